@@ -17,14 +17,14 @@ type Json = null | boolean | number | string | Json[] | { [key: string]: Json };
 const IS_NAME = /(^id$|Id$|Ids$|^uid$|^key$|Key$|^sha256$|^mediaType$|^file$|^locale$|^currency$|^timeZone$|^number$|^flooring$|^frozen$)/;
 
 /** Every place of a value where text stands, but for names of records. */
-const textPlaces = (value: Json, at: readonly (string | number)[] = []): (readonly (string | number)[])[] => {
-  if (typeof value === 'string') return [at];
-  if (Array.isArray(value)) return value.flatMap((item, i) => textPlaces(item, [...at, i]));
+const textPlaces = (value: Json, path: readonly (string | number)[] = []): (readonly (string | number)[])[] => {
+  if (typeof value === 'string') return [path];
+  if (Array.isArray(value)) return value.flatMap((item, i) => textPlaces(item, [...path, i]));
   if (value === null || typeof value !== 'object') return [];
-  return Object.entries(value).flatMap(([key, item]) => (IS_NAME.test(key) ? [] : textPlaces(item, [...at, key])));
+  return Object.entries(value).flatMap(([key, item]) => (IS_NAME.test(key) ? [] : textPlaces(item, [...path, key])));
 };
-const withAt = (value: Json, at: readonly (string | number)[], text: string): Json => {
-  const [first, ...rest] = at;
+const withAt = (value: Json, path: readonly (string | number)[], text: string): Json => {
+  const [first, ...rest] = path;
   if (first === undefined) return text;
   if (Array.isArray(value)) return value.map((item, i) => (i === first ? withAt(item, rest, text) : item));
   const object = value as { [key: string]: Json };
@@ -39,15 +39,15 @@ export function hostileBook(now: string): { readonly book: SampleBook; readonly 
   for (const table of TABLE_NAMES) {
     book[table] = (book[table] as readonly Json[]).map((row) => {
       // What a quote froze is the same records once more.
-      let made = row;
+      let hostile = row;
       for (const place of textPlaces(row)) {
-        const tried = withAt(made, place, hostileText(n + 1));
+        const tried = withAt(hostile, place, hostileText(n + 1));
         if (!checkRow(table, tried).ok) continue;
         n += 1;
         fields.set(table, (fields.get(table) ?? 0) + 1);
-        made = tried;
+        hostile = tried;
       }
-      return made;
+      return hostile;
     });
   }
   return { book: book as unknown as SampleBook, fields };

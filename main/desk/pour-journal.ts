@@ -109,9 +109,9 @@ export function createJournalHandlers({ dataFolder }: { readonly dataFolder: str
         throw explainDisk(error, WHAT);
       }
     },
-    'journal.close': async ({ pourId, how }) => {
+    'journal.close': async ({ pourId, fate }) => {
       try {
-        if (how === 'remove') await rm(pathOf(pourId));
+        if (fate === 'remove') await rm(pathOf(pourId));
         else await rename(pathOf(pourId), placeIn(folder, `aside-${pourId}.jsonl`));
         return { closed: true };
       } catch (error) {

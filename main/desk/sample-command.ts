@@ -32,20 +32,20 @@ const write = async (): Promise<void> => {
   const feed = calendarFeed(all.entries, [], () => null, now);
   await writeFile(join(out, 'calendar.ics'), writeCalendar({ name: business.name, events: [...feed.events], sentAt: now }));
   const papers: string[] = [];
-  const keep = async (tree: Parameters<typeof inkDocument>[0]): Promise<void> => {
+  const saveDocument = async (tree: Parameters<typeof inkDocument>[0]): Promise<void> => {
     const name = `${tree.title}.pdf`;
     await writeFile(join(out, name), (await inkDocument(tree, fonts)).pdf);
     papers.push(name);
   };
   for (const document of book.documents) {
     const tree = readTree(document.content);
-    if (tree !== null) await keep(tree);
+    if (tree !== null) await saveDocument(tree);
   }
   for (const reading of readings)
     for (const entry of DOCUMENTS)
-      if (entry.missing(reading) === null) await keep(entry.build({ reading, photos: [], now, revision: 1, changes: [] }));
+      if (entry.missing(reading) === null) await saveDocument(entry.build({ reading, photos: [], now, revision: 1, changes: [] }));
   const summary = {
-    at: now,
+    instant: now,
     today: todayList(all, now).map(({ letter, entry, when }) => ({ letter, text: `${entry.verb} ${entry.rest}`, when })),
     jobs: readings.map(({ whole, estimate, rooms, standing }) => ({
       number: whole.job.number,
@@ -56,7 +56,7 @@ const write = async (): Promise<void> => {
       options: estimate.options.map((option) => ({ name: option.name, totalMinor: option.price.totalMinor })),
       rooms: rooms.map(({ room, assessment, estimate: taken }) => ({
         name: room.name,
-        stage: standing.rooms.find((at) => at.roomId === room.id)?.stage ?? null,
+        stage: standing.rooms.find((standing) => standing.roomId === room.id)?.stage ?? null,
         verdict: assessment.verdict,
         areaM2: taken?.takeoff.room.areaM2 ?? null,
         volumeM3: taken?.takeoff.room.volume?.likelyM3 ?? null,

@@ -26,7 +26,7 @@ export function BackupDialog({ backup, onClose, onSay }: BackupDialogProps) {
   const business = useBusiness();
   const [, go] = useLocation();
   if (business === undefined) return null;
-  const made = formatInstant(backup.madeAt, business.timeZone, 'weekday', business.locale);
+  const madeText = formatInstant(backup.madeAt, business.timeZone, 'weekday', business.locale);
   const contents = backupContents(backup, business.locale);
   const look = async (): Promise<void> => {
     setBusy(true);
@@ -39,10 +39,10 @@ export function BackupDialog({ backup, onClose, onSay }: BackupDialogProps) {
     // Its photos follow.
     await importPictures(backup, backup.photos);
   };
-  if (step === 'import') return <ImportDialog backup={backup} made={made} onClose={onClose} onSay={onSay} />;
-  if (step === 'restore') return <RestoreDialog backup={backup} made={made} contents={contents} onClose={onClose} onSay={onSay} />;
+  if (step === 'import') return <ImportDialog backup={backup} madeText={madeText} onClose={onClose} onSay={onSay} />;
+  if (step === 'restore') return <RestoreDialog backup={backup} madeText={madeText} contents={contents} onClose={onClose} onSay={onSay} />;
   return (
-    <Dialog open onClose={onClose} title={`Backup of ${made}`} actions={<TextButton onPress={onClose}>Cancel</TextButton>}>
+    <Dialog open onClose={onClose} title={`Backup of ${madeText}`} actions={<TextButton onPress={onClose}>Cancel</TextButton>}>
       <p>This backup is complete. It has {contents}.</p>
       <ul className="backup-ways">
         <li>
@@ -69,12 +69,12 @@ export function BackupDialog({ backup, onClose, onSay }: BackupDialogProps) {
 }
 
 interface RestoreDialogProps extends BackupDialogProps {
-  readonly made: string;
+  readonly madeText: string;
   readonly contents: string;
 }
 
 /** Confirms a restore, shows how far it is, and cancels it. */
-function RestoreDialog({ backup, made, contents, onClose, onSay }: RestoreDialogProps) {
+function RestoreDialog({ backup, madeText, contents, onClose, onSay }: RestoreDialogProps) {
   const [share, setShare] = useState<number | null>(null);
   const isCanceled = useRef(false);
   const isBusy = share !== null;
@@ -83,7 +83,7 @@ function RestoreDialog({ backup, made, contents, onClose, onSay }: RestoreDialog
     const outcome = await restoreBackup(backup, { onProgress: setShare, isCanceled: () => isCanceled.current });
     onClose();
     if (!outcome.ok) return onSay(false, outcome.message);
-    onSay(true, `The backup of ${made} was restored.${lostPhotos(outcome.value)} Your earlier data is in the list of backups.`);
+    onSay(true, `The backup of ${madeText} was restored.${lostPhotos(outcome.value)} Your earlier data is in the list of backups.`);
   };
   const cancel = (): void => {
     isCanceled.current = true;
@@ -105,7 +105,7 @@ function RestoreDialog({ backup, made, contents, onClose, onSay }: RestoreDialog
       }
     >
       <p>
-        Backup of {made}: {contents}.
+        Backup of {madeText}: {contents}.
       </p>
       <p>Your data is backed up first. Undo cannot reverse a restore. To go back, restore that backup.</p>
       {isBusy && (

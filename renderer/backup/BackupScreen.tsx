@@ -37,8 +37,8 @@ export function BackupScreen() {
   const [asking, setAsking] = useState<Asking | null>(null);
   const [busy, setBusy] = useState(false);
   const [message, setMessage] = useState<Message | null>(null);
-  const at = state?.at ?? null;
-  const problems = useDataProblems(`${at} ${changes}`, 0);
+  const moment = state?.instant ?? null;
+  const problems = useDataProblems(`${moment} ${changes}`, 0);
   useEffect(() => {
     let gone = false;
     void listBackups().then((answer) => {
@@ -49,7 +49,7 @@ export function BackupScreen() {
     return () => {
       gone = true;
     };
-  }, [at, changes]);
+  }, [moment, changes]);
   const say = (good: boolean, words: string): void => {
     setMessage({ good, words });
     setChanges((n) => n + 1);
@@ -125,7 +125,7 @@ export function BackupScreen() {
           </BlockPart>
         </>
       }
-      foot={<p className="speech">{at === null ? 'No backup yet.' : `Last backup: ${when(at)}`}</p>}
+      foot={<p className="speech">{moment === null ? 'No backup yet.' : `Last backup: ${when(moment)}`}</p>}
       action={
         <ActionButton busy={busy} onPress={() => void backUp()}>
           Back up now

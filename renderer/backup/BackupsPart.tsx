@@ -35,15 +35,15 @@ export function BackupsPart({ listed, when, onOpen, onSay }: BackupsPartProps) {
   const [deleting, setDeleting] = useState<Row | null>(null);
   if (listed === null) return <p className="caption">Loading…</p>;
   if (listed.backups.length === 0)
-    return <EmptySheet what="No backups yet." how="The first backup is made a few minutes after your first change." />;
+    return <EmptySheet what="No backups yet." hint="The first backup is made a few minutes after your first change." />;
   const savePortable = async (name: string): Promise<void> => {
-    const made = await askDesk('backup.save-portable', { name, key: await readBackupKey() });
-    if (made.ok)
+    const saved = await askDesk('backup.save-portable', { name, key: await readBackupKey() });
+    if (saved.ok)
       onSay(
         true,
-        `${made.value.name} was saved to ${made.value.folder}, photos included. Copy it to the other computer and open it there.`,
+        `${saved.value.name} was saved to ${saved.value.folder}, photos included. Copy it to the other computer and open it there.`,
       );
-    else onSay(false, made.error.message);
+    else onSay(false, saved.error.message);
   };
   const remove = async (name: string): Promise<void> => {
     setDeleting(null);

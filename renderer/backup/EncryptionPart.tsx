@@ -54,10 +54,10 @@ function EncryptDialog({ onClose, onSay }: { readonly onClose: () => void; reado
     if (!read.success) return setProblem(read.error.issues[0]?.message ?? null);
     if (entered !== repeated) return setProblem('The passphrases do not match. Enter the same passphrase twice.');
     setBusy(true);
-    const made = await askDesk('backup.make-key', { passphrase: entered });
+    const answer = await askDesk('backup.make-key', { passphrase: entered });
     setBusy(false);
-    if (!made.ok) return setProblem(made.error.message);
-    const saved = await saveBackupKey(made.value);
+    if (!answer.ok) return setProblem(answer.error.message);
+    const saved = await saveBackupKey(answer.value);
     if (!saved.ok) return setProblem(saved.message);
     onSay(true, 'New backups will be encrypted. Earlier backups stay as they are. Back up now to make an encrypted one.');
     onClose();

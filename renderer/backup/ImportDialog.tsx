@@ -12,7 +12,7 @@ import type { OpenedBackup } from './open-backup.ts';
 interface ImportDialogProps {
   readonly backup: OpenedBackup;
   /** When it was made, in words. */
-  readonly made: string;
+  readonly madeText: string;
   readonly onClose: () => void;
   readonly onSay: (good: boolean, words: string) => void;
 }
@@ -20,7 +20,7 @@ interface ImportDialogProps {
 const SHOWN = 200;
 
 /** Choosing customers and jobs of a backup, each with how it compares with your data. */
-export function ImportDialog({ backup, made, onClose, onSay }: ImportDialogProps) {
+export function ImportDialog({ backup, madeText, onClose, onSay }: ImportDialogProps) {
   const business = useBusiness();
   const [importable, setImportable] = useState<Importable | null>(null);
   const [chosen, setChosen] = useState<ReadonlySet<string>>(new Set());
@@ -89,7 +89,7 @@ export function ImportDialog({ backup, made, onClose, onSay }: ImportDialogProps
       wide
       firm
       onClose={onClose}
-      title={`Import from the backup of ${made}`}
+      title={`Import from the backup of ${madeText}`}
       actions={
         <>
           <TextButton disabled={busy} onPress={onClose}>

@@ -78,7 +78,7 @@ const writeBackup = async (madeAt: string, reason: BackupReason, key: BackupKey 
   if (underWay !== null) granted(await underWay);
   const lacking = await sendPictures(id, key !== null);
   const { name } = granted(await askDesk('backup.finish', { id, withoutPhotos: lacking }));
-  await noteBackup({ at: madeAt, name, covered });
+  await noteBackup({ instant: madeAt, name, covered });
   await tidyJournals();
   return `${name} was saved and checked.${photoSentence(lacking.length)}`;
 };

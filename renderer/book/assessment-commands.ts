@@ -8,8 +8,8 @@ import type { Outcome } from './outcome.ts';
 import { change } from './write.ts';
 
 /** Changes the layers, top first, by a function of the stored ones, so that two quick changes both take effect. */
-export function setLayers(roomId: string, label: string, how: (layers: readonly Layer[]) => readonly Layer[]): Promise<Outcome> {
-  return changeRoom(roomId, label, (room) => ({ ...room, layers: [...how(room.layers)] }));
+export function setLayers(roomId: string, label: string, update: (layers: readonly Layer[]) => readonly Layer[]): Promise<Outcome> {
+  return changeRoom(roomId, label, (room) => ({ ...room, layers: [...update(room.layers)] }));
 }
 
 /** Saves a test: a new one is added, an edited one replaced in place. */
@@ -26,8 +26,8 @@ export function deleteTest(roomId: string, label: string, testId: string): Promi
 }
 
 /** Changes the site conditions. */
-export function setCircumstances(roomId: string, how: (circumstances: Circumstances) => Circumstances): Promise<Outcome> {
-  return changeRoom(roomId, 'site conditions', (room) => ({ ...room, circumstances: how(room.circumstances) }));
+export function setCircumstances(roomId: string, update: (circumstances: Circumstances) => Circumstances): Promise<Outcome> {
+  return changeRoom(roomId, 'site conditions', (room) => ({ ...room, circumstances: update(room.circumstances) }));
 }
 
 /** The flooring. The manufacturer's limits were those of the flooring before, and go with it. */
@@ -67,7 +67,7 @@ export function overrideHold(
   { why, document, initials }: { readonly why: string; readonly document: HoldDocument | null; readonly initials: string },
 ): Promise<Outcome> {
   const by = initials.trim() === '' ? 'own' : initials.trim();
-  const override = { key: hold.key, why, at: nowInstant(), initials: by, ...(document === null ? {} : { document }) };
+  const override = { key: hold.key, why, instant: nowInstant(), initials: by, ...(document === null ? {} : { document }) };
   return changeJobRoom(jobId, roomId, `override: ${hold.title}`, (room) => ({ ...room, overrides: [...room.overrides, override] }));
 }
 

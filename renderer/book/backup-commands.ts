@@ -12,7 +12,7 @@ import { forgetWords } from './words.ts';
 
 export type BackupState = {
   /** When the last backup was made; null when none ever was. */
-  readonly at: string | null;
+  readonly instant: string | null;
   /** Why the last try failed; null when it did not. */
   readonly failed: string | null;
 };
@@ -26,9 +26,9 @@ export async function readDataset(): Promise<string> {
   return book().transaction('rw', book().meta, async () => {
     const known = (await book().meta.get(DATASET_KEY))?.value;
     if (typeof known === 'string') return known;
-    const made = Array.from(crypto.getRandomValues(new Uint8Array(4)), (byte) => byte.toString(16).padStart(2, '0')).join('');
-    await book().meta.put({ key: DATASET_KEY, value: made });
-    return made;
+    const id = Array.from(crypto.getRandomValues(new Uint8Array(4)), (byte) => byte.toString(16).padStart(2, '0')).join('');
+    await book().meta.put({ key: DATASET_KEY, value: id });
+    return id;
   });
 }
 
@@ -89,10 +89,14 @@ export async function replaceData(
 }
 
 /** Notes that a backup was made. @param covered the notes of changes that it has */
-export function noteBackup(of: { readonly at: string; readonly name: string; readonly covered: readonly ChangedRow[] }): Promise<Outcome> {
+export function noteBackup(of: {
+  readonly instant: string;
+  readonly name: string;
+  readonly covered: readonly ChangedRow[];
+}): Promise<Outcome> {
   return attempt(() =>
     book().transaction('rw', book().meta, book().changed, async () => {
-      await book().meta.put({ key: STATE_KEY, value: { at: of.at, failed: null } satisfies BackupState });
+      await book().meta.put({ key: STATE_KEY, value: { instant: of.instant, failed: null } satisfies BackupState });
       await book().meta.put({ key: BASE_KEY, value: of.name });
       const now = await book().changed.bulkGet(of.covered.map(({ key }) => key));
       await book().changed.bulkDelete(of.covered.filter(({ mark }, i) => now[i]?.mark === mark).map(({ key }) => key));
@@ -106,7 +110,7 @@ export function noteBackupFailure(failed: string): Promise<Outcome> {
   return attempt(() =>
     book().transaction('rw', book().meta, async () => {
       const before = (await book().meta.get(STATE_KEY))?.value as BackupState | undefined;
-      await book().meta.put({ key: STATE_KEY, value: { at: before?.at ?? null, failed } satisfies BackupState });
+      await book().meta.put({ key: STATE_KEY, value: { instant: before?.instant ?? null, failed } satisfies BackupState });
       return done(undefined);
     }),
   );
@@ -114,7 +118,10 @@ export function noteBackupFailure(failed: string): Promise<Outcome> {
 
 /** The state of the last backup, live; undefined while reading. */
 export function useBackupState(): BackupState | undefined {
-  return useLiveQuery(async () => ((await book().meta.get(STATE_KEY))?.value as BackupState | undefined) ?? { at: null, failed: null }, []);
+  return useLiveQuery(
+    async () => ((await book().meta.get(STATE_KEY))?.value as BackupState | undefined) ?? { instant: null, failed: null },
+    [],
+  );
 }
 
 /** Whether something changed since the last backup. */

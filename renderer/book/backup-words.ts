@@ -7,7 +7,7 @@ export function useBackupWords(now: string, timeZone: string, locale: string): s
   const state = useBackupState();
   if (state === undefined) return null;
   if (state.failed !== null) return 'Backup failed';
-  if (state.at === null) return null;
-  const today = dayOfInstant(state.at, timeZone) === dayOfInstant(now, timeZone);
-  return `Backup ${today ? formatInstantTime(state.at, timeZone, locale) : formatInstantDay(state.at, timeZone, 'short', locale)}`;
+  if (state.instant === null) return null;
+  const today = dayOfInstant(state.instant, timeZone) === dayOfInstant(now, timeZone);
+  return `Backup ${today ? formatInstantTime(state.instant, timeZone, locale) : formatInstantDay(state.instant, timeZone, 'short', locale)}`;
 }

@@ -18,7 +18,7 @@ type KeptAt = Kept & { readonly folder: string | null };
 
 const jobTitles = (number: string) => ({ file: fileName(`Job ${number} dates`, 'ics'), name: `Job ${number}` });
 
-async function keep({ file, name, events }: Titled, sentAt: string): Promise<KeptAt> {
+async function saveCalendar({ file, name, events }: Titled, sentAt: string): Promise<KeptAt> {
   const kept = await askDesk('calendar.keep', { file, name, events: [...events], sentAt });
   return kept.ok
     ? { ok: true, name: file, text: `${file} is in ${kept.value.folder}.`, folder: kept.value.folder }
@@ -50,7 +50,7 @@ export function saveJobCalendar({ whole, bundle }: JobReading): Promise<Kept> {
       (asked) => whatBecame(bundle, whole.business, asked, sentAt),
       sentAt,
     );
-    const kept = await keep({ ...jobTitles(whole.job.number), events: feed.events }, sentAt);
+    const kept = await saveCalendar({ ...jobTitles(whole.job.number), events: feed.events }, sentAt);
     if (kept.ok) await note(feed, sent);
     return kept;
   });
@@ -107,7 +107,7 @@ export function saveCalendars(gathered: GatheredAgenda, again: boolean, jobsToo:
     for (const file of files) {
       const print = fingerprint(JSON.stringify(file.events));
       if (!again && before.failed === null && fingerprints[file.file] === print) continue;
-      const kept = await keep(file, sentAt);
+      const kept = await saveCalendar(file, sentAt);
       written.push(kept);
       if (!kept.ok) break;
       fingerprints[file.file] = print;

@@ -48,7 +48,7 @@ export function addClearanceTest(
 }
 
 /** A return visit. */
-export function addVisit(of: Pick<Visit, 'jobId' | 'roomIds' | 'kind' | 'title' | 'at' | 'minutes'>): Promise<Outcome> {
+export function addVisit(of: Pick<Visit, 'jobId' | 'roomIds' | 'kind' | 'title' | 'instant' | 'minutes'>): Promise<Outcome> {
   const row = stamps();
   return add(
     'visits',
@@ -59,6 +59,6 @@ export function addVisit(of: Pick<Visit, 'jobId' | 'roomIds' | 'kind' | 'title' 
 }
 
 /** Changes a visit; its number for the calendar rises. */
-export function changeVisit(id: string, label: string, how: (visit: Visit) => Visit): Promise<Outcome> {
-  return change('visits', id, label, nowInstant(), (v) => ({ ...how(v), sequence: v.sequence + 1 }));
+export function changeVisit(id: string, label: string, update: (visit: Visit) => Visit): Promise<Outcome> {
+  return change('visits', id, label, nowInstant(), (v) => ({ ...update(v), sequence: v.sequence + 1 }));
 }

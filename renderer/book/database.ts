@@ -17,7 +17,7 @@ export type Change = {
 /** An edit as undo and redo know it. `state`: standing, undone, or dropped (undone and then overtaken by another edit). */
 export type Edit = {
   readonly seq?: number;
-  readonly at: string;
+  readonly instant: string;
   readonly label: string;
   readonly changes: readonly Change[];
   readonly state: 'standing' | 'undone' | 'dropped';
@@ -27,7 +27,7 @@ export type Edit = {
 /** A photo's bytes under the name its content gives it; the record that shows it stands in `photos`. */
 export type Picture = { readonly name: string; readonly data: Uint8Array };
 /** What was typed into a field and is not (yet) a value: kept, so that closing the lid loses nothing. */
-export type Draft = { readonly key: string; readonly text: string; readonly at: string };
+export type Draft = { readonly key: string; readonly text: string; readonly instant: string };
 
 /** The words a record is found by, and the records it stands under. */
 export type WordsRow = { readonly key: string; readonly words: readonly string[]; readonly under: readonly string[] };

@@ -19,10 +19,14 @@ export function saveMovedDate(moved: MovedDate, label: string): Promise<Outcome>
   return write(`moved ${label}`, nowInstant(), {
     patches: [
       { table: 'jobs', id: job.id, change },
-      ...visits.map(({ id, at }) => ({
+      ...visits.map(({ id, instant }) => ({
         table: 'visits' as const,
         id,
-        change: <V extends { readonly at: string; readonly sequence: number }>(v: V): V => ({ ...v, at, sequence: v.sequence + 1 }),
+        change: <V extends { readonly instant: string; readonly sequence: number }>(v: V): V => ({
+          ...v,
+          instant,
+          sequence: v.sequence + 1,
+        }),
       })),
     ],
   });

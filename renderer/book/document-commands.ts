@@ -126,10 +126,10 @@ export async function storedDocument(document: MadeDocument): Promise<Outcome<Do
 }
 
 /** Records that a document was sent. */
-export function recordSent(documentId: string, sent: Omit<Sent, 'at'>): Promise<Outcome> {
+export function recordSent(documentId: string, sent: Omit<Sent, 'instant'>): Promise<Outcome> {
   const now = nowInstant();
   return write('recorded a document as sent', now, {
-    patches: [{ table: 'documents', id: documentId, change: (row) => ({ ...row, sent: [...row.sent, { ...sent, at: now }] }) }],
+    patches: [{ table: 'documents', id: documentId, change: (row) => ({ ...row, sent: [...row.sent, { ...sent, instant: now }] }) }],
   });
 }
 

@@ -19,11 +19,11 @@ export interface Draft {
 
 /** Keeps a text under its key; null forgets it. */
 export async function keepDraft(key: string, text: string | null): Promise<Outcome> {
-  const at = nowInstant();
-  const kept = beginDraft(key, text, at);
+  const instant = nowInstant();
+  const kept = beginDraft(key, text, instant);
   const outcome = await attempt(async () => {
     if (text === null) await book().drafts.delete(key);
-    else await book().drafts.put({ key, text, at });
+    else await book().drafts.put({ key, text, instant });
     return done(undefined);
   });
   // One that the database failed to keep stays pending: it is put aside when the window goes.
@@ -35,20 +35,20 @@ export async function keepDraft(key: string, text: string | null): Promise<Outco
 export function useDraft(key: string): Draft {
   const kept = useLiveQuery(async () => (await book().drafts.get(key))?.text ?? null, [key]);
   // What was put is ahead of the book's own view until that shows it.
-  const [ahead, setAhead] = useState<{ readonly text: string | null; readonly written: boolean } | null>(null);
-  if (ahead?.written === true && kept === ahead.text) setAhead(null);
+  const [pendingText, setPendingText] = useState<{ readonly text: string | null; readonly written: boolean } | null>(null);
+  if (pendingText?.written === true && kept === pendingText.text) setPendingText(null);
   const put = useCallback(
     async (text: string | null, first?: Promise<Outcome>) => {
-      const made = { text, written: false };
-      setAhead(made);
+      const pendingText = { text, written: false };
+      setPendingText(pendingText);
       const outcome = first === undefined ? await keepDraft(key, text) : await first;
       if (first !== undefined && outcome.ok) await keepDraft(key, text);
-      if (outcome.ok) setAhead((now) => (now === made ? { text, written: true } : now));
+      if (outcome.ok) setPendingText((now) => (now === pendingText ? { text, written: true } : now));
       // What could not be kept stays on the screen, unless the book still holds what was kept before.
-      else if (first !== undefined) setAhead((now) => (now === made ? null : now));
+      else if (first !== undefined) setPendingText((now) => (now === pendingText ? null : now));
       return outcome;
     },
     [key],
   );
-  return { text: ahead === null ? kept : ahead.text, put };
+  return { text: pendingText === null ? kept : pendingText.text, put };
 }

@@ -9,12 +9,12 @@ const NAME_LENGTH = 200;
 
 /**
  * Records that rooms were handed over. A room not cleared for flooring yet keeps its cure on Today.
- * @param at instant
+ * @param instant instant
  */
-export function handOver(jobId: string, roomIds: readonly string[], at: string, to: string): Promise<Outcome> {
+export function handOver(jobId: string, roomIds: readonly string[], instant: string, to: string): Promise<Outcome> {
   const change = (job: Job): Job => ({
     ...job,
-    rooms: job.rooms.map((r) => (roomIds.includes(r.roomId) ? { ...r, handedOverAt: at, handedOverTo: to.slice(0, NAME_LENGTH) } : r)),
+    rooms: job.rooms.map((r) => (roomIds.includes(r.roomId) ? { ...r, handedOverAt: instant, handedOverTo: to.slice(0, NAME_LENGTH) } : r)),
   });
   return write(roomIds.length === 1 ? 'handed over' : `handed over ${roomIds.length} rooms`, nowInstant(), {
     patches: [{ table: 'jobs', id: jobId, change }],

@@ -6,18 +6,18 @@ import type { Outcome } from './outcome.ts';
 import { change } from './write.ts';
 
 /** Changes a job by a pure function of it. */
-export function changeJob(jobId: string, label: string, how: (job: Job) => Job): Promise<Outcome> {
-  return change('jobs', jobId, label, nowInstant(), how);
+export function changeJob(jobId: string, label: string, update: (job: Job) => Job): Promise<Outcome> {
+  return change('jobs', jobId, label, nowInstant(), update);
 }
 
 /** Changes what the job decided about one of its rooms. */
-export function changeJobRoom(jobId: string, roomId: string, label: string, how: (jobRoom: JobRoom) => JobRoom): Promise<Outcome> {
-  return changeJob(jobId, label, (job) => ({ ...job, rooms: job.rooms.map((r) => (r.roomId === roomId ? how(r) : r)) }));
+export function changeJobRoom(jobId: string, roomId: string, label: string, update: (jobRoom: JobRoom) => JobRoom): Promise<Outcome> {
+  return changeJob(jobId, label, (job) => ({ ...job, rooms: job.rooms.map((r) => (r.roomId === roomId ? update(r) : r)) }));
 }
 
 /** Changes a room's own record. */
-export function changeRoom(roomId: string, label: string, how: (room: Room) => Room): Promise<Outcome> {
-  return change('rooms', roomId, label, nowInstant(), how);
+export function changeRoom(roomId: string, label: string, update: (room: Room) => Room): Promise<Outcome> {
+  return change('rooms', roomId, label, nowInstant(), update);
 }
 
 /** Puts a job where it belongs: finished, set aside, or open again. All that is on record stays. */

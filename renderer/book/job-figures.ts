@@ -23,7 +23,7 @@ const kept = async (jobIds: readonly string[]): Promise<Map<string, FiguresRow>>
 };
 
 /** Keeps what was worked out; a book that takes no more is none the worse for it. */
-const keep = async (rows: readonly FiguresRow[]): Promise<void> => {
+const storeFigures = async (rows: readonly FiguresRow[]): Promise<void> => {
   try {
     await book().figures.bulkPut([...rows]);
   } catch {
@@ -43,7 +43,7 @@ export async function readFigures(
 ): Promise<ReadonlyMap<string, JobFigures> | null> {
   const before = await kept(wholes.map((whole) => whole.job.id));
   const figures = new Map<string, JobFigures>();
-  const made: FiguresRow[] = [];
+  const rows: FiguresRow[] = [];
   let since = performance.now();
   for (const whole of wholes) {
     const [jobId, stamp] = [whole.job.id, figuresStamp(whole, now)];
@@ -53,14 +53,14 @@ export async function readFigures(
       continue;
     }
     const row: FiguresRow = { jobId, stamp, figures: figuresOf((await estimateOf(whole, now)).estimate) };
-    made.push(row);
+    rows.push(row);
     figures.set(jobId, row.figures);
     if (performance.now() - since < STRETCH_MS) continue;
     await rest();
     since = performance.now();
     if (!isWanted()) break;
   }
-  if (made.length > 0) await keep(made);
+  if (rows.length > 0) await storeFigures(rows);
   return isWanted() ? figures : null;
 }
 

@@ -55,7 +55,7 @@ export function placeRoom(
   return write(`position of ${room.name}`, nowInstant(), {
     patches: [
       { table: 'rooms', id: room.id, change: (r) => ({ ...r, plan: { ...r.plan, placedAt } }) },
-      { table: 'properties', id: property.id, change: (p) => (p.access.some((n) => n.at !== null) ? letters(p, room, placedAt) : p) },
+      { table: 'properties', id: property.id, change: (p) => (p.access.some((n) => n.point !== null) ? letters(p, room, placedAt) : p) },
     ],
   });
 }

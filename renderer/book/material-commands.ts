@@ -8,13 +8,13 @@ import { attempt, done, type Outcome, refused } from './outcome.ts';
 import { add, change, archive } from './write.ts';
 
 /** Changes a sheet by a pure function of it. */
-export function changeMaterial(id: string, label: string, how: (material: Material) => Material): Promise<Outcome> {
-  return change('materials', id, label, nowInstant(), how);
+export function changeMaterial(id: string, label: string, update: (material: Material) => Material): Promise<Outcome> {
+  return change('materials', id, label, nowInstant(), update);
 }
 
 /** Changes a powder's figures; the sheet is then no longer only a typical one. */
-export function changePowder(id: string, label: string, how: (powder: PowderSheet) => PowderSheet): Promise<Outcome> {
-  return changeMaterial(id, label, (m) => (m.powder === null ? m : { ...m, typical: false, powder: how(m.powder) }));
+export function changePowder(id: string, label: string, update: (powder: PowderSheet) => PowderSheet): Promise<Outcome> {
+  return changeMaterial(id, label, (m) => (m.powder === null ? m : { ...m, typical: false, powder: update(m.powder) }));
 }
 
 /** Which milestone of a sheet: its kind, its covering and its thickness together name it. */
@@ -25,8 +25,8 @@ const isNamed = (name: MilestoneName) => (m: Milestone) =>
 /** Writes a milestone over the one of the same name, or beside the others. */
 export function putMilestone(id: string, milestone: Milestone): Promise<Outcome> {
   return changePowder(id, 'hours on a data sheet', (p) => {
-    const at = p.milestones.findIndex(isNamed(milestone));
-    return { ...p, milestones: at < 0 ? [...p.milestones, milestone] : p.milestones.with(at, milestone) };
+    const index = p.milestones.findIndex(isNamed(milestone));
+    return { ...p, milestones: index < 0 ? [...p.milestones, milestone] : p.milestones.with(index, milestone) };
   });
 }
 
@@ -38,9 +38,9 @@ export function removeMilestone(id: string, name: MilestoneName): Promise<Outcom
 /** Writes how a primer is used on a kind of floor, one use a floor; with `change`, that part of the use as it stands. */
 export function putPrimerUse(id: string, use: PrimerUse, change?: Partial<PrimerUse>): Promise<Outcome> {
   return changeMaterial(id, 'primer use', (m) => {
-    const at = m.primer.findIndex((u) => u.substrate === use.substrate);
-    const next = change === undefined ? use : { ...(m.primer[at] ?? use), ...change, source: 'bag' as const };
-    return { ...m, typical: false, primer: at < 0 ? [...m.primer, next] : m.primer.with(at, next) };
+    const index = m.primer.findIndex((u) => u.substrate === use.substrate);
+    const next = change === undefined ? use : { ...(m.primer[index] ?? use), ...change, source: 'bag' as const };
+    return { ...m, typical: false, primer: index < 0 ? [...m.primer, next] : m.primer.with(index, next) };
   });
 }
 

@@ -39,9 +39,9 @@ export function keepMove(move: PourMove): Promise<Outcome> {
       ...move.visits.map((visit) => ({
         table: 'visits' as const,
         id: visit.id,
-        change: <V extends { readonly at: string; readonly sequence: number }>(v: V): V => ({
+        change: <V extends { readonly instant: string; readonly sequence: number }>(v: V): V => ({
           ...v,
-          at: visit.at,
+          instant: visit.instant,
           sequence: v.sequence + 1,
         }),
       })),

@@ -18,10 +18,10 @@ export type OrderDraft = Omit<NewOrder, 'id' | 'issuedAt' | 'issuedBy'>;
 /** Issues a change order: inked first, then stored with its PDF's hash, then saved as a file. */
 export async function issueChangeOrder(whole: WholeJob, quote: Quote, draft: OrderDraft): Promise<SavedDocument> {
   const failed = (text: string): SavedDocument => ({ ok: false, text, documentId: null });
-  const at = nowInstant();
+  const instant = nowInstant();
   const { business, job } = whole;
   const issuedBy = business.ownerName.trim() === '' ? business.name : business.ownerName;
-  const issued = issueOrder(quote, { ...draft, id: newId(), issuedAt: at, issuedBy }, whole.quotes, job);
+  const issued = issueOrder(quote, { ...draft, id: newId(), issuedAt: instant, issuedBy }, whole.quotes, job);
   const order = issued.ok ? issued.value.orders.at(-1) : undefined;
   if (!issued.ok || order === undefined) return failed(issued.ok ? 'The change order was not made. Try again.' : issued.message);
   const read = await attempt(async () => done(await paperPhotos(job.id)));
@@ -41,9 +41,9 @@ export async function issueChangeOrder(whole: WholeJob, quote: Quote, draft: Ord
       quoteId: quote.id,
       photos: read.value,
     },
-    at,
+    instant,
   );
-  const written = await write(`issued change order ${order.number}`, at, {
+  const written = await write(`issued change order ${order.number}`, instant, {
     puts: [{ table: 'documents', row }],
     patches: [{ table: 'quotes', id: quote.id, change: (now) => ({ ...now, orders: [...now.orders, order] }) }],
   });
@@ -53,20 +53,20 @@ export async function issueChangeOrder(whole: WholeJob, quote: Quote, draft: Ord
 }
 
 /** Promised dates of the rooms an order touches, told again so many days later; the earlier ones stay on record. */
-function movedPromises(whole: WholeJob, order: ChangeOrder, at: string): Promised[] {
+function movedPromises(whole: WholeJob, order: ChangeOrder, instant: string): Promised[] {
   if (order.addedDays === 0) return [];
   const zone = whole.property.timeZone;
   const documentId = whole.documents.find((one) => one.kind === 'change-order' && one.revision === order.number)?.id ?? null;
   const touched = order.roomIds.filter((id) => !order.withdrawnIds.includes(id));
   return touched.flatMap((roomId) =>
     standingPromises(whole.promises.filter((one) => one.roomId === roomId && one.deletedAt === null))
-      .filter((one) => one.promisedFor > at)
+      .filter((one) => one.promisedFor > instant)
       .map((one) => ({
         ...one,
         id: newId(),
-        createdAt: at,
-        changedAt: at,
-        madeAt: at,
+        createdAt: instant,
+        changedAt: instant,
+        madeAt: instant,
         documentId,
         promisedFor: daysLater(one.promisedFor, order.addedDays, zone),
       })),
@@ -79,23 +79,23 @@ export async function recordOrder(
   quote: Quote,
   orderId: string,
   decision: { readonly state: 'signed' | 'declined' | 'voided'; readonly by: string },
-  at = nowInstant(),
+  instant = nowInstant(),
 ): Promise<Outcome> {
-  const decided = decideOrder(quote, orderId, { ...decision, at });
+  const decided = decideOrder(quote, orderId, { ...decision, instant });
   const order = decided.ok ? decided.value.orders.find((one) => one.id === orderId) : undefined;
   if (!decided.ok || order === undefined) return refused(decided.ok ? 'This change order was deleted.' : decided.message);
   const label = `change order ${order.number} ${decision.state}`;
   const replace = (now: Quote): Quote => ({ ...now, orders: now.orders.map((one) => (one.id === orderId ? order : one)) });
   const patches = [{ table: 'quotes' as const, id: quote.id, change: replace }];
-  if (decision.state !== 'signed') return write(label, at, { patches });
+  if (decision.state !== 'signed') return write(label, instant, { patches });
   const poured = new Set(whole.pours.filter((pour) => pour.deletedAt === null).flatMap((pour) => pour.roomIds));
   const gone = order.withdrawnIds.find((id) => poured.has(id));
   if (gone !== undefined) {
     const name = whole.rooms.find((room) => room.id === gone)?.name ?? 'A room';
     return refused(`${name} is poured, so it stays in the contract. Void this change order and write one for its price.`);
   }
-  const puts = movedPromises(whole, order, at).map((row): Put => ({ table: 'promises', row }));
-  return write(label, at, {
+  const puts = movedPromises(whole, order, instant).map((row): Put => ({ table: 'promises', row }));
+  return write(label, instant, {
     puts,
     patches: [...patches, { table: 'jobs', id: whole.job.id, change: (job) => jobAfterOrder(job, order, whole.property.timeZone, poured) }],
   });

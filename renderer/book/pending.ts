@@ -15,18 +15,18 @@ import { thisWindow } from './windows.ts';
 export type Recall = (table: TableName, id: string) => StoredRow | undefined;
 
 /** An edit that was not yet written. */
-export type PendingEdit = { readonly label: string; readonly at: string; readonly changes: readonly Change[] };
+export type PendingEdit = { readonly label: string; readonly instant: string; readonly changes: readonly Change[] };
 /** What one window left behind. */
 export type LeftBehind = {
   readonly book: string;
   readonly edits: readonly PendingEdit[];
   /** Text typed and not yet a value, under its key; null forgets it. */
-  readonly drafts: readonly { readonly key: string; readonly text: string | null; readonly at: string }[];
+  readonly drafts: readonly { readonly key: string; readonly text: string | null; readonly instant: string }[];
 };
 
 interface Writing {
   readonly label: string;
-  readonly at: string;
+  readonly instant: string;
   /** The records it changes: `rooms abc`. */
   readonly records: ReadonlySet<string>;
   /** Worked out at once; throws for an edit the schemas would refuse. */
@@ -63,14 +63,14 @@ const listeners = new Set<() => void>();
 
 /** Each edit starts from those before it, as they will be when they are written in turn. */
 function pendingEdits(): PendingEdit[] {
-  const ahead = new Map<string, StoredRow>();
-  const recall: Recall = (table, id) => ahead.get(`${table} ${id}`) ?? book().recent.recall(table, id);
+  const later = new Map<string, StoredRow>();
+  const recall: Recall = (table, id) => later.get(`${table} ${id}`) ?? book().recent.recall(table, id);
   const edits: PendingEdit[] = [];
   for (const one of writing) {
     try {
       const changes = one.changes(recall);
-      for (const change of changes) if (change.after !== null) ahead.set(`${change.table} ${change.id}`, change.after);
-      edits.push({ label: one.label, at: one.at, changes });
+      for (const change of changes) if (change.after !== null) later.set(`${change.table} ${change.id}`, change.after);
+      edits.push({ label: one.label, instant: one.instant, changes });
     } catch {
       // What the schemas would refuse, or what starts from a record unknown here, is left to the writing itself.
     }
@@ -146,8 +146,8 @@ export function discardUnsaved(gone: UnsavedEdit): void {
 }
 
 /** The same as `beginEdit` for a text that is not yet a value. */
-export function beginDraft(key: string, text: string | null, at: string): () => void {
-  const one = { key, text, at };
+export function beginDraft(key: string, text: string | null, instant: string): () => void {
+  const one = { key, text, instant };
   drafting.set(key, one);
   if (isLeaving) put();
   return () => {

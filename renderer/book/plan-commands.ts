@@ -11,13 +11,13 @@ export function surveyOf(room: Room, which: WhichSurvey): Survey | null {
 }
 
 /** A room with its plan changed. */
-export function withPlan(how: (plan: Plan) => Plan): (room: Room) => Room {
-  return (room) => ({ ...room, plan: how(room.plan) });
+export function withPlan(update: (plan: Plan) => Plan): (room: Room) => Room {
+  return (room) => ({ ...room, plan: update(room.plan) });
 }
 
 /** A room with what is marked on its plan changed. */
-export function withMarks(how: (marks: readonly Mark[]) => Mark[]): (room: Room) => Room {
-  return (room) => ({ ...room, marks: how(room.marks) });
+export function withMarks(update: (marks: readonly Mark[]) => Mark[]): (room: Room) => Room {
+  return (room) => ({ ...room, marks: update(room.marks) });
 }
 
 /** The second survey as it begins: read as the first was. */
@@ -26,9 +26,9 @@ function blankAfter(room: Room): Survey {
 }
 
 /** A room with one of its surveys changed; the first reading dates it, and the second survey begins with its first change. */
-export function withSurvey(which: WhichSurvey, how: (survey: Survey) => Survey, now: string): (room: Room) => Room {
+export function withSurvey(which: WhichSurvey, update: (survey: Survey) => Survey, now: string): (room: Room) => Room {
   const dated = (survey: Survey): Survey => {
-    const next = how(survey);
+    const next = update(survey);
     return next.takenAt === null && next.readings.length > 0 ? { ...next, takenAt: now } : next;
   };
   return (room) =>

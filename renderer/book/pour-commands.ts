@@ -50,7 +50,7 @@ export async function openPour(opening: PourOpening): Promise<Outcome<string>> {
   const pour = pourRow(opening, id, now, now, null);
   const added = await addPour(pour);
   if (!added.ok) return added;
-  const logged = await logPourEvent({ id: newId(), pourId: id, at: now, estimated: false, kind: 'started' });
+  const logged = await logPourEvent({ id: newId(), pourId: id, instant: now, estimated: false, kind: 'started' });
   return logged.ok ? done(id) : logged;
 }
 
@@ -60,8 +60,8 @@ export function logEntry(entry: Entry): Promise<Outcome<PourEvent>> {
 }
 
 /** Sets a pour to finished. */
-export function closePour(pourId: string, at: string): Promise<Outcome> {
-  return changePour(pourId, nowInstant(), (pour) => (pour.finishedAt === null ? { ...pour, finishedAt: at } : pour));
+export function closePour(pourId: string, instant: string): Promise<Outcome> {
+  return changePour(pourId, nowInstant(), (pour) => (pour.finishedAt === null ? { ...pour, finishedAt: instant } : pour));
 }
 
 /** A finished pour goes on: the entry that says who and why first, then the record. */
@@ -79,14 +79,14 @@ export async function enterPaper(
   opening: Omit<PourOpening, 'fromPaper'>,
   of: { readonly id: string; readonly events: readonly PourEvent[]; readonly bagsLeft: number | null; readonly floor: 'whole' | 'partly' },
 ): Promise<Outcome<string>> {
-  const startedAt = of.events[0]?.at;
-  const finishedAt = of.events.at(-1)?.at;
+  const startedAt = of.events[0]?.instant;
+  const finishedAt = of.events.at(-1)?.instant;
   if (startedAt === undefined || finishedAt === undefined) return refused('Enter at least one batch with its time.');
   const line = { pourId: of.id, estimated: true };
   for (const event of [
-    { ...line, id: newId(), at: startedAt, kind: 'started' as const },
+    { ...line, id: newId(), instant: startedAt, kind: 'started' as const },
     ...of.events,
-    { ...line, id: newId(), at: finishedAt, kind: 'finished' as const, bagsLeft: of.bagsLeft, floor: of.floor },
+    { ...line, id: newId(), instant: finishedAt, kind: 'finished' as const, bagsLeft: of.bagsLeft, floor: of.floor },
   ]) {
     const written = await logPourEvent(event);
     if (!written.ok) return written;
@@ -101,7 +101,7 @@ export function changePourPlan(
   where: { readonly jobId: string; readonly roomId: string },
   label: string,
   begin: PourPlan,
-  how: (plan: PourPlan) => PourPlan,
+  update: (plan: PourPlan) => PourPlan,
 ): Promise<Outcome> {
-  return changeJobRoom(where.jobId, where.roomId, label, (r) => ({ ...r, pourPlan: how(r.pourPlan ?? begin) }));
+  return changeJobRoom(where.jobId, where.roomId, label, (r) => ({ ...r, pourPlan: update(r.pourPlan ?? begin) }));
 }

@@ -82,7 +82,7 @@ export function recoverEntries({ pourId, pour, journal }: LostEntries): Promise<
 
 /** Leaves a journal's entries out of the book; its file is set aside, not removed. */
 export async function leaveEntries(pourId: string): Promise<void> {
-  await askDesk('journal.close', { pourId, how: 'set-aside' });
+  await askDesk('journal.close', { pourId, fate: 'set-aside' });
 }
 
 /** Removes the recovery logs of finished pours whose entries are all in the backup just made: none of them changed since. */
@@ -98,7 +98,7 @@ export async function tidyJournals(): Promise<void> {
     const backedUp = new Set(entries.map(({ id }) => id));
     const read = await askDesk('journal.read', { pourId });
     if (read.ok && read.value.events.every((event) => backedUp.has(event.id)))
-      await askDesk('journal.close', { pourId, how: read.value.unreadable === 0 ? 'remove' : 'set-aside' });
+      await askDesk('journal.close', { pourId, fate: read.value.unreadable === 0 ? 'remove' : 'set-aside' });
   }
 }
 

@@ -54,13 +54,13 @@ export async function addPour(pour: Pour): Promise<Outcome> {
 }
 
 /** Changes a pour's record by a function of it, outside Undo. A pour that is gone is refused. */
-export function changePour(pourId: string, now: string, how: (pour: Pour) => Pour): Promise<Outcome> {
+export function changePour(pourId: string, now: string, update: (pour: Pour) => Pour): Promise<Outcome> {
   return attempt(() => {
     const table = book().rowsOf('pours');
     return book().transaction('rw', table, async () => {
       const was = await table.get(pourId);
       if (was === undefined) return refused('This pour was not found. Your data was not changed.');
-      const next = how(was);
+      const next = update(was);
       if (next === was) return done(undefined);
       const check = checkRow('pours', { ...next, changedAt: now });
       if (!check.ok) return refused(check.message, check.where);

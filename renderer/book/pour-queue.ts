@@ -112,9 +112,9 @@ export function pourQueue(
       plan = toPlan;
     },
     log: (makes) => {
-      const at = ways.now();
-      const state = pourState(plan, pour, [...known, ...view.waiting], at);
-      const entry = makes(state, { id: ways.newId(), pourId: pour.id, at });
+      const instant = ways.now();
+      const state = pourState(plan, pour, [...known, ...view.waiting], instant);
+      const entry = makes(state, { id: ways.newId(), pourId: pour.id, instant });
       if (entry === null) return;
       if (entry.ask === null) add(entry);
       else show({ asked: { question: entry.ask, entry } });

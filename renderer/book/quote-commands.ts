@@ -15,10 +15,10 @@ import { attempt, done, type Outcome, refused } from './outcome.ts';
 import { type Put, write } from './write.ts';
 
 /** The next revision and its document, not written yet. */
-export function nextQuote(reading: JobReading, at: string): Outcome<IssuedWithDocument> {
+export function nextQuote(reading: JobReading, instant: string): Outcome<IssuedWithDocument> {
   const { business } = reading.whole;
   const by = business.ownerName.trim() === '' ? business.name : business.ownerName;
-  const issued = issueQuoteWithDocument(reading, { id: newId(), at, by, note: '' });
+  const issued = issueQuoteWithDocument(reading, { id: newId(), instant, by, note: '' });
   return issued.ok ? done(issued.value) : refused(issued.message);
 }
 
@@ -57,7 +57,7 @@ export async function issueNext(reading: JobReading): Promise<SavedDocument> {
 }
 
 /** The dates an accepted quote stated, as promised dates; one that is promised already is not recorded twice. */
-function promisesOf(whole: WholeJob, quote: Quote, optionId: string, at: string): Promised[] {
+function promisesOf(whole: WholeJob, quote: Quote, optionId: string, instant: string): Promised[] {
   const documentId = whole.documents.findLast((d) => d.quoteId === quote.id && d.kind === 'quote')?.id ?? null;
   return quote.dates
     .filter(
@@ -67,15 +67,15 @@ function promisesOf(whole: WholeJob, quote: Quote, optionId: string, at: string)
     )
     .map(({ roomId, milestone, flooring, promisedFor }) => ({
       id: newId(),
-      createdAt: at,
-      changedAt: at,
+      createdAt: instant,
+      changedAt: instant,
       deletedAt: null,
       jobId: quote.jobId,
       roomId,
       milestone,
       flooring,
       promisedFor,
-      madeAt: at,
+      madeAt: instant,
       documentId,
       to: whole.customer.name,
     }));
@@ -85,8 +85,8 @@ function promisesOf(whole: WholeJob, quote: Quote, optionId: string, at: string)
  * Records what the customer decided. An acceptance makes the chosen option the job's own and records the dates the quote
  * stated as promised dates, and wins the lead; a decline loses it, with its reason. All of it is one step to undo.
  */
-export async function recordAnswer(whole: WholeJob, quote: Quote, answer: Omit<QuoteAnswer, 'at'>, at = nowInstant()): Promise<Outcome> {
-  const answered = answerQuote(quote, { ...answer, at }, whole.business.locale);
+export async function recordAnswer(whole: WholeJob, quote: Quote, answer: Omit<QuoteAnswer, 'instant'>, instant = nowInstant()): Promise<Outcome> {
+  const answered = answerQuote(quote, { ...answer, instant }, whole.business.locale);
   if (!answered.ok) return refused(answered.message);
   const accepted = answer.state === 'accepted';
   const lead = await attempt(async () => done(await book().rowsOf('leads').where('jobId').equals(whole.job.id).toArray()));
@@ -94,16 +94,16 @@ export async function recordAnswer(whole: WholeJob, quote: Quote, answer: Omit<Q
   const closes = answer.state === 'accepted' || answer.state === 'declined';
   const leads = closes ? lead.value.filter((one) => one.deletedAt === null) : [];
   const optionId = answered.value.acceptedOptionId ?? BASE_OPTION_ID;
-  return write(`${answer.state} by ${answer.by}`, at, {
+  return write(`${answer.state} by ${answer.by}`, instant, {
     puts: [
       { table: 'quotes', row: answered.value },
-      ...(accepted ? promisesOf(whole, quote, optionId, at).map((row) => ({ table: 'promises' as const, row })) : []),
+      ...(accepted ? promisesOf(whole, quote, optionId, instant).map((row) => ({ table: 'promises' as const, row })) : []),
     ],
     patches: [
       ...leads.map(({ id }) => ({
         table: 'leads' as const,
         id,
-        change: (was: Lead): Lead => ({ ...was, state: accepted ? 'won' : 'lost', reason: answer.note.trim(), closedAt: at, next: null }),
+        change: (was: Lead): Lead => ({ ...was, state: accepted ? 'won' : 'lost', reason: answer.note.trim(), closedAt: instant, next: null }),
       })),
       {
         table: 'jobs',

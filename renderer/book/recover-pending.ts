@@ -33,11 +33,11 @@ function readLeft(text: string): LeftBehind | null {
   try {
     const left = JSON.parse(text) as Partial<LeftBehind> | null;
     if (left === null || !isText(left.book) || !Array.isArray(left.edits) || !Array.isArray(left.drafts)) return null;
-    const edits = (left.edits as Partial<LeftBehind['edits'][number]>[]).flatMap(({ label, at, changes }) =>
-      isText(label) && isText(at) && Array.isArray(changes) && changes.every(isChange) ? [{ label, at, changes }] : [],
+    const edits = (left.edits as Partial<LeftBehind['edits'][number]>[]).flatMap(({ label, instant, changes }) =>
+      isText(label) && isText(instant) && Array.isArray(changes) && changes.every(isChange) ? [{ label, instant, changes }] : [],
     );
-    const drafts = (left.drafts as Partial<LeftBehind['drafts'][number]>[]).flatMap(({ key, text: typed, at }) =>
-      isText(key) && isText(at) && (typed === null || isText(typed)) ? [{ key, at, text: typed }] : [],
+    const drafts = (left.drafts as Partial<LeftBehind['drafts'][number]>[]).flatMap(({ key, text: typed, instant }) =>
+      isText(key) && isText(instant) && (typed === null || isText(typed)) ? [{ key, instant, text: typed }] : [],
     );
     return { book: left.book, edits, drafts };
   } catch {
@@ -53,7 +53,7 @@ function isOvertaken(now: StoredRow | undefined, { before, after }: Change): boo
   return differing(before, after).some((field) => !same(now[field], before[field]) && !same(now[field], after[field]));
 }
 
-async function recoverEdit({ label, at, changes }: LeftBehind['edits'][number]): Promise<void> {
+async function recoverEdit({ label, instant, changes }: LeftBehind['edits'][number]): Promise<void> {
   const standing = await Promise.all(
     changes.map(async (change) => ({ change, now: await book().table<StoredRow, string>(change.table).get(change.id) })),
   );
@@ -74,16 +74,16 @@ async function recoverEdit({ label, at, changes }: LeftBehind['edits'][number]):
     }
   }
   // One that can no longer be written says so in the outcome; nobody waits for it any more.
-  await write(label, at, { puts, patches, removes });
+  await write(label, instant, { puts, patches, removes });
 }
 
 async function recover(key: string): Promise<void> {
   const left = readLeft(localStorage.getItem(key) ?? '');
   if (left !== null && left.book !== book().name) return;
   for (const edit of left?.edits ?? []) await recoverEdit(edit);
-  for (const { key: under, text, at } of left?.drafts ?? []) {
+  for (const { key: under, text, instant } of left?.drafts ?? []) {
     if (text === null) await book().drafts.delete(under);
-    else await book().drafts.put({ key: under, text, at });
+    else await book().drafts.put({ key: under, text, instant });
   }
   localStorage.removeItem(key);
 }

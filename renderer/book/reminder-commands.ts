@@ -56,7 +56,9 @@ const noteDue = (all: readonly Reminder[], since: string, now: string): Promise<
     const due = remindersDue(all, since, now, new Set(Object.keys(shown)));
     if (due.length === 0) return due;
     const standing = new Set(all.map(({ key }) => key));
-    const kept = Object.entries(shown).filter(([key, at]) => standing.has(key) || Date.parse(now) - Date.parse(at) < REMEMBERED_MS);
+    const kept = Object.entries(shown).filter(
+      ([key, instant]) => standing.has(key) || Date.parse(now) - Date.parse(instant) < REMEMBERED_MS,
+    );
     await book().meta.put({ key: SHOWN_KEY, value: Object.fromEntries([...kept, ...due.map(({ key }) => [key, now])]) });
     return due;
   });

@@ -35,7 +35,7 @@ export function addSample(rows: SampleRows): Promise<Outcome> {
 /** Records of the person's own that hang on the sample (a room added to a sample house, say) keep what they hang on. */
 const keptFor = async (): Promise<Set<string>> => {
   const kept = new Set<string>();
-  const keep = (id: unknown): void => {
+  const addKept = (id: unknown): void => {
     if (typeof id === 'string' && id.startsWith(SAMPLE_PREFIX)) kept.add(id);
   };
   const own = <T extends TableName>(table: T) =>
@@ -44,16 +44,16 @@ const keptFor = async (): Promise<Set<string>> => {
       .filter((row) => !row.id.startsWith(SAMPLE_PREFIX))
       .toArray();
   for (const job of await own('jobs')) {
-    for (const id of [job.customerId, job.propertyId]) keep(id);
-    for (const room of job.rooms) for (const id of [room.roomId, room.materialId, room.primerId]) keep(id);
+    for (const id of [job.customerId, job.propertyId]) addKept(id);
+    for (const room of job.rooms) for (const id of [room.roomId, room.materialId, room.primerId]) addKept(id);
   }
-  for (const lead of await own('leads')) for (const id of [lead.customerId, lead.propertyId]) keep(id);
-  for (const room of await own('rooms')) keep(room.propertyId);
+  for (const lead of await own('leads')) for (const id of [lead.customerId, lead.propertyId]) addKept(id);
+  for (const room of await own('rooms')) addKept(room.propertyId);
   for (const id of [...kept]) {
     const property = await book().rowsOf('properties').get(id);
-    if (property !== undefined) keep(property.customerId);
+    if (property !== undefined) addKept(property.customerId);
   }
-  for (const property of await own('properties')) keep(property.customerId);
+  for (const property of await own('properties')) addKept(property.customerId);
   return kept;
 };
 

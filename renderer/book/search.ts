@@ -148,8 +148,8 @@ const shown = async (keys: readonly string[]): Promise<Found[]> => {
     },
   };
   return keys.flatMap((key) => {
-    const made = make[kindOf(key)](idOf(key));
-    return made === null ? [] : [{ id: key, ...made }];
+    const result = make[kindOf(key)](idOf(key));
+    return result === null ? [] : [{ id: key, ...result }];
   });
 };
 

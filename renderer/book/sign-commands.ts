@@ -38,11 +38,11 @@ export function signaturesOn(documents: readonly MadeDocument[], document: MadeD
 }
 
 /** Checked before anything is stored: what expired or was decided cannot be signed. */
-function refusal({ whole, quote, orderId }: Signed, by: string, optionId: string | null, at: string): string | null {
+function refusal({ whole, quote, orderId }: Signed, by: string, optionId: string | null, instant: string): string | null {
   const checked =
     orderId === null
-      ? answerQuote(quote, { state: 'accepted', by, note: '', optionId, at }, whole.business.locale)
-      : decideOrder(quote, orderId, { state: 'signed', by, at });
+      ? answerQuote(quote, { state: 'accepted', by, note: '', optionId, instant }, whole.business.locale)
+      : decideOrder(quote, orderId, { state: 'signed', by, instant });
   return checked.ok ? null : checked.message;
 }
 
@@ -58,14 +58,14 @@ export async function signDocument(signed: Signed, signing: Signing): Promise<Sa
   if (document.sha256 === null) return failed('Save the PDF first. A signature is made on a saved PDF.');
   const isOpen = orderId === null ? quote.state === 'issued' : quote.orders.find((one) => one.id === orderId)?.state === 'issued';
   const accepts = signing.role === 'customer' && isOpen;
-  const at = 'paper' in signing ? signing.signedAt : nowInstant();
-  const refused = accepts ? refusal(signed, name, signing.optionId, at) : null;
+  const instant = 'paper' in signing ? signing.signedAt : nowInstant();
+  const refused = accepts ? refusal(signed, name, signing.optionId, instant) : null;
   if (refused !== null) return failed(refused);
   const tree = await storedDocument(document);
   if (!tree.ok) return failed(tree.message);
   let photoId: string | null = null;
   if ('paper' in signing) {
-    const kept = await keepPhoto({ ...signing.paper, jobId: quote.jobId, roomId: null, caption: `${document.title}, signed`, takenAt: at });
+    const kept = await keepPhoto({ ...signing.paper, jobId: quote.jobId, roomId: null, caption: `${document.title}, signed`, takenAt: instant });
     if (!kept.ok) return failed(kept.message);
     photoId = kept.value;
   }
@@ -74,7 +74,7 @@ export async function signDocument(signed: Signed, signing: Signing): Promise<Sa
     role: signing.role,
     name,
     optionId: signing.optionId,
-    at,
+    instant,
     signedSha256: document.sha256,
     picture,
     photoId,
@@ -98,12 +98,12 @@ export async function signDocument(signed: Signed, signing: Signing): Promise<Sa
     photos,
   });
   if (saved.documentId === null || !accepts) return saved;
-  const answered = await record(signed, name, signing.optionId, at);
+  const answered = await record(signed, name, signing.optionId, instant);
   return answered.ok ? saved : { ...saved, ok: false, text: `${saved.text} The decision was not recorded: ${answered.message}` };
 }
 
-function record({ whole, quote, orderId }: Signed, by: string, optionId: string | null, at: string): Promise<Outcome> {
-  if (orderId !== null) return recordOrder(whole, quote, orderId, { state: 'signed', by }, at);
-  const day = dayOfInstant(at, whole.business.timeZone);
-  return recordAnswer(whole, quote, { state: 'accepted', by, note: `Signed ${day}`, optionId }, at);
+function record({ whole, quote, orderId }: Signed, by: string, optionId: string | null, instant: string): Promise<Outcome> {
+  if (orderId !== null) return recordOrder(whole, quote, orderId, { state: 'signed', by }, instant);
+  const day = dayOfInstant(instant, whole.business.timeZone);
+  return recordAnswer(whole, quote, { state: 'accepted', by, note: `Signed ${day}`, optionId }, instant);
 }

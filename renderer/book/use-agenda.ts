@@ -24,13 +24,13 @@ export function useAgenda(): BookAgenda | undefined {
     if (jobs !== undefined) void forgetFiguresBut(jobs);
   }, [jobs]);
   const before = useRef<Agenda | null>(null);
-  const made = useMemo(() => {
+  const gathered = useMemo(() => {
     if (business === undefined || glanced === undefined) return undefined;
     const bundles = glanced.glances.map((glance) => glance.bundle);
     return { business, agenda: agenda(bundles, business, before.current), readings: glanced.glances, now: glanced.now };
   }, [business, glanced]);
   useEffect(() => {
-    if (made !== undefined) before.current = made.agenda;
-  }, [made]);
-  return made;
+    if (gathered !== undefined) before.current = gathered.agenda;
+  }, [gathered]);
+  return gathered;
 }

@@ -30,7 +30,7 @@ export function useGlances(wholes: readonly WholeJob[] | undefined): Glanced | u
     };
   }, [wholes]);
   const before = useRef<ReadonlyMap<string, JobGlance>>(new Map());
-  const made = useMemo(() => {
+  const gathered = useMemo(() => {
     if (read === undefined) return undefined;
     const glances = read.wholes.map((whole) =>
       glanceJob(whole, read.figures.get(whole.job.id) ?? [], now, before.current.get(whole.job.id) ?? null),
@@ -38,7 +38,7 @@ export function useGlances(wholes: readonly WholeJob[] | undefined): Glanced | u
     return { glances, now };
   }, [read, now]);
   useEffect(() => {
-    if (made !== undefined) before.current = new Map(made.glances.map((glance) => [glance.whole.job.id, glance]));
-  }, [made]);
-  return made;
+    if (gathered !== undefined) before.current = new Map(gathered.glances.map((glance) => [glance.whole.job.id, glance]));
+  }, [gathered]);
+  return gathered;
 }

@@ -17,7 +17,7 @@ function figuresFor(whole: WholeJob, now: string, known: readonly (Estimated | n
 export function useJobReadings(wholes: readonly WholeJob[] | undefined, now: string): readonly JobReading[] | undefined {
   const before = useRef<ReadonlyMap<string, JobReading>>(new Map());
   const [answered, setAnswered] = useState<ReadonlyMap<string, Estimated>>(new Map());
-  const made = useMemo(() => {
+  const readings = useMemo(() => {
     const all = wholes?.map((whole): JobReading | null => {
       const { id } = whole.job;
       const last = before.current.get(id) ?? null;
@@ -27,8 +27,8 @@ export function useJobReadings(wholes: readonly WholeJob[] | undefined, now: str
     return all?.includes(null) === false ? all.filter((reading) => reading !== null) : undefined;
   }, [wholes, now, answered]);
   useEffect(() => {
-    if (made !== undefined) before.current = new Map(made.map((reading) => [reading.whole.job.id, reading]));
-  }, [made]);
+    if (readings !== undefined) before.current = new Map(readings.map((reading) => [reading.whole.job.id, reading]));
+  }, [readings]);
   useEffect(() => {
     let isGone = false;
     for (const whole of wholes ?? []) {
@@ -42,5 +42,5 @@ export function useJobReadings(wholes: readonly WholeJob[] | undefined, now: str
       isGone = true;
     };
   }, [wholes, now]);
-  return made;
+  return readings;
 }

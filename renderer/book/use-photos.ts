@@ -12,7 +12,7 @@ export function usePhotos(jobId: string, roomId: string): PhotoAlbum {
     () => ({
       photos: (ofJob ?? []).filter((photo) => photo.roomId === roomId).sort((a, b) => a.createdAt.localeCompare(b.createdAt)),
       read: readPicture,
-      keep: (picture) => keepPhoto({ jobId, roomId, ...picture }),
+      add: (picture) => keepPhoto({ jobId, roomId, ...picture }),
       caption: captionPhoto,
       deleteEntry: deletePhoto,
     }),
@@ -27,7 +27,7 @@ export function useReceipts(jobId: string | null, ids: readonly string[]): Photo
     () => ({
       photos: found ?? [],
       read: readPicture,
-      keep: (picture) => keepPhoto({ jobId, roomId: null, ...picture }),
+      add: (picture) => keepPhoto({ jobId, roomId: null, ...picture }),
       caption: captionPhoto,
       deleteEntry: deletePhoto,
     }),

@@ -68,7 +68,7 @@ export async function readWholeJob(jobId: string, shared: Promise<SharedByJobs> 
     cureLogs,
     promises,
     clearanceTests,
-    visits: visits.sort((a, b) => a.at.localeCompare(b.at)),
+    visits: visits.sort((a, b) => a.instant.localeCompare(b.instant)),
     ledger,
     documents: documents.sort((a, b) => a.madeAt.localeCompare(b.madeAt)),
     calendarEntries,
@@ -130,7 +130,7 @@ const jobsOwing = async (): Promise<string[]> => {
 export function useJobsAhead(): WholeJob[] | undefined {
   return useLiveQuery(async () => {
     const since = new Date(Date.parse(nowInstant()) - WAITED_DAYS * DAY_MS).toISOString();
-    const visits = await book().rowsOf('visits').where('at').above(since).toArray();
+    const visits = await book().rowsOf('visits').where('instant').above(since).toArray();
     const waiting = visits.filter((visit) => visit.doneAt === null && visit.cancelledAt === null && visit.deletedAt === null);
     const ids = [...new Set([...waiting.map((visit) => visit.jobId), ...(await jobsOwing())])];
     const finished = readable('jobs', present(await book().rowsOf('jobs').bulkGet(ids))).filter(

@@ -38,7 +38,9 @@ export async function untilClosed(id: string): Promise<void> {
 export async function otherWindows(): Promise<string[]> {
   if (typeof navigator === 'undefined' || !('locks' in navigator)) return [];
   const held = (await navigator.locks.query().catch(() => ({ held: [] }))).held ?? [];
-  return held.flatMap(({ name }) => (name?.startsWith(LOCK_PREFIX) === true ? [name.slice(LOCK_PREFIX.length)] : [])).filter((id) => id !== own);
+  return held
+    .flatMap(({ name }) => (name?.startsWith(LOCK_PREFIX) === true ? [name.slice(LOCK_PREFIX.length)] : []))
+    .filter((id) => id !== own);
 }
 
 /** This window's own mark on its edits. */
@@ -70,7 +72,7 @@ export async function overlapOf(changes: readonly Change[], label: string, now: 
   const late = await book().edits.orderBy('seq').reverse().limit(LOOKED_BACK).toArray();
   for (const edit of late) {
     const { by } = edit;
-    if (by === undefined || by === own || edit.state !== 'standing' || Date.parse(now) - Date.parse(edit.at) >= UNSEEN_MS) continue;
+    if (by === undefined || by === own || edit.state !== 'standing' || Date.parse(now) - Date.parse(edit.instant) >= UNSEEN_MS) continue;
     for (const change of changes) {
       const fields = differing(change.before, change.after);
       for (const theirs of edit.changes) {

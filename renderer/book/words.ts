@@ -82,7 +82,7 @@ const makeAll = async (): Promise<void> => {
         const from: string = after;
         after = await it.transaction('rw', rows, it.words, async () => {
           const piece = await rows.where(':id').above(from).limit(PIECE).toArray();
-          await it.words.bulkPut(piece.map((row) => wordsRow(table, row)).filter((made) => made !== null));
+          await it.words.bulkPut(piece.map((row) => wordsRow(table, row)).filter((row) => row !== null));
           return piece.length < PIECE ? null : String(piece.at(-1)?.['id']);
         });
       }
@@ -97,15 +97,15 @@ const makeAll = async (): Promise<void> => {
   }
 };
 
-let making: { readonly of: unknown; readonly made: Promise<void> } | null = null;
+let making: { readonly of: unknown; readonly done: Promise<void> } | null = null;
 
 /** Makes the words of the open book where they are missing or of other records; at once when nothing is to be made. */
 export function readyWords(): Promise<void> {
   const of = book();
-  if (making?.of === of) return making.made;
-  const made = makeAll().finally(() => {
+  if (making?.of === of) return making.done;
+  const done = makeAll().finally(() => {
     making = null;
   });
-  making = { of, made };
-  return made;
+  making = { of, done };
+  return done;
 }

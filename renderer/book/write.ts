@@ -115,7 +115,7 @@ const writeOnce = async (label: string, now: string, edits: Edits): Promise<Outc
       if (changes.length === 0) return { changes, overlap: null };
       const overlap = await overlapOf(changes, label, now);
       await apply(changes, 'after');
-      if (edits.isFinal !== true) await remember({ at: now, label, changes, state: 'standing', by: thisWindow() });
+      if (edits.isFinal !== true) await remember({ instant: now, label, changes, state: 'standing', by: thisWindow() });
       return { changes, overlap };
     });
     return done(written);
@@ -134,7 +134,7 @@ const writeOnce = async (label: string, now: string, edits: Edits): Promise<Outc
 export async function write(label: string, now: string, edits: Edits): Promise<Outcome> {
   let changes: readonly Change[] | null = null;
   const records = new Set(recordsOf(edits).map(({ table, id }) => keyOf(table, id)));
-  const ticket = beginEdit({ label, at: now, records, changes: (recall) => changes ?? changesOf(edits, now, recall) });
+  const ticket = beginEdit({ label, instant: now, records, changes: (recall) => changes ?? changesOf(edits, now, recall) });
   const outcome = await attempt(() => writeOnce(label, now, edits));
   if (outcome.ok) {
     ({ changes } = outcome.value);

@@ -13,9 +13,9 @@ export function LogoField({ mark, onChange }: LogoFieldProps) {
   const [problem, setProblem] = useState<string | null>(null);
   const take = async (file: File | undefined): Promise<void> => {
     if (file === undefined) return;
-    const made = await shrinkLogo(file);
-    setProblem(made.ok ? null : made.message);
-    if (made.ok) onChange(made.value);
+    const logo = await shrinkLogo(file);
+    setProblem(logo.ok ? null : logo.message);
+    if (logo.ok) onChange(logo.value);
   };
   return (
     <div className="settings-mark">

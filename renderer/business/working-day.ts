@@ -16,13 +16,13 @@ const hoursOf = (clock: string): number => {
 /** The datum of the settings screen at a width. */
 export function workingDay(hours: Business['hours'], clock: '12' | '24', widthPx: number): DatumScale {
   const scale = { from: FIRST_HOUR, to: LAST_HOUR, x0: EDGE_PX, x1: widthPx - EDGE_PX, isLog: false };
-  const at = (hour: number): number => scaleX(scale, Math.min(LAST_HOUR, Math.max(FIRST_HOUR, hour)));
+  const hourX = (hour: number): number => scaleX(scale, Math.min(LAST_HOUR, Math.max(FIRST_HOUR, hour)));
   const ticks = clearLabels(hourTicks(FIRST_HOUR, LAST_HOUR, clock), scale);
   return {
-    ticks: ticks.map((tick) => ({ xPx: at(tick.value), ...(tick.label === null ? {} : { label: tick.label }) })),
+    ticks: ticks.map((tick) => ({ xPx: hourX(tick.value), ...(tick.label === null ? {} : { label: tick.label }) })),
     stretches: [
-      { fromPx: 0, toPx: at(hoursOf(hours.from)), hatch: 'wall' },
-      { fromPx: at(hoursOf(hours.to)), toPx: widthPx, hatch: 'wall' },
+      { fromPx: 0, toPx: hourX(hoursOf(hours.from)), hatch: 'wall' },
+      { fromPx: hourX(hoursOf(hours.to)), toPx: widthPx, hatch: 'wall' },
     ],
   };
 }

@@ -102,7 +102,7 @@ export function CustomersScreen() {
         <EmptySheet
           drawing="properties"
           what="Customers with their properties and jobs go here."
-          how="Enter a name, or press N for a new lead."
+          hint="Enter a name, or press N for a new lead."
         />
       ) : (
         <>

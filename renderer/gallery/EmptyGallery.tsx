@@ -21,7 +21,7 @@ export function EmptyGallery() {
       <EmptySheet
         headingLevel="h1"
         what="Your jobs go here."
-        how="A job is a house, the rooms in it, and what is to be done to their floors. Begin with who rang and where they live."
+        hint="A job is a house, the rooms in it, and what is to be done to their floors. Begin with who rang and where they live."
         or={<TextButton>Look round the sample book</TextButton>}
       />
     </Sheet>

@@ -94,11 +94,11 @@ export function EstimateGallery() {
           <Answer
             figure={<Reason why={BAGS_WHY}>25</Reason>}
             note="enough eight times in ten"
-            under={<RangeMark leastText="21" mostText="26" at={0.8} atText="25" />}
+            under={<RangeMark leastText="21" mostText="26" value={0.8} atText="25" />}
           >
             bags
           </Answer>
-          <Answer wideOnly under={<RangeMark leastText="$3,240" mostText="$3,480" at={0.55} atText="$3,370" />}>
+          <Answer wideOnly under={<RangeMark leastText="$3,240" mostText="$3,480" value={0.55} atText="$3,370" />}>
             <Reason why={BAGS_WHY}>$3,370</Reason> before tax
           </Answer>
           <Answer wideOnly under="one lift, 40 minutes, one helper">

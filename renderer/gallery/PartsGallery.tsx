@@ -45,8 +45,8 @@ export function PartsGallery() {
           </span>
         ))}
         <Pointer />
-        <RangeMark leastText="21" mostText="26" at={0.8} atText="25" />
-        <RangeMark leastText="3:30" mostText="7 pm" at={null} dashed />
+        <RangeMark leastText="21" mostText="26" value={0.8} atText="25" />
+        <RangeMark leastText="3:30" mostText="7 pm" value={null} dashed />
         <KeyHint keys="mod+z" /> <KeyHint keys="/" /> <LetterKey letter="A" />{' '}
         <LetterKey letter="B" label="Hand over" onPress={() => setMessage('B')} />
         <UnitText>1 3/4 in over 10 ft, 13/16 in at 68 °F</UnitText>
@@ -131,7 +131,7 @@ export function PartsGallery() {
       <Shown name="Nothing yet">
         <EmptySheet
           what="The floor’s readings go here."
-          how="Set the laser up where it sees the whole room, and type what the staff reads."
+          hint="Set the laser up where it sees the whole room, and type what the staff reads."
           first={<ActionButton>Take the first reading</ActionButton>}
           or={<TextButton>Bring in a list</TextButton>}
         />

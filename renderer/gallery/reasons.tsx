@@ -9,5 +9,5 @@ export const BAGS_WHY: ReasonWhy = {
   ],
   formula: 'The fill, and what is lost, divided by what one bag gives; rounded up so that it is enough eight times in ten.',
   source: 'The maker’s data sheet for the yield; the spread of your own past jobs for the range',
-  range: { leastText: '21', mostText: '26', at: 0.8, words: 'Twenty-five is the one quoted.' },
+  range: { leastText: '21', mostText: '26', value: 0.8, words: 'Twenty-five is the one quoted.' },
 };

@@ -124,7 +124,10 @@ export function JobsScreen() {
       {rows === undefined ? (
         <p className="caption">Loading…</p>
       ) : rows.length === 0 ? (
-        <EmptySheet what={shown === 'open' ? 'Open jobs appear here.' : 'No jobs.'} how="Each job keeps its rooms, documents, and dates." />
+        <EmptySheet
+          what={shown === 'open' ? 'Open jobs appear here.' : 'No jobs.'}
+          hint="Each job keeps its rooms, documents, and dates."
+        />
       ) : (
         <ul className="jobs-list">
           {rows.map((row) => (

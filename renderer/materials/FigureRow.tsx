@@ -7,11 +7,11 @@ interface FigureRowsProps {
   readonly rows: readonly FigureRowData[];
   /** Figures that disagree with another: their rows are bracketed. */
   readonly odd: ReadonlySet<string>;
-  readonly onChange: (label: string, how: (powder: PowderSheet) => PowderSheet) => void;
+  readonly onChange: (label: string, update: (powder: PowderSheet) => PowderSheet) => void;
 }
 
 /** What was typed, with what it does to the sheet: text is what two of them are compared by. */
-type Typed = { readonly text: string; readonly how: (powder: PowderSheet) => PowderSheet };
+type Typed = { readonly text: string; readonly update: (powder: PowderSheet) => PowderSheet };
 
 /** The figures of a sheet as rows: each can be typed over where it stands, and says where it comes from. */
 export function FigureRows({ rows, odd, onChange }: FigureRowsProps) {
@@ -27,19 +27,19 @@ export function FigureRows({ rows, odd, onChange }: FigureRowsProps) {
             <Field<Typed>
               label={row.label}
               typical={row.source === 'typical'}
-              value={row.text === null ? null : { text: row.text, how: (p) => p }}
+              value={row.text === null ? null : { text: row.text, update: (p) => p }}
               placeholder="not given"
               {...(row.clear === null ? { emptyMessage: row.needed } : {})}
               parse={(text) => {
                 const read = row.read(text);
-                return read.ok ? { ok: true, value: { text, how: read.value } } : read;
+                return read.ok ? { ok: true, value: { text, update: read.value } } : read;
               }}
               format={(typed) => typed.text}
               // A typical figure typed again as it stands is the bag's own from then on.
               same={(a, b) => row.source !== 'typical' && a.text.trim() === b.text.trim()}
               onChange={(typed) => {
-                const how = typed?.how ?? row.clear;
-                if (how !== null) onChange(row.label.toLowerCase(), how);
+                const update = typed?.update ?? row.clear;
+                if (update !== null) onChange(row.label.toLowerCase(), update);
               }}
             />
             <span className={`figure-source${row.source === 'typical' && !isOdd ? ' figure-typical' : ''}`}>

@@ -90,7 +90,7 @@ function NoSheet({ business, away, onAdd }: NoSheetProps) {
       {problem !== null && <Notice kind="failure">{problem}</Notice>}
       <EmptySheet
         what="Add a data sheet for each product you pour, prime with, or buy."
-        how="Start from typical values, then enter the values from your data sheet."
+        hint="Start from typical values, then enter the values from your data sheet."
         {...(away.length === 0
           ? {}
           : {

@@ -79,8 +79,8 @@ export function SheetShown({ material, materials, away, business, isMissing, onA
   const [allDry, setAllDry] = useState(false);
   const { id, powder } = material;
   const say = (outcome: Outcome<unknown>): void => setProblem(outcome.ok ? null : outcome.message);
-  const edit = (label: string, how: (m: Material) => Material): void => void changeMaterial(id, label, how).then(say);
-  const editPowder = (label: string, how: (p: PowderSheet) => PowderSheet): void => void changePowder(id, label, how).then(say);
+  const edit = (label: string, update: (m: Material) => Material): void => void changeMaterial(id, label, update).then(say);
+  const editPowder = (label: string, update: (p: PowderSheet) => PowderSheet): void => void changePowder(id, label, update).then(say);
 
   const effective = useMemo(() => (powder === null ? null : effectiveSheet(material)), [material, powder]);
   const sheet = effective?.ok === true ? effective.value : null;

@@ -6,7 +6,7 @@ import { SelectField } from '../parts/SelectField.tsx';
 import { TextField } from '../parts/TextField.tsx';
 import { checkShort } from '../parts/text-checks.ts';
 
-type Edit = (label: string, how: (m: Material) => Material) => void;
+type Edit = (label: string, update: (m: Material) => Material) => void;
 type Unit = Material['container']['unit'];
 
 const HOLDS: Readonly<Record<Unit, { readonly word: string; readonly kind: 'mass' | 'liquid' | 'length' | 'area' | null }>> = {

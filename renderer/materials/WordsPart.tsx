@@ -5,7 +5,7 @@ import { checkLong, checkName, checkShort } from '../parts/text-checks.ts';
 
 interface WordsPartProps {
   readonly material: Material;
-  readonly edit: (label: string, how: (m: Material) => Material) => void;
+  readonly edit: (label: string, update: (m: Material) => Material) => void;
 }
 
 type Bond = PowderSheet['bondsTo'][number];

@@ -37,9 +37,9 @@ type Key = { [K in keyof PowderSheet]-?: NonNullable<PowderSheet[K]> extends { v
 type ValueOf<K extends Key> = NonNullable<PowderSheet[K]>['value'];
 
 const more =
-  (how: How<number>, what: string): How<number>['read'] =>
+  (format: How<number>, what: string): How<number>['read'] =>
   (text) => {
-    const read = how.read(text);
+    const read = format.read(text);
     return read.ok && !(read.value > 0) ? { ok: false, message: `${text.trim()}: ${what}` } : read;
   };
 
@@ -77,9 +77,9 @@ export function figureReadings(units: UnitSystem, locale: string) {
       show: (v: number) => (v === 1 ? '1 month' : `${formatNumber(v, { most: 1 }, locale)} months`),
     },
   } satisfies Record<string, How<number>>;
-  const span = (how: How<number>, example: string, zero = 'Enter a value greater than 0.'): How<Span> => ({
-    read: (t) => readSpan(t, how === one.temperature ? how.read : more(how, zero), how.show, example),
-    show: (s) => spanText(s, how.show),
+  const span = (format: How<number>, example: string, zero = 'Enter a value greater than 0.'): How<Span> => ({
+    read: (t) => readSpan(t, format === one.temperature ? format.read : more(format, zero), format.show, example),
+    show: (s) => spanText(s, format.show),
   });
   return {
     one,
@@ -95,7 +95,7 @@ function scaled(read: Parsed<number>, by: number): Parsed<number> {
   return read.ok ? { ok: true, value: read.value * by } : read;
 }
 
-const positive = (how: How<number>, what: string): How<number> => ({ read: more(how, what), show: how.show });
+const positive = (format: How<number>, what: string): How<number> => ({ read: more(format, what), show: format.show });
 
 /** Whose figures, and how they are shown. `hasEnClass`: classes of EN 13813 are known where the business works. */
 type FiguresOf = {
@@ -115,7 +115,7 @@ export function powderFigures(
   const row = <K extends Key>(
     key: K,
     label: string,
-    how: How<ValueOf<K>>,
+    format: How<ValueOf<K>>,
     fallback: Sourced<ValueOf<K>> | null,
     needed: string | null,
   ): FigureRowData => {
@@ -125,10 +125,10 @@ export function powderFigures(
     return {
       key,
       label,
-      text: figure === null ? null : how.show(figure.value),
+      text: figure === null ? null : format.show(figure.value),
       source: figure?.source ?? null,
       read: (text) => {
-        const read = how.read(text);
+        const read = format.read(text);
         return read.ok ? { ok: true, value: (p) => ({ ...p, [key]: { value: read.value, source: 'bag' } }) } : read;
       },
       clear: needed === null ? (p) => ({ ...p, [key]: null }) : null,

@@ -51,7 +51,7 @@ function JobMoneyShown({ whole, money }: { readonly whole: WholeJob; readonly mo
   const format = (minor: number): string => formatMoney(minor, business.currency, business.locale);
   const papers = moneyPapers(whole, money);
   const close = (): void => setAsking(null);
-  const show = (made: Promise<{ ok: boolean; text: string }>): void => void made.then(setMessage);
+  const show = (saving: Promise<{ ok: boolean; text: string }>): void => void saving.then(setMessage);
   const ready = money.toIssue.find((draft) => draft.isReady);
   const open = money.account.invoices
     .filter((b) => b.openMinor > 0)

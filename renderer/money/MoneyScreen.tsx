@@ -58,7 +58,7 @@ export function MoneyScreen() {
     >
       <SheetHeading under="What customers owe, the longest overdue first">Money</SheetHeading>
       {owed.length === 0 ? (
-        <EmptySheet what="Money owed appears here." how="Accept a quote, then issue its deposit invoice from the job." />
+        <EmptySheet what="Money owed appears here." hint="Accept a quote, then issue its deposit invoice from the job." />
       ) : (
         <Table
           label="Open accounts"

@@ -44,7 +44,7 @@ function wordSide(xPx: number, widthPx: number): string {
 /** The datum: one ruled line from edge to edge, graduated in the sheet's unit. */
 export function Datum({ label, scale, level, captions, children }: DatumProps) {
   const { ref, size } = useSize<HTMLDivElement>();
-  const made = size === null ? null : scale(size.widthPx);
+  const fitted = size === null ? null : scale(size.widthPx);
   return (
     <div className="datum" ref={ref}>
       <div className="datum-over" role="img" aria-label={label}>
@@ -53,23 +53,23 @@ export function Datum({ label, scale, level, captions, children }: DatumProps) {
             <Pointer widthPx={16} /> <i>{level}</i>
           </span>
         )}
-        {made?.ticks.map((tick) => (
+        {fitted?.ticks.map((tick) => (
           <span key={tick.xPx} className={`datum-tick${tick.label === undefined ? '' : ' datum-tick-long'}`} style={{ left: tick.xPx }}>
             {tick.label !== undefined && <span className={`datum-word${wordSide(tick.xPx, size?.widthPx ?? 0)}`}>{tick.label}</span>}
           </span>
         ))}
-        {made?.pointerPx !== undefined && (
-          <span className="datum-pointer" style={{ left: made.pointerPx }}>
+        {fitted?.pointerPx !== undefined && (
+          <span className="datum-pointer" style={{ left: fitted.pointerPx }}>
             <Pointer widthPx={17} />
           </span>
         )}
-        {made?.stretches?.map((s) => (
+        {fitted?.stretches?.map((s) => (
           <span key={s.fromPx} className={`datum-stretch datum-stretch-${s.hatch}`} style={{ left: s.fromPx, width: s.toPx - s.fromPx }} />
         ))}
       </div>
       {captions !== undefined && <div className="datum-captions">{captions}</div>}
       <div className="datum-line" />
-      {made !== null && children !== undefined && <div className="datum-under">{children(size?.widthPx ?? 0)}</div>}
+      {fitted !== null && children !== undefined && <div className="datum-under">{children(size?.widthPx ?? 0)}</div>}
     </div>
   );
 }

@@ -110,7 +110,7 @@ function BlockView({ block, topLevel }: { readonly block: Block; readonly topLev
 type TableBlock = Extract<Block, { kind: 'table' }>;
 
 function TableView({ block }: { readonly block: TableBlock }) {
-  const rows = block.rows.map((row, at) => ({ ...row, at }));
+  const rows = block.rows.map((row, index) => ({ ...row, index }));
   return (
     // Wider than a phone: it can be moved by the keyboard, so it takes the focus.
     <div className="document-table" tabIndex={0} role="group" aria-label={block.caption}>
@@ -118,7 +118,7 @@ function TableView({ block }: { readonly block: TableBlock }) {
         label={block.caption}
         dense
         rows={rows}
-        rowKey={(row) => String(row.at)}
+        rowKey={(row) => String(row.index)}
         isBold={(row) => row.strong === true}
         columns={block.columns.map((column, k) => ({
           key: column.title === '' ? String(k) : column.title,

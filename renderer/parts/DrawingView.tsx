@@ -17,7 +17,7 @@ interface DrawingViewProps {
   /** A group that has a label was pressed, clicked or chosen by the keyboard. */
   readonly onPick?: (name: string) => void;
   /** A free place was clicked, in the drawing's own units. */
-  readonly onPoint?: (at: { readonly x: number; readonly y: number }) => void;
+  readonly onPoint?: (position: { readonly x: number; readonly y: number }) => void;
   readonly picked?: string | null;
 }
 
@@ -26,18 +26,18 @@ export function DrawingView({ drawing, label, sizing = 'fit', onPick, onPoint, p
   const { ref, size } = useSize<HTMLDivElement>();
   const leastPx = useMemo(() => leastLettering(drawing.marks), [drawing]);
   const places = useMemo(() => (onPick === undefined ? [] : placesOf(drawing.marks)), [drawing, onPick]);
-  const [at, setAt] = useState<string | null>(null);
+  const [activeId, setActiveId] = useState<string | null>(null);
   const svg = useRef<SVGSVGElement>(null);
 
   const fitScale = sizing === 'natural' || size === null ? 1 : Math.min(1, size.widthPx / drawing.width);
   const scale = leastPx === null ? fitScale : Math.max(fitScale, Math.min(1, LEAST_LETTERING_PX / leastPx));
   const widthPx = drawing.width * scale;
   const pans = size !== null && widthPx > size.widthPx + 1;
-  const tabStop = places.some((p) => p.name === at) ? at : (places[0]?.name ?? null);
-  const manner: GroupManner | null = onPick === undefined ? null : { tabStop, picked, onPick, onFocus: setAt };
+  const tabStop = places.some((p) => p.name === activeId) ? activeId : (places[0]?.name ?? null);
+  const manner: GroupManner | null = onPick === undefined ? null : { tabStop, picked, onPick, onFocus: setActiveId };
 
   const move = (event: KeyboardEvent) => {
-    const from = places.find((p) => p.name === at);
+    const from = places.find((p) => p.name === activeId);
     const next = from === undefined ? null : placeThatWay(places, from, event.key);
     if (next === null) return;
     event.preventDefault();

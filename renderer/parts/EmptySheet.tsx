@@ -6,7 +6,7 @@ interface EmptySheetProps {
   /** What goes there: `The floor’s readings go here.` */
   readonly what: string;
   /** How to begin. */
-  readonly how?: ReactNode;
+  readonly hint?: ReactNode;
   /** The first step. */
   readonly first?: ReactNode;
   /** Another way, such as the sample data. */
@@ -17,13 +17,13 @@ interface EmptySheetProps {
 }
 
 /** A screen, or a part of one, with nothing on it yet. */
-export function EmptySheet({ what, how, first, or, headingLevel: Heading = 'h2', drawing = 'room' }: EmptySheetProps) {
+export function EmptySheet({ what, hint, first, or, headingLevel: Heading = 'h2', drawing = 'room' }: EmptySheetProps) {
   return (
     <div className="empty-sheet">
       <EmptyDrawing name={drawing} />
       <div className="empty-sheet-words">
         <Heading className="speech">{what}</Heading>
-        {how !== undefined && <p>{how}</p>}
+        {hint !== undefined && <p>{hint}</p>}
         {(first !== undefined || or !== undefined) && (
           <div className="empty-sheet-steps">
             {first}

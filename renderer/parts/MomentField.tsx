@@ -11,5 +11,11 @@ interface MomentFieldProps extends FieldCommon<string> {
 /** A day and a time in one line, `May 12 9:40 am`, or the time alone for today, or `end of May 12`; the value is an instant. */
 export function MomentField({ zone, now, ...rest }: MomentFieldProps) {
   const { locale } = useMeasure();
-  return <Field {...rest} parse={(text) => parseMoment(text, now, zone, locale)} format={(at) => formatMoment(at, now, zone, locale)} />;
+  return (
+    <Field
+      {...rest}
+      parse={(text) => parseMoment(text, now, zone, locale)}
+      format={(instant) => formatMoment(instant, now, zone, locale)}
+    />
+  );
 }

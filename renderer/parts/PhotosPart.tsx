@@ -19,7 +19,7 @@ export interface PhotoAlbum {
   readonly photos: readonly Photo[];
   /** The bytes of a photo by name; null when they are missing. */
   readonly read: (name: string) => Promise<Uint8Array | null>;
-  readonly keep: (
+  readonly add: (
     picture: ScaledPhoto & { readonly takenAt: string; readonly caption: string },
   ) => Promise<Answer & { readonly value?: string }>;
   readonly caption: (id: string, caption: string) => Promise<Answer>;
@@ -57,7 +57,7 @@ export function PhotosPart({ album, zone, label, only, caption = '', takesPaste 
         continue;
       }
       const takenAt = (await photoTakenAt(await file.arrayBuffer(), zone)) ?? new Date(file.lastModified).toISOString();
-      const kept = await album.keep({ ...scaled.value, takenAt, caption });
+      const kept = await album.add({ ...scaled.value, takenAt, caption });
       if (!kept.ok) refusals.push(kept.message);
       else if (kept.value !== undefined) onKept?.(kept.value);
     }

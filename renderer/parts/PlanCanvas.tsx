@@ -19,7 +19,7 @@ interface PlanCanvasProps {
   /** Words at their places, over all. */
   readonly notes?: ReactNode;
   /** A free place was pressed. */
-  readonly onTap?: (at: CanvasPlace) => void;
+  readonly onTap?: (place: CanvasPlace) => void;
 }
 
 /** The sheet a plan is drawn and worked on: the marks of a drawing, with handles over them. */
@@ -50,7 +50,7 @@ export function PlanCanvas({ label, widthPx, heightPx, marks, children, notes, o
 }
 
 interface HandleProps {
-  readonly at: CanvasPlace;
+  readonly place: CanvasPlace;
   /** What it is and where: `Corner 3, 12′ 0″ across, 8′ 0″ down`. */
   readonly label: string;
   readonly shape: 'corner' | 'wall' | 'spot' | 'hidden';
@@ -82,7 +82,7 @@ function holdTouch(element: SVGGElement | null): (() => void) | undefined {
 const STILL_PX = 4;
 
 /** Something on the canvas that is pressed, dragged, or moved by the arrow keys. */
-export function Handle({ at, label, shape, isPicked = false, onPick, onDrag, onStep, onDelete }: HandleProps) {
+export function Handle({ place: position, label, shape, isPicked = false, onPick, onDrag, onStep, onDelete }: HandleProps) {
   const from = useRef<{ readonly x: number; readonly y: number; isMoving: boolean } | null>(null);
   const place = (event: PointerEvent<SVGGElement>): CanvasPlace => {
     const box = event.currentTarget.ownerSVGElement?.getBoundingClientRect();
@@ -130,35 +130,35 @@ export function Handle({ at, label, shape, isPicked = false, onPick, onDrag, onS
       }}
       onKeyDown={press}
     >
-      <rect x={at.x - 22} y={at.y - 22} width="44" height="44" className="plan-handle-reach" />
-      {shape === 'corner' && <rect x={at.x - 6} y={at.y - 6} width="12" height="12" className="plan-handle-mark" />}
-      {shape === 'wall' && <circle cx={at.x} cy={at.y} r="5" className="plan-handle-mark" />}
-      {shape === 'spot' && <circle cx={at.x} cy={at.y} r="9" className="plan-handle-mark" />}
-      {shape === 'hidden' && isPicked && <circle cx={at.x} cy={at.y} r="12" className="plan-handle-mark" />}
+      <rect x={position.x - 22} y={position.y - 22} width="44" height="44" className="plan-handle-reach" />
+      {shape === 'corner' && <rect x={position.x - 6} y={position.y - 6} width="12" height="12" className="plan-handle-mark" />}
+      {shape === 'wall' && <circle cx={position.x} cy={position.y} r="5" className="plan-handle-mark" />}
+      {shape === 'spot' && <circle cx={position.x} cy={position.y} r="9" className="plan-handle-mark" />}
+      {shape === 'hidden' && isPicked && <circle cx={position.x} cy={position.y} r="12" className="plan-handle-mark" />}
     </g>
   );
 }
 
 interface PlaceNoteProps {
-  readonly at: CanvasPlace;
+  readonly place: CanvasPlace;
   readonly widthPx: number;
   readonly heightPx: number;
   readonly children: ReactNode;
 }
 
 /** A sentence at its place on the canvas, kept within it. */
-export function PlaceNote({ at, widthPx, heightPx, children }: PlaceNoteProps) {
+export function PlaceNote({ place, widthPx, heightPx, children }: PlaceNoteProps) {
   const most = Math.min(250, widthPx - 16);
-  const left = Math.max(8, Math.min(widthPx - most - 8, at.x + 14));
-  const isLow = at.y > heightPx * 0.66;
+  const left = Math.max(8, Math.min(widthPx - most - 8, place.x + 14));
+  const isLow = place.y > heightPx * 0.66;
   return (
-    <div className="plan-note" style={{ left, width: most, ...(isLow ? { bottom: heightPx - at.y + 12 } : { top: at.y + 12 }) }}>
+    <div className="plan-note" style={{ left, width: most, ...(isLow ? { bottom: heightPx - place.y + 12 } : { top: place.y + 12 }) }}>
       {children}
     </div>
   );
 }
 
 /** The bar of what is held, at the place a sentence is about. */
-export function PlaceBar({ at }: { readonly at: CanvasPlace }) {
-  return <rect x={at.x - 9} y={at.y - 3.5} width="18" height="7" className="plan-bar" aria-hidden="true" />;
+export function PlaceBar({ place }: { readonly place: CanvasPlace }) {
+  return <rect x={place.x - 9} y={place.y - 3.5} width="18" height="7" className="plan-bar" aria-hidden="true" />;
 }

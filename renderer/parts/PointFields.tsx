@@ -10,13 +10,13 @@ interface PointFieldsProps {
   readonly figure?: string;
   /** `Corner 3`: the fields are read as `Corner 3, across`. */
   readonly label: string;
-  readonly at: Point;
-  readonly onChange: (at: Point) => void;
+  readonly point: Point;
+  readonly onChange: (point: Point) => void;
   readonly children?: ReactNode;
 }
 
 /** A point by its distances across and down. */
-export function PointFields({ figure, label, at, onChange, children }: PointFieldsProps) {
+export function PointFields({ figure, label, point, onChange, children }: PointFieldsProps) {
   return (
     <div className="plan-point">
       {figure !== undefined && (
@@ -24,8 +24,8 @@ export function PointFields({ figure, label, at, onChange, children }: PointFiel
           {figure}
         </span>
       )}
-      <LengthEitherWay label={`${label}, across`} value={at.xM} onChange={(xM) => onChange({ ...at, xM })} />
-      <LengthEitherWay label={`${label}, down`} value={at.yM} onChange={(yM) => onChange({ ...at, yM })} />
+      <LengthEitherWay label={`${label}, across`} value={point.xM} onChange={(xM) => onChange({ ...point, xM })} />
+      <LengthEitherWay label={`${label}, down`} value={point.yM} onChange={(yM) => onChange({ ...point, yM })} />
       {children}
     </div>
   );

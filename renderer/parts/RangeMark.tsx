@@ -6,7 +6,7 @@ interface RangeMarkProps {
   readonly leastText: string;
   readonly mostText: string;
   /** Where the chosen or likely one stands between them, 0 to 1; null when none is set. */
-  readonly at: number | null;
+  readonly value: number | null;
   /** The chosen one as read, for the reader aloud. */
   readonly atText?: string;
   /** Ahead of being agreed, or typical: the line is dashed. */
@@ -14,15 +14,15 @@ interface RangeMarkProps {
 }
 
 /** A range: two slashes on a line, the ends in words, the pointer where it is set. */
-export function RangeMark({ leastText, mostText, at, atText, dashed = false }: RangeMarkProps) {
+export function RangeMark({ leastText, mostText, value, atText, dashed = false }: RangeMarkProps) {
   const words = `${leastText} to ${mostText}${atText === undefined ? '' : `, set at ${atText}`}`;
   return (
     <span className="range-mark" role="img" aria-label={words}>
       <span>{leastText}</span>
       <span className={`range-mark-line${dashed ? ' range-mark-dashed' : ''}`}>
         <Slash />
-        {at !== null && (
-          <span className="range-mark-pointer" style={{ left: `${Math.min(1, Math.max(0, at)) * 100}%` }}>
+        {value !== null && (
+          <span className="range-mark-pointer" style={{ left: `${Math.min(1, Math.max(0, value)) * 100}%` }}>
             <Pointer widthPx={12} />
           </span>
         )}

@@ -13,7 +13,7 @@ export interface ReasonWhy {
   readonly formula: string;
   readonly source: string;
   /** Null when the figure is exact. */
-  readonly range: { readonly leastText: string; readonly mostText: string; readonly at: number | null; readonly words?: string } | null;
+  readonly range: { readonly leastText: string; readonly mostText: string; readonly value: number | null; readonly words?: string } | null;
   /** A caution, or where to change an input. */
   readonly more?: ReactNode;
 }
@@ -46,7 +46,7 @@ export function Reason({ children, why }: { readonly children: ReactNode; readon
             <>
               <h3 className="caption">Range</h3>
               <p>
-                <RangeMark leastText={why.range.leastText} mostText={why.range.mostText} at={why.range.at} />
+                <RangeMark leastText={why.range.leastText} mostText={why.range.mostText} value={why.range.value} />
               </p>
               {why.range.words !== undefined && <p>{why.range.words}</p>}
             </>

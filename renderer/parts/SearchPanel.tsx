@@ -39,7 +39,7 @@ function SearchInner({ find, onPick, recent }: Pick<SearchPanelProps, 'find' | '
   const id = useId();
   const [query, setQuery] = useState('');
   const [found, setFound] = useState<{ readonly query: string; readonly results: readonly SearchResult[] } | null>(null);
-  const [at, setAt] = useState(0);
+  const [activeIndex, setActiveIndex] = useState(0);
   const asked = query.trim();
   useEffect(() => {
     let current = true;
@@ -47,22 +47,22 @@ function SearchInner({ find, onPick, recent }: Pick<SearchPanelProps, 'find' | '
     void Promise.resolve(find(asked)).then((results) => {
       if (!current) return;
       setFound({ query: asked, results });
-      setAt(0);
+      setActiveIndex(0);
     });
     return () => {
       current = false;
     };
   }, [asked, find]);
   const results = asked === '' ? recent : (found?.results ?? []);
-  const picked = results[at];
+  const picked = results[activeIndex];
 
   const press = (event: KeyboardEvent) => {
     if (event.key === 'Enter' && picked !== undefined) onPick(picked);
     const step = event.key === 'ArrowDown' ? 1 : event.key === 'ArrowUp' ? -1 : 0;
     if (step === 0 || results.length === 0) return;
     event.preventDefault();
-    const next = (at + step + results.length) % results.length;
-    setAt(next);
+    const next = (activeIndex + step + results.length) % results.length;
+    setActiveIndex(next);
     document.getElementById(`${id}-${next}`)?.scrollIntoView({ block: 'nearest' });
   };
   return (
@@ -73,13 +73,13 @@ function SearchInner({ find, onPick, recent }: Pick<SearchPanelProps, 'find' | '
           aria-label="Search records, screens and commands"
           aria-expanded={results.length > 0}
           aria-controls={`${id}-list`}
-          aria-activedescendant={picked === undefined ? undefined : `${id}-${at}`}
+          aria-activedescendant={picked === undefined ? undefined : `${id}-${activeIndex}`}
           aria-autocomplete="list"
           placeholder="Name, address, job, material, or command"
           value={query}
           onChange={(event) => {
             setQuery(event.target.value);
-            setAt(0);
+            setActiveIndex(0);
           }}
           onKeyDown={press}
           autoFocus
@@ -93,9 +93,9 @@ function SearchInner({ find, onPick, recent }: Pick<SearchPanelProps, 'find' | '
             key={result.id}
             id={`${id}-${i}`}
             role="option"
-            aria-selected={i === at}
+            aria-selected={i === activeIndex}
             className="search-result"
-            onPointerMove={() => setAt(i)}
+            onPointerMove={() => setActiveIndex(i)}
             onClick={() => onPick(result)}
           >
             <i>{result.kind}</i>

@@ -30,7 +30,7 @@ export function SectionEnds({ outline, fit, drawn, onDrawn }: SectionEndsProps) 
       <Handle
         key={i}
         shape="wall"
-        at={on(end)}
+        place={on(end)}
         label={`End ${i === 0 ? 'A' : 'A′'} of the section, ${placeWords(from1, units, locale)}. Arrow keys move it.`}
         onDrag={(place) => put(toRoom(fit, place.x, place.y))}
         onStep={(dx, dy, isFine) => {

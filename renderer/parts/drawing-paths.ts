@@ -80,9 +80,9 @@ export function placeThatWay(places: readonly Place[], from: Place, key: string)
   for (const place of places) {
     const dx = place.x - from.x;
     const dy = place.y - from.y;
-    const ahead = dx * way[0] + dy * way[1];
-    if (place.name === from.name || ahead <= 0.5) continue;
-    const cost = ahead + 2.5 * Math.abs(dx * way[1] - dy * way[0]);
+    const distance = dx * way[0] + dy * way[1];
+    if (place.name === from.name || distance <= 0.5) continue;
+    const cost = distance + 2.5 * Math.abs(dx * way[1] - dy * way[0]);
     if (cost < bestCost) {
       best = place;
       bestCost = cost;

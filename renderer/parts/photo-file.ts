@@ -35,11 +35,11 @@ export async function photoTakenAt(bytes: ArrayBuffer, zone: string): Promise<st
     const [, year, month, day, clock, seconds] = read;
     const offset = textOf(tags, 'OffsetTimeOriginal');
     if (/^[+-]\d{2}:\d{2}$/.test(offset)) {
-      const at = new Date(`${year}-${month}-${day}T${clock}:${seconds}${offset}`);
-      return Number.isNaN(at.getTime()) ? null : at.toISOString();
+      const taken = new Date(`${year}-${month}-${day}T${clock}:${seconds}${offset}`);
+      return Number.isNaN(taken.getTime()) ? null : taken.toISOString();
     }
     const local = instantAt(`${year}-${month}-${day}`, clock ?? '', zone);
-    return local.ok ? local.value.at : null;
+    return local.ok ? local.value.instant : null;
   } catch {
     // A file without EXIF data, or with data that cannot be read.
     return null;

@@ -8,6 +8,6 @@ export function stepsM(units: UnitSystem): { readonly plain: number; readonly fi
 }
 
 /** A place in words, from the first corner. */
-export function placeWords(at: { readonly xM: number; readonly yM: number }, units: UnitSystem, locale: string): string {
-  return `${formatLength(at.xM, units, locale)} across, ${formatLength(at.yM, units, locale)} down`;
+export function placeWords(point: { readonly xM: number; readonly yM: number }, units: UnitSystem, locale: string): string {
+  return `${formatLength(point.xM, units, locale)} across, ${formatLength(point.yM, units, locale)} down`;
 }

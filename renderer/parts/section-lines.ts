@@ -11,8 +11,8 @@ export type SectionChoice = 'long' | 'across' | 'worst' | 'drawn';
 export type SectionLine = { readonly from: Point; readonly to: Point };
 
 /** A line through a point in a direction, long enough to leave the room at both ends. */
-function through(at: Point, x: number, y: number, reachM: number): SectionLine {
-  return { from: { xM: at.xM - x * reachM, yM: at.yM - y * reachM }, to: { xM: at.xM + x * reachM, yM: at.yM + y * reachM } };
+function through(point: Point, x: number, y: number, reachM: number): SectionLine {
+  return { from: { xM: point.xM - x * reachM, yM: point.yM - y * reachM }, to: { xM: point.xM + x * reachM, yM: point.yM + y * reachM } };
 }
 
 /** The line of a choice; null where the room has none such. */
@@ -30,9 +30,9 @@ export function sectionLine(
   const { worst } = surveyed.flatness;
   const [a, b] = drawn;
   if (choice === 'drawn' && a !== undefined && b !== undefined) return { from: a, to: b };
-  if (choice === 'worst' && worst.at !== null && worst.directionDeg !== null) {
+  if (choice === 'worst' && worst.point !== null && worst.directionDeg !== null) {
     const angle = (worst.directionDeg * Math.PI) / 180;
-    return through(worst.at, Math.cos(angle), Math.sin(angle), reachM);
+    return through(worst.point, Math.cos(angle), Math.sin(angle), reachM);
   }
   const isWide = wide >= deep;
   const level = { from: { xM: box.leftM, yM: middle.yM }, to: { xM: box.rightM, yM: middle.yM } };

@@ -31,7 +31,7 @@ export function useDraft<T>({ value, parse, format, onChange, same, emptyMessage
   const [problem, setProblem] = useState<string | null>(null);
   const shown = draft ?? (value === null ? '' : format(value));
 
-  const keep = (text: string, aloud: boolean): void => {
+  const store = (text: string, aloud: boolean): void => {
     if (text.trim() === '') {
       if (emptyMessage !== null) {
         if (aloud) setProblem(emptyMessage);
@@ -57,7 +57,7 @@ export function useDraft<T>({ value, parse, format, onChange, same, emptyMessage
   // The latest draft is kept when the page is hidden, closed, or the field is taken away: once, whichever comes first.
   const pending = useRef<(() => void) | null>(null);
   useEffect(() => {
-    pending.current = draft === null ? null : () => keep(draft, false);
+    pending.current = draft === null ? null : () => store(draft, false);
   });
   useEffect(() => {
     if (draft === null) return undefined;
@@ -87,7 +87,7 @@ export function useDraft<T>({ value, parse, format, onChange, same, emptyMessage
       if (problem !== null && parse(text).ok) setProblem(null);
     },
     commit: () => {
-      if (draft !== null) keep(draft, true);
+      if (draft !== null) store(draft, true);
       else if (value === null && emptyMessage !== null) setProblem(emptyMessage);
     },
     giveUp: settle,

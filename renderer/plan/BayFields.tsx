@@ -11,7 +11,7 @@ import { useMeasure } from '../parts/use-measure.ts';
 
 interface BayFieldsProps {
   readonly plan: Plan;
-  readonly change: (label: string, how: (plan: Plan) => Plan) => void;
+  readonly change: (label: string, update: (plan: Plan) => Plan) => void;
 }
 
 /** A bay pushed out of a wall, a nib pushed into the room, or one more corner. */

@@ -15,10 +15,10 @@ export function CornerFields({ room }: { readonly room: Room }) {
           <PointFields
             figure={String(i + 1)}
             label={`Corner ${i + 1}`}
-            at={{ xM: corner.xM - first.xM, yM: corner.yM - first.yM }}
-            onChange={(at) =>
+            point={{ xM: corner.xM - first.xM, yM: corner.yM - first.yM }}
+            onChange={(point) =>
               void changePlan(id, `corner ${i + 1} of the ${name}`, (now) =>
-                withCornerAt(now, i, { xM: at.xM + first.xM, yM: at.yM + first.yM }),
+                withCornerAt(now, i, { xM: point.xM + first.xM, yM: point.yM + first.yM }),
               )
             }
           >

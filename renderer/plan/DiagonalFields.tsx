@@ -9,7 +9,7 @@ import { useMeasure } from '../parts/use-measure.ts';
 
 interface PlanPartProps {
   readonly plan: Plan;
-  readonly change: (label: string, how: (plan: Plan) => Plan) => void;
+  readonly change: (label: string, update: (plan: Plan) => Plan) => void;
 }
 
 /** Diagonals measured to check the corners, each with what the drawing says to it. */

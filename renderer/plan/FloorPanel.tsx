@@ -28,7 +28,7 @@ interface FloorPanelProps {
   readonly onStraightedge: (lengthM: number) => void;
   readonly sectionChoice: SectionChoice;
   readonly onSection: (choice: SectionChoice) => void;
-  readonly onAim: (at: Point) => void;
+  readonly onAim: (point: Point) => void;
 }
 
 /** The floor as the readings show it: how uneven, how flat, how sure. */
@@ -88,7 +88,7 @@ export function FloorPanel(props: FloorPanelProps) {
           onChange={(value) => onStraightedge(Number(value))}
         />
         <p className="plan-part" role="status">
-          {worst.at === null ? (
+          {worst.point === null ? (
             'No gap under the straightedge.'
           ) : (
             <>

@@ -28,12 +28,12 @@ const KINDS = [
 const FIRST_SIDE_M = 0.4572;
 
 /** A new cut-out about a place. */
-export function newHole(at: Point): Hole {
+export function newHole(point: Point): Hole {
   return {
     id: newId(),
     kind: 'column',
     name: '',
-    corners: boxCorners(at.xM - FIRST_SIDE_M / 2, at.yM - FIRST_SIDE_M / 2, FIRST_SIDE_M, FIRST_SIDE_M),
+    corners: boxCorners(point.xM - FIRST_SIDE_M / 2, point.yM - FIRST_SIDE_M / 2, FIRST_SIDE_M, FIRST_SIDE_M),
   };
 }
 
@@ -56,9 +56,9 @@ export function HolesPanel({ room, picked, onPick }: HolesPanelProps) {
   const add = () => {
     const middle = centroidOf(plan.outline);
     if (middle === null) return;
-    const made = newHole(middle);
-    void changePlan(room.id, `new cut-out of the ${room.name}`, (now) => ({ ...now, holes: [...now.holes, made] }));
-    onPick(made.id);
+    const hole = newHole(middle);
+    void changePlan(room.id, `new cut-out of the ${room.name}`, (now) => ({ ...now, holes: [...now.holes, hole] }));
+    onPick(hole.id);
   };
   return (
     <BlockPart>
@@ -84,10 +84,10 @@ export function HolesPanel({ room, picked, onPick }: HolesPanelProps) {
 function HoleFields({ room, hole, onGone }: { readonly room: Room; readonly hole: Hole; readonly onGone: () => void }) {
   const origin = room.plan.outline[0] ?? { xM: 0, yM: 0 };
   const box = boxOf(hole.corners);
-  const change = (label: string, how: (hole: Hole) => Hole) =>
+  const change = (label: string, update: (hole: Hole) => Hole) =>
     void changePlan(room.id, `${label} of the ${holeName(hole)}`, (now) => ({
       ...now,
-      holes: now.holes.map((h) => (h.id === hole.id ? how(h) : h)),
+      holes: now.holes.map((h) => (h.id === hole.id ? update(h) : h)),
     }));
   const toBox = (to: Partial<NonNullable<typeof box>>) => {
     if (box === null) return;
@@ -142,11 +142,11 @@ function HoleFields({ room, hole, onGone }: { readonly room: Room; readonly hole
             key={i}
             figure={String(i + 1)}
             label={`Corner ${i + 1} of the ${holeName(hole)}`}
-            at={{ xM: corner.xM - origin.xM, yM: corner.yM - origin.yM }}
-            onChange={(at) =>
+            point={{ xM: corner.xM - origin.xM, yM: corner.yM - origin.yM }}
+            onChange={(point) =>
               change('corner', (h) => ({
                 ...h,
-                corners: h.corners.map((c, k) => (k === i ? { xM: at.xM + origin.xM, yM: at.yM + origin.yM } : c)),
+                corners: h.corners.map((c, k) => (k === i ? { xM: point.xM + origin.xM, yM: point.yM + origin.yM } : c)),
               }))
             }
           />

@@ -58,10 +58,10 @@ export function MarksPanel({ room, picked, onPick, drawn, onDraw }: MarksPanelPr
   const shape = shapeOfMark(drawn.kind);
   const origin = room.plan.outline[0] ?? { xM: 0, yM: 0 };
   const finish = (points: readonly Point[]) => {
-    const made = newMark(drawn.kind, points);
-    void changeMarks(room.id, `${markName(made)} of the ${room.name}`, (marks) => [...marks, made]);
+    const mark = newMark(drawn.kind, points);
+    void changeMarks(room.id, `${markName(mark)} of the ${room.name}`, (marks) => [...marks, mark]);
     onDraw(drawn.kind, []);
-    onPick(made.id);
+    onPick(mark.id);
   };
   const isEnough = drawn.points.length >= LEAST_POINTS[shape];
   return (
@@ -82,11 +82,11 @@ export function MarksPanel({ room, picked, onPick, drawn, onDraw }: MarksPanelPr
           key={i}
           figure={String(i + 1)}
           label={`Point ${i + 1}`}
-          at={{ xM: point.xM - origin.xM, yM: point.yM - origin.yM }}
-          onChange={(at) =>
+          point={{ xM: point.xM - origin.xM, yM: point.yM - origin.yM }}
+          onChange={(point) =>
             onDraw(
               drawn.kind,
-              drawn.points.map((p, k) => (k === i ? { xM: at.xM + origin.xM, yM: at.yM + origin.yM } : p)),
+              drawn.points.map((p, k) => (k === i ? { xM: point.xM + origin.xM, yM: point.yM + origin.yM } : p)),
             )
           }
         />
@@ -119,8 +119,8 @@ interface MarkFieldsProps {
 }
 
 function MarkFields({ room, mark, origin, onGone }: MarkFieldsProps) {
-  const change = (label: string, how: (mark: Mark) => Mark) =>
-    void changeMarks(room.id, `${label} of the ${markName(mark)}`, (marks) => marks.map((m) => (m.id === mark.id ? how(m) : m)));
+  const change = (label: string, update: (mark: Mark) => Mark) =>
+    void changeMarks(room.id, `${label} of the ${markName(mark)}`, (marks) => marks.map((m) => (m.id === mark.id ? update(m) : m)));
   return (
     <div className="plan-rows plan-part">
       <ChoiceRow
@@ -143,11 +143,11 @@ function MarkFields({ room, mark, origin, onGone }: MarkFieldsProps) {
           key={i}
           figure={String(i + 1)}
           label={`Point ${i + 1} of the ${markName(mark)}`}
-          at={{ xM: point.xM - origin.xM, yM: point.yM - origin.yM }}
-          onChange={(at) =>
+          point={{ xM: point.xM - origin.xM, yM: point.yM - origin.yM }}
+          onChange={(point) =>
             change('place', (m) => ({
               ...m,
-              points: m.points.map((p, k) => (k === i ? { xM: at.xM + origin.xM, yM: at.yM + origin.yM } : p)),
+              points: m.points.map((p, k) => (k === i ? { xM: point.xM + origin.xM, yM: point.yM + origin.yM } : p)),
             }))
           }
         />

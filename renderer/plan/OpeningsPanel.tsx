@@ -62,9 +62,9 @@ export function OpeningsPanel({ room, picked, onPick }: OpeningsPanelProps) {
   const add = () => {
     const longest = plan.outline.map((_, i) => ({ i, lengthM: wallOf(plan, i)?.lengthM ?? 0 })).sort((a, b) => b.lengthM - a.lengthM)[0];
     if (longest === undefined) return;
-    const made = newOpening(longest.i, longest.lengthM / 2, longest.lengthM);
-    void changePlan(room.id, `new opening of the ${room.name}`, (now) => ({ ...now, openings: [...now.openings, made] }));
-    onPick(made.id);
+    const opening = newOpening(longest.i, longest.lengthM / 2, longest.lengthM);
+    void changePlan(room.id, `new opening of the ${room.name}`, (now) => ({ ...now, openings: [...now.openings, opening] }));
+    onPick(opening.id);
   };
   return (
     <BlockPart>
@@ -100,8 +100,8 @@ interface OpeningFieldsProps {
 function OpeningFields({ room, opening, onGone }: OpeningFieldsProps) {
   const { units, locale } = useMeasure();
   const { plan } = room;
-  const change = (label: string, how: (opening: Opening) => Opening) =>
-    void changePlan(room.id, `${label} of the ${openingName(opening)}`, (now) => withOpening(now, opening.id, how));
+  const change = (label: string, update: (opening: Opening) => Opening) =>
+    void changePlan(room.id, `${label} of the ${openingName(opening)}`, (now) => withOpening(now, opening.id, update));
   return (
     <div className="plan-rows plan-part">
       <div className="fields">
@@ -223,6 +223,6 @@ function Adjoining({ survey, opening, onChange }: AdjoiningProps) {
   );
 }
 
-function withOpening(plan: Plan, id: string, how: (opening: Opening) => Opening): Plan {
-  return { ...plan, openings: plan.openings.map((o) => (o.id === id ? how(o) : o)) };
+function withOpening(plan: Plan, id: string, update: (opening: Opening) => Opening): Plan {
+  return { ...plan, openings: plan.openings.map((o) => (o.id === id ? update(o) : o)) };
 }

@@ -27,7 +27,7 @@ import { WallsPanel } from './WallsPanel.tsx';
 
 /** The plan of a room: drawn from a tape, corner by corner, or dragged. */
 export function PlanScreen({ roomId }: { readonly roomId: string }) {
-  return <WithRoom roomId={roomId}>{(at) => <PlanSheet at={at} />}</WithRoom>;
+  return <WithRoom roomId={roomId}>{(roomAtHand) => <PlanSheet roomAtHand={roomAtHand} />}</WithRoom>;
 }
 
 const TOOLS = [
@@ -37,8 +37,8 @@ const TOOLS = [
   { value: 'marks', word: 'Marks' },
 ] as const;
 
-function PlanSheet({ at }: { readonly at: RoomAtHand }) {
-  const { room } = at;
+function PlanSheet({ roomAtHand }: { readonly roomAtHand: RoomAtHand }) {
+  const { room } = roomAtHand;
   const { plan } = room;
   const { units, locale } = useMeasure();
   const small = useSmall();
@@ -61,7 +61,7 @@ function PlanSheet({ at }: { readonly at: RoomAtHand }) {
   };
   return (
     <RoomSheet
-      at={at}
+      roomAtHand={roomAtHand}
       shows="plan"
       block={
         <>
@@ -80,7 +80,7 @@ function PlanSheet({ at }: { readonly at: RoomAtHand }) {
           scale={(widthPx) => roomDatum(fit, isTaping ? [tapeAtHand.tape.start] : plan.outline, units, small, widthPx)}
         />
       }
-      foot={<PlanFoot at={at} isTaping={isTaping} />}
+      foot={<PlanFoot roomAtHand={roomAtHand} isTaping={isTaping} />}
       action={
         <ActionButton href={`/readings/${room.id}`} held={isDrawn ? null : 'Draw the walls first.'}>
           Take readings
@@ -116,8 +116,8 @@ function underWords(isTaping: boolean, isDrawn: boolean, tool: PlanTool): string
   return tool === 'holes' ? 'Click where the cut-out is.' : 'Click along a crack or around an area.';
 }
 
-function PlanFoot({ at, isTaping }: { readonly at: RoomAtHand; readonly isTaping: boolean }) {
-  const { plan } = at.room;
+function PlanFoot({ roomAtHand, isTaping }: { readonly roomAtHand: RoomAtHand; readonly isTaping: boolean }) {
+  const { plan } = roomAtHand.room;
   const { units, locale } = useMeasure();
   const problems = useMemo(() => planProblems(plan, units, locale), [plan, units, locale]);
   const first = problems[0];
@@ -133,7 +133,7 @@ function PlanFoot({ at, isTaping }: { readonly at: RoomAtHand; readonly isTaping
         figure={
           <Reason
             why={{
-              what: `Floor of the ${at.room.name}`,
+              what: `Floor of the ${roomAtHand.room.name}`,
               inputs: [
                 { name: 'Corners', value: String(plan.outline.length) },
                 { name: 'Cut-outs', value: String(plan.holes.length) },

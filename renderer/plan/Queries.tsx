@@ -23,10 +23,10 @@ export function Queries({ room, which, survey, problems, onAgain }: QueriesProps
   const asked = problems.filter((problem) => problem.kind !== 'too-few' || survey.readings.length > 0);
   if (asked.length === 0) return null;
   const number = (id: string) => survey.readings.findIndex((r) => r.id === id) + 1;
-  const put = (id: string, label: string, how: { valueM: number } | { note: string }) =>
+  const put = (id: string, label: string, values: { valueM: number } | { note: string }) =>
     void changeSurvey(room.id, which, `${label} in the ${room.name}`, (now) => ({
       ...now,
-      readings: now.readings.map((r) => (r.id === id ? { ...r, ...how } : r)),
+      readings: now.readings.map((r) => (r.id === id ? { ...r, ...values } : r)),
     }));
   return (
     <BlockPart heading={asked.length === 1 ? 'Check 1 reading' : `Check ${asked.length} readings`}>

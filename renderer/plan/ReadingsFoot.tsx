@@ -13,7 +13,7 @@ import { figureOf, unitOf } from './plan-picture.ts';
 import type { RoomAtHand } from './use-room.ts';
 
 interface ReadingsFootProps {
-  readonly at: RoomAtHand;
+  readonly roomAtHand: RoomAtHand;
   readonly which: WhichSurvey;
   readonly survey: Survey;
   readonly answer: SurveyedRoom | null;
@@ -31,7 +31,7 @@ function rangeWords(range: VolumeRange, depth: (m: number) => string, volume: (m
 }
 
 /** What the readings mean now: the fill the floor takes, or how flat it came out. */
-export function ReadingsFoot({ at, which, survey, answer, isBehind, choice }: ReadingsFootProps) {
+export function ReadingsFoot({ roomAtHand, which, survey, answer, isBehind, choice }: ReadingsFootProps) {
   const { units, locale } = useMeasure();
   if (answer === null) return <Answer>Calculating…</Answer>;
   if (answer.state === 'waiting') {
@@ -58,13 +58,13 @@ export function ReadingsFoot({ at, which, survey, answer, isBehind, choice }: Re
         figure={
           <Reason
             why={{
-              what: `Fill for the ${at.room.name}`,
+              what: `Fill for the ${roomAtHand.room.name}`,
               inputs: [
                 { name: 'Readings', value: String(survey.readings.length) },
                 {
                   name: 'Minimum thickness',
                   value: depth(choice.leastThicknessM),
-                  source: at.job === null ? 'typical' : `job ${at.job.number}`,
+                  source: roomAtHand.job === null ? 'typical' : `job ${roomAtHand.job.number}`,
                 },
                 { name: 'Average depth', value: depth(level.fill.meanDepthM) },
                 { name: 'Maximum depth', value: depth(level.fill.greatestDepthM) },
@@ -75,7 +75,7 @@ export function ReadingsFoot({ at, which, survey, answer, isBehind, choice }: Re
               range: {
                 leastText: volume(least),
                 mostText: volume(most),
-                at: share,
+                value: share,
                 words: rangeWords(level.range, depth, volume),
               },
             }}
@@ -84,7 +84,7 @@ export function ReadingsFoot({ at, which, survey, answer, isBehind, choice }: Re
           </Reason>
         }
         note={isBehind ? 'updating…' : `${depth(level.fill.leastDepthM)} to ${depth(level.fill.greatestDepthM)} deep`}
-        under={<RangeMark leastText={volume(least)} mostText={volume(most)} at={share} />}
+        under={<RangeMark leastText={volume(least)} mostText={volume(most)} value={share} />}
       >
         {unitOf(volume(level.fill.volumeM3))} to fill
       </Answer>

@@ -38,8 +38,8 @@ export function ReadingsList(props: ReadingsListProps) {
   const { room, which, survey, picked, onPick } = props;
   const first = room.plan.outline[0] ?? { xM: 0, yM: 0 };
   const isDown = survey.method === 'distance-down';
-  const change = (label: string, how: (readings: readonly Reading[]) => Reading[]) =>
-    void changeSurvey(room.id, which, `${label} in the ${room.name}`, (now) => ({ ...now, readings: how(now.readings) }));
+  const change = (label: string, update: (readings: readonly Reading[]) => Reading[]) =>
+    void changeSurvey(room.id, which, `${label} in the ${room.name}`, (now) => ({ ...now, readings: update(now.readings) }));
   return (
     <>
       <BlockPart heading={`${survey.readings.length} ${survey.readings.length === 1 ? 'reading' : 'readings'}: across, down, as read`}>
@@ -48,8 +48,8 @@ export function ReadingsList(props: ReadingsListProps) {
         ) : (
           <ol className="readings-scroll" aria-label="Readings">
             {survey.readings.map((reading, i) => {
-              const put = (how: Partial<Reading>) =>
-                change(`reading ${i + 1}`, (readings) => readings.map((r) => (r.id === reading.id ? { ...r, ...how } : r)));
+              const put = (values: Partial<Reading>) =>
+                change(`reading ${i + 1}`, (readings) => readings.map((r) => (r.id === reading.id ? { ...r, ...values } : r)));
               return (
                 <li key={reading.id} className="readings-row" onFocus={() => picked !== reading.id && onPick(reading.id)}>
                   <span className="plan-side-figure" aria-hidden="true">
@@ -112,12 +112,12 @@ function PasteColumn(props: ReadingsListProps) {
   const { column, problems, places, text } = pasted;
   const isTable = hasColumns(text);
   const good = column.lines.flatMap((line, i) => {
-    const at = places[i];
-    return line.read.ok && at !== undefined ? [{ line, at, valueM: line.read.value }] : [];
+    const point = places[i];
+    return line.read.ok && point !== undefined ? [{ line, point, valueM: line.read.value }] : [];
   });
   const canTake = good.length > 0 && problems.length === 0;
   const take = () => {
-    const readings = good.map(({ at, valueM }) => ({ id: newId(), ...at, valueM, note: null }));
+    const readings = good.map(({ point, valueM }) => ({ id: newId(), ...point, valueM, note: null }));
     void changeSurvey(room.id, which, `${readings.length} readings pasted in the ${room.name}`, (now) => ({
       ...now,
       readings: [...now.readings, ...readings],
@@ -146,9 +146,9 @@ function PasteColumn(props: ReadingsListProps) {
           fields={[]}
           sample={{
             columns: ['Line', 'Across, down', 'As written', survey.method === 'height' ? 'Elevation' : 'Down from laser'],
-            rows: good.map(({ line, at, valueM }) => [
+            rows: good.map(({ line, point, valueM }) => [
               String(line.line),
-              `${formatLength(at.xM - first.xM, units, locale)}, ${formatLength(at.yM - first.yM, units, locale)}`,
+              `${formatLength(point.xM - first.xM, units, locale)}, ${formatLength(point.yM - first.yM, units, locale)}`,
               line.text,
               formatDepth(valueM, units, locale),
             ]),
@@ -198,7 +198,7 @@ function TableInOut(props: ReadingsListProps) {
   const [message, setMessage] = useState<string | null>(null);
   const [problem, setProblem] = useState<string | null>(null);
   const [tables, setTables] = useState<readonly NamedTable[] | null>(null);
-  const keep = async () => {
+  const exportCsv = async () => {
     const name = `${room.name.replace(/[^\p{L}\p{N} ._,()-]/gu, '-').slice(0, 80)} readings.csv`;
     const kept = await askDesk('file.keep', { name, base64: base64OfText(readingsCsv(survey, room.plan.outline[0])) });
     setMessage(kept.ok ? `Saved as ${kept.value.name} in ${kept.value.folder}.` : kept.error.message);
@@ -223,7 +223,7 @@ function TableInOut(props: ReadingsListProps) {
         }}
       />
       <div className="plan-buttons">
-        <TextButton disabled={survey.readings.length === 0} onPress={() => void keep()}>
+        <TextButton disabled={survey.readings.length === 0} onPress={() => void exportCsv()}>
           Export CSV
         </TextButton>
       </div>

@@ -13,7 +13,7 @@ import { type PictureInput, readingsPicture, type Surveyed } from './readings-pi
 /** A sentence about a place on the plan. */
 export interface PlacedWord {
   readonly key: string;
-  readonly at: Point;
+  readonly point: Point;
   readonly message: string;
 }
 
@@ -36,7 +36,7 @@ interface ReadingsPlanProps {
   /** Ends of the section being drawn: the first alone, or both to be taken hold of. */
   readonly drawn: readonly Point[];
   readonly onDrawn: (ends: readonly Point[]) => void;
-  readonly onPlace: (at: Point) => void;
+  readonly onPlace: (point: Point) => void;
   readonly onReading: (id: string) => void;
 }
 
@@ -47,7 +47,8 @@ const MOST_NOTES = 2;
 
 /** The drawing of a picture; thousands of readings are not placed again because something beside them changed. */
 function usePicture(input: PictureInput): PlanDrawing {
-  const { room, survey, surveyed, field, shows, widthPx, heightPx, small, units, locale, ahead, aimAt, bar, lettered, section } = input;
+  const { room, survey, surveyed, field, shows, widthPx, heightPx, small, units, locale, openPoints, aimAt, bar, lettered, section } =
+    input;
   return useMemo(
     () =>
       readingsPicture({
@@ -61,13 +62,13 @@ function usePicture(input: PictureInput): PlanDrawing {
         small,
         units,
         locale,
-        ahead,
+        openPoints,
         aimAt,
         bar,
         lettered,
         section,
       }),
-    [room, survey, surveyed, field, shows, widthPx, heightPx, small, units, locale, ahead, aimAt, bar, lettered, section],
+    [room, survey, surveyed, field, shows, widthPx, heightPx, small, units, locale, openPoints, aimAt, bar, lettered, section],
   );
 }
 
@@ -105,12 +106,13 @@ export function ReadingsPlan(props: ReadingsPlanProps) {
   const tap = ({ x, y }: CanvasPlace) => {
     const far = (p: Point) => Math.hypot(on(p).x - x, on(p).y - y);
     const nearest = [...survey.readings].sort((a, b) => far(a) - far(b))[0];
-    const ahead = [...left].sort((a, b) => far(a) - far(b))[0];
-    if (nearest !== undefined && far(nearest) < NEAR_PX && (ahead === undefined || far(nearest) <= far(ahead))) onReading(nearest.id);
-    else if (ahead !== undefined && far(ahead) < NEAR_PX) onPlace(ahead);
+    const nextPoint = [...left].sort((a, b) => far(a) - far(b))[0];
+    if (nearest !== undefined && far(nearest) < NEAR_PX && (nextPoint === undefined || far(nearest) <= far(nextPoint)))
+      onReading(nearest.id);
+    else if (nextPoint !== undefined && far(nextPoint) < NEAR_PX) onPlace(nextPoint);
     else {
-      const at = toRoom(fit, x, y);
-      if (pointInRoom(at, room.plan) !== 'outside') onPlace(at);
+      const point = toRoom(fit, x, y);
+      if (pointInRoom(point, room.plan) !== 'outside') onPlace(point);
     }
   };
   const ring = aimAt === null ? null : on(aimAt);
@@ -122,8 +124,8 @@ export function ReadingsPlan(props: ReadingsPlanProps) {
       heightPx={height}
       marks={drawing.marks}
       onTap={tap}
-      notes={placedNotes.slice(0, showsNotes ? MOST_NOTES : 0).map(({ key, at, message }) => (
-        <PlaceNote key={key} at={on(at)} widthPx={width} heightPx={height}>
+      notes={placedNotes.slice(0, showsNotes ? MOST_NOTES : 0).map(({ key, point, message }) => (
+        <PlaceNote key={key} place={on(point)} widthPx={width} heightPx={height}>
           {message}
         </PlaceNote>
       ))}
@@ -132,13 +134,13 @@ export function ReadingsPlan(props: ReadingsPlanProps) {
         const { x, y } = on(place);
         return <circle key={`${x},${y}`} cx={x} cy={y} r="4" className="plan-drawn plan-drawn-thin" />;
       })}
-      {showsFlatness && worst !== null && worst.contacts !== null && worst.at !== null && (
+      {showsFlatness && worst !== null && worst.contacts !== null && worst.point !== null && (
         <g>
           <path
             d={`M${on(worst.contacts[0]).x} ${on(worst.contacts[0]).y}L${on(worst.contacts[1]).x} ${on(worst.contacts[1]).y}`}
             className="plan-drawn-gap"
           />
-          <circle cx={on(worst.at).x} cy={on(worst.at).y} r="8" className="plan-drawn" />
+          <circle cx={on(worst.point).x} cy={on(worst.point).y} r="8" className="plan-drawn" />
         </g>
       )}
       {worth.map((place, i) => (
@@ -150,8 +152,8 @@ export function ReadingsPlan(props: ReadingsPlanProps) {
         </g>
       ))}
       <SectionEnds outline={room.plan.outline} fit={fit} drawn={drawn} onDrawn={onDrawn} />
-      {placedNotes.map(({ key, at }) => (
-        <PlaceBar key={key} at={on(at)} />
+      {placedNotes.map(({ key, point }) => (
+        <PlaceBar key={key} place={on(point)} />
       ))}
       {ring !== null && (
         <g className="plan-aim" aria-hidden="true">

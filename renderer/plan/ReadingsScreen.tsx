@@ -41,22 +41,28 @@ import { type Aim, type WalkBy, WalkPanel } from './WalkPanel.tsx';
 
 /** The readings of a room: walked, listed, and what they say of the floor. */
 export function ReadingsScreen({ roomId }: { readonly roomId: string }) {
-  return <WithRoom roomId={roomId}>{(at) => (at.room.plan.outline.length < 3 ? <NoPlan at={at} /> : <ReadingsSheet at={at} />)}</WithRoom>;
+  return (
+    <WithRoom roomId={roomId}>
+      {(roomAtHand) =>
+        roomAtHand.room.plan.outline.length < 3 ? <NoPlan roomAtHand={roomAtHand} /> : <ReadingsSheet roomAtHand={roomAtHand} />
+      }
+    </WithRoom>
+  );
 }
 
-function NoPlan({ at }: { readonly at: RoomAtHand }) {
+function NoPlan({ roomAtHand }: { readonly roomAtHand: RoomAtHand }) {
   return (
     <RoomSheet
-      at={at}
+      roomAtHand={roomAtHand}
       shows="readings"
-      action={<ActionButton href={`/plan/${at.room.id}`}>Draw room</ActionButton>}
+      action={<ActionButton href={`/plan/${roomAtHand.room.id}`}>Draw room</ActionButton>}
       foot={<p className="speech">Draw the walls first.</p>}
     >
       <EmptySheet
         headingLevel="h1"
-        what={`No readings of the ${at.room.name} yet.`}
-        how="Draw the room first. Each reading has its point on the plan."
-        first={<LinkWord href={`/plan/${at.room.id}`}>Draw room</LinkWord>}
+        what={`No readings of the ${roomAtHand.room.name} yet.`}
+        hint="Draw the room first. Each reading has its point on the plan."
+        first={<LinkWord href={`/plan/${roomAtHand.room.id}`}>Draw room</LinkWord>}
       />
     </RoomSheet>
   );
@@ -66,17 +72,19 @@ function NoPlan({ at }: { readonly at: RoomAtHand }) {
 const NONE: readonly Point[] = [];
 
 type Doing = 'walk' | 'list' | 'floor';
-type Target = { readonly kind: 'extra'; readonly at: Point } | { readonly kind: 'again'; readonly id: string } | null;
+type Target = { readonly kind: 'extra'; readonly point: Point } | { readonly kind: 'again'; readonly id: string } | null;
 
 const TYPED_IN: readonly TypedIn[] = ['inch', 'sixteenth', 'mm'];
 /** Ten feet or three meters: what most limits name. */
 const USUAL_STRAIGHTEDGE_M = { us: 3.048, metric: 3 } as const;
 
 const readingWords = (problems: readonly ReadingProblem[]): PlacedWord[] =>
-  problems.flatMap(({ kind, readingIds, at, message }) => (at === null ? [] : [{ key: `${kind} ${readingIds.join()}`, at, message }]));
+  problems.flatMap(({ kind, readingIds, point, message }) =>
+    point === null ? [] : [{ key: `${kind} ${readingIds.join()}`, point, message }],
+  );
 
 const pastedWords = (problems: readonly ColumnProblem[]): PlacedWord[] =>
-  problems.flatMap(({ line, at, message }) => (at === null ? [] : [{ key: `${line} ${message}`, at, message }]));
+  problems.flatMap(({ line, point, message }) => (point === null ? [] : [{ key: `${line} ${message}`, point, message }]));
 
 /** Only what the book holds counts as read. */
 function readWords(written: Survey | null, survey: Survey, left: string): string {
@@ -85,8 +93,8 @@ function readWords(written: Survey | null, survey: Survey, left: string): string
   return `${kept} read, ${writing > 0 ? `${writing} saving, ` : ''}${left}.`;
 }
 
-function ReadingsSheet({ at }: { readonly at: RoomAtHand }) {
-  const { room, job, jobRoom } = at;
+function ReadingsSheet({ roomAtHand }: { readonly roomAtHand: RoomAtHand }) {
+  const { room, job, jobRoom } = roomAtHand;
   const { plan } = room;
   const { units, locale } = useMeasure();
   const small = useSmall();
@@ -149,13 +157,13 @@ function ReadingsSheet({ at }: { readonly at: RoomAtHand }) {
     again !== undefined
       ? { kind: 'again', reading: again }
       : target?.kind === 'extra'
-        ? { kind: 'extra', at: target.at }
+        ? { kind: 'extra', point: target.point }
         : next === null
           ? { kind: 'done' }
-          : { kind: 'next', at: next, count: grid.points.indexOf(next) + 1, of: grid.points.length };
-  const aimAt = aim.kind === 'again' ? aim.reading : aim.kind === 'done' ? null : aim.at;
+          : { kind: 'next', point: next, count: grid.points.indexOf(next) + 1, of: grid.points.length };
+  const aimAt = aim.kind === 'again' ? aim.reading : aim.kind === 'done' ? null : aim.point;
 
-  const ahead = shows !== 'read' || doing === 'floor' ? NONE : doing === 'walk' ? left : pasted.places;
+  const openPoints = shows !== 'read' || doing === 'floor' ? NONE : doing === 'walk' ? left : pasted.places;
   const placedNotes = doing === 'list' && pasted.problems.length > 0 ? pastedWords(pasted.problems) : readingWords(problems);
   const lettered = doing === 'floor' || (doing === 'walk' && aim.kind === 'done') ? worth : NONE;
   const aimAhead = doing === 'walk' ? aimAt : null;
@@ -173,7 +181,7 @@ function ReadingsSheet({ at }: { readonly at: RoomAtHand }) {
   const [fit, setFit] = useState<PlanFit | null>(null);
 
   const aimTo = (to: Point | null) => {
-    setTarget(to === null ? null : { kind: 'extra', at: to });
+    setTarget(to === null ? null : { kind: 'extra', point: to });
     if (to !== null) setDoing('walk');
   };
   const press = (to: Point) => {
@@ -212,7 +220,7 @@ function ReadingsSheet({ at }: { readonly at: RoomAtHand }) {
   const noun = which === 'before' ? 'existing floor' : 'floor after the pour';
   return (
     <RoomSheet
-      at={at}
+      roomAtHand={roomAtHand}
       shows="readings"
       block={
         <>
@@ -293,7 +301,7 @@ function ReadingsSheet({ at }: { readonly at: RoomAtHand }) {
       footOpen={doing === 'floor' && section !== null}
       foot={
         <ReadingsFoot
-          at={at}
+          roomAtHand={roomAtHand}
           which={which}
           survey={survey}
           answer={poured.surveyed ?? answer}
@@ -318,7 +326,9 @@ function ReadingsSheet({ at }: { readonly at: RoomAtHand }) {
         )
       }
     >
-      <SheetHeading under={readWords(surveyOf(at.written, which), survey, `${left.length} of ${grid.points.length} suggested points left`)}>
+      <SheetHeading
+        under={readWords(surveyOf(roomAtHand.written, which), survey, `${left.length} of ${grid.points.length} suggested points left`)}
+      >
         {room.name}: {noun}
       </SheetHeading>
       {surveyed !== null && (
@@ -350,14 +360,14 @@ function ReadingsSheet({ at }: { readonly at: RoomAtHand }) {
                 ...paper,
                 units,
                 locale,
-                ahead,
+                openPoints,
                 aimAt: aimAhead,
                 bar: doing === 'floor' ? (surveyed?.flatness.worst.contacts ?? null) : null,
                 lettered,
                 section: doing === 'floor' ? line : null,
               }}
               onFit={setFit}
-              left={ahead}
+              left={openPoints}
               aimAt={aimAhead}
               placedNotes={placedNotes}
               showsNotes={shows === 'read' && (doing === 'walk' || (doing === 'list' && pasted.problems.length > 0))}

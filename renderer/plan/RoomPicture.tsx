@@ -64,24 +64,24 @@ export function RoomPicture(props: RoomPictureProps) {
     const [x, y] = toSheet(fit, p);
     return { x, y };
   };
-  const save = (label: string, how: (plan: Plan) => Plan) => {
+  const save = (label: string, update: (plan: Plan) => Plan) => {
     setPreview(null);
-    void changePlan(room.id, `${label} of the ${room.name}`, how);
+    void changePlan(room.id, `${label} of the ${room.name}`, update);
   };
   const tap = ({ x, y }: CanvasPlace) => {
-    const at = toRoom(fit, x, y);
+    const point = toRoom(fit, x, y);
     if (tool === 'openings') {
-      const near = nearestWall(plan, at);
+      const near = nearestWall(plan, point);
       if (near === null) return;
-      const made = newOpening(near.wall, near.alongM, wallOf(plan, near.wall)?.lengthM ?? 0);
-      save('new opening', (now) => ({ ...now, openings: [...now.openings, made] }));
-      onPick(made.id);
+      const opening = newOpening(near.wall, near.alongM, wallOf(plan, near.wall)?.lengthM ?? 0);
+      save('new opening', (now) => ({ ...now, openings: [...now.openings, opening] }));
+      onPick(opening.id);
     } else if (tool === 'holes') {
-      const made = newHole(at);
-      save('new cut-out', (now) => ({ ...now, holes: [...now.holes, made] }));
-      onPick(made.id);
+      const hole = newHole(point);
+      save('new cut-out', (now) => ({ ...now, holes: [...now.holes, hole] }));
+      onPick(hole.id);
     } else if (tool === 'marks') {
-      onDraw(drawn.kind, shapeOfMark(drawn.kind) === 'spot' ? [at] : [...drawn.points, at]);
+      onDraw(drawn.kind, shapeOfMark(drawn.kind) === 'spot' ? [point] : [...drawn.points, point]);
     }
   };
   return (
@@ -93,8 +93,8 @@ export function RoomPicture(props: RoomPictureProps) {
       {...(tool === 'walls' ? {} : { onTap: tap })}
       notes={problems.map((problem) => (
         <PlaceNote
-          key={`${problem.kind}${problem.subjectId ?? ''}${problem.at.xM}`}
-          at={on(problem.at)}
+          key={`${problem.kind}${problem.subjectId ?? ''}${problem.point.xM}`}
+          place={on(problem.point)}
           widthPx={widthPx}
           heightPx={heightPx}
         >
@@ -108,7 +108,7 @@ export function RoomPicture(props: RoomPictureProps) {
       {tool === 'holes' && <HoleHandles {...props} preview={setPreview} save={save} fit={fit} on={on} />}
       {tool === 'marks' && <DrawnMark drawn={drawn} on={on} />}
       {problems.map((problem) => (
-        <PlaceBar key={`${problem.kind}${problem.subjectId ?? ''}${problem.at.xM}`} at={on(problem.at)} />
+        <PlaceBar key={`${problem.kind}${problem.subjectId ?? ''}${problem.point.xM}`} place={on(problem.point)} />
       ))}
     </PlanCanvas>
   );
@@ -149,7 +149,7 @@ interface HandlesProps {
   readonly fit: PlanFit;
   readonly on: (p: Point) => CanvasPlace;
   readonly preview: (plan: Plan | null) => void;
-  readonly save: (label: string, how: (plan: Plan) => Plan) => void;
+  readonly save: (label: string, update: (plan: Plan) => Plan) => void;
 }
 
 function WallHandles({ plan, fit, on, preview, save }: HandlesProps): ReactNode {
@@ -166,7 +166,7 @@ function WallHandles({ plan, fit, on, preview, save }: HandlesProps): ReactNode 
           <Handle
             key={`wall-${wall}`}
             shape="wall"
-            at={on(middle)}
+            place={on(middle)}
             label={`Wall ${wall + 1}, ${formatLength(lengthM, units, locale)}. Arrow keys move it, Enter adds a corner at its middle.`}
             onPick={() => save('corner', (now) => withCornerIn(now, wall, lengthM / 2))}
             onDrag={(place, isLetGo) => {
@@ -190,7 +190,7 @@ function WallHandles({ plan, fit, on, preview, save }: HandlesProps): ReactNode 
           <Handle
             key={`corner-${i}`}
             shape="corner"
-            at={on(corner)}
+            place={on(corner)}
             label={`Corner ${i + 1}, ${placeWords(from1, units, locale)}. Arrow keys move it, Delete removes it.`}
             onDrag={(place, isLetGo) => {
               const to = moved(place);
@@ -230,7 +230,7 @@ function OpeningHandles({ room, picked, onPick, fit, on, preview, save }: ToolHa
       <Handle
         key={opening.id}
         shape="wall"
-        at={on(middle)}
+        place={on(middle)}
         isPicked={picked === opening.id}
         label={`${openingName(opening)}, wall ${opening.wall + 1}, ${formatLength(opening.fromM, units, locale)} from its corner. Arrow keys move it.`}
         onPick={() => onPick(opening.id)}
@@ -268,13 +268,13 @@ function HoleHandles({ room, picked, onPick, fit, on, preview, save }: ToolHandl
       <Handle
         key={hole.id}
         shape="wall"
-        at={on(middle)}
+        place={on(middle)}
         isPicked={picked === hole.id}
         label={`${holeName(hole)}. Arrow keys move it.`}
         onPick={() => onPick(hole.id)}
         onDrag={(place, isLetGo) => {
-          const at = toRoom(fit, place.x, place.y);
-          const change = by(stepped(at.xM - middle.xM, steps.plain), stepped(at.yM - middle.yM, steps.plain));
+          const point = toRoom(fit, place.x, place.y);
+          const change = by(stepped(point.xM - middle.xM, steps.plain), stepped(point.yM - middle.yM, steps.plain));
           if (isLetGo) save(`place of the ${holeName(hole)}`, change);
           else preview(change(plan));
         }}

@@ -12,16 +12,16 @@ import './RoomSheet.css';
 type SheetProps = ComponentProps<typeof Sheet>;
 
 interface RoomSheetProps extends Omit<SheetProps, 'page' | 'who' | 'keyPlan' | 'stages'> {
-  readonly at: RoomAtHand;
+  readonly roomAtHand: RoomAtHand;
   readonly shows: 'plan' | 'readings';
 }
 
 const ROUTES = { plan: '/plan', readings: '/readings' } as const;
 
 /** A sheet about one room of a house: whose it is, its neighbors, and the way back to the job. */
-export function RoomSheet({ at, shows, block, children, ...sheet }: RoomSheetProps) {
+export function RoomSheet({ roomAtHand, shows, block, children, ...sheet }: RoomSheetProps) {
   const { failure, dismiss } = useChangeFailure();
-  const { room, property, customer, houseRooms, job, jobRoom } = at;
+  const { room, property, customer, houseRooms, job, jobRoom } = roomAtHand;
   const small = useSmall();
   const name = customer?.name ?? room.name;
   const ways = (
@@ -77,14 +77,14 @@ export function RoomSheet({ at, shows, block, children, ...sheet }: RoomSheetPro
 
 interface WithRoomProps {
   readonly roomId: string;
-  readonly children: (at: RoomAtHand) => ReactNode;
+  readonly children: (roomAtHand: RoomAtHand) => ReactNode;
 }
 
 /** The room gathered; a sheet that says so where it is not in the book. */
 export function WithRoom({ roomId, children }: WithRoomProps) {
-  const at = useRoom(roomId);
-  if (at === undefined) return <p className="app-opening caption">Loading…</p>;
-  if (at !== null) return children(at);
+  const roomAtHand = useRoom(roomId);
+  if (roomAtHand === undefined) return <p className="app-opening caption">Loading…</p>;
+  if (roomAtHand !== null) return children(roomAtHand);
   return (
     <Sheet page="Customers" who={{ name: 'Room not found' }}>
       <SheetHeading under="It may have been archived, or this link is for other data.">Room not found</SheetHeading>

@@ -84,7 +84,7 @@ export function TapePicture({ tape, changeTape, widthPx, heightPx }: TapePicture
       {...(tape.shape === 'free' ? { onTap: tap } : {})}
       notes={
         isGap && last !== undefined ? (
-          <PlaceNote at={{ x: last[0], y: last[1] }} widthPx={widthPx} heightPx={heightPx}>
+          <PlaceNote place={{ x: last[0], y: last[1] }} widthPx={widthPx} heightPx={heightPx}>
             {closing}
           </PlaceNote>
         ) : undefined

@@ -23,8 +23,8 @@ export type WalkBy = 'grid' | 'lines';
 
 /** Where the next reading goes: a suggested place, a place of its own, or a reading that is taken again. */
 export type Aim =
-  | { readonly kind: 'next'; readonly at: Point; readonly count: number; readonly of: number }
-  | { readonly kind: 'extra'; readonly at: Point }
+  | { readonly kind: 'next'; readonly point: Point; readonly count: number; readonly of: number }
+  | { readonly kind: 'extra'; readonly point: Point }
   | { readonly kind: 'again'; readonly reading: Reading }
   | { readonly kind: 'done' };
 
@@ -45,7 +45,7 @@ interface WalkPanelProps {
   readonly onSkip: () => void;
   /** Where another reading would narrow the doubt most. */
   readonly worth: Surveyed['floor']['worthReading'];
-  readonly onAim: (at: Point | null) => void;
+  readonly onAim: (point: Point | null) => void;
   /** A reading is taken: it counts from now on, and is being written. */
   readonly onTaken: () => void;
 }
@@ -123,14 +123,14 @@ export function WalkPanel(props: WalkPanelProps) {
             <LengthEitherWay
               bare={false}
               label="Across from corner 1"
-              value={aim.kind === 'extra' ? aim.at.xM - first.xM : 0}
-              onChange={(m) => onAim({ xM: m + first.xM, yM: aim.kind === 'extra' ? aim.at.yM : first.yM })}
+              value={aim.kind === 'extra' ? aim.point.xM - first.xM : 0}
+              onChange={(m) => onAim({ xM: m + first.xM, yM: aim.kind === 'extra' ? aim.point.yM : first.yM })}
             />
             <LengthEitherWay
               bare={false}
               label="Down from corner 1"
-              value={aim.kind === 'extra' ? aim.at.yM - first.yM : 0}
-              onChange={(m) => onAim({ xM: aim.kind === 'extra' ? aim.at.xM : first.xM, yM: m + first.yM })}
+              value={aim.kind === 'extra' ? aim.point.yM - first.yM : 0}
+              onChange={(m) => onAim({ xM: aim.kind === 'extra' ? aim.point.xM : first.xM, yM: m + first.yM })}
             />
           </div>
         )}
@@ -141,7 +141,7 @@ export function WalkPanel(props: WalkPanelProps) {
 
 function entryKey(aim: Aim): string {
   if (aim.kind === 'again') return aim.reading.id;
-  return aim.kind === 'done' ? 'done' : `${aim.kind}${aim.at.xM},${aim.at.yM}`;
+  return aim.kind === 'done' ? 'done' : `${aim.kind}${aim.point.xM},${aim.point.yM}`;
 }
 
 function Entry(props: WalkPanelProps & { readonly first: Point }) {
@@ -162,8 +162,8 @@ function Entry(props: WalkPanelProps & { readonly first: Point }) {
       </>
     );
   }
-  const at = aim.kind === 'again' ? { xM: aim.reading.xM, yM: aim.reading.yM } : aim.at;
-  const from1 = { xM: at.xM - first.xM, yM: at.yM - first.yM };
+  const point = aim.kind === 'again' ? { xM: aim.reading.xM, yM: aim.reading.yM } : aim.point;
+  const from1 = { xM: point.xM - first.xM, yM: point.yM - first.yM };
   const take = (taken: number) => {
     if (aim.kind === 'again') {
       void changeSurvey(room.id, which, `reading taken again in the ${room.name}`, (now) => ({
@@ -171,7 +171,7 @@ function Entry(props: WalkPanelProps & { readonly first: Point }) {
         readings: now.readings.map((r) => (r.id === aim.reading.id ? { ...r, valueM: taken } : r)),
       }));
     } else {
-      const reading: Reading = { id: newId(), ...at, valueM: taken, note: note === '' ? null : note };
+      const reading: Reading = { id: newId(), ...point, valueM: taken, note: note === '' ? null : note };
       void changeSurvey(room.id, which, `reading in the ${room.name}`, (now) => ({
         ...now,
         readings: [...now.readings, reading],

@@ -101,7 +101,7 @@ export function WallsPanel({ room, tapeAtHand }: WallsPanelProps) {
 
 function WallsExtras({ room, plan }: { readonly room: Room; readonly plan: Plan }) {
   const [open, setOpen] = useState<'diagonal' | 'bay' | null>(null);
-  const change = (label: string, how: (plan: Plan) => Plan) => void changePlan(room.id, `${label} of the ${room.name}`, how);
+  const change = (label: string, update: (plan: Plan) => Plan) => void changePlan(room.id, `${label} of the ${room.name}`, update);
   const isOff = checkDiagonals(plan, 'metric').some((check) => check.message !== null);
   return (
     <>

@@ -11,7 +11,7 @@ export function placeLetter(index: number): string {
 
 interface WorthPlacesProps {
   readonly worth: Surveyed['floor']['worthReading'];
-  readonly onAim: (at: Point) => void;
+  readonly onAim: (point: Point) => void;
 }
 
 /** The few places where one more reading would take most of the uncertainty away, each to be read next by a press. */

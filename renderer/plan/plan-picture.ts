@@ -14,11 +14,11 @@ interface PictureRoom {
 }
 
 /** Walls, openings, cut-outs and marks with their lengths. */
-export function roomPicture(room: Pick<Room, 'plan' | 'marks'>, at: PictureRoom, units: UnitSystem, locale: string): PlanDrawing {
+export function roomPicture(room: Pick<Room, 'plan' | 'marks'>, picture: PictureRoom, units: UnitSystem, locale: string): PlanDrawing {
   return planDrawing({
     plan: room.plan,
-    widthPx: at.widthPx,
-    heightPx: at.heightPx,
+    widthPx: picture.widthPx,
+    heightPx: picture.heightPx,
     shows: 'prep',
     lengthText: (m) => formatLength(m, units, locale),
     floorMarks: room.marks,
@@ -26,7 +26,7 @@ export function roomPicture(room: Pick<Room, 'plan' | 'marks'>, at: PictureRoom,
       openingName(o),
       [o.adjoiningFlooring, o.edge === 'stop' ? 'stops here' : o.edge].filter((word) => word !== '').join(', '),
     ],
-    ...(at.small ? { marginPx: { left: 40, right: 40, top: 44, bottom: 44 } } : {}),
+    ...(picture.small ? { marginPx: { left: 40, right: 40, top: 44, bottom: 44 } } : {}),
   });
 }
 

@@ -43,7 +43,7 @@ export interface PictureInput {
   readonly units: UnitSystem;
   readonly locale: string;
   /** Places ahead, and the one aimed at: marked over the drawing. */
-  readonly ahead: readonly Point[];
+  readonly openPoints: readonly Point[];
   readonly aimAt: Point | null;
   /** The straightedge where the worst gap is, and the lettered places: drawn over it as well. */
   readonly bar: readonly [Point, Point] | null;
@@ -89,7 +89,7 @@ export function readingsPicture(input: PictureInput): PlanDrawing {
     keepClear: [
       ...alongBar(input.bar),
       ...input.lettered.map((p) => ({ xM: p.xM, yM: p.yM, byPx: 13 })),
-      ...input.ahead.map((p) => ({ ...p, byPx: 6 })),
+      ...input.openPoints.map((p) => ({ ...p, byPx: 6 })),
       ...(input.aimAt === null ? [] : [{ ...input.aimAt, byPx: 16 }]),
     ],
     isSparse: small && input.survey.readings.length > 16,

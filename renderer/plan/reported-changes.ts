@@ -6,7 +6,7 @@ import type { Room } from '../../shared-core/book/room.ts';
 import { nowInstant } from '../book/moment.ts';
 import { changeRoom } from '../book/job-commands.ts';
 import { type WhichSurvey, withMarks, withPlan, withSurvey } from '../book/plan-commands.ts';
-import { ahead } from './room-ahead.ts';
+import { applyAhead } from './room-ahead.ts';
 
 let failure: string | null = null;
 const listeners = new Set<() => void>();
@@ -24,8 +24,8 @@ export async function reported(writing: Promise<Outcome>): Promise<Outcome> {
   return outcome;
 }
 
-function reportedChange(roomId: string, label: string, how: (room: Room) => Room): Promise<Outcome> {
-  return reported(ahead(roomId, how, () => changeRoom(roomId, label, how)));
+function reportedChange(roomId: string, label: string, update: (room: Room) => Room): Promise<Outcome> {
+  return reported(applyAhead(roomId, update, () => changeRoom(roomId, label, update)));
 }
 
 /** What the last change that failed said; null once one succeeds or it is put aside. */
@@ -41,16 +41,16 @@ export function useChangeFailure(): { readonly failure: string | null; readonly 
 }
 
 /** Changes a room's plan. */
-export function changePlan(roomId: string, label: string, how: (plan: Plan) => Plan): Promise<Outcome> {
-  return reportedChange(roomId, label, withPlan(how));
+export function changePlan(roomId: string, label: string, update: (plan: Plan) => Plan): Promise<Outcome> {
+  return reportedChange(roomId, label, withPlan(update));
 }
 
 /** Changes what is marked on a room's plan. */
-export function changeMarks(roomId: string, label: string, how: (marks: readonly Mark[]) => Mark[]): Promise<Outcome> {
-  return reportedChange(roomId, label, withMarks(how));
+export function changeMarks(roomId: string, label: string, update: (marks: readonly Mark[]) => Mark[]): Promise<Outcome> {
+  return reportedChange(roomId, label, withMarks(update));
 }
 
 /** Changes one of a room's surveys. */
-export function changeSurvey(roomId: string, which: WhichSurvey, label: string, how: (survey: Survey) => Survey): Promise<Outcome> {
-  return reportedChange(roomId, label, withSurvey(which, how, nowInstant()));
+export function changeSurvey(roomId: string, which: WhichSurvey, label: string, update: (survey: Survey) => Survey): Promise<Outcome> {
+  return reportedChange(roomId, label, withSurvey(which, update, nowInstant()));
 }

@@ -9,8 +9,8 @@ import type { Outcome } from '../book/outcome.ts';
 
 interface Ahead {
   /** No later than the change the book writes for it. */
-  readonly at: string;
-  readonly how: (room: Room) => Room;
+  readonly instant: string;
+  readonly update: (room: Room) => Room;
 }
 
 /** A change that was written but taken back before any view showed it is let go after this. */
@@ -20,9 +20,9 @@ const NONE: readonly Ahead[] = [];
 const byRoom = new Map<string, readonly Ahead[]>();
 const listeners = new Set<() => void>();
 
-function put(roomId: string, ahead: readonly Ahead[]): void {
-  if (ahead.length === 0) byRoom.delete(roomId);
-  else byRoom.set(roomId, ahead);
+function put(roomId: string, pending: readonly Ahead[]): void {
+  if (pending.length === 0) byRoom.delete(roomId);
+  else byRoom.set(roomId, pending);
   for (const listener of listeners) listener();
 }
 
@@ -32,13 +32,13 @@ const listen = (changed: () => void) => {
 };
 
 /** Shows a change from now on, and begins to write it; one that cannot be written is shown no longer. */
-export function ahead(roomId: string, how: (room: Room) => Room, write: () => Promise<Outcome>): Promise<Outcome> {
-  const made: Ahead = { at: nowInstant(), how };
-  put(roomId, [...(byRoom.get(roomId) ?? NONE), made]);
+export function applyAhead(roomId: string, update: (room: Room) => Room, write: () => Promise<Outcome>): Promise<Outcome> {
+  const pending: Ahead = { instant: nowInstant(), update };
+  put(roomId, [...(byRoom.get(roomId) ?? NONE), pending]);
   const letGo = () =>
     put(
       roomId,
-      (byRoom.get(roomId) ?? NONE).filter((a) => a !== made),
+      (byRoom.get(roomId) ?? NONE).filter((a) => a !== pending),
     );
   return write().then((outcome) => {
     if (outcome.ok) setTimeout(letGo, LET_GO_MS);
@@ -48,17 +48,17 @@ export function ahead(roomId: string, how: (room: Room) => Room, write: () => Pr
 }
 
 /** A change that cannot be made leaves the room as it is: the writing of it says why. */
-function made(room: Room, how: (room: Room) => Room): Room {
+function applied(room: Room, update: (room: Room) => Room): Room {
   try {
-    return how(room);
+    return update(room);
   } catch {
     return room;
   }
 }
 
 /** The room as the book shows it, with the changes that are still on their way to it. */
-export function withAhead(room: Room, changes: readonly { readonly at: string; readonly how: (room: Room) => Room }[]): Room {
-  return changes.filter((a) => a.at > room.changedAt).reduce((as, { how }) => made(as, how), room);
+export function withAhead(room: Room, changes: readonly { readonly instant: string; readonly update: (room: Room) => Room }[]): Room {
+  return changes.filter((a) => a.instant > room.changedAt).reduce((as, { update }) => applied(as, update), room);
 }
 
 /** {@link withAhead} for the room at hand, as long as its screen is open. */

@@ -11,7 +11,7 @@ export interface TapeAtHand {
   /** They differ from the walls as drawn: not all read, or not closed. */
   readonly isOpen: boolean;
   /** Changes the sides as they stand by then, which may be ahead of those last shown. */
-  readonly changeTape: (how: (tape: Tape) => Tape) => void;
+  readonly changeTape: (update: (tape: Tape) => Tape) => void;
   readonly giveUp: () => void;
 }
 
@@ -25,8 +25,8 @@ export function useTape(room: Room): TapeAtHand | undefined {
     latest.current = tape;
   });
   if (text === undefined) return undefined;
-  const changeTape = (how: (tape: Tape) => Tape) => {
-    const next = how(latest.current);
+  const changeTape = (update: (tape: Tape) => Tape) => {
+    const next = update(latest.current);
     latest.current = next;
     const sides = closedSides(next);
     if (sides === null) {

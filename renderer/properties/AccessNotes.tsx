@@ -70,7 +70,7 @@ export function AccessNotes({ property, rooms, onEdit }: AccessNotesProps) {
               onChange={(text) => {
                 if (text === '') return;
                 setAdding(null);
-                onEdit('access notes', (p) => ({ ...p, access: [...p.access, { letter: adding.letter, text, at: null }] }));
+                onEdit('access notes', (p) => ({ ...p, access: [...p.access, { letter: adding.letter, text, point: null }] }));
               }}
             />
           </li>
@@ -94,12 +94,12 @@ export function AccessNotes({ property, rooms, onEdit }: AccessNotesProps) {
                   key={`${i}-${note.letter}`}
                   label={`${note.letter}: ${kindOf(note.letter).word.toLowerCase()}`}
                   none="Not on the plan"
-                  value={roomAt(drawn, note.at)?.id ?? null}
+                  value={roomAt(drawn, note.point)?.id ?? null}
                   options={drawn.map((room) => ({ value: room.id, word: room.name }))}
                   onChange={(id) => {
                     const room = drawn.find((r) => r.id === id);
-                    const taken = property.access.flatMap((n, k) => (k === i || n.at === null ? [] : [n.at]));
-                    edit(i, (n) => ({ ...n, at: room === undefined ? null : letterPlace(room, taken) }));
+                    const taken = property.access.flatMap((n, k) => (k === i || n.point === null ? [] : [n.point]));
+                    edit(i, (n) => ({ ...n, point: room === undefined ? null : letterPlace(room, taken) }));
                   }}
                 />
               ),

@@ -15,24 +15,24 @@ interface MadePartProps {
 export function MadePart({ documents, zone }: MadePartProps) {
   const { locale } = useMeasure();
   const [result, setResult] = useState<string | null>(null);
-  const again = async (made: MadeDocument): Promise<void> => {
-    setResult((await reprintDocument(made)).text);
+  const again = async (document: MadeDocument): Promise<void> => {
+    setResult((await reprintDocument(document)).text);
   };
   return (
     <BlockPart heading="Documents">
       <ul className="property-made">
         {[...documents]
           .sort((a, b) => b.madeAt.localeCompare(a.madeAt))
-          .map((made) => (
-            <li key={made.id}>
-              {made.kind === 'calendar' ? (
-                <span>{made.title}</span>
+          .map((document) => (
+            <li key={document.id}>
+              {document.kind === 'calendar' ? (
+                <span>{document.title}</span>
               ) : (
-                <TextButton kind="plain" label={`Open ${made.title}`} onPress={() => void again(made)}>
-                  {made.title}
+                <TextButton kind="plain" label={`Open ${document.title}`} onPress={() => void again(document)}>
+                  {document.title}
                 </TextButton>
               )}
-              <span className="caption">{formatInstantDay(made.madeAt, zone, 'dated', locale)}</span>
+              <span className="caption">{formatInstantDay(document.madeAt, zone, 'dated', locale)}</span>
             </li>
           ))}
       </ul>

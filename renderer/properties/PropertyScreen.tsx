@@ -99,8 +99,8 @@ function OneProperty({ property }: { readonly property: Property }) {
   const [chosen, setChosen] = useState<readonly string[] | null>(null);
   const [problem, setProblem] = useState<string | null>(null);
   const say = (outcome: Outcome<unknown>): void => setProblem(outcome.ok ? null : outcome.message);
-  const edit = (label: string, how: (p: Property) => Property): void =>
-    void change('properties', property.id, label, nowInstant(), how).then(say);
+  const edit = (label: string, update: (p: Property) => Property): void =>
+    void change('properties', property.id, label, nowInstant(), update).then(say);
   const openJobs = jobs.filter((j) => j.state === 'open');
   const reading = useJobReading(openJobs[0]?.id ?? '') ?? null;
   const inJob = new Set(openJobs.flatMap((j) => j.rooms.map((r) => r.roomId)));
@@ -204,7 +204,7 @@ function OneProperty({ property }: { readonly property: Property }) {
       {drawn === null ? (
         <EmptySheet
           what={rooms.length === 0 ? 'The rooms of this property, drawn to one scale, go here.' : 'No room is drawn yet.'}
-          how={rooms.length === 0 ? 'Add the rooms to be poured.' : 'Draw a room from its tape measurements.'}
+          hint={rooms.length === 0 ? 'Add the rooms to be poured.' : 'Draw a room from its tape measurements.'}
           first={rooms[0] && <LinkWord href={`/plan/${rooms[0].id}`}>{`Draw ${rooms[0].name}`}</LinkWord>}
         />
       ) : (

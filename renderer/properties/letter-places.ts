@@ -23,9 +23,9 @@ function inHouse(room: Room, { xM, yM }: Point): Point {
 }
 
 /** A point of the house in a room's own metres. */
-function inRoom(room: Room, at: Point): Point {
+function inRoom(room: Room, point: Point): Point {
   const { cos, sin } = turnOf(room);
-  const [x, y] = [at.xM - room.plan.placedAt.xM, at.yM - room.plan.placedAt.yM];
+  const [x, y] = [point.xM - room.plan.placedAt.xM, point.yM - room.plan.placedAt.yM];
   return { xM: x * cos + y * sin, yM: y * cos - x * sin };
 }
 
@@ -36,8 +36,8 @@ const holds = (room: Room, own: Point): boolean =>
   ]);
 
 /** The room that a point of the house lies in. */
-export function roomAt(rooms: readonly Room[], at: Point | null): Room | null {
-  return at === null ? null : (rooms.find((room) => room.plan.outline.length >= 3 && holds(room, inRoom(room, at))) ?? null);
+export function roomAt(rooms: readonly Room[], point: Point | null): Room | null {
+  return point === null ? null : (rooms.find((room) => room.plan.outline.length >= 3 && holds(room, inRoom(room, point))) ?? null);
 }
 
 /** A free place for a letter in a corner of a room, in the house's metres; null while the room is not drawn. */
@@ -64,9 +64,9 @@ function along(from: Point, to: Point): Point {
 /** The letters as the house plan draws them. */
 export function letterNotes(property: Property, rooms: readonly Room[]): HouseNote[] {
   return property.access.flatMap((note, i): HouseNote[] => {
-    const room = note.letter === '' ? null : roomAt(rooms, note.at);
-    if (room === null || note.at === null) return [];
-    return [{ id: `access-${i}`, roomId: room.id, ...inRoom(room, note.at), letter: note.letter, text: '' }];
+    const room = note.letter === '' ? null : roomAt(rooms, note.point);
+    if (room === null || note.point === null) return [];
+    return [{ id: `access-${i}`, roomId: room.id, ...inRoom(room, note.point), letter: note.letter, text: '' }];
   });
 }
 
@@ -76,7 +76,7 @@ export function movedLetters(property: Property, room: Room, placedAt: Room['pla
   return {
     ...property,
     access: property.access.map((note) =>
-      note.at === null || roomAt([room], note.at) === null ? note : { ...note, at: inHouse(moved, inRoom(room, note.at)) },
+      note.point === null || roomAt([room], note.point) === null ? note : { ...note, point: inHouse(moved, inRoom(room, note.point)) },
     ),
   };
 }

@@ -40,13 +40,13 @@ function yearOf(instant: string, zone: string): number {
 
 /** Each job's rooms in words, its pours as floors, and what else happened as moments. */
 function rowOf(job: Job, of: PropertyYears): TimelineRow {
-  const at = (instant: string): number => yearOf(instant, of.zone);
+  const yearAt = (instant: string): number => yearOf(instant, of.zone);
   const day = (instant: string): string => formatDay(dayOfInstant(instant, of.zone), 'short', of.locale);
   const names = job.rooms.flatMap((r) => of.rooms.find((room) => room.id === r.roomId)?.name ?? []);
   const pours = of.pours.filter((p) => p.jobId === job.id);
   const moments: TimelineMoment[] = [];
   const say = (id: string, instant: string, state: TimelineMoment['state'], lead: string, text: string): void => {
-    moments.push({ id, at: at(instant), state, lead, text, isLate: false });
+    moments.push({ id, year: yearAt(instant), state, lead, text, isLate: false });
   };
   const handed = job.rooms.flatMap((r) => r.handedOverAt ?? []).sort();
   const last = handed.at(-1);
@@ -56,7 +56,7 @@ function rowOf(job: Job, of: PropertyYears): TimelineRow {
     .sort((a, b) => a.revision - b.revision)
     .at(-1);
   if (quote !== undefined && pours.length === 0) {
-    const accepted = quote.history.find((h) => h.state === 'accepted')?.at;
+    const accepted = quote.history.find((h) => h.state === 'accepted')?.instant;
     if (accepted !== undefined) say(`${job.id}-quote`, accepted, 'done', '', `quote accepted ${day(accepted)}`);
     else
       say(
@@ -71,15 +71,16 @@ function rowOf(job: Job, of: PropertyYears): TimelineRow {
   const visits = of.visits.filter((v) => v.jobId === job.id && v.cancelledAt === null);
   visits
     .filter((v) => v.kind === 'callback')
-    .sort((a, b) => a.at.localeCompare(b.at))
-    .forEach((v, i) => say(v.id, v.doneAt ?? v.at, v.doneAt === null ? 'waiting' : 'done', String(i + 1), `callback: ${v.title}`));
+    .sort((a, b) => a.instant.localeCompare(b.instant))
+    .forEach((v, i) => say(v.id, v.doneAt ?? v.instant, v.doneAt === null ? 'waiting' : 'done', String(i + 1), `callback: ${v.title}`));
   for (const v of visits) if (v.kind !== 'callback' && v.doneAt !== null) say(v.id, v.doneAt, 'done', '', v.title);
   const floors: TimelineFloor[] = pours.flatMap((p) =>
-    p.startedAt === null ? [] : [{ from: at(p.startedAt), to: at(p.finishedAt ?? of.now), isAgreed: true }],
+    p.startedAt === null ? [] : [{ from: yearAt(p.startedAt), to: yearAt(p.finishedAt ?? of.now), isAgreed: true }],
   );
   const poured = new Set(pours.flatMap((p) => p.roomIds));
   for (const room of job.rooms)
-    if (room.pourAt !== null && !poured.has(room.roomId)) floors.push({ from: at(room.pourAt), to: at(room.pourAt), isAgreed: false });
+    if (room.pourAt !== null && !poured.has(room.roomId))
+      floors.push({ from: yearAt(room.pourAt), to: yearAt(room.pourAt), isAgreed: false });
   const firstPour = pours.flatMap((p) => p.startedAt ?? []).sort()[0];
   if (firstPour !== undefined && last === undefined) say(`${job.id}-pour`, firstPour, 'done', '', `poured ${day(firstPour)}`);
   return { id: job.id, name: names.join(', '), note: job.number, ranges: [], moments, floors };
@@ -89,7 +90,7 @@ function rowOf(job: Job, of: PropertyYears): TimelineRow {
 function clearOfNow(row: TimelineRow, scale: Scale, now: number): TimelineRow {
   const nowX = scaleX(scale, now);
   const isCrossed = (m: TimelineMoment): boolean => {
-    const x = scaleX(scale, m.at);
+    const x = scaleX(scale, m.year);
     return Math.abs(nowX - x) < textWidthPx(`${m.lead} ${m.text}`, 15, SANS_BOLD) + 24;
   };
   const crossed = row.moments.filter(isCrossed).map((m) => `${m.lead} ${m.text}`.trim());
@@ -107,7 +108,7 @@ export function propertyYears(of: PropertyYears, widthPx: number, isNarrow: bool
     .map((job) => rowOf(job, of))
     .map((row) => (isNarrow ? { ...row, name: row.note, note: '' } : row));
   const now = yearOf(of.now, of.zone);
-  const times = [now, ...rows.flatMap((r) => [...r.moments.map((m) => m.at), ...r.floors.flatMap((f) => [f.from, f.to])])];
+  const times = [now, ...rows.flatMap((r) => [...r.moments.map((m) => m.year), ...r.floors.flatMap((f) => [f.from, f.to])])];
   const to = Math.max(...times) + AFTER_YEARS;
   const from = Math.min(Math.min(...times) - BEFORE_YEARS, to - LEAST_YEARS);
   const inset = isNarrow ? NARROW_EDGE_PX : EDGE_PX;

@@ -21,10 +21,10 @@ export function AgendaWatch() {
   useEffect(() => {
     // A copy reminds of nothing.
     if (openBackup() !== null) return undefined;
-    let made: Promise<Behind> | null = null;
+    let reading: Promise<Behind> | null = null;
     let gone = false;
     // What it is made of is loaded when it is first needed.
-    const work = (): Promise<Behind> => (made ??= import('./behind.ts').then((m) => m.behind()));
+    const work = (): Promise<Behind> => (reading ??= import('./behind.ts').then((m) => m.behind()));
     const pass = (): void => void work().then((it) => (gone ? undefined : it.pass(!isPouring())));
     let settling: ReturnType<typeof setTimeout> | undefined;
     const opening = setTimeout(pass, AFTER_OPENING_MS);

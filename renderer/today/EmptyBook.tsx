@@ -55,7 +55,7 @@ export function EmptyBook({ business, now, isUsed }: EmptyBookProps) {
       <EmptySheet
         drawing="days"
         what="What needs you today goes here, with every room on its days."
-        how="Start with a lead: a name is enough. Add the room and its size to get a price range at once."
+        hint="Start with a lead: a name is enough. Add the room and its size to get a price range at once."
         {...(isUsed
           ? {}
           : {

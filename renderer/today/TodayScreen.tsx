@@ -78,15 +78,15 @@ function Today({ all, leads }: { readonly all: BookAgenda; readonly leads: reado
   const [first] = shown;
   const [moved, setMoved] = useState<Moved | null>(null);
   const move = (entry: AgendaEntry, by: 1 | -1): void => {
-    const made = moveDate(agenda, entry, by, now);
-    if (made === null) return;
-    void saveMovedDate(made, entry.title).then((outcome) =>
+    const moved = moveDate(agenda, entry, by, now);
+    if (moved === null) return;
+    void saveMovedDate(moved, entry.title).then((outcome) =>
       setMoved(
         outcome.ok
           ? {
               ok: true,
-              text: `${entry.title} moved to ${formatInstantDay(made.at, entry.timeZone, 'weekday', locale)}.`,
-              conflicts: made.conflicts,
+              text: `${entry.title} moved to ${formatInstantDay(moved.instant, entry.timeZone, 'weekday', locale)}.`,
+              conflicts: moved.conflicts,
             }
           : { ok: false, text: outcome.message, conflicts: [] },
       ),

@@ -16,16 +16,16 @@ function floorOf(room: Room, { job, business }: EstimateRecords): string {
 
 /** A job's estimate, with floors read before and not changed since taken as they were. */
 export function estimateKept(records: EstimateRecords, day: string): JobEstimate {
-  const made = new Map(records.rooms.map((room) => [room.id, floorOf(room, records)]));
+  const floorsNow = new Map(records.rooms.map((room) => [room.id, floorOf(room, records)]));
   const known = new Map<string, SurveyedRoom>();
-  for (const [id, of] of made) {
+  for (const [id, of] of floorsNow) {
     const kept = floors.get(id);
     if (kept?.of === of) known.set(id, kept.survey);
   }
   const estimate = estimateJob(records, day, known);
   for (const [id, survey] of known) {
     floors.delete(id);
-    if (survey.state === 'surveyed') floors.set(id, { of: made.get(id) ?? '', survey });
+    if (survey.state === 'surveyed') floors.set(id, { of: floorsNow.get(id) ?? '', survey });
   }
   for (const id of floors.keys()) {
     if (floors.size <= MOST_FLOORS) break;

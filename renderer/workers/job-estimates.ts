@@ -10,7 +10,7 @@ const MOST_KEPT = 6;
 const kept = new Map<string, Estimated>();
 const onItsWay = new Map<string, Promise<Estimated>>();
 
-function keep(jobId: string, estimated: Estimated): Estimated {
+function remember(jobId: string, estimated: Estimated): Estimated {
   kept.delete(jobId);
   kept.set(jobId, estimated);
   for (const id of kept.keys()) {
@@ -37,7 +37,7 @@ export function estimateAtHand(whole: WholeJob, now: string): Estimated | null {
   if (had?.estimateKey === estimateKey) return had;
   const readings = whole.rooms.reduce((sum, room) => sum + room.survey.readings.length, 0);
   if (readings > AT_ONCE) return null;
-  return keep(whole.job.id, { estimate: estimateKept(recordsOf(whole), day), estimateKey });
+  return remember(whole.job.id, { estimate: estimateKept(recordsOf(whole), day), estimateKey });
 }
 
 /** The estimate of a job as it stands, from the worker where it is large. */
@@ -54,7 +54,7 @@ export function estimateOf(whole: WholeJob, now: string): Promise<Estimated> {
     .estimateKept(records, day)
     // Where no worker can be started the screen does the work itself, late rather than never.
     .catch(() => estimateKept(records, day))
-    .then((estimate) => keep(whole.job.id, { estimate, estimateKey }))
+    .then((estimate) => remember(whole.job.id, { estimate, estimateKey }))
     .finally(() => onItsWay.delete(name));
   onItsWay.set(name, asked);
   return asked;

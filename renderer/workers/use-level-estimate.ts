@@ -16,8 +16,8 @@ export interface LevelAsked {
 }
 
 function atLevel({ room, jobRoom, context, survey }: LevelAsked, level: LevelChoice): LevelEstimate | null {
-  const made = estimateRoom(room, jobRoom, { level, materialId: jobRoom.materialId }, context, survey);
-  return made.survey.state === 'surveyed' ? { level: made.survey.level, takeoff: made.takeoff } : null;
+  const estimate = estimateRoom(room, jobRoom, { level, materialId: jobRoom.materialId }, context, survey);
+  return estimate.survey.state === 'surveyed' ? { level: estimate.survey.level, takeoff: estimate.takeoff } : null;
 }
 
 /**
@@ -27,7 +27,7 @@ function atLevel({ room, jobRoom, context, survey }: LevelAsked, level: LevelCho
 export function useLevelEstimate(asked: LevelAsked, level: LevelChoice | null): LevelEstimate | null {
   const isSmall = asked.survey.floor.spots.length <= AT_ONCE;
   const atOnce = useMemo(() => (level !== null && isSmall ? atLevel(asked, level) : null), [asked, level, isSmall]);
-  const [sent, setSent] = useState<{ readonly of: LevelChoice; readonly made: LevelEstimate | null } | null>(null);
+  const [sent, setSent] = useState<{ readonly of: LevelChoice; readonly estimate: LevelEstimate | null } | null>(null);
   const wanted = useRef<LevelChoice | null>(null);
   const isBusy = useRef(false);
   useEffect(() => {
@@ -38,9 +38,9 @@ export function useLevelEstimate(asked: LevelAsked, level: LevelChoice | null): 
       isBusy.current = true;
       wanted.current = null;
       const { room, jobRoom, context } = asked;
-      const done = (made: LevelEstimate | null): void => {
+      const done = (estimate: LevelEstimate | null): void => {
         isBusy.current = false;
-        setSent({ of, made });
+        setSent({ of, estimate });
         next();
       };
       surveyWorker()
@@ -50,5 +50,5 @@ export function useLevelEstimate(asked: LevelAsked, level: LevelChoice | null): 
     next();
   }, [asked, level, isSmall]);
   if (level === null) return null;
-  return isSmall ? atOnce : (sent?.made ?? null);
+  return isSmall ? atOnce : (sent?.estimate ?? null);
 }

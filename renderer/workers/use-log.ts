@@ -66,7 +66,7 @@ export function useLog(source: File | string | null, asked: LogAsked): LogHad {
   const [open, setOpen] = useState<{ readonly of: File | string; readonly log: OpenLog; readonly rows: number | string | null } | null>(
     null,
   );
-  const [made, setMade] = useState<{ readonly log: OpenLog; readonly asked: LogAsked; readonly read: LogRead } | null>(null);
+  const [latest, setLatest] = useState<{ readonly log: OpenLog; readonly asked: LogAsked; readonly read: LogRead } | null>(null);
   const [done, setDone] = useState<{ readonly log: OpenLog; readonly asked: LogAsked; readonly share: number } | null>(null);
   useEffect(() => {
     if (source === null || isSmall) return undefined;
@@ -96,7 +96,7 @@ export function useLog(source: File | string | null, asked: LogAsked): LogHad {
         unlessGone((share: number) => setDone({ log, asked, share })),
       )
       .then(
-        unlessGone((read: LogRead) => setMade({ log, asked, read })),
+        unlessGone((read: LogRead) => setLatest({ log, asked, read })),
         unlessGone(() => setOpen((was) => (was === null ? was : { ...was, rows: null }))),
       );
     return () => {
@@ -109,8 +109,8 @@ export function useLog(source: File | string | null, asked: LogAsked): LogHad {
   if (open.rows === null) return { ...NOTHING, isUnreadable: true };
   if (typeof open.rows === 'string') return { ...NOTHING, refused: open.rows };
   if (open.rows === 0) return { ...NOTHING, isEmpty: true };
-  const read = made?.log === log ? made.read : null;
-  if (read !== null && made?.asked === asked) return { ...NOTHING, read };
+  const read = latest?.log === log ? latest.read : null;
+  if (read !== null && latest?.asked === asked) return { ...NOTHING, read };
   const rowsDone = done !== null && done.log === log && done.asked === asked ? done.share : 0;
   return { ...NOTHING, read, share: OPENING_SHARE + (1 - OPENING_SHARE) * rowsDone };
 }

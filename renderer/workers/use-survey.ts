@@ -33,11 +33,11 @@ export function surveyWorker(): Remote<SurveyWork> {
 
 /** The same object for as long as its content is the same: live queries give a new one at every write. */
 export function useSame<T>(value: T): T {
-  const [kept, keep] = useState(value);
+  const [kept, setKept] = useState(value);
   const text = useMemo(() => JSON.stringify(value), [value]);
   const keptText = useMemo(() => JSON.stringify(kept), [kept]);
   if (text !== keptText) {
-    keep(value);
+    setKept(value);
     return value;
   }
   return kept;

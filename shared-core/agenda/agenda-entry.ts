@@ -35,7 +35,7 @@ export type AgendaEntry = {
   readonly rest: string;
   /** A second line; null for none. */
   readonly note: string | null;
-  readonly at: string;
+  readonly instant: string;
   /** Null where only a beginning is known. */
   readonly until: string | null;
   readonly allDay: boolean;

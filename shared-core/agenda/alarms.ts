@@ -51,12 +51,12 @@ const WAKING = { from: '07:00', to: '21:00', evening: '20:00' } as const;
 /** Alarms moved into waking hours: one that would ring at night rings the evening before, so that it still comes in time. */
 export function wakingAlarms(startAt: string, minutesBefore: readonly number[], zone: string): readonly number[] {
   const moved = minutesBefore.map((minutes) => {
-    const at = new Date(Date.parse(startAt) - minutes * 60_000).toISOString();
-    const clock = clockOfInstant(at, zone);
+    const instant = new Date(Date.parse(startAt) - minutes * 60_000).toISOString();
+    const clock = clockOfInstant(instant, zone);
     if (clock >= WAKING.from && clock <= WAKING.to) return minutes;
-    const day = dayOfInstant(at, zone);
+    const day = dayOfInstant(instant, zone);
     const evening = instantAt(clock < WAKING.from ? addDaysToDay(day, -1) : day, WAKING.evening, zone);
-    return evening.ok ? Math.round((Date.parse(startAt) - Date.parse(evening.value.at)) / 60_000) : minutes;
+    return evening.ok ? Math.round((Date.parse(startAt) - Date.parse(evening.value.instant)) / 60_000) : minutes;
   });
   return [...new Set(moved)].sort((a, b) => b - a);
 }

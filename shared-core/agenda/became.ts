@@ -28,7 +28,7 @@ type Case = {
   readonly name: string;
   readonly startAt: string;
   readonly now: string;
-  readonly done: (word: string, at: string | null) => Became;
+  readonly done: (word: string, instant: string | null) => Became;
 };
 
 const DROPPED: Became = { kind: 'dropped' };
@@ -60,8 +60,8 @@ function pouring({ bundle, name, done }: Case): Became {
 
 function poured({ bundle, name, done }: Case): Became {
   const { roomIds, lift } = roomsAndLift(name);
-  const at = latest(poursOf(bundle, roomIds, lift)?.flatMap((p) => p.finishedAt ?? []) ?? []);
-  return at === null ? DROPPED : done('Poured', at);
+  const instant = latest(poursOf(bundle, roomIds, lift)?.flatMap((p) => p.finishedAt ?? []) ?? []);
+  return instant === null ? DROPPED : done('Poured', instant);
 }
 
 /** Dates that follow from a lift hold as long as it is the last one there, or had come by the time of the next. */
@@ -81,22 +81,22 @@ function clearanceTest(of: Case): Became {
   if (pour === undefined) return DROPPED;
   const isOfIt = (t: ClearanceTest): boolean =>
     t.deletedAt === null && t.roomId === roomId && t.flooring === flooring && t.takenAt >= (pour.finishedAt ?? '');
-  const at = latest(of.bundle.tests.filter(isOfIt).map((t) => t.takenAt));
-  return at === null ? DROPPED : of.done('Tested', at);
+  const instant = latest(of.bundle.tests.filter(isOfIt).map((t) => t.takenAt));
+  return instant === null ? DROPPED : of.done('Tested', instant);
 }
 
 function promise({ bundle, name, startAt, now, done }: Case): Became {
-  const made = bundle.promises.find((p) => p.id === name && p.deletedAt === null);
-  if (made === undefined) return DROPPED;
+  const promised = bundle.promises.find((p) => p.id === name && p.deletedAt === null);
+  if (promised === undefined) return DROPPED;
   const again = bundle.promises
     .filter(
       (p) =>
         p.deletedAt === null &&
         p.id !== name &&
-        p.roomId === made.roomId &&
-        p.milestone === made.milestone &&
-        p.flooring === made.flooring &&
-        p.madeAt >= made.madeAt,
+        p.roomId === promised.roomId &&
+        p.milestone === promised.milestone &&
+        p.flooring === promised.flooring &&
+        p.madeAt >= promised.madeAt,
     )
     .map((p) => p.madeAt)
     .sort()[0];
@@ -108,27 +108,30 @@ function prepVisit({ bundle, done, startAt, now }: Case): Became {
   if (bundle.job.prepVisitAt === null) return DROPPED;
   const signed = roomsOf(bundle).flatMap((r) => r.jobRoom.signed.flatMap((s) => (s.withdrawnAt === null ? [s.doneAt] : [])));
   const pours = roomsOf(bundle).flatMap((r) => finishedPours(bundle, r.room.id).flatMap((p) => p.startedAt ?? []));
-  const at = latest(signed) ?? latest(pours);
+  const instant = latest(signed) ?? latest(pours);
   // The pour of a room made ready says the same as its signatures.
-  return at === null ? (startAt <= now ? STANDS : DROPPED) : done('Prep signed', at);
+  return instant === null ? (startAt <= now ? STANDS : DROPPED) : done('Prep signed', instant);
 }
 
 function handover({ bundle, done }: Case): Became {
   const moments = roomsOf(bundle).map((r) => r.jobRoom.handedOverAt);
-  const given = moments.filter((at) => at !== null);
+  const given = moments.filter((instant) => instant !== null);
   return given.length === 0 || given.length < moments.length ? DROPPED : done('Handed over', latest(given));
 }
 
 function finishQuote({ bundle, done }: Case): Became {
   const issued = bundle.quotes.filter((q) => q.deletedAt === null).map((q) => q.issuedAt);
-  const at = [...issued].sort()[0];
-  return at === undefined ? DROPPED : done('Issued', at);
+  const instant = [...issued].sort()[0];
+  return instant === undefined ? DROPPED : done('Issued', instant);
 }
 
 function quoteLapses({ bundle, name, done, startAt, now }: Case): Became {
   const quote = bundle.quotes.find((q) => q.deletedAt === null && String(q.revision) === name);
   if (quote?.state === 'accepted' || quote?.state === 'declined')
-    return done(quote.state === 'accepted' ? 'Accepted' : 'Declined', quote.history.findLast((h) => h.state === quote.state)?.at ?? null);
+    return done(
+      quote.state === 'accepted' ? 'Accepted' : 'Declined',
+      quote.history.findLast((h) => h.state === quote.state)?.instant ?? null,
+    );
   return quote?.state === 'lapsed' && startAt <= now ? STANDS : DROPPED;
 }
 
@@ -149,14 +152,14 @@ function laboratory({ bundle, name, done }: Case): Became {
 }
 
 function visit({ bundle, name, done }: Case): Became {
-  const made = bundle.visits.find((v) => v.id === name);
-  if (made === undefined || made.deletedAt !== null || made.cancelledAt !== null || made.doneAt === null) return DROPPED;
-  return done('Done', made.doneAt);
+  const found = bundle.visits.find((v) => v.id === name);
+  if (found === undefined || found.deletedAt !== null || found.cancelledAt !== null || found.doneAt === null) return DROPPED;
+  return done('Done', found.doneAt);
 }
 
 function paymentDue({ bundle, name, done }: Case): Became {
-  const at = settledOn(bundle.ledger, name);
-  return at === null ? DROPPED : done('Paid', at);
+  const instant = settledOn(bundle.ledger, name);
+  return instant === null ? DROPPED : done('Paid', instant);
 }
 
 function invoiceReady({ bundle, name, done }: Case): Became {
@@ -199,9 +202,9 @@ export function whatBecame(bundle: JobBundle, business: Pick<AgendaBusiness, 'lo
     name: name.join(':'),
     startAt: asked.startAt,
     now,
-    done: (word, at) => ({
+    done: (word, instant) => ({
       kind: 'done',
-      text: at === null ? `${word}.` : `${word} ${formatInstant(at, property.timeZone, 'full', locale)}.`,
+      text: instant === null ? `${word}.` : `${word} ${formatInstant(instant, property.timeZone, 'full', locale)}.`,
       span: null,
     }),
   });

@@ -74,7 +74,7 @@ type Drafted = Omit<CalendarEvent, 'sequence'>;
 const PAPERWORK: ReadonlySet<AgendaEntry['kind']> = new Set(['quote-waits', 'quote-lapses', 'finish-quote', 'lab-result']);
 
 function draft(entry: AgendaEntry): Drafted {
-  const endMs = Date.parse(entry.until ?? entry.at) + (entry.until === null ? OPEN_END_MIN * 60_000 : 0);
+  const endMs = Date.parse(entry.until ?? entry.instant) + (entry.until === null ? OPEN_END_MIN * 60_000 : 0);
   return {
     uid: `${entry.key}${AT_HOME}`,
     jobId: entry.jobId,
@@ -172,19 +172,19 @@ export function calendarFeed(
   now: string,
 ): CalendarFeed {
   const byUid = new Map(known.map((k) => [k.uid, k]));
-  const made: Numbered[] = [];
+  const events: Numbered[] = [];
   const current = new Set<string>();
   for (const entry of entries) {
     const event = draft(entry);
     const { summary, description, location, startAt, endAt, day, timeZone } = event;
     current.add(event.uid);
-    made.push(numbered(event, { summary, description, location, startAt, endAt, day, timeZone }, byUid.get(event.uid), now));
+    events.push(numbered(event, { summary, description, location, startAt, endAt, day, timeZone }, byUid.get(event.uid), now));
   }
   for (const before of known) {
     const sent = current.has(before.uid) ? null : sentBefore(before);
     if (sent === null) continue;
     const key = before.uid.slice(0, -AT_HOME.length);
-    made.push(gone(before, sent, becameOf({ key, startAt: sent.startAt, jobId: before.jobId }), now));
+    events.push(gone(before, sent, becameOf({ key, startAt: sent.startAt, jobId: before.jobId }), now));
   }
-  return { events: made.map((m) => m.event), records: made.map((m) => m.record) };
+  return { events: events.map((m) => m.event), records: events.map((m) => m.record) };
 }

@@ -14,12 +14,12 @@ export type Conflict = {
   readonly kind: 'two-at-once' | 'primer' | 'outside-hours';
   /** The entries concerned, the earlier first. */
   readonly keys: readonly string[];
-  readonly at: string;
+  readonly instant: string;
   readonly sentence: string;
 };
 
-const ms = (at: string): number => Date.parse(at);
-const endOf = (e: AgendaEntry): number => ms(e.until ?? e.at);
+const ms = (instant: string): number => Date.parse(instant);
+const endOf = (e: AgendaEntry): number => ms(e.until ?? e.instant);
 
 /** What an entry is, inside a sentence: `the pour at 8 Cooper’s Wharf`. */
 const NOUN: Readonly<Partial<Record<AgendaEntry['kind'], string>>> = {
@@ -40,7 +40,7 @@ function overlaps(onSite: readonly AgendaEntry[], locale: string): Conflict[] {
       if (o.jobId === e.jobId && (o.kind === 'prep-visit' || e.kind === 'prep-visit')) continue;
       const both = o.kind === 'pour' && e.kind === 'pour' ? 'Two pours at the same time. ' : '';
       const sentence = `${both}${capital(called(e))} starts ${formatInstant(e.arriveAt, e.timeZone, 'weekday', locale)}. ${capital(called(o))} ends at ${formatInstantTime(new Date(endOf(o)).toISOString(), e.timeZone, locale)}.`;
-      found.push({ kind: 'two-at-once', keys: [o.key, e.key], at: e.at, sentence });
+      found.push({ kind: 'two-at-once', keys: [o.key, e.key], instant: e.instant, sentence });
     }
     open.push(e);
   }
@@ -50,29 +50,29 @@ function overlaps(onSite: readonly AgendaEntry[], locale: string): Conflict[] {
 function primerConflict(window: AgendaEntry, pours: readonly AgendaEntry[], locale: string): Conflict | null {
   const roomId = window.roomIds[0] ?? '';
   const own = pours.find((p) => p.jobId === window.jobId && p.roomIds.includes(roomId));
-  const closes = `The primer at ${window.place} is past its limit ${formatInstant(window.until ?? window.at, window.timeZone, 'weekday', locale)}`;
+  const closes = `The primer at ${window.place} is past its limit ${formatInstant(window.until ?? window.instant, window.timeZone, 'weekday', locale)}`;
   if (own !== undefined) {
-    const [opens, end] = [ms(window.at), endOf(window)];
-    if (ms(own.at) >= opens && ms(own.at) <= end) return null;
-    const when = formatInstant(own.at, own.timeZone, 'weekday', locale);
+    const [opens, end] = [ms(window.instant), endOf(window)];
+    if (ms(own.instant) >= opens && ms(own.instant) <= end) return null;
+    const when = formatInstant(own.instant, own.timeZone, 'weekday', locale);
     const sentence =
-      ms(own.at) < opens
-        ? `The primer at ${window.place} is not dry at the planned pour, ${when}. It is dry at ${formatInstantTime(window.at, window.timeZone, locale)}.`
+      ms(own.instant) < opens
+        ? `The primer at ${window.place} is not dry at the planned pour, ${when}. It is dry at ${formatInstantTime(window.instant, window.timeZone, locale)}.`
         : `${closes}, before the pour, ${when}. Pour sooner, or prime again.`;
-    return { kind: 'primer', keys: [window.key, own.key], at: window.at, sentence };
+    return { kind: 'primer', keys: [window.key, own.key], instant: window.instant, sentence };
   }
   // Somebody else's pour that fills the end of the window leaves no time for this one.
-  const elsewhere = pours.find((p) => p.jobId !== window.jobId && ms(p.at) <= endOf(window) && endOf(p) >= endOf(window));
+  const elsewhere = pours.find((p) => p.jobId !== window.jobId && ms(p.instant) <= endOf(window) && endOf(p) >= endOf(window));
   if (elsewhere === undefined) return null;
   const sentence = `${closes}, while the crew is at ${elsewhere.place}. No pour is planned for it.`;
-  return { kind: 'primer', keys: [window.key, elsewhere.key], at: window.until ?? window.at, sentence };
+  return { kind: 'primer', keys: [window.key, elsewhere.key], instant: window.until ?? window.instant, sentence };
 }
 
 function outsideHours(e: AgendaEntry, business: AgendaBusiness, locale: string): Conflict | null {
   const { from, to, days } = business.hours;
-  const [start, end] = [clockOfInstant(e.at, e.timeZone), clockOfInstant(new Date(endOf(e)).toISOString(), e.timeZone)];
+  const [start, end] = [clockOfInstant(e.instant, e.timeZone), clockOfInstant(new Date(endOf(e)).toISOString(), e.timeZone)];
   const what = capital(called(e));
-  const when = formatInstant(e.at, e.timeZone, 'weekday', locale);
+  const when = formatInstant(e.instant, e.timeZone, 'weekday', locale);
   const off = dayOff(dayOfNumber(e.day), { days, country: businessCountry(business) });
   const why =
     off !== null
@@ -82,7 +82,7 @@ function outsideHours(e: AgendaEntry, business: AgendaBusiness, locale: string):
         : end > to || end < start
           ? `${what} ends after working hours, at ${formatInstantTime(new Date(endOf(e)).toISOString(), e.timeZone, locale)}.`
           : null;
-  return why === null ? null : { kind: 'outside-hours', keys: [e.key], at: e.at, sentence: why };
+  return why === null ? null : { kind: 'outside-hours', keys: [e.key], instant: e.instant, sentence: why };
 }
 
 /**
@@ -93,10 +93,12 @@ export function conflicts(whole: Agenda, from: string, until: string): readonly 
   const { business } = whole;
   const locale = business.locale === '' ? DEFAULT_LOCALE : business.locale;
   const [a, b] = [ms(from), ms(until)];
-  const near = whole.entries.filter((e) => !e.allDay && endOf(e) >= a && ms(e.at) <= b);
+  const near = whole.entries.filter((e) => !e.allDay && endOf(e) >= a && ms(e.instant) <= b);
   const onSite = near.filter((e) => e.onSite).sort((x, y) => ms(x.arriveAt) - ms(y.arriveAt));
   const pours = near.filter((e) => e.kind === 'pour');
   const primers = near.flatMap((e) => (e.kind === 'primer-window' ? (primerConflict(e, pours, locale) ?? []) : []));
   const late = onSite.flatMap((e) => outsideHours(e, business, locale) ?? []);
-  return [...overlaps(onSite, locale), ...primers, ...late].sort((x, y) => ms(x.at) - ms(y.at) || (x.sentence < y.sentence ? -1 : 1));
+  return [...overlaps(onSite, locale), ...primers, ...late].sort(
+    (x, y) => ms(x.instant) - ms(y.instant) || (x.sentence < y.sentence ? -1 : 1),
+  );
 }

@@ -41,8 +41,8 @@ function nextPour(make: EntryMaker, { facts, cure }: RoomAndCure): readonly Agen
   const { pourAt } = facts.jobRoom;
   const isPlanned = pourAt !== null && (last?.finishedAt ?? '') < pourAt;
   const found = cure.schedule.milestones.find((m) => m.kind === 'next-lift');
-  const at = found?.statedAt ?? last?.finishedAt ?? null;
-  if (part !== 'part' || isPlanned || at === null) return [];
+  const instant = found?.statedAt ?? last?.finishedAt ?? null;
+  if (part !== 'part' || isPlanned || instant === null) return [];
   const isLift = liftsPlaced > 0 && liftsPlaced < liftsPlanned;
   return [
     make.allDay(
@@ -58,7 +58,7 @@ function nextPour(make: EntryMaker, { facts, cure }: RoomAndCure): readonly Agen
         toDo: true,
         stage: 'pour',
       },
-      dayOfInstant(at, make.zone),
+      dayOfInstant(instant, make.zone),
     ),
   ];
 }
@@ -123,13 +123,13 @@ function promises(make: EntryMaker, { facts, cure }: RoomAndCure): readonly Agen
       stage: 'cure' as const,
       promised: true,
     };
-    const at = (entry: Parameters<typeof make.timed>[0]): AgendaEntry =>
+    const entryOf = (entry: Parameters<typeof make.timed>[0]): AgendaEntry =>
       isStatedAsDay(v.promise.milestone)
         ? make.allDay(entry, dayOfInstant(v.promise.promisedFor, make.zone))
         : make.timed(entry, v.promise.promisedFor, null);
     if (v.state === 'at-risk')
       return [
-        at({
+        entryOf({
           ...own,
           what: 'promised date at risk',
           verb: 'Watch',
@@ -139,7 +139,7 @@ function promises(make: EntryMaker, { facts, cure }: RoomAndCure): readonly Agen
       ];
     const why = v.state === 'on-hold' ? 'Curing is paused, so there is no date' : v.word;
     return [
-      at({
+      entryOf({
         ...own,
         what: v.state === 'on-hold' ? 'promised date on hold' : 'promised date late',
         verb: 'Call',

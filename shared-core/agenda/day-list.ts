@@ -46,7 +46,7 @@ export function dayList(whole: Agenda, now: string, daysAhead: number, most: num
   kept.sort((a, b) => order(a.day, b.day));
   const groups = new Map<DayNumber | null, DayLine[]>();
   for (const { entry, day } of kept.slice(0, most)) {
-    const clock = entry.allDay ? '' : timeWords(entry.at, entry.timeZone, locale);
+    const clock = entry.allDay ? '' : timeWords(entry.instant, entry.timeZone, locale);
     const time = day === null ? dayFromToday(entry.day, todayIn(entry.timeZone), locale) : clock;
     groups.set(day, [...(groups.get(day) ?? []), { entry, time }]);
   }

@@ -46,7 +46,7 @@ export type EntryMaker = {
   /** The Lindqvists’ family room. */
   readonly theRooms: (rooms: readonly JobRoomFacts[]) => string;
   /** An entry at a time of day; late when `dueAt` (its end, if not given) has passed. */
-  readonly timed: (own: Own, at: string, until: string | null, dueAt?: string) => AgendaEntry;
+  readonly timed: (own: Own, instant: string, until: string | null, dueAt?: string) => AgendaEntry;
   /** An entry for a whole day; late when that day is over where the property stands. */
   readonly allDay: (own: Own, day: string) => AgendaEntry;
 };
@@ -55,7 +55,7 @@ export type EntryMaker = {
 export function startOfDay(day: string, zone: string): string {
   for (const clock of ['00:00', '01:00']) {
     const read = instantAt(day, clock, zone);
-    if (read.ok) return read.value.at;
+    if (read.ok) return read.value.instant;
   }
   return `${day}T00:00:00.000Z`;
 }
@@ -95,18 +95,18 @@ export function entryMaker(bundle: JobBundle, business: AgendaBusiness): EntryMa
     zone,
     locale: business.locale === '' ? DEFAULT_LOCALE : business.locale,
     theRooms: (rooms) => `${whose(customer.name)} ${listed(rooms.map((r) => roomWords(r.room.name)))}`,
-    timed: (own, at, until, dueAt) => ({
+    timed: (own, instant, until, dueAt) => ({
       ...shared(own),
-      at,
-      arriveAt: own.arriveAt ?? at,
+      instant,
+      arriveAt: own.arriveAt ?? instant,
       until,
       allDay: false,
-      day: Math.floor(dayNumberAt(at, zone)),
-      dueAt: dueAt ?? until ?? at,
+      day: Math.floor(dayNumberAt(instant, zone)),
+      dueAt: dueAt ?? until ?? instant,
     }),
     allDay: (own, day) => ({
       ...shared(own),
-      at: startOfDay(day, zone),
+      instant: startOfDay(day, zone),
       arriveAt: startOfDay(day, zone),
       until: null,
       allDay: true,

@@ -21,7 +21,7 @@ export type JobAgenda = {
 
 /** The order of entries everywhere: by moment, then by key, so that equal ones never swap. */
 export function byMoment(a: AgendaEntry, b: AgendaEntry): number {
-  return a.at < b.at ? -1 : a.at > b.at ? 1 : a.key < b.key ? -1 : a.key > b.key ? 1 : 0;
+  return a.instant < b.instant ? -1 : a.instant > b.instant ? 1 : a.key < b.key ? -1 : a.key > b.key ? 1 : 0;
 }
 
 /** Works out one job. A job that is closed or put away has nothing to say but its return visits. */

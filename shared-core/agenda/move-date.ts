@@ -23,7 +23,7 @@ export type MovedDate = {
   readonly job: Job;
   readonly visits: readonly Visit[];
   /** The new moment: an instant, or the start of the new day for a whole day. */
-  readonly at: string;
+  readonly instant: string;
   /** Conflicts that were not there before, as sentences. */
   readonly conflicts: readonly string[];
 };
@@ -38,21 +38,21 @@ function nextDay(entry: AgendaEntry, by: 1 | -1, whole: Agenda): string {
   return by > 0 ? workdayFrom(day, week) : workdayBefore(day, week);
 }
 
-function withDate(bundle: JobBundle, entry: AgendaEntry, day: string, now: string): Pick<MovedDate, 'job' | 'visits' | 'at'> | null {
+function withDate(bundle: JobBundle, entry: AgendaEntry, day: string, now: string): Pick<MovedDate, 'job' | 'visits' | 'instant'> | null {
   const zone = bundle.property.timeZone;
-  const read = instantAt(day, clockOfInstant(entry.at, zone), zone);
-  const at = read.ok ? read.value.at : `${day}T12:00:00.000Z`;
+  const read = instantAt(day, clockOfInstant(entry.instant, zone), zone);
+  const instant = read.ok ? read.value.instant : `${day}T12:00:00.000Z`;
   const job = { ...bundle.job, changedAt: now };
   switch (entry.kind) {
     case 'finish-quote':
-      return { job: { ...job, quotePromisedOn: day }, visits: [], at };
+      return { job: { ...job, quotePromisedOn: day }, visits: [], instant };
     case 'prep-visit':
-      return { job: { ...job, prepVisitAt: at }, visits: [], at };
+      return { job: { ...job, prepVisitAt: instant }, visits: [], instant };
     case 'handover':
-      return { job: { ...job, handoverAt: at }, visits: [], at };
+      return { job: { ...job, handoverAt: instant }, visits: [], instant };
     case 'visit': {
       const visits = bundle.visits.filter((v) => entry.key.endsWith(`:${v.id}`));
-      return { job: bundle.job, visits: visits.map((v) => ({ ...v, at, sequence: v.sequence + 1, changedAt: now })), at };
+      return { job: bundle.job, visits: visits.map((v) => ({ ...v, instant, sequence: v.sequence + 1, changedAt: now })), instant };
     }
     default:
       return null;
@@ -71,14 +71,14 @@ export function moveDate(whole: Agenda, entry: AgendaEntry, by: 1 | -1, now: str
   const day = nextDay(entry, by, whole);
   const zone = bundle.property.timeZone;
   if (entry.kind === 'pour') {
-    const read = instantAt(day, clockOfInstant(entry.at, zone), zone);
-    const move = read.ok ? movePour(whole, entry.jobId, entry.roomIds, read.value.at, now) : null;
+    const read = instantAt(day, clockOfInstant(entry.instant, zone), zone);
+    const move = read.ok ? movePour(whole, entry.jobId, entry.roomIds, read.value.instant, now) : null;
     if (move === null || !read.ok) return null;
-    return { job: move.job, visits: move.visits, at: read.value.at, conflicts: move.breaks.map((b) => b.sentence) };
+    return { job: move.job, visits: move.visits, instant: read.value.instant, conflicts: move.breaks.map((b) => b.sentence) };
   }
   const moved = withDate(bundle, entry, day, now);
   if (moved === null) return null;
-  const { job, visits, at } = moved;
+  const { job, visits, instant } = moved;
   const next: JobBundle = { ...bundle, job, visits: bundle.visits.map((v) => visits.find((m) => m.id === v.id) ?? v) };
   const after = agenda(
     whole.jobs.map((j) => (j.bundle === bundle ? next : j.bundle)),
@@ -87,7 +87,7 @@ export function moveDate(whole: Agenda, entry: AgendaEntry, by: 1 | -1, now: str
   );
   const before = new Set(conflicts(whole, now, FAR).map((c) => c.keys.join()));
   const fresh = conflicts(after, now, FAR).filter((c) => !before.has(c.keys.join()) || c.keys.includes(entry.key));
-  return { job, visits, at, conflicts: fresh.map((c) => c.sentence) };
+  return { job, visits, instant, conflicts: fresh.map((c) => c.sentence) };
 }
 
 /** Conflicts of one job's dates, from now on. */

@@ -12,7 +12,7 @@ import { roomWords } from '../standing/names.ts';
 
 export type MovedEntry = { readonly entry: AgendaEntry; readonly fromAt: string; readonly toAt: string };
 
-export type Break = { readonly at: string; readonly sentence: string };
+export type Break = { readonly instant: string; readonly sentence: string };
 
 export type PourMove = {
   /** The job and the visits as they would be stored. */
@@ -27,10 +27,10 @@ export type PourMove = {
 const HANGS_ON_POUR: readonly Visit['kind'][] = ['day-after', 'before-flooring', 'thirty-days'];
 
 /** The same time of day some days on, by the wall's clock; an hour later where that time is skipped. */
-function shifted(at: string, days: number, zone: string): string {
-  const day = addDaysToDay(dayOfInstant(at, zone), days);
-  const read = instantAt(day, clockOfInstant(at, zone), zone);
-  return read.ok ? read.value.at : new Date(Date.parse(at) + days * 86_400_000).toISOString();
+function shifted(instant: string, days: number, zone: string): string {
+  const day = addDaysToDay(dayOfInstant(instant, zone), days);
+  const read = instantAt(day, clockOfInstant(instant, zone), zone);
+  return read.ok ? read.value.instant : new Date(Date.parse(instant) + days * 86_400_000).toISOString();
 }
 
 function movedVisits(bundle: JobBundle, roomIds: readonly string[], days: number, now: string): readonly Visit[] {
@@ -38,22 +38,22 @@ function movedVisits(bundle: JobBundle, roomIds: readonly string[], days: number
   return bundle.visits
     .filter((v) => v.deletedAt === null && v.doneAt === null && v.cancelledAt === null && HANGS_ON_POUR.includes(v.kind))
     .filter((v) => v.roomIds.some((id) => roomIds.includes(id)))
-    .map((v) => ({ ...v, at: shifted(v.at, days, bundle.property.timeZone), sequence: v.sequence + 1, changedAt: now }));
+    .map((v) => ({ ...v, instant: shifted(v.instant, days, bundle.property.timeZone), sequence: v.sequence + 1, changedAt: now }));
 }
 
 /** Handover before anybody may walk on the floor. */
 function handoverBreak(after: Agenda, jobId: string, locale: string): Break[] {
   const job = after.jobs.find((j) => j.bundle.job.id === jobId);
-  const at = job?.bundle.job.handoverAt ?? null;
-  if (job === undefined || at === null) return [];
+  const instant = job?.bundle.job.handoverAt ?? null;
+  if (job === undefined || instant === null) return [];
   return job.bundle.rooms.flatMap((room) => {
     const walk = job.cures.get(room.id)?.schedule.milestones.find((m) => m.kind === 'walk-on')?.latestAt ?? null;
-    if (walk === null || walk <= at) return [];
+    if (walk === null || walk <= instant) return [];
     const zone = job.bundle.property.timeZone;
     return [
       {
-        at,
-        sentence: `The handover, ${formatInstant(at, zone, 'weekday', locale)}, is before the ${roomWords(room.name)} is open to foot traffic.`,
+        instant,
+        sentence: `The handover, ${formatInstant(instant, zone, 'weekday', locale)}, is before the ${roomWords(room.name)} is open to foot traffic.`,
       },
     ];
   });
@@ -70,7 +70,7 @@ function promiseBreaks(after: Agenda, jobId: string, locale: string): (Break & {
       return [
         {
           id: v.promise.id,
-          at: v.promise.promisedFor,
+          instant: v.promise.promisedFor,
           sentence: `The date promised for the ${roomWords(room.name)}, ${on}, would be ${v.word.replace('Late', 'late')}.`,
         },
       ];
@@ -108,7 +108,7 @@ export function movePour(whole: Agenda, jobId: string, roomIds: readonly string[
   const nextJob = after.jobs.find((j) => j.bundle === next);
   const moved = (nextJob?.entries ?? []).flatMap((entry) => {
     const old = was.get(entry.key);
-    return old === undefined || old.at === entry.at ? [] : [{ entry, fromAt: old.at, toAt: entry.at }];
+    return old === undefined || old.instant === entry.instant ? [] : [{ entry, fromAt: old.instant, toAt: entry.instant }];
   });
   const held = new Set(conflicts(whole, now, SOON).map((c) => c.keys.join()));
   const lateBefore = new Set(promiseBreaks(whole, jobId, locale).map((b) => b.id));
@@ -118,7 +118,7 @@ export function movePour(whole: Agenda, jobId: string, roomIds: readonly string[
     ...promiseBreaks(after, jobId, locale).filter((b) => !lateBefore.has(b.id)),
     ...handoverBreak(after, jobId, locale).filter((b) => !handoverBefore.has(b.sentence)),
   ]
-    .map(({ at, sentence }) => ({ at, sentence }))
-    .sort((a, b) => Date.parse(a.at) - Date.parse(b.at));
+    .map(({ instant, sentence }) => ({ instant, sentence }))
+    .sort((a, b) => Date.parse(a.instant) - Date.parse(b.instant));
   return { job, visits, moved, breaks };
 }

@@ -13,7 +13,7 @@ export type Reminder = {
   /** The entry and the moment: an entry that moves is a new reminder, one that stands is the same for ever. */
   readonly key: string;
   /** The instant it is due; empty for at once. */
-  readonly at: string;
+  readonly instant: string;
   readonly entry: AgendaEntry;
 };
 
@@ -29,13 +29,13 @@ const isBroken = (entry: AgendaEntry): boolean => entry.kind === 'promise' && en
 
 function momentsOf(entry: AgendaEntry, whole: Agenda): readonly string[] {
   const before = ALARMS_MIN[entry.kind];
-  if (before.length > 0) return before.map((minutes) => minutesLater(entry.at, -minutes));
-  if (entry.kind === 'walk-on') return [entry.at];
+  if (before.length > 0) return before.map((minutes) => minutesLater(entry.instant, -minutes));
+  if (entry.kind === 'walk-on') return [entry.instant];
   if (!entry.toDo) return [];
-  if (!entry.allDay) return [entry.at];
+  if (!entry.allDay) return [entry.instant];
   // A whole day begins when work does, by the clock of the place.
   const opening = instantAt(dayOfNumber(entry.day), whole.business.hours.from, entry.timeZone);
-  return [opening.ok ? opening.value.at : entry.at];
+  return [opening.ok ? opening.value.instant : entry.instant];
 }
 
 /**
@@ -45,8 +45,8 @@ function momentsOf(entry: AgendaEntry, whole: Agenda): readonly string[] {
 export function remindersOf(whole: Agenda): readonly Reminder[] {
   return whole.entries.flatMap((entry): Reminder[] =>
     isBroken(entry)
-      ? [{ key: `${entry.key} broken`, at: '', entry }]
-      : momentsOf(entry, whole).map((at) => ({ key: `${entry.key} ${at}`, at, entry })),
+      ? [{ key: `${entry.key} broken`, instant: '', entry }]
+      : momentsOf(entry, whole).map((instant) => ({ key: `${entry.key} ${instant}`, instant, entry })),
   );
 }
 
@@ -56,14 +56,14 @@ export function remindersOf(whole: Agenda): readonly Reminder[] {
  * @param shown keys of those shown already
  */
 export function remindersDue(all: readonly Reminder[], since: string, now: string, shown: ReadonlySet<string>): readonly Reminder[] {
-  return all.filter(({ key, at }) => !shown.has(key) && (at === '' || (at > since && at <= now)));
+  return all.filter(({ key, instant }) => !shown.has(key) && (instant === '' || (instant > since && instant <= now)));
 }
 
 function whenWords(entry: AgendaEntry, now: string, locale: string): string {
   const today: DayNumber = dayNumberAt(now, entry.timeZone);
   const day = dayFromToday(entry.day, today, locale);
   if (isBroken(entry)) return `promised ${day}`;
-  const clock = timeWords(entry.at, entry.timeZone, locale);
+  const clock = timeWords(entry.instant, entry.timeZone, locale);
   const time = entry.allDay || entry.rest.includes(clock) ? '' : clock;
   return [day, time].filter((w) => w !== '').join(', ');
 }

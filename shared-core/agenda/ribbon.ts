@@ -37,10 +37,10 @@ const LEAST_LANE_DAYS = 0.25;
 
 function pourLane(make: EntryMaker, facts: JobRoomFacts): RibbonStrip | null {
   const done = finishedPours(make.bundle, facts.room.id)[0];
-  const at = done?.startedAt ?? done?.finishedAt ?? facts.jobRoom.pourAt;
-  if (at === null) return null;
-  const until = done?.finishedAt ?? minutesLater(at, pourMinutesOf(facts));
-  const fromDay = dayNumberAt(at, make.zone);
+  const instant = done?.startedAt ?? done?.finishedAt ?? facts.jobRoom.pourAt;
+  if (instant === null) return null;
+  const until = done?.finishedAt ?? minutesLater(instant, pourMinutesOf(facts));
+  const fromDay = dayNumberAt(instant, make.zone);
   const toDay = Math.max(dayNumberAt(until, make.zone), fromDay + LEAST_LANE_DAYS);
   return { kind: 'pour', fromDay, toDay, agreed: done !== undefined || make.quote?.state === 'accepted' };
 }
@@ -62,7 +62,7 @@ function lanes(make: EntryMaker, facts: JobRoomFacts, cure: RoomCure | undefined
   const cover = cure?.schedule.cover ?? cure?.schedule.milestones.find((m) => m.kind === 'full') ?? null;
   if (pour !== null && cover !== null) {
     // A clock that stands still has no date: the strip then runs on past the sheet.
-    const day = (at: string | null) => (at === null ? Infinity : dayNumberAt(at, make.zone));
+    const day = (instant: string | null) => (instant === null ? Infinity : dayNumberAt(instant, make.zone));
     found.push({ kind: 'drying', fromDay: pour.toDay, toDay: Math.max(day(cover.likelyAt), pour.toDay), agreed });
     if (cure?.schedule.clearance?.cleared !== true) {
       found.push({ kind: 'ready', fromDay: day(cover.earliestAt), toDay: day(cover.latestAt), agreed });

@@ -54,18 +54,18 @@ function prepVisit(make: EntryMaker): readonly AgendaEntry[] {
 function plannedPours(make: EntryMaker): ReadonlyMap<string, readonly JobRoomFacts[]> {
   const groups = new Map<string, JobRoomFacts[]>();
   for (const facts of make.rooms) {
-    const at = facts.jobRoom.pourAt;
+    const instant = facts.jobRoom.pourAt;
     const { part, last } = roomPour(make.bundle, facts);
-    if (at === null || part === 'whole') continue;
+    if (instant === null || part === 'whole') continue;
     // Part of it is placed: a date set for the rest lies after that pour. One before it was for what is placed.
     const done = last?.finishedAt ?? null;
-    if (done !== null && at <= done) continue;
-    groups.set(at, [...(groups.get(at) ?? []), facts]);
+    if (done !== null && instant <= done) continue;
+    groups.set(instant, [...(groups.get(instant) ?? []), facts]);
   }
   return groups;
 }
 
-function pourNote(make: EntryMaker, at: string, rooms: readonly JobRoomFacts[]): string {
+function pourNote(make: EntryMaker, moment: string, rooms: readonly JobRoomFacts[]): string {
   const time = (instant: string) => timeWords(instant, make.zone, make.locale);
   const primer = rooms.flatMap((r) => primerWindow(make.bundle, r) ?? []);
   const bags = rooms.reduce((sum, r) => sum + (r.summary?.bags ?? 0), 0);
@@ -81,19 +81,19 @@ function pourNote(make: EntryMaker, at: string, rooms: readonly JobRoomFacts[]):
           `Primer is dry at ${time(from)} and past its limit at ${dayOfInstant(from, make.zone) === dayOfInstant(until, make.zone) ? time(until) : formatInstant(until, make.zone, 'weekday', make.locale)}.`,
         ]
       : []),
-    `${bags > 0 ? `${bags} ${bags === 1 ? 'bag' : 'bags'}. ` : ''}${helpers === 0 ? 'No helper' : `${helpers} ${helpers === 1 ? 'helper' : 'helpers'}`}. Arrive by ${time(minutesLater(at, -SETUP_MINUTES))}.`,
+    `${bags > 0 ? `${bags} ${bags === 1 ? 'bag' : 'bags'}. ` : ''}${helpers === 0 ? 'No helper' : `${helpers} ${helpers === 1 ? 'helper' : 'helpers'}`}. Arrive by ${time(minutesLater(moment, -SETUP_MINUTES))}.`,
   ];
   return parts.map(capital).join(' ');
 }
 
 function pours(make: EntryMaker): readonly AgendaEntry[] {
-  return [...plannedPours(make)].map(([at, rooms]) => {
+  return [...plannedPours(make)].map(([moment, rooms]) => {
     const until = minutesLater(
-      at,
+      moment,
       rooms.reduce((sum, r) => sum + pourMinutesOf(r), 0),
     );
     const time = (instant: string) => timeWords(instant, make.zone, make.locale);
-    const span = `${time(at)} to ${time(until)}`;
+    const span = `${time(moment)} to ${time(until)}`;
     const ids = rooms.map((r) => r.room.id);
     return make.timed(
       {
@@ -103,13 +103,13 @@ function pours(make: EntryMaker): readonly AgendaEntry[] {
         what: 'pour',
         verb: 'Pour',
         rest: `${make.theRooms(rooms)}, ${span}.`,
-        note: pourNote(make, at, rooms),
-        arriveAt: minutesLater(at, -SETUP_MINUTES),
+        note: pourNote(make, moment, rooms),
+        arriveAt: minutesLater(moment, -SETUP_MINUTES),
         toDo: true,
         onSite: true,
         stage: 'pour',
       },
-      at,
+      moment,
       until,
     );
   });

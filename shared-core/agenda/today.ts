@@ -23,16 +23,16 @@ export type TodayLine = {
 
 /** How a day is called from today: `today`, `tomorrow`, `Friday` within a week either way, `May 29` beyond. */
 export function dayFromToday(day: DayNumber, today: DayNumber, locale: string): string {
-  const ahead = Math.floor(day) - Math.floor(today);
-  if (ahead === 0) return 'today';
-  if (ahead === 1) return 'tomorrow';
+  const days = Math.floor(day) - Math.floor(today);
+  if (days === 0) return 'today';
+  if (days === 1) return 'tomorrow';
   const iso = dayOfNumber(day);
-  return Math.abs(ahead) < 7 ? (formatDay(iso, 'long', locale).split(/[, ]/)[0] ?? '') : formatDay(iso, 'short', locale);
+  return Math.abs(days) < 7 ? (formatDay(iso, 'long', locale).split(/[, ]/)[0] ?? '') : formatDay(iso, 'short', locale);
 }
 
 function whenWords(entry: AgendaEntry, day: string, late: boolean, locale: string): string {
   if (late) return `late, ${entry.promised ? 'promised' : 'due'} ${day}`;
-  const time = entry.allDay ? '' : timeWords(entry.at, entry.timeZone, locale);
+  const time = entry.allDay ? '' : timeWords(entry.instant, entry.timeZone, locale);
   if (day === 'today') return entry.allDay ? 'today' : time;
   return day;
 }
@@ -105,7 +105,7 @@ function labelOf(row: RibbonRow, standing: RoomStanding, now: string, today: Day
   if (hold !== undefined) return `on hold: ${hold.why}`;
   if (standing.cleared) return row.coverName === null ? 'ready for use' : `cleared for ${row.coverName}`;
   const words: string[] = [];
-  const onDay = (at: string) => dayFromToday(dayNumberAt(at, row.timeZone), today, locale);
+  const onDay = (instant: string) => dayFromToday(dayNumberAt(instant, row.timeZone), today, locale);
   if (row.walkOnAt !== null && row.walkOnAt > now)
     words.push(`foot traffic ${onDay(row.walkOnAt)}, ${timeWords(row.walkOnAt, row.timeZone, locale)}`);
   if (row.coverAt !== null)

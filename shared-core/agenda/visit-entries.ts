@@ -39,7 +39,7 @@ export function visitEntries(make: EntryMaker): readonly AgendaEntry[] {
         onSite: true,
         stage: v.kind === 'prep' ? ('prep' as const) : v.kind === 'before-flooring' ? ('cure' as const) : ('handover' as const),
       };
-      return make.timed(own, v.at, minutesLater(v.at, v.minutes));
+      return make.timed(own, v.instant, minutesLater(v.instant, v.minutes));
     });
 }
 
@@ -82,6 +82,6 @@ export function templateAt(
         : anchors.coverAt && dayOfInstant(anchors.coverAt, timeZone);
   if (day === null || day === '') return null;
   const meant = addDaysToDay(day, template.days);
-  const at = instantAt(template.days < 0 ? workdayBefore(meant, week) : workdayFrom(meant, week), clock, timeZone);
-  return at.ok ? at.value.at : null;
+  const read = instantAt(template.days < 0 ? workdayBefore(meant, week) : workdayFrom(meant, week), clock, timeZone);
+  return read.ok ? read.value.instant : null;
 }

@@ -94,11 +94,11 @@ function baseboardLengthM(plan: Room['plan']): number | null {
 export function assessRoom(input: AssessInput): Assessment {
   const { room, jobRoom, property } = input;
   const wording = wordingFor(input.units, input.locale);
-  const made = room.tests.filter((test) => Date.parse(test.takenAt) <= Date.parse(input.now));
+  const tests = room.tests.filter((test) => Date.parse(test.takenAt) <= Date.parse(input.now));
   const facts = floorFacts(
     {
       layers: room.layers,
-      tests: made,
+      tests: tests,
       marks: room.marks.toSorted((a, b) => (a.id < b.id ? -1 : a.id > b.id ? 1 : 0)),
       openings: room.plan.openings.toSorted((a, b) => (a.id < b.id ? -1 : a.id > b.id ? 1 : 0)),
       circumstances: room.circumstances,
@@ -116,7 +116,7 @@ export function assessRoom(input: AssessInput): Assessment {
       hasStair: room.plan.holes.some((hole) => hole.kind === 'stair'),
       addedLoadPa: input.addedLoadPa,
       finishedLevelM: input.finishedLevelM,
-      air: airFacts(made, input.units, input.now),
+      air: airFacts(tests, input.units, input.now),
       now: input.now,
       today: dayOfInstant(input.now, property.timeZone),
     },

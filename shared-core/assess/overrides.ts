@@ -34,8 +34,8 @@ export function overridesInForce(overrides: readonly Override[], { lastPouredAt,
   const dayMs = (GOOD_FOR_HOURS.air ?? 12) * HOUR_S * 1000;
   return overrides.filter((override) => {
     if (override.document !== undefined) return false;
-    if (lastPouredAt !== null && Date.parse(override.at) <= Date.parse(lastPouredAt)) return false;
-    return !OF_THE_DAY.has(override.key) || Date.parse(now) - Date.parse(override.at) <= dayMs;
+    if (lastPouredAt !== null && Date.parse(override.instant) <= Date.parse(lastPouredAt)) return false;
+    return !OF_THE_DAY.has(override.key) || Date.parse(now) - Date.parse(override.instant) <= dayMs;
   });
 }
 

@@ -90,15 +90,15 @@ const checkRanges = ({ ranges, photos, beside }: BackupManifest): Parsed<null> =
   const names = new Set<string>([...ranges, ...photos].map(({ name }) => name));
   for (const name of beside) names.add(name);
   if (names.size !== ranges.length + photos.length + beside.length) return refused(`This backup lists the same part twice. ${DAMAGED}`);
-  let at = 0;
+  let offset = 0;
   let last = '';
   for (const range of ranges) {
     const table = TABLE_NAMES.findIndex((name) => name === range.table);
     if (table < 0) return refused(`This backup has a table that this version does not know. ${DAMAGED}`);
-    const isNext = table > at || (table === at && range.first > last);
+    const isNext = table > offset || (table === offset && range.first > last);
     if (!isNext || range.first > range.last || !range.name.startsWith(`tables/${range.table}/`))
       return refused(`The tables of this backup are out of order. ${DAMAGED}`);
-    at = table;
+    offset = table;
     ({ last } = range);
   }
   return { ok: true, value: null };

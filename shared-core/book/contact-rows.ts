@@ -96,8 +96,8 @@ export function matchColumns(headings: readonly string[]): ColumnMatch {
 export function contactRows(table: readonly (readonly string[])[], match: ColumnMatch): ContactRow[] {
   return table.map((cells) => {
     const cell = (field: ContactField): string => {
-      const at = match[field];
-      return at === null ? '' : (cells[at] ?? '').trim();
+      const column = match[field];
+      return column === null ? '' : (cells[column] ?? '').trim();
     };
     const name = cell('name') || [cell('first'), cell('last')].filter((part) => part !== '').join(' ') || cell('company');
     const company = cell('company') === name ? '' : cell('company');

@@ -4,7 +4,11 @@ import { flooringSchema } from './flooring.ts';
 import { count, finite, idSchema, instantSchema, longText, nameText, notNegative, share, shortText, stamps } from './fields.ts';
 import { milestoneKindSchema } from './material.ts';
 
-export const cureReadingSchema = z.strictObject({ at: instantSchema, tempC: finite.min(-60).max(90), relativeHumidity: share.nullable() });
+export const cureReadingSchema = z.strictObject({
+  instant: instantSchema,
+  tempC: finite.min(-60).max(90),
+  relativeHumidity: share.nullable(),
+});
 export type CureReading = z.infer<typeof cureReadingSchema>;
 
 /** Readings of one room's air, one record an entry or an import. */
@@ -53,7 +57,7 @@ export const visitSchema = z.strictObject({
   roomIds: z.array(idSchema).max(60),
   kind: z.enum(['prep', 'day-after', 'before-flooring', 'thirty-days', 'defects-end', 'callback', 'own']),
   title: nameText,
-  at: instantSchema,
+  instant: instantSchema,
   minutes: count.min(5).max(24 * 60),
   doneAt: instantSchema.nullable(),
   /** For a callback. */

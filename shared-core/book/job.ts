@@ -31,7 +31,7 @@ export const levelSchema = z.strictObject({
   /** How much may be ground off the high spots, at most. */
   grindMostM: notNegative,
   /** For `ramp`: heights the plane is to pass through. */
-  rampThrough: z.array(z.strictObject({ at: pointSchema, heightM: finite })).max(3),
+  rampThrough: z.array(z.strictObject({ point: pointSchema, heightM: finite })).max(3),
 });
 export type LevelChoice = z.infer<typeof levelSchema>;
 
@@ -73,7 +73,7 @@ export type HoldDocument = z.infer<typeof holdDocumentSchema>;
 export const overrideSchema = z.strictObject({
   key: z.string().min(1).max(120),
   why: z.string().trim().min(10, 'Enter the reason as a sentence. It stays on the record.').max(2000),
-  at: instantSchema,
+  instant: instantSchema,
   initials: z.string().trim().min(1, 'Enter your initials.').max(8),
   /** The document that clears the hold; absent where a reason is enough. */
   document: holdDocumentSchema.optional(),
@@ -92,7 +92,7 @@ export const crewSchema = z.strictObject({
   outlet: z.enum(['cap', 'gate', 'valve']).nullable().optional(),
   /** Who stands where, by the names of those on site; absent for nobody named. */
   stations: z
-    .array(z.strictObject({ name: nameText, at: z.enum(['mixing', 'carrying', 'spreading']) }))
+    .array(z.strictObject({ name: nameText, station: z.enum(['mixing', 'carrying', 'spreading']) }))
     .max(12)
     .optional(),
   ...taskTimeFields,
@@ -137,7 +137,7 @@ export const jobRoomSchema = z.strictObject({
   primerCoatsDone: count.max(5),
   signed: z.array(signedItemSchema).max(400),
   /** The last five minutes, ticked aloud. */
-  lastMinutes: z.array(z.strictObject({ itemKey: z.string().max(120), at: instantSchema, initials: z.string().max(8) })).max(60),
+  lastMinutes: z.array(z.strictObject({ itemKey: z.string().max(120), instant: instantSchema, initials: z.string().max(8) })).max(60),
   overrides: z.array(overrideSchema).max(60),
   pourPlan: pourPlanSchema.nullable(),
   pourAt: instantSchema.nullable(),

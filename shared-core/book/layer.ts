@@ -52,7 +52,7 @@ export const layerSchema = z.strictObject({
 });
 export type Layer = z.infer<typeof layerSchema>;
 
-const testStamps = { id: idSchema, takenAt: instantSchema, by: shortText, at: pointSchema.nullable(), note: shortText };
+const testStamps = { id: idSchema, takenAt: instantSchema, by: shortText, point: pointSchema.nullable(), note: shortText };
 
 export const moistureDishSchema = z.strictObject({
   ...testStamps,

@@ -29,14 +29,14 @@ export const documentKindSchema = z.enum([
 export type DocumentKind = z.infer<typeof documentKindSchema>;
 
 /** A document sent: how, to whom, when. */
-export const sentSchema = z.strictObject({ at: instantSchema, by: z.enum(['email', 'text', 'print', 'in-person']), to: shortText });
+export const sentSchema = z.strictObject({ instant: instantSchema, by: z.enum(['email', 'text', 'print', 'in-person']), to: shortText });
 export type Sent = z.infer<typeof sentSchema>;
 
 /** A signature: on the screen as a picture, or on paper with a photo of it. */
 export const signatureSchema = z.strictObject({
   role: z.enum(['customer', 'second-owner', 'contractor']),
   name: nameText,
-  at: instantSchema,
+  instant: instantSchema,
   optionId: idSchema.nullable(),
   /** SHA-256 of the PDF that was signed. */
   signedSha256: z.string().regex(/^[0-9a-f]{64}$/),

@@ -50,7 +50,7 @@ const eventStamps = {
   /** Order within the pour, from 1, given when it is written. */
   seq: count.min(1),
   /** When it happened, by this machine's clock. */
-  at: instantSchema,
+  instant: instantSchema,
   estimated: z.boolean(),
 };
 

@@ -55,7 +55,7 @@ const pouredSeamSchema = z.strictObject({
   from: pointSchema,
   to: pointSchema,
   lengthM: notNegative,
-  points: z.array(z.strictObject({ at: pointSchema, newer: count, older: count, newerPart: finite, olderPart: finite })).max(20_000),
+  points: z.array(z.strictObject({ point: pointSchema, newer: count, older: count, newerPart: finite, olderPart: finite })).max(20_000),
 });
 
 export const pouredLayoutSchema = z.strictObject({

@@ -9,7 +9,7 @@ export const accessNoteSchema = z.strictObject({
   /** Its letter on the plan: K for the key, W water, P power; empty for a note that stands nowhere. */
   letter: z.string().max(2),
   text: shortText,
-  at: z.strictObject({ xM: finite, yM: finite }).nullable(),
+  point: z.strictObject({ xM: finite, yM: finite }).nullable(),
 });
 
 export const propertySchema = z.strictObject({

@@ -151,7 +151,7 @@ export const quoteSchema = z.strictObject({
   validUntil: daySchema,
   state: quoteStateSchema,
   /** Each change of state, oldest first. */
-  history: z.array(z.strictObject({ state: quoteStateSchema, at: instantSchema, by: shortText, note: shortText })).max(50),
+  history: z.array(z.strictObject({ state: quoteStateSchema, instant: instantSchema, by: shortText, note: shortText })).max(50),
   acceptedOptionId: idSchema.nullable(),
   totalMinor: moneyMinor,
   currency: z.string().length(3),

@@ -26,7 +26,7 @@ export const TABLES = {
   cureLogs: { schema: cureLogSchema, indexes: ['jobId', 'roomId'] },
   promises: { schema: promiseSchema, indexes: ['jobId', 'roomId'] },
   clearanceTests: { schema: clearanceTestSchema, indexes: ['jobId', 'roomId'] },
-  visits: { schema: visitSchema, indexes: ['jobId', 'at'] },
+  visits: { schema: visitSchema, indexes: ['jobId', 'instant'] },
   ledger: { schema: ledgerEntrySchema, indexes: ['jobId', 'kind', 'onDay'] },
   documents: { schema: madeDocumentSchema, indexes: ['jobId'] },
   photos: { schema: photoSchema, indexes: ['jobId', 'sha256'] },

@@ -13,16 +13,16 @@ export type RoomAir = {
   /** `measured` by the room's last ambient test, `entered` as expected, or `typical` while there is neither. */
   readonly basis: 'measured' | 'entered' | 'typical';
   /** When it was measured or entered; null for the typical air. */
-  readonly at: string | null;
+  readonly instant: string | null;
 };
 
 /** Air expected in a room: the newer of the last ambient test and what was entered as expected. */
 export function roomAir(room: Pick<Room, 'tests'>, { expectedAir }: Pick<JobRoom, 'expectedAir'>): RoomAir {
   const test = testsOf(room.tests, 'air').at(-1);
   if (test !== undefined && (expectedAir === null || Date.parse(test.takenAt) >= Date.parse(expectedAir.enteredAt)))
-    return { tempC: test.airTempC, relativeHumidity: test.relativeHumidity, basis: 'measured', at: test.takenAt };
-  if (expectedAir === null) return { ...TYPICAL_AIR, basis: 'typical', at: null };
-  return { tempC: expectedAir.tempC, relativeHumidity: expectedAir.relativeHumidity, basis: 'entered', at: expectedAir.enteredAt };
+    return { tempC: test.airTempC, relativeHumidity: test.relativeHumidity, basis: 'measured', instant: test.takenAt };
+  if (expectedAir === null) return { ...TYPICAL_AIR, basis: 'typical', instant: null };
+  return { tempC: expectedAir.tempC, relativeHumidity: expectedAir.relativeHumidity, basis: 'entered', instant: expectedAir.enteredAt };
 }
 
 /** A room of a job with some of its expected air changed at an instant; the rest stays as it is known. */
@@ -30,8 +30,8 @@ export function withExpectedAir(
   room: Pick<Room, 'tests'>,
   jobRoom: JobRoom,
   change: { readonly tempC?: number; readonly relativeHumidity?: number },
-  at: string,
+  instant: string,
 ): JobRoom {
   const { tempC, relativeHumidity } = roomAir(room, jobRoom);
-  return { ...jobRoom, expectedAir: { tempC, relativeHumidity, ...change, enteredAt: at } };
+  return { ...jobRoom, expectedAir: { tempC, relativeHumidity, ...change, enteredAt: instant } };
 }

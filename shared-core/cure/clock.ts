@@ -48,8 +48,11 @@ export function runningParts(pieces: readonly Piece[], leastC: number): readonly
       parts.push({ ...p, runs: Math.max(p.fromC, p.toC) >= leastC });
       continue;
     }
-    const at = p.fromMs + ((leastC - p.fromC) / (p.toC - p.fromC)) * (p.toMs - p.fromMs);
-    parts.push({ ...cutPiece(p, p.fromMs, at), runs: p.fromC >= leastC }, { ...cutPiece(p, at, p.toMs), runs: p.toC >= leastC });
+    const crossingMs = p.fromMs + ((leastC - p.fromC) / (p.toC - p.fromC)) * (p.toMs - p.fromMs);
+    parts.push(
+      { ...cutPiece(p, p.fromMs, crossingMs), runs: p.fromC >= leastC },
+      { ...cutPiece(p, crossingMs, p.toMs), runs: p.toC >= leastC },
+    );
   }
   return parts;
 }

@@ -58,11 +58,11 @@ export const milestoneKey = (kind: MilestoneKind, flooring: Flooring | null): st
 function histories(input: CureInput): Histories {
   const build = (assumed: Assumed) =>
     temperatureHistory({ startMs: Date.parse(input.placedAt), readings: input.readings, assumed, gaps: input.gaps });
-  const at = (tempC: number) => build({ tempC, humidity: input.assumedHumidity });
+  const historyAt = (tempC: number) => build({ tempC, humidity: input.assumedHumidity });
   return {
-    likely: at(input.assumedTempC),
-    warm: at(input.assumedTempC + input.assumedSpreadC),
-    cold: at(input.assumedTempC - input.assumedSpreadC),
+    likely: historyAt(input.assumedTempC),
+    warm: historyAt(input.assumedTempC + input.assumedSpreadC),
+    cold: historyAt(input.assumedTempC - input.assumedSpreadC),
   };
 }
 
@@ -134,7 +134,7 @@ function clearedFrom(
 export function cureSchedule(input: CureInput): CureSchedule {
   const all = histories(input);
   const startMs = Date.parse(input.placedAt);
-  const count = input.readings.filter((r) => Date.parse(r.at) >= startMs).length;
+  const count = input.readings.filter((r) => Date.parse(r.instant) >= startMs).length;
   const leastCureTempC = input.sheet.leastCureTempC.value;
   const log = summarizeLog(all.likely, count, leastCureTempC);
   const milestones = [

@@ -40,11 +40,11 @@ export function roomReadings(
   const undone = new Set(events.flatMap((e) => (e.kind === 'undone' ? [e.eventId] : [])));
   const fromPour = events.flatMap((e) =>
     e.kind === 'reading' && e.airTempC !== null && !undone.has(e.id)
-      ? [{ at: e.at, tempC: e.airTempC, relativeHumidity: e.relativeHumidity }]
+      ? [{ instant: e.instant, tempC: e.airTempC, relativeHumidity: e.relativeHumidity }]
       : [],
   );
   const tested = testsOf(room.tests, 'air').flatMap((t) =>
-    t.takenAt >= placedAt ? [{ at: t.takenAt, tempC: t.airTempC, relativeHumidity: t.relativeHumidity }] : [],
+    t.takenAt >= placedAt ? [{ instant: t.takenAt, tempC: t.airTempC, relativeHumidity: t.relativeHumidity }] : [],
   );
   return [...fromPour, ...tested, ...logs.filter((l) => l.roomId === room.id && l.deletedAt === null).flatMap((l) => l.readings)];
 }

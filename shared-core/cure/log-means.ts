@@ -17,7 +17,7 @@ type Bin = { count: number; atMs: number; tempC: number; humid: number; humidity
  */
 export function keptReadings(reads: readonly Read[]): { readonly readings: CureReading[]; readonly everyMin: number | null } {
   if (reads.length <= KEPT_READINGS) {
-    const readings = reads.map((r) => ({ at: new Date(r.atMs).toISOString(), tempC: r.tempC, relativeHumidity: r.humidity }));
+    const readings = reads.map((r) => ({ instant: new Date(r.atMs).toISOString(), tempC: r.tempC, relativeHumidity: r.humidity }));
     return { readings, everyMin: null };
   }
   const spanMin = ((reads.at(-1)?.atMs ?? 0) - (reads[0]?.atMs ?? 0)) / MINUTE_MS;
@@ -36,7 +36,7 @@ export function keptReadings(reads: readonly Read[]): { readonly readings: CureR
     bins.set(key, bin);
   }
   const readings = [...bins.values()].map((bin) => ({
-    at: new Date(Math.round(bin.atMs)).toISOString(),
+    instant: new Date(Math.round(bin.atMs)).toISOString(),
     tempC: bin.tempC,
     relativeHumidity: bin.humid === 0 ? null : bin.humidity,
   }));

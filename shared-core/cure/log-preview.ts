@@ -74,9 +74,9 @@ function readRow(row: readonly string[], choice: LogChoice, clock: ZoneClock, be
   const humidity = humidityCell === null ? null : humidityCell.value / 100;
   if (humidity !== null && (humidity < 0 || humidity > 1))
     return { ok: false, message: `a humidity of ${String(humidityCell?.value)} % cannot be` };
-  const ahead = choice.clockAheadMin * 60_000;
-  const at = moment.kind === 'instant' ? { ms: moment.ms, skipped: false } : instantOf(moment.ms, clock, beforeMs + ahead);
-  return { ok: true, value: { atMs: at.ms - ahead, tempC, humidity, skipped: at.skipped } };
+  const clockAheadMs = choice.clockAheadMin * 60_000;
+  const read = moment.kind === 'instant' ? { ms: moment.ms, skipped: false } : instantOf(moment.ms, clock, beforeMs + clockAheadMs);
+  return { ok: true, value: { atMs: read.ms - clockAheadMs, tempC, humidity, skipped: read.skipped } };
 }
 
 function median(values: readonly number[]): number | null {

@@ -62,11 +62,11 @@ function clockQuestion({ choice, lastMs, nowMs }: LogSeen): LogQuestion[] {
     return [
       { kind: 'clock', message: 'The last reading lies more than a day ahead of now. Check the order of day and month.', suggest: {} },
     ];
-  const ahead = hours === 1 ? 'an hour' : `${hours} hours`;
+  const aheadText = hours === 1 ? 'an hour' : `${hours} hours`;
   return [
     {
       kind: 'clock',
-      message: `The last reading lies ${Math.round(aheadMs / 60_000)} minutes ahead of now: the logger’s clock looks ${ahead} fast. Take ${ahead} off, or choose the zone it was set to.`,
+      message: `The last reading lies ${Math.round(aheadMs / 60_000)} minutes ahead of now: the logger’s clock looks ${aheadText} fast. Take ${aheadText} off, or choose the zone it was set to.`,
       suggest: { clockAheadMin: choice.clockAheadMin + hours * 60 },
     },
   ];

@@ -31,9 +31,9 @@ export const isStatedAsDay = (kind: MilestoneKind): boolean => !BY_HOUR.has(kind
 /** A wall-clock time of a day as an instant; an hour later where the clocks skip it. */
 function instantOn(day: string, clock: string, zone: string): string {
   const read = instantAt(day, clock, zone);
-  if (read.ok) return read.value.at;
+  if (read.ok) return read.value.instant;
   const later = instantAt(day, `${String(Number(clock.slice(0, 2)) + 1).padStart(2, '0')}${clock.slice(2)}`, zone);
-  return later.ok ? later.value.at : `${day}T${clock}:00.000Z`;
+  return later.ok ? later.value.instant : `${day}T${clock}:00.000Z`;
 }
 
 /** The instant that stands for a day told: when work begins on it. */
@@ -45,29 +45,29 @@ export function startOfWork(day: string, place: WorkCalendar): string {
  * The moment to tell for a milestone: the expected instant rounded up, so that what is told holds. An hour is a whole one within
  * working hours; a day is the first on which the floor is ready when work begins. Flooring waits for a working day, because its
  * test is read on one.
- * @param at the instant expected
+ * @param instant the instant expected
  */
-export function statedFor(kind: MilestoneKind, at: string, place: WorkCalendar): string {
+export function statedFor(kind: MilestoneKind, instant: string, place: WorkCalendar): string {
   const { zone, from, to, week } = place;
   if (!isStatedAsDay(kind)) {
-    const hour = new Date(Math.ceil(Date.parse(at) / 3_600_000) * 3_600_000).toISOString();
+    const hour = new Date(Math.ceil(Date.parse(instant) / 3_600_000) * 3_600_000).toISOString();
     const [day, clock] = [dayOfInstant(hour, zone), clockOfInstant(hour, zone)];
     if (clock < from) return instantOn(day, from, zone);
     return clock > to ? instantOn(addDaysToDay(day, 1), from, zone) : hour;
   }
-  const day = dayOfInstant(at, zone);
-  const ready = Date.parse(at) <= Date.parse(startOfWork(day, place)) ? day : addDaysToDay(day, 1);
+  const day = dayOfInstant(instant, zone);
+  const ready = Date.parse(instant) <= Date.parse(startOfWork(day, place)) ? day : addDaysToDay(day, 1);
   return startOfWork(kind === 'cover' ? workdayFrom(ready, week) : ready, place);
 }
 
 /** A moment told, in words: `Thu, May 14`, or `Tue, May 12, 4 pm`. The start of work stands for the day alone. */
 export function statedDateWords(
   kind: MilestoneKind,
-  at: string,
+  instant: string,
   place: WorkCalendar,
   style: 'short' | 'weekday' | 'long',
   locale: string,
 ): string {
-  const isDay = isStatedAsDay(kind) || clockOfInstant(at, place.zone) === place.from;
-  return isDay ? formatInstantDay(at, place.zone, style, locale) : formatInstant(at, place.zone, style, locale);
+  const isDay = isStatedAsDay(kind) || clockOfInstant(instant, place.zone) === place.from;
+  return isDay ? formatInstantDay(instant, place.zone, style, locale) : formatInstant(instant, place.zone, style, locale);
 }

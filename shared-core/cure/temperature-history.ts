@@ -37,7 +37,7 @@ type Point = { readonly atMs: number; readonly tempC: number; readonly humidity:
 /** Readings in order of time, one an instant (the last given wins), with a missing humidity replaced by the assumed one. */
 function inOrder(readings: readonly CureReading[], assumedHumidity: number): Point[] {
   const points = readings
-    .map((r) => ({ atMs: Date.parse(r.at), tempC: r.tempC, humidity: r.relativeHumidity ?? assumedHumidity }))
+    .map((r) => ({ atMs: Date.parse(r.instant), tempC: r.tempC, humidity: r.relativeHumidity ?? assumedHumidity }))
     .sort((a, b) => a.atMs - b.atMs);
   return points.filter((p, i) => points[i + 1]?.atMs !== p.atMs);
 }
@@ -48,15 +48,15 @@ const between = (a: number, b: number, share: number): number => a + (b - a) * s
 export function cutPiece(piece: Piece, fromMs: number, toMs: number): Piece {
   const length = piece.toMs - piece.fromMs;
   if (!Number.isFinite(length)) return { ...piece, fromMs, toMs };
-  const at = (ms: number) => (length === 0 ? 0 : (ms - piece.fromMs) / length);
+  const shareAt = (ms: number) => (length === 0 ? 0 : (ms - piece.fromMs) / length);
   return {
     ...piece,
     fromMs,
     toMs,
-    fromC: between(piece.fromC, piece.toC, at(fromMs)),
-    toC: between(piece.fromC, piece.toC, at(toMs)),
-    fromHumidity: between(piece.fromHumidity, piece.toHumidity, at(fromMs)),
-    toHumidity: between(piece.fromHumidity, piece.toHumidity, at(toMs)),
+    fromC: between(piece.fromC, piece.toC, shareAt(fromMs)),
+    toC: between(piece.fromC, piece.toC, shareAt(toMs)),
+    fromHumidity: between(piece.fromHumidity, piece.toHumidity, shareAt(fromMs)),
+    toHumidity: between(piece.fromHumidity, piece.toHumidity, shareAt(toMs)),
   };
 }
 

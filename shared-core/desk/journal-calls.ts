@@ -21,7 +21,7 @@ export const JOURNAL_CALLS = {
   ),
   /** Takes a journal away for good, or sets it aside under another name. */
   'journal.close': call(
-    z.strictObject({ pourId: idSchema, how: z.enum(['remove', 'set-aside']) }),
+    z.strictObject({ pourId: idSchema, fate: z.enum(['remove', 'set-aside']) }),
     z.strictObject({ closed: z.boolean() }),
   ),
 } as const;

@@ -55,7 +55,7 @@ export function accountLists(rows: AccountRows): AccountList[] {
     const pour = pours.get(event.pourId);
     const ids = event.roomId === null ? (pour?.roomIds ?? []) : [event.roomId];
     const names = ids.map((id) => rooms.get(id)?.name ?? '').join('; ');
-    return [[number(pour?.jobId ?? ''), names, event.at, event.batch, event.bags]];
+    return [[number(pour?.jobId ?? ''), names, event.instant, event.batch, event.bags]];
   });
   const readings = rows.rooms
     .filter(isHere)

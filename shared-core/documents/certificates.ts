@@ -34,7 +34,7 @@ export function completionCertificate(input: DocumentInput): DocumentTree {
   return onPage(input, 'Certificate of completion', [
     headingBlock(1, 'Certificate of completion'),
     textBlock(whoseFloor(input)),
-    textBlock(`The leveling work in ${listed(rooms.map((at) => at.room.name))} is complete.`),
+    textBlock(`The leveling work in ${listed(rooms.map((handoverRoom) => handoverRoom.room.name))} is complete.`),
     ...placedTable(rooms, placeOf(reading, now)),
     ...(open.length === 0 ? [] : [textBlock(`Not included: ${listed(open.map((room) => room.name))}.`, { bold: true })]),
     headingBlock(2, 'Still to do'),
@@ -50,7 +50,7 @@ export function warrantyCertificate(input: DocumentInput): DocumentTree {
   const { reading } = input;
   const { business, job, property } = reading.whole;
   const rooms = handoverRooms(reading);
-  const days = rooms.flatMap((at) => at.jobRoom.handedOverAt ?? []).sort();
+  const days = rooms.flatMap((handoverRoom) => handoverRoom.jobRoom.handedOverAt ?? []).sort();
   const start = days.at(-1) === undefined ? '' : formatDay(dayOfInstant(days.at(-1) ?? '', property.timeZone), 'full', business.locale);
   const end = job.defectsUntil === null ? '' : formatDay(job.defectsUntil, 'full', business.locale);
   const own = business.contract.warrantyText.trim();
@@ -59,7 +59,7 @@ export function warrantyCertificate(input: DocumentInput): DocumentTree {
   return onPage(input, 'Warranty', [
     headingBlock(1, 'Warranty'),
     textBlock(whoseFloor(input)),
-    textBlock(`Floors covered: ${listed(rooms.map((at) => at.room.name))}.`),
+    textBlock(`Floors covered: ${listed(rooms.map((handoverRoom) => handoverRoom.room.name))}.`),
     fieldsBlock({ label: 'Starts', share: 0.5, value: start }, { label: 'Ends', share: 0.5, value: end }),
     headingBlock(2, 'Terms'),
     textBlock(own === '' ? starter : own),
@@ -110,10 +110,10 @@ export function preparationLetter(input: DocumentInput): DocumentTree {
   const pours = job.rooms
     .flatMap((jobRoom) => {
       const room = reading.whole.rooms.find((one) => one.id === jobRoom.roomId);
-      return room === undefined || jobRoom.pourAt === null ? [] : [{ name: room.name, at: jobRoom.pourAt }];
+      return room === undefined || jobRoom.pourAt === null ? [] : [{ name: room.name, instant: jobRoom.pourAt }];
     })
-    .toSorted((a, b) => a.at.localeCompare(b.at));
-  const first = job.prepVisitAt ?? pours[0]?.at ?? null;
+    .toSorted((a, b) => a.instant.localeCompare(b.instant));
+  const first = job.prepVisitAt ?? pours[0]?.instant ?? null;
   const removal = reading.whole.rooms.some((room) => room.layers.some((layer) => layer.fate === 'remove'));
   return onPage(input, 'Before we start', [
     headingBlock(1, 'Before we start'),
@@ -127,7 +127,7 @@ export function preparationLetter(input: DocumentInput): DocumentTree {
       ? []
       : [
           headingBlock(2, 'Pour dates'),
-          listBlock(pours.map((pour) => `${pour.name}: ${formatInstantDay(pour.at, zone, 'weekday', locale)}`)),
+          listBlock(pours.map((pour) => `${pour.name}: ${formatInstantDay(pour.instant, zone, 'weekday', locale)}`)),
         ]),
     headingBlock(2, 'Please do before our first day'),
     listBlock(

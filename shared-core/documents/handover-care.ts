@@ -18,7 +18,7 @@ export const HEATING_BACK = { cementDays: 28, calciumSulfateDays: 7, stepK: 5 / 
 
 /** One line of what a customer may do by date. */
 export type DatedWord = {
-  readonly at: string;
+  readonly instant: string;
   readonly when: string;
   readonly where: string;
   readonly what: string;
@@ -38,19 +38,19 @@ const ALLOWS: Readonly<Record<string, { readonly what: string; readonly before: 
 const LISTED: ReadonlySet<string> = new Set(['walk-on', 'furniture']);
 
 /** When radiant floor heat may come back. */
-function heatingAt(at: HandoverRoom, zone: string): string {
-  const days = at.material?.kind === 'calcium-sulfate' ? HEATING_BACK.calciumSulfateDays : HEATING_BACK.cementDays;
-  return addDays(at.schedule.placedAt, days, zone);
+function heatingAt(handoverRoom: HandoverRoom, zone: string): string {
+  const days = handoverRoom.material?.kind === 'calcium-sulfate' ? HEATING_BACK.calciumSulfateDays : HEATING_BACK.cementDays;
+  return addDays(handoverRoom.schedule.placedAt, days, zone);
 }
 
 /** The day radiant floor heat comes back on, and how. */
-function heatingSteps(at: HandoverRoom, { zone, units, locale }: HandoverPlace): Omit<Raw, 'when' | 'room'>[] {
-  const from = heatingAt(at, zone);
+function heatingSteps(handoverRoom: HandoverRoom, { zone, units, locale }: HandoverPlace): Omit<Raw, 'when' | 'room'>[] {
+  const from = heatingAt(handoverRoom, zone);
   const most = formatTemperature(HEATING_BACK.surfaceMostC, units, locale);
   const step = formatTemperatureDifference(HEATING_BACK.stepK, units, locale);
   return [
     {
-      at: from,
+      instant: from,
       what: `Turn radiant heat on low, then up to ${step} warmer each day. Keep the floor surface at ${most} or below.`,
       before: 'Leave radiant heat off, unless the product’s data sheet allows it sooner.',
     },
@@ -58,32 +58,32 @@ function heatingSteps(at: HandoverRoom, { zone, units, locale }: HandoverPlace):
 }
 
 /** What a room may be used for, with the days still ahead. */
-function roomDates(at: HandoverRoom, place: HandoverPlace): Raw[] {
-  const { schedule, room } = at;
+function roomDates(handoverRoom: HandoverRoom, place: HandoverPlace): Raw[] {
+  const { schedule, room } = handoverRoom;
   const { now, zone, locale } = place;
   const out: Raw[] = [];
   for (const m of schedule.milestones) {
     const allows = ALLOWS[m.kind];
     const stated = statedAt(m);
     if (allows === undefined || stated === null || stated <= now || !LISTED.has(m.kind)) continue;
-    out.push({ at: stated, when: statedWords(m, place, 'weekday'), room: room.name, ...allows });
+    out.push({ instant: stated, when: statedWords(m, place, 'weekday'), room: room.name, ...allows });
   }
-  if (at.heated)
-    for (const step of heatingSteps(at, place))
-      if (step.at > now) out.push({ when: formatInstantDay(step.at, zone, 'weekday', locale), room: room.name, ...step });
+  if (handoverRoom.heated)
+    for (const step of heatingSteps(handoverRoom, place))
+      if (step.instant > now) out.push({ when: formatInstantDay(step.instant, zone, 'weekday', locale), room: room.name, ...step });
   return out;
 }
 
 /** Rooms with the same day and sentence on one line, the first day first. */
 function joinedRooms(raws: readonly Raw[]): DatedWord[] {
   const joined = new Map<string, DatedWord>();
-  for (const raw of [...raws].sort((a, b) => a.at.localeCompare(b.at))) {
+  for (const raw of [...raws].sort((a, b) => a.instant.localeCompare(b.instant))) {
     const key = `${raw.when}|${raw.what}|${raw.before}`;
     const known = joined.get(key);
     joined.set(
       key,
       known === undefined
-        ? { at: raw.at, when: raw.when, where: raw.room, what: raw.what, before: raw.before }
+        ? { instant: raw.instant, when: raw.when, where: raw.room, what: raw.what, before: raw.before }
         : { ...known, where: `${known.where}, ${raw.room}` },
     );
   }
@@ -93,22 +93,24 @@ function joinedRooms(raws: readonly Raw[]): DatedWord[] {
 /** Everything by its day, visits to come among it. */
 export function byDate(rooms: readonly HandoverRoom[], visits: readonly Visit[], place: HandoverPlace): DatedWord[] {
   const { now, zone, locale } = place;
-  const name = (id: string): string | undefined => rooms.find((at) => at.room.id === id)?.room.name;
+  const name = (id: string): string | undefined => rooms.find((handoverRoom) => handoverRoom.room.id === id)?.room.name;
   const comeBack = visits
-    .filter((v) => v.doneAt === null && v.cancelledAt === null && v.deletedAt === null && v.kind !== 'prep' && v.at > now)
+    .filter((v) => v.doneAt === null && v.cancelledAt === null && v.deletedAt === null && v.kind !== 'prep' && v.instant > now)
     .map((v) => ({
-      at: v.at,
-      when: formatInstant(v.at, zone, 'weekday', locale),
+      instant: v.instant,
+      when: formatInstant(v.instant, zone, 'weekday', locale),
       where: listed(v.roomIds.flatMap((id) => name(id) ?? [])),
       what: `We come back: ${v.title.charAt(0).toLowerCase()}${v.title.slice(1)}.`,
       before: '',
     }));
-  return [...joinedRooms(rooms.flatMap((at) => roomDates(at, place))), ...comeBack].sort((a, b) => a.at.localeCompare(b.at));
+  return [...joinedRooms(rooms.flatMap((handoverRoom) => roomDates(handoverRoom, place))), ...comeBack].sort((a, b) =>
+    a.instant.localeCompare(b.instant),
+  );
 }
 
 /** How to keep the rooms while the floor dries, a sentence a line. */
 export function whileItDries(rooms: readonly HandoverRoom[], { units, locale }: HandoverPlace): string[] {
-  const spans = rooms.flatMap((at) => (at.material?.powder ? [at.material.powder.roomTempC.value] : []));
+  const spans = rooms.flatMap((handoverRoom) => (handoverRoom.material?.powder ? [handoverRoom.material.powder.roomTempC.value] : []));
   const least = Math.max(KEEP_ROOM_C.least, ...spans.map((s) => s.least));
   const most = Math.max(least, Math.min(KEEP_ROOM_C.most, ...spans.map((s) => s.most)));
   return [
@@ -121,8 +123,8 @@ export function whileItDries(rooms: readonly HandoverRoom[], { units, locale }: 
 
 /** Care of floors that stay bare; null where every floor gets flooring. */
 export function bareCare(rooms: readonly HandoverRoom[]): string | null {
-  const bare = rooms.filter((at) => at.jobRoom.flooring === 'bare-sealed');
+  const bare = rooms.filter((handoverRoom) => handoverRoom.jobRoom.flooring === 'bare-sealed');
   if (bare.length === 0) return null;
-  const names = listed(bare.map((at) => at.room.name));
+  const names = listed(bare.map((handoverRoom) => handoverRoom.room.name));
   return `${names}: the color evens out over some weeks. Sweep the floor, or wipe it with a damp cloth and a neutral cleaner. Never use acid or scouring powder. Blot spills at once. Seal the floor again when water no longer beads. Follow the sealer’s instructions.`;
 }

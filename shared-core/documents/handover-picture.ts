@@ -16,26 +16,26 @@ import { flooringDay, type HandoverPlace, statedAt, statedWords } from './handov
 /** Where the rooms stand, how their figures are written, and the moment everything is seen from. */
 
 /** The lines in a room on the plan: its name, then what it may be used for and from when. */
-function roomLines(at: HandoverRoom, place: HandoverPlace): string[] {
-  const { schedule } = at;
+function roomLines(handoverRoom: HandoverRoom, place: HandoverPlace): string[] {
+  const { schedule } = handoverRoom;
   const milestone = (kind: string) => schedule.milestones.find((m) => m.kind === kind);
   const [walk, furniture] = [milestone('walk-on'), milestone('furniture')];
   const furnitureAt = statedAt(furniture);
   return [
-    at.room.name,
+    handoverRoom.room.name,
     ...(statedAt(walk) === null ? [] : [`foot traffic: ${lower(statedWords(walk, place))}`]),
     ...(furnitureAt === null || furnitureAt <= place.now ? [] : [`furniture: ${statedWords(furniture, place)}`]),
-    ...flooringLine(at, place),
+    ...flooringLine(handoverRoom, place),
   ];
 }
 
 const lower = (text: string): string => (text === 'Now' ? 'now' : text);
 
-function flooringLine(at: HandoverRoom, place: HandoverPlace): string[] {
-  const { cover, clearance } = at.schedule;
+function flooringLine(handoverRoom: HandoverRoom, place: HandoverPlace): string[] {
+  const { cover, clearance } = handoverRoom.schedule;
   if (cover === null) return [];
   if (clearance?.cleared === true) return [`${cover.name}: cleared`];
-  const day = flooringDay(at, place);
+  const day = flooringDay(handoverRoom, place);
   if (day === null) return [`${cover.name}: too cold to say`];
   return [
     day <= dayOfInstant(place.now, place.zone)
@@ -49,12 +49,12 @@ export function handoverPlan(rooms: readonly HandoverRoom[], place: HandoverPlac
   return houseDrawing({
     widthPx,
     heightPx,
-    rooms: rooms.map((at) => {
-      const { room, schedule } = at;
+    rooms: rooms.map((handoverRoom) => {
+      const { room, schedule } = handoverRoom;
       const placed = Date.parse(schedule.placedAt);
       const dry = schedule.cover?.likelyAt ?? schedule.milestones.find((m) => m.kind === 'full')?.likelyAt ?? null;
       const share = dry === null ? 0 : (Date.parse(place.now) - placed) / Math.max(1, Date.parse(dry) - placed);
-      const lines = roomLines(at, place);
+      const lines = roomLines(handoverRoom, place);
       return {
         id: room.id,
         plan: room.plan,
@@ -65,12 +65,12 @@ export function handoverPlan(rooms: readonly HandoverRoom[], place: HandoverPlac
         label: lines.join(', '),
       };
     }),
-    notes: rooms.flatMap((at) =>
-      at.seams.map((seam) => ({
+    notes: rooms.flatMap((handoverRoom) =>
+      handoverRoom.seams.map((seam) => ({
         id: `seam-${seam.letter}`,
         roomId: seam.roomId,
-        xM: seam.at.xM,
-        yM: seam.at.yM,
+        xM: seam.point.xM,
+        yM: seam.point.yM,
         letter: seam.letter,
         text: '',
       })),
@@ -91,14 +91,14 @@ const SPACE_PX = 5;
 const APART_PX = 16;
 
 /** What a floor waits for and, in bold, from which day: its flooring, or foot traffic where none is chosen. */
-function waitsFor(at: HandoverRoom, place: HandoverPlace): { readonly name: string; readonly day: string } {
-  const { cover, clearance, milestones } = at.schedule;
+function waitsFor(handoverRoom: HandoverRoom, place: HandoverPlace): { readonly name: string; readonly day: string } {
+  const { cover, clearance, milestones } = handoverRoom.schedule;
   if (cover === null) {
     const walk = milestones.find((m) => m.kind === 'walk-on');
     return { name: 'foot traffic', day: statedAt(walk) === null ? '' : statedWords(walk, place) };
   }
   if (clearance?.cleared === true) return { name: `${cover.name}, cleared`, day: '' };
-  const day = flooringDay(at, place);
+  const day = flooringDay(handoverRoom, place);
   return { name: cover.name, day: day === null ? '' : formatDay(day, 'short', place.locale) };
 }
 
@@ -110,16 +110,16 @@ export function handoverDays(rooms: readonly HandoverRoom[], place: HandoverPlac
   if (rooms.length === 0) return null;
   const { zone, locale } = place;
   const { widthPx, insetPx, hasKey, isNarrow } = layout;
-  const last = (at: HandoverRoom): string => {
-    const { schedule } = at;
+  const last = (handoverRoom: HandoverRoom): string => {
+    const { schedule } = handoverRoom;
     const ends = schedule.cover === null ? schedule.milestones.map((m) => m.likelyAt) : [schedule.cover.latestAt, schedule.cover.likelyAt];
     return ends.reduce<string>((latest, one) => (one !== null && one > latest ? one : latest), schedule.placedAt);
   };
-  const known = [place.now, ...rooms.flatMap((at) => [at.schedule.placedAt, last(at)])].sort();
+  const known = [place.now, ...rooms.flatMap((handoverRoom) => [handoverRoom.schedule.placedAt, last(handoverRoom)])].sort();
   const from = addDaysToDay(dayOfInstant(known[0] ?? place.now, zone), 0);
   const days = Math.max(7, daysBetween(from, dayOfInstant(known.at(-1) ?? place.now, zone)) + 2);
-  const names = Math.max(...rooms.map((at) => textWidthPx(at.room.name, 15)));
-  const waits = rooms.map((at) => waitsFor(at, place));
+  const names = Math.max(...rooms.map((handoverRoom) => textWidthPx(handoverRoom.room.name, 15)));
+  const waits = rooms.map((handoverRoom) => waitsFor(handoverRoom, place));
   // On a narrow drawing they go beside the room's name, over its row.
   const ends = isNarrow ? 0 : Math.max(...waits.map(({ name, day }) => textWidthPx(name, 15) + SPACE_PX + textWidthPx(day, 15, SANS_BOLD)));
   const scale: Scale = {
@@ -134,9 +134,9 @@ export function handoverDays(rooms: readonly HandoverRoom[], place: HandoverPlac
   const pitch = isNarrow ? ROW_PX + 22 : ROW_PX;
   const firstY = DATUM_Y + (isNarrow ? 46 : 28);
   let walks = false;
-  rooms.forEach((at, i) => {
+  rooms.forEach((handoverRoom, i) => {
     const y = firstY + i * pitch;
-    const { schedule } = at;
+    const { schedule } = handoverRoom;
     const start = x(schedule.placedAt);
     const { cover } = schedule;
     const { name, day } = waits[i] ?? { name: '', day: '' };
@@ -156,12 +156,12 @@ export function handoverDays(rooms: readonly HandoverRoom[], place: HandoverPlac
       parts.push(lineMark([x(walk), y - 12, x(walk), y + 12], { pen: 'cut' }));
       endX = Math.max(x(walk), endX);
     }
-    const before = isNarrow ? `${at.room.name}: ${name}` : name;
+    const before = isNarrow ? `${handoverRoom.room.name}: ${name}` : name;
     const [nameX, nameY] = isNarrow ? [insetPx, y - 15] : [endX + 14, y + 5];
-    if (!isNarrow) parts.push(textMark(insetPx, y + 5, at.room.name));
+    if (!isNarrow) parts.push(textMark(insetPx, y + 5, handoverRoom.room.name));
     parts.push(textMark(nameX, nameY, before, { clear: 'paper' }));
     if (day !== '') parts.push(textMark(nameX + textWidthPx(before, 15) + SPACE_PX, nameY, day, { face: SANS_BOLD, clear: 'paper' }));
-    marks.push(groupMark(`days:${at.room.id}`, `${at.room.name}: ${daysInWords(at, place)}`, parts));
+    marks.push(groupMark(`days:${handoverRoom.room.id}`, `${handoverRoom.room.name}: ${daysInWords(handoverRoom, place)}`, parts));
   });
   const lastY = firstY + (rooms.length - 1) * pitch;
   const now = x(place.now);
@@ -185,11 +185,11 @@ export function handoverDays(rooms: readonly HandoverRoom[], place: HandoverPlac
 }
 
 /** The days of a floor as a sentence part, for the alternative text. */
-export function daysInWords(at: HandoverRoom, place: HandoverPlace): string {
-  const { cover, placedAt } = at.schedule;
+export function daysInWords(handoverRoom: HandoverRoom, place: HandoverPlace): string {
+  const { cover, placedAt } = handoverRoom.schedule;
   const placed = `placed ${formatInstantDay(placedAt, place.zone, 'short', place.locale)}`;
   if (cover === null) return placed;
-  const day = flooringDay(at, place);
+  const day = flooringDay(handoverRoom, place);
   return day === null
     ? `${placed}, too cold to say when it is ready for ${cover.name}`
     : `${placed}, ready for ${cover.name} ${formatDay(day, 'short', place.locale)} or later, after its test`;

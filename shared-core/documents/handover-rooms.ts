@@ -21,7 +21,7 @@ export type SeamToWatch = {
   /** The letter it has on the plan. */
   readonly letter: string;
   readonly roomId: string;
-  readonly at: Point;
+  readonly point: Point;
   readonly besideBatch: number;
   readonly openMin: number;
 };
@@ -77,18 +77,18 @@ export function handoverRooms(reading: JobReading): HandoverRoom[] {
   return jobReadingCures(reading)
     .sort((a, b) => a.schedule.placedAt.localeCompare(b.schedule.placedAt))
     .flatMap((cured): HandoverRoom[] => {
-      const at = reading.rooms.find((r) => r.room.id === cured.room.id);
+      const roomReading = reading.rooms.find((r) => r.room.id === cured.room.id);
       const facts = roomsOf(reading.bundle).find((one) => one.room.id === cured.room.id);
-      if (at === undefined || facts === undefined || roomPour(reading.bundle, facts).part !== 'whole') return [];
+      if (roomReading === undefined || facts === undefined || roomPour(reading.bundle, facts).part !== 'whole') return [];
       const { pour, room } = cured;
       const late = seamsOf.get(pour.id) ?? lateSeams(reading, pour);
       seamsOf.set(pour.id, late);
-      const survey = at.estimate?.survey;
-      const after = flatnessAfter(cured, at.jobRoom, reading);
+      const survey = roomReading.estimate?.survey;
+      const after = flatnessAfter(cured, roomReading.jobRoom, reading);
       return [
         {
           ...cured,
-          jobRoom: at.jobRoom,
+          jobRoom: roomReading.jobRoom,
           material: whole.materials.find((m) => m.id === pour.materialId) ?? null,
           lifts: pour.lift,
           flatness: {
@@ -101,7 +101,7 @@ export function handoverRooms(reading: JobReading): HandoverRoom[] {
             .map(({ seam }) => ({
               letter: letterAt(letters++),
               roomId: room.id,
-              at: seam.at,
+              point: seam.point,
               besideBatch: seam.olderBatch,
               openMin: seam.mostMin,
             })),

@@ -119,7 +119,7 @@ function firstPage(reading: JobReading, rooms: readonly HandoverRoom[], place: H
   const planPx = Math.max(PLAN_PX.least, PLAN_PX.most - Math.max(0, rooms.length - 2) * PLAN_PX.perRoom - lines * PLAN_PX.perChange);
   const plan = handoverPlan(rooms, place, MEASURE_PX, planPx);
   const days = handoverDays(rooms, place, { widthPx: MEASURE_PX + 2 * OVER_PX, insetPx: OVER_PX, hasKey: true, isNarrow: false });
-  const described = rooms.map((at) => `${at.room.name}: ${daysInWords(at, place)}`).join('; ');
+  const described = rooms.map((handoverRoom) => `${handoverRoom.room.name}: ${daysInWords(handoverRoom, place)}`).join('; ');
   return [
     headingBlock(1, 'Your new floors'),
     textBlock([customer.name, addressLine(property.address)].filter((p) => p !== '').join(', ')),
@@ -194,10 +194,10 @@ function warrantyWords({ whole }: JobReading): string[] {
 
 /** Possible cold joints, each by its letter on the plan. */
 function jointWords(rooms: readonly HandoverRoom[], { locale }: HandoverPlace): string[] {
-  return rooms.flatMap((at) =>
-    at.seams.map(
+  return rooms.flatMap((handoverRoom) =>
+    handoverRoom.seams.map(
       (seam) =>
-        `${seam.letter} on the plan, ${at.room.name}: the wet edge was open ${formatDuration(Math.round(seam.openMin) * 60, locale)}. Check it for a ridge or a hairline crack before flooring goes down.`,
+        `${seam.letter} on the plan, ${handoverRoom.room.name}: the wet edge was open ${formatDuration(Math.round(seam.openMin) * 60, locale)}. Check it for a ridge or a hairline crack before flooring goes down.`,
     ),
   );
 }
@@ -235,7 +235,9 @@ function secondPage(reading: JobReading, rooms: readonly HandoverRoom[], place: 
 
 /** When it was handed over, is planned to be, or the day whose dates it states. */
 function handedOverWords(rooms: readonly HandoverRoom[], reading: JobReading, { now, zone, locale }: HandoverPlace): string {
-  const days = rooms.flatMap((at) => (at.jobRoom.handedOverAt === null ? [] : [at.jobRoom.handedOverAt])).sort();
+  const days = rooms
+    .flatMap((handoverRoom) => (handoverRoom.jobRoom.handedOverAt === null ? [] : [handoverRoom.jobRoom.handedOverAt]))
+    .sort();
   const last = days.length === rooms.length ? days.at(-1) : undefined;
   if (last !== undefined) return `Handed over ${formatInstantDay(last, zone, 'full', locale)}`;
   const planned = reading.whole.job.handoverAt;

@@ -59,8 +59,8 @@ export function statedWords(
 
 /** The first day flooring can be expected to pass its test; a day, never an hour. */
 export function flooringDay(room: HandoverRoom, { zone }: HandoverPlace): string | null {
-  const at = room.schedule.cover?.statedAt ?? null;
-  return at === null ? null : dayOfInstant(at, zone);
+  const instant = room.schedule.cover?.statedAt ?? null;
+  return instant === null ? null : dayOfInstant(instant, zone);
 }
 
 /** When the flooring may go down, in words. */
@@ -88,12 +88,12 @@ export function usedTable(rooms: readonly HandoverRoom[], place: HandoverPlace):
       ['Flooring', 0.16],
       ['Ready for flooring', null],
     ],
-    rooms.map((at) => [
-      at.room.name,
-      statedWords(milestoneOf(at, 'walk-on'), place),
-      statedWords(milestoneOf(at, 'furniture'), place),
-      at.schedule.cover?.name ?? 'None chosen',
-      textCell(flooringCell(at, place), { bold: true }),
+    rooms.map((handoverRoom) => [
+      handoverRoom.room.name,
+      statedWords(milestoneOf(handoverRoom, 'walk-on'), place),
+      statedWords(milestoneOf(handoverRoom, 'furniture'), place),
+      handoverRoom.schedule.cover?.name ?? 'None chosen',
+      textCell(flooringCell(handoverRoom, place), { bold: true }),
     ]),
   );
 }
@@ -111,14 +111,14 @@ export function placedTable(rooms: readonly HandoverRoom[], { zone, locale, unit
       ['Average', 0.09, 'end'],
       ['Deepest', 0.09, 'end'],
     ],
-    rooms.map((at) => [
-      at.room.name,
-      formatInstantDay(at.schedule.placedAt, zone, 'short', locale),
-      `${at.material?.name ?? 'Product deleted'}${at.lifts > 1 ? `, ${at.lifts} lifts` : ''}`,
-      formatNumber(at.bags, { most: 1 }, locale),
-      at.lots.length === 0 ? 'Not recorded' : at.lots.join(', '),
-      at.depth === null ? '' : formatDepth(at.depth.meanM, units, locale),
-      at.depth === null ? '' : formatDepth(at.depth.deepestM, units, locale),
+    rooms.map((handoverRoom) => [
+      handoverRoom.room.name,
+      formatInstantDay(handoverRoom.schedule.placedAt, zone, 'short', locale),
+      `${handoverRoom.material?.name ?? 'Product deleted'}${handoverRoom.lifts > 1 ? `, ${handoverRoom.lifts} lifts` : ''}`,
+      formatNumber(handoverRoom.bags, { most: 1 }, locale),
+      handoverRoom.lots.length === 0 ? 'Not recorded' : handoverRoom.lots.join(', '),
+      handoverRoom.depth === null ? '' : formatDepth(handoverRoom.depth.meanM, units, locale),
+      handoverRoom.depth === null ? '' : formatDepth(handoverRoom.depth.deepestM, units, locale),
     ]),
   );
 }
@@ -134,9 +134,9 @@ export function flatTable(rooms: readonly HandoverRoom[], place: HandoverPlace):
       ['Flooring allows', 0.31],
       ['Result', null],
     ],
-    rooms.map((at) => {
-      const { before, after, limits } = at.flatness;
-      const { flooring, flooringLimits } = at.jobRoom;
+    rooms.map((handoverRoom) => {
+      const { before, after, limits } = handoverRoom.flatness;
+      const { flooring, flooringLimits } = handoverRoom.jobRoom;
       const rules = flooring === null ? [] : rulesFor(flooring, flooringLimits);
       const allowed = [
         ...new Set(
@@ -148,7 +148,7 @@ export function flatTable(rooms: readonly HandoverRoom[], place: HandoverPlace):
       const result =
         after === null ? 'Not measured yet' : limits.length === 0 ? '' : limits.every((l) => l.meets) ? 'Meets' : 'Does not meet';
       return [
-        at.room.name,
+        handoverRoom.room.name,
         before === null ? 'Not measured' : flatnessWords(before.gapM, place),
         after === null ? 'Not measured yet' : flatnessWords(after.gapM, place),
         allowed.length === 0 ? 'No flooring chosen' : listed(allowed),
@@ -220,12 +220,12 @@ export function readyTable(rooms: readonly HandoverRoom[], place: HandoverPlace)
       ['Max', 0.14],
       ['Result', null],
     ],
-    rooms.map((at) => {
-      const test = tests.find((row) => row.name === at.room.name);
+    rooms.map((handoverRoom) => {
+      const test = tests.find((row) => row.name === handoverRoom.room.name);
       return [
-        at.room.name,
-        at.schedule.cover?.name ?? 'None chosen',
-        textCell(flooringCell(at, place), { bold: true }),
+        handoverRoom.room.name,
+        handoverRoom.schedule.cover?.name ?? 'None chosen',
+        textCell(flooringCell(handoverRoom, place), { bold: true }),
         test?.method ?? '',
         test?.limit ?? '',
         test?.result ?? '',

@@ -50,7 +50,13 @@ function substrateTable(rooms: readonly HandoverRoom[], primers: ReadonlyMap<str
       ['Compressive strength, 28 days', 0.18],
       ['Surface pH', 0.15],
     ],
-    rooms.map((at) => [at.room.name, substrateOf(at), primers.get(at.room.id) ?? 'None', strengthOf(at, place), phOf(at, place)]),
+    rooms.map((handoverRoom) => [
+      handoverRoom.room.name,
+      substrateOf(handoverRoom),
+      primers.get(handoverRoom.room.id) ?? 'None',
+      strengthOf(handoverRoom, place),
+      phOf(handoverRoom, place),
+    ]),
   );
 }
 
@@ -59,15 +65,21 @@ export function installerPage({ reading, now, revision }: DocumentInput): Docume
   const { business, property, job, customer } = reading.whole;
   const rooms = handoverRooms(reading);
   const place = placeOf(reading, now);
-  const primers = new Map(reading.rooms.flatMap((at) => (at.primer === null ? [] : [[at.room.id, at.primer.name] as const])));
+  const primers = new Map(
+    reading.rooms.flatMap((roomReading) => (roomReading.primer === null ? [] : [[roomReading.room.id, roomReading.primer.name] as const])),
+  );
   const plan = handoverPlan(rooms, place, PLAN_PX.width, PLAN_PX.height);
-  const joints = rooms.flatMap((at) => at.seams.map((seam) => `${seam.letter} on the plan, ${at.room.name}: possible cold joint.`));
+  const joints = rooms.flatMap((handoverRoom) =>
+    handoverRoom.seams.map((seam) => `${seam.letter} on the plan, ${handoverRoom.room.name}: possible cold joint.`),
+  );
   const moving = reading.rooms.flatMap(({ room }) =>
-    rooms.some((at) => at.room.id === room.id)
+    rooms.some((handoverRoom) => handoverRoom.room.id === room.id)
       ? room.marks.filter((mark) => mark.kind === 'joint').map(() => `${room.name}: honor the joint marked on the plan.`)
       : [],
   );
-  const heated = rooms.filter((at) => at.heated).map((at) => `${at.room.name}: radiant heat in the floor.`);
+  const heated = rooms
+    .filter((handoverRoom) => handoverRoom.heated)
+    .map((handoverRoom) => `${handoverRoom.room.name}: radiant heat in the floor.`);
   const notes = [...new Set([...joints, ...moving, ...heated])];
   return onLetterhead(business, {
     title: `Installer page ${job.number} revision ${revision}, ${customer.name}`,
@@ -77,7 +89,13 @@ export function installerPage({ reading, now, revision }: DocumentInput): Docume
     blocks: [
       headingBlock(1, 'For the flooring installer'),
       textBlock([customer.name, addressLine(property.address)].filter((p) => p !== '').join(', ')),
-      { kind: 'drawing', drawing: plan, alt: `Plan of ${listed(rooms.map((at) => at.room.name))}`, caption: '', gives: true },
+      {
+        kind: 'drawing',
+        drawing: plan,
+        alt: `Plan of ${listed(rooms.map((handoverRoom) => handoverRoom.room.name))}`,
+        caption: '',
+        gives: true,
+      },
       headingBlock(2, 'Substrate and product'),
       ...substrateTable(rooms, primers, place),
       ...placedTable(rooms, place),

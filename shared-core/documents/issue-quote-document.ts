@@ -27,24 +27,24 @@ export function issueQuoteWithDocument(reading: JobReading, issue: Omit<Issue, '
   const issued = issueQuote(recordsOf(reading), { ...issue, earlier, holds: openHolds(reading) });
   if (!issued.ok) return issued;
   const { quote, superseded } = issued.value;
-  const { options } = estimateJob(quote.frozen, dayOfInstant(issue.at, quote.timeZone));
+  const { options } = estimateJob(quote.frozen, dayOfInstant(issue.instant, quote.timeZone));
   const dated: Quote = { ...quote, dates: options.flatMap((option) => statedDates(quote.frozen, option)) };
   return { ok: true, value: { quote: dated, superseded, tree: quoteSheet({ ...dated, replaces: lastOf(earlier) }) } };
 }
 
 /** The document as it would be issued now, watermarked as a draft; nothing is stored. */
-export function draftQuote(reading: JobReading, at: string): DocumentTree {
+export function draftQuote(reading: JobReading, instant: string): DocumentTree {
   const records = recordsOf(reading);
   const frozen = freeze(records);
-  const priced = quotedPrice(estimateJob(frozen, dayOfInstant(at, frozen.business.timeZone)), frozen.materials);
+  const priced = quotedPrice(estimateJob(frozen, dayOfInstant(instant, frozen.business.timeZone)), frozen.materials);
   const replaces = lastOf(reading.whole.quotes);
   return quoteSheet({
     frozen,
     priced,
     holds: openHolds(reading),
-    issuedAt: at,
+    issuedAt: instant,
     revision: (replaces?.revision ?? 0) + 1,
-    validUntil: validUntil(records, at),
+    validUntil: validUntil(records, instant),
     replaces,
     isDraft: true,
   });

@@ -15,17 +15,17 @@ import type { Block, DocumentTree } from './tree.ts';
 const PLAN_PX = { width: 696, height: 200 } as const;
 
 /** Tests on record for a room since it was placed. */
-function resultRows(at: HandoverRoom, input: DocumentInput, place: HandoverPlace): string[][] {
+function resultRows(handoverRoom: HandoverRoom, input: DocumentInput, place: HandoverPlace): string[][] {
   const { zone, locale } = place;
-  const { clearance, placedAt } = at.schedule;
+  const { clearance, placedAt } = handoverRoom.schedule;
   const methods = clearance?.requirement.methods ?? [];
   return input.reading.whole.clearanceTests
-    .filter((test) => test.deletedAt === null && test.roomId === at.room.id && test.takenAt >= placedAt)
+    .filter((test) => test.deletedAt === null && test.roomId === handoverRoom.room.id && test.takenAt >= placedAt)
     .toSorted((a, b) => a.takenAt.localeCompare(b.takenAt))
     .map((test) => {
       const method = methods.find((m) => m.method === test.method);
       return [
-        at.room.name,
+        handoverRoom.room.name,
         METHOD_NAMES[test.method] ?? test.method,
         formatInstant(test.takenAt, zone, 'short', locale),
         valueText(test),
@@ -36,17 +36,17 @@ function resultRows(at: HandoverRoom, input: DocumentInput, place: HandoverPlace
 }
 
 /** The air of each room in the last reading before a test. */
-function ambientRows(at: HandoverRoom, input: DocumentInput, { zone, units, locale }: HandoverPlace): string[][] {
+function ambientRows(handoverRoom: HandoverRoom, input: DocumentInput, { zone, units, locale }: HandoverPlace): string[][] {
   const readings = input.reading.whole.cureLogs
-    .filter((log) => log.roomId === at.room.id && log.deletedAt === null)
+    .filter((log) => log.roomId === handoverRoom.room.id && log.deletedAt === null)
     .flatMap((log) => log.readings)
-    .toSorted((a, b) => a.at.localeCompare(b.at));
+    .toSorted((a, b) => a.instant.localeCompare(b.instant));
   const last = readings.at(-1);
-  if (last === undefined) return [[at.room.name, 'Not recorded', '', '']];
+  if (last === undefined) return [[handoverRoom.room.name, 'Not recorded', '', '']];
   return [
     [
-      at.room.name,
-      formatInstant(last.at, zone, 'short', locale),
+      handoverRoom.room.name,
+      formatInstant(last.instant, zone, 'short', locale),
       formatTemperature(last.tempC, units, locale),
       last.relativeHumidity === null ? 'Not recorded' : formatPercent(last.relativeHumidity, 0, locale),
     ],
@@ -69,7 +69,7 @@ export function moistureReport(input: DocumentInput): DocumentTree {
       ['Limit', 0.17],
       ['By, note', null],
     ],
-    rooms.flatMap((at) => resultRows(at, input, place)),
+    rooms.flatMap((handoverRoom) => resultRows(handoverRoom, input, place)),
   );
   const blocks: Block[] = [
     headingBlock(1, 'Moisture test report'),
@@ -77,7 +77,7 @@ export function moistureReport(input: DocumentInput): DocumentTree {
     {
       kind: 'drawing',
       drawing: handoverPlan(rooms, place, PLAN_PX.width, PLAN_PX.height),
-      alt: `Plan of ${rooms.map((at) => at.room.name).join(', ')}. Mark each test place on it.`,
+      alt: `Plan of ${rooms.map((handoverRoom) => handoverRoom.room.name).join(', ')}. Mark each test place on it.`,
       caption: 'Mark each test place on the plan.',
       gives: true,
     },
@@ -92,7 +92,7 @@ export function moistureReport(input: DocumentInput): DocumentTree {
         ['Air', 0.2],
         ['Relative humidity', null],
       ],
-      rooms.flatMap((at) => ambientRows(at, input, place)),
+      rooms.flatMap((handoverRoom) => ambientRows(handoverRoom, input, place)),
     ),
     headingBlock(2, 'Test conditions'),
     fieldsBlock({ label: 'Instrument, serial number', share: 0.5 }, { label: 'Calibration date', share: 0.5 }),

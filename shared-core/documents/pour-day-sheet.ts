@@ -54,8 +54,8 @@ export type PourDay = {
 
 /** Stations, a line each. */
 export function stationsOf(crew: Crew, crewNames: readonly string[], locale: string): string[] {
-  const people = (n: number, at: StationName) => {
-    const names = namesAt(crew, crewNames, at);
+  const people = (n: number, station: StationName) => {
+    const names = namesAt(crew, crewNames, station);
     const more = n - names.length;
     if (names.length === 0) return formatNumber(n, { most: 0 }, locale);
     return listed(more > 0 ? [...names, `${formatNumber(more, { most: 0 }, locale)} more`] : [...names]);

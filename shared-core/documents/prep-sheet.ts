@@ -32,7 +32,7 @@ const paragraph = (text: string): Block => ({ kind: 'paragraph', runs: [{ text }
 /** Input of the prep sheet. */
 export type PrepSheetInput = {
   readonly reading: JobReading;
-  readonly at: RoomReading;
+  readonly roomReading: RoomReading;
   readonly madeAt: string;
   /** The job's photos; the best of the room are printed. */
   readonly photos?: readonly PaperPhoto[];
@@ -40,12 +40,12 @@ export type PrepSheetInput = {
 
 type Say = { readonly wording: Wording; readonly locale: string; readonly zone: string };
 
-function planBlock({ reading, at }: PrepSheetInput, numberOf: ReadonlyMap<string, number>): Block[] {
-  const { room } = at;
+function planBlock({ reading, roomReading }: PrepSheetInput, numberOf: ReadonlyMap<string, number>): Block[] {
+  const { room } = roomReading;
   if (room.plan.outline.length < 3) return [paragraph('The room is not drawn yet. Use the checklist alone.')];
   const { units, locale } = reading.whole.business;
   const drawing = planDrawing({
-    ...prepPlan({ at, units, locale, widthPx: PLAN_PX.width, heightPx: PLAN_PX.height, numberOf }),
+    ...prepPlan({ roomReading, units, locale, widthPx: PLAN_PX.width, heightPx: PLAN_PX.height, numberOf }),
     marginPx: { left: 52, top: 34, right: 66, bottom: 50 },
   });
   return [
@@ -122,8 +122,8 @@ function heldBlocks(lines: readonly SignedLine[], findings: readonly Finding[], 
   return [heading(2, 'Holds'), { kind: 'list', marker: 'none', items }];
 }
 
-function primerWords({ at }: PrepSheetInput, { zone, locale, wording }: Say): string {
-  const { primer, estimate, preparation } = at;
+function primerWords({ roomReading }: PrepSheetInput, { zone, locale, wording }: Say): string {
+  const { primer, estimate, preparation } = roomReading;
   const need = estimate?.takeoff.primer ?? null;
   if (primer === null || need === null) return 'No primer selected. Ask before priming.';
   const coats = need.coats === 1 ? '1 coat' : `${need.coats} coats`;
@@ -142,8 +142,8 @@ function primerWords({ at }: PrepSheetInput, { zone, locale, wording }: Say): st
 }
 
 /** Overridden holds with reason and initials, and documents that cleared holds. */
-function pastBlocks({ at }: PrepSheetInput, { zone, locale }: Say): Block[] {
-  const past = at.preparation.holds.flatMap((hold) => (hold.overridden === null ? [] : [{ hold, why: hold.overridden }]));
+function pastBlocks({ roomReading }: PrepSheetInput, { zone, locale }: Say): Block[] {
+  const past = roomReading.preparation.holds.flatMap((hold) => (hold.overridden === null ? [] : [{ hold, why: hold.overridden }]));
   if (past.length === 0) return [];
   return [
     heading(2, 'Overridden holds'),
@@ -152,18 +152,18 @@ function pastBlocks({ at }: PrepSheetInput, { zone, locale }: Say): Block[] {
       marker: 'none',
       items: past.map(({ hold, why }): Run[] => [
         { text: `${hold.text} ` },
-        { text: `${why.initials}, ${formatInstant(why.at, zone, 'weekday', locale)}: ${why.why}`, italic: true, serif: true },
+        { text: `${why.initials}, ${formatInstant(why.instant, zone, 'weekday', locale)}: ${why.why}`, italic: true, serif: true },
       ]),
     },
   ];
 }
 
 /** Photos of the room, each with the line it was signed with. */
-function photoBlocks({ at, photos = [] }: PrepSheetInput, numberOf: ReadonlyMap<string, number>, say: Say): Block[] {
-  const shown = prepPhotos(photos, at.room.id, at.preparation.lines);
+function photoBlocks({ roomReading, photos = [] }: PrepSheetInput, numberOf: ReadonlyMap<string, number>, say: Say): Block[] {
+  const shown = prepPhotos(photos, roomReading.room.id, roomReading.preparation.lines);
   if (shown.length === 0) return [];
   const lineOf = (id: string): string => {
-    const line = at.preparation.lines.find(({ signature }) => signature?.photoIds.includes(id) === true);
+    const line = roomReading.preparation.lines.find(({ signature }) => signature?.photoIds.includes(id) === true);
     const number = line === undefined ? undefined : numberOf.get(line.key);
     return number === undefined ? '' : `Line ${number}`;
   };
@@ -185,22 +185,22 @@ function dustBlocks(lines: readonly SignedLine[], numberOf: ReadonlyMap<string, 
 
 /** The prep sheet of one room. A room without a checklist says what is missing. */
 export function prepSheet(input: PrepSheetInput): DocumentTree {
-  const { reading, at } = input;
+  const { reading, roomReading } = input;
   const { business, property, customer, job } = reading.whole;
   const { locale, units } = business;
   const say: Say = { wording: wordingFor(units, locale), locale, zone: property.timeZone };
-  const { lines, hours } = at.preparation;
-  const { findings } = at.assessment;
+  const { lines, hours } = roomReading.preparation;
+  const { findings } = roomReading.assessment;
   const wanted = lines.filter((line) => line.item !== null);
   const numberOf = lineNumbers(lines);
   const cautions: CautionId[] = [...new Set(wanted.flatMap((line) => line.item?.cautions ?? []))];
-  const pourAt = at.jobRoom.pourAt;
+  const pourAt = roomReading.jobRoom.pourAt;
   const where = [property.address.line, property.address.city].filter((part) => part !== '').join(', ');
   const notes = property.access.filter((note) => note.letter !== KEY_LETTER && note.text.trim() !== '').map((note) => sentence(note.text));
   const open = wanted.filter((line) => line.state !== 'signed').length;
   const count = wanted.length === 0 ? '' : ` ${open === 0 ? 'All lines signed.' : `${open} of ${wanted.length} lines not signed.`}`;
   const blocks: Block[] = [
-    heading(1, `${at.room.name}: prep`),
+    heading(1, `${roomReading.room.name}: prep`),
     paragraph(
       `${pourAt === null ? 'No pour date set.' : `Pour planned for ${formatInstant(pourAt, say.zone, 'weekday', locale)}.`}${
         hours > 0 ? ` About ${formatDuration(hours * HOUR_S, locale)} of own labor.` : ''
@@ -251,8 +251,8 @@ export function prepSheet(input: PrepSheetInput): DocumentTree {
     },
   ];
   return onLetterhead(business, {
-    title: `Prep sheet ${job.number}, ${at.room.name}`,
-    subject: `Prep of the ${at.room.name.toLowerCase()} before the pour at ${property.address.line}`,
+    title: `Prep sheet ${job.number}, ${roomReading.room.name}`,
+    subject: `Prep of the ${roomReading.room.name.toLowerCase()} before the pour at ${property.address.line}`,
     madeAt: input.madeAt,
     lines: [[customer.name, where].filter((part) => part !== '').join(', ')].filter((line) => line !== ''),
     right: [`Prep sheet, job ${job.number}, page {page} of {pages}`, formatInstant(input.madeAt, say.zone, 'weekday', locale)],

@@ -135,7 +135,7 @@ export function datesBlock(frozen: Frozen, dates: readonly QuotedDates[]): Block
   const widest = Math.max(0, ...dates.map((d) => (d.cover === null ? 0 : textWidthPx(coverWords(d.cover.name), 15))));
   const scale: Scale = { from: 0, to: days, x0: 96, x1: MEASURE_PX - Math.max(130, widest + 14), isLog: false };
   const datumY = 30;
-  const at = (instant: string): number => scaleX(scale, dayNumberAt(instant, zone) - dayNumberOf(from));
+  const xOf = (instant: string): number => scaleX(scale, dayNumberAt(instant, zone) - dayNumberOf(from));
   const marks: Mark[] = datumMarks({
     scale,
     ticks: dayTicks(from, days, locale, (scale.x1 - scale.x0) / days),
@@ -145,7 +145,7 @@ export function datesBlock(frozen: Frozen, dates: readonly QuotedDates[]): Block
   });
   dates.forEach((date, i) => {
     const y = datumY + 22 + i * ROW_PX;
-    const pourX = at(date.pourAt);
+    const pourX = xOf(date.pourAt);
     const parts: Mark[] = [textMark(0, y + 5, date.roomName), peg(pourX, y, false)];
     let right = pourX + 10;
     const say = (x: number, text: string): void => {
@@ -155,8 +155,8 @@ export function datesBlock(frozen: Frozen, dates: readonly QuotedDates[]): Block
     };
     say(right, date.walkOnAt === null ? 'pour' : `pour, foot traffic ${formatInstantDay(date.walkOnAt, zone, 'short', locale)}`);
     if (date.cover !== null) {
-      const least = Math.max(right, at(date.cover.likelyAt));
-      const most = at(date.cover.latestAt);
+      const least = Math.max(right, xOf(date.cover.likelyAt));
+      const most = xOf(date.cover.latestAt);
       if (most - least > 24) parts.push(...rangeMark(least, least, most, y));
       right = Math.max(right, most + 10);
       say(right, coverWords(date.cover.name));

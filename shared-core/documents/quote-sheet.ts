@@ -196,8 +196,8 @@ function blanksOf({ business }: Frozen, option: QuotedOption): ClauseBlanks {
 
 /** `07:30` as it is read in the business's locale: `7:30 AM`. */
 function clockWords(clock: string, locale: string): string {
-  const at = new Date(`2000-01-01T${clock}:00.000Z`);
-  return new Intl.DateTimeFormat(locale, { hour: 'numeric', minute: '2-digit', timeZone: 'UTC' }).format(at);
+  const date = new Date(`2000-01-01T${clock}:00.000Z`);
+  return new Intl.DateTimeFormat(locale, { hour: 'numeric', minute: '2-digit', timeZone: 'UTC' }).format(date);
 }
 
 function termsPart(frozen: Frozen, option: QuotedOption): Block[] {

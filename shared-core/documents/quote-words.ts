@@ -28,7 +28,7 @@ function measured(frozen: Frozen, estimate: RoomEstimate): Measured | null {
     name: room.name,
     places: readings.length,
     outM: floor.highestM - floor.lowestM,
-    gapM: flatness.worst.at === null ? 0 : flatness.worst.gapM,
+    gapM: flatness.worst.point === null ? 0 : flatness.worst.gapM,
     day: takenAt === null ? '' : formatInstantDay(takenAt, frozen.property.timeZone, 'short', frozen.business.locale),
   };
 }

@@ -21,8 +21,8 @@ type Day = { readonly day: string; readings: number; leastC: number; mostC: numb
 /** Log entries by the day where the property is, oldest first. */
 function byDay(logs: readonly CureLog[], zone: string): Day[] {
   const days = new Map<string, Day>();
-  for (const { at, tempC, relativeHumidity } of logs.flatMap((log) => log.readings)) {
-    const day = dayOfInstant(at, zone);
+  for (const { instant, tempC, relativeHumidity } of logs.flatMap((log) => log.readings)) {
+    const day = dayOfInstant(instant, zone);
     const known = days.get(day) ?? { day, readings: 0, leastC: tempC, mostC: tempC, humidity: [] };
     known.readings += 1;
     known.leastC = Math.min(known.leastC, tempC);
@@ -42,7 +42,7 @@ function curedRoom(cured: CuredRoom, whole: WholeJob, place: HandoverPlace): Blo
   const temp = (tempC: number): string => formatTemperature(tempC, units, locale);
   const logs = whole.cureLogs.filter((log) => log.roomId === room.id && log.deletedAt === null);
   const days = byDay(logs, zone);
-  const at = (instant: string | null): string => (instant === null ? 'Not known' : formatInstant(instant, zone, 'short', locale));
+  const timeText = (instant: string | null): string => (instant === null ? 'Not known' : formatInstant(instant, zone, 'short', locale));
   const { hoursStoodStill, gaps } = schedule.log;
   const still =
     hoursStoodStill < 1
@@ -62,7 +62,7 @@ function curedRoom(cured: CuredRoom, whole: WholeJob, place: HandoverPlace): Blo
       ],
       schedule.milestones
         .filter((m) => m.kind !== 'cover' || m === schedule.cover)
-        .map((m) => [m.name, at(m.earliestAt), at(m.likelyAt), at(m.latestAt)]),
+        .map((m) => [m.name, timeText(m.earliestAt), timeText(m.likelyAt), timeText(m.latestAt)]),
     ),
     recordWords(
       count === 0
@@ -98,7 +98,7 @@ export function recordCure(whole: WholeJob, cured: readonly CuredRoom[], place: 
   const short = (instant: string): string => formatInstant(instant, zone, 'short', locale);
   const dated = (instant: string): string => formatInstantDay(instant, zone, 'dated', locale);
   const standing = <R extends { readonly deletedAt: string | null }>(rows: readonly R[]): R[] => rows.filter((r) => r.deletedAt === null);
-  const visits = standing(whole.visits).toSorted((a, b) => a.at.localeCompare(b.at));
+  const visits = standing(whole.visits).toSorted((a, b) => a.instant.localeCompare(b.instant));
   return [
     ...(cured.length === 0 ? [] : [recordPart('Cure'), ...cured.flatMap((room) => curedRoom(room, whole, place))]),
     ...recordTable(
@@ -150,7 +150,7 @@ export function recordCure(whole: WholeJob, cured: readonly CuredRoom[], place: 
         ['Result', null],
       ],
       visits.map((visit) => [
-        short(visit.at),
+        short(visit.instant),
         joined([visit.title, visit.roomIds.map(nameOf).join(', ')]),
         [
           visit.cancelledAt !== null ? 'Canceled.' : visit.doneAt === null ? 'Planned.' : `Done ${dated(visit.doneAt)}.`,

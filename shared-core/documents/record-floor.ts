@@ -37,13 +37,13 @@ function surveyWords({ room, estimate }: RoomReading, { units, locale }: Handove
 }
 
 /** One room as found and prepared. */
-export function recordFloor(at: RoomReading, place: HandoverPlace): Block[] {
-  const { room, jobRoom, assessment } = at;
+export function recordFloor(roomReading: RoomReading, place: HandoverPlace): Block[] {
+  const { room, jobRoom, assessment } = roomReading;
   const { zone, locale, units } = place;
   const short = (instant: string): string => formatInstant(instant, zone, 'dated', locale);
   return [
     recordHeading(room.name),
-    recordWords(surveyWords(at, place)),
+    recordWords(surveyWords(roomReading, place)),
     ...recordTable(
       `${room.name}: tests`,
       [
@@ -93,7 +93,7 @@ export function recordFloor(at: RoomReading, place: HandoverPlace): Block[] {
         ['By', 0.08],
         ['Reason', null],
       ],
-      jobRoom.overrides.map((override) => [short(override.at), override.initials, override.why]),
+      jobRoom.overrides.map((override) => [short(override.instant), override.initials, override.why]),
     ),
     ...(jobRoom.primedAt === null ? [] : [recordWords(`Last primer coat: ${formatInstant(jobRoom.primedAt, zone, 'dated', locale)}.`)]),
     ...(jobRoom.handedOverAt === null

@@ -32,7 +32,7 @@ export function recordPour(whole: WholeJob, pour: Pour, place: HandoverPlace): B
   const stored = pour.asPoured?.material ?? whole.materials.find((m) => m.id === pour.materialId);
   const material = stored?.name ?? 'Product unknown';
   const rooms = listed(pour.roomIds.map(roomName).filter((name) => name !== ''));
-  const at = (instant: string | null): string => (instant === null ? 'not recorded' : formatInstant(instant, zone, 'dated', locale));
+  const timeText = (instant: string | null): string => (instant === null ? 'not recorded' : formatInstant(instant, zone, 'dated', locale));
   const paper = pour.fromPaper ? ' Times were entered from a handwritten log and are estimates.' : '';
   const title = `${rooms}${pour.lift > 1 ? `, lift ${pour.lift}` : ''}`;
   const open =
@@ -44,7 +44,7 @@ export function recordPour(whole: WholeJob, pour: Pour, place: HandoverPlace): B
   return [
     recordHeading(title),
     recordWords(
-      `${material}. Started ${at(pour.startedAt)}, finished ${at(pour.finishedAt)}. ${bagsWords(pour.bagsPlanned, locale)} planned, ${bagsWords(pour.bagsOnSite, locale)} on site.${paper}`,
+      `${material}. Started ${timeText(pour.startedAt)}, finished ${timeText(pour.finishedAt)}. ${bagsWords(pour.bagsPlanned, locale)} planned, ${bagsWords(pour.bagsOnSite, locale)} on site.${paper}`,
     ),
     ...open.map((sentence) => recordWords(sentence)),
     ...(pour.notes === '' ? [] : [recordWords(pour.notes)]),
@@ -58,7 +58,7 @@ export function recordPour(whole: WholeJob, pour: Pour, place: HandoverPlace): B
       ],
       events.map((event) => [
         String(event.seq),
-        `${formatInstantTime(event.at, zone, locale)}${event.estimated ? ', estimated' : ''}`,
+        `${formatInstantTime(event.instant, zone, locale)}${event.estimated ? ', estimated' : ''}`,
         event.kind === 'undone'
           ? `Voided: entry ${events.find((other) => other.id === event.eventId)?.seq ?? ''}, ${entryWords(events.find((other) => other.id === event.eventId) ?? event, words)}`
           : entryInFull(event, events, words),

@@ -11,7 +11,7 @@ import { headingBlock, tableBlocks } from './blocks.ts';
 import type { HandoverPlace } from './handover-tables.ts';
 import type { Block } from './tree.ts';
 
-type Entry = { readonly at: string; readonly text: string; readonly by: string };
+type Entry = { readonly instant: string; readonly text: string; readonly by: string };
 
 const STATE_WORDS: Readonly<Record<QuoteState, string>> = {
   issued: 'issued',
@@ -30,7 +30,7 @@ const SENT_WORDS: Readonly<Record<Sent['by'], string>> = {
 function agreementEntries({ whole }: JobReading, { locale }: HandoverPlace): Entry[] {
   return whole.quotes.flatMap((quote) =>
     quote.history.map((step) => ({
-      at: step.at,
+      instant: step.instant,
       text: `Quote revision ${quote.revision} ${STATE_WORDS[step.state]}${step.state === 'issued' ? `: ${formatMoney(quote.totalMinor, quote.currency, locale)}` : ''}${step.note === '' ? '' : `. ${step.note}`}`,
       by: step.by,
     })),
@@ -45,7 +45,7 @@ function floorEntries({ whole }: JobReading): Entry[] {
         ? []
         : [
             {
-              at: survey.takenAt,
+              instant: survey.takenAt,
               text: `${room.name}: ${survey.readings.length} readings ${after === 0 ? 'before' : 'after'} the pour`,
               by: '',
             },
@@ -58,10 +58,10 @@ function floorEntries({ whole }: JobReading): Entry[] {
     const by = [...new Set(standing.map((item) => item.initials))];
     return last === undefined
       ? []
-      : [{ at: last.doneAt, text: `${roomOf(jobRoom.roomId)}: ${standing.length} prep lines signed`, by: listed(by) }];
+      : [{ instant: last.doneAt, text: `${roomOf(jobRoom.roomId)}: ${standing.length} prep lines signed`, by: listed(by) }];
   });
   const overridden = whole.job.rooms.flatMap((jobRoom) =>
-    jobRoom.overrides.map((o) => ({ at: o.at, text: `${roomOf(jobRoom.roomId)}: hold overridden. ${o.why}`, by: o.initials })),
+    jobRoom.overrides.map((o) => ({ instant: o.instant, text: `${roomOf(jobRoom.roomId)}: hold overridden. ${o.why}`, by: o.initials })),
   );
   const poured = whole.pours
     .filter((pour) => pour.deletedAt === null)
@@ -69,14 +69,14 @@ function floorEntries({ whole }: JobReading): Entry[] {
       const rooms = listed(pour.roomIds.map(roomOf));
       const hand = pour.fromPaper ? ' (times from a handwritten log)' : '';
       return [
-        ...(pour.startedAt === null ? [] : [{ at: pour.startedAt, text: `${rooms}: pour started${hand}`, by: '' }]),
-        ...(pour.finishedAt === null ? [] : [{ at: pour.finishedAt, text: `${rooms}: pour finished${hand}`, by: '' }]),
+        ...(pour.startedAt === null ? [] : [{ instant: pour.startedAt, text: `${rooms}: pour started${hand}`, by: '' }]),
+        ...(pour.finishedAt === null ? [] : [{ instant: pour.finishedAt, text: `${rooms}: pour finished${hand}`, by: '' }]),
       ];
     });
   const handed = whole.job.rooms.flatMap((jobRoom) =>
     jobRoom.handedOverAt === null
       ? []
-      : [{ at: jobRoom.handedOverAt, text: `${roomOf(jobRoom.roomId)}: handed over`, by: jobRoom.handedOverTo ?? '' }],
+      : [{ instant: jobRoom.handedOverAt, text: `${roomOf(jobRoom.roomId)}: handed over`, by: jobRoom.handedOverTo ?? '' }],
   );
   return [...measured, ...signed, ...overridden, ...poured, ...handed];
 }
@@ -86,26 +86,26 @@ function laterEntries({ whole }: JobReading, { zone, locale }: HandoverPlace): E
   const here = <R extends { readonly deletedAt: string | null }>(rows: readonly R[]): R[] => rows.filter((row) => row.deletedAt === null);
   return [
     ...here(whole.promises).map((p) => ({
-      at: p.madeAt,
+      instant: p.madeAt,
       text: `${roomOf(p.roomId)}, ${milestoneName(p.milestone, p.flooring)}: promised for ${formatInstantDay(p.promisedFor, zone, 'dated', locale)}`,
       by: p.to === '' ? '' : `to ${p.to}`,
     })),
     ...here(whole.clearanceTests).map((test) => ({
-      at: test.takenAt,
+      instant: test.takenAt,
       text: `${roomOf(test.roomId)}: moisture test ${valueText(test)}${test.note === '' ? '' : `. ${test.note}`}`,
       by: test.by,
     })),
     ...here(whole.visits).flatMap((visit) =>
-      visit.doneAt === null ? [] : [{ at: visit.doneAt, text: `${visit.title}${visit.fix === '' ? '' : `. ${visit.fix}`}`, by: '' }],
+      visit.doneAt === null ? [] : [{ instant: visit.doneAt, text: `${visit.title}${visit.fix === '' ? '' : `. ${visit.fix}`}`, by: '' }],
     ),
     ...here(whole.documents).flatMap((document) => [
-      { at: document.madeAt, text: `${document.title} saved`, by: '' },
+      { instant: document.madeAt, text: `${document.title} saved`, by: '' },
       ...document.sent.map((sent) => ({
-        at: sent.at,
+        instant: sent.instant,
         text: `${document.title} sent ${SENT_WORDS[sent.by]}`,
         by: sent.to === '' ? '' : `to ${sent.to}`,
       })),
-      ...document.signatures.map((signature) => ({ at: signature.at, text: `${document.title} signed`, by: signature.name })),
+      ...document.signatures.map((signature) => ({ instant: signature.instant, text: `${document.title} signed`, by: signature.name })),
     ]),
   ];
 }
@@ -114,7 +114,7 @@ function laterEntries({ whole }: JobReading, { zone, locale }: HandoverPlace): E
 export function timeline(reading: JobReading, place: HandoverPlace): Block[] {
   const { zone, locale } = place;
   const entries = [...agreementEntries(reading, place), ...floorEntries(reading), ...laterEntries(reading, place)].toSorted((a, b) =>
-    a.at.localeCompare(b.at),
+    a.instant.localeCompare(b.instant),
   );
   if (entries.length === 0) return [];
   return [
@@ -126,7 +126,7 @@ export function timeline(reading: JobReading, place: HandoverPlace): Block[] {
         ['What', null],
         ['Who', 0.25],
       ],
-      entries.map((entry) => [formatInstant(entry.at, zone, 'dated', locale), entry.text, entry.by]),
+      entries.map((entry) => [formatInstant(entry.instant, zone, 'dated', locale), entry.text, entry.by]),
     ),
   ];
 }

@@ -22,7 +22,7 @@ function signedFields(fields: readonly DocumentField[], signatures: readonly Sig
   const [first, ...others] = fields;
   const signature = signatures.find((one) => first !== undefined && isFieldOf(first, one.role, place.business));
   if (first === undefined || signature === undefined) return dated(fields, signatures, place);
-  const day = formatDay(dayOfInstant(signature.at, place.zone), 'short', place.locale);
+  const day = formatDay(dayOfInstant(signature.instant, place.zone), 'short', place.locale);
   return [
     { ...first, ...(signature.picture === null ? { value: 'Signed on paper' } : { picture: signature.picture }) },
     ...others.map((field) =>
@@ -35,7 +35,7 @@ function signedFields(fields: readonly DocumentField[], signatures: readonly Sig
 function dated(fields: readonly DocumentField[], signatures: readonly Signature[], { zone, locale }: SignedPlace): DocumentField[] {
   const customer = signatures.find((one) => one.role === 'customer');
   if (customer === undefined) return [...fields];
-  const day = dayOfInstant(customer.at, zone);
+  const day = dayOfInstant(customer.instant, zone);
   return fields.map((field) =>
     field.label === 'Date of transaction'
       ? { ...field, value: formatDay(day, 'full', locale) }

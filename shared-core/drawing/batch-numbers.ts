@@ -116,12 +116,12 @@ export function numberBeside(
   }
   if (best === null) return [];
   reserve(sheet, best.box);
-  const at = baseline(best.box.x, best.box.y, setting.sizePx, 0);
+  const position = baseline(best.box.x, best.box.y, setting.sizePx, 0);
   return [
     groupMark(`beside:${text}`, `batch ${text}`, [
       lineMark(best.line, { pen: 'thin' }),
       stippleMark([spot.x, spot.y], 'ink', 4),
-      textMark(at.x, at.y, text, { ...setting, anchor: 'middle' }),
+      textMark(position.x, position.y, text, { ...setting, anchor: 'middle' }),
     ]),
   ];
 }

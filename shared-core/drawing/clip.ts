@@ -11,7 +11,7 @@ export interface Box {
   readonly height: number;
 }
 
-function at(xy: readonly number[], i: number): number {
+function coordinate(xy: readonly number[], i: number): number {
   return xy[i] ?? 0;
 }
 
@@ -23,10 +23,10 @@ export function boundsOf(rings: Rings): Box {
   let y1 = -Infinity;
   for (const ring of rings) {
     for (let i = 0; i + 1 < ring.length; i += 2) {
-      x0 = Math.min(x0, at(ring, i));
-      x1 = Math.max(x1, at(ring, i));
-      y0 = Math.min(y0, at(ring, i + 1));
-      y1 = Math.max(y1, at(ring, i + 1));
+      x0 = Math.min(x0, coordinate(ring, i));
+      x1 = Math.max(x1, coordinate(ring, i));
+      y0 = Math.min(y0, coordinate(ring, i + 1));
+      y1 = Math.max(y1, coordinate(ring, i + 1));
     }
   }
   return x1 < x0 ? { x: 0, y: 0, width: 0, height: 0 } : { x: x0, y: y0, width: x1 - x0, height: y1 - y0 };
@@ -37,7 +37,7 @@ export function ringArea(ring: readonly number[]): number {
   let sum = 0;
   const n = ring.length;
   for (let i = 0; i < n; i += 2) {
-    sum += at(ring, i) * at(ring, (i + 3) % n) - at(ring, (i + 2) % n) * at(ring, i + 1);
+    sum += coordinate(ring, i) * coordinate(ring, (i + 3) % n) - coordinate(ring, (i + 2) % n) * coordinate(ring, i + 1);
   }
   return sum / 2;
 }
@@ -48,9 +48,10 @@ export function isInside(x: number, y: number, rings: Rings): boolean {
   for (const ring of rings) {
     const n = ring.length;
     for (let i = 0, j = n - 2; i < n; j = i, i += 2) {
-      const yi = at(ring, i + 1);
-      const yj = at(ring, j + 1);
-      if (yi > y !== yj > y && x < ((at(ring, j) - at(ring, i)) * (y - yi)) / (yj - yi) + at(ring, i)) inside = !inside;
+      const yi = coordinate(ring, i + 1);
+      const yj = coordinate(ring, j + 1);
+      if (yi > y !== yj > y && x < ((coordinate(ring, j) - coordinate(ring, i)) * (y - yi)) / (yj - yi) + coordinate(ring, i))
+        inside = !inside;
     }
   }
   return inside;
@@ -62,10 +63,10 @@ export function distanceToEdge(x: number, y: number, rings: Rings): number {
   for (const ring of rings) {
     const n = ring.length;
     for (let i = 0, j = n - 2; i < n; j = i, i += 2) {
-      const ax = at(ring, j);
-      const ay = at(ring, j + 1);
-      const dx = at(ring, i) - ax;
-      const dy = at(ring, i + 1) - ay;
+      const ax = coordinate(ring, j);
+      const ay = coordinate(ring, j + 1);
+      const dx = coordinate(ring, i) - ax;
+      const dy = coordinate(ring, i + 1) - ay;
       const length2 = dx * dx + dy * dy;
       const t = length2 === 0 ? 0 : Math.max(0, Math.min(1, ((x - ax) * dx + (y - ay) * dy) / length2));
       best = Math.min(best, Math.hypot(x - ax - t * dx, y - ay - t * dy));
@@ -83,12 +84,12 @@ function crossings(ax: number, ay: number, bx: number, by: number, rings: Rings)
     const n = ring.length;
     for (let i = 0, j = n - 2; i < n; j = i, i += 2) {
       // Side of each corner against the segment's line; half-open, so that a corner on the line counts once.
-      const sj = dx * (at(ring, j + 1) - ay) - dy * (at(ring, j) - ax);
-      const si = dx * (at(ring, i + 1) - ay) - dy * (at(ring, i) - ax);
+      const sj = dx * (coordinate(ring, j + 1) - ay) - dy * (coordinate(ring, j) - ax);
+      const si = dx * (coordinate(ring, i + 1) - ay) - dy * (coordinate(ring, i) - ax);
       if (sj > 0 === si > 0) continue;
       const u = sj / (sj - si);
-      const px = at(ring, j) + u * (at(ring, i) - at(ring, j));
-      const py = at(ring, j + 1) + u * (at(ring, i + 1) - at(ring, j + 1));
+      const px = coordinate(ring, j) + u * (coordinate(ring, i) - coordinate(ring, j));
+      const py = coordinate(ring, j + 1) + u * (coordinate(ring, i + 1) - coordinate(ring, j + 1));
       const t = Math.abs(dx) > Math.abs(dy) ? (px - ax) / dx : (py - ay) / dy;
       if (t > 0 && t < 1) found.push(t);
     }
@@ -97,14 +98,14 @@ function crossings(ax: number, ay: number, bx: number, by: number, rings: Rings)
 }
 
 /** The parts of an open polyline within the area (or without it), as polylines. */
-export function clipPolyline(xy: readonly number[], rings: Rings, keep: 'inside' | 'outside' = 'inside'): number[][] {
+export function clipPolyline(xy: readonly number[], rings: Rings, side: 'inside' | 'outside' = 'inside'): number[][] {
   const out: number[][] = [];
   let current: number[] | null = null;
   for (let i = 0; i + 3 < xy.length; i += 2) {
-    const ax = at(xy, i);
-    const ay = at(xy, i + 1);
-    const bx = at(xy, i + 2);
-    const by = at(xy, i + 3);
+    const ax = coordinate(xy, i);
+    const ay = coordinate(xy, i + 1);
+    const bx = coordinate(xy, i + 2);
+    const by = coordinate(xy, i + 3);
     if (ax === bx && ay === by) continue;
     const stops = [0, ...crossings(ax, ay, bx, by, rings), 1];
     for (let k = 0; k + 1 < stops.length; k += 1) {
@@ -116,7 +117,7 @@ export function clipPolyline(xy: readonly number[], rings: Rings, keep: 'inside'
       const y0 = ay + (by - ay) * t0;
       const x1 = ax + (bx - ax) * t1;
       const y1 = ay + (by - ay) * t1;
-      if (isInside(ax + (bx - ax) * tm, ay + (by - ay) * tm, rings) === (keep === 'inside')) {
+      if (isInside(ax + (bx - ax) * tm, ay + (by - ay) * tm, rings) === (side === 'inside')) {
         if (current === null) {
           current = [x0, y0];
           out.push(current);
@@ -139,8 +140,8 @@ export function lineFamily(rings: Rings, angle: number, spacing: number, phase =
   const turned = rings.map((ring) => {
     const out: number[] = [];
     for (let i = 0; i + 1 < ring.length; i += 2) {
-      const x = at(ring, i);
-      const y = at(ring, i + 1);
+      const x = coordinate(ring, i);
+      const y = coordinate(ring, i + 1);
       out.push(x * cos + y * sin, y * cos - x * sin);
     }
     return out;
@@ -155,16 +156,16 @@ export function lineFamily(rings: Rings, angle: number, spacing: number, phase =
     for (const ring of turned) {
       const n = ring.length;
       for (let i = 0, j = n - 2; i < n; j = i, i += 2) {
-        const vi = at(ring, i + 1);
-        const vj = at(ring, j + 1);
+        const vi = coordinate(ring, i + 1);
+        const vj = coordinate(ring, j + 1);
         if (vi > v === vj > v) continue;
-        cuts.push(at(ring, j) + ((v - vj) / (vi - vj)) * (at(ring, i) - at(ring, j)));
+        cuts.push(coordinate(ring, j) + ((v - vj) / (vi - vj)) * (coordinate(ring, i) - coordinate(ring, j)));
       }
     }
     cuts.sort((p, q) => p - q);
     for (let c = 0; c + 1 < cuts.length; c += 2) {
-      const u0 = at(cuts, c);
-      const u1 = at(cuts, c + 1);
+      const u0 = coordinate(cuts, c);
+      const u1 = coordinate(cuts, c + 1);
       if (u1 - u0 > 1e-9) lines.push([u0 * cos - v * sin, u0 * sin + v * cos, u1 * cos - v * sin, u1 * sin + v * cos]);
     }
   }

@@ -23,7 +23,7 @@ export interface CureMilestone {
 
 /** One room's log and what is assumed after it. */
 export interface CureLog {
-  readonly readings: readonly { readonly at: number; readonly tempC: number }[];
+  readonly readings: readonly { readonly day: number; readonly tempC: number }[];
   readonly assumedC: number;
   readonly assumedTo: number;
   readonly assumedText: string;
@@ -53,22 +53,22 @@ export interface CureRowsAt {
 /** Baselines' middle heights of a room's milestones, and of its log. */
 export function cureRowYs(
   room: Pick<CureRoom, 'milestones' | 'log'>,
-  at: Pick<CureRowsAt, 'topY' | 'rowPx'>,
+  rows: Pick<CureRowsAt, 'topY' | 'rowPx'>,
 ): { milestones: number[]; logTop: number; bottom: number } {
-  const milestones = room.milestones.map((_, i) => at.topY + (i + 0.5) * at.rowPx);
-  const logTop = at.topY + room.milestones.length * at.rowPx + 6;
+  const milestones = room.milestones.map((_, i) => rows.topY + (i + 0.5) * rows.rowPx);
+  const logTop = rows.topY + room.milestones.length * rows.rowPx + 6;
   return { milestones, logTop, bottom: room.log ? logTop + 40 : logTop };
 }
 
 /** A room's marks under the datum. */
-export function cureRoomMarks(room: CureRoom, at: CureRowsAt): Mark[] {
-  const { scale } = at;
-  const ys = cureRowYs(room, at);
+export function cureRoomMarks(room: CureRoom, rows: CureRowsAt): Mark[] {
+  const { scale } = rows;
+  const ys = cureRowYs(room, rows);
   const pourX = scaleX(scale, Math.max(scale.from, Math.min(scale.to, room.pouredAt)));
   const marks: Mark[] = [];
   const clampX = (day: number): number => Math.max(scale.x0, Math.min(scale.x1, scaleX(scale, day)));
   room.milestones.forEach((m, i) => {
-    const y = ys.milestones[i] ?? at.topY;
+    const y = ys.milestones[i] ?? rows.topY;
     const likely = clampX(m.likely);
     const parts: Mark[] = [];
     if (m.isDrying && likely - pourX > 3) {
@@ -83,14 +83,14 @@ export function cureRoomMarks(room: CureRoom, at: CureRowsAt): Mark[] {
     });
     marks.push(groupMark(`milestone:${room.id}:${m.id}`, m.label, parts));
   });
-  if (room.log) marks.push(groupMark(`log:${room.id}`, 'Temperature of the room', logMarks(room.log, room, ys.logTop, at, pourX)));
-  const foot = ys.milestones[ys.milestones.length - 1] ?? at.topY;
-  marks.push(lineMark([pourX, at.topY, pourX, foot + 12], { pen: 'pour' }));
+  if (room.log) marks.push(groupMark(`log:${room.id}`, 'Temperature of the room', logMarks(room.log, room, ys.logTop, rows, pourX)));
+  const foot = ys.milestones[ys.milestones.length - 1] ?? rows.topY;
+  marks.push(lineMark([pourX, rows.topY, pourX, foot + 12], { pen: 'pour' }));
   return marks;
 }
 
-function logMarks(log: CureLog, room: CureRoom, top: number, at: CureRowsAt, pourX: number): Mark[] {
-  const { scale } = at;
+function logMarks(log: CureLog, room: CureRoom, top: number, rows: CureRowsAt, pourX: number): Mark[] {
+  const { scale } = rows;
   const marks: Mark[] = [];
   const temps = [...log.readings.map((r) => r.tempC), log.assumedC, log.leastC];
   const hot = Math.max(...temps);
@@ -101,10 +101,10 @@ function logMarks(log: CureLog, room: CureRoom, top: number, at: CureRowsAt, pou
   const y = (c: number): number => top + 4 + ((hot - c) / span) * height;
   const clampX = (day: number): number => Math.max(scale.x0, Math.min(scale.x1, scaleX(scale, day)));
   const line = log.readings
-    .filter((r) => r.at >= room.pouredAt - 1e-9 && r.at >= scale.from && r.at <= scale.to)
-    .flatMap((r) => [scaleX(scale, r.at), y(r.tempC)]);
+    .filter((r) => r.day >= room.pouredAt - 1e-9 && r.day >= scale.from && r.day <= scale.to)
+    .flatMap((r) => [scaleX(scale, r.day), y(r.tempC)]);
   const leastY = y(log.leastC);
-  const now = clampX(at.now);
+  const now = clampX(rows.now);
   const to = clampX(log.assumedTo);
   marks.push(lineMark([pourX, leastY, to, leastY], { pen: 'witness', ink: 'line', dash: 'dots' }));
   for (const s of log.stoodStill) {

@@ -91,13 +91,13 @@ export function dayTicks(fromDay: string, days: number, locale: string, pxPerDay
   let month = -1;
   let labeledDay = -Infinity;
   for (let k = 0; k <= days; k += 1) {
-    const at = new Date(start + k * DAY_MS);
-    const isMajor = at.getUTCDay() === 1;
+    const date = new Date(start + k * DAY_MS);
+    const isMajor = date.getUTCDay() === 1;
     let label: string | null = null;
     if (k === 0 || isWide || (isMajor && (k - labeledDay) * pxPerDay >= needed)) {
       labeledDay = k;
-      label = at.getUTCMonth() === month ? String(at.getUTCDate()) : full.format(at);
-      month = at.getUTCMonth();
+      label = date.getUTCMonth() === month ? String(date.getUTCDate()) : full.format(date);
+      month = date.getUTCMonth();
     }
     ticks.push({ value: k, isMajor: isMajor || k === 0, label });
   }
@@ -222,8 +222,8 @@ export function datumMarks(input: DatumInput): Mark[] {
     marks.push(lineMark([x, y, x, y - (tick.isMajor ? 10 : 5)], { pen: 'thin' }));
     if (tick.label !== null) {
       const half = textWidthPx(tick.label, 15) / 2;
-      const at = Math.max(input.fromX + half + 2, Math.min(input.toX - half - 2, x));
-      marks.push(textMark(at, y - 15, tick.label, { anchor: 'middle' }));
+      const labelX = Math.max(input.fromX + half + 2, Math.min(input.toX - half - 2, x));
+      marks.push(textMark(labelX, y - 15, tick.label, { anchor: 'middle' }));
     }
   }
   if (input.pointerAt !== null && input.pointerAt !== undefined) {

@@ -192,15 +192,15 @@ export function fieldLines(field: FloorField, value: number): FieldLine[] {
   const lines: FieldLine[] = [];
   const walk = (start: number): void => {
     const xy: number[] = [...place(start)];
-    let at: number | undefined = next.get(start);
+    let current: number | undefined = next.get(start);
     next.delete(start);
-    while (at !== undefined && at !== start) {
-      xy.push(...place(at));
-      const after = next.get(at);
-      next.delete(at);
-      at = after;
+    while (current !== undefined && current !== start) {
+      xy.push(...place(current));
+      const after = next.get(current);
+      next.delete(current);
+      current = after;
     }
-    lines.push({ xy, closed: at === start });
+    lines.push({ xy, closed: current === start });
   };
   for (const start of [...next.keys()]) if (next.has(start) && !isNext.has(start)) walk(start);
   for (const start of [...next.keys()]) if (next.has(start)) walk(start);

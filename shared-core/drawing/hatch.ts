@@ -200,8 +200,8 @@ export function hatchLines(mark: Pick<HatchMark, 'rings' | 'hatch'>): HatchLines
   const withMotif = (extra: number[][]): HatchLines => {
     const motif = MOTIFS[mark.hatch];
     if (!motif) return plain(extra);
-    const made = tiled(motif, rings);
-    return { lines: [...extra, ...made.lines], widthPx: 0.7, grains: made.grains, grainPx: 1.5 };
+    const lines = tiled(motif, rings);
+    return { lines: [...extra, ...lines.lines], widthPx: 0.7, grains: lines.grains, grainPx: 1.5 };
   };
   switch (mark.hatch) {
     case 'cut':

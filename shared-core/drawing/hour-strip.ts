@@ -16,10 +16,10 @@ export interface HourStripInput {
   readonly clock: '12' | '24';
   readonly now: number | null;
   readonly preparing: { readonly from: number; readonly to: number; readonly text: string } | null;
-  readonly primed: { readonly at: number; readonly text: string } | null;
-  readonly dry: { readonly at: number; readonly text: string } | null;
+  readonly primed: { readonly hour: number; readonly text: string } | null;
+  readonly dry: { readonly hour: number; readonly text: string } | null;
   readonly pour: { readonly from: number; readonly to: number; readonly text: string } | null;
-  readonly latest: { readonly at: number; readonly text: string; readonly beyondText: string } | null;
+  readonly latest: { readonly hour: number; readonly text: string; readonly beyondText: string } | null;
 }
 
 /** The strip as marks; the latest moment is a heavy bar as a dam is, cross-hatched beyond. */
@@ -30,8 +30,8 @@ export function hourStrip(input: HourStripInput): Drawing {
   const marks: Mark[] = [];
   const words: { x: number; text: string; anchor: 'start' | 'middle' | 'end'; face: Face }[] = [];
   const x = (h: number): number => Math.max(input.x0, Math.min(input.x1, scaleX(scale, h)));
-  const start = input.preparing ? x(input.preparing.from) : input.primed ? x(input.primed.at) : input.x0;
-  const end = input.latest ? x(input.latest.at) : input.x1;
+  const start = input.preparing ? x(input.preparing.from) : input.primed ? x(input.primed.hour) : input.x0;
+  const end = input.latest ? x(input.latest.hour) : input.x1;
   if (end > start) marks.push(lineMark([start, y, end, y], { pen: 'thin' }));
   if (input.preparing) {
     const a = x(input.preparing.from);
@@ -40,10 +40,10 @@ export function hourStrip(input: HourStripInput): Drawing {
       marks.push(groupMark('preparing', input.preparing.text, hatchedBar({ x: a, y: y - 9, width: b - a, height: 18 }, 'prep')));
     words.push({ x: a, text: input.preparing.text, anchor: 'start', face: SANS });
   }
-  if (input.primed) words.push({ x: x(input.primed.at), text: input.primed.text, anchor: 'middle', face: SANS });
+  if (input.primed) words.push({ x: x(input.primed.hour), text: input.primed.text, anchor: 'middle', face: SANS });
   if (input.dry) {
-    marks.push(groupMark('dry', input.dry.text, [slash(x(input.dry.at), y, 11)]));
-    words.push({ x: x(input.dry.at), text: input.dry.text, anchor: 'middle', face: SANS });
+    marks.push(groupMark('dry', input.dry.text, [slash(x(input.dry.hour), y, 11)]));
+    words.push({ x: x(input.dry.hour), text: input.dry.text, anchor: 'middle', face: SANS });
   }
   if (input.pour) {
     const a = x(input.pour.from);
@@ -57,7 +57,7 @@ export function hourStrip(input: HourStripInput): Drawing {
     words.push({ x: (a + b) / 2, text: input.pour.text, anchor: 'middle', face: SANS });
   }
   if (input.latest) {
-    const a = x(input.latest.at);
+    const a = x(input.latest.hour);
     if (input.x1 - a > 1)
       marks.push(
         hatchMark([[a, y - 9, input.x1, y - 9, input.x1, y + 9, a, y + 9]], 'grind'),

@@ -228,7 +228,7 @@ function turnedPlan(room: HouseRoom, fit: Fit): Pick<Plan, 'outline' | 'openings
 
 function nameIn(room: HouseRoom, area: Rings, sheet: LabelSheet): { marks: Mark[]; boxes: TurnedBox[] } {
   if (room.lines.length === 0) return { marks: [], boxes: [] };
-  const at = roomiestPoint(area, (x, y) => isInside(x, y, area));
+  const roomiest = roomiestPoint(area, (x, y) => isInside(x, y, area));
   const b = boundsOf(area);
   const faces = room.lines.map((line, i) => (i === 0 ? SANS_BOLD : line.startsWith('*') ? SERIF_ITALIC : SANS));
   const texts = room.lines.map((line) => (line.startsWith('*') ? line.slice(1) : line));
@@ -253,8 +253,8 @@ function nameIn(room: HouseRoom, area: Rings, sheet: LabelSheet): { marks: Mark[
       boxes.length = 0;
       for (let i = 0; i < count; i += 1) {
         const off = 5 - ((count - 1) * 19) / 2 + i * 19;
-        const x = at.x + dx - Math.sin(rad) * off;
-        const y = at.y + dy + Math.cos(rad) * off;
+        const x = roomiest.x + dx - Math.sin(rad) * off;
+        const y = roomiest.y + dy + Math.cos(rad) * off;
         const line = kept[i] ?? 0;
         const face = faces[line] ?? SANS;
         boxes.push(textBox(x, y, texts[line] ?? '', { anchor: 'middle', face, turnDeg: turn, air: 3 }));

@@ -97,15 +97,15 @@ export function runsMarks(
   const size = setting.sizePx ?? 15;
   const widths = runs.map((r) => textWidthPx(r.text, size, r.face ?? setting.face ?? SANS));
   const total = widths.reduce((a, b) => a + b, 0);
-  let at = setting.anchor === 'end' ? x - total : setting.anchor === 'middle' ? x - total / 2 : x;
+  let runX = setting.anchor === 'end' ? x - total : setting.anchor === 'middle' ? x - total / 2 : x;
   return runs.map((run, i) => {
-    const mark = textMark(at, y, run.text, {
+    const mark = textMark(runX, y, run.text, {
       ...setting,
       anchor: 'start',
       ...(run.face ? { face: run.face } : {}),
       ...(run.ink ? { ink: run.ink } : {}),
     });
-    at += widths[i] ?? 0;
+    runX += widths[i] ?? 0;
     return mark;
   });
 }

@@ -180,9 +180,9 @@ export function contourMarks(contours: readonly Contour[], steps: ContourSteps, 
   for (const { c, line, length } of long) {
     if (length < 46) continue;
     const labels = length > 700 ? 2 : 1;
-    let made = 0;
+    let count = 0;
     for (const share of labels === 2 ? [0.25, 0.75, 0.33, 0.66, 0.15, 0.85] : [0.5, 0.38, 0.62, 0.26, 0.74, 0.15, 0.85]) {
-      if (made >= labels) break;
+      if (count >= labels) break;
       const place = along(line.xy, length * share);
       const text = steps.text(c.valueM);
       let turn = (place.turn * 180) / Math.PI;
@@ -196,7 +196,7 @@ export function contourMarks(contours: readonly Contour[], steps: ContourSteps, 
       if (without.length > 0 && isInside(place.x, place.y, without)) continue;
       reserve(sheet, box);
       texts.push(textMark(x, y, text, { anchor: 'middle', turnDeg: turn, sizePx: 14 }));
-      made += 1;
+      count += 1;
     }
   }
   const lines: Mark[] = contours.map((c) => {

@@ -153,8 +153,8 @@ export function spotMarks(input: PlanInput, fit: PlanFit, room: Rings, sheet: La
   if (input.shows === 'lanes' || input.shows === 'cure') return [];
   const spots = (input.spots ?? [])
     .filter((_, i) => input.isSparse !== true || i % 2 === 0)
-    .map((spot) => ({ spot, at: toSheet(fit, spot) }));
-  const onSheet = spots.filter(({ at: [x, y] }) => isInside(x, y, room));
+    .map((spot) => ({ spot, position: toSheet(fit, spot) }));
+  const onSheet = spots.filter(({ position: [x, y] }) => isInside(x, y, room));
   const keepClear = (): void => {
     for (const place of input.keepClear ?? []) {
       const [x, y] = toSheet(fit, place);
@@ -166,14 +166,14 @@ export function spotMarks(input: PlanInput, fit: PlanFit, room: Rings, sheet: La
     return packedMarks(input, onSheet, room, sheet);
   }
   // Every cross stands before any figure, so that no figure covers a cross. Crosses packed closer than their size show once.
-  const shown = onSheet.filter(({ at: [x, y] }) => {
+  const shown = onSheet.filter(({ position: [x, y] }) => {
     const box = uprightBox({ x: x - 5, y: y - 5, width: 10, height: 10 });
     if (!isFree(sheet, box)) return false;
     reserve(sheet, box);
     return true;
   });
   keepClear();
-  return shown.map(({ spot, at: [x, y] }) => {
+  return shown.map(({ spot, position: [x, y] }) => {
     const marks: Mark[] = [spotCross(x, y)];
     // What a figure takes, whichever way it is set.
     const { halfWidth, halfHeight, y: middle } = textBox(0, 0, spot.text, { anchor: 'middle', sizePx: 17, air: 1 });
@@ -202,13 +202,13 @@ const PACKED_PX2 = 26 * 26;
 /** Many readings: a cross with its figure wherever both fit side by side; where the plan shows what was read, a point for each of the others. */
 function packedMarks(
   input: PlanInput,
-  spots: readonly { readonly spot: PlanSpot; readonly at: readonly [number, number] }[],
+  spots: readonly { readonly spot: PlanSpot; readonly position: readonly [number, number] }[],
   room: Rings,
   sheet: LabelSheet,
 ): Mark[] {
   const points: number[] = [];
   const others: (readonly [number, number])[] = [];
-  const marks = spots.flatMap(({ spot, at: [x, y] }): Mark[] => {
+  const marks = spots.flatMap(({ spot, position: [x, y] }): Mark[] => {
     const figure = textBox(x + 8, y + 5, spot.text, { sizePx: 17, air: 1 });
     const right = figure.x + figure.halfWidth;
     const box: TurnedBox = { x: (x - 8 + right) / 2, y, halfWidth: (right - x + 8) / 2 + 3, halfHeight: figure.halfHeight + 3, turn: 0 };

@@ -28,7 +28,7 @@ export interface PlanNote {
   readonly id: string;
   readonly figure: string;
   readonly text: string;
-  readonly at: Point;
+  readonly point: Point;
 }
 
 /** A batch's piece of floor. */
@@ -117,7 +117,7 @@ function cracked(xy: readonly number[]): number[] {
 /** Numbered notes beside their places; a note that finds no free place near is left to the list. */
 export function noteMarks(notes: readonly PlanNote[], fit: PlanFit, room: Rings, sheet: LabelSheet): Mark[] {
   return notes.flatMap((note) => {
-    const [x, y] = toSheet(fit, note.at);
+    const [x, y] = toSheet(fit, note.point);
     const words = note.text === '' ? note.figure : `${note.figure} ${note.text}`;
     const width = textWidthPx(words, 15, SANS_BOLD);
     const spots = [0, 1, 2, 3].flatMap((ringNo) =>
@@ -181,12 +181,12 @@ export function laneMarks(pour: PlanPour, fit: PlanFit, room: Rings, sheet: Labe
   };
   const laneName = (ring: readonly number[], text: string): void => {
     if (text === '') return;
-    const at = roomiestPoint([ring], (x, y) => isInside(x, y, [ring]) && isInside(x, y, room), 16);
+    const roomiest = roomiestPoint([ring], (x, y) => isInside(x, y, [ring]) && isInside(x, y, room), 16);
     const bounds = boundsOf([ring]);
     const turnDeg = textWidthPx(text, size) > bounds.width - 6 && bounds.height > bounds.width ? -90 : 0;
     const setting = { anchor: 'middle' as const, sizePx: size, turnDeg };
-    const x = at.x + (turnDeg === 0 ? 0 : size * 0.34);
-    const y = at.y + (turnDeg === 0 ? size * 0.34 : 0);
+    const x = roomiest.x + (turnDeg === 0 ? 0 : size * 0.34);
+    const y = roomiest.y + (turnDeg === 0 ? size * 0.34 : 0);
     const box = textBox(x, y, text, { ...setting, air: pour.isPourMode ? 4 : 3 });
     if (!isFree(sheet, box)) return;
     reserve(sheet, box);

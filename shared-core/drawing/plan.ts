@@ -135,8 +135,8 @@ function depthOf(input: PlanInput): FloorField | null {
 /** The area above the height it is ground to. */
 function ground(floor: FloorField, capM: number, fit: PlanFit, room: Rings): number[][] {
   const lines = linesOnSheet(floor, capM, fit, room);
-  const at = mapField(floor, (h) => h - capM);
-  const range = fieldRange(at, fit, room);
+  const capped = mapField(floor, (h) => h - capM);
+  const range = fieldRange(capped, fit, room);
   if (range.most <= 0) return [];
   return regionReaching(lines, room, () => range.least >= 0);
 }

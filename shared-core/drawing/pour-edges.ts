@@ -20,7 +20,7 @@ export interface LaneWay {
 export interface EdgeFigure {
   readonly id: string;
   readonly label: string;
-  readonly at: Point;
+  readonly point: Point;
   readonly text: string;
   /** Past healing: set bold and in chalk. */
   readonly isCold: boolean;
@@ -31,7 +31,7 @@ export interface SeamWatched {
   readonly id: string;
   readonly letter: string;
   readonly line: readonly [Point, Point];
-  readonly at: Point;
+  readonly point: Point;
 }
 
 const ARROW_PX = 15;
@@ -82,7 +82,7 @@ export function edgeFigures(
     .map((age) => ({
       id: `${age.seam.kind}-${age.seam.newer}-${age.seam.older}`,
       label: `${seamWords(age.seam)}: ${text(age.mostMin)} old when met`,
-      at: age.at,
+      point: age.point,
       text: text(age.mostMin),
       isCold: age.mostMin > healingMin,
     }));
@@ -91,10 +91,10 @@ export function edgeFigures(
 /** The stretch of a seam on either side of its oldest place where it passed the healing time, at least as long as a hand is wide. */
 export function seamWatched(age: SeamAge, letter: string): SeamWatched {
   const { seam } = age;
-  const here = seam.points.filter((p) => p.newer === age.newerBatch && p.older === age.olderBatch).map((p) => p.at);
+  const here = seam.points.filter((p) => p.newer === age.newerBatch && p.older === age.olderBatch).map((p) => p.point);
   const [from, to] = [here[0] ?? seam.from, here.at(-1) ?? seam.to];
   const isPoint = Math.hypot(from.xM - to.xM, from.yM - to.yM) < 0.1;
-  return { id: `${seam.kind}-${seam.newer}-${seam.older}`, letter, line: isPoint ? [seam.from, seam.to] : [from, to], at: age.at };
+  return { id: `${seam.kind}-${seam.newer}-${seam.older}`, letter, line: isPoint ? [seam.from, seam.to] : [from, to], point: age.point };
 }
 
 /** Letters for seams to watch in their order: A, B, … */
@@ -120,7 +120,7 @@ export function wayMarks(ways: readonly LaneWay[], fit: PlanFit, sheet: LabelShe
 /** Ages on the edges, each at its oldest place or a little along where that is taken; left out where nothing is free. */
 export function figureMarks(figures: readonly EdgeFigure[], fit: PlanFit, room: Rings, sheet: LabelSheet): Mark[] {
   return figures.flatMap((figure): Mark[] => {
-    const [x, y] = toSheet(fit, figure.at);
+    const [x, y] = toSheet(fit, figure.point);
     const face = figure.isCold ? SANS_BOLD : SANS;
     for (const [dx, dy] of [0, 16, -16, 30, -30, 46, -46].flatMap(
       (off) =>
@@ -146,9 +146,9 @@ export function figureMarks(figures: readonly EdgeFigure[], fit: PlanFit, room: 
 
 /** Seams to watch: a heavy line along the stretch and its letter in a disc. */
 export function watchMarks(seams: readonly SeamWatched[], fit: PlanFit, sheet: LabelSheet): Mark[] {
-  return seams.map(({ id, letter, line, at }) => {
+  return seams.map(({ id, letter, line, point }) => {
     const [a, b] = [toSheet(fit, line[0]), toSheet(fit, line[1])];
-    const [x, y] = toSheet(fit, at);
+    const [x, y] = toSheet(fit, point);
     reserve(sheet, { x, y, halfWidth: 11, halfHeight: 11, turn: 0 });
     return groupMark(`watch:${id}`, `seam to watch, ${letter}`, [
       lineMark([...a, ...b], { pen: 'cut', ink: 'chalk' }),

@@ -32,7 +32,7 @@ export function pourOnPlan(layout: PourLayout, roomId: string, progress: PourPro
           ? 'next'
           : 'ahead';
   const openLanes = lanes.filter((s) => !progress?.lanesDone.has(s.number));
-  const at = layout.batches.find((b) => b.number === progress?.next)?.lane ?? openLanes[0]?.number ?? 0;
+  const laneNumber = layout.batches.find((b) => b.number === progress?.next)?.lane ?? openLanes[0]?.number ?? 0;
   const batches = layout.batches.flatMap((batch) =>
     batch.pieces
       .filter((piece) => here.has(piece.lane))
@@ -40,7 +40,7 @@ export function pourOnPlan(layout: PourLayout, roomId: string, progress: PourPro
         const largest = batch.pieces.reduce((best, p) => (p.areaM2 > best.areaM2 ? p : best), piece);
         const state = stateOf(batch.number, piece.lane);
         // In pour mode far lanes carry their own name, not the numbers of batches that may be placed elsewhere.
-        const isFar = isPourMode && state === 'ahead' && piece.lane > at;
+        const isFar = isPourMode && state === 'ahead' && piece.lane > laneNumber;
         if (isFar) return [];
         return piece.floor.map((region, i) => ({
           id: `${batch.number}-${piece.lane}-${i}`,
@@ -103,8 +103,8 @@ function wetEdges(layout: PourLayout, here: ReadonlySet<number>, { placed, lanes
       if (a === undefined || b === undefined || !placed.has(a.older) || placed.has(a.newer)) continue;
       const last = edges.at(-1);
       const end = last?.at(-1);
-      if (last !== undefined && end !== undefined && Math.hypot(end.xM - a.at.xM, end.yM - a.at.yM) < 1e-6) last.push(b.at);
-      else edges.push([a.at, b.at]);
+      if (last !== undefined && end !== undefined && Math.hypot(end.xM - a.point.xM, end.yM - a.point.yM) < 1e-6) last.push(b.point);
+      else edges.push([a.point, b.point]);
     }
   }
   return edges.map(straightened);

@@ -12,7 +12,7 @@ import type { PlanArea, PlanNote } from './plan-layers.ts';
 
 /** What the plan is made from, and its place on the sheet. */
 export type PrepPlanChoice = {
-  readonly at: Pick<RoomReading, 'room' | 'preparation' | 'estimate'>;
+  readonly roomReading: Pick<RoomReading, 'room' | 'preparation' | 'estimate'>;
   readonly units: UnitSystem;
   readonly locale: string;
   readonly widthPx: number;
@@ -35,8 +35,8 @@ function placeOf(points: readonly Point[], shape: 'line' | 'area' | 'spot'): Poi
 }
 
 /** What `planDrawing` takes. */
-export function prepPlan({ at, units, locale, widthPx, heightPx, numberOf }: PrepPlanChoice): PlanInput {
-  const { room, preparation, estimate } = at;
+export function prepPlan({ roomReading, units, locale, widthPx, heightPx, numberOf }: PrepPlanChoice): PlanInput {
+  const { room, preparation, estimate } = roomReading;
   const openings = placedOpenings(room.plan);
   const numbered = (key: string): string => String(numberOf.get(key) ?? '');
   const notes: PlanNote[] = preparation.lines.flatMap((line) => {
@@ -48,7 +48,7 @@ export function prepPlan({ at, units, locale, widthPx, heightPx, numberOf }: Pre
       const place = mark === undefined ? opening?.middle : placeOf(mark.points, mark.shape);
       if (place === undefined || place === null) return [];
       const text = opening === undefined ? (mark?.kind ?? '') : opening.opening.edge;
-      return [{ id: `${line.key}-${id}`, figure: numbered(line.key), text, at: place }];
+      return [{ id: `${line.key}-${id}`, figure: numbered(line.key), text, point: place }];
     });
   });
   const level = estimate !== null && estimate.survey.state === 'surveyed' ? estimate.survey.level : null;
@@ -63,7 +63,7 @@ export function prepPlan({ at, units, locale, widthPx, heightPx, numberOf }: Pre
   // One note says it for all: their hatch is the same.
   const [largest] = ground.toSorted((a, b) => ringAreaM2(b) - ringAreaM2(a));
   const grindAt = largest === undefined || !numberOf.has('grind') ? null : placeOf(largest, 'area');
-  const grinding: PlanNote[] = grindAt === null ? [] : [{ id: 'grind', figure: numbered('grind'), text: 'grind', at: grindAt }];
+  const grinding: PlanNote[] = grindAt === null ? [] : [{ id: 'grind', figure: numbered('grind'), text: 'grind', point: grindAt }];
   return {
     plan: room.plan,
     widthPx,

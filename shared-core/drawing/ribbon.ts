@@ -141,16 +141,16 @@ function roomMarks(room: RibbonRoom, y: number, input: RibbonInput, scale: Scale
   const after = bars.right + 14;
   const before = today + 14;
   const fitsBefore = !isNarrow && bars.left - before > width + 10 && bars.left > today;
-  const at = note === '' ? null : fitsBefore ? before : after + width < scale.x1 + 8 ? after : Math.max(scale.x0, scale.x1 - width);
-  if (at === null) marks.push(...dotted(scale.x0, bars.left - 6), ...dotted(bars.right + 8, scale.x1));
+  const noteX = note === '' ? null : fitsBefore ? before : after + width < scale.x1 + 8 ? after : Math.max(scale.x0, scale.x1 - width);
+  if (noteX === null) marks.push(...dotted(scale.x0, bars.left - 6), ...dotted(bars.right + 8, scale.x1));
   else if (fitsBefore)
     marks.push(...dotted(scale.x0, before - 6), ...dotted(before + width, bars.left - 6), ...dotted(bars.right + 8, scale.x1));
-  else marks.push(...dotted(scale.x0, bars.left - 6), ...dotted(at + width + 4, scale.x1));
+  else marks.push(...dotted(scale.x0, bars.left - 6), ...dotted(noteX + width + 4, scale.x1));
   marks.push(...bars.marks);
-  if (at !== null) {
-    if (isNarrow) marks.push(...stateShape(room.state, at + 6, y, 6));
+  if (noteX !== null) {
+    if (isNarrow) marks.push(...stateShape(room.state, noteX + 6, y, 6));
     marks.push(
-      textMark(at + (isNarrow ? 18 : 0), y + 5, note, {
+      textMark(noteX + (isNarrow ? 18 : 0), y + 5, note, {
         clear: 'paper',
         ...(room.isNoteLate ? { ink: 'chalk' as const, face: SANS_BOLD } : {}),
       }),

@@ -114,8 +114,8 @@ function cutsOf({ room, survey }: Choice): readonly Cut[] {
 /** The layers under each step of a cut, from one end to the other. */
 function layersAlong(layers: readonly Layer[], [from, to]: Cut): readonly (readonly Layer[])[] {
   return Array.from({ length: STEPS }, (_, i) => {
-    const at = between(from, to, (i + 0.5) / STEPS);
-    return layers.filter((layer) => layer.area === null || pointInRing(at, layer.area) !== 'outside');
+    const point = between(from, to, (i + 0.5) / STEPS);
+    return layers.filter((layer) => layer.area === null || pointInRing(point, layer.area) !== 'outside');
   });
 }
 

@@ -32,8 +32,8 @@ function openingAt(plan: Room['plan'], end: Point): Opening | null {
   return found?.opening ?? null;
 }
 
-function endOf(plan: Room['plan'], at: Point, letter: string): SectionEnd {
-  const opening = openingAt(plan, at);
+function endOf(plan: Room['plan'], point: Point, letter: string): SectionEnd {
+  const opening = openingAt(plan, point);
   return opening === null
     ? { letter, words: '', hatch: 'cut', heightM: null }
     : { letter, words: opening.adjoiningFlooring || opening.name, hatch: 'stone', heightM: opening.adjoiningM };

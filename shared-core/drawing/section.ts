@@ -86,13 +86,13 @@ export function sectionDrawing(input: SectionInput): SectionDrawing {
   const exaggeration = input.exaggeration ?? [30, 25, 20, 16, 14, 12, 10, 8, 6, 5, 4, 3, 2, 1].find((e) => e <= fits) ?? 1;
   const tall = pxPerM * exaggeration;
   const scale: Scale = { from: first.alongM, to: last.alongM, x0: input.x0, x1: input.x1, isLog: false };
-  const at = (p: SectionPoint, heightM: number): [number, number] => [scaleX(scale, p.alongM), y0 + (hang - heightM) * tall];
-  const floor = points.flatMap((p) => at(p, ground(p)));
-  const top = points.flatMap((p) => at(p, p.newFloorM));
+  const toSheet = (p: SectionPoint, heightM: number): [number, number] => [scaleX(scale, p.alongM), y0 + (hang - heightM) * tall];
+  const floor = points.flatMap((p) => toSheet(p, ground(p)));
+  const top = points.flatMap((p) => toSheet(p, p.newFloorM));
   const runs = runsOf(points, input.gaps ?? []).map((run) => ({
-    floor: run.flatMap((p) => at(p, ground(p))),
-    asLies: run.flatMap((p) => at(p, p.floorM)),
-    top: run.flatMap((p) => at(p, p.newFloorM)),
+    floor: run.flatMap((p) => toSheet(p, ground(p))),
+    asLies: run.flatMap((p) => toSheet(p, p.floorM)),
+    top: run.flatMap((p) => toSheet(p, p.newFloorM)),
   }));
   const marks: Mark[] = [];
   const sheet = startSheet({ x: 0, y: 0, width: input.widthPx, height: input.heightPx });

@@ -90,9 +90,9 @@ export function featherWedges(x0: number, y0: number, x1: number, y1: number, nx
   const uy = (y1 - y0) / (d || 1);
   const rings: number[][] = [];
   for (let k = 0; k < count; k += 1) {
-    const at = ((k + 0.5) * d) / count;
-    const cx = x0 + ux * at;
-    const cy = y0 + uy * at;
+    const distance = ((k + 0.5) * d) / count;
+    const cx = x0 + ux * distance;
+    const cy = y0 + uy * distance;
     rings.push([cx - ux * 3.6, cy - uy * 3.6, cx + ux * 3.6, cy + uy * 3.6, cx + nx * length, cy + ny * length]);
   }
   return pathMark(rings, true, { pen: null, fill: 'ink' });

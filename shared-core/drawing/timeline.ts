@@ -17,7 +17,7 @@ export interface TimelineRange {
 /** A moment on a row: its state's shape and words after it, a bold lead first. */
 export interface TimelineMoment {
   readonly id: string;
-  readonly at: number;
+  readonly year: number;
   readonly state: StateShape;
   readonly lead: string;
   readonly text: string;
@@ -98,14 +98,14 @@ export function timeline(input: TimelineInput): Drawing {
           : notAgreedBar({ x: a, y: y - 7, width: b - a, height: 14 })),
       );
     }
-    const moments = [...row.moments].sort((p, q) => p.at - q.at);
+    const moments = [...row.moments].sort((p, q) => p.year - q.year);
     moments.forEach((m, i) => {
-      const x = scaleX(scale, m.at);
+      const x = scaleX(scale, m.year);
       const next = moments[i + 1];
       const lead = m.lead === '' ? '' : `${m.lead} `;
       const leadWidth = textWidthPx(lead, 15, SANS_BOLD);
       const width = leadWidth + textWidthPx(m.text, 15);
-      const limit = Math.min(input.widthPx - 4, next ? scaleX(scale, next.at) - 12 : Infinity);
+      const limit = Math.min(input.widthPx - 4, next ? scaleX(scale, next.year) - 12 : Infinity);
       const inked: Mark[] = stateShape(m.state, x, y, 6);
       let end = x + 8;
       const afterBars = Math.max(
@@ -114,16 +114,16 @@ export function timeline(input: TimelineInput): Drawing {
           .filter((f) => scaleX(scale, f.from) < x + 30 && scaleX(scale, f.to) > x)
           .map((f) => Math.max(scaleX(scale, f.from) + 10, scaleX(scale, f.to)) + 8),
       );
-      const words = (at: number): void => {
-        if (lead !== '') inked.push(textMark(at, y + 5, m.lead, { face: SANS_BOLD, ...(m.isLate ? { ink: 'chalk' as const } : {}) }));
-        inked.push(textMark(at + leadWidth, y + 5, m.text));
+      const words = (minute: number): void => {
+        if (lead !== '') inked.push(textMark(minute, y + 5, m.lead, { face: SANS_BOLD, ...(m.isLate ? { ink: 'chalk' as const } : {}) }));
+        inked.push(textMark(minute + leadWidth, y + 5, m.text));
       };
       const before = moments[i - 1];
       if (afterBars + width < limit) {
         words(afterBars);
         end = afterBars + width + 6;
         spans.push([x - 10, end]);
-      } else if (x - 14 - width > (before ? scaleX(scale, before.at) + 12 : scale.x0)) {
+      } else if (x - 14 - width > (before ? scaleX(scale, before.year) + 12 : scale.x0)) {
         words(x - 14 - width);
         spans.push([x - 20 - width, end]);
       } else spans.push([x - 10, end]);

@@ -39,12 +39,12 @@ function widthsOf(face: Face): FaceTable {
   // A slanting cut that is not bundled is as wide as the upright one, within two hundredths.
   const row = FACE_WIDTHS[name] ?? FACE_WIDTHS[name.replace('-italic', '')] ?? FACE_WIDTHS['sans-400'] ?? '';
   const numbers = row.split(' ');
-  const made = {
+  const metrics = {
     widths: new Map([...WIDTH_GLYPHS].map((glyph, i) => [glyph, Number(numbers[i] ?? 0) / 1000])),
     known: new Map<string, number>(),
   };
-  tables.set(name, made);
-  return made;
+  tables.set(name, metrics);
+  return metrics;
 }
 
 /** Width of a line of text in sheet units; a glyph not in the table counts as six tenths of an em. Kerning is left out. */

@@ -69,13 +69,13 @@ export function leadRecords(read: LeadRead, of: LeadContext): LeadRecords {
   const notes = [read.notes, floor === null ? `Floor: ${read.floor}` : ''].filter((words) => words !== '').join('\n');
   let leftM = 0;
   const place = (room: RoomRead): Room => {
-    const made = newRoom({ id: newId(), now }, propertyId ?? '', room.name.trim() === '' ? 'Room' : room.name.trim());
+    const created = newRoom({ id: newId(), now }, propertyId ?? '', room.name.trim() === '' ? 'Room' : room.name.trim());
     const isSized = room.widthM !== null && room.lengthM !== null && room.widthM > 0 && room.lengthM > 0;
     const outline = isSized ? boxCorners(0, 0, room.widthM, room.lengthM) : [];
-    const plan = { ...made.plan, outline, placedAt: { xM: leftM, yM: 0, turnDeg: 0 } };
+    const plan = { ...created.plan, outline, placedAt: { xM: leftM, yM: 0, turnDeg: 0 } };
     if (isSized) leftM += room.widthM + WALL_M;
     return {
-      ...made,
+      ...created,
       plan,
       ballpark: read.roughGapM === null ? null : { kind: 'gap', gapM: read.roughGapM, levelLengthM: LEVEL_M },
       layers: (floor ?? []).map((material) => ({

@@ -156,9 +156,9 @@ function takeRooms(line: Line, of: LineContext): RoomRead[] {
   rooms.sort((a, b) => a.from - b.from);
   for (let match = line.take(SIZE); match !== null; match = line.take(SIZE)) {
     const [a, b] = [sideM(match[1] ?? '', of), sideM(match[2] ?? '', of)];
-    const at = match.index;
-    const room = rooms.filter((one) => one.from < at && one.widthM === null).at(-1) ?? rooms.find((one) => one.widthM === null);
-    if (room === undefined) rooms.push({ name: 'Room', from: at, widthM: a, lengthM: b });
+    const index = match.index;
+    const room = rooms.filter((one) => one.from < index && one.widthM === null).at(-1) ?? rooms.find((one) => one.widthM === null);
+    if (room === undefined) rooms.push({ name: 'Room', from: index, widthM: a, lengthM: b });
     else [room.widthM, room.lengthM] = [a, b];
   }
   return rooms.map((room) => ({ name: room.name, widthM: room.widthM, lengthM: room.lengthM }));

@@ -34,7 +34,7 @@ export function pourFacts(pour: Pour, events: readonly PourEvent[]): PourFacts {
   const mixed = Math.max(total('mixed'), placed);
   const times = own
     .filter((e) => e.kind === 'placed' && !e.estimated)
-    .map((e) => Date.parse(e.at))
+    .map((e) => Date.parse(e.instant))
     .sort((a, b) => a - b);
   const steps = times.slice(1).map((t, i) => (t - (times[i] ?? t)) / 60_000);
   return {

@@ -149,11 +149,11 @@ function pourHours(
 ): TaskHours[] {
   const { planned } = work;
   if (planned !== null) {
-    const how = planned.source === 'simulated' ? 'by the pour plan’s simulation' : 'by the plan’s own times';
+    const basis = planned.source === 'simulated' ? 'by the pour plan’s simulation' : 'by the plan’s own times';
     return together(
       'pour',
       planned.minutes,
-      `${count(work.batches, 'batch', 'batches')} in ${min(planned.minutes)} ${how}, ${crew}`,
+      `${count(work.batches, 'batch', 'batches')} in ${min(planned.minutes)} ${basis}, ${crew}`,
       planned.source,
     );
   }

@@ -150,7 +150,7 @@ export function typicalId(slug: string): string {
  * @param currency prices are typical ones in US dollars and left out for any other currency
  */
 export function typicalMaterials(idOf: (slug: string) => string, now: string, currency = 'USD'): Material[] {
-  const made = (slug: string, usdMinor: number) => ({
+  const base = (slug: string, usdMinor: number) => ({
     id: idOf(slug),
     createdAt: now,
     changedAt: now,
@@ -163,7 +163,7 @@ export function typicalMaterials(idOf: (slug: string) => string, now: string, cu
   });
   const powders = TYPICAL_POWDERS.map(
     ({ slug, kind, name, usdMinor, powder }): Material => ({
-      ...made(slug, usdMinor),
+      ...base(slug, usdMinor),
       kind,
       name,
       container: { name: 'bag', unit: 'kg', holds: TYPICAL_BAG_KG },
@@ -177,7 +177,7 @@ export function typicalMaterials(idOf: (slug: string) => string, now: string, cu
   );
   const sundries = SUNDRIES.map(
     (sundry): Material => ({
-      ...made(sundry.slug, sundry.usdMinor),
+      ...base(sundry.slug, sundry.usdMinor),
       kind: sundry.kind,
       name: sundry.name,
       container: { ...sundry.container },

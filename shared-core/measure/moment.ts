@@ -81,7 +81,7 @@ export function formatInstantRange(from: string, to: string, zone: string, local
 }
 
 /** An instant found from a day and a wall clock; `note` says in words when the clocks went back and it came twice. */
-export type ReadInstant = { readonly at: string; readonly note: string | null };
+export type ReadInstant = { readonly instant: string; readonly note: string | null };
 
 /**
  * The instant of a day and a wall-clock time in a zone.
@@ -104,7 +104,7 @@ export function instantAt(day: string, clock: string, zone: string, twice: 'firs
   }
   const earlier = wall.toZonedDateTime(zone, { disambiguation: 'earlier' });
   const later = wall.toZonedDateTime(zone, { disambiguation: 'later' });
-  if (earlier.equals(later)) return { ok: true, value: { at: stored(earlier.toInstant()), note: null } };
+  if (earlier.equals(later)) return { ok: true, value: { instant: stored(earlier.toInstant()), note: null } };
   const clockText = formatClockTime(clock);
   const when = formatDay(day, 'dated');
   if (!earlier.toPlainDateTime().equals(wall)) {
@@ -114,7 +114,7 @@ export function instantAt(day: string, clock: string, zone: string, twice: 'firs
   }
   const chosen = twice === 'first' ? earlier : later;
   const note = `${clockText} comes twice on ${when}, when the clocks go back: the ${twice} is meant.`;
-  return { ok: true, value: { at: stored(chosen.toInstant()), note } };
+  return { ok: true, value: { instant: stored(chosen.toInstant()), note } };
 }
 
 /** The same wall-clock time some days later in a zone; a skipped time moves on by the change. Inputs must be valid. */

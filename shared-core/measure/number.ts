@@ -87,9 +87,9 @@ function formatterFor(locale: string, { least = 0, most }: Decimals): Intl.Numbe
   const key = `${locale}/${least}/${most}`;
   const known = formatters.get(key);
   if (known !== undefined) return known;
-  const made = new Intl.NumberFormat(locale, { minimumFractionDigits: least, maximumFractionDigits: most, signDisplay: 'negative' });
-  formatters.set(key, made);
-  return made;
+  const formatter = new Intl.NumberFormat(locale, { minimumFractionDigits: least, maximumFractionDigits: most, signDisplay: 'negative' });
+  formatters.set(key, formatter);
+  return formatter;
 }
 
 /**

@@ -11,7 +11,7 @@ const END_OF = /^(?:the\s+)?end\s+of\s+(.+)$/i;
 
 function instantOf(day: string, clock: string, zone: string): Parsed<string> {
   const read = instantAt(day, clock, zone);
-  return read.ok ? { ok: true, value: read.value.at } : read;
+  return read.ok ? { ok: true, value: read.value.instant } : read;
 }
 
 function parseDayOrToday(text: string, today: string, locale: string): Parsed<string> {
@@ -46,11 +46,11 @@ export function parseMoment(text: string, now: string, zone: string, locale: str
 }
 
 /** An instant as a field shows it, so that typed again it is the same minute: `May 13 9:40 am`, `9:40 am` for today, `end of May 12`. */
-export function formatMoment(at: string, now: string, zone: string, locale: string): string {
+export function formatMoment(instant: string, now: string, zone: string, locale: string): string {
   const today = dayOfInstant(now, zone);
-  const day = deadlineDay(at, zone);
+  const day = deadlineDay(instant, zone);
   const dayText = formatDay(day, Math.abs(daysBetween(today, day)) < HALF_A_YEAR ? 'short' : 'dated', locale);
-  if (isMidnight(at, zone)) return `end of ${dayText}`;
-  const time = formatClockTime(clockOfInstant(at, zone), locale);
+  if (isMidnight(instant, zone)) return `end of ${dayText}`;
+  const time = formatClockTime(clockOfInstant(instant, zone), locale);
   return day === today ? time : `${dayText} ${time}`;
 }

@@ -46,7 +46,8 @@ export function dayOff(day: string, week: WorkWeek): string | null {
 const SEARCH_DAYS = 31;
 
 function search(day: string, week: WorkWeek, step: 1 | -1): string {
-  for (let i = 0, at = day; i < SEARCH_DAYS; i++, at = addDaysToDay(at, step)) if (dayOff(at, week) === null) return at;
+  for (let i = 0, candidate = day; i < SEARCH_DAYS; i++, candidate = addDaysToDay(candidate, step))
+    if (dayOff(candidate, week) === null) return candidate;
   return day;
 }
 

@@ -13,7 +13,7 @@ export type HalfPlane = { readonly normal: { readonly x: number; readonly y: num
 /** Rings smaller than this are the dust of a corner that only touches the line. */
 const DUST_AREA_M2 = 1e-12;
 
-type Crossing = { readonly at: Point; readonly alongM: number; readonly kind: 'enter' | 'leave'; readonly chain: Chain };
+type Crossing = { readonly point: Point; readonly alongM: number; readonly kind: 'enter' | 'leave'; readonly chain: Chain };
 type Chain = { readonly points: Point[]; enter: Crossing | null; leave: Crossing | null };
 
 /** Reckoned from the same end whichever half is kept, so that pieces on either side share their corners to the last bit. */
@@ -45,16 +45,16 @@ function cutRing(ring: readonly Point[], half: HalfPlane, whole: (readonly Point
       if (bDepth > 0) chain.points.push(b);
       continue;
     }
-    const at = crossingPoint(a, aDepth, b, bDepth);
-    const alongM = at.xM * half.normal.y - at.yM * half.normal.x;
+    const point = crossingPoint(a, aDepth, b, bDepth);
+    const alongM = point.xM * half.normal.y - point.yM * half.normal.x;
     if (bDepth > 0) {
-      chain = { points: [at], enter: null, leave: null };
-      chain.enter = { at, alongM, kind: 'enter', chain };
+      chain = { points: [point], enter: null, leave: null };
+      chain.enter = { point, alongM, kind: 'enter', chain };
       crossings.push(chain.enter);
       chain.points.push(b);
     } else {
-      chain.points.push(at);
-      chain.leave = { at, alongM, kind: 'leave', chain };
+      chain.points.push(point);
+      chain.leave = { point, alongM, kind: 'leave', chain };
       crossings.push(chain.leave);
     }
   }

@@ -22,8 +22,8 @@ export function withWallMoved(plan: Plan, wall: number, outM: number): Plan {
   return { ...plan, outline: plan.outline.map((p, i) => (i === wall || i === next ? moved(p) : p)) };
 }
 
-function shifted(openings: readonly Opening[], how: (opening: Opening) => { readonly wall: number; readonly fromM: number }): Opening[] {
-  return openings.map((opening) => ({ ...opening, ...how(opening) }));
+function shifted(openings: readonly Opening[], moved: (opening: Opening) => { readonly wall: number; readonly fromM: number }): Opening[] {
+  return openings.map((opening) => ({ ...opening, ...moved(opening) }));
 }
 
 /** The plan with a new corner in a wall, `alongM` from the wall's first corner. */
@@ -31,10 +31,10 @@ export function withCornerIn(plan: Plan, wall: number, alongM: number): Plan {
   const [a, b] = [atIndex(plan, wall), atIndex(plan, wall + 1)];
   const share = alongM / distanceM(a, b);
   if (!(share > 0 && share < 1)) return plan;
-  const at: Point = { xM: a.xM + (b.xM - a.xM) * share, yM: a.yM + (b.yM - a.yM) * share };
+  const point: Point = { xM: a.xM + (b.xM - a.xM) * share, yM: a.yM + (b.yM - a.yM) * share };
   return {
     ...plan,
-    outline: [...plan.outline.slice(0, wall + 1), at, ...plan.outline.slice(wall + 1)],
+    outline: [...plan.outline.slice(0, wall + 1), point, ...plan.outline.slice(wall + 1)],
     openings: shifted(plan.openings, (o) => {
       if (o.wall !== wall) return { wall: o.wall > wall ? o.wall + 1 : o.wall, fromM: o.fromM };
       const isPast = o.fromM + o.widthM / 2 > alongM;

@@ -26,13 +26,13 @@ export function wallOf(
 export function placeOpening(plan: Pick<Plan, 'outline'>, opening: Opening): PlacedOpening | null {
   const wall = wallOf(plan, opening.wall);
   if (wall === null || wall.lengthM === 0) return null;
-  const at = (alongM: number) => between(wall.from, wall.to, alongM / wall.lengthM);
+  const pointAt = (alongM: number) => between(wall.from, wall.to, alongM / wall.lengthM);
   const side = signedAreaM2(plan.outline) >= 0 ? 1 : -1;
   return {
     opening,
-    from: at(opening.fromM),
-    to: at(opening.fromM + opening.widthM),
-    middle: at(opening.fromM + opening.widthM / 2),
+    from: pointAt(opening.fromM),
+    to: pointAt(opening.fromM + opening.widthM),
+    middle: pointAt(opening.fromM + opening.widthM / 2),
     inward: { x: (-side * (wall.to.yM - wall.from.yM)) / wall.lengthM, y: (side * (wall.to.xM - wall.from.xM)) / wall.lengthM },
   };
 }
@@ -53,8 +53,8 @@ export function wayOutPoint(plan: Pick<Plan, 'outline' | 'openings'>): Point | n
 export function nearestWall(
   plan: Pick<Plan, 'outline'>,
   point: Point,
-): { readonly wall: number; readonly at: Point; readonly alongM: number; readonly offM: number } | null {
-  let best: { wall: number; at: Point; alongM: number; offM: number } | null = null;
+): { readonly wall: number; readonly point: Point; readonly alongM: number; readonly offM: number } | null {
+  let best: { wall: number; point: Point; alongM: number; offM: number } | null = null;
   for (const [wall, side] of sidesOf(plan.outline).entries()) {
     const near = nearestOnSegment(point, side.from, side.to);
     if (best === null || near.offM < best.offM) best = { wall, ...near };

@@ -75,8 +75,8 @@ export function stretchOf(plan: Pick<Plan, 'outline'>, ring: readonly Point[]): 
           : side === 'top'
             ? own.bottomM - bounds.topM
             : bounds.bottomM - own.topM;
-    const made = stretchOfRoom(plan, { side, depthM });
-    if (made.ok && Math.abs(ringAreaM2(made.value) - ringAreaM2(ring)) < SAME_M ** 2) return { side, depthM };
+    const stretch = stretchOfRoom(plan, { side, depthM });
+    if (stretch.ok && Math.abs(ringAreaM2(stretch.value) - ringAreaM2(ring)) < SAME_M ** 2) return { side, depthM };
   }
   return null;
 }

@@ -45,10 +45,10 @@ export function nearestOnSegment(
   point: Point,
   from: Point,
   to: Point,
-): { readonly at: Point; readonly alongM: number; readonly offM: number } {
+): { readonly point: Point; readonly alongM: number; readonly offM: number } {
   const lengthM = distanceM(from, to);
   const dot = (point.xM - from.xM) * (to.xM - from.xM) + (point.yM - from.yM) * (to.yM - from.yM);
   const share = lengthM === 0 ? 0 : Math.min(1, Math.max(0, dot / (lengthM * lengthM)));
-  const at = between(from, to, share);
-  return { at, alongM: share * lengthM, offM: distanceM(point, at) };
+  const place = between(from, to, share);
+  return { point: place, alongM: share * lengthM, offM: distanceM(point, place) };
 }

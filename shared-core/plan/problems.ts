@@ -26,7 +26,7 @@ export type PlanProblemKind =
 export type PlanProblem = {
   readonly kind: PlanProblemKind;
   readonly message: string;
-  readonly at: Point;
+  readonly point: Point;
   readonly subjectId: string | null;
 };
 
@@ -36,7 +36,7 @@ type Ring = { readonly corners: readonly Point[]; readonly name: string; readonl
 
 /** What is wrong with a ring by itself: too few corners, two in one place, crossing itself, no area. */
 export function ringProblems({ corners, name, id }: Ring): readonly PlanProblem[] {
-  const problem = (kind: PlanProblemKind, message: string, at: Point): PlanProblem => ({ kind, message, at, subjectId: id });
+  const problem = (kind: PlanProblemKind, message: string, point: Point): PlanProblem => ({ kind, message, point, subjectId: id });
   if (corners.length < 3) {
     const count = corners.length === 0 ? 'no corners yet' : `${corners.length} corner${corners.length === 1 ? '' : 's'}`;
     return [problem('few-corners', `${name} has ${count}: it takes three at least.`, corners[0] ?? ORIGIN)];
@@ -59,10 +59,12 @@ export function ringProblems({ corners, name, id }: Ring): readonly PlanProblem[
       const isNext = j === i + 1 || (i === 0 && j === last);
       const shared = j === i + 1 ? one.to : one.from;
       const ends = j === i + 1 ? [one.from, other.to] : [one.to, other.from];
-      const at = isNext ? doublingBack(shared, ends[0], ends[1]) : meetingOf(one.from, one.to, other.from, other.to);
-      if (at === null) continue;
-      const how = isNext ? 'doubles back over itself' : 'crosses or touches itself';
-      found.push(problem('self-crossing', `${name} ${how} where sides ${i + 1} and ${j + 1} meet. Move a corner so that they part.`, at));
+      const point = isNext ? doublingBack(shared, ends[0], ends[1]) : meetingOf(one.from, one.to, other.from, other.to);
+      if (point === null) continue;
+      const fault = isNext ? 'doubles back over itself' : 'crosses or touches itself';
+      found.push(
+        problem('self-crossing', `${name} ${fault} where sides ${i + 1} and ${j + 1} meet. Move a corner so that they part.`, point),
+      );
     }
   }
   if (found.length === 0 && ringAreaM2(corners) < SAME_PLACE_M ** 2) {
@@ -81,8 +83,8 @@ function doublingBack(shared: Point, a: Point | undefined, b: Point | undefined)
 function firstCrossing(a: readonly Point[], b: readonly Point[]): Point | null {
   for (const one of sidesOf(a)) {
     for (const other of sidesOf(b)) {
-      const at = crossingOf(one.from, one.to, other.from, other.to);
-      if (at !== null) return at;
+      const point = crossingOf(one.from, one.to, other.from, other.to);
+      if (point !== null) return point;
     }
   }
   return null;
@@ -106,25 +108,25 @@ function holeProblems(plan: Plan): readonly PlanProblem[] {
     const isIn = points.some((p) => pointInRing(p, plan.outline, SAME_PLACE_M) === 'inside');
     if (crossesAt !== null || (outside !== undefined && isIn)) {
       const message = `${hole.label} crosses a wall. Move it inside the room, or draw the wall round it.`;
-      found.push({ kind: 'hole-crosses-wall', message, at: crossesAt ?? outside ?? ORIGIN, subjectId: hole.id });
+      found.push({ kind: 'hole-crosses-wall', message, point: crossesAt ?? outside ?? ORIGIN, subjectId: hole.id });
     } else if (outside !== undefined) {
       found.push({
         kind: 'hole-outside',
         message: `${hole.label} is outside the room. Move it inside or delete it.`,
-        at: outside,
+        point: outside,
         subjectId: hole.id,
       });
     }
     for (const other of named.slice(index + 1)) {
       if (other.corners.length < 3) continue;
-      const at =
+      const point =
         firstCrossing(hole.corners, other.corners) ??
         samples(hole.corners).find((p) => pointInRing(p, other.corners, SAME_PLACE_M) === 'inside') ??
         samples(other.corners).find((p) => pointInRing(p, hole.corners, SAME_PLACE_M) === 'inside') ??
         (isSameRing(hole.corners, other.corners) ? hole.corners[0] : undefined);
-      if (at === undefined) continue;
+      if (point === undefined) continue;
       const message = `${hole.label} and ${other.label} lie over one another: the floor under both would be taken off twice.`;
-      found.push({ kind: 'holes-overlap', message, at, subjectId: hole.id });
+      found.push({ kind: 'holes-overlap', message, point, subjectId: hole.id });
     }
   }
   return found;
@@ -141,24 +143,24 @@ function openingProblems(plan: Plan, units: UnitSystem, locale: string | undefin
     const wall = wallOf(plan, opening.wall);
     if (wall === null) {
       const message = `${name} is in wall ${opening.wall + 1}, and the room has ${plan.outline.length}. Choose its wall again.`;
-      found.push({ kind: 'opening-wall-missing', message, at: plan.outline[0] ?? ORIGIN, subjectId: opening.id });
+      found.push({ kind: 'opening-wall-missing', message, point: plan.outline[0] ?? ORIGIN, subjectId: opening.id });
       continue;
     }
-    const at = placeOpening(plan, opening)?.middle ?? wall.from;
+    const point = placeOpening(plan, opening)?.middle ?? wall.from;
     const [width, length] = [formatLength(opening.widthM, units, locale), formatLength(wall.lengthM, units, locale)];
     if (opening.widthM > wall.lengthM + SAME_PLACE_M) {
       const message = `${name} is ${width} wide and its wall is ${length} long. Make it narrower or choose another wall.`;
-      found.push({ kind: 'opening-too-wide', message, at: between(wall.from, wall.to, 0.5), subjectId: opening.id });
+      found.push({ kind: 'opening-too-wide', message, point: between(wall.from, wall.to, 0.5), subjectId: opening.id });
     } else if (opening.fromM + opening.widthM > wall.lengthM + SAME_PLACE_M) {
       const most = formatLength(wall.lengthM - opening.widthM, units, locale);
       const message = `${name} runs past the end of its wall, which is ${length} long. Start it ${most} from the corner at most.`;
-      found.push({ kind: 'opening-too-wide', message, at: wall.to, subjectId: opening.id });
+      found.push({ kind: 'opening-too-wide', message, point: wall.to, subjectId: opening.id });
     }
     for (const other of plan.openings.slice(index + 1)) {
       const gapM = Math.max(opening.fromM, other.fromM) - Math.min(opening.fromM + opening.widthM, other.fromM + other.widthM);
       if (other.wall !== opening.wall || gapM > -SAME_PLACE_M) continue;
       const message = `${name} and ${other.name.trim() === '' ? 'another opening' : `“${other.name}”`} overlap in one wall. Move one of them.`;
-      found.push({ kind: 'openings-overlap', message, at, subjectId: opening.id });
+      found.push({ kind: 'openings-overlap', message, point, subjectId: opening.id });
     }
   }
   return found;
@@ -177,7 +179,7 @@ export function planProblems(plan: Plan, units: UnitSystem, locale?: string): re
     .filter(({ from, to }) => plan.outline[from] === undefined || plan.outline[to] === undefined || from === to)
     .map(({ from, to }): PlanProblem => {
       const message = `A diagonal from corner ${from + 1} to corner ${to + 1} is noted, and the room has no two such corners. Note it again.`;
-      return { kind: 'diagonal-corner-missing', message, at: plan.outline[0] ?? ORIGIN, subjectId: null };
+      return { kind: 'diagonal-corner-missing', message, point: plan.outline[0] ?? ORIGIN, subjectId: null };
     });
   if (outline.length > 0) return [...outline, ...openingProblems(plan, units, locale), ...diagonals];
   return [...holeProblems(plan), ...openingProblems(plan, units, locale), ...diagonals];

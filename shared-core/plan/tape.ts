@@ -58,17 +58,17 @@ function headings(sides: readonly Side[]): readonly { readonly x: number; readon
 /** Walks the sides from the origin, the first to the right along the x axis. */
 export function walkSides(sides: readonly Side[]): Walk {
   const corners: Point[] = [];
-  let at: Point = { xM: 0, yM: 0 };
+  let point: Point = { xM: 0, yM: 0 };
   const directions = headings(sides);
   for (const [i, side] of sides.entries()) {
-    corners.push(at);
+    corners.push(point);
     const direction = directions[i] ?? { x: 1, y: 0 };
-    at = { xM: at.xM + direction.x * side.lengthM, yM: at.yM + direction.y * side.lengthM };
+    point = { xM: point.xM + direction.x * side.lengthM, yM: point.yM + direction.y * side.lengthM };
   }
-  const gapM = Math.hypot(at.xM, at.yM);
+  const gapM = Math.hypot(point.xM, point.yM);
   const turns = sides.reduce((sum, side) => sum + side.turnDeg, 0);
   const turnsOffDeg = turns - (turns < 0 ? -360 : 360);
-  return { corners, gapXM: 0 - at.xM, gapYM: 0 - at.yM, gapM, closes: gapM <= CLOSED_WITHIN_M, turnsOffDeg };
+  return { corners, gapXM: 0 - point.xM, gapYM: 0 - point.yM, gapM, closes: gapM <= CLOSED_WITHIN_M, turnsOffDeg };
 }
 
 /** What to say about a walk that does not close; null when it does. */

@@ -130,8 +130,8 @@ function jointsAcross(c: AdviceCase): PourPlan[] | null {
       lengthM = Math.max(...along) - Math.min(...along);
       longest = i;
     }
-    const at = (v: number) => ({ xM: ux * middle - uy * v, yM: uy * middle + ux * v });
-    return { id: 'advised-joint', from: at(Math.min(...across)), to: at(Math.max(...across)) };
+    const pointAt = (v: number) => ({ xM: ux * middle - uy * v, yM: uy * middle + ux * v });
+    return { id: 'advised-joint', from: pointAt(Math.min(...across)), to: pointAt(Math.max(...across)) };
   });
   const line = lines[longest];
   const plan = plans[longest];

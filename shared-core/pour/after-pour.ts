@@ -89,11 +89,11 @@ export function afterPour(
     };
   });
   // A seam lies between planned batches; what lies there may have another number in the log.
-  const at = (batch: number) => byNumber.get(state.covered.get(batch) ?? 0)?.placedMin ?? null;
+  const placedMinOf = (batch: number) => byNumber.get(state.covered.get(batch) ?? 0)?.placedMin ?? null;
   const known = layout.seams
-    .map((seam) => ({ ...seam, points: seam.points.filter((p) => at(p.newer) !== null && at(p.older) !== null) }))
+    .map((seam) => ({ ...seam, points: seam.points.filter((p) => placedMinOf(p.newer) !== null && placedMinOf(p.older) !== null) }))
     .filter((seam) => seam.points.length > 0);
-  const moments = Array.from({ length: count }, (_, i) => at(i + 1) ?? 0);
+  const moments = Array.from({ length: count }, (_, i) => placedMinOf(i + 1) ?? 0);
   const seams = seamAges(known, { startMin: moments, endMin: moments });
   const toWatch = seams.filter((s) => s.mostMin > limits.healingMin);
   const placements = state.batches.flatMap((b) => (b.placedMin === null ? [] : [b.placedMin]));

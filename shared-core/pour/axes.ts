@@ -47,14 +47,14 @@ export function spansAlong(regions: readonly Region[], axes: Axes, v: number): n
   );
 }
 
-function crossings(regions: readonly Region[], level: (p: Point) => number, place: (p: Point) => number, at: number): number[] {
+function crossings(regions: readonly Region[], level: (p: Point) => number, place: (p: Point) => number, value: number): number[] {
   const found: number[] = [];
   for (const ring of ringsOf(regions)) {
     let before = ring.at(-1);
     for (const corner of ring) {
       if (before) {
-        const a = level(before) - at;
-        const b = level(corner) - at;
+        const a = level(before) - value;
+        const b = level(corner) - value;
         if (a >= 0 !== b >= 0) found.push(place(before) + (a / (a - b)) * (place(corner) - place(before)));
       }
       before = corner;

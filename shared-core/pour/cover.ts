@@ -45,8 +45,8 @@ function place(stretches: Stretch[], batch: number, bags: number, front: number)
       left -= size;
       continue;
     }
-    const at = stretches.indexOf(stretch);
-    stretches.splice(at < 0 ? i : at, 1, { ...stretch, to: stretch.from + left, batch }, { ...stretch, from: stretch.from + left });
+    const index = stretches.indexOf(stretch);
+    stretches.splice(index < 0 ? i : index, 1, { ...stretch, to: stretch.from + left, batch }, { ...stretch, from: stretch.from + left });
     left = 0;
   }
   if (left <= 1e-9) return front;

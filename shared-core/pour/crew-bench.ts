@@ -26,7 +26,7 @@ export type Bench = {
   /** Minutes, by `SPENT`. */
   readonly spent: Float64Array;
   /** Counters, by `AT`. */
-  readonly at: Float64Array;
+  readonly readyMin: Float64Array;
   readonly bars: Bar[] | null;
 };
 
@@ -88,13 +88,13 @@ export function benchFor(model: PourModel, keepBars: boolean): Bench {
     laidEnd: new Float64Array(model.batches),
     age: new Float64Array(model.batches),
     spent: new Float64Array(SPENT_COUNT),
-    at: new Float64Array(18),
+    readyMin: new Float64Array(18),
     bars: keepBars ? [] : null,
   };
 }
 
 /** Minutes from the start to the last batch spread, of the run last done on a bench. */
-export const finishOf = (b: Bench): number => b.at[AT.finish] ?? 0;
+export const finishOf = (b: Bench): number => b.readyMin[AT.finish] ?? 0;
 
 /** Adds to one of a row of sums. */
 export const add = (sums: Float64Array, place: number, amount: number): void => {
@@ -102,25 +102,25 @@ export const add = (sums: Float64Array, place: number, amount: number): void => 
 };
 
 /** Keeps a bar of the timeline, where one is kept. */
-export function keep(b: Bench, actor: Actor, index: number, doing: Doing, batch: number, fromMin: number, toMin: number): void {
+export function recordTask(b: Bench, actor: Actor, index: number, doing: Doing, batch: number, fromMin: number, toMin: number): void {
   if (b.bars && toMin > fromMin) b.bars.push({ actor, index, doing, batch, fromMin, toMin });
 }
 
 /** A station starts its next batch, or is done when every batch is begun. */
 export function beginMix(model: PourModel, b: Bench, m: number, now: number): void {
-  const started = b.at[AT.started] ?? 0;
+  const started = b.readyMin[AT.started] ?? 0;
   if (started >= model.batches) {
     b.state[m] = IDLE;
     b.next[m] = Infinity;
     return;
   }
-  b.at[AT.started] = started + 1;
+  b.readyMin[AT.started] = started + 1;
   const time = sampleMin(model.rows, TASK.measure, b.random);
   b.state[m] = MEASURING;
   b.trip[m] = started + 1;
   b.next[m] = now + time;
   add(b.spent, SPENT.mixing, time);
-  keep(b, 'mixer', m, 'measure', started + 1, now, now + time);
+  recordTask(b, 'mixer', m, 'measure', started + 1, now, now + time);
 }
 
 /** A person’s place among their own trade. */
@@ -134,11 +134,11 @@ export function idleFrom(b: Bench, first: number, count: number): number {
 
 /** The station that has held a mixed batch longest lets it go. */
 export function takeHeld(b: Bench, now: number): number {
-  const head = b.at[AT.holdHead] ?? 0;
-  b.at[AT.holdHead] = head + 1;
+  const head = b.readyMin[AT.holdHead] ?? 0;
+  b.readyMin[AT.holdHead] = head + 1;
   const m = b.holding[head % b.holding.length] ?? 0;
   add(b.spent, SPENT.holding, now - (b.since[m] ?? now));
-  keep(b, 'mixer', m, 'hold', b.trip[m] ?? 0, b.since[m] ?? now, now);
+  recordTask(b, 'mixer', m, 'hold', b.trip[m] ?? 0, b.since[m] ?? now, now);
   return m;
 }
 
@@ -148,5 +148,5 @@ export function scrapeOut(model: PourModel, b: Bench, m: number, now: number): v
   b.state[m] = SCRAPING;
   b.next[m] = now + time;
   add(b.spent, SPENT.mixing, time);
-  keep(b, 'mixer', m, 'scrape', b.trip[m] ?? 0, now, now + time);
+  recordTask(b, 'mixer', m, 'scrape', b.trip[m] ?? 0, now, now + time);
 }

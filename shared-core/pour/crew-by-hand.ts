@@ -1,7 +1,7 @@
 /** Moves of a pour carried by hand: buckets to the edge, poured as spreaders come free. */
 import {
   add,
-  keep,
+  recordTask,
   indexOf,
   idleFrom,
   takeHeld,
@@ -25,7 +25,7 @@ export function startTrip(model: PourModel, b: Bench, who: number, now: number):
   b.state[who] = GOING;
   b.next[who] = now + half;
   add(b.spent, SPENT.carrying, half);
-  keep(b, who < model.shape.mixers ? 'mixer' : 'carrier', indexOf(model, who), 'carry', 0, now, now + half);
+  recordTask(b, who < model.shape.mixers ? 'mixer' : 'carrier', indexOf(model, who), 'carry', 0, now, now + half);
 }
 
 /** A bucket has come to the edge and waits its turn. */
@@ -35,9 +35,9 @@ export function joinWaiting(b: Bench, who: number, now: number): void {
   // The half trip back takes as long as the half there; the wait starts now.
   b.trip[who] = b.since[who] ?? 0;
   b.since[who] = now;
-  const tail = b.at[AT.waitTail] ?? 0;
+  const tail = b.readyMin[AT.waitTail] ?? 0;
   b.waiting[tail % b.waiting.length] = who;
-  b.at[AT.waitTail] = tail + 1;
+  b.readyMin[AT.waitTail] = tail + 1;
 }
 
 /** A carrier has come to the edge, or is back at the mixers. */
@@ -52,7 +52,7 @@ export function carrierEvent(model: PourModel, b: Bench, who: number, now: numbe
 
 /** Mixed batches go to free carriers, first mixed first. */
 export function handOver(model: PourModel, b: Bench, now: number): void {
-  while ((b.at[AT.holdHead] ?? 0) < (b.at[AT.holdTail] ?? 0)) {
+  while ((b.readyMin[AT.holdHead] ?? 0) < (b.readyMin[AT.holdTail] ?? 0)) {
     const carrier = idleFrom(b, model.shape.mixers, model.shape.carriers);
     if (carrier < 0) return;
     const m = takeHeld(b, now);
@@ -66,19 +66,19 @@ export function handOver(model: PourModel, b: Bench, now: number): void {
 export function land(model: PourModel, b: Bench, now: number): void {
   const { mixers, carriers, spreaders } = model.shape;
   const first = mixers + carriers + 1;
-  while ((b.at[AT.waitHead] ?? 0) < (b.at[AT.waitTail] ?? 0)) {
+  while ((b.readyMin[AT.waitHead] ?? 0) < (b.readyMin[AT.waitTail] ?? 0)) {
     const spreader = idleFrom(b, first, spreaders);
     if (spreader < 0) return;
-    const head = b.at[AT.waitHead] ?? 0;
-    b.at[AT.waitHead] = head + 1;
+    const head = b.readyMin[AT.waitHead] ?? 0;
+    b.readyMin[AT.waitHead] = head + 1;
     const who = b.waiting[head % b.waiting.length] ?? 0;
     const since = b.since[who] ?? now;
     const self = who < mixers;
     add(b.spent, SPENT.carrierWaits, now - since);
-    const batch = b.at[AT.placed] ?? 0;
-    b.at[AT.placed] = batch + 1;
-    keep(b, self ? 'mixer' : 'carrier', indexOf(model, who), 'wait', batch + 1, since, now);
-    const clock = now + (b.at[AT.moved] ?? 0);
+    const batch = b.readyMin[AT.placed] ?? 0;
+    b.readyMin[AT.placed] = batch + 1;
+    recordTask(b, self ? 'mixer' : 'carrier', indexOf(model, who), 'wait', batch + 1, since, now);
+    const clock = now + (b.readyMin[AT.moved] ?? 0);
     b.laidStart[batch] = clock;
     b.age[batch] = clock - (b.water[who] ?? 0);
     const spread = sampleMin(model.rows, TASK.spread, b.random);
@@ -86,11 +86,11 @@ export function land(model: PourModel, b: Bench, now: number): void {
     b.trip[spreader] = batch;
     b.next[spreader] = now + spread;
     add(b.spent, SPENT.spreading, spread);
-    keep(b, 'spreader', spreader - first, 'spread', batch + 1, now, now + spread);
+    recordTask(b, 'spreader', spreader - first, 'spread', batch + 1, now, now + spread);
     const back = (b.trip[who] ?? 0) + (self ? sampleMin(model.rows, TASK.scrape, b.random) : 0);
     b.state[who] = RETURNING;
     b.next[who] = now + back;
     add(b.spent, SPENT.carrying, back);
-    keep(b, self ? 'mixer' : 'carrier', indexOf(model, who), 'return', 0, now, now + back);
+    recordTask(b, self ? 'mixer' : 'carrier', indexOf(model, who), 'return', 0, now, now + back);
   }
 }

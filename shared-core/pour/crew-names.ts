@@ -2,7 +2,7 @@
 import type { Crew } from '../book/job.ts';
 
 /** Stations of a pour, in the order the mix passes them. */
-export type StationName = NonNullable<Crew['stations']>[number]['at'];
+export type StationName = NonNullable<Crew['stations']>[number]['station'];
 
 /**
  * Those on site beside the owner, who is always there.
@@ -14,14 +14,14 @@ export function helpersOf(crewNames: readonly string[], ownerName: string): read
 }
 
 /** Names at a station, those on site only, in the order of the crew's list. */
-export function namesAt(crew: Pick<Crew, 'stations'>, crewNames: readonly string[], at: StationName): readonly string[] {
-  return crewNames.filter((name) => crew.stations?.some((s) => s.name === name && s.at === at) === true);
+export function namesAt(crew: Pick<Crew, 'stations'>, crewNames: readonly string[], station: StationName): readonly string[] {
+  return crewNames.filter((name) => crew.stations?.some((s) => s.name === name && s.station === station) === true);
 }
 
 /** The crew with one person's station set; null takes the person from every station. */
-export function withStation(crew: Crew, name: string, at: StationName | null): Crew {
+export function withStation(crew: Crew, name: string, station: StationName | null): Crew {
   const others = (crew.stations ?? []).filter((s) => s.name !== name);
-  return { ...crew, stations: at === null ? others : [...others, { name, at }] };
+  return { ...crew, stations: station === null ? others : [...others, { name, station }] };
 }
 
 /** Where the names at the stations and the plan's numbers differ: `Two mix by plan, and three are named for it.` Empty when they agree. */
@@ -31,8 +31,8 @@ export function stationQuestions(crew: Crew, crewNames: readonly string[]): read
     ['carrying', crew.carriers, 'carrying'],
     ['spreading', crew.spreaders, 'spreading'],
   ];
-  return planned.flatMap(([at, count, word]) => {
-    const named = namesAt(crew, crewNames, at).length;
+  return planned.flatMap(([station, count, word]) => {
+    const named = namesAt(crew, crewNames, station).length;
     return named > count ? [`${named} ${named === 1 ? 'is' : 'are'} named for ${word}, and the plan has ${count}.`] : [];
   });
 }

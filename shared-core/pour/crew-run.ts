@@ -7,7 +7,7 @@
  */
 import {
   add,
-  keep,
+  recordTask,
   beginMix,
   AT,
   SPENT,
@@ -30,16 +30,16 @@ import { sampleMin } from './task-time.ts';
 /** Runs one pour and leaves laying times, ages and sums on the bench. */
 export function runPour(model: PourModel, b: Bench, seed: number, run: number): void {
   const { mixers, carriers, spreaders, cartBatches, stoppagesPerHour } = model.shape;
-  const { next, at, state, spent } = b;
+  const { next, readyMin, state, spent } = b;
   seedRandom(b.random, seed, run);
   next.fill(Infinity);
   state.fill(IDLE);
   spent.fill(0);
-  at.fill(0);
+  readyMin.fill(0);
   b.water.fill(0);
   const perMin = stoppagesPerHour / 60;
-  at[AT.nextStop] = perMin > 0 ? untilStop(b, perMin) : Infinity;
-  at[AT.cartState] = FILLING;
+  readyMin[AT.nextStop] = perMin > 0 ? untilStop(b, perMin) : Infinity;
+  readyMin[AT.cartState] = FILLING;
   const firstCarrier = mixers;
   const cart = mixers + carriers;
   const firstSpreader = cart + 1;
@@ -56,11 +56,11 @@ export function runPour(model: PourModel, b: Bench, seed: number, run: number): 
       }
     }
     if (now === Infinity) break;
-    while (now >= (at[AT.nextStop] ?? Infinity)) {
+    while (now >= (readyMin[AT.nextStop] ?? Infinity)) {
       const length = sampleMin(model.rows, TASK.stop, b.random);
-      at[AT.moved] = (at[AT.moved] ?? 0) + length;
+      readyMin[AT.moved] = (readyMin[AT.moved] ?? 0) + length;
       spent[SPENT.stopped] = (spent[SPENT.stopped] ?? 0) + length;
-      at[AT.nextStop] = (at[AT.nextStop] ?? 0) + untilStop(b, perMin);
+      readyMin[AT.nextStop] = (readyMin[AT.nextStop] ?? 0) + untilStop(b, perMin);
     }
     if (who < firstCarrier) stationEvent(model, b, who, now);
     else if (who < cart) carrierEvent(model, b, who, now);
@@ -89,11 +89,11 @@ function stationEvent(model: PourModel, b: Bench, m: number, now: number): void 
   const state = b.state[m];
   if (state === MEASURING) {
     const time = sampleMin(model.rows, TASK.mix, b.random);
-    b.water[m] = now + (b.at[AT.moved] ?? 0);
+    b.water[m] = now + (b.readyMin[AT.moved] ?? 0);
     b.state[m] = MIXING;
     b.next[m] = now + time;
     add(b.spent, SPENT.mixing, time);
-    keep(b, 'mixer', m, 'mix', batch, now, now + time);
+    recordTask(b, 'mixer', m, 'mix', batch, now, now + time);
   } else if (state === MIXING) {
     b.since[m] = now;
     if (model.shape.cartBatches === 0 && model.shape.carriers === 0) {
@@ -103,15 +103,15 @@ function stationEvent(model: PourModel, b: Bench, m: number, now: number): void 
     }
     b.state[m] = HOLDING;
     b.next[m] = Infinity;
-    const tail = b.at[AT.holdTail] ?? 0;
+    const tail = b.readyMin[AT.holdTail] ?? 0;
     b.holding[tail % b.holding.length] = m;
-    b.at[AT.holdTail] = tail + 1;
+    b.readyMin[AT.holdTail] = tail + 1;
   } else if (state === SCRAPING) {
     if (model.shape.cartBatches > 0) {
-      const load = b.at[AT.load] ?? 0;
+      const load = b.readyMin[AT.load] ?? 0;
       b.loadWater[load] = b.water[m] ?? 0;
-      b.at[AT.load] = load + 1;
-      add(b.at, AT.pouring, -1);
+      b.readyMin[AT.load] = load + 1;
+      add(b.readyMin, AT.pouring, -1);
     }
     beginMix(model, b, m, now);
   } else if (state === GOING) joinWaiting(b, m, now);
@@ -119,9 +119,9 @@ function stationEvent(model: PourModel, b: Bench, m: number, now: number): void 
 }
 
 function spreaderEvent(model: PourModel, b: Bench, who: number, now: number): void {
-  const clock = now + (b.at[AT.moved] ?? 0);
+  const clock = now + (b.readyMin[AT.moved] ?? 0);
   if (model.shape.cartBatches === 0) b.laidEnd[b.trip[who] ?? 0] = clock;
   b.state[who] = IDLE;
   b.next[who] = Infinity;
-  b.at[AT.finish] = clock;
+  b.readyMin[AT.finish] = clock;
 }

@@ -8,7 +8,7 @@ import type { Region } from '../plan/region.ts';
 import { alongM, cornersOf, pointAt, spansAcross, type Axes } from './axes.ts';
 
 /** Depth of the pour, m: one figure for the whole area, or its value at a place. */
-export type Depth = number | ((at: Point) => number);
+export type Depth = number | ((point: Point) => number);
 
 const READ_ALONG_M = 0.05;
 const READ_ACROSS_M = 0.1;

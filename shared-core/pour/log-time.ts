@@ -36,8 +36,8 @@ export function timedLog(events: readonly PourEvent[], nowAt: string): TimedLog 
   const notices: string[] = [];
   let moved = 0;
   let last = -Infinity;
-  const minuteOf = (at: string) => {
-    const ms = Date.parse(at);
+  const minuteOf = (instant: string) => {
+    const ms = Date.parse(instant);
     if (ms + moved < last) {
       const backMs = last - ms - moved;
       if (backMs > NUDGE_MS) notices.push(clockWords(backMs));
@@ -49,14 +49,14 @@ export function timedLog(events: readonly PourEvent[], nowAt: string): TimedLog 
   const timed = ordered.map((written) => {
     const before = last;
     const event = corrected(written, corrections.get(written.id) ?? []);
-    let ms = written.estimated ? Date.parse(written.at) : minuteOf(written.at);
+    let ms = written.estimated ? Date.parse(written.instant) : minuteOf(written.instant);
     if (!written.estimated && Number.isFinite(before) && ms - before > LONG_GAP_MIN * MINUTE_MS) {
       notices.push(
         `Nothing was logged for ${Math.round((ms - before) / MINUTE_MS)} minutes. If the clock was set forward, the ages shown are too high.`,
       );
     }
     // A corrected time is taken on the same scale as the entry it replaces.
-    if (event.at !== written.at) ms += Date.parse(event.at) - Date.parse(written.at);
+    if (event.instant !== written.instant) ms += Date.parse(event.instant) - Date.parse(written.instant);
     return { event, ms, undone: undone.has(written.id), first: written };
   });
   const nowMs = ordered.some((event) => !event.estimated) ? minuteOf(nowAt) : Date.parse(nowAt);
@@ -87,9 +87,9 @@ function correctionsOf(ordered: readonly PourEvent[], undone: ReadonlySet<string
 /** An entry with its corrections applied: the last figure counts. */
 function corrected(event: PourEvent, corrections: readonly Correction[]): PourEvent {
   return corrections.reduce<PourEvent>((was, { toAt, toBags }) => {
-    const at = toAt ?? was.at;
-    if (toBags === null || (was.kind !== 'mixed' && was.kind !== 'placed')) return at === was.at ? was : { ...was, at };
-    return { ...was, at, bags: toBags };
+    const instant = toAt ?? was.instant;
+    if (toBags === null || (was.kind !== 'mixed' && was.kind !== 'placed')) return instant === was.instant ? was : { ...was, instant };
+    return { ...was, instant, bags: toBags };
   }, event);
 }
 

@@ -27,16 +27,16 @@ export function paperEntries(
   const seen = new Set<number>();
   let last = -Infinity;
   for (const [index, line] of lines.entries()) {
-    const at = Date.parse(line.placedAt);
+    const placedMs = Date.parse(line.placedAt);
     const to = line.toBatch ?? line.batch;
     const where = `Line ${index + 1}, batch ${line.batch}`;
     const wrong = (text: string) => ({ ok: false as const, message: `${where}: ${text}` });
     if (!Number.isInteger(line.batch) || line.batch < 1) return { ok: false, message: `Line ${index + 1}: number the batches from 1.` };
     if (!Number.isInteger(to) || to < line.batch) return wrong('the last batch of the line comes before its first.');
     if (!(line.bags > 0)) return wrong('enter the bags per batch.');
-    if (Number.isNaN(at)) return wrong('the time cannot be read. Enter it like 9:40.');
-    if (at < last) return wrong('the time is before that of the line above. Put the lines in the order the batches were placed.');
-    last = at;
+    if (Number.isNaN(placedMs)) return wrong('the time cannot be read. Enter it like 9:40.');
+    if (placedMs < last) return wrong('the time is before that of the line above. Put the lines in the order the batches were placed.');
+    last = placedMs;
     for (let batch = line.batch; batch <= to; batch++) {
       if (seen.has(batch)) return wrong(`batch ${batch} is already in a line above.`);
       seen.add(batch);
@@ -46,7 +46,7 @@ export function paperEntries(
         id: newId(),
         pourId,
         seq: firstSeq + events.length,
-        at: line.placedAt,
+        instant: line.placedAt,
         estimated: true,
         kind: 'placed',
         batch,

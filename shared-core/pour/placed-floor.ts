@@ -72,7 +72,7 @@ const areaOf = (floor: readonly Region[]): number => floor.reduce((sum, piece) =
 /** Entries of a pour that count, corrections applied. */
 export function liveEntries(pour: Pick<Pour, 'id'>, events: readonly PourEvent[]): readonly LogEntry[] {
   const own = events.filter((event) => event.pourId === pour.id);
-  return timedLog(own, own.at(-1)?.at ?? '1970-01-01T00:00:00Z').entries.filter(
+  return timedLog(own, own.at(-1)?.instant ?? '1970-01-01T00:00:00Z').entries.filter(
     (entry) => !entry.undone && entry.event.kind !== 'undone' && entry.event.kind !== 'corrected',
   );
 }
@@ -144,16 +144,16 @@ function floorBetween(layout: PourLayout, fromBags: number, toBags: number): Pie
   });
 }
 
-type BatchFacts = { readonly at: string | null; readonly bags: number; readonly reasons: readonly SuspectReason[] };
+type BatchFacts = { readonly instant: string | null; readonly bags: number; readonly reasons: readonly SuspectReason[] };
 
 function batchFacts(live: readonly LogEntry[], workingMin: number): (batch: number) => BatchFacts {
   const mixed = new Map<number, number>();
-  const placed = new Map<number, { min: number; at: string; bags: number }>();
+  const placed = new Map<number, { min: number; instant: string; bags: number }>();
   const reasons = new Map<number, SuspectReason[]>();
   const doubt = (batch: number, why: SuspectReason) => reasons.set(batch, [...new Set([...(reasons.get(batch) ?? []), why])]);
   for (const { event, min } of live) {
     if (event.kind === 'mixed' && !mixed.has(event.batch)) mixed.set(event.batch, min);
-    if (event.kind === 'placed' && !placed.has(event.batch)) placed.set(event.batch, { min, at: event.at, bags: event.bags });
+    if (event.kind === 'placed' && !placed.has(event.batch)) placed.set(event.batch, { min, instant: event.instant, bags: event.bags });
     if (event.kind === 'incident' && event.batch != null)
       if (event.what === 'wrong-water' || event.what === 'lumps' || event.what === 'old-batch') doubt(event.batch, event.what);
   }
@@ -161,7 +161,11 @@ function batchFacts(live: readonly LogEntry[], workingMin: number): (batch: numb
     const from = mixed.get(batch);
     if (from !== undefined && min - from > workingMin) doubt(batch, 'too-old');
   }
-  return (batch) => ({ at: placed.get(batch)?.at ?? null, bags: placed.get(batch)?.bags ?? 0, reasons: reasons.get(batch) ?? [] });
+  return (batch) => ({
+    instant: placed.get(batch)?.instant ?? null,
+    bags: placed.get(batch)?.bags ?? 0,
+    reasons: reasons.get(batch) ?? [],
+  });
 }
 
 /** Regions as the layout and the batches give them, before any mark. */
@@ -190,11 +194,11 @@ function regionsOf(pour: Pour, layout: PourLayout, cover: Cover, factsOf: (batch
         thicknessM: null,
         reasons: [],
       }));
-    const { at, bags, reasons } = factsOf(part.batch);
+    const { instant, bags, reasons } = factsOf(part.batch);
     const areaM2 = areaOfBatch(part.batch);
     const thicknessM = areaM2 > 0 ? bags / bagsPerM3(layout) / areaM2 : null;
     const state = reasons.length > 0 ? 'suspect' : 'placed';
-    return pieces.map((piece) => ({ ...base, ...piece, state, batch: part.batch, placedAt: at, thicknessM, reasons }));
+    return pieces.map((piece) => ({ ...base, ...piece, state, batch: part.batch, placedAt: instant, thicknessM, reasons }));
   });
   return [...laid, ...open];
 }
@@ -222,7 +226,7 @@ function withMark(regions: readonly FloorRegion[], mark: Mark): FloorRegion[] {
       areaM2: insideM2,
       reasons: mark.state === 'suspect' ? [...region.reasons, 'marked'] : [],
       notes: mark.why === '' ? region.notes : [...region.notes, mark.why],
-      placedAt: isOpen ? null : (region.placedAt ?? mark.at),
+      placedAt: isOpen ? null : (region.placedAt ?? mark.instant),
       thicknessM: isOpen ? null : region.thicknessM,
     };
     return [...rest, marked];
@@ -265,7 +269,7 @@ function withoutLayout(pour: Pour, live: readonly LogEntry[], roomId: string): F
   const room = pour.asPoured?.rooms.find((r) => r.roomId === roomId);
   const outline: readonly Point[] = room?.plan.outline ?? [];
   const floor = room === undefined || outline.length < 3 ? [] : [roomRegion(room.plan)];
-  const last = placements.filter((event) => event.roomId === roomId || event.roomId === null).at(-1)?.at ?? null;
+  const last = placements.filter((event) => event.roomId === roomId || event.roomId === null).at(-1)?.instant ?? null;
   const region = { ...OUTSIDE_LAYOUT, roomId, floor, areaM2: floor.length === 0 ? 1 : areaOf(floor), pourId: pour.id };
   if (isWhole) return [{ ...region, state: 'placed', placedAt: last }];
   // How much of it is placed is unknown: half stands for "partly" until a mark says more.
@@ -295,7 +299,7 @@ function unmarked(pour: Pour, events: readonly PourEvent[], roomId: string): Flo
 const marksOf = (pours: readonly Pour[], events: readonly PourEvent[]): readonly Mark[] =>
   pours
     .flatMap((pour) => liveEntries(pour, events).flatMap(({ event }) => (event.kind === 'marked' ? [event] : [])))
-    .sort((a, b) => a.at.localeCompare(b.at));
+    .sort((a, b) => a.instant.localeCompare(b.instant));
 
 /**
  * What one pour placed, a room at a time in pouring order. Works for a running pour too: then it is what is placed so far.
@@ -339,7 +343,7 @@ function liftFloor(pours: readonly Pour[], events: readonly PourEvent[], roomId:
     const before = roomOf(pour, roomId).isRest ? regions.filter((r) => r.state === 'placed' || r.state === 'suspect') : [];
     const from = i === 0 ? '' : startOf(pour);
     const until = next === undefined ? '9' : startOf(next);
-    regions = marks.filter((mark) => mark.at >= from && mark.at < until).reduce(withMark, [...before, ...fresh]);
+    regions = marks.filter((mark) => mark.instant >= from && mark.instant < until).reduce(withMark, [...before, ...fresh]);
   });
   return placedRoom(roomOf(last, roomId), regions);
 }

@@ -8,7 +8,7 @@ import { bagsToMix, type PourLayout } from './layout.ts';
 import { isSameKey, type PourRecordPlan, type PourState } from './pour-state.ts';
 
 /** The new entry's id and instant, from the machine. */
-export type Stamp = { readonly id: string; readonly pourId: string; readonly at: string };
+export type Stamp = { readonly id: string; readonly pourId: string; readonly instant: string };
 export type Entry = {
   readonly event: PourEvent;
   /** A question to answer before it is logged; null logs it at once. */
@@ -55,7 +55,7 @@ export function placedEntry(state: PourState, plan: PourRecordPlan, stamp: Stamp
   const event: PourEvent = { ...base, kind: 'placed', batch, roomId: lane?.roomId ?? null, lane: lane?.inRoom ?? null, bags };
   const { redoable } = state;
   if (redoable?.voided.kind === 'placed' && redoable.voided.batch === batch) {
-    const agoMin = Math.max(0, Math.round((Date.parse(stamp.at) - Date.parse(redoable.voided.at)) / 60_000));
+    const agoMin = Math.max(0, Math.round((Date.parse(stamp.instant) - Date.parse(redoable.voided.instant)) / 60_000));
     const ago = agoMin === 1 ? '1 minute' : `${agoMin} minutes`;
     return {
       event: { ...base, kind: 'undone', eventId: redoable.undo.id },
@@ -73,7 +73,7 @@ export function placedEntry(state: PourState, plan: PourRecordPlan, stamp: Stamp
 function justLogged(state: PourState, kind: 'mixed' | 'placed', stamp: Stamp): number | null {
   const last = state.entries.findLast(({ event, undone }) => event.kind === kind && !undone)?.event;
   if (last === undefined || (last.kind !== 'mixed' && last.kind !== 'placed') || last.estimated) return null;
-  return isSameKey(stamp.at, last.at) ? last.batch : null;
+  return isSameKey(stamp.instant, last.instant) ? last.batch : null;
 }
 
 /** The lane the next batch goes into: that of the first planned batch whose floor is open. */

@@ -30,7 +30,7 @@ export function restoredLog(inBook: readonly PourEvent[], missing: readonly Pour
   const merged: PourEvent[] = [];
   let next = 0;
   for (const event of standing) {
-    for (let other = missing[next]; other !== undefined && other.at < event.at; other = missing[next]) {
+    for (let other = missing[next]; other !== undefined && other.instant < event.instant; other = missing[next]) {
       merged.push(other);
       next += 1;
     }
@@ -43,5 +43,5 @@ export function restoredLog(inBook: readonly PourEvent[], missing: readonly Pour
 export function pourOfJournal(pour: Pour, log: readonly PourEvent[]): Pour {
   const voided = voidedIds(log);
   const end = log.findLast((event) => (event.kind === 'finished' || event.kind === 'resumed') && !voided.has(event.id));
-  return { ...pour, finishedAt: end?.kind === 'finished' ? end.at : null };
+  return { ...pour, finishedAt: end?.kind === 'finished' ? end.instant : null };
 }

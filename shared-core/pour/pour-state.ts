@@ -183,7 +183,7 @@ function batchesOf(plan: PourRecordPlan, live: readonly LogEntry[], nowMin: numb
     if (event.kind === 'mixed') batch.mixed ??= entry;
     else {
       if (batch.placed) notices.push(`Batch ${event.batch} is logged as placed twice and counts once. Undo one of the entries.`);
-      else if (lastPlacement && !event.estimated && isSameKey(event.at, lastPlacement.event.at)) {
+      else if (lastPlacement && !event.estimated && isSameKey(event.instant, lastPlacement.event.instant)) {
         notices.push(`Batch ${event.batch} was logged within a second of the batch before. Undo it if the key was hit twice.`);
       }
       batch.placed ??= entry;
@@ -214,8 +214,8 @@ function batchesOf(plan: PourRecordPlan, live: readonly LogEntry[], nowMin: numb
 }
 
 /** By the machine's clock, not the log's: after the clock was set back the log stands still, and all would look like one key. */
-export function isSameKey(at: string, otherAt: string): boolean {
-  return Math.abs(Date.parse(at) - Date.parse(otherAt)) < SAME_KEY_MS;
+export function isSameKey(instant: string, otherAt: string): boolean {
+  return Math.abs(Date.parse(instant) - Date.parse(otherAt)) < SAME_KEY_MS;
 }
 
 function lanesDoneOf(live: readonly LogEntry[]): LaneDone[] {

@@ -11,7 +11,7 @@ import { placeOfVolume } from './lane-profile.ts';
 import { runningM3, type DoorwaySide, type OpenDoorway, type PourLane } from './lane.ts';
 
 export type SeamPoint = {
-  readonly at: Point;
+  readonly point: Point;
   /** Batch numbers. */
   readonly newer: number;
   readonly older: number;
@@ -39,7 +39,7 @@ export type SeamAge = {
   readonly seam: Seam;
   /** The greatest age along the seam, minutes, and where. */
   readonly mostMin: number;
-  readonly at: Point;
+  readonly point: Point;
   readonly newerBatch: number;
   readonly olderBatch: number;
 };
@@ -47,11 +47,11 @@ export type SeamAge = {
 /** The greatest age along each seam for given laying times. */
 export function seamAges(seams: readonly Seam[], laid: Laid): SeamAge[] {
   return seams.map((seam) => {
-    let most: SeamAge = { seam, mostMin: 0, at: seam.from, newerBatch: 0, olderBatch: 0 };
+    let most: SeamAge = { seam, mostMin: 0, point: seam.from, newerBatch: 0, olderBatch: 0 };
     for (const p of seam.points) {
       const age = passMin(laid, p.newer, p.newerPart) - passMin(laid, p.older, p.olderPart);
       if (age > most.mostMin || most.newerBatch === 0) {
-        most = { seam, mostMin: Math.max(0, age), at: p.at, newerBatch: p.newer, olderBatch: p.older };
+        most = { seam, mostMin: Math.max(0, age), point: p.point, newerBatch: p.newer, olderBatch: p.older };
       }
     }
     return most;
@@ -127,7 +127,7 @@ function sideBySide(older: PourLane, newer: PourLane, pour: Pouring): Seam[] {
         const oldBatch = batchAt(runningM3(older, middle), pour);
         for (const u of [a, b]) {
           points.push({
-            at: pointAt(axes, u, newerEdge),
+            point: pointAt(axes, u, newerEdge),
             newer: newBatch,
             older: oldBatch,
             newerPart: partOf(newBatch, runningM3(newer, u), pour),
@@ -183,11 +183,11 @@ function partOf(batch: number, passedM3: number, pour: Pouring): number {
 }
 
 function endToEnd(lanes: readonly PourLane[], k: number, pour: Pouring): Seam | null {
-  const at = k * pour.batchM3;
+  const volumeM3 = k * pour.batchM3;
   const slack = pour.batchM3 * 1e-6;
-  const lane = lanes.find((s) => at > s.startM3 + slack && at < s.startM3 + s.volumeM3 - slack);
+  const lane = lanes.find((s) => volumeM3 > s.startM3 + slack && volumeM3 < s.startM3 + s.volumeM3 - slack);
   if (!lane) return null;
-  const within = at - lane.startM3;
+  const within = volumeM3 - lane.startM3;
   const u = placeOfVolume(lane.profile, lane.forward ? within : lane.volumeM3 - within);
   const v = cornersOf(lane.pieces).map((p) => acrossM(lane.axes, p));
   const from = pointAt(lane.axes, u, Math.min(...v));
@@ -200,7 +200,7 @@ function endToEnd(lanes: readonly PourLane[], k: number, pour: Pouring): Seam | 
     from,
     to,
     lengthM: Math.max(...v) - Math.min(...v),
-    points: [{ at: middle, newer: k + 1, older: k, newerPart: 0, olderPart: 1 }],
+    points: [{ point: middle, newer: k + 1, older: k, newerPart: 0, olderPart: 1 }],
   };
 }
 
@@ -218,9 +218,9 @@ function acrossDoorway(lanes: readonly PourLane[], { sides }: OpenDoorway, pour:
   let olderLane: PourLane | null = null;
   const passAt = (share: number) =>
     [one, other].flatMap((side) => {
-      const at = along(side, share);
-      const lane = nearest(lanes, side.roomId, at);
-      return lane === null ? [] : [{ lane, at, m3: runningM3(lane, alongM(lane.axes, at)) }];
+      const point = along(side, share);
+      const lane = nearest(lanes, side.roomId, point);
+      return lane === null ? [] : [{ lane, point, m3: runningM3(lane, alongM(lane.axes, point)) }];
     });
   for (let i = 0; i < DOORWAY_PARTS; i++) {
     // In pairs, one for each end of a stretch, as along a strip.
@@ -233,7 +233,7 @@ function acrossDoorway(lanes: readonly PourLane[], { sides }: OpenDoorway, pour:
       const newBatch = batchAt(newer.m3, pour);
       const oldBatch = batchAt(older.m3, pour);
       points.push({
-        at: newer.at,
+        point: newer.point,
         newer: newBatch,
         older: oldBatch,
         newerPart: partOf(newBatch, newer.m3, pour),
@@ -248,12 +248,12 @@ function acrossDoorway(lanes: readonly PourLane[], { sides }: OpenDoorway, pour:
 }
 
 /** The strip of a room nearest a point on its edge. */
-function nearest(lanes: readonly PourLane[], roomId: string, at: Point): PourLane | null {
+function nearest(lanes: readonly PourLane[], roomId: string, point: Point): PourLane | null {
   let best: PourLane | null = null;
   let bestM = Infinity;
   for (const lane of lanes) {
     if (lane.roomId !== roomId) continue;
-    const distance = lane.pieces.some((piece) => pointInRegion(at, piece) !== 'outside') ? 0 : edgeDistanceM(lane, at);
+    const distance = lane.pieces.some((piece) => pointInRegion(point, piece) !== 'outside') ? 0 : edgeDistanceM(lane, point);
     if (distance < bestM) {
       bestM = distance;
       best = lane;
@@ -262,7 +262,7 @@ function nearest(lanes: readonly PourLane[], roomId: string, at: Point): PourLan
   return best;
 }
 
-function edgeDistanceM(lane: PourLane, at: Point): number {
+function edgeDistanceM(lane: PourLane, point: Point): number {
   const sides = ringsOf(lane.pieces).flatMap((ring) => sidesOf(ring));
-  return Math.min(...sides.map((side) => nearestOnSegment(at, side.from, side.to).offM));
+  return Math.min(...sides.map((side) => nearestOnSegment(point, side.from, side.to).offM));
 }

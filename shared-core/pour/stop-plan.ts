@@ -57,14 +57,14 @@ function laneEdge(layout: PourLayout, lane: PlannedLane): DamLine[] {
 function placeOf(layout: PourLayout, lane: PlannedLane, bags: number): number {
   const perM3 = bagsPerM3(layout);
   let left = bags / perM3 - lane.startM3;
-  let at = 0;
+  let position = 0;
   for (const piece of layout.batches.flatMap((batch) => batch.pieces.filter((p) => p.lane === lane.number))) {
     const share = piece.volumeM3 > 0 ? Math.min(1, Math.max(0, left / piece.volumeM3)) : 0;
-    at = lane.forward ? piece.fromM + share * (piece.toM - piece.fromM) : piece.toM - share * (piece.toM - piece.fromM);
+    position = lane.forward ? piece.fromM + share * (piece.toM - piece.fromM) : piece.toM - share * (piece.toM - piece.fromM);
     left -= piece.volumeM3;
     if (left <= 0) break;
   }
-  return at;
+  return position;
 }
 
 /** Dams at a front inside a lane: across it, and along the lane before where nothing met it yet. */

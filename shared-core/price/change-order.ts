@@ -122,20 +122,20 @@ export function issueOrder(quote: Quote, order: NewOrder, earlier: readonly Quot
 export function decideOrder(
   quote: Quote,
   orderId: string,
-  decision: { readonly state: 'signed' | 'declined' | 'voided'; readonly at: string; readonly by: string },
+  decision: { readonly state: 'signed' | 'declined' | 'voided'; readonly instant: string; readonly by: string },
 ): Parsed<Quote> {
   const order = quote.orders.find((one) => one.id === orderId);
   if (order === undefined) return { ok: false, message: 'This change order was deleted.' };
   if (order.state !== 'issued') return { ok: false, message: `Change order ${order.number} is already ${order.state}. Write another one.` };
   if (decision.by.trim() === '') return { ok: false, message: 'Enter a name. It stays on the record.' };
-  const decided: ChangeOrder = { ...order, state: decision.state, decidedAt: decision.at, decidedBy: decision.by.trim() };
+  const decided: ChangeOrder = { ...order, state: decision.state, decidedAt: decision.instant, decidedBy: decision.by.trim() };
   return { ok: true, value: { ...quote, orders: quote.orders.map((one) => (one.id === orderId ? decided : one)) } };
 }
 
 /** The same time of day some days on, by the wall's clock. */
-export function daysLater(at: string, days: number, zone: string): string {
-  const read = instantAt(addDaysToDay(dayOfInstant(at, zone), days), clockOfInstant(at, zone), zone);
-  return read.ok ? read.value.at : new Date(Date.parse(at) + days * 86_400_000).toISOString();
+export function daysLater(instant: string, days: number, zone: string): string {
+  const read = instantAt(addDaysToDay(dayOfInstant(instant, zone), days), clockOfInstant(instant, zone), zone);
+  return read.ok ? read.value.instant : new Date(Date.parse(instant) + days * 86_400_000).toISOString();
 }
 
 /**
@@ -145,8 +145,8 @@ export function daysLater(at: string, days: number, zone: string): string {
  */
 export function jobAfterOrder(job: Job, order: ChangeOrder, zone: string, pouredIds: ReadonlySet<string>): Job {
   const gone = job.rooms.filter((room) => order.withdrawnIds.includes(room.roomId));
-  const moved = (at: string | null): string | null =>
-    at === null || order.addedDays === 0 || at < (order.decidedAt ?? order.issuedAt) ? at : daysLater(at, order.addedDays, zone);
+  const moved = (instant: string | null): string | null =>
+    instant === null || order.addedDays === 0 || instant < (order.decidedAt ?? order.issuedAt) ? instant : daysLater(instant, order.addedDays, zone);
   const rooms = job.rooms
     .filter((room) => !order.withdrawnIds.includes(room.roomId))
     .map((room) => (order.roomIds.includes(room.roomId) && !pouredIds.has(room.roomId) ? { ...room, pourAt: moved(room.pourAt) } : room));

@@ -126,12 +126,12 @@ export function estimateRoom(room: Room, jobRoom: JobRoom, way: RoomWay, context
 /** The pour guessed from the room's ballpark while no reading is taken; null without a guess or an area. */
 function roughPour(room: Room, way: RoomWay, survey: SurveyedRoom): Ballpark | null {
   if (survey.state === 'surveyed' || room.ballpark === null || room.survey.readings.length > 0 || room.plan.outline.length < 3) return null;
-  const made = ballpark(roomAreaM2(room.plan), room.ballpark, {
+  const rough = ballpark(roomAreaM2(room.plan), room.ballpark, {
     minimumThicknessM: way.level.leastThicknessM,
     wasteShare: 0,
     yieldM3: null,
   });
-  return made.ok ? made.value : null;
+  return rough.ok ? rough.value : null;
 }
 
 /** Area and walls from the plan alone while the readings are missing; volume and depths from a ballpark where there is one. */

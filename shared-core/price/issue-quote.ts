@@ -29,14 +29,14 @@ export function freeze(records: EstimateRecords & { readonly customer: Customer 
 }
 
 /** The last day a quote issued now is valid, by the job's own days or the business's usual. */
-export function validUntil({ business, job }: Pick<EstimateRecords, 'business' | 'job'>, at: string): string {
-  return addDaysToDay(dayOfInstant(at, business.timeZone), job.estimate.validDays ?? business.quoteValidDays);
+export function validUntil({ business, job }: Pick<EstimateRecords, 'business' | 'job'>, instant: string): string {
+  return addDaysToDay(dayOfInstant(instant, business.timeZone), job.estimate.validDays ?? business.quoteValidDays);
 }
 
 /** What issuing needs beside the records. */
 export type Issue = {
   readonly id: string;
-  readonly at: string;
+  readonly instant: string;
   readonly by: string;
   readonly note: string;
   /** Every quote of this job so far. */
@@ -61,10 +61,10 @@ export function issueQuote(records: EstimateRecords & { readonly customer: Custo
   const stranger = issue.earlier.find((quote) => quote.jobId !== job.id);
   if (stranger !== undefined) return { ok: false, message: 'One of the earlier quotes belongs to another job.' };
   const ids = new Set(job.rooms.map((room) => room.roomId));
-  const later = records.rooms.find((room) => ids.has(room.id) && room.survey.takenAt !== null && room.survey.takenAt > issue.at);
+  const later = records.rooms.find((room) => ids.has(room.id) && room.survey.takenAt !== null && room.survey.takenAt > issue.instant);
   if (later !== undefined)
     return { ok: false, message: `${later.name}: the readings are dated after this quote. Check the date of the readings.` };
-  const day = dayOfInstant(issue.at, business.timeZone);
+  const day = dayOfInstant(issue.instant, business.timeZone);
   const frozen = freeze(records);
   const estimate = estimateJob(frozen, day);
   const stops = estimate.options.flatMap((option) => option.problems).find((problem) => problem.stops);
@@ -76,15 +76,15 @@ export function issueQuote(records: EstimateRecords & { readonly customer: Custo
   const by = issue.by.trim();
   const quote: Quote = {
     id: issue.id,
-    createdAt: issue.at,
-    changedAt: issue.at,
+    createdAt: issue.instant,
+    changedAt: issue.instant,
     deletedAt: null,
     jobId: job.id,
     revision,
-    issuedAt: issue.at,
-    validUntil: validUntil(records, issue.at),
+    issuedAt: issue.instant,
+    validUntil: validUntil(records, issue.instant),
     state: 'issued',
-    history: [{ state: 'issued', at: issue.at, by, note: issue.note }],
+    history: [{ state: 'issued', instant: issue.instant, by, note: issue.note }],
     acceptedOptionId: null,
     totalMinor,
     currency: business.currency,
@@ -101,8 +101,8 @@ export function issueQuote(records: EstimateRecords & { readonly customer: Custo
       (earlier): Quote => ({
         ...earlier,
         state: 'superseded',
-        changedAt: issue.at,
-        history: [...earlier.history, { state: 'superseded', at: issue.at, by, note: `Revision ${revision}` }],
+        changedAt: issue.instant,
+        history: [...earlier.history, { state: 'superseded', instant: issue.instant, by, note: `Revision ${revision}` }],
       }),
     );
   return { ok: true, value: { quote, superseded } };

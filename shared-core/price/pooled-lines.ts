@@ -14,7 +14,7 @@ import type { CostLine } from './line.ts';
 import { formatMoney } from './money.ts';
 import { priceOnDay } from './price-on-day.ts';
 
-type Share = { readonly room: RoomTakeoff; readonly amount: number; readonly how: string; readonly typical: boolean };
+type Share = { readonly room: RoomTakeoff; readonly amount: number; readonly basis: string; readonly typical: boolean };
 
 /** Primer and aggregate: whole containers for the job, their cost shared by need to the last minor unit. */
 export function pooledLines(input: CostInput, problems: Problem[]): CostLine[] {
@@ -25,8 +25,8 @@ export function pooledLines(input: CostInput, problems: Problem[]): CostLine[] {
     if (need === null || need.neatL <= 0) continue;
     const coats = `${need.coats} ${need.coats === 1 ? 'coat' : 'coats'} on ${substrateWords(need.substrate)}`;
     const thinned = need.waterParts > 0 ? `, 1 to ${formatNumber(need.waterParts, { most: 1 }, locale)} with water` : ', neat';
-    const how = `${coats}${thinned}: ${formatLiquid(need.neatL, units, locale)}`;
-    byPrimer.set(need.primerId, [...(byPrimer.get(need.primerId) ?? []), { room, amount: need.neatL, how, typical: need.typical }]);
+    const basis = `${coats}${thinned}: ${formatLiquid(need.neatL, units, locale)}`;
+    byPrimer.set(need.primerId, [...(byPrimer.get(need.primerId) ?? []), { room, amount: need.neatL, basis, typical: need.typical }]);
   }
   const primers = [...byPrimer].flatMap(([id, shares]) => {
     const primer = input.materials.find((material) => material.id === id);
@@ -41,7 +41,7 @@ export function pooledLines(input: CostInput, problems: Problem[]): CostLine[] {
             room,
             amount: room.aggregate.totalKg,
             typical: aggregate?.typical ?? true,
-            how: `${formatMass(room.aggregate.aggregateKg, units, locale)} to a bag: ${formatMass(room.aggregate.totalKg, units, locale)}`,
+            basis: `${formatMass(room.aggregate.aggregateKg, units, locale)} to a bag: ${formatMass(room.aggregate.totalKg, units, locale)}`,
           },
         ],
   );
@@ -83,7 +83,7 @@ function shared(
     shares.map((share) => exact(share.amount)),
   );
   const bought = `${containers} whole ${material.container.name}${containers === 1 ? '' : 's'} at ${formatMoney(price?.minor ?? 0, currency, locale)}`;
-  return shares.map(({ room, amount, how, typical }, index): CostLine => {
+  return shares.map(({ room, amount, basis, typical }, index): CostLine => {
     const costMinor = costs[index] ?? 0;
     return {
       key: `${input.roomKey(room.room.roomId)}/${key}`,
@@ -98,7 +98,7 @@ function shared(
       leastCostMinor: costMinor,
       mostCostMinor: costMinor,
       taxId: pricing.materialTaxId,
-      reason: `${how}. ${bought}${shares.length > 1 ? ', shared with the other rooms by what each takes' : ''}.`,
+      reason: `${basis}. ${bought}${shares.length > 1 ? ', shared with the other rooms by what each takes' : ''}.`,
       source: typical ? 'typical' : 'bag',
     };
   });

@@ -10,7 +10,7 @@ export type QuoteStanding = 'draft' | QuoteState;
 /** What a customer may decide about a quote. */
 export type QuoteAnswer = {
   readonly state: Exclude<QuoteState, 'issued'>;
-  readonly at: string;
+  readonly instant: string;
   readonly by: string;
   readonly note: string;
   /** Which option was accepted; null is the job's own, and for any other answer. */
@@ -50,15 +50,15 @@ export function standingAt(quote: Pick<Quote, 'state' | 'validUntil' | 'timeZone
  */
 export function answerQuote(quote: Quote, answer: QuoteAnswer, locale?: string): Parsed<Quote> {
   const refuse = (message: string): Parsed<Quote> => ({ ok: false, message });
-  const standing = standingAt(quote, answer.at);
+  const standing = standingAt(quote, answer.instant);
   const name = `Revision ${quote.revision}`;
-  if (Date.parse(answer.at) < Date.parse(quote.issuedAt)) return refuse(`${name} was issued later than that. Check the date.`);
+  if (Date.parse(answer.instant) < Date.parse(quote.issuedAt)) return refuse(`${name} was issued later than that. Check the date.`);
   if (standing === 'lapsed' && (answer.state === 'accepted' || answer.state === 'declined')) {
     return refuse(
       `${name} expired on ${formatDay(quote.validUntil, 'short', locale)}. Issue the next revision at today’s prices, then record the decision on that one.`,
     );
   }
-  if (answer.state === 'lapsed' && !isPastValidity(quote, answer.at)) {
+  if (answer.state === 'lapsed' && !isPastValidity(quote, answer.instant)) {
     return refuse(`${name} is valid until ${formatDay(quote.validUntil, 'short', locale)}. It has not expired yet.`);
   }
   if (!MAY_FOLLOW[quote.state].includes(answer.state)) {
@@ -82,9 +82,9 @@ export function answerQuote(quote: Quote, answer: QuoteAnswer, locale?: string):
     value: {
       ...quote,
       state: answer.state,
-      changedAt: answer.at,
+      changedAt: answer.instant,
       acceptedOptionId: answer.state === 'accepted' ? (answer.optionId ?? BASE_OPTION_ID) : quote.acceptedOptionId,
-      history: [...quote.history, { state: answer.state, at: answer.at, by: answer.by.trim(), note: answer.note }],
+      history: [...quote.history, { state: answer.state, instant: answer.instant, by: answer.by.trim(), note: answer.note }],
     },
   };
 }

@@ -6,8 +6,8 @@ import { layers, tested, CONCRETE_GROUND, drops, scratch, alkali, humid, QUIET }
 
 /** Abara and Finch: three rooms in a row, poured on three days, drying. */
 export function abaraRooms(clock: SampleClock): Room[] {
-  const now = clock.at(-30, '09:00');
-  const read = clock.at(-27, '11:00');
+  const now = clock.instantAt(-30, '09:00');
+  const read = clock.instantAt(-27, '11:00');
   const house = 'sample-sallow-lane';
   const make = (id: string, name: string, widthFt: number, placedX: number, sag: number, doors: Parameters<typeof samplePlan>[2]): Room => {
     const plan = samplePlan(rectangle(widthFt, 14), [placedX, 0], doors);

@@ -7,8 +7,8 @@ import { layers, tested, CONCRETE_GROUND, drops, scratch, air, alkali, humid, QU
 
 /** Lindqvist: a large family room made ready to pour, and a sunroom over tile that is drying. */
 export function lindqvistRooms(clock: SampleClock): Room[] {
-  const now = clock.at(-20, '09:00');
-  const read = clock.at(-20, '13:20');
+  const now = clock.instantAt(-20, '09:00');
+  const read = clock.instantAt(-20, '13:20');
   const house = 'sample-coopers-wharf';
   const family = samplePlan(
     rectangle(21, 17),

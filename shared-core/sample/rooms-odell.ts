@@ -8,8 +8,8 @@ import { type LayerWords, layers, tested, CONCRETE_GROUND, feet, drops, scratch,
 
 /** Odell: an L-shaped hall over boards, its laundry, and a back entry nobody has read. */
 export function odellRooms(clock: SampleClock): Room[] {
-  const now = clock.at(-9, '09:00');
-  const read = clock.at(-6, '10:15');
+  const now = clock.instantAt(-9, '09:00');
+  const read = clock.instantAt(-6, '10:15');
   const house = 'sample-pennant-hill';
   const hall = samplePlan(
     ring([0, 0], [6.5, 0], [6.5, 8], [20.5, 8], [20.5, 13.667], [0, 13.667]),

@@ -6,8 +6,8 @@ import { layers, CONCRETE_GROUND, humid, QUIET } from './sample-tests.ts';
 
 /** Rusk: a basement over old adhesive that waits for a laboratory, and a scullery nobody has read. */
 export function ruskRooms(clock: SampleClock): Room[] {
-  const now = clock.at(-8, '09:00');
-  const read = clock.at(-4, '14:30');
+  const now = clock.instantAt(-8, '09:00');
+  const read = clock.instantAt(-4, '14:30');
   const house = 'sample-ferry-street';
   const basement = samplePlan(
     rectangle(18.5, 14),
@@ -47,7 +47,7 @@ export function ruskRooms(clock: SampleClock): Room[] {
           id: 'sample-basement-t1',
           takenAt: read,
           by: 'RT',
-          at: null,
+          point: null,
           note: '',
           kind: 'laboratory',
           question: 'asbestos',

@@ -6,8 +6,8 @@ import { layers, tested, CONCRETE_GROUND, drops, scratch, humid, QUIET } from '.
 
 /** Tremaine: a workshop whose quote is with the customer. */
 export function tremaineRooms(clock: SampleClock): Room[] {
-  const now = clock.at(-34, '09:00');
-  const read = clock.at(-29, '09:40');
+  const now = clock.instantAt(-34, '09:00');
+  const read = clock.instantAt(-29, '09:40');
   const plan = samplePlan(
     rectangle(24, 15),
     [0, 0],

@@ -92,7 +92,7 @@ function signedBy(reading: JobReading, roomId: string, clock: SampleClock): Sign
   );
   return lines.slice(0, lines.length - plan.open).map(({ key, text }, i) => ({
     itemKey: key,
-    doneAt: clock.at(plan.days, `0${6 + Math.floor(i / 6)}:${String((i % 6) * 10).padStart(2, '0')}`),
+    doneAt: clock.instantAt(plan.days, `0${6 + Math.floor(i / 6)}:${String((i % 6) * 10).padStart(2, '0')}`),
     initials: SIGNERS[i % SIGNERS.length] ?? 'Ros',
     note: '',
     signedText: text.slice(0, 200),
@@ -110,7 +110,7 @@ function withPrep(ground: Ground, job: Job, clock: SampleClock, now: string): Jo
       const signed = signedBy(reading, r.roomId, clock);
       if (plan === undefined) return r;
       const coats = reading.rooms.find((room) => room.room.id === r.roomId)?.estimate?.takeoff.primer?.coats ?? 0;
-      return { ...r, signed, primedAt: clock.at(plan.days, '06:40'), primerCoatsDone: coats };
+      return { ...r, signed, primedAt: clock.instantAt(plan.days, '06:40'), primerCoatsDone: coats };
     }),
   };
 }
@@ -126,38 +126,38 @@ type IssuedQuote = { readonly quote: Quote; readonly document: MadeDocument };
 
 /** A quote issued on its day with its document, and decided two days later. */
 function issued(ground: Ground, job: Job, of: Issue, clock: SampleClock): IssuedQuote {
-  const at = clock.at(of.days, '16:20');
-  const made = issueQuoteWithDocument(readJob(bareJob(ground, job), at), {
+  const instant = clock.instantAt(of.days, '16:20');
+  const outcome = issueQuoteWithDocument(readJob(bareJob(ground, job), instant), {
     id: `sample-quote-${job.number}`,
-    at,
+    instant,
     by: ground.business.ownerName,
     note: '',
   });
-  if (!made.ok) throw new RangeError(`The quote of ${job.number} cannot be issued: ${made.message}`);
-  const { quote, tree } = made.value;
+  if (!outcome.ok) throw new RangeError(`The quote of ${job.number} cannot be issued: ${outcome.message}`);
+  const { quote, tree } = outcome.value;
   const document: MadeDocument = {
     id: `sample-document-${job.number}`,
-    createdAt: at,
-    changedAt: at,
+    createdAt: instant,
+    changedAt: instant,
     deletedAt: null,
     jobId: job.id,
     kind: 'quote',
     revision: quote.revision,
     title: tree.title,
-    madeAt: at,
+    madeAt: instant,
     changes: [],
     content: storedTree(tree, new Map()),
     quoteId: quote.id,
     // Inked when its PDF is first saved; the sample is made without a desk.
     sha256: null,
     programVersion: '',
-    sent: [{ at, by: 'email', to: '' }],
+    sent: [{ instant, by: 'email', to: '' }],
     signatures: [],
   };
   if (of.acceptedBy === null) return { quote, document };
   const answered = answerQuote(quote, {
     state: 'accepted',
-    at: clock.at(of.days + 2, '18:05'),
+    instant: clock.instantAt(of.days + 2, '18:05'),
     by: of.acceptedBy,
     note: '',
     optionId: null,
@@ -185,7 +185,7 @@ function poured(ground: Ground, jobs: readonly Job[], clock: SampleClock, now: s
       samplePour({
         jobId: of.jobId,
         roomId: of.roomId,
-        startedAt: clock.at(of.days, of.clock),
+        startedAt: clock.instantAt(of.days, of.clock),
         bags,
         bagsPerBatch: 2,
         materialId: room?.jobRoom.materialId ?? '',
@@ -234,7 +234,7 @@ function promisesOf(
         milestone: 'cover',
         flooring,
         promisedFor: startOfWork(addDaysToDay(dayOfInstant(likelyAt, SAMPLE_ZONE), daysOff), workCalendar(ground.business, SAMPLE_ZONE)),
-        madeAt: clock.at(-22, '18:10'),
+        madeAt: clock.instantAt(-22, '18:10'),
         to: 'Adaeze Abara',
       }),
     ];
@@ -247,7 +247,7 @@ function promisesOf(
  */
 export function sampleBook(now: string): SampleBook {
   const clock = sampleClock(now);
-  const born = clock.at(-40, '09:00');
+  const born = clock.instantAt(-40, '09:00');
   const ground: Ground = {
     business: sampleBusiness(born),
     customers: sampleCustomers(born),
@@ -298,7 +298,7 @@ export function sampleBook(now: string): SampleBook {
         roomIds: ['sample-living'],
         kind: 'day-after',
         title: 'Look at the living room the day after',
-        at: clock.at(0, '17:00'),
+        instant: clock.instantAt(0, '17:00'),
         minutes: 30,
         doneAt: null,
         cause: '',

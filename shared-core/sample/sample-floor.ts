@@ -45,8 +45,8 @@ const READ_TO_M = INCH_M / 16;
 /** Small differences between neighbors that no swell explains: fixed, so that the sample is always the same. */
 const TEXTURE_M = [0, 0.0011, -0.0007, 0.0004, -0.0012, 0.0009, -0.0003] as const;
 
-function heightM(floor: SampleFloor, at: Point, index: number): number {
-  const [x, y] = [at.xM / FOOT_M, at.yM / FOOT_M];
+function heightM(floor: SampleFloor, point: Point, index: number): number {
+  const [x, y] = [point.xM / FOOT_M, point.yM / FOOT_M];
   const swells = floor.swells.reduce((sum, s) => {
     const d2 = ((x - s.xFt) ** 2 + (y - s.yFt) ** 2) / s.radiusFt ** 2;
     return sum + s.heightIn * Math.exp(-d2);
@@ -60,10 +60,10 @@ export function sampleSurvey(plan: Plan, floor: SampleFloor, takenAt: string | n
   const readings =
     takenAt === null
       ? []
-      : points.map((at, i) => ({
+      : points.map((point, i) => ({
           id: `${id}-r${i + 1}`,
-          ...at,
-          valueM: Math.round((LASER_M - heightM(floor, at, i)) / READ_TO_M) * READ_TO_M,
+          ...point,
+          valueM: Math.round((LASER_M - heightM(floor, point, i)) / READ_TO_M) * READ_TO_M,
           note: null,
         }));
   return { method: 'distance-down', takenAt, over: 'once-out', readings, readingErrorM: 0.0015 };

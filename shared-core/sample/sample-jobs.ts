@@ -130,15 +130,15 @@ function jobWords(clock: SampleClock): JobWords[] {
       propertyId: 'sample-coopers-wharf',
       bornDays: -20,
       rooms: [
-        { id: 'sample-family', flooring: 'wood-glued', primerId: 'sample-primer-porous', pourAt: clock.at(0, '09:40') },
+        { id: 'sample-family', flooring: 'wood-glued', primerId: 'sample-primer-porous', pourAt: clock.instantAt(0, '09:40') },
         {
           id: 'sample-sunroom',
           flooring: 'tile-large',
           primerId: 'sample-primer-non-porous',
-          pourAt: clock.at(-4, '10:10'),
+          pourAt: clock.instantAt(-4, '10:10'),
         },
       ],
-      more: { crewNames: CREW, prepVisitAt: clock.at(-1, '08:00') },
+      more: { crewNames: CREW, prepVisitAt: clock.instantAt(-1, '08:00') },
     },
     {
       id: 'sample-job-abara',
@@ -152,19 +152,19 @@ function jobWords(clock: SampleClock): JobWords[] {
           id: 'sample-living',
           flooring: 'wood-glued',
           primerId: 'sample-primer-porous',
-          pourAt: clock.at(-1, '14:00'),
+          pourAt: clock.instantAt(-1, '14:00'),
           assumedF: 64,
         },
-        { id: 'sample-back-hall', flooring: 'resilient', primerId: 'sample-primer-porous', pourAt: clock.at(-8, '12:00') },
+        { id: 'sample-back-hall', flooring: 'resilient', primerId: 'sample-primer-porous', pourAt: clock.instantAt(-8, '12:00') },
         {
           id: 'sample-dining',
           flooring: 'wood-glued',
           primerId: 'sample-primer-porous',
-          pourAt: clock.at(-6, '12:40'),
+          pourAt: clock.instantAt(-6, '12:40'),
           assumedF: 64,
         },
       ],
-      more: { crewNames: CREW.slice(0, 2), prepVisitAt: clock.at(-9, '08:00'), handoverAt: clock.at(0, '17:30') },
+      more: { crewNames: CREW.slice(0, 2), prepVisitAt: clock.instantAt(-9, '08:00'), handoverAt: clock.instantAt(0, '17:30') },
     },
     {
       id: 'sample-job-tremaine',
@@ -180,7 +180,7 @@ function jobWords(clock: SampleClock): JobWords[] {
           materialId: 'sample-topping',
           leastIn: 0.25,
           primerId: 'sample-primer-porous',
-          pourAt: clock.at(20, '08:30'),
+          pourAt: clock.instantAt(20, '08:30'),
         },
       ],
       more: { crewNames: CREW },
@@ -192,10 +192,10 @@ function jobWords(clock: SampleClock): JobWords[] {
 export function sampleJobs(clock: SampleClock): Job[] {
   return jobWords(clock).map(({ id, number, title, customerId, propertyId, bornDays, rooms, more }) => ({
     ...newJob(
-      { id, now: clock.at(bornDays, '09:00') },
+      { id, now: clock.instantAt(bornDays, '09:00') },
       { number, title, customerId, propertyId, roomIds: rooms.map((r) => r.id), depositShare: 0.3 },
     ),
     ...more,
-    rooms: rooms.map((room) => jobRoom(room, clock.at(-20, '12:00'))),
+    rooms: rooms.map((room) => jobRoom(room, clock.instantAt(-20, '12:00'))),
   }));
 }

@@ -5,19 +5,19 @@ import type { SampleClock } from './sample-time.ts';
 
 /** The invented leads around the sample's day. */
 export function sampleLeads(clock: SampleClock): Lead[] {
-  const at = (id: string, customerId: string, days: number): Lead => newLead({ id, now: clock.at(days, '10:15') }, customerId);
+  const leadOn = (id: string, customerId: string, days: number): Lead => newLead({ id, now: clock.instantAt(days, '10:15') }, customerId);
   return [
     {
-      ...at('sample-lead-haldane', 'sample-haldane', -2),
+      ...leadOn('sample-lead-haldane', 'sample-haldane', -2),
       source: 'referral',
       next: { step: 'call-back', day: clock.day(0), clock: '16:00' },
       notes: 'Utility room and hall, about 150 sq ft. Sheet flooring over a slab. Wants plank by the end of next month.',
     },
     {
-      ...at('sample-lead-brandt', 'sample-brandt', -30),
+      ...leadOn('sample-lead-brandt', 'sample-brandt', -30),
       source: 'website',
       state: 'lost',
-      closedAt: clock.at(-9, '11:30'),
+      closedAt: clock.instantAt(-9, '11:30'),
       reason: 'Chose to replace the subfloor instead.',
     },
   ];

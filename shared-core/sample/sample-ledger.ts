@@ -15,12 +15,21 @@ type Entry = Omit<LedgerEntry, 'id' | 'createdAt' | 'changedAt' | 'deletedAt' | 
 /** Ledger entries around the sample's day, for the quotes that were accepted. */
 export function sampleLedger(quotes: readonly Quote[], business: Business, clock: SampleClock): LedgerEntry[] {
   const entries: LedgerEntry[] = [];
-  const day = (days: number): string => dayOfInstant(clock.at(days, '12:00'), business.timeZone);
+  const day = (days: number): string => dayOfInstant(clock.instantAt(days, '12:00'), business.timeZone);
   const add = (days: number, entry: Entry): string => {
-    const at = clock.at(days, '17:30');
+    const instant = clock.instantAt(days, '17:30');
     const id = `sample-ledger-${String(entries.length + 1).padStart(2, '0')}`;
     // Each entry passes the ledger's own schema; the spread loses which of its kinds it is.
-    entries.push({ id, createdAt: at, changedAt: at, deletedAt: null, note: '', voidedAt: null, voidReason: '', ...entry } as LedgerEntry);
+    entries.push({
+      id,
+      createdAt: instant,
+      changedAt: instant,
+      deletedAt: null,
+      note: '',
+      voidedAt: null,
+      voidReason: '',
+      ...entry,
+    } as LedgerEntry);
     return id;
   };
   const deposit = (jobId: string, days: number, title: string): { id: string; totalMinor: number } => {

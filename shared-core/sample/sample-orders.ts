@@ -16,7 +16,7 @@ export function withSampleOrder(quote: Quote, clock: SampleClock): Quote {
   const order: Quote['orders'][number] = {
     id: 'sample-order-1',
     number: 1,
-    issuedAt: clock.at(-9, '11:10'),
+    issuedAt: clock.instantAt(-9, '11:10'),
     issuedBy: quote.frozen.business.ownerName,
     reason: 'Under the old threshold between the dining room and the living room the subfloor is rotten over 2 ft.',
     work: 'Cut out and replace 2 ft of subfloor at the threshold.',
@@ -27,7 +27,7 @@ export function withSampleOrder(quote: Quote, clock: SampleClock): Quote {
     addedDays: 0,
     priced: contractBasis(quote),
     state: 'signed',
-    decidedAt: clock.at(-9, '17:30'),
+    decidedAt: clock.instantAt(-9, '17:30'),
     decidedBy: quote.frozen.customer.name,
   };
   return { ...quote, orders: [order] };
@@ -53,7 +53,7 @@ export function orderDocuments(quote: Quote): MadeDocument[] {
       // Inked when its PDF is first saved; the sample is made without a desk.
       sha256: null,
       programVersion: '',
-      sent: [{ at: order.issuedAt, by: 'in-person', to: '' }],
+      sent: [{ instant: order.issuedAt, by: 'in-person', to: '' }],
       signatures: [],
     };
   });

@@ -67,7 +67,7 @@ export function sampleCustomers(now: string): Customer[] {
 type House = Pick<Property, 'id' | 'customerId' | 'yearBuilt' | 'yearExtended' | 'access' | 'travelKm' | 'notes'> & {
   readonly line: string;
 };
-const note = (letter: string, text: string) => ({ letter, text, at: null });
+const note = (letter: string, text: string) => ({ letter, text, point: null });
 
 const HOUSES: readonly House[] = [
   {

@@ -5,7 +5,7 @@ import { addSeconds } from '../measure/moment.ts';
 import { celsiusFromFahrenheit } from '../measure/temperature.ts';
 import type { SampleClock } from './sample-time.ts';
 
-const stampsAt = (id: string, at: string) => ({ id, createdAt: at, changedAt: at, deletedAt: null });
+const stampsAt = (id: string, instant: string) => ({ id, createdAt: instant, changedAt: instant, deletedAt: null });
 
 type PouredRoom = {
   readonly jobId: string;
@@ -32,7 +32,7 @@ export function samplePour(of: PouredRoom): { pour: Pour; events: PourEvent[] } 
       id: `${id}-e${events.length + 1}`,
       pourId: id,
       seq: events.length + 1,
-      at: addSeconds(of.startedAt, Math.round(minutes * 60)),
+      instant: addSeconds(of.startedAt, Math.round(minutes * 60)),
       estimated: false,
     };
     // Each call below gives the fields of one member of the union.
@@ -57,7 +57,7 @@ export function samplePour(of: PouredRoom): { pour: Pour; events: PourEvent[] } 
   }
   const end = minuteOf(batches - 1) + 6;
   log(end, { kind: 'finished', bagsLeft: 1 });
-  const finishedAt = events.at(-1)?.at ?? of.startedAt;
+  const finishedAt = events.at(-1)?.instant ?? of.startedAt;
   return {
     pour: {
       ...stampsAt(id, of.startedAt),
@@ -88,22 +88,22 @@ type Nights = {
 
 /** A logger's hourly readings from the pour to now: a daily swing, and the nights somebody left the windows open or the heat off. */
 export function sampleLog(of: Nights, clock: SampleClock, now: string): CureLog {
-  const start = clock.at(of.fromDays, of.fromClock);
+  const start = clock.instantAt(of.fromDays, of.fromClock);
   const hours = Math.max(1, Math.floor((Date.parse(now) - Date.parse(start)) / 3_600_000));
   const cold = of.coldNights.map(({ day, lowF }) => ({
-    from: Date.parse(clock.at(day, '21:00')),
-    until: Date.parse(clock.at(day + 1, '08:00')),
+    from: Date.parse(clock.instantAt(day, '21:00')),
+    until: Date.parse(clock.instantAt(day + 1, '08:00')),
     lowF,
   }));
   const readings: CureReading[] = Array.from({ length: hours + 1 }, (_, h) => {
-    const at = addSeconds(start, h * 3600);
-    const ms = Date.parse(at);
+    const instant = addSeconds(start, h * 3600);
+    const ms = Date.parse(instant);
     const hour = (ms / 3_600_000) % 24;
     const night = cold.find((n) => ms >= n.from && ms <= n.until);
     const share = night === undefined ? 0 : Math.sin((Math.PI * (ms - night.from)) / (night.until - night.from));
     const usualF = of.warmF + 1.6 * Math.sin(((hour - 13) / 24) * 2 * Math.PI);
     const tempF = night === undefined ? usualF : usualF + (night.lowF - usualF) * Math.min(1, share * 1.6);
-    return { at, tempC: Math.round(celsiusFromFahrenheit(tempF) * 10) / 10, relativeHumidity: 0.48 + 0.03 * Math.sin(h / 9) };
+    return { instant, tempC: Math.round(celsiusFromFahrenheit(tempF) * 10) / 10, relativeHumidity: 0.48 + 0.03 * Math.sin(h / 9) };
   });
   return {
     ...stampsAt(`sample-log-${of.roomId.replace('sample-', '')}`, start),

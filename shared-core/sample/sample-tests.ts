@@ -19,9 +19,9 @@ export const layers = (roomId: string, of: readonly LayerWords[]): Layer[] =>
     note: '',
   }));
 
-type TestBody<K extends FloorTest['kind']> = Omit<Extract<FloorTest, { kind: K }>, 'id' | 'takenAt' | 'by' | 'at' | 'note'>;
+type TestBody<K extends FloorTest['kind']> = Omit<Extract<FloorTest, { kind: K }>, 'id' | 'takenAt' | 'by' | 'point' | 'note'>;
 export const tested = <K extends FloorTest['kind']>(id: string, takenAt: string, body: TestBody<K>): FloorTest => {
-  const stamps = { id, takenAt, by: 'RT', at: null, note: '' };
+  const stamps = { id, takenAt, by: 'RT', point: null, note: '' };
   // Rebuilds the member of the union that `body` was taken from.
   return { ...stamps, ...body } as unknown as FloorTest;
 };
@@ -29,20 +29,20 @@ export const tested = <K extends FloorTest['kind']>(id: string, takenAt: string,
 export const CONCRETE_GROUND: LayerWords = { material: 'concrete-on-ground', yearInstalled: 1951, inches: 4, fate: 'keep' };
 export const feet = (x: number, y: number) => ({ xM: x * FOOT_M, yM: y * FOOT_M });
 
-export const drops = (id: string, at: string, seconds: number | null): FloorTest =>
-  tested<'drop-absorption'>(id, at, { kind: 'drop-absorption', seconds, watchedSeconds: 60 });
-export const scratch = (id: string, at: string): FloorTest => tested<'scratch'>(id, at, { kind: 'scratch', result: 'firm' });
-export const air = (id: string, at: string, airF: number, humidity: number, floorF: number): FloorTest =>
-  tested<'air'>(id, at, {
+export const drops = (id: string, instant: string, seconds: number | null): FloorTest =>
+  tested<'drop-absorption'>(id, instant, { kind: 'drop-absorption', seconds, watchedSeconds: 60 });
+export const scratch = (id: string, instant: string): FloorTest => tested<'scratch'>(id, instant, { kind: 'scratch', result: 'firm' });
+export const air = (id: string, instant: string, airF: number, humidity: number, floorF: number): FloorTest =>
+  tested<'air'>(id, instant, {
     kind: 'air',
     airTempC: celsiusFromFahrenheit(airF),
     relativeHumidity: humidity,
     surfaceTempC: celsiusFromFahrenheit(floorF),
     airSpeedMPerS: 0.2,
   });
-export const alkali = (id: string, at: string): FloorTest => tested<'surface-ph'>(id, at, { kind: 'surface-ph', ph: 9 });
-export const humid = (id: string, at: string, share: number): FloorTest =>
-  tested<'slab-humidity'>(id, at, {
+export const alkali = (id: string, instant: string): FloorTest => tested<'surface-ph'>(id, instant, { kind: 'surface-ph', ph: 9 });
+export const humid = (id: string, instant: string, share: number): FloorTest =>
+  tested<'slab-humidity'>(id, instant, {
     kind: 'slab-humidity',
     relativeHumidity: share,
     depthM: 1.6 * INCH_M,
@@ -51,8 +51,8 @@ export const humid = (id: string, at: string, share: number): FloorTest =>
     settledHours: 30,
     slabTempC: 18,
   });
-export const wood = (id: string, at: string, part: 'boards' | 'structure', readings: number[]): FloorTest =>
-  tested<'wood-moisture'>(id, at, { kind: 'wood-moisture', part, readings });
+export const wood = (id: string, instant: string, part: 'boards' | 'structure', readings: number[]): FloorTest =>
+  tested<'wood-moisture'>(id, instant, { kind: 'wood-moisture', part, readings });
 
 export const QUIET = {
   paintedTrim: 'none',

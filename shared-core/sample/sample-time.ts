@@ -7,7 +7,7 @@ export const SAMPLE_ZONE = 'America/New_York';
 
 export type SampleClock = {
   /** The instant so many days from today, at a time on the clock of the place: `at(-3, '09:40')`. */
-  readonly at: (days: number, clock: string) => string;
+  readonly instantAt: (days: number, clock: string) => string;
   /** The same, but never later than a few minutes before now: something already measured. */
   readonly past: (days: number, clock: string) => string;
   readonly day: (days: number) => string;
@@ -20,10 +20,10 @@ const RECENT_MS = 20 * 60_000;
 export function sampleClock(now: string): SampleClock {
   const today = dayOfInstant(now, SAMPLE_ZONE);
   const day = (days: number): string => addDaysToDay(today, days);
-  const at = (days: number, clock: string): string => {
+  const instantOf = (days: number, clock: string): string => {
     const found = instantAt(day(days), clock, SAMPLE_ZONE, 'first');
-    return found.ok ? found.value.at : now;
+    return found.ok ? found.value.instant : now;
   };
   const lately = new Date(Date.parse(now) - RECENT_MS).toISOString();
-  return { day, at, past: (days, clock) => (at(days, clock) < lately ? at(days, clock) : lately) };
+  return { day, instantAt: instantOf, past: (days, clock) => (instantOf(days, clock) < lately ? instantOf(days, clock) : lately) };
 }

@@ -37,15 +37,17 @@ export type MoneyDays = { readonly accepted: string | null; readonly poured: str
 
 /** The events of a job that payments wait for, as instants. */
 export function moneyDays({ job, quotes, pours }: Pick<WholeJob, 'job' | 'quotes' | 'pours'>): MoneyDays {
-  const accepted = quotes.findLast((quote) => quote.state === 'accepted')?.history.findLast((h) => h.state === 'accepted')?.at ?? null;
-  const finished = pours.flatMap((pour) => (pour.finishedAt === null || pour.deletedAt !== null ? [] : [{ at: pour.finishedAt, pour }]));
+  const accepted = quotes.findLast((quote) => quote.state === 'accepted')?.history.findLast((h) => h.state === 'accepted')?.instant ?? null;
+  const finished = pours.flatMap((pour) =>
+    pour.finishedAt === null || pour.deletedAt !== null ? [] : [{ instant: pour.finishedAt, pour }],
+  );
   const poured = new Set(finished.flatMap(({ pour }) => pour.roomIds));
   const handed = job.rooms.map((room) => room.handedOverAt);
   const last = (instants: readonly (string | null)[]): string | null => [...instants].sort().at(-1) ?? null;
   return {
     accepted,
-    poured: job.rooms.every((room) => poured.has(room.roomId)) ? last(finished.map(({ at }) => at)) : null,
-    handedOver: handed.every((at) => at !== null) ? last(handed) : null,
+    poured: job.rooms.every((room) => poured.has(room.roomId)) ? last(finished.map(({ instant }) => instant)) : null,
+    handedOver: handed.every((instant) => instant !== null) ? last(handed) : null,
   };
 }
 

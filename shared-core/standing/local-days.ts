@@ -7,16 +7,16 @@ const DAY_MS = 86_400_000;
 export type DayNumber = number;
 
 /** The day number of an instant in a zone, with the time of day as its fraction. */
-export function dayNumberAt(at: string, timeZone: string): DayNumber {
-  const ms = Date.parse(at);
+export function dayNumberAt(instant: string, timeZone: string): DayNumber {
+  const ms = Date.parse(instant);
   return (ms + zoneOffsetMs(ms, timeZone)) / DAY_MS;
 }
 
 /** The day that an instant lies on in any zone, each zone reckoned once. */
-export function dayInZones(at: string): (timeZone: string) => DayNumber {
+export function dayInZones(instant: string): (timeZone: string) => DayNumber {
   const known = new Map<string, DayNumber>();
   return (timeZone) => {
-    const day = known.get(timeZone) ?? Math.floor(dayNumberAt(at, timeZone));
+    const day = known.get(timeZone) ?? Math.floor(dayNumberAt(instant, timeZone));
     known.set(timeZone, day);
     return day;
   };

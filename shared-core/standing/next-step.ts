@@ -134,11 +134,11 @@ function cure(asked: Asked): Step {
 }
 
 function handover({ bundle, business }: Asked): Step {
-  const at = bundle.job.handoverAt;
+  const instant = bundle.job.handoverAt;
   const sentence =
-    at === null
+    instant === null
       ? 'No handover date is set.'
-      : `Handover planned for ${formatInstantDay(at, bundle.property.timeZone, 'long', business.locale || DEFAULT_LOCALE)}.`;
+      : `Handover planned for ${formatInstantDay(instant, bundle.property.timeZone, 'long', business.locale || DEFAULT_LOCALE)}.`;
   return go(sentence, 'Go to Handover', 'handover');
 }
 

@@ -237,6 +237,9 @@ export function readJob(whole: WholeJob, now: string, before: JobReading | null 
 export function readEstimated(whole: WholeJob, now: string, estimated: Estimated, before: JobReading | null = null): JobReading {
   const { estimate, estimateKey } = estimated;
   const glance = glanceJob(whole, figuresOf(estimate), now, before);
-  const rooms = glance.rooms.map((at) => ({ ...at, estimate: estimate.base.rooms.find((r) => r.roomId === at.room.id) ?? null }));
+  const rooms = glance.rooms.map((glance) => ({
+    ...glance,
+    estimate: estimate.base.rooms.find((r) => r.roomId === glance.room.id) ?? null,
+  }));
   return { ...glance, rooms, estimate, estimateKey };
 }

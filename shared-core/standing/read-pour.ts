@@ -69,8 +69,8 @@ export type RoomLift = { readonly number: number; readonly of: number; readonly 
  * A plan to start from: even lanes across the short way so that edges are short, each filled from the same end, carried by hand at the
  * business's own times, at the assumed temperature of the room. A dammed joint is never part of it.
  */
-export function firstPourPlan(at: RoomReading, ownTimes?: TaskTimes): PourPlan {
-  const { outline } = at.room.plan;
+export function firstPourPlan(roomReading: RoomReading, ownTimes?: TaskTimes): PourPlan {
+  const { outline } = roomReading.room.plan;
   const xs = outline.map((p) => p.xM);
   const ys = outline.map((p) => p.yM);
   const isWide = Math.max(...xs) - Math.min(...xs) >= Math.max(...ys) - Math.min(...ys);
@@ -83,7 +83,11 @@ export function firstPourPlan(at: RoomReading, ownTimes?: TaskTimes): PourPlan {
     pattern: 'one-way',
     wayOutId: null,
     joints: [],
-    crew: startCrew('by-hand', clocksAt(at.material?.powder ?? null, roomAir(at.room, at.jobRoom).tempC), ownTimes),
+    crew: startCrew(
+      'by-hand',
+      clocksAt(roomReading.material?.powder ?? null, roomAir(roomReading.room, roomReading.jobRoom).tempC),
+      ownTimes,
+    ),
   };
 }
 
@@ -157,15 +161,15 @@ export function readPour(
   if (lead.estimate === null || sheet === null)
     return { ok: false, message: `${lead.room.name} has no estimate yet. Take readings and choose a finish elevation.` };
   const plans = rooms.map(
-    (at) =>
-      opened?.plans?.find((f) => f.roomId === at.room.id)?.plan ??
-      at.jobRoom.pourPlan ??
-      firstPourPlan(at, reading.whole.business.ownTimes),
+    (roomReading) =>
+      opened?.plans?.find((f) => f.roomId === roomReading.room.id)?.plan ??
+      roomReading.jobRoom.pourPlan ??
+      firstPourPlan(roomReading, reading.whole.business.ownTimes),
   );
-  const floors = rooms.map((at) => roomFloorOf(reading, at.room.id));
-  const lifts = rooms.map((at, i): RoomLift => {
+  const floors = rooms.map((roomReading) => roomFloorOf(reading, roomReading.room.id));
+  const lifts = rooms.map((roomReading, i): RoomLift => {
     const next = floors[i] === undefined ? { number: 1, isRest: false } : nextLift(floors[i]);
-    return { number: opened?.lift ?? next.number, of: liftsOf(at), isRest: opened === null && next.isRest };
+    return { number: opened?.lift ?? next.number, of: liftsOf(roomReading), isRest: opened === null && next.isRest };
   });
   const apart = liftsApart(
     rooms,
@@ -174,21 +178,21 @@ export function readPour(
   if (apart !== null) return { ok: false, message: apart };
   const first = leadingPlan(rooms, plans) ?? firstPourPlan(lead, reading.whole.business.ownTimes);
   const pourRooms: PourRoom[] = [];
-  for (const [i, at] of rooms.entries()) {
-    const name = at.room.name;
-    if (at.jobRoom.materialId !== lead.jobRoom.materialId)
+  for (const [i, roomReading] of rooms.entries()) {
+    const name = roomReading.room.name;
+    if (roomReading.jobRoom.materialId !== lead.jobRoom.materialId)
       return { ok: false, message: `${name} uses a different product than ${lead.room.name}. Pour it separately.` };
-    const depth = at.estimate === null ? null : depthOf(at.estimate, lifts[i]?.number ?? 1);
+    const depth = roomReading.estimate === null ? null : depthOf(roomReading.estimate, lifts[i]?.number ?? 1);
     if (depth === null) {
-      const why = at.estimate?.survey.state === 'waiting' ? at.estimate.survey.message : 'Take readings first.';
+      const why = roomReading.estimate?.survey.state === 'waiting' ? roomReading.estimate.survey.message : 'Take readings first.';
       return { ok: false, message: `The pour depth of ${name} is unknown. ${why}` };
     }
     const floor = floors[i];
     const only = lifts[i]?.isRest === true && floor !== undefined ? openFloor(floor) : null;
-    pourRooms.push({ roomId: at.room.id, name, plan: at.room.plan, pourPlan: plans[i] ?? first, depth, only });
+    pourRooms.push({ roomId: roomReading.room.id, name, plan: roomReading.room.plan, pourPlan: plans[i] ?? first, depth, only });
   }
   // The warmest room of the pour has the shortest working and healing time.
-  const plannedTempC = Math.max(...rooms.map((at) => roomAir(at.room, at.jobRoom).tempC));
+  const plannedTempC = Math.max(...rooms.map((roomReading) => roomAir(roomReading.room, roomReading.jobRoom).tempC));
   const clocks = clocksAt(powder, tempC ?? plannedTempC);
   const bagYieldM3 = placedM3(sheet, lead.estimate);
   // Any other opening is dammed, feathered or stopped as its room's plan says.
@@ -236,15 +240,17 @@ export const pourRoomsOf = (pour: PourReading): readonly Omit<PourRoom, 'pourPla
 
 /** The rooms with floor still to be placed; all of them where none has any. A room whose last lift is whole is not poured again. */
 function stillToPour(reading: JobReading, rooms: readonly RoomReading[]): readonly RoomReading[] {
-  const left = rooms.filter((at) => nextLift(roomFloorOf(reading, at.room.id)).number <= liftsOf(at));
+  const left = rooms.filter((roomReading) => nextLift(roomFloorOf(reading, roomReading.room.id)).number <= liftsOf(roomReading));
   return left.length === 0 ? rooms : left;
 }
 
-const liftsOf = (at: RoomReading): number => at.estimate?.takeoff.lifts?.count ?? 1;
+const liftsOf = (roomReading: RoomReading): number => roomReading.estimate?.takeoff.lifts?.count ?? 1;
 
 /** Rooms of several lifts must be at the same one: a pour is one lift for all of them. A sentence where they are not. */
 function liftsApart(rooms: readonly RoomReading[], lifts: readonly number[]): string | null {
-  const several = rooms.flatMap((at, i) => (liftsOf(at) > 1 ? [{ name: at.room.name, lift: lifts[i] ?? 1 }] : []));
+  const several = rooms.flatMap((roomReading, i) =>
+    liftsOf(roomReading) > 1 ? [{ name: roomReading.room.name, lift: lifts[i] ?? 1 }] : [],
+  );
   const [first] = several;
   const other = several.find((each) => each.lift !== first?.lift);
   if (first === undefined || other === undefined) return null;
@@ -292,8 +298,8 @@ export function roomsOfGo(reading: JobReading, roomId: string): string[] {
 }
 
 /** A dammed joint across the middle of a room and of its strips, to begin with; null while the room has no outline. */
-export function middleJoint(at: RoomReading, plan: Pick<PourPlan, 'angleDeg'>, id: string): PourPlan['joints'][number] | null {
-  const { outline } = at.room.plan;
+export function middleJoint(roomReading: RoomReading, plan: Pick<PourPlan, 'angleDeg'>, id: string): PourPlan['joints'][number] | null {
+  const { outline } = roomReading.room.plan;
   if (outline.length < 3) return null;
   const xs = outline.map((p) => p.xM);
   const ys = outline.map((p) => p.yM);

@@ -45,14 +45,18 @@ export function readPourRecord(reading: JobReading, pour: Recorded, tempC: numbe
   const powder = asPoured?.material.powder ?? null;
   if (asPoured === undefined || powder === null) return readPour(reading, pour.roomIds, readC, pour);
   const rooms = asPoured.rooms.flatMap((stored): RoomReading[] => {
-    const at = reading.rooms.find((r) => r.room.id === stored.roomId);
-    return at === undefined ? [] : [{ ...at, room: { ...at.room, name: stored.name, plan: { ...at.room.plan, ...stored.plan } } }];
+    const roomReading = reading.rooms.find((r) => r.room.id === stored.roomId);
+    return roomReading === undefined
+      ? []
+      : [{ ...roomReading, room: { ...roomReading.room, name: stored.name, plan: { ...roomReading.room.plan, ...stored.plan } } }];
   });
   const lead = rooms[0];
   if (lead === undefined) return { ok: false, message: 'The rooms of this pour are no longer in the job.' };
   const plans = rooms.map(
-    (at) =>
-      pour.plans?.find((p) => p.roomId === at.room.id)?.plan ?? at.jobRoom.pourPlan ?? firstPourPlan(at, reading.whole.business.ownTimes),
+    (roomReading) =>
+      pour.plans?.find((p) => p.roomId === roomReading.room.id)?.plan ??
+      roomReading.jobRoom.pourPlan ??
+      firstPourPlan(roomReading, reading.whole.business.ownTimes),
   );
   const first = leadingPlan(rooms, plans) ?? firstPourPlan(lead, reading.whole.business.ownTimes);
   const clocks = clocksAt(powder, readC ?? asPoured.plannedTempC);

@@ -54,9 +54,9 @@ export function roomCure(bundle: JobBundle, facts: JobRoomFacts, business: Agend
   const roomId = facts.room.id;
   const before = known.byRoom.get(roomId);
   if (before !== undefined) return before;
-  const made = makeCure(bundle, facts, business);
-  known.byRoom.set(roomId, made);
-  return made;
+  const cure = makeCure(bundle, facts, business);
+  known.byRoom.set(roomId, cure);
+  return cure;
 }
 
 /** When the last planned lift would be placed: each lift but the first waits for the sheet's longest time to the next one. */
@@ -76,9 +76,9 @@ function makeCure(bundle: JobBundle, facts: JobRoomFacts, business: AgendaBusine
   if (material === undefined) return null;
   const placedAt = last?.finishedAt ?? plannedEnd(facts, material, pour.liftsPlanned);
   if (placedAt === null) return null;
-  const at = { bundle, facts, business, pour, material };
-  const schedule = scheduleOf(at, placedAt, last?.lift ?? pour.liftsPlanned);
-  return schedule === null ? null : { poured: last !== null, whole: pour.part === 'whole', schedule, parts: partsOf(at) };
+  const cureOf = { bundle, facts, business, pour, material };
+  const schedule = scheduleOf(cureOf, placedAt, last?.lift ?? pour.liftsPlanned);
+  return schedule === null ? null : { poured: last !== null, whole: pour.part === 'whole', schedule, parts: partsOf(cureOf) };
 }
 
 type CureOf = {
@@ -111,15 +111,15 @@ function scheduleOf({ bundle, facts, business, pour, material }: CureOf, placedA
 }
 
 /** The floor of the last lift by pour. */
-function partsOf(at: CureOf): readonly CuredPart[] {
-  const { floor, part } = at.pour;
+function partsOf(input: CureOf): readonly CuredPart[] {
+  const { floor, part } = input.pour;
   const { lift } = floor;
   if (lift === null) return [];
   const pours = floor.pours.filter((p) => lift.regions.some((r) => r.pourId === p.id));
   if (part === 'whole' && pours.length < 2) return [];
   return pours.flatMap((pour): CuredPart[] => {
     const placed = lift.regions.filter((r) => r.pourId === pour.id && (r.state === 'placed' || r.state === 'suspect'));
-    const schedule = pour.finishedAt === null || placed.length === 0 ? null : scheduleOf(at, pour.finishedAt, pour.lift);
+    const schedule = pour.finishedAt === null || placed.length === 0 ? null : scheduleOf(input, pour.finishedAt, pour.lift);
     return schedule === null ? [] : [{ pour, areaM2: placed.reduce((sum, r) => sum + r.areaM2, 0), schedule }];
   });
 }

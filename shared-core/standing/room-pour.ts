@@ -23,9 +23,9 @@ const knownOf = new WeakMap<JobBundle, Map<string, RoomPour>>();
 export function roomPour(bundle: JobBundle, facts: JobRoomFacts): RoomPour {
   const known = knownOf.get(bundle) ?? new Map<string, RoomPour>();
   knownOf.set(bundle, known);
-  const made = known.get(facts.room.id) ?? makeRoomPour(bundle, facts);
-  known.set(facts.room.id, made);
-  return made;
+  const pour = known.get(facts.room.id) ?? makeRoomPour(bundle, facts);
+  known.set(facts.room.id, pour);
+  return pour;
 }
 
 function makeRoomPour(bundle: JobBundle, facts: JobRoomFacts): RoomPour {

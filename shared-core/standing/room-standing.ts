@@ -114,20 +114,20 @@ function stageOf(facts: Facts): Stage {
   return first(['assess', 'estimate', 'quote', 'prep', 'pour']) ?? 'pour';
 }
 
-function stagesOf(facts: Facts, at: Stage): readonly StageState[] {
+function stagesOf(facts: Facts, current: Stage): readonly StageState[] {
   const isHeld = facts.holds.length > 0;
   return (['assess', 'prep', 'estimate', 'quote', 'pour', 'cure', 'handover'] as const).map((stage) => {
     if (isHeld && HELD_STAGES.includes(stage)) return { stage, state: 'held' };
     if (isDone(stage, facts)) return { stage, state: 'done' };
     const begun = stage === 'prep' && facts.prep.open < facts.prep.total;
-    return { stage, state: stage === at || begun ? 'under-way' : 'waiting' };
+    return { stage, state: stage === current || begun ? 'under-way' : 'waiting' };
   });
 }
 
-function stateOf(facts: Facts, at: Stage): RoomState {
-  if (at === 'done') return 'done';
+function stateOf(facts: Facts, stage: Stage): RoomState {
+  if (stage === 'done') return 'done';
   if (facts.holds.length > 0) return 'held';
-  return facts.drawn || facts.readings > 0 || at !== 'assess' ? 'under-way' : 'waiting';
+  return facts.drawn || facts.readings > 0 || stage !== 'assess' ? 'under-way' : 'waiting';
 }
 
 /**

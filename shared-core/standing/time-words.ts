@@ -6,8 +6,8 @@ const MINUTES_A_DAY = 1440;
 const texts = new Map<string, string>();
 
 /** An instant's time of day on the wall's clock of a zone: `9:40 am`. */
-export function timeWords(at: string, timeZone: string, locale: string): string {
-  const minutes = Math.floor((dayNumberAt(at, timeZone) % 1) * MINUTES_A_DAY + 1e-6);
+export function timeWords(instant: string, timeZone: string, locale: string): string {
+  const minutes = Math.floor((dayNumberAt(instant, timeZone) % 1) * MINUTES_A_DAY + 1e-6);
   const key = `${locale} ${minutes}`;
   const known = texts.get(key);
   if (known !== undefined) return known;
@@ -18,6 +18,6 @@ export function timeWords(at: string, timeZone: string, locale: string): string 
 }
 
 /** An instant some minutes later, or earlier when negative. */
-export function minutesLater(at: string, minutes: number): string {
-  return new Date(Date.parse(at) + minutes * 60_000).toISOString();
+export function minutesLater(instant: string, minutes: number): string {
+  return new Date(Date.parse(instant) + minutes * 60_000).toISOString();
 }

@@ -38,11 +38,11 @@ const DAY_MIN = 1440;
 
 /** Its finish by the day set, or as if it were poured now: what is compared is how long it takes. */
 function finishOf(reading: JobReading, roomId: string, now: string): Finish {
-  const at = reading.rooms.find((r) => r.room.id === roomId);
+  const roomReading = reading.rooms.find((r) => r.room.id === roomId);
   const facts = roomsOf(reading.bundle).find((r) => r.room.id === roomId);
-  const taken = at?.estimate?.takeoff ?? null;
+  const taken = roomReading?.estimate?.takeoff ?? null;
   const pourMin = taken === null || taken.bags === null ? null : taken.pourMinutes;
-  const pourAt = at?.jobRoom.pourAt ?? null;
+  const pourAt = roomReading?.jobRoom.pourAt ?? null;
   const from = pourAt ?? now;
   const cure =
     facts === undefined

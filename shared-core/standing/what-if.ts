@@ -66,10 +66,10 @@ export function withTry(job: Job, tries: JobTry): Job {
  * A try with one room changed further, by a function of that room as tried so far. Only what differs from the job is
  * kept in the try, so that a change taken back is no change.
  */
-export function tryRoom(job: Job, tries: JobTry, roomId: string, how: (room: JobRoom) => JobRoom): JobTry {
+export function tryRoom(job: Job, tries: JobTry, roomId: string, update: (room: JobRoom) => JobRoom): JobTry {
   const own = job.rooms.find((room) => room.roomId === roomId);
   if (own === undefined) return tries;
-  const next = how(
+  const next = update(
     roomWith(
       own,
       tries.find((t) => t.roomId === roomId),

@@ -36,7 +36,7 @@ const joined = (parts: readonly string[]): string => parts.filter((part) => part
 /** The words of a need's field. @param context wording, and the time zone of the property, for the day of the reading */
 export function needWords(need: TestNeed, facts: FloorFacts, context: NeedContext): NeedWords {
   const { wording: w } = context;
-  const made = facts.recent.filter((test) => need.accepts.includes(test.kind));
+  const accepted = facts.recent.filter((test) => need.accepts.includes(test.kind));
   const day = (of: readonly { readonly takenAt: string }[]): string => {
     const last = of
       .map((test) => test.takenAt)
@@ -55,11 +55,12 @@ export function needWords(need: TestNeed, facts: FloorFacts, context: NeedContex
           limit: emissionLb === null ? '' : `max ${w.emission(emissionLb.value)}`,
           detail: joined([plural(facts.dishes.length, 'test', 'tests'), day(facts.dishes)]),
         };
-      const at = facts.humidity.find((test) => test.id === wettest?.testId);
+      const wettestTest = facts.humidity.find((test) => test.id === wettest?.testId);
       return {
         value: wettest === null ? null : w.share(wettest.value),
         limit: slabHumidity === null ? '' : `max ${w.share(slabHumidity.value)}`,
-        detail: at === undefined ? 'RH probe or calcium chloride' : joined([`${w.depth(at.depthM)} deep`, day(facts.humidity)]),
+        detail:
+          wettestTest === undefined ? 'RH probe or calcium chloride' : joined([`${w.depth(wettestTest.depthM)} deep`, day(facts.humidity)]),
       };
     }
     case 'wood-boards':
@@ -99,13 +100,13 @@ export function needWords(need: TestNeed, facts: FloorFacts, context: NeedContex
         value: weakest !== null ? w.strength(weakest) : worst === undefined ? null : SCRATCH_WORDS[worst],
         limit: weakest === null ? 'firm' : `min ${w.strength(pullOffLeastPa(facts.product, facts.hasMoistureSystem))}`,
         detail:
-          made.length === 0
+          accepted.length === 0
             ? 'scratch or pull-off'
             : joined([
                 weakest === null
                   ? plural(scratches.length, 'scratch test', 'scratch tests')
                   : plural(pulls.length, 'pull-off', 'pull-offs'),
-                day(made),
+                day(accepted),
               ]),
       };
     }

@@ -137,10 +137,10 @@ const readingsIn = (test: FloorTest): number => (test.kind === 'wood-moisture' ?
 /** The tests a floor needs, each with its state, in the order a person makes them. */
 export function testNeeds(input: NeedInput, context: CountContext): readonly TestNeed[] {
   return wantedTests(input).map(({ part, ...wanted }) => {
-    const made = input.tests.filter(
+    const accepted = input.tests.filter(
       (test) => wanted.accepts.includes(test.kind) && (part === undefined || (test.kind === 'wood-moisture' && test.part === part)),
     );
-    const judged = made.map((test) => ({ test, why: whyTestDoesNotCount(test, input.layers, context) }));
+    const judged = accepted.map((test) => ({ test, why: whyTestDoesNotCount(test, input.layers, context) }));
     const counted = judged.filter((one) => one.why === null).map((one) => one.test);
     const recent = counted.filter((test) => !isStale(test.kind, test.takenAt, input.now));
     const fresh = wanted.accepts.flatMap((kind) => lastVisit(recent, kind));

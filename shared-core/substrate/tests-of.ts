@@ -33,11 +33,11 @@ export const VISIT_HOURS: Readonly<Record<FloorTestKind, number>> = {
  * decides; those of earlier visits do not, since the floor has been worked on.
  */
 export function lastVisit<K extends FloorTestKind>(tests: readonly FloorTest[], kind: K): readonly TestOf<K>[] {
-  const made = testsOf(tests, kind);
-  const last = made.at(-1);
+  const ofKind = testsOf(tests, kind);
+  const last = ofKind.at(-1);
   if (last === undefined) return [];
   const from = Date.parse(last.takenAt) - VISIT_HOURS[kind] * 3_600_000;
-  return made.filter((test) => Date.parse(test.takenAt) >= from);
+  return ofKind.filter((test) => Date.parse(test.takenAt) >= from);
 }
 
 /** A lab result. */

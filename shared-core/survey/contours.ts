@@ -23,7 +23,7 @@ export function piecesAt(
   slope: Pick<Plane, 'slopeX' | 'slopeY'>,
   heightM: number,
 ): LinePieces {
-  const at = heightM + 1e-9;
+  const levelM = heightM + 1e-9;
   const { xM, yM, zM, cellStart, cellCorners } = surface;
   const w = (i: number): number => real(zM, i) - slope.slopeX * real(xM, i) - slope.slopeY * real(yM, i);
   const pieces: LinePieces = [];
@@ -41,13 +41,13 @@ export function piecesAt(
       const b = whole(cellCorners, k + 1 < to ? k + 1 : from);
       const wa = w(a);
       const wb = w(b);
-      if (wa > at === wb > at) continue;
+      if (wa > levelM === wb > levelM) continue;
       // From the lower index to the higher, so that both cells find the very same point.
       const [i, j, wi, wj] = a < b ? [a, b, wa, wb] : [b, a, wb, wa];
-      const s = (at - wi) / (wj - wi);
+      const s = (levelM - wi) / (wj - wi);
       const x = real(xM, i) + s * (real(xM, j) - real(xM, i));
       const y = real(yM, i) + s * (real(yM, j) - real(yM, i));
-      if (wa > at) {
+      if (wa > levelM) {
         px = x;
         py = y;
       } else {
@@ -120,12 +120,12 @@ export function joinPieces(pieces: LinePieces): ContourLine[] {
   const lines: ContourLine[] = [];
   const follow = (first: number): void => {
     const points: Point[] = [{ xM: pieces[4 * first] ?? 0, yM: pieces[4 * first + 1] ?? 0 }];
-    let at = first;
-    while (at >= 0) {
-      used[at] = 1;
-      const end = { xM: pieces[4 * at + 2] ?? 0, yM: pieces[4 * at + 3] ?? 0 };
+    let current = first;
+    while (current >= 0) {
+      used[current] = 1;
+      const end = { xM: pieces[4 * current + 2] ?? 0, yM: pieces[4 * current + 3] ?? 0 };
       points.push(end);
-      at = nextFrom(end.xM, end.yM);
+      current = nextFrom(end.xM, end.yM);
     }
     const start = points[0];
     const end = points[points.length - 1];

@@ -39,8 +39,8 @@ export function fLinePlaces(plan: Pick<Plan, 'outline' | 'holes'>, units: UnitSy
       run = [];
     };
     for (let u = Math.min(...us) + OFF_WALL_M; u <= Math.max(...us); u += spacingM) {
-      const at = { xM: u * cos - v * sin, yM: u * sin + v * cos };
-      if (isOnFloor(room, at.xM, at.yM) && distanceToWallM(room, at.xM, at.yM) >= OFF_WALL_M - 1e-9) run.push(at);
+      const point = { xM: u * cos - v * sin, yM: u * sin + v * cos };
+      if (isOnFloor(room, point.xM, point.yM) && distanceToWallM(room, point.xM, point.yM) >= OFF_WALL_M - 1e-9) run.push(point);
       else close();
     }
     close();

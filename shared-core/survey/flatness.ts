@@ -20,7 +20,7 @@ export type WorstGap = {
   readonly spanM: number;
   readonly gapM: number;
   /** Null when nothing was found: the floor is flat along every line. */
-  readonly at: Point | null;
+  readonly point: Point | null;
   readonly contacts: readonly [Point, Point] | null;
   /** Clockwise on the sheet from the x axis, 0 to 180; null with `at`. */
   readonly directionDeg: number | null;
@@ -86,7 +86,7 @@ function lineThrough({ xM, yM }: Surface, a: number, b: number): Line {
  * tries a smaller turn and shift than the one before.
  */
 export function widestNearby(surface: Surface, room: RoomRings, worst: WorstGap): WorstGap {
-  if (worst.at === null || worst.directionDeg === null) return worst;
+  if (worst.point === null || worst.directionDeg === null) return worst;
   const floor = { surface, room, region: readRegionSides(surface) };
   let best = worst;
   let turn = Math.PI / 32;
@@ -94,13 +94,13 @@ export function widestNearby(surface: Surface, room: RoomRings, worst: WorstGap)
   // Each line costs as much as the surface has creases.
   const rounds = Math.min(REFINING_ROUNDS, Math.ceil(REFINING_EFFORT / surface.spotCount));
   for (let round = 0; round < rounds; round += 1) {
-    const { at, directionDeg } = best;
-    if (at === null || directionDeg === null) return best;
+    const { point, directionDeg } = best;
+    if (point === null || directionDeg === null) return best;
     let isWider = false;
     for (const da of [-turn, 0, turn]) {
       for (const dv of [-shiftM, 0, shiftM]) {
         const angle = (directionDeg * Math.PI) / 180 + da;
-        const offset = at.yM * Math.cos(angle) - at.xM * Math.sin(angle) + dv;
+        const offset = point.yM * Math.cos(angle) - point.xM * Math.sin(angle) + dv;
         const out = new PackedProfiles();
         layDirection(floor, angle, 0, { angle, offset }, out);
         if (out.direction.length === 0) continue;
@@ -142,7 +142,7 @@ export function worstGap(profiles: Profiles, spanM: number, underShorter: WorstG
   }
   const shorterThanSpan = profiles.longestM < spanM;
   if (foundIn < 0 && underShorter) return { ...underShorter, spanM, shorterThanSpan };
-  if (foundIn < 0) return { spanM, gapM: 0, at: null, contacts: null, directionDeg: null, shorterThanSpan };
+  if (foundIn < 0) return { spanM, gapM: 0, point: null, contacts: null, directionDeg: null, shorterThanSpan };
   const angle = real(profiles.angles, whole(profiles.direction, foundIn));
   const v = real(profiles.offset, foundIn);
   const place = (u: number): Point => ({
@@ -153,7 +153,7 @@ export function worstGap(profiles: Profiles, spanM: number, underShorter: WorstG
   return {
     spanM,
     gapM: best.gapM,
-    at: place(best.deepest),
+    point: place(best.deepest),
     contacts: [place(best.contactA), place(best.contactB)],
     directionDeg: turned < 0 ? turned + 180 : turned,
     shorterThanSpan,
@@ -279,7 +279,7 @@ function crossingsOf(
   for (let line = 0; line < lines; line += 1) start[line + 1] = whole(start, line + 1) + whole(start, line);
   const next = start.slice();
   const total = whole(start, lines);
-  const at = new Float64Array(total);
+  const positions = new Float64Array(total);
   const height = new Float64Array(z ? total : 0);
   for (let k = 0; k < segments; k += 1) {
     const low = lowLine[k] ?? 0;
@@ -294,15 +294,15 @@ function crossingsOf(
       const s = Math.min(1, Math.max(0, (first + line * spacing - va) / (vb - va)));
       const slot = whole(next, line);
       next[line] = slot + 1;
-      at[slot] = real(u, a) + s * (real(u, b) - real(u, a));
+      positions[slot] = real(u, a) + s * (real(u, b) - real(u, a));
       if (z) height[slot] = real(z, a) + s * (real(z, b) - real(z, a));
     }
   }
   for (let line = 0; line < lines; line += 1) {
-    if (z) sortPairs(at, height, whole(start, line), whole(start, line + 1) - 1);
-    else at.subarray(whole(start, line), whole(start, line + 1)).sort();
+    if (z) sortPairs(positions, height, whole(start, line), whole(start, line + 1) - 1);
+    else positions.subarray(whole(start, line), whole(start, line + 1)).sort();
   }
-  return { start, u: at, z: height };
+  return { start, u: positions, z: height };
 }
 
 type Floor = { readonly surface: Surface; readonly room: RoomRings; readonly region: Uint32Array };
@@ -368,10 +368,10 @@ function layDirection(
       out.push(from, between(floor, i - 1, i, line, from));
       let last = from;
       while (i < floorEnd && real(floor.u, i) < to) {
-        const at = real(floor.u, i);
-        if (at - last > 1e-9 && to - at > 1e-9) {
-          out.push(at, real(floor.z, i));
-          last = at;
+        const position = real(floor.u, i);
+        if (position - last > 1e-9 && to - position > 1e-9) {
+          out.push(position, real(floor.z, i));
+          last = position;
         }
         i += 1;
       }
@@ -398,7 +398,7 @@ function inBoth(one: Crossings, other: Crossings, line: number): number[] {
   return stretches;
 }
 
-function between(floor: Crossings, before: number, after: number, line: number, at: number): number {
+function between(floor: Crossings, before: number, after: number, line: number, position: number): number {
   const hasBefore = before >= whole(floor.start, line);
   const hasAfter = after < whole(floor.start, line + 1);
   // Beyond the outermost crease the height no longer changes along the line's own wedge.
@@ -407,7 +407,7 @@ function between(floor: Crossings, before: number, after: number, line: number, 
   const ua = real(floor.u, before);
   const ub = real(floor.u, after);
   if (ub - ua < 1e-12) return real(floor.z, before);
-  return real(floor.z, before) + ((at - ua) / (ub - ua)) * (real(floor.z, after) - real(floor.z, before));
+  return real(floor.z, before) + ((position - ua) / (ub - ua)) * (real(floor.z, after) - real(floor.z, before));
 }
 
 function sortPairs(keys: Float64Array, values: Float64Array, from: number, to: number): void {

@@ -130,7 +130,7 @@ function errorOf(spots: readonly Spot[], surface: Surface, room: RoomRings, plac
     averageSdM: (1 + FEW / spots.length ** 1.5) * Math.sqrt(squares / sum),
     readingSdM: errorM * Math.sqrt(dot(weights, weights)),
     highestM: highestPlace(
-      { at: spots, heights, places, corners: cornersOf(room), stepM: Math.sqrt(room.areaM2 / places.length), middle, errorM },
+      { spots: spots, heights, places, corners: cornersOf(room), stepM: Math.sqrt(room.areaM2 / places.length), middle, errorM },
       weighed.map(({ model, logLikelihood }) => ({ model, share: Math.exp(logLikelihood - top) / sum })),
       Math.max(...heights),
     ),

@@ -50,8 +50,8 @@ const GOLDEN = (Math.sqrt(5) - 1) / 2;
  * wherever a flat patch stops being ground, so those heights are candidates too, and every dip is followed to its bottom.
  */
 export function grindCurve(relief: Relief, leastThicknessM: number, grindMostM: number, prices: GrindPrices): GrindCurve {
-  const at = (groundMostM: number): GrindPoint => grindPoint(relief, leastThicknessM, prices, groundMostM);
-  const noGrinding = at(0);
+  const pointAt = (groundMostM: number): GrindPoint => grindPoint(relief, leastThicknessM, prices, groundMostM);
+  const noGrinding = pointAt(0);
   const depth = Math.min(grindMostM, relief.highestM - relief.lowestM);
   if (!(depth > 0)) return { points: [noGrinding], cheapest: noGrinding, noGrinding, saving: 0 };
   const tries = new Set<number>([0, depth]);
@@ -61,7 +61,7 @@ export function grindCurve(relief: Relief, leastThicknessM: number, grindMostM: 
     // A hair less: rounding must not leave the patch itself to be ground.
     if (ground > 1e-9 && ground < depth) tries.add(ground - 1e-12);
   }
-  const points = [...tries].sort((a, b) => b - a).map(at);
+  const points = [...tries].sort((a, b) => b - a).map(pointAt);
   let cheapest = noGrinding;
   for (const point of points) if (point.cost < cheapest.cost) cheapest = point;
   for (let i = 0; i < points.length; i += 1) {
@@ -73,27 +73,27 @@ export function grindCurve(relief: Relief, leastThicknessM: number, grindMostM: 
       [before ?? here, here],
       [here, after ?? here],
     ] as const) {
-      const found = bottomBetween(at, to.groundMostM, from.groundMostM);
+      const found = bottomBetween(pointAt, to.groundMostM, from.groundMostM);
       if (found.cost < cheapest.cost) cheapest = found;
     }
   }
   return { points, cheapest, noGrinding, saving: Math.max(0, noGrinding.cost - cheapest.cost) };
 }
 
-function bottomBetween(at: (groundMostM: number) => GrindPoint, from: number, to: number): GrindPoint {
+function bottomBetween(pointAt: (groundMostM: number) => GrindPoint, from: number, to: number): GrindPoint {
   let a = from;
   let b = to;
-  let left = at(b - GOLDEN * (b - a));
-  let right = at(a + GOLDEN * (b - a));
+  let left = pointAt(b - GOLDEN * (b - a));
+  let right = pointAt(a + GOLDEN * (b - a));
   for (let i = 0; i < 40 && b - a > 1e-9; i += 1) {
     if (left.cost <= right.cost) {
       b = right.groundMostM;
       right = left;
-      left = at(b - GOLDEN * (b - a));
+      left = pointAt(b - GOLDEN * (b - a));
     } else {
       a = left.groundMostM;
       left = right;
-      right = at(a + GOLDEN * (b - a));
+      right = pointAt(a + GOLDEN * (b - a));
     }
   }
   return left.cost <= right.cost ? left : right;

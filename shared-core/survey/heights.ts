@@ -34,9 +34,9 @@ export function spotsOf(method: Survey['method'], readings: readonly Reading[]):
     let found = -1;
     for (let dx = -1; dx <= 1 && found < 0; dx += 1) {
       for (let dy = -1; dy <= 1 && found < 0; dy += 1) {
-        for (const at of cells.get(keyOf(cx + dx, cy + dy)) ?? []) {
-          const group = groups[at];
-          if (group && Math.hypot(group.xM - reading.xM, group.yM - reading.yM) < SAME_SPOT_M) found = at;
+        for (const index of cells.get(keyOf(cx + dx, cy + dy)) ?? []) {
+          const group = groups[index];
+          if (group && Math.hypot(group.xM - reading.xM, group.yM - reading.yM) < SAME_SPOT_M) found = index;
         }
       }
     }

@@ -8,7 +8,7 @@ export type Fitted = { readonly model: FloorModel; readonly share: number };
 
 /** Readings as places and heights over their average; the places looked at, evenly over the floor, and the room's corners. */
 export type FloorSample = {
-  readonly at: readonly Point[];
+  readonly spots: readonly Point[];
   readonly heights: Float64Array;
   readonly places: readonly Point[];
   readonly corners: readonly Point[];
@@ -49,7 +49,7 @@ export function highestPlace(sample: FloorSample, fitted: readonly Fitted[], abo
     }, 0);
   const most = Math.max(...models.flatMap((places) => places.map(({ averageM, sdM }) => averageM + 6 * sdM)));
   const least = Math.min(...models.flatMap((places) => places.map(({ averageM, sdM }) => averageM - 6 * sdM)));
-  const at = (share: number): number => {
+  const heightAt = (share: number): number => {
     let [low, high] = [least, most];
     for (let i = 0; i < 24; i += 1) {
       const middle = (low + high) / 2;
@@ -58,26 +58,26 @@ export function highestPlace(sample: FloorSample, fitted: readonly Fitted[], abo
     }
     return (low + high) / 2 - aboveM;
   };
-  return { least: at(0.05), likely: at(0.5), most: at(0.95) };
+  return { least: heightAt(0.05), likely: heightAt(0.5), most: heightAt(0.95) };
 }
 
-function openPlaces({ at, heights, places, corners, stepM, middle, errorM }: FloorSample, model: FloorModel, share: number): Open[] {
-  const n = at.length;
+function openPlaces({ spots, heights, places, corners, stepM, middle, errorM }: FloorSample, model: FloorModel, share: number): Open[] {
+  const n = spots.length;
   const size2 = model.sizeM ** 2;
   const between = (a: Point, b: Point): number =>
     size2 * correlation(model.kind, Math.hypot(a.xM - b.xM, a.yM - b.yM), model.lengthM) +
     OFFSET_SD_M ** 2 +
     SLOPE_SD ** 2 * ((a.xM - middle.xM) * (b.xM - middle.xM) + (a.yM - middle.yM) * (b.yM - middle.yM));
   const matrix = new Float64Array(n * n);
-  at.forEach((a, i) => {
-    for (let j = 0; j <= i; j += 1) matrix[i * n + j] = between(a, at[j] ?? a) + (i === j ? errorM ** 2 : 0);
+  spots.forEach((a, i) => {
+    for (let j = 0; j <= i; j += 1) matrix[i * n + j] = between(a, spots[j] ?? a) + (i === j ? errorM ** 2 : 0);
   });
   if (factorize(matrix, n) === null) return [];
   const y = solveLower(matrix, n, heights.slice());
   const bumpM = BUMP_LENGTHS[model.kind] * model.lengthM;
   const bumps = Math.min(MOST_BUMPS_A_STEP, Math.max(LEAST_BUMPS_A_STEP[model.kind], (stepM / bumpM) ** 2));
   const open = (place: Point, many: number): Open => {
-    const row = Float64Array.from(at, (a) => between(a, place));
+    const row = Float64Array.from(spots, (a) => between(a, place));
     solveLower(matrix, n, row);
     return { averageM: dot(row, y), sdM: Math.sqrt(Math.max(1e-12, between(place, place) - dot(row, row))), bumps: many, share };
   };

@@ -5,9 +5,9 @@ import type { Survey } from '../book/plan-fields.ts';
 import { pointInRing } from '../plan/region.ts';
 
 /** Thickness of what comes out at a place, meters; a layer nobody measured counts for nothing and must be asked for. */
-export function comesOutM(layers: readonly Layer[], at: Point): number {
+export function comesOutM(layers: readonly Layer[], point: Point): number {
   return layers.reduce((sum, { fate, thicknessM, area }) => {
-    const liesThere = area === null || pointInRing(at, area) !== 'outside';
+    const liesThere = area === null || pointInRing(point, area) !== 'outside';
     return fate === 'remove' && liesThere ? sum + (thicknessM ?? 0) : sum;
   }, 0);
 }

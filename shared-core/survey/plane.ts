@@ -22,8 +22,8 @@ export function rampPlane(through: LevelChoice['rampThrough']): RampPlane {
   const [a, b, c] = through;
   if (!a) return { ok: false, message: 'Enter the ramp’s elevation at each end.' };
   if (!b) return { ok: true, plane: { zM: a.heightM, slopeX: 0, slopeY: 0 } };
-  const ux = b.at.xM - a.at.xM;
-  const uy = b.at.yM - a.at.yM;
+  const ux = b.point.xM - a.point.xM;
+  const uy = b.point.yM - a.point.yM;
   const du = b.heightM - a.heightM;
   const length2 = ux * ux + uy * uy;
   if (length2 < SAME_PLACE_M ** 2) {
@@ -32,8 +32,8 @@ export function rampPlane(through: LevelChoice['rampThrough']): RampPlane {
   let slopeX = (du * ux) / length2;
   let slopeY = (du * uy) / length2;
   if (c) {
-    const vx = c.at.xM - a.at.xM;
-    const vy = c.at.yM - a.at.yM;
+    const vx = c.point.xM - a.point.xM;
+    const vy = c.point.yM - a.point.yM;
     const dv = c.heightM - a.heightM;
     const twice = ux * vy - uy * vx;
     if (Math.abs(twice) < SAME_PLACE_M * Math.sqrt(length2)) {
@@ -45,7 +45,7 @@ export function rampPlane(through: LevelChoice['rampThrough']): RampPlane {
     slopeX = (du * vy - dv * uy) / twice;
     slopeY = (dv * ux - du * vx) / twice;
   }
-  return { ok: true, plane: { zM: a.heightM - slopeX * a.at.xM - slopeY * a.at.yM, slopeX, slopeY } };
+  return { ok: true, plane: { zM: a.heightM - slopeX * a.point.xM - slopeY * a.point.yM, slopeX, slopeY } };
 }
 
 /** A room's outline, corners in meters. */
@@ -62,6 +62,6 @@ export function rampEnds(outline: Outline, heightM: number): LevelChoice['rampTh
   const [west, east] = [Math.min(...xs), Math.max(...xs)];
   const [south, north] = [Math.min(...ys), Math.max(...ys)];
   return east - west >= north - south
-    ? [west, east].map((xM) => ({ at: { xM, yM: (south + north) / 2 }, heightM }))
-    : [south, north].map((yM) => ({ at: { xM: (west + east) / 2, yM }, heightM }));
+    ? [west, east].map((xM) => ({ point: { xM, yM: (south + north) / 2 }, heightM }))
+    : [south, north].map((yM) => ({ point: { xM: (west + east) / 2, yM }, heightM }));
 }

@@ -130,14 +130,14 @@ function extremesOf(mosaic: Mosaic): Pick<FloorRead, 'highestM' | 'lowestM' | 'h
   const { extremes } = mosaic;
   for (let i = 0; i < extremes.length; i += 3) {
     const zM = real(extremes, i + 2);
-    const at = { xM: real(extremes, i), yM: real(extremes, i + 1) };
+    const point = { xM: real(extremes, i), yM: real(extremes, i + 1) };
     if (zM > highestM) {
       highestM = zM;
-      highestAt = at;
+      highestAt = point;
     }
     if (zM < lowestM) {
       lowestM = zM;
-      lowestAt = at;
+      lowestAt = point;
     }
   }
   return { highestM, lowestM, highestAt, lowestAt };

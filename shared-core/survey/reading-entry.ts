@@ -83,7 +83,7 @@ const carriesUnit = (text: string): boolean => /["'′″a-z]/i.test(text);
 const ALONE_IS: Readonly<Record<TypedIn, string>> = { mm: 'millimeters', inch: 'inches', sixteenth: 'sixteenths of an inch' };
 
 /** What is wrong with a line of a column, and the place on the plan its value would go to; null beyond the last place. Lines beyond it are told of once, at that place. */
-export type ColumnProblem = { readonly line: number; readonly at: Point | null; readonly message: string };
+export type ColumnProblem = { readonly line: number; readonly point: Point | null; readonly message: string };
 
 /** Said where the places end, for the lines that go on. */
 function beyondWords({ lines }: Column, places: number): string {
@@ -105,15 +105,17 @@ function beyondWords({ lines }: Column, places: number): string {
 export function columnProblems(column: Column, typedIn: TypedIn, places: readonly Point[], mixtureIsMeant = false): ColumnProblem[] {
   const found: ColumnProblem[] = [];
   for (const row of column.lines) {
-    const at = places[row.place] ?? null;
+    const point = places[row.place] ?? null;
     if (row === column.mixedAt && !mixtureIsMeant) {
-      const how = carriesUnit(row.text) ? 'carries a unit and the lines before it do not' : 'carries no unit and the lines before it do';
-      const message = `Line ${row.line}, ${row.text}, ${how}. A number alone is ${ALONE_IS[typedIn]}: give every line its unit, or say that it is right.`;
-      found.push({ line: row.line, at, message });
+      const mixture = carriesUnit(row.text)
+        ? 'carries a unit and the lines before it do not'
+        : 'carries no unit and the lines before it do';
+      const message = `Line ${row.line}, ${row.text}, ${mixture}. A number alone is ${ALONE_IS[typedIn]}: give every line its unit, or say that it is right.`;
+      found.push({ line: row.line, point, message });
     }
-    if (!row.read.ok) found.push({ line: row.line, at, message: `Line ${row.line}: ${row.read.message}` });
+    if (!row.read.ok) found.push({ line: row.line, point, message: `Line ${row.line}: ${row.read.message}` });
   }
   const beyond = column.lines.find((line) => line.place >= places.length);
-  if (beyond !== undefined) found.push({ line: beyond.line, at: places.at(-1) ?? null, message: beyondWords(column, places.length) });
+  if (beyond !== undefined) found.push({ line: beyond.line, point: places.at(-1) ?? null, message: beyondWords(column, places.length) });
   return found;
 }

@@ -15,7 +15,7 @@ export type ReadingProblem = {
   readonly kind: 'not-a-number' | 'outside' | 'in-cut-out' | 'two-heights' | 'too-few' | 'in-line' | 'departs';
   readonly weight: 'left-out' | 'query' | 'blocks';
   readonly readingIds: readonly string[];
-  readonly at: Point | null;
+  readonly point: Point | null;
   readonly message: string;
   /** The value that would fit, for a button that puts it right, meters; null when no slip fits. */
   readonly meantM: number | null;
@@ -34,9 +34,9 @@ export function sortReadings(survey: Survey, room: RoomRings, units: UnitSystem)
   for (const reading of survey.readings) {
     const { id, xM, yM, valueM } = reading;
     if (!Number.isFinite(xM) || !Number.isFinite(yM) || !Number.isFinite(valueM)) {
-      const at = Number.isFinite(xM) && Number.isFinite(yM) ? { xM, yM } : null;
-      const message = at ? 'This reading is not a number. Enter it again.' : 'This reading has no position. Place it on the plan.';
-      problems.push({ kind: 'not-a-number', weight: 'left-out', readingIds: [id], at, message, meantM: null });
+      const point = Number.isFinite(xM) && Number.isFinite(yM) ? { xM, yM } : null;
+      const message = point ? 'This reading is not a number. Enter it again.' : 'This reading has no position. Place it on the plan.';
+      problems.push({ kind: 'not-a-number', weight: 'left-out', readingIds: [id], point, message, meantM: null });
       continue;
     }
     if (!isOnFloor(room, xM, yM)) {
@@ -51,7 +51,7 @@ export function sortReadings(survey: Survey, room: RoomRings, units: UnitSystem)
           kind: inHole ? 'in-cut-out' : 'outside',
           weight: 'left-out',
           readingIds: [id],
-          at: { xM, yM },
+          point: { xM, yM },
           message,
           meantM: null,
         });
@@ -71,7 +71,7 @@ export function sortReadings(survey: Survey, room: RoomRings, units: UnitSystem)
       kind: 'two-heights',
       weight: 'query',
       readingIds: spot.readings.map((reading) => reading.id),
-      at: { xM: spot.xM, yM: spot.yM },
+      point: { xM: spot.xM, yM: spot.yM },
       message: `Two readings at this point are ${formatDepth(apart, units)} apart. Read it again and delete one. The average is used until then.`,
       meantM: null,
     });
@@ -87,11 +87,11 @@ const IN_LINE_M = 0.05;
 function shapeProblem(spots: readonly Spot[]): ReadingProblem | null {
   const ids = spots.flatMap((spot) => spot.readings.map((reading) => reading.id));
   const first = spots[0];
-  const at = first ? { xM: first.xM, yM: first.yM } : null;
+  const point = first ? { xM: first.xM, yM: first.yM } : null;
   if (spots.length < 3) {
     const had = spots.length === 0 ? 'No reading can be used yet' : spots.length === 1 ? 'One reading alone' : 'Two readings alone';
     const message = `${had}${spots.length === 0 ? '' : ' cannot describe the floor'}. Take at least three, near three corners.`;
-    return { kind: 'too-few', weight: 'blocks', readingIds: ids, at, message, meantM: null };
+    return { kind: 'too-few', weight: 'blocks', readingIds: ids, point, message, meantM: null };
   }
   let mx = 0;
   let my = 0;
@@ -111,7 +111,7 @@ function shapeProblem(spots: readonly Spot[]): ReadingProblem | null {
   const across = spots.map((spot) => (spot.yM - my) * Math.cos(angle) - (spot.xM - mx) * Math.sin(angle));
   if (Math.max(...across) - Math.min(...across) > IN_LINE_M) return null;
   const message = 'All readings are on one line. Take some on both sides of it.';
-  return { kind: 'in-line', weight: 'blocks', readingIds: ids, at, message, meantM: null };
+  return { kind: 'in-line', weight: 'blocks', readingIds: ids, point, message, meantM: null };
 }
 
 /** Least departure that is worth a question, meters: a step people notice underfoot (common practice). */
@@ -235,7 +235,7 @@ export function doubtfulReadings(
       kind: 'departs',
       weight: 'query',
       readingIds: spot.readings.map((one) => one.id),
-      at: { xM: spot.xM, yM: spot.yM },
+      point: { xM: spot.xM, yM: spot.yM },
       message: `This reading puts the floor ${formatDepth(Math.abs(off), units)} ${way} than those around it.${slipSentence(slip, units)} Read it again, then confirm or delete it.`,
       meantM: slip?.meantM ?? null,
     });

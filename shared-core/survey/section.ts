@@ -56,7 +56,7 @@ export function sectionAlong(surface: Surface, room: RoomRings, from: Point, to:
 
 /** Where depth or grinding, linear on either side, turns between two points: found by halving, at most four of them. */
 function turnsBetween(a: ProfilePoint, b: ProfilePoint, finishAt: FinishAt): ProfilePoint[] {
-  const at = (s: number): ProfilePoint => ({
+  const pointAt = (s: number): ProfilePoint => ({
     alongM: a.alongM + s * (b.alongM - a.alongM),
     xM: a.xM + s * (b.xM - a.xM),
     yM: a.yM + s * (b.yM - a.yM),
@@ -68,8 +68,8 @@ function turnsBetween(a: ProfilePoint, b: ProfilePoint, finishAt: FinishAt): Pro
   };
   const turns: ProfilePoint[] = [];
   const seek = (s0: number, s1: number, depth: number): void => {
-    if (state(at(s0)) === state(at(s1)) || depth > 30) {
-      if (depth > 30) turns.push(at((s0 + s1) / 2));
+    if (state(pointAt(s0)) === state(pointAt(s1)) || depth > 30) {
+      if (depth > 30) turns.push(pointAt((s0 + s1) / 2));
       return;
     }
     const middle = (s0 + s1) / 2;

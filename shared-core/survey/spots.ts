@@ -33,8 +33,8 @@ export function spotsAbove(
   heightM: number,
 ): HighSpot[] {
   const pieces = piecesAt(surface, room, mosaic, slope, heightM);
-  const at = heightM + 1e-9;
-  const above = (xM: number, yM: number, zM: number): number => zM - slope.slopeX * xM - slope.slopeY * yM - at;
+  const levelM = heightM + 1e-9;
+  const above = (xM: number, yM: number, zM: number): number => zM - slope.slopeX * xM - slope.slopeY * yM - levelM;
   const { alongWalls } = mosaic;
   for (let k = 0; k < alongWalls.length; k += 6) {
     const [ax, ay, bx, by] = [real(alongWalls, k), real(alongWalls, k + 1), real(alongWalls, k + 3), real(alongWalls, k + 4)];

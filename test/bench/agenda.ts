@@ -15,7 +15,7 @@ export type BenchRow = {
 };
 export type BenchResult = { readonly title: string; readonly rows: readonly BenchRow[]; readonly notes: readonly string[] };
 
-const at = (day: number, hour: number): string =>
+const instantOf = (day: number, hour: number): string =>
   new Date(Date.parse('2026-05-01T00:00:00Z') + day * DAY_MS + hour * 3_600_000).toISOString();
 
 /** A job with a hall that cures and a kitchen still to pour: prep, pour, walk-on, covering, test, visits, handover. */
@@ -28,12 +28,15 @@ function job(i: number, shift: number): JobBundle {
     line: `${i} Ferry Street`,
     rooms: [
       { roomId: hall, name: 'Hall' },
-      { roomId: kitchen, name: 'Kitchen', pourAt: at(day + 6, 14), primedAt: at(day + 6, 2) },
+      { roomId: kitchen, name: 'Kitchen', pourAt: instantOf(day + 6, 14), primedAt: instantOf(day + 6, 2) },
     ],
-    job: { prepVisitAt: at(day + 5, 13), handoverAt: at(day + 30, 20), quotePromisedOn: null },
-    pours: [pour(`pour-${id}`, [hall], at(day, 13), at(day, 16))],
-    promises: [promised(`prom-${id}`, hall, at(day + 8, 20))],
-    visits: [visit(`va-${id}`, 'day-after', at(day + 7, 13), [kitchen]), visit(`vb-${id}`, 'thirty-days', at(day + 36, 13), [kitchen])],
+    job: { prepVisitAt: instantOf(day + 5, 13), handoverAt: instantOf(day + 30, 20), quotePromisedOn: null },
+    pours: [pour(`pour-${id}`, [hall], instantOf(day, 13), instantOf(day, 16))],
+    promises: [promised(`prom-${id}`, hall, instantOf(day + 8, 20))],
+    visits: [
+      visit(`va-${id}`, 'day-after', instantOf(day + 7, 13), [kitchen]),
+      visit(`vb-${id}`, 'thirty-days', instantOf(day + 36, 13), [kitchen]),
+    ],
     summaries: [summary(hall), summary(kitchen, { prepOpen: 2, prepNext: 'seal the gaps' })],
   });
 }

@@ -66,7 +66,7 @@ async function fill(fills: number): Promise<void> {
             copy['number'] = `${10 + (batch % 16)}-${1000 + k * 5 + i + batch * 100}`;
           }
           // What was to be done at a finished job is done.
-          if (name === 'visits' && !(batch === 0 && k < 4)) copy['doneAt'] = copy['at'];
+          if (name === 'visits' && !(batch === 0 && k < 4)) copy['doneAt'] = copy['instant'];
           if (name === 'customers') copy['name'] = `${String(copy['name'])} ${tag}`;
           writing.objectStore(name).put(copy);
           // A second floor and three more lifts: more rooms and more batches a job.
@@ -122,7 +122,7 @@ const mostMegabytes = (pid: number | undefined): number | null => {
 
 type Ran = { readonly papers: string; readonly folder: string; readonly desk: number | undefined };
 
-async function measure(page: Page, at: (route: string) => string, { papers, folder, desk }: Ran): Promise<BenchResult> {
+async function measure(page: Page, addressOf: (route: string) => string, { papers, folder, desk }: Ran): Promise<BenchResult> {
   const dexie = await build({
     stdin: { contents: "import Dexie from 'dexie'; globalThis.BareDexie = Dexie;", resolveDir: process.cwd() },
     ...{ bundle: true, write: false, format: 'iife', logLevel: 'error' },
@@ -130,7 +130,7 @@ async function measure(page: Page, at: (route: string) => string, { papers, fold
   const bareCode = dexie.outputFiles[0]?.text ?? '';
   /** Reads with Dexie in a page of this origin that runs nothing of the program. */
   const bare = async (reads: string): Promise<number> => {
-    await page.goto(new URL('/licenses.json', at('/')).href);
+    await page.goto(new URL('/licenses.json', addressOf('/')).href);
     await page.evaluate(bareCode);
     return page.evaluate<number>(
       `(async () => { const db = new BareDexie('straightedge'); await db.open(); const start = performance.now(); ${reads}; const ms = performance.now() - start; db.close(); return ms; })()`,
@@ -140,7 +140,7 @@ async function measure(page: Page, at: (route: string) => string, { papers, fold
     repeated(async () => {
       await page.goto('about:blank');
       return since(async () => {
-        await page.goto(at(route));
+        await page.goto(addressOf(route));
         await page.locator(what).first().waitFor({ timeout: 120_000 });
       });
     });
@@ -166,7 +166,7 @@ async function measure(page: Page, at: (route: string) => string, { papers, fold
   const job = await screen('/jobs/sample-job-odell/estimate/sample-hall', 'text=pour depth');
   rows.push({ what: 'opening on a job, beside a sheet that reads nothing', ms: job, ratio: job / shell });
   beside('what the job adds to that, estimated', Math.max(0, job - shell), 'reading the same job', await bare(JOB));
-  await page.goto(at('/'));
+  await page.goto(addressOf('/'));
   await page.locator('.today-list li').first().waitFor({ timeout: 120_000 });
   await page.keyboard.press('/');
   await page.keyboard.type('o');
@@ -185,8 +185,8 @@ async function measure(page: Page, at: (route: string) => string, { papers, fold
   beside('a search keystroke', key, 'reading thirty customers', await bare(`await db.table('customers').limit(30).toArray()`));
   const OUT = `await Promise.all(['customers', 'properties', 'rooms', 'jobs', 'quotes', 'pours', 'pourEvents'].map((t) => db.table(t).toArray()))`;
   const pressed = async (button: string): Promise<number> => {
-    await page.goto(at('/'));
-    await page.goto(at('/backup'));
+    await page.goto(addressOf('/'));
+    await page.goto(addressOf('/backup'));
     await page.getByRole('button', { name: button }).waitFor();
     return since(async () => {
       await page.getByRole('button', { name: button }).click();
@@ -195,7 +195,7 @@ async function measure(page: Page, at: (route: string) => string, { papers, fold
   };
   beside('the lists of the whole book written', await pressed('Save the lists'), 'reading their rows', await bare(OUT));
   const deskBefore = mostMegabytes(desk);
-  await page.goto(at('/backup'));
+  await page.goto(addressOf('/backup'));
   await page.getByRole('button', { name: 'Copy the book now' }).waitFor();
   const copied = async (): Promise<number> => {
     const ms = await since(async () => {
@@ -213,8 +213,8 @@ async function measure(page: Page, at: (route: string) => string, { papers, fold
   beside('copying the whole book, proven', copy, 'reading every row', await bare(all));
   const name = readdirSync(join(papers, 'Backups')).find((file) => file.endsWith('.zip')) ?? '';
   const open = async (): Promise<void> => {
-    await page.goto(at('/'));
-    await page.goto(at('/backup'));
+    await page.goto(addressOf('/'));
+    await page.goto(addressOf('/backup'));
     await page
       .getByRole('button', { name: /^Look into the copy of/ })
       .first()

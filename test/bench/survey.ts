@@ -36,7 +36,7 @@ const OPTIONS = {
 type Made = { readonly outline: XY[]; readonly points: [number, number, number][] };
 
 /** Readings on a walked grid, each up to a third of a step off its place. */
-function made(columns: number, rows: number, width: number, depth: number): Made {
+function gridSurvey(columns: number, rows: number, width: number, depth: number): Made {
   const next = numbers(7);
   const points: [number, number, number][] = [];
   for (let j = 0; j < rows; j += 1) {
@@ -195,7 +195,7 @@ const heldMb = (): number => {
 /** Measures, and checks on the way that both ways agree to the grid's own error. */
 export function run(): BenchResult {
   const [width, depth] = [20, 15];
-  const floor = made(50, 40, width, depth);
+  const floor = gridSurvey(50, 40, width, depth);
   const plan = planOf(floor.outline);
   const survey = surveyOf(floor.points);
   const room = roomRings(plan);
@@ -224,7 +224,7 @@ export function run(): BenchResult {
   if (apart(plainCurve.value, curve.value.cheapest.cost) > 0.02) throw new Error('The grid’s cheapest plane is not the exact one.');
   if (plainGap.value > gap.value.gapM * 1.02 + 0.0002) throw new Error('The grid found a wider gap than the exact search.');
   const all = timed(9, () => surveyRoom(plan, survey, levelChoice({ grindMostM: GRIND_MOST_M }), OPTIONS));
-  const small = made(20, 10, 10, 7);
+  const small = gridSurvey(20, 10, 10, 7);
   const smallPlan = planOf(small.outline);
   const smallSurvey = surveyOf(small.points);
   const few = timed(19, () => surveyRoom(smallPlan, smallSurvey, levelChoice({ grindMostM: GRIND_MOST_M }), OPTIONS));

@@ -83,7 +83,7 @@ describe('logger files', () => {
       ?.questions.map(({ suggest }) => suggest.leavesOut ?? [])
       .flat();
     const taken = read(text, { leavesOut: suggested });
-    expect(taken?.readings.map(({ at }) => at)).toEqual(['2026-05-12T18:00:00.000Z']);
+    expect(taken?.readings.map(({ instant }) => instant)).toEqual(['2026-05-12T18:00:00.000Z']);
     expect(taken?.leftOut.map(({ why }) => why)).toEqual(['before the pour', '“hall.csv” has this hour']);
     expect(taken?.questions).toEqual([]);
   });

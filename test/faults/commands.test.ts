@@ -89,7 +89,7 @@ const lead = (): Lead => stored.leads[0] as unknown as Lead;
 const tree = (title: string) => ({ title, madeAt: NOW });
 const line = { key: 'line', what: 'Vacuum', signedText: 'Vacuum the floor' };
 const signature = { itemKey: 'line', doneAt: NOW };
-const event = () => ({ id: newId(), pourId: String(stored.pours[0]?.['id']), at: NOW, estimated: false, kind: 'bags-added', bags: 1 });
+const event = () => ({ id: newId(), pourId: String(stored.pours[0]?.['id']), instant: NOW, estimated: false, kind: 'bags-added', bags: 1 });
 const opening = () => ({
   ...{
     job: { id: JOB },
@@ -139,7 +139,7 @@ const CASES: Readonly<Record<string, Readonly<Record<string, Made | null>>>> = {
     keepTest: withInputs(() => [
       ROOM,
       'test',
-      whole.rooms[0]?.tests[0] ?? { id: 'test-1', kind: 'scratch', takenAt: NOW, by: '', at: null, note: '', result: 'firm' },
+      whole.rooms[0]?.tests[0] ?? { id: 'test-1', kind: 'scratch', takenAt: NOW, by: '', point: null, note: '', result: 'firm' },
     ]),
     deleteTest: withInputs(() => [ROOM, 'test', 'no-test']),
     setCircumstances: withInputs(() => [ROOM, touched]),
@@ -158,7 +158,7 @@ const CASES: Readonly<Record<string, Readonly<Record<string, Made | null>>>> = {
     replaceData: null,
     readDataset: null,
     readBase: null,
-    noteBackup: withInputs(() => [{ at: NOW, name: 'x', covered: [] }]),
+    noteBackup: withInputs(() => [{ instant: NOW, name: 'x', covered: [] }]),
     noteBackupFailure: withInputs(() => ['The disk is full.']),
     changedSinceBackup: null,
     watchRecords: null,
@@ -174,7 +174,7 @@ const CASES: Readonly<Record<string, Readonly<Record<string, Made | null>>>> = {
     useCalendarState: null,
   },
   'cure-commands': {
-    addReadings: withInputs(() => [JOB, ROOM, [{ at: NOW, tempC: 18, relativeHumidity: 0.5 }], 'by-hand', 'Air']),
+    addReadings: withInputs(() => [JOB, ROOM, [{ instant: NOW, tempC: 18, relativeHumidity: 0.5 }], 'by-hand', 'Air']),
     deleteLog: withInputs(() => [{ id: stored.cureLogs[0]?.['id'], name: 'Air' }]),
     promise: withInputs(() => [
       { jobId: JOB, roomId: ROOM, milestone: 'walk-on', flooring: null, promisedFor: NOW, to: '', documentId: null },
@@ -192,7 +192,7 @@ const CASES: Readonly<Record<string, Readonly<Record<string, Made | null>>>> = {
         flooring: 'carpet',
       },
     ]),
-    addVisit: withInputs(() => [{ jobId: JOB, roomIds: [ROOM], kind: 'own', title: 'Look', at: NOW, minutes: 30 }]),
+    addVisit: withInputs(() => [{ jobId: JOB, roomIds: [ROOM], kind: 'own', title: 'Look', instant: NOW, minutes: 30 }]),
     changeVisit: withInputs(() => [visit(), 'visit', touched]),
   },
   drafts: { keepDraft: withInputs(() => ['room/x', '12 ft']), useDraft: null },
@@ -409,17 +409,17 @@ it('knows every export of every command file', async () => {
 });
 
 const RUNS = FILES.flatMap((file) =>
-  Object.entries(CASES[file.replace('.ts', '')] ?? {}).flatMap(([name, made]) => (made === null ? [] : [[name, file, made] as const])),
+  Object.entries(CASES[file.replace('.ts', '')] ?? {}).flatMap(([name, cases]) => (cases === null ? [] : [[name, file, cases] as const])),
 );
 const MOST_STEPS = 60;
 
 it.each(RUNS)(
   '%s (%s) never rejects, changes nothing when the database fails at any step, and works afterwards',
-  async (name, file, made) => {
+  async (name, file, cases) => {
     const commands = (await import(join(FOLDER, file))) as Commands;
     const command = commands[name];
     if (command === undefined) throw new Error(`${file} has no ${name}.`);
-    const run = made(command);
+    const run = cases(command);
     let steps = 0;
     for (let from = 1; from <= MOST_STEPS; from += 1) {
       heal();

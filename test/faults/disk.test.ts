@@ -15,12 +15,12 @@ afterAll(() => {
   if (mounted) spawnSync('umount', [disk]);
   rmSync(disk, { recursive: true, force: true, maxRetries: 5, retryDelay: 100 });
 });
-const at = (serial: number): string => new Date(Date.UTC(2026, 0, 1) + serial * 60_000).toISOString();
+const instantOf = (serial: number): string => new Date(Date.UTC(2026, 0, 1) + serial * 60_000).toISOString();
 /** Rows that do not pack. */
 const rows = (many: number) =>
   Array.from({ length: many }, (_, i) => ({ id: `c${String(i).padStart(6, '0')}`, notes: randomBytes(300).toString('base64') }));
 const copy = async (folder: string, serial: number, many: number): Promise<string> => {
-  const writing = await beginBackup(folder, { dataset: '0a1b2c3d', madeAt: at(serial), reason: 'before-restore' }, null);
+  const writing = await beginBackup(folder, { dataset: '0a1b2c3d', madeAt: instantOf(serial), reason: 'before-restore' }, null);
   await writing.add('customers', rows(many));
   return (await writing.finish()).name;
 };
@@ -41,9 +41,9 @@ describe.runIf(mounted)('a full disk', () => {
 
   it('refuses a paper and a photo in words, and what stood there before stays', async () => {
     const { dispatch } = workingDesk({ papersFolder: join(disk, 'Papers'), usualBackups: folder });
-    const keep = (bytes: Buffer) => dispatch('file.keep', { name: 'Quote.pdf', base64: bytes.toString('base64') });
-    expect(await keep(Buffer.from('the paper before'))).toMatchObject({ ok: true });
-    expect(await keep(randomBytes(2_000_000))).toMatchObject({
+    const saveFile = (bytes: Buffer) => dispatch('file.keep', { name: 'Quote.pdf', base64: bytes.toString('base64') });
+    expect(await saveFile(Buffer.from('the paper before'))).toMatchObject({ ok: true });
+    expect(await saveFile(randomBytes(2_000_000))).toMatchObject({
       ok: false,
       error: { code: 'disk-full', message: expect.stringContaining('Quote.pdf') },
     });

@@ -50,11 +50,11 @@ describe('hostile words', () => {
   const [first] = readings;
   const [quote] = book.quotes;
   if (poured === undefined || first === undefined || quote === undefined) throw new Error('The sample has no such job.');
-  const signedOf = (at: RoomReading): number => at.preparation.lines.filter((line) => line.signature !== null).length;
+  const signedOf = (roomReading: RoomReading): number => roomReading.preparation.lines.filter((line) => line.signature !== null).length;
   // The room whose lines bear the most initials, notes and photos; the floor poured today.
   const signed = readings
-    .flatMap((reading) => reading.rooms.map((at) => ({ reading, at })))
-    .sort((a, b) => signedOf(b.at) - signedOf(a.at))[0];
+    .flatMap((reading) => reading.rooms.map((roomReading) => ({ reading, roomReading })))
+    .sort((a, b) => signedOf(b.roomReading) - signedOf(a.roomReading))[0];
   const today = readings.find(({ whole }) => whole.job.id === 'sample-job-lindqvist');
   const pour = today === undefined ? null : readPour(today, ['sample-family']);
   if (signed === undefined || today === undefined || pour?.ok !== true) throw new Error('The sample has no such floor.');

@@ -88,12 +88,12 @@ it(
       for (let kill = 0; kill <= KILLS; kill++) {
         const acknowledged = confirmed;
         // A profile that came up empty is kept as it is, with the browser's own words on it.
-        const at = `after kill ${kill}; the profile and the browser’s own log are kept in ${folder}`;
+        const context = `after kill ${kill}; the profile and the browser’s own log are kept in ${folder}`;
         const kept = await once(kill === KILLS ? null : Math.random() * WINDOW_MS);
         // A kill between the disk and the word of it may leave one entry more than was told.
-        expect(kept.length, at).toBeGreaterThanOrEqual(acknowledged);
-        expect(kept.length - acknowledged, at).toBeLessThanOrEqual(1);
-        expect(kept, at).toEqual(kept.map((_, i) => ({ seq: i + 1, text: `entry ${i + 1}` })));
+        expect(kept.length, context).toBeGreaterThanOrEqual(acknowledged);
+        expect(kept.length - acknowledged, context).toBeLessThanOrEqual(1);
+        expect(kept, context).toEqual(kept.map((_, i) => ({ seq: i + 1, text: `entry ${i + 1}` })));
       }
       expect(confirmed).toBeGreaterThan(KILLS);
       isSound = true;

@@ -15,7 +15,7 @@ async function run(): Promise<void> {
     const written = await logPourEvent({
       id: crypto.randomUUID(),
       pourId: POUR,
-      at: new Date().toISOString(),
+      instant: new Date().toISOString(),
       estimated: false,
       kind: 'note',
       text: `entry ${next}`,

@@ -2,7 +2,7 @@
 import type { Page } from '@playwright/test';
 import { expect, test } from './open-book.ts';
 
-const at = (address: string, route: string): string => new URL(`/#${route}`, address).href;
+const addressOf = (address: string, route: string): string => new URL(`/#${route}`, address).href;
 
 const openSample = async (page: Page, address: string): Promise<void> => {
   await page.goto(address);
@@ -10,7 +10,7 @@ const openSample = async (page: Page, address: string): Promise<void> => {
   await expect(page.locator('.today-list li').first()).toBeVisible({ timeout: 30_000 });
 };
 const copyNow = async (page: Page, address: string): Promise<void> => {
-  await page.goto(at(address, '/backup'));
+  await page.goto(addressOf(address, '/backup'));
   await page.getByRole('button', { name: 'Back up now' }).click();
   await expect(page.getByText('was saved and checked.')).toBeVisible();
 };
@@ -20,7 +20,7 @@ const lookInto = (page: Page): Promise<void> =>
     .first()
     .click();
 const jobsOf = async (page: Page, address: string): Promise<string[]> => {
-  await page.goto(at(address, '/jobs'));
+  await page.goto(addressOf(address, '/jobs'));
   await page.locator('.jobs-list > li').first().waitFor();
   return page.locator('.jobs-who').allInnerTexts();
 };
@@ -32,7 +32,7 @@ test('a book copied under a passphrase comes back whole into an empty profile; l
 }) => {
   await openSample(page, program.address);
   const jobs = await jobsOf(page, program.address);
-  await page.goto(at(program.address, '/backup'));
+  await page.goto(addressOf(program.address, '/backup'));
   await page.getByRole('button', { name: 'Encrypt with a passphrase…' }).click();
   await page.getByLabel('Passphrase', { exact: true }).fill('four plain words here');
   await page.getByLabel('Repeat passphrase').fill('four plain words here');
@@ -47,7 +47,7 @@ test('a book copied under a passphrase comes back whole into an empty profile; l
     const fresh = await empty.newPage();
     await fresh.goto(program.address);
     await expect(fresh.getByRole('button', { name: 'Open sample data' })).toBeVisible();
-    await fresh.goto(at(program.address, '/backup'));
+    await fresh.goto(addressOf(program.address, '/backup'));
     await lookInto(fresh);
     await fresh.getByLabel('Passphrase').fill('four other words here');
     await fresh.getByRole('button', { name: 'Open backup' }).click();
@@ -78,12 +78,12 @@ test('one job and one customer are brought in from a copy: the clash is shown, t
   await openSample(page, program.address);
   await copyNow(page, program.address);
   const bringSome = async (on: Page): Promise<void> => {
-    await on.goto(at(program.address, '/backup'));
+    await on.goto(addressOf(program.address, '/backup'));
     await lookInto(on);
     await on.getByRole('button', { name: 'Import from backup…' }).click();
   };
   const phone = page.getByLabel('Phone').first();
-  await page.goto(at(program.address, '/customers/sample-odell'));
+  await page.goto(addressOf(program.address, '/customers/sample-odell'));
   const before = await phone.inputValue();
   await phone.fill('555 0142 999');
   await phone.press('Enter');
@@ -96,7 +96,7 @@ test('one job and one customer are brought in from a copy: the clash is shown, t
   await expect(page.getByText('One of these differs from your data')).toBeVisible();
   await page.getByRole('button', { name: 'Import', exact: true }).click();
   await expect(page.getByText('1 item was imported.')).toBeVisible();
-  await page.goto(at(program.address, '/customers/sample-odell'));
+  await page.goto(addressOf(program.address, '/customers/sample-odell'));
   await expect(phone).toHaveValue(before);
   await page.keyboard.press('Control+Z');
   await expect(phone).toHaveValue('555 0142 999');
@@ -114,10 +114,10 @@ test('one job and one customer are brought in from a copy: the clash is shown, t
     await fresh.getByRole('button', { name: 'Import', exact: true }).click();
     await expect(fresh.getByText('1 item was imported.')).toBeVisible();
     expect(await jobsOf(fresh, program.address)).toHaveLength(1);
-    await fresh.goto(at(program.address, '/jobs/sample-job-odell/estimate/sample-hall'));
+    await fresh.goto(addressOf(program.address, '/jobs/sample-job-odell/estimate/sample-hall'));
     await expect(fresh.getByText('pour depth').first()).toBeVisible();
     await fresh.keyboard.press('Control+Z');
-    await fresh.goto(at(program.address, '/jobs'));
+    await fresh.goto(addressOf(program.address, '/jobs'));
     await expect(fresh.locator('.jobs-list > li')).toHaveCount(0);
   } finally {
     await empty.close();
@@ -140,12 +140,12 @@ test('what is odd in the book is said once, listed with what to do, and taken ou
   await notice.getByRole('link').click();
   await expect(page.getByText('This customer cannot be read')).toBeVisible();
   await expect(notice).toBeHidden();
-  await page.goto(at(program.address, '/jobs'));
+  await page.goto(addressOf(program.address, '/jobs'));
   await notice.getByRole('button', { name: 'Close' }).click();
-  await page.goto(at(program.address, '/customers'));
+  await page.goto(addressOf(program.address, '/customers'));
   await expect(page.getByRole('heading', { level: 1, name: 'Customers' })).toBeVisible();
   await expect(notice).toBeHidden();
-  await page.goto(at(program.address, '/backup'));
+  await page.goto(addressOf(program.address, '/backup'));
   await page.getByRole('button', { name: 'Delete record' }).click();
   await expect(page.getByText('No problems found.')).toBeVisible();
 });

@@ -5,13 +5,13 @@ import { join } from 'node:path';
 import type { Page } from '@playwright/test';
 import { expect, test } from './open-book.ts';
 
-const at = (address: string, route: string): string => new URL(`/#${route}`, address).href;
+const addressOf = (address: string, route: string): string => new URL(`/#${route}`, address).href;
 const FOLDER = 'Job 26-031 Vivian and Tom Odell';
 
 /** The job's papers as they are inked from the book, by checksum. */
 const jobPapers = async (page: Page, address: string, papers: string): Promise<string[]> => {
   rmSync(join(papers, FOLDER), { recursive: true, force: true, maxRetries: 5, retryDelay: 100 });
-  await page.goto(at(address, '/backup'));
+  await page.goto(addressOf(address, '/backup'));
   await page.getByLabel('Job number').fill('26-031');
   await page.getByRole('button', { name: 'Export job' }).click();
   await expect(page.getByText(/files were saved to .*26-031/)).toBeVisible({ timeout: 20_000 });
@@ -31,7 +31,7 @@ test('a book carried to another profile in one file gives the same papers, byte 
   await page.goto(program.address);
   await page.getByRole('button', { name: 'Open sample data' }).click();
   await expect(page.locator('.today-list li').first()).toBeVisible({ timeout: 30_000 });
-  await page.goto(at(program.address, '/jobs/sample-job-odell/quote/sample-hall'));
+  await page.goto(addressOf(program.address, '/jobs/sample-job-odell/quote/sample-hall'));
   await page.getByRole('button', { name: 'Issue quote' }).click();
   await expect(page.getByText(/^Quote 26-031 revision 1, Vivian and Tom Odell\.pdf was saved to /)).toBeVisible({ timeout: 20_000 });
   const before = await jobPapers(page, program.address, program.papers);
@@ -70,7 +70,7 @@ test('customers come in from a table, markup and formulas as plain words', async
     ran = true;
     void dialog.dismiss();
   });
-  await page.goto(at(book.address, '/customers'));
+  await page.goto(addressOf(book.address, '/customers'));
   const hostile = '<img src=x onerror=alert(1)>';
   const file = {
     name: 'contacts.csv',
@@ -89,7 +89,7 @@ test('customers come in from a table, markup and formulas as plain words', async
   await expect(page.getByText(hostile).first()).toBeVisible();
   await expect(page.getByText('Benoît Ferrand').first()).toBeVisible();
   expect(await page.locator('main img').count()).toBe(0);
-  await page.goto(at(book.address, '/backup'));
+  await page.goto(addressOf(book.address, '/backup'));
   await page.getByRole('button', { name: 'Export lists' }).click();
   await expect(page.getByText(/^5 files were saved to /)).toBeVisible();
   const lists = readdirSync(book.papers).find((name) => name.startsWith('Lists ')) ?? '';

@@ -99,9 +99,9 @@ test('two houses poured at one time clash in words, and moving one of them ends 
   await openSample(page, program, '2026-05-11T07:00:00-04:00');
   const move = async (to: string): Promise<string> => {
     await toSheet(page, '/jobs/sample-job-tremaine/pour/sample-workshop');
-    const at = page.getByLabel('Pour date');
-    await at.fill(to);
-    await at.press('Enter');
+    const pourDate = page.getByLabel('Pour date');
+    await pourDate.fill(to);
+    await pourDate.press('Enter');
     const dialog = page.getByRole('dialog');
     await dialog.getByRole('button', { name: /^Move/ }).waitFor();
     const dialogText = await dialog.innerText();

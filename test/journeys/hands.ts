@@ -37,9 +37,9 @@ export const keyboard = (page: Page): Hands => {
   const reach = async (what: Locator): Promise<void> => {
     let element = await what.elementHandle();
     for (let steps = 0; steps < 250; steps += 1) {
-      const at = await whereIs(element);
-      if (at === 'here') return;
-      if (at === 'gone') element = await what.elementHandle();
+      const whereabouts = await whereIs(element);
+      if (whereabouts === 'here') return;
+      if (whereabouts === 'gone') element = await what.elementHandle();
       else await page.keyboard.press('Tab');
     }
     throw new Error(`Tab never comes to ${String(what)}.`);

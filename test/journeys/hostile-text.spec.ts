@@ -27,8 +27,8 @@ test('hostile words in every text field are words on every screen', async ({ pro
   const { book } = hostileBook(new Date().toISOString());
   await page.goto(program.address);
   await page.getByRole('button', { name: 'Open sample data' }).waitFor();
-  const at = (route: string): string => new URL(`/#${route}`, program.address).href;
-  await page.goto(at('/backup'));
+  const addressOf = (route: string): string => new URL(`/#${route}`, program.address).href;
+  await page.goto(addressOf('/backup'));
   const [chooser] = await Promise.all([page.waitForEvent('filechooser'), page.getByText('Choose file…').click()]);
   // The sample's rows are the book's own.
   const bytes = packRows({ ...emptyBook(), ...(book as object) });
@@ -40,7 +40,7 @@ test('hostile words in every text field are words on every screen', async ({ pro
   for (const route of [...ROUTES, `/properties/${property}`]) {
     // From an empty page, so that the words of the screen before are not taken for this one's.
     await page.goto('about:blank');
-    await page.goto(at(route));
+    await page.goto(addressOf(route));
     // The preview is drawn: its words are the picture's name.
     if (route.includes('/handover/'))
       await expect(page.getByRole('main').getByRole('img', { name: '<img src=x data-hostile' }).first(), route).toBeVisible();

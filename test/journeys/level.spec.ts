@@ -157,8 +157,11 @@ test('what is wrong with a plan or its readings shows at its place on the plan, 
     const note = page.locator('.plan-note').filter({ hasText: sentence });
     await expect(note, name).toBeVisible();
     const plan = await page.locator('.plan-canvas').boundingBox();
-    const at = await middle(note);
-    expect(plan !== null && at.x > plan.x && at.x < plan.x + plan.width && at.y > plan.y && at.y < plan.y + plan.height, name).toBe(true);
+    const center = await middle(note);
+    expect(
+      plan !== null && center.x > plan.x && center.x < plan.x + plan.width && center.y > plan.y && center.y < plan.y + plan.height,
+      name,
+    ).toBe(true);
     // As it was put in, bad or not.
     if (screen === 'readings') await expect(page.getByText(new RegExp(`^${room.survey.readings.length} read, `))).toBeVisible();
   }
@@ -218,11 +221,11 @@ test.describe('by touch', () => {
     await expect(corner).toBeVisible();
     await expect(page.getByText(/of walls$/)).toBeVisible();
     const before = await corner.getAttribute('aria-label');
-    const at = await middle(corner);
+    const center = await middle(corner);
     const finger = await page.context().newCDPSession(page);
-    await finger.send('Input.dispatchTouchEvent', { type: 'touchStart', touchPoints: [at] });
+    await finger.send('Input.dispatchTouchEvent', { type: 'touchStart', touchPoints: [center] });
     for (const step of [10, 20, 30, 40]) {
-      await finger.send('Input.dispatchTouchEvent', { type: 'touchMove', touchPoints: [{ x: at.x - step, y: at.y - step }] });
+      await finger.send('Input.dispatchTouchEvent', { type: 'touchMove', touchPoints: [{ x: center.x - step, y: center.y - step }] });
     }
     await finger.send('Input.dispatchTouchEvent', { type: 'touchEnd', touchPoints: [] });
     await expect(corner).not.toHaveAttribute('aria-label', before ?? '');

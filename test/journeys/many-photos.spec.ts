@@ -26,11 +26,11 @@ async function fill(count: number): Promise<void> {
   const opening = indexedDB.open('straightedge');
   const db = await new Promise<IDBDatabase>((resolve) => (opening.onsuccess = () => resolve(opening.result)));
   const writing = db.transaction(['photos', 'pictures'], 'readwrite');
-  const at = '2019-04-03T09:00:00.000Z';
+  const instant = '2019-04-03T09:00:00.000Z';
   for (let n = 0; n < count; n += 1) {
     const sha256 = n.toString(16).padStart(64, '0');
-    const dates = { createdAt: at, changedAt: at, deletedAt: null };
-    const of = { jobId: 'job-long-finished', roomId: null, caption: `Photo ${n}`, takenAt: at };
+    const dates = { createdAt: instant, changedAt: instant, deletedAt: null };
+    const of = { jobId: 'job-long-finished', roomId: null, caption: `Photo ${n}`, takenAt: instant };
     writing.objectStore('photos').put({ id: `photo-${n}`, ...dates, ...of, sha256, mediaType: 'image/jpeg', widthPx: 800, heightPx: 600 });
     writing.objectStore('pictures').put({ name: `${sha256}.jpg`, data: new Uint8Array(512).fill(n % 251) });
   }

@@ -124,8 +124,8 @@ test('no data sheet has a WCAG fault that axe finds, in light or dark', async ({
   await type(page, 'Density, wet', '125 lb/cu ft');
   await expect(page.getByRole('heading', { name: 'Two figures disagree' })).toBeVisible();
   for (const id of ['typical-underlayment-fine', 'typical-sealer']) {
-    await page.evaluate((at) => {
-      location.hash = `/materials/${at}`;
+    await page.evaluate((instant) => {
+      location.hash = `/materials/${instant}`;
     }, id);
     await expect(page.getByRole('heading', { name: 'In words' })).toBeVisible();
     expect(await faults(page), id).toEqual([]);

@@ -39,10 +39,10 @@ export async function pourWorkshop(page: Page, startedAt: string): Promise<void>
         open.onerror = () => reject(new Error('The book does not open.'));
       });
       const write = database.transaction(['pours', 'pourEvents', 'materials', 'properties', 'jobs'], 'readwrite');
-      const change = (table: string, id: string, how: (row: Row) => Row): void => {
+      const change = (table: string, id: string, update: (row: Row) => Row): void => {
         const store = write.objectStore(table);
         const read = store.get(id) as IDBRequest<Row>;
-        read.onsuccess = () => void store.put(how(read.result));
+        read.onsuccess = () => void store.put(update(read.result));
       };
       write.objectStore('pours').put(pourRow);
       for (const row of eventRows) write.objectStore('pourEvents').put(row);

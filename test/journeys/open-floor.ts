@@ -6,7 +6,7 @@ import { CALM } from '../shared-core/substrate/a-floor.ts';
 import { expect } from './open-book.ts';
 
 /** A test measured just now. */
-export const madeNow = (id: string) => ({ id, takenAt: new Date().toISOString(), by: 'OB', at: null, note: '' });
+export const madeNow = (id: string) => ({ id, takenAt: new Date().toISOString(), by: 'OB', point: null, note: '' });
 
 /** Opens Assess for a 12 by 10 ft kitchen. */
 export async function openFloor(

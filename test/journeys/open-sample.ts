@@ -5,8 +5,8 @@ import ICAL from 'ical.js';
 import { expect, type RunningProgram } from './open-book.ts';
 
 /** Opens the program at a moment and fills the sample book. */
-export async function openSample(page: Page, program: RunningProgram, at: string): Promise<void> {
-  await page.clock.install({ time: new Date(at) });
+export async function openSample(page: Page, program: RunningProgram, hash: string): Promise<void> {
+  await page.clock.install({ time: new Date(hash) });
   await page.goto(program.address);
   const fill = page.getByRole('button', { name: 'Open sample data' });
   await fill.click();

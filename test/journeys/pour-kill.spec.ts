@@ -116,9 +116,9 @@ test('every acknowledged entry is in the log after the browser was killed, and t
       const log = await logOf(page);
       const kept = log.filter((line) => line !== 'Pour started');
       // In order, each once; a kill between the disk and the screen may leave one entry more than was told.
-      let at = 0;
-      for (const line of kept) if (line === reports[at]) at += 1;
-      expect(at, `after kill ${round + 1}, ${reports.length - before} entries in this round`).toBe(reports.length);
+      let index = 0;
+      for (const line of kept) if (line === reports[index]) index += 1;
+      expect(index, `after kill ${round + 1}, ${reports.length - before} entries in this round`).toBe(reports.length);
       expect(kept.length - reports.length).toBeLessThanOrEqual(1);
       // What was written and not told counts as told from here on.
       reports.splice(0, reports.length, ...kept);

@@ -95,9 +95,9 @@ test.describe('calendar files', () => {
     expect(entry?.start).toBe('2026-05-12T12:45:00.000Z');
 
     await toSheet(page, '/jobs/sample-job-lindqvist/pour/sample-family');
-    const at = page.getByLabel('Pour date');
-    await at.fill('May 14 8:00 am');
-    await at.press('Enter');
+    const pourDate = page.getByLabel('Pour date');
+    await pourDate.fill('May 14 8:00 am');
+    await pourDate.press('Enter');
     await page.getByRole('dialog').getByRole('button', { name: /^Move/ }).click();
     await expect(page.getByRole('dialog')).toBeHidden();
     await page.clock.runFor(10_000);
@@ -124,8 +124,8 @@ test.describe('calendar files', () => {
     // The disk is taken out.
     rmSync(folder, { recursive: true, maxRetries: 5, retryDelay: 100 });
     await toSheet(page, '/jobs/sample-job-lindqvist/pour/sample-family');
-    await at.fill('May 15 8:00 am');
-    await at.press('Enter');
+    await pourDate.fill('May 15 8:00 am');
+    await pourDate.press('Enter');
     await page.getByRole('dialog').getByRole('button', { name: /^Move/ }).click();
     await expect(page.getByRole('dialog')).toBeHidden();
     await page.clock.runFor(10_000);

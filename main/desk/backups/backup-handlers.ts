@@ -54,15 +54,15 @@ const folderHandlers = (places: BackupPlaces): Pick<BackupHandlers, FolderCalls>
   return {
     'backup.list': async ({ dataset }) => {
       const choices = await readChoices(places.dataFolder);
-      const at = await folder();
+      const folderPath = await folder();
       return {
-        folder: at,
+        folder: folderPath,
         chosen: choices.backupsFolder !== null,
         canChoose: places.chooseFolder !== null,
         limitBytes: choices.limitBytes,
-        photosBytes: await picturesBytes(at),
-        freeBytes: (await freeBytes(at)) ?? (await freeBytes(places.papersFolder)),
-        backups: (await listBackups(at)).map(({ name, madeAt, bytes, reason, dataset: of }) => ({
+        photosBytes: await picturesBytes(folderPath),
+        freeBytes: (await freeBytes(folderPath)) ?? (await freeBytes(places.papersFolder)),
+        backups: (await listBackups(folderPath)).map(({ name, madeAt, bytes, reason, dataset: of }) => ({
           ...{ name, madeAt, bytes, reason, isOwn: of === dataset, isEncrypted: name.endsWith('.encrypted') },
         })),
       };
@@ -157,10 +157,10 @@ const writingHandlers = (places: BackupPlaces): Pick<BackupHandlers, WritingCall
       return { names: await wantedPictures(await folder(), one.shownPictures(), one.isEncrypted) };
     },
     'backup.add-photos': async ({ photos, encrypted }) => {
-      const at = await folder();
+      const folderPath = await folder();
       const damaged: string[] = [];
       for (const { name, base64 } of photos)
-        if (!(await keepPicture(at, name, Buffer.from(base64, 'base64'), encrypted))) damaged.push(name);
+        if (!(await keepPicture(folderPath, name, Buffer.from(base64, 'base64'), encrypted))) damaged.push(name);
       return { saved: photos.length - damaged.length, damaged };
     },
     'backup.finish': ({ id, withoutPhotos }) =>
@@ -171,10 +171,10 @@ const writingHandlers = (places: BackupPlaces): Pick<BackupHandlers, WritingCall
         return { ...kept, folder: await folder() };
       }),
     'backup.save-portable': async ({ name, key }) => {
-      const at = await folder();
-      const backup = await openBackupFile(at, name, { key: keyOf(key), passphrase: null });
+      const folderPath = await folder();
+      const backup = await openBackupFile(folderPath, name, { key: keyOf(key), passphrase: null });
       await readyFolder(places.papersFolder);
-      const saved = await savePortable(backup, at, places.papersFolder, keyOf(key));
+      const saved = await savePortable(backup, folderPath, places.papersFolder, keyOf(key));
       places.onKept(join(places.papersFolder, saved.name));
       return { ...saved, folder: places.papersFolder };
     },
@@ -216,10 +216,10 @@ const readingHandlers = (places: BackupPlaces): Pick<BackupHandlers, ReadingCall
       return { name: handed.name, uploaded: uploading.id };
     },
     'backup.open': async ({ from, key, passphrase }) => {
-      const at = await backupsFolder(places);
+      const folderPath = await backupsFolder(places);
       const by = { key: keyOf(key), passphrase };
       let backup: OpenedBackup;
-      if ('name' in from) backup = await openBackupFile(at, from.name, by);
+      if ('name' in from) backup = await openBackupFile(folderPath, from.name, by);
       else {
         if (uploading?.id !== from.uploaded) throw interrupted();
         if (uploading.parts.length > 1) uploading.parts = [Buffer.concat(uploading.parts)];
@@ -227,7 +227,7 @@ const readingHandlers = (places: BackupPlaces): Pick<BackupHandlers, ReadingCall
         backup = await openBytes(uploading.parts[0] ?? Buffer.alloc(0), by);
         uploading = null;
       }
-      open = { id: newId(), backup, folder: at };
+      open = { id: newId(), backup, folder: folderPath };
       const { madeAt, reason, schemaVersion, dataset } = backup.manifest;
       return {
         id: open.id,

@@ -57,8 +57,9 @@ type Entry = {
 };
 
 const findEnd = (bytes: Buffer): number => {
-  for (let at = bytes.length - END_BYTES; at >= 0 && at >= bytes.length - END_BYTES - COMMENT_LIMIT; at -= 1)
-    if (bytes.readUInt32LE(at) === END_SIGNATURE && at + END_BYTES + bytes.readUInt16LE(at + 20) === bytes.length) return at;
+  for (let offset = bytes.length - END_BYTES; offset >= 0 && offset >= bytes.length - END_BYTES - COMMENT_LIMIT; offset -= 1)
+    if (bytes.readUInt32LE(offset) === END_SIGNATURE && offset + END_BYTES + bytes.readUInt16LE(offset + 20) === bytes.length)
+      return offset;
   return -1;
 };
 
@@ -77,24 +78,25 @@ const readDirectory = (bytes: Buffer, limits: ZipLimits): Parsed<Entry[]> => {
   const entries: Entry[] = [];
   const names = new Set<string>();
   let total = 0;
-  let at = start;
+  let offset = start;
   for (let i = 0; i < count; i += 1) {
-    if (at + CENTRAL_BYTES > end || bytes.readUInt32LE(at) !== CENTRAL_SIGNATURE) return damaged('The table of contents breaks off.');
-    const nameLength = bytes.readUInt16LE(at + 28);
-    const next = at + CENTRAL_BYTES + nameLength + bytes.readUInt16LE(at + 30) + bytes.readUInt16LE(at + 32);
+    if (offset + CENTRAL_BYTES > end || bytes.readUInt32LE(offset) !== CENTRAL_SIGNATURE)
+      return damaged('The table of contents breaks off.');
+    const nameLength = bytes.readUInt16LE(offset + 28);
+    const next = offset + CENTRAL_BYTES + nameLength + bytes.readUInt16LE(offset + 30) + bytes.readUInt16LE(offset + 32);
     if (next > end) return damaged('The table of contents breaks off.');
     const entry: Entry = {
-      name: bytes.toString('latin1', at + CENTRAL_BYTES, at + CENTRAL_BYTES + nameLength),
-      flags: bytes.readUInt16LE(at + 8),
-      method: bytes.readUInt16LE(at + 10),
-      crc: bytes.readUInt32LE(at + 16),
-      packed: bytes.readUInt32LE(at + 20),
-      unpacked: bytes.readUInt32LE(at + 24),
-      offset: bytes.readUInt32LE(at + 42),
+      name: bytes.toString('latin1', offset + CENTRAL_BYTES, offset + CENTRAL_BYTES + nameLength),
+      flags: bytes.readUInt16LE(offset + 8),
+      method: bytes.readUInt16LE(offset + 10),
+      crc: bytes.readUInt32LE(offset + 16),
+      packed: bytes.readUInt32LE(offset + 20),
+      unpacked: bytes.readUInt32LE(offset + 24),
+      offset: bytes.readUInt32LE(offset + 42),
     };
     if (!isPlainName(entry.name)) return damaged('The file has a part whose name reaches out of its folder.');
     if (names.has(entry.name)) return damaged('The file has two parts of the same name.');
-    const kind = (bytes.readUInt32LE(at + 38) >>> 16) & UNIX_KIND_MASK;
+    const kind = (bytes.readUInt32LE(offset + 38) >>> 16) & UNIX_KIND_MASK;
     if (kind !== 0 && kind !== UNIX_FILE) return damaged('The file has a link or a folder where a plain part should be.');
     if ((entry.flags & REFUSED_FLAGS) !== 0) return damaged('The file has a part that is encrypted in another way.');
     if (entry.method !== 0 && entry.method !== 8) return damaged('The file has a part packed in a way that is not known.');
@@ -103,9 +105,9 @@ const readDirectory = (bytes: Buffer, limits: ZipLimits): Parsed<Entry[]> => {
       return tooLarge('Unpacked, this file would be larger than any backup.');
     names.add(entry.name);
     entries.push(entry);
-    at = next;
+    offset = next;
   }
-  if (at !== end) return damaged('The table of contents has more than it counts.');
+  if (offset !== end) return damaged('The table of contents has more than it counts.');
   return { ok: true, value: entries };
 };
 
@@ -121,15 +123,16 @@ export type ZipPart = {
 
 /** Where an entry's packed bytes lie. */
 const locate = (bytes: Buffer, entry: Entry, directoryAt: number): Parsed<{ readonly from: number; readonly end: number }> => {
-  const at = entry.offset;
-  if (at + LOCAL_BYTES > directoryAt || bytes.readUInt32LE(at) !== LOCAL_SIGNATURE) return damaged('A part is not where it should be.');
-  const nameLength = bytes.readUInt16LE(at + 26);
-  const from = at + LOCAL_BYTES + nameLength + bytes.readUInt16LE(at + 28);
+  const offset = entry.offset;
+  if (offset + LOCAL_BYTES > directoryAt || bytes.readUInt32LE(offset) !== LOCAL_SIGNATURE)
+    return damaged('A part is not where it should be.');
+  const nameLength = bytes.readUInt16LE(offset + 26);
+  const from = offset + LOCAL_BYTES + nameLength + bytes.readUInt16LE(offset + 28);
   const end = from + entry.packed;
   if (end > directoryAt) return damaged('A part breaks off.');
   if (
-    bytes.toString('latin1', at + LOCAL_BYTES, at + LOCAL_BYTES + nameLength) !== entry.name ||
-    bytes.readUInt16LE(at + 8) !== entry.method
+    bytes.toString('latin1', offset + LOCAL_BYTES, offset + LOCAL_BYTES + nameLength) !== entry.name ||
+    bytes.readUInt16LE(offset + 8) !== entry.method
   )
     return damaged('A part is not what the table of contents says.');
   return { ok: true, value: { from, end } };

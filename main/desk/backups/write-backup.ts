@@ -29,7 +29,7 @@ export class BackupWriter {
   /** The version of the records, which copied ranges bring with them. */
   private readonly schemaVersion: number;
   private readonly zip: Zip;
-  private made: Uint8Array[] = [];
+  private chunks: Uint8Array[] = [];
   private readonly ranges: BackupRange[] = [];
   private readonly photos: BackupManifest['photos'] = [];
   private table = 0;
@@ -41,14 +41,14 @@ export class BackupWriter {
     this.schemaVersion = schemaVersion;
     this.zip = new Zip((error, chunk) => {
       if (error !== null) throw error;
-      this.made.push(chunk);
+      this.chunks.push(chunk);
     });
   }
 
   /** What was made since the last time this was asked. */
   take(): Buffer {
-    const bytes = Buffer.concat(this.made);
-    this.made = [];
+    const bytes = Buffer.concat(this.chunks);
+    this.chunks = [];
     return bytes;
   }
 
@@ -67,9 +67,9 @@ export class BackupWriter {
 
   /** Takes the name of the next range; tables come in the order of their list, ids ascending. */
   private next(table: TableName, first: string, last: string): string {
-    const at = TABLE_NAMES.indexOf(table);
-    if (at < this.table) throw new DeskFailure('bad-input', 'The tables came out of order.');
-    if (at > this.table) [this.table, this.last, this.index] = [at, '', 0];
+    const index = TABLE_NAMES.indexOf(table);
+    if (index < this.table) throw new DeskFailure('bad-input', 'The tables came out of order.');
+    if (index > this.table) [this.table, this.last, this.index] = [index, '', 0];
     if (!(first > this.last) || first > last) throw new DeskFailure('bad-input', 'The records came out of order.');
     this.last = last;
     this.index += 1;

@@ -66,10 +66,10 @@ export class BackupWriting {
   }
 
   private async flush(): Promise<void> {
-    const made = this.writer.take();
+    const chunk = this.writer.take();
     if (!this.hasHead && this.encrypting !== null) await this.file.write(this.encrypting.head);
     this.hasHead = true;
-    if (made.length > 0) await this.file.write(this.encrypting === null ? made : this.encrypting.update(made));
+    if (chunk.length > 0) await this.file.write(this.encrypting === null ? chunk : this.encrypting.update(chunk));
     if (this.file.bytes > ZIP_LIMITS.fileBytes)
       throw new DeskFailure(
         'too-large',

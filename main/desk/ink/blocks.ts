@@ -181,16 +181,16 @@ const fieldsSlice = (block: Extract<Block, { kind: 'fields' }>, measure: number,
         p.lineWidth(0.75)
           .moveTo(x, y)
           .lineTo(x + measure, y);
-        let at = x;
+        let nextX = x;
         for (const field of block.fields.slice(0, -1)) {
-          at += field.share * measure;
-          p.moveTo(at, y).lineTo(at, y + 36);
+          nextX += field.share * measure;
+          p.moveTo(nextX, y).lineTo(nextX, y + 36);
         }
         p.stroke('#000000');
       });
-      let at = x;
+      let nextX = x;
       block.fields.forEach((field, i) => {
-        const left = at + (i === 0 ? 0 : 9);
+        const left = nextX + (i === 0 ? 0 : 9);
         const width = field.share * measure - (i === 0 ? 0 : 9);
         const { picture } = field;
         tags.in(node, () => {
@@ -200,7 +200,7 @@ const fieldsSlice = (block: Extract<Block, { kind: 'fields' }>, measure: number,
         });
         if (picture !== undefined)
           tags.in(tag('Figure', node, { alt: `${field.label}: signed` }), () => void p.image(picture, left, y + 12, { fit: [width, 24] }));
-        at += field.share * measure;
+        nextX += field.share * measure;
       });
     },
   };
@@ -210,11 +210,11 @@ const stacked = (slices: readonly Slice[]): number => slices.reduce((sum, s, i) 
 const drawStack =
   (slices: readonly Slice[]): Slice['draw'] =>
   (p, x, y, tags) => {
-    let at = y;
+    let nextY = y;
     slices.forEach((slice, i) => {
-      if (i > 0) at += slice.before;
-      slice.draw(p, x, at, tags);
-      at += slice.height;
+      if (i > 0) nextY += slice.before;
+      slice.draw(p, x, nextY, tags);
+      nextY += slice.height;
     });
   };
 
@@ -234,10 +234,10 @@ const columnsSlice = (pdf: Pdf, block: Extract<Block, { kind: 'columns' }>, with
     before: columns[0]?.[0]?.before ?? GAP,
     height: Math.max(0, ...columns.map(stacked)),
     draw: (p, x, y, tags) => {
-      let at = x;
+      let nextX = x;
       columns.forEach((slices, i) => {
-        drawStack(slices)(p, at, y, tags);
-        at += (widths[i] ?? 0) + COLUMN_GAP;
+        drawStack(slices)(p, nextX, y, tags);
+        nextX += (widths[i] ?? 0) + COLUMN_GAP;
       });
     },
   };

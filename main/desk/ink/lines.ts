@@ -123,12 +123,12 @@ export function setLines(
 ): void {
   let baseline = y + setting.leadPt * 0.76;
   for (const [i, line] of lines.entries()) {
-    let at = align === 'end' ? x + measure - line.width : x;
+    let startX = align === 'end' ? x + measure - line.width : x;
     for (const [k, piece] of line.pieces.entries()) {
       // A space at the end of a line keeps its last word from running into the next line's first when the text is read out.
       const endsLine = i < lines.length - 1 && k === line.pieces.length - 1;
-      setText(pdf, endsLine ? `${piece.text} ` : piece.text, at, baseline, piece.face, setting.sizePt);
-      at += piece.width;
+      setText(pdf, endsLine ? `${piece.text} ` : piece.text, startX, baseline, piece.face, setting.sizePt);
+      startX += piece.width;
     }
     baseline += setting.leadPt;
   }

@@ -28,7 +28,7 @@ type Element = ReturnType<Pdf['struct']>;
 export class Tagger {
   private readonly pdf: Pdf;
   private readonly root: Element;
-  private readonly made = new Map<Tag, Element>();
+  private readonly elements = new Map<Tag, Element>();
 
   constructor(pdf: Pdf) {
     this.pdf = pdf;
@@ -37,12 +37,12 @@ export class Tagger {
   }
 
   private element(tag: Tag): Element {
-    const found = this.made.get(tag);
+    const found = this.elements.get(tag);
     if (found !== undefined) return found;
     const options = { ...(tag.alt === undefined ? {} : { alt: tag.alt }), ...(tag.scope === undefined ? {} : { scope: tag.scope }) };
     const element = this.pdf.struct(tag.type, options);
     (tag.parent === null ? this.root : this.element(tag.parent)).add(element);
-    this.made.set(tag, element);
+    this.elements.set(tag, element);
     return element;
   }
 

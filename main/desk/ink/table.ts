@@ -46,7 +46,7 @@ const pointer = (pdf: Pdf, x: number, y: number): void => {
 /** The table as slices: its head (again on every page it runs on to), then a slice a row. */
 export function tableSlices(pdf: Pdf, table: Table, measure: number, parent: Tag | null): Slice[] {
   const widths = widthsOf(table, measure);
-  const at = (column: number): number => widths.slice(0, column).reduce((sum, w) => sum + w + CELL_GAP, 0);
+  const columnX = (column: number): number => widths.slice(0, column).reduce((sum, w) => sum + w + CELL_GAP, 0);
   const node = tag('Table', parent);
   const body = tag('TBody', node);
 
@@ -61,7 +61,7 @@ export function tableSlices(pdf: Pdf, table: Table, measure: number, parent: Tag
     wrap: (i: number, draw: () => void) => void,
   ): void => {
     lines.forEach((cell, i) =>
-      wrap(i, () => setLines(p, cell, x + at(i), y, widths[i] ?? measure, setting, table.columns[i]?.align ?? 'start')),
+      wrap(i, () => setLines(p, cell, x + columnX(i), y, widths[i] ?? measure, setting, table.columns[i]?.align ?? 'start')),
     );
   };
 
@@ -87,7 +87,7 @@ export function tableSlices(pdf: Pdf, table: Table, measure: number, parent: Tag
     tags.artifact(() => {
       rule(p, x, y + headHeight - 1, measure, 0.9);
       if (table.pointedColumn !== null)
-        pointer(p, x + at(table.pointedColumn) + (widths[table.pointedColumn] ?? 0) - 18, y + headHeight - 1);
+        pointer(p, x + columnX(table.pointedColumn) + (widths[table.pointedColumn] ?? 0) - 18, y + headHeight - 1);
     });
   };
   const headSlice = (isRepeat: boolean): Slice => ({
@@ -122,7 +122,7 @@ export function tableSlices(pdf: Pdf, table: Table, measure: number, parent: Tag
             setLines(
               p,
               isLarge ? large : cell,
-              x + at(i),
+              x + columnX(i),
               top,
               widths[i] ?? measure,
               isLarge ? setting : BODY,

@@ -12,7 +12,7 @@ import { TestFieldView } from './TestFieldView.tsx';
 import { READING_KEYS, TEST_FORMS } from './test-forms.ts';
 
 /** Who measured, when and where. */
-export type TestStamps = Pick<FloorTest, 'id' | 'takenAt' | 'by' | 'at' | 'note'>;
+export type TestStamps = Pick<FloorTest, 'id' | 'takenAt' | 'by' | 'point' | 'note'>;
 
 interface TestDialogProps {
   readonly kind: Exclude<FloorTestKind, 'laboratory'>;
@@ -41,7 +41,7 @@ export function TestDialog(props: TestDialogProps) {
   const now = isNew && props.stamps.takenAt > context.now ? props.stamps.takenAt : context.now;
   const worked = typed.success ? testArithmetic(typed.data, { ...context, now }) : null;
   const readingKeys = READING_KEYS[kind];
-  const keep = (then: (test: FloorTest) => void): void => {
+  const save = (then: (test: FloorTest) => void): void => {
     const missing =
       form.fields.find((field) => field.optional !== true && (values[field.key] === null || values[field.key] === undefined)) ??
       form.fields.find((field) => values[field.key] === undefined);
@@ -61,8 +61,8 @@ export function TestDialog(props: TestDialogProps) {
       actions={
         <>
           <TextButton onPress={onClose}>Cancel</TextButton>
-          {isNew && readingKeys !== undefined && <TextButton onPress={() => keep(next)}>Save and add next</TextButton>}
-          <TextButton kind="outlined" onPress={() => keep(onKeep)}>
+          {isNew && readingKeys !== undefined && <TextButton onPress={() => save(next)}>Save and add next</TextButton>}
+          <TextButton kind="outlined" onPress={() => save(onKeep)}>
             Save
           </TextButton>
         </>

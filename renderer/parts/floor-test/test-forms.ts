@@ -200,6 +200,6 @@ export const READING_KEYS: Readonly<Partial<Record<FloorTestKind, readonly strin
 
 /** A test's own values without its stamps, for editing. */
 export function valuesOf(test: FloorTest): Record<string, unknown> {
-  const { id: _id, takenAt: _takenAt, by: _by, at: _at, note: _note, kind: _kind, ...values } = test;
+  const { id: _id, takenAt: _takenAt, by: _by, point: _at, note: _note, kind: _kind, ...values } = test;
   return values;
 }

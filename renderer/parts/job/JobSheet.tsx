@@ -40,10 +40,10 @@ export function JobSheet({ reading, roomId, stage, withoutKeyPlan = false, ...sh
       stages={
         <StageWords
           current={STAGE_NAMES[stage]}
-          stages={(room?.stages ?? []).map((at) => ({
-            name: STAGE_NAMES[at.stage],
-            href: stageHref(job.id, at.stage, roomId),
-            state: at.state,
+          stages={(room?.stages ?? []).map((state) => ({
+            name: STAGE_NAMES[state.stage],
+            href: stageHref(job.id, state.stage, roomId),
+            state: state.state,
           }))}
         />
       }

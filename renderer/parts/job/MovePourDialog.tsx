@@ -18,7 +18,7 @@ const MOST_SHOWN = 8;
 /** The dates and conflicts of moving a pour, shown before it is moved. */
 export function MovePourDialog({ move, zone, onMove, onClose }: MovePourDialogProps) {
   const { locale } = useMeasure();
-  const at = (instant: string): string => formatInstant(instant, zone, 'weekday', locale);
+  const dayWords = (instant: string): string => formatInstant(instant, zone, 'weekday', locale);
   const { moved, breaks } = move;
   return (
     <Dialog
@@ -40,7 +40,7 @@ export function MovePourDialog({ move, zone, onMove, onClose }: MovePourDialogPr
           <h3 className="caption">Conflicts, earliest first</h3>
           <ul>
             {breaks.map((broken) => (
-              <li key={`${broken.at} ${broken.sentence}`} className="late">
+              <li key={`${broken.instant} ${broken.sentence}`} className="late">
                 {broken.sentence}
               </li>
             ))}
@@ -51,7 +51,7 @@ export function MovePourDialog({ move, zone, onMove, onClose }: MovePourDialogPr
       <ul>
         {moved.slice(0, MOST_SHOWN).map(({ entry, fromAt, toAt }) => (
           <li key={entry.key}>
-            <b>{entry.verb}</b> {`${entry.rest} From ${at(fromAt)} to ${at(toAt)}.`}
+            <b>{entry.verb}</b> {`${entry.rest} From ${dayWords(fromAt)} to ${dayWords(toAt)}.`}
           </li>
         ))}
         {moved.length > MOST_SHOWN && <li>{countWords(moved.length - MOST_SHOWN, 'more date', locale)}</li>}

@@ -18,10 +18,10 @@ interface PourMomentFieldProps {
 /** The planned pour. Moving one that is set shows the dates and conflicts first. */
 export function PourMomentField({ label, zone, now, value, onSet, onTry, onMove }: PourMomentFieldProps) {
   const [move, setMove] = useState<PourMove | null>(null);
-  const change = (at: string | null): void => {
-    if (at === null || value === null) return onSet(at);
-    if (at === value) return undefined;
-    void onTry(at).then((tried) => (tried === null ? onSet(at) : setMove(tried)));
+  const change = (instant: string | null): void => {
+    if (instant === null || value === null) return onSet(instant);
+    if (instant === value) return undefined;
+    void onTry(instant).then((tried) => (tried === null ? onSet(instant) : setMove(tried)));
     return undefined;
   };
   return (

@@ -38,6 +38,6 @@ export const JOB_STATE_WORDS: Readonly<Record<Job['state'], string>> = {
 };
 
 /** A room's stage in words: `Estimate`, `Done`. */
-export function stageWord(at: Stage): string {
-  return at === 'done' ? 'Done' : STAGE_NAMES[at];
+export function stageWord(stage: Stage): string {
+  return stage === 'done' ? 'Done' : STAGE_NAMES[stage];
 }

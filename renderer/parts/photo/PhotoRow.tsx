@@ -31,18 +31,18 @@ function PhotoSeen({ photo, read }: Pick<PhotoRowProps, 'read'> & { readonly pho
   const [isGone, setGone] = useState(false);
   const [isLarge, setLarge] = useState(false);
   useEffect(() => {
-    let made: string | null = null;
+    let url: string | null = null;
     let left = false;
     const name = pictureName(photo);
     void (name === null ? Promise.resolve(null) : read(name)).then((bytes) => {
       if (left) return;
       if (bytes === null) return setGone(true);
-      made = URL.createObjectURL(new Blob([new Uint8Array(bytes)], { type: photo.mediaType }));
-      return setAddress(made);
+      url = URL.createObjectURL(new Blob([new Uint8Array(bytes)], { type: photo.mediaType }));
+      return setAddress(url);
     });
     return () => {
       left = true;
-      if (made !== null) URL.revokeObjectURL(made);
+      if (url !== null) URL.revokeObjectURL(url);
     };
   }, [photo, read]);
   return (

@@ -13,7 +13,7 @@ import { NeedFields } from './NeedFields.tsx';
 import { sectionFrame } from './section-frame.ts';
 
 interface AssessHangProps {
-  readonly at: RoomReading;
+  readonly roomReading: RoomReading;
   readonly heldIds: ReadonlySet<string>;
   readonly wording: Wording;
   readonly zone: string;
@@ -24,8 +24,8 @@ interface AssessHangProps {
 }
 
 /** The section with the tests below it, and the findings at the right. */
-export function AssessHang({ at, heldIds, wording, zone, onEnter, findings, children }: AssessHangProps) {
-  const { room, assessment } = at;
+export function AssessHang({ roomReading, heldIds, wording, zone, onEnter, findings, children }: AssessHangProps) {
+  const { room, assessment } = roomReading;
   const { units, locale } = useMeasure();
   const small = useSmall();
   const { ref, size } = useSize<HTMLDivElement>();
@@ -34,7 +34,7 @@ export function AssessHang({ at, heldIds, wording, zone, onEnter, findings, chil
   const frame = sectionFrame(size?.widthPx ?? wide, small, needs.length);
   const input = roomLayers({
     room,
-    survey: at.estimate?.survey ?? null,
+    survey: roomReading.estimate?.survey ?? null,
     heldIds,
     units,
     widthPx: size?.widthPx ?? wide,

@@ -55,21 +55,21 @@ import './assessment.css';
 export function AssessScreen({ jobId, roomId }: { readonly jobId: string; readonly roomId: string }) {
   const reading = useJobReading(jobId);
   if (reading === undefined) return <p className="app-opening caption">Loading…</p>;
-  const at = reading?.rooms.find((r) => r.room.id === roomId);
-  return reading === null || at === undefined ? <NoJob /> : <Assess reading={reading} at={at} />;
+  const roomReading = reading?.rooms.find((r) => r.room.id === roomId);
+  return reading === null || roomReading === undefined ? <NoJob /> : <Assess reading={reading} roomReading={roomReading} />;
 }
 
 type FieldTest = Exclude<FloorTest, LabTest>;
-type Begun = { readonly kind: FieldTest['kind']; readonly stamps: Pick<FloorTest, 'id' | 'takenAt' | 'by' | 'at' | 'note'> };
+type Begun = { readonly kind: FieldTest['kind']; readonly stamps: Pick<FloorTest, 'id' | 'takenAt' | 'by' | 'point' | 'note'> };
 type Open =
   | (Begun & { readonly open: 'test'; readonly values: Readonly<Record<string, unknown>>; readonly isNew: boolean })
   | { readonly open: 'lab'; readonly test: LabTest }
   | { readonly open: 'past'; readonly finding: Finding; readonly problem: string | null };
 
-function Assess({ reading, at }: { readonly reading: JobReading; readonly at: RoomReading }) {
+function Assess({ reading, roomReading }: { readonly reading: JobReading; readonly roomReading: RoomReading }) {
   const { whole } = reading;
   const { business, property, job } = whole;
-  const { room, jobRoom, assessment } = at;
+  const { room, jobRoom, assessment } = roomReading;
   const { units, locale } = useMeasure();
   const wording = useMemo(() => wordingFor(units, locale), [units, locale]);
   const [, go] = useLocation();
@@ -81,7 +81,7 @@ function Assess({ reading, at }: { readonly reading: JobReading; readonly at: Ro
   const say = (outcome: Outcome<unknown>): void => setProblem(outcome.ok ? null : outcome.message);
   const album = usePhotos(job.id, room.id);
   const zone = property.timeZone;
-  const stamps = (): Begun['stamps'] => ({ id: newId(), takenAt: nowInstant(), by: business.ownerName, at: null, note: '' });
+  const stamps = (): Begun['stamps'] => ({ id: newId(), takenAt: nowInstant(), by: business.ownerName, point: null, note: '' });
 
   const enter = (kind: FieldTest['kind']): void =>
     setOpen({ open: 'test', kind, stamps: stamps(), values: TEST_FORMS[kind].begins, isNew: true });
@@ -113,7 +113,7 @@ function Assess({ reading, at }: { readonly reading: JobReading; readonly at: Ro
   };
   const titleOf = (test: FloorTest): string => TEST_FORMS[test.kind].title.toLowerCase();
   // The next place is entered while this one is still being saved; a refused test can be opened again as entered.
-  const keep = (test: FloorTest, then: Open | null): void => {
+  const saveTest = (test: FloorTest, then: Open | null): void => {
     setOpen(then);
     void keepTest(room.id, titleOf(test), test).then((outcome) => {
       say(outcome);
@@ -143,7 +143,7 @@ function Assess({ reading, at }: { readonly reading: JobReading; readonly at: Ro
       stage="assess"
       {...(small ? {} : { block: <BlockPart heading={findingsWords(assessment.findings)}>{null}</BlockPart> })}
       datum={
-        <AssessHang at={at} heldIds={heldIds} wording={wording} zone={zone} onEnter={lift} findings={findings}>
+        <AssessHang roomReading={roomReading} heldIds={heldIds} wording={wording} zone={zone} onEnter={lift} findings={findings}>
           <FlooringPart
             flooring={jobRoom.flooring}
             limits={jobRoom.flooringLimits}
@@ -158,7 +158,7 @@ function Assess({ reading, at }: { readonly reading: JobReading; readonly at: Ro
             plan={room.plan}
             layers={room.layers}
             heldIds={heldIds}
-            onChange={(label, how) => void setLayers(room.id, label, how).then(say)}
+            onChange={(label, update) => void setLayers(room.id, label, update).then(say)}
           />
           <TestsTaken
             tests={room.tests}
@@ -173,7 +173,7 @@ function Assess({ reading, at }: { readonly reading: JobReading; readonly at: Ro
           <CircumstancesPart
             of={room.circumstances}
             isSuspended={assessment.facts.isSuspended}
-            onChange={(how) => void setCircumstances(room.id, how).then(say)}
+            onChange={(update) => void setCircumstances(room.id, update).then(say)}
           />
           <div className="assess-part">
             <PhotosPart album={album} zone={zone} label="Photos of the floor" />
@@ -186,12 +186,12 @@ function Assess({ reading, at }: { readonly reading: JobReading; readonly at: Ro
           {hold !== null && room.survey.readings.length >= 3 && (
             <TextButton onPress={() => go(stageHref(job.id, 'estimate', room.id))}>Go to Estimate</TextButton>
           )}
-          <AssessAction hold={hold} at={at} jobId={job.id} onLift={lift} />
+          <AssessAction hold={hold} roomReading={roomReading} jobId={job.id} onLift={lift} />
         </>
       }
     >
       <SheetHeading
-        under={seenWords(at)}
+        under={seenWords(roomReading)}
         right={
           <span className="assess-ways">
             <LinkWord href={`/plan/${room.id}`}>{room.plan.outline.length < 3 ? 'Draw room' : 'Plan'}</LinkWord>
@@ -219,7 +219,7 @@ function Assess({ reading, at }: { readonly reading: JobReading; readonly at: Ro
       {room.layers.length === 0 && (
         <EmptySheet
           what="Add the layers of the floor, from the top down to the structure."
-          how="Look at a doorway edge, a register or a pipe opening. Do not lift or cut old flooring. A year left open counts as old."
+          hint="Look at a doorway edge, a register or a pipe opening. Do not lift or cut old flooring. A year left open counts as old."
           first={
             <TextButton kind="outlined" onPress={() => focusField('lift-layers')}>
               Add top layer
@@ -233,7 +233,7 @@ function Assess({ reading, at }: { readonly reading: JobReading; readonly at: Ro
           test={open.test}
           layers={room.layers.map((l) => ({ value: l.id, word: layerLine(l, units) }))}
           today={dayOfInstant(now, zone)}
-          onKeep={(test) => keep(test, null)}
+          onKeep={(test) => saveTest(test, null)}
           onClose={() => setOpen(null)}
         />
       )}
@@ -247,8 +247,8 @@ function Assess({ reading, at }: { readonly reading: JobReading; readonly at: Ro
           context={context}
           zone={zone}
           isNew={open.isNew}
-          onKeep={(test) => keep(test, null)}
-          onNext={(test, values) => keep(test, { ...open, stamps: { ...stamps(), by: test.by }, values })}
+          onKeep={(test) => saveTest(test, null)}
+          onNext={(test, values) => saveTest(test, { ...open, stamps: { ...stamps(), by: test.by }, values })}
           onClose={() => setOpen(null)}
         />
       )}
@@ -272,10 +272,15 @@ function Assess({ reading, at }: { readonly reading: JobReading; readonly at: Ro
   );
 }
 
-type ActionProps = { readonly hold: Finding | null; readonly at: RoomReading; readonly jobId: string; readonly onLift: (to: Lift) => void };
+type ActionProps = {
+  readonly hold: Finding | null;
+  readonly roomReading: RoomReading;
+  readonly jobId: string;
+  readonly onLift: (to: Lift) => void;
+};
 
-function AssessAction({ hold, at, jobId, onLift }: ActionProps) {
-  const { room } = at;
+function AssessAction({ hold, roomReading, jobId, onLift }: ActionProps) {
+  const { room } = roomReading;
   if (room.plan.outline.length < 3) return <ActionButton href={`/plan/${room.id}`}>Draw room</ActionButton>;
   if (hold !== null) {
     const to = liftOf(hold);

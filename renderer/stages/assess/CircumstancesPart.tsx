@@ -12,7 +12,7 @@ interface CircumstancesPartProps {
   readonly of: Circumstances;
   /** Whether the floor is suspended, so that its structure and load count. */
   readonly isSuspended: boolean;
-  readonly onChange: (how: (c: Circumstances) => Circumstances) => void;
+  readonly onChange: (update: (c: Circumstances) => Circumstances) => void;
 }
 
 type Chosen = 'paintedTrim' | 'radiantHeat' | 'belowGrade' | 'vaporRetarder' | 'slopeToDrain' | 'texturedCoating' | 'gasAppliance';

@@ -28,8 +28,8 @@ export function DrawnPart({ plan, corners, onChange }: DrawnPartProps) {
   const first = plan.outline[0] ?? { xM: 0, yM: 0 };
   const from1 = (p: Point): Point => ({ xM: p.xM - first.xM, yM: p.yM - first.yM });
   const put = (i: number, to: Point): void => onChange(corners.map((p, k) => (k === i ? to : p)));
-  const add = (at: Point): void => {
-    if (corners.length < MOST_CORNERS) onChange([...corners, at]);
+  const add = (point: Point): void => {
+    if (corners.length < MOST_CORNERS) onChange([...corners, point]);
   };
   const drawing =
     size === null || size.widthPx === 0
@@ -70,7 +70,7 @@ export function DrawnPart({ plan, corners, onChange }: DrawnPartProps) {
               <Handle
                 key={i}
                 shape="corner"
-                at={on(corner)}
+                place={on(corner)}
                 label={`Corner ${i + 1} of the area, ${placeWords(from1(corner), units, locale)}. Arrow keys move it.`}
                 onDrag={(place) => put(i, toRoom(fit, place.x, place.y))}
                 onStep={(dx, dy, isFine) => {
@@ -90,8 +90,8 @@ export function DrawnPart({ plan, corners, onChange }: DrawnPartProps) {
             key={i}
             figure={String(i + 1)}
             label={`Corner ${i + 1} of the area`}
-            at={from1(corner)}
-            onChange={(at) => put(i, { xM: at.xM + first.xM, yM: at.yM + first.yM })}
+            point={from1(corner)}
+            onChange={(point) => put(i, { xM: point.xM + first.xM, yM: point.yM + first.yM })}
           >
             <TextButton kind="plain" label={`Delete corner ${i + 1}`} onPress={() => onChange(corners.filter((_, k) => k !== i))}>
               Delete

@@ -31,7 +31,7 @@ export const LAB_STATES = [
 export function LabDialog({ test, layers, today, onKeep, onClose }: LabDialogProps) {
   const [now, setNow] = useState(test);
   const [problem, setProblem] = useState<string | null>(null);
-  const keep = (): void => {
+  const save = (): void => {
     if (now.state !== 'sent' && (now.laboratory.trim() === '' || now.sample.trim() === '' || now.resultOn === null)) {
       setProblem('Enter the lab, the sample number and the date from the report. A result does not count without them.');
       return;
@@ -53,7 +53,7 @@ export function LabDialog({ test, layers, today, onKeep, onClose }: LabDialogPro
       actions={
         <>
           <TextButton onPress={onClose}>Cancel</TextButton>
-          <TextButton kind="outlined" onPress={keep}>
+          <TextButton kind="outlined" onPress={save}>
             Save
           </TextButton>
         </>

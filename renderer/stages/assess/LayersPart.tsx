@@ -19,7 +19,7 @@ interface LayersPartProps {
   readonly plan: Pick<Plan, 'outline' | 'holes' | 'openings'>;
   readonly layers: readonly Layer[];
   readonly heldIds: ReadonlySet<string>;
-  readonly onChange: (label: string, how: (layers: readonly Layer[]) => readonly Layer[]) => void;
+  readonly onChange: (label: string, update: (layers: readonly Layer[]) => readonly Layer[]) => void;
 }
 
 const MATERIALS = layerMaterialSchema.options.map((value) => ({ value, word: LAYER_WORDS[value] }));
@@ -56,7 +56,8 @@ export function LayersPart({ plan, layers, heldIds, onChange }: LayersPartProps)
       ? formatArea(areaInRoomM2(plan, layer.area), units, locale)
       : `${SIDE_WORDS[stretch.side]} ${formatLength(stretch.depthM, units, locale)}`;
   };
-  const set = (id: string, how: (layer: Layer) => Layer): void => onChange('layer', (all) => all.map((l) => (l.id === id ? how(l) : l)));
+  const set = (id: string, update: (layer: Layer) => Layer): void =>
+    onChange('layer', (all) => all.map((l) => (l.id === id ? update(l) : l)));
   const moveUp = (id: string): void =>
     onChange('order of layers', (all) => {
       const i = all.findIndex((l) => l.id === id);

@@ -37,10 +37,10 @@ export function PartDialog({ plan, of, area, onKeep, onClose }: PartDialogProps)
   const [depthM, setDepthM] = useState<number | null>(was?.depthM ?? null);
   const [corners, setCorners] = useState<readonly Point[]>(area ?? []);
   const [problem, setProblem] = useState<string | null>(null);
-  const keep = (): void => {
+  const save = (): void => {
     if (side === 'whole') return onKeep(null);
-    const made = side === 'drawn' ? drawnPart(plan, corners) : stretchOfRoom(plan, { side, depthM: depthM ?? 0 });
-    return made.ok ? onKeep(made.value) : setProblem(made.message);
+    const part = side === 'drawn' ? drawnPart(plan, corners) : stretchOfRoom(plan, { side, depthM: depthM ?? 0 });
+    return part.ok ? onKeep(part.value) : setProblem(part.message);
   };
   return (
     <Dialog
@@ -51,7 +51,7 @@ export function PartDialog({ plan, of, area, onKeep, onClose }: PartDialogProps)
       actions={
         <>
           <TextButton onPress={onClose}>Cancel</TextButton>
-          <TextButton kind="outlined" onPress={keep}>
+          <TextButton kind="outlined" onPress={save}>
             Save
           </TextButton>
         </>

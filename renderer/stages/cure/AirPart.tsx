@@ -30,12 +30,12 @@ export function AirPart({ jobId, room, logs, say, onOutcome }: AirPartProps) {
       placedAtMs: Date.parse(placedAt),
       logs: logs
         .filter((l) => l.roomId === room.id && l.deletedAt === null && l.readings.length > 1)
-        .map(({ name, readings }) => ({ name, fromMs: Date.parse(readings[0]?.at ?? ''), toMs: Date.parse(readings.at(-1)?.at ?? '') })),
+        .map(({ name, readings }) => ({ name, fromMs: Date.parse(readings[0]?.instant ?? ''), toMs: Date.parse(readings.at(-1)?.instant ?? '') })),
     }),
     [logs, room.id, placedAt],
   );
   const { gaps } = room.schedule.log;
-  const at = (ms: number): string => formatInstant(new Date(ms).toISOString(), say.zone, 'short', locale);
+  const timeText = (ms: number): string => formatInstant(new Date(ms).toISOString(), say.zone, 'short', locale);
   return (
     <section className="cure-part">
       <h2 className="caption">{`${room.room.name}: air readings`}</h2>
@@ -67,7 +67,7 @@ export function AirPart({ jobId, room, logs, say, onOutcome }: AirPartProps) {
           No readings{' '}
           {gaps
             .slice(0, 3)
-            .map((g) => `from ${at(g.fromMs)} to ${at(g.toMs)}`)
+            .map((g) => `from ${timeText(g.fromMs)} to ${timeText(g.toMs)}`)
             .join('; ')}
           {gaps.length > 3 ? `; ${gaps.length - 3} more` : ''}. A gap is filled with a straight line between its ends.
         </p>
@@ -93,7 +93,7 @@ function logLine(log: CureLog, say: Saying, units: 'us' | 'metric', locale: stri
   const [first] = log.readings;
   const last = log.readings.at(-1);
   if (first === undefined || last === undefined) return log.name;
-  const at = (instant: string): string => formatInstant(instant, say.zone, 'short', locale);
-  if (log.readings.length === 1) return `${formatTemperature(first.tempC, units, locale)}, ${at(first.at)}`;
-  return `${log.name}: ${formatNumber(log.readings.length, { most: 0 }, locale)} readings, ${at(first.at)} to ${at(last.at)}`;
+  const timeText = (instant: string): string => formatInstant(instant, say.zone, 'short', locale);
+  if (log.readings.length === 1) return `${formatTemperature(first.tempC, units, locale)}, ${timeText(first.instant)}`;
+  return `${log.name}: ${formatNumber(log.readings.length, { most: 0 }, locale)} readings, ${timeText(first.instant)} to ${timeText(last.instant)}`;
 }

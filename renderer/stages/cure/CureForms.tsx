@@ -14,14 +14,14 @@ import { useMeasure } from '../../parts/use-measure.ts';
 
 /** What is wrong with a moment that must be between the pour and now; null for nothing. */
 function momentProblem(
-  at: string | null,
+  instant: string | null,
   notBefore: string,
   now: string,
   say: { readonly zone: string; readonly locale: string },
 ): string | null {
-  if (at === null) return null;
-  if (at < notBefore) return `Enter a time after the pour, ${formatInstant(notBefore, say.zone, 'short', say.locale)}.`;
-  return at > now && at > nowInstant() ? 'Enter a time that is not in the future.' : null;
+  if (instant === null) return null;
+  if (instant < notBefore) return `Enter a time after the pour, ${formatInstant(notBefore, say.zone, 'short', say.locale)}.`;
+  return instant > now && instant > nowInstant() ? 'Enter a time that is not in the future.' : null;
 }
 
 interface ReadingFormProps {
@@ -35,14 +35,14 @@ interface ReadingFormProps {
 /** A reading by hand. */
 export function ReadingForm({ now, zone, notBefore, onKeep }: ReadingFormProps) {
   const { locale } = useMeasure();
-  const [at, setAt] = useState<string | null>(null);
+  const [instant, setInstant] = useState<string | null>(null);
   const [tempC, setTempC] = useState<number | null>(null);
   const [humidity, setHumidity] = useState<number | null>(null);
-  const problem = momentProblem(at, notBefore, now, { zone, locale });
+  const problem = momentProblem(instant, notBefore, now, { zone, locale });
   return (
     <div className="cure-form">
       <Fields>
-        <MomentField label="Time" zone={zone} now={now} value={at} placeholder="Now" onChange={setAt} />
+        <MomentField label="Time" zone={zone} now={now} value={instant} placeholder="Now" onChange={setInstant} />
         <QuantityField kind="temperature" label="Air temperature" value={tempC} onChange={setTempC} />
         <PercentField label="Humidity" value={humidity} onChange={setHumidity} />
       </Fields>
@@ -52,8 +52,8 @@ export function ReadingForm({ now, zone, notBefore, onKeep }: ReadingFormProps) 
         disabled={tempC === null || problem !== null}
         onPress={() => {
           if (tempC === null) return;
-          onKeep([{ at: at ?? nowInstant(), tempC, relativeHumidity: humidity }]);
-          setAt(null);
+          onKeep([{ instant: instant ?? nowInstant(), tempC, relativeHumidity: humidity }]);
+          setInstant(null);
           setTempC(null);
           setHumidity(null);
         }}
@@ -96,11 +96,11 @@ export function ClearanceTestForm({ methods, by: owner, now, zone, notBefore, on
   const [picked, setPicked] = useState<ClearanceTest['method']>(methods[0]?.method ?? 'manufacturer-method');
   const [value, setValue] = useState<number | null>(null);
   const [by, setBy] = useState(owner);
-  const [at, setAt] = useState<string | null>(null);
+  const [instant, setInstant] = useState<string | null>(null);
   const [note, setNote] = useState('');
   const method = methods.find((m) => m.method === picked) ?? methods[0];
   if (method === undefined) return null;
-  const problem = momentProblem(at, notBefore, now, { zone, locale });
+  const problem = momentProblem(instant, notBefore, now, { zone, locale });
   const limit = method.limitWords === null ? 'Limit on the flooring data sheet' : `Max ${method.limitWords}`;
   return (
     <div className="cure-form">
@@ -117,7 +117,7 @@ export function ClearanceTestForm({ methods, by: owner, now, zone, notBefore, on
           <NumberField label="Result" unit={UNIT_WORDS[method.unit]} least={0} most={100} value={value} hint={limit} onChange={setValue} />
         )}
         <TextField label="Tested by" value={by} emptyMessage="Enter who made the test." onChange={setBy} />
-        <MomentField label="Time" zone={zone} now={now} value={at} placeholder="Now" onChange={setAt} />
+        <MomentField label="Time" zone={zone} now={now} value={instant} placeholder="Now" onChange={setInstant} />
       </Fields>
       <TextField label="Note" value={note} placeholder="Location of the hole" onChange={setNote} />
       {problem !== null && <p className="late">{problem}</p>}
@@ -126,10 +126,17 @@ export function ClearanceTestForm({ methods, by: owner, now, zone, notBefore, on
         disabled={value === null || by.trim() === '' || problem !== null}
         onPress={() => {
           if (value === null) return;
-          onKeep({ method: method.method, value, unit: method.unit, by: by.trim(), takenAt: at ?? nowInstant(), note: note.slice(0, 200) });
+          onKeep({
+            method: method.method,
+            value,
+            unit: method.unit,
+            by: by.trim(),
+            takenAt: instant ?? nowInstant(),
+            note: note.slice(0, 200),
+          });
           setValue(null);
           setNote('');
-          setAt(null);
+          setInstant(null);
         }}
       >
         Save

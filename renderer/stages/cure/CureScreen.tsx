@@ -41,8 +41,8 @@ import './cure.css';
 export function CureScreen({ jobId, roomId }: { readonly jobId: string; readonly roomId: string }) {
   const reading = useJobReading(jobId);
   if (reading === undefined) return <p className="app-opening caption">Loading…</p>;
-  const at = reading?.rooms.find((r) => r.room.id === roomId);
-  if (reading === null || at === undefined) return <NoJob />;
+  const roomReading = reading?.rooms.find((r) => r.room.id === roomId);
+  if (reading === null || roomReading === undefined) return <NoJob />;
   return <Cure reading={reading} roomId={roomId} />;
 }
 
@@ -142,7 +142,7 @@ function Cure({ reading, roomId }: { readonly reading: JobReading; readonly room
       {rooms.length === 0 ? (
         <EmptySheet
           what="Dates appear here after the pour."
-          how="Foot traffic, furniture, and flooring, each with its range, from the room’s own temperatures."
+          hint="Foot traffic, furniture, and flooring, each with its range, from the room’s own temperatures."
           first={<LinkWord href={stageHref(job.id, 'pour', roomId)}>Go to Pour</LinkWord>}
         />
       ) : (

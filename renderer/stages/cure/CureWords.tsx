@@ -30,8 +30,8 @@ interface CureWordsProps {
 /** Where a date lies in its range, for the mark that shows it. */
 function within(m: DatedMilestone): number | null {
   if (m.earliestAt === null || m.likelyAt === null || m.latestAt === null) return null;
-  const [from, at, to] = [m.earliestAt, m.likelyAt, m.latestAt].map((one) => Date.parse(one));
-  return from === undefined || at === undefined || to === undefined || to <= from ? null : (at - from) / (to - from);
+  const [from, likely, to] = [m.earliestAt, m.likelyAt, m.latestAt].map((one) => Date.parse(one));
+  return from === undefined || likely === undefined || to === undefined || to <= from ? null : (likely - from) / (to - from);
 }
 
 /** A likely date that opens what it rests on. */
@@ -51,7 +51,7 @@ export function LikelyDate({
         inputs: m.reason.wentIn.map(({ name, value }) => ({ name, value })),
         formula: m.reason.formula,
         source: m.reason.source,
-        range: { leastText: exactly(m.earliestAt, m, say), mostText: exactly(m.latestAt, m, say), at: within(m), words: m.reason.range },
+        range: { leastText: exactly(m.earliestAt, m, say), mostText: exactly(m.latestAt, m, say), value: within(m), words: m.reason.range },
         ...(m.clearanceTest === null ? {} : { more: <p>{m.clearanceTest.sentence}</p> }),
       }}
     >

@@ -26,7 +26,7 @@ export function DatesPart({ whole, room, say, onPromise }: DatesPartProps) {
       <ul className="cure-dates">
         {shown.map((m) => {
           const verdict = verdictOn(room, m);
-          const made = promises.filter((p) => isFor(p, m, jobRoom.flooring));
+          const promised = promises.filter((p) => isFor(p, m, jobRoom.flooring));
           return (
             <li key={m.key}>
               <span>{m.name}</span>
@@ -40,9 +40,9 @@ export function DatesPart({ whole, room, say, onPromise }: DatesPartProps) {
                   Promise date
                 </TextButton>
               )}
-              {made.length > 0 && (
+              {promised.length > 0 && (
                 <ul className="cure-stated">
-                  {made.map((p) => {
+                  {promised.map((p) => {
                     const document = whole.documents.find((d) => d.id === p.documentId);
                     const standing = verdict !== null && verdict.promise.id === p.id ? verdict : null;
                     return (

@@ -174,7 +174,7 @@ export function LogDialog({ zone, units, known, onTake, onClose }: LogDialogProp
                   ? preview.value.readings
                       .slice(0, 6)
                       .map((r) => [
-                        formatInstant(r.at, zone, 'short', locale),
+                        formatInstant(r.instant, zone, 'short', locale),
                         formatTemperature(r.tempC, units, locale, 1),
                         r.relativeHumidity === null ? '' : formatPercent(r.relativeHumidity, 0, locale),
                       ])
@@ -268,7 +268,7 @@ function PreviewWords({
   readonly locale: string;
 }) {
   const n = (count: number): string => formatNumber(count, { most: 0 }, locale);
-  const at = (instant: string): string => formatInstant(instant, zone, 'short', locale);
+  const timeText = (instant: string): string => formatInstant(instant, zone, 'short', locale);
   const step =
     preview.stepMin === null
       ? ''
@@ -278,7 +278,7 @@ function PreviewWords({
   return (
     <div className="cure-preview">
       <p>
-        {n(preview.read)} {preview.read === 1 ? 'reading' : 'readings'} from {at(preview.fromAt)} to {at(preview.toAt)}
+        {n(preview.read)} {preview.read === 1 ? 'reading' : 'readings'} from {timeText(preview.fromAt)} to {timeText(preview.toAt)}
         {step}, {formatTemperature(preview.leastC, units, locale)} to {formatTemperature(preview.mostC, units, locale)}.
         {preview.repeated > 0 && (preview.repeated === 1 ? ' 1 duplicate is skipped.' : ` ${n(preview.repeated)} duplicates are skipped.`)}
         {preview.everyMin !== null &&
@@ -289,7 +289,7 @@ function PreviewWords({
           {preview.gaps.length === 1 ? '1 gap' : `${n(preview.gaps.length)} gaps`}:{' '}
           {preview.gaps
             .slice(0, 3)
-            .map((g) => `${at(new Date(g.fromMs).toISOString())} to ${at(new Date(g.toMs).toISOString())}`)
+            .map((g) => `${timeText(new Date(g.fromMs).toISOString())} to ${timeText(new Date(g.toMs).toISOString())}`)
             .join('; ')}
           . A gap is filled with a straight line between its ends.
         </p>

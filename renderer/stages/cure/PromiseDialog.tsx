@@ -45,9 +45,9 @@ export function PromiseDialog({ whole, room, milestone, say, onOutcome, onClose 
         locale,
       })
     : null;
-  const statedDateWords = (at: string): string => momentWords(milestone.kind, at, place, 'long', locale);
+  const statedDateWords = (instant: string): string => momentWords(milestone.kind, instant, place, 'long', locale);
   const isEarly = promisedFor !== null && milestone.likelyAt !== null && promisedFor < milestone.likelyAt;
-  const keep = (): void => {
+  const save = (): void => {
     if (promisedFor === null) return;
     void promise({
       jobId: whole.job.id,
@@ -71,7 +71,7 @@ export function PromiseDialog({ whole, room, milestone, say, onOutcome, onClose 
       actions={
         <>
           <TextButton onPress={onClose}>Cancel</TextButton>
-          <TextButton kind="outlined" disabled={promisedFor === null} onPress={keep}>
+          <TextButton kind="outlined" disabled={promisedFor === null} onPress={save}>
             Save
           </TextButton>
         </>

@@ -35,7 +35,7 @@ export function VisitsPart({ reading, roomId, room, say, onOutcome }: VisitsPart
   const { job } = whole;
   const visits = whole.visits
     .filter((v) => v.kind !== 'prep' && v.deletedAt === null && v.cancelledAt === null)
-    .sort((a, b) => a.at.localeCompare(b.at));
+    .sort((a, b) => a.instant.localeCompare(b.instant));
   const anchors = {
     pouredAt: room?.schedule.placedAt ?? null,
     coverAt: room?.schedule.cover?.statedAt ?? null,
@@ -53,15 +53,15 @@ export function VisitsPart({ reading, roomId, room, say, onOutcome }: VisitsPart
       </ul>
       <div className="cure-ways">
         {VISIT_TEMPLATES.map((template) => {
-          const at = templateAt(template, anchors, { clock: place.from, timeZone: say.zone, week: place.week });
-          if (at === null || visits.some((v) => v.kind === template.kind && v.roomIds.includes(roomId))) return null;
+          const instant = templateAt(template, anchors, { clock: place.from, timeZone: say.zone, week: place.week });
+          if (instant === null || visits.some((v) => v.kind === template.kind && v.roomIds.includes(roomId))) return null;
           const { kind, title, minutes } = template;
           return (
             <TextButton
               key={kind}
-              onPress={() => void addVisit({ jobId: job.id, roomIds: [roomId], kind, title, at, minutes }).then(onOutcome)}
+              onPress={() => void addVisit({ jobId: job.id, roomIds: [roomId], kind, title, instant, minutes }).then(onOutcome)}
             >
-              {`Add ${title.toLowerCase()}, ${formatInstantDay(at, say.zone, 'short', say.locale)}`}
+              {`Add ${title.toLowerCase()}, ${formatInstantDay(instant, say.zone, 'short', say.locale)}`}
             </TextButton>
           );
         })}
@@ -92,14 +92,14 @@ function VisitLine({
   readonly onOutcome: (o: Outcome<unknown>) => void;
 }) {
   const [open, setOpen] = useState(false);
-  const edit = (label: string, how: (v: Visit) => Visit): void => void changeVisit(visit.id, label, how).then(onOutcome);
+  const edit = (label: string, update: (v: Visit) => Visit): void => void changeVisit(visit.id, label, update).then(onOutcome);
   const isCallback = visit.kind === 'callback';
   return (
     <li>
       <CheckRow
         task
         label={visit.title}
-        right={formatInstant(visit.at, say.zone, 'short', say.locale)}
+        right={formatInstant(visit.instant, say.zone, 'short', say.locale)}
         checked={visit.doneAt !== null}
         onChange={(done) => {
           setOpen(done);
@@ -115,9 +115,9 @@ function VisitLine({
             label="Date and time"
             zone={say.zone}
             now={say.now}
-            value={visit.at}
+            value={visit.instant}
             emptyMessage="Enter a day and a time."
-            onChange={(at) => at !== null && edit('time of a visit', (v) => ({ ...v, at }))}
+            onChange={(instant) => instant !== null && edit('time of a visit', (v) => ({ ...v, instant }))}
           />
           {isCallback && (
             <>
@@ -178,7 +178,7 @@ function OwnVisit({
   const [open, setOpen] = useState(false);
   const [kind, setKind] = useState<'own' | 'callback'>('own');
   const [title, setTitle] = useState('');
-  const [at, setAt] = useState<string | null>(null);
+  const [instant, setInstant] = useState<string | null>(null);
   if (!open) return <TextButton onPress={() => setOpen(true)}>Add visit or callback</TextButton>;
   return (
     <div className="cure-visit-open">
@@ -192,7 +192,7 @@ function OwnVisit({
           ]}
           onChange={(k) => k !== null && setKind(k)}
         />
-        <MomentField label="Date and time" zone={say.zone} now={say.now} value={at} placeholder="May 20 9 am" onChange={setAt} />
+        <MomentField label="Date and time" zone={say.zone} now={say.now} value={instant} placeholder="May 20 9 am" onChange={setInstant} />
       </Fields>
       <TextField
         label="Reason"
@@ -204,15 +204,15 @@ function OwnVisit({
         <TextButton onPress={() => setOpen(false)}>Cancel</TextButton>
         <TextButton
           kind="outlined"
-          disabled={at === null || title === ''}
+          disabled={instant === null || title === ''}
           onPress={() => {
-            if (at === null) return;
-            void addVisit({ jobId, roomIds: [roomId], kind, title, at, minutes: OWN_MINUTES }).then((outcome) => {
+            if (instant === null) return;
+            void addVisit({ jobId, roomIds: [roomId], kind, title, instant, minutes: OWN_MINUTES }).then((outcome) => {
               onOutcome(outcome);
               if (!outcome.ok) return;
               setOpen(false);
               setTitle('');
-              setAt(null);
+              setInstant(null);
             });
           }}
         >

@@ -63,7 +63,7 @@ function daysScale(
   widthPx: number,
   tier: CureTier,
 ): { scale: Scale; first: number; days: number } {
-  const day = (at: string): number => dayNumberAt(at, say.zone);
+  const day = (instant: string): number => dayNumberAt(instant, say.zone);
   const known = rooms.flatMap((r) => [
     r.schedule.placedAt,
     ...r.rows.flatMap((m) => [m.latestAt ?? m.likelyAt ?? r.schedule.placedAt]),
@@ -76,8 +76,8 @@ function daysScale(
 
 /** A promised day's peg stands in the middle of its day, a promised hour's at the hour. */
 function pegDay(promise: Promised, zone: string): number {
-  const at = dayNumberAt(promise.promisedFor, zone);
-  return promise.milestone === 'cover' ? Math.floor(at) + 0.5 : at;
+  const promisedDay = dayNumberAt(promise.promisedFor, zone);
+  return promise.milestone === 'cover' ? Math.floor(promisedDay) + 0.5 : promisedDay;
 }
 
 /** A word set in HTML over the drawing: where its line begins. */
@@ -95,7 +95,7 @@ export function cureSheet(rooms: readonly CuringRoom[], say: Saying, widthPx: nu
   const tier = tierOf(widthPx);
   const columns = COLUMNS[tier];
   const { scale, first, days } = daysScale(rooms, say, widthPx, tier);
-  const day = (at: string): number => dayNumberAt(at, say.zone) - first;
+  const day = (instant: string): number => dayNumberAt(instant, say.zone) - first;
   const now = day(say.now);
   const nowX = scaleX(scale, now);
   const blocks: CureBlock[] = [];
@@ -138,7 +138,7 @@ export function cureSheet(rooms: readonly CuringRoom[], say: Saying, widthPx: nu
 
 type DayScale = {
   readonly scale: Scale;
-  readonly day: (at: string) => number;
+  readonly day: (instant: string) => number;
   readonly days: number;
   readonly now: number;
   readonly first: number;
@@ -175,7 +175,7 @@ function roomMarks(room: CuringRoom, block: CureBlock, { scale, day, days, now, 
         };
       }),
       log: {
-        readings: thinned(room.readings, schedule.leastCureTempC).map((r) => ({ at: day(r.at), tempC: r.tempC })),
+        readings: thinned(room.readings, schedule.leastCureTempC).map((r) => ({ day: day(r.instant), tempC: r.tempC })),
         assumedC: expectedC,
         assumedTo: Math.min(days, Math.max(now + 2, ...ends)),
         assumedText: `${formatTemperature(expectedC, say.units, say.locale)} assumed`,
@@ -195,7 +195,7 @@ function roomMarks(room: CuringRoom, block: CureBlock, { scale, day, days, now, 
 function verdictPlace(
   room: CuringRoom,
   block: CureBlock,
-  at: { readonly scale: Scale; readonly day: (instant: string) => number; readonly nowX: number; readonly widthPx: number },
+  frame: { readonly scale: Scale; readonly day: (instant: string) => number; readonly nowX: number; readonly widthPx: number },
   say: Saying,
 ): PlacedWord | null {
   const verdict = verdictWords(room, say);
@@ -204,15 +204,15 @@ function verdictPlace(
     const ends = [m.latestAt ?? m.likelyAt, ...room.promises.filter((p) => isFor(p, m, room.jobRoom.flooring)).map((p) => p.promisedFor)];
     // A milestone without a date runs on to the end.
     if (m.likelyAt === null) continue;
-    const right = Math.max(at.nowX, ...ends.flatMap((e) => (e === null ? [] : [scaleX(at.scale, at.day(e))]))) + 14;
+    const right = Math.max(frame.nowX, ...ends.flatMap((e) => (e === null ? [] : [scaleX(frame.scale, frame.day(e))]))) + 14;
     // The next row's peg stands up into this one.
     const below = room.rows[k + 1];
     const pegs =
       below === undefined
         ? []
-        : room.promises.filter((p) => isFor(p, below, room.jobRoom.flooring)).map((p) => scaleX(at.scale, at.day(p.promisedFor)));
+        : room.promises.filter((p) => isFor(p, below, room.jobRoom.flooring)).map((p) => scaleX(frame.scale, frame.day(p.promisedFor)));
     if (pegs.some((x) => x > right - 8 && x < right + width + 8)) continue;
-    if (right + width < at.widthPx - 30) return { x: right, y: block.rowsTop + k * ROW_PX };
+    if (right + width < frame.widthPx - 30) return { x: right, y: block.rowsTop + k * ROW_PX };
   }
   return null;
 }

@@ -32,7 +32,7 @@ export type CuringRoom = {
   readonly rows: readonly DatedMilestone[];
   /** Every promise of the room, the earliest first. */
   readonly promises: readonly Promised[];
-  readonly readings: readonly { readonly at: string; readonly tempC: number }[];
+  readonly readings: readonly { readonly instant: string; readonly tempC: number }[];
   readonly depth: { readonly meanM: number; readonly deepestM: number } | null;
 };
 
@@ -85,7 +85,7 @@ export function curingRooms(reading: JobReading): CuringRoom[] {
               whole.pourEvents.filter((e) => pours.has(e.pourId)),
               schedule.placedAt,
             ),
-          ].sort((a, b) => a.at.localeCompare(b.at)),
+          ].sort((a, b) => a.instant.localeCompare(b.instant)),
           depth,
         },
       ];
@@ -93,22 +93,22 @@ export function curingRooms(reading: JobReading): CuringRoom[] {
 }
 
 /** A date: the hour too while the floor sets, the day alone while it dries. */
-export function when(at: string | null, milestone: Pick<DatedMilestone, 'by'>, say: Saying): string {
-  if (at === null) return 'no date';
-  if (milestone.by === 'drying') return formatInstantDay(at, say.zone, 'short', say.locale);
-  const day = deadlineDay(at, say.zone);
-  const ending = isMidnight(at, say.zone) ? 'end of ' : '';
-  const ahead = daysBetween(dayOfInstant(say.now, say.zone), day);
+export function when(instant: string | null, milestone: Pick<DatedMilestone, 'by'>, say: Saying): string {
+  if (instant === null) return 'no date';
+  if (milestone.by === 'drying') return formatInstantDay(instant, say.zone, 'short', say.locale);
+  const day = deadlineDay(instant, say.zone);
+  const ending = isMidnight(instant, say.zone) ? 'end of ' : '';
+  const days = daysBetween(dayOfInstant(say.now, say.zone), day);
   // A weekday alone is the one to come.
-  if (ahead < 0 || ahead > 6) return `${ending}${formatDay(day, 'short', say.locale)}`;
+  if (days < 0 || days > 6) return `${ending}${formatDay(day, 'short', say.locale)}`;
   const weekday = formatDay(day, 'weekday', say.locale).split(',')[0] ?? '';
-  return ending === '' ? `${weekday} ${formatInstantTime(at, say.zone, say.locale)}` : `${ending}${weekday}`;
+  return ending === '' ? `${weekday} ${formatInstantTime(instant, say.zone, say.locale)}` : `${ending}${weekday}`;
 }
 
 /** The same with its day and hour wherever it lies: what a date opens to. */
-export function exactly(at: string | null, milestone: Pick<DatedMilestone, 'by'>, say: Saying): string {
-  if (at === null || milestone.by === 'drying') return when(at, milestone, say);
-  return formatInstant(at, say.zone, 'short', say.locale);
+export function exactly(instant: string | null, milestone: Pick<DatedMilestone, 'by'>, say: Saying): string {
+  if (instant === null || milestone.by === 'drying') return when(instant, milestone, say);
+  return formatInstant(instant, say.zone, 'short', say.locale);
 }
 
 /** A strength date that has passed even at its latest. */

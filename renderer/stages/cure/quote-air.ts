@@ -19,7 +19,7 @@ export function quoteAir(reading: JobReading, room: CuringRoom, say: Saying): st
   const expectedAir = { tempC: was.tempC, relativeHumidity: was.relativeHumidity, enteredAt: say.now };
   const job = { ...bundle.job, rooms: bundle.job.rooms.map((r) => (r.roomId === room.id ? { ...r, expectedAir } : r)) };
   const then = jobReadingCures({ ...reading, bundle: { ...bundle, job } }).find((c) => c.room.id === room.id)?.schedule.cover ?? null;
-  const at = formatTemperature(was.tempC, say.units, say.locale);
-  if (then === null || then.likelyAt === null) return `The quote assumed ${at}.`;
-  return `The quote assumed ${at}. At ${at}: ${then.name} from ${formatInstantDay(then.likelyAt, say.zone, 'short', say.locale)}.`;
+  const temperature = formatTemperature(was.tempC, say.units, say.locale);
+  if (then === null || then.likelyAt === null) return `The quote assumed ${temperature}.`;
+  return `The quote assumed ${temperature}. At ${temperature}: ${then.name} from ${formatInstantDay(then.likelyAt, say.zone, 'short', say.locale)}.`;
 }

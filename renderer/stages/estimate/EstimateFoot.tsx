@@ -14,28 +14,28 @@ import { bagsWhy, finishWhy, priceWhy, within } from './reasons.ts';
 
 interface EstimateFootProps {
   readonly reading: JobReading;
-  readonly at: RoomReading;
+  readonly roomReading: RoomReading;
   /** The job's current figures while a what-if shows. */
-  readonly planned: { readonly reading: JobReading; readonly at: RoomReading } | null;
+  readonly planned: { readonly reading: JobReading; readonly roomReading: RoomReading } | null;
 }
 
 /** Bags, price, and pour date; in What if each beside the current figure. */
-export function EstimateFoot({ reading, at, planned }: EstimateFootProps) {
+export function EstimateFoot({ reading, roomReading, planned }: EstimateFootProps) {
   const { units, locale } = useMeasure();
   const zone = reading.whole.property.timeZone;
-  const taken = at.estimate?.takeoff ?? null;
+  const taken = roomReading.estimate?.takeoff ?? null;
   const { price } = reading.estimate.base;
-  const why = bagsWhy(at, units, locale);
+  const why = bagsWhy(roomReading, units, locale);
   if (taken === null || taken.bags === null || why === null) {
-    const survey = at.estimate?.survey ?? null;
-    const first = (at.estimate?.problems ?? []).find((p) => p.key !== 'survey');
+    const survey = roomReading.estimate?.survey ?? null;
+    const first = (roomReading.estimate?.problems ?? []).find((p) => p.key !== 'survey');
     return <Answer under={first?.message ?? (survey?.state === 'waiting' ? survey.message : '')}>No bag count yet</Answer>;
   }
   const missing = missingForPrice(reading.estimate);
   const money = (minor: number): string => formatMoney(minor, price.currency, locale, 'whole');
   const about = (minor: number): string => formatMoney(minor, price.currency, locale, 'about');
-  const wasBags = planned?.at.estimate?.takeoff.bags?.quotedBags ?? null;
-  const wasMinutes = planned?.at.estimate?.takeoff.pourMinutes ?? null;
+  const wasBags = planned?.roomReading.estimate?.takeoff.bags?.quotedBags ?? null;
+  const wasMinutes = planned?.roomReading.estimate?.takeoff.pourMinutes ?? null;
   const lasts = (min: number): string => formatDuration(Math.round(min) * 60, locale);
   return (
     <>
@@ -44,7 +44,7 @@ export function EstimateFoot({ reading, at, planned }: EstimateFootProps) {
         note={
           wasBags !== null
             ? `Current: ${wasBags}`
-            : at.estimate?.ballpark == null
+            : roomReading.estimate?.ballpark == null
               ? `${formatPercent(taken.bags.percentile, 0, locale)} likely to be enough`
               : 'Ballpark, not measured'
         }
@@ -52,7 +52,7 @@ export function EstimateFoot({ reading, at, planned }: EstimateFootProps) {
           <RangeMark
             leastText={String(taken.bags.leastBags)}
             mostText={String(taken.bags.mostBags)}
-            at={within(taken.bags.quotedBags, taken.bags.leastBags, taken.bags.mostBags)}
+            value={within(taken.bags.quotedBags, taken.bags.leastBags, taken.bags.mostBags)}
             atText={String(taken.bags.quotedBags)}
           />
         }
@@ -71,7 +71,7 @@ export function EstimateFoot({ reading, at, planned }: EstimateFootProps) {
               <RangeMark
                 leastText={about(price.range.leastMinor)}
                 mostText={about(price.range.mostMinor)}
-                at={within(price.netMinor, price.range.leastMinor, price.range.mostMinor)}
+                value={within(price.netMinor, price.range.leastMinor, price.range.mostMinor)}
               />
             ) : (
               currentWords(
@@ -96,7 +96,7 @@ export function EstimateFoot({ reading, at, planned }: EstimateFootProps) {
           </>
         }
       >
-        {pourWords(reading, at, zone, locale)}
+        {pourWords(reading, roomReading, zone, locale)}
       </Answer>
     </>
   );
@@ -106,10 +106,10 @@ function currentWords(price: string, cost: string, currentCost: string): string 
   return `Current: ${price}. Cost ${cost}, current ${currentCost}.`;
 }
 
-function pourWords(reading: JobReading, at: RoomReading, zone: string, locale: string): string {
-  const { pourAt } = at.jobRoom;
+function pourWords(reading: JobReading, roomReading: RoomReading, zone: string, locale: string): string {
+  const { pourAt } = roomReading.jobRoom;
   if (pourAt === null) return 'No pour date set';
-  const facts = roomsOf(reading.bundle).find((r) => r.room.id === at.room.id);
+  const facts = roomsOf(reading.bundle).find((r) => r.room.id === roomReading.room.id);
   const walk =
     facts === undefined
       ? null

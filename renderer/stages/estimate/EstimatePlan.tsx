@@ -32,7 +32,7 @@ const CORNER_MOST_PX = 620;
 const CORNER_FROM_PX = 720;
 
 interface EstimatePlanProps {
-  readonly at: RoomReading;
+  readonly roomReading: RoomReading;
   readonly survey: Extract<SurveyedRoom, { state: 'surveyed' }>;
   readonly section: SectionHad;
   /** The sheet's heading: it stands in the plan's empty corner with the words under it. */
@@ -42,12 +42,12 @@ interface EstimatePlanProps {
 }
 
 /** The room as large as it goes; heading and choices stand in the corner that it leaves empty, over it where it leaves none. */
-export function EstimatePlan({ at, survey, section, heading, choice }: EstimatePlanProps) {
+export function EstimatePlan({ roomReading, survey, section, heading, choice }: EstimatePlanProps) {
   const { units, locale } = useMeasure();
   const [shows, setShows] = useState<Shows>('depth');
   const small = useSmall();
-  const { room, jobRoom } = at;
-  const level = at.estimate?.level ?? jobRoom.level;
+  const { room, jobRoom } = roomReading;
+  const level = roomReading.estimate?.level ?? jobRoom.level;
   const input = (widthPx: number, heightPx: number, isSparse: boolean): PlanInput => ({
     ...roomPlan({
       room,

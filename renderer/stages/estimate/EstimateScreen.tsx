@@ -44,14 +44,14 @@ import './estimate.css';
 export function EstimateScreen({ jobId, roomId }: { readonly jobId: string; readonly roomId: string }) {
   const reading = useJobReading(jobId);
   if (reading === undefined) return <p className="app-opening caption">Loading…</p>;
-  const at = reading?.rooms.find((r) => r.room.id === roomId);
-  return reading === null || at === undefined ? <NoJob /> : <Estimate planned={reading} plannedAt={at} />;
+  const roomReading = reading?.rooms.find((r) => r.room.id === roomId);
+  return reading === null || roomReading === undefined ? <NoJob /> : <Estimate planned={reading} plannedAt={roomReading} />;
 }
 
 /** What is tried shows in its fields at once; its figures follow when they are worked out. */
-function withRoomTried(at: RoomReading, trying: Trying | null): RoomReading {
-  const jobRoom = trying?.rooms.find((r) => r.roomId === at.room.id);
-  return jobRoom === undefined ? at : { ...at, jobRoom };
+function withRoomTried(roomReading: RoomReading, trying: Trying | null): RoomReading {
+  const jobRoom = trying?.rooms.find((r) => r.roomId === roomReading.room.id);
+  return jobRoom === undefined ? roomReading : { ...roomReading, jobRoom };
 }
 
 /** A level taken up or down by hand changes its height alone: whatever else was changed meanwhile stands. */
@@ -76,16 +76,17 @@ function Estimate({ planned, plannedAt }: { readonly planned: JobReading; readon
   const isTrying = looking === 'tried';
   const trying = useTry(planned, now, isTrying);
   const reading = trying.reading ?? planned;
-  const at = withRoomTried(reading.rooms.find((r) => r.room.id === plannedAt.room.id) ?? plannedAt, isTrying ? trying : null);
-  const { room, jobRoom } = at;
+  const roomReading = withRoomTried(reading.rooms.find((r) => r.room.id === plannedAt.room.id) ?? plannedAt, isTrying ? trying : null);
+  const { room, jobRoom } = roomReading;
   const zone = whole.property.timeZone;
   const say = (outcome: Outcome<unknown>): void => setProblem(outcome.ok ? null : outcome.message);
-  const edit = (label: string, how: Parameters<typeof changeJobRoom>[3]): void => {
-    if (isTrying) trying.change(room.id, how);
-    else void changeJobRoom(whole.job.id, room.id, label, how).then(say);
+  const edit = (label: string, update: Parameters<typeof changeJobRoom>[3]): void => {
+    if (isTrying) trying.change(room.id, update);
+    else void changeJobRoom(whole.job.id, room.id, label, update).then(say);
   };
-  const editLevel = (label: string, how: (level: LevelChoice) => LevelChoice): void => edit(label, (r) => ({ ...r, level: how(r.level) }));
-  const survey = at.estimate?.survey ?? null;
+  const editLevel = (label: string, update: (level: LevelChoice) => LevelChoice): void =>
+    edit(label, (r) => ({ ...r, level: update(r.level) }));
+  const survey = roomReading.estimate?.survey ?? null;
   const section = useSection(room, survey);
   const { cut } = section;
   const day = dayOfInstant(now, whole.business.timeZone);
@@ -96,20 +97,20 @@ function Estimate({ planned, plannedAt }: { readonly planned: JobReading; readon
     }),
     [whole, day],
   );
-  const taken = at.estimate?.takeoff ?? null;
-  const problems = (at.estimate?.problems ?? []).filter((p) => p.key !== 'survey');
+  const taken = roomReading.estimate?.takeoff ?? null;
+  const problems = (roomReading.estimate?.problems ?? []).filter((p) => p.key !== 'survey');
   const powders = whole.materials.filter((m) => m.powder !== null && m.deletedAt === null);
   const primers = whole.materials.filter((m) => m.kind === 'primer' && m.deletedAt === null);
   const systems = whole.materials.filter((m) => m.kind === 'moisture-barrier' && m.deletedAt === null);
   const powderOf = (id: string | null): Material | null => powders.find((m) => m.id === id) ?? null;
   const levelFor = (r: JobRoom, materialId: string | null): LevelChoice =>
     levelForMaterial(r.level, powderOf(r.materialId), powderOf(materialId), newLevelChoice().leastThicknessM);
-  const keep = (): void =>
-    void trying.keep().then((outcome) => {
+  const saveTry = (): void =>
+    void trying.save().then((outcome) => {
       say(outcome);
       if (outcome.ok) setLooking('stands');
     });
-  const heading = <SheetHeading under={underWords(at, units)}>{room.name}: pour depth</SheetHeading>;
+  const heading = <SheetHeading under={underWords(roomReading, units)}>{room.name}: pour depth</SheetHeading>;
   return (
     <JobSheet
       reading={reading}
@@ -118,16 +119,16 @@ function Estimate({ planned, plannedAt }: { readonly planned: JobReading; readon
       block={
         <>
           <LevelPart
-            at={at}
+            roomReading={roomReading}
             currency={whole.business.currency}
             onChange={editLevel}
             onThickness={(flooringThicknessM) => edit('flooring thickness', (r) => ({ ...r, flooringThicknessM }))}
           >
-            <FlatnessPart at={at} jobId={whole.job.id} />
+            <FlatnessPart roomReading={roomReading} jobId={whole.job.id} />
           </LevelPart>
           {room.survey.readings.length === 0 && <BallparkPart room={room} onOutcome={say} />}
           {survey?.state === 'surveyed' && <SectionPart section={section} />}
-          {isTrying && <TryCrew at={at} onChange={(how) => trying.change(room.id, how)} />}
+          {isTrying && <TryCrew roomReading={roomReading} onChange={(update) => trying.change(room.id, update)} />}
           <BlockPart>
             <Fields>
               <SelectField
@@ -186,7 +187,7 @@ function Estimate({ planned, plannedAt }: { readonly planned: JobReading; readon
             datum: (
               <LevelSection
                 key={room.id}
-                at={at}
+                roomReading={roomReading}
                 survey={survey}
                 cut={cut}
                 context={context}
@@ -196,10 +197,16 @@ function Estimate({ planned, plannedAt }: { readonly planned: JobReading; readon
           }
         : {})}
       footOpen={survey?.state === 'surveyed'}
-      foot={<EstimateFoot reading={reading} at={at} planned={trying.reading === null ? null : { reading: planned, at: plannedAt }} />}
+      foot={
+        <EstimateFoot
+          reading={reading}
+          roomReading={roomReading}
+          planned={trying.reading === null ? null : { reading: planned, roomReading: plannedAt }}
+        />
+      }
       action={
         isTrying ? (
-          <ActionButton held={trying.tries.length === 0 ? 'Change the depth, material, or crew first.' : null} onPress={keep}>
+          <ActionButton held={trying.tries.length === 0 ? 'Change the depth, material, or crew first.' : null} onPress={saveTry}>
             Save what-if
           </ActionButton>
         ) : (
@@ -221,8 +228,8 @@ function Estimate({ planned, plannedAt }: { readonly planned: JobReading; readon
         <>
           {heading}
           <EmptySheet
-            what={at.estimate?.ballpark == null ? 'No readings yet.' : 'Ballpark only: nothing was measured.'}
-            how={
+            what={roomReading.estimate?.ballpark == null ? 'No readings yet.' : 'Ballpark only: nothing was measured.'}
+            hint={
               room.survey.readings.length > 0 && survey?.state === 'waiting'
                 ? survey.message
                 : 'Enter a ballpark for a rough price, or take readings for a quote.'
@@ -237,7 +244,7 @@ function Estimate({ planned, plannedAt }: { readonly planned: JobReading; readon
       ) : (
         <div className={`estimate-main${isTrying ? ' estimate-main-tried' : ''}`}>
           <EstimatePlan
-            at={at}
+            roomReading={roomReading}
             survey={survey}
             section={section}
             heading={heading}

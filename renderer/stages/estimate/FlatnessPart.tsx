@@ -18,12 +18,12 @@ const BECAUSE = {
 } as const;
 
 /** How flat the new floor is to be expected, and whether that is flat enough for what goes on it. */
-export function FlatnessPart({ at, jobId }: { readonly at: RoomReading; readonly jobId: string }) {
+export function FlatnessPart({ roomReading, jobId }: { readonly roomReading: RoomReading; readonly jobId: string }) {
   const { units, locale } = useMeasure();
-  const flatness = at.estimate?.flatness ?? null;
+  const flatness = roomReading.estimate?.flatness ?? null;
   if (flatness === null) return null;
   const depth = (m: number): string => formatDepth(m, units, locale);
-  const { flooring } = at.jobRoom;
+  const { flooring } = roomReading.jobRoom;
   return (
     <BlockPart heading="Flatness to be expected">
       <p className="small">
@@ -34,7 +34,7 @@ export function FlatnessPart({ at, jobId }: { readonly at: RoomReading; readonly
       {flooring === null ? (
         <p className="small">
           What goes on it decides whether that will do.{' '}
-          <LinkWord href={stageHref(jobId, 'assess', at.room.id)}>Choose the covering</LinkWord>
+          <LinkWord href={stageHref(jobId, 'assess', roomReading.room.id)}>Choose the covering</LinkWord>
         </p>
       ) : (
         <ul className="estimate-flat small">

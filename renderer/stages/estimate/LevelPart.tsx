@@ -16,9 +16,9 @@ import { HighSpotsPart } from './HighSpotsPart.tsx';
 import { RampFields } from './RampFields.tsx';
 
 interface LevelPartProps {
-  readonly at: RoomReading;
+  readonly roomReading: RoomReading;
   readonly currency: string;
-  readonly onChange: (label: string, how: (level: LevelChoice) => LevelChoice) => void;
+  readonly onChange: (label: string, update: (level: LevelChoice) => LevelChoice) => void;
   readonly onThickness: (flooringThicknessM: number | null) => void;
   /** What the level comes to: stands right under it. */
   readonly children: ReactNode;
@@ -31,10 +31,10 @@ const MODES = [
 ] as const;
 
 /** Finish, how thin it may be and how much may be ground off first. */
-export function LevelPart({ at, currency, onChange, onThickness, children }: LevelPartProps) {
+export function LevelPart({ roomReading, currency, onChange, onThickness, children }: LevelPartProps) {
   const { units, locale } = useMeasure();
-  const { level } = at.jobRoom;
-  const survey = at.estimate?.survey;
+  const { level } = roomReading.jobRoom;
+  const survey = roomReading.estimate?.survey;
   const settled = survey?.state === 'surveyed' ? survey.level : null;
   const lowest = survey?.state === 'surveyed' ? survey.floor.lowestM : 0;
   return (
@@ -92,7 +92,7 @@ export function LevelPart({ at, currency, onChange, onThickness, children }: Lev
         </div>
         {level.mode === 'ramp' && (
           <RampFields
-            at={at}
+            roomReading={roomReading}
             lowestM={lowest}
             coversM={settled?.lowestWithGrindingM ?? lowest + level.leastThicknessM}
             onChange={onChange}
@@ -106,8 +106,8 @@ export function LevelPart({ at, currency, onChange, onThickness, children }: Lev
       </BlockPart>
       {children}
       {settled !== null && settled.grindCurve !== null && <GrindPart settled={settled} currency={currency} units={units} locale={locale} />}
-      {settled !== null && <HighSpotsPart room={at.room} level={settled} />}
-      {settled !== null && <DoorwaysPart jobRoom={at.jobRoom} level={settled} onThickness={onThickness} />}
+      {settled !== null && <HighSpotsPart room={roomReading.room} level={settled} />}
+      {settled !== null && <DoorwaysPart jobRoom={roomReading.jobRoom} level={settled} onThickness={onThickness} />}
     </>
   );
 }

@@ -24,7 +24,7 @@ import './level-section.css';
 type Read = Extract<SurveyedRoom, { state: 'surveyed' }>;
 
 interface LevelSectionProps {
-  readonly at: RoomReading;
+  readonly roomReading: RoomReading;
   readonly survey: Read;
   /** The line the floor is cut along. */
   readonly cut: readonly [Point, Point];
@@ -45,22 +45,22 @@ const RISE_PX = 150;
  * The floor under its level, cut along a line: the level is taken up and down on it by pointer or keys, and what it would
  * take stands beside it meanwhile. The floor keeps its place while the line is held, and hangs from the line again after.
  */
-export function LevelSection({ at, survey, cut, context, onChange }: LevelSectionProps) {
-  const { room, jobRoom } = at;
+export function LevelSection({ roomReading, survey, cut, context, onChange }: LevelSectionProps) {
+  const { room, jobRoom } = roomReading;
   // The choice that the floor was settled by: a newer one is shown once its figures are there.
-  const settledBy = at.estimate?.level ?? jobRoom.level;
+  const settledBy = roomReading.estimate?.level ?? jobRoom.level;
   const { units, locale } = useMeasure();
   const small = useSmall();
   const { ref, size } = useSize<HTMLDivElement>();
   const held = useHeldLevel(settledBy, onChange);
   const asked = useMemo(() => ({ room, jobRoom, context, survey }), [room, jobRoom, context, survey]);
-  const made = useLevelEstimate(asked, held.level);
+  const estimate = useLevelEstimate(asked, held.level);
   const resting = survey.level;
   const widthPx = size?.widthPx ?? 0;
   const sheet = small ? SMALL : WIDE;
   const rest = useMemo(
-    () => (widthPx === 0 ? null : sectionAt({ at, survey, cut, level: settledBy, units, widthPx, sheet, small })),
-    [at, survey, cut, settledBy, units, widthPx, sheet, small],
+    () => (widthPx === 0 ? null : sectionAt({ roomReading, survey, cut, level: settledBy, units, widthPx, sheet, small })),
+    [roomReading, survey, cut, settledBy, units, widthPx, sheet, small],
   );
   const spanM = Math.hypot(cut[1].xM - cut[0].xM, cut[1].yM - cut[0].yM);
   const pxPerM = rest === null || spanM === 0 ? 1 : ((widthPx - sheet.leftPx - sheet.rightPx) / spanM) * rest.exaggeration;
@@ -69,7 +69,7 @@ export function LevelSection({ at, survey, cut, context, onChange }: LevelSectio
   const shownChoice = held.level ?? settledBy;
   const byM = held.level === null ? 0 : liftOf(settledBy, held.level, resting);
   const lifted = useMemo(() => (byM === 0 ? resting : liftedLevel(resting, byM)), [resting, byM]);
-  const shownLevel = held.level === null ? resting : (made?.level ?? lifted);
+  const shownLevel = held.level === null ? resting : (estimate?.level ?? lifted);
   const risePx = byM * pxPerM;
   const lineY = sheet.lineY - risePx;
   const growPx = Math.max(0, OVER_PX - lineY);
@@ -77,7 +77,7 @@ export function LevelSection({ at, survey, cut, context, onChange }: LevelSectio
     held.level === null || rest === null
       ? rest
       : sectionAt({
-          at,
+          roomReading,
           survey: { ...survey, level: shownLevel },
           cut,
           level: shownChoice,
@@ -100,7 +100,7 @@ export function LevelSection({ at, survey, cut, context, onChange }: LevelSectio
   const drop = (): void => {
     if (from.current === null) return;
     from.current = null;
-    held.keep();
+    held.save();
   };
   const steps = levelStepsM(units);
   const press = (event: KeyboardEvent): void => {
@@ -115,7 +115,7 @@ export function LevelSection({ at, survey, cut, context, onChange }: LevelSectio
     const way = ways[event.key];
     if (way !== undefined) held.step(move(byM + way));
     else if (event.key === 'Home' && shownChoice.mode === 'level') held.step({ ...settledBy, levelM: null });
-    else if (event.key === 'Enter') held.keep();
+    else if (event.key === 'Enter') held.save();
     else if (event.key === 'Escape' && held.level !== null) held.letGo();
     else return;
     event.preventDefault();
@@ -135,7 +135,7 @@ export function LevelSection({ at, survey, cut, context, onChange }: LevelSectio
     },
   };
   const overM = shownChoice.mode === 'follow' ? shownChoice.followThicknessM : shownLevel.levelM - survey.floor.lowestM;
-  const taken = held.level === null ? at.estimate?.takeoff : made?.takeoff;
+  const taken = held.level === null ? roomReading.estimate?.takeoff : estimate?.takeoff;
   const bags = taken?.bags ?? null;
   const text = [
     `${formatDepth(overM, units, locale)} ${shownChoice.mode === 'follow' ? 'thick' : 'over the lowest place'}`,
@@ -170,7 +170,7 @@ export function LevelSection({ at, survey, cut, context, onChange }: LevelSectio
             className="level-section-grip"
             style={{ top: lineY - 36, left: small ? 0 : 8 }}
             onKeyDown={press}
-            onBlur={held.keep}
+            onBlur={held.save}
             {...grip}
           >
             <Pointer widthPx={19} />
@@ -183,7 +183,7 @@ export function LevelSection({ at, survey, cut, context, onChange }: LevelSectio
           level={shownLevel}
           overM={overM}
           bags={bags}
-          isBehind={made === null}
+          isBehind={estimate === null}
           bottomPx={sheet.heightPx + growPx + 8}
         />
       )}
@@ -198,7 +198,7 @@ function liftOf(from: LevelChoice, to: LevelChoice, settled: SettledLevel): numb
   return (to.levelM ?? settled.lowestWithGrindingM ?? settled.levelM) - settled.levelM;
 }
 
-interface SectionAt extends Pick<LevelSectionProps, 'at' | 'survey' | 'cut'> {
+interface SectionAt extends Pick<LevelSectionProps, 'roomReading' | 'survey' | 'cut'> {
   readonly level: LevelChoice;
   readonly units: 'us' | 'metric';
   readonly widthPx: number;
@@ -207,9 +207,9 @@ interface SectionAt extends Pick<LevelSectionProps, 'at' | 'survey' | 'cut'> {
   readonly exaggeration?: number;
 }
 
-function sectionAt({ at, survey, cut, level, units, widthPx, sheet, small, exaggeration }: SectionAt): SectionDrawing | null {
+function sectionAt({ roomReading, survey, cut, level, units, widthPx, sheet, small, exaggeration }: SectionAt): SectionDrawing | null {
   const input = roomSection({
-    room: at.room,
+    room: roomReading.room,
     survey,
     level,
     cut,

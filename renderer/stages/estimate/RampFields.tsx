@@ -6,11 +6,11 @@ import { QuantityField } from '../../parts/QuantityField.tsx';
 import { TextButton } from '../../parts/TextButton.tsx';
 
 interface RampFieldsProps {
-  readonly at: RoomReading;
+  readonly roomReading: RoomReading;
   readonly lowestM: number;
   /** The lowest level that covers the floor, ground as far as allowed: a ramp begins there. */
   readonly coversM: number;
-  readonly onChange: (label: string, how: (level: LevelChoice) => LevelChoice) => void;
+  readonly onChange: (label: string, update: (level: LevelChoice) => LevelChoice) => void;
 }
 
 type Through = LevelChoice['rampThrough'];
@@ -19,13 +19,13 @@ type Through = LevelChoice['rampThrough'];
 const SAME_PLACE_M = 0.05;
 
 /** A ramp passes through three heights at most, or two and level across: taken from thresholds, or wall to wall, and typed over. */
-export function RampFields({ at, lowestM, coversM, onChange }: RampFieldsProps) {
-  const { rampThrough } = at.jobRoom.level;
-  const thresholds = thresholdsOf(at);
-  const ends = rampEnds(at.room.plan.outline, coversM);
+export function RampFields({ roomReading, lowestM, coversM, onChange }: RampFieldsProps) {
+  const { rampThrough } = roomReading.jobRoom.level;
+  const thresholds = thresholdsOf(roomReading);
+  const ends = rampEnds(roomReading.room.plan.outline, coversM);
   const set = (through: Through) => onChange('the ramp', (l) => ({ ...l, rampThrough: through }));
   const nameOf = (point: Through[number], i: number): string =>
-    thresholds.find((t) => Math.hypot(t.at.xM - point.at.xM, t.at.yM - point.at.yM) < SAME_PLACE_M)?.name ??
+    thresholds.find((t) => Math.hypot(t.point.xM - point.point.xM, t.point.yM - point.point.yM) < SAME_PLACE_M)?.name ??
     (i === 0 ? 'one end' : 'the other end');
   return (
     <>
@@ -34,7 +34,7 @@ export function RampFields({ at, lowestM, coversM, onChange }: RampFieldsProps) 
           <Fields>
             {rampThrough.map((point, i) => (
               <QuantityField
-                key={`${point.at.xM} ${point.at.yM}`}
+                key={`${point.point.xM} ${point.point.yM}`}
                 kind="depth"
                 label={`Over the lowest, at ${nameOf(point, i)}`}
                 value={point.heightM - lowestM}
@@ -47,7 +47,7 @@ export function RampFields({ at, lowestM, coversM, onChange }: RampFieldsProps) 
       )}
       <div className="estimate-ramp">
         {thresholds.length >= 2 && (
-          <TextButton onPress={() => set(thresholds.slice(0, 3).map(({ at: place, heightM }) => ({ at: place, heightM })))}>
+          <TextButton onPress={() => set(thresholds.slice(0, 3).map(({ point: place, heightM }) => ({ point: place, heightM })))}>
             Take the thresholds:{' '}
             {thresholds
               .slice(0, 3)
@@ -65,9 +65,9 @@ export function RampFields({ at, lowestM, coversM, onChange }: RampFieldsProps) 
 }
 
 /** The middles of the doorways whose floor beyond was read. */
-function thresholdsOf(at: RoomReading): (Through[number] & { readonly name: string })[] {
-  const doorways = at.estimate?.survey.state === 'surveyed' ? at.estimate.survey.level.doorways : [];
-  const { outline, openings } = at.room.plan;
+function thresholdsOf(roomReading: RoomReading): (Through[number] & { readonly name: string })[] {
+  const doorways = roomReading.estimate?.survey.state === 'surveyed' ? roomReading.estimate.survey.level.doorways : [];
+  const { outline, openings } = roomReading.room.plan;
   return doorways.flatMap((d) => {
     const opening = openings.find((o) => o.id === d.openingId);
     const from = opening === undefined ? undefined : outline[opening.wall];
@@ -77,7 +77,7 @@ function thresholdsOf(at: RoomReading): (Through[number] & { readonly name: stri
     return [
       {
         name: d.name,
-        at: { xM: from.xM + (to.xM - from.xM) * share, yM: from.yM + (to.yM - from.yM) * share },
+        point: { xM: from.xM + (to.xM - from.xM) * share, yM: from.yM + (to.yM - from.yM) * share },
         heightM: d.adjoiningM,
       },
     ];

@@ -15,8 +15,8 @@ export function ShortPart({ bags }: { readonly bags: BagCount }) {
   const { ref, size } = useSize<HTMLDivElement>();
   const count = (n: number): string => formatNumber(n, { most: 0 }, locale);
   const chanceOf = (n: number): string | null => {
-    const at = bags.curve.find((c) => c.bags === n);
-    return at === undefined ? null : formatPercent(at.chance, 0, locale);
+    const chance = bags.curve.find((c) => c.bags === n);
+    return chance === undefined ? null : formatPercent(chance.chance, 0, locale);
   };
   const more = chanceOf(bags.quotedBags + 1);
   const step = Math.max(1, Math.ceil(bags.curve.length / MOST_LABELS));

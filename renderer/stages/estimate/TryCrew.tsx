@@ -5,14 +5,14 @@ import { CrewFields } from '../../parts/job/CrewFields.tsx';
 import { BlockPart } from '../../parts/TitleBlock.tsx';
 
 interface TryCrewProps {
-  readonly at: RoomReading;
-  readonly onChange: (how: (room: JobRoom) => JobRoom) => void;
+  readonly roomReading: RoomReading;
+  readonly onChange: (update: (room: JobRoom) => JobRoom) => void;
 }
 
 /** Who pours, tried: the pour's own sheet keeps the rest of the plan. */
-export function TryCrew({ at, onChange }: TryCrewProps) {
-  const begin = firstPourPlan(at);
-  const { crew } = at.jobRoom.pourPlan ?? begin;
+export function TryCrew({ roomReading, onChange }: TryCrewProps) {
+  const begin = firstPourPlan(roomReading);
+  const { crew } = roomReading.jobRoom.pourPlan ?? begin;
   const set = (to: Partial<Crew>): void =>
     onChange((room) => {
       const plan = room.pourPlan ?? begin;

@@ -13,5 +13,5 @@ export function highSpotLetter(index: number): string {
 export function highSpotNotes({ highSpots }: SettledLevel): PlanNote[] {
   return highSpots
     .slice(0, HIGH_SPOTS_LISTED)
-    .map((spot, i) => ({ id: `high-${i}`, at: spot.highestAt, figure: highSpotLetter(i), text: '' }));
+    .map((spot, i) => ({ id: `high-${i}`, point: spot.highestAt, figure: highSpotLetter(i), text: '' }));
 }

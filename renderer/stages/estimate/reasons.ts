@@ -43,7 +43,7 @@ export function bagsWhy({ room, estimate }: RoomReading, units: UnitSystem, loca
     range: {
       leastText: String(bags.leastBags),
       mostText: String(bags.mostBags),
-      at: within(bags.quotedBags, bags.leastBags, bags.mostBags),
+      value: within(bags.quotedBags, bags.leastBags, bags.mostBags),
       words: `The chance that ${bags.quotedBags} run short is ${formatPercent(bags.chanceShort, 0)}.`,
     },
   };
@@ -87,7 +87,7 @@ export function priceWhy(option: OptionEstimate, locale: string): ReasonWhy {
     range: {
       leastText: formatMoney(price.range.leastMinor, price.currency, locale, 'about'),
       mostText: formatMoney(price.range.mostMinor, price.currency, locale, 'about'),
-      at: within(price.netMinor, price.range.leastMinor, price.range.mostMinor),
+      value: within(price.netMinor, price.range.leastMinor, price.range.mostMinor),
       words: price.perArea?.message ?? '',
     },
   };

@@ -140,7 +140,7 @@ const weightRows: Rows = ({ weight, room, sheet, aggregate }, { units, locale })
       range: {
         leastText: heavy(weight.meanKgM2),
         mostText: heavy(weight.mostKgM2),
-        at: null,
+        value: null,
         words: 'From the average to the deepest place.',
       },
       more: weight.message,

@@ -13,7 +13,7 @@ export interface HeldLevel {
   readonly hold: (level: LevelChoice) => void;
   /** As `hold`, and written when no other key follows. */
   readonly step: (level: LevelChoice) => void;
-  readonly keep: () => void;
+  readonly save: () => void;
   readonly letGo: () => void;
 }
 
@@ -23,17 +23,17 @@ const isSame = (a: LevelChoice, b: LevelChoice): boolean => JSON.stringify(a) ==
 export function useHeldLevel(recorded: LevelChoice, write: (level: LevelChoice) => void): HeldLevel {
   const [held, setHeld] = useState<{ readonly level: LevelChoice; readonly isWritten: boolean } | null>(null);
   const timer = useRef<ReturnType<typeof setTimeout> | undefined>(undefined);
-  const at = useRef(held);
+  const latestHeld = useRef(held);
   useEffect(() => () => clearTimeout(timer.current), []);
   // Written and shown by the book: nothing is held any more.
   if (held?.isWritten === true && isSame(held.level, recorded)) setHeld(null);
   const put = (next: typeof held): void => {
     clearTimeout(timer.current);
-    at.current = next;
+    latestHeld.current = next;
     setHeld(next);
   };
-  const keep = (): void => {
-    const now = at.current;
+  const save = (): void => {
+    const now = latestHeld.current;
     if (now === null || now.isWritten) return;
     if (isSame(now.level, recorded)) {
       put(null);
@@ -43,9 +43,9 @@ export function useHeldLevel(recorded: LevelChoice, write: (level: LevelChoice) 
     timer.current = setTimeout(() => put(null), SHOWN_BY_MS);
     write(now.level);
   };
-  const latest = useRef(keep);
+  const latest = useRef(save);
   useEffect(() => {
-    latest.current = keep;
+    latest.current = save;
   });
   useEffect(() => {
     const flush = () => latest.current();
@@ -59,7 +59,7 @@ export function useHeldLevel(recorded: LevelChoice, write: (level: LevelChoice) 
       put({ level, isWritten: false });
       timer.current = setTimeout(() => latest.current(), SETTLES_MS);
     },
-    keep,
+    save,
     letGo: () => put(null),
   };
 }

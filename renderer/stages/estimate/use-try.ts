@@ -18,9 +18,9 @@ export interface Trying {
   /** The job's rooms with what is tried in them, before any figure is read. */
   readonly rooms: readonly JobRoom[];
   readonly set: (tries: JobTry) => void;
-  readonly change: (roomId: string, how: (room: JobRoom) => JobRoom) => void;
+  readonly change: (roomId: string, update: (room: JobRoom) => JobRoom) => void;
   /** Writes it as the job's own, in one step to undo. */
-  readonly keep: () => Promise<Outcome>;
+  readonly save: () => Promise<Outcome>;
   /** Puts its levels and materials in the quote as one more way. */
   readonly offer: () => Promise<Outcome>;
   readonly letGo: () => void;
@@ -52,8 +52,8 @@ export function useTry(planned: JobReading, now: string, isOn: boolean): Trying 
     reading: tried?.reading ?? null,
     set,
     rooms: useMemo(() => withTry(whole.job, tries).rooms, [whole.job, tries]),
-    change: (roomId, how) => set(tryRoom(whole.job, latest.current, roomId, how)),
-    keep: async () => {
+    change: (roomId, update) => set(tryRoom(whole.job, latest.current, roomId, update)),
+    save: async () => {
       if (tries.length === 0) return done(undefined);
       const read = await whenRead();
       return finish(changeJob(whole.job.id, 'what was tried', (job) => withTry(job, read.tries)));

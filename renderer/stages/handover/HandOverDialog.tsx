@@ -14,7 +14,7 @@ interface HandOverDialogProps {
   readonly customerName: string;
   readonly now: string;
   readonly zone: string;
-  readonly onHandOver: (roomIds: readonly string[], at: string, to: string) => void;
+  readonly onHandOver: (roomIds: readonly string[], instant: string, to: string) => void;
   readonly onClose: () => void;
 }
 
@@ -23,10 +23,10 @@ const isCleared = ({ schedule }: HandoverRoom): boolean => schedule.cover === nu
 
 /** Which floors are handed over, when, and to whom. */
 export function HandOverDialog({ rooms, customerName, now, zone, onHandOver, onClose }: HandOverDialogProps) {
-  const [picked, setPicked] = useState<readonly string[]>(rooms.map((at) => at.room.id));
-  const [at, setAt] = useState<string | null>(null);
+  const [picked, setPicked] = useState<readonly string[]>(rooms.map((handoverRoom) => handoverRoom.room.id));
+  const [instant, setInstant] = useState<string | null>(null);
   const [to, setTo] = useState(customerName);
-  const isAhead = at !== null && at > nowInstant();
+  const isAhead = instant !== null && instant > nowInstant();
   return (
     <Dialog
       open
@@ -38,7 +38,7 @@ export function HandOverDialog({ rooms, customerName, now, zone, onHandOver, onC
           <TextButton
             kind="outlined"
             disabled={picked.length === 0 || to.trim() === '' || isAhead}
-            onPress={() => onHandOver(picked, at ?? nowInstant(), to.trim())}
+            onPress={() => onHandOver(picked, instant ?? nowInstant(), to.trim())}
           >
             Save
           </TextButton>
@@ -56,7 +56,7 @@ export function HandOverDialog({ rooms, customerName, now, zone, onHandOver, onC
       ))}
       <Fields>
         <TextField label="Received by" value={to} emptyMessage="Enter who received it." onChange={setTo} />
-        <MomentField label="Handed over" zone={zone} now={now} value={at} placeholder="now" onChange={setAt} />
+        <MomentField label="Handed over" zone={zone} now={now} value={instant} placeholder="now" onChange={setInstant} />
       </Fields>
       {isAhead && <p className="late">Enter a time that is not in the future.</p>}
     </Dialog>

@@ -42,8 +42,8 @@ import './handover.css';
 export function HandoverScreen({ jobId, roomId }: { readonly jobId: string; readonly roomId: string }) {
   const reading = useJobReading(jobId);
   if (reading === undefined) return <p className="app-opening caption">Loading…</p>;
-  const at = reading?.rooms.find((r) => r.room.id === roomId);
-  if (reading === null || at === undefined) return <NoJob />;
+  const roomReading = reading?.rooms.find((r) => r.room.id === roomId);
+  if (reading === null || roomReading === undefined) return <NoJob />;
   return <Handover reading={reading} roomId={roomId} />;
 }
 
@@ -81,8 +81,8 @@ function Handover({ reading, roomId }: { readonly reading: JobReading; readonly 
   const next = useMemo(() => sheetToMake(reading, now), [reading, now]);
   const sheets = sheetsOf(reading);
   const news = newlyStatedDates(rooms, whole.promises, now);
-  const here = rooms.find((at) => at.room.id === roomId) ?? null;
-  const open = rooms.filter((at) => at.jobRoom.handedOverAt === null);
+  const here = rooms.find((handoverRoom) => handoverRoom.room.id === roomId) ?? null;
+  const open = rooms.filter((handoverRoom) => handoverRoom.jobRoom.handedOverAt === null);
   const isStale = next.last !== null && next.changes.length > 0;
   const make = async (): Promise<void> => {
     setBusy(true);
@@ -177,7 +177,7 @@ function Handover({ reading, roomId }: { readonly reading: JobReading; readonly 
         : {
             datum: (
               <DatumDrawing
-                label={`Days from pour to flooring of ${rooms.map((at) => at.room.name).join(', ')}`}
+                label={`Days from pour to flooring of ${rooms.map((handoverRoom) => handoverRoom.room.name).join(', ')}`}
                 linePx={DATUM_Y}
                 draw={(widthPx) =>
                   handoverDays(rooms, place, { widthPx, insetPx: small ? 18 : 36, hasKey: !small, isNarrow: small }) ?? {
@@ -222,7 +222,7 @@ function Handover({ reading, roomId }: { readonly reading: JobReading; readonly 
       {rooms.length === 0 ? (
         <EmptySheet
           what="Finished floors appear here, with their dates."
-          how="The handover sheet is made from the pour log, the cure, and the tests."
+          hint="The handover sheet is made from the pour log, the cure, and the tests."
           first={<LinkWord href={stageHref(job.id, 'pour', roomId)}>Go to Pour</LinkWord>}
         />
       ) : (
@@ -230,7 +230,7 @@ function Handover({ reading, roomId }: { readonly reading: JobReading; readonly 
           {({ widthPx, heightPx }) => (
             <DrawingView
               drawing={handoverPlan(rooms, place, widthPx, heightPx)}
-              label={`Plan of ${rooms.map((at) => at.room.name).join(', ')} with dates`}
+              label={`Plan of ${rooms.map((handoverRoom) => handoverRoom.room.name).join(', ')} with dates`}
             />
           )}
         </DrawingRoom>
@@ -243,8 +243,8 @@ function Handover({ reading, roomId }: { readonly reading: JobReading; readonly 
           now={now}
           zone={zone}
           onClose={() => setHanding(false)}
-          onHandOver={(ids, at, to) =>
-            void handOver(job.id, ids, at, to).then((outcome) => {
+          onHandOver={(ids, instant, to) =>
+            void handOver(job.id, ids, instant, to).then((outcome) => {
               report(outcome);
               if (outcome.ok) setHanding(false);
             })
@@ -267,7 +267,7 @@ function FootWords({ reading, roomId, isStale, small }: FootWordsProps) {
   const { locale } = useMeasure();
   const { whole } = reading;
   const rooms = handoverRooms(reading);
-  const here = rooms.find((at) => at.room.id === roomId);
+  const here = rooms.find((handoverRoom) => handoverRoom.room.id === roomId);
   const last = sheetsOf(reading).at(-1);
   const zone = whole.property.timeZone;
   const isCuring = reading.standing.rooms.find((room) => room.roomId === roomId)?.curing === true;
@@ -281,16 +281,16 @@ function FootWords({ reading, roomId, isStale, small }: FootWordsProps) {
         {`Revision ${last.revision} is out of date`}
       </Answer>
     );
-  if (rooms.some((at) => at.jobRoom.handedOverAt === null))
+  if (rooms.some((handoverRoom) => handoverRoom.jobRoom.handedOverAt === null))
     return (
       <Answer {...under('Walk the floors together, have the sheet signed, and leave a copy.')}>
         {`Revision ${last.revision} is ready to hand over`}
       </Answer>
     );
-  const at = here?.jobRoom.handedOverAt ?? null;
+  const instant = here?.jobRoom.handedOverAt ?? null;
   return (
     <Answer {...under(isCuring ? 'Still curing until it passes its moisture test.' : 'Nothing left to do.')}>
-      {at === null ? 'Handed over' : `Handed over ${formatInstantDay(at, zone, 'long', locale)}`}
+      {instant === null ? 'Handed over' : `Handed over ${formatInstantDay(instant, zone, 'long', locale)}`}
     </Answer>
   );
 }

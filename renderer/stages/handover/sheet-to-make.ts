@@ -25,9 +25,9 @@ export function sheetsOf({ whole }: JobReading): MadeDocument[] {
 
 /** What would be made now. Its number is one above the highest given out, so that no number is given twice. */
 export function sheetToMake(reading: JobReading, now: string): SheetToMake {
-  const made = reading.whole.documents.filter((d) => d.kind === 'handover');
+  const sheets = reading.whole.documents.filter((d) => d.kind === 'handover');
   const last = sheetsOf(reading).at(-1) ?? null;
-  const revision = Math.max(0, ...made.map((d) => d.revision)) + 1;
+  const revision = Math.max(0, ...sheets.map((d) => d.revision)) + 1;
   const before = last === null ? null : readTree(last.content);
   const plain = handoverSheet(reading, { now, revision, changes: [] });
   const changes = before === null ? [] : treeChanges(before, plain, COMPARED);

@@ -10,8 +10,8 @@ import { BlockPart } from '../../parts/TitleBlock.tsx';
 interface CrewNamesProps {
   readonly crew: Crew;
   readonly names: Job['crewNames'];
-  readonly onNames: (label: string, how: (names: Job['crewNames']) => Job['crewNames']) => void;
-  readonly onStation: (name: string, at: StationName | null) => void;
+  readonly onNames: (label: string, update: (names: Job['crewNames']) => Job['crewNames']) => void;
+  readonly onStation: (name: string, station: StationName | null) => void;
 }
 
 const STATIONS: readonly { readonly value: StationName; readonly word: string }[] = [
@@ -42,7 +42,13 @@ export function CrewNamesPart({ crew, names, onNames, onStation }: CrewNamesProp
         <ul className="pour-names">
           {names.map((who) => (
             <li key={who}>
-              <SelectField label={who} value={stationOf(who)} none="No station" options={STATIONS} onChange={(at) => onStation(who, at)} />
+              <SelectField
+                label={who}
+                value={stationOf(who)}
+                none="No station"
+                options={STATIONS}
+                onChange={(station) => onStation(who, station)}
+              />
               <TextButton
                 kind="plain"
                 label={`Remove ${who} from crew`}

@@ -99,7 +99,7 @@ export function LastMinutesPart({ lines, ticks, initials, zone, onInitials, onTi
               label={line.text}
               checked={tick !== undefined}
               onChange={(on) => onTick(line, on)}
-              right={tick === undefined ? '' : `${tick.initials} ${formatInstantTime(tick.at, zone, locale)}`}
+              right={tick === undefined ? '' : `${tick.initials} ${formatInstantTime(tick.instant, zone, locale)}`}
               {...(because === null ? {} : { because })}
             />
           );

@@ -16,7 +16,7 @@ interface JointsProps {
   readonly pointing: { readonly id: string; readonly had: number } | null;
   readonly onAdd: () => void;
   /** Changes a joint as it stands in the book by then. */
-  readonly onChange: (id: string, how: (joint: Joint) => Joint) => void;
+  readonly onChange: (id: string, update: (joint: Joint) => Joint) => void;
   readonly onRemove: (id: string) => void;
   /** Null ends the pointing. */
   readonly onPointing: (id: string | null) => void;
@@ -32,12 +32,12 @@ export function JointsPart({ joints, pointing, onAdd, onChange, onRemove, onPoin
           <Fields>
             <End
               label={`Joint ${i + 1}, from`}
-              at={joint.from}
+              point={joint.from}
               onChange={(to) => onChange(joint.id, (was) => ({ ...was, from: { ...was.from, ...to } }))}
             />
             <End
               label={`Joint ${i + 1}, to`}
-              at={joint.to}
+              point={joint.to}
               onChange={(to) => onChange(joint.id, (was) => ({ ...was, to: { ...was.to, ...to } }))}
             />
           </Fields>
@@ -66,7 +66,15 @@ export function JointsPart({ joints, pointing, onAdd, onChange, onRemove, onPoin
 }
 
 /** A place by its distances across and down from the plan's corner. */
-function End({ label, at, onChange }: { readonly label: string; readonly at: Point; readonly onChange: (to: Partial<Point>) => void }) {
+function End({
+  label,
+  point,
+  onChange,
+}: {
+  readonly label: string;
+  readonly point: Point;
+  readonly onChange: (to: Partial<Point>) => void;
+}) {
   const { units, locale } = useMeasure();
   const field = (word: string, value: number, set: (valueM: number) => void) => (
     <Field
@@ -80,8 +88,8 @@ function End({ label, at, onChange }: { readonly label: string; readonly at: Poi
   );
   return (
     <>
-      {field('across', at.xM, (xM) => onChange({ xM }))}
-      {field('down', at.yM, (yM) => onChange({ yM }))}
+      {field('across', point.xM, (xM) => onChange({ xM }))}
+      {field('down', point.yM, (yM) => onChange({ yM }))}
     </>
   );
 }

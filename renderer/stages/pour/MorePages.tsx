@@ -166,7 +166,7 @@ export function CorrectPage({ state, plan, zone, onLog }: CorrectProps) {
   const [agoMin, setAgo] = useState<number | null>(null);
   const entry = entries.find((e) => e.event.id === id);
   if (entry === undefined) return <p className="pour-more-words">No batch is logged yet.</p>;
-  const nowMs = Date.parse(entry.event.at) + (state.nowMin - entry.min) * 60_000;
+  const nowMs = Date.parse(entry.event.instant) + (state.nowMin - entry.min) * 60_000;
   const toAt = agoMin === null ? null : new Date(nowMs - agoMin * 60_000).toISOString();
   return (
     <>
@@ -176,7 +176,7 @@ export function CorrectPage({ state, plan, zone, onLog }: CorrectProps) {
           value={id}
           options={entries.map(({ event }) => ({
             value: event.id,
-            word: `${entryWords(event, { layout: plan.layout, locale })}, ${formatInstantTime(event.at, zone, locale)}`,
+            word: `${entryWords(event, { layout: plan.layout, locale })}, ${formatInstantTime(event.instant, zone, locale)}`,
           }))}
           onChange={(to) => to !== null && setId(to)}
         />

@@ -79,20 +79,20 @@ export function PaperDialog({ plan, zone, now, onClose, onEnter }: PaperProps) {
     let before = '';
     for (const [i, row] of rows.entries()) {
       if (row.clock === null) continue;
-      let at = instantAt(onDay, row.clock, zone);
+      let read = instantAt(onDay, row.clock, zone);
       if (row.clock < before) {
         // Earlier than the line above: the second of a repeated hour, or past midnight.
         const second = instantAt(onDay, row.clock, zone, 'second');
-        if (second.ok && second.value.note !== null) at = second;
+        if (second.ok && second.value.note !== null) read = second;
         else {
           onDay = addDaysToDay(onDay, 1);
-          at = instantAt(onDay, row.clock, zone);
+          read = instantAt(onDay, row.clock, zone);
         }
       }
       before = row.clock;
-      if (!at.ok) return `Line ${i + 1}: ${at.message}`;
+      if (!read.ok) return `Line ${i + 1}: ${read.message}`;
       const first = firsts[i] ?? 1;
-      lines.push({ batch: first, toBatch: first + row.batches - 1, bags: row.bags ?? 0, placedAt: at.value.at });
+      lines.push({ batch: first, toBatch: first + row.batches - 1, bags: row.bags ?? 0, placedAt: read.value.instant });
     }
     return lines;
   };
@@ -108,7 +108,7 @@ export function PaperDialog({ plan, zone, now, onClose, onEnter }: PaperProps) {
     const id = newId();
     const entries = paperEntries(plan, id, 1, lines, newId);
     if (!entries.ok) return setProblem(entries.message);
-    const stamp = { pourId: id, at: last.placedAt, estimated: true, seq: 1 };
+    const stamp = { pourId: id, instant: last.placedAt, estimated: true, seq: 1 };
     const done = floor === 'whole' ? laneCount : Math.min(lanes ?? 0, laneCount);
     const marks = (plan.layout?.lanes.slice(0, done) ?? []).map(
       (lane): PourEvent => ({ ...stamp, id: newId(), kind: 'lane-finished', roomId: lane.roomId, lane: lane.inRoom }),
@@ -117,7 +117,7 @@ export function PaperDialog({ plan, zone, now, onClose, onEnter }: PaperProps) {
       .split(/[,;]/)
       .map((lot) => lot.trim())
       .filter((lot) => lot !== '')
-      .map((lot): PourEvent => ({ ...stamp, id: newId(), at: lines[0]?.placedAt ?? last.placedAt, kind: 'lot', lot }));
+      .map((lot): PourEvent => ({ ...stamp, id: newId(), instant: lines[0]?.placedAt ?? last.placedAt, kind: 'lot', lot }));
     const events = [...lotEntries, ...entries.value, ...(floor === 'whole' ? [] : marks)];
     // What was entered stays when it could not be written.
     return void onEnter({ id, events, bagsOnSite: onSite, bagsLeft: left, floor }).then((outcome) =>

@@ -25,27 +25,40 @@ import { CrewTimesPart } from './CrewTimesPart.tsx';
 
 interface PlanFieldsProps {
   readonly jobId: string;
-  readonly at: RoomReading;
+  readonly roomReading: RoomReading;
   readonly read: PourReading;
   readonly plan: PourPlan;
   readonly zone: string;
   /** The business's own task times; absent for typical ones. */
   readonly ownTimes: TaskTimes | undefined;
-  readonly onPlan: (label: string, how: (plan: PourPlan) => PourPlan) => void;
+  readonly onPlan: (label: string, update: (plan: PourPlan) => PourPlan) => void;
   /** The air expected in the rooms of this pour, °C. */
   readonly onAir: (tempC: number) => void;
-  readonly onRoom: (label: string, how: (jobRoom: JobRoom) => JobRoom) => void;
+  readonly onRoom: (label: string, update: (jobRoom: JobRoom) => JobRoom) => void;
   readonly onMove: (move: PourMove) => void;
   /** Who is on site by name. */
   readonly names: Job['crewNames'];
-  readonly onNames: (label: string, how: (names: Job['crewNames']) => Job['crewNames']) => void;
+  readonly onNames: (label: string, update: (names: Job['crewNames']) => Job['crewNames']) => void;
 }
 
 /** Pour date, lanes and crew. */
-export function PlanFields({ jobId, at, read, plan, zone, ownTimes, onPlan, onAir, onRoom, onMove, names, onNames }: PlanFieldsProps) {
+export function PlanFields({
+  jobId,
+  roomReading,
+  read,
+  plan,
+  zone,
+  ownTimes,
+  onPlan,
+  onAir,
+  onRoom,
+  onMove,
+  names,
+  onNames,
+}: PlanFieldsProps) {
   const { units, locale } = useMeasure();
   const now = useNow();
-  const { room, jobRoom } = at;
+  const { room, jobRoom } = roomReading;
   const { crew } = plan;
   const part = (label: string, to: Partial<PourPlan>) => onPlan(label, (was) => ({ ...was, ...to }));
   const setCrew = (label: string, to: Partial<Crew>) => onPlan(label, (was) => ({ ...was, crew: { ...was.crew, ...to } }));
@@ -147,7 +160,7 @@ export function PlanFields({ jobId, at, read, plan, zone, ownTimes, onPlan, onAi
         crew={crew}
         names={names}
         onNames={onNames}
-        onStation={(who, at) => onPlan(`Station of ${who}`, (was) => ({ ...was, crew: withStation(was.crew, who, at) }))}
+        onStation={(who, station) => onPlan(`Station of ${who}`, (was) => ({ ...was, crew: withStation(was.crew, who, station) }))}
       />
       <CrewTimesPart crew={crew} onCrew={setCrew} />
     </>

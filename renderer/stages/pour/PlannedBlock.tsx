@@ -14,7 +14,7 @@ import { TogetherPart } from './TogetherPart.tsx';
 
 interface BlockProps {
   readonly reading: JobReading;
-  readonly at: RoomReading;
+  readonly roomReading: RoomReading;
   readonly read: PourReading;
   readonly plan: PourPlan;
   /** Why the rooms chosen cannot go together; null when they can. */
@@ -23,37 +23,40 @@ interface BlockProps {
   /** The joint whose ends are being shown on the plan, and how many were. */
   readonly pointing: { readonly id: string; readonly had: number } | null;
   readonly onPointing: (id: string | null) => void;
-  readonly onPlan: (label: string, how: (plan: PourPlan) => PourPlan) => void;
+  readonly onPlan: (label: string, update: (plan: PourPlan) => PourPlan) => void;
   readonly onAir: (tempC: number) => void;
-  readonly onRoom: (roomId: string, label: string, how: (room: JobRoom) => JobRoom) => void;
+  readonly onRoom: (roomId: string, label: string, update: (room: JobRoom) => JobRoom) => void;
   readonly onMove: (move: PourMove) => void;
-  readonly onNames: (label: string, how: (names: Job['crewNames']) => Job['crewNames']) => void;
+  readonly onNames: (label: string, update: (names: Job['crewNames']) => Job['crewNames']) => void;
   /** Null while the pour runs or cannot be laid out. */
   readonly onPaper: (() => void) | null;
 }
 
 /** Beside the pour plan: date, lanes, crew, joints, rooms poured together, and holds. */
 export function PlannedBlock(props: BlockProps) {
-  const { reading, at, read, plan, initials, pointing, onPointing, onPlan, onRoom, onMove } = props;
+  const { reading, roomReading, read, plan, initials, pointing, onPointing, onPlan, onRoom, onMove } = props;
   const { job, property } = reading.whole;
   const several = read.rooms.length > 1;
   const overrideHold = (roomId: string, hold: PourHold, why: string) =>
     onRoom(roomId, 'Override a hold', (r) => ({
       ...r,
-      overrides: [...r.overrides, { key: hold.key, why, at: nowInstant(), initials: initials.trim() === '' ? 'own' : initials.trim() }],
+      overrides: [
+        ...r.overrides,
+        { key: hold.key, why, instant: nowInstant(), initials: initials.trim() === '' ? 'own' : initials.trim() },
+      ],
     }));
   return (
     <>
       <PlanFields
         jobId={job.id}
-        at={at}
+        roomReading={roomReading}
         read={read}
         plan={plan}
         zone={property.timeZone}
         ownTimes={reading.whole.business.ownTimes}
         onPlan={onPlan}
         onAir={props.onAir}
-        onRoom={(label, how) => onRoom(at.room.id, label, how)}
+        onRoom={(label, update) => onRoom(roomReading.room.id, label, update)}
         onMove={onMove}
         names={job.crewNames}
         onNames={props.onNames}
@@ -62,14 +65,16 @@ export function PlannedBlock(props: BlockProps) {
         joints={plan.joints}
         pointing={pointing}
         onAdd={() => {
-          const joint = middleJoint(at, plan, newId());
+          const joint = middleJoint(roomReading, plan, newId());
           if (joint !== null) onPlan('Add a dammed joint', (was) => ({ ...was, joints: [...was.joints, joint] }));
         }}
-        onChange={(id, how) => onPlan('Move a joint', (was) => ({ ...was, joints: was.joints.map((j) => (j.id === id ? how(j) : j)) }))}
+        onChange={(id, update) =>
+          onPlan('Move a joint', (was) => ({ ...was, joints: was.joints.map((j) => (j.id === id ? update(j) : j)) }))
+        }
         onRemove={(id) => onPlan('Delete a joint', (was) => ({ ...was, joints: was.joints.filter((j) => j.id !== id) }))}
         onPointing={onPointing}
       />
-      <TogetherPart reading={reading} at={at} onPlan={onPlan} problem={props.together} />
+      <TogetherPart reading={reading} roomReading={roomReading} onPlan={onPlan} problem={props.together} />
       {read.rooms.map((one) => (
         <HoldsPart
           key={one.room.id}

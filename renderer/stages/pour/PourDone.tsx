@@ -39,7 +39,7 @@ import { ResumeDialog } from './ResumeDialog.tsx';
 
 interface DoneProps {
   readonly reading: JobReading;
-  readonly at: RoomReading;
+  readonly roomReading: RoomReading;
   readonly pour: Pour;
   /** Null when the plan can no longer be read; the log is shown anyway. */
   readonly read: PourReading | null;
@@ -48,9 +48,9 @@ interface DoneProps {
 }
 
 /** A finished pour: what was placed, planned beside used, and what is still open. */
-export function PourDone({ reading, at, pour, read, onNext }: DoneProps) {
+export function PourDone({ reading, roomReading, pour, read, onNext }: DoneProps) {
   const { whole } = reading;
-  const { room } = at;
+  const { room } = roomReading;
   const { units, locale } = useMeasure();
   const [, go] = useLocation();
   const kept = useSetting('initials');
@@ -88,11 +88,11 @@ export function PourDone({ reading, at, pour, read, onNext }: DoneProps) {
     (w) => w !== '',
   );
   const say = (outcome: Outcome<unknown>): void => setProblem(outcome.ok ? null : outcome.message);
-  const keep = async (
+  const saveEntry = async (
     makes: (s: PourState, stamp: Stamp) => Entry,
-    how: (entry: Entry) => Promise<Outcome<unknown>>,
+    update: (entry: Entry) => Promise<Outcome<unknown>>,
   ): Promise<Outcome<unknown>> => {
-    const outcome = await how(makes(state, { id: newId(), pourId: pour.id, at: nowInstant() }));
+    const outcome = await update(makes(state, { id: newId(), pourId: pour.id, instant: nowInstant() }));
     say(outcome);
     return outcome;
   };
@@ -114,7 +114,7 @@ export function PourDone({ reading, at, pour, read, onNext }: DoneProps) {
             <ul className="pour-log">
               {log.map(({ event, undone }) => (
                 <li key={event.id}>
-                  <span>{formatInstantTime(event.at, zone, locale)}</span>
+                  <span>{formatInstantTime(event.instant, zone, locale)}</span>
                   <span>{undone ? <s>{entryInFull(event, events, place)}</s> : entryInFull(event, events, place)}</span>
                 </li>
               ))}
@@ -129,7 +129,7 @@ export function PourDone({ reading, at, pour, read, onNext }: DoneProps) {
             onCancel={() => setCorners(null)}
             onSave={(draft) => {
               void keepSetting('initials', draft.by);
-              void keep((s, stamp) => markedEntry(s, stamp, { roomId: room.id, outline: corners ?? [], ...draft }), logEntry).then(
+              void saveEntry((s, stamp) => markedEntry(s, stamp, { roomId: room.id, outline: corners ?? [], ...draft }), logEntry).then(
                 (outcome) => outcome.ok && setCorners(null),
               );
             }}
@@ -203,7 +203,9 @@ export function PourDone({ reading, at, pour, read, onNext }: DoneProps) {
           onResume={(correction) => {
             setResuming(false);
             void keepSetting('initials', correction.by);
-            void keep((s, stamp) => resumedEntry(s, stamp, correction), resumePour).then((outcome) => outcome.ok && go(`/pour/${pour.id}`));
+            void saveEntry((s, stamp) => resumedEntry(s, stamp, correction), resumePour).then(
+              (outcome) => outcome.ok && go(`/pour/${pour.id}`),
+            );
           }}
         />
       )}

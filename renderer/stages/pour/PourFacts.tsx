@@ -58,7 +58,7 @@ export function PourFacts({ state, plan, forecast, runOut, notices }: FactsProps
               <RangeMark
                 leastText={formatNumber(low, { most: 0 }, locale)}
                 mostText={formatNumber(high, { most: 0 }, locale)}
-                at={high > low ? Math.min(1, Math.max(0, (state.bagsLeft - low) / (high - low))) : 1}
+                value={high > low ? Math.min(1, Math.max(0, (state.bagsLeft - low) / (high - low))) : 1}
                 atText={`${bagsWords(state.bagsLeft, locale)} left`}
               />
             </div>

@@ -69,7 +69,7 @@ const NO_READING = {
   relativeHumidity: null,
   spreadM: null,
 };
-type Readings = Omit<Extract<PourEvent, { kind: 'reading' }>, 'id' | 'pourId' | 'seq' | 'at' | 'estimated' | 'kind'>;
+type Readings = Omit<Extract<PourEvent, { kind: 'reading' }>, 'id' | 'pourId' | 'seq' | 'instant' | 'estimated' | 'kind'>;
 
 interface MoreProps {
   readonly jobId: string;
@@ -267,7 +267,7 @@ export function PourMore(props: MoreProps) {
       <ol className="pour-more-log">
         {[...state.entries].reverse().map(({ event, undone }) => (
           <li key={event.id}>
-            <span>{formatInstantTime(event.at, zone, locale)}</span>
+            <span>{formatInstantTime(event.instant, zone, locale)}</span>
             <span>{undone ? <s>{entryInFull(event, events, place)}</s> : entryInFull(event, events, place)}</span>
           </li>
         ))}

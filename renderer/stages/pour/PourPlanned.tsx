@@ -43,7 +43,7 @@ import { useSteady } from './use-steady.ts';
 
 interface PlannedProps {
   readonly reading: JobReading;
-  readonly at: RoomReading;
+  readonly roomReading: RoomReading;
   readonly read: PourReading;
   readonly running: Pour | null;
   /** Why the rooms cannot be poured together; null when they can. */
@@ -56,9 +56,9 @@ interface PlannedProps {
 const REST_MS = 350;
 
 /** The pour plan: lanes on the floor, the age of each edge, the crew, and what holds the pour. */
-export function PourPlanned({ reading, at, read, running, together, lastEnd }: PlannedProps) {
+export function PourPlanned({ reading, roomReading, read, running, together, lastEnd }: PlannedProps) {
   const { whole } = reading;
-  const { room, jobRoom } = at;
+  const { room, jobRoom } = roomReading;
   const { units, locale } = useMeasure();
   const small = useSmall();
   const [, go] = useLocation();
@@ -74,13 +74,13 @@ export function PourPlanned({ reading, at, read, running, together, lastEnd }: P
     if (typeof kept === 'string') setInitials(kept);
   }, [kept]);
   const say = (outcome: Outcome<unknown>): void => setProblem(outcome.ok ? null : outcome.message);
-  const editRoom = (roomId: string, label: string, how: (room: JobRoom) => JobRoom): void =>
-    void changeJobRoom(whole.job.id, roomId, label, how).then(say);
+  const editRoom = (roomId: string, label: string, update: (room: JobRoom) => JobRoom): void =>
+    void changeJobRoom(whole.job.id, roomId, label, update).then(say);
   const place = { jobId: whole.job.id, roomId: room.id };
   const plan = read.plans[read.rooms.findIndex((r) => r.room.id === room.id)] ?? read.first;
   // Another plan takes other minutes: the old ones no longer hold.
-  const editPlan = (label: string, how: (was: PourPlan) => PourPlan): void =>
-    void changePourPlan(place, label, plan, (was) => ({ ...how(was), likelyMinutes: null, likelyVolumeM3: null })).then(say);
+  const editPlan = (label: string, update: (was: PourPlan) => PourPlan): void =>
+    void changePourPlan(place, label, plan, (was) => ({ ...update(was), likelyMinutes: null, likelyVolumeM3: null })).then(say);
   const point = (drawing: PlanDrawing, p: { readonly x: number; readonly y: number }): void => {
     if (pointing === null || drawing.fit === null) return;
     const to = toRoom(drawing.fit, p.x, p.y);
@@ -107,7 +107,7 @@ export function PourPlanned({ reading, at, read, running, together, lastEnd }: P
   const minutes = (m: number) => formatDuration(m * 60, locale);
 
   const lines = lastLines(read);
-  const ticks = jobRoom.lastMinutes.filter((tick) => lastEnd === null || tick.at > lastEnd);
+  const ticks = jobRoom.lastMinutes.filter((tick) => lastEnd === null || tick.instant > lastEnd);
   const left = stillToTick(
     lines,
     ticks.map((tick) => tick.itemKey),
@@ -128,7 +128,7 @@ export function PourPlanned({ reading, at, read, running, together, lastEnd }: P
       block={
         <PlannedBlock
           reading={reading}
-          at={at}
+          roomReading={roomReading}
           read={read}
           plan={plan}
           together={together}
@@ -139,7 +139,9 @@ export function PourPlanned({ reading, at, read, running, together, lastEnd }: P
           onAir={(tempC) => void changeJob(whole.job.id, 'expected temperature', (job) => withAir(job, read, tempC)).then(say)}
           onRoom={editRoom}
           onMove={(move) => void keepMove(move).then(say)}
-          onNames={(label, how) => void changeJob(whole.job.id, label, (job) => ({ ...job, crewNames: how(job.crewNames) })).then(say)}
+          onNames={(label, update) =>
+            void changeJob(whole.job.id, label, (job) => ({ ...job, crewNames: update(job.crewNames) })).then(say)
+          }
           onPaper={running === null && layout !== null ? () => setDialog('paper') : null}
         />
       }
@@ -244,7 +246,7 @@ export function PourPlanned({ reading, at, read, running, together, lastEnd }: P
             ...r,
             lastMinutes: [
               ...r.lastMinutes.filter((tick) => tick.itemKey !== line.key),
-              ...(on ? [{ itemKey: line.key, at: nowInstant(), initials: initials.trim() }] : []),
+              ...(on ? [{ itemKey: line.key, instant: nowInstant(), initials: initials.trim() }] : []),
             ],
           }));
         }}

@@ -62,7 +62,7 @@ export function PourRunning({ pour, events, whole, read, plan, trouble, journalS
   const main = useRef<HTMLDivElement>(null);
   const log = usePourLog(pour, plan, events);
   // An entry may be younger than the last tick of the screen's clock.
-  const latest = events.reduce((most, event) => (event.at > most ? event.at : most), '');
+  const latest = events.reduce((most, event) => (event.instant > most ? event.instant : most), '');
   const state = pourState(plan, pour, events, latest > tick && Date.parse(latest) - Date.parse(tick) < 2000 ? latest : tick);
   useAwake(true);
   const sound = useSetting('pour-sound');
@@ -125,7 +125,7 @@ export function PourRunning({ pour, events, whole, read, plan, trouble, journalS
   const nextLane = plan.layout?.lanes.find((s) => !state.lanesDone.some((d) => d.roomId === s.roomId && d.lane === s.inRoom));
   const planned = plan.layout?.batches.length ?? null;
   const names = whole.rooms.filter((r) => pour.roomIds.includes(r.id)).map((r) => r.name);
-  const ahead = laneAhead(plan.layout, state)?.number ?? null;
+  const laneNumber = laneAhead(plan.layout, state)?.number ?? null;
   const isExtra = planned !== null && state.covered.size >= planned;
   return (
     <main className="pour-mode">
@@ -186,7 +186,7 @@ export function PourRunning({ pour, events, whole, read, plan, trouble, journalS
       </footer>
       <p className="hidden-words" role="status">
         {log.last === null ? '' : `Logged: ${entryWords(log.last, { layout: plan.layout, locale })}.`}
-        {ahead === null ? '' : ` Next in lane ${ahead}.`}
+        {laneNumber === null ? '' : ` Next in lane ${laneNumber}.`}
       </p>
       {log.asked !== null && (
         <PourAsk

@@ -18,13 +18,13 @@ import './pour.css';
 export function PourScreen({ jobId, roomId }: { readonly jobId: string; readonly roomId: string }) {
   const reading = useJobReading(jobId);
   if (reading === undefined) return <p className="app-opening caption">Loading…</p>;
-  const at = reading?.rooms.find((r) => r.room.id === roomId);
-  return reading === null || at === undefined ? <NoJob /> : <PourStage reading={reading} at={at} />;
+  const roomReading = reading?.rooms.find((r) => r.room.id === roomId);
+  return reading === null || roomReading === undefined ? <NoJob /> : <PourStage reading={reading} roomReading={roomReading} />;
 }
 
-function PourStage({ reading, at }: { readonly reading: JobReading; readonly at: RoomReading }) {
+function PourStage({ reading, roomReading }: { readonly reading: JobReading; readonly roomReading: RoomReading }) {
   const { whole } = reading;
-  const { room } = at;
+  const { room } = roomReading;
   const [plansNext, setPlansNext] = useState(false);
   const running = runningPour(whole.pours, room.id);
   const last = lastPour(whole.pours, room.id);
@@ -36,12 +36,12 @@ function PourStage({ reading, at }: { readonly reading: JobReading; readonly at:
   // Rooms that cannot be poured together must not hide the plan of this one.
   const read = useMemo(() => (asked.ok || pour !== null ? asked : readPour(reading, [room.id])), [asked, pour, reading, room.id]);
   const next = nextLift(roomFloorOf(reading, room.id));
-  const isLeft = next.isRest || next.number <= (at.estimate?.takeoff.lifts?.count ?? 1);
+  const isLeft = next.isRest || next.number <= (roomReading.estimate?.takeoff.lifts?.count ?? 1);
   if (pour !== null && pour === last && running === null)
     return (
       <PourDone
         reading={reading}
-        at={at}
+        roomReading={roomReading}
         pour={pour}
         read={read.ok ? read.value : null}
         {...(isLeft ? { onNext: () => setPlansNext(true) } : {})}
@@ -62,14 +62,14 @@ function PourStage({ reading, at }: { readonly reading: JobReading; readonly at:
         }
       >
         <SheetHeading>{`${room.name}: Pour`}</SheetHeading>
-        <EmptySheet what="The pour plan shows here: lanes, batches, and how long each wet edge stays open." how={read.message} />
+        <EmptySheet what="The pour plan shows here: lanes, batches, and how long each wet edge stays open." hint={read.message} />
       </JobSheet>
     );
   }
   return (
     <PourPlanned
       reading={reading}
-      at={at}
+      roomReading={roomReading}
       read={read.value}
       running={running}
       together={asked.ok ? null : asked.message}

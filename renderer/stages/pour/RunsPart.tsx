@@ -57,7 +57,7 @@ export function RunsPart({ runs, outlook, clocks, model, onStart, onTake }: Runs
                 <RangeMark
                   leastText={minutes(spread.p10)}
                   mostText={minutes(spread.p90)}
-                  at={spread.p90 > spread.p10 ? (spread.p50 - spread.p10) / (spread.p90 - spread.p10) : 0.5}
+                  value={spread.p90 > spread.p10 ? (spread.p50 - spread.p10) / (spread.p90 - spread.p10) : 0.5}
                   atText={`likely ${minutes(spread.p50)}`}
                 />{' '}
                 80% likely

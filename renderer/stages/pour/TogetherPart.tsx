@@ -11,8 +11,8 @@ import { BlockPart } from '../../parts/TitleBlock.tsx';
 
 interface TogetherProps {
   readonly reading: JobReading;
-  readonly at: RoomReading;
-  readonly onPlan: (label: string, how: (plan: PourPlan) => PourPlan) => void;
+  readonly roomReading: RoomReading;
+  readonly onPlan: (label: string, update: (plan: PourPlan) => PourPlan) => void;
   /** Why the rooms chosen cannot go together; null when they can. */
   readonly problem: string | null;
 }
@@ -21,8 +21,8 @@ const PLACES = ['first', 'second', 'third'] as const;
 const place = (i: number): string => PLACES[i] ?? `${i + 1}th`;
 
 /** Which rooms of the job are poured in the same go, in what order, and through which doorways the wet edge runs. */
-export function TogetherPart({ reading, at, onPlan, problem }: TogetherProps) {
-  const own = at.room.id;
+export function TogetherPart({ reading, roomReading, onPlan, problem }: TogetherProps) {
+  const own = roomReading.room.id;
   // A room without an estimate cannot be poured, and one whose floor is placed has nothing left to pour.
   const others = reading.rooms.filter((r) => {
     const facts = roomsOf(reading.bundle).find((f) => f.room.id === r.room.id);
@@ -73,7 +73,7 @@ export function TogetherPart({ reading, at, onPlan, problem }: TogetherProps) {
           </ol>
           <DoorwayFields
             rooms={go.flatMap((id) => reading.rooms.find((r) => r.room.id === id) ?? [])}
-            plan={at.jobRoom.pourPlan}
+            plan={roomReading.jobRoom.pourPlan}
             onPlan={onPlan}
           />
         </>

@@ -35,9 +35,9 @@ interface PictureChoice {
 /** The plan with the lanes; null while they cannot be laid out. */
 export function pourPicture(choice: PictureChoice): PlanDrawing | null {
   const { read, roomId, isPourMode } = choice;
-  const at = read.rooms.find((r) => r.room.id === roomId);
-  if (at === undefined || !read.layout.ok) return null;
-  const { plan } = at.room;
+  const roomReading = read.rooms.find((r) => r.room.id === roomId);
+  if (roomReading === undefined || !read.layout.ok) return null;
+  const { plan } = roomReading.room;
   const layout = read.layout.value;
   const { edges = null, toWatch = [], dams = [], locale } = choice;
   const figures =
@@ -49,7 +49,7 @@ export function pourPicture(choice: PictureChoice): PlanDrawing | null {
         };
   const watched = toWatch.flatMap((age, i) => (roomOfSeam(layout, age.seam) === roomId ? [seamWatched(age, seamLetter(i))] : []));
   const damsHere = dams.filter((dam) => dam.roomId === roomId).map((dam, i) => ({ id: `dam-${i}`, from: dam.from, to: dam.to }));
-  const joints = [...(read.plans[read.rooms.indexOf(at)]?.joints ?? []), ...damsHere];
+  const joints = [...(read.plans[read.rooms.indexOf(roomReading)]?.joints ?? []), ...damsHere];
   return planDrawing({
     plan,
     widthPx: choice.widthPx,

@@ -4,11 +4,11 @@ import { gapWords } from '../../../shared-core/pour/log-time.ts';
 /** What to say when the machine slept or its clock was moved between two ticks; null while it did not. It stays for some minutes. */
 export function useGap(tick: string, tickMs: number): string | null {
   const before = useRef(tick);
-  const [shown, setMessage] = useState<{ readonly words: string; readonly at: string } | null>(null);
+  const [shown, setMessage] = useState<{ readonly words: string; readonly instant: string } | null>(null);
   useEffect(() => {
     const words = gapWords(before.current, tick, tickMs);
     before.current = tick;
-    if (words !== null) setMessage({ words, at: tick });
+    if (words !== null) setMessage({ words, instant: tick });
   }, [tick, tickMs]);
-  return shown !== null && Math.abs(Date.parse(tick) - Date.parse(shown.at)) < 300_000 ? shown.words : null;
+  return shown !== null && Math.abs(Date.parse(tick) - Date.parse(shown.instant)) < 300_000 ? shown.words : null;
 }

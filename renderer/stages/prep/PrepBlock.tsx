@@ -15,7 +15,7 @@ import { clockWords } from './prep-words.ts';
 const clearWord = ({ clearedBy }: PourHold): string => (isDocument(clearedBy) ? `Record ${DOCUMENT_WORDS[clearedBy]}…` : 'Override hold…');
 
 interface PrepBlockProps {
-  readonly at: RoomReading;
+  readonly roomReading: RoomReading;
   readonly zone: string;
   readonly locale: string;
   readonly now: string;
@@ -23,7 +23,7 @@ interface PrepBlockProps {
   readonly cautions: readonly CautionId[];
   readonly openCount: number;
   readonly onInitials: (text: string) => void;
-  readonly onPrimed: (at: string | null) => void;
+  readonly onPrimed: (instant: string | null) => void;
   readonly onCoats: (coats: number) => void;
   readonly onPast: (hold: PourHold) => void;
   /** Opens the ambient conditions for entry. */
@@ -33,8 +33,9 @@ interface PrepBlockProps {
 
 /** Who signs, the primer's clock, ambient conditions, holds on the pour, and cautions. */
 export function PrepBlock(props: PrepBlockProps) {
-  const { at, zone, locale, now, initials, cautions, openCount, onInitials, onPrimed, onCoats, onPast, onAmbient, ambient } = props;
-  const { jobRoom, preparation } = at;
+  const { roomReading, zone, locale, now, initials, cautions, openCount, onInitials, onPrimed, onCoats, onPast, onAmbient, ambient } =
+    props;
+  const { jobRoom, preparation } = roomReading;
   return (
     <>
       <BlockPart>
@@ -55,7 +56,7 @@ export function PrepBlock(props: PrepBlockProps) {
             onChange={(coats) => onCoats(coats ?? 0)}
           />
         </Fields>
-        <p className="small prep-clock">{clockWords(at, zone, locale)}</p>
+        <p className="small prep-clock">{clockWords(roomReading, zone, locale)}</p>
         <p className="small prep-clock">
           {ambient === null ? 'Ambient conditions: not measured today.' : `Ambient conditions: ${ambient}.`}{' '}
           <TextButton kind="plain" onPress={onAmbient}>

@@ -47,16 +47,16 @@ import './prep.css';
 export function PrepScreen({ jobId, roomId }: { readonly jobId: string; readonly roomId: string }) {
   const reading = useJobReading(jobId);
   if (reading === undefined) return <p className="app-opening caption">Loading…</p>;
-  const at = reading?.rooms.find((r) => r.room.id === roomId);
-  return reading === null || at === undefined ? <NoJob /> : <Prep reading={reading} at={at} />;
+  const roomReading = reading?.rooms.find((r) => r.room.id === roomId);
+  return reading === null || roomReading === undefined ? <NoJob /> : <Prep reading={reading} roomReading={roomReading} />;
 }
 
 type Message = { readonly ok: boolean; readonly text: string };
 type Past = { readonly hold: PourHold; readonly problem: string | null };
 
-function Prep({ reading, at }: { readonly reading: JobReading; readonly at: RoomReading }) {
+function Prep({ reading, roomReading }: { readonly reading: JobReading; readonly roomReading: RoomReading }) {
   const { whole } = reading;
-  const { room, jobRoom, preparation, assessment } = at;
+  const { room, jobRoom, preparation, assessment } = roomReading;
   const { units, locale } = useMeasure();
   const wording = useMemo(() => wordingFor(units, locale), [units, locale]);
   const now = useNow();
@@ -88,7 +88,7 @@ function Prep({ reading, at }: { readonly reading: JobReading; readonly at: Room
       return null;
     }
     const toSign = { key: of.key, what: of.item.what, signedText: lineText(of.item, wording, locale) };
-    const coats = of.key === 'prime' ? (at.estimate?.takeoff.primer?.coats ?? 1) : null;
+    const coats = of.key === 'prime' ? (roomReading.estimate?.takeoff.primer?.coats ?? 1) : null;
     return signLine(whole.job.id, room.id, toSign, initials, { ...beside, coats });
   };
   // What was entered in the line's dialog stays there until it is saved.
@@ -112,7 +112,7 @@ function Prep({ reading, at }: { readonly reading: JobReading; readonly at: Room
       stage="prep"
       block={
         <PrepBlock
-          at={at}
+          roomReading={roomReading}
           zone={zone}
           locale={locale}
           now={now}
@@ -123,11 +123,13 @@ function Prep({ reading, at }: { readonly reading: JobReading; readonly at: Room
             setInitials(text);
             void keepSetting('initials', text);
           }}
-          onPrimed={(primedAt) => void setPrimed(whole.job.id, room.id, primedAt, at.estimate?.takeoff.primer?.coats ?? 1).then(say)}
+          onPrimed={(primedAt) =>
+            void setPrimed(whole.job.id, room.id, primedAt, roomReading.estimate?.takeoff.primer?.coats ?? 1).then(say)
+          }
           onCoats={(coats) => void setCoats(whole.job.id, room.id, coats).then(say)}
           onPast={(hold) => setPast({ hold, problem: null })}
           ambient={ambientWords}
-          onAmbient={() => setAmbientStamps({ id: newId(), takenAt: nowInstant(), by: whole.business.ownerName, at: null, note: '' })}
+          onAmbient={() => setAmbientStamps({ id: newId(), takenAt: nowInstant(), by: whole.business.ownerName, point: null, note: '' })}
         />
       }
       datum={<DatumDrawing label={lane.label} linePx={34} draw={(widthPx) => hourStrip(lane.input(widthPx))} />}
@@ -141,12 +143,14 @@ function Prep({ reading, at }: { readonly reading: JobReading; readonly at: Room
                 : `Next: ${next.item?.what ?? ''}.`
           }
         >
-          {footWords(at, zone, locale)}
+          {footWords(roomReading, zone, locale)}
         </Answer>
       }
       action={
         <>
-          {lines.length > 0 && <TextButton onPress={() => void makePrepSheet(reading, at).then(setMessage)}>Save prep sheet</TextButton>}
+          {lines.length > 0 && (
+            <TextButton onPress={() => void makePrepSheet(reading, roomReading).then(setMessage)}>Save prep sheet</TextButton>
+          )}
           {!accepted ? (
             <ActionButton href={stageHref(whole.job.id, 'estimate', room.id)}>Next: Estimate</ActionButton>
           ) : next === null ? (
@@ -169,7 +173,7 @@ function Prep({ reading, at }: { readonly reading: JobReading; readonly at: Room
         <DrawingRoom leastPx={230} smallRatio={0.7}>
           {({ widthPx, heightPx }) => (
             <DrawingView
-              drawing={planDrawing(prepPlan({ at, units, locale, widthPx, heightPx, numberOf }))}
+              drawing={planDrawing(prepPlan({ roomReading, units, locale, widthPx, heightPx, numberOf }))}
               label={`Plan of the ${room.name.toLowerCase()} with the prep marked on it`}
             />
           )}

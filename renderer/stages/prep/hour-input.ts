@@ -32,19 +32,19 @@ export function hourInput({ clock, jobRoom, lines, now, zone, locale }: HourFact
 } {
   const day = dayOfInstant(jobRoom.pourAt ?? now, zone);
   const midnight = instantAt(day, '00:00', zone);
-  const start = midnight.ok ? midnight.value.at : now;
-  const hour = (at: string): number => secondsBetween(start, at) / 3600;
-  const time = (at: string): string => formatInstantTime(at, zone, locale);
+  const start = midnight.ok ? midnight.value.instant : now;
+  const hour = (instant: string): number => secondsBetween(start, instant) / 3600;
+  const time = (instant: string): string => formatInstantTime(instant, zone, locale);
   const signed = lines
     .flatMap((line) => (line.signature === null ? [] : [line.signature.doneAt]))
-    .filter((at) => dayOfInstant(at, zone) === day);
+    .filter((instant) => dayOfInstant(instant, zone) === day);
   const onDay = (h: number): boolean => h >= 0 && h <= 24;
-  const inDay = <T extends { readonly at: number }>(mark: T): T | null => (onDay(mark.at) ? mark : null);
+  const inDay = <T extends { readonly hour: number }>(mark: T): T | null => (onDay(mark.hour) ? mark : null);
   const primedHour = jobRoom.primedAt === null ? null : hour(jobRoom.primedAt);
-  const from = Math.max(0, Math.min(FIRST_HOUR, ...signed.map((at) => Math.floor(hour(at)))));
+  const from = Math.max(0, Math.min(FIRST_HOUR, ...signed.map((instant) => Math.floor(hour(instant)))));
   const latest =
     clock !== null && clock.latestAt !== null
-      ? inDay({ at: hour(clock.latestAt), text: `no later than ${time(clock.latestAt)}`, beyondText: 'too old, prime again' })
+      ? inDay({ hour: hour(clock.latestAt), text: `no later than ${time(clock.latestAt)}`, beyondText: 'too old, prime again' })
       : null;
   return {
     label: `The day of the pour by the hour, ${formatInstantDay(start, zone, 'long', locale)}`,
@@ -62,16 +62,16 @@ export function hourInput({ clock, jobRoom, lines, now, zone, locale }: HourFact
       primed:
         jobRoom.primedAt === null || primedHour === null || !onDay(primedHour)
           ? null
-          : { at: primedHour, text: `primed ${time(jobRoom.primedAt)}` },
+          : { hour: primedHour, text: `primed ${time(jobRoom.primedAt)}` },
       dry:
         clock !== null && clock.earliestAt !== null
-          ? inDay({ at: hour(clock.earliestAt), text: `dry from ${time(clock.earliestAt)}` })
+          ? inDay({ hour: hour(clock.earliestAt), text: `dry from ${time(clock.earliestAt)}` })
           : null,
       pour:
         jobRoom.pourAt === null
           ? null
           : { from: hour(jobRoom.pourAt), to: hour(jobRoom.pourAt) + POUR_HOURS, text: `pour at ${time(jobRoom.pourAt)}` },
-      latest: latest !== null && latest.at < LAST_HOUR ? latest : null,
+      latest: latest !== null && latest.hour < LAST_HOUR ? latest : null,
     }),
   };
 }

@@ -6,9 +6,12 @@ import { nextRevision, saveDocument } from '../../book/document-commands.ts';
 import { paperPhotos } from '../../book/record-commands.ts';
 
 /** Saves the prep sheet of one room and opens it. */
-export async function makePrepSheet(reading: JobReading, at: RoomReading): Promise<{ readonly ok: boolean; readonly text: string }> {
+export async function makePrepSheet(
+  reading: JobReading,
+  roomReading: RoomReading,
+): Promise<{ readonly ok: boolean; readonly text: string }> {
   const { job, documents } = reading.whole;
   const photos = await paperPhotos(job.id);
-  const tree = prepSheet({ reading, at, madeAt: nowInstant(), photos });
+  const tree = prepSheet({ reading, roomReading, madeAt: nowInstant(), photos });
   return saveDocument({ jobId: job.id, kind: 'prep-sheet', revision: nextRevision(documents, 'prep-sheet'), tree, photos });
 }

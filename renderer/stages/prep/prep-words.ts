@@ -22,8 +22,8 @@ export function listWords(lines: readonly SignedLine[], hours: number, locale: s
 }
 
 /** The primer with its coats and its window; what is missing where there is none. */
-export function clockWords(at: RoomReading, zone: string, locale: string): string {
-  const { preparation, estimate, primer } = at;
+export function clockWords(roomReading: RoomReading, zone: string, locale: string): string {
+  const { preparation, estimate, primer } = roomReading;
   if (primer === null) return 'No primer selected. Choose it in Estimate.';
   const need = estimate?.takeoff.primer ?? null;
   if (need === null) {
@@ -37,10 +37,10 @@ export function clockWords(at: RoomReading, zone: string, locale: string): strin
   return `${primer.name}, ${coats}. Pour from ${formatInstantTime(clock.earliestAt, zone, locale)} to ${timeThenDay(clock.latestAt, zone, locale)}, once it is tack-free and clear.`;
 }
 
-const timeThenDay = (at: string, zone: string, locale: string): string =>
-  isMidnight(at, zone)
-    ? formatInstant(at, zone, 'short', locale)
-    : `${formatInstantTime(at, zone, locale)}, ${formatInstantDay(at, zone, 'short', locale)}`;
+const timeThenDay = (instant: string, zone: string, locale: string): string =>
+  isMidnight(instant, zone)
+    ? formatInstant(instant, zone, 'short', locale)
+    : `${formatInstantTime(instant, zone, locale)}, ${formatInstantDay(instant, zone, 'short', locale)}`;
 
 /** When it may be poured. */
 export function footWords({ preparation, jobRoom }: RoomReading, zone: string, locale: string): string {

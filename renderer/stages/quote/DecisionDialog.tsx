@@ -13,7 +13,7 @@ interface DecisionDialogProps {
   readonly isCanceling: boolean;
   readonly by: string;
   /** Gives why it cannot be saved, or null. */
-  readonly onSave: (answer: Omit<QuoteAnswer, 'at'>) => Promise<string | null>;
+  readonly onSave: (answer: Omit<QuoteAnswer, 'instant'>) => Promise<string | null>;
   readonly onClose: () => void;
 }
 

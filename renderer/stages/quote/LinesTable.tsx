@@ -70,7 +70,7 @@ export function LinesTable({ price, hasTotal, roomNames, onOverride, onDelete }:
                   range:
                     line.leastCostMinor === line.mostCostMinor
                       ? null
-                      : { leastText: money(line.leastCostMinor), mostText: money(line.mostCostMinor), at: null },
+                      : { leastText: money(line.leastCostMinor), mostText: money(line.mostCostMinor), value: null },
                 }}
               >
                 {line.name}

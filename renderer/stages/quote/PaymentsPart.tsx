@@ -110,7 +110,8 @@ function PaymentsDialog({ first, onSave, onClose }: PaymentsDialogProps) {
   const { locale } = useMeasure();
   const [stages, setStages] = useState<readonly Stage[]>(first);
   const [problem, setProblem] = useState<string | null>(null);
-  const set = (at: number, to: Partial<Stage>): void => setStages((now) => now.map((stage, i) => (i === at ? { ...stage, ...to } : stage)));
+  const set = (index: number, to: Partial<Stage>): void =>
+    setStages((now) => now.map((stage, i) => (i === index ? { ...stage, ...to } : stage)));
   const left = 1 - stages.reduce((sum, stage) => sum + stage.share, 0);
   return (
     <Dialog

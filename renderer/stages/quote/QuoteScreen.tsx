@@ -84,8 +84,8 @@ function QuoteOfJob({ reading, roomId }: { readonly reading: JobReading; readonl
   const money = (minor: number): string => formatMoney(minor, price.currency, locale);
   const about = (minor: number): string => formatMoney(minor, price.currency, locale, 'about');
   const say = (outcome: Outcome<unknown>): void => setResult(outcome.ok ? null : { ok: false, text: outcome.message });
-  const edit = (label: string, how: (e: Job['estimate']) => Job['estimate']): void =>
-    void changeJob(job.id, label, (j) => ({ ...j, estimate: how(j.estimate) })).then(say);
+  const edit = (label: string, update: (e: Job['estimate']) => Job['estimate']): void =>
+    void changeJob(job.id, label, (j) => ({ ...j, estimate: update(j.estimate) })).then(say);
   // Asked once and kept while the screen is open: the field must not vanish while it is typed in.
   const [nameless] = useState(business.name.trim() === '' && business.ownerName.trim() === '');
   const changed = differences !== null && differences.differences.length > 0;
@@ -205,7 +205,7 @@ function QuoteOfJob({ reading, roomId }: { readonly reading: JobReading; readonl
             )}
             <Answer
               wideOnly
-              under={<RangeMark leastText={about(price.range.leastMinor)} mostText={about(price.range.mostMinor)} at={null} />}
+              under={<RangeMark leastText={about(price.range.leastMinor)} mostText={about(price.range.mostMinor)} value={null} />}
             >
               {`${money(price.netMinor)} plus ${money(price.taxMinor)} tax`}
             </Answer>

@@ -59,8 +59,8 @@ export function SignDialog({ signed, what, onDone }: SignDialogProps) {
     if (paper === null) return 'Add a photo of the signed page.';
     if (day === null) return 'Enter the date on the signed page.';
     const noon = instantAt(day, '12:00', business.timeZone);
-    const at = day === today || !noon.ok ? nowInstant() : noon.value.at;
-    return { ...own, paper, signedAt: at < document.madeAt ? document.madeAt : at };
+    const instant = day === today || !noon.ok ? nowInstant() : noon.value.instant;
+    return { ...own, paper, signedAt: instant < document.madeAt ? document.madeAt : instant };
   };
   const sign = async (): Promise<void> => {
     const made = signing();

@@ -66,7 +66,7 @@ function IssuedStatus(props: StatusPartProps & { readonly quote: Quote; readonly
   const { business, quote, state, document, differences, onDraft } = props;
   const { locale } = useMeasure();
   const total = formatMoney(quote.totalMinor, quote.currency, locale);
-  const day = (at: string): string => formatInstantDay(at, business.timeZone, 'short', locale);
+  const day = (instant: string): string => formatInstantDay(instant, business.timeZone, 'short', locale);
   const chosen = quote.priced.options.find((o) => o.id === quote.acceptedOptionId)?.name;
   const until = state === 'issued' ? `, valid until ${formatDay(quote.validUntil, 'short', locale)}` : '';
   return (
@@ -80,13 +80,13 @@ function IssuedStatus(props: StatusPartProps & { readonly quote: Quote; readonly
       </p>
       <ul className="quote-history">
         {quote.history.map((h) => (
-          <li key={h.at + h.state} className="small">
-            {`${h.state === 'issued' ? 'Issued' : STATE_WORDS[h.state]} ${day(h.at)}, ${h.by}${h.note === '' ? '' : `: ${h.note}`}`}
+          <li key={h.instant + h.state} className="small">
+            {`${h.state === 'issued' ? 'Issued' : STATE_WORDS[h.state]} ${day(h.instant)}, ${h.by}${h.note === '' ? '' : `: ${h.note}`}`}
           </li>
         ))}
         {(document?.sent ?? []).map((sent) => (
-          <li key={sent.at} className="small">
-            {`Sent ${SENT_WORDS[sent.by]} ${day(sent.at)}${sent.to === '' ? '' : `, ${sent.to}`}`}
+          <li key={sent.instant} className="small">
+            {`Sent ${SENT_WORDS[sent.by]} ${day(sent.instant)}${sent.to === '' ? '' : `, ${sent.to}`}`}
           </li>
         ))}
       </ul>

@@ -27,14 +27,14 @@ type Reader = (text: string) => Held[];
 const byIcalJs: Reader = (text) =>
   new ICAL.Component(ICAL.parse(text)).getAllSubcomponents('vevent').map((component) => {
     const event = new ICAL.Event(component);
-    const at = (time: ICAL.Time): string => (time.isDate ? `${time.toString()}T00:00:00.000Z` : time.toJSDate().toISOString());
+    const instantOf = (time: ICAL.Time): string => (time.isDate ? `${time.toString()}T00:00:00.000Z` : time.toJSDate().toISOString());
     return {
       uid: event.uid,
       sequence: event.sequence,
       cancelled: component.getFirstPropertyValue('status') === 'CANCELLED',
       summary: event.summary,
-      from: at(event.startDate),
-      until: at(event.endDate),
+      from: instantOf(event.startDate),
+      until: instantOf(event.endDate),
     };
   });
 
@@ -66,8 +66,8 @@ function taken(before: ReadonlyMap<string, Held>, events: readonly Held[]): Map<
 
 const NOW = '2026-05-12T11:05:00.000Z';
 const file = (pourAt: string | null, known: readonly CalendarEntry[], zone = 'America/New_York') => {
-  const made = bundle({ id: 'a', rooms: [{ roomId: 'room-a', name: 'Hall; “north”, wing', pourAt }] });
-  const job = { ...made, property: { ...made.property, timeZone: zone } };
+  const bundleOf = bundle({ id: 'a', rooms: [{ roomId: 'room-a', name: 'Hall; “north”, wing', pourAt }] });
+  const job = { ...bundleOf, property: { ...bundleOf.property, timeZone: zone } };
   const { entries } = agenda([job], BUSINESS, null);
   const feed = calendarFeed(entries, known, (asked) => whatBecame(job, BUSINESS, asked, NOW), NOW);
   return { entries, feed, text: writeCalendar({ name: 'Job', events: [...feed.events], sentAt: NOW }) };
@@ -109,8 +109,8 @@ describe.each(READERS)('a calendar program that reads by way of %s', (_name, rea
       ['2028-02-29T14:30:00.000Z', 'America/New_York', 'Feb 29, 08:35'],
       ['2027-01-01T04:59:00.000Z', 'America/New_York', 'Dec 31, 23:04'],
     ] as const;
-    for (const [at, zone, wall] of cases) {
-      const { text } = file(at, [], zone);
+    for (const [instant, zone, wall] of cases) {
+      const { text } = file(instant, [], zone);
       const event = read(text).find((e) => e.uid.includes(':pour:'));
       const shown = new Date(event?.from ?? '').toLocaleString('en-US', {
         timeZone: zone,

@@ -80,7 +80,7 @@ export const CONTRACT_CASES: readonly { readonly name: string; readonly run: (as
   {
     name: 'a pour’s journal is added to, read back in order, and closed; an id that reaches for a folder is refused',
     run: async (ask) => {
-      const stamp = { pourId: 'pour-7', at: '2026-05-12T11:05:00.000Z', estimated: false };
+      const stamp = { pourId: 'pour-7', instant: '2026-05-12T11:05:00.000Z', estimated: false };
       const entries = [
         { ...stamp, id: 'entry-1', seq: 1, kind: 'started' },
         { ...stamp, id: 'entry-2', seq: 2, kind: 'mixed', batch: 1, bags: 2, waterL: null },
@@ -97,8 +97,8 @@ export const CONTRACT_CASES: readonly { readonly name: string; readonly run: (as
         ok: false,
         error: { code: 'bad-input', message: expect.stringContaining('another pour') },
       });
-      expect(await ask('journal.close', { pourId: 'pour-7', how: 'remove' })).toEqual({ ok: true, value: { closed: true } });
-      expect(await ask('journal.close', { pourId: 'pour-7', how: 'remove' })).toEqual({ ok: true, value: { closed: false } });
+      expect(await ask('journal.close', { pourId: 'pour-7', fate: 'remove' })).toEqual({ ok: true, value: { closed: true } });
+      expect(await ask('journal.close', { pourId: 'pour-7', fate: 'remove' })).toEqual({ ok: true, value: { closed: false } });
       expect(await ask('journal.list', {})).toEqual({ ok: true, value: { pourIds: [] } });
     },
   },

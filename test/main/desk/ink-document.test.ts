@@ -189,9 +189,9 @@ describe('inking a document', () => {
     vi.resetModules();
     const fresh = await import('../../../main/desk/ink/ink-document.ts');
     const inks = [fresh.inkDocument, fresh.inkDocument, inkDocument];
-    const made: Buffer[] = [];
-    for (const one of inks) made.push((await one(of, testFonts())).pdf);
-    expect(made.map((pdf) => pdf.equals(made[0] ?? Buffer.alloc(0)))).toEqual([true, true, true]);
+    const pdfs: Buffer[] = [];
+    for (const one of inks) pdfs.push((await one(of, testFonts())).pdf);
+    expect(pdfs.map((pdf) => pdf.equals(pdfs[0] ?? Buffer.alloc(0)))).toEqual([true, true, true]);
   });
 
   it.each(['letter', 'a4'] as const)('fits %s', async (paper) => {

@@ -45,7 +45,7 @@ async function issuedWithMoreBags(): Promise<Quote> {
   });
   const changed = await import('../../../shared-core/documents/issue-quote-document.ts');
   const reading = (await import('../../../shared-core/standing/read-job.ts')).readJob(whole, NOW);
-  const issued = changed.issueQuoteWithDocument(reading, { id: 'quote-two', at: NOW, by: 'Owner', note: '' });
+  const issued = changed.issueQuoteWithDocument(reading, { id: 'quote-two', instant: NOW, by: 'Owner', note: '' });
   if (!issued.ok) throw new Error(issued.message);
   return issued.value.quote;
 }
@@ -56,7 +56,7 @@ afterEach(() => {
 
 describe('an issued quote', () => {
   it('is printed again with the same text and total when the arithmetic has changed', async () => {
-    const issued = issueQuoteWithDocument(readJob(whole, NOW), { id: 'quote-one', at: NOW, by: 'Owner', note: '' });
+    const issued = issueQuoteWithDocument(readJob(whole, NOW), { id: 'quote-one', instant: NOW, by: 'Owner', note: '' });
     if (!issued.ok) throw new Error(issued.message);
     const { quote, tree } = issued.value;
     const stored = storedTree(tree, new Map());

@@ -60,7 +60,7 @@ describe('the journal of a pour on the disk', () => {
   it('is set aside under another name when its entries are left out', async () => {
     const { dispatch, papers } = workingDesk();
     await dispatch('journal.add', { pour: aPour, event: entry(1) });
-    await dispatch('journal.close', { pourId: aPour.id, how: 'set-aside' });
+    await dispatch('journal.close', { pourId: aPour.id, fate: 'set-aside' });
     expect(readdirSync(pours(papers))).toEqual([`aside-${aPour.id}.jsonl`]);
     expect(await dispatch('journal.list', {})).toEqual({ ok: true, value: { pourIds: [] } });
   });

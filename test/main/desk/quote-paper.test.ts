@@ -31,7 +31,7 @@ const cases = [
 async function paperOf(whole: WholeJob, paper: 'letter' | 'a4', pourAt: string | null) {
   const job = { ...whole.job, rooms: whole.job.rooms.map((room) => ({ ...room, pourAt })) };
   const paid = { ...whole, job, quotes: [], business: { ...whole.business, paper } };
-  const issued = issueQuoteWithDocument(readJob(paid, NOW), { id: 'quote-one', at: NOW, by: 'Owner', note: '' });
+  const issued = issueQuoteWithDocument(readJob(paid, NOW), { id: 'quote-one', instant: NOW, by: 'Owner', note: '' });
   if (!issued.ok) throw new Error(issued.message);
   const { quote, tree } = issued.value;
   const { pdf } = await inkDocument(tree, testFonts());

@@ -3,25 +3,25 @@ import { afterEach, beforeEach, expect, it, vi } from 'vitest';
 import { backupTimer } from '../../../renderer/backup/backup-timer.ts';
 
 const MINUTE = 60_000;
-let made: number;
+let backups: number;
 beforeEach(() => {
   vi.useFakeTimers();
-  made = 0;
+  backups = 0;
 });
 afterEach(() => vi.useRealTimers());
-const timer = () => backupTimer(() => (made += 1));
+const timer = () => backupTimer(() => (backups += 1));
 
 it('is due soon after the start, and three minutes after the last change', () => {
   const { changed } = timer();
   vi.advanceTimersByTime(MINUTE);
-  expect(made).toBe(1);
+  expect(backups).toBe(1);
   changed();
   vi.advanceTimersByTime(2 * MINUTE);
   changed();
   vi.advanceTimersByTime(2 * MINUTE);
-  expect(made).toBe(1);
+  expect(backups).toBe(1);
   vi.advanceTimersByTime(MINUTE);
-  expect(made).toBe(2);
+  expect(backups).toBe(2);
 });
 
 it('is due at least every ten minutes of steady work', () => {
@@ -31,7 +31,7 @@ it('is due at least every ten minutes of steady work', () => {
     changed();
     vi.advanceTimersByTime(20_000);
   }
-  expect(made).toBe(4);
+  expect(backups).toBe(4);
 });
 
 it('makes none once it is stopped', () => {
@@ -39,5 +39,5 @@ it('makes none once it is stopped', () => {
   changed();
   stop();
   vi.advanceTimersByTime(60 * MINUTE);
-  expect(made).toBe(0);
+  expect(backups).toBe(0);
 });

@@ -42,9 +42,9 @@ const many = (count: number) =>
 
 const backUp = async (): Promise<Gives<'backup.open'>> => {
   sent = { copied: 0, rows: 0 };
-  const made = await makeBackup('manual');
-  if (!made.ok) throw new Error(made.message);
-  const name = made.value.split(' was saved')[0] ?? '';
+  const backup = await makeBackup('manual');
+  if (!backup.ok) throw new Error(backup.message);
+  const name = backup.value.split(' was saved')[0] ?? '';
   const opened = await openBackupFrom({ name }, null);
   if (!opened.ok) throw new Error(opened.error.message);
   return opened.value;

@@ -47,7 +47,7 @@ const layer = (id: string, more: Partial<Layer> = {}): Layer => ({
   note: '',
   ...more,
 });
-const ph = (id: string, value: number): FloorTest => ({ id, kind: 'surface-ph', ph: value, takenAt: NOW, by: 'RT', at: null, note: '' });
+const ph = (id: string, value: number): FloorTest => ({ id, kind: 'surface-ph', ph: value, takenAt: NOW, by: 'RT', point: null, note: '' });
 
 describe('layers', () => {
   it('are written in the order given, and the edit is one step back', async () => {
@@ -59,8 +59,8 @@ describe('layers', () => {
 
   it('take two changes made in one blink', async () => {
     await setLayers(ROOM, 'a layer', () => [layer('layer-1')]);
-    const all = (how: Partial<ReturnType<typeof layer>>) =>
-      setLayers(ROOM, 'a layer', (layers) => layers.map((one) => ({ ...one, ...how })));
+    const all = (fields: Partial<ReturnType<typeof layer>>) =>
+      setLayers(ROOM, 'a layer', (layers) => layers.map((one) => ({ ...one, ...fields })));
     await Promise.all([all({ sound: 'weak' }), all({ fate: 'remove' })]);
     expect((await room()).layers[0]).toMatchObject({ sound: 'weak', fate: 'remove' });
   });

@@ -68,9 +68,9 @@ describe('a stored document', () => {
   });
 
   it('records how it was sent, and undo takes the document back', async () => {
-    const made = await storeDocument({ jobId, kind: 'job-record', revision: 1, tree, sha256: null, programVersion: '' });
-    if (!made.ok) throw new Error(made.message);
-    await recordSent(made.value, { by: 'email', to: 'owner@example.com' });
+    const outcome = await storeDocument({ jobId, kind: 'job-record', revision: 1, tree, sha256: null, programVersion: '' });
+    if (!outcome.ok) throw new Error(outcome.message);
+    await recordSent(outcome.value, { by: 'email', to: 'owner@example.com' });
     expect((await stored())[0]?.sent).toMatchObject([{ by: 'email', to: 'owner@example.com' }]);
     await undo();
     await undo();

@@ -53,7 +53,7 @@ test('a glance with kept figures says of every room what the whole reading says'
     const figures = JSON.parse(JSON.stringify(figuresOf(reading.estimate))) as ReturnType<typeof figuresOf>;
     const glance = glanceJob(whole, figures, NOW);
     expect(glance.bundle).toEqual(reading.bundle);
-    expect(glance.rooms).toEqual(reading.rooms.map(({ estimate: _, ...at }) => at));
+    expect(glance.rooms).toEqual(reading.rooms.map(({ estimate: _, ...rest }) => rest));
   }
 });
 
@@ -76,8 +76,8 @@ test('only a job that changed is estimated again', async () => {
 test('figures hang on a day only where a price or a laboratory’s answer begins on it', async () => {
   const [whole] = await filled();
   if (whole === undefined) throw new Error('no job');
-  const at = (day: string) => figuresStamp(whole, `${day}T15:00:00.000Z`);
-  expect(at('2026-06-03')).toBe(at('2026-06-04'));
+  const stampOn = (day: string) => figuresStamp(whole, `${day}T15:00:00.000Z`);
+  expect(stampOn('2026-06-03')).toBe(stampOn('2026-06-04'));
   const [material, ...others] = whole.materials;
   if (material === undefined) throw new Error('no material');
   const dearer = {

@@ -29,19 +29,19 @@ const sheet = async (id: string): Promise<Material> => {
   return found;
 };
 const job = (materialId: string | null) => {
-  const made = newJob(
+  const job = newJob(
     { id: 'job-0001', now: NOW },
     { number: '26-001', title: 'Hall', customerId: 'customer-1', propertyId: 'property-1', roomIds: ['room-0001'], depositShare: 0.5 },
   );
-  return { ...made, rooms: made.rooms.map((r) => ({ ...r, materialId })) };
+  return { ...job, rooms: job.rooms.map((r) => ({ ...r, materialId })) };
 };
 
 describe('a new sheet', () => {
   it('starts from a typical one under its own name, every figure typical', async () => {
     const added = await addSheet('cement-underlayment', 'Cement underlayment, gray', 'underlayment-fine', 'USD');
-    const made = await sheet(added.ok ? added.value : '');
-    expect(made).toMatchObject({ name: 'Cement underlayment, gray', typical: true });
-    expect(made.powder?.yieldM3.source).toBe('typical');
+    const copy = await sheet(added.ok ? added.value : '');
+    expect(copy).toMatchObject({ name: 'Cement underlayment, gray', typical: true });
+    expect(copy.powder?.yieldM3.source).toBe('typical');
   });
   it('starts with nothing where no typical one is known', async () => {
     const added = await addSheet('tool', 'Spiked shoes', null, 'USD');

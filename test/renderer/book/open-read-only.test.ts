@@ -32,7 +32,7 @@ describe('a backup open read-only', () => {
     });
     expect(await undo()).toMatchObject({ ok: false });
     expect(
-      await logPourEvent({ id: 'event-1', pourId: 'pour-1', kind: 'note', at: NOW, recordedAt: NOW, text: 'x' } as never),
+      await logPourEvent({ id: 'event-1', pourId: 'pour-1', kind: 'note', instant: NOW, recordedAt: NOW, text: 'x' } as never),
     ).toMatchObject({ ok: false });
     await keepDraft('field', 'typed');
     await closeBackup();

@@ -15,7 +15,7 @@ describe('the pour log', () => {
       logPourEvent({
         id: `${pourId}-${n}`,
         pourId,
-        at: NOW,
+        instant: NOW,
         estimated: false,
         kind: 'placed',
         batch: n,
@@ -31,13 +31,20 @@ describe('the pour log', () => {
   });
 
   it('refuses a lot number of a thousand characters in words and writes nothing', async () => {
-    const outcome = await logPourEvent({ id: 'ev-1', pourId: 'pour-a', at: NOW, estimated: false, kind: 'lot', lot: 'x'.repeat(1000) });
+    const outcome = await logPourEvent({
+      id: 'ev-1',
+      pourId: 'pour-a',
+      instant: NOW,
+      estimated: false,
+      kind: 'lot',
+      lot: 'x'.repeat(1000),
+    });
     expect(outcome).toMatchObject({ ok: false, message: expect.stringContaining('60 characters') });
     expect(await book.rowsOf('pourEvents').count()).toBe(0);
   });
 
   it('is out of reach of undo', async () => {
-    await logPourEvent({ id: 'ev-1', pourId: 'pour-a', at: NOW, estimated: false, kind: 'started' });
+    await logPourEvent({ id: 'ev-1', pourId: 'pour-a', instant: NOW, estimated: false, kind: 'started' });
     expect(await undo()).toMatchObject({ ok: false });
     expect(await book.rowsOf('pourEvents').count()).toBe(1);
   });

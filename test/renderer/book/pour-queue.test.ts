@@ -21,10 +21,10 @@ function queueOver(fail: (n: number) => 'ok' | 'throws' | 'refused' | 'wrong') {
     { pour: POUR, plan: PLAN, events: [] },
     {
       write: (event): Promise<Outcome<PourEvent>> => {
-        const how = fail(++writes);
-        if (how === 'throws') return Promise.reject(new Error('The transaction was aborted.'));
-        if (how === 'refused') return Promise.resolve(refused('The disk is full.'));
-        if (how === 'wrong') return Promise.resolve(refused('Enter a lot number.', 'lot'));
+        const failure = fail(++writes);
+        if (failure === 'throws') return Promise.reject(new Error('The transaction was aborted.'));
+        if (failure === 'refused') return Promise.resolve(refused('The disk is full.'));
+        if (failure === 'wrong') return Promise.resolve(refused('Enter a lot number.', 'lot'));
         disk.push({ ...event, seq: disk.length + 1 });
         return Promise.resolve(done(event));
       },
@@ -54,8 +54,8 @@ describe('entries on their way to the log', () => {
     expect(q.last()).toMatchObject({ waiting: [], problem: null });
   });
 
-  it.each(['throws', 'refused'] as const)('keeps every key while the database %s, in sight and in order', async (how) => {
-    const q = queueOver((n) => (n <= 2 ? how : 'ok'));
+  it.each(['throws', 'refused'] as const)('keeps every key while the database %s, in sight and in order', async (failure) => {
+    const q = queueOver((n) => (n <= 2 ? failure : 'ok'));
     q.place();
     await q.settle();
     q.place();

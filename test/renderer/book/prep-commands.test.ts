@@ -19,8 +19,8 @@ beforeEach(async () => {
   };
   await book.rowsOf('jobs').put(newJob({ id: JOB, now: NOW }, words));
 });
-const jobRoom = async (at = 0) => {
-  const found = (await book.rowsOf('jobs').get(JOB))?.rooms[at];
+const jobRoom = async (index = 0) => {
+  const found = (await book.rowsOf('jobs').get(JOB))?.rooms[index];
   if (found === undefined) throw new Error('The job has the room.');
   return found;
 };

@@ -131,11 +131,11 @@ describe('what a window left behind', () => {
 
   it('of another book, or past reading, writes nothing', async () => {
     await withWren();
-    const other = JSON.stringify({ book: 'another', edits: [], drafts: [{ key: 'a', text: 'b', at: NOW }] });
+    const other = JSON.stringify({ book: 'another', edits: [], drafts: [{ key: 'a', text: 'b', instant: NOW }] });
     localStorage.setItem(`${LEFT_PREFIX}other`, other);
     for (const [n, text] of ['', '{', 'null', '[]', '{"book":1}', `{"book":"${book().name}","edits":[{}],"drafts":[{}]}`].entries())
       localStorage.setItem(`${LEFT_PREFIX}${n}`, text);
-    const rows = `{"book":"${book().name}","edits":[{"label":"x","at":"${NOW}","changes":[{"table":"edits","id":"1","before":null,"after":{}}]}],"drafts":[]}`;
+    const rows = `{"book":"${book().name}","edits":[{"label":"x","instant":"${NOW}","changes":[{"table":"edits","id":"1","before":null,"after":{}}]}],"drafts":[]}`;
     localStorage.setItem(`${LEFT_PREFIX}rows`, rows);
     const before = await book().edits.count();
     await recoverPending();
@@ -146,7 +146,7 @@ describe('what a window left behind', () => {
 
   it('refuses a row its schema cannot take', async () => {
     await withWren();
-    const edit = { label: 'x', at: NOW, changes: [{ table: 'customers', id: 'c-09', before: null, after: { id: 'c-09', name: 7 } }] };
+    const edit = { label: 'x', instant: NOW, changes: [{ table: 'customers', id: 'c-09', before: null, after: { id: 'c-09', name: 7 } }] };
     localStorage.setItem(`${LEFT_PREFIX}bad`, JSON.stringify({ book: book().name, edits: [edit], drafts: [] }));
     await recoverPending();
     expect(await book().rowsOf('customers').count()).toBe(1);

@@ -21,18 +21,18 @@ const filled = async () => {
 /** The words kept beside the records, and what the records say now. */
 const bothWords = async () => {
   const kept = await book().words.orderBy('key').toArray();
-  const made = [];
+  const rebuilt = [];
   for (const table of FOUND_TABLES)
     for (const row of await book().rowsOf(table).toArray()) {
       const words = wordsRow(table, row);
-      if (words !== null) made.push(words);
+      if (words !== null) rebuilt.push(words);
     }
-  return { kept, made: made.sort((a, b) => (a.key < b.key ? -1 : 1)) };
+  return { kept, rebuilt: rebuilt.sort((a, b) => (a.key < b.key ? -1 : 1)) };
 };
 const expectWordsKept = async () => {
-  const { kept, made } = await bothWords();
-  expect(kept).toEqual(made);
-  expect(made.length).toBeGreaterThan(10);
+  const { kept, rebuilt } = await bothWords();
+  expect(kept).toEqual(rebuilt);
+  expect(rebuilt.length).toBeGreaterThan(10);
 };
 
 test('a customer is found by the beginning of any name, without accents or case, and brings their house, rooms and job', async () => {

@@ -4,23 +4,23 @@ import type { Room } from '../../../shared-core/book/room.ts';
 import { newRoom } from '../../../shared-core/book/new-records.ts';
 
 const room: Room = { ...newRoom({ id: 'hall', now: '2026-03-02T08:00:00.000Z' }, 'house', 'Hall'), changedAt: '2026-03-02T08:00:05.000Z' };
-const named = (at: string, word: string) => ({ at, how: (r: Room): Room => ({ ...r, name: `${r.name} ${word}` }) });
+const named = (instant: string, word: string) => ({ instant, update: (r: Room): Room => ({ ...r, name: `${r.name} ${word}` }) });
 
 describe('a room with changes that its view does not show yet', () => {
   test('changes later than the view are made on it in their order', () => {
-    const ahead = [named('2026-03-02T08:00:05.001Z', 'first'), named('2026-03-02T08:00:06.000Z', 'second')];
-    expect(withAhead(room, ahead).name).toBe('Hall first second');
+    const pending = [named('2026-03-02T08:00:05.001Z', 'first'), named('2026-03-02T08:00:06.000Z', 'second')];
+    expect(withAhead(room, pending).name).toBe('Hall first second');
   });
 
   test('changes that the view has are not made twice', () => {
-    const ahead = [named('2026-03-02T08:00:04.999Z', 'first'), named('2026-03-02T08:00:05.000Z', 'second')];
-    expect(withAhead(room, ahead)).toBe(room);
+    const pending = [named('2026-03-02T08:00:04.999Z', 'first'), named('2026-03-02T08:00:05.000Z', 'second')];
+    expect(withAhead(room, pending)).toBe(room);
   });
 
   test('a change that cannot be made leaves the others', () => {
     const broken = {
-      at: '2026-03-02T08:00:06.000Z',
-      how: (): Room => {
+      instant: '2026-03-02T08:00:06.000Z',
+      update: (): Room => {
         throw new RangeError('There is no such wall.');
       },
     };

@@ -19,8 +19,8 @@ const property = newProperty({ id: 'property-1', now }, 'customer-1', emptyAddre
 describe('a letter on the plan', () => {
   it.each([0, 90, 180, 270, 33])('stands inside its room, turned by %d°', (turnDeg) => {
     const room = roomOf('room-1', { xM: 5, yM: -2, turnDeg });
-    const at = letterPlace(room, []);
-    expect(roomAt([room], at)?.id).toBe('room-1');
+    const point = letterPlace(room, []);
+    expect(roomAt([room], point)?.id).toBe('room-1');
   });
   it('keeps clear of the letters that stand there', () => {
     const room = roomOf('room-1', { xM: 0, yM: 0, turnDeg: 0 });
@@ -37,14 +37,14 @@ describe('a letter on the plan', () => {
     const house = {
       ...property,
       access: [
-        { letter: 'K', text: 'Key', at: letterPlace(hall, []) },
-        { letter: 'W', text: 'Water', at: letterPlace(shed, []) },
+        { letter: 'K', text: 'Key', point: letterPlace(hall, []) },
+        { letter: 'W', text: 'Water', point: letterPlace(shed, []) },
       ],
     };
     const placedAt = { xM: -7, yM: 4, turnDeg: 90 };
     const moved = movedLetters(house, hall, placedAt);
     const there = { ...hall, plan: { ...hall.plan, placedAt } };
-    expect(roomAt([there], moved.access[0]?.at ?? null)?.id).toBe('room-1');
+    expect(roomAt([there], moved.access[0]?.point ?? null)?.id).toBe('room-1');
     expect(moved.access[1]).toEqual(house.access[1]);
     expect(letterNotes(moved, [there, shed]).map((n) => [n.letter, n.roomId])).toEqual([
       ['K', 'room-1'],

@@ -266,14 +266,14 @@ export function promised(id: string, roomId: string, promisedFor: string): Promi
   };
 }
 
-export function visit(id: string, kind: Visit['kind'], at: string, roomIds: string[]): Visit {
+export function visit(id: string, kind: Visit['kind'], instant: string, roomIds: string[]): Visit {
   return {
     ...stamps(id),
     jobId: 'job-a',
     roomIds,
     kind,
     title: 'A loose edge',
-    at,
+    instant,
     minutes: 30,
     doneAt: null,
     cause: '',

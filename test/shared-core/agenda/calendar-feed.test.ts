@@ -63,8 +63,8 @@ describe('a calendar feed', () => {
     const b = pouring(null);
     const to = visit('visit-a', 'thirty-days', '2026-05-14T13:00:00.000Z', ['room-a']);
     const sent = feed({ ...b, visits: [to] });
-    const made = { ...b, visits: [{ ...to, doneAt: '2026-05-15T13:30:00.000Z' }] };
-    const kept = feed(made, sent.records);
+    const done = { ...b, visits: [{ ...to, doneAt: '2026-05-15T13:30:00.000Z' }] };
+    const kept = feed(done, sent.records);
     const was = eventOf(sent, 'visit');
     expect(eventOf(kept, 'visit')).toEqual({
       ...was,
@@ -74,13 +74,13 @@ describe('a calendar feed', () => {
       alarmsMin: [],
     });
     // Told again it is the same; not done after all it is to do again, one number higher; called off it goes.
-    expect(feed(made, kept.records).events).toEqual(kept.events);
+    expect(feed(done, kept.records).events).toEqual(kept.events);
     const again = feed({ ...b, visits: [to] }, kept.records);
     expect(eventOf(again, 'visit')).toEqual({ ...was, sequence: 2 });
     const off = feed({ ...b, visits: [{ ...to, cancelledAt: NOW }] }, again.records);
     expect(eventOf(off, 'visit')).toMatchObject({ status: 'CANCELLED', sequence: 3, summary: was?.summary });
     // Done and then put away with its job it goes too; of a job that was not read it stays as it stood.
-    expect(eventOf(feed({ ...made, job: { ...made.job, deletedAt: NOW } }, kept.records), 'visit')).toMatchObject({ status: 'CANCELLED' });
+    expect(eventOf(feed({ ...done, job: { ...done.job, deletedAt: NOW } }, kept.records), 'visit')).toMatchObject({ status: 'CANCELLED' });
     expect(calendarFeed([], kept.records, () => null, NOW).events).toEqual(kept.events);
   });
 
@@ -133,7 +133,7 @@ describe('a calendar feed', () => {
     const answered: JobBundle = {
       ...b,
       quotes: [
-        { ...quote(b, 'accepted', '2026-05-20'), history: [{ state: 'accepted', at: '2026-05-14T16:00:00.000Z', by: '', note: '' }] },
+        { ...quote(b, 'accepted', '2026-05-20'), history: [{ state: 'accepted', instant: '2026-05-14T16:00:00.000Z', by: '', note: '' }] },
       ],
     };
     expect(eventOf(feed(answered, feed(issued).records), 'quote-lapses')).toMatchObject({
@@ -166,9 +166,9 @@ describe('a calendar feed', () => {
       return entriesOf(sent).find((e) => e.kind === 'promise');
     };
     // Friday, May 15, 2026 in New York, 4 pm. The pour ends at 11 am, so foot traffic at 4 pm would be at risk or late.
-    for (const [at, day, start] of [['2026-05-15T15:30:00.000Z', '2026-05-15', '2026-05-15T15:30:00.000Z']] as const) {
-      const entry = onDay(at);
-      expect([dayOfNumber(entry?.day ?? 0), entry?.at]).toEqual([day, start]);
+    for (const [instant, day, start] of [['2026-05-15T15:30:00.000Z', '2026-05-15', '2026-05-15T15:30:00.000Z']] as const) {
+      const entry = onDay(instant);
+      expect([dayOfNumber(entry?.day ?? 0), entry?.instant]).toEqual([day, start]);
     }
   });
 
@@ -208,12 +208,12 @@ describe('days in the property’s zone', () => {
         hourCycle: 'h23',
       });
       const weekday = new Intl.DateTimeFormat('en-US', { timeZone: zone, weekday: 'short' });
-      for (const at of moments) {
-        const part = new Map(format.formatToParts(new Date(at)).map((p) => [p.type, p.value]));
-        const number = dayNumberAt(at, zone);
+      for (const instant of moments) {
+        const part = new Map(format.formatToParts(new Date(instant)).map((p) => [p.type, p.value]));
+        const number = dayNumberAt(instant, zone);
         expect(dayOfNumber(number)).toBe(`${part.get('year')}-${part.get('month')}-${part.get('day')}`);
         expect(Math.round((number % 1) * 1440)).toBe(Number(part.get('hour')) * 60 + Number(part.get('minute')));
-        expect(['Mon', 'Tue', 'Wed', 'Thu', 'Fri', 'Sat', 'Sun'][weekdayOfNumber(number) - 1]).toBe(weekday.format(new Date(at)));
+        expect(['Mon', 'Tue', 'Wed', 'Thu', 'Fri', 'Sat', 'Sun'][weekdayOfNumber(number) - 1]).toBe(weekday.format(new Date(instant)));
         expect(dayNumberOf(dayOfNumber(number))).toBe(Math.floor(number));
       }
     }

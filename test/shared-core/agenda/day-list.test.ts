@@ -26,8 +26,8 @@ describe('the agenda by day', () => {
   it('holds every date of those days once, in order, and counts what it does not list', () => {
     const listed = dayList(all, NOW, 42, 100).groups.flatMap((g) => g.lines.map((l) => l.entry));
     const late = all.entries.filter((e) => e.key.endsWith('visit-late'));
-    const ahead = all.entries.filter((e) => e.at > NOW && Date.parse(e.at) < Date.parse(NOW) + 41 * 86_400_000);
-    expect(listed.map((e) => e.key)).toEqual(expect.arrayContaining([...late, ...ahead].map((e) => e.key)));
+    const upcoming = all.entries.filter((e) => e.instant > NOW && Date.parse(e.instant) < Date.parse(NOW) + 41 * 86_400_000);
+    expect(listed.map((e) => e.key)).toEqual(expect.arrayContaining([...late, ...upcoming].map((e) => e.key)));
     expect(new Set(listed).size).toBe(listed.length);
     expect(dayList(all, NOW, 42, 2).more).toBe(listed.length - 2);
     expect(dayList(all, NOW, 1, 100).groups.map((g) => g.called)).toEqual(['Late', 'Today, Tuesday, May 12']);

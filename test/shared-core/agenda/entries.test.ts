@@ -67,7 +67,7 @@ describe('today', () => {
           kind: 'laboratory' as const,
           takenAt: '2026-05-05T12:00:00.000Z',
           by: 'RT',
-          at: null,
+          point: null,
           note: '',
           question: 'asbestos' as const,
           layerId: null,
@@ -204,7 +204,7 @@ describe('the ribbon', () => {
 
 describe('return visits from templates', () => {
   const anchors = { pouredAt: '2026-03-07T21:00:00.000Z', coverAt: null, defectsUntil: '2028-03-14' };
-  const at = (kind: string) => {
+  const timeOf = (kind: string) => {
     const template = VISIT_TEMPLATES.find((t) => t.kind === kind);
     return template === undefined
       ? null
@@ -216,11 +216,11 @@ describe('return visits from templates', () => {
   };
 
   it('keep the wall’s clock over the change to summer time', () => {
-    expect(at('day-after')).toBe('2026-03-08T13:00:00.000Z');
+    expect(timeOf('day-after')).toBe('2026-03-08T13:00:00.000Z');
   });
 
   it('count over a leap day, and wait for what is not known yet', () => {
-    expect(at('defects-end')).toBe('2028-02-29T14:00:00.000Z');
-    expect(at('before-flooring')).toBeNull();
+    expect(timeOf('defects-end')).toBe('2028-02-29T14:00:00.000Z');
+    expect(timeOf('before-flooring')).toBeNull();
   });
 });

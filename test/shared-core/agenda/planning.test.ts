@@ -60,12 +60,12 @@ describe('conflicts', () => {
 });
 
 describe('moving a pour', () => {
-  const at = '2026-05-13T14:00:00.000Z';
+  const instant = '2026-05-13T14:00:00.000Z';
   const base = (): JobBundle =>
     bundle({
       id: 'a',
       line: 'A',
-      rooms: [{ roomId: 'room-a', name: 'Hall', pourAt: at }],
+      rooms: [{ roomId: 'room-a', name: 'Hall', pourAt: instant }],
       summaries: [summary('room-a', { pourMinutes: 120 })],
       visits: [
         visit('visi0001', 'day-after', '2026-05-14T13:00:00.000Z', ['room-a']),
@@ -77,7 +77,7 @@ describe('moving a pour', () => {
   it('moves what hangs on it by as many days, and leaves what does not', () => {
     const whole = agenda([base()], BUSINESS, null);
     const move = movePour(whole, 'job-a', ['room-a'], '2026-05-14T14:00:00.000Z', NOW);
-    expect(move?.visits).toMatchObject([{ id: 'visi0001', at: '2026-05-15T13:00:00.000Z', sequence: 1 }]);
+    expect(move?.visits).toMatchObject([{ id: 'visi0001', instant: '2026-05-15T13:00:00.000Z', sequence: 1 }]);
     const kinds = move?.moved.map((m) => m.entry.kind) ?? [];
     expect(kinds).toEqual(expect.arrayContaining(['pour', 'walk-on', 'visit']));
     for (const m of move?.moved ?? []) expect(Date.parse(m.toAt) - Date.parse(m.fromAt)).toBeCloseTo(86_400_000, -2);
@@ -99,13 +99,13 @@ describe('moving a pour', () => {
       visits: [visit('visi0001', 'day-after', '2026-10-31T13:00:00.000Z', ['room-a'])],
     });
     const move = movePour(agenda([one], BUSINESS, null), 'job-a', ['room-a'], '2026-11-02T15:00:00.000Z', NOW);
-    expect(move?.visits[0]?.at).toBe('2026-11-03T14:00:00.000Z');
+    expect(move?.visits[0]?.instant).toBe('2026-11-03T14:00:00.000Z');
   });
 
   it('has nothing to say of a job or a room without a pour', () => {
     const whole = agenda([bundle({ id: 'a' })], BUSINESS, null);
-    expect(movePour(whole, 'job-a', ['room-a'], at, NOW)).toBeNull();
-    expect(movePour(whole, 'job-z', ['room-a'], at, NOW)).toBeNull();
+    expect(movePour(whole, 'job-a', ['room-a'], instant, NOW)).toBeNull();
+    expect(movePour(whole, 'job-z', ['room-a'], instant, NOW)).toBeNull();
   });
 });
 

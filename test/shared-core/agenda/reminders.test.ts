@@ -16,10 +16,10 @@ describe('reminders', () => {
   it('come twelve hours and one hour before a pour, each once', () => {
     const of = [pouring('2026-05-12T22:00:00.000Z')];
     const first = due(of, NOW).filter(({ entry }) => entry.kind === 'pour');
-    expect(first.map(({ at }) => at)).toEqual(['2026-05-12T10:00:00.000Z']);
+    expect(first.map(({ instant }) => instant)).toEqual(['2026-05-12T10:00:00.000Z']);
     const shown = first.map(({ key }) => key);
     expect(kinds(due(of, NOW, shown))).not.toContain('pour');
-    expect(due(of, '2026-05-12T21:00:00.000Z', shown).map(({ at }) => at)).toContain('2026-05-12T21:00:00.000Z');
+    expect(due(of, '2026-05-12T21:00:00.000Z', shown).map(({ instant }) => instant)).toContain('2026-05-12T21:00:00.000Z');
   });
 
   it('come anew when the pour is moved, and not at all for what came due before they were switched on', () => {
@@ -35,8 +35,8 @@ describe('reminders', () => {
       job: { quotePromisedOn: '2026-05-12' },
     });
     const west = { ...open, property: { ...open.property, timeZone: 'America/Los_Angeles' } };
-    const at = (b: JobBundle) => read(b).find(({ entry }) => entry.kind === 'finish-quote')?.at;
-    expect([at(open), at(west)]).toEqual(['2026-05-12T11:00:00.000Z', '2026-05-12T14:00:00.000Z']);
+    const finishQuoteAt = (b: JobBundle) => read(b).find(({ entry }) => entry.kind === 'finish-quote')?.instant;
+    expect([finishQuoteAt(open), finishQuoteAt(west)]).toEqual(['2026-05-12T11:00:00.000Z', '2026-05-12T14:00:00.000Z']);
   });
 
   it('of a promise that will break come at once, however far off its day is', () => {

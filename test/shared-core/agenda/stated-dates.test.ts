@@ -14,16 +14,16 @@ if (whole === undefined) throw new Error('The sample has three floors in a row.'
 const reading = readJob(whole, NOW);
 const zone = whole.property.timeZone;
 /** The platform's own clock, not ours. */
-const wall = (at: string, timeZone: string): string =>
-  new Intl.DateTimeFormat('en-CA', { timeZone, dateStyle: 'short', timeStyle: 'short', hourCycle: 'h23' }).format(new Date(at));
+const wall = (instant: string, timeZone: string): string =>
+  new Intl.DateTimeFormat('en-CA', { timeZone, dateStyle: 'short', timeStyle: 'short', hourCycle: 'h23' }).format(new Date(instant));
 
 const place = workCalendar({ ...whole.business, hours: { from: '07:30', to: '17:00', days: [1, 2, 3, 4, 5] } }, zone);
 /** An instant by the wall clock of the house, from the platform's own arithmetic. */
-const at = (local: string): string => new Date(`${local}:00-04:00`).toISOString();
+const instantOf = (local: string): string => new Date(`${local}:00-04:00`).toISOString();
 
 describe('a date told to a customer', () => {
   it('is a whole hour within working hours for foot traffic, never before it is expected', () => {
-    const statedWall = (local: string): string => wall(statedFor('walk-on', at(local), place), zone);
+    const statedWall = (local: string): string => wall(statedFor('walk-on', instantOf(local), place), zone);
     expect(statedWall('2026-05-12T16:20')).toBe('2026-05-12, 17:00');
     expect(statedWall('2026-05-12T16:00')).toBe('2026-05-12, 16:00');
     expect(statedWall('2026-05-12T18:30')).toBe('2026-05-13, 07:30');
@@ -31,13 +31,13 @@ describe('a date told to a customer', () => {
   });
 
   it('is a day for furniture and flooring: the first on which it is ready when work begins', () => {
-    const statedWall = (kind: 'furniture' | 'cover', local: string): string => wall(statedFor(kind, at(local), place), zone);
+    const statedWall = (kind: 'furniture' | 'cover', local: string): string => wall(statedFor(kind, instantOf(local), place), zone);
     expect(statedWall('furniture', '2026-05-14T06:00')).toBe('2026-05-14, 07:30');
     expect(statedWall('furniture', '2026-05-15T10:00')).toBe('2026-05-16, 07:30');
     // Flooring waits for a working day: over a weekend, and over Memorial Day, Monday, May 25, 2026.
     expect(statedWall('cover', '2026-05-15T10:00')).toBe('2026-05-18, 07:30');
     expect(statedWall('cover', '2026-05-22T10:00')).toBe('2026-05-26, 07:30');
-    expect(statedDateWords('cover', at('2026-05-26T07:30'), place, 'short', 'en-US')).toBe('May 26');
+    expect(statedDateWords('cover', instantOf('2026-05-26T07:30'), place, 'short', 'en-US')).toBe('May 26');
   });
 
   it('holds: no milestone is told sooner than its latest date', () => {
@@ -49,10 +49,12 @@ describe('a date told to a customer', () => {
     const cover = jobReadingCures(reading).find((c) => c.room.id === 'sample-living')?.schedule.cover;
     const [promise] = whole.promises;
     if (cover == null || cover.statedAt === null || promise === undefined) throw new Error('The living room has flooring to come.');
-    const made = { ...promise, promisedFor: cover.statedAt };
-    expect(judgePromise(made, cover).state).toBe('on-track');
-    expect(judgePromise(made, { ...cover, latestAt: new Date(Date.parse(cover.statedAt) + 1).toISOString() }).state).toBe('at-risk');
-    expect(judgePromise(made, { ...cover, likelyAt: new Date(Date.parse(cover.statedAt) + 1).toISOString() }).word).toBe('Late by 1 hour');
+    const promised = { ...promise, promisedFor: cover.statedAt };
+    expect(judgePromise(promised, cover).state).toBe('on-track');
+    expect(judgePromise(promised, { ...cover, latestAt: new Date(Date.parse(cover.statedAt) + 1).toISOString() }).state).toBe('at-risk');
+    expect(judgePromise(promised, { ...cover, likelyAt: new Date(Date.parse(cover.statedAt) + 1).toISOString() }).word).toBe(
+      'Late by 1 hour',
+    );
   });
 
   it('is news only while it is ahead and was not told the same before', () => {

@@ -112,14 +112,14 @@ describe('a room’s assessment', () => {
     const tile = layer('resilient-tile', { id: 'tile', yearInstalled: 1970, fate: 'remove' });
     const tests = [...ROOM.tests, test.lab({ layerId: 'tile', resultOn: '2026-05-04' })];
     // 03:30 UTC on May 5 is still May 4 in New York, and already May 5 in Auckland’s next answer.
-    const at = (timeZone: string, resultOn: string) =>
+    const resultsOn = (timeZone: string, resultOn: string) =>
       ids(
         { now: '2026-05-05T03:30:00Z', property: { ...PROPERTY, timeZone } },
         { layers: [tile, ...ROOM.layers], tests: tests.map((one) => (one.kind === 'laboratory' ? { ...one, resultOn } : one)) },
       );
-    expect(at('America/New_York', '2026-05-04')).toContain('asbestos-none');
-    expect(at('America/New_York', '2026-05-05')).toContain('asbestos-answer-incomplete');
-    expect(at('Pacific/Auckland', '2026-05-05')).toContain('asbestos-none');
+    expect(resultsOn('America/New_York', '2026-05-04')).toContain('asbestos-none');
+    expect(resultsOn('America/New_York', '2026-05-05')).toContain('asbestos-answer-incomplete');
+    expect(resultsOn('Pacific/Auckland', '2026-05-05')).toContain('asbestos-none');
   });
 
   it('reads dew point, margin and evaporation off the day’s air, by the rule of the unit system', () => {
@@ -259,7 +259,7 @@ describe('a room’s prep', () => {
               },
             ],
       );
-    const straight = prepare(answers.reduce((room, how) => how(room), {})).lines;
+    const straight = prepare(answers.reduce((room, answer) => answer(room), {})).lines;
     fc.assert(
       fc.property(
         fc.shuffledSubarray([...answers], { minLength: answers.length }),
@@ -267,8 +267,8 @@ describe('a room’s prep', () => {
         (order, signedAfter) => {
           let room: Partial<Room> = {};
           let signed: SignedItem[] = [];
-          for (const [i, how] of order.entries()) {
-            room = how(room);
+          for (const [i, answer] of order.entries()) {
+            room = answer(room);
             if (i === signedAfter) signed = signAll(prepare(room).lines, i);
           }
           const { lines } = prepare(room, { signed });

@@ -13,17 +13,17 @@ import { sampleAt } from '../../sample-at.ts';
 import { wholeJobsOf } from '../../../shared-core/sample/whole-jobs.ts';
 
 const NOW = '2026-05-12T15:00:00.000Z';
-const at = (h: number): string => `2026-05-12T${String(h).padStart(2, '0')}:00:00.000Z`;
+const instantOf = (h: number): string => `2026-05-12T${String(h).padStart(2, '0')}:00:00.000Z`;
 const jobRoom = newJobRoom('room-a');
 
 describe('the air expected in a room', () => {
   it('is typical until someone measures or enters it, and then the newer of the two', () => {
-    const measured = air('test-a', at(8), 70, 0.45, 66);
-    expect(roomAir({ tests: [] }, jobRoom)).toMatchObject({ tempC: 20, relativeHumidity: 0.5, basis: 'typical', at: null });
-    expect(roomAir({ tests: [measured] }, jobRoom)).toMatchObject({ basis: 'measured', relativeHumidity: 0.45, at: at(8) });
-    const entered = withExpectedAir({ tests: [measured] }, jobRoom, { tempC: 29 }, at(9));
+    const measured = air('test-a', instantOf(8), 70, 0.45, 66);
+    expect(roomAir({ tests: [] }, jobRoom)).toMatchObject({ tempC: 20, relativeHumidity: 0.5, basis: 'typical', instant: null });
+    expect(roomAir({ tests: [measured] }, jobRoom)).toMatchObject({ basis: 'measured', relativeHumidity: 0.45, instant: instantOf(8) });
+    const entered = withExpectedAir({ tests: [measured] }, jobRoom, { tempC: 29 }, instantOf(9));
     expect(roomAir({ tests: [measured] }, entered)).toMatchObject({ tempC: 29, relativeHumidity: 0.45, basis: 'entered' });
-    const later = air('test-b', at(10), 72, 0.4, 66);
+    const later = air('test-b', instantOf(10), 72, 0.4, 66);
     expect(roomAir({ tests: [measured, later] }, entered).tempC).toBeCloseTo(celsiusFromFahrenheit(72), 9);
   });
 

@@ -7,14 +7,15 @@ import { INPUT, SHEET } from './sheet-fixture.ts';
 
 const HOUR = 3_600_000;
 const PLACED = Date.parse(INPUT.placedAt);
-const hoursTo = (at: string | null | undefined) => (at === null || at === undefined ? Infinity : (Date.parse(at) - PLACED) / HOUR);
+const hoursTo = (instant: string | null | undefined) =>
+  instant === null || instant === undefined ? Infinity : (Date.parse(instant) - PLACED) / HOUR;
 const find = (input: CureInput, key: string): DatedMilestone => {
   const found = cureSchedule(input).milestones.find((m) => m.key === key);
   if (found === undefined) throw new Error(`no milestone ${key}`);
   return found;
 };
 const readings = (temps: readonly number[], everyHours = 1): CureReading[] =>
-  temps.map((tempC, i) => ({ at: new Date(PLACED + i * everyHours * HOUR).toISOString(), tempC, relativeHumidity: null }));
+  temps.map((tempC, i) => ({ instant: new Date(PLACED + i * everyHours * HOUR).toISOString(), tempC, relativeHumidity: null }));
 
 const STAMPS = { createdAt: INPUT.placedAt, changedAt: INPUT.placedAt, deletedAt: null };
 const promise = (over: Partial<Promised>): Promised => ({
@@ -114,8 +115,8 @@ describe('drying milestones', () => {
   });
 
   it('take twice as long at 75 % humidity as at 50 %', () => {
-    const at = (assumedHumidity: number) => hoursTo(find({ ...INPUT, assumedHumidity }, 'cover:wood-glued').likelyAt);
-    expect(at(0.75) / at(0.5)).toBeCloseTo(2, 6);
+    const hoursAt = (assumedHumidity: number) => hoursTo(find({ ...INPUT, assumedHumidity }, 'cover:wood-glued').likelyAt);
+    expect(hoursAt(0.75) / hoursAt(0.5)).toBeCloseTo(2, 6);
   });
 
   it('end in the test the covering needs, with limit and source', () => {
@@ -139,8 +140,8 @@ describe('drying milestones', () => {
 });
 
 describe('a promise beside the expected date', () => {
-  const at = (days: number) => new Date(PLACED + days * 24 * HOUR).toISOString();
-  const verdict = (days: number) => cureSchedule({ ...INPUT, promises: [promise({ promisedFor: at(days) })] }).gravest;
+  const instantOf = (days: number) => new Date(PLACED + days * 24 * HOUR).toISOString();
+  const verdict = (days: number) => cureSchedule({ ...INPUT, promises: [promise({ promisedFor: instantOf(days) })] }).gravest;
 
   it('is on track past the latest, at risk past the likely, late before it', () => {
     expect(verdict(30)?.word).toBe('On track');
@@ -154,7 +155,10 @@ describe('a promise beside the expected date', () => {
   });
 
   it('is judged by the newest only, and the first stays on record', () => {
-    const both = [promise({ promisedFor: at(5) }), promise({ id: 'prom0002', promisedFor: at(30), madeAt: '2026-05-12T12:00:00.000Z' })];
+    const both = [
+      promise({ promisedFor: instantOf(5) }),
+      promise({ id: 'prom0002', promisedFor: instantOf(30), madeAt: '2026-05-12T12:00:00.000Z' }),
+    ];
     const schedule = cureSchedule({ ...INPUT, promises: both });
     expect(schedule.verdicts.map((v) => v.word)).toEqual(['On track']);
   });

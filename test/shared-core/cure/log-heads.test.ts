@@ -36,24 +36,24 @@ describe('a logger’s head', () => {
 });
 
 describe('a date in a logger’s file', () => {
-  const at = (text: string): string | null => {
+  const instantOf = (text: string): string | null => {
     const read = readMoment(text, 'mdy');
     return read === null ? null : new Date(read.ms).toISOString();
   };
 
   it('may name its month', () => {
     for (const text of ['May 12, 2026 2:05 PM', '12-May-26 14:05', '12 May 2026 14:05:00', 'Tue, May 12, 2026 14:05'])
-      expect([text, at(text)]).toEqual([text, '2026-05-12T14:05:00.000Z']);
-    expect(at('12 Foo 2026 14:05')).toBeNull();
+      expect([text, instantOf(text)]).toEqual([text, '2026-05-12T14:05:00.000Z']);
+    expect(instantOf('12 Foo 2026 14:05')).toBeNull();
   });
 
   it('may be a spreadsheet’s serial date', () => {
     // ECMA-376: 2 is January 1, 1900 by the 1899-12-30 zero; 46154 is May 12, 2026.
-    expect(at('46154.586805556')).toBe('2026-05-12T14:05:00.000Z');
-    expect(at('46154')).toBeNull();
+    expect(instantOf('46154.586805556')).toBe('2026-05-12T14:05:00.000Z');
+    expect(instantOf('46154')).toBeNull();
   });
 
   it('may carry fractions of a second', () => {
-    expect(at('2026-05-12 14:05:30.250')).toBe('2026-05-12T14:05:30.250Z');
+    expect(instantOf('2026-05-12 14:05:30.250')).toBe('2026-05-12T14:05:30.250Z');
   });
 });

@@ -68,8 +68,8 @@ describe('a logger’s file, previewed', () => {
   it('gives readings in UTC and °C from wall-clock time and °F', () => {
     const found = preview(hourly([68, 59]));
     expect(found.readings).toEqual([
-      { at: '2026-05-12T04:00:00.000Z', tempC: 20, relativeHumidity: null },
-      { at: '2026-05-12T05:00:00.000Z', tempC: 15, relativeHumidity: null },
+      { instant: '2026-05-12T04:00:00.000Z', tempC: 20, relativeHumidity: null },
+      { instant: '2026-05-12T05:00:00.000Z', tempC: 15, relativeHumidity: null },
     ]);
     expect(found.stepMin).toBe(60);
     expect(takeLog(found, []).ok).toBe(true);
@@ -164,7 +164,7 @@ describe('a logger’s file, previewed', () => {
 
   it('runs on through the hour repeated in autumn', () => {
     const found = preview('Time,Temp\n2026-11-01 00:30,68\n2026-11-01 01:30,68\n2026-11-01 01:30,67\n2026-11-01 02:30,68\n');
-    expect(found.readings.map((r) => r.at.slice(11, 16))).toEqual(['04:30', '05:30', '06:30', '07:30']);
+    expect(found.readings.map((r) => r.instant.slice(11, 16))).toEqual(['04:30', '05:30', '06:30', '07:30']);
     expect(found.differing).toBe(0);
   });
 
@@ -172,7 +172,7 @@ describe('a logger’s file, previewed', () => {
     const text = 'Time,Temp\n2026-03-08 01:30,68\n2026-03-08 02:30,68\n2026-03-08 03:30,68\n';
     const found = preview(text);
     expect(found.questions[0]).toMatchObject({ kind: 'skipped-hour', suggest: { timeZone: 'Etc/GMT+5' } });
-    expect(preview(text, { timeZone: 'Etc/GMT+5' }).readings.map((r) => r.at.slice(11, 16))).toEqual(['06:30', '07:30', '08:30']);
+    expect(preview(text, { timeZone: 'Etc/GMT+5' }).readings.map((r) => r.instant.slice(11, 16))).toEqual(['06:30', '07:30', '08:30']);
   });
 
   it('takes half a million rows and refuses more in words', () => {

@@ -18,7 +18,7 @@ describe('a long log', () => {
   it('longer is kept as means in order, with the mean of all and a humidity where one was read', () => {
     const { readings, everyMin } = keptReadings(reads(60_000, 1000, (i) => 15 + (i % 5)));
     expect([readings.length, everyMin]).toEqual([1000, 1]);
-    expect(readings.every((r, i) => i === 0 || r.at > (readings[i - 1]?.at ?? ''))).toBe(true);
+    expect(readings.every((r, i) => i === 0 || r.instant > (readings[i - 1]?.instant ?? ''))).toBe(true);
     expect(readings.reduce((sum, r) => sum + r.tempC, 0) / readings.length).toBeCloseTo(17, 9);
     expect(new Set(readings.map((r) => r.relativeHumidity?.toFixed(6)))).toEqual(new Set(['0.500000']));
   });
@@ -33,7 +33,7 @@ describe('a long log', () => {
     fc.assert(
       fc.property(fc.double({ min: 8, max: 25, noNaN: true }), fc.double({ min: 0, max: 12, noNaN: true }), (mean, swing) => {
         const all = reads(23_040, 15_000, (i) => mean + swing * Math.sin((i / 5760) * 2 * Math.PI));
-        const whole = all.map((r) => ({ at: new Date(r.atMs).toISOString(), tempC: r.tempC, relativeHumidity: r.humidity }));
+        const whole = all.map((r) => ({ instant: new Date(r.atMs).toISOString(), tempC: r.tempC, relativeHumidity: r.humidity }));
         expect(Math.abs(ageAt(keptReadings(all).readings) - ageAt(whole)) * 60).toBeLessThan(1);
       }),
       { numRuns: 5 },

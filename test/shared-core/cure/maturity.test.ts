@@ -50,9 +50,9 @@ describe('equivalent age', () => {
   });
 
   it('gives a day of changing temperature 21.70 h at 20 °C and 18.25 h at 23 °C', () => {
-    const at = (ts: number) => runClock(steps(DAY_HISTORY.steps), (t) => ageFactor(t, ts, 5000), NEVER_STILL).hoursAt(24 * HOUR_MS);
-    expect(at(20)).toBeCloseTo(DAY_HISTORY.ageHoursAt20, 4);
-    expect(at(23)).toBeCloseTo(DAY_HISTORY.ageHoursAt23, 4);
+    const hoursAt = (ts: number) => runClock(steps(DAY_HISTORY.steps), (t) => ageFactor(t, ts, 5000), NEVER_STILL).hoursAt(24 * HOUR_MS);
+    expect(hoursAt(20)).toBeCloseTo(DAY_HISTORY.ageHoursAt20, 4);
+    expect(hoursAt(23)).toBeCloseTo(DAY_HISTORY.ageHoursAt23, 4);
   });
 
   it('gives the strength share published for EN 1992-1-1 (3.2)', () => {

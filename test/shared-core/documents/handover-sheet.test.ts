@@ -76,7 +76,7 @@ const coldNights = (job: WholeJob, roomId: string, firstNight: string, nights: n
     Array.from(
       { length: 12 },
       (_hour, h): CureReading => ({
-        at: new Date(from + n * 86_400_000 + h * 3_600_000).toISOString(),
+        instant: new Date(from + n * 86_400_000 + h * 3_600_000).toISOString(),
         tempC: h === 0 || h === 11 ? 17 : tempC,
         relativeHumidity: null,
       }),
@@ -184,8 +184,11 @@ describe('the handover sheet', () => {
   });
 
   it('dates a pour that ended a minute before midnight by the day it was there', () => {
-    const at = '2026-05-11T03:59:00.000Z';
-    const late: WholeJob = { ...whole, pours: whole.pours.map((p) => ({ ...p, startedAt: '2026-05-11T01:00:00.000Z', finishedAt: at })) };
+    const instant = '2026-05-11T03:59:00.000Z';
+    const late: WholeJob = {
+      ...whole,
+      pours: whole.pours.map((p) => ({ ...p, startedAt: '2026-05-11T01:00:00.000Z', finishedAt: instant })),
+    };
     expect(rowsOf(sheetOf(late), PLACED_CAPTION).map((row) => row['Placed'])).toEqual(['May 10', 'May 10', 'May 10']);
   });
 

@@ -24,9 +24,9 @@ const captions = (tree: DocumentTree): string[] => tree.blocks.flatMap((b) => (b
 describe('photos on a sheet', () => {
   it('of prep are the room’s own: the one signed with a line first, with the line’s number', () => {
     const reading = read('sample-job-odell');
-    const at = reading.rooms.find((r) => r.room.id === 'sample-hall');
-    const line = at?.preparation.lines.find((l) => l.signature !== null) ?? at?.preparation.lines[0];
-    if (at === undefined || line === undefined) throw new Error('The hall has lines.');
+    const roomReading = reading.rooms.find((r) => r.room.id === 'sample-hall');
+    const line = roomReading?.preparation.lines.find((l) => l.signature !== null) ?? roomReading?.preparation.lines[0];
+    if (roomReading === undefined || line === undefined) throw new Error('The hall has lines.');
     const signature = {
       itemKey: line.key,
       signedText: '',
@@ -36,20 +36,20 @@ describe('photos on a sheet', () => {
       photoIds: ['photo-signed'],
       withdrawnAt: null,
     };
-    const lines = at.preparation.lines.map((l) => (l.key === line.key ? { ...l, signature } : l));
-    const signed = { ...at, preparation: { ...at.preparation, lines } };
+    const lines = roomReading.preparation.lines.map((l) => (l.key === line.key ? { ...l, signature } : l));
+    const signed = { ...roomReading, preparation: { ...roomReading.preparation, lines } };
     const photos = [
       photo('photo-new', 'sample-hall', '2026-05-11T10:00:00.000Z'),
       photo('photo-signed', 'sample-hall', '2026-05-01T10:00:00.000Z'),
       photo('photo-else', 'sample-laundry', '2026-05-11T10:00:00.000Z'),
       ...Array.from({ length: 8 }, (_, i) => photo(`photo-old${i}`, 'sample-hall', `2026-04-0${i + 1}T10:00:00.000Z`)),
     ];
-    const printed = captions(prepSheet({ reading, at: signed, madeAt: NOW, photos }));
+    const printed = captions(prepSheet({ reading, roomReading: signed, madeAt: NOW, photos }));
     expect(printed).toHaveLength(6);
     expect(printed[0]).toMatch(/^Line \d+, photo-signed, May 1/);
     expect(printed[1]).toMatch(/^photo-new, /);
     expect(printed.join()).not.toContain('photo-else');
-    expect(captions(prepSheet({ reading, at, madeAt: NOW }))).toEqual([]);
+    expect(captions(prepSheet({ reading, roomReading, madeAt: NOW }))).toEqual([]);
   });
 
   it('of the handover are of floors that were poured, taken since the pour began, in their order', () => {

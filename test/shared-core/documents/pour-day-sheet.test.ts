@@ -101,8 +101,8 @@ describe('the pour-day sheet', () => {
 
   it.each([3, 6, 7, 12])('holds %i people by name at their stations, each once, on two pages', async (count) => {
     const names = Array.from({ length: count }, (_, i) => `Marguerite Oldcastle ${String.fromCharCode(65 + i)}.`);
-    const at = ['mixing', 'carrying', 'spreading'] as const;
-    const stations = names.map((name, i) => ({ name, at: at[i % 3] ?? ('mixing' as const) }));
+    const station = ['mixing', 'carrying', 'spreading'] as const;
+    const stations = names.map((name, i) => ({ name, station: station[i % 3] ?? ('mixing' as const) }));
     const rooms = reading.whole.job.rooms.map((r) =>
       r.pourPlan === null ? r : { ...r, pourPlan: { ...r.pourPlan, crew: { ...r.pourPlan.crew, stations } } },
     );

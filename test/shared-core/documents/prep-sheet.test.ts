@@ -23,14 +23,14 @@ const wholeOf = (jobId: string): WholeJob => {
   return whole;
 };
 const roomOf = (reading: JobReading, roomId: string): RoomReading => {
-  const at = reading.rooms.find((r) => r.room.id === roomId);
-  if (at === undefined) throw new Error(`The job has the room ${roomId}.`);
-  return at;
+  const roomReading = reading.rooms.find((r) => r.room.id === roomId);
+  if (roomReading === undefined) throw new Error(`The job has the room ${roomId}.`);
+  return roomReading;
 };
-const sheetOf = (whole: WholeJob, roomId: string): { tree: DocumentTree; at: RoomReading } => {
+const sheetOf = (whole: WholeJob, roomId: string): { tree: DocumentTree; roomReading: RoomReading } => {
   const reading = readJob(whole, NOW);
-  const at = roomOf(reading, roomId);
-  return { tree: prepSheet({ reading, at, madeAt: NOW }), at };
+  const roomReading = roomOf(reading, roomId);
+  return { tree: prepSheet({ reading, roomReading, madeAt: NOW }), roomReading };
 };
 const all = (blocks: readonly Block[]): Block[] =>
   blocks.flatMap((b) => [b, ...(b.kind === 'columns' ? all(b.columns.flat()) : b.kind === 'together' ? all(b.blocks) : [])]);
@@ -74,12 +74,12 @@ describe('the prep sheet', () => {
   });
 
   it('lists every line of the checklist with its number, its quantity and its reason', () => {
-    const { tree, at } = sheetOf(odell, 'sample-hall');
+    const { tree, roomReading } = sheetOf(odell, 'sample-hall');
     const wording = wordingFor(odell.business.units, odell.business.locale);
     const rows = rowsOf(tree);
     expect(rows.length).toBeGreaterThan(10);
     expect(rows.map((row) => row.slice(0, 3))).toEqual(
-      at.preparation.lines.flatMap((line, i) =>
+      roomReading.preparation.lines.flatMap((line, i) =>
         line.item === null
           ? []
           : [
@@ -94,29 +94,29 @@ describe('the prep sheet', () => {
   });
 
   it('draws what was found on the plan, with the number of the line that answers it', () => {
-    const { tree, at } = sheetOf(odell, 'sample-hall');
+    const { tree, roomReading } = sheetOf(odell, 'sample-hall');
     const marks = planOf(tree);
     const names = drawnNames(marks);
-    for (const mark of at.room.marks) expect(names).toContain(`mark:${mark.id}`);
+    for (const mark of roomReading.room.marks) expect(names).toContain(`mark:${mark.id}`);
     expect(names.filter((name) => name.startsWith('area:grind'))).not.toEqual([]);
-    const dam = at.preparation.lines.findIndex((line) => line.key === 'dams') + 1;
+    const dam = roomReading.preparation.lines.findIndex((line) => line.key === 'dams') + 1;
     expect(drawnWords(marks).map((word) => word.trim())).toContain(String(dam));
   });
 
   it('says what is held before the list, and which lines it stops', () => {
-    const { tree, at } = sheetOf(rusk, 'sample-basement');
+    const { tree, roomReading } = sheetOf(rusk, 'sample-basement');
     const kinds = all(tree.blocks).map((b) => (b.kind === 'heading' ? b.text : b.kind));
     expect(kinds.indexOf('Holds')).toBeGreaterThan(-1);
     expect(kinds.indexOf('Holds')).toBeLessThan(kinds.indexOf('table'));
     expect(wordsOf(tree)).toContain('29 CFR 1926.1101(k)(1)');
-    const takesOut = at.preparation.lines.findIndex((line) => line.key.startsWith('take-out:'));
+    const takesOut = roomReading.preparation.lines.findIndex((line) => line.key.startsWith('take-out:'));
     expect(wordsOf(tree)).toMatch(new RegExp(`Stops lines? [\\d, ]*\\b${takesOut + 1}\\b`));
     expect(rowsOf(tree)[takesOut]?.[4]).toBe('hold');
   });
 
   it('writes who signed and when, and asks for a new signature where the line has changed', () => {
-    const at = roomOf(readJob(odell, NOW), 'sample-hall');
-    const [first, second] = at.preparation.lines;
+    const roomReading = roomOf(readJob(odell, NOW), 'sample-hall');
+    const [first, second] = roomReading.preparation.lines;
     const item = first?.item ?? null;
     if (first === undefined || second === undefined || item === null) throw new Error('The hall has lines.');
     const wording = wordingFor(odell.business.units, odell.business.locale);
@@ -152,8 +152,8 @@ describe('the prep sheet', () => {
       property: {
         ...odell.property,
         access: [
-          { letter: 'K', text: 'Key safe 4711 by the gate', at: null },
-          { letter: 'W', text: 'Tap in the laundry', at: null },
+          { letter: 'K', text: 'Key safe 4711 by the gate', point: null },
+          { letter: 'W', text: 'Tap in the laundry', point: null },
         ],
       },
     };
@@ -168,7 +168,7 @@ describe('the prep sheet', () => {
   });
 
   it('is a paper with every line, its cautions and their sources, on both papers', async () => {
-    const { tree, at } = sheetOf(odell, 'sample-hall');
+    const { tree, roomReading } = sheetOf(odell, 'sample-hall');
     for (const paper of ['letter', 'a4'] as const) {
       const { pdf, pages } = await inkDocument({ ...tree, paper }, testFonts());
       const folder = mkdtempSync(join(tmpdir(), 'straightedge-prep-'));
@@ -180,7 +180,7 @@ describe('the prep sheet', () => {
       expect(pages).toBeLessThanOrEqual(3);
       expect(text).toContain('page 1 of');
       expect(text).toContain('29 CFR 1926.1153');
-      for (const line of at.preparation.lines) expect(text).toContain(line.item?.what.split(' ').slice(0, 2).join(' ') ?? '');
+      for (const line of roomReading.preparation.lines) expect(text).toContain(line.item?.what.split(' ').slice(0, 2).join(' ') ?? '');
     }
   });
 });

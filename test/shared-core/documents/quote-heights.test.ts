@@ -17,11 +17,11 @@ const jobRoom = whole?.job.rooms.find(({ roomId }) => roomId === room?.id);
 if (whole === undefined || room === undefined || jobRoom === undefined) throw new Error('the sample has no such room');
 
 const LEVEL: LevelChoice = { ...jobRoom.level, mode: 'level', levelM: null, leastThicknessM: INCH_M / 4, grindMostM: 0 };
-const at = (xM: number, yM: number) => ({ xM, yM });
+const point = (xM: number, yM: number) => ({ xM, yM });
 const door = (id: string, name: string, wall: number): Opening => ({
   ...{ id, name, wall, kind: 'doorway', fromM: 1, widthM: 1, adjoiningM: null, adjoiningFlooring: '', edge: 'dam', isWayOut: false },
 });
-const stair: Hole = { id: 'stair', kind: 'stair', name: '', corners: [at(1.5, 1), at(2, 1), at(2, 1.5), at(1.5, 1.5)] };
+const stair: Hole = { id: 'stair', kind: 'stair', name: '', corners: [point(1.5, 1), point(2, 1), point(2, 1.5), point(1.5, 1.5)] };
 
 type Given = {
   readonly level?: Partial<LevelChoice>;
@@ -37,7 +37,13 @@ type Given = {
 function heightsOf({ level = {}, flooringIn = 3 / 8, openings = [], holes = [], fixtures = [], readTo = 4 }: Given) {
   if (whole === undefined || room === undefined || jobRoom === undefined) throw new Error('the sample has no such room');
   const plan: Plan = {
-    ...{ outline: [at(0, 0), at(4, 0), at(4, 3), at(0, 3)], holes, openings, placedAt: { xM: 0, yM: 0, turnDeg: 0 }, diagonals: [] },
+    ...{
+      outline: [point(0, 0), point(4, 0), point(4, 3), point(0, 3)],
+      holes,
+      openings,
+      placedAt: { xM: 0, yM: 0, turnDeg: 0 },
+      diagonals: [],
+    },
   };
   const readings = [0, 1, 2, 3, 4]
     .filter((xM) => xM <= readTo)

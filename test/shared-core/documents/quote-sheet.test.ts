@@ -19,7 +19,7 @@ const wholeOf = (number: string): WholeJob => {
   return found;
 };
 function issueBoth(whole: WholeJob): { readonly quote: Quote; readonly tree: DocumentTree } {
-  const issued = issueQuoteWithDocument(readJob(whole, NOW), { id: 'quote-one', at: NOW, by: 'Owner', note: '' });
+  const issued = issueQuoteWithDocument(readJob(whole, NOW), { id: 'quote-one', instant: NOW, by: 'Owner', note: '' });
   if (!issued.ok) throw new Error(issued.message);
   return issued.value;
 }
@@ -39,8 +39,8 @@ const all = (blocks: readonly Block[]): Block[] =>
         : [block],
   );
 const tables = (tree: DocumentTree): Table[] => all(tree.blocks).filter((block): block is Table => block.kind === 'table');
-const table = (tree: DocumentTree, at: number): Table => {
-  const found = tables(tree)[at];
+const table = (tree: DocumentTree, index: number): Table => {
+  const found = tables(tree)[index];
   if (found === undefined) throw new Error('the paper has no such table');
   return found;
 };

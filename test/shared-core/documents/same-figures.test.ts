@@ -52,7 +52,7 @@ const rowsOf = (tree: DocumentTree, caption: string): Record<string, string>[] =
       ? b.rows.map((row) => Object.fromEntries(b.columns.map((column, i) => [column.title, words(row.cells[i] ?? [])])))
       : [],
   );
-const made = readings.flatMap((reading) =>
+const documents = readings.flatMap((reading) =>
   DOCUMENTS.filter((entry) => entry.missing(reading) === null).map((entry) => ({
     reading,
     kind: entry.kind,
@@ -66,12 +66,12 @@ const issued = book.documents.flatMap((document) => {
 
 describe('documents of the sample', () => {
   it('are all there to read', () => {
-    expect(made.length).toBeGreaterThan(20);
+    expect(documents.length).toBeGreaterThan(20);
     expect(issued.length).toBe(book.quotes.length + book.quotes.flatMap((quote) => quote.orders).length);
   });
 
   it('state no minute, no source from memory and no second sheet number', () => {
-    for (const { tree, kind } of made) {
+    for (const { tree, kind } of documents) {
       const text = textOf(tree);
       expect(text, kind).not.toMatch(/from memory/);
       expect(tree.title, kind).not.toMatch(/sheet \d+, sheet/);
@@ -81,7 +81,7 @@ describe('documents of the sample', () => {
   });
 
   it('have one first heading, and no gap in the levels after it', () => {
-    for (const { tree, kind } of [...made, ...issued.map(({ tree }) => ({ tree, kind: 'quote' }))]) {
+    for (const { tree, kind } of [...documents, ...issued.map(({ tree }) => ({ tree, kind: 'quote' }))]) {
       const levels = flat(tree.blocks).flatMap((b) => (b.kind === 'heading' ? [b.level] : []));
       expect(
         levels.filter((level) => level === 1),
@@ -93,7 +93,7 @@ describe('documents of the sample', () => {
   });
 
   it('have titles no two of which are alike, so that no PDF is saved over another', () => {
-    const titles = [...made.map(({ tree }) => tree.title), ...issued.map(({ tree }) => tree.title)];
+    const titles = [...documents.map(({ tree }) => tree.title), ...issued.map(({ tree }) => tree.title)];
     expect(new Set(titles).size).toBe(titles.length);
   });
 });
@@ -136,7 +136,7 @@ describe('the same figure', () => {
       skipEmptyLines: true,
     }).data;
     expect(batches.length).toBeGreaterThan(0);
-    for (const { reading, kind, tree } of made) {
+    for (const { reading, kind, tree } of documents) {
       if (kind !== 'handover') continue;
       for (const row of rowsOf(tree, PLACED_CAPTION)) {
         const listed = batches.filter((one) => one['Job'] === reading.whole.job.number && one['Rooms'] === row['Room']);
@@ -149,14 +149,14 @@ describe('the same figure', () => {
   });
 
   it('of a date: the handover sheet states what the cure states, for every room and nothing for the others', () => {
-    for (const { reading, kind, tree } of made) {
+    for (const { reading, kind, tree } of documents) {
       if (kind !== 'handover') continue;
       const place = placeOf(reading, NOW);
       const rows = rowsOf(tree, USED_CAPTION);
-      expect(rows.map((row) => row['Room'])).toEqual(handoverRooms(reading).map((at) => at.room.name));
-      for (const at of handoverRooms(reading)) {
-        const walk = at.schedule.milestones.find((m) => m.kind === 'walk-on');
-        expect(rows.find((row) => row['Room'] === at.room.name)?.['Foot traffic']).toBe(statedWords(walk, place));
+      expect(rows.map((row) => row['Room'])).toEqual(handoverRooms(reading).map((handoverRoom) => handoverRoom.room.name));
+      for (const handoverRoom of handoverRooms(reading)) {
+        const walk = handoverRoom.schedule.milestones.find((m) => m.kind === 'walk-on');
+        expect(rows.find((row) => row['Room'] === handoverRoom.room.name)?.['Foot traffic']).toBe(statedWords(walk, place));
       }
       for (const room of unfinishedRooms(reading)) expect(rows.some((row) => row['Room'] === room.name)).toBe(false);
     }

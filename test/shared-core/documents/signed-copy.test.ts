@@ -14,7 +14,7 @@ const PIXEL = 'data:image/png;base64,iVBORw0KGgo=';
 const signature: Signature = {
   role: 'customer',
   name: 'Vivian Odell',
-  at: '2026-05-15T18:00:00.000Z',
+  instant: '2026-05-15T18:00:00.000Z',
   optionId: null,
   signedSha256: 'c'.repeat(64),
   picture: PIXEL,

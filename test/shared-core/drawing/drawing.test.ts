@@ -53,9 +53,9 @@ describe('hatches', () => {
       [110, 20, 160, 20, 160, 70, 110, 70],
     ];
     for (const hatch of hatchSchema.options.filter((h) => h !== 'framing' && h !== 'insulation')) {
-      const made = hatchLines({ rings: rings.map((xy) => ({ xy, closed: true })), hatch });
-      expect(made.lines.length, hatch).toBeGreaterThan(0);
-      for (const line of made.lines) {
+      const lines = hatchLines({ rings: rings.map((xy) => ({ xy, closed: true })), hatch });
+      expect(lines.lines.length, hatch).toBeGreaterThan(0);
+      for (const line of lines.lines) {
         for (let i = 0; i + 3 < line.length; i += 2) {
           const x = ((line[i] ?? 0) + (line[i + 2] ?? 0)) / 2;
           const y = ((line[i + 1] ?? 0) + (line[i + 3] ?? 0)) / 2;
@@ -70,14 +70,14 @@ describe('the section', () => {
   const dotsOf = (marks: readonly Mark[]): number[] =>
     marks.flatMap((m) => (m.kind === 'group' ? dotsOf(m.marks) : m.kind === 'stipple' ? m.xy.filter((_, i) => i % 2 === 0) : []));
   it('lays cement on the floor alone, and shows what the cut goes through between', () => {
-    const at = (alongM: number) => ({ alongM, floorM: 0, newFloorM: 0.02 });
+    const pointOf = (alongM: number) => ({ alongM, floorM: 0, newFloorM: 0.02 });
     const input = {
       widthPx: 700,
       heightPx: 150,
       datumY: 50,
       x0: 100,
       x1: 600,
-      points: [at(0), at(2), at(3), at(5)],
+      points: [pointOf(0), pointOf(2), pointOf(3), pointOf(5)],
       units: 'metric' as const,
       exaggeration: null,
       start: { letter: 'A', words: '', hatch: null, heightM: null },
@@ -139,10 +139,10 @@ describe('the plan', () => {
       h: fc.double({ min: 0.6, max: 14, noNaN: true }),
       notch: fc.double({ min: 0, max: 0.7, noNaN: true }),
       level: fc.double({ min: -0.01, max: 0.03, noNaN: true }),
-      at: fc.array(fc.tuple(fc.double({ min: 0, max: 1, noNaN: true }), fc.double({ min: 0, max: 1, noNaN: true })), { maxLength: 60 }),
+      spots: fc.array(fc.tuple(fc.double({ min: 0, max: 1, noNaN: true }), fc.double({ min: 0, max: 1, noNaN: true })), { maxLength: 60 }),
     });
     fc.assert(
-      fc.property(room, ({ w, h, notch, level, at }) => {
+      fc.property(room, ({ w, h, notch, level, spots }) => {
         const outline =
           notch < 0.1
             ? [
@@ -163,7 +163,7 @@ describe('the plan', () => {
           ...hallInput(level),
           plan: { outline: outline.map(([x = 0, y = 0]) => ({ xM: x, yM: y })), holes: [], openings: hall.openings.slice(0, 1) },
           section: null,
-          spots: at.map(([u, v], i) => ({ id: String(i), xM: u * w, yM: v * h, text: '1¹⁵⁄₁₆', label: '' })),
+          spots: spots.map(([u, v], i) => ({ id: String(i), xM: u * w, yM: v * h, text: '1¹⁵⁄₁₆', label: '' })),
         });
         const boxes = texts(drawing.marks).map((t) => textBox(t.x, t.y, t.text, { ...t, face: t, air: -0.5 }));
         for (let i = 0; i < boxes.length; i += 1) {

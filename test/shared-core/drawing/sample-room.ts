@@ -57,7 +57,7 @@ export function hallHeight(xM: number, yM: number): number {
 export const hallField = (): FloorField | null => floorField(hall.outline, hallHeight);
 
 export function hallSpots(level: number, cap: number): PlanSpot[] {
-  const at = [
+  const spots = [
     [0.6, 0.8],
     [3.1, 0.5],
     [5.9, 0.9],
@@ -89,7 +89,7 @@ export function hallSpots(level: number, cap: number): PlanSpot[] {
     [19.9, 10.7],
     [19.9, 13],
   ];
-  return at.map(([x = 0, y = 0], i) => {
+  return spots.map(([x = 0, y = 0], i) => {
     const h = Math.min(cap, hallHeight(x * FT, y * FT));
     const text = sixteenthsText((level - h) / IN);
     return { id: `r${String(i)}`, xM: x * FT, yM: y * FT, text, label: `reading ${String(i + 1)}: ${text} inches deep` };

@@ -228,10 +228,10 @@ function cure(): Drawing {
     ...more,
   });
   const readings = Array.from({ length: 160 }, (_, k) => ({
-    at: 2.5 + k * 0.037,
+    day: 2.5 + k * 0.037,
     tempC: 18 + 1.2 * Math.sin(k * 0.23) - (k > 60 && k < 74 ? 9 : 0),
   }));
-  const at = { topY: 60, rowPx: 22, scale, now: 8.3 };
+  const rows = { topY: 60, rowPx: 22, scale, now: 8.3 };
   const room = {
     id: 'd',
     pouredAt: 2.5,
@@ -265,7 +265,7 @@ function cure(): Drawing {
         pointerAt: 8.3,
         pointerToY: 200,
       }),
-      ...cureRoomMarks(room, at),
+      ...cureRoomMarks(room, rows),
       ...cureVerdict(778, 74, 'Late by one day.', 'Oak May 16 to 21, promised from May 17.', true),
     ],
   };
@@ -282,10 +282,10 @@ function hours(): Drawing {
     clock: '12',
     now: 10.33,
     preparing: { from: 7.2, to: 9.17, text: 'preparing' },
-    primed: { at: 9.4, text: 'primed 9:10' },
-    dry: { at: 11.67, text: 'dry from 11:40' },
+    primed: { hour: 9.4, text: 'primed 9:10' },
+    dry: { hour: 11.67, text: 'dry from 11:40' },
     pour: { from: 12.5, to: 12.85, text: 'we pour at 12:30' },
-    latest: { at: 15.17, text: 'no later than 3:10', beyondText: 'too old: prime again' },
+    latest: { hour: 15.17, text: 'no later than 3:10', beyondText: 'too old: prime again' },
   });
 }
 

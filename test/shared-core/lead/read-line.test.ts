@@ -150,15 +150,15 @@ describe('the records of a lead', () => {
       { line: '9 Mill Race', city: '', region: '', zip: '', country: 'US' },
       US.zone,
     );
-    const made = leadRecords(read('Dana Wicklow, hall 4x20'), { ...of, known, knownProperty });
-    expect(made).toMatchObject({ customer: null, property: null, lead: { customerId: known.id, propertyId: 'property-1' } });
-    expect(made.rooms[0]?.propertyId).toBe('property-1');
+    const records = leadRecords(read('Dana Wicklow, hall 4x20'), { ...of, known, knownProperty });
+    expect(records).toMatchObject({ customer: null, property: null, lead: { customerId: known.id, propertyId: 'property-1' } });
+    expect(records.rooms[0]?.propertyId).toBe('property-1');
   });
 
   it('keep words for the floor that name no layer in the notes', () => {
-    const made = leadRecords({ ...read('Dana, hall 4x20'), floor: 'cork over mud' }, of);
-    expect(made.rooms[0]?.layers).toEqual([]);
-    expect(made.lead.notes).toBe('Floor: cork over mud');
+    const records = leadRecords({ ...read('Dana, hall 4x20'), floor: 'cork over mud' }, of);
+    expect(records.rooms[0]?.layers).toEqual([]);
+    expect(records.lead.notes).toBe('Floor: cork over mud');
   });
 
   it('find the customer by phone first, then email, then name', () => {

@@ -77,7 +77,7 @@ describe('a finished pour', () => {
     id: `even${String(++seq).padStart(4, '0')}`,
     pourId: pour.id,
     seq,
-    at: new Date(Date.parse('2026-05-11T14:00:00Z') + minute * 60_000).toISOString(),
+    instant: new Date(Date.parse('2026-05-11T14:00:00Z') + minute * 60_000).toISOString(),
     estimated: false,
   });
   const mixed = (minute: number, batch: number): PourEvent => ({ ...stamp(minute), kind: 'mixed', batch, bags: 2, waterL: null });

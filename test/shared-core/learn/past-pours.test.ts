@@ -45,7 +45,7 @@ function poured(minutesABatch: number, bagsFactor: number, change: Partial<Pour>
       id: `event-of-test-${i}`,
       pourId: pour.id,
       seq: i + 1,
-      at: new Date(START + i * minutesABatch * 60_000).toISOString(),
+      instant: new Date(START + i * minutesABatch * 60_000).toISOString(),
       estimated: pour.fromPaper,
       kind: 'placed',
       batch: batch.number,

@@ -24,8 +24,8 @@ const lbCuFt = LB_KG / CU_FT_M3;
 
 describe('a bag', () => {
   it('yields by mass what the sum says (V4)', () => {
-    const made = yieldByMass(MASS_BALANCE.powderLb * LB_KG, MASS_BALANCE.waterQt * QT_L, MASS_BALANCE.freshLbCuFt * lbCuFt) / CU_FT_M3;
-    expect(Math.abs(made - MASS_BALANCE.cubicFeet)).toBeLessThan(MASS_BALANCE.within);
+    const yieldM3 = yieldByMass(MASS_BALANCE.powderLb * LB_KG, MASS_BALANCE.waterQt * QT_L, MASS_BALANCE.freshLbCuFt * lbCuFt) / CU_FT_M3;
+    expect(Math.abs(yieldM3 - MASS_BALANCE.cubicFeet)).toBeLessThan(MASS_BALANCE.within);
   });
   it('is needed five times for 100 sq ft at 1/4 in (V6, V7)', () => {
     const volume = QUARTER_INCH.sqFt * SQ_FT_M2 * 0.25 * IN_M;
@@ -91,7 +91,7 @@ describe('the chance of running short', () => {
           const count = bagCount({ likelyM3, sdM3: likelyM3 * spread }, { likelyM3: 0.0127, sdShare: 0.04 }, 0.05, percentile);
           if (!count.ok) throw new Error(count.message);
           const { curve, quotedBags, chanceShort } = count.value;
-          for (const [i, at] of curve.entries()) if (i > 0) expect(at.chance).toBeLessThanOrEqual((curve[i - 1]?.chance ?? 1) + 1e-9);
+          for (const [i, point] of curve.entries()) if (i > 0) expect(point.chance).toBeLessThanOrEqual((curve[i - 1]?.chance ?? 1) + 1e-9);
           expect(chanceShort).toBeLessThanOrEqual(1 - percentile + 1e-9);
           const oneLess = bagCount({ likelyM3, sdM3: likelyM3 * spread }, { likelyM3: 0.0127, sdShare: 0.04 }, 0.05, 0.5);
           expect(oneLess.ok && oneLess.value.quotedBags).toBeLessThanOrEqual(quotedBags);

@@ -10,10 +10,10 @@ import {
 import { BAG, PACKAGE, TABLE_5_SPOTS } from '../../reference/lifting-niosh.ts';
 import { IN_M, LB_KG } from '../../reference/material-facts.ts';
 
-const posture = (h: number, origin: number, at: number, d: number, f: number, twist = 0): LiftPosture => ({
+const posture = (h: number, origin: number, destination: number, d: number, f: number, twist = 0): LiftPosture => ({
   horizontalM: h * IN_M,
   originM: origin * IN_M,
-  heightM: at * IN_M,
+  heightM: destination * IN_M,
   travelM: d * IN_M,
   twistDeg: twist,
   liftsPerMinute: f,

@@ -100,15 +100,15 @@ describe('instants where the job stands', () => {
   it('says that a time comes twice, and takes the one asked for', () => {
     const first = instantAt('2026-11-01', '01:30', NEW_YORK);
     const second = instantAt('2026-11-01', '01:30', NEW_YORK, 'second');
-    expect(first.ok && first.value.at).toBe('2026-11-01T05:30:00.000Z');
-    expect(second.ok && second.value.at).toBe('2026-11-01T06:30:00.000Z');
+    expect(first.ok && first.value.instant).toBe('2026-11-01T05:30:00.000Z');
+    expect(second.ok && second.value.instant).toBe('2026-11-01T06:30:00.000Z');
     expect(first.ok && first.value.note).toMatch(/comes twice/);
   });
 
   it('keeps the wall clock when days are added over a change', () => {
-    const at = '2026-03-07T17:00:00.000Z';
-    expect(addDays(at, 1, NEW_YORK)).toBe('2026-03-08T16:00:00.000Z');
-    expect(secondsBetween(at, addDays(at, 1, NEW_YORK))).toBe(23 * 3600);
+    const instant = '2026-03-07T17:00:00.000Z';
+    expect(addDays(instant, 1, NEW_YORK)).toBe('2026-03-08T16:00:00.000Z');
+    expect(secondsBetween(instant, addDays(instant, 1, NEW_YORK))).toBe(23 * 3600);
   });
 
   it('has the day of the place, not of UTC', () => {
@@ -128,9 +128,9 @@ describe('instants where the job stands', () => {
     ['2026-11-01T04:00:00Z', NEW_YORK, 'the end of Sat, Oct 31', '2026-10-31'],
     ['2028-03-01T05:00:00Z', NEW_YORK, 'the end of Tue, Feb 29', '2028-02-29'],
     ['2027-01-01T07:00:00Z', 'America/Denver', 'the end of Thu, Dec 31', '2026-12-31'],
-  ])('says %s in %s in one way only: %s', (at, zone, text, day) => {
-    expect(formatInstant(at, zone)).toBe(text);
-    expect(deadlineDay(at, zone)).toBe(day);
+  ])('says %s in %s in one way only: %s', (instant, zone, text, day) => {
+    expect(formatInstant(instant, zone)).toBe(text);
+    expect(deadlineDay(instant, zone)).toBe(day);
   });
 
   it('knows the zones there are', () => {

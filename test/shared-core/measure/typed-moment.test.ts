@@ -17,8 +17,8 @@ describe('a day and a time in one line', () => {
     ['March 14 12:00 am', '2026-03-14T04:00:00.000Z'],
     // The day the clocks go forward is an hour shorter.
     ['end of March 8', '2026-03-09T04:00:00.000Z'],
-  ])('reads %s', (text, at) => {
-    expect(read(text)).toEqual({ ok: true, value: at });
+  ])('reads %s', (text, instant) => {
+    expect(read(text)).toEqual({ ok: true, value: instant });
   });
 
   it('takes no bare midnight, which is read as the beginning of a day by some and as its end by others', () => {
@@ -38,8 +38,8 @@ describe('a day and a time in one line', () => {
     const minutes = fc.integer({ min: Date.UTC(2025, 0, 1) / 60_000, max: Date.UTC(2028, 11, 31) / 60_000 });
     fc.assert(
       fc.property(minutes, fc.constantFrom('en-US', 'en-GB'), (minute, locale) => {
-        const at = new Date(minute * 60_000).toISOString();
-        expect(parseMoment(formatMoment(at, NOW, 'UTC', locale), NOW, 'UTC', locale)).toEqual({ ok: true, value: at });
+        const instant = new Date(minute * 60_000).toISOString();
+        expect(parseMoment(formatMoment(instant, NOW, 'UTC', locale), NOW, 'UTC', locale)).toEqual({ ok: true, value: instant });
       }),
       { numRuns: 200, examples: [[Date.UTC(2026, 2, 14) / 60_000, 'en-GB']] },
     );

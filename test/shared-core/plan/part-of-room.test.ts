@@ -35,9 +35,9 @@ describe('a part of a room', () => {
 
   it('is known again from its ring', () => {
     for (const side of ['left', 'right', 'top', 'bottom'] as const) {
-      const made = stretchOfRoom(L_SHAPE, { side, depthM: 1.5 });
-      if (!made.ok) throw new Error(made.message);
-      const again = stretchOf(L_SHAPE, made.value);
+      const part = stretchOfRoom(L_SHAPE, { side, depthM: 1.5 });
+      if (!part.ok) throw new Error(part.message);
+      const again = stretchOf(L_SHAPE, part.value);
       expect(again?.side).toBe(side);
       expect(again?.depthM).toBeCloseTo(1.5, 9);
     }

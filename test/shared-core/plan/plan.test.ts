@@ -108,8 +108,8 @@ describe('what is wrong with a plan', () => {
   it('says where an outline crosses itself', () => {
     const [problem] = planProblems(plan(points([0, 0], [4, 4], [4, 0], [0, 4])), 'us');
     expect(problem?.kind).toBe('self-crossing');
-    expect(problem?.at.xM).toBeCloseTo(2, 12);
-    expect(problem?.at.yM).toBeCloseTo(2, 12);
+    expect(problem?.point.xM).toBeCloseTo(2, 12);
+    expect(problem?.point.yM).toBeCloseTo(2, 12);
     expect(problem?.message).toMatch(/sides 1 and 3/);
   });
 
@@ -122,13 +122,17 @@ describe('what is wrong with a plan', () => {
   });
 
   it('finds cut-outs outside, across a wall, over one another', () => {
-    const at = (x: number, y: number, size = 1) => points([x, y], [x + size, y], [x + size, y + size], [x, y + size]);
-    expect(kinds(plan(RECTANGLE, { holes: [hole('hole-a', at(8, 8))] }))).toEqual(['hole-outside']);
-    expect(kinds(plan(RECTANGLE, { holes: [hole('hole-a', at(4.5, 1))] }))).toEqual(['hole-crosses-wall']);
-    expect(kinds(plan(RECTANGLE, { holes: [hole('hole-a', at(1, 1)), hole('hole-b', at(1.5, 1.5))] }))).toEqual(['holes-overlap']);
-    expect(kinds(plan(RECTANGLE, { holes: [hole('hole-a', at(1, 1)), hole('hole-b', at(1.2, 1.2, 0.2))] }))).toEqual(['holes-overlap']);
-    expect(kinds(plan(RECTANGLE, { holes: [hole('hole-a', at(1, 1)), hole('hole-b', at(1, 1))] }))).toEqual(['holes-overlap']);
-    expect(kinds(plan(RECTANGLE, { holes: [hole('hole-a', at(1, 1)), hole('hole-b', at(2, 1))] }))).toEqual([]);
+    const squareAt = (x: number, y: number, size = 1) => points([x, y], [x + size, y], [x + size, y + size], [x, y + size]);
+    expect(kinds(plan(RECTANGLE, { holes: [hole('hole-a', squareAt(8, 8))] }))).toEqual(['hole-outside']);
+    expect(kinds(plan(RECTANGLE, { holes: [hole('hole-a', squareAt(4.5, 1))] }))).toEqual(['hole-crosses-wall']);
+    expect(kinds(plan(RECTANGLE, { holes: [hole('hole-a', squareAt(1, 1)), hole('hole-b', squareAt(1.5, 1.5))] }))).toEqual([
+      'holes-overlap',
+    ]);
+    expect(kinds(plan(RECTANGLE, { holes: [hole('hole-a', squareAt(1, 1)), hole('hole-b', squareAt(1.2, 1.2, 0.2))] }))).toEqual([
+      'holes-overlap',
+    ]);
+    expect(kinds(plan(RECTANGLE, { holes: [hole('hole-a', squareAt(1, 1)), hole('hole-b', squareAt(1, 1))] }))).toEqual(['holes-overlap']);
+    expect(kinds(plan(RECTANGLE, { holes: [hole('hole-a', squareAt(1, 1)), hole('hole-b', squareAt(2, 1))] }))).toEqual([]);
     expect(kinds(plan(U_ROOM, { holes: [hole('hole-a', points([1, 1], [6, 1], [6, 2], [1, 2]))] }))).toEqual(['hole-crosses-wall']);
   });
 
@@ -161,7 +165,7 @@ describe('openings', () => {
   it('are put on the wall nearest to where one points', () => {
     expect(nearestWall(plan(RECTANGLE), { xM: 4.8, yM: 2 })).toEqual({
       wall: 1,
-      at: { xM: 5, yM: 2 },
+      point: { xM: 5, yM: 2 },
       alongM: 2,
       offM: expect.closeTo(0.2, 12),
     });

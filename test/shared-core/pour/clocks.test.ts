@@ -11,11 +11,11 @@ import { SETTING_HOURS } from '../../reference/pour.ts';
 
 describe('clockFactor', () => {
   it('is about two for 20 °F colder and a half for 20 °F warmer (National Frame Building Association rule of thumb)', () => {
-    const at = (tempF: number) => clockFactor(celsiusFromFahrenheit(tempF), celsiusFromFahrenheit(70));
-    expect(at(50)).toBeGreaterThan(1.75);
-    expect(at(50)).toBeLessThan(2.25);
-    expect(at(90)).toBeGreaterThan(0.45);
-    expect(at(90)).toBeLessThan(0.6);
+    const factorAt = (tempF: number) => clockFactor(celsiusFromFahrenheit(tempF), celsiusFromFahrenheit(70));
+    expect(factorAt(50)).toBeGreaterThan(1.75);
+    expect(factorAt(50)).toBeLessThan(2.25);
+    expect(factorAt(90)).toBeGreaterThan(0.45);
+    expect(factorAt(90)).toBeLessThan(0.6);
   });
 
   it('follows the published ratios of setting time (Pennsylvania State University table) within a quarter from 50 to 90 °F', () => {

@@ -18,7 +18,7 @@ const opening = (id: string, wall: number, fromM: number, widthM = 1): Opening =
   isWayOut: false,
 });
 /** A rectangle from its own corner, placed in the house; walls run top, right, bottom, left. */
-const plan = (w: number, h: number, at: readonly [number, number, number], openings: readonly Opening[]): Plan => ({
+const plan = (w: number, h: number, place: readonly [number, number, number], openings: readonly Opening[]): Plan => ({
   outline: [
     { xM: 0, yM: 0 },
     { xM: w, yM: 0 },
@@ -27,7 +27,7 @@ const plan = (w: number, h: number, at: readonly [number, number, number], openi
   ],
   holes: [],
   openings: [...openings],
-  placedAt: { xM: at[0], yM: at[1], turnDeg: at[2] },
+  placedAt: { xM: place[0], yM: place[1], turnDeg: place[2] },
   diagonals: [],
 });
 

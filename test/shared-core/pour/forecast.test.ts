@@ -103,7 +103,7 @@ function logOf(perLane: number, placed: number): PourEvent[] {
     id: `event-${events.length + 1}`,
     pourId: 'pour-1',
     seq: events.length + 1,
-    at: atMin(min),
+    instant: atMin(min),
     estimated: false,
   });
   for (let batch = 1; batch <= placed; batch++) {
@@ -113,7 +113,7 @@ function logOf(perLane: number, placed: number): PourEvent[] {
   }
   return events;
 }
-const at = (perLane: number, placed: number, bagsOnSite: number) => {
+const forecastAt = (perLane: number, placed: number, bagsOnSite: number) => {
   const state = pourState(PLAN, { bagsOnSite }, logOf(perLane, placed), atMin(placed * 3 + 1));
   const forecast = forecastPour(PLAN, state, TYPICAL_SPREAD);
   if (!forecast) throw new Error('no forecast');
@@ -123,22 +123,22 @@ const LIMITS = { thinnestM: 0.008, leastM: 0.003, fetchMin: 20, healingMin: 0, u
 
 describe('forecastPour on replayed synthetic pours', () => {
   it('says enough all the way when the pour goes by the plan with bags to spare', () => {
-    for (let placed = 0; placed < 24; placed++) expect(at(4, placed, 56).forecast.verdict, `after batch ${placed}`).toBe('enough');
+    for (let placed = 0; placed < 24; placed++) expect(forecastAt(4, placed, 56).forecast.verdict, `after batch ${placed}`).toBe('enough');
   });
 
   it('warns by the end of the first strip when every strip takes a quarter more, long before the bags are gone', () => {
     // Thirty batches would be needed; 56 bags make twenty-eight.
-    const first = Array.from({ length: 28 }, (_, i) => i).find((placed) => at(5, placed, 56).forecast.verdict !== 'enough');
+    const first = Array.from({ length: 28 }, (_, i) => i).find((placed) => forecastAt(5, placed, 56).forecast.verdict !== 'enough');
     expect(first).toBeLessThanOrEqual(10);
-    expect(at(5, 20, 56).forecast.verdict).toBe('short');
-    const { forecast } = at(5, 20, 56);
+    expect(forecastAt(5, 20, 56).forecast.verdict).toBe('short');
+    const { forecast } = forecastAt(5, 20, 56);
     // Really needed then: 20 bags.
     expect(forecast.needed.low).toBeLessThanOrEqual(20);
     expect(forecast.needed.high).toBeGreaterThanOrEqual(20);
   });
 
   it('stands still between finished strips when the pour goes by the plan', () => {
-    const totals = [8, 9, 10, 11].map((placed) => at(4, placed, 50).forecast.estimate.total.likely);
+    const totals = [8, 9, 10, 11].map((placed) => forecastAt(4, placed, 50).forecast.estimate.total.likely);
     for (const total of totals) expect(total).toBe(totals[0]);
   });
 
@@ -155,7 +155,7 @@ describe('forecastPour on replayed synthetic pours', () => {
 
   it('begins afresh when bags are brought', () => {
     const events = logOf(5, 20);
-    events.push({ id: 'event-more', pourId: 'pour-1', seq: 99, at: atMin(61), estimated: false, kind: 'bags-added', bags: 20 });
+    events.push({ id: 'event-more', pourId: 'pour-1', seq: 99, instant: atMin(61), estimated: false, kind: 'bags-added', bags: 20 });
     const state = pourState(PLAN, { bagsOnSite: 56 }, events, atMin(62));
     expect(forecastPour(PLAN, state, TYPICAL_SPREAD)?.verdict).toBe('enough');
   });
@@ -172,7 +172,7 @@ describe('runOutOf', () => {
   it('names no batch beyond the last one, and no thinning that cannot be read on a gauge', () => {
     for (const placed of [2, 6, 10, 14, 18, 20])
       for (const onSite of [30, 40, 44, 48, 50, 52]) {
-        const { state, forecast } = at(4, placed, onSite);
+        const { state, forecast } = forecastAt(4, placed, onSite);
         const run = runOutOf(layout, state, forecast, { ...LIMITS, healingMin: 15 });
         for (const choice of run.choices) {
           expect(choice.beforeBatch).toBeLessThanOrEqual(24);
@@ -183,12 +183,12 @@ describe('runOutOf', () => {
   });
 
   it('needs no choice while the bags last', () => {
-    const { state, forecast } = at(4, 8, 56);
+    const { state, forecast } = forecastAt(4, 8, 56);
     expect(runOutOf(layout, state, forecast, LIMITS)).toMatchObject({ head: 'Enough.', choices: [], actBeforeBatch: null });
   });
 
   it('offers to thin, to send for bags or to stop at a strip’s end, each with its batch', () => {
-    const { state, forecast } = at(5, 10, 50);
+    const { state, forecast } = forecastAt(5, 10, 50);
     const run = runOutOf(layout, state, forecast, LIMITS);
     expect(run.head).toMatch(/Tight|Short/);
     expect(run.choices.map((c) => c.kind).sort()).toEqual(['fetch', 'stop', 'thin']);
@@ -198,7 +198,7 @@ describe('runOutOf', () => {
   });
 
   it('never thins under the least the sheet allows, and fetches nothing where there is nothing to fetch', () => {
-    const { state, forecast } = at(5, 10, 50);
+    const { state, forecast } = forecastAt(5, 10, 50);
     const run = runOutOf(layout, state, forecast, { ...LIMITS, leastM: 0.008, fetchMin: null, healingMin: 0 });
     expect(run.choices.map((c) => c.kind)).toEqual(['stop']);
   });

@@ -49,7 +49,7 @@ describe('layOut', () => {
   });
 
   it('gives a batch less floor where the fill is deeper', () => {
-    const deeper = { ...bay('hall', rectangle(4, 1, 1)), depth: (at: { xM: number }) => 0.01 + 0.01 * (at.xM / 4) };
+    const deeper = { ...bay('hall', rectangle(4, 1, 1)), depth: (point: { xM: number }) => 0.01 + 0.01 * (point.xM / 4) };
     const l = laidOut([deeper], 0.015);
     // Volume before x is 0.01 x + 0.00125 x^2, by hand: 0.015 m3 is reached at x = 1.2915 m.
     expect(l.volumeM3).toBeCloseTo(0.06, 6);

@@ -18,21 +18,21 @@ const OUTLINE = [
   { xM: 0, yM: 3 },
 ];
 const START = Date.parse('2026-05-12T14:00:00Z');
-const at = (min: number): string => new Date(START + min * 60_000).toISOString();
+const instantOf = (min: number): string => new Date(START + min * 60_000).toISOString();
 
 function pourOf(id: string, part: Partial<{ lift: number; liftsPlanned: number; isRest: boolean; startMin: number }> = {}): Pour {
   const { lift = 1, liftsPlanned = 1, isRest = false, startMin = 0 } = part;
   return pourSchema.parse({
     id,
-    createdAt: at(startMin),
-    changedAt: at(startMin),
+    createdAt: instantOf(startMin),
+    changedAt: instantOf(startMin),
     deletedAt: null,
     jobId: 'job-1',
     roomIds: ['room-hall'],
     lift,
     materialId: 'powder-1',
-    startedAt: at(startMin),
-    finishedAt: at(startMin + 60),
+    startedAt: instantOf(startMin),
+    finishedAt: instantOf(startMin + 60),
     bagsOnSite: 14,
     bagsPlanned: 12,
     fromPaper: false,
@@ -54,7 +54,7 @@ class Log {
   add(min: number, event: Record<string, unknown>): this {
     const seq = this.events.length + 1;
     this.events.push(
-      pourEventSchema.parse({ id: `${this.pourId}-${seq}`, pourId: this.pourId, seq, at: at(min), estimated: false, ...event }),
+      pourEventSchema.parse({ id: `${this.pourId}-${seq}`, pourId: this.pourId, seq, instant: instantOf(min), estimated: false, ...event }),
     );
     return this;
   }
@@ -80,7 +80,7 @@ describe('placedFloor', () => {
     const room = only(pourOf('pour-1'), new Log().place(1, 2, 3, 4, 5, 6).finish(30));
     expect(room.extent).toBe('whole');
     expect(room.placedM2).toBeCloseTo(12, 6);
-    expect(room.regions.find((r) => r.batch === 4)).toMatchObject({ state: 'placed', placedAt: at(16), lane: 2 });
+    expect(room.regions.find((r) => r.batch === 4)).toMatchObject({ state: 'placed', placedAt: instantOf(16), lane: 2 });
     // Two bags of 0.01 m3 over 2 m2: 10 mm.
     expect(room.regions.find((r) => r.batch === 4)?.thicknessM).toBeCloseTo(0.01, 9);
   });
@@ -208,7 +208,7 @@ describe('roomFloor', () => {
     expect(floor.extent).toBe('whole');
     expect(floor.lift?.placedM2).toBeCloseTo(12, 6);
     expect(new Set(floor.lift?.regions.map((r) => r.pourId))).toEqual(new Set(['pour-1', 'pour-2']));
-    expect(floor.lastPlacedAt).toBe(at(2892));
+    expect(floor.lastPlacedAt).toBe(instantOf(2892));
   });
 
   it('knows a pour without a stored layout only by what was said or the bags', () => {

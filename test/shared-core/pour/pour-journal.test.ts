@@ -37,12 +37,12 @@ describe('what the journal knows beyond the book', () => {
 
   it('gives the pour back as over only where its end was not taken back', () => {
     const log = [entry(1), theEnd(2)];
-    expect(pourOfJournal(aPour, log).finishedAt).toBe(theEnd(2).at);
-    const { at, ...stamps } = entry(3);
+    expect(pourOfJournal(aPour, log).finishedAt).toBe(theEnd(2).instant);
+    const { instant, ...stamps } = entry(3);
     expect(
       pourOfJournal(aPour, [
         ...log,
-        { id: 'undo-3', pourId: stamps.pourId, seq: 3, at, estimated: false, kind: 'undone', eventId: 'end-2' },
+        { id: 'undo-3', pourId: stamps.pourId, seq: 3, instant, estimated: false, kind: 'undone', eventId: 'end-2' },
       ]).finishedAt,
     ).toBeNull();
     expect(pourOfJournal(aPour, [entry(1)]).finishedAt).toBeNull();

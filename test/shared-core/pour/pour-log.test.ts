@@ -21,7 +21,7 @@ import { bay, laidOut, rectangle } from './floors.ts';
 const layout = laidOut([bay('room-hall', rectangle(4, 3, 3))], 0.02, 'back-and-forth', 2);
 const PLAN: PourRecordPlan = { layout, healingMin: 15, workingTimeMin: 12, bagsPerBatch: 2 };
 const START = Date.parse('2026-05-12T14:00:00Z');
-const at = (min: number) => new Date(START + min * 60_000).toISOString();
+const instantOf = (min: number) => new Date(START + min * 60_000).toISOString();
 
 /** A pour driven by its own commands, the way a screen does it; every entry is checked against the record's schema. */
 class Pouring {
@@ -29,10 +29,10 @@ class Pouring {
   asked: string | null = null;
   constructor(readonly bagsOnSite = 14) {}
   state(min: number): PourState {
-    return pourState(PLAN, { bagsOnSite: this.bagsOnSite }, this.events, at(min));
+    return pourState(PLAN, { bagsOnSite: this.bagsOnSite }, this.events, instantOf(min));
   }
-  log(min: number, make: (state: PourState, stamp: { id: string; pourId: string; at: string }) => Entry | null): void {
-    const entry = make(this.state(min), { id: `event-${this.events.length + 1}`, pourId: 'pour-1', at: at(min) });
+  log(min: number, make: (state: PourState, stamp: { id: string; pourId: string; instant: string }) => Entry | null): void {
+    const entry = make(this.state(min), { id: `event-${this.events.length + 1}`, pourId: 'pour-1', instant: instantOf(min) });
     if (!entry) throw new Error('nothing to log');
     this.asked = entry.ask;
     this.events.push(pourEventSchema.parse(entry.event));
@@ -98,7 +98,7 @@ describe('pourState', () => {
     p.log(6, undoEntry);
     expect(p.state(7).placed).toBe(0);
     expect(p.events).toHaveLength(4);
-    expect(undoEntry(p.state(7), { id: 'more', pourId: 'pour-1', at: at(7) })).toBeNull();
+    expect(undoEntry(p.state(7), { id: 'more', pourId: 'pour-1', instant: instantOf(7) })).toBeNull();
   });
 
   it('keeps ages running forward when the clock is set back an hour, and says so', () => {
@@ -119,9 +119,9 @@ describe('pourState', () => {
     const p = new Pouring();
     p.land(0);
     expect(p.state(10).oldestEdge?.ageMin).toBe(10);
-    expect(gapWords(at(0), at(10), 1000)).toContain('asleep for 10 minutes');
-    expect(gapWords(at(0), at(0.02), 1000)).toBeNull();
-    expect(gapWords(at(0), at(-5), 1000)).toContain('went back 5 minutes');
+    expect(gapWords(instantOf(0), instantOf(10), 1000)).toContain('asleep for 10 minutes');
+    expect(gapWords(instantOf(0), instantOf(0.02), 1000)).toBeNull();
+    expect(gapWords(instantOf(0), instantOf(-5), 1000)).toContain('went back 5 minutes');
   });
 
   it('asks about a batch logged twice in a second', () => {
@@ -160,7 +160,7 @@ describe('pourState', () => {
 });
 
 describe('paperEntries', () => {
-  const line = (batch: number, min: number, bags = 2) => ({ batch, bags, placedAt: at(min) });
+  const line = (batch: number, min: number, bags = 2) => ({ batch, bags, placedAt: instantOf(min) });
   let n = 0;
   const entries = (...lines: ReturnType<typeof line>[]) => paperEntries(PLAN, 'pour-1', 1, lines, () => `paper-${++n}`);
 
@@ -168,7 +168,7 @@ describe('paperEntries', () => {
     const found = entries(line(1, 0), line(2, 5), line(3, 9));
     if (!found.ok) throw new Error(found.message);
     for (const event of found.value) expect(pourEventSchema.parse(event).estimated).toBe(true);
-    const s = pourState(PLAN, { bagsOnSite: 14 }, found.value, at(600));
+    const s = pourState(PLAN, { bagsOnSite: 14 }, found.value, instantOf(600));
     expect(s.batches.map((b) => [b.placedMin, b.lane])).toEqual([
       [0, 1],
       [5, 1],

@@ -28,7 +28,7 @@ describe('seamAges of a hand-worked layout', () => {
     const [age] = seamAges(layout.seams, steadyLaying(layout.batches, RATE));
     expect(age?.mostMin).toBeCloseTo(6, 6);
     expect(age?.seam.lengthM).toBeCloseTo(2, 6);
-    expect(age?.at.xM).toBeCloseTo(0, 6);
+    expect(age?.point.xM).toBeCloseTo(0, 6);
   });
 
   it('is halved by a dam that halves the strips', () => {
@@ -74,8 +74,8 @@ function rasterMost(layout: PourLayout, cellM: number): number {
     for (const c of order) {
       const cells: number[] = [];
       for (let r = 0; r < rows; r++) {
-        const at = { xM: left + (c + 0.5) * cellM, yM: top + (r + 0.5) * cellM };
-        if (lane.pieces.some((p) => pointInRegion(at, p) === 'inside')) cells.push(r * columns + c);
+        const point = { xM: left + (c + 0.5) * cellM, yM: top + (r + 0.5) * cellM };
+        if (lane.pieces.some((p) => pointInRegion(point, p) === 'inside')) cells.push(r * columns + c);
       }
       const volume = cells.length * cellM * cellM * 0.01;
       for (const cell of cells) {

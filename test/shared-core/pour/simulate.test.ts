@@ -27,9 +27,9 @@ const SHAPE: CrewShape = { mixers: 1, carriers: 1, spreaders: 1, cartBatches: 0,
 const LIMITS = { healingMin: 15, workingTimeMin: 20 };
 
 function model(batches: number, shape: Partial<CrewShape> = {}, times: Partial<CrewTimes> = {}): PourModel {
-  const made = modelOf(batches, [], { ...SHAPE, ...shape }, { ...STEADY, ...times }, LIMITS);
-  if (!made.ok) throw new Error(made.message);
-  return made.value;
+  const parsed = modelOf(batches, [], { ...SHAPE, ...shape }, { ...STEADY, ...times }, LIMITS);
+  if (!parsed.ok) throw new Error(parsed.message);
+  return parsed.value;
 }
 const once = (m: PourModel) => timelineOf(m, 1, 0);
 
@@ -227,9 +227,9 @@ describe('the typical crew', () => {
   const bagM3 = 0.45 * CUBIC_FOOT_M3;
   const side = Math.sqrt(areaM2);
   const layout = laidOut([bay('r', rectangle(side, side, 4), (TWELVE_BAGS.bags * bagM3) / areaM2)], bagM3);
-  const made = pourModel(layout, TYPICAL_CREW, clocksAt(null, 21.1));
-  if (!made.ok) throw new Error(made.message);
-  const outlook = outlookOf(made.value, simulatePour(made.value, { runs: 4000, seed: 1, from: 0 }));
+  const model = pourModel(layout, TYPICAL_CREW, clocksAt(null, 21.1));
+  if (!model.ok) throw new Error(model.message);
+  const outlook = outlookOf(model.value, simulatePour(model.value, { runs: 4000, seed: 1, from: 0 }));
 
   it('lays twelve 50 lb bags over 168 sq ft in about 45 minutes, within a quarter (common practice, no source)', () => {
     expect(layout.batches).toHaveLength(TWELVE_BAGS.bags);
@@ -241,8 +241,8 @@ describe('the typical crew', () => {
 
   it('fills a hopper with five batches, and the oldest is as old as three mixing rounds and the trip when it empties', () => {
     expect(TYPICAL_CREW.cartBatches).toBe(HOPPER_BATCHES);
-    const { times } = made.value;
-    const t = once(withoutChance(made.value));
+    const { times } = model.value;
+    const t = once(withoutChance(model.value));
     const mean = (task: CrewTimes['mix']) => (task.kind === 'triangular' ? (task.least + task.usual + task.most) / 3 : NaN);
     // Two mix at once: the fifth batch goes in after the third round, the first met water one measuring into the first.
     const rounds = 3 * (mean(times.measure) + mean(times.mix) + mean(times.scrape));

@@ -18,7 +18,7 @@ const clocks = clocksAt(null, 21.1);
 const PLAN: PourRecordPlan = { layout, healingMin: clocks.healingMin, workingTimeMin: clocks.workingTimeMin, bagsPerBatch: 1 };
 const START_PLAN: PourRecordPlan = { ...PLAN, layout: startLayout };
 const START = Date.parse('2026-05-12T14:00:00Z');
-const at = (min: number): string => new Date(START + min * 60_000).toISOString();
+const instantOf = (min: number): string => new Date(START + min * 60_000).toISOString();
 
 /** The log of the batches placed by a minute. */
 function logOf(placedMin: readonly number[], untilMin: number): PourEvent[] {
@@ -30,7 +30,7 @@ function logOf(placedMin: readonly number[], untilMin: number): PourEvent[] {
             id: `event-${i + 1}`,
             pourId: 'pour-1',
             seq: i + 1,
-            at: at(min),
+            instant: instantOf(min),
             estimated: false,
             kind: 'placed',
             batch: i + 1,
@@ -49,7 +49,7 @@ const coldM = (endMin: readonly number[], isJoined: (batch: number) => boolean):
   ).reduce((sum, age) => sum + (age.mostMin > clocks.healingMin ? age.seam.lengthM : 0), 0);
 
 describe('where to stop', () => {
-  const stateAt = (placed: readonly number[], now: number) => pourState(PLAN, { bagsOnSite: 20 }, logOf(placed, now), at(now));
+  const stateAt = (placed: readonly number[], now: number) => pourState(PLAN, { bagsOnSite: 20 }, logOf(placed, now), instantOf(now));
 
   it('waits out an outage shorter than the edge, and only such a one', () => {
     const state = stateAt([1, 2, 3], 4);
@@ -90,7 +90,7 @@ describe('where to stop', () => {
         endMin.map((min) => (min > lostMin ? min + outageMin : min)),
         () => true,
       );
-      const state = pourState(START_PLAN, { bagsOnSite: 20 }, logOf(endMin, lostMin), at(lostMin));
+      const state = pourState(START_PLAN, { bagsOnSite: 20 }, logOf(endMin, lostMin), instantOf(lostMin));
       const plan = stopPlan(START_PLAN, state, { bags: crew.mixers, outageMin });
       if (plan === null) throw new Error('There is a plan.');
       if (plan.kind === 'wait') {

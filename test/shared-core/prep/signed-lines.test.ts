@@ -78,7 +78,12 @@ const finding = (key: string, holds: Finding['holds']): Finding => ({
   source: 'common practice',
   testId: null,
 });
-const override = (key: string) => ({ key, why: 'The owner insists and has signed for it.', at: '2026-05-04T12:00:00Z', initials: 'RB' });
+const override = (key: string) => ({
+  key,
+  why: 'The owner insists and has signed for it.',
+  instant: '2026-05-04T12:00:00Z',
+  initials: 'RB',
+});
 
 const held = (of: Partial<PourHoldInput>) =>
   pourHeldBy({ findings: [], lines: [], overrides: [], clock: null, isQuoted: true, waitingOrders: [], ...of });

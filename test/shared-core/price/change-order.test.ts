@@ -52,7 +52,7 @@ const issue = (of: Partial<NewOrder>): Quote => {
   return issued.value;
 };
 const sign = (quote: Quote): Quote => {
-  const signed = decideOrder(quote, 'order-00001', { state: 'signed', at: NOW, by: 'Adaeze Abara' });
+  const signed = decideOrder(quote, 'order-00001', { state: 'signed', instant: NOW, by: 'Adaeze Abara' });
   if (!signed.ok) throw new Error(signed.message);
   return signed.value;
 };
@@ -151,8 +151,8 @@ describe('a change order', () => {
     expect(say({ reason: ' ' })).toMatchObject({ ok: false });
     expect(say({ roomIds: [], ...enteredPrice(0, null) })).toMatchObject({ ok: false });
     expect(say({ withdrawnIds: whole.job.rooms.map((room) => room.roomId) })).toMatchObject({ ok: false });
-    expect(decideOrder(sign(issue({})), 'order-00001', { state: 'declined', at: NOW, by: 'A' })).toMatchObject({ ok: false });
-    expect(issueQuote(whole, { id: 'quote-00002', at: NOW, by: 'Ros', note: '', earlier: [base] })).toMatchObject({ ok: false });
+    expect(decideOrder(sign(issue({})), 'order-00001', { state: 'declined', instant: NOW, by: 'A' })).toMatchObject({ ok: false });
+    expect(issueQuote(whole, { id: 'quote-00002', instant: NOW, by: 'Ros', note: '', earlier: [base] })).toMatchObject({ ok: false });
   });
 
   it('says on its page what it adds, the new total and where to sign', () => {

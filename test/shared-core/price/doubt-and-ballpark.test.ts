@@ -46,7 +46,7 @@ describe('a reading 2 in. too high', () => {
     expect(doubt?.stops).toBe(true);
     expect(doubt?.message).toMatch(/in doubt and raises the finish elevation by .* and the bags from \d+ to \d+\. Confirm or delete it/);
     expect(estimateJob(wild, DAY).ready).toBe(false);
-    expect(issueQuote(wild, { id: 'quote-one', at: NOW, by: 'Owner', note: '', earlier: [] }).ok).toBe(false);
+    expect(issueQuote(wild, { id: 'quote-one', instant: NOW, by: 'Owner', note: '', earlier: [] }).ok).toBe(false);
     expect(doubts(records)).toEqual([]);
   });
 

@@ -51,7 +51,7 @@ function addsUp(records: EstimateRecords): void {
 }
 
 function issued(records: Records = ready) {
-  const read = issueQuote(records, { id: 'quote-one', at: NOW, by: 'Owner', note: '', earlier: [] });
+  const read = issueQuote(records, { id: 'quote-one', instant: NOW, by: 'Owner', note: '', earlier: [] });
   if (!read.ok) throw new Error(read.message);
   return read.value.quote;
 }
@@ -128,10 +128,10 @@ describe('the estimate of a job', () => {
     const area = 168 * SQ_FT_M2;
     const depth = (12 * 0.45 * CU_FT_M3) / area;
     expect(depth / IN_M).toBeCloseTo(0.386, 3);
-    const at = (bagMinor: number) => pricePerArea(100_000, 12 * bagMinor, area, depth, 'USD', 'us')?.verdict;
-    expect(at(3400)).toBe('usual');
-    expect(at(34_000)).toBe('slip');
-    expect(at(340)).toBe('slip');
+    const verdictAt = (bagMinor: number) => pricePerArea(100_000, 12 * bagMinor, area, depth, 'USD', 'us')?.verdict;
+    expect(verdictAt(3400)).toBe('usual');
+    expect(verdictAt(34_000)).toBe('slip');
+    expect(verdictAt(340)).toBe('slip');
   });
 });
 
@@ -148,15 +148,15 @@ describe('a quote', () => {
   it('is accepted while it stands, and not once it has lapsed', () => {
     const quote = issued();
     const yes = { state: 'accepted' as const, by: 'Vivian', note: '', optionId: null };
-    const taken = answerQuote(quote, { ...yes, at: '2026-05-20T10:00:00.000Z' });
+    const taken = answerQuote(quote, { ...yes, instant: '2026-05-20T10:00:00.000Z' });
     expect(taken.ok && taken.value).toMatchObject({ state: 'accepted', acceptedOptionId: 'base' });
     expect(taken.ok && taken.value.history.at(-1)).toMatchObject({ state: 'accepted', by: 'Vivian' });
-    const late = answerQuote(quote, { ...yes, at: '2027-05-20T10:00:00.000Z' });
+    const late = answerQuote(quote, { ...yes, instant: '2027-05-20T10:00:00.000Z' });
     expect(late.ok ? '' : late.message).toMatch(/expired on .*Issue the next revision/);
     expect(standingAt(quote, '2027-05-20T10:00:00.000Z')).toBe('lapsed');
-    if (taken.ok) expect(answerQuote(taken.value, { ...yes, state: 'declined', at: '2026-05-21T10:00:00.000Z' }).ok).toBe(false);
-    expect(answerQuote(quote, { ...yes, by: ' ', at: '2026-05-20T10:00:00.000Z' }).ok).toBe(false);
-    expect(answerQuote(quote, { ...yes, optionId: 'no-such-option', at: '2026-05-20T10:00:00.000Z' }).ok).toBe(false);
+    if (taken.ok) expect(answerQuote(taken.value, { ...yes, state: 'declined', instant: '2026-05-21T10:00:00.000Z' }).ok).toBe(false);
+    expect(answerQuote(quote, { ...yes, by: ' ', instant: '2026-05-20T10:00:00.000Z' }).ok).toBe(false);
+    expect(answerQuote(quote, { ...yes, optionId: 'no-such-option', instant: '2026-05-20T10:00:00.000Z' }).ok).toBe(false);
   });
   it('stands through the last day in the business’s own zone', () => {
     const quote = { ...issued(), validUntil: '2026-06-11' };
@@ -165,13 +165,13 @@ describe('a quote', () => {
   });
   it('supersedes the one before with the next number', () => {
     const first = issued();
-    const next = issueQuote(ready, { id: 'quote-two', at: '2026-05-13T15:00:00.000Z', by: 'Owner', note: '', earlier: [first] });
+    const next = issueQuote(ready, { id: 'quote-two', instant: '2026-05-13T15:00:00.000Z', by: 'Owner', note: '', earlier: [first] });
     expect(next.ok && next.value.quote.revision).toBe(2);
     expect(next.ok && next.value.superseded[0]).toMatchObject({ id: first.id, state: 'superseded' });
   });
   it('does not go out while something is missing', () => {
     const job = { ...ready.job, rooms: ready.job.rooms.map((room) => ({ ...room, materialId: null })) };
-    const read = issueQuote({ ...ready, job }, { id: 'quote-one', at: NOW, by: 'Owner', note: '', earlier: [] });
+    const read = issueQuote({ ...ready, job }, { id: 'quote-one', instant: NOW, by: 'Owner', note: '', earlier: [] });
     expect(read.ok ? '' : read.message).toMatch(/no leveling material is chosen/);
   });
   it('lists what changed in the job with its money, and nothing when nothing changed', () => {
@@ -212,7 +212,7 @@ describe('a quote', () => {
     const rooms = ready.rooms.map((room) =>
       room.id === first?.roomId ? { ...room, survey: { ...room.survey, takenAt: '2026-05-20T15:00:00.000Z' } } : room,
     );
-    const read = issueQuote({ ...ready, rooms }, { id: 'quote-one', at: NOW, by: 'Owner', note: '', earlier: [] });
+    const read = issueQuote({ ...ready, rooms }, { id: 'quote-one', instant: NOW, by: 'Owner', note: '', earlier: [] });
     expect(read.ok ? '' : read.message).toMatch(/dated after this quote/);
   });
 });

@@ -23,8 +23,8 @@ if (whole === undefined) throw new Error('The sample has the job that is poured 
 // No room of it is poured yet: what is poured already is not planned again.
 const unpoured = { ...whole, pours: [], pourEvents: [] };
 const reading = readJob(unpoured, NOW);
-const withRooms = (how: (room: JobRoom) => JobRoom): JobReading =>
-  readJob({ ...unpoured, job: { ...whole.job, rooms: whole.job.rooms.map(how) } }, NOW);
+const withRooms = (update: (room: JobRoom) => JobRoom): JobReading =>
+  readJob({ ...unpoured, job: { ...whole.job, rooms: whole.job.rooms.map(update) } }, NOW);
 const family = reading.rooms.find((r) => r.room.id === 'sample-family');
 if (family === undefined) throw new Error('The sample has a family room.');
 
@@ -97,7 +97,7 @@ describe('a pour in two lifts', () => {
     const both = readPour(readJob(two, NOW), ['sample-hall', twin]);
     expect(both.ok && both.value.lift).toEqual({ number: 1, of: 2 });
     const pour = { ...lent, jobId: odell.job.id, roomIds: ['sample-hall'], lift: 1 };
-    const stamp = { pourId: pour.id, at: pour.startedAt ?? NOW, estimated: false };
+    const stamp = { pourId: pour.id, instant: pour.startedAt ?? NOW, estimated: false };
     const begun = {
       ...two,
       pours: [pour],

@@ -125,11 +125,11 @@ describe('the next step', () => {
   });
 
   it('waits for open prep, a drying primer, a primer past its limit', () => {
-    const at = (over: Over, sum = {}) => step(quoted(hall({ pourAt: '2026-05-12T13:40:00.000Z', ...over }, sum), 'accepted'));
-    expect(at({}, { prepOpen: 2, prepNext: 'seal the gaps' })?.sentence).toBe('2 of 8 prep lines not signed. Next: seal the gaps.');
-    expect(at({ primedAt: '2026-05-12T10:40:00.000Z' })).toMatchObject({ sentence: 'The primer is dry at 8:40 am.', action: null });
-    expect(at({ primedAt: '2026-05-10T10:40:00.000Z' })?.sentence).toBe('The primer is past its limit.');
-    expect(at({})?.sentence).toBe('Pour planned for Tuesday, May 12, 9:40 am.');
+    const stepWith = (over: Over, sum = {}) => step(quoted(hall({ pourAt: '2026-05-12T13:40:00.000Z', ...over }, sum), 'accepted'));
+    expect(stepWith({}, { prepOpen: 2, prepNext: 'seal the gaps' })?.sentence).toBe('2 of 8 prep lines not signed. Next: seal the gaps.');
+    expect(stepWith({ primedAt: '2026-05-12T10:40:00.000Z' })).toMatchObject({ sentence: 'The primer is dry at 8:40 am.', action: null });
+    expect(stepWith({ primedAt: '2026-05-10T10:40:00.000Z' })?.sentence).toBe('The primer is past its limit.');
+    expect(stepWith({})?.sentence).toBe('Pour planned for Tuesday, May 12, 9:40 am.');
   });
 
   it('follows the quote', () => {

@@ -8,7 +8,7 @@ import { wordingFor } from '../../../shared-core/substrate/wording.ts';
 
 export const NOW = '2026-05-04T15:00:00Z';
 const TAKEN = '2026-05-04T12:00:00Z';
-const stamps = (id: string) => ({ id, takenAt: TAKEN, by: 'RB', at: null, note: '' });
+const stamps = (id: string) => ({ id, takenAt: TAKEN, by: 'RB', point: null, note: '' });
 
 /** One test of each kind, sound as it stands, with changes. */
 export const test = {

@@ -23,7 +23,11 @@ const with_ = (from: FloorInput, layers: FloorInput['layers'], change: Partial<F
   ...change,
 });
 const slab = SLAB.layers;
-const at = (from: FloorInput, circumstances: Partial<FloorInput['circumstances']>, change: Partial<FloorInput> = {}): FloorInput => ({
+const floorWith = (
+  from: FloorInput,
+  circumstances: Partial<FloorInput['circumstances']>,
+  change: Partial<FloorInput> = {},
+): FloorInput => ({
   ...from,
   circumstances: { ...from.circumstances, ...circumstances },
   ...change,
@@ -154,7 +158,7 @@ export const DESCRIBED_FLOORS: readonly DescribedFloor[] = [
   },
   {
     name: '40 ft of 4 in. painted baseboard of 1940',
-    floor: at(
+    floor: floorWith(
       SLAB,
       { paintedTrim: 'to-be-disturbed', baseboardHeightM: 0.1016 },
       { baseboardM: 12.192, yearBuilt: 1940, layers: [layer('concrete-on-ground', { yearInstalled: 1940 })] },
@@ -166,14 +170,14 @@ export const DESCRIBED_FLOORS: readonly DescribedFloor[] = [
   },
   {
     name: 'plywood with no joists listed',
-    floor: with_(at(BOARDS, { allowedExtraLoadPa: null }), [layer('plywood')]),
+    floor: with_(floorWith(BOARDS, { allowedExtraLoadPa: null }), [layer('plywood')]),
     verdict: 'go-with-work',
     rules: ['load-unasked', 'wood-wet-pour'],
     lines: ['refasten', 'reinforce'],
   },
   {
     name: 'a 2 in. pour on joists, no allowance',
-    floor: at(BOARDS, { allowedExtraLoadPa: null }, { addedLoadPa: 1000 }),
+    floor: floorWith(BOARDS, { allowedExtraLoadPa: null }, { addedLoadPa: 1000 }),
     verdict: 'hold',
     rules: ['load-heavy'],
     lines: ['stage'],
@@ -208,7 +212,13 @@ export const DESCRIBED_FLOORS: readonly DescribedFloor[] = [
     lines: [],
     not: ['joists-wet', 'wood-wet'],
   },
-  { name: 'a notched joist', floor: at(BOARDS, { structureSigns: ['cut-joist'] }), verdict: 'hold', rules: ['structure-sign'], lines: [] },
+  {
+    name: 'a notched joist',
+    floor: floorWith(BOARDS, { structureSigns: ['cut-joist'] }),
+    verdict: 'hold',
+    rules: ['structure-sign'],
+    lines: [],
+  },
   { name: 'stone over L/576 joists', floor: { ...BOARDS, flooring: 'stone-tile' }, verdict: 'hold', rules: ['bounce-over'], lines: [] },
   {
     name: 'particleboard on joists',
@@ -270,7 +280,7 @@ export const DESCRIBED_FLOORS: readonly DescribedFloor[] = [
   },
   {
     name: 'a bathroom with electric mats in the pour',
-    floor: at(SLAB, { radiantHeat: 'electric-in-pour' }),
+    floor: floorWith(SLAB, { radiantHeat: 'electric-in-pour' }),
     verdict: 'go-with-work',
     rules: ['heat-in-pour'],
     lines: ['heat-test', 'heating-off'],
@@ -278,7 +288,7 @@ export const DESCRIBED_FLOORS: readonly DescribedFloor[] = [
   },
   {
     name: 'tubing in the slab, glossy on top',
-    floor: at(withTests(SLAB, test.look(['glossy'])), { radiantHeat: 'in-floor' }),
+    floor: floorWith(withTests(SLAB, test.look(['glossy'])), { radiantHeat: 'in-floor' }),
     verdict: 'go-with-work',
     rules: ['radiant-heat', 'surface-glossy'],
     lines: ['abrade', 'heating-off'],
@@ -300,7 +310,7 @@ export const DESCRIBED_FLOORS: readonly DescribedFloor[] = [
   },
   {
     name: 'a laundry that slopes to a drain, leveled',
-    floor: at(SLAB, { slopeToDrain: true }, { hasDrain: true }),
+    floor: floorWith(SLAB, { slopeToDrain: true }, { hasDrain: true }),
     verdict: 'hold',
     rules: ['fall-leveled'],
     lines: ['drains'],
@@ -314,7 +324,7 @@ export const DESCRIBED_FLOORS: readonly DescribedFloor[] = [
   },
   {
     name: 'a utility room with a gas heater',
-    floor: at(SLAB, { gasAppliance: true }, { openings: [opening()] }),
+    floor: floorWith(SLAB, { gasAppliance: true }, { openings: [opening()] }),
     verdict: 'go-with-work',
     rules: ['gas-appliance'],
     lines: ['gas', 'dams'],
@@ -389,7 +399,7 @@ export const DESCRIBED_FLOORS: readonly DescribedFloor[] = [
   },
   {
     name: 'a slab of 1968 with floor registers',
-    floor: at(SLAB, { fixtures: ['floor-register'] }, { yearBuilt: 1968, layers: [layer('concrete-on-ground', { yearInstalled: 1968 })] }),
+    floor: floorWith(SLAB, { fixtures: ['floor-register'] }, { yearBuilt: 1968, layers: [layer('concrete-on-ground', { yearInstalled: 1968 })] }),
     verdict: 'go-with-work',
     rules: ['slab-ducts', 'asbestos-besides'],
     lines: ['fixtures', 'keep-open'],
@@ -420,7 +430,7 @@ export const DESCRIBED_FLOORS: readonly DescribedFloor[] = [
   },
   {
     name: '6 sq ft of painted trim of 1940',
-    floor: at(
+    floor: floorWith(
       SLAB,
       { paintedTrim: 'to-be-disturbed', baseboardHeightM: 0.3048 },
       { baseboardM: 6 * 0.3048, yearBuilt: 1940, layers: [layer('concrete-on-ground', { yearInstalled: 1940 })] },

@@ -54,11 +54,11 @@ describe('lead (40 CFR 745)', () => {
 
 describe('silica (29 CFR 1926.1153 Table 1)', () => {
   it.each(TABLE_1)('asks what row $entry prints', ({ task, entry, apf }) => {
-    const at = (place: 'indoors' | 'outdoors', hours: number) => {
+    const hazardAt = (place: 'indoors' | 'outdoors', hours: number) => {
       const answer = silicaAnswer(task, place, hours);
       return answer.inTable ? answer.apf : null;
     };
-    expect([at('outdoors', 4), at('outdoors', 4.1), at('indoors', 4), at('indoors', 4.1)]).toEqual(apf);
+    expect([hazardAt('outdoors', 4), hazardAt('outdoors', 4.1), hazardAt('indoors', 4), hazardAt('indoors', 4.1)]).toEqual(apf);
     expect(silicaAnswer(task, 'indoors', 1)).toMatchObject({ entry });
   });
 

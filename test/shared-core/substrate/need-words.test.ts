@@ -14,7 +14,7 @@ const about = (floor: typeof SLAB, id: NeedId) => {
   return { ...words, standing: needStanding(need, facts, findingsOf(facts, wording)) };
 };
 const only = (floor: typeof SLAB, ...tests: Parameters<typeof withTests> extends [unknown, ...infer T] ? T : never) =>
-  tests.reduce((rest, made) => withTests(without(rest, made.kind), ...tests.filter((t) => t.kind === made.kind)), floor);
+  tests.reduce((rest, test) => withTests(without(rest, test.kind), ...tests.filter((t) => t.kind === test.kind)), floor);
 
 describe('the field of a needed test', () => {
   it('says the wettest place against its limit (ASTM F710 default, from memory: 75 %)', () => {

@@ -9,10 +9,10 @@ const IN_M = 0.0254;
 /** The worst gap under a level held level along rows and columns two feet apart: it rests on the highest place under it. */
 function gapFound({ heightM, widthM, depthM }: SimulatedFloor, lengthM: number): number {
   let worst = 0;
-  const lay = (alongM: number, at: (t: number) => number): void => {
+  const lay = (alongM: number, heightOf: (t: number) => number): void => {
     const reach = Math.min(lengthM, alongM);
     for (let from = 0; from <= alongM - reach + 1e-9; from += 0.3) {
-      const under = Array.from({ length: 19 }, (_, i) => at(from + (reach * i) / 18));
+      const under = Array.from({ length: 19 }, (_, i) => heightOf(from + (reach * i) / 18));
       worst = Math.max(worst, Math.max(...under) - Math.min(...under));
     }
   };
@@ -24,14 +24,14 @@ function gapFound({ heightM, widthM, depthM }: SimulatedFloor, lengthM: number):
 describe('a ballpark', () => {
   it('is area times average depth, in whole bags with waste', () => {
     // By hand: 168 sq ft at 3/8 in. is 5.25 cu ft; with 5% waste 5.51 cu ft; bags of 0.45 cu ft: 12.25, so 13.
-    const made = ballpark(
+    const result = ballpark(
       168 * FT_M ** 2,
       { kind: 'depth', leastM: (3 / 8) * IN_M, mostM: (5 / 8) * IN_M },
       { ...TERMS, yieldM3: 0.45 * FT_M ** 3 },
     );
-    if (!made.ok) throw new Error(made.message);
-    expect(made.value.volumeM3.least / FT_M ** 3).toBeCloseTo(5.25, 9);
-    expect(made.value.bags).toEqual({ least: 13, likely: Math.ceil((7 * 1.05) / 0.45), most: Math.ceil((8.75 * 1.05) / 0.45) });
+    if (!result.ok) throw new Error(result.message);
+    expect(result.value.volumeM3.least / FT_M ** 3).toBeCloseTo(5.25, 9);
+    expect(result.value.bags).toEqual({ least: 13, likely: Math.ceil((7 * 1.05) / 0.45), most: Math.ceil((8.75 * 1.05) / 0.45) });
   });
 
   it('from the worst gap under a 6 ft level holds the true volume of a level pour in 80% to 95% of floors', () => {
@@ -42,10 +42,10 @@ describe('a ballpark', () => {
       for (let seed = 1; seed <= 40; seed += 1) {
         const floor = simulatedFloor(kind, 1000 + seed);
         const truth = floor.truth();
-        const made = ballpark(floor.areaM2, { kind: 'gap', gapM: gapFound(floor, 6 * FT_M), levelLengthM: 6 * FT_M }, TERMS);
-        if (!made.ok) throw new Error(made.message);
+        const result = ballpark(floor.areaM2, { kind: 'gap', gapM: gapFound(floor, 6 * FT_M), levelLengthM: 6 * FT_M }, TERMS);
+        if (!result.ok) throw new Error(result.message);
         const volumeM3 = truth.volumeTo(truth.highestM + TERMS.minimumThicknessM);
-        const { least, likely, most } = made.value.volumeM3;
+        const { least, likely, most } = result.value.volumeM3;
         floors += 1;
         if (volumeM3 >= least && volumeM3 <= most) held += 1;
         widest = Math.max(widest, (most - least) / likely);
@@ -59,8 +59,8 @@ describe('a ballpark', () => {
 
   it('asks for what is missing and refuses what cannot be', () => {
     const message = (area: number, basis: Parameters<typeof ballpark>[1]): string => {
-      const made = ballpark(area, basis, TERMS);
-      return made.ok ? '' : made.message;
+      const result = ballpark(area, basis, TERMS);
+      return result.ok ? '' : result.message;
     };
     const depth = { kind: 'depth', leastM: 0.006, mostM: 0.012 } as const;
     expect(message(0, depth)).toBe('Enter the length and width of the room.');

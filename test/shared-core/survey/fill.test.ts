@@ -49,8 +49,8 @@ describe('the fill', () => {
       gridReadings(5, 3, 5, 3, (x) => -0.004 * x),
     );
     const ramp = rampPlane([
-      { at: { xM: 0, yM: 1.5 }, heightM: 0.01 },
-      { at: { xM: 5, yM: 1.5 }, heightM: 0.02 },
+      { point: { xM: 0, yM: 1.5 }, heightM: 0.01 },
+      { point: { xM: 5, yM: 1.5 }, heightM: 0.02 },
     ]);
     if (!ramp.ok) throw new Error(ramp.message);
     const relief = reliefFrom(floor.mosaic, ramp.plane);
@@ -66,8 +66,8 @@ describe('the fill', () => {
       { xM: 0, yM: depth },
     ];
     expect(rampEnds(room(5, 3), 0.01)).toEqual([
-      { at: { xM: 0, yM: 1.5 }, heightM: 0.01 },
-      { at: { xM: 5, yM: 1.5 }, heightM: 0.01 },
+      { point: { xM: 0, yM: 1.5 }, heightM: 0.01 },
+      { point: { xM: 5, yM: 1.5 }, heightM: 0.01 },
     ]);
     const [low, high] = rampEnds(room(3, 5), 0.01) ?? [];
     if (!low || !high) throw new Error('A room has two ends.');
@@ -80,9 +80,9 @@ describe('the fill', () => {
   });
 
   it('refuses a ramp through three heights on one line, and through two at one place', () => {
-    const at = (xM: number, yM: number, heightM: number) => ({ at: { xM, yM }, heightM });
-    expect(rampPlane([at(0, 0, 0), at(1, 1, 0.1), at(2, 2, 0.3)]).ok).toBe(false);
-    expect(rampPlane([at(1, 1, 0), at(1, 1, 0.1)]).ok).toBe(false);
+    const control = (xM: number, yM: number, heightM: number) => ({ point: { xM, yM }, heightM });
+    expect(rampPlane([control(0, 0, 0), control(1, 1, 0.1), control(2, 2, 0.3)]).ok).toBe(false);
+    expect(rampPlane([control(1, 1, 0), control(1, 1, 0.1)]).ok).toBe(false);
     expect(rampPlane([]).ok).toBe(false);
   });
 });

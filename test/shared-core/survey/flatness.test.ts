@@ -157,7 +157,7 @@ describe('a straightedge on a profile of known shape', () => {
 function bruteGap(profile: readonly (readonly [number, number])[], spanM: number): number {
   const start = profile[0]?.[0] ?? 0;
   const end = profile[profile.length - 1]?.[0] ?? 0;
-  const at = (t: number): number => {
+  const heightOf = (t: number): number => {
     const i = Math.max(
       1,
       profile.findIndex(([u]) => u >= t - 1e-12),
@@ -172,12 +172,12 @@ function bruteGap(profile: readonly (readonly [number, number])[], spanM: number
   for (const a of [...places, end - spanM]) {
     const ts = [a, ...profile.map(([t]) => t).filter((t) => t > a && t < a + spanM), a + spanM];
     for (const x of ts) {
-      const zx = at(x);
+      const zx = heightOf(x);
       for (const l of ts) {
         if (l >= x) break;
         for (const r of ts) {
           if (r <= x) continue;
-          worst = Math.max(worst, at(l) + ((x - l) / (r - l)) * (at(r) - at(l)) - zx);
+          worst = Math.max(worst, heightOf(l) + ((x - l) / (r - l)) * (heightOf(r) - heightOf(l)) - zx);
         }
       }
     }
@@ -191,7 +191,7 @@ describe('the worst gap over a room', () => {
     const worst = worstGap(floor.profiles, 2);
     expect(worst.gapM).toBeGreaterThan(0.006 * 0.7);
     expect(worst.gapM).toBeLessThanOrEqual(0.006 + 1e-12);
-    expect(Math.hypot((worst.at?.xM ?? 0) - 3, (worst.at?.yM ?? 0) - 2)).toBeLessThan(0.16);
+    expect(Math.hypot((worst.point?.xM ?? 0) - 3, (worst.point?.yM ?? 0) - 2)).toBeLessThan(0.16);
   });
 
   // At 22.5° the crests are 1.62 m apart: a straightedge of 1.55 m reaches from crest to crest only straight across.
@@ -214,8 +214,8 @@ describe('the worst gap over a room', () => {
         const v = profiles.offset[k] ?? 0;
         for (let i = profiles.start[k] ?? 0; i < (profiles.start[k + 1] ?? 0); i += 1) {
           const u = profiles.along[i] ?? 0;
-          const at = heightAt(surface, u * Math.cos(angle) - v * Math.sin(angle), u * Math.sin(angle) + v * Math.cos(angle));
-          expect(Math.abs(at.zM - (profiles.height[i] ?? 9))).toBeLessThan(1e-9);
+          const found = heightAt(surface, u * Math.cos(angle) - v * Math.sin(angle), u * Math.sin(angle) + v * Math.cos(angle));
+          expect(Math.abs(found.zM - (profiles.height[i] ?? 9))).toBeLessThan(1e-9);
           checked += 1;
         }
       }
@@ -237,8 +237,8 @@ describe('the worst gap over a room', () => {
     // Every other reading of the rows along the walls stands up to 2 cm off; the floor is a wave that falls to the wall.
     const wave = (x: number, y: number): number => 0.004 * Math.sin(2 * x) * Math.cos(y);
     const readings = gridReadings(6, 4, 15, 10, () => 0).map(([x, y]) => {
-      const at = [0.1 + x * 0.96 + 0.02 * next(), 0.1 + y * 0.95 + 0.02 * next()] as const;
-      return [...at, wave(...at)] as const;
+      const spot = [0.1 + x * 0.96 + 0.02 * next(), 0.1 + y * 0.95 + 0.02 * next()] as const;
+      return [...spot, wave(...spot)] as const;
     });
     const read = readFloor(planOf(rectangle(6, 4)), surveyOf(readings), 'metric');
     if (!read.ok) throw new Error(read.message);
@@ -287,8 +287,8 @@ describe('the worst gap that is reported', () => {
       [5, 'spiky'],
       [6, 'spiky'],
     ] as const) {
-      const made = simulatedFloor(kind, seed);
-      const read = readFloor(made.plan, made.survey(1, 0.0015), 'us');
+      const floor = simulatedFloor(kind, seed);
+      const read = readFloor(floor.plan, floor.survey(1, 0.0015), 'us');
       if (!read.ok) throw new Error(read.message);
       const found = floorFlatness(read.floor, 3.048, null, null).worst.gapM;
       const fine = worstGap(profilesOver(read.floor.surface, read.floor.room, { spacingM: 0.05, directions: 72 }), 3.048).gapM;

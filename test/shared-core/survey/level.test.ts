@@ -89,8 +89,8 @@ describe('the lowest permitted level', () => {
     const choice = levelChoice({
       mode: 'ramp',
       rampThrough: [
-        { at: { xM: 0, yM: 1 }, heightM: 0.01 },
-        { at: { xM: 6, yM: 1 }, heightM: 0.04 },
+        { point: { xM: 0, yM: 1 }, heightM: 0.01 },
+        { point: { xM: 6, yM: 1 }, heightM: 0.04 },
       ],
     });
     const level = settle(floor, choice);
@@ -352,8 +352,8 @@ describe('sections, doorways, raster and grid', () => {
       [30, 10],
       [10, 30],
     ] as const) {
-      const at = heightAt(floor.surface, (i + 0.5) * 0.1, (j + 0.5) * 0.1);
-      expect(raster.zM[j * 40 + i]).toBeCloseTo(at.zM, 12);
+      const height = heightAt(floor.surface, (i + 0.5) * 0.1, (j + 0.5) * 0.1);
+      expect(raster.zM[j * 40 + i]).toBeCloseTo(height.zM, 12);
     }
   });
 

@@ -63,8 +63,8 @@ describe('a level moved by hand', () => {
 
   it('a ramp goes up with every height it passes through, and one without heights stays', () => {
     const through = [
-      { at: { xM: 0, yM: 0 }, heightM: 0.03 },
-      { at: { xM: 5, yM: 0 }, heightM: 0.05 },
+      { point: { xM: 0, yM: 0 }, heightM: 0.03 },
+      { point: { xM: 5, yM: 0 }, heightM: 0.05 },
     ];
     const choice = levelChoice({ mode: 'ramp', rampThrough: through });
     const from = settleLevel(floor, plan, choice, OPTIONS);

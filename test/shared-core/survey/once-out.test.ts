@@ -46,9 +46,9 @@ const asFound: Survey = {
   over: 'as-found',
 };
 const volumeAt = (layers: readonly Layer[], survey = asFound, levelM = 0.01): number => {
-  const made = surveyRoom(plan, surveyOnceOut(survey, layers), levelChoice({ leastThicknessM: 0, levelM }), options);
-  if (made.state === 'waiting') throw new Error(made.message);
-  return made.level.fill.volumeM3;
+  const surveyed = surveyRoom(plan, surveyOnceOut(survey, layers), levelChoice({ leastThicknessM: 0, levelM }), options);
+  if (surveyed.state === 'waiting') throw new Error(surveyed.message);
+  return surveyed.level.fill.volumeM3;
 };
 
 // Prisms: area times depth.

@@ -48,7 +48,7 @@ describe('readings as typed', () => {
     const column = readColumn('40 1/4\n\n1022 mm\nforty\nfifty', 'inch', 'distance-down');
     const found = columnProblems(column, 'inch', places);
     // Line 2 is blank and leaves its point unread.
-    expect(found.map(({ line, at }) => [line, at])).toEqual([
+    expect(found.map(({ line, point }) => [line, point])).toEqual([
       [3, places[2]],
       [4, null],
       [5, null],
@@ -60,18 +60,18 @@ describe('readings as typed', () => {
 
   test('lines beyond the places are told of where the places end', () => {
     const places = [0, 1].map((xM) => ({ xM, yM: 0 }));
-    const problemsIn = (text: string, at = places) => columnProblems(readColumn(text, 'mm', 'distance-down'), 'mm', at);
+    const problemsIn = (text: string, points = places) => columnProblems(readColumn(text, 'mm', 'distance-down'), 'mm', points);
     expect(problemsIn('1022\n1025')).toEqual([]);
     expect(problemsIn('1022\n1025\n1029\n1031')).toEqual([
       {
         line: 3,
-        at: places[1],
+        point: places[1],
         message:
           'The 2 places left to read end at line 2; line 3, 1029, and 1 more have none. Set the readings closer, or take some lines out.',
       },
     ]);
     expect(problemsIn('1022', [])).toMatchObject([
-      { line: 1, at: null, message: expect.stringContaining('Every suggested place is read') },
+      { line: 1, point: null, message: expect.stringContaining('Every suggested place is read') },
     ]);
   });
 });

@@ -67,7 +67,7 @@ describe('readings that can’t be used, or are doubtful', () => {
     const survey = surveyOf([...grid(), [9, 1, 1.25], [2.3, 1.6, 1.4]]);
     const read = readFloor(plan, survey, 'metric');
     if (!read.ok) throw new Error(read.message);
-    expect(read.floor.problems.map((p) => [p.kind, p.readingIds[0], p.at?.xM])).toEqual([
+    expect(read.floor.problems.map((p) => [p.kind, p.readingIds[0], p.point?.xM])).toEqual([
       ['outside', 'read35', 9],
       ['in-cut-out', 'read36', 2.3],
     ]);
@@ -78,7 +78,7 @@ describe('readings that can’t be used, or are doubtful', () => {
 
   it('not a number: left out with its id', () => {
     const survey = surveyOf([...grid(), [1.3, 1.2, Number.NaN], [Number.NaN, 1, 1.25]]);
-    expect(problemsOf(survey).map((p) => [p.kind, p.at === null])).toEqual([
+    expect(problemsOf(survey).map((p) => [p.kind, p.point === null])).toEqual([
       ['not-a-number', false],
       ['not-a-number', true],
     ]);

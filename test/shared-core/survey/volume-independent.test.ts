@@ -18,11 +18,11 @@ describe('independent checks', () => {
     for (let i = 0; i < 400; i += 1) {
       const x = next() * 8;
       const y = next() * 6;
-      const at = heightAt(floor.surface, x, y);
+      const height = heightAt(floor.surface, x, y);
       const expected = inTriangles(mesh.triangles, readings, x, y);
-      expect(at.extrapolated).toBe(expected === null);
+      expect(height.extrapolated).toBe(expected === null);
       if (expected === null) continue;
-      expect(Math.abs(at.zM - expected)).toBeLessThan(1e-12);
+      expect(Math.abs(height.zM - expected)).toBeLessThan(1e-12);
       checked += 1;
     }
     expect(checked).toBeGreaterThan(200);

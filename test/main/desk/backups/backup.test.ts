@@ -18,9 +18,9 @@ import { AT, byId, DATASET, emptyBook, packRows, unpackRows } from './pack-rows.
 /** More by `STRAIGHTEDGE_MANIFESTS`. */
 const MANIFESTS = Number(process.env['STRAIGHTEDGE_MANIFESTS'] ?? 10_000);
 
-let made: BookRows | null = null;
+let bookRows: BookRows | null = null;
 /** Made once: it reckons whole jobs. */
-const sample = (): BookRows => (made ??= sampleAt(AT));
+const sample = (): BookRows => (bookRows ??= sampleAt(AT));
 const empty = emptyBook;
 const refusal = (bytes: Uint8Array): string => {
   const read = openBackupBytes(bytes);
@@ -68,8 +68,8 @@ describe('a backup', () => {
       fc.property(
         fc.record(Object.fromEntries(TABLE_NAMES.map((t) => [t, rows]))),
         fc.array(fc.uint8Array(), { maxLength: 5 }),
-        (made, photos) => {
-          const book = JSON.parse(JSON.stringify(made)) as BookRows;
+        (rows, photos) => {
+          const book = JSON.parse(JSON.stringify(rows)) as BookRows;
           const pictures = new Map(photos.map((bytes) => [`photos/${sha256Of(bytes)}.webp`, bytes]));
           const read = openBackupBytes(packRows(book, pictures));
           if (!read.ok) throw new Error(read.message);
@@ -146,7 +146,7 @@ describe('a backup', () => {
     expect(whole.ok && whole.value.get('a')?.unpack()).toMatchObject({ ok: true, value: Buffer.from(zeros) });
     const lying = Buffer.from(zipSync({ a: new Uint8Array(50_000_000) }, { level: 9 }));
     const directory = lying.readUInt32LE(lying.length - 6);
-    for (const at of [22, directory + 24]) lying.writeUInt32LE(900, at);
+    for (const offset of [22, directory + 24]) lying.writeUInt32LE(900, offset);
     const read = readZip(lying, limits);
     expect(read.ok && read.value.get('a')?.unpack()).toMatchObject({ ok: false, message: expect.stringMatching(/cannot be unpacked/) });
   });
@@ -252,9 +252,9 @@ describe('the data check', () => {
 describe('thinning', () => {
   const HOUR = 3_600_000;
   const DAY = 24 * HOUR;
-  const at = (ms: number) => new Date(Date.parse(AT) + ms).toISOString();
+  const instantOf = (ms: number) => new Date(Date.parse(AT) + ms).toISOString();
   const file = (ms: number, reason: BackupReason = 'automatic', dataset = DATASET) => ({
-    name: backupName({ dataset, madeAt: at(ms), reason }),
+    name: backupName({ dataset, madeAt: instantOf(ms), reason }),
     bytes: 10,
   });
   const files = Array.from({ length: 24 * 200 }, (_, i) => file(-i * (HOUR / 2)));
@@ -293,8 +293,8 @@ describe('thinning', () => {
     const manual = file(-2 * DAY, 'manual');
     const before = settled([...files, manual], AT);
     for (const jump of [365 * DAY, -365 * DAY]) {
-      const made = file(jump);
-      const after = settled([made, ...before], at(jump));
+      const backup = file(jump);
+      const after = settled([backup, ...before], instantOf(jump));
       expect(before.filter(({ name }) => !after.some((one) => one.name === name)).length).toBeLessThanOrEqual(4);
       expect(after).toContainEqual(manual);
     }

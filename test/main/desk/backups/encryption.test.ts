@@ -55,10 +55,10 @@ describe('an encrypted backup', () => {
   it('asks for the passphrase, says when it is wrong, and tells that from damage', async () => {
     expect(await refusal(bytes, null)).toBe('encrypted');
     expect(await refusal(bytes, 'four other words here')).toBe('wrong-passphrase');
-    for (const at of [9, 20, 45, 60, 64, bytes.length >> 1, bytes.length - 1]) {
+    for (const offset of [9, 20, 45, 60, 64, bytes.length >> 1, bytes.length - 1]) {
       const damaged = Buffer.from(bytes);
-      damaged[at] = (damaged[at] ?? 0) ^ 1;
-      expect(await refusal(damaged, null, key), `byte ${at}`).toBe('bad-input');
+      damaged[offset] = (damaged[offset] ?? 0) ^ 1;
+      expect(await refusal(damaged, null, key), `byte ${offset}`).toBe('bad-input');
     }
     for (const length of [0, 8, 63, 79, bytes.length - 1]) expect(await refusal(bytes.subarray(0, length), null, key)).toBe('bad-input');
   });
