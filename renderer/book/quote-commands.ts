@@ -85,7 +85,12 @@ function promisesOf(whole: WholeJob, quote: Quote, optionId: string, instant: st
  * Records what the customer decided. An acceptance makes the chosen option the job's own and records the dates the quote
  * stated as promised dates, and wins the lead; a decline loses it, with its reason. All of it is one step to undo.
  */
-export async function recordAnswer(whole: WholeJob, quote: Quote, answer: Omit<QuoteAnswer, 'instant'>, instant = nowInstant()): Promise<Outcome> {
+export async function recordAnswer(
+  whole: WholeJob,
+  quote: Quote,
+  answer: Omit<QuoteAnswer, 'instant'>,
+  instant = nowInstant(),
+): Promise<Outcome> {
   const answered = answerQuote(quote, { ...answer, instant }, whole.business.locale);
   if (!answered.ok) return refused(answered.message);
   const accepted = answer.state === 'accepted';
@@ -103,7 +108,13 @@ export async function recordAnswer(whole: WholeJob, quote: Quote, answer: Omit<Q
       ...leads.map(({ id }) => ({
         table: 'leads' as const,
         id,
-        change: (was: Lead): Lead => ({ ...was, state: accepted ? 'won' : 'lost', reason: answer.note.trim(), closedAt: instant, next: null }),
+        change: (was: Lead): Lead => ({
+          ...was,
+          state: accepted ? 'won' : 'lost',
+          reason: answer.note.trim(),
+          closedAt: instant,
+          next: null,
+        }),
       })),
       {
         table: 'jobs',

@@ -146,7 +146,9 @@ export function daysLater(instant: string, days: number, zone: string): string {
 export function jobAfterOrder(job: Job, order: ChangeOrder, zone: string, pouredIds: ReadonlySet<string>): Job {
   const gone = job.rooms.filter((room) => order.withdrawnIds.includes(room.roomId));
   const moved = (instant: string | null): string | null =>
-    instant === null || order.addedDays === 0 || instant < (order.decidedAt ?? order.issuedAt) ? instant : daysLater(instant, order.addedDays, zone);
+    instant === null || order.addedDays === 0 || instant < (order.decidedAt ?? order.issuedAt)
+      ? instant
+      : daysLater(instant, order.addedDays, zone);
   const rooms = job.rooms
     .filter((room) => !order.withdrawnIds.includes(room.roomId))
     .map((room) => (order.roomIds.includes(room.roomId) && !pouredIds.has(room.roomId) ? { ...room, pourAt: moved(room.pourAt) } : room));
