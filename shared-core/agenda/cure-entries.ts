@@ -89,7 +89,7 @@ function flooring(make: EntryMaker, { facts, cure }: RoomAndCure): readonly Agen
     },
     dayOfInstant(cover.statedAt, make.zone),
   );
-  if (!cure.poured || byHours || clearance?.cleared === true) return [ready];
+  if (!cure.poured || byHours || clearance?.passed === true) return [ready];
   const readOn = formatInstantDay(cover.statedAt, make.zone, 'weekday', make.locale);
   const test = make.allDay(
     {

@@ -36,10 +36,10 @@ export function paymentEntries(make: EntryMaker): readonly AgendaEntry[] {
 
 /** The next invoice of the contract, on the day its payment became ready. */
 export function invoiceEntries(make: EntryMaker): readonly AgendaEntry[] {
-  const { quotes, ledger, job, pours, customer } = make.bundle;
+  const { quotes, ledger, customer } = make.bundle;
   const contract = contractOfJob(quotes);
   if (contract === null) return [];
-  const days = moneyDays({ job, quotes, pours });
+  const days = moneyDays(make.bundle);
   const draft = invoicesToIssue(contract, ledger, {
     accepted: days.accepted !== null,
     poured: days.poured !== null,

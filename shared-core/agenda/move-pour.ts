@@ -47,7 +47,7 @@ function handoverBreak(after: Agenda, jobId: string, locale: string): Break[] {
   const instant = job?.bundle.job.handoverAt ?? null;
   if (job === undefined || instant === null) return [];
   return job.bundle.rooms.flatMap((room) => {
-    const walk = job.cures.get(room.id)?.schedule.milestones.find((m) => m.kind === 'walk-on')?.latestAt ?? null;
+    const walk = job.cures.get(room.id)?.schedule.milestones.find((m) => m.kind === 'walk-on')?.statedAt ?? null;
     if (walk === null || walk <= instant) return [];
     const zone = job.bundle.property.timeZone;
     return [

@@ -64,7 +64,7 @@ function lanes(make: EntryMaker, facts: JobRoomFacts, cure: RoomCure | undefined
     // A clock that stands still has no date: the strip then runs on past the sheet.
     const day = (instant: string | null) => (instant === null ? Infinity : dayNumberAt(instant, make.zone));
     found.push({ kind: 'drying', fromDay: pour.toDay, toDay: Math.max(day(cover.likelyAt), pour.toDay), agreed });
-    if (cure?.schedule.clearance?.cleared !== true) {
+    if (cure?.schedule.clearance?.passed !== true) {
       found.push({ kind: 'ready', fromDay: day(cover.earliestAt), toDay: day(cover.latestAt), agreed });
     }
   }

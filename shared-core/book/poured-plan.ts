@@ -80,6 +80,8 @@ export const pouredRoomSchema = z.strictObject({
     holes: z.array(holeSchema).max(40),
     openings: z.array(openingSchema).max(40),
   }),
+  /** Pour depth over all lifts as estimated at the start, m; null while it was unknown. */
+  depth: z.strictObject({ meanM: notNegative, deepestM: notNegative }).nullable(),
   /** True when only the floor an earlier pour of this lift left open was to be placed. */
   isRest: z.boolean(),
 });

@@ -140,9 +140,9 @@ export function flooringRequirement(question: CoverQuestion): FlooringRequiremen
   };
 }
 
-/** Whether a test has cleared the floor. */
+/** What the tests on record say of a floor. Whether it is cleared at a moment is the schedule's `clearedFrom`. */
 export type Clearance = {
-  readonly cleared: boolean;
+  readonly passed: boolean;
   readonly sentence: string;
   /** The result that decided; the worst of its day. */
   readonly test: ClearanceTest | null;
@@ -172,7 +172,7 @@ function refusal(stray: ClearanceTest | undefined, requirement: FlooringRequirem
 }
 
 /**
- * Whether a floor is cleared for flooring by test. The newest round of results by accepted methods, taken long enough after the
+ * Whether a floor has passed its test for flooring. The newest round of results by accepted methods, taken long enough after the
  * pour, decides; within a round the worst result does, for every test hole has to pass (ASTM F2170).
  * @param tests every test on record for the room
  * @param placedAt when the material was placed
@@ -190,12 +190,12 @@ export function floorClearance(question: CoverQuestion, tests: readonly Clearanc
   });
   const newest = counting[0];
   const refused = (why: string, test: ClearanceTest | null): Clearance => ({
-    cleared: false,
+    passed: false,
     sentence: `${NOT_CLEARED} ${why}`,
     test,
     requirement,
   });
-  if (requirement.byHours) return { cleared: false, sentence: requirement.sentence, test: null, requirement };
+  if (requirement.byHours) return { passed: false, sentence: requirement.sentence, test: null, requirement };
   if (newest === undefined) return refused(refusal(own[0], requirement, placedMs), null);
   const roundFrom = Date.parse(newest.test.takenAt) - ROUND_HOURS * HOUR_MS;
   const round = counting.filter(({ test }) => Date.parse(test.takenAt) >= roundFrom);
@@ -207,5 +207,5 @@ export function floorClearance(question: CoverQuestion, tests: readonly Clearanc
     return refused(`Enter the limit from the flooring data sheet to judge the result of ${valueText(test)}.`, test);
   const result = `${valueText(test)} by ${test.by}. Max ${limitText(method)}, ${method.source}.`;
   if (test.value > method.limit) return refused(`${result} Wait and test again.`, test);
-  return { cleared: true, sentence: `Cleared for ${FLOORING_NAME[question.flooring]}: ${result}`, test, requirement };
+  return { passed: true, sentence: `Cleared for ${FLOORING_NAME[question.flooring]}: ${result}`, test, requirement };
 }

@@ -114,7 +114,7 @@ function coverMilestone(flooring: Flooring, input: CureInput, all: Histories, lo
   return milestoneOf(dates, 'cover', flooring, strength === undefined ? 'drying' : 'strength', requirement, input.place);
 }
 
-/** Without flooring the floor is cleared for use at the last of its strength dates, at the latest. */
+/** Without flooring the floor is cleared for use at the last of its strength dates. The dates are those told to people. */
 function clearedFrom(
   input: CureInput,
   milestones: readonly DatedMilestone[],
@@ -122,10 +122,10 @@ function clearedFrom(
   clearance: Clearance | null,
 ): string | null {
   if (!input.isLastLift) return null;
-  if (clearance?.requirement.byHours === true) return cover?.latestAt ?? null;
-  if (input.flooring !== null) return clearance?.cleared === true ? (clearance.test?.takenAt ?? null) : null;
-  const latest = milestones.filter((m) => m.kind !== 'cover').map((m) => m.latestAt);
-  return latest.includes(null) ? null : (latest.toSorted().at(-1) ?? null);
+  if (clearance?.requirement.byHours === true) return cover?.statedAt ?? null;
+  if (input.flooring !== null) return clearance?.passed === true ? (clearance.test?.takenAt ?? null) : null;
+  const told = milestones.filter((m) => m.kind !== 'cover').map((m) => m.statedAt);
+  return told.includes(null) ? null : (told.toSorted().at(-1) ?? null);
 }
 
 /**

@@ -10,6 +10,7 @@ import { SANS_BOLD, SERIF_ITALIC, textWidthPx } from '../drawing/type-metrics.ts
 import { addDaysToDay, daysBetween, formatDay } from '../measure/day.ts';
 import { formatLength } from '../measure/length-format.ts';
 import { dayOfInstant, formatInstantDay } from '../measure/moment.ts';
+import { isCleared } from '../standing/room-cure.ts';
 import type { HandoverRoom } from './handover-rooms.ts';
 import { flooringDay, type HandoverPlace, statedAt, statedWords } from './handover-tables.ts';
 
@@ -34,11 +35,11 @@ const lower = (text: string): string => (text === 'Now' ? 'now' : text);
 function flooringLine(handoverRoom: HandoverRoom, place: HandoverPlace): string[] {
   const { cover, clearance } = handoverRoom.schedule;
   if (cover === null) return [];
-  if (clearance?.cleared === true) return [`${cover.name}: cleared`];
+  if (isCleared(handoverRoom, place.now)) return [`${cover.name}: cleared`];
   const day = flooringDay(handoverRoom, place);
   if (day === null) return [`${cover.name}: too cold to say`];
   return [
-    day <= dayOfInstant(place.now, place.zone)
+    day <= dayOfInstant(place.now, place.zone) && clearance?.requirement.byHours !== true
       ? `${cover.name}: after its test`
       : `${cover.name}: ${formatDay(day, 'short', place.locale)} or later`,
   ];
@@ -92,12 +93,12 @@ const APART_PX = 16;
 
 /** What a floor waits for and, in bold, from which day: its flooring, or foot traffic where none is chosen. */
 function waitsFor(handoverRoom: HandoverRoom, place: HandoverPlace): { readonly name: string; readonly day: string } {
-  const { cover, clearance, milestones } = handoverRoom.schedule;
+  const { cover, milestones } = handoverRoom.schedule;
   if (cover === null) {
     const walk = milestones.find((m) => m.kind === 'walk-on');
     return { name: 'foot traffic', day: statedAt(walk) === null ? '' : statedWords(walk, place) };
   }
-  if (clearance?.cleared === true) return { name: `${cover.name}, cleared`, day: '' };
+  if (isCleared(handoverRoom, place.now)) return { name: `${cover.name}, cleared`, day: '' };
   const day = flooringDay(handoverRoom, place);
   return { name: cover.name, day: day === null ? '' : formatDay(day, 'short', place.locale) };
 }
@@ -186,13 +187,14 @@ export function handoverDays(rooms: readonly HandoverRoom[], place: HandoverPlac
 
 /** The days of a floor as a sentence part, for the alternative text. */
 export function daysInWords(handoverRoom: HandoverRoom, place: HandoverPlace): string {
-  const { cover, placedAt } = handoverRoom.schedule;
+  const { cover, clearance, placedAt } = handoverRoom.schedule;
   const placed = `placed ${formatInstantDay(placedAt, place.zone, 'short', place.locale)}`;
   if (cover === null) return placed;
+  if (isCleared(handoverRoom, place.now)) return `${placed}, cleared for ${cover.name}`;
   const day = flooringDay(handoverRoom, place);
   return day === null
     ? `${placed}, too cold to say when it is ready for ${cover.name}`
-    : `${placed}, ready for ${cover.name} ${formatDay(day, 'short', place.locale)} or later, after its test`;
+    : `${placed}, ready for ${cover.name} ${formatDay(day, 'short', place.locale)} or later${clearance?.requirement.byHours === true ? '' : ', after its test'}`;
 }
 
 /** What the shapes mean, in a row. */

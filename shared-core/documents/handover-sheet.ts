@@ -5,8 +5,8 @@ import { formatNumber } from '../measure/number.ts';
 import { dayOfInstant, formatInstantDay } from '../measure/moment.ts';
 import { formatTemperature } from '../measure/temperature.ts';
 import { workCalendar } from '../cure/stated-date.ts';
-import { accountOf } from '../ledger/account.ts';
 import { formatMoney } from '../price/money.ts';
+import { jobMoney } from '../standing/job-money.ts';
 import { listed } from '../standing/names.ts';
 import type { JobReading } from '../standing/read-job.ts';
 import { headingBlock, listBlock, noteBlock, signatureBlock, tableBlocks, textBlock } from './blocks.ts';
@@ -168,19 +168,16 @@ function datedTable(reading: JobReading, rooms: readonly HandoverRoom[], place: 
   ];
 }
 
-/** What is paid and what is due, from the accepted quote and the ledger; empty where no quote was accepted. */
+/** What is paid and what is due by the contract and the ledger; empty where no quote was accepted. */
 function balanceWords({ whole }: JobReading, now: string): string[] {
-  const { business, quotes, ledger } = whole;
-  const accepted = quotes.findLast((quote) => quote.state === 'accepted' && quote.deletedAt === null);
-  if (accepted === undefined) return [];
-  const account = accountOf(ledger, dayOfInstant(now, business.timeZone));
-  const optionId = accepted.acceptedOptionId ?? accepted.priced.suggestedId;
-  const total = accepted.priced.options.find((option) => option.id === optionId)?.totalMinor ?? accepted.totalMinor;
-  const paid = account.receivedMinor - account.refundedMinor;
-  const due = total - paid - account.creditedMinor;
-  const money = (minor: number): string => formatMoney(minor, accepted.currency, business.locale);
-  if (ledger.length === 0) return [`Contract total ${money(total)}.`];
-  return [`Contract total ${money(total)}. Paid ${money(paid)}. ${due > 0 ? `Balance due ${money(due)}.` : 'Paid in full.'}`];
+  const { contract, account, isPaid } = jobMoney(whole, now);
+  if (contract === null) return [];
+  const money = (minor: number): string => formatMoney(minor, contract.currency, whole.business.locale);
+  const total = `Contract total ${money(contract.totalMinor)}.`;
+  if (whole.ledger.length === 0) return [total];
+  const received = account.receivedMinor - account.refundedMinor;
+  const due = contract.totalMinor - received - account.creditedMinor - account.writtenOffMinor;
+  return [`${total} Paid ${money(received)}. ${isPaid || due <= 0 ? 'Paid in full.' : `Balance due ${money(due)}.`}`];
 }
 
 function warrantyWords({ whole }: JobReading): string[] {

@@ -13,6 +13,7 @@ import { flatnessWords } from './quote-table.ts';
 import { type WorkCalendar, statedDateWords } from '../cure/stated-date.ts';
 import type { Block } from './tree.ts';
 import type { UnitSystem } from '../book/business.ts';
+import { isCleared } from '../standing/room-cure.ts';
 
 export const USED_CAPTION = 'When you can use the floor';
 export const TESTED_CAPTION = 'Moisture tests';
@@ -67,9 +68,11 @@ export function flooringDay(room: HandoverRoom, { zone }: HandoverPlace): string
 function flooringCell(room: HandoverRoom, place: HandoverPlace): string {
   const { cover, clearance } = room.schedule;
   if (cover === null) return 'No flooring chosen';
-  if (clearance?.cleared === true) return 'Cleared: test passed';
+  const byHours = clearance?.requirement.byHours === true;
+  if (isCleared(room, place.now)) return byHours ? 'Cleared: cure time over' : 'Cleared: test passed';
   const day = flooringDay(room, place);
   if (day === null) return 'Too cold to say';
+  if (byHours) return `${formatDay(day, 'short', place.locale)} or later`;
   return day <= dayOfInstant(place.now, place.zone)
     ? 'After its test'
     : `${formatDay(day, 'short', place.locale)} or later, after its test`;
@@ -180,14 +183,14 @@ function testRows(rooms: readonly HandoverRoom[], { zone, locale }: HandoverPlac
     const result =
       test === null
         ? 'Not tested yet'
-        : `${valueText(test)} on ${formatInstantDay(test.takenAt, zone, 'short', locale)}: ${clearance.cleared ? 'passed' : 'not passed'}`;
+        : `${valueText(test)} on ${formatInstantDay(test.takenAt, zone, 'short', locale)}: ${clearance.passed ? 'passed' : 'not passed'}`;
     return [
       {
         name: room.name,
         method: method === undefined ? '' : (METHOD_NAMES[method.method] ?? method.method),
         limit: method === undefined ? '' : limitText(method),
         result,
-        passed: clearance.cleared,
+        passed: clearance.passed,
       },
     ];
   });

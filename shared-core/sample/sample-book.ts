@@ -1,6 +1,8 @@
 /** The sample book: invented people, houses and floors, with every figure computed by the product itself. */
 import { roomsOf } from '../standing/job-bundle.ts';
 import { type JobReading, readJob } from '../standing/read-job.ts';
+import { readPour } from '../standing/read-pour.ts';
+import { pouredPlanOf } from '../standing/read-poured.ts';
 import { roomCure } from '../standing/room-cure.ts';
 import { issueQuoteWithDocument } from '../documents/issue-quote-document.ts';
 import { storedTree } from '../documents/stored-tree.ts';
@@ -178,7 +180,9 @@ function poured(ground: Ground, jobs: readonly Job[], clock: SampleClock, now: s
   const all = POURED.flatMap((of) => {
     const job = jobs.find((j) => j.id === of.jobId);
     if (job === undefined) return [];
-    const room = readJob(bareJob(ground, job), now).rooms.find((r) => r.room.id === of.roomId);
+    const reading = readJob(bareJob(ground, job), now);
+    const room = reading.rooms.find((r) => r.room.id === of.roomId);
+    const read = readPour(reading, [of.roomId]);
     const bags = room?.estimate?.takeoff.bags?.quotedBags ?? 0;
     if (bags === 0) return [];
     return [
@@ -190,6 +194,7 @@ function poured(ground: Ground, jobs: readonly Job[], clock: SampleClock, now: s
         bagsPerBatch: 2,
         materialId: room?.jobRoom.materialId ?? '',
         lanes: 4,
+        asPoured: read.ok ? pouredPlanOf(read.value) : null,
       }),
     ];
   });

@@ -1,5 +1,6 @@
 /** The sample's pours and what was read while their floors cured. */
 import type { CureLog, CureReading, Promised, ClearanceTest } from '../book/cure-record.ts';
+import type { PouredPlan } from '../book/poured-plan.ts';
 import type { Pour, PourEvent } from '../book/pour-record.ts';
 import { addSeconds } from '../measure/moment.ts';
 import { celsiusFromFahrenheit } from '../measure/temperature.ts';
@@ -15,16 +16,28 @@ type PouredRoom = {
   readonly bagsPerBatch: number;
   readonly materialId: string;
   readonly lanes: number;
+  /** The plan as it stood when the pour started; null for a log alone. */
+  readonly asPoured: PouredPlan | null;
 };
 
 /** Minutes between landings in the sample, before the small differences. */
 const BATCH_MINUTES = 3.4;
 const UNEVEN_MIN = [0, 0.4, -0.3, 0.2, -0.5, 0.6, 0.1] as const;
 
+/** The batches of the stored layout; without one, even batches over the lanes. */
+function plannedBatches({ bags, bagsPerBatch, lanes, asPoured }: PouredRoom): readonly { lane: number; bags: number }[] {
+  if (asPoured?.layout != null) return asPoured.layout.batches.map(({ lane, bags: planned }) => ({ lane, bags: Math.ceil(planned) }));
+  const count = Math.max(1, Math.ceil(bags / bagsPerBatch));
+  return Array.from({ length: count }, (_, i) => ({
+    lane: 1 + Math.floor((i * lanes) / count),
+    bags: Math.min(bagsPerBatch, bags - i * bagsPerBatch),
+  }));
+}
+
 /** A pour that went as it should, logged batch by batch. */
 export function samplePour(of: PouredRoom): { pour: Pour; events: PourEvent[] } {
   const id = `sample-pour-${of.roomId.replace('sample-', '')}`;
-  const batches = Math.max(1, Math.ceil(of.bags / of.bagsPerBatch));
+  const batches = plannedBatches(of);
   const minuteOf = (i: number): number => 4 + i * BATCH_MINUTES + (UNEVEN_MIN[i % UNEVEN_MIN.length] ?? 0);
   const events: PourEvent[] = [];
   const log = (minutes: number, event: Record<string, unknown>): void => {
@@ -49,14 +62,12 @@ export function samplePour(of: PouredRoom): { pour: Pour; events: PourEvent[] } 
     relativeHumidity: 0.5,
     spreadM: 0.14,
   });
-  let left = of.bags;
-  for (let i = 0; i < batches; i += 1) {
-    const bags = Math.min(of.bagsPerBatch, left);
-    left -= bags;
-    log(minuteOf(i), { kind: 'placed', batch: i + 1, roomId: of.roomId, lane: 1 + Math.floor((i * of.lanes) / batches), bags });
+  for (const [i, { lane, bags }] of batches.entries()) {
+    log(minuteOf(i), { kind: 'placed', batch: i + 1, roomId: of.roomId, lane, bags });
   }
-  const end = minuteOf(batches - 1) + 6;
-  log(end, { kind: 'finished', bagsLeft: 1 });
+  const end = minuteOf(batches.length - 1) + 6;
+  const placed = batches.reduce((sum, { bags }) => sum + bags, 0);
+  log(end, { kind: 'finished', bagsLeft: Math.max(0, of.bags + 1 - placed) });
   const finishedAt = events.at(-1)?.instant ?? of.startedAt;
   return {
     pour: {
@@ -70,6 +81,7 @@ export function samplePour(of: PouredRoom): { pour: Pour; events: PourEvent[] } 
       finishedAt,
       bagsOnSite: of.bags + 1,
       bagsPlanned: of.bags,
+      ...(of.asPoured === null ? {} : { asPoured: of.asPoured }),
       fromPaper: false,
       notes: '',
     },

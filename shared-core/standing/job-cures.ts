@@ -4,7 +4,7 @@ import type { Room } from '../book/room.ts';
 import type { CureSchedule } from '../cure/cure-schedule.ts';
 import { finishedPours, roomsOf } from './job-bundle.ts';
 import type { JobReading } from './read-job.ts';
-import { type CuredPart, roomCure } from './room-cure.ts';
+import { type CuredPart, pouredDepth, roomCure } from './room-cure.ts';
 
 export type CuredRoom = {
   readonly room: Room;
@@ -39,7 +39,7 @@ export function jobReadingCures(reading: JobReading): CuredRoom[] {
         schedule: cure.schedule,
         whole: cure.whole,
         parts: cure.parts,
-        depth: facts.summary?.depth ?? null,
+        depth: pouredDepth(pour, facts.room.id) ?? facts.summary?.depth ?? null,
         pour,
         bags: placed.reduce((sum, n) => sum + n, 0),
         lots: [...new Set(standing.flatMap((e) => (e.kind === 'lot' ? [e.lot] : [])))],

@@ -6,6 +6,10 @@ import { contractOfJob } from '../ledger/job-contract.ts';
 import { type JobResult, jobResult } from '../ledger/job-result.ts';
 import { type InvoiceDraft, invoicesToIssue, type Milestones } from '../ledger/next-invoice.ts';
 import { dayOfInstant } from '../measure/moment.ts';
+import { roomFloor } from '../pour/placed-floor.ts';
+
+/** The records a job's money is read from. */
+type MoneyRecords = Pick<WholeJob, 'job' | 'quotes' | 'pours' | 'pourEvents'>;
 
 /** Every money figure of a job; screens, documents and lists read these. */
 export type JobMoney = {
@@ -22,7 +26,10 @@ export type JobMoney = {
 const THIRTY_DAYS_MS = 30 * 86_400_000;
 
 /** Reads a job's money at a moment. */
-export function jobMoney(whole: WholeJob, now: string): JobMoney {
+export function jobMoney(
+  whole: MoneyRecords & Pick<WholeJob, 'ledger'> & { readonly business: Pick<WholeJob['business'], 'timeZone'> },
+  now: string,
+): JobMoney {
   const today = dayOfInstant(now, whole.business.timeZone);
   const contract = contractOfJob(whole.quotes);
   const done = milestonesOf(whole, now);
@@ -36,22 +43,22 @@ export function jobMoney(whole: WholeJob, now: string): JobMoney {
 export type MoneyDays = { readonly accepted: string | null; readonly poured: string | null; readonly handedOver: string | null };
 
 /** The events of a job that payments wait for, as instants. */
-export function moneyDays({ job, quotes, pours }: Pick<WholeJob, 'job' | 'quotes' | 'pours'>): MoneyDays {
+export function moneyDays({ job, quotes, pours, pourEvents }: MoneyRecords): MoneyDays {
   const accepted = quotes.findLast((quote) => quote.state === 'accepted')?.history.findLast((h) => h.state === 'accepted')?.instant ?? null;
-  const finished = pours.flatMap((pour) =>
-    pour.finishedAt === null || pour.deletedAt !== null ? [] : [{ instant: pour.finishedAt, pour }],
-  );
-  const poured = new Set(finished.flatMap(({ pour }) => pour.roomIds));
+  const floors = job.rooms.map((room) => roomFloor(pours, pourEvents, room.roomId));
   const handed = job.rooms.map((room) => room.handedOverAt);
   const last = (instants: readonly (string | null)[]): string | null => [...instants].sort().at(-1) ?? null;
   return {
     accepted,
-    poured: job.rooms.every((room) => poured.has(room.roomId)) ? last(finished.map(({ instant }) => instant)) : null,
+    // A lift or a part of the floor still open is not a poured job.
+    poured: floors.every((floor) => floor.extent === 'whole' && floor.running === null)
+      ? last(floors.flatMap((floor) => floor.pours.map((pour) => pour.finishedAt)))
+      : null,
     handedOver: handed.every((instant) => instant !== null) ? last(handed) : null,
   };
 }
 
-function milestonesOf(whole: WholeJob, now: string): Milestones {
+function milestonesOf(whole: MoneyRecords, now: string): Milestones {
   const { accepted, poured, handedOver } = moneyDays(whole);
   return {
     accepted: accepted !== null,

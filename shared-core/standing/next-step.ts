@@ -1,4 +1,5 @@
 /** The one thing that moves a room on, read from its standing. */
+import { workCalendar, statedDateWords } from '../cure/stated-date.ts';
 import { formatDay } from '../measure/day.ts';
 import { deadlineDay, formatInstant, formatInstantDay, formatInstantTime } from '../measure/moment.ts';
 import { DEFAULT_LOCALE, formatNumber } from '../measure/number.ts';
@@ -6,7 +7,7 @@ import { type AgendaBusiness, type JobBundle, type JobRoomFacts, roomsOf, standi
 import { roomWords } from './names.ts';
 import { ORDER_HOLD } from '../prep/pour-held.ts';
 import { primerWindow, roomCure } from './room-cure.ts';
-import { type AssessGap, type RoomQuote, type RoomStanding, roomStanding } from './room-standing.ts';
+import { type AssessGap, jobPaid, type RoomQuote, type RoomStanding, roomStanding } from './room-standing.ts';
 import type { Stage } from './stage.ts';
 
 export type NextStep = {
@@ -107,27 +108,25 @@ function cure(asked: Asked): Step {
   if (schedule === undefined) return go('The poured material has no data sheet, so there are no dates.', 'Go to Pour', 'pour');
   const { gravest, cover, milestones } = schedule;
   const late = gravest?.state === 'late' ? gravest : null;
+  const place = workCalendar(business, zone);
   const milestone = milestones.find(
     (m) => m.kind === late?.promise.milestone && (m.kind !== 'cover' || m.flooring === late.promise.flooring),
   );
-  if (late !== null && milestone !== undefined && milestone.likelyAt !== null) {
-    const day = formatInstantDay(milestone.likelyAt, zone, 'long', locale);
+  if (late !== null && milestone !== undefined && milestone.statedAt !== null) {
+    const words = (style: 'long' | 'short'): string => statedDateWords(milestone.kind, milestone.statedAt ?? '', place, style, locale);
     const was = formatDay(deadlineDay(late.promise.promisedFor, zone), 'short', locale);
-    return go(
-      `${was} was promised. ${day} is likely now.`,
-      `Promise ${formatInstantDay(milestone.likelyAt, zone, 'short', locale)}`,
-      'cure',
-    );
+    return go(`${was} was promised. ${words('long')} is the date to promise now.`, `Promise ${words('short')}`, 'cure');
   }
   if (cover === null)
     return standing.clearedFrom === null
       ? wait('Curing is paused because the room is too cold. Warm it, or record its temperature.')
       : go('Waiting only for the data sheet’s cure time.', 'Go to Handover', 'handover');
-  if (cover.likelyAt === null) return wait('Curing is paused because the room is too cold. Warm it, or record its temperature.');
-  if (cover.earliestAt !== null && cover.earliestAt <= now)
+  if (cover.statedAt === null) return wait('Curing is paused because the room is too cold. Warm it, or record its temperature.');
+  const byHours = cover.clearanceTest?.byHours === true;
+  if (!byHours && cover.earliestAt !== null && cover.earliestAt <= now)
     return go(`Test the ${roomWords(facts.room.name)} before ${cover.name}.`, 'Enter a test', 'cure');
   return go(
-    `Likely ready to test for ${cover.name} on ${formatInstantDay(cover.likelyAt, zone, 'long', locale)}.`,
+    `Plan on ${formatInstantDay(cover.statedAt, zone, 'long', locale)} for ${cover.name}${byHours ? '' : ', after its test'}.`,
     'Enter a reading',
     'cure',
   );
@@ -142,6 +141,8 @@ function handover({ bundle, business }: Asked): Step {
   return go(sentence, 'Go to Handover', 'handover');
 }
 
+const PAID_WORDS: Readonly<Record<string, string>> = { true: ' Paid in full.', false: ' Not paid in full yet.' };
+
 const STEP: Readonly<Record<Stage, (asked: Asked) => Step>> = {
   assess,
   prep,
@@ -150,7 +151,7 @@ const STEP: Readonly<Record<Stage, (asked: Asked) => Step>> = {
   pour,
   cure,
   handover,
-  done: () => wait('Handed over and cleared.'),
+  done: ({ bundle, business, now }) => wait(`Handed over and cleared.${PAID_WORDS[String(jobPaid(bundle, business, now))] ?? ''}`),
 };
 
 /**

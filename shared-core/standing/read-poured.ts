@@ -13,14 +13,16 @@ import { firstPourPlan, leadingPlan, readPour, type PourReading } from './read-p
 export function pouredPlanOf(read: PourReading): PouredPlan {
   const { material } = read;
   return {
-    rooms: read.rooms.map(({ room }, i) => {
+    rooms: read.rooms.map(({ room, estimate }, i) => {
       const lift = read.lifts[i];
+      const depths = estimate?.takeoff.room.depths ?? null;
       return {
         roomId: room.id,
         name: room.name,
         lift: lift?.number ?? read.lift.number,
         liftsPlanned: Math.max(1, lift?.of ?? read.lift.of),
         plan: { outline: room.plan.outline, holes: room.plan.holes, openings: room.plan.openings },
+        depth: depths === null ? null : { meanM: depths.meanM, deepestM: depths.mostM },
         isRest: lift?.isRest ?? false,
       };
     }),

@@ -21,6 +21,11 @@ export type RoomCure = {
   readonly parts: readonly CuredPart[];
 };
 
+/** Whether a floor is cleared at an instant: placed whole, and its test passed or the data sheet's hours over. */
+export function isCleared({ whole, schedule }: Pick<RoomCure, 'whole' | 'schedule'>, now: string): boolean {
+  return whole && schedule.clearedFrom !== null && schedule.clearedFrom <= now;
+}
+
 /** Floor placed in one pour: its own dates count from that pour. */
 export type CuredPart = { readonly pour: Pour; readonly areaM2: number; readonly schedule: CureSchedule };
 
@@ -31,13 +36,18 @@ export function pourMinutesOf(facts: JobRoomFacts): number {
   return facts.summary?.pourMinutes ?? POUR_MINUTES;
 }
 
-/** The depth reckoned with while no survey gives one: the middle of what the sheet allows. */
-function depthOf(facts: JobRoomFacts, material: Material): { meanM: number; deepestM: number } {
-  const surveyed = facts.summary?.depth ?? null;
+/** The depth as poured, else as estimated; while there is neither, the least that the data sheet allows. */
+function depthOf(facts: JobRoomFacts, material: Material, last: Pour | null): { meanM: number; deepestM: number } {
+  const surveyed = (last === null ? null : pouredDepth(last, facts.room.id)) ?? facts.summary?.depth ?? null;
   if (surveyed !== null) return surveyed;
   const least = facts.jobRoom.level.mode === 'follow' ? facts.jobRoom.level.followThicknessM : facts.jobRoom.level.leastThicknessM;
   const guessM = Math.max(least, material.powder?.liftM.value.least ?? 0, 0.003);
   return { meanM: guessM, deepestM: guessM };
+}
+
+/** A room's depth over all lifts as its pour stored it; null for a pour without one. */
+export function pouredDepth(pour: Pour, roomId: string): { meanM: number; deepestM: number } | null {
+  return pour.asPoured?.rooms.find((r) => r.roomId === roomId)?.depth ?? null;
 }
 
 type Known = { readonly business: AgendaBusiness; readonly byRoom: Map<string, RoomCure | null> };
@@ -100,7 +110,7 @@ function scheduleOf({ bundle, facts, business, pour, material }: CureOf, placedA
     lift,
     isLastLift: pour.last === null || pour.part === 'whole',
     placedAt,
-    depth: depthOf(facts, material),
+    depth: depthOf(facts, material, pour.last),
     wetBelowM: 0,
     logs: bundle.logs,
     pourEvents: bundle.pourEvents.filter((e) => pour.floor.pours.some((p) => p.id === e.pourId)),

@@ -6,7 +6,8 @@ import type { Quote, QuoteState } from '../book/quote.ts';
 import { dayOfInstant } from '../measure/moment.ts';
 import { type AgendaBusiness, type JobBundle, type JobRoomFacts, type RoomHold, roomsOf, standingQuote } from './job-bundle.ts';
 import { type PouredPart, roomPour } from './room-pour.ts';
-import { roomCure } from './room-cure.ts';
+import { jobMoney } from './job-money.ts';
+import { isCleared, roomCure } from './room-cure.ts';
 import type { RoomState, Stage, StageState } from './stage.ts';
 
 /** What an assessment still lacks, in the order it is asked for. */
@@ -53,6 +54,8 @@ export type JobStanding = {
   readonly rooms: readonly RoomStanding[];
   /** Every room is handed over and cleared: the job can be finished. */
   readonly complete: boolean;
+  /** The contract is invoiced whole and nothing is open; null while no quote is accepted. */
+  readonly paid: boolean | null;
 };
 
 function assessGapsOf({ room, jobRoom, summary }: JobRoomFacts): readonly AssessGap[] {
@@ -144,9 +147,8 @@ function standingOf(bundle: JobBundle, found: JobRoomFacts, business: AgendaBusi
   const { room, jobRoom, summary } = found;
   const pour = roomPour(bundle, found);
   const gaps = assessGapsOf(found);
-  const schedule = pour.part === 'whole' ? (roomCure(bundle, found, business)?.schedule ?? null) : null;
-  const clearedFrom = schedule?.clearedFrom ?? null;
-  const cleared = clearedFrom !== null && clearedFrom <= now;
+  const cure = pour.part === 'whole' ? roomCure(bundle, found, business) : null;
+  const cleared = cure !== null && isCleared(cure, now);
   const quoted = roomQuote(standingQuote(bundle), room.id, dayOfInstant(now, bundle.property.timeZone));
   const [total, open] = [summary?.prepTotal ?? 0, summary?.prepOpen ?? 0];
   const facts: Facts = {
@@ -168,15 +170,21 @@ function standingOf(bundle: JobBundle, found: JobRoomFacts, business: AgendaBusi
     pouredAt: pour.last?.finishedAt ?? null,
     curing: pour.part === 'whole' && !cleared,
     cleared,
-    clearedFrom,
+    clearedFrom: cure?.schedule.clearedFrom ?? null,
     handedOverAt: jobRoom.handedOverAt,
   };
   const stage = stageOf(facts);
   return { ...facts, stage, stages: stagesOf(facts, stage), state: stateOf(facts, stage) };
 }
 
+/** Whether a job is paid; null while no quote is accepted. */
+export function jobPaid(bundle: JobBundle, business: AgendaBusiness, now: string): boolean | null {
+  const { contract, isPaid } = jobMoney({ ...bundle, business }, now);
+  return contract === null ? null : isPaid;
+}
+
 /** Where every room of a job stands, in the job's order. Parameters as of {@link roomStanding}. */
 export function jobStanding(bundle: JobBundle, business: AgendaBusiness, now: string): JobStanding {
   const rooms = roomsOf(bundle).map((found) => standingOf(bundle, found, business, now));
-  return { rooms, complete: rooms.length > 0 && rooms.every((r) => r.stage === 'done') };
+  return { rooms, complete: rooms.length > 0 && rooms.every((r) => r.stage === 'done'), paid: jobPaid(bundle, business, now) };
 }

@@ -87,7 +87,7 @@ test('the dates of a house in another time zone are the same on the screen, on t
   const [walkOn, cover] = [start('walk-on'), start('cover')];
   // Whole days, by the calendar of the house.
   expect([walkOn, cover]).toEqual(['2026-05-17', '2026-05-26']);
-  await expect(below(page).getByText('foot traffic in the Workshop: Sat 6:37 am')).toBeVisible();
+  await expect(below(page).getByText('foot traffic in the Workshop: Sat 7 am')).toBeVisible();
   await toSheet(page, HANDOVER);
   await page.getByRole('button', { name: 'Save handover sheet' }).click();
   await expect(page.getByRole('button', { name: 'Revision 1', exact: true })).toBeVisible();

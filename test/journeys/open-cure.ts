@@ -30,6 +30,7 @@ export async function pourWorkshop(page: Page, startedAt: string): Promise<void>
     bagsPerBatch: 2,
     materialId: 'sample-topping',
     lanes: 4,
+    asPoured: null,
   });
   await page.evaluate(
     async ({ pourRow, eventRows, zone, pourAt, hours }) => {

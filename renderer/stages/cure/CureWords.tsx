@@ -12,6 +12,7 @@ import {
   pouredWords,
   promisedWords,
   type Saying,
+  statedDate,
   verdictOn,
   verdictWords,
   when,
@@ -51,7 +52,7 @@ export function LikelyDate({
         inputs: m.reason.wentIn.map(({ name, value }) => ({ name, value })),
         formula: m.reason.formula,
         source: m.reason.source,
-        range: { leastText: exactly(m.earliestAt, m, say), mostText: exactly(m.latestAt, m, say), value: within(m), words: m.reason.range },
+        range: { leastText: exactly(m.earliestAt, m, say), mostText: statedDate(m, say), value: within(m), words: m.reason.range },
         ...(m.clearanceTest === null ? {} : { more: <p>{m.clearanceTest.sentence}</p> }),
       }}
     >
@@ -127,7 +128,7 @@ function Row({
     milestone: m.name,
     earliest: done ? '' : when(m.earliestAt, m, say),
     likely: <LikelyDate room={room} milestone={m} say={say} />,
-    latest: done ? <i>done</i> : when(m.latestAt, m, say),
+    latest: done ? <i>done</i> : statedDate(m, say),
     promised: verdict === null ? '' : <span className={isLate ? 'late' : ''}>{promisedWords(verdict.promise, say)}</span>,
   };
   const shown = (['milestone', 'earliest', 'likely', 'latest', 'promised'] as const).filter((c) => COLUMNS[tier][c] !== undefined);

@@ -14,7 +14,7 @@ import { Fields } from '../../parts/Fields.tsx';
 import { MomentField } from '../../parts/MomentField.tsx';
 import { TextButton } from '../../parts/TextButton.tsx';
 import { TextField } from '../../parts/TextField.tsx';
-import { type CuringRoom, type Saying, verdictOn, when } from './cure-room.ts';
+import { type CuringRoom, type Saying, statedDate, verdictOn, when } from './cure-room.ts';
 
 interface PromiseDialogProps {
   readonly whole: WholeJob;
@@ -78,7 +78,7 @@ export function PromiseDialog({ whole, room, milestone, say, onOutcome, onClose 
       }
     >
       <p>
-        {`Likely ${when(milestone.likelyAt, milestone, say)}, latest ${when(milestone.latestAt, milestone, say)}.`}
+        {`Likely ${when(milestone.likelyAt, milestone, say)}, latest ${statedDate(milestone, say)}.`}
         {verdict !== null && ` Promised before: ${statedDateWords(verdict.promise.promisedFor)}. It stays on record.`}
       </p>
       <Fields>

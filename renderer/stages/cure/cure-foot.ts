@@ -1,4 +1,5 @@
 /** What the cure means now, in a sentence, and the one action that moves the room on. */
+import { isCleared } from '../../../shared-core/standing/room-cure.ts';
 import { roomAir } from '../../../shared-core/climate/room-air.ts';
 import { nextStep } from '../../../shared-core/standing/next-step.ts';
 import { roomWords } from '../../../shared-core/standing/names.ts';
@@ -8,7 +9,7 @@ import type { DatedMilestone } from '../../../shared-core/cure/cure-input.ts';
 import { formatInstantDay } from '../../../shared-core/measure/moment.ts';
 import { formatNumber } from '../../../shared-core/measure/number.ts';
 import { formatTemperature } from '../../../shared-core/measure/temperature.ts';
-import { type CuringRoom, isFor, promisedWords, type Saying, verdictOn, when } from './cure-room.ts';
+import { type CuringRoom, isFor, promisedWords, type Saying, statedDate, verdictOn } from './cure-room.ts';
 
 export type CureFoot = {
   readonly text: string;
@@ -60,8 +61,8 @@ export function cureFoot(reading: JobReading, rooms: readonly CuringRoom[], room
   const verdict = late === null ? null : verdictOn(here, late);
   if (late !== null && late.statedAt !== null && verdict !== null) {
     const isDay = isStatedAsDay(late.kind);
-    const to = isDay ? formatInstantDay(late.statedAt, say.zone, 'long', say.locale) : when(late.statedAt, late, say);
-    const short = isDay ? formatInstantDay(late.statedAt, say.zone, 'short', say.locale) : when(late.statedAt, late, say);
+    const to = isDay ? formatInstantDay(late.statedAt, say.zone, 'long', say.locale) : statedDate(late, say);
+    const short = statedDate(late, say);
     return {
       text: `${promisedWords(verdict.promise, say)} was promised. ${to} is the date to promise now.`,
       why: whyWords(here, late, say),
@@ -71,11 +72,13 @@ export function cureFoot(reading: JobReading, rooms: readonly CuringRoom[], room
     };
   }
   const go = { other, promise: null, word: 'Go to Handover' };
-  if (clearance?.cleared === true) return { ...go, text: 'Cleared for flooring.', why: clearance.sentence };
+  if (isCleared(here, say.now))
+    return { ...go, text: cover === null ? 'Ready for use.' : 'Cleared for flooring.', why: clearance?.sentence ?? '' };
   if (cover === null) return { ...go, text: 'Waiting only for the data sheet’s cure time.', why: 'No flooring is chosen.' };
-  if (cover.likelyAt === null)
+  if (cover.statedAt === null)
     return { ...go, text: 'Curing is paused: the room is too cold.', why: 'Warm the room, or enter its temperature.' };
-  if (cover.earliestAt !== null && cover.earliestAt <= say.now)
+  const byHours = clearance?.requirement.byHours === true;
+  if (!byHours && cover.earliestAt !== null && cover.earliestAt <= say.now)
     return {
       other,
       promise: null,
@@ -85,7 +88,7 @@ export function cureFoot(reading: JobReading, rooms: readonly CuringRoom[], room
     };
   return {
     ...go,
-    text: `Likely ready for ${cover.name} on ${formatInstantDay(cover.likelyAt, say.zone, 'long', say.locale)}.`,
+    text: `Plan on ${formatInstantDay(cover.statedAt, say.zone, 'long', say.locale)} for ${cover.name}.`,
     why: clearance?.sentence ?? '',
   };
 }

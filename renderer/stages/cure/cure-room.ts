@@ -1,5 +1,6 @@
 /** The curing rooms of a job as the sheet shows them: which dates stand in their rows, and the words beside them. */
 import type { JobReading } from '../../../shared-core/standing/read-job.ts';
+import { isCleared } from '../../../shared-core/standing/room-cure.ts';
 import { jobReadingCures } from '../../../shared-core/standing/job-cures.ts';
 import type { Promised } from '../../../shared-core/book/cure-record.ts';
 import type { JobRoom } from '../../../shared-core/book/job.ts';
@@ -28,6 +29,8 @@ export type CuringRoom = {
   readonly room: Room;
   readonly jobRoom: JobRoom;
   readonly schedule: CureSchedule;
+  /** The whole floor is placed. */
+  readonly whole: boolean;
   /** The dates with a row of their own: walking, carts, furniture, the covering chosen, and whatever else was promised. */
   readonly rows: readonly DatedMilestone[];
   /** Every promise of the room, the earliest first. */
@@ -70,6 +73,7 @@ export function curingRooms(reading: JobReading): CuringRoom[] {
           room,
           jobRoom,
           schedule,
+          whole: isWhole,
           rows: schedule.milestones.filter(
             (m) =>
               ROWS.has(m.kind) ||
@@ -92,10 +96,24 @@ export function curingRooms(reading: JobReading): CuringRoom[] {
     });
 }
 
-/** A date: the hour too while the floor sets, the day alone while it dries. */
+/** An expected instant as it is stated: the whole hour after it. */
+const wholeHour = (instant: string): string => new Date(Math.ceil(Date.parse(instant) / 3_600_000) * 3_600_000).toISOString();
+
+/** A date expected: the hour too while the floor sets, the day alone while it dries. */
 export function when(instant: string | null, milestone: Pick<DatedMilestone, 'by'>, say: Saying): string {
   if (instant === null) return 'no date';
   if (milestone.by === 'drying') return formatInstantDay(instant, say.zone, 'short', say.locale);
+  return hourWords(wholeHour(instant), say);
+}
+
+/** The date stated for a milestone: the latest, rounded to working hours or days. */
+export function statedDate({ kind, statedAt }: Pick<DatedMilestone, 'kind' | 'statedAt'>, say: Saying): string {
+  if (statedAt === null) return 'no date';
+  return isStatedAsDay(kind) ? formatInstantDay(statedAt, say.zone, 'short', say.locale) : hourWords(statedAt, say);
+}
+
+/** An hour of a day, counted from today. */
+function hourWords(instant: string, say: Saying): string {
   const day = deadlineDay(instant, say.zone);
   const ending = isMidnight(instant, say.zone) ? 'end of ' : '';
   const days = daysBetween(dayOfInstant(say.now, say.zone), day);
@@ -108,7 +126,7 @@ export function when(instant: string | null, milestone: Pick<DatedMilestone, 'by
 /** The same with its day and hour wherever it lies: what a date opens to. */
 export function exactly(instant: string | null, milestone: Pick<DatedMilestone, 'by'>, say: Saying): string {
   if (instant === null || milestone.by === 'drying') return when(instant, milestone, say);
-  return formatInstant(instant, say.zone, 'short', say.locale);
+  return formatInstant(wholeHour(instant), say.zone, 'short', say.locale);
 }
 
 /** A strength date that has passed even at its latest. */
@@ -116,10 +134,10 @@ export function isDone(milestone: DatedMilestone, now: string): boolean {
   return milestone.by === 'strength' && milestone.kind !== 'cover' && milestone.latestAt !== null && milestone.latestAt <= now;
 }
 
-/** What was promised, as it was told: an hour, or a day. */
+/** What was promised, as it was stated: an hour, or a day. */
 export function promisedWords(promise: Promised, say: Saying): string {
   if (isStatedAsDay(promise.milestone)) return formatInstantDay(promise.promisedFor, say.zone, 'short', say.locale);
-  return when(promise.promisedFor, { by: 'strength' }, say);
+  return hourWords(promise.promisedFor, say);
 }
 
 /** Under a room's name: how deep, and when it was poured. */
@@ -151,13 +169,17 @@ export function verdictWords(room: CuringRoom, say: Saying): { readonly verdict:
   const { gravest, cover, clearance } = room.schedule;
   const isLate = gravest?.state === 'late';
   const verdict = gravest === null ? '' : `${gravest.word}.`;
-  if (clearance?.cleared === true && !isLate)
-    return { verdict: 'Cleared.', rest: clearance.sentence.replace(/^Cleared for /, 'For '), isLate };
+  const byHours = cover?.clearanceTest?.byHours === true;
+  if (isCleared(room, say.now) && !isLate)
+    return {
+      verdict: 'Cleared.',
+      rest: byHours || clearance === null ? 'The data sheet’s cure time is over.' : clearance.sentence.replace(/^Cleared for /, 'For '),
+      isLate,
+    };
   if (cover === null) return { verdict, rest: 'No flooring is chosen.', isLate };
   const name = `${cover.name.charAt(0).toUpperCase()}${cover.name.slice(1)}`;
-  if (cover.likelyAt === null) return { verdict, rest: 'Curing paused: too cold.', isLate };
+  if (cover.statedAt === null) return { verdict, rest: 'Curing paused: too cold.', isLate };
   const promised = gravest !== null && gravest.promise.milestone === 'cover' ? `, promised ${promisedWords(gravest.promise, say)}` : '';
-  const from = cover.likelyAt <= say.now ? 'likely now' : `likely ${formatInstantDay(cover.likelyAt, say.zone, 'short', say.locale)}`;
-  const test = cover.clearanceTest?.byHours === true ? '' : ' (moisture test required)';
-  return { verdict, rest: `${name} ${from}${promised}${test}.`, isLate };
+  const from = cover.statedAt <= say.now ? 'now' : formatInstantDay(cover.statedAt, say.zone, 'short', say.locale);
+  return { verdict, rest: `${name} ${from}${promised}${byHours ? '' : ' (moisture test required)'}.`, isLate };
 }

@@ -1,8 +1,9 @@
 import type { JobReading, RoomReading } from '../../../shared-core/standing/read-job.ts';
 import { roomsOf } from '../../../shared-core/standing/job-bundle.ts';
+import { workCalendar, statedDateWords } from '../../../shared-core/cure/stated-date.ts';
 import { roomCure } from '../../../shared-core/standing/room-cure.ts';
 import { formatDuration } from '../../../shared-core/measure/duration.ts';
-import { formatInstant, formatInstantDay, formatInstantTime } from '../../../shared-core/measure/moment.ts';
+import { formatInstantDay } from '../../../shared-core/measure/moment.ts';
 import { missingForPrice } from '../../../shared-core/price/missing-for-price.ts';
 import { formatPercent } from '../../../shared-core/measure/percent.ts';
 import { formatMoney } from '../../../shared-core/price/money.ts';
@@ -114,11 +115,7 @@ function pourWords(reading: JobReading, roomReading: RoomReading, zone: string, 
     facts === undefined
       ? null
       : (roomCure(reading.bundle, facts, reading.whole.business)?.schedule.milestones.find((m) => m.kind === 'walk-on') ?? null);
-  const sameDay =
-    walk?.likelyAt != null && formatInstantDay(walk.likelyAt, zone, 'short', locale) === formatInstantDay(pourAt, zone, 'short', locale);
-  const when =
-    walk?.likelyAt == null
-      ? ''
-      : `, open to foot traffic ${sameDay ? formatInstantTime(walk.likelyAt, zone, locale) : formatInstant(walk.likelyAt, zone, 'short', locale)}`;
+  const told = workCalendar(reading.whole.business, zone);
+  const when = walk?.statedAt == null ? '' : `, open to foot traffic ${statedDateWords('walk-on', walk.statedAt, told, 'short', locale)}`;
   return `Pour ${formatInstantDay(pourAt, zone, 'weekday', locale)}${when}`;
 }

@@ -1,5 +1,6 @@
 import { useState } from 'react';
 import type { HandoverRoom } from '../../../shared-core/documents/handover-rooms.ts';
+import { isCleared } from '../../../shared-core/standing/room-cure.ts';
 import { nowInstant } from '../../book/moment.ts';
 import { CheckRow } from '../../parts/CheckRow.tsx';
 import { Dialog } from '../../parts/Dialog.tsx';
@@ -17,9 +18,6 @@ interface HandOverDialogProps {
   readonly onHandOver: (roomIds: readonly string[], instant: string, to: string) => void;
   readonly onClose: () => void;
 }
-
-/** A floor that needs nothing more: no flooring planned, or cleared for it. */
-const isCleared = ({ schedule }: HandoverRoom): boolean => schedule.cover === null || schedule.clearance?.cleared === true;
 
 /** Which floors are handed over, when, and to whom. */
 export function HandOverDialog({ rooms, customerName, now, zone, onHandOver, onClose }: HandOverDialogProps) {
@@ -49,7 +47,9 @@ export function HandOverDialog({ rooms, customerName, now, zone, onHandOver, onC
         <CheckRow
           key={room.room.id}
           label={room.room.name}
-          right={isCleared(room) ? 'Done' : 'Curing until its test'}
+          right={
+            isCleared(room, now) ? 'Cleared' : room.schedule.clearance?.requirement.byHours === false ? 'Curing until its test' : 'Curing'
+          }
           checked={picked.includes(room.room.id)}
           onChange={(on) => setPicked(on ? [...picked, room.room.id] : picked.filter((id) => id !== room.room.id))}
         />

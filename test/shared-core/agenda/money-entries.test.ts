@@ -2,8 +2,9 @@ import { expect, it } from 'vitest';
 import { entryMaker } from '../../../shared-core/agenda/entry-maker.ts';
 import { invoiceEntries, paymentEntries } from '../../../shared-core/agenda/money-entries.ts';
 import { newBusiness } from '../../../shared-core/book/typical-business.ts';
-import { jobMoney } from '../../../shared-core/standing/job-money.ts';
+import { jobMoney, moneyDays } from '../../../shared-core/standing/job-money.ts';
 import { readJob } from '../../../shared-core/standing/read-job.ts';
+import { jobStanding } from '../../../shared-core/standing/room-standing.ts';
 import { sampleAt } from '../../sample-at.ts';
 import { wholeJobsOf } from '../../../shared-core/sample/whole-jobs.ts';
 
@@ -26,4 +27,17 @@ it('asks for an open invoice on its due day, and for the next one once its payme
   expect(invoiceEntries(make)).toEqual([]);
   const unbilled = entryMaker(readJob({ ...whole, ledger: [] }, NOW).bundle, business);
   expect(invoiceEntries(unbilled)[0]).toMatchObject({ kind: 'invoice-ready', verb: 'Invoice' });
+});
+
+it('lets no payment wait on a floor that is not placed whole', () => {
+  const whole = wholeOf('sample-job-abara');
+  expect(moneyDays(whole).poured).not.toBeNull();
+  const [pour] = whole.pours;
+  if (pour === undefined) throw new Error('nothing is poured');
+  // A log that stops after its first batch: the rest of the floor is open.
+  const [first] = whole.pourEvents.filter((e) => e.pourId === pour.id && e.kind === 'placed');
+  const cut = whole.pourEvents.filter((e) => e.pourId !== pour.id || e.kind !== 'placed' || e === first);
+  expect(moneyDays({ ...whole, pourEvents: cut }).poured).toBeNull();
+  const { business } = whole;
+  expect(jobStanding(readJob(whole, NOW).bundle, business, NOW).paid).toBe(jobMoney(whole, NOW).isPaid);
 });

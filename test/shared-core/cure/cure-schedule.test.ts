@@ -177,7 +177,7 @@ describe('clearance for flooring', () => {
   };
 
   it('is not given by a date alone', () => {
-    expect(clearance([])).toMatchObject({ cleared: false });
+    expect(clearance([])).toMatchObject({ passed: false });
     expect(cureSchedule(INPUT).clearedFrom).toBeNull();
   });
 
@@ -188,24 +188,24 @@ describe('clearance for flooring', () => {
   });
 
   it('is given at the limit and refused above it', () => {
-    expect(clearance([test({ value: 0.75 })])?.cleared).toBe(true);
-    expect(clearance([test({ value: 0.751 })])?.cleared).toBe(false);
+    expect(clearance([test({ value: 0.75 })])?.passed).toBe(true);
+    expect(clearance([test({ value: 0.751 })])?.passed).toBe(false);
     expect(cureSchedule({ ...INPUT, tests: [test({ value: 0.75 })] }).clearedFrom).toBe(test({}).takenAt);
   });
 
   it('is not given by a test made sooner than 72 hours after the pour', () => {
     const hours = (h: number) => new Date(Date.parse(INPUT.placedAt) + h * 3_600_000).toISOString();
-    expect(clearance([test({ takenAt: hours(22) })])).toMatchObject({ cleared: false, test: null });
+    expect(clearance([test({ takenAt: hours(22) })])).toMatchObject({ passed: false, test: null });
     expect(clearance([test({ takenAt: hours(22) })])?.sentence).toContain('22 hours after the pour');
-    expect(clearance([test({ takenAt: hours(72) })])?.cleared).toBe(true);
+    expect(clearance([test({ takenAt: hours(72) })])?.passed).toBe(true);
   });
 
   it('is decided by the worst hole of the newest round: every one must pass', () => {
     const wet = test({ id: 'test0002', value: 0.88 });
-    expect(clearance([test({}), wet])).toMatchObject({ cleared: false, test: { value: 0.88 } });
-    expect(clearance([wet, test({})])?.cleared).toBe(false);
+    expect(clearance([test({}), wet])).toMatchObject({ passed: false, test: { value: 0.88 } });
+    expect(clearance([wet, test({})])?.passed).toBe(false);
     const later = test({ id: 'test0003', takenAt: '2026-06-09T16:00:00.000Z' });
-    expect(clearance([wet, test({}), later])?.cleared).toBe(true);
+    expect(clearance([wet, test({}), later])?.passed).toBe(true);
   });
 
   it('takes wood moisture content or a meter over a wood subfloor', () => {
@@ -213,41 +213,41 @@ describe('clearance for flooring', () => {
     expect(methods).toEqual(['wood-moisture', 'meter']);
   });
 
-  it('lets tile go by the data sheet’s hours, cleared at the latest date', () => {
+  it('lets tile go by the data sheet’s hours, cleared at the date told', () => {
     const tile = cureSchedule({ ...INPUT, flooring: 'tile-small' });
     expect(tile.clearance?.requirement).toMatchObject({ byHours: true, methods: [] });
-    expect(tile.clearedFrom).toBe(tile.cover?.latestAt);
+    expect(tile.clearedFrom).toBe(tile.cover?.statedAt);
   });
 
   it('takes carbide at 2.0 CM-% for cement, 1.8 heated, 0.5 for calcium sulfate in Germany (DIN 18560-1), and a hood in Britain', () => {
     const cm = (value: number) => [test({ method: 'carbide', unit: 'cm-percent', value })];
-    expect(clearance(cm(1))?.cleared).toBe(false);
-    expect(clearance(cm(2), abroad('DE'))?.cleared).toBe(true);
-    expect(clearance(cm(1.9), { ...abroad('DE'), heated: true })?.cleared).toBe(false);
-    expect(clearance(cm(0.5), { ...abroad('DE'), materialKind: 'calcium-sulfate' })?.cleared).toBe(true);
-    expect(clearance(cm(0.6), { ...abroad('DE'), materialKind: 'calcium-sulfate' })?.cleared).toBe(false);
+    expect(clearance(cm(1))?.passed).toBe(false);
+    expect(clearance(cm(2), abroad('DE'))?.passed).toBe(true);
+    expect(clearance(cm(1.9), { ...abroad('DE'), heated: true })?.passed).toBe(false);
+    expect(clearance(cm(0.5), { ...abroad('DE'), materialKind: 'calcium-sulfate' })?.passed).toBe(true);
+    expect(clearance(cm(0.6), { ...abroad('DE'), materialKind: 'calcium-sulfate' })?.passed).toBe(false);
     expect(clearance([], abroad('GB'))?.requirement.methods.map((m) => m.method)).toEqual(['humidity-hood']);
   });
 
   it('refuses a calcium chloride test over an underlayment (ASTM F1869, 1.3)', () => {
     const found = clearance([test({ method: 'vapor-emission', unit: 'lb', value: 1 })]);
-    expect(found?.cleared).toBe(false);
+    expect(found?.passed).toBe(false);
     expect(found?.sentence).toContain('F1869');
   });
 
   it('names where the manufacturer states its limit', () => {
     const found = clearance([test({ value: 0.7 })], { flooringLimits: OWN_LIMIT });
-    expect(found?.cleared).toBe(false);
+    expect(found?.passed).toBe(false);
     expect(found?.sentence).toContain('leaflet of March');
   });
 
   it('ignores tests made before the pour', () => {
-    expect(clearance([test({ takenAt: '2026-05-11T17:00:00.000Z' })])?.cleared).toBe(false);
+    expect(clearance([test({ takenAt: '2026-05-11T17:00:00.000Z' })])?.passed).toBe(false);
   });
 
   it('waits for the sealer’s own limit on a sealed floor', () => {
     const found = clearance([test({ flooring: 'bare-sealed', method: 'manufacturer-method' })], { flooring: 'bare-sealed' });
-    expect(found?.cleared).toBe(false);
+    expect(found?.passed).toBe(false);
     expect(found?.sentence).toContain('Enter the limit');
   });
 

@@ -96,7 +96,9 @@ describe('a pour in two lifts', () => {
     };
     const both = readPour(readJob(two, NOW), ['sample-hall', twin]);
     expect(both.ok && both.value.lift).toEqual({ number: 1, of: 2 });
-    const pour = { ...lent, jobId: odell.job.id, roomIds: ['sample-hall'], lift: 1 };
+    // Without a stored plan: the pour is of another room.
+    const { asPoured: _, ...bare } = lent;
+    const pour = { ...bare, jobId: odell.job.id, roomIds: ['sample-hall'], lift: 1 };
     const stamp = { pourId: pour.id, instant: pour.startedAt ?? NOW, estimated: false };
     const begun = {
       ...two,
