@@ -24,7 +24,8 @@ export function Frame({ children }: { readonly children: ReactNode }) {
   const business = useBusiness();
   const units = business?.units ?? 'us';
   const locale = business?.locale ?? 'en-US';
-  const measure = useMemo(() => ({ units, locale }), [units, locale]);
+  const country = business?.address.country ?? 'US';
+  const measure = useMemo(() => ({ units, locale, country }), [units, locale, country]);
   const [route] = useLocation();
   const [finding, setFinding] = useState(false);
   const [isNewLead, setNewLead] = useState(false);

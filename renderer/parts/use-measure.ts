@@ -6,9 +6,11 @@ export interface MeasureSetting {
   readonly units: UnitSystem;
   /** BCP 47. */
   readonly locale: string;
+  /** ISO 3166 code of the business's country: decides which standards apply. */
+  readonly country: string;
 }
 
-export const MeasureContext = createContext<MeasureSetting>({ units: 'us', locale: 'en-US' });
+export const MeasureContext = createContext<MeasureSetting>({ units: 'us', locale: 'en-US', country: 'US' });
 
 /** The units and the locale to read and write quantities in, as the business has chosen. */
 export function useMeasure(): MeasureSetting {

@@ -38,7 +38,7 @@ export function FNumbersPart({ numbers }: { readonly numbers: FNumbers }) {
       </dl>
       <p className="small plan-part">
         {reached === undefined
-          ? 'Below the lowest class of ACI 117-10, overall 20 and 15. '
+          ? ''
           : `Reaches “${reached.name.toLowerCase()}” of ACI 117-10, overall ${reached.flat} and ${reached.level}. `}
         <cite>Based on ASTM E1155. If a contract depends on F-numbers, have them measured to the standard.</cite>
       </p>

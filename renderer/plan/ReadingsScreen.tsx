@@ -96,7 +96,7 @@ function readWords(written: Survey | null, survey: Survey, left: string): string
 function ReadingsSheet({ roomAtHand }: { readonly roomAtHand: RoomAtHand }) {
   const { room, job, jobRoom } = roomAtHand;
   const { plan } = room;
-  const { units, locale } = useMeasure();
+  const { units, locale, country } = useMeasure();
   const small = useSmall();
   const [which, setWhich] = useState<WhichSurvey>('before');
   const [doing, setDoing] = useState<Doing>('walk');
@@ -124,10 +124,11 @@ function ReadingsSheet({ roomAtHand }: { readonly roomAtHand: RoomAtHand }) {
         contourStepM: null,
         flooring: jobRoom?.flooring ?? null,
         flooringLimits: jobRoom?.flooringLimits ?? null,
+        country,
         straightedgeM,
       },
     }),
-    [plan, survey, jobRoom, units, straightedgeM],
+    [plan, survey, jobRoom, units, country, straightedgeM],
   );
   const { surveyed: answer, isBehind } = useSurvey(asked);
   // What is filled is the floor under what comes out; what is asked about and drawn is the floor as it was read.

@@ -11,7 +11,14 @@ const floors = new Map<string, { readonly of: string; readonly survey: SurveyedR
 /** All that a floor and its flatness are made from. */
 function floorOf(room: Room, { job, business }: EstimateRecords): string {
   const jobRoom = job.rooms.find((r) => r.roomId === room.id);
-  return JSON.stringify([room.plan, surveyOnceOut(room.survey, room.layers), jobRoom?.flooring, jobRoom?.flooringLimits, business.units]);
+  return JSON.stringify([
+    room.plan,
+    surveyOnceOut(room.survey, room.layers),
+    jobRoom?.flooring,
+    jobRoom?.flooringLimits,
+    business.units,
+    business.address.country,
+  ]);
 }
 
 /** A job's estimate, with floors read before and not changed since taken as they were. */

@@ -66,7 +66,7 @@ function flatnessAfter(cured: CuredRoom, jobRoom: JobRoom, reading: JobReading):
   const { room } = cured;
   if (room.surveyAfter === null) return null;
   const read = readFloor(room.plan, room.surveyAfter, reading.whole.business.units);
-  return read.ok ? floorFlatness(read.floor, USUAL_STRAIGHTEDGE_M, jobRoom.flooring, jobRoom.flooringLimits) : null;
+  return read.ok ? floorFlatness(read.floor, USUAL_STRAIGHTEDGE_M, { ...jobRoom, country: reading.whole.business.address.country }) : null;
 }
 
 /** Rooms whose floor is placed whole, the first placed first. A partly placed floor has no date and no sentence here. */

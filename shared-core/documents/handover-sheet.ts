@@ -48,7 +48,14 @@ export type HandoverChoice = {
 export function placeOf({ whole }: Pick<JobReading, 'whole'>, now: string): HandoverPlace {
   const { business, property } = whole;
   const zone = property.timeZone;
-  return { now, zone, locale: business.locale, units: business.units, calendar: workCalendar(business, zone) };
+  return {
+    now,
+    zone,
+    locale: business.locale,
+    units: business.units,
+    country: business.address.country,
+    calendar: workCalendar(business, zone),
+  };
 }
 
 const PART_WORDS: Readonly<Record<UnfinishedRoom['part'], string>> = {

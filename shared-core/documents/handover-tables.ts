@@ -26,6 +26,8 @@ export type HandoverPlace = {
   readonly zone: string;
   readonly locale: string;
   readonly units: UnitSystem;
+  /** ISO 3166 code of the business's country. */
+  readonly country: string;
   readonly calendar: WorkCalendar;
 };
 
@@ -139,8 +141,7 @@ export function flatTable(rooms: readonly HandoverRoom[], place: HandoverPlace):
     ],
     rooms.map((handoverRoom) => {
       const { before, after, limits } = handoverRoom.flatness;
-      const { flooring, flooringLimits } = handoverRoom.jobRoom;
-      const rules = flooring === null ? [] : rulesFor(flooring, flooringLimits);
+      const rules = rulesFor({ ...handoverRoom.jobRoom, country: place.country });
       const allowed = [
         ...new Set(
           rules.flatMap((rule) =>

@@ -68,6 +68,7 @@ export function estimateRoom(room: Room, jobRoom: JobRoom, way: RoomWay, context
     contourStepM: null,
     flooring: jobRoom.flooring,
     flooringLimits: jobRoom.flooringLimits,
+    country: business.address.country,
     straightedgeM: null,
   };
   const survey: SurveyedRoom =
@@ -101,15 +102,7 @@ export function estimateRoom(room: Room, jobRoom: JobRoom, way: RoomWay, context
     survey,
     flatness:
       survey.state === 'surveyed'
-        ? expectedFlatness(
-            survey.floor,
-            survey.level,
-            way.level,
-            options.grindPrices !== null,
-            USUAL_STRAIGHTEDGE_M,
-            jobRoom.flooring,
-            jobRoom.flooringLimits,
-          )
+        ? expectedFlatness(survey.floor, survey.level, way.level, options.grindPrices !== null, USUAL_STRAIGHTEDGE_M, options)
         : null,
     takeoff: taken,
     ballpark: rough,

@@ -2,13 +2,12 @@
  * How flat a floor is to be expected once it is poured: the gaps that the chosen level itself leaves, and what a pour leaves
  * besides. Which of the covering's limits that meets. Expected is not measured: a second survey after the pour says what it is.
  */
-import type { Flooring } from '../book/flooring.ts';
-import type { FlooringLimits, LevelChoice } from '../book/job.ts';
+import type { LevelChoice } from '../book/job.ts';
 import { PackedProfiles, type Profiles, worstGap } from './flatness.ts';
 import { type Plane, planeAtM } from './plane.ts';
 import type { FloorRead } from './read-floor.ts';
 import type { SettledLevel } from './settle-level.ts';
-import { judge, rulesFor, type ToleranceVerdict } from './tolerances.ts';
+import { type FlatnessDemand, judge, rulesFor, type ToleranceVerdict } from './tolerances.ts';
 import { real, whole } from './typed-reads.ts';
 
 /**
@@ -41,8 +40,7 @@ export function expectedFlatness(
   choice: Pick<LevelChoice, 'grindMostM'>,
   mayGrind: boolean,
   spanM: number,
-  flooring: Flooring | null,
-  limits: FlooringLimits | null,
+  demand: FlatnessDemand,
 ): ExpectedFlatness {
   const follows = level.mode === 'follow';
   const profiles = follows
@@ -59,7 +57,7 @@ export function expectedFlatness(
     leftM: left(spanM),
     expectedM: byPlanM + left(spanM),
     because: follows ? 'follows' : byPlanM > 0 ? 'proud' : 'plane',
-    forFlooring: flooring === null ? [] : rulesFor(flooring, limits).map((rule) => judge(rule, (span) => byPlan(span) + left(span))),
+    forFlooring: rulesFor(demand).map((rule) => judge(rule, (span) => byPlan(span) + left(span))),
   };
 }
 

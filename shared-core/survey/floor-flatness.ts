@@ -1,9 +1,15 @@
 /** A floor's flatness as the screens and the handover sheet show it: gaps by straightedge, and the rules it meets. */
-import type { Flooring } from '../book/flooring.ts';
-import type { FlooringLimits } from '../book/job.ts';
 import { widestNearby, worstGap, type WorstGap } from './flatness.ts';
 import type { FloorRead } from './read-floor.ts';
-import { judge, manufacturersRule, rulesFor, type ToleranceRule, TOLERANCE_RULES, type ToleranceVerdict } from './tolerances.ts';
+import {
+  type FlatnessDemand,
+  judge,
+  manufacturersRule,
+  publishedRules,
+  rulesFor,
+  type ToleranceRule,
+  type ToleranceVerdict,
+} from './tolerances.ts';
 
 export type FloorFlatness = {
   /** Under the straightedge chosen. */
@@ -13,7 +19,7 @@ export type FloorFlatness = {
   readonly highToLowM: number;
   /** The rules that speak for the covering, its maker's own first; empty without a covering. */
   readonly forFlooring: readonly ToleranceVerdict[];
-  /** Every published rule. */
+  /** Every published rule known in the business's country. */
   readonly all: readonly ToleranceVerdict[];
   readonly linesLaid: number;
 };
@@ -25,16 +31,16 @@ export const USUAL_STRAIGHTEDGE_M = 3.048;
 export function floorFlatness(
   floor: Pick<FloorRead, 'profiles' | 'surface' | 'room' | 'highestM' | 'lowestM'>,
   straightedgeM: number,
-  flooring: Flooring | null,
-  limits: FlooringLimits | null,
+  demand: FlatnessDemand,
 ): FloorFlatness {
-  const own = manufacturersRule(limits);
-  const rules = own ? [own, ...TOLERANCE_RULES] : TOLERANCE_RULES;
+  const published = publishedRules(demand.country);
+  const own = manufacturersRule(demand.flooringLimits);
+  const rules = own ? [own, ...published] : published;
   const spans = new Set([straightedgeM, ...rules.flatMap((rule) => rule.limits.map((limit) => limit.spanM))]);
   const gaps = gapsByLength(floor, [...spans]);
   const judged = (rule: ToleranceRule): ToleranceVerdict => judge(rule, (spanM) => gaps.get(spanM)?.gapM ?? Number.NaN);
-  const all = TOLERANCE_RULES.map(judged);
-  const forFlooring = flooring === null ? [] : rulesFor(flooring, limits).map(judged);
+  const all = published.map(judged);
+  const forFlooring = rulesFor(demand).map(judged);
   return {
     worst: gaps.get(straightedgeM) ?? worstGap(floor.profiles, straightedgeM),
     gaps: [...gaps.values()],

@@ -1,20 +1,19 @@
 /** The one way in for screens: a room, its readings and a level choice in; everything to be shown out. */
-import type { Flooring } from '../book/flooring.ts';
 import type { Point } from '../book/fields.ts';
-import type { FlooringLimits, LevelChoice } from '../book/job.ts';
+import type { LevelChoice } from '../book/job.ts';
 import type { Plan, Survey } from '../book/plan-fields.ts';
 import { type FloorFlatness, floorFlatness, USUAL_STRAIGHTEDGE_M } from './floor-flatness.ts';
 import { type FloorRead, readFloor } from './read-floor.ts';
 import type { ReadingProblem } from './reading-problems.ts';
 import { type Section, sectionAlong } from './section.ts';
+import type { FlatnessDemand } from './tolerances.ts';
 import { finishOf, type LevelOptions, settleLevel, type SettledLevel } from './settle-level.ts';
 
-export type SurveyOptions = LevelOptions & {
-  readonly flooring: Flooring | null;
-  readonly flooringLimits: FlooringLimits | null;
-  /** Length of straightedge shown, meters; null takes 10 ft. */
-  readonly straightedgeM: number | null;
-};
+export type SurveyOptions = LevelOptions &
+  FlatnessDemand & {
+    /** Length of straightedge shown, meters; null takes 10 ft. */
+    readonly straightedgeM: number | null;
+  };
 
 /** A survey answered, or what it waits for. Plain values and typed arrays: it crosses to and from a worker as it is. */
 export type SurveyedRoom =
@@ -38,7 +37,7 @@ export function surveyRoom(plan: Plan, survey: Survey, choice: LevelChoice, opti
   return {
     state: 'surveyed',
     floor,
-    flatness: floorFlatness(floor, options.straightedgeM ?? USUAL_STRAIGHTEDGE_M, options.flooring, options.flooringLimits),
+    flatness: floorFlatness(floor, options.straightedgeM ?? USUAL_STRAIGHTEDGE_M, options),
     level: settleLevel(floor, plan, choice, options),
     problems: floor.problems,
   };

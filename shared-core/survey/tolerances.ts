@@ -18,7 +18,7 @@ export type ToleranceRule = {
   readonly join: 'all' | 'any';
   readonly source: string;
   /** `seen` in the standard or a report quoting it; `second-hand` in trade articles; `memory` to be confirmed before relying on it. */
-  readonly sourceStatus: 'seen' | 'second-hand' | 'memory' | 'stated by the flooring manufacturer';
+  readonly sourceStatus: 'seen' | 'second-hand' | 'memory' | 'common practice' | 'stated by the flooring manufacturer';
 };
 
 const INCH_M = 0.0254;
@@ -78,6 +78,9 @@ const bsRule = (grade: 1 | 2 | 3, gapMm: number): ToleranceRule => ({
   sourceStatus: 'seen',
 });
 
+const DIN_COUNTRIES: ReadonlySet<string> = new Set(['DE', 'AT', 'CH']);
+const BS_COUNTRIES: ReadonlySet<string> = new Set(['GB', 'IE']);
+
 /** Every rule, to be read down and corrected. */
 export const TOLERANCE_RULES: readonly ToleranceRule[] = [
   {
@@ -128,6 +131,22 @@ export const TOLERANCE_RULES: readonly ToleranceRule[] = [
     source: 'ASTM F710; confirm in the flooring’s data sheet',
     sourceStatus: 'memory',
   },
+  {
+    key: 'usual-bare',
+    name: 'Floor left bare',
+    limits: [inch(3 / 16, 10, '3/16 in under 10 ft')],
+    join: 'all',
+    source: 'typical, common practice; the owner decides',
+    sourceStatus: 'common practice',
+  },
+  {
+    key: 'usual-carpet',
+    name: 'Carpet',
+    limits: [inch(1 / 4, 10, '1/4 in under 10 ft')],
+    join: 'all',
+    source: 'typical, common practice; the carpet’s data sheet decides',
+    sourceStatus: 'common practice',
+  },
   bsRule(1, 3),
   bsRule(2, 5),
   bsRule(3, 10),
@@ -137,9 +156,9 @@ export const TOLERANCE_RULES: readonly ToleranceRule[] = [
   dinRule(4, 'DIN 18202 line 4, finished, raised requirement'),
 ];
 
-/** Which rules speak for a covering. Where nothing is published for it the choice is common practice. */
+/** Which rules apply to a flooring in the US. */
 export const RULES_FOR: Readonly<Record<Flooring, readonly string[]>> = {
-  'bare-sealed': ['bs-8204-sr2'],
+  'bare-sealed': ['usual-bare'],
   resilient: ['astm-f710'],
   'tile-small': ['ansi-a108-02'],
   'tile-large': ['ansi-a108-02-large'],
@@ -147,8 +166,35 @@ export const RULES_FOR: Readonly<Record<Flooring, readonly string[]>> = {
   'wood-glued': ['nwfa-glued', 'nwfa-concrete'],
   'wood-nailed': ['nwfa-nailed'],
   floating: ['nwfa-concrete'],
-  carpet: ['bs-8204-sr3'],
+  carpet: ['usual-carpet'],
 };
+
+/** BS 8204 by flooring. Which grade goes with which is common practice, no source. */
+const BS_RULES: Readonly<Record<Flooring, string>> = {
+  'bare-sealed': 'bs-8204-sr2',
+  resilient: 'bs-8204-sr1',
+  'tile-small': 'bs-8204-sr2',
+  'tile-large': 'bs-8204-sr1',
+  'stone-tile': 'bs-8204-sr1',
+  'wood-glued': 'bs-8204-sr1',
+  'wood-nailed': 'bs-8204-sr2',
+  floating: 'bs-8204-sr1',
+  carpet: 'bs-8204-sr3',
+};
+
+/** What a floor's flatness is held to: its flooring, the manufacturer's own limit, and the business's country (ISO 3166). */
+export type FlatnessDemand = {
+  readonly flooring: Flooring | null;
+  readonly flooringLimits: FlooringLimits | null;
+  readonly country: string;
+};
+
+/** The published rules known where the business works: DIN and BS in their countries, US rules elsewhere. */
+export function publishedRules(country: string): readonly ToleranceRule[] {
+  const of = (rule: ToleranceRule): 'din' | 'bs' | 'us' => (rule.key.startsWith('din-') ? 'din' : rule.key.startsWith('bs-') ? 'bs' : 'us');
+  const known = DIN_COUNTRIES.has(country) ? 'din' : BS_COUNTRIES.has(country) ? 'bs' : 'us';
+  return TOLERANCE_RULES.filter((rule) => of(rule) === known);
+}
 
 /** The covering maker's own limit as a rule; null when the maker states none. It stands in place of the published ones. */
 export function manufacturersRule(limits: FlooringLimits | null): ToleranceRule | null {
@@ -166,9 +212,13 @@ export function manufacturersRule(limits: FlooringLimits | null): ToleranceRule 
 }
 
 /** What a floor for a covering is held to: its maker's own figure where there is one, else what is published for it. */
-export function rulesFor(flooring: Flooring, limits: FlooringLimits | null): readonly ToleranceRule[] {
-  const own = manufacturersRule(limits);
-  return own !== null ? [own] : RULES_FOR[flooring].flatMap((key) => TOLERANCE_RULES.find((rule) => rule.key === key) ?? []);
+export function rulesFor({ flooring, flooringLimits, country }: FlatnessDemand): readonly ToleranceRule[] {
+  if (flooring === null) return [];
+  const own = manufacturersRule(flooringLimits);
+  if (own !== null) return [own];
+  const us = RULES_FOR[flooring];
+  const keys = DIN_COUNTRIES.has(country) ? ['din-18202-3'] : BS_COUNTRIES.has(country) ? [BS_RULES[flooring]] : us;
+  return keys.flatMap((key) => TOLERANCE_RULES.find((rule) => rule.key === key) ?? []);
 }
 
 /** The verdict of a rule on a floor: each limit with the gap found under that straightedge. */

@@ -30,6 +30,7 @@ const OPTIONS = {
   contourStepM: null,
   flooring: 'tile-large',
   flooringLimits: null,
+  country: 'US',
   straightedgeM: STRAIGHTEDGE_M,
 } as const;
 

@@ -147,6 +147,7 @@ function Assess({ reading, roomReading }: { readonly reading: JobReading; readon
           <FlooringPart
             flooring={jobRoom.flooring}
             limits={jobRoom.flooringLimits}
+            country={whole.business.address.country}
             inForce={assessment.facts.limits}
             yearBuilt={property.yearBuilt}
             wording={wording}

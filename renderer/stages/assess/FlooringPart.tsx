@@ -3,7 +3,7 @@ import { type Flooring, flooringSchema } from '../../../shared-core/book/floorin
 import type { FlooringLimits } from '../../../shared-core/book/job.ts';
 import { parseNumber } from '../../../shared-core/measure/number.ts';
 import { FLOORING_DEMANDS, type LimitInForce, type LimitsInForce } from '../../../shared-core/substrate/flooring-demands.ts';
-import { rulesFor } from '../../../shared-core/survey/tolerances.ts';
+import { type FlatnessDemand, rulesFor } from '../../../shared-core/survey/tolerances.ts';
 import type { Wording } from '../../../shared-core/substrate/wording.ts';
 import { Field } from '../../parts/Field.tsx';
 import { Fields } from '../../parts/Fields.tsx';
@@ -18,6 +18,8 @@ import { YearField } from '../../parts/YearField.tsx';
 interface FlooringPartProps {
   readonly flooring: Flooring | null;
   readonly limits: FlooringLimits | null;
+  /** ISO 3166 code of the business's country. */
+  readonly country: string;
   readonly inForce: LimitsInForce;
   readonly yearBuilt: number | null;
   readonly wording: Wording;
@@ -35,7 +37,7 @@ function parseEmission(text: string) {
 
 /** The flooring and the age of the house, which decide the limits. */
 export function FlooringPart(props: FlooringPartProps) {
-  const { flooring, limits, inForce, yearBuilt, wording, onFlooring, onLimits, onYearBuilt } = props;
+  const { flooring, limits, country, inForce, yearBuilt, wording, onFlooring, onLimits, onYearBuilt } = props;
   const [open, setOpen] = useState(false);
   const shown = open || limits !== null;
   const { flatnessGapM: gapM = null, flatnessSpanM: spanM = null } = limits ?? {};
@@ -54,7 +56,7 @@ export function FlooringPart(props: FlooringPartProps) {
       {flooring !== null && (
         <>
           <p className="assess-limits small">
-            {limitsWords(inForce, wording)} <UnitText>{flatWords(flooring, limits)}</UnitText>
+            {limitsWords(inForce, wording)} <UnitText>{flatWords({ flooring, flooringLimits: limits, country })}</UnitText>
           </p>
           <p className="assess-otherwise">
             <TextButton kind="plain" expanded={shown} onPress={() => setOpen(!open)}>
@@ -122,8 +124,8 @@ export function FlooringPart(props: FlooringPartProps) {
 }
 
 /** The flatness limit with its source. */
-function flatWords(flooring: Flooring, limits: FlooringLimits | null): string {
-  const rules = rulesFor(flooring, limits).map(({ limits: asked, join, source, sourceStatus }) => {
+function flatWords(demand: FlatnessDemand): string {
+  const rules = rulesFor(demand).map(({ limits: asked, join, source, sourceStatus }) => {
     const all = asked.map((limit) => limit.text).join(join === 'all' ? ' and ' : ' or ');
     return `${all} (${sourceStatus === 'stated by the flooring manufacturer' ? `flooring manufacturer: ${source}` : source})`;
   });

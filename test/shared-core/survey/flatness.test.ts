@@ -1,10 +1,19 @@
+import { flooringSchema } from '../../../shared-core/book/flooring.ts';
 import { describe, expect, it } from 'vitest';
 import { profilesOver, worstGap } from '../../../shared-core/survey/flatness.ts';
 import { floorFlatness } from '../../../shared-core/survey/floor-flatness.ts';
 import { type FloorRead, readFloor } from '../../../shared-core/survey/read-floor.ts';
 import { type GapAlong, gapSearch, widenGap } from '../../../shared-core/survey/straightedge.ts';
 import { heightAt } from '../../../shared-core/survey/surface.ts';
-import { dinLimitMm, judge, RULES_FOR, TOLERANCE_RULES, type ToleranceRule } from '../../../shared-core/survey/tolerances.ts';
+import {
+  dinLimitMm,
+  judge,
+  publishedRules,
+  RULES_FOR,
+  rulesFor,
+  TOLERANCE_RULES,
+  type ToleranceRule,
+} from '../../../shared-core/survey/tolerances.ts';
 import { BS_8204_MM, DIN_18202_HANDBOOK } from '../../reference/flatness.ts';
 import { gridReadings, numbers, planOf, rectangle, surveyOf } from './floors.ts';
 import { simulatedFloor } from './simulated-floors.ts';
@@ -290,7 +299,7 @@ describe('the worst gap that is reported', () => {
       const floor = simulatedFloor(kind, seed);
       const read = readFloor(floor.plan, floor.survey(1, 0.0015), 'us');
       if (!read.ok) throw new Error(read.message);
-      const found = floorFlatness(read.floor, 3.048, null, null).worst.gapM;
+      const found = floorFlatness(read.floor, 3.048, { flooring: null, flooringLimits: null, country: 'US' }).worst.gapM;
       const fine = worstGap(profilesOver(read.floor.surface, read.floor.room, { spacingM: 0.05, directions: 72 }), 3.048).gapM;
       expect(found / fine).toBeGreaterThan(0.98);
     }
@@ -353,6 +362,20 @@ describe('published straightedge tolerances', () => {
     for (const keys of Object.values(RULES_FOR)) for (const key of keys) expect(rule(key).source.length).toBeGreaterThan(10);
   });
 
+  it('are those of the business’s country: no DIN or BS in the US, and DIN 18202 line 3 in Germany', () => {
+    const keys = (country: string) => publishedRules(country).map(({ key }) => key.split('-')[0]);
+    expect(new Set(keys('US'))).toEqual(new Set(['ansi', 'nwfa', 'astm', 'usual']));
+    expect(new Set(keys('DE'))).toEqual(new Set(['din']));
+    expect(new Set(keys('GB'))).toEqual(new Set(['bs']));
+    for (const flooring of flooringSchema.options) {
+      const of = (country: string) => rulesFor({ flooring, flooringLimits: null, country }).map(({ key }) => key);
+      expect(of('US').length, flooring).toBeGreaterThan(0);
+      expect(of('US').join(' '), flooring).not.toMatch(/din|bs/);
+      expect(of('DE')).toEqual(['din-18202-3']);
+      expect(of('GB').join(' ')).toMatch(/^bs-8204-sr[123]$/);
+    }
+  });
+
   it('give way to the covering maker’s own limit, which is named as such', () => {
     const floor = floorOf(4, 4, 40, 40, (x) => 0.002 * Math.sin((2 * Math.PI * x) / 1.5));
     const limits = {
@@ -363,10 +386,10 @@ describe('published straightedge tolerances', () => {
       flatnessSpanM: 2,
       statedIn: 'data sheet',
     };
-    const rated = floorFlatness(floor, 2, 'resilient', limits);
+    const rated = floorFlatness(floor, 2, { flooring: 'resilient', flooringLimits: limits, country: 'US' });
     expect(rated.forFlooring.map((verdict) => [verdict.rule.key, verdict.meets])).toEqual([['manufacturers-own', false]]);
     expect(rated.forFlooring[0]?.rule).toMatchObject({ source: 'data sheet', sourceStatus: 'stated by the flooring manufacturer' });
-    const published = floorFlatness(floor, 2, 'resilient', { ...limits, flatnessSpanM: null });
+    const published = floorFlatness(floor, 2, { flooring: 'resilient', flooringLimits: { ...limits, flatnessSpanM: null }, country: 'US' });
     expect(published.forFlooring.map((verdict) => [verdict.rule.key, verdict.meets])).toEqual([['astm-f710', true]]);
     expect(rated.worst.gapM).toBeCloseTo(0.004, 4);
     // Searches that start from a shorter straightedge find what each finds alone.

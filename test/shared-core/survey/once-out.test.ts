@@ -28,6 +28,7 @@ const options = {
   contourStepM: null,
   flooring: null,
   flooringLimits: null,
+  country: 'US',
   straightedgeM: null,
 } as const;
 const LEFT = [

@@ -18,6 +18,7 @@ const OPTIONS = {
   contourStepM: null,
   flooring: null,
   flooringLimits: null,
+  country: 'US',
   straightedgeM: null,
 } as const;
 const WASTE = 0.05;

@@ -15,6 +15,7 @@ const OPTIONS = {
   contourStepM: null,
   flooring: null,
   flooringLimits: null,
+  country: 'US',
   straightedgeM: null,
 } as const;
 
