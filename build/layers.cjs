@@ -50,7 +50,7 @@ module.exports = {
       name: 'shared-core-only-small-pure-libraries',
       severity: 'error',
       from: { path: '^shared-core/' },
-      to: { dependencyTypes: ['npm', 'npm-dev', 'npm-optional', 'npm-peer', 'core'], pathNot: 'node_modules/(zod|@18f/us-federal-holidays|dayjs|temporal-polyfill|temporal-spec|delaunator|robust-predicates|papaparse|chrono-node|libphonenumber-js|@types/)' },
+      to: { dependencyTypes: ['npm', 'npm-dev', 'npm-optional', 'npm-peer', 'core'], pathNot: 'node_modules/(zod|@18f/us-federal-holidays|dayjs|temporal-polyfill|temporal-spec|delaunator|robust-predicates|papaparse|chrono-node|qr|libphonenumber-js|@types/)' },
     },
     ...downward,
     { name: 'main-never-imports-renderer', severity: 'error', from: { path: '^main/' }, to: { path: '^(renderer|test)/' } },

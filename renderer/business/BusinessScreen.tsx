@@ -17,6 +17,7 @@ import { IdentityPart } from './IdentityPart.tsx';
 import { BackupPart } from './BackupPart.tsx';
 import { LearnedPart } from './LearnedPart.tsx';
 import { AppearancePart } from './AppearancePart.tsx';
+import { MoneyPart } from './MoneyPart.tsx';
 import { PricingPart } from './PricingPart.tsx';
 import { ArchivePart } from './ArchivePart.tsx';
 import { QuotePart, CalculationPart } from './QuotePart.tsx';
@@ -95,6 +96,7 @@ function Settings({ business, part: target }: { readonly business: Business; rea
         <TaxPart {...part} say={say} />
         <PricingPart {...part} />
         <CostsPart {...part} />
+        <MoneyPart {...part} />
         <HoursPart {...part} />
         <QuotePart {...part} />
         <ContractPart {...part} />

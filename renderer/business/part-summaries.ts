@@ -62,6 +62,12 @@ export function calculationSummary({ bagPercentile, usualLossShare, coldJointCha
   return `Enough bags in ${percent(bagPercentile)} of pours, ${percent(usualLossShare)} waste, ${percent(coldJointChance)} cold joint risk`;
 }
 
+/** Expense categories, and the states with lien deadlines. */
+export function moneySummary({ expenseCategories, lienRules, locale }: Business): string {
+  const states = lienRules.map(({ state }) => state).filter((state) => state !== '');
+  return `${countWords(expenseCategories.length, 'expense category', locale)}, ${states.length === 0 ? 'no lien deadlines' : `lien deadlines for ${listOf(states)}`}`;
+}
+
 /** Which contract facts are entered. */
 export function contractSummary({ contract }: Business): string {
   const entered = [

@@ -1,6 +1,12 @@
+import { useState } from 'react';
 import type { Invoice, LedgerEntry, Payment } from '../../shared-core/book/ledger.ts';
+import type { WholeJob } from '../../shared-core/book/whole-job.ts';
+import { paymentMessage } from '../../shared-core/documents/payment-message.ts';
 import type { InvoiceBalance } from '../../shared-core/ledger/account.ts';
+import { useReceipts } from '../book/use-photos.ts';
 import { Dialog } from '../parts/Dialog.tsx';
+import { mailAddress } from '../parts/mail-address.ts';
+import { PhotosPart } from '../parts/PhotosPart.tsx';
 import { TextButton } from '../parts/TextButton.tsx';
 
 export interface EntryActions {
@@ -12,6 +18,7 @@ export interface EntryActions {
 }
 
 interface EntryDialogProps {
+  readonly whole: WholeJob;
   readonly entry: LedgerEntry;
   /** The entry in a sentence. */
   readonly words: string;
@@ -22,7 +29,7 @@ interface EntryDialogProps {
 }
 
 /** One ledger entry with what can be done with it. */
-export function EntryDialog({ entry, words, balance, actions, onClose }: EntryDialogProps) {
+export function EntryDialog({ whole, entry, words, balance, actions, onClose }: EntryDialogProps) {
   const isVoid = entry.voidedAt !== null;
   const then = (work: () => void) => (): void => {
     onClose();
@@ -57,6 +64,31 @@ export function EntryDialog({ entry, words, balance, actions, onClose }: EntryDi
       {entry.kind === 'invoice' && <p>{words}</p>}
       {entry.note !== '' && <p>{entry.note}</p>}
       {isVoid && <p>{`Void: ${entry.voidReason}`}</p>}
+      {balance !== null && balance.dueMinor > 0 && <MessagePart whole={whole} balance={balance} />}
+      {entry.kind === 'purchase' && entry.photoIds.length > 0 && <ReceiptPhotos whole={whole} ids={entry.photoIds} />}
     </Dialog>
   );
+}
+
+/** The message about an open invoice, to email or to copy. */
+function MessagePart({ whole, balance }: { readonly whole: WholeJob; readonly balance: InvoiceBalance }) {
+  const [copied, setCopied] = useState(false);
+  const message = paymentMessage(whole, balance);
+  return (
+    <section>
+      <p className="caption">Message to the customer</p>
+      <p className="money-message">{message.body}</p>
+      <p className="money-actions">
+        <a href={mailAddress(whole.customer.email, message)}>{balance.daysOverdue > 0 ? 'Email reminder' : 'Email invoice'}</a>
+        <TextButton kind="plain" onPress={() => void navigator.clipboard.writeText(message.text).then(() => setCopied(true))}>
+          {copied ? 'Copied' : 'Copy text message'}
+        </TextButton>
+      </p>
+    </section>
+  );
+}
+
+function ReceiptPhotos({ whole, ids }: { readonly whole: WholeJob; readonly ids: readonly string[] }) {
+  const album = useReceipts(whole.job.id, ids);
+  return <PhotosPart album={album} zone={whole.business.timeZone} label="Photos of the receipt" />;
 }

@@ -6,6 +6,7 @@ import type { InvoiceDraft } from '../../shared-core/ledger/next-invoice.ts';
 import { formatDay } from '../../shared-core/measure/day.ts';
 import { formatMoney } from '../../shared-core/price/money.ts';
 import type { JobMoney } from '../../shared-core/standing/job-money.ts';
+import { putJob } from '../book/job-commands.ts';
 import { useWholeJob } from '../book/use-whole-job.ts';
 import { ActionButton } from '../parts/ActionButton.tsx';
 import { LinkWord } from '../parts/LinkWord.tsx';
@@ -18,6 +19,7 @@ import { EntriesPart, entryWords } from './EntriesPart.tsx';
 import { EntryDialog } from './EntryDialog.tsx';
 import { InvoiceDialog } from './InvoiceDialog.tsx';
 import { InvoicesPart } from './InvoicesPart.tsx';
+import { LienPart } from './LienPart.tsx';
 import { LoggedHoursPart } from './LoggedHoursPart.tsx';
 import { moneyPapers } from './make-money-paper.ts';
 import { MoneyDatum } from './MoneyDatum.tsx';
@@ -56,6 +58,8 @@ function JobMoneyShown({ whole, money }: { readonly whole: WholeJob; readonly mo
   const open = money.account.invoices
     .filter((b) => b.openMinor > 0)
     .map((balance) => ({ name: balance.invoice.stageName ?? 'Invoice', balance }));
+  const overdue = money.account.invoices.find((b) => b.state === 'overdue');
+  const canFinish = job.state === 'open' && money.isPaid && job.rooms.every((room) => room.handedOverAt !== null);
   const firstRoom = job.rooms[0]?.roomId ?? '';
   return (
     <Sheet
@@ -83,7 +87,15 @@ function JobMoneyShown({ whole, money }: { readonly whole: WholeJob; readonly mo
       datum={<MoneyDatum rows={open} today={money.today} locale={business.locale} />}
       foot={<p className="speech">{moneyAnswer(money, format)}</p>}
       action={
-        ready === undefined ? (
+        canFinish ? (
+          <ActionButton
+            onPress={() => void putJob(job, 'finished').then((saved) => setMessage(saved.ok ? null : { ok: false, text: saved.message }))}
+          >
+            Finish job
+          </ActionButton>
+        ) : overdue !== undefined ? (
+          <ActionButton onPress={() => setAsking({ kind: 'entry', entry: overdue.invoice })}>Send reminder</ActionButton>
+        ) : ready === undefined ? (
           <ActionButton onPress={() => setAsking({ kind: 'receive', invoiceId: null })}>Record payment</ActionButton>
         ) : (
           <ActionButton onPress={() => setAsking({ kind: 'issue', draft: ready })}>
@@ -111,6 +123,7 @@ function JobMoneyShown({ whole, money }: { readonly whole: WholeJob; readonly mo
         onCost={() => setAsking({ kind: 'cost' })}
         onPick={(entry) => setAsking({ kind: 'entry', entry })}
       />
+      <LienPart whole={whole} />
       <LoggedHoursPart whole={whole} onCorrect={(hours) => setAsking({ kind: 'cost', hours })} />
       <ResultPart whole={whole} money={money} />
       {asking?.kind === 'issue' && <InvoiceDialog whole={whole} draft={asking.draft} today={money.today} onClose={close} />}
@@ -118,6 +131,7 @@ function JobMoneyShown({ whole, money }: { readonly whole: WholeJob; readonly mo
       {asking?.kind === 'cost' && <CostDialog whole={whole} today={money.today} hours={asking.hours} onClose={close} />}
       {asking?.kind === 'entry' && (
         <EntryDialog
+          whole={whole}
           entry={asking.entry}
           words={
             asking.entry.kind === 'invoice'

@@ -2,6 +2,7 @@ import { useState } from 'react';
 import { type PaymentMethod, paymentMethodSchema } from '../../shared-core/book/ledger.ts';
 import type { WholeJob } from '../../shared-core/book/whole-job.ts';
 import { METHOD_WORDS } from '../../shared-core/documents/money-papers.ts';
+import { taxInside } from '../../shared-core/ledger/job-result.ts';
 import type { JobMoney } from '../../shared-core/standing/job-money.ts';
 import { recordEntry } from '../book/ledger-commands.ts';
 import { ChoiceRow } from '../parts/ChoiceRow.tsx';
@@ -50,7 +51,12 @@ export function ReceiveDialog({ whole, money, invoiceId: first, onClose }: Recei
         ? recordEntry({ ...own, kind, method, reference, invoiceId })
         : recordEntry({ ...own, kind, method, reference });
     if (reason.trim() === '') return 'Enter the reason. It shows on the statement.';
-    return recordEntry({ ...own, kind, taxMinor: 0, invoiceId, reason: reason.trim() });
+    const against = money.account.invoices.flatMap((b) => (invoiceId === null || b.invoice.id === invoiceId ? [b.invoice] : []));
+    const taxMinor = taxInside(
+      amountMinor,
+      against.filter(({ voidedAt }) => voidedAt === null),
+    );
+    return recordEntry({ ...own, kind, taxMinor, invoiceId, reason: reason.trim() });
   };
   return (
     <SaveDialog title="Record payment" save={save} onClose={onClose}>

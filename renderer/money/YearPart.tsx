@@ -1,16 +1,13 @@
 import { useState } from 'react';
 import type { Business } from '../../shared-core/book/business.ts';
-import { yearCsv, yearIndexCsv } from '../../shared-core/ledger/year-csv.ts';
-import { yearTables } from '../../shared-core/ledger/year-tables.ts';
 import { dayOfInstant } from '../../shared-core/measure/moment.ts';
 import { nowInstant } from '../book/moment.ts';
 import type { WholeLedger } from '../book/use-ledger.ts';
-import { base64OfText } from '../parts/base64.ts';
-import { askDesk } from '../parts/desk-client.ts';
 import { Notice } from '../parts/Notice.tsx';
 import { SelectField } from '../parts/SelectField.tsx';
 import { TextButton } from '../parts/TextButton.tsx';
 import { BlockPart } from '../parts/TitleBlock.tsx';
+import { exportYear } from './export-year.ts';
 
 const PERIODS = [
   { value: 'year', word: 'Whole year', from: '01-01', to: '12-31' },
@@ -21,35 +18,20 @@ const PERIODS = [
 ] as const;
 type Period = (typeof PERIODS)[number]['value'];
 
-const MILE_KM = 1.609344;
-
 /** The year or a quarter as a folder of lists for the bookkeeper. */
 export function YearPart({ business, ledger }: { readonly business: Business; readonly ledger: WholeLedger }) {
   const thisYear = Number(dayOfInstant(nowInstant(), business.timeZone).slice(0, 4));
   const [year, setYear] = useState(String(thisYear));
   const [period, setPeriod] = useState<Period>('year');
   const [message, setMessage] = useState<{ readonly ok: boolean; readonly text: string } | null>(null);
+  const [busy, setBusy] = useState(false);
   const years = [...new Set([thisYear, ...ledger.entries.map((e) => Number(e.onDay.slice(0, 4)))])].sort((a, b) => b - a);
   const save = async (): Promise<void> => {
     const chosen = PERIODS.find((p) => p.value === period) ?? PERIODS[0];
     const [from, to] = [`${year}-${chosen.from}`, `${year}-${chosen.to}`];
-    const job = (id: string) => {
-      const found = ledger.jobs.get(id);
-      return { number: found?.number ?? '', customerName: ledger.customers.get(found?.customerId ?? '')?.name ?? '' };
-    };
-    const isUs = business.units === 'us';
-    const tables = yearTables({ entries: ledger.entries, from, to, job, unitKm: isUs ? MILE_KM : 1, distanceUnit: isUs ? 'mi' : 'km' });
-    const folder = `Bookkeeper ${from} to ${to}`;
-    const files = [
-      { name: 'index.csv', text: yearIndexCsv(tables, from, to) },
-      ...tables.map((table) => ({ name: `${table.name}.csv`, text: yearCsv(table, business.currency) })),
-    ];
-    for (const { name, text } of files) {
-      const kept = await askDesk('file.keep', { name, base64: base64OfText(text), folder });
-      if (!kept.ok) return setMessage({ ok: false, text: kept.error.message });
-    }
-    const opened = await askDesk('folder.open', { folder });
-    setMessage({ ok: true, text: `Saved to ${folder}.${opened.ok ? '' : ` ${opened.error.message}`}` });
+    setBusy(true);
+    setMessage(await exportYear(business, ledger, from, to));
+    setBusy(false);
   };
   return (
     <BlockPart heading="For the bookkeeper">
@@ -58,7 +40,9 @@ export function YearPart({ business, ledger }: { readonly business: Business; re
           {message.text}
         </Notice>
       )}
-      <p className="small">Income, expenses, sales tax, mileage, contractor payments, and unpaid invoices as lists.</p>
+      <p className="small">
+        Income, expenses, sales tax, mileage, labor, contractor payments, and unpaid invoices as lists, with the invoices as PDFs.
+      </p>
       <SelectField
         label="Year"
         value={year}
@@ -71,7 +55,9 @@ export function YearPart({ business, ledger }: { readonly business: Business; re
         options={PERIODS.map(({ value, word }) => ({ value, word }))}
         onChange={(value) => setPeriod(value ?? 'year')}
       />
-      <TextButton onPress={() => void save()}>Export folder</TextButton>
+      <TextButton disabled={busy} onPress={() => void save()}>
+        {busy ? 'Exporting…' : 'Export folder'}
+      </TextButton>
     </BlockPart>
   );
 }

@@ -1,37 +1,50 @@
-import type { DocumentKind } from '../../shared-core/book/papers.ts';
 import type { Invoice, Payment } from '../../shared-core/book/ledger.ts';
+import type { DocumentKind, MadeDocument } from '../../shared-core/book/papers.ts';
 import type { WholeJob } from '../../shared-core/book/whole-job.ts';
 import { invoicePaper, type MoneyPaperOf, overduePaper, receiptPaper, statementPaper } from '../../shared-core/documents/money-papers.ts';
 import type { DocumentTree } from '../../shared-core/documents/tree.ts';
 import type { InvoiceBalance } from '../../shared-core/ledger/account.ts';
 import { lateChargeMinor } from '../../shared-core/ledger/late-charge.ts';
 import type { JobMoney } from '../../shared-core/standing/job-money.ts';
+import { nextRevision, reprintDocument, saveDocument, storedDocument } from '../book/document-commands.ts';
 import { nowInstant } from '../book/moment.ts';
-import { nextRevision, reprintDocument, saveDocument } from '../book/document-commands.ts';
 
 /** Makes, keeps and opens the money documents of one job; each gives a sentence about what happened. */
 export function moneyPapers(whole: WholeJob, money: JobMoney) {
   const of: MoneyPaperOf = { ...whole, now: nowInstant(), today: money.today };
+  // An invoice or receipt is printed again as it was stored; a statement or notice shows how things are today.
+  const storedAs = (kind: DocumentKind, tree: DocumentTree): MadeDocument | undefined =>
+    kind === 'invoice' || kind === 'receipt' ? whole.documents.find((d) => d.kind === kind && d.title === tree.title) : undefined;
   const make = (kind: DocumentKind, tree: DocumentTree): Promise<{ ok: boolean; text: string }> => {
-    // An invoice or receipt is printed again as it was stored; a statement or notice says how things are today.
-    const isFrozen = kind === 'invoice' || kind === 'receipt';
-    const issued = isFrozen ? whole.documents.find((d) => d.kind === kind && d.title === tree.title) : undefined;
-    if (issued !== undefined) return reprintDocument(issued);
+    const stored = storedAs(kind, tree);
+    if (stored !== undefined) return reprintDocument(stored);
     return saveDocument({ jobId: whole.job.id, kind, revision: nextRevision(whole.documents, kind), tree });
   };
   const lateChargeOf = ({ dueMinor, daysOverdue }: InvoiceBalance): number => {
     const monthShare = whole.business.contract.lateChargeShare;
     return monthShare === null ? 0 : lateChargeMinor(dueMinor, daysOverdue, { monthShare, graceDays: 0 });
   };
+  const invoiceTree = (invoice: Invoice): DocumentTree => {
+    const totalMinor = money.contract?.totalMinor ?? invoice.totalMinor;
+    const upTo = money.account.invoices.filter((b) => b.state !== 'void' && b.invoice.serial <= invoice.serial);
+    const invoicedMinor = upTo.reduce((sum, b) => sum + b.invoice.totalMinor, 0);
+    return invoicePaper(of, invoice, { totalMinor, invoicedMinor });
+  };
+  const receiptTree = (payment: Payment): DocumentTree => {
+    const payments = whole.ledger.filter((entry) => entry.kind === 'payment').sort((a, b) => a.createdAt.localeCompare(b.createdAt));
+    return receiptPaper(of, payment, money.account, payments.findIndex(({ id }) => id === payment.id) + 1);
+  };
   return {
-    invoice: (invoice: Invoice) => {
-      const totalMinor = money.contract?.totalMinor ?? invoice.totalMinor;
-      const upTo = money.account.invoices.filter((b) => b.state !== 'void' && b.invoice.serial <= invoice.serial);
-      const invoicedMinor = upTo.reduce((sum, b) => sum + b.invoice.totalMinor, 0);
-      return make('invoice', invoicePaper(of, invoice, { totalMinor, invoicedMinor }));
-    },
-    receipt: (payment: Payment) => make('receipt', receiptPaper(of, payment, money.account)),
+    invoice: (invoice: Invoice) => make('invoice', invoiceTree(invoice)),
+    receipt: (payment: Payment) => make('receipt', receiptTree(payment)),
     statement: () => make('statement', statementPaper(of, whole.ledger, money.account)),
     overdue: (balance: InvoiceBalance) => make('overdue-notice', overduePaper(of, balance, lateChargeOf(balance))),
+    /** An invoice as it was stored, or as it would be. */
+    treeOf: async (invoice: Invoice): Promise<DocumentTree> => {
+      const tree = invoiceTree(invoice);
+      const stored = storedAs('invoice', tree);
+      const read = stored === undefined ? null : await storedDocument(stored);
+      return read?.ok === true ? read.value : tree;
+    },
   };
 }

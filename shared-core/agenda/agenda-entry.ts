@@ -19,6 +19,8 @@ export type EntryKind =
   | 'visit'
   | 'invoice-ready'
   | 'payment-due'
+  | 'lien-notice'
+  | 'lien-deadline'
   | 'handover';
 
 export type AgendaEntry = {

@@ -21,6 +21,8 @@ export const ALARMS_MIN: Readonly<Record<EntryKind, readonly number[]>> = {
   visit: [60],
   'invoice-ready': [],
   'payment-due': [],
+  'lien-notice': [],
+  'lien-deadline': [],
   handover: [60],
 };
 
@@ -43,6 +45,8 @@ export const DAY_ALARMS_MIN: Readonly<Record<EntryKind, readonly number[]>> = {
   visit: [],
   'invoice-ready': [],
   'payment-due': AT_8_AM,
+  'lien-notice': AT_8_AM,
+  'lien-deadline': AT_8_AM,
   handover: [],
 };
 

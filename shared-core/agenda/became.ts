@@ -3,6 +3,7 @@ import type { ClearanceTest } from '../book/cure-record.ts';
 import type { Pour } from '../book/pour-record.ts';
 import { formatInstant } from '../measure/moment.ts';
 import { DEFAULT_LOCALE } from '../measure/number.ts';
+import type { LienKind } from '../ledger/lien-deadlines.ts';
 import { issuedFor, settledOn } from './money-entries.ts';
 import type { EntryKind } from './agenda-entry.ts';
 import { type AgendaBusiness, finishedPours, type JobBundle, roomsOf } from '../standing/job-bundle.ts';
@@ -167,6 +168,11 @@ function invoiceReady({ bundle, name, done }: Case): Became {
   return invoice === undefined ? DROPPED : done('Issued', invoice.createdAt);
 }
 
+/** A lien deadline that is gone was met, or the job was paid before it. */
+function lien(kind: LienKind): (of: Case) => Became {
+  return ({ bundle, done, startAt, now }) => (bundle.job.lienDone.includes(kind) ? done('Done', null) : startAt <= now ? STANDS : DROPPED);
+}
+
 const BECAME: Readonly<Record<EntryKind, (of: Case) => Became>> = {
   'finish-quote': finishQuote,
   'quote-waits': quoteLapses,
@@ -184,6 +190,8 @@ const BECAME: Readonly<Record<EntryKind, (of: Case) => Became>> = {
   visit,
   'invoice-ready': invoiceReady,
   'payment-due': paymentDue,
+  'lien-notice': lien('lien-notice'),
+  'lien-deadline': lien('lien-deadline'),
   handover,
 };
 

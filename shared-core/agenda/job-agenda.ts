@@ -3,7 +3,7 @@ import type { AgendaEntry } from './agenda-entry.ts';
 import { cureEntries } from './cure-entries.ts';
 import { entryMaker } from './entry-maker.ts';
 import type { AgendaBusiness, JobBundle } from '../standing/job-bundle.ts';
-import { invoiceEntries, paymentEntries } from './money-entries.ts';
+import { invoiceEntries, lienEntries, paymentEntries } from './money-entries.ts';
 import { quoteEntries } from './quote-entries.ts';
 import { ribbonRows, type RibbonRow } from './ribbon.ts';
 import { roomCure, type RoomCure } from '../standing/room-cure.ts';
@@ -37,7 +37,12 @@ export function jobAgenda(bundle: JobBundle, business: AgendaBusiness): JobAgend
     if (cure !== null) cures.set(facts.room.id, cure);
   }
   if (job.state === 'finished')
-    return { bundle, entries: [...visitEntries(make), ...paymentEntries(make), ...invoiceEntries(make)].sort(byMoment), rows: [], cures };
+    return {
+      bundle,
+      entries: [...visitEntries(make), ...paymentEntries(make), ...invoiceEntries(make), ...lienEntries(make)].sort(byMoment),
+      rows: [],
+      cures,
+    };
   const entries = [
     ...quoteEntries(make),
     ...siteEntries(make),
@@ -45,6 +50,7 @@ export function jobAgenda(bundle: JobBundle, business: AgendaBusiness): JobAgend
     ...visitEntries(make),
     ...paymentEntries(make),
     ...invoiceEntries(make),
+    ...lienEntries(make),
   ];
   return { bundle, entries: entries.sort(byMoment), rows: ribbonRows(make, cures), cures };
 }

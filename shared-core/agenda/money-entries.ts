@@ -2,6 +2,7 @@
 import type { Invoice } from '../book/ledger.ts';
 import { accountOf } from '../ledger/account.ts';
 import { contractOfJob } from '../ledger/job-contract.ts';
+import { lienDeadlines } from '../ledger/lien-deadlines.ts';
 import { invoicesToIssue } from '../ledger/next-invoice.ts';
 import { dayOfInstant } from '../measure/moment.ts';
 import { formatMoney } from '../price/money.ts';
@@ -30,6 +31,34 @@ export function paymentEntries(make: EntryMaker): readonly AgendaEntry[] {
           stage: 'money',
         },
         invoice.dueOn,
+      ),
+    );
+}
+
+/** Lien deadlines of the state, as the owner entered them, while anything of the contract is not paid. */
+export function lienEntries(make: EntryMaker): readonly AgendaEntry[] {
+  const { bundle, business, locale } = make;
+  const contract = contractOfJob(bundle.quotes);
+  const account = accountOf(bundle.ledger, '1970-01-01', true);
+  const isPaid = contract === null || (account.invoicedMinor >= contract.totalMinor && account.openMinor === 0);
+  if (isPaid) return [];
+  const unpaid = formatMoney(contract.totalMinor - (account.invoicedMinor - account.openMinor), contract.currency, locale);
+  return lienDeadlines(bundle, business.lienRules)
+    .filter(({ isDone }) => !isDone)
+    .map(({ kind, onDay }) =>
+      make.allDay(
+        {
+          kind,
+          name: kind,
+          roomIds: [],
+          what: kind === 'lien-notice' ? 'lien notice due' : 'lien deadline',
+          verb: kind === 'lien-notice' ? 'Send' : 'File',
+          rest: `${kind === 'lien-notice' ? 'the lien notice' : 'the lien'} for ${customerWords(bundle.customer.name)} by the day you entered for ${bundle.property.address.region.trim()}. ${unpaid} is not paid.`,
+          note: 'Check the deadline with your state or a lawyer.',
+          toDo: true,
+          stage: 'money',
+        },
+        onDay,
       ),
     );
 }

@@ -4,6 +4,7 @@ import type { Customer } from '../book/customer.ts';
 import type { Job } from '../book/job.ts';
 import type { Invoice, LedgerEntry, Payment, PaymentMethod } from '../book/ledger.ts';
 import type { Property } from '../book/property.ts';
+import { qrCode } from '../drawing/qr-code.ts';
 import { type Account, counts, type InvoiceBalance } from '../ledger/account.ts';
 import { formatDay } from '../measure/day.ts';
 import { formatPercent } from '../measure/percent.ts';
@@ -44,8 +45,9 @@ export function invoicePaper(
   const { business } = of;
   const money = moneyOf(business, invoice.currency);
   const dueMinor = invoice.totalMinor - invoice.retainageMinor;
-  return paper(of, {
-    title: `Invoice ${invoice.number}`,
+  const isVoid = invoice.voidedAt !== null;
+  const tree = paper(of, {
+    title: `Invoice ${invoice.number}${isVoid ? ' void' : ''}`,
     subject: `Invoice for work at ${of.property.address.line}`,
     right: [`Invoice ${invoice.number}`, day(of, invoice.onDay), `Job ${of.job.number}, page {page} of {pages}`],
     blocks: [
@@ -81,16 +83,20 @@ export function invoicePaper(
       ...note(invoice.note),
     ],
   });
+  return isVoid ? { ...tree, watermark: 'Void' } : tree;
 }
 
-/** A receipt for one payment, with what is left to pay. */
-export function receiptPaper(of: MoneyPaperOf, payment: Payment, account: Account): DocumentTree {
+/**
+ * A receipt for one payment, with what is left to pay.
+ * @param serial which payment of the job it is, from 1
+ */
+export function receiptPaper(of: MoneyPaperOf, payment: Payment, account: Account, serial: number): DocumentTree {
   const money = moneyOf(of.business, of.business.currency);
   const against = account.invoices.find((b) => b.invoice.id === payment.invoiceId)?.invoice.number;
   return paper(of, {
-    title: `Receipt ${of.job.number} ${payment.onDay} ${payment.reference}`.trim(),
+    title: `Receipt ${of.job.number}-${serial}`,
     subject: `Receipt for a payment of ${money(payment.amountMinor)}`,
-    right: ['Receipt', day(of, payment.onDay), `Job ${of.job.number}`],
+    right: [`Receipt ${of.job.number}-${serial}`, day(of, payment.onDay), `Job ${of.job.number}`],
     blocks: [
       { kind: 'heading', level: 1, text: 'Receipt' },
       parties(of, [
@@ -267,7 +273,20 @@ function amounts(caption: string, rows: readonly AmountRow[]): Block {
   };
 }
 
+/** Side of a payment code in print, sheet units: an inch and a quarter. */
+const CODE_PX = 120;
+
+/** How to pay; beside it the QR code of the text the company entered, where it entered one. */
 function howToPay(business: Business): Block[] {
+  const { paymentCode } = business.contract;
+  const words = paymentWords(business);
+  if (paymentCode.trim() === '') return words;
+  const code: Block = { kind: 'drawing', drawing: qrCode(paymentCode.trim(), CODE_PX), alt: `QR code: ${paymentCode.trim()}`, caption: '' };
+  const text: Block = { kind: 'paragraph', runs: [{ text: 'Scan to pay: ', bold: true }, { text: paymentCode.trim() }] };
+  return [{ kind: 'columns', shares: [0.78, 0.22], columns: [[...words, text], [code]] }];
+}
+
+function paymentWords(business: Business): Block[] {
   const reach = [business.phone, business.email].filter((part) => part !== '').join(' or ');
   const { paymentMethods } = business.contract;
   return [

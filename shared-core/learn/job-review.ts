@@ -5,7 +5,7 @@ import { counts } from '../ledger/account.ts';
 import { contractOfJob } from '../ledger/job-contract.ts';
 import { type JobResult, jobResult } from '../ledger/job-result.ts';
 import { liveEntries } from '../pour/placed-floor.ts';
-import { suggestedOption } from '../price/quoted-price.ts';
+import { acceptedQuote, contractBasis } from '../price/change-order.ts';
 import { loggedHours } from './logged-hours.ts';
 
 /** One figure, estimated and actual; null where it is not known. */
@@ -29,11 +29,10 @@ export type JobReview = {
 
 type Of = Pick<WholeJob, 'business' | 'property' | 'job' | 'quotes' | 'pours' | 'pourEvents' | 'ledger'>;
 
-/** The option the customer accepted, as it was quoted; null before. */
+/** The contract's floors, hours and cost: the accepted option as quoted, or as the last signed change order left it; null before. */
 export function acceptedOption(quotes: WholeJob['quotes']): QuotedOption | null {
-  const accepted = quotes.findLast((quote) => quote.state === 'accepted' && quote.deletedAt === null);
-  if (accepted === undefined) return null;
-  return accepted.priced.options.find(({ id }) => id === accepted.acceptedOptionId) ?? suggestedOption(accepted.priced);
+  const accepted = acceptedQuote(quotes);
+  return accepted === null ? null : contractBasis(accepted);
 }
 
 /** Reviews a job from its records. The estimate is the accepted quote's as issued. */

@@ -21,12 +21,28 @@ const CONTENTS: Readonly<Record<YearTable['name'], string>> = {
   'expenses by category': 'Purchases added up by category.',
   'sales tax': 'Sales tax invoiced, by jurisdiction.',
   mileage: 'Drives with date, purpose, and distance.',
+  labor: 'Hours worked by person and task, at cost.',
   'contractor payments': 'Amounts paid to each contractor, for Form 1099-NEC.',
   'unpaid invoices': 'Invoices open on the last day.',
 };
 
-/** An index of the folder, as CSV: each file, what it holds, its rows. */
+const FORMATS: Readonly<Record<YearTable['columns'][number]['holds'], string>> = {
+  text: 'Text',
+  day: 'Date, YYYY-MM-DD',
+  money: 'Amount, decimal point, no thousands separator',
+  number: 'Number, decimal point',
+};
+
+/** An index of the folder, as CSV: each file, what it holds, its rows, and a row for each of its columns. */
 export function yearIndexCsv(tables: readonly YearTable[], from: string, to: string): string {
-  const rows = tables.map((t) => [`${t.name}.csv`, CONTENTS[t.name], String(t.rows.length)]);
-  return csvText([['File', `Contents, ${from} to ${to}`, 'Rows'], ...rows]);
+  const rows = tables.flatMap((t) =>
+    t.columns.map(({ title, holds }, i) => [
+      `${t.name}.csv`,
+      i === 0 ? CONTENTS[t.name] : '',
+      i === 0 ? String(t.rows.length) : '',
+      title,
+      FORMATS[holds],
+    ]),
+  );
+  return csvText([['File', `Contents, ${from} to ${to}`, 'Rows', 'Column', 'Format'], ...rows]);
 }

@@ -1,6 +1,8 @@
 /** A year or quarter for the bookkeeper, as plain tables: income, expenses, sales tax, mileage, contractor payments, unpaid invoices. */
-import type { Invoice, LedgerEntry } from '../book/ledger.ts';
+import type { Credit, Invoice, LedgerEntry } from '../book/ledger.ts';
 import { daysBetween } from '../measure/day.ts';
+import { apportion } from '../price/apportion.ts';
+import { exact, over, roundHalfUp } from '../price/exact.ts';
 import { accountOf, counts } from './account.ts';
 import { driveMinor, hoursMinor, purchaseMinor, taxInside } from './job-result.ts';
 
@@ -8,7 +10,15 @@ export type YearCell = string | number | null;
 
 /** One table: column heads, rows, and which columns hold money in minor units. */
 export type YearTable = {
-  readonly name: 'income' | 'expenses' | 'expenses by category' | 'sales tax' | 'mileage' | 'contractor payments' | 'unpaid invoices';
+  readonly name:
+    | 'income'
+    | 'expenses'
+    | 'expenses by category'
+    | 'sales tax'
+    | 'mileage'
+    | 'labor'
+    | 'contractor payments'
+    | 'unpaid invoices';
   readonly columns: readonly { readonly title: string; readonly holds: 'text' | 'day' | 'money' | 'number' }[];
   readonly rows: readonly (readonly YearCell[])[];
 };
@@ -37,8 +47,9 @@ export function yearTables(input: YearInput): YearTable[] {
     income(within, input),
     expenses(within, input),
     byCategory(within),
-    salesTax(within),
+    salesTax(within, input.entries),
     mileage(within, input),
+    labor(within, input),
     contractors(within),
     unpaid(input),
   ];
@@ -131,15 +142,32 @@ function byCategory(within: readonly LedgerEntry[]): YearTable {
   };
 }
 
-/** Tax of each rate: a rate that changed within the year has a row for each percentage. */
-function salesTax(within: readonly LedgerEntry[]): YearTable {
+/**
+ * Tax of each rate: a rate that changed within the year has a row for each percentage. Tax in credits and write-offs is taken off in
+ * proportion to the rates of the job's invoices.
+ */
+function salesTax(within: readonly LedgerEntry[], all: readonly LedgerEntry[]): YearTable {
   const rows = new Map<string, { name: string; rate: number; base: number; tax: number }>();
   for (const tax of of(within, 'invoice').flatMap((i) => i.taxes)) {
     const key = `${tax.name}/${tax.rate}`;
     const row = rows.get(key) ?? { name: tax.name, rate: tax.rate, base: 0, tax: 0 };
     rows.set(key, { ...row, base: row.base + tax.baseMinor, tax: row.tax + tax.taxMinor });
   }
-  const credited = within.reduce((sum, e) => (e.kind === 'credit' || e.kind === 'write-off' ? sum + e.taxMinor : sum), 0);
+  for (const credit of within.filter((e): e is Credit => e.kind === 'credit' || e.kind === 'write-off')) {
+    const taxes = of(all, 'invoice')
+      .filter((i) => counts(i) && i.jobId === credit.jobId && (credit.invoiceId === null || i.id === credit.invoiceId))
+      .flatMap((i) => i.taxes);
+    const parts = apportion(
+      credit.taxMinor,
+      taxes.map((tax) => exact(Math.max(0, tax.taxMinor))),
+    );
+    taxes.forEach((tax, i) => {
+      const row = rows.get(`${tax.name}/${tax.rate}`) ?? { name: tax.name, rate: tax.rate, base: 0, tax: 0 };
+      const part = parts[i] ?? 0;
+      const base = tax.rate === 0 ? 0 : roundHalfUp(over(exact(part), exact(tax.rate)));
+      rows.set(`${tax.name}/${tax.rate}`, { ...row, base: row.base - base, tax: row.tax - part });
+    });
+  }
   return {
     name: 'sales tax',
     columns: [
@@ -148,10 +176,7 @@ function salesTax(within: readonly LedgerEntry[]): YearTable {
       { title: 'Taxable amount', holds: 'money' },
       { title: 'Tax collected', holds: 'money' },
     ],
-    rows: [
-      ...[...rows.values()].map((row): YearCell[] => [row.name, row.rate, row.base, row.tax]),
-      ...(credited === 0 ? [] : [['Tax given back by credits', null, null, -credited] as YearCell[]]),
-    ],
+    rows: [...rows.values()].map((row): YearCell[] => [row.name, row.rate, row.base, row.tax]),
   };
 }
 
@@ -174,6 +199,24 @@ function mileage(within: readonly LedgerEntry[], { job, unitKm, distanceUnit }: 
         Number((d.distanceKm / unitKm).toFixed(1)),
         driveMinor(d),
       ]),
+  };
+}
+
+function labor(within: readonly LedgerEntry[], { job }: YearInput): YearTable {
+  return {
+    name: 'labor',
+    columns: [
+      { title: 'Date', holds: 'day' },
+      { title: 'Who', holds: 'text' },
+      { title: 'Paid as', holds: 'text' },
+      { title: 'Task', holds: 'text' },
+      { title: 'Job', holds: 'text' },
+      { title: 'Hours', holds: 'number' },
+      { title: 'Cost', holds: 'money' },
+    ],
+    rows: of(within, 'hours')
+      .sort(byDay)
+      .map((h) => [h.onDay, h.who, h.paidAs, h.task, job(h.jobId).number, Number((h.minutes / 60).toFixed(2)), hoursMinor(h)]),
   };
 }
 

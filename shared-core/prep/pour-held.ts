@@ -9,7 +9,7 @@ import type { SignedLine } from './signed-lines.ts';
 /** One thing the pour waits for. `key` is what an override names. */
 export type PourHold = {
   readonly key: string;
-  readonly by: 'finding' | 'line' | 'primer' | 'quote' | 'change-order';
+  readonly by: 'finding' | 'line' | 'primer' | 'quote' | 'change-order' | 'deposit';
   readonly text: string;
   /** What clears it: a recorded reason, a document, or a signature. */
   readonly clearedBy: ClearedBy | 'signature';
@@ -25,6 +25,9 @@ export const QUOTE_HOLD = 'quote';
 /** Key of the hold of an unsigned change order, before its number. */
 export const ORDER_HOLD = 'change-order-';
 
+/** Key of the hold on a pour whose deposit is not received. */
+export const DEPOSIT_HOLD = 'deposit';
+
 /** What the holds of a pour are gathered from. */
 export type PourHoldInput = {
   readonly findings: readonly Finding[];
@@ -37,6 +40,8 @@ export type PourHoldInput = {
   readonly isQuoted: boolean;
   /** Numbers of the change orders that touch the room and wait for a signature. */
   readonly waitingOrders: readonly number[];
+  /** What is missing of the payments due before the pour, as a sentence; null for nothing. */
+  readonly deposit: string | null;
 };
 
 const PRIMER_SAYS: Readonly<Record<Exclude<PrimerClock['state'], 'ready'>, string>> = {
@@ -47,7 +52,7 @@ const PRIMER_SAYS: Readonly<Record<Exclude<PrimerClock['state'], 'ready'>, strin
 };
 
 /** Everything the pour waits for, overridden or not, findings first. An overridden hold stays in the list with its reason. */
-export function pourHeldBy({ findings, lines, overrides, clock, isQuoted, waitingOrders }: PourHoldInput): readonly PourHold[] {
+export function pourHeldBy({ findings, lines, overrides, clock, isQuoted, waitingOrders, deposit }: PourHoldInput): readonly PourHold[] {
   const byReason = (key: string): Override | null => overrides.filter((override) => override.key === key).at(-1) ?? null;
   const byFinding = holdsOn(findings, 'pour').map(
     (finding): PourHold => ({
@@ -108,7 +113,20 @@ export function pourHeldBy({ findings, lines, overrides, clock, isQuoted, waitin
       overridden: null,
     }),
   );
-  return [...byOrder, ...byFinding, ...byLine, ...byPrimer, ...byQuote];
+  const byDeposit: readonly PourHold[] =
+    deposit === null
+      ? []
+      : [
+          {
+            key: DEPOSIT_HOLD,
+            by: 'deposit',
+            text: deposit,
+            clearedBy: 'reason',
+            lifts: 'job.money',
+            overridden: byReason(DEPOSIT_HOLD),
+          },
+        ];
+  return [...byOrder, ...byFinding, ...byLine, ...byPrimer, ...byQuote, ...byDeposit];
 }
 
 /** Whether the pour may start: every hold is cleared, or overridden with a recorded reason where a reason is enough. */

@@ -31,6 +31,8 @@ export type PrepareInput = {
   readonly isQuoted: boolean;
   /** Numbers of the change orders that touch the room and wait for a signature. */
   readonly waitingOrders: readonly number[];
+  /** What is missing of the payments due before the pour, as a sentence; null for nothing. */
+  readonly deposit: string | null;
   readonly now: string;
 };
 
@@ -90,7 +92,15 @@ export function prepareRoom(input: PrepareInput): Preparation {
           now: input.now,
         });
   const { findings, overrides } = assessment;
-  const holds = pourHeldBy({ findings, lines, overrides, clock, isQuoted: input.isQuoted, waitingOrders: input.waitingOrders });
+  const holds = pourHeldBy({
+    findings,
+    lines,
+    overrides,
+    clock,
+    isQuoted: input.isQuoted,
+    waitingOrders: input.waitingOrders,
+    deposit: input.deposit,
+  });
   return {
     lines,
     clock,

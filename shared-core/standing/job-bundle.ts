@@ -59,7 +59,7 @@ export type JobBundle = {
 };
 
 /** What the agenda needs of the business. */
-export type AgendaBusiness = Pick<Business, 'units' | 'locale' | 'hours' | 'timeZone' | 'ownerName' | 'address'>;
+export type AgendaBusiness = Pick<Business, 'units' | 'locale' | 'hours' | 'timeZone' | 'ownerName' | 'address' | 'lienRules'>;
 
 /** A room of the job with its record and what is known about it. */
 export type JobRoomFacts = { readonly room: Room; readonly jobRoom: JobRoom; readonly summary: RoomSummary | null };

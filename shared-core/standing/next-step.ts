@@ -5,7 +5,7 @@ import { deadlineDay, formatInstant, formatInstantDay, formatInstantTime } from 
 import { DEFAULT_LOCALE, formatNumber } from '../measure/number.ts';
 import { type AgendaBusiness, type JobBundle, type JobRoomFacts, roomsOf, standingQuote } from './job-bundle.ts';
 import { roomWords } from './names.ts';
-import { ORDER_HOLD } from '../prep/pour-held.ts';
+import { DEPOSIT_HOLD, ORDER_HOLD } from '../prep/pour-held.ts';
 import { primerWindow, roomCure } from './room-cure.ts';
 import { type AssessGap, jobPaid, type RoomQuote, type RoomStanding, roomStanding } from './room-standing.ts';
 import type { Stage } from './stage.ts';
@@ -165,9 +165,10 @@ export function nextStep(bundle: JobBundle, roomId: string, business: AgendaBusi
   if (facts === undefined || standing === null) return null;
   const hold = standing.holds[0];
   const isOrder = hold?.key.startsWith(ORDER_HOLD) === true;
-  const isStopped = hold !== undefined && (isOrder || standing.stage === 'prep' || standing.stage === 'pour');
+  const isDeposit = hold?.key === DEPOSIT_HOLD;
+  const isStopped = hold !== undefined && (isOrder || (standing.stage === 'prep' && !isDeposit) || standing.stage === 'pour');
   const step = isStopped
-    ? go(`On hold: ${hold.why}.`, 'See what clears it', isOrder ? 'quote' : 'assess')
+    ? go(`On hold: ${hold.why}.`, 'See what clears it', isOrder ? 'quote' : isDeposit ? 'pour' : 'assess')
     : STEP[standing.stage]({ bundle, facts, standing, business, now });
   return { roomId, standing, ...step };
 }

@@ -10,8 +10,9 @@ import { type Assessment, assessRoom } from '../assess/assess-room.ts';
 import { type Preparation, prepareRoom } from '../prep/prepare-room.ts';
 import { dayOfInstant } from '../measure/moment.ts';
 import { helpersOf } from '../pour/crew-names.ts';
+import { depositHold } from '../ledger/deposit-hold.ts';
 import { ordersHolding } from '../price/change-order.ts';
-import { ORDER_HOLD } from '../prep/pour-held.ts';
+import { DEPOSIT_HOLD, ORDER_HOLD } from '../prep/pour-held.ts';
 import { estimateJob, type JobEstimate } from '../price/estimate-job.ts';
 import type { RoomEstimate } from '../price/estimate-room.ts';
 import type { JobBundle, RoomSummary } from './job-bundle.ts';
@@ -137,6 +138,7 @@ function readRoom(whole: WholeJob, jobRoom: JobRoom, room: Room, figures: RoomFi
     hasNextLift: poured.length > 0 && poured.length < (figures?.lifts ?? 1),
     isQuoted: whole.quotes.some((q) => q.deletedAt === null && (q.state === 'issued' || q.state === 'accepted')),
     waitingOrders: ordersHolding(whole.quotes, room.id).map((order) => order.number),
+    deposit: poured.length > 0 ? null : (depositHold(whole.quotes, whole.ledger, business)?.text ?? null),
     now,
   });
   return { room, jobRoom, material, primer, assessment, preparation };
@@ -173,6 +175,9 @@ function summaryOf(reading: RoomGlance, figures: RoomFigures | null, whole: Whol
           why: finding.title,
           liftsOn: finding.lifts.includes('laboratory') ? (lab[0] ?? null) : null,
         })),
+      ...preparation.holds
+        .filter((hold) => hold.key === DEPOSIT_HOLD && hold.overridden === null)
+        .map(({ key }) => ({ key, why: 'the deposit is not received', liftsOn: null })),
     ],
     prepOpen: open.length,
     prepTotal: wanted.length,

@@ -4,6 +4,7 @@
  */
 import type { Quote, QuoteState } from '../book/quote.ts';
 import { dayOfInstant } from '../measure/moment.ts';
+import { DEPOSIT_HOLD } from '../prep/pour-held.ts';
 import { type AgendaBusiness, type JobBundle, type JobRoomFacts, type RoomHold, roomsOf, standingQuote } from './job-bundle.ts';
 import { type PouredPart, roomPour } from './room-pour.ts';
 import { jobMoney } from './job-money.ts';
@@ -118,9 +119,11 @@ function stageOf(facts: Facts): Stage {
 }
 
 function stagesOf(facts: Facts, current: Stage): readonly StageState[] {
-  const isHeld = facts.holds.length > 0;
+  // A missing deposit stops the pour alone: assessment and prep go on.
+  const isHeld = facts.holds.some(({ key }) => key !== DEPOSIT_HOLD);
+  const isPourHeld = facts.holds.length > 0;
   return (['assess', 'prep', 'estimate', 'quote', 'pour', 'cure', 'handover'] as const).map((stage) => {
-    if (isHeld && HELD_STAGES.includes(stage)) return { stage, state: 'held' };
+    if ((isHeld && HELD_STAGES.includes(stage)) || (isPourHeld && stage === 'pour')) return { stage, state: 'held' };
     if (isDone(stage, facts)) return { stage, state: 'done' };
     const begun = stage === 'prep' && facts.prep.open < facts.prep.total;
     return { stage, state: stage === current || begun ? 'under-way' : 'waiting' };
@@ -129,7 +132,7 @@ function stagesOf(facts: Facts, current: Stage): readonly StageState[] {
 
 function stateOf(facts: Facts, stage: Stage): RoomState {
   if (stage === 'done') return 'done';
-  if (facts.holds.length > 0) return 'held';
+  if (facts.holds.some(({ key }) => key !== DEPOSIT_HOLD || stage === 'pour')) return 'held';
   return facts.drawn || facts.readings > 0 || stage !== 'assess' ? 'under-way' : 'waiting';
 }
 

@@ -19,11 +19,12 @@ interface HoldsProps {
   readonly room: string | null;
   readonly holds: readonly PourHold[];
   readonly prepHref: string;
+  readonly moneyHref: string;
   readonly onPast: (hold: PourHold, why: string) => void;
 }
 
 /** What holds the pour, each with a link to clear it and an override with a reason. */
-export function HoldsPart({ room, holds, prepHref, onPast }: HoldsProps) {
+export function HoldsPart({ room, holds, prepHref, moneyHref, onPast }: HoldsProps) {
   const [past, setPast] = useState<PourHold | null>(null);
   if (holds.length === 0) return null;
   return (
@@ -46,6 +47,12 @@ export function HoldsPart({ room, holds, prepHref, onPast }: HoldsProps) {
       </ul>
       <p className="small">
         <LinkWord href={prepHref}>Go to Prep</LinkWord>
+        {holds.some(({ by }) => by === 'deposit') && (
+          <>
+            {' '}
+            <LinkWord href={moneyHref}>Go to Money</LinkWord>
+          </>
+        )}
       </p>
       {past !== null && (
         <ConfirmWhy

@@ -81,6 +81,7 @@ export function PlannedBlock(props: BlockProps) {
           room={several ? one.room.name : null}
           holds={one.preparation.holds}
           prepHref={stageHref(job.id, 'prep', one.room.id)}
+          moneyHref={`/jobs/${job.id}/money`}
           onPast={(hold, why) => overrideHold(one.room.id, hold, why)}
         />
       ))}

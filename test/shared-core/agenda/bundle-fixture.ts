@@ -15,6 +15,7 @@ const AT = '2026-05-01T12:00:00.000Z';
 const stamps = (id: string) => ({ id, createdAt: AT, changedAt: AT, deletedAt: null });
 
 export const BUSINESS: AgendaBusiness = {
+  lienRules: [],
   ownerName: 'Ada Quill',
   address: { line: '', city: '', region: '', zip: '', country: 'US' },
   units: 'us',

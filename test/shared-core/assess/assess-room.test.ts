@@ -186,6 +186,7 @@ const prepare = (room: Partial<Room> = {}, jobRoom: Partial<JobRoom> = {}) =>
     hasNextLift: false,
     isQuoted: true,
     waitingOrders: [],
+    deposit: null,
     now: NOW,
   });
 

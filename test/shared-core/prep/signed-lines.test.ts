@@ -86,7 +86,7 @@ const override = (key: string) => ({
 });
 
 const held = (of: Partial<PourHoldInput>) =>
-  pourHeldBy({ findings: [], lines: [], overrides: [], clock: null, isQuoted: true, waitingOrders: [], ...of });
+  pourHeldBy({ findings: [], lines: [], overrides: [], clock: null, isQuoted: true, waitingOrders: [], deposit: null, ...of });
 
 describe('what holds the pour', () => {
   const lines = signedLines([lineOf('vacuum'), { ...lineOf('baseboard'), holdsPour: false }], [], context);

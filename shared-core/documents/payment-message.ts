@@ -1,0 +1,37 @@
+/** The message about an invoice: sent when it is issued, or a reminder once it is due. Ready to send, never sent by itself. */
+import type { Business } from '../book/business.ts';
+import type { Customer } from '../book/customer.ts';
+import type { InvoiceBalance } from '../ledger/account.ts';
+import { formatDay } from '../measure/day.ts';
+import { formatMoney } from '../price/money.ts';
+import { issuerName } from './letterhead.ts';
+import { daysWords } from './money-papers.ts';
+
+/** Subject and body of the email; `text` is the short message to copy. */
+export type PaymentMessage = { readonly subject: string; readonly body: string; readonly text: string };
+
+type Of = {
+  readonly business: Pick<Business, 'name' | 'ownerName' | 'phone' | 'contract' | 'locale'>;
+  readonly customer: Pick<Customer, 'name'>;
+};
+
+/** Builds both messages. The PDF is attached by hand: a mail link cannot carry a file. */
+export function paymentMessage(
+  { business, customer }: Of,
+  { invoice, dueMinor, daysOverdue, settledMinor }: InvoiceBalance,
+): PaymentMessage {
+  const money = formatMoney(dueMinor, invoice.currency, business.locale);
+  const day = formatDay(invoice.dueOn, 'full', business.locale);
+  const { paymentMethods } = business.contract;
+  const isLate = daysOverdue > 0;
+  const first = isLate
+    ? `Invoice ${invoice.number} was due on ${day}, ${daysWords(daysOverdue)} ago. ${money} is still open. If you have paid in the meantime, thank you: please let us know.`
+    : `Invoice ${invoice.number} is attached. ${settledMinor > 0 ? `${money} is still open and` : `The amount is ${money}. It`} is due on ${day}.`;
+  const from = [business.ownerName, issuerName(business)].filter((name, i, all) => name !== '' && all.indexOf(name) === i);
+  const how = paymentMethods === '' ? [] : [`How to pay: ${paymentMethods}`];
+  return {
+    subject: isLate ? `Invoice ${invoice.number} is overdue` : `Invoice ${invoice.number}`,
+    body: [`Dear ${customer.name},`, first, ...how, [...from, business.phone].filter((line) => line !== '').join('\n')].join('\n\n'),
+    text: `${issuerName(business)}: invoice ${invoice.number}, ${money} ${isLate ? `was due on ${day}` : `is due on ${day}`}.${business.phone === '' ? '' : ` Questions? Call ${business.phone}.`}`,
+  };
+}

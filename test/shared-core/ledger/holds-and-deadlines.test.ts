@@ -1,0 +1,79 @@
+import decodeQR from 'qr/decode.js';
+import { describe, expect, it } from 'vitest';
+import { qrCode } from '../../../shared-core/drawing/qr-code.ts';
+import { depositHold } from '../../../shared-core/ledger/deposit-hold.ts';
+import { contractOfJob } from '../../../shared-core/ledger/job-contract.ts';
+import { lienDeadlines, workDays } from '../../../shared-core/ledger/lien-deadlines.ts';
+import { sampleBook } from '../../../shared-core/sample/sample-book.ts';
+import { wholeJobsOf } from '../../../shared-core/sample/whole-jobs.ts';
+import { readJob } from '../../../shared-core/standing/read-job.ts';
+import { invoice, payment } from './entries.ts';
+
+const NOW = '2026-05-12T15:00:00Z';
+const found = wholeJobsOf(sampleBook(NOW)).find((one) => one.job.id === 'sample-job-lindqvist');
+if (found === undefined) throw new Error('the sample has no such job');
+const whole = { ...found, business: { ...found.business, contract: { ...found.business.contract, depositBeforePour: true } } };
+const deposit = contractOfJob(whole.quotes)?.stages.find(({ due }) => due === 'on-acceptance')?.amountMinor ?? 0;
+const bill = invoice('i', 1, deposit, { jobId: whole.job.id });
+const paid = (minor: number) => [bill, { ...payment('p', minor), jobId: whole.job.id }];
+
+describe('a deposit that the company wants before the pour', () => {
+  it('holds the pour by name until all of it is received, and nothing where the company does not ask', () => {
+    expect(deposit).toBeGreaterThan(0);
+    expect(depositHold(whole.quotes, paid(deposit - 1), whole.business)?.missingMinor).toBe(1);
+    expect(depositHold(whole.quotes, paid(deposit), whole.business)).toBeNull();
+    expect(depositHold(found.quotes, [], found.business)).toBeNull();
+  });
+  it('stands among the holds of the pour, stops no prep, and is overridden with a reason', () => {
+    const holdsOf = (job: typeof whole.job, ledger: typeof whole.ledger) => {
+      const reading = readJob({ ...whole, job, ledger }, NOW);
+      const room = reading.rooms.find(({ room: { id } }) => id === 'sample-family');
+      const standing = reading.standing.rooms.find(({ roomId }) => roomId === 'sample-family');
+      return { holds: room?.preparation.holds.filter(({ by }) => by === 'deposit') ?? [], standing };
+    };
+    const held = holdsOf(whole.job, []);
+    expect(held.holds).toMatchObject([{ key: 'deposit', clearedBy: 'reason', overridden: null }]);
+    expect(held.standing?.stages.find(({ stage }) => stage === 'prep')?.state).not.toBe('held');
+    expect(held.standing?.stages.find(({ stage }) => stage === 'pour')?.state).toBe('held');
+    expect(holdsOf(whole.job, paid(deposit)).holds).toEqual([]);
+    const override = { key: 'deposit', why: 'The customer pays in cash on the day.', at: NOW, initials: 'RT' };
+    const job = { ...whole.job, rooms: whole.job.rooms.map((room) => ({ ...room, overrides: [override] })) };
+    expect(holdsOf(job, []).holds[0]?.overridden?.why).toBe(override.why);
+  });
+});
+
+describe('lien deadlines', () => {
+  const rules = [{ state: ` ${whole.property.address.region.toLowerCase()} `, noticeDays: 20, lienDays: 90 }];
+  it('count the days entered for the state, the notice from the first day of work and the lien from the last', () => {
+    const days = workDays(whole);
+    const ms = (day: string) => Date.parse(`${day}T12:00:00Z`);
+    const [notice, lien] = lienDeadlines(whole, rules);
+    expect((ms(notice?.onDay ?? '') - ms(days[0] ?? '')) / 86_400_000).toBe(20);
+    expect((ms(lien?.onDay ?? '') - ms(days.at(-1) ?? '')) / 86_400_000).toBe(90);
+  });
+  it('are none without a rule for the state, and stay on record once met', () => {
+    expect(lienDeadlines(whole, [])).toEqual([]);
+    const met = lienDeadlines({ ...whole, job: { ...whole.job, lienDone: ['lien-notice'] } }, rules);
+    expect(met.map(({ isDone }) => isDone)).toEqual([true, false]);
+  });
+});
+
+it('prints a payment text as a QR code that a reader reads back, with the quiet zone of ISO/IEC 18004', () => {
+  const text = 'https://pay.example/floors?invoice=INV-2026-004';
+  const { marks, width } = qrCode(text, 120);
+  const [path] = marks;
+  if (path?.kind !== 'path') throw new Error('no path');
+  const PX = 8;
+  const size = width * PX;
+  const data = new Uint8Array(size * size * 4).fill(255);
+  for (const { xy } of path.rings) {
+    const [left = 0, top = 0, right = 0, , , foot = 0] = xy;
+    for (let y = Math.round(top * PX); y < Math.round(foot * PX); y++)
+      for (let x = Math.round(left * PX); x < Math.round(right * PX); x++) data.fill(0, (y * size + x) * 4, (y * size + x) * 4 + 3);
+  }
+  expect(decodeQR({ width: size, height: size, data })).toBe(text);
+  // The finder pattern is seven modules wide after four clear ones.
+  const [first] = path.rings;
+  const module = ((first?.xy[2] ?? 0) - (first?.xy[0] ?? 0)) / 7;
+  expect((first?.xy[0] ?? 0) / module).toBeCloseTo(4, 6);
+});
