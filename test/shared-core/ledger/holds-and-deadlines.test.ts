@@ -36,7 +36,7 @@ describe('a deposit that the company wants before the pour', () => {
     expect(held.standing?.stages.find(({ stage }) => stage === 'prep')?.state).not.toBe('held');
     expect(held.standing?.stages.find(({ stage }) => stage === 'pour')?.state).toBe('held');
     expect(holdsOf(whole.job, paid(deposit)).holds).toEqual([]);
-    const override = { key: 'deposit', why: 'The customer pays in cash on the day.', at: NOW, initials: 'RT' };
+    const override = { key: 'deposit', why: 'The customer pays in cash on the day.', instant: NOW, initials: 'RT' };
     const job = { ...whole.job, rooms: whole.job.rooms.map((room) => ({ ...room, overrides: [override] })) };
     expect(holdsOf(job, []).holds[0]?.overridden?.why).toBe(override.why);
   });
