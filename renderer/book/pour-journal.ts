@@ -114,7 +114,7 @@ export function recoveredWords(many: number, rooms: readonly string[]): string {
  * @returns what to call with the pour and its entries whenever the book has changed; it never rejects and nothing waits for it
  */
 export function followPour(pourId: string, tell: (words: string) => void): (pour: Pour, entries: readonly PourEvent[]) => void {
-  const journalled = new Set<string>();
+  const journaled = new Set<string>();
   let hasFailed = false;
   const failed = (why: string): void => {
     if (!hasFailed) tell(`The recovery log of this pour is not being written. The pour log itself is saved. ${why}`);
@@ -128,16 +128,16 @@ export function followPour(pourId: string, tell: (words: string) => void): (pour
       else if (taken.value > 0) tell(`${recoveredWords(taken.value, lost.rooms)} Review the log.`);
     }
     const read = await askDesk('journal.read', { pourId });
-    if (read.ok) for (const event of read.value.events) journalled.add(event.id);
+    if (read.ok) for (const event of read.value.events) journaled.add(event.id);
   })().catch(() => undefined);
   return (pour, entries) => {
     turn = turn.then(async () => {
       for (const event of [...entries].sort((a, b) => a.seq - b.seq)) {
-        if (journalled.has(event.id)) continue;
+        if (journaled.has(event.id)) continue;
         const added = await askDesk('journal.add', { pour, event });
         // Tried again with the next entry.
         if (!added.ok) return failed(added.error.message);
-        journalled.add(event.id);
+        journaled.add(event.id);
       }
     });
   };

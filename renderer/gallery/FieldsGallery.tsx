@@ -96,7 +96,7 @@ export function FieldsGallery() {
       <Shown name="Choices">
         <div className="gallery-column">
           <ChoiceRow
-            label="The laboratory’s answer"
+            label="The lab’s answer"
             captioned
             value={result}
             onChange={setResult}

@@ -79,7 +79,7 @@ export function TodayGallery() {
           <b>Finish</b> the Solbergs’ quote: the hall is still to price.
         </LetterRow>
         <LetterRow letter="D" href="/estimate" right="Friday">
-          <b>Ring</b> Dale Tremaine before the quote lapses.
+          <b>Call</b> Dale Tremaine before the quote expires.
         </LetterRow>
       </ol>
     </Sheet>

@@ -58,14 +58,7 @@ function rowOf(job: Job, of: PropertyYears): TimelineRow {
   if (quote !== undefined && pours.length === 0) {
     const accepted = quote.history.find((h) => h.state === 'accepted')?.instant;
     if (accepted !== undefined) say(`${job.id}-quote`, accepted, 'done', '', `quote accepted ${day(accepted)}`);
-    else
-      say(
-        `${job.id}-quote`,
-        quote.issuedAt,
-        'under-way',
-        '',
-        `quote ${quote.state === 'lapsed' ? 'expired' : quote.state} ${day(quote.issuedAt)}`,
-      );
+    else say(`${job.id}-quote`, quote.issuedAt, 'under-way', '', `quote ${quote.state} ${day(quote.issuedAt)}`);
   }
   if (quote === undefined && pours.length === 0) say(`${job.id}-begun`, job.createdAt, 'under-way', '', `started ${day(job.createdAt)}`);
   const visits = of.visits.filter((v) => v.jobId === job.id && v.cancelledAt === null);

@@ -219,7 +219,7 @@ const WORDS: Readonly<Partial<Record<TodayLine['entry']['kind'], string>>> = {
   pour: 'Go to Pour',
   'finish-quote': 'Go to Quote',
   'quote-waits': 'Go to Quote',
-  'quote-lapses': 'Go to Quote',
+  'quote-expires': 'Go to Quote',
   'order-waits': 'Go to Quote',
   'lab-result': 'Enter lab result',
   'prep-visit': 'Go to Prep',

@@ -5,7 +5,7 @@ import type { DayNumber } from '../standing/local-days.ts';
 export type EntryKind =
   | 'finish-quote'
   | 'quote-waits'
-  | 'quote-lapses'
+  | 'quote-expires'
   | 'order-waits'
   | 'lab-result'
   | 'prep-visit'

@@ -7,7 +7,7 @@ import type { EntryKind } from './agenda-entry.ts';
 export const ALARMS_MIN: Readonly<Record<EntryKind, readonly number[]>> = {
   'finish-quote': [],
   'quote-waits': [],
-  'quote-lapses': [],
+  'quote-expires': [],
   'order-waits': [],
   'lab-result': [],
   'prep-visit': [60],
@@ -31,7 +31,7 @@ const AT_8_AM: readonly number[] = [-8 * 60];
 export const DAY_ALARMS_MIN: Readonly<Record<EntryKind, readonly number[]>> = {
   'finish-quote': AT_8_AM,
   'quote-waits': AT_8_AM,
-  'quote-lapses': AT_8_AM,
+  'quote-expires': AT_8_AM,
   'order-waits': AT_8_AM,
   'lab-result': AT_8_AM,
   'prep-visit': [],

@@ -126,14 +126,14 @@ function finishQuote({ bundle, done }: Case): Became {
   return instant === undefined ? DROPPED : done('Issued', instant);
 }
 
-function quoteLapses({ bundle, name, done, startAt, now }: Case): Became {
+function quoteExpires({ bundle, name, done, startAt, now }: Case): Became {
   const quote = bundle.quotes.find((q) => q.deletedAt === null && String(q.revision) === name);
   if (quote?.state === 'accepted' || quote?.state === 'declined')
     return done(
       quote.state === 'accepted' ? 'Accepted' : 'Declined',
       quote.history.findLast((h) => h.state === quote.state)?.instant ?? null,
     );
-  return quote?.state === 'lapsed' && startAt <= now ? STANDS : DROPPED;
+  return quote?.state === 'expired' && startAt <= now ? STANDS : DROPPED;
 }
 
 function orderWaits({ bundle, name, done }: Case): Became {
@@ -142,10 +142,10 @@ function orderWaits({ bundle, name, done }: Case): Became {
   return done(order.state === 'signed' ? 'Signed' : 'Declined', order.decidedAt);
 }
 
-function laboratory({ bundle, name, done }: Case): Became {
+function lab({ bundle, name, done }: Case): Became {
   for (const room of bundle.rooms) {
     const sent = room.tests.find((t) => t.id === name);
-    if (sent?.kind !== 'laboratory') continue;
+    if (sent?.kind !== 'lab') continue;
     const answer = labAnswer(room.tests, sent);
     return answer === null ? DROPPED : done('Lab result entered', answer.takenAt);
   }
@@ -175,10 +175,10 @@ function lien(kind: LienKind): (of: Case) => Became {
 
 const BECAME: Readonly<Record<EntryKind, (of: Case) => Became>> = {
   'finish-quote': finishQuote,
-  'quote-waits': quoteLapses,
-  'quote-lapses': quoteLapses,
+  'quote-waits': quoteExpires,
+  'quote-expires': quoteExpires,
   'order-waits': orderWaits,
-  'lab-result': laboratory,
+  'lab-result': lab,
   'prep-visit': prepVisit,
   'primer-window': poured,
   pour: pouring,

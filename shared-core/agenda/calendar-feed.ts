@@ -71,7 +71,7 @@ const AT_HOME = '@straightedge';
 type Drafted = Omit<CalendarEvent, 'sequence'>;
 
 /** Kinds that are certain before a quote is accepted. */
-const PAPERWORK: ReadonlySet<AgendaEntry['kind']> = new Set(['quote-waits', 'quote-lapses', 'finish-quote', 'lab-result']);
+const PAPERWORK: ReadonlySet<AgendaEntry['kind']> = new Set(['quote-waits', 'quote-expires', 'finish-quote', 'lab-result']);
 
 function draft(entry: AgendaEntry): Drafted {
   const endMs = Date.parse(entry.until ?? entry.instant) + (entry.until === null ? OPEN_END_MIN * 60_000 : 0);

@@ -7,11 +7,11 @@ import { labAnswer } from '../standing/lab-answer.ts';
 import { customerWords, listed, roomWords, whose } from '../standing/names.ts';
 
 /** Days until a lab result, while no day was given. Typical. */
-const LABORATORY_DAYS = 7;
+const LAB_DAYS = 7;
 
 function finishQuote(make: EntryMaker): readonly AgendaEntry[] {
   const { job, customer } = make.bundle;
-  if (job.quotePromisedOn === null || (make.quote !== null && make.quote.state !== 'lapsed')) return [];
+  if (job.quotePromisedOn === null || (make.quote !== null && make.quote.state !== 'expired')) return [];
   const open = make.rooms.filter((r) => r.summary?.bags == null);
   const still = open.map((r) => roomWords(r.room.name));
   const rest = still.length === 0 ? '' : ` Not priced yet: ${listed(still)}.`;
@@ -33,13 +33,13 @@ function finishQuote(make: EntryMaker): readonly AgendaEntry[] {
   ];
 }
 
-function quoteLapses(make: EntryMaker): readonly AgendaEntry[] {
+function quoteExpires(make: EntryMaker): readonly AgendaEntry[] {
   const { quote } = make;
   if (quote?.state !== 'issued') return [];
   return [
     make.allDay(
       {
-        kind: 'quote-lapses',
+        kind: 'quote-expires',
         name: String(quote.revision),
         roomIds: make.rooms.map((r) => r.room.id),
         what: 'quote expires',
@@ -102,8 +102,8 @@ function ordersWait(make: EntryMaker): readonly AgendaEntry[] {
 function labResults(make: EntryMaker): readonly AgendaEntry[] {
   return make.rooms.flatMap((facts) =>
     facts.room.tests.flatMap((t) => {
-      if (t.kind !== 'laboratory' || t.state !== 'sent' || labAnswer(facts.room.tests, t) !== null) return [];
-      const due = t.dueOn ?? addDaysToDay(dayOfInstant(t.takenAt, make.zone), LABORATORY_DAYS);
+      if (t.kind !== 'lab' || t.state !== 'sent' || labAnswer(facts.room.tests, t) !== null) return [];
+      const due = t.dueOn ?? addDaysToDay(dayOfInstant(t.takenAt, make.zone), LAB_DAYS);
       const own = {
         kind: 'lab-result' as const,
         name: t.id,
@@ -122,5 +122,5 @@ function labResults(make: EntryMaker): readonly AgendaEntry[] {
 
 /** Entries about quotes and lab results. */
 export function quoteEntries(make: EntryMaker): readonly AgendaEntry[] {
-  return [...finishQuote(make), ...quoteWaits(make), ...quoteLapses(make), ...ordersWait(make), ...labResults(make)];
+  return [...finishQuote(make), ...quoteWaits(make), ...quoteExpires(make), ...ordersWait(make), ...labResults(make)];
 }

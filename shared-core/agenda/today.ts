@@ -69,7 +69,7 @@ export function todayList(whole: Agenda, now: string): readonly TodayLine[] {
   };
   const shown = whole.entries.filter((e) => e.toDo && (isBroken(e) || e.day <= todayIn(e.timeZone) + DAYS_AHEAD));
   // A quote about to expire is followed up on that line alone.
-  const expiring = new Set(shown.flatMap((e) => (e.kind === 'quote-lapses' ? [e.jobId] : [])));
+  const expiring = new Set(shown.flatMap((e) => (e.kind === 'quote-expires' ? [e.jobId] : [])));
   return shown
     .filter((e) => e.kind !== 'quote-waits' || !expiring.has(e.jobId))
     .map((entry) => {

@@ -8,7 +8,7 @@ import { GOOD_FOR_HOURS } from '../substrate/test-counts.ts';
 /** Key of the hold that the primer's clock puts on a pour. */
 export const PRIMER_HOLD = 'primer-clock';
 
-/** Holds about the conditions of one day. Their override lapses when an ambient reading does. */
+/** Holds about the conditions of one day. Their override expires when an ambient reading does. */
 const OF_THE_DAY: ReadonlySet<string> = new Set([
   'dew-close',
   'too-cold',

@@ -4,7 +4,7 @@ import type { UnitSystem } from '../book/business.ts';
 import type { FloorTest, Layer } from '../book/layer.ts';
 import { whyTestDoesNotCount } from '../substrate/counting-tests.ts';
 import { absorptionOf } from '../substrate/drop-absorption.ts';
-import { bounceOf, DEFLECTION_SPAN_OVER } from '../substrate/floor-bounce.ts';
+import { deflectionOf, DEFLECTION_SPAN_OVER } from '../substrate/floor-deflection.ts';
 import { DISH_HOURS, emissionLb } from '../substrate/moisture-dish.ts';
 import { type OddContext, questionsAboutTest } from '../substrate/odd-readings.ts';
 import { PROBE_DEPTH_SHARE, probeDepthM, SETTLED_HOURS } from '../substrate/slab-humidity.ts';
@@ -113,12 +113,12 @@ function sentencesOf(test: FloorTest, context: ArithmeticContext, w: Wording): r
           : [dries.condenses ? 'Water condenses on the floor.' : `A fresh surface loses ${w.evaporation(dries.kgM2H)} of water.`]),
       ];
     }
-    case 'floor-bounce': {
-      const bounce = bounceOf(test, context.addedLoadPa ?? 0);
+    case 'floor-deflection': {
+      const deflection = deflectionOf(test, context.addedLoadPa ?? 0);
       const over = (value: number): string => `L/${w.number(Math.floor(value))}`;
       return [
-        `Deflection under live load is ${w.depth(bounce.liveM)}, ${over(bounce.liveSpanOver)}. The limit is L/${context.spanOver}, ${w.depth(test.spanM / context.spanOver)}.`,
-        `With all weight${context.addedLoadPa === null ? '' : ' and the pour'} it is ${over(bounce.totalSpanOver)}. This is not a structural check${bounce.liveSpanOver + 1e-6 >= context.spanOver ? '' : ': ask a structural engineer'}.`,
+        `Deflection under live load is ${w.depth(deflection.liveM)}, ${over(deflection.liveSpanOver)}. The limit is L/${context.spanOver}, ${w.depth(test.spanM / context.spanOver)}.`,
+        `With all weight${context.addedLoadPa === null ? '' : ' and the pour'} it is ${over(deflection.totalSpanOver)}. This is not a structural check${deflection.liveSpanOver + 1e-6 >= context.spanOver ? '' : ': ask a structural engineer'}.`,
       ];
     }
     default:

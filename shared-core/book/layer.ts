@@ -114,9 +114,9 @@ export const airSchema = z.strictObject({
   surfaceTempC: finite.min(-40, FLOOR_RANGE).max(80, FLOOR_RANGE).nullable(),
   airSpeedMPerS: notNegative.max(40, 'That is too fast for air in a building. Check the unit.').nullable(),
 });
-export const bounceSchema = z.strictObject({
+export const deflectionSchema = z.strictObject({
   ...testStamps,
-  kind: z.literal('floor-bounce'),
+  kind: z.literal('floor-deflection'),
   spanM: positive,
   joistWidthM: positive,
   joistDepthM: positive,
@@ -133,11 +133,11 @@ export const surfaceSchema = z.strictObject({
 /** A lab's or certified inspector's result for a layer, the paint on the trim, or a coating. */
 export const labResultSchema = z.strictObject({
   ...testStamps,
-  kind: z.literal('laboratory'),
+  kind: z.literal('lab'),
   question: z.enum(['asbestos', 'lead-paint']),
   layerId: idSchema.nullable(),
   state: z.enum(['sent', 'none-found', 'found']),
-  laboratory: shortText,
+  lab: shortText,
   sample: shortText,
   resultOn: daySchema.nullable(),
   dueOn: daySchema.nullable(),
@@ -152,7 +152,7 @@ export const testSchema = z.discriminatedUnion('kind', [
   pullOffSchema,
   scratchSchema,
   airSchema,
-  bounceSchema,
+  deflectionSchema,
   surfaceSchema,
   labResultSchema,
 ]);

@@ -48,7 +48,7 @@ const pouredBatchSchema = z.strictObject({
   meets: z.array(count).max(200),
 });
 
-const pouredSeamSchema = z.strictObject({
+const pouredJoinSchema = z.strictObject({
   kind: z.enum(['lane', 'batch', 'doorway']),
   newer: count,
   older: count,
@@ -61,7 +61,7 @@ const pouredSeamSchema = z.strictObject({
 export const pouredLayoutSchema = z.strictObject({
   lanes: z.array(pouredLaneSchema).max(600),
   batches: z.array(pouredBatchSchema).max(2000),
-  seams: z.array(pouredSeamSchema).max(4000),
+  joins: z.array(pouredJoinSchema).max(4000),
   batchM3: positive,
   bagsPerBatch: positive,
   areaM2: positive,

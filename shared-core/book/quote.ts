@@ -9,7 +9,7 @@ import { materialSchema } from './material.ts';
 import { propertySchema } from './property.ts';
 import { roomSchema } from './room.ts';
 
-export const quoteStateSchema = z.enum(['issued', 'accepted', 'declined', 'lapsed', 'superseded']);
+export const quoteStateSchema = z.enum(['issued', 'accepted', 'declined', 'expired', 'superseded']);
 export type QuoteState = z.infer<typeof quoteStateSchema>;
 
 /** Everything a quote is computed from, as it was on the day. */

@@ -67,12 +67,12 @@ export function handoverPlan(rooms: readonly HandoverRoom[], place: HandoverPlac
       };
     }),
     notes: rooms.flatMap((handoverRoom) =>
-      handoverRoom.seams.map((seam) => ({
-        id: `seam-${seam.letter}`,
-        roomId: seam.roomId,
-        xM: seam.point.xM,
-        yM: seam.point.yM,
-        letter: seam.letter,
+      handoverRoom.joins.map((join) => ({
+        id: `join-${join.letter}`,
+        roomId: join.roomId,
+        xM: join.point.xM,
+        yM: join.point.yM,
+        letter: join.letter,
         text: '',
       })),
     ),

@@ -10,14 +10,14 @@ import type { Material } from '../book/material.ts';
 import type { Pour } from '../book/pour-record.ts';
 import { afterPour } from '../pour/after-pour.ts';
 import { pourState } from '../pour/pour-state.ts';
-import type { SeamAge } from '../pour/seams.ts';
+import type { JoinAge } from '../pour/joins.ts';
 import type { WorstGap } from '../survey/flatness.ts';
 import { type FloorFlatness, floorFlatness, USUAL_STRAIGHTEDGE_M } from '../survey/floor-flatness.ts';
 import type { ToleranceVerdict } from '../survey/tolerances.ts';
 import { readFloor } from '../survey/read-floor.ts';
 
-/** A seam that stayed open past its healing time, at its place in the room. */
-export type SeamToWatch = {
+/** A join that stayed open past its healing time, at its place in the room. */
+export type JoinToWatch = {
   /** The letter it has on the plan. */
   readonly letter: string;
   readonly roomId: string;
@@ -38,7 +38,7 @@ export type HandoverRoom = CuredRoom & {
     /** After, by the rules for its flooring. */
     readonly limits: readonly ToleranceVerdict[];
   };
-  readonly seams: readonly SeamToWatch[];
+  readonly joins: readonly JoinToWatch[];
   /** Radiant heat in the floor itself. */
   readonly heated: boolean;
 };
@@ -46,18 +46,18 @@ export type HandoverRoom = CuredRoom & {
 /** Letters for the plan in order; past Z they are numbers. */
 const letterAt = (n: number): string => (n < 26 ? String.fromCharCode(65 + n) : String(n + 1));
 
-/** Seams of one pour that were open too long, each with its room. */
-function lateSeams(reading: JobReading, pour: Pour): { readonly roomId: string; readonly seam: SeamAge }[] {
+/** Joins of one pour that were open too long, each with its room. */
+function lateJoins(reading: JobReading, pour: Pour): { readonly roomId: string; readonly join: JoinAge }[] {
   const read = readPourRecord(reading, pour);
   if (!read.ok || !read.value.layout.ok) return [];
   const layout = read.value.layout.value;
   const events = reading.whole.pourEvents.filter((e) => e.pourId === pour.id);
   const state = pourState(read.value.recordPlan, pour, events, pour.finishedAt ?? pour.changedAt);
-  const laneOf = (aged: SeamAge): number =>
-    aged.seam.kind === 'batch' ? (layout.batches[aged.seam.newer - 1]?.lane ?? 0) : aged.seam.newer;
-  return afterPour(layout, state, read.value.recordPlan, null).toWatch.flatMap((seam) => {
-    const lane = layout.lanes.find((s) => s.number === laneOf(seam));
-    return lane === undefined ? [] : [{ roomId: lane.roomId, seam }];
+  const laneOf = (aged: JoinAge): number =>
+    aged.join.kind === 'batch' ? (layout.batches[aged.join.newer - 1]?.lane ?? 0) : aged.join.newer;
+  return afterPour(layout, state, read.value.recordPlan, null).toWatch.flatMap((join) => {
+    const lane = layout.lanes.find((s) => s.number === laneOf(join));
+    return lane === undefined ? [] : [{ roomId: lane.roomId, join }];
   });
 }
 
@@ -72,7 +72,7 @@ function flatnessAfter(cured: CuredRoom, jobRoom: JobRoom, reading: JobReading):
 /** Rooms whose floor is placed whole, the first placed first. A partly placed floor has no date and no sentence here. */
 export function handoverRooms(reading: JobReading): HandoverRoom[] {
   const { whole } = reading;
-  const seamsOf = new Map<string, ReturnType<typeof lateSeams>>();
+  const joinsOf = new Map<string, ReturnType<typeof lateJoins>>();
   let letters = 0;
   return jobReadingCures(reading)
     .sort((a, b) => a.schedule.placedAt.localeCompare(b.schedule.placedAt))
@@ -81,8 +81,8 @@ export function handoverRooms(reading: JobReading): HandoverRoom[] {
       const facts = roomsOf(reading.bundle).find((one) => one.room.id === cured.room.id);
       if (roomReading === undefined || facts === undefined || roomPour(reading.bundle, facts).part !== 'whole') return [];
       const { pour, room } = cured;
-      const late = seamsOf.get(pour.id) ?? lateSeams(reading, pour);
-      seamsOf.set(pour.id, late);
+      const late = joinsOf.get(pour.id) ?? lateJoins(reading, pour);
+      joinsOf.set(pour.id, late);
       const survey = roomReading.estimate?.survey;
       const after = flatnessAfter(cured, roomReading.jobRoom, reading);
       return [
@@ -96,14 +96,14 @@ export function handoverRooms(reading: JobReading): HandoverRoom[] {
             after: after?.worst ?? null,
             limits: after?.forFlooring ?? [],
           },
-          seams: late
+          joins: late
             .filter((l) => l.roomId === room.id)
-            .map(({ seam }) => ({
+            .map(({ join }) => ({
               letter: letterAt(letters++),
               roomId: room.id,
-              point: seam.point,
-              besideBatch: seam.olderBatch,
-              openMin: seam.mostMin,
+              point: join.point,
+              besideBatch: join.olderBatch,
+              openMin: join.mostMin,
             })),
           heated: room.circumstances.radiantHeat === 'in-floor',
         },

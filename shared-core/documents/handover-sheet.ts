@@ -199,9 +199,9 @@ function warrantyWords({ whole }: JobReading): string[] {
 /** Possible cold joints, each by its letter on the plan. */
 function jointWords(rooms: readonly HandoverRoom[], { locale }: HandoverPlace): string[] {
   return rooms.flatMap((handoverRoom) =>
-    handoverRoom.seams.map(
-      (seam) =>
-        `${seam.letter} on the plan, ${handoverRoom.room.name}: the wet edge was open ${formatDuration(Math.round(seam.openMin) * 60, locale)}. Check it for a ridge or a hairline crack before flooring goes down.`,
+    handoverRoom.joins.map(
+      (join) =>
+        `${join.letter} on the plan, ${handoverRoom.room.name}: the wet edge was open ${formatDuration(Math.round(join.openMin) * 60, locale)}. Check it for a ridge or a hairline crack before flooring goes down.`,
     ),
   );
 }

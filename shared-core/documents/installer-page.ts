@@ -70,7 +70,7 @@ export function installerPage({ reading, now, revision }: DocumentInput): Docume
   );
   const plan = handoverPlan(rooms, place, PLAN_PX.width, PLAN_PX.height);
   const joints = rooms.flatMap((handoverRoom) =>
-    handoverRoom.seams.map((seam) => `${seam.letter} on the plan, ${handoverRoom.room.name}: possible cold joint.`),
+    handoverRoom.joins.map((join) => `${join.letter} on the plan, ${handoverRoom.room.name}: possible cold joint.`),
   );
   const moving = reading.rooms.flatMap(({ room }) =>
     rooms.some((handoverRoom) => handoverRoom.room.id === room.id)

@@ -18,9 +18,9 @@ const TEST_NAME: Readonly<Record<FloorTest['kind'], string>> = {
   'pull-off': 'Pull-off',
   scratch: 'Scratch',
   air: 'Ambient conditions',
-  'floor-bounce': 'Deflection',
+  'floor-deflection': 'Deflection',
   'surface-look': 'Visual inspection',
-  laboratory: 'Lab test',
+  lab: 'Lab test',
 };
 
 const VERDICT_NAME: Readonly<Record<string, string>> = { go: 'Go', 'go-with-work': 'Prep needed', hold: 'Hold' };

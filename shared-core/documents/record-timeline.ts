@@ -17,7 +17,7 @@ const STATE_WORDS: Readonly<Record<QuoteState, string>> = {
   issued: 'issued',
   accepted: 'accepted',
   declined: 'declined',
-  lapsed: 'expired',
+  expired: 'expired',
   superseded: 'superseded',
 };
 const SENT_WORDS: Readonly<Record<Sent['by'], string>> = {

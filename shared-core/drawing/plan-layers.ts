@@ -9,7 +9,7 @@ import type { Hatch, Mark } from './marks.ts';
 import { isBoxIn } from './plan-floor.ts';
 import { ringOnSheet, toSheet, type PlanFit } from './plan-walls.ts';
 import { roomiestPoint } from './region.ts';
-import { figureMarks, watchMarks, wayMarks, type EdgeFigure, type SeamWatched, type LaneWay } from './pour-edges.ts';
+import { figureMarks, watchMarks, wayMarks, type EdgeFigure, type JoinWatched, type LaneWay } from './pour-edges.ts';
 import { damBar } from './shapes.ts';
 import { stippleDots } from './stipple.ts';
 import { SANS_BOLD, textWidthPx } from './type-metrics.ts';
@@ -49,10 +49,10 @@ export interface PlanPour {
   readonly wetEdges: readonly (readonly Point[])[];
   /** Dammed joints across the room. */
   readonly joints?: readonly { readonly id: string; readonly from: Point; readonly to: Point }[];
-  /** Which way each strip is filled, how old each edge is when it is met, and seams to watch; absent for none. */
+  /** Which way each strip is filled, how old each edge is when it is met, and joins to watch; absent for none. */
   readonly ways?: readonly LaneWay[];
   readonly figures?: readonly EdgeFigure[];
-  readonly watched?: readonly SeamWatched[];
+  readonly watched?: readonly JoinWatched[];
   /** Pour mode's pens. */
   readonly isPourMode: boolean;
   /** Size of the numbers; null takes the usual one. */

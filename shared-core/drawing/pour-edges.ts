@@ -1,7 +1,7 @@
-/** What the plan of a pour says of its edges: which way each lane is filled, how old each edge is when it is met, seams to watch. */
+/** What the plan of a pour says of its edges: which way each lane is filled, how old each edge is when it is met, joins to watch. */
 import type { Point } from '../book/fields.ts';
 import type { PourLayout } from '../pour/layout.ts';
-import type { Seam, SeamAge } from '../pour/seams.ts';
+import type { Join, JoinAge } from '../pour/joins.ts';
 import { isInside, type Rings } from './clip.ts';
 import { groupMark, lineMark, ringMark, textMark } from './ink.ts';
 import { isFree, reserve, textBox, type LabelSheet } from './labels.ts';
@@ -27,7 +27,7 @@ export interface EdgeFigure {
 }
 
 /** A stretch that was open too long, with its letter. */
-export interface SeamWatched {
+export interface JoinWatched {
   readonly id: string;
   readonly letter: string;
   readonly line: readonly [Point, Point];
@@ -55,50 +55,50 @@ export function laneWays(layout: PourLayout, roomId: string): LaneWay[] {
   });
 }
 
-/** The room a seam lies in: for a doorway, the room that is poured later. */
-export function roomOfSeam(layout: PourLayout, seam: Seam): string {
-  const lane = seam.kind === 'batch' ? (layout.batches[seam.newer - 1]?.lane ?? 0) : seam.newer;
+/** The room a join lies in: for a doorway, the room that is poured later. */
+export function roomOfJoin(layout: PourLayout, join: Join): string {
+  const lane = join.kind === 'batch' ? (layout.batches[join.newer - 1]?.lane ?? 0) : join.newer;
   return layout.lanes[lane - 1]?.roomId ?? '';
 }
 
-/** Names a seam in a sentence: `lane 2 beside lane 3`, `batch 4 to batch 5`, `through the doorway, lane 3 to lane 6`. */
-export function seamWords(seam: Seam): string {
-  if (seam.kind === 'batch') return `batch ${seam.older} to batch ${seam.newer}`;
-  return seam.kind === 'doorway'
-    ? `through the doorway, lane ${seam.older} to lane ${seam.newer}`
-    : `lane ${seam.older} beside lane ${seam.newer}`;
+/** Names a join in a sentence: `lane 2 beside lane 3`, `batch 4 to batch 5`, `through the doorway, lane 3 to lane 6`. */
+export function joinWords(join: Join): string {
+  if (join.kind === 'batch') return `batch ${join.older} to batch ${join.newer}`;
+  return join.kind === 'doorway'
+    ? `through the doorway, lane ${join.older} to lane ${join.newer}`
+    : `lane ${join.older} beside lane ${join.newer}`;
 }
 
 /** The greatest age of each edge between lanes of a room, for the plan; `text` sets minutes. */
 export function edgeFigures(
   layout: PourLayout,
   roomId: string,
-  ages: readonly SeamAge[],
+  ages: readonly JoinAge[],
   healingMin: number,
   text: (minutes: number) => string,
 ): EdgeFigure[] {
   return ages
-    .filter((age) => age.seam.kind !== 'batch' && roomOfSeam(layout, age.seam) === roomId)
+    .filter((age) => age.join.kind !== 'batch' && roomOfJoin(layout, age.join) === roomId)
     .map((age) => ({
-      id: `${age.seam.kind}-${age.seam.newer}-${age.seam.older}`,
-      label: `${seamWords(age.seam)}: ${text(age.mostMin)} old when met`,
+      id: `${age.join.kind}-${age.join.newer}-${age.join.older}`,
+      label: `${joinWords(age.join)}: ${text(age.mostMin)} old when met`,
       point: age.point,
       text: text(age.mostMin),
       isCold: age.mostMin > healingMin,
     }));
 }
 
-/** The stretch of a seam on either side of its oldest place where it passed the healing time, at least as long as a hand is wide. */
-export function seamWatched(age: SeamAge, letter: string): SeamWatched {
-  const { seam } = age;
-  const here = seam.points.filter((p) => p.newer === age.newerBatch && p.older === age.olderBatch).map((p) => p.point);
-  const [from, to] = [here[0] ?? seam.from, here.at(-1) ?? seam.to];
+/** The stretch of a join on either side of its oldest place where it passed the healing time, at least as long as a hand is wide. */
+export function joinWatched(age: JoinAge, letter: string): JoinWatched {
+  const { join } = age;
+  const here = join.points.filter((p) => p.newer === age.newerBatch && p.older === age.olderBatch).map((p) => p.point);
+  const [from, to] = [here[0] ?? join.from, here.at(-1) ?? join.to];
   const isPoint = Math.hypot(from.xM - to.xM, from.yM - to.yM) < 0.1;
-  return { id: `${seam.kind}-${seam.newer}-${seam.older}`, letter, line: isPoint ? [seam.from, seam.to] : [from, to], point: age.point };
+  return { id: `${join.kind}-${join.newer}-${join.older}`, letter, line: isPoint ? [join.from, join.to] : [from, to], point: age.point };
 }
 
-/** Letters for seams to watch in their order: A, B, … */
-export const seamLetter = (n: number): string => (n < 26 ? String.fromCharCode(65 + n) : String(n + 1));
+/** Letters for joins to watch in their order: A, B, … */
+export const joinLetter = (n: number): string => (n < 26 ? String.fromCharCode(65 + n) : String(n + 1));
 
 /** Arrows at the start of each lane. Their places are kept free of figures. */
 export function wayMarks(ways: readonly LaneWay[], fit: PlanFit, sheet: LabelSheet): Mark[] {
@@ -144,13 +144,13 @@ export function figureMarks(figures: readonly EdgeFigure[], fit: PlanFit, room: 
   });
 }
 
-/** Seams to watch: a heavy line along the stretch and its letter in a disc. */
-export function watchMarks(seams: readonly SeamWatched[], fit: PlanFit, sheet: LabelSheet): Mark[] {
-  return seams.map(({ id, letter, line, point }) => {
+/** Joins to watch: a heavy line along the stretch and its letter in a disc. */
+export function watchMarks(joins: readonly JoinWatched[], fit: PlanFit, sheet: LabelSheet): Mark[] {
+  return joins.map(({ id, letter, line, point }) => {
     const [a, b] = [toSheet(fit, line[0]), toSheet(fit, line[1])];
     const [x, y] = toSheet(fit, point);
     reserve(sheet, { x, y, halfWidth: 11, halfHeight: 11, turn: 0 });
-    return groupMark(`watch:${id}`, `seam to watch, ${letter}`, [
+    return groupMark(`watch:${id}`, `possible cold joint ${letter}`, [
       lineMark([...a, ...b], { pen: 'cut', ink: 'chalk' }),
       textMark(x, y + 5, letter, { anchor: 'middle', sizePx: 16, face: SANS_BOLD, ink: 'chalk', clear: 'paper' }),
     ]);

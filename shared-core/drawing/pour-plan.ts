@@ -89,17 +89,17 @@ export function regionsOnPlan(regions: readonly FloorRegion[]): PlanPour['batche
 /** Stretches where placed floor meets open floor. */
 function wetEdges(layout: PourLayout, here: ReadonlySet<number>, { placed, lanesDone }: PourProgress): Point[][] {
   const edges: Point[][] = [];
-  for (const seam of layout.seams) {
-    if (seam.kind === 'batch') {
-      const lane = layout.batches[seam.newer - 1]?.lane ?? 0;
-      if (here.has(lane) && placed.has(seam.older) && !placed.has(seam.newer) && !lanesDone.has(lane)) edges.push([seam.from, seam.to]);
+  for (const join of layout.joins) {
+    if (join.kind === 'batch') {
+      const lane = layout.batches[join.newer - 1]?.lane ?? 0;
+      if (here.has(lane) && placed.has(join.older) && !placed.has(join.newer) && !lanesDone.has(lane)) edges.push([join.from, join.to]);
       continue;
     }
-    if (!here.has(seam.newer) || lanesDone.has(seam.newer)) continue;
+    if (!here.has(join.newer) || lanesDone.has(join.newer)) continue;
     // The points stand in pairs, one for each end of a stretch.
-    for (let i = 0; i + 1 < seam.points.length; i += 2) {
-      const a = seam.points[i];
-      const b = seam.points[i + 1];
+    for (let i = 0; i + 1 < join.points.length; i += 2) {
+      const a = join.points[i];
+      const b = join.points[i + 1];
       if (a === undefined || b === undefined || !placed.has(a.older) || placed.has(a.newer)) continue;
       const last = edges.at(-1);
       const end = last?.at(-1);

@@ -166,7 +166,7 @@ function partsOf(choice: RoomLayersChoice, cut: Cut | null, lengthM: number): La
   return parts.map(({ from, to, layers }) => ({ fromM: (lengthM * from) / STEPS, toM: (lengthM * to) / STEPS, layers: drawn(layers) }));
 }
 
-const WOOD_NEEDS: readonly NeedId[] = ['wood-structure', 'bounce'];
+const WOOD_NEEDS: readonly NeedId[] = ['wood-structure', 'deflection'];
 
 /** The layer a test is made in; null for the air. */
 function probedLayer(id: NeedId, layers: readonly Layer[]): Layer | null {

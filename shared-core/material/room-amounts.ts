@@ -112,9 +112,7 @@ function testsToMake(room: Room, jobRoom: Pick<JobRoom, 'flooring' | 'flooringLi
 /** Whether the work disturbs paint or varnish that counts as lead: trim that comes off, or a painted or varnished floor that is removed or abraded. */
 function disturbsLeadPaint(room: Room, yearBuilt: number | null, perimeterM: number): boolean {
   const isOpen = (layerId: string | null): boolean =>
-    !testsOf(room.tests, 'laboratory').some(
-      (test) => test.question === 'lead-paint' && test.layerId === layerId && test.state === 'none-found',
-    );
+    !testsOf(room.tests, 'lab').some((test) => test.question === 'lead-paint' && test.layerId === layerId && test.state === 'none-found');
   const isMinor = isMinorRepair(baseboardAreaM2(perimeterM > 0 ? perimeterM : null, room.circumstances.baseboardHeightM));
   const trim = room.circumstances.paintedTrim === 'to-be-disturbed' && isLeadPresumed(yearBuilt) && !isMinor && isOpen(null);
   return trim || room.layers.some((layer) => isLeadFinish(layer, yearBuilt) && isOpen(layer.id));

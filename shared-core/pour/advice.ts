@@ -41,8 +41,8 @@ export type Judged = {
   readonly change: Change;
   readonly coldJoint: Chance;
   readonly tooOld: Chance;
-  /** Greatest seam and batch ages with every task at its mean, minutes. */
-  readonly seamMin: number;
+  /** Greatest join and batch ages with every task at its mean, minutes. */
+  readonly joinMin: number;
   readonly batchAgeMin: number;
   readonly finishMin: number;
 };
@@ -157,13 +157,13 @@ export function changeModel(c: AdviceCase, change: Change): Parsed<PourModel> {
 /** Judges a change by runs of its model; the same runs and seed give the figures that the simulation of the plan then shows. */
 export function judgeRuns(model: PourModel, change: Change, runs: PourRuns): Judged {
   const steady = simulatePour(withoutChance(model), { runs: 1, seed: 0, from: 0 });
-  const cold = runsOver(runs.seamMin, runs.seams, runs.runs, (run) => limitOfRun(model.healingMin, model.healingMostMin, run));
+  const cold = runsOver(runs.joinMin, runs.joins, runs.runs, (run) => limitOfRun(model.healingMin, model.healingMostMin, run));
   const old = runsOver(runs.ageMin, runs.batches, runs.runs, (run) => limitOfRun(model.workingTimeMin, model.workingTimeMostMin, run));
   return {
     change,
     coldJoint: chanceOf(cold, runs.runs),
     tooOld: chanceOf(old, runs.runs),
-    seamMin: Math.max(0, ...steady.seamMin),
+    joinMin: Math.max(0, ...steady.joinMin),
     batchAgeMin: Math.max(0, ...steady.ageMin),
     finishMin: runs.finishMin.reduce((sum, m) => sum + m, 0) / Math.max(1, runs.runs),
   };
@@ -225,7 +225,7 @@ function sentenceOf(now: Judged, j: Judged, locale?: string): string {
   if (Math.abs(now.tooOld.share - j.tooOld.share) >= 0.005) {
     parts.push(`chance of an old batch from ${percent(now.tooOld.share)} to ${percent(j.tooOld.share)}`);
   }
-  if (now.seamMin - j.seamMin >= 1) parts.push(`edges at most ${minutes(j.seamMin)} old instead of ${minutes(now.seamMin)}`);
+  if (now.joinMin - j.joinMin >= 1) parts.push(`edges at most ${minutes(j.joinMin)} old instead of ${minutes(now.joinMin)}`);
   if (Math.abs(now.finishMin - j.finishMin) >= 2) {
     parts.push(`done in about ${minutes(j.finishMin)} instead of ${minutes(now.finishMin)}`);
   }

@@ -1,7 +1,7 @@
 /** After the pour: what was planned beside what was done, by batch and by lane, and possible cold joints. */
 import type { PourLayout } from './layout.ts';
 import type { PourState } from './pour-state.ts';
-import { seamAges, type SeamAge } from './seams.ts';
+import { joinAges, type JoinAge } from './joins.ts';
 
 export type BatchAfter = {
   readonly number: number;
@@ -30,8 +30,8 @@ export type PourAfter = {
   readonly batches: readonly BatchAfter[];
   readonly lanes: readonly LaneAfter[];
   /** Joints between logged batches with their greatest age, and those that passed the healing time. */
-  readonly seams: readonly SeamAge[];
-  readonly toWatch: readonly SeamAge[];
+  readonly joins: readonly JoinAge[];
+  readonly toWatch: readonly JoinAge[];
   readonly bagsPlanned: number;
   readonly bagsUsed: number;
   /** Over all the floor; null when no batch was logged. */
@@ -88,19 +88,19 @@ export function afterPour(
       thicknessM: bags === null ? null : (bags * bagM3) / s.areaM2,
     };
   });
-  // A seam lies between planned batches; what lies there may have another number in the log.
+  // A join lies between planned batches; what lies there may have another number in the log.
   const placedMinOf = (batch: number) => byNumber.get(state.covered.get(batch) ?? 0)?.placedMin ?? null;
-  const known = layout.seams
-    .map((seam) => ({ ...seam, points: seam.points.filter((p) => placedMinOf(p.newer) !== null && placedMinOf(p.older) !== null) }))
-    .filter((seam) => seam.points.length > 0);
+  const known = layout.joins
+    .map((join) => ({ ...join, points: join.points.filter((p) => placedMinOf(p.newer) !== null && placedMinOf(p.older) !== null) }))
+    .filter((join) => join.points.length > 0);
   const moments = Array.from({ length: count }, (_, i) => placedMinOf(i + 1) ?? 0);
-  const seams = seamAges(known, { startMin: moments, endMin: moments });
-  const toWatch = seams.filter((s) => s.mostMin > limits.healingMin);
+  const joins = joinAges(known, { startMin: moments, endMin: moments });
+  const toWatch = joins.filter((s) => s.mostMin > limits.healingMin);
   const placements = state.batches.flatMap((b) => (b.placedMin === null ? [] : [b.placedMin]));
   return {
     batches,
     lanes,
-    seams,
+    joins,
     toWatch,
     bagsPlanned: layout.volumeM3 / bagM3,
     bagsUsed: state.bagsUsed,
@@ -111,7 +111,7 @@ export function afterPour(
   };
 }
 
-function watchWords(toWatch: readonly SeamAge[], placed: number): string {
+function watchWords(toWatch: readonly JoinAge[], placed: number): string {
   if (placed < 2) return 'Too few batches are logged to time any joint.';
   if (toWatch.length === 0) return 'All joints between logged batches were met within the healing time.';
   const places = [...new Set(toWatch.map((s) => `batch ${s.olderBatch}`))].join(', ');

@@ -3,7 +3,7 @@ import type { Crew } from '../book/job.ts';
 import type { Parsed } from '../measure/parsed.ts';
 import type { PourClocks } from './clocks.ts';
 import type { PourLayout } from './layout.ts';
-import type { Seam } from './seams.ts';
+import type { Join } from './joins.ts';
 import { fixed, meanMin, taskRows, triangular, type TaskTime } from './task-time.ts';
 
 /** The tasks by their row: `carry` is there and back, `empty` a full cart, `stop` the length of a stoppage. */
@@ -37,9 +37,9 @@ export type PourModel = {
   readonly workingTimeMin: number;
   readonly healingMostMin: number;
   readonly workingTimeMostMin: number;
-  readonly seams: readonly Seam[];
-  /** One entry a seam point: its seam, and the batches (from 0) and parts on either side. */
-  readonly pointSeam: Int32Array;
+  readonly joins: readonly Join[];
+  /** One entry a join point: its join, and the batches (from 0) and parts on either side. */
+  readonly pointJoin: Int32Array;
   readonly pointNewer: Int32Array;
   readonly pointOlder: Int32Array;
   readonly pointNewerPart: Float64Array;
@@ -73,7 +73,7 @@ export function crewShape(crew: Crew): CrewShape {
 /** A model from its parts; a message when nobody mixes, nobody spreads or the cart holds nothing. */
 export function modelOf(
   batches: number,
-  seams: readonly Seam[],
+  joins: readonly Join[],
   shape: CrewShape,
   times: CrewTimes,
   limits: {
@@ -91,7 +91,7 @@ export function modelOf(
   if (meanMin(times.mix) + meanMin(times.measure) + meanMin(times.scrape) <= 0) {
     return { ok: false, message: 'Enter the minutes for measuring, mixing or scraping out.' };
   }
-  const points = seams.flatMap((seam, index) => seam.points.map((point) => ({ index, point })));
+  const points = joins.flatMap((join, index) => join.points.map((point) => ({ index, point })));
   return {
     ok: true,
     value: {
@@ -103,8 +103,8 @@ export function modelOf(
       workingTimeMin: limits.workingTimeMin,
       healingMostMin: limits.healingMostMin ?? limits.healingMin,
       workingTimeMostMin: limits.workingTimeMostMin ?? limits.workingTimeMin,
-      seams,
-      pointSeam: Int32Array.from(points, (p) => p.index),
+      joins,
+      pointJoin: Int32Array.from(points, (p) => p.index),
       pointNewer: Int32Array.from(points, (p) => p.point.newer - 1),
       pointOlder: Int32Array.from(points, (p) => p.point.older - 1),
       pointNewerPart: Float64Array.from(points, (p) => p.point.newerPart),
@@ -115,7 +115,7 @@ export function modelOf(
 
 /** The model of a laid-out pour with a crew at the day's clocks. */
 export function pourModel(layout: PourLayout, crew: Crew, clocks: PourClocks): Parsed<PourModel> {
-  return modelOf(layout.batches.length, layout.seams, crewShape(crew), crewTimes(crew), clocks);
+  return modelOf(layout.batches.length, layout.joins, crewShape(crew), crewTimes(crew), clocks);
 }
 
 /** The same model with every task at its mean and no stoppage: one run of it is the pour without surprises. */

@@ -8,7 +8,7 @@ import { clipToHalfPlane, otherSide } from '../plan/clip.ts';
 import { centroidOf } from '../plan/polygon.ts';
 import { regionAreaM2, type Region } from '../plan/region.ts';
 import { alongM, axesAt, cornersOf } from './axes.ts';
-import { seamsOf, type Seam } from './seams.ts';
+import { joinsOf, type Join } from './joins.ts';
 import { placeOfVolume, profileOf, type Depth } from './lane-profile.ts';
 import type { OpenDoorway, PlannedLane, PourLane } from './lane.ts';
 
@@ -59,7 +59,7 @@ export type FillPattern = 'back-and-forth' | 'one-way';
 export type PourLayout = {
   readonly lanes: readonly PlannedLane[];
   readonly batches: readonly PlannedBatch[];
-  readonly seams: readonly Seam[];
+  readonly joins: readonly Join[];
   readonly batchM3: number;
   readonly bagsPerBatch: number;
   readonly areaM2: number;
@@ -108,8 +108,8 @@ export function layOut(choice: LayoutChoice): Parsed<ComputedLayout> {
     const to = k === count - 1 ? volumeM3 : from + batchM3;
     batches.push(batchBetween(lanes, k + 1, from, to, bagsPerBatch / batchM3, batchM3));
   }
-  const seams = seamsOf(lanes, { batchM3, count, volumeM3 }, choice.doorways);
-  const met = seams.flatMap((seam) => seam.points.map((p) => [p.newer, p.older] as const));
+  const joins = joinsOf(lanes, { batchM3, count, volumeM3 }, choice.doorways);
+  const met = joins.flatMap((join) => join.points.map((p) => [p.newer, p.older] as const));
   return {
     ok: true,
     value: {
@@ -121,7 +121,7 @@ export function layOut(choice: LayoutChoice): Parsed<ComputedLayout> {
           (a, b) => a - b,
         ),
       })),
-      seams,
+      joins,
       batchM3,
       bagsPerBatch,
       areaM2: lanes.reduce((sum, s) => sum + s.areaM2, 0),

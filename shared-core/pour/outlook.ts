@@ -2,15 +2,15 @@
 import { chanceOf, spreadOf, type Chance, type Spread } from './chance.ts';
 import { SPENT } from './crew-bench.ts';
 import { limitOfRun, type PourModel } from './crew-model.ts';
-import type { Seam } from './seams.ts';
+import type { Join } from './joins.ts';
 import type { PourRuns } from './simulate.ts';
 
-export type SeamOutlook = { readonly seam: Seam; readonly ageMin: Spread; readonly cold: Chance };
+export type JoinOutlook = { readonly join: Join; readonly ageMin: Spread; readonly cold: Chance };
 export type BatchOutlook = { readonly batch: number; readonly placedMin: Spread; readonly ageMin: Spread; readonly tooOld: Chance };
 
 export type WaitOutlook = {
   readonly who: 'mixers' | 'carriers' | 'cart' | 'spreaders';
-  readonly forWhom: 'carriers' | 'cart' | 'mixers' | 'spreaders';
+  readonly contactWords: 'carriers' | 'cart' | 'mixers' | 'spreaders';
   /** Mean minutes waited in a pour, all of them together. */
   readonly meanMin: number;
   readonly words: string;
@@ -19,15 +19,15 @@ export type WaitOutlook = {
 export type PourOutlook = {
   readonly runs: number;
   readonly batches: readonly BatchOutlook[];
-  readonly seams: readonly SeamOutlook[];
+  readonly joins: readonly JoinOutlook[];
   readonly finishMin: Spread;
   readonly finishMeanMin: number;
   /** Half the 95 % interval of the mean finish, minutes: how far more runs could move it. */
   readonly finishErrorMin: number;
-  /** Some seam passes its healing time. */
+  /** Some join passes its healing time. */
   readonly coldJoint: Chance;
-  /** The seam it happens at most often; null when it never does. */
-  readonly worstSeam: SeamOutlook | null;
+  /** The join it happens at most often; null when it never does. */
+  readonly worstJoin: JoinOutlook | null;
   /** Some batch passes its flow life before it lands. */
   readonly tooOld: Chance;
   readonly worstBatch: BatchOutlook | null;
@@ -39,7 +39,7 @@ export type PourOutlook = {
 
 /** Sums up some runs of a model. */
 export function outlookOf(model: PourModel, r: PourRuns): PourOutlook {
-  const { runs, batches, seams } = r;
+  const { runs, batches, joins } = r;
   const column = new Float32Array(runs);
   const gather = (values: Float32Array, width: number, place: number) => {
     for (let run = 0; run < runs; run++) column[run] = values[run * width + place] ?? 0;
@@ -55,21 +55,21 @@ export function outlookOf(model: PourModel, r: PourRuns): PourOutlook {
     const ageMin = spreadOf(column);
     batchOutlooks.push({ batch: k + 1, placedMin: spreadOf(gather(r.placedMin, batches, k)), ageMin, tooOld });
   }
-  const seamOutlooks = model.seams.map((seam, s) => {
-    const cold = chanceOf(over(gather(r.seamMin, seams, s), coldIn), runs);
-    return { seam, ageMin: spreadOf(column), cold };
+  const joinOutlooks = model.joins.map((join, s) => {
+    const cold = chanceOf(over(gather(r.joinMin, joins, s), coldIn), runs);
+    return { join, ageMin: spreadOf(column), cold };
   });
   const mean = runs > 0 ? r.finishMin.reduce((sum, m) => sum + m, 0) / runs : 0;
   const variance = runs > 1 ? r.finishMin.reduce((sum, m) => sum + (m - mean) ** 2, 0) / (runs - 1) : 0;
   return {
     runs,
     batches: batchOutlooks,
-    seams: seamOutlooks,
+    joins: joinOutlooks,
     finishMin: spreadOf(Float32Array.from(r.finishMin)),
     finishMeanMin: mean,
     finishErrorMin: runs > 0 ? (1.96 * Math.sqrt(variance)) / Math.sqrt(runs) : 0,
-    coldJoint: chanceOf(runsOver(r.seamMin, seams, runs, coldIn), runs),
-    worstSeam: worst(seamOutlooks, (s) => s.cold.share),
+    coldJoint: chanceOf(runsOver(r.joinMin, joins, runs, coldIn), runs),
+    worstJoin: worst(joinOutlooks, (s) => s.cold.share),
     tooOld: chanceOf(runsOver(r.ageMin, batches, runs, tooOldIn), runs),
     worstBatch: worst(batchOutlooks, (b) => b.tooOld.share),
     ...workOf(model, r, mean),
@@ -103,8 +103,8 @@ function workOf(model: PourModel, r: PourRuns, finishMin: number): Pick<PourOutl
   const carrying = mean(SPENT.carrying);
   const spreading = mean(SPENT.spreading) + (byCart && carriers === 0 ? carrying : 0);
   const waits: WaitOutlook[] = [];
-  const wait = (who: WaitOutlook['who'], forWhom: WaitOutlook['forWhom'], meanMin: number, words: string) => {
-    if (meanMin > 0.05) waits.push({ who, forWhom, meanMin, words });
+  const wait = (who: WaitOutlook['who'], contactWords: WaitOutlook['contactWords'], meanMin: number, words: string) => {
+    if (meanMin > 0.05) waits.push({ who, contactWords, meanMin, words });
   };
   wait('mixers', byCart ? 'cart' : 'carriers', mean(SPENT.holding), `Mixed batches wait for ${byCart ? 'the cart' : 'a carrier'}.`);
   wait(

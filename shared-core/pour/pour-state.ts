@@ -262,12 +262,12 @@ function oldestEdgeOf(
   };
   const closed = new Set(layout.lanes.filter((s) => isDone(s.number)).map((s) => s.number));
   let oldest: OpenEdge | null = null;
-  for (const seam of layout.seams) {
-    for (const point of seam.points) {
+  for (const join of layout.joins) {
+    for (const point of join.points) {
       const batch = covered.get(point.older);
       const since = batch === undefined ? undefined : minOf.get(batch);
       if (batch === undefined || since === undefined || covered.has(point.newer)) continue;
-      const newerLane = seam.kind === 'batch' ? layout.batches[point.newer - 1]?.lane : seam.newer;
+      const newerLane = join.kind === 'batch' ? layout.batches[point.newer - 1]?.lane : join.newer;
       if (newerLane !== undefined && closed.has(newerLane)) continue;
       if (!oldest || nowMin - since > oldest.ageMin) oldest = edge(batch, since);
     }

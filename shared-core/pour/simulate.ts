@@ -10,13 +10,13 @@ import { runPour } from './crew-run.ts';
 export type PourRuns = {
   readonly runs: number;
   readonly batches: number;
-  readonly seams: number;
+  readonly joins: number;
   /** When each batch is down, minutes, `run * batches + batch`. */
   readonly placedMin: Float32Array;
   /** Age of each batch when it landed, minutes, likewise. */
   readonly ageMin: Float32Array;
-  /** Greatest age along each seam, minutes, `run * seams + seam`. */
-  readonly seamMin: Float32Array;
+  /** Greatest age along each join, minutes, `run * joins + join`. */
+  readonly joinMin: Float32Array;
   readonly finishMin: Float32Array;
   /** Sums over the runs by `SPENT`, minutes. */
   readonly spentMin: Float64Array;
@@ -32,14 +32,14 @@ export type RunChoice = {
 export function simulatePour(model: PourModel, choice: RunChoice): PourRuns {
   const runs = Math.max(0, Math.floor(choice.runs));
   const { batches } = model;
-  const seams = model.seams.length;
+  const joins = model.joins.length;
   const placedMin = new Float32Array(runs * batches);
   const ageMin = new Float32Array(runs * batches);
-  const seamMin = new Float32Array(runs * seams);
+  const joinMin = new Float32Array(runs * joins);
   const finishMin = new Float32Array(runs);
   const spentMin = new Float64Array(SPENT_COUNT);
   const b = benchFor(model, false);
-  const { pointSeam, pointNewer, pointOlder, pointNewerPart, pointOlderPart } = model;
+  const { pointJoin, pointNewer, pointOlder, pointNewerPart, pointOlderPart } = model;
   const { laidStart, laidEnd } = b;
   for (let run = 0; run < runs; run++) {
     runPour(model, b, choice.seed, choice.from + run);
@@ -47,19 +47,19 @@ export function simulatePour(model: PourModel, choice: RunChoice): PourRuns {
     ageMin.set(b.age, run * batches);
     finishMin[run] = finishOf(b);
     for (let i = 0; i < SPENT_COUNT; i++) spentMin[i] = (spentMin[i] ?? 0) + (b.spent[i] ?? 0);
-    const first = run * seams;
-    for (let p = 0; p < pointSeam.length; p++) {
+    const first = run * joins;
+    for (let p = 0; p < pointJoin.length; p++) {
       const newer = pointNewer[p] ?? 0;
       const older = pointOlder[p] ?? 0;
       const newerStart = laidStart[newer] ?? 0;
       const olderStart = laidStart[older] ?? 0;
       const passNewer = newerStart + (pointNewerPart[p] ?? 0) * ((laidEnd[newer] ?? 0) - newerStart);
       const passOlder = olderStart + (pointOlderPart[p] ?? 0) * ((laidEnd[older] ?? 0) - olderStart);
-      const place = first + (pointSeam[p] ?? 0);
-      if (passNewer - passOlder > (seamMin[place] ?? 0)) seamMin[place] = passNewer - passOlder;
+      const place = first + (pointJoin[p] ?? 0);
+      if (passNewer - passOlder > (joinMin[place] ?? 0)) joinMin[place] = passNewer - passOlder;
     }
   }
-  return { runs, batches, seams, placedMin, ageMin, seamMin, finishMin, spentMin };
+  return { runs, batches, joins, placedMin, ageMin, joinMin, finishMin, spentMin };
 }
 
 function joined(a: Float32Array, b: Float32Array): Float32Array {
@@ -71,14 +71,14 @@ function joined(a: Float32Array, b: Float32Array): Float32Array {
 
 /** Two pieces of one simulation as one; pieces of different pours are a bug. */
 export function mergeRuns(a: PourRuns, b: PourRuns): PourRuns {
-  if (a.batches !== b.batches || a.seams !== b.seams) throw new Error('Runs of two different pours cannot be merged.');
+  if (a.batches !== b.batches || a.joins !== b.joins) throw new Error('Runs of two different pours cannot be merged.');
   return {
     runs: a.runs + b.runs,
     batches: a.batches,
-    seams: a.seams,
+    joins: a.joins,
     placedMin: joined(a.placedMin, b.placedMin),
     ageMin: joined(a.ageMin, b.ageMin),
-    seamMin: joined(a.seamMin, b.seamMin),
+    joinMin: joined(a.joinMin, b.joinMin),
     finishMin: joined(a.finishMin, b.finishMin),
     spentMin: a.spentMin.map((sum, i) => sum + (b.spentMin[i] ?? 0)),
   };

@@ -48,9 +48,9 @@ const damOf = (roomId: string, from: Point, to: Point): DamLine => ({
 
 /** Dams along the edge of a finished lane that the next lane of the same section would have met. */
 function laneEdge(layout: PourLayout, lane: PlannedLane): DamLine[] {
-  return layout.seams
-    .filter((seam) => seam.kind === 'lane' && seam.older === lane.number)
-    .map((seam) => damOf(lane.roomId, seam.from, seam.to));
+  return layout.joins
+    .filter((join) => join.kind === 'lane' && join.older === lane.number)
+    .map((join) => damOf(lane.roomId, join.from, join.to));
 }
 
 /** The place along a lane that a number of planned bags reaches. */
@@ -72,14 +72,14 @@ function frontDams(layout: PourLayout, lane: PlannedLane, bags: number): DamLine
   const u = placeOf(layout, lane, bags);
   const { low, high } = laneSpan(lane);
   const across = damOf(lane.roomId, pointAt(lane.axes, u, low), pointAt(lane.axes, u, high));
-  const along = layout.seams
-    .filter((seam) => seam.kind === 'lane' && seam.newer === lane.number)
-    .flatMap((seam): DamLine[] => {
-      const ends = [seam.from, seam.to].map((p) => ({ p, u: p.xM * lane.axes.ux + p.yM * lane.axes.uy }));
+  const along = layout.joins
+    .filter((join) => join.kind === 'lane' && join.newer === lane.number)
+    .flatMap((join): DamLine[] => {
+      const ends = [join.from, join.to].map((p) => ({ p, u: p.xM * lane.axes.ux + p.yM * lane.axes.uy }));
       const open = ends.filter((end) => (lane.forward ? end.u > u : end.u < u));
       if (open.length === 0) return [];
-      if (open.length === 2) return [damOf(lane.roomId, seam.from, seam.to)];
-      const v = acrossM(lane.axes, seam.from);
+      if (open.length === 2) return [damOf(lane.roomId, join.from, join.to)];
+      const v = acrossM(lane.axes, join.from);
       return open.map((end) => damOf(lane.roomId, pointAt(lane.axes, u, v), end.p));
     });
   return [across, ...along].filter((dam) => dam.lengthM > 0.01);

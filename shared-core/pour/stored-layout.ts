@@ -1,14 +1,14 @@
-/** A layout as a pour keeps it: without what it was computed from, and seams without the points between their turns. */
+/** A layout as a pour keeps it: without what it was computed from, and joins without the points between their turns. */
 import type { PouredPlan } from '../book/poured-plan.ts';
 import type { PourLayout } from './layout.ts';
-import type { Seam, SeamPoint } from './seams.ts';
+import type { Join, JoinPoint } from './joins.ts';
 
 /** The first and last point of each run beside one pair of batches: a log times whole batches, so the points between add nothing. */
-function endPoints(points: readonly SeamPoint[]): SeamPoint[] {
+function endPoints(points: readonly JoinPoint[]): JoinPoint[] {
   return points.filter((p, i) => {
     const before = points[i - 1];
     const after = points[i + 1];
-    const isSame = (other: SeamPoint | undefined) => other?.newer === p.newer && other.older === p.older;
+    const isSame = (other: JoinPoint | undefined) => other?.newer === p.newer && other.older === p.older;
     return !isSame(before) || !isSame(after);
   });
 }
@@ -20,7 +20,7 @@ const asPlainData = (layout: object): StoredLayout => JSON.parse(JSON.stringify(
 
 /** The layout as plain data. */
 export function storedLayout(layout: PourLayout): StoredLayout {
-  const { lanes, batches, seams, batchM3, bagsPerBatch, areaM2, volumeM3, pattern } = layout;
+  const { lanes, batches, joins, batchM3, bagsPerBatch, areaM2, volumeM3, pattern } = layout;
   return asPlainData({
     lanes: lanes.map(({ number, bay, roomId, inRoom, pieces, areaM2: laneM2, volumeM3: laneM3, startM3, forward, axes }) => ({
       number,
@@ -35,7 +35,7 @@ export function storedLayout(layout: PourLayout): StoredLayout {
       axes: { ux: axes.ux, uy: axes.uy },
     })),
     batches,
-    seams: seams.map((seam: Seam) => ({ ...seam, points: endPoints(seam.points) })),
+    joins: joins.map((join: Join) => ({ ...join, points: endPoints(join.points) })),
     batchM3,
     bagsPerBatch,
     areaM2,

@@ -9,14 +9,14 @@ import { priceOnDay } from './price-on-day.ts';
 
 /**
  * Why a floor may not be ground; null when nothing known forbids it. Removing a layer is another matter and has its own holds.
- * @param day `2026-05-12`, for laboratory results
+ * @param day `2026-05-12`, for lab results
  */
 export function whyNotGround(room: Pick<Room, 'layers' | 'tests' | 'circumstances'>, day: string): string | null {
   if (room.circumstances.radiantHeat === 'in-floor') return 'Heating lies in this floor: it is not ground.';
   const suspect = room.layers.find(
     (layer) => isFlooringPresumed(layer) && labAnswer(room.tests, 'asbestos', layer.id, day) !== 'none-found',
   );
-  return suspect === undefined ? null : 'Asbestos is presumed in a layer until a laboratory has answered: nothing is ground.';
+  return suspect === undefined ? null : 'Asbestos is presumed in a layer until a lab has answered: nothing is ground.';
 }
 
 /**

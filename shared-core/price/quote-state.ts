@@ -21,16 +21,16 @@ const WORDS: Record<QuoteState, string> = {
   issued: 'issued',
   accepted: 'accepted',
   declined: 'declined',
-  lapsed: 'expired',
+  expired: 'expired',
   superseded: 'superseded by a later revision',
 };
 
 /** What may follow what. A late decision needs the quote issued again; an accepted quote is changed by change orders, or canceled by the customer. */
 const MAY_FOLLOW: Record<QuoteState, readonly QuoteState[]> = {
-  issued: ['accepted', 'declined', 'lapsed', 'superseded'],
+  issued: ['accepted', 'declined', 'expired', 'superseded'],
   accepted: ['declined'],
   declined: ['superseded'],
-  lapsed: ['superseded'],
+  expired: ['superseded'],
   superseded: [],
 };
 
@@ -41,7 +41,7 @@ export function isPastValidity(quote: Pick<Quote, 'validUntil' | 'timeZone'>, no
 
 /** The state of a quote at a moment: one without a decision has expired after its last day, whether or not that was recorded. */
 export function standingAt(quote: Pick<Quote, 'state' | 'validUntil' | 'timeZone'>, now: string): QuoteState {
-  return quote.state === 'issued' && isPastValidity(quote, now) ? 'lapsed' : quote.state;
+  return quote.state === 'issued' && isPastValidity(quote, now) ? 'expired' : quote.state;
 }
 
 /**
@@ -53,12 +53,12 @@ export function answerQuote(quote: Quote, answer: QuoteAnswer, locale?: string):
   const standing = standingAt(quote, answer.instant);
   const name = `Revision ${quote.revision}`;
   if (Date.parse(answer.instant) < Date.parse(quote.issuedAt)) return refuse(`${name} was issued later than that. Check the date.`);
-  if (standing === 'lapsed' && (answer.state === 'accepted' || answer.state === 'declined')) {
+  if (standing === 'expired' && (answer.state === 'accepted' || answer.state === 'declined')) {
     return refuse(
       `${name} expired on ${formatDay(quote.validUntil, 'short', locale)}. Issue the next revision at today’s prices, then record the decision on that one.`,
     );
   }
-  if (answer.state === 'lapsed' && !isPastValidity(quote, answer.instant)) {
+  if (answer.state === 'expired' && !isPastValidity(quote, answer.instant)) {
     return refuse(`${name} is valid until ${formatDay(quote.validUntil, 'short', locale)}. It has not expired yet.`);
   }
   if (!MAY_FOLLOW[quote.state].includes(answer.state)) {

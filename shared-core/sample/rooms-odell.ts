@@ -94,8 +94,8 @@ export function odellRooms(clock: SampleClock): Room[] {
         wood('sample-hall-t2', read, 'structure', [0.11, 0.112, 0.108, 0.111]),
         drops('sample-hall-t3', read, 40),
         scratch('sample-hall-t4', read),
-        tested<'floor-bounce'>('sample-hall-t5', read, {
-          kind: 'floor-bounce',
+        tested<'floor-deflection'>('sample-hall-t5', read, {
+          kind: 'floor-deflection',
           spanM: 11 * FOOT_M,
           joistWidthM: 1.5 * INCH_M,
           joistDepthM: 9.25 * INCH_M,

@@ -4,7 +4,7 @@ import { door, rectangle, ring, samplePlan, sampleSurvey } from './sample-floor.
 import type { SampleClock } from './sample-time.ts';
 import { layers, CONCRETE_GROUND, humid, QUIET } from './sample-tests.ts';
 
-/** Rusk: a basement over old adhesive that waits for a laboratory, and a scullery nobody has read. */
+/** Rusk: a basement over old adhesive that waits for a lab, and a scullery nobody has read. */
 export function ruskRooms(clock: SampleClock): Room[] {
   const now = clock.instantAt(-8, '09:00');
   const read = clock.instantAt(-4, '14:30');
@@ -49,11 +49,11 @@ export function ruskRooms(clock: SampleClock): Room[] {
           by: 'RT',
           point: null,
           note: '',
-          kind: 'laboratory',
+          kind: 'lab',
           question: 'asbestos',
           layerId: 'sample-basement-l2',
           state: 'sent',
-          laboratory: 'county laboratory',
+          lab: 'county lab',
           sample: 'FS-260-1',
           resultOn: null,
           dueOn: clock.day(3),

@@ -13,7 +13,7 @@ import type { Room } from '../book/room.ts';
 /** Something that holds work in a room, as the findings say it. */
 export type RoomHold = {
   readonly key: string;
-  /** `suspected asbestos: the laboratory has not answered`, without a full stop. */
+  /** `suspected asbestos: the lab has not answered`, without a full stop. */
   readonly why: string;
   /** The day it may lift, if one is known. */
   readonly liftsOn: string | null;

@@ -68,13 +68,13 @@ export function estimateKeyOf(whole: WholeJob, day: string): string {
 }
 
 /**
- * What a job's figures were worked out from. A day alone changes none of them: only a price that begins on it or a laboratory's answer
+ * What a job's figures were worked out from. A day alone changes none of them: only a price that begins on it or a lab's answer
  * that is of it does.
  */
 export function figuresStampOf(whole: WholeJob, day: string): string {
   const turns = [
     ...whole.materials.flatMap((m) => m.prices.map((price) => price.from)),
-    ...whole.rooms.flatMap((room) => room.tests.flatMap((test) => (test.kind === 'laboratory' ? (test.resultOn ?? []) : []))),
+    ...whole.rooms.flatMap((room) => room.tests.flatMap((test) => (test.kind === 'lab' ? (test.resultOn ?? []) : []))),
   ];
   return estimateKeyOf(
     whole,
@@ -153,7 +153,7 @@ function summaryOf(reading: RoomGlance, figures: RoomFigures | null, whole: Whol
   const open = wanted.filter((line) => line.state !== 'signed');
   const first = open[0]?.item ?? null;
   const lab = room.tests
-    .flatMap((test) => (test.kind === 'laboratory' && test.state === 'sent' && test.dueOn !== null ? [test.dueOn] : []))
+    .flatMap((test) => (test.kind === 'lab' && test.state === 'sent' && test.dueOn !== null ? [test.dueOn] : []))
     .sort();
   return {
     roomId: room.id,
@@ -173,7 +173,7 @@ function summaryOf(reading: RoomGlance, figures: RoomFigures | null, whole: Whol
         .map((finding) => ({
           key: finding.key,
           why: finding.title,
-          liftsOn: finding.lifts.includes('laboratory') ? (lab[0] ?? null) : null,
+          liftsOn: finding.lifts.includes('lab') ? (lab[0] ?? null) : null,
         })),
       ...preparation.holds
         .filter((hold) => hold.key === DEPOSIT_HOLD && hold.overridden === null)

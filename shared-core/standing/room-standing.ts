@@ -15,7 +15,7 @@ import type { RoomState, Stage, StageState } from './stage.ts';
 export type AssessGap = 'outline' | 'readings' | 'layers' | 'flooring' | 'tests';
 
 /** How the quote in force stands for one room; `none` also while the quote does not include the room. */
-export type RoomQuote = 'none' | Exclude<QuoteState, 'superseded' | 'lapsed'> | 'expired';
+export type RoomQuote = 'none' | Exclude<QuoteState, 'superseded'>;
 
 export type RoomStanding = {
   readonly roomId: string;
@@ -81,7 +81,7 @@ export function roomQuote(quote: Quote | null, roomId: string, today: string): R
     quote.frozen.job.rooms.some((r) => r.roomId === roomId) ||
     quote.orders.some((order) => order.state === 'signed' && order.priced.rooms.some((r) => r.roomId === roomId));
   if (!isIn) return 'none';
-  if (quote.state === 'lapsed' || (quote.state === 'issued' && today > quote.validUntil)) return 'expired';
+  if (quote.state === 'expired' || (quote.state === 'issued' && today > quote.validUntil)) return 'expired';
   return quote.state;
 }
 

@@ -66,11 +66,11 @@ export function labAnswer(
   layerId: string | null,
   today: string,
 ): LabAnswer {
-  const asked = testsOf(tests, 'laboratory').filter((test) => test.question === question && test.layerId === layerId);
+  const asked = testsOf(tests, 'lab').filter((test) => test.question === question && test.layerId === layerId);
   if (asked.some((test) => test.state === 'found')) return 'found';
   const none = asked.filter((test) => test.state === 'none-found');
   const whole = none.filter(
-    (test) => test.laboratory.trim() !== '' && test.sample.trim() !== '' && test.resultOn !== null && test.resultOn <= today,
+    (test) => test.lab.trim() !== '' && test.sample.trim() !== '' && test.resultOn !== null && test.resultOn <= today,
   );
   if (whole.length > 0) return 'none-found';
   if (none.length > 0) return 'incomplete';

@@ -11,7 +11,7 @@ import { isFlooringPresumed, isSurfacingPresumed, labAnswer, type LabAnswer } fr
 import { whyTestDoesNotCount } from './counting-tests.ts';
 import { FLOORING_DEMANDS, type FlooringDemand, limitsInForce, type LimitsInForce } from './flooring-demands.ts';
 import { type Absorption, absorptionOfAll } from './drop-absorption.ts';
-import { type Bounce, bounceOf } from './floor-bounce.ts';
+import { type Deflection, deflectionOf } from './floor-deflection.ts';
 import { isSmooth, isWood } from './layer-words.ts';
 import { baseboardAreaM2, isLeadFinish, isLeadPresumed } from './lead-paint.ts';
 import { type Heat, heatOf } from './radiant.ts';
@@ -116,7 +116,7 @@ export type FloorFacts = FloorInput & {
   readonly wood: Readonly<Record<'boards' | 'structure' | 'flooring', readonly number[]>>;
   readonly absorption: Absorption | null;
   readonly looks: readonly TestOf<'surface-look'>['is'][number][];
-  readonly bounce: { readonly test: TestOf<'floor-bounce'>; readonly answer: Bounce } | null;
+  readonly deflection: { readonly test: TestOf<'floor-deflection'>; readonly answer: Deflection } | null;
   /** A suspended slab, a floor on joists, or wood over no slab, which is presumed to be on joists. */
   readonly isSuspended: boolean;
   /** Suspended and of wood, whether or not the joists are listed as a layer. */
@@ -161,7 +161,7 @@ export function floorFacts(input: FloorInput, wording: Pick<Wording, 'depth'>): 
   );
   const topFacts = layerFacts.find(({ layer }) => layer === top);
   const isWoodFramed = isFramed(kept);
-  const bounceTest = testsOf(good, 'floor-bounce').at(-1) ?? null;
+  const deflectionTest = testsOf(good, 'floor-deflection').at(-1) ?? null;
   return {
     ...input,
     layerFacts,
@@ -182,7 +182,7 @@ export function floorFacts(input: FloorInput, wording: Pick<Wording, 'depth'>): 
     wood: { boards: woodOf('boards'), structure: woodOf('structure'), flooring: woodOf('flooring') },
     absorption: absorptionOfAll(lastVisit(good, 'drop-absorption')),
     looks,
-    bounce: bounceTest === null ? null : { test: bounceTest, answer: bounceOf(bounceTest, input.addedLoadPa ?? 0) },
+    deflection: deflectionTest === null ? null : { test: deflectionTest, answer: deflectionOf(deflectionTest, input.addedLoadPa ?? 0) },
     isSuspended: isWoodFramed || kept.some((layer) => layer.material === 'concrete-suspended'),
     isWoodFramed,
   };

@@ -3,7 +3,7 @@ import { formatDay } from '../measure/day.ts';
 import { dayOfInstant } from '../measure/moment.ts';
 import type { FloorFacts } from './floor-facts.ts';
 import { POROUS_UNDER_SECONDS } from './drop-absorption.ts';
-import { DEFLECTION_SPAN_OVER } from './floor-bounce.ts';
+import { DEFLECTION_SPAN_OVER } from './floor-deflection.ts';
 import { highestEmissionLb, highestHumidity } from './highest-moisture.ts';
 import type { Finding } from './rule.ts';
 import { pullOffLeastPa } from './surface-strength.ts';
@@ -116,14 +116,14 @@ export function needWords(need: TestNeed, facts: FloorFacts, context: NeedContex
         limit: 'sound and clean',
         detail: day(lastVisit(facts.recent, 'surface-look')),
       };
-    case 'bounce':
+    case 'deflection':
       return {
-        value: facts.bounce === null ? null : `L/${w.number(Math.floor(facts.bounce.answer.liveSpanOver))}`,
+        value: facts.deflection === null ? null : `L/${w.number(Math.floor(facts.deflection.answer.liveSpanOver))}`,
         limit: `min L/${facts.demand?.spanOver ?? DEFLECTION_SPAN_OVER}`,
         detail:
-          facts.bounce === null
+          facts.deflection === null
             ? 'span and joist size'
-            : `span ${w.length(facts.bounce.test.spanM)}, ${w.depth(facts.bounce.test.spacingM)} on center`,
+            : `span ${w.length(facts.deflection.test.spanM)}, ${w.depth(facts.deflection.test.spacingM)} on center`,
       };
     case 'air': {
       const { air } = facts;

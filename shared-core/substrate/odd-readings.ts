@@ -74,7 +74,7 @@ function valueAsked(test: FloorTest, wording: Wording): readonly (string | false
         .filter((tempC) => tempC < UNLIKELY.airUnderC || tempC > UNLIKELY.airOverC)
         .map((tempC) => `${wording.temp(tempC)} is unlikely indoors. Check the value and its unit.`)
         .concat(test.relativeHumidity === 0 ? ['0% humidity is impossible. Measure again.'] : []);
-    case 'floor-bounce':
+    case 'floor-deflection':
       return [
         test.spanM > UNLIKELY.spanOverM && `A joist span of ${wording.length(test.spanM)} is unlikely. Look for a wall or a beam between.`,
         (test.joistDepthM > UNLIKELY.joistDeeperM || test.joistWidthM > test.joistDepthM) &&
@@ -83,9 +83,9 @@ function valueAsked(test: FloorTest, wording: Wording): readonly (string | false
         (test.modulusPa < UNLIKELY.modulusUnderPa || test.modulusPa > UNLIKELY.modulusOverPa) &&
           `${wording.strength(test.modulusPa)} is no modulus of wood. Check the value and its unit.`,
       ];
-    case 'laboratory':
+    case 'lab':
       return [
-        test.state !== 'sent' && test.laboratory.trim() === '' && 'Enter the lab. The result does not count without it.',
+        test.state !== 'sent' && test.lab.trim() === '' && 'Enter the lab. The result does not count without it.',
         test.state !== 'sent' && test.sample.trim() === '' && 'Enter the sample number. The result does not count without it.',
         test.state !== 'sent' && test.resultOn === null && 'Enter the date of the result. It does not count without one.',
       ];

@@ -66,7 +66,7 @@ const ASBESTOS: readonly Rule[] = [
       }`,
     holds: [...DISTURBING, 'pour'],
     clearedBy: 'lab-result',
-    lifts: (found) => `room.tests.laboratory.${found.key}`,
+    lifts: (found) => `room.tests.lab.${found.key}`,
     source: `${FLOORING}; (k)(5) on who samples`,
   }),
   rule({
@@ -78,7 +78,7 @@ const ASBESTOS: readonly Rule[] = [
     text: () => 'The lab result is incomplete and does not count. Enter the lab, the sample number and the date of the result.',
     holds: [...DISTURBING, 'pour'],
     clearedBy: 'lab-result',
-    lifts: (found) => `room.tests.laboratory.${found.key}`,
+    lifts: (found) => `room.tests.lab.${found.key}`,
     source: FLOORING,
   }),
   rule({
@@ -114,7 +114,7 @@ const ASBESTOS: readonly Rule[] = [
     when: (facts) => layers(facts, (found) => found.presumed && found.lab === 'none-found'),
     text: () => 'The lab detected no asbestos in its sample.',
     holds: [],
-    lifts: (found) => `room.tests.laboratory.${found.key}`,
+    lifts: (found) => `room.tests.lab.${found.key}`,
     source: FLOORING,
   }),
   rule({
@@ -130,7 +130,7 @@ const ASBESTOS: readonly Rule[] = [
     text: ({ found }) =>
       `Installed in ${found.layer.yearInstalled ?? ''}. Flooring with asbestos was still sold in the 1980s. Ask a lab before disturbing it.`,
     holds: [],
-    lifts: (found) => `room.tests.laboratory.${found.key}`,
+    lifts: (found) => `room.tests.lab.${found.key}`,
     source: `${FLOORING}; trade articles on later flooring`,
   }),
   rule({
@@ -172,7 +172,7 @@ const ASBESTOS: readonly Rule[] = [
       `${houseAge(facts)}. The coating counts as asbestos until a lab reports otherwise. Do not touch it, and do not chip tile under it.`,
     holds: ['scrape', 'sand', 'drill'],
     clearedBy: 'lab-result',
-    lifts: 'room.tests.laboratory',
+    lifts: 'room.tests.lab',
     source: SURFACING,
   }),
   rule({
@@ -211,7 +211,7 @@ const LEAD_RULES: readonly Rule[] = [
       `${houseAge(facts)}. The finish counts as lead paint. Do not sand, grind or scrape it before a certified inspector or renovator has tested it, unless an EPA-certified firm does the work.`,
     holds: PAINT_DISTURBING,
     clearedBy: 'lead-firm',
-    lifts: (found) => `room.tests.laboratory.${found.key}`,
+    lifts: (found) => `room.tests.lab.${found.key}`,
     source: `${LEAD}.82, .83, .85: painted surfaces include floors`,
   }),
   rule({
@@ -223,7 +223,7 @@ const LEAD_RULES: readonly Rule[] = [
     text: () => 'Lead was detected. Only an EPA-certified firm disturbs it. Otherwise leave the finish alone.',
     holds: PAINT_DISTURBING,
     clearedBy: 'lead-firm',
-    lifts: (found) => `room.tests.laboratory.${found.key}`,
+    lifts: (found) => `room.tests.lab.${found.key}`,
     source: `${LEAD}, subpart E`,
   }),
   rule({
@@ -276,7 +276,7 @@ const LEAD_RULES: readonly Rule[] = [
       once(facts.circumstances.paintedTrim === 'stays-untouched' && isLeadPresumed(facts.yearBuilt) && facts.paintLab !== 'none-found'),
     text: () => 'The paint counts as lead until tested. Cover it. Do not sand or scrape it.',
     holds: ['disturb-paint'],
-    lifts: 'room.tests.laboratory',
+    lifts: 'room.tests.lab',
     source: `${LEAD}.103`,
   }),
   rule({

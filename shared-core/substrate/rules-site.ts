@@ -335,7 +335,7 @@ const MISSING: readonly Rule[] = [
     text: () =>
       'Moisture tests need holes or a ground patch. Clear the asbestos or lead hold first, then drill with a shroud and a HEPA vacuum.',
     holds: ['drill', 'grind'],
-    lifts: 'room.tests.laboratory',
+    lifts: 'room.tests.lab',
     source: 'ASTM F2170 clause 7.1; 29 CFR 1926.1153 Table 1 (vii)',
   }),
   rule({

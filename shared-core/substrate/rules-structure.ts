@@ -2,7 +2,7 @@
 import type { StructureSign } from '../book/layer.ts';
 import { formatListOr } from '../measure/list.ts';
 import type { FloorFacts } from './floor-facts.ts';
-import { DEFLECTION_SPAN_OVER } from './floor-bounce.ts';
+import { DEFLECTION_SPAN_OVER } from './floor-deflection.ts';
 import { PRODUCT_RULES } from './rules-product.ts';
 import { type Case, once, type Rule, rule } from './rule.ts';
 
@@ -25,51 +25,51 @@ const overAllowance = (facts: FloorFacts): boolean | null =>
     : facts.addedLoadPa > facts.circumstances.allowedExtraLoadPa + 1e-6;
 const isNamed = (facts: FloorFacts): boolean => facts.circumstances.loadStatedBy.trim() !== '';
 const spanOver = (facts: FloorFacts): number => facts.demand?.spanOver ?? DEFLECTION_SPAN_OVER;
-type BounceCase = Case & { readonly bounce: NonNullable<FloorFacts['bounce']>; readonly over: number };
-const bounce = (facts: FloorFacts, applies: (live: number, total: number, over: number) => boolean): readonly BounceCase[] => {
+type DeflectionCase = Case & { readonly deflection: NonNullable<FloorFacts['deflection']>; readonly over: number };
+const deflection = (facts: FloorFacts, applies: (live: number, total: number, over: number) => boolean): readonly DeflectionCase[] => {
   const over = spanOver(facts);
-  const found = facts.bounce;
+  const found = facts.deflection;
   return found !== null && applies(found.answer.liveSpanOver + 1e-6, found.answer.totalSpanOver + 1e-6, over)
-    ? [{ testId: found.test.id, bounce: found, over }]
+    ? [{ testId: found.test.id, deflection: found, over }]
     : [];
 };
 
 const STIFFNESS: readonly Rule[] = [
   rule({
-    id: 'bounce-over',
+    id: 'deflection-over',
     title: 'joist deflection',
     reads: 'joists deflect more than the limit for the flooring under live load: L/360, L/720 for stone',
     verdict: 'hold',
-    when: (facts) => bounce(facts, (live, _, over) => live < over),
-    text: ({ bounce: { answer }, over }, w, facts) =>
+    when: (facts) => deflection(facts, (live, _, over) => live < over),
+    text: ({ deflection: { answer }, over }, w, facts) =>
       `Deflection is L/${w.number(Math.floor(answer.liveSpanOver))} under live load. The limit for ${facts.demand?.name ?? 'flooring'} is L/${over}. Ask a structural engineer before adding any weight.`,
     holds: ['pour'],
     clearedBy: 'engineer-letter',
-    lifts: 'room.tests.floor-bounce',
+    lifts: 'room.tests.floor-deflection',
     source: 'IRC Table R301.7: L/360; stone L/720 by trade practice',
   }),
   rule({
-    id: 'bounce-total',
+    id: 'deflection-total',
     title: 'joist deflection with the pour',
     reads: 'joists within the limit under live load, but over it with their own weight and the pour',
     verdict: 'go-with-work',
-    when: (facts) => bounce(facts, (live, total, over) => live >= over && total < over),
-    text: ({ bounce: { answer }, over }, w) =>
+    when: (facts) => deflection(facts, (live, total, over) => live >= over && total < over),
+    text: ({ deflection: { answer }, over }, w) =>
       `Deflection is within L/${over} under live load, and L/${w.number(Math.floor(answer.totalSpanOver))} with all weight. The code limit is for live load. Ask a structural engineer if in doubt.`,
     holds: [],
-    lifts: 'room.tests.floor-bounce',
+    lifts: 'room.tests.floor-deflection',
     source: 'beam formula; IRC R301.7 limits live load only',
   }),
   rule({
-    id: 'bounce-within',
+    id: 'deflection-within',
     title: 'joist deflection',
     reads: 'joists within the limit, the pour included',
     verdict: 'go',
-    when: (facts) => bounce(facts, (live, total, over) => live >= over && total >= over),
-    text: ({ bounce: { answer } }, w) =>
+    when: (facts) => deflection(facts, (live, total, over) => live >= over && total >= over),
+    text: ({ deflection: { answer } }, w) =>
       `Computed deflection is L/${w.number(Math.floor(answer.liveSpanOver))} under live load, L/${w.number(Math.floor(answer.totalSpanOver))} with all weight. This is not a structural check: the subfloor between joists counts too.`,
     holds: [],
-    lifts: 'room.tests.floor-bounce',
+    lifts: 'room.tests.floor-deflection',
     source: 'IRC Table R301.7: L/360; beam formula from the figures entered',
   }),
 ];

@@ -32,9 +32,9 @@ export const GOOD_FOR_HOURS: Readonly<Record<FloorTestKind, number | null>> = {
   'pull-off': 365 * 24,
   scratch: 90 * 24,
   air: 12,
-  'floor-bounce': null,
+  'floor-deflection': null,
   'surface-look': 90 * 24,
-  laboratory: null,
+  lab: null,
 };
 
 /** Whether a test of this kind is stale. A test exactly at its limit still counts. */

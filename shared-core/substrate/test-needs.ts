@@ -14,7 +14,7 @@ export type NeedId =
   | 'absorption'
   | 'surface-strength'
   | 'surface-look'
-  | 'bounce'
+  | 'deflection'
   | 'air';
 
 /** A test a floor needs, and its state. */
@@ -112,9 +112,9 @@ function wantedTests(input: NeedInput): readonly Wanted[] {
       source: 'ASTM F710: clean, smooth, sound',
     },
     input.isWoodFramed && {
-      id: 'bounce',
+      id: 'deflection',
       what: 'joist deflection',
-      accepts: ['floor-bounce'],
+      accepts: ['floor-deflection'],
       wanted: 1,
       onTheDay: false,
       source: 'IRC R301.7; ASTM F2873 leaves the structure to others',

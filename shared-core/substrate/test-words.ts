@@ -50,11 +50,11 @@ export function testWords(test: FloorTest, units: UnitSystem, locale: string): s
       return SCRATCH[test.result];
     case 'air':
       return `air ${formatTemperature(test.airTempC, units, locale)}, ${formatPercent(test.relativeHumidity, 0)} RH${test.surfaceTempC === null ? '' : `, floor ${formatTemperature(test.surfaceTempC, units, locale)}`}`;
-    case 'floor-bounce':
+    case 'floor-deflection':
       return `span ${formatLength(test.spanM, units, locale)}`;
     case 'surface-look':
       return test.is.length === 0 ? 'nothing noted' : test.is.map(lookWords).join(', ');
-    case 'laboratory':
+    case 'lab':
       return `${test.question === 'asbestos' ? 'asbestos' : 'lead'}: ${LAB[test.state]}`;
   }
 }

@@ -23,9 +23,9 @@ export const VISIT_HOURS: Readonly<Record<FloorTestKind, number>> = {
   'pull-off': 1,
   scratch: 1,
   air: 0,
-  'floor-bounce': 0,
+  'floor-deflection': 0,
   'surface-look': 0,
-  laboratory: 0,
+  lab: 0,
 };
 
 /**
@@ -41,4 +41,4 @@ export function lastVisit<K extends FloorTestKind>(tests: readonly FloorTest[], 
 }
 
 /** A lab result. */
-export type LabResult = TestOf<'laboratory'>;
+export type LabResult = TestOf<'lab'>;

@@ -42,7 +42,7 @@ export function run(): BenchResult {
     title: `${RUNS} runs of a pour of ${BATCHES} batches`,
     rows: [
       row('general-purpose library (simjs), by hand', general.ms, null),
-      row('ours, by hand, seam ages as well', ours.ms, general.ms / ours.ms),
+      row('ours, by hand, join ages as well', ours.ms, general.ms / ours.ms),
       row('ours, from a cart with stoppages', cart.ms, null),
       row('summing up', summed.ms, null),
     ],

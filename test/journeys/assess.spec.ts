@@ -1,4 +1,4 @@
-/** Three floors judged: old flooring held until a laboratory answers, a damp slab held for wood and not for a bare floor, boards with tasks of their own. */
+/** Three floors judged: old flooring held until a lab answers, a damp slab held for wood and not for a bare floor, boards with tasks of their own. */
 import { execFileSync } from 'node:child_process';
 import { existsSync, readdirSync } from 'node:fs';
 import { join } from 'node:path';
@@ -43,10 +43,7 @@ async function answer(page: Page, layer: string, sample: string): Promise<void> 
 }
 
 // 29 CFR 1926.1101(k)(1): flooring and adhesive laid no later than 1980 are presumed to hold asbestos; what nobody can date counts as old.
-test('a kitchen of 1962 with sheet flooring over unknown adhesive is held until a laboratory has answered for both', async ({
-  book,
-  page,
-}) => {
+test('a kitchen of 1962 with sheet flooring over unknown adhesive is held until a lab has answered for both', async ({ book, page }) => {
   expect(book.address).toContain('127.0.0.1');
   await openFloor(page, { yearBuilt: null });
   await layers(page, ['sheet flooring', 'unknown adhesive', 'slab on grade'], 2);

@@ -3,22 +3,22 @@ import { AxeBuilder } from '@axe-core/playwright';
 import type { Page } from '@playwright/test';
 
 const WCAG = ['wcag2a', 'wcag2aa', 'wcag21aa', 'wcag22aa', 'best-practice'];
-const OF_COLOUR = ['color-contrast', 'link-in-text-block'];
+const OF_COLOR = ['color-contrast', 'link-in-text-block'];
 
 /** The checker as these pages need it: no frames in them, and nothing wanted but what is wrong. */
 const checker = (page: Page): AxeBuilder => new AxeBuilder({ page }).setLegacyMode(true).options({ resultTypes: ['violations'] });
 
 /** Everything the checker knows. */
 export const everyRule = (page: Page): AxeBuilder => checker(page).withTags(WCAG);
-/** What a change of colours can break. */
-export const colourRules = (page: Page): AxeBuilder => checker(page).withRules(OF_COLOUR);
+/** What a change of colors can break. */
+export const colorRules = (page: Page): AxeBuilder => checker(page).withRules(OF_COLOR);
 
-/** Everything the checker knows, in the light look; then what colour can change, in the dark one. Leaves the page in the light. */
+/** Everything the checker knows, in the light look; then what color can change, in the dark one. Leaves the page in the light. */
 export async function faults(page: Page): Promise<string[]> {
   await page.emulateMedia({ colorScheme: 'light' });
   const light = await everyRule(page).analyze();
   await page.emulateMedia({ colorScheme: 'dark' });
-  const dark = await colourRules(page).analyze();
+  const dark = await colorRules(page).analyze();
   await page.emulateMedia({ colorScheme: 'light' });
   return [
     ...light.violations.map((v) => `light: ${v.id}: ${v.nodes[0]?.html ?? ''}`),

@@ -3,7 +3,7 @@ import { fileURLToPath } from 'node:url';
 import { type Page, expect, test } from '@playwright/test';
 import react from '@vitejs/plugin-react';
 import { type ViteDevServer, createServer } from 'vite';
-import { colourRules, everyRule } from './faults.ts';
+import { colorRules, everyRule } from './faults.ts';
 
 let server: ViteDevServer;
 let address = '';
@@ -43,7 +43,7 @@ for (const sheet of ['', 'empty', 'pour']) {
   }) => {
     for (const look of ['light', 'dark'] as const) {
       await open(page, sheet, look);
-      const { violations } = await (look === 'light' ? everyRule : colourRules)(page).analyze();
+      const { violations } = await (look === 'light' ? everyRule : colorRules)(page).analyze();
       expect(violations.map((v) => `${look}: ${v.id}: ${v.nodes.map((n) => n.html).join('\n')}`)).toEqual([]);
     }
     for (const size of SIZES) {

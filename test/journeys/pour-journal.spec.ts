@@ -47,9 +47,9 @@ test('what a running pour lost with the profile comes back from its journal, in 
   expect(book.address).toContain('127.0.0.1');
   await toPour(page);
   await openPour(page, 90);
-  const journalled: string[] = [];
+  const journaled: string[] = [];
   page.on('response', (response) => {
-    if (response.url().endsWith('/call/journal.add') && response.ok()) journalled.push(response.url());
+    if (response.url().endsWith('/call/journal.add') && response.ok()) journaled.push(response.url());
   });
   const undo = page.getByRole('button', { name: /^Undo/ });
   for (const [key, words] of [
@@ -63,7 +63,7 @@ test('what a running pour lost with the profile comes back from its journal, in 
     await page.keyboard.press(key);
     await expect(undo).toContainText(words);
   }
-  await expect.poll(() => journalled.length).toBeGreaterThanOrEqual(4);
+  await expect.poll(() => journaled.length).toBeGreaterThanOrEqual(4);
   const whole = await logOf(page);
   expect(whole).toHaveLength(5);
 

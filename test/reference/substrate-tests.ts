@@ -38,7 +38,7 @@ export const GERE = {
 export const TWO_BY_TEN = { widthIn: 1.5, depthIn: 9.25, momentIn4: 98.93, modulusIn3: 21.39 } as const;
 
 /** W5 to W7: 2×10 at 16 in over 14 ft, E 1.6 million psi, by 5 w L⁴ / (384 E I). Derived; loads in psf, sag in inches. */
-export const BOUNCE_CASES = [
+export const DEFLECTION_CASES = [
   { id: 'W5', psf: 40, sagIn: 0.291, spanOver: 577 },
   { id: 'W6', psf: 50, sagIn: 0.364, spanOver: 461 },
   { id: 'W7', psf: 60.4, sagIn: 0.44, spanOver: 382 },

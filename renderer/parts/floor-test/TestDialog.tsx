@@ -15,7 +15,7 @@ import { READING_KEYS, TEST_FORMS } from './test-forms.ts';
 export type TestStamps = Pick<FloorTest, 'id' | 'takenAt' | 'by' | 'point' | 'note'>;
 
 interface TestDialogProps {
-  readonly kind: Exclude<FloorTestKind, 'laboratory'>;
+  readonly kind: Exclude<FloorTestKind, 'lab'>;
   readonly stamps: TestStamps;
   readonly values: Readonly<Record<string, unknown>>;
   readonly layers: readonly Layer[];

@@ -132,7 +132,7 @@ export const TEST_FORMS: Readonly<Record<FloorTestKind, TestForm>> = {
       { key: 'airSpeedMPerS', label: 'Air speed', as: 'quantity', kind: 'speed', optional: true, hint: '0 for still air' },
     ],
   },
-  'floor-bounce': {
+  'floor-deflection': {
     title: 'Joist deflection',
     source: 'IRC R301.7, L/360; stone L/720. Not a structural check.',
     begins: {
@@ -177,10 +177,10 @@ export const TEST_FORMS: Readonly<Record<FloorTestKind, TestForm>> = {
       },
     ],
   },
-  laboratory: {
+  lab: {
     title: 'Lab result',
     source: '29 CFR 1926.1101(k); 40 CFR 745: an accredited lab or certified inspector',
-    begins: { question: 'asbestos', layerId: null, state: 'sent', laboratory: '', sample: '', resultOn: null, dueOn: null },
+    begins: { question: 'asbestos', layerId: null, state: 'sent', lab: '', sample: '', resultOn: null, dueOn: null },
     fields: [],
   },
 };

@@ -86,13 +86,13 @@ function Assess({ reading, roomReading }: { readonly reading: JobReading; readon
   const enter = (kind: FieldTest['kind']): void =>
     setOpen({ open: 'test', kind, stamps: stamps(), values: TEST_FORMS[kind].begins, isNew: true });
   const enterLab = (question: LabTest['question'], layerId: string | null, state: LabTest['state'] | null): void => {
-    const sent = labAnswerTo(room.tests, { to: 'laboratory', question, layerId, word: '' });
+    const sent = labAnswerTo(room.tests, { to: 'lab', question, layerId, word: '' });
     const blank = {
-      kind: 'laboratory',
+      kind: 'lab',
       question,
       layerId,
       state: 'sent',
-      laboratory: '',
+      lab: '',
       sample: '',
       resultOn: null,
       dueOn: null,
@@ -101,14 +101,14 @@ function Assess({ reading, roomReading }: { readonly reading: JobReading; readon
     setOpen({ open: 'lab', test: state === null ? test : { ...test, state } });
   };
   const lift = (to: Lift): void => {
-    if (to.to === 'laboratory') enterLab(to.question, to.layerId, null);
+    if (to.to === 'lab') enterLab(to.question, to.layerId, null);
     else if (to.to === 'test') enter(to.kind);
     else if (to.to === 'plan') go(`/plan/${room.id}`);
     else if (to.to === 'estimate') go(stageHref(job.id, 'estimate', room.id));
     else focusField(to.elementId);
   };
   const openTest = (test: FloorTest): void => {
-    if (test.kind === 'laboratory') setOpen({ open: 'lab', test });
+    if (test.kind === 'lab') setOpen({ open: 'lab', test });
     else setOpen({ open: 'test', kind: test.kind, stamps: test, values: valuesOf(test), isNew: false });
   };
   const titleOf = (test: FloorTest): string => TEST_FORMS[test.kind].title.toLowerCase();
@@ -167,7 +167,7 @@ function Assess({ reading, roomReading }: { readonly reading: JobReading; readon
             wordsOf={(test) => testWords(test, units, locale)}
             zone={zone}
             locale={locale}
-            onEnter={(kind) => (kind === 'laboratory' ? enterLab('asbestos', null, null) : enter(kind))}
+            onEnter={(kind) => (kind === 'lab' ? enterLab('asbestos', null, null) : enter(kind))}
             onOpen={openTest}
             onDelete={(test) => void deleteTest(room.id, `deleted ${titleOf(test)}`, test.id).then(say)}
           />

@@ -14,7 +14,7 @@ interface FindingsProps {
   /** Overrides by reason that are in force, by the key of their hold. */
   readonly past: ReadonlyMap<string, Override>;
   readonly onLift: (lift: Lift) => void;
-  readonly onAnswer: (lift: Extract<Lift, { to: 'laboratory' }>, state: LabTest['state']) => void;
+  readonly onAnswer: (lift: Extract<Lift, { to: 'lab' }>, state: LabTest['state']) => void;
   readonly onOverride: (finding: Finding) => void;
 }
 
@@ -23,9 +23,9 @@ const WORDS = { go: 'Go', 'go-with-work': 'Prep needed', hold: 'Hold' } as const
 const ORDER = ['hold', 'go-with-work', 'go'] as const;
 
 /** The lab result a finding is about, if one was requested. */
-export function labAnswerTo(tests: readonly FloorTest[], lift: Extract<Lift, { to: 'laboratory' }>): LabTest | null {
+export function labAnswerTo(tests: readonly FloorTest[], lift: Extract<Lift, { to: 'lab' }>): LabTest | null {
   const asked = tests.filter(
-    (test): test is LabTest => test.kind === 'laboratory' && test.question === lift.question && test.layerId === lift.layerId,
+    (test): test is LabTest => test.kind === 'lab' && test.question === lift.question && test.layerId === lift.layerId,
   );
   return asked.at(-1) ?? null;
 }
@@ -46,7 +46,7 @@ export function Findings({ findings, tests, past, onLift, onAnswer, onOverride }
       {sorted.map((finding) => {
         const override = past.get(finding.key);
         const lift = liftOf(finding);
-        const isLab = lift.to === 'laboratory' && finding.verdict === 'hold';
+        const isLab = lift.to === 'lab' && finding.verdict === 'hold';
         const word = clearWord(finding);
         return (
           <li key={finding.key}>

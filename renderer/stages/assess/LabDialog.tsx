@@ -9,7 +9,7 @@ import { SelectField } from '../../parts/SelectField.tsx';
 import { TextButton } from '../../parts/TextButton.tsx';
 import { TextField } from '../../parts/TextField.tsx';
 
-export type LabTest = Extract<FloorTest, { kind: 'laboratory' }>;
+export type LabTest = Extract<FloorTest, { kind: 'lab' }>;
 
 interface LabDialogProps {
   readonly test: LabTest;
@@ -32,12 +32,12 @@ export function LabDialog({ test, layers, today, onKeep, onClose }: LabDialogPro
   const [now, setNow] = useState(test);
   const [problem, setProblem] = useState<string | null>(null);
   const save = (): void => {
-    if (now.state !== 'sent' && (now.laboratory.trim() === '' || now.sample.trim() === '' || now.resultOn === null)) {
+    if (now.state !== 'sent' && (now.lab.trim() === '' || now.sample.trim() === '' || now.resultOn === null)) {
       setProblem('Enter the lab, the sample number and the date from the report. A result does not count without them.');
       return;
     }
     const read = testSchema.safeParse(now);
-    if (read.success && read.data.kind === 'laboratory') onKeep(read.data);
+    if (read.success && read.data.kind === 'lab') onKeep(read.data);
     else
       setProblem(
         read.success
@@ -82,7 +82,7 @@ export function LabDialog({ test, layers, today, onKeep, onClose }: LabDialogPro
           options={layers}
           onChange={(layerId) => setNow({ ...now, layerId })}
         />
-        <TextField label="Lab" value={now.laboratory} onChange={(laboratory) => setNow((n) => ({ ...n, laboratory }))} />
+        <TextField label="Lab" value={now.lab} onChange={(lab) => setNow((n) => ({ ...n, lab }))} />
         <TextField label="Sample number" value={now.sample} onChange={(sample) => setNow((n) => ({ ...n, sample }))} />
         {now.state === 'sent' ? (
           <DateField label="Due" today={today} value={now.dueOn} onChange={(dueOn) => setNow((n) => ({ ...n, dueOn }))} />

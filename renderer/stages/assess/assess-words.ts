@@ -27,7 +27,7 @@ export function seenWords({ room }: RoomReading): string {
 
 /** The soonest day a lab result is due. */
 function dueOn(tests: readonly FloorTest[]): string | null {
-  const due = tests.flatMap((test) => (test.kind === 'laboratory' && test.state === 'sent' && test.dueOn !== null ? [test.dueOn] : []));
+  const due = tests.flatMap((test) => (test.kind === 'lab' && test.state === 'sent' && test.dueOn !== null ? [test.dueOn] : []));
   return due.sort()[0] ?? null;
 }
 

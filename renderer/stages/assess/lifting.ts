@@ -5,8 +5,8 @@ import { TEST_KINDS } from '../../parts/floor-test/test-forms.ts';
 
 /** Where a finding leads. */
 export type Lift =
-  | { readonly to: 'laboratory'; readonly question: 'asbestos' | 'lead-paint'; readonly layerId: string | null; readonly word: string }
-  | { readonly to: 'test'; readonly kind: Exclude<FloorTestKind, 'laboratory'>; readonly word: string }
+  | { readonly to: 'lab'; readonly question: 'asbestos' | 'lead-paint'; readonly layerId: string | null; readonly word: string }
+  | { readonly to: 'test'; readonly kind: Exclude<FloorTestKind, 'lab'>; readonly word: string }
   | { readonly to: 'plan'; readonly word: string }
   | { readonly to: 'estimate'; readonly word: string }
   | { readonly to: 'field'; readonly elementId: string; readonly word: string };
@@ -24,14 +24,14 @@ const ESTIMATE_WORDS: Readonly<Record<string, string>> = {
 export function liftOf({ lifts, ruleId }: Pick<Finding, 'lifts' | 'ruleId'>): Lift {
   const [holder, what, name] = lifts.split('.');
   if (holder === 'room' && what === 'tests') {
-    if (name === 'laboratory')
+    if (name === 'lab')
       return {
-        to: 'laboratory',
+        to: 'lab',
         question: ruleId.startsWith('lead') ? 'lead-paint' : 'asbestos',
         layerId: lifts.split('.')[3] ?? null,
         word: 'Enter result',
       };
-    if (isTestKind(name) && name !== 'laboratory') return { to: 'test', kind: name, word: 'Enter reading' };
+    if (isTestKind(name) && name !== 'lab') return { to: 'test', kind: name, word: 'Enter reading' };
   }
   if (holder === 'room' && (what === 'plan' || what === 'marks')) return { to: 'plan', word: 'Go to plan' };
   if (holder === 'jobRoom' && what === 'flooring') return { to: 'field', elementId: 'lift-flooring', word: 'Choose flooring' };

@@ -1,4 +1,4 @@
-import { seamLetter, seamWords } from '../../../shared-core/drawing/pour-edges.ts';
+import { joinLetter, joinWords } from '../../../shared-core/drawing/pour-edges.ts';
 import { formatDuration } from '../../../shared-core/measure/duration.ts';
 import { formatDepth } from '../../../shared-core/measure/length-format.ts';
 import { formatNumber } from '../../../shared-core/measure/number.ts';
@@ -75,13 +75,13 @@ export function DoneTables({ after, layout }: { readonly after: PourAfter; reado
             label="Joints that passed the healing time"
             dense
             rows={after.toWatch}
-            rowKey={(seam) => `${seam.seam.kind}-${seam.seam.newer}-${seam.seam.older}`}
+            rowKey={(join) => `${join.join.kind}-${join.join.newer}-${join.join.older}`}
             columns={[
-              { key: 'letter', caption: 'on plan', heads: true, cell: (s) => seamLetter(after.toWatch.indexOf(s)) },
+              { key: 'letter', caption: 'on plan', heads: true, cell: (s) => joinLetter(after.toWatch.indexOf(s)) },
               {
                 key: 'where',
                 caption: 'location',
-                cell: (s) => `${seamWords(s.seam)}, batch ${s.olderBatch} to batch ${s.newerBatch}`,
+                cell: (s) => `${joinWords(s.join)}, batch ${s.olderBatch} to batch ${s.newerBatch}`,
               },
               { key: 'age', caption: 'age when met', align: 'right', cell: (s) => minutes(s.mostMin) },
             ]}

@@ -1,9 +1,9 @@
-import { seamWords } from '../../../shared-core/drawing/pour-edges.ts';
+import { joinWords } from '../../../shared-core/drawing/pour-edges.ts';
 import { formatDuration } from '../../../shared-core/measure/duration.ts';
 import { formatPercent } from '../../../shared-core/measure/percent.ts';
 import type { PourClocks } from '../../../shared-core/pour/clocks.ts';
 import type { PourOutlook } from '../../../shared-core/pour/outlook.ts';
-import type { Seam } from '../../../shared-core/pour/seams.ts';
+import type { Join } from '../../../shared-core/pour/joins.ts';
 import { Table } from '../../parts/Table.tsx';
 import { useMeasure } from '../../parts/use-measure.ts';
 import type { Steady } from './use-steady.ts';
@@ -16,7 +16,7 @@ interface EdgeListProps {
 }
 
 const SHOWN = 6;
-const keyOf = (seam: Seam): string => `${seam.kind}-${seam.newer}-${seam.older}-${seam.from.xM}-${seam.from.yM}`;
+const keyOf = (join: Join): string => `${join.kind}-${join.newer}-${join.older}-${join.from.xM}-${join.from.yM}`;
 
 /** The age of each edge when it is met and of the batches when they land, at the crew's usual pace, and how often it is too much. */
 export function EdgeList({ steady, clocks, outlook }: EdgeListProps) {
@@ -26,7 +26,7 @@ export function EdgeList({ steady, clocks, outlook }: EdgeListProps) {
   const { edges, oldestBatchMin } = steady;
   const worst = edges[0];
   const cold = edges.filter((edge) => edge.mostMin > clocks.healingMin).length;
-  const chanceOf = new Map(outlook?.seams.map((s) => [keyOf(s.seam), s.cold.share]));
+  const chanceOf = new Map(outlook?.joins.map((s) => [keyOf(s.join), s.cold.share]));
   const batches = steady.batchAgesMin.map((ageMin, i) => ({ number: i + 1, ageMin, tooOld: outlook?.batches[i]?.tooOld.share ?? null }));
   return (
     <section className="pour-list">
@@ -42,18 +42,18 @@ export function EdgeList({ steady, clocks, outlook }: EdgeListProps) {
         label="Edges by age"
         dense
         rows={edges.slice(0, SHOWN)}
-        rowKey={({ seam }) => keyOf(seam)}
+        rowKey={({ join }) => keyOf(join)}
         isBold={(edge) => edge.mostMin > clocks.healingMin}
         columns={[
-          { key: 'edge', caption: 'edge', heads: true, cell: ({ seam }) => seamWords(seam) },
+          { key: 'edge', caption: 'edge', heads: true, cell: ({ join }) => joinWords(join) },
           { key: 'batches', caption: 'oldest at', cell: (edge) => `batch ${edge.olderBatch}` },
           { key: 'age', caption: 'age when met', align: 'right', cell: (edge) => minutes(edge.mostMin) },
           {
             key: 'chance',
             caption: 'cold joint in',
             align: 'right',
-            cell: ({ seam }) => {
-              const share = chanceOf.get(keyOf(seam));
+            cell: ({ join }) => {
+              const share = chanceOf.get(keyOf(join));
               return share === undefined ? '' : percent(share);
             },
           },

@@ -5,7 +5,7 @@ import type { Change } from '../../../shared-core/pour/advice.ts';
 import type { PourClocks } from '../../../shared-core/pour/clocks.ts';
 import type { PourModel } from '../../../shared-core/pour/crew-model.ts';
 import type { PourOutlook } from '../../../shared-core/pour/outlook.ts';
-import { seamWords } from '../../../shared-core/drawing/pour-edges.ts';
+import { joinWords } from '../../../shared-core/drawing/pour-edges.ts';
 import { RangeMark } from '../../parts/RangeMark.tsx';
 import { TextButton } from '../../parts/TextButton.tsx';
 import { useMeasure } from '../../parts/use-measure.ts';
@@ -42,8 +42,8 @@ export function RunsPart({ runs, outlook, clocks, model, onStart, onTake }: Runs
             <div>
               <dt>Cold joint</dt>
               <dd>
-                {outlook.worstSeam !== null && outlook.coldJoint.share > 0
-                  ? `${percent(outlook.coldJoint.share)} of pours, most often at ${seamWords(outlook.worstSeam.seam)}`
+                {outlook.worstJoin !== null && outlook.coldJoint.share > 0
+                  ? `${percent(outlook.coldJoint.share)} of pours, most often at ${joinWords(outlook.worstJoin.join)}`
                   : `${percent(outlook.coldJoint.share)} of pours`}
               </dd>
             </div>

@@ -1,7 +1,7 @@
 /** The room with its lanes and batches, as the pour screens draw it. */
 import type { PourReading } from '../../../shared-core/standing/read-pour.ts';
 import { planDrawing, type PlanDrawing } from '../../../shared-core/drawing/plan.ts';
-import { edgeFigures, roomOfSeam, seamLetter, seamWatched, laneWays } from '../../../shared-core/drawing/pour-edges.ts';
+import { edgeFigures, roomOfJoin, joinLetter, joinWatched, laneWays } from '../../../shared-core/drawing/pour-edges.ts';
 import { pourOnPlan, regionsOnPlan, type PourProgress } from '../../../shared-core/drawing/pour-plan.ts';
 import { formatDuration } from '../../../shared-core/measure/duration.ts';
 import { formatLength } from '../../../shared-core/measure/length-format.ts';
@@ -10,7 +10,7 @@ import { pourModel, withoutChance } from '../../../shared-core/pour/crew-model.t
 import type { FloorRegion } from '../../../shared-core/pour/placed-floor.ts';
 import type { DamLine } from '../../../shared-core/pour/stop-plan.ts';
 import type { PourState } from '../../../shared-core/pour/pour-state.ts';
-import type { SeamAge } from '../../../shared-core/pour/seams.ts';
+import type { JoinAge } from '../../../shared-core/pour/joins.ts';
 import { timelineOf } from '../../../shared-core/pour/simulate.ts';
 
 interface PictureChoice {
@@ -23,13 +23,13 @@ interface PictureChoice {
   readonly widthPx: number;
   readonly heightPx: number;
   /** Greatest age of each edge, drawn with the direction of each lane; absent for none. */
-  readonly edges?: { readonly ages: readonly SeamAge[]; readonly healingMin: number } | null;
+  readonly edges?: { readonly ages: readonly JoinAge[]; readonly healingMin: number } | null;
   /** Regions of a finished pour, drawn in place of its planned batches. */
   readonly regions?: readonly FloorRegion[];
   /** Dams to set where the pour stops. */
   readonly dams?: readonly DamLine[];
-  /** Seams of a finished pour to watch, of all its rooms, in the order of their letters. */
-  readonly toWatch?: readonly SeamAge[];
+  /** Joins of a finished pour to watch, of all its rooms, in the order of their letters. */
+  readonly toWatch?: readonly JoinAge[];
 }
 
 /** The plan with the lanes; null while they cannot be laid out. */
@@ -47,7 +47,7 @@ export function pourPicture(choice: PictureChoice): PlanDrawing | null {
           ways: laneWays(layout, roomId),
           figures: edgeFigures(layout, roomId, edges.ages, edges.healingMin, (min) => formatDuration(min * 60, locale)),
         };
-  const watched = toWatch.flatMap((age, i) => (roomOfSeam(layout, age.seam) === roomId ? [seamWatched(age, seamLetter(i))] : []));
+  const watched = toWatch.flatMap((age, i) => (roomOfJoin(layout, age.join) === roomId ? [joinWatched(age, joinLetter(i))] : []));
   const damsHere = dams.filter((dam) => dam.roomId === roomId).map((dam, i) => ({ id: `dam-${i}`, from: dam.from, to: dam.to }));
   const joints = [...(read.plans[read.rooms.indexOf(roomReading)]?.joints ?? []), ...damsHere];
   return planDrawing({

@@ -1,6 +1,6 @@
 /** Words of the pour screens: trouble with its keys, and the simulation's chance. */
 import type { IncidentKind } from '../../../shared-core/book/pour-record.ts';
-import { seamWords } from '../../../shared-core/drawing/pour-edges.ts';
+import { joinWords } from '../../../shared-core/drawing/pour-edges.ts';
 import { formatPercent } from '../../../shared-core/measure/percent.ts';
 import type { PourOutlook } from '../../../shared-core/pour/outlook.ts';
 
@@ -28,6 +28,6 @@ export const TROUBLES: readonly {
 export function chanceWords(outlook: PourOutlook, locale: string, hasPlace = true): string {
   const { share } = outlook.coldJoint;
   const percent = formatPercent(share, share > 0 && share < 0.01 ? 1 : 0, locale);
-  const where = !hasPlace || outlook.worstSeam === null || share === 0 ? '' : `, most often at ${seamWords(outlook.worstSeam.seam)}`;
+  const where = !hasPlace || outlook.worstJoin === null || share === 0 ? '' : `, most often at ${joinWords(outlook.worstJoin.join)}`;
   return `Cold joint in ${percent} of simulated pours${where}.`;
 }

@@ -4,12 +4,12 @@ import type { PourReading } from '../../../shared-core/standing/read-pour.ts';
 import type { PourPlan } from '../../../shared-core/book/job.ts';
 import type { Parsed } from '../../../shared-core/measure/parsed.ts';
 import { pourModel, withoutChance, type PourModel } from '../../../shared-core/pour/crew-model.ts';
-import { seamAges, type SeamAge } from '../../../shared-core/pour/seams.ts';
+import { joinAges, type JoinAge } from '../../../shared-core/pour/joins.ts';
 import { timelineOf } from '../../../shared-core/pour/simulate.ts';
 
 export interface Steady {
   /** Oldest first. */
-  readonly edges: readonly SeamAge[];
+  readonly edges: readonly JoinAge[];
   readonly finishMin: number;
   readonly oldestBatchMin: number;
   /** Age of each batch when it lands, minutes. */
@@ -29,7 +29,7 @@ export function useSteady(read: PourReading): {
   const steady = useMemo((): Steady | null => {
     if (model === null || !model.ok || !layout.ok) return null;
     const line = timelineOf(withoutChance(model.value), 1, 0);
-    const edges = seamAges(layout.value.seams, line.laid).sort((a, b) => b.mostMin - a.mostMin);
+    const edges = joinAges(layout.value.joins, line.laid).sort((a, b) => b.mostMin - a.mostMin);
     return { edges, finishMin: line.finishMin, oldestBatchMin: Math.max(0, ...line.ageMin), batchAgesMin: [...line.ageMin] };
   }, [model, layout]);
   const key = useMemo(

@@ -127,7 +127,7 @@ function QuoteOfJob({ reading, roomId }: { readonly reading: JobReading; readonl
             }
             onDecision={() => setDeciding(true)}
             onExpire={(q) =>
-              void recordAnswer(whole, q, { state: 'lapsed', by: business.ownerName || business.name, note: '', optionId: null }).then(say)
+              void recordAnswer(whole, q, { state: 'expired', by: business.ownerName || business.name, note: '', optionId: null }).then(say)
             }
           />
           {state === 'accepted' && quote !== null && (

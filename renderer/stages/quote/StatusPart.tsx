@@ -38,7 +38,7 @@ const STATE_WORDS: Readonly<Record<QuoteState, string>> = {
   issued: 'waiting for the customer',
   accepted: 'accepted',
   declined: 'declined',
-  lapsed: 'expired',
+  expired: 'expired',
   superseded: 'superseded',
 };
 const SENT_WORDS = { email: 'by email', text: 'by text message', print: 'on paper', 'in-person': 'in person' } as const;
@@ -140,7 +140,7 @@ function StatusActions(props: StatusPartProps & { readonly quote: Quote; readonl
       )}
       {state === 'issued' && <TextButton onPress={onDecision}>Record decision</TextButton>}
       {state === 'accepted' && <TextButton onPress={onDecision}>Record cancellation</TextButton>}
-      {state === 'lapsed' && quote.state === 'issued' && <TextButton onPress={() => onExpire(quote)}>Record as expired</TextButton>}
+      {state === 'expired' && quote.state === 'issued' && <TextButton onPress={() => onExpire(quote)}>Record as expired</TextButton>}
     </div>
   );
 }

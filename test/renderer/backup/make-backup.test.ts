@@ -51,11 +51,11 @@ it('copies more photos than one call carries, each once', async () => {
   expect(kept()).toEqual(shots.map(({ name }) => name.slice('photos/'.length)).sort());
 });
 
-it('copies the book without a photo that is lost or spoilt, and says so', async () => {
-  const [lost, spoilt, sound] = await fill(3);
-  if (lost === undefined || spoilt === undefined || sound === undefined) throw new Error('no photos');
+it('copies the book without a photo that is lost or damaged, and says so', async () => {
+  const [lost, damaged, sound] = await fill(3);
+  if (lost === undefined || damaged === undefined || sound === undefined) throw new Error('no photos');
   await book.pictures.delete(lost.name);
-  await book.pictures.put({ name: spoilt.name, data: new TextEncoder().encode('other bytes') });
+  await book.pictures.put({ name: damaged.name, data: new TextEncoder().encode('other bytes') });
   expect(await makeBackup('manual')).toMatchObject({
     ok: true,
     value: expect.stringContaining('2 photos are missing or damaged and were left out. A backup in another folder may still have them.'),

@@ -73,7 +73,7 @@ test('only a job that changed is estimated again', async () => {
   }
 });
 
-test('figures hang on a day only where a price or a laboratory’s answer begins on it', async () => {
+test('figures hang on a day only where a price or a lab’s answer begins on it', async () => {
   const [whole] = await filled();
   if (whole === undefined) throw new Error('no job');
   const stampOn = (day: string) => figuresStamp(whole, `${day}T15:00:00.000Z`);

@@ -28,7 +28,7 @@ beforeEach(async () => {
 afterEach(() => vi.unstubAllGlobals());
 
 const log = [1, 2, 3, 4, 5].map((seq) => entry(seq));
-const journalled = async (): Promise<string[]> => {
+const journaled = async (): Promise<string[]> => {
   const read = await desk.dispatch('journal.read', { pourId: aPour.id });
   return read.ok ? (read.value as { events: { id: string }[] }).events.map(({ id }) => id) : [];
 };
@@ -37,7 +37,7 @@ const ids = async (): Promise<string[]> =>
 const all = log.map(({ id }) => id);
 const follow = async (messages: string[] = []): Promise<void> => {
   followPour(aPour.id, (words) => messages.push(words))(aPour, log);
-  await vi.waitFor(async () => expect(await journalled()).toEqual(all));
+  await vi.waitFor(async () => expect(await journaled()).toEqual(all));
 };
 
 describe('a pour’s journal beside the book', () => {
@@ -46,7 +46,7 @@ describe('a pour’s journal beside the book', () => {
     on(aPour, log.slice(0, 2));
     on(aPour, [...log].reverse());
     on(aPour, log);
-    await vi.waitFor(async () => expect(await journalled()).toEqual(all));
+    await vi.waitFor(async () => expect(await journaled()).toEqual(all));
     expect(added).toBe(5);
   });
 
@@ -85,7 +85,7 @@ describe('a pour’s journal beside the book', () => {
     await vi.waitFor(() => expect(added).toBe(2));
     refuse = null;
     on(aPour, log);
-    await vi.waitFor(async () => expect(await journalled()).toEqual(all));
+    await vi.waitFor(async () => expect(await journaled()).toEqual(all));
     expect(messages).toEqual([expect.stringContaining('The pour log itself is saved')]);
   });
 
@@ -98,17 +98,17 @@ describe('a pour’s journal beside the book', () => {
     await book.rowsOf('pours').add(aPour);
     await book.rowsOf('pourEvents').bulkAdd(log);
     await backedUp();
-    expect(await journalled()).toEqual(all);
+    expect(await journaled()).toEqual(all);
     const end = theEnd(6);
     await book.rowsOf('pours').put({ ...aPour, finishedAt: NOW });
     await desk.dispatch('journal.add', { pour: aPour, event: end });
     await backedUp();
-    expect(await journalled()).toHaveLength(6);
+    expect(await journaled()).toHaveLength(6);
     await book.rowsOf('pourEvents').add(end);
     // Not in the backup yet: it changed since.
     await tidyJournals();
-    expect(await journalled()).toHaveLength(6);
+    expect(await journaled()).toHaveLength(6);
     await backedUp();
-    expect(await journalled()).toEqual([]);
+    expect(await journaled()).toEqual([]);
   });
 });

@@ -136,11 +136,11 @@ describe('a calendar feed', () => {
         { ...quote(b, 'accepted', '2026-05-20'), history: [{ state: 'accepted', instant: '2026-05-14T16:00:00.000Z', by: '', note: '' }] },
       ],
     };
-    expect(eventOf(feed(answered, feed(issued).records), 'quote-lapses')).toMatchObject({
+    expect(eventOf(feed(answered, feed(issued).records), 'quote-expires')).toMatchObject({
       status: 'CANCELLED',
     });
     const withdrawn = feed(b, feed(issued).records);
-    expect(eventOf(withdrawn, 'quote-lapses')).toMatchObject({ status: 'CANCELLED' });
+    expect(eventOf(withdrawn, 'quote-expires')).toMatchObject({ status: 'CANCELLED' });
     const late = {
       ...pouring('2026-05-01T12:00:00.000Z'),
       pours: [pour('pour-1', ['room-a'], '2026-05-01T12:00:00.000Z', '2026-05-01T15:00:00.000Z')],
@@ -180,7 +180,7 @@ describe('a calendar feed', () => {
     ] as const) {
       const b = pouring(null);
       const out = { ...b, quotes: [quote(b, 'issued', day)] };
-      expect(feed(out).events.find((e) => e.uid.includes('quote-lapses'))?.day).toEqual({ from: day, until });
+      expect(feed(out).events.find((e) => e.uid.includes('quote-expires'))?.day).toEqual({ from: day, until });
     }
   });
 });

@@ -64,7 +64,7 @@ describe('today', () => {
       tests: [
         {
           id: 'labo0001',
-          kind: 'laboratory' as const,
+          kind: 'lab' as const,
           takenAt: '2026-05-05T12:00:00.000Z',
           by: 'RT',
           point: null,
@@ -72,7 +72,7 @@ describe('today', () => {
           question: 'asbestos' as const,
           layerId: null,
           state: 'sent' as const,
-          laboratory: '',
+          lab: '',
           sample: '',
           resultOn: null,
           dueOn: '2026-05-15',
@@ -112,7 +112,7 @@ describe('today', () => {
     expect(lateLines[1]).toContain('[late, promised Monday]');
   });
 
-  it('drops a laboratory that has answered and a quote that was issued', () => {
+  it('drops a lab that has answered and a quote that was issued', () => {
     const base = bundle({ id: 'f', job: { quotePromisedOn: '2026-05-11' } });
     expect(lines({ ...base, quotes: [quote(base, 'accepted', '2026-06-01')] })).toEqual([]);
   });

@@ -96,7 +96,7 @@ describe('a room’s assessment', () => {
     expect(facts.areaM2).toBeCloseTo(12, 9);
   });
 
-  it('holds a kitchen of 1962 with sheet flooring over unknown adhesive, and a laboratory lifts it', () => {
+  it('holds a kitchen of 1962 with sheet flooring over unknown adhesive, and a lab lifts it', () => {
     const layers = [
       layer('sheet-flooring', { id: 'sheet', yearInstalled: 1974, fate: 'remove' }),
       layer('adhesive-unknown', { id: 'glue', yearInstalled: null, fate: 'remove' }),
@@ -115,7 +115,7 @@ describe('a room’s assessment', () => {
     const resultsOn = (timeZone: string, resultOn: string) =>
       ids(
         { now: '2026-05-05T03:30:00Z', property: { ...PROPERTY, timeZone } },
-        { layers: [tile, ...ROOM.layers], tests: tests.map((one) => (one.kind === 'laboratory' ? { ...one, resultOn } : one)) },
+        { layers: [tile, ...ROOM.layers], tests: tests.map((one) => (one.kind === 'lab' ? { ...one, resultOn } : one)) },
       );
     expect(resultsOn('America/New_York', '2026-05-04')).toContain('asbestos-none');
     expect(resultsOn('America/New_York', '2026-05-05')).toContain('asbestos-answer-incomplete');

@@ -45,11 +45,11 @@ describe('the arithmetic of a test', () => {
 
   // 5 w L⁴ / (384 E I): 2 × 10 joists every 16 in over 14 ft, E 1.6 million psi, live load 40 psf: 0.291 in, L/577, of 0.467 in; the program rounds down.
   it('sags joists as the beam formula does, and is no structural check', () => {
-    const words = arithmetic(test.bounce());
+    const words = arithmetic(test.deflection());
     expect(words).toContain('L/576');
     expect(words).toContain('not a structural check');
     expect(words).not.toContain('structural engineer');
-    expect(arithmetic(test.bounce({ spanM: 5.4864 }))).toContain('ask a structural engineer');
+    expect(arithmetic(test.deflection({ spanM: 5.4864 }))).toContain('ask a structural engineer');
   });
 
   it('gives the maximum, minimum and average of wood readings', () => {

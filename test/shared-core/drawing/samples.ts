@@ -174,7 +174,7 @@ function ribbon(): Drawing {
             pour: { from: 9, to: 10 },
             drying: { from: 10, to: 28 },
             ready: { from: 25, to: 32 },
-            note: 'held for the laboratory',
+            note: 'held for the lab',
           },
           {
             ...room,

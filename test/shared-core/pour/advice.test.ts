@@ -42,11 +42,11 @@ describe('adviseOn', () => {
     }
   });
 
-  it('turns the strips across the short side: younger seams', () => {
+  it('turns the strips across the short side: younger joins', () => {
     const turned = changesOf(long(), 'us').find((c) => c.kind === 'direction');
     const judged = turned && judgeChange(long(), turned, CHOICE);
     if (!judged?.ok) throw new Error('judged');
-    expect(judged.value.seamMin).toBeLessThan(advice.now.seamMin * 0.7);
+    expect(judged.value.joinMin).toBeLessThan(advice.now.joinMin * 0.7);
   });
 
   it('names the least crew that keeps both chances under the one chosen, or says that none does', () => {

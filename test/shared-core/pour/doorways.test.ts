@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import type { Opening, Plan } from '../../../shared-core/book/plan-fields.ts';
 import { facingDoorways, openDoorways } from '../../../shared-core/pour/doorways.ts';
 import { planPour, type PourRoom } from '../../../shared-core/pour/room-bays.ts';
-import { seamAges, steadyLaying } from '../../../shared-core/pour/seams.ts';
+import { joinAges, steadyLaying } from '../../../shared-core/pour/joins.ts';
 
 const opening = (id: string, wall: number, fromM: number, widthM = 1): Opening => ({
   id,
@@ -72,7 +72,7 @@ describe('a wet edge through a doorway', () => {
       doorways: isOpen ? openDoorways(rooms, [PAIR]) : [],
     });
     if (!layout.ok) throw new Error(layout.message);
-    return seamAges(layout.value.seams, steadyLaying(layout.value.batches, M3_A_MIN)).filter((a) => a.seam.kind === 'doorway');
+    return joinAges(layout.value.joins, steadyLaying(layout.value.batches, M3_A_MIN)).filter((a) => a.join.kind === 'doorway');
   };
 
   it('is as old as the time between the two rooms passing it: worked by hand', () => {

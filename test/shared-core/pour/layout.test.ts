@@ -105,13 +105,13 @@ describe('planPour', () => {
     expect(found.value.batches[0]?.centroid.yM).toBeCloseTo(0.5, 9);
   });
 
-  it('pours the bay beyond a dammed joint first, and counts no seam across it', () => {
+  it('pours the bay beyond a dammed joint first, and counts no join across it', () => {
     const joint = { id: 'joint', from: { xM: 0, yM: 1.5 }, to: { xM: 4, yM: 1.5 } };
     const found = planPour([{ ...room, pourPlan: { ...room.pourPlan, laneWidthM: 0.75, joints: [joint] } }], choice);
     if (!found.ok) throw new Error(found.message);
     expect(found.value.lanes.map((s) => s.bay)).toEqual([0, 0, 1, 1]);
     expect(found.value.batches[0]?.centroid.yM).toBeLessThan(1.5);
-    expect(found.value.seams.filter((s) => s.kind === 'lane').map((s) => [s.older, s.newer])).toEqual([
+    expect(found.value.joins.filter((s) => s.kind === 'lane').map((s) => [s.older, s.newer])).toEqual([
       [1, 2],
       [3, 4],
     ]);

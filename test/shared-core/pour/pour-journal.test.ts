@@ -6,7 +6,7 @@ import { aPour, entry, theEnd } from './journal-entries.ts';
 const numbers = (many: number) => Array.from({ length: many }, (_, i) => i + 1);
 
 describe('what the journal knows beyond the book', () => {
-  it('whatever was lost from the book comes back in order, each once, whatever was journalled twice', () => {
+  it('whatever was lost from the book comes back in order, each once, whatever was journaled twice', () => {
     fc.assert(
       fc.property(fc.array(fc.boolean(), { minLength: 1, maxLength: 40 }), fc.array(fc.nat(39), { maxLength: 10 }), (lost, twice) => {
         const log = lost.map((_, i) => entry(i + 1));

@@ -199,9 +199,9 @@ describe('afterPour', () => {
   });
   const after = afterPour(layout, p.state(40), PLAN, [1, 2, 3, 4, 5, 6]);
 
-  it('marks the seams that passed the healing time, where', () => {
+  it('marks the joins that passed the healing time, where', () => {
     // Batch 4 joined batch 1 after 24 minutes and batch 3 after 16; 5 joined 4 after 4; 6 joined 3 after 24.
-    expect(after.toWatch.map((s) => [s.seam.kind, s.olderBatch, s.newerBatch, s.mostMin])).toEqual([
+    expect(after.toWatch.map((s) => [s.join.kind, s.olderBatch, s.newerBatch, s.mostMin])).toEqual([
       ['lane', 1, 4, 24],
       ['lane', 3, 6, 24],
       ['batch', 3, 4, 16],

@@ -193,7 +193,7 @@ describe('many runs', () => {
     const pieces = [0, 100, 200].map((from) => simulatePour(planned.value, { runs: 100, seed: 7, from }));
     const merged = pieces.reduce(mergeRuns);
     expect(merged.placedMin).toEqual(whole.placedMin);
-    expect(merged.seamMin).toEqual(whole.seamMin);
+    expect(merged.joinMin).toEqual(whole.joinMin);
     expect(merged.runs).toBe(300);
     expect(simulatePour(planned.value, { runs: 300, seed: 8, from: 0 }).finishMin).not.toEqual(whole.finishMin);
   });
@@ -211,13 +211,13 @@ describe('many runs', () => {
     expect(coldHeld).toBeGreaterThanOrEqual(87);
   });
 
-  it('narrower limits never lower a chance, and the chance of some seam is at least that of any one', () => {
+  it('narrower limits never lower a chance, and the chance of some join is at least that of any one', () => {
     const runs = simulatePour(planned.value, { runs: 500, seed: 2, from: 0 });
     const strict = outlookOf({ ...planned.value, healingMin: 9 }, runs);
     const loose = outlookOf({ ...planned.value, healingMin: 25 }, runs);
     expect(strict.coldJoint.share).toBeGreaterThanOrEqual(loose.coldJoint.share);
     expect(strict.coldJoint.share).toBeGreaterThan(0);
-    for (const s of strict.seams) expect(s.cold.share).toBeLessThanOrEqual(strict.coldJoint.share);
+    for (const s of strict.joins) expect(s.cold.share).toBeLessThanOrEqual(strict.coldJoint.share);
   });
 });
 

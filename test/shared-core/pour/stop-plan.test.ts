@@ -4,7 +4,7 @@ import { clocksAt } from '../../../shared-core/pour/clocks.ts';
 import { pourModel } from '../../../shared-core/pour/crew-model.ts';
 import { pourState, type PourRecordPlan } from '../../../shared-core/pour/pour-state.ts';
 import { newRandom, nextUnit, seedRandom } from '../../../shared-core/pour/random.ts';
-import { seamAges } from '../../../shared-core/pour/seams.ts';
+import { joinAges } from '../../../shared-core/pour/joins.ts';
 import { timelineOf } from '../../../shared-core/pour/simulate.ts';
 import { startCrew } from '../../../shared-core/pour/start-crew.ts';
 import { DAM_MIN, stopPlan, stopWords } from '../../../shared-core/pour/stop-plan.ts';
@@ -43,10 +43,10 @@ function logOf(placedMin: readonly number[], untilMin: number): PourEvent[] {
 }
 
 const coldM = (endMin: readonly number[], isJoined: (batch: number) => boolean): number =>
-  seamAges(
-    startLayout.seams.filter((seam) => seam.points.some((p) => isJoined(p.newer) && isJoined(p.older))),
+  joinAges(
+    startLayout.joins.filter((join) => join.points.some((p) => isJoined(p.newer) && isJoined(p.older))),
     { startMin: endMin, endMin },
-  ).reduce((sum, age) => sum + (age.mostMin > clocks.healingMin ? age.seam.lengthM : 0), 0);
+  ).reduce((sum, age) => sum + (age.mostMin > clocks.healingMin ? age.join.lengthM : 0), 0);
 
 describe('where to stop', () => {
   const stateAt = (placed: readonly number[], now: number) => pourState(PLAN, { bagsOnSite: 20 }, logOf(placed, now), instantOf(now));

@@ -145,7 +145,7 @@ describe('a quote', () => {
     expect(estimateJob({ ...ready, materials: dearer }, '2026-05-12').suggested.price.totalMinor).toBeGreaterThan(quote.totalMinor);
     expect(estimateOfQuote(quote).suggested.price.totalMinor).toBe(quote.totalMinor);
   });
-  it('is accepted while it stands, and not once it has lapsed', () => {
+  it('is accepted while it stands, and not once it has expired', () => {
     const quote = issued();
     const yes = { state: 'accepted' as const, by: 'Vivian', note: '', optionId: null };
     const taken = answerQuote(quote, { ...yes, instant: '2026-05-20T10:00:00.000Z' });
@@ -153,7 +153,7 @@ describe('a quote', () => {
     expect(taken.ok && taken.value.history.at(-1)).toMatchObject({ state: 'accepted', by: 'Vivian' });
     const late = answerQuote(quote, { ...yes, instant: '2027-05-20T10:00:00.000Z' });
     expect(late.ok ? '' : late.message).toMatch(/expired on .*Issue the next revision/);
-    expect(standingAt(quote, '2027-05-20T10:00:00.000Z')).toBe('lapsed');
+    expect(standingAt(quote, '2027-05-20T10:00:00.000Z')).toBe('expired');
     if (taken.ok) expect(answerQuote(taken.value, { ...yes, state: 'declined', instant: '2026-05-21T10:00:00.000Z' }).ok).toBe(false);
     expect(answerQuote(quote, { ...yes, by: ' ', instant: '2026-05-20T10:00:00.000Z' }).ok).toBe(false);
     expect(answerQuote(quote, { ...yes, optionId: 'no-such-option', instant: '2026-05-20T10:00:00.000Z' }).ok).toBe(false);
@@ -161,7 +161,7 @@ describe('a quote', () => {
   it('stands through the last day in the business’s own zone', () => {
     const quote = { ...issued(), validUntil: '2026-06-11' };
     expect(standingAt(quote, '2026-06-12T03:59:00.000Z')).toBe('issued');
-    expect(standingAt(quote, '2026-06-12T04:01:00.000Z')).toBe('lapsed');
+    expect(standingAt(quote, '2026-06-12T04:01:00.000Z')).toBe('expired');
   });
   it('supersedes the one before with the next number', () => {
     const first = issued();

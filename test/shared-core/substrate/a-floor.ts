@@ -64,9 +64,9 @@ export const test = {
     airSpeedMPerS: 0,
     ...change,
   }),
-  bounce: (change: Partial<TestOf<'floor-bounce'>> = {}): TestOf<'floor-bounce'> => ({
-    ...stamps('bounce1'),
-    kind: 'floor-bounce',
+  deflection: (change: Partial<TestOf<'floor-deflection'>> = {}): TestOf<'floor-deflection'> => ({
+    ...stamps('deflection1'),
+    kind: 'floor-deflection',
     spanM: 4.2672,
     joistWidthM: 0.0381,
     joistDepthM: 0.23495,
@@ -76,13 +76,13 @@ export const test = {
     deadLoadPa: 478.8,
     ...change,
   }),
-  lab: (change: Partial<TestOf<'laboratory'>> = {}): TestOf<'laboratory'> => ({
+  lab: (change: Partial<TestOf<'lab'>> = {}): TestOf<'lab'> => ({
     ...stamps('lab-1'),
-    kind: 'laboratory',
+    kind: 'lab',
     question: 'asbestos',
     layerId: null,
     state: 'none-found',
-    laboratory: 'Quarry Row Laboratory',
+    lab: 'Quarry Row Lab',
     sample: 'S-114',
     resultOn: '2026-05-01',
     dueOn: null,
@@ -252,7 +252,7 @@ export const SLAB: FloorInput = {
 export const BOARDS: FloorInput = {
   ...SLAB,
   layers: [layer('plywood'), layer('joists')],
-  tests: [test.wood('boards', [0.1, 0.09, 0.105]), test.wood('structure', [0.1, 0.11, 0.1]), test.look(), test.bounce(), test.air()],
+  tests: [test.wood('boards', [0.1, 0.09, 0.105]), test.wood('structure', [0.1, 0.11, 0.1]), test.look(), test.deflection(), test.air()],
 };
 
 /** The slab with tests of some kinds replaced. */

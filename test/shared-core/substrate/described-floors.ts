@@ -200,7 +200,7 @@ export const DESCRIBED_FLOORS: readonly DescribedFloor[] = [
     name: 'plywood on stiff, dry joists',
     floor: BOARDS,
     verdict: 'go-with-work',
-    rules: ['wood-dry', 'bounce-within', 'load-within'],
+    rules: ['wood-dry', 'deflection-within', 'load-within'],
     lines: ['refasten', 'gaps', 'prime', 'reinforce', 'cart-path', 'gauge'],
     not: ['abrade', 'retest', 'keep-open'],
   },
@@ -219,7 +219,7 @@ export const DESCRIBED_FLOORS: readonly DescribedFloor[] = [
     rules: ['structure-sign'],
     lines: [],
   },
-  { name: 'stone over L/576 joists', floor: { ...BOARDS, flooring: 'stone-tile' }, verdict: 'hold', rules: ['bounce-over'], lines: [] },
+  { name: 'stone over L/576 joists', floor: { ...BOARDS, flooring: 'stone-tile' }, verdict: 'hold', rules: ['deflection-over'], lines: [] },
   {
     name: 'particleboard on joists',
     floor: with_(BOARDS, [layer('particleboard'), joists]),
@@ -399,7 +399,11 @@ export const DESCRIBED_FLOORS: readonly DescribedFloor[] = [
   },
   {
     name: 'a slab of 1968 with floor registers',
-    floor: floorWith(SLAB, { fixtures: ['floor-register'] }, { yearBuilt: 1968, layers: [layer('concrete-on-ground', { yearInstalled: 1968 })] }),
+    floor: floorWith(
+      SLAB,
+      { fixtures: ['floor-register'] },
+      { yearBuilt: 1968, layers: [layer('concrete-on-ground', { yearInstalled: 1968 })] },
+    ),
     verdict: 'go-with-work',
     rules: ['slab-ducts', 'asbestos-besides'],
     lines: ['fixtures', 'keep-open'],

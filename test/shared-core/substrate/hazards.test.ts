@@ -20,11 +20,11 @@ describe('asbestos (29 CFR 1926.1101)', () => {
     expect(isFlooringPresumed({ material: 'boards', yearInstalled: null })).toBe(false);
   });
 
-  it('is lifted only by an answer with laboratory, sample and date', () => {
+  it('is lifted only by an answer with lab, sample and date', () => {
     const answer = (change: Parameters<typeof test.lab>[0]) =>
       labAnswer([test.lab({ layerId: 'tile', ...change })], 'asbestos', 'tile', TODAY);
     expect(answer({})).toBe('none-found');
-    expect(answer({ laboratory: ' ' })).toBe('incomplete');
+    expect(answer({ lab: ' ' })).toBe('incomplete');
     expect(answer({ sample: '' })).toBe('incomplete');
     expect(answer({ resultOn: null })).toBe('incomplete');
     expect(answer({ resultOn: '2026-05-05' })).toBe('incomplete');

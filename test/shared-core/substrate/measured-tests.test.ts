@@ -2,7 +2,7 @@ import * as fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { whyTestDoesNotCount } from '../../../shared-core/substrate/counting-tests.ts';
 import { absorptionOf, absorptionOfAll } from '../../../shared-core/substrate/drop-absorption.ts';
-import { bounceOf, secondMomentM4, sectionModulusM3, simpleSpanSagM } from '../../../shared-core/substrate/floor-bounce.ts';
+import { deflectionOf, secondMomentM4, sectionModulusM3, simpleSpanSagM } from '../../../shared-core/substrate/floor-deflection.ts';
 import { emissionGM2Day, emissionLb } from '../../../shared-core/substrate/moisture-dish.ts';
 import { probeDepthM } from '../../../shared-core/substrate/slab-humidity.ts';
 import { isPhWithin, pullOffAnswer, pullOffLeastPa } from '../../../shared-core/substrate/surface-strength.ts';
@@ -11,7 +11,7 @@ import { lastVisit } from '../../../shared-core/substrate/tests-of.ts';
 import { differenceLimit, moistureDifference } from '../../../shared-core/substrate/wood-moisture.ts';
 import { wordingFor } from '../../../shared-core/substrate/wording.ts';
 import {
-  BOUNCE_CASES,
+  DEFLECTION_CASES,
   DISH_CASES,
   GERE,
   ONE_POUND_G_M2_DAY,
@@ -119,7 +119,7 @@ describe('how many tests, and for how long', () => {
     expect(isStale('air', '2026-05-04T00:00:00Z', '2026-05-04T12:00:01Z')).toBe(true);
     expect(isStale('slab-humidity', '2026-05-04T00:00:00Z', '2026-06-03T00:00:00Z')).toBe(false);
     expect(isStale('slab-humidity', '2026-05-04T00:00:00Z', '2026-06-03T00:00:01Z')).toBe(true);
-    expect(isStale('floor-bounce', '2006-05-04T00:00:00Z', '2026-06-03T00:00:00Z')).toBe(false);
+    expect(isStale('floor-deflection', '2006-05-04T00:00:00Z', '2026-06-03T00:00:00Z')).toBe(false);
   });
 
   it('judges by all readings of the last visit, whatever order they were typed in', () => {
@@ -196,14 +196,14 @@ describe('the deflection of a wood floor', () => {
     expect(sectionModulusM3(1.5 * INCH, 7.25 * INCH) / INCH ** 3).toBeLessThan(required);
   });
 
-  it.each(BOUNCE_CASES)('sags $sagIn in under $psf psf ($id, derived)', ({ psf, sagIn, spanOver }) => {
-    const { liveM, liveSpanOver } = bounceOf({ ...twoByTen, liveLoadPa: psf * PSF, deadLoadPa: 0 }, 0);
+  it.each(DEFLECTION_CASES)('sags $sagIn in under $psf psf ($id, derived)', ({ psf, sagIn, spanOver }) => {
+    const { liveM, liveSpanOver } = deflectionOf({ ...twoByTen, liveLoadPa: psf * PSF, deadLoadPa: 0 }, 0);
     expect(Math.abs(liveM / INCH - sagIn)).toBeLessThan(0.002);
     expect(Math.round(liveSpanOver)).toBe(spanOver);
   });
 
   it('adds the floor’s own weight and the pour to the total, not to what the limit is about (W6, W7)', () => {
-    const answer = bounceOf({ ...twoByTen, liveLoadPa: 40 * PSF, deadLoadPa: 10 * PSF }, 10.417 * PSF);
+    const answer = deflectionOf({ ...twoByTen, liveLoadPa: 40 * PSF, deadLoadPa: 10 * PSF }, 10.417 * PSF);
     expect(Math.round(answer.liveSpanOver)).toBe(577);
     expect(Math.round(answer.totalSpanOver)).toBe(382);
   });

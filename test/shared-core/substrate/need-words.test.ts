@@ -61,10 +61,10 @@ describe('the field of a needed test', () => {
   });
 
   it('says the stiffness of joists against L/360 (IRC R301.7)', () => {
-    const stiff = withTests(without(BOARDS, 'floor-bounce'), test.bounce());
-    expect(about(stiff, 'bounce')).toMatchObject({ value: 'L/576', limit: 'min L/360', standing: 'done' });
-    const soft = withTests(without(BOARDS, 'floor-bounce'), test.bounce({ spanM: 5.4864 }));
-    expect(about(soft, 'bounce').standing).toBe('held');
+    const stiff = withTests(without(BOARDS, 'floor-deflection'), test.deflection());
+    expect(about(stiff, 'deflection')).toMatchObject({ value: 'L/576', limit: 'min L/360', standing: 'done' });
+    const soft = withTests(without(BOARDS, 'floor-deflection'), test.deflection({ spanM: 5.4864 }));
+    expect(about(soft, 'deflection').standing).toBe('held');
   });
 
   it('lets the weakest scratch speak', () => {

@@ -74,7 +74,7 @@ const cement = (bondsTo: ReturnType<typeof powder>['bondsTo'], change: Partial<R
   kind: 'cement-underlayment',
   powder: powder({ bondsTo, ...change }),
 });
-const span = (spanM: number, addedLoadPa = 200): FloorInput => ({ ...withTests(BOARDS, test.bounce({ spanM })), addedLoadPa });
+const span = (spanM: number, addedLoadPa = 200): FloorInput => ({ ...withTests(BOARDS, test.deflection({ spanM })), addedLoadPa });
 const crack = (moves: 'still' | 'moving' | 'unknown'): FloorInput => slab({ marks: [mark('crack', { moves })] });
 const airy = (change: Parameters<typeof air>[0], reading: Parameters<typeof air>[1] = {}): FloorInput =>
   slab({ air: air(change, reading) });
@@ -220,9 +220,9 @@ export const RULE_SIDES: Readonly<Record<string, Sides>> = {
   hollow: { speaks: slab({ marks: [mark('hollow')] }), silent: crack('still') },
   contaminated: { speaks: slab({ marks: [mark('contaminated')] }), silent: crack('still') },
   // IRC Table R301.7: L/360. A 2×10 at 16 in of 1.6 million psi under 40 psf reaches it at 16 ft 4 in (W5 scaled by the cube of the span).
-  'bounce-over': { speaks: span(5.0), silent: span(4.98) },
-  'bounce-total': { speaks: span(4.6), silent: span(4.2672) },
-  'bounce-within': { speaks: span(4.2672), silent: span(4.6) },
+  'deflection-over': { speaks: span(5.0), silent: span(4.98) },
+  'deflection-total': { speaks: span(4.6), silent: span(4.2672) },
+  'deflection-within': { speaks: span(4.2672), silent: span(4.6) },
   'load-over': { speaks: around({ allowedExtraLoadPa: 199 }, BOARDS), silent: around({ allowedExtraLoadPa: 200 }, BOARDS) },
   'load-within': { speaks: around({ allowedExtraLoadPa: 200 }, BOARDS), silent: around({ allowedExtraLoadPa: 199 }, BOARDS) },
   'load-unnamed': { speaks: around({ loadStatedBy: ' ' }, BOARDS), silent: BOARDS },

@@ -104,7 +104,7 @@ describe('a floor as a whole', () => {
     expect(find({ ...own(0.65), flooringLimits: null }).find((finding) => finding.ruleId === 'slab-humid')?.source).toContain('NWFA');
   });
 
-  it('holds everything that raises dust over flooring of unknown age, until a laboratory has answered', () => {
+  it('holds everything that raises dust over flooring of unknown age, until a lab has answered', () => {
     const kitchen: FloorInput = {
       ...SLAB,
       yearBuilt: 1962,
@@ -141,9 +141,9 @@ describe('a floor as a whole', () => {
     for (const floor of unknown) expect(ids(floor).filter((id) => id === 'load-over' || id === 'load-within')).toEqual([]);
   });
 
-  it('sends a bouncy floor to a structural engineer', () => {
-    const bouncy = find(withTests(BOARDS, test.bounce({ spanM: 6 }))).find((finding) => finding.ruleId === 'bounce-over');
-    expect(bouncy?.text).toContain('structural engineer');
+  it('sends joists that deflect too far to a structural engineer', () => {
+    const found = find(withTests(BOARDS, test.deflection({ spanM: 6 }))).find((finding) => finding.ruleId === 'deflection-over');
+    expect(found?.text).toContain('structural engineer');
   });
 
   it('refuses a dish over leveling compound and still wants the test (F1869 1.3)', () => {

@@ -4,18 +4,18 @@ import type { Region } from '../../../shared-core/plan/region.ts';
 import { pointInRegion } from '../../../shared-core/plan/region.ts';
 import type { FillPattern, PourLayout } from '../../../shared-core/pour/layout.ts';
 import { layOut } from '../../../shared-core/pour/layout.ts';
-import { seamAges, steadyLaying } from '../../../shared-core/pour/seams.ts';
+import { joinAges, steadyLaying } from '../../../shared-core/pour/joins.ts';
 import { lanesOfRegion } from '../../../shared-core/plan/lanes.ts';
 import { bay, box, laidOut, rectangle } from './floors.ts';
 
 const RATE = 0.01; // m3 a minute: at 10 mm deep, a square metre a minute.
 
 const laneAges = (layout: PourLayout) =>
-  seamAges(layout.seams, steadyLaying(layout.batches, RATE))
-    .filter((age) => age.seam.kind === 'lane')
+  joinAges(layout.joins, steadyLaying(layout.batches, RATE))
+    .filter((age) => age.join.kind === 'lane')
     .map((age) => age.mostMin);
 
-describe('seamAges of a hand-worked layout', () => {
+describe('joinAges of a hand-worked layout', () => {
   it('is twice a strip’s time back and forth, and a strip’s time one way', () => {
     // Strips of 4 m2: four minutes each.
     for (const age of laneAges(laidOut([bay('r', rectangle(4, 3, 3))], 0.007))) expect(age).toBeCloseTo(8, 6);
@@ -25,9 +25,9 @@ describe('seamAges of a hand-worked layout', () => {
   it('counts only where the strips of an L touch', () => {
     // Strip 1: x 0 to 4 in 4 min. Strip 2, turned, of the short leg x 0 to 2: passes x = 0 at 6 min, 6 old; x = 2 at 4, 2 old.
     const layout = laidOut([bay('ell', [[box(0, 0, 4, 1)], [box(0, 1, 2, 2)]])], 0.02);
-    const [age] = seamAges(layout.seams, steadyLaying(layout.batches, RATE));
+    const [age] = joinAges(layout.joins, steadyLaying(layout.batches, RATE));
     expect(age?.mostMin).toBeCloseTo(6, 6);
-    expect(age?.seam.lengthM).toBeCloseTo(2, 6);
+    expect(age?.join.lengthM).toBeCloseTo(2, 6);
     expect(age?.point.xM).toBeCloseTo(0, 6);
   });
 
@@ -40,8 +40,8 @@ describe('seamAges of a hand-worked layout', () => {
 
   it('is the wait between two batches end to end', () => {
     const layout = laidOut([bay('r', rectangle(4, 1, 1))], 0.02);
-    const [age] = seamAges(layout.seams, { startMin: [0, 9], endMin: [2, 11] });
-    expect(age?.seam.kind).toBe('batch');
+    const [age] = joinAges(layout.joins, { startMin: [0, 9], endMin: [2, 11] });
+    expect(age?.join.kind).toBe('batch');
     expect(age?.mostMin).toBe(7);
   });
 
@@ -53,9 +53,9 @@ describe('seamAges of a hand-worked layout', () => {
     const open = layOut({ ...choice, doorways: [doorway] });
     const dammed = layOut({ ...choice, doorways: [] });
     if (!open.ok || !dammed.ok) throw new Error('laid out');
-    const age = seamAges(open.value.seams, steadyLaying(open.value.batches, RATE)).find((a) => a.seam.kind === 'doorway');
+    const age = joinAges(open.value.joins, steadyLaying(open.value.batches, RATE)).find((a) => a.join.kind === 'doorway');
     expect(age?.mostMin).toBeCloseTo(4, 3);
-    expect(dammed.value.seams.some((s) => s.kind === 'doorway')).toBe(false);
+    expect(dammed.value.joins.some((s) => s.kind === 'doorway')).toBe(false);
   });
 });
 
@@ -97,7 +97,7 @@ function rasterMost(layout: PourLayout, cellM: number): number {
   return most;
 }
 
-describe('seamAges against a raster replay of the same pour', () => {
+describe('joinAges against a raster replay of the same pour', () => {
   const ell: Region = {
     outline: [
       { xM: 0, yM: 0 },
@@ -134,7 +134,7 @@ describe('seamAges against a raster replay of the same pour', () => {
   });
 });
 
-describe('seamAges of any rectangle', () => {
+describe('joinAges of any rectangle', () => {
   const sides = fc.record({
     lengthM: fc.double({ min: 1, max: 12, noNaN: true }),
     widthM: fc.double({ min: 1, max: 8, noNaN: true }),
@@ -154,7 +154,7 @@ describe('seamAges of any rectangle', () => {
     );
   });
 
-  it('narrower strips never raise a seam’s age at the same rate', () => {
+  it('narrower strips never raise a join’s age at the same rate', () => {
     fc.assert(
       fc.property(sides, fc.constantFrom<FillPattern>('one-way', 'back-and-forth'), ({ lengthM, widthM, count, batchM3 }, pattern) => {
         const wide = Math.max(...laneAges(laidOut([bay('r', rectangle(lengthM, widthM, count))], batchM3, pattern)));

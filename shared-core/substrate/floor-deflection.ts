@@ -25,7 +25,7 @@ export function simpleSpanSagM(loadNPerM: number, spanM: number, modulusPa: numb
 }
 
 /** Deflections in meters, each with the number it divides the span by. */
-export type Bounce = {
+export type Deflection = {
   readonly liveM: number;
   readonly liveSpanOver: number;
   readonly totalM: number;
@@ -37,10 +37,10 @@ export type Bounce = {
  * @param joist sizes in meters, loads and modulus in pascals
  * @param addedPa what the pour adds, pascals; 0 when unknown
  */
-export function bounceOf(
-  joist: Pick<TestOf<'floor-bounce'>, 'spanM' | 'joistWidthM' | 'joistDepthM' | 'spacingM' | 'modulusPa' | 'liveLoadPa' | 'deadLoadPa'>,
+export function deflectionOf(
+  joist: Pick<TestOf<'floor-deflection'>, 'spanM' | 'joistWidthM' | 'joistDepthM' | 'spacingM' | 'modulusPa' | 'liveLoadPa' | 'deadLoadPa'>,
   addedPa: number,
-): Bounce {
+): Deflection {
   const moment = secondMomentM4(joist.joistWidthM, joist.joistDepthM);
   const sag = (pressurePa: number): number => simpleSpanSagM(pressurePa * joist.spacingM, joist.spanM, joist.modulusPa, moment);
   const liveM = sag(joist.liveLoadPa);

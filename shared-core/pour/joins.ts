@@ -1,6 +1,6 @@
 /**
- * Seams: where material meets material that landed earlier. The age of a seam at a point is the time between the two
- * passing it; a dammed joint is not a seam. Every seam is a handful of points, enough to find its greatest age, each
+ * Joins: where material meets material that landed earlier. The age of a join at a point is the time between the two
+ * passing it; a dammed joint is not a join. Every join is a handful of points, enough to find its greatest age, each
  * naming the batch on either side and how far through that batch the point is passed.
  */
 import type { Point } from '../book/fields.ts';
@@ -10,7 +10,7 @@ import { acrossM, alongM, cornersOf, pointAt, ringsOf, spansAlong } from './axes
 import { placeOfVolume } from './lane-profile.ts';
 import { runningM3, type DoorwaySide, type OpenDoorway, type PourLane } from './lane.ts';
 
-export type SeamPoint = {
+export type JoinPoint = {
   readonly point: Point;
   /** Batch numbers. */
   readonly newer: number;
@@ -20,7 +20,7 @@ export type SeamPoint = {
   readonly olderPart: number;
 };
 
-export type Seam = {
+export type Join = {
   /** `strip`: side by side; `batch`: end to end in one strip; `doorway`: across an open doorway between rooms, on the newer room's axes. */
   readonly kind: 'lane' | 'batch' | 'doorway';
   /** Strip numbers for `strip` and `doorway`, batch numbers for `batch`. */
@@ -29,29 +29,29 @@ export type Seam = {
   readonly from: Point;
   readonly to: Point;
   readonly lengthM: number;
-  readonly points: readonly SeamPoint[];
+  readonly points: readonly JoinPoint[];
 };
 
 /** When each batch starts and ends being laid, minutes from the start of the pour; index 0 is batch 1. */
 export type Laid = { readonly startMin: ArrayLike<number>; readonly endMin: ArrayLike<number> };
 
-export type SeamAge = {
-  readonly seam: Seam;
-  /** The greatest age along the seam, minutes, and where. */
+export type JoinAge = {
+  readonly join: Join;
+  /** The greatest age along the join, minutes, and where. */
   readonly mostMin: number;
   readonly point: Point;
   readonly newerBatch: number;
   readonly olderBatch: number;
 };
 
-/** The greatest age along each seam for given laying times. */
-export function seamAges(seams: readonly Seam[], laid: Laid): SeamAge[] {
-  return seams.map((seam) => {
-    let most: SeamAge = { seam, mostMin: 0, point: seam.from, newerBatch: 0, olderBatch: 0 };
-    for (const p of seam.points) {
+/** The greatest age along each join for given laying times. */
+export function joinAges(joins: readonly Join[], laid: Laid): JoinAge[] {
+  return joins.map((join) => {
+    let most: JoinAge = { join, mostMin: 0, point: join.from, newerBatch: 0, olderBatch: 0 };
+    for (const p of join.points) {
       const age = passMin(laid, p.newer, p.newerPart) - passMin(laid, p.older, p.olderPart);
       if (age > most.mostMin || most.newerBatch === 0) {
-        most = { seam, mostMin: Math.max(0, age), point: p.point, newerBatch: p.newer, olderBatch: p.older };
+        most = { join, mostMin: Math.max(0, age), point: p.point, newerBatch: p.newer, olderBatch: p.older };
       }
     }
     return most;
@@ -79,29 +79,29 @@ export function steadyLaying(batches: readonly { readonly volumeM3: number }[], 
 /** The running volume of a pour, cut into batches: the last may be short. */
 export type Pouring = { readonly batchM3: number; readonly count: number; readonly volumeM3: number };
 
-/** All seams of a pour: strips in order, then batches in order, then open doorways. */
-export function seamsOf(lanes: readonly PourLane[], pour: Pouring, doorways: readonly OpenDoorway[]): Seam[] {
-  const seams: Seam[] = [];
+/** All joins of a pour: strips in order, then batches in order, then open doorways. */
+export function joinsOf(lanes: readonly PourLane[], pour: Pouring, doorways: readonly OpenDoorway[]): Join[] {
+  const joins: Join[] = [];
   lanes.forEach((newer, i) => {
     const older = lanes[i - 1];
     if (!older || older.bay !== newer.bay) return;
-    seams.push(...sideBySide(older, newer, pour));
+    joins.push(...sideBySide(older, newer, pour));
   });
   for (let k = 1; k < pour.count; k++) {
-    const seam = endToEnd(lanes, k, pour);
-    if (seam) seams.push(seam);
+    const join = endToEnd(lanes, k, pour);
+    if (join) joins.push(join);
   }
   for (const doorway of doorways) {
-    const seam = acrossDoorway(lanes, doorway, pour);
-    if (seam) seams.push(seam);
+    const join = acrossDoorway(lanes, doorway, pour);
+    if (join) joins.push(join);
   }
-  return seams;
+  return joins;
 }
 
 /** Far enough inside a strip not to sit on its edge, near enough to be the edge: ten micrometres. */
 const INSIDE_M = 1e-5;
 
-function sideBySide(older: PourLane, newer: PourLane, pour: Pouring): Seam[] {
+function sideBySide(older: PourLane, newer: PourLane, pour: Pouring): Join[] {
   const axes = newer.axes;
   const across = (lane: PourLane) => cornersOf(lane.pieces).map((p) => acrossM(axes, p));
   const olderV = across(older);
@@ -117,7 +117,7 @@ function sideBySide(older: PourLane, newer: PourLane, pour: Pouring): Seam[] {
     .filter(([from, to]) => to - from > 1e-4)
     .map(([from, to]) => {
       const cuts = [from, to, ...breaks(older, from, to, pour), ...breaks(newer, from, to, pour)].sort((a, b) => a - b);
-      const points: SeamPoint[] = [];
+      const points: JoinPoint[] = [];
       for (let i = 0; i + 1 < cuts.length; i++) {
         const a = cuts[i] ?? 0;
         const b = cuts[i + 1] ?? 0;
@@ -182,7 +182,7 @@ function partOf(batch: number, passedM3: number, pour: Pouring): number {
   return end > start ? Math.min(1, Math.max(0, (passedM3 - start) / (end - start))) : 0;
 }
 
-function endToEnd(lanes: readonly PourLane[], k: number, pour: Pouring): Seam | null {
+function endToEnd(lanes: readonly PourLane[], k: number, pour: Pouring): Join | null {
   const volumeM3 = k * pour.batchM3;
   const slack = pour.batchM3 * 1e-6;
   const lane = lanes.find((s) => volumeM3 > s.startM3 + slack && volumeM3 < s.startM3 + s.volumeM3 - slack);
@@ -207,8 +207,8 @@ function endToEnd(lanes: readonly PourLane[], k: number, pour: Pouring): Seam | 
 /** How many stretches a doorway is read in: a batch's end inside it is found to some hands' breadths. */
 const DOORWAY_PARTS = 8;
 
-function acrossDoorway(lanes: readonly PourLane[], { sides }: OpenDoorway, pour: Pouring): Seam | null {
-  const points: SeamPoint[] = [];
+function acrossDoorway(lanes: readonly PourLane[], { sides }: OpenDoorway, pour: Pouring): Join | null {
+  const points: JoinPoint[] = [];
   const [one, other] = sides;
   const along = (side: DoorwaySide, share: number): Point => ({
     xM: side.from.xM + share * (side.to.xM - side.from.xM),
