@@ -1,30 +1,9 @@
 /** Every screen of the sample book in both looks, wide and narrow: no WCAG fault that axe finds, nothing that scrolls sideways. */
 import { faults } from './faults.ts';
+import { SAMPLE_SCREENS } from '../sample-screens.ts';
 import { expect, test } from './open-book.ts';
 
-const stages = (job: string, room: string): string[] =>
-  ['assess', 'prep', 'estimate', 'quote', 'pour', 'cure', 'handover'].map((stage) => `/jobs/sample-job-${job}/${stage}/sample-${room}`);
-const ROUTES = {
-  'the first line': ['/', '/jobs', '/customers', '/money', '/materials', '/backup', '/business'],
-  'a customer, a property and a room': [
-    '/customers/sample-odell',
-    '/customers/sample-haldane',
-    '/properties/sample-pennant-hill',
-    '/plan/sample-hall',
-    '/readings/sample-hall',
-    '/jobs/sample-job-abara/money',
-    '/licenses',
-  ],
-  'a job': stages('odell', 'hall'),
-  'other jobs': [
-    '/jobs/sample-job-rusk/assess/sample-basement',
-    '/jobs/sample-job-lindqvist/pour/sample-family',
-    '/jobs/sample-job-abara/cure/sample-living',
-    '/jobs/sample-job-abara/handover/sample-living',
-  ],
-};
-
-for (const [of, routes] of Object.entries(ROUTES)) {
+for (const [of, routes] of Object.entries(SAMPLE_SCREENS)) {
   test(`no screen of ${of} has a barrier, in either look, wide or narrow`, async ({ program, page }) => {
     await page.goto(program.address);
     await page.getByRole('button', { name: 'Open sample data' }).click();
