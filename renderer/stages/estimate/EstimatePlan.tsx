@@ -30,6 +30,12 @@ const CORNERS = [
 const CORNER_MOST_PX = 620;
 /** A narrower sheet has no corner for words: they stand over the plan. */
 const CORNER_FROM_PX = 720;
+/** What the words take over the plan. */
+const WORDS_PX = 150;
+/** A lower sheet has no key: the contours carry their depths. */
+const KEY_FROM_PX = 560;
+/** Margins over the words: what stands at the doors finds its place beside them. */
+const CLOSE_PX = { left: 62, top: 44, right: 62, bottom: 46 } as const;
 
 interface EstimatePlanProps {
   readonly roomReading: RoomReading;
@@ -113,7 +119,7 @@ export function EstimatePlan({ roomReading, survey, section, heading, choice }: 
             return (
               <div className="estimate-over">
                 {words(true)}
-                {picture(planDrawing(input(widthPx, Math.max(300, heightPx - 150), false)))}
+                {picture(planDrawing({ ...input(widthPx, Math.max(280, heightPx - WORDS_PX), false), marginPx: CLOSE_PX, ...(heightPx < KEY_FROM_PX ? { hasKey: false, scale: null } : {}) }))}
               </div>
             );
           const width = Math.min(best.box.width, CORNER_MOST_PX);
