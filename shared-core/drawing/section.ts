@@ -161,12 +161,14 @@ export function sectionDrawing(input: SectionInput): SectionDrawing {
       marks.push(hatchMark([[x, level, far, level, far, foot, x, foot]], e.hatch), lineMark([x, level, far, level], { pen: 'seen' }));
     }
     marks.push(lineMark([x, Math.min(level, y0), x, base], { pen: 'seen' }));
-    const lx = side < 0 ? Math.max(8, far - 12) : far + 8;
-    marks.push(textMark(lx, y0 + 22, e.letter, { face: SANS_BOLD, anchor: side < 0 ? 'end' : 'start' }));
+    const letterPx = textWidthPx(e.letter, 15, SANS_BOLD);
+    const lx = side < 0 ? Math.max(4, far - 12 - letterPx) : Math.min(far + 8, input.widthPx - 4 - letterPx);
+    marks.push(textMark(lx, y0 + 22, e.letter, { face: SANS_BOLD }));
     if (e.words === '') return;
     const set = { face: SERIF_ITALIC, sizePx: 16 } as const;
     // Words longer than the place beyond the wall begin at the edge of the sheet and run on under the floor.
-    const wx = side < 0 ? Math.max(0, x - 6 - textWidthPx(e.words, set.sizePx, set.face)) : x + 8;
+    const wordsPx = textWidthPx(e.words, set.sizePx, set.face);
+    const wx = side < 0 ? Math.max(4, x - 6 - wordsPx) : Math.min(x + 8, input.widthPx - 4 - wordsPx);
     const wy = base - (side < 0 ? -18 : 4);
     reserve(sheet, textBox(wx, wy, e.words, set));
     marks.push(textMark(wx, wy, e.words, { ...set, ink: 'ink2' }));

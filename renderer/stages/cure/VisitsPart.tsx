@@ -74,8 +74,10 @@ export function VisitsPart({ reading, roomId, room, say, onOutcome }: VisitsPart
           onChange={(defectsUntil) => void changeJob(job.id, 'end of the warranty period', (j) => ({ ...j, defectsUntil })).then(onOutcome)}
         />
       </div>
-      <OwnVisit jobId={job.id} roomId={roomId} say={say} onOutcome={onOutcome} />
-      <CalendarButton reading={reading} />
+      <div className="cure-ways">
+        <OwnVisit jobId={job.id} roomId={roomId} say={say} onOutcome={onOutcome} />
+        <CalendarButton reading={reading} />
+      </div>
     </section>
   );
 }

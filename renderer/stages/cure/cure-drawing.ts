@@ -40,7 +40,7 @@ export type CureColumn = 'milestone' | 'earliest' | 'likely' | 'latest' | 'promi
 export const COLUMNS: Readonly<Record<CureTier, Columns>> = {
   wide: { name: 36, milestone: 148, earliest: 258, likely: 358, latest: 464, promised: 556, days: 650, edge: 44 },
   mid: { name: 36, milestone: 146, likely: 262, promised: 356, days: 456, edge: 40 },
-  narrow: { name: 18, milestone: 18, likely: 122, days: 214, edge: 18 },
+  narrow: { name: 18, milestone: 18, likely: 138, days: 226, edge: 18 },
 };
 
 export function tierOf(widthPx: number): CureTier {
