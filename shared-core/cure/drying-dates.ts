@@ -34,7 +34,7 @@ function whenDry(pieces: readonly Piece[], input: CureInput, referenceC: number,
 const FROM_WORDS: Readonly<Record<DryingHours['from'], string>> = {
   sheet: 'The sheet’s days for the depth',
   'beyond-sheet': 'The sheet’s thickest row, lengthened by the published screed rules',
-  published: 'The sheet gives no days: the published rules for cement screed',
+  published: 'The data sheet gives no days: a typical rule for cement screed',
 };
 
 function referenceOf(deep: DryingHours, input: CureInput): number {

@@ -69,7 +69,7 @@ const HOURS_A_DAY = 24;
 
 function published(thicknessM: number): DryingHours {
   const { least, most } = publishedScreedDays(thicknessM);
-  const source = SCREED_RULES.map((r) => r.source).join('; ');
+  const source = 'typical: 1 day per mm (25 days per in.) up to 40 to 50 mm (2 in.), 2 days per mm above. The data sheet’s days replace it';
   return { least: least * HOURS_A_DAY, most: most * HOURS_A_DAY, from: 'published', source };
 }
 

@@ -115,7 +115,7 @@ export function whileItDries(rooms: readonly HandoverRoom[], { units, locale }: 
   const most = Math.max(least, Math.min(KEEP_ROOM_C.most, ...spans.map((s) => s.most)));
   return [
     'For the first 3 days keep windows closed, and keep drafts and direct sun off the floor.',
-    `Then heat and cool as usual, ${formatTemperature(least, units, locale)} to ${formatTemperature(most, units, locale)}. Do not point fans or heaters at the floor.`,
+    `Then heat and cool as usual, ${formatTemperature(least, units, locale)} to ${formatTemperature(most, units, locale)}. Do not point fans, heaters or dehumidifiers at the floor.`,
     'Before other trades work on it, cover it with breathable paper and hardboard.',
     'Do not lay rugs, tape, or boards on the floor. Do not wet-clean it.',
   ];

@@ -1,5 +1,6 @@
 /** How many lifts a depth takes, neat or with aggregate, and the waits between them. */
 import { formatDepth } from '../measure/length-format.ts';
+import { INCH_M } from '../measure/length-units.ts';
 import type { UnitSystem } from '../measure/unit-system.ts';
 import { nextLiftHours, type EffectiveSheet, type Sourced, type Span } from './sheet.ts';
 
@@ -24,6 +25,8 @@ export type LiftPlan = {
 };
 
 const HAIR_M = 1e-6;
+/** Neat mix over a lift with aggregate: 1/4 in. A manufacturer's answers to questions, and common practice; the data sheet replaces it. */
+export const NEAT_CAP_M = 0.25 * INCH_M;
 
 /**
  * Plans the lifts of one room.
@@ -47,7 +50,10 @@ export function planLifts(depths: Depths, sheet: EffectiveSheet, extend: ExtendC
       `${show(depths.mostM)} at the deepest is more than the ${show(lift.most)} one lift may be: ${count} lifts, the deep places first.`,
     );
   }
-  if (extended) notes.push(`With aggregate: a lift may be ${show(lift.least)} to ${show(lift.most)}.`);
+  if (extended) {
+    notes.push(`With aggregate: a lift may be ${show(lift.least)} to ${show(lift.most)}.`);
+    notes.push(`Prime it and cap it with ${show(NEAT_CAP_M)} or more of neat mix, unless the data sheet allows flooring on the aggregate.`);
+  }
   if (!extended && saves && !canExtend) {
     notes.push(`Aggregate would save a lift, but needs ${show(stones.least)} at the shallowest; here it is ${show(depths.leastM)}.`);
   }

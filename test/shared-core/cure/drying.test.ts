@@ -54,7 +54,7 @@ describe('drying hours for a thickness', () => {
   it('fall back to the published rules, named, where the sheet is silent', () => {
     const found = dryingHours([], 0.025);
     expect(found).toMatchObject({ least: 600, most: 600, from: 'published' });
-    expect(found.source).toContain('BS 8203');
+    expect(found.source).toContain('1 day per mm');
   });
 
   it('never shorten with thickness', () => {
