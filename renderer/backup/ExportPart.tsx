@@ -30,7 +30,7 @@ export function ExportPart({ onSay }: ExportPartProps) {
     <section className="backup-out">
       <h2 className="speech">Export</h2>
       <div className="backup-out-row">
-        <p>Customers, jobs, quotes, batches, and readings as CSV files for a spreadsheet or your accountant.</p>
+        <p>All data as CSV files and one workbook (.xlsx), for a spreadsheet or another program.</p>
         <TextButton disabled={busy} onPress={() => void run(exportLists)}>
           Export lists
         </TextButton>

@@ -1,14 +1,19 @@
 /** Exporting lists and whole jobs into folders of the documents folder. */
 import { pictureName } from '../../shared-core/book/backup.ts';
-import { accountLists } from '../../shared-core/documents/accounts.ts';
+import { dataLists } from '../../shared-core/documents/lists/data-lists.ts';
+import { dataCsv } from '../../shared-core/documents/lists/data-table.ts';
+import type { ListRows } from '../../shared-core/documents/lists/list-rows.ts';
+import { type FolderFile, folderIndex } from '../../shared-core/documents/folder-index.ts';
 import { documentTreeSchema } from '../../shared-core/documents/tree.ts';
+import { formatInstantDay } from '../../shared-core/measure/moment.ts';
 import { nowInstant } from '../book/moment.ts';
 import { attempt, done } from '../book/outcome.ts';
 import { readPicture } from '../book/pictures.ts';
-import { readAccountRows, readJobPapers } from '../book/export-rows.ts';
+import { readJobPapers, readListRows } from '../book/export-rows.ts';
 import { base64OfBytes, base64OfText } from '../parts/base64.ts';
 import { askDesk } from '../parts/desk-client.ts';
 import { fileName } from '../parts/keep-file.ts';
+import { workbookOf } from '../parts/workbook.ts';
 
 export type Exported = { readonly ok: boolean; readonly message: string };
 
@@ -27,15 +32,17 @@ class Folder {
   constructor(name: string) {
     this.name = name;
   }
-  async save(name: string, base64: string): Promise<void> {
-    if (this.refused !== null) return;
+  /** Gives the name it was saved under: another file of that name is left as it is. */
+  async save(name: string, base64: string): Promise<string> {
+    if (this.refused !== null) return name;
     const answer = await askDesk('file.keep', { name, base64, folder: this.name });
     if (!answer.ok) {
       this.refused = answer.error.message;
-      return;
+      return name;
     }
     this.path = answer.value.folder;
     this.count += 1;
+    return answer.value.name;
   }
   /** Opens the folder. @param left how many documents and photos could not be read */
   async finish(left = 0): Promise<Exported> {
@@ -56,11 +63,21 @@ const reading = async (work: () => Promise<Exported>): Promise<Exported> => {
   return read.ok ? read.value : { ok: false, message: read.message };
 };
 
+/** Saves every list that has rows as CSV, and all of them as one workbook. */
+async function saveLists(folder: Folder, rows: ListRows): Promise<readonly FolderFile[]> {
+  const lists = dataLists(rows).filter((list) => list.rows.length > 0);
+  const files: FolderFile[] = [];
+  for (const list of lists)
+    files.push({ name: await folder.save(`${list.name}.csv`, base64OfText(dataCsv(list))), about: list.about, when: '' });
+  const name = await folder.save('all lists.xlsx', base64OfBytes(await workbookOf(lists)));
+  return [{ name, about: 'All lists as one workbook.', when: '' }, ...files];
+}
+
 /** Exports the lists of all data. */
 export function exportLists(): Promise<Exported> {
   return reading(async () => {
     const folder = new Folder(`Lists ${nowInstant().slice(0, 10)}`);
-    for (const { name, csv } of accountLists(await readAccountRows(null))) await folder.save(`${name}.csv`, base64OfText(csv));
+    await saveLists(folder, await readListRows(null));
     return folder.finish();
   });
 }
@@ -68,12 +85,16 @@ export function exportLists(): Promise<Exported> {
 /** Exports one job: every document that was made, from its stored content; its photos; its lists. */
 export function exportJob(jobId: string): Promise<Exported> {
   return reading(async () => {
-    const rows = await readAccountRows(jobId);
+    const rows = await readListRows(jobId);
     const [job] = rows.jobs;
     if (job === undefined) return { ok: false, message: 'Job not found. It may have been deleted.' };
     const folder = new Folder(folderName(`Job ${job.number} ${rows.customers[0]?.name ?? ''}`));
     const { papers, photos } = await readJobPapers(jobId);
     let unread = 0;
+    const [documents, pictures]: [FolderFile[], FolderFile[]] = [[], []];
+    const business = rows.business[0];
+    const zone = rows.properties[0]?.timeZone ?? business?.timeZone ?? 'UTC';
+    const on = (instant: string | null): string => (instant === null ? '' : formatInstantDay(instant, zone, 'long', business?.locale));
     for (const paper of papers) {
       const tree = documentTreeSchema.safeParse(readJson(paper.content));
       if (!tree.success) {
@@ -82,15 +103,29 @@ export function exportJob(jobId: string): Promise<Exported> {
       }
       const inked = await askDesk('document.ink', { tree: tree.data });
       if (!inked.ok) return { ok: false, message: inked.error.message };
-      await folder.save(fileName(`${paper.title}, revision ${paper.revision}`, 'pdf'), inked.value.pdfBase64);
+      const name = await folder.save(fileName(`${paper.title}, revision ${paper.revision}`, 'pdf'), inked.value.pdfBase64);
+      documents.push({ name, about: `${paper.title}, revision ${paper.revision}`, when: on(paper.madeAt) });
     }
     for (const [i, photo] of photos.entries()) {
       const name = pictureName(photo);
       const bytes = name === null ? null : await readPicture(name);
       if (bytes === null || name === null) unread += 1;
-      else await folder.save(`Photo ${String(i + 1).padStart(3, '0')}.${name.split('.').at(-1) ?? 'jpg'}`, base64OfBytes(bytes));
+      else {
+        const saved = await folder.save(`Photo ${String(i + 1).padStart(3, '0')}.${name.split('.').at(-1) ?? 'jpg'}`, base64OfBytes(bytes));
+        const room = rows.rooms.find(({ id }) => id === photo.roomId)?.name ?? '';
+        pictures.push({ name: saved, about: [room, photo.caption].filter((word) => word !== '').join(': '), when: on(photo.takenAt) });
+      }
     }
-    for (const { name, csv } of accountLists(rows)) await folder.save(`${name}.csv`, base64OfText(csv));
+    const lists = await saveLists(folder, rows);
+    const title = [`Job ${job.number}`, rows.customers[0]?.name ?? '', rows.properties[0]?.address.line ?? ''].filter(
+      (word) => word !== '',
+    );
+    const page = folderIndex(title.join(', '), business?.locale ?? 'en-US', [
+      { heading: 'Documents', files: documents },
+      { heading: 'Photos', files: pictures },
+      { heading: 'Lists', files: lists },
+    ]);
+    await folder.save('index.html', base64OfText(page));
     return folder.finish(unread);
   });
 }

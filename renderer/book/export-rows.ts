@@ -1,8 +1,8 @@
 /** The records that go out as lists and folders: of the whole book, or of one job. */
 import type { MadeDocument, Photo } from '../../shared-core/book/papers.ts';
 import type { RowOf } from '../../shared-core/book/rows.ts';
-import type { TableName } from '../../shared-core/book/tables.ts';
-import type { AccountRows } from '../../shared-core/documents/accounts.ts';
+import { TABLE_NAMES, type TableName } from '../../shared-core/book/tables.ts';
+import type { ListRows } from '../../shared-core/documents/lists/list-rows.ts';
 import { book } from './database.ts';
 import { readable } from './integrity.ts';
 
@@ -17,46 +17,77 @@ const where = async <T extends TableName>(table: T, index: string, values: reado
       .toArray(),
   );
 
-/** @param jobId one job with what it stands on; null for the whole book */
-export async function readAccountRows(jobId: string | null): Promise<AccountRows> {
+/** @param jobId one job with what it stands on; null for all data */
+export async function readListRows(jobId: string | null): Promise<ListRows> {
   if (jobId === null) {
-    const [customers, properties, rooms, jobs, quotes, pours, pourEvents] = await Promise.all([
-      all('customers'),
-      all('properties'),
-      all('rooms'),
-      all('jobs'),
-      all('quotes'),
-      all('pours'),
-      all('pourEvents'),
-    ]);
-    return { customers, properties, rooms, jobs, quotes, pours, pourEvents };
+    const lists = await Promise.all(TABLE_NAMES.map(async (table) => [table, await all(table)] as const));
+    // Each list was read under its own table's name.
+    return Object.fromEntries(lists) as unknown as ListRows;
   }
   const jobs = await where('jobs', 'id', [jobId]);
-  const pours = await where('pours', 'jobId', [jobId]);
-  return {
-    jobs,
-    pours,
-    customers: await where(
+  const ofJob = <T extends TableName>(table: T): Promise<RowOf<T>[]> => where(table, 'jobId', [jobId]);
+  const pours = await ofJob('pours');
+  const ids = (pick: (job: RowOf<'jobs'>) => readonly string[]): readonly string[] => jobs.flatMap(pick);
+  const [quotes, cureLogs, promises, clearanceTests, visits, ledger, documents, photos, calendarEntries, leads] = await Promise.all([
+    ofJob('quotes'),
+    ofJob('cureLogs'),
+    ofJob('promises'),
+    ofJob('clearanceTests'),
+    ofJob('visits'),
+    ofJob('ledger'),
+    ofJob('documents'),
+    ofJob('photos'),
+    ofJob('calendarEntries'),
+    ofJob('leads'),
+  ]);
+  const [business, customers, properties, rooms, materials, pourEvents] = await Promise.all([
+    all('business'),
+    where(
       'customers',
       'id',
-      jobs.map((job) => job.customerId),
+      ids((job) => [job.customerId]),
     ),
-    properties: await where(
+    where(
       'properties',
       'id',
-      jobs.map((job) => job.propertyId),
+      ids((job) => [job.propertyId]),
     ),
-    rooms: await where(
+    where(
       'rooms',
       'id',
-      jobs.flatMap((job) => job.rooms.map((room) => room.roomId)),
+      ids((job) => job.rooms.map(({ roomId }) => roomId)),
     ),
-    quotes: await where('quotes', 'jobId', [jobId]),
-    pourEvents: await where(
+    where('materials', 'id', [
+      ...ids((job) =>
+        job.rooms.flatMap((room) => [room.materialId, room.primerId, room.moistureSystemId ?? null]).filter((id) => id !== null),
+      ),
+      ...pours.map(({ materialId }) => materialId),
+    ]),
+    where(
       'pourEvents',
       'pourId',
-      pours.map((pour) => pour.id),
+      pours.map(({ id }) => id),
     ),
+  ]);
+  return {
+    business,
+    customers,
+    properties,
+    rooms,
+    jobs,
+    leads,
+    materials,
+    quotes,
+    pours,
+    pourEvents,
+    cureLogs,
+    promises,
+    clearanceTests,
+    visits,
+    ledger,
+    documents,
+    photos,
+    calendarEntries,
   };
 }
 

@@ -18,7 +18,7 @@ export const fileNameSchema = z
   .string()
   .max(120, 'A file name is at most 120 characters.')
   .regex(
-    /^[\p{L}\p{N}][\p{L}\p{N} ._,()-]*\.(pdf|ics|csv|json|zip|txt|png|jpg|webp)$/u,
+    /^[\p{L}\p{N}][\p{L}\p{N} ._,()-]*\.(pdf|ics|csv|json|zip|txt|png|jpg|webp|xlsx|html)$/u,
     'A file name has letters, digits, spaces, and hyphens, and ends in its type.',
   )
   .refine((name) => !name.includes('..'), 'A file name has no two dots in a row.')

@@ -13,7 +13,8 @@ import { calendarFeed } from '../../shared-core/agenda/calendar-feed.ts';
 import { jobReadingCures } from '../../shared-core/standing/job-cures.ts';
 import { readJob, type RoomReading } from '../../shared-core/standing/read-job.ts';
 import { readPour } from '../../shared-core/standing/read-pour.ts';
-import { accountLists } from '../../shared-core/documents/accounts.ts';
+import { dataLists } from '../../shared-core/documents/lists/data-lists.ts';
+import { dataCsv } from '../../shared-core/documents/lists/data-table.ts';
 import { handoverSheet } from '../../shared-core/documents/handover-sheet.ts';
 import { jobRecord } from '../../shared-core/documents/job-record.ts';
 import { pourDaySheet } from '../../shared-core/documents/pour-day-sheet.ts';
@@ -86,7 +87,7 @@ describe('hostile words', () => {
 
   it('are words in the lists for the accounts: no cell begins a formula', () => {
     const lists = [
-      ...accountLists(book).map(({ csv }) => csv),
+      ...dataLists(book).map(dataCsv),
       ...readings.map((r) => shoppingCsv(r.estimate.base.takeoff.shopping)),
       ...book.rooms.map((room) => readingsCsv(room.survey)),
     ];

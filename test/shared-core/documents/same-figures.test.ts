@@ -4,7 +4,8 @@
  */
 import Papa from 'papaparse';
 import { describe, expect, it } from 'vitest';
-import { accountLists } from '../../../shared-core/documents/accounts.ts';
+import { dataLists } from '../../../shared-core/documents/lists/data-lists.ts';
+import { dataCsv } from '../../../shared-core/documents/lists/data-table.ts';
 import { DOCUMENTS } from '../../../shared-core/documents/document-list.ts';
 import { handoverRooms, unfinishedRooms } from '../../../shared-core/documents/handover-rooms.ts';
 import { statedWords, USED_CAPTION, PLACED_CAPTION } from '../../../shared-core/documents/handover-tables.ts';
@@ -98,12 +99,15 @@ describe('documents of the sample', () => {
   });
 });
 
+const csvOf = (name: string): string => {
+  const list = dataLists(book).find((one) => one.name === name);
+  return list === undefined ? '' : dataCsv(list).replace(/^\uFEFF/, '');
+};
+const listOf = (name: string) => Papa.parse<Record<string, string>>(csvOf(name), { header: true, skipEmptyLines: true }).data;
+
 describe('the same figure', () => {
   it('of a total: in the stored price, the issued document and the list of quotes', () => {
-    const list = Papa.parse<Record<string, string>>(accountLists(book).find((one) => one.name === 'quotes')?.csv ?? '', {
-      header: true,
-      skipEmptyLines: true,
-    }).data;
+    const list = listOf('quotes');
     for (const quote of book.quotes) {
       const tree = issued.find(({ document }) => document.quoteId === quote.id && document.kind === 'quote')?.tree;
       const job = book.jobs.find((one) => one.id === quote.jobId);
@@ -131,10 +135,7 @@ describe('the same figure', () => {
   });
 
   it('of bags placed: in the log, the handover sheet and the list of batches', () => {
-    const batches = Papa.parse<Record<string, string>>(accountLists(book).find((one) => one.name === 'batches')?.csv ?? '', {
-      header: true,
-      skipEmptyLines: true,
-    }).data;
+    const batches = listOf('batches');
     expect(batches.length).toBeGreaterThan(0);
     for (const { reading, kind, tree } of documents) {
       if (kind !== 'handover') continue;
@@ -168,7 +169,7 @@ describe('the same figure', () => {
   });
 
   it('of a reading: exported to a tenth of a millimeter, without binary noise', () => {
-    const csv = accountLists(book).find((one) => one.name === 'readings')?.csv ?? '';
+    const csv = csvOf('readings');
     expect(csv.split('\r\n').length).toBeGreaterThan(50);
     expect(csv).not.toMatch(/\d\.\d{5,}/);
   });

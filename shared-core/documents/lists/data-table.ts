@@ -1,0 +1,119 @@
+/** A table that leaves the program: named columns, each with what it holds, so that a CSV file and a workbook say the same. */
+import { clockOfInstant, dayOfInstant } from '../../measure/moment.ts';
+import { decimalMoney } from '../../price/money.ts';
+import { csvText, phoneCell } from '../../table/csv.ts';
+
+/**
+ * What a cell holds. `money` is a decimal number in the row's currency; `day` is `2026-05-12`; `instant` is UTC by ISO 8601;
+ * `local` is wall-clock time, `2026-05-12 14:05`.
+ */
+export type Holds = 'text' | 'phone' | 'number' | 'money' | 'day' | 'instant' | 'local';
+export type DataCell = string | number | null;
+export type DataColumn = { readonly title: string; readonly holds: Holds; readonly about: string };
+export type DataTable = {
+  readonly name: string;
+  readonly about: string;
+  readonly columns: readonly DataColumn[];
+  readonly rows: readonly (readonly DataCell[])[];
+};
+
+/** A column and how a row fills it. */
+export type ColumnOf<Row> = DataColumn & { readonly of: (row: Row) => DataCell };
+
+type Get<Row, Value> = (row: Row) => Value | null | undefined;
+
+export const text = <Row>(title: string, of: Get<Row, string>, about = ''): ColumnOf<Row> => ({
+  title,
+  holds: 'text',
+  about,
+  of: (row) => of(row) ?? '',
+});
+export const phone = <Row>(title: string, of: Get<Row, string>): ColumnOf<Row> => ({
+  title,
+  holds: 'phone',
+  about: '',
+  of: (row) => of(row) ?? '',
+});
+export const day = <Row>(title: string, of: Get<Row, string>, about = ''): ColumnOf<Row> => ({
+  title,
+  holds: 'day',
+  about,
+  of: (row) => of(row) ?? null,
+});
+
+/** A figure rounded to what was measured. @param decimals digits kept after the point */
+export const number = <Row>(title: string, decimals: number, of: Get<Row, number>, about = ''): ColumnOf<Row> => ({
+  title,
+  holds: 'number',
+  about,
+  of: (row) => {
+    const value = of(row);
+    return value === null || value === undefined ? null : Number(value.toFixed(decimals));
+  },
+});
+
+/** An amount as a decimal number. @param of whole minor units and their currency */
+export const money = <Row>(title: string, of: Get<Row, readonly [minor: number, currency: string]>, about = ''): ColumnOf<Row> => ({
+  title,
+  holds: 'money',
+  about,
+  of: (row) => {
+    const value = of(row);
+    return value === null || value === undefined ? null : decimalMoney(value[0], value[1]);
+  },
+});
+
+/** An instant in two columns: in UTC, and as the clock on site shows it. @param zone the time zone of a row */
+export function moments<Row>(title: string, of: Get<Row, string>, zone: (row: Row) => string, about = ''): readonly ColumnOf<Row>[] {
+  return [
+    { title: `${title} (UTC)`, holds: 'instant', about, of: (row) => of(row) ?? null },
+    {
+      title: `${title} (local)`,
+      holds: 'local',
+      about: 'The same moment by the clock on site.',
+      of: (row) => {
+        const at = of(row);
+        return at === null || at === undefined ? null : `${dayOfInstant(at, zone(row))} ${clockOfInstant(at, zone(row))}`;
+      },
+    },
+  ];
+}
+
+/** Fills a table. */
+export function dataTable<Row>(name: string, about: string, rows: readonly Row[], columns: readonly ColumnOf<Row>[]): DataTable {
+  return {
+    name,
+    about,
+    columns: columns.map(({ title, holds, about: words }) => ({ title, holds, about: words })),
+    rows: rows.map((row) => columns.map(({ of }) => of(row))),
+  };
+}
+
+/** The table as CSV. */
+export function dataCsv({ columns, rows }: DataTable): string {
+  const cell = (value: DataCell, i: number): string =>
+    value === null ? '' : columns[i]?.holds === 'phone' ? phoneCell(String(value)) : String(value);
+  return csvText([columns.map(({ title }) => title), ...rows.map((row) => row.map(cell))]);
+}
+
+const HOLDS_WORDS: Readonly<Record<Holds, string>> = {
+  text: 'text',
+  phone: 'phone number, as text',
+  number: 'number',
+  money: 'amount in the currency of the row',
+  day: 'day, year-month-day',
+  instant: 'moment in UTC (ISO 8601)',
+  local: 'wall-clock time on site',
+};
+
+/** What every column of the tables holds: one row a column. Units stand in the column titles. */
+export function columnsTable(tables: readonly DataTable[]): DataTable {
+  const rows = tables.flatMap((table) => table.columns.map((column) => ({ table, column })));
+  return dataTable('columns', 'What each list and column holds.', rows, [
+    text('List', ({ table }) => table.name),
+    text('Column', ({ column }) => column.title),
+    text('Holds', ({ column }) => HOLDS_WORDS[column.holds]),
+    text('Description', ({ table, column }) => (column.about === '' && column === table.columns[0] ? table.about : column.about)),
+    number('Rows', 0, ({ table }) => table.rows.length),
+  ]);
+}

@@ -1,0 +1,269 @@
+/** Lists of jobs, their rooms and signed prep lines, quotes with their lines, taxes and payments, change orders, dates and papers. */
+import { type DataTable, dataTable, day, moments, money, number, text } from './data-table.ts';
+import { inUse, type ListRows, type Names } from './list-rows.ts';
+
+function jobLists(rows: ListRows, names: Names): readonly DataTable[] {
+  const jobs = inUse(rows.jobs);
+  const zone = (job: { readonly propertyId: string }): string => names.zoneOfProperty(job.propertyId);
+  const jobRooms = jobs.flatMap((job) => job.rooms.map((room) => ({ job, room })));
+  const signed = jobRooms.flatMap(({ job, room }) => room.signed.map((line) => ({ job, room, line })));
+  const overrides = jobRooms.flatMap(({ job, room }) => room.overrides.map((line) => ({ job, room, line })));
+  type Job = (typeof jobs)[number];
+  type JobRoom = (typeof jobRooms)[number];
+  return [
+    dataTable('jobs', 'One row per job.', jobs, [
+      text('Job ID', (j) => j.id),
+      text('Job', (j) => j.number),
+      text('Title', (j) => j.title),
+      text('Customer ID', (j) => j.customerId),
+      text('Customer', (j) => names.customer(j.customerId)),
+      text('Property ID', (j) => j.propertyId),
+      text('Property', (j) => names.property(j.propertyId)),
+      text('State', (j) => j.state),
+      text('Rooms', (j) => names.rooms(j.rooms.map((r) => r.roomId))),
+      text('Crew', (j) => j.crewNames.join('; ')),
+      ...moments<Job>('Created', (j) => j.createdAt, zone),
+      ...moments<Job>('Prep visit', (j) => j.prepVisitAt, zone),
+      day('Quote promised on', (j) => j.quotePromisedOn),
+      ...moments<Job>('Handover', (j) => j.handoverAt, zone),
+      day('Warranty until', (j) => j.defectsUntil),
+      text('Notes', (j) => j.notes),
+    ]),
+    dataTable('job rooms', 'One row per room of a job, with what is planned and when.', jobRooms, [
+      text('Job ID', ({ job }) => job.id),
+      text('Job', ({ job }) => job.number),
+      text('Room ID', ({ room }) => room.roomId),
+      text('Room', ({ room }) => names.rooms([room.roomId])),
+      text('Flooring', ({ room }) => room.flooring),
+      text('Material', ({ room }) => names.material(room.materialId)),
+      text('Primer', ({ room }) => names.material(room.primerId)),
+      text('Finish', ({ room }) => room.level.mode),
+      ...moments<JobRoom>(
+        'Primed',
+        ({ room }) => room.primedAt,
+        ({ job }) => zone(job),
+      ),
+      ...moments<JobRoom>(
+        'Pour planned',
+        ({ room }) => room.pourAt,
+        ({ job }) => zone(job),
+      ),
+      ...moments<JobRoom>(
+        'Handed over',
+        ({ room }) => room.handedOverAt,
+        ({ job }) => zone(job),
+      ),
+      text('Handed over to', ({ room }) => room.handedOverTo),
+    ]),
+    dataTable('prep lines', 'One row per signed prep line.', signed, [
+      text('Job', ({ job }) => job.number),
+      text('Room', ({ room }) => names.rooms([room.roomId])),
+      text('Line', ({ line }) => line.signedText),
+      text('Initials', ({ line }) => line.initials),
+      text('Note', ({ line }) => line.note),
+      ...moments<(typeof signed)[number]>(
+        'Done',
+        ({ line }) => line.doneAt,
+        ({ job }) => zone(job),
+      ),
+      ...moments<(typeof signed)[number]>(
+        'Voided',
+        ({ line }) => line.withdrawnAt,
+        ({ job }) => zone(job),
+      ),
+    ]),
+    dataTable('overridden holds', 'One row per hold that was overridden, with the reason.', overrides, [
+      text('Job', ({ job }) => job.number),
+      text('Room', ({ room }) => names.rooms([room.roomId])),
+      text('Hold', ({ line }) => line.key),
+      text('Reason', ({ line }) => line.why),
+      text('Initials', ({ line }) => line.initials),
+      text('Document', ({ line }) => line.document?.kind),
+      text('Document number', ({ line }) => line.document?.number),
+      text('Issued by', ({ line }) => line.document?.issuedBy),
+      day('Dated', ({ line }) => line.document?.datedOn),
+      ...moments<(typeof overrides)[number]>(
+        'Overridden',
+        ({ line }) => line.instant,
+        ({ job }) => zone(job),
+      ),
+    ]),
+  ];
+}
+
+function quoteLists(rows: ListRows, names: Names): readonly DataTable[] {
+  const quotes = inUse(rows.quotes);
+  const options = quotes.flatMap((quote) => quote.priced.options.map((option) => ({ quote, option })));
+  const lines = options.flatMap((at) => at.option.lines.map((line) => ({ ...at, line })));
+  const taxes = options.flatMap((at) => at.option.taxes.map((tax) => ({ ...at, tax })));
+  const stages = options.flatMap((at) => at.option.stages.map((stage) => ({ ...at, stage })));
+  const orders = quotes.flatMap((quote) => quote.orders.map((order) => ({ quote, order })));
+  type Quote = (typeof quotes)[number];
+  const of = <Row extends { readonly quote: Quote }>() => [
+    text<Row>('Quote ID', ({ quote }) => quote.id),
+    text<Row>('Job', ({ quote }) => names.job(quote.jobId)),
+    number<Row>('Revision', 0, ({ quote }) => quote.revision),
+  ];
+  const ofOption = <Row extends { readonly quote: Quote; readonly option: { readonly name: string } }>() => [
+    ...of<Row>(),
+    text<Row>('Option', ({ option }) => option.name),
+  ];
+  const suggested = (quote: Quote) =>
+    quote.priced.options.find(({ id }) => id === (quote.acceptedOptionId ?? quote.priced.suggestedId)) ?? quote.priced.options[0];
+  return [
+    dataTable('quotes', 'One row per issued quote, with the accepted or suggested option.', quotes, [
+      text('Quote ID', (q) => q.id),
+      text('Job ID', (q) => q.jobId),
+      text('Job', (q) => names.job(q.jobId)),
+      text('Customer', (q) => names.customerOfJob(q.jobId)),
+      number('Revision', 0, (q) => q.revision),
+      text('State', (q) => q.state),
+      ...moments<Quote>(
+        'Issued',
+        (q) => q.issuedAt,
+        (q) => q.timeZone,
+      ),
+      day('Valid until', (q) => q.validUntil),
+      ...moments<Quote>(
+        'Decided',
+        (q) => q.history.findLast((h) => h.state === 'accepted' || h.state === 'declined')?.instant,
+        (q) => q.timeZone,
+      ),
+      text('Option', (q) => suggested(q)?.name),
+      money('Subtotal', (q) => [suggested(q)?.netMinor ?? 0, q.currency], 'After the discount, before tax.'),
+      money('Discount', (q) => [suggested(q)?.discountMinor ?? 0, q.currency]),
+      money('Tax', (q) => [suggested(q)?.taxMinor ?? 0, q.currency]),
+      money('Total', (q) => [q.totalMinor, q.currency]),
+      money('Deposit', (q) => [suggested(q)?.depositMinor ?? 0, q.currency]),
+      text('Currency', (q) => q.currency, 'Three letters, ISO 4217.'),
+    ]),
+    dataTable('quote lines', 'One row per priced line of every option.', lines, [
+      ...ofOption<(typeof lines)[number]>(),
+      text(
+        'Room',
+        ({ line, option }) =>
+          option.rooms.find(({ roomId }) => roomId === line.roomId)?.name ?? names.rooms(line.roomId === null ? [] : [line.roomId]),
+      ),
+      text('Description', ({ line }) => line.name),
+      text('Quantity', ({ line }) => line.quantity),
+      money('Price', ({ line, quote }) => [line.priceMinor, quote.currency]),
+      text('Currency', ({ quote }) => quote.currency),
+    ]),
+    dataTable('quote taxes', 'One row per tax of every option.', taxes, [
+      ...ofOption<(typeof taxes)[number]>(),
+      text('Tax', ({ tax }) => tax.name),
+      number('Rate (%)', 4, ({ tax }) => tax.rate * 100),
+      money('Taxed amount', ({ tax, quote }) => [tax.baseMinor, quote.currency]),
+      money('Tax amount', ({ tax, quote }) => [tax.taxMinor, quote.currency]),
+      text('Currency', ({ quote }) => quote.currency),
+    ]),
+    dataTable('quote payments', 'One row per payment of every option’s schedule.', stages, [
+      ...ofOption<(typeof stages)[number]>(),
+      text('Payment', ({ stage }) => stage.name),
+      text('Due', ({ stage }) => stage.due),
+      number('Share (%)', 4, ({ stage }) => stage.share * 100),
+      money('Amount', ({ stage, quote }) => [stage.amountMinor, quote.currency]),
+      text('Currency', ({ quote }) => quote.currency),
+    ]),
+    dataTable('change orders', 'One row per change order.', orders, [
+      ...of<(typeof orders)[number]>(),
+      number('Change order', 0, ({ order }) => order.number),
+      text('State', ({ order }) => order.state),
+      text('Reason', ({ order }) => order.reason),
+      text('Work', ({ order }) => order.work),
+      money('Subtotal', ({ order, quote }) => [order.netMinor, quote.currency]),
+      money('Total', ({ order, quote }) => [order.totalMinor, quote.currency]),
+      text('Currency', ({ quote }) => quote.currency),
+      number('Added days', 0, ({ order }) => order.addedDays),
+      ...moments<(typeof orders)[number]>(
+        'Issued',
+        ({ order }) => order.issuedAt,
+        ({ quote }) => quote.timeZone,
+      ),
+      ...moments<(typeof orders)[number]>(
+        'Decided',
+        ({ order }) => order.decidedAt,
+        ({ quote }) => quote.timeZone,
+      ),
+      text('Decided by', ({ order }) => order.decidedBy),
+    ]),
+  ];
+}
+
+function dateLists(rows: ListRows, names: Names): readonly DataTable[] {
+  const [visits, documents, photos, entries] = [inUse(rows.visits), inUse(rows.documents), inUse(rows.photos), inUse(rows.calendarEntries)];
+  return [
+    dataTable('visits', 'One row per visit.', visits, [
+      text('Visit ID', (v) => v.id),
+      text('Job', (v) => names.job(v.jobId)),
+      text('Rooms', (v) => names.rooms(v.roomIds)),
+      text('Kind', (v) => v.kind),
+      text('Title', (v) => v.title),
+      ...moments<(typeof visits)[number]>(
+        'Starts',
+        (v) => v.instant,
+        (v) => names.zoneOfJob(v.jobId),
+      ),
+      number('Length (min)', 0, (v) => v.minutes),
+      ...moments<(typeof visits)[number]>(
+        'Done',
+        (v) => v.doneAt,
+        (v) => names.zoneOfJob(v.jobId),
+      ),
+      ...moments<(typeof visits)[number]>(
+        'Canceled',
+        (v) => v.cancelledAt,
+        (v) => names.zoneOfJob(v.jobId),
+      ),
+      text('Cause', (v) => v.cause),
+      text('Fix', (v) => v.fix),
+      text('Notes', (v) => v.notes),
+    ]),
+    dataTable('documents', 'One row per document that was made.', documents, [
+      text('Document ID', (d) => d.id),
+      text('Job', (d) => names.job(d.jobId)),
+      text('Kind', (d) => d.kind),
+      number('Revision', 0, (d) => d.revision),
+      text('Title', (d) => d.title),
+      ...moments<(typeof documents)[number]>(
+        'Made',
+        (d) => d.madeAt,
+        (d) => names.zoneOfJob(d.jobId),
+      ),
+      text('SHA-256 of the PDF', (d) => d.sha256),
+      text('Sent', (d) => d.sent.map(({ instant, by, to }) => `${instant} by ${by} to ${to}`).join('; ')),
+      text('Signed by', (d) => d.signatures.map(({ name, role, instant }) => `${name} (${role}) ${instant}`).join('; ')),
+    ]),
+    dataTable('photos', 'One row per photo.', photos, [
+      text('Photo ID', (p) => p.id),
+      text('Job', (p) => names.job(p.jobId)),
+      text('Room', (p) => names.rooms(p.roomId === null ? [] : [p.roomId])),
+      text('Caption', (p) => p.caption),
+      ...moments<(typeof photos)[number]>(
+        'Taken',
+        (p) => p.takenAt,
+        (p) => names.zoneOfJob(p.jobId),
+      ),
+      number('Width (px)', 0, (p) => p.widthPx),
+      number('Height (px)', 0, (p) => p.heightPx),
+      text('SHA-256', (p) => p.sha256),
+    ]),
+    dataTable('calendar entries', 'One row per entry that a calendar file has held.', entries, [
+      text('UID', (e) => e.uid),
+      text('Job', (e) => names.job(e.jobId)),
+      number('Sequence', 0, (e) => e.sequence),
+      text('State', (e) => (e.cancelled ? 'canceled' : 'confirmed')),
+      text('Note', (e) => e.note),
+      ...moments<(typeof entries)[number]>(
+        'Last sent',
+        (e) => e.lastSentAt,
+        (e) => names.zoneOfJob(e.jobId),
+      ),
+    ]),
+  ];
+}
+
+/** The lists of jobs, quotes, dates and papers. */
+export function workLists(rows: ListRows, names: Names): readonly DataTable[] {
+  return [...jobLists(rows, names), ...quoteLists(rows, names), ...dateLists(rows, names)];
+}

@@ -1,0 +1,59 @@
+/** What the lists are made from, and what their rows name each other by. */
+import type { RowOf } from '../../book/rows.ts';
+import type { TableName } from '../../book/tables.ts';
+
+/** Every record that the lists hold, by table. */
+export type ListRows = { readonly [Table in TableName]: readonly RowOf<Table>[] };
+
+/** Records by id, and the names and zones that other lists repeat. */
+export class Names {
+  private readonly rows: ListRows;
+  private readonly byId = new Map<string, unknown>();
+
+  constructor(rows: ListRows) {
+    this.rows = rows;
+    for (const [table, list] of Object.entries(rows) as [TableName, readonly { readonly id: string }[]][])
+      for (const row of list) this.byId.set(`${table}/${row.id}`, row);
+  }
+
+  get<Table extends TableName>(table: Table, id: string | null | undefined): RowOf<Table> | undefined {
+    return this.byId.get(`${table}/${id ?? ''}`) as RowOf<Table> | undefined;
+  }
+
+  customer(id: string | null | undefined): string {
+    return this.get('customers', id)?.name ?? '';
+  }
+  job(id: string | null | undefined): string {
+    return this.get('jobs', id)?.number ?? '';
+  }
+  customerOfJob(id: string | null | undefined): string {
+    return this.customer(this.get('jobs', id)?.customerId);
+  }
+  property(id: string | null | undefined): string {
+    const address = this.get('properties', id)?.address;
+    return address === undefined ? '' : [address.line, address.city].filter((part) => part !== '').join(', ');
+  }
+  rooms(ids: readonly string[]): string {
+    return ids.map((id) => this.get('rooms', id)?.name ?? '').join('; ');
+  }
+  material(id: string | null | undefined): string {
+    return this.get('materials', id)?.name ?? '';
+  }
+  /** The business's zone, where a record belongs to no property. */
+  get zone(): string {
+    return this.rows.business[0]?.timeZone ?? 'UTC';
+  }
+  get currency(): string {
+    return this.rows.business[0]?.currency ?? 'USD';
+  }
+  zoneOfProperty(id: string | null | undefined): string {
+    return this.get('properties', id)?.timeZone ?? this.zone;
+  }
+  zoneOfJob(id: string | null | undefined): string {
+    return this.zoneOfProperty(this.get('jobs', id)?.propertyId);
+  }
+}
+
+/** Records in use: those deleted or archived are left out, except where others name them. */
+export const inUse = <Row extends { readonly deletedAt: string | null }>(rows: readonly Row[]): readonly Row[] =>
+  rows.filter((row) => row.deletedAt === null);

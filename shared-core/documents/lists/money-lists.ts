@@ -1,0 +1,205 @@
+/** Lists of the ledger (invoices, payments, purchases, hours, drives, stock), of materials, and of every field that no other list has. */
+import type { LedgerEntry } from '../../book/ledger.ts';
+import { type DataTable, dataTable, day, type ColumnOf, moments, money, number, text } from './data-table.ts';
+import { inUse, type ListRows, type Names } from './list-rows.ts';
+
+type Entry<Kind extends LedgerEntry['kind']> = Extract<LedgerEntry, { kind: Kind }>;
+
+function ledgerLists(rows: ListRows, names: Names): readonly DataTable[] {
+  const of = <Kind extends LedgerEntry['kind']>(...kinds: readonly Kind[]): readonly Entry<Kind>[] =>
+    inUse(rows.ledger).filter((entry): entry is Entry<Kind> => kinds.some((kind) => kind === entry.kind));
+  const { currency } = names;
+  const head = <Row extends LedgerEntry>(): readonly ColumnOf<Row>[] => [
+    text('Entry ID', (e) => e.id),
+    text('Job', (e) => names.job(e.jobId)),
+    text('Customer', (e) => names.customerOfJob(e.jobId)),
+    day('Day', (e) => e.onDay),
+  ];
+  const tail = <Row extends LedgerEntry>(): readonly ColumnOf<Row>[] => [
+    text('Note', (e) => e.note),
+    ...moments<Row>(
+      'Voided',
+      (e) => e.voidedAt,
+      () => names.zone,
+      'A voided entry does not count.',
+    ),
+    text('Reason for voiding', (e) => e.voidReason),
+  ];
+  const invoices = of('invoice');
+  const taxes = invoices.flatMap((invoice) => invoice.taxes.map((tax) => ({ invoice, tax })));
+  const lines = of('purchase').flatMap((purchase) => purchase.lines.map((line) => ({ purchase, line })));
+  const numberOf = (id: string | null): string => invoices.find((invoice) => invoice.id === id)?.number ?? '';
+  type Receipt = Entry<'payment' | 'refund' | 'credit' | 'write-off'>;
+  const sign = (e: Receipt): number => (e.kind === 'refund' ? -1 : 1);
+  return [
+    dataTable('invoices', 'One row per invoice.', invoices, [
+      ...head<Entry<'invoice'>>(),
+      text('Invoice', (e) => e.number),
+      text('Purpose', (e) => e.purpose),
+      text('Title', (e) => e.title),
+      money('Subtotal', (e) => [e.netMinor, e.currency]),
+      money('Tax', (e) => [e.taxes.reduce((sum, tax) => sum + tax.taxMinor, 0), e.currency]),
+      money('Total', (e) => [e.totalMinor, e.currency]),
+      money('Retainage', (e) => [e.retainageMinor, e.currency], 'Held back until the work is accepted; part of the total.'),
+      day('Due', (e) => e.dueOn),
+      text('Currency', (e) => e.currency),
+      ...tail<Entry<'invoice'>>(),
+    ]),
+    dataTable('invoice taxes', 'One row per tax of an invoice.', taxes, [
+      text('Invoice', ({ invoice }) => invoice.number),
+      text('Tax', ({ tax }) => tax.name),
+      number('Rate (%)', 4, ({ tax }) => tax.rate * 100),
+      money('Taxed amount', ({ invoice, tax }) => [tax.baseMinor, invoice.currency]),
+      money('Tax amount', ({ invoice, tax }) => [tax.taxMinor, invoice.currency]),
+      text('Currency', ({ invoice }) => invoice.currency),
+    ]),
+    dataTable(
+      'payments',
+      'Payments, refunds, credits, and write-offs; a refund is negative.',
+      of('payment', 'refund', 'credit', 'write-off'),
+      [
+        ...head<Receipt>(),
+        text('Kind', (e) => e.kind),
+        money('Amount', (e) => [sign(e) * e.amountMinor, currency]),
+        text('Currency', () => currency),
+        text('Method', (e) => ('method' in e ? e.method : '')),
+        text('Reference', (e) => ('reference' in e ? e.reference : '')),
+        text('Invoice', (e) => ('invoiceId' in e ? numberOf(e.invoiceId) : '')),
+        text('Reason', (e) => ('reason' in e ? e.reason : '')),
+        ...tail<Receipt>(),
+      ],
+    ),
+    dataTable('purchases', 'One row per line of a purchase. The tax of a purchase stands in each of its lines.', lines, [
+      text('Entry ID', ({ purchase }) => purchase.id),
+      text('Job', ({ purchase }) => names.job(purchase.jobId)),
+      day('Day', ({ purchase }) => purchase.onDay),
+      text('Supplier', ({ purchase }) => purchase.supplier),
+      text('Category', ({ purchase }) => purchase.category),
+      text('Item', ({ line }) => line.text),
+      number('Quantity', 3, ({ line }) => line.quantity),
+      text('Unit', ({ line }) => line.unit),
+      money('Amount', ({ line }) => [line.amountMinor, currency]),
+      money('Tax of the purchase', ({ purchase }) => [purchase.taxMinor, currency]),
+      text('Currency', () => currency),
+      text('Lot', ({ line }) => line.lot),
+      day('Expires', ({ line }) => line.expiresOn),
+      text('Method', ({ purchase }) => purchase.method),
+      text('Reference', ({ purchase }) => purchase.reference),
+      ...moments<(typeof lines)[number]>(
+        'Voided',
+        ({ purchase }) => purchase.voidedAt,
+        () => names.zone,
+      ),
+    ]),
+    dataTable('hours', 'One row per entry of hours.', of('hours'), [
+      ...head<Entry<'hours'>>(),
+      text('Who', (e) => e.who),
+      text('Paid as', (e) => e.paidAs),
+      text('Task', (e) => e.task),
+      number('Minutes', 0, (e) => e.minutes),
+      money('Rate per hour', (e) => [e.hourMinor, currency]),
+      text('Currency', () => currency),
+      ...tail<Entry<'hours'>>(),
+    ]),
+    dataTable('mileage', 'One row per drive.', of('drive'), [
+      ...head<Entry<'drive'>>(),
+      text('Purpose', (e) => e.purpose),
+      number('Distance (km)', 1, (e) => e.distanceKm),
+      // 1 mile is 1.609344 km exactly: NIST SP 811, appendix B.8.
+      number('Distance (mi)', 1, (e) => e.distanceKm / 1.609344),
+      ...tail<Entry<'drive'>>(),
+    ]),
+    dataTable('stock', 'One row per change of what is on hand.', of('stock'), [
+      ...head<Entry<'stock'>>(),
+      text('Change', (e) => e.what),
+      text('Material', (e) => names.material(e.materialId)),
+      number('Containers', 2, (e) => e.containers),
+      text('Lot', (e) => e.lot),
+      day('Expires', (e) => e.expiresOn),
+      ...tail<Entry<'stock'>>(),
+    ]),
+  ];
+}
+
+type Detail = {
+  readonly record: string;
+  readonly id: string;
+  readonly name: string;
+  readonly path: string;
+  readonly value: string | number;
+};
+
+/** Every field of a record, by its path: `powder.bagKg.value`. Pictures and what another list has are left out. */
+function details(record: string, id: string, name: string, value: unknown, leftOut: readonly string[], path = ''): readonly Detail[] {
+  if (leftOut.includes(path) || value === null || value === undefined || value === '') return [];
+  if (typeof value === 'object')
+    return Object.entries(value).flatMap(([key, inner]) => details(record, id, name, inner, leftOut, path === '' ? key : `${path}.${key}`));
+  if (typeof value === 'number') return [{ record, id, name, path, value: Number(value.toPrecision(8)) }];
+  if (typeof value === 'boolean') return [{ record, id, name, path, value: value ? 'yes' : 'no' }];
+  return typeof value === 'string' ? [{ record, id, name, path, value }] : [];
+}
+
+const STAMPS = ['id', 'createdAt', 'changedAt', 'deletedAt'];
+
+function restLists(rows: ListRows, names: Names): readonly DataTable[] {
+  const materials = inUse(rows.materials);
+  const prices = materials.flatMap((material) => material.prices.map((price) => ({ material, price })));
+  const fields = [
+    ...rows.business.flatMap((b) => details('settings', b.id, b.name, b, [...STAMPS, 'mark'])),
+    ...materials.flatMap((m) => details('material', m.id, m.name, m, [...STAMPS, 'name', 'prices'])),
+    ...inUse(rows.rooms).flatMap((r) =>
+      details('room', r.id, r.name, r, [
+        ...STAMPS,
+        'propertyId',
+        'name',
+        'survey.readings',
+        'surveyAfter.readings',
+        'plan.outline',
+        'notes',
+      ]),
+    ),
+    ...inUse(rows.jobs).flatMap((j) =>
+      details('job', j.id, j.number, { rooms: j.rooms, withdrawn: j.withdrawn, estimate: j.estimate, lienDone: j.lienDone }, []),
+    ),
+  ];
+  return [
+    dataTable('materials', 'One row per material. Its figures are in the list of details.', materials, [
+      text('Material ID', (m) => m.id),
+      text('Material', (m) => m.name),
+      text('Kind', (m) => m.kind),
+      text('Container', (m) => m.container.name),
+      number('Container holds', 3, (m) => m.container.holds),
+      text('Unit', (m) => m.container.unit),
+      text('Supplier', (m) => m.supplier),
+      text('Typical', (m) => (m.typical ? 'yes' : 'no'), 'Not from a data sheet.'),
+      text('Data sheet', (m) => m.sheetFrom),
+      text('Cautions', (m) => m.cautions),
+      text('Notes', (m) => m.notes),
+    ]),
+    dataTable('material prices', 'One row per price of a container.', prices, [
+      text('Material ID', ({ material }) => material.id),
+      text('Material', ({ material }) => material.name),
+      day('From', ({ price }) => price.from),
+      money('Price', ({ price }) => [price.minor, names.currency]),
+      text('Currency', () => names.currency),
+      text('Note', ({ price }) => price.note),
+    ]),
+    dataTable(
+      'details',
+      'Every other field of settings, materials, rooms, and jobs. Units are SI: M is meters, Kg is kilograms, C is °C, Minor is cents.',
+      fields,
+      [
+        text('Record', (d) => d.record),
+        text('Record ID', (d) => d.id),
+        text('Name', (d) => d.name),
+        text('Field', (d) => d.path),
+        text('Value', (d) => String(d.value)),
+      ],
+    ),
+  ];
+}
+
+/** The lists of money and materials, and of all other fields. */
+export function moneyLists(rows: ListRows, names: Names): readonly DataTable[] {
+  return [...ledgerLists(rows, names), ...restLists(rows, names)];
+}

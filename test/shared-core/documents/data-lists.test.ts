@@ -1,0 +1,227 @@
+/**
+ * The lists that leave the program: RFC 4180. Cells a spreadsheet would run are guarded as the OWASP notes on CSV injection
+ * recommend. What the lists tell is checked against the records they were made from.
+ */
+import { execFileSync } from 'node:child_process';
+import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import Papa from 'papaparse';
+import readWorkbook from 'read-excel-file/node';
+import { beforeAll, describe, expect, it } from 'vitest';
+import { workbookOf } from '../../../renderer/parts/workbook.ts';
+import { TABLE_NAMES } from '../../../shared-core/book/tables.ts';
+import { dataLists } from '../../../shared-core/documents/lists/data-lists.ts';
+import { dataCsv, type DataTable } from '../../../shared-core/documents/lists/data-table.ts';
+import type { ListRows } from '../../../shared-core/documents/lists/list-rows.ts';
+import { sampleAt } from '../../sample-at.ts';
+
+type Row = Record<string, string>;
+let rows: ListRows;
+let lists: readonly DataTable[];
+/** A list as another program reads its file: only the CSV is looked at. */
+const read = (name: string, from: readonly DataTable[] = lists): Row[] => {
+  const list = from.find((one) => one.name === name);
+  if (list === undefined) throw new Error(`No list ${name}`);
+  return Papa.parse<Row>(dataCsv(list).replace(/^\uFEFF/, ''), { header: true, skipEmptyLines: true }).data;
+};
+beforeAll(() => {
+  rows = sampleAt('2026-05-12T11:05:00.000Z');
+  lists = dataLists(rows);
+}, 90_000);
+
+describe('the lists', () => {
+  it('begin with a byte order mark, have as many cells in each row as heads, and tell every column', () => {
+    const told = new Set(read('columns').map((row) => `${row['List']}/${row['Column']}`));
+    for (const list of lists) {
+      const csv = dataCsv(list);
+      expect(csv.startsWith('\uFEFF'), list.name).toBe(true);
+      const { data, errors } = Papa.parse<string[]>(csv.slice(1).trimEnd());
+      expect(errors, list.name).toEqual([]);
+      expect(new Set(data.map((row) => row.length)).size, list.name).toBe(1);
+      expect(data[0]?.length, list.name).toBe(new Set(data[0]).size);
+      if (list.name !== 'columns') for (const head of data[0] ?? []) expect(told.has(`${list.name}/${head}`), head).toBe(true);
+    }
+  });
+
+  it('hold every record of every table', () => {
+    const inUse = (list: readonly object[]): number => list.filter((row) => !('deletedAt' in row) || row.deletedAt === null).length;
+    const counts: Readonly<Record<(typeof TABLE_NAMES)[number], number>> = {
+      business: new Set(read('details').flatMap((row) => (row['Record'] === 'settings' ? [row['Record ID']] : []))).size,
+      customers: read('customers').length,
+      properties: read('properties').length,
+      rooms: read('rooms').length,
+      jobs: read('jobs').length,
+      leads: read('leads').length,
+      materials: read('materials').length,
+      quotes: read('quotes').length,
+      pours: read('pours').length,
+      pourEvents: read('pour log').length,
+      cureLogs: new Set(read('room conditions').map((row) => row['Log ID'])).size,
+      promises: read('promised dates').length,
+      clearanceTests: read('clearance tests').length,
+      visits: read('visits').length,
+      ledger: new Set(
+        ['invoices', 'payments', 'purchases', 'hours', 'mileage', 'stock'].flatMap((name) => read(name).map((row) => row['Entry ID'])),
+      ).size,
+      documents: read('documents').length,
+      photos: read('photos').length,
+      calendarEntries: read('calendar entries').length,
+    };
+    for (const table of TABLE_NAMES) expect(counts[table], table).toBe(inUse(rows[table]));
+  });
+
+  it('are enough to build customers, jobs, quotes, pours and dates again', () => {
+    const [customers, properties, jobs, quotes, lines, taxes, pours, batches, dates] = [
+      read('customers'),
+      read('properties'),
+      read('jobs'),
+      read('quotes'),
+      read('quote lines'),
+      read('quote taxes'),
+      read('pours'),
+      read('batches'),
+      read('promised dates'),
+    ];
+    const orNull = (cell: string | undefined): string | null => (cell === undefined || cell === '' ? null : cell);
+    expect(customers.map((c) => [c['Customer ID'], c['Customer'], c['Email'], c['City']])).toEqual(
+      rows.customers.map((c) => [c.id, c.name, c.email, c.address?.city ?? '']),
+    );
+    expect(properties.map((p) => [p['Property ID'], p['Customer ID'], p['Street address'], p['ZIP code'], p['Time zone']])).toEqual(
+      rows.properties.map((p) => [p.id, p.customerId, p.address.line, p.address.zip, p.timeZone]),
+    );
+    expect(
+      jobs.map((j) => [
+        j['Job ID'],
+        j['Job'],
+        j['Customer ID'],
+        j['Property ID'],
+        j['State'],
+        orNull(j['Prep visit (UTC)']),
+        orNull(j['Warranty until']),
+      ]),
+    ).toEqual(rows.jobs.map((j) => [j.id, j.number, j.customerId, j.propertyId, j.state, j.prepVisitAt, j.defectsUntil]));
+    for (const quote of rows.quotes) {
+      const row = quotes.find((q) => q['Quote ID'] === quote.id);
+      expect([row?.['Job ID'], Number(row?.['Revision']), row?.['State'], row?.['Issued (UTC)'], row?.['Valid until']]).toEqual([
+        quote.jobId,
+        quote.revision,
+        quote.state,
+        quote.issuedAt,
+        quote.validUntil,
+      ]);
+      // Lines less the discount are the subtotal, and with the taxes the total, in cents: nothing is missing from the lists.
+      const cents = (cell: string | undefined): number => Math.round(Number(cell) * 100);
+      const own = (list: readonly Row[]): Row[] => list.filter((l) => l['Quote ID'] === quote.id && l['Option'] === row?.['Option']);
+      const sum = own(lines).reduce((all, line) => all + cents(line['Price']), 0) - cents(row?.['Discount']);
+      expect(sum).toBe(cents(row?.['Subtotal']));
+      expect(sum + own(taxes).reduce((all, tax) => all + cents(tax['Tax amount']), 0)).toBe(quote.totalMinor);
+    }
+    for (const pour of rows.pours) {
+      const row = pours.find((p) => p['Pour ID'] === pour.id);
+      expect([row?.['Job ID'], row?.['Room IDs']?.split('; '), orNull(row?.['Started (UTC)']), orNull(row?.['Finished (UTC)'])]).toEqual([
+        pour.jobId,
+        pour.roomIds,
+        pour.startedAt,
+        pour.finishedAt,
+      ]);
+      const undone = new Set(rows.pourEvents.flatMap((e) => (e.kind === 'undone' ? [e.eventId] : [])));
+      const bags = rows.pourEvents.reduce(
+        (all, e) => all + (e.kind === 'placed' && e.pourId === pour.id && !undone.has(e.id) ? e.bags : 0),
+        0,
+      );
+      const listed = batches.filter((b) => b['Pour ID'] === pour.id).reduce((all, b) => all + Number(b['Bags']), 0);
+      expect(listed).toBeCloseTo(bags, 6);
+    }
+    expect(dates.map((d) => [d['Promise ID'], d['Milestone'], d['Promised for (UTC)']])).toEqual(
+      rows.promises.map((p) => [p.id, p.milestone, p.promisedFor]),
+    );
+  });
+
+  it('give the moment on site beside UTC, by the clock of the property', () => {
+    const [first] = read('pours');
+    const job = rows.jobs.find((j) => j.id === first?.['Job ID']);
+    const zone = rows.properties.find((p) => p.id === job?.propertyId)?.timeZone;
+    const local = new Intl.DateTimeFormat('sv-SE', { timeZone: zone, dateStyle: 'short', timeStyle: 'short' }).format(
+      new Date(first?.['Started (UTC)'] ?? ''),
+    );
+    expect(first?.['Started (local)']).toBe(local);
+  });
+
+  it('write phone numbers as text that is neither calculated nor rounded, without an apostrophe', () => {
+    const phones = ['+1 555-010-0123', '+15550100123', '5550100123', '(555) 010-0123', '555.010.0123', '0201234567'];
+    const one = rows.customers[0];
+    if (one === undefined) throw new Error('no customer');
+    const written = read(
+      'customers',
+      dataLists({ ...rows, customers: phones.map((phone, i) => ({ ...one, id: `phone-${i}`, phone })) }),
+    ).map((row) => row['Phone']);
+    for (const [i, cell] of written.entries()) {
+      expect(cell?.replace(/\D/g, '')).toBe(phones[i]?.replace(/\D/g, ''));
+      expect(cell).not.toMatch(/^'|^[+-]?\d+(\.\d+)?$|^\+\d+-/);
+    }
+  });
+
+  it('leave no cell that a spreadsheet would run', () => {
+    const attacks = ['=1+1', '+1+1', '-1+1', '@SUM(A1)', '\t=1+1', '\r=1+1', '  =1+1', '＝1+1', '=HYPERLINK("https://x.invalid","a"),b'];
+    const hostile = rows.customers.slice(0, 1).flatMap((c) => attacks.map((name, i) => ({ ...c, id: `client-${i}`, name, notes: name })));
+    const cells = read('customers', dataLists({ ...rows, customers: hostile })).flatMap((row) => Object.values(row));
+    expect(cells.filter((cell) => cell.includes('1+1'))).not.toHaveLength(0);
+    for (const cell of cells) expect(cell).not.toMatch(/^\s*[=@＝]|^\s*[+-](?!\d+( [\d ]+)?$)/);
+  });
+});
+
+describe('the workbook of all lists', () => {
+  it('has a sheet per list with typed cells, as a second program reads them', async () => {
+    const filled = lists.filter((list) => list.rows.length > 0);
+    const folder = mkdtempSync(join(tmpdir(), 'straightedge-lists-'));
+    try {
+      const path = join(folder, 'all lists.xlsx');
+      writeFileSync(path, await workbookOf(filled));
+      const sheets = await readWorkbook(readFileSync(path));
+      expect(sheets.map(({ sheet }) => sheet)).toEqual(filled.map(({ name }) => name));
+      const quotes = sheets.find(({ sheet }) => sheet === 'quotes')?.data ?? [];
+      const at = (head: string): unknown => quotes[1]?.[(quotes[0] ?? []).indexOf(head)];
+      expect(at('Total')).toBe((rows.quotes[0]?.totalMinor ?? 0) / 100);
+      expect(at('Valid until')).toEqual(new Date(`${rows.quotes[0]?.validUntil ?? ''}T00:00:00Z`));
+      expect(typeof (sheets.find(({ sheet }) => sheet === 'customers')?.data[1] ?? [])[2]).toBe('string');
+    } finally {
+      rmSync(folder, { recursive: true, force: true, maxRetries: 5, retryDelay: 100 });
+    }
+  });
+
+  it.skipIf(!hasOffice())(
+    'opens in a spreadsheet program, each sheet with its rows',
+    async () => {
+      const folder = mkdtempSync(join(tmpdir(), 'straightedge-office-'));
+      try {
+        writeFileSync(join(folder, 'all.xlsx'), await workbookOf(lists.filter(({ name }) => name === 'quotes')));
+        execFileSync('soffice', [
+          `-env:UserInstallation=file://${folder}/profile`,
+          '--headless',
+          '--convert-to',
+          'csv',
+          '--outdir',
+          folder,
+          join(folder, 'all.xlsx'),
+        ]);
+        const { data } = Papa.parse<string[]>(readFileSync(join(folder, 'all.csv'), 'utf8').trimEnd());
+        expect(data).toHaveLength(rows.quotes.length + 1);
+        expect(Number((data[1]?.[data[0]?.indexOf('Total') ?? 0] ?? '').replaceAll(',', ''))).toBe((rows.quotes[0]?.totalMinor ?? 0) / 100);
+      } finally {
+        rmSync(folder, { recursive: true, force: true, maxRetries: 5, retryDelay: 100 });
+      }
+    },
+    120_000,
+  );
+});
+
+/** Whether this machine has a spreadsheet program to open the workbook in. */
+function hasOffice(): boolean {
+  try {
+    execFileSync('soffice', ['--version'], { stdio: 'ignore' });
+    return true;
+  } catch {
+    return false;
+  }
+}
