@@ -5,6 +5,7 @@ import { jobNumber, newCustomer, newJob, newProperty, newRoom } from '../../shar
 import { book } from './database.ts';
 import { newId, nowInstant } from './moment.ts';
 import { attempt, done, type Outcome, refused } from './outcome.ts';
+import { startingRooms } from './starting-rooms.ts';
 import { add, write } from './write.ts';
 
 const withId = async (id: string, writing: Promise<Outcome>): Promise<Outcome<string>> => {
@@ -48,11 +49,12 @@ export function addRoom(propertyId: string, name: string): Promise<Outcome<strin
 /** Starts a job over rooms of a property with the next job number. Returns the job's id. */
 export async function startJob(propertyId: string, roomIds: readonly string[], title: string): Promise<Outcome<string>> {
   const [id, now] = [newId(), nowInstant()];
-  const read = await attempt(async () =>
-    done({ property: await book().rowsOf('properties').get(propertyId), business: await book().rowsOf('business').get('business') }),
-  );
+  const read = await attempt(async () => {
+    const business = await book().rowsOf('business').get('business');
+    return done({ property: await book().rowsOf('properties').get(propertyId), business, rooms: await startingRooms(business, roomIds) });
+  });
   if (!read.ok) return read;
-  const { property, business } = read.value;
+  const { property, business, rooms } = read.value;
   if (property === undefined || business === undefined) return refused('Property not found. It may have been deleted.');
   if (roomIds.length === 0) return refused('Choose at least one room for the job.');
   const number = jobNumber(Number(now.slice(0, 4)), business.nextJobSerial);
@@ -63,7 +65,7 @@ export async function startJob(propertyId: string, roomIds: readonly string[], t
   return withId(
     id,
     write(`new job ${number}`, now, {
-      puts: [{ table: 'jobs', row: job }],
+      puts: [{ table: 'jobs', row: { ...job, rooms } }],
       patches: [{ table: 'business', id: 'business', change: (b) => ({ ...b, nextJobSerial: b.nextJobSerial + 1 }) }],
     }),
   );

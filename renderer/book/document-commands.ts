@@ -7,11 +7,12 @@ import { photoNames, readTree, storedTree, withPhotos } from '../../shared-core/
 import type { DocumentTree } from '../../shared-core/documents/tree.ts';
 import { base64OfBytes } from '../parts/base64.ts';
 import { inkPdf, keepPdf } from '../parts/make-paper.ts';
-import type { JobReading } from '../../shared-core/standing/read-job.ts';
+import { type JobReading, readJob } from '../../shared-core/standing/read-job.ts';
 import { newId, nowInstant } from './moment.ts';
 import { attempt, done, type Outcome, refused } from './outcome.ts';
 import { readPicture } from './pictures.ts';
 import { paperPhotos } from './record-commands.ts';
+import { readWholeJob } from './use-whole-job.ts';
 import { type Put, write } from './write.ts';
 
 /** A document to store: what it is, what was inked and by which program. */
@@ -133,8 +134,17 @@ export function recordSent(documentId: string, sent: Omit<Sent, 'instant'>): Pro
   });
 }
 
+/** The job as stored now: a field left a moment ago is in it. What the screen shows where it cannot be read. */
+export async function latestReading(shown: JobReading): Promise<JobReading> {
+  const read = await attempt(async () => done(await readWholeJob(shown.whole.job.id)));
+  return read.ok && read.value !== null ? readJob(read.value, nowInstant(), shown) : shown;
+}
+
 /** Builds a document of the list, stores it and saves its PDF. */
-export async function saveJobDocument(reading: JobReading, entry: DocumentEntry): Promise<SavedDocument> {
+export async function saveJobDocument(shown: JobReading, entry: DocumentEntry): Promise<SavedDocument> {
+  const reading = await latestReading(shown);
+  const missing = entry.missing(reading);
+  if (missing !== null) return { ok: false, text: missing, documentId: null };
   const { job, documents } = reading.whole;
   const read = await attempt(async () => done(await paperPhotos(job.id)));
   if (!read.ok) return { ok: false, text: read.message, documentId: null };

@@ -2,19 +2,21 @@
 import type { Job } from '../../shared-core/book/job.ts';
 import type { Property } from '../../shared-core/book/property.ts';
 import type { Room } from '../../shared-core/book/room.ts';
-import { newJobRoom } from '../../shared-core/book/new-records.ts';
 import type { Plan } from '../../shared-core/book/plan-fields.ts';
 import { book } from './database.ts';
 import { changeJob } from './job-commands.ts';
 import { nowInstant } from './moment.ts';
 import { attempt, done, type Outcome, refused } from './outcome.ts';
+import { startingRooms } from './starting-rooms.ts';
 import { write } from './write.ts';
 
 /** Adds rooms of the property to a job. Each starts at Assess. */
-export function addToJob(job: Job, roomIds: readonly string[], names: string): Promise<Outcome> {
+export async function addToJob(job: Job, roomIds: readonly string[], names: string): Promise<Outcome> {
+  const read = await attempt(async () => done(await startingRooms(await book().rowsOf('business').get('business'), roomIds)));
+  if (!read.ok) return read;
   return changeJob(job.id, `add ${names} to ${job.number}`, (j) => ({
     ...j,
-    rooms: [...j.rooms, ...roomIds.filter((id) => !j.rooms.some((r) => r.roomId === id)).map(newJobRoom)],
+    rooms: [...j.rooms, ...read.value.filter((room) => !j.rooms.some((r) => r.roomId === room.roomId))],
   }));
 }
 

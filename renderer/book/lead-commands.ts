@@ -6,6 +6,7 @@ import { book } from './database.ts';
 import { newId, nowInstant } from './moment.ts';
 import { startJob } from './customer-commands.ts';
 import { attempt, done, type Outcome, refused } from './outcome.ts';
+import { startingRooms } from './starting-rooms.ts';
 import { change, type Put, write } from './write.ts';
 
 /** Changes a lead by a pure function of it. */
@@ -38,11 +39,14 @@ export type SavedLead = { readonly customerId: string; readonly jobId: string | 
 export async function saveLead(records: LeadRecords, hasJob: boolean): Promise<Outcome<SavedLead>> {
   const { customer, property, rooms, lead } = records;
   const now = nowInstant();
-  const read = await attempt(async () => done(await book().rowsOf('business').get('business')));
-  if (!read.ok) return read;
-  const business = read.value;
-  if (business === undefined) return refused('The company settings could not be read. Restart Straightedge and try again.');
   const roomIds = rooms.map((room) => room.id);
+  const read = await attempt(async () => {
+    const business = await book().rowsOf('business').get('business');
+    return done({ business, jobRooms: await startingRooms(business, roomIds) });
+  });
+  if (!read.ok) return read;
+  const { business, jobRooms } = read.value;
+  if (business === undefined) return refused('The company settings could not be read. Restart Straightedge and try again.');
   const number = jobNumber(Number(now.slice(0, 4)), business.nextJobSerial);
   const job =
     hasJob && lead.propertyId !== null && roomIds.length > 0
@@ -62,7 +66,7 @@ export async function saveLead(records: LeadRecords, hasJob: boolean): Promise<O
     ...(customer === null ? [] : [{ table: 'customers' as const, row: customer }]),
     ...(property === null ? [] : [{ table: 'properties' as const, row: property }]),
     ...rooms.map((row) => ({ table: 'rooms' as const, row })),
-    ...(job === null ? [] : [{ table: 'jobs' as const, row: job }]),
+    ...(job === null ? [] : [{ table: 'jobs' as const, row: { ...job, rooms: jobRooms } }]),
     { table: 'leads', row: { ...lead, jobId: job?.id ?? null } },
   ];
   const written = await write('new lead', now, {

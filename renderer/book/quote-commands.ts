@@ -9,7 +9,7 @@ import { answerQuote, BASE_OPTION_ID, type QuoteAnswer } from '../../shared-core
 import type { JobReading } from '../../shared-core/standing/read-job.ts';
 import { inkPdf, keepPdf } from '../parts/make-paper.ts';
 import { book } from './database.ts';
-import { documentRow, type SavedDocument } from './document-commands.ts';
+import { documentRow, latestReading, type SavedDocument } from './document-commands.ts';
 import { newId, nowInstant } from './moment.ts';
 import { attempt, done, type Outcome, refused } from './outcome.ts';
 import { type Put, write } from './write.ts';
@@ -45,8 +45,8 @@ export async function storeQuote(
 }
 
 /** Issues the next revision: inked first, then stored with its PDF's hash, then saved as a file. */
-export async function issueNext(reading: JobReading): Promise<SavedDocument> {
-  const next = nextQuote(reading, nowInstant());
+export async function issueNext(shown: JobReading): Promise<SavedDocument> {
+  const next = nextQuote(await latestReading(shown), nowInstant());
   if (!next.ok) return { ok: false, text: next.message, documentId: null };
   const inked = await inkPdf(next.value.tree);
   if (!inked.ok) return { ok: false, text: inked.text, documentId: null };

@@ -3,6 +3,8 @@ import { z } from 'zod';
 import {
   clockSchema,
   count,
+  idSchema,
+  instantSchema,
   longText,
   moneyMinor,
   nameText,
@@ -117,6 +119,11 @@ export const businessSchema = z.strictObject({
   lienRules: z.array(lienRuleSchema).max(60),
   /** How many times the typical hours a task takes this business, by task; a task that is not listed takes the typical hours. */
   taskFactors: z.record(z.string().max(40), positive.max(20)),
+  /** What a new room of a job starts with; absent until a first choice. */
+  usualMaterialId: idSchema.nullable().optional(),
+  usualPrimerId: idSchema.nullable().optional(),
+  /** When the company’s details were entered on the first quote; absent until then. */
+  companyAskedAt: instantSchema.optional(),
   /** Counters for numbers the customer sees; they only rise. */
   nextJobSerial: count,
 });

@@ -129,7 +129,7 @@ export function newJob(
     number: of.number,
     title: of.title,
     state: 'open',
-    rooms: of.roomIds.map(newJobRoom),
+    rooms: of.roomIds.map((roomId) => newJobRoom(roomId)),
     estimate: {
       overrides: [],
       added: [],

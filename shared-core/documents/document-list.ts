@@ -2,6 +2,7 @@
 import type { DocumentKind } from '../book/papers.ts';
 import type { Stage } from '../standing/stage.ts';
 import type { JobReading } from '../standing/read-job.ts';
+import { ballparkSheet, missingForBallpark } from './ballpark-sheet.ts';
 import { beforeAndAfter } from './before-and-after.ts';
 import { completionCertificate, lienWaiver, preparationLetter, warrantyCertificate } from './certificates.ts';
 import type { DocumentInput } from './document-input.ts';
@@ -16,6 +17,7 @@ import type { DocumentTree } from './tree.ts';
 /** Documents built from the job alone. Quotes, change orders, prep and pour-day sheets need a choice and are saved on their own screens. */
 export type JobDocumentKind = Extract<
   DocumentKind,
+  | 'ballpark'
   | 'preparation-letter'
   | 'shopping-list'
   | 'handover'
@@ -43,6 +45,7 @@ const nothing = (): null => null;
 const needsFloor = (reading: JobReading): string | null => (handoverRooms(reading).length > 0 ? null : 'No floor is placed whole yet.');
 
 const ENTRIES: Readonly<Record<JobDocumentKind, Omit<DocumentEntry, 'kind'>>> = {
+  ballpark: { label: 'Ballpark', reader: 'customer', offeredAt: ['estimate'], missing: missingForBallpark, build: ballparkSheet },
   'preparation-letter': {
     label: 'Letter to prepare the house',
     reader: 'customer',

@@ -207,8 +207,10 @@ const CASES: Readonly<Record<string, Readonly<Record<string, Made | null>>>> = {
     changeJob: withInputs(() => [JOB, 'job', touched]),
     changeJobRoom: withInputs(() => [JOB, ROOM, 'job', touched]),
     changeRoom: withInputs(() => [ROOM, 'room', touched]),
+    chooseMaterial: withInputs(() => [JOB, ROOM, { usual: 'usualMaterialId', id: null }, touched]),
     putJob: withInputs(() => [{ id: JOB, number: '26-001' }, 'finished']),
   },
+  'starting-rooms': { startingRooms: null },
   'job-rooms': {
     addToJob: withInputs(() => [whole.job, ['sample-hall'], 'Hall']),
     removeFromJob: withInputs(() => [whole.job, 'sample-hall', 'Hall']),
@@ -251,6 +253,7 @@ const CASES: Readonly<Record<string, Readonly<Record<string, Made | null>>>> = {
     saveDocument: null,
     reprintDocument: null,
     saveJobDocument: null,
+    latestReading: null,
     storedDocument: withInputs(() => [stored.documents[0]]),
     recordSent: withInputs(() => ['stored-document', { to: 'Adaeze', by: 'email' }]),
   },

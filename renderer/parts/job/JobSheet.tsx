@@ -31,7 +31,7 @@ export function JobSheet({ reading, roomId, stage, withoutKeyPlan = false, ...sh
         right: (
           <>
             {`Job ${job.number}${job.state === 'open' ? '' : `, ${JOB_STATE_WORDS[job.state]}`} `}
-            <LinkWord href={`/jobs/${job.id}/money`}>Money</LinkWord>
+            <LinkWord href={`/properties/${property.id}`}>Property</LinkWord> <LinkWord href={`/jobs/${job.id}/money`}>Money</LinkWord>
           </>
         ),
         short: `${customer.name}: ${room?.name ?? ''}`,

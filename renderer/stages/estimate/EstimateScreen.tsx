@@ -4,17 +4,25 @@ import type { JobReading, RoomReading } from '../../../shared-core/standing/read
 import type { JobRoom, LevelChoice } from '../../../shared-core/book/job.ts';
 import type { Material } from '../../../shared-core/book/material.ts';
 import { newLevelChoice } from '../../../shared-core/book/new-records.ts';
+import { ballparkRange, missingForBallpark, NO_NAME } from '../../../shared-core/documents/ballpark-sheet.ts';
+import { DOCUMENTS } from '../../../shared-core/documents/document-list.ts';
+import { formatMoney } from '../../../shared-core/price/money.ts';
 import { levelForMaterial } from '../../../shared-core/material/minimum-thickness.ts';
 import { formatDepth } from '../../../shared-core/measure/length-format.ts';
 import { dayOfInstant } from '../../../shared-core/measure/moment.ts';
-import { changeJobRoom } from '../../book/job-commands.ts';
+import { changeBusiness } from '../../book/business-commands.ts';
+import { reprintDocument, saveJobDocument } from '../../book/document-commands.ts';
+import { nowInstant } from '../../book/moment.ts';
+import { changeJobRoom, chooseMaterial } from '../../book/job-commands.ts';
 import { keepMove, tryMove } from '../../book/move-pour-commands.ts';
 import type { Outcome } from '../../book/outcome.ts';
 import { useJobReading, useNow } from '../../book/use-job-reading.ts';
 import { ActionButton } from '../../parts/ActionButton.tsx';
+import { AskCompany } from '../../parts/AskCompany.tsx';
 import { ChoiceRow } from '../../parts/ChoiceRow.tsx';
 import { EmptySheet } from '../../parts/EmptySheet.tsx';
 import { Fields } from '../../parts/Fields.tsx';
+import { DocumentsPart } from '../../parts/job/DocumentsPart.tsx';
 import { JobSheet } from '../../parts/job/JobSheet.tsx';
 import { NoJob } from '../../parts/job/NoJob.tsx';
 import { stageHref } from '../../parts/job/stage-words.ts';
@@ -73,6 +81,7 @@ function Estimate({ planned, plannedAt }: { readonly planned: JobReading; readon
   const [, go] = useLocation();
   const [looking, setLooking] = useState<Looking>('stands');
   const [problem, setProblem] = useState<string | null>(null);
+  const [saved, setSaved] = useState<{ readonly ok: boolean; readonly text: string } | null>(null);
   const isTrying = looking === 'tried';
   const trying = useTry(planned, now, isTrying);
   const reading = trying.reading ?? planned;
@@ -83,6 +92,10 @@ function Estimate({ planned, plannedAt }: { readonly planned: JobReading; readon
   const edit = (label: string, update: Parameters<typeof changeJobRoom>[3]): void => {
     if (isTrying) trying.change(room.id, update);
     else void changeJobRoom(whole.job.id, room.id, label, update).then(say);
+  };
+  const choose = (usual: 'usualMaterialId' | 'usualPrimerId', id: string | null, update: Parameters<typeof chooseMaterial>[3]): void => {
+    if (isTrying) trying.change(room.id, update);
+    else void chooseMaterial(whole.job.id, room.id, { usual, id }, update).then(say);
   };
   const editLevel = (label: string, update: (level: LevelChoice) => LevelChoice): void =>
     edit(label, (r) => ({ ...r, level: update(r.level) }));
@@ -110,6 +123,12 @@ function Estimate({ planned, plannedAt }: { readonly planned: JobReading; readon
       say(outcome);
       if (outcome.ok) setLooking('stands');
     });
+  const isBallpark = roomReading.estimate?.ballpark != null;
+  const missing = missingForBallpark(reading);
+  const saveBallpark = async (): Promise<void> => {
+    const entry = DOCUMENTS.find((one) => one.kind === 'ballpark');
+    if (entry !== undefined) setSaved(await saveJobDocument(reading, entry));
+  };
   const heading = <SheetHeading under={underWords(roomReading, units)}>{room.name}: pour depth</SheetHeading>;
   return (
     <JobSheet
@@ -136,14 +155,16 @@ function Estimate({ planned, plannedAt }: { readonly planned: JobReading; readon
                 value={jobRoom.materialId}
                 none="Choose a data sheet"
                 options={powders.map((m) => ({ value: m.id, word: m.name }))}
-                onChange={(materialId) => edit('material', (r) => ({ ...r, materialId, level: levelFor(r, materialId) }))}
+                onChange={(materialId) =>
+                  choose('usualMaterialId', materialId, (r) => ({ ...r, materialId, level: levelFor(r, materialId) }))
+                }
               />
               <SelectField
                 label="Primer"
                 value={jobRoom.primerId}
                 none="Choose a data sheet"
                 options={primers.map((m) => ({ value: m.id, word: m.name }))}
-                onChange={(primerId) => edit('primer', (r) => ({ ...r, primerId }))}
+                onChange={(primerId) => choose('usualPrimerId', primerId, (r) => ({ ...r, primerId }))}
               />
               <SelectField
                 label="Moisture mitigation"
@@ -169,6 +190,7 @@ function Estimate({ planned, plannedAt }: { readonly planned: JobReading; readon
           )}
           {taken !== null && taken.bags !== null && <ShortPart bags={taken.bags} />}
           {taken !== null && <TakeoffPart taken={taken} />}
+          <DocumentsPart reading={reading} stage="estimate" onSave={(entry) => saveJobDocument(reading, entry)} onPrint={reprintDocument} />
           <CarryingPart takeoff={reading.estimate.base.takeoff} isWhole={reading.rooms.length > 1} />
           {problems.length > 0 && (
             <BlockPart heading="Notes">
@@ -209,6 +231,10 @@ function Estimate({ planned, plannedAt }: { readonly planned: JobReading; readon
           <ActionButton held={trying.tries.length === 0 ? 'Change the depth, material, or crew first.' : null} onPress={saveTry}>
             Save what-if
           </ActionButton>
+        ) : isBallpark ? (
+          <ActionButton held={missing === NO_NAME ? null : missing} onPress={() => void saveBallpark()}>
+            Save ballpark PDF
+          </ActionButton>
         ) : (
           <ActionButton
             held={taken?.bags == null ? 'The bags cannot be counted yet. See Notes.' : null}
@@ -224,15 +250,29 @@ function Estimate({ planned, plannedAt }: { readonly planned: JobReading; readon
           {problem}
         </Notice>
       )}
+      {saved !== null && (
+        <Notice kind={saved.ok ? 'success' : 'failure'} onClose={() => setSaved(null)}>
+          {saved.text}
+        </Notice>
+      )}
       {survey?.state !== 'surveyed' ? (
         <>
           {heading}
+          {isBallpark && (missing === null || missing === NO_NAME) && (
+            <AskCompany
+              business={whole.business}
+              onEdit={(label, how) => void changeBusiness(label, how).then(say)}
+              onDone={() => void changeBusiness('company details', (b) => ({ ...b, companyAskedAt: nowInstant() })).then(say)}
+            />
+          )}
           <EmptySheet
-            what={roomReading.estimate?.ballpark == null ? 'No readings yet.' : 'Ballpark only: nothing was measured.'}
+            what={isBallpark ? ballparkWords(reading) : 'No readings yet.'}
             hint={
               room.survey.readings.length > 0 && survey?.state === 'waiting'
                 ? survey.message
-                : 'Enter a ballpark for a rough price, or take readings for a quote.'
+                : isBallpark
+                  ? 'Ballpark only: nothing was measured. Take readings for a quote.'
+                  : 'Enter a ballpark for a rough price, or take readings for a quote.'
             }
             first={
               <LinkWord href={room.plan.outline.length < 3 ? `/plan/${room.id}` : `/readings/${room.id}`}>
@@ -257,6 +297,15 @@ function Estimate({ planned, plannedAt }: { readonly planned: JobReading; readon
       )}
     </JobSheet>
   );
+}
+
+/** The price range of a ballpark, before tax. */
+function ballparkWords(reading: JobReading): string {
+  const { leastMinor, mostMinor } = ballparkRange(reading);
+  if (missingForBallpark(reading) !== null && missingForBallpark(reading) !== NO_NAME) return 'Ballpark only';
+  const { currency, locale } = reading.whole.business;
+  const about = (minor: number): string => formatMoney(minor, currency, locale, 'about');
+  return `Ballpark: ${about(leastMinor)} to ${about(mostMinor)} before tax`;
 }
 
 function underWords({ room, estimate }: RoomReading, units: 'us' | 'metric'): string {

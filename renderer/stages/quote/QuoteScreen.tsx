@@ -21,6 +21,7 @@ import { issueNext, recordAnswer } from '../../book/quote-commands.ts';
 import { useJobReading, useNow } from '../../book/use-job-reading.ts';
 import { ActionButton } from '../../parts/ActionButton.tsx';
 import { Answer } from '../../parts/Answer.tsx';
+import { AskCompany } from '../../parts/AskCompany.tsx';
 import { base64OfText } from '../../parts/base64.ts';
 import { ChoiceRow } from '../../parts/ChoiceRow.tsx';
 import { askDesk } from '../../parts/desk-client.ts';
@@ -86,8 +87,6 @@ function QuoteOfJob({ reading, roomId }: { readonly reading: JobReading; readonl
   const say = (outcome: Outcome<unknown>): void => setResult(outcome.ok ? null : { ok: false, text: outcome.message });
   const edit = (label: string, update: (e: Job['estimate']) => Job['estimate']): void =>
     void changeJob(job.id, label, (j) => ({ ...j, estimate: update(j.estimate) })).then(say);
-  // Asked once and kept while the screen is open: the field must not vanish while it is typed in.
-  const [nameless] = useState(business.name.trim() === '' && business.ownerName.trim() === '');
   const changed = differences !== null && differences.differences.length > 0;
   const openFolder = (): void =>
     void askDesk('folder.open', {}).then((answer) => {
@@ -240,14 +239,11 @@ function QuoteOfJob({ reading, roomId }: { readonly reading: JobReading; readonl
           {result.text}
         </Notice>
       )}
-      {nameless && (
-        <TextField
-          label="Business name"
-          hint="It is printed at the head of the quote. Address and more are in Settings."
-          value={business.name}
-          onChange={(name) => void changeBusiness('the business’s name', (b) => ({ ...b, name }))}
-        />
-      )}
+      <AskCompany
+        business={business}
+        onEdit={(label, how) => void changeBusiness(label, how).then(say)}
+        onDone={() => void changeBusiness('company details', (b) => ({ ...b, companyAskedAt: nowInstant() })).then(say)}
+      />
       {[...new Set([...missing, ...stops.map((p) => p.message)])].map((message) => (
         <Notice key={message}>{message}</Notice>
       ))}

@@ -1,0 +1,76 @@
+import { useState } from 'react';
+import type { Business } from '../../shared-core/book/business.ts';
+import { Fields } from './Fields.tsx';
+import { MoneyField } from './MoneyField.tsx';
+import { PercentField } from './PercentField.tsx';
+import { TextButton } from './TextButton.tsx';
+import { TextField } from './TextField.tsx';
+import { checkPhone } from './text-checks.ts';
+import './AskCompany.css';
+
+interface AskCompanyProps {
+  readonly business: Business;
+  readonly onEdit: (label: string, edit: (business: Business) => Business) => void;
+  readonly onDone: () => void;
+}
+
+/** What every quote needs of the company, asked once where it is first needed. Later changes are made in Settings. */
+export function AskCompany({ business, onEdit, onDone }: AskCompanyProps) {
+  // Kept while the screen is open: the panel must not vanish while it is filled in.
+  const [isAsked] = useState(business.companyAskedAt !== undefined);
+  if (isAsked || business.companyAskedAt !== undefined) return null;
+  const { contract, costs, pricing, currency } = business;
+  const materialTax = business.taxRates.find((rate) => rate.id === pricing.materialTaxId) ?? null;
+  return (
+    <section className="ask-company" aria-labelledby="ask-company">
+      <h2 className="caption" id="ask-company">
+        Your company, asked once
+      </h2>
+      <Fields wide>
+        <TextField label="Business name" value={business.name} onChange={(name) => onEdit('business name', (b) => ({ ...b, name }))} />
+        <TextField
+          label="Who signs"
+          value={business.ownerName}
+          onChange={(ownerName) => onEdit('who signs', (b) => ({ ...b, ownerName }))}
+        />
+        <TextField
+          label="Business phone"
+          kind="tel"
+          value={business.phone}
+          check={checkPhone}
+          onChange={(phone) => onEdit('business phone', (b) => ({ ...b, phone }))}
+        />
+        <TextField
+          label="License"
+          value={contract.license}
+          onChange={(license) => onEdit('license', (b) => ({ ...b, contract: { ...b.contract, license } }))}
+        />
+        <MoneyField
+          label="Labor rate per hour"
+          hint="Your cost. Typical until you change it."
+          value={costs.ownHourMinor}
+          currency={currency}
+          emptyMessage="Enter 0 for none."
+          onChange={(minor) => minor !== null && onEdit('labor rate', (b) => ({ ...b, costs: { ...b.costs, ownHourMinor: minor } }))}
+        />
+        {materialTax !== null && (
+          <PercentField
+            label={`${materialTax.name} on material`}
+            decimals={3}
+            value={materialTax.rate}
+            onChange={(rate) =>
+              rate !== null &&
+              onEdit('tax rate', (b) => ({
+                ...b,
+                taxRates: b.taxRates.map((one) => (one.id === materialTax.id ? { ...one, rate } : one)),
+              }))
+            }
+          />
+        )}
+      </Fields>
+      <TextButton kind="outlined" onPress={onDone}>
+        Done
+      </TextButton>
+    </section>
+  );
+}

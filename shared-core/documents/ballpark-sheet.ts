@@ -1,0 +1,103 @@
+/** The ballpark: one page with a wide price range before anything was measured. It is no offer and says so. */
+import { formatArea } from '../measure/area.ts';
+import { formatDepth, formatLength } from '../measure/length-format.ts';
+import { formatInstantDay } from '../measure/moment.ts';
+import { formatPercent } from '../measure/percent.ts';
+import { formatMoney } from '../price/money.ts';
+import type { JobReading, RoomReading } from '../standing/read-job.ts';
+import { headingBlock, listBlock, noteBlock, tableBlocks, textBlock } from './blocks.ts';
+import type { DocumentInput } from './document-input.ts';
+import { addressLine, issuerName, onLetterhead } from './letterhead.ts';
+import type { DocumentTree } from './tree.ts';
+
+/** Said while the business has no name. */
+export const NO_NAME = 'Enter your business name.';
+
+/** What is missing for a ballpark; null when it can be saved. */
+export function missingForBallpark({ rooms, whole }: JobReading): string | null {
+  if (!rooms.some((at) => at.estimate?.ballpark != null)) return 'Every room is measured. Issue a quote instead.';
+  const open = rooms.find((at) => at.estimate?.takeoff.bags == null);
+  if (open !== undefined) return `${open.room.name}: enter a size and a ballpark depth, and choose a material.`;
+  return issuerName(whole.business) === '' ? NO_NAME : null;
+}
+
+/** The ends of the price range, in whole currency units, wide on purpose. Before tax. */
+export function ballparkRange({ estimate }: JobReading): { readonly leastMinor: number; readonly mostMinor: number } {
+  return estimate.base.price.range;
+}
+
+/** Builds the page. */
+export function ballparkSheet({ reading, now, revision }: DocumentInput): DocumentTree {
+  const { business, customer, property, job } = reading.whole;
+  const { locale } = business;
+  const { leastMinor, mostMinor } = ballparkRange(reading);
+  const about = (minor: number): string => formatMoney(minor, business.currency, locale, 'about');
+  const day = formatInstantDay(now, business.timeZone, 'dated', locale);
+  return onLetterhead(business, {
+    title: `Ballpark ${job.number} number ${revision}, ${customer.name}`,
+    subject: `Ballpark price for ${addressLine(property.address)}`,
+    madeAt: now,
+    right: ['Ballpark, not an offer', `${day}. Job ${job.number}`],
+    blocks: [
+      headingBlock(1, 'Ballpark price'),
+      textBlock([customer.name, addressLine(property.address)].filter((part) => part !== '').join(', ')),
+      { kind: 'figure', label: 'To level the floor, before tax, about', figure: `${about(leastMinor)} to ${about(mostMinor)}` },
+      textBlock('This is a rough range to help you decide. It is not an offer. The floor is not measured yet.', { bold: true }),
+      headingBlock(2, 'What it is based on'),
+      ...tableBlocks(
+        'Rooms',
+        [
+          ['Room', null],
+          ['Area', 0.16, 'end'],
+          ['Guessed from', 0.34],
+          ['Bags, about', 0.18, 'end'],
+        ],
+        reading.rooms.map((at) => roomRow(at, reading)),
+      ),
+      listBlock(basis(reading)),
+      headingBlock(2, 'What would narrow it'),
+      listBlock([
+        'A visit to measure the height of the floor in many places.',
+        'A look under the old flooring: what is there, and whether it is sound.',
+        'Moisture and other tests that the new flooring asks for.',
+        'The heights at doorways, and how flat the new flooring needs the floor.',
+      ]),
+      textBlock('After that we send a quote with a fixed price.'),
+      noteBlock('Not included: asbestos, lead, structural or plumbing work, and new flooring.'),
+    ],
+  });
+}
+
+function roomRow({ room, estimate }: RoomReading, { whole }: JobReading): string[] {
+  const { units, locale } = whole.business;
+  const level = (m: number): string => formatLength(m, units, locale);
+  const bags = estimate?.takeoff.bags ?? null;
+  return [
+    room.name,
+    formatArea(estimate?.takeoff.room.areaM2 ?? 0, units, locale),
+    guessWords(room.ballpark, estimate?.ballpark != null, (m) => formatDepth(m, units, locale), level),
+    bags === null ? '' : `${bags.leastBags} to ${bags.mostBags}`,
+  ];
+}
+
+function guessWords(
+  guess: RoomReading['room']['ballpark'],
+  isGuessed: boolean,
+  depth: (m: number) => string,
+  length: (m: number) => string,
+): string {
+  if (!isGuessed || guess === null) return 'Measured';
+  return guess.kind === 'gap'
+    ? `${depth(guess.gapM)} gap under a ${length(guess.levelLengthM)} level`
+    : `${depth(guess.leastM)} to ${depth(guess.mostM)} deep on average`;
+}
+
+function basis({ rooms, whole }: JobReading): string[] {
+  const { business } = whole;
+  const names = [...new Set(rooms.flatMap((at) => at.material?.name ?? []))];
+  return [
+    ...(names.length === 0 ? [] : [`Material: ${names.join(', ')}.`]),
+    `Waste factor: ${formatPercent(business.usualLossShare, 0, business.locale)}.`,
+    'Prep and labor as usual for a floor of this size.',
+  ];
+}

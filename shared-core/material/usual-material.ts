@@ -1,0 +1,27 @@
+/** A room as a job begins with it at this business: its usual material and primer, and the minimum thickness of that material. */
+import type { Business } from '../book/business.ts';
+import type { JobRoom } from '../book/job.ts';
+import type { Material } from '../book/material.ts';
+import { newJobRoom } from '../book/new-records.ts';
+import { levelForMaterial } from './minimum-thickness.ts';
+
+/**
+ * The job's record of a room before anything is decided for it.
+ * @param materials the data sheets; a usual one that is archived or gone is left out
+ */
+export function startingRoom(
+  roomId: string,
+  business: Pick<Business, 'usualMaterialId' | 'usualPrimerId'>,
+  materials: readonly Material[],
+): JobRoom {
+  const bare = newJobRoom(roomId);
+  const live = (id: string | null | undefined): Material | null =>
+    materials.find((material) => material.id === id && material.deletedAt === null) ?? null;
+  const material = live(business.usualMaterialId);
+  return {
+    ...bare,
+    materialId: material?.id ?? null,
+    primerId: live(business.usualPrimerId)?.id ?? null,
+    level: levelForMaterial(bare.level, null, material, bare.level.leastThicknessM),
+  };
+}

@@ -1,0 +1,95 @@
+/** From an issued quote to a signed contract and a signed change order: drawn on the screen, and on paper with its photo. */
+import { execFileSync } from 'node:child_process';
+import { readdirSync } from 'node:fs';
+import { join } from 'node:path';
+import type { Page } from '@playwright/test';
+import { expect, test } from './open-book.ts';
+
+const JOB = 'sample-job-odell';
+const ROOM = 'sample-hall';
+
+const toScreen = (page: Page, hash: string): Promise<void> =>
+  page.evaluate((to) => {
+    location.hash = to;
+  }, hash);
+
+const pdfText = (folder: string, name: RegExp): string => {
+  const file = readdirSync(folder).find((entry) => name.test(entry));
+  if (file === undefined) throw new Error(`no such PDF among ${readdirSync(folder).join(', ')}`);
+  return execFileSync('pdftotext', ['-layout', join(folder, file), '-'], { encoding: 'utf8' });
+};
+
+const cents = (text: string): number => Math.round(Number(text.replaceAll(/[$,]/g, '')) * 100);
+
+/** A stroke across the signature box. */
+const draw = async (page: Page): Promise<void> => {
+  const box = await page.locator('.sign-pad').boundingBox();
+  if (box === null) throw new Error('no signature box');
+  await page.mouse.move(box.x + 40, box.y + 90);
+  await page.mouse.down();
+  await page.mouse.move(box.x + 120, box.y + 30, { steps: 6 });
+  await page.mouse.move(box.x + 220, box.y + 110, { steps: 6 });
+  await page.mouse.up();
+};
+
+test('a quote is signed on the screen; a change order with a photo holds its room until it is signed on paper', async ({ book, page }) => {
+  await page.getByRole('button', { name: 'Open sample data' }).click();
+  await expect(page.getByRole('button', { name: 'Open sample data' })).toBeHidden();
+  await toScreen(page, `/jobs/${JOB}/quote/${ROOM}`);
+  await page.getByRole('button', { name: 'Issue quote' }).click();
+  await expect(page.getByText(/^Quote 26-031 revision 1, .+\.pdf was saved to /)).toBeVisible();
+  const total = await page.getByTestId('issued-total').innerText();
+
+  await page.getByRole('button', { name: 'Sign', exact: true }).click();
+  const dialog = page.getByRole('alertdialog');
+  await dialog.getByRole('button', { name: 'Save signature' }).click();
+  await expect(dialog.getByText('Sign in the box first.')).toBeVisible();
+  await draw(page);
+  await dialog.getByRole('button', { name: 'Save signature' }).click();
+  await expect(dialog).toBeHidden();
+  await expect(page.getByText(/signed\.pdf was saved to /)).toBeVisible();
+  await expect(page.getByTestId('contract-total')).toHaveText(total);
+  const signed = pdfText(book.papers, /signed\.pdf$/);
+  expect(signed).toMatch(/SHA-256 of the PDF that was signed:\s+[0-9a-f]{64}/);
+
+  // The change order: priced by hand, with a photo, on the room that is shown.
+  await page.getByRole('button', { name: 'Write change order' }).click();
+  await dialog.getByLabel('Reason', { exact: true }).fill('Rot under the threshold.');
+  await dialog.getByLabel('Price before tax').fill('250');
+  await dialog.getByLabel('Price before tax').press('Enter');
+  await dialog.getByLabel('Added days').fill('1');
+  await dialog.getByLabel('Added days').press('Enter');
+  const photo = await page.screenshot({ type: 'jpeg' });
+  const file = { name: 'rot.jpg', mimeType: 'image/jpeg', buffer: photo };
+  await dialog.locator('input[type=file]').setInputFiles(file);
+  await expect(dialog.getByText('1 added')).toBeVisible();
+  await dialog.getByRole('button', { name: 'Issue change order' }).click();
+  await expect(page.getByText(/^Change order 1 to quote 26-031, .+\.pdf was saved to /)).toBeVisible();
+  await expect(page.getByTestId('contract-total')).toHaveText(total);
+  const text = pdfText(book.papers, /^Change order 1 to quote 26-031/);
+  expect(text).toContain('Rot under the threshold.');
+  expect(text).toContain('page 1 of 1');
+  await toScreen(page, `/jobs/${JOB}/pour/${ROOM}`);
+  await expect(page.getByText('Change order 1 is not signed.').first()).toBeVisible();
+  await toScreen(page, '/');
+  await expect(page.getByText('change order 1 is not signed').first()).toBeVisible();
+
+  await toScreen(page, `/jobs/${JOB}/quote/${ROOM}`);
+  await page.getByRole('button', { name: 'Sign change order 1' }).click();
+  await dialog.getByText('On paper', { exact: true }).click();
+  await dialog.getByRole('button', { name: 'Save signature' }).click();
+  await expect(dialog.getByText('Add a photo of the signed page.')).toBeVisible();
+  await dialog.locator('input[type=file]').setInputFiles(file);
+  await expect(dialog.getByText('The photo is added.')).toBeVisible();
+  await dialog.getByRole('button', { name: 'Save signature' }).click();
+  await expect(dialog).toBeHidden();
+  await expect(page.getByTestId('contract-total')).not.toHaveText(total);
+  const change = cents(/New contract total\s+(\$[\d,.]+)/.exec(text)?.[1] ?? '');
+  expect(cents(await page.getByTestId('contract-total').innerText())).toBe(change);
+  await toScreen(page, `/jobs/${JOB}/money`);
+  await expect(page.getByText('Contract total').locator('xpath=following-sibling::dd')).toHaveText(
+    await page.evaluate((minor) => (minor / 100).toLocaleString('en-US', { style: 'currency', currency: 'USD' }), change),
+  );
+  await toScreen(page, `/jobs/${JOB}/pour/${ROOM}`);
+  await expect(page.getByText('Change order 1 is not signed.')).toBeHidden();
+});

@@ -1,0 +1,45 @@
+/** The ballpark is a range with its basis, on one page, and promises nothing. */
+import { describe, expect, it } from 'vitest';
+import type { WholeJob } from '../../../shared-core/book/whole-job.ts';
+import { ballparkSheet, missingForBallpark } from '../../../shared-core/documents/ballpark-sheet.ts';
+import { documentTreeSchema } from '../../../shared-core/documents/tree.ts';
+import { sampleBook } from '../../../shared-core/sample/sample-book.ts';
+import { wholeJobsOf } from '../../../shared-core/sample/whole-jobs.ts';
+import { readJob } from '../../../shared-core/standing/read-job.ts';
+
+const NOW = '2026-05-12T15:00:00.000Z';
+const found = wholeJobsOf(sampleBook(NOW)).find(({ job }) => job.id === 'sample-job-odell');
+if (found === undefined) throw new Error('The sample has this job.');
+const rough = { kind: 'gap', gapM: 0.0095, levelLengthM: 1.8288 } as const;
+const unread = (whole: WholeJob): WholeJob => ({
+  ...whole,
+  rooms: whole.rooms.map((room) => ({ ...room, ballpark: rough, survey: { ...room.survey, readings: [] } })),
+});
+const whole = unread(found);
+const textOf = (of: WholeJob): string =>
+  JSON.stringify(ballparkSheet({ reading: readJob(of, NOW), photos: [], now: NOW, revision: 1, changes: [] }));
+
+describe('a ballpark', () => {
+  it('gives the range of the estimate, what it is guessed from and no fixed price', () => {
+    const reading = readJob(whole, NOW);
+    const { price } = reading.estimate.base;
+    const text = textOf(whole);
+    expect(documentTreeSchema.safeParse(JSON.parse(text)).error).toBeUndefined();
+    const dollars = (minor: number): string => `$${Math.round(minor / 100).toLocaleString('en-US')}`;
+    expect(text).toContain(`${dollars(price.range.leastMinor)} to ${dollars(price.range.mostMinor)}`);
+    expect(text).toContain('gap under a 6′ 0″ level');
+    expect(text).toContain('It is not an offer.');
+    for (const claim of ['We measured', 'We promise', 'Valid until', 'signature']) expect(text).not.toContain(claim);
+    expect(price.range.mostMinor).toBeGreaterThan(1.1 * price.range.leastMinor);
+  });
+
+  it('says what is missing: a name, a material, or that the floor is measured', () => {
+    expect(missingForBallpark(readJob(whole, NOW))).toBeNull();
+    expect(missingForBallpark(readJob({ ...whole, business: { ...whole.business, name: '', ownerName: '' } }, NOW))).toBe(
+      'Enter your business name.',
+    );
+    const bare = { ...whole, job: { ...whole.job, rooms: whole.job.rooms.map((room) => ({ ...room, materialId: null })) } };
+    expect(missingForBallpark(readJob(bare, NOW))).toContain('choose a material');
+    expect(missingForBallpark(readJob(found, NOW))).toContain('Issue a quote');
+  });
+});
