@@ -67,7 +67,7 @@ describe('logger files', () => {
     }
     if (preview?.ok !== true) throw new Error(preview?.message ?? 'No column was found.');
     const [reading] = preview.value.readings;
-    expect(reading).toEqual({ at: first[0], tempC: expect.closeTo(first[1], 3), relativeHumidity: first[2] });
+    expect(reading).toEqual({ instant: first[0], tempC: expect.closeTo(first[1], 3), relativeHumidity: first[2] });
     if (count !== undefined) expect(preview.value.read).toBe(count);
     expect(preview.value.questions.map(({ kind }) => kind)).toEqual(asks);
   });
@@ -130,8 +130,8 @@ describe('workbooks', () => {
     if (typeof tables === 'string') throw new Error(tables);
     const { preview } = readLog(tables, ASKED, NOW);
     expect(preview?.ok === true ? preview.value.readings : preview).toEqual([
-      { at: '2026-05-12T18:00:00.000Z', tempC: 20, relativeHumidity: 0.5 },
-      { at: '2026-05-12T19:00:00.000Z', tempC: expect.closeTo(21, 9), relativeHumidity: 0.51 },
+      { instant: '2026-05-12T18:00:00.000Z', tempC: 20, relativeHumidity: 0.5 },
+      { instant: '2026-05-12T19:00:00.000Z', tempC: expect.closeTo(21, 9), relativeHumidity: 0.51 },
     ]);
   });
 
