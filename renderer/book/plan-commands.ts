@@ -2,12 +2,12 @@
 import type { Mark, Plan, Survey } from '../../shared-core/book/plan-fields.ts';
 import type { Room } from '../../shared-core/book/room.ts';
 
-/** Which of a room's two surveys: as found, or after the pour. */
-export type WhichSurvey = 'before' | 'after';
+/** Which of a room's surveys: as found, the part still to be poured, or after the pour. */
+export type WhichSurvey = 'before' | 'rest' | 'after';
 
-/** The survey asked for; null when the room was not read after the pour. */
+/** The survey asked for; null when the room was not read then. */
 export function surveyOf(room: Room, which: WhichSurvey): Survey | null {
-  return which === 'before' ? room.survey : room.surveyAfter;
+  return which === 'before' ? room.survey : which === 'rest' ? room.surveyRest : room.surveyAfter;
 }
 
 /** A room with its plan changed. */
@@ -20,17 +20,20 @@ export function withMarks(update: (marks: readonly Mark[]) => Mark[]): (room: Ro
   return (room) => ({ ...room, marks: update(room.marks) });
 }
 
-/** The second survey as it begins: read as the first was. */
-function blankAfter(room: Room): Survey {
+/** A later survey as it begins: read as the first was. */
+function blankSurvey(room: Room): Survey {
   return { ...room.survey, takenAt: null, readings: [] };
 }
 
-/** A room with one of its surveys changed; the first reading dates it, and the second survey begins with its first change. */
+/** A room with one of its surveys changed; the first reading dates it, and a later survey begins with its first change. */
 export function withSurvey(which: WhichSurvey, update: (survey: Survey) => Survey, now: string): (room: Room) => Room {
   const dated = (survey: Survey): Survey => {
     const next = update(survey);
     return next.takenAt === null && next.readings.length > 0 ? { ...next, takenAt: now } : next;
   };
-  return (room) =>
-    which === 'before' ? { ...room, survey: dated(room.survey) } : { ...room, surveyAfter: dated(room.surveyAfter ?? blankAfter(room)) };
+  return (room) => {
+    if (which === 'before') return { ...room, survey: dated(room.survey) };
+    const next = dated(surveyOf(room, which) ?? blankSurvey(room));
+    return which === 'rest' ? { ...room, surveyRest: next } : { ...room, surveyAfter: next };
+  };
 }

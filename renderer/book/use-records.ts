@@ -78,6 +78,15 @@ export function useOfJobs<T extends 'pours' | 'visits' | 'quotes' | 'documents'>
   );
 }
 
+/** Log entries of these pours; undefined while they or the pours are being read. */
+export function useOfPours(pourIds: readonly string[] | undefined): RowOf<'pourEvents'>[] | undefined {
+  return useLiveQuery(async () => {
+    if (pourIds === undefined) return undefined;
+    const rows = book().rowsOf('pourEvents').where('pourId');
+    return inUse('pourEvents', await rows.anyOf([...pourIds]).toArray());
+  }, [pourIds?.join(' ')]);
+}
+
 /** The pours finished last, the newest first; undefined while reading. */
 export function useLastPours(most: number): RowOf<'pours'>[] | undefined {
   return useLiveQuery(async () => {

@@ -51,7 +51,7 @@ export function ReadingsFoot({ roomAtHand, which, survey, answer, isBehind, choi
       {depth(flatness.highToLowM)} from high to low
     </Answer>
   );
-  if (which === 'after') return uneven;
+  if (which !== 'before') return uneven;
   return (
     <>
       <Answer

@@ -4,6 +4,8 @@ import type { Point } from '../../shared-core/book/fields.ts';
 import type { Survey } from '../../shared-core/book/plan-fields.ts';
 import type { PlanFit } from '../../shared-core/drawing/plan-walls.ts';
 import { pointInRoom } from '../../shared-core/plan/region.ts';
+import { restPoints } from '../../shared-core/pour/floor-rest.ts';
+import type { RoomFloor } from '../../shared-core/pour/placed-floor.ts';
 import { fLinePlaces, linePlacesLeft } from '../../shared-core/survey/f-lines.ts';
 import type { ReadingProblem } from '../../shared-core/survey/reading-problems.ts';
 import { readingGrid } from '../../shared-core/survey/reading-grid.ts';
@@ -34,6 +36,7 @@ import { heightRatio } from './plan-picture.ts';
 import { type PlacedWord, ReadingsPlan } from './ReadingsPlan.tsx';
 import { roomDatum } from './room-datum.ts';
 import { RoomSheet, WithRoom } from './RoomSheet.tsx';
+import { surveyDue, useRoomFloor } from './use-room-floor.ts';
 import { type SectionChoice, sectionLine } from '../parts/section-lines.ts';
 import type { RoomAtHand } from './use-room.ts';
 import { usePastedColumn } from './use-pasted-column.ts';
@@ -44,10 +47,15 @@ export function ReadingsScreen({ roomId }: { readonly roomId: string }) {
   return (
     <WithRoom roomId={roomId}>
       {(roomAtHand) =>
-        roomAtHand.room.plan.outline.length < 3 ? <NoPlan roomAtHand={roomAtHand} /> : <ReadingsSheet roomAtHand={roomAtHand} />
+        roomAtHand.room.plan.outline.length < 3 ? <NoPlan roomAtHand={roomAtHand} /> : <WithFloor roomAtHand={roomAtHand} />
       }
     </WithRoom>
   );
+}
+
+function WithFloor({ roomAtHand }: { readonly roomAtHand: RoomAtHand }) {
+  const floor = useRoomFloor(roomAtHand.job?.id ?? null, roomAtHand.room.id);
+  return floor === undefined ? <p className="app-opening caption">Loading…</p> : <ReadingsSheet roomAtHand={roomAtHand} floor={floor} />;
 }
 
 function NoPlan({ roomAtHand }: { readonly roomAtHand: RoomAtHand }) {
@@ -71,6 +79,12 @@ function NoPlan({ roomAtHand }: { readonly roomAtHand: RoomAtHand }) {
 /** One and the same while there are none, so that nothing is drawn anew for it. */
 const NONE: readonly Point[] = [];
 
+const NOUNS: Readonly<Record<WhichSurvey, string>> = {
+  before: 'existing floor',
+  rest: 'floor still to pour',
+  after: 'floor after the pour',
+};
+
 type Doing = 'walk' | 'list' | 'floor';
 type Target = { readonly kind: 'extra'; readonly point: Point } | { readonly kind: 'again'; readonly id: string } | null;
 
@@ -93,12 +107,13 @@ function readWords(written: Survey | null, survey: Survey, left: string): string
   return `${kept} read, ${writing > 0 ? `${writing} saving, ` : ''}${left}.`;
 }
 
-function ReadingsSheet({ roomAtHand }: { readonly roomAtHand: RoomAtHand }) {
+function ReadingsSheet({ roomAtHand, floor }: { readonly roomAtHand: RoomAtHand; readonly floor: RoomFloor }) {
   const { room, job, jobRoom } = roomAtHand;
   const { plan } = room;
   const { units, locale, country } = useMeasure();
   const small = useSmall();
-  const [which, setWhich] = useState<WhichSurvey>('before');
+  const [chosen, setWhich] = useState<WhichSurvey | null>(null);
+  const which = chosen ?? surveyDue(floor);
   const [doing, setDoing] = useState<Doing>('walk');
   const [shows, setShows] = useState<ReadingsShow>('read');
   const [target, setTarget] = useState<Target>(null);
@@ -146,9 +161,10 @@ function ReadingsSheet({ roomAtHand }: { readonly roomAtHand: RoomAtHand }) {
     () => (walkBy === 'lines' && lines.points.length > 0 ? lines : readingGrid(plan, spacing ?? undefined)),
     [plan, spacing, walkBy, lines],
   );
+  const points = useMemo(() => (which === 'rest' ? restPoints(grid.points, floor) : grid.points), [which, grid, floor]);
   const left = useMemo(
-    () => (grid === lines ? linePlacesLeft(grid.points, survey.readings) : placesLeft(grid.points, survey.readings, grid.spacingM)),
-    [grid, lines, survey.readings],
+    () => (grid === lines ? linePlacesLeft(points, survey.readings) : placesLeft(points, survey.readings, grid.spacingM)),
+    [grid, lines, points, survey.readings],
   );
   const pasted = usePastedColumn(left, typedIn, survey.method, locale);
   const place = (p: Point) => `${p.xM},${p.yM}`;
@@ -161,7 +177,7 @@ function ReadingsSheet({ roomAtHand }: { readonly roomAtHand: RoomAtHand }) {
         ? { kind: 'extra', point: target.point }
         : next === null
           ? { kind: 'done' }
-          : { kind: 'next', point: next, count: grid.points.indexOf(next) + 1, of: grid.points.length };
+          : { kind: 'next', point: next, count: points.indexOf(next) + 1, of: points.length };
   const aimAt = aim.kind === 'again' ? aim.reading : aim.kind === 'done' ? null : aim.point;
 
   const openPoints = shows !== 'read' || doing === 'floor' ? NONE : doing === 'walk' ? left : pasted.places;
@@ -218,7 +234,7 @@ function ReadingsSheet({ roomAtHand }: { readonly roomAtHand: RoomAtHand }) {
       onTaken={() => setTarget(null)}
     />
   );
-  const noun = which === 'before' ? 'existing floor' : 'floor after the pour';
+  const noun = NOUNS[which];
   return (
     <RoomSheet
       roomAtHand={roomAtHand}
@@ -232,6 +248,7 @@ function ReadingsSheet({ roomAtHand }: { readonly roomAtHand: RoomAtHand }) {
               value={which}
               options={[
                 { value: 'before', word: 'As found' },
+                ...(floor.extent === 'partly' || room.surveyRest !== null ? [{ value: 'rest' as const, word: 'Rest to pour' }] : []),
                 { value: 'after', word: 'After the pour' },
               ]}
               onChange={(to) => {
@@ -241,6 +258,7 @@ function ReadingsSheet({ roomAtHand }: { readonly roomAtHand: RoomAtHand }) {
               }}
             />
             {which === 'before' && <ReadOver room={room} />}
+            {which === 'rest' && <p className="small">Include at least 2 points on the placed floor. They tie the rest to its level.</p>}
             <div className="plan-part">
               <ChoiceRow
                 label="Mode"
@@ -315,6 +333,8 @@ function ReadingsSheet({ roomAtHand }: { readonly roomAtHand: RoomAtHand }) {
           <ActionButton href={stageHref(job.id, 'estimate', room.id)} held={surveyed === null ? 'Take at least three readings.' : null}>
             Next: Estimate
           </ActionButton>
+        ) : job !== null && which === 'rest' ? (
+          <ActionButton href={stageHref(job.id, 'pour', room.id)}>Go to Pour</ActionButton>
         ) : job !== null ? (
           <ActionButton
             href={stageHref(job.id, 'handover', room.id)}
@@ -328,7 +348,7 @@ function ReadingsSheet({ roomAtHand }: { readonly roomAtHand: RoomAtHand }) {
       }
     >
       <SheetHeading
-        under={readWords(surveyOf(roomAtHand.written, which), survey, `${left.length} of ${grid.points.length} suggested points left`)}
+        under={readWords(surveyOf(roomAtHand.written, which), survey, `${left.length} of ${points.length} suggested points left`)}
       >
         {room.name}: {noun}
       </SheetHeading>

@@ -26,6 +26,7 @@ function walkOn(make: EntryMaker, { facts, cure }: RoomAndCure): readonly Agenda
         what: 'open to foot traffic',
         verb: 'Open',
         rest: `${make.theRooms([facts])} to foot traffic.${part}`,
+        note: cure.poured && cure.whole && facts.room.surveyAfter === null ? 'Read the floor for flatness from then on.' : null,
         toDo: false,
         stage: 'cure',
       },

@@ -4,6 +4,7 @@ import type { EntryMaker } from './entry-maker.ts';
 import type { JobRoomFacts } from '../standing/job-bundle.ts';
 import { dayOfInstant, formatInstant, secondsBetween } from '../measure/moment.ts';
 import { helpersOf } from '../pour/crew-names.ts';
+import { floorRest } from '../pour/floor-rest.ts';
 import { capital, customerWords, listed } from '../standing/names.ts';
 import { nextLift } from '../standing/read-pour.ts';
 import { roomPour } from '../standing/room-pour.ts';
@@ -65,10 +66,16 @@ function plannedPours(make: EntryMaker): ReadonlyMap<string, readonly JobRoomFac
   return groups;
 }
 
+/** Share of a room that its next pour places: all of it, unless a lift was begun and left open. */
+function openShare(make: EntryMaker, facts: JobRoomFacts): number {
+  const { floor } = roomPour(make.bundle, facts);
+  return floor.lift?.extent === 'partly' ? (floorRest(floor)?.openShare ?? 1) : 1;
+}
+
 function pourNote(make: EntryMaker, moment: string, rooms: readonly JobRoomFacts[]): string {
   const time = (instant: string) => timeWords(instant, make.zone, make.locale);
   const primer = rooms.flatMap((r) => primerWindow(make.bundle, r) ?? []);
-  const bags = rooms.reduce((sum, r) => sum + (r.summary?.bags ?? 0), 0);
+  const bags = rooms.reduce((sum, r) => sum + Math.ceil((r.summary?.bags ?? 0) * openShare(make, r) - 1e-9), 0);
   const helpers = helpersOf(make.bundle.job.crewNames, make.business.ownerName).length;
   const from = primer
     .map((w) => w.fromAt)
@@ -90,7 +97,7 @@ function pours(make: EntryMaker): readonly AgendaEntry[] {
   return [...plannedPours(make)].map(([moment, rooms]) => {
     const until = minutesLater(
       moment,
-      rooms.reduce((sum, r) => sum + pourMinutesOf(r), 0),
+      rooms.reduce((sum, r) => sum + pourMinutesOf(r) * openShare(make, r), 0),
     );
     const time = (instant: string) => timeWords(instant, make.zone, make.locale);
     const span = `${time(moment)} to ${time(until)}`;

@@ -107,6 +107,8 @@ export const pourPlanSchema = z.strictObject({
   wayOutId: idSchema.nullable(),
   /** Lines across the room where a dammed joint splits it into bays. */
   joints: z.array(z.strictObject({ id: idSchema, from: pointSchema, to: pointSchema })).max(12),
+  /** The section between joints that is poured next, from 1 in pouring order; null or absent pours all of them together. */
+  section: count.min(1).nullable().optional(),
   crew: crewSchema,
   /** Likely minutes of the pour as last simulated, kept so that an estimate and its frozen quote reckon alike; absent before. */
   likelyMinutes: notNegative.nullable().optional(),

@@ -61,6 +61,7 @@ export function newRoom(birth: Birth, propertyId: string, name: string): Room {
     layers: [],
     ballpark: null,
     survey: { method: 'distance-down', takenAt: null, readings: [], readingErrorM: 0.0015 },
+    surveyRest: null,
     surveyAfter: null,
     tests: [],
     marks: [],

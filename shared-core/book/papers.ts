@@ -12,6 +12,7 @@ export const documentKindSchema = z.enum([
   'prep-sheet',
   'shopping-list',
   'pour-day-sheet',
+  'floor-notice',
   'handover',
   'installer-page',
   'moisture-report',

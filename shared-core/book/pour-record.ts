@@ -78,6 +78,10 @@ export type IncidentKind = z.infer<typeof incidentKindSchema>;
 export const markedStateSchema = z.enum(['placed', 'suspect', 'not-placed', 'taken-out']);
 export type MarkedState = z.infer<typeof markedStateSchema>;
 
+/** What is wrong with a marked area that needs a patch. */
+export const defectSchema = z.enum(['pinholes', 'ridge', 'hollow', 'low-spot']);
+export type Defect = z.infer<typeof defectSchema>;
+
 export const pourEventSchema = z.discriminatedUnion('kind', [
   z.strictObject({ ...eventStamps, kind: z.literal('started') }),
   z.strictObject({ ...eventStamps, kind: z.literal('mixed'), batch: count.min(1), bags: positive, waterL: notNegative.nullable() }),
@@ -88,6 +92,8 @@ export const pourEventSchema = z.discriminatedUnion('kind', [
     roomId: idSchema.nullable(),
     lane: count.nullable(),
     bags: positive,
+    /** Emptied from one cart with the batch before it; absent else. */
+    sameCart: z.literal(true).optional(),
   }),
   z.strictObject({ ...eventStamps, kind: z.literal('lane-finished'), roomId: idSchema, lane: count }),
   z.strictObject({
@@ -118,6 +124,8 @@ export const pourEventSchema = z.discriminatedUnion('kind', [
     roomId: idSchema,
     state: markedStateSchema,
     outline: z.array(pointSchema).min(3, 'An area needs at least three corners.').max(400),
+    /** Of suspect floor: what is wrong with it; absent where only a check is asked for. */
+    defect: defectSchema.optional(),
     ...correctionFields,
   }),
   /** A dam or joint set where the pour stopped, wall to wall. */
@@ -146,7 +154,14 @@ export const pourEventSchema = z.discriminatedUnion('kind', [
   z.strictObject({ ...eventStamps, kind: z.literal('bags-added'), bags: positive }),
   z.strictObject({ ...eventStamps, kind: z.literal('note'), text: longText, photoIds: z.array(idSchema).max(40) }),
   /** Voids an entry; voiding an `undone` entry restores what it voided. */
-  z.strictObject({ ...eventStamps, kind: z.literal('undone'), eventId: idSchema }),
+  z.strictObject({
+    ...eventStamps,
+    kind: z.literal('undone'),
+    eventId: idSchema,
+    /** Of an entry voided after the pour; absent for Undo while it runs. */
+    by: correctionFields.by.optional(),
+    why: correctionFields.why.optional(),
+  }),
   z.strictObject({
     ...eventStamps,
     kind: z.literal('finished'),

@@ -84,6 +84,8 @@ export const pouredRoomSchema = z.strictObject({
   depth: z.strictObject({ meanM: notNegative, deepestM: notNegative }).nullable(),
   /** True when only the floor an earlier pour of this lift left open was to be placed. */
   isRest: z.boolean(),
+  /** Sections of the room left for another day when the pour started; absent where it was to place all that was open. */
+  later: z.array(regionSchema).max(200).optional(),
 });
 
 export const pouredPlanSchema = z.strictObject({

@@ -14,6 +14,8 @@ export const roomSchema = z.strictObject({
   survey: surveySchema,
   /** What is guessed of the depth for a price before any reading; null while unknown, not used once there are readings. */
   ballpark: ballparkGuessSchema.nullable(),
+  /** The part still to be poured, read again with points on the placed floor beside it; null until it is. */
+  surveyRest: surveySchema.nullable(),
   /** The same room read again after the pour; null until it is. */
   surveyAfter: surveySchema.nullable(),
   tests: z.array(testSchema).max(500),

@@ -6,6 +6,7 @@ import { ballparkSheet, missingForBallpark } from './ballpark-sheet.ts';
 import { beforeAndAfter } from './before-and-after.ts';
 import { completionCertificate, lienWaiver, preparationLetter, warrantyCertificate } from './certificates.ts';
 import type { DocumentInput } from './document-input.ts';
+import { floorNotice, needsNotice } from './floor-notice.ts';
 import { handoverRooms } from './handover-rooms.ts';
 import { handoverSheet } from './handover-sheet.ts';
 import { installerPage } from './installer-page.ts';
@@ -20,6 +21,7 @@ export type JobDocumentKind = Extract<
   | 'ballpark'
   | 'preparation-letter'
   | 'shopping-list'
+  | 'floor-notice'
   | 'handover'
   | 'installer-page'
   | 'moisture-report'
@@ -59,6 +61,13 @@ const ENTRIES: Readonly<Record<JobDocumentKind, Omit<DocumentEntry, 'kind'>>> = 
     offeredAt: ['estimate', 'quote'],
     missing: nothing,
     build: ({ reading, now }) => shoppingListSheet(reading, reading.estimate.suggested, now),
+  },
+  'floor-notice': {
+    label: 'Floor notice',
+    reader: 'customer',
+    offeredAt: ['pour', 'cure'],
+    missing: (reading) => (needsNotice(reading) ? null : 'No floor is left open or in need of repair.'),
+    build: floorNotice,
   },
   handover: {
     label: 'Handover sheet',

@@ -59,6 +59,7 @@ export function handoverPlan(rooms: readonly HandoverRoom[], place: HandoverPlac
       return {
         id: room.id,
         plan: room.plan,
+        joints: handoverRoom.joints,
         look: 'ours' as const,
         hatch: null,
         gapPx: gapForDryingPx(Math.min(0.75, share)),

@@ -1,8 +1,10 @@
 /** The rooms of a job that are placed whole, as they are handed over: cure, product, flatness before and after, possible cold joints. */
 import { type CuredRoom, jobReadingCures } from '../standing/job-cures.ts';
+import { type FlatnessAfter, flatnessAfter } from '../standing/flatness-after.ts';
 import type { JobReading } from '../standing/read-job.ts';
 import { roomsOf } from '../standing/job-bundle.ts';
 import { type PouredPart, roomPour } from '../standing/room-pour.ts';
+import { roomFloorOf } from '../standing/read-pour.ts';
 import { readPourRecord } from '../standing/read-poured.ts';
 import type { Point } from '../book/fields.ts';
 import type { JobRoom } from '../book/job.ts';
@@ -10,11 +12,9 @@ import type { Material } from '../book/material.ts';
 import type { Pour } from '../book/pour-record.ts';
 import { afterPour } from '../pour/after-pour.ts';
 import { pourState } from '../pour/pour-state.ts';
+import { type JointLine, pourJoints } from '../pour/floor-rest.ts';
 import type { JoinAge } from '../pour/joins.ts';
 import type { WorstGap } from '../survey/flatness.ts';
-import { type FloorFlatness, floorFlatness, USUAL_STRAIGHTEDGE_M } from '../survey/floor-flatness.ts';
-import type { ToleranceVerdict } from '../survey/tolerances.ts';
-import { readFloor } from '../survey/read-floor.ts';
 
 /** A join that stayed open past its healing time, at its place in the room. */
 export type JoinToWatch = {
@@ -32,13 +32,10 @@ export type HandoverRoom = CuredRoom & {
   readonly material: Material | null;
   readonly lifts: number;
   /** Largest gap under the usual straightedge; null where the floor was not measured. */
-  readonly flatness: {
-    readonly before: WorstGap | null;
-    readonly after: WorstGap | null;
-    /** After, by the rules for its flooring. */
-    readonly limits: readonly ToleranceVerdict[];
-  };
+  readonly flatness: { readonly before: WorstGap | null; readonly after: FlatnessAfter };
   readonly joins: readonly JoinToWatch[];
+  /** Joints between the pours of its last lift. */
+  readonly joints: readonly JointLine[];
   /** Radiant heat in the floor itself. */
   readonly heated: boolean;
 };
@@ -61,14 +58,6 @@ function lateJoins(reading: JobReading, pour: Pour): { readonly roomId: string; 
   });
 }
 
-/** Flatness measured after the pour. */
-function flatnessAfter(cured: CuredRoom, jobRoom: JobRoom, reading: JobReading): FloorFlatness | null {
-  const { room } = cured;
-  if (room.surveyAfter === null) return null;
-  const read = readFloor(room.plan, room.surveyAfter, reading.whole.business.units);
-  return read.ok ? floorFlatness(read.floor, USUAL_STRAIGHTEDGE_M, { ...jobRoom, country: reading.whole.business.address.country }) : null;
-}
-
 /** Rooms whose floor is placed whole, the first placed first. A partly placed floor has no date and no sentence here. */
 export function handoverRooms(reading: JobReading): HandoverRoom[] {
   const { whole } = reading;
@@ -84,7 +73,6 @@ export function handoverRooms(reading: JobReading): HandoverRoom[] {
       const late = joinsOf.get(pour.id) ?? lateJoins(reading, pour);
       joinsOf.set(pour.id, late);
       const survey = roomReading.estimate?.survey;
-      const after = flatnessAfter(cured, roomReading.jobRoom, reading);
       return [
         {
           ...cured,
@@ -93,8 +81,12 @@ export function handoverRooms(reading: JobReading): HandoverRoom[] {
           lifts: pour.lift,
           flatness: {
             before: survey?.state === 'surveyed' ? survey.flatness.worst : null,
-            after: after?.worst ?? null,
-            limits: after?.forFlooring ?? [],
+            after: flatnessAfter(room, roomReading.jobRoom, {
+              quotes: whole.quotes,
+              placedAt: pour.finishedAt ?? pour.changedAt,
+              units: whole.business.units,
+              country: whole.business.address.country,
+            }),
           },
           joins: late
             .filter((l) => l.roomId === room.id)
@@ -105,6 +97,7 @@ export function handoverRooms(reading: JobReading): HandoverRoom[] {
               besideBatch: join.olderBatch,
               openMin: join.mostMin,
             })),
+          joints: pourJoints(roomFloorOf(reading, room.id)),
           heated: room.circumstances.radiantHeat === 'in-floor',
         },
       ];

@@ -1,4 +1,5 @@
 /** The handover sheet: two pages a family keeps. When the floor can be used, what was placed, how flat it is, its care and warranty. */
+import { formatArea } from '../measure/area.ts';
 import { formatDay } from '../measure/day.ts';
 import { formatDuration } from '../measure/duration.ts';
 import { formatNumber } from '../measure/number.ts';
@@ -196,6 +197,20 @@ function warrantyWords({ whole }: JobReading): string[] {
   ];
 }
 
+/** Rooms placed in more than one pour: how much on which day, and the joint between. */
+function pouredInParts(rooms: readonly HandoverRoom[], { zone, locale, units }: HandoverPlace): Block[] {
+  const says = rooms
+    .filter(({ parts }) => parts.length > 1)
+    .map(({ room, parts }) => {
+      const days = parts.map(
+        ({ pour, areaM2 }) =>
+          `${formatInstantDay(pour.finishedAt ?? pour.changedAt, zone, 'short', locale)} (${formatArea(areaM2, units, locale)})`,
+      );
+      return `${room.name} was placed on ${listed(days)}. The dashed line on the plan is the joint between the pours.`;
+    });
+  return says.length === 0 ? [] : [listBlock(says)];
+}
+
 /** Possible cold joints, each by its letter on the plan. */
 function jointWords(rooms: readonly HandoverRoom[], { locale }: HandoverPlace): string[] {
   return rooms.flatMap((handoverRoom) =>
@@ -219,6 +234,7 @@ function secondPage(reading: JobReading, rooms: readonly HandoverRoom[], place: 
     ...datedTable(reading, rooms, place),
     headingBlock(2, PLACED_CAPTION),
     ...placedTable(rooms, place),
+    ...pouredInParts(rooms, place),
     headingBlock(2, `${FLAT_CAPTION}: largest gap under a straightedge`),
     ...flatTable(rooms, place),
     ...(tested.length === 0 ? [] : [headingBlock(2, TESTED_CAPTION), ...tested]),

@@ -5,6 +5,7 @@ import { formatDepth } from '../measure/length-format.ts';
 import { dayOfInstant, formatInstantDay } from '../measure/moment.ts';
 import { formatDay } from '../measure/day.ts';
 import { formatNumber } from '../measure/number.ts';
+import type { FlatnessAfter } from '../standing/flatness-after.ts';
 import { listed } from '../standing/names.ts';
 import { rulesFor } from '../survey/tolerances.ts';
 import { tableBlocks, textCell } from './blocks.ts';
@@ -128,19 +129,27 @@ export function placedTable(rooms: readonly HandoverRoom[], { zone, locale, unit
   );
 }
 
-/** The largest gap before and after, and what the flooring allows. */
+const FLAT_RESULTS: Readonly<Record<FlatnessAfter['verdict'], string>> = {
+  'not-measured': 'Not measured',
+  kept: 'Meets',
+  'over-promise': 'Over promise',
+  'over-limit': 'Does not meet',
+};
+
+/** The largest gap before, promised and after, and what the flooring allows. */
 export function flatTable(rooms: readonly HandoverRoom[], place: HandoverPlace): Block[] {
   return tableBlocks(
     FLAT_CAPTION,
     [
-      ['Room', 0.17],
-      ['Gap before', 0.15],
-      ['Gap after', 0.18],
-      ['Flooring allows', 0.31],
+      ['Room', 0.14],
+      ['Gap before', 0.14],
+      ['Promised', 0.14],
+      ['Gap after', 0.15],
+      ['Flooring allows', 0.25],
       ['Result', null],
     ],
     rooms.map((handoverRoom) => {
-      const { before, after, limits } = handoverRoom.flatness;
+      const { before, after } = handoverRoom.flatness;
       const rules = rulesFor({ ...handoverRoom.jobRoom, country: place.country });
       const allowed = [
         ...new Set(
@@ -149,14 +158,13 @@ export function flatTable(rooms: readonly HandoverRoom[], place: HandoverPlace):
           ),
         ),
       ];
-      const result =
-        after === null ? 'Not measured yet' : limits.length === 0 ? '' : limits.every((l) => l.meets) ? 'Meets' : 'Does not meet';
       return [
         handoverRoom.room.name,
         before === null ? 'Not measured' : flatnessWords(before.gapM, place),
-        after === null ? 'Not measured yet' : flatnessWords(after.gapM, place),
+        after.promisedM === null ? 'None' : flatnessWords(after.promisedM, place),
+        after.worst === null ? 'Not measured' : flatnessWords(after.worst.gapM, place),
         allowed.length === 0 ? 'No flooring chosen' : listed(allowed),
-        textCell(result, { bold: true }),
+        textCell(FLAT_RESULTS[after.verdict], { bold: true }),
       ];
     }),
   );

@@ -30,10 +30,11 @@ function surveyWords({ room, estimate }: RoomReading, { units, locale }: Handove
   const taken = room.survey.readings.length;
   if (taken === 0) return 'The floor was not measured.';
   const count = (n: number): string => formatNumber(n, { most: 0 }, locale);
+  const rest = room.surveyRest?.readings.length ?? 0;
   const after = room.surveyAfter?.readings.length ?? 0;
   const survey = estimate?.survey;
   const flat = survey?.state === 'surveyed' ? ` Largest gap before: ${flatnessWords(survey.flatness.worst.gapM, { units, locale })}.` : '';
-  return `${count(taken)} readings before the pour.${flat}${after === 0 ? '' : ` ${count(after)} readings after it.`}`;
+  return `${count(taken)} readings before the pour.${flat}${rest === 0 ? '' : ` ${count(rest)} readings before the rest was poured.`}${after === 0 ? '' : ` ${count(after)} readings after it.`}`;
 }
 
 /** One room as found and prepared. */

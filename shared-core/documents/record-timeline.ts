@@ -40,13 +40,13 @@ function agreementEntries({ whole }: JobReading, { locale }: HandoverPlace): Ent
 function floorEntries({ whole }: JobReading): Entry[] {
   const roomOf = (id: string): string => whole.rooms.find((room) => room.id === id)?.name ?? '';
   const measured = whole.rooms.flatMap((room) =>
-    [room.survey, room.surveyAfter].flatMap((survey, after) =>
+    [room.survey, room.surveyRest, room.surveyAfter].flatMap((survey, which) =>
       survey === null || survey.takenAt === null
         ? []
         : [
             {
               instant: survey.takenAt,
-              text: `${room.name}: ${survey.readings.length} readings ${after === 0 ? 'before' : 'after'} the pour`,
+              text: `${room.name}: ${survey.readings.length} readings ${['before the pour', 'before the rest was poured', 'after the pour'][which] ?? ''}`,
               by: '',
             },
           ],

@@ -1,4 +1,5 @@
 /** Rooms of a house drawn together to one scale: the full plan with its notes, and the small key plan. */
+import type { Point } from '../book/fields.ts';
 import type { Plan } from '../book/plan-fields.ts';
 import { boundsOf, isInside, type Box, type Rings } from './clip.ts';
 import { groupMark, hatchMark, lineMark, pathMark, ringMark, stippleMark, textMark } from './ink.ts';
@@ -25,6 +26,10 @@ export interface HouseRoom {
   /** Name first (bold), then plain lines; a line that begins with an asterisk slants. */
   readonly lines: readonly string[];
   readonly isPicked?: boolean;
+  /** Floor that is placed where not all of it is: only it is stippled. In the room's own meters. */
+  readonly placed?: readonly (readonly Point[])[];
+  /** Joints between pours, in the room's own meters; drawn dashed. */
+  readonly joints?: readonly { readonly from: Point; readonly to: Point }[];
   readonly label: string;
 }
 
@@ -148,12 +153,20 @@ export function houseDrawing(input: HouseInput): Drawing {
     if (r.room.look === 'ours')
       inside.push(
         stippleMark(
-          stippleDots({ rings: area, gapAt: () => r.room.gapPx ?? 8, isKeptClear: (x, y) => clear.some((b) => isInBox(x, y, b, 1)) }),
+          stippleDots({
+            rings: r.room.placed === undefined ? area : placedRings(r.room, fit),
+            gapAt: () => r.room.gapPx ?? 8,
+            isKeptClear: (x, y) => clear.some((b) => isInBox(x, y, b, 1)),
+          }),
         ),
       );
     const hatch = r.room.look === 'now' ? 'wide' : r.room.look === 'covered' ? r.room.hatch : null;
     if (hatch) inside.push(hatchMark([...area, ...clear.map(boxCorners).filter((c) => isWithin(c, area))], hatch));
     if (r.room.look === 'now' || r.room.isPicked === true) inside.push(ringMark(r.ring, { pen: 'cut' }));
+    for (const { from, to } of r.room.joints ?? []) {
+      const line = [from, to].flatMap((p) => placing(r.room.plan)(p.xM, p.yM));
+      inside.push(lineMark(onSheet(fit, line), { pen: 'seen', dash: 'not-yet' }));
+    }
     for (const h of r.holes) inside.push(ringMark(h, { pen: 'seen', fill: 'paper' }));
     marks.push(groupMark(`room:${r.room.id}`, r.room.label, [...inside, ...names.marks]));
   }
@@ -183,6 +196,17 @@ export function houseDrawing(input: HouseInput): Drawing {
       marks.push(...scaleBar(input.widthPx - margin.right - width, footY - 10, width, input.scale.text));
   }
   return { width: input.widthPx, height: input.heightPx, marks: [...marks, ...over] };
+}
+
+/** The placed part of a room on the sheet. */
+function placedRings(room: HouseRoom, fit: Fit): Rings {
+  const place = placing(room.plan);
+  return (room.placed ?? []).map((ring) =>
+    onSheet(
+      fit,
+      ring.flatMap((p) => place(p.xM, p.yM)),
+    ),
+  );
 }
 
 /** Every room at the foot of the house measured on its own, the house's depth at the left; the whole length where a room is too narrow for its words. */

@@ -1,7 +1,7 @@
 /** A laid-out pour as the plan draws it: batches where they are placed, how far the pour is, the wet edge. */
 import type { Point } from '../book/fields.ts';
 import type { PourLayout } from '../pour/layout.ts';
-import type { FloorRegion } from '../pour/placed-floor.ts';
+import type { FloorRegion } from '../pour/pour-regions.ts';
 import type { PlanPour } from './plan-layers.ts';
 
 /** How far the pour is, by planned batches. */
@@ -82,6 +82,23 @@ export function regionsOnPlan(regions: readonly FloorRegion[]): PlanPour['batche
           state: REGION_STATE[region.state],
           gapPx: FRESH_GAP_PX,
         };
+      }),
+    );
+}
+
+const CUSTOMER_TEXT = { placed: 'placed', suspect: 'to check', 'not-placed': 'not placed yet', 'taken-out': 'not placed yet' } as const;
+
+/** The same for a customer: no batch numbers, each state named once in its largest region. */
+export function regionsForCustomer(regions: readonly FloorRegion[]): PlanPour['batches'] {
+  const named = new Set<string>();
+  return [...regions]
+    .sort((a, b) => b.areaM2 - a.areaM2)
+    .flatMap((region, i) =>
+      region.floor.map((piece, j) => {
+        const word = CUSTOMER_TEXT[region.state];
+        const text = named.has(word) ? '' : word;
+        named.add(word);
+        return { id: `region-${i}-${j}`, text, corners: piece.outline, state: REGION_STATE[region.state], gapPx: FRESH_GAP_PX };
       }),
     );
 }

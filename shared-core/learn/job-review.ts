@@ -4,7 +4,7 @@ import type { WholeJob } from '../book/whole-job.ts';
 import { counts } from '../ledger/account.ts';
 import { contractOfJob } from '../ledger/job-contract.ts';
 import { type JobResult, jobResult } from '../ledger/job-result.ts';
-import { liveEntries } from '../pour/placed-floor.ts';
+import { liveEntries } from '../pour/pour-regions.ts';
 import { acceptedQuote, contractBasis } from '../price/change-order.ts';
 import { loggedHours } from './logged-hours.ts';
 

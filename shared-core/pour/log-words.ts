@@ -1,5 +1,5 @@
 /** Entries of a pour log in words, as pour mode, the job record and undo name them. */
-import type { IncidentKind, MarkedState, PourEvent } from '../book/pour-record.ts';
+import type { Defect, IncidentKind, MarkedState, PourEvent } from '../book/pour-record.ts';
 import { formatDepth } from '../measure/length-format.ts';
 import { formatNumber } from '../measure/number.ts';
 import { formatPercent } from '../measure/percent.ts';
@@ -38,6 +38,13 @@ export const MARKED_WORDS: Readonly<Record<MarkedState, string>> = {
   suspect: 'suspect',
   'not-placed': 'not placed',
   'taken-out': 'removed',
+};
+
+const DEFECT_MARKS: Readonly<Record<Defect, string>> = {
+  pinholes: 'pinholes',
+  ridge: 'ridge',
+  hollow: 'hollow spot',
+  'low-spot': 'low spot',
 };
 
 /** `2 bags`, `1 bag`. */
@@ -87,7 +94,7 @@ export function entryWords(event: PourEvent, { layout, locale }: Pick<LogWordsPl
     case 'counted':
       return `${bagsWords(event.bags, locale)} counted`;
     case 'marked':
-      return `Area marked ${MARKED_WORDS[event.state]}`;
+      return `Area marked ${event.defect === undefined ? MARKED_WORDS[event.state] : DEFECT_MARKS[event.defect]}`;
     case 'joint':
       return 'Dam set';
     case 'reading':
@@ -156,7 +163,7 @@ export function entryInFull(event: PourEvent, events: readonly PourEvent[], plac
   if (event.kind === 'undone' || event.kind === 'corrected') {
     const other = events.find((e) => e.id === event.eventId);
     const what = other === undefined ? 'Entry' : entryWords(other, place);
-    if (event.kind === 'undone') return `Voided: ${what}`;
+    if (event.kind === 'undone') return `Voided: ${what}${because(event.why ?? '')}${by(event.by ?? '')}`;
     return `Corrected: ${what}. ${entryDetail(event, place)}`;
   }
   const detail = entryDetail(event, place);

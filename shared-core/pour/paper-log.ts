@@ -1,6 +1,11 @@
 /** A handwritten log turned into entries: every time is an estimate. */
 import type { PourEvent } from '../book/pour-record.ts';
 import type { Parsed } from '../measure/parsed.ts';
+import type { Point } from '../book/fields.ts';
+import { clipToHalfPlane, otherSide } from '../plan/clip.ts';
+import { pointInRegion, type Region, regionAreaM2 } from '../plan/region.ts';
+import { acrossM, cornersOf, pointAt } from './axes.ts';
+import type { PourLayout } from './layout.ts';
 import type { PourRecordPlan } from './pour-state.ts';
 
 /** One line of a handwritten log: batches from one number to another placed by a time, with the bags of each batch. */
@@ -57,4 +62,31 @@ export function paperEntries(
     }
   }
   return { ok: true, value: events };
+}
+
+/** How far a handwritten pour came, by a point on its last edge: the lanes before it, and the floor on either side of the point. */
+export type PaperFront = {
+  readonly lanesDone: number;
+  /** Line across the lane at the point. */
+  readonly line: { readonly from: Point; readonly to: Point };
+  readonly marks: readonly { readonly roomId: string; readonly state: 'placed' | 'not-placed'; readonly outline: readonly Point[] }[];
+};
+
+/** Reads a point on the plan as the last edge; null where no lane of the room lies there. */
+export function paperFront(layout: Pick<PourLayout, 'lanes'>, roomId: string, point: Point): PaperFront | null {
+  const lane = layout.lanes.find((one) => one.roomId === roomId && one.pieces.some((piece) => pointInRegion(point, piece) !== 'outside'));
+  if (lane === undefined) return null;
+  const { ux, uy } = lane.axes;
+  const along = point.xM * ux + point.yM * uy;
+  const beyond = { normal: { x: ux, y: uy }, offsetM: along };
+  const cut = (isBeyond: boolean): Region[] =>
+    lane.pieces.flatMap((piece) => clipToHalfPlane(piece, isBeyond ? beyond : otherSide(beyond)));
+  const across = cornersOf(lane.pieces).map((corner) => acrossM(lane.axes, corner));
+  const mark = (state: 'placed' | 'not-placed', pieces: readonly Region[]) =>
+    pieces.filter((piece) => regionAreaM2(piece) > 1e-4).map(({ outline }) => ({ roomId, state, outline }));
+  return {
+    lanesDone: lane.number - 1,
+    line: { from: pointAt(lane.axes, along, Math.min(...across)), to: pointAt(lane.axes, along, Math.max(...across)) },
+    marks: [...mark('placed', cut(!lane.forward)), ...mark('not-placed', cut(lane.forward))],
+  };
 }

@@ -2,7 +2,7 @@
  * What each key of pour mode logs: pure functions from the state to the entry, so that a screen only stores it. `ask` holds a question
  * where the entry looks like a slip; it is logged anyway when the person says yes. Nothing here refuses.
  */
-import type { IncidentKind, MarkedState, PourEvent } from '../book/pour-record.ts';
+import type { Defect, IncidentKind, MarkedState, PourEvent } from '../book/pour-record.ts';
 import type { Point } from '../book/fields.ts';
 import { bagsToMix, type PourLayout } from './layout.ts';
 import { isSameKey, type PourRecordPlan, type PourState } from './pour-state.ts';
@@ -67,6 +67,23 @@ export function placedEntry(state: PourState, plan: PourRecordPlan, stamp: Stamp
     event,
     ask: twice !== null ? `A batch was logged less than a second ago. Was batch ${batch} placed too?` : short,
   };
+}
+
+/** A cart is emptied: the oldest batch in hand is placed. Of a load of several, all but the first are said to be of the same cart. */
+export function cartEntry(state: PourState, plan: PourRecordPlan, stamp: Stamp, isFirst: boolean): Entry | null {
+  if (state.inHand.length === 0) return null;
+  const { event } = placedEntry({ ...state, redoable: null }, plan, stamp);
+  return event.kind !== 'placed' ? null : { event: isFirst ? event : { ...event, sameCart: true }, ask: null };
+}
+
+/** The flow test is due: with the first batch, and with each batch after one that was in doubt. */
+export function isFlowTestDue(state: PourState): boolean {
+  const tested = state.entries.findLast(({ event, undone }) => !undone && event.kind === 'reading' && event.spreadM !== null);
+  if (tested === undefined && state.placed === 0) return true;
+  const doubt = state.incidents.findLast(
+    ({ event }) => event.kind === 'incident' && (event.what === 'wrong-water' || event.what === 'lumps' || event.what === 'old-batch'),
+  );
+  return doubt !== undefined && (tested === undefined || tested.min < doubt.min);
 }
 
 /** The batch of the last live entry of a kind when it is less than a second old; null otherwise. */
@@ -141,9 +158,37 @@ export function correctedEntry(
 export function markedEntry(
   state: PourState,
   stamp: Stamp,
-  mark: { readonly roomId: string; readonly state: MarkedState; readonly outline: readonly Point[] } & Correction,
+  mark: {
+    readonly roomId: string;
+    readonly state: MarkedState;
+    readonly defect?: Defect;
+    readonly outline: readonly Point[];
+  } & Correction,
 ): Entry {
   return { event: { ...stamped(state, stamp), kind: 'marked', ...mark, outline: [...mark.outline] }, ask: null };
+}
+
+/** A marked area was repaired: it is placed floor again. */
+export function repairedEntry(
+  state: PourState,
+  stamp: Stamp,
+  of: { readonly roomId: string; readonly outline: readonly Point[]; readonly by: string },
+): Entry {
+  return markedEntry(state, stamp, { ...of, state: 'placed', why: 'repaired' });
+}
+
+/** Half the width of a low spot where only its deepest point is known, m. Ours to choose. */
+const LOW_SPOT_M = 0.6;
+
+/** A low spot found under the straightedge after the pour, around its deepest point. */
+export function lowSpotEntry(
+  state: PourState,
+  stamp: Stamp,
+  { roomId, at: { xM, yM }, by }: { readonly roomId: string; readonly at: Point; readonly by: string },
+): Entry {
+  const corner = (dx: number, dy: number): Point => ({ xM: xM + dx * LOW_SPOT_M, yM: yM + dy * LOW_SPOT_M });
+  const outline = [corner(-1, -1), corner(1, -1), corner(1, 1), corner(-1, 1)];
+  return markedEntry(state, stamp, { roomId, state: 'suspect', defect: 'low-spot', outline, by, why: 'over the promised flatness' });
 }
 
 /** A dam was set where the pour stopped. */
@@ -161,6 +206,11 @@ export function undoEntry(state: PourState, stamp: Stamp): Entry | null {
   return { event: { ...stamped(state, stamp), kind: 'undone', eventId: state.undoable.id }, ask: null };
 }
 
+/** Voids any entry of a finished pour. */
+export function voidedEntry(state: PourState, stamp: Stamp, eventId: string, { by, why }: Correction): Entry {
+  return { event: { ...stamped(state, stamp), kind: 'undone', eventId, by, why }, ask: null };
+}
+
 /** Restores the entry that was voided last, with its own time; null when there is none. */
 export function redoEntry(state: PourState, stamp: Stamp): Entry | null {
   if (!state.redoable) return null;
@@ -175,6 +225,14 @@ export function isFloorOpen(state: PourState, plan: PourRecordPlan): boolean {
   return isMarked ? state.lanesDone.length < layout.lanes.length : state.covered.size < layout.batches.length;
 }
 
+/** A count of the stack this near the log's agrees with it: a part of a bag. Ours to choose. */
+const STACK_SLACK_BAGS = 0.5;
+
+/** The stack against the log: `60 bags on site, 6 used: 54 left by the log, 57 counted.` */
+export function stackWords(state: Pick<PourState, 'bagsBrought' | 'bagsUsed' | 'bagsLeft'>, counted: number): string {
+  return `${state.bagsBrought} bags on site, ${state.bagsUsed} used: the log has ${state.bagsLeft} left and you counted ${counted}.`;
+}
+
 /** The pour is over. `floor` is what the person says was placed; null leaves it to the log. */
 export function finishedEntry(
   state: PourState,
@@ -182,9 +240,16 @@ export function finishedEntry(
   end: { readonly bagsLeft: number | null; readonly floor: 'whole' | 'partly' | null },
 ): Entry {
   const hand = state.inHand[0]?.number;
+  const off = end.bagsLeft === null ? 0 : Math.abs(end.bagsLeft - state.bagsLeft);
+  const count = off > STACK_SLACK_BAGS ? stackWords(state, end.bagsLeft ?? 0) : null;
   return {
     event: { ...stamped(state, stamp), kind: 'finished', ...end },
-    ask: hand === undefined ? null : `Batch ${hand} is mixed and not placed. Finish the pour anyway?`,
+    ask:
+      hand !== undefined
+        ? `Batch ${hand} is mixed and not placed. Finish the pour anyway?`
+        : count === null
+          ? null
+          : `${count} Finish with your count?`,
   };
 }
 

@@ -183,7 +183,7 @@ function batchesOf(plan: PourRecordPlan, live: readonly LogEntry[], nowMin: numb
     if (event.kind === 'mixed') batch.mixed ??= entry;
     else {
       if (batch.placed) notices.push(`Batch ${event.batch} is logged as placed twice and counts once. Undo one of the entries.`);
-      else if (lastPlacement && !event.estimated && isSameKey(event.instant, lastPlacement.event.instant)) {
+      else if (lastPlacement && !event.estimated && event.sameCart !== true && isSameKey(event.instant, lastPlacement.event.instant)) {
         notices.push(`Batch ${event.batch} was logged within a second of the batch before. Undo it if the key was hit twice.`);
       }
       batch.placed ??= entry;

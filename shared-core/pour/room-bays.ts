@@ -8,7 +8,7 @@ import { clipToRing } from '../plan/clip-to-ring.ts';
 import { placeOpening, wayOutPoint } from '../plan/openings.ts';
 import { distanceM } from '../plan/point.ts';
 import { centroidOf } from '../plan/polygon.ts';
-import { roomRegion, type Region } from '../plan/region.ts';
+import { regionAreaM2, roomRegion, type Region } from '../plan/region.ts';
 import { lanesOfRegion } from '../plan/lanes.ts';
 import { farEnd, layOut, type Bay, type ComputedLayout } from './layout.ts';
 import type { Depth } from './lane-profile.ts';
@@ -25,12 +25,39 @@ export type PourRoom = {
   readonly only?: readonly Region[] | null;
 };
 
+/** The sections of a room between its dammed joints, in pouring order: the farthest from the exit first. */
+export function sectionsOf(room: Pick<PourRoom, 'plan' | 'pourPlan'>): readonly Region[] {
+  const out = wayOutOf(room);
+  return [...baysOf(roomRegion(room.plan), room.pourPlan.joints)].sort((a, b) => fromWayOut(b, out) - fromWayOut(a, out));
+}
+
+/** The floor of the section poured next, and what is left for another day; `later` is empty where all that is open is poured together. */
+export function sectionNow(
+  room: Pick<PourRoom, 'plan' | 'pourPlan'>,
+  section: number | null,
+  open: readonly Region[] | null,
+): { readonly only: readonly Region[] | null; readonly later: readonly Region[] } {
+  const sections = section === null ? [] : sectionsOf(room);
+  const chosen = sections[(section ?? 0) - 1];
+  if (chosen === undefined || sections.length < 2) return { only: open, later: [] };
+  const others = sections.filter((one) => one !== chosen);
+  if (open === null) return { only: [chosen], later: others };
+  const only = within(open, [chosen]);
+  // A section that is placed already is not poured again: then all that is open is next.
+  return only.reduce((sum, piece) => sum + regionAreaM2(piece), 0) < LEAST_SECTION_M2
+    ? { only: open, later: [] }
+    : { only, later: within(open, others) };
+}
+
+/** Less than this of a section is rounding, m2. */
+const LEAST_SECTION_M2 = 0.01;
+
 /** The bays of a room in pouring order. A message when the room has no outline or its strips have no sensible width. */
 export function roomBays(room: PourRoom): Parsed<readonly Bay[]> {
   const { plan, pourPlan, name } = room;
   if (plan.outline.length < 3) return { ok: false, message: `${name} has no outline yet: draw it, then plan the pour.` };
   const out = wayOutOf(room);
-  const regions = [...baysOf(roomRegion(plan), pourPlan.joints)].sort((a, b) => fromWayOut(b, out) - fromWayOut(a, out));
+  const regions = sectionsOf(room);
   const bays: Bay[] = [];
   for (const [index, region] of regions.entries()) {
     const all = lanesOfRegion(region, pourPlan.laneWidthM, pourPlan.angleDeg, out).map((lane) => lane.pieces);
@@ -82,7 +109,7 @@ function within(pieces: readonly Region[], only: readonly Region[]): readonly Re
   });
 }
 
-function wayOutOf(room: PourRoom): Point | null {
+function wayOutOf(room: Pick<PourRoom, 'plan' | 'pourPlan'>): Point | null {
   const { plan, pourPlan } = room;
   const chosen = plan.openings.find((opening) => opening.id === pourPlan.wayOutId);
   return (chosen && placeOpening(plan, chosen)?.middle) ?? wayOutPoint(plan);

@@ -1,6 +1,7 @@
 /** The prep checklist, derived from the substrate, the findings, the plan and the product. Never a fixed list. */
 import { edgeItems } from './items-edges.ts';
 import { leadItems } from './items-lead.ts';
+import { restItems } from './items-rest.ts';
 import { pourDayItems, primeItems } from './items-prime.ts';
 import { soundItems, surfaceItems } from './items-surface.ts';
 import { protectItems, removalItems } from './removal-items.ts';
@@ -20,6 +21,7 @@ export function prepChecklist(input: PrepInput): readonly PrepItem[] {
     ...soundItems(input),
     ...surfaceItems(input),
     ...edgeItems(input),
+    ...restItems(input),
     ...primeItems(input),
     ...pourDayItems(input),
   ];

@@ -12,6 +12,8 @@ export type LastMinutesInput = {
   readonly helpers: number | null;
   readonly lanes: number | null;
   readonly dams: number;
+  /** Highest dam needed: the deepest pour at an edge and a margin, as text; null where the depth is not known. */
+  readonly damHeight: string | null;
   readonly carry: 'by-hand' | 'cart' | null;
   /** How the cart's outlet closes; null or absent while not recorded. */
   readonly outlet?: Crew['outlet'];
@@ -38,9 +40,18 @@ export function lastMinutes(input: LastMinutesInput): readonly LastMinute[] {
     input.heatedFloor
       ? line('heat', 'Radiant heat off and the floor cool, as the data sheet says')
       : line('heat', 'Room at the data sheet’s temperature, no draft from heaters'),
-    input.dams > 0
-      ? line('dams', `Primer clear, ${counted(input.dams, 'dam', 'dams')} tight, drains capped, strip up`)
-      : line('dams', 'Primer clear, strip up, drains capped, no gap open'),
+    line('gaps', 'Gaps, cracks, pipe holes, and wall edges sealed, drains capped, strip up'),
+    ...(input.dams > 0
+      ? [
+          line(
+            'dams',
+            `${counted(input.dams, 'dam', 'dams')} tight${input.damHeight === null ? '' : `, at least ${input.damHeight} high`}`,
+            null,
+            'Rigid board or foam, fastened, and sealed at the floor and both ends.',
+          ),
+        ]
+      : []),
+    line('primer', 'Primer clear and dry, no puddles'),
     line('bags', `${counted(input.bagsPlanned, 'bag', 'bags')} counted aloud, lots and dates written down`, 'lifting'),
     line('water', `${counted(input.buckets, 'bucket', 'buckets')} of measured water counted, temperature checked`),
     line('mixers', `${counted(input.mixers, 'mixer', 'mixers')} tested on GFCI, paddles clean, a spare ready`, 'electricity'),

@@ -3,6 +3,19 @@ import type { FloorFacts } from '../substrate/floor-facts.ts';
 import type { Finding } from '../substrate/rule.ts';
 import type { PrepItem } from './prep-item.ts';
 
+/** What a floor that is placed in part, or placed with defects, still asks for. */
+export type RestWork = {
+  /** Floor still to place, and the length of placed edges it meets. */
+  readonly openM2: number;
+  readonly jointM: number;
+  /** Whole hours since the floor at the edges was placed; null where the log does not say. */
+  readonly sinceHours: number | null;
+  readonly patches: readonly { readonly defect: 'pinholes' | 'ridge' | 'hollow' | 'low-spot'; readonly areaM2: number }[];
+  /** Suspect floor without a named defect. */
+  readonly toCheckM2: number;
+  readonly toCheckBatches: readonly number[];
+};
+
 /** Records and quantities behind a checklist. */
 export type PrepInput = {
   readonly facts: FloorFacts;
@@ -28,6 +41,8 @@ export type PrepInput = {
   readonly helpers: number;
   /** Whether the mix is brought in by cart. */
   readonly byCart: boolean;
+  /** Null or absent before any pour, and where the floor is placed whole and sound. */
+  readonly rest?: RestWork | null;
 };
 
 /** Fills in what most lines have: own crew, the pour waits, nothing special. */

@@ -23,10 +23,12 @@ export type PrepareInput = {
   readonly bags: number | null;
   readonly waterL: number | null;
   readonly helpers: number;
+  /** What an earlier pour left to do; null or absent when nothing. */
+  readonly rest?: PrepInput['rest'];
   /** When the last pour in the room finished; null before the first lift. */
   readonly lastPouredAt: string | null;
-  /** Whether another lift is to be poured after that one. */
-  readonly hasNextLift: boolean;
+  /** Whether more is to be poured after that one: the rest of its floor, or another lift. */
+  readonly hasNextPour: boolean;
   /** Whether a quote for the room is issued or accepted. */
   readonly isQuoted: boolean;
   /** Numbers of the change orders that touch the room and wait for a signature. */
@@ -76,9 +78,10 @@ export function prepareRoom(input: PrepareInput): Preparation {
     waterL: input.waterL,
     helpers: input.helpers,
     byCart: jobRoom.pourPlan?.crew.carry === 'cart',
+    rest: input.rest ?? null,
   });
-  // Before the next lift the floor is primed and staged again: what was signed for the last one is open.
-  const again = input.hasNextLift ? input.lastPouredAt : null;
+  // Before the next pour the floor is primed and staged again: what was signed for the last one is open.
+  const again = input.hasNextPour ? input.lastPouredAt : null;
   const lines = signedLines(items, jobRoom.signed, { textsOf: (item) => lineTextsInAnyUnits(item, input.locale), againAfter: again });
   const clock =
     primer === null

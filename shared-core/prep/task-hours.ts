@@ -30,6 +30,8 @@ export const TYPICAL_HOURS = {
   leadVerify: 1,
   moistureTest: 0.5,
   readTests: 1,
+  cutEdge: 0.25,
+  skimPatch: 0.4,
   primeCoat: 0.03,
   stageBag: 0.03,
 } as const;

@@ -102,7 +102,9 @@ function estimateOption(records: EstimateRecords, day: string, option: Option | 
   const takeoffs = rooms.map((room) => room.takeoff);
   const taken = jobTakeoff(takeoffs, job.estimate.added, materials, business.units, business.locale);
   const lifts = Math.max(0, ...takeoffs.map((room) => room.lifts?.count ?? 0));
-  const days = job.estimate.daysOnSite ?? 1 + Math.max(1, lifts);
+  // Sections poured one at a time take a day each.
+  const sections = Math.max(0, ...job.rooms.map(({ pourPlan }) => (pourPlan?.section == null ? 0 : pourPlan.joints.length)));
+  const days = job.estimate.daysOnSite ?? 1 + Math.max(1, lifts) + sections;
   const { meanDepthM, mostDepthM } = depthsOver(takeoffs);
   const price = priceJob({
     business,

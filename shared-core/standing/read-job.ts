@@ -9,6 +9,9 @@ import type { Room } from '../book/room.ts';
 import { type Assessment, assessRoom } from '../assess/assess-room.ts';
 import { type Preparation, prepareRoom } from '../prep/prepare-room.ts';
 import { dayOfInstant } from '../measure/moment.ts';
+import { floorRest } from '../pour/floor-rest.ts';
+import { roomFloor, type RoomFloor } from '../pour/placed-floor.ts';
+import type { RestWork } from '../prep/prep-input.ts';
 import { helpersOf } from '../pour/crew-names.ts';
 import { depositHold } from '../ledger/deposit-hold.ts';
 import { ordersHolding } from '../price/change-order.ts';
@@ -109,6 +112,10 @@ function readRoom(whole: WholeJob, jobRoom: JobRoom, room: Room, figures: RoomFi
       .map((p) => p.finishedAt ?? '')
       .sort()
       .at(-1) ?? null;
+  const floor = poured.length === 0 ? null : roomFloor(whole.pours, whole.pourEvents, room.id);
+  // A pour that stored its plan knows its own number of lifts.
+  const liftsPlanned = poured.some((p) => p.asPoured !== undefined) ? (floor?.liftsPlanned ?? 1) : (figures?.lifts ?? 1);
+  const share = floor === null || floor.extent !== 'partly' || floor.lift?.extent === 'whole' ? 1 : (floorRest(floor)?.openShare ?? 1);
   const assessment = assessRoom({
     room,
     jobRoom,
@@ -130,18 +137,28 @@ function readRoom(whole: WholeJob, jobRoom: JobRoom, room: Room, figures: RoomFi
     assessment,
     locale: business.locale,
     grind: figures?.grind ?? null,
-    primer: figures?.primer ?? null,
-    bags: figures?.bags ?? null,
-    waterL: figures?.waterL ?? null,
+    primer: figures?.primer == null ? null : { ...figures.primer, liters: figures.primer.liters * share },
+    bags: figures?.bags == null ? null : Math.ceil(figures.bags * share - 1e-9),
+    waterL: figures?.waterL == null ? null : figures.waterL * share,
     helpers: helpersOf(job.crewNames, business.ownerName).length,
+    rest: floor === null ? null : restWork(floor, now),
     lastPouredAt,
-    hasNextLift: poured.length > 0 && poured.length < (figures?.lifts ?? 1),
+    hasNextPour: floor !== null && (floor.extent !== 'whole' || floor.liftsWhole < liftsPlanned),
     isQuoted: whole.quotes.some((q) => q.deletedAt === null && (q.state === 'issued' || q.state === 'accepted')),
     waitingOrders: ordersHolding(whole.quotes, room.id).map((order) => order.number),
     deposit: poured.length > 0 ? null : (depositHold(whole.quotes, whole.ledger, business)?.text ?? null),
     now,
   });
   return { room, jobRoom, material, primer, assessment, preparation };
+}
+
+/** What a poured floor still asks of prep; null when nothing. */
+function restWork(floor: RoomFloor, now: string): RestWork | null {
+  const rest = floorRest(floor);
+  if (rest === null) return null;
+  const { openM2, jointM, sinceAt, patches, toCheckM2, toCheckBatches } = rest;
+  const sinceHours = sinceAt === null ? null : Math.max(0, Math.round((Date.parse(now) - Date.parse(sinceAt)) / 3_600_000));
+  return { openM2, jointM, sinceHours, patches, toCheckM2, toCheckBatches };
 }
 
 function summaryOf(reading: RoomGlance, figures: RoomFigures | null, whole: WholeJob): RoomSummary {

@@ -5,21 +5,24 @@ import type { Material, PowderSheet } from '../book/material.ts';
 import type { Pour } from '../book/pour-record.ts';
 import type { Parsed } from '../measure/parsed.ts';
 import { INCH_M } from '../measure/length-units.ts';
+import type { UnitSystem } from '../measure/unit-system.ts';
 import type { LiftPlan } from '../material/lifts.ts';
 import type { EffectiveSheet } from '../material/sheet.ts';
 import { roomAir } from '../climate/room-air.ts';
+import type { Region } from '../plan/region.ts';
 import { clocksAt, type PourClocks } from '../pour/clocks.ts';
 import { openDoorways } from '../pour/doorways.ts';
 import type { PourLayout } from '../pour/layout.ts';
 import type { PourRecordPlan } from '../pour/pour-state.ts';
 import { openFloor, roomFloor, type RoomFloor } from '../pour/placed-floor.ts';
-import { planPour, type PourRoom } from '../pour/room-bays.ts';
+import { planPour, type PourRoom, sectionNow } from '../pour/room-bays.ts';
 import type { OpenDoorway } from '../pour/lane.ts';
 import { startCrew } from '../pour/start-crew.ts';
 import type { RoomEstimate } from '../price/estimate-room.ts';
 import { finishOf } from '../survey/settle-level.ts';
 import { heightAt } from '../survey/surface.ts';
 import type { JobReading, RoomReading } from './read-job.ts';
+import { type RestReadings, restReadings } from './rest-depth.ts';
 
 /** Lane width to start from, 18 in.: at usual depths one or two bags fill a lane, so its edge is met while it is wet. Common practice, no source. */
 export const TYPICAL_LANE_M = 18 * INCH_M;
@@ -47,6 +50,8 @@ export type PourReading = {
   readonly bagsNeeded: number;
   /** A message says what is wrong with the plan. */
   readonly layout: Parsed<PourLayout>;
+  /** Sections of each room left for another day, in the same order. */
+  readonly later: readonly (readonly Region[])[];
   /** Plan and depth of each room, for trying other plans; empty for a pour on record. */
   readonly pourRooms: readonly Omit<PourRoom, 'pourPlan'>[];
   readonly recordPlan: PourRecordPlan;
@@ -95,18 +100,28 @@ export function firstPourPlan(roomReading: RoomReading, ownTimes?: TaskTimes): P
  * The depth one lift pours at a place of the floor; null while it is not known. The deep places come first: every lift under the last
  * fills them up to a plane of its own, and the last covers the whole floor.
  * @param lift from 1, the lowest; past the last it is the last
+ * @param restAt height of the open floor where it was read again, on the scale of the survey; null takes the survey
  */
-function depthOf(estimate: RoomEstimate, lift: number): PourRoom['depth'] | null {
+function depthOf(estimate: RoomEstimate, lift: number, restAt: ((xM: number, yM: number) => number) | null): PourRoom['depth'] | null {
   const { survey, takeoff } = estimate;
   if (survey.state === 'waiting') return null;
   const { floor, level } = survey;
   const finish = finishOf(level, estimate.level, level.highSpotsAreGround);
   const texture = level.mode === 'follow' ? estimate.level.textureM : 0;
   return ({ xM, yM }) => {
-    const { zM } = heightAt(floor.surface, xM, yM);
+    const zM = restAt === null ? heightAt(floor.surface, xM, yM).zM : restAt(xM, yM);
     const { finishedM, groundM } = finish(xM, yM, zM);
     return liftDepthM(Math.max(0, finishedM - groundM + texture), takeoff.lifts, lift);
   };
+}
+
+/** The readings of the rest of a room, tied to its placed floor; null without a survey to tie them to. */
+export function readRest(at: RoomReading, floor: RoomFloor, units: UnitSystem): RestReadings | null {
+  const { estimate } = at;
+  if (estimate === null || estimate.survey.state === 'waiting') return null;
+  const { floor: read, level } = estimate.survey;
+  const finish = finishOf(level, estimate.level, level.highSpotsAreGround);
+  return restReadings(at.room, floor, (xM, yM) => finish(xM, yM, heightAt(read.surface, xM, yM).zM).finishedM, units);
 }
 
 /** What one lift of several is at a place as deep as `depthM`, m. */
@@ -178,18 +193,24 @@ export function readPour(
   if (apart !== null) return { ok: false, message: apart };
   const first = leadingPlan(rooms, plans) ?? firstPourPlan(lead, reading.whole.business.ownTimes);
   const pourRooms: PourRoom[] = [];
+  const later: (readonly Region[])[] = [];
   for (const [i, roomReading] of rooms.entries()) {
     const name = roomReading.room.name;
     if (roomReading.jobRoom.materialId !== lead.jobRoom.materialId)
       return { ok: false, message: `${name} uses a different product than ${lead.room.name}. Pour it separately.` };
-    const depth = roomReading.estimate === null ? null : depthOf(roomReading.estimate, lifts[i]?.number ?? 1);
+    const isRest = lifts[i]?.isRest === true;
+    const again = isRest && floors[i] !== undefined ? readRest(roomReading, floors[i], reading.whole.business.units) : null;
+    const depth = roomReading.estimate === null ? null : depthOf(roomReading.estimate, lifts[i]?.number ?? 1, again?.groundAt ?? null);
     if (depth === null) {
       const why = roomReading.estimate?.survey.state === 'waiting' ? roomReading.estimate.survey.message : 'Take readings first.';
       return { ok: false, message: `The pour depth of ${name} is unknown. ${why}` };
     }
     const floor = floors[i];
-    const only = lifts[i]?.isRest === true && floor !== undefined ? openFloor(floor) : null;
-    pourRooms.push({ roomId: roomReading.room.id, name, plan: roomReading.room.plan, pourPlan: plans[i] ?? first, depth, only });
+    const pourPlan = plans[i] ?? first;
+    const open = isRest && floor !== undefined ? openFloor(floor) : null;
+    const now = sectionNow({ plan: roomReading.room.plan, pourPlan }, pourPlan.section ?? null, open);
+    later.push(now.later);
+    pourRooms.push({ roomId: roomReading.room.id, name, plan: roomReading.room.plan, pourPlan, depth, only: now.only });
   }
   // The warmest room of the pour has the shortest working and healing time.
   const plannedTempC = Math.max(...rooms.map((roomReading) => roomAir(roomReading.room, roomReading.jobRoom).tempC));
@@ -222,6 +243,7 @@ export function readPour(
       bagYieldM3,
       bagsNeeded: layout.ok ? Math.ceil(layout.value.volumeM3 / bagYieldM3 - 1e-6) : 0,
       layout,
+      later,
       pourRooms: pourRooms.map(({ pourPlan: _, ...room }) => room),
       recordPlan: {
         layout: layout.ok ? layout.value : null,

@@ -2,9 +2,10 @@
 import type { Pour } from '../book/pour-record.ts';
 import type { PouredPlan } from '../book/poured-plan.ts';
 import type { Parsed } from '../measure/parsed.ts';
+import type { Region } from '../plan/region.ts';
 import { clocksAt } from '../pour/clocks.ts';
 import { openDoorways } from '../pour/doorways.ts';
-import { pourTempC } from '../pour/placed-floor.ts';
+import { pourTempC } from '../pour/pour-regions.ts';
 import { storedLayout } from '../pour/stored-layout.ts';
 import type { JobReading, RoomReading } from './read-job.ts';
 import { firstPourPlan, leadingPlan, readPour, type PourReading } from './read-pour.ts';
@@ -24,6 +25,7 @@ export function pouredPlanOf(read: PourReading): PouredPlan {
         plan: { outline: room.plan.outline, holes: room.plan.holes, openings: room.plan.openings },
         depth: depths === null ? null : { meanM: depths.meanM, deepestM: depths.mostM },
         isRest: lift?.isRest ?? false,
+        ...((read.later[i]?.length ?? 0) === 0 ? {} : { later: copied(read.later[i] ?? []) }),
       };
     }),
     layout: read.layout.ok ? storedLayout(read.layout.value) : null,
@@ -32,6 +34,11 @@ export function pouredPlanOf(read: PourReading): PouredPlan {
     minThicknessM: read.leastM,
     plannedTempC: read.plannedTempC,
   };
+}
+
+/** Regions as a record stores them. */
+function copied(regions: readonly Region[]): NonNullable<PouredPlan['rooms'][number]['later']> {
+  return regions.map(({ outline, holes }) => ({ outline: [...outline], holes: holes.map((hole) => [...hole]) }));
 }
 
 type Recorded = Pick<Pour, 'roomIds' | 'plans' | 'lift'> & Partial<Pick<Pour, 'id' | 'asPoured' | 'bagsPlanned'>>;
@@ -83,6 +90,7 @@ export function readPourRecord(reading: JobReading, pour: Recorded, tempC: numbe
       bagsNeeded: asPoured.layout === null ? (pour.bagsPlanned ?? 0) : Math.ceil(asPoured.layout.volumeM3 / asPoured.bagYieldM3 - 1e-6),
       layout:
         asPoured.layout === null ? { ok: false, message: 'This pour was started without a layout.' } : { ok: true, value: asPoured.layout },
+      later: asPoured.rooms.map((r) => r.later ?? []),
       pourRooms: [],
       recordPlan: {
         layout: asPoured.layout,

@@ -1,20 +1,41 @@
-/** What is still to buy for a job: its rooms that are not poured, in whole containers, nothing deducted. */
+/** What is still to buy for a job: its rooms and parts of rooms that are not poured, in whole containers, nothing deducted. */
 import { jobTakeoff } from '../material/job-takeoff.ts';
+import { restTakeoff } from '../material/rest-takeoff.ts';
 import type { ShoppingList } from '../material/shopping.ts';
+import type { RoomTakeoff } from '../material/takeoff.ts';
 import { dayOfInstant } from '../measure/moment.ts';
 import type { JobNeed } from '../ledger/shopping-day.ts';
 import type { OptionEstimate } from '../price/estimate-job.ts';
 import type { JobReading } from './read-job.ts';
+import { readPour } from './read-pour.ts';
+import { restOfRoom } from './rest-of-room.ts';
+import type { PouredPart } from './room-pour.ts';
 
 /** The list, and the rooms left out because they are poured. */
 export type ShoppingFor = { readonly list: ShoppingList; readonly pouredRooms: readonly string[] };
 
-type Of = Pick<JobReading, 'whole' | 'bundle'>;
+type Rooms = OptionEstimate['takeoff']['rooms'];
 
-const isPoured = ({ bundle }: Of, roomId: string): boolean =>
-  bundle.pours.some((p) => p.deletedAt === null && p.finishedAt !== null && p.roomIds.includes(roomId));
+const pouredOf = ({ standing }: JobReading, roomId: string): PouredPart =>
+  standing.rooms.find((room) => room.roomId === roomId)?.poured ?? 'none';
 
-function listOf({ whole }: Of, rooms: OptionEstimate['takeoff']['rooms'], withJobLines: boolean): ShoppingList {
+/** What the rooms still take: nothing where one is placed whole, the rest or the next lift where it was begun. */
+function stillNeeded(reading: JobReading, rooms: Rooms): Rooms {
+  return rooms.flatMap((taken) => {
+    const { roomId } = taken.room;
+    const part = pouredOf(reading, roomId);
+    if (part === 'whole') return [];
+    return [restOfRoom(reading, roomId, taken)?.takeoff ?? (part === 'part' ? nextLiftOf(reading, roomId, taken) : taken)];
+  });
+}
+
+/** What the next lift takes where the lifts before it are whole. */
+function nextLiftOf(reading: JobReading, roomId: string, all: RoomTakeoff): RoomTakeoff {
+  const pour = readPour(reading, [roomId]);
+  return restTakeoff(all, { openShare: 1, plannedBags: pour.ok && pour.value.layout.ok ? pour.value.bagsNeeded : null, prepHours: 0 });
+}
+
+function listOf({ whole }: JobReading, rooms: Rooms, withJobLines: boolean): ShoppingList {
   const { business, job, materials } = whole;
   const ids = new Set(rooms.map(({ room }) => room.roomId));
   const added = job.estimate.added.filter((line) => (line.roomId === null ? withJobLines : ids.has(line.roomId)));
@@ -28,10 +49,10 @@ function listOf({ whole }: Of, rooms: OptionEstimate['takeoff']['rooms'], withJo
 }
 
 /** The shopping list of one option. Stock is set against all jobs at once, in the list of a day. */
-export function shoppingFor(of: Of, option: OptionEstimate): ShoppingFor {
-  const open = option.takeoff.rooms.filter(({ room }) => !isPoured(of, room.roomId));
-  const poured = option.takeoff.rooms.filter(({ room }) => isPoured(of, room.roomId));
-  return { list: listOf(of, open, open.length > 0), pouredRooms: poured.map(({ room }) => room.roomName) };
+export function shoppingFor(reading: JobReading, option: OptionEstimate): ShoppingFor {
+  const open = stillNeeded(reading, option.takeoff.rooms);
+  const poured = option.takeoff.rooms.filter(({ room }) => pouredOf(reading, room.roomId) === 'whole');
+  return { list: listOf(reading, open, open.length > 0), pouredRooms: poured.map(({ room }) => room.roomName) };
 }
 
 /**
@@ -43,9 +64,11 @@ export function jobNeeds(reading: JobReading): JobNeed[] {
   if (job.state !== 'open' || !quotes.some((quote) => quote.state === 'accepted' && quote.deletedAt === null)) return [];
   const dayOf = (roomId: string): string => {
     const at = job.rooms.find((room) => room.roomId === roomId)?.pourAt ?? null;
-    return at === null ? '' : dayOfInstant(at, property.timeZone);
+    const last = reading.standing.rooms.find((room) => room.roomId === roomId)?.pouredAt ?? null;
+    // A date from before the last pour was for that pour.
+    return at === null || (last !== null && at <= last) ? '' : dayOfInstant(at, property.timeZone);
   };
-  const open = reading.estimate.base.takeoff.rooms.filter(({ room }) => !isPoured(reading, room.roomId));
+  const open = stillNeeded(reading, reading.estimate.base.takeoff.rooms);
   const days = [...new Set(open.map(({ room }) => dayOf(room.roomId)))].sort((a, b) => (a === '' ? 1 : b === '' ? -1 : a.localeCompare(b)));
   return days.flatMap((day, i) =>
     listOf(

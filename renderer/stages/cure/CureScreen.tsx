@@ -117,7 +117,7 @@ function Cure({ reading, roomId }: { readonly reading: JobReading; readonly room
         </>
       }
       action={
-        here === null ? (
+        here === null || here.openM2 > 0 ? (
           <ActionButton href={stageHref(job.id, 'pour', roomId)}>Go to Pour</ActionButton>
         ) : foot.promise !== null ? (
           <ActionButton onPress={() => setPromising(foot.promise)}>{foot.word}</ActionButton>

@@ -3,7 +3,7 @@ import type { WholeJob } from '../../../shared-core/book/whole-job.ts';
 import type { DatedMilestone } from '../../../shared-core/cure/cure-input.ts';
 import { formatInstant } from '../../../shared-core/measure/moment.ts';
 import { TextButton } from '../../parts/TextButton.tsx';
-import { type CuringRoom, isDone, isFor, promisedWords, type Saying, verdictOn } from './cure-room.ts';
+import { type CuringRoom, isDone, isFor, partWords, promisedWords, type Saying, verdictOn } from './cure-room.ts';
 import { LikelyDate } from './CureWords.tsx';
 
 interface DatesPartProps {
@@ -23,6 +23,11 @@ export function DatesPart({ whole, room, say, onPromise }: DatesPartProps) {
   return (
     <section className="cure-part">
       <h2 className="caption">{`${room.room.name}: dates and promised dates`}</h2>
+      {partWords(room, say).map((words) => (
+        <p key={words} className="small">
+          {words}
+        </p>
+      ))}
       <ul className="cure-dates">
         {shown.map((m) => {
           const verdict = verdictOn(room, m);

@@ -8,9 +8,9 @@ import { dayOfInstant } from '../../../shared-core/measure/moment.ts';
 import { promise } from '../../book/cure-commands.ts';
 import type { Outcome } from '../../book/outcome.ts';
 import { DateField } from '../../parts/DateField.tsx';
-import { mailAddress } from '../../parts/mail-address.ts';
 import { Dialog } from '../../parts/Dialog.tsx';
 import { Fields } from '../../parts/Fields.tsx';
+import { MailWord } from '../../parts/MailWord.tsx';
 import { MomentField } from '../../parts/MomentField.tsx';
 import { TextButton } from '../../parts/TextButton.tsx';
 import { TextField } from '../../parts/TextField.tsx';
@@ -106,39 +106,9 @@ export function PromiseDialog({ whole, room, milestone, say, onOutcome, onClose 
       {message !== null && (
         <>
           <h3 className="caption">Message to the customer</h3>
-          <div className="cure-message">
-            <p>
-              <b>{message.subject}</b>
-            </p>
-            {message.body.split('\n\n').map((part) => (
-              <p key={part}>{part}</p>
-            ))}
-          </div>
           <MailWord email={whole.customer.email} message={message} />
         </>
       )}
     </Dialog>
-  );
-}
-
-/** The message in the system's mail program, or on the clipboard. */
-function MailWord({ email, message }: { readonly email: string; readonly message: { readonly subject: string; readonly body: string } }) {
-  const [copied, setCopied] = useState(false);
-  return (
-    <p className="cure-ways">
-      <a className="link-word" href={mailAddress(email, message)}>
-        Email
-      </a>
-      <TextButton
-        onPress={() =>
-          void navigator.clipboard.writeText(`${message.subject}\n\n${message.body}`).then(
-            () => setCopied(true),
-            () => setCopied(false),
-          )
-        }
-      >
-        {copied ? 'Copied' : 'Copy'}
-      </TextButton>
-    </p>
   );
 }

@@ -222,7 +222,7 @@ export function curePlan(rooms: readonly CuringRoom[], roomId: string, now: stri
   return houseDrawing({
     widthPx,
     heightPx,
-    rooms: rooms.map(({ room, schedule }) => {
+    rooms: rooms.map(({ room, schedule, placed: rings }) => {
       const placed = Date.parse(schedule.placedAt);
       const dry = schedule.cover?.likelyAt ?? schedule.milestones.find((m) => m.kind === 'full')?.likelyAt ?? null;
       const share = dry === null ? 0 : (Date.parse(now) - placed) / Math.max(1, Date.parse(dry) - placed);
@@ -234,6 +234,7 @@ export function curePlan(rooms: readonly CuringRoom[], roomId: string, now: stri
         gapPx: gapForDryingPx(Math.min(0.8, share)),
         lines: [room.name],
         isPicked: room.id === roomId,
+        ...(rings === null ? {} : { placed: rings }),
         label: room.name,
       };
     }),

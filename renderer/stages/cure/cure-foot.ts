@@ -56,6 +56,14 @@ export function cureFoot(reading: JobReading, rooms: readonly CuringRoom[], room
   const other = otherWords(reading, rooms, roomId, say);
   const here = rooms.find((r) => r.id === roomId);
   if (here === undefined) return { text: 'Not poured yet.', why: '', other, promise: null, word: 'Go to Pour' };
+  if (here.openM2 > 0)
+    return {
+      text: 'Part of the floor is not placed yet.',
+      why: 'The dates here are for the part that is placed.',
+      other,
+      promise: null,
+      word: 'Go to Pour',
+    };
   const { cover, clearance } = here.schedule;
   const late = broken(here);
   const verdict = late === null ? null : verdictOn(here, late);

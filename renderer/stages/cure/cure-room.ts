@@ -1,6 +1,10 @@
 /** The curing rooms of a job as the sheet shows them: which dates stand in their rows, and the words beside them. */
 import type { JobReading } from '../../../shared-core/standing/read-job.ts';
-import { isCleared } from '../../../shared-core/standing/room-cure.ts';
+import type { Point } from '../../../shared-core/book/fields.ts';
+import { floorRest } from '../../../shared-core/pour/floor-rest.ts';
+import type { RoomFloor } from '../../../shared-core/pour/placed-floor.ts';
+import { roomFloorOf } from '../../../shared-core/standing/read-pour.ts';
+import { type CuredPart, isCleared } from '../../../shared-core/standing/room-cure.ts';
 import { jobReadingCures } from '../../../shared-core/standing/job-cures.ts';
 import type { Promised } from '../../../shared-core/book/cure-record.ts';
 import type { JobRoom } from '../../../shared-core/book/job.ts';
@@ -10,6 +14,7 @@ import { isStatedAsDay } from '../../../shared-core/cure/stated-date.ts';
 import type { DatedMilestone } from '../../../shared-core/cure/cure-input.ts';
 import { roomReadings } from '../../../shared-core/cure/gather-cure.ts';
 import type { PromiseVerdict } from '../../../shared-core/cure/promise-verdict.ts';
+import { formatArea } from '../../../shared-core/measure/area.ts';
 import { daysBetween, formatDay } from '../../../shared-core/measure/day.ts';
 import { formatDepth } from '../../../shared-core/measure/length-format.ts';
 import {
@@ -31,6 +36,12 @@ export type CuringRoom = {
   readonly schedule: CureSchedule;
   /** The whole floor is placed. */
   readonly whole: boolean;
+  /** Floor by pour where more than one made it or some is open; else empty. */
+  readonly parts: readonly CuredPart[];
+  /** Floor still to place, m2; 0 when it is whole. */
+  readonly openM2: number;
+  /** Outlines of the placed floor where it is not whole; null where it is. */
+  readonly placed: readonly (readonly Point[])[] | null;
   /** The dates with a row of their own: walking, carts, furniture, the covering chosen, and whatever else was promised. */
   readonly rows: readonly DatedMilestone[];
   /** Every promise of the room, the earliest first. */
@@ -54,19 +65,23 @@ export function verdictOn(room: CuringRoom, milestone: DatedMilestone): PromiseV
   return room.schedule.verdicts.find((v) => isFor(v.promise, milestone, room.jobRoom.flooring)) ?? null;
 }
 
+const placedRings = ({ lift }: RoomFloor): readonly (readonly Point[])[] =>
+  lift?.regions.flatMap((r) => (r.state === 'placed' || r.state === 'suspect' ? r.floor.map((piece) => piece.outline) : [])) ?? [];
+
 /** Rooms with a finished pour, the first poured first. */
 export function curingRooms(reading: JobReading): CuringRoom[] {
   const { whole } = reading;
   return jobReadingCures(reading)
     .sort((a, b) => a.schedule.placedAt.localeCompare(b.schedule.placedAt))
-    .flatMap(({ room, schedule, depth, whole: isWhole }): CuringRoom[] => {
+    .flatMap(({ room, schedule, depth, parts, whole: isWhole }): CuringRoom[] => {
       const jobRoom = whole.job.rooms.find((r) => r.roomId === room.id);
       if (jobRoom === undefined) return [];
       const pours = new Set(whole.pours.filter((p) => p.roomIds.includes(room.id)).map((p) => p.id));
       const promises = whole.promises
         .filter((p) => p.roomId === room.id && p.deletedAt === null)
         .sort((a, b) => a.madeAt.localeCompare(b.madeAt));
-      const isAnotherLift = !isWhole;
+      const openM2 = floorRest(roomFloorOf(reading, room.id))?.openM2 ?? 0;
+      const isAnotherLift = !isWhole && openM2 <= 0;
       return [
         {
           id: room.id,
@@ -74,6 +89,9 @@ export function curingRooms(reading: JobReading): CuringRoom[] {
           jobRoom,
           schedule,
           whole: isWhole,
+          parts,
+          openM2,
+          placed: openM2 > 0 ? placedRings(roomFloorOf(reading, room.id)) : null,
           rows: schedule.milestones.filter(
             (m) =>
               ROWS.has(m.kind) ||
@@ -176,10 +194,22 @@ export function verdictWords(room: CuringRoom, say: Saying): { readonly verdict:
       rest: byHours || clearance === null ? 'The data sheet’s cure time is over.' : clearance.sentence.replace(/^Cleared for /, 'For '),
       isLate,
     };
+  if (room.openM2 > 0) return { verdict, rest: 'Part of the floor is not placed yet.', isLate };
   if (cover === null) return { verdict, rest: 'No flooring is chosen.', isLate };
   const name = `${cover.name.charAt(0).toUpperCase()}${cover.name.slice(1)}`;
   if (cover.statedAt === null) return { verdict, rest: 'Curing paused: too cold.', isLate };
   const promised = gravest !== null && gravest.promise.milestone === 'cover' ? `, promised ${promisedWords(gravest.promise, say)}` : '';
   const from = cover.statedAt <= say.now ? 'now' : formatInstantDay(cover.statedAt, say.zone, 'short', say.locale);
   return { verdict, rest: `${name} ${from}${promised}${byHours ? '' : ' (moisture test required)'}.`, isLate };
+}
+
+/** Dates of each part of a floor that more than one pour made, or that is not whole: no date speaks for floor that is not placed. */
+export function partWords({ parts, openM2 }: CuringRoom, say: Saying): string[] {
+  const area = (m2: number): string => formatArea(m2, say.units, say.locale);
+  const placed = parts.map(({ pour, areaM2, schedule }) => {
+    const walk = schedule.milestones.find((m) => m.kind === 'walk-on');
+    const from = walk === undefined ? '' : `, foot traffic ${when(walk.likelyAt, walk, say)}`;
+    return `${area(areaM2)} placed ${formatInstantDay(pour.finishedAt ?? pour.changedAt, say.zone, 'short', say.locale)}${from}.`;
+  });
+  return openM2 > 0 ? [...placed, `${area(openM2)} not placed. No date here applies to it.`] : placed;
 }

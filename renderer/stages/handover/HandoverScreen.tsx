@@ -23,6 +23,7 @@ import { DrawingRoom } from '../../parts/DrawingRoom.tsx';
 import { DrawingView } from '../../parts/DrawingView.tsx';
 import { EmptySheet } from '../../parts/EmptySheet.tsx';
 import { DocumentsPart } from '../../parts/job/DocumentsPart.tsx';
+import { FlatPart } from '../../parts/job/FlatPart.tsx';
 import { JobSheet } from '../../parts/job/JobSheet.tsx';
 import { NoJob } from '../../parts/job/NoJob.tsx';
 import { stageHref } from '../../parts/job/stage-words.ts';
@@ -152,6 +153,7 @@ function Handover({ reading, roomId }: { readonly reading: JobReading; readonly 
               {sheets.length > 0 && !isStale && <TextButton onPress={() => void make()}>{makeWord}</TextButton>}
             </BlockPart>
           )}
+          {here !== null && <FlatPart flat={here.flatness.after} roomId={here.room.id} />}
           <DocumentsPart
             reading={reading}
             stage="handover"

@@ -1,20 +1,29 @@
 import { useState } from 'react';
 import type { Point } from '../../../shared-core/book/fields.ts';
-import type { MarkedState } from '../../../shared-core/book/pour-record.ts';
+import { type Defect, defectSchema, type MarkedState } from '../../../shared-core/book/pour-record.ts';
 import { SelectField } from '../../parts/SelectField.tsx';
 import { TextButton } from '../../parts/TextButton.tsx';
 import { TextField } from '../../parts/TextField.tsx';
 import { BlockPart } from '../../parts/TitleBlock.tsx';
 
-const STATES: readonly { readonly value: MarkedState; readonly word: string }[] = [
+type Choice = MarkedState | Defect;
+
+const CHOICES: readonly { readonly value: Choice; readonly word: string }[] = [
   { value: 'suspect', word: 'suspect' },
+  { value: 'pinholes', word: 'pinholes' },
+  { value: 'ridge', word: 'ridge' },
+  { value: 'hollow', word: 'hollow spot' },
+  { value: 'low-spot', word: 'low spot' },
   { value: 'not-placed', word: 'not placed' },
   { value: 'taken-out', word: 'removed' },
   { value: 'placed', word: 'placed or repaired' },
 ];
 
+const isDefect = (choice: Choice): choice is Defect => defectSchema.safeParse(choice).success;
+
 export interface MarkDraft {
   readonly state: MarkedState;
+  readonly defect?: Defect;
   readonly by: string;
   readonly why: string;
 }
@@ -31,7 +40,7 @@ interface MarkProps {
 
 /** Marks an area of the poured floor: its corners are tapped on the plan, with who says so and why. */
 export function MarkPart({ corners, onBegin, onCancel, onSave, initials }: MarkProps) {
-  const [state, setState] = useState<MarkedState>('suspect');
+  const [state, setState] = useState<Choice>('suspect');
   const [why, setWhy] = useState('');
   const [by, setBy] = useState(initials);
   const [problem, setProblem] = useState<string | null>(null);
@@ -49,7 +58,8 @@ export function MarkPart({ corners, onBegin, onCancel, onSave, initials }: MarkP
     if (why.trim() === '') return setProblem('Enter a reason.');
     setProblem(null);
     setWhy('');
-    return onSave({ state, by: by.trim(), why: why.trim() });
+    const said = { by: by.trim(), why: why.trim() };
+    return onSave(isDefect(state) ? { state: 'suspect', defect: state, ...said } : { state, ...said });
   };
   return (
     <BlockPart heading="Correct the floor">
@@ -60,7 +70,7 @@ export function MarkPart({ corners, onBegin, onCancel, onSave, initials }: MarkP
             ? '1 corner set.'
             : `${corners.length} corners set.`}
       </p>
-      <SelectField label="Area is" value={state} options={STATES} onChange={(to) => to !== null && setState(to)} />
+      <SelectField label="Area is" value={state} options={CHOICES} onChange={(to) => to !== null && setState(to)} />
       <TextField label="Reason" value={why} onChange={setWhy} />
       <TextField label="Initials" value={by} onChange={setBy} />
       {problem !== null && (

@@ -3,6 +3,7 @@ import { useState } from 'react';
 import type { IncidentKind } from '../../../shared-core/book/pour-record.ts';
 import { formatInstantTime } from '../../../shared-core/measure/moment.ts';
 import { formatLength } from '../../../shared-core/measure/length-format.ts';
+import { type BadBatchPlan, badBatchPlan } from '../../../shared-core/pour/bad-batch.ts';
 import { correctedEntry, discardedEntry, incidentEntry, jointEntry } from '../../../shared-core/pour/pour-commands.ts';
 import { bagsWords, entryWords } from '../../../shared-core/pour/log-words.ts';
 import type { PourRecordPlan, PourState } from '../../../shared-core/pour/pour-state.ts';
@@ -33,19 +34,19 @@ export function BadBatchPage({ state, plan, onLog }: PageProps) {
   const [what, setWhat] = useState<IncidentKind>('wrong-water');
   const batch = batches.find((b) => String(b.number) === number);
   if (batch === undefined) return <p className="pour-more-words">No batch is mixed yet.</p>;
-  const placedMin = batch.placedMin;
-  const leftMin = placedMin === null ? null : Math.floor(plan.workingTimeMin - (state.nowMin - (batch.mixedMin ?? placedMin)));
+  const todo = badBatchPlan(plan, state, batch.number);
   const why = REASONS.find((r) => r.value === what)?.word ?? '';
   const log: Makes = (s, stamp) => incidentEntry(s, stamp, { what, batch: batch.number });
   const discard: Makes = (s, stamp) => discardedEntry(s, stamp, batch.number, { by: '', why });
   const after = state.bagsLeft;
   const bags = `${bagsWords(batch.bags, locale)} lost, ${bagsWords(Math.max(0, after), locale)} left.`;
-  const text =
-    placedMin === null
-      ? `Throw the batch out. ${bags}`
-      : leftMin !== null && leftMin > 0
-        ? `Scrape batch ${batch.number} out within ${leftMin} min, while it is wet. The next batch fills its place. ${bags}`
-        : `Batch ${batch.number} is past its working time. It can only be cut out after it sets. ${bags}`;
+  const edge = state.oldestEdge === null ? '' : edgeWords(state.oldestEdge.leftMin);
+  const says: Readonly<Record<BadBatchPlan['kind'], string>> = {
+    'throw-out': `Throw the batch out. ${bags}`,
+    scrape: `Scrape batch ${batch.number} out within ${todo.leftMin} min, while it is wet. The next batch fills its place. ${bags}`,
+    leave: `Keep pouring. The edge cannot wait for it. Mark batch ${batch.number} suspect, and cut it out after it sets.`,
+    'too-late': `Batch ${batch.number} is past its working time. It can only be cut out after it sets. ${bags}`,
+  };
   return (
     <>
       <div className="pour-more-fields">
@@ -60,17 +61,21 @@ export function BadBatchPage({ state, plan, onLog }: PageProps) {
         />
         <SelectField label="Trouble" value={what} options={REASONS} onChange={(to) => to !== null && setWhat(to)} />
       </div>
-      <p className="pour-more-words">{text} Run a flow test on the next batch.</p>
+      <p className="pour-more-words">{`${says[todo.kind]}${edge} Run a flow test on the next batch.`}</p>
       <div className="pour-more-pair">
         <PourButton onPress={() => onLog(log)} detail="stays on the floor">
           Mark suspect
         </PourButton>
-        <PourButton onPress={() => onLog(log, discard)} detail={placedMin === null ? 'not placed' : 'scraped out'}>
+        <PourButton onPress={() => onLog(log, discard)} detail={todo.kind === 'throw-out' ? 'not placed' : 'scraped out'}>
           Discard batch {batch.number}
         </PourButton>
       </div>
     </>
   );
+}
+
+function edgeWords(leftMin: number): string {
+  return leftMin <= 0 ? ' The edge is past its healing time.' : ` The edge beside it stays open ${Math.floor(leftMin)} min.`;
 }
 
 const LOST: readonly { readonly value: IncidentKind; readonly word: string }[] = [
@@ -94,7 +99,8 @@ export function StopPage({ state, plan, of, choices, onLog, onShow }: StopProps)
   const { units, locale } = useMeasure();
   const [what, setWhat] = useState<IncidentKind>(of === 'bags' ? 'short-of-bags' : 'power-lost');
   const [outageMin, setOutage] = useState<number | null>(null);
-  const inHand = state.inHand.reduce((sum, b) => sum + b.bags, 0);
+  // A batch past its working time is thrown out, not placed.
+  const inHand = state.inHand.reduce((sum, b) => sum + (b.tooOld ? 0 : b.bags), 0);
   const found = stopPlan(plan, state, { bags: of === 'bags' ? Math.max(0, state.bagsLeft) + inHand : inHand, outageMin });
   const log: Makes = (s, stamp) => incidentEntry(s, stamp, { what });
   const dams = (found?.dams ?? []).map(

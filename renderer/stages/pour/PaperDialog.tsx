@@ -1,15 +1,20 @@
 import { useState } from 'react';
 import { addDaysToDay } from '../../../shared-core/measure/day.ts';
 import { dayOfInstant, instantAt } from '../../../shared-core/measure/moment.ts';
-import { paperEntries, type PaperLine } from '../../../shared-core/pour/paper-log.ts';
+import { paperEntries, type PaperLine, paperFront, type PaperFront } from '../../../shared-core/pour/paper-log.ts';
 import type { PourRecordPlan } from '../../../shared-core/pour/pour-state.ts';
 import type { PourEvent } from '../../../shared-core/book/pour-record.ts';
+import type { Point } from '../../../shared-core/book/fields.ts';
+import type { PlanDrawing } from '../../../shared-core/drawing/plan.ts';
+import { toRoom } from '../../../shared-core/drawing/plan-walls.ts';
 import { newId } from '../../book/moment.ts';
 import type { Outcome } from '../../book/outcome.ts';
 import { ActionButton } from '../../parts/ActionButton.tsx';
 import { ClockField } from '../../parts/ClockField.tsx';
 import { DateField } from '../../parts/DateField.tsx';
 import { Dialog } from '../../parts/Dialog.tsx';
+import { DrawingRoom } from '../../parts/DrawingRoom.tsx';
+import { DrawingView } from '../../parts/DrawingView.tsx';
 import { Fields } from '../../parts/Fields.tsx';
 import { NumberField } from '../../parts/NumberField.tsx';
 import { SelectField } from '../../parts/SelectField.tsx';
@@ -29,6 +34,8 @@ interface PaperProps {
   readonly plan: PourRecordPlan;
   readonly zone: string;
   readonly now: string;
+  /** The plan of the lanes with the last edge, to tap; null where several rooms are poured or there is no layout. */
+  readonly picture: ((line: PaperFront['line'] | null, widthPx: number, heightPx: number) => PlanDrawing | null) | null;
   readonly onClose: () => void;
   readonly onEnter: (pour: PaperPour) => Promise<Outcome<unknown>>;
 }
@@ -40,12 +47,37 @@ type Row = {
   readonly batches: number;
   readonly bags: number | null;
   readonly clock: string | null;
+  /** Which of the two, where the clock reads that time twice that day; null until it is chosen. */
+  readonly which: 'first' | 'second' | null;
 };
 
 const FLOORS = [
   { value: 'whole', word: 'all of the floor' },
   { value: 'partly', word: 'part of the floor' },
 ] as const;
+
+const TWICE = [
+  { value: 'first', word: 'before the clock change' },
+  { value: 'second', word: 'after the clock change' },
+] as const;
+
+/** Whether the clock reads a time twice on a day. */
+function isRepeated(day: string, clock: string, zone: string): boolean {
+  const at = instantAt(day, clock, zone, 'second');
+  return at.ok && at.value.note !== null;
+}
+
+/** The day of each line: one earlier than the line above is past midnight, unless it is the second of a repeated hour. */
+function rowDays(rows: readonly Row[], from: string, zone: string): readonly string[] {
+  let onDay = from;
+  let before = '';
+  return rows.map(({ clock, which }) => {
+    if (clock === null) return onDay;
+    if (clock < before && !(which === 'second' && isRepeated(onDay, clock, zone))) onDay = addDaysToDay(onDay, 1);
+    before = clock;
+    return onDay;
+  });
+}
 
 /** First batch number of each line. */
 function firstNumbers(rows: readonly Row[]): readonly number[] {
@@ -58,7 +90,7 @@ function firstNumbers(rows: readonly Row[]): readonly number[] {
 }
 
 /** A pour logged by hand; its times count as estimates. */
-export function PaperDialog({ plan, zone, now, onClose, onEnter }: PaperProps) {
+export function PaperDialog({ plan, zone, now, picture, onClose, onEnter }: PaperProps) {
   const today = dayOfInstant(now, zone);
   const [day, setDay] = useState<string | null>(today);
   const [onSite, setOnSite] = useState<number | null>(null);
@@ -66,30 +98,27 @@ export function PaperDialog({ plan, zone, now, onClose, onEnter }: PaperProps) {
   const [floor, setFloor] = useState<'whole' | 'partly' | null>(null);
   const [lanes, setLanes] = useState<number | null>(null);
   const [lots, setLots] = useState('');
-  const empty = (): Row => ({ id: newId(), first: null, batches: 1, bags: plan.bagsPerBatch, clock: null });
+  const empty = (): Row => ({ id: newId(), first: null, batches: 1, bags: plan.bagsPerBatch, clock: null, which: null });
   const [rows, setRows] = useState<readonly Row[]>(() => [empty(), empty(), empty()]);
+  const [front, setFront] = useState<PaperFront | null>(null);
+  const [isDifferenceSaid, setDifferenceSaid] = useState(false);
   const [problem, setProblem] = useState<string | null>(null);
   const set = (id: string, part: Partial<Row>) => setRows((was) => was.map((row) => (row.id === id ? { ...row, ...part } : row)));
   const firsts = firstNumbers(rows);
+  const days = rowDays(rows, day ?? today, zone);
   const laneCount = plan.layout?.lanes.length ?? 0;
+  const frontAt = (point: Point): PaperFront | null =>
+    plan.layout === null ? null : paperFront(plan.layout, plan.layout.lanes[0]?.roomId ?? '', point);
 
   const linesOf = (from: string): PaperLine[] | string => {
     const lines: PaperLine[] = [];
-    let onDay = from;
-    let before = '';
+    const days = rowDays(rows, from, zone);
     for (const [i, row] of rows.entries()) {
+      const onDay = days[i] ?? from;
       if (row.clock === null) continue;
-      let read = instantAt(onDay, row.clock, zone);
-      if (row.clock < before) {
-        // Earlier than the line above: the second of a repeated hour, or past midnight.
-        const second = instantAt(onDay, row.clock, zone, 'second');
-        if (second.ok && second.value.note !== null) read = second;
-        else {
-          onDay = addDaysToDay(onDay, 1);
-          read = instantAt(onDay, row.clock, zone);
-        }
-      }
-      before = row.clock;
+      if (row.which === null && isRepeated(onDay, row.clock, zone))
+        return `Line ${i + 1}: this time comes twice that day. Select which of the two.`;
+      const read = instantAt(onDay, row.clock, zone, row.which ?? 'first');
       if (!read.ok) return `Line ${i + 1}: ${read.message}`;
       const first = firsts[i] ?? 1;
       lines.push({ batch: first, toBatch: first + row.batches - 1, bags: row.bags ?? 0, placedAt: read.value.instant });
@@ -109,7 +138,7 @@ export function PaperDialog({ plan, zone, now, onClose, onEnter }: PaperProps) {
     const entries = paperEntries(plan, id, 1, lines, newId);
     if (!entries.ok) return setProblem(entries.message);
     const stamp = { pourId: id, instant: last.placedAt, estimated: true, seq: 1 };
-    const done = floor === 'whole' ? laneCount : Math.min(lanes ?? 0, laneCount);
+    const done = floor === 'whole' ? laneCount : Math.min(front?.lanesDone ?? lanes ?? 0, laneCount);
     const marks = (plan.layout?.lanes.slice(0, done) ?? []).map(
       (lane): PourEvent => ({ ...stamp, id: newId(), kind: 'lane-finished', roomId: lane.roomId, lane: lane.inRoom }),
     );
@@ -118,7 +147,25 @@ export function PaperDialog({ plan, zone, now, onClose, onEnter }: PaperProps) {
       .map((lot) => lot.trim())
       .filter((lot) => lot !== '')
       .map((lot): PourEvent => ({ ...stamp, id: newId(), instant: lines[0]?.placedAt ?? last.placedAt, kind: 'lot', lot }));
-    const events = [...lotEntries, ...entries.value, ...(floor === 'whole' ? [] : marks)];
+    const drawn = (front?.marks ?? []).map(
+      (mark): PourEvent => ({
+        ...stamp,
+        ...mark,
+        id: newId(),
+        kind: 'marked',
+        outline: [...mark.outline],
+        by: '',
+        why: 'edge drawn from the handwritten log',
+      }),
+    );
+    const events = [...lotEntries, ...entries.value, ...(floor === 'whole' ? [] : [...marks, ...drawn])];
+    const usedBags = lines.reduce((sum, line) => sum + line.bags * ((line.toBatch ?? line.batch) - line.batch + 1), 0);
+    if (left !== null && Math.abs(onSite - usedBags - left) > 0.5 && !isDifferenceSaid) {
+      setDifferenceSaid(true);
+      return setProblem(
+        `${onSite} bags on site, ${usedBags} used: ${onSite - usedBags} should be left and you entered ${left}. Correct a figure, or save again to keep them.`,
+      );
+    }
     // What was entered stays when it could not be written.
     return void onEnter({ id, events, bagsOnSite: onSite, bagsLeft: left, floor }).then((outcome) =>
       outcome.ok ? onClose() : setProblem(outcome.message),
@@ -151,10 +198,26 @@ export function PaperDialog({ plan, zone, now, onClose, onEnter }: PaperProps) {
             most={laneCount}
             value={lanes}
             onChange={setLanes}
-            hint="Mark the exact edge on the plan after you save."
+            hint="Or tap the plan where the last edge is."
           />
         )}
       </Fields>
+      {floor === 'partly' && picture !== null && (
+        <div className="pour-paper-plan">
+          <DrawingRoom leastPx={180} mostPx={260} smallRatio={0.6}>
+            {({ widthPx, heightPx }) => {
+              const drawing = picture(front?.line ?? null, widthPx, heightPx);
+              return drawing === null ? null : (
+                <DrawingView
+                  drawing={drawing}
+                  label="Plan of the lanes. Tap where the last edge is."
+                  onPoint={(p) => drawing.fit !== null && setFront(frontAt(toRoom(drawing.fit, p.x, p.y)))}
+                />
+              );
+            }}
+          </DrawingRoom>
+        </div>
+      )}
       <p className="small">One line per batch, or one line for several batches placed by that time. Times are estimates.</p>
       <div className="pour-paper">
         {rows.map((row, i) => (
@@ -176,6 +239,15 @@ export function PaperDialog({ plan, zone, now, onClose, onEnter }: PaperProps) {
               onChange={(n) => n !== null && set(row.id, { batches: n })}
             />
             <ClockField label={`Batch ${firsts[i] ?? 1} placed at`} value={row.clock} onChange={(clock) => set(row.id, { clock })} />
+            {row.clock !== null && isRepeated(days[i] ?? today, row.clock, zone) && (
+              <SelectField
+                label={`Line ${i + 1}: which of the two`}
+                value={row.which}
+                none="Select"
+                options={TWICE}
+                onChange={(which) => set(row.id, { which })}
+              />
+            )}
             <NumberField
               label={`Bags in batch ${firsts[i] ?? 1}`}
               least={0.25}

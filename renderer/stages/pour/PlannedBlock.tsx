@@ -3,13 +3,19 @@ import { middleJoint, type PourReading } from '../../../shared-core/standing/rea
 import type { JobReading, RoomReading } from '../../../shared-core/standing/read-job.ts';
 import type { Job, JobRoom, PourPlan } from '../../../shared-core/book/job.ts';
 import type { PourHold } from '../../../shared-core/prep/pour-held.ts';
+import { formatArea } from '../../../shared-core/measure/area.ts';
+import { regionAreaM2 } from '../../../shared-core/plan/region.ts';
+import { sectionsOf } from '../../../shared-core/pour/room-bays.ts';
 import { newId, nowInstant } from '../../book/moment.ts';
 import { stageHref } from '../../parts/job/stage-words.ts';
+import { SelectField } from '../../parts/SelectField.tsx';
 import { TextButton } from '../../parts/TextButton.tsx';
 import { BlockPart } from '../../parts/TitleBlock.tsx';
+import { useMeasure } from '../../parts/use-measure.ts';
 import { HoldsPart } from './HoldsPart.tsx';
 import { JointsPart } from './JointsPart.tsx';
 import { PlanFields } from './PlanFields.tsx';
+import { RestPart } from './RestPart.tsx';
 import { TogetherPart } from './TogetherPart.tsx';
 
 interface BlockProps {
@@ -36,7 +42,9 @@ interface BlockProps {
 export function PlannedBlock(props: BlockProps) {
   const { reading, roomReading, read, plan, initials, pointing, onPointing, onPlan, onRoom, onMove } = props;
   const { job, property } = reading.whole;
+  const { units, locale } = useMeasure();
   const several = read.rooms.length > 1;
+  const sections = plan.joints.length === 0 ? [] : sectionsOf({ plan: roomReading.room.plan, pourPlan: plan });
   const overrideHold = (roomId: string, hold: PourHold, why: string) =>
     onRoom(roomId, 'Override a hold', (r) => ({
       ...r,
@@ -47,6 +55,7 @@ export function PlannedBlock(props: BlockProps) {
     }));
   return (
     <>
+      <RestPart reading={reading} roomId={roomReading.room.id} />
       <PlanFields
         jobId={job.id}
         roomReading={roomReading}
@@ -74,6 +83,23 @@ export function PlannedBlock(props: BlockProps) {
         onRemove={(id) => onPlan('Delete a joint', (was) => ({ ...was, joints: was.joints.filter((j) => j.id !== id) }))}
         onPointing={onPointing}
       />
+      {sections.length > 1 && (
+        <BlockPart heading="Sections">
+          <SelectField
+            label="Pour next"
+            value={String(plan.section ?? 'all')}
+            options={[
+              { value: 'all', word: 'all sections' },
+              ...sections.map((section, i) => ({
+                value: String(i + 1),
+                word: `section ${i + 1}, ${formatArea(regionAreaM2(section), units, locale)}`,
+              })),
+            ]}
+            onChange={(to) => onPlan('Section to pour', (was) => ({ ...was, section: to === null || to === 'all' ? null : Number(to) }))}
+          />
+          <p className="small">Section 1 is farthest from the exit. The others stay open for another day.</p>
+        </BlockPart>
+      )}
       <TogetherPart reading={reading} roomReading={roomReading} onPlan={onPlan} problem={props.together} />
       {read.rooms.map((one) => (
         <HoldsPart

@@ -1,5 +1,6 @@
 import type { PourReading } from '../../../shared-core/standing/read-pour.ts';
 import type { PlanDrawing } from '../../../shared-core/drawing/plan.ts';
+import type { RoomFloor } from '../../../shared-core/pour/placed-floor.ts';
 import { DrawingRoom } from '../../parts/DrawingRoom.tsx';
 import { DrawingView } from '../../parts/DrawingView.tsx';
 import { useMeasure } from '../../parts/use-measure.ts';
@@ -9,20 +10,22 @@ import type { Steady } from './use-steady.ts';
 interface PicturesProps {
   readonly read: PourReading;
   readonly steady: Steady | null;
+  /** Where a room stands before this pour. */
+  readonly floorOf: (roomId: string) => RoomFloor;
   /** The room whose plan takes a point now; null while none is asked for. */
   readonly pointAt: string | null;
   readonly onPoint: (drawing: PlanDrawing, p: { readonly x: number; readonly y: number }) => void;
 }
 
 /** The rooms of a pour with lanes, batches, the direction of each lane and the age of each edge. */
-export function PlannedPictures({ read, steady, pointAt, onPoint }: PicturesProps) {
+export function PlannedPictures({ read, steady, floorOf, pointAt, onPoint }: PicturesProps) {
   const { units, locale } = useMeasure();
   if (!read.layout.ok) return <p className="pour-trouble">{read.layout.message}</p>;
   const layout = read.layout.value;
   const edges = steady === null ? null : { ages: steady.edges, healingMin: read.clocks.healingMin };
   return (
     <>
-      {read.rooms.map(({ room }) => (
+      {read.rooms.map(({ room }, i) => (
         <div className="pour-picture" key={room.id}>
           <DrawingRoom leastPx={300} mostPx={460} smallRatio={0.9}>
             {({ widthPx, heightPx }) => {
@@ -36,6 +39,7 @@ export function PlannedPictures({ read, steady, pointAt, onPoint }: PicturesProp
                 widthPx,
                 heightPx,
                 edges,
+                ...(read.lifts[i]?.isRest === true ? { before: floorOf(room.id) } : {}),
               });
               const mine = layout.lanes.filter((lane) => lane.roomId === room.id).length;
               return drawing === null ? null : (

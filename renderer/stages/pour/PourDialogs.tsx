@@ -4,6 +4,8 @@ import { pouredPlanOf } from '../../../shared-core/standing/read-poured.ts';
 import type { WholeJob } from '../../../shared-core/book/whole-job.ts';
 import type { Outcome } from '../../book/outcome.ts';
 import { enterPaper, openPour } from '../../book/pour-commands.ts';
+import { useMeasure } from '../../parts/use-measure.ts';
+import { pourPicture } from './pour-picture.ts';
 import { StartDialog } from './StartDialog.tsx';
 import { PaperDialog } from './PaperDialog.tsx';
 
@@ -21,6 +23,7 @@ interface DialogsProps {
 /** The two ways into a pour log: starting the pour now, or entering a handwritten log afterwards. */
 export function PourDialogs({ whole, read, now, shown, onClose, onSay }: DialogsProps) {
   const [, go] = useLocation();
+  const { units, locale } = useMeasure();
   const of = {
     job: whole.job,
     roomIds: read.rooms.map((r) => r.room.id),
@@ -50,6 +53,22 @@ export function PourDialogs({ whole, read, now, shown, onClose, onSay }: Dialogs
         plan={read.recordPlan}
         zone={whole.property.timeZone}
         now={now}
+        picture={
+          read.rooms.length > 1 || !read.layout.ok
+            ? null
+            : (line, widthPx, heightPx) =>
+                pourPicture({
+                  read,
+                  roomId: of.roomIds[0] ?? '',
+                  progress: null,
+                  isPourMode: false,
+                  units,
+                  locale,
+                  widthPx,
+                  heightPx,
+                  dams: line === null ? [] : [{ roomId: of.roomIds[0] ?? '', ...line, lengthM: 0 }],
+                })
+        }
         onClose={onClose}
         onEnter={({ bagsOnSite, ...paper }) => enterPaper({ ...of, bagsOnSite }, paper)}
       />

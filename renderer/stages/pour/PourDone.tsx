@@ -12,9 +12,21 @@ import { formatNumber } from '../../../shared-core/measure/number.ts';
 import { afterPour } from '../../../shared-core/pour/after-pour.ts';
 import { extentWords, liftsWords, openWords } from '../../../shared-core/pour/floor-words.ts';
 import { entryInFull, type LogWordsPlace } from '../../../shared-core/pour/log-words.ts';
+import { floorRest } from '../../../shared-core/pour/floor-rest.ts';
 import { roomFloor } from '../../../shared-core/pour/placed-floor.ts';
-import { type Entry, markedEntry, resumedEntry, type Stamp } from '../../../shared-core/pour/pour-commands.ts';
+import {
+  correctedEntry,
+  type Entry,
+  lowSpotEntry,
+  markedEntry,
+  repairedEntry,
+  resumedEntry,
+  stackWords,
+  type Stamp,
+  voidedEntry,
+} from '../../../shared-core/pour/pour-commands.ts';
 import { pourState, type PourState } from '../../../shared-core/pour/pour-state.ts';
+import { flatnessAfter } from '../../../shared-core/standing/flatness-after.ts';
 import { newId, nowInstant } from '../../book/moment.ts';
 import type { Outcome } from '../../book/outcome.ts';
 import { readPicture } from '../../book/pictures.ts';
@@ -33,9 +45,12 @@ import { TextButton } from '../../parts/TextButton.tsx';
 import { BlockPart, SheetHeading } from '../../parts/TitleBlock.tsx';
 import { useMeasure } from '../../parts/use-measure.ts';
 import { DoneTables } from './DoneTables.tsx';
+import { CorrectPart } from './CorrectPart.tsx';
+import { FlatPart } from '../../parts/job/FlatPart.tsx';
 import { MarkPart } from './MarkPart.tsx';
 import { plannedPlacement, pourPicture, progressOf } from './pour-picture.ts';
 import { ResumeDialog } from './ResumeDialog.tsx';
+import { RestPart } from './RestPart.tsx';
 
 interface DoneProps {
   readonly reading: JobReading;
@@ -84,7 +99,20 @@ export function PourDone({ reading, roomReading, pour, read, onNext }: DoneProps
   };
   const log = state.entries.filter(({ event }) => event.kind !== 'mixed' && event.kind !== 'placed');
   const open = floor.lift === null ? [] : openWords(floor.lift, { units, locale });
-  const sentences = [...open, liftsWords(floor), after === null ? 'The layout of this pour was not stored.' : after.words].filter(
+  const left = state.entries.findLast(({ event, undone }) => event.kind === 'finished' && !undone)?.event;
+  const counted = left?.kind === 'finished' ? left.bagsLeft : null;
+  const stack = counted === null || counted === state.bagsLeft ? '' : stackWords(state, counted);
+  const flat = useMemo(
+    () =>
+      flatnessAfter(room, roomReading.jobRoom, {
+        quotes: whole.quotes,
+        placedAt: end,
+        units: whole.business.units,
+        country: whole.business.address.country,
+      }),
+    [room, roomReading.jobRoom, whole.quotes, end, whole.business],
+  );
+  const sentences = [...open, stack, liftsWords(floor), after === null ? 'The layout of this pour was not stored.' : after.words].filter(
     (w) => w !== '',
   );
   const say = (outcome: Outcome<unknown>): void => setProblem(outcome.ok ? null : outcome.message);
@@ -103,6 +131,7 @@ export function PourDone({ reading, roomReading, pour, read, onNext }: DoneProps
   const draftMarks =
     (corners ?? []).length >= 2 ? (corners ?? []).map((from, i, all) => ({ from, to: all[(i + 1) % all.length] ?? from })) : [];
   const isWhole = floor.extent === 'whole';
+  const joints = floorRest(floor)?.joints ?? [];
   return (
     <JobSheet
       reading={reading}
@@ -122,6 +151,34 @@ export function PourDone({ reading, roomReading, pour, read, onNext }: DoneProps
             <PhotoRow photos={photos} read={readPicture} />
             {pour.fromPaper && <p className="small">Entered from a handwritten log. Times are estimates.</p>}
           </BlockPart>
+          <RestPart
+            reading={reading}
+            roomId={room.id}
+            onRepaired={(patch) => {
+              for (const piece of patch.floor)
+                void saveEntry((s, stamp) => repairedEntry(s, stamp, { roomId: room.id, outline: piece.outline, by: initials }), logEntry);
+            }}
+          />
+          {isWhole && (
+            <FlatPart
+              flat={flat}
+              roomId={room.id}
+              onLowSpot={(at) => void saveEntry((s, stamp) => lowSpotEntry(s, stamp, { roomId: room.id, at, by: initials }), logEntry)}
+            />
+          )}
+          <CorrectPart
+            state={state}
+            zone={zone}
+            initials={initials}
+            onSave={({ eventId, isVoid, toAt, toBags, by, why }) => {
+              void keepSetting('initials', by);
+              void saveEntry(
+                (s, stamp) =>
+                  isVoid ? voidedEntry(s, stamp, eventId, { by, why }) : correctedEntry(s, stamp, { eventId, toAt, toBags, by, why }),
+                logEntry,
+              );
+            }}
+          />
           <MarkPart
             corners={corners}
             initials={initials}
@@ -181,7 +238,7 @@ export function PourDone({ reading, roomReading, pour, read, onNext }: DoneProps
                 widthPx,
                 heightPx,
                 toWatch: after?.toWatch ?? [],
-                dams: draftMarks.map((line) => ({ roomId: room.id, ...line, lengthM: 0 })),
+                dams: [...draftMarks, ...joints].map((line) => ({ roomId: room.id, ...line, lengthM: 0 })),
                 ...(floor.lift === null ? {} : { regions: floor.lift.regions }),
               });
               return drawing === null ? null : (

@@ -1,9 +1,12 @@
 import { formatRunningClock } from '../../../shared-core/measure/duration.ts';
+import { formatDepth } from '../../../shared-core/measure/length-format.ts';
 import { formatNumber } from '../../../shared-core/measure/number.ts';
 import type { PourForecast } from '../../../shared-core/pour/forecast.ts';
 import { bagsWords } from '../../../shared-core/pour/log-words.ts';
+import { isFlowTestDue, laneAhead } from '../../../shared-core/pour/pour-commands.ts';
 import type { PourRecordPlan, PourState } from '../../../shared-core/pour/pour-state.ts';
 import type { RunOut } from '../../../shared-core/pour/run-out.ts';
+import { gaugeOf, type WorkClock, workClocks } from '../../../shared-core/pour/work-clock.ts';
 import { RangeMark } from '../../parts/RangeMark.tsx';
 import { useMeasure } from '../../parts/use-measure.ts';
 
@@ -16,32 +19,41 @@ interface FactsProps {
   readonly notices: readonly string[];
 }
 
-/** Notices shown at once. */
-const SHOWN = 2;
-
 /** The batch in hand with its age, and whether the bags will last. */
 export function PourFacts({ state, plan, forecast, runOut, notices }: FactsProps) {
-  const { locale } = useMeasure();
+  const { units, locale } = useMeasure();
   const hand = state.inHand[0];
   const more = state.inHand.length - 1;
   const low = Math.floor(forecast?.needed.low ?? 0);
   const high = Math.ceil(forecast?.needed.high ?? 0);
   const lanes = plan.layout?.lanes.length ?? 0;
   const words = [...new Set(notices)];
+  // The oldest is spiked next; the newest is being spread.
+  const working = workClocks(plan, state);
+  const clocks = working.filter((clock, i) => i === 0 || clock.spreadLeftMin > 0).slice(0, 2);
+  const ahead = laneAhead(plan.layout, state);
+  const flow = isFlowTestDue(state) ? ' Run the flow test.' : '';
+  const gaugeM = ahead === undefined ? (working.at(-1)?.gaugeM ?? null) : gaugeOf(ahead);
   return (
     <>
       {hand === undefined ? (
-        <p className="pour-mode-hand">{`No batch in hand. Mix batch ${state.nextToMix} next.`}</p>
+        <p className="pour-mode-hand">{`No batch in hand. Mix batch ${state.nextToMix} next.${flow}`}</p>
       ) : (
         <>
           <p className="pour-mode-hand pour-mode-wide">
-            {`Batch ${hand.number} is mixed: ${bagsWords(hand.bags, locale)}.${more > 0 ? ` ${more} more in hand.` : ''}`}
+            {`Batch ${hand.number} is mixed: ${bagsWords(hand.bags, locale)}.${more > 0 ? ` ${more} more in hand.` : ''}${flow}`}
           </p>
           <p className={`pour-mode-water${hand.tooOld ? ' pour-mode-late' : ''}`}>
             <strong>{formatRunningClock((hand.ageMin ?? 0) * 60)}</strong>{' '}
             {hand.tooOld ? 'since water: throw it out' : `since water, of ${formatRunningClock(plan.workingTimeMin * 60)}`}
           </p>
         </>
+      )}
+      {clocks.length > 0 && (
+        <p className="pour-mode-work">
+          {clocks.map((clock) => workWords(clock)).join(' ')}
+          {gaugeM !== null && ` Gauge ${formatDepth(gaugeM, units, locale)}.`}
+        </p>
       )}
       <div className="pour-mode-bags">
         {forecast === null ? (
@@ -79,13 +91,19 @@ export function PourFacts({ state, plan, forecast, runOut, notices }: FactsProps
         </p>
       </div>
       {words.length > 0 && (
-        <ul className="pour-mode-messages" role="alert">
-          {words.slice(0, SHOWN).map((one) => (
+        // Many notices scroll in their own box, so that none lies under a button.
+        <ul className="pour-mode-messages" role="alert" tabIndex={0}>
+          {words.map((one) => (
             <li key={one}>{one}</li>
           ))}
-          {words.length > SHOWN && <li>{`${words.length - SHOWN} more: press E, then G.`}</li>}
         </ul>
       )}
     </>
   );
+}
+
+/** `Batch 7: spread 1:20, spike 6:40.` */
+function workWords({ batch, spreadLeftMin, spikeLeftMin }: WorkClock): string {
+  const clock = (min: number): string => formatRunningClock(min * 60);
+  return `Batch ${batch}: ${spreadLeftMin > 0 ? `spread ${clock(spreadLeftMin)}, ` : ''}spike ${clock(spikeLeftMin)}.`;
 }

@@ -1,7 +1,7 @@
 import { useEffect, useState } from 'react';
 import { useLocation } from 'wouter';
 import { withExpectedAir } from '../../../shared-core/climate/room-air.ts';
-import { liftWords, pourRoomsOf, type PourReading } from '../../../shared-core/standing/read-pour.ts';
+import { liftWords, pourRoomsOf, type PourReading, roomFloorOf } from '../../../shared-core/standing/read-pour.ts';
 import type { JobReading, RoomReading } from '../../../shared-core/standing/read-job.ts';
 import type { Job, JobRoom, PourPlan } from '../../../shared-core/book/job.ts';
 import type { Pour } from '../../../shared-core/book/pour-record.ts';
@@ -106,7 +106,7 @@ export function PourPlanned({ reading, roomReading, read, running, together, las
   const oldest = steady?.edges[0]?.mostMin ?? null;
   const minutes = (m: number) => formatDuration(m * 60, locale);
 
-  const lines = lastLines(read);
+  const lines = lastLines(read, units, locale);
   const ticks = jobRoom.lastMinutes.filter((tick) => lastEnd === null || tick.instant > lastEnd);
   const left = stillToTick(
     lines,
@@ -194,7 +194,13 @@ export function PourPlanned({ reading, roomReading, read, running, together, las
         </Notice>
       )}
       {read.clocks.outside !== null && <Notice kind="failure">{read.clocks.outside}</Notice>}
-      <PlannedPictures read={read} steady={steady} pointAt={pointing === null ? null : room.id} onPoint={point} />
+      <PlannedPictures
+        read={read}
+        steady={steady}
+        floorOf={(id) => roomFloorOf(reading, id)}
+        pointAt={pointing === null ? null : room.id}
+        onPoint={point}
+      />
       {model !== null && !model.ok && <p className="pour-trouble">{model.message}</p>}
       {steady !== null && sound !== null && (
         <div className="pour-lists">

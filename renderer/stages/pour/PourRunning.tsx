@@ -5,7 +5,15 @@ import type { Pour, PourEvent } from '../../../shared-core/book/pour-record.ts';
 import type { WholeJob } from '../../../shared-core/book/whole-job.ts';
 import { formatInstantTime } from '../../../shared-core/measure/moment.ts';
 import { bagsWords, entryWords } from '../../../shared-core/pour/log-words.ts';
-import { placedEntry, mixedEntry, laneAhead, laneFinishedEntry, redoEntry, undoEntry } from '../../../shared-core/pour/pour-commands.ts';
+import {
+  cartEntry,
+  placedEntry,
+  mixedEntry,
+  laneAhead,
+  laneFinishedEntry,
+  redoEntry,
+  undoEntry,
+} from '../../../shared-core/pour/pour-commands.ts';
 import { forecastPour, TYPICAL_SPREAD } from '../../../shared-core/pour/forecast.ts';
 import { leakAlarm, leakWords } from '../../../shared-core/pour/leak.ts';
 import { pourState, type PourRecordPlan, type PourState } from '../../../shared-core/pour/pour-state.ts';
@@ -73,6 +81,10 @@ export function PourRunning({ pour, events, whole, read, plan, trouble, journalS
   const toMain = () => main.current?.querySelector<HTMLButtonElement>('.pour-button-next')?.focus();
   const placed = () => log.log((s, stamp) => placedEntry(s, plan, stamp));
   const mixed = () => log.log((s, stamp) => mixedEntry(s, plan, stamp, null));
+  const isCart = read?.first.crew.carry === 'cart' && state.inHand.length > 1;
+  const cart = () => {
+    for (let i = 0; i < state.inHand.length; i++) log.log((s, stamp) => cartEntry(s, plan, stamp, i === 0));
+  };
   const lane = () => log.log((s, stamp) => laneFinishedEntry(s, plan, stamp));
   const undo = () => {
     log.log(undoEntry);
@@ -82,7 +94,7 @@ export function PourRunning({ pour, events, whole, read, plan, trouble, journalS
     log.log(redoEntry);
     toMain();
   };
-  usePourKeys({ ' ': placed, m: mixed, s: lane, u: undo, r: redo, e: () => setMore(true) }, !isMore && log.asked === null);
+  usePourKeys({ ' ': placed, m: mixed, c: cart, s: lane, u: undo, r: redo, e: () => setMore(true) }, !isMore && log.asked === null);
   useEffect(toMain, []);
   // The end is in the log first; the record follows it, also after the program was killed in between.
   const ended = state.phase === 'finished';
@@ -155,6 +167,11 @@ export function PourRunning({ pour, events, whole, read, plan, trouble, journalS
       <section className="pour-mode-facts" aria-label="Batches and bags">
         <PourFacts state={state} plan={plan} forecast={forecast} runOut={runOut} notices={notices} />
         <div className="pour-mode-second">
+          {isCart && (
+            <PourButton keys="c" onPress={cart} detail={`${state.inHand.length} batches placed`}>
+              Cart emptied
+            </PourButton>
+          )}
           <PourButton keys="m" onPress={mixed} detail="water added">
             {`Batch ${state.nextToMix} mixed`}
           </PourButton>

@@ -1,14 +1,21 @@
 import type { PourReading } from '../../../shared-core/standing/read-pour.ts';
+import { formatDepth } from '../../../shared-core/measure/length-format.ts';
+import type { UnitSystem } from '../../../shared-core/measure/unit-system.ts';
 import { lastMinutes, type LastMinute } from '../../../shared-core/prep/last-minutes.ts';
 
+/** A dam stands this far over the deepest pour: typical, common practice, no source. */
+const DAM_MARGIN_M = 0.012;
+
 /** The last five minutes of a pour as it is planned: what is counted aloud comes from the plan. */
-export function lastLines(read: PourReading): readonly LastMinute[] {
+export function lastLines(read: PourReading, units: UnitSystem, locale: string): readonly LastMinute[] {
   const { crew } = read.first;
   const layout = read.layout.ok ? read.layout.value : null;
   // An opening through which a wet edge runs has no dam on either side.
   const open = new Set((read.first.openDoorways ?? []).flatMap((d) => [d.openingId, d.toOpeningId]));
   const dams = read.rooms.reduce((sum, r) => sum + r.room.plan.openings.filter((o) => o.edge !== 'feather' && !open.has(o.id)).length, 0);
+  const deepestM = Math.max(0, ...read.rooms.map((r) => r.estimate?.takeoff.room.depths?.mostM ?? 0));
   return lastMinutes({
+    damHeight: deepestM > 0 ? formatDepth(deepestM + DAM_MARGIN_M, units, locale) : null,
     bagsPlanned: layout === null ? null : read.bagsNeeded,
     buckets: layout?.batches.length ?? null,
     mixers: crew.mixers,

@@ -7,7 +7,9 @@ import { formatDuration } from '../../../shared-core/measure/duration.ts';
 import { formatLength } from '../../../shared-core/measure/length-format.ts';
 import type { UnitSystem } from '../../../shared-core/measure/unit-system.ts';
 import { pourModel, withoutChance } from '../../../shared-core/pour/crew-model.ts';
-import type { FloorRegion } from '../../../shared-core/pour/placed-floor.ts';
+import { floorRest } from '../../../shared-core/pour/floor-rest.ts';
+import type { RoomFloor } from '../../../shared-core/pour/placed-floor.ts';
+import type { FloorRegion } from '../../../shared-core/pour/pour-regions.ts';
 import type { DamLine } from '../../../shared-core/pour/stop-plan.ts';
 import type { PourState } from '../../../shared-core/pour/pour-state.ts';
 import type { JoinAge } from '../../../shared-core/pour/joins.ts';
@@ -26,6 +28,8 @@ interface PictureChoice {
   readonly edges?: { readonly ages: readonly JoinAge[]; readonly healingMin: number } | null;
   /** Regions of a finished pour, drawn in place of its planned batches. */
   readonly regions?: readonly FloorRegion[];
+  /** Where the room stands before this pour: its placed part is drawn, with the joint that the rest meets. */
+  readonly before?: RoomFloor;
   /** Dams to set where the pour stops. */
   readonly dams?: readonly DamLine[];
   /** Joins of a finished pour to watch, of all its rooms, in the order of their letters. */
@@ -49,7 +53,14 @@ export function pourPicture(choice: PictureChoice): PlanDrawing | null {
         };
   const watched = toWatch.flatMap((age, i) => (roomOfJoin(layout, age.join) === roomId ? [joinWatched(age, joinLetter(i))] : []));
   const damsHere = dams.filter((dam) => dam.roomId === roomId).map((dam, i) => ({ id: `dam-${i}`, from: dam.from, to: dam.to }));
-  const joints = [...(read.plans[read.rooms.indexOf(roomReading)]?.joints ?? []), ...damsHere];
+  const placed = choice.before?.lift?.regions.filter(({ state }) => state === 'placed' || state === 'suspect') ?? [];
+  const met = (choice.before === undefined ? null : floorRest(choice.before))?.joints ?? [];
+  const lanes = pourOnPlan(layout, roomId, choice.progress, isPourMode);
+  const joints = [
+    ...met.map((line, i) => ({ id: `met-${i}`, ...line })),
+    ...(read.plans[read.rooms.indexOf(roomReading)]?.joints ?? []),
+    ...damsHere,
+  ];
   return planDrawing({
     plan,
     widthPx: choice.widthPx,
@@ -57,8 +68,8 @@ export function pourPicture(choice: PictureChoice): PlanDrawing | null {
     shows: 'lanes',
     lengthText: (lengthM) => formatLength(lengthM, choice.units, choice.locale),
     pour: {
-      ...pourOnPlan(layout, roomId, choice.progress, isPourMode),
-      ...(choice.regions === undefined ? {} : { batches: regionsOnPlan(choice.regions) }),
+      ...lanes,
+      batches: choice.regions === undefined ? [...unnumbered(placed), ...lanes.batches] : regionsOnPlan(choice.regions),
       joints,
       ...figures,
       watched,
@@ -75,6 +86,10 @@ export function pourPicture(choice: PictureChoice): PlanDrawing | null {
     ...(isPourMode ? { marginPx: { left: 3, top: 3, right: 112, bottom: 40 } } : {}),
   });
 }
+
+/** Placed floor of an earlier pour: drawn, and not numbered. */
+const unnumbered = (regions: readonly FloorRegion[]) =>
+  regionsOnPlan(regions).map((piece) => ({ ...piece, id: `before-${piece.id}`, text: '', state: 'placed' as const }));
 
 /** When each batch was to be placed, minutes from the start, with every task at its usual pace; null when the crew cannot be run. */
 export function plannedPlacement(read: PourReading): number[] | null {

@@ -1,5 +1,5 @@
 /** Words of the pour screens: trouble with its keys, and the simulation's chance. */
-import type { IncidentKind } from '../../../shared-core/book/pour-record.ts';
+import type { Defect, IncidentKind } from '../../../shared-core/book/pour-record.ts';
 import { joinWords } from '../../../shared-core/drawing/pour-edges.ts';
 import { formatPercent } from '../../../shared-core/measure/percent.ts';
 import type { PourOutlook } from '../../../shared-core/pour/outlook.ts';
@@ -31,3 +31,11 @@ export function chanceWords(outlook: PourOutlook, locale: string, hasPlace = tru
   const where = !hasPlace || outlook.worstJoin === null || share === 0 ? '' : `, most often at ${joinWords(outlook.worstJoin.join)}`;
   return `Cold joint in ${percent} of simulated pours${where}.`;
 }
+
+/** Defects of a placed floor, as a sentence begins. */
+export const DEFECT_WORDS: Readonly<Record<Defect, string>> = {
+  pinholes: 'Pinholes',
+  ridge: 'Ridge',
+  hollow: 'Hollow spot',
+  'low-spot': 'Low spot',
+};

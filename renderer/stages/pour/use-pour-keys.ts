@@ -1,4 +1,4 @@
-import { useEffect, useRef } from 'react';
+import { useLayoutEffect, useRef } from 'react';
 
 type Keys = Readonly<Record<string, () => void>>;
 
@@ -8,10 +8,11 @@ type Keys = Readonly<Record<string, () => void>>;
  */
 export function usePourKeys(keys: Keys, on: boolean): void {
   const latest = useRef(keys);
-  useEffect(() => {
+  useLayoutEffect(() => {
     latest.current = keys;
   });
-  useEffect(() => {
+  // With the screen itself, not after it: a key pressed as soon as it shows must count.
+  useLayoutEffect(() => {
     if (!on) return undefined;
     const isOurs = (event: KeyboardEvent): boolean =>
       !(event.ctrlKey || event.metaKey || event.altKey) &&

@@ -100,6 +100,7 @@ export function room(id: string, propertyId: string, name: string): Room {
     ],
     ballpark: null,
     survey: { method: 'height', takenAt: null, readings: [], readingErrorM: 0.0015 },
+    surveyRest: null,
     surveyAfter: null,
     tests: [],
     marks: [],

@@ -63,6 +63,7 @@ describe('the cart', () => {
   it('has an outlet that the pre-pour checklist describes by how it closes', () => {
     const note = (outlet: Crew['outlet']) =>
       lastMinutes({
+        damHeight: null,
         bagsPlanned: 12,
         buckets: 12,
         mixers: 2,

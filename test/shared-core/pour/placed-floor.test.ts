@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { pourEventSchema, pourSchema, type Pour, type PourEvent } from '../../../shared-core/book/pour-record.ts';
+import { floorRest, restPoints } from '../../../shared-core/pour/floor-rest.ts';
 import { openFloor, placedFloor, roomFloor } from '../../../shared-core/pour/placed-floor.ts';
 import { storedLayout } from '../../../shared-core/pour/stored-layout.ts';
 import { sampleAt } from '../../sample-at.ts';
@@ -231,3 +232,44 @@ function shoelaceM2(ring: readonly { xM: number; yM: number }[]): number {
 function shifted(lane: ReturnType<typeof rectangle>[number], yM: number): ReturnType<typeof rectangle>[number] {
   return lane.map((region) => ({ ...region, outline: region.outline.map((p) => ({ xM: p.xM, yM: p.yM + yM })) }));
 }
+
+describe('the rest of a floor', () => {
+  const restOf = (log: Log) => {
+    const floor = roomFloor([pourOf('pour-1')], log.events, 'room-hall');
+    return { floor, rest: floorRest(floor) };
+  };
+
+  it('meets the placed part along its front and along both sides of the lane it stopped in', () => {
+    // Three of six batches of 2 m2: the front crosses lane 2 (1 m), with 2 m of lane 1 and 2 m of lane 3 beside it.
+    const { floor, rest } = restOf(new Log().place(1, 2, 3).finish(30));
+    expect(rest?.openM2).toBeCloseTo(6, 6);
+    expect(rest?.openShare).toBeCloseTo(0.5, 6);
+    expect(rest?.jointM).toBeCloseTo(5, 3);
+    expect(rest?.sinceAt).toBe(instantOf(12));
+    const points = restPoints(
+      [0.5, 2.5].flatMap((yM) => [0.5, 1.5, 2.5, 3.5].map((xM) => ({ xM, yM }))),
+      floor,
+    );
+    // All of lane 3 is open; of lane 1 what is near the joint ties it.
+    expect(points.filter(({ yM }) => yM === 2.5)).toHaveLength(4);
+    expect(points.filter(({ yM }) => yM === 0.5).length).toBeGreaterThanOrEqual(2);
+  });
+
+  it('is nothing where the floor is whole and sound, and the patches where areas of it were marked', () => {
+    const whole = new Log().place(1, 2, 3, 4, 5, 6).finish(30);
+    expect(restOf(whole).rest).toBeNull();
+    const outline = [
+      { xM: 1, yM: 0.5 },
+      { xM: 2, yM: 0.5 },
+      { xM: 2, yM: 1.5 },
+      { xM: 1, yM: 1.5 },
+    ];
+    const mark = { kind: 'marked', roomId: 'room-hall', outline, by: 'MP', why: 'sounds hollow' };
+    whole.add(40, { ...mark, state: 'suspect', defect: 'hollow' });
+    // One patch across two lanes.
+    expect(restOf(whole).rest?.patches).toMatchObject([{ defect: 'hollow', areaM2: expect.closeTo(1, 6) }]);
+    expect(restOf(whole).rest?.toCheckM2).toBe(0);
+    whole.add(50, { ...mark, state: 'placed', why: 'repaired' });
+    expect(restOf(whole).rest).toBeNull();
+  });
+});

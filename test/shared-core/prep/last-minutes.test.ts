@@ -1,7 +1,17 @@
 import { describe, expect, it } from 'vitest';
 import { lastMinutes, stillToTick } from '../../../shared-core/prep/last-minutes.ts';
 
-const plan = { bagsPlanned: 12, buckets: 12, mixers: 2, helpers: 1, lanes: 6, dams: 3, carry: 'cart', heatedFloor: false } as const;
+const plan = {
+  bagsPlanned: 12,
+  buckets: 12,
+  mixers: 2,
+  helpers: 1,
+  lanes: 6,
+  dams: 3,
+  damHeight: '1 1/4 in.',
+  carry: 'cart',
+  heatedFloor: false,
+} as const;
 const linesOf = (change: Partial<Parameters<typeof lastMinutes>[0]> = {}) =>
   lastMinutes({ ...plan, ...change })
     .map((line) => line.text)
@@ -11,7 +21,10 @@ describe('the pre-pour checklist (common practice, no source)', () => {
   it('counts bags, water, dams, mixers, helpers and lanes from the plan', () => {
     expect(linesOf()).toContain('12 bags counted');
     expect(linesOf()).toContain('12 buckets of measured water');
-    expect(linesOf()).toContain('3 dams tight');
+    expect(linesOf()).toContain('3 dams tight, at least 1 1/4 in. high');
+    expect(linesOf({ damHeight: null })).toContain('3 dams tight\n');
+    // On concrete as on wood: the list knows of no substrate.
+    expect(linesOf({ dams: 0 })).toContain('Gaps, cracks, pipe holes, and wall edges sealed');
     expect(linesOf()).toContain('1 helper briefed');
     expect(linesOf()).toContain('6 lanes');
   });

@@ -1,0 +1,104 @@
+import { useState } from 'react';
+import type { PourEvent } from '../../../shared-core/book/pour-record.ts';
+import { dayOfInstant, formatInstantTime, instantAt } from '../../../shared-core/measure/moment.ts';
+import { entryWords } from '../../../shared-core/pour/log-words.ts';
+import type { PourState } from '../../../shared-core/pour/pour-state.ts';
+import { ClockField } from '../../parts/ClockField.tsx';
+import { NumberField } from '../../parts/NumberField.tsx';
+import { SelectField } from '../../parts/SelectField.tsx';
+import { TextButton } from '../../parts/TextButton.tsx';
+import { TextField } from '../../parts/TextField.tsx';
+import { BlockPart } from '../../parts/TitleBlock.tsx';
+import { useMeasure } from '../../parts/use-measure.ts';
+
+/** What is corrected about one entry; `isVoid` strikes it out. */
+export interface CorrectDraft {
+  readonly eventId: string;
+  readonly isVoid: boolean;
+  readonly toAt: string | null;
+  readonly toBags: number | null;
+  readonly by: string;
+  readonly why: string;
+}
+
+interface CorrectProps {
+  readonly state: PourState;
+  readonly zone: string;
+  readonly initials: string;
+  readonly onSave: (draft: CorrectDraft) => void;
+}
+
+/** Corrects an entry of a finished pour: by whom and why stay in the log, and so does the entry. */
+export function CorrectPart({ state, zone, initials, onSave }: CorrectProps) {
+  const { locale } = useMeasure();
+  const entries = state.entries.filter(({ event, undone }) => !undone && isCorrectable(event));
+  const [id, setId] = useState<string | null>(null);
+  const [bags, setBags] = useState<number | null>(null);
+  const [clock, setClock] = useState<string | null>(null);
+  const [why, setWhy] = useState('');
+  const [by, setBy] = useState(initials);
+  const [problem, setProblem] = useState<string | null>(null);
+  const entry = entries.find(({ event }) => event.id === id)?.event;
+  const save = (isVoid: boolean): void => {
+    if (entry === undefined) return;
+    if (!isVoid && bags === null && clock === null) return setProblem('Enter the bags or the time.');
+    if (by.trim() === '' || why.trim() === '') return setProblem('Enter your initials and a reason.');
+    const at = clock === null ? null : instantAt(dayOfInstant(entry.instant, zone), clock, zone);
+    if (at !== null && !at.ok) return setProblem(at.message);
+    setProblem(null);
+    setId(null);
+    setBags(null);
+    setClock(null);
+    setWhy('');
+    return onSave({ eventId: entry.id, isVoid, toAt: at === null ? null : at.value.instant, toBags: bags, by: by.trim(), why: why.trim() });
+  };
+  if (entries.length === 0) return null;
+  return (
+    <BlockPart heading="Correct the log">
+      <SelectField
+        label="Entry"
+        value={id}
+        none="Select"
+        options={entries.map(({ event }) => ({
+          value: event.id,
+          word: `${entryWords(event, { layout: null, locale })}, ${formatInstantTime(event.instant, zone, locale)}`,
+        }))}
+        onChange={setId}
+      />
+      {entry !== undefined && (
+        <>
+          {(entry.kind === 'mixed' || entry.kind === 'placed') && (
+            <NumberField label="Bags" least={0.25} most={20} decimals={2} value={bags} onChange={setBags} hint="Leave empty to keep it." />
+          )}
+          <ClockField label="Time" value={clock} onChange={setClock} />
+          <TextField label="Reason" value={why} onChange={setWhy} />
+          <TextField label="Initials" value={by} onChange={setBy} />
+          {problem !== null && (
+            <p className="field-problem" role="alert">
+              {problem}
+            </p>
+          )}
+          <p className="pour-joint-words">
+            <TextButton kind="outlined" onPress={() => save(false)}>
+              Save correction
+            </TextButton>
+            <TextButton kind="plain" onPress={() => save(true)}>
+              Void entry
+            </TextButton>
+          </p>
+        </>
+      )}
+    </BlockPart>
+  );
+}
+
+const isCorrectable = (event: PourEvent): boolean =>
+  event.kind === 'mixed' ||
+  event.kind === 'placed' ||
+  event.kind === 'incident' ||
+  event.kind === 'discarded' ||
+  event.kind === 'marked' ||
+  event.kind === 'lot' ||
+  event.kind === 'bags-added' ||
+  event.kind === 'counted' ||
+  event.kind === 'lane-finished';

@@ -1,0 +1,190 @@
+/** The notice to a customer whose floor is not whole: what happened, what is safe to walk on, and the new dates. A paper and a message. */
+import type { IncidentKind } from '../book/pour-record.ts';
+import { planDrawing } from '../drawing/plan.ts';
+import { regionsForCustomer } from '../drawing/pour-plan.ts';
+import { formatArea } from '../measure/area.ts';
+import { formatLength } from '../measure/length-format.ts';
+import { dayOfInstant, formatInstant, formatInstantDay } from '../measure/moment.ts';
+import { type FloorRest, floorRest } from '../pour/floor-rest.ts';
+import type { RoomFloor } from '../pour/placed-floor.ts';
+import { liveEntries } from '../pour/pour-regions.ts';
+import { jobReadingCures } from '../standing/job-cures.ts';
+import { capital, listed, roomWords } from '../standing/names.ts';
+import type { JobReading, RoomReading } from '../standing/read-job.ts';
+import { roomFloorOf } from '../standing/read-pour.ts';
+import { headingBlock, listBlock, textBlock } from './blocks.ts';
+import type { DocumentInput } from './document-input.ts';
+import { type HandoverPlace, statedAt, statedWords } from './handover-tables.ts';
+import { addressLine, issuerName, onLetterhead } from './letterhead.ts';
+import { placeOf } from './handover-sheet.ts';
+import type { Block, DocumentTree } from './tree.ts';
+
+const WHY: Readonly<Partial<Record<IncidentKind, string>>> = {
+  'power-lost': 'the power failed',
+  'water-lost': 'the water supply failed',
+  'mixer-down': 'a mixer failed',
+  'crew-lost': 'a crew member could not continue',
+  'short-of-bags': 'the material ran short',
+  leak: 'material leaked through a gap',
+  'wrong-water': 'a batch was not mixed right',
+  lumps: 'a batch was not mixed right',
+  'old-batch': 'a batch was too old to place',
+};
+
+const DEFECTS = { pinholes: 'pinholes', ridge: 'a ridge', hollow: 'a hollow spot', 'low-spot': 'a low spot' } as const;
+
+type NoticeRoom = { readonly at: RoomReading; readonly floor: RoomFloor; readonly rest: FloorRest };
+
+/** Rooms that were poured and are not whole and sound. */
+function noticeRooms(reading: JobReading): NoticeRoom[] {
+  return reading.rooms.flatMap((at): NoticeRoom[] => {
+    const floor = roomFloorOf(reading, at.room.id);
+    const rest = floorRest(floor);
+    return rest === null ? [] : [{ at, floor, rest }];
+  });
+}
+
+/** Whether there is anything to tell a customer. */
+export const needsNotice = (reading: JobReading): boolean => noticeRooms(reading).length > 0;
+
+/** What happened in one room, a sentence each. */
+function happened({ whole }: JobReading, { at, floor, rest }: NoticeRoom, { units, locale, zone }: HandoverPlace): string[] {
+  const { lift } = floor;
+  const last = floor.pours.at(-1);
+  if (lift === null || last === undefined) return [];
+  const room = roomWords(at.room.name);
+  const day = formatInstantDay(last.finishedAt ?? last.changedAt, zone, 'long', locale);
+  const incidents = floor.pours.flatMap((pour) =>
+    liveEntries(pour, whole.pourEvents).flatMap(({ event }) => (event.kind === 'incident' ? (WHY[event.what] ?? []) : [])),
+  );
+  const why = [...new Set(incidents)];
+  const area = (m2: number): string => formatArea(m2, units, locale);
+  const says: string[] = [];
+  if (rest.openM2 > 0)
+    says.push(
+      `On ${day} we poured ${area(lift.placedM2)} of the ${area(lift.areaM2)} in the ${room}.`,
+      why.length === 0 ? 'We stopped before all of it was placed.' : `We stopped because ${listed(why)}.`,
+    );
+  else says.push(`On ${day} we poured all of the ${room}.`);
+  if (rest.takenOutM2 > 0) says.push(`We removed ${area(rest.takenOutM2)} that was not good. It will be poured again.`);
+  if (rest.openM2 > 0) says.push('The placed part ends at a straight edge, and the rest will join it there.');
+  const patches = [...new Set(rest.patches.map((patch) => DEFECTS[patch.defect]))];
+  if (patches.length > 0)
+    says.push(
+      `We found ${listed(patches)} (${area(rest.patches.reduce((sum, p) => sum + p.areaM2, 0))}) and will repair it before flooring goes down.`,
+    );
+  if (rest.toCheckM2 > 0) says.push(`We will check ${area(rest.toCheckM2)} of the floor before flooring goes down.`);
+  return says;
+}
+
+/** What may be walked on, and from when. */
+function walking(reading: JobReading, { at, rest }: NoticeRoom, place: HandoverPlace): string[] {
+  const cured = jobReadingCures(reading).find(({ room }) => room.id === at.room.id);
+  const parts = cured === undefined ? [] : cured.parts.length > 0 ? cured.parts : [{ pour: cured.pour, schedule: cured.schedule }];
+  const says = parts.map(({ pour, schedule }) => {
+    const walk = schedule.milestones.find((m) => m.kind === 'walk-on');
+    const placed = formatInstantDay(pour.finishedAt ?? pour.changedAt, place.zone, 'short', place.locale);
+    const part = rest.openM2 > 0 || parts.length > 1 ? `The part placed ${placed}` : 'The floor';
+    const from = statedAt(walk);
+    return from === null
+      ? `${part}: keep off until we tell you.`
+      : from <= place.now
+        ? `${part} is open to light foot traffic, soft-soled shoes.`
+        : `${part} opens to light foot traffic ${statedWords(walk, place, 'weekday')}. Keep people and pets off until then.`;
+  });
+  return rest.openM2 > 0 ? [...says, 'Keep off the part that is not placed. It is primed, can be slippery, and must stay clean.'] : says;
+}
+
+/** The dates that change. */
+function newDates({ at, floor, rest }: NoticeRoom, { zone, locale }: HandoverPlace): string[] {
+  if (rest.openM2 <= 0) return ['The dates we gave you stay the same unless we tell you otherwise.'];
+  const { pourAt } = at.jobRoom;
+  const last = floor.pours.at(-1)?.finishedAt ?? '';
+  // A date set for the day of the first pour was for that pour.
+  if (pourAt === null || last === '' || dayOfInstant(pourAt, zone) <= dayOfInstant(last, zone))
+    return ['We will call you to set the day for the rest. All later dates move, and we will send them once that day is set.'];
+  const days = Math.max(1, Math.round((Date.parse(pourAt) - Date.parse(last)) / 86_400_000));
+  return [
+    `We plan to pour the rest on ${formatInstant(pourAt, zone, 'weekday', locale)}.`,
+    `All later dates for this room move by about ${days === 1 ? '1 day' : `${days} days`}.`,
+    'Flooring goes down only after the whole floor passes its moisture test.',
+  ];
+}
+
+/** The message, ready to send and never sent by itself; null where there is nothing to tell. */
+export function noticeMessage(reading: JobReading, now: string): { readonly subject: string; readonly body: string } | null {
+  const rooms = noticeRooms(reading);
+  if (rooms.length === 0) return null;
+  const { customer, business } = reading.whole;
+  const place = placeOf(reading, now);
+  const parts = rooms.flatMap((one) => [
+    happened(reading, one, place).join(' '),
+    walking(reading, one, place).join(' '),
+    newDates(one, place).join(' '),
+  ]);
+  return {
+    subject: `${capital(listed(rooms.map(({ at }) => at.room.name)))}: what happened, and new dates`,
+    body: [
+      `Dear ${customer.name},`,
+      ...parts,
+      `Questions: call ${business.phone === '' ? 'us' : business.phone}.`,
+      business.ownerName,
+    ].join('\n\n'),
+  };
+}
+
+function roomBlocks(reading: JobReading, one: NoticeRoom, place: HandoverPlace): Block[] {
+  const { room } = one.at;
+  const { lift } = one.floor;
+  const plan =
+    lift === null || room.plan.outline.length < 3
+      ? null
+      : planDrawing({
+          plan: room.plan,
+          widthPx: 460,
+          heightPx: 260,
+          shows: 'lanes',
+          lengthText: (lengthM) => formatLength(lengthM, place.units, place.locale),
+          pour: {
+            lanes: [],
+            batches: regionsForCustomer(lift.regions),
+            wetEdges: [],
+            isPourMode: false,
+            joints: one.rest.joints.map((line, i) => ({ id: String(i), ...line })),
+          },
+          hasDimensions: false,
+          openingWords: () => [],
+        });
+  const drawing = plan === null ? null : { width: plan.width, height: plan.height, marks: plan.marks };
+  return [
+    headingBlock(2, room.name),
+    ...(drawing === null
+      ? []
+      : [{ kind: 'drawing' as const, drawing, alt: `Plan of ${room.name}: ${happened(reading, one, place).join(' ')}`, caption: '' }]),
+    headingBlock(3, 'What happened'),
+    listBlock(happened(reading, one, place)),
+    headingBlock(3, 'What is safe to walk on'),
+    listBlock(walking(reading, one, place)),
+    headingBlock(3, 'New dates'),
+    listBlock(newDates(one, place)),
+  ];
+}
+
+/** The paper. */
+export function floorNotice({ reading, now, revision }: DocumentInput): DocumentTree {
+  const { business, property, job, customer } = reading.whole;
+  const place = placeOf(reading, now);
+  const call = [business.ownerName, business.phone, business.email].filter((p) => p !== '').join(', ');
+  return onLetterhead(business, {
+    title: `Floor notice ${job.number} revision ${revision}, ${customer.name}`,
+    subject: `What happened, and new dates, at ${property.address.line}`,
+    madeAt: now,
+    right: [formatInstantDay(now, place.zone, 'full', place.locale), `Job ${job.number}, page {page} of {pages}`],
+    blocks: [
+      headingBlock(1, 'About your floor'),
+      textBlock([customer.name, addressLine(property.address)].filter((p) => p !== '').join(', ')),
+      ...noticeRooms(reading).flatMap((one) => roomBlocks(reading, one, place)),
+      textBlock(`Questions: call ${call === '' ? issuerName(business) : call}.`),
+    ],
+  });
+}

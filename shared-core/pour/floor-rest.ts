@@ -1,0 +1,158 @@
+/** What a placed floor still asks for: the part to pour, the edges it meets, and the areas to patch. Facts alone. */
+import type { Point } from '../book/fields.ts';
+import type { Defect } from '../book/pour-record.ts';
+import { distanceM, nearestOnSegment } from '../plan/point.ts';
+import { pointInRegion, type Region } from '../plan/region.ts';
+import { openFloor, type RoomFloor } from './placed-floor.ts';
+import { areaOf, type FloorRegion } from './pour-regions.ts';
+
+/** A stretch where open floor meets placed floor, meters on the room's axes. */
+export type JointLine = { readonly from: Point; readonly to: Point };
+
+/** Suspect floor that one mark names. */
+export type Patch = {
+  /** Id of the log entry that marked it. */
+  readonly id: string;
+  readonly defect: Defect;
+  readonly floor: readonly Region[];
+  readonly areaM2: number;
+  /** Depth poured there, m; null where the log does not say. */
+  readonly thicknessM: number | null;
+};
+
+export type FloorRest = {
+  readonly roomId: string;
+  /** Floor still to place, and how much of it was scraped or cut out. */
+  readonly openM2: number;
+  readonly takenOutM2: number;
+  /** Share of the room still to place, 0 to 1. */
+  readonly openShare: number;
+  readonly joints: readonly JointLine[];
+  readonly jointM: number;
+  /** Instant the floor at the edges was placed last; null where nothing is placed or the log does not say. */
+  readonly sinceAt: string | null;
+  readonly patches: readonly Patch[];
+  /** Suspect floor without a named defect, and the batches it came from. */
+  readonly toCheckM2: number;
+  readonly toCheckBatches: readonly number[];
+};
+
+/** Two edges nearer than this are one edge: clipping leaves rounding, m. */
+const SAME_EDGE_M = 2e-3;
+/** A stretch shorter than this is a corner, not an edge, m. */
+const SHORT_M = 0.01;
+
+const isOpen = ({ state }: FloorRegion): boolean => state === 'not-placed' || state === 'taken-out';
+
+function edgesOf(regions: readonly FloorRegion[]): JointLine[] {
+  const rings = regions.flatMap((region) => region.floor.flatMap((piece) => [piece.outline, ...piece.holes]));
+  return rings.flatMap((ring) => ring.map((from, i) => ({ from, to: ring[(i + 1) % ring.length] ?? from })));
+}
+
+/** The stretch of one edge that another lies on, in meters along the first; null where they do not meet. */
+function overlap(edge: JointLine, other: JointLine): readonly [number, number] | null {
+  const lengthM = distanceM(edge.from, edge.to);
+  if (lengthM < SHORT_M) return null;
+  const [ux, uy] = [(edge.to.xM - edge.from.xM) / lengthM, (edge.to.yM - edge.from.yM) / lengthM];
+  const along = (p: Point): number => (p.xM - edge.from.xM) * ux + (p.yM - edge.from.yM) * uy;
+  const offM = (p: Point): number => Math.abs((p.yM - edge.from.yM) * ux - (p.xM - edge.from.xM) * uy);
+  if (offM(other.from) > SAME_EDGE_M || offM(other.to) > SAME_EDGE_M) return null;
+  const [a, b] = [along(other.from), along(other.to)].sort((x, y) => x - y);
+  const fromM = Math.max(0, a ?? 0);
+  const toM = Math.min(lengthM, b ?? 0);
+  return toM - fromM < SHORT_M ? null : [fromM, toM];
+}
+
+/** Stretches of the open floor's edges that lie on placed floor; each stretch once. */
+function jointLines(open: readonly FloorRegion[], placed: readonly FloorRegion[]): JointLine[] {
+  const others = edgesOf(placed);
+  return edgesOf(open).flatMap((edge): JointLine[] => {
+    const spans = others.flatMap((other) => {
+      const span = overlap(edge, other);
+      return span === null ? [] : [span];
+    });
+    const joined: [number, number][] = [];
+    for (const [from, to] of spans.sort((a, b) => a[0] - b[0])) {
+      const last = joined.at(-1);
+      if (last !== undefined && from <= last[1] + SHORT_M) last[1] = Math.max(last[1], to);
+      else joined.push([from, to]);
+    }
+    const lengthM = distanceM(edge.from, edge.to);
+    const at = (m: number): Point => ({
+      xM: edge.from.xM + ((edge.to.xM - edge.from.xM) * m) / lengthM,
+      yM: edge.from.yM + ((edge.to.yM - edge.from.yM) * m) / lengthM,
+    });
+    return joined.map(([from, to]) => ({ from: at(from), to: at(to) }));
+  });
+}
+
+function patchesOf(regions: readonly FloorRegion[]): Patch[] {
+  const found = new Map<string, Patch>();
+  for (const { state, mark, floor, areaM2, thicknessM } of regions) {
+    if (state !== 'suspect' || mark === null || mark.defect === null) continue;
+    const was = found.get(mark.id);
+    found.set(mark.id, {
+      id: mark.id,
+      defect: mark.defect,
+      floor: [...(was?.floor ?? []), ...floor],
+      areaM2: (was?.areaM2 ?? 0) + areaM2,
+      thicknessM: was?.thicknessM ?? thicknessM,
+    });
+  }
+  return [...found.values()];
+}
+
+/** What a room's last lift still asks for; null before any pour, and where all of it is placed and sound. */
+export function floorRest({ roomId, lift }: Pick<RoomFloor, 'roomId' | 'lift'>): FloorRest | null {
+  if (lift === null) return null;
+  const open = lift.extent === 'whole' ? [] : lift.regions.filter(isOpen);
+  const placed = lift.regions.filter((region) => !isOpen(region));
+  const patches = patchesOf(lift.regions);
+  const toCheck = placed.filter((region) => region.state === 'suspect' && (region.mark?.defect ?? null) === null);
+  if (open.length === 0 && patches.length === 0 && toCheck.length === 0) return null;
+  const joints = jointLines(open, placed);
+  const times = placed.flatMap((region) => region.placedAt ?? []);
+  const openM2 = open.reduce((sum, region) => sum + region.areaM2, 0);
+  return {
+    roomId,
+    openM2,
+    takenOutM2: open.reduce((sum, region) => sum + (region.state === 'taken-out' ? region.areaM2 : 0), 0),
+    openShare: lift.areaM2 > 0 ? openM2 / lift.areaM2 : 0,
+    joints,
+    jointM: joints.reduce((sum, line) => sum + distanceM(line.from, line.to), 0),
+    sinceAt: times.length === 0 ? null : times.reduce((a, b) => (a > b ? a : b)),
+    patches,
+    toCheckM2: toCheck.reduce((sum, region) => sum + areaOf(region.floor), 0),
+    toCheckBatches: [...new Set(toCheck.flatMap((region) => region.batch ?? []))].sort((a, b) => a - b),
+  };
+}
+
+/** Where floor of one pour meets floor of an earlier pour of the same lift. */
+export function pourJoints({ lift }: Pick<RoomFloor, 'lift'>): readonly JointLine[] {
+  const regions = lift?.regions.filter((region) => !isOpen(region)) ?? [];
+  const pours = [...new Set(regions.map((region) => region.pourId))];
+  return pours.slice(1).flatMap((id, i) =>
+    jointLines(
+      regions.filter((region) => region.pourId === id),
+      regions.filter((region) => pours.slice(0, i + 1).includes(region.pourId)),
+    ),
+  );
+}
+
+/** Points on the placed floor farther than this from the open floor do not help to tie it, m. Ours to choose. */
+const TIE_REACH_M = 1.5;
+/** Points on the placed floor that are asked for at most. */
+const TIE_MOST = 4;
+
+/** Which of a room's suggested points the rest needs: all on open floor, and a few on the placed floor beside it. */
+export function restPoints(points: readonly Point[], floor: RoomFloor): readonly Point[] {
+  const open = openFloor(floor);
+  const { joints = [] } = floorRest(floor) ?? {};
+  const isOpenAt = (point: Point): boolean => open.some((piece) => pointInRegion(point, piece) !== 'outside');
+  const reach = (point: Point): number => Math.min(Infinity, ...joints.map((line) => nearestOnSegment(point, line.from, line.to).offM));
+  const ties = points
+    .filter((point) => !isOpenAt(point) && reach(point) <= TIE_REACH_M)
+    .sort((a, b) => reach(b) - reach(a))
+    .slice(0, TIE_MOST);
+  return points.filter((point) => ties.includes(point) || isOpenAt(point));
+}

@@ -1,0 +1,48 @@
+/** The clocks of placed batches that can still be worked: how long to spread each, and how long to spike it. */
+import type { PourRecordPlan, PourState } from './pour-state.ts';
+
+/** A batch is spread with the gauge rake within this of being placed, minutes: typical, common practice, no source. */
+export const SPREAD_MIN = 3;
+/** From water to the floor where the mixing was not logged, minutes: typical, common practice, no source. */
+const BEFORE_PLACED_MIN = 4;
+
+export type WorkClock = {
+  readonly batch: number;
+  /** Minutes left to spread it; 0 when they are over. */
+  readonly spreadLeftMin: number;
+  /** Minutes left to spike and smooth it: until the end of its working time. */
+  readonly spikeLeftMin: number;
+  /** Depth gauge setting: the average depth of the lane it lies in, m; null without a layout. */
+  readonly gaugeM: number | null;
+};
+
+/** Average depth of a lane, m: what the depth gauge is set to. */
+export function gaugeOf(lane: { readonly volumeM3: number; readonly areaM2: number }): number {
+  return lane.areaM2 > 0 ? lane.volumeM3 / lane.areaM2 : 0;
+}
+
+/** Placed batches whose working time is not over, the oldest first. */
+export function workClocks(plan: PourRecordPlan, state: PourState): readonly WorkClock[] {
+  const { layout } = plan;
+  const lanes = new Map<number, number>();
+  for (const [planned, logged] of state.covered) {
+    const lane = layout?.batches[planned - 1]?.lane;
+    if (lane !== undefined && !lanes.has(logged)) lanes.set(logged, lane);
+  }
+  return state.batches.flatMap((batch): WorkClock[] => {
+    if (batch.placedMin === null || batch.discardedMin !== null) return [];
+    const sinceMin = state.nowMin - batch.placedMin;
+    const waterMin = batch.mixedMin ?? batch.placedMin - BEFORE_PLACED_MIN;
+    const spikeLeftMin = plan.workingTimeMin - (state.nowMin - waterMin);
+    if (spikeLeftMin <= 0) return [];
+    const lane = layout?.lanes[(lanes.get(batch.number) ?? 0) - 1];
+    return [
+      {
+        batch: batch.number,
+        spreadLeftMin: Math.max(0, Math.min(SPREAD_MIN - sinceMin, spikeLeftMin)),
+        spikeLeftMin,
+        gaugeM: lane === undefined ? null : gaugeOf(lane),
+      },
+    ];
+  });
+}

@@ -1,0 +1,61 @@
+/** Flatness after the pour: what the quote promised, what was measured since, and whether it keeps the promise. */
+import type { JobRoom } from '../book/job.ts';
+import type { Quote } from '../book/quote.ts';
+import type { Room } from '../book/room.ts';
+import type { UnitSystem } from '../measure/unit-system.ts';
+import type { WorstGap } from '../survey/flatness.ts';
+import { floorFlatness, USUAL_STRAIGHTEDGE_M } from '../survey/floor-flatness.ts';
+import { readFloor } from '../survey/read-floor.ts';
+import type { ToleranceVerdict } from '../survey/tolerances.ts';
+
+export type FlatnessAfter = {
+  /** Largest gap the quote promised under the usual straightedge, m; null where no quote states one. */
+  readonly promisedM: number | null;
+  /** Largest gap measured after the last pour; null where the floor was not measured since. */
+  readonly worst: WorstGap | null;
+  /** What was measured, by the rules for the room's flooring. */
+  readonly limits: readonly ToleranceVerdict[];
+  /** `kept`: within the promise and every limit for the flooring. */
+  readonly verdict: 'not-measured' | 'kept' | 'over-promise' | 'over-limit';
+};
+
+/** The gap promised by the quote that is accepted, or issued last; null without one. */
+export function promisedGapM(quotes: readonly Quote[]): number | null {
+  const live = quotes.filter((quote) => quote.deletedAt === null);
+  const quote = live.findLast(({ state }) => state === 'accepted') ?? live.findLast(({ state }) => state === 'issued');
+  if (quote === undefined) return null;
+  const { options, suggestedId } = quote.priced;
+  const optionId = quote.acceptedOptionId ?? suggestedId;
+  return options.find((option) => option.id === optionId)?.gapM ?? null;
+}
+
+/** Readings that count: taken since the last pour ended. Those before it are of another floor. */
+function surveySince(room: Pick<Room, 'surveyAfter'>, placedAt: string): Room['surveyAfter'] {
+  const survey = room.surveyAfter;
+  return survey === null || (survey.takenAt !== null && survey.takenAt < placedAt) ? null : survey;
+}
+
+/** Figures are compared as they are printed: a quarter of a millimeter is not over. */
+const SAME_GAP_M = 0.00025;
+
+/**
+ * The flatness of a placed floor.
+ * @param placedAt instant the last pour of the room ended
+ */
+export function flatnessAfter(
+  room: Room,
+  jobRoom: Pick<JobRoom, 'flooring' | 'flooringLimits'>,
+  of: { readonly quotes: readonly Quote[]; readonly placedAt: string; readonly units: UnitSystem; readonly country: string },
+): FlatnessAfter {
+  const promisedM = promisedGapM(of.quotes);
+  const survey = surveySince(room, of.placedAt);
+  const read = survey === null ? null : readFloor(room.plan, survey, of.units);
+  if (read === null || !read.ok) return { promisedM, worst: null, limits: [], verdict: 'not-measured' };
+  const { worst, forFlooring } = floorFlatness(read.floor, USUAL_STRAIGHTEDGE_M, {
+    ...jobRoom,
+    country: of.country,
+  });
+  const isOver = promisedM !== null && worst.gapM > promisedM + SAME_GAP_M;
+  const verdict = forFlooring.some((rule) => !rule.meets) ? 'over-limit' : isOver ? 'over-promise' : 'kept';
+  return { promisedM, worst, limits: forFlooring, verdict };
+}

@@ -1,0 +1,157 @@
+import { describe, expect, it } from 'vitest';
+import { pourSchema, type Pour, type PourEvent, pourEventSchema } from '../../../shared-core/book/pour-record.ts';
+import type { Room } from '../../../shared-core/book/room.ts';
+import { floorNotice, noticeMessage } from '../../../shared-core/documents/floor-notice.ts';
+import { shoppingFor } from '../../../shared-core/standing/shopping-for.ts';
+import { documentTreeSchema } from '../../../shared-core/documents/tree.ts';
+import { sampleBook } from '../../../shared-core/sample/sample-book.ts';
+import { wholeJobsOf } from '../../../shared-core/sample/whole-jobs.ts';
+import { type JobReading, readJob } from '../../../shared-core/standing/read-job.ts';
+import { readPour, roomFloorOf } from '../../../shared-core/standing/read-pour.ts';
+import { pouredPlanOf } from '../../../shared-core/standing/read-poured.ts';
+import { restCost, restOfRoom } from '../../../shared-core/standing/rest-of-room.ts';
+import { finishOf } from '../../../shared-core/survey/settle-level.ts';
+import { heightAt } from '../../../shared-core/survey/surface.ts';
+
+const NOW = '2026-05-12T12:00:00.000Z';
+const LATER = '2026-05-15T12:00:00.000Z';
+const ROOM = 'sample-family';
+const sample = wholeJobsOf(sampleBook(NOW)).find((w) => w.job.id === 'sample-job-lindqvist');
+if (sample === undefined) throw new Error('The sample has the job that is poured today.');
+const unpoured = { ...sample, pours: [], pourEvents: [] };
+const planned = readPour(readJob(unpoured, NOW), [ROOM]);
+if (!planned.ok || !planned.value.layout.ok) throw new Error('The family room can be laid out.');
+const layout = planned.value.layout.value;
+const at = (min: number): string => new Date(Date.parse('2026-05-13T14:00:00.000Z') + min * 60_000).toISOString();
+
+const pour: Pour = pourSchema.parse({
+  id: 'pour-1',
+  createdAt: at(0),
+  changedAt: at(90),
+  deletedAt: null,
+  jobId: sample.job.id,
+  roomIds: [ROOM],
+  lift: 1,
+  materialId: planned.value.material.id,
+  startedAt: at(0),
+  finishedAt: at(90),
+  bagsOnSite: 60,
+  bagsPlanned: planned.value.bagsNeeded,
+  asPoured: pouredPlanOf(planned.value),
+  fromPaper: false,
+  notes: '',
+});
+const entries = (placed: number, more: readonly object[] = []): PourEvent[] =>
+  [
+    ...Array.from({ length: placed }, (_, i) => ({
+      kind: 'placed',
+      batch: i + 1,
+      roomId: ROOM,
+      lane: null,
+      bags: 2,
+      instant: at(3 * (i + 1)),
+    })),
+    { kind: 'incident', what: 'power-lost', note: '', instant: at(80) },
+    { kind: 'finished', bagsLeft: null, floor: 'partly', instant: at(90) },
+    ...more.map((one) => ({ instant: at(200), ...one })),
+  ].map((one, i) => pourEventSchema.parse({ id: `entry-${i}`, pourId: 'pour-1', seq: i + 1, estimated: false, ...one }));
+const readingOf = (events: readonly PourEvent[], how: (room: Room) => Room = (room) => room): JobReading =>
+  readJob({ ...unpoured, pours: [pour], pourEvents: [...events], rooms: sample.rooms.map((r) => (r.id === ROOM ? how(r) : r)) }, LATER);
+const partly = readingOf(entries(8));
+
+describe('the rest of a room after a pour that stopped', () => {
+  const found = restOfRoom(partly, ROOM);
+  if (found === null) throw new Error('Eight of nineteen batches leave a rest.');
+
+  it('has its edges, its bags and its own prep lines; priming and staging are open again', () => {
+    const { rest, takeoff } = found;
+    expect(rest.openShare).toBeGreaterThan(0.4);
+    expect(rest.jointM).toBeGreaterThan(1);
+    const next = readPour(partly, [ROOM]);
+    expect(next.ok && next.value.lifts[0]).toMatchObject({ number: 1, isRest: true });
+    // What was placed and what is left are the plan; whole bags round by one.
+    expect(next.ok ? next.value.bagsNeeded + 16 : 0).toBeGreaterThanOrEqual(pour.bagsPlanned - 1);
+    expect(next.ok ? next.value.bagsNeeded + 16 : 0).toBeLessThanOrEqual(pour.bagsPlanned + 2);
+    expect(takeoff?.bags?.quotedBags ?? 0).toBeGreaterThanOrEqual(next.ok ? next.value.bagsNeeded : 99);
+    const lines = partly.rooms.find((r) => r.room.id === ROOM)?.preparation.lines ?? [];
+    const asked = lines.filter((line) => line.item !== null && line.state !== 'signed').map((line) => line.key);
+    expect(asked).toEqual(expect.arrayContaining(['rest-edge', 'rest-clean', 'rest-read', 'rest-prime-edge', 'prime', 'stage']));
+    expect(lines.find((line) => line.key === 'rest-edge')?.item?.why).toContain('hours ago');
+  });
+
+  it('has a price, and only its own bags are on the shopping list', () => {
+    const cost = restCost(partly, found, LATER);
+    expect(cost.totalMinor).toBe(cost.lines.reduce((sum, line) => sum + line.costMinor, 0));
+    expect(cost.lines.map((line) => line.kind)).toEqual(expect.arrayContaining(['material', 'labor']));
+    const bagsOf = (reading: JobReading): number =>
+      shoppingFor(reading, reading.estimate.base).list.items.reduce(
+        (sum, item) => sum + (item.materialId === pour.materialId ? (item.containers ?? 0) : 0),
+        0,
+      );
+    expect(bagsOf(readJob(unpoured, LATER)) - bagsOf(partly)).toBeGreaterThanOrEqual(14);
+  });
+
+  it('takes the placed floor as the known surface, whatever the laser was set to', () => {
+    const estimate = partly.rooms.find((r) => r.room.id === ROOM)?.estimate;
+    if (estimate?.survey.state !== 'surveyed') throw new Error('The family room is surveyed.');
+    const { floor, level } = estimate.survey;
+    const finish = finishOf(level, estimate.level, level.highSpotsAreGround);
+    const openM2 = found.rest.openM2;
+    const volume = (reading: JobReading): number => {
+      const read = readPour(reading, [ROOM]);
+      return read.ok && read.value.layout.ok ? read.value.layout.value.volumeM3 : Number.NaN;
+    };
+    /** The open floor lowered by so much, read with the laser 0.7 m higher than before. */
+    const readAgain = (lowerM: number) =>
+      readingOf(entries(8), (room) => {
+        const placed = roomFloorOf(partly, ROOM).lift?.regions.filter((r) => r.state === 'placed') ?? [];
+        const ties = placed.slice(0, 3).flatMap((region) => {
+          const ring = region.floor[0]?.outline ?? [];
+          const middle = { xM: ring.reduce((s, p) => s + p.xM, 0) / ring.length, yM: ring.reduce((s, p) => s + p.yM, 0) / ring.length };
+          const { finishedM } = finish(middle.xM, middle.yM, heightAt(floor.surface, middle.xM, middle.yM).zM);
+          return [{ id: `tie-${region.batch ?? 0}`, ...middle, valueM: finishedM + 0.7, note: null }];
+        });
+        const open = room.survey.readings.map((r, i) => ({
+          ...r,
+          id: `open-${i}`,
+          valueM: heightAt(floor.surface, r.xM, r.yM).zM - lowerM + 0.7,
+        }));
+        return { ...room, surveyRest: { ...room.survey, method: 'height', readings: [...ties, ...open.filter(isOpen)] } };
+      });
+    const openRings = roomFloorOf(partly, ROOM).lift?.regions.filter((r) => r.state === 'not-placed') ?? [];
+    const isOpen = ({ xM, yM }: { xM: number; yM: number }): boolean =>
+      openRings.some((region) =>
+        region.floor.some(({ outline }) => {
+          const xs = outline.map((p) => p.xM);
+          const ys = outline.map((p) => p.yM);
+          return xM > Math.min(...xs) && xM < Math.max(...xs) && yM > Math.min(...ys) && yM < Math.max(...ys);
+        }),
+      );
+    const same = volume(readAgain(0));
+    expect(Math.abs(same / volume(partly) - 1)).toBeLessThan(0.15);
+    // A floor 5 mm lower takes 5 mm more over all of it.
+    expect((volume(readAgain(0.005)) - same) / openM2 / 0.005).toBeCloseTo(1, 1);
+  });
+
+  it('is told to the customer in plain words, without minutes or lanes', () => {
+    const message = noticeMessage(partly, LATER);
+    expect(message?.body).toContain('We stopped because the power failed.');
+    expect(message?.body).toMatch(/Keep off the part that is not placed/);
+    expect(message?.body).toMatch(/We will call you to set the day for the rest/);
+    expect(message?.body).not.toMatch(/lane|batch|null|undefined|NaN/);
+    const tree = floorNotice({ reading: partly, photos: [], now: LATER, revision: 1, changes: [] });
+    expect(documentTreeSchema.safeParse(tree).error).toBeUndefined();
+    expect(tree.blocks.filter((block) => block.kind === 'drawing')).toHaveLength(1);
+    expect(noticeMessage(readJob(unpoured, LATER), LATER)).toBeNull();
+  });
+
+  it('lists patches with what they ask for, and holds no pour for them', () => {
+    const outline = layout.lanes[0]?.pieces[0]?.outline ?? [];
+    const marked = readingOf(
+      entries(8, [{ kind: 'marked', roomId: ROOM, state: 'suspect', defect: 'ridge', outline, by: 'MP', why: 'felt with the edge' }]),
+    );
+    const line = marked.rooms.find((r) => r.room.id === ROOM)?.preparation.lines.find((one) => one.key === 'patch-ridge');
+    expect(line?.item).toMatchObject({ holdsPour: false, dust: 'hand-grinder', cautions: ['silica'] });
+    expect(noticeMessage(marked, LATER)?.body).toContain('We found a ridge');
+  });
+});
