@@ -153,6 +153,7 @@ function restLists(rows: ListRows, names: Names): readonly DataTable[] {
         'propertyId',
         'name',
         'survey.readings',
+        'surveyRest.readings',
         'surveyAfter.readings',
         'plan.outline',
         'notes',

@@ -35,9 +35,13 @@ export function peopleLists(rows: ListRows, names: Names): readonly DataTable[] 
     })),
   ]);
   const readings = inUse(rows.rooms).flatMap((room) =>
-    [room.survey, ...(room.surveyAfter === null ? [] : [room.surveyAfter])].flatMap((survey, after) =>
-      survey.readings.map((reading) => ({ room, survey, reading, after: after === 1 })),
-    ),
+    (
+      [
+        ['before', room.survey],
+        ['rest', room.surveyRest],
+        ['after', room.surveyAfter],
+      ] as const
+    ).flatMap(([which, survey]) => (survey === null ? [] : survey.readings.map((reading) => ({ room, survey, reading, which })))),
   );
   return [
     dataTable('customers', 'One row per customer, with the billing address.', inUse(rows.customers), [
@@ -102,7 +106,7 @@ export function peopleLists(rows: ListRows, names: Names): readonly DataTable[] 
       text('Room ID', ({ room }) => room.id),
       text('Property', ({ room }) => names.property(room.propertyId)),
       text('Room', ({ room }) => room.name),
-      text('Before or after', ({ after }) => (after ? 'after' : 'before'), 'Before or after the pour.'),
+      text('Before or after', ({ which }) => which, 'Before or after the pour, or of the rest still to be poured.'),
       ...moments<(typeof readings)[number]>(
         'Taken',
         ({ survey }) => survey.takenAt,
