@@ -1,4 +1,4 @@
-/** Who may import whom. One place; `npm run layers` fails on any breach, on a cycle, and when too few modules were read. */
+/** The import rules between folders. `npm run layers` fails on any breach, on a cycle, and when too few modules were read. */
 const ORDER = [
   'measure',
   'table',

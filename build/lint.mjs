@@ -1,4 +1,4 @@
-/** `npm run lint [files]`: rules that need types (oxlint), rules of one file (ESLint) and the formatter's check. */
+/** `npm run lint [files]`: rules that need types (oxlint), rules of one file (ESLint), the formatter's check and the spelling. */
 import { readdirSync } from 'node:fs';
 import { entryOf, ROOT, runQuietly } from './local-tool.mjs';
 
@@ -15,7 +15,7 @@ function typed({ code, text }) {
 }
 
 const node = process.execPath;
-const [typeRules, fileRules, format] = await Promise.all([
+const [typeRules, fileRules, format, spelling] = await Promise.all([
   runQuietly(node, [entryOf('oxlint'), '--type-aware', '-c', 'build/oxlint.json', ...(files.length > 0 ? files : FOLDERS)]).then(typed),
   runQuietly(node, [
     entryOf('eslint'),
@@ -26,9 +26,10 @@ const [typeRules, fileRules, format] = await Promise.all([
     ...(files.length > 0 ? ['--no-warn-ignored', ...files] : ['.']),
   ]),
   runQuietly(node, [entryOf('@biomejs/biome', 'biome'), 'format', '--config-path=build', ...(files.length > 0 ? files : ['.'])]),
+  runQuietly(node, ['build/check-spelling.mjs', ...files]),
 ]);
 let failed = 0;
-for (const [name, { code, text }] of Object.entries({ 'rules with types': typeRules, 'rules of a file': fileRules, format })) {
+for (const [name, { code, text }] of Object.entries({ 'rules with types': typeRules, 'rules of a file': fileRules, format, spelling })) {
   if (code !== 0) process.stdout.write(text);
   console.log(`${code === 0 ? 'ok  ' : 'FAIL'} ${name}`);
   failed += code === 0 ? 0 : 1;

@@ -47,7 +47,7 @@ export function createCalendarHandlers({ dataFolder, papersFolder, chooseFolder 
     'calendar.keep': async ({ file, ...calendar }) => {
       const { folder, chosen } = await place();
       const bytes = Buffer.from(writeCalendar(calendar), 'utf8');
-      // A folder of one's own may lie on a disk that was taken out: it is not made anew in its place.
+      // A folder of one's own may lie on a disk that was taken out: it is not rebuilt in its place.
       if (chosen)
         await access(folder).catch((error: unknown) => {
           throw new DeskFailure(

@@ -12,7 +12,7 @@ export class DeskFailure extends Error {
 
 const errno = (error: unknown): string => (error instanceof Error && 'code' in error ? String(error.code) : '');
 
-/** Puts what the file system answered into words; anything unforeseen is passed on as it is. */
+/** Turns file system errors into sentences. An unexpected error is passed on unchanged. */
 export function explainDisk(error: unknown, name: string): unknown {
   switch (errno(error)) {
     case 'ENOSPC':

@@ -18,7 +18,7 @@ export type GatheredAgenda = {
   readonly name: string;
 };
 
-/** What a finished job still dries towards lies within so long of the last word on it. */
+/** What a finished job still dries toward lies within so long of the last word on it. */
 const LATELY_MS = 400 * 86_400_000;
 /** A pause between two jobs: the screen is never held up by this. */
 const breathe = (): Promise<void> => new Promise((resolve) => setTimeout(resolve, 0));

@@ -37,7 +37,7 @@ const subscribe = (listen: () => void): (() => void) => {
   return () => void listeners.delete(listen);
 };
 
-/** The news, looked up anew whenever `again` changes. */
+/** The news, looked up again whenever `again` changes. */
 export function useLostNews(again: unknown): readonly LostNews[] {
   useEffect(() => {
     void checkJournals();

@@ -101,14 +101,14 @@ export async function copySheet(of: Material): Promise<Outcome<string>> {
   return outcome.ok ? done(id) : outcome;
 }
 
-/** An open job that reckons with a sheet, and the first of its rooms that does. */
+/** An open job that calculates with a sheet, and the first of its rooms that does. */
 export type SheetUse = { readonly jobId: string; readonly number: string; readonly title: string; readonly roomId: string };
 
 const isOpen = (job: Job): boolean => job.state === 'open' && job.deletedAt === null;
 const isChosen = (material: Material): boolean => material.powder !== null || material.kind === 'primer';
 
 /**
- * The open jobs that reckon with a sheet: those whose rooms or options name it, and for what is taken by its kind
+ * The open jobs that calculate with a sheet: those whose rooms or options name it, and for what is taken by its kind
  * (strip, dams, filler and the like) every open job once it is the last sheet of its kind.
  * @param materials every sheet in use
  */
@@ -124,7 +124,7 @@ export function sheetUses(material: Material, materials: readonly Material[], jo
 
 /**
  * Puts a sheet away; it can be brought back.
- * @param inUseToo puts it away also while open jobs reckon with it; they go on with it as it stands
+ * @param inUseToo puts it away also while open jobs calculate with it; they go on with it as it stands
  */
 export async function archiveSheet(material: Material, inUseToo: boolean): Promise<Outcome> {
   const read = await attempt(async () =>

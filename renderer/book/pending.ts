@@ -132,7 +132,7 @@ export function onUnsaved(listen: () => void): () => void {
   return () => void listeners.delete(listen);
 }
 
-/** Writes again what failed; each takes its place in the list anew when it fails once more. */
+/** Writes again what failed; each takes its place in the list again when it fails once more. */
 export function retryUnsaved(): void {
   const again = unsaved.filter(({ retry }) => retry !== null);
   for (const one of again) writing.delete(one.of);

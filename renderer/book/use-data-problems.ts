@@ -53,7 +53,7 @@ export function holdChecks(): () => void {
 
 /**
  * What is odd in the book, found in the background.
- * @param again checks anew whenever it changes
+ * @param again checks again whenever it changes
  * @returns null while checking for the first time
  */
 export function useDataProblems(again: unknown, firstMs = FIRST_MS): readonly DataProblem[] | null {

@@ -1,4 +1,4 @@
-/** A job with all that is worked out about it, live: the records followed, the figures made anew only when they hang on a change. */
+/** A job with all that is worked out about it, live: the records followed, the figures rebuilt only when they hang on a change. */
 import { useEffect, useMemo, useState } from 'react';
 import type { JobReading } from '../../shared-core/standing/read-job.ts';
 import { nowInstant } from './moment.ts';

@@ -11,7 +11,7 @@ function figuresFor(whole: WholeJob, now: string, known: readonly (Estimated | n
 }
 
 /**
- * Jobs read. While a large floor is worked out anew its last figures stay, with the records as they are now; undefined
+ * Jobs read. While a large floor is worked out again its last figures stay, with the records as they are now; undefined
  * before the first are there.
  */
 export function useJobReadings(wholes: readonly WholeJob[] | undefined, now: string): readonly JobReading[] | undefined {

@@ -1,6 +1,6 @@
 /**
  * The words records are found by, kept beside them: an edit writes them with the record, so that Find reads only what matches. What
- * changes many records at once (a restored copy, the sample) has them made anew.
+ * changes many records at once (a restored copy, the sample) has them rebuilt.
  */
 import type { StoredRow } from '../../shared-core/book/migrations/list.ts';
 import { type RowOf, checkRow } from '../../shared-core/book/rows.ts';

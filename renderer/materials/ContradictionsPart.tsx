@@ -18,7 +18,7 @@ export function isSettled(found: Contradiction, powder: PowderSheet): boolean {
   return found.choices.length > 0 && powder.yieldBasis === 'measured' && powder.measuredYieldM3 !== null;
 }
 
-/** What in a sheet cannot be true together: the sum in words, and the figure to reckon with. */
+/** What in a sheet cannot be true together: the sum in words, and the figure to calculate with. */
 export function ContradictionsPart({ found, powder, onYieldBasis, onWeigh }: ContradictionsPartProps) {
   return found.map((one) => (
     <BlockPart key={one.key}>

@@ -10,7 +10,7 @@ import { countWord } from './sheet-words.ts';
 interface SheetFootProps {
   readonly material: Material;
   readonly sheet: EffectiveSheet | null;
-  /** Why nothing can be reckoned with the sheet. */
+  /** Why nothing can be calculated with the sheet. */
   readonly problem: string | null;
 }
 

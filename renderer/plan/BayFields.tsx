@@ -14,11 +14,11 @@ interface BayFieldsProps {
   readonly change: (label: string, update: (plan: Plan) => Plan) => void;
 }
 
-/** A bay pushed out of a wall, a nib pushed into the room, or one more corner. */
+/** Adds an alcove, a bump-out or one more corner to a wall. */
 export function BayFields({ plan, change }: BayFieldsProps) {
   const { units, locale } = useMeasure();
   const [wall, setWall] = useState('0');
-  const [kind, setKind] = useState<'bay' | 'nib' | 'corner'>('bay');
+  const [kind, setKind] = useState<'alcove' | 'bump-out' | 'corner'>('alcove');
   const [fromM, setFrom] = useState<number | null>(null);
   const [widthM, setWidth] = useState<number | null>(null);
   const [deepM, setDeep] = useState<number | null>(null);
@@ -31,7 +31,7 @@ export function BayFields({ plan, change }: BayFieldsProps) {
     if (fromM === null) return;
     if (kind === 'corner') change('corner', (now) => withCornerIn(now, index, fromM));
     else if (widthM !== null && deepM !== null) {
-      change(kind, (now) => withBay(now, index, fromM, widthM, kind === 'bay' ? deepM : -deepM));
+      change(kind, (now) => withBay(now, index, fromM, widthM, kind === 'alcove' ? deepM : -deepM));
     }
   };
   return (
@@ -40,8 +40,8 @@ export function BayFields({ plan, change }: BayFieldsProps) {
       <ChoiceRow
         label="Add to the wall"
         options={[
-          { value: 'bay', word: 'Alcove' },
-          { value: 'nib', word: 'Bump-out' },
+          { value: 'alcove', word: 'Alcove' },
+          { value: 'bump-out', word: 'Bump-out' },
           { value: 'corner', word: 'Corner' },
         ]}
         value={kind}
@@ -67,7 +67,7 @@ export function BayFields({ plan, change }: BayFieldsProps) {
               onChange={setWidth}
               problem={isTooWide ? `The wall is ${formatLength(lengthM, units, locale)} long.` : null}
             />
-            <QuantityField kind="wall" label={kind === 'bay' ? 'Out of the room' : 'Into the room'} value={deepM} onChange={setDeep} />
+            <QuantityField kind="wall" label={kind === 'alcove' ? 'Out of the room' : 'Into the room'} value={deepM} onChange={setDeep} />
           </>
         )}
       </div>

@@ -20,7 +20,7 @@ export interface PlacedWord {
 interface ReadingsPlanProps {
   readonly room: Room;
   readonly survey: Survey;
-  /** What the plan is drawn from: drawn anew only when some of it changes. */
+  /** What the plan is drawn from: drawn again only when some of it changes. */
   readonly picture: PictureInput;
   /** How the room lies on the sheet, whenever that changes. */
   readonly onFit: (fit: PlanFit) => void;

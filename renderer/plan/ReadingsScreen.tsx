@@ -76,7 +76,7 @@ function NoPlan({ roomAtHand }: { readonly roomAtHand: RoomAtHand }) {
   );
 }
 
-/** One and the same while there are none, so that nothing is drawn anew for it. */
+/** One and the same while there are none, so that nothing is drawn again for it. */
 const NONE: readonly Point[] = [];
 
 const NOUNS: Readonly<Record<WhichSurvey, string>> = {

@@ -17,7 +17,7 @@ export type TapeShape = z.infer<typeof shapeSchema>;
 export type Tape = z.infer<typeof tapeSchema>;
 export type TapeSide = Tape['sides'][number];
 
-/** Sides of a room nobody has measured, to show a shape by before its own are typed. Metres; no room's. */
+/** Sides of the example shape shown before any side is entered, m. */
 const SKETCHES: Readonly<Record<Shape, readonly number[]>> = {
   rectangle: [5, 4, 5, 4],
   l: [5, 2.4, 2.5, 1.8, 2.5, 4.2],

@@ -1,4 +1,4 @@
-/** Where the letters of the access notes stand: kept in the house's own metres, drawn in a room's. */
+/** Where the letters of the access notes stand: kept in the house's own meters, drawn in a room's. */
 import type { Point } from '../../shared-core/book/fields.ts';
 import type { Property } from '../../shared-core/book/property.ts';
 import type { Room } from '../../shared-core/book/room.ts';
@@ -22,7 +22,7 @@ function inHouse(room: Room, { xM, yM }: Point): Point {
   return { xM: placedAt.xM + xM * cos - yM * sin, yM: placedAt.yM + xM * sin + yM * cos };
 }
 
-/** A point of the house in a room's own metres. */
+/** A point of the house in a room's own meters. */
 function inRoom(room: Room, point: Point): Point {
   const { cos, sin } = turnOf(room);
   const [x, y] = [point.xM - room.plan.placedAt.xM, point.yM - room.plan.placedAt.yM];
@@ -40,7 +40,7 @@ export function roomAt(rooms: readonly Room[], point: Point | null): Room | null
   return point === null ? null : (rooms.find((room) => room.plan.outline.length >= 3 && holds(room, inRoom(room, point))) ?? null);
 }
 
-/** A free place for a letter in a corner of a room, in the house's metres; null while the room is not drawn. */
+/** A free place for a letter in a corner of a room, in the house's meters; null while the room is not drawn. */
 export function letterPlace(room: Room, taken: readonly Point[]): Point | null {
   const { outline } = room.plan;
   const places = outline.flatMap((corner, i): Point[] => {

@@ -11,7 +11,7 @@ import { noticeWay, showNotice } from '../parts/show-notice.ts';
 const STALE_MS = 30 * 60_000;
 
 export type Behind = {
-  /** The book has changed: the next pass reads it anew. */
+  /** The book has changed: the next pass reads it again. */
   readonly changed: () => void;
   /** @param mayRead whether the book may be read now; what is known already is said all the same */
   readonly pass: (mayRead: boolean) => Promise<void>;

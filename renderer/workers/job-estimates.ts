@@ -20,7 +20,7 @@ function remember(jobId: string, estimated: Estimated): Estimated {
   return estimated;
 }
 
-/** Sheets put away are not reckoned with; nothing else of the job goes to the worker. */
+/** Sheets put away are not calculated with; nothing else of the job goes to the worker. */
 const recordsOf = ({ business, property, rooms, job, materials }: WholeJob): EstimateRecords => ({
   business,
   property,

@@ -12,7 +12,7 @@ export interface TriedHad {
 }
 
 /**
- * A job read as tried, in the worker: levels settled anew, and a pour that was simulated simulated again. The last answer
+ * A job read as tried, in the worker: levels settled again, and a pour that was simulated simulated again. The last answer
  * stays in sight while a newer one is on its way.
  */
 export function useTried(whole: WholeJob, tries: JobTry, now: string, isOn: boolean): TriedHad {

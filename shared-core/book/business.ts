@@ -43,7 +43,7 @@ export const costsSchema = z.strictObject({
   ownHourMinor: moneyMinor.min(0),
   helperHourMinor: moneyMinor.min(0),
   grindM2Minor: moneyMinor.min(0),
-  /** Wear and disposal a cubic metre of floor taken off. */
+  /** Wear and disposal a cubic meter of floor taken off. */
   grindM3Minor: moneyMinor.min(0),
   abradeM2Minor: moneyMinor.min(0),
   disposalKgMinor: moneyMinor.min(0),

@@ -33,7 +33,7 @@ export const count = z.int('Enter a whole number.').min(0, 'Enter 0 or more.');
 /** Whole minor units (cents) of the business's currency. */
 export const moneyMinor = z.int('Enter an amount in whole cents.');
 
-/** Metres in the room's own axes: x to the right, y down the sheet. */
+/** Meters in the room's own axes: x to the right, y down the sheet. */
 export const pointSchema = z.strictObject({ xM: finite, yM: finite });
 export type Point = z.infer<typeof pointSchema>;
 

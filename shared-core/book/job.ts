@@ -110,7 +110,7 @@ export const pourPlanSchema = z.strictObject({
   /** The section between joints that is poured next, from 1 in pouring order; null or absent pours all of them together. */
   section: count.min(1).nullable().optional(),
   crew: crewSchema,
-  /** Likely minutes of the pour as last simulated, kept so that an estimate and its frozen quote reckon alike; absent before. */
+  /** Likely minutes of the pour as last simulated, kept so that an estimate and its frozen quote calculate alike; absent before. */
   likelyMinutes: notNegative.nullable().optional(),
   /** Volume on the floor in those minutes: one lift of several, or several rooms in one go; absent for the whole fill of this room. */
   likelyVolumeM3: positive.nullable().optional(),
@@ -138,7 +138,7 @@ export const jobRoomSchema = z.strictObject({
   primedAt: instantSchema.nullable(),
   primerCoatsDone: count.max(5),
   signed: z.array(signedItemSchema).max(400),
-  /** The last five minutes, ticked aloud. */
+  /** Lines checked on the pre-pour checklist. */
   lastMinutes: z.array(z.strictObject({ itemKey: z.string().max(120), instant: instantSchema, initials: z.string().max(8) })).max(60),
   overrides: z.array(overrideSchema).max(60),
   pourPlan: pourPlanSchema.nullable(),

@@ -54,7 +54,7 @@ export type Milestone = z.infer<typeof milestoneSchema>;
 export const primerUseSchema = z.strictObject({
   substrate: z.enum(['porous', 'non-porous', 'wood', 'metal', 'tile']),
   coats: count.min(1, 'Enter at least 1 coat.').max(5),
-  /** Square metres a litre of what is spread, a coat. */
+  /** Square meters a liter of what is spread, a coat. */
   coverageM2PerL: positive,
   /** Parts of water to one of primer; 0 is neat. */
   waterParts: notNegative,
@@ -69,7 +69,7 @@ export const powderSheetSchema = z.strictObject({
   bagKg: figure(positive),
   /** Mixed volume a bag, neat. */
   yieldM3: figure(positive),
-  /** Which yield estimates reckon with. `sheet`: as stated; `mass`: bag and water over fresh density; `measured`. */
+  /** Which yield estimates calculate with. `sheet`: as stated; `mass`: bag and water over fresh density; `measured`. */
   yieldBasis: z.enum(['sheet', 'mass', 'measured']),
   measuredYieldM3: positive.nullable(),
   waterL: figure(span(positive, 'Mix water per bag')),
@@ -118,7 +118,7 @@ export const materialSchema = z.strictObject({
   /** Typical sheet to start from, or one read off a bag. */
   typical: z.boolean(),
   sheetFrom: shortText,
-  /** What is bought: a bag, a jug, a roll. `perContainer` in kg for powders, litres for liquids, metres or square metres for rolls. */
+  /** What is bought: a bag, a jug, a roll. `perContainer` in kg for powders, liters for liquids, meters or square meters for rolls. */
   container: z.strictObject({ name: shortText, unit: z.enum(['kg', 'L', 'm', 'm2', 'piece']), holds: positive }),
   /** Where it is bought; empty while that is not known. */
   supplier: shortText,

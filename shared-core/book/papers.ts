@@ -29,7 +29,7 @@ export const documentKindSchema = z.enum([
 ]);
 export type DocumentKind = z.infer<typeof documentKindSchema>;
 
-/** A document sent: how, to whom, when. */
+/** How, when and to which recipient a document was sent. */
 export const sentSchema = z.strictObject({ instant: instantSchema, by: z.enum(['email', 'text', 'print', 'in-person']), to: shortText });
 export type Sent = z.infer<typeof sentSchema>;
 

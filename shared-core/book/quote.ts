@@ -128,7 +128,7 @@ export const changeOrderSchema = z.strictObject({
   /** The whole job at the contract's rates once it is signed: the next change is counted from here. */
   priced: quotedOptionSchema,
   state: z.enum(['issued', 'signed', 'declined', 'voided']),
-  /** When and by whom it was signed, declined or voided. */
+  /** When it was signed, declined or voided, and by which person. */
   decidedAt: instantSchema.nullable(),
   decidedBy: shortText,
 });

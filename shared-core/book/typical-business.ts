@@ -24,7 +24,7 @@ export function newBusiness(now: string, timeZone: string, locale: string): Busi
     paper: us ? 'letter' : 'a4',
     taxRates: [{ id: 'sales', name: 'Sales tax', rate: 0 }],
     hours: { from: '07:30', to: '17:00', days: [1, 2, 3, 4, 5] },
-    // Typical, no source: what small crews commonly reckon with. The owner's own figures replace them.
+    // Typical, no source: what small crews commonly calculate with. The owner's own figures replace them.
     costs: {
       ownHourMinor: 5500,
       helperHourMinor: 3200,

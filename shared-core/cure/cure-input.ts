@@ -1,4 +1,4 @@
-/** What the cure of a room is reckoned from, and the dates that come of it. */
+/** What the cure of a room is calculated from, and the dates that come of it. */
 import type { Flooring } from '../book/flooring.ts';
 import type { ClearanceTest, CureReading, Promised } from '../book/cure-record.ts';
 import type { FlooringLimits } from '../book/job.ts';

@@ -12,29 +12,29 @@ export type DryingHours = {
 export type ScreedRule = {
   readonly name: string;
   readonly source: string;
-  /** Millimetres that dry at one a day. */
+  /** Millimeters that dry at one a day. */
   readonly quickMm: number;
-  /** Days for each millimetre above; null when the rule only says "longer". */
+  /** Days for each millimeter above; null when the rule only says "longer". */
   readonly daysAMmAbove: number | null;
 };
 
 /** Published rules of thumb for cement screed at about 20 °C and 50 to 65 % humidity. They agree to 40 mm and part above. */
 export const SCREED_RULES: readonly ScreedRule[] = [
   {
-    name: 'one day a millimetre to 50 mm, longer above',
+    name: 'one day a millimeter to 50 mm, longer above',
     // Clause from memory.
     source: 'BS 8203 and BS 8204-1',
     quickMm: 50,
     daysAMmAbove: null,
   },
   {
-    name: 'one day a millimetre to 50 mm, two days a millimetre above',
+    name: 'one day a millimeter to 50 mm, two days a millimeter above',
     source: 'allaboutscreeds.com, how long should you wait for screed to dry',
     quickMm: 50,
     daysAMmAbove: 2,
   },
   {
-    name: 'one day a millimetre to 40 mm, two days a millimetre above',
+    name: 'one day a millimeter to 40 mm, two days a millimeter above',
     source: 'screedscientist.com, what affects screed drying time (20 °C, 50 % humidity)',
     quickMm: 40,
     daysAMmAbove: 2,
@@ -55,7 +55,7 @@ export function publishedScreedDays(thicknessM: number): { readonly least: numbe
   return { least: Math.min(...numbers), most: Math.max(...numbers), hasLonger: days.includes(null) };
 }
 
-/** Days a concrete slab takes, a millimetre: 28 to 30 an inch. Source: constructionspecifier.com on wet slabs, "merely an approximation". */
+/** Days a concrete slab takes, a millimeter: 28 to 30 an inch. Source: constructionspecifier.com on wet slabs, "merely an approximation". */
 const SLAB_DAYS_AN_INCH = { least: 28, most: 30 };
 const INCH_M = 0.0254;
 

@@ -1,4 +1,4 @@
-/** Puts together what the cure of a room is reckoned from, out of the records of the book. */
+/** Puts together what the cure of a room is calculated from, out of the records of the book. */
 import type { Business } from '../book/business.ts';
 import type { ClearanceTest, CureLog, CureReading, Promised } from '../book/cure-record.ts';
 import type { JobRoom } from '../book/job.ts';

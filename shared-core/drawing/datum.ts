@@ -46,7 +46,7 @@ export function clearLabels(ticks: readonly Tick[], scale: Scale, clearPx: numbe
 
 const FOOT_M = 0.3048;
 
-/** Feet (or meters) along a section; the first label carries the unit. Values in metres. */
+/** Feet (or meters) along a section; the first label carries the unit. Values in meters. */
 export function lengthTicks(lengthM: number, pxPerM: number, units: 'us' | 'metric'): Tick[] {
   const unit = units === 'us' ? FOOT_M : 1;
   const perUnit = unit * pxPerM;

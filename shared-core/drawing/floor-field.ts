@@ -4,7 +4,7 @@
  */
 import type { Point } from '../book/fields.ts';
 
-/** Heights in metres at grid corners, row by row. */
+/** Heights in meters at grid corners, row by row. */
 export interface FloorField {
   readonly x0M: number;
   readonly y0M: number;
@@ -16,7 +16,7 @@ export interface FloorField {
 
 /**
  * Samples heights over the outline's bounds and softens them.
- * @param heightAtM height in metres at a place; must answer everywhere in the bounds (beyond the readings: the nearest). A null or NaN takes its neighbor's.
+ * @param heightAtM height in meters at a place; must answer everywhere in the bounds (beyond the readings: the nearest). A null or NaN takes its neighbor's.
  * @param cells about how many grid cells to use.
  */
 export function floorField(
@@ -104,7 +104,7 @@ export interface FieldLine {
   readonly closed: boolean;
 }
 
-/** Lines where the field takes the value, over the whole grid, in metres. */
+/** Lines where the field takes the value, over the whole grid, in meters. */
 export function fieldLines(field: FloorField, value: number): FieldLine[] {
   const { columns, rows, heights } = field;
   // Edge keys: 2k for the edge from corner k rightward, 2k + 1 downward. Each crossed edge leads to the next.

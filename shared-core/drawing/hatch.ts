@@ -6,7 +6,7 @@ import type { Hatch, HatchMark } from './marks.ts';
 export interface HatchLines {
   readonly lines: readonly (readonly number[])[];
   readonly widthPx: number;
-  /** Centres x, y, x, y, …; only concrete has grains. */
+  /** Centers x, y, x, y, …; only concrete has grains. */
   readonly grains: readonly number[];
   readonly grainPx: number;
 }
@@ -32,7 +32,7 @@ function curve(p: readonly [number, number, number, number, number, number, numb
   return out;
 }
 
-/** A rounded stone about a centre, a little askew. */
+/** A rounded stone about a center, a little askew. */
 function pebble(x: number, y: number, rx: number, ry: number, lean: number): number[] {
   const out: number[] = [];
   for (let k = 0; k <= 14; k += 1) {
@@ -44,7 +44,7 @@ function pebble(x: number, y: number, rx: number, ry: number, lean: number): num
   return out;
 }
 
-/** A wavy line of timber grain across a tile 120 wide. */
+/** A wavy line of wood grain across a tile 120 wide. */
 function grain(y: number, waves: readonly (readonly [number, number, number, number, number, number])[]): number[] {
   const out = [0, y];
   for (const w of waves) {

@@ -14,7 +14,7 @@ export interface WalledRoom {
   readonly openings: readonly OpeningOnSheet[];
 }
 
-/** What lies under every room, and the walls of each room that lie over its own floor and its neighbours'. */
+/** What lies under every room, and the walls of each room that lie over its own floor and its neighbors'. */
 export function houseWalls(rooms: readonly WalledRoom[]): { readonly under: Mark[]; readonly over: Mark[] } {
   const under: Mark[] = [];
   const faces: Mark[] = [];

@@ -33,7 +33,7 @@ export interface HouseRoom {
   readonly label: string;
 }
 
-/** A letter in a square, or a bold figure with words, where the note is true; in a room's own metres. */
+/** A letter in a square, or a bold figure with words, where the note is true; in a room's own meters. */
 export interface HouseNote {
   readonly id: string;
   readonly roomId: string;

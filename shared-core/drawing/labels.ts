@@ -2,7 +2,7 @@
 import type { Box } from './clip.ts';
 import { FALL, RISE, SANS, textWidthPx, type Face } from './type-metrics.ts';
 
-/** A rectangle that may be turned: centre, half width, half height, radians clockwise on the sheet. */
+/** A rectangle that may be turned: center, half width, half height, radians clockwise on the sheet. */
 export interface TurnedBox {
   readonly x: number;
   readonly y: number;

@@ -45,7 +45,7 @@ export interface LayersInput {
   readonly lengthM: number;
   readonly units: 'us' | 'metric';
   readonly parts: readonly LayerPart[];
-  /** The surface below the level, metres, by distance along the cut; two points at least. */
+  /** The surface below the level, meters, by distance along the cut; two points at least. */
   readonly surface: readonly { readonly alongM: number; readonly belowM: number }[];
   /** Depths written from the level. */
   readonly depths: readonly { readonly alongM: number; readonly text: string }[];

@@ -84,7 +84,7 @@ export const hatchMarkSchema = z.strictObject({
 });
 export const stippleMarkSchema = z.strictObject({
   kind: z.literal('stipple'),
-  /** Centres x, y, x, y, … */ xy: z.array(n),
+  /** Centers x, y, x, y, … */ xy: z.array(n),
   sizePx: n,
   ink: inkSchema,
 });

@@ -20,7 +20,7 @@ export interface PlanSpot {
   readonly label: string;
 }
 
-/** Everything a plan may show. Lengths in metres, the box in sheet units. Parts left out are not drawn. */
+/** Everything a plan may show. Lengths in meters, the box in sheet units. Parts left out are not drawn. */
 export interface PlanInput {
   readonly plan: Pick<Plan, 'outline' | 'holes' | 'openings'>;
   readonly widthPx: number;

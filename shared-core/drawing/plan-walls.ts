@@ -6,7 +6,7 @@ import { groupMark, hatchMark, lineMark, pathMark } from './ink.ts';
 import type { Hatch, Mark } from './marks.ts';
 import { damBar, featherWedges } from './shapes.ts';
 
-/** Metres to sheet: x = left + xM · scale. Also how to go back. */
+/** Meters to sheet: x = left + xM · scale. Also how to go back. */
 export interface PlanFit {
   readonly leftPx: number;
   readonly topPx: number;
@@ -28,7 +28,7 @@ export function ringOnSheet(fit: PlanFit, points: readonly Point[]): number[] {
   return points.flatMap((p) => toSheet(fit, p));
 }
 
-/** The scale and place that make the outline fill a box, centred unless told otherwise; null for an outline without extent. */
+/** The scale and place that make the outline fill a box, centered unless told otherwise; null for an outline without extent. */
 export function fitPlan(outline: readonly Point[], into: Box, align: 'middle' | 'start' = 'middle'): PlanFit | null {
   if (outline.length < 3 || into.width <= 0 || into.height <= 0) return null;
   const b = boundsOf([outline.flatMap((p) => [p.xM, p.yM])]);

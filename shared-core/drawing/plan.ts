@@ -1,4 +1,4 @@
-/** A room's plan: the centre of assessment, estimate, prep and pour. Takes plain data; what the words say is the caller's. */
+/** A room's plan: the center of assessment, estimate, prep and pour. Takes plain data; what the words say is the caller's. */
 import { boundsOf, clipPolyline, isInside, type Box, type Rings } from './clip.ts';
 import { mapField, type FloorField } from './floor-field.ts';
 import { groupMark, textMark } from './ink.ts';

@@ -7,7 +7,7 @@ import { slash } from './shapes.ts';
 import { gapForDepthPx, stippleDots } from './stipple.ts';
 import { SANS_BOLD, SERIF_ITALIC, textWidthPx } from './type-metrics.ts';
 
-/** The floor at a distance along the cut. Heights in metres on one scale. */
+/** The floor at a distance along the cut. Heights in meters on one scale. */
 export interface SectionPoint {
   readonly alongM: number;
   readonly floorM: number;

@@ -49,7 +49,7 @@ export function rangeMark(leastX: number, likelyX: number, mostX: number, y: num
   return [...slashedLine(leastX, y, mostX, { ink, over: 4 }), ...pointer(likelyX, y, 11, ink)];
 }
 
-/** A state's shape about a centre. */
+/** A state's shape about a center. */
 export function stateShape(state: StateShape, x: number, y: number, r = 7): Mark[] {
   if (state === 'held') return [boxMark({ x: x - r - 2, y: y - 3, width: 2 * r + 4, height: 6 }, { pen: null, fill: 'ink' })];
   const ring = circleRing(x, y, r);
@@ -112,7 +112,7 @@ export function scaleBar(x: number, y: number, widthPx: number, endLabel: string
   ];
 }
 
-/** A letter or a figure in a square: its key on the keyboard and its mark on the drawing. Centre at x, y. */
+/** A letter or a figure in a square: its key on the keyboard and its mark on the drawing. Center at x, y. */
 export function letterBox(letter: string, x: number, y: number, size = 20, clear: Ink = 'paper'): Mark[] {
   return [
     boxMark({ x: x - size / 2, y: y - size / 2, width: size, height: size }, { pen: 'thin', ink: 'ink2', fill: clear }),

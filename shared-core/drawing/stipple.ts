@@ -134,7 +134,7 @@ export interface StippleArea {
   readonly isKeptClear?: (x: number, y: number) => boolean;
 }
 
-/** Centres x, y, x, y, … of the dots of an area. A dot is shown or not by its rank alone, wherever else the area ends. */
+/** Centers x, y, x, y, … of the dots of an area. A dot is shown or not by its rank alone, wherever else the area ends. */
 export function stippleDots(area: StippleArea): number[] {
   const box = boundsOf(area.rings);
   const list = dots();

@@ -10,7 +10,7 @@ import { simulatePour } from '../pour/simulate.ts';
 import { pourFacts } from './pour-facts.ts';
 import { proposals, type Proposal } from './proposals.ts';
 
-/** One finished pour beside what was reckoned for it. */
+/** One finished pour beside what was calculated for it. */
 export type PastPour = {
   readonly pourId: string;
   readonly jobNumber: string;
@@ -22,7 +22,7 @@ export type PastPour = {
   readonly lossShare: number | null;
   /** Minutes from one batch to the next, the mean of the pour; null under three batches or when times are estimates. */
   readonly minutesABatch: number | null;
-  /** The same as the crew's times reckon it; null when the plan can no longer be read. */
+  /** The same as the crew's times calculate it; null when the plan can no longer be read. */
   readonly calculatedMinutes: number | null;
   /** Share of the bags mixed that never landed; null without both. */
   readonly neverPlaced: number | null;
@@ -67,7 +67,7 @@ export function pastPours(reading: JobReading, times: TaskTimes): readonly PastP
   });
 }
 
-/** Bags planned hold the loss reckoned with then: bags used over bags planned tell the loss that would have been right. */
+/** Bags planned hold the loss calculated with then: bags used over bags planned tell the loss that would have been right. */
 function lossOf(pour: Pour, state: PourState, read: PourReading | null): number | null {
   const calculated = read?.rooms[0]?.estimate?.takeoff.lossShare;
   if (read === null || calculated === undefined || !read.layout.ok || pour.bagsPlanned < LEAST_BAGS || state.bagsUsed <= 0) return null;

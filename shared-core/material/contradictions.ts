@@ -20,7 +20,7 @@ export type Contradiction = {
   readonly message: string;
   /** For the yield: the figures to choose from. Empty when only a correction helps. */
   readonly choices: readonly { readonly yieldBasis: PowderSheet['yieldBasis']; readonly yieldM3: number }[];
-  /** True when nothing can be reckoned until it is put right. */
+  /** True when nothing can be calculated until it is put right. */
   readonly stops: boolean;
 };
 

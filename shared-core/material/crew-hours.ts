@@ -53,12 +53,12 @@ export type TaskHours = {
   readonly name: string;
   readonly ownHours: number;
   readonly helperHours: number;
-  /** What it was reckoned from, in words. */
+  /** What it was calculated from, in words. */
   readonly why: string;
   readonly source: 'typical' | 'business' | 'planned' | 'simulated';
 };
 
-/** What the hours are reckoned from. Metres, square meters, whole bags. */
+/** What the hours are calculated from. Meters, square meters, whole bags. */
 export type WorkAmounts = {
   readonly areaM2: number;
   readonly removed: readonly { readonly material: LayerMaterial; readonly areaM2: number }[];

@@ -15,7 +15,7 @@ import type { Depths } from './lifts.ts';
 import type { PrimedSubstrate } from './primer.ts';
 import type { RoomAmounts } from './takeoff.ts';
 
-/** What a survey gives an estimate. Null volume and depths while the room cannot be reckoned. */
+/** What a survey gives an estimate. Null volume and depths while the room cannot be calculated. */
 export type FillNumbers = {
   readonly areaM2: number;
   readonly perimeterM: number;

@@ -1,4 +1,4 @@
-/** A data sheet as it is reckoned with: every figure present, each saying where it comes from. */
+/** A data sheet as it is calculated with: every figure present, each saying where it comes from. */
 import type { FigureSource, Material, Milestone, MilestoneKind, PowderSheet } from '../book/material.ts';
 import type { Parsed } from '../measure/parsed.ts';
 import type { YieldRange } from './bag-count.ts';
@@ -16,7 +16,7 @@ export type EffectiveSheet = {
   readonly materialId: string;
   readonly name: string;
   readonly bagKg: Sourced<number>;
-  /** The yield estimates reckon with, and how it was chosen. */
+  /** The yield estimates calculate with, and how it was chosen. */
   readonly yieldM3: Sourced<number> & { readonly by: PowderSheet['yieldBasis']; readonly sdShare: number };
   readonly waterL: Sourced<Span>;
   readonly mixMinutes: Sourced<Span>;
@@ -44,7 +44,7 @@ const STRENGTH_KINDS: readonly Exclude<MilestoneKind, 'cover'>[] = ['walk-on', '
 
 /**
  * Fills a sheet's gaps with typical figures, each flagged.
- * @returns the sheet, or a sentence when the material is no powder or its yield cannot be reckoned with
+ * @returns the sheet, or a sentence when the material is no powder or its yield cannot be calculated with
  */
 export function effectiveSheet(material: Material): Parsed<EffectiveSheet> {
   const powder = material.powder;

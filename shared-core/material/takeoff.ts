@@ -20,7 +20,7 @@ export type RoomAmounts = {
   readonly roomName: string;
   readonly areaM2: number;
   readonly perimeterM: number;
-  /** Null while there is no survey to reckon from. */
+  /** Null while there is no survey to calculate from. */
   readonly volume: VolumeRange | null;
   readonly depths: Depths | null;
   readonly grind: { readonly areaM2: number; readonly volumeM3: number };
@@ -61,7 +61,7 @@ export type TakeoffChoices = {
   readonly locale?: string | undefined;
 };
 
-/** What one room takes. Parts that cannot be reckoned are null, and `problems` says why. */
+/** What one room takes. Parts that cannot be calculated are null, and `problems` says why. */
 export type RoomTakeoff = {
   readonly room: RoomAmounts;
   readonly materialId: string | null;

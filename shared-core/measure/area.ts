@@ -1,11 +1,11 @@
-/** Areas: square feet or square metres. */
+/** Areas: square feet or square meters. */
 import { FOOT_M, INCH_M, YARD_M } from './length-units.ts';
 import { formatNumber } from './number.ts';
 import type { Parsed } from './parsed.ts';
 import { parseQuantity, spellings } from './quantity.ts';
 import { typingLocale, type UnitSystem } from './unit-system.ts';
 
-/** One square foot, square metres, exactly. NIST SP 811, appendix B.8. */
+/** One square foot, square meters, exactly. NIST SP 811, appendix B.8. */
 export const SQUARE_FOOT_M2 = FOOT_M ** 2;
 
 const UNITS = spellings([
@@ -17,7 +17,7 @@ const UNITS = spellings([
 ]);
 
 /**
- * Reads an area in square metres; a bare number is square feet or square metres by the units.
+ * Reads an area in square meters; a bare number is square feet or square meters by the units.
  * @param text what was typed
  * @param units the business's units
  * @param locale BCP 47 tag whose decimal sign is meant
@@ -32,7 +32,7 @@ export function parseArea(text: string, units: UnitSystem, locale?: string): Par
   );
 }
 
-/** An area as it is read: whole square feet (one decimal below 10) or square metres to one decimal (two below 10). */
+/** An area as it is read: whole square feet (one decimal below 10) or square meters to one decimal (two below 10). */
 export function formatArea(areaM2: number, units: UnitSystem, locale?: string): string {
   if (units === 'metric') return `${formatNumber(areaM2, { most: Math.abs(areaM2) < 10 ? 2 : 1 }, locale)} m²`;
   const squareFeet = areaM2 / SQUARE_FOOT_M2;

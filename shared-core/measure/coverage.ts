@@ -1,4 +1,4 @@
-/** How far a liquid goes: square feet a gallon or square metres a liter. */
+/** How far a liquid goes: square feet a gallon or square meters a liter. */
 import { SQUARE_FOOT_M2 } from './area.ts';
 import { formatNumber } from './number.ts';
 import type { Parsed } from './parsed.ts';
@@ -6,7 +6,7 @@ import { parseQuantity, spellings } from './quantity.ts';
 import { typingLocale, type UnitSystem } from './unit-system.ts';
 import { GALLON_M3, LITER_M3 } from './volume.ts';
 
-/** One square foot a US gallon, in square metres a liter. NIST SP 811, appendix B.8 (from exact factors). */
+/** One square foot a US gallon, in square meters a liter. NIST SP 811, appendix B.8 (from exact factors). */
 export const SQUARE_FOOT_PER_GALLON_M2_PER_L = (SQUARE_FOOT_M2 / GALLON_M3) * LITER_M3;
 
 const UNITS = spellings([

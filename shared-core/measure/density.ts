@@ -1,4 +1,4 @@
-/** Densities: pounds a cubic foot or kilograms a cubic metre. */
+/** Densities: pounds a cubic foot or kilograms a cubic meter. */
 import { POUND_KG } from './mass.ts';
 import { formatNumber } from './number.ts';
 import type { Parsed } from './parsed.ts';

@@ -1,4 +1,4 @@
-/** Lengths as they are read: feet, inches and typographic fractions to 1/16 in, or metres and millimetres. */
+/** Lengths as they are read: feet, inches and typographic fractions to 1/16 in, or meters and millimeters. */
 import { formatParts } from './fraction.ts';
 import { INCH_M, MILE_M } from './length-units.ts';
 import { DEFAULT_LOCALE, formatNumber, UNKNOWN_MARK } from './number.ts';
@@ -12,7 +12,7 @@ function sixteenths(valueM: number): number {
   return Math.round((Math.abs(valueM) / INCH_M) * PARTS_PER_INCH);
 }
 
-function millimetres(valueM: number): number {
+function millimeters(valueM: number): number {
   return Math.round(Math.abs(valueM) * 1000);
 }
 
@@ -23,15 +23,15 @@ function parts(valueM: number): { readonly sign: string; readonly feet: number; 
 }
 
 /**
- * A length as it is read: `12′ 4½″` to the nearest 1/16 in, or `3.76 m` to the nearest millimetre.
- * @param valueM metres; a dash is shown when it is not finite
+ * A length as it is read: `12′ 4½″` to the nearest 1/16 in, or `3.76 m` to the nearest millimeter.
+ * @param valueM meters; a dash is shown when it is not finite
  * @param units the business's units
  * @param locale BCP 47 tag for the decimal sign
  */
 export function formatLength(valueM: number, units: UnitSystem, locale: string = DEFAULT_LOCALE): string {
   if (!Number.isFinite(valueM)) return UNKNOWN_MARK;
   if (units === 'metric') {
-    const mm = millimetres(valueM) * (valueM < 0 ? -1 : 1);
+    const mm = millimeters(valueM) * (valueM < 0 ? -1 : 1);
     return `${formatNumber(mm === 0 ? 0 : mm / 1000, { least: 2, most: 3 }, locale)} m`;
   }
   const { sign, feet, rest } = parts(valueM);
@@ -43,7 +43,7 @@ export function formatLength(valueM: number, units: UnitSystem, locale: string =
 
 /**
  * A depth, thickness or reading as it is read: `1¾″` or `44 mm`, never in feet.
- * @param valueM metres; a dash is shown when it is not finite
+ * @param valueM meters; a dash is shown when it is not finite
  * @param units the business's units
  * @param locale BCP 47 tag for the grouping sign
  */
@@ -51,7 +51,7 @@ export function formatDepth(valueM: number, units: UnitSystem, locale: string = 
   if (!Number.isFinite(valueM)) return UNKNOWN_MARK;
   const isNegative = valueM < 0;
   if (units === 'metric') {
-    const mm = millimetres(valueM);
+    const mm = millimeters(valueM);
     return `${formatNumber(isNegative && mm > 0 ? -mm : mm, { most: 0 }, locale)} mm`;
   }
   const total = sixteenths(valueM);
@@ -61,14 +61,14 @@ export function formatDepth(valueM: number, units: UnitSystem, locale: string = 
 /** A depth with its sign always shown, `+⅜″` or `−10 mm`; nothing stands before zero. */
 export function formatSignedDepth(valueM: number, units: UnitSystem, locale: string = DEFAULT_LOCALE): string {
   const shown = formatDepth(valueM, units, locale);
-  const isZero = units === 'metric' ? millimetres(valueM) === 0 : sixteenths(valueM) === 0;
+  const isZero = units === 'metric' ? millimeters(valueM) === 0 : sixteenths(valueM) === 0;
   return valueM > 0 && Number.isFinite(valueM) && !isZero ? `+${shown}` : shown;
 }
 
 /** A step at a doorway in words: `⅜″ up`, `10 mm down`, `level`. Up is positive. */
 export function formatStep(valueM: number, units: UnitSystem, locale: string = DEFAULT_LOCALE): string {
   if (!Number.isFinite(valueM)) return UNKNOWN_MARK;
-  const isLevel = units === 'metric' ? millimetres(valueM) === 0 : sixteenths(valueM) === 0;
+  const isLevel = units === 'metric' ? millimeters(valueM) === 0 : sixteenths(valueM) === 0;
   return isLevel ? 'level' : `${formatDepth(Math.abs(valueM), units, locale)} ${valueM > 0 ? 'up' : 'down'}`;
 }
 

@@ -1,10 +1,10 @@
 /** Exact lengths of the units. NIST SP 811 (2008), appendix B.8: both exact by the 1959 agreement. */
 
-/** One inch, metres, exactly. */
+/** One inch, meters, exactly. */
 export const INCH_M = 0.0254;
-/** One foot, metres, exactly. */
+/** One foot, meters, exactly. */
 export const FOOT_M = 0.3048;
-/** One yard, metres, exactly. */
+/** One yard, meters, exactly. */
 export const YARD_M = 0.9144;
-/** One statute mile, metres, exactly. */
+/** One statute mile, meters, exactly. */
 export const MILE_M = 1609.344;

@@ -16,7 +16,7 @@ export const LENGTH_MOST_M = 300;
 /** Largest depth, thickness or staff reading taken; a leveling staff is at most 5 m long. Common practice. */
 export const DEPTH_MOST_M = 5;
 
-/** How many to a metre: dividing by it gives the double nearest to what was typed, multiplying by 0.001 does not. */
+/** How many to a meter: dividing by it gives the double nearest to what was typed, multiplying by 0.001 does not. */
 const METRIC_UNITS: ReadonlyMap<string, number> = new Map([
   ['mm', 1000],
   ['cm', 100],
@@ -60,16 +60,16 @@ function feetAndInches(typed: string, feetText: string, inchText: string, locale
 
 function metricTerms(typed: string, plain: string, locale: string | undefined): Parsed<number> {
   let sum = 0;
-  let lastPerMetre = 0;
+  let lastPerMeter = 0;
   let read = 0;
   for (const term of plain.matchAll(/([^a-z]*)([a-z]+)/g)) {
-    const perMetre = METRIC_UNITS.get(term[2] ?? '');
-    if (perMetre === undefined) return refuse(typed, `“${term[2]}” is not a unit of length here. Use m, cm, mm, ft or in.`);
-    if (perMetre <= lastPerMetre) return refuse(typed, 'the larger unit comes first, each unit once. Type it like 3.76 m.');
+    const perMeter = METRIC_UNITS.get(term[2] ?? '');
+    if (perMeter === undefined) return refuse(typed, `“${term[2]}” is not a unit of length here. Use m, cm, mm, ft or in.`);
+    if (perMeter <= lastPerMeter) return refuse(typed, 'the larger unit comes first, each unit once. Type it like 3.76 m.');
     const value = parseMixedNumber(term[1] ?? '', locale);
     if (!value.ok) return value;
-    sum += value.value / perMetre;
-    lastPerMetre = perMetre;
+    sum += value.value / perMeter;
+    lastPerMeter = perMeter;
     read += term[0].length;
   }
   if (read < plain.length) return refuse(typed, 'the last figure has no unit. Type it like 3.76 m or 376 cm.');
@@ -134,7 +134,7 @@ export function parseSignedLength(text: string, units: UnitSystem, kind: LengthK
 }
 
 /**
- * Reads a length in metres from what a person types: `12' 4 1/2"`, `12'4½"`, `12-4 1/2`, `12 ft 4 in`, `3/8`,
+ * Reads a length in meters from what a person types: `12' 4 1/2"`, `12'4½"`, `12-4 1/2`, `12 ft 4 in`, `3/8`,
  * `3.76 m`, `376 cm`, `3 m 76 cm`, `3,76 m`.
  *
  * A bare number in US units is feet for a wall, inches otherwise; for a wall `14 6` is 14 ft 6 in. In metric it is meters,

@@ -1,4 +1,4 @@
-/** Speeds of air: miles an hour or metres a second. */
+/** Speeds of air: miles an hour or meters a second. */
 import { FOOT_M, MILE_M } from './length-units.ts';
 import { formatNumber } from './number.ts';
 import type { Parsed } from './parsed.ts';

@@ -5,7 +5,7 @@ import type { Parsed } from './parsed.ts';
 import { formatScaled, parseQuantity, spellings } from './quantity.ts';
 import { typingLocale, type UnitSystem } from './unit-system.ts';
 
-/** One cubic foot, cubic metres, exactly. NIST SP 811, appendix B.8. */
+/** One cubic foot, cubic meters, exactly. NIST SP 811, appendix B.8. */
 export const CUBIC_FOOT_M3 = FOOT_M ** 3;
 /** One US liquid gallon, 231 cubic inches, exactly. NIST Handbook 44, appendix C. */
 export const GALLON_M3 = 231 * INCH_M ** 3;
@@ -28,7 +28,7 @@ const UNITS = spellings([
 ]);
 
 /**
- * Reads a volume of fill in cubic metres; a bare number is cubic feet or liters by the units.
+ * Reads a volume of fill in cubic meters; a bare number is cubic feet or liters by the units.
  * @param text what was typed
  * @param units the business's units
  * @param locale BCP 47 tag whose decimal sign is meant
@@ -43,7 +43,7 @@ export function parseVolume(text: string, units: UnitSystem, locale?: string): P
   );
 }
 
-/** A volume of fill as it is read: `12.4 cu ft`, `351 L`, or `1.25 m³` from a cubic metre up. */
+/** A volume of fill as it is read: `12.4 cu ft`, `351 L`, or `1.25 m³` from a cubic meter up. */
 export function formatVolume(volumeM3: number, units: UnitSystem, locale?: string): string {
   if (units === 'us') {
     const cubicFeet = volumeM3 / CUBIC_FOOT_M3;

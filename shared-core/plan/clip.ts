@@ -16,7 +16,7 @@ const DUST_AREA_M2 = 1e-12;
 type Crossing = { readonly point: Point; readonly alongM: number; readonly kind: 'enter' | 'leave'; readonly chain: Chain };
 type Chain = { readonly points: Point[]; enter: Crossing | null; leave: Crossing | null };
 
-/** Reckoned from the same end whichever half is kept, so that pieces on either side share their corners to the last bit. */
+/** Calculated from the same end whichever half is kept, so that pieces on either side share their corners to the last bit. */
 function crossingPoint(a: Point, aDepth: number, b: Point, bDepth: number): Point {
   if (aDepth === 0) return a;
   if (bDepth === 0) return b;

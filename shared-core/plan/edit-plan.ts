@@ -63,7 +63,7 @@ export function withoutCorner(plan: Plan, corner: number): Plan {
 }
 
 /**
- * The plan with a bay pushed out of a wall (a nib into the room when `outM` is negative): four new corners. An end that
+ * The plan with an alcove in a wall (a bump-out into the room when `outM` is negative): four new corners. An end that
  * lies on the wall's own corner needs no corner of its own.
  */
 export function withBay(plan: Plan, wall: number, fromM: number, widthM: number, outM: number): Plan {

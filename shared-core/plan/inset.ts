@@ -9,7 +9,7 @@ import { signedAreaM2, turned } from './polygon.ts';
  * The ring moved inward (outward when negative) by a distance, corners mitered. Refused when a side would vanish or turn
  * round, which a thin strip along a room's walls does not.
  * @param ring a sound outline, either way round
- * @param distanceM how far in, metres
+ * @param distanceM how far in, meters
  * @returns corners in the outline's own clockwise order, one for each of its corners
  */
 export function insetRing(ring: readonly Point[], distanceM: number): Parsed<readonly Point[]> {

@@ -10,12 +10,12 @@ import { type Region, regionAreaM2, roomRegion } from './region.ts';
 export type Lane = {
   /** Place in the order of pouring, from 0. */
   readonly order: number;
-  /** Distance of its far and near edge from where the first strip starts, metres. */
+  /** Distance of its far and near edge from where the first strip starts, meters. */
   readonly fromM: number;
   readonly toM: number;
   readonly pieces: readonly Region[];
   readonly areaM2: number;
-  /** How far it reaches along its own direction, from the first corner to the last, metres. */
+  /** How far it reaches along its own direction, from the first corner to the last, meters. */
   readonly lengthM: number;
 };
 
@@ -31,7 +31,7 @@ function extent(
 }
 
 /**
- * How far a region reaches across strips laid at an angle, metres; 0 while nothing is drawn.
+ * How far a region reaches across strips laid at an angle, meters; 0 while nothing is drawn.
  * @param region the floor
  * @param angleDeg direction of the strips, degrees from the x axis toward y
  */

@@ -7,7 +7,7 @@ import { areaInRoomM2 } from './overlap.ts';
 import { type Bounds, boundsOf, ringAreaM2 } from './polygon.ts';
 import { ringProblems } from './problems.ts';
 
-/** The side of the drawn room a stretch lies on, and how far it reaches from there, metres. */
+/** The side of the drawn room a stretch lies on, and how far it reaches from there, meters. */
 export type RoomStretch = { readonly side: 'left' | 'right' | 'top' | 'bottom'; readonly depthM: number };
 
 const SIDES = ['left', 'right', 'top', 'bottom'] as const;

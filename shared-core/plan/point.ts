@@ -1,4 +1,4 @@
-/** Points of a plan and the few sums that everything else is made of. Metres; x to the right, y down the sheet. */
+/** Points of a plan and the few sums that everything else is made of. Meters; x to the right, y down the sheet. */
 import type { Point } from '../book/fields.ts';
 
 /** Two corners nearer than this are one corner: half of what a tape is read to. Common practice. */

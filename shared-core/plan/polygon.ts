@@ -19,7 +19,7 @@ export function ringAreaM2(ring: readonly Point[]): number {
   return Math.abs(signedAreaM2(ring));
 }
 
-/** Length round a ring in metres. */
+/** Length round a ring in meters. */
 export function ringPerimeterM(ring: readonly Point[]): number {
   return sidesOf(ring).reduce((sum, side) => sum + distanceM(side.from, side.to), 0);
 }

@@ -21,7 +21,7 @@ export function roomAreaM2(plan: Pick<Plan, 'outline' | 'holes'>): number {
   return regionAreaM2(roomRegion(plan));
 }
 
-/** Length of the room's edges in metres: the walls, and round the cut-outs, where a perimeter strip runs as well. */
+/** Length of the room's edges in meters: the walls, and round the cut-outs, where a perimeter strip runs as well. */
 export function roomPerimeterM(plan: Pick<Plan, 'outline' | 'holes'>): { readonly wallsM: number; readonly holesM: number } {
   return { wallsM: ringPerimeterM(plan.outline), holesM: plan.holes.reduce((sum, hole) => sum + ringPerimeterM(hole.corners), 0) };
 }
@@ -32,7 +32,7 @@ export type Whereabouts = 'inside' | 'outside' | 'edge';
  * Where a point lies to a ring: by crossings of a ray, an edge counted within `edgeM`.
  * @param point the point
  * @param ring corners in order, either way round
- * @param edgeM how near to a side counts as on it, metres
+ * @param edgeM how near to a side counts as on it, meters
  */
 export function pointInRing(point: Point, ring: readonly Point[], edgeM = 1e-9): Whereabouts {
   let isInside = false;

@@ -3,7 +3,7 @@ import type { Point } from '../book/fields.ts';
 import { between, cross, distanceM, sidesOf } from './point.ts';
 import { pointInRegion, type Region } from './region.ts';
 
-/** A stretch of a line, metres from the first point along the line. */
+/** A stretch of a line, meters from the first point along the line. */
 export type Stretch = { readonly fromM: number; readonly toM: number };
 
 /**
@@ -37,7 +37,7 @@ export function stretchesOnLine(region: Region, a: Point, b: Point): readonly St
   return stretches;
 }
 
-/** The parts of the segment from `a` to `b` that lie on the floor, metres from `a`. */
+/** The parts of the segment from `a` to `b` that lie on the floor, meters from `a`. */
 export function stretchesOnSegment(region: Region, a: Point, b: Point): readonly Stretch[] {
   const lengthM = distanceM(a, b);
   return stretchesOnLine(region, a, b).flatMap((s) => {

@@ -63,7 +63,7 @@ function passMin(laid: Laid, batch: number, part: number): number {
   return start + part * ((laid.endMin[batch - 1] ?? start) - start);
 }
 
-/** Laying times at a steady rate without a pause, cubic metres a minute. */
+/** Laying times at a steady rate without a pause, cubic meters a minute. */
 export function steadyLaying(batches: readonly { readonly volumeM3: number }[], m3PerMin: number): Laid {
   const startMin: number[] = [];
   const endMin: number[] = [];
@@ -98,7 +98,7 @@ export function joinsOf(lanes: readonly PourLane[], pour: Pouring, doorways: rea
   return joins;
 }
 
-/** Far enough inside a strip not to sit on its edge, near enough to be the edge: ten micrometres. */
+/** Far enough inside a strip not to sit on its edge, near enough to be the edge: ten micrometers. */
 const INSIDE_M = 1e-5;
 
 function sideBySide(older: PourLane, newer: PourLane, pour: Pouring): Join[] {

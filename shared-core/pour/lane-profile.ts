@@ -13,7 +13,7 @@ export type Depth = number | ((point: Point) => number);
 const READ_ALONG_M = 0.05;
 const READ_ACROSS_M = 0.1;
 
-/** Cells along a strip: where each starts, the volume before it, and the volume a metre there and its slope. */
+/** Cells along a strip: where each starts, the volume before it, and the volume a meter there and its slope. */
 export type LaneProfile = {
   readonly fromM: number;
   readonly toM: number;

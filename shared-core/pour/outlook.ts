@@ -1,4 +1,4 @@
-/** What a simulation of a pour shows: when batches are placed, where a cold joint is likely, and who waits for whom. */
+/** What a simulation of a pour shows: placing times of the batches, likely cold joints, and waiting times of the crew. */
 import { chanceOf, spreadOf, type Chance, type Spread } from './chance.ts';
 import { SPENT } from './crew-bench.ts';
 import { limitOfRun, type PourModel } from './crew-model.ts';

@@ -18,7 +18,7 @@ export function missingEntries(journal: readonly PourEvent[], inBook: readonly P
 
 /**
  * The log with the missing entries back in it. Each keeps its number where no other entry has taken it meanwhile; else both
- * runs of entries are laid into one another by their moments, each staying in its own order, and numbered anew.
+ * runs of entries are laid into one another by their moments, each staying in its own order, and numbered again.
  * @param inBook the pour's entries in the book
  * @param missing from {@link missingEntries}
  * @returns every entry, ascending by `seq`

@@ -12,7 +12,7 @@ export type Phase = (typeof PHASES)[number];
 export type Amount = { readonly value: number; readonly unit: 'm2' | 'm' | 'L' | Counted };
 type Counted = 'bag' | 'helper' | 'place';
 
-/** What is to be done, why, how much, by whom. */
+/** A prep line: the work, the reason, the quantity and who does it. */
 export type PrepItem = {
   /** Stable when the list is derived again: a signature depends on it. */
   readonly key: string;

@@ -35,7 +35,7 @@ export function apportion(totalMinor: number, weights: readonly Exact[]): number
  * Splits an amount into successive stages. Each running total is rounded once, so the first stage is exactly its
  * share of the whole and the last takes what is left.
  * @param totalMinor whole minor units
- * @param shares parts of one, in order; they are reckoned against their own sum
+ * @param shares parts of one, in order; they are calculated against their own sum
  * @returns whole minor units adding to the total
  */
 export function splitInStages(totalMinor: number, shares: readonly number[]): number[] {

@@ -33,7 +33,7 @@ export type OptionEstimate = {
   readonly price: PricedJob;
   /** Days on site: entered, or one beforehand and one a lift. */
   readonly days: number;
-  /** Over all rooms, meters; null while no room can be reckoned. */
+  /** Over all rooms, meters; null while no room can be calculated. */
   readonly meanDepthM: number | null;
   readonly mostDepthM: number | null;
   /** Worst gap under the usual straightedge to be expected once it is poured, over all rooms, meters. Null without a survey. */
@@ -62,7 +62,7 @@ type Option = EstimateChoices['options'][number];
  * @param records the business, the property, its rooms, the job and the data sheets
  * @param day whose prices count, `2026-05-12`
  * @param floors rooms surveyed before under the same plan, readings, covering and units, by room id: only their level is
- *   settled anew. Rooms surveyed now are put in.
+ *   settled again. Rooms surveyed now are put in.
  */
 export function estimateJob(records: EstimateRecords, day: string, floors = new Map<string, SurveyedRoom>()): JobEstimate {
   const base = estimateOption(records, day, null, floors);

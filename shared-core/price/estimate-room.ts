@@ -54,7 +54,7 @@ export type RoomContext = {
 
 /**
  * Estimates one room.
- * @param before the same room at another level: its floor is read once and only the level settled anew
+ * @param before the same room at another level: its floor is read once and only the level settled again
  */
 export function estimateRoom(room: Room, jobRoom: JobRoom, way: RoomWay, context: RoomContext, before: SurveyedRoom | null): RoomEstimate {
   const { business, job, materials, day } = context;

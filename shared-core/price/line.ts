@@ -41,14 +41,14 @@ export type CostLine = {
   readonly leastCostMinor: number;
   readonly mostCostMinor: number;
   readonly taxId: string | null;
-  /** What went in and how it was reckoned, in words. */
+  /** What went in and how it was calculated, in words. */
   readonly reason: string;
   readonly source: LineSource;
 };
 
 /** A line with its price. */
 export type PricedLine = CostLine & {
-  /** What was reckoned before a person changed it. */
+  /** What was calculated before a person changed it. */
   readonly calculatedCostMinor: number;
   readonly calculatedPriceMinor: number;
   readonly priceMinor: number;

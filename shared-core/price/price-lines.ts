@@ -23,7 +23,7 @@ export function withOverrides(lines: readonly CostLine[], overrides: Overrides):
 /**
  * Prices the lines. Rounding by line rounds each price; by total, the exact prices are added, rounded once and shared
  * out again, so that the lines still add to what is asked.
- * @param reckoned lines as reckoned, before any override
+ * @param calculated lines as calculated, before any override
  * @param overrides a person's changes: a typed price stands as typed
  * @param factor cost to price
  * @param rounding the business's way

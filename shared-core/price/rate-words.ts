@@ -50,7 +50,7 @@ export function rateAsStored(shownMinor: number, unit: LineUnit, units: UnitSyst
 }
 
 /**
- * A rate in words, rounded to the minor unit for reading: `$4.25 a sq ft`. Costs are reckoned with the rate itself.
+ * A rate in words, rounded to the minor unit for reading: `$4.25 a sq ft`. Costs are calculated with the rate itself.
  * @param rateMinor minor units an SI unit
  */
 export function rateWords(rateMinor: number, unit: LineUnit, units: UnitSystem, currency: string, locale?: string): string {

@@ -12,7 +12,7 @@ export function dayNumberAt(instant: string, timeZone: string): DayNumber {
   return (ms + zoneOffsetMs(ms, timeZone)) / DAY_MS;
 }
 
-/** The day that an instant lies on in any zone, each zone reckoned once. */
+/** The day that an instant lies on in any zone, each zone calculated once. */
 export function dayInZones(instant: string): (timeZone: string) => DayNumber {
   const known = new Map<string, DayNumber>();
   return (timeZone) => {

@@ -18,7 +18,7 @@ export type WhatIfRow = {
   readonly name: string;
   /** Of this room, or of all rooms of the job together. */
   readonly of: 'room' | 'job';
-  /** As the job stands, and as tried; a dash where it cannot be reckoned. */
+  /** As the job stands, and as tried; a dash where it cannot be calculated. */
   readonly asPlanned: string;
   readonly asTried: string;
   /** What it changes by with its sign; empty where it does not change or has no measure. */

@@ -23,7 +23,7 @@ export type FlooringDemand = {
   readonly woodMoisture: Limit | null;
   /** Minimum compressive strength of the underlayment, pascals. */
   readonly strengthPa: Limit | null;
-  /** Whether an adhesive touches the surface, so that alkalinity matters. */
+  /** Whether an adhesive touches the surface, so that the surface pH matters. */
   readonly glued: boolean;
   /** Joists may deflect by no more than their span over this under live load. */
   readonly spanOver: number;

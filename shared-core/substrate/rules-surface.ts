@@ -102,7 +102,7 @@ const LAYERS: readonly Rule[] = [
     source: 'ASTM F710: sound',
   }),
   rule({
-    id: 'layer-unsounded',
+    id: 'layer-not-sounded',
     title: (found: LayerCase) => `${name(found)}, not sounded`,
     reads: 'soundness of the uppermost layer that stays not recorded',
     verdict: 'go-with-work',

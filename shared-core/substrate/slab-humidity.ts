@@ -8,14 +8,14 @@ export const SETTLED_HOURS = 24;
 /** How far the probe may be off its depth: the more of 5 mm and a tenth of the depth. Common practice, no source. */
 export const DEPTH_SLACK = { leastM: 0.005, share: 0.1 } as const;
 
-/** Depth of the probe below the surface, metres. */
+/** Depth of the probe below the surface, meters. */
 export function probeDepthM(slabThicknessM: number, dryingSides: 1 | 2): number {
   return slabThicknessM * PROBE_DEPTH_SHARE[dryingSides];
 }
 
 /**
  * Why a humidity reading does not count, as a sentence; null when it does.
- * @param reading depths in metres
+ * @param reading depths in meters
  * @param depthText writes a depth for a person to read
  */
 export function whyHumidityDoesNotCount(

@@ -8,7 +8,7 @@ import { real, signed, whole } from './typed-reads.ts';
 /** Neighbors of every spot: those of spot i from start[i] to start[i + 1]. */
 export type Neighbors = { readonly start: Uint32Array; readonly of: Uint32Array; readonly onHull: Uint8Array };
 
-/** Who neighbors whom in the mesh. */
+/** Neighbors of each spot in the mesh. */
 export function neighborsOf(surface: Surface): Neighbors {
   const { triangles, halfedges, spotCount } = surface;
   const degree = new Uint32Array(spotCount + 1);

@@ -47,7 +47,7 @@ export function movedLevel(
   return { choice: { ...choice, levelM }, byM: levelM - settled.levelM };
 }
 
-/** A settled level taken up by so much before it is settled anew: what a section shows while the volume is still worked out. */
+/** A settled level taken up by so much before it is settled again: what a section shows while the volume is still worked out. */
 export function liftedLevel(settled: SettledLevel, byM: number): SettledLevel {
   return { ...settled, levelM: settled.levelM + byM, plane: { ...settled.plane, zM: settled.plane.zM + byM } };
 }

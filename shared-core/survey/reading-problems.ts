@@ -130,7 +130,7 @@ const FALL_ROUNDS = 8;
 /** Far off a plane: beyond so many times the readings' own typical distance from it. The plane loses little by a reading too few. */
 const FAR_OFF = 2.5;
 
-/** A slip of a meter tilts a plane laid through all readings: what stands far off it is set aside and the plane laid anew. */
+/** A slip of a meter tilts a plane laid through all readings: what stands far off it is set aside and the plane laid again. */
 function withoutFall(surface: Surface): Float64Array {
   const count = surface.spotCount;
   const counts = new Uint32Array(count).fill(1);

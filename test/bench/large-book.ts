@@ -91,7 +91,7 @@ async function fill(fills: number): Promise<void> {
     }
     await new Promise((resolve) => (writing.oncomplete = resolve));
   }
-  // Written behind the program's back: the words that records are found by are to be made anew.
+  // Written behind the program's back: the words that records are found by are to be rebuilt.
   const last = db.transaction('meta', 'readwrite');
   last.objectStore('meta').delete('words/made');
   await new Promise((resolve) => (last.oncomplete = resolve));

@@ -166,7 +166,7 @@ export async function run(): Promise<BenchResult> {
     ],
     notes: [
       `Chromium over ours: time ${ratio(b, a)}, with its start ${ratio(b + startMs, a)}, size ${ratio(printed.length, inked.pdf.length)}, memory ${ratio(theirMb, ourMb)}.`,
-      'Memory is the most ever held: ours by this whole process, the quote reckoned and drawn included; Chromium’s by all its processes.',
+      'Memory is the most ever held: ours by this whole process, the quote calculated and drawn included; Chromium’s by all its processes.',
       'Each sets the same blocks: words, tables and the same marks of the same drawings.',
     ],
   };

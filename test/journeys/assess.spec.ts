@@ -124,7 +124,7 @@ test('a slab at 84 % is held for glued wood and may be poured when it is left ba
   await expect(page.getByText(/leaflet of March 2026/).first()).toBeVisible();
 });
 
-test('a floor over boards gets the tasks of timber, a line may be left only in writing, and the helper gets the sheet', async ({
+test('a floor over boards gets the tasks of a wood floor, a line may be left only in writing, and the helper gets the sheet', async ({
   book,
   page,
 }) => {

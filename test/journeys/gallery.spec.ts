@@ -51,7 +51,7 @@ for (const sheet of ['', 'empty', 'pour']) {
       const sideways = () => page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth);
       await expect.poll(sideways, `${sheet} at ${size.width} scrolls sideways`).toBe(0);
     }
-    // The narrowest comes last, and is laid out anew.
+    // The narrowest comes last, and is laid out again.
     const { violations } = await everyRule(page).analyze();
     expect(violations.map((v) => `narrow: ${v.id}: ${v.nodes.map((n) => n.html).join('\n')}`)).toEqual([]);
   });

@@ -25,7 +25,7 @@ export const pointer = (): Hands => ({
   tick: (box) => box.locator('xpath=ancestor::label').click(),
 });
 
-/** Where an element stands to the focus; asked of the element itself, for seeking it anew at every step takes long. */
+/** Where an element stands to the focus; asked of the element itself, for seeking it again at every step takes long. */
 const whereIs = (element: ElementHandle): Promise<'here' | 'elsewhere' | 'gone'> =>
   element.evaluate((node) => {
     if (!node.isConnected) return 'gone';

@@ -65,7 +65,7 @@ export async function pourWorkshop(page: Page, startedAt: string): Promise<void>
     },
     { pourRow: pour, eventRows: events, zone: HOUSE_ZONE, pourAt: startedAt, hours: HOURS },
   );
-  // What was written past the program is read when the book is opened anew.
+  // What was written past the program is read when the book is opened again.
   await page.reload();
   await expect(page.getByRole('heading', { level: 1 })).toBeVisible();
 }

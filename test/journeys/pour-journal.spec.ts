@@ -72,7 +72,7 @@ test('what a running pour lost with the profile comes back from its journal, in 
   await page.goto(program.address);
   await expect(page.getByRole('heading', { level: 1 })).toBeVisible();
   await rollBack(page, 2);
-  // Opened anew there: going over within the running page would take them up before.
+  // Opened again there: going over within the running page would take them up before.
   await page.goto('about:blank');
   await page.goto(address);
   await expect(page.getByRole('alert').filter({ hasText: /3 pour log entries were recovered for .*Family room/ })).toBeVisible();

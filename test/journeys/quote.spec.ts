@@ -54,7 +54,7 @@ const hallOf = async (page: Page) =>
     .find((job) => job.id === JOB)
     ?.rooms.find((room) => room.roomId === ROOM);
 
-/** Written here anew, so that the paper is not read with the program's own words. */
+/** Written here again, so that the paper is not read with the program's own words. */
 const dollars = (minor: number): string =>
   `$${(minor / 100).toLocaleString('en-US', { minimumFractionDigits: 2, maximumFractionDigits: 2 })}`;
 const bare = (minor: number): string => dollars(minor).slice(1);

@@ -1,7 +1,7 @@
 /** The page goes in the middle of a word: what was typed last is there when it comes back, and undo takes it back. */
 import { expect, test } from './open-book.ts';
 
-test('what was typed a moment before the page was loaded anew is in the book, and undo knows it', async ({ book, page }) => {
+test('what was typed a moment before the page was loaded again is in the book, and undo knows it', async ({ book, page }) => {
   await page.getByRole('button', { name: 'Open sample data' }).click();
   await expect(page.getByRole('heading', { level: 1 })).toBeVisible();
   await page.goto(`${new URL(book.address).origin}/#/business`);

@@ -1,6 +1,6 @@
-/** Printed drying cases: thickness in millimetres, then days. */
+/** Printed drying cases: thickness in millimeters, then days. */
 
-/** To 40 mm the three rules agree: a day a millimetre at 20 °C and under 65 % (BS 8203 wording; allaboutscreeds.com; screedscientist.com). */
+/** To 40 mm the three rules agree: a day a millimeter at 20 °C and under 65 % (BS 8203 wording; allaboutscreeds.com; screedscientist.com). */
 export const AGREED_DAYS: readonly (readonly [number, number])[] = [
   [3, 3],
   [10, 10],

@@ -29,7 +29,7 @@ export class BackupWriting {
   private readonly writer: BackupWriter;
   private readonly file: WholeFile;
   private readonly encrypting: Encrypting | null;
-  /** The backup before, whose unchanged ranges are copied; null for one that is written anew. */
+  /** The backup before, whose unchanged ranges are copied; null for one that is written again. */
   private readonly base: OpenedBackup | null;
   private readonly pictures = new Set<string>();
   private hasHead = false;
@@ -157,7 +157,7 @@ const openBase = async (folder: string, name: string, dataset: string, key: Back
     const backup = await openBackupFile(folder, name, { key, passphrase: null }, 'packed');
     return backup.manifest.dataset === dataset && backup.manifest.schemaVersion === SCHEMA_VERSION ? backup : null;
   } catch {
-    // Moved, deleted or damaged: all rows are written anew.
+    // Moved, deleted or damaged: all rows are written again.
     return null;
   }
 };

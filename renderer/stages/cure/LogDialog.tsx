@@ -55,7 +55,7 @@ export function LogDialog({ zone, units, known, onTake, onClose }: LogDialogProp
   );
   const log = useLog(file ?? (text.trim() === '' ? null : text), asked);
   const choice = log.read === null || log.read.guess === null ? null : { ...log.read.guess, ...changed };
-  // While it is read anew, what it said before no longer holds.
+  // While it is read again, what it said before no longer holds.
   const preview = log.share === null ? (log.read?.preview ?? null) : null;
   const choose = (part: Partial<LogChoice>): void => {
     setChanged({ ...changed, ...part });

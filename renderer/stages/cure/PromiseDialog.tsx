@@ -25,7 +25,7 @@ interface PromiseDialogProps {
   readonly onClose: () => void;
 }
 
-/** A promised date: which, to whom, and a message to send where an earlier one is late. */
+/** Records a promised date, with a message to send when an earlier one is late. */
 export function PromiseDialog({ whole, room, milestone, say, onOutcome, onClose }: PromiseDialogProps) {
   const { zone, locale, now } = say;
   const isDay = isStatedAsDay(milestone.kind);

@@ -8,7 +8,7 @@ import { RUNS_SEED } from '../../workers/use-pour-runs.ts';
 
 const BANDS_PX = 190;
 
-/** Who waits for whom in one simulated pour, and when each batch is placed over all of them. */
+/** Waiting times of the crew in one simulated pour, and the placing times of each batch over all runs. */
 export function RunsPicture({ model, outlook }: { readonly model: PourModel; readonly outlook: PourOutlook }) {
   const { ref, size } = useSize<HTMLDivElement>();
   const line = timelineOf(model, RUNS_SEED, 0);

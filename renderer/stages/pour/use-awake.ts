@@ -1,7 +1,7 @@
 import { useEffect } from 'react';
 import { askDesk } from '../../parts/desk-client.ts';
 
-/** Keeps machine and screen awake while a pour runs; asked anew whenever the window comes back in sight. */
+/** Keeps machine and screen awake while a pour runs; asked again whenever the window comes back in sight. */
 export function useAwake(on: boolean): void {
   useEffect(() => {
     if (!on) return undefined;

@@ -22,7 +22,7 @@ const DECISIONS = [
   { value: 'declined', word: 'Declined' },
 ] as const;
 
-/** The customer's decision: accepted or declined, by whom, and which option. */
+/** Records the customer's decision, the person who decided, and the option chosen. */
 export function DecisionDialog({ options, suggested, isCanceling, by: first, onSave, onClose }: DecisionDialogProps) {
   const [state, setState] = useState<'accepted' | 'declined'>(isCanceling ? 'declined' : 'accepted');
   const [option, setOption] = useState(suggested);

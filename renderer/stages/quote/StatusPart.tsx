@@ -43,7 +43,7 @@ const STATE_WORDS: Readonly<Record<QuoteState, string>> = {
 };
 const SENT_WORDS = { email: 'by email', text: 'by text message', print: 'on paper', 'in-person': 'in person' } as const;
 
-/** The state of the quote: issued when and by whom, sent, decided, and what changed since. */
+/** The state of the quote: issued, sent, decided, and what changed since. */
 export function StatusPart(props: StatusPartProps) {
   const { quote, state, validDays, onDraft } = props;
   if (quote === null || state === null)

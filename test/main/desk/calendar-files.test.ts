@@ -63,7 +63,7 @@ describe('calendar files', () => {
     expect(text('Straightedge calendar (2).ics')).toContain('SEQUENCE:4\r\n');
   });
 
-  it('say in words that the folder chosen is gone, and do not make it anew', async () => {
+  it('say in words that the folder chosen is gone, and do not make it again', async () => {
     const chosen = join(mkdtempSync(join(tmpdir(), 'straightedge-calendar-')), 'disk');
     mkdirSync(chosen);
     const desk = workingDesk({ chooseFolder: () => Promise.resolve(chosen) });

@@ -98,7 +98,7 @@ it('notes a change in the same transaction: one that is aborted leaves no note, 
   await expectWhole(await backUp());
 });
 
-it('writes everything anew when the backup before is gone, or is of other data', async () => {
+it('writes everything again when the backup before is gone, or is of other data', async () => {
   await book.rowsOf('customers').bulkPut(many(20));
   const first = await backUp();
   const list = await desk.dispatch('backup.list', { dataset: first.dataset });

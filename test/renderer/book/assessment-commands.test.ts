@@ -75,19 +75,19 @@ describe('layers', () => {
 
 describe('tests on a floor', () => {
   it('keep their place when changed, and go and come back by themselves', async () => {
-    await keepTest(ROOM, 'alkalinity', ph('test-1', 9));
-    await keepTest(ROOM, 'alkalinity', ph('test-2', 10));
-    await keepTest(ROOM, 'alkalinity', ph('test-1', 9.5));
+    await keepTest(ROOM, 'surface pH', ph('test-1', 9));
+    await keepTest(ROOM, 'surface pH', ph('test-2', 10));
+    await keepTest(ROOM, 'surface pH', ph('test-1', 9.5));
     expect((await room()).tests).toEqual([ph('test-1', 9.5), ph('test-2', 10)]);
-    await deleteTest(ROOM, 'took out alkalinity', 'test-1');
+    await deleteTest(ROOM, 'deleted surface pH', 'test-1');
     expect((await room()).tests.map((t) => t.id)).toEqual(['test-2']);
     await undo();
     expect((await room()).tests.map((t) => t.id)).toEqual(['test-1', 'test-2']);
   });
 
   it('refuse a figure that cannot be, and lose nothing', async () => {
-    await keepTest(ROOM, 'alkalinity', ph('test-1', 9));
-    expect(await keepTest(ROOM, 'alkalinity', ph('test-1', 15))).toMatchObject({ ok: false, message: expect.stringContaining('0 to 14') });
+    await keepTest(ROOM, 'surface pH', ph('test-1', 9));
+    expect(await keepTest(ROOM, 'surface pH', ph('test-1', 15))).toMatchObject({ ok: false, message: expect.stringContaining('0 to 14') });
     expect((await room()).tests).toEqual([ph('test-1', 9)]);
   });
 });

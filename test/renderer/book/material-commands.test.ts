@@ -111,7 +111,7 @@ describe('a sheet that is changed', () => {
 });
 
 describe('a sheet put away', () => {
-  it('is refused with the jobs that reckon with it, unless one goes on all the same', async () => {
+  it('is refused with the jobs that calculate with it, unless one goes on all the same', async () => {
     await book.rowsOf('jobs').add(job(FINE));
     const refused = await archiveSheet(await sheet(FINE), false);
     expect(refused.ok ? '' : refused.message).toContain('26-001');

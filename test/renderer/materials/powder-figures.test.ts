@@ -62,7 +62,7 @@ describe('a figure of the sheet', () => {
     expect(row('densityFreshKgM3', silent)).toMatchObject({ source: 'typical' });
     expect(row('yieldM3').clear).toBeNull();
   });
-  it('takes a weighed yield away with the choice to reckon with it', () => {
+  it('takes a weighed yield away with the choice to calculate with it', () => {
     const weighed: PowderSheet = { ...powder, measuredYieldM3: 0.0134, yieldBasis: 'measured' };
     const clear = row('measuredYieldM3', weighed).clear;
     expect(clear?.(weighed)).toMatchObject({ measuredYieldM3: null, yieldBasis: 'sheet' });

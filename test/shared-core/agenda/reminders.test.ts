@@ -22,7 +22,7 @@ describe('reminders', () => {
     expect(due(of, '2026-05-12T21:00:00.000Z', shown).map(({ instant }) => instant)).toContain('2026-05-12T21:00:00.000Z');
   });
 
-  it('come anew when the pour is moved, and not at all for what came due before they were switched on', () => {
+  it('come again when the pour is moved, and not at all for what came due before they were switched on', () => {
     const shown = due([pouring('2026-05-12T22:00:00.000Z')], NOW).map(({ key }) => key);
     expect(kinds(due([pouring('2026-05-12T23:00:00.000Z')], '2026-05-12T11:30:00.000Z', shown))).toContain('pour');
     expect(kinds(due([pouring('2026-05-12T22:00:00.000Z')], NOW, [], '2026-05-12T10:30:00.000Z'))).not.toContain('pour');

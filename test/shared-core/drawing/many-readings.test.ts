@@ -11,7 +11,7 @@ const texts = (marks: readonly Mark[]): TextMark[] =>
 const points = (marks: readonly Mark[]): number =>
   marks.reduce((sum, m) => sum + (m.kind === 'group' ? points(m.marks) : m.kind === 'stipple' ? m.xy.length / 2 : 0), 0);
 const within = (least: number, most: number) => fc.double({ min: least, max: most, noNaN: true });
-/** To a tenth of a millimetre: two readings lie apart, or on one another. */
+/** To a tenth of a millimeter: two readings lie apart, or on one another. */
 const placed = (least: number, most: number) => within(least, most).map((m) => Math.round(m * 1e4) / 1e4);
 
 describe('a sheet of thousands of readings', () => {

@@ -60,14 +60,14 @@ function poured(minutesABatch: number, bagsFactor: number, change: Partial<Pour>
 }
 
 describe('a past pour', () => {
-  it('gives back the loss it was poured with: bags as planned, the loss reckoned with; a tenth more bags, a tenth more of all', () => {
+  it('gives back the loss it was poured with: bags as planned, the loss calculated with; a tenth more bags, a tenth more of all', () => {
     const calculated = read.rooms[0]?.estimate?.takeoff.lossShare ?? Number.NaN;
     expect(poured(3, 1)[0]?.lossShare).toBeCloseTo(calculated, 6);
     // The bags hold volume times one and the loss: a tenth more of them is a tenth more of that sum.
     expect(poured(3, 1.1)[0]?.lossShare).toBeCloseTo((1 + calculated) * 1.1 - 1, 6);
   });
 
-  it('gives back its pace, and beside it the one reckoned; paper and a handful of batches give none', () => {
+  it('gives back its pace, and beside it the one calculated; paper and a handful of batches give none', () => {
     expect(poured(3.5, 1)[0]?.minutesABatch).toBeCloseTo(3.5, 6);
     const calculated = poured(3.5, 1)[0]?.calculatedMinutes ?? 0;
     expect(calculated).toBeGreaterThan(1);

@@ -51,12 +51,12 @@ describe('a length as typed', () => {
     ['3.76 meters', 3.76],
     ['3.76', 3.76],
     [`12' 4"`, 3.7592],
-  ])('reads %s as %s metres with metric units', (text, metres) => {
+  ])('reads %s as %s meters with metric units', (text, meters) => {
     const read = parseLength(text, 'metric', 'length');
-    expect(read.ok && read.value).toBeCloseTo(metres, 12);
+    expect(read.ok && read.value).toBeCloseTo(meters, 12);
   });
 
-  it('takes a bare number for inches, or for metres in a length and millimetres in a depth', () => {
+  it('takes a bare number for inches, or for meters in a length and millimeters in a depth', () => {
     expect(parseLength('12', 'us', 'depth')).toEqual({ ok: true, value: 12 * INCH_M });
     expect(parseLength('12', 'metric', 'depth')).toEqual({ ok: true, value: 0.012 });
     expect(parseLength('12', 'metric', 'length')).toEqual({ ok: true, value: 12 });
@@ -103,7 +103,7 @@ describe('a length as typed', () => {
 });
 
 describe('a length as read', () => {
-  it('has primes and typographic fractions, or metres', () => {
+  it('has primes and typographic fractions, or meters', () => {
     expect(formatLength(148.5 * INCH_M, 'us')).toBe('12′ 4½″');
     expect(formatLength(96 * INCH_M, 'us')).toBe('8′ 0″');
     expect(formatLength(11.99 * INCH_M, 'us')).toBe('1′ 0″');
@@ -130,9 +130,9 @@ describe('a length as read', () => {
   });
 
   it('comes back within its last figure when typed again', () => {
-    const metres = fc.double({ min: 0, max: 250, noNaN: true });
+    const meters = fc.double({ min: 0, max: 250, noNaN: true });
     fc.assert(
-      fc.property(metres, fc.constantFrom('us', 'metric'), (valueM, units) => {
+      fc.property(meters, fc.constantFrom('us', 'metric'), (valueM, units) => {
         const within = units === 'us' ? INCH_M / 32 : 0.0005;
         for (const text of [formatLength(valueM, units), typedLength(valueM, units)]) {
           const read = parseLength(text, units, 'length', 'en-US');

@@ -65,7 +65,7 @@ describe('changing a plan', () => {
     expect(planProblems({ ...bayed, diagonals: [] }, 'metric')).toEqual([]);
     expect(middles(bayed)[0]).toEqual(middles(plan)[1]);
   });
-  test('a nib takes its area away, and an opening in its wall beside it stays where it was', () => {
+  test('a bump-out takes its area away, and an opening in its wall beside it stays where it was', () => {
     const nibbed = withBay(plan, 0, 0.5, 1, -0.4);
     expect(ringAreaM2(nibbed.outline)).toBeCloseTo(20 - 0.4, 12);
     expect(middles(nibbed)[0]?.xM).toBeCloseTo(3.4, 12);

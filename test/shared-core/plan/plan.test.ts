@@ -179,7 +179,7 @@ describe('a straight run', () => {
   });
 
   it('passes the inner corner of an L and bends round nothing', () => {
-    // arms one metre wide: the best line touches the corner (1, 1) and runs from (0, 1.2) to (6, 0)
+    // arms one meter wide: the best line touches the corner (1, 1) and runs from (0, 1.2) to (6, 0)
     const narrow = points([0, 0], [6, 0], [6, 1], [1, 1], [1, 4], [0, 4]);
     expect(longestRun({ outline: narrow, holes: [] })?.lengthM).toBeCloseTo(Math.hypot(6, 1.2), 12);
   });

@@ -32,9 +32,9 @@ export const plan = (outline: Point[], over: Partial<Plan> = {}): Plan => ({
 });
 
 export const RECTANGLE = points([0, 0], [5, 0], [5, 3], [0, 3]);
-/** 6 by 4 with a 2.5 by 1.5 corner missing: 20.25 square metres. */
+/** 6 by 4 with a 2.5 by 1.5 corner missing: 20.25 square meters. */
 export const L_ROOM = points([0, 0], [6, 0], [6, 2.5], [3.5, 2.5], [3.5, 4], [0, 4]);
-/** 7 by 4 with a 3 by 2.5 notch from the top: 20.5 square metres. */
+/** 7 by 4 with a 3 by 2.5 notch from the top: 20.5 square meters. */
 export const U_ROOM = points([0, 0], [2, 0], [2, 2.5], [5, 2.5], [5, 0], [7, 0], [7, 4], [0, 4]);
 
 /** A star-shaped ring round a middle: never crosses itself, and not convex as a rule. */

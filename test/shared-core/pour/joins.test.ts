@@ -8,7 +8,7 @@ import { joinAges, steadyLaying } from '../../../shared-core/pour/joins.ts';
 import { lanesOfRegion } from '../../../shared-core/plan/lanes.ts';
 import { bay, box, laidOut, rectangle } from './floors.ts';
 
-const RATE = 0.01; // m3 a minute: at 10 mm deep, a square metre a minute.
+const RATE = 0.01; // m3 a minute: at 10 mm deep, a square meter a minute.
 
 const laneAges = (layout: PourLayout) =>
   joinAges(layout.joins, steadyLaying(layout.batches, RATE))

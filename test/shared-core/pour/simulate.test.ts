@@ -250,7 +250,7 @@ describe('the typical crew', () => {
     expect(outlook.batches[0]?.ageMin.p50).toBeGreaterThan(15);
   });
 
-  it('says who waits for whom and how busy each is', () => {
+  it('gives waiting times of the crew and how busy each person is', () => {
     expect(outlook.busy.mixers).toBeGreaterThan(0.5);
     expect(outlook.busy.mixers).toBeLessThanOrEqual(1);
     expect(outlook.waits.map((w) => w.who)).toContain('spreaders');

@@ -76,7 +76,7 @@ describe('the prep checklist', () => {
     expect(line(listOf(clear), 'take-out:tile')).toMatchObject({ who: 'own-crew', tasks: ['lift-out'] });
   });
 
-  it('takes skirting off with own hands only where the paint allows', () => {
+  it('lets the own crew remove baseboards only where the paint allows', () => {
     // 43 ft of baseboard: its whole length times its height counts, 40 CFR 745.83.
     const house = (yearBuilt: number, ft2: number): FloorInput => ({
       ...SLAB,

@@ -57,7 +57,7 @@ function issued(records: Records = ready) {
 }
 
 describe('floors read before', () => {
-  it('give the estimate that reading them anew gives, at another level too', () => {
+  it('give the estimate that reading them again gives, at another level too', () => {
     const floors = new Map<string, SurveyedRoom>();
     estimateJob(ready, '2026-05-12', floors);
     expect(floors.size).toBeGreaterThan(0);

@@ -103,7 +103,7 @@ describe('the job as it stands beside what is tried', () => {
     expect(total?.change).toBe(`+${(by / 100).toLocaleString('en-US', { minimumFractionDigits: 2 })}`);
   });
 
-  it('shows a dash and no difference where one of the two cannot be reckoned', () => {
+  it('shows a dash and no difference where one of the two cannot be calculated', () => {
     const tries = tryRoom(job, [], HALL, (room) => ({ ...room, materialId: null }));
     expect(row(tries, 'bags')).toMatchObject({ asTried: '–', change: '' });
   });

@@ -168,7 +168,7 @@ export const RULE_SIDES: Readonly<Record<string, Sides>> = {
     silent: slab({ layers: [layer('screed', { sound: 'weak', fate: 'remove' }), ...SLAB.layers] }),
   },
   'layer-loose': { speaks: boards({ layers: [layer('plywood', { sound: 'loose' }), layer('joists')] }), silent: BOARDS },
-  'layer-unsounded': { speaks: slab({ layers: [layer('concrete-on-ground', { sound: 'unknown' })] }), silent: SLAB },
+  'layer-not-sounded': { speaks: slab({ layers: [layer('concrete-on-ground', { sound: 'unknown' })] }), silent: SLAB },
   'soft-layer': {
     speaks: slab({ layers: [layer('carpet'), ...SLAB.layers] }),
     silent: slab({ layers: [layer('carpet', { fate: 'remove' }), ...SLAB.layers] }),

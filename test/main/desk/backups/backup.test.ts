@@ -19,7 +19,7 @@ import { AT, byId, DATASET, emptyBook, packRows, unpackRows } from './pack-rows.
 const MANIFESTS = Number(process.env['STRAIGHTEDGE_MANIFESTS'] ?? 10_000);
 
 let bookRows: BookRows | null = null;
-/** Made once: it reckons whole jobs. */
+/** Made once: it calculates whole jobs. */
 const sample = (): BookRows => (bookRows ??= sampleAt(AT));
 const empty = emptyBook;
 const refusal = (bytes: Uint8Array): string => {
