@@ -12,6 +12,7 @@ import { book } from './database.ts';
 import { documentRow, latestReading, type SavedDocument } from './document-commands.ts';
 import { newId, nowInstant } from './moment.ts';
 import { attempt, done, type Outcome, refused } from './outcome.ts';
+import { Refusal } from './record-rules.ts';
 import { type Put, write } from './write.ts';
 
 /** The next revision and its document, not written yet. */
@@ -39,8 +40,17 @@ export async function storeQuote(
     },
     quote.issuedAt,
   );
-  const puts: Put[] = [...[...superseded, quote].map((one): Put => ({ table: 'quotes', row: one })), { table: 'documents', row }];
-  const written = await write(`issued revision ${quote.revision} of the quote`, quote.issuedAt, { puts });
+  const puts: Put[] = [
+    { table: 'quotes', row: quote },
+    { table: 'documents', row },
+  ];
+  // Only the state changes: whatever else was recorded on an earlier revision meanwhile stays.
+  const patches = superseded.map(({ id, state, history }) => ({
+    table: 'quotes' as const,
+    id,
+    change: (was: Quote): Quote => ({ ...was, state, history: [...was.history, ...history.slice(-1)] }),
+  }));
+  const written = await write(`issued revision ${quote.revision} of the quote`, quote.issuedAt, { puts, patches });
   return written.ok ? done(row.id) : written;
 }
 
@@ -81,6 +91,13 @@ function promisesOf(whole: WholeJob, quote: Quote, optionId: string, instant: st
     }));
 }
 
+/** The quote as stored with the decision on it; the edit is refused where the stored quote no longer takes one. */
+function answerStored(stored: Quote, answer: QuoteAnswer, locale: string): Quote {
+  const answered = answerQuote(stored, answer, locale);
+  if (!answered.ok) throw new Refusal(answered.message);
+  return answered.value;
+}
+
 /**
  * Records what the customer decided. An acceptance makes the chosen option the job's own and records the dates the quote
  * stated as promised dates, and wins the lead; a decline loses it, with its reason. All of it is one step to undo.
@@ -100,11 +117,9 @@ export async function recordAnswer(
   const leads = closes ? lead.value.filter((one) => one.deletedAt === null) : [];
   const optionId = answered.value.acceptedOptionId ?? BASE_OPTION_ID;
   return write(`${answer.state} by ${answer.by}`, instant, {
-    puts: [
-      { table: 'quotes', row: answered.value },
-      ...(accepted ? promisesOf(whole, quote, optionId, instant).map((row) => ({ table: 'promises' as const, row })) : []),
-    ],
+    puts: [...(accepted ? promisesOf(whole, quote, optionId, instant).map((row) => ({ table: 'promises' as const, row })) : [])],
     patches: [
+      { table: 'quotes', id: quote.id, change: (was) => answerStored(was, { ...answer, instant }, whole.business.locale) },
       ...leads.map(({ id }) => ({
         table: 'leads' as const,
         id,

@@ -4,6 +4,7 @@ import type { StoredRow } from '../../shared-core/book/migrations/list.ts';
 import type { TableName } from '../../shared-core/book/tables.ts';
 import { book, type Change, type Edit } from './database.ts';
 import { attempt, done, type Outcome, refused } from './outcome.ts';
+import { brokenRule, Refusal } from './record-rules.ts';
 import { beginEdit, type Recall } from './pending.ts';
 import { keepWords } from './words.ts';
 import { type Overlap, overlapOf, tellOverlap, thisWindow } from './windows.ts';
@@ -19,14 +20,6 @@ export type Removal = { readonly table: TableName; readonly id: string };
 
 /** Edits kept for undo; older ones fall off the end. */
 const HISTORY_LENGTH = 300;
-
-class Refusal extends Error {
-  readonly where: string;
-  constructor(message: string, where: string) {
-    super(message);
-    this.where = where;
-  }
-}
 
 const checked = (table: TableName, row: unknown): StoredRow => {
   const check = checkRow(table, row);
@@ -115,6 +108,8 @@ const writeOnce = async (label: string, now: string, edits: Edits): Promise<Outc
       if (changes.length === 0) return { changes, overlap: null };
       const overlap = await overlapOf(changes, label, now);
       await apply(changes, 'after');
+      const broken = await brokenRule(changes);
+      if (broken !== null) throw new Refusal(broken, '');
       if (edits.isFinal !== true) await remember({ instant: now, label, changes, state: 'standing', by: thisWindow() });
       return { changes, overlap };
     });

@@ -3,7 +3,8 @@
  * besides. Which of the covering's limits that meets. Expected is not measured: a second survey after the pour says what it is.
  */
 import type { LevelChoice } from '../book/job.ts';
-import { PackedProfiles, type Profiles, worstGap } from './flatness.ts';
+import { worstGap } from './flatness.ts';
+import { PackedProfiles, type Profiles } from './profile-lines.ts';
 import { type Plane, planeAtM } from './plane.ts';
 import type { FloorRead } from './read-floor.ts';
 import type { SettledLevel } from './settle-level.ts';

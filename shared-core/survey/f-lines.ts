@@ -3,9 +3,8 @@ import type { Point } from '../book/fields.ts';
 import type { Plan } from '../book/plan-fields.ts';
 import type { UnitSystem } from '../measure/unit-system.ts';
 import { FEWEST_ON_LINE } from './f-numbers.ts';
-import { longestWallAngle } from './flatness.ts';
 import type { ReadingGrid } from './reading-grid.ts';
-import { distanceToWallM, isOnFloor, roomRings } from './room-rings.ts';
+import { distanceToWallM, isOnFloor, roomRings, longestWallAngle } from './room-rings.ts';
 
 /** The interval of ASTM E1155 and E1155M, meters. */
 export const F_INTERVAL_M = { us: 0.3048, metric: 0.3 } as const;

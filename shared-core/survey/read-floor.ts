@@ -4,7 +4,7 @@ import type { Plan, Survey } from '../book/plan-fields.ts';
 import type { UnitSystem } from '../measure/unit-system.ts';
 import { planProblems } from '../plan/problems.ts';
 import { fNumbersOf, type FNumbers } from './f-numbers.ts';
-import { type Profiles, profilesOver } from './flatness.ts';
+import { type Profiles, profilesOver } from './profile-lines.ts';
 import { floorError, type FloorError } from './floor-error.ts';
 import type { Spot } from './heights.ts';
 import { type Departures, type Neighbors, neighborsOf } from './leave-one-out.ts';

@@ -1,8 +1,7 @@
 /** Where to take readings: rows along the longest wall, walked to and fro, close enough for the room's size. */
 import type { Point } from '../book/fields.ts';
 import type { Plan } from '../book/plan-fields.ts';
-import { longestWallAngle } from './flatness.ts';
-import { distanceToWallM, isOnFloor, roomRings } from './room-rings.ts';
+import { distanceToWallM, isOnFloor, roomRings, longestWallAngle } from './room-rings.ts';
 
 /** Spacing by floor area, meters by square meters: small rooms hide short dips, large ones take too long (common practice). */
 export const SPACING_BY_AREA: readonly { readonly upToM2: number; readonly spacingM: number }[] = [

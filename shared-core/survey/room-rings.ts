@@ -124,3 +124,20 @@ export function stretchesOnFloor(room: RoomRings, from: Point, to: Point): numbe
   }
   return stretches;
 }
+
+/** Angle of the longest wall of the outline, radians. */
+export function longestWallAngle(room: RoomRings): number {
+  const ring = room.rings[0] ?? new Float64Array(0);
+  let longest = 0;
+  let angle = 0;
+  for (let i = 0, j = ring.length - 2; i < ring.length; j = i, i += 2) {
+    const dx = real(ring, i) - real(ring, j);
+    const dy = real(ring, i + 1) - real(ring, j + 1);
+    const length = Math.hypot(dx, dy);
+    if (length > longest + 1e-9) {
+      longest = length;
+      angle = Math.atan2(dy, dx);
+    }
+  }
+  return angle;
+}

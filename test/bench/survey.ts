@@ -2,7 +2,8 @@
 import { Delaunay } from 'd3-delaunay';
 import { doBoxesMeet, placeFirst, startSheet, textBox, type TurnedBox } from '../../shared-core/drawing/labels.ts';
 import { planDrawing } from '../../shared-core/drawing/plan.ts';
-import { profilesOver, worstGap } from '../../shared-core/survey/flatness.ts';
+import { worstGap } from '../../shared-core/survey/flatness.ts';
+import { profilesOver } from '../../shared-core/survey/profile-lines.ts';
 import { type GrindPoint, grindCurve } from '../../shared-core/survey/grind-or-fill.ts';
 import { mosaicOf } from '../../shared-core/survey/mosaic.ts';
 import { sortReadings } from '../../shared-core/survey/reading-problems.ts';

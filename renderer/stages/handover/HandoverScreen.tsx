@@ -7,7 +7,7 @@ import { handoverRooms } from '../../../shared-core/documents/handover-rooms.ts'
 import { handoverSheet, placeOf } from '../../../shared-core/documents/handover-sheet.ts';
 import type { Block } from '../../../shared-core/documents/tree.ts';
 import { formatInstant, formatInstantDay } from '../../../shared-core/measure/moment.ts';
-import { reprintDocument, saveDocument, saveJobDocument } from '../../book/document-commands.ts';
+import { reprintDocument, latestReading, saveDocument, saveJobDocument } from '../../book/document-commands.ts';
 import { handOver } from '../../book/handover-commands.ts';
 import { changeJob, putJob } from '../../book/job-commands.ts';
 import { newId, nowInstant } from '../../book/moment.ts';
@@ -87,14 +87,16 @@ function Handover({ reading, roomId }: { readonly reading: JobReading; readonly 
   const isStale = next.last !== null && next.changes.length > 0;
   const make = async (): Promise<void> => {
     setBusy(true);
-    const { revision, changes } = sheetToMake(reading, nowInstant());
+    const read = await latestReading(reading);
     const madeAt = nowInstant();
+    const { revision, changes } = sheetToMake(read, madeAt);
+    const stated = promises ? newlyStatedDates(handoverRooms(read), read.whole.promises, madeAt) : [];
     const photos = await paperPhotos(job.id);
-    const tree = handoverSheet(reading, { now: madeAt, revision, changes, photos });
+    const tree = handoverSheet(read, { now: madeAt, revision, changes, photos });
     const stamps = { createdAt: madeAt, changedAt: madeAt, deletedAt: null };
     setMessage(
       await saveDocument({ jobId: job.id, kind: 'handover', revision, tree, changes, photos }, (documentId) =>
-        (promises ? news : []).map((date) => ({
+        stated.map((date) => ({
           table: 'promises',
           row: { ...stamps, id: newId(), jobId: job.id, ...date, madeAt, documentId, to: whole.customer.name },
         })),

@@ -149,7 +149,7 @@ function Prep({ reading, roomReading }: { readonly reading: JobReading; readonly
       action={
         <>
           {lines.length > 0 && (
-            <TextButton onPress={() => void makePrepSheet(reading, roomReading).then(setMessage)}>Save prep sheet</TextButton>
+            <TextButton onPress={() => void makePrepSheet(reading, roomReading.room.id).then(setMessage)}>Save prep sheet</TextButton>
           )}
           {!accepted ? (
             <ActionButton href={stageHref(whole.job.id, 'estimate', room.id)}>Next: Estimate</ActionButton>

@@ -78,6 +78,7 @@ test('the words follow every edit, its undo and redo, putting away and bringing 
   expect((await find('odell'))[0]?.kind).toBe('customer');
   await redo();
   await expectWordsKept();
+  await change('jobs', 'sample-job-odell', 'finished', LATER, (job) => ({ ...job, state: 'finished' }));
   await archive([{ table: 'customers', id: 'sample-odell' }], 'away', LATER);
   expect((await find('angstrom')).filter((f) => f.kind === 'customer')).toEqual([]);
   await unarchive([{ table: 'customers', id: 'sample-odell' }], 'back', LATER);

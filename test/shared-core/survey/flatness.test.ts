@@ -1,6 +1,7 @@
 import { flooringSchema } from '../../../shared-core/book/flooring.ts';
 import { describe, expect, it } from 'vitest';
-import { profilesOver, worstGap } from '../../../shared-core/survey/flatness.ts';
+import { worstGap } from '../../../shared-core/survey/flatness.ts';
+import { profilesOver } from '../../../shared-core/survey/profile-lines.ts';
 import { floorFlatness } from '../../../shared-core/survey/floor-flatness.ts';
 import { type FloorRead, readFloor } from '../../../shared-core/survey/read-floor.ts';
 import { type GapAlong, gapSearch, widenGap } from '../../../shared-core/survey/straightedge.ts';

@@ -1,0 +1,57 @@
+/** Rules that hold between records. They are checked in the transaction that writes, over what it would leave. */
+import type { StoredRow } from '../../shared-core/book/migrations/list.ts';
+import { book, type Change } from './database.ts';
+
+/** Thrown by a patch whose record is no longer as the edit needs it: nothing is written, and the sentence is shown. */
+export class Refusal extends Error {
+  readonly where: string;
+  constructor(message: string, where = '') {
+    super(message);
+    this.where = where;
+  }
+}
+
+const text = (row: StoredRow | null, field: string): string => String(row?.[field] ?? '');
+const isLive = (row: StoredRow | null): boolean => row !== null && row['deletedAt'] === null;
+const nameKey = (row: StoredRow | null): string => text(row, 'name').trim().toLocaleLowerCase();
+
+/** Two rooms of one property never share a name: lists, documents and calendars tell rooms apart by it. */
+async function nameTaken({ before, after }: Change): Promise<string | null> {
+  if (!isLive(after)) return null;
+  const propertyId = text(after, 'propertyId');
+  const wasSame = isLive(before) && nameKey(before) === nameKey(after) && text(before, 'propertyId') === propertyId;
+  if (wasSame) return null;
+  const others = await book().table<StoredRow, string>('rooms').where('propertyId').equals(propertyId).toArray();
+  const taken = others.find((row) => row.id !== after?.id && isLive(row) && nameKey(row) === nameKey(after));
+  return taken === undefined
+    ? null
+    : `This property already has a room named ${text(taken, 'name')}. Use another name, or rename that room first.`;
+}
+
+/** What an open job needs is not archived: the job would stay on Today and could not be found. */
+async function openJobOf(change: Change): Promise<string | null> {
+  const { table, id, before, after } = change;
+  if (!isLive(before) || isLive(after)) return null;
+  const jobs = await book().rowsOf('jobs').where('state').equals('open').toArray();
+  const job = jobs.find(
+    (one) =>
+      one.deletedAt === null &&
+      (table === 'customers'
+        ? one.customerId === id
+        : table === 'properties'
+          ? one.propertyId === id
+          : one.rooms.some((r) => r.roomId === id)),
+  );
+  const what = { customers: 'customer', properties: 'property', rooms: 'room' }[table as 'customers' | 'properties' | 'rooms'];
+  return job === undefined ? null : `Job ${job.number} is still open. Finish or archive the job before you archive this ${what}.`;
+}
+
+/** The first rule that written changes break, as a sentence; null when all hold. */
+export async function brokenRule(changes: readonly Change[]): Promise<string | null> {
+  for (const change of changes) {
+    if (change.table !== 'rooms' && change.table !== 'customers' && change.table !== 'properties') continue;
+    const broken = (change.table === 'rooms' ? await nameTaken(change) : null) ?? (await openJobOf(change));
+    if (broken !== null) return broken;
+  }
+  return null;
+}

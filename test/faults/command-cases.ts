@@ -1,0 +1,331 @@
+/** What each command of `renderer/book` is called with when the database fails under it. */
+import { newId } from '../../renderer/book/moment.ts';
+import type { Outcome } from '../../renderer/book/outcome.ts';
+import type { Lead } from '../../shared-core/book/lead.ts';
+import type { Material } from '../../shared-core/book/material.ts';
+import type { Quote } from '../../shared-core/book/quote.ts';
+import { emptyAddress } from '../../shared-core/book/new-records.ts';
+import { JOB, NOW, ROOM, stored, storedJob } from './failing-book.ts';
+
+export type Run = () => Promise<Outcome<unknown>>;
+export type Commands = Readonly<Record<string, (...inputs: unknown[]) => Promise<Outcome<unknown>>>>;
+type Made = (command: (...inputs: unknown[]) => Promise<Outcome<unknown>>) => Run;
+const withInputs =
+  (inputs: () => readonly unknown[]): Made =>
+  (command) =>
+  () =>
+    command(...inputs());
+const touched = <T extends object>(value: T): T => (Array.isArray(value) ? ([...(value as unknown[])] as unknown as T) : { ...value });
+const material = (): Material => stored.materials[0] as unknown as Material;
+const lead = (): Lead => stored.leads[0] as unknown as Lead;
+const tree = (title: string) => ({ title, madeAt: NOW });
+const line = { key: 'line', what: 'Vacuum', signedText: 'Vacuum the floor' };
+const signature = { itemKey: 'line', doneAt: NOW };
+const event = () => ({ id: newId(), pourId: String(stored.pours[0]?.['id']), instant: NOW, estimated: false, kind: 'bags-added', bags: 1 });
+const opening = () => ({
+  ...{
+    job: { id: JOB },
+    roomIds: [ROOM],
+    lift: 1,
+    materialId: material().id,
+    bagsOnSite: 20,
+    bagsPlanned: 18,
+    plans: [],
+    fromPaper: false,
+  },
+});
+const property = (): string => storedJob().property.id;
+const ORDER = 'order-00001';
+/** An accepted quote with one change order that waits. */
+const waitingQuote = (): Quote => {
+  const quote = storedJob().quotes.find((one) => one.state === 'accepted');
+  const priced = quote?.priced.options[0];
+  if (quote === undefined || priced === undefined) throw new Error('The stored job has no accepted quote.');
+  const order = {
+    id: ORDER,
+    number: 9,
+    issuedAt: NOW,
+    issuedBy: 'Ros',
+    reason: 'Rot under the threshold',
+    work: '',
+    roomIds: [ROOM],
+    withdrawnIds: [],
+    photoIds: [],
+    netMinor: 10_000,
+    taxes: [],
+    totalMinor: 10_000,
+    addedDays: 1,
+    priced,
+    state: 'issued' as const,
+    decidedAt: null,
+    decidedBy: '',
+  };
+  return { ...quote, orders: [order] };
+};
+const visit = (): string => String(stored.visits[0]?.['id']);
+
+/** What each command is called with; `null` for an export that writes nothing. */
+export const CASES: Readonly<Record<string, Readonly<Record<string, Made | null>>>> = {
+  'assessment-commands': {
+    setLayers: withInputs(() => [ROOM, 'layers', touched]),
+    keepTest: withInputs(() => [
+      ROOM,
+      'test',
+      storedJob().rooms[0]?.tests[0] ?? { id: 'test-1', kind: 'scratch', takenAt: NOW, by: '', point: null, note: '', result: 'firm' },
+    ]),
+    deleteTest: withInputs(() => [ROOM, 'test', 'no-test']),
+    setCircumstances: withInputs(() => [ROOM, touched]),
+    setFlooring: withInputs(() => [JOB, ROOM, 'flooring', 'carpet']),
+    setFlooringLimits: withInputs(() => [JOB, ROOM, { slabHumidity: 0.8 }]),
+    setYearBuilt: withInputs(() => [property(), 1950]),
+    overrideHold: withInputs(() => [
+      JOB,
+      ROOM,
+      { key: 'hold', title: 'a hold' },
+      { why: 'Checked on site.', document: null, initials: 'RT' },
+    ]),
+    initialsOf: null,
+  },
+  'backup-commands': {
+    replaceData: null,
+    readDataset: null,
+    readBase: null,
+    noteBackup: withInputs(() => [{ instant: NOW, name: 'x', covered: [] }]),
+    noteBackupFailure: withInputs(() => ['The disk is full.']),
+    changedSinceBackup: null,
+    watchRecords: null,
+    useBackupState: null,
+  },
+  'backup-key': { readBackupKey: null, saveBackupKey: withInputs(() => [{ salt: 'a', key: 'b' }]), useIsEncrypted: null },
+  'business-commands': { changeBusiness: withInputs(() => ['name', touched]), removeTaxRate: withInputs(() => ['sales']) },
+  'calendar-commands': {
+    noteCalendarSent: withInputs(() => [{ records: stored.calendarEntries }]),
+    readCalendarSent: null,
+    readCalendarState: null,
+    changeCalendarState: withInputs(() => [touched]),
+    useCalendarState: null,
+  },
+  'cure-commands': {
+    addReadings: withInputs(() => [JOB, ROOM, [{ instant: NOW, tempC: 18, relativeHumidity: 0.5 }], 'by-hand', 'Air']),
+    deleteLog: withInputs(() => [{ id: stored.cureLogs[0]?.['id'], name: 'Air' }]),
+    promise: withInputs(() => [
+      { jobId: JOB, roomId: ROOM, milestone: 'walk-on', flooring: null, promisedFor: NOW, to: '', documentId: null },
+    ]),
+    addClearanceTest: withInputs(() => [
+      {
+        jobId: JOB,
+        roomId: ROOM,
+        method: 'carbide',
+        value: 1.8,
+        unit: 'cm-percent',
+        by: 'Ros',
+        takenAt: NOW,
+        note: '',
+        flooring: 'carpet',
+      },
+    ]),
+    addVisit: withInputs(() => [{ jobId: JOB, roomIds: [ROOM], kind: 'own', title: 'Look', instant: NOW, minutes: 30 }]),
+    changeVisit: withInputs(() => [visit(), 'visit', touched]),
+  },
+  drafts: { keepDraft: withInputs(() => ['room/x', '12 ft']), useDraft: null },
+  'fix-problem': {
+    fixWord: null,
+    fixProblem: withInputs(() => [{ kind: 'counter', table: 'business', id: 'business', least: 90, text: '' }, NOW]),
+  },
+  'handover-commands': {
+    handOver: withInputs(() => [JOB, [ROOM], NOW, 'Adaeze']),
+  },
+  'job-commands': {
+    changeJob: withInputs(() => [JOB, 'job', touched]),
+    changeJobRoom: withInputs(() => [JOB, ROOM, 'job', touched]),
+    changeRoom: withInputs(() => [ROOM, 'room', touched]),
+    chooseMaterial: withInputs(() => [JOB, ROOM, { usual: 'usualMaterialId', id: null }, touched]),
+    putJob: withInputs(() => [{ id: JOB, number: '26-001' }, 'finished']),
+  },
+  'starting-rooms': { startingRooms: null },
+  'job-rooms': {
+    addToJob: withInputs(() => [storedJob().job, ['sample-hall'], 'Hall']),
+    removeFromJob: withInputs(() => [storedJob().job, 'sample-hall', 'Hall']),
+    placeRoom: withInputs(() => [storedJob().property, storedJob().rooms[0], { xM: 1, yM: 1, turnDeg: 0 }, touched]),
+  },
+  'lead-commands': {
+    changeLead: withInputs(() => [lead().id, 'lead', touched]),
+    setLeadNext: withInputs(() => [lead().id, null]),
+    closeLead: withInputs(() => [lead().id, 'lost', 'No answer']),
+    reopenLead: withInputs(() => [lead().id]),
+    saveLead: withInputs(() => [{ customer: null, property: null, rooms: [], lead: { ...lead(), id: newId() } }, false]),
+    startLeadJob: withInputs(() => [{ ...lead(), propertyId: property() }]),
+  },
+  'material-commands': {
+    changeMaterial: withInputs(() => [material().id, 'data sheet', touched]),
+    changePowder: withInputs(() => [material().id, 'data sheet', touched]),
+    putMilestone: withInputs(() => [material().id, material().powder?.milestones[0]]),
+    removeMilestone: withInputs(() => [material().id, { kind: 'cart', flooring: null, thicknessM: null }]),
+    putPrimerUse: withInputs(() => [
+      material().id,
+      { substrate: 'porous', coats: 1, coverageM2PerL: 6, waterParts: 1, dryHoursLeast: 1, dryHoursMost: 24 },
+    ]),
+    addPrice: withInputs(() => [material().id, { from: '2026-05-01', minor: 3200, note: '' }]),
+    withPrice: null,
+    startingSheets: null,
+    addSheet: withInputs(() => ['cement-underlayment', 'Fine', null, 'USD']),
+    copySheet: withInputs(() => [material()]),
+    sheetUses: null,
+    archiveSheet: withInputs(() => [material(), true]),
+  },
+  'move-pour-commands': { tryMove: null, keepMove: withInputs(() => [{ job: storedJob().job, visits: storedJob().visits }]) },
+  'date-commands': { saveMovedDate: withInputs(() => [{ job: storedJob().job, visits: storedJob().visits }, 'pour']) },
+  'document-commands': {
+    documentRow: null,
+    nextRevision: null,
+    storeDocument: withInputs(() => [
+      { jobId: JOB, kind: 'prep-sheet', revision: 1, tree: { ...tree('Prep sheet'), blocks: [] }, sha256: null, programVersion: '0.1.0' },
+    ]),
+    // These go through the desk; their writing is `storeDocument`.
+    saveDocument: null,
+    reprintDocument: null,
+    saveJobDocument: null,
+    latestReading: null,
+    storedDocument: withInputs(() => [stored.documents[0]]),
+    recordSent: withInputs(() => ['stored-document', { to: 'Adaeze', by: 'email' }]),
+  },
+  'customer-commands': {
+    addCustomer: withInputs(() => ['Bo Marsh']),
+    addCustomers: withInputs(() => [
+      [{ name: 'Al', phone: '', email: '', line: '', city: '', region: '', zip: '', country: '', notes: '', more: [] }],
+      'US',
+    ]),
+    addProperty: withInputs(() => [storedJob().customer.id, emptyAddress('US'), 'America/New_York']),
+    addRoom: withInputs(() => [property(), 'Porch']),
+    startJob: withInputs(() => [property(), [ROOM], 'Porch']),
+  },
+  'photo-commands': {
+    keepPhoto: withInputs(() => [
+      {
+        jobId: JOB,
+        roomId: ROOM,
+        caption: '',
+        takenAt: NOW,
+        mediaType: 'image/jpeg',
+        widthPx: 1,
+        heightPx: 1,
+        bytes: new Uint8Array([1, 2, 3]),
+      },
+    ]),
+    captionPhoto: withInputs(() => ['stored-photo', 'The door']),
+    deletePhoto: withInputs(() => ['stored-photo']),
+  },
+  pictures: { heldPictures: null, readPicture: null, keepPictures: withInputs(() => [[{ name: 'photos/x', data: new Uint8Array([1]) }]]) },
+  'plan-commands': { surveyOf: null, withPlan: null, withMarks: null, withSurvey: null },
+  'pour-commands': {
+    openPour: withInputs(() => [opening()]),
+    logEntry: withInputs(() => [{ event: event() }]),
+    resumePour: withInputs(() => [{ event: event() }]),
+    closePour: withInputs(() => [stored.pours[0]?.['id'], NOW]),
+    enterPaper: withInputs(() => [opening(), { id: newId(), events: [event()], bagsLeft: 0 }]),
+    changePourPlan: withInputs(() => [
+      { jobId: JOB, roomId: ROOM },
+      'plan',
+      storedJob().job.rooms.find((r) => r.pourPlan !== null)?.pourPlan,
+      touched,
+    ]),
+  },
+  'ledger-commands': {
+    issueInvoice: withInputs(() => {
+      const invoice = stored.ledger.find((row) => row['kind'] === 'invoice') ?? {};
+      return [JOB, invoice, { onDay: '2026-05-12', dueOn: '2026-06-11', title: 'Deposit', retainageMinor: 0, note: '', currency: 'USD' }];
+    }),
+    recordEntries: withInputs(() => [
+      [
+        {
+          kind: 'stock',
+          jobId: null,
+          onDay: '2026-05-12',
+          note: '',
+          what: 'counted',
+          materialId: material().id,
+          lot: '',
+          expiresOn: null,
+          containers: 3,
+        },
+      ],
+    ]),
+    recordPurchase: withInputs(() => [
+      {
+        ...{ kind: 'purchase', jobId: null, onDay: '2026-05-12', note: '', supplier: 'Corner yard', category: 'Materials', taxMinor: 0 },
+        lines: [{ text: 'Bags', quantity: 2, unit: 'bag', amountMinor: 7000, materialId: material().id, lot: 'A1', expiresOn: null }],
+        ...{ method: 'card', reference: '', photoIds: [] },
+      },
+      [],
+    ]),
+    recordEntry: withInputs(() => {
+      const {
+        id: _id,
+        createdAt: _c,
+        changedAt: _h,
+        deletedAt: _d,
+        ...payment
+      } = stored.ledger.find((row) => row['kind'] === 'payment') ?? {};
+      return [payment];
+    }),
+    voidEntry: withInputs(() => [stored.ledger[0], 'Entered twice']),
+  },
+  'owner-commands': {
+    mergeCustomers: withInputs(() => [stored.customers[0], stored.customers[1]]),
+    moveProperty: withInputs(() => [storedJob().property, stored.customers[1]]),
+  },
+  'pour-log': {
+    LOGGED_TWICE: null,
+    addPour: withInputs(() => [{ ...stored.pours[0], id: newId() }]),
+    changePour: withInputs(() => [stored.pours[0]?.['id'], NOW, touched]),
+    logPourEvent: withInputs(() => [event()]),
+  },
+  'prep-commands': {
+    signLine: withInputs(() => [JOB, ROOM, line, 'RT']),
+    noteSignature: withInputs(() => [JOB, ROOM, 'Vacuum', signature, { note: 'x' }]),
+    withdrawSignature: withInputs(() => [JOB, ROOM, 'Vacuum', signature]),
+    setPrimed: withInputs(() => [JOB, ROOM, NOW, 1]),
+    setCoats: withInputs(() => [JOB, ROOM, 2]),
+  },
+  'quote-commands': {
+    draftOf: null,
+    nextQuote: null,
+    storeQuote: withInputs(() => [
+      { quote: { ...storedJob().quotes[0], id: newId() }, superseded: [], tree: { ...tree('Quote'), blocks: [] } },
+      { sha256: null, version: '0.1.0' },
+    ]),
+    // These go through the desk; their writing is `storeQuote` and `storeDocument`.
+    issueNext: null,
+    recordAnswer: withInputs(() => [storedJob(), storedJob().quotes[0], { state: 'accepted', by: 'Adaeze', note: '', optionId: null }]),
+  },
+  'record-commands': { paperPhotos: null },
+  // Both go through the desk; what they write is `storeDocument`, `recordAnswer` and `recordOrder`.
+  'sign-commands': { signDocument: null, signaturesOn: null },
+  'order-commands': {
+    issueChangeOrder: null,
+    recordOrder: withInputs(() => [storedJob(), waitingQuote(), ORDER, { state: 'signed', by: 'Adaeze' }]),
+  },
+  'reminder-commands': {
+    readReminderState: null,
+    useReminderState: null,
+    changeReminderState: withInputs(() => [() => ({ since: NOW, problem: newId() })]),
+    takeDue: null,
+    giveBack: withInputs(() => [[]]),
+  },
+  'sample-commands': {
+    addSample: withInputs(() => [{ customers: stored.customers }]),
+    removeSample: null,
+    hasSample: null,
+    SAMPLE_PREFIX: null,
+  },
+  settings: { keepSetting: withInputs(() => ['look', 'dark']), useSetting: null },
+  write: {
+    write: withInputs(() => ['nothing', NOW, {}]),
+    change: withInputs(() => ['customers', storedJob().customer.id, 'phone', NOW, (c: object) => ({ ...c, phone: newId() })]),
+    add: withInputs(() => ['customers', { ...storedJob().customer, id: newId() }, 'new', NOW]),
+    archive: withInputs(() => [[{ table: 'materials', id: material().id }], 'archived', NOW]),
+    unarchive: withInputs(() => [[{ table: 'materials', id: material().id }], 'unarchived', NOW]),
+    undo: withInputs(() => []),
+    redo: withInputs(() => []),
+  },
+};

@@ -1,0 +1,62 @@
+/** A database that fails at a chosen step. */
+import type { DBCore, DBCoreTable, Middleware } from 'dexie';
+import { Book, swapBook } from '../../renderer/book/database.ts';
+import { readWholeJob } from '../../renderer/book/use-whole-job.ts';
+import type { StoredRow } from '../../shared-core/book/migrations/list.ts';
+import { TABLE_NAMES, type TableName } from '../../shared-core/book/tables.ts';
+import type { WholeJob } from '../../shared-core/book/whole-job.ts';
+import version1 from '../shared-core/book/version-1.fixture.json' with { type: 'json' };
+
+export const stored = version1 as unknown as Record<TableName, StoredRow[]>;
+export const NOW = '2026-05-12T15:05:00.000Z';
+export const [JOB, ROOM] = ['sample-job-abara', 'sample-living'];
+
+/** The operations of the database from one on fail. */
+export const fault = { from: Number.POSITIVE_INFINITY, many: Number.POSITIVE_INFINITY, name: 'DataError', met: 0 };
+export const failFrom = (from: number, name = 'DataError', many = Number.POSITIVE_INFINITY): void => {
+  Object.assign(fault, { from, name, many, met: 0 });
+};
+export const heal = (): void => failFrom(Number.POSITIVE_INFINITY);
+const failing: Middleware<DBCore> = {
+  stack: 'dbcore',
+  name: 'failing',
+  create: (core) => ({
+    ...core,
+    table: (name): DBCoreTable => {
+      const table = core.table(name);
+      const guard =
+        <I, O>(work: (input: I) => Promise<O>) =>
+        (input: I): Promise<O> => {
+          fault.met += 1;
+          if (fault.met < fault.from || fault.met >= fault.from + fault.many) return work(input);
+          return Promise.reject(Object.assign(new Error('injected'), { name: fault.name }));
+        };
+      return {
+        ...table,
+        get: guard(table.get.bind(table)),
+        getMany: guard(table.getMany.bind(table)),
+        query: guard(table.query.bind(table)),
+        openCursor: guard(table.openCursor.bind(table)),
+        count: guard(table.count.bind(table)),
+        mutate: guard(table.mutate.bind(table)),
+      };
+    },
+  }),
+};
+
+let whole: WholeJob | null = null;
+/** The stored job as it was read before anything failed. */
+export function storedJob(): WholeJob {
+  if (whole === null) throw new Error('The stored job is not read yet.');
+  return whole;
+}
+
+/** Opens the stored data in a database that can be made to fail. */
+export async function openFailingBook(): Promise<void> {
+  const data = new Book('failing');
+  data.use(failing);
+  await data.open();
+  swapBook(data);
+  for (const table of TABLE_NAMES) await data.table(table).bulkPut(stored[table]);
+  whole = await readWholeJob(JOB);
+}
