@@ -10,7 +10,8 @@ import { lineHeldBy } from '../prep/pour-held.ts';
 import type { SignedLine } from '../prep/signed-lines.ts';
 import { dustWords } from '../substrate/silica.ts';
 import { CAUTIONS, type CautionId } from '../substrate/cautions.ts';
-import type { Finding } from '../substrate/rule.ts';
+import { LEAD_RESPIRATOR } from '../substrate/lead-paint.ts';
+import { type Finding, PAINT_DISTURBING } from '../substrate/rule.ts';
 import { type Wording, wordingFor } from '../substrate/wording.ts';
 import { type PaperPhoto, photosBlock, prepPhotos } from './paper-photos.ts';
 import type { Block, DocumentTree, Run } from './tree.ts';
@@ -173,13 +174,20 @@ function photoBlocks({ roomReading, photos = [] }: PrepSheetInput, numberOf: Rea
 /** Respirator and controls of the dusty lines, each tool once. */
 function dustBlocks(lines: readonly SignedLine[], numberOf: ReadonlyMap<string, number>): Block[] {
   const tools = [...new Set(lines.flatMap(({ item }) => item?.dust ?? []))];
-  if (tools.length === 0) return [];
   const items = tools.map((tool): Run[] => {
     const of = lines.filter(({ item }) => item?.dust === tool);
     const numbers = of.flatMap((line) => numberOf.get(line.key) ?? []).join(', ');
     const hours = of.reduce((sum, { item }) => sum + (item?.hours ?? 0), 0);
     return [{ text: `${of.length === 1 ? 'Line' : 'Lines'} ${numbers}. `, bold: true }, { text: dustWords(tool, hours) }];
   });
+  const lead = lines.filter(
+    ({ item }) => item?.who === 'own-crew' && item.cautions.includes('lead') && item.tasks.some((task) => PAINT_DISTURBING.includes(task)),
+  );
+  if (lead.length > 0) {
+    const numbers = lead.flatMap((line) => numberOf.get(line.key) ?? []).join(', ');
+    items.push([{ text: `${lead.length === 1 ? 'Line' : 'Lines'} ${numbers}. `, bold: true }, { text: LEAD_RESPIRATOR }]);
+  }
+  if (items.length === 0) return [];
   return [heading(2, 'Respirators and dust controls'), { kind: 'list', marker: 'none', items }];
 }
 

@@ -113,7 +113,7 @@ export function taskHours(work: WorkAmounts, units: UnitSystem, locale?: string)
   const removedNames = work.removed.map((layer) => `${LAYER_WORDS[layer.material]} ${area(layer.areaM2)}`).join(', ');
   return [
     ...task('protect', hoursFor('clear', work.areaM2) + hoursFor('dustControl', 1), 'the room and the way in'),
-    ...task('lead-safe', work.leadSafe ? hoursFor('leadContain', 1) + hoursFor('leadVerify', 1) : 0, '40 CFR 745.85'),
+    ...task('lead-safe', work.leadSafe ? hoursFor('leadContain', 1) + hoursFor('leadVerify', 1) : 0, 'set-up, cleaning and its check'),
     ...task(
       'tests',
       work.moistureTests > 0 ? hoursFor('moistureTest', work.moistureTests) + hoursFor('readTests', 1) : 0,

@@ -24,8 +24,8 @@ export type PrimerNeed = {
 };
 
 const SUBSTRATE_WORDS: Record<PrimedSubstrate, string> = {
-  porous: 'a porous floor',
-  'non-porous': 'a closed floor',
+  porous: 'porous substrates',
+  'non-porous': 'non-porous substrates',
   wood: 'wood',
   metal: 'metal',
   tile: 'tile',
@@ -41,7 +41,7 @@ const SUBSTRATE_WORDS: Record<PrimedSubstrate, string> = {
 export function primerNeed(primer: Material, substrate: PrimedSubstrate, areaM2: number): Parsed<PrimerNeed> {
   if (primer.primer.length === 0)
     return { ok: false, message: `${primer.name} has no coverage on its sheet: add how far it goes, or choose a primer.` };
-  // A closed floor's use stands for tile where a sheet does not name tile: neither drinks.
+  // The use for non-porous substrates stands for tile where a sheet does not name tile.
   const use =
     primer.primer.find((u) => u.substrate === substrate) ??
     (substrate === 'tile' ? primer.primer.find((u) => u.substrate === 'non-porous') : undefined);

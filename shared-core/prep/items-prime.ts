@@ -52,6 +52,19 @@ export function primeItems(input: PrepInput): readonly PrepItem[] {
       }),
     );
   }
+  if (facts.top !== null && isWood(facts.top.material)) {
+    items.push(
+      item({
+        key: 'reinforce',
+        phase: 'prime',
+        what: 'Fasten galvanized lath over the primed subfloor: about every 6 in., laps 2 in., or the mesh on the data sheet',
+        why: 'wood moves; keep 1/2 in. over lath or the data sheet’s depth. Check the order on the data sheet',
+        amount: squareMeters(facts.areaM2),
+        tasks: ['drill'],
+        hours: facts.areaM2 === null ? null : hoursFor('reinforce', facts.areaM2),
+      }),
+    );
+  }
   if (isHeatInPour(facts.heat)) {
     items.push(
       item({
@@ -63,21 +76,8 @@ export function primeItems(input: PrepInput): readonly PrepItem[] {
             : facts.heat === 'electric-in-pour'
               ? 'Test the resistance of the mats, record it, and photograph the layout'
               : 'Test resistance or put tubing under pressure, record it, and photograph the layout',
-        why: 'test before, during and after the pour; fasten it so that it cannot float',
+        why: 'test before, during and after the pour; no fasteners once it is down, and it must not float',
         cautions: facts.heat === 'hydronic-in-pour' ? [] : ['electricity'],
-      }),
-    );
-  }
-  if (facts.top !== null && isWood(facts.top.material)) {
-    items.push(
-      item({
-        key: 'reinforce',
-        phase: 'prime',
-        what: 'Fasten galvanized lath over the primed subfloor: about every 6 in., laps 2 in., or the mesh on the data sheet',
-        why: 'wood moves; keep 1/2 in. of pour over lath. Check the order on the data sheet',
-        amount: squareMeters(facts.areaM2),
-        tasks: ['drill'],
-        hours: facts.areaM2 === null ? null : hoursFor('reinforce', facts.areaM2),
       }),
     );
   }

@@ -3,8 +3,7 @@ import type { Mark } from '../book/plan-fields.ts';
 import { isCementitious, isWood, LAYER_WORDS } from '../substrate/layer-words.ts';
 import type { CautionId } from '../substrate/cautions.ts';
 import type { FloorFacts } from '../substrate/floor-facts.ts';
-import { isHeated } from '../substrate/radiant.ts';
-import { found, item, meters, type PrepInput, squareMeters } from './prep-input.ts';
+import { found, has, item, meters, type PrepInput, squareMeters } from './prep-input.ts';
 import type { PrepItem } from './prep-item.ts';
 import { hoursFor, type TYPICAL_HOURS } from './task-hours.ts';
 
@@ -51,6 +50,19 @@ export function soundItems(input: PrepInput): readonly PrepItem[] {
             ? `Glue and screw the loose ${loose.map((layer) => LAYER_WORDS[layer.material]).join(' and ')} to the joists`
             : 'Screw down the subfloor, about every 6 in. at edges and 8 in. in the field, glue what moves',
         why: 'a moving substrate cracks the underlayment',
+        amount: squareMeters(facts.areaM2),
+        tasks: ['drill'],
+        hours: timed('refasten', facts.areaM2),
+      }),
+    );
+  }
+  if (has(input, 'wood-build-up')) {
+    items.push(
+      item({
+        key: 'plywood',
+        phase: 'make-sound',
+        what: `Glue and screw plywood over the ${facts.top === null ? 'subfloor' : LAYER_WORDS[facts.top.material]}, 1/2 in. or thicker, joints staggered`,
+        why: 'the data sheet does not name this substrate; add the plywood as a layer when it is down',
         amount: squareMeters(facts.areaM2),
         tasks: ['drill'],
         hours: timed('refasten', facts.areaM2),
@@ -204,7 +216,7 @@ function abradeItem(input: PrepInput): readonly PrepItem[] {
   const cement = isCementitious(facts.top.material);
   if (reasons.length === 0 && !cement) return [];
   const base = { key: 'abrade', phase: 'surface' as const, amount: squareMeters(facts.areaM2), hours: timed('abrade', facts.areaM2) };
-  if (isHeated(facts.heat)) {
+  if (facts.heat === 'in-floor' || facts.kept[0]?.material === 'radiant-heating') {
     const what = 'Abrade lightly by hand. Do not grind over the heat';
     return [item({ ...base, what, why: 'tubes or cables are close', tasks: ['sand'], cautions: abrasionCautions(facts) })];
   }

@@ -12,11 +12,11 @@ import { priceOnDay } from './price-on-day.ts';
  * @param day `2026-05-12`, for lab results
  */
 export function whyNotGround(room: Pick<Room, 'layers' | 'tests' | 'circumstances'>, day: string): string | null {
-  if (room.circumstances.radiantHeat === 'in-floor') return 'Heating lies in this floor: it is not ground.';
+  if (room.circumstances.radiantHeat === 'in-floor') return 'Radiant heat is in this floor. Nothing is ground.';
   const suspect = room.layers.find(
     (layer) => isFlooringPresumed(layer) && labAnswer(room.tests, 'asbestos', layer.id, day) !== 'none-found',
   );
-  return suspect === undefined ? null : 'Asbestos is presumed in a layer until a lab has answered: nothing is ground.';
+  return suspect === undefined ? null : 'A layer contains asbestos or is presumed to. Nothing is ground.';
 }
 
 /**

@@ -15,6 +15,10 @@ export const LEAD_BEFORE_YEAR = 1978;
 /** Painted surface per room that is minor repair inside, in 30 days: 6 sq ft or less, without demolition or window replacement. 40 CFR 745.83. */
 export const MINOR_REPAIR_MOST_M2 = 6 * SQUARE_FOOT_M2;
 
+/** Respirator where lead paint is sanded, ground or scraped and nobody has measured the exposure. 29 CFR 1926.62(d)(2), interim protection, named in OSHA's technical manual; the factor for work with a dust collector is from memory. */
+export const LEAD_RESPIRATOR =
+  'Lead paint: until exposure is assessed, at least a fit-tested half mask with P100 filters (APF 10), even where silica asks for none. 29 CFR 1926.62(d)(2).';
+
 /** Whether the paint of a house of this year counts as lead paint until tested; an unknown year counts as old. */
 export function isLeadPresumed(yearBuilt: number | null): boolean {
   return yearBuilt === null || yearBuilt < LEAD_BEFORE_YEAR;

@@ -15,7 +15,9 @@ const names = (facts: FloorFacts, substrate: 'gypsum' | 'planks' | 'osb'): boole
 const missingBond = (facts: FloorFacts): readonly (Case & { readonly substrate: string })[] => {
   if (facts.top === null || facts.product === null || facts.product.powder.bondsTo.length === 0) return [];
   const substrate = bondClass(facts.top.material);
-  if (substrate === null || substrate === 'gypsum' || substrate === 'planks' || substrate === 'osb' || substrate === 'adhesive') return [];
+  if (substrate === null || substrate === 'gypsum' || substrate === 'planks' || substrate === 'osb') return [];
+  // Residue that may not be removed stays, so the data sheet has to name it; other residue has a rule of its own.
+  if (substrate === 'adhesive' && !facts.topMayHoldAsbestos) return [];
   return facts.product.powder.bondsTo.includes(substrate) ? [] : [{ substrate: LAYER_WORDS[facts.top.material] }];
 };
 const buildUp = (facts: FloorFacts): readonly (Case & { readonly substrate: 'planks' | 'osb' })[] => {
@@ -27,6 +29,9 @@ const thin = (facts: FloorFacts, leastM: number | null): readonly Thin[] =>
   facts.depth !== null && leastM !== null && facts.depth.leastM < leastM - 1e-6 ? [{ hasM: facts.depth.leastM, leastM }] : [];
 const isFramedTop = (facts: FloorFacts): boolean =>
   facts.top !== null && ['plywood', 'osb', 'boards', 'wood-flooring'].includes(facts.top.material);
+
+/** Whether mats or tubing lie on the floor already, under the pour. */
+const isHeatLaid = (facts: FloorFacts): boolean => facts.kept[0]?.material === 'radiant-heating';
 
 const HEAT_TEST: Readonly<Record<string, string>> = {
   'electric-in-pour': 'Test resistance before, during and after the pour.',
@@ -168,13 +173,26 @@ const HEAT: readonly Rule[] = [
   rule({
     id: 'heat-in-pour',
     title: 'radiant heat in the pour',
-    reads: 'electric mats or tubing are to be covered by the pour',
+    reads: 'electric mats or tubing are to be laid and covered by the pour',
     verdict: 'go-with-work',
-    when: (facts) => (isHeatInPour(facts.heat) ? [{ test: HEAT_TEST[facts.heat] ?? HEAT_TEST['in-pour'] ?? '' }] : []),
+    when: (facts) =>
+      isHeatInPour(facts.heat) && !isHeatLaid(facts) ? [{ test: HEAT_TEST[facts.heat] ?? HEAT_TEST['in-pour'] ?? '' }] : [],
     text: (found: Case & { readonly test: string }, w) =>
-      `The data sheet must allow embedding. ${found.test} Cover it by ${w.depth(COVER_OVER_HEAT_M)} or as the sheet says, and photograph the layout.`,
-    holds: ['drill', 'grind'],
+      `The data sheet must allow embedding. Grinding, screws and lath come before the heat is laid, none after. ${found.test} Cover it by ${w.depth(COVER_OVER_HEAT_M)} or as the sheet says.`,
+    holds: [],
     lifts: 'room.circumstances.radiantHeat',
+    source: 'common practice; the heating and underlayment data sheets',
+  }),
+  rule({
+    id: 'heat-laid',
+    title: 'radiant heat on this floor',
+    reads: 'mats or tubing lie on the floor and are to be covered by the pour',
+    verdict: 'go-with-work',
+    when: (facts) => (isHeatLaid(facts) ? [{ test: HEAT_TEST[facts.heat] ?? HEAT_TEST['in-pour'] ?? '' }] : []),
+    text: (found: Case & { readonly test: string }, w) =>
+      `Mats or tubing lie on this floor: no drilling, grinding or fastening. The data sheet must allow embedding. ${found.test} Cover it by ${w.depth(COVER_OVER_HEAT_M)} or as the sheet says.`,
+    holds: ['drill', 'grind'],
+    lifts: 'room.layers',
     source: 'common practice; the heating and underlayment data sheets',
   }),
   rule({

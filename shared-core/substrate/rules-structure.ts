@@ -5,6 +5,7 @@ import type { FloorFacts } from './floor-facts.ts';
 import { DEFLECTION_SPAN_OVER } from './floor-deflection.ts';
 import { PRODUCT_RULES } from './rules-product.ts';
 import { type Case, once, type Rule, rule } from './rule.ts';
+import type { Wording } from './wording.ts';
 
 /** Dead load the joist tables of the IRC assume: 10 psf. IRC R502.3.1, second-hand. */
 export const TABLE_DEAD_LOAD_PA = 478.8;
@@ -18,6 +19,13 @@ export const SIGN_WORDS: Readonly<Record<StructureSign, string>> = {
   heave: 'slab heave or hollow ground',
   'heavy-fixture': 'a heavy tub, island or tank above',
 };
+
+/** What the pour adds to a suspended floor, in a sentence; removed layers are credited where they were measured. */
+function addedWords({ addedLoadPa }: FloorFacts, w: Wording): string {
+  if (addedLoadPa === null) return 'The pour adds weight to a suspended floor.';
+  if (addedLoadPa <= 0) return 'At typical densities the pour weighs no more than what is removed.';
+  return `At its deepest the pour adds ${w.load(addedLoadPa)} to a suspended floor.`;
+}
 
 const overAllowance = (facts: FloorFacts): boolean | null =>
   facts.addedLoadPa === null || facts.circumstances.allowedExtraLoadPa === null
@@ -42,7 +50,11 @@ const STIFFNESS: readonly Rule[] = [
     verdict: 'hold',
     when: (facts) => deflection(facts, (live, _, over) => live < over),
     text: ({ deflection: { answer }, over }, w, facts) =>
-      `Deflection is L/${w.number(Math.floor(answer.liveSpanOver))} under live load. The limit for ${facts.demand?.name ?? 'flooring'} is L/${over}. Ask a structural engineer before adding any weight.`,
+      `Deflection is L/${w.number(Math.floor(answer.liveSpanOver))} under live load. The limit for ${facts.demand?.name ?? 'flooring'} is L/${over}. ${
+        answer.liveSpanOver < DEFLECTION_SPAN_OVER
+          ? 'Ask a structural engineer before adding any weight.'
+          : 'Choose other flooring, or have a structural engineer say how to stiffen the floor.'
+      }`,
     holds: ['pour'],
     clearedBy: 'engineer-letter',
     lifts: 'room.tests.floor-deflection',
@@ -120,8 +132,7 @@ const LOAD: readonly Rule[] = [
     verdict: 'go-with-work',
     when: (facts) =>
       once(facts.isSuspended && facts.circumstances.allowedExtraLoadPa === null && (facts.addedLoadPa ?? 0) <= TABLE_DEAD_LOAD_PA),
-    text: (_, w, facts) =>
-      `${facts.addedLoadPa === null ? 'The pour adds weight' : `At its deepest the pour adds ${w.load(facts.addedLoadPa)}`} to a suspended floor. Enter what it may carry and who says so. A structural engineer can tell you.`,
+    text: (_, w, facts) => `${addedWords(facts, w)} Enter what it may carry and who says so. A structural engineer can tell you.`,
     holds: ['pour'],
     clearedBy: 'engineer-letter',
     lifts: 'room.circumstances.allowedExtraLoadPa',
@@ -135,7 +146,9 @@ const LOAD: readonly Rule[] = [
     when: (facts) =>
       once(facts.isSuspended && facts.circumstances.allowedExtraLoadPa === null && (facts.addedLoadPa ?? 0) > TABLE_DEAD_LOAD_PA),
     text: (_, w, facts) =>
-      `At its deepest the pour adds ${w.load(facts.addedLoadPa ?? 0)}. Joist tables assume ${w.load(TABLE_DEAD_LOAD_PA)} in all. Ask a structural engineer and record the letter.`,
+      `At its deepest the pour adds ${w.load(facts.addedLoadPa ?? 0)}. ${
+        facts.isWoodFramed ? `Joist tables assume ${w.load(TABLE_DEAD_LOAD_PA)} in all.` : 'What this slab may carry is unknown.'
+      } Ask a structural engineer and record the letter.`,
     holds: ['pour'],
     clearedBy: 'engineer-letter',
     lifts: 'room.circumstances.allowedExtraLoadPa',

@@ -19,7 +19,7 @@ const RULES_OUT_WORK: ReadonlySet<string> = new Set([
   ...HAZARD_RULES.map((rule) => rule.id),
   'radiant-heat',
   'radiant-unknown',
-  'heat-in-pour',
+  'heat-laid',
   'resilient-top',
 ]);
 

@@ -29,7 +29,7 @@ const checklist = (floor: FloorInput) =>
 
 /** No finding asks for work that a hazard, heat or a resilient top rules out on the same floor. */
 function contradictions(all: readonly Finding[]): readonly string[] {
-  const rulesOut = all.filter((one) => /^(asbestos|lead|radiant|heat-in-pour|resilient-top|coating)/.test(one.ruleId));
+  const rulesOut = all.filter((one) => /^(asbestos|lead|radiant|heat-laid|resilient-top|coating)/.test(one.ruleId));
   return all.flatMap((one) =>
     rulesOut
       .filter((other) => other.key !== one.key && one.does.some((task) => other.holds.includes(task)))

@@ -187,7 +187,7 @@ export const DESCRIBED_FLOORS: readonly DescribedFloor[] = [
     floor: with_(BOARDS, [layer('boards'), joists]),
     verdict: 'hold',
     rules: ['wood-build-up'],
-    lines: ['gaps'],
+    lines: ['gaps', 'plywood'],
   },
   {
     name: 'OSB that the data sheet does not name',
@@ -284,7 +284,42 @@ export const DESCRIBED_FLOORS: readonly DescribedFloor[] = [
     verdict: 'go-with-work',
     rules: ['heat-in-pour'],
     lines: ['heat-test', 'heating-off'],
-    not: ['no-surface'],
+    not: ['no-surface', 'heat-laid'],
+  },
+  {
+    name: 'a bathroom with mats laid on the slab',
+    floor: with_(SLAB, [layer('radiant-heating'), ...slab]),
+    verdict: 'go-with-work',
+    rules: ['heat-laid'],
+    lines: ['heat-test', 'heating-off'],
+    not: ['heat-in-pour', 'no-surface'],
+  },
+  {
+    name: 'mats in the pour over plywood',
+    // Fasteners go in before the heat is laid, so nothing holds them.
+    floor: floorWith(BOARDS, { radiantHeat: 'electric-in-pour' }),
+    verdict: 'go-with-work',
+    rules: ['heat-in-pour', 'wood-wet-pour'],
+    lines: ['refasten', 'reinforce', 'heat-test'],
+    not: ['heat-laid'],
+  },
+  {
+    name: 'cutback with asbestos, kept, on a data sheet that names adhesive',
+    floor: {
+      ...tested(with_(SLAB, [cutback(1962), ...slab], { yearBuilt: 1962 }), lab('cutback', 'found')),
+      product: { kind: 'cement-underlayment', powder: powder({ bondsTo: ['concrete', 'adhesive'] }) },
+    },
+    verdict: 'go-with-work',
+    rules: ['asbestos-found-stays'],
+    lines: ['vacuum'],
+    not: ['abrade', 'bond-not-named', 'adhesive-stays'],
+  },
+  {
+    name: 'the same cutback on a data sheet that does not',
+    floor: tested(with_(SLAB, [cutback(1962), ...slab], { yearBuilt: 1962 }), lab('cutback', 'found')),
+    verdict: 'hold',
+    rules: ['asbestos-found-stays', 'bond-not-named'],
+    lines: [],
   },
   {
     name: 'tubing in the slab, glossy on top',

@@ -258,6 +258,10 @@ export const RULE_SIDES: Readonly<Record<string, Sides>> = {
     speaks: slab({ product: cement(['concrete'], { strengthPa: { value: 2999 * PSI, source: 'bag' } }) }),
     silent: slab({ product: cement(['concrete'], { strengthPa: { value: 3000 * PSI, source: 'bag' } }) }),
   },
+  'heat-laid': {
+    speaks: slab({ layers: [layer('radiant-heating'), ...SLAB.layers] }),
+    silent: around({ radiantHeat: 'electric-in-pour' }),
+  },
   'heat-in-pour': { speaks: around({ radiantHeat: 'electric-in-pour' }), silent: around({ radiantHeat: 'in-floor' }) },
   // Common practice: 3/8 in. over the heat.
   'thin-over-heat': {
