@@ -1,4 +1,4 @@
-import { type ReactNode, useState } from 'react';
+import { type ReactNode, useLayoutEffect, useState } from 'react';
 import { Link } from 'wouter';
 import { Mark } from './Mark.tsx';
 import { PageList } from './PageList.tsx';
@@ -6,6 +6,7 @@ import { TextButton } from './TextButton.tsx';
 import { TitleBlock, type Who } from './TitleBlock.tsx';
 import { TopLine } from './TopLine.tsx';
 import { type PageName, useSheetFrame } from './sheet-frame.ts';
+import { useSize } from './use-size.ts';
 import { useSmall } from './use-small.ts';
 import './Sheet.css';
 
@@ -44,6 +45,10 @@ export function Sheet(props: SheetProps) {
   const { notices } = useSheetFrame();
   const hasFoot = foot !== undefined || action !== undefined;
   const datumAtFoot = datumSticks && datum !== undefined;
+  const footSize = useSize<HTMLElement>();
+  const footPx = footSize.size?.heightPx ?? 0;
+  // What takes the focus scrolls clear of the foot, however high it is.
+  useLayoutEffect(() => document.documentElement.style.setProperty('--foot', `${footPx}px`), [footPx]);
   return (
     <div className={`sheet${below === undefined ? '' : ' sheet-with-below'}${small ? ' sheet-small' : ''}`}>
       <a className="sheet-skip" href="#sheet-main" onClick={skipToMain}>
@@ -74,7 +79,7 @@ export function Sheet(props: SheetProps) {
       )}
       {/* On a desk it is there even when it is empty: nothing may scroll past the frame's lower line. */}
       {(!small || hasFoot || datumAtFoot || notices !== null) && (
-        <footer className={`sheet-foot${footOpen || datumAtFoot ? ' sheet-foot-open' : ''}`}>
+        <footer ref={footSize.ref} className={`sheet-foot${footOpen || datumAtFoot ? ' sheet-foot-open' : ''}`}>
           {notices !== null && <div className="sheet-notices">{notices}</div>}
           {datumAtFoot && datum}
           {hasFoot && (

@@ -1,5 +1,5 @@
 /** Every screen of the sample book in both looks, wide and narrow: no WCAG fault that axe finds, nothing that scrolls sideways. */
-import { faults } from './faults.ts';
+import { faults, hiddenStops } from './faults.ts';
 import { SAMPLE_SCREENS } from '../sample-screens.ts';
 import { expect, test } from './open-book.ts';
 
@@ -15,9 +15,12 @@ for (const [of, routes] of Object.entries(SAMPLE_SCREENS)) {
       await expect(page.getByRole('heading', { level: 1 }), route).toBeVisible();
       await expect(page.locator('.app-opening, .today-reading'), route).toHaveCount(0);
       found.push(...(await faults(page)).map((fault) => `${route}: ${fault}`));
+      await page.setViewportSize({ width: 1024, height: 768 });
+      found.push(...(await hiddenStops(page)).map((stop) => `${route} at 1024: the focus on “${stop}” is hidden`));
       await page.setViewportSize({ width: 390, height: 844 });
       const sideways = () => page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth);
       await expect.poll(sideways, `${route} scrolls sideways at 390`).toBe(0);
+      found.push(...(await hiddenStops(page)).map((stop) => `${route} at 390: the focus on “${stop}” is hidden`));
     }
     expect(found).toEqual([]);
   });

@@ -25,3 +25,25 @@ export async function faults(page: Page): Promise<string[]> {
     ...dark.violations.map((v) => `dark: ${v.id}: ${v.nodes[0]?.html ?? ''}`),
   ];
 }
+
+/** What takes the focus and stays hidden under a band that is pinned to the window (WCAG 2.2, 2.4.11). */
+export function hiddenStops(page: Page): Promise<string[]> {
+  return page.evaluate(() => {
+    const isShown = (e: Element) => e.getClientRects().length > 0 && getComputedStyle(e).visibility !== 'hidden';
+    const hidden: string[] = [];
+    for (const stop of document.querySelectorAll<HTMLElement>('a[href], button, input, select, textarea, summary, [tabindex="0"]')) {
+      if (!isShown(stop) || stop.tabIndex < 0) continue;
+      stop.focus();
+      if (document.activeElement !== stop) continue;
+      const box = stop.getBoundingClientRect();
+      const isUnder = [box.top + 3, (box.top + box.bottom) / 2].every((y) => {
+        const band = document.elementFromPoint(box.left + box.width / 2, y)?.closest('.sheet-foot, .small-top, .top-line') ?? null;
+        return band !== null && !band.contains(stop);
+      });
+      if (isUnder) hidden.push(stop.getAttribute('aria-label') ?? stop.textContent ?? stop.id);
+    }
+    (document.activeElement as HTMLElement | null)?.blur();
+    window.scrollTo(0, 0);
+    return hidden;
+  });
+}

@@ -119,7 +119,13 @@ export function EstimatePlan({ roomReading, survey, section, heading, choice }: 
             return (
               <div className="estimate-over">
                 {words(true)}
-                {picture(planDrawing({ ...input(widthPx, Math.max(280, heightPx - WORDS_PX), false), marginPx: CLOSE_PX, ...(heightPx < KEY_FROM_PX ? { hasKey: false, scale: null } : {}) }))}
+                {picture(
+                  planDrawing({
+                    ...input(widthPx, Math.max(280, heightPx - WORDS_PX), false),
+                    marginPx: CLOSE_PX,
+                    ...(heightPx < KEY_FROM_PX ? { hasKey: false, scale: null } : {}),
+                  }),
+                )}
               </div>
             );
           const width = Math.min(best.box.width, CORNER_MOST_PX);
