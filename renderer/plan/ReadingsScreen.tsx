@@ -27,6 +27,7 @@ import { useMeasure } from '../parts/use-measure.ts';
 import { useSmall } from '../parts/use-small.ts';
 import { useSurvey } from '../workers/use-survey.ts';
 import { FloorPanel } from './FloorPanel.tsx';
+import { NoLaserPanel } from './NoLaserPanel.tsx';
 import { Queries } from './Queries.tsx';
 import { ReadOver } from './ReadOver.tsx';
 import { ReadingsFoot } from './ReadingsFoot.tsx';
@@ -85,7 +86,7 @@ const NOUNS: Readonly<Record<WhichSurvey, string>> = {
   after: 'floor after the pour',
 };
 
-type Doing = 'walk' | 'list' | 'floor';
+type Doing = 'walk' | 'list' | 'no-laser' | 'floor';
 type Target = { readonly kind: 'extra'; readonly point: Point } | { readonly kind: 'again'; readonly id: string } | null;
 
 const TYPED_IN: readonly TypedIn[] = ['inch', 'sixteenth', 'mm'];
@@ -114,7 +115,7 @@ function ReadingsSheet({ roomAtHand, floor }: { readonly roomAtHand: RoomAtHand;
   const small = useSmall();
   const [chosen, setWhich] = useState<WhichSurvey | null>(null);
   const which = chosen ?? surveyDue(floor);
-  const [doing, setDoing] = useState<Doing>('walk');
+  const [doing, setDoing] = useState<Doing>(room.survey.runs === undefined ? 'walk' : 'no-laser');
   const [shows, setShows] = useState<ReadingsShow>('read');
   const [target, setTarget] = useState<Target>(null);
   const [skipped, setSkipped] = useState<readonly string[]>([]);
@@ -266,6 +267,7 @@ function ReadingsSheet({ roomAtHand, floor }: { readonly roomAtHand: RoomAtHand;
                 options={[
                   { value: 'walk', word: 'Read' },
                   { value: 'list', word: 'List' },
+                  { value: 'no-laser', word: 'No laser' },
                   { value: 'floor', word: 'Flatness', disabled: surveyed === null },
                 ]}
                 onChange={setDoing}
@@ -284,6 +286,7 @@ function ReadingsSheet({ roomAtHand, floor }: { readonly roomAtHand: RoomAtHand;
               left={left}
             />
           )}
+          {doing === 'no-laser' && <NoLaserPanel room={room} which={which} survey={survey} />}
           {doing === 'floor' && surveyed !== null && (
             <FloorPanel
               surveyed={surveyed}

@@ -50,12 +50,32 @@ export const readingSchema = z.strictObject({
 });
 export type Reading = z.infer<typeof readingSchema>;
 
+/** A run of readings without a laser, along a straight line at even steps. */
+export const levelRunSchema = z.strictObject({
+  id: idSchema,
+  /**
+   * `level` is carried end over end, each value the rise from one end to the other; `level-gaps` are gaps under a level held
+   * level; `straightedge` are gaps under one lying on the floor; `water-level` are distances from the water down to the floor.
+   */
+  tool: z.enum(['level', 'level-gaps', 'straightedge', 'water-level']),
+  from: pointSchema,
+  /** 0 runs across to the right, 90 down the plan. */
+  angleDeg: finite,
+  stepM: positive,
+  valuesM: z.array(finite).max(200),
+  /** The first point read again at the end; null when it was not. */
+  againM: finite.nullable(),
+});
+export type LevelRun = z.infer<typeof levelRunSchema>;
+
 export const surveySchema = z.strictObject({
   method: z.enum(['height', 'distance-down']),
   takenAt: z.iso.datetime().nullable(),
   /** On top of what comes out of the floor, or once it is out. Left out where nobody said: taken as the floor poured on. */
   over: z.enum(['as-found', 'once-out']).optional(),
   readings: z.array(readingSchema).max(20_000),
+  /** Runs that the readings were worked out from; absent where a laser was read. */
+  runs: z.array(levelRunSchema).max(60).optional(),
   /** One standard deviation of a reading, meters; typical 1.5 mm. An error that all readings share cancels where the same laser sets the plane. */
   readingErrorM: positive,
 });

@@ -1,0 +1,230 @@
+/**
+ * Heights without a laser: runs of a level carried end over end, of gaps under a straightedge, and of a water level. All runs
+ * together are one leveling network, solved by weighted least squares (C. D. Ghilani, Adjustment Computations, chapter 12).
+ * A loop that comes back to its start shows its closing error.
+ */
+import type { Point } from '../book/fields.ts';
+import type { LevelRun, Reading, Survey } from '../book/plan-fields.ts';
+import { factorize, solveLower } from './covariance.ts';
+
+/** One measured difference: the combination of unknowns that `value` is a reading of, and its standard deviation. */
+export type Observation = {
+  readonly terms: readonly (readonly [unknown: number, factor: number])[];
+  readonly value: number;
+  readonly sd: number;
+};
+
+/** The solution of a network. */
+export type Adjusted = {
+  readonly values: readonly number[];
+  /** Standard deviation of each value, from the sds of the observations alone. */
+  readonly sds: readonly number[];
+  /** Observation less its adjusted value, in order. */
+  readonly residuals: readonly number[];
+  /** Observations beyond those that are needed. */
+  readonly redundancy: number;
+  /** Root of the weighted sum of squared residuals per redundant observation; 1 where the sds are right, null without redundancy. */
+  readonly unitSd: number | null;
+};
+
+/** A pivot this much smaller than its own sum of weights is no information at all. */
+const SINGULAR = 1e-10;
+
+/**
+ * Weighted least squares by the normal equations.
+ * @returns null where the observations leave an unknown open
+ */
+export function adjust(unknowns: number, observations: readonly Observation[]): Adjusted | null {
+  const n = unknowns;
+  const matrix = new Float64Array(n * n);
+  const right = new Float64Array(n);
+  for (const { terms, value, sd } of observations) {
+    const weight = 1 / sd ** 2;
+    for (const [i, a] of terms) {
+      right[i] = (right[i] ?? 0) + weight * a * value;
+      for (const [j, b] of terms) if (j <= i) matrix[i * n + j] = (matrix[i * n + j] ?? 0) + weight * a * b;
+    }
+  }
+  const sums = Array.from({ length: n }, (_, i) => matrix[i * n + i] ?? 0);
+  if (factorize(matrix, n) === null || sums.some((sum, i) => (matrix[i * n + i] ?? 0) ** 2 < SINGULAR * sum)) return null;
+  const upper = (b: Float64Array): Float64Array => {
+    for (let i = n - 1; i >= 0; i -= 1) {
+      let sum = b[i] ?? 0;
+      for (let k = i + 1; k < n; k += 1) sum -= (matrix[k * n + i] ?? 0) * (b[k] ?? 0);
+      b[i] = sum / (matrix[i * n + i] ?? 1);
+    }
+    return b;
+  };
+  const values = [...upper(solveLower(matrix, n, right))];
+  const sds = values.map((_, i) => {
+    const column = solveLower(
+      matrix,
+      n,
+      Float64Array.from({ length: n }, (__, k) => (k === i ? 1 : 0)),
+    );
+    return Math.sqrt(column.reduce((sum, c) => sum + c * c, 0));
+  });
+  const residuals = observations.map(({ terms, value }) => value - terms.reduce((sum, [i, a]) => sum + a * (values[i] ?? 0), 0));
+  const redundancy = observations.length - n;
+  const squares = observations.reduce((sum, { sd }, i) => sum + ((residuals[i] ?? 0) / sd) ** 2, 0);
+  return { values, sds, residuals, redundancy, unitSd: redundancy > 0 ? Math.sqrt(squares / redundancy) : null };
+}
+
+/** Standard deviation of one reading with each tool, meters. Common practice, no source. */
+const TOOL_SD_M: Readonly<Record<LevelRun['tool'], number>> = {
+  level: 0.0015,
+  'level-gaps': 0.001,
+  straightedge: 0.001,
+  'water-level': 0.0015,
+};
+/** Stations nearer than this are one point, meters. */
+const SAME_POINT_M = 0.1;
+
+/** A loop that came back to its start. */
+export type Closing = {
+  readonly runIds: readonly string[];
+  /** What the loop failed to close by, meters, signed. */
+  readonly errorM: number;
+  /** Twice the standard deviation that this many setups add up to: misclosure grows with the root of their number. */
+  readonly allowedM: number;
+  readonly setups: number;
+};
+
+/** The floor as the runs found it. */
+export type LeveledFloor = {
+  readonly readings: readonly Reading[];
+  readonly closings: readonly Closing[];
+  /** One standard deviation of a height, meters: larger than the tools' own where the runs disagree. */
+  readonly readingErrorM: number;
+};
+export type LevelAnswer = { readonly ok: true; readonly floor: LeveledFloor } | { readonly ok: false; readonly message: string };
+
+/** The stations of a run, first to last. A level's run has one more station than values. */
+export function stationsOf(run: LevelRun): Point[] {
+  const count = run.tool === 'level' ? run.valuesM.length + 1 : run.valuesM.length;
+  const angle = (run.angleDeg * Math.PI) / 180;
+  return Array.from({ length: count }, (_, i) => ({
+    xM: run.from.xM + i * run.stepM * Math.cos(angle),
+    yM: run.from.yM + i * run.stepM * Math.sin(angle),
+  }));
+}
+
+/** Where a run ends: the next one usually begins there. */
+export function endOf(run: LevelRun): Point {
+  return stationsOf(run).at(-1) ?? run.from;
+}
+
+const isSame = (a: Point, b: Point): boolean => Math.hypot(a.xM - b.xM, a.yM - b.yM) < SAME_POINT_M;
+
+/** Points of all runs, each once. */
+function pointIndex(): { readonly points: Point[]; readonly of: (at: Point) => number } {
+  const points: Point[] = [];
+  const of = (at: Point): number => {
+    const found = points.findIndex((point) => isSame(point, at));
+    return found >= 0 ? found : points.push(at) - 1;
+  };
+  return { points, of };
+}
+
+/**
+ * Solves the runs. The first point has height 0.
+ * @returns readings as heights, the closing error of each loop, and the reading error they are good for
+ */
+export function levelFloor(runs: readonly LevelRun[]): LevelAnswer {
+  const used = runs.filter((run) => run.valuesM.length > 0);
+  const { points, of } = pointIndex();
+  const runPoints = used.map((run) => stationsOf(run).map(of));
+  const open = pieces(used, runPoints, points.length);
+  if (points.length < 3) return { ok: false, message: 'Enter at least three points.' };
+  if (open !== null) return { ok: false, message: open };
+  let unknowns = points.length - 1;
+  const observations: Observation[] = [];
+  const height = (point: number, factor: number): (readonly [number, number])[] => (point === 0 ? [] : [[point - 1, factor]]);
+  used.forEach((run, r) => {
+    const at = runPoints[r] ?? [];
+    const sd = TOOL_SD_M[run.tool];
+    if (run.tool === 'level') {
+      run.valuesM.forEach((value, i) => observations.push({ terms: [...height(at[i + 1] ?? 0, 1), ...height(at[i] ?? 0, -1)], value, sd }));
+      return;
+    }
+    const offset = unknowns;
+    unknowns += run.tool === 'straightedge' ? 2 : 1;
+    const seen = (point: number, distanceM: number, value: number): void => {
+      const tilt: (readonly [number, number])[] = run.tool === 'straightedge' ? [[offset + 1, distanceM]] : [];
+      // The floor is a gap below the edge, or below the water.
+      observations.push({ terms: [...height(point, 1), [offset, -1], ...tilt.map(([i, d]) => [i, -d] as const)], value: -value, sd });
+    };
+    run.valuesM.forEach((value, i) => seen(at[i] ?? 0, i * run.stepM, value));
+    if (run.againM !== null) seen(at[0] ?? 0, 0, run.againM);
+  });
+  const adjusted = adjust(unknowns, observations);
+  if (adjusted === null)
+    return { ok: false, message: 'A straightedge alone does not show slope. Add a run with a level or a water level that meets it.' };
+  const heights = [0, ...adjusted.values.slice(0, points.length - 1)];
+  const own = Math.sqrt(adjusted.sds.slice(0, points.length - 1).reduce((sum, sd) => sum + sd * sd, 0) / (points.length - 1));
+  return {
+    ok: true,
+    floor: {
+      readings: points.map((point, i) => ({ id: `level-${i}`, ...point, valueM: heights[i] ?? 0, note: null })),
+      closings: closingsOf(used),
+      readingErrorM: own * Math.max(1, adjusted.unitSd ?? 1),
+    },
+  };
+}
+
+/** What keeps the runs from being one network: runs that meet no other. */
+function pieces(runs: readonly LevelRun[], runPoints: readonly (readonly number[])[], count: number): string | null {
+  const group = Array.from({ length: count }, (_, i) => i);
+  const root = (i: number): number => (group[i] === i || group[i] === undefined ? i : root(group[i]));
+  for (const at of runPoints) for (const point of at) group[root(point)] = root(at[0] ?? point);
+  const roots = new Set(group.map((_, i) => root(i)));
+  if (roots.size < 2) return null;
+  const apart = runs.findIndex((_, r) => root(runPoints[r]?.[0] ?? 0) !== root(0));
+  return `Run ${apart + 1} meets no other run. Start it at a point of another run.`;
+}
+
+/** Loops of a level carried on from run to run, and water levels read again at their first point. */
+function closingsOf(runs: readonly LevelRun[]): Closing[] {
+  const closings: Closing[] = [];
+  let chain: LevelRun[] = [];
+  for (const run of runs) {
+    if (run.tool !== 'level') {
+      if (run.againM !== null)
+        closings.push({
+          runIds: [run.id],
+          errorM: run.againM - (run.valuesM[0] ?? 0),
+          allowedM: 2 * Math.SQRT2 * TOOL_SD_M[run.tool],
+          setups: 1,
+        });
+      continue;
+    }
+    const last = chain.at(-1);
+    chain = last !== undefined && isSame(endOf(last), run.from) ? [...chain, run] : [run];
+    const [first] = chain;
+    if (first === undefined || !isSame(endOf(run), first.from)) continue;
+    const values = chain.flatMap((one) => one.valuesM);
+    closings.push({
+      runIds: chain.map((one) => one.id),
+      errorM: values.reduce((sum, value) => sum + value, 0),
+      allowedM: 2 * TOOL_SD_M.level * Math.sqrt(values.length),
+      setups: values.length,
+    });
+    chain = [];
+  }
+  return closings;
+}
+
+/** The first loop that closes worse than its setups allow; null when all close. */
+export function badClosing(closings: readonly Closing[]): Closing | null {
+  return closings.find(({ errorM, allowedM }) => Math.abs(errorM) > allowedM) ?? null;
+}
+
+/** A survey worked out from runs. While they do not solve, or a loop closes badly, it has no readings. */
+export function surveyFromRuns(survey: Survey, runs: readonly LevelRun[]): Survey {
+  const { runs: _before, ...rest } = survey;
+  if (runs.length === 0) return { ...rest, readings: [], takenAt: null };
+  const solved = levelFloor(runs);
+  if (!solved.ok || badClosing(solved.floor.closings) !== null) return { ...rest, runs: [...runs], readings: [] };
+  const { readings, readingErrorM } = solved.floor;
+  return { ...rest, runs: [...runs], method: 'height', readings: [...readings], readingErrorM };
+}
