@@ -3,9 +3,10 @@ import type { Job } from '../../shared-core/book/job.ts';
 import type { Property } from '../../shared-core/book/property.ts';
 import type { Room } from '../../shared-core/book/room.ts';
 import type { Plan } from '../../shared-core/book/plan-fields.ts';
+import { inherited, type RoomInJob } from '../../shared-core/book/same-room.ts';
 import { book } from './database.ts';
 import { changeJob } from './job-commands.ts';
-import { nowInstant } from './moment.ts';
+import { newId, nowInstant } from './moment.ts';
 import { attempt, done, type Outcome, refused } from './outcome.ts';
 import { startingRooms } from './starting-rooms.ts';
 import { write } from './write.ts';
@@ -58,6 +59,25 @@ export function placeRoom(
     patches: [
       { table: 'rooms', id: room.id, change: (r) => ({ ...r, plan: { ...r.plan, placedAt } }) },
       { table: 'properties', id: property.id, change: (p) => (p.access.some((n) => n.point !== null) ? letters(p, room, placedAt) : p) },
+    ],
+  });
+}
+
+/** Gives a room the material, primer, layers, tests and answers of another room of the job; one step of undo. */
+export function sameAs(jobId: string, to: RoomInJob, from: RoomInJob): Promise<Outcome> {
+  const taken = inherited(to, from, newId);
+  return write(`${to.room.name} same as ${from.room.name}`, nowInstant(), {
+    patches: [
+      {
+        table: 'rooms',
+        id: to.room.id,
+        change: (room) => ({ ...room, layers: taken.room.layers, tests: taken.room.tests, circumstances: taken.room.circumstances }),
+      },
+      {
+        table: 'jobs',
+        id: jobId,
+        change: (job) => ({ ...job, rooms: job.rooms.map((room) => (room.roomId === to.room.id ? taken.jobRoom : room)) }),
+      },
     ],
   });
 }

@@ -22,7 +22,8 @@ export function withMarks(update: (marks: readonly Mark[]) => Mark[]): (room: Ro
 
 /** A later survey as it begins: read as the first was. */
 function blankSurvey(room: Room): Survey {
-  return { ...room.survey, takenAt: null, readings: [] };
+  const { runs: _runs, ...first } = room.survey;
+  return { ...first, takenAt: null, readings: [] };
 }
 
 /** A room with one of its surveys changed; the first reading dates it, and a later survey begins with its first change. */

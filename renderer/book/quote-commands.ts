@@ -126,7 +126,7 @@ export async function recordAnswer(
         change: (was: Lead): Lead => ({
           ...was,
           state: accepted ? 'won' : 'lost',
-          reason: answer.note.trim(),
+          reason: accepted ? 'Quote accepted' : answer.note.trim(),
           closedAt: instant,
           next: null,
         }),

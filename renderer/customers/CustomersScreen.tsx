@@ -15,6 +15,7 @@ import { BlockPart, SheetHeading } from '../parts/TitleBlock.tsx';
 import { checkShort } from '../parts/text-checks.ts';
 import { ContactsPart } from './ContactsPart.tsx';
 import { customerList } from './customer-list.ts';
+import { LeadCountsPart } from './LeadCountsPart.tsx';
 import { SearchField } from './SearchField.tsx';
 import './customers.css';
 
@@ -54,6 +55,7 @@ export function CustomersScreen() {
       who={{ name: business.name === '' ? 'Your company' : business.name, where: business.address.city }}
       block={
         <>
+          <LeadCountsPart business={business} />
           <BlockPart heading="New customer">
             <form
               onSubmit={(event) => {

@@ -28,6 +28,9 @@ export function freeze(records: EstimateRecords & { readonly customer: Customer 
   return frozenSchema.parse({ version: SCHEMA_VERSION, business, customer, property, rooms, job, materials });
 }
 
+/** Said while the property has no street address: a contract names the place of the work. */
+export const NO_ADDRESS = 'Enter the address of the work.';
+
 /** The last day a quote issued now is valid, by the job's own days or the business's usual. */
 export function validUntil({ business, job }: Pick<EstimateRecords, 'business' | 'job'>, instant: string): string {
   return addDaysToDay(dayOfInstant(instant, business.timeZone), job.estimate.validDays ?? business.quoteValidDays);
@@ -58,6 +61,7 @@ export function issueQuote(records: EstimateRecords & { readonly customer: Custo
   if (issue.by.trim() === '') return { ok: false, message: 'Enter who issues the quote. The name is printed on it.' };
   if (issue.earlier.some((quote) => quote.state === 'accepted' && quote.deletedAt === null))
     return { ok: false, message: 'The quote is accepted. Write a change order for what changed.' };
+  if (records.property.address.line.trim() === '') return { ok: false, message: NO_ADDRESS };
   const stranger = issue.earlier.find((quote) => quote.jobId !== job.id);
   if (stranger !== undefined) return { ok: false, message: 'One of the earlier quotes belongs to another job.' };
   const ids = new Set(job.rooms.map((room) => room.roomId));

@@ -27,6 +27,8 @@ import { ActionButton } from '../../parts/ActionButton.tsx';
 import { Answer } from '../../parts/Answer.tsx';
 import { ConfirmWhy } from '../../parts/ConfirmWhy.tsx';
 import { EmptySheet } from '../../parts/EmptySheet.tsx';
+import { SameAsPart } from '../../parts/job/SameAsPart.tsx';
+import { sameAs } from '../../book/job-rooms.ts';
 import { JobSheet } from '../../parts/job/JobSheet.tsx';
 import { NoJob } from '../../parts/job/NoJob.tsx';
 import { stageHref } from '../../parts/job/stage-words.ts';
@@ -144,6 +146,7 @@ function Assess({ reading, roomReading }: { readonly reading: JobReading; readon
       {...(small ? {} : { block: <BlockPart heading={findingsWords(assessment.findings)}>{null}</BlockPart> })}
       datum={
         <AssessHang roomReading={roomReading} heldIds={heldIds} wording={wording} zone={zone} onEnter={lift} findings={findings}>
+          <SameAsPart reading={reading} roomReading={roomReading} onPick={(from) => void sameAs(job.id, roomReading, from).then(say)} />
           <FlooringPart
             flooring={jobRoom.flooring}
             limits={jobRoom.flooringLimits}

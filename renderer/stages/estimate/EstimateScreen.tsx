@@ -23,6 +23,8 @@ import { ChoiceRow } from '../../parts/ChoiceRow.tsx';
 import { EmptySheet } from '../../parts/EmptySheet.tsx';
 import { Fields } from '../../parts/Fields.tsx';
 import { DocumentsPart } from '../../parts/job/DocumentsPart.tsx';
+import { SameAsPart } from '../../parts/job/SameAsPart.tsx';
+import { sameAs } from '../../book/job-rooms.ts';
 import { JobSheet } from '../../parts/job/JobSheet.tsx';
 import { NoJob } from '../../parts/job/NoJob.tsx';
 import { stageHref } from '../../parts/job/stage-words.ts';
@@ -137,6 +139,13 @@ function Estimate({ planned, plannedAt }: { readonly planned: JobReading; readon
       stage="estimate"
       block={
         <>
+          {!isTrying && (
+            <SameAsPart
+              reading={reading}
+              roomReading={roomReading}
+              onPick={(from) => void sameAs(whole.job.id, roomReading, from).then(say)}
+            />
+          )}
           <LevelPart
             roomReading={roomReading}
             currency={whole.business.currency}

@@ -19,6 +19,7 @@ import { recordOrder } from '../../book/order-commands.ts';
 import type { Signed } from '../../book/sign-commands.ts';
 import { issueNext, recordAnswer } from '../../book/quote-commands.ts';
 import { useJobReading, useNow } from '../../book/use-job-reading.ts';
+import { change } from '../../book/write.ts';
 import { ActionButton } from '../../parts/ActionButton.tsx';
 import { Answer } from '../../parts/Answer.tsx';
 import { AskCompany } from '../../parts/AskCompany.tsx';
@@ -87,6 +88,8 @@ function QuoteOfJob({ reading, roomId }: { readonly reading: JobReading; readonl
   const say = (outcome: Outcome<unknown>): void => setResult(outcome.ok ? null : { ok: false, text: outcome.message });
   const edit = (label: string, update: (e: Job['estimate']) => Job['estimate']): void =>
     void changeJob(job.id, label, (j) => ({ ...j, estimate: update(j.estimate) })).then(say);
+  // Kept while the screen is open: the field must not vanish while it is filled in.
+  const [placeless] = useState(whole.property.address.line.trim() === '');
   const changed = differences !== null && differences.differences.length > 0;
   const openFolder = (): void =>
     void askDesk('folder.open', {}).then((answer) => {
@@ -238,6 +241,18 @@ function QuoteOfJob({ reading, roomId }: { readonly reading: JobReading; readonl
         >
           {result.text}
         </Notice>
+      )}
+      {placeless && (
+        <TextField
+          label="Address of the work"
+          value={whole.property.address.line}
+          onChange={(addressLine) =>
+            void change('properties', whole.property.id, 'address', nowInstant(), (p) => ({
+              ...p,
+              address: { ...p.address, line: addressLine },
+            })).then(say)
+          }
+        />
       )}
       <AskCompany
         business={business}

@@ -129,6 +129,8 @@ function StatusActions(props: StatusPartProps & { readonly quote: Quote; readonl
       <a
         href={mailAddress(customer.email, message)}
         onClick={() => {
+          // The PDF is attached by hand, so its folder opens beside the mail program.
+          onFolder();
           if (document !== null) onSent(document, 'email', customer.email);
         }}
       >

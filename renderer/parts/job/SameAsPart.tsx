@@ -1,0 +1,30 @@
+import { canInherit } from '../../../shared-core/book/same-room.ts';
+import type { JobGlance, RoomGlance } from '../../../shared-core/standing/read-job.ts';
+import { roomWords } from '../../../shared-core/standing/names.ts';
+import { TextButton } from '../TextButton.tsx';
+import { BlockPart } from '../TitleBlock.tsx';
+import './SameAsPart.css';
+
+interface SameAsPartProps {
+  readonly reading: Pick<JobGlance, 'rooms'>;
+  readonly roomReading: RoomGlance;
+  readonly onPick: (from: RoomGlance) => void;
+}
+
+/** One press for each other room that has what this one lacks. */
+export function SameAsPart({ reading, roomReading, onPick }: SameAsPartProps) {
+  const others = reading.rooms.filter((other) => other.room.id !== roomReading.room.id && canInherit(roomReading, other));
+  if (others.length === 0) return null;
+  return (
+    <BlockPart>
+      <div className="same-as">
+        {others.map((other) => (
+          <TextButton key={other.room.id} kind="outlined" onPress={() => onPick(other)}>
+            {`Same as ${roomWords(other.room.name)}`}
+          </TextButton>
+        ))}
+      </div>
+      <p className="small">Takes over material, primer, layers, tests, and answers. Lab results and deflection stay with their own room.</p>
+    </BlockPart>
+  );
+}

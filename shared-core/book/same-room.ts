@@ -1,0 +1,71 @@
+/** A room that inherits from another room of its property: material, primer, layers, tests and answers. */
+import type { JobRoom } from './job.ts';
+import type { FloorTest } from './layer.ts';
+import type { Room } from './room.ts';
+
+/** A room with the job's record of it. */
+export type RoomInJob = { readonly room: Room; readonly jobRoom: JobRoom };
+
+/**
+ * Tests that speak for one room alone: a lab sample for its own layer, deflection for its own joists. They are never
+ * inherited; the others carry the name of the room they were taken in.
+ */
+const OWN_TESTS: ReadonlySet<FloorTest['kind']> = new Set(['lab', 'floor-deflection']);
+
+/** True where the other room has something to give that this one lacks. */
+export function canInherit(to: RoomInJob, from: RoomInJob): boolean {
+  const lacks = (has: boolean, gives: boolean): boolean => !has && gives;
+  return (
+    lacks(to.room.layers.length > 0, from.room.layers.length > 0) ||
+    lacks(
+      to.room.tests.length > 0,
+      from.room.tests.some((test) => !OWN_TESTS.has(test.kind)),
+    ) ||
+    lacks(to.jobRoom.materialId !== null, from.jobRoom.materialId !== null) ||
+    lacks(to.jobRoom.flooring !== null, from.jobRoom.flooring !== null)
+  );
+}
+
+/**
+ * The room with what it inherits. Its plan, readings, structure, fixtures, finish elevation and dates stay its own.
+ * @param newId makes ids for the copied layers and tests
+ */
+export function inherited(to: RoomInJob, from: RoomInJob, newId: () => string): RoomInJob {
+  // A layer on a part of the other room says nothing of this one.
+  const layers = from.room.layers
+    .filter((layer) => layer.area === null)
+    .map((layer) => ({ was: layer.id, layer: { ...layer, id: newId() } }));
+  const layerOf = (id: string | null): string | null => layers.find(({ was }) => was === id)?.layer.id ?? null;
+  const note = (was: string): string => `${was === '' ? '' : `${was} `}Same as ${from.room.name}.`.slice(0, 200);
+  const tests = from.room.tests
+    .filter((test) => !OWN_TESTS.has(test.kind))
+    .map((test): FloorTest => {
+      const own = { ...test, id: newId(), point: null, note: note(test.note) };
+      return own.kind === 'moisture-dish' ? { ...own, overLayerId: layerOf(own.overLayerId) } : own;
+    });
+  const { allowedExtraLoadPa, loadStatedBy, structureSigns, fixtures, notes } = to.room.circumstances;
+  const { flooring, flooringLimits, flooringThicknessM, materialId, primerId, moistureSystemId } = from.jobRoom;
+  return {
+    room: {
+      ...to.room,
+      layers: layers.map(({ layer }) => layer),
+      tests: [...to.room.tests.filter((test) => OWN_TESTS.has(test.kind)), ...tests],
+      circumstances: { ...from.room.circumstances, allowedExtraLoadPa, loadStatedBy, structureSigns, fixtures, notes },
+    },
+    jobRoom: {
+      ...to.jobRoom,
+      flooring,
+      flooringLimits,
+      ...(flooringThicknessM === undefined ? {} : { flooringThicknessM }),
+      ...(moistureSystemId === undefined ? {} : { moistureSystemId }),
+      materialId,
+      primerId,
+      level: {
+        ...from.jobRoom.level,
+        levelM: to.jobRoom.level.levelM,
+        rampThrough: to.jobRoom.level.rampThrough,
+        mode: from.jobRoom.level.mode === 'ramp' ? to.jobRoom.level.mode : from.jobRoom.level.mode,
+      },
+    },
+  };
+}

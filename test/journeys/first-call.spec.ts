@@ -1,0 +1,106 @@
+/** From the first call to a price and to issued quotes, with every press and field counted. Readings are typed beside the count. */
+import type { Locator, Page } from '@playwright/test';
+import { expect, test } from './open-book.ts';
+
+const LINE = 'Dana Wicklow 555-0142, kitchen 12x14, tile over slab, about 3/8 out, referred, visit tomorrow 4pm';
+const TWO_ROOMS = 'June Park 555-0177, kitchen 12x14, hall 4x20, tile over slab, about 3/8 out, website';
+
+/** Counts presses (clicks and keys) and fields. A list to choose from is a field. */
+const counting = (page: Page) => {
+  const count = { presses: 0, fields: 0 };
+  return {
+    count,
+    key: async (key: string): Promise<void> => {
+      count.presses += 1;
+      await page.keyboard.press(key);
+    },
+    press: async (what: Locator): Promise<void> => {
+      count.presses += 1;
+      await what.click();
+    },
+    fill: async (field: Locator, text: string): Promise<void> => {
+      count.fields += 1;
+      await field.fill(text);
+    },
+    choose: async (list: Locator, label: string): Promise<void> => {
+      count.fields += 1;
+      await list.selectOption({ label });
+    },
+  };
+};
+
+/** Down from a laser: a floor that falls a quarter inch across the room. */
+const takeReadings = async (page: Page): Promise<void> => {
+  const field = page.getByLabel('Reading down from laser');
+  await expect(field).toBeVisible();
+  const of = /of (\d+)/.exec(await page.getByText(/^Point \d+ of \d+/).innerText())?.[1];
+  for (let i = 0; i < Number(of); i += 1) {
+    await expect(page.getByText(new RegExp(`^${i} read`))).toBeVisible();
+    await field.fill(String(36 + (i % 5) / 16));
+    await page.keyboard.press('Enter');
+  }
+};
+
+const button = (page: Page, name: string): Locator => page.getByRole('button', { name, exact: true });
+const link = (page: Page, name: string): Locator => page.getByRole('link', { name, exact: true });
+
+test('lead to ballpark PDF in 15 interactions, then a measured room to an issued quote in 40 presses and 30 fields', async ({
+  book,
+  page,
+}) => {
+  const hands = counting(page);
+  await hands.key('n');
+  await hands.fill(page.getByLabel(/^Name, phone/), LINE);
+  await hands.press(button(page, 'Save and price'));
+  await hands.choose(page.getByLabel('Material', { exact: true }), 'Self-leveling underlayment, fine');
+  await hands.fill(page.getByLabel('Business name'), 'Plumb Line Floors');
+  await hands.press(button(page, 'Save ballpark PDF').last());
+  await expect(page.getByText(/^Ballpark 26-001 number 1, Dana Wicklow\.pdf was saved to /)).toBeVisible();
+  expect(hands.count.presses + hands.count.fields).toBeLessThanOrEqual(15);
+
+  await hands.press(link(page, 'Take readings'));
+  await takeReadings(page);
+  await hands.press(link(page, 'Next: Estimate'));
+  await hands.press(button(page, 'Next: Quote'));
+  await hands.fill(page.getByLabel('Address of the work'), '12 Mill Lane');
+  await hands.fill(page.getByLabel('Who signs'), 'Ros Teague');
+  await hands.fill(page.getByLabel('Business phone'), '555-0100');
+  await hands.fill(page.getByLabel('License'), 'HIC 12-3456');
+  await hands.fill(page.getByLabel('Sales tax on material'), '8');
+  await hands.press(button(page, 'Done'));
+  await hands.press(button(page, 'Issue quote'));
+  await expect(page.getByText(/^Quote 26-001 revision 1, Dana Wicklow\.pdf was saved to /)).toBeVisible();
+  expect(hands.count.presses).toBeLessThanOrEqual(40);
+  expect(hands.count.fields).toBeLessThanOrEqual(30);
+  expect(book.papers).not.toBe('');
+});
+
+test('two rooms to an issued quote in 60 presses and 45 fields, the second same as the first', async ({ book, page }) => {
+  const hands = counting(page);
+  await hands.key('n');
+  await hands.fill(page.getByLabel(/^Name, phone/), TWO_ROOMS);
+  await hands.press(button(page, 'Save and price'));
+  await hands.choose(page.getByLabel('Material', { exact: true }), 'Self-leveling underlayment, fine');
+  await hands.press(link(page, 'Take readings'));
+  await takeReadings(page);
+  await hands.press(link(page, 'Next: Estimate'));
+  await hands.press(
+    page
+      .getByRole('button', { name: /^Hall/ })
+      .or(page.getByRole('link', { name: /^Hall/ }))
+      .first(),
+  );
+  await hands.press(button(page, 'Same as kitchen'));
+  await hands.press(link(page, 'Take readings'));
+  await takeReadings(page);
+  await hands.press(link(page, 'Next: Estimate'));
+  await hands.press(button(page, 'Next: Quote'));
+  await hands.fill(page.getByLabel('Address of the work'), '4 Fell Road');
+  await hands.fill(page.getByLabel('Business name'), 'Plumb Line Floors');
+  await hands.press(button(page, 'Done'));
+  await hands.press(button(page, 'Issue quote'));
+  await expect(page.getByText(/^Quote 26-001 revision 1, June Park\.pdf was saved to /)).toBeVisible();
+  expect(hands.count.presses).toBeLessThanOrEqual(60);
+  expect(hands.count.fields).toBeLessThanOrEqual(45);
+  expect(book.papers).not.toBe('');
+});
