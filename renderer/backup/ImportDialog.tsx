@@ -1,12 +1,13 @@
 import { useEffect, useId, useState } from 'react';
-import type { ImportLine } from '../../shared-core/book/import-plan.ts';
+import { type ImportLine, type RecordClash, suggestedFields } from '../../shared-core/book/import-plan.ts';
 import { formatInstantDay } from '../../shared-core/measure/moment.ts';
 import { useBusiness } from '../book/use-records.ts';
 import { CheckRow } from '../parts/CheckRow.tsx';
 import { Dialog } from '../parts/Dialog.tsx';
 import { FieldShell } from '../parts/FieldShell.tsx';
 import { TextButton } from '../parts/TextButton.tsx';
-import { type Importable, importLinesFrom, readImportable } from './import-from-backup.ts';
+import { ClashList } from './ClashList.tsx';
+import { type Importable, importLinesFrom, type NamedRows, readClashes, readImportable } from './import-from-backup.ts';
 import type { OpenedBackup } from './open-backup.ts';
 
 interface ImportDialogProps {
@@ -28,6 +29,9 @@ export function ImportDialog({ backup, madeText, onClose, onSay }: ImportDialogP
   const [query, setQuery] = useState('');
   const [busy, setBusy] = useState(false);
   const [problem, setProblem] = useState<string | null>(null);
+  /** Records that differ, once they are looked at; null before. */
+  const [compared, setCompared] = useState<{ readonly clashes: readonly RecordClash[]; readonly names: NamedRows } | null>(null);
+  const [fields, setFields] = useState<ReadonlyMap<string, ReadonlySet<string>>>(new Map());
   useEffect(() => {
     let gone = false;
     const read = async (): Promise<void> => {
@@ -50,17 +54,26 @@ export function ImportDialog({ backup, madeText, onClose, onSay }: ImportDialogP
     return `Different. Backup: ${day(line.inCopy)}. Your data: ${day(line.inBook ?? '')}.`;
   };
   const found = (importable?.lines ?? []).filter((line) => line.name.toLocaleLowerCase().includes(query.trim().toLocaleLowerCase()));
-  const clashes = (importable?.lines ?? []).filter((line) => line.state === 'clash' && chosen.has(line.id)).length;
-  const runImport = async (): Promise<void> => {
+  const lines = (importable?.lines ?? []).filter((line) => chosen.has(line.id));
+  const runImport = async (taken: ReadonlyMap<string, ReadonlySet<string>>): Promise<void> => {
     if (importable === null) return;
     setBusy(true);
-    const outcome = await importLinesFrom(
-      backup,
-      importable.brief,
-      importable.lines.filter((line) => chosen.has(line.id)),
-    );
+    const outcome = await importLinesFrom(backup, importable.brief, lines, taken);
     onClose();
     onSay(outcome.ok, outcome.ok ? `${outcome.value} You can undo this import.` : outcome.message);
+  };
+  const compare = async (): Promise<void> => {
+    if (importable === null) return;
+    setBusy(true);
+    const read = await readClashes(backup, importable, lines);
+    if (!read.ok) {
+      setBusy(false);
+      return setProblem(read.message);
+    }
+    if (read.value.clashes.length === 0) return runImport(new Map());
+    setFields(new Map(read.value.clashes.map((clash) => [clash.key, suggestedFields(clash)])));
+    setCompared(read.value);
+    setBusy(false);
   };
   const part = (kind: ImportLine['kind'], heading: string) => {
     const lines = found.filter((line) => line.kind === kind);
@@ -95,13 +108,31 @@ export function ImportDialog({ backup, madeText, onClose, onSay }: ImportDialogP
           <TextButton disabled={busy} onPress={onClose}>
             Cancel
           </TextButton>
-          <TextButton kind="outlined" disabled={busy || chosen.size === 0} onPress={() => void runImport()}>
-            {busy ? 'Importing…' : 'Import'}
+          {compared !== null && (
+            <TextButton disabled={busy} onPress={() => setCompared(null)}>
+              Back
+            </TextButton>
+          )}
+          <TextButton
+            kind="outlined"
+            disabled={busy || chosen.size === 0}
+            onPress={() => void (compared === null ? compare() : runImport(fields))}
+          >
+            {busy ? 'Loading…' : compared === null && lines.some((line) => line.state === 'clash') ? 'Next: Compare' : 'Import'}
           </TextButton>
         </>
       }
     >
-      {importable === null ? (
+      {compared !== null && problem === null ? (
+        <ClashList
+          clashes={compared.clashes}
+          names={compared.names}
+          fields={fields}
+          zone={business.timeZone}
+          locale={business.locale}
+          onFields={(key, taken) => setFields(new Map([...fields, [key, taken]]))}
+        />
+      ) : importable === null || problem !== null ? (
         <p className="caption" role={problem === null ? 'status' : 'alert'}>
           {problem ?? 'Loading…'}
         </p>
@@ -116,11 +147,8 @@ export function ImportDialog({ backup, madeText, onClose, onSay }: ImportDialogP
           </FieldShell>
           {part('job', 'Jobs')}
           {part('customer', 'Customers')}
-          {clashes > 0 && (
-            <p role="status">
-              {clashes === 1 ? 'One of these differs from your data.' : `${clashes} of these differ from your data.`} The backup replaces
-              what you have. Your data is backed up first.
-            </p>
+          {lines.some((line) => line.state === 'clash') && (
+            <p role="status">Next, choose what to take for each field that differs. Nothing is deleted. Your data is backed up first.</p>
           )}
         </div>
       )}

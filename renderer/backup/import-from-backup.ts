@@ -1,5 +1,16 @@
 /** Importing chosen customers and jobs of a backup: your data is backed up first, then all of it is written at once, undone like any edit. */
-import { importKeys, type ImportLine, importLines, importPlan, briefRow, rowKey } from '../../shared-core/book/import-plan.ts';
+import { rowKey } from '../../shared-core/book/book-index.ts';
+import {
+  briefRow,
+  type Chosen,
+  importClashes,
+  importKeys,
+  type ImportLine,
+  importLines,
+  importPlan,
+  type RecordClash,
+  type TakenFields,
+} from '../../shared-core/book/import-plan.ts';
 import { type BookRows, pictureName } from '../../shared-core/book/backup.ts';
 import { gatherRows, holdBook, type Pieces, PiecesStopped } from '../book/book-pieces.ts';
 import { nowInstant } from '../book/moment.ts';
@@ -30,18 +41,60 @@ export function readImportable(backup: OpenedBackup): Promise<Outcome<Importable
   });
 }
 
-/** Returns a sentence about what was imported. */
-export function importLinesFrom(backup: OpenedBackup, brief: BookRows, lines: readonly ImportLine[]): Promise<Outcome<string>> {
+const chosenOf = (lines: readonly ImportLine[]): Chosen => {
+  const ids = (kind: ImportLine['kind']): Set<string> => new Set(lines.filter((line) => line.kind === kind).map((line) => line.id));
+  return { customers: ids('customer'), jobs: ids('job') };
+};
+
+/** The records these lines are made of, of the backup and of your data, and your jobs in brief. */
+async function gatherBoth(backup: OpenedBackup, brief: BookRows, chosen: Chosen) {
+  const present = await holdBook();
+  const presentBrief = await inBrief(present.pieces());
+  const keys = importKeys(brief, presentBrief, chosen);
+  const named = (pieces: Pieces): Promise<BookRows> => gatherRows(pieces, (table, row) => (keys.has(rowKey(table, row)) ? row : null));
+  return { copy: await named(backupPieces(backup)), present: await named(present.pieces()), jobs: presentBrief.jobs };
+}
+
+/** Names of rooms, materials and jobs by id, to say fields by. */
+export type NamedRows = ReadonlyMap<string, string>;
+
+/** Every record of these lines that differs from yours, and the names they mention. */
+export function readClashes(
+  backup: OpenedBackup,
+  { brief }: Importable,
+  lines: readonly ImportLine[],
+): Promise<Outcome<{ readonly clashes: readonly RecordClash[]; readonly names: NamedRows }>> {
+  return reading(async () => {
+    const chosen = chosenOf(lines);
+    const { copy, present } = await gatherBoth(backup, brief, chosen);
+    const names = new Map<string, string>();
+    for (const rows of [copy, present])
+      for (const table of ['rooms', 'materials', 'customers', 'jobs'] as const)
+        for (const row of rows[table]) {
+          const name = table === 'jobs' ? row['number'] : row['name'];
+          if (typeof row['id'] === 'string' && typeof name === 'string') names.set(row['id'], name);
+        }
+    return { ok: true, value: { clashes: importClashes(copy, present, chosen), names } };
+  });
+}
+
+/**
+ * Imports these lines. Nothing is removed.
+ * @param fields which fields of records that differ come from the backup
+ * @returns a sentence about what was imported
+ */
+export function importLinesFrom(
+  backup: OpenedBackup,
+  brief: BookRows,
+  lines: readonly ImportLine[],
+  fields: TakenFields,
+): Promise<Outcome<string>> {
   const run = async (): Promise<Outcome<string>> => {
     const kept = await backUpNow('before-import');
     if (!kept.ok) return refused(`Your data could not be backed up first, so nothing was imported. ${kept.message}`);
-    const present = await holdBook();
-    const ids = (kind: ImportLine['kind']): Set<string> => new Set(lines.filter((line) => line.kind === kind).map((line) => line.id));
-    const chosen = { customers: ids('customer'), jobs: ids('job') };
-    const presentBrief = await inBrief(present.pieces());
-    const keys = importKeys(brief, presentBrief, chosen);
-    const named = (pieces: Pieces): Promise<BookRows> => gatherRows(pieces, (table, row) => (keys.has(rowKey(table, row)) ? row : null));
-    const plan = importPlan(await named(backupPieces(backup)), await named(present.pieces()), chosen, presentBrief.jobs);
+    const chosen = chosenOf(lines);
+    const { copy, present, jobs } = await gatherBoth(backup, brief, chosen);
+    const plan = importPlan(copy, present, chosen, jobs, fields);
     const photos = plan.puts.filter(({ table }) => table === 'photos').map(({ row }) => pictureName(row));
     const pictures = await importPictures(
       backup,
@@ -51,7 +104,6 @@ export function importLinesFrom(backup: OpenedBackup, brief: BookRows, lines: re
     const written = await write('import from a backup', nowInstant(), {
       // The plan's rows were read through their schemas; the writing reads them once more.
       puts: plan.puts as unknown as readonly Put[],
-      removes: plan.removes,
     });
     if (!written.ok) return written;
     const sentences = [

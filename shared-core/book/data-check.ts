@@ -38,7 +38,8 @@ const REFERENCES: Readonly<Partial<Record<TableName, Readonly<Record<string, Tab
   calendarEntries: { jobId: 'jobs' },
 };
 
-const WORDS: Readonly<Record<TableName, string>> = {
+/** What one record of each table is called. */
+export const RECORD_WORDS: Readonly<Record<TableName, string>> = {
   business: 'business',
   customers: 'customer',
   properties: 'property',
@@ -64,7 +65,7 @@ const idOf = (row: StoredRow): string => String(row['id']);
 const numberOf = (job: StoredRow): string => (typeof job['number'] === 'string' ? job['number'] : '');
 
 const missing = (what: string, target: TableName): string =>
-  `This ${what} belongs to a ${WORDS[target]} that is missing. It is kept, but no screen shows it.`;
+  `This ${what} belongs to a ${RECORD_WORDS[target]} that is missing. It is kept, but no screen shows it.`;
 
 const jobRooms = (row: StoredRow): readonly unknown[] => {
   const { rooms } = row as { readonly rooms?: unknown };
@@ -146,7 +147,7 @@ export function bookChecker(): BookChecker {
     const check = checkRow(table, row);
     if (!check.ok) {
       const where = check.where === '' ? '' : ` (${check.where})`;
-      const message = `This ${WORDS[table]} cannot be read${where}. ${check.message} It is kept unchanged.`;
+      const message = `This ${RECORD_WORDS[table]} cannot be read${where}. ${check.message} It is kept unchanged.`;
       found.push({ table, id: idOf(row), kind: 'unreadable', message });
       return;
     }
@@ -173,7 +174,7 @@ export function bookChecker(): BookChecker {
                 kind: 'room-gone',
                 message: 'This job has a room that is missing. The job is kept, and its screens leave the room out.',
               }
-            : { ...p, kind: 'orphan', message: missing(WORDS[p.table], p.lacks.table) },
+            : { ...p, kind: 'orphan', message: missing(RECORD_WORDS[p.table], p.lacks.table) },
       ),
     ...photos
       .filter(({ name }) => !pictures.has(name))

@@ -1,16 +1,16 @@
 /**
- * Bringing chosen customers and jobs of a copy into a book that stands: what is new, what is the same, what clashes, and what
- * will be written. A customer comes with houses and rooms; a job with everything of its own. What a job stands on (customer,
- * house, rooms, materials) is added where the book lacks it and left alone where it does not.
+ * Importing chosen customers and jobs of a backup: what is new, what is the same, what differs, and what will be written. A
+ * customer comes with properties and rooms; a job with everything of its own and what it belongs to. Nothing is removed: records
+ * of both are united by id, and where one differs it is taken field by field.
  */
+import { type Held, idOf, Index, rowKey, text } from './book-index.ts';
+import { differences, mergeRows, type FieldDifference } from './merge-records.ts';
 import type { StoredRow } from './migrations/list.ts';
 import { jobNumber } from './new-records.ts';
 import { Print } from './print.ts';
 import { checkRow } from './rows.ts';
 import type { BookRows } from './backup.ts';
 import type { TableName } from './tables.ts';
-
-type Held = { readonly table: TableName; readonly row: StoredRow };
 
 export type ImportLine = {
   readonly kind: 'customer' | 'job';
@@ -25,31 +25,11 @@ export type ImportLine = {
 
 export type ImportPlan = {
   readonly puts: readonly Held[];
-  /** The book's own records that give way, where a job of the copy takes the place of the book's. */
-  readonly removes: readonly { readonly table: TableName; readonly id: string }[];
   /** Jobs that take another number, because the book gave theirs to a job of its own. */
   readonly renumbered: readonly { readonly from: string; readonly to: string }[];
   /** Records that no schema can read: they stay in the copy. */
   readonly left: number;
 };
-
-const JOB_TABLES = [
-  'quotes',
-  'pours',
-  'cureLogs',
-  'promises',
-  'clearanceTests',
-  'visits',
-  'documents',
-  'photos',
-  'calendarEntries',
-] as const;
-
-const text = (row: StoredRow | undefined, key: string): string => {
-  const value = row?.[key];
-  return typeof value === 'string' ? value : '';
-};
-const idOf = (row: StoredRow): string => text(row, 'id');
 
 /** What one record hangs on, and what it is listed by. */
 const BRIEF_KEYS = ['id', 'customerId', 'propertyId', 'jobId', 'pourId', 'name', 'number', 'title', 'changedAt', 'deletedAt'] as const;
@@ -59,75 +39,6 @@ export function briefRow(row: StoredRow): StoredRow {
   const print = new Print();
   print.add(JSON.stringify(row));
   return { ...Object.fromEntries(BRIEF_KEYS.filter((key) => key in row).map((key) => [key, row[key]])), print: print.text() };
-}
-
-/** The key of a record among those of all tables. */
-export function rowKey(table: TableName, row: StoredRow): string {
-  return `${table}/${idOf(row)}`;
-}
-
-/** A book by id and by what its records hang on. */
-class Index {
-  private readonly byId = new Map<string, StoredRow>();
-  private readonly hanging = new Map<string, Held[]>();
-
-  constructor(rows: BookRows) {
-    for (const [table, list] of Object.entries(rows) as [TableName, readonly StoredRow[]][])
-      for (const row of list) this.byId.set(rowKey(table, row), row);
-    const hang = (table: TableName, key: string): void => {
-      for (const row of rows[table]) {
-        const on = `${table}/${text(row, key)}`;
-        const others = this.hanging.get(on);
-        if (others === undefined) this.hanging.set(on, [{ table, row }]);
-        else others.push({ table, row });
-      }
-    };
-    for (const table of JOB_TABLES) hang(table, 'jobId');
-    hang('pourEvents', 'pourId');
-    hang('properties', 'customerId');
-    hang('rooms', 'propertyId');
-  }
-
-  get(table: TableName, id: string): StoredRow | undefined {
-    return this.byId.get(`${table}/${id}`);
-  }
-
-  private on(table: TableName, id: string): readonly Held[] {
-    return this.hanging.get(`${table}/${id}`) ?? [];
-  }
-
-  /** A customer with houses and rooms. */
-  customer(id: string): Held[] {
-    const customer = this.get('customers', id);
-    const houses = this.on('properties', id);
-    return [
-      ...(customer === undefined ? [] : [{ table: 'customers' as const, row: customer }]),
-      ...houses,
-      ...houses.flatMap(({ row }) => this.on('rooms', idOf(row))),
-    ];
-  }
-
-  /** A job with everything of its own. */
-  job(id: string): Held[] {
-    const job = this.get('jobs', id);
-    const own = JOB_TABLES.flatMap((table) => this.on(table, id));
-    return [
-      ...(job === undefined ? [] : [{ table: 'jobs' as const, row: job }]),
-      ...own,
-      ...own.filter((held) => held.table === 'pours').flatMap(({ row }) => this.on('pourEvents', idOf(row))),
-    ];
-  }
-
-  /** What a job stands on: its customer, its house and that house's rooms. */
-  under(id: string): Held[] {
-    const job = this.get('jobs', id);
-    const customer = this.get('customers', text(job, 'customerId'));
-    const house = this.get('properties', text(job, 'propertyId'));
-    return [
-      ...(customer === undefined ? [] : [{ table: 'customers' as const, row: customer }]),
-      ...(house === undefined ? [] : [{ table: 'properties' as const, row: house }, ...this.on('rooms', idOf(house))]),
-    ];
-  }
 }
 
 const same = (a: StoredRow | undefined, b: StoredRow): boolean => JSON.stringify(a) === JSON.stringify(b);
@@ -143,7 +54,7 @@ export function importLines(copyRows: BookRows, presentRows: BookRows): ImportLi
   const [copy, present] = [new Index(copyRows), new Index(presentRows)];
   const line = (kind: ImportLine['kind'], id: string, name: string, theirs: readonly Held[], ours: readonly Held[]): ImportLine => {
     const isNew = present.get(kind === 'job' ? 'jobs' : 'customers', id) === undefined;
-    const equal = theirs.length === ours.length && theirs.every(({ table, row }) => same(present.get(table, idOf(row)), row));
+    const equal = theirs.every(({ table, row }) => same(present.get(table, idOf(row)), row));
     return {
       kind,
       id,
@@ -218,35 +129,96 @@ export function importKeys(copyRows: BookRows, presentRows: BookRows, chosen: Ch
   return new Set(held.map(({ table, row }) => rowKey(table, row)));
 }
 
+/** A record that both have and that differs, with the fields in which it does and when each last changed. */
+export type RecordClash = Held & {
+  readonly key: string;
+  readonly ours: StoredRow;
+  readonly inBook: string;
+  readonly inCopy: string;
+  readonly fields: readonly FieldDifference[];
+};
+
+/** Which fields of a differing record are taken from the backup, by the record's key. */
+export type TakenFields = ReadonlyMap<string, ReadonlySet<string>>;
+
+/** The records that these customers and jobs are made of, each once. */
+function heldOf(copy: Index, { customers, jobs }: Chosen): readonly Held[] {
+  const held = [...[...customers].flatMap((id) => copy.customer(id)), ...[...jobs].flatMap((id) => [...copy.job(id), ...copy.under(id)])];
+  return [...new Map(held.map((one) => [rowKey(one.table, one.row), one])).values()];
+}
+
+/** Entries of a pour log are never edited: one that both have stays as it is. */
+const isLog = (table: TableName): boolean => table === 'pourEvents';
+
+/** Every record of these that differs, with its fields side by side. */
+export function importClashes(copyRows: BookRows, presentRows: BookRows, chosen: Chosen): readonly RecordClash[] {
+  const present = new Index(presentRows);
+  return heldOf(new Index(copyRows), chosen).flatMap(({ table, row }) => {
+    const ours = present.get(table, idOf(row));
+    if (ours === undefined || isLog(table) || same(ours, row)) return [];
+    const fields = differences(ours, row);
+    if (fields.length === 0) return [];
+    return [{ table, row, ours, key: rowKey(table, row), inBook: text(ours, 'changedAt'), inCopy: text(row, 'changedAt'), fields }];
+  });
+}
+
+/** What is suggested for a differing record: all fields of the side that changed last. */
+export function suggestedFields(clash: RecordClash): ReadonlySet<string> {
+  return new Set(clash.inCopy > clash.inBook ? clash.fields.map(({ path }) => path) : []);
+}
+
+/** Log entries that are new here get the next free numbers of their pour, in their own order. */
+function numberEntries(puts: Map<string, Held>, present: readonly StoredRow[]): void {
+  const taken = new Map<string, Set<number>>();
+  const numbers = (pourId: string): Set<number> => {
+    const known = taken.get(pourId) ?? new Set<number>();
+    taken.set(pourId, known);
+    return known;
+  };
+  for (const row of present) numbers(text(row, 'pourId')).add(Number(row['seq']));
+  const entries = [...puts]
+    .filter(([, { table }]) => table === 'pourEvents')
+    .sort(([, a], [, b]) => Number(a.row['seq']) - Number(b.row['seq']));
+  for (const [key, { table, row }] of entries) {
+    const known = numbers(text(row, 'pourId'));
+    const wanted = Number(row['seq']);
+    const seq = known.has(wanted) ? Math.max(...known) + 1 : wanted;
+    known.add(seq);
+    if (seq !== wanted) puts.set(key, { table, row: { ...row, seq } });
+  }
+}
+
 /**
- * What bringing these in would write.
+ * What importing these would write. Nothing is removed.
  * @param copyRows of the copy at least what `importKeys` names; so for the book
  * @param numbered every job of the book, whole or in brief: their numbers are taken
+ * @param fields for each record that differs, which fields come from the backup; a record that is not in it stays as it is
  */
-export function importPlan(copyRows: BookRows, presentRows: BookRows, chosen: Chosen, numbered: readonly StoredRow[]): ImportPlan {
+export function importPlan(
+  copyRows: BookRows,
+  presentRows: BookRows,
+  chosen: Chosen,
+  numbered: readonly StoredRow[],
+  fields: TakenFields,
+): ImportPlan {
   const [copy, present] = [new Index(copyRows), new Index(presentRows)];
   const puts = new Map<string, Held>();
-  const removes = new Map<string, { table: TableName; id: string }>();
   let left = 0;
-  const take = (held: Held, over: boolean): void => {
-    const key = rowKey(held.table, held.row);
-    const ours = present.get(held.table, idOf(held.row));
-    if (puts.has(key) || (ours !== undefined && (!over || same(ours, held.row)))) return;
-    if (checkRow(held.table, held.row).ok) puts.set(key, held);
+  const take = ({ table, row }: Held): void => {
+    const key = rowKey(table, row);
+    const ours = present.get(table, idOf(row));
+    const wanted = fields.get(key);
+    if (puts.has(key) || (ours !== undefined && (isLog(table) || wanted === undefined || wanted.size === 0))) return;
+    const merged = ours === undefined ? row : mergeRows(ours, row, wanted ?? new Set());
+    if (checkRow(table, merged).ok) puts.set(key, { table, row: merged });
     else left += 1;
   };
-  for (const id of chosen.customers) for (const held of copy.customer(id)) take(held, true);
-  for (const id of chosen.jobs) {
-    const theirs = copy.job(id);
-    for (const held of theirs) take(held, true);
-    for (const held of copy.under(id)) take(held, false);
-    const kept = new Set(theirs.map(({ table, row }) => rowKey(table, row)));
-    for (const { table, row } of present.job(id))
-      if (!kept.has(rowKey(table, row))) removes.set(rowKey(table, row), { table, id: idOf(row) });
-  }
+  for (const held of heldOf(copy, chosen)) take(held);
   const named = new Set<string>();
   for (const { row } of puts.values()) stringsIn(row, named);
-  for (const row of copyRows.materials) if (named.has(idOf(row))) take({ table: 'materials', row }, false);
+  for (const row of copyRows.materials)
+    if (named.has(idOf(row)) && present.get('materials', idOf(row)) === undefined) take({ table: 'materials', row });
+  numberEntries(puts, presentRows.pourEvents);
   const renumbered = renumber(puts, numbered);
-  return { puts: [...puts.values()], removes: [...removes.values()], renumbered, left };
+  return { puts: [...puts.values()], renumbered, left };
 }

@@ -1,5 +1,15 @@
 import { beforeAll, describe, expect, it } from 'vitest';
-import { importKeys, importLines, importPlan, briefRow, type Chosen, rowKey } from '../../../shared-core/book/import-plan.ts';
+import { rowKey } from '../../../shared-core/book/book-index.ts';
+import {
+  briefRow,
+  type Chosen,
+  importClashes,
+  importKeys,
+  importLines,
+  importPlan,
+  suggestedFields,
+  type TakenFields,
+} from '../../../shared-core/book/import-plan.ts';
 import type { StoredRow } from '../../../shared-core/book/migrations/list.ts';
 import type { BookRows } from '../../../shared-core/book/backup.ts';
 import { checkBookRows } from '../../../shared-core/book/data-check.ts';
@@ -17,13 +27,13 @@ beforeAll(() => {
 
 const none: ReadonlySet<string> = new Set();
 /** From books held whole. */
-const planFor = (of: BookRows, present: BookRows, chosen: Chosen) => importPlan(of, present, chosen, present.jobs);
+const planFor = (of: BookRows, present: BookRows, chosen: Chosen, fields: TakenFields = new Map()) =>
+  importPlan(of, present, chosen, present.jobs, fields);
 /** What the book would be. */
 const written = (present: BookRows, plan: ReturnType<typeof importPlan>): BookRows => {
   const tables = new Map<TableName, Map<string, StoredRow>>();
   for (const table of TABLE_NAMES) tables.set(table, new Map(present[table].map((row) => [String(row['id']), row])));
   for (const { table, row } of plan.puts) tables.get(table)?.set(String(row['id']), row);
-  for (const { table, id } of plan.removes) tables.get(table)?.delete(id);
   return Object.fromEntries([...tables].map(([table, rows]) => [table, [...rows.values()]])) as unknown as BookRows;
 };
 
@@ -45,17 +55,64 @@ describe('bringing in from a copy', () => {
     expect(importLines(copy, bare).every((line) => line.state === 'new')).toBe(true);
   });
 
-  it('a job of the copy takes the place of the book’s whole; customer and rooms of the book stay as they are', () => {
+  it('records that differ are taken field by field, and nothing of yours is removed or replaced unseen', () => {
+    const LATER = '2027-01-01T00:00:00.000Z';
+    const chosen = { customers: none, jobs: new Set([JOB]) };
+    const hall = copy.rooms.find((room) => room['id'] === 'sample-hall');
     const changed: BookRows = {
       ...copy,
-      customers: copy.customers.map((c) => ({ ...c, notes: 'Kept in the book' })),
-      jobs: copy.jobs.map((job) => (job['id'] === JOB ? { ...job, title: 'Other' } : job)),
+      customers: copy.customers.map((c) => ({ ...c, notes: 'Kept here' })),
+      jobs: copy.jobs.map((job) => (job['id'] === JOB ? { ...job, title: 'Here', notes: 'Here too', changedAt: LATER } : job)),
       visits: [...copy.visits, { id: 'later-visit', jobId: JOB }],
     };
-    const after = written(changed, planFor(copy, changed, { customers: none, jobs: new Set([JOB]) }));
-    expect(after.jobs).toEqual(copy.jobs);
-    expect(after.visits).toEqual(copy.visits);
+    const clashes = importClashes(copy, changed, chosen);
+    const job = clashes.find(({ table }) => table === 'jobs');
+    const theirs = copy.jobs.find((row) => row['id'] === JOB);
+    expect(job).toMatchObject({ inBook: LATER, fields: [{ path: 'title', ours: 'Here', theirs: theirs?.['title'] }, { path: 'notes' }] });
+    // Yours changed last: all of it is suggested to stay, and nothing is written unless a field is chosen.
+    expect(job === undefined ? null : [...suggestedFields(job)]).toEqual([]);
+    expect(planFor(copy, changed, chosen).puts).toEqual([]);
+    const after = written(changed, planFor(copy, changed, chosen, new Map([[`jobs/${JOB}`, new Set(['title'])]])));
+    expect(after.jobs.find((row) => row['id'] === JOB)).toMatchObject({ title: theirs?.['title'], notes: 'Here too', changedAt: LATER });
+    expect(after.visits.some((visit) => visit['id'] === 'later-visit')).toBe(true);
     expect(after.customers).toEqual(changed.customers);
+    // Rooms the job stands on are compared too, their readings one by one.
+    const survey = hall?.['survey'] as { readings: { id: string; valueM: number }[] };
+    const [first] = survey.readings;
+    const other = { ...survey, readings: survey.readings.map((r, i) => (i === 0 ? { ...r, valueM: 9 } : r)) };
+    const rooms = { ...copy, rooms: copy.rooms.map((room) => (room['id'] === 'sample-hall' ? { ...room, survey: other } : room)) };
+    expect(importClashes(copy, rooms, chosen).flatMap(({ fields }) => fields)).toEqual([
+      { path: `survey.readings[${first?.id ?? ''}].valueM`, ours: 9, theirs: first?.valueM },
+    ]);
+  });
+
+  it('entries of a pour log are united by id, and a new one gets the next free number', () => {
+    const [pour] = copy.pours;
+    const jobId = String(pour?.['jobId']);
+    const own = copy.pourEvents.filter((event) => event['pourId'] === pour?.['id']);
+    const last = own.at(-1);
+    const [here, there] = [
+      { ...last, id: 'entry-here', kind: 'note', text: 'here', photoIds: [], seq: own.length + 1 },
+      { ...last, id: 'entry-there', kind: 'note', text: 'there', photoIds: [], seq: own.length + 1 },
+    ].map(({ id, kind, text, photoIds, seq }) => ({
+      id,
+      kind,
+      text,
+      photoIds,
+      seq,
+      pourId: pour?.['id'],
+      instant: last?.['instant'],
+      estimated: false,
+    }));
+    if (here === undefined || there === undefined) throw new Error('no entries');
+    const theirs = { ...copy, pourEvents: [...copy.pourEvents, there] };
+    const ours = { ...copy, pourEvents: [...copy.pourEvents, here] };
+    const after = written(ours, planFor(theirs, ours, { customers: none, jobs: new Set([jobId]) }));
+    const entries = after.pourEvents.filter((event) => event['pourId'] === pour?.['id']);
+    expect(entries).toHaveLength(own.length + 2);
+    expect(new Set(entries.map((event) => event['seq'])).size).toBe(entries.length);
+    expect(entries.find((event) => event['id'] === 'entry-here')?.['seq']).toBe(own.length + 1);
+    expect(entries.find((event) => event['id'] === 'entry-there')?.['seq']).toBe(own.length + 2);
   });
 
   it('a customer of the copy brings houses and rooms', () => {
@@ -105,7 +162,7 @@ describe('bringing in from a copy', () => {
           const keys = importKeys(inBrief(copy), inBrief(present), { customers, jobs });
           const named = (rows: BookRows) =>
             Object.fromEntries(TABLE_NAMES.map((t) => [t, rows[t].filter((row) => keys.has(rowKey(t, row)))])) as unknown as BookRows;
-          const plan = importPlan(named(copy), named(present), { customers, jobs }, inBrief(present).jobs);
+          const plan = importPlan(named(copy), named(present), { customers, jobs }, inBrief(present).jobs, new Map());
           expect(plan).toEqual(planFor(copy, present, { customers, jobs }));
         }
     }

@@ -1,0 +1,88 @@
+import { RECORD_WORDS } from '../../shared-core/book/data-check.ts';
+import type { RecordClash } from '../../shared-core/book/import-plan.ts';
+import { formatInstant } from '../../shared-core/measure/moment.ts';
+import { SelectField } from '../parts/SelectField.tsx';
+import { Table } from '../parts/Table.tsx';
+import { TextButton } from '../parts/TextButton.tsx';
+import { fieldWords, valueWords } from './field-words.ts';
+import type { NamedRows } from './import-from-backup.ts';
+
+interface ClashListProps {
+  readonly clashes: readonly RecordClash[];
+  readonly names: NamedRows;
+  /** Which fields come from the backup, by the record's key. */
+  readonly fields: ReadonlyMap<string, ReadonlySet<string>>;
+  readonly zone: string;
+  readonly locale: string;
+  readonly onFields: (key: string, taken: ReadonlySet<string>) => void;
+}
+
+const FROM = [
+  { value: 'ours', word: 'Your data' },
+  { value: 'theirs', word: 'Backup' },
+] as const;
+
+/** Every record that differs: its fields side by side, with when each side last changed, taken field by field. */
+export function ClashList({ clashes, names, fields, zone, locale, onFields }: ClashListProps) {
+  const named = (id: string): string | null => names.get(id) ?? null;
+  const at = (instant: string): string => (instant === '' ? 'unknown' : formatInstant(instant, zone, 'long', locale));
+  return (
+    <div className="backup-bring">
+      <p className="small">
+        {clashes.length === 1 ? '1 record differs.' : `${clashes.length} records differ.`} The side that changed last is chosen. Records
+        that only one side has are kept.
+      </p>
+      {clashes.map((clash) => {
+        const taken = fields.get(clash.key) ?? new Set<string>();
+        const what = RECORD_WORDS[clash.table];
+        const own = names.get(String(clash.row['id'])) ?? (typeof clash.row['title'] === 'string' ? clash.row['title'] : '');
+        const heading = `${what.charAt(0).toUpperCase()}${what.slice(1)}${own === '' ? '' : ` ${own}`}`;
+        return (
+          <section key={clash.key} aria-label={heading}>
+            <h3 className="speech">{heading}</h3>
+            <p className="small">
+              Your data changed {at(clash.inBook)}. Backup changed {at(clash.inCopy)}.
+            </p>
+            <Table
+              label={`${heading}: fields that differ`}
+              dense
+              rows={clash.fields}
+              rowKey={(field) => field.path}
+              columns={[
+                { key: 'field', caption: 'Field', heads: true, cell: (field) => fieldWords(field, named) },
+                { key: 'ours', caption: 'Your data', cell: ({ path, ours }) => valueWords(path, ours, named, zone, locale) },
+                { key: 'theirs', caption: 'Backup', cell: ({ path, theirs }) => valueWords(path, theirs, named, zone, locale) },
+                {
+                  key: 'take',
+                  caption: 'Take',
+                  cell: (field) => (
+                    <SelectField
+                      bare
+                      label={`Take ${fieldWords(field, named)} from`}
+                      value={taken.has(field.path) ? 'theirs' : 'ours'}
+                      options={FROM}
+                      onChange={(from) =>
+                        onFields(
+                          clash.key,
+                          new Set(from === 'theirs' ? [...taken, field.path] : [...taken].filter((p) => p !== field.path)),
+                        )
+                      }
+                    />
+                  ),
+                },
+              ]}
+            />
+            {clash.fields.length > 1 && (
+              <div className="plan-buttons">
+                <TextButton onPress={() => onFields(clash.key, new Set())}>Keep all of yours</TextButton>
+                <TextButton onPress={() => onFields(clash.key, new Set(clash.fields.map(({ path }) => path)))}>
+                  Take all of the backup
+                </TextButton>
+              </div>
+            )}
+          </section>
+        );
+      })}
+    </div>
+  );
+}
