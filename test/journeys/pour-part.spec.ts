@@ -48,6 +48,18 @@ test('a pour stopped at batch 8 is partly poured, and whole once the rest is pou
     .click();
   await expect(page.getByRole('heading', { level: 1, name: 'Family room: partly poured' })).toBeVisible();
   await expect(page.getByText(/not placed, lanes/)).toBeVisible();
+  // The customer is told in plain words, by message and on paper.
+  await page.getByRole('button', { name: 'Message to customer…' }).click();
+  await expect(page.getByRole('dialog')).toContainText('We stopped because the power failed.');
+  await expect(page.getByRole('dialog')).toContainText('Keep off the part that is not placed.');
+  await page.keyboard.press('Escape');
+  await page.getByRole('button', { name: 'Save Floor notice PDF' }).click();
+  await expect(page.getByText(/Floor notice .* was saved to/)).toBeVisible({ timeout: 20_000 });
+  // The open part is read again, tied to the placed floor.
+  await page.getByRole('link', { name: 'Read the rest' }).click();
+  await expect(page.getByRole('heading', { level: 1, name: 'Family room: floor still to pour' })).toBeVisible();
+  await page.getByRole('link', { name: 'Go to Pour' }).click();
+  await expect(page.getByRole('heading', { level: 1, name: 'Family room: partly poured' })).toBeVisible();
 
   await page.clock.fastForward(48 * 60 * MINUTE_MS);
   await page.reload();
@@ -55,6 +67,8 @@ test('a pour stopped at batch 8 is partly poured, and whole once the rest is pou
   await expect(page.getByRole('heading', { level: 1, name: 'Family room: pour plan' })).toBeVisible();
   // Eight of nineteen batches lie on the floor: the rest takes the others, one more where a batch was cut by the edge.
   await expect(page.locator('.sheet-foot .answer').first()).toContainText(/in 1[12] batches/);
+  await expect(page.getByText(/of edge to cut back, clean, and prime\. Placed 2 days/)).toBeVisible();
+  await expect(page.getByText('Cut or grind the placed edge back to full depth, straight and square: not signed.')).toBeVisible();
   await answerAll(page);
   await page.getByRole('button', { name: 'Start pour' }).click();
   await page.getByLabel('Bags on site').fill('40');
@@ -68,7 +82,62 @@ test('a pour stopped at batch 8 is partly poured, and whole once the rest is pou
     .getByRole('button', { name: /Finish pour|All of it placed/ })
     .click();
   await expect(page.getByRole('heading', { level: 1, name: 'Family room: poured' })).toBeVisible();
-  await expect(page.getByRole('link', { name: 'Next: Cure' })).toBeVisible();
+  await expect(page.getByText(/^Not measured\./)).toBeVisible();
+  await page.getByRole('link', { name: 'Next: Cure' }).click();
+  // Each part has the dates of its own pour.
+  await expect(page.getByText(/sq ft placed .*, foot traffic/)).toHaveCount(2);
+  await page.getByRole('link', { name: 'Handover' }).first().click();
+  await expect(page.getByText(/The dashed line on the plan is the joint between the pours\./)).toBeVisible();
+  await expect(page.getByRole('table', { name: 'Flatness' }).getByRole('row', { name: /Family room/ })).toContainText('Not measured');
+});
+
+test('a pour on paper: its edge tapped on the plan, its bags explained, its trouble added with who and why', async ({ book, page }) => {
+  expect(book.address).toContain('127.0.0.1');
+  await toPour(page);
+  await page.getByRole('button', { name: 'Enter handwritten log…' }).click();
+  const dialog = page.getByRole('dialog');
+  await dialog.getByLabel('Pour date', { exact: true }).fill('yesterday');
+  await dialog.getByLabel('Bags on site at the start').fill('40');
+  await dialog.getByLabel('Bags left').fill('20');
+  await dialog.getByLabel('Floor placed').selectOption({ label: 'part of the floor' });
+  await dialog.getByLabel('Line 1: batches').fill('8');
+  await dialog.getByLabel('Batch 1 placed at').fill('9:40 am');
+  await dialog.getByLabel('Batch 1 placed at').press('Tab');
+  const plan = dialog.getByRole('img', { name: /^Plan of the lanes/ });
+  const box = await plan.boundingBox();
+  await plan.click({ position: { x: (box?.width ?? 0) / 2, y: (box?.height ?? 0) / 2 } });
+  await dialog.getByRole('button', { name: 'Save pour' }).click();
+  await expect(dialog.getByRole('alert')).toContainText('40 bags on site, 16 used: 24 should be left and you entered 20.');
+  await dialog.getByLabel('Bags left').fill('24');
+  await dialog.getByRole('button', { name: 'Save pour' }).click();
+  await expect(page.getByRole('heading', { level: 1, name: 'Family room: partly poured' })).toBeVisible();
+  await expect(page.getByText(/^Area marked not placed/).first()).toBeVisible();
+  for (const [what, batch] of [
+    ['leak', ''],
+    ['power lost', ''],
+    ['short of bags', ''],
+    ['wrong water', '5'],
+  ] as const) {
+    await page.getByLabel('Entry', { exact: true }).selectOption({ label: 'add trouble' });
+    await page.getByLabel('Trouble', { exact: true }).selectOption({ label: what });
+    if (batch !== '') {
+      await page.getByLabel('Batch', { exact: true }).fill(batch);
+      await page.getByLabel('Batch', { exact: true }).press('Tab');
+      await page.getByRole('checkbox', { name: 'The batch was removed' }).check({ force: true });
+    }
+    await page.getByLabel('Reason').fill(`noted as ${what}`);
+    await page.getByLabel('Initials').fill('MP');
+    await page.getByRole('button', { name: 'Save trouble' }).click();
+    await expect(page.getByText(`noted as ${what}`).first()).toBeVisible();
+  }
+  await expect(page.getByText(/sq ft removed\./)).toBeVisible();
+  // An entry is corrected, not removed: both stay in the log.
+  await page.getByLabel('Entry', { exact: true }).selectOption({ index: 2 });
+  await page.getByLabel('Bags', { exact: true }).fill('1.5');
+  await page.getByLabel('Reason').fill('half a bag spoiled');
+  await page.getByLabel('Initials').fill('MP');
+  await page.getByRole('button', { name: 'Save correction' }).click();
+  await expect(page.getByText(/^Corrected: Batch 1 placed\. 1\.5 bags: half a bag spoiled, MP/)).toBeVisible();
 });
 
 test('a leak in lane 2 raises the alarm while it runs', async ({ book, page }) => {

@@ -1,8 +1,9 @@
 import { useState } from 'react';
-import type { PourEvent } from '../../../shared-core/book/pour-record.ts';
+import { type IncidentKind, incidentKindSchema, type PourEvent } from '../../../shared-core/book/pour-record.ts';
 import { dayOfInstant, formatInstantTime, instantAt } from '../../../shared-core/measure/moment.ts';
-import { entryWords } from '../../../shared-core/pour/log-words.ts';
+import { entryWords, INCIDENT_WORDS } from '../../../shared-core/pour/log-words.ts';
 import type { PourState } from '../../../shared-core/pour/pour-state.ts';
+import { CheckRow } from '../../parts/CheckRow.tsx';
 import { ClockField } from '../../parts/ClockField.tsx';
 import { NumberField } from '../../parts/NumberField.tsx';
 import { SelectField } from '../../parts/SelectField.tsx';
@@ -21,19 +22,35 @@ export interface CorrectDraft {
   readonly why: string;
 }
 
+/** Trouble that the log does not have, as a handwritten one may not. */
+export interface TroubleDraft {
+  readonly what: IncidentKind;
+  readonly batch: number | null;
+  /** The batch is no floor: thrown out, scraped out or cut out. */
+  readonly isRemoved: boolean;
+  readonly by: string;
+  readonly why: string;
+}
+
+const NEW = 'new';
+
 interface CorrectProps {
   readonly state: PourState;
   readonly zone: string;
   readonly initials: string;
   readonly onSave: (draft: CorrectDraft) => void;
+  readonly onAdd: (draft: TroubleDraft) => void;
 }
 
 /** Corrects an entry of a finished pour: by whom and why stay in the log, and so does the entry. */
-export function CorrectPart({ state, zone, initials, onSave }: CorrectProps) {
+export function CorrectPart({ state, zone, initials, onSave, onAdd }: CorrectProps) {
   const { locale } = useMeasure();
   const entries = state.entries.filter(({ event, undone }) => !undone && isCorrectable(event));
   const [id, setId] = useState<string | null>(null);
   const [bags, setBags] = useState<number | null>(null);
+  const [what, setWhat] = useState<IncidentKind>('leak');
+  const [batch, setBatch] = useState<number | null>(null);
+  const [isRemoved, setRemoved] = useState(false);
   const [clock, setClock] = useState<string | null>(null);
   const [why, setWhy] = useState('');
   const [by, setBy] = useState(initials);
@@ -52,32 +69,67 @@ export function CorrectPart({ state, zone, initials, onSave }: CorrectProps) {
     setWhy('');
     return onSave({ eventId: entry.id, isVoid, toAt: at === null ? null : at.value.instant, toBags: bags, by: by.trim(), why: why.trim() });
   };
-  if (entries.length === 0) return null;
+  const add = (): void => {
+    if (by.trim() === '' || why.trim() === '') return setProblem('Enter your initials and a reason.');
+    setProblem(null);
+    setId(null);
+    setWhy('');
+    return onAdd({ what, batch, isRemoved: isRemoved && batch !== null, by: by.trim(), why: why.trim() });
+  };
+  const who = (
+    <>
+      <TextField label="Reason" value={why} onChange={setWhy} />
+      <TextField label="Initials" value={by} onChange={setBy} />
+      {problem !== null && (
+        <p className="field-problem" role="alert">
+          {problem}
+        </p>
+      )}
+    </>
+  );
   return (
     <BlockPart heading="Correct the log">
       <SelectField
         label="Entry"
         value={id}
         none="Select"
-        options={entries.map(({ event }) => ({
-          value: event.id,
-          word: `${entryWords(event, { layout: null, locale })}, ${formatInstantTime(event.instant, zone, locale)}`,
-        }))}
+        options={[
+          { value: NEW, word: 'add trouble' },
+          ...entries.map(({ event }) => ({
+            value: event.id,
+            word: `${entryWords(event, { layout: null, locale })}, ${formatInstantTime(event.instant, zone, locale)}`,
+          })),
+        ]}
         onChange={setId}
       />
+      {id === NEW && (
+        <>
+          <SelectField label="Trouble" value={what} options={KINDS} onChange={(to) => to !== null && setWhat(to)} />
+          <NumberField
+            label="Batch"
+            whole
+            least={1}
+            most={2000}
+            value={batch}
+            onChange={setBatch}
+            hint="Leave empty if it concerns none."
+          />
+          {batch !== null && <CheckRow label="The batch was removed" checked={isRemoved} onChange={setRemoved} />}
+          {who}
+          <p className="pour-joint-words">
+            <TextButton kind="outlined" onPress={add}>
+              Save trouble
+            </TextButton>
+          </p>
+        </>
+      )}
       {entry !== undefined && (
         <>
           {(entry.kind === 'mixed' || entry.kind === 'placed') && (
             <NumberField label="Bags" least={0.25} most={20} decimals={2} value={bags} onChange={setBags} hint="Leave empty to keep it." />
           )}
           <ClockField label="Time" value={clock} onChange={setClock} />
-          <TextField label="Reason" value={why} onChange={setWhy} />
-          <TextField label="Initials" value={by} onChange={setBy} />
-          {problem !== null && (
-            <p className="field-problem" role="alert">
-              {problem}
-            </p>
-          )}
+          {who}
           <p className="pour-joint-words">
             <TextButton kind="outlined" onPress={() => save(false)}>
               Save correction
@@ -91,6 +143,8 @@ export function CorrectPart({ state, zone, initials, onSave }: CorrectProps) {
     </BlockPart>
   );
 }
+
+const KINDS = incidentKindSchema.options.map((value) => ({ value, word: INCIDENT_WORDS[value].toLowerCase() }));
 
 const isCorrectable = (event: PourEvent): boolean =>
   event.kind === 'mixed' ||

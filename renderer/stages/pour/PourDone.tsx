@@ -16,7 +16,9 @@ import { floorRest } from '../../../shared-core/pour/floor-rest.ts';
 import { roomFloor } from '../../../shared-core/pour/placed-floor.ts';
 import {
   correctedEntry,
+  discardedEntry,
   type Entry,
+  incidentEntry,
   lowSpotEntry,
   markedEntry,
   repairedEntry,
@@ -170,6 +172,12 @@ export function PourDone({ reading, roomReading, pour, read, onNext }: DoneProps
             state={state}
             zone={zone}
             initials={initials}
+            onAdd={({ what, batch, isRemoved, by, why }) => {
+              void keepSetting('initials', by);
+              void saveEntry((s, stamp) => incidentEntry(s, stamp, { what, batch, note: why }), logEntry).then(() =>
+                isRemoved && batch !== null ? saveEntry((s, stamp) => discardedEntry(s, stamp, batch, { by, why }), logEntry) : undefined,
+              );
+            }}
             onSave={({ eventId, isVoid, toAt, toBags, by, why }) => {
               void keepSetting('initials', by);
               void saveEntry(

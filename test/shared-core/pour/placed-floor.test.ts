@@ -39,7 +39,17 @@ function pourOf(id: string, part: Partial<{ lift: number; liftsPlanned: number; 
     fromPaper: false,
     notes: '',
     asPoured: {
-      rooms: [{ roomId: 'room-hall', name: 'Hall', lift, liftsPlanned, plan: { outline: OUTLINE, holes: [], openings: [] }, isRest }],
+      rooms: [
+        {
+          roomId: 'room-hall',
+          name: 'Hall',
+          lift,
+          liftsPlanned,
+          plan: { outline: OUTLINE, holes: [], openings: [] },
+          depth: { meanM: 0.01, deepestM: 0.01 },
+          isRest,
+        },
+      ],
       layout: storedLayout(LAYOUT),
       material: { ...sampleMaterial, powder: powder() },
       bagYieldM3: 0.01,
