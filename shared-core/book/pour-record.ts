@@ -70,6 +70,7 @@ export const incidentKindSchema = z.enum([
   'crew-lost',
   'mixer-down',
   'short-of-bags',
+  'cold-edge',
   'other',
 ]);
 export type IncidentKind = z.infer<typeof incidentKindSchema>;

@@ -25,6 +25,7 @@ const WHY: Readonly<Partial<Record<IncidentKind, string>>> = {
   'mixer-down': 'a mixer failed',
   'crew-lost': 'a crew member could not continue',
   'short-of-bags': 'the material ran short',
+  'cold-edge': 'the wet edge had set before we could continue it',
   leak: 'material leaked through a gap',
   'wrong-water': 'a batch was not mixed right',
   lumps: 'a batch was not mixed right',

@@ -30,6 +30,7 @@ export const INCIDENT_WORDS: Readonly<Record<IncidentKind, string>> = {
   'crew-lost': 'Crew member out',
   'mixer-down': 'Mixer down',
   'short-of-bags': 'Short of bags',
+  'cold-edge': 'Edge past healing',
   other: 'Other trouble',
 };
 

@@ -83,6 +83,7 @@ const LOST: readonly { readonly value: IncidentKind; readonly word: string }[] =
   { value: 'water-lost', word: 'water' },
   { value: 'mixer-down', word: 'mixer' },
   { value: 'crew-lost', word: 'crew member' },
+  { value: 'cold-edge', word: 'edge past healing' },
 ];
 
 interface StopProps extends PageProps {
@@ -97,7 +98,9 @@ interface StopProps extends PageProps {
 /** Where to stop, from the wet edges and what can still be placed. */
 export function StopPage({ state, plan, of, choices, onLog, onShow }: StopProps) {
   const { units, locale } = useMeasure();
-  const [what, setWhat] = useState<IncidentKind>(of === 'bags' ? 'short-of-bags' : 'power-lost');
+  const [what, setWhat] = useState<IncidentKind>(
+    of === 'bags' ? 'short-of-bags' : (state.oldestEdge?.leftMin ?? 0) < 0 ? 'cold-edge' : 'power-lost',
+  );
   const [outageMin, setOutage] = useState<number | null>(null);
   // A batch past its working time is thrown out, not placed.
   const inHand = state.inHand.reduce((sum, b) => sum + (b.tooOld ? 0 : b.bags), 0);
@@ -112,7 +115,7 @@ export function StopPage({ state, plan, of, choices, onLog, onShow }: StopProps)
     <>
       {of === 'lost' && (
         <div className="pour-more-fields">
-          <SelectField label="Lost" value={what} options={LOST} onChange={(to) => to !== null && setWhat(to)} />
+          <SelectField label="Reason" value={what} options={LOST} onChange={(to) => to !== null && setWhat(to)} />
           <NumberField
             label="Minutes until it is back"
             least={0}

@@ -75,7 +75,7 @@ export function PourRunning({ pour, events, whole, read, plan, trouble, journalS
   useAwake(true);
   const sound = useSetting('pour-sound');
   const voice = useSetting('pour-voice');
-  useTone(log.last, sound !== 'off');
+  const play = useTone(log.last, sound !== 'off');
 
   const back = () => go(stageHref(pour.jobId, 'pour', pour.roomIds[0] ?? ''));
   const toMain = () => main.current?.querySelector<HTMLButtonElement>('.pour-button-next')?.focus();
@@ -133,7 +133,7 @@ export function PourRunning({ pour, events, whole, read, plan, trouble, journalS
     // eslint-disable-next-line react-hooks/exhaustive-deps
     [alarms.join(' '), runOut?.verdict],
   );
-  useVoice(spoken, voice === 'on');
+  useVoice(spoken, voice === 'on', play);
   const nextLane = plan.layout?.lanes.find((s) => !state.lanesDone.some((d) => d.roomId === s.roomId && d.lane === s.inRoom));
   const planned = plan.layout?.batches.length ?? null;
   const names = whole.rooms.filter((r) => pour.roomIds.includes(r.id)).map((r) => r.name);
@@ -250,7 +250,7 @@ function alarmWords({ state, leak }: { readonly state: PourState; readonly leak:
     edge === null || edge.leftMin > EDGE_WARNING_MIN
       ? []
       : edge.leftMin < 0
-        ? [`The edge at batch ${edge.besideBatch} is past its healing time: cold joint. Press E, then 2, to plan where to stop.`]
+        ? [`The edge at batch ${edge.besideBatch} is past its healing time: cold joint. Plan where to stop under More.`]
         : [`The edge at batch ${edge.besideBatch} is close to its healing time. Meet it next.`];
   return [...(leak === null ? [] : [leak]), ...edges, ...late];
 }

@@ -15,7 +15,7 @@ export const TROUBLES: readonly {
   readonly page: TroublePage | null;
 }[] = [
   { what: 'wrong-water', key: '1', word: 'Bad batch', page: 'bad-batch' },
-  { what: 'power-lost', key: '2', word: 'Power, water or crew lost', page: 'stop' },
+  { what: 'power-lost', key: '2', word: 'Stop: power, water, crew, edge', page: 'stop' },
   { what: 'short-of-bags', key: '3', word: 'Short of bags', page: 'short' },
   { what: 'leak', key: '4', word: 'Leak', page: null },
   { what: 'blocked-outlet', key: '5', word: 'Blocked outlet', page: null },

@@ -1,26 +1,31 @@
-import { useEffect, useRef } from 'react';
+import { useCallback, useEffect, useRef } from 'react';
 import type { PourEvent } from '../../../shared-core/book/pour-record.ts';
 
-const SEARCH_TEXTS: Partial<Record<PourEvent['kind'], readonly number[]>> = {
+const TONES: Partial<Record<PourEvent['kind'], readonly number[]>> = {
   mixed: [520],
   placed: [780],
   'lane-finished': [780, 1040],
   undone: [520, 390],
 };
 
-/** A short tone once an entry is on the disk: one up for a batch, two for a strip, falling for one taken back. */
-export function useTone(last: PourEvent | null, on: boolean): void {
+/** Three high tones: look at the screen. */
+export const ALARM_TONES = [1175, 1175, 1175] as const;
+
+/**
+ * A short tone once an entry is on the disk: one up for a batch, two for a lane, falling for one undone.
+ * @returns plays other tones, in hertz, where sound is on
+ */
+export function useTone(last: PourEvent | null, on: boolean): (tones: readonly number[]) => void {
   const audio = useRef<AudioContext | null>(null);
   const isOn = useRef(on);
   useEffect(() => {
     isOn.current = on;
   });
-  useEffect(() => {
-    // Read when the entry comes; turning the sound on repeats no tone.
-    if (last === null || !isOn.current || typeof AudioContext === 'undefined') return;
+  const play = useCallback((tones: readonly number[]) => {
+    if (!isOn.current || typeof AudioContext === 'undefined') return;
     audio.current ??= new AudioContext();
     const { currentTime, destination } = audio.current;
-    for (const [i, hertz] of (SEARCH_TEXTS[last.kind] ?? [660]).entries()) {
+    for (const [i, hertz] of tones.entries()) {
       const tone = audio.current.createOscillator();
       const gain = audio.current.createGain();
       tone.frequency.value = hertz;
@@ -30,6 +35,11 @@ export function useTone(last: PourEvent | null, on: boolean): void {
       tone.start(currentTime + i * 0.14);
       tone.stop(currentTime + i * 0.14 + 0.14);
     }
-  }, [last]);
+  }, []);
+  useEffect(() => {
+    // Played when the entry comes; turning the sound on repeats no tone.
+    if (last !== null) play(TONES[last.kind] ?? [660]);
+  }, [last, play]);
   useEffect(() => () => void audio.current?.close(), []);
+  return play;
 }

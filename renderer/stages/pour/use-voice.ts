@@ -1,15 +1,17 @@
 import { useEffect, useRef } from 'react';
+import { ALARM_TONES } from './use-tone.ts';
 
-/** Speaks each new sentence once where the host has a voice. */
-export function useVoice(sentences: readonly string[], on: boolean): void {
+/** Speaks each new sentence once where the voice is on and the host has one; else three tones call to the screen. */
+export function useVoice(sentences: readonly string[], on: boolean, play: (tones: readonly number[]) => void): void {
   const spoken = useRef<ReadonlySet<string>>(new Set());
   useEffect(() => {
     const fresh = sentences.filter((sentence) => !spoken.current.has(sentence));
     // A sentence that went away may come back and is spoken again.
     spoken.current = new Set(sentences);
-    if (!on || typeof speechSynthesis === 'undefined') return;
+    if (fresh.length === 0) return;
+    if (!on || typeof speechSynthesis === 'undefined') return play(ALARM_TONES);
     for (const sentence of fresh) speechSynthesis.speak(new SpeechSynthesisUtterance(sentence));
-  }, [sentences, on]);
+  }, [sentences, on, play]);
   useEffect(
     () => () => {
       if (typeof speechSynthesis !== 'undefined') speechSynthesis.cancel();
