@@ -30,7 +30,11 @@ export function AirPart({ jobId, room, logs, say, onOutcome }: AirPartProps) {
       placedAtMs: Date.parse(placedAt),
       logs: logs
         .filter((l) => l.roomId === room.id && l.deletedAt === null && l.readings.length > 1)
-        .map(({ name, readings }) => ({ name, fromMs: Date.parse(readings[0]?.instant ?? ''), toMs: Date.parse(readings.at(-1)?.instant ?? '') })),
+        .map(({ name, readings }) => ({
+          name,
+          fromMs: Date.parse(readings[0]?.instant ?? ''),
+          toMs: Date.parse(readings.at(-1)?.instant ?? ''),
+        })),
     }),
     [logs, room.id, placedAt],
   );

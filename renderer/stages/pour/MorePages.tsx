@@ -12,6 +12,7 @@ import { NumberField } from '../../parts/NumberField.tsx';
 import { PourButton } from '../../parts/PourButton.tsx';
 import { SelectField } from '../../parts/SelectField.tsx';
 import { useMeasure } from '../../parts/use-measure.ts';
+import { useEnter } from './use-enter.ts';
 import type { Makes } from './use-pour-log.ts';
 
 interface PageProps {
@@ -174,9 +175,15 @@ export function CorrectPage({ state, plan, zone, onLog }: CorrectProps) {
   const [bags, setBags] = useState<number | null>(null);
   const [agoMin, setAgo] = useState<number | null>(null);
   const entry = entries.find((e) => e.event.id === id);
+  const toAt =
+    agoMin === null || entry === undefined
+      ? null
+      : new Date(Date.parse(entry.event.instant) + (state.nowMin - entry.min - agoMin) * 60_000).toISOString();
+  const save = (): void => {
+    if (bags !== null || toAt !== null) onLog((s, stamp) => correctedEntry(s, stamp, { eventId: id, toAt, toBags: bags, by: '', why: '' }));
+  };
+  const enter = useEnter(save);
   if (entry === undefined) return <p className="pour-more-words">No batch is logged yet.</p>;
-  const nowMs = Date.parse(entry.event.instant) + (state.nowMin - entry.min) * 60_000;
-  const toAt = agoMin === null ? null : new Date(nowMs - agoMin * 60_000).toISOString();
   return (
     <>
       <div className="pour-more-fields">
@@ -196,6 +203,7 @@ export function CorrectPage({ state, plan, zone, onLog }: CorrectProps) {
           decimals={2}
           value={bags}
           onChange={setBags}
+          onEnter={enter}
           hint="Leave empty to keep it."
         />
         <NumberField
@@ -205,14 +213,12 @@ export function CorrectPage({ state, plan, zone, onLog }: CorrectProps) {
           decimals={1}
           value={agoMin}
           onChange={setAgo}
+          onEnter={enter}
           hint="Leave empty to keep the time."
         />
       </div>
       <div className="pour-more-pair">
-        <PourButton
-          disabled={bags === null && toAt === null}
-          onPress={() => onLog((s, stamp) => correctedEntry(s, stamp, { eventId: id, toAt, toBags: bags, by: '', why: '' }))}
-        >
+        <PourButton disabled={bags === null && toAt === null} onPress={save}>
           Save correction
         </PourButton>
       </div>

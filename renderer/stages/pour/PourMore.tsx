@@ -26,6 +26,7 @@ import { TextField } from '../../parts/TextField.tsx';
 import { useMeasure } from '../../parts/use-measure.ts';
 import { BadBatchPage, CorrectPage, StopPage } from './MorePages.tsx';
 import { TROUBLES, type TroublePage } from './pour-words.ts';
+import { useEnter } from './use-enter.ts';
 import type { Makes } from './use-pour-log.ts';
 import './pour-more.css';
 
@@ -170,6 +171,7 @@ export function PourMore(props: MoreProps) {
     if (page === 'other') return onLog((s, stamp) => incidentEntry(s, stamp, { what: 'other', note: words }));
     return onLog((s, stamp) => ({ event: { ...stamped(s, stamp), kind: 'note', text: words, photoIds: [] }, ask: null }));
   };
+  const enter = useEnter(() => (page === 'finish' ? finish(null) : save()));
   const page3 = { state, plan, onLog };
   const isOpen = isFloorOpen(state, plan);
 
@@ -202,18 +204,38 @@ export function PourMore(props: MoreProps) {
     stop: () => <StopPage {...page3} of="lost" choices={[]} onShow={props.onStop} />,
     short: () => <StopPage {...page3} of="bags" choices={props.bagChoices} onShow={props.onStop} />,
     correct: () => <CorrectPage {...page3} zone={zone} />,
-    other: () => <TextField label="What happened" value={text} onChange={setText} autoFocus onEnter={save} />,
+    other: () => <TextField label="What happened" value={text} onChange={setText} autoFocus onEnter={enter} />,
     reading: () => (
       <div className="pour-more-fields">
-        <QuantityField kind="temperature" label="Air" value={readings.airTempC} onChange={(airTempC) => set({ airTempC })} autoFocus />
+        <QuantityField
+          kind="temperature"
+          label="Air"
+          value={readings.airTempC}
+          onChange={(airTempC) => set({ airTempC })}
+          autoFocus
+          onEnter={enter}
+        />
         <QuantityField
           kind="temperature"
           label="Surface"
           value={readings.surfaceTempC}
           onChange={(surfaceTempC) => set({ surfaceTempC })}
+          onEnter={enter}
         />
-        <QuantityField kind="temperature" label="Mix water" value={readings.waterTempC} onChange={(waterTempC) => set({ waterTempC })} />
-        <QuantityField kind="temperature" label="Powder" value={readings.powderTempC} onChange={(powderTempC) => set({ powderTempC })} />
+        <QuantityField
+          kind="temperature"
+          label="Mix water"
+          value={readings.waterTempC}
+          onChange={(waterTempC) => set({ waterTempC })}
+          onEnter={enter}
+        />
+        <QuantityField
+          kind="temperature"
+          label="Powder"
+          value={readings.powderTempC}
+          onChange={(powderTempC) => set({ powderTempC })}
+          onEnter={enter}
+        />
         <PercentField
           label="Relative humidity (RH), %"
           value={readings.relativeHumidity === null ? null : readings.relativeHumidity * 100}
@@ -224,24 +246,25 @@ export function PourMore(props: MoreProps) {
           label="Flow test diameter"
           value={readings.spreadM}
           onChange={(spreadM) => set({ spreadM })}
+          onEnter={enter}
           hint="Use the ring and time on the data sheet. The usual ring is 30 mm wide and 50 mm high (ASTM C1708)."
         />
       </div>
     ),
     lot: () => (
       <>
-        <TextField label="Lot number on the bag" value={text} onChange={setText} autoFocus onEnter={save} />
+        <TextField label="Lot number on the bag" value={text} onChange={setText} autoFocus onEnter={enter} />
         <Photos label="Photo of the bag" photos={photos} onPhoto={(photo) => setPhotos((was) => [...was, photo])} />
       </>
     ),
     photo: () => (
       <>
         <Photos label="Photos of the floor" photos={photos} onPhoto={(photo) => setPhotos((was) => [...was, photo])} />
-        <TextField label="Caption" value={text} onChange={setText} onEnter={save} />
+        <TextField label="Caption" value={text} onChange={setText} onEnter={enter} />
       </>
     ),
     note: () => <TextField label="Note" long value={text} onChange={setText} autoFocus />,
-    bags: () => <NumberField label="Bags added" least={1} most={2000} whole value={count} onChange={setCount} autoFocus onEnter={save} />,
+    bags: () => <NumberField label="Bags added" least={1} most={2000} whole value={count} onChange={setCount} autoFocus onEnter={enter} />,
     count: () => (
       <NumberField
         label="Bags left on site"
@@ -251,7 +274,7 @@ export function PourMore(props: MoreProps) {
         value={count}
         onChange={setCount}
         autoFocus
-        onEnter={save}
+        onEnter={enter}
         hint={`The log has ${bagsWords(Math.max(0, state.bagsLeft), locale)} left.`}
       />
     ),
@@ -260,7 +283,16 @@ export function PourMore(props: MoreProps) {
         <p className="pour-more-words">
           {isOpen ? 'The log does not show all of the floor placed. Choose what was placed.' : 'All clocks stop and the log is closed.'}
         </p>
-        <NumberField label="Bags left" least={0} most={2000} decimals={1} value={count} onChange={setCount} autoFocus />
+        <NumberField
+          label="Bags left"
+          least={0}
+          most={2000}
+          decimals={1}
+          value={count}
+          onChange={setCount}
+          autoFocus
+          {...(isOpen ? {} : { onEnter: enter })}
+        />
       </>
     ),
     log: () => (
