@@ -52,7 +52,7 @@ export function EarnedPart({ business }: { readonly business: Business }) {
     if (areaM2 <= small) return `Up to ${area(small)}`;
     return areaM2 <= large ? `${area(small)} to ${area(large)}` : `Over ${area(large)}`;
   };
-  const suggestions = taskProposals(jobs, taskFactors, locale);
+  const suggestions = taskProposals(jobs, taskFactors, locale).filter(({ worthAsking }) => worthAsking);
   const accept = ({ task, learned }: Proposal): void =>
     void changeBusiness(`hours for ${taskName(task).toLowerCase()}`, (b) => ({
       ...b,
@@ -82,7 +82,7 @@ export function EarnedPart({ business }: { readonly business: Business }) {
           {`Floors passed their test ${formatNumber(Math.abs(missed.mean), { most: 1 }, locale)} days ${missed.mean > 0 ? 'after' : 'before'} the promised date on average, over ${countWords(missed.jobs, 'promised date', locale)}${missed.spread === null ? '' : `, ± ${formatNumber(missed.spread, { most: 1 }, locale)} days`}.`}
         </p>
       )}
-      {suggestions.length > 0 && (
+      {(suggestions.length > 0 || Object.keys(taskFactors).length > 0) && (
         <>
           <h3>Hours by task</h3>
           {problem !== null && <Notice kind="failure">{problem}</Notice>}
@@ -90,14 +90,12 @@ export function EarnedPart({ business }: { readonly business: Business }) {
             {suggestions.map((proposal) => (
               <li key={proposal.key}>
                 <span>{lessonWords(proposal, locale)}</span>{' '}
-                {proposal.worthAsking && (
-                  <TextButton
-                    label={`Use ${formatNumber(proposal.learned.value, { most: 2 }, locale)} for ${taskName(proposal.task)}`}
-                    onPress={() => accept(proposal)}
-                  >
-                    {`Use ${formatNumber(proposal.learned.value, { most: 2 }, locale)}`}
-                  </TextButton>
-                )}
+                <TextButton
+                  label={`Use ${formatNumber(proposal.learned.value, { most: 2 }, locale)} for ${taskName(proposal.task)}`}
+                  onPress={() => accept(proposal)}
+                >
+                  {`Use ${formatNumber(proposal.learned.value, { most: 2 }, locale)}`}
+                </TextButton>
               </li>
             ))}
           </ul>

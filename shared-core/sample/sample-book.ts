@@ -23,6 +23,7 @@ import { dayOfInstant } from '../measure/moment.ts';
 import { lineText } from '../prep/line-words.ts';
 import { answerQuote } from '../price/quote-state.ts';
 import { wordingFor } from '../substrate/wording.ts';
+import { FINISHED, finishedPromises, finishedTests, QUOTED_BEFORE } from './finished-jobs.ts';
 import { sampleLedger } from './sample-ledger.ts';
 import { sampleJobs } from './sample-jobs.ts';
 import { orderDocuments, withSampleOrder } from './sample-orders.ts';
@@ -31,6 +32,9 @@ import { sampleBusiness, sampleCustomers, sampleProperties } from './sample-peop
 import { sampleClearanceTest, sampleLog, samplePour, samplePromise } from './sample-pours.ts';
 import { sampleRooms } from './sample-rooms.ts';
 import { SAMPLE_ZONE, type SampleClock, sampleClock } from './sample-time.ts';
+
+/** Prices are known from this day on: before the first quote of the finished jobs. */
+const PRICED_DAYS = -140;
 
 /** The rows of the sample by table. */
 export type SampleBook = { readonly [T in TableName]: readonly RowOf<T>[] };
@@ -80,6 +84,7 @@ const SIGNED: Readonly<Record<string, { readonly days: number; readonly open: nu
   'sample-living': { days: -1, open: 0 },
   'sample-back-hall': { days: -8, open: 0 },
   'sample-dining': { days: -6, open: 0 },
+  ...Object.fromEntries(FINISHED.map(({ roomId, pourDays }) => [roomId, { days: pourDays, open: 0 }])),
 };
 const SIGNERS = ['Ros', 'Bea'] as const;
 
@@ -122,6 +127,7 @@ const ISSUED: readonly Issue[] = [
   { jobId: 'sample-job-tremaine', days: -28, acceptedBy: null },
   { jobId: 'sample-job-abara', days: -24, acceptedBy: 'Adaeze Abara' },
   { jobId: 'sample-job-lindqvist', days: -18, acceptedBy: 'Maja Lindqvist' },
+  ...FINISHED.map(({ jobId, pourDays }) => ({ jobId, days: pourDays - QUOTED_BEFORE, acceptedBy: 'Nell Castor' })),
 ];
 
 type IssuedQuote = { readonly quote: Quote; readonly document: MadeDocument };
@@ -174,6 +180,7 @@ const POURED: readonly Poured[] = [
   { jobId: 'sample-job-abara', roomId: 'sample-back-hall', days: -8, clock: '12:00' },
   { jobId: 'sample-job-abara', roomId: 'sample-dining', days: -6, clock: '12:40' },
   { jobId: 'sample-job-abara', roomId: 'sample-living', days: -1, clock: '14:00' },
+  ...FINISHED.map(({ jobId, roomId, pourDays }) => ({ jobId, roomId, days: pourDays, clock: '10:00' })),
 ];
 
 function poured(ground: Ground, jobs: readonly Job[], clock: SampleClock, now: string): { pours: Pour[]; events: PourEvent[] } {
@@ -258,7 +265,7 @@ export function sampleBook(now: string): SampleBook {
     customers: sampleCustomers(born),
     properties: sampleProperties(born),
     rooms: sampleRooms(clock),
-    materials: typicalMaterials((slug) => `sample-${slug}`, born).map(withOwnTimes),
+    materials: typicalMaterials((slug) => `sample-${slug}`, clock.instantAt(PRICED_DAYS, '09:00')).map(withOwnTimes),
   };
   const jobs = sampleJobs(clock).map((job) => withPrep(ground, job, clock, now));
   const { pours, events } = poured(ground, jobs, clock, now);
@@ -291,8 +298,8 @@ export function sampleBook(now: string): SampleBook {
     pours,
     pourEvents: events,
     cureLogs,
-    promises,
-    clearanceTests: [sampleClearanceTest(clock)],
+    promises: [...promises, ...finishedPromises(clock)],
+    clearanceTests: [sampleClearanceTest(clock), ...finishedTests(clock)],
     visits: [
       {
         id: 'sample-visit-living',
@@ -315,8 +322,15 @@ export function sampleBook(now: string): SampleBook {
       },
     ],
     ledger: sampleLedger(
-      quotes.map(({ quote }) => quote),
-      ground.business,
+      {
+        quotes: quotes.map(({ quote }) => quote),
+        business: ground.business,
+        materials: ground.materials,
+        properties: ground.properties,
+        jobs,
+        pours,
+        events,
+      },
       clock,
     ),
     documents: [...quotes.map(({ document }) => document), ...orders],

@@ -5,6 +5,7 @@ import { newJob, newJobRoom, newLevelChoice } from '../book/new-records.ts';
 import { INCH_M } from '../measure/length-units.ts';
 import { celsiusFromFahrenheit } from '../measure/temperature.ts';
 import { TYPICAL_CREW } from '../pour/typical-crew.ts';
+import { FINISHED, FINISHED_CUSTOMER, FINISHED_HOUSE, type FinishedJob, HANDED_OVER_AFTER, QUOTED_BEFORE } from './finished-jobs.ts';
 import type { SampleClock } from './sample-time.ts';
 
 const FINE = 'sample-underlayment-fine';
@@ -19,6 +20,7 @@ type RoomWords = {
   readonly followIn?: number;
   readonly pourAt?: string | null;
   readonly assumedF?: number;
+  readonly handedOverAt?: string;
 };
 
 function jobRoom(of: RoomWords, airAt: string): JobRoom {
@@ -49,6 +51,8 @@ function jobRoom(of: RoomWords, airAt: string): JobRoom {
             crew: { ...TYPICAL_CREW, bagsPerBatch: 2, carry: 'by-hand', carriers: 1 },
           },
     expectedAir: { tempC: celsiusFromFahrenheit(of.assumedF ?? 66), relativeHumidity: 0.5, enteredAt: airAt },
+    handedOverAt: of.handedOverAt ?? null,
+    ...(of.handedOverAt === undefined ? {} : { handedOverTo: 'Nell Castor' }),
   };
 }
 
@@ -185,7 +189,18 @@ function jobWords(clock: SampleClock): JobWords[] {
       ],
       more: { crewNames: CREW },
     },
+    ...FINISHED.map((of) => finishedWords(of, clock)),
   ];
+}
+
+function finishedWords(of: FinishedJob, clock: SampleClock): JobWords {
+  const handedOverAt = clock.instantAt(of.pourDays + HANDED_OVER_AFTER, '16:00');
+  return {
+    ...{ id: of.jobId, number: of.number, title: of.title, customerId: FINISHED_CUSTOMER, propertyId: FINISHED_HOUSE },
+    bornDays: of.pourDays - QUOTED_BEFORE - 5,
+    rooms: [{ id: of.roomId, flooring: of.flooring, primerId: of.primerId, pourAt: clock.instantAt(of.pourDays, '10:00'), handedOverAt }],
+    more: { state: 'finished', crewNames: CREW.slice(0, 2), handoverAt: handedOverAt },
+  };
 }
 
 /** The jobs, newest number first. */

@@ -1,6 +1,7 @@
 /** The sample's leads: one to call back, one lost. Invented. */
 import type { Lead } from '../book/lead.ts';
 import { newLead } from '../book/new-records.ts';
+import { finishedLeads } from './finished-jobs.ts';
 import type { SampleClock } from './sample-time.ts';
 
 /** The invented leads around the sample's day. */
@@ -20,5 +21,6 @@ export function sampleLeads(clock: SampleClock): Lead[] {
       closedAt: clock.instantAt(-9, '11:30'),
       reason: 'Chose to replace the subfloor instead.',
     },
+    ...finishedLeads(clock),
   ];
 }

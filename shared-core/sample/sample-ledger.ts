@@ -1,121 +1,205 @@
-/** The sample's money: one job with its deposit paid and its costs entered, one whose deposit is overdue after a part payment. */
+/** The sample's money: accounts at every stage from an overdue deposit to a closed job, with costs, hours and stock. Invented. */
 import type { Business } from '../book/business.ts';
+import type { Job } from '../book/job.ts';
 import type { Invoice, LedgerEntry } from '../book/ledger.ts';
+import type { Material } from '../book/material.ts';
+import type { Pour, PourEvent } from '../book/pour-record.ts';
+import type { Property } from '../book/property.ts';
 import type { Quote } from '../book/quote.ts';
 import { contractOfJob } from '../ledger/job-contract.ts';
-import { invoicesToIssue, nextInvoiceNumber } from '../ledger/next-invoice.ts';
-import { addDaysToDay } from '../measure/day.ts';
+import { invoicesToIssue, type Milestones, nextInvoiceNumber } from '../ledger/next-invoice.ts';
+import { pourUses } from '../ledger/stock.ts';
+import { addDaysToDay, daysBetween } from '../measure/day.ts';
 import { dayOfInstant } from '../measure/moment.ts';
+import { acceptedQuote, contractBasis } from '../price/change-order.ts';
+import { priceOnDay } from '../price/price-on-day.ts';
+import { FINISHED, type FinishedJob, HANDED_OVER_AFTER, QUOTED_BEFORE } from './finished-jobs.ts';
 import type { SampleClock } from './sample-time.ts';
 
-const ACCEPTED = { accepted: true, poured: false, handedOver: false, thirtyDaysPast: false };
+export type LedgerSources = {
+  readonly quotes: readonly Quote[];
+  readonly business: Business;
+  readonly materials: readonly Material[];
+  readonly properties: readonly Property[];
+  readonly jobs: readonly Job[];
+  readonly pours: readonly Pour[];
+  readonly events: readonly PourEvent[];
+};
 
-type Entry = Omit<LedgerEntry, 'id' | 'createdAt' | 'changedAt' | 'deletedAt' | 'note' | 'voidedAt' | 'voidReason'>;
+const ACCEPTED: Milestones = { accepted: true, poured: false, handedOver: false, thirtyDaysPast: false };
+const HANDED_OVER: Milestones = { accepted: true, poured: true, handedOver: true, thirtyDaysPast: false };
+const SUPPLIER = 'Corner yard';
+/** Shelf life from the day of purchase. */
+const SHELF_DAYS = 180;
+/** Bags bought beyond those of a pour. */
+const SPARE_BAGS = 1;
 
-/** Ledger entries around the sample's day, for the quotes that were accepted. */
-export function sampleLedger(quotes: readonly Quote[], business: Business, clock: SampleClock): LedgerEntry[] {
-  const entries: LedgerEntry[] = [];
-  const day = (days: number): string => dayOfInstant(clock.instantAt(days, '12:00'), business.timeZone);
-  const add = (days: number, entry: Entry): string => {
-    const instant = clock.instantAt(days, '17:30');
-    const id = `sample-ledger-${String(entries.length + 1).padStart(2, '0')}`;
-    // Each entry passes the ledger's own schema; the spread loses which of its kinds it is.
-    entries.push({
-      id,
-      createdAt: instant,
-      changedAt: instant,
-      deletedAt: null,
-      note: '',
-      voidedAt: null,
-      voidReason: '',
-      ...entry,
-    } as LedgerEntry);
-    return id;
+type Entry = Omit<LedgerEntry, 'id' | 'createdAt' | 'changedAt' | 'deletedAt' | 'note' | 'voidedAt' | 'voidReason' | 'onDay'>;
+type Add = (days: number, entry: Entry) => string;
+type Book = LedgerSources & { readonly entries: LedgerEntry[]; readonly add: Add; readonly clock: SampleClock };
+
+/** Issues the next invoice of a job; it is due a week later. */
+function bill(
+  { quotes, business, entries, add, clock }: Book,
+  jobId: string,
+  days: number,
+  done: Milestones,
+): Pick<Invoice, 'id' | 'totalMinor'> {
+  const own = quotes.filter((quote) => quote.jobId === jobId);
+  const contract = contractOfJob(own);
+  const [draft] =
+    contract === null
+      ? []
+      : invoicesToIssue(
+          contract,
+          entries.filter((e) => e.jobId === jobId),
+          done,
+        );
+  if (draft === undefined) throw new RangeError(`${jobId} has nothing to invoice.`);
+  const onDay = clock.day(days);
+  const number = nextInvoiceNumber(
+    entries.filter((e): e is Invoice => e.kind === 'invoice'),
+    Number(onDay.slice(0, 4)),
+  );
+  const { purpose, stageName, netMinor, taxes, totalMinor } = draft;
+  const accepted = acceptedQuote(own);
+  const rooms = accepted === null ? [] : contractBasis(accepted).rooms.map(({ name }) => name.toLowerCase());
+  const terms = {
+    dueOn: addDaysToDay(onDay, 7),
+    retainageMinor: 0,
+    title: `Floor leveling, ${rooms.join(', ')}`,
+    currency: business.currency,
   };
-  const deposit = (jobId: string, days: number, title: string): { id: string; totalMinor: number } => {
-    const contract = contractOfJob(quotes.filter((quote) => quote.jobId === jobId));
-    const draft =
-      contract === null
-        ? undefined
-        : invoicesToIssue(
-            contract,
-            entries.filter((e) => e.jobId === jobId),
-            ACCEPTED,
-          )[0];
-    if (contract === null || draft === undefined) throw new RangeError(`${jobId} has no deposit to invoice.`);
-    const onDay = day(days);
-    const invoices = entries.filter((e): e is Invoice => e.kind === 'invoice');
-    const number = nextInvoiceNumber(invoices, Number(onDay.slice(0, 4)));
-    const { purpose, stageName, netMinor, taxes, totalMinor } = draft;
-    const terms = { onDay, dueOn: addDaysToDay(onDay, 7), retainageMinor: 0, title, currency: business.currency };
-    const id = add(days, { kind: 'invoice', jobId, purpose, stageName, netMinor, taxes, totalMinor, ...number, ...terms } as Entry);
-    return { id, totalMinor };
-  };
-  const { ownHourMinor, helperHourMinor, travelKmMinor } = business.costs;
-  const abara = 'sample-job-abara';
-  const first = deposit(abara, -22, 'Floor leveling, back hall, dining room, and living room');
-  add(-19, {
+  const id = add(days, { kind: 'invoice', jobId, purpose, stageName, netMinor, taxes, totalMinor, ...number, ...terms } as Entry);
+  return { id, totalMinor };
+}
+
+const pay = ({ add }: Book, jobId: string, days: number, amountMinor: number, invoiceId: string, reference: string): string =>
+  add(days, {
     kind: 'payment',
-    jobId: abara,
-    onDay: day(-19),
-    amountMinor: first.totalMinor,
-    method: 'check',
-    reference: '2214',
-    invoiceId: first.id,
-  } as Entry);
-  const paid = { method: 'card', reference: '', photoIds: [] };
-  const line = (text: string, quantity: number, unit: string, amountMinor: number) => ({
-    text,
-    quantity,
-    unit,
+    jobId,
     amountMinor,
+    method: reference.startsWith('T') ? 'transfer' : 'check',
+    reference,
+    invoiceId,
+  } as Entry);
+
+/** The bags of one pour, bought the day before under the lot its log names, and a jug of primer. */
+function buy({ add, business, materials, events }: Book, pour: Pour, days: number): void {
+  const bag = materials.find((m) => m.id === pour.materialId);
+  const jug = materials.find((m) => m.kind === 'primer');
+  if (bag === undefined || jug === undefined) throw new RangeError('The sample’s materials are missing.');
+  const onDay = dayOfInstant(pour.startedAt ?? '', business.timeZone);
+  const lot = events.find((e) => e.pourId === pour.id && e.kind === 'lot');
+  const minor = (material: Material): number => priceOnDay(material, onDay)?.minor ?? 0;
+  const used = pourUses([pour], events, () => onDay)[0]?.containers ?? 0;
+  const bags = Math.max(pour.bagsOnSite, used) + SPARE_BAGS;
+  const net = bags * minor(bag) + minor(jug);
+  const rate = business.taxRates[0]?.rate ?? 0;
+  add(days, {
+    ...{ kind: 'purchase', jobId: pour.jobId, supplier: SUPPLIER, category: 'Materials', taxMinor: Math.round(net * rate) },
+    ...{ method: 'card', reference: '', photoIds: [] },
+    lines: [
+      {
+        ...{ text: bag.name, quantity: bags, unit: bag.container.name, amountMinor: bags * minor(bag) },
+        ...{ materialId: bag.id, lot: lot?.kind === 'lot' ? lot.lot : '', expiresOn: addDaysToDay(onDay, SHELF_DAYS) },
+      },
+      { text: jug.name, quantity: 1, unit: jug.container.name, amountMinor: minor(jug), materialId: null, lot: '', expiresOn: null },
+    ],
+  } as Entry);
+}
+
+function drive({ add, business, properties, jobs }: Book, jobId: string, days: number): void {
+  const property = properties.find(({ id }) => id === jobs.find((job) => job.id === jobId)?.propertyId);
+  const distanceKm = Math.round((property?.travelKm ?? 0) * 20) / 10;
+  const purpose = `To ${property?.address.line ?? ''} and back`;
+  add(days, { kind: 'drive', jobId, purpose, distanceKm, kmMinor: business.costs.travelKmMinor } as Entry);
+}
+
+function work({ add, business }: Book, jobId: string, days: number, who: string, task: string, minutes: number): void {
+  const isOwner = who === business.ownerName;
+  const { ownHourMinor, helperHourMinor } = business.costs;
+  const pay = { paidAs: isOwner ? 'owner' : 'employee', hourMinor: isOwner ? ownHourMinor : helperHourMinor };
+  add(days, { kind: 'hours', jobId, who, ...pay, task, minutes, readFrom: '' } as Entry);
+}
+
+/** Hours of a finished job: what was planned, but for taking up the old floor; the pour on its day, the rest the day before. */
+function workFinished(book: Book, of: FinishedJob): void {
+  const own = acceptedQuote(book.quotes.filter(({ jobId }) => jobId === of.jobId));
+  for (const { task, name, ownHours, helperHours } of own === null ? [] : contractBasis(own).planned.hours) {
+    const isPour = task === 'pour' || task === 'set-up';
+    const minutes = (hours: number): number => Math.round(hours * (task === 'remove' ? of.slower : 1) * 60);
+    const days = of.pourDays - (isPour ? 0 : 1);
+    if (minutes(ownHours) > 0) work(book, of.jobId, days, book.business.ownerName, name, minutes(ownHours));
+    if (minutes(helperHours) > 0) work(book, of.jobId, days, 'Bea Lorne', name, minutes(helperHours));
+  }
+}
+
+/** A finished job from its deposit to the end of its account. */
+function finished(book: Book, of: FinishedJob): void {
+  const { jobId, pourDays, ending } = of;
+  const deposit = bill(book, jobId, pourDays - QUOTED_BEFORE + 2, ACCEPTED);
+  pay(book, jobId, pourDays - QUOTED_BEFORE + 5, deposit.totalMinor, deposit.id, '1180');
+  const disposal = {
+    text: 'Old flooring, one trailer',
+    quantity: 1,
+    unit: '',
+    amountMinor: 4_500,
     materialId: null,
     lot: '',
     expiresOn: null,
-  });
-  add(-10, {
-    kind: 'purchase',
-    jobId: abara,
-    onDay: day(-10),
-    supplier: 'Corner yard',
-    category: 'Materials',
-    taxMinor: 4_368,
-    ...paid,
-    lines: [line('Self-leveling underlayment, 50 lb', 18, 'bag', 68_400), line('Primer, 1 gal', 1, 'jug', 4_400)],
+  };
+  book.add(pourDays - 1, {
+    ...{ kind: 'purchase', jobId, supplier: 'County transfer station', category: 'Disposal', taxMinor: 0, lines: [disposal] },
+    ...{ method: 'cash', reference: '', photoIds: [] },
   } as Entry);
-  const work = (days: number, who: string, task: string, minutes: number) =>
-    add(days, {
-      kind: 'hours',
-      jobId: abara,
-      onDay: day(days),
-      who,
-      paidAs: who === 'Ros Teague' ? 'owner' : 'employee',
-      task,
-      minutes,
-      hourMinor: who === 'Ros Teague' ? ownHourMinor : helperHourMinor,
-      readFrom: '',
-    } as Entry);
-  work(-9, 'Ros Teague', 'Prep', 390);
-  work(-8, 'Ros Teague', 'Pour', 210);
-  work(-8, 'Bea Lorne', 'Pour', 180);
-  work(-6, 'Ros Teague', 'Pour', 240);
-  add(-8, {
-    kind: 'drive',
-    jobId: abara,
-    onDay: day(-8),
-    purpose: 'To the site and back',
-    distanceKm: 38.6,
-    kmMinor: travelKmMinor,
-  } as Entry);
-  const second = deposit('sample-job-lindqvist', -13, 'Floor leveling, sunroom');
-  add(-5, {
-    kind: 'payment',
-    jobId: 'sample-job-lindqvist',
-    onDay: day(-5),
-    amountMinor: Math.min(50_000, second.totalMinor),
-    method: 'transfer',
-    reference: 'part payment',
-    invoiceId: second.id,
-  } as Entry);
+  drive(book, jobId, pourDays - 1);
+  drive(book, jobId, pourDays);
+  workFinished(book, of);
+  const balance = bill(book, jobId, pourDays + HANDED_OVER_AFTER, HANDED_OVER);
+  const paidOn = pourDays + HANDED_OVER_AFTER + 6;
+  if (ending === 'overdue') {
+    pay(book, jobId, paidOn, Math.round(balance.totalMinor / 2), balance.id, 'T-3307');
+    return;
+  }
+  const half = Math.floor(balance.totalMinor / 2);
+  pay(book, jobId, paidOn, half, balance.id, '1194');
+  pay(book, jobId, paidOn + 8, balance.totalMinor - half, balance.id, '1203');
+  if (ending === 'refunded') {
+    const reason = 'Scratch on the door casing';
+    book.add(paidOn + 12, { kind: 'credit', jobId, amountMinor: 6_000, taxMinor: 0, invoiceId: balance.id, reason } as Entry);
+    book.add(paidOn + 12, { kind: 'refund', jobId, amountMinor: 6_000, method: 'check', reference: '501' } as Entry);
+  }
+}
+
+/** Ledger entries around the sample's day. */
+export function sampleLedger(sources: LedgerSources, clock: SampleClock): LedgerEntry[] {
+  const entries: LedgerEntry[] = [];
+  const add: Add = (days, entry) => {
+    const instant = clock.instantAt(days, '17:30');
+    const id = `sample-ledger-${String(entries.length + 1).padStart(3, '0')}`;
+    const stamps = { id, createdAt: instant, changedAt: instant, deletedAt: null, note: '', voidedAt: null, voidReason: '' };
+    // Each entry passes the ledger's own schema; the spread loses which of its kinds it is.
+    entries.push({ ...stamps, onDay: clock.day(days), ...entry } as LedgerEntry);
+    return id;
+  };
+  const book: Book = { ...sources, entries, add, clock };
+  const { business, pours } = sources;
+  const daysOf = (pour: Pour): number => daysBetween(clock.day(0), dayOfInstant(pour.startedAt ?? '', business.timeZone));
+  for (const of of FINISHED) finished(book, of);
+  for (const pour of pours) buy(book, pour, daysOf(pour) - 1);
+  const abara = 'sample-job-abara';
+  const first = bill(book, abara, -22, ACCEPTED);
+  pay(book, abara, -19, first.totalMinor, first.id, '2214');
+  work(book, abara, -9, 'Ros Teague', 'Take up the old floor', 390);
+  work(book, abara, -8, 'Ros Teague', 'Pour', 210);
+  work(book, abara, -8, 'Bea Lorne', 'Pour', 180);
+  work(book, abara, -6, 'Ros Teague', 'Pour', 240);
+  drive(book, abara, -8);
+  const second = bill(book, 'sample-job-lindqvist', -13, ACCEPTED);
+  pay(book, 'sample-job-lindqvist', -5, Math.min(50_000, second.totalMinor), second.id, 'T-3391');
+  const [bag] = pours;
+  if (bag !== undefined)
+    add(-3, { kind: 'stock', jobId: null, what: 'spoiled', materialId: bag.materialId, lot: '', expiresOn: null, containers: 1 } as Entry);
   return entries;
 }

@@ -1,9 +1,11 @@
 /** The sample's business, people and houses: all invented. */
 import type { Business } from '../book/business.ts';
+import { newContractTerms } from '../book/contract-terms.ts';
 import type { Customer } from '../book/customer.ts';
 import { newCustomer, newProperty } from '../book/new-records.ts';
 import type { Property } from '../book/property.ts';
 import { newBusiness } from '../book/typical-business.ts';
+import { FINISHED_CUSTOMER, FINISHED_HOUSE } from './finished-jobs.ts';
 import { SAMPLE_ZONE } from './sample-time.ts';
 
 const CITY = { city: 'Tarrow Falls', region: 'NY', zip: '', country: 'US' } as const;
@@ -17,6 +19,13 @@ export function sampleBusiness(now: string): Business {
     address: { line: '12 Quarry Road', ...CITY },
     phone: '555 0142',
     email: 'ros@teague-floors.invalid',
+    contract: {
+      ...newContractTerms(),
+      paymentMethods: 'check, bank transfer, or card',
+      lateChargeShare: 0.01,
+      paymentCode: 'https://pay.teague-floors.invalid',
+    },
+    lienRules: [{ state: CITY.region, noticeDays: null, lienDays: 120 }],
     taxRates: [{ id: 'sales', name: 'Sales tax on materials', rate: 0.08 }],
     nextJobSerial: 34,
   };
@@ -57,6 +66,12 @@ const WHO: readonly Who[] = [
   { id: 'sample-tremaine', name: 'Dale Tremaine', phone: '555 0170', contacts: [] },
   { id: 'sample-haldane', name: 'Priya Haldane', phone: '555 0186', contacts: [] },
   { id: 'sample-brandt', name: 'Otto Brandt', phone: '555 0193', contacts: [] },
+  {
+    id: FINISHED_CUSTOMER,
+    name: 'Calder Row Rentals',
+    phone: '555 0108',
+    contacts: [{ name: 'Nell Castor', role: 'manages the row', phone: '555 0109', email: '' }],
+  },
 ];
 
 /** The invented customers. */
@@ -123,6 +138,16 @@ const HOUSES: readonly House[] = [
     yearExtended: null,
     travelKm: 22,
     access: [],
+    notes: '',
+  },
+  {
+    id: FINISHED_HOUSE,
+    customerId: FINISHED_CUSTOMER,
+    line: '8 Calder Row',
+    yearBuilt: 1987,
+    yearExtended: null,
+    travelKm: 12,
+    access: [note('K', 'Keys at the front desk.')],
     notes: '',
   },
 ];

@@ -1,6 +1,7 @@
 /** The sample's rooms: what they look like, what lies in them, what was read and tested. */
 import type { Room } from '../book/room.ts';
 import { abaraRooms } from './rooms-abara.ts';
+import { finishedRooms } from './finished-jobs.ts';
 import { lindqvistRooms } from './rooms-lindqvist.ts';
 import { odellRooms } from './rooms-odell.ts';
 import { ruskRooms } from './rooms-rusk.ts';
@@ -9,5 +10,12 @@ import type { SampleClock } from './sample-time.ts';
 
 /** Every room of the sample. */
 export function sampleRooms(clock: SampleClock): Room[] {
-  return [...odellRooms(clock), ...abaraRooms(clock), ...lindqvistRooms(clock), ...ruskRooms(clock), ...tremaineRooms(clock)];
+  return [
+    ...odellRooms(clock),
+    ...abaraRooms(clock),
+    ...lindqvistRooms(clock),
+    ...ruskRooms(clock),
+    ...tremaineRooms(clock),
+    ...finishedRooms(clock),
+  ];
 }

@@ -1,9 +1,12 @@
-/** A job's money from the overdue deposit to paid, with a part payment, a refund, and a voided entry; the year's folder adds up. */
+/**
+ * A job's money from the accepted contract to closed: the deposit, a change order, two part payments, an overdue notice, a refund.
+ * On the way: materials bought by lot, hours from the logs, and the year's folder.
+ */
 import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import type { Page } from '@playwright/test';
 import Papa from 'papaparse';
-import { expect, test } from './open-book.ts';
+import { expect, type RunningProgram, test } from './open-book.ts';
 import { openSample } from './open-sample.ts';
 
 const total = (page: Page, label: string) =>
@@ -11,64 +14,155 @@ const total = (page: Page, label: string) =>
 const amountOf = (page: Page, label: string): Promise<string> => total(page, label).innerText();
 const dollars = (cents: number): string => (cents / 100).toLocaleString('en-US', { style: 'currency', currency: 'USD' });
 const minor = (text: string): number => Math.round(Number(text.replace(/[^0-9.-]/g, '')) * 100);
+const decimal = (cents: number): string => String(cents / 100);
 
-const record = async (page: Page, type: string, amount: string): Promise<void> => {
-  await page.getByRole('main').getByRole('button', { name: 'Record payment' }).click();
+const record = async (page: Page, type: string, amount: string, reason?: string): Promise<void> => {
+  await page.locator('.money-part').getByRole('button', { name: 'Record payment' }).click();
   const dialog = page.getByRole('dialog');
   await dialog.getByText(type, { exact: true }).click();
   await dialog.getByLabel('Amount', { exact: true }).fill(amount);
+  if (reason !== undefined) await dialog.getByLabel('Reason').fill(reason);
   await dialog.getByRole('button', { name: 'Save' }).click();
   await expect(dialog).toBeHidden();
 };
-
-test('an overdue deposit is paid in parts, the balance invoiced, and the job is paid in full', async ({ program, page }) => {
-  await openSample(page, program, '2026-05-12T15:00:00Z');
+const toMoney = async (page: Page): Promise<void> => {
   await page.getByRole('link', { name: 'Money', exact: true }).click();
-  await page.getByRole('link', { name: 'Maja and Per Lindqvist', exact: true }).click();
-  await expect(page.getByRole('contentinfo')).toContainText('is overdue by 6 days.');
-  const contract = minor(await amountOf(page, 'Contract total'));
-  const deposit = minor(await amountOf(page, 'Invoiced'));
-  await expect(total(page, 'Received')).toHaveText('$500.00');
+  await page.getByRole('link', { name: 'Adaeze Abara and Jonas Finch', exact: true }).click();
+  await expect(page.getByRole('heading', { level: 1, name: 'Money' })).toBeVisible();
+};
+const changeOrder = async (page: Page): Promise<void> => {
+  await page.getByRole('link', { name: 'Go to Quote' }).click();
+  await page.getByRole('button', { name: 'Write change order' }).first().click();
+  const order = page.getByRole('dialog', { name: 'Change order' });
+  await order.getByLabel('Reason').fill('The customer wants the closet floor leveled too.');
+  await order.getByLabel('Price before tax').fill('300');
+  await order.getByRole('button', { name: 'Issue change order' }).click();
+  await expect(order).toBeHidden();
+  await page.getByRole('button', { name: 'Sign change order 2' }).click();
+  const sign = page.getByRole('dialog', { name: 'Sign' });
+  const pad = await sign.locator('canvas').boundingBox();
+  if (pad === null) throw new Error('no signature box');
+  await page.mouse.move(pad.x + 40, pad.y + 80);
+  await page.mouse.down();
+  await page.mouse.move(pad.x + 180, pad.y + 40, { steps: 6 });
+  await page.mouse.up();
+  await sign.getByRole('button', { name: 'Save signature' }).click();
+  await expect(sign).toBeHidden();
+};
+const handOver = async (page: Page): Promise<void> => {
+  await page.goBack();
+  await page.evaluate(() => {
+    location.hash = '/jobs/sample-job-abara/handover/sample-dining';
+  });
+  await page.getByRole('contentinfo').getByRole('button', { name: 'Save handover sheet' }).click();
+  await page.getByRole('contentinfo').getByRole('button', { name: 'Record handover' }).click();
+  await page.getByRole('dialog', { name: 'Record handover' }).getByRole('button', { name: 'Save' }).click();
+  await expect(page.getByRole('dialog')).toBeHidden();
+};
+const papersOf = (program: RunningProgram): string[] => readdirSync(program.papers, { recursive: true }).map(String);
 
-  await page.getByRole('button', { name: 'INV-2026-002', exact: true }).click();
-  await page.getByRole('button', { name: 'Save overdue notice' }).click();
-  await expect(page.getByText(/Overdue notice .*\.pdf/)).toBeVisible();
+test('a job runs from the accepted contract to paid and closed', async ({ program, page }) => {
+  test.slow();
+  await openSample(page, program, '2026-05-12T15:00:00Z');
+  await toMoney(page);
+  const before = minor(await amountOf(page, 'Contract total'));
 
-  await record(page, 'Payment', '200');
-  await record(page, 'Payment', String((deposit - 70_000) / 100));
+  // The deposit's check comes back: its payment is voided and stays on record, the deposit is overdue, and is paid again.
+  await page.getByRole('button', { name: /^Payment, check, 2214/ }).click();
+  await page.getByRole('dialog').getByRole('button', { name: 'Void…' }).click();
+  await page.getByRole('alertdialog').getByLabel('Reason').fill('Returned by the bank');
+  await page.getByRole('alertdialog').getByRole('button', { name: 'Void', exact: true }).click();
+  await expect(page.getByText('Void: Returned by the bank')).toBeVisible();
+  const deposit = minor(await amountOf(page, 'Open'));
+  await record(page, 'Payment', decimal(deposit));
   await expect(total(page, 'Open')).toHaveText('$0.00');
+
+  await changeOrder(page);
+  await toMoney(page);
+  const contract = minor(await amountOf(page, 'Contract total'));
+  // 300.00 of labor, which the sample's business does not tax.
+  expect(contract).toBe(before + 30_000);
+
+  // The pour's log knows who worked: the hours that nobody entered are recorded as they are.
+  await page.getByRole('button', { name: /^Record (all|hours)/ }).click();
+  await expect(page.getByRole('heading', { name: 'Hours in the logs' })).toBeHidden();
 
   await page.getByRole('button', { name: /^Issue invoice: / }).click();
   await page.getByRole('dialog').getByRole('button', { name: 'Issue invoice' }).click();
-  await expect(page.getByRole('button', { name: 'INV-2026-003', exact: true })).toBeVisible();
+  await expect(page.getByRole('button', { name: 'INV-2026-009', exact: true })).toBeVisible();
   await expect(total(page, 'Invoiced')).toHaveText(dollars(contract));
+  const balance = contract - deposit;
+  await record(page, 'Payment', '1000');
+  await record(page, 'Payment', '500');
+  await expect(total(page, 'Open')).toHaveText(dollars(balance - 150_000));
 
-  // Paid twice by mistake: one entry is voided, the other stays.
-  const balance = String((contract - deposit) / 100);
-  await record(page, 'Payment', balance);
-  await record(page, 'Payment', balance);
-  await expect(total(page, 'Credit balance')).toHaveText(dollars(contract - deposit));
-  await page.getByRole('button', { name: 'Payment, check' }).first().click();
-  await page.getByRole('dialog').getByRole('button', { name: 'Void…' }).click();
-  await page.getByRole('alertdialog').getByLabel('Reason').fill('Entered twice');
-  await page.getByRole('alertdialog').getByRole('button', { name: 'Void', exact: true }).click();
-  await expect(page.getByText('Void: Entered twice')).toBeVisible();
+  await page.clock.setSystemTime(new Date('2026-06-20T15:00:00Z'));
+  await page.reload();
+  await expect(page.getByRole('contentinfo')).toContainText(/is overdue by \d+ days\./);
+  await page.getByRole('button', { name: 'Send reminder' }).click();
+  await expect(page.getByRole('link', { name: 'Email reminder' })).toHaveAttribute('href', /^mailto:.*INV-2026-009%20is%20overdue/);
+  await page.getByRole('dialog').getByRole('button', { name: 'Save overdue notice' }).click();
+  await expect(page.getByText(/Overdue notice .*\.pdf/)).toBeVisible();
+
+  await record(page, 'Payment', decimal(balance - 150_000 + 10_000));
+  await expect(total(page, 'Credit balance')).toHaveText('$100.00');
+  await record(page, 'Refund', '100');
   await expect(page.getByRole('contentinfo')).toContainText('Paid in full.');
 
-  await record(page, 'Refund', '100');
-  await expect(page.getByRole('contentinfo')).toContainText('$100.00');
+  await handOver(page);
+  await toMoneyOf(page);
+  await page.getByRole('contentinfo').getByRole('button', { name: 'Finish job' }).click();
+  await expect(page.getByRole('contentinfo').getByRole('button', { name: 'Finish job' })).toBeHidden();
+  await expect(page.getByRole('table', { name: 'Estimate and actual' })).toContainText('Earned per owner hour');
 
   await page.getByRole('link', { name: 'Money', exact: true }).click();
+  await expect(page.getByRole('img', { name: /^Over concrete: / })).toBeVisible();
+  await page.getByRole('button', { name: /^Use 1\.\d+ for Take up the old floor/ }).click();
+  await expect(page.getByRole('button', { name: 'Use typical hours' })).toBeVisible();
+
   await page.getByRole('button', { name: 'Export folder' }).click();
   await expect(page.getByText(/^Saved to Bookkeeper/)).toBeVisible();
   const folder = readdirSync(program.papers).find((name) => name.startsWith('Bookkeeper')) ?? '';
-  const table = (name: string) =>
+  const rows = (name: string) =>
     Papa.parse<Record<string, string>>(readFileSync(join(program.papers, folder, name), 'utf8'), { header: true, skipEmptyLines: true })
       .data;
-  const received = table('income.csv').reduce((sum, row) => sum + minor(row['Amount'] ?? ''), 0);
-  const abara = minor(table('income.csv').find((row) => row['Customer']?.startsWith('Adaeze'))?.['Amount'] ?? '');
-  // By hand: the deposit of the other job, this contract, less the refund.
-  expect(received).toBe(abara + contract - 10_000);
-  const spent = table('expenses.csv').reduce((sum, row) => sum + minor(row['Total'] ?? ''), 0);
-  expect(table('expenses by category.csv').reduce((sum, row) => sum + minor(row['Total'] ?? ''), 0)).toBe(spent);
+  const received = rows('income.csv').filter((row) => row['Job'] === '26-024');
+  // By hand: what the customer paid in all is the contract; the refund gave back what was beyond it.
+  expect(received.reduce((sum, row) => sum + minor(row['Amount'] ?? ''), 0)).toBe(contract);
+  expect(papersOf(program).filter((name) => /Invoice INV 2026|Invoice INV-2026/.test(name)).length).toBeGreaterThanOrEqual(9);
+});
+
+async function toMoneyOf(page: Page): Promise<void> {
+  await page.evaluate(() => {
+    location.hash = '/jobs/sample-job-abara/money';
+  });
+  await expect(page.getByRole('heading', { level: 1, name: 'Money' })).toBeVisible();
+}
+
+test('bags are bought by lot for the pours of a day and are on hand after', async ({ program, page }) => {
+  await openSample(page, program, '2026-05-12T12:00:00Z');
+  await page.getByRole('link', { name: 'Materials', exact: true }).click();
+  await page.getByRole('link', { name: 'Go to Stock' }).click();
+  const list = page.getByRole('complementary');
+  await expect(list.getByRole('combobox', { name: 'Pours on' })).toContainText('May 12, 2026');
+  const line = list.getByRole('checkbox', { name: /Self-leveling underlayment, fine/ });
+  const needed = Number(
+    /^(\d+) ×/.exec(
+      (await line.getAttribute('aria-label')) ?? (await list.getByText(/\d+ × bag, Self-leveling underlayment, fine/).innerText()),
+    )?.[1],
+  );
+  await list.getByText(/\d+ × bag, Self-leveling underlayment, fine/).click();
+  await list
+    .getByRole('button', { name: /^Record purchase from/ })
+    .first()
+    .click();
+  const dialog = page.getByRole('dialog', { name: 'Record purchase' });
+  await expect(dialog.getByLabel('Quantity')).toHaveValue(String(needed));
+  await dialog.getByLabel('Supplier').fill('North yard');
+  await dialog.getByLabel('Lot', { exact: true }).fill('N7730');
+  await dialog.getByLabel('Expires', { exact: true }).fill('11/30/2026');
+  await dialog.getByRole('button', { name: 'Save' }).click();
+  await expect(dialog).toBeHidden();
+  await expect(page.getByRole('table', { name: 'Materials on hand' })).toContainText(`Lot N7730: ${needed}, expires November 30, 2026`);
+  await expect(list.getByText(/\d+ × bag, Self-leveling underlayment, fine/)).toHaveCount(0);
 });

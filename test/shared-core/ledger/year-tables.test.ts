@@ -1,6 +1,9 @@
 import Big from 'big.js';
+import Papa from 'papaparse';
 import { describe, expect, it } from 'vitest';
 import type { LedgerEntry } from '../../../shared-core/book/ledger.ts';
+import { yearCsv, yearIndexCsv } from '../../../shared-core/ledger/year-csv.ts';
+import { sampleBook } from '../../../shared-core/sample/sample-book.ts';
 import { jobResult } from '../../../shared-core/ledger/job-result.ts';
 import { yearTables } from '../../../shared-core/ledger/year-tables.ts';
 import { credit, drive, hours, invoice, payment, purchase, refund } from './entries.ts';
@@ -66,5 +69,63 @@ describe('the year for the bookkeeper', () => {
       distanceUnit: 'km',
     });
     expect(q2.filter((t) => t.name !== 'unpaid invoices').flatMap((t) => t.rows)).toEqual([]);
+  });
+});
+
+/** An independent reading of the sample's year: the files as a spreadsheet reads them (papaparse), beside plain sums of the raw entries. */
+describe('the year of the sample', () => {
+  const book = sampleBook('2026-05-12T15:00:00Z');
+  const year = { from: '2026-01-01', to: '2026-12-31' };
+  const tables = yearTables({
+    ...year,
+    entries: book.ledger,
+    job: (id) => ({ number: book.jobs.find((job) => job.id === id)?.number ?? '', customerName: '=cmd' }),
+    unitKm: 1.609344,
+    distanceUnit: 'mi',
+  });
+  const files = new Map(
+    tables.map((t) => [
+      t.name as string,
+      Papa.parse<Record<string, string>>(yearCsv(t, 'USD'), { header: true, skipEmptyLines: true }).data,
+    ]),
+  );
+  const sum = (file: string, column: string): number =>
+    (files.get(file) ?? []).reduce((total, row) => total.plus(row[column] ?? 0), new Big(0)).toNumber();
+  const cents = (minor: number): number => new Big(minor).div(100).toNumber();
+  const raw = <K extends LedgerEntry['kind']>(kind: K) =>
+    book.ledger.filter((e): e is Extract<LedgerEntry, { kind: K }> => e.kind === kind && e.voidedAt === null);
+  const add = <T>(of: readonly T[], amount: (one: T) => number): number => of.reduce((total, one) => total + amount(one), 0);
+
+  it('adds up to the money that came in and went out', () => {
+    const received = add(raw('payment'), (e) => e.amountMinor) - add(raw('refund'), (e) => e.amountMinor);
+    expect(sum('income', 'Amount')).toBe(cents(received));
+    const spent = add(raw('purchase'), (e) => add(e.lines, (line) => line.amountMinor) + e.taxMinor);
+    expect(sum('expenses', 'Total')).toBe(cents(spent));
+    expect(sum('expenses by category', 'Total')).toBe(cents(spent));
+    expect(new Set((files.get('expenses by category') ?? []).map((row) => row['Category']))).toEqual(
+      new Set(raw('purchase').map((e) => e.category)),
+    );
+  });
+  it('adds up to the sales tax invoiced, the miles driven and the hours worked', () => {
+    expect(sum('sales tax', 'Tax collected')).toBe(cents(add(raw('invoice'), (e) => e.totalMinor - e.netMinor)));
+    const miles = add(raw('drive'), (e) => e.distanceKm) / 1.609344;
+    expect(Math.abs(sum('mileage', 'Distance (mi)') - miles)).toBeLessThan(0.05 * raw('drive').length);
+    const hoursWorked = add(raw('hours'), (e) => e.minutes) / 60;
+    expect(Math.abs(sum('labor', 'Hours') - hoursWorked)).toBeLessThan(0.005 * raw('hours').length + 1e-9);
+  });
+  it('lists what is unpaid: invoices and refunds less payments and credits', () => {
+    const owed =
+      add(raw('invoice'), (e) => e.totalMinor) + add(raw('refund'), (e) => e.amountMinor) - add(raw('payment'), (e) => e.amountMinor);
+    const credited = book.ledger.reduce((total, e) => (e.kind === 'credit' || e.kind === 'write-off' ? total + e.amountMinor : total), 0);
+    expect(sum('unpaid invoices', 'Open')).toBe(cents(owed - credited));
+  });
+  it('comes with an index of every column, and no cell that a spreadsheet would run', () => {
+    const index = Papa.parse<Record<string, string>>(yearIndexCsv(tables, year.from, year.to), { header: true, skipEmptyLines: true }).data;
+    for (const table of tables)
+      expect(index.filter((row) => row['File'] === `${table.name}.csv`).map((row) => row['Column'])).toEqual(
+        table.columns.map(({ title }) => title),
+      );
+    for (const rows of files.values())
+      for (const row of rows) for (const text of Object.values(row)) expect(/^[=+@]/.test(text) || /^-[^0-9]/.test(text)).toBe(false);
   });
 });

@@ -1,0 +1,151 @@
+/** The sample's finished jobs: three floors of one row of shops, each with another ending in the ledger. Invented. */
+import type { ClearanceTest, Promised } from '../book/cure-record.ts';
+import type { Flooring } from '../book/flooring.ts';
+import { newLead, newRoom } from '../book/new-records.ts';
+import type { Lead } from '../book/lead.ts';
+import type { Room } from '../book/room.ts';
+import { FOOT_M, INCH_M } from '../measure/length-units.ts';
+import { door, rectangle, samplePlan, sampleSurvey } from './sample-floor.ts';
+import { samplePromise } from './sample-pours.ts';
+import type { SampleClock } from './sample-time.ts';
+import { CONCRETE_GROUND, drops, humid, layers, type LayerWords, QUIET, scratch, tested, wood } from './sample-tests.ts';
+
+/** One finished job: its room, its days from today, and how its account ended. */
+export type FinishedJob = {
+  readonly jobId: string;
+  readonly number: string;
+  readonly title: string;
+  readonly roomId: string;
+  readonly roomName: string;
+  readonly sizeFt: readonly [number, number];
+  readonly floor: readonly LayerWords[];
+  readonly flooring: Flooring;
+  readonly primerId: string;
+  /** Day of the pour, from today; the quote was issued 20 days before, and the floor handed over 14 days after. */
+  readonly pourDays: number;
+  readonly source: string;
+  /** Hours that taking up the old floor took, over those estimated. */
+  readonly slower: number;
+  readonly ending: 'paid' | 'refunded' | 'overdue';
+};
+
+export const FINISHED_CUSTOMER = 'sample-calder';
+export const FINISHED_HOUSE = 'sample-calder-row';
+export const QUOTED_BEFORE = 20;
+export const HANDED_OVER_AFTER = 14;
+
+const WOOD_FLOOR: readonly LayerWords[] = [
+  { material: 'carpet', yearInstalled: 2004, inches: 0.4, fate: 'remove' },
+  { material: 'plywood', yearInstalled: 1987, inches: 0.75, fate: 'keep' },
+  { material: 'joists', yearInstalled: 1987, inches: 9.25, fate: 'keep' },
+];
+const onConcrete = (old: LayerWords): readonly LayerWords[] => [old, { ...CONCRETE_GROUND, yearInstalled: 1987 }];
+
+export const FINISHED: readonly FinishedJob[] = [
+  {
+    ...{ jobId: 'sample-job-shop', number: '26-011', title: 'shop floor', roomId: 'sample-shop', roomName: 'Shop' },
+    ...{ sizeFt: [20, 14], floor: onConcrete({ material: 'floating-plank', yearInstalled: 2009, inches: 0.31, fate: 'remove' }) },
+    ...{ flooring: 'resilient', primerId: 'sample-primer-porous', pourDays: -75, source: 'referral', slower: 1.35, ending: 'paid' },
+  },
+  {
+    ...{ jobId: 'sample-job-office', number: '26-015', title: 'back office', roomId: 'sample-office', roomName: 'Back office' },
+    ...{ sizeFt: [12, 10], floor: WOOD_FLOOR, flooring: 'resilient', primerId: 'sample-primer-wood' },
+    ...{ pourDays: -62, source: 'website', slower: 1.5, ending: 'refunded' },
+  },
+  {
+    ...{ jobId: 'sample-job-corridor', number: '26-019', title: 'corridor', roomId: 'sample-corridor', roomName: 'Corridor' },
+    ...{ sizeFt: [22, 6], floor: onConcrete({ material: 'carpet', yearInstalled: 2004, inches: 0.4, fate: 'remove' }) },
+    ...{ flooring: 'resilient', primerId: 'sample-primer-porous', pourDays: -48, source: 'referral', slower: 1.4, ending: 'overdue' },
+  },
+];
+
+function testsOf({ roomId, floor }: FinishedJob, read: string): Room['tests'] {
+  const both = [
+    scratch(`${roomId}-t1`, read),
+    tested<'surface-look'>(`${roomId}-t2`, read, { kind: 'surface-look', is: ['sound-clean'] }),
+    drops(`${roomId}-t3`, read, 30),
+  ];
+  if (floor !== WOOD_FLOOR)
+    return [...both, humid(`${roomId}-t4`, read, 0.7), humid(`${roomId}-t5`, read, 0.71), humid(`${roomId}-t6`, read, 0.69)];
+  return [
+    ...both,
+    wood(`${roomId}-t4`, read, 'boards', [0.1, 0.104, 0.098, 0.102, 0.101, 0.1]),
+    wood(`${roomId}-t5`, read, 'structure', [0.11, 0.108, 0.111, 0.109]),
+    tested<'floor-deflection'>(`${roomId}-t6`, read, {
+      kind: 'floor-deflection',
+      spanM: 11 * FOOT_M,
+      joistWidthM: 1.5 * INCH_M,
+      joistDepthM: 9.25 * INCH_M,
+      spacingM: 16 * INCH_M,
+      modulusPa: 11.03e9,
+      liveLoadPa: 1915,
+      deadLoadPa: 479,
+    }),
+  ];
+}
+
+/** The rooms of the finished jobs, side by side. */
+export function finishedRooms(clock: SampleClock): Room[] {
+  let leftFt = 0;
+  return FINISHED.map((of) => {
+    const [widthFt, depthFt] = of.sizeFt;
+    const read = clock.instantAt(of.pourDays - QUOTED_BEFORE - 2, '10:00');
+    const exit = door(`${of.roomId}-door`, {
+      ...{ kind: 'exterior-door', name: 'yard door', wall: 0, fromFt: 1, widthFt: 3, stepIn: 0.5 },
+      ...{ adjoiningFlooring: 'concrete', edge: 'dam', isWayOut: true },
+    });
+    const plan = samplePlan(rectangle(widthFt, depthFt), [leftFt, 0], [exit]);
+    leftFt += widthFt;
+    return {
+      ...newRoom({ id: of.roomId, now: read }, FINISHED_HOUSE, of.roomName),
+      plan,
+      layers: layers(of.roomId, of.floor),
+      survey: sampleSurvey(
+        plan,
+        { tiltXIn: 0.2, tiltYIn: 0.1, swells: [{ xFt: widthFt / 2, yFt: depthFt / 2, radiusFt: 4, heightIn: -0.4 }] },
+        read,
+        of.roomId,
+      ),
+      tests: testsOf(of, read),
+      circumstances: {
+        ...QUIET,
+        ...(of.floor === WOOD_FLOOR ? { vaporRetarder: null, allowedExtraLoadPa: 1200, loadStatedBy: 'owner' } : {}),
+      },
+    };
+  });
+}
+
+/** Who brought each job. */
+export function finishedLeads(clock: SampleClock): Lead[] {
+  return FINISHED.map((of) => ({
+    ...newLead(
+      { id: `sample-lead-${of.roomId.replace('sample-', '')}`, now: clock.instantAt(of.pourDays - 30, '10:15') },
+      FINISHED_CUSTOMER,
+    ),
+    propertyId: FINISHED_HOUSE,
+    jobId: of.jobId,
+    source: of.source,
+    state: 'won',
+    closedAt: clock.instantAt(of.pourDays - QUOTED_BEFORE + 2, '18:05'),
+  }));
+}
+
+/** The date promised for each floor: a day or two before it passed its test. */
+export function finishedPromises(clock: SampleClock): Promised[] {
+  return FINISHED.map(({ jobId, roomId, flooring, pourDays }, i) => ({
+    ...samplePromise({
+      ...{ jobId, roomId, flooring, milestone: 'cover', madeAt: clock.instantAt(pourDays - QUOTED_BEFORE + 2, '18:10'), to: 'Nell Castor' },
+      promisedFor: clock.instantAt(pourDays + HANDED_OVER_AFTER - 1 - (i % 2), '08:00'),
+    }),
+  }));
+}
+
+/** The test that cleared each floor. */
+export function finishedTests(clock: SampleClock): ClearanceTest[] {
+  return FINISHED.map(({ jobId, roomId, flooring, pourDays }) => {
+    const takenAt = clock.instantAt(pourDays + HANDED_OVER_AFTER, '08:30');
+    const id = `sample-cover-${roomId.replace('sample-', '')}`;
+    const stamps = { id, createdAt: takenAt, changedAt: takenAt, deletedAt: null };
+    return { ...stamps, jobId, roomId, flooring, method: 'slab-humidity', value: 0.7, unit: 'share', takenAt, by: 'Ros Teague', note: '' };
+  });
+}
