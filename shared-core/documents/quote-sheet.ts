@@ -15,6 +15,7 @@ import { type ClauseBlanks, contractClauses } from './clauses.ts';
 import { KEEP_ROOM_C } from './handover-care.ts';
 import { cancellationNotice, leadReceipt, needsLeadPamphlet, RIGHT_TO_CANCEL } from './legal-notices.ts';
 import { addressLine, issuerName, onLetterhead } from './letterhead.ts';
+import { ACCEPTED_HOLD } from './open-holds.ts';
 import { type QuotedDates, quotedDates } from './quote-dates.ts';
 import { datesBlock, planBlock, sectionBlock } from './quote-drawings.ts';
 import { heightBlocks } from './quote-heights.ts';
@@ -151,11 +152,14 @@ function scopeBlocks(quote: QuotedRecord, estimate: OptionEstimate, shown: RoomE
     const isShown = room.roomId === shown?.roomId;
     const plan = isShown ? null : planBlock(frozen, room, OTHER_PLAN_PX.width, OTHER_PLAN_PX.height);
     const price = suggested.rooms.find((one) => one.roomId === room.roomId)?.priceMinor ?? 0;
-    const open = holds.filter((hold) => hold.roomId === room.roomId).map((hold) => hold.text);
+    const own = holds.filter((hold) => hold.roomId === room.roomId).map((hold) => hold.text);
+    const accepted = own.filter((text) => text.startsWith(ACCEPTED_HOLD));
+    const open = own.filter((text) => !text.startsWith(ACCEPTED_HOLD));
     const blocks: Block[] = [
       heading(3, `${room.name}: ${formatMoney(price, currency, locale)} before tax`),
       list(scopeWords(frozen, room)),
       ...(open.length === 0 ? [] : [paragraph('Open before we can pour:', { bold: true }), list(open)]),
+      ...(accepted.length === 0 ? [] : [list(accepted)]),
     ];
     const section = isShown ? sectionBlock(frozen, room) : null;
     if (plan === null) return section === null ? blocks : [...blocks, section];

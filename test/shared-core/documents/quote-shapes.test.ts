@@ -1,0 +1,112 @@
+/**
+ * A quote of each shape, inked and read back with another program (pdftotext): page numbers, and sums by page, room, option
+ * and stage done again with big.js. `STRAIGHTEDGE_KEEP_PDFS` names a folder that keeps the PDFs, to be read by eye.
+ */
+import { execFileSync } from 'node:child_process';
+import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import Big from 'big.js';
+import { afterAll, describe, expect, it } from 'vitest';
+import { inkDocument } from '../../../main/desk/ink/ink-document.ts';
+import type { Job, Override } from '../../../shared-core/book/job.ts';
+import type { WholeJob } from '../../../shared-core/book/whole-job.ts';
+import { issueQuoteWithDocument } from '../../../shared-core/documents/issue-quote-document.ts';
+import { formatMoney } from '../../../shared-core/price/money.ts';
+import { formatPercent } from '../../../shared-core/measure/percent.ts';
+import { wholeJobsOf } from '../../../shared-core/sample/whole-jobs.ts';
+import { readJob } from '../../../shared-core/standing/read-job.ts';
+import { testFonts } from '../../main/desk/working-desk.ts';
+import { sampleAt } from '../../sample-at.ts';
+
+const NOW = '2026-05-12T15:00:00.000Z';
+const folder = process.env['STRAIGHTEDGE_KEEP_PDFS'] ?? mkdtempSync(join(tmpdir(), 'straightedge-shapes-'));
+afterAll(() => {
+  if (process.env['STRAIGHTEDGE_KEEP_PDFS'] === undefined) rmSync(folder, { recursive: true, force: true, maxRetries: 5, retryDelay: 100 });
+});
+
+const found = wholeJobsOf(sampleAt(NOW)).find(({ job }) => job.number === '26-031');
+if (found === undefined) throw new Error('The sample has this job.');
+const base: WholeJob = found;
+const withJob = (change: (job: Job) => Job): WholeJob => ({ ...base, job: change(base.job) });
+const withoutOptions = (job: Job): Job => ({ ...job, estimate: { ...job.estimate, options: [], suggestedOptionId: null } });
+
+/** The same two rooms twice, so that there are four. */
+const fourRooms = (): WholeJob => {
+  const again = base.rooms.map((room) => ({ ...room, id: `${room.id}-2`, name: `Upper ${room.name.toLowerCase()}` }));
+  const whole = withJob((job) =>
+    withoutOptions({ ...job, rooms: [...job.rooms, ...job.rooms.map((r) => ({ ...r, roomId: `${r.roomId}-2` }))] }),
+  );
+  return { ...whole, rooms: [...base.rooms, ...again], houseRooms: [...base.houseRooms, ...again] };
+};
+const WHY = 'The owner wants the old adhesive left in place and signs for it.';
+const heldInWriting = (): WholeJob => {
+  const reading = readJob(base, NOW);
+  const overrides = (roomId: string): Override[] =>
+    (reading.rooms.find(({ room }) => room.id === roomId)?.assessment.holdsPour ?? []).map(({ key }) => ({
+      key,
+      why: WHY,
+      instant: NOW,
+      initials: 'RT',
+    }));
+  return withJob((job) => withoutOptions({ ...job, rooms: job.rooms.map((room) => ({ ...room, overrides: overrides(room.roomId) })) }));
+};
+const SHAPES: Readonly<Record<string, WholeJob>> = {
+  'one room': withJob((job) => withoutOptions({ ...job, rooms: job.rooms.slice(0, 1) })),
+  'four rooms': fourRooms(),
+  'three options': base,
+  'a hold accepted in writing': heldInWriting(),
+  metric: { ...base, business: { ...base.business, units: 'metric', locale: 'en-GB', currency: 'EUR' } },
+  A4: { ...base, business: { ...base.business, paper: 'a4' } },
+};
+
+describe.each(Object.entries(SHAPES))('a quote with %s', (name, whole) => {
+  const issued = issueQuoteWithDocument(readJob(whole, NOW), { id: 'quote-one', instant: NOW, by: 'Ros Teague', note: '' });
+  if (!issued.ok) throw new Error(issued.message);
+  const { quote, tree } = issued.value;
+  const { locale } = whole.business;
+  const money = (minor: number): string => formatMoney(minor, quote.currency, locale);
+  const sum = (amounts: readonly number[]): string => amounts.reduce((total, one) => total.plus(one), new Big(0)).toString();
+
+  it('adds up to the cent by room, option and stage, with every tax rate', () => {
+    for (const option of quote.priced.options) {
+      expect(sum(option.rooms.map((room) => room.priceMinor)), option.name).toBe(String(option.netMinor));
+      expect(sum([option.netMinor, ...option.taxes.map((tax) => tax.taxMinor)]), option.name).toBe(String(option.totalMinor));
+      expect(sum(option.stages.map((stage) => stage.amountMinor)), option.name).toBe(String(option.totalMinor));
+      expect(sum(option.stages.filter((stage) => stage.due === 'on-acceptance').map((stage) => stage.amountMinor))).toBe(
+        String(option.depositMinor),
+      );
+    }
+  });
+
+  it('says the same amounts on its pages, numbers each and is signed on one', async () => {
+    const { pdf } = await inkDocument(tree, testFonts());
+    const file = join(folder, `${name}.pdf`);
+    writeFileSync(file, pdf);
+    const pages = execFileSync('pdftotext', ['-layout', file, '-'], { encoding: 'utf8' }).split('\f').slice(0, -1);
+    const count = pages.length;
+    pages.forEach((page, i) => expect(page).toContain(`page ${i + 1} of ${count}`));
+    const [first = ''] = pages;
+    for (const option of quote.priced.options) {
+      for (const amount of [option.netMinor, option.totalMinor, ...option.rooms.map((room) => room.priceMinor)])
+        expect(first, option.name).toContain(money(amount));
+      for (const tax of option.taxes) expect(first).toContain(`${tax.name} ${formatPercent(tax.rate, 3, locale)}`);
+    }
+    const suggested = quote.priced.options.find(({ id }) => id === quote.priced.suggestedId);
+    for (const stage of suggested?.stages ?? []) expect(first).toContain(money(stage.amountMinor));
+    const whole = pages.join('\n');
+    for (const room of suggested?.rooms ?? []) expect(whole).toContain(`${room.name}: ${money(room.priceMinor)} before tax`);
+    expect(whole).toContain(`I accept pages 1 to ${count} of quote 26-031, revision 1.`);
+    expect(pages.filter((page) => page.includes('Customer, signature'))).toHaveLength(1);
+    for (const hold of quote.holds) expect(whole.replaceAll(/\s+/g, ' ')).toContain(hold.text.replaceAll(/\s+/g, ' ').slice(0, 40));
+    const size = execFileSync('pdfinfo', [file], { encoding: 'utf8' });
+    expect(size).toMatch(tree.paper === 'a4' ? /595.* x 841/ : /612 x 792/);
+  });
+});
+
+it('prints the reason of a hold that was accepted in writing', () => {
+  const issued = issueQuoteWithDocument(readJob(heldInWriting(), NOW), { id: 'quote-one', instant: NOW, by: 'Ros', note: '' });
+  if (!issued.ok) throw new Error(issued.message);
+  expect(issued.value.quote.holds.length).toBeGreaterThan(0);
+  expect(issued.value.quote.holds.some(({ text }) => text.startsWith('Accepted in writing: ') && text.endsWith(WHY))).toBe(true);
+});
