@@ -23,7 +23,7 @@ interface MilestonesPartProps {
 const sameSpan = (a: Span, b: Span): boolean => a.least === b.least && a.most === b.most;
 const nameOf = (m: Milestone, depth: (m: number) => string): string =>
   m.kind === 'cover'
-    ? `${m.flooring === null ? 'any covering' : FLOORING_NAME[m.flooring]}${m.thicknessM === null ? '' : `, ${depth(m.thicknessM)}`}`
+    ? `${m.flooring === null ? 'any flooring' : FLOORING_NAME[m.flooring]}${m.thicknessM === null ? '' : `, ${depth(m.thicknessM)}`}`
     : MILESTONE_WORDS[m.kind];
 const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
 
@@ -39,10 +39,7 @@ export function MilestonesPart({ sheet, onPut, onRemove }: MilestonesPartProps) 
     <MilestoneRow key={nameOf(m, depth)} milestone={m} name={capital(nameOf(m, depth))} onPut={onPut} onRemove={onRemove} />
   );
   return (
-    <section className="materials-part materials-part-wide" aria-labelledby="materials-hours">
-      <h2 className="materials-part-head" id="materials-hours">
-        Hours after mixing
-      </h2>
+    <>
       <p className="caption">
         At {formatTemperature(sheet.referenceTempC.value, units, locale)}. Cure adjusts these hours for the room’s temperature and humidity.
       </p>
@@ -52,12 +49,12 @@ export function MilestonesPart({ sheet, onPut, onRemove }: MilestonesPartProps) 
           <ul className="figure-rows">{strength.map(row)}</ul>
         </div>
         <div>
-          <h3 className="caption">Dry for, by thickness</h3>
+          <h3 className="caption">Dry enough for flooring, by thickness</h3>
           <ul className="figure-rows">{drying.map(row)}</ul>
         </div>
       </div>
       <AddMilestone onPut={onPut} />
-    </section>
+    </>
   );
 }
 
@@ -78,7 +75,7 @@ function MilestoneRow({ milestone, name, onPut, onRemove }: MilestoneRowProps) {
         label={name}
         typical={isTypical}
         value={{ least: milestone.hoursLeast, most: milestone.hoursMost }}
-        emptyMessage="Hours or days are needed; take the row out when the sheet does not say."
+        emptyMessage="Enter hours or days. Delete the row if the data sheet gives none."
         parse={hours.read}
         format={(span) => hours.show(span)}
         same={(a, b) => !isTypical && sameSpan(a, b)}
@@ -123,10 +120,10 @@ function AddMilestone({ onPut }: { readonly onPut: (milestone: Milestone) => voi
   };
   return (
     <details className="materials-more">
-      <summary>Add hours from the sheet</summary>
+      <summary>Add hours from the data sheet</summary>
       <Fields>
         <SelectField
-          label="What for"
+          label="Use"
           value={kind}
           options={milestoneKindSchema.options.map((value) => ({ value, word: capital(MILESTONE_WORDS[value]) }))}
           onChange={(picked) => picked !== null && setKind(picked)}
@@ -137,7 +134,7 @@ function AddMilestone({ onPut }: { readonly onPut: (milestone: Milestone) => voi
             value={flooring}
             options={flooringSchema.options.map((value) => ({ value, word: capital(FLOORING_NAME[value]) }))}
             onChange={setFlooring}
-            problem={asked && flooring === null ? 'Choose the covering it is dry for.' : null}
+            problem={asked && flooring === null ? 'Choose the flooring.' : null}
           />
         )}
         {isCover && (
@@ -146,23 +143,23 @@ function AddMilestone({ onPut }: { readonly onPut: (milestone: Milestone) => voi
             label="At a thickness of"
             value={thicknessM}
             onChange={setThickness}
-            check={(m) => (m > 0 ? null : 'A thickness is more than zero.')}
-            problem={asked && thicknessM === null ? 'Drying goes by thickness: type it as on the sheet.' : null}
+            check={(m) => (m > 0 ? null : 'Enter a thickness greater than 0.')}
+            problem={asked && thicknessM === null ? 'Drying depends on thickness. Enter it as on the data sheet.' : null}
           />
         )}
         <Field<Span>
-          label="From and to"
+          label="Least and most hours"
           value={span}
           placeholder="12 to 16 h"
           parse={hours.read}
           format={(s) => hours.show(s)}
           same={sameSpan}
           onChange={setSpan}
-          problem={asked && span === null ? 'Type the hours or days, such as 12 to 16 h.' : null}
+          problem={asked && span === null ? 'Enter hours or days, such as 12 to 16 h.' : null}
         />
       </Fields>
       <TextButton kind="outlined" onPress={add}>
-        Add these hours
+        Add hours
       </TextButton>
     </details>
   );

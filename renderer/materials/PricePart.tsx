@@ -78,20 +78,20 @@ export function PricePart({ material, currency, today, onAdd, onRemove }: PriceP
             unit={`a ${material.container.name}`}
             value={minor}
             onChange={setMinor}
-            problem={asked && minor === null ? `Type what a ${material.container.name} costs.` : null}
+            problem={asked && minor === null ? `Enter the price of one ${material.container.name}.` : null}
           />
           <DateField
             label="From"
             today={today}
             value={from}
             onChange={setFrom}
-            problem={asked && from === null ? 'Say from which day it holds.' : null}
+            problem={asked && from === null ? 'Enter the date this price starts.' : null}
           />
           <TextField label="Note" value={note} check={checkShort} onChange={setNote} placeholder="where, how many" />
         </Fields>
       </div>
       <TextButton kind="outlined" onPress={add}>
-        Add this price
+        Add price
       </TextButton>
     </section>
   );

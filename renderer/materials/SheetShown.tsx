@@ -36,6 +36,7 @@ import { useMeasure } from '../parts/use-measure.ts';
 import { useSmall } from '../parts/use-small.ts';
 import { ContradictionsPart, isSettled } from './ContradictionsPart.tsx';
 import { FigureRows } from './FigureRow.tsx';
+import { enteredWords, FoldedPart, notesWords } from './FoldedPart.tsx';
 import { LiftView } from './LiftView.tsx';
 import { MilestonesPart } from './MilestonesPart.tsx';
 import { powderFigures } from './powder-figures.ts';
@@ -171,31 +172,31 @@ export function SheetShown({ material, materials, away, business, isMissing, onA
         <>
           {floorings.length > FIRST_FLOORINGS && (
             <TextButton kind="plain" expanded={allDry} onPress={() => setAllDry(!allDry)}>
-              {allDry ? 'Fewer coverings' : `All ${floorings.length} coverings`}
+              {allDry ? 'Show fewer floorings' : `Show all ${floorings.length} floorings`}
             </TextButton>
           )}
           <div className="materials-parts">
-            {figures !== null && (
-              <section className="materials-part" aria-labelledby="materials-rest">
-                <h2 className="materials-part-head" id="materials-rest">
-                  The rest of the sheet
-                </h2>
-                <FigureRows rows={figures.rest} odd={odd} onChange={editPowder} />
-                <details className="materials-more">
-                  <summary>The data sheet’s other figures</summary>
-                  <FigureRows rows={figures.other} odd={odd} onChange={editPowder} />
-                </details>
-              </section>
-            )}
             {powder !== null && aside}
-            {sheet !== null && (
-              <MilestonesPart
-                sheet={sheet}
-                onPut={(milestone) => void putMilestone(id, milestone).then(say)}
-                onRemove={(milestone) => void removeMilestone(id, milestone).then(say)}
-              />
+            {figures !== null && (
+              <FoldedPart head="Other data sheet figures" holds={enteredWords([...figures.rest, ...figures.other])}>
+                <div className="milestone-columns">
+                  <FigureRows rows={figures.rest} odd={odd} onChange={editPowder} />
+                  <FigureRows rows={figures.other} odd={odd} onChange={editPowder} />
+                </div>
+              </FoldedPart>
             )}
-            <WordsPart material={material} edit={edit} />
+            {sheet !== null && (
+              <FoldedPart head="Hours after mixing" holds={enteredWords(sheet.milestones)}>
+                <MilestonesPart
+                  sheet={sheet}
+                  onPut={(milestone) => void putMilestone(id, milestone).then(say)}
+                  onRemove={(milestone) => void removeMilestone(id, milestone).then(say)}
+                />
+              </FoldedPart>
+            )}
+            <FoldedPart head="Name, notes, and cautions" holds={notesWords(material)}>
+              <WordsPart material={material} edit={edit} />
+            </FoldedPart>
           </div>
         </>
       }
@@ -219,7 +220,7 @@ export function SheetShown({ material, materials, away, business, isMissing, onA
           This data sheet is archived. No job can choose it.
         </Notice>
       )}
-      {isMissing && <Notice>The sheet at that address is no longer in the book; this is the first one.</Notice>}
+      {isMissing && <Notice>That data sheet was deleted. The first one is shown.</Notice>}
       {problem !== null && (
         <Notice kind="failure" onClose={() => setProblem(null)}>
           {problem}
@@ -274,7 +275,7 @@ export function SheetShown({ material, materials, away, business, isMissing, onA
 function sheetUnder(material: Material, sheet: EffectiveSheet | null, units: UnitSystem, locale: string): string {
   const from = material.sheetFrom.replace(/\.$/, '');
   const underText =
-    from !== '' ? `${from}.` : material.typical ? 'Typical figures, of no one bag.' : 'Where its figures are from is not said yet.';
+    from !== '' ? `${from}.` : material.typical ? 'Typical figures, not from a data sheet.' : 'No source is entered for these figures.';
   return sheet === null ? underText : `${underText} At ${formatTemperature(sheet.referenceTempC.value, units, locale)}.`;
 }
 
@@ -284,7 +285,7 @@ function firstFloorings<C extends string>(floorings: readonly C[]): C[] {
   return [...wanted, ...floorings.filter((c) => !wanted.includes(c))].slice(0, FIRST_FLOORINGS);
 }
 
-/** Brings the hand to the field of a new price. */
+/** Moves the focus to the field of a new price. */
 function toNewPrice(): void {
   const label = [...document.querySelectorAll('label')].find((l) => l.textContent === 'New price');
   label?.control?.focus();

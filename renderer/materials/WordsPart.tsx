@@ -24,78 +24,71 @@ const BONDS: readonly (readonly [Bond, string])[] = [
 /** What it is called, where its figures are from, and what its label warns of. */
 export function WordsPart({ material, edit }: WordsPartProps) {
   return (
-    <section className="materials-part materials-part-wide" aria-labelledby="materials-words">
-      <h2 className="materials-part-head" id="materials-words">
-        In words
-      </h2>
-      <div className="materials-words">
-        <div>
-          <TextField
-            label="Name"
-            value={material.name}
-            check={checkName}
-            emptyMessage="A name is needed here."
-            onChange={(name) => name !== '' && edit('name of a sheet', (m) => ({ ...m, name }))}
-          />
-          <TextField
-            label="Figures from"
-            value={material.sheetFrom}
-            check={checkShort}
-            placeholder="the bag’s own sheet, January 2026"
-            onChange={(sheetFrom) => edit('where a sheet is from', (m) => ({ ...m, sheetFrom }))}
-          />
-          <TextField
-            label="Notes"
-            long
-            value={material.notes}
-            check={checkLong}
-            onChange={(notes) => edit('notes of a sheet', (m) => ({ ...m, notes }))}
-          />
-        </div>
-        <div>
-          <TextField
-            label="Cautions on its label"
-            long
-            value={material.cautions}
-            check={checkLong}
-            hint="Shown beside the usual cautions. The label and local rules come first."
-            onChange={(cautions) => edit('cautions of a sheet', (m) => ({ ...m, cautions }))}
-          />
-          <CheckRow
-            label="Its dust holds silica"
-            checked={material.silica}
-            onChange={(silica) => edit('silica in a sheet', (m) => ({ ...m, silica }))}
-          />
-          {material.powder !== null && (
-            <CheckRow
-              label="May be worn bare, sealed"
-              checked={material.powder.wearsBare}
-              onChange={(wearsBare) =>
-                edit('whether it wears bare', (m) => (m.powder === null ? m : { ...m, powder: { ...m.powder, wearsBare } }))
-              }
-            />
-          )}
-        </div>
+    <div className="materials-words">
+      <div>
+        <TextField
+          label="Name"
+          value={material.name}
+          check={checkName}
+          emptyMessage="Enter a name."
+          onChange={(name) => name !== '' && edit('name of a sheet', (m) => ({ ...m, name }))}
+        />
+        <TextField
+          label="Source of the figures"
+          value={material.sheetFrom}
+          check={checkShort}
+          placeholder="manufacturer’s data sheet, January 2026"
+          onChange={(sheetFrom) => edit('where a sheet is from', (m) => ({ ...m, sheetFrom }))}
+        />
+        <TextField
+          label="Notes"
+          long
+          value={material.notes}
+          check={checkLong}
+          onChange={(notes) => edit('notes of a sheet', (m) => ({ ...m, notes }))}
+        />
+      </div>
+      <div>
+        <TextField
+          label="Cautions on the label"
+          long
+          value={material.cautions}
+          check={checkLong}
+          hint="Shown beside the usual cautions. The label and local rules come first."
+          onChange={(cautions) => edit('cautions of a sheet', (m) => ({ ...m, cautions }))}
+        />
+        <CheckRow
+          label="Contains silica"
+          checked={material.silica}
+          onChange={(silica) => edit('silica in a sheet', (m) => ({ ...m, silica }))}
+        />
         {material.powder !== null && (
-          <section aria-label="Bonds to">
-            <h3 className="caption">Bonds to</h3>
-            <div className="materials-bonds">
-              {BONDS.map(([value, word]) => (
-                <CheckRow
-                  key={value}
-                  label={word}
-                  checked={material.powder?.bondsTo.includes(value) === true}
-                  onChange={(on) => edit('what it bonds to', (m) => withBond(m, value, on))}
-                />
-              ))}
-            </div>
-            <p className="small">
-              As its sheet says, primed as it asks. None marked: nothing is said, and nothing is held against a floor.
-            </p>
-          </section>
+          <CheckRow
+            label="Can be left bare with a sealer"
+            checked={material.powder.wearsBare}
+            onChange={(wearsBare) =>
+              edit('whether it wears bare', (m) => (m.powder === null ? m : { ...m, powder: { ...m.powder, wearsBare } }))
+            }
+          />
         )}
       </div>
-    </section>
+      {material.powder !== null && (
+        <section aria-label="Bonds to">
+          <h3 className="caption">Bonds to</h3>
+          <div className="materials-bonds">
+            {BONDS.map(([value, word]) => (
+              <CheckRow
+                key={value}
+                label={word}
+                checked={material.powder?.bondsTo.includes(value) === true}
+                onChange={(on) => edit('what it bonds to', (m) => withBond(m, value, on))}
+              />
+            ))}
+          </div>
+          <p className="small">Mark what the data sheet allows, with its primer. If none is marked, no floor is held for it.</p>
+        </section>
+      )}
+    </div>
   );
 }
 

@@ -70,7 +70,7 @@ test('a price is added from a day, and one with too many decimals is not', async
   await type(page, 'New price', '36.25');
   await page.getByLabel('From', { exact: true }).fill('1/15/2027');
   await page.getByLabel('From', { exact: true }).press('Enter');
-  await page.getByRole('button', { name: 'Add this price' }).click();
+  await page.getByRole('button', { name: 'Add price' }).click();
   const prices = page.getByRole('listitem').filter({ hasText: /from .*20\d\d/ });
   await expect(prices.filter({ hasText: '$36.25' })).toContainText('January 15, 2027');
   await expect(prices.filter({ hasText: '$34.00' })).toContainText('holds now');
@@ -127,7 +127,7 @@ test('no data sheet has a WCAG fault that axe finds, in light or dark', async ({
     await page.evaluate((instant) => {
       location.hash = `/materials/${instant}`;
     }, id);
-    await expect(page.getByRole('heading', { name: 'In words' })).toBeVisible();
+    await expect(page.getByRole('heading', { name: 'Name, notes, and cautions' })).toBeVisible();
     expect(await faults(page), id).toEqual([]);
   }
 });

@@ -1,0 +1,28 @@
+import type { ReactNode } from 'react';
+import type { FigureSource, Material } from '../../shared-core/book/material.ts';
+import { formatListAnd } from '../../shared-core/measure/list.ts';
+import { countWords } from '../parts/count-words.ts';
+
+/** How many figures there are, and how many of them are no longer typical. */
+export function enteredWords(figures: readonly { readonly source: FigureSource | null }[]): string {
+  const entered = figures.filter(({ source }) => source !== null && source !== 'typical').length;
+  return `${countWords(figures.length, 'figure', 'en-US')}, ${entered === 0 ? 'none' : entered} from your data sheet.`;
+}
+
+/** What the folded words hold. */
+export function notesWords({ notes, cautions, silica }: Material): string {
+  const held = [notes === '' ? '' : 'notes', cautions === '' ? '' : 'cautions', silica ? 'silica' : ''].filter((word) => word !== '');
+  return held.length === 0 ? 'No notes or cautions.' : `Has ${formatListAnd(held)}.`;
+}
+
+/** A part that is folded at rest. Its line says what it holds. */
+export function FoldedPart({ head, holds, children }: { readonly head: string; readonly holds: string; readonly children: ReactNode }) {
+  return (
+    <details className="materials-part materials-part-wide materials-fold">
+      <summary>
+        <h2 className="materials-part-head">{head}</h2> <span className="small">{holds}</span>
+      </summary>
+      {children}
+    </details>
+  );
+}
