@@ -3,7 +3,7 @@
  * stop, who to call. Page 2 has the details.
  */
 import { capital, listed } from '../standing/names.ts';
-import { isExtended, isOnJoists, liftWords, type PourReading } from '../standing/read-pour.ts';
+import { isExtended, isOnJoists, liftWords, minimumDepthM, type PourReading } from '../standing/read-pour.ts';
 import type { Crew } from '../book/job.ts';
 import type { WholeJob } from '../book/whole-job.ts';
 import { planDrawing } from '../drawing/plan.ts';
@@ -250,7 +250,17 @@ export function pourDaySheet(day: PourDay): Parsed<DocumentTree> {
       columns: [
         [
           heading(2, 'Mixing and placing'),
-          list(mixingRules({ crew: first.crew, sheet: powder, clocks, extended: isExtended(read), units, locale })),
+          list(
+            mixingRules({
+              crew: first.crew,
+              sheet: powder,
+              leastM: minimumDepthM(read),
+              clocks,
+              extended: isExtended(read),
+              units,
+              locale,
+            }),
+          ),
           heading(2, 'Lanes'),
           paragraph([laneWords(layout, read, locale), ...throughWords(read)].join(' ')),
         ],

@@ -83,7 +83,7 @@ function listBlock(lines: readonly SignedLine[], findings: readonly Finding[], n
       const { item } = line;
       if (item === null) return [];
       const held = lineHeldBy(line, findings).length > 0;
-      const who = item.who === 'licensed-only' ? [{ text: ' Licensed firm only.', bold: true }] : [];
+      const who = item.who === 'licensed-only' ? [{ text: '. Licensed firm only.', bold: true }] : [];
       return [
         {
           cells: [

@@ -15,7 +15,9 @@ export const BAGS_A_BARREL = 2;
 /** What the rules are read from. */
 export type MixingInput = {
   readonly crew: Pick<Crew, 'bagsPerBatch'>;
-  readonly sheet: Pick<PowderSheet, 'flowRingM' | 'liftM'>;
+  readonly sheet: Pick<PowderSheet, 'flowRingM'>;
+  /** Minimum thickness here: the data sheet's, or its greater one over wood or heat. Meters. */
+  readonly leastM: number;
   readonly clocks: Pick<PourClocks, 'healingMin' | 'healingTypical'>;
   /** Whether the mix is extended with aggregate. */
   readonly extended: boolean;
@@ -32,8 +34,8 @@ export function flowRingWords({ flowRingM }: Pick<PowderSheet, 'flowRingM'>, uni
 }
 
 /** Mixing, testing, placing and finishing of a batch, a sentence or two a line. */
-export function mixingRules({ crew, sheet, clocks, extended, units, locale }: MixingInput): string[] {
-  const least = formatDepth(sheet.liftM.value.least, units, locale);
+export function mixingRules({ crew, sheet, leastM, clocks, extended, units, locale }: MixingInput): string[] {
+  const least = formatDepth(leastM, units, locale);
   const healing = formatDuration(Math.round(clocks.healingMin) * 60, locale);
   const bags = formatNumber(crew.bagsPerBatch, { most: 1 }, locale);
   return [

@@ -19,6 +19,8 @@ import { planPour, type PourRoom, sectionNow } from '../pour/room-bays.ts';
 import type { OpenDoorway } from '../pour/lane.ts';
 import { startCrew } from '../pour/start-crew.ts';
 import type { RoomEstimate } from '../price/estimate-room.ts';
+import { isWood } from '../substrate/layer-words.ts';
+import { isHeatInPour } from '../substrate/radiant.ts';
 import { finishOf } from '../survey/settle-level.ts';
 import { heightAt } from '../survey/surface.ts';
 import type { JobReading, RoomReading } from './read-job.ts';
@@ -62,6 +64,18 @@ export type PourReading = {
 
 /** Whether a room of the pour is of wood on joists, listed or presumed. */
 export const isOnJoists = (read: Pick<PourReading, 'rooms'>): boolean => read.rooms.some((at) => at.assessment.facts.isWoodFramed);
+
+/** Minimum thickness of the pour by its data sheet, the greater one over wood or radiant heat included, m. */
+export function minimumDepthM({ rooms, material, leastM }: Pick<PourReading, 'rooms' | 'material' | 'leastM'>): number {
+  const { overWoodLeastM, overHeatLeastM } = material.powder;
+  return Math.max(
+    leastM,
+    ...rooms.flatMap(({ assessment: { facts } }) => [
+      facts.top !== null && isWood(facts.top.material) ? (overWoodLeastM?.value ?? 0) : 0,
+      isHeatInPour(facts.heat) ? (overHeatLeastM?.value ?? 0) : 0,
+    ]),
+  );
+}
 
 /** Whether the mix of the pour is extended with aggregate. */
 export const isExtended = (read: Pick<PourReading, 'rooms'>): boolean =>

@@ -1,5 +1,5 @@
 import { useState } from 'react';
-import { isExtended, isOnJoists, type PourReading } from '../../../shared-core/standing/read-pour.ts';
+import { isExtended, isOnJoists, minimumDepthM, type PourReading } from '../../../shared-core/standing/read-pour.ts';
 import type { WholeJob } from '../../../shared-core/book/whole-job.ts';
 import { pourDaySheet } from '../../../shared-core/documents/pour-day-sheet.ts';
 import { likelyMinutes } from '../../../shared-core/pour/likely-minutes.ts';
@@ -47,7 +47,15 @@ export function StagingPart({ whole, read, layout }: StagingProps) {
         <strong>{recipeOf(crew, powder, { units, locale }).words}</strong>
       </p>
       <ul className="pour-advice">
-        {mixingRules({ crew, sheet: powder, clocks: read.clocks, extended: isExtended(read), units, locale }).map((rule) => (
+        {mixingRules({
+          crew,
+          sheet: powder,
+          leastM: minimumDepthM(read),
+          clocks: read.clocks,
+          extended: isExtended(read),
+          units,
+          locale,
+        }).map((rule) => (
           <li key={rule}>{rule}</li>
         ))}
       </ul>

@@ -84,7 +84,7 @@ describe('the prep sheet', () => {
           ? []
           : [
               [
-                `${i + 1}\u00a0\u00a0${line.item.what}${line.item.who === 'licensed-only' ? ' Licensed firm only.' : ''}`,
+                `${i + 1}\u00a0\u00a0${line.item.what}${line.item.who === 'licensed-only' ? '. Licensed firm only.' : ''}`,
                 line.item.why,
                 lineAmount(line.item, wording, odell.business.locale),
               ],
