@@ -107,7 +107,7 @@ function RestoreDialog({ backup, madeText, contents, onClose, onSay }: RestoreDi
       <p>
         Backup of {madeText}: {contents}.
       </p>
-      <p>Your data is backed up first. Undo cannot reverse a restore. To go back, restore that backup.</p>
+      <p>Your data is backed up first. Undo cannot reverse a restore. To get your earlier data, restore that backup.</p>
       {isBusy && (
         <>
           <progress className="backup-progress" max={1} value={share} aria-label="Restore progress" />

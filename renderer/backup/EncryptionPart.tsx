@@ -77,7 +77,7 @@ function EncryptDialog({ onClose, onSay }: { readonly onClose: () => void; reado
         </>
       }
     >
-      <p>If you forget the passphrase, nobody can open these backups. Write it down and keep it away from this computer.</p>
+      <p>If you forget the passphrase, these backups cannot be opened. Write it down and keep it away from this computer.</p>
       <PassphraseField
         label="Passphrase"
         isNew

@@ -118,5 +118,5 @@ export function backupContents({ counts }: OpenedBackup, locale: string): string
     count('rooms', 'room', 'rooms'),
     count('photos', 'photo', 'photos'),
   ];
-  return new Intl.ListFormat(locale, { type: 'conjunction' }).format(parts);
+  return new Intl.ListFormat('en-US', { type: 'conjunction' }).format(parts);
 }

@@ -6,7 +6,7 @@ import { formatNumber } from '../../shared-core/measure/number.ts';
 import { formatPercent } from '../../shared-core/measure/percent.ts';
 import { TYPICAL_CREW } from '../../shared-core/pour/typical-crew.ts';
 import { usePastPours } from '../book/use-past-pours.ts';
-import { countWords } from '../parts/count-words.ts';
+import { countWords } from '../../shared-core/measure/count-words.ts';
 import { Table } from '../parts/Table.tsx';
 import { TextButton } from '../parts/TextButton.tsx';
 import type { BusinessPart } from './business-edit.ts';

@@ -3,7 +3,7 @@ import { newBusiness } from '../../shared-core/book/typical-business.ts';
 import { nowInstant } from '../book/moment.ts';
 import { addSample, removeSample, useHasSample } from '../book/sample-commands.ts';
 import { Dialog } from '../parts/Dialog.tsx';
-import { countWords } from '../parts/count-words.ts';
+import { countWords } from '../../shared-core/measure/count-words.ts';
 import { TextButton } from '../parts/TextButton.tsx';
 import { BlockPart } from '../parts/TitleBlock.tsx';
 

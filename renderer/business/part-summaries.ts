@@ -4,7 +4,7 @@ import { newBusiness } from '../../shared-core/book/typical-business.ts';
 import { formatClockTime } from '../../shared-core/measure/clock-time.ts';
 import { formatPercent } from '../../shared-core/measure/percent.ts';
 import { weekdayName } from '../../shared-core/measure/weekday.ts';
-import { countWords } from '../parts/count-words.ts';
+import { countWords } from '../../shared-core/measure/count-words.ts';
 import { formatMoney } from '../../shared-core/price/money.ts';
 
 const listOf = (words: readonly string[]): string => new Intl.ListFormat('en-US').format(words);

@@ -11,7 +11,7 @@ import {
 import { addCustomers } from '../book/customer-commands.ts';
 import { useAll, useBusiness } from '../book/use-records.ts';
 import { CheckRow } from '../parts/CheckRow.tsx';
-import { countWords } from '../parts/count-words.ts';
+import { countWords } from '../../shared-core/measure/count-words.ts';
 import { Dialog } from '../parts/Dialog.tsx';
 import { ImportPreview, type PreviewField } from '../parts/ImportPreview.tsx';
 import { Table } from '../parts/Table.tsx';

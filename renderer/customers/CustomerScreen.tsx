@@ -19,7 +19,7 @@ import { useMeasure } from '../parts/use-measure.ts';
 import { BlockPart, SheetHeading } from '../parts/TitleBlock.tsx';
 import { BillingPart } from './BillingPart.tsx';
 import { ContactRows } from './ContactRows.tsx';
-import { countWords } from '../parts/count-words.ts';
+import { countWords } from '../../shared-core/measure/count-words.ts';
 import { propertyName } from '../parts/property-name.ts';
 import { LeadPart } from './LeadPart.tsx';
 import { PropertyForm, useNewProperty } from './PropertyForm.tsx';

@@ -5,7 +5,7 @@ import { addCustomer } from '../book/customer-commands.ts';
 import { useAll, useBusiness, useArchive, useWhere } from '../book/use-records.ts';
 import { unarchive } from '../book/write.ts';
 import { ActionButton } from '../parts/ActionButton.tsx';
-import { countWords } from '../parts/count-words.ts';
+import { countWords } from '../../shared-core/measure/count-words.ts';
 import { EmptySheet } from '../parts/EmptySheet.tsx';
 import { LinkWord } from '../parts/LinkWord.tsx';
 import { Sheet } from '../parts/Sheet.tsx';

@@ -40,7 +40,7 @@ function Disagreement({ one, powder, onYieldBasis, onWeigh }: DisagreementProps)
       <StateShape state={settled ? 'done' : one.stops ? 'held' : 'under-way'} />
       <div className="odd-words">
         <h2 className="odd-head">
-          {settled ? 'Settled by weighing' : one.figures.length === 1 ? 'A figure to look at' : 'Two figures disagree'}
+          {settled ? 'Settled by weighing' : one.figures.length === 1 ? 'Check this figure' : 'Two figures disagree'}
         </h2>
         <p className="small">
           <UnitText>{one.message}</UnitText>

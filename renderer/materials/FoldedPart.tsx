@@ -1,7 +1,7 @@
 import type { ReactNode } from 'react';
 import type { FigureSource, Material } from '../../shared-core/book/material.ts';
 import { formatListAnd } from '../../shared-core/measure/list.ts';
-import { countWords } from '../parts/count-words.ts';
+import { countWords } from '../../shared-core/measure/count-words.ts';
 
 /** How many figures there are, and how many of them are no longer typical. */
 export function enteredWords(figures: readonly { readonly source: FigureSource | null }[]): string {

@@ -43,11 +43,11 @@ export function PricePart({ material, currency, today, onAdd, onRemove }: PriceP
   return (
     <section className="materials-part" aria-labelledby="materials-price">
       <h2 className="materials-part-head" id="materials-price">
-        Price a {material.container.name}
+        {`Price per ${material.container.name}`}
       </h2>
-      <p className="caption">An issued quote keeps the price it was made with; open estimates take the one that holds today.</p>
+      <p className="caption">Open estimates use the price effective today. Issued quotes keep their price.</p>
       {newestFirst.length === 0 ? (
-        <p className="small">No price yet: estimates cannot charge for it.</p>
+        <p className="small">No price yet. Estimates cannot include it.</p>
       ) : (
         <ul className="price-rows">
           {newestFirst.map((price) => (
@@ -55,8 +55,8 @@ export function PricePart({ material, currency, today, onAdd, onRemove }: PriceP
               <span className="price-mark">{price.from === current?.from && <Pointer widthPx={12} />}</span>
               <span className="price-amount">{formatMoney(price.minor, currency, locale)}</span>
               <span>
-                from {formatDay(price.from, 'dated', locale)}
-                {price.from === current?.from && <b> holds now</b>}
+                {`From ${formatDay(price.from, 'dated', locale)}`}
+                {price.from === current?.from && <b> Current</b>}
                 {price.note !== '' && <i className="second"> {price.note}</i>}
               </span>
               <TextButton

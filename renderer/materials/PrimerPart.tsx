@@ -38,7 +38,7 @@ export function PrimerPart({ material, onPut, onRemove }: PrimerPartProps) {
   const left = primerUseSchema.shape.substrate.options.filter((s) => !material.primer.some((u) => u.substrate === s));
   return (
     <div className="primer-uses">
-      {material.primer.length === 0 && <p>It says nothing about any floor yet: add the ones that are on its label.</p>}
+      {material.primer.length === 0 && <p>No substrates yet. Add the substrates on its label.</p>}
       {material.primer.map((use) => (
         <PrimerUseFields key={use.substrate} use={use} isTypical={isTypicalUse(material, use)} onPut={onPut} onRemove={onRemove} />
       ))}
@@ -94,7 +94,7 @@ function PrimerUseFields({ use, isTypical, onPut, onRemove }: UseProps) {
           most={MOST_COATS}
           typical={isTypical}
           value={use.coats}
-          emptyMessage="At least one coat."
+          emptyMessage="Enter at least 1 coat."
           onChange={(coats) => coats !== null && onPut(use, { coats })}
         />
         <QuantityField
@@ -102,28 +102,28 @@ function PrimerUseFields({ use, isTypical, onPut, onRemove }: UseProps) {
           label="Goes, a coat"
           typical={isTypical}
           value={use.coverageM2PerL}
-          check={(v) => (v > 0 ? null : 'It goes farther than that: read its label.')}
-          emptyMessage="How far it goes is needed: it is on its label."
+          check={(v) => (v > 0 ? null : 'Check this value. Enter the coverage from the label.')}
+          emptyMessage="Enter the coverage from the label."
           onChange={(coverageM2PerL) => coverageM2PerL !== null && onPut(use, { coverageM2PerL })}
         />
         <NumberField
-          label="Water to one part"
+          label="Dilution, water per part primer"
           least={0}
           most={20}
           unit={use.waterParts === 0 ? 'neat' : 'parts'}
           typical={isTypical}
           value={use.waterParts}
-          emptyMessage="Parts of water to one of primer; 0 is neat."
+          emptyMessage="Enter the parts of water per part of primer, or 0 for undiluted."
           onChange={(waterParts) => waterParts !== null && onPut(use, { waterParts })}
         />
         <Field<Span>
           label="A coat dries"
           typical={isTypical}
           value={{ least: use.dryHoursLeast, most: use.dryHoursMost }}
-          emptyMessage="From when, and until when, one may pour on it."
+          emptyMessage="Enter the earliest and the latest time to pour."
           parse={(text) => {
             const read = hours.read(text);
-            return read.ok && !(read.value.most > 0) ? { ok: false, message: `${text.trim()}: it takes longer than that.` } : read;
+            return read.ok && !(read.value.most > 0) ? { ok: false, message: `${text.trim()}: this is too short. Check the value.` } : read;
           }}
           format={hours.show}
           same={(a, b) => !isTypical && a.least === b.least && a.most === b.most}
@@ -137,7 +137,7 @@ function PrimerUseFields({ use, isTypical, onPut, onRemove }: UseProps) {
 /** What a primer does, in a sentence. */
 export function primerSays(material: Material, units: 'us' | 'metric', locale: string): string {
   const use = material.primer[0];
-  if (use === undefined) return 'Nothing can be primed with it yet.';
+  if (use === undefined) return 'No substrate is entered yet.';
   const water = use.waterParts === 0 ? 'neat' : `with ${formatNumber(use.waterParts, { most: 1 }, locale)} of water to one`;
   const coats = use.coats === 1 ? 'one coat' : `${countWord(use.coats)} coats`;
   const goes = use.coats === 1 ? 'going' : 'each going';

@@ -1,3 +1,5 @@
+import { countWords, plural } from '../../shared-core/measure/count-words.ts';
+import { formatListAnd } from '../../shared-core/measure/list.ts';
 import { isTypicalUse } from '../../shared-core/material/primer.ts';
 import type { Material } from '../../shared-core/book/material.ts';
 import { formatYield } from '../../shared-core/material/contradictions.ts';
@@ -5,7 +7,6 @@ import type { EffectiveSheet } from '../../shared-core/material/sheet.ts';
 import { UnitText } from '../parts/UnitText.tsx';
 import { useMeasure } from '../parts/use-measure.ts';
 import { primerSays } from './PrimerPart.tsx';
-import { countWord } from './sheet-words.ts';
 
 interface SheetFootProps {
   readonly material: Material;
@@ -20,7 +21,7 @@ export function SheetFoot({ material, sheet, problem }: SheetFootProps) {
   if (problem !== null) return <p className="speech">{problem}</p>;
   if (sheet === null) {
     const text =
-      material.kind === 'primer' ? primerSays(material, units, locale) : `Estimates buy whole ${material.container.name}s of it.`;
+      material.kind === 'primer' ? primerSays(material, units, locale) : `Estimates round up to whole ${plural(material.container.name)}.`;
     return (
       <div className="materials-foot">
         <p className="speech">
@@ -28,24 +29,24 @@ export function SheetFoot({ material, sheet, problem }: SheetFootProps) {
         </p>
         <p className="foot-more">
           {material.primer.some((use) => isTypicalUse(material, use)) || (material.primer.length === 0 && material.typical)
-            ? 'Slanting: typical, not from its label. Type the label’s own figure over it.'
-            : 'Every figure can be typed over.'}
+            ? 'Italic: typical (not from the data sheet). Enter the data sheet’s figure.'
+            : 'You can edit every figure.'}
         </p>
       </div>
     );
   }
   const { typicalCount, typicalTimes } = sheet;
-  const countOf = (n: number, one: string): string[] => (n === 0 ? [] : [`${countWord(n)} typical ${n === 1 ? one : `${one}s`}`]);
-  const typical = [...countOf(typicalCount, 'figure'), ...countOf(typicalTimes, 'time')].join(' and ');
+  const countOf = (n: number, noun: string): string[] => (n === 0 ? [] : [countWords(n, noun, locale)]);
+  const typical = formatListAnd([...countOf(typicalCount, 'typical figure'), ...countOf(typicalTimes, 'typical time')]);
   return (
     <div className="materials-foot">
       <p className="speech">
-        Estimates use <b>{formatYield(sheet.yieldM3.value, units, locale).replace(' ', '\u00a0')}</b> a bag,{' '}
-        {typical === '' ? 'and no typical figure' : `with ${typical}`}.
+        Estimates use <b>{formatYield(sheet.yieldM3.value, units, locale).replace(' ', '\u00a0')}</b> per bag.
+        {typical !== '' && ` ${typical}.`}
       </p>
       <p className="foot-more">
         {typical === ''
-          ? 'Every figure is this bag’s own.'
+          ? 'Every figure is from the data sheet.'
           : 'Dashed and italic: typical, not from the data sheet. Enter the data sheet’s figure and every open estimate is updated.'}
       </p>
     </div>

@@ -159,7 +159,7 @@ export function SheetShown({ material, materials, away, business, isMissing, onA
           label={
             rows === null
               ? `Price history of one ${material.container.name} of ${material.name}. The figures are under Price.`
-              : rowsInWords(sheet === null ? 'Time since the coat went on' : 'Time since water met powder', rows, minutes)
+              : rowsInWords(sheet === null ? 'Time since the coat was applied' : 'Time since mixing', rows, minutes)
           }
           draw={(widthPx) =>
             rows === null

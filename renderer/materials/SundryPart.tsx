@@ -17,35 +17,35 @@ const HOLDS: Readonly<Record<Unit, { readonly word: string; readonly kind: 'mass
   piece: { word: 'pieces', kind: null },
 };
 const GOES = { m: { word: 'length', kind: 'length' }, m2: { word: 'area', kind: 'area' }, L: { word: 'volume', kind: 'liquid' } } as const;
-const more = (v: number): string | null => (v > 0 ? null : 'This has to be more than zero.');
+const more = (v: number): string | null => (v > 0 ? null : 'Enter a value greater than 0.');
 
-/** What is bought and how far it goes: all that an estimate needs of a sundry. */
+/** Container and coverage: all that an estimate needs of a sundry. */
 export function ContainerPart({ material, edit }: { readonly material: Material; readonly edit: Edit }) {
   const { container, goes } = material;
   const holds = HOLDS[container.unit];
   const setContainer = (label: string, change: Partial<Material['container']>): void =>
     edit(label, (m) => ({ ...m, typical: false, container: { ...m.container, ...change } }));
   const setHolds = (value: number | null): void => {
-    if (value !== null) setContainer('what a container holds', { holds: value });
+    if (value !== null) setContainer('contents of a container', { holds: value });
   };
   return (
     <section className="materials-part" aria-labelledby="materials-container">
       <h2 className="materials-part-head" id="materials-container">
-        What is bought
+        Container
       </h2>
       <Fields>
         <TextField
           label="Container"
           value={container.name}
           check={checkShort}
-          emptyMessage="What it comes in is needed: a jug, a roll, a piece."
+          emptyMessage="Enter the container, such as jug, roll, or piece."
           onChange={(name) => name !== '' && setContainer('name of a container', { name })}
         />
         <SelectField
           label="Counted by"
           value={container.unit}
           options={Object.entries(HOLDS).map(([value, { word }]) => ({ value: value as Unit, word }))}
-          onChange={(unit) => unit !== null && setContainer('what a container is counted by', { unit })}
+          onChange={(unit) => unit !== null && setContainer('unit of a container', { unit })}
         />
         {holds.kind === null ? (
           <NumberField
@@ -54,7 +54,7 @@ export function ContainerPart({ material, edit }: { readonly material: Material;
             least={1}
             unit="pieces"
             typical={material.typical}
-            emptyMessage="How many are in one is needed."
+            emptyMessage="Enter how many are in one container."
             onChange={setHolds}
           />
         ) : (
@@ -65,7 +65,7 @@ export function ContainerPart({ material, edit }: { readonly material: Material;
             value={container.holds}
             typical={material.typical}
             check={more}
-            emptyMessage={`What a ${container.name} holds is needed: it is on its label.`}
+            emptyMessage={`What a ${container.name} holds is on the label.`}
             onChange={setHolds}
           />
         )}
@@ -77,7 +77,7 @@ export function ContainerPart({ material, edit }: { readonly material: Material;
           none="what it holds"
           options={Object.entries(GOES).map(([value, { word }]) => ({ value: value as keyof typeof GOES, word }))}
           onChange={(unit) =>
-            edit('how far it goes', (m) => ({ ...m, goes: unit === null ? null : { unit, perContainer: m.goes?.perContainer ?? 1 } }))
+            edit('coverage', (m) => ({ ...m, goes: unit === null ? null : { unit, perContainer: m.goes?.perContainer ?? 1 } }))
           }
         />
         {goes !== null && (
@@ -88,10 +88,10 @@ export function ContainerPart({ material, edit }: { readonly material: Material;
             value={goes.perContainer}
             typical={material.typical}
             check={more}
-            emptyMessage="How far it goes is needed: it is on its label."
+            emptyMessage="How far it goes is on the label."
             onChange={(perContainer) =>
               perContainer !== null &&
-              edit('how far it goes', (m) => ({ ...m, typical: false, goes: m.goes === null ? null : { ...m.goes, perContainer } }))
+              edit('coverage', (m) => ({ ...m, typical: false, goes: m.goes === null ? null : { ...m.goes, perContainer } }))
             }
           />
         )}

@@ -34,7 +34,7 @@ export function WeighDialog({ name, powder, onKeep, onClose }: WeighDialogProps)
   const needed = (value: number | null, message: string): string | null => (asked && value === null ? message : null);
   const text =
     weighed === null
-      ? 'Four readings make the sum.'
+      ? 'Enter all 4 values.'
       : weighed.ok
         ? `The mix weighs ${formatDensity(weighed.value.densityKgM3, units, locale)}: a bag makes ${formatYield(weighed.value.yieldM3, units, locale)}. Its sheet says ${formatYield(powder.yieldM3.value, units, locale)}.`
         : weighed.message;
@@ -61,39 +61,38 @@ export function WeighDialog({ name, powder, onKeep, onClose }: WeighDialogProps)
       }
     >
       <p>
-        Mix one whole bag with its water. Fill a bucket of known volume level to the line, and weigh it: gloves and goggles on, wet cement
-        burns.
+        Mix one whole bag with its water. Fill a bucket of known volume to the line, and weigh it: gloves and goggles on, wet cement burns.
       </p>
       <Fields wide>
         <QuantityField
           kind="liquid"
-          label="Water in that bag"
+          label="Mix water"
           value={waterL}
-          emptyMessage="The water that went in is needed."
+          emptyMessage="Enter the mix water."
           onChange={setWater}
-          problem={water !== null && !water.ok ? water.message : needed(waterL, 'The water that went in is needed.')}
+          problem={water !== null && !water.ok ? water.message : needed(waterL, 'Enter the mix water.')}
         />
         <QuantityField
           kind="liquid"
-          label="Bucket holds, to the line"
+          label="Bucket volume to the line"
           value={bucketL}
           placeholder={units === 'us' ? '1 gal' : '5 L'}
           onChange={setBucket}
-          problem={needed(bucketL, 'The bucket’s volume is needed: fill it with water from a measure first.')}
+          problem={needed(bucketL, 'Enter the bucket volume. Fill it with measured water to find out.')}
         />
         <QuantityField
           kind="mass"
           label="Bucket, empty"
           value={emptyKg}
           onChange={setEmpty}
-          problem={needed(emptyKg, 'Weigh the bucket empty.')}
+          problem={needed(emptyKg, 'Enter the weight of the empty bucket.')}
         />
         <QuantityField
           kind="mass"
           label="Bucket, full"
           value={fullKg}
           onChange={setFull}
-          problem={needed(fullKg, 'Weigh it full of the mix.')}
+          problem={needed(fullKg, 'Enter the weight of the full bucket.')}
         />
       </Fields>
       <p className={weighed !== null && !weighed.ok ? 'field-problem' : 'speech weigh-says'} role="status">

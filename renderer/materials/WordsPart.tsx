@@ -38,7 +38,7 @@ export function WordsPart({ material, edit }: WordsPartProps) {
           value={material.sheetFrom}
           check={checkShort}
           placeholder="manufacturer’s data sheet, January 2026"
-          onChange={(sheetFrom) => edit('where a sheet is from', (m) => ({ ...m, sheetFrom }))}
+          onChange={(sheetFrom) => edit('source of the data sheet', (m) => ({ ...m, sheetFrom }))}
         />
         <TextField
           label="Notes"
@@ -67,7 +67,7 @@ export function WordsPart({ material, edit }: WordsPartProps) {
             label="Can be left bare with a sealer"
             checked={material.powder.wearsBare}
             onChange={(wearsBare) =>
-              edit('whether it wears bare', (m) => (m.powder === null ? m : { ...m, powder: { ...m.powder, wearsBare } }))
+              edit('wear surface', (m) => (m.powder === null ? m : { ...m, powder: { ...m.powder, wearsBare } }))
             }
           />
         )}
@@ -81,7 +81,7 @@ export function WordsPart({ material, edit }: WordsPartProps) {
                 key={value}
                 label={word}
                 checked={material.powder?.bondsTo.includes(value) === true}
-                onChange={(on) => edit('what it bonds to', (m) => withBond(m, value, on))}
+                onChange={(on) => edit('substrates', (m) => withBond(m, value, on))}
               />
             ))}
           </div>

@@ -72,7 +72,7 @@ export function figureReadings(units: UnitSystem, locale: string) {
     months: {
       read: (t: string): Parsed<number> => {
         const number = parseNumber(t.trim().replace(/\s*(?:months?|mo)\.?$/i, ''), locale);
-        return number.ok ? number : { ok: false, message: `${t.trim()}: type months, such as 9 months.` };
+        return number.ok ? number : { ok: false, message: `${t.trim()}: enter months, such as 9 months.` };
       },
       show: (v: number) => (v === 1 ? '1 month' : `${formatNumber(v, { most: 1 }, locale)} months`),
     },

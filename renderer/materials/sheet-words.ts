@@ -1,4 +1,5 @@
 /** The words of the materials sheet. */
+import { plural } from '../../shared-core/measure/count-words.ts';
 import type { FigureSource, MaterialKind, MilestoneKind, PrimerUse } from '../../shared-core/book/material.ts';
 
 export const KIND_WORDS: Readonly<Record<MaterialKind, string>> = {
@@ -65,5 +66,5 @@ export function countWord(n: number): string {
 
 /** `3 bags`, `1 jug`. */
 export function containersWord(n: number, shown: string, name: string): string {
-  return `${shown} ${n === 1 ? name : `${name}s`}`;
+  return `${shown} ${n === 1 ? name : plural(name)}`;
 }

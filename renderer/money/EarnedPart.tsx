@@ -11,7 +11,7 @@ import { changeBusiness } from '../book/business-commands.ts';
 import { nowInstant } from '../book/moment.ts';
 import { useAll } from '../book/use-records.ts';
 import { useWholeJobs } from '../book/use-whole-job.ts';
-import { countWords } from '../parts/count-words.ts';
+import { countWords } from '../../shared-core/measure/count-words.ts';
 import { Notice } from '../parts/Notice.tsx';
 import { TextButton } from '../parts/TextButton.tsx';
 

@@ -61,7 +61,7 @@ export function HoursForm({ whole, today, start, head, onClose }: HoursFormProps
       <Fields>
         <DateField label="Date" value={onDay} onChange={setOnDay} today={today} latest={today} />
         <SelectField
-          label="Who worked"
+          label="Worker"
           value={isOther ? OTHER : who}
           options={[...people.map((name) => ({ value: name, word: name })), { value: OTHER, word: 'Someone else' }]}
           onChange={(value) => {

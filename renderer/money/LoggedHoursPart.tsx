@@ -42,7 +42,7 @@ export function LoggedHoursPart({ whole, onCorrect }: { readonly whole: WholeJob
         onPick={onCorrect}
         columns={[
           { key: 'date', caption: 'Date', cell: ({ onDay }) => formatDay(onDay, 'short', business.locale) },
-          { key: 'who', caption: 'Who', heads: true, cell: ({ who }) => who },
+          { key: 'who', caption: 'Worker', heads: true, cell: ({ who }) => who },
           { key: 'task', caption: 'Task', cell: ({ task }) => task },
           { key: 'time', caption: 'Time', align: 'right', cell: ({ minutes }) => formatDuration(minutes * MINUTE_S, business.locale) },
         ]}

@@ -56,7 +56,7 @@ export function MoneyScreen() {
         ? {}
         : { action: <ActionButton href={`/jobs/${first.jobId}/money`}>{`Go to ${customerName(first.jobId)}`}</ActionButton> })}
     >
-      <SheetHeading under="What customers owe, the longest overdue first">Money</SheetHeading>
+      <SheetHeading under="Open balances, longest overdue first">Money</SheetHeading>
       {owed.length === 0 ? (
         <EmptySheet what="Money owed appears here." hint="Accept a quote, then issue its deposit invoice from the job." />
       ) : (

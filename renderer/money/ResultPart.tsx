@@ -41,7 +41,7 @@ export function ResultPart({ whole, money }: { readonly whole: WholeJob; readonl
   if (rows.every(({ actual }) => actual === '')) return null;
   return (
     <section className="money-part">
-      <h2 className="speech">What the job earned</h2>
+      <h2 className="speech">Job earnings</h2>
       <Table
         label="Estimate and actual"
         dense

@@ -28,11 +28,7 @@ export function AskCompany({ business, onEdit, onDone }: AskCompanyProps) {
       </h2>
       <Fields wide>
         <TextField label="Business name" value={business.name} onChange={(name) => onEdit('business name', (b) => ({ ...b, name }))} />
-        <TextField
-          label="Who signs"
-          value={business.ownerName}
-          onChange={(ownerName) => onEdit('who signs', (b) => ({ ...b, ownerName }))}
-        />
+        <TextField label="Signer" value={business.ownerName} onChange={(ownerName) => onEdit('signer', (b) => ({ ...b, ownerName }))} />
         <TextField
           label="Business phone"
           kind="tel"

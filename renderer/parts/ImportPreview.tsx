@@ -54,7 +54,7 @@ export function ImportPreview(props: ImportPreviewProps) {
     <div className="import-preview">
       {fields.length > 0 && (
         <Table
-          label="How the file is read"
+          label="Import settings"
           dense
           rows={fields}
           rowKey={(field) => field.name}

@@ -1,6 +1,6 @@
 import { type KeyboardEvent, type ReactNode, useEffect, useId, useState } from 'react';
 import { Dialog, Modal, ModalOverlay } from 'react-aria-components';
-import { countWords } from './count-words.ts';
+import { countWords } from '../../shared-core/measure/count-words.ts';
 import './SearchPanel.css';
 
 export interface SearchResult {

@@ -1,3 +1,4 @@
+import { formatListAnd } from '../../shared-core/measure/list.ts';
 import type { Point } from '../../shared-core/book/fields.ts';
 import { formatArea } from '../../shared-core/measure/area.ts';
 import { formatDepth, formatLength } from '../../shared-core/measure/length-format.ts';
@@ -133,7 +134,7 @@ export function FloorPanel(props: FloorPanelProps) {
         />
       </BlockPart>
       {worth.length > 0 && (
-        <BlockPart heading="Where another reading would help most">
+        <BlockPart heading="Most useful next readings">
           <WorthPlaces worth={worth} onAim={onAim} />
         </BlockPart>
       )}
@@ -152,13 +153,10 @@ function Verdicts({ verdicts, forFlooring }: { readonly verdicts: readonly Toler
             <StateShape state={meets ? 'done' : 'waiting'} sizePx={15} />
             <div>
               <b>{meets ? 'Meets' : 'Not met'}</b>: {rule.name}.{' '}
-              {checks.map((check, i) => (
-                <span key={check.limit.text}>
-                  {i > 0 ? '; ' : ''}
-                  <UnitText>{check.limit.text}</UnitText>, found {formatDepth(check.gapM, units, locale)}
-                </span>
-              ))}
-              . <cite>{rule.source}</cite>
+              <UnitText>
+                {`${formatListAnd(checks.map((check) => `${check.limit.text} (found ${formatDepth(check.gapM, units, locale)})`))}.`}
+              </UnitText>{' '}
+              <cite>{rule.source}</cite>
             </div>
           </li>
         ))}

@@ -180,7 +180,7 @@ function OpeningFields({ room, opening, onGone }: OpeningFieldsProps) {
         label="Exit during the pour"
         checked={opening.isWayOut}
         onChange={(isWayOut) =>
-          void changePlan(room.id, `way out of the ${room.name}`, (now) => ({
+          void changePlan(room.id, `exit of the ${room.name}`, (now) => ({
             ...now,
             openings: now.openings.map((o) => ({ ...o, isWayOut: o.id === opening.id ? isWayOut : isWayOut ? false : o.isWayOut })),
           }))

@@ -13,7 +13,7 @@ import { useJobReading, useNow } from '../book/use-job-reading.ts';
 import { useOfJobs, useOne, useArchive, useWhere } from '../book/use-records.ts';
 import { change } from '../book/write.ts';
 import { ActionButton } from '../parts/ActionButton.tsx';
-import { countWords } from '../parts/count-words.ts';
+import { countWords } from '../../shared-core/measure/count-words.ts';
 import { DatumDrawing } from '../parts/DatumDrawing.tsx';
 import { DrawingRoom } from '../parts/DrawingRoom.tsx';
 import { DrawingView } from '../parts/DrawingView.tsx';

@@ -32,9 +32,9 @@ function whenDry(pieces: readonly Piece[], input: CureInput, referenceC: number,
 }
 
 const FROM_WORDS: Readonly<Record<DryingHours['from'], string>> = {
-  sheet: 'The sheet’s days for the depth',
-  'beyond-sheet': 'The sheet’s thickest row, lengthened by the published screed rules',
-  published: 'The data sheet gives no days: a typical rule for cement screed',
+  sheet: 'Days for this depth, from the data sheet',
+  'beyond-sheet': 'Days for the thickest row of the data sheet, extended by the published screed rules',
+  published: 'Days by a typical rule for cement screed (not from the data sheet)',
 };
 
 function referenceOf(deep: DryingHours, input: CureInput): number {
@@ -48,20 +48,20 @@ function dryingReason(deep: DryingHours, input: CureInput, log: LogSummary): Rea
   const humidity = formatPercent(input.assumedHumidity, 0, input.locale);
   return {
     wentIn: [
-      { name: 'Depth', value: `${depth(input.depth.meanM)} on the mean, ${depth(input.depth.deepestM)} at the deepest` },
-      ...(input.wetBelowM > 0 ? [{ name: 'New lifts underneath', value: depth(input.wetBelowM) }] : []),
+      { name: 'Depth', value: `${depth(input.depth.meanM)} on average, ${depth(input.depth.deepestM)} at the deepest point` },
+      ...(input.wetBelowM > 0 ? [{ name: 'New lifts below', value: depth(input.wetBelowM) }] : []),
       {
         name: FROM_WORDS[deep.from],
-        value: `${hoursWords(deep.least, deep.most, input.locale)} for the deepest, at ${t(referenceC)} and ${formatPercent(REFERENCE_HUMIDITY, 0, input.locale)} humidity`,
+        value: `${hoursWords(deep.least, deep.most, input.locale)} for the deepest point, at ${t(referenceC)} and ${formatPercent(REFERENCE_HUMIDITY, 0, input.locale)} humidity`,
       },
       ...airWentIn(input, log),
-      { name: 'Humidity assumed', value: humidity },
+      { name: 'Assumed humidity', value: humidity },
     ],
     formula:
-      'Each hour counts by how much drier the room’s air is than the wet floor (vapor pressure at the surface less that of the air), against the reference air; the date is when the counted hours reach the days for the depth, and never sooner than the least of them.',
+      'Drying follows the difference in vapor pressure between the wet floor and the air, compared with the reference air. The date is when the adjusted hours reach the days for this depth, and no earlier than their minimum.',
     source: `${deep.source}; drying in proportion to vapor pressure is common practice`,
     range:
-      'From the least days for the mean depth in a warmer room to the most days for the deepest place in a colder one. A test decides, not the date.',
+      'From the minimum days at the average depth in a warmer room to the maximum days at the deepest point in a colder room. The moisture test decides, not the date.',
   };
 }
 

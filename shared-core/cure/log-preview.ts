@@ -62,18 +62,19 @@ function readRow(row: readonly string[], choice: LogChoice, clock: ZoneClock, be
   const date = row[choice.dateColumn] ?? '';
   const text = choice.timeColumn === null ? date : `${date.trim()} ${(row[choice.timeColumn] ?? '').trim()}`;
   const moment = readMoment(text, choice.dateOrder);
-  if (moment === null) return { ok: false, message: text.trim() === '' ? 'no time' : `“${text.trim().slice(0, 40)}” is no date and time` };
+  if (moment === null)
+    return { ok: false, message: text.trim() === '' ? 'no time' : `“${text.trim().slice(0, 40)}” is not a date and time` };
   const cell = (row[choice.temperatureColumn] ?? '').trim();
   const temp = readCellNumber(cell);
   if (temp === null || temp.unit === '%') {
-    return { ok: false, message: cell === '' ? 'no temperature' : `“${cell.slice(0, 40)}” is no temperature` };
+    return { ok: false, message: cell === '' ? 'no temperature' : `“${cell.slice(0, 40)}” is not a temperature` };
   }
   const tempC = (temp.unit ?? choice.unit) === 'F' ? celsiusFromFahrenheit(temp.value) : temp.value;
-  if (tempC < -60 || tempC > 90) return { ok: false, message: `${cell} is beyond what a room can have` };
+  if (tempC < -60 || tempC > 90) return { ok: false, message: `${cell} is not possible in a room` };
   const humidityCell = choice.humidityColumn === null ? null : readCellNumber(row[choice.humidityColumn] ?? '');
   const humidity = humidityCell === null ? null : humidityCell.value / 100;
   if (humidity !== null && (humidity < 0 || humidity > 1))
-    return { ok: false, message: `a humidity of ${String(humidityCell?.value)} % cannot be` };
+    return { ok: false, message: `a humidity of ${String(humidityCell?.value)}% is not possible` };
   const clockAheadMs = choice.clockAheadMin * 60_000;
   const read = moment.kind === 'instant' ? { ms: moment.ms, skipped: false } : instantOf(moment.ms, clock, beforeMs + clockAheadMs);
   return { ok: true, value: { atMs: read.ms - clockAheadMs, tempC, humidity, skipped: read.skipped } };
@@ -155,7 +156,7 @@ export function previewLog(
     };
     const whole = reader.read(row);
     if (whole === null) {
-      leave(`${rowWidth(row)} cells under a head of ${reader.headWidth}`);
+      leave(`${rowWidth(row)} cells under headings for ${reader.headWidth}`);
       continue;
     }
     const read = readRow(whole, choice, clock, beforeMs);
@@ -184,16 +185,16 @@ export function previewLog(
     if (hoursLeftOut > 0 && hoursLeftOut === rows)
       return {
         ok: false,
-        message: `Every reading is left out: ${choice.leavesOut.map(({ why }) => why).join(', ')}. Cancel, or choose another file.`,
+        message: `Every reading is excluded: ${choice.leavesOut.map(({ why }) => why).join(', ')}. Cancel, or choose another file.`,
       };
     const why = leftOut[0] === undefined ? '' : ` Row ${leftOut[0].row}: ${leftOut[0].why}.`;
-    return { ok: false, message: `No row holds both a time and a temperature in the columns chosen.${why} Choose the columns again.` };
+    return { ok: false, message: `No row has both a time and a temperature in the selected columns.${why} Select other columns.` };
   }
   if (reads.length > MOST_READINGS) {
     const times = Math.ceil(reads.length / MOST_READINGS);
     return {
       ok: false,
-      message: `These are ${inWords(reads.length)} readings; one file may bring ${inWords(MOST_READINGS)}. Export it in ${times} parts, or with a longer interval.`,
+      message: `These are ${inWords(reads.length)} readings. The limit per file is ${inWords(MOST_READINGS)}. Export it in ${times} parts, or with a longer interval.`,
     };
   }
   const steps = reads.slice(1).map((r, i) => r.atMs - (reads[i]?.atMs ?? r.atMs));

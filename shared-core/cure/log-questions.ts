@@ -44,11 +44,11 @@ const inWords = (n: number): string => formatNumber(n, { most: 0 });
 
 function unitQuestion({ choice, leastC, mostC }: LogSeen): LogQuestion[] {
   if (choice.unit === 'C' && leastC > HOT_ROOM_C) {
-    const message = `Every temperature is above ${HOT_ROOM_C} °C. Those are degrees Fahrenheit: choose °F.`;
+    const message = `Every temperature is above ${HOT_ROOM_C} °C. Are these degrees Fahrenheit? Choose °F.`;
     return [{ kind: 'unit', message, suggest: { unit: 'F' } }];
   }
   if (choice.unit === 'F' && mostC < COLD_ROOM_F_AS_C) {
-    const message = 'Every temperature is below 45 °F. If the room was lived in, those are degrees Celsius: choose °C.';
+    const message = 'Every temperature is below 45 °F. In a heated room these are degrees Celsius. Choose °C.';
     return [{ kind: 'unit', message, suggest: { unit: 'C' } }];
   }
   return [];
@@ -60,13 +60,13 @@ function clockQuestion({ choice, lastMs, nowMs }: LogSeen): LogQuestion[] {
   const hours = Math.ceil(aheadMs / 3_600_000);
   if (hours > 24)
     return [
-      { kind: 'clock', message: 'The last reading lies more than a day ahead of now. Check the order of day and month.', suggest: {} },
+      { kind: 'clock', message: 'The last reading is more than a day in the future. Check the order of day and month.', suggest: {} },
     ];
-  const aheadText = hours === 1 ? 'an hour' : `${hours} hours`;
+  const aheadText = hours === 1 ? '1 hour' : `${hours} hours`;
   return [
     {
       kind: 'clock',
-      message: `The last reading lies ${Math.round(aheadMs / 60_000)} minutes ahead of now: the logger’s clock looks ${aheadText} fast. Take ${aheadText} off, or choose the zone it was set to.`,
+      message: `The last reading is ${Math.round(aheadMs / 60_000)} minutes in the future. The logger’s clock seems ${aheadText} fast. Subtract ${aheadText}, or choose the time zone it was set to.`,
       suggest: { clockAheadMin: choice.clockAheadMin + hours * 60 },
     },
   ];
@@ -81,7 +81,7 @@ function fixedZone(offsetMs: number | null): Partial<LogChoice> {
 
 function skippedQuestion({ choice, skipped, winterOffsetMs }: LogSeen): LogQuestion[] {
   if (skipped === 0) return [];
-  const message = `${skipped === 1 ? 'One reading falls' : `${inWords(skipped)} readings fall`} in the hour that ${choice.timeZone} skips when summer time begins: the logger was left on winter time. From there on its clock is an hour slow. Choose the zone without summer time.`;
+  const message = `${skipped === 1 ? '1 reading falls' : `${inWords(skipped)} readings fall`} in the hour that ${choice.timeZone} skips when daylight saving time begins. The logger stayed on standard time, so its clock is 1 hour slow from then on. Choose the zone without daylight saving time.`;
   return [{ kind: 'skipped-hour', message, suggest: fixedZone(winterOffsetMs) }];
 }
 
@@ -100,13 +100,13 @@ function orderQuestion({ choice, firstDates }: LogSeen): LogQuestion[] {
   if (!differs || !dates.every(readable)) return [];
   if (dates.length > 1 && runsByDay(dates, choice.dateOrder) && !runsByDay(dates, other)) return [];
   const words = choice.dateOrder === 'mdy' ? 'month first' : 'day first';
-  const message = `Every date could be read with the day or the month first; it is read ${words}. Is that right?`;
+  const message = `Every date can be read day first or month first. It is read ${words}. Is that right?`;
   return [{ kind: 'date-order', message, suggest: { dateOrder: other } }];
 }
 
 function wideQuestion({ choice, wide, canJoin }: LogSeen): LogQuestion[] {
   if (wide === 0 || choice.joinsDecimals) return [];
-  const message = `${inWords(wide)} ${wide === 1 ? 'row has' : 'rows have'} more cells than the head and ${wide === 1 ? 'is' : 'are'} left out. A decimal comma may have split a number in two, such as 18,9.`;
+  const message = `${inWords(wide)} ${wide === 1 ? 'row has' : 'rows have'} more cells than the headings and ${wide === 1 ? 'is' : 'are'} left out. A decimal comma, as in 18,9, may have split a number.`;
   return [{ kind: 'wide', message, suggest: canJoin ? { joinsDecimals: true } : {} }];
 }
 
@@ -116,14 +116,14 @@ function hourQuestions({ choice, beforePour, pourHours, overlapping }: LogSeen):
   if (beforePour > 0 && pourHours !== null)
     found.push({
       kind: 'before-pour',
-      message: `${beforePour === 1 ? '1 reading is' : `${inWords(beforePour)} readings are`} from before the pour. Curing starts with the pour: leave them out, or check the logger’s time zone.`,
+      message: `${beforePour === 1 ? '1 reading is' : `${inWords(beforePour)} readings are`} from before the pour. Leave them out, or check the logger’s time zone.`,
       suggest: { leavesOut: [...choice.leavesOut, pourHours] },
     });
   if (overlapping.length > 0) {
     const names = overlapping.map(({ name, count }) => `“${name}” (${inWords(count)})`).join(', ');
     found.push({
       kind: 'overlap',
-      message: `Readings of the same hours are already imported: ${names}. If this is a second logger in the room, keep both: their readings are used together. Otherwise leave these hours out.`,
+      message: `Readings of the same hours are already imported: ${names}. Keep both if this is a second logger in the room. Otherwise leave these hours out.`,
       suggest: { leavesOut: [...choice.leavesOut, ...overlapping.map(({ hours }) => hours)] },
     });
   }
@@ -138,7 +138,7 @@ function rowQuestions({ rows, leftOutCount, differing, wide }: LogSeen): LogQues
     found.push({ kind: 'unreadable', message, suggest: {} });
   }
   if (differing > 0) {
-    const message = `${differing === 1 ? 'One row gives' : `${inWords(differing)} rows give`} another temperature for a time already read. The first of each would stand. Are two rooms in one file?`;
+    const message = `${differing === 1 ? '1 row gives' : `${inWords(differing)} rows give`} a different temperature for a time already read. The first one is used. Does the file have two rooms?`;
     found.push({ kind: 'differing', message, suggest: {} });
   }
   return found;

@@ -1,4 +1,5 @@
 /** A promised date against the date expected now. The promised date itself never moves. */
+import { plural } from '../measure/count-words.ts';
 import type { Promised } from '../book/cure-record.ts';
 import type { DatedMilestone } from './cure-input.ts';
 
@@ -14,7 +15,7 @@ export type PromiseVerdict = {
   readonly word: string;
 };
 
-const counted = (n: number, unit: string): string => `${n} ${unit}${n === 1 ? '' : 's'}`;
+const counted = (n: number, unit: string): string => `${n} ${n === 1 ? unit : plural(unit)}`;
 
 /** A lateness in words: hours under 2 days, days above, rounded up so that it is never understated. */
 export function latenessWords(ms: number): string {

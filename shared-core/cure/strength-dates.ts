@@ -9,15 +9,15 @@ import type { LogSummary } from './log-summary.ts';
 import type { Reason } from './reason.ts';
 import type { Piece } from './temperature-history.ts';
 
-const SOURCE_WORDS = { bag: 'from the bag', typical: 'typical, until the sheet is entered', measured: 'measured' } as const;
+const SOURCE_WORDS = { bag: 'from the bag', typical: 'typical (not from the data sheet)', measured: 'measured' } as const;
 
 /** Hours as they are said: `4 to 6 hours`, `21 days`. */
 export function hoursWords(least: number, most: number, locale: string): string {
   const days = least >= 72;
   const say = (h: number) => formatNumber(days ? h / 24 : h, { most: days ? 0 : 1 }, locale);
   const [a, b] = [say(least), say(most)];
-  const unit = days ? 'day' : 'hour';
-  return a === b ? `${a} ${unit}${a === '1' ? '' : 's'}` : `${a} to ${b} ${unit}s`;
+  if (a === b) return days ? `${a} ${a === '1' ? 'day' : 'days'}` : `${a} ${a === '1' ? 'hour' : 'hours'}`;
+  return days ? `${a} to ${b} days` : `${a} to ${b} hours`;
 }
 
 /** What the room's air was and is taken to be: the lines that strength and drying share in their reasons. */
@@ -27,14 +27,14 @@ export function airWentIn(input: CureInput, log: LogSummary): Reason['wentIn'] {
   const still = log.hoursStoodStill;
   return [
     ...(log.leastC === null || log.mostC === null
-      ? [{ name: 'Room, read', value: 'no readings yet' }]
+      ? [{ name: 'Measured in the room', value: 'no readings yet' }]
       : [
           {
-            name: 'Room, read',
+            name: 'Measured in the room',
             value: `${t(log.leastC)} to ${t(log.mostC)}, ${formatNumber(log.readings, { most: 0 }, input.locale)} readings`,
           },
         ]),
-    { name: 'Assumed where nothing was read', value: `${t(input.assumedTempC)}, give or take ${spread}` },
+    { name: 'Assumed where not measured', value: `${t(input.assumedTempC)} ± ${spread}` },
     ...(still > 0
       ? [
           {
@@ -75,10 +75,10 @@ function strengthReason(milestone: Milestone, input: CureInput, log: LogSummary)
   const hours = hoursWords(hoursLeast, hoursMost, input.locale);
   return {
     wentIn: [{ name: 'Data sheet', value: `${hours} at ${reference}, ${SOURCE_WORDS[milestone.source]}` }, ...airWentIn(input, log)],
-    formula: `Each hour counts for more than an hour when the room is warmer than ${reference} and for less when it is colder (equivalent age, exp(−Q (1/T − 1/Ts))); the date is when the counted hours reach the sheet’s. Under the least temperature nothing counts.`,
+    formula: `An hour counts for more when the room is warmer than ${reference} and for less when it is colder (equivalent age, exp(−Q (1/T − 1/Ts))). The date is when the adjusted hours reach those of the data sheet. Below the minimum temperature, hours do not count.`,
     // 5000 K for C1074 is from memory.
     source: 'ASTM C1074, Arrhenius form; EN 1992-1-1 (B.10)',
-    range: `The sheet’s own hours, Q from ${formatNumber(Q_K.least, { most: 0 }, input.locale)} to ${formatNumber(Q_K.most, { most: 0 }, input.locale)} K, and the assumed temperature give or take ${formatTemperatureDifference(input.assumedSpreadC, input.units, input.locale)}.`,
+    range: `Data sheet hours, Q from ${formatNumber(Q_K.least, { most: 0 }, input.locale)} to ${formatNumber(Q_K.most, { most: 0 }, input.locale)} K, and the assumed temperature ± ${formatTemperatureDifference(input.assumedSpreadC, input.units, input.locale)}.`,
   };
 }
 

@@ -43,7 +43,7 @@ export function ballparkSheet({ reading, now, revision }: DocumentInput): Docume
       textBlock([customer.name, addressLine(property.address)].filter((part) => part !== '').join(', ')),
       { kind: 'figure', label: 'To level the floor, before tax, about', figure: `${about(leastMinor)} to ${about(mostMinor)}` },
       textBlock('This is a rough range to help you decide. It is not an offer. The floor is not measured yet.', { bold: true }),
-      headingBlock(2, 'What it is based on'),
+      headingBlock(2, 'Based on'),
       ...tableBlocks(
         'Rooms',
         [
@@ -55,7 +55,7 @@ export function ballparkSheet({ reading, now, revision }: DocumentInput): Docume
         reading.rooms.map((at) => roomRow(at, reading)),
       ),
       listBlock(basis(reading)),
-      headingBlock(2, 'What would narrow it'),
+      headingBlock(2, 'To narrow the range'),
       listBlock([
         'A visit to measure the height of the floor in many places.',
         'A look under the old flooring: what is there, and whether it is sound.',

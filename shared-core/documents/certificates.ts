@@ -139,7 +139,7 @@ export function preparationLetter(input: DocumentInput): DocumentTree {
         'Turn radiant floor heat off two days before the pour, if you have it.',
         'Leave a parking place close to the door, and a way in that stays free.',
         'Make sure power and water are on.',
-        'Plan another way through the house: nobody can walk on the floor until we open it.',
+        'Plan another way through the house: the floor is closed until we open it.',
         'Keep children and pets away from the work area.',
       ],
       'box',

@@ -164,7 +164,7 @@ function roomBlocks(reading: JobReading, one: NoticeRoom, place: HandoverPlace):
       : [{ kind: 'drawing' as const, drawing, alt: `Plan of ${room.name}: ${happened(reading, one, place).join(' ')}`, caption: '' }]),
     headingBlock(3, 'What happened'),
     listBlock(happened(reading, one, place)),
-    headingBlock(3, 'What is safe to walk on'),
+    headingBlock(3, 'Safe to walk on'),
     listBlock(walking(reading, one, place)),
     headingBlock(3, 'New dates'),
     listBlock(newDates(one, place)),

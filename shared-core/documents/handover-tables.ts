@@ -18,7 +18,7 @@ import { isCleared } from '../standing/room-cure.ts';
 
 export const USED_CAPTION = 'When you can use the floor';
 export const TESTED_CAPTION = 'Moisture tests';
-export const PLACED_CAPTION = 'What was placed';
+export const PLACED_CAPTION = 'Placed';
 export const FLAT_CAPTION = 'Flatness';
 
 /** Where and how the figures of a page are written, and as of when. */

@@ -83,8 +83,8 @@ export function heightBlocks(frozen: Frozen, estimates: readonly RoomEstimate[])
       columns: [
         { title: 'Place', align: 'start', share: null },
         { title: 'New height', align: 'start', share: SHARES.height },
-        { title: 'What to do', align: 'start', share: SHARES.check },
-        { title: 'Who does it', align: 'start', share: SHARES.who },
+        { title: 'Work', align: 'start', share: SHARES.check },
+        { title: 'Done by', align: 'start', share: SHARES.who },
       ],
       rows,
       pointedColumn: null,

@@ -145,7 +145,7 @@ export function recordCure(whole: WholeJob, cured: readonly CuredRoom[], place: 
     ...recordTable(
       'Visits and callbacks',
       [
-        ['When', 0.2],
+        ['Date', 0.2],
         ['Visit', 0.24],
         ['Result', null],
       ],

@@ -90,7 +90,7 @@ export function recordFloor(roomReading: RoomReading, place: HandoverPlace): Blo
     ...recordTable(
       `${room.name}: overridden holds`,
       [
-        ['When', 0.29],
+        ['Date', 0.29],
         ['By', 0.08],
         ['Reason', null],
       ],

@@ -122,9 +122,9 @@ export function timeline(reading: JobReading, place: HandoverPlace): Block[] {
     ...tableBlocks(
       'What happened',
       [
-        ['When', 0.22],
-        ['What', null],
-        ['Who', 0.25],
+        ['Date', 0.22],
+        ['Event', null],
+        ['By', 0.25],
       ],
       entries.map((entry) => [formatInstant(entry.instant, zone, 'dated', locale), entry.text, entry.by]),
     ),

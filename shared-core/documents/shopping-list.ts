@@ -74,7 +74,7 @@ export function shoppingListSheet(reading: JobReading, option: OptionEstimate, n
   };
   const notes = [
     ...(pouredRooms.length === 0 ? [] : [`Already poured and not on this list: ${listed(pouredRooms)}.`]),
-    'What is on hand is not deducted here. The shopping list of the day, in Materials, deducts it.',
+    'Stock on hand is not deducted here. The shopping list by day, in Materials, deducts it.',
     ...(unpriced === 0
       ? []
       : [`${unpriced === 1 ? '1 item has' : `${unpriced} items have`} no price and ${unpriced === 1 ? 'is' : 'are'} not in the total.`]),

@@ -110,7 +110,7 @@ export function placementBands({ widthPx, heightPx, placedMin }: PlacementBandsI
       ...(count > 1 ? [textMark(0, floor - 4, `batch ${count}`, { face: SANS_BOLD })] : []),
       ...(placedMin.length > 1
         ? [
-            groupMark('band', 'eight landings in ten', [hatchMark([band], 'wall'), ringMark(band, { pen: 'thin' })]),
+            groupMark('band', 'batch placed, 80% likely', [hatchMark([band], 'wall'), ringMark(band, { pen: 'thin' })]),
             lineMark(
               along((s) => s.p50),
               { pen: 'cut' },

@@ -97,5 +97,5 @@ export function depthKey(steps: ContourSteps, deepestM: number, box: Box): Mark[
     }
   }
   marks.push(boxMark(box, { pen: 'thin' }));
-  return [groupMark('key', `Pour depth, from nothing to ${steps.text(top)}: denser dots, deeper cement`, marks)];
+  return [groupMark('key', `Pour depth from 0 to ${steps.text(top)}: denser dots, deeper pour`, marks)];
 }

@@ -69,7 +69,9 @@ export function planDrawing(input: PlanInput): PlanDrawing {
     const bands = bandCount(range.most, input.contours.everyM);
     const lines = contourMarks(visible(contours), input.contours, sheet, room, grind);
     floor.push(groupMark('tint', '', tintMarks(depthField, contours, fit, room, bands, input.contours.everyM)));
-    floor.push(groupMark('stipple', 'New cement, denser where deeper', [floorDots(depthField, fit, room, sheet.taken, grind, range.most)]));
+    floor.push(
+      groupMark('stipple', 'New floor, denser dots where deeper', [floorDots(depthField, fit, room, sheet.taken, grind, range.most)]),
+    );
     floor.push(groupMark('contours', '', lines));
   } else if (input.shows === 'height' && input.floor && input.contours) {
     const range = fieldRange(input.floor, fit, room);
@@ -83,7 +85,7 @@ export function planDrawing(input: PlanInput): PlanDrawing {
     floor.push(
       groupMark(
         'grind',
-        input.grindNote ?? 'to be ground first',
+        input.grindNote ?? 'grind first',
         grindMarks(
           grind,
           sheet.taken.filter((b) => isBoxIn(b, room)),

@@ -1,4 +1,4 @@
-/** Pour mode's datum: the age of the oldest open edge in minutes, up to the heavy bar where the joint goes cold. */
+/** Pour mode's datum: the age of the oldest wet edge in minutes, up to the heavy bar where the joint goes cold. */
 import { clearLabels, minuteTicks, scaleX, type Scale } from './datum.ts';
 import { groupMark, hatchMark, lineMark, ringMark, textMark } from './ink.ts';
 import type { Drawing, Mark } from './marks.ts';
@@ -10,7 +10,7 @@ export interface PourClockInput {
   readonly widthPx: number;
   readonly x0: number;
   readonly x1: number;
-  /** Age of the oldest open edge; null while no edge is open. */
+  /** Age of the oldest wet edge; null while no edge is open. */
   readonly ageMinutes: number | null;
   readonly healingMinutes: number;
   /** "15 minutes: cold joint". */
@@ -43,7 +43,7 @@ export function pourClock(input: PourClockInput): Drawing {
     const x = Math.min(input.widthPx - 12, scaleX(scale, Math.max(0, input.ageMinutes)));
     marks.push(
       ringMark([0, y - 9, x, y - 9, x, y + 1, 0, y + 1], { pen: null, fill: 'ink' }),
-      groupMark('age', 'the oldest open edge', pointer(x, y - 2, 34)),
+      groupMark('age', 'the oldest wet edge', pointer(x, y - 2, 34)),
     );
   }
   return { width: input.widthPx, height: 100, marks };

@@ -207,7 +207,7 @@ function labor(within: readonly LedgerEntry[], { job }: YearInput): YearTable {
     name: 'labor',
     columns: [
       { title: 'Date', holds: 'day' },
-      { title: 'Who', holds: 'text' },
+      { title: 'Worker', holds: 'text' },
       { title: 'Paid as', holds: 'text' },
       { title: 'Task', holds: 'text' },
       { title: 'Job', holds: 'text' },

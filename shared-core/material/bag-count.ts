@@ -109,17 +109,16 @@ function roundUp(bags: number): number {
 }
 
 function wrongWith(volumeM3: number, lossShare: number, yieldM3: number): string | null {
-  if (!Number.isFinite(yieldM3) || yieldM3 <= 0)
-    return 'The yield of a bag is zero: type what one bag makes when mixed, from the bag or by weighing a bucket.';
-  if (!Number.isFinite(volumeM3) || volumeM3 < 0) return 'The volume is not known yet: the room needs its outline and readings.';
-  if (!Number.isFinite(lossShare) || lossShare < 0 || lossShare > 1) return 'The loss is a share from 0 to 100 %.';
+  if (!Number.isFinite(yieldM3) || yieldM3 <= 0) return 'The yield per bag is 0. Enter it from the bag, or weigh a mixed bag.';
+  if (!Number.isFinite(volumeM3) || volumeM3 < 0) return 'The volume is unknown. Draw the room and take readings.';
+  if (!Number.isFinite(lossShare) || lossShare < 0 || lossShare > 1) return 'Enter a waste factor from 0% to 100%.';
   return null;
 }
 
 function wrongRange(volume: VolumeRange, bag: YieldRange, percentile: number): string | null {
   const sd = spread(volume);
-  if (!Number.isFinite(sd) || sd < 0) return 'The range of the volume runs from the least to the most.';
-  if (!Number.isFinite(bag.sdShare) || bag.sdShare < 0 || bag.sdShare >= 0.3) return 'The yield’s own range is a share below 30 %.';
-  if (!(percentile >= 0.5 && percentile <= 0.99)) return 'The bags should do for 50 to 99 pours in 100.';
+  if (!Number.isFinite(sd) || sd < 0) return 'The minimum volume is greater than the maximum.';
+  if (!Number.isFinite(bag.sdShare) || bag.sdShare < 0 || bag.sdShare >= 0.3) return 'Enter a yield uncertainty under 30%.';
+  if (!(percentile >= 0.5 && percentile <= 0.99)) return 'Enter a percent from 50 to 99.';
   return null;
 }

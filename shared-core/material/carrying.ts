@@ -65,15 +65,14 @@ function inWords(
   locale?: string,
 ): string {
   const show = (kg: number) => formatMass(kg, units, locale);
-  const times = (way: LiftingWay) =>
-    way.index === null ? 'no such lift' : `${formatNumber(way.index, { least: 1, most: 1 }, locale)} times`;
+  const times = (way: LiftingWay) => (way.index === null ? 'no limit' : `${formatNumber(way.index, { least: 1, most: 1 }, locale)} times`);
   const carry = `${show(totalKg)} to carry in, ${formatNumber(lifts, { most: 0 }, locale)} lifts by hand.`;
   if (alone.index !== null && alone.index <= INDEX_LIMITS.some) {
     return `${carry} A bag of ${show(alone.loadKg)} from the floor is within the ${show(alone.limitKg)} the NIOSH lifting equation allows.`;
   }
-  const risk = alone.index === null || alone.index > INDEX_LIMITS.nearlyAll ? 'nearly everyone' : 'some';
+  const risk = alone.index === null || alone.index > INDEX_LIMITS.nearlyAll ? 'nearly all' : 'some';
   return (
-    `${carry} A bag of ${show(alone.loadKg)} from the floor is ${times(alone)} the ${show(alone.limitKg)} of the NIOSH lifting equation, a risk for ${risk}; ` +
-    `from a cart at knuckle height ${times(cart)}, shared by two ${times(two)}.`
+    `${carry} A bag of ${show(alone.loadKg)} from the floor is ${times(alone)} the ${show(alone.limitKg)} of the NIOSH lifting equation, a risk for ${risk} people. ` +
+    `From a cart at knuckle height it is ${times(cart)}, and for two people ${times(two)}.`
   );
 }

@@ -18,7 +18,7 @@ export function perContainer(material: Material, unit: NeedUnit): Parsed<number>
   const words = { kg: 'weight', L: 'volume', m: 'length', m2: 'area', piece: 'piece' }[unit];
   return {
     ok: false,
-    message: `${material.name} does not say how far one ${material.container.name} goes by ${words}: add it to its sheet.`,
+    message: `${material.name} has no coverage per ${material.container.name} by ${words}. Add it to the data sheet.`,
   };
 }
 

@@ -54,7 +54,7 @@ function found(key: string, figures: string[], message: string, stops = false): 
 
 function spansAskew(powder: PowderSheet): Contradiction[] {
   const spans = {
-    waterL: ['Water a bag', powder.waterL.value],
+    waterL: ['Mix water per bag', powder.waterL.value],
     mixMinutes: ['Mixing time', powder.mixMinutes?.value],
     workingTimeMin: ['Working time', powder.workingTimeMin?.value],
     healingMin: ['Healing time', powder.healingMin?.value],
@@ -65,14 +65,14 @@ function spansAskew(powder: PowderSheet): Contradiction[] {
   } as const;
   return Object.entries(spans).flatMap(([figure, [what, span]]) =>
     span !== undefined && span.least > span.most
-      ? found(`askew-${figure}`, [figure], `${what}: the least is more than the most. Are the two swapped?`, true)
+      ? found(`askew-${figure}`, [figure], `${what}: the minimum is greater than the maximum. Are the two swapped?`, true)
       : [],
   );
 }
 
 function yieldDisagrees(powder: PowderSheet, units: UnitSystem, locale?: string): Contradiction[] {
   const stated = powder.yieldM3.value;
-  if (!(stated > 0)) return found('yield-zero', ['yieldM3'], 'The yield of a bag is zero. Type what one bag makes when mixed.', true);
+  if (!(stated > 0)) return found('yield-zero', ['yieldM3'], 'The yield per bag is 0. Enter it from the bag, or weigh a mixed bag.', true);
   const out: Contradiction[] = [];
   const density = powder.densityFreshKgM3?.value;
   const measured = powder.measuredYieldM3;
@@ -90,7 +90,7 @@ function yieldDisagrees(powder: PowderSheet, units: UnitSystem, locale?: string)
         message:
           `${formatMass(powder.bagKg.value, units, locale)} and ${formatLiquid(waterL, units, locale)} of water weigh ${formatMass(wetKg, units, locale)}. ` +
           `At ${formatDensity(density, units, locale)} that fills ${formatYield(byMass, units, locale)}, not ${formatYield(stated, units, locale)}. ` +
-          `The smaller is safer: it buys about one bag more in ${onceMore}.`,
+          `The smaller yield is safer. It buys about 1 more bag in ${onceMore}.`,
         choices: [{ yieldBasis: 'sheet', yieldM3: stated }, { yieldBasis: 'mass', yieldM3: byMass }, ...weighed],
         stops: false,
       });
@@ -100,7 +100,7 @@ function yieldDisagrees(powder: PowderSheet, units: UnitSystem, locale?: string)
     out.push({
       key: 'yield-measured',
       figures: ['yieldM3', 'measuredYieldM3'],
-      message: `Weighed, a bag makes ${formatYield(measured, units, locale)}; the sheet says ${formatYield(stated, units, locale)}. Weigh once more before trusting either.`,
+      message: `The weighed yield is ${formatYield(measured, units, locale)} per bag. The data sheet says ${formatYield(stated, units, locale)}. Weigh again before you use either.`,
       choices: [{ yieldBasis: 'sheet', yieldM3: stated }, ...weighed],
       stops: false,
     });
@@ -120,7 +120,7 @@ function waterOdd(powder: PowderSheet, units: UnitSystem, locale?: string): Cont
   return found(
     'water-share',
     ['waterL', 'bagKg'],
-    `${formatLiquid(odd, units, locale)} of water is ${share} of ${formatMass(bagKg, units, locale)} of powder; mixes lie between ${formatPercent(WATER_SHARE.least)} and ${formatPercent(WATER_SHARE.most)}. Check the unit on the bag.`,
+    `${formatLiquid(odd, units, locale)} of water is ${share} of ${formatMass(bagKg, units, locale)} of powder. The usual range is ${formatPercent(WATER_SHARE.least)} to ${formatPercent(WATER_SHARE.most)}. Check the unit on the bag.`,
   );
 }
 
@@ -130,7 +130,7 @@ function bagDisagrees(material: Material, powder: PowderSheet, units: UnitSystem
   return found(
     'bag-container',
     ['bagKg', 'container'],
-    `The ${name} that is bought holds ${formatMass(holds, units, locale)}, the sheet’s bag ${formatMass(powder.bagKg.value, units, locale)}.`,
+    `The ${name} you buy holds ${formatMass(holds, units, locale)}. The bag on the data sheet holds ${formatMass(powder.bagKg.value, units, locale)}.`,
   );
 }
 
@@ -140,21 +140,15 @@ function timesDisagree(powder: PowderSheet): Contradiction[] {
   const mix = powder.mixMinutes?.value;
   const out: Contradiction[] = [];
   if (flow !== undefined && healing !== undefined && healing.most > flow.most) {
-    out.push(
-      ...found(
-        'healing-flow',
-        ['healingMin', 'workingTimeMin'],
-        'An edge is said to heal for longer than the mix flows: healing ends first.',
-      ),
-    );
+    out.push(...found('healing-flow', ['healingMin', 'workingTimeMin'], 'The healing time is longer than the working time. Check both.'));
   }
   if (flow !== undefined && mix !== undefined && mix.most >= flow.least) {
-    out.push(...found('mix-flow', ['mixMinutes', 'workingTimeMin'], 'Mixing takes as long as the mix flows: one of the two is a slip.'));
+    out.push(...found('mix-flow', ['mixMinutes', 'workingTimeMin'], 'The mixing time is as long as the working time. Check both.'));
   }
   const hours = (kind: string) => powder.milestones.find((m) => m.kind === kind)?.hoursLeast;
   const [walk, furniture] = [hours('walk-on'), hours('furniture')];
   if (walk !== undefined && furniture !== undefined && walk > furniture) {
-    out.push(...found('milestone-order', ['milestones'], 'Furniture is said to come before anyone may walk on the floor.'));
+    out.push(...found('milestone-order', ['milestones'], 'Furniture is allowed before foot traffic. Check both times.'));
   }
   return out;
 }
@@ -163,17 +157,13 @@ function liftsDisagree(powder: PowderSheet, units: UnitSystem, locale?: string):
   const extended = powder.liftExtendedM?.value;
   if (extended === undefined) return [];
   if (powder.aggregateShare === null)
-    return found(
-      'extended-share',
-      ['liftExtendedM', 'aggregateShare'],
-      'An extended lift is given, but not how much aggregate goes to a bag.',
-    );
+    return found('extended-share', ['liftExtendedM', 'aggregateShare'], 'An extended lift is entered without the aggregate per bag.');
   if (extended.most > powder.liftM.value.most) return [];
   const [deep, neat] = [formatDepth(extended.most, units, locale), formatDepth(powder.liftM.value.most, units, locale)];
   return found(
     'extended-thin',
     ['liftExtendedM', 'liftM'],
-    `With aggregate a lift goes to ${deep}, no deeper than the ${neat} it goes neat.`,
+    `The maximum lift with aggregate, ${deep}, is no deeper than without, ${neat}.`,
   );
 }
 
@@ -183,7 +173,7 @@ function densitiesDisagree(powder: PowderSheet, units: UnitSystem, locale?: stri
   return found(
     'hard-fresh',
     ['densityFreshKgM3', 'densityHardKgM3'],
-    `Hardened it is said to weigh ${formatDensity(hard, units, locale)}, more than the ${formatDensity(fresh, units, locale)} it weighs fresh; it loses water as it dries.`,
+    `The hardened density, ${formatDensity(hard, units, locale)}, is more than the fresh density, ${formatDensity(fresh, units, locale)}. Check both.`,
   );
 }
 
@@ -197,7 +187,7 @@ function strengthDisagrees(powder: PowderSheet, units: UnitSystem, locale?: stri
   return found(
     'designation-strength',
     ['enDesignation', 'strengthPa'],
-    `${powder.enDesignation} declares at least ${formatStrength(declared, units, locale)}; the sheet’s strength is ${formatStrength(stated, units, locale)}.`,
+    `${powder.enDesignation} declares at least ${formatStrength(declared, units, locale)}. The data sheet’s strength is ${formatStrength(stated, units, locale)}.`,
   );
 }
 
@@ -207,7 +197,7 @@ function temperaturesDisagree(powder: PowderSheet, units: UnitSystem, locale?: s
   return found(
     'cure-temperature',
     ['leastCureTempC', 'referenceTempC'],
-    `Curing is said to stop below ${least}, yet its hours are given at ${reference}.`,
+    `Curing pauses below ${least}, but the hours are given at ${reference}. Check both.`,
   );
 }
 

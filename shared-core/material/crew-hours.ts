@@ -32,16 +32,16 @@ export type PlannedMinutes = { readonly minutes: number; readonly source: 'plann
 export const TASK_NAMES = {
   protect: 'Protect and clear',
   'lead-safe': 'Lead-safe containment and cleaning',
-  tests: 'Moisture tests and the visit to read them',
-  remove: 'Take up the old floor',
+  tests: 'Moisture tests and the return visit',
+  remove: 'Remove old flooring',
   vacuum: 'Vacuum',
-  edges: 'Perimeter strip and dams',
+  edges: 'Isolation strip and dams',
   cracks: 'Fill cracks',
   reinforce: 'Lay reinforcement',
   mitigate: 'Moisture mitigation system',
   prime: 'Prime',
-  stage: 'Bring in and stack',
-  'set-up': 'Set up and wash out',
+  stage: 'Carry in and stack',
+  'set-up': 'Set up and clean up',
   pour: 'Pour',
   seal: 'Seal',
 } as const;
@@ -104,7 +104,7 @@ export function taskHours(work: WorkAmounts, units: UnitSystem, locale?: string)
       ? [{ key, name: TASK_NAMES[key], ownHours: hours, helperHours: 0, why, source: factor === undefined ? 'typical' : 'business' }]
       : [];
   };
-  const crew = `${count(work.helpers, 'helper')} beside the owner`;
+  const crew = `owner and ${count(work.helpers, 'helper')}`;
   const together = (key: TaskKey, minutes: number, why: string, source: TaskHours['source']): TaskHours[] =>
     minutes > 0 ? [{ key, name: TASK_NAMES[key], ownHours: minutes / 60, helperHours: (minutes / 60) * work.helpers, why, source }] : [];
   const pours = Math.max(work.bags > 0 ? 1 : 0, work.lifts);
@@ -149,7 +149,7 @@ function pourHours(
 ): TaskHours[] {
   const { planned } = work;
   if (planned !== null) {
-    const basis = planned.source === 'simulated' ? 'by the pour plan’s simulation' : 'by the plan’s own times';
+    const basis = planned.source === 'simulated' ? 'from the pour simulation' : 'from the pour plan';
     return together(
       'pour',
       planned.minutes,

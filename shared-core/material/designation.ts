@@ -42,13 +42,16 @@ export function parseEnDesignation(text: string): Parsed<EnDesignation> {
     .replace(/^EN\s*13813[\s:]*/, '');
   const [binder = '', ...parts] = typed.split(/[\s-]+/);
   if (!isBinder(binder))
-    return { ok: false, message: `“${text.trim()}” starts with no binder of EN 13813: CT, CA, MA, AS or SR, such as CT-C25-F5.` };
+    return {
+      ok: false,
+      message: `“${text.trim()}” does not start with a binder of EN 13813. Enter CT, CA, MA, AS, or SR, such as CT-C25-F5.`,
+    };
   const read: Partial<Record<ClassLetter, number>> = {};
   for (const part of parts) {
     const match = /^([CFAB])(\d+(?:[.,]\d+)?)$/.exec(part);
     const letter = match?.[1];
     if (!isClassLetter(letter))
-      return { ok: false, message: `“${part}” is not read here: a class is C, F, A or B and its number, such as C25.` };
+      return { ok: false, message: `“${part}” is not a class. Enter C, F, A, or B with its number, such as C25.` };
     const value = Number((match?.[2] ?? '').replace(',', '.'));
     const classes: readonly number[] = EN_CLASSES[letter];
     if (!classes.includes(value))
@@ -57,7 +60,7 @@ export function parseEnDesignation(text: string): Parsed<EnDesignation> {
     read[letter] = value;
   }
   if ((binder === 'CT' || binder === 'CA') && (read.C === undefined || read.F === undefined)) {
-    return { ok: false, message: `${binder} declares both a C and an F class, such as ${binder}-C25-F5.` };
+    return { ok: false, message: `${binder} needs a C and an F class, such as ${binder}-C25-F5.` };
   }
   const inPa = (value: number | undefined) => (value === undefined ? null : value * PA_PER_N_MM2);
   return {

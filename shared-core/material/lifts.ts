@@ -47,19 +47,21 @@ export function planLifts(depths: Depths, sheet: EffectiveSheet, extend: ExtendC
   const notes: string[] = [];
   if (count > 1) {
     notes.push(
-      `${show(depths.mostM)} at the deepest is more than the ${show(lift.most)} one lift may be: ${count} lifts, the deep places first.`,
+      `${show(depths.mostM)} at the deepest point is over the maximum lift of ${show(lift.most)}. Place ${count} lifts, deep areas first.`,
     );
   }
   if (extended) {
-    notes.push(`With aggregate: a lift may be ${show(lift.least)} to ${show(lift.most)}.`);
-    notes.push(`Prime it and cap it with ${show(NEAT_CAP_M)} or more of neat mix, unless the data sheet allows flooring on the aggregate.`);
+    notes.push(`With aggregate, a lift is ${show(lift.least)} to ${show(lift.most)}.`);
+    notes.push(
+      `Prime it and cap it with ${show(NEAT_CAP_M)} or more of mix without aggregate, unless the data sheet allows flooring on the aggregate.`,
+    );
   }
   if (!extended && saves && !canExtend) {
-    notes.push(`Aggregate would save a lift, but needs ${show(stones.least)} at the shallowest; here it is ${show(depths.leastM)}.`);
+    notes.push(`Aggregate would save a lift, but needs a minimum depth of ${show(stones.least)}. Here it is ${show(depths.leastM)}.`);
   }
-  if (extend === 'always' && stones === null) notes.push('This sheet allows no aggregate, so the mix stays neat.');
+  if (extend === 'always' && stones === null) notes.push('The data sheet allows no aggregate.');
   const tooThin = depths.mostM > 0 && depths.leastM < lift.least - HAIR_M;
-  if (tooThin) notes.push(`The shallowest place is ${show(depths.leastM)}; the sheet asks for ${show(lift.least)} at least.`);
+  if (tooThin) notes.push(`The shallowest point is ${show(depths.leastM)}. The data sheet’s minimum is ${show(lift.least)}.`);
   return {
     count,
     extended,

@@ -35,16 +35,14 @@ const PLAUSIBLE_DENSITY_KG_M3 = { least: 1200, most: 2600 } as const;
  */
 export function measuredYield(weighing: Weighing): Parsed<Weighed> {
   const { bagKg, waterL, bucketVolumeM3, emptyKg, fullKg } = weighing;
-  if (![bagKg, waterL, bucketVolumeM3, emptyKg, fullKg].every(Number.isFinite))
-    return { ok: false, message: 'Every reading of the weighing is needed.' };
-  if (bucketVolumeM3 <= 0)
-    return { ok: false, message: 'The bucket’s volume is needed: fill it with water to the same line and weigh that.' };
-  if (bagKg <= 0 || waterL < 0) return { ok: false, message: 'The bag and its water are needed.' };
-  if (fullKg <= emptyKg) return { ok: false, message: 'The full bucket weighs no more than the empty one: are the two swapped?' };
+  if (![bagKg, waterL, bucketVolumeM3, emptyKg, fullKg].every(Number.isFinite)) return { ok: false, message: 'Enter all 4 values.' };
+  if (bucketVolumeM3 <= 0) return { ok: false, message: 'Enter the bucket volume. Fill it with water to the same line and weigh it.' };
+  if (bagKg <= 0 || waterL < 0) return { ok: false, message: 'Enter the bag weight and the mix water.' };
+  if (fullKg <= emptyKg) return { ok: false, message: 'The full bucket weighs no more than the empty one. Are the two swapped?' };
   const densityKgM3 = (fullKg - emptyKg) / bucketVolumeM3;
   if (densityKgM3 < PLAUSIBLE_DENSITY_KG_M3.least || densityKgM3 > PLAUSIBLE_DENSITY_KG_M3.most) {
-    const heavier = densityKgM3 > PLAUSIBLE_DENSITY_KG_M3.most ? 'heavier than wet cement is' : 'lighter than wet cement is';
-    return { ok: false, message: `The mix comes out ${heavier}: check the scale’s unit and the bucket’s volume.` };
+    const heavier = densityKgM3 > PLAUSIBLE_DENSITY_KG_M3.most ? 'heavier than wet cement' : 'lighter than wet cement';
+    return { ok: false, message: `The mix is ${heavier}. Check the unit of the scale and the bucket volume.` };
   }
   return { ok: true, value: { densityKgM3, yieldM3: (bagKg + waterL * WATER_KG_PER_L) / densityKgM3 } };
 }

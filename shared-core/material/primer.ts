@@ -40,17 +40,16 @@ const SUBSTRATE_WORDS: Record<PrimedSubstrate, string> = {
  */
 export function primerNeed(primer: Material, substrate: PrimedSubstrate, areaM2: number): Parsed<PrimerNeed> {
   if (primer.primer.length === 0)
-    return { ok: false, message: `${primer.name} has no coverage on its sheet: add how far it goes, or choose a primer.` };
+    return { ok: false, message: `${primer.name} has no coverage. Add it to the data sheet, or choose another primer.` };
   // The use for non-porous substrates stands for tile where a sheet does not name tile.
   const use =
     primer.primer.find((u) => u.substrate === substrate) ??
     (substrate === 'tile' ? primer.primer.find((u) => u.substrate === 'non-porous') : undefined);
   if (use === undefined) {
     const for_ = primer.primer.map((u) => SUBSTRATE_WORDS[u.substrate]).join(', ');
-    return { ok: false, message: `${primer.name} is for ${for_}, not for ${SUBSTRATE_WORDS[substrate]}: choose another primer.` };
+    return { ok: false, message: `${primer.name} is for ${for_}, not for ${SUBSTRATE_WORDS[substrate]}. Choose another primer.` };
   }
-  if (!(areaM2 >= 0) || !(use.coverageM2PerL > 0))
-    return { ok: false, message: `${primer.name}: the area and how far it goes are needed.` };
+  if (!(areaM2 >= 0) || !(use.coverageM2PerL > 0)) return { ok: false, message: `${primer.name}: enter the area and the coverage.` };
   const spreadL = (areaM2 * use.coats) / use.coverageM2PerL;
   const neatL = spreadL / (1 + use.waterParts);
   return {

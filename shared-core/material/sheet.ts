@@ -48,13 +48,13 @@ const STRENGTH_KINDS: readonly Exclude<MilestoneKind, 'cover'>[] = ['walk-on', '
  */
 export function effectiveSheet(material: Material): Parsed<EffectiveSheet> {
   const powder = material.powder;
-  if (powder === null) return { ok: false, message: `${material.name} is not mixed from bags: choose a leveling compound or topping.` };
+  if (powder === null) return { ok: false, message: `${material.name} is not mixed from bags. Choose an underlayment or topping.` };
   const densityFreshKgM3 = powder.densityFreshKgM3 ?? typical(TYPICAL_POWDER.densityFreshKgM3);
   const calculated = calculatedYield(powder, densityFreshKgM3);
   if (!(calculated.value > 0)) {
     return {
       ok: false,
-      message: `${material.name}: the yield of a bag is zero. Type what one bag makes when mixed, from the bag or by weighing a bucket.`,
+      message: `${material.name}: the yield per bag is 0. Enter it from the bag, or weigh a mixed bag.`,
     };
   }
   const figures = {
@@ -107,15 +107,15 @@ export function checkWater(
   show: (liters: number) => string,
 ): Parsed<number> {
   const { least, most } = sheet.waterL.value;
-  if (!Number.isFinite(waterL) || waterL <= 0) return { ok: false, message: 'Type the water to one bag.' };
+  if (!Number.isFinite(waterL) || waterL <= 0) return { ok: false, message: 'Enter the mix water per bag.' };
   if (waterL > most) {
     return {
       ok: false,
-      message: `${show(waterL)} is more water than ${sheet.name} takes: at most ${show(most)} a bag. More makes it weak and dusty.`,
+      message: `${show(waterL)} is too much water for ${sheet.name}. The maximum is ${show(most)} per bag. More makes it weak and dusty.`,
     };
   }
   if (waterL < least)
-    return { ok: false, message: `${show(waterL)} is less water than ${sheet.name} needs to flow: at least ${show(least)} a bag.` };
+    return { ok: false, message: `${show(waterL)} is too little water for ${sheet.name}. The minimum is ${show(least)} per bag.` };
   return { ok: true, value: waterL };
 }
 

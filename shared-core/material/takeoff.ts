@@ -95,9 +95,9 @@ export function takeoff(room: RoomAmounts, choices: TakeoffChoices): RoomTakeoff
   const { units, locale } = choices;
   const sheet = readSheet(choices.material, say);
   const loss = sheet === null || sheet.lossShare.source === 'typical' ? choices.usualLossShare : sheet.lossShare.value;
-  if (room.volume === null) say('no-survey', 'the volume is not known yet. Draw the outline and take the readings.', true);
+  if (room.volume === null) say('no-survey', 'the volume is unknown. Draw the room and take readings.', true);
   const lifts = sheet === null || room.depths === null ? null : planLifts(room.depths, sheet, choices.extend, units, locale);
-  if (lifts?.tooThin === true) say('too-thin', lifts.notes.at(-1) ?? 'thinner than the sheet allows.', false);
+  if (lifts?.tooThin === true) say('too-thin', lifts.notes.at(-1) ?? 'thinner than the data sheet allows.', false);
   const bag = sheet === null || lifts?.extended !== true ? null : extendedBag(sheet);
   const bags = countBags(room, choices, sheet, bag, loss, say);
   const quoted = bags?.quotedBags ?? 0;
@@ -174,7 +174,7 @@ type Say = (key: string, message: string, stops: boolean) => void;
 
 function readSheet(material: Material | null, say: Say): EffectiveSheet | null {
   if (material === null) {
-    say('no-material', 'no leveling material is chosen. Choose its data sheet.', true);
+    say('no-material', 'no material is chosen. Choose its data sheet.', true);
     return null;
   }
   if (material.deletedAt !== null)
@@ -187,7 +187,7 @@ function readSheet(material: Material | null, say: Say): EffectiveSheet | null {
 
 function readPrimer(room: RoomAmounts, primer: Material | null, say: Say): PrimerNeed | null {
   if (primer === null) {
-    say('no-primer', 'no primer is chosen. Nearly every floor needs one: choose its data sheet.', false);
+    say('no-primer', 'no primer is chosen. Nearly every floor needs one. Choose its data sheet.', false);
     return null;
   }
   if (primer.deletedAt !== null)

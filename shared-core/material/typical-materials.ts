@@ -8,10 +8,9 @@ import { GALLON_M3, LITER_M3 } from '../measure/volume.ts';
 import { TYPICAL_BAG_KG, TYPICAL_POWDERS } from './typical-powders.ts';
 
 const GALLON_L = GALLON_M3 / LITER_M3;
-const TYPICAL_NOTE = 'Typical figures, common practice. Type the bag’s own over them.';
-const POWDER_CAUTION =
-  'Dry powder: keep the dust down and out of the lungs. Wet cement burns skin and eyes: gloves, goggles, rinse at once.';
-const PRIMER_CAUTION = 'Read the label: gloves, eye protection, fresh air.';
+const TYPICAL_NOTE = 'Typical figures, common practice. Enter the data sheet’s figures.';
+const POWDER_CAUTION = 'Do not breathe the dust. Wet cement burns skin and eyes. Wear gloves and goggles, and rinse at once.';
+const PRIMER_CAUTION = 'Read the label. Wear gloves and eye protection, and ventilate.';
 
 type Sundry = {
   readonly slug: string;
@@ -91,7 +90,7 @@ const SUNDRIES: readonly Sundry[] = [
     container: { name: 'kit', unit: 'L', holds: 0.6 },
     usdMinor: 2800,
     goes: { unit: 'm', perContainer: 20 * FOOT_M },
-    cautions: 'Solvents and resins: fresh air, gloves, no open flame.',
+    cautions: 'Solvents and resins. Ventilate, wear gloves, and keep flames away.',
   },
   {
     slug: 'sealer',
@@ -100,7 +99,7 @@ const SUNDRIES: readonly Sundry[] = [
     container: jug('L', 1),
     usdMinor: 6500,
     goes: { unit: 'm2', perContainer: 150 * SQUARE_FOOT_M2 },
-    cautions: 'Fresh air while it dries; slippery until it has.',
+    cautions: 'Ventilate while it dries. The floor is slippery until then.',
   },
   {
     slug: 'lath',

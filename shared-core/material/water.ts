@@ -45,7 +45,7 @@ export function waterPlan(
   const fits = batchM3 * 1000 <= bucketL * MIXING_FILL;
   const warning = fits
     ? null
-    : `A batch of ${formatLiquid(batchM3 * 1000, units, locale)} slops over in a ${formatLiquid(bucketL, units, locale)} bucket: mix fewer bags at once or use a larger one.`;
+    : `A batch of ${formatLiquid(batchM3 * 1000, units, locale)} does not fit in a ${formatLiquid(bucketL, units, locale)} bucket. Mix fewer bags at once, or use a larger bucket.`;
   return {
     batches,
     bagsPerBatch,

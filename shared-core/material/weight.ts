@@ -35,7 +35,7 @@ export type AddedWeight = {
   readonly message: string;
 };
 
-const NOT_A_CHECK = 'This is no structural check: on a suspended floor ask a structural engineer.';
+const NOT_A_CHECK = 'This is not a structural check. On a suspended floor, ask a structural engineer.';
 
 /**
  * The weight a pour adds.
@@ -57,13 +57,13 @@ export function addedWeight(
   const netPa = netKgM2 * STANDARD_GRAVITY_M_S2;
   const deepestPa = (mostKgM2 - removedKgM2) * STANDARD_GRAVITY_M_S2;
   const within = allowedPa === null ? null : deepestPa <= allowedPa;
-  const adds = `The pour adds ${formatArealMass(meanKgM2, units, locale)} on average, ${formatArealMass(mostKgM2, units, locale)} at the deepest`;
-  const less = removedKgM2 > 0 ? `, less ${formatArealMass(removedKgM2, units, locale)} taken up` : '';
+  const adds = `The pour adds ${formatArealMass(meanKgM2, units, locale)} on average, ${formatArealMass(mostKgM2, units, locale)} at the deepest point`;
+  const less = removedKgM2 > 0 ? `, less ${formatArealMass(removedKgM2, units, locale)} removed` : '';
   const verdict =
     allowedPa === null
       ? `. ${NOT_A_CHECK}`
       : within === true
-        ? `; the allowance entered is ${formatLoad(allowedPa, units, locale)}.`
-        : `; that is over the allowance of ${formatLoad(allowedPa, units, locale)}. Pour thinner, take more up, or ask a structural engineer.`;
+        ? `. The allowance entered is ${formatLoad(allowedPa, units, locale)}.`
+        : `. That is over the allowance of ${formatLoad(allowedPa, units, locale)}. Pour thinner, remove more, or ask a structural engineer.`;
   return { meanKgM2, mostKgM2, removedKgM2, netKgM2, netPa, deepestPa, allowedPa, within, message: `${adds}${less}${verdict}` };
 }

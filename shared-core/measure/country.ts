@@ -14,5 +14,5 @@ export function parseCountry(text: string): Parsed<string> {
   const typed = text.trim();
   const code = typed.toUpperCase();
   if (countryName(code) !== null) return { ok: true, value: code };
-  return { ok: false, message: `“${typed}” is not a country’s two letters: type them like US or CA.` };
+  return { ok: false, message: `“${typed}” is not a country. Enter two letters, such as US or CA.` };
 }

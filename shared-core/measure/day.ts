@@ -113,8 +113,8 @@ function fullYear(text: string): number {
 
 function checked(typed: string, year: number, month: number, day: number): Parsed<string> {
   if (year < FIRST_YEAR || year > LAST_YEAR)
-    return { ok: false, message: `${typed}: the year ${year} is out of reach. Type four digits, such as 2026.` };
-  if (month < 1 || month > 12) return { ok: false, message: `${typed}: months go from 1 to 12. Type a day like 5/12/2026 or May 12.` };
+    return { ok: false, message: `${typed}: the year ${year} is out of range. Enter four digits, such as 2026.` };
+  if (month < 1 || month > 12) return { ok: false, message: `${typed}: months go from 1 to 12. Enter a day like 5/12/2026 or May 12.` };
   const first = Temporal.PlainDate.from({ year, month, day: 1 });
   if (day < 1 || day > first.daysInMonth) {
     const name = first.toLocaleString('en-US', { month: 'long', year: 'numeric' });
@@ -143,7 +143,7 @@ function nearestYear(typed: string, month: number, day: number, today: Temporal.
  */
 export function parseDay(text: string, today: string, locale: string = DEFAULT_LOCALE): Parsed<string> {
   const typed = text.trim();
-  if (typed === '') return { ok: false, message: 'Type a day, such as 5/12/2026 or May 12.' };
+  if (typed === '') return { ok: false, message: 'Enter a day, such as 5/12/2026 or May 12.' };
   const now = Temporal.PlainDate.from(today);
   const relative = { yesterday: -1, today: 0, tomorrow: 1 }[typed.toLowerCase()];
   if (relative !== undefined) return { ok: true, value: now.add({ days: relative }).toString() };
@@ -160,7 +160,7 @@ export function parseDay(text: string, today: string, locale: string = DEFAULT_L
     /^(?<month>[a-z]+\.?)\s*(?<day>\d{1,2})(?:st|nd|rd|th)?(?:,?\s+(?<year>\d{4}))?$/i.exec(bare) ??
     /^(?<day>\d{1,2})(?:st|nd|rd|th)?\.?\s*(?:of\s+)?(?<month>[a-z]+\.?)(?:,?\s+(?<year>\d{4}))?$/i.exec(bare);
   const month = monthNamed(named?.groups?.['month'] ?? '');
-  if (month === null) return { ok: false, message: `${typed}: this is not a day. Type it like 5/12/2026, 2026-05-12 or May 12.` };
+  if (month === null) return { ok: false, message: `${typed}: this is not a day. Enter it like 5/12/2026, 2026-05-12 or May 12.` };
   const day = Number(named?.groups?.['day']);
   const year = named?.groups?.['year'];
   return year === undefined ? nearestYear(typed, month, day, now) : checked(typed, Number(year), month, day);

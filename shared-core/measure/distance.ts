@@ -26,7 +26,7 @@ export function parseDistance(text: string, units: UnitSystem, locale?: string):
   const [, figure = '', word = ''] = /^([^A-Za-z]*)\s*([A-Za-z]*)\.?$/.exec(typed) ?? [];
   const unitKm = word === '' ? (units === 'us' ? MILE_M / 1000 : 1) : UNIT_KM[word.toLowerCase()];
   const read = parseNumber(figure, locale);
-  if (unitKm === undefined || !read.ok) return { ok: false, message: `“${typed}” is not a distance: type it like ${example}.` };
-  if (read.value < 0) return { ok: false, message: `“${typed}”: a distance is not below zero.` };
+  if (unitKm === undefined || !read.ok) return { ok: false, message: `“${typed}” is not a distance. Enter it like ${example}.` };
+  if (read.value < 0) return { ok: false, message: `“${typed}”: this cannot be less than zero.` };
   return { ok: true, value: read.value * unitKm };
 }

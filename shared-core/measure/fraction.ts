@@ -50,13 +50,13 @@ export function parseMixedNumber(text: string, locale?: string): Parsed<number> 
   const plain = plainFractions(text);
   if (!plain.includes('/')) return parseNumber(plain, locale);
   const match = MIXED.exec(plain);
-  if (match === null) return { ok: false, message: `“${text.trim()}” is not a fraction: type it like 1 3/8.` };
+  if (match === null) return { ok: false, message: `“${text.trim()}” is not a fraction. Enter it like 1 3/8.` };
   const whole = Number(match[1] ?? '0');
   const top = Number(match[2]);
   const bottom = Number(match[3]);
-  if (bottom === 0) return { ok: false, message: `“${text.trim()}” divides by zero: the lower number of a fraction is 2, 4, 8 or 16.` };
+  if (bottom === 0) return { ok: false, message: `“${text.trim()}” divides by zero. Use 2, 4, 8, or 16 as the lower number.` };
   if (match[1] !== undefined && top >= bottom) {
-    return { ok: false, message: `“${text.trim()}”: the fraction is a whole or more. Type it like 1 3/8.` };
+    return { ok: false, message: `“${text.trim()}”: the fraction must be less than 1. Enter it like 1 3/8.` };
   }
   return { ok: true, value: whole + top / bottom };
 }

@@ -48,13 +48,14 @@ function plainUnits(text: string): string {
 
 function feetAndInches(typed: string, feetText: string, inchText: string, locale: string | undefined): Parsed<number> {
   const feet = parseMixedNumber(feetText, locale);
-  if (!feet.ok) return refuse(typed, 'the feet are not a number. Type it like 12\' 4 1/2".');
+  if (!feet.ok) return refuse(typed, 'the feet are not a number. Enter it like 12\' 4 1/2".');
   if (inchText === '') return { ok: true, value: feet.value * FOOT_M };
   const inches = parseMixedNumber(inchText, locale);
-  if (!inches.ok) return inches.message.includes('zero') ? inches : refuse(typed, 'the inches are not a number. Type it like 12\' 4 1/2".');
-  if (!Number.isInteger(feet.value)) return refuse(typed, 'feet with a part of a foot take no inches as well. Type it like 12\' 4 1/2".');
+  if (!inches.ok)
+    return inches.message.includes('zero') ? inches : refuse(typed, 'the inches are not a number. Enter it like 12\' 4 1/2".');
+  if (!Number.isInteger(feet.value)) return refuse(typed, 'feet with a fraction take no inches. Enter it like 12\' 4 1/2".');
   const together = feet.value * FOOT_M + inches.value * INCH_M;
-  if (inches.value >= 12) return refuse(typed, `inches go to 11; did you mean ${typedLength(together, 'us')}?`);
+  if (inches.value >= 12) return refuse(typed, `inches go up to 11. Did you mean ${typedLength(together, 'us')}?`);
   return { ok: true, value: together };
 }
 
@@ -65,14 +66,14 @@ function metricTerms(typed: string, plain: string, locale: string | undefined): 
   for (const term of plain.matchAll(/([^a-z]*)([a-z]+)/g)) {
     const perMeter = METRIC_UNITS.get(term[2] ?? '');
     if (perMeter === undefined) return refuse(typed, `“${term[2]}” is not a unit of length here. Use m, cm, mm, ft or in.`);
-    if (perMeter <= lastPerMeter) return refuse(typed, 'the larger unit comes first, each unit once. Type it like 3.76 m.');
+    if (perMeter <= lastPerMeter) return refuse(typed, 'enter the larger unit first. Enter it like 3.76 m.');
     const value = parseMixedNumber(term[1] ?? '', locale);
     if (!value.ok) return value;
     sum += value.value / perMeter;
     lastPerMeter = perMeter;
     read += term[0].length;
   }
-  if (read < plain.length) return refuse(typed, 'the last figure has no unit. Type it like 3.76 m or 376 cm.');
+  if (read < plain.length) return refuse(typed, 'the last number has no unit. Enter it like 3.76 m or 376 cm.');
   return { ok: true, value: sum };
 }
 
@@ -83,17 +84,17 @@ function unsigned(typed: string, plain: string, units: UnitSystem, kind: LengthK
     const both = /^([^'"]*)'\s*-?\s*([^'"]*?)\s*"?$/.exec(plain);
     if (both !== null) return feetAndInches(typed, both[1] ?? '', both[2] ?? '', locale);
     const inches = /^([^'"]*)"$/.exec(plain);
-    if (inches === null) return refuse(typed, 'feet come first, then inches, each once. Type it like 12\' 4 1/2".');
+    if (inches === null) return refuse(typed, 'enter feet first, then inches. Enter it like 12\' 4 1/2".');
     const value = parseMixedNumber(inches[1] ?? '', locale);
     return value.ok ? { ok: true, value: value.value * INCH_M } : value;
   }
   if (/[a-z]/.test(plain)) {
-    if (/^nan$|^[^\d]*infinity$/.test(plain)) return refuse(typed, 'a length is a number.');
+    if (/^nan$|^[^\d]*infinity$/.test(plain)) return refuse(typed, 'enter a number.');
     return metricTerms(typed, plain, locale);
   }
   const dashed = /^(\d+)\s*-\s*(\d+(?:[.,]\d+)?(?:\s*-?\s+\d+\/\d+|-\d+\/\d+)?)$/.exec(plain);
   if (dashed !== null) {
-    if (units === 'metric') return refuse(typed, 'two numbers with a hyphen are feet and inches. Type meters, such as 3.76 m.');
+    if (units === 'metric') return refuse(typed, 'two numbers with a hyphen are feet and inches. Enter meters, such as 3.76 m.');
     return feetAndInches(typed, dashed[1] ?? '', dashed[2] ?? '', locale);
   }
   // 14 0, 14 6, 14 6 1/2: feet and inches as they are called out.
@@ -110,8 +111,8 @@ function withinReason(typed: string, valueM: number, units: UnitSystem, kind: Le
   if (Math.abs(valueM) <= most) return { ok: true, value: valueM };
   const limit = units === 'us' ? `${Math.floor(most / FOOT_M)}'` : `${most} m`;
   const bareNumber = /^[\d.,\s]+$/.test(typed);
-  const hint = bareNumber && units === 'metric' && kind !== 'depth' ? ` A number alone is meters: for centimeters type ${typed} cm.` : '';
-  return refuse(typed, `that is more than ${limit}, the most taken here.${hint}`);
+  const hint = bareNumber && units === 'metric' && kind !== 'depth' ? ` A number alone is meters. For centimeters enter ${typed} cm.` : '';
+  return refuse(typed, `the maximum is ${limit}.${hint}`);
 }
 
 /**
@@ -126,7 +127,7 @@ export function parseSignedLength(text: string, units: UnitSystem, kind: LengthK
   const typed = text.trim();
   const match = /^([+-]?)\s*(.*?)\s*(up|down)?$/.exec(plainUnits(text));
   const body = match?.[2] ?? '';
-  if (body === '') return { ok: false, message: units === 'us' ? 'Type a length, such as 1 3/8".' : 'Type a length, such as 35 mm.' };
+  if (body === '') return { ok: false, message: units === 'us' ? 'Enter a length, such as 1 3/8".' : 'Enter a length, such as 35 mm.' };
   const value = unsigned(typed, body, units, kind, typingLocale(units, locale));
   if (!value.ok) return value;
   const isDown = (match?.[1] === '-') !== (match?.[3] === 'down');

@@ -17,7 +17,7 @@ export function parseTimeZone(text: string): Parsed<string> {
     knownZones.add(typed);
     return { ok: true, value: typed };
   } catch {
-    return { ok: false, message: `“${typed}” is not a known time zone. Type it like America/New_York.` };
+    return { ok: false, message: `“${typed}” is not a known time zone. Enter it like America/New_York.` };
   }
 }
 
@@ -100,7 +100,7 @@ export function instantAt(day: string, clock: string, zone: string, twice: 'firs
   try {
     wall = Temporal.PlainDate.from(day).toPlainDateTime(Temporal.PlainTime.from(clock));
   } catch {
-    return { ok: false, message: `${day} ${clock}: this is not a day and a time. Type them like 2026-05-12 and 09:40.` };
+    return { ok: false, message: `${day} ${clock}: this is not a day and a time. Enter them like 2026-05-12 and 09:40.` };
   }
   const earlier = wall.toZonedDateTime(zone, { disambiguation: 'earlier' });
   const later = wall.toZonedDateTime(zone, { disambiguation: 'later' });
@@ -110,10 +110,10 @@ export function instantAt(day: string, clock: string, zone: string, twice: 'firs
   if (!earlier.toPlainDateTime().equals(wall)) {
     const before = formatClockTime(earlier.toPlainTime().toString());
     const after = formatClockTime(later.toPlainTime().toString());
-    return { ok: false, message: `${clockText} does not come on ${when}: the clocks go forward then. Type ${before} or ${after}.` };
+    return { ok: false, message: `${clockText} is skipped on ${when}, when the clocks are set forward. Enter ${before} or ${after}.` };
   }
   const chosen = twice === 'first' ? earlier : later;
-  const note = `${clockText} comes twice on ${when}, when the clocks go back: the ${twice} is meant.`;
+  const note = `${clockText} comes twice on ${when}, when the clocks are set back. The ${twice} one is used.`;
   return { ok: true, value: { instant: stored(chosen.toInstant()), note } };
 }
 

@@ -57,23 +57,23 @@ function readsTwoWays(text: string): boolean {
  */
 export function parseNumber(text: string, locale?: string): Parsed<number> {
   const typed = text.trim().replace(/[\u2212\u2013]/g, '-');
-  if (typed === '') return { ok: false, message: 'A number is needed here.' };
+  if (typed === '') return { ok: false, message: 'Enter a number.' };
   const compact = /\d[ \u00a0\u202f\u2009'’]\d{3}(\D|$)/.test(typed) ? typed.replace(SPACES, '') : typed;
   const other = (sign: string) => (sign === '.' ? ',' : '.');
   let spelled: string | null;
   if (locale === undefined) {
     if (readsTwoWays(compact)) {
       const digits = compact.replace(',', '');
-      return { ok: false, message: `“${typed}” can be read two ways: type ${digits} or ${compact.replace(',', '.')}.` };
+      return { ok: false, message: `“${typed}” can be read two ways. Enter ${digits} or ${compact.replace(',', '.')}.` };
     }
     spelled = spelledWith(compact, '.', ',') ?? spelledWith(compact, ',', '.');
   } else {
     const { decimal } = numberSigns(locale);
     spelled = spelledWith(compact, decimal, other(decimal)) ?? spelledWith(compact, other(decimal), decimal);
   }
-  if (spelled === null || !PLAIN.test(spelled)) return { ok: false, message: `“${typed}” is not a number: type digits, such as 12.5.` };
+  if (spelled === null || !PLAIN.test(spelled)) return { ok: false, message: `“${typed}” is not a number. Enter digits, such as 12.5.` };
   const value = Number(spelled);
-  if (!Number.isFinite(value) || Math.abs(value) > 1e15) return { ok: false, message: `“${typed}” is too large a number.` };
+  if (!Number.isFinite(value) || Math.abs(value) > 1e15) return { ok: false, message: `“${typed}” is too large.` };
   return { ok: true, value: value === 0 ? 0 : value };
 }
 

@@ -22,11 +22,11 @@ type Read = { readonly value: number; readonly scale: 'F' | 'C' };
 function readDegrees(text: string, units: UnitSystem, locale: string | undefined): Parsed<Read> {
   const typed = text.trim();
   const example = units === 'us' ? '68 °F' : '20 °C';
-  if (typed === '') return { ok: false, message: `Type a temperature, such as ${example}.` };
+  if (typed === '') return { ok: false, message: `Enter a temperature, such as ${example}.` };
   const match = /^([^°ºa-z]*?)\s*(?:°|º|degrees?|deg\.?)?\s*(fahrenheit|celsius|f|c)?\.?$/i.exec(typed);
-  if (match === null) return { ok: false, message: `${typed}: this is not a temperature. Type it like ${example}.` };
+  if (match === null) return { ok: false, message: `${typed}: this is not a temperature. Enter it like ${example}.` };
   const value = parseNumber(match[1] ?? '', locale);
-  if (!value.ok) return { ok: false, message: `${typed}: this is not a temperature. Type it like ${example}.` };
+  if (!value.ok) return { ok: false, message: `${typed}: this is not a temperature. Enter it like ${example}.` };
   const letter = match[2]?.charAt(0).toUpperCase();
   const scale = letter === 'F' || letter === 'C' ? letter : units === 'us' ? 'F' : 'C';
   return { ok: true, value: { value: value.value, scale } };
@@ -59,7 +59,8 @@ export function parseTemperatureDifference(text: string, units: UnitSystem, loca
   const read = readDegrees(text, units, locale);
   if (!read.ok) return read;
   const differenceK = read.value.scale === 'F' ? read.value.value / 1.8 : read.value.value;
-  if (Math.abs(differenceK) > HOTTEST_C - COLDEST_C) return { ok: false, message: `${text.trim()}: a difference that large is a slip.` };
+  if (Math.abs(differenceK) > HOTTEST_C - COLDEST_C)
+    return { ok: false, message: `${text.trim()}: check this value. The difference is too large.` };
   return { ok: true, value: differenceK };
 }
 

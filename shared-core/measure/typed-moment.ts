@@ -31,8 +31,7 @@ export function parseMoment(text: string, now: string, zone: string, locale: str
     const day = parseDayOrToday(ended, today, locale);
     return day.ok ? instantOf(addDaysToDay(day.value, 1), '00:00', zone) : day;
   }
-  if (/\bmidnight\b/i.test(typed))
-    return { ok: false, message: 'Midnight may be the beginning of a day or its end: type “end of May 12”, or 11:59 pm.' };
+  if (/\bmidnight\b/i.test(typed)) return { ok: false, message: 'Midnight can start or end a day. Enter “end of May 12”, or 11:59 pm.' };
   const words = typed.split(/\s+/);
   // The time stands last: `9:40`, `9:40 am`, `noon`.
   for (const timeWords of [2, 1]) {
@@ -42,7 +41,7 @@ export function parseMoment(text: string, now: string, zone: string, locale: str
     const day = parseDayOrToday(words.slice(0, -timeWords).join(' ').replace(/,$/, ''), today, locale);
     if (day.ok) return instantOf(day.value, clock.value, zone);
   }
-  return { ok: false, message: 'Type a day and a time, such as May 12 9:40 am, or a time alone for today.' };
+  return { ok: false, message: 'Enter a day and a time, such as May 12 9:40 am, or a time alone for today.' };
 }
 
 /** An instant as a field shows it, so that typed again it is the same minute: `May 13 9:40 am`, `9:40 am` for today, `end of May 12`. */

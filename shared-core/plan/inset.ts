@@ -18,14 +18,14 @@ export function insetRing(ring: readonly Point[], distanceM: number): Parsed<rea
     const lengthM = Math.hypot(to.xM - from.xM, to.yM - from.yM);
     return { from, to, x: (to.xM - from.xM) / lengthM, y: (to.yM - from.yM) / lengthM };
   });
-  if (sides.length < 3) return { ok: false, message: 'A strip along the walls needs three corners at least.' };
+  if (sides.length < 3) return { ok: false, message: 'Draw at least 3 corners.' };
   const corners: Point[] = [];
   for (const [i, side] of sides.entries()) {
     const before = sides[(i + sides.length - 1) % sides.length];
     if (before === undefined) continue;
     const sine = before.x * side.y - before.y * side.x;
     const cosine = before.x * side.x + before.y * side.y;
-    if (cosine < -0.999) return { ok: false, message: `Corner ${i + 1} is too sharp to follow with a strip.` };
+    if (cosine < -0.999) return { ok: false, message: `Corner ${i + 1} is too sharp for a strip along the walls.` };
     const along = (distanceM * sine) / (1 + cosine);
     corners.push({
       xM: side.from.xM - side.y * distanceM + side.x * along,
@@ -43,7 +43,6 @@ export function insetRing(ring: readonly Point[], distanceM: number): Parsed<rea
       return !isNeighbor && meetingOf(one.from, one.to, other.from, other.to) !== null;
     }),
   );
-  if (!keepsWay || crosses || signedAreaM2(corners) <= 0)
-    return { ok: false, message: 'The room is too narrow somewhere for a strip this wide.' };
+  if (!keepsWay || crosses || signedAreaM2(corners) <= 0) return { ok: false, message: 'The room is too narrow for a strip this wide.' };
   return { ok: true, value: corners };
 }

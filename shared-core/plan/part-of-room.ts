@@ -38,10 +38,10 @@ const breadthM = (side: RoomStretch['side'], bounds: Bounds): number =>
  */
 export function stretchOfRoom(plan: Pick<Plan, 'outline'>, stretch: RoomStretch): Parsed<Point[]> {
   const bounds = plan.outline.length < 3 ? null : boundsOf(plan.outline);
-  if (bounds === null) return { ok: false, message: 'Draw the room first: a part of it needs an outline.' };
-  if (!(stretch.depthM > SAME_M)) return { ok: false, message: 'Write how far this part reaches from that wall.' };
+  if (bounds === null) return { ok: false, message: 'Draw the room first.' };
+  if (!(stretch.depthM > SAME_M)) return { ok: false, message: 'Enter how far this part extends from the wall.' };
   if (stretch.depthM >= breadthM(stretch.side, bounds) - SAME_M)
-    return { ok: false, message: 'That reaches across the whole room: choose the whole room.' };
+    return { ok: false, message: 'This part covers the whole room. Choose the whole room.' };
   const pieces = clipToHalfPlane({ outline: plan.outline, holes: [] }, halfPlaneOf(stretch, bounds));
   const [largest] = [...pieces].sort((a, b) => ringAreaM2(b.outline) - ringAreaM2(a.outline));
   return largest === undefined
@@ -54,7 +54,7 @@ export function stretchOfRoom(plan: Pick<Plan, 'outline'>, stretch: RoomStretch)
  * beyond the walls or over a cut-out is let stand and not counted.
  */
 export function drawnPart(plan: Pick<Plan, 'outline' | 'holes'>, corners: readonly Point[]): Parsed<Point[]> {
-  const [problem] = ringProblems({ corners, name: 'The part drawn', id: null });
+  const [problem] = ringProblems({ corners, name: 'This part', id: null });
   if (problem !== undefined) return { ok: false, message: problem.message };
   if (areaInRoomM2(plan, corners) < LEAST_PART_M2)
     return { ok: false, message: 'This area is outside the room. Move its corners inside the walls.' };

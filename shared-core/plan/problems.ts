@@ -38,16 +38,14 @@ type Ring = { readonly corners: readonly Point[]; readonly name: string; readonl
 export function ringProblems({ corners, name, id }: Ring): readonly PlanProblem[] {
   const problem = (kind: PlanProblemKind, message: string, point: Point): PlanProblem => ({ kind, message, point, subjectId: id });
   if (corners.length < 3) {
-    const count = corners.length === 0 ? 'no corners yet' : `${corners.length} corner${corners.length === 1 ? '' : 's'}`;
-    return [problem('few-corners', `${name} has ${count}: it takes three at least.`, corners[0] ?? ORIGIN)];
+    const count = corners.length === 0 ? 'no corners yet' : corners.length === 1 ? '1 corner' : `${corners.length} corners`;
+    return [problem('few-corners', `${name} has ${count}. It needs at least 3.`, corners[0] ?? ORIGIN)];
   }
   const found: PlanProblem[] = [];
   for (const [i, a] of corners.entries()) {
     for (const [j, b] of corners.entries()) {
       if (j <= i || distanceM(a, b) >= SAME_PLACE_M) continue;
-      found.push(
-        problem('repeated-corner', `${name}: corners ${i + 1} and ${j + 1} are in one place. Take one of them out or move it.`, a),
-      );
+      found.push(problem('repeated-corner', `${name}: corners ${i + 1} and ${j + 1} are at the same point. Move or delete one.`, a));
     }
   }
   if (found.length > 0) return found;
@@ -62,13 +60,11 @@ export function ringProblems({ corners, name, id }: Ring): readonly PlanProblem[
       const point = isNext ? doublingBack(shared, ends[0], ends[1]) : meetingOf(one.from, one.to, other.from, other.to);
       if (point === null) continue;
       const fault = isNext ? 'doubles back over itself' : 'crosses or touches itself';
-      found.push(
-        problem('self-crossing', `${name} ${fault} where sides ${i + 1} and ${j + 1} meet. Move a corner so that they part.`, point),
-      );
+      found.push(problem('self-crossing', `${name} ${fault} where sides ${i + 1} and ${j + 1} meet. Move a corner.`, point));
     }
   }
   if (found.length === 0 && ringAreaM2(corners) < SAME_PLACE_M ** 2) {
-    found.push(problem('no-area', `${name} encloses no floor: its corners lie in one line.`, corners[0] ?? ORIGIN));
+    found.push(problem('no-area', `${name} has no area. Its corners are on one line.`, corners[0] ?? ORIGIN));
   }
   return found;
 }
@@ -107,7 +103,7 @@ function holeProblems(plan: Plan): readonly PlanProblem[] {
     const outside = points.find((p) => pointInRing(p, plan.outline, SAME_PLACE_M) === 'outside');
     const isIn = points.some((p) => pointInRing(p, plan.outline, SAME_PLACE_M) === 'inside');
     if (crossesAt !== null || (outside !== undefined && isIn)) {
-      const message = `${hole.label} crosses a wall. Move it inside the room, or draw the wall round it.`;
+      const message = `${hole.label} crosses a wall. Move it inside the room, or draw the wall around it.`;
       found.push({ kind: 'hole-crosses-wall', message, point: crossesAt ?? outside ?? ORIGIN, subjectId: hole.id });
     } else if (outside !== undefined) {
       found.push({
@@ -125,7 +121,7 @@ function holeProblems(plan: Plan): readonly PlanProblem[] {
         samples(other.corners).find((p) => pointInRing(p, hole.corners, SAME_PLACE_M) === 'inside') ??
         (isSameRing(hole.corners, other.corners) ? hole.corners[0] : undefined);
       if (point === undefined) continue;
-      const message = `${hole.label} and ${other.label} lie over one another: the floor under both would be taken off twice.`;
+      const message = `${hole.label} and ${other.label} overlap. Move one of them.`;
       found.push({ kind: 'holes-overlap', message, point, subjectId: hole.id });
     }
   }
@@ -142,7 +138,7 @@ function openingProblems(plan: Plan, units: UnitSystem, locale: string | undefin
     const name = opening.name.trim() === '' ? `The opening (${opening.kind.replace('-', ' ')})` : `“${opening.name}”`;
     const wall = wallOf(plan, opening.wall);
     if (wall === null) {
-      const message = `${name} is in wall ${opening.wall + 1}, and the room has ${plan.outline.length}. Choose its wall again.`;
+      const message = `${name} is in wall ${opening.wall + 1}, but the room has ${plan.outline.length} walls. Choose its wall again.`;
       found.push({ kind: 'opening-wall-missing', message, point: plan.outline[0] ?? ORIGIN, subjectId: opening.id });
       continue;
     }
@@ -153,7 +149,7 @@ function openingProblems(plan: Plan, units: UnitSystem, locale: string | undefin
       found.push({ kind: 'opening-too-wide', message, point: between(wall.from, wall.to, 0.5), subjectId: opening.id });
     } else if (opening.fromM + opening.widthM > wall.lengthM + SAME_PLACE_M) {
       const most = formatLength(wall.lengthM - opening.widthM, units, locale);
-      const message = `${name} runs past the end of its wall, which is ${length} long. Start it ${most} from the corner at most.`;
+      const message = `${name} runs past the end of its wall, which is ${length} long. Start it at most ${most} from the corner.`;
       found.push({ kind: 'opening-too-wide', message, point: wall.to, subjectId: opening.id });
     }
     for (const other of plan.openings.slice(index + 1)) {
@@ -178,7 +174,7 @@ export function planProblems(plan: Plan, units: UnitSystem, locale?: string): re
   const diagonals = plan.diagonals
     .filter(({ from, to }) => plan.outline[from] === undefined || plan.outline[to] === undefined || from === to)
     .map(({ from, to }): PlanProblem => {
-      const message = `A diagonal from corner ${from + 1} to corner ${to + 1} is noted, and the room has no two such corners. Note it again.`;
+      const message = `A diagonal from corner ${from + 1} to corner ${to + 1} is recorded, but the room has no such corners. Record it again.`;
       return { kind: 'diagonal-corner-missing', message, point: plan.outline[0] ?? ORIGIN, subjectId: null };
     });
   if (outline.length > 0) return [...outline, ...openingProblems(plan, units, locale), ...diagonals];

@@ -24,14 +24,14 @@ export type Shape = keyof typeof SHAPE_TURNS;
 export function sidesOfShape(shape: Shape, lengthsM: readonly number[]): Parsed<readonly Side[]> {
   const turns = SHAPE_TURNS[shape];
   if (lengthsM.length !== turns.length) {
-    return { ok: false, message: `This shape has ${turns.length} sides, and ${lengthsM.length} are given.` };
+    return { ok: false, message: `This shape has ${turns.length} sides, but ${lengthsM.length} are entered.` };
   }
   return checkedSides(lengthsM.map((lengthM, i) => ({ lengthM, turnDeg: turns[i] ?? 90 })));
 }
 
 function checkedSides(sides: readonly Side[]): Parsed<readonly Side[]> {
   const wrong = sides.findIndex((side) => !(side.lengthM > 0) || !Number.isFinite(side.lengthM) || !Number.isFinite(side.turnDeg));
-  return wrong < 0 ? { ok: true, value: sides } : { ok: false, message: `Side ${wrong + 1} needs a length of more than zero.` };
+  return wrong < 0 ? { ok: true, value: sides } : { ok: false, message: `Side ${wrong + 1}: enter a length greater than 0.` };
 }
 
 /** Where a walk led: a corner at the start of each side, and what is missing from its end back to its start. */
@@ -81,7 +81,7 @@ export function closingSentence(walk: Walk, units: UnitSystem, locale?: string):
   const where = parts
     .map(({ offM, over, under }) => `${formatLength(Math.abs(offM), units, locale)} ${offM < 0 ? over : under}`)
     .join(' and ');
-  return `The sides do not close: the last ends ${where}. Spread the difference over all sides, or put one side right.`;
+  return `The sides do not close. The last one ends ${where}. Spread the difference over all sides, or correct one side.`;
 }
 
 /**
@@ -99,7 +99,7 @@ export function spreadOverSides(sides: readonly Side[]): Parsed<readonly Side[]>
     yy += side.lengthM * direction.y * direction.y;
   }
   const determinant = xx * yy - xy * xy;
-  if (!(determinant > 1e-12 * (xx + yy) ** 2)) return { ok: false, message: 'All sides run one way: check the turns.' };
+  if (!(determinant > 1e-12 * (xx + yy) ** 2)) return { ok: false, message: 'All sides run in one direction. Check the turns.' };
   const byX = (yy * gapXM - xy * gapYM) / determinant;
   const byY = (xx * gapYM - xy * gapXM) / determinant;
   const mended = sides.map((side, i) => {
@@ -108,7 +108,7 @@ export function spreadOverSides(sides: readonly Side[]): Parsed<readonly Side[]>
   });
   return mended.every((side) => side.lengthM > 0)
     ? { ok: true, value: mended }
-    : { ok: false, message: 'The sides are too far from closing to spread: one of them, or a turn, was read wrong.' };
+    : { ok: false, message: 'The gap is too large to spread. Check the sides and the turns.' };
 }
 
 /** Closes a walk by changing one side alone; refused, with why, when that side runs another way than the gap. */
@@ -123,11 +123,10 @@ export function mendOneSide(sides: readonly Side[], index: number, units: UnitSy
     const left = formatLength(leftM, units, locale);
     return {
       ok: false,
-      message: `Side ${index + 1} alone cannot close the room: ${left} would stay open across it. Choose a side that runs along the gap.`,
+      message: `Side ${index + 1} cannot close the room alone. A gap of ${left} would stay open. Choose a side that runs along the gap.`,
     };
   }
-  if (side.lengthM + alongM <= 0)
-    return { ok: false, message: `Side ${index + 1} would have to be less than nothing: another was read wrong.` };
+  if (side.lengthM + alongM <= 0) return { ok: false, message: `Side ${index + 1} would be shorter than 0. Check the other sides.` };
   return { ok: true, value: sides.map((other, i) => (i === index ? { ...other, lengthM: other.lengthM + alongM } : other)) };
 }
 

@@ -1,11 +1,10 @@
 /** What a pour placed, in words. One function a sentence, for screens and papers alike. */
+import { formatListAnd } from '../measure/list.ts';
 import { formatArea } from '../measure/area.ts';
 import type { UnitSystem } from '../measure/unit-system.ts';
 import type { PlacedRoom, RoomFloor } from './placed-floor.ts';
 
 type Place = { readonly units: UnitSystem; readonly locale: string };
-
-const listOf = (items: readonly string[], locale: string): string => new Intl.ListFormat(locale, { type: 'conjunction' }).format(items);
 
 /** `poured`, `partly poured`, `not poured`: of the finished floor. */
 export function extentWords(extent: RoomFloor['extent']): string {
@@ -16,7 +15,7 @@ export function extentWords(extent: RoomFloor['extent']): string {
 export function openWords(room: PlacedRoom, { units, locale }: Place): readonly string[] {
   const sentences: string[] = [];
   const lanes = room.openLanes.map(String);
-  const where = lanes.length === 0 ? '' : `, ${lanes.length === 1 ? 'lane' : 'lanes'} ${listOf(lanes, locale)}`;
+  const where = lanes.length === 0 ? '' : `, ${lanes.length === 1 ? 'lane' : 'lanes'} ${formatListAnd(lanes)}`;
   if (room.extent !== 'whole' && room.notPlacedM2 > 0) sentences.push(`${formatArea(room.notPlacedM2, units, locale)} not placed${where}.`);
   if (room.takenOutM2 > 0) sentences.push(`${formatArea(room.takenOutM2, units, locale)} removed.`);
   if (room.suspectM2 > 0) sentences.push(`${formatArea(room.suspectM2, units, locale)} suspect: check before flooring.`);

@@ -62,7 +62,7 @@ export function lastMinutes(input: LastMinutesInput): readonly LastMinute[] {
           line('wheels', 'Cart wheels and the floor under them fit for the full load', 'floor-weight'),
         ]
       : []),
-    line('way-out', 'Exit clear, nobody poured in', 'slips'),
+    line('way-out', 'Exit clear, no one trapped behind wet floor', 'slips'),
     line(
       'helpers',
       input.helpers === 0

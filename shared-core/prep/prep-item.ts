@@ -1,4 +1,5 @@
 /** A line of the prep checklist. */
+import { plural } from '../measure/count-words.ts';
 import type { CautionId } from '../substrate/cautions.ts';
 import type { Task } from '../substrate/rule.ts';
 import type { DustTask } from '../substrate/silica.ts';
@@ -48,6 +49,6 @@ export function amountText(amount: Amount | null, wording: Wording, liters: (vol
     case 'bag':
     case 'helper':
     case 'place':
-      return `${wording.number(amount.value)} ${amount.unit}${amount.value === 1 ? '' : 's'}`;
+      return `${wording.number(amount.value)} ${amount.value === 1 ? amount.unit : plural(amount.unit)}`;
   }
 }

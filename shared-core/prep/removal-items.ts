@@ -18,7 +18,7 @@ export function protectItems(input: PrepInput): readonly PrepItem[] {
       key: 'clear',
       phase: 'protect',
       what: 'Clear the room and protect the path in',
-      why: 'nothing may stand on the floor, and powder travels',
+      why: 'the floor must be empty, and dust travels',
       amount: squareMeters(facts.areaM2),
       hours: facts.areaM2 === null ? null : hoursFor('clear', facts.areaM2),
     }),

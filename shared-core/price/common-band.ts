@@ -38,16 +38,16 @@ export function pricePerArea(
   if (!(areaM2 > 0)) return null;
   const unit = units === 'us' ? exact(SQUARE_FOOT_M2) : exact(1);
   const minor = roundHalfUp(over(times(exact(priceMinor), unit), exact(areaM2)));
-  const unitName = units === 'us' ? 'a square foot' : 'a square meter';
-  const plain = `${formatMoney(minor, currency, locale)} ${unitName} in all.`;
+  const unitName = units === 'us' ? 'per sq ft' : 'per m²';
+  const plain = `${formatMoney(minor, currency, locale)} ${unitName} in total.`;
   if (currency !== COMMON_MATERIAL.currency || meanDepthM === null || !(meanDepthM > 0) || materialCostMinor === 0) {
     return { minor, materialAtCommonMinor: null, verdict: 'no-band', message: plain };
   }
   const a = times(times(exact(materialCostMinor), exact(SQUARE_FOOT_M2)), exact(COMMON_MATERIAL.thicknessM));
   const common = roundHalfUp(over(a, times(exact(areaM2), exact(meanDepthM))));
   const verdict = verdictOf(common);
-  const text = `${formatMoney(common, currency, locale)} a square foot for material at ⅜″; common practice is ${formatMoney(COMMON_MATERIAL.leastMinor, currency, locale, 'whole')} to ${formatMoney(COMMON_MATERIAL.mostMinor, currency, locale, 'whole')}`;
-  const tail = verdict === 'slip' ? '. That is far off: check the bag’s price, its yield and the room’s measures for a slip of ten.' : '.';
+  const text = `${formatMoney(common, currency, locale)} per sq ft for material at ⅜ in. Common practice is ${formatMoney(COMMON_MATERIAL.leastMinor, currency, locale, 'whole')} to ${formatMoney(COMMON_MATERIAL.mostMinor, currency, locale, 'whole')}`;
+  const tail = verdict === 'slip' ? '. Check for a typo in the bag price, the yield and the room sizes.' : '.';
   return { minor, materialAtCommonMinor: common, verdict, message: `${plain} ${text}${tail}` };
 }
 

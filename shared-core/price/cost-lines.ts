@@ -49,7 +49,7 @@ function bagLine(room: RoomTakeoff, input: CostInput, problems: Problem[]): Cost
     problems.push({
       key: `price:${materialId}`,
       roomId: room.room.roomId,
-      message: `${material.name} has no price: type what one ${material.container.name} costs in Materials.`,
+      message: `${material.name} has no price. Enter the price of one ${material.container.name} in Materials.`,
       stops: true,
     });
   }
@@ -58,9 +58,9 @@ function bagLine(room: RoomTakeoff, input: CostInput, problems: Problem[]): Cost
   const volume = room.room.volume?.likelyM3 ?? 0;
   const eachM3 = room.aggregate?.yieldM3 ?? sheet.yieldM3.value;
   const reason =
-    `${formatVolume(volume, units, locale)} and ${formatPercent(room.lossShare, 0, locale)} loss at ${formatYield(eachM3, units, locale)} a bag` +
-    `${room.aggregate === null ? '' : ' with aggregate'} is ${formatNumber(bags.exactBags, { least: 1, most: 1 }, locale)} bags; ` +
-    `${bags.quotedBags} do ${formatPercent(1 - bags.chanceShort, 0, locale)} of the time. ${formatMoney(each, currency, locale)} a bag.`;
+    `${formatVolume(volume, units, locale)} and ${formatPercent(room.lossShare, 0, locale)} waste at ${formatYield(eachM3, units, locale)} per bag` +
+    `${room.aggregate === null ? '' : ' with aggregate'} is ${formatNumber(bags.exactBags, { least: 1, most: 1 }, locale)} bags. ` +
+    `${bags.quotedBags} bags are ${formatPercent(1 - bags.chanceShort, 0, locale)} likely to be enough. ${formatMoney(each, currency, locale)} per bag.`;
   return [
     {
       key: `${input.roomKey(room.room.roomId)}/bags`,
@@ -152,7 +152,15 @@ function sundryLines(room: RoomTakeoff, input: CostInput): CostLine[] {
   const area = (m2: number) => formatArea(m2, units, locale);
   const { room: amounts } = room;
   return [
-    ...line('edges', 'material', 'Perimeter strip', amounts.perimeterM, 'm', length(amounts.perimeterM), costs.perimeterStripMMinor),
+    ...line(
+      'edges',
+      'material',
+      'Perimeter isolation strip',
+      amounts.perimeterM,
+      'm',
+      length(amounts.perimeterM),
+      costs.perimeterStripMMinor,
+    ),
     ...line('dams', 'material', 'Dams at doorways', room.damM, 'm', length(room.damM), costs.damMMinor),
     ...line('cracks', 'material', 'Crack filler', amounts.crackM, 'm', length(amounts.crackM), costs.crackFillerMMinor),
     ...line('reinforcement', 'material', 'Reinforcement', amounts.reinforceM2, 'm2', area(amounts.reinforceM2), costs.reinforcementM2Minor),
@@ -219,7 +227,7 @@ function travelLine(input: CostInput): CostLine[] {
       leastCostMinor: costMinor,
       mostCostMinor: costMinor,
       taxId: pricing.laborTaxId,
-      reason: `${formatDistance(travelKm, units, locale)} there and as much back on ${dayWords}, at ${rateWords(costs.travelKmMinor, 'km', units, currency, locale)}.`,
+      reason: `${formatDistance(travelKm, units, locale)} each way on ${dayWords}, at ${rateWords(costs.travelKmMinor, 'km', units, currency, locale)}.`,
       source: 'business',
     },
   ];
@@ -243,7 +251,7 @@ function addedLine(line: EstimateChoices['added'][number], roomId: string | null
     leastCostMinor: line.costMinor,
     mostCostMinor: line.costMinor,
     taxId: line.taxId,
-    reason: 'Entered by hand.',
+    reason: 'Entered by you.',
     source: 'entered',
   };
 }

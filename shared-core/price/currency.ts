@@ -15,5 +15,5 @@ export function parseCurrency(text: string): Parsed<string> {
   const typed = text.trim();
   const code = typed.toUpperCase();
   if (Intl.supportedValuesOf('currency').includes(code)) return { ok: true, value: code };
-  return { ok: false, message: `“${typed}” is not a currency’s three letters: type them like USD or CAD.` };
+  return { ok: false, message: `“${typed}” is not a currency. Enter three letters, such as USD or CAD.` };
 }

@@ -87,7 +87,7 @@ function estimateOption(records: EstimateRecords, day: string, option: Option | 
       missing.push({
         key: `room:${jobRoom.roomId}`,
         roomId: jobRoom.roomId,
-        message: 'A room of this job is no longer in the property: bring it back or take it out of the job.',
+        message: 'A room of this job is no longer at the property. Unarchive it, or remove it from the job.',
         stops: true,
       });
       return [];

@@ -18,7 +18,7 @@ export const ONE: Exact = { num: 1n, den: 1n };
  * @throws when the number is not finite: amounts are checked before they come here.
  */
 export function exact(value: number): Exact {
-  if (!Number.isFinite(value)) throw new RangeError(`An amount cannot be worked out from ${value}.`);
+  if (!Number.isFinite(value)) throw new RangeError(`An amount cannot be calculated from ${value}.`);
   const [mantissa = '0', exponent = '0'] = String(value).split('e');
   const [whole = '0', decimals = ''] = mantissa.split('.');
   const scale = Number(exponent) - decimals.length;
@@ -46,7 +46,7 @@ export function times(a: Exact, b: Exact): Exact {
  * @throws when the second is zero.
  */
 export function over(a: Exact, b: Exact): Exact {
-  if (b.num === 0n) throw new RangeError('An amount cannot be shared out over nothing.');
+  if (b.num === 0n) throw new RangeError('An amount cannot be divided by 0.');
   const sign = b.num < 0n ? -1n : 1n;
   return { num: a.num * b.den * sign, den: a.den * b.num * sign };
 }
@@ -71,7 +71,7 @@ export function roundHalfUp(value: Exact): number {
   const size = negative ? -value.num : value.num;
   const rounded = (2n * size + value.den) / (2n * value.den);
   const whole = Number(negative ? -rounded : rounded);
-  if (!Number.isSafeInteger(whole)) throw new RangeError('This amount is too large to keep exactly.');
+  if (!Number.isSafeInteger(whole)) throw new RangeError('This amount is too large.');
   return whole === 0 ? 0 : whole;
 }
 

@@ -17,7 +17,7 @@ export function priceFactor(method: Pricing['method'], share: number): Parsed<Ex
   if (!Number.isFinite(share) || share < 0) return { ok: false, message: `A ${method} is at least 0%.` };
   if (method === 'markup') return { ok: true, value: plus(ONE, exact(share)) };
   if (share >= 1) {
-    return { ok: false, message: `A margin of ${percent(share)} cannot be reached: it is a share of the price, so stay below 100%.` };
+    return { ok: false, message: `A margin of ${percent(share)} is not possible. Enter less than 100%.` };
   }
   return { ok: true, value: over(ONE, minus(ONE, exact(share))) };
 }
@@ -34,10 +34,10 @@ export function otherShare(method: Pricing['method'], share: number): number | n
 /** Markup or margin explained in one sentence, with the other beside it. */
 export function explainShare(method: Pricing['method'], share: number): string {
   const other = otherShare(method, share);
-  if (method === 'markup') return `${percent(share)} is added to the cost; of the price that is ${percent(other ?? 0)} (margin).`;
+  if (method === 'markup') return `${percent(share)} is added to the cost. This is a margin of ${percent(other ?? 0)}.`;
   return other === null
     ? 'A margin is a share of the price and stays below 100%.'
-    : `${percent(share)} of the price is kept; on the cost that is ${percent(other)} (markup).`;
+    : `${percent(share)} of the price is margin. This is a markup of ${percent(other)}.`;
 }
 
 function percent(share: number): string {

@@ -74,16 +74,15 @@ export function formatMoney(minor: number, currency: string, locale: string = DE
 export function parseMoney(text: string, currency: string, locale: string = DEFAULT_LOCALE): Parsed<number> {
   const digits = currencyDigits(currency);
   const typed = withoutSign(text, currency, locale);
-  if (typed === '') return { ok: false, message: `An amount is needed here, such as ${formatMoney(3450, currency, locale)}.` };
+  if (typed === '') return { ok: false, message: `Enter an amount, such as ${formatMoney(3450, currency, locale)}.` };
   const read = parseNumber(typed, locale);
   if (!read.ok)
-    return { ok: false, message: `“${text.trim()}” is not an amount: type digits, such as ${formatMoney(3450, currency, locale)}.` };
-  if (Math.abs(read.value) >= MOST_WHOLE)
-    return { ok: false, message: `“${text.trim()}” is too large an amount: is there a digit too many?` };
+    return { ok: false, message: `“${text.trim()}” is not an amount. Enter digits, such as ${formatMoney(3450, currency, locale)}.` };
+  if (Math.abs(read.value) >= MOST_WHOLE) return { ok: false, message: `“${text.trim()}” is too large. Check for an extra digit.` };
   const minor = times(exact(read.value), exact(10 ** digits));
   const near = roundHalfUp(minor);
   if (BigInt(near) * minor.den === minor.num) return { ok: true, value: near };
-  const has = digits === 0 ? 'has no digits after the point' : `has ${digits} digits after the point`;
+  const has = digits === 0 ? 'has no decimals' : `has ${digits} decimals`;
   return { ok: false, message: `“${text.trim()}”: ${currency} ${has}. Did you mean ${formatMoney(near, currency, locale)}?` };
 }
 

@@ -1,4 +1,5 @@
 /** Things bought for the job and shared by its rooms: whole jugs of primer, whole bags of aggregate. */
+import { plural } from '../measure/count-words.ts';
 import type { Material } from '../book/material.ts';
 import { containersFor, perContainer, type NeedUnit } from '../material/containers.ts';
 import type { Problem } from '../material/problem.ts';
@@ -24,7 +25,7 @@ export function pooledLines(input: CostInput, problems: Problem[]): CostLine[] {
     const need = room.primer;
     if (need === null || need.neatL <= 0) continue;
     const coats = `${need.coats} ${need.coats === 1 ? 'coat' : 'coats'} on ${substrateWords(need.substrate)}`;
-    const thinned = need.waterParts > 0 ? `, 1 to ${formatNumber(need.waterParts, { most: 1 }, locale)} with water` : ', neat';
+    const thinned = need.waterParts > 0 ? `, 1 to ${formatNumber(need.waterParts, { most: 1 }, locale)} with water` : ', undiluted';
     const basis = `${coats}${thinned}: ${formatLiquid(need.neatL, units, locale)}`;
     byPrimer.set(need.primerId, [...(byPrimer.get(need.primerId) ?? []), { room, amount: need.neatL, basis, typical: need.typical }]);
   }
@@ -41,7 +42,7 @@ export function pooledLines(input: CostInput, problems: Problem[]): CostLine[] {
             room,
             amount: room.aggregate.totalKg,
             typical: aggregate?.typical ?? true,
-            basis: `${formatMass(room.aggregate.aggregateKg, units, locale)} to a bag: ${formatMass(room.aggregate.totalKg, units, locale)}`,
+            basis: `${formatMass(room.aggregate.aggregateKg, units, locale)} per bag: ${formatMass(room.aggregate.totalKg, units, locale)}`,
           },
         ],
   );
@@ -49,7 +50,7 @@ export function pooledLines(input: CostInput, problems: Problem[]): CostLine[] {
     problems.push({
       key: 'no-aggregate',
       roomId: null,
-      message: 'Aggregate is needed, but the materials book has none: add its sheet and price.',
+      message: 'Aggregate is needed, but has no data sheet. Add one with its price.',
       stops: true,
     });
   }
@@ -72,7 +73,7 @@ function shared(
   const price = priceOnDay(material, input.day);
   if (!each.ok) problems.push({ key: `container:${material.id}`, roomId: null, message: each.message, stops: true });
   if (price === null) {
-    const message = `${material.name} has no price: type what one ${material.container.name} costs in Materials.`;
+    const message = `${material.name} has no price. Enter the price of one ${material.container.name} in Materials.`;
     problems.push({ key: `price:${material.id}`, roomId: null, message, stops: true });
   }
   const need = shares.reduce((sum, share) => sum + share.amount, 0);
@@ -82,7 +83,7 @@ function shared(
     totalMinor,
     shares.map((share) => exact(share.amount)),
   );
-  const bought = `${containers} whole ${material.container.name}${containers === 1 ? '' : 's'} at ${formatMoney(price?.minor ?? 0, currency, locale)}`;
+  const bought = `${containers} whole ${containers === 1 ? material.container.name : plural(material.container.name)} at ${formatMoney(price?.minor ?? 0, currency, locale)}`;
   return shares.map(({ room, amount, basis, typical }, index): CostLine => {
     const costMinor = costs[index] ?? 0;
     return {
@@ -98,7 +99,7 @@ function shared(
       leastCostMinor: costMinor,
       mostCostMinor: costMinor,
       taxId: pricing.materialTaxId,
-      reason: `${basis}. ${bought}${shares.length > 1 ? ', shared with the other rooms by what each takes' : ''}.`,
+      reason: `${basis}. ${bought}${shares.length > 1 ? ', shared with the other rooms by quantity' : ''}.`,
       source: typical ? 'typical' : 'bag',
     };
   });

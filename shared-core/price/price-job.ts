@@ -81,7 +81,7 @@ export function priceJob(input: PriceInput): PricedJob {
     problems.push(
       whole(
         'discount',
-        `The discount of ${formatMoney(choices.discountMinor, currency, locale)} is more than the price: only ${formatMoney(priceMinor, currency, locale)} can be taken off.`,
+        `The discount of ${formatMoney(choices.discountMinor, currency, locale)} is more than the price. The maximum is ${formatMoney(priceMinor, currency, locale)}.`,
         true,
       ),
     );
@@ -96,17 +96,14 @@ export function priceJob(input: PriceInput): PricedJob {
     netMinor: line.priceMinor - (discounts[index] ?? 0),
   }));
   const tax = taxOn(net, business.taxRates, pricing.rounding);
-  for (const id of tax.unknown)
-    problems.push(
-      whole(`tax:${id}`, 'A line is taxed by a rate that is no longer among the business’s rates: choose its tax again.', true),
-    );
+  for (const id of tax.unknown) problems.push(whole(`tax:${id}`, 'The tax rate of a line no longer exists. Choose its tax again.', true));
   const lines = net.map((line, index) => ({ ...line, taxMinor: tax.lineTaxMinor[index] ?? null }));
   const known = new Set(lines.map((line) => line.key));
   for (const override of choices.overrides.filter((o) => !known.has(o.lineKey) && input.knownKeys?.(o.lineKey) !== true)) {
     problems.push(
       whole(
         `override:${override.lineKey}`,
-        `A figure was changed by hand (“${override.note}”) on a line that is no longer there; the change does nothing now.`,
+        `A changed figure (“${override.note}”) belongs to a line that no longer exists. It has no effect.`,
         false,
       ),
     );
@@ -158,7 +155,7 @@ function contingencyLine(work: readonly CostLine[], business: Business): CostLin
   const amount = Math.max(byShare, byRange);
   if (amount === 0) return [];
   const share = `${formatPercent(pricing.contingencyShare, 1, locale)} of the cost is ${formatMoney(byShare, currency, locale)}`;
-  const range = `the estimate’s own range reaches ${formatMoney(byRange, currency, locale)} above it`;
+  const range = `the range of the estimate reaches ${formatMoney(byRange, currency, locale)} above it`;
   return [
     {
       key: 'contingency',
@@ -173,7 +170,7 @@ function contingencyLine(work: readonly CostLine[], business: Business): CostLin
       leastCostMinor: amount,
       mostCostMinor: amount,
       taxId: pricing.laborTaxId,
-      reason: `${share}; ${range}. The larger counts.`,
+      reason: `${share}, and ${range}. The larger amount is used.`,
       source: 'business',
     },
   ];
@@ -191,7 +188,7 @@ function leastChargeLine(lines: readonly PricedLine[], overrides: EstimateChoice
       key: 'least-charge',
       roomId: null,
       kind: 'other',
-      name: 'Up to the least charge',
+      name: 'Minimum charge',
       quantity: 1,
       unit: 'job',
       quantityWords: '',
@@ -200,7 +197,7 @@ function leastChargeLine(lines: readonly PricedLine[], overrides: EstimateChoice
       leastCostMinor: 0,
       mostCostMinor: 0,
       taxId: pricing.laborTaxId,
-      reason: `The work comes to ${formatMoney(asked, currency, locale)}; no job is done under ${formatMoney(pricing.minimumChargeMinor, currency, locale)}.`,
+      reason: `The work comes to ${formatMoney(asked, currency, locale)}. The minimum charge is ${formatMoney(pricing.minimumChargeMinor, currency, locale)}.`,
       source: 'business',
       calculatedCostMinor: 0,
       calculatedPriceMinor: missing,

@@ -1,3 +1,5 @@
+import { formatListAnd } from '../measure/list.ts';
+
 /** Names as they stand in a sentence: the Lindqvists’ family room, Dale Tremaine’s workshop. */
 
 /** Words that tell a firm or an institution from a person. */
@@ -44,11 +46,8 @@ export function roomWords(name: string): string {
   return /^\p{Lu}[^\p{Lu}]*$/u.test(name) ? name.charAt(0).toLowerCase() + name.slice(1) : name;
 }
 
-/** A list in words: `a`, `a and b`, `a, b and c`. */
-export function listed(names: readonly string[]): string {
-  const last = names.at(-1) ?? '';
-  return names.length < 2 ? last : `${names.slice(0, -1).join(', ')} and ${last}`;
-}
+/** A list in words: `a`, `a and b`, `a, b, and c`. */
+export const listed = formatListAnd;
 
 /** A sentence's first letter raised. */
 export function capital(text: string): string {

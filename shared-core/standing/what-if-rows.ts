@@ -102,16 +102,16 @@ export function whatIfRows(planned: JobReading, tried: JobReading, roomId: strin
     return a === null || b === null ? plain : { ...plain, asPlanned: a, asTried: b, change: a === b ? '' : plain.change };
   };
   return [
-    row('depth', 'Mean depth', 'room', [was?.room.depths?.meanM, is?.room.depths?.meanM], depth, depth),
-    row('gaps', 'Gaps expected', 'room', [flatWas?.expectedM, flatIs?.expectedM], depth, depth),
+    row('depth', 'Average depth', 'room', [was?.room.depths?.meanM, is?.room.depths?.meanM], depth, depth),
+    row('gaps', 'Expected gaps', 'room', [flatWas?.expectedM, flatIs?.expectedM], depth, depth),
     row('bags', 'Bags', 'room', [was?.bags?.quotedBags, is?.bags?.quotedBags], count, count),
     row('lifts', 'Lifts', 'room', [was?.lifts?.count, is?.lifts?.count], count, count),
-    row('pour', 'Pour takes', 'room', [from.pourMin, to.pourMin], lasts, lasts),
-    finish('walk-on', 'Walk on', 'Walk on after', (f) => f.walkOnMin),
-    finish('cover', 'Test to cover', 'Test to cover after', (f) => f.coverMin),
+    row('pour', 'Pour duration', 'room', [from.pourMin, to.pourMin], lasts, lasts),
+    finish('walk-on', 'Open to foot traffic', 'Open to foot traffic after', (f) => f.walkOnMin),
+    finish('cover', 'Ready for flooring', 'Ready for flooring after', (f) => f.coverMin),
     row('days', 'Days on site', 'job', [planned.estimate.base.days, tried.estimate.base.days], count, count),
     row('cost', 'Cost', 'job', price('costMinor'), money, money),
-    row('net', 'Before tax', 'job', price('netMinor'), money, money),
-    row('total', 'In all', 'job', price('totalMinor'), money, money),
+    row('net', 'Subtotal', 'job', price('netMinor'), money, money),
+    row('total', 'Total', 'job', price('totalMinor'), money, money),
   ];
 }

@@ -292,7 +292,7 @@ const WOOD_RULES: readonly Rule[] = [
   rule({
     id: 'wood-wet-pour',
     title: 'pour over wood',
-    reads: 'the pour lies on wood',
+    reads: 'the pour is on wood',
     verdict: 'go-with-work',
     when: (facts) => once(overWood(facts)),
     text: () =>

@@ -147,7 +147,7 @@ const LOAD: readonly Rule[] = [
       once(facts.isSuspended && facts.circumstances.allowedExtraLoadPa === null && (facts.addedLoadPa ?? 0) > TABLE_DEAD_LOAD_PA),
     text: (_, w, facts) =>
       `At its deepest the pour adds ${w.load(facts.addedLoadPa ?? 0)}. ${
-        facts.isWoodFramed ? `Joist tables assume ${w.load(TABLE_DEAD_LOAD_PA)} in all.` : 'What this slab may carry is unknown.'
+        facts.isWoodFramed ? `Joist tables assume ${w.load(TABLE_DEAD_LOAD_PA)} in total.` : 'What this slab may carry is unknown.'
       } Ask a structural engineer and record the letter.`,
     holds: ['pour'],
     clearedBy: 'engineer-letter',

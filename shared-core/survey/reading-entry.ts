@@ -87,14 +87,14 @@ export type ColumnProblem = { readonly line: number; readonly point: Point | nul
 
 /** Said where the places end, for the lines that go on. */
 function beyondWords({ lines }: Column, places: number): string {
-  const what = 'Set the readings closer, or take some lines out.';
+  const what = 'Set the readings closer, or delete some lines.';
   const last = lines.findLast((line) => line.place < places);
   const beyond = lines.find((line) => line.place >= places);
-  if (last === undefined || beyond === undefined) return `Every suggested place is read, so that no line has a place. ${what}`;
+  if (last === undefined || beyond === undefined) return `Every suggested point is read, so no line has a point. ${what}`;
   const more = lines.filter((line) => line.place >= places).length - 1;
   const rest = more === 0 ? 'has none' : `and ${more} more have none`;
-  const ends = places === 1 ? 'The one place left to read is for' : `The ${places} places left to read end at`;
-  return `${ends} line ${last.line}; line ${beyond.line}, ${beyond.text}, ${rest}. ${what}`;
+  const ends = places === 1 ? 'The 1 point left is for' : `The ${places} points left end at`;
+  return `${ends} line ${last.line}. Line ${beyond.line}, ${beyond.text}, ${rest}. ${what}`;
 }
 
 /**
@@ -110,7 +110,7 @@ export function columnProblems(column: Column, typedIn: TypedIn, places: readonl
       const mixture = carriesUnit(row.text)
         ? 'carries a unit and the lines before it do not'
         : 'carries no unit and the lines before it do';
-      const message = `Line ${row.line}, ${row.text}, ${mixture}. A number alone is ${ALONE_IS[typedIn]}: give every line its unit, or say that it is right.`;
+      const message = `Line ${row.line}, ${row.text}, ${mixture}. A number alone is ${ALONE_IS[typedIn]}: enter a unit on every line, or confirm.`;
       found.push({ line: row.line, point, message });
     }
     if (!row.read.ok) found.push({ line: row.line, point, message: `Line ${row.line}: ${row.read.message}` });

@@ -181,7 +181,7 @@ function followed(floor: FloorRead, plan: Plan, choice: LevelChoice, options: Le
         ? [
             {
               kind: 'too-low',
-              message: `The thickness is less than the least the material may be poured at, ${formatDepth(choice.leastThicknessM, options.units)}. Make it thicker or choose another material.`,
+              message: `The thickness is less than the material’s minimum, ${formatDepth(choice.leastThicknessM, options.units)}. Make it thicker or choose another material.`,
             },
           ]
         : [],

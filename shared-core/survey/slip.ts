@@ -14,7 +14,7 @@ const FACTORS: readonly (readonly [number, string])[] = [
   [1 / 25.4, 'millimeters were typed as inches'],
   [12, 'feet were typed as inches'],
   [1 / 12, 'inches were typed as feet'],
-  [-1, 'the sign is the wrong way round'],
+  [-1, 'the sign is reversed'],
 ];
 
 /** Offsets of a misread staff, meters. */

@@ -206,7 +206,7 @@ export function manufacturersRule(limits: FlooringLimits | null): ToleranceRule 
     name: 'Flooring manufacturer’s limit',
     limits: [{ spanM, gapM, text: `${inUnits('us')} (${inUnits('metric')})` }],
     join: 'all',
-    source: limits.statedIn || 'the covering’s data sheet',
+    source: limits.statedIn || 'flooring data sheet',
     sourceStatus: 'stated by the flooring manufacturer',
   };
 }

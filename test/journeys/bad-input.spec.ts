@@ -38,7 +38,7 @@ test('what a field cannot take stays as typed, with a sentence that says what wo
   await refused(page, 'Addition built', '1950', /before 1961, when the building was built/);
 
   await page.getByRole('link', { name: 'Hall', exact: true }).click();
-  await refused(page, 'Side 1', `6' 14"`, /inches go to 11; did you mean 7' 2"/);
+  await refused(page, 'Side 1', `6' 14"`, /inches go up to 11. Did you mean 7' 2"/);
   await refused(page, 'Side 2', '-4', /-4/);
 
   await page.goto(`${new URL(book.address).origin}/#/business`);

@@ -63,7 +63,7 @@ test('a figure opens its reason by the keyboard and closes by Escape', async ({ 
   await figure.focus();
   await page.keyboard.press('Enter');
   const panel = page.getByRole('dialog', { name: 'Bags for the hall' });
-  await expect(panel).toContainText('Yield of a bag');
+  await expect(panel).toContainText('Yield per bag');
   const { violations } = await everyRule(page).include('[role="dialog"]').analyze();
   expect(violations.map((v) => v.id)).toEqual([]);
   await page.keyboard.press('Escape');
@@ -73,7 +73,7 @@ test('a figure opens its reason by the keyboard and closes by Escape', async ({ 
 
 test('what cannot be read stays as typed with a sentence, and the good value returns with Escape', async ({ page }) => {
   await open(page, '');
-  const field = page.getByLabel('Grind off, at most');
+  const field = page.getByLabel('Max grinding depth');
   await field.fill('three or so');
   await field.press('Enter');
   await expect(field).toHaveValue('three or so');

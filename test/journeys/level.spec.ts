@@ -251,7 +251,7 @@ test('the level is dragged on its section and the section line by its ends', asy
   await page.mouse.move(grip.x, grip.y - 14, { steps: 4 });
   // While it is held: what it would take, and what it does at each doorway. The book has not changed yet.
   const note = page.locator('.level-note');
-  await expect(note).toContainText('over the lowest place');
+  await expect(note).toContainText('above the low point');
   await expect(note).toContainText(/\d+ bags \(\d+ to \d+\)/);
   await expect(note).toContainText(/(up|down) into this room|flush/);
   await expect(bags).toHaveText(String(before));

@@ -81,7 +81,7 @@ test('a file that is empty, no table, wrong in its degrees or its clock, full of
     'degrees.csv',
     table('Time,Temp C', 10, HOUR_MS, NOON_MS, (i) => String(60 + i)),
   );
-  await expectWords(page, 'Every temperature is above 45 °C. Those are degrees Fahrenheit: choose °F.');
+  await expectWords(page, 'Every temperature is above 45 °C. Are these degrees Fahrenheit? Choose °F.');
   await take.click();
   await expect(dialogOf(page).getByRole('alert')).toContainText('degrees Fahrenheit');
   expect(await logs(page).count()).toBe(before);

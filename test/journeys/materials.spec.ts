@@ -46,11 +46,11 @@ test('two figures that disagree are shown with the sum, chosen between, and sett
 
   await page.getByRole('radio', { name: 'as weighed' }).click({ force: true });
   const dialog = page.getByRole('dialog', { name: 'Weigh a mixed bag' });
-  await dialog.getByLabel('Water in that bag').fill('6 qt');
-  await dialog.getByLabel('Water in that bag').press('Enter');
+  await dialog.getByLabel('Mix water').fill('6 qt');
+  await dialog.getByLabel('Mix water').press('Enter');
   await expect(dialog.getByRole('alert')).toContainText('is more water than Self-leveling underlayment, fine takes');
-  await dialog.getByLabel('Water in that bag').fill('5 qt');
-  await dialog.getByLabel('Bucket holds, to the line').fill('1 gal');
+  await dialog.getByLabel('Mix water').fill('5 qt');
+  await dialog.getByLabel('Bucket volume to the line').fill('1 gal');
   await dialog.getByLabel('Bucket, empty').fill('2 lb');
   await dialog.getByLabel('Bucket, full').fill('19.1 lb');
   await dialog.getByLabel('Bucket, full').press('Enter');

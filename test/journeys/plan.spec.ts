@@ -90,10 +90,10 @@ test('an L is drawn from tape lengths by keyboard, thirty readings are walked, a
   await expect(bags).toHaveText(/^\d+$/);
   const before = Number(await bags.innerText());
   const level = page.getByRole('slider', { name: /^The new floor/ });
-  await expect(level).toHaveAttribute('aria-valuetext', /^1⅛″ over the lowest place/);
+  await expect(level).toHaveAttribute('aria-valuetext', /^1⅛″ above the low point/);
   await level.focus();
   for (let i = 0; i < 4; i += 1) await page.keyboard.press('ArrowUp');
-  await expect(level).toHaveAttribute('aria-valuetext', /^1⅜″ over the lowest place/);
+  await expect(level).toHaveAttribute('aria-valuetext', /^1⅜″ above the low point/);
   await page.keyboard.press('Enter');
   // A quarter of an inch more over 223.5 square feet is 4.66 cubic feet: some ten bags of 0.45 (common practice, no source).
   await expect.poll(async () => Number(await bags.innerText()) - before).toBeGreaterThanOrEqual(9);

@@ -1,3 +1,4 @@
+import { formatListAnd } from '../../../shared-core/measure/list.ts';
 import { useMemo, useState } from 'react';
 import type { CureLog } from '../../../shared-core/book/cure-record.ts';
 import { formatInstant } from '../../../shared-core/measure/moment.ts';
@@ -40,6 +41,10 @@ export function AirPart({ jobId, room, logs, say, onOutcome }: AirPartProps) {
   );
   const { gaps } = room.schedule.log;
   const timeText = (ms: number): string => formatInstant(new Date(ms).toISOString(), say.zone, 'short', locale);
+  const gapTexts = [
+    ...gaps.slice(0, 3).map((g) => `from ${timeText(g.fromMs)} to ${timeText(g.toMs)}`),
+    ...(gaps.length > 3 ? [`${gaps.length - 3} more times`] : []),
+  ];
   return (
     <section className="cure-part">
       <h2 className="caption">{`${room.room.name}: air readings`}</h2>
@@ -47,7 +52,7 @@ export function AirPart({ jobId, room, logs, say, onOutcome }: AirPartProps) {
         now={say.now}
         zone={say.zone}
         notBefore={room.schedule.placedAt}
-        onKeep={(readings) => void addReadings(jobId, room.id, readings, 'by-hand', 'read by hand').then(onOutcome)}
+        onKeep={(readings) => void addReadings(jobId, room.id, readings, 'by-hand', 'entered by you').then(onOutcome)}
       />
       <TextButton onPress={() => setImporting(true)}>Import logger file</TextButton>
       {own.length > 0 && (
@@ -67,14 +72,7 @@ export function AirPart({ jobId, room, logs, say, onOutcome }: AirPartProps) {
         </ul>
       )}
       {gaps.length > 0 && (
-        <p className="small">
-          No readings{' '}
-          {gaps
-            .slice(0, 3)
-            .map((g) => `from ${timeText(g.fromMs)} to ${timeText(g.toMs)}`)
-            .join('; ')}
-          {gaps.length > 3 ? `; ${gaps.length - 3} more` : ''}. A gap is filled with a straight line between its ends.
-        </p>
+        <p className="small">{`No readings ${formatListAnd(gapTexts)}. A gap is filled with a straight line between its ends.`}</p>
       )}
       {importing && (
         <LogDialog

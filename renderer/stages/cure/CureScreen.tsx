@@ -10,7 +10,7 @@ import type { Outcome } from '../../book/outcome.ts';
 import { useJobReading, useNow } from '../../book/use-job-reading.ts';
 import { ActionButton } from '../../parts/ActionButton.tsx';
 import { Answer } from '../../parts/Answer.tsx';
-import { countWords } from '../../parts/count-words.ts';
+import { countWords } from '../../../shared-core/measure/count-words.ts';
 import { DrawingView } from '../../parts/DrawingView.tsx';
 import { EmptySheet } from '../../parts/EmptySheet.tsx';
 import { airWords } from '../../parts/job/air-words.ts';

@@ -15,10 +15,10 @@ export function CarryingPart({ takeoff, isWhole }: { readonly takeoff: JobTakeof
   const mass = (kg: number): string => formatMass(kg, units, locale);
   const times = (index: number | null): string => (index === null ? 'not at all' : formatNumber(index, { least: 1, most: 1 }, locale));
   return (
-    <BlockPart heading={isWhole ? 'To carry in, all rooms' : 'To carry in'}>
+    <BlockPart heading={isWhole ? 'Material to carry in' : 'To carry in'}>
       <dl className="estimate-takes">
         <div>
-          <dt>Weight, and lifts by hand</dt>
+          <dt>Weight and number of lifts by hand</dt>
           <dd>
             <Reason
               why={{
@@ -26,9 +26,10 @@ export function CarryingPart({ takeoff, isWhole }: { readonly takeoff: JobTakeof
                 inputs: [
                   { name: 'Bags', value: `${takeoff.bags}, each lifted twice` },
                   { name: 'Powder', value: mass(takeoff.powderKg) },
-                  { name: 'Batches', value: `${takeoff.batches}, each carried once, its water once` },
+                  { name: 'Batches', value: `${takeoff.batches}, each carried once, with its water` },
                 ],
-                formula: 'Bags from the van to the stack and from the stack to the bucket; powder, water and aggregate weighed together.',
+                formula:
+                  'Bags are carried from the van to the stack and from the stack to the bucket. Weight includes powder, water and aggregate.',
                 source: 'common practice, no source',
                 range: null,
               }}
@@ -49,7 +50,7 @@ export function CarryingPart({ takeoff, isWhole }: { readonly takeoff: JobTakeof
                     { name: 'Recommended limit', value: mass(way.limitKg) },
                   ],
                   formula:
-                    'The load over the recommended weight limit: over 1 a risk for some, over 3 for nearly everyone. It speaks of two-handed lifting while standing, not of carrying or kneeling.',
+                    'Load divided by the recommended weight limit. Over 1 is a risk for some people, over 3 for nearly everyone. It covers two-handed lifting while standing, not carrying or kneeling.',
                   source: SOURCE,
                   range: null,
                 }}
@@ -60,7 +61,7 @@ export function CarryingPart({ takeoff, isWhole }: { readonly takeoff: JobTakeof
           </div>
         ))}
       </dl>
-      <p className="small">{carrying.message} A caution, not a permission: follow local rules on lifting.</p>
+      <p className="small">{carrying.message} This is a caution. Follow local rules on lifting.</p>
     </BlockPart>
   );
 }

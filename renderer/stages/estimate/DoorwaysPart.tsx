@@ -32,9 +32,9 @@ export function DoorwaysPart({ jobRoom, level, onThickness }: DoorwaysPartProps)
       <Fields>
         <QuantityField
           kind="depth"
-          label="New covering, its bed included"
+          label="New flooring with its bed"
           value={thicknessM}
-          hint={thicknessM === null ? 'Left empty, steps are to the bare new floor.' : 'Counted in the steps.'}
+          hint={thicknessM === null ? 'Leave empty to show steps to the bare new floor.' : 'Included in the steps.'}
           onChange={onThickness}
         />
       </Fields>

@@ -73,7 +73,7 @@ export function EstimatePlan({ roomReading, survey, section, heading, choice }: 
     <>
       {heading}
       <div className={`estimate-choices${isWide ? ' estimate-choices-wide' : ''}`}>
-        <ChoiceRow label="What the plan shows" options={SHOWS} value={shows} onChange={setShows} />
+        <ChoiceRow label="Plan view" options={SHOWS} value={shows} onChange={setShows} />
         {choice}
       </div>
     </>
@@ -86,7 +86,7 @@ export function EstimatePlan({ roomReading, survey, section, heading, choice }: 
     const { drawn, onDrawn } = section;
     return (
       <PlanCanvas
-        label={`${label}. Press where the section begins and where it ends.`}
+        label={`${label}. Click where the section starts and ends.`}
         widthPx={drawing.width}
         heightPx={drawing.height}
         marks={drawing.marks}

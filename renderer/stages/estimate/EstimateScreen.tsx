@@ -297,7 +297,7 @@ function Estimate({ planned, plannedAt }: { readonly planned: JobReading; readon
             survey={survey}
             section={section}
             heading={heading}
-            choice={<ChoiceRow label="Which figures" options={LOOKING} value={looking} onChange={setLooking} />}
+            choice={<ChoiceRow label="Figures" options={LOOKING} value={looking} onChange={setLooking} />}
           />
           {isTrying && (
             <WhatIfPart planned={planned} roomId={room.id} trying={trying} now={now} onOffer={() => void trying.offer().then(say)} />

@@ -1,3 +1,4 @@
+import { formatListAnd } from '../../../shared-core/measure/list.ts';
 import type { RoomReading } from '../../../shared-core/standing/read-job.ts';
 import { FLOORING_NAME } from '../../../shared-core/cure/clearance-tests.ts';
 import { formatDepth, formatLength } from '../../../shared-core/measure/length-format.ts';
@@ -25,16 +26,14 @@ export function FlatnessPart({ roomReading, jobId }: { readonly roomReading: Roo
   const depth = (m: number): string => formatDepth(m, units, locale);
   const { flooring } = roomReading.jobRoom;
   return (
-    <BlockPart heading="Flatness to be expected">
+    <BlockPart heading="Expected flatness">
       <p className="small">
-        {BECAUSE[flatness.because]} Gaps up to{' '}
-        <Reason why={why(flatness, depth, formatLength(flatness.spanM, units, locale))}>{depth(flatness.expectedM)}</Reason> under{' '}
-        {formatLength(flatness.spanM, units, locale)}.
+        {BECAUSE[flatness.because]} Max gap under {formatLength(flatness.spanM, units, locale)}:{' '}
+        <Reason why={why(flatness, depth, formatLength(flatness.spanM, units, locale))}>{depth(flatness.expectedM)}</Reason>.
       </p>
       {flooring === null ? (
         <p className="small">
-          What goes on it decides whether that will do.{' '}
-          <LinkWord href={stageHref(jobId, 'assess', roomReading.room.id)}>Choose the covering</LinkWord>
+          The flooring sets the limit. <LinkWord href={stageHref(jobId, 'assess', roomReading.room.id)}>Choose the flooring</LinkWord>
         </p>
       ) : (
         <ul className="estimate-flat small">
@@ -54,18 +53,14 @@ interface VerdictProps {
 }
 
 function Verdict({ verdict: { rule, meets, checks }, flooring, depth }: VerdictProps) {
+  const limitTexts = checks.map(({ limit, gapM }) => `${limit.text} (expected ${depth(gapM)})`);
   return (
     <li>
       <StateShape state={meets ? 'done' : 'waiting'} sizePx={15} />
       <div>
-        <b>{meets ? 'Flat enough' : 'Not flat enough'}</b> for {flooring}:{' '}
-        {checks.map(({ limit, gapM }, i) => (
-          <span key={limit.text}>
-            {i === 0 ? '' : rule.join === 'any' ? ' or ' : ', '}
-            <UnitText>{limit.text}</UnitText> is asked, {depth(gapM)} expected
-          </span>
-        ))}
-        . <cite>{rule.source}</cite>
+        <b>{meets ? 'Flat enough' : 'Not flat enough'}</b> for {flooring}.{' '}
+        <UnitText>{`${rule.join === 'any' ? 'Any' : 'All'} of these limits: ${formatListAnd(limitTexts)}.`}</UnitText>{' '}
+        <cite>{rule.source}</cite>
       </div>
     </li>
   );
@@ -84,10 +79,10 @@ function why({ because, byPlanM, leftM, expectedM }: ExpectedFlatness, depth: (m
     ],
     formula:
       because === 'follows'
-        ? 'A thickness that follows the floor changes none of its gaps.'
-        : `The gaps the level leaves and those of a pour whose edge stays wet, under another straightedge in proportion: ${depth(expectedM)}.`,
+        ? 'A uniform layer keeps the gaps of the floor.'
+        : `Gaps left by the level plus those of a pour with a wet edge, in proportion for other straightedges: ${depth(expectedM)}.`,
     source: 'common practice; the flooring manufacturer’s limit overrides it',
     range: null,
-    more: 'Expected is not measured: read the floor again after the pour before it is covered.',
+    more: 'Expected is not measured. Take readings after the pour, before the flooring.',
   };
 }

@@ -1,3 +1,4 @@
+import { countWords } from '../../../shared-core/measure/count-words.ts';
 import type { Room } from '../../../shared-core/book/room.ts';
 import { formatArea } from '../../../shared-core/measure/area.ts';
 import { formatDepth, formatLength } from '../../../shared-core/measure/length-format.ts';
@@ -22,25 +23,23 @@ export function HighSpotsPart({ room, level }: HighSpotsPartProps) {
   const rest = highSpots.slice(HIGH_SPOTS_LISTED);
   const restM2 = rest.reduce((sum, spot) => sum + spot.areaM2, 0);
   return (
-    <BlockPart heading={highSpotsAreGround ? 'To be ground first' : 'Too thin, or bare'}>
+    <BlockPart heading={highSpotsAreGround ? 'Grind first' : 'Below minimum thickness'}>
       <ul className="estimate-spots">
         {listed.map((spot, i) => (
           <li key={`${spot.highestAt.xM},${spot.highestAt.yM}`}>
             <b>{highSpotLetter(i)}</b>
             <span>
-              {formatDepth(spot.depthM, units, locale)} {highSpotsAreGround ? 'off at its top' : 'below the minimum thickness'},{' '}
+              {formatDepth(spot.depthM, units, locale)} {highSpotsAreGround ? 'off the top' : 'below the minimum thickness'},{' '}
               {length(spot.lengthM)} by {length(spot.widthM)}, {formatArea(spot.areaM2, units, locale)}
               <span className="caption">
-                highest {length(spot.highestAt.xM - first.xM)} across, {length(spot.highestAt.yM - first.yM)} down from corner 1
+                {`Top: ${length(spot.highestAt.xM - first.xM)} across, ${length(spot.highestAt.yM - first.yM)} down from corner 1`}
               </span>
             </span>
           </li>
         ))}
       </ul>
       {rest.length > 0 && (
-        <p className="small">
-          And {rest.length} smaller, {formatArea(restM2, units, locale)} together.
-        </p>
+        <p className="small">{`${countWords(rest.length, 'smaller high spot', locale)}, ${formatArea(restM2, units, locale)} in total.`}</p>
       )}
     </BlockPart>
   );

@@ -1,3 +1,4 @@
+import { countWords } from '../../../shared-core/measure/count-words.ts';
 import type { LevelChoice } from '../../../shared-core/book/job.ts';
 import type { BagCount } from '../../../shared-core/material/bag-count.ts';
 import { formatDepth } from '../../../shared-core/measure/length-format.ts';
@@ -9,7 +10,7 @@ import { doorwayStep } from './doorway-words.ts';
 interface LevelNoteProps {
   readonly choice: LevelChoice;
   readonly level: SettledLevel;
-  /** How far it stands over the lowest place, or how thick it is, meters. */
+  /** How far it stands above the low point, or how thick it is, meters. */
   readonly overM: number;
   readonly bags: BagCount | null;
   /** The figures are still on their way. */
@@ -27,17 +28,17 @@ export function LevelNote({ choice, level, overM, bags, isBehind, bottomPx }: Le
   return (
     <div className="level-note" style={{ bottom: bottomPx }} aria-hidden="true">
       <p className="level-note-head">
-        <b>{depth(overM)}</b> {choice.mode === 'follow' ? 'thick' : 'over the lowest place'}
-        {isLowest && <i>, as low as it may be</i>}
+        <b>{depth(overM)}</b> {choice.mode === 'follow' ? 'thick' : 'above the low point'}
+        {isLowest && <i>, the lowest possible</i>}
       </p>
       {isBehind ? (
-        <p className="caption">working it out…</p>
+        <p className="caption">Calculating…</p>
       ) : (
         <>
           <p>
             {bags !== null && (
               <>
-                <b>{bags.quotedBags} bags</b> ({bags.leastBags} to {bags.mostBags}),{' '}
+                <b>{countWords(bags.quotedBags, 'bag', locale)}</b> ({bags.leastBags} to {bags.mostBags}),{' '}
               </>
             )}
             {formatVolume(fill.volumeM3, units, locale)}, {depth(fill.leastDepthM)} to {depth(fill.greatestDepthM)} deep

@@ -51,13 +51,13 @@ export function LevelPart({ roomReading, currency, onChange, onThickness, childr
                   value={level.followThicknessM}
                   emptyMessage="A thickness is needed."
                   onChange={(m) => m !== null && onChange('thickness', (l) => ({ ...l, followThicknessM: m }))}
-                  check={(m) => (m > 0 ? null : 'This has to be more than nothing.')}
+                  check={(m) => (m > 0 ? null : 'Enter a value greater than 0.')}
                 />
                 <QuantityField
                   kind="depth"
                   label="For its texture"
                   value={level.textureM}
-                  emptyMessage="Type 0 for none."
+                  emptyMessage="Enter 0 for none."
                   onChange={(m) => m !== null && onChange('allowance for texture', (l) => ({ ...l, textureM: m }))}
                 />
               </>
@@ -67,15 +67,15 @@ export function LevelPart({ roomReading, currency, onChange, onThickness, childr
                   kind="depth"
                   label="Minimum thickness"
                   value={level.leastThicknessM}
-                  emptyMessage="Type 0 for a feather edge."
+                  emptyMessage="Enter 0 for a feather edge."
                   onChange={(m) => m !== null && onChange('minimum thickness', (l) => ({ ...l, leastThicknessM: m }))}
                 />
                 <QuantityField
                   kind="depth"
-                  label="Grind off, at most"
+                  label="Max grinding depth"
                   value={level.grindMostM}
-                  emptyMessage="Type 0 for none."
-                  onChange={(m) => m !== null && onChange('how much to grind', (l) => ({ ...l, grindMostM: m }))}
+                  emptyMessage="Enter 0 for none."
+                  onChange={(m) => m !== null && onChange('grinding depth', (l) => ({ ...l, grindMostM: m }))}
                 />
               </>
             )}
@@ -84,7 +84,7 @@ export function LevelPart({ roomReading, currency, onChange, onThickness, childr
                 kind="depth"
                 label="Over the lowest"
                 value={settled.levelM - lowest}
-                {...(level.levelM === null ? {} : { hint: 'typed; empty it for the lowest' })}
+                {...(level.levelM === null ? {} : { hint: 'Clear it for the lowest elevation.' })}
                 onChange={(m) => onChange('the level', (l) => ({ ...l, levelM: m === null ? null : lowest + m }))}
               />
             )}
@@ -135,11 +135,11 @@ function GrindPart({
   const saved =
     curve.saving > 0
       ? `Least at ${formatDepth(curve.cheapest.groundMostM, units)}: ${money(curve.cheapest.cost)}.`
-      : 'Grinding does not pay here.';
+      : 'Grinding costs more than it saves here.';
   return (
     <BlockPart>
       <p className="small">
-        {money(chosen.cost)} to grind and fill. No grinding: {money(curve.noGrinding.cost)}. {saved}
+        {money(chosen.cost)} to grind and fill. Without grinding: {money(curve.noGrinding.cost)}. {saved}
       </p>
       <div ref={ref} className="estimate-curve">
         {size !== null && size.widthPx > 0 && (

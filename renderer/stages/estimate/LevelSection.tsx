@@ -160,7 +160,7 @@ export function LevelSection({ roomReading, survey, cut, context, onChange }: Le
           <div
             role="slider"
             tabIndex={0}
-            aria-label="The new floor: arrow keys take it up and down"
+            aria-label="Finish elevation: use the arrow keys to raise or lower it"
             aria-orientation="vertical"
             aria-valuenow={Math.round(overM * 10_000) / 10}
             aria-valuemin={0}

@@ -1,3 +1,4 @@
+import { formatListAnd } from '../../../shared-core/measure/list.ts';
 import type { RoomReading } from '../../../shared-core/standing/read-job.ts';
 import type { LevelChoice } from '../../../shared-core/book/job.ts';
 import { rampEnds } from '../../../shared-core/survey/plane.ts';
@@ -36,9 +37,9 @@ export function RampFields({ roomReading, lowestM, coversM, onChange }: RampFiel
               <QuantityField
                 key={`${point.point.xM} ${point.point.yM}`}
                 kind="depth"
-                label={`Over the lowest, at ${nameOf(point, i)}`}
+                label={`Above the low point, at ${nameOf(point, i)}`}
                 value={point.heightM - lowestM}
-                emptyMessage="A height is needed here: type 0 for the height of the lowest place."
+                emptyMessage="Enter a height, or 0 for the low point."
                 onChange={(m) => m !== null && set(rampThrough.map((other, k) => (k === i ? { ...other, heightM: lowestM + m } : other)))}
               />
             ))}
@@ -48,18 +49,12 @@ export function RampFields({ roomReading, lowestM, coversM, onChange }: RampFiel
       <div className="estimate-ramp">
         {thresholds.length >= 2 && (
           <TextButton onPress={() => set(thresholds.slice(0, 3).map(({ point: place, heightM }) => ({ point: place, heightM })))}>
-            Take the thresholds:{' '}
-            {thresholds
-              .slice(0, 3)
-              .map((t) => t.name)
-              .join(', ')}
+            {`Use the thresholds: ${formatListAnd(thresholds.slice(0, 3).map((t) => t.name))}`}
           </TextButton>
         )}
-        {ends !== null && <TextButton onPress={() => set(ends)}>Run it from wall to wall, the long way</TextButton>}
+        {ends !== null && <TextButton onPress={() => set(ends)}>Span the room lengthwise, wall to wall</TextButton>}
       </div>
-      {thresholds.length < 2 && (
-        <p className="small">Read the floor beyond two doorways on the plan and the ramp can run from threshold to threshold.</p>
-      )}
+      {thresholds.length < 2 && <p className="small">Measure the floor beyond two doorways to span from threshold to threshold.</p>}
     </>
   );
 }

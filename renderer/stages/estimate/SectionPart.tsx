@@ -11,14 +11,14 @@ export function SectionPart({ section }: { readonly section: SectionHad }) {
         value={section.choice}
         onChange={(choice) => section.onChoice(choice ?? 'deepest')}
         options={[
-          { value: 'deepest', word: 'through the deepest place' },
+          { value: 'deepest', word: 'through the deepest point' },
           { value: 'long', word: 'along the room' },
           { value: 'across', word: 'across the room' },
           { value: 'worst', word: 'through the worst gap' },
           { value: 'drawn', word: 'along a line drawn on the plan' },
         ]}
-        hint={section.choice === 'drawn' ? 'Take hold of its ends, or press where it begins and where it ends.' : undefined}
-        problem={section.misses ? 'This line misses the floor: take one of its ends across.' : null}
+        hint={section.choice === 'drawn' ? 'Drag its ends, or click its start and its end.' : undefined}
+        problem={section.misses ? 'This line misses the floor. Drag one of its ends across the room.' : null}
       />
     </BlockPart>
   );

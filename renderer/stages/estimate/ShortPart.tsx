@@ -1,3 +1,4 @@
+import { countWords } from '../../../shared-core/measure/count-words.ts';
 import { curvesDrawing } from '../../../shared-core/drawing/curves.ts';
 import type { BagCount } from '../../../shared-core/material/bag-count.ts';
 import { formatNumber } from '../../../shared-core/measure/number.ts';
@@ -21,10 +22,10 @@ export function ShortPart({ bags }: { readonly bags: BagCount }) {
   const more = chanceOf(bags.quotedBags + 1);
   const step = Math.max(1, Math.ceil(bags.curve.length / MOST_LABELS));
   return (
-    <BlockPart heading="How likely it runs short">
+    <BlockPart heading="Chance of running short">
       <p className="small">
-        {count(bags.quotedBags)} {bags.quotedBags === 1 ? 'bag runs' : 'bags run'} short {formatPercent(bags.chanceShort, 0, locale)} of the
-        time{more === null ? '' : `, one more ${more}`}.
+        {`${countWords(bags.quotedBags, 'bag', locale)}: ${formatPercent(bags.chanceShort, 0, locale)} chance of running short.`}
+        {more !== null && ` With 1 more bag: ${more}.`}
       </p>
       <div ref={ref} className="estimate-curve">
         {size !== null && size.widthPx > 0 && bags.curve.length > 1 && (

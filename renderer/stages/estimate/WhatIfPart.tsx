@@ -41,7 +41,7 @@ export function WhatIfPart({ planned, roomId, trying, now, onOffer }: WhatIfPart
         />
       )}
       <Table<WhatIfRow>
-        label="What changes"
+        label="Changes"
         dense
         rows={rows}
         rowKey={(row) => row.key}
@@ -60,8 +60,8 @@ export function WhatIfPart({ planned, roomId, trying, now, onOffer }: WhatIfPart
       />
       <p className="small">
         {isTried
-          ? 'Nothing of this is written until you keep it.'
-          : 'Change depth, material, grinding or crew at the right: the figures move here, and nothing is written until you keep it.'}
+          ? 'Nothing changes until you save.'
+          : 'Change the depth, material, grinding, or crew on the right and compare here. Nothing changes until you save.'}
       </p>
       {isTried && (
         <div className="what-if-ends">

@@ -8,7 +8,7 @@ const FLUSH_M = 0.0008;
 
 /** `flush with the tile`, `⅜″ up into this room`; what is missing where the floor beyond was not read. */
 export function doorwayStep({ stepM, adjoiningFlooring }: DoorwayLevel, units: UnitSystem, locale: string): string {
-  if (stepM === null) return 'the floor beyond is not read';
+  if (stepM === null) return 'adjoining floor not measured';
   if (Math.abs(stepM) < FLUSH_M) return adjoiningFlooring === '' ? 'flush' : `flush with the ${adjoiningFlooring}`;
   const from = adjoiningFlooring === '' ? '' : ` from the ${adjoiningFlooring}`;
   return `${formatDepth(Math.abs(stepM), units, locale)} ${stepM > 0 ? 'up' : 'down'} into this room${from}`;

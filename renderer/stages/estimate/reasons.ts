@@ -12,7 +12,7 @@ import { formatVolume } from '../../../shared-core/measure/volume.ts';
 import { formatMoney } from '../../../shared-core/price/money.ts';
 import type { ReasonWhy } from '../../parts/Reason.tsx';
 
-const SOURCES = { bag: 'from the bag', typical: 'typical, until the sheet says', measured: 'weighed by this business' } as const;
+const SOURCES = { bag: 'from the bag', typical: 'typical (not from the data sheet)', measured: 'weighed by you' } as const;
 
 /** Where the quoted count stands between the least and the most, 0 to 1. */
 export function within(value: number, least: number, most: number): number {
@@ -29,16 +29,16 @@ export function bagsWhy({ room, estimate }: RoomReading, units: UnitSystem, loca
     what: `Bags for the ${room.name.toLowerCase()}`,
     inputs: [
       {
-        name: 'Volume to the level',
+        name: 'Volume below the finish elevation',
         value: formatVolume(volume.likelyM3, units, locale),
         source: `${room.survey.readings.length} readings`,
       },
       { name: 'Average depth', value: formatDepth(depths.meanM, units) },
       { name: 'Over', value: formatArea(taken.room.areaM2, units, locale) },
-      { name: 'Yield of a bag', value: formatVolume(sheet.yieldM3.value, units, locale), source: SOURCES[sheet.yieldM3.source] },
+      { name: 'Yield per bag', value: formatVolume(sheet.yieldM3.value, units, locale), source: SOURCES[sheet.yieldM3.source] },
       { name: 'Lost in buckets', value: formatPercent(taken.lossShare, 0) },
     ],
-    formula: `Volume and its loss, over the yield of a bag: ${formatNumber(bags.exactBags, { most: 1 }, locale)} bags. The count quoted is enough ${tenths(bags.percentile)}, with the range of the readings and of the yield; whole bags.`,
+    formula: `Volume plus waste, divided by the yield per bag: ${formatNumber(bags.exactBags, { most: 1 }, locale)} bags. The quoted count is enough ${tenths(bags.percentile)}, allowing for the uncertainty of the readings and the yield. Rounded up to whole bags.`,
     source: 'volume exact over the triangulated readings; the range from reading error, sparse readings and the yield',
     range: {
       leastText: String(bags.leastBags),
@@ -77,13 +77,13 @@ export function priceWhy(option: OptionEstimate, locale: string): ReasonWhy {
   const NAMES: Readonly<Record<string, string>> = {
     material: 'Materials, at cost',
     labor: 'Hours, at cost',
-    other: 'Everything else, at cost',
+    other: 'Other costs',
   };
   return {
     what: `Price, ${option.name.toLowerCase()}`,
     inputs: [...sums].map(([kind, minor]) => ({ name: NAMES[kind] ?? kind, value: money(minor) })),
-    formula: `${price.methodWords}${price.discountMinor > 0 ? ` Less a discount of ${money(price.discountMinor)}.` : ''} Tax comes on top.`,
-    source: 'lines, costs and terms under Quote and Business',
+    formula: `${price.methodWords}${price.discountMinor > 0 ? ` Less a discount of ${money(price.discountMinor)}.` : ''} Tax is added.`,
+    source: 'line items, costs and terms from Quote and Settings',
     range: {
       leastText: formatMoney(price.range.leastMinor, price.currency, locale, 'about'),
       mostText: formatMoney(price.range.mostMinor, price.currency, locale, 'about'),
@@ -93,12 +93,12 @@ export function priceWhy(option: OptionEstimate, locale: string): ReasonWhy {
   };
 }
 
-/** How long the pour lasts. */
+/** Pour duration. */
 export function finishWhy(taken: RoomTakeoff, locale: string): ReasonWhy {
   const pour = taken.hours.find((task) => task.key === 'pour');
   const lasts = (min: number): string => formatDuration(Math.round(min) * 60, locale);
   return {
-    what: 'How long the pour lasts',
+    what: 'Pour duration',
     inputs: [
       { name: 'Batches', value: String(taken.water?.batches ?? 0) },
       { name: 'Bags', value: String(taken.bags?.quotedBags ?? 0) },
@@ -106,10 +106,10 @@ export function finishWhy(taken: RoomTakeoff, locale: string): ReasonWhy {
     formula: pour === undefined ? `${lasts(taken.pourMinutes)} from the first batch to the last.` : `${pour.why}.`,
     source:
       pour?.source === 'simulated'
-        ? 'the middle of the pour’s simulated runs'
+        ? 'median of the simulated pours'
         : pour?.source === 'planned'
           ? 'the crew’s usual times in the pour plan'
-          : 'typical, common practice, until there is a pour plan',
+          : 'typical, common practice, no pour plan yet',
     range: null,
   };
 }

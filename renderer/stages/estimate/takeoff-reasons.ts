@@ -22,7 +22,7 @@ export interface TakeoffRow {
 
 const FROM: Readonly<Record<FigureSource, string>> = {
   bag: 'from the bag',
-  typical: 'typical, until the sheet says',
+  typical: 'typical (not from the data sheet)',
   measured: 'weighed by this business',
 };
 
@@ -57,13 +57,12 @@ const liftRows: Rows = ({ lifts, sheet }, { units, locale }) => {
           ? []
           : [{ name: 'Wait between', value: `${hours(wait.value.least)} to ${hours(wait.value.most)}`, source: FROM[wait.source] }]),
       ],
-      formula:
-        lifts.notes.length > 0 ? lifts.notes.join(' ') : 'The deepest place is within what one lift may be, so it is poured at once.',
+      formula: lifts.notes.length > 0 ? lifts.notes.join(' ') : 'The deepest point is within the maximum lift, so one lift is enough.',
       source: 'the material’s sheet',
       more:
         wait === null
           ? undefined
-          : 'The wait is for the sheet’s own temperature: a colder room takes longer. Prime between lifts where the sheet asks for it.',
+          : 'The wait applies at the data sheet’s temperature. A colder room takes longer. Prime between lifts where the data sheet says so.',
     }),
   ];
 };
@@ -72,18 +71,18 @@ const waterRows: Rows = ({ water, sheet, bags }, { units, locale }) => {
   if (water === null || sheet === null || bags === null) return [];
   const liquid = (l: number): string => formatLiquid(l, units, locale);
   const span = (of: { least: number; most: number }): string => `${liquid(of.least)} to ${liquid(of.most)}`;
-  const perBag = { name: 'Water a bag', value: span(sheet.waterL.value), source: FROM[sheet.waterL.source] };
-  const caution = 'Never more than the sheet’s most: too much water is weak, dusts and cracks.';
+  const perBag = { name: 'Mix water per bag', value: span(sheet.waterL.value), source: FROM[sheet.waterL.source] };
+  const caution = 'Never exceed the data sheet’s maximum. Too much water makes the floor weak, dusty, and cracked.';
   return [
     row('Water a batch', span(water.perBatchL), {
       inputs: [perBag, { name: 'Bags in a batch', value: formatNumber(water.bagsPerBatch, { most: 2 }, locale) }],
-      formula: 'The water of one bag, times the bags in a batch.',
+      formula: 'Mix water per bag × bags per batch.',
       source: 'the material’s sheet',
       more: caution,
     }),
     row('Total water', span(water.totalL), {
       inputs: [perBag, { name: 'Bags', value: String(bags.quotedBags) }],
-      formula: 'The water of one bag, times the bags quoted.',
+      formula: 'Mix water per bag × bags quoted.',
       source: 'the material’s sheet',
     }),
     row('Buckets to measure', formatNumber(water.buckets, { most: 0 }, locale), {
@@ -92,7 +91,7 @@ const waterRows: Rows = ({ water, sheet, bags }, { units, locale }) => {
         { name: 'Bags in a batch', value: formatNumber(water.bagsPerBatch, { most: 2 }, locale) },
         { name: 'A batch, mixed', value: formatVolume(water.batchM3, units, locale) },
       ],
-      formula: 'One bucket of water measured beforehand for each batch.',
+      formula: '1 bucket of measured water per batch.',
       source: 'common practice, no source',
       ...(water.warning === null ? {} : { more: water.warning }),
     }),
@@ -108,12 +107,12 @@ const primerRows: Rows = ({ primer, room }, { units, locale }) => {
       inputs: [
         { name: 'Over', value: formatArea(room.areaM2, units, locale) },
         { name: 'Covers, a coat', value: formatCoverage(primer.coverageM2PerL, units, locale) },
-        { name: 'Water to one of primer', value: formatNumber(primer.waterParts, { most: 2 }, locale) },
+        { name: 'Dilution (water : primer)', value: formatNumber(primer.waterParts, { most: 2 }, locale) },
         { name: 'Total spread', value: liquid(primer.spreadL) },
         { name: 'Water added', value: liquid(primer.waterL) },
       ],
-      formula: 'Area times coats over what a liter covers; of that, the part that comes out of the jug.',
-      source: 'the primer’s sheet for this kind of floor, as the drops of water or the layers say',
+      formula: 'Area × coats ÷ coverage. Primer is the undiluted part.',
+      source: 'primer data sheet for this substrate, by the water drop test or the layers',
       more: `A coat dries ${formatDuration(primer.dryHours.least * 3600, locale)} at least; poured on before ${formatDuration(primer.dryHours.most * 3600, locale)}.`,
     }),
   ];
@@ -135,13 +134,13 @@ const weightRows: Rows = ({ weight, room, sheet, aggregate }, { units, locale })
         { name: 'Taken up before', value: heavy(weight.removedKgM2), source: 'typical densities of the layers' },
         ...(weight.allowedPa === null ? [] : [{ name: 'Allowance entered', value: formatLoad(weight.allowedPa, units, locale) }]),
       ],
-      formula: 'Depth times fresh density, wet as poured, when it weighs most.',
-      source: 'the material’s sheet and the survey',
+      formula: 'Depth × fresh density. It is heaviest when wet.',
+      source: 'data sheet and readings',
       range: {
         leastText: heavy(weight.meanKgM2),
         mostText: heavy(weight.mostKgM2),
         value: null,
-        words: 'From the average to the deepest place.',
+        words: 'From the average to the deepest point.',
       },
       more: weight.message,
     }),
@@ -158,7 +157,7 @@ const aggregateRows: Rows = ({ aggregate, bags, sheet }, { units, locale }) =>
             { name: 'Bags', value: String(bags.quotedBags) },
             { name: 'Yield with it', value: formatVolume(aggregate.yieldM3, units, locale) },
           ],
-          formula: 'The most the sheet allows by weight of powder; the stones add the volume that they displace.',
+          formula: 'The maximum on the data sheet by weight of powder. Aggregate adds the volume it displaces.',
           source: 'the material’s sheet',
         }),
       ];
@@ -171,15 +170,13 @@ const sundryRows: Rows = ({ room, damM, dams, disposal }, { units, locale }) => 
   return [
     ...(room.perimeterM > 0 ? [from('Perimeter strip', length(room.perimeterM), 'All walls and cut-outs.', 'the plan')] : []),
     ...(damM > 0 ? [from('Dams', `${length(damM)}, ${dams}`, 'The widths of the openings that are dammed.', 'the plan')] : []),
-    ...(room.crackM > 0
-      ? [from('Crack filler', length(room.crackM), 'Cracks and joints that lie still, and gaps.', 'marks on the plan')]
-      : []),
+    ...(room.crackM > 0 ? [from('Crack filler', length(room.crackM), 'Dormant cracks and joints, and gaps.', 'marks on the plan')] : []),
     ...(room.reinforceM2 > 0
-      ? [from('Reinforcement', area(room.reinforceM2), 'Over wood, the whole room.', 'common practice; the sheet may ask otherwise')]
+      ? [from('Reinforcement', area(room.reinforceM2), 'Over wood, the whole room.', 'common practice; the data sheet comes first')]
       : []),
-    ...(room.sealM2 > 0 ? [from('Sealer', area(room.sealM2), 'The floor stays bare and is sealed.', 'the covering chosen')] : []),
+    ...(room.sealM2 > 0 ? [from('Sealer', area(room.sealM2), 'The floor stays bare and is sealed.', 'the flooring chosen')] : []),
     ...(room.abradeM2 > 0
-      ? [from('To abrade', area(room.abradeM2), 'A closed surface is opened first.', 'the layers and looks on record')]
+      ? [from('To abrade', area(room.abradeM2), 'A non-porous surface is abraded first.', 'layers and visual inspections on record')]
       : []),
     ...(room.grind.areaM2 > 0
       ? [
@@ -193,14 +190,7 @@ const sundryRows: Rows = ({ room, damM, dams, disposal }, { units, locale }) => 
         ]
       : []),
     ...(disposal.massKg > 0
-      ? [
-          from(
-            'To dispose of',
-            formatMass(disposal.massKg, units, locale),
-            'Layers taken up, at typical densities.',
-            'the layers on record',
-          ),
-        ]
+      ? [from('To dispose of', formatMass(disposal.massKg, units, locale), 'Layers removed, at typical densities.', 'the layers on record')]
       : []),
   ];
 };
@@ -213,10 +203,10 @@ const hourRows: Rows = ({ hours }, { locale }) => {
   return [
     row('Hours', helpers > 0 ? `${lasts(own)}, helpers ${lasts(helpers)}` : lasts(own), {
       inputs: hours.map((task) => ({ name: task.name, value: lasts(task.ownHours + task.helperHours), source: task.why })),
-      formula: 'Task by task, the owner’s and the helpers’ together.',
+      formula: 'All tasks, owner and helpers.',
       source: hours.some((task) => task.source === 'simulated')
         ? 'the pour by its simulation; the rest typical, common practice'
-        : 'typical times, common practice, until this business has its own',
+        : 'typical times, common practice',
     }),
   ];
 };

@@ -60,7 +60,7 @@ export function useTry(planned: JobReading, now: string, isOn: boolean): Trying 
     },
     offer: () =>
       finish(
-        changeJob(whole.job.id, 'another way to do it', (job) => ({
+        changeJob(whole.job.id, 'option', (job) => ({
           ...job,
           estimate: {
             ...job.estimate,

@@ -42,7 +42,7 @@ interface CorrectProps {
   readonly onAdd: (draft: TroubleDraft) => void;
 }
 
-/** Corrects an entry of a finished pour: by whom and why stay in the log, and so does the entry. */
+/** Corrects an entry of a finished pour: the person, the reason and the entry itself stay in the log. */
 export function CorrectPart({ state, zone, initials, onSave, onAdd }: CorrectProps) {
   const { locale } = useMeasure();
   const entries = state.entries.filter(({ event, undone }) => !undone && isCorrectable(event));

@@ -68,7 +68,7 @@ export function PlanFields({
   return (
     <>
       {isNew && (
-        <BlockPart heading="How is the mix carried?">
+        <BlockPart heading="Mix transport">
           <ChoiceRow
             label="Carried"
             options={[

@@ -69,7 +69,7 @@ function ledgerLists(rows: ListRows, names: Names): readonly DataTable[] {
         ...tail<Receipt>(),
       ],
     ),
-    dataTable('purchases', 'One row per line of a purchase. The tax of a purchase stands in each of its lines.', lines, [
+    dataTable('purchases', 'One row per line of a purchase. The tax of a purchase is repeated in each of its lines.', lines, [
       text('Entry ID', ({ purchase }) => purchase.id),
       text('Job', ({ purchase }) => names.job(purchase.jobId)),
       day('Day', ({ purchase }) => purchase.onDay),
@@ -93,7 +93,7 @@ function ledgerLists(rows: ListRows, names: Names): readonly DataTable[] {
     ]),
     dataTable('hours', 'One row per entry of hours.', of('hours'), [
       ...head<Entry<'hours'>>(),
-      text('Who', (e) => e.who),
+      text('Worker', (e) => e.who),
       text('Paid as', (e) => e.paidAs),
       text('Task', (e) => e.task),
       number('Minutes', 0, (e) => e.minutes),

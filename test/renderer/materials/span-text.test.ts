@@ -58,7 +58,10 @@ describe('a span as typed', () => {
     expect(read.ok && read.value.most).toBeCloseTo(30, 9);
   });
   it('with its ends swapped says so and offers them the other way', () => {
-    expect(liquid('6 to 5 qt')).toEqual({ ok: false, message: '6 to 5 qt: the least is more than the most. Did you mean 5 to 6 qt?' });
+    expect(liquid('6 to 5 qt')).toEqual({
+      ok: false,
+      message: '6 to 5 qt: the minimum is greater than the maximum. Did you mean 5 to 6 qt?',
+    });
   });
   it.each(['to 5 qt', '5 to', '1 to 2 to 3 qt'])('%s is refused with an example', (text) => {
     const read = liquid(text);

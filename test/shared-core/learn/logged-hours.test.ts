@@ -26,7 +26,7 @@ describe('hours read from the logs', () => {
     expect(nameOf('RT', ['Ros Teague', 'Bea Lorne'])).toBe('Ros Teague');
     expect(nameOf('bea', ['Ros Teague', 'Bea Lorne'])).toBe('Bea Lorne');
     expect(nameOf('XY', ['Ros Teague'])).toBe('XY');
-    expect(taskOfLine('take-out:layer-1')).toBe('Take up the old floor');
+    expect(taskOfLine('take-out:layer-1')).toBe('Remove old flooring');
     expect(taskOfLine('grind')).toBe('Grind');
   });
   it('go once they are recorded, come back when voided, and give way to hours entered by hand', () => {

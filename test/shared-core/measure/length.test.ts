@@ -65,12 +65,12 @@ describe('a length as typed', () => {
   it('reads a thousands comma by the locale and asks when it can mean two things', () => {
     expect(parseLength('3,760 mm', 'metric', 'length', 'en-US')).toEqual({ ok: true, value: 3.76 });
     expect(parseLength('3,760 m', 'metric', 'length', 'de-DE')).toEqual({ ok: true, value: 3.76 });
-    expect(parsed('3,760 m', 'metric', 'length')).toBe('“3,760” can be read two ways: type 3760 or 3.760.');
+    expect(parsed('3,760 m', 'metric', 'length')).toBe('“3,760” can be read two ways. Enter 3760 or 3.760.');
   });
 
   it('is refused with what would be right', () => {
-    expect(parsed(`6' 14"`, 'us', 'length')).toBe(`6' 14": inches go to 11; did you mean 7' 2"?`);
-    expect(parsed('', 'us', 'depth')).toBe('Type a length, such as 1 3/8".');
+    expect(parsed(`6' 14"`, 'us', 'length')).toBe(`6' 14": inches go up to 11. Did you mean 7' 2"?`);
+    expect(parsed('', 'us', 'depth')).toBe('Enter a length, such as 1 3/8".');
     expect(parsed('NaN', 'us', 'length')).toMatch(/a length is a number/);
     expect(parsed('-3', 'us', 'length')).toMatch(/cannot be less than zero/);
     expect(parsed('9999 ft', 'us', 'length')).toMatch(/more than 984'/);

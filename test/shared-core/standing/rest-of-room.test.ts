@@ -69,7 +69,7 @@ describe('the rest of a room after a pour that stopped', () => {
     expect(rest.jointM).toBeGreaterThan(1);
     const next = readPour(partly, [ROOM]);
     expect(next.ok && next.value.lifts[0]).toMatchObject({ number: 1, isRest: true });
-    // What was placed and what is left are the plan; whole bags round by one.
+    // Placed and what is left are the plan; whole bags round by one.
     expect(next.ok ? next.value.bagsNeeded + 16 : 0).toBeGreaterThanOrEqual(pour.bagsPlanned - 1);
     expect(next.ok ? next.value.bagsNeeded + 16 : 0).toBeLessThanOrEqual(pour.bagsPlanned + 2);
     expect(takeoff?.bags?.quotedBags ?? 0).toBeGreaterThanOrEqual(next.ok ? next.value.bagsNeeded : 99);

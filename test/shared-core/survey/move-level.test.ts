@@ -30,7 +30,7 @@ const settled = (choice = levelChoice({})) => settleLevel(floor, plan, choice, O
 const SIXTEENTH = 0.0254 / 16;
 
 describe('a level moved by hand', () => {
-  it('stands at a whole number of sixteenths over the lowest place, and the settled level is where the hand left it', () => {
+  it('stands at a whole number of sixteenths above the low point, and the settled level is where the hand left it', () => {
     fc.assert(
       fc.property(fc.double({ min: -0.03, max: 0.05, noNaN: true }), (byM) => {
         const from = settled();

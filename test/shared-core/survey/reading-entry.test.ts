@@ -67,7 +67,7 @@ describe('readings as typed', () => {
         line: 3,
         point: places[1],
         message:
-          'The 2 places left to read end at line 2; line 3, 1029, and 1 more have none. Set the readings closer, or take some lines out.',
+          'The 2 places left to read end at line 2; line 3, 1029, and 1 more have none. Set the readings closer, or delete some lines.',
       },
     ]);
     expect(problemsIn('1022', [])).toMatchObject([
