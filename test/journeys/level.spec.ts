@@ -186,7 +186,7 @@ test('what is wrong with a plan or its readings shows at its place on the plan, 
   // More lines than places: said where the places end.
   await column.fill(Array.from({ length: 300 }, () => '40 1/4').join('\n'));
   await expect(
-    page.locator('.plan-note').filter({ hasText: /places left to read end at line \d+; line \d+, 40 1\/4, and \d+ more have none/ }),
+    page.locator('.plan-note').filter({ hasText: /points left end at line \d+. Line \d+, 40 1\/4, and \d+ more have none/ }),
   ).toBeVisible();
 });
 

@@ -48,7 +48,7 @@ test('two figures that disagree are shown with the sum, chosen between, and sett
   const dialog = page.getByRole('dialog', { name: 'Weigh a mixed bag' });
   await dialog.getByLabel('Mix water').fill('6 qt');
   await dialog.getByLabel('Mix water').press('Enter');
-  await expect(dialog.getByRole('alert')).toContainText('is more water than Self-leveling underlayment, fine takes');
+  await expect(dialog.getByRole('alert')).toContainText('is too much water for Self-leveling underlayment, fine');
   await dialog.getByLabel('Mix water').fill('5 qt');
   await dialog.getByLabel('Bucket volume to the line').fill('1 gal');
   await dialog.getByLabel('Bucket, empty').fill('2 lb');
@@ -71,9 +71,9 @@ test('a price is added from a day, and one with too many decimals is not', async
   await page.getByLabel('From', { exact: true }).fill('1/15/2027');
   await page.getByLabel('From', { exact: true }).press('Enter');
   await page.getByRole('button', { name: 'Add price' }).click();
-  const prices = page.getByRole('listitem').filter({ hasText: /from .*20\d\d/ });
+  const prices = page.getByRole('listitem').filter({ hasText: /From .*20\d\d/ });
   await expect(prices.filter({ hasText: '$36.25' })).toContainText('January 15, 2027');
-  await expect(prices.filter({ hasText: '$34.00' })).toContainText('holds now');
+  await expect(prices.filter({ hasText: '$34.00' })).toContainText('Current');
   await page.getByRole('link', { name: 'Go to Stock' }).click();
   await page.getByRole('button', { name: 'Record stock' }).click();
   const dialog = page.getByRole('dialog', { name: 'Record stock' });

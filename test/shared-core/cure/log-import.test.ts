@@ -132,7 +132,7 @@ describe('a logger’s file, previewed', () => {
       NOW,
     );
     expect(found).toMatchObject({ ok: false });
-    expect(found.ok ? '' : found.message).toContain('Choose the columns again');
+    expect(found.ok ? '' : found.message).toContain('Select other columns');
   });
 
   it('refuses an unknown zone in words', () => {

@@ -52,7 +52,7 @@ describe('a bag', () => {
   });
   it('with a yield of zero is refused in words', () => {
     const read = wholeBags(1, 0.05, 0);
-    expect(read.ok ? '' : read.message).toMatch(/yield of a bag is zero/);
+    expect(read.ok ? '' : read.message).toMatch(/yield per bag is 0/);
   });
   it('weighed in a bucket gives back the yield it was made with, and refuses swapped readings', () => {
     const weighing = { bagKg: 25, waterL: 5, bucketVolumeM3: 0.01, emptyKg: 0.8, fullKg: 20.8 };

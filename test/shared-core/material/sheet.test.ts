@@ -48,7 +48,7 @@ describe('a sheet that disagrees with itself', () => {
   it('shows the sum of the mass balance and the figures to choose from', () => {
     const [found] = contradictions(changed({ densityFreshKgM3: { value: (125 * LB_KG) / CU_FT_M3, source: 'bag' } }), 'us');
     expect(found?.message).toBe(
-      '50 lb and 5 qt of water weigh 60.4 lb. At 125 lb/cu ft that fills 0.48 cu ft, not 0.45 cu ft. The smaller is safer: it buys about one bag more in 14.',
+      '50 lb and 5 qt of water weigh 60.4 lb. At 125 lb/cu ft that fills 0.48 cu ft, not 0.45 cu ft. The smaller yield is safer. It buys about 1 more bag in 14.',
     );
     expect(found?.choices.map((c) => c.yieldBasis)).toEqual(['sheet', 'mass']);
   });
@@ -72,7 +72,7 @@ describe('a sheet that disagrees with itself', () => {
     const most = read(fine).waterL.value.most;
     expect(checkWater(read(fine), most, show).ok).toBe(true);
     const wet = checkWater(read(fine), most + 0.1, show);
-    expect(wet.ok ? '' : wet.message).toMatch(/more water than .* at most/);
+    expect(wet.ok ? '' : wet.message).toMatch(/too much water for .* The maximum is/);
   });
 });
 

@@ -22,7 +22,7 @@ describe('a distance driven', () => {
   it.each(['far', '-3', '3 ft', ''])('“%s” is refused with what would be right', (text) => {
     const read = parseDistance(text, 'us', 'en-US');
     expect(read.ok).toBe(false);
-    expect(!read.ok && read.message).toMatch(/type it like 11 mi|not below zero/);
+    expect(!read.ok && read.message).toMatch(/Enter it like 11 mi|cannot be less than zero/);
   });
   it('reads back as typed', () => {
     const read = parseDistance('11 mi', 'us', 'en-US');

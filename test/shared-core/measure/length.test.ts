@@ -71,16 +71,16 @@ describe('a length as typed', () => {
   it('is refused with what would be right', () => {
     expect(parsed(`6' 14"`, 'us', 'length')).toBe(`6' 14": inches go up to 11. Did you mean 7' 2"?`);
     expect(parsed('', 'us', 'depth')).toBe('Enter a length, such as 1 3/8".');
-    expect(parsed('NaN', 'us', 'length')).toMatch(/a length is a number/);
+    expect(parsed('NaN', 'us', 'length')).toMatch(/enter a number/);
     expect(parsed('-3', 'us', 'length')).toMatch(/cannot be less than zero/);
-    expect(parsed('9999 ft', 'us', 'length')).toMatch(/more than 984'/);
+    expect(parsed('9999 ft', 'us', 'length')).toMatch(/maximum is 984'/);
     expect(parsed('376', 'metric', 'length')).toMatch(/type 376 cm/);
     expect(parsed('3/0', 'us', 'depth')).toMatch(/divides by zero/);
     expect(parsed(`12' 1/0"`, 'us', 'depth')).toMatch(/divides by zero/);
     expect(parsed(`3 m 4"`, 'us', 'length')).toMatch(/mixes/);
     expect(parsed('5 furlongs', 'us', 'length')).toMatch(/not a unit of length/);
-    expect(parsed(`4" 3'`, 'us', 'length')).toMatch(/feet come first/);
-    expect(parsed('76 cm 3 m', 'metric', 'length')).toMatch(/larger unit comes first/);
+    expect(parsed(`4" 3'`, 'us', 'length')).toMatch(/enter feet first/);
+    expect(parsed('76 cm 3 m', 'metric', 'length')).toMatch(/enter the larger unit first/);
     expect(parsed('12-4', 'metric', 'length')).toMatch(/feet and inches/);
   });
 

@@ -93,7 +93,7 @@ describe('instants where the job stands', () => {
   it('refuses a time that the clocks skip, with the two to choose from', () => {
     expect(instantAt('2026-03-08', '02:30', NEW_YORK)).toEqual({
       ok: false,
-      message: '2:30 am does not come on March 8, 2026: the clocks go forward then. Type 1:30 am or 3:30 am.',
+      message: '2:30 am is skipped on March 8, 2026, when the clocks are set forward. Enter 1:30 am or 3:30 am.',
     });
   });
 

@@ -39,13 +39,13 @@ describe('a room from its sides', () => {
     expect(walk.closes).toBe(false);
     expect(walk.gapM).toBeCloseTo(Math.hypot(0.1, 0.04), 12);
     expect(closingSentence(walk, 'metric')).toBe(
-      'The sides do not close: the last ends 0.10 m too far right and 0.04 m short downward. Spread the difference over all sides, or put one side right.',
+      'The sides do not close. The last one ends 0.10 m too far right and 0.04 m short downward. Spread the difference over all sides, or correct one side.',
     );
   });
 
   it('refuses the wrong number of sides and a side of nothing', () => {
-    expect(sidesOfShape('l', [1, 2, 3, 4])).toEqual({ ok: false, message: 'This shape has 6 sides, and 4 are given.' });
-    expect(sidesOfShape('rectangle', [1, 2, Number.NaN, 4])).toEqual({ ok: false, message: 'Side 3 needs a length of more than zero.' });
+    expect(sidesOfShape('l', [1, 2, 3, 4])).toEqual({ ok: false, message: 'This shape has 6 sides, but 4 are entered.' });
+    expect(sidesOfShape('rectangle', [1, 2, Number.NaN, 4])).toEqual({ ok: false, message: 'Side 3: enter a length greater than 0.' });
   });
 
   it('closes by spreading, least on the short sides, turns kept', () => {

@@ -172,7 +172,7 @@ describe('a quote', () => {
   it('does not go out while something is missing', () => {
     const job = { ...ready.job, rooms: ready.job.rooms.map((room) => ({ ...room, materialId: null })) };
     const read = issueQuote({ ...ready, job }, { id: 'quote-one', instant: NOW, by: 'Owner', note: '', earlier: [] });
-    expect(read.ok ? '' : read.message).toMatch(/no leveling material is chosen/);
+    expect(read.ok ? '' : read.message).toMatch(/no material is chosen/);
   });
   it('lists what changed in the job with its money, and nothing when nothing changed', () => {
     const priceOf = (records: typeof ready) => quotedPrice(estimateJob(records, '2026-05-12'), records.materials);

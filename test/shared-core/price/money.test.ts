@@ -39,7 +39,7 @@ describe('money', () => {
   });
   it('refuses a third decimal in a currency of two, and says what may be meant', () => {
     const read = parseMoney('12.345', 'USD');
-    expect(read.ok ? '' : read.message).toMatch(/USD has 2 digits.*\$12\.35/);
+    expect(read.ok ? '' : read.message).toMatch(/USD has 2 decimals.*\$12\.35/);
     expect(parseMoney('12.345', 'KWD')).toEqual({ ok: true, value: 12345 });
     expect(parseMoney('12.5', 'JPY').ok).toBe(false);
     expect(parseMoney('12.340', 'USD')).toEqual({ ok: true, value: 1234 });

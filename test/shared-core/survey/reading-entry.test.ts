@@ -67,11 +67,11 @@ describe('readings as typed', () => {
         line: 3,
         point: places[1],
         message:
-          'The 2 places left to read end at line 2; line 3, 1029, and 1 more have none. Set the readings closer, or delete some lines.',
+          'The 2 points left end at line 2. Line 3, 1029, and 1 more have none. Set the readings closer, or delete some lines.',
       },
     ]);
     expect(problemsIn('1022', [])).toMatchObject([
-      { line: 1, point: null, message: expect.stringContaining('Every suggested place is read') },
+      { line: 1, point: null, message: expect.stringContaining('Every suggested point is read') },
     ]);
   });
 });
