@@ -66,9 +66,7 @@ export function WordsPart({ material, edit }: WordsPartProps) {
           <CheckRow
             label="Can be left bare with a sealer"
             checked={material.powder.wearsBare}
-            onChange={(wearsBare) =>
-              edit('wear surface', (m) => (m.powder === null ? m : { ...m, powder: { ...m.powder, wearsBare } }))
-            }
+            onChange={(wearsBare) => edit('wear surface', (m) => (m.powder === null ? m : { ...m, powder: { ...m.powder, wearsBare } }))}
           />
         )}
       </div>
