@@ -1,6 +1,7 @@
 import { useState } from 'react';
 import type { Customer, Contact } from '../../shared-core/book/customer.ts';
 import { Fields } from '../parts/Fields.tsx';
+import { Folded } from '../parts/Folded.tsx';
 import { TextButton } from '../parts/TextButton.tsx';
 import { TextField } from '../parts/TextField.tsx';
 import { checkEmail, checkName, checkPhone, checkShort } from '../parts/text-checks.ts';
@@ -26,7 +27,12 @@ export function ContactRows({ customer, onEdit }: ContactRowsProps) {
       </h2>
       {customer.contacts.map((contact, i) => (
         // Contacts have no id of their own; so their order identifies them.
-        <div className="customer-contact" key={`${i}-${customer.contacts.length}`}>
+        <Folded
+          key={`${i}-${customer.contacts.length}`}
+          label={contact.name}
+          holds={[contact.role, contact.phone, contact.email].filter((part) => part !== '').join(', ')}
+          open={contact.phone === '' && contact.email === ''}
+        >
           <Fields>
             <TextField
               label="Contact"
@@ -55,7 +61,7 @@ export function ContactRows({ customer, onEdit }: ContactRowsProps) {
               Delete
             </TextButton>
           </div>
-        </div>
+        </Folded>
       ))}
       {adding ? (
         <Fields wide>

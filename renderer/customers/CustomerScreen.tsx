@@ -65,7 +65,7 @@ function OneCustomer({ customer }: { readonly customer: Customer }) {
   };
   const one = [{ table: 'customers' as const, id: customer.id }];
   const first = properties?.[0];
-  const isTyping = newProperty.property.address.line !== '';
+  const isTyping = newProperty.address.line !== '';
   return (
     <Sheet
       page="Customers"
@@ -89,10 +89,9 @@ function OneCustomer({ customer }: { readonly customer: Customer }) {
             </ul>
             {first === undefined || isAdding ? (
               <PropertyForm
-                property={newProperty.property}
+                address={newProperty.address}
                 onChange={newProperty.change}
                 problem={newProperty.problem}
-                business={business}
                 onAdd={() => void addProperty()}
               />
             ) : (

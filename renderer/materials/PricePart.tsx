@@ -5,6 +5,7 @@ import { formatMoney } from '../../shared-core/price/money.ts';
 import { priceOnDay } from '../../shared-core/price/price-on-day.ts';
 import { DateField } from '../parts/DateField.tsx';
 import { Fields } from '../parts/Fields.tsx';
+import { Folded } from '../parts/Folded.tsx';
 import { MoneyField } from '../parts/MoneyField.tsx';
 import { Pointer } from '../parts/Pointer.tsx';
 import { TextButton } from '../parts/TextButton.tsx';
@@ -70,7 +71,7 @@ export function PricePart({ material, currency, today, onAdd, onRemove }: PriceP
           ))}
         </ul>
       )}
-      <div className="price-add">
+      <Folded label="Add price" holds={`per ${material.container.name}, from a date`}>
         <Fields>
           <MoneyField
             label="New price"
@@ -89,10 +90,10 @@ export function PricePart({ material, currency, today, onAdd, onRemove }: PriceP
           />
           <TextField label="Note" value={note} check={checkShort} onChange={setNote} placeholder="where, how many" />
         </Fields>
-      </div>
-      <TextButton kind="outlined" onPress={add}>
-        Add price
-      </TextButton>
+        <TextButton kind="outlined" onPress={add}>
+          Add price
+        </TextButton>
+      </Folded>
     </section>
   );
 }

@@ -27,6 +27,7 @@ import { useStock } from '../book/use-stock.ts';
 import { unarchive } from '../book/write.ts';
 import { ActionButton } from '../parts/ActionButton.tsx';
 import { DatumDrawing } from '../parts/DatumDrawing.tsx';
+import { Folded } from '../parts/Folded.tsx';
 import { stageHref } from '../parts/job/stage-words.ts';
 import { Notice } from '../parts/Notice.tsx';
 import { Sheet } from '../parts/Sheet.tsx';
@@ -36,7 +37,7 @@ import { useMeasure } from '../parts/use-measure.ts';
 import { useSmall } from '../parts/use-small.ts';
 import { ContradictionsPart, isSettled } from './ContradictionsPart.tsx';
 import { FigureRows } from './FigureRow.tsx';
-import { enteredWords, FoldedPart, notesWords } from './FoldedPart.tsx';
+import { enteredWords, notesWords } from './folded-words.ts';
 import { LiftView } from './LiftView.tsx';
 import { MilestonesPart } from './MilestonesPart.tsx';
 import { powderFigures } from './powder-figures.ts';
@@ -178,25 +179,25 @@ export function SheetShown({ material, materials, away, business, isMissing, onA
           <div className="materials-parts">
             {powder !== null && aside}
             {figures !== null && (
-              <FoldedPart head="Other data sheet figures" holds={enteredWords([...figures.rest, ...figures.other])}>
+              <Folded heading label="Other data sheet figures" holds={enteredWords([...figures.rest, ...figures.other])}>
                 <div className="milestone-columns">
                   <FigureRows rows={figures.rest} odd={odd} onChange={editPowder} />
                   <FigureRows rows={figures.other} odd={odd} onChange={editPowder} />
                 </div>
-              </FoldedPart>
+              </Folded>
             )}
             {sheet !== null && (
-              <FoldedPart head="Hours after mixing" holds={enteredWords(sheet.milestones)}>
+              <Folded heading label="Hours after mixing" holds={enteredWords(sheet.milestones)}>
                 <MilestonesPart
                   sheet={sheet}
                   onPut={(milestone) => void putMilestone(id, milestone).then(say)}
                   onRemove={(milestone) => void removeMilestone(id, milestone).then(say)}
                 />
-              </FoldedPart>
+              </Folded>
             )}
-            <FoldedPart head="Name, notes, and cautions" holds={notesWords(material)}>
+            <Folded heading label="Name, notes, and cautions" holds={notesWords(material)}>
               <WordsPart material={material} edit={edit} />
-            </FoldedPart>
+            </Folded>
           </div>
         </>
       }
@@ -288,5 +289,7 @@ function firstFloorings<C extends string>(floorings: readonly C[]): C[] {
 /** Moves the focus to the field of a new price. */
 function toNewPrice(): void {
   const label = [...document.querySelectorAll('label')].find((l) => l.textContent === 'New price');
+  const fold = label?.closest('details');
+  if (fold) fold.open = true;
   label?.control?.focus();
 }

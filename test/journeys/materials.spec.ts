@@ -65,6 +65,7 @@ test('two figures that disagree are shown with the sum, chosen between, and sett
 test('a price is added from a day, and one with too many decimals is not', async ({ book, page }) => {
   expect(book.address).toContain('127.0.0.1');
   await toSheet(page);
+  await page.getByText('Add price', { exact: true }).first().click();
   await type(page, 'New price', '36.255');
   await expect(page.getByText(/USD has 2 digits after the point/)).toBeVisible();
   await type(page, 'New price', '36.25');

@@ -1,9 +1,11 @@
 import type { Circumstances, Fixture, StructureSign } from '../../../shared-core/book/layer.ts';
 import { fixtureSchema, structureSignSchema } from '../../../shared-core/book/layer.ts';
+import { formatListAnd } from '../../../shared-core/measure/list.ts';
 import { FIXTURE_WORDS } from '../../../shared-core/prep/height-schedule.ts';
 import { SIGN_WORDS } from '../../../shared-core/substrate/rules-structure.ts';
 import { CheckRow } from '../../parts/CheckRow.tsx';
 import { Fields } from '../../parts/Fields.tsx';
+import { Folded } from '../../parts/Folded.tsx';
 import { QuantityField } from '../../parts/QuantityField.tsx';
 import { SelectField } from '../../parts/SelectField.tsx';
 import { TextField } from '../../parts/TextField.tsx';
@@ -103,57 +105,78 @@ export function CircumstancesPart({ of, isSuspended, onChange }: CircumstancesPa
       </Fields>
       {isSuspended && (
         <>
-          <Fields>
-            <div id="lift-circumstance-allowedExtraLoadPa">
-              <QuantityField
-                kind="load"
-                label="Added load allowed"
-                placeholder="unknown"
-                value={of.allowedExtraLoadPa}
-                onChange={(allowedExtraLoadPa) => onChange((c) => ({ ...c, allowedExtraLoadPa }))}
-              />
-            </div>
-            <div id="lift-circumstance-loadStatedBy">
-              <TextField
-                label="Allowance stated by"
-                placeholder="engineer or plans, date"
-                value={of.loadStatedBy}
-                onChange={(loadStatedBy) => onChange((c) => ({ ...c, loadStatedBy }))}
-              />
-            </div>
-          </Fields>
-          <div id="lift-circumstance-structureSigns" className="circumstance-checks" role="group" aria-label="Structure">
-            <p className="caption">Structure</p>
-            <CheckRow
-              dense
-              label="Checked, none of these"
-              checked={of.structureSigns?.length === 0}
-              onChange={(on) => onChange((c) => ({ ...c, structureSigns: on ? [] : null }))}
-            />
-            {structureSignSchema.options.map((value) => (
+          <Folded
+            label="Added load"
+            holds={
+              of.allowedExtraLoadPa === null
+                ? 'allowance unknown'
+                : `allowance entered${of.loadStatedBy === '' ? '' : `, ${of.loadStatedBy}`}`
+            }
+          >
+            <Fields>
+              <div id="lift-circumstance-allowedExtraLoadPa">
+                <QuantityField
+                  kind="load"
+                  label="Added load allowed"
+                  placeholder="unknown"
+                  value={of.allowedExtraLoadPa}
+                  onChange={(allowedExtraLoadPa) => onChange((c) => ({ ...c, allowedExtraLoadPa }))}
+                />
+              </div>
+              <div id="lift-circumstance-loadStatedBy">
+                <TextField
+                  label="Allowance stated by"
+                  placeholder="engineer or plans, date"
+                  value={of.loadStatedBy}
+                  onChange={(loadStatedBy) => onChange((c) => ({ ...c, loadStatedBy }))}
+                />
+              </div>
+            </Fields>
+          </Folded>
+          <Folded
+            id="lift-circumstance-structureSigns"
+            label="Structure"
+            holds={of.structureSigns === null ? 'not checked' : markedWords(of.structureSigns.map((s) => SIGN_WORDS[s]))}
+          >
+            <div className="circumstance-checks" role="group" aria-label="Structure">
               <CheckRow
-                key={value}
                 dense
-                label={capital(SIGN_WORDS[value])}
-                checked={of.structureSigns?.includes(value) === true}
-                onChange={(on) => sign(value, on)}
+                label="Checked, none of these"
+                checked={of.structureSigns?.length === 0}
+                onChange={(on) => onChange((c) => ({ ...c, structureSigns: on ? [] : null }))}
               />
-            ))}
-          </div>
+              {structureSignSchema.options.map((value) => (
+                <CheckRow
+                  key={value}
+                  dense
+                  label={capital(SIGN_WORDS[value])}
+                  checked={of.structureSigns?.includes(value) === true}
+                  onChange={(on) => sign(value, on)}
+                />
+              ))}
+            </div>
+          </Folded>
         </>
       )}
-      <div id="lift-circumstance-fixtures" className="circumstance-checks" role="group" aria-label="Fixtures on this floor">
-        <p className="caption">Fixtures on this floor, for the height schedule</p>
-        {fixtureSchema.options.map((value) => (
-          <CheckRow
-            key={value}
-            dense
-            label={FIXTURE_WORDS[value].name}
-            checked={of.fixtures.includes(value)}
-            onChange={(on) => fixture(value, on)}
-          />
-        ))}
-      </div>
+      <Folded
+        id="lift-circumstance-fixtures"
+        label="Fixtures on this floor"
+        holds={markedWords(of.fixtures.map((f) => FIXTURE_WORDS[f].name.toLowerCase()))}
+      >
+        <div className="circumstance-checks" role="group" aria-label="Fixtures on this floor">
+          {fixtureSchema.options.map((value) => (
+            <CheckRow
+              key={value}
+              dense
+              label={FIXTURE_WORDS[value].name}
+              checked={of.fixtures.includes(value)}
+              onChange={(on) => fixture(value, on)}
+            />
+          ))}
+        </div>
+      </Folded>
     </section>
   );
 }
+
+const markedWords = (marked: readonly string[]): string => (marked.length === 0 ? 'none marked' : formatListAnd(marked));

@@ -41,9 +41,11 @@ export function liftOf({ lifts, ruleId }: Pick<Finding, 'lifts' | 'ruleId'>): Li
   return { to: 'field', elementId: 'lift-layers', word: 'Edit layers' };
 }
 
-/** Scrolls a field into view and focuses it. */
+/** Scrolls a field into view and focuses it; a folded part opens. */
 export function focusField(elementId: string): void {
   const target = document.getElementById(elementId);
+  const fold = target?.closest('details');
+  if (fold) fold.open = true;
   target?.scrollIntoView({ block: 'center' });
   target?.querySelector<HTMLElement>('input, select, button')?.focus({ preventScroll: true });
 }

@@ -1,4 +1,3 @@
-import type { ReactNode } from 'react';
 import type { FigureSource, Material } from '../../shared-core/book/material.ts';
 import { formatListAnd } from '../../shared-core/measure/list.ts';
 import { countWords } from '../../shared-core/measure/count-words.ts';
@@ -13,16 +12,4 @@ export function enteredWords(figures: readonly { readonly source: FigureSource |
 export function notesWords({ notes, cautions, silica }: Material): string {
   const held = [notes === '' ? '' : 'notes', cautions === '' ? '' : 'cautions', silica ? 'silica' : ''].filter((word) => word !== '');
   return held.length === 0 ? 'No notes or cautions.' : `Has ${formatListAnd(held)}.`;
-}
-
-/** A part that is folded at rest. Its line says what it holds. */
-export function FoldedPart({ head, holds, children }: { readonly head: string; readonly holds: string; readonly children: ReactNode }) {
-  return (
-    <details className="materials-part materials-part-wide materials-fold">
-      <summary>
-        <h2 className="materials-part-head">{head}</h2> <span className="small">{holds}</span>
-      </summary>
-      {children}
-    </details>
-  );
 }

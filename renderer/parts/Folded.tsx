@@ -1,0 +1,27 @@
+import type { ReactNode } from 'react';
+import './Folded.css';
+
+interface FoldedProps {
+  readonly label: string;
+  /** What is in it, and whether any of it was changed. */
+  readonly holds: string;
+  readonly children: ReactNode;
+  readonly id?: string;
+  /** Open to begin with. */
+  readonly open?: boolean;
+  /** The label is a heading of the screen. */
+  readonly heading?: boolean;
+}
+
+/** A part folded behind one line that says what is in it. */
+export function Folded({ label, holds, children, id, open = false, heading = false }: FoldedProps) {
+  return (
+    <details className="folded" {...(id === undefined ? {} : { id })} open={open}>
+      <summary>
+        {heading ? <h2>{label}</h2> : <b>{label}</b>}
+        <span className="small">{holds}</span>
+      </summary>
+      {children}
+    </details>
+  );
+}
