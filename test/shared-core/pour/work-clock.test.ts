@@ -1,0 +1,156 @@
+import { describe, expect, it } from 'vitest';
+import { type PourEvent, pourEventSchema } from '../../../shared-core/book/pour-record.ts';
+import { badBatchPlan } from '../../../shared-core/pour/bad-batch.ts';
+import { paperFront } from '../../../shared-core/pour/paper-log.ts';
+import { cartEntry, finishedEntry, isFlowTestDue, mixedEntry } from '../../../shared-core/pour/pour-commands.ts';
+import { pourState, type PourRecordPlan, type PourState } from '../../../shared-core/pour/pour-state.ts';
+import { sectionNow, sectionsOf } from '../../../shared-core/pour/room-bays.ts';
+import { SPREAD_MIN, workClocks } from '../../../shared-core/pour/work-clock.ts';
+import { regionAreaM2 } from '../../../shared-core/plan/region.ts';
+import { bay, laidOut, rectangle } from './floors.ts';
+
+/** Three lanes of 4 m by 1 m, 10 mm deep, a batch of 2 bags covering 2 m2: two batches a lane. */
+const layout = laidOut([bay('room-hall', rectangle(4, 3, 3))], 0.02, 'one-way', 2);
+const PLAN: PourRecordPlan = { layout, healingMin: 15, workingTimeMin: 20, bagsPerBatch: 2 };
+const START = Date.parse('2026-05-12T14:00:00Z');
+const instantOf = (min: number): string => new Date(START + min * 60_000).toISOString();
+
+const logged = (entries: readonly (readonly [number, Record<string, unknown>])[]): PourEvent[] =>
+  entries.map(([min, event], i) =>
+    pourEventSchema.parse({ id: `event-${i}`, pourId: 'pour-1', seq: i + 1, instant: instantOf(min), estimated: false, ...event }),
+  );
+const stateOf = (entries: readonly (readonly [number, Record<string, unknown>])[], nowMin: number): PourState =>
+  pourState(PLAN, { bagsOnSite: 20 }, logged(entries), instantOf(nowMin));
+const placed = (batch: number) => ({ kind: 'placed', batch, roomId: 'room-hall', lane: null, bags: 2 });
+const mixed = (batch: number) => ({ kind: 'mixed', batch, bags: 2, waterL: null });
+
+describe('the work clocks of placed batches', () => {
+  it('spread a batch soon after it is placed, spike it until its working time from the water, and name the lane’s depth', () => {
+    const state = stateOf(
+      [
+        [0, mixed(1)],
+        [3, placed(1)],
+        [6, mixed(2)],
+        [10, placed(2)],
+      ],
+      11,
+    );
+    expect(workClocks(PLAN, state)).toEqual([
+      { batch: 1, spreadLeftMin: 0, spikeLeftMin: expect.closeTo(9, 6), gaugeM: expect.closeTo(0.01, 6) },
+      { batch: 2, spreadLeftMin: expect.closeTo(SPREAD_MIN - 1, 6), spikeLeftMin: expect.closeTo(15, 6), gaugeM: expect.closeTo(0.01, 6) },
+    ]);
+    // Past its working time a batch is left alone.
+    expect(
+      workClocks(
+        PLAN,
+        stateOf(
+          [
+            [0, mixed(1)],
+            [3, placed(1)],
+          ],
+          21,
+        ),
+      ),
+    ).toEqual([]);
+  });
+});
+
+describe('a bad batch', () => {
+  const two = [
+    [0, placed(1)],
+    [3, placed(2)],
+  ] as const;
+  it('is scraped out while the edges can wait, left where they cannot, and cut out once it is past its working time', () => {
+    expect(badBatchPlan(PLAN, stateOf(two, 3.5), 2)).toEqual({ kind: 'scrape', leftMin: 19 });
+    expect(badBatchPlan(PLAN, stateOf(two, 13), 2).kind).toBe('leave');
+    expect(badBatchPlan(PLAN, stateOf(two, 24), 2).kind).toBe('too-late');
+    expect(badBatchPlan(PLAN, stateOf([[0, mixed(1)]], 1), 1).kind).toBe('throw-out');
+  });
+});
+
+describe('keys of a pour', () => {
+  it('empty a cart at once: every batch in hand, none taken for a key hit twice', () => {
+    let entries: PourEvent[] = logged([
+      [0, mixed(1)],
+      [1, mixed(2)],
+      [2, mixed(3)],
+    ]);
+    for (let i = 0; i < 3; i++) {
+      const state = pourState(PLAN, { bagsOnSite: 20 }, entries, instantOf(5));
+      const entry = cartEntry(state, PLAN, { id: `cart-${i}`, pourId: 'pour-1', instant: instantOf(5) }, i === 0);
+      if (entry === null) throw new Error('A batch is in hand.');
+      entries = [...entries, entry.event];
+    }
+    const state = pourState(PLAN, { bagsOnSite: 20 }, entries, instantOf(5));
+    expect([state.placed, state.inHand.length, state.notices]).toEqual([3, 0, []]);
+    expect(cartEntry(state, PLAN, { id: 'cart-9', pourId: 'pour-1', instant: instantOf(6) }, true)).toBeNull();
+  });
+
+  it('ask for the flow test with the first batch, and again after one in doubt', () => {
+    const reading = { kind: 'reading', airTempC: null, surfaceTempC: null, waterTempC: null, powderTempC: null, relativeHumidity: null };
+    expect(isFlowTestDue(stateOf([[0, mixed(1)]], 1))).toBe(true);
+    const tested = [
+      [0, mixed(1)],
+      [1, { ...reading, spreadM: 0.13 }],
+      [3, placed(1)],
+    ] as const;
+    expect(isFlowTestDue(stateOf(tested, 4))).toBe(false);
+    const doubted = [...tested, [5, { kind: 'incident', what: 'wrong-water', batch: 1, note: '' }]] as const;
+    expect(isFlowTestDue(stateOf(doubted, 6))).toBe(true);
+    expect(isFlowTestDue(stateOf([...doubted, [7, { ...reading, spreadM: 0.14 }]], 8))).toBe(false);
+  });
+
+  it('ask where the stack and the log differ at the end: ten on site, thirteen used, five left', () => {
+    const state = pourState(
+      PLAN,
+      { bagsOnSite: 10 },
+      logged([1, 2, 3, 4, 5, 6].map((batch) => [batch * 3, { ...placed(batch), bags: batch === 6 ? 3 : 2 }] as const)),
+      instantOf(20),
+    );
+    const stamp = { id: 'end', pourId: 'pour-1', instant: instantOf(21) };
+    expect(finishedEntry(state, stamp, { bagsLeft: 5, floor: 'whole' }).ask).toContain(
+      '10 bags on site, 13 used: the log has -3 left and you counted 5.',
+    );
+    expect(finishedEntry(state, stamp, { bagsLeft: null, floor: 'whole' }).ask).toBeNull();
+    expect(mixedEntry(state, PLAN, stamp, null).ask).toContain('left');
+  });
+});
+
+describe('the last edge of a handwritten pour', () => {
+  it('divides its lane at the point: lanes before it are full, and the lane on either side is marked', () => {
+    const front = paperFront(layout, 'room-hall', { xM: 1, yM: 1.5 });
+    expect(front?.lanesDone).toBe(1);
+    const areaOf = (state: string): number =>
+      (front?.marks ?? []).filter((m) => m.state === state).reduce((sum, m) => sum + regionAreaM2({ outline: m.outline, holes: [] }), 0);
+    const forward = layout.lanes[1]?.forward === true;
+    expect(areaOf('placed')).toBeCloseTo(forward ? 1 : 3, 6);
+    expect(areaOf('not-placed')).toBeCloseTo(forward ? 3 : 1, 6);
+    expect(paperFront(layout, 'room-hall', { xM: 9, yM: 9 })).toBeNull();
+  });
+});
+
+describe('sections between dammed joints', () => {
+  const outline = [
+    { xM: 0, yM: 0 },
+    { xM: 6, yM: 0 },
+    { xM: 6, yM: 3 },
+    { xM: 0, yM: 3 },
+  ];
+  const room = {
+    plan: { outline, holes: [], openings: [] },
+    pourPlan: { laneWidthM: 1, angleDeg: 0, wayOutId: null, joints: [{ id: 'joint-1', from: { xM: 2, yM: -1 }, to: { xM: 2, yM: 4 } }] },
+  };
+  const area = (regions: readonly { outline: readonly { xM: number; yM: number }[]; holes: readonly [] }[]): number =>
+    regions.reduce((sum, region) => sum + regionAreaM2(region), 0);
+
+  it('are poured each on its own day: one now, the others later; one placed already is not poured again', () => {
+    expect(sectionsOf(room)).toHaveLength(2);
+    const first = sectionNow(room, 1, null);
+    expect(area(first.only as never) + area(first.later as never)).toBeCloseTo(18, 6);
+    expect(first.later).toHaveLength(1);
+    // The rest after section 1: its own section has no open floor, so that all that is open is next.
+    const rest = sectionNow(room, 1, first.later);
+    expect(rest).toEqual({ only: first.later, later: [] });
+    expect(sectionNow(room, null, null)).toEqual({ only: null, later: [] });
+  });
+});
