@@ -23,6 +23,12 @@ export function nextQuote(reading: JobReading, instant: string): Outcome<IssuedW
   return issued.ok ? done(issued.value) : refused(issued.message);
 }
 
+/** Leads that became a job. */
+const leadsOf = (jobId: string): Promise<Outcome<Lead[]>> =>
+  attempt(async () =>
+    done((await book().rowsOf('leads').where('jobId').equals(jobId).toArray()).filter((lead) => lead.deletedAt === null)),
+  );
+
 /** Writes a revision with its document as one edit, and supersedes the ones before. */
 export async function storeQuote(
   { quote, superseded, tree }: IssuedWithDocument,
@@ -50,7 +56,11 @@ export async function storeQuote(
     id,
     change: (was: Quote): Quote => ({ ...was, state, history: [...was.history, ...history.slice(-1)] }),
   }));
-  const written = await write(`issued revision ${quote.revision} of the quote`, quote.issuedAt, { puts, patches });
+  // The lead's own next step was to get here; from now on the quote says what is next.
+  const leads = await leadsOf(quote.jobId);
+  if (!leads.ok) return leads;
+  const nexts = leads.value.map(({ id }) => ({ table: 'leads' as const, id, change: (was: Lead): Lead => ({ ...was, next: null }) }));
+  const written = await write(`issued revision ${quote.revision} of the quote`, quote.issuedAt, { puts, patches: [...patches, ...nexts] });
   return written.ok ? done(row.id) : written;
 }
 
@@ -111,10 +121,10 @@ export async function recordAnswer(
   const answered = answerQuote(quote, { ...answer, instant }, whole.business.locale);
   if (!answered.ok) return refused(answered.message);
   const accepted = answer.state === 'accepted';
-  const lead = await attempt(async () => done(await book().rowsOf('leads').where('jobId').equals(whole.job.id).toArray()));
-  if (!lead.ok) return lead;
+  const found = await leadsOf(whole.job.id);
+  if (!found.ok) return found;
   const closes = answer.state === 'accepted' || answer.state === 'declined';
-  const leads = closes ? lead.value.filter((one) => one.deletedAt === null) : [];
+  const leads = closes ? found.value : [];
   const optionId = answered.value.acceptedOptionId ?? BASE_OPTION_ID;
   return write(`${answer.state} by ${answer.by}`, instant, {
     puts: [...(accepted ? promisesOf(whole, quote, optionId, instant).map((row) => ({ table: 'promises' as const, row })) : [])],

@@ -4,7 +4,6 @@ import type { Quote } from '../../shared-core/book/quote.ts';
 import type { WholeJob } from '../../shared-core/book/whole-job.ts';
 import { issuerName } from '../../shared-core/documents/letterhead.ts';
 import { signedCopy } from '../../shared-core/documents/signed-copy.ts';
-import { dayOfInstant } from '../../shared-core/measure/moment.ts';
 import { decideOrder } from '../../shared-core/price/change-order.ts';
 import { answerQuote } from '../../shared-core/price/quote-state.ts';
 import { nextRevision, type SavedDocument, saveDocument, storedDocument } from './document-commands.ts';
@@ -110,6 +109,5 @@ export async function signDocument(signed: Signed, signing: Signing): Promise<Sa
 
 function record({ whole, quote, orderId }: Signed, by: string, optionId: string | null, instant: string): Promise<Outcome> {
   if (orderId !== null) return recordOrder(whole, quote, orderId, { state: 'signed', by }, instant);
-  const day = dayOfInstant(instant, whole.business.timeZone);
-  return recordAnswer(whole, quote, { state: 'accepted', by, note: `Signed ${day}`, optionId }, instant);
+  return recordAnswer(whole, quote, { state: 'accepted', by, note: 'Signed', optionId }, instant);
 }

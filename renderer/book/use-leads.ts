@@ -1,4 +1,4 @@
-/** Open leads that are no job yet, with their customers and properties, live. */
+/** Open leads that are no job yet or have a next step, with their customers and properties, live. */
 import { useLiveQuery } from 'dexie-react-hooks';
 import type { Customer } from '../../shared-core/book/customer.ts';
 import type { Lead } from '../../shared-core/book/lead.ts';
@@ -15,7 +15,7 @@ export type OpenLeads = {
 async function readOpenLeads(): Promise<OpenLeads> {
   const it = book();
   const all = readable('leads', await it.rowsOf('leads').toArray());
-  const leads = all.filter((lead) => lead.state === 'open' && lead.jobId === null && lead.deletedAt === null);
+  const leads = all.filter((lead) => lead.state === 'open' && (lead.jobId === null || lead.next !== null) && lead.deletedAt === null);
   const known = <R>(rows: readonly (R | undefined)[]): R[] => rows.filter((row) => row !== undefined);
   const customers = known(await it.rowsOf('customers').bulkGet(leads.map((lead) => lead.customerId)));
   const properties = known(await it.rowsOf('properties').bulkGet(leads.flatMap((lead) => lead.propertyId ?? [])));

@@ -14,10 +14,13 @@ interface AskCompanyProps {
   readonly onDone: () => void;
 }
 
-/** What every quote needs of the company, asked once where it is first needed. Later changes are made in Settings. */
+/**
+ * What every quote needs of the company, asked once where it is first needed; nothing where it is known. Later changes are made
+ * in Settings.
+ */
 export function AskCompany({ business, onEdit, onDone }: AskCompanyProps) {
   // Kept while the screen is open: the panel must not vanish while it is filled in.
-  const [isAsked] = useState(business.companyAskedAt !== undefined);
+  const [isAsked] = useState([business.name, business.ownerName, business.phone].every((text) => text.trim() !== ''));
   if (isAsked || business.companyAskedAt !== undefined) return null;
   const { contract, costs, pricing, currency } = business;
   const materialTax = business.taxRates.find((rate) => rate.id === pricing.materialTaxId) ?? null;
@@ -51,7 +54,7 @@ export function AskCompany({ business, onEdit, onDone }: AskCompanyProps) {
         />
         {materialTax !== null && (
           <PercentField
-            label={`${materialTax.name} on material`}
+            label={materialTax.name}
             decimals={3}
             value={materialTax.rate}
             onChange={(rate) =>

@@ -33,10 +33,13 @@ export type LeadListInput = {
   readonly now: string;
 };
 
-/** Open leads that are no job yet, the earliest step first, those without a next step last. Archived customers are left out. */
+/**
+ * Open leads, the earliest step first, those without a next step last. One that is a job already shows while it has a next step:
+ * the job says the rest. Archived customers are left out.
+ */
 export function leadList({ leads, customers, properties, timeZone, locale, now }: LeadListInput): readonly LeadLine[] {
   const words = locale === '' ? DEFAULT_LOCALE : locale;
-  const open = leads.filter((lead) => lead.deletedAt === null && lead.state === 'open' && lead.jobId === null);
+  const open = leads.filter((lead) => lead.deletedAt === null && lead.state === 'open' && (lead.jobId === null || lead.next !== null));
   const sortKey = ({ next }: Lead): string => (next === null ? '9' : `${next.day} ${next.clock ?? '99'}`);
   return open
     .toSorted((a, b) => sortKey(a).localeCompare(sortKey(b)) || a.createdAt.localeCompare(b.createdAt))

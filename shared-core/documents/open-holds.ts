@@ -1,5 +1,6 @@
 /** What still keeps a job's rooms from being poured, and known defects the pour leaves: printed in the quote. */
 import type { Quote } from '../book/quote.ts';
+import { capital } from '../standing/names.ts';
 import type { JobReading } from '../standing/read-job.ts';
 
 /** Before a hold that goes ahead with a recorded reason. */
@@ -15,7 +16,7 @@ export function openHolds({ rooms, estimate, bundle }: Pick<JobReading, 'rooms' 
       .filter((finding) => finding.verdict === 'hold')
       .map((finding) => {
         const why = overridden.get(finding.key)?.why;
-        return why === undefined ? `${finding.title}. ${finding.text}` : `${ACCEPTED_HOLD}${finding.title}. ${why}`;
+        return why === undefined ? `${capital(finding.title)}. ${finding.text}` : `${ACCEPTED_HOLD}${finding.title}. ${why}`;
       });
     const defects = estimate.suggested.problems
       .filter((problem) => problem.roomId === room.id && !problem.stops && problem.key.startsWith('level:'))

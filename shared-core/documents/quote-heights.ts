@@ -44,7 +44,9 @@ const flooringM = ({ job }: Frozen, roomId: string): number | null =>
 
 function higherWords(raise: HeightLine['raise'], { units, locale }: Frozen['business']): string {
   if (raise === null) return 'Not measured';
+  const none = formatDepth(0, units, locale);
   const [least, most] = [raise.leastM, raise.mostM].map((m) => formatDepth(Math.abs(m), units, locale));
+  if (least === none && most === none) return 'No change';
   if (raise.leastM < 0 && raise.mostM > 0) return `${least} lower to ${most} higher`;
   const side = raise.mostM > 0 ? 'higher' : 'lower';
   return least === most ? `${least} ${side}` : `${least} to ${most} ${side}`;

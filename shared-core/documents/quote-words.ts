@@ -41,7 +41,8 @@ export function foundWords(frozen: Frozen, rooms: readonly RoomEstimate[]): stri
   const [worst] = [...all].sort((a, b) => b.outM - a.outM);
   if (worst === undefined) return '';
   const out = (room: Measured): string => formatDepth(room.outM, units, locale);
-  if (all.length > MAX_NAMED_ROOMS) {
+  // The first page also says what each room's flooring needs: more than two rooms are told together.
+  if (all.length > 2) {
     const places = formatNumber(
       all.reduce((sum, room) => sum + room.places, 0),
       { most: 0 },

@@ -66,13 +66,25 @@ test('lead to ballpark PDF in 15 interactions, then a measured room to an issued
   await hands.fill(page.getByLabel('Who signs'), 'Ros Teague');
   await hands.fill(page.getByLabel('Business phone'), '555-0100');
   await hands.fill(page.getByLabel('License'), 'HIC 12-3456');
-  await hands.fill(page.getByLabel('Sales tax on material'), '8');
+  await hands.fill(page.getByLabel('Sales tax', { exact: true }), '8');
   await hands.press(button(page, 'Done'));
   await hands.press(button(page, 'Issue quote'));
   await expect(page.getByText(/^Quote 26-001 revision 1, Dana Wicklow\.pdf was saved to /)).toBeVisible();
   expect(hands.count.presses).toBeLessThanOrEqual(40);
   expect(hands.count.fields).toBeLessThanOrEqual(30);
   expect(book.papers).not.toBe('');
+
+  // Declined only with a reason; accepted later, the lead is won.
+  await button(page, 'Record decision').first().click();
+  const dialog = page.getByRole('dialog');
+  await dialog.getByText('Declined', { exact: true }).click();
+  await button(page, 'Save').click();
+  await expect(dialog.getByText('Enter the reason. It is counted with lost leads.')).toBeVisible();
+  await dialog.getByText('Accepted', { exact: true }).click();
+  await button(page, 'Save').click();
+  await expect(dialog).toBeHidden();
+  await link(page, 'Customers').click();
+  await expect(page.getByTestId('lead-counts')).toHaveText('0 open, 1 won, 0 lost.');
 });
 
 test('two rooms to an issued quote in 60 presses and 45 fields, the second same as the first', async ({ book, page }) => {
@@ -103,4 +115,33 @@ test('two rooms to an issued quote in 60 presses and 45 fields, the second same 
   expect(hands.count.presses).toBeLessThanOrEqual(60);
   expect(hands.count.fields).toBeLessThanOrEqual(45);
   expect(book.papers).not.toBe('');
+});
+
+test('a floor is read with a level carried around and back; a loop that does not close gives no price', async ({ book, page }) => {
+  expect(book.papers).not.toBe('');
+  await page.keyboard.press('n');
+  await page.getByLabel(/^Name, phone/).fill('Ines Brook 555-0101, den 12x12, plywood over joists');
+  await button(page, 'Save and price').click();
+  await link(page, 'Take readings').click();
+  await page.getByText('No laser', { exact: true }).click();
+  const run = async (number: number, direction: string, values: string): Promise<void> => {
+    await button(page, 'Add run').click();
+    await page.getByLabel(`Run ${number}, direction`).selectOption({ label: direction });
+    await page.getByLabel(`Run ${number}, readings`).fill(values);
+    await page.getByLabel(`Run ${number}, level length`).press('Enter');
+  };
+  await run(1, 'right', '1/8\n1/16');
+  await expect(page.getByText('No loop is closed yet. A mistake in one reading cannot be seen.')).toBeVisible();
+  await run(2, 'down', '1/8\n0');
+  await run(3, 'left', '-1/8\n-1/16');
+  await run(4, 'up', '-1/8\n1');
+  // 1 in. over 8 setups: by hand, the sum of all readings.
+  await expect(page.getByTestId('closing')).toHaveText(/^Closing error \+?1″ over 8 setups\./);
+  await expect(page.getByText(/^The loop does not close\./)).toBeVisible();
+  await page.getByLabel('Run 4, readings').fill('-1/8\n1/16');
+  await page.getByLabel('Run 4, level length').press('Enter');
+  await expect(page.getByTestId('closing')).toHaveText(/^Closing error \+?1⁄16″|^Closing error \+?¹⁄₁₆″/);
+  await expect(page.getByText('8 read,')).toBeVisible();
+  await link(page, 'Next: Estimate').click();
+  await expect(page.getByText(/^8 readings\. High to low/)).toBeVisible();
 });
