@@ -3,6 +3,7 @@ import type { DocumentKind, MadeDocument, Sent, Signature } from '../../shared-c
 import { pictureName } from '../../shared-core/book/backup.ts';
 import type { DocumentEntry } from '../../shared-core/documents/document-list.ts';
 import type { PaperPhoto } from '../../shared-core/documents/paper-photos.ts';
+import { datedAfter } from '../../shared-core/documents/dated-after.ts';
 import { photoNames, readTree, storedTree, withPhotos } from '../../shared-core/documents/stored-tree.ts';
 import type { DocumentTree } from '../../shared-core/documents/tree.ts';
 import { base64OfBytes } from '../parts/base64.ts';
@@ -143,7 +144,7 @@ export async function latestReading(shown: JobReading): Promise<JobReading> {
 /** Builds a document of the list, stores it and saves its PDF. */
 export async function saveJobDocument(shown: JobReading, entry: DocumentEntry): Promise<SavedDocument> {
   const reading = await latestReading(shown);
-  const missing = entry.missing(reading);
+  const missing = entry.missing(reading) ?? datedAfter(reading.whole, nowInstant());
   if (missing !== null) return { ok: false, text: missing, documentId: null };
   const { job, documents } = reading.whole;
   const read = await attempt(async () => done(await paperPhotos(job.id)));

@@ -3,7 +3,7 @@ import type { AgendaEntry } from './agenda-entry.ts';
 import type { EntryMaker } from './entry-maker.ts';
 import type { JobRoomFacts } from '../standing/job-bundle.ts';
 import { dayOfInstant, formatInstant, secondsBetween } from '../measure/moment.ts';
-import { helpersOf } from '../pour/crew-names.ts';
+import { helperCount } from '../pour/crew-names.ts';
 import { floorRest } from '../pour/floor-rest.ts';
 import { capital, customerWords, listed } from '../standing/names.ts';
 import { nextLift } from '../standing/read-pour.ts';
@@ -76,7 +76,7 @@ function pourNote(make: EntryMaker, moment: string, rooms: readonly JobRoomFacts
   const time = (instant: string) => timeWords(instant, make.zone, make.locale);
   const primer = rooms.flatMap((r) => primerWindow(make.bundle, r) ?? []);
   const bags = rooms.reduce((sum, r) => sum + Math.ceil((r.summary?.bags ?? 0) * openShare(make, r) - 1e-9), 0);
-  const helpers = helpersOf(make.bundle.job.crewNames, make.business.ownerName).length;
+  const helpers = Math.max(...rooms.map((r) => helperCount(r.jobRoom.pourPlan, make.bundle.job.crewNames, make.business.ownerName)));
   const from = primer
     .map((w) => w.fromAt)
     .sort()

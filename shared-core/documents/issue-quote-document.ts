@@ -6,6 +6,7 @@ import { estimateJob } from '../price/estimate-job.ts';
 import { freeze, type Issue, type Issued, issueQuote, validUntil } from '../price/issue-quote.ts';
 import { quotedPrice } from '../price/quoted-price.ts';
 import type { JobReading } from '../standing/read-job.ts';
+import { datedAfter } from './dated-after.ts';
 import { openHolds } from './open-holds.ts';
 import { statedDates } from './quote-dates.ts';
 import { quoteSheet } from './quote-sheet.ts';
@@ -23,6 +24,8 @@ const lastOf = (quotes: readonly Quote[]): Quote | null => quotes.toSorted((a, b
  * @returns both, or the sentence that says why it cannot be issued
  */
 export function issueQuoteWithDocument(reading: JobReading, issue: Omit<Issue, 'earlier' | 'holds'>): Parsed<IssuedWithDocument> {
+  const late = datedAfter(reading.whole, issue.instant);
+  if (late !== null) return { ok: false, message: late };
   const earlier = reading.whole.quotes;
   const issued = issueQuote(recordsOf(reading), { ...issue, earlier, holds: openHolds(reading) });
   if (!issued.ok) return issued;

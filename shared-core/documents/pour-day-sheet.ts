@@ -137,13 +137,13 @@ function readyLines(read: PourReading, layout: PourLayout, locale: string): stri
   const { crew } = read.first;
   const one = (count: number, word: string, words: string) => `${n(count)} ${count === 1 ? word : words}`;
   const counts = new Map(
-    stagingOf(layout, crew, read.material.powder, { units: 'metric', bagsOnSite: read.bagsNeeded, onJoists: isOnJoists(read) }).map(
+    stagingOf(layout, crew, read.material.powder, { units: 'metric', bagsOnSite: read.bagsToBring, onJoists: isOnJoists(read) }).map(
       (item) => [item.key, item.count ?? 0],
     ),
   );
-  const stacks = Math.ceil(read.bagsNeeded / BAGS_A_STACK);
+  const stacks = Math.ceil(read.bagsToBring / BAGS_A_STACK);
   return [
-    `${one(read.bagsNeeded, 'bag', 'bags')} in ${one(stacks, 'stack', 'stacks')}, counted`,
+    `${one(read.bagsToBring, 'bag', 'bags')} in ${one(stacks, 'stack', 'stacks')}, counted`,
     `${one(counts.get('water') ?? 0, 'bucket', 'buckets')} of measured water ahead, ${n(layout.batches.length)} total`,
     `${one(counts.get('wash') ?? 0, 'bucket', 'buckets')} for washout`,
     `${one(counts.get('power') ?? 0, 'drill', 'drills')}, on GFCI`,
@@ -213,7 +213,7 @@ export function pourDaySheet(day: PourDay): Parsed<DocumentTree> {
       kind: 'columns',
       shares: [1, 1.7, 1.4],
       columns: [
-        [{ kind: 'figure', label: 'Bags', figure: count(read.bagsNeeded) }, paragraph(batches)],
+        [{ kind: 'figure', label: 'Bags', figure: count(read.bagsToBring) }, paragraph(`${count(read.bagsNeeded)} in ${batches}`)],
         [
           { kind: 'figure', label: 'Water', figure: formatLiquid(recipe.waterMostL, units, locale) },
           paragraph(`Per batch of ${bagsPer}, at most`),

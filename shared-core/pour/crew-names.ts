@@ -1,5 +1,6 @@
 /** Who is on site by name, and at which station. */
-import type { Crew } from '../book/job.ts';
+import type { Crew, PourPlan } from '../book/job.ts';
+import { USUAL_HANDS } from '../material/crew-hours.ts';
 
 /** Stations of a pour, in the order the mix passes them. */
 export type StationName = NonNullable<Crew['stations']>[number]['station'];
@@ -11,6 +12,15 @@ export type StationName = NonNullable<Crew['stations']>[number]['station'];
 export function helpersOf(crewNames: readonly string[], ownerName: string): readonly string[] {
   const plain = (name: string) => name.trim().toLocaleLowerCase();
   return crewNames.filter((name) => plain(name) !== plain(ownerName));
+}
+
+/**
+ * How many help with a room's pour beside the owner: by the pour plan, else by the names on the job, else the usual crew. Prep,
+ * estimate, pour, documents and calendar all count them here.
+ */
+export function helperCount(plan: PourPlan | null, crewNames: readonly string[], ownerName: string): number {
+  if (plan !== null) return Math.max(0, plan.crew.mixers + plan.crew.carriers + plan.crew.spreaders - 1);
+  return crewNames.length === 0 ? USUAL_HANDS.helpers : helpersOf(crewNames, ownerName).length;
 }
 
 /** Names at a station, those on site only, in the order of the crew's list. */

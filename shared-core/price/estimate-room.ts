@@ -11,7 +11,7 @@ import { crewPourMinutes, USUAL_HANDS } from '../material/crew-hours.ts';
 import type { Problem } from '../material/problem.ts';
 import { type FillNumbers, roomAmounts, substrateClass } from '../material/room-amounts.ts';
 import { type RoomTakeoff, takeoff } from '../material/takeoff.ts';
-import { helpersOf } from '../pour/crew-names.ts';
+import { helperCount } from '../pour/crew-names.ts';
 import { likelyMinutes } from '../pour/likely-minutes.ts';
 import { roomAreaM2, roomPerimeterM } from '../plan/region.ts';
 import { LAYER_WORDS } from '../substrate/layer-words.ts';
@@ -76,8 +76,7 @@ export function estimateRoom(room: Room, jobRoom: JobRoom, way: RoomWay, context
       ? { ...before, level: settleLevel(before.floor, room.plan, way.level, options) }
       : surveyRoom(room.plan, surveyOnceOut(room.survey, room.layers), way.level, options);
   const plan = jobRoom.pourPlan;
-  const helpers =
-    plan === null ? usualHelpers(job, business.ownerName) : Math.max(0, plan.crew.mixers + plan.crew.carriers + plan.crew.spreaders - 1);
+  const helpers = helperCount(plan, job.crewNames, business.ownerName);
   const rough = roughPour(room, way, survey);
   const amounts = roomAmounts(room, jobRoom, fillNumbers(room, survey, rough), context.property.yearBuilt);
   const taken = takeoff(amounts, {
@@ -165,11 +164,6 @@ function plannedMinutes(
   return simulated === null
     ? { minutes: crewPourMinutes(plan.crew, batches), source: 'planned' }
     : { minutes: simulated, source: 'simulated' };
-}
-
-/** The names written down, less the owner's; the usual crew when none are. */
-function usualHelpers(job: Job, ownerName: string): number {
-  return job.crewNames.length === 0 ? USUAL_HANDS.helpers : helpersOf(job.crewNames, ownerName).length;
 }
 
 function surveyProblems(room: Room, way: RoomWay, survey: SurveyedRoom, day: string, rough: Ballpark | null): Problem[] {

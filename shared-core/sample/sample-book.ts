@@ -130,12 +130,22 @@ const ISSUED: readonly Issue[] = [
   ...FINISHED.map(({ jobId, pourDays }) => ({ jobId, days: pourDays - QUOTED_BEFORE, acceptedBy: 'Nell Castor' })),
 ];
 
+/** The rooms as they were known at an instant: a quote holds no test made after it. */
+function knownAt(ground: Ground, instant: string): Ground {
+  const rooms = ground.rooms.map((room) => ({
+    ...room,
+    tests: room.tests.filter((t) => t.takenAt <= instant),
+    surveyAfter: room.surveyAfter !== null && (room.surveyAfter.takenAt ?? '') <= instant ? room.surveyAfter : null,
+  }));
+  return { ...ground, rooms };
+}
+
 type IssuedQuote = { readonly quote: Quote; readonly document: MadeDocument };
 
 /** A quote issued on its day with its document, and decided two days later. */
 function issued(ground: Ground, job: Job, of: Issue, clock: SampleClock): IssuedQuote {
   const instant = clock.instantAt(of.days, '16:20');
-  const outcome = issueQuoteWithDocument(readJob(bareJob(ground, job), instant), {
+  const outcome = issueQuoteWithDocument(readJob(bareJob(knownAt(ground, instant), job), instant), {
     id: `sample-quote-${job.number}`,
     instant,
     by: ground.business.ownerName,
@@ -187,7 +197,7 @@ function poured(ground: Ground, jobs: readonly Job[], clock: SampleClock, now: s
   const all = POURED.flatMap((of) => {
     const job = jobs.find((j) => j.id === of.jobId);
     if (job === undefined) return [];
-    const reading = readJob(bareJob(ground, job), now);
+    const reading = readJob(bareJob(knownAt(ground, clock.instantAt(of.days, of.clock)), job), now);
     const room = reading.rooms.find((r) => r.room.id === of.roomId);
     const read = readPour(reading, [of.roomId]);
     const bags = room?.estimate?.takeoff.bags?.quotedBags ?? 0;

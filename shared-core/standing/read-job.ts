@@ -12,7 +12,7 @@ import { dayOfInstant } from '../measure/moment.ts';
 import { floorRest } from '../pour/floor-rest.ts';
 import { roomFloor, type RoomFloor } from '../pour/placed-floor.ts';
 import type { RestWork } from '../prep/prep-input.ts';
-import { helpersOf } from '../pour/crew-names.ts';
+import { helperCount } from '../pour/crew-names.ts';
 import { depositHold } from '../ledger/deposit-hold.ts';
 import { ordersHolding } from '../price/change-order.ts';
 import { DEPOSIT_HOLD, ORDER_HOLD } from '../prep/pour-held.ts';
@@ -140,7 +140,7 @@ function readRoom(whole: WholeJob, jobRoom: JobRoom, room: Room, figures: RoomFi
     primer: figures?.primer == null ? null : { ...figures.primer, liters: figures.primer.liters * share },
     bags: figures?.bags == null ? null : Math.ceil(figures.bags * share - 1e-9),
     waterL: figures?.waterL == null ? null : figures.waterL * share,
-    helpers: helpersOf(job.crewNames, business.ownerName).length,
+    helpers: helperCount(jobRoom.pourPlan, job.crewNames, business.ownerName),
     rest: floor === null ? null : restWork(floor, now),
     lastPouredAt,
     hasNextPour: floor !== null && (floor.extent !== 'whole' || floor.liftsWhole < liftsPlanned),

@@ -50,6 +50,8 @@ export type PourReading = {
   /** Mixed volume that reaches the floor from a bag, m3: the yield less what stays in buckets. */
   readonly bagYieldM3: number;
   readonly bagsNeeded: number;
+  /** Bags to have on site: those of the estimate for this floor, a reserve included. Never fewer than `bagsNeeded`. */
+  readonly bagsToBring: number;
   /** A message says what is wrong with the plan. */
   readonly layout: Parsed<PourLayout>;
   /** Sections of each room left for another day, in the same order. */
@@ -256,6 +258,7 @@ export function readPour(
       plannedTempC,
       bagYieldM3,
       bagsNeeded: layout.ok ? Math.ceil(layout.value.volumeM3 / bagYieldM3 - 1e-6) : 0,
+      bagsToBring: layout.ok ? bagsToBring(rooms, layout.value.volumeM3 / bagYieldM3) : 0,
       layout,
       later,
       pourRooms: pourRooms.map(({ pourPlan: _, ...room }) => room),
@@ -269,6 +272,19 @@ export function readPour(
       leastM: leastOf(sheet),
     },
   };
+}
+
+/** A layout follows the depths lane by lane: this far from the estimate's volume it is still the whole floor. Ours to choose. */
+const SAME_FLOOR_SHARE = 0.02;
+
+/** Bags of the estimate for what a pour places; a lift or a rest takes its share of them. */
+function bagsToBring(rooms: readonly RoomReading[], placedBags: number): number {
+  const counts = rooms.flatMap((roomReading) => roomReading.estimate?.takeoff.bags ?? []);
+  const quoted = counts.reduce((sum, count) => sum + count.quotedBags, 0);
+  const likely = counts.reduce((sum, count) => sum + count.exactBags, 0);
+  const share = likely === 0 ? 1 : placedBags / likely;
+  const brought = Math.abs(share - 1) < SAME_FLOOR_SHARE ? quoted : Math.ceil(quoted * share - 1e-9);
+  return Math.max(brought, Math.ceil(placedBags - 1e-6));
 }
 
 /** The rooms as the advice takes them: plan, depth and the floor still open, without the plan of the pour. */

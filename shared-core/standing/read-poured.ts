@@ -70,6 +70,7 @@ export function readPourRecord(reading: JobReading, pour: Recorded, tempC: numbe
   const first = leadingPlan(rooms, plans) ?? firstPourPlan(lead, reading.whole.business.ownTimes);
   const clocks = clocksAt(powder, readC ?? asPoured.plannedTempC);
   const lanes = asPoured.layout?.lanes ?? [];
+  const bagsNeeded = asPoured.layout === null ? (pour.bagsPlanned ?? 0) : Math.ceil(asPoured.layout.volumeM3 / asPoured.bagYieldM3 - 1e-6);
   const lifts = asPoured.rooms.map((r) => ({ number: r.lift, of: r.liftsPlanned, isRest: r.isRest }));
   return {
     ok: true,
@@ -87,7 +88,8 @@ export function readPourRecord(reading: JobReading, pour: Recorded, tempC: numbe
       clocks,
       plannedTempC: asPoured.plannedTempC,
       bagYieldM3: asPoured.bagYieldM3,
-      bagsNeeded: asPoured.layout === null ? (pour.bagsPlanned ?? 0) : Math.ceil(asPoured.layout.volumeM3 / asPoured.bagYieldM3 - 1e-6),
+      bagsNeeded,
+      bagsToBring: bagsNeeded,
       layout:
         asPoured.layout === null ? { ok: false, message: 'This pour was started without a layout.' } : { ok: true, value: asPoured.layout },
       later: asPoured.rooms.map((r) => r.later ?? []),

@@ -3,6 +3,7 @@ import type { JobReading } from '../../../shared-core/standing/read-job.ts';
 import { newlyStatedDates } from '../../../shared-core/agenda/stated-dates.ts';
 import type { MadeDocument } from '../../../shared-core/book/papers.ts';
 import { handoverDays, handoverPlan } from '../../../shared-core/documents/handover-picture.ts';
+import { datedAfter } from '../../../shared-core/documents/dated-after.ts';
 import { handoverRooms } from '../../../shared-core/documents/handover-rooms.ts';
 import { handoverSheet, placeOf } from '../../../shared-core/documents/handover-sheet.ts';
 import type { Block } from '../../../shared-core/documents/tree.ts';
@@ -89,6 +90,11 @@ function Handover({ reading, roomId }: { readonly reading: JobReading; readonly 
     setBusy(true);
     const read = await latestReading(reading);
     const madeAt = nowInstant();
+    const late = datedAfter(read.whole, madeAt);
+    if (late !== null) {
+      setMessage({ ok: false, text: late });
+      return setBusy(false);
+    }
     const { revision, changes } = sheetToMake(read, madeAt);
     const stated = promises ? newlyStatedDates(handoverRooms(read), read.whole.promises, madeAt) : [];
     const photos = await paperPhotos(job.id);
@@ -102,7 +108,7 @@ function Handover({ reading, roomId }: { readonly reading: JobReading; readonly 
         })),
       ),
     );
-    setBusy(false);
+    return setBusy(false);
   };
   const { standing } = reading;
   const makeWord = next.last === null ? 'Save handover sheet' : `Save revision ${next.revision}`;

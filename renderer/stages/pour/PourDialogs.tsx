@@ -37,6 +37,7 @@ export function PourDialogs({ whole, read, now, shown, onClose, onSay }: Dialogs
     return (
       <StartDialog
         bagsNeeded={read.bagsNeeded}
+        bagsToBring={read.bagsToBring}
         room={read.rooms.map((r) => r.room.name).join(' and ')}
         onClose={onClose}
         onStart={(bagsOnSite) => {

@@ -118,8 +118,8 @@ export function PourPlanned({ reading, roomReading, read, running, together, las
     layout === null || steady === null
       ? (held ?? '')
       : small
-        ? `${read.bagsNeeded === 1 ? 'bag' : 'bags'}, about ${minutes(steady.finishMin)}. ${outlook === null ? '' : chanceWords(outlook, locale, false)}`
-        : `${read.bagsNeeded === 1 ? 'bag' : 'bags'} in ${formatNumber(layout.batches.length, { most: 0 }, locale)} batches, in about ${minutes(steady.finishMin)}. The oldest edge is ${minutes(oldest ?? 0)} old, healing time ${minutes(healingMin)}${oldest !== null && oldest > healingMin ? ': cold joint' : ''}.${outlook === null ? '' : ` ${chanceWords(outlook, locale)}`}`;
+        ? `${read.bagsToBring === 1 ? 'bag' : 'bags'}, about ${minutes(steady.finishMin)}. ${outlook === null ? '' : chanceWords(outlook, locale, false)}`
+        : `${read.bagsToBring === 1 ? 'bag' : 'bags'} to bring, ${formatNumber(read.bagsNeeded, { most: 0 }, locale)} planned in ${formatNumber(layout.batches.length, { most: 0 }, locale)} batches, in about ${minutes(steady.finishMin)}. The oldest edge is ${minutes(oldest ?? 0)} old, healing time ${minutes(healingMin)}${oldest !== null && oldest > healingMin ? ': cold joint' : ''}.${outlook === null ? '' : ` ${chanceWords(outlook, locale)}`}`;
   return (
     <JobSheet
       reading={reading}
@@ -169,7 +169,7 @@ export function PourPlanned({ reading, roomReading, read, running, together, las
       }
       foot={
         <Answer
-          figure={layout === null ? undefined : formatNumber(read.bagsNeeded, { most: 0 }, locale)}
+          figure={layout === null ? undefined : formatNumber(read.bagsToBring, { most: 0 }, locale)}
           under={running !== null ? 'The pour is running.' : (held ?? 'Ready to pour.')}
         >
           {meaning}

@@ -38,7 +38,7 @@ export function StagingPart({ whole, read, layout }: StagingProps) {
     <section className="pour-list pour-last">
       <h2 className="speech">Staging</h2>
       <ul className="pour-advice">
-        {stagingOf(layout, crew, powder, { units, locale, bagsOnSite: read.bagsNeeded, onJoists: isOnJoists(read) }).map((item) => (
+        {stagingOf(layout, crew, powder, { units, locale, bagsOnSite: read.bagsToBring, onJoists: isOnJoists(read) }).map((item) => (
           <li key={item.key}>{item.words}</li>
         ))}
       </ul>

@@ -9,12 +9,14 @@ import { useMeasure } from '../../parts/use-measure.ts';
 interface StartProps {
   readonly room: string;
   readonly bagsNeeded: number;
+  /** With the estimate’s reserve. */
+  readonly bagsToBring: number;
   readonly onStart: (bagsOnSite: number) => void;
   readonly onClose: () => void;
 }
 
 /** Asks for the bags on site before the pour starts: the bag forecast begins from them. */
-export function StartDialog({ room, bagsNeeded, onStart, onClose }: StartProps) {
+export function StartDialog({ room, bagsNeeded, bagsToBring, onStart, onClose }: StartProps) {
   const { locale } = useMeasure();
   const [bags, setBags] = useState<number | null>(null);
   const start = (): void => {
@@ -42,7 +44,7 @@ export function StartDialog({ room, bagsNeeded, onStart, onClose }: StartProps) 
         most={2000}
         whole
         autoFocus
-        hint={`The plan needs ${bagsWords(bagsNeeded, locale)}.`}
+        hint={`The plan needs ${bagsWords(bagsNeeded, locale)}. The estimate has ${bagsWords(bagsToBring, locale)}.`}
       />
       {/* Its place is kept, so that the button does not move away while it is pressed. */}
       <p role="alert" className="pour-short">

@@ -1,6 +1,7 @@
 import type { PourReading } from '../../../shared-core/standing/read-pour.ts';
 import { formatDepth } from '../../../shared-core/measure/length-format.ts';
 import type { UnitSystem } from '../../../shared-core/measure/unit-system.ts';
+import { helperCount } from '../../../shared-core/pour/crew-names.ts';
 import { lastMinutes, type LastMinute } from '../../../shared-core/prep/last-minutes.ts';
 
 /** A dam stands this far over the deepest pour: typical, common practice, no source. */
@@ -16,10 +17,10 @@ export function lastLines(read: PourReading, units: UnitSystem, locale: string):
   const deepestM = Math.max(0, ...read.rooms.map((r) => r.estimate?.takeoff.room.depths?.mostM ?? 0));
   return lastMinutes({
     damHeight: deepestM > 0 ? formatDepth(deepestM + DAM_MARGIN_M, units, locale) : null,
-    bagsPlanned: layout === null ? null : read.bagsNeeded,
+    bagsPlanned: layout === null ? null : read.bagsToBring,
     buckets: layout?.batches.length ?? null,
     mixers: crew.mixers,
-    helpers: Math.max(0, crew.mixers + crew.carriers + crew.spreaders - 1),
+    helpers: helperCount(read.first, [], ''),
     lanes: layout?.lanes.length ?? null,
     dams: dams + read.plans.reduce((sum, p) => sum + p.joints.length, 0),
     carry: crew.carry,

@@ -6,15 +6,16 @@ import Papa from 'papaparse';
 import { describe, expect, it } from 'vitest';
 import { dataLists } from '../../../shared-core/documents/lists/data-lists.ts';
 import { dataCsv } from '../../../shared-core/documents/lists/data-table.ts';
+import { datedAfter } from '../../../shared-core/documents/dated-after.ts';
 import { DOCUMENTS } from '../../../shared-core/documents/document-list.ts';
 import { handoverRooms, unfinishedRooms } from '../../../shared-core/documents/handover-rooms.ts';
 import { statedWords, USED_CAPTION, PLACED_CAPTION } from '../../../shared-core/documents/handover-tables.ts';
 import { placeOf } from '../../../shared-core/documents/handover-sheet.ts';
 import { shoppingFor } from '../../../shared-core/standing/shopping-for.ts';
 import { readTree } from '../../../shared-core/documents/stored-tree.ts';
-import type { Block, DocumentTree, Run } from '../../../shared-core/documents/tree.ts';
 import { formatMoney } from '../../../shared-core/price/money.ts';
 import { quotedPrice, suggestedOption } from '../../../shared-core/price/quoted-price.ts';
+import { flat, rowsOf, textOf } from './tree-text.ts';
 import { sampleAt } from '../../sample-at.ts';
 import { wholeJobsOf } from '../../../shared-core/sample/whole-jobs.ts';
 import { readJob } from '../../../shared-core/standing/read-job.ts';
@@ -23,36 +24,6 @@ const NOW = '2026-11-13T15:00:00.000Z';
 const book = sampleAt(NOW);
 const readings = wholeJobsOf(book).map((whole) => readJob(whole, NOW));
 
-const words = (runs: readonly Run[]): string => runs.map((run) => run.text).join('');
-const flat = (blocks: readonly Block[]): Block[] =>
-  blocks.flatMap((b) =>
-    b.kind === 'columns' ? flat(b.columns.flat()) : b.kind === 'together' || b.kind === 'cover' ? flat(b.blocks) : [b],
-  );
-const textOf = (tree: DocumentTree): string =>
-  flat(tree.blocks)
-    .flatMap((b) => {
-      switch (b.kind) {
-        case 'heading':
-          return [b.text];
-        case 'paragraph':
-          return [words(b.runs)];
-        case 'list':
-          return b.items.map(words);
-        case 'table':
-          return b.rows.map((row) => row.cells.map(words).join(' | '));
-        case 'fields':
-          return b.fields.map((field) => `${field.label} ${field.value ?? ''}`);
-        default:
-          return [];
-      }
-    })
-    .join('\n');
-const rowsOf = (tree: DocumentTree, caption: string): Record<string, string>[] =>
-  flat(tree.blocks).flatMap((b) =>
-    b.kind === 'table' && b.caption === caption
-      ? b.rows.map((row) => Object.fromEntries(b.columns.map((column, i) => [column.title, words(row.cells[i] ?? [])])))
-      : [],
-  );
 const documents = readings.flatMap((reading) =>
   DOCUMENTS.filter((entry) => entry.missing(reading) === null).map((entry) => ({
     reading,
@@ -163,9 +134,20 @@ describe('the same figure', () => {
     }
   });
 
-  it('of a day of readings: no quote cites one later than itself', () => {
-    for (const quote of book.quotes)
-      for (const room of quote.frozen.rooms) if (room.survey.takenAt !== null) expect(room.survey.takenAt <= quote.issuedAt).toBe(true);
+  it('of a day: no quote and no document cites a reading, a test or a pour later than itself', () => {
+    for (const quote of book.quotes) {
+      const { rooms } = quote.frozen;
+      for (const room of rooms) if (room.survey.takenAt !== null) expect(room.survey.takenAt <= quote.issuedAt).toBe(true);
+      for (const room of rooms) for (const test of room.tests) expect(test.takenAt <= quote.issuedAt, `${room.name} ${test.id}`).toBe(true);
+    }
+    for (const { whole } of readings) expect(datedAfter(whole, NOW)).toBeNull();
+    const [ahead] = readings.filter(({ whole }) => whole.pours.length > 0);
+    const [pour] = ahead?.whole.pours ?? [];
+    if (ahead === undefined || pour?.finishedAt == null) throw new Error('nothing is poured');
+    const before = new Date(Date.parse(pour.finishedAt) - 1000).toISOString();
+    expect(datedAfter({ ...ahead.whole, cureLogs: [], clearanceTests: [] }, before)).toMatch(
+      /^Nothing was saved: .* later than this document\./,
+    );
   });
 
   it('of a reading: exported to a tenth of a millimeter, without binary noise', () => {
