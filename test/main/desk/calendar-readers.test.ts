@@ -1,10 +1,11 @@
 /**
- * Calendar files read back by two readers that share no code, ical.js and ts-ics, and applied over what a calendar program
+ * Calendar files read back by three readers that share no code, ical.js, ts-ics and node-ical, and applied over what a calendar program
  * held before as RFC 5545 has it: UID names the entry (3.8.4.7), a higher SEQUENCE replaces (3.8.7.4), STATUS:CANCELLED
  * takes away (3.8.1.11).
  */
 import fc from 'fast-check';
 import ICAL from 'ical.js';
+import nodeIcal from 'node-ical';
 import { convertIcsCalendar } from 'ts-ics';
 import { describe, expect, it } from 'vitest';
 import { writeCalendar } from '../../../main/desk/calendar.ts';
@@ -48,9 +49,30 @@ const byTsIcs: Reader = (text) =>
     until: event.end?.date.toISOString() ?? '',
   }));
 
+/** It gives whole days as midnight of this machine's own zone. */
+const byNodeIcal: Reader = (text) =>
+  Object.values(nodeIcal.sync.parseICS(text)).flatMap((event) => {
+    if (event === undefined || event.type !== 'VEVENT') return [];
+    const at = (time: Date & { readonly dateOnly?: true }): string =>
+      time.dateOnly === true
+        ? new Date(Date.UTC(time.getFullYear(), time.getMonth(), time.getDate())).toISOString()
+        : new Date(time.getTime()).toISOString();
+    return [
+      {
+        uid: event.uid,
+        sequence: Number(event.sequence),
+        cancelled: event.status === 'CANCELLED',
+        summary: typeof event.summary === 'string' ? event.summary : event.summary.val,
+        from: at(event.start),
+        until: event.end === undefined ? '' : at(event.end),
+      },
+    ];
+  });
+
 const READERS: readonly (readonly [string, Reader])[] = [
   ['ical.js', byIcalJs],
   ['ts-ics', byTsIcs],
+  ['node-ical', byNodeIcal],
 ];
 
 /** What a calendar program holds after taking a file over what it held. */
