@@ -26,7 +26,10 @@ const headingSlice = (pdf: Pdf, text: string, level: 1 | 2 | 3, measure: number,
     withNext: true,
     before,
     height: lines.length * setting.leadPt,
-    draw: (p, x, y, tags) => tags.in(node, () => setLines(p, lines, x, y, measure, setting)),
+    draw: (p, x, y, tags) => {
+      tags.bookmark(text, level);
+      tags.in(node, () => setLines(p, lines, x, y, measure, setting));
+    },
   };
 };
 

@@ -132,6 +132,12 @@ const withPageCount = (blocks: readonly Block[], pages: number): Block[] =>
     return block;
   });
 
+/** Page labels 1, 2, 3 as the head of each page has them: ISO 32000-1, 12.4.2. */
+function numberPages(pdf: Pdf): void {
+  const { _root: root } = pdf as unknown as { readonly _root: { readonly data: Record<string, unknown> } };
+  root.data['PageLabels'] = { Nums: [0, { S: 'D' }] };
+}
+
 /** Inks `tree`; the same tree gives the same bytes. */
 export async function inkDocument(tree: DocumentTree, fontsFolder: string): Promise<Inked> {
   const [width, height] = PAPER[tree.paper];
@@ -195,6 +201,7 @@ export async function inkDocument(tree: DocumentTree, fontsFolder: string): Prom
     for (const { slice, y } of placed.filter((p) => p.page === page)) slice.draw(pdf, MARGIN, y, tags);
   }
   tags.end();
+  numberPages(pdf);
   pdf.end();
   return { pdf: await ended, pages };
 }

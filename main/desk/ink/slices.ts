@@ -24,11 +24,16 @@ export type Placed = { readonly slice: Slice; readonly page: number; readonly y:
 
 type Element = ReturnType<Pdf['struct']>;
 
+/** An entry of the outline; further ones may stand under it. */
+type Bookmark = { readonly addItem: (title: string, options: { readonly expanded: boolean }) => Bookmark };
+
 /** Makes tag nodes as they are needed and puts content in them. */
 export class Tagger {
   private readonly pdf: Pdf;
   private readonly root: Element;
   private readonly elements = new Map<Tag, Element>();
+  /** The last bookmark of each heading level, outermost first. */
+  private readonly bookmarks: Bookmark[] = [];
 
   constructor(pdf: Pdf) {
     this.pdf = pdf;
@@ -49,6 +54,13 @@ export class Tagger {
   /** Draws inside a tag. */
   in(tag: Tag, draw: () => void): void {
     this.element(tag).add(draw);
+  }
+
+  /** Bookmarks a heading on the page at hand, under the last heading of a higher level. */
+  bookmark(text: string, level: 1 | 2 | 3): void {
+    this.bookmarks.length = Math.min(this.bookmarks.length, level - 1);
+    const under = this.bookmarks.at(-1) ?? (this.pdf.outline as Bookmark);
+    this.bookmarks.push(under.addItem(text, { expanded: level === 1 }));
   }
 
   /** Draws what a reader passes over: rules, frames. */
