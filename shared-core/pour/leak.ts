@@ -46,14 +46,3 @@ export function leakAlarm(plan: PourRecordPlan, state: PourState, spread: Foreca
   }
   return alarm;
 }
-
-/** What to check, in the order of how often it is the cause. Common practice, no source. */
-export const LEAK_CHECKS = 'Check gaps at walls, pipe holes, cracks, dams, and the room below.';
-
-/** The alarm in words. */
-export function leakWords(alarm: LeakAlarm, bagsText: (bags: number) => string): string {
-  const figures = `Lane ${alarm.lane} has taken ${bagsText(alarm.usedBags)}. The plan was ${bagsText(alarm.plannedBags)}.`;
-  return alarm.isOpen
-    ? `${figures} If the lane is full, log it as finished. If not, look for a leak. ${LEAK_CHECKS}`
-    : `${figures} Look for a leak. ${LEAK_CHECKS}`;
-}

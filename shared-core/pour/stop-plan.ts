@@ -108,17 +108,3 @@ export function stopPlan(plan: PourRecordPlan, state: PourState, input: StopInpu
   if (lane === undefined) return null;
   return { kind: 'here', lane: lane.number, batches: batchesTo(reach), leftMin, dams: frontDams(layout, lane, reach) };
 }
-
-/** The plan in one or two sentences. */
-export function stopWords(plan: StopPlan, lengthText: (lengthM: number) => string): string {
-  const minutes = plan.leftMin === null ? null : Math.floor(plan.leftMin);
-  const within = minutes === null ? '' : minutes <= 0 ? ' now' : ` within ${minutes} min`;
-  if (plan.kind === 'wait') return `Wait. The edge stays open ${minutes ?? 0} min. Wet nothing and keep the edge moving.`;
-  if (plan.lane === null) return 'Do not start. Nothing is placed yet.';
-  const first = plan.batches === 0 ? '' : plan.batches === 1 ? 'Place 1 more batch. ' : `Place ${plan.batches} more batches. `;
-  const damM = plan.dams.reduce((sum, dam) => sum + dam.lengthM, 0);
-  const dam = damM < 0.01 ? `The wall closes it.` : `Set ${lengthText(damM)} of dam${within}.`;
-  return plan.kind === 'lane-end'
-    ? `${first}Stop at the end of lane ${plan.lane}. ${dam}`
-    : `${first}Stop in lane ${plan.lane} at the front. ${dam} Square the edge; do not feather it.`;
-}

@@ -7,11 +7,12 @@ import { type BadBatchPlan, badBatchPlan } from '../../../shared-core/pour/bad-b
 import { correctedEntry, discardedEntry, incidentEntry, jointEntry } from '../../../shared-core/pour/pour-commands.ts';
 import { bagsWords, entryWords } from '../../../shared-core/pour/log-words.ts';
 import type { PourRecordPlan, PourState } from '../../../shared-core/pour/pour-state.ts';
-import { stopPlan, stopWords, type StopPlan } from '../../../shared-core/pour/stop-plan.ts';
+import { stopPlan, type StopPlan } from '../../../shared-core/pour/stop-plan.ts';
 import { NumberField } from '../../parts/NumberField.tsx';
 import { PourButton } from '../../parts/PourButton.tsx';
 import { SelectField } from '../../parts/SelectField.tsx';
 import { useMeasure } from '../../parts/use-measure.ts';
+import { stopWords } from './pour-words.ts';
 import { useEnter } from './use-enter.ts';
 import type { Makes } from './use-pour-log.ts';
 

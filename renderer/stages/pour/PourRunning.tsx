@@ -15,7 +15,7 @@ import {
   undoEntry,
 } from '../../../shared-core/pour/pour-commands.ts';
 import { forecastPour, TYPICAL_SPREAD } from '../../../shared-core/pour/forecast.ts';
-import { leakAlarm, leakWords } from '../../../shared-core/pour/leak.ts';
+import { leakAlarm } from '../../../shared-core/pour/leak.ts';
 import { pourState, type PourRecordPlan, type PourState } from '../../../shared-core/pour/pour-state.ts';
 import { runOutOf } from '../../../shared-core/pour/run-out.ts';
 import type { StopPlan } from '../../../shared-core/pour/stop-plan.ts';
@@ -31,6 +31,7 @@ import { PourAsk } from './PourAsk.tsx';
 import { PourMore } from './PourMore.tsx';
 import { PourFacts } from './PourFacts.tsx';
 import { PourModePlan } from './PourModePlan.tsx';
+import { leakWords } from './pour-words.ts';
 import { useAwake } from './use-awake.ts';
 import { useGap } from './use-gap.ts';
 import { usePourKeys } from './use-pour-keys.ts';

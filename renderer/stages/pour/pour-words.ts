@@ -2,7 +2,9 @@
 import type { Defect, IncidentKind } from '../../../shared-core/book/pour-record.ts';
 import { joinWords } from '../../../shared-core/drawing/pour-edges.ts';
 import { formatPercent } from '../../../shared-core/measure/percent.ts';
+import type { LeakAlarm } from '../../../shared-core/pour/leak.ts';
 import type { PourOutlook } from '../../../shared-core/pour/outlook.ts';
+import type { StopPlan } from '../../../shared-core/pour/stop-plan.ts';
 
 /** What a key of the trouble list does: logs at once, or opens a page. */
 export type TroublePage = 'bad-batch' | 'stop' | 'short' | 'other';
@@ -39,3 +41,28 @@ export const DEFECT_WORDS: Readonly<Record<Defect, string>> = {
   hollow: 'Hollow spot',
   'low-spot': 'Low spot',
 };
+
+/** Where to stop, in one or two sentences. */
+export function stopWords(plan: StopPlan, lengthText: (lengthM: number) => string): string {
+  const minutes = plan.leftMin === null ? null : Math.floor(plan.leftMin);
+  const within = minutes === null ? '' : minutes <= 0 ? ' now' : ` within ${minutes} min`;
+  if (plan.kind === 'wait') return `Wait. The edge stays open ${minutes ?? 0} min. Wet nothing and keep the edge moving.`;
+  if (plan.lane === null) return 'Do not start. Nothing is placed yet.';
+  const first = plan.batches === 0 ? '' : plan.batches === 1 ? 'Place 1 more batch. ' : `Place ${plan.batches} more batches. `;
+  const damM = plan.dams.reduce((sum, dam) => sum + dam.lengthM, 0);
+  const dam = damM < 0.01 ? `The wall closes it.` : `Set ${lengthText(damM)} of dam${within}.`;
+  return plan.kind === 'lane-end'
+    ? `${first}Stop at the end of lane ${plan.lane}. ${dam}`
+    : `${first}Stop in lane ${plan.lane} at the front. ${dam} Square the edge; do not feather it.`;
+}
+
+/** What to check, in the order of how often it is the cause. Common practice, no source. */
+const LEAK_CHECKS = 'Check gaps at walls, pipe holes, cracks, dams, and the room below.';
+
+/** The alarm in words. */
+export function leakWords(alarm: LeakAlarm, bagsText: (bags: number) => string): string {
+  const figures = `Lane ${alarm.lane} has taken ${bagsText(alarm.usedBags)}. The plan was ${bagsText(alarm.plannedBags)}.`;
+  return alarm.isOpen
+    ? `${figures} If the lane is full, log it as finished. If not, look for a leak. ${LEAK_CHECKS}`
+    : `${figures} Look for a leak. ${LEAK_CHECKS}`;
+}

@@ -7,7 +7,8 @@ import { newRandom, nextUnit, seedRandom } from '../../../shared-core/pour/rando
 import { joinAges } from '../../../shared-core/pour/joins.ts';
 import { timelineOf } from '../../../shared-core/pour/simulate.ts';
 import { startCrew } from '../../../shared-core/pour/start-crew.ts';
-import { DAM_MIN, stopPlan, stopWords } from '../../../shared-core/pour/stop-plan.ts';
+import { stopWords } from '../../../renderer/stages/pour/pour-words.ts';
+import { DAM_MIN, stopPlan } from '../../../shared-core/pour/stop-plan.ts';
 import { bay, laidOut, rectangle } from './floors.ts';
 
 /** Six lanes of 4 m in a floor 4.5 m wide, 10 mm deep, bags of 12.5 L: about 14 batches of one bag. */
