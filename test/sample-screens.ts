@@ -21,3 +21,27 @@ export const SAMPLE_SCREENS = {
     '/jobs/sample-job-abara/handover/sample-living',
   ],
 } as const satisfies Readonly<Record<string, readonly string[]>>;
+
+/** The most inputs that each kind of screen shows before anything is opened; a row of choices is one. Their sum stays under 150. */
+export const INPUTS_AT_REST: Readonly<Record<string, number>> = {
+  '/': 0,
+  '/jobs': 1,
+  '/customers': 2,
+  '/money': 2,
+  '/materials': 12,
+  '/backup': 2,
+  '/business': 12,
+  '/customers/sample-odell': 5,
+  '/properties/sample-pennant-hill': 6,
+  '/plan/sample-hall': 9,
+  '/readings/sample-hall': 9,
+  '/jobs/sample-job-abara/money': 1,
+  '/licenses': 0,
+  '/jobs/sample-job-odell/assess/sample-hall': 31,
+  '/jobs/sample-job-odell/prep/sample-hall': 3,
+  '/jobs/sample-job-odell/estimate/sample-hall': 12,
+  '/jobs/sample-job-odell/quote/sample-hall': 12,
+  '/jobs/sample-job-odell/pour/sample-hall': 26,
+  '/jobs/sample-job-odell/cure/sample-hall': 2,
+  '/jobs/sample-job-odell/handover/sample-hall': 1,
+};

@@ -1,6 +1,6 @@
 /** Every screen of the sample book in both looks, wide and narrow: no WCAG fault that axe finds, nothing that scrolls sideways. */
-import { faults, hiddenStops } from './faults.ts';
-import { SAMPLE_SCREENS } from '../sample-screens.ts';
+import { faults, hiddenStops, inputsAtRest } from './faults.ts';
+import { INPUTS_AT_REST, SAMPLE_SCREENS } from '../sample-screens.ts';
 import { expect, test } from './open-book.ts';
 
 for (const [of, routes] of Object.entries(SAMPLE_SCREENS)) {
@@ -14,6 +14,8 @@ for (const [of, routes] of Object.entries(SAMPLE_SCREENS)) {
       await page.goto(new URL(`/#${route}`, program.address).href);
       await expect(page.getByRole('heading', { level: 1 }), route).toBeVisible();
       await expect(page.locator('.app-opening, .today-reading'), route).toHaveCount(0);
+      const most = INPUTS_AT_REST[route];
+      if (most !== undefined) expect(await inputsAtRest(page), `inputs of ${route}`).toBeLessThanOrEqual(most);
       found.push(...(await faults(page)).map((fault) => `${route}: ${fault}`));
       await page.setViewportSize({ width: 1024, height: 768 });
       found.push(...(await hiddenStops(page)).map((stop) => `${route} at 1024: the focus on “${stop}” is hidden`));
@@ -25,3 +27,8 @@ for (const [of, routes] of Object.entries(SAMPLE_SCREENS)) {
     expect(found).toEqual([]);
   });
 }
+
+test('the screens together ask for fewer than 150 things before anything is opened', () => {
+  const sum = Object.values(INPUTS_AT_REST).reduce((a, b) => a + b, 0);
+  expect(sum).toBeLessThan(150);
+});

@@ -47,3 +47,12 @@ export function hiddenStops(page: Page): Promise<string[]> {
     return hidden;
   });
 }
+
+/** Inputs that a screen shows before anything is opened; a row of choices is one. */
+export function inputsAtRest(page: Page): Promise<number> {
+  return page.evaluate(() => {
+    const shown = [...document.querySelectorAll<HTMLInputElement>('input, select, textarea')].filter((input) => input.checkVisibility());
+    const radios = shown.filter((input) => input.type === 'radio');
+    return shown.length - radios.length + new Set(radios.map((radio) => radio.name)).size;
+  });
+}

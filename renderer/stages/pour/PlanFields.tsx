@@ -12,6 +12,7 @@ import { tryMove } from '../../book/move-pour-commands.ts';
 import { useNow } from '../../book/use-job-reading.ts';
 import { ChoiceRow } from '../../parts/ChoiceRow.tsx';
 import { Fields } from '../../parts/Fields.tsx';
+import { Folded } from '../../parts/Folded.tsx';
 import { airWords } from '../../parts/job/air-words.ts';
 import { CrewFields } from '../../parts/job/CrewFields.tsx';
 import { PourMomentField } from '../../parts/job/PourMomentField.tsx';
@@ -121,37 +122,39 @@ export function PlanFields({
             onChange={(id) => part('Exit', { wayOutId: id === null || id === '' ? null : id })}
           />
         </Fields>
-        <ChoiceRow
-          label="Lane direction"
-          captioned
-          options={[
-            { value: '0', word: 'along' },
-            { value: '90', word: 'across' },
-          ]}
-          value={angle === 0 ? '0' : angle === 90 ? '90' : null}
-          onChange={(value) => part('Lane direction', { angleDeg: Number(value) })}
-        />
-        <Fields>
-          <NumberField
-            label="Angle, degrees"
-            least={0}
-            most={180}
-            decimals={0}
-            value={angle}
-            onChange={(n) => n !== null && part('Lane direction', { angleDeg: n % 180 })}
-            hint="0 is along, 90 is across."
+        <Folded label="Direction and fill" holds={directionWords(angle, plan.pattern)}>
+          <ChoiceRow
+            label="Lane direction"
+            captioned
+            options={[
+              { value: '0', word: 'along' },
+              { value: '90', word: 'across' },
+            ]}
+            value={angle === 0 ? '0' : angle === 90 ? '90' : null}
+            onChange={(value) => part('Lane direction', { angleDeg: Number(value) })}
           />
-        </Fields>
-        <ChoiceRow
-          label="Fill pattern"
-          captioned
-          options={[
-            { value: 'back-and-forth', word: 'back and forth' },
-            { value: 'one-way', word: 'one way' },
-          ]}
-          value={plan.pattern}
-          onChange={(pattern) => part('Fill pattern', { pattern })}
-        />
+          <Fields>
+            <NumberField
+              label="Angle, degrees"
+              least={0}
+              most={180}
+              decimals={0}
+              value={angle}
+              onChange={(n) => n !== null && part('Lane direction', { angleDeg: n % 180 })}
+              hint="0 is along, 90 is across."
+            />
+          </Fields>
+          <ChoiceRow
+            label="Fill pattern"
+            captioned
+            options={[
+              { value: 'back-and-forth', word: 'back and forth' },
+              { value: 'one-way', word: 'one way' },
+            ]}
+            value={plan.pattern}
+            onChange={(pattern) => part('Fill pattern', { pattern })}
+          />
+        </Folded>
       </BlockPart>
       <BlockPart heading="Crew">
         <CrewFields crew={crew} onCrew={setCrew} cartProblem={loaded} />
@@ -165,4 +168,9 @@ export function PlanFields({
       <CrewTimesPart crew={crew} onCrew={setCrew} />
     </>
   );
+}
+
+function directionWords(angleDeg: number, pattern: PourPlan['pattern']): string {
+  const direction = angleDeg === 0 ? 'along' : angleDeg === 90 ? 'across' : `${angleDeg}°`;
+  return `${direction}, ${pattern === 'one-way' ? 'one way' : 'back and forth'}`;
 }
