@@ -45,11 +45,11 @@ export function MilestonesPart({ sheet, onPut, onRemove }: MilestonesPartProps) 
       </p>
       <div className="milestone-columns">
         <div>
-          <h3 className="caption">By strength</h3>
+          <h3 className="caption">Cure times</h3>
           <ul className="figure-rows">{strength.map(row)}</ul>
         </div>
         <div>
-          <h3 className="caption">Dry enough for flooring, by thickness</h3>
+          <h3 className="caption">Ready for flooring, by thickness</h3>
           <ul className="figure-rows">{drying.map(row)}</ul>
         </div>
       </div>
@@ -140,7 +140,7 @@ function AddMilestone({ onPut }: { readonly onPut: (milestone: Milestone) => voi
         {isCover && (
           <QuantityField
             kind="depth"
-            label="At a thickness of"
+            label="Thickness"
             value={thicknessM}
             onChange={setThickness}
             check={(m) => (m > 0 ? null : 'Enter a thickness greater than 0.')}
@@ -148,7 +148,7 @@ function AddMilestone({ onPut }: { readonly onPut: (milestone: Milestone) => voi
           />
         )}
         <Field<Span>
-          label="Least and most hours"
+          label="Minimum and maximum hours"
           value={span}
           placeholder="12 to 16 h"
           parse={hours.read}

@@ -71,8 +71,8 @@ export function WordsPart({ material, edit }: WordsPartProps) {
         )}
       </div>
       {material.powder !== null && (
-        <section aria-label="Bonds to">
-          <h3 className="caption">Bonds to</h3>
+        <section aria-label="Substrates">
+          <h3 className="caption">Substrates</h3>
           <div className="materials-bonds">
             {BONDS.map(([value, word]) => (
               <CheckRow

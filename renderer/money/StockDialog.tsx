@@ -67,7 +67,7 @@ export function StockDialog({ materials, stock, materialId: first, today, onClos
             onChange={(value) => setPicked(value ?? NEW_LOT)}
           />
         )}
-        {isNew && <TextField label="Lot number" hint="As printed on the bag; leave it empty if unknown" value={lot} onChange={setLot} />}
+        {isNew && <TextField label="Lot number" hint="As printed on the bag. Leave it empty if unknown." value={lot} onChange={setLot} />}
         {isNew && what === 'counted' && <DateField label="Expires" value={expiresOn} onChange={setExpiresOn} today={today} />}
         <NumberField
           label={what === 'counted' ? 'On hand now' : 'Quantity'}

@@ -67,7 +67,7 @@ export function BayFields({ plan, change }: BayFieldsProps) {
               onChange={setWidth}
               problem={isTooWide ? `The wall is ${formatLength(lengthM, units, locale)} long.` : null}
             />
-            <QuantityField kind="wall" label={kind === 'alcove' ? 'Out of the room' : 'Into the room'} value={deepM} onChange={setDeep} />
+            <QuantityField kind="wall" label="Depth" value={deepM} onChange={setDeep} />
           </>
         )}
       </div>

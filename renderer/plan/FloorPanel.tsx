@@ -53,7 +53,7 @@ export function FloorPanel(props: FloorPanelProps) {
                   { name: 'Floor', value: formatArea(floor.areaM2, units, locale) },
                 ],
                 formula: 'The highest point of the floor minus the lowest, wall to wall.',
-                source: 'Triangles between neighboring readings; beyond them the nearest reading’s height',
+                source: 'Triangles between neighboring readings. Beyond them the elevation of the nearest reading is used.',
                 range: null,
               }}
             >

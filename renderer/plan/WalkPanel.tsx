@@ -211,7 +211,7 @@ function Entry(props: WalkPanelProps & { readonly first: Point }) {
         </TextButton>
         {last !== undefined && (
           <TextButton onPress={() => take(last.valueM)} keys="=">
-            Same, {formatDepth(last.valueM, units, locale)}
+            {`Repeat ${formatDepth(last.valueM, units, locale)}`}
           </TextButton>
         )}
         {aim.kind === 'next' ? <TextButton onPress={onSkip}>Skip</TextButton> : <TextButton onPress={() => onAim(null)}>Cancel</TextButton>}

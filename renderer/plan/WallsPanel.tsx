@@ -241,7 +241,7 @@ function TurnField({ side, index, onChange }: TurnFieldProps) {
       />
       {word === 'other' && (
         <NumberField
-          label="Degrees, to the right; left with a minus"
+          label="Degrees to the right. Enter a minus for left."
           value={side.turnDeg}
           least={-179}
           most={179}

@@ -67,7 +67,7 @@ export function moistureReport(input: DocumentInput): DocumentTree {
       ['Read', 0.17],
       ['Result', 0.1],
       ['Limit', 0.17],
-      ['By, note', null],
+      ['Tested by, note', null],
     ],
     rooms.flatMap((handoverRoom) => resultRows(handoverRoom, input, place)),
   );

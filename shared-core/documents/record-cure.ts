@@ -130,7 +130,7 @@ export function recordCure(whole: WholeJob, cured: readonly CuredRoom[], place: 
         ['Flooring', 0.16],
         ['Result', 0.2],
         ['Taken', 0.22],
-        ['By, note', null],
+        ['Tested by, note', null],
       ],
       standing(whole.clearanceTests)
         .toSorted((a, b) => a.takenAt.localeCompare(b.takenAt))

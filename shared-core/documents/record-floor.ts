@@ -51,7 +51,7 @@ export function recordFloor(roomReading: RoomReading, place: HandoverPlace): Blo
         ['Taken', 0.29],
         ['Test', 0.2],
         ['Result', 0.31],
-        ['By, note', null],
+        ['Tested by, note', null],
       ],
       room.tests
         .toSorted((a, b) => a.takenAt.localeCompare(b.takenAt))

@@ -158,7 +158,7 @@ function pourHours(
     );
   }
   const batchMin = formatNumber(TYPICAL_MINUTES.batch, { most: 1 }, locale);
-  const why = `${count(work.batches, 'batch', 'batches')} at ${batchMin} min over ${formatNumber(work.mixers, { most: 0 }, locale)} mixing, ${crew}, typical`;
+  const why = `${count(work.batches, 'batch', 'batches')} at ${batchMin} min, ${count(work.mixers, 'mixer')}, ${crew}, typical`;
   return together('pour', typicalPourMinutes(work.batches, work.mixers), why, 'typical');
 }
 

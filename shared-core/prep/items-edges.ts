@@ -26,7 +26,7 @@ export function edgeItems(input: PrepInput): readonly PrepItem[] {
       key: 'isolation-strip',
       phase: 'edges',
       what: 'Set the perimeter isolation strip at walls, columns, tub and fixed cabinets',
-      why: 'the underlayment must not touch the walls; trim it flush only after the pour',
+      why: 'the underlayment must not touch the walls. Trim it flush only after the pour',
       amount: meters(input.perimeterM),
       hours: input.perimeterM === null ? null : hoursFor('isolationStrip', input.perimeterM),
     }),
@@ -111,7 +111,7 @@ export function edgeItems(input: PrepInput): readonly PrepItem[] {
         key: 'keep-open',
         phase: 'edges',
         what: 'Keep termite inspection gaps, bath traps, sumps and radon pipes open',
-        why: 'where the house has them; ask the pest control firm before drilling a treated slab',
+        why: 'where the house has them. Ask the pest control firm before drilling a treated slab',
         holdsPour: false,
       }),
     );

@@ -21,7 +21,7 @@ export function primeItems(input: PrepInput): readonly PrepItem[] {
         what: 'Roll on the moisture mitigation system and check it with a wet film gauge',
         why: has(input, 'slab-humid-system', 'slab-emits-system')
           ? 'slab moisture is over the flooring’s limit'
-          : 'chosen for this slab; cracks and joints are done first',
+          : 'chosen for this slab. Do cracks and joints first',
         amount: squareMeters(facts.areaM2),
         cautions: ['epoxy'],
         hours: facts.areaM2 === null ? null : hoursFor('moistureSystem', facts.areaM2),
@@ -58,7 +58,7 @@ export function primeItems(input: PrepInput): readonly PrepItem[] {
         key: 'reinforce',
         phase: 'prime',
         what: 'Fasten galvanized lath over the primed subfloor: about every 6 in., laps 2 in., or the mesh on the data sheet',
-        why: 'wood moves; keep 1/2 in. over lath or the data sheet’s depth. Check the order on the data sheet',
+        why: 'wood moves. Keep 1/2 in. over lath or the data sheet’s depth. Check the order on the data sheet',
         amount: squareMeters(facts.areaM2),
         tasks: ['drill'],
         hours: facts.areaM2 === null ? null : hoursFor('reinforce', facts.areaM2),
@@ -76,7 +76,7 @@ export function primeItems(input: PrepInput): readonly PrepItem[] {
             : facts.heat === 'electric-in-pour'
               ? 'Test the resistance of the mats, record it, and photograph the layout'
               : 'Test resistance or put tubing under pressure, record it, and photograph the layout',
-        why: 'test before, during and after the pour; no fasteners once it is down, and it must not float',
+        why: 'test before, during and after the pour. No fasteners once it is down. It must not float',
         cautions: facts.heat === 'hydronic-in-pour' ? [] : ['electricity'],
       }),
     );

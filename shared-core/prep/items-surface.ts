@@ -62,7 +62,7 @@ export function soundItems(input: PrepInput): readonly PrepItem[] {
         key: 'plywood',
         phase: 'make-sound',
         what: `Glue and screw plywood over the ${facts.top === null ? 'subfloor' : LAYER_WORDS[facts.top.material]}, 1/2 in. or thicker, joints staggered`,
-        why: 'the data sheet does not name this substrate; add the plywood as a layer when it is down',
+        why: 'the data sheet does not name this substrate. Add the plywood as a layer when it is down',
         amount: squareMeters(facts.areaM2),
         tasks: ['drill'],
         hours: timed('refasten', facts.areaM2),
@@ -235,8 +235,8 @@ function abradeItem(input: PrepInput): readonly PrepItem[] {
         reasons.length > 0
           ? reasons.map((finding) => finding.title).join(', ')
           : typical
-            ? 'typical profile; no acid, no chemical remover, no oily sweeping compound'
-            : 'the profile on the data sheet; no acid, no chemical remover',
+            ? 'typical profile. No acid, no chemical remover, no oily sweeping compound'
+            : 'the profile on the data sheet. No acid, no chemical remover',
       tasks: [sanded ? 'sand' : 'grind'],
       cautions: abrasionCautions(facts),
       dust: onWood(facts) ? null : 'hand-grinder',
@@ -253,7 +253,7 @@ function retestItem({ facts }: PrepInput, items: readonly PrepItem[]): readonly 
       key: 'retest',
       phase: 'surface',
       what: 'Repeat the water drop test and the scratch or pull-off test on the prepared surface',
-      why: 'the old results are void; test slab moisture again if the slab got wet or the test is over 30 days old',
+      why: 'the old results are void. Test slab moisture again if the slab got wet or the test is over 30 days old',
     }),
   ];
 }

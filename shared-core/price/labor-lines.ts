@@ -36,7 +36,7 @@ function laborLine(key: string, name: string, tasks: readonly TaskHours[], room:
   const helpers = tasks.reduce((sum, task) => sum + task.helperHours, 0);
   const hours = (value: number) => formatDuration(value * HOUR_S, locale);
   const rates = [
-    `${hours(own)} at ${formatMoney(costs.ownHourMinor, currency, locale)} an hour`,
+    `${hours(own)} at ${formatMoney(costs.ownHourMinor, currency, locale)} per hour`,
     ...(helpers > 0 ? [`helpers ${hours(helpers)} at ${formatMoney(costs.helperHourMinor, currency, locale)}`] : []),
   ];
   const reason = `${rates.join(', ')}. ${tasks.map((task) => `${task.name}: ${task.why}`).join('. ')}.`;

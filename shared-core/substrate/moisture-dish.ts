@@ -19,7 +19,7 @@ export function emissionLb(
   dish: Pick<TestOf<'moisture-dish'>, 'massBeforeG' | 'massAfterG' | 'dishAreaM2' | 'domeAreaM2' | 'hours'>,
 ): Parsed<number> {
   const gainG = dish.massAfterG - dish.massBeforeG;
-  if (gainG < 0) return { ok: false, message: 'The dish lost mass, which cannot be. Check the two weights.' };
+  if (gainG < 0) return { ok: false, message: 'The dish lost mass, which is not possible. Check the two weights.' };
   const netM2 = dish.domeAreaM2 - dish.dishAreaM2;
   if (!(netM2 > 0)) return { ok: false, message: 'The dish is as large as its dome. Check the two areas.' };
   if (!(dish.hours > 0)) return { ok: false, message: 'Enter the hours of exposure.' };

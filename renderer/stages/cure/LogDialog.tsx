@@ -1,3 +1,5 @@
+import { formatListAnd } from '../../../shared-core/measure/list.ts';
+import { countWords } from '../../../shared-core/measure/count-words.ts';
 import { useMemo, useState } from 'react';
 import { type CellTable, isBlankRow } from '../../../shared-core/table/cell-table.ts';
 import { formatPercent } from '../../../shared-core/measure/percent.ts';
@@ -275,6 +277,9 @@ function PreviewWords({
       : preview.stepMin === 60
         ? ', one every hour'
         : `, one every ${formatDuration(Math.round(preview.stepMin * 60), locale)}`;
+  const gapTexts = preview.gaps
+    .slice(0, 3)
+    .map((g) => `${timeText(new Date(g.fromMs).toISOString())} to ${timeText(new Date(g.toMs).toISOString())}`);
   return (
     <div className="cure-preview">
       <p>
@@ -286,12 +291,7 @@ function PreviewWords({
       </p>
       {preview.gaps.length > 0 && (
         <p>
-          {preview.gaps.length === 1 ? '1 gap' : `${n(preview.gaps.length)} gaps`}:{' '}
-          {preview.gaps
-            .slice(0, 3)
-            .map((g) => `${timeText(new Date(g.fromMs).toISOString())} to ${timeText(new Date(g.toMs).toISOString())}`)
-            .join('; ')}
-          . A gap is filled with a straight line between its ends.
+          {`${countWords(preview.gaps.length, 'gap', locale)}: ${formatListAnd(gapTexts)}. A gap is filled with a straight line between its ends.`}
         </p>
       )}
     </div>

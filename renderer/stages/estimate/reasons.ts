@@ -38,8 +38,8 @@ export function bagsWhy({ room, estimate }: RoomReading, units: UnitSystem, loca
       { name: 'Yield per bag', value: formatVolume(sheet.yieldM3.value, units, locale), source: SOURCES[sheet.yieldM3.source] },
       { name: 'Lost in buckets', value: formatPercent(taken.lossShare, 0) },
     ],
-    formula: `Volume plus waste, divided by the yield per bag: ${formatNumber(bags.exactBags, { most: 1 }, locale)} bags. The quoted count is enough ${tenths(bags.percentile)}, allowing for the uncertainty of the readings and the yield. Rounded up to whole bags.`,
-    source: 'volume exact over the triangulated readings; the range from reading error, sparse readings and the yield',
+    formula: `Volume plus waste, divided by the yield per bag: ${formatNumber(bags.exactBags, { most: 1 }, locale)} bags. The quoted count is ${formatPercent(bags.percentile, 0)} likely to be enough, given the uncertainty of the readings and the yield. Rounded up to whole bags.`,
+    source: 'exact volume over the triangulated readings, with the uncertainty of the readings and the yield',
     range: {
       leastText: String(bags.leastBags),
       mostText: String(bags.mostBags),
@@ -47,25 +47,6 @@ export function bagsWhy({ room, estimate }: RoomReading, units: UnitSystem, loca
       words: `The chance that ${bags.quotedBags} run short is ${formatPercent(bags.chanceShort, 0)}.`,
     },
   };
-}
-
-/** `80% likely`. */
-export function tenths(share: number): string {
-  const words = [
-    'never',
-    'once',
-    'twice',
-    'three times',
-    'four times',
-    'five times',
-    'six times',
-    'seven times',
-    'eight times',
-    'nine times',
-    'every time',
-  ];
-  const n = Math.round(share * 10);
-  return Math.abs(share * 10 - n) < 0.05 ? `${words[n] ?? ''} in ten` : `${formatPercent(share, 0)} of the time`;
 }
 
 /** The price of one way to do the job. */

@@ -47,18 +47,18 @@ const liftRows: Rows = ({ lifts, sheet }, { units, locale }) => {
   return [
     row('Lifts', wait === null ? String(lifts.count) : `${lifts.count}, ${hours(wait.value.least)} to ${hours(wait.value.most)} apart`, {
       inputs: [
-        { name: 'Deepest in one lift', value: formatDepth(lifts.eachMostM, units, locale) },
+        { name: 'Max depth of one lift', value: formatDepth(lifts.eachMostM, units, locale) },
         {
-          name: 'A lift may be',
+          name: 'Allowed lift thickness',
           value: `${formatDepth(span.value.least, units, locale)} to ${formatDepth(span.value.most, units, locale)}`,
           source: FROM[span.source],
         },
         ...(wait === null
           ? []
-          : [{ name: 'Wait between', value: `${hours(wait.value.least)} to ${hours(wait.value.most)}`, source: FROM[wait.source] }]),
+          : [{ name: 'Wait between lifts', value: `${hours(wait.value.least)} to ${hours(wait.value.most)}`, source: FROM[wait.source] }]),
       ],
       formula: lifts.notes.length > 0 ? lifts.notes.join(' ') : 'The deepest point is within the maximum lift, so one lift is enough.',
-      source: 'the material’s sheet',
+      source: 'material data sheet',
       more:
         wait === null
           ? undefined
@@ -74,22 +74,22 @@ const waterRows: Rows = ({ water, sheet, bags }, { units, locale }) => {
   const perBag = { name: 'Mix water per bag', value: span(sheet.waterL.value), source: FROM[sheet.waterL.source] };
   const caution = 'Never exceed the data sheet’s maximum. Too much water makes the floor weak, dusty, and cracked.';
   return [
-    row('Water a batch', span(water.perBatchL), {
-      inputs: [perBag, { name: 'Bags in a batch', value: formatNumber(water.bagsPerBatch, { most: 2 }, locale) }],
+    row('Water per batch', span(water.perBatchL), {
+      inputs: [perBag, { name: 'Bags per batch', value: formatNumber(water.bagsPerBatch, { most: 2 }, locale) }],
       formula: 'Mix water per bag × bags per batch.',
-      source: 'the material’s sheet',
+      source: 'material data sheet',
       more: caution,
     }),
     row('Total water', span(water.totalL), {
       inputs: [perBag, { name: 'Bags', value: String(bags.quotedBags) }],
       formula: 'Mix water per bag × bags quoted.',
-      source: 'the material’s sheet',
+      source: 'material data sheet',
     }),
     row('Buckets to measure', formatNumber(water.buckets, { most: 0 }, locale), {
       inputs: [
         { name: 'Bags', value: String(bags.quotedBags) },
-        { name: 'Bags in a batch', value: formatNumber(water.bagsPerBatch, { most: 2 }, locale) },
-        { name: 'A batch, mixed', value: formatVolume(water.batchM3, units, locale) },
+        { name: 'Bags per batch', value: formatNumber(water.bagsPerBatch, { most: 2 }, locale) },
+        { name: 'Mixed batch', value: formatVolume(water.batchM3, units, locale) },
       ],
       formula: '1 bucket of measured water per batch.',
       source: 'common practice, no source',
@@ -105,15 +105,15 @@ const primerRows: Rows = ({ primer, room }, { units, locale }) => {
   return [
     row('Primer', `${liquid(primer.neatL)}, ${coats}`, {
       inputs: [
-        { name: 'Over', value: formatArea(room.areaM2, units, locale) },
-        { name: 'Covers, a coat', value: formatCoverage(primer.coverageM2PerL, units, locale) },
+        { name: 'Area', value: formatArea(room.areaM2, units, locale) },
+        { name: 'Coverage per coat', value: formatCoverage(primer.coverageM2PerL, units, locale) },
         { name: 'Dilution (water : primer)', value: formatNumber(primer.waterParts, { most: 2 }, locale) },
         { name: 'Total spread', value: liquid(primer.spreadL) },
         { name: 'Water added', value: liquid(primer.waterL) },
       ],
       formula: 'Area × coats ÷ coverage. Primer is the undiluted part.',
       source: 'primer data sheet for this substrate, by the water drop test or the layers',
-      more: `A coat dries ${formatDuration(primer.dryHours.least * 3600, locale)} at least; poured on before ${formatDuration(primer.dryHours.most * 3600, locale)}.`,
+      more: `A coat dries ${formatDuration(primer.dryHours.least * 3600, locale)} at least. Pour within ${formatDuration(primer.dryHours.most * 3600, locale)}.`,
     }),
   ];
 };
@@ -125,13 +125,13 @@ const weightRows: Rows = ({ weight, room, sheet, aggregate }, { units, locale })
     row('Weight added', `${heavy(weight.meanKgM2)} on average`, {
       inputs: [
         { name: 'Average depth', value: formatDepth(room.depths.meanM, units, locale) },
-        { name: 'Deepest', value: formatDepth(room.depths.mostM, units, locale) },
+        { name: 'Max depth', value: formatDepth(room.depths.mostM, units, locale) },
         {
           name: 'Fresh density',
           value: formatDensity(aggregate?.densityKgM3 ?? sheet.densityFreshKgM3.value, units, locale),
           source: FROM[sheet.densityFreshKgM3.source],
         },
-        { name: 'Taken up before', value: heavy(weight.removedKgM2), source: 'typical densities of the layers' },
+        { name: 'Removed before', value: heavy(weight.removedKgM2), source: 'typical densities of the layers' },
         ...(weight.allowedPa === null ? [] : [{ name: 'Allowance entered', value: formatLoad(weight.allowedPa, units, locale) }]),
       ],
       formula: 'Depth × fresh density. It is heaviest when wet.',
@@ -153,12 +153,12 @@ const aggregateRows: Rows = ({ aggregate, bags, sheet }, { units, locale }) =>
     : [
         row('Aggregate', formatMass(aggregate.totalKg, units, locale), {
           inputs: [
-            { name: 'A bag', value: formatMass(aggregate.aggregateKg, units, locale) },
+            { name: 'Per bag', value: formatMass(aggregate.aggregateKg, units, locale) },
             { name: 'Bags', value: String(bags.quotedBags) },
-            { name: 'Yield with it', value: formatVolume(aggregate.yieldM3, units, locale) },
+            { name: 'Yield with aggregate', value: formatVolume(aggregate.yieldM3, units, locale) },
           ],
           formula: 'The maximum on the data sheet by weight of powder. Aggregate adds the volume it displaces.',
-          source: 'the material’s sheet',
+          source: 'material data sheet',
         }),
       ];
 
@@ -166,7 +166,7 @@ const sundryRows: Rows = ({ room, damM, dams, disposal }, { units, locale }) => 
   const length = (m: number): string => formatLength(m, units, locale);
   const area = (m2: number): string => formatArea(m2, units, locale);
   const from = (name: string, value: string, formula: string, source: string, inputs: ReasonWhy['inputs'] = []): TakeoffRow =>
-    row(name, value, { inputs: [{ name: 'As measured', value }, ...inputs], formula, source });
+    row(name, value, { inputs: [{ name: 'Measured', value }, ...inputs], formula, source });
   return [
     ...(room.perimeterM > 0 ? [from('Perimeter strip', length(room.perimeterM), 'All walls and cut-outs.', 'the plan')] : []),
     ...(damM > 0 ? [from('Dams', `${length(damM)}, ${dams}`, 'The widths of the openings that are dammed.', 'the plan')] : []),
@@ -185,7 +185,7 @@ const sundryRows: Rows = ({ room, damM, dams, disposal }, { units, locale }) => 
             area(room.grind.areaM2),
             'Where the floor is above the finish elevation minus the minimum thickness.',
             'the survey',
-            [{ name: 'Taken off', value: formatVolume(room.grind.volumeM3, units, locale) }],
+            [{ name: 'Volume ground off', value: formatVolume(room.grind.volumeM3, units, locale) }],
           ),
         ]
       : []),

@@ -40,7 +40,7 @@ function ledgerLists(rows: ListRows, names: Names): readonly DataTable[] {
       money('Subtotal', (e) => [e.netMinor, e.currency]),
       money('Tax', (e) => [e.taxes.reduce((sum, tax) => sum + tax.taxMinor, 0), e.currency]),
       money('Total', (e) => [e.totalMinor, e.currency]),
-      money('Retainage', (e) => [e.retainageMinor, e.currency], 'Held back until the work is accepted; part of the total.'),
+      money('Retainage', (e) => [e.retainageMinor, e.currency], 'Held back until the work is accepted. Part of the total.'),
       day('Due', (e) => e.dueOn),
       text('Currency', (e) => e.currency),
       ...tail<Entry<'invoice'>>(),
@@ -55,7 +55,7 @@ function ledgerLists(rows: ListRows, names: Names): readonly DataTable[] {
     ]),
     dataTable(
       'payments',
-      'Payments, refunds, credits, and write-offs; a refund is negative.',
+      'Payments, refunds, credits, and write-offs. A refund is negative.',
       of('payment', 'refund', 'credit', 'write-off'),
       [
         ...head<Receipt>(),

@@ -91,7 +91,7 @@ export function peopleLists(rows: ListRows, names: Names): readonly DataTable[] 
         'Area (m²)',
         2,
         (r) => (r.plan.outline.length < 3 ? null : ringAreaM2(r.plan.outline)),
-        'Inside the walls; cutouts are not taken off.',
+        'Inside the walls. Cutouts are not deducted.',
       ),
       number('Perimeter (m)', 2, (r) => (r.plan.outline.length < 3 ? null : ringPerimeterM(r.plan.outline))),
       text(

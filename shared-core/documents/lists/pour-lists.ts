@@ -63,7 +63,7 @@ export function pourLists(rows: ListRows, names: Names): readonly DataTable[] {
       number('Bags', 2, (e) => e.bags),
       number('Lane', 0, (e) => e.lane),
     ]),
-    dataTable('pour log', 'Every entry of every pour, in order; a voided entry stays.', events, [
+    dataTable('pour log', 'Every entry of every pour, in order. A voided entry stays.', events, [
       text('Entry ID', (e) => e.id),
       text('Pour ID', (e) => e.pourId),
       text('Job', (e) => names.job(jobOf(e))),

@@ -74,7 +74,7 @@ describe('a length as typed', () => {
     expect(parsed('NaN', 'us', 'length')).toMatch(/enter a number/);
     expect(parsed('-3', 'us', 'length')).toMatch(/cannot be less than zero/);
     expect(parsed('9999 ft', 'us', 'length')).toMatch(/maximum is 984'/);
-    expect(parsed('376', 'metric', 'length')).toMatch(/type 376 cm/);
+    expect(parsed('376', 'metric', 'length')).toMatch(/enter 376 cm/);
     expect(parsed('3/0', 'us', 'depth')).toMatch(/divides by zero/);
     expect(parsed(`12' 1/0"`, 'us', 'depth')).toMatch(/divides by zero/);
     expect(parsed(`3 m 4"`, 'us', 'length')).toMatch(/mixes/);
