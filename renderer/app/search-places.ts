@@ -8,7 +8,7 @@ type Place = {
   readonly title: string;
   /** Other words for it: synonyms of the trade and names of earlier versions. */
   readonly words: string;
-  /** An address, or `stage:NAME` for a stage of the open job. */
+  /** An address, or one inside the open job: `stage:NAME`, `room:plan`, `room:readings`, `job:money`. */
   readonly to: string;
 };
 
@@ -25,10 +25,10 @@ const PLACES: readonly Place[] = [
     id: 'today',
     kind: 'screen',
     title: 'Today',
-    words: 'agenda calendar schedule due home dashboard reminders conflicts clashes',
+    words: 'agenda calendar schedule due home dashboard reminders conflicts clashes to do visits',
     to: '/',
   },
-  { id: 'jobs', kind: 'screen', title: 'Jobs', words: 'work projects list finished declined', to: '/jobs' },
+  { id: 'jobs', kind: 'screen', title: 'Jobs', words: 'work projects list finished declined job numbers', to: '/jobs' },
   {
     id: 'customers',
     kind: 'screen',
@@ -47,7 +47,8 @@ const PLACES: readonly Place[] = [
     id: 'materials',
     kind: 'screen',
     title: 'Materials',
-    words: 'products data sheets TDS underlayment SLU bags primer sealer van stock inventory on hand powder cement leveler',
+    words:
+      'products data sheet data sheets TDS underlayment self-leveling SLU primer sealer powder cement leveler compound manufacturer coverage working time',
     to: '/materials',
   },
   { id: 'settings', kind: 'screen', title: 'Settings', words: 'business company preferences options configuration setup', to: '/business' },
@@ -55,7 +56,7 @@ const PLACES: readonly Place[] = [
     id: 'company',
     kind: 'setting',
     title: 'Company',
-    words: 'business name address phone email logo mark letterhead license owner',
+    words: 'business name address phone telephone email logo mark letterhead license owner',
     to: '/business/company',
   },
   {
@@ -77,7 +78,7 @@ const PLACES: readonly Place[] = [
     id: 'costs',
     kind: 'setting',
     title: 'Costs',
-    words: 'labor rate hourly wage helper travel mileage grinding disposal overhead',
+    words: 'labor rate hourly wage helper travel mileage rate grinding disposal overhead',
     to: '/business/costs',
   },
   { id: 'hours', kind: 'setting', title: 'Working hours', words: 'schedule days week time open', to: '/business/hours' },
@@ -154,56 +155,98 @@ const PLACES: readonly Place[] = [
     id: 'money',
     kind: 'screen',
     title: 'Money',
-    words: 'invoice invoices bill payment payments receipts costs profit owed ledger accounts bookkeeping year income',
+    words:
+      'invoice invoices bill payment payments receipts costs profit owed ledger accounts bookkeeping bookkeeper year income expenses 1099 overdue balance books',
     to: '/money',
+  },
+  {
+    id: 'stock',
+    kind: 'screen',
+    title: 'Stock',
+    words: 'on hand van inventory bags lots lot number purchases buy shopping list expired shelf life count',
+    to: '/stock',
+  },
+  {
+    id: 'job-money',
+    kind: 'screen',
+    title: 'Job money',
+    words:
+      'invoice payment receive cost receipt purchase hours time worked mileage drive trip subcontractor retainage lien deposit statement',
+    to: 'job:money',
+  },
+  {
+    id: 'plan',
+    kind: 'screen',
+    title: 'Plan',
+    words: 'floor plan draw room walls openings doorway cut-outs corners tape sketch layout marks cracks',
+    to: 'room:plan',
+  },
+  {
+    id: 'readings',
+    kind: 'screen',
+    title: 'Readings',
+    words: 'elevation elevations laser rod shots survey level heights floor flatness F-numbers high low staff',
+    to: 'room:readings',
+  },
+  {
+    id: 'expenses',
+    kind: 'setting',
+    title: 'Expenses and lien deadlines',
+    words: 'expense categories bookkeeper preliminary notice mechanics lien state deadline',
+    to: '/business/money',
   },
   {
     id: 'assess',
     kind: 'screen',
     title: 'Assess',
-    words: 'assessment substrate layers tests moisture RH calcium chloride asbestos lead paint findings hold inspection',
+    words:
+      'assessment substrate subfloor slab layers floor assembly tests moisture test relative humidity RH MVER calcium chloride dish water drop porosity pull-off tensile bond pH alkalinity wood moisture joists deflection asbestos lead paint lab laboratory findings hold inspection timber',
     to: 'stage:assess',
   },
   {
     id: 'prep',
     kind: 'screen',
     title: 'Prep',
-    words: 'preparation checklist grinding primer sign prep sheet shopping list',
+    words:
+      'preparation checklist grinding primer sign prep sheet shopping list baseboard skirting dam isolation strip cracks height schedule',
     to: 'stage:prep',
   },
   {
     id: 'estimate',
     kind: 'screen',
     title: 'Estimate',
-    words: 'bags takeoff depth volume thickness level ballpark price range what if',
+    words:
+      'bags takeoff depth volume thickness level finish elevation ballpark price range what if ramp high spots options doorways flatness',
     to: 'stage:estimate',
   },
   {
     id: 'quote',
     kind: 'screen',
     title: 'Quote',
-    words: 'quote bid proposal offer contract deposit accepted declined options change order',
+    words:
+      'quote bid proposal offer contract deposit accepted declined options change order signature discount price line items expired lapsed',
     to: 'stage:quote',
   },
   {
     id: 'pour',
     kind: 'screen',
     title: 'Pour',
-    words: 'pour mode batches lanes crew start log wet edge day sheet mixing',
+    words: 'pour mode pour-day sheet batches lanes crew start log wet edge cold joint seam mixing cart simulation flow test',
     to: 'stage:pour',
   },
   {
     id: 'cure',
     kind: 'screen',
     title: 'Cure',
-    words: 'drying dry temperature logger humidity foot traffic ready for flooring promised date',
+    words: 'curing drying dry temperature data logger humidity foot traffic ready for flooring promised date moisture test visits schedule',
     to: 'stage:cure',
   },
   {
     id: 'handover',
     kind: 'screen',
     title: 'Handover',
-    words: 'handover sheet care warranty job record finished sign off callback',
+    words:
+      'handover sheet care warranty job record finished sign off callback completion certificate lien waiver before and after installer',
     to: 'stage:handover',
   },
 ];
@@ -215,6 +258,15 @@ const MOST = 6;
 function openJob(path: string): { readonly jobId: string; readonly roomId: string } | null {
   const [, jobId, roomId] = /^\/jobs\/([^/]+)\/[^/]+\/([^/]+)/.exec(path) ?? [];
   return jobId === undefined || roomId === undefined ? null : { jobId, roomId };
+}
+
+/** The address of a place; null for one inside a job while none is open. */
+function addressOf(to: string, job: ReturnType<typeof openJob>): string | null {
+  const [, kind, name] = /^(stage|room|job):(.+)$/.exec(to) ?? [];
+  if (kind === undefined || name === undefined) return to;
+  if (job === null) return null;
+  if (kind === 'room') return `/${name}/${job.roomId}`;
+  return kind === 'job' ? `/jobs/${job.jobId}/${name}` : `/jobs/${job.jobId}/${name}/${job.roomId}`;
 }
 
 /** Finds screens and commands by their names and other words for them. A stage leads into the job that is open, or to the list of jobs. */
@@ -233,11 +285,9 @@ export function openPlaceSearch(): (query: string, path: string) => SearchResult
     return hits.slice(0, MOST).flatMap((hit) => {
       const place = byId.get(String(hit.id));
       if (place === undefined) return [];
-      const isStage = place.to.startsWith('stage:');
-      const stage = place.to.slice('stage:'.length);
-      const href = !isStage ? place.to : job === null ? '/jobs' : `/jobs/${job.jobId}/${stage}/${job.roomId}`;
-      const detail = isStage && job === null ? 'Choose a job' : undefined;
-      const result = { id: `place/${place.id}`, kind: KIND_WORDS[place.kind], title: place.title, href };
+      const href = addressOf(place.to, job);
+      const detail = href === null ? 'Choose a job' : undefined;
+      const result = { id: `place/${place.id}`, kind: KIND_WORDS[place.kind], title: place.title, href: href ?? '/jobs' };
       return [detail === undefined ? result : { ...result, detail }];
     });
   };
