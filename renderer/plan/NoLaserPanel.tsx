@@ -170,7 +170,12 @@ function RunFields({ number, run, onChange, onDelete }: RunFieldsProps) {
           onChange={(stepM) => stepM !== null && onChange({ ...run, stepM })}
         />
       </Fields>
-      <PointFields figure={String(number)} label={`Run ${number}, start`} point={run.from} onChange={(from) => onChange({ ...run, from })} />
+      <PointFields
+        figure={String(number)}
+        label={`Run ${number}, start`}
+        point={run.from}
+        onChange={(from) => onChange({ ...run, from })}
+      />
       {problem !== null && <Notice kind="failure">{problem}</Notice>}
       <TextField label={`Run ${number}, readings`} long hint={HINTS[run.tool]} value={text} onChange={read} />
       {run.tool !== 'level' && (

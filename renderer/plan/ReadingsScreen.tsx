@@ -1,7 +1,6 @@
 import { useMemo, useState } from 'react';
 import { newLevelChoice } from '../../shared-core/book/new-records.ts';
 import type { Point } from '../../shared-core/book/fields.ts';
-import type { Survey } from '../../shared-core/book/plan-fields.ts';
 import type { PlanFit } from '../../shared-core/drawing/plan-walls.ts';
 import { pointInRoom } from '../../shared-core/plan/region.ts';
 import { restPoints } from '../../shared-core/pour/floor-rest.ts';
@@ -29,7 +28,7 @@ import { useSurvey } from '../workers/use-survey.ts';
 import { FloorPanel } from './FloorPanel.tsx';
 import { NoLaserPanel } from './NoLaserPanel.tsx';
 import { Queries } from './Queries.tsx';
-import { ReadOver } from './ReadOver.tsx';
+import { NOUNS, readWords } from './readings-words.ts';
 import { ReadingsFoot } from './ReadingsFoot.tsx';
 import { ReadingsList } from './ReadingsList.tsx';
 import { type ReadingsShow, SECTION_LINE_PX, sectionPicture, shownFloor } from './readings-picture.ts';
@@ -37,6 +36,7 @@ import { heightRatio } from './plan-picture.ts';
 import { type PlacedWord, ReadingsPlan } from './ReadingsPlan.tsx';
 import { roomDatum } from './room-datum.ts';
 import { RoomSheet, WithRoom } from './RoomSheet.tsx';
+import { SurveyNote } from './SurveyNote.tsx';
 import { surveyDue, useRoomFloor } from './use-room-floor.ts';
 import { type SectionChoice, sectionLine } from '../parts/section-lines.ts';
 import type { RoomAtHand } from './use-room.ts';
@@ -80,12 +80,6 @@ function NoPlan({ roomAtHand }: { readonly roomAtHand: RoomAtHand }) {
 /** One and the same while there are none, so that nothing is drawn again for it. */
 const NONE: readonly Point[] = [];
 
-const NOUNS: Readonly<Record<WhichSurvey, string>> = {
-  before: 'existing floor',
-  rest: 'floor still to pour',
-  after: 'floor after the pour',
-};
-
 type Doing = 'walk' | 'list' | 'no-laser' | 'floor';
 type Target = { readonly kind: 'extra'; readonly point: Point } | { readonly kind: 'again'; readonly id: string } | null;
 
@@ -100,13 +94,6 @@ const readingWords = (problems: readonly ReadingProblem[]): PlacedWord[] =>
 
 const pastedWords = (problems: readonly ColumnProblem[]): PlacedWord[] =>
   problems.flatMap(({ line, point, message }) => (point === null ? [] : [{ key: `${line} ${message}`, point, message }]));
-
-/** Only what the book holds counts as read. */
-function readWords(written: Survey | null, survey: Survey, left: string): string {
-  const kept = written?.readings.length ?? 0;
-  const writing = survey.readings.length - kept;
-  return `${kept} read, ${writing > 0 ? `${writing} saving, ` : ''}${left}.`;
-}
 
 function ReadingsSheet({ roomAtHand, floor }: { readonly roomAtHand: RoomAtHand; readonly floor: RoomFloor }) {
   const { room, job, jobRoom } = roomAtHand;
@@ -258,8 +245,7 @@ function ReadingsSheet({ roomAtHand, floor }: { readonly roomAtHand: RoomAtHand;
                 setSkipped([]);
               }}
             />
-            {which === 'before' && <ReadOver room={room} />}
-            {which === 'rest' && <p className="small">Include at least 2 points on the placed floor. They tie the rest to its level.</p>}
+            <SurveyNote room={room} which={which} floor={floor} />
             <div className="plan-part">
               <ChoiceRow
                 label="Mode"
