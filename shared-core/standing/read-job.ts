@@ -112,7 +112,7 @@ function readRoom(whole: WholeJob, jobRoom: JobRoom, room: Room, figures: RoomFi
       .map((p) => p.finishedAt ?? '')
       .sort()
       .at(-1) ?? null;
-  const floor = poured.length === 0 ? null : roomFloor(whole.pours, whole.pourEvents, room.id);
+  const floor = poured.length === 0 ? null : floorOf(whole, room.id);
   // A pour that stored its plan knows its own number of lifts.
   const liftsPlanned = poured.some((p) => p.asPoured !== undefined) ? (floor?.liftsPlanned ?? 1) : (figures?.lifts ?? 1);
   const share = floor === null || floor.extent !== 'partly' || floor.lift?.extent === 'whole' ? 1 : (floorRest(floor)?.openShare ?? 1);
@@ -150,6 +150,19 @@ function readRoom(whole: WholeJob, jobRoom: JobRoom, room: Room, figures: RoomFi
     now,
   });
   return { room, jobRoom, material, primer, assessment, preparation };
+}
+
+type KnownFloors = { readonly pours: WholeJob['pours']; readonly byRoom: Map<string, RoomFloor> };
+/** Floors by the log they were read from: lists read the same jobs again and again. */
+const knownFloors = new WeakMap<WholeJob['pourEvents'], KnownFloors>();
+
+function floorOf({ pours, pourEvents }: WholeJob, roomId: string): RoomFloor {
+  const last = knownFloors.get(pourEvents);
+  const known = last?.pours === pours ? last : { pours, byRoom: new Map<string, RoomFloor>() };
+  knownFloors.set(pourEvents, known);
+  const floor = known.byRoom.get(roomId) ?? roomFloor(pours, pourEvents, roomId);
+  known.byRoom.set(roomId, floor);
+  return floor;
 }
 
 /** What a poured floor still asks of prep; null when nothing. */
