@@ -92,7 +92,7 @@ test('what past pours teach stands under Settings, and is taken over only when a
   await page.getByRole('link', { name: 'Settings' }).first().click();
   await page.getByRole('button', { name: 'Edit Past pours' }).click();
   const table = page.getByRole('table', { name: 'Past pours, estimated and actual' });
-  await expect(table.getByRole('row')).toHaveCount(5);
+  await expect(table.getByRole('row')).toHaveCount(8);
   await expect(table).toContainText('Living room');
   await expect(page.getByText(/^New plans start from typical task times/)).toBeVisible();
   await page.getByRole('button', { name: 'Use these task times' }).click();
