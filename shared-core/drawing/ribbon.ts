@@ -54,7 +54,7 @@ export interface RibbonInput {
   readonly x0: number;
   readonly x1: number;
   readonly datumY: number;
-  /** Names stand inside the chart over the bars on small screens. */
+  /** On a small screen names and notes have a line of their own over the bars. */
   readonly isNarrow?: boolean;
 }
 
@@ -65,13 +65,23 @@ const NAMES_X = 36;
 /** The rooms' shapes stand so far before the days. */
 const ROOMS_PX = 164;
 const NAMES_CLEAR_PX = 16;
+/** A line of words on a small screen, and the bars under it. */
+const NARROW_LINE_PX = 24;
+const NARROW_BARS_PX = 22;
+/** A note shortened to less says nothing. */
+const SHORTEST_NOTE_PX = 70;
+
+const hasBars = ({ held, prep, pour, drying, ready }: RibbonRoom): boolean => [held, prep, pour, drying, ready].some((d) => d !== null);
+const rowHeightPx = (room: RibbonRoom, isNarrow: boolean): number =>
+  isNarrow ? NARROW_LINE_PX + (hasBars(room) ? NARROW_BARS_PX : 0) : ROW_PX;
+const rowsHeightPx = ({ rooms }: RibbonJob, isNarrow: boolean): number =>
+  rooms.length === 0 ? (isNarrow ? NARROW_LINE_PX : ROW_PX) : rooms.reduce((sum, room) => sum + rowHeightPx(room, isNarrow), 0);
 
 /** How high the ribbon will be: for the sheet's layout. */
 export function ribbonHeightPx(input: Pick<RibbonInput, 'jobs' | 'datumY' | 'isNarrow'>): number {
-  const rows = input.jobs.reduce((n, j) => n + Math.max(1, j.rooms.length), 0);
-  return input.isNarrow === true
-    ? input.datumY + 8 + rows * 24 + input.jobs.length * 28
-    : input.datumY + 40 + rows * ROW_PX + input.jobs.length * 14;
+  const isNarrow = input.isNarrow === true;
+  const rowsPx = input.jobs.reduce((sum, job) => sum + rowsHeightPx(job, isNarrow), 0);
+  return input.datumY + (isNarrow ? 8 : 40) + rowsPx + input.jobs.length * (isNarrow ? 28 : 14);
 }
 
 /** The ribbon as marks. */
@@ -80,7 +90,6 @@ export function todayRibbon(input: RibbonInput): Drawing {
   const scale: Scale = { from: 0, to: input.days, x0: input.x0, x1: input.x1, isLog: false };
   const marks: Mark[] = [];
   const isNarrow = input.isNarrow === true;
-  const rowPx = isNarrow ? 24 : ROW_PX;
   const namesPx = input.x0 - ROOMS_PX - NAMES_CLEAR_PX - NAMES_X;
   let y = input.datumY + (isNarrow ? 12 : 40);
   if (input.today !== null) {
@@ -102,10 +111,13 @@ export function todayRibbon(input: RibbonInput): Drawing {
         textMark(NAMES_X, y + 26, fitText(job.place, namesPx, 16, SERIF_ITALIC), { face: SERIF_ITALIC, sizePx: 16, ink: 'ink2' }),
       );
     }
-    job.rooms.forEach((room, r) => {
-      parts.push(groupMark(`room:${room.id}`, room.label, roomMarks(room, y + r * rowPx, input, scale, isNarrow)));
-    });
-    y += Math.max(1, job.rooms.length) * rowPx + (isNarrow ? 0 : 14);
+    let rowY = y;
+    for (const room of job.rooms) {
+      const roomMarks = isNarrow ? narrowRow(room, rowY, input, scale) : wideRow(room, rowY, input, scale);
+      parts.push(groupMark(`room:${room.id}`, room.label, roomMarks));
+      rowY += rowHeightPx(room, isNarrow);
+    }
+    y += rowsHeightPx(job, isNarrow) + (isNarrow ? 0 : 14);
     marks.push(groupMark(`job:${job.id}`, `${job.name}, ${job.place}`, parts));
   });
   marks.push(
@@ -122,44 +134,54 @@ export function todayRibbon(input: RibbonInput): Drawing {
   return { width: input.widthPx, height, marks };
 }
 
-function roomMarks(room: RibbonRoom, y: number, input: RibbonInput, scale: Scale, isNarrow: boolean): Mark[] {
-  const marks: Mark[] = [];
-  if (!isNarrow) {
-    marks.push(
-      ...stateShape(room.state, input.x0 - ROOMS_PX, y),
-      textMark(input.x0 - 146, y + 5, fitText(room.name, 106, 16, SANS), { sizePx: 16 }),
-    );
-    if (room.letter !== null) marks.push(...letterBox(room.letter, input.x0 - 18, y));
-  }
-  const bars = barMarks(room, y, scale);
-  const note = isNarrow ? [room.name, room.note].filter((t) => t !== '').join(': ') : room.note;
-  const dotted = (from: number, to: number): Mark[] =>
-    to - from > 12 ? [lineMark([from, y, to, y], { pen: 'witness', ink: 'line', dash: 'dots' })] : [];
-  // The row's dotted line shows where nothing stands on it; a note at today's line comes before what lies ahead, else after all.
+const dotted = (from: number, to: number, y: number): Mark[] =>
+  to - from > 12 ? [lineMark([from, y, to, y], { pen: 'witness', ink: 'line', dash: 'dots' })] : [];
+
+/** Shape, name and note on one line; the bars under it. */
+function narrowRow(room: RibbonRoom, y: number, { x0, x1 }: RibbonInput, scale: Scale): Mark[] {
+  const face = room.isNoteLate ? SANS_BOLD : SANS;
+  const words = fitText([room.name, room.note].filter((t) => t !== '').join(': '), x1 - x0 - 18, 15, face);
+  const marks = [
+    ...stateShape(room.state, x0 + 6, y, 6),
+    textMark(x0 + 18, y + 5, words, { clear: 'paper', face, ...(room.isNoteLate ? { ink: 'chalk' as const } : {}) }),
+  ];
+  if (!hasBars(room)) return marks;
+  const barsY = y + NARROW_BARS_PX;
+  const bars = barMarks(room, barsY, scale);
+  return [...marks, ...dotted(scale.x0, bars.left - 6, barsY), ...dotted(bars.right + 8, scale.x1, barsY), ...bars.marks];
+}
+
+/** Shape, name and letter before the days; bars and note on the days, never over each other. */
+function wideRow(room: RibbonRoom, y: number, input: RibbonInput, scale: Scale): Mark[] {
+  const marks: Mark[] = [
+    ...stateShape(room.state, input.x0 - ROOMS_PX, y),
+    textMark(input.x0 - 146, y + 5, fitText(room.name, 106, 16, SANS), { sizePx: 16 }),
+    ...(room.letter === null ? [] : letterBox(room.letter, input.x0 - 18, y)),
+  ];
+  const face = room.isNoteLate ? SANS_BOLD : SANS;
+  const width = room.note === '' ? 0 : textWidthPx(room.note, 15, face) + 8;
   const today = input.today === null ? scale.x0 : scaleX(scale, input.today);
-  const width = textWidthPx(note, 15, room.isNoteLate ? SANS_BOLD : SANS) + (isNarrow ? 26 : 8);
-  const after = bars.right + 14;
+  // A hold has no end of its own: its bar breaks off before a note that would not fit after it.
+  const mostX = scale.x1 - width - 14;
+  const bars = barMarks(room, y, scale, room.held === null || width === 0 ? Infinity : mostX);
   const before = today + 14;
-  const fitsBefore = !isNarrow && bars.left - before > width + 10 && bars.left > today;
-  const noteX = note === '' ? null : fitsBefore ? before : after + width < scale.x1 + 8 ? after : Math.max(scale.x0, scale.x1 - width);
-  if (noteX === null) marks.push(...dotted(scale.x0, bars.left - 6), ...dotted(bars.right + 8, scale.x1));
+  const after = bars.right + 14;
+  const fitsBefore = width > 0 && bars.left > today && bars.left - before > width + 10;
+  const noteX = fitsBefore ? before : after;
+  const note = fitText(room.note, scale.x1 + 8 - noteX, 15, face);
+  const isShown = room.note !== '' && (note === room.note || textWidthPx(note, 15, face) >= SHORTEST_NOTE_PX);
+  // The row's dotted line shows where nothing stands on it.
+  if (!isShown) marks.push(...dotted(scale.x0, bars.left - 6, y), ...dotted(bars.right + 8, scale.x1, y));
   else if (fitsBefore)
-    marks.push(...dotted(scale.x0, before - 6), ...dotted(before + width, bars.left - 6), ...dotted(bars.right + 8, scale.x1));
-  else marks.push(...dotted(scale.x0, bars.left - 6), ...dotted(noteX + width + 4, scale.x1));
+    marks.push(...dotted(scale.x0, before - 6, y), ...dotted(before + width, bars.left - 6, y), ...dotted(bars.right + 8, scale.x1, y));
+  else marks.push(...dotted(scale.x0, bars.left - 6, y), ...dotted(noteX + width + 4, scale.x1, y));
   marks.push(...bars.marks);
-  if (noteX !== null) {
-    if (isNarrow) marks.push(...stateShape(room.state, noteX + 6, y, 6));
-    marks.push(
-      textMark(noteX + (isNarrow ? 18 : 0), y + 5, note, {
-        clear: 'paper',
-        ...(room.isNoteLate ? { ink: 'chalk' as const, face: SANS_BOLD } : {}),
-      }),
-    );
-  }
+  if (isShown) marks.push(textMark(noteX, y + 5, note, { clear: 'paper', face, ...(room.isNoteLate ? { ink: 'chalk' as const } : {}) }));
   return marks;
 }
 
-function barMarks(room: RibbonRoom, y: number, scale: Scale): { marks: Mark[]; left: number; right: number } {
+/** @param mostX where the bar of a hold breaks off at the latest */
+function barMarks(room: RibbonRoom, y: number, scale: Scale, mostX = Infinity): { marks: Mark[]; left: number; right: number } {
   const marks: Mark[] = [];
   let left = Infinity;
   let right = -Infinity;
@@ -176,8 +198,15 @@ function barMarks(room: RibbonRoom, y: number, scale: Scale): { marks: Mark[]; l
     right = Math.max(right, box.x + box.width);
     return box;
   };
-  const held = span(room.held);
-  if (held) {
+  const whole = span(room.held);
+  if (whole) {
+    const isBroken = whole.x + whole.width > mostX;
+    const held = isBroken ? { ...whole, width: Math.max(24, mostX - whole.x) } : whole;
+    if (isBroken) {
+      right = held.x + held.width;
+      cutRight = false;
+      marks.push(...breakLine(right, y - BAR_PX / 2, y + BAR_PX / 2));
+    }
     marks.push(boxMark({ ...held, y: y - 3, height: 6 }, { pen: null, fill: 'ink' }));
     cutLeft = false;
   }
