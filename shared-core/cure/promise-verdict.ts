@@ -11,7 +11,7 @@ export type PromiseVerdict = {
   readonly state: 'on-track' | 'at-risk' | 'late' | 'on-hold';
   /** How far the likely date is past the promised one; zero or less when it is not. Null on hold. */
   readonly lateByMs: number | null;
-  /** `On track`, `At risk`, `Late by 3 days`. */
+  /** `On track`, `At risk`, `Likely 3 days late`. */
   readonly word: string;
 };
 
@@ -28,7 +28,7 @@ export function judgePromise(promise: Promised, milestone: DatedMilestone): Prom
   const promised = Date.parse(promise.promisedFor);
   if (milestone.likelyAt === null) return { promise, state: 'on-hold', lateByMs: null, word: 'On hold: no date' };
   const lateByMs = Date.parse(milestone.likelyAt) - promised;
-  if (lateByMs > 0) return { promise, state: 'late', lateByMs, word: `Late by ${latenessWords(lateByMs)}` };
+  if (lateByMs > 0) return { promise, state: 'late', lateByMs, word: `Likely ${latenessWords(lateByMs)} late` };
   const holds = milestone.latestAt !== null && Date.parse(milestone.latestAt) <= promised;
   return holds ? { promise, state: 'on-track', lateByMs, word: 'On track' } : { promise, state: 'at-risk', lateByMs, word: 'At risk' };
 }

@@ -42,11 +42,11 @@ test('three cold nights move walk-on past its promise: Today warns in time with 
   await expect(dialog.getByText(/^66 readings from May 11, noon to May 14, 5 am, one every hour, 35 °F to 62 °F/)).toBeVisible();
   await dialog.getByRole('button', { name: 'Import', exact: true }).click();
   await expect(dialog).toBeHidden();
-  await expect(below(page).getByText(/^Sun 2 pm, promised to Dale Tremaine on May 11, .*revision 1, .*: late by 11 hours/)).toBeVisible();
+  await expect(below(page).getByText(/^Sun 2 pm, promised to Dale Tremaine on May 11, .*revision 1, .*: likely 11 hours late/)).toBeVisible();
 
   // Three days before anybody would have walked on it.
   await toSheet(page, '/');
-  const line = page.getByRole('listitem').filter({ hasText: 'promised date for foot traffic. Late by 11 hours' });
+  const line = page.getByRole('listitem').filter({ hasText: 'promised date for foot traffic. Likely 11 hours late' });
   await expect(line).toHaveCount(1);
   await line.getByRole('link').first().click();
   await expect(page.getByRole('heading', { level: 1, name: 'Cure: 1 floor' })).toBeVisible();

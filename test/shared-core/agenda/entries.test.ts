@@ -108,7 +108,7 @@ describe('today', () => {
       job: { quotePromisedOn: '2026-05-11' },
     });
     const lateLines = lines(late, accepted(curing));
-    expect(lateLines[0]).toMatch(/^A Call about the Lindqvists’ promised date for .*\. Late by .* \[promised Thursday, in 2 days\]$/);
+    expect(lateLines[0]).toMatch(/^A Call about the Lindqvists’ promised date for .*\. Likely .* late\. \[promised Thursday, in 2 days\]$/);
     expect(lateLines[1]).toContain('[late, promised Monday]');
   });
 
@@ -140,7 +140,7 @@ describe('today', () => {
       }),
     );
     expect(lines(done)).toEqual([
-      'A Call about the Lindqvists’ promised date for glued wood. Late by 4 days. [late, promised Sunday]',
+      'A Call about the Lindqvists’ promised date for glued wood. Likely 4 days late. [late, promised Sunday]',
       'B Test the Lindqvists’ hall before glued wood. Read it by Tue, May 19. [Friday]',
     ]);
   });

@@ -53,7 +53,7 @@ describe('a date told to a customer', () => {
     expect(judgePromise(promised, cover).state).toBe('on-track');
     expect(judgePromise(promised, { ...cover, latestAt: new Date(Date.parse(cover.statedAt) + 1).toISOString() }).state).toBe('at-risk');
     expect(judgePromise(promised, { ...cover, likelyAt: new Date(Date.parse(cover.statedAt) + 1).toISOString() }).word).toBe(
-      'Late by 1 hour',
+      'Likely 1 hour late',
     );
   });
 

@@ -146,8 +146,8 @@ describe('a promise beside the expected date', () => {
   it('is on track past the latest, at risk past the likely, late before it', () => {
     expect(verdict(30)?.word).toBe('On track');
     expect(verdict(14)?.word).toBe('At risk');
-    expect(verdict(10)?.word).toBe('Late by 3 days');
-    expect(verdict(12.9)?.word).toBe('Late by 3 hours');
+    expect(verdict(10)?.word).toBe('Likely 3 days late');
+    expect(verdict(12.9)?.word).toBe('Likely 3 hours late');
   });
 
   it('is on hold when curing is paused', () => {
