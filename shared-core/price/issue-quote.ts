@@ -6,7 +6,6 @@ import { addDaysToDay } from '../measure/day.ts';
 import { dayOfInstant } from '../measure/moment.ts';
 import type { Parsed } from '../measure/parsed.ts';
 import { estimateJob, type EstimateRecords } from './estimate-job.ts';
-import { BASE_OPTION_ID } from './quote-state.ts';
 import { quotedPrice, suggestedOption } from './quoted-price.ts';
 
 /**
@@ -110,9 +109,4 @@ export function issueQuote(records: EstimateRecords & { readonly customer: Custo
       }),
     );
   return { ok: true, value: { quote, superseded } };
-}
-
-/** The option a customer accepted: its id, the job's own where none was named; null while nothing is accepted. */
-export function acceptedOption(quote: Pick<Quote, 'state' | 'acceptedOptionId'>): string | null {
-  return quote.state === 'accepted' ? (quote.acceptedOptionId ?? BASE_OPTION_ID) : null;
 }

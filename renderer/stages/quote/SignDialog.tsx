@@ -1,5 +1,5 @@
 import SignaturePad from 'signature_pad';
-import { useEffect, useRef, useState } from 'react';
+import { useEffect, useEffectEvent, useRef, useState } from 'react';
 import type { Signature } from '../../../shared-core/book/papers.ts';
 import { instantAt, dayOfInstant } from '../../../shared-core/measure/moment.ts';
 import { nowInstant } from '../../book/moment.ts';
@@ -128,14 +128,14 @@ export function SignDialog({ signed, what, onDone }: SignDialogProps) {
 
 function SignPad({ onMade }: { readonly onMade: (pad: SignaturePad | null) => void }) {
   const canvas = useRef<HTMLCanvasElement>(null);
-  const made = useRef(onMade);
+  const give = useEffectEvent(onMade);
   useEffect(() => {
     if (canvas.current === null) return undefined;
     const pad = new SignaturePad(canvas.current, { penColor: '#000000' });
-    made.current(pad);
+    give(pad);
     return () => {
       pad.off();
-      made.current(null);
+      give(null);
     };
   }, []);
   return (
