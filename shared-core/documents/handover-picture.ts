@@ -182,7 +182,15 @@ export function handoverDays(rooms: readonly HandoverRoom[], place: HandoverPlac
       pointerAt: dayNumberAt(place.now, zone) - dayNumberOf(from),
     }),
   );
-  if (hasKey) marks.push(...keyMarks(insetPx, under + 24, walks));
+  if (hasKey)
+    marks.push(
+      ...keyMarks(
+        insetPx,
+        under + 24,
+        walks,
+        rooms.some(({ schedule }) => schedule.clearance?.requirement.byHours === false),
+      ),
+    );
   return { width: widthPx, height: under + (hasKey ? 38 : 12), marks };
 }
 
@@ -199,14 +207,14 @@ export function daysInWords(handoverRoom: HandoverRoom, place: HandoverPlace): s
 }
 
 /** What the shapes mean, in a row. */
-function keyMarks(x: number, y: number, walks: boolean): Mark[] {
+function keyMarks(x: number, y: number, walks: boolean, hasTest: boolean): Mark[] {
   return [
     boxMark({ x, y: y - 7, width: 22, height: 13 }, { fill: 'ink' }),
     textMark(x + 30, y + 5, 'placed'),
     ...dryingBar({ x: x + 106, y: y - 7, width: 57, height: 13 }),
     textMark(x + 170, y + 5, 'drying'),
     ...slashedLine(x + 246, y, x + 292),
-    textMark(x + 308, y + 5, 'flooring between these days, after its test'),
+    textMark(x + 308, y + 5, hasTest ? 'flooring between these days, after its test' : 'flooring between these days'),
     ...(walks ? [lineMark([x + 576, y - 10, x + 576, y + 10], { pen: 'cut' }), textMark(x + 586, y + 5, 'foot traffic')] : []),
   ];
 }

@@ -148,7 +148,7 @@ function firstPage(reading: JobReading, rooms: readonly HandoverRoom[], place: H
         [
           headingBlock(2, 'Before flooring goes down'),
           textBlock(
-            'Plan on the dates above or later. Have the moisture test done in the days before your flooring date. The floor must meet the flooring manufacturer’s limit.',
+            `Plan on the dates above or later.${rooms.some(needsTest) ? ' Have the moisture test done in the days before your flooring date. The floor must meet the flooring manufacturer’s limit.' : ''}`,
           ),
         ],
         [headingBlock(2, 'While it dries'), listBlock(whileItDries(rooms, place))],
@@ -175,6 +175,9 @@ function datedTable(reading: JobReading, rooms: readonly HandoverRoom[], place: 
     ),
   ];
 }
+
+/** A floor whose flooring waits for a moisture test; tile waits for the data sheet's hours alone. */
+const needsTest = ({ schedule }: HandoverRoom): boolean => schedule.clearance?.requirement.byHours === false;
 
 /** What is paid and what is due by the contract and the ledger; empty where no quote was accepted. */
 function balanceWords({ whole }: JobReading, now: string): string[] {

@@ -1,6 +1,8 @@
 /** The job record after the pour: room air day by day, dates expected and promised, tests, visits. */
 import type { CuredRoom } from '../standing/job-cures.ts';
 import type { CureLog } from '../book/cure-record.ts';
+import type { DatedMilestone } from '../cure/cure-input.ts';
+import { isStatedAsDay } from '../cure/stated-date.ts';
 import type { WholeJob } from '../book/whole-job.ts';
 import { valueText } from '../cure/clearance-tests.ts';
 import { milestoneName } from '../cure/cure-schedule.ts';
@@ -42,7 +44,12 @@ function curedRoom(cured: CuredRoom, whole: WholeJob, place: HandoverPlace): Blo
   const temp = (tempC: number): string => formatTemperature(tempC, units, locale);
   const logs = whole.cureLogs.filter((log) => log.roomId === room.id && log.deletedAt === null);
   const days = byDay(logs, zone);
-  const timeText = (instant: string | null): string => (instant === null ? 'Not known' : formatInstant(instant, zone, 'short', locale));
+  // A date expected is never known to the minute: whole hours while the floor sets, days after.
+  const expected = (kind: DatedMilestone['kind'], instant: string | null): string => {
+    if (instant === null) return 'Not known';
+    if (isStatedAsDay(kind)) return formatInstantDay(instant, zone, 'short', locale);
+    return formatInstant(new Date(Math.ceil(Date.parse(instant) / 3_600_000) * 3_600_000).toISOString(), zone, 'short', locale);
+  };
   const { hoursStoodStill, gaps } = schedule.log;
   const still =
     hoursStoodStill < 1
@@ -62,7 +69,7 @@ function curedRoom(cured: CuredRoom, whole: WholeJob, place: HandoverPlace): Blo
       ],
       schedule.milestones
         .filter((m) => m.kind !== 'cover' || m === schedule.cover)
-        .map((m) => [m.name, timeText(m.earliestAt), timeText(m.likelyAt), timeText(m.latestAt)]),
+        .map((m) => [m.name, expected(m.kind, m.earliestAt), expected(m.kind, m.likelyAt), expected(m.kind, m.statedAt)]),
     ),
     recordWords(
       count === 0

@@ -4,6 +4,7 @@ import type { PouredPlan } from '../book/poured-plan.ts';
 import type { Pour, PourEvent } from '../book/pour-record.ts';
 import { addSeconds } from '../measure/moment.ts';
 import { celsiusFromFahrenheit } from '../measure/temperature.ts';
+import { bagsToMix } from '../pour/layout.ts';
 import type { SampleClock } from './sample-time.ts';
 
 const stampsAt = (id: string, instant: string) => ({ id, createdAt: instant, changedAt: instant, deletedAt: null });
@@ -26,7 +27,10 @@ const UNEVEN_MIN = [0, 0.4, -0.3, 0.2, -0.5, 0.6, 0.1] as const;
 
 /** The batches of the stored layout; without one, even batches over the lanes. */
 function plannedBatches({ bags, bagsPerBatch, lanes, asPoured }: PouredRoom): readonly { lane: number; bags: number }[] {
-  if (asPoured?.layout != null) return asPoured.layout.batches.map(({ lane, bags: planned }) => ({ lane, bags: Math.ceil(planned) }));
+  if (asPoured?.layout != null) {
+    const { layout } = asPoured;
+    return layout.batches.map(({ lane, number }) => ({ lane, bags: bagsToMix(layout, number) }));
+  }
   const count = Math.max(1, Math.ceil(bags / bagsPerBatch));
   return Array.from({ length: count }, (_, i) => ({
     lane: 1 + Math.floor((i * lanes) / count),
