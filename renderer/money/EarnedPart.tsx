@@ -79,7 +79,7 @@ export function EarnedPart({ business }: { readonly business: Business }) {
       </div>
       {missed.mean !== null && (
         <p>
-          {`Floors passed their test ${formatNumber(Math.abs(missed.mean), { most: 1 }, locale)} days ${missed.mean > 0 ? 'after' : 'before'} the promised date on average, over ${countWords(missed.jobs, 'promised date', locale)}${missed.spread === null ? '' : `, ± ${formatNumber(missed.spread, { most: 1 }, locale)} days`}.`}
+          {`Floors passed their test ${daysText(Math.abs(missed.mean), locale)} ${missed.mean > 0 ? 'after' : 'before'} the promised date on average, over ${countWords(missed.jobs, 'promised date', locale)}${missed.spread === null ? '' : `, ± ${daysText(missed.spread, locale)}`}.`}
         </p>
       )}
       {(suggestions.length > 0 || Object.keys(taskFactors).length > 0) && (
@@ -117,9 +117,14 @@ export function EarnedPart({ business }: { readonly business: Business }) {
   );
 }
 
+function daysText(days: number, locale: string): string {
+  const text = formatNumber(days, { most: 1 }, locale);
+  return `${text} ${text === '1' ? 'day' : 'days'}`;
+}
+
 const taskName = (task: string | null): string => TASK_NAMES[(task ?? 'protect') as TaskKey];
 
-/** `Take up the old floor takes you 1.4 times the typical hours, 5 jobs, ± 0.2. Your figure: 1. Suggested: 1.2.` */
+/** `Remove old flooring takes you 1.4 times the typical hours, 5 jobs, ± 0.2. Your figure: 1. Suggested: 1.2.` */
 function lessonWords({ task, learned }: Proposal, locale: string): string {
   const say = (value: number): string => formatNumber(value, { most: 2 }, locale);
   const spread = learned.spread === null ? '' : `, ± ${say(learned.spread)} from job to job`;

@@ -79,7 +79,9 @@ function MessagePart({ whole, balance }: { readonly whole: WholeJob; readonly ba
       <p className="caption">Message to the customer</p>
       <p className="money-message">{message.body}</p>
       <p className="money-actions">
-        <a href={mailAddress(whole.customer.email, message)}>{balance.daysOverdue > 0 ? 'Email reminder' : 'Email invoice'}</a>
+        <a className="link-word" href={mailAddress(whole.customer.email, message)}>
+          {balance.daysOverdue > 0 ? 'Email reminder' : 'Email invoice'}
+        </a>
         <TextButton kind="plain" onPress={() => void navigator.clipboard.writeText(message.text).then(() => setCopied(true))}>
           {copied ? 'Copied' : 'Copy text message'}
         </TextButton>

@@ -16,7 +16,7 @@ interface MoneyDatumProps {
 /** The days along the datum, and under it each open invoice from its day to its due day; days overdue are cross-hatched. */
 export function MoneyDatum({ rows, today, locale }: MoneyDatumProps) {
   if (rows.length === 0) return null;
-  const days = rows.flatMap(({ balance }) => [balance.invoice.onDay, balance.invoice.dueOn]);
+  const days = rows.flatMap(({ balance }) => [balance.invoice.onDay, balance.dueOn]);
   const from = addDaysToDay(
     [today, ...days].reduce((a, b) => (a < b ? a : b)),
     -EDGE_DAYS,
@@ -40,8 +40,8 @@ export function MoneyDatum({ rows, today, locale }: MoneyDatumProps) {
     <Datum label={label} scale={scale}>
       {(widthPx) => (
         <ul className="money-bars" style={{ height: rows.length * ROW_PX }}>
-          {rows.map(({ name, balance: { invoice, daysOverdue } }, i) => {
-            const [start, due] = [xOf(invoice.onDay, widthPx), xOf(invoice.dueOn, widthPx)];
+          {rows.map(({ name, balance: { invoice, dueOn, daysOverdue } }, i) => {
+            const [start, due] = [xOf(invoice.onDay, widthPx), xOf(dueOn, widthPx)];
             const end = daysOverdue > 0 ? xOf(today, widthPx) : due;
             return (
               <li key={invoice.id} style={{ top: i * ROW_PX }}>

@@ -83,18 +83,20 @@ export function MoneyScreen() {
                     ? 'Due'
                     : o.readyMinor > 0
                       ? 'Ready to invoice'
-                      : 'Credit balance',
+                      : o.account.onAccountMinor > 0
+                        ? 'Credit balance'
+                        : 'Nothing due yet',
             },
             {
               key: 'ready',
               caption: 'To invoice',
               align: 'right',
               wideOnly: true,
-              cell: (o) => (o.readyMinor > 0 ? format(o.readyMinor) : ''),
+              cell: (o) => (o.laterMinor > 0 ? format(o.laterMinor) : ''),
             },
             { key: 'open', caption: 'Open', align: 'right', cell: (o) => format(o.account.openMinor - o.account.onAccountMinor) },
           ]}
-          foot={{ customer: 'Total', ready: format(total((o) => o.readyMinor)), open: format(openMinor) }}
+          foot={{ customer: 'Total', ready: format(total((o) => o.laterMinor)), open: format(openMinor) }}
         />
       )}
       <EarnedPart business={business} />

@@ -6,7 +6,7 @@ import { lienDeadlines } from '../ledger/lien-deadlines.ts';
 import { invoicesToIssue } from '../ledger/next-invoice.ts';
 import { dayOfInstant } from '../measure/moment.ts';
 import { formatMoney } from '../price/money.ts';
-import { type MoneyDays, moneyDays } from '../standing/job-money.ts';
+import { type MoneyDays, moneyDays, releasedOn } from '../standing/job-money.ts';
 import { customerWords } from '../standing/names.ts';
 import type { AgendaEntry } from './agenda-entry.ts';
 import type { EntryMaker } from './entry-maker.ts';
@@ -14,11 +14,11 @@ import type { EntryMaker } from './entry-maker.ts';
 /** What the customer owes, each open invoice on its due day. Issued invoices are due whether or not the job is finished. */
 export function paymentEntries(make: EntryMaker): readonly AgendaEntry[] {
   const { ledger, customer } = make.bundle;
-  // How much is open does not depend on the day it is asked for; only its lateness does.
-  const { invoices } = accountOf(ledger, '1970-01-01', true);
+  // How much is due does not depend on the day it is asked for; only its lateness does.
+  const { invoices } = accountOf(ledger, '1970-01-01', releasedOn(make.bundle, make.zone));
   return invoices
-    .filter((balance) => balance.openMinor > 0)
-    .map(({ invoice, openMinor }) =>
+    .filter((balance) => balance.dueMinor > 0)
+    .map(({ invoice, dueMinor, dueOn }) =>
       make.allDay(
         {
           kind: 'payment-due',
@@ -26,11 +26,11 @@ export function paymentEntries(make: EntryMaker): readonly AgendaEntry[] {
           roomIds: [],
           what: 'payment due',
           verb: 'Collect',
-          rest: `${formatMoney(openMinor, invoice.currency, make.locale)} from ${customerWords(customer.name)}, invoice ${invoice.number}.`,
+          rest: `${formatMoney(dueMinor, invoice.currency, make.locale)} from ${customerWords(customer.name)}, invoice ${invoice.number}.`,
           toDo: true,
           stage: 'money',
         },
-        invoice.dueOn,
+        dueOn,
       ),
     );
 }
@@ -39,7 +39,7 @@ export function paymentEntries(make: EntryMaker): readonly AgendaEntry[] {
 export function lienEntries(make: EntryMaker): readonly AgendaEntry[] {
   const { bundle, business, locale } = make;
   const contract = contractOfJob(bundle.quotes);
-  const account = accountOf(bundle.ledger, '1970-01-01', true);
+  const account = accountOf(bundle.ledger, '1970-01-01');
   const isPaid = contract === null || (account.invoicedMinor >= contract.totalMinor && account.openMinor === 0);
   if (isPaid) return [];
   const unpaid = formatMoney(contract.totalMinor - (account.invoicedMinor - account.openMinor), contract.currency, locale);
@@ -102,7 +102,7 @@ function readyAt(due: 'on-acceptance' | 'before-pour' | 'after-pour' | 'on-hando
 
 /** The invoice an entry was about, and when it was settled; null while it is open. */
 export function settledOn(ledger: EntryMaker['bundle']['ledger'], invoiceId: string): string | null {
-  const balance = accountOf(ledger, '1970-01-01', true).invoices.find((b) => b.invoice.id === invoiceId);
+  const balance = accountOf(ledger, '1970-01-01').invoices.find((b) => b.invoice.id === invoiceId);
   if (balance === undefined || balance.openMinor > 0) return null;
   const payments = ledger.filter((e) => e.kind === 'payment' && e.voidedAt === null).map((e) => e.createdAt);
   return [...payments].sort().at(-1) ?? null;

@@ -162,7 +162,11 @@ export function statementPaper(of: MoneyPaperOf, entries: readonly LedgerEntry[]
 }
 
 /** A notice for one overdue invoice. The late charge shows only where the contract has one. */
-export function overduePaper(of: MoneyPaperOf, { invoice, dueMinor, daysOverdue }: InvoiceBalance, lateChargeMinor: number): DocumentTree {
+export function overduePaper(
+  of: MoneyPaperOf,
+  { invoice, dueOn, dueMinor, daysOverdue }: InvoiceBalance,
+  lateChargeMinor: number,
+): DocumentTree {
   const money = moneyOf(of.business, invoice.currency);
   return paper(of, {
     title: `Overdue notice ${invoice.number} ${of.today}`,
@@ -171,14 +175,14 @@ export function overduePaper(of: MoneyPaperOf, { invoice, dueMinor, daysOverdue 
     blocks: [
       { kind: 'heading', level: 1, text: `Invoice ${invoice.number} is overdue` },
       parties(of, [
-        ['Due date', day(of, invoice.dueOn)],
+        ['Due date', day(of, dueOn)],
         ['Overdue', daysWords(daysOverdue)],
         ['Job', of.job.number],
       ]),
       {
         kind: 'paragraph',
         runs: cell(
-          `Invoice ${invoice.number} of ${day(of, invoice.onDay)} was due on ${day(of, invoice.dueOn)}. We have not received ${money(dueMinor)} of it. If you have paid in the meantime, thank you: please let us know.`,
+          `Invoice ${invoice.number} of ${day(of, invoice.onDay)} was due on ${day(of, dueOn)}. We have not received ${money(dueMinor)} of it. If you have paid in the meantime, thank you: please let us know.`,
         ),
       },
       amounts('Amount overdue', [

@@ -18,10 +18,10 @@ type Of = {
 /** Builds both messages. The PDF is attached by hand: a mail link cannot carry a file. */
 export function paymentMessage(
   { business, customer }: Of,
-  { invoice, dueMinor, daysOverdue, settledMinor }: InvoiceBalance,
+  { invoice, dueOn, dueMinor, daysOverdue, settledMinor }: InvoiceBalance,
 ): PaymentMessage {
   const money = formatMoney(dueMinor, invoice.currency, business.locale);
-  const day = formatDay(invoice.dueOn, 'full', business.locale);
+  const day = formatDay(dueOn, 'full', business.locale);
   const { paymentMethods } = business.contract;
   const isLate = daysOverdue > 0;
   const first = isLate

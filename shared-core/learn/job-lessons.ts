@@ -3,6 +3,7 @@ import type { Lead } from '../book/lead.ts';
 import type { Room } from '../book/room.ts';
 import type { WholeJob } from '../book/whole-job.ts';
 import { type TaskKey, TASK_NAMES } from '../material/crew-hours.ts';
+import { capital } from '../standing/names.ts';
 import { glanceJob } from '../standing/read-job.ts';
 import { acceptedOption, type JobReview, jobReview } from './job-review.ts';
 import { median } from './pour-facts.ts';
@@ -56,16 +57,15 @@ export function pastJob(whole: WholeJob, leads: readonly Lead[], now: string): P
     number: job.number,
     floor: floorKind(rooms),
     areaM2: (option?.rooms ?? []).reduce((sum, room) => sum + room.areaM2, 0),
-    source:
-      leads
-        .find((lead) => lead.jobId === job.id)
-        ?.source.split(':')[0]
-        ?.trim() ?? '',
+    source: sourceOf(leads.find((lead) => lead.jobId === job.id)),
     review,
     ratios: ratiosOf(whole, review),
     missedDays: missedDays(whole, now),
   };
 }
+
+/** `Referral` from `referral: Ann Doyle`. */
+const sourceOf = (lead: Lead | undefined): string => capital(lead?.source.split(':')[0]?.trim() ?? '');
 
 /** An hour estimated under this says little: rounding is larger than any difference. */
 const LEAST_HOURS = 0.25;
@@ -96,7 +96,7 @@ export function earnedBy(jobs: readonly PastJob[], nameOf: (job: PastJob) => str
     if (perHour !== null) groups.set(nameOf(job), [...(groups.get(nameOf(job)) ?? []), perHour]);
   }
   return [...groups]
-    .map(([name, perHourMinor]) => ({ name, perHourMinor, medianMinor: median(perHourMinor) ?? 0 }))
+    .map(([name, perHourMinor]) => ({ name, perHourMinor, medianMinor: Math.round(median(perHourMinor) ?? 0) }))
     .sort((a, b) => b.medianMinor - a.medianMinor || a.name.localeCompare(b.name));
 }
 

@@ -12,7 +12,7 @@ export type LoggedHours = Pick<Hours, 'who' | 'task' | 'minutes' | 'onDay' | 're
 /** One entry holds a day at most. */
 const MAX_MINUTES = 24 * 60;
 
-/** Prep lines by the task that estimates count them under; a line that is not listed has its own name. */
+/** Prep lines by the task that estimates count them under; other lines are work on the surface, or small things together. */
 const TASK_OF_LINE: Readonly<Record<string, TaskKey>> = {
   clear: 'protect',
   gas: 'protect',
@@ -37,15 +37,19 @@ const TASK_OF_LINE: Readonly<Record<string, TaskKey>> = {
   'between-lifts': 'prime',
   stage: 'stage',
   water: 'stage',
+  'lead-contain': 'lead-safe',
+  'lead-verify': 'lead-safe',
+  retest: 'tests',
+  'heat-test': 'tests',
 };
+const ON_SURFACE: ReadonlySet<string> = new Set(['refasten', 'hollow', 'contaminated', 'grind', 'abrade', 'topping-sand']);
 
 /** The task of a signed line, as hours are recorded by it. */
 export function taskOfLine(itemKey: string): string {
   const line = taskOf(itemKey);
   const task = TASK_OF_LINE[line];
   if (task !== undefined) return TASK_NAMES[task];
-  const words = line.replaceAll('-', ' ');
-  return `${words.charAt(0).toUpperCase()}${words.slice(1)}`;
+  return ON_SURFACE.has(line) ? 'Prepare the surface' : 'Other prep';
 }
 
 /** The name that initials stand for: a first name, or first letters; the initials themselves where no name fits. */

@@ -14,6 +14,8 @@ export type InvoiceBalance = {
   readonly openMinor: number;
   /** Of the open amount, what is held back and not due yet. */
   readonly retainedMinor: number;
+  /** The day the open amount is due: the invoice's, or the day its retainage was released where only that is open. */
+  readonly dueOn: string;
   /** Open and due: `openMinor` less the retainage. */
   readonly dueMinor: number;
   readonly state: InvoiceState;
@@ -44,9 +46,9 @@ export function counts(entry: Pick<LedgerEntry, 'voidedAt' | 'deletedAt'>): bool
  * Amounts given against an invoice go to it first; what is left goes to the oldest open invoice, then on account.
  * @param entries the entries of one job, in any order
  * @param today `YYYY-MM-DD` in the business's time zone
- * @param retainageReleased true once retainage may be billed (the work was accepted)
+ * @param releasedOn the day retainage became due, because the work was accepted; null while it is held back
  */
-export function accountOf(entries: readonly LedgerEntry[], today: string, retainageReleased = false): Account {
+export function accountOf(entries: readonly LedgerEntry[], today: string, releasedOn: string | null = null): Account {
   const all = entries.filter((e) => e.deletedAt === null);
   const invoices = all.filter((e): e is Invoice => e.kind === 'invoice').sort(byDue);
   const payments = all.filter((e): e is Payment => e.kind === 'payment' && counts(e));
@@ -54,7 +56,7 @@ export function accountOf(entries: readonly LedgerEntry[], today: string, retain
   const credits = all.filter((e): e is Credit => (e.kind === 'credit' || e.kind === 'write-off') && counts(e));
   const refundedMinor = sum(refunds);
   const settled = settle(invoices.filter(counts), [...credits, ...payments], refundedMinor);
-  const balances = invoices.map((invoice) => balance(invoice, settled.byInvoice.get(invoice.id) ?? 0, today, retainageReleased));
+  const balances = invoices.map((invoice) => balance(invoice, settled.byInvoice.get(invoice.id) ?? 0, today, releasedOn));
   return {
     invoices: balances,
     invoicedMinor: invoices.filter(counts).reduce((total, i) => total + i.totalMinor, 0),
@@ -99,15 +101,18 @@ function settle(
   return { byInvoice, leftMinor: left - back };
 }
 
-function balance(invoice: Invoice, settledMinor: number, today: string, released: boolean): InvoiceBalance {
+function balance(invoice: Invoice, settledMinor: number, today: string, releasedOn: string | null): InvoiceBalance {
+  const { dueOn: invoiceDueOn } = invoice;
   if (invoice.voidedAt !== null)
-    return { invoice, settledMinor: 0, openMinor: 0, retainedMinor: 0, dueMinor: 0, state: 'void', daysOverdue: 0 };
+    return { invoice, settledMinor: 0, openMinor: 0, retainedMinor: 0, dueOn: invoiceDueOn, dueMinor: 0, state: 'void', daysOverdue: 0 };
   const openMinor = invoice.totalMinor - settledMinor;
-  const retainedMinor = released ? 0 : Math.min(invoice.retainageMinor, openMinor);
+  const onlyRetainage = openMinor <= invoice.retainageMinor;
+  const dueOn = onlyRetainage && releasedOn !== null && releasedOn > invoiceDueOn ? releasedOn : invoiceDueOn;
+  const retainedMinor = releasedOn !== null ? 0 : Math.min(invoice.retainageMinor, openMinor);
   const dueMinor = openMinor - retainedMinor;
-  const daysOverdue = dueMinor > 0 ? Math.max(0, daysBetween(invoice.dueOn, today)) : 0;
+  const daysOverdue = dueMinor > 0 ? Math.max(0, daysBetween(dueOn, today)) : 0;
   const state = openMinor === 0 ? 'paid' : daysOverdue > 0 ? 'overdue' : 'due';
-  return { invoice, settledMinor, openMinor, retainedMinor, dueMinor, state, daysOverdue };
+  return { invoice, settledMinor, openMinor, retainedMinor, dueOn, dueMinor, state, daysOverdue };
 }
 
 const byDue = (a: Invoice, b: Invoice): number => a.dueOn.localeCompare(b.dueOn) || a.serial - b.serial;

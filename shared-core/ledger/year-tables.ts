@@ -247,7 +247,7 @@ function unpaid({ entries, to, job }: YearInput): YearTable {
     accountOf(
       upTo.filter((e) => e.jobId === jobId),
       to,
-      true,
+      to,
     ).invoices.filter((b) => b.openMinor > 0),
   );
   return {

@@ -142,10 +142,12 @@ export function finishedPromises(clock: SampleClock): Promised[] {
 
 /** The test that cleared each floor. */
 export function finishedTests(clock: SampleClock): ClearanceTest[] {
-  return FINISHED.map(({ jobId, roomId, flooring, pourDays }) => {
+  return FINISHED.map(({ jobId, roomId, flooring, pourDays, floor }) => {
     const takenAt = clock.instantAt(pourDays + HANDED_OVER_AFTER, '08:30');
     const id = `sample-cover-${roomId.replace('sample-', '')}`;
+    const read =
+      floor === WOOD_FLOOR ? { method: 'wood-moisture' as const, value: 0.09 } : { method: 'slab-humidity' as const, value: 0.7 };
     const stamps = { id, createdAt: takenAt, changedAt: takenAt, deletedAt: null };
-    return { ...stamps, jobId, roomId, flooring, method: 'slab-humidity', value: 0.7, unit: 'share', takenAt, by: 'Ros Teague', note: '' };
+    return { ...stamps, jobId, roomId, flooring, ...read, unit: 'share' as const, takenAt, by: 'Ros Teague', note: '' };
   });
 }

@@ -191,7 +191,7 @@ export function sampleLedger(sources: LedgerSources, clock: SampleClock): Ledger
   const abara = 'sample-job-abara';
   const first = bill(book, abara, -22, ACCEPTED);
   pay(book, abara, -19, first.totalMinor, first.id, '2214');
-  work(book, abara, -9, 'Ros Teague', 'Take up the old floor', 390);
+  work(book, abara, -9, 'Ros Teague', 'Remove old flooring', 390);
   work(book, abara, -8, 'Ros Teague', 'Pour', 210);
   work(book, abara, -8, 'Bea Lorne', 'Pour', 180);
   work(book, abara, -6, 'Ros Teague', 'Pour', 240);

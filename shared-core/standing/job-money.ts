@@ -33,7 +33,7 @@ export function jobMoney(
   const today = dayOfInstant(now, whole.business.timeZone);
   const contract = contractOfJob(whole.quotes);
   const done = milestonesOf(whole, now);
-  const account = accountOf(whole.ledger, today, done.handedOver);
+  const account = accountOf(whole.ledger, today, releasedOn(whole, whole.business.timeZone));
   const toIssue = contract === null ? [] : invoicesToIssue(contract, whole.ledger, done);
   const isPaid = contract !== null && account.invoicedMinor >= contract.totalMinor && account.openMinor === 0;
   return { contract, account, toIssue, result: jobResult(whole.ledger), today, isPaid };
@@ -56,6 +56,12 @@ export function moneyDays({ job, quotes, pours, pourEvents }: MoneyRecords): Mon
       : null,
     handedOver: handed.every((instant) => instant !== null) ? last(handed) : null,
   };
+}
+
+/** The day the retainage of a job became due: that of the handover; null before it. */
+export function releasedOn(records: MoneyRecords, zone: string): string | null {
+  const { handedOver } = moneyDays(records);
+  return handedOver === null ? null : dayOfInstant(handedOver, zone);
 }
 
 function milestonesOf(whole: MoneyRecords, now: string): Milestones {

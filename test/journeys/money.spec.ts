@@ -26,20 +26,20 @@ const record = async (page: Page, type: string, amount: string, reason?: string)
   await expect(dialog).toBeHidden();
 };
 const toMoney = async (page: Page): Promise<void> => {
-  await page.getByRole('link', { name: 'Money', exact: true }).click();
+  await page.getByRole('navigation', { name: 'Pages' }).getByRole('link', { name: 'Money' }).click();
   await page.getByRole('link', { name: 'Adaeze Abara and Jonas Finch', exact: true }).click();
   await expect(page.getByRole('heading', { level: 1, name: 'Money' })).toBeVisible();
 };
 const changeOrder = async (page: Page): Promise<void> => {
   await page.getByRole('link', { name: 'Go to Quote' }).click();
   await page.getByRole('button', { name: 'Write change order' }).first().click();
-  const order = page.getByRole('dialog', { name: 'Change order' });
-  await order.getByLabel('Reason').fill('The customer wants the closet floor leveled too.');
+  const order = page.getByRole('alertdialog', { name: 'Change order' });
+  await order.getByRole('textbox', { name: 'Reason', exact: true }).fill('The customer wants the closet floor leveled too.');
   await order.getByLabel('Price before tax').fill('300');
   await order.getByRole('button', { name: 'Issue change order' }).click();
   await expect(order).toBeHidden();
   await page.getByRole('button', { name: 'Sign change order 2' }).click();
-  const sign = page.getByRole('dialog', { name: 'Sign' });
+  const sign = page.getByRole('alertdialog', { name: 'Sign' });
   const pad = await sign.locator('canvas').boundingBox();
   if (pad === null) throw new Error('no signature box');
   await page.mouse.move(pad.x + 40, pad.y + 80);
@@ -115,10 +115,8 @@ test('a job runs from the accepted contract to paid and closed', async ({ progra
   await expect(page.getByRole('contentinfo').getByRole('button', { name: 'Finish job' })).toBeHidden();
   await expect(page.getByRole('table', { name: 'Estimate and actual' })).toContainText('Earned per owner hour');
 
-  await page.getByRole('link', { name: 'Money', exact: true }).click();
+  await page.getByRole('navigation', { name: 'Pages' }).getByRole('link', { name: 'Money' }).click();
   await expect(page.getByRole('img', { name: /^Over concrete: / })).toBeVisible();
-  await page.getByRole('button', { name: /^Use 1\.\d+ for Take up the old floor/ }).click();
-  await expect(page.getByRole('button', { name: 'Use typical hours' })).toBeVisible();
 
   await page.getByRole('button', { name: 'Export folder' }).click();
   await expect(page.getByText(/^Saved to Bookkeeper/)).toBeVisible();
@@ -141,6 +139,11 @@ async function toMoneyOf(page: Page): Promise<void> {
 
 test('bags are bought by lot for the pours of a day and are on hand after', async ({ program, page }) => {
   await openSample(page, program, '2026-05-12T12:00:00Z');
+  // Three finished jobs took longer to take up the old floor: their figure is used once it is accepted.
+  await page.getByRole('navigation', { name: 'Pages' }).getByRole('link', { name: 'Money' }).click();
+  await page.getByRole('button', { name: /^Use 1\.\d+ for Remove old flooring/ }).click();
+  await expect(page.getByRole('button', { name: 'Use typical hours' })).toBeVisible();
+
   await page.getByRole('link', { name: 'Materials', exact: true }).click();
   await page.getByRole('link', { name: 'Go to Stock' }).click();
   const list = page.getByRole('complementary');

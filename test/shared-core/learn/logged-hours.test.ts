@@ -27,7 +27,8 @@ describe('hours read from the logs', () => {
     expect(nameOf('bea', ['Ros Teague', 'Bea Lorne'])).toBe('Bea Lorne');
     expect(nameOf('XY', ['Ros Teague'])).toBe('XY');
     expect(taskOfLine('take-out:layer-1')).toBe('Remove old flooring');
-    expect(taskOfLine('grind')).toBe('Grind');
+    expect(taskOfLine('grind')).toBe('Prepare the surface');
+    expect(taskOfLine('windows')).toBe('Other prep');
   });
   it('go once they are recorded, come back when voided, and give way to hours entered by hand', () => {
     const [first] = loggedHours(bare);

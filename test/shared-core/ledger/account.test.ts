@@ -40,7 +40,9 @@ describe('the account of a job', () => {
   it('holds retainage back until it is released', () => {
     const entries = [invoice('a', 1, 10_000, { retainageMinor: 1_000 }), payment('p', 9_000)];
     expect(accountOf(entries, TODAY).invoices[0]).toMatchObject({ openMinor: 1_000, retainedMinor: 1_000, dueMinor: 0, state: 'due' });
-    expect(accountOf(entries, TODAY, true).invoices[0]).toMatchObject({ dueMinor: 1_000, state: 'overdue' });
+    // Accepted after the invoice was due: the retainage is due from that day on, and late from the next.
+    expect(accountOf(entries, TODAY, TODAY).invoices[0]).toMatchObject({ dueMinor: 1_000, dueOn: TODAY, state: 'due' });
+    expect(accountOf(entries, TODAY, '2026-03-01').invoices[0]).toMatchObject({ dueOn: '2026-03-16', state: 'overdue' });
   });
 
   it('counts nothing that was voided, and keeps it in the list', () => {

@@ -1,0 +1,39 @@
+import { mean, median, sampleStandardDeviation } from 'simple-statistics';
+import { describe, expect, it } from 'vitest';
+import { earnedBy, pastJob, taskProposals } from '../../../shared-core/learn/job-lessons.ts';
+import { PRIOR_JOBS } from '../../../shared-core/learn/shrink.ts';
+import { sampleBook } from '../../../shared-core/sample/sample-book.ts';
+import { wholeJobsOf } from '../../../shared-core/sample/whole-jobs.ts';
+
+const NOW = '2026-05-12T15:00:00Z';
+const book = sampleBook(NOW);
+const jobs = wholeJobsOf(book)
+  .filter(({ job }) => job.state === 'finished')
+  .map((whole) => pastJob(whole, book.leads, NOW));
+
+describe('what finished jobs say together', () => {
+  it('is how often the typical hours each task took, drawn toward the figure in use', () => {
+    const [removal] = taskProposals(jobs, {}, 'en-US');
+    const times = jobs.flatMap(({ ratios }) => ratios.filter(({ task }) => task === 'remove').map((ratio) => ratio.times));
+    // Average and spread by a general statistics library; the pull toward the prior as in Gelman et al., Bayesian Data Analysis, 2.5
+    // (formula from memory): a normal mean with a normal prior that weighs as much as PRIOR_JOBS jobs.
+    expect(removal).toMatchObject({ task: 'remove', worthAsking: true });
+    expect(removal?.learned.mean).toBeCloseTo(mean(times), 9);
+    expect(removal?.learned.spread).toBeCloseTo(sampleStandardDeviation(times), 9);
+    const sum = times.reduce((a, b) => a + b, 0);
+    expect(removal?.learned.value).toBeCloseTo((PRIOR_JOBS * 1 + sum) / (PRIOR_JOBS + times.length), 9);
+  });
+  it('groups earnings by what is asked for, best first, and keeps every job', () => {
+    const groups = earnedBy(jobs, ({ floor }) => floor);
+    expect(groups.flatMap(({ perHourMinor }) => perHourMinor)).toHaveLength(jobs.length);
+    for (const { perHourMinor, medianMinor } of groups) expect(Math.abs(medianMinor - median(perHourMinor))).toBeLessThanOrEqual(0.5);
+    expect(groups.map(({ medianMinor }) => medianMinor)).toEqual(groups.map(({ medianMinor }) => medianMinor).toSorted((a, b) => b - a));
+    expect(new Set(jobs.map(({ source }) => source))).toEqual(new Set(['Referral', 'Website']));
+  });
+  it('counts the days from each promised date to the test that cleared the floor', () => {
+    const missed = jobs.flatMap(({ missedDays }) => missedDays);
+    // The sample promises each floor a day or two before its test.
+    expect(missed).toHaveLength(jobs.length);
+    for (const days of missed) expect(days).toBeGreaterThan(0.9);
+  });
+});
