@@ -3,7 +3,7 @@ import type { MadeDocument, Signature } from '../../shared-core/book/papers.ts';
 import type { Quote } from '../../shared-core/book/quote.ts';
 import type { WholeJob } from '../../shared-core/book/whole-job.ts';
 import { issuerName } from '../../shared-core/documents/letterhead.ts';
-import { signedCopy } from '../../shared-core/documents/signed-copy.ts';
+import { signedCopy, signedCopyOf } from '../../shared-core/documents/signed-copy.ts';
 import { decideOrder } from '../../shared-core/price/change-order.ts';
 import { answerQuote } from '../../shared-core/price/quote-state.ts';
 import { nextRevision, type SavedDocument, saveDocument, storedDocument } from './document-commands.ts';
@@ -29,12 +29,6 @@ export type Signed = {
   readonly orderId: string | null;
   readonly document: MadeDocument;
 };
-
-/** Signatures on the copies stored of a document before. */
-export function signaturesOn(documents: readonly MadeDocument[], document: MadeDocument): readonly Signature[] {
-  const copies = documents.filter((one) => one.kind === 'signed-copy' && one.signatures[0]?.signedSha256 === document.sha256);
-  return copies.toSorted((a, b) => a.revision - b.revision).at(-1)?.signatures ?? [];
-}
 
 /** Checked before anything is stored: what expired or was decided cannot be signed. */
 function refusal({ whole, quote, orderId }: Signed, by: string, optionId: string | null, instant: string): string | null {
@@ -84,7 +78,7 @@ export async function signDocument(signed: Signed, signing: Signing): Promise<Sa
     picture,
     photoId,
   };
-  const signatures = [...signaturesOn(whole.documents, document).filter((one) => one.role !== signing.role), signature];
+  const signatures = [...(signedCopyOf(whole.documents, document)?.signatures ?? []).filter((one) => one.role !== signing.role), signature];
   const photos = await paperPhotos(quote.jobId);
   const { business, property } = quote.frozen;
   const place = { zone: property.timeZone, locale: business.locale, business: issuerName(business) };

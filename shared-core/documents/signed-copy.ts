@@ -1,5 +1,5 @@
 /** The signed copy of a document: the tree that was signed, with the signatures, names and days in its fields. */
-import type { Signature } from '../book/papers.ts';
+import type { MadeDocument, Signature } from '../book/papers.ts';
 import { formatDay } from '../measure/day.ts';
 import { dayOfInstant } from '../measure/moment.ts';
 import { cancelBy } from './cancel-by.ts';
@@ -59,6 +59,12 @@ function signedBlocks(blocks: readonly Block[], signatures: readonly Signature[]
         return block;
     }
   });
+}
+
+/** The newest signed copy of a document; null while nobody signed it. */
+export function signedCopyOf(documents: readonly MadeDocument[], document: Pick<MadeDocument, 'sha256'>): MadeDocument | null {
+  const copies = documents.filter((one) => one.kind === 'signed-copy' && one.signatures[0]?.signedSha256 === document.sha256);
+  return copies.toSorted((a, b) => a.revision - b.revision).at(-1) ?? null;
 }
 
 /**

@@ -302,7 +302,7 @@ export const CASES: Readonly<Record<string, Readonly<Record<string, Made | null>
   },
   'record-commands': { paperPhotos: null },
   // Both go through the desk; what they write is `storeDocument`, `recordAnswer` and `recordOrder`.
-  'sign-commands': { signDocument: null, signaturesOn: null },
+  'sign-commands': { signDocument: null },
   'order-commands': {
     issueChangeOrder: null,
     recordOrder: withInputs(() => [storedJob(), waitingQuote(), ORDER, { state: 'signed', by: 'Adaeze' }]),

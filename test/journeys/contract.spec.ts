@@ -52,6 +52,9 @@ test('a quote is signed on the screen; a change order with a photo holds its roo
   const signed = pdfText(book.papers, /signed\.pdf$/);
   expect(signed).toMatch(/SHA-256 of the PDF that was signed:\s+[0-9a-f]{64}/);
 
+  await expect(page.getByText(/^Signed .+, Vivian and Tom Odell$/)).toBeVisible();
+  await expect(page.getByRole('button', { name: 'Save signed copy', exact: true })).toBeVisible();
+
   // The change order: priced by hand, with a photo, on the room that is shown.
   await page.getByRole('button', { name: 'Write change order' }).click();
   await dialog.getByLabel('Reason', { exact: true }).fill('Rot under the threshold.');
@@ -86,6 +89,7 @@ test('a quote is signed on the screen; a change order with a photo holds its roo
   await expect(page.getByTestId('contract-total')).not.toHaveText(total);
   const change = cents(/New contract total\s+(\$[\d,.]+)/.exec(text)?.[1] ?? '');
   expect(cents(await page.getByTestId('contract-total').innerText())).toBe(change);
+  await expect(page.getByRole('button', { name: 'Save signed copy of change order 1' })).toBeVisible();
   await toScreen(page, `/jobs/${JOB}/money`);
   await expect(page.getByText('Contract total').locator('xpath=following-sibling::dd')).toHaveText(
     await page.evaluate((minor) => (minor / 100).toLocaleString('en-US', { style: 'currency', currency: 'USD' }), change),

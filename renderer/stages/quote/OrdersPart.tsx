@@ -2,6 +2,7 @@ import type { MadeDocument } from '../../../shared-core/book/papers.ts';
 import type { ChangeOrder, Quote } from '../../../shared-core/book/quote.ts';
 import { formatInstantDay } from '../../../shared-core/measure/moment.ts';
 import { formatMoney } from '../../../shared-core/price/money.ts';
+import { signedCopyOf } from '../../../shared-core/documents/signed-copy.ts';
 import { TextButton } from '../../parts/TextButton.tsx';
 import { BlockPart } from '../../parts/TitleBlock.tsx';
 import { useMeasure } from '../../parts/use-measure.ts';
@@ -38,6 +39,7 @@ export function OrdersPart({ quote, documents, contractMinor, onWrite, onPdf, on
       <ul className="quote-history">
         {quote.orders.map((order) => {
           const made = documents.find((one) => one.kind === 'change-order' && one.quoteId === quote.id && one.revision === order.number);
+          const copy = made === undefined ? null : signedCopyOf(documents, made);
           const at = formatInstantDay(order.decidedAt ?? order.issuedAt, quote.timeZone, 'short', locale);
           const by = order.decidedBy === '' ? '' : `, ${order.decidedBy}`;
           const sign = order.totalMinor > 0 ? '+' : '';
@@ -50,6 +52,11 @@ export function OrdersPart({ quote, documents, contractMinor, onWrite, onPdf, on
                 {made !== undefined && (
                   <TextButton kind="plain" label={`Save change order ${order.number} PDF`} onPress={() => onPdf(made)}>
                     Save PDF
+                  </TextButton>
+                )}
+                {copy !== null && (
+                  <TextButton kind="plain" label={`Save signed copy of change order ${order.number}`} onPress={() => onPdf(copy)}>
+                    Save signed copy
                   </TextButton>
                 )}
                 {order.state === 'issued' && made !== undefined && (

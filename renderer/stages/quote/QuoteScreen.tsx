@@ -1,6 +1,7 @@
 import { useState } from 'react';
 import type { Job } from '../../../shared-core/book/job.ts';
 import { draftQuote } from '../../../shared-core/documents/issue-quote-document.ts';
+import { signedCopyOf } from '../../../shared-core/documents/signed-copy.ts';
 import { openHolds } from '../../../shared-core/documents/open-holds.ts';
 import { shoppingFor } from '../../../shared-core/standing/shopping-for.ts';
 import { shoppingCsv } from '../../../shared-core/material/shopping-csv.ts';
@@ -114,6 +115,7 @@ function QuoteOfJob({ reading, roomId }: { readonly reading: JobReading; readonl
             quote={quote}
             state={state}
             document={view.document}
+            signed={view.document === null ? null : signedCopyOf(whole.documents, view.document)}
             differences={differences}
             validDays={job.estimate.validDays ?? business.quoteValidDays}
             onDraft={stops.length > 0 ? null : () => void makePaper(draftQuote(reading, nowInstant())).then(setResult)}

@@ -4,7 +4,7 @@ import type { MadeDocument } from '../../../shared-core/book/papers.ts';
 import type { Quote, QuoteState } from '../../../shared-core/book/quote.ts';
 import { quoteMessage } from '../../../shared-core/documents/quote-message.ts';
 import { formatDay } from '../../../shared-core/measure/day.ts';
-import { formatInstantDay } from '../../../shared-core/measure/moment.ts';
+import { formatInstant, formatInstantDay } from '../../../shared-core/measure/moment.ts';
 import { formatMoney } from '../../../shared-core/price/money.ts';
 import type { QuoteDifferences } from '../../../shared-core/price/quote-differences.ts';
 import { mailAddress } from '../../parts/mail-address.ts';
@@ -21,6 +21,8 @@ interface StatusPartProps {
   readonly state: QuoteState | null;
   /** Its stored document. */
   readonly document: MadeDocument | null;
+  /** Its newest signed copy. */
+  readonly signed: MadeDocument | null;
   readonly differences: QuoteDifferences | null;
   /** Days that the next revision will be valid. */
   readonly validDays: number;
@@ -63,7 +65,7 @@ export function StatusPart(props: StatusPartProps) {
 }
 
 function IssuedStatus(props: StatusPartProps & { readonly quote: Quote; readonly state: QuoteState }) {
-  const { business, quote, state, document, differences, onDraft } = props;
+  const { business, quote, state, document, signed, differences, onDraft } = props;
   const { locale } = useMeasure();
   const total = formatMoney(quote.totalMinor, quote.currency, locale);
   const day = (instant: string): string => formatInstantDay(instant, business.timeZone, 'short', locale);
@@ -82,6 +84,11 @@ function IssuedStatus(props: StatusPartProps & { readonly quote: Quote; readonly
         {quote.history.map((h) => (
           <li key={h.instant + h.state} className="small">
             {`${h.state === 'issued' ? 'Issued' : STATE_WORDS[h.state]} ${day(h.instant)}, ${h.by}${h.note === '' ? '' : `: ${h.note}`}`}
+          </li>
+        ))}
+        {(signed?.signatures ?? []).map((signature) => (
+          <li key={signature.role} className="small">
+            {`Signed ${formatInstant(signature.instant, business.timeZone, 'short', locale)}, ${signature.name}`}
           </li>
         ))}
         {(document?.sent ?? []).map((sent) => (
@@ -114,7 +121,7 @@ function IssuedStatus(props: StatusPartProps & { readonly quote: Quote; readonly
 }
 
 function StatusActions(props: StatusPartProps & { readonly quote: Quote; readonly state: QuoteState; readonly total: string }) {
-  const { business, customer, number, quote, state, document, onPdf, onFolder, onSent, onSign, onDecision, onExpire } = props;
+  const { business, customer, number, quote, state, document, signed, onPdf, onFolder, onSent, onSign, onDecision, onExpire } = props;
   const { locale } = useMeasure();
   const message = quoteMessage({ business, customer, number, quote, locale });
   const copyText = (): void => {
@@ -125,6 +132,7 @@ function StatusActions(props: StatusPartProps & { readonly quote: Quote; readonl
   return (
     <div className="quote-actions">
       {document !== null && <TextButton onPress={() => onPdf(document)}>Save PDF</TextButton>}
+      {signed !== null && <TextButton onPress={() => onPdf(signed)}>Save signed copy</TextButton>}
       <TextButton onPress={onFolder}>Open documents folder</TextButton>
       <a
         href={mailAddress(customer.email, message)}
