@@ -59,8 +59,8 @@ export async function storeQuote(
   // The lead's own next step was to get here; from now on the quote says what is next.
   const leads = await leadsOf(quote.jobId);
   if (!leads.ok) return leads;
-  const nexts = leads.value.map(({ id }) => ({ table: 'leads' as const, id, change: (was: Lead): Lead => ({ ...was, next: null }) }));
-  const written = await write(`issued revision ${quote.revision} of the quote`, quote.issuedAt, { puts, patches: [...patches, ...nexts] });
+  const nextSteps = leads.value.map(({ id }) => ({ table: 'leads' as const, id, change: (was: Lead): Lead => ({ ...was, next: null }) }));
+  const written = await write(`issued revision ${quote.revision} of the quote`, quote.issuedAt, { puts, patches: [...patches, ...nextSteps] });
   return written.ok ? done(row.id) : written;
 }
 
