@@ -22,7 +22,7 @@ export function ReadOver({ room }: { readonly room: Room }) {
         captioned
         value={over}
         options={[
-          { value: 'as-found', word: 'On top of it' },
+          { value: 'as-found', word: 'On the old flooring' },
           { value: 'once-out', word: 'After removal' },
         ]}
         onChange={(to) => void changeSurvey(room.id, 'before', `what the ${room.name} was read on`, (now) => ({ ...now, over: to }))}

@@ -42,7 +42,7 @@ const CUTTING_WASTE = 0.1;
 type Need = { kind: MaterialKind; material: Material | null; amount: number; unit: NeedUnit; rooms: string[] };
 
 const SUNDRY_NAMES: Partial<Record<MaterialKind, string>> = {
-  'perimeter-strip': 'Perimeter strip',
+  'perimeter-strip': 'Perimeter isolation strip',
   dam: 'Dam',
   'crack-filler': 'Crack filler',
   reinforcement: 'Reinforcement',

@@ -6,7 +6,7 @@ import type { DustTask } from '../substrate/silica.ts';
 import type { Wording } from '../substrate/wording.ts';
 
 /** The phases of the work, in order. */
-export const PHASES = ['protect', 'take-out', 'make-sound', 'surface', 'edges', 'prime', 'pour-day'] as const;
+export const PHASES = ['protect', 'remove', 'make-sound', 'surface', 'edges', 'prime', 'pour-day'] as const;
 export type Phase = (typeof PHASES)[number];
 
 /** A quantity: in SI, or a count. */

@@ -135,8 +135,8 @@ export function removalItems(input: PrepInput): readonly PrepItem[] {
     const lead: readonly CautionId[] = leadFinish && leadLab !== 'none-found' ? ['lead'] : [];
     return [
       item({
-        key: `take-out:${layer.id}`,
-        phase: 'take-out',
+        key: `remove:${layer.id}`,
+        phase: 'remove',
         what: abated
           ? `A licensed abatement contractor removes the ${name} and gives a clearance`
           : `${removal.verb} the ${name}${testPull ? ', after a test pull' : ''}`,

@@ -82,7 +82,7 @@ export function LevelPart({ roomReading, currency, onChange, onThickness, childr
             {level.mode === 'level' && settled !== null && (
               <QuantityField
                 kind="depth"
-                label="Over the lowest"
+                label="Above the low point"
                 value={settled.levelM - lowest}
                 {...(level.levelM === null ? {} : { hint: 'Clear it for the lowest elevation.' })}
                 onChange={(m) => onChange('the level', (l) => ({ ...l, levelM: m === null ? null : lowest + m }))}

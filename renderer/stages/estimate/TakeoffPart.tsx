@@ -10,7 +10,7 @@ export function TakeoffPart({ taken }: { readonly taken: RoomTakeoff }) {
   const rows = takeoffRows(taken, { units, locale });
   if (rows.length === 0) return null;
   return (
-    <BlockPart heading="It takes">
+    <BlockPart heading="Quantities">
       <dl className="estimate-takes">
         {rows.map(({ name, value, why }) => (
           <div key={name}>

@@ -168,7 +168,7 @@ const sundryRows: Rows = ({ room, damM, dams, disposal }, { units, locale }) => 
   const from = (name: string, value: string, formula: string, source: string, inputs: ReasonWhy['inputs'] = []): TakeoffRow =>
     row(name, value, { inputs: [{ name: 'Measured', value }, ...inputs], formula, source });
   return [
-    ...(room.perimeterM > 0 ? [from('Perimeter strip', length(room.perimeterM), 'All walls and cut-outs.', 'the plan')] : []),
+    ...(room.perimeterM > 0 ? [from('Perimeter isolation strip', length(room.perimeterM), 'All walls and cut-outs.', 'the plan')] : []),
     ...(damM > 0 ? [from('Dams', `${length(damM)}, ${dams}`, 'The widths of the openings that are dammed.', 'the plan')] : []),
     ...(room.crackM > 0 ? [from('Crack filler', length(room.crackM), 'Dormant cracks and joints, and gaps.', 'marks on the plan')] : []),
     ...(room.reinforceM2 > 0
@@ -181,7 +181,7 @@ const sundryRows: Rows = ({ room, damM, dams, disposal }, { units, locale }) => 
     ...(room.grind.areaM2 > 0
       ? [
           from(
-            'To grind',
+            'Grinding area',
             area(room.grind.areaM2),
             'Where the floor is above the finish elevation minus the minimum thickness.',
             'the survey',
@@ -190,7 +190,7 @@ const sundryRows: Rows = ({ room, damM, dams, disposal }, { units, locale }) => 
         ]
       : []),
     ...(disposal.massKg > 0
-      ? [from('To dispose of', formatMass(disposal.massKg, units, locale), 'Layers removed, at typical densities.', 'the layers on record')]
+      ? [from('Disposal weight', formatMass(disposal.massKg, units, locale), 'Layers removed, at typical densities.', 'the layers on record')]
       : []),
   ];
 };

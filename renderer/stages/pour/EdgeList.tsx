@@ -46,11 +46,11 @@ export function EdgeList({ steady, clocks, outlook }: EdgeListProps) {
         isBold={(edge) => edge.mostMin > clocks.healingMin}
         columns={[
           { key: 'edge', caption: 'edge', heads: true, cell: ({ join }) => joinWords(join) },
-          { key: 'batches', caption: 'oldest at', cell: (edge) => `batch ${edge.olderBatch}` },
+          { key: 'batches', caption: 'oldest point', cell: (edge) => `batch ${edge.olderBatch}` },
           { key: 'age', caption: 'age when met', align: 'right', cell: (edge) => minutes(edge.mostMin) },
           {
             key: 'chance',
-            caption: 'cold joint in',
+            caption: 'cold joint risk',
             align: 'right',
             cell: ({ join }) => {
               const share = chanceOf.get(keyOf(join));
@@ -75,7 +75,7 @@ export function EdgeList({ steady, clocks, outlook }: EdgeListProps) {
           { key: 'age', caption: 'age when placed', align: 'right', cell: (batch) => minutes(batch.ageMin) },
           {
             key: 'chance',
-            caption: 'too old in',
+            caption: 'old batch risk',
             align: 'right',
             cell: (batch) => (batch.tooOld === null ? '' : percent(batch.tooOld)),
           },

@@ -25,7 +25,7 @@ export function QuoteSums({ price, hasTotal, records, holds }: QuoteSumsProps) {
     { heading: 'Exclusions', items: terms.excluded },
     ...(holds.length === 0
       ? []
-      : [{ heading: 'Printed as open before the pour', items: holds.map((hold) => `${nameOf(hold.roomId)}: ${hold.text}`) }]),
+      : [{ heading: 'Open points printed on the quote', items: holds.map((hold) => `${nameOf(hold.roomId)}: ${hold.text}`) }]),
   ];
   return (
     <>

@@ -26,7 +26,7 @@ describe('hours read from the logs', () => {
     expect(nameOf('RT', ['Ros Teague', 'Bea Lorne'])).toBe('Ros Teague');
     expect(nameOf('bea', ['Ros Teague', 'Bea Lorne'])).toBe('Bea Lorne');
     expect(nameOf('XY', ['Ros Teague'])).toBe('XY');
-    expect(taskOfLine('take-out:layer-1')).toBe('Remove old flooring');
+    expect(taskOfLine('remove:layer-1')).toBe('Remove old flooring');
     expect(taskOfLine('grind')).toBe('Prepare the surface');
     expect(taskOfLine('windows')).toBe('Other prep');
   });

@@ -49,13 +49,13 @@ describe('the prep checklist', () => {
         ...SLAB.layers,
       ],
     };
-    const out = listOf(floor, { areasM2: { glue: 5 } }).filter((item) => item.phase === 'take-out');
+    const out = listOf(floor, { areasM2: { glue: 5 } }).filter((item) => item.phase === 'remove');
     expect(out.map((item) => [item.key, item.amount?.value])).toEqual([
-      ['take-out:plank', 12],
-      ['take-out:glue', 5],
+      ['remove:plank', 12],
+      ['remove:glue', 5],
     ]);
-    expect(line(out, 'take-out:glue')?.tasks).toContain('scrape');
-    expect(line(out, 'take-out:plank')?.tasks).toEqual(['pull-up']);
+    expect(line(out, 'remove:glue')?.tasks).toContain('scrape');
+    expect(line(out, 'remove:plank')?.tasks).toEqual(['pull-up']);
   });
 
   it('leaves asbestos to licensed removers, and the pour waits for them', () => {
@@ -65,7 +65,7 @@ describe('the prep checklist', () => {
       layers: [tile, ...SLAB.layers],
       tests: [...SLAB.tests, test.lab({ layerId: 'tile', state: 'found' })],
     };
-    expect(line(listOf(floor), 'take-out:tile')).toMatchObject({
+    expect(line(listOf(floor), 'remove:tile')).toMatchObject({
       who: 'licensed-only',
       holdsPour: true,
       tasks: [],
@@ -73,7 +73,7 @@ describe('the prep checklist', () => {
       cautions: ['asbestos'],
     });
     const clear: FloorInput = { ...floor, tests: [...SLAB.tests, test.lab({ layerId: 'tile' })] };
-    expect(line(listOf(clear), 'take-out:tile')).toMatchObject({ who: 'own-crew', tasks: ['lift-out'] });
+    expect(line(listOf(clear), 'remove:tile')).toMatchObject({ who: 'own-crew', tasks: ['lift-out'] });
   });
 
   it('lets the own crew remove baseboards only where the paint allows', () => {

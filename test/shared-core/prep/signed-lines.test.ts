@@ -178,7 +178,7 @@ describe('what holds the pour', () => {
   });
 
   it('holds a single line by the kind of work it is', () => {
-    const [scraping] = signedLines([{ ...lineOf('take-out:glue'), tasks: ['scrape'] }], [], context);
+    const [scraping] = signedLines([{ ...lineOf('remove:glue'), tasks: ['scrape'] }], [], context);
     if (scraping === undefined) throw new Error('no line');
     expect(lineHeldBy(scraping, [finding('asbestos-flooring', ['scrape', 'pour']), finding('x', ['pour'])]).map((one) => one.key)).toEqual([
       'asbestos-flooring',

@@ -99,21 +99,21 @@ export const DESCRIBED_FLOORS: readonly DescribedFloor[] = [
     floor: tested(with_(SLAB, [tile(1970, 'remove'), ...slab]), lab('tile', 'found')),
     verdict: 'hold',
     rules: ['asbestos-found-out'],
-    lines: ['take-out:tile'],
+    lines: ['remove:tile'],
   },
   {
     name: 'tile of 1970, nothing detected',
     floor: tested(with_(SLAB, [tile(1970, 'remove'), ...slab]), lab('tile', 'none-found')),
     verdict: 'go',
     rules: ['asbestos-none'],
-    lines: ['take-out:tile'],
+    lines: ['remove:tile'],
   },
   {
     name: 'glued carpet over tile of unknown year',
     floor: with_(SLAB, [layer('carpet', { id: 'rug', fate: 'remove' }), tile(null), ...slab]),
     verdict: 'hold',
     rules: ['asbestos-flooring'],
-    lines: ['take-out:rug'],
+    lines: ['remove:rug'],
     not: ['abrade'],
   },
   {
@@ -154,7 +154,7 @@ export const DESCRIBED_FLOORS: readonly DescribedFloor[] = [
     }),
     verdict: 'go-with-work',
     rules: ['lead-floor', 'asbestos-besides'],
-    lines: ['take-out:oak', 'lead-pamphlet', 'lead-contain', 'lead-verify'],
+    lines: ['remove:oak', 'lead-pamphlet', 'lead-contain', 'lead-verify'],
   },
   {
     name: '40 ft of 4 in. painted baseboard of 1940',
@@ -410,7 +410,7 @@ export const DESCRIBED_FLOORS: readonly DescribedFloor[] = [
     floor: with_(SLAB, [layer('ceramic-tile', { id: 'ceramic', yearInstalled: 1965, fate: 'remove' }), ...slab], { yearBuilt: 1965 }),
     verdict: 'go-with-work',
     rules: ['asbestos-besides'],
-    lines: ['take-out:ceramic', 'dust'],
+    lines: ['remove:ceramic', 'dust'],
     not: ['asbestos-flooring'],
   },
   {
@@ -421,7 +421,7 @@ export const DESCRIBED_FLOORS: readonly DescribedFloor[] = [
     ),
     verdict: 'go',
     rules: [],
-    lines: ['take-out:ceramic'],
+    lines: ['remove:ceramic'],
     not: ['asbestos-besides'],
   },
   {
