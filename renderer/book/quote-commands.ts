@@ -60,7 +60,10 @@ export async function storeQuote(
   const leads = await leadsOf(quote.jobId);
   if (!leads.ok) return leads;
   const nextSteps = leads.value.map(({ id }) => ({ table: 'leads' as const, id, change: (was: Lead): Lead => ({ ...was, next: null }) }));
-  const written = await write(`issued revision ${quote.revision} of the quote`, quote.issuedAt, { puts, patches: [...patches, ...nextSteps] });
+  const written = await write(`issued revision ${quote.revision} of the quote`, quote.issuedAt, {
+    puts,
+    patches: [...patches, ...nextSteps],
+  });
   return written.ok ? done(row.id) : written;
 }
 

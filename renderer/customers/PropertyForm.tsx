@@ -47,12 +47,7 @@ export function PropertyForm({ address, onChange, problem, onAdd }: PropertyForm
         onAdd();
       }}
     >
-      <AddressFields
-        address={address}
-        onChange={onChange}
-        lineLabel="Street address of a new property"
-        problem={problem}
-      />
+      <AddressFields address={address} onChange={onChange} lineLabel="Street address of a new property" problem={problem} />
       {/* Enter in any field adds the property, as the main action does. */}
       <button type="submit" className="hidden-words" tabIndex={-1} aria-hidden="true">
         Add property

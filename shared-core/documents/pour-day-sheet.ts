@@ -57,7 +57,7 @@ export function stationsOf(crew: Crew, crewNames: readonly string[], locale: str
   const people = (n: number, station: StationName) => {
     const names = namesAt(crew, crewNames, station);
     const more = n - names.length;
-    if (names.length === 0) return formatNumber(n, { most: 0 }, locale);
+    if (names.length === 0) return n === 1 ? '1 person' : `${formatNumber(n, { most: 0 }, locale)} people`;
     return listed(more > 0 ? [...names, `${formatNumber(more, { most: 0 }, locale)} more`] : [...names]);
   };
   const count = (n: number) => formatNumber(n, { most: 0 }, locale);

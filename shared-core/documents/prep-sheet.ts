@@ -68,6 +68,12 @@ function doneRuns(line: SignedLine, held: boolean, { zone, locale }: Say): Run[]
   return [{ text: `${initials}, ${formatInstantTime(doneAt, zone, locale)}, ${formatInstantDay(doneAt, zone, 'short', locale)}` }];
 }
 
+/** The published standard behind a caution, in parentheses. Common practice and data sheets are not cited on a crew's sheet. */
+function standardRun(source: string): Run[] {
+  const published = source.split('; ').filter((part) => /\d/.test(part) && !/^(?:common practice|arithmetic|typical)/.test(part));
+  return published.length === 0 ? [] : [{ text: `(${published.join('; ')})`, italic: true, serif: true }];
+}
+
 function listBlock(lines: readonly SignedLine[], findings: readonly Finding[], numberOf: ReadonlyMap<string, number>, say: Say): Block {
   return {
     kind: 'table',
@@ -114,11 +120,7 @@ function heldBlocks(lines: readonly SignedLine[], findings: readonly Finding[], 
   const items = holding.map((finding): Run[] => {
     const stops = lines.filter((line) => lineHeldBy(line, [finding]).length > 0).map((line) => numberOf.get(line.key) ?? 0);
     const which = stops.length === 0 ? '' : ` Stops ${stops.length === 1 ? 'line' : 'lines'} ${stops.join(', ')}.`;
-    return [
-      { text: `${sentence(finding.title)} `, bold: true },
-      { text: `${finding.text}${which} ` },
-      { text: finding.source, italic: true, serif: true },
-    ];
+    return [{ text: `${sentence(finding.title)} `, bold: true }, { text: `${finding.text}${which} ` }, ...standardRun(finding.source)];
   });
   return [heading(2, 'Holds'), { kind: 'list', marker: 'none', items }];
 }
@@ -238,7 +240,7 @@ export function prepSheet(input: PrepSheetInput): DocumentTree {
       (id): Block => ({
         kind: 'paragraph',
         small: true,
-        runs: [{ text: `${CAUTIONS[id].text} ` }, { text: CAUTIONS[id].source, italic: true, serif: true }],
+        runs: [{ text: `${CAUTIONS[id].text} ` }, ...standardRun(CAUTIONS[id].source)],
       }),
     ),
     {

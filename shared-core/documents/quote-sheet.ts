@@ -1,4 +1,5 @@
 /** The quote as the customer reads and signs it. Built once, when it is issued; reprints use the stored tree. */
+import { formatClockTime } from '../measure/clock-time.ts';
 import type { Frozen, Quote, QuotedOption } from '../book/quote.ts';
 import { formatDay } from '../measure/day.ts';
 import { formatInstantDay } from '../measure/moment.ts';
@@ -193,15 +194,9 @@ function blanksOf({ business }: Frozen, option: QuotedOption): ClauseBlanks {
     lateCharge: contract.lateChargeShare === null ? '' : formatPercent(contract.lateChargeShare, 2, locale),
     warranty: contract.warrantyMonths === null ? '' : `${contract.warrantyMonths} ${contract.warrantyMonths === 1 ? 'month' : 'months'}`,
     state: contract.state,
-    hours: `${formatWeekdays(hours.days, locale)}, ${clockWords(hours.from, locale)} to ${clockWords(hours.to, locale)}`,
+    hours: `${formatWeekdays(hours.days, locale)}, ${formatClockTime(hours.from, locale)} to ${formatClockTime(hours.to, locale)}`,
     temperature: `${formatTemperature(KEEP_ROOM_C.least, units, locale)} to ${formatTemperature(KEEP_ROOM_C.most, units, locale)}`,
   };
-}
-
-/** `07:30` as it is read in the business's locale: `7:30 AM`. */
-function clockWords(clock: string, locale: string): string {
-  const date = new Date(`2000-01-01T${clock}:00.000Z`);
-  return new Intl.DateTimeFormat(locale, { hour: 'numeric', minute: '2-digit', timeZone: 'UTC' }).format(date);
 }
 
 function termsPart(frozen: Frozen, option: QuotedOption): Block[] {

@@ -61,7 +61,11 @@ export function optionsTable(business: Business, priced: QuotedPrice): Block {
     caption: 'Price',
     columns: [
       { title: options.length < 2 ? 'Price' : 'Options', align: 'start', share: null },
-      ...options.map((o) => ({ title: o.name, align: 'end' as const, share: o === suggested ? FIGURE_SHARE : OTHER_SHARE })),
+      ...options.map((o) => ({
+        title: options.length < 2 ? 'Amount' : o.name,
+        align: 'end' as const,
+        share: o === suggested ? FIGURE_SHARE : OTHER_SHARE,
+      })),
     ],
     rows,
     pointedColumn: options.length < 2 ? null : options.length,

@@ -19,7 +19,7 @@ const TASK_OF_LINE: Readonly<Record<string, TaskKey>> = {
   dust: 'protect',
   baseboard: 'protect',
   'cover-trim': 'protect',
-  'remove': 'remove',
+  remove: 'remove',
   vacuum: 'vacuum',
   clean: 'vacuum',
   'isolation-strip': 'edges',

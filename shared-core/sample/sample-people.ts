@@ -96,7 +96,7 @@ const HOUSES: readonly House[] = [
       note('K', 'Key with number 43. The back door sticks: lift, then push.'),
       note('W', 'Water at the laundry, 3 gallons a minute.'),
       note('P', 'Two 15 A breakers, behind the clock: one mixer on each.'),
-      note('', 'Park in the lane; 60 ft and two steps to the front door. A dog, kind.'),
+      note('', 'Park in the lane. 60 ft and two steps to the front door. Friendly dog.'),
     ],
     notes: '',
   },

@@ -190,7 +190,14 @@ const sundryRows: Rows = ({ room, damM, dams, disposal }, { units, locale }) => 
         ]
       : []),
     ...(disposal.massKg > 0
-      ? [from('Disposal weight', formatMass(disposal.massKg, units, locale), 'Layers removed, at typical densities.', 'the layers on record')]
+      ? [
+          from(
+            'Disposal weight',
+            formatMass(disposal.massKg, units, locale),
+            'Layers removed, at typical densities.',
+            'the layers on record',
+          ),
+        ]
       : []),
   ];
 };
