@@ -2,7 +2,7 @@ import { newRoom } from '../book/new-records.ts';
 import type { Room } from '../book/room.ts';
 import { door, rectangle, samplePlan, sampleSurvey } from './sample-floor.ts';
 import type { SampleClock } from './sample-time.ts';
-import { layers, tested, CONCRETE_GROUND, drops, scratch, alkali, humid, QUIET } from './sample-tests.ts';
+import { atThreePlaces, layers, tested, CONCRETE_GROUND, drops, scratch, alkali, humid, QUIET } from './sample-tests.ts';
 
 /** Abara and Finch: three rooms in a row, poured on three days, drying. */
 export function abaraRooms(clock: SampleClock): Room[] {
@@ -36,8 +36,8 @@ export function abaraRooms(clock: SampleClock): Room[] {
         humid(`${id}-t2`, read, 0.64),
         humid(`${id}-t3`, read, 0.67),
         alkali(`${id}-t8`, read),
-        drops(`${id}-t4`, read, 30),
-        scratch(`${id}-t5`, read),
+        ...atThreePlaces(drops(`${id}-t4`, read, 30)),
+        ...atThreePlaces(scratch(`${id}-t5`, read)),
         tested<'surface-look'>(`${id}-t6`, read, { kind: 'surface-look', is: ['sound-clean'] }),
       ],
       circumstances: { ...QUIET },

@@ -3,7 +3,7 @@ import { newRoom } from '../book/new-records.ts';
 import type { Room } from '../book/room.ts';
 import { door, rectangle, ring, samplePlan, sampleSurvey } from './sample-floor.ts';
 import type { SampleClock } from './sample-time.ts';
-import { layers, tested, CONCRETE_GROUND, drops, scratch, air, alkali, humid, QUIET } from './sample-tests.ts';
+import { atThreePlaces, layers, tested, CONCRETE_GROUND, drops, scratch, air, alkali, humid, QUIET } from './sample-tests.ts';
 
 /** Lindqvist: a large family room made ready to pour, and a sunroom over tile that is drying. */
 export function lindqvistRooms(clock: SampleClock): Room[] {
@@ -61,7 +61,7 @@ export function lindqvistRooms(clock: SampleClock): Room[] {
     humid(`${id}-t2`, read, 0.68),
     humid(`${id}-t3`, read, 0.71),
     alkali(`${id}-t8`, read),
-    scratch(`${id}-t5`, read),
+    ...atThreePlaces(scratch(`${id}-t5`, read)),
     tested<'surface-look'>(`${id}-t6`, read, { kind: 'surface-look', is: ['sound-clean'] }),
   ];
   return [
@@ -86,7 +86,11 @@ export function lindqvistRooms(clock: SampleClock): Room[] {
         read,
         'sample-family',
       ),
-      tests: [...dry('sample-family'), drops('sample-family-t4', read, 25), air('sample-family-t7', clock.past(0, '06:30'), 67, 0.46, 65)],
+      tests: [
+        ...dry('sample-family'),
+        ...atThreePlaces(drops('sample-family-t4', read, 25)),
+        air('sample-family-t7', clock.past(0, '06:30'), 67, 0.46, 65),
+      ],
       circumstances: { ...QUIET },
     },
     {
@@ -103,7 +107,7 @@ export function lindqvistRooms(clock: SampleClock): Room[] {
         read,
         'sample-sunroom',
       ),
-      tests: [...dry('sample-sunroom'), drops('sample-sunroom-t4', read, null)],
+      tests: [...dry('sample-sunroom'), ...atThreePlaces(drops('sample-sunroom-t4', read, null))],
       circumstances: { ...QUIET, vaporRetarder: 'present' },
     },
   ];

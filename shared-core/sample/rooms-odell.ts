@@ -4,7 +4,20 @@ import type { Room } from '../book/room.ts';
 import { FOOT_M, INCH_M } from '../measure/length-units.ts';
 import { door, rectangle, ring, samplePlan, sampleSurvey } from './sample-floor.ts';
 import type { SampleClock } from './sample-time.ts';
-import { type LayerWords, layers, tested, CONCRETE_GROUND, feet, drops, scratch, air, humid, wood, QUIET } from './sample-tests.ts';
+import {
+  atThreePlaces,
+  type LayerWords,
+  layers,
+  tested,
+  CONCRETE_GROUND,
+  feet,
+  drops,
+  scratch,
+  air,
+  humid,
+  wood,
+  QUIET,
+} from './sample-tests.ts';
 
 /** Odell: an L-shaped hall over boards, its laundry, and a back entry nobody has read. */
 export function odellRooms(clock: SampleClock): Room[] {
@@ -147,8 +160,8 @@ export function odellRooms(clock: SampleClock): Room[] {
         humid('sample-laundry-t1', read, 0.71),
         humid('sample-laundry-t2', read, 0.69),
         humid('sample-laundry-t3', read, 0.72),
-        drops('sample-laundry-t4', read, null),
-        scratch('sample-laundry-t5', read),
+        ...atThreePlaces(drops('sample-laundry-t4', read, null)),
+        ...atThreePlaces(scratch('sample-laundry-t5', read)),
         air('sample-laundry-t6', clock.past(0, '06:55'), 68, 0.5, 65),
         tested<'surface-look'>('sample-laundry-t7', read, { kind: 'surface-look', is: ['painted'] }),
       ],

@@ -2,7 +2,7 @@ import { newRoom } from '../book/new-records.ts';
 import type { Room } from '../book/room.ts';
 import { door, rectangle, samplePlan, sampleSurvey } from './sample-floor.ts';
 import type { SampleClock } from './sample-time.ts';
-import { layers, tested, CONCRETE_GROUND, drops, scratch, humid, QUIET } from './sample-tests.ts';
+import { atThreePlaces, layers, tested, CONCRETE_GROUND, drops, scratch, humid, QUIET } from './sample-tests.ts';
 
 /** Tremaine: a workshop whose quote is with the customer. */
 export function tremaineRooms(clock: SampleClock): Room[] {
@@ -47,8 +47,8 @@ export function tremaineRooms(clock: SampleClock): Room[] {
         humid('sample-workshop-t1', read, 0.73),
         humid('sample-workshop-t2', read, 0.7),
         humid('sample-workshop-t3', read, 0.72),
-        drops('sample-workshop-t4', read, 20),
-        scratch('sample-workshop-t5', read),
+        ...atThreePlaces(drops('sample-workshop-t4', read, 20)),
+        ...atThreePlaces(scratch('sample-workshop-t5', read)),
         tested<'surface-look'>('sample-workshop-t6', read, { kind: 'surface-look', is: ['sound-clean', 'dusty'] }),
       ],
       circumstances: { ...QUIET },

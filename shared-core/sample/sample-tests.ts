@@ -29,6 +29,8 @@ export const tested = <K extends FloorTest['kind']>(id: string, takenAt: string,
 export const CONCRETE_GROUND: LayerWords = { material: 'concrete-on-ground', yearInstalled: 1951, inches: 4, fate: 'keep' };
 export const feet = (x: number, y: number) => ({ xM: x * FOOT_M, yM: y * FOOT_M });
 
+/** The same result at three places, as a room of this size asks for. */
+export const atThreePlaces = (test: FloorTest): FloorTest[] => ['', '-b', '-c'].map((place) => ({ ...test, id: `${test.id}${place}` }));
 export const drops = (id: string, instant: string, seconds: number | null): FloorTest =>
   tested<'drop-absorption'>(id, instant, { kind: 'drop-absorption', seconds, watchedSeconds: 60 });
 export const scratch = (id: string, instant: string): FloorTest => tested<'scratch'>(id, instant, { kind: 'scratch', result: 'firm' });
