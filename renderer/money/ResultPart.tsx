@@ -1,5 +1,6 @@
 import { USUAL_CATEGORIES } from '../../shared-core/book/ledger.ts';
 import type { WholeJob } from '../../shared-core/book/whole-job.ts';
+import { counts } from '../../shared-core/ledger/account.ts';
 import { purchaseMinor } from '../../shared-core/ledger/job-result.ts';
 import { type Compared, jobReview } from '../../shared-core/learn/job-review.ts';
 import { formatDuration, HOUR_S } from '../../shared-core/measure/duration.ts';
@@ -31,6 +32,7 @@ export function ResultPart({ whole, money }: { readonly whole: WholeJob; readonl
   const rows: Row[] = [
     ...row('Bags', review.bags, count),
     ...row('Days on site', review.days, count),
+    ...row('Helper days', { estimated: null, actual: helperDays(whole) }, count),
     ...review.hours.flatMap((task) => row(`Hours: ${task.task}`, task, hours)),
     ...spent.flatMap(([name, minor]) => row(name, { estimated: null, actual: minor === 0 ? null : minor }, format)),
     ...row('Cost', review.costMinor, format),
@@ -60,6 +62,13 @@ export function ResultPart({ whole, money }: { readonly whole: WholeJob; readonl
       </p>
     </section>
   );
+}
+
+/** Days of each helper, added up; null for none. */
+function helperDays({ ledger }: WholeJob): number | null {
+  const helpers = ledger.flatMap((entry) => (entry.kind === 'hours' && counts(entry) && entry.paidAs !== 'owner' ? [entry] : []));
+  const days = new Set(helpers.map(({ who, onDay }) => `${who}/${onDay}`)).size;
+  return days === 0 ? null : days;
 }
 
 /** Purchases by category: the usual ones in their order, then the company's own. */
