@@ -46,7 +46,7 @@ export function dayShoppingList(business: Business, lists: readonly SupplierList
   ];
   return onLetterhead(business, {
     title: `Shopping list ${day ?? now.slice(0, 10)}`,
-    subject: `What to buy for ${when}`,
+    subject: `Shopping list for ${when}`,
     madeAt: now,
     right: ['Shopping list', when, 'Page {page} of {pages}'],
     blocks: [

@@ -26,7 +26,9 @@ export function paymentMessage(
   const isLate = daysOverdue > 0;
   const first = isLate
     ? `Invoice ${invoice.number} was due on ${day}, ${daysWords(daysOverdue)} ago. ${money} is still open. If you have paid in the meantime, thank you: please let us know.`
-    : `Invoice ${invoice.number} is attached. ${settledMinor > 0 ? `${money} is still open and` : `The amount is ${money}. It`} is due on ${day}.`;
+    : settledMinor > 0
+      ? `Invoice ${invoice.number} is attached. ${money} is still open and is due on ${day}.`
+      : `Invoice ${invoice.number} is attached. The amount is ${money}. It is due on ${day}.`;
   const from = [business.ownerName, issuerName(business)].filter((name, i, all) => name !== '' && all.indexOf(name) === i);
   const how = paymentMethods === '' ? [] : [`How to pay: ${paymentMethods}`];
   return {

@@ -82,7 +82,7 @@ export function shoppingListSheet(reading: JobReading, option: OptionEstimate, n
   ];
   return onLetterhead(business, {
     title: `Shopping list ${job.number}, ${customer.name}`,
-    subject: `What to buy for ${property.address.line}`,
+    subject: `Shopping list for ${property.address.line}`,
     madeAt: now,
     right: [`Job ${job.number}, page {page} of {pages}`, formatInstantDay(now, business.timeZone, 'full', business.locale)],
     blocks: [

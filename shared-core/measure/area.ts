@@ -12,6 +12,7 @@ const UNITS = spellings([
   [SQUARE_FOOT_M2, 'sq ft', 'sqft', 'sf', 'ft2', 'sq feet', 'sq foot'],
   [INCH_M ** 2, 'sq in', 'in2', 'sq inches', 'sq inch'],
   [YARD_M ** 2, 'sq yd', 'yd2', 'sq yards', 'sq yard'],
+  // British spellings are read as well, because people enter them.
   [1, 'm2', 'sq m', 'sqm', 'sq meters', 'sq metres', 'sq meter', 'sq metre'],
   [1e-4, 'cm2', 'sq cm'],
 ]);

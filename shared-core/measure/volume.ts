@@ -22,6 +22,7 @@ const UNITS = spellings([
   [QUART_M3, 'qt', 'qts', 'quart', 'quarts'],
   [QUART_M3 / 2, 'pt', 'pint', 'pints'],
   [QUART_M3 / 32, 'fl oz', 'fluid ounces'],
+  // British spellings are read as well, because people enter them.
   [LITER_M3, 'l', 'liter', 'liters', 'litre', 'litres'],
   [1e-6, 'ml', 'milliliters', 'millilitres', 'cm3'],
   [1, 'm3', 'cu m', 'cu meters', 'cu metres'],

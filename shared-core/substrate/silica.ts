@@ -41,6 +41,7 @@ export const SILICA_TABLE: Readonly<Record<Exclude<DustTask, 'mix-bags' | 'shot-
   },
   drill: {
     entry: '(vii)',
+    // “Stand-mounted” is the wording of Table 1, entry vii.
     names: 'handheld or stand-mounted drill, also for test holes',
     apf: [0, 0, 0, 0],
     controls: 'Shroud or cowling with a dust collector, 99% filter and filter cleaning. Clean holes with a HEPA vacuum.',
