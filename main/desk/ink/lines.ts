@@ -29,7 +29,8 @@ const faceOf = (run: Run, setting: Setting): Face => ({
 type Word = { readonly text: string; readonly face: Face; readonly width: number; readonly space: number; readonly breakAfter: boolean };
 
 /** A number, and the unit that may not begin the next line. */
-const HELD_UNIT = /([\d\u00bc-\u00be\u2150-\u215e]) ((?:in|ft|mm|cm|m|lb|kg|gal|L|bags?|hours?|days?|pages?|PM|AM|sq|cu)(?![\p{L}]))/gu;
+const HELD_UNIT =
+  /([\d\u00bc-\u00be\u2150-\u215e]) ((?:in|ft|mm|cm|m|lb|kg|gal|L|bags?|hours?|days?|pages?|PM|AM|pm|am|qt|oz|psi|min|sq|cu)(?![\p{L}]))/gu;
 
 /** Words keep the space before them; a line feed breaks the line. */
 const wordsOf = (pdf: Pdf, runs: readonly Run[], setting: Setting): Word[] => {

@@ -85,7 +85,9 @@ export function tag(type: string, parent: Tag | null, more: { alt?: string; scop
  * @param top where the first page's content begins, and the following pages'
  * @param bottom where content ends
  */
-export function paginate(slices: readonly Slice[], firstTop: number, nextTop: number, bottom: number): Placed[] {
+export function paginate(all: readonly Slice[], firstTop: number, nextTop: number, bottom: number): Placed[] {
+  // A page turn with nothing after it opens no page.
+  const slices = all.slice(0, all.findLastIndex((slice) => !slice.newPage || slice.height > 0) + 1);
   const placed: Placed[] = [];
   let page = 0;
   let y = firstTop;
