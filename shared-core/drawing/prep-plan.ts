@@ -47,7 +47,7 @@ export function prepPlan({ roomReading, units, locale, widthPx, heightPx, number
       const opening = openings.find((o) => o.opening.id === id);
       const place = mark === undefined ? opening?.middle : placeOf(mark.points, mark.shape);
       if (place === undefined || place === null) return [];
-      const text = opening === undefined ? (mark?.kind ?? '') : opening.opening.edge;
+      const text = opening === undefined ? (mark?.kind.replace('-', ' ') ?? '') : opening.opening.edge;
       return [{ id: `${line.key}-${id}`, figure: numbered(line.key), text, point: place }];
     });
   });
