@@ -6,7 +6,7 @@ import { book } from './database.ts';
 import { readable } from './integrity.ts';
 import { attempt, done, type Outcome } from './outcome.ts';
 
-/** Notes what a calendar file told, once it is kept. Not an edit: undo must not unsay it. */
+/** Records the entries of a saved calendar file. Not an edit, because undo must not change it. */
 export function noteCalendarSent(feed: Pick<CalendarFeed, 'records'>): Promise<Outcome> {
   return attempt(async () => {
     await book()
@@ -16,7 +16,7 @@ export function noteCalendarSent(feed: Pick<CalendarFeed, 'records'>): Promise<O
   });
 }
 
-/** What calendar files told before: of one job, or of all, for one put away has dates to take back. */
+/** Entries of earlier calendar files, of one job or of all, because an archived job has dates to cancel. */
 export async function readCalendarSent(jobId: string | null): Promise<CalendarEntry[]> {
   const table = book().rowsOf('calendarEntries');
   return readable('calendarEntries', await (jobId === null ? table.toArray() : table.where('jobId').equals(jobId).toArray()));

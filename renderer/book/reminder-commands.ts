@@ -1,4 +1,4 @@
-/** Reminders on this machine: whether they are on, what was said already, and why the last could not be shown. */
+/** Reminders on this computer: whether they are on, which were shown, and why the last one could not be. */
 import { useLiveQuery } from 'dexie-react-hooks';
 import { type Reminder, remindersDue } from '../../shared-core/agenda/reminders.ts';
 import { book } from './database.ts';
@@ -13,7 +13,7 @@ export type ReminderState = {
 
 const STATE_KEY = 'reminders/state';
 const SHOWN_KEY = 'reminders/shown';
-/** What was said longer ago than this is forgotten, unless it still stands on the agenda. */
+/** Reminder history older than this is pruned unless the entry is still on the agenda. */
 const REMEMBERED_MS = 60 * 86_400_000;
 
 /** How it stands with the reminders. */

@@ -1,4 +1,4 @@
-/** Changes to a room as its screens make them: one that could not be written says so on the sheet. */
+/** Changes to a room from its screens. A change that could not be saved is reported on the screen. */
 import { useSyncExternalStore } from 'react';
 import type { Outcome } from '../book/outcome.ts';
 import type { Mark, Plan, Survey } from '../../shared-core/book/plan-fields.ts';
@@ -16,7 +16,7 @@ function report(message: string | null): void {
   for (const listener of listeners) listener();
 }
 
-/** Waits for a writing, and tells when it failed. */
+/** Waits for a change to be saved and reports a failure. */
 export async function reported(writing: Promise<Outcome>): Promise<Outcome> {
   const outcome = await writing;
   if (!outcome.ok) report(outcome.message);
@@ -28,7 +28,7 @@ function reportedChange(roomId: string, label: string, update: (room: Room) => R
   return reported(applyAhead(roomId, update, () => changeRoom(roomId, label, update)));
 }
 
-/** What the last change that failed said; null once one succeeds or it is put aside. */
+/** The message of the last failed change; null after the next success or when it is dismissed. */
 export function useChangeFailure(): { readonly failure: string | null; readonly dismiss: () => void } {
   const now = useSyncExternalStore(
     (changed) => {

@@ -43,7 +43,7 @@ function poursOf(bundle: JobBundle, roomIds: readonly string[], lift: number): r
   return found.every((p) => p !== undefined) ? found : null;
 }
 
-/** A name such as `room-a+room-b:2`: rooms, and the lift, which is 1 where none is said. */
+/** A name such as `room-a+room-b:2`: rooms and the lift, 1 where none is named. */
 function roomsAndLift(name: string): { readonly roomIds: readonly string[]; readonly lift: number } {
   const [rooms = '', lift = '1'] = name.split(':');
   return { roomIds: rooms.split('+'), lift: Number(lift) };

@@ -1,4 +1,4 @@
-/** Which dates a document made now tells a customer that were not told before. */
+/** Dates that a document made now states for the first time. */
 import type { Promised } from '../book/cure-record.ts';
 import { standingPromises } from '../cure/promise-verdict.ts';
 import type { CuredRoom } from '../standing/job-cures.ts';

@@ -1,4 +1,4 @@
-/** Dates as they are told to people: hours within working hours while a floor sets, whole days after. */
+/** Dates as they are stated to customers: hours within working hours while a floor sets, whole days after. */
 import type { Business } from '../book/business.ts';
 import { businessCountry } from '../book/country.ts';
 import type { MilestoneKind } from '../book/material.ts';
@@ -6,7 +6,7 @@ import { addDaysToDay } from '../measure/day.ts';
 import { clockOfInstant, dayOfInstant, formatInstant, formatInstantDay, instantAt } from '../measure/moment.ts';
 import { type WorkWeek, workdayFrom } from '../measure/workdays.ts';
 
-/** Where a date holds and when people are at work there. */
+/** The time zone of a property and the working hours of the business. */
 export type WorkCalendar = {
   /** IANA time zone of the property. */
   readonly zone: string;
@@ -22,10 +22,10 @@ export function workCalendar(business: Pick<Business, 'hours' | 'address' | 'loc
   return { zone, from, to, week: { days, country: businessCountry(business) } };
 }
 
-/** Told with an hour, because it comes within a day or so of the pour. All others are told as days. */
+/** Stated with an hour, because it comes within about a day of the pour. All others are stated as days. */
 const BY_HOUR: ReadonlySet<MilestoneKind> = new Set(['walk-on', 'cart', 'next-lift']);
 
-/** Whether a date is told as a day, without an hour. */
+/** Whether a date is stated as a day, without an hour. */
 export const isStatedAsDay = (kind: MilestoneKind): boolean => !BY_HOUR.has(kind);
 
 /** A wall-clock time of a day as an instant; an hour later where the clocks skip it. */
@@ -36,13 +36,13 @@ function instantOn(day: string, clock: string, zone: string): string {
   return later.ok ? later.value.instant : `${day}T${clock}:00.000Z`;
 }
 
-/** The instant that stands for a day told: when work begins on it. */
+/** The instant of a stated day: when work begins on it. */
 export function startOfWork(day: string, place: WorkCalendar): string {
   return instantOn(day, place.from, place.zone);
 }
 
 /**
- * The moment to tell for a milestone: the expected instant rounded up, so that what is told holds. An hour is a whole one within
+ * The instant to state for a milestone: the expected one rounded up, so that the stated date is kept. An hour is a whole one within
  * working hours; a day is the first on which the floor is ready when work begins. Flooring waits for a working day, because its
  * test is read on one.
  * @param instant the instant expected
@@ -60,7 +60,7 @@ export function statedFor(kind: MilestoneKind, instant: string, place: WorkCalen
   return startOfWork(kind === 'cover' ? workdayFrom(ready, week) : ready, place);
 }
 
-/** A moment told, in words: `Thu, May 14`, or `Tue, May 12, 4 pm`. The start of work stands for the day alone. */
+/** A stated date in words: `Thu, May 14`, or `Tue, May 12, 4 pm`. The start of work is shown as the day alone. */
 export function statedDateWords(
   kind: MilestoneKind,
   instant: string,

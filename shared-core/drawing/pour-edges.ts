@@ -1,4 +1,4 @@
-/** What the plan of a pour says of its edges: which way each lane is filled, how old each edge is when it is met, joins to watch. */
+/** Edges on the plan of a pour: direction of each lane, age of each wet edge when it is met, possible cold joints. */
 import type { Point } from '../book/fields.ts';
 import type { PourLayout } from '../pour/layout.ts';
 import type { Join, JoinAge } from '../pour/joins.ts';

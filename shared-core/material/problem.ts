@@ -1,4 +1,4 @@
-/** Something wrong with what an estimate is made from, said where it stands. */
+/** A problem with the inputs of an estimate, with the place it belongs to. */
 
 /** A sentence about one thing: what is wrong and what to do. */
 export type Problem = {

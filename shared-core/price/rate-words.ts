@@ -1,4 +1,4 @@
-/** A rate as a business says it: money a square foot or a square meter. */
+/** A rate as it is shown: money per square foot or square meter. */
 import { SQUARE_FOOT_M2 } from '../measure/area.ts';
 import { FOOT_M, MILE_M } from '../measure/length-units.ts';
 import { POUND_KG } from '../measure/mass.ts';
@@ -8,7 +8,7 @@ import { exact, roundHalfUp, times } from './exact.ts';
 import type { LineUnit } from './line.ts';
 import { formatMoney } from './money.ts';
 
-/** Size in SI, and name, of the unit a rate is told in. */
+/** Size in SI and name of the unit a rate is shown in. */
 const US_UNITS: Partial<Record<LineUnit, readonly [number, string]>> = {
   m: [FOOT_M, 'ft'],
   m2: [SQUARE_FOOT_M2, 'sq ft'],
@@ -18,12 +18,12 @@ const US_UNITS: Partial<Record<LineUnit, readonly [number, string]>> = {
 };
 const METRIC_NAMES: Partial<Record<LineUnit, string>> = { m2: 'm²', m3: 'm³' };
 
-/** Size in SI, and name, of the unit that a rate is told in. */
+/** Size in SI and name of the unit that a rate is shown in. */
 function rateUnit(unit: LineUnit, units: UnitSystem): readonly [number, string] {
   return (units === 'us' ? US_UNITS[unit] : undefined) ?? [1, METRIC_NAMES[unit] ?? unit];
 }
 
-/** The name of the unit that a rate is told in: `sq ft`, `m²`. */
+/** The name of the unit that a rate is shown in: `sq ft`, `m²`. */
 export function rateUnitName(unit: LineUnit, units: UnitSystem): string {
   return rateUnit(unit, units)[1];
 }
@@ -36,7 +36,7 @@ export function rateAsShown(rateMinor: number, unit: LineUnit, units: UnitSystem
   return roundHalfUp(times(exact(rateMinor), exact(rateUnit(unit, units)[0])));
 }
 
-/** Where the unit told is the larger (a mile), the kept rate needs more than whole minor units to read back as typed. */
+/** A rate per large unit (a mile) needs more than whole minor units to read back as entered. */
 const KEPT_DECIMALS = 1e6;
 
 /**
