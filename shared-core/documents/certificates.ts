@@ -2,6 +2,7 @@
 import { formatDay } from '../measure/day.ts';
 import { dayOfInstant, formatInstantDay } from '../measure/moment.ts';
 import { listed } from '../standing/names.ts';
+import type { JobReading } from '../standing/read-job.ts';
 import { fieldsBlock, headingBlock, listBlock, noteBlock, signatureBlock, textBlock } from './blocks.ts';
 import { STARTER_CLAUSES } from './clauses.ts';
 import type { DocumentInput } from './document-input.ts';
@@ -101,7 +102,12 @@ export function lienWaiver(input: DocumentInput): DocumentTree {
   return onPage(input, 'Lien waiver', [headingBlock(1, 'Lien waivers'), ...forms]);
 }
 
-/** The letter that asks the customer to prepare the house before the first day. */
+/** Why there is nothing left to prepare for; null while a floor is still to be poured. */
+export function missingForLetter({ standing }: JobReading): string | null {
+  return standing.rooms.length > 0 && standing.rooms.every((room) => room.poured === 'whole') ? 'Every floor of this job is poured.' : null;
+}
+
+/** The letter that asks the customer to prepare the house before the first day. Floors that are poured are not in it. */
 export function preparationLetter(input: DocumentInput): DocumentTree {
   const { reading } = input;
   const { business, customer, job, property } = reading.whole;
@@ -110,7 +116,8 @@ export function preparationLetter(input: DocumentInput): DocumentTree {
   const pours = job.rooms
     .flatMap((jobRoom) => {
       const room = reading.whole.rooms.find((one) => one.id === jobRoom.roomId);
-      return room === undefined || jobRoom.pourAt === null ? [] : [{ name: room.name, instant: jobRoom.pourAt }];
+      const isPoured = reading.standing.rooms.find((one) => one.roomId === jobRoom.roomId)?.poured === 'whole';
+      return room === undefined || jobRoom.pourAt === null || isPoured ? [] : [{ name: room.name, instant: jobRoom.pourAt }];
     })
     .toSorted((a, b) => a.instant.localeCompare(b.instant));
   const first = job.prepVisitAt ?? pours[0]?.instant ?? null;

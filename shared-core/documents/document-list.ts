@@ -4,7 +4,7 @@ import type { Stage } from '../standing/stage.ts';
 import type { JobReading } from '../standing/read-job.ts';
 import { ballparkSheet, missingForBallpark } from './ballpark-sheet.ts';
 import { beforeAndAfter } from './before-and-after.ts';
-import { completionCertificate, lienWaiver, preparationLetter, warrantyCertificate } from './certificates.ts';
+import { completionCertificate, lienWaiver, missingForLetter, preparationLetter, warrantyCertificate } from './certificates.ts';
 import type { DocumentInput } from './document-input.ts';
 import { floorNotice, needsNotice } from './floor-notice.ts';
 import { handoverRooms } from './handover-rooms.ts';
@@ -52,7 +52,7 @@ const ENTRIES: Readonly<Record<JobDocumentKind, Omit<DocumentEntry, 'kind'>>> = 
     label: 'Letter to prepare the house',
     reader: 'customer',
     offeredAt: ['quote', 'prep'],
-    missing: nothing,
+    missing: missingForLetter,
     build: preparationLetter,
   },
   'shopping-list': {
