@@ -1,4 +1,4 @@
-import { formatListAnd } from '../../../shared-core/measure/list.ts';
+import { formatListAnd, formatListOr } from '../../../shared-core/measure/list.ts';
 import type { RoomReading } from '../../../shared-core/standing/read-job.ts';
 import { FLOORING_NAME } from '../../../shared-core/cure/clearance-tests.ts';
 import { formatDepth, formatLength } from '../../../shared-core/measure/length-format.ts';
@@ -59,7 +59,7 @@ function Verdict({ verdict: { rule, meets, checks }, flooring, depth }: VerdictP
       <StateShape state={meets ? 'done' : 'waiting'} sizePx={15} />
       <div>
         <b>{meets ? 'Flat enough' : 'Not flat enough'}</b> for {flooring}.{' '}
-        <UnitText>{`${rule.join === 'any' ? 'Any' : 'All'} of these limits: ${formatListAnd(limitTexts)}.`}</UnitText>{' '}
+        <UnitText>{`${rule.join === 'any' ? 'Any' : 'All'} of these limits: ${rule.join === 'any' ? formatListOr(limitTexts) : formatListAnd(limitTexts)}.`}</UnitText>{' '}
         <cite>{rule.source}</cite>
       </div>
     </li>
