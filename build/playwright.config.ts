@@ -18,6 +18,7 @@ export default defineConfig({
     locale: 'en-US',
     timezoneId: 'America/New_York',
     trace: 'off',
+    actionTimeout: 30_000,
     launchOptions: { executablePath: chromiumPath(), args: chromiumArgs() },
   },
 });

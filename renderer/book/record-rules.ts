@@ -11,7 +11,10 @@ export class Refusal extends Error {
   }
 }
 
-const text = (row: StoredRow | null, field: string): string => String(row?.[field] ?? '');
+const text = (row: StoredRow | null, field: string): string => {
+  const value = row?.[field];
+  return typeof value === 'string' ? value : '';
+};
 const isLive = (row: StoredRow | null): boolean => row !== null && row['deletedAt'] === null;
 const nameKey = (row: StoredRow | null): string => text(row, 'name').trim().toLocaleLowerCase();
 

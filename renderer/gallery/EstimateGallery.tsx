@@ -76,7 +76,7 @@ export function EstimateGallery() {
             <div style={{ marginTop: 12 }}>
               <Fields>
                 <QuantityField kind="depth" label="Least thickness" value={least} onChange={setLeast} />
-                <QuantityField kind="depth" label="Grind off, at most" value={off} onChange={setOff} />
+                <QuantityField kind="depth" label="Max grinding depth" value={off} onChange={setOff} />
                 <QuantityField kind="mass" label="Bag" unit="0.45 cu ft" value={bag} onChange={setBag} />
               </Fields>
             </div>

@@ -35,7 +35,7 @@ export function FieldsGallery() {
       <Shown name="Fields">
         <div className="gallery-wide">
           <Fields>
-            <QuantityField kind="depth" label="Grind off, at most" value={depth} onChange={setDepth} />
+            <QuantityField kind="depth" label="Max grinding depth" value={depth} onChange={setDepth} />
             <QuantityField
               kind="length"
               label="Long wall"

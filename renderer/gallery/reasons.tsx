@@ -4,7 +4,7 @@ export const BAGS_WHY: ReasonWhy = {
   what: 'Bags for the hall',
   inputs: [
     { name: 'Fill', value: '9.8 cu ft', source: '30 readings, May 6' },
-    { name: 'Yield of a bag', value: '0.45 cu ft', source: 'the bag’s own sheet' },
+    { name: 'Yield per bag', value: '0.45 cu ft', source: 'the bag’s own sheet' },
     { name: 'Lost in bucket and on the floor', value: '5 %', source: 'typical' },
   ],
   formula: 'The fill, and what is lost, divided by what one bag gives; rounded up so that it is enough eight times in ten.',

@@ -77,6 +77,7 @@ function merge(ours: unknown, theirs: unknown, path: string, taken: ReadonlySet<
  */
 export function mergeRows(ours: StoredRow, theirs: StoredRow, taken: ReadonlySet<string>): StoredRow {
   const merged = merge(ours, theirs, '', taken) as StoredRow;
-  const [mine, other] = [String(ours['changedAt'] ?? ''), String(theirs['changedAt'] ?? '')];
-  return ours['changedAt'] === undefined ? merged : { ...merged, changedAt: other > mine ? other : mine };
+  const [mine, other] = [ours['changedAt'], theirs['changedAt']];
+  if (typeof mine !== 'string') return merged;
+  return { ...merged, changedAt: typeof other === 'string' && other > mine ? other : mine };
 }

@@ -180,7 +180,10 @@ function wideRow(room: RibbonRoom, y: number, input: RibbonInput, scale: Scale):
   return marks;
 }
 
-/** @param mostX where the bar of a hold breaks off at the latest */
+/**
+ * The bars of a room, with where they begin and end.
+ * @param mostX where the bar of a hold breaks off at the latest
+ */
 function barMarks(room: RibbonRoom, y: number, scale: Scale, mostX = Infinity): { marks: Mark[]; left: number; right: number } {
   const marks: Mark[] = [];
   let left = Infinity;

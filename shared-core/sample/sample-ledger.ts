@@ -152,7 +152,7 @@ function finished(book: Book, of: FinishedJob): void {
   book.add(pourDays - 1, {
     ...{ kind: 'purchase', jobId, supplier: 'County transfer station', category: 'Disposal', taxMinor: 0, lines: [disposal] },
     ...{ method: 'cash', reference: '', photoIds: [] },
-  } as Entry);
+  });
   drive(book, jobId, pourDays - 1);
   drive(book, jobId, pourDays);
   workFinished(book, of);

@@ -46,7 +46,7 @@ test('what a field cannot take stays as typed, with a sentence that says what wo
   await refused(page, 'Your name', 'R'.repeat(230), /200 characters or fewer/);
   await refused(page, 'Phone', 'call me', /Enter a phone number/);
   await refused(page, 'Rate', '2000', /A tax rate over 60% looks like a typo/);
-  await refused(page, 'Minimum charge', '12.345', /2 digits after the point/);
+  await refused(page, 'Minimum charge', '12.345', /2 decimals/);
   await refused(page, 'Deposit', '140 %', /Enter 100% or less/);
 
   // None of it reached the book.

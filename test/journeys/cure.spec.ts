@@ -42,7 +42,9 @@ test('three cold nights move walk-on past its promise: Today warns in time with 
   await expect(dialog.getByText(/^66 readings from May 11, noon to May 14, 5 am, one every hour, 35 °F to 62 °F/)).toBeVisible();
   await dialog.getByRole('button', { name: 'Import', exact: true }).click();
   await expect(dialog).toBeHidden();
-  await expect(below(page).getByText(/^Sun 2 pm, promised to Dale Tremaine on May 11, .*revision 1, .*: likely 11 hours late/)).toBeVisible();
+  await expect(
+    below(page).getByText(/^Sun 2 pm, promised to Dale Tremaine on May 11, .*revision 1, .*: likely 11 hours late/),
+  ).toBeVisible();
 
   // Three days before anybody would have walked on it.
   await toSheet(page, '/');

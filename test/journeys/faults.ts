@@ -40,7 +40,7 @@ export function hiddenStops(page: Page): Promise<string[]> {
         const band = document.elementFromPoint(box.left + box.width / 2, y)?.closest('.sheet-foot, .small-top, .top-line') ?? null;
         return band !== null && !band.contains(stop);
       });
-      if (isUnder) hidden.push(stop.getAttribute('aria-label') ?? stop.textContent ?? stop.id);
+      if (isUnder) hidden.push(stop.getAttribute('aria-label') ?? stop.textContent);
     }
     (document.activeElement as HTMLElement | null)?.blur();
     window.scrollTo(0, 0);

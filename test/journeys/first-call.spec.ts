@@ -63,7 +63,7 @@ test('lead to ballpark PDF in 15 interactions, then a measured room to an issued
   await hands.press(link(page, 'Next: Estimate'));
   await hands.press(button(page, 'Next: Quote'));
   await hands.fill(page.getByLabel('Address of the work'), '12 Mill Lane');
-  await hands.fill(page.getByLabel('Who signs'), 'Ros Teague');
+  await hands.fill(page.getByLabel('Signer'), 'Ros Teague');
   await hands.fill(page.getByLabel('Business phone'), '555-0100');
   await hands.fill(page.getByLabel('License'), 'HIC 12-3456');
   await hands.fill(page.getByLabel('Sales tax', { exact: true }), '8');

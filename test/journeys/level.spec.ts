@@ -239,7 +239,7 @@ test('the level is dragged on its section and the section line by its ends', asy
   await page.getByRole('button', { name: 'Open sample data' }).click();
   await expect(page.getByRole('button', { name: 'Open sample data' })).toBeHidden();
   await go(page, '/jobs/sample-job-odell/estimate/sample-hall');
-  const level = page.getByRole('slider', { name: /^The new floor/ });
+  const level = page.getByRole('slider', { name: /^Finish elevation/ });
   await expect(level).toBeVisible();
   const bags = page.locator('.answer-figure').first();
   const before = Number(await bags.innerText());

@@ -51,7 +51,7 @@ test('a file that is empty, no table, wrong in its degrees or its clock, full of
     'clock.csv',
     table('Time,Temp F', 10, HOUR_MS, NOON_MS + 3 * HOUR_MS, () => '66'),
   );
-  await expectWords(page, /60 minutes ahead of now: the logger’s clock looks an hour fast/);
+  await expectWords(page, /60 minutes in the future. The logger’s clock seems 1 hour fast/);
   await give(
     page,
     'gap.csv',

@@ -22,11 +22,11 @@ test('the bag’s own yield is typed over the typical one, and a yield of zero i
   await expect(row).toContainText('typical');
   await type(page, 'Yield per bag', '0');
   await expect(row.getByRole('alert')).toContainText('Enter a yield greater than 0');
-  await expect(page.getByText('Estimates use 0.45 cu ft a bag')).toBeVisible();
+  await expect(page.getByText('Estimates use 0.45 cu ft per bag')).toBeVisible();
   await type(page, 'Yield per bag', '0.46 cu ft');
   await expect(row.getByRole('alert')).toHaveCount(0);
   await expect(row).toContainText('bag');
-  await expect(page.getByText('Estimates use 0.46 cu ft a bag')).toBeVisible();
+  await expect(page.getByText('Estimates use 0.46 cu ft per bag')).toBeVisible();
   await page.reload();
   await expect(page.getByLabel('Yield per bag', { exact: true })).toHaveValue('0.46 cu ft');
   await page.getByRole('button', { name: /^Undo/ }).click();
@@ -42,7 +42,7 @@ test('two figures that disagree are shown with the sum, chosen between, and sett
   // 50 lb and 5 qt of water at 2.0864 lb a quart are 60.43 lb; over 125 lb/cu ft that is 0.483 cu ft. NIST Handbook 44: a quart is 57.75 cu in.
   await expect(page.getByText(/weigh 60\.4\slb\. At 125\slb\/cu ft that fills 0\.48\scu ft, not 0\.45\scu ft/)).toBeVisible();
   await page.getByRole('radio', { name: '0.48' }).click({ force: true });
-  await expect(page.getByText('Estimates use 0.48 cu ft a bag')).toBeVisible();
+  await expect(page.getByText('Estimates use 0.48 cu ft per bag')).toBeVisible();
 
   await page.getByRole('radio', { name: 'as weighed' }).click({ force: true });
   const dialog = page.getByRole('dialog', { name: 'Weigh a mixed bag' });
@@ -58,7 +58,7 @@ test('two figures that disagree are shown with the sum, chosen between, and sett
   await expect(dialog.getByRole('status')).toContainText(/127\.9\slb\/cu ft: a bag makes 0\.47\scu ft/);
   await dialog.getByRole('button', { name: 'Use this yield' }).click();
   await expect(page.getByRole('heading', { name: 'Settled by weighing' })).toBeVisible();
-  await expect(page.getByText('Estimates use 0.47 cu ft a bag')).toBeVisible();
+  await expect(page.getByText('Estimates use 0.47 cu ft per bag')).toBeVisible();
   await expect(page.getByLabel('Measured yield', { exact: true })).toHaveValue('0.47 cu ft');
 });
 
@@ -67,7 +67,7 @@ test('a price is added from a day, and one with too many decimals is not', async
   await toSheet(page);
   await page.getByText('Add price', { exact: true }).first().click();
   await type(page, 'New price', '36.255');
-  await expect(page.getByText(/USD has 2 digits after the point/)).toBeVisible();
+  await expect(page.getByText(/USD has 2 decimals/)).toBeVisible();
   await type(page, 'New price', '36.25');
   await page.getByLabel('From', { exact: true }).fill('1/15/2027');
   await page.getByLabel('From', { exact: true }).press('Enter');

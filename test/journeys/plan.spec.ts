@@ -89,7 +89,7 @@ test('an L is drawn from tape lengths by keyboard, thirty readings are walked, a
   const bags = page.locator('.answer-figure').first();
   await expect(bags).toHaveText(/^\d+$/);
   const before = Number(await bags.innerText());
-  const level = page.getByRole('slider', { name: /^The new floor/ });
+  const level = page.getByRole('slider', { name: /^Finish elevation/ });
   await expect(level).toHaveAttribute('aria-valuetext', /^1⅛″ above the low point/);
   await level.focus();
   for (let i = 0; i < 4; i += 1) await page.keyboard.press('ArrowUp');

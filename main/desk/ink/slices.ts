@@ -59,7 +59,7 @@ export class Tagger {
   /** Bookmarks a heading on the page at hand, under the last heading of a higher level. */
   bookmark(text: string, level: 1 | 2 | 3): void {
     this.bookmarks.length = Math.min(this.bookmarks.length, level - 1);
-    const under = this.bookmarks.at(-1) ?? (this.pdf.outline as Bookmark);
+    const under = this.bookmarks.at(-1) ?? this.pdf.outline;
     this.bookmarks.push(under.addItem(text, { expanded: level === 1 }));
   }
 

@@ -138,7 +138,7 @@ export function LevelSection({ roomReading, survey, cut, context, onChange }: Le
   const taken = held.level === null ? roomReading.estimate?.takeoff : estimate?.takeoff;
   const bags = taken?.bags ?? null;
   const text = [
-    `${formatDepth(overM, units, locale)} ${shownChoice.mode === 'follow' ? 'thick' : 'over the lowest place'}`,
+    `${formatDepth(overM, units, locale)} ${shownChoice.mode === 'follow' ? 'thick' : 'above the low point'}`,
     formatVolume(shownLevel.fill.volumeM3, units, locale),
     ...(bags === null ? [] : [`${bags.quotedBags} bags`]),
     ...shownLevel.warnings.map((w) => w.message),

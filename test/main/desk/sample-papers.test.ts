@@ -35,7 +35,7 @@ const papers: readonly Paper[] = readings.flatMap((reading) => [
   })),
   ...book.documents.flatMap((document) => {
     const tree = document.jobId === reading.whole.job.id ? readTree(document.content) : null;
-    return tree === null ? [] : [{ name: `${reading.whole.job.number} ${document.title}`, kind: document.kind as string, reading, tree }];
+    return tree === null ? [] : [{ name: `${reading.whole.job.number} ${document.title}`, kind: document.kind, reading, tree }];
   }),
 ]);
 
@@ -56,7 +56,7 @@ async function readPdf(pdf: Buffer) {
         const words = `${item.str}${item.hasEOL ? ' ' : ''}`;
         for (const id of open) byId.set(id, `${byId.get(id) ?? ''}${words}`);
         text.push(words);
-      } else if (item.type.startsWith('begin')) open.push(item.id ?? '');
+      } else if (item.type.startsWith('begin')) open.push(item.id);
       else {
         open.pop();
         text.push(' ');
@@ -72,7 +72,7 @@ async function readPdf(pdf: Buffer) {
         });
       for (const child of node.children ?? []) walk(child);
     };
-    walk((await page.getStructTree()) as Node);
+    walk(await page.getStructTree());
   }
   const outline = await loaded.getOutline();
   const labels = await loaded.getPageLabels();
@@ -87,7 +87,7 @@ const flat = (blocks: readonly Block[]): readonly Block[] =>
   );
 const plain = (words: string): string => words.replace(/\s+/g, ' ').trim();
 const titlesOf = (outline: Awaited<ReturnType<typeof readPdf>>['outline']): string[] =>
-  (outline ?? []).flatMap((o) => [o.title, ...titlesOf(o.items as typeof outline)]);
+  outline.flatMap((o) => [o.title, ...titlesOf(o.items as typeof outline)]);
 
 describe.each(['letter', 'a4'] as const)('on %s paper', (paper) => {
   it.each(papers.map((one) => [one.name, one] as const))(

@@ -103,10 +103,11 @@ describe('dates of a floor', () => {
       expect(own?.schedule.milestones.map((m) => m.statedAt)).toEqual(schedule.milestones.map((m) => m.statedAt));
       const walk = schedule.milestones.find((m) => m.kind === 'walk-on') ?? null;
       // The ribbon shows open jobs alone.
-    const row = ribbon.rows.find((r) => r.roomId === room.id);
-    if (row !== undefined) expect([row.walkOnAt, row.coverAt], 'Today').toEqual([walk?.statedAt ?? null, schedule.cover?.statedAt ?? null]);
-    else expect(reading.whole.job.state).not.toBe('open');
-    const place = placeOf(reading, NOW);
+      const row = ribbon.rows.find((r) => r.roomId === room.id);
+      if (row !== undefined)
+        expect([row.walkOnAt, row.coverAt], 'Today').toEqual([walk?.statedAt ?? null, schedule.cover?.statedAt ?? null]);
+      else expect(reading.whole.job.state).not.toBe('open');
+      const place = placeOf(reading, NOW);
       const sheet = handoverSheet(reading, { now: NOW, revision: 1, changes: [], photos: [] });
       const used = rowsOf(sheet, USED_CAPTION).find((r) => r['Room'] === room.name);
       if (handoverRooms(reading).some((at) => at.room.id === room.id)) expect(used?.['Foot traffic']).toBe(statedWords(walk, place));

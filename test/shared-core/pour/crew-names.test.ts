@@ -31,7 +31,7 @@ describe('who is on site', () => {
     expect(lines[0]).toContain('Mixing: Bea Lorne and Ike Marsh, 1 bag per batch.');
     expect(lines.at(-1)).toContain('Spreading: Ros Teague, back toward the exit');
     expect(stationsOf(withStation(crew, 'Ike Marsh', null), NAMES, 'en-US')[0]).toContain('Mixing: Bea Lorne and 1 more');
-    expect(stationsOf(TYPICAL_CREW, NAMES, 'en-US')[0]).toContain('Mixing: 2, 1 bag per batch.');
+    expect(stationsOf(TYPICAL_CREW, NAMES, 'en-US')[0]).toContain('Mixing: 2 people, 1 bag per batch.');
     expect(crewSchema.safeParse(crew).success).toBe(true);
   });
 
