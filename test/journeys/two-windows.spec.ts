@@ -51,7 +51,7 @@ test('the finished jobs stand in pages, the newest first, and each opens', async
     const asked = jobs.get('sample-job-odell');
     asked.onsuccess = () => {
       for (let i = 1; i <= 95; i++) {
-        const number = `20-${String(i).padStart(3, '0')}`;
+        const number = `30-${String(i).padStart(3, '0')}`;
         // One of them was put away: it is neither shown nor counted.
         const deletedAt = i === 7 ? '2026-05-12T11:05:00.000Z' : null;
         jobs.put({ ...(asked.result as object), id: `finished-${i}`, number, state: 'finished', deletedAt });
@@ -65,14 +65,15 @@ test('the finished jobs stand in pages, the newest first, and each opens', async
   await page.getByText('Finished', { exact: true }).click();
   const rows = page.locator('.jobs-list > li');
   await expect(rows).toHaveCount(40);
-  await expect(rows.first()).toContainText('20-095');
-  await expect(page.getByText('40 of 94 shown.')).toBeVisible();
+  await expect(rows.first()).toContainText('30-095');
+  await expect(page.getByText('40 of 97 shown.')).toBeVisible();
   await page.getByRole('button', { name: 'Show 40 more' }).click();
   await expect(rows).toHaveCount(80);
-  await page.getByRole('button', { name: 'Show 14 more' }).click();
-  await expect(rows).toHaveCount(94);
-  await expect(rows.last()).toContainText('20-001');
-  await expect(page.getByText('20-007')).toHaveCount(0);
+  await page.getByRole('button', { name: 'Show 17 more' }).click();
+  await expect(rows).toHaveCount(97);
+  // The sample's own three finished jobs are older.
+  await expect(rows.nth(93)).toContainText('30-001');
+  await expect(page.getByText('30-007')).toHaveCount(0);
   await rows.first().locator('.jobs-rooms a').first().click();
   await expect(page.getByText('Job 20-095').first()).toBeVisible();
 });
