@@ -75,5 +75,5 @@ test('the finished jobs stand in pages, the newest first, and each opens', async
   await expect(rows.nth(93)).toContainText('30-001');
   await expect(page.getByText('30-007')).toHaveCount(0);
   await rows.first().locator('.jobs-rooms a').first().click();
-  await expect(page.getByText('Job 20-095').first()).toBeVisible();
+  await expect(page.getByText('Job 30-095').first()).toBeVisible();
 });
