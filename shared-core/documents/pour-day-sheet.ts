@@ -29,6 +29,9 @@ const SHARED_PLAN_PX = { width: 680, height: 140 } as const;
 const SHALLOW_PLAN_PX = { width: 680, height: 230 } as const;
 /** A crew this large needs more lines, and the plan gives up height to them. */
 const CROWD = 6;
+/** Letters on a line of stations that are read from across the room, and the most such lines beside the plan. */
+const LARGE_LINE = 22;
+const MOST_LARGE_LINES = 6;
 /** Rooms drawn on the one page; more are named in the table of lanes. */
 const MOST_PLANS = 2;
 /** Lanes listed one by one; more follow in the same order. */
@@ -36,11 +39,12 @@ const MOST_LANES = 8;
 
 const heading = (level: 1 | 2, text: string): Block => ({ kind: 'heading', level, text });
 const paragraph = (text: string): Block => ({ kind: 'paragraph', runs: [{ text }] });
-const boldList = (items: readonly string[]): Block => ({
+const boldList = (items: readonly string[]): Extract<Block, { kind: 'list' }> => ({
   kind: 'list',
   marker: 'none',
   items: items.map((text) => [{ text, bold: true }]),
 });
+const largeList = (items: readonly string[]): Block => ({ ...boldList(items), isLarge: true });
 const list = (items: readonly string[]): Block => ({ kind: 'list', marker: 'none', items: items.map((text) => [{ text }]) });
 
 /** What the sheet is made from. */
@@ -52,8 +56,11 @@ export type PourDay = {
   readonly madeAt: string;
 };
 
-/** Stations, a line each. */
-export function stationsOf(crew: Crew, crewNames: readonly string[], locale: string): string[] {
+/** A station: who stands there, read from across the room, and what they do. */
+export type StationLine = { readonly who: string; readonly task: string };
+
+/** Stations in the order of the work. */
+export function stationsOf(crew: Crew, crewNames: readonly string[], locale: string): StationLine[] {
   const people = (n: number, station: StationName) => {
     const names = namesAt(crew, crewNames, station);
     const more = n - names.length;
@@ -62,20 +69,22 @@ export function stationsOf(crew: Crew, crewNames: readonly string[], locale: str
   };
   const count = (n: number) => formatNumber(n, { most: 0 }, locale);
   const bags = formatNumber(crew.bagsPerBatch, { most: 2 }, locale);
-  const lines = [
-    `Mixing: ${people(crew.mixers, 'mixing')}, ${bags} ${crew.bagsPerBatch === 1 ? 'bag' : 'bags'} per batch. Call out when water meets powder.`,
+  const lines: StationLine[] = [
+    {
+      who: `Mixing: ${people(crew.mixers, 'mixing')}`,
+      task: `${bags} ${crew.bagsPerBatch === 1 ? 'bag' : 'bags'} per batch. Call out when water meets powder.`,
+    },
   ];
   if (crew.carry === 'cart')
     lines.push(
       crew.carriers === 0
-        ? `Cart: ${count(crew.cartBatches)} batches per load, pushed by the spreader.`
-        : `Cart: ${people(crew.carriers, 'carrying')}, ${count(crew.cartBatches)} batches per load.`,
+        ? { who: 'Cart: spreader', task: `${count(crew.cartBatches)} batches per load.` }
+        : { who: `Cart: ${people(crew.carriers, 'carrying')}`, task: `${count(crew.cartBatches)} batches per load.` },
     );
-  else
-    lines.push(crew.carriers === 0 ? 'Carrying: by hand, the mixers carry.' : `Carrying: ${people(crew.carriers, 'carrying')}, by hand.`);
-  lines.push(`Spreading: ${people(crew.spreaders, 'spreading')}, back toward the exit. Call out each batch placed.`);
+  else lines.push({ who: `Carrying: ${crew.carriers === 0 ? 'mixers' : people(crew.carriers, 'carrying')}`, task: 'By hand.' });
+  lines.push({ who: `Spreading: ${people(crew.spreaders, 'spreading')}`, task: 'Back toward the exit. Call out each batch placed.' });
   const loose = crewNames.filter((name) => crew.stations?.some((s) => s.name === name) !== true);
-  if (loose.length > 0) lines.push(`${loose.length < crewNames.length ? 'No station' : 'On site'}: ${listed(loose)}.`);
+  if (loose.length > 0) lines.push({ who: `${loose.length < crewNames.length ? 'No station' : 'On site'}: ${listed(loose)}`, task: '' });
   return lines;
 }
 
@@ -202,7 +211,10 @@ export function pourDaySheet(day: PourDay): Parsed<DocumentTree> {
   const batches = `${count(layout.batches.length)} ${layout.batches.length === 1 ? 'batch' : 'batches'}`;
   const lift = liftWords(read.lift);
   const likely = day.likelyMin === null ? '' : `, about ${minutes(day.likelyMin)}`;
+  const stations = stationsOf(first.crew, job.crewNames, locale);
   const isCrowd = job.crewNames.length > CROWD;
+  const isLarge =
+    rooms.length === 1 && stations.reduce((lines, { who }) => lines + Math.ceil(who.length / LARGE_LINE), 0) <= MOST_LARGE_LINES;
   const bagsPer = `${count(recipe.bags)} ${recipe.bags === 1 ? 'bag' : 'bags'}`;
   const blocks: Block[] = [
     heading(1, `Pour: ${names}`),
@@ -221,12 +233,15 @@ export function pourDaySheet(day: PourDay): Parsed<DocumentTree> {
         [{ kind: 'figure', label: 'Pace', figure: minutes(perBatchMin(day, layout.batches.length)) }, paragraph('Time per batch')],
       ],
     },
-    ...planBlocks(day, layout, isCrowd),
+    ...planBlocks(day, layout, isCrowd || isLarge),
     {
       kind: 'columns',
       shares: [1.2, 1],
       columns: [
-        [heading(2, 'Stations'), boldList(stationsOf(first.crew, job.crewNames, locale))],
+        [
+          heading(2, 'Stations'),
+          isLarge ? largeList(stations.map(({ who }) => who)) : boldList(stations.map(({ who, task }) => `${who}. ${task}`.trim())),
+        ],
         [heading(2, 'Stop if'), boldList(stopRules(clocks, locale))],
       ],
     },
@@ -261,6 +276,12 @@ export function pourDaySheet(day: PourDay): Parsed<DocumentTree> {
               locale,
             }),
           ),
+          ...(isLarge
+            ? [
+                heading(2, 'At each station'),
+                list(stations.filter(({ task }) => task !== '').map(({ who, task }) => `${who.split(':')[0] ?? who}: ${task}`)),
+              ]
+            : []),
           heading(2, 'Lanes'),
           paragraph([laneWords(layout, read, locale), ...throughWords(read)].join(' ')),
         ],

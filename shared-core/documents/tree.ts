@@ -34,7 +34,7 @@ export const PICTURE_PATTERN = /^(data:image\/(jpeg|png);base64,|photos\/[0-9a-f
 type Block =
   | { kind: 'heading'; level: 1 | 2 | 3; text: string }
   | { kind: 'paragraph'; runs: Run[]; small?: boolean | undefined }
-  | { kind: 'list'; items: Run[][]; marker: 'none' | 'number' | 'box' }
+  | { kind: 'list'; items: Run[][]; marker: 'none' | 'number' | 'box'; isLarge?: boolean | undefined }
   | {
       kind: 'table';
       caption: string;
@@ -68,7 +68,12 @@ const blocks = z.lazy(() => z.array(blockSchema));
 export const blockSchema: z.ZodType<Block> = z.discriminatedUnion('kind', [
   z.strictObject({ kind: z.literal('heading'), level: z.union([z.literal(1), z.literal(2), z.literal(3)]), text: z.string() }),
   z.strictObject({ kind: z.literal('paragraph'), runs: z.array(runSchema), small: z.boolean().optional() }),
-  z.strictObject({ kind: z.literal('list'), items: z.array(z.array(runSchema)), marker: z.enum(['none', 'number', 'box']) }),
+  z.strictObject({
+    kind: z.literal('list'),
+    items: z.array(z.array(runSchema)),
+    marker: z.enum(['none', 'number', 'box']),
+    isLarge: z.boolean().optional(),
+  }),
   z.strictObject({
     kind: z.literal('table'),
     caption: z.string(),

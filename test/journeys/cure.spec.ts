@@ -1,5 +1,6 @@
 /** After the pour: cold nights that move a date past its promise, the warning, the next sheet; a clash of two houses; dates that agree everywhere. */
 import { execFileSync } from 'node:child_process';
+import { existsSync } from 'node:fs';
 import { join } from 'node:path';
 import type { Page } from '@playwright/test';
 import { expect, test } from './open-book.ts';
@@ -19,8 +20,12 @@ const threeColdNights = (): string =>
     }),
   ].join('\n');
 
-const sheetText = (folder: string, number: number): string =>
-  execFileSync('pdftotext', ['-layout', join(folder, `Handover 26-022 revision ${number}, Dale Tremaine.pdf`), '-'], { encoding: 'utf8' });
+/** The sheet is listed a moment before its file is in the folder. */
+const sheetText = async (folder: string, number: number): Promise<string> => {
+  const file = join(folder, `Handover 26-022 revision ${number}, Dale Tremaine.pdf`);
+  await expect.poll(() => existsSync(file)).toBe(true);
+  return execFileSync('pdftotext', ['-layout', file, '-'], { encoding: 'utf8' });
+};
 const below = (page: Page) => page.getByRole('region', { name: 'Workshop: readings, dates, test, visits' });
 
 test('three cold nights move walk-on past its promise: Today warns in time with a message ready, and revision 2 says what changed', async ({
@@ -60,10 +65,10 @@ test('three cold nights move walk-on past its promise: Today warns in time with 
   await toSheet(page, HANDOVER);
   await page.getByRole('button', { name: 'Save revision 2' }).click();
   await expect(page.getByRole('button', { name: 'Revision 2', exact: true })).toBeVisible();
-  const second = sheetText(program.papers, 2).replace(/\s+/g, ' ');
+  const second = (await sheetText(program.papers, 2)).replace(/\s+/g, ' ');
   expect(second).toContain('revision 2');
   expect(second).toContain('foot traffic May 19 (was May 17, 2 pm)');
-  expect(sheetText(program.papers, 1)).not.toContain('(was May 17, 2 pm)');
+  expect(await sheetText(program.papers, 1)).not.toContain('(was May 17, 2 pm)');
 
   // The date promised first stays on record beside the new one, and nothing is late any more.
   await toSheet(page, CURE);
@@ -94,7 +99,7 @@ test('the dates of a house in another time zone are the same on the screen, on t
   await page.getByRole('button', { name: 'Save handover sheet' }).click();
   await expect(page.getByRole('button', { name: 'Revision 1', exact: true })).toBeVisible();
   // The sheet states the latest dates, within working hours.
-  expect(sheetText(program.papers, 1)).toMatch(/Workshop +May 17, 2 pm .* May 26 or later/);
+  expect(await sheetText(program.papers, 1)).toMatch(/Workshop +May 17, 2 pm .* May 26 or later/);
 });
 
 test('two houses poured at one time clash in words, and moving one of them ends it', async ({ program, page }) => {

@@ -1,7 +1,7 @@
 /** Blocks of a document to slices. */
 import type { Block, Run } from '../../../shared-core/documents/tree.ts';
 import type { Pdf } from './fonts.ts';
-import { BODY, breakLines, CAPTION, FIGURE, LARGER, type Setting, setLines, SPEECH, STRONG } from './lines.ts';
+import { BODY, breakLines, CAPTION, FIGURE, LARGE, LARGER, type Setting, setLines, SPEECH, STRONG } from './lines.ts';
 import { drawingSize, inkDrawing } from './marks.ts';
 import { type Slice, type Tag, tag } from './slices.ts';
 import { tableSlices } from './table.ts';
@@ -59,9 +59,10 @@ const paragraphSlices = (
 
 const listSlices = (pdf: Pdf, block: Extract<Block, { kind: 'list' }>, measure: number, parent: Tag | null): Slice[] => {
   const indent = block.marker === 'none' ? 10 : 18;
+  const setting = block.isLarge === true ? LARGE : BODY;
   const node = tag('L', parent);
   return block.items.map((runs, i) => {
-    const lines = breakLines(pdf, runs, BODY, measure - indent);
+    const lines = breakLines(pdf, runs, setting, measure - indent);
     const item = tag('LI', node);
     const label = tag('Lbl', item);
     const body = tag('LBody', item);
@@ -74,13 +75,13 @@ const listSlices = (pdf: Pdf, block: Extract<Block, { kind: 'list' }>, measure: 
             .stroke('#000000');
         else
           p.lineWidth(0.75)
-            .moveTo(x, y + 8.2)
-            .lineTo(x + 5, y + 8.2)
+            .moveTo(x, y + setting.leadPt * 0.55)
+            .lineTo(x + 5, y + setting.leadPt * 0.55)
             .stroke('#000000');
       });
-      tags.in(body, () => setLines(p, lines, x + indent, y, measure - indent, BODY));
+      tags.in(body, () => setLines(p, lines, x + indent, y, measure - indent, setting));
     };
-    return { ...plain, before: i === 0 ? GAP : 3, height: lines.length * BODY.leadPt, draw };
+    return { ...plain, before: i === 0 ? GAP : 3, height: lines.length * setting.leadPt, draw };
   });
 };
 

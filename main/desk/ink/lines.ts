@@ -17,6 +17,8 @@ export const BODY: Setting = { sizePt: 11.25, leadPt: 15, family: 'sans', weight
 export const CAPTION: Setting = { ...BODY, family: 'serif', italic: true };
 export const STRONG: Setting = { ...BODY, weight: 700 };
 export const LARGER: Setting = { ...BODY, sizePt: 12.75, leadPt: 17 };
+/** Read from across the room. */
+export const LARGE: Setting = { ...BODY, sizePt: 22.5, leadPt: 28 };
 export const SPEECH: Setting = { sizePt: 19.5, leadPt: 24, family: 'serif', weight: 400, italic: false };
 export const FIGURE: Setting = { sizePt: 39, leadPt: 42, family: 'serif', weight: 400, italic: false };
 

@@ -28,10 +28,10 @@ describe('who is on site', () => {
     expect(namesAt(withStation(crew, 'Ike Marsh', 'spreading'), NAMES, 'mixing')).toEqual(['Bea Lorne']);
     expect(namesAt(withStation(crew, 'Ike Marsh', null), NAMES, 'mixing')).toEqual(['Bea Lorne']);
     const lines = stationsOf(crew, NAMES, 'en-US');
-    expect(lines[0]).toContain('Mixing: Bea Lorne and Ike Marsh, 1 bag per batch.');
-    expect(lines.at(-1)).toContain('Spreading: Ros Teague, back toward the exit');
-    expect(stationsOf(withStation(crew, 'Ike Marsh', null), NAMES, 'en-US')[0]).toContain('Mixing: Bea Lorne and 1 more');
-    expect(stationsOf(TYPICAL_CREW, NAMES, 'en-US')[0]).toContain('Mixing: 2 people, 1 bag per batch.');
+    expect(lines[0]).toMatchObject({ who: 'Mixing: Bea Lorne and Ike Marsh', task: expect.stringMatching(/^1 bag per batch\./) });
+    expect(lines.at(-1)).toMatchObject({ who: 'Spreading: Ros Teague', task: expect.stringMatching(/^Back toward the exit/) });
+    expect(stationsOf(withStation(crew, 'Ike Marsh', null), NAMES, 'en-US')[0]?.who).toBe('Mixing: Bea Lorne and 1 more');
+    expect(stationsOf(TYPICAL_CREW, NAMES, 'en-US')[0]?.who).toBe('Mixing: 2 people');
     expect(crewSchema.safeParse(crew).success).toBe(true);
   });
 
