@@ -57,7 +57,7 @@ const writing = new Set<Writing>();
 const drafting = new Map<string, LeftBehind['drafts'][number]>();
 let isLeaving = false;
 
-let unsaved: readonly (UnsavedEdit & { readonly of: Writing })[] = [];
+let unsaved: readonly (UnsavedEdit & { readonly of: Writing; readonly book: string })[] = [];
 let timer: ReturnType<typeof setTimeout> | undefined;
 const listeners = new Set<() => void>();
 
@@ -104,6 +104,7 @@ const drop = (gone: (one: (typeof unsaved)[number]) => boolean): void => {
 
 /** Says that an edit is being written. Returns what to call when that has ended, either way. */
 export function beginEdit(one: Writing): EditTicket {
+  const { name } = book();
   writing.add(one);
   if (isLeaving) put();
   return {
@@ -115,7 +116,7 @@ export function beginEdit(one: Writing): EditTicket {
     },
     fail: (message, retry) => {
       if (retry === null) writing.delete(one);
-      show([...unsaved.filter(({ of }) => of.label !== one.label), { label: one.label, message, retry, of: one }]);
+      show([...unsaved.filter(({ of }) => of.label !== one.label), { label: one.label, message, retry, of: one, book: name }]);
       if (isLeaving) put();
     },
   };
@@ -134,9 +135,11 @@ export function onUnsaved(listen: () => void): () => void {
 
 /** Writes again what failed; each takes its place in the list again when it fails once more. */
 export function retryUnsaved(): void {
-  const again = unsaved.filter(({ retry }) => retry !== null);
+  // One that failed in another book, such as a backup that was open to look at, waits until its own is open again.
+  const { name } = book();
+  const again = unsaved.filter((one) => one.retry !== null && one.book === name);
   for (const one of again) writing.delete(one.of);
-  show(unsaved.filter(({ retry }) => retry === null));
+  show(unsaved.filter((one) => !again.includes(one)));
   for (const { retry } of again) void retry?.();
 }
 

@@ -3,8 +3,9 @@
 import { readdirSync } from 'node:fs';
 import { join } from 'node:path';
 import { afterAll, beforeAll, expect, it } from 'vitest';
-import { book } from '../../renderer/book/database.ts';
+import { book, swapBook } from '../../renderer/book/database.ts';
 import { discardUnsaved, retryUnsaved, unsavedEdits } from '../../renderer/book/pending.ts';
+import { freshBook } from '../renderer/book/fresh-book.ts';
 import { printOfData } from '../renderer/book/whole-book.ts';
 import { CASES, type Commands } from './command-cases.ts';
 import { failFrom, fault, heal, NOW, openFailingBook, storedJob } from './failing-book.ts';
@@ -86,6 +87,22 @@ it('what could not be saved stays listed, and is saved when the database is well
   heal();
   retryUnsaved();
   await expect.poll(async () => (await book().rowsOf('customers').get(storedJob().customer.id))?.notes).toBe('Side door');
+  await expect.poll(() => unsavedEdits().length).toBe(0);
+});
+
+it('what failed in one book is never written into another that is open meanwhile', async () => {
+  const { change } = await import('../../renderer/book/write.ts');
+  failFrom(1, 'QuotaExceededError');
+  await change('customers', storedJob().customer.id, 'notes', NOW, (c) => ({ ...c, notes: 'Back door' }));
+  heal();
+  const own = book();
+  await freshBook();
+  retryUnsaved();
+  expect(unsavedEdits()).toMatchObject([{ label: 'notes' }]);
+  book().close();
+  swapBook(own);
+  retryUnsaved();
+  await expect.poll(async () => (await book().rowsOf('customers').get(storedJob().customer.id))?.notes).toBe('Back door');
   await expect.poll(() => unsavedEdits().length).toBe(0);
 });
 
