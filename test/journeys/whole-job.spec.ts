@@ -176,7 +176,10 @@ async function pour({ page, hands }: Worker, bags: number): Promise<void> {
   await page.keyboard.press('s');
   await page.keyboard.press('e');
   await page.keyboard.press('f');
-  await hands.write(field(page, 'Bags left'), '2');
+  // Enter would finish at once; the count is left with the button instead.
+  await expect(field(page, 'Bags left')).toBeFocused();
+  await page.keyboard.press('Control+A');
+  await page.keyboard.type('2');
   await hands.press(page.getByRole('dialog').getByRole('button', { name: /^(Finish pour|All of it placed)/ }));
   const asked = page.getByRole('alertdialog');
   await expect(asked.or(heading(page, 'Hall: poured'))).toBeVisible();
