@@ -3,7 +3,7 @@ const stages = (job: string, room: string): string[] =>
 
 /** Addresses of every screen, with the sample data. */
 export const SAMPLE_SCREENS = {
-  'the first line': ['/', '/jobs', '/customers', '/money', '/materials', '/backup', '/business'],
+  'the first line': ['/', '/jobs', '/customers', '/money', '/stock', '/materials', '/backup', '/business'],
   'a customer, a property and a room': [
     '/customers/sample-odell',
     '/customers/sample-haldane',
@@ -28,6 +28,7 @@ export const INPUTS_AT_REST: Readonly<Record<string, number>> = {
   '/jobs': 1,
   '/customers': 2,
   '/money': 2,
+  '/stock': 5,
   '/materials': 12,
   '/backup': 2,
   '/business': 12,
@@ -40,8 +41,8 @@ export const INPUTS_AT_REST: Readonly<Record<string, number>> = {
   '/jobs/sample-job-odell/assess/sample-hall': 31,
   '/jobs/sample-job-odell/prep/sample-hall': 3,
   '/jobs/sample-job-odell/estimate/sample-hall': 12,
-  '/jobs/sample-job-odell/quote/sample-hall': 12,
-  '/jobs/sample-job-odell/pour/sample-hall': 26,
+  '/jobs/sample-job-odell/quote/sample-hall': 6,
+  '/jobs/sample-job-odell/pour/sample-hall': 25,
   '/jobs/sample-job-odell/cure/sample-hall': 2,
   '/jobs/sample-job-odell/handover/sample-hall': 1,
 };

@@ -1,5 +1,5 @@
 import { useState } from 'react';
-import type { Stock } from '../../shared-core/ledger/stock.ts';
+import { onHand, type Stock } from '../../shared-core/ledger/stock.ts';
 import type { Material } from '../../shared-core/book/material.ts';
 import { formatNumber } from '../../shared-core/measure/number.ts';
 import { SAMPLE_PREFIX } from '../book/sample-commands.ts';
@@ -41,8 +41,8 @@ export function SheetList(props: SheetListProps) {
   const first = sorted.filter((m) => FIRST_KINDS.has(m.kind) && (isSample(m) || !ofSample.has(m.name)));
   const others = sorted.length - first.length;
   const all = opened || !first.includes(picked);
-  const onHand = (m: Material): string => {
-    const containers = (stock?.lots ?? []).filter((s) => s.materialId === m.id).reduce((sum, s) => sum + s.containers, 0);
+  const onHandWords = (m: Material): string => {
+    const containers = stock === undefined ? 0 : onHand(stock, m.id);
     return containers === 0
       ? 'none on hand'
       : `${containersWord(containers, formatNumber(containers, { most: 2 }, locale), m.container.name)} on hand`;
@@ -57,7 +57,7 @@ export function SheetList(props: SheetListProps) {
             options={(all ? sorted : first).map((m) => ({
               id: m.id,
               word: m.name,
-              right: isSample(m) ? `sample, ${onHand(m)}` : onHand(m),
+              right: isSample(m) ? `sample, ${onHandWords(m)}` : onHandWords(m),
             }))}
             onChange={onPick}
           />

@@ -5,7 +5,7 @@ import { DateField } from '../parts/DateField.tsx';
 import { DistanceField } from '../parts/DistanceField.tsx';
 import { Fields } from '../parts/Fields.tsx';
 import { TextField } from '../parts/TextField.tsx';
-import { SaveDialog } from './SaveDialog.tsx';
+import { SaveDialog } from '../parts/SaveDialog.tsx';
 
 interface DriveFormProps {
   readonly whole: WholeJob;

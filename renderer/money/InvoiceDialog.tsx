@@ -7,7 +7,7 @@ import { DateField } from '../parts/DateField.tsx';
 import { Fields } from '../parts/Fields.tsx';
 import { MoneyField } from '../parts/MoneyField.tsx';
 import { TextField } from '../parts/TextField.tsx';
-import { SaveDialog } from './SaveDialog.tsx';
+import { SaveDialog } from '../parts/SaveDialog.tsx';
 
 /** Days to pay that a new invoice starts from. Common practice, no source. */
 const USUAL_DAYS = 14;

@@ -3,6 +3,7 @@ import type { Business } from '../../shared-core/book/business.ts';
 import { type PaymentMethod, paymentMethodSchema, type PurchaseLine } from '../../shared-core/book/ledger.ts';
 import type { Material } from '../../shared-core/book/material.ts';
 import { METHOD_WORDS } from '../../shared-core/documents/money-papers.ts';
+import { purchaseMinor } from '../../shared-core/ledger/job-result.ts';
 import { changedPrices } from '../../shared-core/ledger/purchase-prices.ts';
 import { formatMoney } from '../../shared-core/price/money.ts';
 import { recordPurchase } from '../book/ledger-commands.ts';
@@ -16,7 +17,7 @@ import { PhotosPart } from '../parts/PhotosPart.tsx';
 import { SelectField } from '../parts/SelectField.tsx';
 import { TextButton } from '../parts/TextButton.tsx';
 import { TextField } from '../parts/TextField.tsx';
-import { SaveDialog } from './SaveDialog.tsx';
+import { SaveDialog } from '../parts/SaveDialog.tsx';
 
 const METHODS = paymentMethodSchema.options.map((value: PaymentMethod) => ({ value, word: METHOD_WORDS[value] }));
 /** More containers on one receipt is a typo. */
@@ -69,7 +70,7 @@ export function PurchaseDialog({ business, materials, jobId: first, jobs, today,
       : [{ ...line, text: name, quantity, amountMinor }];
   });
   const prices = changedPrices(whole, materials, onDay ?? today);
-  const totalMinor = whole.reduce((sum, line) => sum + line.amountMinor, taxMinor ?? 0);
+  const totalMinor = purchaseMinor({ lines: whole, taxMinor: taxMinor ?? 0 });
   const save = async () => {
     if (onDay === null) return 'Enter the date.';
     if (supplier.trim() === '') return 'Enter the supplier.';

@@ -11,7 +11,7 @@ import { Fields } from '../parts/Fields.tsx';
 import { MoneyField } from '../parts/MoneyField.tsx';
 import { SelectField } from '../parts/SelectField.tsx';
 import { TextField } from '../parts/TextField.tsx';
-import { SaveDialog } from './SaveDialog.tsx';
+import { SaveDialog } from '../parts/SaveDialog.tsx';
 
 type Kind = 'payment' | 'refund' | 'credit' | 'write-off';
 const KINDS: readonly { readonly value: Kind; readonly word: string }[] = [

@@ -9,7 +9,7 @@ import { Fields } from '../parts/Fields.tsx';
 import { NumberField } from '../parts/NumberField.tsx';
 import { SelectField } from '../parts/SelectField.tsx';
 import { TextField } from '../parts/TextField.tsx';
-import { SaveDialog } from './SaveDialog.tsx';
+import { SaveDialog } from '../parts/SaveDialog.tsx';
 
 type What = StockChange['what'];
 export const STOCK_WORDS: Readonly<Record<What, string>> = { counted: 'Counted', used: 'Used', returned: 'Returned', spoiled: 'Spoiled' };

@@ -2,7 +2,7 @@ import { useState } from 'react';
 import type { LedgerEntry } from '../../shared-core/book/ledger.ts';
 import type { Material } from '../../shared-core/book/material.ts';
 import { reserve, type Reserved } from '../../shared-core/ledger/shopping-day.ts';
-import { isExpired } from '../../shared-core/ledger/stock.ts';
+import { isExpired, onHand, usableOn } from '../../shared-core/ledger/stock.ts';
 import { formatDay } from '../../shared-core/measure/day.ts';
 import { formatNumber } from '../../shared-core/measure/number.ts';
 import { type StockReading, useJobNeeds, useStock } from '../book/use-stock.ts';
@@ -133,8 +133,7 @@ function OnHandTable({ reading, reserved, onPick }: OnHandTableProps) {
   const rows = materials.flatMap((material) => {
     const lots = stock.lots.filter((lot) => lot.materialId === material.id);
     const missing = stock.unrecorded.get(material.id) ?? 0;
-    const onHand = lots.reduce((sum, lot) => sum + lot.containers, 0);
-    return lots.length === 0 && missing === 0 ? [] : [{ material, lots, missing, onHand, reserved: reservedOf(material.id) }];
+    return lots.length === 0 && missing === 0 ? [] : [{ material, lots, missing, reserved: reservedOf(material.id) }];
   });
   return (
     <Table
@@ -158,14 +157,14 @@ function OnHandTable({ reading, reserved, onPick }: OnHandTableProps) {
               ...(missing === 0 ? [] : [`${count(missing)} used without a purchase. Record it, or count.`]),
             ].join('. '),
         },
-        { key: 'on-hand', caption: 'On hand', align: 'right', cell: ({ onHand }) => count(onHand) },
+        { key: 'on-hand', caption: 'On hand', align: 'right', cell: ({ material }) => count(onHand(stock, material.id)) },
         { key: 'reserved', caption: 'Reserved', align: 'right', cell: (row) => (reserved === null ? '' : count(row.reserved)) },
         {
           key: 'free',
           caption: 'Free',
           align: 'right',
           wideOnly: true,
-          cell: (row) => (reserved === null ? '' : count(row.onHand - row.reserved)),
+          cell: (row) => (reserved === null ? '' : count(usableOn(stock, row.material.id, today) - row.reserved)),
         },
       ]}
     />

@@ -2,7 +2,7 @@ import { useState } from 'react';
 import type { LedgerEntry } from '../../shared-core/book/ledger.ts';
 import { voidEntry } from '../book/ledger-commands.ts';
 import { TextField } from '../parts/TextField.tsx';
-import { SaveDialog } from './SaveDialog.tsx';
+import { SaveDialog } from '../parts/SaveDialog.tsx';
 
 /** Voids an entry with a reason. */
 export function VoidDialog({ entry, onClose }: { readonly entry: LedgerEntry; readonly onClose: () => void }) {

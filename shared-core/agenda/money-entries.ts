@@ -1,7 +1,7 @@
 /** Invoices to issue and payments to collect. */
 import type { Invoice } from '../book/ledger.ts';
 import { accountOf } from '../ledger/account.ts';
-import { contractOfJob } from '../ledger/job-contract.ts';
+import { contractOfJob, isContractPaid } from '../ledger/job-contract.ts';
 import { lienDeadlines } from '../ledger/lien-deadlines.ts';
 import { invoicesToIssue } from '../ledger/next-invoice.ts';
 import { dayOfInstant } from '../measure/moment.ts';
@@ -40,8 +40,7 @@ export function lienEntries(make: EntryMaker): readonly AgendaEntry[] {
   const { bundle, business, locale } = make;
   const contract = contractOfJob(bundle.quotes);
   const account = accountOf(bundle.ledger, '1970-01-01');
-  const isPaid = contract === null || (account.invoicedMinor >= contract.totalMinor && account.openMinor === 0);
-  if (isPaid) return [];
+  if (contract === null || isContractPaid(contract, account)) return [];
   const unpaid = formatMoney(contract.totalMinor - (account.invoicedMinor - account.openMinor), contract.currency, locale);
   return lienDeadlines(bundle, business.lienRules)
     .filter(({ isDone }) => !isDone)

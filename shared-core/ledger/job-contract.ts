@@ -1,6 +1,7 @@
 /** The contract of a job, from its quotes as they were issued. */
 import type { Quote } from '../book/quote.ts';
 import { acceptedQuote } from '../price/change-order.ts';
+import type { Account } from './account.ts';
 import { type Contract, contractOf } from './contract.ts';
 
 /**
@@ -14,4 +15,9 @@ export function contractOfJob(quotes: readonly Quote[]): Contract | null {
   const option = options.find(({ id }) => id === accepted.acceptedOptionId) ?? options.find(({ id }) => id === suggestedId);
   const signed = accepted.orders.filter((order) => order.state === 'signed');
   return option === undefined ? null : contractOf({ ...option, currency: accepted.currency }, signed);
+}
+
+/** Whether a contract is invoiced whole and nothing of it is open. */
+export function isContractPaid(contract: Contract, account: Pick<Account, 'invoicedMinor' | 'openMinor'>): boolean {
+  return account.invoicedMinor >= contract.totalMinor && account.openMinor === 0;
 }

@@ -17,7 +17,6 @@ export type JobResult = {
   readonly minutes: number;
   /** Profit for each hour the owner worked, the owner's own hours not counted as a cost; null without owner hours. */
   readonly ownerHourMinor: number | null;
-  readonly minutesByTask: readonly { readonly task: string; readonly minutes: number }[];
 };
 
 /** What a purchase cost with its tax, whole minor units. */
@@ -61,7 +60,6 @@ export function jobResult(entries: readonly LedgerEntry[]): JobResult {
     profitMinor: incomeMinor - costMinor,
     minutes: total(hours, (h) => h.minutes),
     ownerHourMinor: ownerMinutes === 0 ? null : roundHalfUp(over(times(exact(beforeOwner), exact(60)), exact(ownerMinutes))),
-    minutesByTask: byTask(hours),
   };
 }
 
@@ -70,12 +68,6 @@ export function taxInside(receivedMinor: number, invoices: readonly Pick<Invoice
   const invoiced = total(invoices, (i) => i.totalMinor);
   const tax = total(invoices, (i) => i.totalMinor - i.netMinor);
   return invoiced === 0 ? 0 : roundHalfUp(over(times(exact(receivedMinor), exact(tax)), exact(invoiced)));
-}
-
-function byTask(hours: readonly Hours[]): { task: string; minutes: number }[] {
-  const tasks = new Map<string, number>();
-  for (const h of hours) tasks.set(h.task, (tasks.get(h.task) ?? 0) + h.minutes);
-  return [...tasks].map(([task, minutes]) => ({ task, minutes })).sort((a, b) => b.minutes - a.minutes || a.task.localeCompare(b.task));
 }
 
 function total<T>(of: readonly T[], amount: (item: T) => number): number {

@@ -124,9 +124,16 @@ function byExpiry(a: StockLot, b: StockLot): number {
   return a.materialId.localeCompare(b.materialId) || day(a).localeCompare(day(b)) || a.lot.localeCompare(b.lot);
 }
 
-/** Containers of one material over its lots; lots that expired before a day are left out. */
-export function onHand(stock: Stock, materialId: string, day: string): number {
-  return stock.lots.filter((lot) => lot.materialId === materialId && !isExpired(lot, day)).reduce((sum, lot) => sum + lot.containers, 0);
+const sumOf = (lots: readonly StockLot[]): number => lots.reduce((sum, lot) => sum + lot.containers, 0);
+
+/** Containers of one material over all its lots, expired ones too. */
+export function onHand({ lots }: Pick<Stock, 'lots'>, materialId: string): number {
+  return sumOf(lots.filter((lot) => lot.materialId === materialId));
+}
+
+/** Containers of one material that may be used on a day: lots that expired before it are left out. */
+export function usableOn({ lots }: Pick<Stock, 'lots'>, materialId: string, day: string): number {
+  return sumOf(lots.filter((lot) => lot.materialId === materialId && !isExpired(lot, day)));
 }
 
 /** True once the day printed on the bag has passed. */

@@ -79,7 +79,8 @@ function withOwnTimes(material: Material): Material {
 
 /** Rooms whose prep is signed, and up to which line from the end. */
 const SIGNED: Readonly<Record<string, { readonly days: number; readonly open: number }>> = {
-  'sample-family': { days: 0, open: 3 },
+  // Its bags are not all bought yet, so they are not staged.
+  'sample-family': { days: 0, open: 4 },
   'sample-sunroom': { days: -4, open: 0 },
   'sample-living': { days: -1, open: 0 },
   'sample-back-hall': { days: -8, open: 0 },

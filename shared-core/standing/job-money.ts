@@ -2,7 +2,7 @@
 import type { WholeJob } from '../book/whole-job.ts';
 import { type Account, accountOf } from '../ledger/account.ts';
 import type { Contract } from '../ledger/contract.ts';
-import { contractOfJob } from '../ledger/job-contract.ts';
+import { contractOfJob, isContractPaid } from '../ledger/job-contract.ts';
 import { type JobResult, jobResult } from '../ledger/job-result.ts';
 import { type InvoiceDraft, invoicesToIssue, type Milestones } from '../ledger/next-invoice.ts';
 import { dayOfInstant } from '../measure/moment.ts';
@@ -35,7 +35,7 @@ export function jobMoney(
   const done = milestonesOf(whole, now);
   const account = accountOf(whole.ledger, today, releasedOn(whole, whole.business.timeZone));
   const toIssue = contract === null ? [] : invoicesToIssue(contract, whole.ledger, done);
-  const isPaid = contract !== null && account.invoicedMinor >= contract.totalMinor && account.openMinor === 0;
+  const isPaid = contract !== null && isContractPaid(contract, account);
   return { contract, account, toIssue, result: jobResult(whole.ledger), today, isPaid };
 }
 

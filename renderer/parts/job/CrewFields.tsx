@@ -17,12 +17,14 @@ interface CrewFieldsProps {
   readonly onCrew: (label: string, to: Partial<Crew>) => void;
   /** Only what moves a price: who spreads and how much the cart holds stay with the pour. */
   readonly short?: boolean;
+  /** How the mix is carried is asked elsewhere on the screen. */
+  readonly isCarryAsked?: boolean;
   /** A load that the cart does not hold, in words. */
   readonly cartProblem?: string | null;
 }
 
 /** Who mixes, carries and spreads, and how it is brought. */
-export function CrewFields({ crew, onCrew, short = false, cartProblem = null }: CrewFieldsProps) {
+export function CrewFields({ crew, onCrew, short = false, isCarryAsked = false, cartProblem = null }: CrewFieldsProps) {
   return (
     <>
       <Fields>
@@ -71,18 +73,20 @@ export function CrewFields({ crew, onCrew, short = false, cartProblem = null }: 
           />
         )}
       </Fields>
-      <ChoiceRow
-        label="Carried"
-        captioned
-        options={[
-          { value: 'cart', word: 'By cart' },
-          { value: 'by-hand', word: 'By hand' },
-        ]}
-        value={crew.carry}
-        onChange={(carry) =>
-          onCrew('carrying method', { carry, carriers: carry === 'by-hand' ? Math.max(1, crew.carriers) : crew.carriers })
-        }
-      />
+      {!isCarryAsked && (
+        <ChoiceRow
+          label="Carried"
+          captioned
+          options={[
+            { value: 'cart', word: 'By cart' },
+            { value: 'by-hand', word: 'By hand' },
+          ]}
+          value={crew.carry}
+          onChange={(carry) =>
+            onCrew('carrying method', { carry, carriers: carry === 'by-hand' ? Math.max(1, crew.carriers) : crew.carriers })
+          }
+        />
+      )}
       {!short && crew.carry === 'cart' && (
         <Fields>
           <QuantityField

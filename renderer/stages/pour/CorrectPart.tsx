@@ -8,9 +8,9 @@ import { ClockField } from '../../parts/ClockField.tsx';
 import { NumberField } from '../../parts/NumberField.tsx';
 import { SelectField } from '../../parts/SelectField.tsx';
 import { TextButton } from '../../parts/TextButton.tsx';
-import { TextField } from '../../parts/TextField.tsx';
 import { BlockPart } from '../../parts/TitleBlock.tsx';
 import { useMeasure } from '../../parts/use-measure.ts';
+import { ReasonFields } from './ReasonFields.tsx';
 
 /** What is corrected about one entry; `isVoid` strikes it out. */
 export interface CorrectDraft {
@@ -76,17 +76,7 @@ export function CorrectPart({ state, zone, initials, onSave, onAdd }: CorrectPro
     setWhy('');
     return onAdd({ what, batch, isRemoved: isRemoved && batch !== null, by: by.trim(), why: why.trim() });
   };
-  const who = (
-    <>
-      <TextField label="Reason" value={why} onChange={setWhy} />
-      <TextField label="Initials" value={by} onChange={setBy} />
-      {problem !== null && (
-        <p className="field-problem" role="alert">
-          {problem}
-        </p>
-      )}
-    </>
-  );
+  const who = <ReasonFields why={why} onWhy={setWhy} by={by} onBy={setBy} problem={problem} />;
   return (
     <BlockPart heading="Correct the log">
       <SelectField

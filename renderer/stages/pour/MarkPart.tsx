@@ -3,8 +3,8 @@ import type { Point } from '../../../shared-core/book/fields.ts';
 import { type Defect, defectSchema, type MarkedState } from '../../../shared-core/book/pour-record.ts';
 import { SelectField } from '../../parts/SelectField.tsx';
 import { TextButton } from '../../parts/TextButton.tsx';
-import { TextField } from '../../parts/TextField.tsx';
 import { BlockPart } from '../../parts/TitleBlock.tsx';
+import { ReasonFields } from './ReasonFields.tsx';
 
 type Choice = MarkedState | Defect;
 
@@ -71,13 +71,7 @@ export function MarkPart({ corners, onBegin, onCancel, onSave, initials }: MarkP
             : `${corners.length} corners set.`}
       </p>
       <SelectField label="Area is" value={state} options={CHOICES} onChange={(to) => to !== null && setState(to)} />
-      <TextField label="Reason" value={why} onChange={setWhy} />
-      <TextField label="Initials" value={by} onChange={setBy} />
-      {problem !== null && (
-        <p className="field-problem" role="alert">
-          {problem}
-        </p>
-      )}
+      <ReasonFields why={why} onWhy={setWhy} by={by} onBy={setBy} problem={problem} />
       <p className="pour-joint-words">
         <TextButton kind="outlined" onPress={save}>
           Save

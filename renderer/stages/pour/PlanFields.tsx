@@ -157,7 +157,7 @@ export function PlanFields({
         </Folded>
       </BlockPart>
       <BlockPart heading="Crew">
-        <CrewFields crew={crew} onCrew={setCrew} cartProblem={loaded} />
+        <CrewFields crew={crew} onCrew={setCrew} cartProblem={loaded} isCarryAsked={isNew} />
       </BlockPart>
       <CrewNamesPart
         crew={crew}

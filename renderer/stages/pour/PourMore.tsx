@@ -62,6 +62,12 @@ const TITLES: Readonly<Record<Page, string>> = {
   finish: 'Finish pour',
 };
 
+const TEMPERATURES = [
+  { key: 'airTempC', label: 'Air' },
+  { key: 'surfaceTempC', label: 'Surface' },
+  { key: 'waterTempC', label: 'Mix water' },
+  { key: 'powderTempC', label: 'Powder' },
+] as const;
 const NO_READING = {
   airTempC: null,
   surfaceTempC: null,
@@ -207,35 +213,17 @@ export function PourMore(props: MoreProps) {
     other: () => <TextField label="What happened" value={text} onChange={setText} autoFocus onEnter={enter} />,
     reading: () => (
       <div className="pour-more-fields">
-        <QuantityField
-          kind="temperature"
-          label="Air"
-          value={readings.airTempC}
-          onChange={(airTempC) => set({ airTempC })}
-          autoFocus
-          onEnter={enter}
-        />
-        <QuantityField
-          kind="temperature"
-          label="Surface"
-          value={readings.surfaceTempC}
-          onChange={(surfaceTempC) => set({ surfaceTempC })}
-          onEnter={enter}
-        />
-        <QuantityField
-          kind="temperature"
-          label="Mix water"
-          value={readings.waterTempC}
-          onChange={(waterTempC) => set({ waterTempC })}
-          onEnter={enter}
-        />
-        <QuantityField
-          kind="temperature"
-          label="Powder"
-          value={readings.powderTempC}
-          onChange={(powderTempC) => set({ powderTempC })}
-          onEnter={enter}
-        />
+        {TEMPERATURES.map(({ key, label }, i) => (
+          <QuantityField
+            key={key}
+            kind="temperature"
+            label={label}
+            value={readings[key]}
+            onChange={(tempC) => set({ [key]: tempC })}
+            autoFocus={i === 0}
+            onEnter={enter}
+          />
+        ))}
         <PercentField
           label="Relative humidity (RH), %"
           value={readings.relativeHumidity === null ? null : readings.relativeHumidity * 100}

@@ -1,4 +1,4 @@
-import { useMemo, useState } from 'react';
+import { useMemo, useRef, useState } from 'react';
 import type { Quote } from '../../../shared-core/book/quote.ts';
 import type { WholeJob } from '../../../shared-core/book/whole-job.ts';
 import { enteredPrice, proposeOrder } from '../../../shared-core/price/change-order.ts';
@@ -6,14 +6,13 @@ import { formatMoney, parseMoney } from '../../../shared-core/price/money.ts';
 import { issueChangeOrder } from '../../book/order-commands.ts';
 import { keepPhoto } from '../../book/photo-commands.ts';
 import { CheckRow } from '../../parts/CheckRow.tsx';
-import { Dialog } from '../../parts/Dialog.tsx';
 import { Field } from '../../parts/Field.tsx';
 import { Fields } from '../../parts/Fields.tsx';
 import { Notice } from '../../parts/Notice.tsx';
 import { NumberField } from '../../parts/NumberField.tsx';
 import { PhotoDrop } from '../../parts/photo/PhotoDrop.tsx';
+import { SaveDialog } from '../../parts/SaveDialog.tsx';
 import { SelectField } from '../../parts/SelectField.tsx';
-import { TextButton } from '../../parts/TextButton.tsx';
 import { TextField } from '../../parts/TextField.tsx';
 import { useMeasure } from '../../parts/use-measure.ts';
 
@@ -21,7 +20,7 @@ interface ChangeOrderDialogProps {
   readonly whole: WholeJob;
   /** The accepted quote. */
   readonly quote: Quote;
-  /** The room shown, which the order touches where nothing else text which. */
+  /** The room shown, which the order touches where nothing else says which. */
   readonly roomId: string;
   readonly onDone: (outcome: { readonly ok: boolean; readonly text: string } | null) => void;
 }
@@ -40,7 +39,7 @@ export function ChangeOrderDialog({ whole, quote, roomId, onDone }: ChangeOrderD
   const [withdrawn, setWithdrawn] = useState<readonly string[]>([]);
   const [photoIds, setPhotoIds] = useState<readonly string[]>([]);
   const [problem, setProblem] = useState<string | null>(null);
-  const [busy, setBusy] = useState(false);
+  const issued = useRef<Parameters<typeof onDone>[0]>(null);
   const proposal = useMemo(
     () => proposeOrder(quote, whole, withdrawn, { currency, locale, units }),
     [quote, whole, withdrawn, currency, locale, units],
@@ -50,8 +49,7 @@ export function ChangeOrderDialog({ whole, quote, roomId, onDone }: ChangeOrderD
   const proposedRooms = proposal.roomIds.length > 0 ? proposal.roomIds : [roomId];
   const roomIds = [...new Set([...(touched ?? proposedRooms), ...withdrawn])];
   const toggle = (list: readonly string[], id: string, on: boolean): string[] => (on ? [...list, id] : list.filter((one) => one !== id));
-  const issue = async (): Promise<void> => {
-    setBusy(true);
+  const issue = async () => {
     const { netMinor, taxes, totalMinor } = price;
     const outcome = await issueChangeOrder(whole, quote, {
       reason,
@@ -65,39 +63,25 @@ export function ChangeOrderDialog({ whole, quote, roomId, onDone }: ChangeOrderD
       addedDays: days ?? proposal.addedDays,
       priced: proposal.priced,
     });
-    setBusy(false);
-    if (outcome.documentId === null) setProblem(outcome.text);
-    else onDone(outcome);
+    if (outcome.documentId === null) return outcome.text;
+    issued.current = outcome;
+    return { ok: true } as const;
   };
   return (
-    <Dialog
-      open
-      wide
-      firm
-      onClose={() => onDone(null)}
-      title="Change order"
-      actions={
-        <>
-          <TextButton onPress={() => onDone(null)}>Cancel</TextButton>
-          <TextButton kind="outlined" disabled={busy} onPress={() => void issue()}>
-            Issue change order
-          </TextButton>
-        </>
-      }
-    >
+    <SaveDialog title="Change order" saveWord="Issue change order" wide firm save={issue} onClose={() => onDone(issued.current)}>
       {problem !== null && <Notice kind="failure">{problem}</Notice>}
       <TextField label="Reason" long value={reason} onChange={setReason} />
       <TextField label="Work" long value={work ?? proposal.differences.join('\n')} onChange={setWork} />
       {rooms.map((room) => (
         <div key={room.id} className="quote-actions">
           <CheckRow
-            label={`Touches the ${room.name}`}
+            label={`Affects the ${room.name}`}
             checked={roomIds.includes(room.id)}
             onChange={(on) => setTouched(toggle(roomIds, room.id, on))}
           />
           {job.rooms.length > 1 && (
             <CheckRow
-              label={`Withdraw the ${room.name}`}
+              label={`Remove the ${room.name} from the contract`}
               checked={withdrawn.includes(room.id)}
               onChange={(on) => setWithdrawn(toggle(withdrawn, room.id, on))}
             />
@@ -143,6 +127,6 @@ export function ChangeOrderDialog({ whole, quote, roomId, onDone }: ChangeOrderD
           })
         }
       />
-    </Dialog>
+    </SaveDialog>
   );
 }

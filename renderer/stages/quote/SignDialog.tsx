@@ -6,9 +6,8 @@ import { nowInstant } from '../../book/moment.ts';
 import { type Signed, type Signing, signDocument } from '../../book/sign-commands.ts';
 import { ChoiceRow } from '../../parts/ChoiceRow.tsx';
 import { DateField } from '../../parts/DateField.tsx';
-import { Dialog } from '../../parts/Dialog.tsx';
-import { Notice } from '../../parts/Notice.tsx';
 import { PhotoDrop } from '../../parts/photo/PhotoDrop.tsx';
+import { SaveDialog } from '../../parts/SaveDialog.tsx';
 import type { ScaledPhoto } from '../../parts/scale-photo.ts';
 import { TextButton } from '../../parts/TextButton.tsx';
 import { TextField } from '../../parts/TextField.tsx';
@@ -48,8 +47,7 @@ export function SignDialog({ signed, what, onDone }: SignDialogProps) {
   const [option, setOption] = useState(suggestedId);
   const [paper, setPaper] = useState<ScaledPhoto | null>(null);
   const [day, setDay] = useState<string | null>(today);
-  const [problem, setProblem] = useState<string | null>(null);
-  const [busy, setBusy] = useState(false);
+  const saved = useRef<Parameters<typeof onDone>[0]>(null);
   const signing = (): Signing | string => {
     const own = { role, name, optionId: role === 'customer' && orderId === null ? option : null };
     if (way === 'screen') {
@@ -62,33 +60,24 @@ export function SignDialog({ signed, what, onDone }: SignDialogProps) {
     const instant = day === today || !noon.ok ? nowInstant() : noon.value.instant;
     return { ...own, paper, signedAt: instant < document.madeAt ? document.madeAt : instant };
   };
-  const sign = async (): Promise<void> => {
+  const sign = async () => {
     const made = signing();
-    if (typeof made === 'string') return setProblem(made);
-    setBusy(true);
+    if (typeof made === 'string') return made;
     const outcome = await signDocument(signed, made);
-    setBusy(false);
-    if (outcome.documentId === null) setProblem(outcome.text);
-    else onDone(outcome);
+    if (outcome.documentId === null) return outcome.text;
+    saved.current = outcome;
+    return { ok: true } as const;
   };
   return (
-    <Dialog
-      open
+    <SaveDialog
+      title="Sign"
+      saveWord="Save signature"
       wide
       firm
-      onClose={() => onDone(null)}
-      title="Sign"
-      actions={
-        <>
-          <TextButton onPress={() => onDone(null)}>Cancel</TextButton>
-          {way === 'screen' && <TextButton onPress={() => pad.current?.clear()}>Clear signature</TextButton>}
-          <TextButton kind="outlined" disabled={busy} onPress={() => void sign()}>
-            Save signature
-          </TextButton>
-        </>
-      }
+      save={sign}
+      onClose={() => onDone(saved.current)}
+      extra={way === 'screen' && <TextButton onPress={() => pad.current?.clear()}>Clear signature</TextButton>}
     >
-      {problem !== null && <Notice kind="failure">{problem}</Notice>}
       <p>{what}</p>
       <ChoiceRow label="Signed" options={WAYS} value={way} onChange={setWay} />
       <ChoiceRow
@@ -122,7 +111,7 @@ export function SignDialog({ signed, what, onDone }: SignDialogProps) {
           <PhotoDrop label={paper === null ? 'Photo of the signed page' : 'The photo is added.'} onPhoto={setPaper} />
         </>
       )}
-    </Dialog>
+    </SaveDialog>
   );
 }
 

@@ -135,6 +135,7 @@ function StatusActions(props: StatusPartProps & { readonly quote: Quote; readonl
       {signed !== null && <TextButton onPress={() => onPdf(signed)}>Save signed copy</TextButton>}
       <TextButton onPress={onFolder}>Open documents folder</TextButton>
       <a
+        className="link-word"
         href={mailAddress(customer.email, message)}
         onClick={() => {
           // The PDF is attached by hand, so its folder opens beside the mail program.

@@ -3,7 +3,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { LedgerEntry, Purchase, StockChange } from '../../../shared-core/book/ledger.ts';
 import { type JobNeed, reserve, shoppingBySupplier } from '../../../shared-core/ledger/shopping-day.ts';
-import { onHand, type PourUse, stockOn } from '../../../shared-core/ledger/stock.ts';
+import { usableOn, type PourUse, stockOn } from '../../../shared-core/ledger/stock.ts';
 import { typicalMaterials } from '../../../shared-core/material/typical-materials.ts';
 import { purchase } from './entries.ts';
 
@@ -48,15 +48,15 @@ describe('materials on hand', () => {
   });
   it('puts what a pour did not use back on hand without an entry, and forgets a voided purchase', () => {
     const entries = [bought('a', '2026-03-01', 20, 'L1')];
-    expect(onHand(stockOn(entries, [use('2026-03-10', 17)], TODAY), 'fine', TODAY)).toBe(3);
+    expect(usableOn(stockOn(entries, [use('2026-03-10', 17)], TODAY), 'fine', TODAY)).toBe(3);
     const voided = entries.map((entry): LedgerEntry => ({ ...entry, voidedAt: '2026-03-02T00:00:00Z' }));
     expect(stockOn(voided, [], TODAY).lots).toEqual([]);
   });
   it('sets a lot to what was counted, and leaves out expired lots', () => {
     const entries = [bought('a', '2026-03-01', 20, 'L1', '2026-05-01'), stock('c', '2026-03-05', 'counted', 18.5, 'L1')];
     const found = stockOn(entries, [], TODAY);
-    expect(onHand(found, 'fine', '2026-05-01')).toBe(18.5);
-    expect(onHand(found, 'fine', '2026-05-02')).toBe(0);
+    expect(usableOn(found, 'fine', '2026-05-01')).toBe(18.5);
+    expect(usableOn(found, 'fine', '2026-05-02')).toBe(0);
   });
   it('adds up: bought less used, returned and spoiled is on hand plus what was never recorded', () => {
     const day = fc.integer({ min: 1, max: 28 }).map((d) => `2026-04-${String(d).padStart(2, '0')}`);
@@ -72,7 +72,7 @@ describe('materials on hand', () => {
         const uses = moves.flatMap(([onDay, what, n, at]) => (what === 'poured' ? [use(onDay, n, at === '' ? [] : [at])] : []));
         const sum = moves.reduce((total, [, what, n]) => total + (what === 'bought' ? n : -n), 0);
         const found = stockOn(entries, uses, TODAY);
-        expect(onHand(found, 'fine', TODAY) - (found.unrecorded.get('fine') ?? 0)).toBeCloseTo(sum, 9);
+        expect(usableOn(found, 'fine', TODAY) - (found.unrecorded.get('fine') ?? 0)).toBeCloseTo(sum, 9);
         for (const one of found.lots) expect(one.containers).toBeGreaterThan(0);
       }),
     );

@@ -126,7 +126,7 @@ describe('forecastPour on replayed synthetic pours', () => {
     for (let placed = 0; placed < 24; placed++) expect(forecastAt(4, placed, 56).forecast.verdict, `after batch ${placed}`).toBe('enough');
   });
 
-  it('warns by the end of the first strip when every strip takes a quarter more, long before the bags are gone', () => {
+  it('warns by the end of the first lane when every lane takes a quarter more, long before the bags are gone', () => {
     // Thirty batches would be needed; 56 bags make twenty-eight.
     const first = Array.from({ length: 28 }, (_, i) => i).find((placed) => forecastAt(5, placed, 56).forecast.verdict !== 'enough');
     expect(first).toBeLessThanOrEqual(10);

@@ -19,7 +19,7 @@ describe('layOut', () => {
     ]);
   });
 
-  it('starts every strip from the same side when asked to', () => {
+  it('starts every lane from the same side when asked to', () => {
     const oneWay = laidOut([bay('hall', rectangle(4, 3, 3))], 0.02, 'one-way');
     expect(oneWay.batches.map((b) => Math.round(b.centroid.xM))).toEqual([1, 3, 1, 3, 1, 3]);
   });

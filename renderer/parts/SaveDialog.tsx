@@ -1,22 +1,26 @@
 import { type ReactNode, useState } from 'react';
-import type { Outcome } from '../book/outcome.ts';
-import { Dialog } from '../parts/Dialog.tsx';
-import { Notice } from '../parts/Notice.tsx';
-import { TextButton } from '../parts/TextButton.tsx';
+import { Dialog } from './Dialog.tsx';
+import { Notice } from './Notice.tsx';
+import { TextButton } from './TextButton.tsx';
+
+/** What became of the saving; `message` says why not. */
+type Saved = { readonly ok: true } | { readonly ok: false; readonly message: string };
 
 interface SaveDialogProps {
   readonly title: string;
   readonly saveWord?: string;
   /** Saves; gives a sentence about what is missing, or what became of it. */
-  readonly save: () => Promise<Outcome<unknown> | string>;
+  readonly save: () => Promise<Saved | string>;
   readonly onClose: () => void;
   readonly firm?: boolean;
   readonly wide?: boolean;
+  /** Words beside Cancel for something that saves nothing. */
+  readonly extra?: ReactNode;
   readonly children: ReactNode;
 }
 
 /** A form over the screen that saves one entry and closes. What could not be saved stays, with the reason. */
-export function SaveDialog({ title, saveWord = 'Save', save, onClose, firm = false, wide = false, children }: SaveDialogProps) {
+export function SaveDialog({ title, saveWord = 'Save', save, onClose, firm = false, wide = false, extra, children }: SaveDialogProps) {
   const [problem, setProblem] = useState<string | null>(null);
   const [busy, setBusy] = useState(false);
   const run = async (): Promise<void> => {
@@ -38,7 +42,8 @@ export function SaveDialog({ title, saveWord = 'Save', save, onClose, firm = fal
       actions={
         <>
           <TextButton onPress={onClose}>Cancel</TextButton>
-          <TextButton kind="outlined" onPress={() => void run()}>
+          {extra}
+          <TextButton kind="outlined" disabled={busy} onPress={() => void run()}>
             {saveWord}
           </TextButton>
         </>
