@@ -18,11 +18,12 @@ for (const [of, routes] of Object.entries(SAMPLE_SCREENS)) {
       if (most !== undefined) expect(await inputsAtRest(page), `inputs of ${route}`).toBeLessThanOrEqual(most);
       found.push(...(await faults(page)).map((fault) => `${route}: ${fault}`));
       await page.setViewportSize({ width: 1024, height: 768 });
-      found.push(...(await hiddenStops(page)).map((stop) => `${route} at 1024: the focus on “${stop}” is hidden`));
+      // The foot is measured a moment after the window changes.
+      await expect.poll(() => hiddenStops(page), `${route} at 1024: focus hidden`).toEqual([]);
       await page.setViewportSize({ width: 390, height: 844 });
       const sideways = () => page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth);
       await expect.poll(sideways, `${route} scrolls sideways at 390`).toBe(0);
-      found.push(...(await hiddenStops(page)).map((stop) => `${route} at 390: the focus on “${stop}” is hidden`));
+      await expect.poll(() => hiddenStops(page), `${route} at 390: focus hidden`).toEqual([]);
     }
     expect(found).toEqual([]);
   });
