@@ -101,10 +101,16 @@ const remember = async (edit: Edit): Promise<void> => {
 
 type Written = { readonly changes: readonly Change[]; readonly overlap: Overlap | null };
 
-const writeOnce = async (label: string, now: string, edits: Edits): Promise<Outcome<Written>> => {
+const writeOnce = async (
+  label: string,
+  now: string,
+  edits: Edits,
+  onChanges: (changes: readonly Change[]) => void,
+): Promise<Outcome<Written>> => {
   try {
     const written = await book().transaction('rw', book().tables, async (): Promise<Written> => {
       const changes = changesOf(edits, now, await readStored(edits));
+      onChanges(changes);
       if (changes.length === 0) return { changes, overlap: null };
       const overlap = await overlapOf(changes, label, now);
       await apply(changes, 'after');
@@ -130,9 +136,13 @@ export async function write(label: string, now: string, edits: Edits): Promise<O
   let changes: readonly Change[] | null = null;
   const records = new Set(recordsOf(edits).map(({ table, id }) => keyOf(table, id)));
   const ticket = beginEdit({ label, instant: now, records, changes: (recall) => changes ?? changesOf(edits, now, recall) });
-  const outcome = await attempt(() => writeOnce(label, now, edits));
+  // Noted before they are applied: from then on the row last read is the row after the edit, and the transaction may still be cut off.
+  const outcome = await attempt(() =>
+    writeOnce(label, now, edits, (computed) => {
+      changes = computed;
+    }),
+  );
   if (outcome.ok) {
-    ({ changes } = outcome.value);
     if (outcome.value.overlap !== null) await tellOverlap(outcome.value.overlap);
     ticket.end();
     return done(undefined);

@@ -18,6 +18,7 @@ function memoryStorage() {
     getItem: (key: string) => kept.get(key) ?? null,
     setItem: (key: string, value: string) => void kept.set(key, value),
     removeItem: (key: string) => void kept.delete(key),
+    clear: () => kept.clear(),
   };
 }
 
@@ -68,6 +69,27 @@ describe('what a window left behind', () => {
     await recoverPending();
     expect((await read())?.phone).toBe('555 0101');
     expect((await read('c-02'))?.name).toBe('Sorrel Finch');
+  });
+
+  it('holds an edit whose transaction is cut off after the row was put and before it was committed', async () => {
+    await withWren();
+    await read();
+    const cut = new Error('cut off');
+    const { edits } = book();
+    const cutOnce = () => {
+      leaving(true);
+      edits.hook('creating').unsubscribe(cutOnce);
+      throw cut;
+    };
+    edits.hook('creating', cutOnce);
+    await change('customers', 'c-01', 'phone', LATER, (c) => ({ ...c, phone: '555 0101' }));
+    const left = localStorage.getItem(keys()[0] ?? '') ?? '';
+    leaving(false);
+    expect((await read())?.phone).toBe('');
+    localStorage.clear();
+    localStorage.setItem(`${LEFT_PREFIX}gone`, left);
+    await recoverPending();
+    expect((await read())?.phone).toBe('555 0101');
   });
 
   it('leaves what was changed since as it is, and takes up the rest of the record', async () => {
