@@ -12,7 +12,6 @@ import { Frame } from './Frame.tsx';
 import { Routes } from './Routes.tsx';
 import './app.css';
 
-/** The program with its data open, or why it cannot be opened. */
 export function App() {
   const [opened, setOpened] = useState<Outcome<Opened> | null>(null);
   const looking = useOpenBackup();

@@ -2,7 +2,7 @@ import { Component, type ErrorInfo, type ReactNode } from 'react';
 import { ActionButton } from '../parts/ActionButton.tsx';
 import { askDesk } from '../parts/desk-client.ts';
 
-/** The edge where a bug is caught: logged, and shown with a way on. What was saved is on disk already. */
+/** Catches errors while drawing, logs them, and offers a reload. Saved data is on disk already. */
 export class CrashGuard extends Component<{ readonly children: ReactNode }, { readonly failed: string | null }> {
   override state: { readonly failed: string | null } = { failed: null };
 

@@ -36,7 +36,6 @@ export function Frame({ children }: { readonly children: ReactNode }) {
   const close = useCallback(() => setHistoryMessage(null), []);
   const found = useDataProblems(null)?.length ?? 0;
   const [problemsRead, setProblemsRead] = useState(0);
-  // The Backup screen lists them.
   const problems = found === problemsRead || route === '/backup' ? 0 : found;
   const low = useLowSpace();
   const [freeRead, setFreeRead] = useState(false);

@@ -5,7 +5,7 @@ import { LinkWord } from '../parts/LinkWord.tsx';
 import { Notice } from '../parts/Notice.tsx';
 import { TextButton } from '../parts/TextButton.tsx';
 
-/** Entries of a pour that its recovery log holds and the database does not. */
+/** Pour log entries that the recovery log has and the database has not. */
 export function LostNotice({ news }: { readonly news: LostNews }) {
   const [problem, setProblem] = useState<string | null>(null);
   const { lost } = news;

@@ -9,25 +9,25 @@ import { closePageFailure, onPageFailure, pageFailure } from './page-failures.ts
 import { UnsavedNotices } from './UnsavedNotices.tsx';
 
 interface NoticesProps {
-  /** What undo or redo just did, or why it did not. */
+  /** The result of the last undo or redo. */
   readonly historyMessage: string | null;
   readonly canRedo: boolean;
   readonly onRedo: () => void;
   readonly onClose: () => void;
-  /** How many data problems were found; 0 once it was read. */
+  /** Number of data problems; 0 until they are checked. */
   readonly problems: number;
   readonly onProblemsRead: () => void;
-  /** An edit here that overwrote one of another window. */
+  /** An edit in this window that overwrote one from another window. */
   readonly overlap: Overlap | null;
-  /** When the backup was made that is open read-only, in words. */
+  /** When the read-only backup was made, in words. */
   readonly backupOf: string | null;
   readonly onCloseBackup: () => void;
-  /** The free space on the disk, when it is low and was not read yet. */
+  /** Free disk space, once it is read and while it is low. */
   readonly freeBytes: number | null;
   readonly onFreeRead: () => void;
   readonly onUndo: () => void;
   readonly onOverlapRead: () => void;
-  /** Entries that recovery logs of pours hold and the database does not. */
+  /** Entries that recovery logs of pours have and the database has not. */
   readonly lost: readonly LostNews[];
 }
 
@@ -45,7 +45,7 @@ function PageFailureNotice() {
   );
 }
 
-/** The bars above the foot that belong to no screen. */
+/** The bars above the foot that every screen shares. */
 export function Notices(props: NoticesProps) {
   const { historyMessage, canRedo, onRedo, onClose, problems, overlap, backupOf, freeBytes, lost } = props;
   useEffect(() => {

@@ -5,7 +5,7 @@ import { CurrentStage } from '../jobs/CurrentStage.tsx';
 import { AgendaWatch } from '../reminders/AgendaWatch.tsx';
 import { TodayScreen } from '../today/TodayScreen.tsx';
 
-/** The code of each screen but Today, which comes with the page. */
+/** Loaded when first opened. Today comes with the page, because it is the first screen. */
 const LOADERS = {
   JobsScreen: () => import('../jobs/JobsScreen.tsx'),
   CustomersScreen: () => import('../customers/CustomersScreen.tsx'),
@@ -52,14 +52,13 @@ const PourModeScreen = lazy(() => LOADERS.PourModeScreen().then((m) => ({ defaul
 const CureScreen = lazy(() => LOADERS.CureScreen().then((m) => ({ default: m.CureScreen })));
 const HandoverScreen = lazy(() => LOADERS.HandoverScreen().then((m) => ({ default: m.HandoverScreen })));
 
-/** By then the first screen shows its data; loading code earlier would take turns with it. */
+/** Waits for the first screen's data, because loading code earlier would delay it. */
 const LOAD_AFTER_MS = 3000;
 
-/** Loads the screens' code one by one while the page is idle, so that no first visit waits for it. */
 async function loadScreens(): Promise<void> {
   for (const load of Object.values(LOADERS)) {
     await new Promise<void>((resolve) => requestIdleCallback(() => resolve()));
-    // A screen that cannot be loaded now is asked for again when it is opened.
+    // A screen that fails to load is requested again when it is opened.
     await load().catch(() => undefined);
   }
 }
@@ -75,7 +74,7 @@ const STAGES = {
 } as const;
 const isStage = (stage: string): stage is keyof typeof STAGES => stage in STAGES;
 
-/** Which screen is at which address: `/jobs/JOB/STAGE/ROOM`; any other word in place of the stage opens the stage the room is at. */
+/** Addresses have the form `/jobs/JOB/STAGE/ROOM`. An unknown stage opens the stage the room is at. */
 export function Routes() {
   useEffect(() => {
     const timer = setTimeout(() => void loadScreens(), LOAD_AFTER_MS);

@@ -6,11 +6,10 @@ import { openPlaceSearch } from './search-places.ts';
 
 interface SearchProps {
   readonly onClose: () => void;
-  /** The commands that are no address, by their name after `command:`. */
+  /** Commands without an address, by the name after `command:`. */
   readonly commands: Readonly<Record<string, () => void>>;
 }
 
-/** Search over records, screens and commands. */
 export function Search({ onClose, commands }: SearchProps) {
   const [path, go] = useLocation();
   const records = useRef<ReturnType<typeof openRecordSearch> | null>(null);

@@ -2,7 +2,7 @@ import { useSyncExternalStore } from 'react';
 import { discardUnsaved, onUnsaved, retryUnsaved, unsavedEdits } from '../book/pending.ts';
 import { Notice } from '../parts/Notice.tsx';
 
-/** What could not be saved: in sight until it is saved or discarded. */
+/** Edits that could not be saved, listed until they are saved or discarded. */
 export function UnsavedNotices() {
   const unsaved = useSyncExternalStore(onUnsaved, unsavedEdits);
   return unsaved.map((one) => (

@@ -1,4 +1,4 @@
-/** The page's entry: finds the machine, opens the database, shows the first screen. */
+/** The entry of the page: connects to the desk, opens the database, shows the first screen. */
 import { StrictMode } from 'react';
 import { createRoot } from 'react-dom/client';
 import '../look/global.css';

@@ -1,10 +1,10 @@
-/** Errors and rejections that nothing caught: a line in the log, and a message on the screen. */
+/** Logs errors and rejections that nothing caught, and shows a message. */
 import { onDatabaseFault } from '../book/outcome.ts';
 import { askDesk } from '../parts/desk-client.ts';
 
-/** As long as one line of the log may be. */
+/** Maximum length of a log line, in characters. */
 const LOG_CHARACTERS = 8000;
-/** The browser's own notice about layout; nothing failed. */
+/** Browsers report this for layouts that settle late. It is not a failure. */
 const HARMLESS = /ResizeObserver loop/;
 
 let failed: string | null = null;
@@ -19,23 +19,21 @@ const log = (error: unknown, where: string): void => {
   void askDesk('log.write', { level: 'error', message: `${where}: ${textOf(error)}`.slice(0, LOG_CHARACTERS) }).catch(() => undefined);
 };
 
-/** The message of the last failure that nothing caught; null once it was closed. */
+/** The message of the last uncaught failure; null once it was closed. */
 export function pageFailure(): string | null {
   return failed;
 }
 
-/** Calls back when that changes. Returns how to stop. */
+/** Subscribes to changes of the message. Returns a function that unsubscribes. */
 export function onPageFailure(listen: () => void): () => void {
   listeners.add(listen);
   return () => void listeners.delete(listen);
 }
 
-/** Closes the message. */
 export function closePageFailure(): void {
   show(null);
 }
 
-/** Reports one failure: to the log, and on the screen. */
 export function reportPageFailure(error: unknown): void {
   const words = error instanceof Error ? error.message : String(error);
   if (HARMLESS.test(words)) return;
@@ -43,7 +41,7 @@ export function reportPageFailure(error: unknown): void {
   show('Something went wrong, and it was written to the log. What you saved is safe. Repeat the last step, or restart Straightedge.');
 }
 
-/** Watches the page. Returns how to stop. */
+/** Listens for errors of the page. Returns a function that stops. */
 export function watchPageFailures(): () => void {
   const erred = (event: ErrorEvent): void => reportPageFailure(event.error ?? event.message);
   const rejected = (event: PromiseRejectionEvent): void => reportPageFailure(event.reason);

@@ -1,4 +1,4 @@
-/** The screens and commands that Search knows. The words include names of earlier versions on purpose, so that they are still found. */
+/** The screens and commands that Search knows. Their words include earlier names on purpose, so that those are still found. */
 import MiniSearch from 'minisearch';
 import type { SearchResult } from '../parts/SearchPanel.tsx';
 
@@ -6,7 +6,7 @@ type Place = {
   readonly id: string;
   readonly kind: 'screen' | 'setting' | 'command';
   readonly title: string;
-  /** Other words for it: synonyms of the trade and names of earlier versions. */
+  /** Synonyms of the trade and names of earlier versions. */
   readonly words: string;
   /** An address, or one inside the open job: `stage:NAME`, `room:plan`, `room:readings`, `job:money`. */
   readonly to: string;
@@ -260,7 +260,7 @@ function openJob(path: string): { readonly jobId: string; readonly roomId: strin
   return jobId === undefined || roomId === undefined ? null : { jobId, roomId };
 }
 
-/** The address of a place; null for one inside a job while none is open. */
+/** The address of a place; null for one inside a job when no job is open. */
 function addressOf(to: string, job: ReturnType<typeof openJob>): string | null {
   const [, kind, name] = /^(stage|room|job):(.+)$/.exec(to) ?? [];
   if (kind === undefined || name === undefined) return to;
@@ -269,7 +269,7 @@ function addressOf(to: string, job: ReturnType<typeof openJob>): string | null {
   return kind === 'job' ? `/jobs/${job.jobId}/${name}` : `/jobs/${job.jobId}/${name}/${job.roomId}`;
 }
 
-/** Finds screens and commands by their names and other words for them. A stage leads into the job that is open, or to the list of jobs. */
+/** Finds screens and commands by name or synonym. A stage opens in the open job, or in the list of jobs when none is open. */
 export function openPlaceSearch(): (query: string, path: string) => SearchResult[] {
   const index = new MiniSearch<Place>({
     fields: ['title', 'words'],

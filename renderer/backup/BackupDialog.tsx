@@ -19,7 +19,7 @@ const lostPhotos = (lost: number): string => {
   return lost === 1 ? ' 1 photo could not be read.' : ` ${lost} photos could not be read.`;
 };
 
-/** What a backup has, and what can be done with it: open it read-only, import from it, or restore it. */
+/** Shows what a backup has, and opens it read-only, imports from it or restores it. */
 export function BackupDialog({ backup, onClose, onSay }: BackupDialogProps) {
   const [step, setStep] = useState<'choose' | 'restore' | 'import'>('choose');
   const [busy, setBusy] = useState(false);
@@ -36,7 +36,7 @@ export function BackupDialog({ backup, onClose, onSay }: BackupDialogProps) {
       return onSay(false, begun.message);
     }
     go('/');
-    // Its photos follow.
+    // Photos load after the records.
     await importPictures(backup, backup.photos);
   };
   if (step === 'import') return <ImportDialog backup={backup} madeText={madeText} onClose={onClose} onSay={onSay} />;
@@ -73,7 +73,7 @@ interface RestoreDialogProps extends BackupDialogProps {
   readonly contents: string;
 }
 
-/** Confirms a restore, shows how far it is, and cancels it. */
+/** Confirms a restore, shows its progress, and cancels it. */
 function RestoreDialog({ backup, madeText, contents, onClose, onSay }: RestoreDialogProps) {
   const [share, setShare] = useState<number | null>(null);
   const isCanceled = useRef(false);

@@ -23,10 +23,9 @@ import { PassphraseDialog } from './PassphraseDialog.tsx';
 import './backup.css';
 
 type Message = { readonly good: boolean; readonly words: string };
-/** A backup that asks for its passphrase. */
+/** The backup that waits for its passphrase. */
 type Asking = { readonly from: BackupSource; readonly problem: string | null };
 
-/** The backups: where they are, whether they are encrypted, opening and restoring one; exports; and data problems. */
 export function BackupScreen() {
   const business = useBusiness();
   const state = useBackupState();

@@ -5,18 +5,18 @@ import { readyWords } from '../book/words.ts';
 import { backupTimer } from './backup-timer.ts';
 import { makeBackup } from './make-backup.ts';
 
-/** Once the first screen is shown. */
+/** Starts after the first screen has been shown. */
 const WORDS_AFTER_MS = 4000;
 
 const backUpIfChanged = async (reason: 'automatic' | 'closing'): Promise<void> => {
   try {
     if (await changedSinceBackup()) await makeBackup(reason);
   } catch {
-    // A database that cannot be read says so where it is used.
+    // A database that cannot be read is reported by the screen that reads it.
   }
 };
 
-/** Backs up automatically: when changes settle, every ten minutes of steady work, and when the window closes. Shows nothing. */
+/** Backs up automatically: when edits pause, every ten minutes of steady work, and when the window closes. Draws nothing. */
 export function BackupWatch() {
   const open = useOpenBackup();
   useEffect(() => {
@@ -28,7 +28,6 @@ export function BackupWatch() {
       if (document.visibilityState === 'hidden') void backUpIfChanged('closing');
     };
     document.addEventListener('visibilitychange', hidden);
-    // Nothing to do except after a restore or the first time.
     const words = setTimeout(() => void readyWords().catch(() => undefined), WORDS_AFTER_MS);
     return () => {
       clearTimeout(words);

@@ -29,7 +29,6 @@ const REASONS: Readonly<Record<BackupReason, string>> = {
 const kindOf = ({ reason, isOwn, isEncrypted }: Row): string =>
   [REASONS[reason], isEncrypted ? 'encrypted' : '', isOwn ? '' : 'other data'].filter((word) => word !== '').join(', ');
 
-/** The backups, newest first: open one, save it for another computer, or delete it. */
 export function BackupsPart({ listed, when, onOpen, onSay }: BackupsPartProps) {
   const { locale } = useMeasure();
   const [deleting, setDeleting] = useState<Row | null>(null);

@@ -10,7 +10,7 @@ import type { NamedRows } from './import-from-backup.ts';
 interface ClashListProps {
   readonly clashes: readonly RecordClash[];
   readonly names: NamedRows;
-  /** Which fields come from the backup, by the record's key. */
+  /** The fields to take from the backup, by the record's key. */
   readonly fields: ReadonlyMap<string, ReadonlySet<string>>;
   readonly zone: string;
   readonly locale: string;
@@ -22,7 +22,7 @@ const FROM = [
   { value: 'theirs', word: 'Backup' },
 ] as const;
 
-/** Every record that differs: its fields side by side, with when each side last changed, taken field by field. */
+/** Records that differ, field by field, with the date each side last changed. */
 export function ClashList({ clashes, names, fields, zone, locale, onFields }: ClashListProps) {
   const named = (id: string): string | null => names.get(id) ?? null;
   const at = (instant: string): string => (instant === '' ? 'unknown' : formatInstant(instant, zone, 'long', locale));

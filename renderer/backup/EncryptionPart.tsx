@@ -14,7 +14,6 @@ interface EncryptionPartProps {
   readonly onSay: (good: boolean, words: string) => void;
 }
 
-/** Whether new backups are encrypted with a passphrase. */
 export function EncryptionPart({ encrypted, onSay }: EncryptionPartProps) {
   const [choosing, setChoosing] = useState(false);
   const stop = async (): Promise<void> => {

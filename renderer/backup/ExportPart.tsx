@@ -8,7 +8,6 @@ interface ExportPartProps {
   readonly onSay: (good: boolean, words: string) => void;
 }
 
-/** Your data as files for other programs: lists for a spreadsheet, a whole job as a folder. */
 export function ExportPart({ onSay }: ExportPartProps) {
   const [number, setNumber] = useState('');
   const [problem, setProblem] = useState<string | null>(null);

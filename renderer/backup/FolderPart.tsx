@@ -13,13 +13,12 @@ interface FolderPartProps {
   readonly onSay: (good: boolean, words: string) => void;
 }
 
-/** Less free space than this on the disk of the backups is reported. */
+/** Warns below this free space on the backup disk, in bytes. */
 const LOW_BYTES = 1_000_000_000;
 
 const spaceSentence = (used: string, free: string | null): string =>
   free === null ? `Backups use ${used}.` : `Backups use ${used}. ${free} free on this disk.`;
 
-/** Where backups go, their storage limit, and the space they use. */
 export function FolderPart({ listed, onSay }: FolderPartProps) {
   const { locale } = useMeasure();
   const [waiting, setWaiting] = useState(false);

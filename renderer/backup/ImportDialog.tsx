@@ -12,7 +12,7 @@ import type { OpenedBackup } from './open-backup.ts';
 
 interface ImportDialogProps {
   readonly backup: OpenedBackup;
-  /** When it was made, in words. */
+  /** When the backup was made, in words. */
   readonly madeText: string;
   readonly onClose: () => void;
   readonly onSay: (good: boolean, words: string) => void;
@@ -20,7 +20,7 @@ interface ImportDialogProps {
 
 const SHOWN = 200;
 
-/** Choosing customers and jobs of a backup, each with how it compares with your data. */
+/** Lists the customers and jobs of a backup with how each compares with your data. */
 export function ImportDialog({ backup, madeText, onClose, onSay }: ImportDialogProps) {
   const business = useBusiness();
   const [importable, setImportable] = useState<Importable | null>(null);
@@ -29,7 +29,7 @@ export function ImportDialog({ backup, madeText, onClose, onSay }: ImportDialogP
   const [query, setQuery] = useState('');
   const [busy, setBusy] = useState(false);
   const [problem, setProblem] = useState<string | null>(null);
-  /** Records that differ, once they are looked at; null before. */
+  /** Records that differ; null until they are compared. */
   const [compared, setCompared] = useState<{ readonly clashes: readonly RecordClash[]; readonly names: NamedRows } | null>(null);
   const [fields, setFields] = useState<ReadonlyMap<string, ReadonlySet<string>>>(new Map());
   useEffect(() => {

@@ -4,14 +4,13 @@ import { TextButton } from '../parts/TextButton.tsx';
 import { PassphraseField } from './PassphraseField.tsx';
 
 interface PassphraseDialogProps {
-  /** What was wrong with the last try. */
+  /** The error of the last try. */
   readonly problem: string | null;
   readonly busy: boolean;
   readonly onClose: () => void;
   readonly onEnter: (passphrase: string) => void;
 }
 
-/** Asks for the passphrase that a backup was encrypted with. */
 export function PassphraseDialog({ problem, busy, onClose, onEnter }: PassphraseDialogProps) {
   const [entered, setEntered] = useState('');
   const open = (): void => {

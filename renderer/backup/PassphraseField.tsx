@@ -12,7 +12,7 @@ interface PassphraseFieldProps {
   readonly onEnter?: () => void;
 }
 
-/** A passphrase: never kept as a draft, never shown. */
+/** Never stored as a draft and never shown. */
 export function PassphraseField(props: PassphraseFieldProps) {
   const { label, value, onChange, isNew = false, problem = null, hint, autoFocus = false, onEnter } = props;
   const id = useId();

@@ -10,7 +10,7 @@ interface ProblemsPartProps {
 
 const SHOWN = 50;
 
-/** Data problems, each with what it means and a way to fix it. Nothing is fixed unasked. */
+/** Data problems, each with what it means and a way to fix it. Nothing is fixed automatically. */
 export function ProblemsPart({ problems, onSay }: ProblemsPartProps) {
   const fix = async (problem: DataProblem): Promise<void> => {
     const outcome = await fixProblem(problem, nowInstant());

@@ -1,15 +1,15 @@
 /** When an automatic backup is due. */
 
-/** Nothing has changed for this long. */
+/** Pause in edits before a backup, ms. */
 const SETTLED_MS = 3 * 60_000;
-/** Steady work does not put a backup off for longer than this. */
+/** Longest time between backups during steady work, ms. */
 const LONGEST_MS = 10 * 60_000;
-/** What the last run did not back up is backed up soon after the start. */
+/** Delay after the start, for what the last run did not back up, ms. */
 const AFTER_START_MS = 15_000;
 
 export type BackupTimer = { readonly changed: () => void; readonly stop: () => void };
 
-/** Calls back when a backup is due: soon after the start, when changes have settled, and at least every ten minutes of steady work. */
+/** Calls back when a backup is due: soon after the start, when edits pause, and every ten minutes of steady work. */
 export function backupTimer(due: () => void): BackupTimer {
   let settled: ReturnType<typeof setTimeout> | undefined;
   let longest: ReturnType<typeof setTimeout> | undefined;

@@ -1,4 +1,4 @@
-/** Exporting lists and whole jobs into folders of the documents folder. */
+/** Exports lists and whole jobs to folders in the documents folder. */
 import { pictureName } from '../../shared-core/book/backup.ts';
 import { dataLists } from '../../shared-core/documents/lists/data-lists.ts';
 import { dataCsv } from '../../shared-core/documents/lists/data-table.ts';
@@ -17,13 +17,13 @@ import { workbookOf } from '../parts/workbook.ts';
 
 export type Exported = { readonly ok: boolean; readonly message: string };
 
-/** A folder's own name from words. */
+/** Turns words into a folder name. */
 const folderName = (words: string): string =>
   fileName(words, 'pdf')
     .replace(/\.pdf$/, '')
     .replace(/[ ,(-]+$/, '');
 
-/** Saves files one by one; stops at the first that is refused. */
+/** Saves files one by one, and stops at the first failure. */
 class Folder {
   private readonly name: string;
   private path = '';
@@ -32,7 +32,7 @@ class Folder {
   constructor(name: string) {
     this.name = name;
   }
-  /** Gives the name it was saved under: another file of that name is left as it is. */
+  /** Returns the name it was saved under. A file that has the name already is not overwritten. */
   async save(name: string, base64: string): Promise<string> {
     if (this.refused !== null) return name;
     const answer = await askDesk('file.keep', { name, base64, folder: this.name });
@@ -44,7 +44,7 @@ class Folder {
     this.count += 1;
     return answer.value.name;
   }
-  /** Opens the folder. @param left how many documents and photos could not be read */
+  /** Opens the folder. @param left number of documents and photos that could not be read */
   async finish(left = 0): Promise<Exported> {
     if (this.refused !== null) return { ok: false, message: this.refused };
     const opened = await askDesk('folder.open', { folder: this.name });
@@ -57,13 +57,13 @@ class Folder {
   }
 }
 
-/** Reading for an export; what the database cannot give is a sentence. */
+/** Turns a database failure into a sentence. */
 const reading = async (work: () => Promise<Exported>): Promise<Exported> => {
   const read = await attempt(async () => done(await work()));
   return read.ok ? read.value : { ok: false, message: read.message };
 };
 
-/** Saves every list that has rows as CSV, and all of them as one workbook. */
+/** Saves every list that has rows as CSV, and all lists as one workbook. */
 async function saveLists(folder: Folder, rows: ListRows): Promise<readonly FolderFile[]> {
   const lists = dataLists(rows).filter((list) => list.rows.length > 0);
   const files: FolderFile[] = [];
@@ -73,7 +73,6 @@ async function saveLists(folder: Folder, rows: ListRows): Promise<readonly Folde
   return [{ name, about: 'All lists as one workbook.', when: '' }, ...files];
 }
 
-/** Exports the lists of all data. */
 export function exportLists(): Promise<Exported> {
   return reading(async () => {
     const folder = new Folder(`Lists ${nowInstant().slice(0, 10)}`);
@@ -82,7 +81,7 @@ export function exportLists(): Promise<Exported> {
   });
 }
 
-/** Exports one job: every document that was made, from its stored content; its photos; its lists. */
+/** Exports one job: the stored content of its documents, its photos and its lists. */
 export function exportJob(jobId: string): Promise<Exported> {
   return reading(async () => {
     const rows = await readListRows(jobId);

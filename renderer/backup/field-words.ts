@@ -1,10 +1,10 @@
-/** Fields of a record in words: where a backup and your data differ. */
+/** Record fields in words, for the comparison of a backup with your data. */
 import type { FieldDifference } from '../../shared-core/book/merge-records.ts';
 import type { StoredRow } from '../../shared-core/book/migrations/list.ts';
 import { formatInstant } from '../../shared-core/measure/moment.ts';
 import { formatNumber } from '../../shared-core/measure/number.ts';
 
-/** Units at the end of a field's name. */
+/** Units at the end of field names. */
 const UNITS: readonly (readonly [end: RegExp, unit: string, times: number])[] = [
   [/Minor$/, '', 0.01],
   [/M3$/, 'm³', 1],
@@ -26,13 +26,13 @@ const wordsOf = (name: string): string => {
   return unit === undefined || unit[1] === '' ? words : `${words} (${unit[1]})`;
 };
 
-/** The name of an item of a list, where it has one. @param named names of rooms and materials by id */
+/** The name of a list item, if it has one. @param named names of rooms and materials by id */
 function itemWords(id: string, item: unknown, named: (id: string) => string | null): string {
   const own = typeof item === 'object' && item !== null ? (item as Readonly<Record<string, unknown>>) : {};
   return named(id) ?? (typeof own['name'] === 'string' ? own['name'] : typeof own['signedText'] === 'string' ? own['signedText'] : id);
 }
 
-/** A path as a person reads it: `Rooms, Hall, level, minimum thickness (m)`. */
+/** A path as a reader sees it: `Rooms, Hall, level, minimum thickness (m)`. */
 export function fieldWords({ path, ours, theirs }: FieldDifference, named: (id: string) => string | null): string {
   const parts = path
     .split(/[.[]/)
@@ -41,7 +41,7 @@ export function fieldWords({ path, ours, theirs }: FieldDifference, named: (id: 
   return words.charAt(0).toUpperCase() + words.slice(1);
 }
 
-/** A value as a person reads it. */
+/** A value as a reader sees it. */
 export function valueWords(path: string, value: unknown, named: (id: string) => string | null, zone: string, locale: string): string {
   if (value === undefined) return 'Not there';
   if (value === null || value === '') return 'Empty';

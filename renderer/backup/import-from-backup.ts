@@ -1,4 +1,4 @@
-/** Importing chosen customers and jobs of a backup: your data is backed up first, then all of it is written at once, undone like any edit. */
+/** Imports chosen customers and jobs of a backup. Your data is backed up first; the import is one transaction and one step of undo. */
 import { rowKey } from '../../shared-core/book/book-index.ts';
 import {
   briefRow,
@@ -19,12 +19,12 @@ import { type Put, write } from '../book/write.ts';
 import { alone, backUpNow } from './make-backup.ts';
 import { backupPieces, importPictures, type OpenedBackup } from './open-backup.ts';
 
-/** A backup's records in brief, and its customers and jobs against your data. */
+/** A summary of the backup's records, and how its customers and jobs compare with your data. */
 export type Importable = { readonly brief: BookRows; readonly lines: readonly ImportLine[] };
 
 const inBrief = (pieces: Pieces): Promise<BookRows> => gatherRows(pieces, (_, row) => briefRow(row));
 
-/** Work that reads a backup; where the backup or the database fails, its sentence. */
+/** Turns a failure of the backup or the database into a sentence. */
 const reading = async <T>(work: () => Promise<Outcome<T>>): Promise<Outcome<T>> => {
   try {
     return await work();
@@ -33,7 +33,7 @@ const reading = async <T>(work: () => Promise<Outcome<T>>): Promise<Outcome<T>> 
   }
 };
 
-/** What a backup has to import; neither is held whole. */
+/** Summaries only: neither the backup nor your data is loaded whole. */
 export function readImportable(backup: OpenedBackup): Promise<Outcome<Importable>> {
   return reading(async () => {
     const brief = await inBrief(backupPieces(backup));
@@ -46,7 +46,7 @@ const chosenOf = (lines: readonly ImportLine[]): Chosen => {
   return { customers: ids('customer'), jobs: ids('job') };
 };
 
-/** The records these lines are made of, of the backup and of your data, and your jobs in brief. */
+/** The records of these lines in the backup and in your data, and a summary of your jobs. */
 async function gatherBoth(backup: OpenedBackup, brief: BookRows, chosen: Chosen) {
   const present = await holdBook();
   const presentBrief = await inBrief(present.pieces());
@@ -55,10 +55,10 @@ async function gatherBoth(backup: OpenedBackup, brief: BookRows, chosen: Chosen)
   return { copy: await named(backupPieces(backup)), present: await named(present.pieces()), jobs: presentBrief.jobs };
 }
 
-/** Names of rooms, materials and jobs by id, to say fields by. */
+/** Names of rooms, materials and jobs by id. */
 export type NamedRows = ReadonlyMap<string, string>;
 
-/** Every record of these lines that differs from yours, and the names they mention. */
+/** The records of these lines that differ from yours, and the names they mention. */
 export function readClashes(
   backup: OpenedBackup,
   { brief }: Importable,
@@ -79,9 +79,8 @@ export function readClashes(
 }
 
 /**
- * Imports these lines. Nothing is removed.
- * @param fields which fields of records that differ come from the backup
- * @returns a sentence about what was imported
+ * Imports these lines and deletes nothing. @param fields the fields to take from the backup where records differ @returns a sentence with
+ * what was imported
  */
 export function importLinesFrom(
   backup: OpenedBackup,
@@ -102,7 +101,7 @@ export function importLinesFrom(
     );
     if (!pictures.ok) return pictures;
     const written = await write('import from a backup', nowInstant(), {
-      // The plan's rows were read through their schemas; the writing reads them once more.
+      // The plan validated these rows; writing validates them again.
       puts: plan.puts as unknown as readonly Put[],
     });
     if (!written.ok) return written;

@@ -1,4 +1,4 @@
-/** Backing up to the Backups folder, piece by piece: only what changed since the backup before is read and sent. */
+/** Backs up to the Backups folder in pieces. Only what changed since the last backup is read and sent. */
 import type { BackupReason } from '../../shared-core/book/backup-names.ts';
 import type { Envelope } from '../../shared-core/desk/envelope.ts';
 import type { Takes } from '../../shared-core/desk/calls.ts';
@@ -17,7 +17,7 @@ import { askDesk } from '../parts/desk-client.ts';
 
 const PICTURES_PER_PIECE_BYTES = 8_000_000;
 
-/** A refusal of the desk on its way out of the pieces. */
+/** Carries a refusal of the desk out of the loop over the pieces. */
 class Refused extends Error {}
 
 const granted = <T>(answer: Envelope<T>): T => {
@@ -25,7 +25,7 @@ const granted = <T>(answer: Envelope<T>): T => {
   return answer.value;
 };
 
-/** Sends the photos that the folder does not have. Returns those that are missing or damaged here: their records are backed up all the same. */
+/** Sends the photos that the folder lacks. Returns those missing or damaged here, whose records are still backed up. */
 const sendPictures = async (id: string, encrypted: boolean): Promise<string[]> => {
   const { names } = granted(await askDesk('backup.missing-photos', { id }));
   const held = await heldPictures(names);
@@ -55,7 +55,7 @@ const sendPictures = async (id: string, encrypted: boolean): Promise<string[]> =
 const send = (id: string, step: BackupStep): Promise<Envelope<unknown>> =>
   step.kind === 'copy'
     ? askDesk('backup.copy', { id, table: step.table, from: step.from, count: step.count })
-    : // The rows carry their ids: every table is keyed by them.
+    : // Rows include their ids, because every table is keyed by id.
       askDesk('backup.add-rows', { id, table: step.table, rows: step.rows as Takes<'backup.add-rows'>['rows'] });
 
 const photoSentence = (lacking: number): string => {
@@ -69,7 +69,7 @@ const writeBackup = async (madeAt: string, reason: BackupReason, key: BackupKey 
   const begun = granted(await askDesk('backup.begin', { dataset: await readDataset(), madeAt, reason, key, base: await readBase() }));
   const { id } = begun;
   const { steps, covered } = await readBackupSteps(begun.ranges);
-  // While the desk packs one piece, the next is read; no more than these two are under way.
+  // Reads the next piece while the desk packs this one, so at most two are in memory.
   let underWay: Promise<Envelope<unknown>> | null = null;
   for await (const step of steps()) {
     if (underWay !== null) granted(await underWay);
@@ -84,8 +84,8 @@ const writeBackup = async (madeAt: string, reason: BackupReason, key: BackupKey 
 };
 
 /**
- * Backs up; the caller holds the lock between windows.
- * @returns what was saved in a sentence, or the sentence Today shows until a backup succeeds
+ * Backs up; the caller holds the lock between windows. @returns a sentence with what was saved, or the error that Today shows until a
+ * backup succeeds
  */
 export async function backUpNow(reason: BackupReason): Promise<Outcome<string>> {
   const madeAt = nowInstant();
@@ -98,14 +98,13 @@ export async function backUpNow(reason: BackupReason): Promise<Outcome<string>> 
   }
 }
 
-/** One window at a time backs up or restores, and only the data itself. */
+/** Only one window at a time backs up or restores, and never one with a read-only backup. */
 export function alone<T>(work: () => Promise<Outcome<T>>): Promise<Outcome<T>> {
   if (openBackup() !== null) return Promise.resolve(refused('A backup is open read-only. Close it first.'));
   const goOn = holdChecks();
   return navigator.locks.request('straightedge-backup', work).finally(goOn);
 }
 
-/** Backs up the data as it is. Returns what was saved in a sentence. */
 export function makeBackup(reason: BackupReason): Promise<Outcome<string>> {
   return alone(() => backUpNow(reason));
 }

@@ -1,4 +1,3 @@
-/** Opening a backup, and restoring it. */
 import { TABLE_NAMES, type TableName } from '../../shared-core/book/tables.ts';
 import { PHOTOS_GIVEN_PER_CALL } from '../../shared-core/desk/backup-calls.ts';
 import type { Gives, Takes } from '../../shared-core/desk/calls.ts';
@@ -16,15 +15,14 @@ import { alone, backUpNow } from './make-backup.ts';
 export type OpenedBackup = Gives<'backup.open'>;
 export type BackupSource = Takes<'backup.open'>['from'];
 
-/** What one call carries of a file chosen from anywhere; a multiple of three, so that each part is whole base64. */
+/** Bytes of a file sent per call; a multiple of three, so that each part is whole base64. */
 const PART_BYTES = 6_000_000;
 
-/** The backups of the folder, and where they go. */
 export async function listBackups(): Promise<Envelope<Gives<'backup.list'>>> {
   return askDesk('backup.list', { dataset: await readDataset() });
 }
 
-/** Hands a file to the desk, part by part. */
+/** Sends a file to the desk in parts. */
 export async function uploadFile(file: File): Promise<Envelope<{ readonly uploaded: string }>> {
   let id: string | null = null;
   for (let from = 0; from === 0 || from < file.size; from += PART_BYTES) {
@@ -36,12 +34,12 @@ export async function uploadFile(file: File): Promise<Envelope<{ readonly upload
   return { ok: true, value: { uploaded: id ?? '' } };
 }
 
-/** Opens a backup: proven whole, or refused in a sentence. */
+/** Opens a backup after the desk has verified it. @returns the backup, or why it was refused */
 export async function openBackupFrom(from: BackupSource, passphrase: string | null): Promise<Envelope<OpenedBackup>> {
   return askDesk('backup.open', { from, key: await readBackupKey(), passphrase });
 }
 
-/** Walks the records of an open backup, as the desk hands them out; ends with `PiecesStopped` where it does not. */
+/** Yields the records of an open backup; throws `PiecesStopped` when the desk stops. */
 export async function* backupPieces(backup: OpenedBackup): Pieces {
   type Given = Promise<Envelope<Gives<'backup.rows'>>>;
   for (const table of TABLE_NAMES) {
@@ -54,7 +52,7 @@ export async function* backupPieces(backup: OpenedBackup): Pieces {
       const rows: Gives<'backup.rows'>['rows'] = answer.value.rows;
       const next: number | null = answer.value.next;
       many += rows.length;
-      // The desk reads on while these are written.
+      // The desk reads the next piece while these are written.
       asked = next === null ? null : askDesk('backup.rows', { id: backup.id, table, from: next });
       if (rows.length > 0) yield { table, rows };
     }
@@ -63,7 +61,7 @@ export async function* backupPieces(backup: OpenedBackup): Pieces {
   }
 }
 
-/** Copies photos of an open backup into the database; those it has already are not asked for. Returns how many the backup has lost. */
+/** Copies the photos that the database lacks. Returns how many the backup has lost. */
 export async function importPictures(backup: OpenedBackup, names: readonly string[]): Promise<Outcome<number>> {
   const held = await heldPictures(names);
   let wanted = names.filter((name) => !held.has(name));
@@ -74,7 +72,7 @@ export async function importPictures(backup: OpenedBackup, names: readonly strin
     if (!answer.ok) return refused(answer.error.message);
     const kept = await keepPictures(answer.value.photos.map(({ name, base64 }) => ({ name, data: bytesOfBase64(base64) })));
     if (!kept.ok) return kept;
-    // An answer may stop early when its photos are large; then what it stopped at is asked for again.
+    // A reply stops early when photos are large; the next call asks for the rest.
     const given = new Set(answer.value.photos.map(({ name }) => name));
     const last = asked.findLastIndex((name) => given.has(name));
     const passed = last < 0 ? asked.length : last + 1;
@@ -84,14 +82,14 @@ export async function importPictures(backup: OpenedBackup, names: readonly strin
   return { ok: true, value: lost };
 }
 
-/** How far a restore is, and how to cancel it. */
+/** Progress of a restore, and how to cancel it. */
 export type RestoreWatch = {
-  /** Called with the share of records written, from 0 to 1. */
+  /** Called with the share of records written, 0 to 1. */
   readonly onProgress: (share: number) => void;
   readonly isCanceled: () => boolean;
 };
 
-/** Backs up first, then restores; nothing is replaced when the backup fails. Returns how many photos the restored backup has lost. */
+/** Backs up first, and replaces nothing if that fails. Returns how many photos the restored backup has lost. */
 export function restoreBackup(backup: OpenedBackup, { onProgress, isCanceled }: RestoreWatch): Promise<Outcome<number>> {
   return alone(async () => {
     const kept = await backUpNow('before-restore');
@@ -106,7 +104,6 @@ export function restoreBackup(backup: OpenedBackup, { onProgress, isCanceled }: 
   });
 }
 
-/** What a backup has, in words. */
 export function backupContents({ counts }: OpenedBackup, locale: string): string {
   const count = (table: TableName, one: string, many: string): string => {
     const found = counts[table];

@@ -9,7 +9,6 @@ const LOOKS: readonly { value: Look; word: string }[] = [
   { value: 'system', word: 'Match system' },
 ];
 
-/** Light or dark on this computer. */
 export function AppearancePart() {
   const kept = useSetting('look');
   const look = LOOKS.find((l) => l.value === kept)?.value ?? 'system';

@@ -13,7 +13,6 @@ type Kept = {
   readonly kind: string;
 };
 
-/** Archived records, each with its Unarchive button. */
 export function ArchivePart({ onSay }: { readonly onSay: (outcome: Outcome<unknown>) => void }) {
   const customers = useArchive('customers');
   const properties = useArchive('properties');

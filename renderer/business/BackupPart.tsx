@@ -30,7 +30,6 @@ function storageWords(room: Room | null, locale: string): string {
   return room.leftBytes === null ? `${used}.` : `${used}, with ${formatDataSize(room.leftBytes, locale)} free.`;
 }
 
-/** Where the data is stored, and how much space is left. */
 export function BackupPart() {
   const { locale } = useMeasure();
   const [about, setAbout] = useState<Gives<'desk.about'> | string | null>(null);

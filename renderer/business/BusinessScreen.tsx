@@ -29,7 +29,7 @@ import { UnitsPart } from './UnitsPart.tsx';
 import { workingDay } from './working-day.ts';
 import './settings.css';
 
-/** Settings: the company on its documents, its prices and costs, and this computer. `part` opens one of the folded parts. */
+/** The settings screen. `part` opens one of the folded parts. */
 export function BusinessScreen({ part = null }: { readonly part?: string | null }) {
   const business = useBusiness();
   return business === undefined ? <p className="app-opening caption">Loading…</p> : <Settings key={part} business={business} part={part} />;
@@ -114,7 +114,7 @@ interface Missing {
   readonly word: string;
 }
 
-/** The first field of the company that a quote still needs. */
+/** The first company field that a quote needs and is empty. */
 function missingFor(business: Business): Missing | null {
   if (business.name === '') return { label: 'Company name', text: 'A quote needs your company name.', word: 'Enter name' };
   if (business.address.line === '') return { label: 'Street address', text: 'A quote needs your address.', word: 'Enter address' };
@@ -123,7 +123,7 @@ function missingFor(business: Business): Missing | null {
   return null;
 }
 
-/** Moves the focus to the field with that label. */
+/** Focuses the field with this label. */
 function focusField(label: string): void {
   const found = [...document.querySelectorAll<HTMLLabelElement>('#sheet-main label')].find((l) => l.textContent === label);
   found?.control?.focus();

@@ -10,7 +10,6 @@ import { askDesk } from '../parts/desk-client.ts';
 import { TextButton } from '../parts/TextButton.tsx';
 import { BlockPart } from '../parts/TitleBlock.tsx';
 
-/** The folder of the calendar files, and whether they are updated automatically. */
 export function CalendarFilesPart() {
   const state = useCalendarState();
   const business = useBusiness();
@@ -32,7 +31,7 @@ export function CalendarFilesPart() {
   const { following } = state;
   const save = async (jobsToo: boolean): Promise<void> => {
     const gathered = await gatherAgenda(null);
-    // A failure is stored with the state and shown until the next success.
+    // A failure stays stored and shown until the next success.
     if (gathered !== null) await saveCalendars(gathered, true, jobsToo);
   };
   const follow = async (mode: CalendarFollowing): Promise<void> => {

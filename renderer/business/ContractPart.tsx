@@ -13,7 +13,6 @@ import { SettingsPart } from './SettingsPart.tsx';
 
 const MOST_MONTHS = 600;
 
-/** License, insurance, payment, warranty and notices of the contract. */
 export function ContractPart({ business, edit }: BusinessPart) {
   const set = (label: string, change: Partial<ContractTerms>): void =>
     edit(label.toLowerCase(), (b) => ({ ...b, contract: { ...b.contract, ...change } }));
@@ -70,7 +69,7 @@ function ContractInput({ field, terms, onSet }: ContractInputProps) {
 
 const TOPICS = Object.keys(STARTER_CLAUSES) as ClauseTopic[];
 
-/** The clauses of the contract: the starter text of each topic, or the company's own. */
+/** Clauses of the contract: starter text for each topic, or the company's own text. */
 export function ClausesPart({ business, edit }: BusinessPart) {
   const { clauses } = business.contract;
   const set = (topic: ClauseTopic, text: string | null): void =>

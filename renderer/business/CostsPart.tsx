@@ -8,7 +8,7 @@ import { COST_KINDS, type CostKind } from './cost-kinds.ts';
 import { costsSummary } from './part-summaries.ts';
 import { SettingsPart } from './SettingsPart.tsx';
 
-/** The company's own costs, before markup. */
+/** Costs before markup. */
 export function CostsPart({ business, edit }: BusinessPart) {
   const typical = newBusiness(business.createdAt, business.timeZone, business.locale).costs;
   return (

@@ -9,7 +9,6 @@ import { SettingsPart } from './SettingsPart.tsx';
 
 const WEEK = [1, 2, 3, 4, 5, 6, 7] as const;
 
-/** Working hours and days. */
 export function HoursPart({ business, edit }: BusinessPart) {
   const { hours, locale } = business;
   const clock = (end: 'from' | 'to', text: string) => {

@@ -8,7 +8,7 @@ import type { BusinessPart } from './business-edit.ts';
 import { LogoField } from './LogoField.tsx';
 import { SettingsPart } from './SettingsPart.tsx';
 
-/** The company as every document shows it. */
+/** The company as its documents show it. */
 export function IdentityPart({ business, edit }: BusinessPart) {
   return (
     <SettingsPart heading="Company" text="Printed at the top of every quote and handover sheet.">

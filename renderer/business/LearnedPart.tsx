@@ -12,7 +12,7 @@ import { TextButton } from '../parts/TextButton.tsx';
 import type { BusinessPart } from './business-edit.ts';
 import { SettingsPart } from './SettingsPart.tsx';
 
-/** Waste and pace of past pours beside the figures in use, which change only when the person accepts them. */
+/** Compares waste and pace of past pours with the figures in use, which change only when accepted. */
 export function LearnedPart({ business, edit }: BusinessPart) {
   const pours = usePastPours();
   const { locale } = business;

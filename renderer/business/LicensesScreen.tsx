@@ -6,7 +6,7 @@ import { SheetHeading } from '../parts/TitleBlock.tsx';
 const listSchema = z.array(z.object({ name: z.string(), version: z.string(), license: z.string(), text: z.string() }));
 type License = z.infer<typeof listSchema>[number];
 
-/** The licenses of everything the program is made of, as they were shipped with it. */
+/** Licenses of all software that ships with the program. */
 export function LicensesScreen() {
   const [list, setList] = useState<readonly License[] | string | null>(null);
   useEffect(() => {

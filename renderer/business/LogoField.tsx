@@ -8,7 +8,6 @@ interface LogoFieldProps {
   readonly onChange: (mark: string | null) => void;
 }
 
-/** The logo printed beside the company name. */
 export function LogoField({ mark, onChange }: LogoFieldProps) {
   const [problem, setProblem] = useState<string | null>(null);
   const take = async (file: File | undefined): Promise<void> => {

@@ -9,10 +9,9 @@ import type { BusinessPart } from './business-edit.ts';
 import { moneySummary } from './part-summaries.ts';
 import { SettingsPart } from './SettingsPart.tsx';
 
-/** The limits of the company record. */
+/** Limits of the company record's schema. */
 const [MAX_CATEGORIES, MAX_DAYS] = [60, 1000];
 
-/** Expense categories, and the lien deadlines of each state. */
 export function MoneyPart({ business, edit }: BusinessPart) {
   const { expenseCategories, lienRules } = business;
   const setCategories = (label: string, change: (names: string[]) => string[]): void =>

@@ -7,11 +7,10 @@ import type { BusinessPart } from './business-edit.ts';
 import { pricingSummary } from './part-summaries.ts';
 import { SettingsPart } from './SettingsPart.tsx';
 
-/** The limits of the company record: 500% markup, and a margin below the whole price. */
+/** Limits of the company record's schema: markup to 500%, margin below 100%. */
 const MOST_MARKUP = 500;
 const MOST_MARGIN = 95;
 
-/** From cost to price. */
 export function PricingPart({ business, edit }: BusinessPart) {
   const { pricing, currency } = business;
   const set = (label: string, change: Partial<typeof pricing>): void =>
@@ -26,7 +25,7 @@ export function PricingPart({ business, edit }: BusinessPart) {
           { value: 'markup', word: 'Markup on cost' },
           { value: 'margin', word: 'Margin on price' },
         ]}
-        // Converts the share so that changing the method does not change the price.
+        // Converts the share, so that changing the method keeps the price.
         onChange={(method) => {
           if (method !== pricing.method)
             set('markup or margin', {

@@ -10,7 +10,6 @@ import { SettingsPart } from './SettingsPart.tsx';
 
 const LONGEST_DAYS = 365;
 
-/** Validity, deposit and terms of a quote. */
 export function QuotePart({ business, edit }: BusinessPart) {
   return (
     <SettingsPart
@@ -53,7 +52,6 @@ export function QuotePart({ business, edit }: BusinessPart) {
   );
 }
 
-/** Safety margins for bags and pours. */
 export function CalculationPart({ business, edit }: BusinessPart) {
   return (
     <SettingsPart

@@ -5,7 +5,6 @@ import { CheckRow } from '../parts/CheckRow.tsx';
 import { askLeave, showNotice } from '../parts/show-notice.ts';
 import { BlockPart } from '../parts/TitleBlock.tsx';
 
-/** Reminders on this computer. */
 export function RemindersPart() {
   const state = useReminderState();
   const [trying, setTrying] = useState(false);

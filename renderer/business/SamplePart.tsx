@@ -9,7 +9,7 @@ import { BlockPart } from '../parts/TitleBlock.tsx';
 
 const blank = () => newBusiness(nowInstant(), Intl.DateTimeFormat().resolvedOptions().timeZone, navigator.language);
 
-/** Sample data: opened to try the program, removed without changing the person's own data. */
+/** Opens and removes the sample data without changing the user's own data. */
 export function SamplePart() {
   const has = useHasSample();
   const [asking, setAsking] = useState(false);
@@ -18,7 +18,7 @@ export function SamplePart() {
   if (has === undefined) return null;
   const fill = async (): Promise<void> => {
     setBusy(true);
-    // The sample is computed only on request.
+    // Computed only on request, because it takes seconds.
     const { sampleBook } = await import('../../shared-core/sample/sample-book.ts');
     const filled = await addSample(sampleBook(nowInstant()));
     setBusy(false);

@@ -1,7 +1,7 @@
 import { createContext, type ReactNode, useContext, useEffect, useId, useRef } from 'react';
 import { TextButton } from '../parts/TextButton.tsx';
 
-/** Which folded parts are open, and the one to bring into view. */
+/** Which folded parts are open, and which to scroll to. */
 export interface OpenParts {
   readonly open: ReadonlySet<string>;
   readonly target: string | null;
@@ -11,14 +11,14 @@ export const OpenPartsContext = createContext<OpenParts>({ open: new Set(), targ
 
 interface SettingsPartProps {
   readonly heading: string;
-  /** What it is for, in a sentence. */
+  /** The purpose of the part, in one sentence. */
   readonly text?: ReactNode;
-  /** Folds the part: its name in the address, and one line that says what is in it. */
+  /** Makes the part foldable: its name in the address, and its one-line summary. */
   readonly fold?: { readonly key: string; readonly summary: string };
   readonly children: ReactNode;
 }
 
-/** One part of the settings: its name at the left, its fields at the right, or one line in their place while it is folded. */
+/** A part of the settings: its name at the left, and its fields or its summary at the right. */
 export function SettingsPart({ heading, text, fold, children }: SettingsPartProps) {
   const id = useId();
   const section = useRef<HTMLElement>(null);

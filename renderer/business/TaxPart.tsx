@@ -14,9 +14,9 @@ import type { BusinessPart } from './business-edit.ts';
 import { taxSummary } from './part-summaries.ts';
 import { SettingsPart } from './SettingsPart.tsx';
 
-/** The limit of the company record. */
+/** Limit of the company record's schema. */
 const MOST_RATES = 12;
-/** Any percent is read first, so that the message of the record's own limit is shown. */
+/** Parses any percentage, so that the schema's own message appears. */
 const ANY_PERCENT = { least: -1e6, most: 1e6 };
 
 function parseRate(text: string, locale: string): Parsed<number> {
@@ -26,7 +26,6 @@ function parseRate(text: string, locale: string): Parsed<number> {
   return wrong === undefined ? read : { ok: false, message: `${text.trim()}: ${wrong}` };
 }
 
-/** Tax rates, and what they apply to. */
 export function TaxPart({ business, edit, say }: BusinessPart & { readonly say: (outcome: Outcome<unknown>) => void }) {
   const { taxRates, pricing, locale } = business;
   const rates = taxRates.map((rate) => ({ value: rate.id, word: `${rate.name}, ${formatPercent(rate.rate, 3, locale)}` }));

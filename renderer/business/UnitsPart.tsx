@@ -10,7 +10,7 @@ import type { BusinessPart } from './business-edit.ts';
 import { unitsSummary } from './part-summaries.ts';
 import { SettingsPart } from './SettingsPart.tsx';
 
-/** Formats for numbers and dates. The language stays English. */
+/** Formats for numbers and dates. The language is always English. */
 const LOCALES = [
   ['en-US', 'United States'],
   ['en-CA', 'Canada'],
@@ -24,11 +24,10 @@ const LOCALES = [
   ['fr-FR', 'France'],
   ['es-ES', 'Spain'],
 ] as const;
-/** An amount and a day that show the format. */
+/** A sample amount and date in the chosen format. */
 const SHOWN_MINOR = 123450;
 const SHOWN_DAY = '2026-03-09';
 
-/** Units, money, dates and paper size. */
 export function UnitsPart({ business, edit }: BusinessPart) {
   const known = LOCALES.map(([value, word]): { value: string; word: string } => ({ value, word }));
   const locales = known.some((l) => l.value === business.locale) ? known : [{ value: business.locale, word: business.locale }, ...known];

@@ -3,6 +3,6 @@ import type { Business } from '../../shared-core/book/business.ts';
 /** Props of every part of the settings. */
 export interface BusinessPart {
   readonly business: Business;
-  /** Saves a change as one step of undo; `label` names it. */
+  /** Saves one change as one step of undo; `label` names it. */
   readonly edit: (label: string, change: (business: Business) => Business) => void;
 }

@@ -1,4 +1,4 @@
-/** The company's own costs: label, unit, and the estimate lines each is used in. */
+/** The company's costs: label, unit, and the estimate lines that use each. */
 import type { Costs } from '../../shared-core/book/business.ts';
 import type { LineUnit } from '../../shared-core/price/line.ts';
 
@@ -6,7 +6,7 @@ export interface CostKind {
   readonly key: keyof Costs;
   readonly label: string;
   readonly unit: LineUnit;
-  /** How an estimate line uses it. */
+  /** How estimate lines use it. */
   readonly goesInto: string;
 }
 

@@ -1,4 +1,4 @@
-/** One line for each folded part of the settings: what is in it, and whether it was changed. */
+/** One-line summaries of the folded settings, with whether each was changed. */
 import type { Business } from '../../shared-core/book/business.ts';
 import { newBusiness } from '../../shared-core/book/typical-business.ts';
 import { formatClockTime } from '../../shared-core/measure/clock-time.ts';
@@ -9,13 +9,11 @@ import { formatMoney } from '../../shared-core/price/money.ts';
 
 const listOf = (words: readonly string[]): string => new Intl.ListFormat('en-US').format(words);
 
-/** Units, paper, time zone and currency. */
 export function unitsSummary({ units, paper, timeZone, currency }: Business): string {
   const system = units === 'us' ? 'Feet and pounds' : 'Meters and kilograms';
   return `${system}, ${paper === 'letter' ? 'US Letter' : 'A4'}, ${timeZone.replaceAll('_', ' ')}, ${currency}`;
 }
 
-/** The tax on materials and the tax on labor. */
 export function taxSummary({ taxRates, pricing, locale }: Business): string {
   const tax = (id: string | null, what: string): string => {
     const rate = taxRates.find((one) => one.id === id);
@@ -25,14 +23,13 @@ export function taxSummary({ taxRates, pricing, locale }: Business): string {
   return words.charAt(0).toUpperCase() + words.slice(1);
 }
 
-/** Markup or margin, contingency and the minimum charge. */
 export function pricingSummary({ pricing, currency, locale }: Business): string {
   const percent = (share: number): string => formatPercent(share, 1, locale);
   const method = pricing.method === 'markup' ? 'markup' : 'margin';
   return `${percent(pricing.share)} ${method}, ${percent(pricing.contingencyShare)} contingency, minimum charge ${formatMoney(pricing.minimumChargeMinor, currency, locale)}`;
 }
 
-/** How many costs are the company's own. */
+/** How many costs differ from the typical ones. */
 export function costsSummary({ costs, createdAt, timeZone, locale }: Business): string {
   const typical = newBusiness(createdAt, timeZone, locale).costs;
   const keys = Object.keys(costs) as (keyof typeof costs)[];
@@ -41,7 +38,6 @@ export function costsSummary({ costs, createdAt, timeZone, locale }: Business): 
   return `${own} of ${keys.length} costs are your own. The others are typical.`;
 }
 
-/** Working hours and days. */
 export function hoursSummary({ hours, locale }: Business): string {
   const days = hours.days.map((day) => weekdayName(day, locale));
   const [first, last] = [days[0], days.at(-1)];
@@ -50,25 +46,21 @@ export function hoursSummary({ hours, locale }: Business): string {
   return `${formatClockTime(hours.from, locale)} to ${formatClockTime(hours.to, locale)}, ${span}`;
 }
 
-/** Validity, deposit and terms. */
 export function quoteSummary({ quoteValidDays, pricing, quoteTerms, locale }: Business): string {
   const terms = quoteTerms.trim() === '' ? 'no terms' : 'your own terms';
   return `Valid ${quoteValidDays} days, ${formatPercent(pricing.depositShare, 1, locale)} deposit, ${terms}`;
 }
 
-/** The four figures behind bags and pours. */
 export function calculationSummary({ bagPercentile, usualLossShare, coldJointChance, locale }: Business): string {
   const percent = (share: number): string => formatPercent(share, 1, locale);
   return `Enough bags in ${percent(bagPercentile)} of pours, ${percent(usualLossShare)} waste, ${percent(coldJointChance)} cold joint risk`;
 }
 
-/** Expense categories, and the states with lien deadlines. */
 export function moneySummary({ expenseCategories, lienRules, locale }: Business): string {
   const states = lienRules.map(({ state }) => state).filter((state) => state !== '');
   return `${countWords(expenseCategories.length, 'expense category', locale)}, ${states.length === 0 ? 'no lien deadlines' : `lien deadlines for ${listOf(states)}`}`;
 }
 
-/** Which contract facts are entered. */
 export function contractSummary({ contract }: Business): string {
   const entered = [
     contract.license === '' ? '' : 'license',
@@ -81,7 +73,7 @@ export function contractSummary({ contract }: Business): string {
   return `${words.charAt(0).toUpperCase()}${words.slice(1)} entered`;
 }
 
-/** How many clauses are the company's own. */
+/** How many clauses have the company's own text. */
 export function clausesSummary({ contract }: Business): string {
   const own = contract.clauses.length;
   return own === 0 ? 'Starter text for every topic' : `${countWords(own, 'topic', 'en-US')} in your own words`;

@@ -1,9 +1,9 @@
-/** Resizes a picture by drawing it again, which also removes location and camera data. */
+/** Redraws a picture smaller, which also removes location and camera data. */
 import type { Parsed } from '../../shared-core/measure/parsed.ts';
 
-/** The company record holds a data address of 400,000 characters; 3 bytes of picture take 4 of them. */
+/** The company record allows a data address of 400,000 characters, and base64 takes 4 characters for 3 bytes. */
 const MOST_CHARACTERS = 395_000;
-/** The widest print: 2 in. at 300 dots per inch. */
+/** 2 in., the widest print, at 300 dots per inch. */
 const WIDEST_PX = 600;
 const SMALLEST_PX = 80;
 
@@ -16,7 +16,7 @@ const canvasOf = (picture: ImageBitmap, widestPx: number): HTMLCanvasElement => 
   return canvas;
 };
 
-/** The picture as a PNG data address of at most 300 kB, or why there is none. */
+/** Returns a PNG data address of at most 300 kB, or why there is none. */
 export async function shrinkLogo(file: File): Promise<Parsed<string>> {
   let picture: ImageBitmap;
   try {

@@ -1,11 +1,10 @@
-/** The working day on the datum, with the hours outside it hatched. */
+/** Draws the working day on the datum, with the hours outside it hatched. */
 import type { Business } from '../../shared-core/book/business.ts';
 import { clearLabels, hourTicks, scaleX } from '../../shared-core/drawing/datum.ts';
 import type { DatumScale } from '../parts/Datum.tsx';
 
 const [FIRST_HOUR, LAST_HOUR] = [4, 22];
 
-/** The screen's margin. */
 const EDGE_PX = 36;
 
 const hoursOf = (clock: string): number => {
@@ -13,7 +12,7 @@ const hoursOf = (clock: string): number => {
   return hours + minutes / 60;
 };
 
-/** The datum of the settings screen at a width. */
+/** The datum of the settings screen at a given width. */
 export function workingDay(hours: Business['hours'], clock: '12' | '24', widthPx: number): DatumScale {
   const scale = { from: FIRST_HOUR, to: LAST_HOUR, x0: EDGE_PX, x1: widthPx - EDGE_PX, isLog: false };
   const hourX = (hour: number): number => scaleX(scale, Math.min(LAST_HOUR, Math.max(FIRST_HOUR, hour)));

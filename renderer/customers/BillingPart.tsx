@@ -5,12 +5,12 @@ import { CheckRow } from '../parts/CheckRow.tsx';
 
 interface BillingPartProps {
   readonly customer: Customer;
-  /** Two letters: where the business is. */
+  /** Two-letter country code of the company. */
   readonly country: string;
   readonly onEdit: (label: string, change: (c: Customer) => Customer) => void;
 }
 
-/** The billing address, when it is not the property. */
+/** Asked for only where it differs from the property. */
 export function BillingPart({ customer, country, onEdit }: BillingPartProps) {
   return (
     <section className="customer-billing" aria-labelledby="customer-billing">

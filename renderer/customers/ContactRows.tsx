@@ -12,10 +12,9 @@ interface ContactRowsProps {
   readonly onEdit: (label: string, change: (c: Customer) => Customer) => void;
 }
 
-/** The limit of the customer record. */
+/** Limit of the customer record's schema. */
 const MOST_CONTACTS = 20;
 
-/** Other contacts of this customer and their roles. */
 export function ContactRows({ customer, onEdit }: ContactRowsProps) {
   const [adding, setAdding] = useState(false);
   const edit = (i: number, change: Partial<Contact>): void =>
@@ -26,7 +25,7 @@ export function ContactRows({ customer, onEdit }: ContactRowsProps) {
         Contacts
       </h2>
       {customer.contacts.map((contact, i) => (
-        // Contacts have no id of their own; so their order identifies them.
+        // Contacts have no id, so their order is the key.
         <Folded
           key={`${i}-${customer.contacts.length}`}
           label={contact.name}

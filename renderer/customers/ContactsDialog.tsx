@@ -27,7 +27,7 @@ interface ContactsDialogProps {
 const SHOWN = 100;
 const LOCALE = 'en-US';
 
-/** Contacts before they are imported: the columns to match, each row with its state, possible duplicates side by side. */
+/** Previews an import of contacts: columns to match, the state of each row, and possible duplicates side by side. */
 export function ContactsDialog({ file, onClose, onSay }: ContactsDialogProps) {
   const customers = useAll('customers');
   const business = useBusiness();
@@ -146,7 +146,7 @@ function summaryOf(incoming: readonly Incoming[], leftOut: number): string {
   return `${countWords(incoming.length, 'contact', LOCALE)} in the file: ${new Intl.ListFormat(LOCALE).format(shown)}.`;
 }
 
-/** Which column holds which field, each with an example from the first row that has one. */
+/** Matches columns to fields, with an example from the first row that has a value. */
 function tableFields(table: ContactTable, match: ColumnMatch, onChange: (match: ColumnMatch) => void): readonly PreviewField[] {
   const width = Math.max(table.headings.length, ...table.rows.slice(0, 50).map((row) => row.length));
   const example = (at: number | null): string =>

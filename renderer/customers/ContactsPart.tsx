@@ -5,7 +5,7 @@ import { BlockPart } from '../parts/TitleBlock.tsx';
 import { ContactsDialog } from './ContactsDialog.tsx';
 import { type ContactFile, readContactFile } from './read-contacts.ts';
 
-/** Importing customers from another program's file. */
+/** Imports customers from another program's file. */
 export function ContactsPart() {
   const [file, setFile] = useState<ContactFile | null>(null);
   const [problem, setProblem] = useState<string | null>(null);

@@ -28,7 +28,6 @@ import { MoreReachRows } from './MoreReachRows.tsx';
 import { ReachLinks } from './ReachLinks.tsx';
 import './customers.css';
 
-/** One customer: contacts, leads, properties and jobs. */
 export function CustomerScreen({ customerId }: { readonly customerId: string }) {
   const customer = useOne('customers', customerId);
   if (customer === undefined) return <p className="app-opening caption">Loading…</p>;

@@ -19,10 +19,9 @@ import { LeadCountsPart } from './LeadCountsPart.tsx';
 import { SearchField } from './SearchField.tsx';
 import './customers.css';
 
-/** Shown at a time. */
+/** Customers shown at a time. */
 const AT_ONCE = 100;
 
-/** All customers. */
 export function CustomersScreen() {
   const [, go] = useLocation();
   const customers = useAll('customers');

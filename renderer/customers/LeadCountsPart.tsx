@@ -5,7 +5,7 @@ import { nowInstant } from '../book/moment.ts';
 import { useAll } from '../book/use-records.ts';
 import { BlockPart } from '../parts/TitleBlock.tsx';
 
-/** Leads won and lost this year, with the reasons. Nothing while there are none. */
+/** Leads won and lost this year, with the reasons. Hidden when there are none. */
 export function LeadCountsPart({ business }: { readonly business: Business }) {
   const leads = useAll('leads') ?? [];
   if (leads.length === 0) return null;

@@ -26,7 +26,7 @@ interface LeadPartProps {
 
 const STEPS = (Object.keys(LEAD_STEP_WORDS) as LeadStep[]).map((value) => ({ value, word: LEAD_STEP_WORDS[value] }));
 
-/** A lead of a customer: its next step while open, how it ended afterward. */
+/** A lead of a customer: its next step while it is open, its outcome afterward. */
 export function LeadPart({ lead, business, onSay }: LeadPartProps) {
   const heading = `lead-${lead.id}`;
   const { timeZone, locale } = business;

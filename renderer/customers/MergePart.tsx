@@ -17,7 +17,7 @@ const reachOf = ({ phone, email, more, contacts }: Customer): string[] =>
     (w) => w !== '',
   );
 
-/** Merging another record of the same customer into this one. */
+/** Merges a duplicate record of the same customer into this one. */
 export function MergePart({ customer, onSay }: MergePartProps) {
   const [open, setOpen] = useState(false);
   return (

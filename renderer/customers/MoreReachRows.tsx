@@ -10,7 +10,7 @@ const KINDS: readonly { value: More['kind']; word: string }[] = [
   { value: 'email', word: 'Email' },
   { value: 'address', word: 'Address' },
 ];
-/** The limit of the customer record. */
+/** Limit of the customer record's schema. */
 const MOST = 20;
 
 interface MoreReachRowsProps {
@@ -18,14 +18,13 @@ interface MoreReachRowsProps {
   readonly onEdit: (label: string, change: (c: Customer) => Customer) => void;
 }
 
-/** Further phone numbers, emails and addresses of a customer. */
 export function MoreReachRows({ customer, onEdit }: MoreReachRowsProps) {
   const edit = (i: number, change: Partial<More>): void =>
     onEdit(`contact details of ${customer.name}`, (c) => ({ ...c, more: c.more.map((one, k) => (k === i ? { ...one, ...change } : one)) }));
   return (
     <>
       {customer.more.map((one, i) => (
-        // Rows have no id of their own, so their order identifies them.
+        // Rows have no id, so their order is the key.
         <div className="customer-contact" key={`${i}-${customer.more.length}`}>
           <Fields>
             <SelectField label="Kind" value={one.kind} options={KINDS} onChange={(kind) => edit(i, { kind: kind ?? 'phone' })} />

@@ -6,7 +6,7 @@ import { AddressFields } from '../parts/AddressFields.tsx';
 
 type Address = ReturnType<typeof emptyAddress>;
 
-/** A property being entered, in the company’s time zone. `add` gives its id, or null with a message at the field. */
+/** State of the form. `add` returns the new id, or null after showing a message at the field. */
 export function useNewProperty(customerId: string, business: Business | undefined) {
   const [address, setAddress] = useState<Address>(() => emptyAddress('US'));
   const [problem, setProblem] = useState<string | null>(null);
@@ -20,7 +20,7 @@ export function useNewProperty(customerId: string, business: Business | undefine
       return null;
     }
     const own = business?.address ?? address;
-    // Most properties are in the company's own city: an empty city takes it.
+    // Defaults to the company's own city, where most properties are.
     const near = address.city === '' ? { ...address, city: own.city, region: own.region } : address;
     const added = await addProperty(customerId, { ...near, country: own.country }, business?.timeZone ?? 'UTC');
     if (added.ok) return added.value;
@@ -37,7 +37,6 @@ interface PropertyFormProps {
   readonly onAdd: () => void;
 }
 
-/** The fields of a new property. */
 export function PropertyForm({ address, onChange, problem, onAdd }: PropertyFormProps) {
   return (
     <form
@@ -48,7 +47,7 @@ export function PropertyForm({ address, onChange, problem, onAdd }: PropertyForm
       }}
     >
       <AddressFields address={address} onChange={onChange} lineLabel="Street address of a new property" problem={problem} />
-      {/* Enter in any field adds the property, as the main action does. */}
+      {/* Enter in any field runs the main action. */}
       <button type="submit" className="hidden-words" tabIndex={-1} aria-hidden="true">
         Add property
       </button>

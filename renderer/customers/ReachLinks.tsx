@@ -6,7 +6,7 @@ interface ReachLinksProps {
   readonly email: string;
 }
 
-/** Links that call or email through the computer's own programs. */
+/** Links that call or email through the system's own programs. */
 export function ReachLinks({ name, phone, email }: ReachLinksProps) {
   if (phone === '' && email === '') return null;
   return (

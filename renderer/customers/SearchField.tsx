@@ -5,11 +5,10 @@ interface SearchFieldProps {
   readonly label: string;
   readonly placeholder: string;
   readonly text: string;
-  /** Called with every letter. */
+  /** Called on every keystroke. */
   readonly onType: (text: string) => void;
 }
 
-/** A search field that narrows the list with every letter. */
 export function SearchField({ label, placeholder, text, onType }: SearchFieldProps) {
   const id = useId();
   return (

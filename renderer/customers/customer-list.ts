@@ -1,4 +1,3 @@
-/** Customers as the list shows them. */
 import type { Customer } from '../../shared-core/book/customer.ts';
 import type { Job } from '../../shared-core/book/job.ts';
 import type { Property } from '../../shared-core/book/property.ts';
@@ -9,7 +8,7 @@ export interface CustomerRow {
   readonly openJobs: number;
 }
 
-/** Text without accents and case, so that “Angstrom” finds “Ångström”. */
+/** Removes accents and case, so that “Angstrom” finds “Ångström”. */
 const plain = (text: string): string =>
   text
     .normalize('NFD')
@@ -17,8 +16,8 @@ const plain = (text: string): string =>
     .toLowerCase();
 
 /**
- * Customers by name whose name, properties, phone or contacts contain every word of the query.
- * @param sought the text of the search field; empty for all
+ * Sorts by name the customers whose name, properties, phone or contacts contain every word. @param sought text of the search field; empty
+ * for all
  */
 export function customerList(
   records: { readonly customers: readonly Customer[]; readonly properties: readonly Property[]; readonly jobs: readonly Job[] },

@@ -1,4 +1,4 @@
-/** vCards of any version, read by ical.js after older forms are brought to the form of RFC 6350. One bad card does not stop the others. */
+/** Reads vCards of any version with ical.js, after converting older forms to RFC 6350. One bad card does not stop the others. */
 import ICAL from 'ical.js';
 import type { ContactRow, MoreReach } from '../../shared-core/book/contact-rows.ts';
 import type { LeftOut } from '../../shared-core/table/import-check.ts';
@@ -9,11 +9,11 @@ type Card = readonly [name: string, properties: readonly Property[], inner: unkn
 
 export type CardsRead = {
   readonly rows: readonly ContactRow[];
-  /** Cards that could not be read, and cards of groups, by their number in the file. */
+  /** Numbers in the file of cards that could not be read, and of group cards. */
   readonly leftOut: readonly LeftOut[];
 };
 
-/** Words of vCard 2.1 that stand as parameters without a name. */
+/** Parameters that vCard 2.1 writes without a name. */
 const BARE_ENCODING = /^(?:quoted-printable|base64|8bit|7bit)$/i;
 
 /** Decodes quoted-printable text. RFC 2045, section 6.7. */
@@ -33,7 +33,7 @@ function decodeQuoted(text: string, charset: string): string {
   }
 }
 
-/** One content line in the form of RFC 6350: bare parameters become TYPE, quoted-printable becomes plain text. */
+/** Converts a content line to RFC 6350: bare parameters become TYPE, quoted-printable becomes plain text. */
 function modernLine(line: string): string {
   const colon = /^(?:"[^"]*"|[^":])*:/.exec(line)?.[0].length ?? 0;
   if (colon === 0) return line;
@@ -52,12 +52,12 @@ function modernLine(line: string): string {
     } else if (/^charset$/i.test(key)) charset = text.replaceAll('"', '');
     else kept.push(parameter);
   }
-  // A line break within a decoded value is written `\n`, as RFC 6350, section 3.4 asks.
+  // RFC 6350, section 3.4, writes a line break within a value as `\n`.
   const text = isQuoted ? decodeQuoted(value, charset).replace(/\r?\n/g, '\\n') : value;
   return `${[name.replace(/^[\w-]+\./, ''), ...kept].join(';')}:${text}`;
 }
 
-/** The lines of a file, unfolded: a line that begins with a space goes on, and so does quoted-printable text that ends with `=`. */
+/** Unfolds the lines of a file. A line that begins with a space continues the last, and so does quoted-printable text after `=`. */
 function unfolded(text: string): string[] {
   const lines: string[] = [];
   let isSoft = false;
@@ -85,7 +85,7 @@ const typesOf = ([, parameters]: Property): string[] => {
   const type = parameters['type'] ?? [];
   return (typeof type === 'string' ? [type] : [...type]).flatMap((t) => t.split(',')).map((t) => t.trim().toLowerCase());
 };
-/** 1 is the most preferred of 100: RFC 6350, section 5.3. Null for one without a preference. */
+/** Preference from 1, the highest, to 100 (RFC 6350, section 5.3). Null where there is none. */
 const preferenceOf = (property: Property): number | null => {
   const given = Number(property[1]['pref'] ?? Number.NaN);
   return Number.isFinite(given) ? given : property[1]['pref'] !== undefined || typesOf(property).includes('pref') ? 1 : null;
@@ -96,7 +96,7 @@ const labelOf = (property: Property): string =>
     .map((type) => (type === 'cell' ? 'mobile' : type))
     .join(', ');
 
-/** Preferred first, then mobile, then the others in their order. Faxes and pagers last: nobody answers them. */
+/** Sorts preferred numbers first, then mobile, then others. Fax and pager are last, because nobody answers them. */
 function ranked(properties: readonly Property[]): Property[] {
   const rank = (property: Property): number => {
     const types = typesOf(property);
@@ -159,7 +159,7 @@ const isGroup = ([, properties]: Card): boolean =>
     ([name, , , value]) => (name === 'kind' || name === 'x-addressbookserver-kind') && words(value).toLowerCase() === 'group',
   );
 
-/** Reads every card of a file. */
+/** Reads all cards of a file. */
 export function readCards(text: string): CardsRead {
   const rows: ContactRow[] = [];
   const leftOut: LeftOut[] = [];

@@ -1,4 +1,4 @@
-/** Contacts from a file: vCards (2.1, RFC 2426 and RFC 6350), a table of separated values, or a sheet of a workbook. */
+/** Reads contacts from a file: vCards (2.1, RFC 2426, RFC 6350), delimited text or a workbook. */
 import type { ContactField, ContactRow } from '../../shared-core/book/contact-rows.ts';
 import type { Parsed } from '../../shared-core/measure/parsed.ts';
 import { isBlankRow, parseTable, rowWidth, type SeparatedTable } from '../../shared-core/table/cell-table.ts';
@@ -8,7 +8,7 @@ import { readText } from '../parts/read-text.ts';
 import { readCards } from './read-cards.ts';
 
 export type ContactTable = {
-  /** Empty where the first row is a contact itself. */
+  /** Empty where the first row is already a contact. */
   readonly headings: readonly string[];
   readonly rows: readonly (readonly string[])[];
 };
@@ -26,7 +26,7 @@ const cardFile = (text: string): Parsed<ContactFile> => {
   return { ok: true, value: { kind: 'cards', ...read } };
 };
 
-/** A cell that only a contact has, never a heading: an email or a phone number. */
+/** Matches a cell of a contact, never a heading: an email or a phone number. */
 const isContactCell = (cell: string): boolean => /\S@\S/.test(cell) || cell.replace(/\D/g, '').length >= 7;
 
 const tableFile = ({ table, delimiter }: SeparatedTable): Parsed<ContactFile> => {
@@ -37,7 +37,7 @@ const tableFile = ({ table, delimiter }: SeparatedTable): Parsed<ContactFile> =>
   const body = isHeaded ? below : filled;
   if (body.length === 0) return refused('This table has no rows below its headings.');
   const width = isHeaded ? rowWidth(first.cells) : Number.POSITIVE_INFINITY;
-  // A comma that stands unquoted in a name or an address moves every later cell by one.
+  // An unquoted comma in a name or address shifts every later cell by one.
   const isWide = (cells: readonly string[]): boolean => delimiter !== '' && rowWidth(cells) > width;
   return {
     ok: true,
@@ -57,14 +57,14 @@ const within = (read: Parsed<ContactFile>): Parsed<ContactFile> => {
   return count > MOST ? refused(`This file has more than ${MOST} contacts. Split it and import the parts.`) : read;
 };
 
-/** Reads contacts from text by its content. Nothing is saved. */
+/** Detects the format from the text. Saves nothing. */
 export function readContacts(text: string): Parsed<ContactFile> {
   const plain = text.replace(/^\uFEFF/, '');
   if (plain.includes('\0')) return refused('This file is not text. Export the contacts as vCard or CSV.');
   return within(/^\s*BEGIN:VCARD/i.test(plain) ? cardFile(plain) : tableFile(parseTable(plain)));
 }
 
-/** Reads a file of contacts by its content, not by its name: text, or the first filled sheet of a workbook. Nothing is saved. */
+/** Detects the format from the content, not the name: text, or the first filled sheet of a workbook. Saves nothing. */
 export async function readContactFile(file: File): Promise<Parsed<ContactFile>> {
   const text = await readText(file);
   if (!text.includes('\0') && !text.startsWith('%PDF')) return readContacts(text);
@@ -74,7 +74,6 @@ export async function readContactFile(file: File): Promise<Parsed<ContactFile>> 
   return first === undefined || first.delimiter !== '' ? readContacts(text) : within(tableFile(first));
 }
 
-/** Labels for the fields of a contact. */
 export const FIELD_WORDS: Readonly<Record<ContactField, string>> = {
   name: 'Full name',
   first: 'First name',
@@ -92,7 +91,7 @@ export const FIELD_WORDS: Readonly<Record<ContactField, string>> = {
   notes: 'Notes',
 };
 
-/** What of a card each field is read from: RFC 6350, section 6. */
+/** The card property each field is read from (RFC 6350, section 6). */
 export const CARD_SOURCES: readonly { readonly name: string; readonly from: string }[] = [
   { name: 'Full name', from: 'FN, or N, or ORG' },
   { name: 'Phone', from: 'TEL: preferred, then mobile, never a fax' },

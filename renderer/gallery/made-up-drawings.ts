@@ -40,7 +40,7 @@ function heightAt(xM: number, yM: number): number {
   return -0.012 + hollow + hump + 0.001 * xM;
 }
 
-/** An invented hall for the room there is, with readings one can press. */
+/** An invented hall with readings that can be pressed. */
 export function madeUpPlan(room: { readonly widthPx: number; readonly heightPx: number; readonly small: boolean }): Drawing {
   return planDrawing({
     plan: { outline: HALL.map((p) => ({ ...p })), holes: [], openings: [] },
@@ -82,7 +82,7 @@ export function madeUpKeyPlan(): Drawing {
   };
 }
 
-/** An invented section with the datum in it. */
+/** An invented section with its datum. */
 export function madeUpSection(widthPx: number): Drawing {
   const small = widthPx < 800;
   const line = small ? 34 : 40;

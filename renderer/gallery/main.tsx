@@ -1,4 +1,4 @@
-/** Development only: every part in every state, and sheets made of them. `?look=dark` shows the other look. */
+/** Development only: every part in every state. `?look=dark` shows the dark look. */
 import { StrictMode, useMemo, useState } from 'react';
 import { createRoot } from 'react-dom/client';
 import { Route, Router, Switch } from 'wouter';

@@ -3,7 +3,7 @@ import { useJobReading } from '../book/use-job-reading.ts';
 import { NoJob } from '../parts/job/NoJob.tsx';
 import { openingStage, stageHref } from '../parts/job/stage-words.ts';
 
-/** Opens a room of a job at the stage it is at. */
+/** Opens a room at its current stage. */
 export function CurrentStage({ jobId, roomId }: { readonly jobId: string; readonly roomId: string }) {
   const reading = useJobReading(jobId);
   if (reading === undefined) return <p className="app-opening caption">Loading…</p>;

@@ -14,13 +14,13 @@ interface JobDatesDialogProps {
   /** IANA time zone of the property. */
   readonly zone: string;
   readonly now: string;
-  /** Conflicts of this job's dates, as sentences. */
+  /** Conflicts of this job's dates, in sentences. */
   readonly conflicts: readonly string[];
   readonly onSaved: (outcome: Outcome) => void;
   readonly onClose: () => void;
 }
 
-/** The dates of a job that are set by hand: quote due, prep, handover. The pour's date is on Pour, visits are on Cure. */
+/** The dates set by hand: quote due, prep, handover. The pour date is set on Pour, visits on Cure. */
 export function JobDatesDialog({ job, title, zone, now, conflicts, onSaved, onClose }: JobDatesDialogProps) {
   const edit = (label: string, change: (was: Job) => Job): void => void changeJob(job.id, label, change).then(onSaved);
   return (

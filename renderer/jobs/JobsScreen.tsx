@@ -37,10 +37,10 @@ const SHOWN: readonly { readonly value: Shown; readonly word: string }[] = [
   { value: 'set-aside', word: 'Archived' },
 ];
 
-/** Jobs listed at a time. */
+/** Jobs shown at a time. */
 const AT_ONCE = 40;
 
-/** All jobs, newest first: each room with its stage and, while the job is open, its next step. */
+/** All jobs, newest first: each room with its stage, and its next step while the job is open. */
 export function JobsScreen() {
   const business = useBusiness();
   const [shown, setShown] = useState<Shown>('open');
@@ -163,7 +163,7 @@ export function JobsScreen() {
 
 type RoomRow = {
   readonly room: Room;
-  /** The stage it is at; null for a job that is no longer open. */
+  /** Null for a job that is no longer open. */
   readonly stage: Stage | null;
   readonly state: StateName;
   readonly step: string;
@@ -183,7 +183,6 @@ function openRow({ whole, rooms, bundle }: JobGlance, now: string): Row {
   };
 }
 
-/** A job that is no longer open has no next step. */
 function pastRow({ job, customer, property, rooms }: ListedJob): Row {
   return {
     job,

@@ -7,15 +7,15 @@ import { SelectField } from '../parts/SelectField.tsx';
 interface KnownCustomerProps {
   readonly match: Customer;
   readonly properties: readonly Property[];
-  /** Where the rooms go; null for a new property. */
+  /** The property for the rooms; null for a new one. */
   readonly property: Property | null;
-  /** The caller is somebody else. */
+  /** Called when the caller is not this customer. */
   readonly isApart: boolean;
   readonly onApart: (isApart: boolean) => void;
   readonly onProperty: (propertyId: string | null) => void;
 }
 
-/** The caller is a customer already: the lead is added to that customer, and its rooms to a property. */
+/** Adds the lead to a customer who already has a record, and its rooms to a property. */
 export function KnownCustomer({ match, properties, property, isApart, onApart, onProperty }: KnownCustomerProps) {
   return (
     <div className="lead-known">

@@ -16,7 +16,7 @@ interface LeadFieldsProps {
   readonly read: LeadRead;
   readonly now: string;
   readonly zone: string;
-  /** The rooms go into a property that is on record: its address is not asked for. */
+  /** True when the property has a record, so that its address is not asked for. */
   readonly hasProperty: boolean;
   readonly onChange: (change: Partial<LeadRead>) => void;
 }
@@ -29,7 +29,7 @@ const checkFloor = (text: string): string | null =>
     ? null
     : 'Enter the layers from the top down, such as “tile over slab” or “carpet over plywood over joists”.';
 
-/** What was understood, as ordinary fields. */
+/** The fields read from the line, editable. */
 export function LeadFields({ read, now, zone, hasProperty, onChange }: LeadFieldsProps) {
   const setRoom = (i: number, change: Partial<RoomRead>): void =>
     onChange({ rooms: read.rooms.map((room, k) => (k === i ? { ...room, ...change } : room)) });
@@ -44,7 +44,7 @@ export function LeadFields({ read, now, zone, hasProperty, onChange }: LeadField
         {!hasProperty && <YearField label="Year built" value={read.yearBuilt} onChange={(yearBuilt) => onChange({ yearBuilt })} />}
       </Fields>
       {read.rooms.map((room, i) => (
-        // Rooms of a lead have no id yet; their order tells them apart.
+        // Rooms of a lead have no id yet, so their order is the key.
         <Fields key={i}>
           <TextField
             label={read.rooms.length === 1 ? 'Room' : `Room ${i + 1}`}

@@ -20,7 +20,7 @@ const EXAMPLE = {
   metric: 'Name 555-0142, kitchen 3.6 x 4.2, tile over slab, about 10 mm out, referred, visit Thu 4pm',
 } as const;
 
-/** A call in one line: what was understood is shown as fields to correct. Only a name is needed. */
+/** Reads a call typed in one line into fields to correct. Only a name is required. */
 export function NewLeadDialog({ onClose }: { readonly onClose: () => void }) {
   const business = useBusiness();
   return business === undefined ? null : <NewLead business={business} onClose={onClose} />;

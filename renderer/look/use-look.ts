@@ -3,7 +3,7 @@ import { useLayoutEffect } from 'react';
 /** Light, dark, or as the computer is set. */
 export type Look = 'light' | 'dark' | 'system';
 
-/** Puts the look on the whole page while the calling screen stands. `still` turns motion off beyond what the system asks for. */
+/** Applies the look to the page while the calling screen is mounted. `still` also turns motion off. */
 export function useLook(look: Look, still = false): void {
   useLayoutEffect(() => {
     const root = document.documentElement;
