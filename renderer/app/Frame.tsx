@@ -1,5 +1,5 @@
 import { formatInstant } from '../../shared-core/measure/moment.ts';
-import { lazy, type ReactNode, Suspense, useCallback, useEffect, useMemo, useState, useSyncExternalStore } from 'react';
+import { type ReactNode, useCallback, useEffect, useMemo, useState, useSyncExternalStore } from 'react';
 import { useLocation } from 'wouter';
 import { closeBackup, useOpenBackup } from '../book/open-read-only.ts';
 import { useLostNews } from '../book/lost-entries.ts';
@@ -14,9 +14,10 @@ import { useKeys } from '../parts/use-keys.ts';
 import { MeasureContext } from '../parts/use-measure.ts';
 import { Search } from './Search.tsx';
 import { Notices } from './Notices.tsx';
+import { onDemand } from './on-demand.tsx';
 import { onPageFailure, pageFailure } from './page-failures.ts';
 
-const NewLeadDialog = lazy(() => import('../leads/NewLeadDialog.tsx').then((m) => ({ default: m.NewLeadDialog })));
+const NewLeadDialog = onDemand(() => import('../leads/NewLeadDialog.tsx').then((m) => m.NewLeadDialog), null);
 
 /** What all screens share: undo, search, and the bars above the foot. */
 export function Frame({ children }: { readonly children: ReactNode }) {
@@ -95,11 +96,7 @@ export function Frame({ children }: { readonly children: ReactNode }) {
     <SheetFrameContext value={frame}>
       <MeasureContext value={measure}>{children}</MeasureContext>
       {finding && <Search onClose={() => setFinding(false)} commands={{ 'new-lead': () => setNewLead(true), undo: back }} />}
-      {isNewLead && (
-        <Suspense fallback={null}>
-          <NewLeadDialog onClose={() => setNewLead(false)} />
-        </Suspense>
-      )}
+      {isNewLead && <NewLeadDialog onClose={() => setNewLead(false)} />}
     </SheetFrameContext>
   );
 }

@@ -1,65 +1,66 @@
-import { lazy, Suspense, useEffect } from 'react';
+import { useEffect } from 'react';
 import { Redirect, Route, Switch } from 'wouter';
 import { BackupWatch } from '../backup/BackupWatch.tsx';
 import { CurrentStage } from '../jobs/CurrentStage.tsx';
 import { AgendaWatch } from '../reminders/AgendaWatch.tsx';
 import { TodayScreen } from '../today/TodayScreen.tsx';
+import { onDemand } from './on-demand.tsx';
+
+const LOADING = <p className="app-opening caption">Loading…</p>;
 
 /** Loaded when first opened. Today comes with the page, because it is the first screen. */
-const LOADERS = {
-  JobsScreen: () => import('../jobs/JobsScreen.tsx'),
-  CustomersScreen: () => import('../customers/CustomersScreen.tsx'),
-  CustomerScreen: () => import('../customers/CustomerScreen.tsx'),
-  PropertyScreen: () => import('../properties/PropertyScreen.tsx'),
-  PlanScreen: () => import('../plan/PlanScreen.tsx'),
-  ReadingsScreen: () => import('../plan/ReadingsScreen.tsx'),
-  MaterialsScreen: () => import('../materials/MaterialsScreen.tsx'),
-  BusinessScreen: () => import('../business/BusinessScreen.tsx'),
-  LicensesScreen: () => import('../business/LicensesScreen.tsx'),
-  BackupScreen: () => import('../backup/BackupScreen.tsx'),
-  MoneyScreen: () => import('../money/MoneyScreen.tsx'),
-  JobMoneyScreen: () => import('../money/JobMoneyScreen.tsx'),
-  StockScreen: () => import('../money/StockScreen.tsx'),
-  AssessScreen: () => import('../stages/assess/AssessScreen.tsx'),
-  PrepScreen: () => import('../stages/prep/PrepScreen.tsx'),
-  EstimateScreen: () => import('../stages/estimate/EstimateScreen.tsx'),
-  QuoteScreen: () => import('../stages/quote/QuoteScreen.tsx'),
-  PourScreen: () => import('../stages/pour/PourScreen.tsx'),
-  PourModeScreen: () => import('../stages/pour/PourModeScreen.tsx'),
-  CureScreen: () => import('../stages/cure/CureScreen.tsx'),
-  HandoverScreen: () => import('../stages/handover/HandoverScreen.tsx'),
-} as const;
-
-const JobsScreen = lazy(() => LOADERS.JobsScreen().then((m) => ({ default: m.JobsScreen })));
-const CustomersScreen = lazy(() => LOADERS.CustomersScreen().then((m) => ({ default: m.CustomersScreen })));
-const CustomerScreen = lazy(() => LOADERS.CustomerScreen().then((m) => ({ default: m.CustomerScreen })));
-const PropertyScreen = lazy(() => LOADERS.PropertyScreen().then((m) => ({ default: m.PropertyScreen })));
-const PlanScreen = lazy(() => LOADERS.PlanScreen().then((m) => ({ default: m.PlanScreen })));
-const ReadingsScreen = lazy(() => LOADERS.ReadingsScreen().then((m) => ({ default: m.ReadingsScreen })));
-const MaterialsScreen = lazy(() => LOADERS.MaterialsScreen().then((m) => ({ default: m.MaterialsScreen })));
-const BusinessScreen = lazy(() => LOADERS.BusinessScreen().then((m) => ({ default: m.BusinessScreen })));
-const LicensesScreen = lazy(() => LOADERS.LicensesScreen().then((m) => ({ default: m.LicensesScreen })));
-const BackupScreen = lazy(() => LOADERS.BackupScreen().then((m) => ({ default: m.BackupScreen })));
-const MoneyScreen = lazy(() => LOADERS.MoneyScreen().then((m) => ({ default: m.MoneyScreen })));
-const JobMoneyScreen = lazy(() => LOADERS.JobMoneyScreen().then((m) => ({ default: m.JobMoneyScreen })));
-const StockScreen = lazy(() => LOADERS.StockScreen().then((m) => ({ default: m.StockScreen })));
-const AssessScreen = lazy(() => LOADERS.AssessScreen().then((m) => ({ default: m.AssessScreen })));
-const PrepScreen = lazy(() => LOADERS.PrepScreen().then((m) => ({ default: m.PrepScreen })));
-const EstimateScreen = lazy(() => LOADERS.EstimateScreen().then((m) => ({ default: m.EstimateScreen })));
-const QuoteScreen = lazy(() => LOADERS.QuoteScreen().then((m) => ({ default: m.QuoteScreen })));
-const PourScreen = lazy(() => LOADERS.PourScreen().then((m) => ({ default: m.PourScreen })));
-const PourModeScreen = lazy(() => LOADERS.PourModeScreen().then((m) => ({ default: m.PourModeScreen })));
-const CureScreen = lazy(() => LOADERS.CureScreen().then((m) => ({ default: m.CureScreen })));
-const HandoverScreen = lazy(() => LOADERS.HandoverScreen().then((m) => ({ default: m.HandoverScreen })));
+const JobsScreen = onDemand(() => import('../jobs/JobsScreen.tsx').then((m) => m.JobsScreen), LOADING);
+const CustomersScreen = onDemand(() => import('../customers/CustomersScreen.tsx').then((m) => m.CustomersScreen), LOADING);
+const CustomerScreen = onDemand(() => import('../customers/CustomerScreen.tsx').then((m) => m.CustomerScreen), LOADING);
+const PropertyScreen = onDemand(() => import('../properties/PropertyScreen.tsx').then((m) => m.PropertyScreen), LOADING);
+const PlanScreen = onDemand(() => import('../plan/PlanScreen.tsx').then((m) => m.PlanScreen), LOADING);
+const ReadingsScreen = onDemand(() => import('../plan/ReadingsScreen.tsx').then((m) => m.ReadingsScreen), LOADING);
+const MaterialsScreen = onDemand(() => import('../materials/MaterialsScreen.tsx').then((m) => m.MaterialsScreen), LOADING);
+const BusinessScreen = onDemand(() => import('../business/BusinessScreen.tsx').then((m) => m.BusinessScreen), LOADING);
+const LicensesScreen = onDemand(() => import('../business/LicensesScreen.tsx').then((m) => m.LicensesScreen), LOADING);
+const BackupScreen = onDemand(() => import('../backup/BackupScreen.tsx').then((m) => m.BackupScreen), LOADING);
+const MoneyScreen = onDemand(() => import('../money/MoneyScreen.tsx').then((m) => m.MoneyScreen), LOADING);
+const JobMoneyScreen = onDemand(() => import('../money/JobMoneyScreen.tsx').then((m) => m.JobMoneyScreen), LOADING);
+const StockScreen = onDemand(() => import('../money/StockScreen.tsx').then((m) => m.StockScreen), LOADING);
+const AssessScreen = onDemand(() => import('../stages/assess/AssessScreen.tsx').then((m) => m.AssessScreen), LOADING);
+const PrepScreen = onDemand(() => import('../stages/prep/PrepScreen.tsx').then((m) => m.PrepScreen), LOADING);
+const EstimateScreen = onDemand(() => import('../stages/estimate/EstimateScreen.tsx').then((m) => m.EstimateScreen), LOADING);
+const QuoteScreen = onDemand(() => import('../stages/quote/QuoteScreen.tsx').then((m) => m.QuoteScreen), LOADING);
+const PourScreen = onDemand(() => import('../stages/pour/PourScreen.tsx').then((m) => m.PourScreen), LOADING);
+const PourModeScreen = onDemand(() => import('../stages/pour/PourModeScreen.tsx').then((m) => m.PourModeScreen), LOADING);
+const CureScreen = onDemand(() => import('../stages/cure/CureScreen.tsx').then((m) => m.CureScreen), LOADING);
+const HandoverScreen = onDemand(() => import('../stages/handover/HandoverScreen.tsx').then((m) => m.HandoverScreen), LOADING);
+const ON_DEMAND = [
+  JobsScreen,
+  CustomersScreen,
+  CustomerScreen,
+  PropertyScreen,
+  PlanScreen,
+  ReadingsScreen,
+  MaterialsScreen,
+  BusinessScreen,
+  LicensesScreen,
+  BackupScreen,
+  MoneyScreen,
+  JobMoneyScreen,
+  StockScreen,
+  AssessScreen,
+  PrepScreen,
+  EstimateScreen,
+  QuoteScreen,
+  PourScreen,
+  PourModeScreen,
+  CureScreen,
+  HandoverScreen,
+];
 
 /** Waits for the first screen's data, because loading code earlier would delay it. */
 const LOAD_AFTER_MS = 3000;
 
 async function loadScreens(): Promise<void> {
-  for (const load of Object.values(LOADERS)) {
+  for (const { preload } of ON_DEMAND) {
     await new Promise<void>((resolve) => requestIdleCallback(() => resolve()));
-    // A screen that fails to load is requested again when it is opened.
-    await load().catch(() => undefined);
+    await preload();
   }
 }
 
@@ -81,7 +82,7 @@ export function Routes() {
     return () => clearTimeout(timer);
   }, []);
   return (
-    <Suspense fallback={<p className="app-opening caption">Loading…</p>}>
+    <>
       <BackupWatch />
       <AgendaWatch />
       <Switch>
@@ -112,6 +113,6 @@ export function Routes() {
           <Redirect to="/" replace />
         </Route>
       </Switch>
-    </Suspense>
+    </>
   );
 }

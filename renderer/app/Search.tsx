@@ -1,8 +1,12 @@
-import { useCallback, useRef } from 'react';
+import { useCallback, useEffect, useRef } from 'react';
 import { useLocation } from 'wouter';
-import { openRecordSearch } from '../book/search.ts';
 import { SearchPanel, type SearchResult } from '../parts/SearchPanel.tsx';
-import { openPlaceSearch } from './search-places.ts';
+
+/** Loaded with the first search. The field is there at once, and what is typed meanwhile is kept. */
+const openSearches = async () => {
+  const [{ openRecordSearch }, { openPlaceSearch }] = await Promise.all([import('../book/search.ts'), import('./search-places.ts')]);
+  return { records: await openRecordSearch(), places: openPlaceSearch() };
+};
 
 interface SearchProps {
   readonly onClose: () => void;
@@ -12,13 +16,19 @@ interface SearchProps {
 
 export function Search({ onClose, commands }: SearchProps) {
   const [path, go] = useLocation();
-  const records = useRef<ReturnType<typeof openRecordSearch> | null>(null);
-  const places = useRef<ReturnType<typeof openPlaceSearch> | null>(null);
+  const opened = useRef<ReturnType<typeof openSearches> | null>(null);
+  useEffect(() => {
+    opened.current ??= openSearches();
+  }, []);
   const find = useCallback(
     async (query: string): Promise<readonly SearchResult[]> => {
-      records.current ??= openRecordSearch();
-      places.current ??= openPlaceSearch();
-      return [...places.current(query, path), ...(await (await records.current)(query))];
+      opened.current ??= openSearches();
+      const { records, places } = await opened.current.catch((error: unknown) => {
+        // The next letter loads it again.
+        opened.current = null;
+        throw error;
+      });
+      return [...places(query, path), ...(await records(query))];
     },
     [path],
   );

@@ -32,6 +32,12 @@ export function addSample(rows: SampleRows): Promise<Outcome> {
   });
 }
 
+/** Opens the sample data. It is loaded and computed only on request, because that takes a second. */
+export async function openSampleData(now: string): Promise<Outcome> {
+  const { sampleBook } = await import('../../shared-core/sample/sample-book.ts');
+  return addSample(sampleBook(now));
+}
+
 /** Records of the person's own that hang on the sample (a room added to a sample house, say) keep what they hang on. */
 const keptFor = async (): Promise<Set<string>> => {
   const kept = new Set<string>();

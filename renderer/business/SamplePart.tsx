@@ -1,7 +1,7 @@
 import { useState } from 'react';
 import { newBusiness } from '../../shared-core/book/typical-business.ts';
 import { nowInstant } from '../book/moment.ts';
-import { addSample, removeSample, useHasSample } from '../book/sample-commands.ts';
+import { openSampleData, removeSample, useHasSample } from '../book/sample-commands.ts';
 import { Dialog } from '../parts/Dialog.tsx';
 import { countWords } from '../../shared-core/measure/count-words.ts';
 import { TextButton } from '../parts/TextButton.tsx';
@@ -18,9 +18,7 @@ export function SamplePart() {
   if (has === undefined) return null;
   const fill = async (): Promise<void> => {
     setBusy(true);
-    // Computed only on request, because it takes seconds.
-    const { sampleBook } = await import('../../shared-core/sample/sample-book.ts');
-    const filled = await addSample(sampleBook(nowInstant()));
+    const filled = await openSampleData(nowInstant());
     setBusy(false);
     setMessage(filled.ok ? null : filled.message);
   };

@@ -1,9 +1,8 @@
 import { useState } from 'react';
 import type { Business } from '../../shared-core/book/business.ts';
 import { formatInstantDay, formatInstantTime } from '../../shared-core/measure/moment.ts';
-import { sampleBook } from '../../shared-core/sample/sample-book.ts';
 import { nowInstant } from '../book/moment.ts';
-import { addSample } from '../book/sample-commands.ts';
+import { openSampleData } from '../book/sample-commands.ts';
 import { ActionButton } from '../parts/ActionButton.tsx';
 import { EmptySheet } from '../parts/EmptySheet.tsx';
 import { LinkWord } from '../parts/LinkWord.tsx';
@@ -27,7 +26,7 @@ export function EmptyBook({ business, now, isUsed }: EmptyBookProps) {
   const [isFilling, setFilling] = useState(false);
   const fill = async (): Promise<void> => {
     setFilling(true);
-    const filled = await addSample(sampleBook(nowInstant()));
+    const filled = await openSampleData(nowInstant());
     setFilling(false);
     setProblem(filled.ok ? null : filled.message);
   };

@@ -1,0 +1,236 @@
+/**
+ * What a person waits for in the built program with the sample data: the start, a screen, a changed figure, a key of pour mode, and
+ * the memory after a walk through every screen. Each stands beside the least any program could do in the same browser: open the same
+ * database and read the same rows, draw one frame, write one row with strict durability.
+ */
+import { mkdtempSync, readFileSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { type CDPSession, chromium, type Page } from '@playwright/test';
+import { chromiumArgs } from '../../build/chromium.mjs';
+import { chromiumPath } from '../chromium.ts';
+import { openPour } from '../journeys/open-pour.ts';
+import { SAMPLE_SCREENS } from '../sample-screens.ts';
+import { startHost } from '../start-host.ts';
+
+type BenchRow = { readonly what: string; readonly ms: number; readonly ratio: number | null };
+type BenchResult = { readonly title: string; readonly rows: readonly BenchRow[]; readonly notes: readonly string[] };
+
+const STARTS = 7;
+const POUR_KEYS = 500;
+const FIGURES = 20;
+
+const sorted = (values: readonly number[]): number[] => values.toSorted((a, b) => a - b);
+const at = (values: readonly number[], share: number): number =>
+  sorted(values)[Math.min(values.length - 1, Math.floor(values.length * share))] ?? NaN;
+
+/** Opens the database and reads every row of the open jobs' tables, with no library. Runs in the page. */
+async function bareReads(): Promise<number> {
+  const start = performance.now();
+  const opening = indexedDB.open('straightedge');
+  const db = await new Promise<IDBDatabase>((resolve) => (opening.onsuccess = () => resolve(opening.result)));
+  const names = ['business', 'materials', 'customers', 'properties', 'rooms', 'jobs', 'quotes', 'pours', 'cureLogs', 'visits', 'promises'];
+  const reading = db.transaction(names);
+  await Promise.all(
+    names.map((name) => {
+      const asked = reading.objectStore(name).getAll();
+      return new Promise((resolve) => (asked.onsuccess = resolve));
+    }),
+  );
+  db.close();
+  return performance.now() - start;
+}
+
+/** Writes one row with strict durability. Runs in the page, in a database of its own. */
+async function bareWrites(times: number): Promise<number[]> {
+  const opening = indexedDB.open('bench');
+  opening.onupgradeneeded = () => opening.result.createObjectStore('rows', { keyPath: 'id' });
+  const db = await new Promise<IDBDatabase>((resolve) => (opening.onsuccess = () => resolve(opening.result)));
+  const taken: number[] = [];
+  for (let id = 0; id < times; id++) {
+    const start = performance.now();
+    const writing = db.transaction('rows', 'readwrite', { durability: 'strict' });
+    writing.objectStore('rows').put({ id, text: 'x'.repeat(400) });
+    await new Promise((resolve) => (writing.oncomplete = resolve));
+    taken.push(performance.now() - start);
+  }
+  db.close();
+  return taken;
+}
+
+/** Two frames of an empty page: what the browser needs to draw anything at all after a key. */
+const bareFrame = (page: Page): Promise<number> =>
+  page.evaluate(async () => {
+    const start = performance.now();
+    await new Promise((resolve) => requestAnimationFrame(() => requestAnimationFrame(resolve)));
+    return performance.now() - start;
+  });
+
+/** Notes in the page when a key goes down and when an element next says something else. */
+const watchText = (page: Page, selector: string): Promise<void> =>
+  page.evaluate((wanted) => {
+    const state = globalThis as unknown as { keyAt: number; took: number[] };
+    state.took = [];
+    const target = document.querySelector(wanted);
+    if (target === null) throw new Error(`Nothing on the screen is ${wanted}.`);
+    addEventListener('keydown', () => (state.keyAt = performance.now()), { capture: true });
+    new MutationObserver(() => {
+      if (state.keyAt > 0) state.took.push(performance.now() - state.keyAt);
+      state.keyAt = 0;
+    }).observe(target, { childList: true, subtree: true, characterData: true });
+  }, selector);
+const taken = (page: Page): Promise<number[]> => page.evaluate(() => (globalThis as unknown as { took: number[] }).took);
+
+/** Time from an address to its heading with all of its reading done. */
+async function visit(page: Page, route: string): Promise<number> {
+  return page.evaluate(async (to) => {
+    const isThere = () =>
+      location.hash === `#${to}` &&
+      document.querySelector('h1') !== null &&
+      document.querySelector('.app-opening, .today-reading, .is-loading, [aria-busy=true]') === null;
+    // A screen of the same name as the one before has to be drawn anew: an empty screen stands between.
+    location.hash = '/licenses';
+    await new Promise((resolve) => requestAnimationFrame(() => setTimeout(resolve, 60)));
+    const start = performance.now();
+    location.hash = to;
+    for (;;) {
+      await new Promise((resolve) => requestAnimationFrame(resolve));
+      if (isThere() && document.querySelector('.settings-licenses') === null) return performance.now() - start;
+      if (performance.now() - start > 20_000) throw new Error(`${to} was not there after 20 s.`);
+    }
+  }, route);
+}
+
+const residentMegabytes = (pid: number | undefined): number =>
+  Math.round(Number(/VmRSS:\s+(\d+) kB/.exec(readFileSync(`/proc/${pid ?? 0}/status`, 'utf8'))?.[1] ?? NaN) / 1000);
+
+const heapMegabytes = async (cdp: CDPSession): Promise<number> => {
+  await cdp.send('HeapProfiler.collectGarbage');
+  const { usedSize } = await cdp.send('Runtime.getHeapUsage');
+  return Math.round(usedSize / 1e6);
+};
+
+async function starts(page: Page, address: () => string): Promise<{ readonly rows: BenchRow[]; readonly note: string }> {
+  const cdp = await page.context().newCDPSession(page);
+  await cdp.send('Network.enable');
+  const moved = { bytes: 0, requests: 0 };
+  cdp.on('Network.loadingFinished', ({ encodedDataLength }) => {
+    moved.bytes += encodedDataLength;
+    moved.requests += 1;
+  });
+  const today: number[] = [];
+  const bare: number[] = [];
+  let cold = '';
+  for (let turn = 0; turn < STARTS; turn++) {
+    if (turn === 0) await cdp.send('Network.clearBrowserCache');
+    await page.goto('about:blank');
+    Object.assign(moved, { bytes: 0, requests: 0 });
+    const start = performance.now();
+    await page.goto(address());
+    await page.locator('.today-list li').first().waitFor();
+    const ms = performance.now() - start;
+    if (turn === 0) cold = `${moved.requests} requests, ${Math.round(moved.bytes / 1000)} kB`;
+    else today.push(ms);
+    bare.push(await page.evaluate(bareReads));
+  }
+  const [ms, plain] = [at(today, 0.5), at(bare, 0.5)];
+  await cdp.detach();
+  return {
+    rows: [
+      { what: 'opening the database and reading the open jobs, no program', ms: plain, ratio: null },
+      { what: 'start to Today, warm browser', ms, ratio: ms / plain },
+    ],
+    note: `A first start moved ${cold} until Today stood; a warm one ${moved.requests} requests, ${Math.round(moved.bytes / 1000)} kB.`,
+  };
+}
+
+/** Raises and lowers the finish elevation by a key; the bags are the result. */
+async function figures(page: Page): Promise<BenchRow[]> {
+  await page.evaluate(() => (location.hash = '/jobs/sample-job-odell/estimate/sample-hall'));
+  const level = page.getByRole('slider', { name: /^Finish elevation/ });
+  await level.focus();
+  await page.locator('.answer-figure').first().waitFor();
+  await watchText(page, '#book');
+  for (let i = 0; i < FIGURES; i++) {
+    await page.keyboard.press(i % 8 < 4 ? 'ArrowUp' : 'ArrowDown');
+    await page.evaluate(() => new Promise((resolve) => setTimeout(resolve, 250)));
+  }
+  const changed = await taken(page);
+  const frame = await bareFrame(page);
+  return [
+    { what: 'two frames', ms: frame, ratio: null },
+    { what: 'a figure changed on the estimate, to its result', ms: at(changed, 0.5), ratio: at(changed, 0.5) / frame },
+  ];
+}
+
+/** Logs a mixed batch and undoes it, over and over: each is on the disk before the screen says so. */
+async function pourKeys(page: Page): Promise<BenchRow[]> {
+  const plain = await page.evaluate(bareWrites, 100);
+  await page.evaluate(() => (location.hash = '/jobs/sample-job-lindqvist/pour/sample-family'));
+  await page.getByRole('heading', { level: 1, name: 'Family room: pour plan' }).waitFor();
+  await openPour(page, 60);
+  await watchText(page, '.pour-mode [role=status]');
+  for (let i = 0; i < POUR_KEYS; i++) {
+    const before = (await taken(page)).length;
+    await page.keyboard.press(i % 2 === 0 ? 'm' : 'u');
+    await page.waitForFunction((n) => (globalThis as unknown as { took: number[] }).took.length > n, before);
+  }
+  const keys = await taken(page);
+  return [
+    { what: 'one row written with strict durability, no program, 99th percentile', ms: at(plain, 0.99), ratio: null },
+    { what: 'a key of pour mode to "Logged", median', ms: at(keys, 0.5), ratio: at(keys, 0.5) / at(plain, 0.5) },
+    { what: 'the same, 99th percentile of 500', ms: at(keys, 0.99), ratio: at(keys, 0.99) / at(plain, 0.99) },
+  ];
+}
+
+/** Needs the built program: `npm run build` first. */
+export async function run(): Promise<BenchResult> {
+  const folder = mkdtempSync(join(tmpdir(), 'straightedge-screens-'));
+  const host = await startHost({ folder });
+  const context = await chromium.launchPersistentContext(join(folder, 'profile'), {
+    executablePath: chromiumPath(),
+    args: chromiumArgs(),
+    viewport: { width: 1440, height: 900 },
+  });
+  try {
+    const page = context.pages()[0] ?? (await context.newPage());
+    await page.goto(host.address());
+    await page.getByRole('button', { name: 'Open sample data' }).click();
+    await page.locator('.today-list li').first().waitFor();
+    const start = await starts(page, host.address);
+    const routes = Object.values(SAMPLE_SCREENS)
+      .flat()
+      .filter((route) => route !== '/licenses');
+    // The other screens load after a pause; so long nobody reads Today either.
+    await page.waitForResponse((response) => response.url().includes('HandoverScreen'), { timeout: 60_000 }).catch(() => undefined);
+    const read = await page.evaluate(bareReads);
+    const first: number[] = [];
+    for (const route of routes) first.push(await visit(page, route));
+    const later: number[] = [];
+    for (const route of routes) later.push(await visit(page, route));
+    const cdp = await context.newCDPSession(page);
+    const rows = [
+      ...start.rows,
+      { what: 'the first visit to a screen, median', ms: at(first, 0.5), ratio: at(first, 0.5) / read },
+      { what: 'the slowest first visit', ms: at(first, 1), ratio: at(first, 1) / read },
+      { what: 'a later visit, median', ms: at(later, 0.5), ratio: at(later, 0.5) / read },
+      { what: 'the slowest later visit', ms: at(later, 1), ratio: at(later, 1) / read },
+      ...(await figures(page)),
+      ...(await pourKeys(page)),
+    ];
+    const slowest = routes.map((route, i) => `${route} ${Math.round(first[i] ?? 0)}/${Math.round(later[i] ?? 0)}`);
+    return {
+      title: 'What a person waits for, sample data',
+      rows,
+      notes: [
+        start.note,
+        `After that the page held ${await heapMegabytes(cdp)} MB of objects; the host is ${residentMegabytes(host.pid)} MB.`,
+        `First and later visits in ms: ${slowest.join(', ')}.`,
+      ],
+    };
+  } finally {
+    await context.close();
+    await host.end();
+    rmSync(folder, { recursive: true, force: true, maxRetries: 5, retryDelay: 100 });
+  }
+}
