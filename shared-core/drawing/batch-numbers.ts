@@ -1,7 +1,17 @@
 /** Where a number stands in its stretch of floor: at its roomiest place, turned or moved where it is narrow, beside the room on a leader where it is too small. */
 import { boundsOf, distanceToEdge, isInside, type Rings } from './clip.ts';
 import { groupMark, lineMark, stippleMark, textMark, type Setting } from './ink.ts';
-import { boxCorners, breakAtBoxes, isFree, reserve, uprightBox, type LabelSheet, type TurnedBox } from './labels.ts';
+import {
+  boxCorners,
+  breakAtBoxes,
+  isFree,
+  isLeaderFree,
+  reserve,
+  reserveLeader,
+  uprightBox,
+  type LabelSheet,
+  type TurnedBox,
+} from './labels.ts';
 import type { Mark } from './marks.ts';
 import { coverBoxes } from './plan-walls.ts';
 import { roomiestPoint } from './region.ts';
@@ -96,7 +106,7 @@ export function numberBeside(
 ): Mark[] {
   const spot = roomiestPoint([ring], (x, y) => isInside(x, y, [ring]) && isInside(x, y, room), 16);
   const walls = coverBoxes([room[0] ?? []], 14).map((cover) => uprightBox(cover));
-  const open: LabelSheet = { bounds: sheet.bounds, taken: [...sheet.taken, ...walls] };
+  const open: LabelSheet = { ...sheet, taken: [...sheet.taken, ...walls] };
   let best: { box: TurnedBox; line: number[]; cost: number } | null = null;
   for (let far = 16; far < 320; far += 6) {
     if (best !== null && far > best.cost) break;
@@ -108,14 +118,14 @@ export function numberBeside(
       if (!isFree(open, box)) continue;
       const line = [spot.x, spot.y, x, y];
       const own = breakAtBoxes(line, [box])[0] ?? line;
-      // Straight out of the wall reads best; across other figures it does not read at all.
-      const crossed = breakAtBoxes(own, sheet.taken).length - 1;
-      const cost = far + crossed * 160 + (k % 8 === 0 ? 0 : 12);
-      if (best === null || cost < best.cost) best = { box, line: own, cost };
+      // Straight out of the wall reads best.
+      const cost = far + (k % 8 === 0 ? 0 : 12);
+      if ((best === null || cost < best.cost) && isLeaderFree(sheet, own)) best = { box, line: own, cost };
     }
   }
   if (best === null) return [];
   reserve(sheet, best.box);
+  reserveLeader(sheet, best.line);
   const position = baseline(best.box.x, best.box.y, setting.sizePx, 0);
   return [
     groupMark(`beside:${text}`, `batch ${text}`, [

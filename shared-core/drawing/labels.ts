@@ -15,11 +15,59 @@ export interface TurnedBox {
 export interface LabelSheet {
   readonly bounds: Box;
   readonly taken: TurnedBox[];
+  /** Lines that no label lies over: walls, cracks, leaders. */
+  readonly lines: (readonly number[])[];
+  /** Those of them that no other leader crosses either. */
+  readonly leaders: (readonly number[])[];
 }
 
 /** An empty sheet; labels stay within `bounds`. */
 export function startSheet(bounds: Box): LabelSheet {
-  return { bounds, taken: [] };
+  return { bounds, taken: [], lines: [], leaders: [] };
+}
+
+/** Keeps labels off the lines of closed rings. */
+export function reserveRings(sheet: LabelSheet, rings: readonly (readonly number[])[]): void {
+  for (const ring of rings) sheet.lines.push([...ring, ring[0] ?? 0, ring[1] ?? 0]);
+}
+
+/** Takes the course of a leader: no label lies over it and no other leader crosses it. */
+export function reserveLeader(sheet: LabelSheet, xy: readonly number[]): void {
+  sheet.lines.push(xy);
+  sheet.leaders.push(xy);
+}
+
+/** True when a leader would run over a label's box or cross another leader. */
+export function isLeaderFree(sheet: LabelSheet, xy: readonly number[]): boolean {
+  return !sheet.taken.some((box) => isOver(xy, box)) && !sheet.leaders.some((other) => doLinesCross(xy, other));
+}
+
+/** True when some of the polyline lies within the box. */
+function isOver(xy: readonly number[], box: TurnedBox): boolean {
+  const reach = box.halfWidth + box.halfHeight;
+  for (let i = 0; i + 3 < xy.length; i += 2) {
+    const ax = xy[i] ?? 0;
+    const ay = xy[i + 1] ?? 0;
+    const dx = (xy[i + 2] ?? 0) - ax;
+    const dy = (xy[i + 3] ?? 0) - ay;
+    if (Math.abs(ax + dx / 2 - box.x) > reach + Math.abs(dx / 2) || Math.abs(ay + dy / 2 - box.y) > reach + Math.abs(dy / 2)) continue;
+    if (segmentInBox(ax, ay, dx, dy, box)) return true;
+  }
+  return false;
+}
+
+function doLinesCross(a: readonly number[], b: readonly number[]): boolean {
+  const side = (px: number, py: number, qx: number, qy: number, x: number, y: number): number =>
+    Math.sign((qx - px) * (y - py) - (qy - py) * (x - px));
+  for (let i = 0; i + 3 < a.length; i += 2) {
+    const [ax = 0, ay = 0, bx = 0, by = 0] = a.slice(i, i + 4);
+    for (let j = 0; j + 3 < b.length; j += 2) {
+      const [cx = 0, cy = 0, dx = 0, dy = 0] = b.slice(j, j + 4);
+      if (side(ax, ay, bx, by, cx, cy) !== side(ax, ay, bx, by, dx, dy) && side(cx, cy, dx, dy, ax, ay) !== side(cx, cy, dx, dy, bx, by))
+        return true;
+    }
+  }
+  return false;
 }
 
 /** An upright box as a turned one, grown by `margin` on every side. */
@@ -110,7 +158,7 @@ export function isInBox(x: number, y: number, b: TurnedBox, margin = 0): boolean
   return Math.abs(dx * c + dy * s) <= b.halfWidth + margin && Math.abs(dy * c - dx * s) <= b.halfHeight + margin;
 }
 
-/** True when the box is free and within the sheet. */
+/** True when the box is free, within the sheet and off its lines. */
 export function isFree(sheet: LabelSheet, box: TurnedBox): boolean {
   const c = Math.abs(Math.cos(box.turn));
   const s = Math.abs(Math.sin(box.turn));
@@ -118,6 +166,7 @@ export function isFree(sheet: LabelSheet, box: TurnedBox): boolean {
   const ey = box.halfWidth * s + box.halfHeight * c;
   const o = sheet.bounds;
   if (box.x - ex < o.x || box.x + ex > o.x + o.width || box.y - ey < o.y || box.y + ey > o.y + o.height) return false;
+  if (sheet.lines.some((line) => isOver(line, box))) return false;
   if (sheet.taken.length <= FEW) {
     for (const taken of sheet.taken) if (doBoxesMeet(taken, box)) return false;
     return true;

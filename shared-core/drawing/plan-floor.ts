@@ -191,11 +191,11 @@ export function contourMarks(contours: readonly Contour[], steps: ContourSteps, 
       const rad = (turn * Math.PI) / 180;
       const x = place.x - Math.sin(rad) * 5;
       const y = place.y + Math.cos(rad) * 5;
-      const box = textBox(x, y, text, { anchor: 'middle', turnDeg: turn, sizePx: 14, air: 3 });
+      const box = textBox(x, y, text, { anchor: 'middle', turnDeg: turn, air: 3 });
       if (!isFree(sheet, box) || !isBoxIn(box, room)) continue;
       if (without.length > 0 && isInside(place.x, place.y, without)) continue;
       reserve(sheet, box);
-      texts.push(textMark(x, y, text, { anchor: 'middle', turnDeg: turn, sizePx: 14 }));
+      texts.push(textMark(x, y, text, { anchor: 'middle', turnDeg: turn }));
       count += 1;
     }
   }

@@ -1,10 +1,10 @@
 /** What stands round a plan and on it in letters: section letters, dimensions, openings, readings. */
 import { boundsOf, isInside, ringArea, type Rings } from './clip.ts';
 import { groupMark, stippleMark, textMark } from './ink.ts';
-import { isFree, placeFirst, reserve, textBox, uprightBox, type LabelSheet, type TurnedBox } from './labels.ts';
+import { isFree, placeFirst, reserve, textBox, uprightBox, type LabelSheet } from './labels.ts';
 import type { Mark } from './marks.ts';
 import { isBoxIn, spotCross } from './plan-floor.ts';
-import { WALL_PX, type PlanInput, type PlanSpot } from './plan-input.ts';
+import { WALL_PX, type PlanInput } from './plan-input.ts';
 import { coverBoxes, toSheet, type OpeningOnSheet, type PlanFit } from './plan-walls.ts';
 import { dimension } from './shapes.ts';
 import { SANS_BOLD } from './type-metrics.ts';
@@ -20,27 +20,29 @@ export function sectionLetters(
   const letter = input.section?.letter ?? 'A';
   if (points.length < 2) return { marks: [], line: null };
   const xy = points.flatMap((p) => toSheet(fit, p));
-  const marks: Mark[] = [];
-  const end = (x: number, y: number, fromX: number, fromY: number, text: string): void => {
+  const end = (x: number, y: number, fromX: number, fromY: number, text: string): Mark | null => {
     const d = Math.hypot(x - fromX, y - fromY) || 1;
     const ux = (x - fromX) / d;
     const uy = (y - fromY) / d;
     const gap = openings.find((o) => Math.hypot((o.x0 + o.x1) / 2 - x, (o.y0 + o.y1) / 2 - y) < 60);
     const beside = gap ? Math.hypot(gap.x1 - gap.x0, gap.y1 - gap.y0) / 2 + 14 : 0;
-    const candidates = [...(gap ? [beside, -beside] : []), 0, 16, -16, 30, -30].flatMap((aside) =>
-      [26, 32, 40].map((out) => {
-        const cx = x + ux * out - uy * aside;
-        const cy = y + uy * out + ux * aside + 5;
-        return { x: cx, y: cy, box: textBox(cx, cy, text, { anchor: 'middle', face: SANS_BOLD }) };
-      }),
-    );
+    // Beyond the wall beside the line, and within the room where the drawing ends at its walls.
+    const candidates = [
+      ...[...(gap ? [beside, -beside] : []), 0, 16, -16, 30, -30].flatMap((aside) => [26, 32, 40].map((out) => [out, aside])),
+      ...[14, -14].flatMap((aside) => [-12, -24, -40].map((out) => [out, aside])),
+    ].map(([out = 0, aside = 0]) => {
+      const cx = x + ux * out - uy * aside;
+      const cy = y + uy * out + ux * aside + 5;
+      return { x: cx, y: cy, box: textBox(cx, cy, text, { anchor: 'middle', face: SANS_BOLD }) };
+    });
     const placed = placeFirst(sheet, candidates);
-    if (placed) marks.push(textMark(placed.x, placed.y, text, { anchor: 'middle', face: SANS_BOLD }));
+    return placed && textMark(placed.x, placed.y, text, { anchor: 'middle', face: SANS_BOLD });
   };
   const n = xy.length;
-  end(xy[0] ?? 0, xy[1] ?? 0, xy[2] ?? 0, xy[3] ?? 0, letter);
-  end(xy[n - 2] ?? 0, xy[n - 1] ?? 0, xy[n - 4] ?? 0, xy[n - 3] ?? 0, `${letter}′`);
-  return { marks, line: xy };
+  const from = end(xy[0] ?? 0, xy[1] ?? 0, xy[2] ?? 0, xy[3] ?? 0, letter);
+  const to = end(xy[n - 2] ?? 0, xy[n - 1] ?? 0, xy[n - 4] ?? 0, xy[n - 3] ?? 0, `${letter}′`);
+  // A section without both its letters would be a line that nothing names.
+  return from && to ? { marks: [from, to], line: xy } : { marks: [], line: null };
 }
 
 /** Overall width and height, then the walls that those two don't tell, while there is room outside. */
@@ -49,12 +51,18 @@ export function dimensionMarks(input: PlanInput, ring: readonly number[], sheet:
   const scale = b.width / Math.max(1e-9, boundsOf([input.plan.outline.flatMap((p) => [p.xM, p.yM])]).width);
   const marks: Mark[] = [];
   const cover = coverBoxes([ring], WALL_PX + 4).map((box) => uprightBox(box, -1));
+  const open: LabelSheet = { ...sheet, taken: [...sheet.taken, ...cover] };
   const tried = (x0: number, y0: number, x1: number, y1: number): boolean => {
     const d = Math.hypot(x1 - x0, y1 - y0);
-    const box = { x: (x0 + x1) / 2, y: (y0 + y1) / 2, halfWidth: d / 2 + 6, halfHeight: 10, turn: Math.atan2(y1 - y0, x1 - x0) };
-    if (!isFree({ ...sheet, taken: [...sheet.taken, ...cover] }, box)) return false;
-    reserve(sheet, box);
-    marks.push(groupMark('dimension', '', dimension(x0, y0, x1, y1, input.lengthText(d / scale))));
+    const dimensioned = dimension(x0, y0, x1, y1, input.lengthText(d / scale));
+    const line = { x: (x0 + x1) / 2, y: (y0 + y1) / 2, halfWidth: d / 2 + 8, halfHeight: 10, turn: Math.atan2(y1 - y0, x1 - x0) };
+    const boxes = [line, ...dimensioned.flatMap((m) => (m.kind === 'text' ? [textBox(m.x, m.y, m.text, m)] : []))];
+    if (!boxes.every((box) => isFree(open, box))) return false;
+    for (const box of boxes) {
+      reserve(sheet, box);
+      open.taken.push(box);
+    }
+    marks.push(groupMark('dimension', '', dimensioned));
     return true;
   };
   const beyond = [34, 40, 48, 56, 64];
@@ -140,7 +148,7 @@ export function openingLabels(input: PlanInput, openings: readonly OpeningOnShee
         for (const dy of [0, -half, half]) propose(mx + (right ? far : -far), my - tall / 2 + 5 + dy, right ? 'start' : 'end');
       for (const dy of [half + 24, -half - 10 - tall]) propose(mx + (right ? 20 : -20), my + dy, right ? 'start' : 'end');
     }
-    const open: LabelSheet = { bounds: sheet.bounds, taken: [...sheet.taken, ...cover] };
+    const open: LabelSheet = { ...sheet, taken: [...sheet.taken, ...cover] };
     const placed = candidates.find((c) => isFree(open, c.box));
     if (!placed) return [];
     reserve(sheet, placed.box);
@@ -148,78 +156,57 @@ export function openingLabels(input: PlanInput, openings: readonly OpeningOnShee
   });
 }
 
-/** The readings: a cross each, and its figure where there is room. */
-export function spotMarks(input: PlanInput, fit: PlanFit, room: Rings, sheet: LabelSheet): Mark[] {
-  if (input.shows === 'lanes' || input.shows === 'cure') return [];
-  const spots = (input.spots ?? [])
-    .filter((_, i) => input.isSparse !== true || i % 2 === 0)
-    .map((spot) => ({ spot, position: toSheet(fit, spot) }));
-  const onSheet = spots.filter(({ position: [x, y] }) => isInside(x, y, room));
-  const keepClear = (): void => {
-    for (const place of input.keepClear ?? []) {
-      const [x, y] = toSheet(fit, place);
-      reserve(sheet, uprightBox({ x: x - place.byPx, y: y - place.byPx, width: 2 * place.byPx, height: 2 * place.byPx }));
-    }
-  };
-  if (onSheet.length > 0 && Math.abs(ringArea(room[0] ?? [])) / onSheet.length < PACKED_PX2) {
-    keepClear();
-    return packedMarks(input, onSheet, room, sheet);
-  }
-  // Every cross stands before any figure, so that no figure covers a cross. Crosses packed closer than their size show once.
-  const shown = onSheet.filter(({ position: [x, y] }) => {
-    const box = uprightBox({ x: x - 5, y: y - 5, width: 10, height: 10 });
-    if (!isFree(sheet, box)) return false;
-    reserve(sheet, box);
-    return true;
-  });
-  keepClear();
-  return shown.map(({ spot, position: [x, y] }) => {
-    const marks: Mark[] = [spotCross(x, y)];
-    // What a figure takes, whichever way it is set.
-    const { halfWidth, halfHeight, y: middle } = textBox(0, 0, spot.text, { anchor: 'middle', sizePx: 17, air: 1 });
-    const candidates = [
-      { x: x + 8, y: y + 5, anchor: 'start' as const },
-      { x: x - 8, y: y + 5, anchor: 'end' as const },
-      { x: x + 7, y: y - 7, anchor: 'start' as const },
-      { x: x - 7, y: y - 7, anchor: 'end' as const },
-      { x: x + 7, y: y + 18, anchor: 'start' as const },
-      { x: x - 7, y: y + 18, anchor: 'end' as const },
-      { x, y: y - 9, anchor: 'middle' as const },
-      { x, y: y + 20, anchor: 'middle' as const },
-    ].map((c) => {
-      const over = c.anchor === 'middle' ? 0 : (c.anchor === 'start' ? 1 : -1) * (halfWidth - 1);
-      return { ...c, box: { x: c.x + over, y: c.y + middle, halfWidth, halfHeight, turn: 0 } };
-    });
-    const placed = placeFirst(sheet, candidates, (box) => isBoxIn(box, room));
-    if (placed) marks.push(textMark(placed.x, placed.y, spot.text, { anchor: placed.anchor, sizePx: 17 }));
-    return groupMark(`reading:${spot.id}`, spot.label, marks);
-  });
-}
+/** Where a figure may stand from its cross; all figures of a plan stand on one side. */
+const SIDES = [
+  { dx: 8, dy: 5, anchor: 'start' },
+  { dx: -8, dy: 5, anchor: 'end' },
+  { dx: 0, dy: -9, anchor: 'middle' },
+  { dx: 0, dy: 21, anchor: 'middle' },
+] as const;
 
-/** Readings on less floor each than this, in square pixels, leave no room for a cross and a figure each. */
+/** Readings on less floor each than this, in square pixels, are too many to try every side. */
 const PACKED_PX2 = 26 * 26;
 
-/** Many readings: a cross with its figure wherever both fit side by side; where the plan shows what was read, a point for each of the others. */
-function packedMarks(
-  input: PlanInput,
-  spots: readonly { readonly spot: PlanSpot; readonly position: readonly [number, number] }[],
-  room: Rings,
-  sheet: LabelSheet,
-): Mark[] {
-  const points: number[] = [];
-  const others: (readonly [number, number])[] = [];
-  const marks = spots.flatMap(({ spot, position: [x, y] }): Mark[] => {
-    const figure = textBox(x + 8, y + 5, spot.text, { sizePx: 17, air: 1 });
-    const right = figure.x + figure.halfWidth;
-    const box: TurnedBox = { x: (x - 8 + right) / 2, y, halfWidth: (right - x + 8) / 2 + 3, halfHeight: figure.halfHeight + 3, turn: 0 };
-    if (!isFree(sheet, box) || !isBoxIn(box, room)) {
-      others.push([x, y]);
-      return [];
-    }
-    reserve(sheet, box);
-    return [groupMark(`reading:${spot.id}`, spot.label, [spotCross(x, y), textMark(x + 8, y + 5, spot.text, { sizePx: 17 })])];
+/** The readings, a cross with its figure each: on the side where most of them fit, the others left out. The plan of what was read shows a point for those. */
+export function spotMarks(input: PlanInput, fit: PlanFit, room: Rings, sheet: LabelSheet): Mark[] {
+  if (input.shows === 'lanes' || input.shows === 'cure') return [];
+  for (const place of input.keepClear ?? []) {
+    const [x, y] = toSheet(fit, place);
+    reserve(sheet, uprightBox({ x: x - place.byPx, y: y - place.byPx, width: 2 * place.byPx, height: 2 * place.byPx }));
+  }
+  const spots = (input.spots ?? [])
+    .filter((_, i) => input.isSparse !== true || i % 2 === 0)
+    .map((spot) => ({ spot, position: toSheet(fit, spot) }))
+    .filter(({ position: [x, y] }) => isInside(x, y, room));
+  const isPacked = spots.length > 0 && Math.abs(ringArea(room[0] ?? [])) / spots.length < PACKED_PX2;
+  const tried = (isPacked ? SIDES.slice(0, 1) : SIDES).map((side) => {
+    const trial: LabelSheet = { ...sheet, taken: [...sheet.taken] };
+    const isPlaced = spots.map(({ spot, position: [x, y] }) => {
+      const cross = uprightBox({ x: x - 4, y: y - 4, width: 8, height: 8 });
+      const figure = textBox(x + side.dx, y + side.dy, spot.text, { anchor: side.anchor, sizePx: 17 });
+      if (!isFree(trial, cross) || !isFree(trial, figure) || !isBoxIn(figure, room)) return false;
+      reserve(trial, figure);
+      reserve(trial, uprightBox({ x: x - 5, y: y - 5, width: 10, height: 10 }));
+      return true;
+    });
+    return { side, isPlaced, boxes: trial.taken.slice(sheet.taken.length), count: isPlaced.filter(Boolean).length };
   });
-  if (input.shows === 'read')
-    for (const [x, y] of others) if (isFree(sheet, uprightBox({ x: x - 1.5, y: y - 1.5, width: 3, height: 3 }))) points.push(x, y);
-  return points.length === 0 ? marks : [...marks, groupMark('readings:others', '', [stippleMark(points, 'ink2', 2.5)])];
+  const [best] = tried.sort((a, b) => b.count - a.count);
+  if (!best) return [];
+  for (const box of best.boxes) reserve(sheet, box);
+  const { side } = best;
+  const marks: Mark[] = [];
+  const points: number[] = [];
+  spots.forEach(({ spot, position: [x, y] }, i) => {
+    if (best.isPlaced[i] === true)
+      marks.push(
+        groupMark(`reading:${spot.id}`, spot.label, [
+          spotCross(x, y),
+          textMark(x + side.dx, y + side.dy, spot.text, { anchor: side.anchor, sizePx: 17 }),
+        ]),
+      );
+    else if (isFree(sheet, uprightBox({ x: x - 1.5, y: y - 1.5, width: 3, height: 3 }))) points.push(x, y);
+  });
+  if (input.shows === 'read' && points.length > 0) marks.push(groupMark('readings:others', '', [stippleMark(points, 'ink2', 2.5)]));
+  return marks;
 }

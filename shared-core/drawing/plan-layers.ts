@@ -3,13 +3,13 @@ import type { Point } from '../book/fields.ts';
 import type { Mark as FloorMark } from '../book/plan-fields.ts';
 import { numberBeside, placeWithin } from './batch-numbers.ts';
 import { boundsOf, isInside, type Rings } from './clip.ts';
-import { circleRing, groupMark, hatchMark, lineMark, pathMark, ringMark, runsMarks, stippleMark, textMark } from './ink.ts';
-import { boxCorners, isFree, isInBox, reserve, textBox, type LabelSheet, type TurnedBox } from './labels.ts';
+import { circleRing, groupMark, hatchMark, lineMark, pathMark, ringMark, runsMarks, stippleMark, textMark, type Inking } from './ink.ts';
+import { boxCorners, breakAtBoxes, isFree, isInBox, reserve, reserveRings, textBox, type LabelSheet, type TurnedBox } from './labels.ts';
 import type { Hatch, Mark } from './marks.ts';
 import { isBoxIn } from './plan-floor.ts';
 import { ringOnSheet, toSheet, type PlanFit } from './plan-walls.ts';
 import { roomiestPoint } from './region.ts';
-import { figureMarks, watchMarks, wayMarks, type EdgeFigure, type JoinWatched, type LaneWay } from './pour-edges.ts';
+import { figureMarks, placeWatched, watchMarks, wayMarks, type EdgeFigure, type JoinWatched, type LaneWay } from './pour-edges.ts';
 import { damBar } from './shapes.ts';
 import { stippleDots } from './stipple.ts';
 import { SANS_BOLD, textWidthPx } from './type-metrics.ts';
@@ -57,6 +57,16 @@ export interface PlanPour {
   readonly isPourMode: boolean;
   /** Size of the numbers; null takes the usual one. */
   readonly letteringPx?: number;
+}
+
+/** What crosses a floor: its lines and outlines stay whole, so that no label lies over them. */
+export function reservePaths(sheet: LabelSheet, mark: Mark): void {
+  if (mark.kind === 'group') for (const inner of mark.marks) reservePaths(sheet, inner);
+  if (mark.kind === 'path')
+    for (const { xy, closed } of mark.rings) {
+      if (closed) reserveRings(sheet, [xy]);
+      else sheet.lines.push(xy);
+    }
 }
 
 /** Parts of the floor, hatched. */
@@ -158,8 +168,28 @@ export function laneMarks(pour: PlanPour, fit: PlanFit, room: Rings, sheet: Labe
   const lanes = pour.lanes.map((s) => ({ ...s, ring: ringOnSheet(fit, s.corners) }));
   const batches = pour.batches.map((b) => ({ ...b, ring: ringOnSheet(fit, b.corners) }));
   const texts: Mark[] = [];
+  const teeth = pour.wetEdges.map((edge) =>
+    toothed(
+      edge.flatMap((p) => toSheet(fit, p)),
+      pour.isPourMode ? 7 : 4,
+    ),
+  );
+  const dams = (pour.joints ?? []).map((joint) => {
+    const [x0, y0] = toSheet(fit, joint.from);
+    const [x1, y1] = toSheet(fit, joint.to);
+    return groupMark(`joint:${joint.id}`, 'dammed joint', [damBar(x0, y0, x1, y1)]);
+  });
+  sheet.lines.push(...teeth);
+  for (const dam of dams) reservePaths(sheet, dam);
+  const before = sheet.taken.length;
+  const letters = placeWatched(pour.watched ?? [], fit, sheet);
+  const figures = figureMarks(pour.figures ?? [], fit, room, sheet);
+  const watched = watchMarks(letters, sheet);
+  // An age stands in its edge as a length stands in its dimension: the edge is left open there.
+  const onEdges = sheet.taken.slice(before);
+  const outline = (ring: readonly number[], inking: Inking): Mark =>
+    onEdges.length === 0 ? ringMark(ring, inking) : pathMark(breakAtBoxes([...ring, ring[0] ?? 0, ring[1] ?? 0], onEdges), false, inking);
   const ways = wayMarks(pour.ways ?? [], fit, sheet);
-  const watched = watchMarks(pour.watched ?? [], fit, sheet);
   const beside: (() => Mark[])[] = [];
   const number = (ring: readonly number[], text: string, isStrong: boolean, isFaint: boolean): TurnedBox | null => {
     if (text === '') return null;
@@ -188,7 +218,7 @@ export function laneMarks(pour: PlanPour, fit: PlanFit, room: Rings, sheet: Labe
     const x = roomiest.x + (turnDeg === 0 ? 0 : size * 0.34);
     const y = roomiest.y + (turnDeg === 0 ? size * 0.34 : 0);
     const box = textBox(x, y, text, { ...setting, air: pour.isPourMode ? 4 : 3 });
-    if (!isFree(sheet, box)) return;
+    if (!isFree(sheet, box) || !isBoxIn(box, [ring])) return;
     reserve(sheet, box);
     texts.push(textMark(x, y, text, { ...setting, ink: 'ink2' }));
   };
@@ -205,7 +235,7 @@ export function laneMarks(pour: PlanPour, fit: PlanFit, room: Rings, sheet: Labe
         groupMark(`batch:${b.id}`, `batch ${b.text}, placed`, [
           ringMark(b.ring, { pen: null, fill: 'd1' }),
           stippleMark(dots, 'dot', pour.isPourMode ? 2 : 1.5),
-          ringMark(b.ring, { pen: 'witness', ink: 'line' }),
+          outline(b.ring, { pen: 'witness', ink: 'line' }),
         ]),
       );
     } else if (b.state === 'next') {
@@ -214,7 +244,7 @@ export function laneMarks(pour: PlanPour, fit: PlanFit, room: Rings, sheet: Labe
       marks.push(
         groupMark(`next-batch:${b.id}`, `batch ${b.text}, next`, [
           hatchMark([b.ring, ...holes], 'wide', 'chalk'),
-          ringMark(b.ring, { pen: pour.isPourMode ? 'pour' : 'cut', ink: 'chalk' }),
+          outline(b.ring, { pen: pour.isPourMode ? 'pour' : 'cut', ink: 'chalk' }),
         ]),
       );
     } else
@@ -222,33 +252,23 @@ export function laneMarks(pour: PlanPour, fit: PlanFit, room: Rings, sheet: Labe
         groupMark(
           `batch:${b.id}`,
           `batch ${b.text}`,
-          pour.isPourMode ? [] : [ringMark(b.ring, { pen: 'witness', ink: 'line', dash: 'not-yet' })],
+          pour.isPourMode ? [] : [outline(b.ring, { pen: 'witness', ink: 'line', dash: 'not-yet' })],
         ),
       );
   }
   for (const s of lanes) {
     const isOpen = !batches.some((b) => isInside(...middle(b.ring), [s.ring]));
     if (isOpen) laneName(s.ring, s.text);
-    marks.push(groupMark(`lane:${s.id}`, s.text, [ringMark(s.ring, { pen: 'thin', ink: 'line', dash: isOpen ? 'not-yet' : null })]));
+    marks.push(groupMark(`lane:${s.id}`, s.text, [outline(s.ring, { pen: 'thin', ink: 'line', dash: isOpen ? 'not-yet' : null })]));
   }
-  for (const joint of pour.joints ?? []) {
-    const [x0, y0] = toSheet(fit, joint.from);
-    const [x1, y1] = toSheet(fit, joint.to);
-    marks.push(groupMark(`joint:${joint.id}`, 'dammed joint', [damBar(x0, y0, x1, y1)]));
-  }
+  marks.push(...dams);
   // The next batch stands over its neighbors' lines.
   marks.sort((p, q) => rank(p) - rank(q));
-  const teeth = pour.wetEdges.map((edge) =>
-    toothed(
-      edge.flatMap((p) => toSheet(fit, p)),
-      pour.isPourMode ? 7 : 4,
-    ),
-  );
   if (teeth.length > 0)
     marks.push(groupMark('wet-edge', 'the wet edge', [pathMark(teeth, false, { pen: pour.isPourMode ? 'pour' : 'cut' })]));
   // Beside the room once every number that fits has its place.
   const outside = beside.flatMap((place) => place());
-  return [...marks, ...ways, ...texts, ...outside, ...figureMarks(pour.figures ?? [], fit, room, sheet), ...watched];
+  return [...marks, ...ways, ...texts, ...outside, ...figures, ...watched];
 }
 
 function rank(mark: Mark): number {

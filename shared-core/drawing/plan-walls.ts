@@ -278,10 +278,13 @@ function merged(spans: [number, number][]): [number, number][] {
   return out;
 }
 
+/** From the wall to the strip along it. */
+export const STRIP_PX = 5;
+
 /** A strip along the inner side of the walls, left out at openings: dashed. */
 export function perimeterStrip(ring: readonly number[], openings: readonly OpeningOnSheet[]): Mark {
-  const inner = offsetRing(ring, -5);
-  return pathMark(facePieces(inner, openings, -5), false, { pen: 'thin', dash: 'not-yet' });
+  const inner = offsetRing(ring, -STRIP_PX);
+  return pathMark(facePieces(inner, openings, -STRIP_PX), false, { pen: 'thin', dash: 'not-yet' });
 }
 
 /** A cut-out of the floor: heavy outline, hatched by what it is. */

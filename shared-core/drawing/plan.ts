@@ -1,8 +1,20 @@
 /** A room's plan: the center of assessment, estimate, prep and pour. Takes plain data; what the words say is the caller's. */
-import { boundsOf, clipPolyline, isInside, type Box, type Rings } from './clip.ts';
+import { boundsOf, isInside, type Box, type Rings } from './clip.ts';
 import { mapField, type FloorField } from './floor-field.ts';
-import { groupMark, textMark } from './ink.ts';
-import { isFree, isInBox, largestEmpty, reserve, startSheet, textBox, uprightBox, type LabelSheet } from './labels.ts';
+import { groupMark, lineMark, textMark } from './ink.ts';
+import {
+  isFree,
+  isInBox,
+  isLeaderFree,
+  largestEmpty,
+  reserve,
+  reserveLeader,
+  reserveRings,
+  startSheet,
+  textBox,
+  uprightBox,
+  type LabelSheet,
+} from './labels.ts';
 import type { Drawing, Mark } from './marks.ts';
 import {
   bandCount,
@@ -20,8 +32,19 @@ import {
 import { keyHeightPx, planKey } from './plan-key.ts';
 import { WALL_PX, type PlanInput } from './plan-input.ts';
 import { dimensionMarks, openingLabels, sectionLetters, spotMarks } from './plan-labels.ts';
-import { areaMarks, cureMarks, floorMarkMarks, noteMarks, laneMarks } from './plan-layers.ts';
-import { coverBoxes, fitPlan, holeMarks, openingsOnSheet, perimeterStrip, ringOnSheet, wallMarks, type PlanFit } from './plan-walls.ts';
+import { areaMarks, cureMarks, floorMarkMarks, laneMarks, noteMarks, reservePaths } from './plan-layers.ts';
+import {
+  coverBoxes,
+  fitPlan,
+  holeMarks,
+  offsetRing,
+  openingsOnSheet,
+  perimeterStrip,
+  ringOnSheet,
+  STRIP_PX,
+  wallMarks,
+  type PlanFit,
+} from './plan-walls.ts';
 import { regionReaching, roomiestPoint } from './region.ts';
 import { SANS_BOLD } from './type-metrics.ts';
 
@@ -45,6 +68,11 @@ export function planDrawing(input: PlanInput): PlanDrawing {
   const openings = openingsOnSheet(fit, input.plan);
   const sheet = startSheet({ x: 2, y: 2, width: width - 4, height: height - 4 });
   if (keyBox) reserve(sheet, uprightBox(keyBox));
+  reserveRings(sheet, [...room, ...(input.pour?.isPourMode === true ? [] : [offsetRing(ring, WALL_PX)])]);
+  if (input.hasPerimeterStrip === true) reserveRings(sheet, [offsetRing(ring, -STRIP_PX)]);
+  for (const area of input.areas ?? []) reserveRings(sheet, [ringOnSheet(fit, area.corners)]);
+  const found = floorMarkMarks(input.floorMarks ?? [], fit);
+  for (const mark of found) reservePaths(sheet, mark);
 
   // Labels first.
   const outside: Mark[] = [];
@@ -93,7 +121,7 @@ export function planDrawing(input: PlanInput): PlanDrawing {
       ),
     );
   if (input.pour) floor.push(...laneMarks(input.pour, fit, room, sheet));
-  floor.push(...floorMarkMarks(input.floorMarks ?? [], fit));
+  floor.push(...found);
   const cutLine = cut.line ? sectionLine(cut.line, sheet.taken) : [];
 
   const walls: Mark[] = [
@@ -109,7 +137,7 @@ export function planDrawing(input: PlanInput): PlanDrawing {
     }),
     ...(input.hasPerimeterStrip === true ? [perimeterStrip(ring, openings)] : []),
   ];
-  const leader = grind.length > 0 && input.grindNote !== undefined ? leaderMarks(input.grindNote, grind, room, sheet) : [];
+  const leader = grind.length > 0 && input.grindNote !== undefined ? leaderMarks('grind', input.grindNote, grind, room, sheet) : [];
   const key = keyBox ? planKey(input, keyBox, fit, depthField ? fieldRange(depthField, fit, room).most : null) : [];
   return {
     width,
@@ -178,59 +206,54 @@ function layOut(input: PlanInput): { fit: PlanFit; keyBox: Box | null } | null {
   return best ? { fit: best.fit, keyBox: best.keyBox } : { fit, keyBox: null };
 }
 
+/** The name with its dates where the room is roomiest, the name alone where that is too small, and beside the room where it fits nowhere. */
 function nameMarks(input: PlanInput, room: Rings, sheet: LabelSheet): Mark[] {
   const lines = input.names ?? [];
-  if (lines.length === 0) return [];
+  const [name] = lines;
+  if (name === undefined) return [];
   const place = roomiestPoint(room, (x, y) => isInside(x, y, room));
-  const b = boundsOf(room);
-  const turn = b.height > b.width * 2.2 && place.clear < 60 ? -90 : 0;
-  const rad = (turn * Math.PI) / 180;
-  return lines.flatMap((text, i) => {
-    const off = 5 - ((lines.length - 1) * 20) / 2 + i * 20;
-    const x = place.x - Math.sin(rad) * off;
-    const y = place.y + Math.cos(rad) * off;
-    const face = i === 0 ? { face: SANS_BOLD } : {};
-    const box = textBox(x, y, text, { anchor: 'middle', turnDeg: turn, air: 4, ...face });
-    reserve(sheet, box);
-    return [textMark(x, y, text, { anchor: 'middle', turnDeg: turn, ...face })];
-  });
+  for (const shown of lines.length > 1 ? [lines, [name]] : [lines])
+    for (const turn of [0, -90]) {
+      const rad = (turn * Math.PI) / 180;
+      const set = shown.map((text, i) => {
+        const off = 5 - ((shown.length - 1) * 20) / 2 + i * 20;
+        const setting = { anchor: 'middle' as const, turnDeg: turn, ...(i === 0 ? { face: SANS_BOLD } : {}) };
+        const x = place.x - Math.sin(rad) * off;
+        const y = place.y + Math.cos(rad) * off;
+        return { box: textBox(x, y, text, { ...setting, air: 3 }), mark: textMark(x, y, text, setting) };
+      });
+      if (!set.every(({ box }) => isFree(sheet, box) && isBoxIn(box, room))) continue;
+      for (const { box } of set) reserve(sheet, box);
+      return set.map(({ mark }) => mark);
+    }
+  return leaderMarks('name', name, room, room, sheet);
 }
 
-/** A note out in the free sheet, its leader ending in a dot on the area. */
-function leaderMarks(note: string, area: Rings, room: Rings, sheet: LabelSheet): Mark[] {
+/** A note out in the free sheet, its leader ending in a dot on the area; nothing where no leader finds a way. */
+function leaderMarks(id: string, note: string, area: Rings, room: Rings, sheet: LabelSheet): Mark[] {
   const spot = leaderSpot(area, sheet);
   const cover = coverBoxes(room, WALL_PX + 6).map((b) => uprightBox(b, -1));
-  const open: LabelSheet = { bounds: sheet.bounds, taken: [...sheet.taken, ...cover] };
+  const open: LabelSheet = { ...sheet, taken: [...sheet.taken, ...cover] };
   const o = sheet.bounds;
-  let best: { x: number; y: number; anchor: 'start' | 'end'; cost: number } | null = null;
+  let best: { x: number; y: number; anchor: 'start' | 'end'; cost: number; elbow: number[] } | null = null;
   for (let y = o.y + 18; y < o.y + o.height - 6; y += 12) {
     for (const side of [1, -1]) {
       for (let dx = 14; dx < 260; dx += 30) {
         const x = spot.x + side * dx;
-        const plain = Math.abs(y - spot.y) + dx;
-        if (best !== null && plain >= best.cost) break;
+        const cost = Math.abs(y - spot.y) + dx;
+        if (best !== null && cost >= best.cost) break;
         const anchor = side > 0 ? 'start' : 'end';
-        if (!isFree(open, textBox(x, y, note, { anchor, air: 4 }))) continue;
         const elbow = [spot.x, spot.y, spot.x, y - 5, x - side * 5, y - 5];
-        const cost = plain + sheet.taken.filter((t) => hitsBox(elbow, t)).length * 150;
-        if (best === null || cost < best.cost) best = { x, y, anchor, cost };
-        break;
+        if (isFree(open, textBox(x, y, note, { anchor, air: 4 })) && isLeaderFree(sheet, elbow)) best = { x, y, anchor, cost, elbow };
       }
     }
   }
   if (!best) return [];
-  const side = best.anchor === 'start' ? 1 : -1;
   reserve(sheet, textBox(best.x, best.y, note, { anchor: best.anchor, air: 4 }));
+  reserveLeader(sheet, best.elbow);
   return [
-    groupMark('note:grind', note, [
-      {
-        kind: 'path',
-        rings: [{ xy: [spot.x, spot.y, spot.x, best.y - 5, best.x - side * 5, best.y - 5], closed: false }],
-        pen: 'thin',
-        ink: 'ink',
-        fill: null,
-        dash: null,
-      },
+    groupMark(`note:${id}`, note, [
+      lineMark(best.elbow, { pen: 'thin' }),
       { kind: 'stipple', xy: [spot.x, spot.y], sizePx: 6, ink: 'ink' },
       textMark(best.x, best.y, note, { anchor: best.anchor }),
     ]),
@@ -246,18 +269,4 @@ function leaderSpot(area: Rings, sheet: LabelSheet): { x: number; y: number } {
     16,
   );
   return free.clear > 0 ? free : roomiestPoint(area, (x, y) => isInside(x, y, area), 14);
-}
-
-function hitsBox(xy: readonly number[], b: { x: number; y: number; halfWidth: number; halfHeight: number; turn: number }): boolean {
-  const c = Math.cos(b.turn);
-  const s = Math.sin(b.turn);
-  const w = b.halfWidth;
-  const h = b.halfHeight;
-  const ring = [
-    [-w, -h],
-    [w, -h],
-    [w, h],
-    [-w, h],
-  ].flatMap(([i = 0, j = 0]) => [b.x + i * c - j * s, b.y + i * s + j * c]);
-  return clipPolyline(xy, [ring]).length > 0;
 }

@@ -3,8 +3,8 @@ import type { Point } from '../book/fields.ts';
 import type { PourLayout } from '../pour/layout.ts';
 import type { Join, JoinAge } from '../pour/joins.ts';
 import { isInside, type Rings } from './clip.ts';
-import { groupMark, lineMark, ringMark, textMark } from './ink.ts';
-import { isFree, reserve, textBox, type LabelSheet } from './labels.ts';
+import { groupMark, lineMark, pathMark, ringMark, textMark } from './ink.ts';
+import { breakAtBoxes, isFree, placeFirst, reserve, textBox, type LabelSheet } from './labels.ts';
 import type { Mark } from './marks.ts';
 import { toSheet, type PlanFit } from './plan-walls.ts';
 import { SANS_BOLD, SANS } from './type-metrics.ts';
@@ -35,7 +35,7 @@ export interface JoinWatched {
 }
 
 const ARROW_PX = 15;
-const FIGURE_PX = 13;
+const FIGURE_PX = 15;
 
 /** Where each lane of a room begins and which way it runs. */
 export function laneWays(layout: PourLayout, roomId: string): LaneWay[] {
@@ -136,7 +136,7 @@ export function figureMarks(figures: readonly EdgeFigure[], fit: PlanFit, room: 
       reserve(sheet, box);
       return [
         groupMark(`edge-age:${figure.id}`, figure.label, [
-          textMark(x + dx, y + dy + FIGURE_PX * 0.34, figure.text, { ...setting, ink: figure.isCold ? 'chalk' : 'ink', clear: 'paper' }),
+          textMark(x + dx, y + dy + FIGURE_PX * 0.34, figure.text, { ...setting, ink: figure.isCold ? 'chalk' : 'ink' }),
         ]),
       ];
     }
@@ -144,15 +144,32 @@ export function figureMarks(figures: readonly EdgeFigure[], fit: PlanFit, room: 
   });
 }
 
-/** Joins to watch: a heavy line along the stretch and its letter in a disc. */
-export function watchMarks(joins: readonly JoinWatched[], fit: PlanFit, sheet: LabelSheet): Mark[] {
-  return joins.map(({ id, letter, line, point }) => {
-    const [a, b] = [toSheet(fit, line[0]), toSheet(fit, line[1])];
-    const [x, y] = toSheet(fit, point);
-    reserve(sheet, { x, y, halfWidth: 11, halfHeight: 11, turn: 0 });
-    return groupMark(`watch:${id}`, `possible cold joint ${letter}`, [
-      lineMark([...a, ...b], { pen: 'cut', ink: 'chalk' }),
-      textMark(x, y + 5, letter, { anchor: 'middle', sizePx: 16, face: SANS_BOLD, ink: 'chalk', clear: 'paper' }),
-    ]);
+/** A join to watch with the place of its letter on the sheet. */
+type WatchedOnSheet = { readonly join: JoinWatched; readonly line: readonly number[]; readonly x: number; readonly y: number };
+
+/** The letter of each join to watch at its oldest place, or as near to it along the stretch as is free. A join whose letter fits nowhere is left to the list. */
+export function placeWatched(joins: readonly JoinWatched[], fit: PlanFit, sheet: LabelSheet): WatchedOnSheet[] {
+  return joins.flatMap((join) => {
+    const line = [...toSheet(fit, join.line[0]), ...toSheet(fit, join.line[1])];
+    const [ax = 0, ay = 0, bx = 0, by = 0] = line;
+    const [px, py] = toSheet(fit, join.point);
+    const candidates = Array.from({ length: 17 }, (_, k) => {
+      const toward = k % 2 === 0 ? [ax, ay] : [bx, by];
+      const share = Math.ceil(k / 2) / 8;
+      const [x, y] = [px + ((toward[0] ?? 0) - px) * share, py + ((toward[1] ?? 0) - py) * share];
+      return { join, line, x, y, box: { x, y, halfWidth: 11, halfHeight: 11, turn: 0 } };
+    });
+    const placed = placeFirst(sheet, candidates);
+    return placed === null ? [] : [placed];
   });
+}
+
+/** Joins to watch: a heavy line along the stretch, left open at its letter and at every other label. */
+export function watchMarks(joins: readonly WatchedOnSheet[], sheet: LabelSheet): Mark[] {
+  return joins.map(({ join, line, x, y }) =>
+    groupMark(`watch:${join.id}`, `possible cold joint ${join.letter}`, [
+      pathMark(breakAtBoxes(line, sheet.taken), false, { pen: 'cut', ink: 'chalk' }),
+      textMark(x, y + 5, join.letter, { anchor: 'middle', sizePx: 16, face: SANS_BOLD, ink: 'chalk' }),
+    ]),
+  );
 }

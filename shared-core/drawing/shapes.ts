@@ -162,7 +162,6 @@ export function dimension(x0: number, y0: number, x1: number, y1: number, text: 
     textMark(baseX + Math.sin(rad) * off, baseY - Math.cos(rad) * off, text, {
       anchor: 'middle',
       turnDeg: turn,
-      clear: fits ? null : 'paper',
     }),
   ];
 }
