@@ -44,7 +44,10 @@ class Folder {
     this.count += 1;
     return answer.value.name;
   }
-  /** Opens the folder. @param left number of documents and photos that could not be read */
+  /**
+   * Opens the folder.
+   * @param left number of documents and photos that could not be read
+   */
   async finish(left = 0): Promise<Exported> {
     if (this.refused !== null) return { ok: false, message: this.refused };
     const opened = await askDesk('folder.open', { folder: this.name });

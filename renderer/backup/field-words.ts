@@ -26,7 +26,10 @@ const wordsOf = (name: string): string => {
   return unit === undefined || unit[1] === '' ? words : `${words} (${unit[1]})`;
 };
 
-/** The name of a list item, if it has one. @param named names of rooms and materials by id */
+/**
+ * The name of a list item, if it has one.
+ * @param named names of rooms and materials by id
+ */
 function itemWords(id: string, item: unknown, named: (id: string) => string | null): string {
   const own = typeof item === 'object' && item !== null ? (item as Readonly<Record<string, unknown>>) : {};
   return named(id) ?? (typeof own['name'] === 'string' ? own['name'] : typeof own['signedText'] === 'string' ? own['signedText'] : id);

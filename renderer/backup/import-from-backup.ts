@@ -79,8 +79,9 @@ export function readClashes(
 }
 
 /**
- * Imports these lines and deletes nothing. @param fields the fields to take from the backup where records differ @returns a sentence with
- * what was imported
+ * Imports these lines and deletes nothing.
+ * @param fields the fields to take from the backup where records differ
+ * @returns a sentence with what was imported
  */
 export function importLinesFrom(
   backup: OpenedBackup,

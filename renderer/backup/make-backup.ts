@@ -84,8 +84,8 @@ const writeBackup = async (madeAt: string, reason: BackupReason, key: BackupKey 
 };
 
 /**
- * Backs up; the caller holds the lock between windows. @returns a sentence with what was saved, or the error that Today shows until a
- * backup succeeds
+ * Backs up; the caller holds the lock between windows.
+ * @returns a sentence with what was saved, or the error that Today shows until a backup succeeds
  */
 export async function backUpNow(reason: BackupReason): Promise<Outcome<string>> {
   const madeAt = nowInstant();

@@ -34,7 +34,10 @@ export async function uploadFile(file: File): Promise<Envelope<{ readonly upload
   return { ok: true, value: { uploaded: id ?? '' } };
 }
 
-/** Opens a backup after the desk has verified it. @returns the backup, or why it was refused */
+/**
+ * Opens a backup after the desk has verified it.
+ * @returns the backup, or why it was refused
+ */
 export async function openBackupFrom(from: BackupSource, passphrase: string | null): Promise<Envelope<OpenedBackup>> {
   return askDesk('backup.open', { from, key: await readBackupKey(), passphrase });
 }

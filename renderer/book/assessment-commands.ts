@@ -1,4 +1,4 @@
-/** What is recorded of a floor: layers, tests, site conditions, and overridden holds. */
+/** Records about a floor: layers, tests, site conditions, and overridden holds. */
 import type { Flooring } from '../../shared-core/book/flooring.ts';
 import type { FlooringLimits, HoldDocument } from '../../shared-core/book/job.ts';
 import type { Circumstances, FloorTest, Layer } from '../../shared-core/book/layer.ts';
@@ -7,12 +7,12 @@ import { nowInstant } from './moment.ts';
 import type { Outcome } from './outcome.ts';
 import { change } from './write.ts';
 
-/** Changes the layers, top first, by a function of the stored ones, so that two quick changes both take effect. */
+/** Changes the layers, listed from the top, as a function of the stored ones, so that two quick changes both apply. */
 export function setLayers(roomId: string, label: string, update: (layers: readonly Layer[]) => readonly Layer[]): Promise<Outcome> {
   return changeRoom(roomId, label, (room) => ({ ...room, layers: [...update(room.layers)] }));
 }
 
-/** Saves a test: a new one is added, an edited one replaced in place. */
+/** Saves a test: adds a new one or replaces the edited one. */
 export function keepTest(roomId: string, label: string, test: FloorTest): Promise<Outcome> {
   return changeRoom(roomId, label, (room) => ({
     ...room,
@@ -20,17 +20,15 @@ export function keepTest(roomId: string, label: string, test: FloorTest): Promis
   }));
 }
 
-/** Deletes a test; undo restores it. */
 export function deleteTest(roomId: string, label: string, testId: string): Promise<Outcome> {
   return changeRoom(roomId, label, (room) => ({ ...room, tests: room.tests.filter((t) => t.id !== testId) }));
 }
 
-/** Changes the site conditions. */
 export function setCircumstances(roomId: string, update: (circumstances: Circumstances) => Circumstances): Promise<Outcome> {
   return changeRoom(roomId, 'site conditions', (room) => ({ ...room, circumstances: update(room.circumstances) }));
 }
 
-/** The flooring. The manufacturer's limits were those of the flooring before, and go with it. */
+/** Changing the flooring clears the manufacturer's limits, because they were for the earlier flooring. */
 export function setFlooring(jobId: string, roomId: string, label: string, flooring: Flooring | null): Promise<Outcome> {
   return changeJobRoom(jobId, roomId, label, (room) => (room.flooring === flooring ? room : { ...room, flooring, flooringLimits: null }));
 }
@@ -44,7 +42,7 @@ const NO_LIMITS: FlooringLimits = {
   statedIn: '',
 };
 
-/** The flooring manufacturer's limits and their source; with none left, the published ones apply again. */
+/** The flooring manufacturer's limits and their source. With none, the published limits apply. */
 export function setFlooringLimits(jobId: string, roomId: string, limits: Partial<FlooringLimits>): Promise<Outcome> {
   return changeJobRoom(jobId, roomId, 'flooring manufacturer’s limits', (room) => {
     const next = { ...(room.flooringLimits ?? NO_LIMITS), ...limits };
@@ -54,12 +52,12 @@ export function setFlooringLimits(jobId: string, roomId: string, limits: Partial
   });
 }
 
-/** The year the house was built: it decides whether coatings and paint count as old. */
+/** The year the house was built decides whether coatings and paint may contain asbestos or lead. */
 export function setYearBuilt(propertyId: string, yearBuilt: number | null): Promise<Outcome> {
   return change('properties', propertyId, 'year built', nowInstant(), (property) => ({ ...property, yearBuilt }));
 }
 
-/** Overrides a hold with the reason, or records the document that clears it. It is printed on every document of the job. */
+/** Overrides a hold with a reason, or records the document that clears it. Every document of the job prints it. */
 export function overrideHold(
   jobId: string,
   roomId: string,
@@ -71,7 +69,7 @@ export function overrideHold(
   return changeJobRoom(jobId, roomId, `override: ${hold.title}`, (room) => ({ ...room, overrides: [...room.overrides, override] }));
 }
 
-/** `RT` for Ros Teague; empty for an empty name. */
+/** Initials of a name: `RT` for Ros Teague; empty for an empty name. */
 export function initialsOf(name: string): string {
   return name
     .split(/\s+/)

@@ -1,4 +1,4 @@
-/** What is known about the last backup, and putting a backup in place of the data. Photos’ bytes go their own way. */
+/** The state of the last backup, and restoring one. The bytes of photos are restored separately. */
 import Dexie from 'dexie';
 import { useLiveQuery } from 'dexie-react-hooks';
 import { TABLE_NAMES } from '../../shared-core/book/tables.ts';
@@ -11,17 +11,17 @@ import { attempt, done, type Outcome, refused } from './outcome.ts';
 import { forgetWords } from './words.ts';
 
 export type BackupState = {
-  /** When the last backup was made; null when none ever was. */
+  /** Null when no backup was ever made. */
   readonly instant: string | null;
-  /** Why the last try failed; null when it did not. */
+  /** Why the last backup failed; null when it succeeded. */
   readonly failed: string | null;
 };
 const STATE_KEY = 'backup/last';
-/** The name of the last backup, which the next one copies unchanged ranges from. */
+/** The next backup copies unchanged ranges from this one. */
 const BASE_KEY = 'backup/base';
 const DATASET_KEY = 'dataset';
 
-/** The identity of this data, given once: it tells its backups from those of other data in the same folder. */
+/** The identity of this data, assigned once. It tells its backups from those of other data in the same folder. */
 export async function readDataset(): Promise<string> {
   return book().transaction('rw', book().meta, async () => {
     const known = (await book().meta.get(DATASET_KEY))?.value;
@@ -32,20 +32,19 @@ export async function readDataset(): Promise<string> {
   });
 }
 
-/** The name of the last backup; null when none ever was made. */
 export async function readBase(): Promise<string | null> {
   const name = (await book().meta.get(BASE_KEY))?.value;
   return typeof name === 'string' ? name : null;
 }
 
-/** The next piece from outside the database, while the running transaction is held open for it; a minute is the longest it waits. */
+/** Gets the next piece from outside the database while keeping the transaction open. Waits at most one minute. */
 const nextPiece = (pieces: Pieces): Promise<IteratorResult<Piece>> => Dexie.waitFor(Dexie.ignoreTransaction(() => pieces.next()));
 
 /**
- * Puts the data of a backup in place of this data: all of it or nothing, in one transaction. Undo history and drafts go with the old.
- * @param pieces the backup's rows; each piece is asked for when the one before is written
- * @param onRows told how many rows were written so far
- * @param isCanceled asked between pieces
+ * Replaces all data with that of a backup in one transaction, and clears undo history and drafts.
+ * @param pieces the backup's rows; each piece is requested after the one before is written
+ * @param onRows called with the number of rows written so far
+ * @param isCanceled called between pieces
  */
 export async function replaceData(
   pieces: Pieces,
@@ -53,7 +52,7 @@ export async function replaceData(
   isCanceled: () => boolean = () => false,
 ): Promise<Outcome> {
   const replace = async (): Promise<Outcome> => {
-    // Everything was backed up just before: a note of a change means an edit since.
+    // A backup was made just before, so a noted change means an edit since then.
     if ((await book().changed.count()) > 0)
       return refused('Your data changed during the backup, so nothing was restored. Close other Straightedge windows and try again.');
     for (const table of TABLE_NAMES) await book().table(table).clear();
@@ -67,7 +66,6 @@ export async function replaceData(
       many += rows.length;
       onRows(many);
     }
-    // The backup made just before still has those that go.
     await book().pictures.bulkDelete((await book().pictures.toCollection().primaryKeys()).filter((name) => !shown.has(name)));
     await forgetWords();
     await book().figures.clear();
@@ -88,7 +86,10 @@ export async function replaceData(
   return outcome;
 }
 
-/** Notes that a backup was made. @param covered the notes of changes that it has */
+/**
+ * Records that a backup was made.
+ * @param covered the notes of changes that it includes
+ */
 export function noteBackup(of: {
   readonly instant: string;
   readonly name: string;
@@ -105,7 +106,6 @@ export function noteBackup(of: {
   );
 }
 
-/** Notes why a backup failed. */
 export function noteBackupFailure(failed: string): Promise<Outcome> {
   return attempt(() =>
     book().transaction('rw', book().meta, async () => {
@@ -116,7 +116,7 @@ export function noteBackupFailure(failed: string): Promise<Outcome> {
   );
 }
 
-/** The state of the last backup, live; undefined while reading. */
+/** The state of the last backup, live; undefined while loading. */
 export function useBackupState(): BackupState | undefined {
   return useLiveQuery(
     async () => ((await book().meta.get(STATE_KEY))?.value as BackupState | undefined) ?? { instant: null, failed: null },
@@ -124,12 +124,11 @@ export function useBackupState(): BackupState | undefined {
   );
 }
 
-/** Whether something changed since the last backup. */
 export async function changedSinceBackup(): Promise<boolean> {
   return (await book().changed.count()) > 0;
 }
 
-/** Calls back whenever a record changes, in this window or another. Returns how to stop. */
+/** Calls back when a record changes, in this window or another. Returns a function that unsubscribes. */
 export function watchRecords(onChange: () => void): () => void {
   return onRecords(onChange);
 }

@@ -1,19 +1,20 @@
-/** The key made from the passphrase, kept on this computer so that backups are encrypted without asking. It protects the backups, not this computer. */
+/**
+ * The key derived from the passphrase, stored on this computer so that backups are encrypted without asking. It protects the backups, not
+ * this computer.
+ */
 import { useLiveQuery } from 'dexie-react-hooks';
 import { book } from './database.ts';
 import { attempt, done, type Outcome } from './outcome.ts';
 
-/** As the desk's contract has it. */
 export type BackupKey = { readonly salt: string; readonly key: string };
 const KEY = 'backup/key';
 
-/** The key for new backups; null when they are not encrypted. */
+/** Null when new backups are not encrypted. */
 export async function readBackupKey(): Promise<BackupKey | null> {
   const kept = (await book().meta.get(KEY))?.value as BackupKey | undefined;
   return kept ?? null;
 }
 
-/** Sets the key for new backups, or removes it. */
 export function saveBackupKey(key: BackupKey | null): Promise<Outcome> {
   return attempt(async () => {
     if (key === null) await book().meta.delete(KEY);
@@ -22,7 +23,7 @@ export function saveBackupKey(key: BackupKey | null): Promise<Outcome> {
   });
 }
 
-/** Whether new backups are encrypted; undefined while reading. */
+/** Whether new backups are encrypted; undefined while loading. */
 export function useIsEncrypted(): boolean | undefined {
   return useLiveQuery(async () => (await readBackupKey()) !== null, []);
 }

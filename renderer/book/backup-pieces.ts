@@ -1,4 +1,4 @@
-/** What of the data a backup has to send: all rows, or only the ranges that changed since the backup before. */
+/** The rows a backup has to send: all of them, or only the ranges that changed since the backup before. */
 import type { StoredRow } from '../../shared-core/book/migrations/list.ts';
 import { TABLE_NAMES, type TableName } from '../../shared-core/book/tables.ts';
 import type { ChangedRow } from './changed-rows.ts';
@@ -7,19 +7,19 @@ import { holdBook } from './book-pieces.ts';
 
 /** A range of the backup before. */
 export type BaseRange = { readonly table: TableName; readonly first: string; readonly last: string };
-/** One step of a backup, in the order of the tables and their ids: ranges copied from the backup before, or rows. */
+/** One step of a backup, in the order of tables and ids: ranges copied from the backup before, or rows. */
 export type BackupStep =
   | { readonly kind: 'copy'; readonly table: TableName; readonly from: number; readonly count: number }
   | { readonly kind: 'rows'; readonly table: TableName; readonly rows: readonly StoredRow[] };
 
-/** The data at one moment, as a backup takes it. */
+/** A consistent snapshot of the data for a backup. */
 export type BackupSteps = {
   readonly steps: () => AsyncIterable<BackupStep>;
-  /** The notes of changes that it covers. */
+  /** The notes of changes that it includes. */
   readonly covered: readonly ChangedRow[];
 };
 
-/** A range is split when it has grown past this. */
+/** Splits a range that has more rows than this. */
 const CHARACTERS_PER_RANGE = 1_000_000;
 const ROWS_PER_RANGE = 1000;
 
@@ -38,7 +38,7 @@ const split = (table: TableName, rows: readonly StoredRow[]): BackupStep[] => {
   return steps;
 };
 
-/** The range that an id belongs to: the last one that begins at or before it, else the first. */
+/** The range for an id: the last one that begins at or before it, else the first. */
 const rangeOf = (ranges: readonly BaseRange[], id: string): number => {
   let [low, high] = [0, ranges.length - 1];
   while (low < high) {
@@ -73,12 +73,12 @@ const changedIn = (covered: readonly ChangedRow[], table: TableName): string[] =
   covered.flatMap(({ key }) => (key.startsWith(`${table}/`) ? [key.slice(table.length + 1)] : []));
 
 /**
- * Reads what a backup needs, as it is at one moment.
- * @param base the ranges of the backup before, whose changes since are noted; null when there is none
+ * Reads what a backup needs in one transaction.
+ * @param base the ranges of the backup before; null when there is none
  */
 export async function readBackupSteps(base: readonly BaseRange[] | null): Promise<BackupSteps> {
   if (base === null) {
-    // Noted before the rows are read: what changes meanwhile is noted again and stays.
+    // Read before the rows: a change during the backup is noted again and stays.
     const covered = await book().changed.toArray();
     const held = await holdBook();
     return {
@@ -97,7 +97,7 @@ export async function readBackupSteps(base: readonly BaseRange[] | null): Promis
     }
     return {
       covered,
-      // The steps are few; a backup of everything goes the other way.
+      // Only a few steps; a full backup uses `book-pieces.ts`.
       // eslint-disable-next-line @typescript-eslint/require-await
       steps: async function* () {
         yield* steps;

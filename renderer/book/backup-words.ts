@@ -2,7 +2,7 @@
 import { formatInstantDay, formatInstantTime, dayOfInstant } from '../../shared-core/measure/moment.ts';
 import { useBackupState } from './backup-commands.ts';
 
-/** `Backup 9:12 am`, the day instead when it was not today; a failed backup says so. Null while reading or before the first one. */
+/** `Backup 9:12 am`, or the day when it was not today, or that it failed. Null while loading or before the first backup. */
 export function useBackupWords(now: string, timeZone: string, locale: string): string | null {
   const state = useBackupState();
   if (state === undefined) return null;

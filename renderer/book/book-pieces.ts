@@ -1,4 +1,4 @@
-/** All data in pieces: some of a table's rows at a time, to limit memory and keep the screens responsive. */
+/** Reads all data a few rows at a time, to limit memory and keep the screens responsive. */
 import type { StoredRow } from '../../shared-core/book/migrations/list.ts';
 import { type BookRows, pictureName } from '../../shared-core/book/backup.ts';
 import { TABLE_NAMES, type TableName } from '../../shared-core/book/tables.ts';
@@ -6,33 +6,32 @@ import { book } from './database.ts';
 import { onRecords } from './on-records.ts';
 
 const ROWS_A_PIECE = 1000;
-/** Rows differ: a quote is a hundred times a batch. */
+/** Sized by bytes, because a quote is a hundred times a batch. */
 const CHARACTERS_A_PIECE = 1_000_000;
 const FIRST_ROWS = 50;
-/** The word of an edit, here or in another window, takes no longer to come. */
+/** Longer than a change takes to be reported from any window, ms. */
 const WORD_MS = 100;
 
-/** Rows of one table. Pieces come in the order of the tables' list, ids ascending. */
+/** Rows of one table. Pieces come in the order of the table list, ids ascending. */
 export type Piece = { readonly table: TableName; readonly rows: readonly StoredRow[] };
 export type Pieces = AsyncIterableIterator<Piece>;
 
-/** A book that can be walked again and again. */
+/** All data, readable more than once. */
 export type WalkedBook = {
-  /** The photos it shows, by name. */
+  /** Names of the photos that its records show. */
   readonly pictures: readonly string[];
   readonly pieces: () => Pieces;
 };
-/** What a walk through a book ends with when the rest of it cannot be had; the message is a sentence for the screen. */
+/** Thrown when the rest cannot be read; the message is a sentence for the screen. */
 export class PiecesStopped extends Error {}
 
-/** The photos that records of photos show, by name. */
 export function picturesOf(photos: readonly StoredRow[]): string[] {
   return [...new Set(photos.map(pictureName).filter((name) => name !== null))].sort();
 }
 
 type Written = { readonly table: TableName; readonly text: string };
 
-/** Walks the open data, each piece as JSON: within the running transaction, or each piece in one of its own. Returns the photos shown. */
+/** Yields the open data in pieces of JSON, within the running transaction or each piece in its own. Returns the names of its photos. */
 const walkStored = async (take: (piece: Written) => void): Promise<readonly string[]> => {
   const pictures = new Set<string>();
   for (const table of TABLE_NAMES) {
@@ -52,7 +51,7 @@ const walkStored = async (take: (piece: Written) => void): Promise<readonly stri
 };
 
 const holdWalk = async (check: () => void = () => undefined): Promise<WalkedBook> => {
-  // As text that the browser keeps out of the page's memory.
+  // A Blob, because the browser stores it outside the page's memory.
   const held: { readonly table: TableName; readonly text: Blob }[] = [];
   const pictures = await walkStored(({ table, text }) => {
     check();
@@ -61,16 +60,15 @@ const holdWalk = async (check: () => void = () => undefined): Promise<WalkedBook
   return {
     pictures,
     pieces: async function* () {
-      // Written as JSON from stored rows just before.
       for (const { table, text } of held) yield { table, rows: JSON.parse(await text.text()) as StoredRow[] };
     },
   };
 };
 
-/** What ends a walk between edits: a record was changed on the way. */
+/** Thrown when a record changes between two pieces. */
 class EditHeard extends Error {}
 
-/** Holds the book piece by piece, so that what is typed meanwhile is written at once; null when a record changed on the way. */
+/** Reads all data piece by piece, so that edits are written meanwhile; null when a record changed. */
 const holdBetweenEdits = async (): Promise<WalkedBook | null> => {
   let isHeard = false;
   const check = (): void => {
@@ -92,12 +90,12 @@ const holdBetweenEdits = async (): Promise<WalkedBook | null> => {
   }
 };
 
-/** Holds the open book as it stands at one moment: between edits where there is time, else edits wait for it. */
+/** Takes a consistent snapshot: between edits when possible, otherwise while edits wait. */
 export async function holdBook(): Promise<WalkedBook> {
   return (await holdBetweenEdits()) ?? book().transaction('r', book().tables, () => holdWalk());
 }
 
-/** Gathers from a walk what is wanted of each record; null leaves one out. */
+/** Collects a value from each record; null skips one. */
 export async function gatherRows(pieces: Pieces, want: (table: TableName, row: StoredRow) => StoredRow | null): Promise<BookRows> {
   const all = Object.fromEntries(TABLE_NAMES.map((table): [TableName, StoredRow[]] => [table, []])) as Record<TableName, StoredRow[]>;
   for await (const { table, rows } of pieces)

@@ -4,12 +4,11 @@ import { nowInstant } from './moment.ts';
 import type { Outcome } from './outcome.ts';
 import { change } from './write.ts';
 
-/** Changes the company record by a pure function of it. */
 export function changeBusiness(label: string, edit: (business: Business) => Business): Promise<Outcome> {
   return change('business', 'business', label, nowInstant(), edit);
 }
 
-/** Deletes a tax rate. What it applied to is then not taxed. */
+/** Deletes a tax rate. What it applied to is no longer taxed. */
 export function removeTaxRate(id: string): Promise<Outcome> {
   return changeBusiness('delete tax rate', (b) => ({
     ...b,

@@ -1,4 +1,7 @@
-/** Calendar files: what was sent, kept so that the next file raises the right numbers; and whether they follow the book by themselves. */
+/**
+ * State of the calendar files: the entries sent, so that the next file counts up their sequence numbers, and whether files are updated
+ * automatically.
+ */
 import { useLiveQuery } from 'dexie-react-hooks';
 import type { CalendarFeed } from '../../shared-core/agenda/calendar-feed.ts';
 import type { CalendarEntry } from '../../shared-core/book/papers.ts';
@@ -16,35 +19,32 @@ export function noteCalendarSent(feed: Pick<CalendarFeed, 'records'>): Promise<O
   });
 }
 
-/** Entries of earlier calendar files, of one job or of all, because an archived job has dates to cancel. */
+/** Entries of earlier calendar files, for one job or all. Archived jobs are included, because their dates have to be canceled. */
 export async function readCalendarSent(jobId: string | null): Promise<CalendarEntry[]> {
   const table = book().rowsOf('calendarEntries');
   return readable('calendarEntries', await (jobId === null ? table.toArray() : table.where('jobId').equals(jobId).toArray()));
 }
 
-/** `off`: saved when asked; `book`: one file rewritten as dates change; `jobs`: one for each job besides. */
+/** `off`: saved on request; `book`: one file rewritten as dates change; `jobs`: also one for each job. */
 export type CalendarFollowing = 'off' | 'book' | 'jobs';
 
 export type CalendarState = {
   readonly following: CalendarFollowing;
-  /** When the files were last written, and where. */
   readonly writtenAt: string | null;
   readonly folder: string | null;
-  /** Why the last try failed; null when it did not. */
+  /** Why the last save failed; null when it succeeded. */
   readonly failed: string | null;
-  /** What each file last said, by its name. */
+  /** Fingerprint of each file's last content, by file name. */
   readonly fingerprints: Readonly<Record<string, string>>;
 };
 
 const KEY = 'calendar/state';
 const NONE: CalendarState = { following: 'off', writtenAt: null, folder: null, failed: null, fingerprints: {} };
 
-/** How it stands with the calendar files of this machine. */
 export async function readCalendarState(): Promise<CalendarState> {
   return { ...NONE, ...((await book().meta.get(KEY))?.value as Partial<CalendarState> | undefined) };
 }
 
-/** Changes it by a function of it as it stands. */
 export function changeCalendarState(edit: (state: CalendarState) => CalendarState): Promise<Outcome> {
   return attempt(() =>
     book().transaction('rw', book().meta, async () => {
@@ -54,7 +54,7 @@ export function changeCalendarState(edit: (state: CalendarState) => CalendarStat
   );
 }
 
-/** The same, live; undefined while reading. */
+/** Live; undefined while loading. */
 export function useCalendarState(): CalendarState | undefined {
   return useLiveQuery(readCalendarState, []);
 }

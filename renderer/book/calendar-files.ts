@@ -1,4 +1,4 @@
-/** The book's dates saved as calendar files: all of them in one, or one job's; and all of them again as they change. */
+/** Saves dates as calendar files: all jobs in one, or one job's, and again when they change. */
 import { type Became, whatBecame } from '../../shared-core/agenda/became.ts';
 import { type CalendarEvent, type CalendarFeed, calendarFeed, fingerprint, isSettled } from '../../shared-core/agenda/calendar-feed.ts';
 import { jobAgenda } from '../../shared-core/agenda/job-agenda.ts';
@@ -25,10 +25,10 @@ async function saveCalendar({ file, name, events }: Titled, sentAt: string): Pro
     : { ok: false, name: file, text: kept.error.message, folder: null };
 }
 
-/** One window at a time numbers what it sends. */
+/** One window at a time, because entries get sequence numbers. */
 const inTurn = <T>(work: () => Promise<T>): Promise<T> => navigator.locks.request('straightedge-calendar', work);
 
-/** The records of a feed that say something else than what was sent before. */
+/** The records of a feed that differ from those sent before. */
 export function newsOf(feed: Pick<CalendarFeed, 'records'>, sent: readonly CalendarEntry[]): readonly CalendarEntry[] {
   const before = new Map(sent.map((entry) => [entry.uid, entry]));
   return feed.records.filter((record) => {
@@ -39,7 +39,6 @@ export function newsOf(feed: Pick<CalendarFeed, 'records'>, sent: readonly Calen
 
 const note = (feed: CalendarFeed, sent: readonly CalendarEntry[]) => noteCalendarSent({ records: newsOf(feed, sent) });
 
-/** One job's dates as a calendar file. */
 export function saveJobCalendar({ whole, bundle }: JobReading): Promise<Kept> {
   return inTurn(async () => {
     const sentAt = nowInstant();
@@ -56,7 +55,7 @@ export function saveJobCalendar({ whole, bundle }: JobReading): Promise<Kept> {
   });
 }
 
-/** Jobs that are off the agenda and yet have told dates of which it is not known what became. */
+/** Jobs that are no longer on the agenda but have calendar entries whose outcome is unknown. */
 async function readOthers(gathered: GatheredAgenda, sent: readonly CalendarEntry[]): Promise<ReadonlyMap<string, JobReading>> {
   const open = new Set(sent.flatMap((entry) => (isSettled(entry) ? [] : [entry.jobId])));
   const others = new Map<string, JobReading>();
@@ -77,8 +76,8 @@ const sentencesOf = (written: readonly KeptAt[]): string => {
 };
 
 /**
- * Every date of the book as a calendar file, and each job's own where that is asked for.
- * @param again whether files that would say what they said before are written too
+ * Saves all dates as one calendar file, and one for each job if asked.
+ * @param again also writes files whose content has not changed
  */
 export function saveCalendars(gathered: GatheredAgenda, again: boolean, jobsToo: boolean): Promise<Kept> {
   return inTurn(async () => {
@@ -111,7 +110,7 @@ export function saveCalendars(gathered: GatheredAgenda, again: boolean, jobsToo:
       written.push(kept);
       if (!kept.ok) break;
       fingerprints[file.file] = print;
-      // Numbered as soon as one file tells it: another try must not give the same number to something else.
+      // Sequence numbers are stored once one file has them, so that a retry does not reuse a number for other content.
       if (written.length === 1) await note(feed, sent);
     }
     const wrong = written.find(({ ok }) => !ok) ?? null;
@@ -126,7 +125,7 @@ export function saveCalendars(gathered: GatheredAgenda, again: boolean, jobsToo:
   });
 }
 
-/** Saves them by themselves, where that is asked for. */
+/** Updates the files automatically, if that is turned on. */
 export async function followCalendars(gathered: GatheredAgenda, again: boolean): Promise<void> {
   const { following } = await readCalendarState();
   if (following !== 'off') await saveCalendars(gathered, again, following === 'jobs');

@@ -1,17 +1,16 @@
 /**
- * Which records changed since the last backup, noted in the very transaction that changes them, so that a backup need read only those.
- * A change that reaches the disk without its note cannot be.
+ * Notes each changed record in the transaction that changes it, so that a backup reads only what changed and no change can be stored
+ * without its note.
  */
 import type { DBCore, DBCoreMutateRequest, DBCoreTransaction, Middleware } from 'dexie';
 import { TABLE_NAMES } from '../../shared-core/book/tables.ts';
 
-/** The table of these notes. */
 export const CHANGED = 'changed';
-/** One note: `rooms/abc`, or `rooms/*` for all of a table; the mark tells a note from a later one of the same record. */
+/** The key is `rooms/abc`, or `rooms/*` for a whole table; the mark tells repeated changes of a record apart. */
 export type ChangedRow = { readonly key: string; readonly mark: string };
 
 const NOTED: ReadonlySet<string> = new Set(TABLE_NAMES);
-/** More at once are noted as the whole table. */
+/** A change of more rows is noted as the whole table. */
 const MOST_AT_ONCE = 300;
 
 const window = Math.random().toString(36).slice(2, 10);
@@ -26,7 +25,6 @@ const idOf = (value: unknown): string | null => {
   return typeof id === 'string' ? id : null;
 };
 
-/** What a change of a table is noted as. */
 const keysOf = (table: string, request: DBCoreMutateRequest): string[] => {
   if (request.type === 'deleteRange') return [`${table}/*`];
   const ids = request.type === 'delete' ? request.keys : request.values.map(idOf);
@@ -48,7 +46,7 @@ export const noteChanges: Middleware<DBCore> = {
       if (!NOTED.has(name)) return table;
       return {
         ...table,
-        // Dexie's own promises stay Dexie's: awaiting them here would leave the transaction's zone.
+        // Returns Dexie's own promises, because `await` would leave the transaction's zone.
         mutate: (request) =>
           table.mutate(request).then((answer) => {
             const mark = nextMark();

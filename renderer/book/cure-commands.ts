@@ -1,4 +1,4 @@
-/** What is read while a floor cures, promised about it, tested on it, and the visits to come. */
+/** Records while a floor cures: readings, promised dates, tests, and visits. */
 import type { Flooring } from '../../shared-core/book/flooring.ts';
 import type { ClearanceTest, CureLog, CureReading, Promised, Visit } from '../../shared-core/book/cure-record.ts';
 import { newId, nowInstant } from './moment.ts';
@@ -10,7 +10,7 @@ const stamps = (): { id: string; createdAt: string; changedAt: string; deletedAt
   return { id: newId(), createdAt: now, changedAt: now, deletedAt: null };
 };
 
-/** Readings of a room's air, entered by hand, pasted or imported. */
+/** Room readings entered by hand, pasted or imported. */
 export function addReadings(
   jobId: string,
   roomId: string,
@@ -26,12 +26,11 @@ export function addReadings(
   );
 }
 
-/** Takes a log out again; undo brings it back. */
 export function deleteLog(log: Pick<CureLog, 'id' | 'name'>): Promise<Outcome> {
   return archive([{ table: 'cureLogs', id: log.id }], `delete ${log.name}`, nowInstant());
 }
 
-/** A date told to the customer. The ones before stay. */
+/** Records a date told to the customer. Earlier ones stay on record. */
 export function promise(
   of: Pick<Promised, 'jobId' | 'roomId' | 'milestone' | 'flooring' | 'promisedFor' | 'to' | 'documentId'>,
 ): Promise<Outcome> {
@@ -39,7 +38,7 @@ export function promise(
   return add('promises', { ...row, ...of, madeAt: row.createdAt }, 'promised date', row.createdAt);
 }
 
-/** A test before covering. */
+/** A moisture test before flooring. */
 export function addClearanceTest(
   of: Pick<ClearanceTest, 'jobId' | 'roomId' | 'method' | 'value' | 'unit' | 'by' | 'takenAt' | 'note'> & { readonly flooring: Flooring },
 ): Promise<Outcome> {
@@ -47,7 +46,6 @@ export function addClearanceTest(
   return add('clearanceTests', { ...row, ...of }, 'clearance test', row.createdAt);
 }
 
-/** A return visit. */
 export function addVisit(of: Pick<Visit, 'jobId' | 'roomIds' | 'kind' | 'title' | 'instant' | 'minutes'>): Promise<Outcome> {
   const row = stamps();
   return add(
@@ -58,7 +56,7 @@ export function addVisit(of: Pick<Visit, 'jobId' | 'roomIds' | 'kind' | 'title' 
   );
 }
 
-/** Changes a visit; its number for the calendar rises. */
+/** Changes a visit and raises its sequence number for calendar files. */
 export function changeVisit(id: string, label: string, update: (visit: Visit) => Visit): Promise<Outcome> {
   return change('visits', id, label, nowInstant(), (v) => ({ ...update(v), sequence: v.sequence + 1 }));
 }

@@ -13,13 +13,15 @@ const withId = async (id: string, writing: Promise<Outcome>): Promise<Outcome<st
   return outcome.ok ? done(id) : outcome;
 };
 
-/** Adds a customer by name. Returns the id. */
 export function addCustomer(name: string): Promise<Outcome<string>> {
   const [id, now] = [newId(), nowInstant()];
   return withId(id, add('customers', newCustomer({ id, now }, name.trim()), `new customer ${name.trim()}`, now));
 }
 
-/** Adds customers from a file in one edit. @param country for addresses without a two-letter country */
+/**
+ * Adds customers from a file in one edit.
+ * @param country for addresses without a two-letter country
+ */
 export function addCustomers(rows: readonly ContactRow[], country: string): Promise<Outcome> {
   const now = nowInstant();
   const puts = rows.map((row) => {
@@ -34,13 +36,11 @@ export function addCustomers(rows: readonly ContactRow[], country: string): Prom
   return write(rows.length === 1 ? 'import 1 customer' : `import ${rows.length} customers`, now, { puts });
 }
 
-/** Adds a property to a customer. Returns the id. */
 export function addProperty(customerId: string, address: Address, timeZone: string): Promise<Outcome<string>> {
   const [id, now] = [newId(), nowInstant()];
   return withId(id, add('properties', newProperty({ id, now }, customerId, address, timeZone), `new property ${address.line}`, now));
 }
 
-/** Adds a room to a property. Returns the id. */
 export function addRoom(propertyId: string, name: string): Promise<Outcome<string>> {
   const [id, now] = [newId(), nowInstant()];
   return withId(id, add('rooms', newRoom({ id, now }, propertyId, name.trim()), `new room ${name.trim()}`, now));

@@ -1,4 +1,4 @@
-/** The job book itself: one IndexedDB database, its tables walked from the records' own list. The only folder that names Dexie. */
+/** The IndexedDB database. Its tables come from the list of record schemas. Only this folder imports Dexie. */
 import Dexie, { type Table } from 'dexie';
 import type { JobFigures } from '../../shared-core/standing/job-figures.ts';
 import { MIGRATIONS, type Migration, migrateRow, type StoredRow, touchesTable } from '../../shared-core/book/migrations/list.ts';
@@ -7,39 +7,36 @@ import { CHANGED, type ChangedRow, noteChanges } from './changed-rows.ts';
 import { RecentRows } from './recent-rows.ts';
 import { SCHEMA_VERSION, TABLE_NAMES, TABLES, type TableName } from '../../shared-core/book/tables.ts';
 
-/** One change of one record within an edit; null is "not there". */
+/** One change of one record within an edit; null means that the record does not exist. */
 export type Change = {
   readonly table: TableName;
   readonly id: string;
   readonly before: StoredRow | null;
   readonly after: StoredRow | null;
 };
-/** An edit as undo and redo know it. `state`: standing, undone, or dropped (undone and then overtaken by another edit). */
+/** An edit in the undo history. `state`: applied, undone, or dropped (undone and then replaced by another edit). */
 export type Edit = {
   readonly seq?: number;
   readonly instant: string;
   readonly label: string;
   readonly changes: readonly Change[];
   readonly state: 'standing' | 'undone' | 'dropped';
-  /** The window it was made in; absent in edits from before windows were told apart. */
+  /** The window it was made in; absent in older edits. */
   readonly by?: string;
 };
-/** A photo's bytes under the name its content gives it; the record that shows it stands in `photos`. */
+/** The bytes of a photo, keyed by their hash. The table `photos` has the record that shows them. */
 export type Picture = { readonly name: string; readonly data: Uint8Array };
-/** What was typed into a field and is not (yet) a value: kept, so that closing the lid loses nothing. */
+/** Text typed into a field that is not a valid value yet, stored so that closing the window does not lose it. */
 export type Draft = { readonly key: string; readonly text: string; readonly instant: string };
 
-/** The words a record is found by, and the records it stands under. */
+/** The search words of a record, with the records above it. */
 export type WordsRow = { readonly key: string; readonly words: readonly string[]; readonly under: readonly string[] };
-/** What a job's estimate gives to lists, kept so that a list need not estimate: `stamp` names what it was worked out from. */
+/** What lists show of a job's estimate, cached. `stamp` identifies the records and arithmetic it came from. */
 export type FiguresRow = { readonly jobId: string; readonly stamp: string; readonly figures: JobFigures };
 
 export const DATABASE_NAME = 'straightedge';
 
-/**
- * What is worked out from the records and kept beside them, and what they are looked up by since: the records are those of version 1,
- * so that a program that does not know of these goes on reading the book.
- */
+/** Caches and indexes added after version 1. The records are unchanged, so that an older program can still read the database. */
 const LOOKUP_VERSION = 1.1;
 const LOOKUPS = { words: 'key, *words, *under', figures: 'jobId' } as const;
 const LATER_INDEXES: Partial<Record<TableName, readonly string[]>> = {
@@ -72,15 +69,13 @@ export class Book extends Dexie {
   declare readonly pictures: Table<Picture, string>;
   declare readonly words: Table<WordsRow, string>;
   declare readonly figures: Table<FiguresRow, string>;
-  /** The records that changed since the last backup. */
   declare readonly changed: Table<ChangedRow, string>;
-  /** What this window read last. */
   readonly recent = new RecentRows();
 
   /**
-   * @param name the database's name
-   * @param upTo the version to open at; older ones only in tests of the migrations
-   * @param steps the migrations to walk
+   * @param name name of the database
+   * @param upTo version to open at; older ones only in tests of the migrations
+   * @param steps migrations to apply
    */
   constructor(name: string = DATABASE_NAME, upTo: number = SCHEMA_VERSION, steps: readonly Migration[] = MIGRATIONS) {
     super(name, { chromeTransactionDurability: 'strict' });
@@ -99,7 +94,7 @@ export class Book extends Dexie {
               .table<StoredRow, string>(table)
               .toCollection()
               .modify((row, reference) => {
-                // A row the step cannot read stays as it is and is listed when the book is checked.
+                // A row the step cannot read stays unchanged and is listed as a data problem.
                 try {
                   reference.value = migrateRow(table, row, step.to - 1, step.to, steps);
                 } catch {
@@ -111,7 +106,6 @@ export class Book extends Dexie {
     }
   }
 
-  /** The table of a record kind. */
   rowsOf<T extends TableName>(table: T): Table<RowOf<T>, string> {
     return this.table<RowOf<T>, string>(table);
   }
@@ -119,13 +113,13 @@ export class Book extends Dexie {
 
 let open: Book | null = null;
 
-/** The one open book of this window. */
+/** The open database of this window. */
 export function book(): Book {
   open ??= new Book();
   return open;
 }
 
-/** Opens another book in its place (tests, and looking into a copy). */
+/** Opens another database in its place (tests, read-only backups). */
 export function swapBook(other: Book): void {
   open = other;
 }

@@ -1,11 +1,11 @@
-/** Dates of a job: set by hand, or moved by a working day with what depends on them. */
+/** Dates of a job: set by hand, or moved by a working day with the dates that depend on them. */
 import type { MovedDate } from '../../shared-core/agenda/move-date.ts';
 import type { Job } from '../../shared-core/book/job.ts';
 import { nowInstant } from './moment.ts';
 import type { Outcome } from './outcome.ts';
 import { write } from './write.ts';
 
-/** Stores a date that was moved, and the visits that moved with it, as one edit. */
+/** Stores a moved date and the visits that moved with it as one edit. */
 export function saveMovedDate(moved: MovedDate, label: string): Promise<Outcome> {
   const { job, visits } = moved;
   const pourAt = new Map(job.rooms.map((r) => [r.roomId, r.pourAt]));

@@ -1,4 +1,4 @@
-/** Documents made for a job, stored with their content, so that the same ones can be printed again and nothing is calculated. */
+/** Documents of a job, stored with their content so that they can be printed again without calculating. */
 import type { DocumentKind, MadeDocument, Sent, Signature } from '../../shared-core/book/papers.ts';
 import { pictureName } from '../../shared-core/book/backup.ts';
 import type { DocumentEntry } from '../../shared-core/documents/document-list.ts';
@@ -16,7 +16,7 @@ import { paperPhotos } from './record-commands.ts';
 import { readWholeJob } from './use-whole-job.ts';
 import { type Put, write } from './write.ts';
 
-/** A document to store: what it is, what was inked and by which program. */
+/** A document to store, with its PDF's hash and the program version. */
 export type NewDocument = {
   readonly jobId: string;
   readonly kind: DocumentKind;
@@ -30,12 +30,11 @@ export type NewDocument = {
   readonly signatures?: readonly Signature[];
 };
 
-/** Longest a change may be on record; the document itself has it whole. */
+/** Maximum length of a change in the record; the document has it in full. */
 const MAX_CHANGE = 200;
-/** As many changes as the record holds. */
+/** The record's limit on changes. */
 const MAX_CHANGES = 60;
 
-/** The row of a new document. */
 export function documentRow(of: NewDocument, now: string): MadeDocument {
   const names = new Map(
     (of.photos ?? []).flatMap(({ photo, picture }) => {
@@ -63,12 +62,12 @@ export function documentRow(of: NewDocument, now: string): MadeDocument {
   };
 }
 
-/** The number of the next document of a kind in a job: one above the highest ever used. */
+/** One above the highest number ever used for this kind in the job. */
 export function nextRevision(documents: readonly MadeDocument[], kind: DocumentKind): number {
   return Math.max(0, ...documents.filter((d) => d.kind === kind).map((d) => d.revision)) + 1;
 }
 
-/** Stores one document, with other records of the same edit. */
+/** Stores one document together with other records of the same edit. */
 export async function storeDocument(
   of: NewDocument,
   withPuts: (documentId: string) => readonly Put[] = () => [],
@@ -79,12 +78,10 @@ export async function storeDocument(
   return written.ok ? done(row.id) : written;
 }
 
-/** What became of a document, in a sentence. */
 export type SavedDocument = { readonly ok: boolean; readonly text: string; readonly documentId: string | null };
 
 /**
- * Inks a document, stores it with its content and saves the PDF. Nothing is stored where it cannot be inked, and no PDF is
- * saved where it cannot be stored.
+ * Inks a document, stores it with its content and saves the PDF. If inking fails nothing is stored; if storing fails no PDF is saved.
  * @param withPuts records to write in the same edit
  */
 export async function saveDocument(
@@ -100,7 +97,7 @@ export async function saveDocument(
   return { ok: kept.ok, text: kept.text, documentId: stored.value };
 }
 
-/** Prints a stored document again: its tree is inked as it was stored. */
+/** Prints a stored document again from its stored tree. */
 export async function reprintDocument(document: MadeDocument): Promise<SavedDocument> {
   const tree = await storedDocument(document);
   if (!tree.ok) return { ok: false, text: tree.message, documentId: document.id };
@@ -110,7 +107,7 @@ export async function reprintDocument(document: MadeDocument): Promise<SavedDocu
   return { ok: kept.ok, text: kept.text, documentId: document.id };
 }
 
-/** A stored document's tree with its photos, ready to be inked again. */
+/** A stored document's tree with its photos. */
 export async function storedDocument(document: MadeDocument): Promise<Outcome<DocumentTree>> {
   const tree = readTree(document.content);
   if (tree === null)
@@ -127,7 +124,6 @@ export async function storedDocument(document: MadeDocument): Promise<Outcome<Do
   });
 }
 
-/** Records that a document was sent. */
 export function recordSent(documentId: string, sent: Omit<Sent, 'instant'>): Promise<Outcome> {
   const now = nowInstant();
   return write('recorded a document as sent', now, {
@@ -135,13 +131,13 @@ export function recordSent(documentId: string, sent: Omit<Sent, 'instant'>): Pro
   });
 }
 
-/** The job as stored now: a field left a moment ago is in it. What the screen shows where it cannot be read. */
+/** Reads the job again, so that a field that was just left is included. Falls back to what the screen shows. */
 export async function latestReading(shown: JobReading): Promise<JobReading> {
   const read = await attempt(async () => done(await readWholeJob(shown.whole.job.id)));
   return read.ok && read.value !== null ? readJob(read.value, nowInstant(), shown) : shown;
 }
 
-/** Builds a document of the list, stores it and saves its PDF. */
+/** Builds a listed document, stores it and saves its PDF. */
 export async function saveJobDocument(shown: JobReading, entry: DocumentEntry): Promise<SavedDocument> {
   const reading = await latestReading(shown);
   const missing = entry.missing(reading) ?? datedAfter(reading.whole, nowInstant());

@@ -1,4 +1,4 @@
-/** What is typed but not yet a value is kept too. */
+/** Stores text that is typed but not yet a valid value. */
 import { useLiveQuery } from 'dexie-react-hooks';
 import { useCallback, useState } from 'react';
 import { book } from './database.ts';
@@ -6,18 +6,17 @@ import { nowInstant } from './moment.ts';
 import { attempt, done, type Outcome } from './outcome.ts';
 import { beginDraft } from './pending.ts';
 
-/** Text kept under a key of its own (`room/abc/sides`). */
+/** The draft under a key (`room/abc/sides`). */
 export interface Draft {
-  /** As last put here, or as the book has it; null when there is none, undefined while reading. */
+  /** The newest text, or the stored one; null when there is none, undefined while loading. */
   readonly text: string | null | undefined;
   /**
-   * Shows a text from now on and keeps it; null forgets what is kept. With `first`, the book's own draft stays until that
-   * writing is done, and is shown again when it fails.
+   * Shows and stores a text; null clears it. With `first`, the stored draft stays until that write succeeds and is shown again if it fails.
    */
   readonly put: (text: string | null, first?: Promise<Outcome>) => Promise<Outcome>;
 }
 
-/** Keeps a text under its key; null forgets it. */
+/** Stores a text under its key; null clears it. */
 export async function keepDraft(key: string, text: string | null): Promise<Outcome> {
   const instant = nowInstant();
   const kept = beginDraft(key, text, instant);
@@ -26,15 +25,14 @@ export async function keepDraft(key: string, text: string | null): Promise<Outco
     else await book().drafts.put({ key, text, instant });
     return done(undefined);
   });
-  // One that the database failed to keep stays pending: it is put aside when the window goes.
+  // A draft that the database failed to store stays pending and is saved when the window closes.
   if (outcome.ok || outcome.isFault !== true) kept();
   return outcome;
 }
 
-/** The text kept under a key, and the way to change it. */
 export function useDraft(key: string): Draft {
   const kept = useLiveQuery(async () => (await book().drafts.get(key))?.text ?? null, [key]);
-  // What was put is ahead of the book's own view until that shows it.
+  // The new text is shown until the database's view catches up.
   const [pendingText, setPendingText] = useState<{ readonly text: string | null; readonly written: boolean } | null>(null);
   if (pendingText?.written === true && kept === pendingText.text) setPendingText(null);
   const put = useCallback(
@@ -44,7 +42,7 @@ export function useDraft(key: string): Draft {
       const outcome = first === undefined ? await keepDraft(key, text) : await first;
       if (first !== undefined && outcome.ok) await keepDraft(key, text);
       if (outcome.ok) setPendingText((now) => (now === pendingText ? { text, written: true } : now));
-      // What could not be kept stays on the screen, unless the book still holds what was kept before.
+      // A text that could not be stored stays on the screen unless the database still has the earlier one.
       else if (first !== undefined) setPendingText((now) => (now === pendingText ? null : now));
       return outcome;
     },

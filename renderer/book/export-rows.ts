@@ -1,4 +1,4 @@
-/** The records that go out as lists and folders: of the whole book, or of one job. */
+/** The records that are exported as lists and folders, of all data or one job. */
 import type { MadeDocument, Photo } from '../../shared-core/book/papers.ts';
 import type { RowOf } from '../../shared-core/book/rows.ts';
 import { TABLE_NAMES, type TableName } from '../../shared-core/book/tables.ts';
@@ -17,11 +17,11 @@ const where = async <T extends TableName>(table: T, index: string, values: reado
       .toArray(),
   );
 
-/** @param jobId one job with what it stands on; null for all data */
+/** @param jobId one job with the records it depends on; null for all data */
 export async function readListRows(jobId: string | null): Promise<ListRows> {
   if (jobId === null) {
     const lists = await Promise.all(TABLE_NAMES.map(async (table) => [table, await all(table)] as const));
-    // Each list was read under its own table's name.
+    // Each list was read from the table of its name.
     return Object.fromEntries(lists) as unknown as ListRows;
   }
   const jobs = await where('jobs', 'id', [jobId]);
@@ -91,13 +91,13 @@ export async function readListRows(jobId: string | null): Promise<ListRows> {
   };
 }
 
-/** The papers made for a job and its photos. */
+/** The documents and photos of a job. */
 export async function readJobPapers(jobId: string): Promise<{ readonly papers: MadeDocument[]; readonly photos: Photo[] }> {
   const papers = (await where('documents', 'jobId', [jobId])).filter((paper) => paper.kind !== 'calendar');
   return { papers, photos: await where('photos', 'jobId', [jobId]) };
 }
 
-/** The job of a number, as it is typed; null when none has it. */
+/** Finds a job by its number as typed; null when there is none. */
 export async function jobOfNumber(number: string): Promise<string | null> {
   return (await where('jobs', 'number', [number])).find((job) => job.deletedAt === null)?.id ?? null;
 }

@@ -1,9 +1,9 @@
-/** Fixing data problems: one at a time when asked, undone like any edit. */
+/** Fixes data problems one at a time, when asked. A fix is undone like any edit. */
 import type { DataProblem } from '../../shared-core/book/data-check.ts';
 import { done, type Outcome } from './outcome.ts';
 import { write } from './write.ts';
 
-/** The label of the button; null where the fix is elsewhere: in a backup, or a field of its screen. */
+/** The label of the button; null where the fix is elsewhere: in a backup, or in a field of a screen. */
 export function fixWord(oddity: DataProblem): string | null {
   switch (oddity.kind) {
     case 'unreadable':
@@ -21,7 +21,6 @@ export function fixWord(oddity: DataProblem): string | null {
   }
 }
 
-/** Fixes one problem. */
 export async function fixProblem({ kind, table, id, lacks, least }: DataProblem, now: string): Promise<Outcome> {
   switch (kind) {
     case 'unreadable':

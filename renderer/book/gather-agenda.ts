@@ -1,4 +1,4 @@
-/** The agenda of the whole book read once, for what runs behind the screens: reminders and calendar files. */
+/** Reads the agenda of all jobs for reminders and calendar files, which run in the background. */
 import { type Agenda, agenda } from '../../shared-core/agenda/agenda.ts';
 import { type JobReading, readJob } from '../../shared-core/standing/read-job.ts';
 import { book } from './database.ts';
@@ -8,25 +8,25 @@ import { readWholeJob } from './use-whole-job.ts';
 
 export type GatheredAgenda = {
   readonly agenda: Agenda;
-  /** By job id: given back at the next reading, so that only what changed is worked out again. */
+  /** By job id. Passed to the next reading, so that only changed jobs are calculated again. */
   readonly readings: ReadonlyMap<string, JobReading>;
-  /** The number a job goes by, by its id; of every job, also those put away. */
+  /** Job numbers by id, archived jobs included. */
   readonly numbers: ReadonlyMap<string, string>;
-  /** The ids of jobs put away. */
+  /** Ids of archived jobs. */
   readonly archive: ReadonlySet<string>;
-  /** What the business is called; empty before it is named. */
+  /** The company's name; empty until it is entered. */
   readonly name: string;
 };
 
-/** What a finished job still dries toward lies within so long of the last word on it. */
+/** A finished job whose record changed within this time may still be drying, ms. */
 const LATELY_MS = 400 * 86_400_000;
-/** A pause between two jobs: the screen is never held up by this. */
+/** Pauses between two jobs to keep the screens responsive. */
 const breathe = (): Promise<void> => new Promise((resolve) => setTimeout(resolve, 0));
 
 /**
- * Reads every job that is open, or finished with visits still to make.
- * @param before the same as it was gathered before; null the first time
- * @returns null while the book has no business record yet
+ * Reads every job that is open, or finished with visits still due.
+ * @param before the last result; null the first time
+ * @returns null while there is no company record
  */
 export async function gatherAgenda(before: GatheredAgenda | null): Promise<GatheredAgenda | null> {
   const it = book();
@@ -41,7 +41,7 @@ export async function gatherAgenda(before: GatheredAgenda | null): Promise<Gathe
   const readings = new Map<string, JobReading>();
   for (const job of all) {
     if (job.deletedAt !== null || (job.state !== 'open' && job.state !== 'finished')) continue;
-    // Ten years of finished jobs with nothing still to come are not worked out for a calendar of what comes.
+    // Skips old finished jobs without a visit, because nothing of theirs is due.
     if (job.state === 'finished' && !waiting.has(job.id) && Date.parse(nowInstant()) - Date.parse(job.changedAt) > LATELY_MS) continue;
     const whole = await readWholeJob(job.id);
     if (whole === null) continue;

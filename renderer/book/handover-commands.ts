@@ -1,15 +1,15 @@
-/** Handing over: who received which floors, and when. */
+/** Records who received which floors, and when. */
 import type { Job } from '../../shared-core/book/job.ts';
 import { nowInstant } from './moment.ts';
 import type { Outcome } from './outcome.ts';
 import { write } from './write.ts';
 
-/** Longest a recipient's name may be. */
+/** Maximum length of a recipient's name. */
 const NAME_LENGTH = 200;
 
 /**
- * Records that rooms were handed over. A room not cleared for flooring yet keeps its cure on Today.
- * @param instant instant
+ * Records that rooms were handed over. A room not cleared for flooring stays on Today.
+ * @param instant when, in UTC
  */
 export function handOver(jobId: string, roomIds: readonly string[], instant: string, to: string): Promise<Outcome> {
   const change = (job: Job): Job => ({

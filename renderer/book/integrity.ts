@@ -1,6 +1,6 @@
 /**
- * What in the book cannot be read or does not hold together. Every row is read through its schema before a view gets it; the whole
- * book is gone through in the background. Nothing is repaired or left out in silence.
+ * Finds records that cannot be read or do not fit together. Each row is validated before a view gets it, and all data is checked in the
+ * background. Nothing is repaired or hidden without a report.
  */
 import { type DataProblem, bookChecker } from '../../shared-core/book/data-check.ts';
 import { withCurrentParts } from '../../shared-core/book/current-parts.ts';
@@ -9,7 +9,7 @@ import type { StoredRow } from '../../shared-core/book/migrations/list.ts';
 import { TABLE_NAMES, type TableName } from '../../shared-core/book/tables.ts';
 import { book } from './database.ts';
 
-/** Rows read before, by what they are and when they last changed: each is checked once. */
+/** Validated rows by key and change time, so that each is validated once. */
 const checked = new Map<string, boolean>();
 const CHECKED_MOST = 400_000;
 
@@ -27,12 +27,12 @@ const isReadable = (table: TableName, row: Readonly<Record<string, unknown>>): b
   return check.ok;
 };
 
-/** Leaves out rows that their schema cannot read. */
+/** Removes rows that do not match their schema. */
 export function readable<T extends TableName>(table: T, rows: RowOf<T>[]): RowOf<T>[] {
   return rows.filter((row) => isReadable(table, row)).map((row) => withCurrentParts(table, row));
 }
 
-/** Forgets what was read: another book stands in its place. */
+/** Clears the cache when another database is opened. */
 export function forgetChecks(): void {
   checked.clear();
 }
@@ -40,14 +40,14 @@ export function forgetChecks(): void {
 const PIECE = 100;
 
 /**
- * Goes through the whole book a piece at a time, letting the screens go first.
- * @param pause resolves when there is time for the next piece; gives false to stop
- * @returns what is odd, or null when it was stopped
+ * Checks all data a piece at a time.
+ * @param pause resolves when there is time for the next piece; false stops
+ * @returns the problems, or null when it was stopped
  */
 export async function checkBook(pause: () => Promise<boolean> = () => Promise.resolve(true)): Promise<DataProblem[] | null> {
   const found = await goThrough(pause);
   if (found === null || found.length === 0) return found;
-  // An edit between two pieces can look odd: what is odd is so when it is looked at again.
+  // An edit between two pieces can look like a problem, so problems are checked again.
   const again = await goThrough(pause);
   if (again === null) return null;
   const still = new Set(again.map((oddity) => JSON.stringify(oddity)));

@@ -1,18 +1,18 @@
-/** What the estimates of jobs say, kept beside them: a list of jobs estimates only those that changed since it was last shown. */
+/** Caches the figures of job estimates, so that a list estimates only the jobs that changed. */
 import { figuresOf, type JobFigures } from '../../shared-core/standing/job-figures.ts';
 import { estimateDayOf, figuresStampOf } from '../../shared-core/standing/read-job.ts';
 import type { WholeJob } from '../../shared-core/book/whole-job.ts';
 import { estimateOf } from '../workers/job-estimates.ts';
 import { book, type FiguresRow } from './database.ts';
 
-/** Names the arithmetic this program was built with. */
+/** Identifies the arithmetic of this build. */
 declare const __ARITHMETIC__: string;
 
-/** Work at a stretch before the screen has its turn. */
+/** Longest work between two pauses for the screens, ms. */
 const STRETCH_MS = 12;
 const rest = (): Promise<void> => new Promise((resolve) => setTimeout(resolve));
 
-/** What the figures of a job hang on: while it is the same, so are they. */
+/** Everything the figures of a job depend on: if it is unchanged, so are they. */
 export function figuresStamp(whole: WholeJob, now: string): string {
   return `${__ARITHMETIC__} ${figuresStampOf(whole, estimateDayOf(whole, now))}`;
 }
@@ -22,19 +22,19 @@ const kept = async (jobIds: readonly string[]): Promise<Map<string, FiguresRow>>
   return new Map(rows.filter((row) => row !== undefined).map((row) => [row.jobId, row]));
 };
 
-/** Keeps what was worked out; a book that takes no more is none the worse for it. */
+/** Stores the figures. A failure is ignored, because they can be calculated again. */
 const storeFigures = async (rows: readonly FiguresRow[]): Promise<void> => {
   try {
     await book().figures.bulkPut([...rows]);
   } catch {
-    // They are worked out again the next time.
+    // Calculated again when next needed.
   }
 };
 
 /**
- * The figures of these jobs: those kept where nothing changed, the others worked out with rests between.
- * @param isWanted asked between two jobs
- * @returns null when they were not wanted any more
+ * The figures of these jobs: cached where nothing changed, the rest calculated with pauses.
+ * @param isWanted called between two jobs
+ * @returns null when they are no longer wanted
  */
 export async function readFigures(
   wholes: readonly WholeJob[],
@@ -64,13 +64,13 @@ export async function readFigures(
   return isWanted() ? figures : null;
 }
 
-/** Forgets the figures of all jobs but these: those of jobs no longer open are not shown. */
+/** Deletes the figures of all other jobs: lists show only open ones. */
 export async function forgetFiguresBut(open: readonly WholeJob[]): Promise<void> {
   const ids = new Set(open.map((whole) => whole.job.id));
   try {
     const gone = (await book().figures.toCollection().primaryKeys()).filter((id) => !ids.has(id));
     if (gone.length > 0) await book().figures.bulkDelete(gone);
   } catch {
-    // They take a little room until the next time.
+    // A failure only leaves unused rows until the next time.
   }
 }

@@ -1,4 +1,4 @@
-/** The rooms of a job: adding one, removing one, and their places on the property plan. */
+/** The rooms of a job: adding, removing, and placing them on the property plan. */
 import type { Job } from '../../shared-core/book/job.ts';
 import type { Property } from '../../shared-core/book/property.ts';
 import type { Room } from '../../shared-core/book/room.ts';
@@ -11,7 +11,6 @@ import { attempt, done, type Outcome, refused } from './outcome.ts';
 import { startingRooms } from './starting-rooms.ts';
 import { write } from './write.ts';
 
-/** Adds rooms of the property to a job. Each starts at Assess. */
 export async function addToJob(job: Job, roomIds: readonly string[], names: string): Promise<Outcome> {
   const read = await attempt(async () => done(await startingRooms(await book().rowsOf('business').get('business'), roomIds)));
   if (!read.ok) return read;
@@ -38,7 +37,7 @@ const dependsOn = async (job: Job, roomId: string): Promise<string | null> => {
   return null;
 };
 
-/** Removes a room from a job when nothing in the job depends on it. The room stays at the property with its plan and readings. */
+/** Removes a room from a job when nothing in the job depends on it. The property still has the room with its plan and readings. */
 export async function removeFromJob(job: Job, roomId: string, name: string): Promise<Outcome> {
   if (job.rooms.length === 1) return refused(`${name} is the only room in job ${job.number}. Archive the job instead.`);
   const found = await attempt(async () => done(await dependsOn(job, roomId)));
@@ -48,7 +47,7 @@ export async function removeFromJob(job: Job, roomId: string, name: string): Pro
   return changeJob(job.id, `remove ${name} from ${job.number}`, (j) => ({ ...j, rooms: j.rooms.filter((r) => r.roomId !== roomId) }));
 }
 
-/** Moves a room on the property plan; `letters` moves the access notes in it. One step of undo. */
+/** Moves a room on the property plan, and with `letters` the access notes in it. One step of undo. */
 export function placeRoom(
   property: Property,
   room: Room,
@@ -63,7 +62,7 @@ export function placeRoom(
   });
 }
 
-/** Gives a room the material, primer, layers, tests and answers of another room of the job; one step of undo. */
+/** Copies material, primer, layers, tests and answers from another room of the job; one step of undo. */
 export function sameAs(jobId: string, to: RoomInJob, from: RoomInJob): Promise<Outcome> {
   const taken = inherited(to, from, newId);
   return write(`${to.room.name} same as ${from.room.name}`, nowInstant(), {

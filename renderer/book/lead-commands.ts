@@ -1,4 +1,4 @@
-/** Leads: saving a new one, its next step, its job, and how it ended. */
+/** Leads: a new one, its next step, its job, and its outcome. */
 import type { Lead, LeadNext } from '../../shared-core/book/lead.ts';
 import { jobNumber, newJob } from '../../shared-core/book/new-records.ts';
 import type { LeadRecords } from '../../shared-core/lead/lead-records.ts';
@@ -9,23 +9,20 @@ import { attempt, done, type Outcome, refused } from './outcome.ts';
 import { startingRooms } from './starting-rooms.ts';
 import { change, type Put, write } from './write.ts';
 
-/** Changes a lead by a pure function of it. */
 export function changeLead(leadId: string, label: string, edit: (lead: Lead) => Lead): Promise<Outcome> {
   return change('leads', leadId, label, nowInstant(), edit);
 }
 
-/** Sets the next step of a lead; null for none. */
 export function setLeadNext(leadId: string, next: LeadNext | null): Promise<Outcome> {
   return changeLead(leadId, 'next step of the lead', (lead) => ({ ...lead, next }));
 }
 
-/** Closes a lead as won or lost, with the reason. Its next step is cleared. */
+/** Closes a lead as won or lost, with the reason, and clears its next step. */
 export function closeLead(leadId: string, state: 'won' | 'lost', reason: string): Promise<Outcome> {
   const now = nowInstant();
   return changeLead(leadId, `lead ${state}`, (lead) => ({ ...lead, state, reason, closedAt: now, next: null }));
 }
 
-/** Reopens a lead that was closed. */
 export function reopenLead(leadId: string): Promise<Outcome> {
   return changeLead(leadId, 'reopen lead', (lead) => ({ ...lead, state: 'open', reason: '', closedAt: null }));
 }
@@ -34,7 +31,7 @@ export type SavedLead = { readonly customerId: string; readonly jobId: string | 
 
 /**
  * Saves a new lead with its customer, property and rooms in one edit.
- * @param hasJob also starts the job over those rooms, so that it can be priced
+ * @param hasJob also starts a job over those rooms, so that it can be priced
  */
 export async function saveLead(records: LeadRecords, hasJob: boolean): Promise<Outcome<SavedLead>> {
   const { customer, property, rooms, lead } = records;
@@ -76,7 +73,7 @@ export async function saveLead(records: LeadRecords, hasJob: boolean): Promise<O
   return written.ok ? done({ customerId: lead.customerId, jobId: job?.id ?? null, roomId: roomIds[0] ?? null }) : written;
 }
 
-/** Starts the job of a lead over the rooms of its property. Gives the job's id and its first room. */
+/** Starts a lead's job over the rooms of its property. Returns the job's id and its first room. */
 export async function startLeadJob(lead: Lead): Promise<Outcome<{ readonly jobId: string; readonly roomId: string }>> {
   if (lead.propertyId === null) return refused('Add the property and its rooms first.');
   const { propertyId } = lead;

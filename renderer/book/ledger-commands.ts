@@ -10,7 +10,7 @@ import { attempt, done, type Outcome } from './outcome.ts';
 import { add, type Patch, write } from './write.ts';
 
 type Own = 'id' | 'createdAt' | 'changedAt' | 'deletedAt' | 'voidedAt' | 'voidReason';
-/** What a person enters; the record adds its id and times. */
+/** The fields that a user enters; the record adds an id and times. */
 export type NewEntry = { [E in Payment | Refund | Credit | Purchase | Hours | Drive | StockChange as E['kind']]: Omit<E, Own> }[Exclude<
   LedgerEntry['kind'],
   'invoice'
@@ -18,7 +18,7 @@ export type NewEntry = { [E in Payment | Refund | Credit | Purchase | Hours | Dr
 
 const stamped = (now: string) => ({ id: newId(), createdAt: now, changedAt: now, deletedAt: null, voidedAt: null, voidReason: '' });
 
-/** What a person chooses when an invoice is issued. */
+/** The choices made when an invoice is issued. */
 export type InvoiceTerms = Pick<Invoice, 'onDay' | 'dueOn' | 'title' | 'retainageMinor' | 'note' | 'currency'>;
 
 /** Issues an invoice under the next number of its year. */
@@ -53,7 +53,6 @@ export function recordEntries(entries: readonly NewEntry[]): Promise<Outcome> {
   return write(label, now, { puts: entries.map((entry) => ({ table: 'ledger', row: { ...stamped(now), ...entry } as LedgerEntry })) });
 }
 
-/** Records a payment, refund, credit, write-off or cost. */
 export async function recordEntry(entry: NewEntry): Promise<Outcome<LedgerEntry>> {
   const now = nowInstant();
   // The entry's own union member with its stamps is a member of the record's union.
@@ -63,8 +62,8 @@ export async function recordEntry(entry: NewEntry): Promise<Outcome<LedgerEntry>
 }
 
 /**
- * Records a purchase. A data sheet that has no supplier yet takes this one.
- * @param prices prices paid that become the data sheets' own
+ * Records a purchase, and its supplier on data sheets without one.
+ * @param prices paid prices to store in the data sheets
  */
 export function recordPurchase(entry: Extract<NewEntry, { kind: 'purchase' }>, prices: readonly PricePaid[]): Promise<Outcome> {
   const now = nowInstant();
@@ -84,7 +83,7 @@ export function recordPurchase(entry: Extract<NewEntry, { kind: 'purchase' }>, p
   return write(LABELS.purchase, now, { puts: [{ table: 'ledger', row: { ...stamped(now), ...entry } }], patches });
 }
 
-/** Voids an entry: it stays on the record and no longer counts. */
+/** Voids an entry: it stays on record and no longer counts. */
 export function voidEntry(entry: LedgerEntry, reason: string): Promise<Outcome> {
   const now = nowInstant();
   const what = entry.kind === 'invoice' ? `invoice ${entry.number}` : `${entry.kind} of ${entry.onDay}`;

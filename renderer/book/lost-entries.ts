@@ -1,11 +1,11 @@
-/** What journals hold beyond the book, looked up when the book is opened and after another took its place. */
+/** Looks for pour log entries that the recovery logs have and the database has not, when a database is opened. */
 import { useEffect, useSyncExternalStore } from 'react';
 import { allLostEntries, type LostEntries, recoverEntries } from './pour-journal.ts';
 
 export type LostNews =
-  /** To be asked about. */
+  /** Waits for the user's decision. */
   | { readonly kind: 'offered'; readonly lost: LostEntries }
-  /** A pour that runs was completed at once. */
+  /** Recovered at once, because the pour is running. */
   | { readonly kind: 'recovered'; readonly lost: LostEntries; readonly many: number };
 
 let news: readonly LostNews[] = [];
@@ -15,7 +15,7 @@ const show = (next: readonly LostNews[]): void => {
   for (const listen of listeners) listen();
 };
 
-/** Looks through the journals. A pour that is open in pour mode looks after its own. */
+/** Checks all recovery logs but that of the pour open in pour mode, which recovers its own. */
 export async function checkJournals(): Promise<void> {
   const found: LostNews[] = [];
   for (const lost of await allLostEntries()) {
@@ -27,7 +27,6 @@ export async function checkJournals(): Promise<void> {
   show(found);
 }
 
-/** Closes one piece of news. */
 export function closeLostNews(one: LostNews): void {
   show(news.filter((other) => other !== one));
 }
@@ -37,7 +36,7 @@ const subscribe = (listen: () => void): (() => void) => {
   return () => void listeners.delete(listen);
 };
 
-/** The news, looked up again whenever `again` changes. */
+/** Checked again whenever `again` changes. */
 export function useLostNews(again: unknown): readonly LostNews[] {
   useEffect(() => {
     void checkJournals();

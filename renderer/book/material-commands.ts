@@ -1,4 +1,4 @@
-/** Data sheets: changed, begun, copied, put away; prices from a day. */
+/** Data sheets: adding, changing, duplicating and archiving; prices by date. */
 import type { Job } from '../../shared-core/book/job.ts';
 import type { Material, MaterialKind, Milestone, PowderSheet, PrimerUse } from '../../shared-core/book/material.ts';
 import { typicalMaterials } from '../../shared-core/material/typical-materials.ts';
@@ -7,22 +7,21 @@ import { newId, nowInstant } from './moment.ts';
 import { attempt, done, type Outcome, refused } from './outcome.ts';
 import { add, change, archive } from './write.ts';
 
-/** Changes a sheet by a pure function of it. */
 export function changeMaterial(id: string, label: string, update: (material: Material) => Material): Promise<Outcome> {
   return change('materials', id, label, nowInstant(), update);
 }
 
-/** Changes a powder's figures; the sheet is then no longer only a typical one. */
+/** Changes an underlayment's figures, after which the data sheet no longer counts as typical. */
 export function changePowder(id: string, label: string, update: (powder: PowderSheet) => PowderSheet): Promise<Outcome> {
   return changeMaterial(id, label, (m) => (m.powder === null ? m : { ...m, typical: false, powder: update(m.powder) }));
 }
 
-/** Which milestone of a sheet: its kind, its covering and its thickness together name it. */
+/** Kind, flooring and thickness together identify a milestone of a data sheet. */
 export type MilestoneName = Pick<Milestone, 'kind' | 'flooring' | 'thicknessM'>;
 const isNamed = (name: MilestoneName) => (m: Milestone) =>
   m.kind === name.kind && m.flooring === name.flooring && m.thicknessM === name.thicknessM;
 
-/** Writes a milestone over the one of the same name, or beside the others. */
+/** Replaces the milestone with the same identity, or adds it. */
 export function putMilestone(id: string, milestone: Milestone): Promise<Outcome> {
   return changePowder(id, 'hours on a data sheet', (p) => {
     const index = p.milestones.findIndex(isNamed(milestone));
@@ -30,12 +29,11 @@ export function putMilestone(id: string, milestone: Milestone): Promise<Outcome>
   });
 }
 
-/** Takes a milestone out. */
 export function removeMilestone(id: string, name: MilestoneName): Promise<Outcome> {
   return changePowder(id, 'delete hours on a data sheet', (p) => ({ ...p, milestones: p.milestones.filter((m) => !isNamed(name)(m)) }));
 }
 
-/** Writes how a primer is used on a kind of floor, one use a floor; with `change`, that part of the use as it stands. */
+/** Sets how a primer is used on a kind of substrate; `change` gets the stored use. */
 export function putPrimerUse(id: string, use: PrimerUse, change?: Partial<PrimerUse>): Promise<Outcome> {
   return changeMaterial(id, 'primer use', (m) => {
     const index = m.primer.findIndex((u) => u.substrate === use.substrate);
@@ -44,28 +42,28 @@ export function putPrimerUse(id: string, use: PrimerUse, change?: Partial<Primer
   });
 }
 
-/** Writes a price from a day on; a second one for the same day takes the first one's place. */
+/** Sets a price from a date on; one for the same date is replaced. */
 export function addPrice(id: string, price: Material['prices'][number]): Promise<Outcome> {
   return changeMaterial(id, 'price', (m) => ({ ...m, prices: withPrice(m.prices, price) }));
 }
 
-/** The prices with one more, in the order of their days. */
+/** The prices with one more, sorted by date. */
 export function withPrice(prices: Material['prices'], price: Material['prices'][number]): Material['prices'] {
   return [...prices.filter((p) => p.from !== price.from), price].toSorted((a, b) => a.from.localeCompare(b.from));
 }
 
-/** What a sheet of this kind may start from: the typical ones. */
+/** The typical data sheets of a kind. */
 export function startingSheets(kind: MaterialKind, now: string, currency: string): Material[] {
   return typicalMaterials((slug) => slug, now, currency).filter((m) => m.kind === kind);
 }
 
-/** How a kind is bought, for a sheet that starts with nothing: typical, typed over. */
+/** How a kind is sold, for an empty data sheet: typical values to be replaced. */
 const BOUGHT_AS: Partial<Record<MaterialKind, Material['container']>> = {
   'moisture-barrier': { name: 'kit', unit: 'L', holds: 10 },
   tool: { name: 'piece', unit: 'piece', holds: 1 },
 };
 
-/** Begins a sheet from a typical one, or with nothing where no typical one is known; gives its id. */
+/** Adds a data sheet from a typical one, or empty where there is none; returns its id. */
 export async function addSheet(kind: MaterialKind, name: string, startFrom: string | null, currency: string): Promise<Outcome<string>> {
   const [id, now] = [newId(), nowInstant()];
   if (name.trim() === '') return refused('Enter a name, such as “Self-leveling underlayment, fine”.');
@@ -93,7 +91,7 @@ export async function addSheet(kind: MaterialKind, name: string, startFrom: stri
   return outcome.ok ? done(id) : outcome;
 }
 
-/** Copies a sheet as it stands under a name of its own; gives the copy's id. */
+/** Duplicates a data sheet under a new name; returns its id. */
 export async function copySheet(of: Material): Promise<Outcome<string>> {
   const [id, now] = [newId(), nowInstant()];
   const row: Material = { ...of, id, createdAt: now, changedAt: now, deletedAt: null, name: `${of.name} (copy)` };
@@ -101,16 +99,16 @@ export async function copySheet(of: Material): Promise<Outcome<string>> {
   return outcome.ok ? done(id) : outcome;
 }
 
-/** An open job that calculates with a sheet, and the first of its rooms that does. */
+/** An open job that uses a data sheet, and its first room that does. */
 export type SheetUse = { readonly jobId: string; readonly number: string; readonly title: string; readonly roomId: string };
 
 const isOpen = (job: Job): boolean => job.state === 'open' && job.deletedAt === null;
 const isChosen = (material: Material): boolean => material.powder !== null || material.kind === 'primer';
 
 /**
- * The open jobs that calculate with a sheet: those whose rooms or options name it, and for what is taken by its kind
- * (strip, dams, filler and the like) every open job once it is the last sheet of its kind.
- * @param materials every sheet in use
+ * The open jobs that use a data sheet: those whose rooms or options name it, and every open job if it is the last of a kind that is chosen
+ * by kind (isolation strip, dams, filler).
+ * @param materials all data sheets that are not archived
  */
 export function sheetUses(material: Material, materials: readonly Material[], jobs: readonly Job[]): SheetUse[] {
   const isLast = !materials.some((m) => m.kind === material.kind && m.id !== material.id && m.deletedAt === null);
@@ -123,8 +121,8 @@ export function sheetUses(material: Material, materials: readonly Material[], jo
 }
 
 /**
- * Puts a sheet away; it can be brought back.
- * @param inUseToo puts it away also while open jobs calculate with it; they go on with it as it stands
+ * Archives a data sheet.
+ * @param inUseToo also archives one that open jobs use; they continue to use it
  */
 export async function archiveSheet(material: Material, inUseToo: boolean): Promise<Outcome> {
   const read = await attempt(async () =>

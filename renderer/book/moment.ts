@@ -1,11 +1,9 @@
-/** The one place of the screens where time and new ids come from the machine. */
+/** The only place where the screens read the clock and create ids. */
 
-/** Now, as an instant in UTC. */
 export function nowInstant(): string {
   return new Date().toISOString();
 }
 
-/** A new record's id. */
 export function newId(): string {
   return crypto.randomUUID();
 }

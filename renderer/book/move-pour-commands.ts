@@ -1,4 +1,4 @@
-/** Moving a pour: tried against every open job first, so that what it breaks is said before it is done. */
+/** Moves a pour, after checking the move against every open job so that its conflicts are shown first. */
 import { agenda } from '../../shared-core/agenda/agenda.ts';
 import { movePour, type PourMove } from '../../shared-core/agenda/move-pour.ts';
 import { readEstimated } from '../../shared-core/standing/read-job.ts';
@@ -10,7 +10,7 @@ import type { Outcome } from './outcome.ts';
 import { readWholeJob } from './use-whole-job.ts';
 import { write } from './write.ts';
 
-/** What a pour moved to another moment would take along and break; null where there is no pour to move. */
+/** What a move takes along and what conflicts; null where there is no pour to move. */
 export async function tryMove(jobId: string, roomId: string, toAt: string): Promise<PourMove | null> {
   const now = nowInstant();
   const jobs = await book().rowsOf('jobs').toArray();
@@ -20,13 +20,13 @@ export async function tryMove(jobId: string, roomId: string, toAt: string): Prom
   const own = readings.find((reading) => reading.whole.job.id === jobId);
   if (own === undefined) return null;
   const fromAt = own.whole.job.rooms.find((r) => r.roomId === roomId)?.pourAt ?? null;
-  // Rooms of the same go stand at the same moment and stay together.
+  // Rooms of the same lift have the same time and stay together.
   const together = roomsOfGo(own, roomId).filter((id) => own.whole.job.rooms.some((r) => r.roomId === id && r.pourAt === fromAt));
   const bundles = readings.map((reading) => reading.bundle);
   return movePour(agenda(bundles, own.whole.business, null), jobId, together, toAt, now);
 }
 
-/** Does a move: the pour and what hangs on it, as one edit. */
+/** Moves the pour and what depends on it in one edit. */
 export function keepMove(move: PourMove): Promise<Outcome> {
   const pourAt = new Map(move.job.rooms.map((r) => [r.roomId, r.pourAt]));
   return write('Move pour', nowInstant(), {

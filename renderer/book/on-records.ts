@@ -1,9 +1,8 @@
-/** Hearing of changes to the records, in this window or another. */
 import Dexie from 'dexie';
 import { TABLE_NAMES, type TableName } from '../../shared-core/book/tables.ts';
 import { book } from './database.ts';
 
-/** Calls back whenever a record of one of these tables changes. Gives how to stop. */
+/** Calls back when a record of these tables changes, in this window or another. Returns a function that unsubscribes. */
 export function onRecords(onChange: () => void, tables: readonly TableName[] = TABLE_NAMES): () => void {
   const prefixes = tables.map((table) => `idb://${book().name}/${table}/`);
   const heard = (parts: object): void => {

@@ -1,4 +1,7 @@
-/** Opening the book: the database, the business's record, and the promise of storage. What is in it is checked as it is read, and whole in the background. */
+/**
+ * Opens the database, adds the company record, and asks the browser for persistent storage. Records are validated as they are read, and all
+ * of them in the background.
+ */
 import { typicalId, typicalMaterials } from '../../shared-core/material/typical-materials.ts';
 import { newBusiness } from '../../shared-core/book/typical-business.ts';
 import { book } from './database.ts';
@@ -6,7 +9,7 @@ import { attempt, done, type Outcome, refused } from './outcome.ts';
 import { recoverPending } from './recover-pending.ts';
 import { SCHEMA_VERSION } from '../../shared-core/book/tables.ts';
 
-/** Dexie keeps a database's version tenfold in IndexedDB. */
+/** Dexie multiplies a database's version by ten in IndexedDB. */
 const DEXIE_VERSION_FACTOR = 10;
 
 export type Opened = { readonly persisted: boolean };
@@ -20,12 +23,11 @@ const askPersistence = async (): Promise<boolean> => {
   }
 };
 
-/** Opens the book, making the business's record when there is none. */
 export function openBook(now: string): Promise<Outcome<Opened>> {
   return attempt(async () => {
     const it = book();
     await it.open();
-    // Dexie opens a newer database as it finds it; this program would write rows that the newer one cannot read.
+    // Dexie would open a newer database, and this program would write rows that the newer one cannot read.
     if (Math.floor(it.backendDB().version / DEXIE_VERSION_FACTOR) > SCHEMA_VERSION) {
       it.close();
       return refused('Your data was saved by a newer version of Straightedge. Update the program to open it. Your data was not changed.');

@@ -1,4 +1,4 @@
-/** A backup open read-only: its records are in a database of their own, and nothing in them can be changed. */
+/** A backup opened read-only, in a database of its own. */
 import type { DBCore, Middleware } from 'dexie';
 import { useSyncExternalStore } from 'react';
 import { TABLE_NAMES } from '../../shared-core/book/tables.ts';
@@ -36,12 +36,11 @@ const tell = (): void => {
   for (const listen of listeners) listen();
 };
 
-/** The backup that is open; null when the data itself is. */
+/** The backup that is open; null for the data itself. */
 export function openBackup(): OpenBackup | null {
   return shown;
 }
 
-/** The same, live. */
 export function useOpenBackup(): OpenBackup | null {
   return useSyncExternalStore((listen) => {
     listeners.add(listen);
@@ -49,15 +48,15 @@ export function useOpenBackup(): OpenBackup | null {
   }, openBackup);
 }
 
-/** Opens a backup's records in place of the data, for this window alone. */
+/** Opens a backup's records in this window only. */
 export async function openReadOnly(pieces: Pieces, madeAt: string): Promise<Outcome> {
   try {
-    // The appearance of the screens is this computer's, not the backup's.
+    // Appearance is a setting of this computer, not of the backup.
     const settings = await book().meta.where('key').startsWith('setting/').toArray();
     await new Book(READ_ONLY_NAME).delete();
     const filled = new Book(READ_ONLY_NAME);
     await filled.open();
-    // Nothing shows it before it is filled, and the next one starts over: each piece may be its own transaction.
+    // Each piece may be its own transaction, because nothing reads this database before it is complete.
     for await (const { table, rows } of pieces) await filled.table(table).bulkPut(rows);
     await filled.meta.bulkPut(settings);
     filled.close();

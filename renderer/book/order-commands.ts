@@ -12,10 +12,10 @@ import { attempt, done, type Outcome, refused } from './outcome.ts';
 import { paperPhotos } from './record-commands.ts';
 import { type Put, write } from './write.ts';
 
-/** What a person decides about a change order. */
+/** The decisions a user makes about a change order. */
 export type OrderDraft = Omit<NewOrder, 'id' | 'issuedAt' | 'issuedBy'>;
 
-/** Issues a change order: inked first, then stored with its PDF's hash, then saved as a file. */
+/** Issues a change order: inks it, stores it with its PDF's hash, then saves the file. */
 export async function issueChangeOrder(whole: WholeJob, quote: Quote, draft: OrderDraft): Promise<SavedDocument> {
   const failed = (text: string): SavedDocument => ({ ok: false, text, documentId: null });
   const instant = nowInstant();
@@ -52,7 +52,7 @@ export async function issueChangeOrder(whole: WholeJob, quote: Quote, draft: Ord
   return { ok: kept.ok, text: kept.text, documentId: row.id };
 }
 
-/** Promised dates of the rooms an order touches, told again so many days later; the earlier ones stay on record. */
+/** Promised dates of the rooms a change order affects, each later by its days; earlier ones stay on record. */
 function movedPromises(whole: WholeJob, order: ChangeOrder, instant: string): Promised[] {
   if (order.addedDays === 0) return [];
   const zone = whole.property.timeZone;
@@ -73,7 +73,7 @@ function movedPromises(whole: WholeJob, order: ChangeOrder, instant: string): Pr
   );
 }
 
-/** Records a decision on a change order. Once signed, the job's rooms, dates and promised dates follow; one step to undo. */
+/** Records a decision on a change order. Signing updates the job's rooms, dates and promised dates in one step of undo. */
 export async function recordOrder(
   whole: WholeJob,
   quote: Quote,

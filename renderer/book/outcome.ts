@@ -1,21 +1,19 @@
-/** How a command ended: done, or a sentence a person can act on. Commands never reject. */
+/** The result of a command: success, or a sentence that says what to do. Commands never reject. */
 export type Outcome<T = void> =
   | { readonly ok: true; readonly value: T }
   | {
       readonly ok: false;
       readonly message: string;
       readonly where: string;
-      /** Set when the database failed, not the entry: the same command may work later. */
+      /** True when the database failed rather than the entry was refused, so that a retry may work. */
       readonly isFault?: true;
     };
 type Refused = Extract<Outcome, { readonly ok: false }>;
 
-/** A command that worked. */
 export function done<T>(value: T): Outcome<T> {
   return { ok: true, value };
 }
 
-/** A command that did not; nothing was written. */
 export function refused(message: string, where = ''): Refused {
   return { ok: false, message, where };
 }
@@ -29,13 +27,13 @@ const nameOf = (error: unknown): string => {
 };
 
 const faultListeners = new Set<(error: unknown) => void>();
-/** Calls back with every error of the database that has no sentence of its own, for the log. Returns how to stop. */
+/** Calls back with every database error that has no sentence of its own, for the log. Returns a function that unsubscribes. */
 export function onDatabaseFault(listen: (error: unknown) => void): () => void {
   faultListeners.add(listen);
   return () => void faultListeners.delete(listen);
 }
 
-/** Puts a failure of the database into words. Nothing is thrown on: what has no sentence of its own goes to the log. */
+/** Turns a database failure into a sentence. An unknown one goes to the log. */
 export function explainDatabase(error: unknown): Refused {
   const name = nameOf(error);
   if (name.includes('QuotaExceeded'))
@@ -49,14 +47,14 @@ export function explainDatabase(error: unknown): Refused {
   return fault('The database failed, so this was not saved. Try again, or restart Straightedge if it keeps failing.');
 }
 
-/** Failures that often pass: the system aborted a transaction, or the disk was slow. */
+/** Failures that are often temporary: the system aborted a transaction, or the disk was slow. */
 const PASSING = /Abort|Unknown|Timeout|TransactionInactive|PrematureCommit|OperationFailed/;
-/** Short enough that a key is not felt to hang. */
+/** Short enough not to be noticed after a keystroke. */
 const WAITS_MS = [30, 150] as const;
 
 /**
- * Runs work on the database: again after a failure that may pass. The work is one transaction or can be repeated.
- * @returns what the work gave, or why it could not be done; never rejects
+ * Runs work on the database, and again after a temporary failure. The work is one transaction or can be repeated.
+ * @returns its result, or why it failed; never rejects
  */
 export async function attempt<T>(work: () => Promise<Outcome<T>>): Promise<Outcome<T>> {
   for (let tries = 0; ; tries += 1) {

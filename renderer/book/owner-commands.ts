@@ -1,4 +1,4 @@
-/** Whose a property is: merging two customers, and moving a property to another. Issued quotes and documents keep what they say. */
+/** Merges two customers and moves a property to another customer. Issued quotes and documents do not change. */
 import type { Customer } from '../../shared-core/book/customer.ts';
 import { mergedCustomer } from '../../shared-core/book/merge-customers.ts';
 import type { Property } from '../../shared-core/book/property.ts';
@@ -19,7 +19,7 @@ const owned = async (table: Owned, index: 'customerId' | 'propertyId', id: strin
 };
 
 const toOwner = (table: Owned, ids: readonly string[], customerId: string): Patch[] =>
-  // The compiler cannot follow that table and change belong together.
+  // TypeScript cannot see that the table and the change belong together.
   ids.map((id) => ({ table, id, change: (row: object) => ({ ...row, customerId }) }) as unknown as Patch);
 
 /** Merges a customer into another and archives it. Its properties, jobs and leads move along. One step of undo. */
@@ -47,8 +47,8 @@ const merge = async (stays: Customer, goes: Customer): Promise<Outcome> => {
 };
 
 /**
- * Moves a property to another customer, with its leads and its open jobs. A job whose quote was issued stays with the customer who
- * was quoted, and so does a finished one.
+ * Moves a property to another customer with its leads and open jobs. Finished jobs and jobs with an issued quote stay with the customer who
+ * was quoted.
  */
 export function moveProperty(property: Property, to: Customer): Promise<Outcome> {
   return attempt(() => move(property, to));

@@ -1,52 +1,53 @@
 /**
- * Edits and drafts that are not on the disk yet: on their way, or failed and tried again.
+ * Edits and drafts that are not stored yet.
  *
- * 1. An edit is pending from the moment a command begins to write it until the database has it or refuses it.
- * 2. One that the database failed to write stays pending, is listed for the screen, and is tried again until it is written or discarded.
- * 3. When the window goes, whatever is pending is put into `localStorage`, where writing is done at once; a database's transaction
- *    is cut off with its window. `recover-pending.ts` writes it at the next start.
+ * 1. An edit is pending from when a command begins to write it until the database stores or refuses it.
+ * 2. An edit that the database failed to store stays pending, is listed on the screen, and is retried until it is stored or discarded.
+ * 3. When the window closes, pending edits go to `localStorage`, which writes synchronously; a database transaction would be aborted.
+ *    `recover-pending.ts` stores them at the next start.
  */
 import type { StoredRow } from '../../shared-core/book/migrations/list.ts';
 import type { TableName } from '../../shared-core/book/tables.ts';
 import { book, type Change } from './database.ts';
 import { thisWindow } from './windows.ts';
 
-/** A record as it was last read; undefined when it is not known here. */
+/** The record as last read; undefined when it is not cached. */
 export type Recall = (table: TableName, id: string) => StoredRow | undefined;
 
-/** An edit that was not yet written. */
 export type PendingEdit = { readonly label: string; readonly instant: string; readonly changes: readonly Change[] };
-/** What one window left behind. */
+/** Pending edits of one window. */
 export type LeftBehind = {
   readonly book: string;
   readonly edits: readonly PendingEdit[];
-  /** Text typed and not yet a value, under its key; null forgets it. */
+  /** Draft text under its key; null clears it. */
   readonly drafts: readonly { readonly key: string; readonly text: string | null; readonly instant: string }[];
 };
 
 interface Writing {
   readonly label: string;
   readonly instant: string;
-  /** The records it changes: `rooms abc`. */
+  /** Keys of the records it changes: `rooms abc`. */
   readonly records: ReadonlySet<string>;
-  /** Worked out at once; throws for an edit the schemas would refuse. */
+  /** Throws for an edit that the schemas would refuse. */
   readonly changes: (recall: Recall) => readonly Change[];
 }
 
-/** An edit that the database failed to write. */
 export type UnsavedEdit = {
   readonly label: string;
-  /** Why, as a sentence. */
+  /** The reason, as a sentence. */
   readonly message: string;
-  /** Writes it again; null where the form it came from still stands and saves it. */
+  /** Writes it again; null while the form that it came from is open and saves it itself. */
   readonly retry: (() => Promise<unknown>) | null;
 };
 
-/** What a command says about its edit. */
+/** How a command reports the end of its edit. */
 export type EditTicket = {
-  /** It is on the disk, or was refused for good. */
+  /** Call when it is stored, or refused for good. */
   readonly end: () => void;
-  /** The database failed. @param retry writes the same edit again */
+  /**
+   * Call when the database failed.
+   * @param retry writes the same edit again
+   */
   readonly fail: (message: string, retry: UnsavedEdit['retry']) => void;
 };
 
@@ -61,7 +62,7 @@ let unsaved: readonly (UnsavedEdit & { readonly of: Writing; readonly book: stri
 let timer: ReturnType<typeof setTimeout> | undefined;
 const listeners = new Set<() => void>();
 
-/** Each edit starts from those before it, as they will be when they are written in turn. */
+/** Each edit starts from the result of those before it. */
 function pendingEdits(): PendingEdit[] {
   const later = new Map<string, StoredRow>();
   const recall: Recall = (table, id) => later.get(`${table} ${id}`) ?? book().recent.recall(table, id);
@@ -72,7 +73,7 @@ function pendingEdits(): PendingEdit[] {
       for (const change of changes) if (change.after !== null) later.set(`${change.table} ${change.id}`, change.after);
       edits.push({ label: one.label, instant: one.instant, changes });
     } catch {
-      // What the schemas would refuse, or what starts from a record unknown here, is left to the writing itself.
+      // Skipped: an edit that the schemas refuse, or that starts from a record not cached.
     }
   }
   return edits;
@@ -85,7 +86,7 @@ function put(): void {
     if (left.edits.length === 0 && left.drafts.length === 0) localStorage.removeItem(key);
     else localStorage.setItem(key, JSON.stringify(left));
   } catch {
-    // No room there, or none at all: the database's own writing may still be in time.
+    // `localStorage` is full or missing; the database may still finish in time.
   }
 }
 
@@ -102,7 +103,7 @@ const drop = (gone: (one: (typeof unsaved)[number]) => boolean): void => {
   show(unsaved.filter((one) => !gone(one)));
 };
 
-/** Says that an edit is being written. Returns what to call when that has ended, either way. */
+/** Registers an edit that is being written. Returns what to call when it ends. */
 export function beginEdit(one: Writing): EditTicket {
   const { name } = book();
   writing.add(one);
@@ -110,7 +111,7 @@ export function beginEdit(one: Writing): EditTicket {
   return {
     end: () => {
       writing.delete(one);
-      // The same field was saved since: what failed before is overtaken.
+      // A later save of the same field replaces the failed one.
       drop(({ of }) => of.label === one.label && [...one.records].some((record) => of.records.has(record)));
       if (isLeaving) put();
     },
@@ -122,20 +123,20 @@ export function beginEdit(one: Writing): EditTicket {
   };
 }
 
-/** The edits that the database failed to write, the oldest first. */
+/** Edits that the database failed to store, oldest first. */
 export function unsavedEdits(): readonly UnsavedEdit[] {
   return unsaved;
 }
 
-/** Calls back when that list changes. Returns how to stop. */
+/** Subscribes to changes of that list. Returns a function that unsubscribes. */
 export function onUnsaved(listen: () => void): () => void {
   listeners.add(listen);
   return () => void listeners.delete(listen);
 }
 
-/** Writes again what failed; each takes its place in the list again when it fails once more. */
+/** Retries the failed edits; one that fails again returns to the list. */
 export function retryUnsaved(): void {
-  // One that failed in another book, such as a backup that was open to look at, waits until its own is open again.
+  // An edit of another database waits until that one is open again.
   const { name } = book();
   const again = unsaved.filter((one) => one.retry !== null && one.book === name);
   for (const one of again) writing.delete(one.of);
@@ -143,12 +144,12 @@ export function retryUnsaved(): void {
   for (const { retry } of again) void retry?.();
 }
 
-/** Takes one from the list; it is not tried again. */
+/** Discards an edit. */
 export function discardUnsaved(gone: UnsavedEdit): void {
   drop((one) => one === gone);
 }
 
-/** The same as `beginEdit` for a text that is not yet a value. */
+/** Like `beginEdit`, for a draft. */
 export function beginDraft(key: string, text: string | null, instant: string): () => void {
   const one = { key, text, instant };
   drafting.set(key, one);
@@ -159,13 +160,13 @@ export function beginDraft(key: string, text: string | null, instant: string): (
   };
 }
 
-/** The window is hidden, and may go: from now on what is pending is put aside at once. Or it is back. */
+/** A hidden window may close, so from now on pending edits go to `localStorage` at once. */
 export function leaving(is: boolean): void {
   isLeaving = is;
   if (is) put();
 }
 
-/** Watches the window come and go. Returns how to stop. */
+/** Watches whether the window is hidden. Returns a function that stops. */
 export function watchLeaving(): () => void {
   const going = () => leaving(true);
   const back = () => leaving(false);

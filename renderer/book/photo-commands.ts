@@ -1,4 +1,4 @@
-/** Photos of a room: kept, named and taken out. The bytes stand under the name their content gives them. */
+/** Photos of a room: adding, describing and deleting. Bytes are stored under their hash. */
 import { pictureName } from '../../shared-core/book/backup.ts';
 import type { Photo } from '../../shared-core/book/papers.ts';
 import { book } from './database.ts';
@@ -7,7 +7,7 @@ import { attempt, done, type Outcome, refused } from './outcome.ts';
 import { keepPictures } from './pictures.ts';
 import { change, write } from './write.ts';
 
-/** A picture ready to be kept. */
+/** A resized picture with its hash. */
 export type NewPhoto = Pick<Photo, 'jobId' | 'roomId' | 'caption' | 'takenAt' | 'mediaType' | 'widthPx' | 'heightPx'> & {
   readonly bytes: Uint8Array<ArrayBuffer>;
 };
@@ -17,7 +17,7 @@ async function sha256Of(bytes: Uint8Array<ArrayBuffer>): Promise<string> {
   return [...digest].map((byte) => byte.toString(16).padStart(2, '0')).join('');
 }
 
-/** Keeps a photo: first its bytes, then the record that shows it. Gives the record's id. */
+/** Stores the bytes and then the record, and returns the record's id. */
 export async function keepPhoto({ bytes, ...of }: NewPhoto): Promise<Outcome<string>> {
   const now = nowInstant();
   const id = newId();
@@ -30,12 +30,11 @@ export async function keepPhoto({ bytes, ...of }: NewPhoto): Promise<Outcome<str
   return written.ok ? done(id) : written;
 }
 
-/** Writes what a photo shows. */
 export function captionPhoto(id: string, caption: string): Promise<Outcome> {
   return change('photos', id, 'photo caption', nowInstant(), (photo) => ({ ...photo, caption }));
 }
 
-/** Deletes a photo; undo brings it back. A photo of a signed paper, or one printed in a change order, stays. */
+/** Deletes a photo. One of a signed paper, or printed in a change order, cannot be deleted. */
 export async function deletePhoto(id: string): Promise<Outcome> {
   const now = nowInstant();
   const read = await attempt(async () => {

@@ -1,8 +1,8 @@
-/** Photos' bytes: each once, under the name its content gives it. */
+/** The bytes of photos, each stored once under its hash. */
 import { book, type Picture } from './database.ts';
 import { attempt, done, type Outcome } from './outcome.ts';
 
-/** Which of these photos have their bytes here. */
+/** The photos of this list whose bytes are stored here. */
 export async function heldPictures(names: readonly string[]): Promise<Set<string>> {
   return new Set(
     await book()
@@ -12,12 +12,12 @@ export async function heldPictures(names: readonly string[]): Promise<Set<string
   );
 }
 
-/** The bytes of a photo; null when they are not here. */
+/** The bytes of a photo; null when they are missing. */
 export async function readPicture(name: string): Promise<Uint8Array | null> {
   return (await book().pictures.get(name))?.data ?? null;
 }
 
-/** Puts photos' bytes in. One that is there already stays: the name says the content. */
+/** Stores bytes of photos. Existing ones stay, because the name is the hash of the content. */
 export function keepPictures(pictures: readonly Picture[]): Promise<Outcome> {
   return attempt(async () => {
     await book().pictures.bulkPut([...pictures]);

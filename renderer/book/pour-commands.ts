@@ -7,7 +7,6 @@ import { newId, nowInstant } from './moment.ts';
 import { done, type Outcome, refused } from './outcome.ts';
 import { addPour, changePour, logPourEvent } from './pour-log.ts';
 
-/** What a pour starts with. */
 export type PourOpening = {
   readonly job: Pick<Job, 'id'>;
   readonly roomIds: readonly string[];
@@ -15,9 +14,9 @@ export type PourOpening = {
   readonly materialId: string;
   readonly bagsOnSite: number;
   readonly bagsPlanned: number;
-  /** The plans it is poured by, one a room. */
+  /** The pour plans, one per room. */
   readonly plans: NonNullable<Pour['plans']>;
-  /** Floor, layout and product as they are now, stored with the pour. */
+  /** The present floor, layout and product, stored with the pour. */
   readonly asPoured: NonNullable<Pour['asPoured']>;
   readonly fromPaper: boolean;
 };
@@ -43,7 +42,7 @@ function pourRow(opening: PourOpening, id: string, now: string, startedAt: strin
   };
 }
 
-/** Starts a pour: its record and the first line of its log. Returns the pour's id. */
+/** Starts a pour: its record and the first log entry. Returns the pour's id. */
 export async function openPour(opening: PourOpening): Promise<Outcome<string>> {
   const now = nowInstant();
   const id = newId();
@@ -54,17 +53,16 @@ export async function openPour(opening: PourOpening): Promise<Outcome<string>> {
   return logged.ok ? done(id) : logged;
 }
 
-/** Writes an entry to the pour's log; it gets its place in the order as it is written. */
+/** Adds an entry to the pour log. Its sequence number is assigned on writing. */
 export function logEntry(entry: Entry): Promise<Outcome<PourEvent>> {
   return logPourEvent(entry.event);
 }
 
-/** Sets a pour to finished. */
 export function closePour(pourId: string, instant: string): Promise<Outcome> {
   return changePour(pourId, nowInstant(), (pour) => (pour.finishedAt === null ? { ...pour, finishedAt: instant } : pour));
 }
 
-/** A finished pour goes on: the entry that says who and why first, then the record. */
+/** Reopens a finished pour. The entry with who and why is written first. */
 export async function resumePour(entry: Entry): Promise<Outcome> {
   const logged = await logPourEvent(entry.event);
   if (!logged.ok) return logged;
@@ -72,8 +70,8 @@ export async function resumePour(entry: Entry): Promise<Outcome> {
 }
 
 /**
- * Writes a pour from a handwritten log: every line marked as estimated, first to last, and then the pour itself, so that a pour cut
- * off in between leaves nothing running. Returns the pour's id.
+ * Stores a pour from a handwritten log, every entry marked as estimated. The pour's record is last, so that an interruption leaves no
+ * running pour. Returns the pour's id.
  */
 export async function enterPaper(
   opening: Omit<PourOpening, 'fromPaper'>,
@@ -96,7 +94,7 @@ export async function enterPaper(
   return added.ok ? done(of.id) : added;
 }
 
-/** Changes the pour plan of a room; `begin` is what it starts from while there is none. */
+/** Changes the pour plan of a room; `begin` is the plan to start from when there is none. */
 export function changePourPlan(
   where: { readonly jobId: string; readonly roomId: string },
   label: string,

@@ -1,6 +1,6 @@
 /**
- * The second place of a running pour's log: a journal on this machine outside the browser's profile. The book's own write is what
- * counts as logged; the journal follows it, and its failing stops nothing.
+ * The recovery log of a running pour, a file outside the browser's profile. An entry counts as saved when the database has it; the recovery
+ * log follows, and its failure stops nothing.
  */
 import type { Pour, PourEvent } from '../../shared-core/book/pour-record.ts';
 import { missingEntries, pourOfJournal, restoredLog } from '../../shared-core/pour/pour-journal.ts';
@@ -10,22 +10,22 @@ import { openBackup } from './open-read-only.ts';
 import { attempt, done, type Outcome, refused } from './outcome.ts';
 import { SAMPLE_PREFIX } from './sample-commands.ts';
 
-/** A journal that holds what the book does not. */
+/** A recovery log with entries that the database has not. */
 export interface LostEntries {
   readonly pourId: string;
-  /** The pour as the journal has it. */
+  /** The pour according to the recovery log. */
   readonly pour: Pour;
   readonly journal: readonly PourEvent[];
   readonly missing: number;
-  /** The rooms' names; empty where the book does not know them. */
+  /** Room names; empty where the database does not have the rooms. */
   readonly rooms: readonly string[];
-  /** What the database has of it: the running pour, the pour in another state, its job alone, or nothing. */
+  /** What the database has of it: the running pour, the pour in another state, only its job, or nothing. */
   readonly place: 'running' | 'otherwise' | 'job' | 'nothing';
 }
 
 const entriesOf = (pourId: string): Promise<PourEvent[]> => book().rowsOf('pourEvents').where('pourId').equals(pourId).toArray();
 
-/** What a pour's journal holds beyond the book; null when nothing, or when it cannot be read now. */
+/** The entries of a pour that only its recovery log has; null when there are none or it cannot be read now. */
 export async function lostEntries(pourId: string): Promise<LostEntries | null> {
   const read = await askDesk('journal.read', { pourId });
   if (!read.ok || read.value.pour === null) return null;
@@ -46,7 +46,7 @@ export async function lostEntries(pourId: string): Promise<LostEntries | null> {
   return { pourId, pour, journal: events, missing, rooms, place };
 }
 
-/** Every journal that holds more than the book; without those of a sample that was taken out. */
+/** All recovery logs with entries that the database has not, except those of removed sample data. */
 export async function allLostEntries(): Promise<LostEntries[]> {
   if (openBackup() !== null) return [];
   const list = await askDesk('journal.list', {});
@@ -59,7 +59,7 @@ export async function allLostEntries(): Promise<LostEntries[]> {
   return lost;
 }
 
-/** Puts the missing entries into the book, and the pour itself where it is gone, in one transaction. Gives how many were taken up. */
+/** Adds the missing entries, and the pour itself if it is missing, in one transaction. Returns how many were recovered. */
 export function recoverEntries({ pourId, pour, journal }: LostEntries): Promise<Outcome<number>> {
   return attempt(() => {
     const events = book().rowsOf('pourEvents');
@@ -73,19 +73,19 @@ export function recoverEntries({ pourId, pour, journal }: LostEntries): Promise<
         return refused('The job of this pour is not in your data. Restore your latest backup first, then recover the entries.');
       if (standing === undefined || standing.finishedAt === null) await pours.put(pourOfJournal(standing ?? pour, log));
       const before = new Map(inBook.map((event) => [event.id, event.seq]));
-      // The call that read the journal has checked every entry.
+      // The desk call has validated every entry.
       await events.bulkPut(log.filter((event) => before.get(event.id) !== event.seq));
       return done(missing.length);
     });
   });
 }
 
-/** Leaves a journal's entries out of the book; its file is set aside, not removed. */
+/** Discards a recovery log's entries; its file is renamed, not deleted. */
 export async function leaveEntries(pourId: string): Promise<void> {
   await askDesk('journal.close', { pourId, fate: 'set-aside' });
 }
 
-/** Removes the recovery logs of finished pours whose entries are all in the backup just made: none of them changed since. */
+/** Deletes the recovery logs of finished pours whose entries are all in the last backup. */
 export async function tidyJournals(): Promise<void> {
   const list = await askDesk('journal.list', {});
   if (!list.ok) return;
@@ -102,16 +102,16 @@ export async function tidyJournals(): Promise<void> {
   }
 }
 
-/** `3 pour log entries were recovered for Hall.` */
+/** Example: `3 pour log entries were recovered for Hall.` */
 export function recoveredWords(many: number, rooms: readonly string[]): string {
   const entries = many === 1 ? '1 pour log entry was recovered' : `${many} pour log entries were recovered`;
   return rooms.length === 0 ? `${entries}.` : `${entries} for ${rooms.join(', ')}.`;
 }
 
 /**
- * Follows a running pour: first what its journal holds beyond the book is taken up, then the journal is kept up with the book.
- * @param tell told once in words what was taken up, and once that the journal cannot be written
- * @returns what to call with the pour and its entries whenever the book has changed; it never rejects and nothing waits for it
+ * Follows a running pour: recovers missing entries first, then copies new ones to the recovery log.
+ * @param tell gets one sentence about recovered entries, and one when the recovery log cannot be written
+ * @returns a function to call with the pour and its entries after each change; it never rejects and nothing waits for it
  */
 export function followPour(pourId: string, tell: (words: string) => void): (pour: Pour, entries: readonly PourEvent[]) => void {
   const journaled = new Set<string>();
@@ -135,7 +135,7 @@ export function followPour(pourId: string, tell: (words: string) => void): (pour
       for (const event of [...entries].sort((a, b) => a.seq - b.seq)) {
         if (journaled.has(event.id)) continue;
         const added = await askDesk('journal.add', { pour, event });
-        // Tried again with the next entry.
+        // Retried with the next entry.
         if (!added.ok) return failed(added.error.message);
         journaled.add(event.id);
       }

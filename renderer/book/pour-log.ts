@@ -1,4 +1,4 @@
-/** The pour log: one entry, one row, on disk before it shows. It is never part of Undo; a correction is a new entry. */
+/** The pour log: one row per entry, stored before it is shown. Undo does not cover it; a correction is a new entry. */
 import type { Pour, PourEvent } from '../../shared-core/book/pour-record.ts';
 import { checkRow } from '../../shared-core/book/rows.ts';
 import { voidedIds } from '../../shared-core/pour/log-time.ts';
@@ -6,13 +6,13 @@ import { book } from './database.ts';
 import { attempt, done, type Outcome, refused } from './outcome.ts';
 
 type WithoutSeq<E> = E extends PourEvent ? Omit<E, 'seq'> : never;
-/** An event before it has its place in the log. */
+/** An entry without its sequence number. */
 export type NewPourEvent = WithoutSeq<PourEvent>;
 
-/** `where` of the refusal of a batch that another window logged first. */
+/** The `where` of a refused batch that another window logged first. */
 export const LOGGED_TWICE = 'logged-twice';
 
-/** Whether the log has this batch already, mixed or placed as the event says. */
+/** Whether the log already has this batch, mixed or placed as the event says. */
 function isTwice(event: NewPourEvent, inLog: readonly PourEvent[]): boolean {
   if (event.kind !== 'mixed' && event.kind !== 'placed') return false;
   const voided = voidedIds(inLog);
@@ -20,8 +20,8 @@ function isTwice(event: NewPourEvent, inLog: readonly PourEvent[]): boolean {
 }
 
 /**
- * Appends an event with the next number of its pour. Resolves when it is on disk.
- * An entry that is there already under its id is not written twice. A batch that is in the log already is refused.
+ * Appends an event with the next sequence number of its pour. Resolves when it is stored. Does not write an id twice, and refuses a batch
+ * that is already logged.
  */
 export function logPourEvent(event: NewPourEvent): Promise<Outcome<PourEvent>> {
   return attempt(() => {
@@ -43,7 +43,7 @@ export function logPourEvent(event: NewPourEvent): Promise<Outcome<PourEvent>> {
   });
 }
 
-/** Adds a pour's record. Like its log it is no edit, so that Undo never removes a pour. */
+/** Adds a pour's record outside the undo history, so that undo never removes a pour. */
 export async function addPour(pour: Pour): Promise<Outcome> {
   const check = checkRow('pours', pour);
   if (!check.ok) return refused(check.message, check.where);
@@ -53,7 +53,7 @@ export async function addPour(pour: Pour): Promise<Outcome> {
   });
 }
 
-/** Changes a pour's record by a function of it, outside Undo. A pour that is gone is refused. */
+/** Changes a pour's record outside the undo history. Refused when the pour does not exist. */
 export function changePour(pourId: string, now: string, update: (pour: Pour) => Pour): Promise<Outcome> {
   return attempt(() => {
     const table = book().rowsOf('pours');

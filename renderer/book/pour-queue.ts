@@ -1,5 +1,5 @@
 /**
- * Entries on their way to a pour's log. A key is never lost: what could not be written waits in order, is shown, and is tried again.
+ * Entries waiting for the pour log. No keystroke is lost: an entry that could not be stored waits in order, is shown, and is retried.
  * Nothing here rejects.
  */
 import type { Pour, PourEvent } from '../../shared-core/book/pour-record.ts';
@@ -7,30 +7,30 @@ import type { Entry, Stamp } from '../../shared-core/pour/pour-commands.ts';
 import { pourState, type PourRecordPlan, type PourState } from '../../shared-core/pour/pour-state.ts';
 import type { Outcome } from './outcome.ts';
 
-/** Makes the entry of a key from the log as it is when the key is pressed; null when there is nothing to log. */
+/** Makes an entry from the log at the time of the keystroke; null when there is nothing to log. */
 export type Makes = (state: PourState, stamp: Stamp) => Entry | null;
 
-/** A question about an entry that looks like a slip. */
+/** A question about an entry that looks like a typo. */
 export interface Asked {
   readonly question: string;
   readonly entry: Entry;
 }
 
 export interface QueueView {
-  /** Entries not on disk yet, oldest first. */
+  /** Entries not stored yet, oldest first. */
   readonly waiting: readonly PourEvent[];
   readonly asked: Asked | null;
-  /** Why the oldest waiting entry could not be written, or why one was refused; null when all is well. */
+  /** Why the oldest waiting entry could not be stored, or why one was refused; null when there is no problem. */
   readonly problem: string | null;
-  /** The entry written last by this queue. */
+  /** The entry this queue stored last. */
   readonly last: PourEvent | null;
 }
 
 export interface QueueWays {
   readonly write: (event: PourEvent) => Promise<Outcome<PourEvent>>;
-  /** A second place for an entry the database refused; must not reject. */
+  /** Saves an entry that the database refused elsewhere; must not reject. */
   readonly keepAside: (pour: Pour, event: PourEvent) => Promise<unknown>;
-  /** Calls back after a while, to try again. */
+  /** Calls back after a delay, for the next try. */
   readonly later: (again: () => void) => void;
   readonly now: () => string;
   readonly newId: () => string;
@@ -38,17 +38,16 @@ export interface QueueWays {
 }
 
 export interface PourQueue {
-  /** What the log on disk holds and what it is read against. */
+  /** Updates the pour, plan and stored entries that new entries are made from. */
   readonly follow: (pour: Pour, plan: PourRecordPlan, events: readonly PourEvent[]) => void;
   readonly log: (makes: Makes) => void;
-  /** Answers the question: yes logs the entry, no logs the other one it offered, if any. */
+  /** Answers the question: yes logs the entry, no logs the alternative it offered, if any. */
   readonly answer: (yes: boolean) => void;
   readonly retry: () => Promise<void>;
 }
 
 const UNKNOWN = 'The database did not answer.';
 
-/** A queue for one pour. */
 export function pourQueue(
   first: { readonly pour: Pour; readonly plan: PourRecordPlan; readonly events: readonly PourEvent[] },
   ways: QueueWays,
@@ -93,7 +92,7 @@ export function pourQueue(
         retryLater();
         break;
       } else {
-        // The entry itself is wrong, or another window logged it first: trying again cannot help.
+        // The entry itself is wrong or already logged, so a retry cannot help.
         show({ waiting: rest, problem: `Not logged. ${written.message}` });
       }
     }
@@ -106,7 +105,7 @@ export function pourQueue(
   return {
     follow: (toPour, toPlan, events) => {
       const ids = new Set(events.map((event) => event.id));
-      // The live query may lag behind what was just written.
+      // The live query may lag behind the last write.
       known = [...events, ...known.filter((event) => !ids.has(event.id) && event.pourId === toPour.id)];
       pour = toPour;
       plan = toPlan;

@@ -1,21 +1,19 @@
-/** Signing the checklist, voiding a signature, and the primer's clock. */
 import type { SignedItem } from '../../shared-core/book/job.ts';
 import { changeJobRoom } from './job-commands.ts';
 import { nowInstant } from './moment.ts';
 import { type Outcome, refused } from './outcome.ts';
 
-/** A line as it is signed. */
 export type LineToSign = {
   readonly key: string;
   readonly what: string;
-  /** The line in full, kept with the signature in case it changes. */
+  /** The text of the line, stored with the signature in case the line changes. */
   readonly signedText: string;
 };
 
-/** What goes with a signature: a note, photos by id, and for the priming line its number of coats. */
+/** What is stored with a signature: a note, photo ids, and for the priming line its number of coats. */
 export type Beside = { readonly note?: string; readonly photoIds?: readonly string[]; readonly coats?: number | null };
 
-/** Signs a line; an earlier signature stays on record. Signing the priming line sets the primer's clock, so that it is entered once. */
+/** Signs a line; an earlier signature stays on record. Signing the priming line also sets the time of priming. */
 export function signLine(jobId: string, roomId: string, line: LineToSign, initials: string, beside: Beside = {}): Promise<Outcome> {
   const by = initials.trim();
   if (by === '') return Promise.resolve(refused('Enter your initials first. They are recorded with each line you sign.', 'initials'));
@@ -44,7 +42,6 @@ const sameAs =
   (s: SignedItem): boolean =>
     s.itemKey === signature.itemKey && s.doneAt === signature.doneAt && s.withdrawnAt === null;
 
-/** Saves a note, or adds photos, to a signature. */
 export function noteSignature(
   jobId: string,
   roomId: string,
@@ -75,17 +72,16 @@ export function withdrawSignature(
   }));
 }
 
-/** When the last coat of primer was applied; null, no coat is applied. */
+/** When the last coat of primer was applied; null for none. */
 export function setPrimed(jobId: string, roomId: string, primedAt: string | null, coats: number): Promise<Outcome> {
   return changeJobRoom(jobId, roomId, 'primed at', (room) => ({
     ...room,
     primedAt,
-    // A time without a number of coats means that priming is done.
+    // A time without a number of coats means that priming is finished.
     primerCoatsDone: primedAt === null ? 0 : room.primerCoatsDone === 0 ? coats : room.primerCoatsDone,
   }));
 }
 
-/** Number of coats applied. */
 export function setCoats(jobId: string, roomId: string, primerCoatsDone: number): Promise<Outcome> {
   return changeJobRoom(jobId, roomId, 'primer coats', (room) => ({ ...room, primerCoatsDone }));
 }

@@ -15,7 +15,7 @@ import { attempt, done, type Outcome, refused } from './outcome.ts';
 import { Refusal } from './record-rules.ts';
 import { type Put, write } from './write.ts';
 
-/** The next revision and its document, not written yet. */
+/** The next revision with its document, not stored yet. */
 export function nextQuote(reading: JobReading, instant: string): Outcome<IssuedWithDocument> {
   const { business } = reading.whole;
   const by = business.ownerName.trim() === '' ? business.name : business.ownerName;
@@ -23,13 +23,12 @@ export function nextQuote(reading: JobReading, instant: string): Outcome<IssuedW
   return issued.ok ? done(issued.value) : refused(issued.message);
 }
 
-/** Leads that became a job. */
 const leadsOf = (jobId: string): Promise<Outcome<Lead[]>> =>
   attempt(async () =>
     done((await book().rowsOf('leads').where('jobId').equals(jobId).toArray()).filter((lead) => lead.deletedAt === null)),
   );
 
-/** Writes a revision with its document as one edit, and supersedes the ones before. */
+/** Stores a revision with its document as one edit, and supersedes earlier ones. */
 export async function storeQuote(
   { quote, superseded, tree }: IssuedWithDocument,
   pdf: { readonly sha256: string | null; readonly version: string },
@@ -50,13 +49,13 @@ export async function storeQuote(
     { table: 'quotes', row: quote },
     { table: 'documents', row },
   ];
-  // Only the state changes: whatever else was recorded on an earlier revision meanwhile stays.
+  // Changes only the state, so that other concurrent edits of an earlier revision stay.
   const patches = superseded.map(({ id, state, history }) => ({
     table: 'quotes' as const,
     id,
     change: (was: Quote): Quote => ({ ...was, state, history: [...was.history, ...history.slice(-1)] }),
   }));
-  // The lead's own next step was to get here; from now on the quote says what is next.
+  // The lead's next step was this quote; from now on the quote decides what is next.
   const leads = await leadsOf(quote.jobId);
   if (!leads.ok) return leads;
   const nextSteps = leads.value.map(({ id }) => ({ table: 'leads' as const, id, change: (was: Lead): Lead => ({ ...was, next: null }) }));
@@ -67,7 +66,7 @@ export async function storeQuote(
   return written.ok ? done(row.id) : written;
 }
 
-/** Issues the next revision: inked first, then stored with its PDF's hash, then saved as a file. */
+/** Issues the next revision: inks it, stores it with its PDF's hash, then saves the file. */
 export async function issueNext(shown: JobReading): Promise<SavedDocument> {
   const next = nextQuote(await latestReading(shown), nowInstant());
   if (!next.ok) return { ok: false, text: next.message, documentId: null };
@@ -79,7 +78,7 @@ export async function issueNext(shown: JobReading): Promise<SavedDocument> {
   return { ok: kept.ok, text: kept.text, documentId: stored.value };
 }
 
-/** The dates an accepted quote stated, as promised dates; one that is promised already is not recorded twice. */
+/** The dates an accepted quote stated, as promised dates. Dates promised already are skipped. */
 function promisesOf(whole: WholeJob, quote: Quote, optionId: string, instant: string): Promised[] {
   const documentId = whole.documents.findLast((d) => d.quoteId === quote.id && d.kind === 'quote')?.id ?? null;
   return quote.dates
@@ -104,7 +103,7 @@ function promisesOf(whole: WholeJob, quote: Quote, optionId: string, instant: st
     }));
 }
 
-/** The quote as stored with the decision on it; the edit is refused where the stored quote no longer takes one. */
+/** The stored quote with the decision; refused when the stored quote no longer takes one. */
 function answerStored(stored: Quote, answer: QuoteAnswer, locale: string): Quote {
   const answered = answerQuote(stored, answer, locale);
   if (!answered.ok) throw new Refusal(answered.message);
@@ -112,8 +111,8 @@ function answerStored(stored: Quote, answer: QuoteAnswer, locale: string): Quote
 }
 
 /**
- * Records what the customer decided. An acceptance makes the chosen option the job's own and records the dates the quote
- * stated as promised dates, and wins the lead; a decline loses it, with its reason. All of it is one step to undo.
+ * Records the customer's decision in one step of undo. Acceptance applies the chosen option, records the stated dates as promised dates and
+ * wins the lead; a decline loses the lead with its reason.
  */
 export async function recordAnswer(
   whole: WholeJob,

@@ -1,16 +1,13 @@
-/**
- * The records read last, by the way of everything the book reads: what an edit starts from is known at once here, when the
- * window is going and nothing can be waited for.
- */
+/** Caches the records read last, so that a pending edit can be calculated synchronously when the window closes. */
 import type { DBCore, Middleware } from 'dexie';
 import type { StoredRow } from '../../shared-core/book/migrations/list.ts';
 import { TABLE_NAMES } from '../../shared-core/book/tables.ts';
 
-/** What a screen and the agenda behind it read fits many times over. */
+/** Many times the records of a screen and its agenda. */
 const MOST_ROWS = 4000;
-/** A longer answer is a look through the book: nobody types into it. */
+/** A longer result is a scan of all data, not the rows of a screen. */
 const LONGEST_ANSWER = 400;
-/** Edited by hand, all but these. */
+/** Users do not edit these. */
 const LEFT_OUT: ReadonlySet<string> = new Set(['pourEvents', 'calendarEntries']);
 const KEPT: ReadonlySet<string> = new Set(TABLE_NAMES.filter((name) => !LEFT_OUT.has(name)));
 
@@ -19,12 +16,11 @@ const isRow = (value: unknown): value is StoredRow => typeof value === 'object' 
 export class RecentRows {
   readonly #rows = new Map<string, StoredRow>();
 
-  /** The record as it was last read or written in this window; undefined when it was not, or long ago. */
+  /** The record as last read or written in this window; undefined when it is not cached. */
   recall(table: string, id: string): StoredRow | undefined {
     return this.#rows.get(`${table} ${id}`);
   }
 
-  /** Notes a record as it stands now. */
   note(table: string, row: unknown): void {
     if (!KEPT.has(table) || !isRow(row)) return;
     const key = `${table} ${String(row['id'])}`;
@@ -35,7 +31,7 @@ export class RecentRows {
     if (oldest.done !== true) this.#rows.delete(oldest.value);
   }
 
-  /** Sees every read go by, changing nothing. */
+  /** Caches the result of every read. */
   middleware(): Middleware<DBCore> {
     const noteAll = (table: string, rows: readonly unknown[]): void => {
       if (rows.length <= LONGEST_ANSWER) for (const row of rows) this.note(table, row);
@@ -50,7 +46,7 @@ export class RecentRows {
           if (!KEPT.has(name)) return table;
           return {
             ...table,
-            // Dexie's own promises stay Dexie's: awaiting them here would leave the transaction's zone.
+            // Returns Dexie's own promises, because `await` would leave the transaction's zone.
             get: (request) =>
               table.get(request).then((row: unknown) => {
                 this.note(name, row);

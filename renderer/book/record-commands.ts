@@ -1,4 +1,4 @@
-/** A job's photos, ready for a document. */
+/** Photos of a job for its documents. */
 import { pictureName } from '../../shared-core/book/backup.ts';
 import type { Photo } from '../../shared-core/book/papers.ts';
 import type { PaperPhoto } from '../../shared-core/documents/paper-photos.ts';
@@ -6,7 +6,7 @@ import { base64OfBytes } from '../parts/base64.ts';
 import { book } from './database.ts';
 import { readPicture } from './pictures.ts';
 
-/** A job's photos with their bytes, oldest first. WebP cannot be inked and is left out. */
+/** A job's photos with their bytes, oldest first. WebP is left out, because PDF cannot hold it. */
 async function photosOfJob(jobId: string): Promise<readonly { readonly photo: Photo; readonly bytes: Uint8Array }[]> {
   const rows = await book().rowsOf('photos').where('jobId').equals(jobId).toArray();
   const shown = rows
@@ -21,7 +21,7 @@ async function photosOfJob(jobId: string): Promise<readonly { readonly photo: Ph
   return read.flatMap(({ photo, bytes }) => (bytes === null ? [] : [{ photo, bytes }]));
 }
 
-/** The same with each picture as a data address. */
+/** Adds a data address to each picture. */
 export async function paperPhotos(jobId: string): Promise<PaperPhoto[]> {
   return (await photosOfJob(jobId)).map(({ photo, bytes }) => ({
     photo,

@@ -1,8 +1,8 @@
-/** Rules that hold between records. They are checked in the transaction that writes, over what it would leave. */
+/** Rules between records, checked in the transaction that writes. */
 import type { StoredRow } from '../../shared-core/book/migrations/list.ts';
 import { book, type Change } from './database.ts';
 
-/** Thrown by a patch whose record is no longer as the edit needs it: nothing is written, and the sentence is shown. */
+/** Thrown by a patch whose record changed so that the edit no longer applies. Nothing is written, and the sentence is shown. */
 export class Refusal extends Error {
   readonly where: string;
   constructor(message: string, where = '') {
@@ -18,7 +18,7 @@ const text = (row: StoredRow | null, field: string): string => {
 const isLive = (row: StoredRow | null): boolean => row !== null && row['deletedAt'] === null;
 const nameKey = (row: StoredRow | null): string => text(row, 'name').trim().toLocaleLowerCase();
 
-/** Two rooms of one property never share a name: lists, documents and calendars tell rooms apart by it. */
+/** Room names are unique within a property, because lists, documents and calendars identify rooms by name. */
 async function nameTaken({ before, after }: Change): Promise<string | null> {
   if (!isLive(after)) return null;
   const propertyId = text(after, 'propertyId');
@@ -31,7 +31,7 @@ async function nameTaken({ before, after }: Change): Promise<string | null> {
     : `This property already has a room named ${text(taken, 'name')}. Use another name, or rename that room first.`;
 }
 
-/** What an open job needs is not archived: the job would stay on Today and could not be found. */
+/** Records that an open job needs cannot be archived: the job would stay on Today without them. */
 async function openJobOf(change: Change): Promise<string | null> {
   const { table, id, before, after } = change;
   if (!isLive(before) || isLive(after)) return null;
@@ -49,7 +49,7 @@ async function openJobOf(change: Change): Promise<string | null> {
   return job === undefined ? null : `Job ${job.number} is still open. Finish or archive the job before you archive this ${what}.`;
 }
 
-/** The first rule that written changes break, as a sentence; null when all hold. */
+/** The first rule that these changes break, as a sentence; null when none is broken. */
 export async function brokenRule(changes: readonly Change[]): Promise<string | null> {
   for (const change of changes) {
     if (change.table !== 'rooms' && change.table !== 'customers' && change.table !== 'properties') continue;

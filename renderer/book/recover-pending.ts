@@ -1,4 +1,4 @@
-/** Writing, at opening, what a window left behind unwritten when it went. What has been changed since stays as it is. */
+/** At startup, stores edits that a closed window could not. Records changed since then are not overwritten. */
 import type { StoredRow } from '../../shared-core/book/migrations/list.ts';
 import { TABLE_NAMES } from '../../shared-core/book/tables.ts';
 import { book, type Change } from './database.ts';
@@ -13,7 +13,7 @@ const differing = (before: StoredRow, after: StoredRow): string[] =>
     (field) => field !== 'changedAt' && !same(before[field], after[field]),
   );
 
-/** The record as it stands now, with what the edit changed of it wherever that is still as the edit found it. */
+/** Applies the edit to each field that has not changed since. */
 function recoveredRow(now: StoredRow, before: StoredRow, after: StoredRow): StoredRow {
   const fields = differing(before, after).filter((field) => same(now[field], before[field]));
   if (fields.length === 0) return now;
@@ -28,7 +28,7 @@ const isChange = (value: unknown): value is Change => {
 
 const isText = (value: unknown): value is string => typeof value === 'string';
 
-/** What was left, as far as it can be read. */
+/** Reads what it can of a window's pending edits. */
 function readLeft(text: string): LeftBehind | null {
   try {
     const left = JSON.parse(text) as Partial<LeftBehind> | null;
@@ -45,7 +45,7 @@ function readLeft(text: string): LeftBehind | null {
   }
 }
 
-/** Whether the record was changed since in what the edit changes of it. */
+/** Whether a field that the edit changes was changed since. */
 function isOvertaken(now: StoredRow | undefined, { before, after }: Change): boolean {
   if (before === null) return now !== undefined && !same(now, after);
   if (now === undefined) return after !== null;
@@ -57,14 +57,14 @@ async function recoverEdit({ label, instant, changes }: LeftBehind['edits'][numb
   const standing = await Promise.all(
     changes.map(async (change) => ({ change, now: await book().table<StoredRow, string>(change.table).get(change.id) })),
   );
-  // Records changed together belong together: an edit of several is taken up whole or left.
+  // An edit of several records is recovered whole or not at all.
   if (standing.length > 1 && standing.some(({ change, now }) => isOvertaken(now, change))) return;
   const puts: Put[] = [];
   const patches: Patch[] = [];
   const removes: Removal[] = [];
   for (const { change, now } of standing) {
     const { table, id, before, after } = change;
-    // The union keeps table and row together; the schema of the table checks what comes of it.
+    // The union ties table to row; the table's schema validates the result.
     if (after === null) {
       if (now !== undefined && same(now, before)) removes.push({ table, id });
     } else if (before === null) {
@@ -73,7 +73,7 @@ async function recoverEdit({ label, instant, changes }: LeftBehind['edits'][numb
       patches.push({ table, id, change: (row: StoredRow) => recoveredRow(row, before, after) } as unknown as Patch);
     }
   }
-  // One that can no longer be written says so in the outcome; nobody waits for it any more.
+  // A refused edit is reported by the outcome, which nobody waits for here.
   await write(label, instant, { puts, patches, removes });
 }
 
@@ -88,29 +88,29 @@ async function recover(key: string): Promise<void> {
   localStorage.removeItem(key);
 }
 
-/** What cannot be taken up now stays for the next opening; the book opens without it. */
+/** An edit that cannot be recovered now is tried at the next start. */
 const tryRecover = async (key: string): Promise<void> => {
   try {
     await recover(key);
   } catch {
-    // Left where it is.
+    // It stays in `localStorage` for the next start.
   }
 };
 
-/** Takes up what a window leaves when it goes while this one is open. */
+/** Recovers the edits of another window when it closes while this one is open. */
 async function recoverWhenClosed(id: string): Promise<void> {
   await untilClosed(id);
   if (book().isOpen() && localStorage.getItem(`${LEFT_PREFIX}${id}`) !== null) await tryRecover(`${LEFT_PREFIX}${id}`);
 }
 
-/** Takes up what windows of this book left behind, each edit one line of history as it would have been. */
+/** Recovers the edits of closed windows, each as its own step of undo. */
 export async function recoverPending(): Promise<void> {
   if (typeof localStorage === 'undefined') return;
   const open = await otherWindows();
   for (const id of open) void recoverWhenClosed(id);
   const keys = Array.from({ length: localStorage.length }, (_, n) => localStorage.key(n));
   for (const key of keys) {
-    // A window that is still open writes its own edits.
+    // An open window stores its own edits.
     if (key?.startsWith(LEFT_PREFIX) === true && !open.includes(key.slice(LEFT_PREFIX.length))) await tryRecover(key);
   }
 }

@@ -1,13 +1,13 @@
-/** Reminders on this computer: whether they are on, which were shown, and why the last one could not be. */
+/** State of reminders on this computer: whether they are on, which were shown, and the last failure. */
 import { useLiveQuery } from 'dexie-react-hooks';
 import { type Reminder, remindersDue } from '../../shared-core/agenda/reminders.ts';
 import { book } from './database.ts';
 import { attempt, done, type Outcome } from './outcome.ts';
 
 export type ReminderState = {
-  /** The instant they were switched on; null while they are off, undefined when nobody ever chose. */
+  /** When they were turned on; null while off, undefined when never chosen. */
   readonly since: string | null | undefined;
-  /** Why the last one was not shown; null when it was. */
+  /** Why the last one could not be shown; null when it was. */
   readonly problem: string | null;
 };
 
@@ -16,17 +16,15 @@ const SHOWN_KEY = 'reminders/shown';
 /** Reminder history older than this is pruned unless the entry is still on the agenda. */
 const REMEMBERED_MS = 60 * 86_400_000;
 
-/** How it stands with the reminders. */
 export async function readReminderState(): Promise<ReminderState> {
   return { since: undefined, problem: null, ...((await book().meta.get(STATE_KEY))?.value as Partial<ReminderState> | undefined) };
 }
 
-/** The same, live; undefined while reading. */
+/** Live; undefined while loading. */
 export function useReminderState(): ReminderState | undefined {
   return useLiveQuery(readReminderState, []);
 }
 
-/** Changes it by a function of it as it stands. */
 export function changeReminderState(edit: (state: ReminderState) => ReminderState): Promise<Outcome> {
   return attempt(() =>
     book().transaction('rw', book().meta, async () => {
@@ -42,8 +40,8 @@ const readShown = async (): Promise<Record<string, string>> =>
   ((await book().meta.get(SHOWN_KEY))?.value as Record<string, string> | undefined) ?? {};
 
 /**
- * Takes what is due and notes it as said, in one step, so that two windows never say the same.
- * @returns what this window is to say now; nothing when it could not be noted, so that it is taken at the next look
+ * Claims the reminders that are due in one transaction, so that two windows never show the same one.
+ * @returns those this window shows now; none when the claim could not be stored, so that the next check tries again
  */
 export async function takeDue(all: readonly Reminder[], since: string, now: string): Promise<readonly Reminder[]> {
   const taken = await attempt(async () => done(await noteDue(all, since, now)));
@@ -63,7 +61,7 @@ const noteDue = (all: readonly Reminder[], since: string, now: string): Promise<
     return due;
   });
 
-/** Gives back what could not be shown: it is tried again. */
+/** Releases reminders that could not be shown, so that they are tried again. */
 export function giveBack(due: readonly Reminder[]): Promise<Outcome> {
   return attempt(() =>
     book().transaction('rw', book().meta, async () => {

@@ -1,4 +1,4 @@
-/** The sample book: its records carry ids that begin with `sample-`, so that it can be taken out again without touching anyone's own. */
+/** Sample data. The ids of its records begin with `sample-`, so that it can be removed without touching the user's own records. */
 import type { RowOf } from '../../shared-core/book/rows.ts';
 import { TABLE_NAMES, type TableName } from '../../shared-core/book/tables.ts';
 import { useLiveQuery } from 'dexie-react-hooks';
@@ -7,10 +7,10 @@ import { forgetWords } from './words.ts';
 import { attempt, done, type Outcome } from './outcome.ts';
 
 export const SAMPLE_PREFIX = 'sample-';
-/** Rows of the sample by table; the business's record only where it was still blank. */
+/** Sample rows by table. The company record is included only if it was empty. */
 export type SampleRows = { readonly [T in TableName]?: readonly RowOf<T>[] };
 
-/** Puts the sample in, in one transaction. The business's own record is taken only while its name is empty. */
+/** Adds the sample data in one transaction. The company record is replaced only while its name is empty. */
 export function addSample(rows: SampleRows): Promise<Outcome> {
   return attempt(async () => {
     await book().transaction('rw', book().tables, async () => {
@@ -38,7 +38,7 @@ export async function openSampleData(now: string): Promise<Outcome> {
   return addSample(sampleBook(now));
 }
 
-/** Records of the person's own that hang on the sample (a room added to a sample house, say) keep what they hang on. */
+/** Sample records stay when the user's own records depend on them, such as a room added to a sample property. */
 const keptFor = async (): Promise<Set<string>> => {
   const kept = new Set<string>();
   const addKept = (id: unknown): void => {
@@ -63,7 +63,7 @@ const keptFor = async (): Promise<Set<string>> => {
   return kept;
 };
 
-/** Takes the sample out. Gives how many of its records stayed because something of the person's own hangs on them. */
+/** Removes the sample data. Returns how many records stayed because the user's own depend on them. */
 export function removeSample(blankBusiness: RowOf<'business'>): Promise<Outcome<number>> {
   return attempt(() =>
     book().transaction('rw', book().tables, async () => {
@@ -76,7 +76,7 @@ export function removeSample(blankBusiness: RowOf<'business'>): Promise<Outcome<
           .delete();
       }
       await forgetWords();
-      // Edits that would bring sample records back are dropped with them.
+      // Undo would restore deleted sample records, so their edits are dropped.
       await book()
         .edits.filter((edit) => edit.changes.some((c) => c.id.startsWith(SAMPLE_PREFIX)))
         .delete();
@@ -89,7 +89,7 @@ export function removeSample(blankBusiness: RowOf<'business'>): Promise<Outcome<
   );
 }
 
-/** Whether any sample record is in the book; undefined while reading. */
+/** Whether there are sample records; undefined while loading. */
 export function useHasSample(): boolean | undefined {
   return useLiveQuery(async () => (await book().rowsOf('customers').where('id').startsWith(SAMPLE_PREFIX).count()) > 0, []);
 }

@@ -39,7 +39,7 @@ const matching = async (term: string): Promise<Scores> => {
   raise(scores, await words.where('words').startsWith(term).limit(MATCHED).primaryKeys(), SCORE.begun);
   raise(scores, await words.where('words').equals(term).limit(MATCHED).primaryKeys(), SCORE.whole);
   let over = [...scores.keys()].filter((key) => ['customers', 'properties'].includes(kindOf(key))).slice(0, FOLLOWED);
-  // Twice: from customer to property, from property to rooms.
+  // Two passes: from customer to property, from property to rooms.
   for (let step = 0; step < 2 && over.length > 0; step++) {
     const under = await words.where('under').anyOf(over).limit(MATCHED).primaryKeys();
     over = under.filter((key) => kindOf(key) === 'properties' && !scores.has(key)).slice(0, FOLLOWED);
@@ -100,7 +100,6 @@ const byId = async <T extends FoundTable>(table: T, ids: readonly string[]): Pro
   );
 };
 
-/** The records of these keys as results, in the same order. */
 const shown = async (keys: readonly string[]): Promise<Found[]> => {
   const of = (table: FoundTable): string[] => keys.filter((key) => kindOf(key) === table).map(idOf);
   const [jobs, rooms, materials] = await Promise.all([
@@ -172,7 +171,6 @@ const search = async (terms: readonly string[]): Promise<Scores> => {
   return first === undefined ? new Map<string, number>() : narrowed(await matching(first), others);
 };
 
-/** Opens a search over the current records. */
 export async function openRecordSearch(): Promise<(query: string) => Promise<Found[]>> {
   await readyWords();
   let vocabulary: Promise<Vocabulary> | null = null;

@@ -1,4 +1,4 @@
-/** Signing a stored document: the signed copy is stored with the hash of the PDF that was signed, and never edited. */
+/** Signs a stored document. The signed copy is stored with the hash of the PDF that was signed, and never edited. */
 import type { MadeDocument, Signature } from '../../shared-core/book/papers.ts';
 import type { Quote } from '../../shared-core/book/quote.ts';
 import type { WholeJob } from '../../shared-core/book/whole-job.ts';
@@ -14,14 +14,13 @@ import { keepPhoto, type NewPhoto } from './photo-commands.ts';
 import { recordAnswer } from './quote-commands.ts';
 import { paperPhotos } from './record-commands.ts';
 
-/** What the signer entered: a drawn signature, or the photo of a signed paper with the day it was signed on. */
+/** A drawn signature, or the photo of a signed paper with its date. */
 export type Signing = Pick<Signature, 'role' | 'name' | 'optionId'> &
   (
     | { readonly picture: string }
     | { readonly paper: Omit<NewPhoto, 'jobId' | 'roomId' | 'caption' | 'takenAt'>; readonly signedAt: string }
   );
 
-/** What is signed: a quote, or one of its change orders. */
 export type Signed = {
   readonly whole: WholeJob;
   readonly quote: Quote;
@@ -30,7 +29,7 @@ export type Signed = {
   readonly document: MadeDocument;
 };
 
-/** Checked before anything is stored: what expired or was decided cannot be signed. */
+/** A quote that expired or was decided cannot be signed. */
 function refusal({ whole, quote, orderId }: Signed, by: string, optionId: string | null, instant: string): string | null {
   const checked =
     orderId === null
@@ -40,8 +39,8 @@ function refusal({ whole, quote, orderId }: Signed, by: string, optionId: string
 }
 
 /**
- * Signs a quote's or a change order's document. A customer's signature also records the acceptance; signatures made before
- * on the same document are kept in the new copy.
+ * Signs a quote or change order. A customer's signature also records the acceptance. Earlier signatures on the same document are included
+ * in the new copy.
  */
 export async function signDocument(signed: Signed, signing: Signing): Promise<SavedDocument> {
   const { whole, quote, orderId, document } = signed;

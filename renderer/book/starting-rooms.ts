@@ -1,11 +1,10 @@
-/** Rooms as a new job begins with them: the business's usual material and primer. */
+/** Rooms of a new job start with the company's usual material and primer. */
 import type { Business } from '../../shared-core/book/business.ts';
 import type { JobRoom } from '../../shared-core/book/job.ts';
 import { startingRoom } from '../../shared-core/material/usual-material.ts';
 import { book } from './database.ts';
 import { readable } from './integrity.ts';
 
-/** Reads the usual data sheets and starts the rooms with them. */
 export async function startingRooms(business: Business | undefined, roomIds: readonly string[]): Promise<JobRoom[]> {
   const { usualMaterialId = null, usualPrimerId = null } = business ?? {};
   const ids = [usualMaterialId, usualPrimerId].filter((id) => id !== null);

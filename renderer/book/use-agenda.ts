@@ -1,4 +1,4 @@
-/** All open jobs read and set in time: what Today, the ribbon and the calendar of the whole book are made from. */
+/** Reads all open jobs and places their dates on the agenda, for Today, the ribbon and the calendar. */
 import { useEffect, useMemo, useRef } from 'react';
 import { type Agenda, agenda } from '../../shared-core/agenda/agenda.ts';
 import type { JobGlance } from '../../shared-core/standing/read-job.ts';
@@ -15,7 +15,7 @@ export type BookAgenda = {
   readonly now: string;
 };
 
-/** The agenda over all jobs still open; undefined while reading. */
+/** Undefined while loading. */
 export function useAgenda(): BookAgenda | undefined {
   const business = useBusiness();
   const jobs = useJobsAhead();

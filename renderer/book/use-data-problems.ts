@@ -1,12 +1,12 @@
-/** The check of the whole book: one at a time, run once the screens are quiet, shared by whoever shows what it finds. */
+/** Checks all data in the background, one check at a time, shared by all screens that show the result. */
 import { useEffect, useSyncExternalStore } from 'react';
 import type { DataProblem } from '../../shared-core/book/data-check.ts';
 import { book } from './database.ts';
 import { checkBook } from './integrity.ts';
 
-/** Long enough for the first sheet to stand. */
+/** Starts after the first screen is drawn, ms. */
 const FIRST_MS = 2500;
-/** The screens go first: as long a rest as a piece takes. */
+/** Pauses as long as a piece takes, so that the screens stay responsive. */
 const BETWEEN_MS = 24;
 const HELD_MS = 500;
 
@@ -38,12 +38,12 @@ const check = async (firstMs: number): Promise<void> => {
     const odd = await checkBook(pause);
     if (odd !== null) show(odd);
   } catch (error) {
-    // A book closed under it, by another window's newer version, has nothing to say.
+    // Another window's newer version closes the database; the check then reports nothing.
     if (book().isOpen()) throw error;
   }
 };
 
-/** Lets the check rest while something else has the whole book to go through. Gives how to let it go on. */
+/** Pauses the check while other work reads all data. Returns a function that resumes it. */
 export function holdChecks(): () => void {
   held += 1;
   return () => {
@@ -52,9 +52,9 @@ export function holdChecks(): () => void {
 }
 
 /**
- * What is odd in the book, found in the background.
- * @param again checks again whenever it changes
- * @returns null while checking for the first time
+ * Data problems, found in the background.
+ * @param again repeats the check when it changes
+ * @returns null during the first check
  */
 export function useDataProblems(again: unknown, firstMs = FIRST_MS): readonly DataProblem[] | null {
   useEffect(() => {

@@ -1,4 +1,4 @@
-/** Jobs as lists take them: where each room stands and what holds it, without an estimate made for every one. */
+/** Jobs for lists: the stage of each room and its holds, without estimating every job. */
 import { useEffect, useMemo, useRef, useState } from 'react';
 import type { JobFigures } from '../../shared-core/standing/job-figures.ts';
 import { glanceJob, type JobGlance } from '../../shared-core/standing/read-job.ts';
@@ -6,12 +6,12 @@ import type { WholeJob } from '../../shared-core/book/whole-job.ts';
 import { readFigures } from './job-figures.ts';
 import { useNow } from './use-job-reading.ts';
 
-/** The glances, all of one moment. */
+/** Glances of the same instant. */
 export type Glanced = { readonly glances: readonly JobGlance[]; readonly now: string };
 
 type Read = { readonly wholes: readonly WholeJob[]; readonly figures: ReadonlyMap<string, JobFigures> };
 
-/** The jobs glanced at; undefined while reading for the first time, then the last ones until the next are worked out. */
+/** Undefined while first loading, then the last result until the next is ready. */
 export function useGlances(wholes: readonly WholeJob[] | undefined): Glanced | undefined {
   const [read, setRead] = useState<Read | undefined>();
   const now = useNow(read);

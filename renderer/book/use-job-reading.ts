@@ -1,4 +1,4 @@
-/** A job with all that is worked out about it, live: the records followed, the figures rebuilt only when they hang on a change. */
+/** A job with everything calculated from it, live. Figures are calculated again only when a record they depend on changes. */
 import { useEffect, useMemo, useState } from 'react';
 import type { JobReading } from '../../shared-core/standing/read-job.ts';
 import { nowInstant } from './moment.ts';
@@ -21,7 +21,7 @@ export function useNow(about: object | null | undefined = null): string {
   return moment.now;
 }
 
-/** The job read; null when it is not there, undefined while reading. */
+/** Null when the job does not exist, undefined while loading. */
 export function useJobReading(jobId: string): JobReading | null | undefined {
   const whole = useWholeJob(jobId);
   const now = useNow(whole);

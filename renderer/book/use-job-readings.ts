@@ -1,19 +1,16 @@
-/** Jobs with all that is worked out about them, live: records at once, figures of a large floor when the worker has them. */
+/** Jobs with everything calculated from them, live. Records update at once, figures of a large floor when the worker is done. */
 import { useEffect, useMemo, useRef, useState } from 'react';
 import { type Estimated, estimateDayOf, estimateKeyOf, type JobReading, readEstimated } from '../../shared-core/standing/read-job.ts';
 import type { WholeJob } from '../../shared-core/book/whole-job.ts';
 import { estimateAtHand, estimateOf } from '../workers/job-estimates.ts';
 
-/** Figures a job was read with before, those that have come in since, and the ones at hand: the newest that fit, else the last. */
+/** The figures to show for a job: the newest that match its records, else the last ones. */
 function figuresFor(whole: WholeJob, now: string, known: readonly (Estimated | null)[]): Estimated | null {
   const key = estimateKeyOf(whole, estimateDayOf(whole, now));
   return known.find((one) => one?.estimateKey === key) ?? estimateAtHand(whole, now) ?? known.find((one) => one !== null) ?? null;
 }
 
-/**
- * Jobs read. While a large floor is worked out again its last figures stay, with the records as they are now; undefined
- * before the first are there.
- */
+/** While a large floor is calculated again, its last figures are shown with the new records. Undefined before the first figures. */
 export function useJobReadings(wholes: readonly WholeJob[] | undefined, now: string): readonly JobReading[] | undefined {
   const before = useRef<ReadonlyMap<string, JobReading>>(new Map());
   const [answered, setAnswered] = useState<ReadonlyMap<string, Estimated>>(new Map());

@@ -1,4 +1,4 @@
-/** Open leads that are no job yet or have a next step, with their customers and properties, live. */
+/** Open leads without a job or with a next step, with their customers and properties, live. */
 import { useLiveQuery } from 'dexie-react-hooks';
 import type { Customer } from '../../shared-core/book/customer.ts';
 import type { Lead } from '../../shared-core/book/lead.ts';
@@ -22,7 +22,7 @@ async function readOpenLeads(): Promise<OpenLeads> {
   return { leads, customers: readable('customers', customers), properties: readable('properties', properties) };
 }
 
-/** Undefined while reading. */
+/** Undefined while loading. */
 export function useOpenLeads(): OpenLeads | undefined {
   return useLiveQuery(readOpenLeads, []);
 }

@@ -1,4 +1,4 @@
-/** The ledger of the whole business, with the jobs and customers its entries name. */
+/** The ledger of the company, with the jobs and customers its entries name. */
 import { useLiveQuery } from 'dexie-react-hooks';
 import type { Customer } from '../../shared-core/book/customer.ts';
 import type { Job } from '../../shared-core/book/job.ts';
@@ -15,7 +15,6 @@ export type WholeLedger = {
 const present = <T>(rows: readonly (T | undefined)[]): T[] => rows.filter((row): row is T => row !== undefined);
 const byId = <T extends { readonly id: string }>(rows: readonly T[]): Map<string, T> => new Map(rows.map((row) => [row.id, row]));
 
-/** Reads every entry, and the records they name. */
 export async function readLedger(): Promise<WholeLedger> {
   const it = book();
   const entries = readable('ledger', await it.rowsOf('ledger').toArray()).filter((entry) => entry.deletedAt === null);
@@ -26,7 +25,7 @@ export async function readLedger(): Promise<WholeLedger> {
   return { entries, jobs: byId(jobs), customers: byId(customers) };
 }
 
-/** The same, live; undefined while loading. */
+/** Live; undefined while loading. */
 export function useLedger(): WholeLedger | undefined {
   return useLiveQuery(readLedger, []);
 }

@@ -1,11 +1,11 @@
-/** Whether the room for the book runs out: said before it does. */
+/** Warns before the browser's storage is full. */
 import { useEffect, useState } from 'react';
 
-/** Some thousand photos, or years of records. */
+/** Space for several thousand photos, or years of records. */
 const LITTLE_BYTES = 300_000_000;
 const AGAIN_MS = 10 * 60_000;
 
-/** The bytes left for the book when they are few; null otherwise, or where the browser does not say. */
+/** Free bytes when they are few; null otherwise, or where the browser does not report them. */
 export function useLowSpace(): number | null {
   const [left, setLeft] = useState<number | null>(null);
   useEffect(() => {

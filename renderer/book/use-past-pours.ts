@@ -1,4 +1,4 @@
-/** What the last finished pours say of the business's figures, read one job after another so that the screen stays free. */
+/** Compares the last finished pours with the figures in use, one job at a time to keep the screen responsive. */
 import { useEffect, useState } from 'react';
 import { readEstimated } from '../../shared-core/standing/read-job.ts';
 import { taskTimesOf } from '../../shared-core/book/task-times.ts';
@@ -9,10 +9,10 @@ import { nowInstant } from './moment.ts';
 import { useBusiness, useLastPours } from './use-records.ts';
 import { readWholeJob } from './use-whole-job.ts';
 
-/** Older pours were poured by another crew, or by the same one that has learned since. */
+/** Older pours are ignored, because crews and their pace change. */
 const LAST_POURS = 20;
 
-/** The last finished pours, newest first; null while they are being read. */
+/** Newest first; null while loading. */
 export function usePastPours(): readonly PastPour[] | null {
   const finished = useLastPours(LAST_POURS);
   const business = useBusiness();
@@ -41,7 +41,7 @@ export function usePastPours(): readonly PastPour[] | null {
     return () => {
       gone = true;
     };
-    // `key` stands for both records, which are new objects at every look into the book.
+    // `key` identifies both records, which are new objects after each query.
     // eslint-disable-next-line react-hooks/exhaustive-deps
   }, [key]);
   return found;

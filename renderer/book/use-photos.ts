@@ -1,11 +1,10 @@
-/** The photos of a room, as the screens show them. */
 import { useMemo } from 'react';
 import type { PhotoAlbum } from '../parts/PhotosPart.tsx';
 import { captionPhoto, keepPhoto, deletePhoto } from './photo-commands.ts';
 import { readPicture } from './pictures.ts';
 import { useById, useWhere } from './use-records.ts';
 
-/** A room's photos within a job, oldest first, and what can be done with them. */
+/** A room's photos within a job, oldest first, with the commands on them. */
 export function usePhotos(jobId: string, roomId: string): PhotoAlbum {
   const ofJob = useWhere('photos', 'jobId', jobId);
   return useMemo(
@@ -20,7 +19,7 @@ export function usePhotos(jobId: string, roomId: string): PhotoAlbum {
   );
 }
 
-/** Photos of receipts by their ids, and what can be done with them. */
+/** Receipt photos by id, with the commands on them. */
 export function useReceipts(jobId: string | null, ids: readonly string[]): PhotoAlbum {
   const found = useById('photos', ids);
   return useMemo(

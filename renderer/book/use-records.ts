@@ -1,4 +1,4 @@
-/** Live views of the book: every screen that shows a record follows it as it changes, in this window or another. */
+/** Live queries: a screen follows the records it shows, whichever window changes them. */
 import { useLiveQuery } from 'dexie-react-hooks';
 import type { Business } from '../../shared-core/book/business.ts';
 import type { RowOf } from '../../shared-core/book/rows.ts';
@@ -6,16 +6,16 @@ import type { TableName } from '../../shared-core/book/tables.ts';
 import { book } from './database.ts';
 import { readable } from './integrity.ts';
 
-/** Rows in use: readable and not put away. */
+/** Rows that are readable and not archived. */
 const inUse = <T extends TableName>(table: T, rows: RowOf<T>[]): RowOf<T>[] =>
   readable(table, rows).filter((row) => !('deletedAt' in row) || row.deletedAt === null);
 
-/** All rows in use of a table; undefined while the book is being read. */
+/** Undefined while loading. */
 export function useAll<T extends TableName>(table: T): RowOf<T>[] | undefined {
   return useLiveQuery(async () => inUse(table, await book().rowsOf(table).toArray()), [table]);
 }
 
-/** Rows in use whose `index` equals `value`; none while `value` is null. */
+/** Rows whose `index` equals `value`; none while `value` is null. */
 export function useWhere<T extends TableName>(table: T, index: string, value: string | null): RowOf<T>[] | undefined {
   return useLiveQuery(
     async () => (value === null ? [] : inUse(table, await book().rowsOf(table).where(index).equals(value).toArray())),
@@ -23,7 +23,7 @@ export function useWhere<T extends TableName>(table: T, index: string, value: st
   );
 }
 
-/** Rows in use with these ids; undefined while reading. */
+/** Rows with these ids; undefined while loading. */
 export function useById<T extends TableName>(table: T, ids: readonly string[]): RowOf<T>[] | undefined {
   return useLiveQuery(
     async () =>
@@ -39,7 +39,7 @@ export function useById<T extends TableName>(table: T, ids: readonly string[]): 
   );
 }
 
-/** One row, also when it was put away; null when there is none or it cannot be read, undefined while reading. */
+/** One row, archived or not; null when it does not exist or cannot be read, undefined while loading. */
 export function useOne<T extends TableName>(table: T, id: string | null): RowOf<T> | null | undefined {
   return useLiveQuery(
     async () => (id === null ? null : (readable(table, await book().rowsOf(table).where('id').equals(id).toArray())[0] ?? null)),
@@ -47,20 +47,19 @@ export function useOne<T extends TableName>(table: T, id: string | null): RowOf<
   );
 }
 
-/** The business's own record; undefined while reading. */
+/** The company record; undefined while loading. */
 export function useBusiness(): Business | undefined {
   return useLiveQuery(async () => await book().rowsOf('business').get('business'), []);
 }
 
-/** Kinds whose put-away records are looked up by when that was. */
+/** Tables with an index on the time of archiving. */
 type AwayTable = 'customers' | 'properties' | 'rooms' | 'jobs' | 'materials';
 
-/** What was put away, the last first; what is in use is not read. */
+/** Archived rows, newest first, without reading the others. */
 export function useArchive<T extends AwayTable>(table: T): RowOf<T>[] | undefined {
   return useLiveQuery(async () => readable(table, await book().rowsOf(table).where('deletedAt').above('').reverse().toArray()), [table]);
 }
 
-/** Rows in use of every one of these jobs. */
 export function useOfJobs<T extends 'pours' | 'visits' | 'quotes' | 'documents'>(table: T, jobIds: readonly string[]): RowOf<T>[] {
   return (
     useLiveQuery(
@@ -78,7 +77,7 @@ export function useOfJobs<T extends 'pours' | 'visits' | 'quotes' | 'documents'>
   );
 }
 
-/** Log entries of these pours; undefined while they or the pours are being read. */
+/** Log entries of these pours; undefined while loading. */
 export function useOfPours(pourIds: readonly string[] | undefined): RowOf<'pourEvents'>[] | undefined {
   return useLiveQuery(async () => {
     if (pourIds === undefined) return undefined;
@@ -87,7 +86,7 @@ export function useOfPours(pourIds: readonly string[] | undefined): RowOf<'pourE
   }, [pourIds?.join(' ')]);
 }
 
-/** The pours finished last, the newest first; undefined while reading. */
+/** The pours finished last, newest first; undefined while loading. */
 export function useLastPours(most: number): RowOf<'pours'>[] | undefined {
   return useLiveQuery(async () => {
     const pours = book().rowsOf('pours').orderBy('finishedAt').reverse();
@@ -99,7 +98,7 @@ export function useLastPours(most: number): RowOf<'pours'>[] | undefined {
   }, [most]);
 }
 
-/** The label of the edit that undo would take back, and that redo would do again; null when there is none. */
+/** Labels of the edits that undo and redo would apply; null for none. */
 export function useHistory(): { undo: string | null; redo: string | null } | undefined {
   return useLiveQuery(async () => {
     const standing = await book().edits.where('state').equals('standing').last();

@@ -18,10 +18,10 @@ import { useWholeJobs } from './use-whole-job.ts';
 export type StockReading = {
   readonly business: Business;
   readonly materials: readonly Material[];
-  /** Purchases and stock entries, newest first, voided ones too. */
+  /** Purchases and stock entries, newest first, voided ones included. */
   readonly entries: readonly Extract<LedgerEntry, { kind: 'purchase' | 'stock' }>[];
   readonly stock: Stock;
-  /** `YYYY-MM-DD` in the business's time zone. */
+  /** `YYYY-MM-DD` in the company's time zone. */
   readonly today: string;
 };
 
@@ -46,10 +46,10 @@ export function useStock(): StockReading | undefined {
   }, []);
 }
 
-/** Jobs looked at for what they need: more than one person has accepted at once. */
+/** Maximum number of jobs to reserve for; more than one person has accepted at a time. */
 const MOST_OPEN = 60;
 
-/** What accepted jobs still need; null while it is worked out. */
+/** What accepted jobs still need; null while it is calculated. */
 export function useJobNeeds(): readonly JobNeed[] | null {
   const open = useWholeJobs('open', MOST_OPEN);
   const [found, setFound] = useState<readonly JobNeed[] | null>(null);

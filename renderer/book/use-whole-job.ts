@@ -1,4 +1,4 @@
-/** One job with everything that hangs on it, read in one go and followed live. */
+/** One job with all its records, read together and live. */
 import type { Business } from '../../shared-core/book/business.ts';
 import type { Material } from '../../shared-core/book/material.ts';
 import type { Job } from '../../shared-core/book/job.ts';
@@ -21,14 +21,14 @@ const one = async <T extends TableName>(table: T, id: string): Promise<RowOf<T> 
 
 const present = <T>(rows: (T | undefined)[]): T[] => rows.filter((row): row is T => row !== undefined);
 
-/** What all jobs have in common, read once for a list of them. */
+/** Records that all jobs share, read once for a list of them. */
 type SharedByJobs = { readonly business: Business | undefined; readonly materials: readonly Material[] };
 const readShared = async (): Promise<SharedByJobs> => ({
   business: await book().rowsOf('business').get('business'),
   materials: readable('materials', await book().rowsOf('materials').toArray()),
 });
 
-/** Reads a job whole; null when it, its customer or its house is not there. */
+/** Null when the job, its customer or its property does not exist. */
 export async function readWholeJob(jobId: string, shared: Promise<SharedByJobs> = readShared()): Promise<WholeJob | null> {
   const it = book();
   const [{ business, materials }, job] = await Promise.all([shared, one('jobs', jobId)]);
@@ -75,7 +75,7 @@ export async function readWholeJob(jobId: string, shared: Promise<SharedByJobs> 
   };
 }
 
-/** The job whole, live; null when it is not there, undefined while reading. */
+/** Live; null when the job does not exist, undefined while loading. */
 export function useWholeJob(jobId: string): WholeJob | null | undefined {
   return useLiveQuery(() => readWholeJob(jobId), [jobId]);
 }
@@ -84,7 +84,7 @@ const DAY_MS = 86_400_000;
 const FIRST = '';
 const LAST = '\uffff';
 
-/** The jobs of one state that are in use, the newest number first; no others are read. */
+/** Jobs of one state that are not archived, highest number first. */
 const newest = async (state: Job['state'], most: number): Promise<Job[]> =>
   readable(
     'jobs',
@@ -99,20 +99,20 @@ const newest = async (state: Job['state'], most: number): Promise<Job[]> =>
   );
 
 /**
- * The jobs of one state, whole, the newest number first; those of other states are not read.
- * @param most how many at most; none reads none
+ * Whole jobs of one state, highest number first.
+ * @param most maximum number of jobs; 0 reads none
  */
 export function useWholeJobs(state: Job['state'], most: number): WholeJob[] | undefined {
   return useLiveQuery(() => readWholeJobs(state, most), [state, most]);
 }
 
-/** A visit this long past that nobody made is no more waited for. */
+/** A visit this many days overdue is no longer expected. */
 const WAITED_DAYS = 60;
 
-/** Days back that invoices are looked at; the Money screen lists older ones. */
+/** Days back for unpaid invoices; the Money screen lists older ones. */
 const OWED_DAYS = 180;
 
-/** Jobs with an invoice of the last months that is not paid. */
+/** Jobs with an unpaid invoice of recent months. */
 const jobsOwing = async (): Promise<string[]> => {
   const since = new Date(Date.parse(nowInstant()) - OWED_DAYS * DAY_MS).toISOString().slice(0, 10);
   const entries = readable('ledger', await book().rowsOf('ledger').where('onDay').aboveOrEqual(since).toArray());
@@ -126,7 +126,7 @@ const jobsOwing = async (): Promise<string[]> => {
   );
 };
 
-/** The jobs whose days are still to come, whole: all that are open, and finished ones with a visit to make. */
+/** Jobs with dates ahead: all open ones, and finished ones with a visit due. */
 export function useJobsAhead(): WholeJob[] | undefined {
   return useLiveQuery(async () => {
     const since = new Date(Date.parse(nowInstant()) - WAITED_DAYS * DAY_MS).toISOString();
@@ -142,10 +142,10 @@ export function useJobsAhead(): WholeJob[] | undefined {
   }, []);
 }
 
-/** A job as a list of past ones shows it. */
+/** What lists show of a past job. */
 export type ListedJob = Pick<WholeJob, 'job' | 'customer' | 'property' | 'rooms'>;
 
-/** The jobs of one state with whose and where they are, the newest number first; what hangs on them is not read. */
+/** Jobs of one state with customer and property, highest number first. Their other records are not read. */
 export function useListedJobs(state: Job['state'], most: number): ListedJob[] | undefined {
   return useLiveQuery(async () => {
     const listed = await Promise.all(
@@ -165,18 +165,18 @@ export function useListedJobs(state: Job['state'], most: number): ListedJob[] | 
   }, [state, most]);
 }
 
-/** The jobs of one state, whole, the newest number first. */
+/** Whole jobs of one state, highest number first. */
 export async function readWholeJobs(state: Job['state'], most: number): Promise<WholeJob[]> {
   const jobs = await newest(state, most);
   const shared = readShared();
   return present(await Promise.all(jobs.map(async (job) => (await readWholeJob(job.id, shared)) ?? undefined)));
 }
 
-/** How many jobs of a state are in use; undefined while counting. No record is read. */
+/** Counts the jobs of a state without reading records; undefined while counting. */
 export function useJobCount(state: Job['state']): number | undefined {
   return useLiveQuery(async () => {
     const jobs = book().rowsOf('jobs');
-    // Only what was put away stands in the index of when it was.
+    // Only archived jobs are in the index of archive times.
     const away = new Set(await jobs.where('deletedAt').above('').primaryKeys());
     const all = jobs.where('state').equals(state);
     if (away.size === 0) return all.count();

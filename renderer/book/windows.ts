@@ -1,22 +1,22 @@
-/** Several windows on the same data: what one overwrites of another's is reported at once, and undo restores it. */
+/** Several windows on the same data: a window that overwrites another's recent edit reports it at once, and undo restores it. */
 import type { StoredRow } from '../../shared-core/book/migrations/list.ts';
 import { book, type Change } from './database.ts';
 import { newId } from './moment.ts';
 
-/** An edit in another window counts as unseen here for this long. */
+/** How long an edit of another window counts as unseen here, ms. */
 const UNSEEN_MS = 2 * 60_000;
-/** Edits looked back through. */
+/** Number of recent edits to check. */
 const LOOKED_BACK = 60;
 
 const LOCK_PREFIX = 'straightedge/window/';
 
-/** Held as long as the window is open; the browser releases it when the window goes, however it goes. */
+/** Held while the window is open; the browser releases it however the window closes. */
 const holdLock = (id: string): void => {
   if (typeof navigator === 'undefined' || !('locks' in navigator)) return;
   void navigator.locks.request(`${LOCK_PREFIX}${id}`, () => new Promise(() => undefined)).catch(() => undefined);
 };
 
-/** Whether that window is still open; where the browser does not tell, it is taken to be. */
+/** Whether that window is still open; true where the browser has no locks. */
 const isOpen = async (id: string): Promise<boolean> => {
   if (typeof navigator === 'undefined' || !('locks' in navigator)) return true;
   try {
@@ -28,13 +28,13 @@ const isOpen = async (id: string): Promise<boolean> => {
 
 let own = newId();
 holdLock(own);
-/** Waits until that window is gone. Returns at once where the browser does not tell. */
+/** Resolves when that window closes; at once where the browser has no locks. */
 export async function untilClosed(id: string): Promise<void> {
   if (typeof navigator === 'undefined' || !('locks' in navigator)) return;
   await navigator.locks.request(`${LOCK_PREFIX}${id}`, () => undefined);
 }
 
-/** The other windows open on this data now. */
+/** Ids of the other windows open on this data. */
 export async function otherWindows(): Promise<string[]> {
   if (typeof navigator === 'undefined' || !('locks' in navigator)) return [];
   const held = (await navigator.locks.query().catch(() => ({ held: [] }))).held ?? [];
@@ -43,11 +43,11 @@ export async function otherWindows(): Promise<string[]> {
     .filter((id) => id !== own);
 }
 
-/** This window's own mark on its edits. */
+/** The id of this window, stored with its edits. */
 export function thisWindow(): string {
   return own;
 }
-/** Takes another mark: in tests, to be two windows. */
+/** Changes the id, so that a test can act as two windows. */
 export function beWindow(id: string): void {
   own = id;
   holdLock(id);
@@ -60,13 +60,11 @@ const differing = (before: StoredRow | null, after: StoredRow | null): Set<strin
     ),
   );
 
-/** An edit here that overwrote one of another window. */
 export type Overlap = { readonly theirs: string; readonly ours: string; readonly window: string };
 
 /**
- * The edit of another window, a moment ago, that these changes overwrite; null when there is none. Runs inside the transaction that
- * writes.
- * @param label what these changes are called
+ * The recent edit of another window that these changes overwrite; null when there is none. Runs inside the transaction that writes.
+ * @param label label of these changes
  */
 export async function overlapOf(changes: readonly Change[], label: string, now: string): Promise<Overlap | null> {
   const late = await book().edits.orderBy('seq').reverse().limit(LOOKED_BACK).toArray();
@@ -77,7 +75,7 @@ export async function overlapOf(changes: readonly Change[], label: string, now: 
       const fields = differing(change.before, change.after);
       for (const theirs of edit.changes) {
         if (theirs.table !== change.table || theirs.id !== change.id) continue;
-        // Rows of the pour log are only ever added, each its own.
+        // Pour log rows are only added, so they never conflict.
         if (theirs.before !== null && [...differing(theirs.before, theirs.after)].some((field) => fields.has(field)))
           return { theirs: edit.label, ours: label, window: by };
       }
@@ -88,12 +86,12 @@ export async function overlapOf(changes: readonly Change[], label: string, now: 
 
 const listeners = new Set<(overlap: Overlap) => void>();
 
-/** Tells whoever shows it that this window wrote over another's edit. An edit from before this page was loaded again is our own. */
+/** Reports an overwritten edit. One from before this page was reloaded was its own. */
 export async function tellOverlap(overlap: Overlap): Promise<void> {
   if (await isOpen(overlap.window)) for (const listen of listeners) listen(overlap);
 }
 
-/** Calls back when this window wrote over another's edit. Returns how to stop. */
+/** Calls back when this window overwrites another's edit. Returns a function that unsubscribes. */
 export function onOverlap(listen: (overlap: Overlap) => void): () => void {
   listeners.add(listen);
   return () => void listeners.delete(listen);

@@ -1,6 +1,6 @@
 /**
- * The words records are found by, kept beside them: an edit writes them with the record, so that Find reads only what matches. What
- * changes many records at once (a restored copy, the sample) has them rebuilt.
+ * Search words, stored with each record in the same edit so that Search reads only matches. Rebuilt after bulk changes (restore, sample
+ * data).
  */
 import type { StoredRow } from '../../shared-core/book/migrations/list.ts';
 import { type RowOf, checkRow } from '../../shared-core/book/rows.ts';
@@ -10,13 +10,13 @@ import { book, type WordsRow } from './database.ts';
 export const FOUND_TABLES = ['customers', 'properties', 'jobs', 'rooms', 'materials'] as const;
 export type FoundTable = (typeof FOUND_TABLES)[number];
 
-/** Raised whenever a record is found by other words than before. */
+/** Raise this when the words of any record kind change. */
 const WORDS_VERSION = 1;
 const MADE_KEY = 'words/made';
 const MADE = `made ${WORDS_VERSION}`;
 const PIECE = 250;
 
-/** Letters without their accents and case. */
+/** Removes accents and case. */
 const plain = (text: string): string =>
   text
     .normalize('NFD')
@@ -24,13 +24,13 @@ const plain = (text: string): string =>
     .toLowerCase();
 const distinct = (words: readonly string[]): string[] => [...new Set(words)].filter((word) => word !== '');
 
-/** The words between spaces: `26-014`, `o'dell`. */
+/** Words between spaces: `26-014`, `o'dell`. */
 export function wholeWords(text: string): string[] {
   const words = plain(text).split(/[\s,;]+/);
   return distinct(words.map((word) => word.replace(/^[^\p{L}\p{N}]+|[^\p{L}\p{N}]+$/gu, '')));
 }
 
-/** The letters and digits between anything else: `26`, `014`, `o`, `dell`. */
+/** Runs of letters and digits: `26`, `014`, `o`, `dell`. */
 export function partWords(text: string): string[] {
   return distinct(plain(text).split(/[^\p{L}\p{N}]+/u));
 }
@@ -49,15 +49,15 @@ const SEARCH_TEXTS: { readonly [T in FoundTable]: (row: RowOf<T>) => SearchText 
 
 const isFound = (table: TableName): table is FoundTable => (FOUND_TABLES as readonly string[]).includes(table);
 
-/** What a record is found by; null for one that is put away, cannot be read, or is of a kind that is not looked for. */
+/** The search words of a record; null for one that is archived, unreadable, or not searched. */
 export function wordsRow(table: TableName, row: StoredRow): WordsRow | null {
   if (!isFound(table) || row['deletedAt'] !== null || !checkRow(table, row).ok) return null;
-  // The check above read the row by this table's schema.
+  // The check above validated the row against this table's schema.
   const { texts, under } = (SEARCH_TEXTS[table] as (row: unknown) => SearchText)(row);
   return { key: `${table}/${String(row['id'])}`, words: distinct([...wholeWords(texts.join(' ')), ...partWords(texts.join(' '))]), under };
 }
 
-/** Writes a record's words with it; runs inside the transaction that writes the record. */
+/** Stores a record's words in the transaction that writes the record. */
 export async function keepWords(table: TableName, id: string, row: StoredRow | null): Promise<void> {
   if (!isFound(table)) return;
   const kept = row === null ? null : wordsRow(table, row);
@@ -65,7 +65,7 @@ export async function keepWords(table: TableName, id: string, row: StoredRow | n
   else await book().words.put(kept);
 }
 
-/** Says that the words are those of other records; runs inside the transaction that put these in place. */
+/** Marks the words as outdated in the transaction that replaces the records. */
 export async function forgetWords(): Promise<void> {
   await book().meta.put({ key: MADE_KEY, value: `stale ${Math.random()}` });
 }
@@ -88,7 +88,7 @@ const makeAll = async (): Promise<void> => {
       }
     }
     const done = await it.transaction('rw', it.meta, async () => {
-      // Other records may have come in place of those just read.
+      // The records may have been replaced since they were read.
       if ((await it.meta.get(MADE_KEY))?.value !== found) return false;
       await it.meta.put({ key: MADE_KEY, value: MADE });
       return true;
@@ -99,7 +99,7 @@ const makeAll = async (): Promise<void> => {
 
 let making: { readonly of: unknown; readonly done: Promise<void> } | null = null;
 
-/** Makes the words of the open book where they are missing or of other records; at once when nothing is to be made. */
+/** Rebuilds the words where they are missing or outdated. */
 export function readyWords(): Promise<void> {
   const of = book();
   if (making?.of === of) return making.done;

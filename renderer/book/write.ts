@@ -1,4 +1,4 @@
-/** Writing: one edit is one transaction over the records it changes and the line of history that undoes it. */
+/** Writing: one edit is one transaction over its records and the undo history. */
 import { checkRow, type RowOf } from '../../shared-core/book/rows.ts';
 import type { StoredRow } from '../../shared-core/book/migrations/list.ts';
 import type { TableName } from '../../shared-core/book/tables.ts';
@@ -9,16 +9,16 @@ import { beginEdit, type Recall } from './pending.ts';
 import { keepWords } from './words.ts';
 import { type Overlap, overlapOf, tellOverlap, thisWindow } from './windows.ts';
 
-/** One record to write: a whole row, or a pure function of the row as it stands when it is written. */
+/** One record to write: a whole row, or a pure function of the stored row. */
 export type Put = { [T in TableName]: { readonly table: T; readonly row: RowOf<T> } }[TableName];
 export type Patch = {
   [T in TableName]: { readonly table: T; readonly id: string; readonly change: (row: RowOf<T>) => RowOf<T> };
 }[TableName];
 
-/** A record deleted whole. Undo puts it back as it was, readable or not. */
+/** A record deleted whole. Undo restores it unchanged, readable or not. */
 export type Removal = { readonly table: TableName; readonly id: string };
 
-/** Edits kept for undo; older ones fall off the end. */
+/** Number of edits to undo; older ones are deleted. */
 const HISTORY_LENGTH = 300;
 
 const checked = (table: TableName, row: unknown): StoredRow => {
@@ -29,7 +29,7 @@ const checked = (table: TableName, row: unknown): StoredRow => {
 
 const patched = (patch: Patch, before: StoredRow | undefined, now: string): Change | null => {
   if (before === undefined) throw new Refusal('This record was deleted, so your change was not saved.', '');
-  // The union keeps table and change together; the compiler cannot follow that through a variable.
+  // The union ties table to change; TypeScript cannot follow that through a variable.
   const change = patch.change as (row: unknown) => object;
   const next = change(before);
   if (next === before) return null;
@@ -50,27 +50,25 @@ interface Edits {
   readonly puts?: readonly Put[];
   readonly patches?: readonly Patch[];
   readonly removes?: readonly Removal[];
-  /** Not undoable: something was issued, and a later record corrects it. */
+  /** Not undoable, because a document was issued; a later record corrects it. */
   readonly isFinal?: boolean;
 }
 
 const keyOf = (table: TableName, id: string): string => `${table} ${id}`;
 
-/** The records that edits change. */
 const recordsOf = ({ puts = [], patches = [], removes = [] }: Edits): readonly Removal[] => [
   ...puts.map(({ table, row }) => ({ table, id: row.id })),
   ...patches.map(({ table, id }) => ({ table, id })),
   ...removes,
 ];
 
-/** The records as stored. */
 const readStored = async (edits: Edits): Promise<Recall> => {
   const rows = new Map<string, StoredRow | undefined>();
   for (const { table, id } of recordsOf(edits)) rows.set(keyOf(table, id), await book().table<StoredRow, string>(table).get(id));
   return (table, id) => rows.get(keyOf(table, id));
 };
 
-/** What the edits come to over the records as they are, or as they were last read. */
+/** The changes of an edit, over the stored records or those last read. */
 const changesOf = ({ puts = [], patches = [], removes = [] }: Edits, now: string, rowAt: Recall): Change[] =>
   [
     ...puts.map((put) => placed(put, rowAt(put.table, put.row.id))),
@@ -127,16 +125,16 @@ const writeOnce = async (
 };
 
 /**
- * Writes records in one transaction, checked against their schemas, with strict durability. Never rejects. When the database fails,
- * the edit stays pending: it is listed on the screen and tried again.
- * @param label what the edit did, in words, for the undo key: `name of the hall`
+ * Writes records in one transaction with strict durability, checked against their schemas. Never rejects. When the database fails, the edit
+ * stays pending: it is listed on the screen and retried.
+ * @param label what the edit did, for the undo button: `name of the hall`
  * @returns done, or why nothing was written
  */
 export async function write(label: string, now: string, edits: Edits): Promise<Outcome> {
   let changes: readonly Change[] | null = null;
   const records = new Set(recordsOf(edits).map(({ table, id }) => keyOf(table, id)));
   const ticket = beginEdit({ label, instant: now, records, changes: (recall) => changes ?? changesOf(edits, now, recall) });
-  // Noted before they are applied: from then on the row last read is the row after the edit, and the transaction may still be cut off.
+  // Noted before the commit, because a transaction can still be aborted after the cached record shows the edit.
   const outcome = await attempt(() =>
     writeOnce(label, now, edits, (computed) => {
       changes = computed;
@@ -147,14 +145,14 @@ export async function write(label: string, now: string, edits: Edits): Promise<O
     ticket.end();
     return done(undefined);
   }
-  // A form that adds records stays open and saves them itself: written twice they would be there twice.
+  // A form that adds records stays open and saves them itself; a retry here would add them twice.
   const isRepeatable = edits.puts === undefined || edits.puts.length === 0;
   if (outcome.isFault === true) ticket.fail(outcome.message, isRepeatable ? () => write(label, now, edits) : null);
   else ticket.end();
   return outcome;
 }
 
-/** Changes one record by a pure function of it as it stands. */
+/** Changes one record by a pure function of the stored row. */
 export function change<T extends TableName>(
   table: T,
   id: string,
@@ -166,12 +164,11 @@ export function change<T extends TableName>(
   return write(label, now, { patches: [{ table, id, change: edit } as unknown as Patch] });
 }
 
-/** Adds one new record. */
 export function add<T extends TableName>(table: T, row: RowOf<T>, label: string, now: string): Promise<Outcome> {
   return write(label, now, { puts: [{ table, row } as unknown as Put] });
 }
 
-/** Archives records; they can be unarchived, by undo or from the list of archived records. */
+/** Archives records; undo or the list of archived records brings them back. */
 export function archive(
   records: readonly { readonly table: Exclude<TableName, 'pourEvents'>; readonly id: string }[],
   label: string,
@@ -182,7 +179,6 @@ export function archive(
   });
 }
 
-/** Unarchives records. */
 export function unarchive(
   records: readonly { readonly table: Exclude<TableName, 'pourEvents'>; readonly id: string }[],
   label: string,
@@ -213,12 +209,10 @@ const stepOnce = (from: 'standing' | 'undone', which: 'before' | 'after'): Promi
     return done(edit.label);
   });
 
-/** Undoes the last edit. Returns its label. */
 export function undo(): Promise<Outcome<string>> {
   return attempt(() => stepOnce('standing', 'before'));
 }
 
-/** Redoes the edit last undone. Returns its label. */
 export function redo(): Promise<Outcome<string>> {
   return attempt(() => stepOnce('undone', 'after'));
 }

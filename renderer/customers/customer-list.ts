@@ -16,8 +16,8 @@ const plain = (text: string): string =>
     .toLowerCase();
 
 /**
- * Sorts by name the customers whose name, properties, phone or contacts contain every word. @param sought text of the search field; empty
- * for all
+ * Sorts by name the customers whose name, properties, phone or contacts contain every word.
+ * @param sought text of the search field; empty for all
  */
 export function customerList(
   records: { readonly customers: readonly Customer[]; readonly properties: readonly Property[]; readonly jobs: readonly Job[] },
