@@ -13,12 +13,12 @@ interface ContradictionsPartProps {
   readonly onWeigh: () => void;
 }
 
-/** A weighed bag settles what the sheet says about its yield, whichever of its figures was wrong. */
+/** A weighed bag decides the yield, whichever figure of the data sheet was wrong. */
 export function isSettled(found: Contradiction, powder: PowderSheet): boolean {
   return found.choices.length > 0 && powder.yieldBasis === 'measured' && powder.measuredYieldM3 !== null;
 }
 
-/** What in a sheet cannot be true together: the sum in words, and the figure to calculate with. */
+/** Figures of a data sheet that disagree: the calculation in words, and which figure to use. */
 export function ContradictionsPart({ found, powder, onYieldBasis, onWeigh }: ContradictionsPartProps) {
   return found.map((one) => (
     <BlockPart key={one.key}>

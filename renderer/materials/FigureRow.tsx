@@ -5,15 +5,15 @@ import { SOURCE_WORDS } from './sheet-words.ts';
 
 interface FigureRowsProps {
   readonly rows: readonly FigureRowData[];
-  /** Figures that disagree with another: their rows are bracketed. */
+  /** Names of figures that disagree with another; a bracket marks their rows. */
   readonly odd: ReadonlySet<string>;
   readonly onChange: (label: string, update: (powder: PowderSheet) => PowderSheet) => void;
 }
 
-/** What was typed, with what it does to the sheet: text is what two of them are compared by. */
+/** The entered text, by which two changes are compared, and the change. */
 type Typed = { readonly text: string; readonly update: (powder: PowderSheet) => PowderSheet };
 
-/** The figures of a sheet as rows: each can be typed over where it stands, and says where it comes from. */
+/** The figures of a data sheet as rows, each editable, with its source. */
 export function FigureRows({ rows, odd, onChange }: FigureRowsProps) {
   return (
     <ul className="figure-rows">
@@ -35,7 +35,7 @@ export function FigureRows({ rows, odd, onChange }: FigureRowsProps) {
                 return read.ok ? { ok: true, value: { text, update: read.value } } : read;
               }}
               format={(typed) => typed.text}
-              // A typical figure typed again as it stands is the bag's own from then on.
+              // Saving a typical figure unchanged confirms it, so it is no longer marked typical.
               same={(a, b) => row.source !== 'typical' && a.text.trim() === b.text.trim()}
               onChange={(typed) => {
                 const update = typed?.update ?? row.clear;

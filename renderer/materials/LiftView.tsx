@@ -7,7 +7,7 @@ import { DrawingView } from '../parts/DrawingView.tsx';
 import { UnitText } from '../parts/UnitText.tsx';
 import { useMeasure } from '../parts/use-measure.ts';
 
-/** A CSS inch: what a printer takes for one. */
+/** Pixels per CSS inch, which printers treat as a real inch. */
 const PX_PER_M = 96 / INCH_M;
 const TALLEST_PX = 236;
 const WIDTH_PX = 424;
@@ -19,7 +19,7 @@ const SCALES = [
   { share: 1 / 10, words: 'drawn at a tenth size' },
 ] as const;
 
-/** The thickest and the thinnest that may be poured at once, to scale, with what happens beyond either. */
+/** The thickest and thinnest permitted pour, to scale, with what happens beyond each. */
 export function LiftView({ sheet }: { readonly sheet: EffectiveSheet }) {
   const { units, locale } = useMeasure();
   const depth = (m: number): string => formatDepth(m, units, locale);
@@ -44,7 +44,7 @@ export function LiftView({ sheet }: { readonly sheet: EffectiveSheet }) {
           leastPx: px(least),
           mostPx: px(most),
           extendedPx: extended === null ? null : px(extended),
-          // Little room stands before the wedge; the unit stands at the other two.
+          // The label before the wedge has no space for a unit; the other two show it.
           leastText: depth(least).replace(' mm', ''),
           mostText: depth(most),
           extendedText: extended === null ? '' : depth(extended),

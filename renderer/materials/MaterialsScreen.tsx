@@ -16,7 +16,6 @@ import { inOrder } from './SheetList.tsx';
 import { SheetShown } from './SheetShown.tsx';
 import './materials.css';
 
-/** The data sheets that estimates calculate with, one shown and the others to pick from. */
 export function MaterialsScreen({ materialId }: { readonly materialId?: string }) {
   const [, go] = useLocation();
   const materials = useAll('materials');

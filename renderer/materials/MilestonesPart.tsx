@@ -27,7 +27,7 @@ const nameOf = (m: Milestone, depth: (m: number) => string): string =>
     : MILESTONE_WORDS[m.kind];
 const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
 
-/** When the floor may be walked on, loaded and covered, by the sheet: hours after the water went in. */
+/** Hours after mixing until foot traffic, loads and flooring, by the data sheet. */
 export function MilestonesPart({ sheet, onPut, onRemove }: MilestonesPartProps) {
   const { units, locale } = useMeasure();
   const depth = (m: number): string => formatDepth(m, units, locale);

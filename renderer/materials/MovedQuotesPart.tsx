@@ -7,7 +7,7 @@ import { LinkWord } from '../parts/LinkWord.tsx';
 import { stageHref } from '../parts/job/stage-words.ts';
 import { useMeasure } from '../parts/use-measure.ts';
 
-/** Quotes still with a customer that were made with another price of this material: they keep it, and this is what that costs. */
+/** Open quotes made with another price of this material. They keep that price; this shows the difference in cost. */
 export function MovedQuotesPart({ material, today }: { readonly material: Material; readonly today: string }) {
   const { locale } = useMeasure();
   const issued = useWhere('quotes', 'state', 'issued') ?? [];

@@ -13,7 +13,6 @@ interface OnHandPartProps {
   readonly onSupplier: (supplier: string) => void;
 }
 
-/** What of it is on hand, by lot, and where it is bought. */
 export function OnHandPart({ material, stock, onSupplier }: OnHandPartProps) {
   const { locale } = useMeasure();
   const lots = (stock?.lots ?? []).filter((lot) => lot.materialId === material.id);

@@ -23,7 +23,7 @@ interface PricePartProps {
   readonly onRemove: (price: Price) => void;
 }
 
-/** What a container cost, and since when. Quotes that were issued keep the price they were made with. */
+/** Prices of a container by date. Issued quotes keep the price they were made with. */
 export function PricePart({ material, currency, today, onAdd, onRemove }: PricePartProps) {
   const { locale } = useMeasure();
   const [minor, setMinor] = useState<number | null>(null);

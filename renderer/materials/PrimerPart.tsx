@@ -16,12 +16,12 @@ import { countWord, SUBSTRATE_NAMES } from './sheet-words.ts';
 
 interface PrimerPartProps {
   readonly material: Material;
-  /** Writes a use, or changes it as it stands in the book by then. */
+  /** Saves a use, or changes the stored one. */
   readonly onPut: (use: PrimerUse, change?: Partial<PrimerUse>) => void;
   readonly onRemove: (use: PrimerUse) => void;
 }
 
-/** A use to begin with where the label was not read yet: common practice, typed over. */
+/** Starting values until the label's are entered. Common practice, no source. */
 const BEGIN: Omit<PrimerUse, 'substrate'> = {
   coats: 1,
   coverageM2PerL: 7,
@@ -32,7 +32,6 @@ const BEGIN: Omit<PrimerUse, 'substrate'> = {
 };
 const MOST_COATS = 5;
 
-/** How a primer is used on each kind of floor. */
 export function PrimerPart({ material, onPut, onRemove }: PrimerPartProps) {
   const [next, setNext] = useState<PrimerUse['substrate'] | null>(null);
   const left = primerUseSchema.shape.substrate.options.filter((s) => !material.primer.some((u) => u.substrate === s));
@@ -69,7 +68,7 @@ export function PrimerPart({ material, onPut, onRemove }: PrimerPartProps) {
 interface UseProps {
   readonly use: PrimerUse;
   readonly isTypical: boolean;
-  /** Writes a use, or changes it as it stands in the book by then. */
+  /** Saves a use, or changes the stored one. */
   readonly onPut: (use: PrimerUse, change?: Partial<PrimerUse>) => void;
   readonly onRemove: (use: PrimerUse) => void;
 }
@@ -134,7 +133,6 @@ function PrimerUseFields({ use, isTypical, onPut, onRemove }: UseProps) {
   );
 }
 
-/** What a primer does, in a sentence. */
 export function primerSays(material: Material, units: 'us' | 'metric', locale: string): string {
   const use = material.primer[0];
   if (use === undefined) return 'No substrate is entered yet.';

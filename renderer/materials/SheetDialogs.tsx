@@ -12,12 +12,11 @@ import { KIND_WORDS, KINDS } from './sheet-words.ts';
 interface AddDialogProps {
   readonly now: string;
   readonly currency: string;
-  /** Gives what is wrong, or null when it was added. */
+  /** Returns an error, or null when it was added. */
   readonly onAdd: (kind: MaterialKind, name: string, startFrom: string | null) => Promise<string | null>;
   readonly onClose: () => void;
 }
 
-/** A new data sheet: its kind, its generic name, and the typical values it starts from. */
 export function AddSheetDialog({ now, currency, onAdd, onClose }: AddDialogProps) {
   const [kind, setKind] = useState<MaterialKind>('cement-underlayment');
   const [name, setName] = useState('');
@@ -90,7 +89,6 @@ interface ArchiveDialogProps {
   readonly onClose: () => void;
 }
 
-/** Asks before archiving a data sheet that open jobs use. */
 export function ArchiveDialog({ material, uses, hrefOf, onGoOn, onClose }: ArchiveDialogProps) {
   return (
     <Dialog

@@ -11,11 +11,11 @@ import { primerSays } from './PrimerPart.tsx';
 interface SheetFootProps {
   readonly material: Material;
   readonly sheet: EffectiveSheet | null;
-  /** Why nothing can be calculated with the sheet. */
+  /** Why the data sheet cannot be used in an estimate. */
   readonly problem: string | null;
 }
 
-/** What estimates make of the sheet, in a sentence. */
+/** What estimates use from the data sheet, in one sentence. */
 export function SheetFoot({ material, sheet, problem }: SheetFootProps) {
   const { units, locale } = useMeasure();
   if (problem !== null) return <p className="speech">{problem}</p>;

@@ -22,15 +22,14 @@ interface SheetListProps {
   readonly onUnarchive: (material: Material) => void;
 }
 
-/** The sample brings sheets of its own, named as the typical ones are; the book's own stand among the others meanwhile. */
+/** Sample data sheets are hidden behind the user's own, because their names would repeat. */
 const isSample = (material: Material): boolean => material.id.startsWith(SAMPLE_PREFIX);
 
-/** The sheets in the order of the work. */
+/** Sorted in the order of the work. */
 export function inOrder(materials: readonly Material[]): Material[] {
   return materials.toSorted((a, b) => KINDS.indexOf(a.kind) - KINDS.indexOf(b.kind) || a.name.localeCompare(b.name));
 }
 
-/** Every sheet with what of it is on hand. */
 export function SheetList(props: SheetListProps) {
   const { materials, away, stock, picked, onPick, onAdd, onCopy, onArchive, onUnarchive } = props;
   const { locale } = useMeasure();

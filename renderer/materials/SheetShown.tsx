@@ -58,16 +58,16 @@ interface SheetShownProps {
   readonly materials: readonly Material[];
   readonly away: readonly Material[];
   readonly business: Business;
-  /** The address names a sheet that is not in the book. */
+  /** Shown when the address names a data sheet that does not exist. */
   readonly isMissing: boolean;
   readonly onAdd: () => void;
 }
 
 const ROW_PX = 42;
-/** Rows of drying shown before one asks for all. */
+/** Drying rows shown before “Show more”. */
 const FIRST_FLOORINGS = 2;
 
-/** One data sheet: its figures to type over, how thick it goes, when it may be used, what it costs. */
+/** One data sheet: its figures, thickness, milestones and price. */
 export function SheetShown({ material, materials, away, business, isMissing, onAdd }: SheetShownProps) {
   const [, go] = useLocation();
   const { units, locale } = useMeasure();
@@ -272,7 +272,7 @@ export function SheetShown({ material, materials, away, business, isMissing, onA
   );
 }
 
-/** Where the figures are from, and the temperature its hours are for. */
+/** The source of the figures, and the temperature that its hours refer to. */
 function sheetUnder(material: Material, sheet: EffectiveSheet | null, units: UnitSystem, locale: string): string {
   const from = material.sheetFrom.replace(/\.$/, '');
   const underText =
@@ -280,13 +280,13 @@ function sheetUnder(material: Material, sheet: EffectiveSheet | null, units: Uni
   return sheet === null ? underText : `${underText} At ${formatTemperature(sheet.referenceTempC.value, units, locale)}.`;
 }
 
-/** Tile and wood first, as most floors get; otherwise whatever the sheet names first. */
+/** Tile and wood first, because most floors get one of them; otherwise the first in the data sheet. */
 function firstFloorings<C extends string>(floorings: readonly C[]): C[] {
   const wanted = floorings.filter((c) => c === 'tile-small' || c === 'wood-glued');
   return [...wanted, ...floorings.filter((c) => !wanted.includes(c))].slice(0, FIRST_FLOORINGS);
 }
 
-/** Moves the focus to the field of a new price. */
+/** Focuses the field of a new price. */
 function toNewPrice(): void {
   const label = [...document.querySelectorAll('label')].find((l) => l.textContent === 'New price');
   const fold = label?.closest('details');

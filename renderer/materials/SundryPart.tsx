@@ -19,7 +19,6 @@ const HOLDS: Readonly<Record<Unit, { readonly word: string; readonly kind: 'mass
 const GOES = { m: { word: 'length', kind: 'length' }, m2: { word: 'area', kind: 'area' }, L: { word: 'volume', kind: 'liquid' } } as const;
 const more = (v: number): string | null => (v > 0 ? null : 'Enter a value greater than 0.');
 
-/** Container and coverage: all that an estimate needs of a sundry. */
 export function ContainerPart({ material, edit }: { readonly material: Material; readonly edit: Edit }) {
   const { container, goes } = material;
   const holds = HOLDS[container.unit];

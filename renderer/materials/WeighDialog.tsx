@@ -19,7 +19,7 @@ interface WeighDialogProps {
   readonly onClose: () => void;
 }
 
-/** A bucket of known volume, weighed empty and full of the mix: what a bag makes, found on site. */
+/** Calculates the yield per bag from a bucket of known volume, weighed empty and full. */
 export function WeighDialog({ name, powder, onKeep, onClose }: WeighDialogProps) {
   const { units, locale } = useMeasure();
   const [waterL, setWater] = useState<number | null>(powder.waterL.value.least);

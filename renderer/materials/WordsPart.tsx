@@ -21,7 +21,6 @@ const BONDS: readonly (readonly [Bond, string])[] = [
   ['old-leveling', 'Old leveling cement'],
 ];
 
-/** What it is called, where its figures are from, and what its label warns of. */
 export function WordsPart({ material, edit }: WordsPartProps) {
   return (
     <div className="materials-words">

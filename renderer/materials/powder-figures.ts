@@ -1,4 +1,4 @@
-/** The figures of a powder's sheet, in the order of the bag: how each is read, shown, found and written. */
+/** The figures of an underlayment's data sheet, in the order of the bag, with how each is parsed, shown and stored. */
 import type { FigureSource, PowderSheet } from '../../shared-core/book/material.ts';
 import { formatYield } from '../../shared-core/material/contradictions.ts';
 import { parseEnDesignation } from '../../shared-core/material/designation.ts';
@@ -17,17 +17,17 @@ import type { UnitSystem } from '../../shared-core/measure/unit-system.ts';
 import { formatLiquid, parseLiquid, parseVolume } from '../../shared-core/measure/volume.ts';
 import { readSpan, spanText } from './span-text.ts';
 
-/** A figure as its row shows it. Values pass through as text, so that one row serves every quantity. */
+/** One figure. Values are text here, so that one row component serves every quantity. */
 export type FigureRowData = {
-  /** The figure's name in the record, as contradictions name it. */
+  /** The name in the record, as contradictions refer to it. */
   readonly key: string;
   readonly label: string;
-  /** Null: the sheet says nothing and nothing typical stands in. */
+  /** Null when the data sheet has no value and there is no typical one. */
   readonly text: string | null;
   readonly source: FigureSource | null;
-  /** Reads what was typed into a change of the sheet. */
+  /** Turns entered text into a change of the data sheet. */
   readonly read: (text: string) => Parsed<(powder: PowderSheet) => PowderSheet>;
-  /** What emptying the field does; null: it must not be empty. */
+  /** The change when the field is emptied; null where it may not be empty. */
   readonly clear: ((powder: PowderSheet) => PowderSheet) | null;
   readonly needed: string;
 };
@@ -43,7 +43,6 @@ const more =
     return read.ok && !(read.value > 0) ? { ok: false, message: `${text.trim()}: ${what}` } : read;
   };
 
-/** How each quantity is read and shown in the business's units. */
 export function figureReadings(units: UnitSystem, locale: string) {
   const us = units === 'us';
   const one = {
@@ -59,7 +58,7 @@ export function figureReadings(units: UnitSystem, locale: string) {
       read: (t: string): Parsed<number> => scaled(parseDuration(t, 'minute', locale), 1 / MINUTE_S),
       show: (v: number) => formatDuration(v * MINUTE_S, locale),
     },
-    /** Pounds of moisture vapor per 1,000 sq ft in 24 h, in every unit system: the method's own unit. */
+    /** MVER is in pounds per 1,000 sq ft in 24 h in every unit system, because the method (ASTM F1869) defines it so. */
     emission: {
       read: (t: string): Parsed<number> => {
         const number = parseNumber(t.trim().replace(/\s*lbs?\.?(?:\s*\/.*)?$/i, ''), locale);
@@ -67,7 +66,7 @@ export function figureReadings(units: UnitSystem, locale: string) {
       },
       show: (v: number) => `${formatNumber(v, { most: 1 }, locale)} lb`,
     },
-    /** Surface profiles have numbers and no unit. */
+    /** Surface profiles (CSP) have numbers and no unit. */
     profile: { read: (t: string) => parseNumber(t, locale), show: (v: number) => formatNumber(v, { most: 0 }, locale) },
     months: {
       read: (t: string): Parsed<number> => {
@@ -97,7 +96,7 @@ function scaled(read: Parsed<number>, by: number): Parsed<number> {
 
 const positive = (format: How<number>, what: string): How<number> => ({ read: more(format, what), show: format.show });
 
-/** Whose figures, and how they are shown. `hasEnClass`: classes of EN 13813 are known where the business works. */
+/** How the figures are shown. `hasEnClass`: EN 13813 classes apply in the company's country. */
 type FiguresOf = {
   readonly isTypical: boolean;
   readonly hasEnClass: boolean;
@@ -105,7 +104,7 @@ type FiguresOf = {
   readonly locale: string;
 };
 
-/** The rows. `first` are beside the picture, as on the bag; `rest` under the line; `other` folded away. */
+/** `first` are beside the picture, as on the bag; `rest` below it; `other` are folded. */
 export function powderFigures(
   powder: PowderSheet,
   sheet: EffectiveSheet | null,
@@ -119,7 +118,7 @@ export function powderFigures(
     fallback: Sourced<ValueOf<K>> | null,
     needed: string | null,
   ): FigureRowData => {
-    // The key picks both the figure and its type; the compiler cannot follow that through an index.
+    // The key selects both the figure and its type; TypeScript cannot follow that through an index.
     const own = (powder[key] ?? null) as Sourced<ValueOf<K>> | null;
     const figure = own ?? fallback;
     return {
@@ -222,7 +221,7 @@ export function powderFigures(
   };
 }
 
-/** Gravel is kept as a share of the powder and told by the bag. */
+/** Aggregate is stored as a share of the underlayment's weight and shown per bag. */
 function gravelHow(powder: PowderSheet, mass: How<number>): How<number> {
   const bagKg = powder.bagKg.value;
   return {
@@ -231,11 +230,10 @@ function gravelHow(powder: PowderSheet, mass: How<number>): How<number> {
   };
 }
 
-/** Days and hours of a milestone. */
 export function milestoneHours(locale: string): How<Span> {
   const hour: How<number> = {
     read: (t) => scaled(parseDuration(t, 'hour', locale), 24 / DAY_S),
-    // To whole hours from half a day on: no sheet says more.
+    // Rounded to whole hours from half a day on, as data sheets state them.
     show: (v) => formatDuration(((v >= 12 && v < 48 ? Math.round(v) : v) * DAY_S) / 24, locale),
   };
   return { read: (t) => readSpan(t, hour.read, hour.show, '12 to 16 h'), show: (s) => spanText(s, hour.show) };

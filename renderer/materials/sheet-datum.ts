@@ -1,4 +1,4 @@
-/** What hangs from the line of a sheet: for a mix the time since water met powder, for a primer its drying, for the rest the price over the years. */
+/** What the datum of a data sheet shows: for a mix the time since mixing, for a primer its drying, otherwise the price over the years. */
 import { isTypicalUse } from '../../shared-core/material/primer.ts';
 import type { Flooring } from '../../shared-core/book/flooring.ts';
 import type { Material, Milestone } from '../../shared-core/book/material.ts';
@@ -15,9 +15,9 @@ import type { UnitSystem } from '../../shared-core/measure/unit-system.ts';
 import { formatMoney } from '../../shared-core/price/money.ts';
 import { MILESTONE_WORDS, SUBSTRATE_NAMES } from './sheet-words.ts';
 
-/** Where the line lies under the drawing's top. */
+/** Distance of the line from the drawing's top. */
 export const SHEET_DATUM_Y = 40;
-/** Narrower, lettering would lie over itself: the drawing then pans. */
+/** Below this width labels would overlap, so the drawing pans. */
 const LEAST_WIDTH_PX = 900;
 const EDGE_PX = 36;
 const FROM_MIN = 9;
@@ -40,12 +40,12 @@ const row = (id: string, name: string, ranges: readonly TimelineRange[]): Timeli
   floors: [],
 });
 
-/** The coverings a sheet gives drying for, in the order it gives them; alike ones stand once. */
+/** The floorings with drying times, in the data sheet's order, without repeats. */
 export function dryingFloorings(milestones: readonly Milestone[]): Flooring[] {
   const alike = new Map<string, Flooring>();
   for (const flooring of new Set(milestones.flatMap((m) => (m.kind === 'cover' && m.flooring !== null ? [m.flooring] : [])))) {
     const dryingHours = milestones.filter((m) => m.flooring === flooring).map((m) => `${m.thicknessM}/${m.hoursLeast}/${m.hoursMost}`);
-    // Small and large tile, or glued and nailed wood, are one row while their hours are.
+    // Large and small tile, or glued and nailed wood, share a row while their hours are equal.
     const family = flooring.split('-')[0] ?? flooring;
     const key = `${family}:${dryingHours.join()}`;
     if (!alike.has(key)) alike.set(key, flooring);
@@ -53,7 +53,7 @@ export function dryingFloorings(milestones: readonly Milestone[]): Flooring[] {
   return [...alike.values()];
 }
 
-/** Rows of a mix: wet, set, and dry for each covering. */
+/** Rows of a mix: working time, set, and dry for each flooring. */
 export function mixRows(sheet: EffectiveSheet, floorings: readonly Flooring[], units: UnitSystem, locale: string): TimelineRow[] {
   const [healing, flow] = [sheet.healingMin, sheet.workingTimeMin];
   const hours = (m: Milestone, text: string): TimelineRange =>
@@ -80,7 +80,7 @@ export function mixRows(sheet: EffectiveSheet, floorings: readonly Flooring[], u
   ];
 }
 
-/** Rows of a primer: how long a coat dries on each kind of floor. */
+/** Rows of a primer: drying time of a coat on each kind of substrate. */
 export function primerRows(material: Material): TimelineRow[] {
   return material.primer.map((use) =>
     row(use.substrate, SUBSTRATE_NAMES[use.substrate], [
@@ -95,7 +95,7 @@ export function primerRows(material: Material): TimelineRow[] {
   );
 }
 
-/** The rows from ten minutes to six weeks, spaced as on a slide rule. */
+/** Ten minutes to six weeks on a logarithmic scale. */
 export function timeSinceWater(rows: readonly TimelineRow[], widthPx: number, rowPx: number, lineWords: string): Drawing {
   const width = Math.max(widthPx, LEAST_WIDTH_PX);
   const last = Math.max(SIX_WEEKS_MIN, ...rows.flatMap((r) => r.ranges.map((x) => x.to)));
@@ -118,16 +118,15 @@ export function timeSinceWater(rows: readonly TimelineRow[], widthPx: number, ro
     lineWords,
     nameX: EDGE_PX,
   });
-  // The pointer stands where the clock starts: before the first graduation, which a slide rule cannot show as zero.
+  // The pointer is before the first graduation, because a logarithmic scale has no zero.
   return { ...drawing, marks: [...drawing.marks, ...pointer(EDGE_PX + 11, SHEET_DATUM_Y, 15)] };
 }
 
 const DAYS_A_YEAR = 365.25;
-/** The note that a typical sheet's price carries. */
+/** Shown with the price of a typical data sheet. */
 const TYPICAL_NOTE = 'Typical';
 const yearOf = (day: string): number => Number(day.slice(0, 4)) + daysBetween(`${day.slice(0, 4)}-01-01`, day) / DAYS_A_YEAR;
 
-/** The price of a container over the years. */
 export function priceYears(material: Material, today: string, currency: string, locale: string, widthPx: number, rowPx: number): Drawing {
   const width = Math.max(widthPx, LEAST_WIDTH_PX);
   const prices = material.prices.toSorted((a, b) => a.from.localeCompare(b.from));
@@ -163,7 +162,7 @@ export function priceYears(material: Material, today: string, currency: string, 
   });
 }
 
-/** Rows in a sentence, read aloud. */
+/** The rows as a sentence for screen readers. */
 export function rowsInWords(what: string, rows: readonly TimelineRow[], show: (minutes: number) => string): string {
   const rowTexts = rows.map(
     (r) =>

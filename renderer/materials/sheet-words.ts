@@ -1,4 +1,3 @@
-/** The words of the materials sheet. */
 import { plural } from '../../shared-core/measure/count-words.ts';
 import type { FigureSource, MaterialKind, MilestoneKind, PrimerUse } from '../../shared-core/book/material.ts';
 
@@ -18,7 +17,7 @@ export const KIND_WORDS: Readonly<Record<MaterialKind, string>> = {
   tool: 'Tool bought for a job',
 };
 
-/** In the order of the list: what is poured, what is primed, then the rest. */
+/** In the order of the list: underlayment, primer, then the rest. */
 export const KINDS: readonly MaterialKind[] = [
   'cement-underlayment',
   'deep-fill',
@@ -35,7 +34,7 @@ export const KINDS: readonly MaterialKind[] = [
   'tool',
 ];
 
-/** Kinds that always stand in the list; the others open with a word. */
+/** Kinds that are always listed; the others are folded. */
 export const FIRST_KINDS: ReadonlySet<MaterialKind> = new Set(KINDS.slice(0, 5));
 
 export const SOURCE_WORDS: Readonly<Record<FigureSource, string>> = { bag: 'bag', typical: 'typical', measured: 'measured' };
@@ -59,7 +58,7 @@ export const SUBSTRATE_NAMES: Readonly<Record<PrimerUse['substrate'], string>> =
 
 const SMALL_NUMBERS = ['no', 'one', 'two', 'three', 'four', 'five', 'six', 'seven', 'eight', 'nine', 'ten', 'eleven', 'twelve'];
 
-/** A count in a sentence: words up to twelve. */
+/** A count in a sentence: in words up to twelve. */
 export function countWord(n: number): string {
   return SMALL_NUMBERS[n] ?? String(n);
 }

@@ -1,11 +1,11 @@
-/** A least and a most typed as one: `5 to 5 1/4 qt`. What each end is read with comes from the quantity's own reading. */
+/** A minimum and maximum entered in one field: `5 to 5 1/4 qt`. The caller passes the parser of the quantity. */
 import type { Span } from '../../shared-core/material/sheet.ts';
 import type { Parsed } from '../../shared-core/measure/parsed.ts';
 
 type Read = (text: string) => Parsed<number>;
 type Show = (value: number) => string;
 
-/** The unit a text ends in: `qt`, `″`, `°F`. */
+/** The unit at the end of a text: `qt`, `″`, `°F`. */
 const UNIT = /[^\d.,\s/⁄½¼¾⅛⅜⅝⅞⅓⅔+\-−–⁰¹⁴-⁹₀-₉][^\d]*$/u;
 const BETWEEN = /\s*(?:\bto\b|–|—|…|\.\.\.)\s*/i;
 
@@ -13,13 +13,13 @@ const ends = (text: string, read: Read): readonly [string, string] | null => {
   const [first = '', second, ...more] = text.trim().split(BETWEEN);
   if (more.length > 0) return null;
   if (second !== undefined) return [first, second];
-  // A hyphen may belong to a fraction (1-1/4) or be a minus; it parts the ends only where the whole is no single figure.
+  // A hyphen can be part of a fraction (1-1/4) or a minus sign, so it separates two values only where the whole text is not one value.
   if (read(first).ok) return [first, first];
   const hyphen = /^(.*[\d½¼¾⅛⅜⅝⅞″"'′a-zF])\s*-\s*([\d½¼¾⅛⅜⅝⅞].*)$/.exec(first);
   return hyphen === null ? [first, first] : [hyphen[1] ?? '', hyphen[2] ?? ''];
 };
 
-/** Reads both ends; the first takes the second's unit when it has none. One figure alone is both. */
+/** Parses both ends. The first takes the unit of the second when it has none. A single value is both. */
 export function readSpan(text: string, read: Read, show: Show, example: string): Parsed<Span> {
   const typed = text.trim();
   const parts = ends(typed, read);
@@ -39,7 +39,7 @@ export function readSpan(text: string, read: Read, show: Show, example: string):
   return { ok: true, value: { least: least.value, most: most.value } };
 }
 
-/** Both ends with their unit said once, `5 to 5.25 qt`; one figure where they are the same. */
+/** Both ends with one unit, `5 to 5.25 qt`; one value where they are equal. */
 export function spanText(span: Span, show: Show): string {
   const [least, most] = [show(span.least), show(span.most)];
   if (least === most) return most;

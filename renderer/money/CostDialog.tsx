@@ -21,7 +21,6 @@ interface CostDialogProps {
   readonly onClose: () => void;
 }
 
-/** Records what a job cost: a purchase, hours worked, or a drive. */
 export function CostDialog({ whole, today, hours, onClose }: CostDialogProps) {
   const [kind, setKind] = useState<Kind>(hours === undefined ? 'purchase' : 'hours');
   const head = hours === undefined ? <ChoiceRow label="Type" options={KINDS} value={kind} onChange={setKind} /> : null;

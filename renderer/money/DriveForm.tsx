@@ -14,7 +14,7 @@ interface DriveFormProps {
   readonly onClose: () => void;
 }
 
-/** One drive: the day, why, and how far. It starts from the property's own distance, there and back. */
+/** One drive: date, reason and distance. Starts from the round trip to the property. */
 export function DriveForm({ whole, today, head, onClose }: DriveFormProps) {
   const { business, job, property } = whole;
   const [onDay, setOnDay] = useState<string | null>(today);

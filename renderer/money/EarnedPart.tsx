@@ -15,9 +15,9 @@ import { countWords } from '../../shared-core/measure/count-words.ts';
 import { Notice } from '../parts/Notice.tsx';
 import { TextButton } from '../parts/TextButton.tsx';
 
-/** Older jobs were done by another crew, or by the same one that has learned since. */
+/** Older jobs are ignored, because crews and their pace change. */
 const LAST_JOBS = 40;
-/** Sizes that jobs are grouped by, square meters: 200 and 500 sq ft. */
+/** Limits of the size groups, m²: 200 and 500 sq ft. */
 const SIZES_M2 = [18.580608, 46.45152] as const;
 
 const FLOOR_NAMES: Readonly<Record<FloorKind, string>> = {
@@ -27,7 +27,7 @@ const FLOOR_NAMES: Readonly<Record<FloorKind, string>> = {
   other: 'Other floors',
 };
 
-/** The last finished jobs; null while they are read. */
+/** The last finished jobs; null while loading. */
 function usePastJobs(): readonly PastJob[] | null {
   const wholes = useWholeJobs('finished', LAST_JOBS);
   const leads = useAll('leads');
@@ -40,7 +40,7 @@ function usePastJobs(): readonly PastJob[] | null {
   return jobs;
 }
 
-/** What finished jobs earned, by kind of floor, size and customer source, and what they suggest for the next estimate. */
+/** What finished jobs earned by kind of floor, size and customer source, and what they suggest for the next estimate. */
 export function EarnedPart({ business }: { readonly business: Business }) {
   const jobs = usePastJobs();
   const [problem, setProblem] = useState<string | null>(null);
@@ -124,7 +124,7 @@ function daysText(days: number, locale: string): string {
 
 const taskName = (task: string | null): string => TASK_NAMES[(task ?? 'protect') as TaskKey];
 
-/** `Remove old flooring takes you 1.4 times the typical hours, 5 jobs, ± 0.2. Your figure: 1. Suggested: 1.2.` */
+/** Example: `Remove old flooring takes you 1.4 times the typical hours, 5 jobs, ± 0.2. Your figure: 1. Suggested: 1.2.` */
 function lessonWords({ task, learned }: Proposal, locale: string): string {
   const say = (value: number): string => formatNumber(value, { most: 2 }, locale);
   const spread = learned.spread === null ? '' : `, ± ${say(learned.spread)} from job to job`;
@@ -141,7 +141,7 @@ interface EarnedDrawingProps {
 
 const [WIDTH_PX, ROW_PX, INSET_PX, LINE_PX] = [300, 46, 8, 32];
 
-/** One line per group on a common scale from nothing to the best job: a dot per job, a bar at the median. */
+/** One line per group on a common scale from zero to the best job: a dot per job, a bar at the median. */
 function EarnedDrawing({ title, groups, currency, locale }: EarnedDrawingProps) {
   if (groups.length === 0) return null;
   const all = groups.flatMap(({ perHourMinor }) => perHourMinor);

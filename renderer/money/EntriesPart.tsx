@@ -16,10 +16,8 @@ interface EntriesPartProps {
   readonly onPick: (entry: ShownEntry) => void;
 }
 
-/** Every kind of entry but invoices. */
 export type ShownEntry = Exclude<LedgerEntry, { kind: 'invoice' }>;
 
-/** What one entry was, in words. */
 export function entryWords(entry: ShownEntry, { units, locale }: WholeJob['business']): string {
   switch (entry.kind) {
     case 'payment':
@@ -41,7 +39,7 @@ export function entryWords(entry: ShownEntry, { units, locale }: WholeJob['busin
   }
 }
 
-/** Money in is positive, money out negative. */
+/** Money received is positive, money paid negative. */
 function signedMinor(entry: ShownEntry): number {
   switch (entry.kind) {
     case 'payment':
@@ -61,7 +59,7 @@ function signedMinor(entry: ShownEntry): number {
   }
 }
 
-/** Every payment and cost of the job, newest first; a voided one stays, struck out. */
+/** Payments and costs of the job, newest first. Voided ones are struck out. */
 export function EntriesPart({ whole, onReceive, onCost, onPick }: EntriesPartProps) {
   const { business, ledger } = whole;
   const { locale, currency } = business;

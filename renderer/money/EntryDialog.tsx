@@ -20,15 +20,15 @@ export interface EntryActions {
 interface EntryDialogProps {
   readonly whole: WholeJob;
   readonly entry: LedgerEntry;
-  /** The entry in a sentence. */
+  /** The entry in one sentence. */
   readonly words: string;
-  /** For an invoice: how it is settled. */
+  /** How an invoice was settled. */
   readonly balance: InvoiceBalance | null;
   readonly actions: EntryActions;
   readonly onClose: () => void;
 }
 
-/** One ledger entry with what can be done with it. */
+/** One ledger entry with its actions. */
 export function EntryDialog({ whole, entry, words, balance, actions, onClose }: EntryDialogProps) {
   const isVoid = entry.voidedAt !== null;
   const then = (work: () => void) => (): void => {
@@ -70,7 +70,7 @@ export function EntryDialog({ whole, entry, words, balance, actions, onClose }: 
   );
 }
 
-/** The message about an open invoice, to email or to copy. */
+/** An email about an open invoice. */
 function MessagePart({ whole, balance }: { readonly whole: WholeJob; readonly balance: InvoiceBalance }) {
   const [copied, setCopied] = useState(false);
   const message = paymentMessage(whole, balance);

@@ -31,7 +31,6 @@ interface HoursFormProps {
   readonly onClose: () => void;
 }
 
-/** Hours one person worked on one day at one task. */
 export function HoursForm({ whole, today, start, head, onClose }: HoursFormProps) {
   const { business, job, ledger } = whole;
   const people = [...new Set([business.ownerName, ...job.crewNames, ...whoWorked(ledger)])].filter((name) => name !== '');

@@ -9,7 +9,7 @@ import { MoneyField } from '../parts/MoneyField.tsx';
 import { TextField } from '../parts/TextField.tsx';
 import { SaveDialog } from '../parts/SaveDialog.tsx';
 
-/** Days to pay that a new invoice starts from. Common practice, no source. */
+/** Default days to pay for a new invoice. Common practice, no source. */
 const USUAL_DAYS = 14;
 
 interface InvoiceDialogProps {
@@ -19,7 +19,7 @@ interface InvoiceDialogProps {
   readonly onClose: () => void;
 }
 
-/** Issues one invoice: the amount comes from the contract; the dates and the retainage are chosen here. */
+/** Issues one invoice. The amount comes from the contract; dates and retainage are chosen here. */
 export function InvoiceDialog({ whole, draft, today, onClose }: InvoiceDialogProps) {
   const currency = whole.business.currency;
   const [onDay, setOnDay] = useState<string | null>(today);

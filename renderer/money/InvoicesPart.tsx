@@ -24,7 +24,6 @@ const WAITS_FOR: Readonly<Record<InvoiceDraft['due'], string>> = {
   'thirty-days': 'Waits for 30 days after the handover',
 };
 
-/** The state of an invoice in words. */
 export function stateWords({ state, daysOverdue, invoice, retainedMinor }: InvoiceBalance): string {
   if (state === 'void') return `Void: ${invoice.voidReason}`;
   if (state === 'overdue') return `Overdue by ${daysWords(daysOverdue)}`;
@@ -32,7 +31,7 @@ export function stateWords({ state, daysOverdue, invoice, retainedMinor }: Invoi
   return retainedMinor > 0 ? 'Retainage held' : 'Due';
 }
 
-/** The contract's payments: invoices issued and those to come. */
+/** Payments of the contract: issued invoices and those to come. */
 export function InvoicesPart({ whole, money, onIssue, onPick, onStatement }: InvoicesPartProps) {
   const { locale, currency } = whole.business;
   const format = (minor: number): string => formatMoney(minor, currency, locale);

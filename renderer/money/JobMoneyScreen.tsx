@@ -30,14 +30,13 @@ import { useJobMoney } from './use-job-money.ts';
 import { VoidDialog } from './VoidDialog.tsx';
 import './money.css';
 
-/** What is open over the screen. */
+/** The dialog that is open. */
 type Asking =
   | { readonly kind: 'issue'; readonly draft: InvoiceDraft }
   | { readonly kind: 'receive'; readonly invoiceId: string | null }
   | { readonly kind: 'cost'; readonly hours?: LoggedHours | undefined }
   | { readonly kind: 'entry' | 'void'; readonly entry: LedgerEntry };
 
-/** One job's money: the contract, invoices, payments, costs, and what it earned. */
 export function JobMoneyScreen({ jobId }: { readonly jobId: string }) {
   const whole = useWholeJob(jobId);
   const money = useJobMoney(whole);

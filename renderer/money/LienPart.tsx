@@ -8,7 +8,7 @@ import { Notice } from '../parts/Notice.tsx';
 
 const WORDS: Readonly<Record<LienKind, string>> = { 'lien-notice': 'Lien notice', 'lien-deadline': 'Lien' };
 
-/** Lien deadlines by the days entered for the state; checked once they are met. */
+/** Lien deadlines from the days entered for the state, each checked off once met. */
 export function LienPart({ whole }: { readonly whole: WholeJob }) {
   const [problem, setProblem] = useState<string | null>(null);
   const { business, job } = whole;

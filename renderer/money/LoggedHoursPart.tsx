@@ -9,11 +9,10 @@ import { Notice } from '../parts/Notice.tsx';
 import { Table } from '../parts/Table.tsx';
 import { TextButton } from '../parts/TextButton.tsx';
 
-/** Rows shown at once. */
 const SHOWN = 5;
 const MINUTE_S = 60;
 
-/** Hours that the prep signatures and the pour log tell and the ledger does not have: recorded as they are, or corrected first. */
+/** Hours from prep signatures and the pour log that the ledger lacks, to be added as they are or corrected first. */
 export function LoggedHoursPart({ whole, onCorrect }: { readonly whole: WholeJob; readonly onCorrect: (hours: LoggedHours) => void }) {
   const [problem, setProblem] = useState<string | null>(null);
   const [all, setAll] = useState(false);

@@ -4,7 +4,7 @@ import { Datum, type DatumScale } from '../parts/Datum.tsx';
 
 const ROW_PX = 30;
 const EDGE_DAYS = 4;
-/** Room a date needs along the line. */
+/** Width of a date on the line. */
 const LABEL_PX = 96;
 
 interface MoneyDatumProps {
@@ -13,7 +13,7 @@ interface MoneyDatumProps {
   readonly locale: string;
 }
 
-/** The days along the datum, and under it each open invoice from its day to its due day; days overdue are cross-hatched. */
+/** A bar from each open invoice's date to its due date, under the datum; days overdue are cross-hatched. */
 export function MoneyDatum({ rows, today, locale }: MoneyDatumProps) {
   if (rows.length === 0) return null;
   const days = rows.flatMap(({ balance }) => [balance.invoice.onDay, balance.dueOn]);

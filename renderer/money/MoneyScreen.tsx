@@ -18,10 +18,10 @@ import { MoneyDatum } from './MoneyDatum.tsx';
 import { YearPart } from './YearPart.tsx';
 import './money.css';
 
-/** Open jobs looked at for invoices to issue: more than one person has going at once. */
+/** Maximum number of open jobs checked for invoices to issue; more than one person has at a time. */
 const MOST_OPEN = 60;
 
-/** Money over all jobs: what is overdue, what is open, what can be invoiced, and the year for the bookkeeper. */
+/** Money of all jobs: overdue and open invoices, invoices to issue, and the year for the bookkeeper. */
 export function MoneyScreen() {
   const business = useBusiness();
   const ledger = useLedger();

@@ -20,10 +20,9 @@ import { TextField } from '../parts/TextField.tsx';
 import { SaveDialog } from '../parts/SaveDialog.tsx';
 
 const METHODS = paymentMethodSchema.options.map((value: PaymentMethod) => ({ value, word: METHOD_WORDS[value] }));
-/** More containers on one receipt is a typo. */
+/** A higher count on one receipt is a typo. */
 const MAX_QUANTITY = 5000;
 
-/** A line while it is entered. */
 export type LineDraft = Omit<PurchaseLine, 'amountMinor' | 'quantity'> & {
   readonly quantity: number | null;
   readonly amountMinor: number | null;
@@ -34,7 +33,7 @@ interface PurchaseDialogProps {
   readonly business: Business;
   readonly materials: readonly Material[];
   readonly jobId: string | null;
-  /** Jobs it may belong to; left out where the job is fixed. */
+  /** Jobs it can belong to; left out where the job is fixed. */
   readonly jobs?: readonly { readonly id: string; readonly word: string }[];
   readonly today: string;
   readonly head?: ReactNode;
@@ -43,7 +42,7 @@ interface PurchaseDialogProps {
   readonly onClose: () => void;
 }
 
-/** A purchase: where, what, how much, and the receipt. A line that names a data sheet goes on hand, by its lot. */
+/** A line that names a data sheet adds to the materials on hand, by lot. */
 export function PurchaseDialog({ business, materials, jobId: first, jobs, today, head, onClose, ...start }: PurchaseDialogProps) {
   const { currency, locale } = business;
   const [onDay, setOnDay] = useState<string | null>(today);
@@ -108,7 +107,7 @@ export function PurchaseDialog({ business, materials, jobId: first, jobs, today,
       </Fields>
       {lines.map((line, i) => (
         <LineFields
-          // Lines have no identity of their own; they are only added at the end and deleted one at a time.
+          // Lines have no id; they are only added at the end and deleted one at a time.
           key={`${i}/${lines.length}`}
           line={line}
           materials={materials}

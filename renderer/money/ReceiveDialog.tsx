@@ -25,12 +25,12 @@ const METHODS = paymentMethodSchema.options.map((value: PaymentMethod) => ({ val
 interface ReceiveDialogProps {
   readonly whole: WholeJob;
   readonly money: JobMoney;
-  /** The invoice it is about, where it was opened from one. */
+  /** The invoice it was opened from. */
   readonly invoiceId: string | null;
   readonly onClose: () => void;
 }
 
-/** Records money that came in or went back, or an amount no longer owed. */
+/** Records a payment, a refund, or an amount written off. */
 export function ReceiveDialog({ whole, money, invoiceId: first, onClose }: ReceiveDialogProps) {
   const { currency } = whole.business;
   const open = money.account.invoices.filter((b) => b.openMinor > 0);

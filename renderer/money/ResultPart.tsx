@@ -11,7 +11,7 @@ import { Table } from '../parts/Table.tsx';
 
 type Row = { readonly name: string; readonly estimated: string; readonly actual: string; readonly strong?: boolean };
 
-/** Estimate beside actual: bags, days, hours by task, costs, price, profit. */
+/** Compares estimate with actual: bags, days, hours by task, costs, price, profit. */
 export function ResultPart({ whole, money }: { readonly whole: WholeJob; readonly money: JobMoney }) {
   const { currency, locale } = whole.business;
   const { result } = money;
@@ -64,14 +64,14 @@ export function ResultPart({ whole, money }: { readonly whole: WholeJob; readonl
   );
 }
 
-/** Days of each helper, added up; null for none. */
+/** Total days of each helper; null for none. */
 function helperDays({ ledger }: WholeJob): number | null {
   const helpers = ledger.flatMap((entry) => (entry.kind === 'hours' && counts(entry) && entry.paidAs !== 'owner' ? [entry] : []));
   const days = new Set(helpers.map(({ who, onDay }) => `${who}/${onDay}`)).size;
   return days === 0 ? null : days;
 }
 
-/** Purchases by category: the usual ones in their order, then the company's own. */
+/** Purchases by category: the standard ones in order, then the company's own. */
 function byCategory({ ledger, business }: WholeJob): (readonly [string, number])[] {
   const sums = new Map<string, number>([...business.expenseCategories, ...USUAL_CATEGORIES].map((name) => [name, 0]));
   for (const entry of ledger) {

@@ -19,12 +19,12 @@ const ALL = 'all';
 
 interface ShoppingPartProps {
   readonly reading: StockReading;
-  /** Null while the jobs' needs are worked out. */
+  /** Null while the needs are calculated. */
   readonly reserved: readonly Reserved[] | null;
   readonly onBuy: (supplier: string, lines: readonly LineDraft[]) => void;
 }
 
-/** What is to buy for the pours of a day, by supplier, less what is on hand. Checked lines become a purchase. */
+/** What to buy for a day's pours, by supplier, less materials on hand. Checked lines become a purchase. */
 export function ShoppingPart({ reading, reserved, onBuy }: ShoppingPartProps) {
   const { business, materials, today } = reading;
   const { locale, currency } = business;

@@ -15,7 +15,7 @@ type What = StockChange['what'];
 export const STOCK_WORDS: Readonly<Record<What, string>> = { counted: 'Counted', used: 'Used', returned: 'Returned', spoiled: 'Spoiled' };
 const WHATS = (['counted', 'used', 'returned', 'spoiled'] as const).map((value) => ({ value, word: STOCK_WORDS[value] }));
 const NEW_LOT = 'new lot';
-/** More containers of one lot is a typo. */
+/** A higher count of one lot is a typo. */
 const MAX_CONTAINERS = 5000;
 
 interface StockDialogProps {
@@ -26,7 +26,7 @@ interface StockDialogProps {
   readonly onClose: () => void;
 }
 
-/** A count of one lot, or what was used, returned or spoiled of it. */
+/** Records a count of one lot, or containers used, returned or spoiled. */
 export function StockDialog({ materials, stock, materialId: first, today, onClose }: StockDialogProps) {
   const [what, setWhat] = useState<What>('counted');
   const [materialId, setMaterialId] = useState(first ?? materials[0]?.id ?? null);
@@ -84,7 +84,7 @@ export function StockDialog({ materials, stock, materialId: first, today, onClos
   );
 }
 
-/** A lot as it reads: its number, or that none is known. */
+/** The lot number, or that it is unknown. */
 export function lotWords(lot: string): string {
   return lot === '' ? 'Lot unknown' : `Lot ${lot}`;
 }

@@ -24,10 +24,9 @@ type Asking =
   | { readonly kind: 'purchase'; readonly supplier: string; readonly lines: readonly LineDraft[] }
   | { readonly kind: 'void'; readonly entry: LedgerEntry };
 
-/** Entries shown at once. */
 const SHOWN = 8;
 
-/** Materials on hand by lot, what jobs reserve of them, and the shopping list of a day. */
+/** Materials on hand by lot, what jobs reserve of them, and the shopping list for a day. */
 export function StockScreen() {
   const reading = useStock();
   const needs = useJobNeeds();

@@ -4,7 +4,6 @@ import { voidEntry } from '../book/ledger-commands.ts';
 import { TextField } from '../parts/TextField.tsx';
 import { SaveDialog } from '../parts/SaveDialog.tsx';
 
-/** Voids an entry with a reason. */
 export function VoidDialog({ entry, onClose }: { readonly entry: LedgerEntry; readonly onClose: () => void }) {
   const [reason, setReason] = useState('');
   const save = async () => (reason.trim() === '' ? 'Enter the reason. It stays with the entry.' : await voidEntry(entry, reason.trim()));

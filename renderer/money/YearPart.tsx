@@ -18,7 +18,6 @@ const PERIODS = [
 ] as const;
 type Period = (typeof PERIODS)[number]['value'];
 
-/** The year or a quarter as a folder of lists for the bookkeeper. */
 export function YearPart({ business, ledger }: { readonly business: Business; readonly ledger: WholeLedger }) {
   const thisYear = Number(dayOfInstant(nowInstant(), business.timeZone).slice(0, 4));
   const [year, setYear] = useState(String(thisYear));

@@ -18,7 +18,7 @@ const MILE_KM = 1.609344;
 
 type Said = { readonly ok: boolean; readonly text: string };
 
-/** A table of the year with its money in decimals. */
+/** A table of the year with amounts as decimals. */
 function sheetOf({ name, columns, rows }: YearTable, currency: string) {
   const isMoney = (i: number): boolean => columns[i]?.holds === 'money';
   return {
@@ -29,7 +29,7 @@ function sheetOf({ name, columns, rows }: YearTable, currency: string) {
   };
 }
 
-/** Saves a period as a folder for the bookkeeper: lists, an index of their columns, and the invoices as PDFs. */
+/** Saves a period as a folder for the bookkeeper: lists, an index of their columns, and invoices as PDFs. */
 export async function exportYear(business: Business, ledger: WholeLedger, from: string, to: string): Promise<Said> {
   const job = (id: string) => {
     const found = ledger.jobs.get(id);

@@ -9,10 +9,10 @@ import type { JobMoney } from '../../shared-core/standing/job-money.ts';
 import { nextRevision, reprintDocument, saveDocument, storedDocument } from '../book/document-commands.ts';
 import { nowInstant } from '../book/moment.ts';
 
-/** Makes, keeps and opens the money documents of one job; each gives a sentence about what happened. */
+/** Makes, stores and opens the money documents of one job; each function returns a sentence about the result. */
 export function moneyPapers(whole: WholeJob, money: JobMoney) {
   const of: MoneyPaperOf = { ...whole, now: nowInstant(), today: money.today };
-  // An invoice or receipt is printed again as it was stored; a statement or notice shows how things are today.
+  // An invoice or receipt is printed from its stored content; a statement or notice shows the present state.
   const storedAs = (kind: DocumentKind, tree: DocumentTree): MadeDocument | undefined =>
     kind === 'invoice' || kind === 'receipt' ? whole.documents.find((d) => d.kind === kind && d.title === tree.title) : undefined;
   const make = (kind: DocumentKind, tree: DocumentTree): Promise<{ ok: boolean; text: string }> => {
@@ -39,7 +39,7 @@ export function moneyPapers(whole: WholeJob, money: JobMoney) {
     receipt: (payment: Payment) => make('receipt', receiptTree(payment)),
     statement: () => make('statement', statementPaper(of, whole.ledger, money.account)),
     overdue: (balance: InvoiceBalance) => make('overdue-notice', overduePaper(of, balance, lateChargeOf(balance))),
-    /** An invoice as it was stored, or as it would be. */
+    /** The stored invoice, or a preview of one. */
     treeOf: async (invoice: Invoice): Promise<DocumentTree> => {
       const tree = invoiceTree(invoice);
       const stored = storedAs('invoice', tree);

@@ -1,7 +1,7 @@
 import { daysWords } from '../../shared-core/documents/money-papers.ts';
 import type { JobMoney } from '../../shared-core/standing/job-money.ts';
 
-/** What a job's money means now, in one sentence. */
+/** The state of a job's money in one sentence. */
 export function moneyAnswer({ contract, account, toIssue, isPaid }: JobMoney, format: (minor: number) => string): string {
   const overdue = account.invoices.filter((b) => b.state === 'overdue');
   const [first] = overdue;

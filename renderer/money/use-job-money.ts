@@ -3,7 +3,6 @@ import type { WholeJob } from '../../shared-core/book/whole-job.ts';
 import { type JobMoney, jobMoney } from '../../shared-core/standing/job-money.ts';
 import { nowInstant } from '../book/moment.ts';
 
-/** A job's money, worked out again when its records change. */
 export function useJobMoney(whole: WholeJob | null | undefined): JobMoney | null {
   return useMemo(() => (whole === null || whole === undefined ? null : jobMoney(whole, nowInstant())), [whole]);
 }

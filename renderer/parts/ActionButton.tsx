@@ -5,16 +5,16 @@ import './ActionButton.css';
 interface ActionButtonProps {
   readonly children: ReactNode;
   readonly onPress?: () => void;
-  /** Given: the action is a way to another sheet. */
+  /** Makes the action a link to another screen. */
   readonly href?: string;
-  /** Why it cannot be done now; the button stays in reach and says so when pressed or read. */
+  /** Why it is unavailable. The button stays focusable and shows this when pressed. */
   readonly held?: string | null;
-  /** The work it started is not over. */
+  /** True while its work is running. */
   readonly busy?: boolean;
   readonly submits?: boolean;
 }
 
-/** The one main action of a sheet: a chalk field with corner ticks. */
+/** The main action of a screen, of which there is only one. */
 export function ActionButton({ children, onPress, href, held = null, busy = false, submits = false }: ActionButtonProps) {
   const ticks = <span className="action-ticks" aria-hidden="true" />;
   if (href !== undefined && held === null) {

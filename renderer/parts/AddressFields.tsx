@@ -6,15 +6,14 @@ import './AddressFields.css';
 
 interface AddressFieldsProps {
   readonly address: Address;
-  /** Only the changed lines, since another may have been saved meanwhile. */
+  /** Only the changed lines, because another may have been saved meanwhile. */
   readonly onChange: (change: Partial<Address>) => void;
   /** Label of the first line. */
   readonly lineLabel?: string;
-  /** What is wrong with the first line. */
+  /** Error at the first line. */
   readonly problem?: string | null;
 }
 
-/** An address, line by line. */
 export function AddressFields({ address, onChange, lineLabel = 'Street address', problem = null }: AddressFieldsProps) {
   return (
     <div className="address-fields">

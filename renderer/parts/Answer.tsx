@@ -2,19 +2,19 @@ import type { ReactNode } from 'react';
 import './Answer.css';
 
 interface AnswerProps {
-  /** The one figure at 52 px, usually in a `Reason`. */
+  /** The figure at 52 px, usually in a `Reason`. */
   readonly figure?: ReactNode;
-  /** The sentence, or the figure's unit. */
+  /** The sentence, or the unit of the figure. */
   readonly children: ReactNode;
-  /** Italic, beside the figure: `enough eight times in ten`. */
+  /** Italic, beside the figure: `enough 80% of the time`. */
   readonly note?: ReactNode;
-  /** Under it: a `RangeMark`, or a plain line. */
+  /** Below the figure: a `RangeMark` or a line of text. */
   readonly under?: ReactNode;
-  /** Not on a small screen, where the foot keeps one answer. */
+  /** Hides it on a small screen, whose foot has space for one answer. */
   readonly wideOnly?: boolean;
 }
 
-/** One thing that the sheet means now, in its foot. */
+/** One result in the foot of a screen. */
 export function Answer({ figure, children, note, under, wideOnly = false }: AnswerProps) {
   return (
     <div className={`answer${wideOnly ? ' answer-wide' : ''}`}>

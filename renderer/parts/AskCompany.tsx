@@ -14,12 +14,9 @@ interface AskCompanyProps {
   readonly onDone: () => void;
 }
 
-/**
- * What every quote needs of the company, asked once where it is first needed; nothing where it is known. Later changes are made
- * in Settings.
- */
+/** Asks once for the company facts that every quote needs. Shows nothing when they are known; Settings changes them later. */
 export function AskCompany({ business, onEdit, onDone }: AskCompanyProps) {
-  // Kept while the screen is open: the panel must not vanish while it is filled in.
+  // Stays open until the screen closes, so that the panel does not vanish while it is being filled in.
   const [isAsked] = useState([business.name, business.ownerName, business.phone].every((text) => text.trim() !== ''));
   if (isAsked || business.companyAskedAt !== undefined) return null;
   const { contract, costs, pricing, currency } = business;

@@ -6,22 +6,22 @@ interface CheckRowProps {
   readonly label: ReactNode;
   readonly checked: boolean;
   readonly onChange: (checked: boolean) => void;
-  /** A number or a letter: the key for signing, and the mark on the plan. */
+  /** A number, or the letter of its key and its mark on the plan. */
   readonly mark?: string;
-  /** Why, in italics. */
+  /** The reason, in italics. */
   readonly because?: ReactNode;
-  /** At the right: how much, when it was signed. */
+  /** Right-aligned: the quantity, or when it was signed. */
   readonly right?: ReactNode;
-  /** Its shape, where it is more than done or not. */
+  /** The shape, for states other than done and not done. */
   readonly state?: StateName;
-  /** A thing to be done, and so in bold while it is open; a setting stands plain either way. */
+  /** A task, which is bold while open; a setting never is. */
   readonly task?: boolean;
-  /** 28 px instead of 44 on a desk, for a long list; 52 on a phone. */
+  /** 28 px high instead of 44 on a desk, 52 on a phone. */
   readonly dense?: boolean;
   readonly disabled?: boolean;
 }
 
-/** A thing to be done or a setting, the whole row of it pressable: ring while open, disc when done. */
+/** A task or setting whose whole row is the button: a ring while open, a disc when done. */
 export function CheckRow(props: CheckRowProps) {
   const { label, checked, onChange, mark, because, right, task = false, dense = false, disabled = false } = props;
   const id = useId();

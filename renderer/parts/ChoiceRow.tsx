@@ -10,18 +10,18 @@ export interface ChoiceOption<T extends string> {
 }
 
 interface ChoiceRowProps<T extends string> {
-  /** What is being chosen. Read aloud, and shown as an italic caption with `captioned`. */
+  /** The name of the choice, for screen readers; also a visible caption with `captioned`. */
   readonly label: string;
   readonly captioned?: boolean;
   readonly options: readonly ChoiceOption<T>[];
-  /** Null while nothing is chosen. */
+  /** Null when nothing is chosen. */
   readonly value: T | null;
   readonly onChange: (value: T) => void;
-  /** A sentence under the line: why the choice can't stand. */
+  /** Why the choice is not valid. */
   readonly problem?: string | null;
 }
 
-/** A choice of a few words on a line; the pointer stands under the one that is set. */
+/** A choice among a few words on a line, with the pointer under the chosen one. */
 export function ChoiceRow<T extends string>({ label, captioned = false, options, value, onChange, problem = null }: ChoiceRowProps<T>) {
   return (
     <RadioGroup

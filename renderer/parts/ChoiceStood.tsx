@@ -6,7 +6,7 @@ import './ChoiceStood.css';
 export interface StoodOption {
   readonly id: string;
   readonly word: ReactNode;
-  /** At the right: `14 bags here`. */
+  /** Right-aligned: `14 bags here`. */
   readonly right?: ReactNode;
 }
 
@@ -17,7 +17,7 @@ interface ChoiceStoodProps {
   readonly onChange: (id: string) => void;
 }
 
-/** A list to pick from: a choice stood on end. The picked row gets the rule and the pointer. */
+/** A vertical list to choose from. The chosen row gets the rule and the pointer. */
 export function ChoiceStood({ label, options, value, onChange }: ChoiceStoodProps) {
   return (
     <RadioGroup className="choice-stood" aria-label={label} value={value} onChange={onChange}>

@@ -11,24 +11,24 @@ interface ConfirmWhyProps {
   readonly open: boolean;
   /** The hold: `Hold: slab moisture`. */
   readonly hold: string;
-  /** What the rule is for. */
+  /** The purpose of the rule. */
   readonly because: string;
   readonly source?: string;
-  /** The button that overrides it: `Override hold`. */
+  /** The button's words: `Override hold`. */
   readonly goOnWord: string;
-  /** The document the hold takes instead of a reason, and today's date for it; null or left out where a reason is enough. */
+  /** The document the hold accepts instead of a reason, with today's date; null where a reason is enough. */
   readonly document?: { readonly kind: HoldDocument['kind']; readonly today: string } | null;
-  /** The reason, never empty, and the document where one is asked for. */
+  /** The reason, never empty, and the document if one is required. */
   readonly onGoOn: (why: string, document: HoldDocument | null) => void;
   readonly onBack: () => void;
 }
 
-/** The record refuses a shorter reason too. */
+/** The schema has the same minimum. */
 const LEAST_LETTERS = 10;
 
 const capital = (words: string): string => words.charAt(0).toUpperCase() + words.slice(1);
 
-/** Overriding a hold: the reason, or the document that clears it, is kept with the record. */
+/** Overrides a hold: stores the reason, or the document that clears it. */
 export function ConfirmWhy({ open, hold, because, source, goOnWord, document = null, onGoOn, onBack }: ConfirmWhyProps) {
   const [why, setWhy] = useState('');
   const [issuedBy, setIssuedBy] = useState('');

@@ -4,14 +4,14 @@ import { Field, type FieldCommon } from './Field.tsx';
 import { useMeasure } from './use-measure.ts';
 
 interface DateFieldProps extends FieldCommon<string> {
-  /** Today, for `tomorrow` and a day without a year. */
+  /** Today, to resolve `tomorrow` and dates without a year. */
   readonly today: string;
-  /** Days outside these are refused, typed or picked. */
+  /** Dates outside these are refused. */
   readonly earliest?: string;
   readonly latest?: string;
 }
 
-/** A calendar day, typed or picked from the system's calendar. The value is `2026-05-12`. */
+/** A date, entered or picked from the system's calendar. The value is `2026-05-12`. */
 export function DateField({ today, earliest, latest, ...rest }: DateFieldProps) {
   const { locale } = useMeasure();
   const native = useRef<HTMLInputElement>(null);

@@ -4,44 +4,44 @@ import { useSize } from './use-size.ts';
 import './Datum.css';
 
 export interface DatumTick {
-  /** From the left edge of the window. */
+  /** Distance from the left edge of the window. */
   readonly xPx: number;
-  /** Left out: a short tick with no word. */
+  /** Without it, a short tick without a label. */
   readonly label?: string;
 }
 export interface DatumStretch {
   readonly fromPx: number;
   readonly toPx: number;
-  /** `wall` days off; `grind` does not count, too old. */
+  /** `wall` hatches days off; `grind` hatches what is too old to count. */
   readonly hatch: 'wall' | 'grind';
 }
-/** How a datum is graduated at a width. */
+/** The graduation for a given width. */
 export interface DatumScale {
   readonly ticks: readonly DatumTick[];
   readonly stretches?: readonly DatumStretch[];
-  /** Where the pointer stands: today, now. */
+  /** Position of the pointer: today, or now. */
   readonly pointerPx?: number;
 }
 
 interface DatumProps {
-  /** The line in a sentence, read aloud: what it is graduated in, from where to where, and where the pointer stands. */
+  /** The line as a sentence for screen readers: its unit, its range, and where the pointer is. */
   readonly label: string;
   readonly scale: (widthPx: number) => DatumScale;
-  /** What the line is, in italics at its left end: `new floor`. */
+  /** The name of the line, in italics at its left end: `new floor`. */
   readonly level?: string;
-  /** Captions that stand on the line at the left, over the words below it. */
+  /** Captions above the line at the left. */
   readonly captions?: ReactNode;
-  /** What hangs from the line, with the width it has. */
+  /** What is drawn under the line, for its width. */
   readonly children?: (widthPx: number) => ReactNode;
 }
 
-/** A word near the window's edge stands beside its tick, so that none of it is cut. */
+/** A label near the window's edge moves beside its tick, so that it is not cut off. */
 function wordSide(xPx: number, widthPx: number): string {
   if (xPx < 40) return ' datum-word-start';
   return xPx > widthPx - 40 ? ' datum-word-end' : '';
 }
 
-/** The datum: one ruled line from edge to edge, graduated in the sheet's unit. */
+/** The datum: one ruled line from edge to edge, graduated in the screen's unit. */
 export function Datum({ label, scale, level, captions, children }: DatumProps) {
   const { ref, size } = useSize<HTMLDivElement>();
   const fitted = size === null ? null : scale(size.widthPx);

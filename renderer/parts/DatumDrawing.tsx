@@ -5,15 +5,15 @@ import './Datum.css';
 
 interface DatumDrawingProps {
   readonly label: string;
-  /** The drawing for a width from edge to edge of the window; the line itself is one of its marks. */
+  /** Draws for the width of the window; the line is one of the marks. */
   readonly draw: (widthPx: number) => Drawing;
-  /** How far under the drawing's top the line lies: the sheet's vertical rule ends on it. */
+  /** Distance of the line from the drawing's top, where the screen's vertical rule ends. */
   readonly linePx: number;
   readonly onPick?: (name: string) => void;
   readonly picked?: string | null;
 }
 
-/** A datum that is itself a drawing: a section or a ribbon with the line among its marks. */
+/** A datum that is part of a drawing, such as a section or a ribbon. */
 export function DatumDrawing({ label, draw, linePx, onPick, picked = null }: DatumDrawingProps) {
   const { ref, size } = useSize<HTMLDivElement>();
   return (

@@ -7,14 +7,13 @@ interface DialogProps {
   readonly onClose: () => void;
   readonly title: string;
   readonly children: ReactNode;
-  /** Buttons, the one that goes on last. */
+  /** Buttons, with the one that proceeds last. */
   readonly actions?: ReactNode;
-  /** Must be answered: a click beside it does not close it (Escape still does). */
+  /** A click outside does not close it; Escape does. */
   readonly firm?: boolean;
   readonly wide?: boolean;
 }
 
-/** A question or a small task over the sheet. */
 export function Dialog({ open, onClose, title, children, actions, firm = false, wide = false }: DialogProps) {
   return (
     <ModalOverlay className="dialog-ground" isOpen={open} onOpenChange={(now) => !now && onClose()} isDismissable={!firm}>

@@ -3,7 +3,7 @@ import { formatDistance } from '../../shared-core/measure/length-format.ts';
 import { Field, type FieldCommon } from './Field.tsx';
 import { useMeasure } from './use-measure.ts';
 
-/** Longest distance to a property, kilometers: the limit of the record. */
+/** Maximum distance to a property in the record, km. */
 const FARTHEST_KM = 5000;
 
 /** A driving distance. The value is in kilometers. */

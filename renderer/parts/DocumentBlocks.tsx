@@ -6,16 +6,16 @@ import './DocumentBlocks.css';
 
 interface DocumentBlocksProps {
   readonly blocks: readonly Block[];
-  /** Which level a paper's own heading takes on the sheet it is shown on. */
+  /** The heading level of the document's own title. */
   readonly topLevel?: 2 | 3;
 }
 
-/** What a paper says, as it says it, on the screen: the same tree that is inked. */
+/** A document on the screen, from the tree that is inked. */
 export function DocumentBlocks({ blocks, topLevel = 2 }: DocumentBlocksProps) {
   return (
     <div className="document">
       {blocks.map((block, i) => (
-        // The blocks of a paper have no names and do not move.
+        // Blocks have no names and do not move, so their order is the key.
         <BlockView key={i} block={block} topLevel={topLevel} />
       ))}
     </div>
@@ -112,7 +112,7 @@ type TableBlock = Extract<Block, { kind: 'table' }>;
 function TableView({ block }: { readonly block: TableBlock }) {
   const rows = block.rows.map((row, index) => ({ ...row, index }));
   return (
-    // Wider than a phone: it can be moved by the keyboard, so it takes the focus.
+    // Scrolls sideways on a phone, so it takes the focus.
     <div className="document-table" tabIndex={0} role="group" aria-label={block.caption}>
       <Table
         label={block.caption}

@@ -4,14 +4,14 @@ import { hatchLines } from '../../shared-core/drawing/hatch.ts';
 import type { HatchMark, Mark, TextMark } from '../../shared-core/drawing/marks.ts';
 import { dotsPath, inkColor, linePath, ringsPath, strokeOf } from './drawing-paths.ts';
 
-/** How the groups of a drawing that can be pointed at behave; null where the drawing is only seen. */
+/** How groups that can be pressed behave; null where the drawing is only shown. */
 export interface GroupManner {
-  /** The one group in the tab order; the arrow keys move on from it. */
+  /** The only group in the tab order; arrow keys move to the others. */
   readonly tabStop: string | null;
   readonly picked: string | null;
   readonly onPick: (name: string) => void;
   readonly onFocus: (name: string) => void;
-  /** Within a group that is a button already: pressed with the pointer, but no second button inside the first. */
+  /** True inside a button, where a group may not be a second button. */
   readonly isWithin?: boolean;
 }
 
@@ -20,7 +20,7 @@ interface DrawingMarksProps {
   readonly manner: GroupManner | null;
 }
 
-/** The marks of a drawing inked as SVG, in their order. */
+/** The marks of a drawing as SVG, in order. */
 export function DrawingMarks({ marks, manner }: DrawingMarksProps) {
   return marks.map((mark, i) => {
     switch (mark.kind) {
@@ -71,7 +71,7 @@ function TextInked({ mark }: { readonly mark: TextMark }) {
       fontStyle={mark.italic ? 'italic' : 'normal'}
       fill={inkColor(mark.ink)}
       {...(mark.turnDeg === 0 ? {} : { transform: `rotate(${mark.turnDeg} ${mark.x} ${mark.y})` })}
-      // A broad stroke of the ground under the letters clears a box of their own width, whatever face is shown.
+      // A wide stroke in the background color clears the space behind letters in any font.
       {...(mark.clear === null
         ? {}
         : { stroke: inkColor(mark.clear), strokeWidth: mark.sizePx * 0.5, strokeLinejoin: 'round', paintOrder: 'stroke' })}

@@ -5,23 +5,23 @@ import { type Place, middleOf, placeThatWay } from './drawing-paths.ts';
 import { useSize } from './use-size.ts';
 import './DrawingView.css';
 
-/** Lettering below this is not legible at arm's length; the drawing pans before it goes under. */
+/** Minimum letter size, px; below it the drawing pans instead of shrinking. */
 export const LEAST_LETTERING_PX = 15;
 
 interface DrawingViewProps {
   readonly drawing: Drawing;
-  /** What is drawn, in a sentence: read aloud in place of the picture. */
+  /** The drawing as a sentence for screen readers. */
   readonly label: string;
-  /** `fit` takes the width it is given, and pans where lettering would fall under 15 px; `natural` keeps its own size and pans. */
+  /** `fit` takes the available width, and pans where letters would be below 15 px; `natural` has its own size and pans. */
   readonly sizing?: 'fit' | 'natural';
-  /** A group that has a label was pressed, clicked or chosen by the keyboard. */
+  /** Called when a labeled group is pressed or chosen by the keyboard. */
   readonly onPick?: (name: string) => void;
-  /** A free place was clicked, in the drawing's own units. */
+  /** Called when free space is clicked, in units of the drawing. */
   readonly onPoint?: (position: { readonly x: number; readonly y: number }) => void;
   readonly picked?: string | null;
 }
 
-/** A drawing of `shared-core/drawing` inked as SVG. */
+/** A drawing of `shared-core/drawing` as SVG. */
 export function DrawingView({ drawing, label, sizing = 'fit', onPick, onPoint, picked = null }: DrawingViewProps) {
   const { ref, size } = useSize<HTMLDivElement>();
   const leastPx = useMemo(() => leastLettering(drawing.marks), [drawing]);
@@ -51,7 +51,7 @@ export function DrawingView({ drawing, label, sizing = 'fit', onPick, onPoint, p
     });
   };
   return (
-    // A drawing wider than its place can be moved by the keyboard, so it takes the focus.
+    // Wider than its space, so it takes the focus and scrolls by keyboard.
     <div
       ref={ref}
       className={`drawing-view${pans ? ' drawing-view-pans' : ''}`}
@@ -59,7 +59,7 @@ export function DrawingView({ drawing, label, sizing = 'fit', onPick, onPoint, p
     >
       <svg
         ref={svg}
-        // A picture without words of its own stands beside them: nothing to read aloud twice.
+        // Without a label the text beside it describes it, so screen readers skip it.
         {...(label === '' ? { 'aria-hidden': true } : { role: manner === null ? 'img' : 'group', 'aria-label': label })}
         viewBox={`0 0 ${drawing.width} ${drawing.height}`}
         width={widthPx}

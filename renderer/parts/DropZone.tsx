@@ -4,22 +4,21 @@ import { PressWord } from './PressWord.tsx';
 import './DropZone.css';
 
 interface DropZoneProps {
-  /** What goes here: `Photos of the floor`. */
+  /** What to add: `Photos of the floor`. */
   readonly label: string;
-  /** The button that opens the system's file dialog: `Choose photos`. */
+  /** The button for the file dialog: `Choose photos`. */
   readonly chooseWord: string;
-  /** Kinds taken: MIME types, or ends of names with their dot. */
+  /** Accepted MIME types, or file name endings with their dot. */
   readonly accept: readonly string[];
   readonly multiple?: boolean;
   readonly onFiles: (files: readonly File[]) => void;
-  /** The message for a file of another kind. */
+  /** The error for a file of another type. */
   readonly refuse: (name: string) => string;
   readonly hint?: ReactNode;
-  /** What is wrong with a file, from outside. */
+  /** An error from the caller. */
   readonly problem?: string | null;
 }
 
-/** A place to drop or choose files. */
 export function DropZone({ label, chooseWord, accept, multiple = false, onFiles, refuse, hint, problem = null }: DropZoneProps) {
   const [refused, setRefused] = useState<string | null>(null);
   const take = (files: readonly File[]) => {

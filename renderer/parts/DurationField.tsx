@@ -3,7 +3,7 @@ import { Field, type FieldCommon } from './Field.tsx';
 import { useMeasure } from './use-measure.ts';
 
 interface DurationFieldProps extends FieldCommon<number> {
-  /** The unit of a number typed alone. */
+  /** The unit of a bare number. */
   readonly typedIn: DurationUnit;
 }
 

@@ -1,10 +1,9 @@
-/** What an empty screen will show, drawn dashed: each screen has its own. */
+/** Dashed drawings of what an empty screen will show. */
 export type EmptyDrawingName = 'room' | 'days' | 'properties' | 'jobs' | 'material';
 
 const DASHED = { fill: 'none', stroke: 'var(--line)', strokeWidth: 1.5, strokeDasharray: '4 3' } as const;
 const LINE = { fill: 'none', stroke: 'var(--line)', strokeWidth: 1 } as const;
 
-/** A room with its readings. */
 const Room = () => (
   <>
     <path d="M1 1H66V48H166V84H1Z" {...DASHED} />
@@ -12,7 +11,7 @@ const Room = () => (
   </>
 );
 
-/** A week's line with the pour of one room and the drying of another. */
+/** A week with the pour of one room and the drying of another. */
 const Days = () => (
   <>
     <path d="M1 14H167M1 8V14M25 10V14M49 10V14M73 10V14M97 10V14M121 10V14M145 10V14M167 8V14" {...LINE} strokeWidth={1.5} />
@@ -22,7 +21,7 @@ const Days = () => (
   </>
 );
 
-/** Small plans of properties side by side. */
+/** Small plans of properties, side by side. */
 const Properties = () => (
   <>
     <path d="M1 10H42V34H24V58H1ZM1 34H24M24 10V34" {...DASHED} />
@@ -32,7 +31,7 @@ const Properties = () => (
   </>
 );
 
-/** The seven stages along a line, with jobs standing at some of them. */
+/** The seven stages on a line, with jobs at some of them. */
 const Jobs = () => (
   <>
     <path d="M1 20H167M1 14V20M29 16V20M57 16V20M84 16V20M112 16V20M140 16V20M167 14V20" {...LINE} strokeWidth={1.5} />
@@ -57,7 +56,7 @@ const DRAWINGS: Readonly<Record<EmptyDrawingName, () => React.ReactNode>> = {
   material: Material,
 };
 
-/** The drawing of an empty screen. Hidden from screen readers: the words beside it say the same. */
+/** Hidden from screen readers, because the words beside it say the same. */
 export function EmptyDrawing({ name }: { readonly name: EmptyDrawingName }) {
   const Marks = DRAWINGS[name];
   return (

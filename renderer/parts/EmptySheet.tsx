@@ -3,20 +3,18 @@ import { EmptyDrawing, type EmptyDrawingName } from './EmptyDrawing.tsx';
 import './EmptySheet.css';
 
 interface EmptySheetProps {
-  /** What goes there: `The floor’s readings go here.` */
+  /** What will be here: `The floor’s readings go here.` */
   readonly what: string;
-  /** How to begin. */
   readonly hint?: ReactNode;
-  /** The first step. */
   readonly first?: ReactNode;
-  /** Another way, such as the sample data. */
+  /** Another way to start, such as the sample data. */
   readonly or?: ReactNode;
   readonly headingLevel?: 'h1' | 'h2';
-  /** What the screen will show; a room when left out. */
+  /** Which drawing to show; a room by default. */
   readonly drawing?: EmptyDrawingName;
 }
 
-/** A screen, or a part of one, with nothing on it yet. */
+/** A screen, or a part of one, that has nothing on it yet. */
 export function EmptySheet({ what, hint, first, or, headingLevel: Heading = 'h2', drawing = 'room' }: EmptySheetProps) {
   return (
     <div className="empty-sheet">

@@ -4,55 +4,54 @@ import { FieldShell, describedBy } from './FieldShell.tsx';
 import { useDraft } from './use-draft.ts';
 import './Field.css';
 
-/** A suggested value, and why. */
 export interface Suggestion<T> {
   readonly value: T;
   readonly text: string;
   readonly why?: string;
 }
 
-/** What every field of one line takes. */
+/** Props that all single-line fields take. */
 export interface FieldCommon<T> {
   readonly label: string;
-  /** Null while it is not known. */
+  /** Null when unknown. */
   readonly value: T | null;
-  /** The value read, when the field is left, on Enter, or after a pause; null when emptied. */
+  /** Called with the parsed value on blur, on Enter, or after a pause; null when emptied. */
   readonly onChange: (value: T | null) => void;
   readonly unit?: ReactNode;
   readonly hint?: ReactNode;
   readonly placeholder?: string;
-  /** A message from outside, such as the record's. The field's own comes first. */
+  /** An error from the caller, such as the schema's. The field's own error comes first. */
   readonly problem?: string | null;
-  /** The message for an empty required field. Left out, it may be empty. */
+  /** The error for an empty required field; without it, the field may be empty. */
   readonly emptyMessage?: string;
   readonly suggestion?: Suggestion<T> | null;
-  /** A typical figure, in italic, that a data sheet or a reading should replace. */
+  /** Shows the value in italics, because it is typical and a data sheet or reading should replace it. */
   readonly typical?: boolean;
   readonly disabled?: boolean;
-  /** Shown under it: a limit with its state. */
+  /** Shown below: a limit with its state. */
   readonly under?: ReactNode;
-  /** The label is only read aloud. */
+  /** Hides the label visually; screen readers still read it. */
   readonly bare?: boolean;
   readonly autoFocus?: boolean;
-  /** Enter was pressed and what was typed could be read: go to the next. */
+  /** Called on Enter when the text is valid, to go to the next field. */
   readonly onEnter?: () => void;
 }
 
 interface FieldProps<T> extends FieldCommon<T> {
   readonly parse: (text: string) => Parsed<T>;
-  /** The text in the field, ready to be typed over. */
+  /** Replaces the text in the field. */
   readonly format: (value: T) => string;
   readonly same?: (a: T, b: T) => boolean;
   readonly inputMode?: 'text' | 'decimal' | 'numeric' | 'tel' | 'email' | 'url';
   readonly autoComplete?: string;
-  /** At the right inside the slot, after the unit. */
+  /** Right-aligned inside the slot, after the unit. */
   readonly within?: ReactNode;
   readonly name?: string;
-  /** Says what the text being typed is taken as, beside it. */
+  /** Shows how the entered text is understood. */
   readonly readAs?: (value: T) => string;
 }
 
-/** One typed value: read by `parse`, shown by `format`. Text that cannot be read stays with a message under it. */
+/** One value, read by `parse` and shown by `format`. Invalid text stays with an error below it. */
 export function Field<T>(props: FieldProps<T>) {
   const { label, value, onChange, parse, format, unit, hint, placeholder, suggestion, under, within, onEnter } = props;
   const id = useId();

@@ -8,15 +8,15 @@ interface FieldShellProps {
   readonly unit?: ReactNode;
   readonly hint?: ReactNode;
   readonly problem: string | null;
-  /** A fact under the field, as its state: what the limit is. */
+  /** A fact with its state below the field, such as a limit. */
   readonly under?: ReactNode;
   readonly suggestion?: ReactNode;
-  /** The words may be wanted only by a reader aloud, where the column is headed. */
+  /** Hides the label visually where the column has a heading. */
   readonly bare?: boolean;
   readonly children: ReactNode;
 }
 
-/** The paper slot of a field: italic caption over it, unit within it, slashes at its foot, its sentence under it. */
+/** The frame of a field: italic caption above, unit inside, slashes at the foot, message below. */
 export function FieldShell({ id, label, unit, hint, problem, under, suggestion, bare = false, children }: FieldShellProps) {
   return (
     <div className={`field${problem === null ? '' : ' field-wrong'}${bare ? ' field-bare' : ''}`}>
@@ -48,7 +48,7 @@ export function FieldShell({ id, label, unit, hint, problem, under, suggestion, 
   );
 }
 
-/** The ids that describe a field, for its `aria-describedby`. */
+/** Ids for the field's `aria-describedby`. */
 export function describedBy(
   id: string,
   has: { readonly unit: boolean; readonly hint: boolean; readonly problem: boolean },

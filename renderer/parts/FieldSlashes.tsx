@@ -1,4 +1,4 @@
-/** The two slashes at the foot of what is typed in or measured. */
+/** The two slashes that mark an entered or measured value. */
 export function FieldSlashes() {
   return (
     <>

@@ -3,17 +3,17 @@ import './Folded.css';
 
 interface FoldedProps {
   readonly label: string;
-  /** What is in it, and whether any of it was changed. */
+  /** What is in it, and whether it was changed. */
   readonly holds: string;
   readonly children: ReactNode;
   readonly id?: string;
-  /** Open to begin with. */
+  /** Open at first. */
   readonly open?: boolean;
   /** The label is a heading of the screen. */
   readonly heading?: boolean;
 }
 
-/** A part folded behind one line that says what is in it. */
+/** A part folded behind a one-line summary. */
 export function Folded({ label, holds, children, id, open = false, heading = false }: FoldedProps) {
   return (
     <details className="folded" {...(id === undefined ? {} : { id })} open={open}>

@@ -7,7 +7,7 @@ import './ImportPreview.css';
 
 type Option = { readonly value: string; readonly word: string };
 
-/** A choice in a row of the first table; without options it is only said. */
+/** A choice in a row of the first table; without options it is text only. */
 export interface PreviewChoice {
   readonly label: string;
   readonly value: string | null;
@@ -16,7 +16,7 @@ export interface PreviewChoice {
   readonly onChange: (value: string | null) => void;
 }
 
-/** One thing that is read: its column, its unit or sign, and the first cell as it was understood. */
+/** A field of the import: its column, its unit or sign, and how the first cell was understood. */
 export interface PreviewField {
   readonly name: string;
   readonly column: PreviewChoice;
@@ -27,17 +27,16 @@ export interface PreviewField {
 export interface PreviewQuestion {
   readonly kind: string;
   readonly message: string;
-  /** It cannot be kept as it is. */
+  /** Why it cannot be saved unchanged. */
   readonly blocks?: true;
   readonly onCorrect: (() => void) | null;
 }
 
 interface ImportPreviewProps {
   readonly fields: readonly PreviewField[];
-  /** A sample of rows as they would be saved. */
   readonly sample: { readonly columns: readonly string[]; readonly rows: readonly (readonly string[])[]; readonly of: number };
   readonly leftOut: readonly LeftOut[];
-  /** How many are left out; more than are listed, perhaps. */
+  /** Total left out; the list may be shorter. */
   readonly leftOutCount: number;
   readonly questions: readonly PreviewQuestion[];
   readonly answered: readonly string[];
@@ -47,7 +46,10 @@ interface ImportPreviewProps {
 const SAMPLE_SHOWN = 6;
 const LEFT_OUT_SHOWN = 8;
 
-/** What an import understood, before anything is saved: columns, units and signs to correct, a sample, what is left out and why, what is asked. */
+/**
+ * What an import understood, before anything is saved: columns, units and signs to correct, a sample, what is left out and why, and
+ * questions.
+ */
 export function ImportPreview(props: ImportPreviewProps) {
   const { fields, sample, leftOut, leftOutCount, questions, answered, onAnswer } = props;
   return (

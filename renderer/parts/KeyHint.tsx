@@ -1,11 +1,11 @@
 import './KeyHint.css';
 
-/** The key that does the same, in a thin box. `mod` is written as the system writes it. */
+/** A keyboard shortcut in a thin box. `mod` is Ctrl, or ⌘ on a Mac. */
 export function KeyHint({ keys }: { readonly keys: string }) {
   return <kbd className="key-hint">{keyWords(keys)}</kbd>;
 }
 
-/** `mod+z` as read on this system: `Ctrl Z`, or `⌘ Z` on a Mac. */
+/** `mod+z` as this system writes it: `Ctrl Z` or `⌘ Z`. */
 export function keyWords(keys: string, mac = isMac()): string {
   return keys
     .split('+')

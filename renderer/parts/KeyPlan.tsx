@@ -9,20 +9,20 @@ export interface KeyPlanRoom {
   readonly name: string;
   readonly href: string;
   readonly state: StateName;
-  /** Where it stands, in words: `estimate done`. */
+  /** The state in words: `estimate done`. */
   readonly words: string;
   readonly current: boolean;
 }
 
 interface KeyPlanProps {
-  /** The rooms in outline, the current one hatched; null when none is drawn yet. */
+  /** The rooms in outline, the current one hatched; null when none is drawn. */
   readonly drawing: Drawing | null;
   readonly rooms: readonly KeyPlanRoom[];
-  /** A room touched on the plan: the group's name in the drawing. */
+  /** Called with the group's name when a room on the plan is pressed. */
   readonly onPick?: (name: string) => void;
 }
 
-/** The rooms of a job as a small plan, and beside it the same rooms as a list with their states. */
+/** The rooms of a job as a small plan, and as a list with their states. */
 export function KeyPlan({ drawing, rooms, onPick }: KeyPlanProps) {
   return (
     <div className="key-plan">

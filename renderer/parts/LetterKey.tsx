@@ -2,13 +2,13 @@ import './LetterKey.css';
 
 interface LetterKeyProps {
   readonly letter: string;
-  /** Given: the box is a button. Left out: it is the mark alone. */
+  /** Makes the box a button. */
   readonly onPress?: () => void;
-  /** What pressing does, read aloud. */
+  /** The action, for screen readers. */
   readonly label?: string;
 }
 
-/** A letter in a square: the key on the keyboard, and the same mark on the ribbon or the plan. */
+/** A letter in a square: a keyboard key, and the same mark on the ribbon or plan. */
 export function LetterKey({ letter, onPress, label }: LetterKeyProps) {
   if (onPress === undefined) {
     return (

@@ -4,24 +4,24 @@ import { LetterKey } from './LetterKey.tsx';
 import './LetterRow.css';
 
 interface LetterRowProps {
-  /** Its key on the keyboard (the screen binds it) and its mark on the drawing. */
+  /** The screen binds this key, and the drawing has the same mark. */
   readonly letter: string;
-  /** The sentence; its verb in `<b>`. The whole row leads to `href`. */
+  /** The sentence, with its verb in `<b>`. The whole row links to `href`. */
   readonly children: ReactNode;
   readonly href: string;
-  /** At the right: when. */
+  /** Right-aligned: the date. */
   readonly right?: ReactNode;
-  /** The word at the right is chalk: it is late. */
+  /** Late, so the date is in chalk. */
   readonly late?: boolean;
-  /** A plain line under the first row. */
+  /** A plain line below the sentence. */
   readonly under?: ReactNode;
-  /** The main action, beside the first row. */
+  /** The main action, in the first row only. */
   readonly action?: ReactNode;
-  /** Below 26 px on a small screen, all but the first. */
+  /** Rows after the first are below 26 px on a small screen. */
   readonly first?: boolean;
 }
 
-/** One thing that needs doing, as a sentence with its letter. */
+/** A task as a sentence with its letter. */
 export function LetterRow({ letter, children, href, right, late = false, under, action, first = false }: LetterRowProps) {
   return (
     <li className={`letter-row${first ? ' letter-row-first' : ''}`}>

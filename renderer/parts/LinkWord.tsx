@@ -5,13 +5,13 @@ import './LinkWord.css';
 interface LinkWordProps {
   readonly href: string;
   readonly children: ReactNode;
-  /** `quiet` is underlined only when pointed at: for names in a list. `tall` gives it a full row to press. */
+  /** `quiet` is underlined on hover only, for names in a list. `tall` fills the row. */
   readonly quiet?: boolean;
   readonly tall?: boolean;
   readonly current?: boolean;
 }
 
-/** A word that leads to another sheet. */
+/** A word that leads to another screen. */
 export function LinkWord({ href, children, quiet = false, tall = false, current = false }: LinkWordProps) {
   return (
     <Link

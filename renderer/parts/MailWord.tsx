@@ -8,7 +8,7 @@ interface MailWordProps {
   readonly message: { readonly subject: string; readonly body: string };
 }
 
-/** A message to a customer, with the system's mail program or the clipboard to send it. */
+/** Sends a message to a customer through the system's mail program or the clipboard. */
 export function MailWord({ email, message }: MailWordProps) {
   const [copied, setCopied] = useState(false);
   return (

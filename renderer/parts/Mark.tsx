@@ -1,4 +1,4 @@
-/** The program's mark: a straightedge with its graduation, and the pointer set on it. */
+/** The program's logo: a graduated straightedge with the pointer on it. */
 export function Mark() {
   return (
     <svg width="30" height="18" viewBox="0 0 30 18" aria-hidden="true" focusable="false">

@@ -3,12 +3,12 @@ import { Field, type FieldCommon } from './Field.tsx';
 import { useMeasure } from './use-measure.ts';
 
 interface MomentFieldProps extends FieldCommon<string> {
-  /** The zone whose clock is meant. */
+  /** The IANA time zone of the entry. */
   readonly zone: string;
   readonly now: string;
 }
 
-/** A day and a time in one line, `May 12 9:40 am`, or the time alone for today, or `end of May 12`; the value is an instant. */
+/** Date and time in one field: `May 12 9:40 am`, a time alone for today, or `end of May 12`. The value is an instant. */
 export function MomentField({ zone, now, ...rest }: MomentFieldProps) {
   const { locale } = useMeasure();
   return (

@@ -3,11 +3,11 @@ import { Field, type FieldCommon } from './Field.tsx';
 import { useMeasure } from './use-measure.ts';
 
 interface MoneyFieldProps extends FieldCommon<number> {
-  /** Three capital letters. */
+  /** ISO 4217 code. */
   readonly currency: string;
 }
 
-/** An amount, zero or more; the value is whole minor units. */
+/** An amount, zero or more, in minor units. */
 export function MoneyField({ currency, ...rest }: MoneyFieldProps) {
   const { locale } = useMeasure();
   return (

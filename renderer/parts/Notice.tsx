@@ -4,17 +4,17 @@ import { TextButton } from './TextButton.tsx';
 import './Notice.css';
 
 interface NoticeProps {
-  /** `failure` is read out at once; `told` waits its turn. */
+  /** Screen readers announce `failure` at once, `told` after the present sentence. */
   readonly kind?: 'success' | 'failure';
   readonly children: ReactNode;
-  /** The way on: what to press, and what it does. */
+  /** The button and what it does. */
   readonly action?: { readonly word: string; readonly run: () => void; readonly keys?: string };
   readonly onClose?: () => void;
-  /** What the closing button is called, where closing does more. */
+  /** The close button's words, where closing does more than close. */
   readonly closeWord?: string;
 }
 
-/** A bar that says what happened and what to do about it. */
+/** A bar with what happened and what to do. */
 export function Notice({ kind = 'success', children, action, onClose, closeWord = 'Close' }: NoticeProps) {
   return (
     <div className="notice" role={kind === 'failure' ? 'alert' : 'status'}>

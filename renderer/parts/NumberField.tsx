@@ -5,12 +5,11 @@ import { useMeasure } from './use-measure.ts';
 interface NumberFieldProps extends FieldCommon<number> {
   readonly least?: number;
   readonly most?: number;
-  /** Only whole numbers: bags, helpers. */
+  /** Whole numbers only, for bags and helpers. */
   readonly whole?: boolean;
   readonly decimals?: number;
 }
 
-/** A plain number, or a count. */
 export function NumberField({ least, most, whole = false, decimals = 2, ...rest }: NumberFieldProps) {
   const { locale } = useMeasure();
   const shown = (n: number) => formatNumber(n, { most: whole ? 0 : decimals }, locale);

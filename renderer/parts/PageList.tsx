@@ -5,7 +5,7 @@ import { PressWord } from './PressWord.tsx';
 import { PAGES, type PageName, useSheetFrame } from './sheet-frame.ts';
 import './PageList.css';
 
-/** The pages of the top line on a small screen: a word that opens them as a list, with the commands at its end. */
+/** The pages of the top line on a small screen, as a list with the commands at its end. */
 export function PageList({ page }: { readonly page: PageName | null }) {
   const { undo, openSearch, openNewLead } = useSheetFrame();
   return (

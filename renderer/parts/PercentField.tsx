@@ -3,13 +3,13 @@ import { Field, type FieldCommon } from './Field.tsx';
 import { useMeasure } from './use-measure.ts';
 
 interface PercentFieldProps extends FieldCommon<number> {
-  /** In percent; 0 to 100 unless given. */
+  /** Limits in percent; 0 to 100 by default. */
   readonly least?: number;
   readonly most?: number;
   readonly decimals?: number;
 }
 
-/** A percent; the value is a share, 0.0825 for 8.25 %. */
+/** A percentage; the value is a share, 0.0825 for 8.25%. */
 export function PercentField({ least = 0, most = 100, decimals = 2, ...rest }: PercentFieldProps) {
   const { locale } = useMeasure();
   return (

@@ -14,7 +14,7 @@ import './PhotosPart.css';
 
 type Answer = { readonly ok: true } | { readonly ok: false; readonly message: string };
 
-/** The photos of a room and what can be done with them. */
+/** The photos of a room with their commands. */
 export interface PhotoAlbum {
   readonly photos: readonly Photo[];
   /** The bytes of a photo by name; null when they are missing. */
@@ -29,18 +29,18 @@ export interface PhotoAlbum {
 interface PhotosPartProps {
   readonly album: PhotoAlbum;
   readonly zone: string;
-  /** What goes here: `Photos of the floor`. */
+  /** What to add: `Photos of the floor`. */
   readonly label: string;
-  /** Only these, where the part belongs to one line; all of the room's otherwise. */
+  /** Shows only these, for a part about one line; all photos of the room by default. */
   readonly only?: readonly string[];
   /** Caption of a new photo. */
   readonly caption?: string;
-  /** Whether a paste anywhere on the screen comes here. */
+  /** Takes a paste from anywhere on the screen. */
   readonly takesPaste?: boolean;
   readonly onKept?: (photoId: string) => void;
 }
 
-/** Photos of a room: chosen, dropped or pasted, resized, without the camera's location data. */
+/** Photos of a room: chosen, dropped or pasted, then resized without location data. */
 export function PhotosPart({ album, zone, label, only, caption = '', takesPaste = true, onKept }: PhotosPartProps) {
   const photos = album.photos.filter((photo) => only === undefined || only.includes(photo.id));
   const [problem, setProblem] = useState<string | null>(null);
@@ -106,7 +106,6 @@ export function PhotosPart({ album, zone, label, only, caption = '', takesPaste 
   );
 }
 
-/** The picture itself. */
 function PhotoView({ photo, read }: { readonly photo: Photo; readonly read: PhotoAlbum['read'] }) {
   const get = useEffectEvent(read);
   const [source, setSource] = useState<string | null | undefined>(undefined);
@@ -137,7 +136,7 @@ function PhotoView({ photo, read }: { readonly photo: Photo; readonly read: Phot
 
 type PhotoDialogProps = { readonly photo: Photo; readonly album: PhotoAlbum; readonly zone: string; readonly onClose: () => void };
 
-/** One photo large, with what it shows. */
+/** One photo large, with its caption. */
 function PhotoDialog({ photo, album, zone, onClose }: PhotoDialogProps) {
   const { locale } = useMeasure();
   const [problem, setProblem] = useState<string | null>(null);

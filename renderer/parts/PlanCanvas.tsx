@@ -3,7 +3,7 @@ import type { Mark } from '../../shared-core/drawing/marks.ts';
 import { DrawingMarks } from './DrawingMarks.tsx';
 import './PlanCanvas.css';
 
-/** A place on the canvas, in its own pixels. */
+/** A point on the canvas, px. */
 export interface CanvasPlace {
   readonly x: number;
   readonly y: number;
@@ -14,15 +14,15 @@ interface PlanCanvasProps {
   readonly widthPx: number;
   readonly heightPx: number;
   readonly marks: readonly Mark[];
-  /** Handles and whatever is being drawn, over the marks. */
+  /** Handles and the shape being drawn, over the marks. */
   readonly children?: ReactNode;
-  /** Words at their places, over all. */
+  /** Labels, over everything. */
   readonly notes?: ReactNode;
-  /** A free place was pressed. */
+  /** Called when free space is pressed. */
   readonly onTap?: (place: CanvasPlace) => void;
 }
 
-/** The sheet a plan is drawn and worked on: the marks of a drawing, with handles over them. */
+/** The canvas of a plan: the marks of a drawing with handles over them. */
 export function PlanCanvas({ label, widthPx, heightPx, marks, children, notes, onTap }: PlanCanvasProps) {
   const tap = (event: MouseEvent<SVGSVGElement>) => {
     const box = event.currentTarget.getBoundingClientRect();
@@ -51,14 +51,14 @@ export function PlanCanvas({ label, widthPx, heightPx, marks, children, notes, o
 
 interface HandleProps {
   readonly place: CanvasPlace;
-  /** What it is and where: `Corner 3, 12′ 0″ across, 8′ 0″ down`. */
+  /** Name and position: `Corner 3, 12′ 0″ across, 8′ 0″ down`. */
   readonly label: string;
   readonly shape: 'corner' | 'wall' | 'spot' | 'hidden';
   readonly isPicked?: boolean;
   readonly onPick?: () => void;
-  /** While it is dragged, and once more when it is let go. */
+  /** Called while it is dragged, and once more when it is released. */
   readonly onDrag?: (to: CanvasPlace, isLetGo: boolean) => void;
-  /** An arrow key: which way, and whether the finer step is meant. */
+  /** Called for an arrow key with the direction, and whether the fine step is meant. */
   readonly onStep?: (dx: number, dy: number, isFine: boolean) => void;
   readonly onDelete?: () => void;
 }
@@ -70,7 +70,7 @@ const ARROWS: Readonly<Record<string, readonly [number, number]>> = {
   ArrowUp: [0, -1],
 };
 
-/** A finger on it drags it and does not move the page. Shapes of a drawing take no `touch-action`, so the touch itself is held. */
+/** Stops the page from scrolling under a drag. SVG shapes ignore `touch-action`, so the touch event itself is canceled. */
 function holdTouch(element: SVGGElement | null): (() => void) | undefined {
   if (element === null) return undefined;
   const hold = (event: TouchEvent) => event.preventDefault();
@@ -78,7 +78,7 @@ function holdTouch(element: SVGGElement | null): (() => void) | undefined {
   return () => element.removeEventListener('touchstart', hold);
 }
 
-/** Moved less than this, a press is a press and not a drag. */
+/** Below this movement it is a press, not a drag, px. */
 const STILL_PX = 4;
 
 /** Something on the canvas that is pressed, dragged, or moved by the arrow keys. */
@@ -146,7 +146,7 @@ interface PlaceNoteProps {
   readonly children: ReactNode;
 }
 
-/** A sentence at its place on the canvas, kept within it. */
+/** A sentence at its place, moved to stay within the canvas. */
 export function PlaceNote({ place, widthPx, heightPx, children }: PlaceNoteProps) {
   const most = Math.min(250, widthPx - 16);
   const left = Math.max(8, Math.min(widthPx - most - 8, place.x + 14));
@@ -158,7 +158,7 @@ export function PlaceNote({ place, widthPx, heightPx, children }: PlaceNoteProps
   );
 }
 
-/** The bar of what is held, at the place a sentence is about. */
+/** The bar that marks a hold, at the place its sentence is about. */
 export function PlaceBar({ place }: { readonly place: CanvasPlace }) {
   return <rect x={place.x - 9} y={place.y - 3.5} width="18" height="7" className="plan-bar" aria-hidden="true" />;
 }

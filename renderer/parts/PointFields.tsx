@@ -8,7 +8,7 @@ import './PointFields.css';
 
 interface PointFieldsProps {
   readonly figure?: string;
-  /** `Corner 3`: the fields are read as `Corner 3, across`. */
+  /** Prefix of the field names: `Corner 3`. */
   readonly label: string;
   readonly point: Point;
   readonly onChange: (point: Point) => void;
@@ -38,7 +38,6 @@ interface LengthEitherWayProps {
   readonly bare?: boolean;
 }
 
-/** A distance that may be negative. */
 export function LengthEitherWay({ label, value, onChange, bare = true }: LengthEitherWayProps) {
   const { units, locale } = useMeasure();
   return (

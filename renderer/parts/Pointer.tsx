@@ -1,4 +1,4 @@
-/** The half-inked pointer: set here, or here now. Point down; the caller places it so that the point is where it means. */
+/** The half-filled pointer for a set value or now. The caller places its tip. */
 export function Pointer({ widthPx = 14 }: { readonly widthPx?: number }) {
   return (
     <svg width={widthPx} height={widthPx * 0.86} viewBox="0 0 14 12" aria-hidden="true" focusable="false">

@@ -4,16 +4,16 @@ import './PourButton.css';
 
 interface PourButtonProps {
   readonly children: ReactNode;
-  /** A second line: what undo takes back, what else there is. */
+  /** A second line, such as what undo would remove. */
   readonly detail?: string;
   readonly keys?: string;
-  /** `next` is the one chalk field; `plain` is outlined, for a gloved stranger. */
+  /** `next` is the one chalk field; `plain` is outlined. */
   readonly kind?: 'next' | 'plain';
   readonly onPress: () => void;
   readonly disabled?: boolean;
 }
 
-/** A button of pour mode: 88 px at least, outlined, readable at two meters. */
+/** A button of pour mode: at least 88 px, readable at 2 m with gloves on. */
 export function PourButton({ children, detail, keys, kind = 'plain', onPress, disabled = false }: PourButtonProps) {
   return (
     <button type="button" className={`pour-button pour-button-${kind}`} onClick={onPress} disabled={disabled}>

@@ -2,18 +2,18 @@ import { Pointer } from './Pointer.tsx';
 import './RangeMark.css';
 
 interface RangeMarkProps {
-  /** The ends as read: `$3,240`, `$3,480`. */
+  /** Both ends as text: `$3,240`, `$3,480`. */
   readonly leastText: string;
   readonly mostText: string;
-  /** Where the chosen or likely one stands between them, 0 to 1; null when none is set. */
+  /** Position of the chosen or likely value, 0 to 1; null for none. */
   readonly value: number | null;
-  /** The chosen one as read, for the reader aloud. */
+  /** That value as text, for screen readers. */
   readonly atText?: string;
-  /** Ahead of being agreed, or typical: the line is dashed. */
+  /** Dashed, for values that are typical or not agreed yet. */
   readonly dashed?: boolean;
 }
 
-/** A range: two slashes on a line, the ends in words, the pointer where it is set. */
+/** A range: two slashes on a line, the ends as text, the pointer at the chosen value. */
 export function RangeMark({ leastText, mostText, value, atText, dashed = false }: RangeMarkProps) {
   const words = `${leastText} to ${mostText}${atText === undefined ? '' : `, set at ${atText}`}`;
   return (

@@ -3,13 +3,12 @@ import { Button, Dialog, DialogTrigger, Heading, Popover } from 'react-aria-comp
 import { RangeMark } from './RangeMark.tsx';
 import './Reason.css';
 
-/** Why a figure is what it is. */
+/** Explains a figure. */
 export interface ReasonWhy {
-  /** What the figure is: `Bags for the hall`. */
+  /** The name of the figure: `Bags for the hall`. */
   readonly what: string;
-  /** Inputs, each with its value and, where it has one, its own source. */
+  /** Inputs, each with its value and its source, if any. */
   readonly inputs: readonly { readonly name: string; readonly value: ReactNode; readonly source?: string }[];
-  /** The calculation in words. */
   readonly formula: string;
   readonly source: string;
   /** Null when the figure is exact. */
@@ -18,7 +17,7 @@ export interface ReasonWhy {
   readonly more?: ReactNode;
 }
 
-/** A figure whose dotted underline opens its inputs, calculation, source and range. */
+/** A figure with a dotted underline that opens its inputs, calculation, source and range. */
 export function Reason({ children, why }: { readonly children: ReactNode; readonly why: ReasonWhy }) {
   return (
     <DialogTrigger>

@@ -3,23 +3,23 @@ import { Dialog } from './Dialog.tsx';
 import { Notice } from './Notice.tsx';
 import { TextButton } from './TextButton.tsx';
 
-/** What became of the saving; `message` says why not. */
+/** The result of saving; `message` is the reason it failed. */
 type Saved = { readonly ok: true } | { readonly ok: false; readonly message: string };
 
 interface SaveDialogProps {
   readonly title: string;
   readonly saveWord?: string;
-  /** Saves; gives a sentence about what is missing, or what became of it. */
+  /** Saves; returns what is missing, or the result. */
   readonly save: () => Promise<Saved | string>;
   readonly onClose: () => void;
   readonly firm?: boolean;
   readonly wide?: boolean;
-  /** Words beside Cancel for something that saves nothing. */
+  /** Replaces Cancel in a dialog that saves nothing. */
   readonly extra?: ReactNode;
   readonly children: ReactNode;
 }
 
-/** A form over the screen that saves one entry and closes. What could not be saved stays, with the reason. */
+/** A form that saves one entry and closes. If saving fails, it stays open with the reason. */
 export function SaveDialog({ title, saveWord = 'Save', save, onClose, firm = false, wide = false, extra, children }: SaveDialogProps) {
   const [problem, setProblem] = useState<string | null>(null);
   const [busy, setBusy] = useState(false);

@@ -15,14 +15,14 @@ export interface SearchResult {
 interface SearchPanelProps {
   readonly open: boolean;
   readonly onClose: () => void;
-  /** The matches, best first. */
+  /** Matches, best first. */
   readonly find: (query: string) => readonly SearchResult[] | Promise<readonly SearchResult[]>;
   readonly onPick: (result: SearchResult) => void;
   /** Shown before anything is typed. */
   readonly recent?: readonly SearchResult[];
 }
 
-/** Search over any screen: arrow keys move, Enter opens. */
+/** Search over any screen; arrow keys move, Enter opens. */
 export function SearchPanel({ open, onClose, find, onPick, recent = [] }: SearchPanelProps) {
   return (
     <ModalOverlay className="search-ground" isOpen={open} onOpenChange={(now) => !now && onClose()} isDismissable>

@@ -7,12 +7,12 @@ import { useMeasure } from './use-measure.ts';
 interface SectionEndsProps {
   readonly outline: readonly Point[];
   readonly fit: PlanFit;
-  /** Ends of the section being drawn: the first alone, or both to be taken hold of. */
+  /** Ends of the section being drawn: only the first, or both to be dragged. */
   readonly drawn: readonly Point[];
   readonly onDrawn: (ends: readonly Point[]) => void;
 }
 
-/** The ends of a section drawn on a plan, to be dragged or stepped by the arrow keys. */
+/** The ends of a section on a plan, moved by dragging or arrow keys. */
 export function SectionEnds({ outline, fit, drawn, onDrawn }: SectionEndsProps) {
   const { units, locale } = useMeasure();
   const first = outline[0] ?? { xM: 0, yM: 0 };

@@ -7,21 +7,18 @@ interface SelectFieldProps<T extends string> {
   readonly value: T | null;
   readonly options: readonly { readonly value: T; readonly word: string; readonly disabled?: boolean }[];
   readonly onChange: (value: T | null) => void;
-  /** The words while nothing is chosen; choosing them again gives null. Left out, something is always chosen. */
+  /** The words for no choice; choosing them returns null. Without it, a choice is required. */
   readonly none?: string;
   readonly hint?: ReactNode;
   readonly problem?: string | null;
   readonly disabled?: boolean;
   readonly under?: ReactNode;
   readonly bare?: boolean;
-  /** The choice opens or adds something: from the keyboard it is taken with Enter alone, never by passing through. */
+  /** For choices that open or add something: the keyboard takes them only with Enter. */
   readonly calls?: boolean;
 }
 
-/**
- * One of a list too long for a line of words. Letters and arrows go through the list without choosing: what the keyboard
- * stands on is taken with Enter, or when the field is left.
- */
+/** A choice from a list too long for a line. Letters and arrow keys only move; Enter or leaving the field chooses. */
 export function SelectField<T extends string>(props: SelectFieldProps<T>) {
   const { label, value, options, onChange, none, hint, problem = null, calls = false } = props;
   const id = useId();

@@ -11,30 +11,29 @@ import { useSmall } from './use-small.ts';
 import './Sheet.css';
 
 interface SheetProps {
-  /** The page of the top line. */
+  /** The current page in the top line. */
   readonly page: PageName | null;
-  /** Who and where: the head of the title block. */
+  /** Customer and property, at the head of the title block. */
   readonly who: Who;
-  /** The rooms as a plan with their states; behind the word `roomsWord` on a small screen. */
+  /** The rooms as a plan with their states; on a small screen behind the word `roomsWord`. */
   readonly keyPlan?: ReactNode;
   readonly roomsWord?: string;
-  /** The stages as words; the second line of a small screen. */
+  /** The stages; the second line on a small screen. */
   readonly stages?: ReactNode;
-  /** The facts being entered: `BlockPart`s under the title block. */
+  /** The fields: `BlockPart`s under the title block. */
   readonly block?: ReactNode;
-  /** The drawing: the sheet's heading (`SheetHeading`) and what it shows. */
+  /** The drawing with its `SheetHeading`. */
   readonly children: ReactNode;
   /** The line from edge to edge (`Datum` or `DatumDrawing`). */
   readonly datum?: ReactNode;
-  /** The datum stays in view with its answer while the rest scrolls under them. */
+  /** Keeps the datum and its answer in view while the rest scrolls. */
   readonly datumSticks?: boolean;
-  /** What hangs under the datum and is longer than its answer: ribbons, rows. */
+  /** What hangs under the datum and needs more height: ribbons, rows. */
   readonly below?: ReactNode;
-  /** What the sheet means now: `FootSentence`s or `Answer`s. */
+  /** The result, in the foot: `FootSentence`s or `Answer`s. */
   readonly foot?: ReactNode;
-  /** The one main action. */
   readonly action?: ReactNode;
-  /** No line over the foot, where the section hangs down into it. */
+  /** Leaves out the line above the foot, because the section extends into it. */
   readonly footOpen?: boolean;
 }
 
@@ -47,7 +46,7 @@ export function Sheet(props: SheetProps) {
   const datumAtFoot = datumSticks && datum !== undefined;
   const footSize = useSize<HTMLElement>();
   const footPx = footSize.size?.heightPx ?? 0;
-  // What takes the focus scrolls clear of the foot, however high it is.
+  // Scrolls the focused element clear of the foot, whatever its height.
   useLayoutEffect(() => document.documentElement.style.setProperty('--foot', `${footPx}px`), [footPx]);
   return (
     <div className={`sheet${below === undefined ? '' : ' sheet-with-below'}${small ? ' sheet-small' : ''}`}>
@@ -71,13 +70,13 @@ export function Sheet(props: SheetProps) {
         </aside>
       </div>
       {((!datumAtFoot && datum !== undefined) || below !== undefined) && (
-        // A landmark of its own, so that a screen reader finds the line and what hangs from it.
+        // A landmark, so that screen readers find the datum.
         <section className="sheet-datum" aria-label={`${who.name}: scale`}>
           {!datumAtFoot && datum}
           {below !== undefined && <div className="sheet-below">{below}</div>}
         </section>
       )}
-      {/* On a desk it is there even when it is empty: nothing may scroll past the frame's lower line. */}
+      {/* Present on a desk even when empty, so that nothing scrolls past the frame's lower line. */}
       {(!small || hasFoot || datumAtFoot || notices !== null) && (
         <footer ref={footSize.ref} className={`sheet-foot${footOpen || datumAtFoot ? ' sheet-foot-open' : ''}`}>
           {notices !== null && <div className="sheet-notices">{notices}</div>}
@@ -95,7 +94,7 @@ export function Sheet(props: SheetProps) {
   );
 }
 
-// The address holds the route, so the fragment must not be followed.
+// The address holds the route, so the link's fragment must not be followed.
 function skipToMain(event: { preventDefault: () => void }): void {
   event.preventDefault();
   document.getElementById('sheet-main')?.focus();

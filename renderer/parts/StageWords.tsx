@@ -7,11 +7,11 @@ import './StageWords.css';
 export interface StageWord {
   readonly name: string;
   readonly href: string;
-  /** `waiting` is drawn as the bare word. */
+  /** `waiting` has no shape. */
   readonly state: StateName;
 }
 
-/** The stages of a job as words on a line; the pointer stands under the one being looked at, each other's shape under it. */
+/** The stages of a job on a line: the pointer under the current one, the state's shape under the others. */
 export function StageWords({ stages, current }: { readonly stages: readonly StageWord[]; readonly current: string | null }) {
   const here = useRef<HTMLAnchorElement>(null);
   useEffect(() => {

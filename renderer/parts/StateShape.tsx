@@ -1,7 +1,7 @@
-/** `waiting` a ring; `under-way` (or go with work) a half disc; `done` (or go) a full disc; `held` a bar. */
+/** `waiting`: ring. `under-way` or prep needed: half disc. `done` or Go: disc. `held`: bar. */
 export type StateName = 'waiting' | 'under-way' | 'done' | 'held';
 
-/** The word each state goes by when a screen has no better one. */
+/** The default word for each state. */
 export const STATE_WORDS: Readonly<Record<StateName, string>> = {
   waiting: 'waiting',
   'under-way': 'under way',
@@ -11,12 +11,12 @@ export const STATE_WORDS: Readonly<Record<StateName, string>> = {
 
 interface StateShapeProps {
   readonly state: StateName;
-  /** Read aloud. Leave out where the word stands beside the shape, as it should. */
+  /** For screen readers, where no word is beside the shape. */
   readonly label?: string;
   readonly sizePx?: number;
 }
 
-/** A state as a shape, never without its word beside it. */
+/** A state as a shape, always with its word beside it. */
 export function StateShape({ state, label, sizePx = 18 }: StateShapeProps) {
   const aria = label === undefined ? ({ 'aria-hidden': true } as const) : { role: 'img', 'aria-label': label };
   return (

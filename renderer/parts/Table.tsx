@@ -9,30 +9,29 @@ export interface TableColumn<Row> {
   /** The cell that names its row. */
   readonly heads?: boolean;
   readonly italic?: boolean;
-  /** Left out on a small screen. */
+  /** Hidden on a small screen. */
   readonly wideOnly?: boolean;
   readonly width?: string;
 }
 
 interface TableProps<Row> {
-  /** What the table holds, read aloud, and shown with `captioned`. */
+  /** The name of the table for screen readers; also visible with `captioned`. */
   readonly label: string;
   readonly captioned?: boolean;
   readonly columns: readonly TableColumn<Row>[];
   readonly rows: readonly Row[];
   readonly rowKey: (row: Row) => string;
-  /** The whole row is pressed; its naming cell is the button. */
+  /** Makes the whole row a target; its naming cell is the button. */
   readonly onPick?: (row: Row) => void;
-  /** Shown in heavier type: what is still open. */
+  /** Heavier type, for open items. */
   readonly isBold?: (row: Row) => boolean;
-  /** A last row of sums, one cell a column key. */
+  /** A row of totals, one cell per column key. */
   readonly foot?: Readonly<Record<string, ReactNode>>;
-  /** What stands there while there are no rows. */
+  /** Shown when there are no rows. */
   readonly empty?: ReactNode;
   readonly dense?: boolean;
 }
 
-/** Rows and columns, on lines. */
 export function Table<Row>(props: TableProps<Row>) {
   const { label, captioned = false, columns, rows, rowKey, onPick, isBold, foot, empty, dense = false } = props;
   if (rows.length === 0 && empty !== undefined) return <div className="table-empty">{empty}</div>;

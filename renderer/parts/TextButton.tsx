@@ -5,7 +5,10 @@ import './TextButton.css';
 interface TextButtonProps {
   readonly children: ReactNode;
   readonly onPress?: () => void;
-  /** `underlined` is a second action beside the main one; `outlined` reads as a button at a glance; `plain` is in a line of words; `delete` destroys or archives. */
+  /**
+   * `underlined` is a second action beside the main one; `outlined` looks like a button at a glance; `plain` is for a line of words;
+   * `delete` deletes or archives.
+   */
   readonly kind?: 'underlined' | 'outlined' | 'plain' | 'delete';
   readonly keys?: string;
   readonly label?: string;
@@ -14,7 +17,7 @@ interface TextButtonProps {
   readonly expanded?: boolean;
 }
 
-/** A button that is a word and does something. A word that leads somewhere is a `LinkWord`. */
+/** A text button that does something. `LinkWord` is for text that leads somewhere. */
 export function TextButton({
   children,
   onPress,

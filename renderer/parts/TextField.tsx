@@ -6,16 +6,16 @@ import { useDraft } from './use-draft.ts';
 interface TextFieldProps {
   readonly label: string;
   readonly value: string;
-  /** What was typed, trimmed at its ends, when the field is left or after a pause. */
+  /** Called with the trimmed text on blur or after a pause. */
   readonly onChange: (value: string) => void;
-  /** More than one line: it grows with what is written. */
+  /** Several lines; the field grows with its text. */
   readonly long?: boolean;
   readonly hint?: ReactNode;
   readonly placeholder?: string;
   readonly problem?: string | null;
-  /** Said when it is left empty and must not be. */
+  /** The error when a required field is empty. */
   readonly emptyMessage?: string;
-  /** Returns what is wrong with what was typed, or null; without it, only the book's own length is asked for. */
+  /** Returns an error or null; by default only the schema's length is checked. */
   readonly check?: (text: string) => string | null;
   readonly kind?: 'text' | 'tel' | 'email' | 'url';
   readonly autoComplete?: string;
@@ -25,7 +25,7 @@ interface TextFieldProps {
   readonly onEnter?: () => void;
 }
 
-/** Words: a name, an address, a note. */
+/** Text: a name, an address, a note. */
 export function TextField(props: TextFieldProps) {
   const { label, value, onChange, long = false, hint, onEnter } = props;
   const check = props.check ?? (long ? checkLong : checkShort);

@@ -1,18 +1,17 @@
 import type { ReactNode } from 'react';
 import './TitleBlock.css';
 
-/** Who and where a sheet is about. */
+/** The customer and property of a screen. */
 export interface Who {
   readonly name: string;
-  /** The address, or the town. */
+  /** The address, or the city. */
   readonly where?: ReactNode;
-  /** At the right of the same line: the job's number, when the book was copied. */
+  /** Right-aligned on the same line: the job number, or the last backup. */
   readonly right?: ReactNode;
-  /** The first line of a small screen: `Vivian and Tom Odell: hall`. Without it the mark stands there. */
+  /** The first line of a small screen: `Vivian and Tom Odell: hall`. Without it the logo is shown. */
   readonly short?: string;
 }
 
-/** The head of the title block. */
 export function TitleBlock({ who }: { readonly who: Who }) {
   return (
     <div className="title-block">
@@ -27,7 +26,7 @@ export function TitleBlock({ who }: { readonly who: Who }) {
   );
 }
 
-/** One part of the title block, under its line. `heading` is its italic caption. */
+/** One part of the title block, under a line. `heading` is its italic caption. */
 export function BlockPart({ heading, children }: { readonly heading?: string; readonly children: ReactNode }) {
   return (
     <section className="block-part">
@@ -38,15 +37,13 @@ export function BlockPart({ heading, children }: { readonly heading?: string; re
 }
 
 interface SheetHeadingProps {
-  /** The one heading of the sheet. */
   readonly children: ReactNode;
-  /** A plain line under it. */
   readonly under?: ReactNode;
-  /** At the right of the same line: the moment. */
+  /** Right-aligned on the same line: date and time. */
   readonly right?: ReactNode;
 }
 
-/** The sheet's heading, as it stands in the drawing. */
+/** The heading of a screen, within the drawing. */
 export function SheetHeading({ children, under, right }: SheetHeadingProps) {
   return (
     <div className="sheet-heading">

@@ -4,7 +4,7 @@ import { Mark } from './Mark.tsx';
 import { PAGES, type PageName, useSheetFrame } from './sheet-frame.ts';
 import './TopLine.css';
 
-/** The line of words over every sheet: the mark, the pages, the commands with their keys. */
+/** The top line of every screen: logo, pages, and commands with their shortcuts. */
 export function TopLine({ page }: { readonly page: PageName | null }) {
   const { undo, openSearch, openNewLead } = useSheetFrame();
   return (

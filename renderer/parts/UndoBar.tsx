@@ -5,12 +5,12 @@ interface UndoBarProps {
   /** What was done: `Reading 12 is removed.` */
   readonly done: string;
   readonly onUndo: () => void;
-  /** It is taken away by itself after `seconds`, by the cross or by the next act; undo stays in the top line. */
+  /** Closes after `seconds`, by the cross, or with the next edit. Undo stays in the top line. */
   readonly onGone: () => void;
   readonly seconds?: number;
 }
 
-/** What was just done, and taking it back. */
+/** The last edit, with an Undo button. */
 export function UndoBar({ done, onUndo, onGone, seconds = 12 }: UndoBarProps) {
   const gone = useEffectEvent(onGone);
   useEffect(() => {

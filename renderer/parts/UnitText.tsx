@@ -3,7 +3,7 @@ import { shapedFractions } from '../../shared-core/drawing/fraction.ts';
 const TYPED_FRACTION = /(?<![\d/.])(?:(\d+)[ \u00a0-])?(\d{1,2})\/(2|4|8|16|32|64)(?![\d/])/g;
 const NUMBER_AND_UNIT = /([\d½¼¾⅛⅜⅝⅞]) (?=(?:ft|in|lb|kg|g|m|mm|cm|qt|gal|L|psi|MPa|h|min|s|sq|cu|am|pm|bags?|days?|hours?)\b|%|°)/g;
 
-/** A plain quantity set as print does: drawn fractions, and no line break between a number and its unit. Dates such as 5/12/26 stay. */
+/** Matches a quantity to typeset: with built fractions, and no line break between number and unit. Dates such as 5/12/26 are left out. */
 export function setQuantities(text: string): string {
   return shapedFractions(text)
     .replace(TYPED_FRACTION, (all: string, whole: string | undefined, top: string, bottom: string) =>
@@ -12,7 +12,7 @@ export function setQuantities(text: string): string {
     .replace(NUMBER_AND_UNIT, '$1\u00a0');
 }
 
-/** Words with quantities in them, set as print does. */
+/** Text with its quantities typeset. */
 export function UnitText({ children }: { readonly children: string }) {
   return <>{setQuantities(children)}</>;
 }

@@ -5,7 +5,7 @@ import { Field, type FieldCommon } from './Field.tsx';
 const EARLIEST = 1500;
 
 interface YearFieldProps extends FieldCommon<number> {
-  /** The earliest year, and what happened in it. */
+  /** The earliest year, with the event that sets it. */
   readonly notBefore?: { readonly year: number; readonly what: string } | null;
 }
 

@@ -1,13 +1,9 @@
-/** Bytes and text as they cross to the machine. */
-
-/** Bytes as base64. */
 export function base64OfBytes(bytes: Uint8Array): string {
   let binary = '';
   for (let i = 0; i < bytes.length; i += 8192) binary += String.fromCharCode(...bytes.subarray(i, i + 8192));
   return btoa(binary);
 }
 
-/** Base64 as bytes. */
 export function bytesOfBase64(base64: string): Uint8Array<ArrayBuffer> {
   const binary = atob(base64);
   const bytes = new Uint8Array(binary.length);
@@ -15,7 +11,6 @@ export function bytesOfBase64(base64: string): Uint8Array<ArrayBuffer> {
   return bytes;
 }
 
-/** UTF-8 text as base64. */
 export function base64OfText(text: string): string {
   return base64OfBytes(new TextEncoder().encode(text));
 }

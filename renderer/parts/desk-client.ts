@@ -1,4 +1,4 @@
-/** The screens' way to the machine: one typed call, whichever host is on the other side. */
+/** The screens' connection to the desk: one typed call, the same in every host. */
 import type { CallName } from '../../shared-core/desk/call-names.ts';
 import { CALLS, type Gives, type Takes } from '../../shared-core/desk/calls.ts';
 import { type Envelope, failure } from '../../shared-core/desk/envelope.ts';
@@ -12,8 +12,8 @@ const KEPT_KEY = 'straightedge-key';
 const isEnvelope = (value: unknown): value is Envelope<unknown> => typeof value === 'object' && value !== null && 'ok' in value;
 
 /**
- * The key of this launch. The address carries a code after the #, with word of a backup to open; both leave the address at
- * once. The code is exchanged for the key, which stays with this window.
+ * The key of this launch. The address has a code after the #, and maybe a backup to open; both are removed from it at once. The code is
+ * exchanged for the key, which this window keeps.
  */
 const launchKey = async (): Promise<string> => {
   const found = /^#code=([\w.-]+)(&backup)?$/.exec(location.hash);
@@ -28,7 +28,7 @@ const launchKey = async (): Promise<string> => {
 const postJson = (path: string, headers: Readonly<Record<string, string>>, body: unknown): Promise<Response> =>
   fetch(path, { method: 'POST', headers: { 'content-type': 'application/json', ...headers }, body: JSON.stringify(body) });
 
-/** The key for a code; null for one that is used up, so that a reloaded address keeps the key it has. */
+/** The key for a code; null for one already used, so that a reloaded page keeps its key. */
 const exchange = async (code: string): Promise<string | null> => {
   const answer = (await (await postJson('/key', {}, { code })).json()) as unknown;
   if (!isEnvelope(answer) || !answer.ok) return null;
@@ -53,14 +53,14 @@ declare global {
 
 let transport: Transport | null = null;
 
-/** Finds the machine; once, before the first screen. */
+/** Connects to the desk, once, before the first screen. */
 export function findDesk(): void {
   transport = window.straightedgeDesk === undefined ? overFetch(launchKey()) : overBridge(window.straightedgeDesk);
 }
 
 /**
- * Asks the machine for one call of the contract.
- * @returns the envelope; a machine that does not answer is an error with a sentence, never a throw
+ * Makes one call of the contract.
+ * @returns the envelope; a desk that does not answer is an error with a sentence, never a throw
  */
 export async function askDesk<N extends CallName>(name: N, input: Takes<N>): Promise<Envelope<Gives<N>>> {
   if (transport === null) findDesk();
@@ -74,6 +74,6 @@ export async function askDesk<N extends CallName>(name: N, input: Takes<N>): Pro
   if (!answer.ok) return answer;
   const value = CALLS[name].gives.safeParse(answer.value);
   if (!value.success) return failure('failed', 'This window belongs to another version. Restart Straightedge.');
-  // The schema of this very call parsed it.
+  // The schema of this call parsed it.
   return { ok: true, value: value.data as Gives<N> };
 }

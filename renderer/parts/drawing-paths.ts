@@ -2,7 +2,6 @@ import { DASHES, type Ink, type Mark, PEN_WIDTH, type PathMark, type Ring } from
 
 const round = (v: number): string => (Math.round(v * 100) / 100).toString();
 
-/** Corners as SVG path data. */
 export function linePath(xy: readonly number[], closed: boolean): string {
   let d = '';
   for (let i = 0; i + 1 < xy.length; i += 2) d += `${i === 0 ? 'M' : 'L'}${round(xy[i] ?? 0)} ${round(xy[i + 1] ?? 0)}`;
@@ -13,7 +12,7 @@ export function ringsPath(rings: readonly Ring[]): string {
   return rings.map((ring) => linePath(ring.xy, ring.closed)).join('');
 }
 
-/** Every dot as a stroke of no length with round ends: one element however many there are. */
+/** All dots as strokes of no length with round ends, so that they are one element. */
 export function dotsPath(xy: readonly number[]): string {
   let d = '';
   for (let i = 0; i + 1 < xy.length; i += 2) d += `M${round(xy[i] ?? 0)} ${round(xy[i + 1] ?? 0)}h0`;
@@ -33,7 +32,7 @@ export function strokeOf(mark: PathMark): Record<string, string | number> {
   };
 }
 
-/** The middle of what a list of marks covers, for moving between groups by the arrow keys; null when it covers nothing. */
+/** The center of a list of marks, for moving between groups by arrow keys; null when it is empty. */
 export function middleOf(marks: readonly Mark[]): { readonly x: number; readonly y: number } | null {
   const box = { x0: Infinity, y0: Infinity, x1: -Infinity, y1: -Infinity };
   const take = (xy: readonly number[]) => {
@@ -71,7 +70,7 @@ const ARROWS: Readonly<Record<string, readonly [number, number]>> = {
   ArrowUp: [0, -1],
 };
 
-/** The nearest place that way, straight ahead before aside; null when there is none or the key is no arrow. */
+/** The nearest place in an arrow key's direction, straight ahead before sideways; null for none or another key. */
 export function placeThatWay(places: readonly Place[], from: Place, key: string): Place | null {
   const way = ARROWS[key];
   if (way === undefined) return null;

@@ -1,13 +1,12 @@
-/** Saving a file on this machine and opening it. */
 import { askDesk } from './desk-client.ts';
 
-/** The outcome in a sentence; `name` opens the file again. */
+/** The result in a sentence; `name` opens the file again. */
 export type Kept = { readonly ok: boolean; readonly name: string; readonly text: string };
 
-/** Names that Windows keeps for devices. */
+/** Names that Windows reserves for devices. */
 const RESERVED = /^(con|prn|aux|nul|com[0-9]|lpt[0-9])$/i;
 
-/** A file name from words, without characters or names a file system may refuse. */
+/** Turns words into a file name without characters or names that a file system may refuse. */
 export function fileName(words: string, kind: 'pdf' | 'ics' | 'csv' | 'json' | 'zip'): string {
   const plain = words
     .replace(/[^\p{L}\p{N} ,()-]+/gu, ' ')
@@ -17,7 +16,7 @@ export function fileName(words: string, kind: 'pdf' | 'ics' | 'csv' | 'json' | '
   return `${plain === '' || RESERVED.test(plain) ? `Document ${plain}`.trim() : plain}.${kind}`;
 }
 
-/** Saves the bytes under a name in the documents folder, and opens them where the machine can. A different file is never replaced. */
+/** Saves a file in the documents folder and opens it where possible. A different file of that name is never replaced. */
 export async function keepAndOpen(name: string, base64: string, open = true): Promise<Kept> {
   const kept = await askDesk('file.keep', { name, base64 });
   if (!kept.ok) return { ok: false, name, text: kept.error.message };

@@ -1,4 +1,3 @@
-/** The next steps of a lead in words. */
 import type { LeadStep } from '../../shared-core/book/lead.ts';
 
 export const LEAD_STEP_WORDS: Readonly<Record<LeadStep, string>> = {

@@ -1,12 +1,12 @@
-/** A document tree inked, saved and opened: the way every document is made. */
+/** Inks, saves and opens a document tree. Every document is made this way. */
 import type { DocumentTree } from '../../shared-core/documents/tree.ts';
 import { askDesk } from './desk-client.ts';
 import { fileName, type Kept, keepAndOpen } from './keep-file.ts';
 
-/** A PDF with what identifies it. */
+/** A PDF with its hash and the program version. */
 export type InkedPdf = { readonly pdfBase64: string; readonly sha256: string; readonly version: string };
 
-/** Inks a tree; a failure is its sentence. */
+/** Inks a tree; returns the error as a sentence. */
 export async function inkPdf(
   tree: DocumentTree,
 ): Promise<{ readonly ok: true; readonly pdf: InkedPdf } | { readonly ok: false; readonly text: string }> {
@@ -14,12 +14,10 @@ export async function inkPdf(
   return inked.ok ? { ok: true, pdf: inked.value } : { ok: false, text: inked.error.message };
 }
 
-/** Saves an inked PDF under its title and opens it. */
 export function keepPdf(title: string, pdf: InkedPdf, open = true): Promise<Kept> {
   return keepAndOpen(fileName(title, 'pdf'), pdf.pdfBase64, open);
 }
 
-/** Inks the tree, saves it under its title in the documents folder and opens it. */
 export async function makePaper(
   tree: DocumentTree,
   open = true,

@@ -1,14 +1,11 @@
-/** Which photo files are taken, and when a photo was taken by its own EXIF data. */
+/** Accepted photo files, and the EXIF date of a photo. */
 import { parse } from 'exifr';
 import { instantAt } from '../../shared-core/measure/moment.ts';
 
-/**
- * Types for the file dialog. HEIC is left out: Chromium cannot decode it, and a phone that is asked for JPEG converts its photo
- * before it hands it over.
- */
+/** Types for the file dialog. HEIC is left out because Chromium cannot decode it; a phone asked for JPEG converts its photos. */
 export const PHOTO_TYPES = ['image/jpeg', 'image/png', 'image/webp', '.jpg', '.jpeg', '.png', '.webp'];
 
-/** Why a file is refused, by its name, with what to do. */
+/** Why a file is refused, with what to do. */
 export function refusePhoto(name: string): string {
   return /\.(?:heic|heif|hif|avci)$/i.test(name)
     ? `${name} is a HEIC photo, which cannot be read here. Export it as JPEG, or set the camera to save JPEG (“Most Compatible”).`
@@ -23,8 +20,8 @@ function textOf(tags: unknown, name: string): string {
 }
 
 /**
- * The instant a photo was taken, from its EXIF DateTimeOriginal; null when it has none or it is not a date.
- * Tag names and formats: CIPA DC-008 (Exif 2.32), sections 4.6.5 and 4.6.6.
+ * The instant a photo was taken, from EXIF DateTimeOriginal; null when missing or not a date. Tag names and formats: CIPA DC-008 (Exif
+ * 2.32), sections 4.6.5 and 4.6.6.
  * @param zone IANA time zone of the property, used when the file has no OffsetTimeOriginal
  */
 export async function photoTakenAt(bytes: ArrayBuffer, zone: string): Promise<string | null> {
@@ -41,7 +38,7 @@ export async function photoTakenAt(bytes: ArrayBuffer, zone: string): Promise<st
     const local = instantAt(`${year}-${month}-${day}`, clock ?? '', zone);
     return local.ok ? local.value.instant : null;
   } catch {
-    // A file without EXIF data, or with data that cannot be read.
+    // No EXIF data, or unreadable data.
     return null;
   }
 }

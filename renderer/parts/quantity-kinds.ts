@@ -21,7 +21,7 @@ interface QuantityKind {
   readonly format: (value: number, units: UnitSystem, locale: string) => string;
 }
 
-/** How each kind of quantity is read and written in a field, in the business's units; the value is SI (liters, kilograms, pascals, °C). */
+/** How each kind of quantity is parsed and formatted in the company's units. Values are SI (liters, kilograms, pascals, °C). */
 export const QUANTITY_KINDS = {
   /** A wall or the side of a room: a bare number is feet in US units. */
   wall: { parse: (t, u, l) => parseLength(t, u, 'wall', l), format: formatLength },
@@ -29,7 +29,7 @@ export const QUANTITY_KINDS = {
   length: { parse: (t, u, l) => parseLength(t, u, 'length', l), format: formatLength },
   /** A thickness, a reading, a step. */
   depth: { parse: (t, u, l) => parseLength(t, u, 'depth', l), format: formatDepth },
-  /** A reading or a step that may be below zero. */
+  /** A reading or a step that may be negative. */
   'signed-depth': { parse: (t, u, l) => parseSignedLength(t, u, 'depth', l), format: formatSignedDepth },
   area: { parse: parseArea, format: formatArea },
   volume: { parse: parseVolume, format: formatVolume },

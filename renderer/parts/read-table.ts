@@ -1,23 +1,23 @@
-/** Reads a file into tables by its content: separated text, or the sheets of a workbook (ECMA-376). Other spreadsheets are refused by name. */
+/** Reads tables from a file by its content: delimited text, or workbook sheets (ECMA-376). Other spreadsheets are refused by name. */
 import { isBlankRow, parseTable, type SeparatedTable } from '../../shared-core/table/cell-table.ts';
 import type { Parsed } from '../../shared-core/measure/parsed.ts';
 import { readText } from './read-text.ts';
 
-/** A table of a file; a workbook has one per sheet. */
+/** One table; a workbook has one per sheet. */
 export type NamedTable = SeparatedTable & { readonly name: string };
 
-/** Kinds of file that hold a table, for a file dialog. */
+/** File types for a file dialog. */
 export const TABLE_FILES = ['.csv', '.txt', '.tsv', '.xlsx', 'text/csv', 'text/plain', 'text/tab-separated-values'];
 
-/** Larger workbooks would not fit the memory of a small computer: a cell takes some 100 bytes. */
+/** A cell takes about 100 bytes, so a larger workbook may exhaust the memory of a small computer. */
 const MOST_WORKBOOK_BYTES = 30_000_000;
 
 const AS_CSV = 'Open it in a spreadsheet program and save it as CSV or as an Excel workbook (.xlsx).';
 
-/** Spreadsheets that are not read, by their first bytes or, inside a zip, by an entry's name. */
+/** Unsupported spreadsheets, by their first bytes or by an entry name inside a zip. */
 function otherKind(bytes: Uint8Array): string | null {
   const begins = (...head: readonly number[]): boolean => head.every((byte, i) => bytes[i] === byte);
-  // Compound File Binary, [MS-CFB] 2.2: workbooks before 2007, and encrypted ones since.
+  // Compound File Binary, [MS-CFB] 2.2: workbooks before 2007, and encrypted ones.
   if (begins(0xd0, 0xcf, 0x11, 0xe0)) return `This is an older or encrypted Excel workbook (.xls). ${AS_CSV}`;
   if (begins(0x25, 0x50, 0x44, 0x46)) return 'This is a PDF, not a table. Export the readings as CSV.';
   if (!begins(0x50, 0x4b)) return null;
@@ -28,10 +28,10 @@ function otherKind(bytes: Uint8Array): string | null {
   return all.includes('xl/worksheets/') ? null : 'This is a zip archive, not a table. Unpack it and choose the file inside.';
 }
 
-/** A cell as text. A date has no zone in a workbook: it is wall-clock time, given here as UTC (ECMA-376, 18.17.4). */
+/** A cell as text. Workbook dates have no zone (ECMA-376, 18.17.4); wall-clock time is given as UTC. */
 function cellText(cell: unknown): string {
   if (cell instanceof Date) {
-    // Serial dates are shares of a day in binary: a millisecond either way is rounding.
+    // Serial dates are binary fractions of a day, so a millisecond of rounding is removed.
     const at = new Date(Math.round(cell.getTime() / 1000) * 1000);
     return Number.isNaN(at.getTime()) ? '' : at.toISOString().slice(0, 19).replace('T', ' ');
   }
@@ -39,8 +39,8 @@ function cellText(cell: unknown): string {
 }
 
 /**
- * The tables of a file: one of separated text, or one per sheet of a workbook that is not blank.
- * @returns the tables, or a sentence that names what the file is
+ * The tables of a file: one for delimited text, or one per sheet that is not blank.
+ * @returns the tables, or a sentence that names the file type
  */
 export async function readTables(file: Blob & { readonly name?: string }): Promise<Parsed<readonly NamedTable[]>> {
   const head = new Uint8Array(await file.slice(0, 4).arrayBuffer());

@@ -1,6 +1,6 @@
-/** Text of a file as devices write it: UTF-8, UTF-16 with its mark, or the one-byte letters of western systems. */
+/** Decodes text as devices write it: UTF-8, UTF-16 with a byte order mark, or Windows-1252. */
 
-/** Decodes a file; rejects only when it cannot be read at all. */
+/** Rejects only when the file cannot be read. */
 export async function readText(file: Blob): Promise<string> {
   const bytes = new Uint8Array(await file.arrayBuffer());
   // Byte order marks: Unicode Standard, section 23.8.
@@ -9,7 +9,7 @@ export async function readText(file: Blob): Promise<string> {
   try {
     return new TextDecoder('utf-8', { fatal: true }).decode(bytes);
   } catch {
-    // A degree sign in one byte is the usual reason.
+    // The usual cause is a degree sign in one byte.
     return new TextDecoder('windows-1252').decode(bytes);
   }
 }

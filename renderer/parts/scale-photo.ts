@@ -1,4 +1,4 @@
-/** Resizes a photo and draws it again, which removes location and camera data. */
+/** Redraws a photo smaller, which also removes location and camera data. */
 
 import { refusePhoto } from './photo-file.ts';
 
@@ -11,20 +11,20 @@ export type ScaledPhoto = {
 };
 export type PhotoAnswer = { readonly ok: true; readonly value: ScaledPhoto } | { readonly ok: false; readonly message: string };
 
-/** Larger files are refused because opening one can use all memory. */
+/** Larger files are refused, because decoding one can exhaust memory. */
 const MOST_BYTES = 50_000_000;
-/** Longer edge of a stored photo: cracks stay visible, and 100 photos stay small. */
+/** Longer edge of a stored photo, px: cracks stay visible and 100 photos stay small. */
 const LONG_EDGE_PX = 2000;
 const QUALITY = 0.82;
 
-/** The factor for both edges, at most 1. */
+/** The scale factor, at most 1. */
 export function photoScale(widthPx: number, heightPx: number): number {
   return Math.min(1, LONG_EDGE_PX / Math.max(widthPx, heightPx, 1));
 }
 
 const megabytes = (bytes: number): string => `${Math.ceil(bytes / 1_000_000)} MB`;
 
-/** Reads, resizes and redraws a picture file, upright as its EXIF orientation says. Fails with a message when it is too large or not a picture. */
+/** Reads, turns upright by EXIF orientation, and resizes a picture file. Fails with a message when it is too large or not a picture. */
 export async function scalePhoto(file: File): Promise<PhotoAnswer> {
   const name = file.name === '' ? 'This file' : file.name;
   const no = (message: string): PhotoAnswer => ({ ok: false, message });
@@ -47,7 +47,7 @@ export async function scalePhoto(file: File): Promise<PhotoAnswer> {
   canvas.height = Math.max(1, Math.round(bitmap.height * scale));
   const pen = canvas.getContext('2d');
   if (pen === null) return no(`${name} could not be resized. Close other programs and try again.`);
-  // JPEG has no transparency: without a ground, clear areas turn black.
+  // JPEG has no transparency; without a background, clear areas turn black.
   pen.fillStyle = 'white';
   pen.fillRect(0, 0, canvas.width, canvas.height);
   pen.drawImage(bitmap, 0, 0, canvas.width, canvas.height);

@@ -1,4 +1,3 @@
-/** The lines a section is cut along. */
 import type { Point } from '../../shared-core/book/fields.ts';
 import { boundsOf } from '../../shared-core/plan/polygon.ts';
 import { centroidOf } from '../../shared-core/plan/polygon.ts';
@@ -6,16 +5,16 @@ import type { SurveyedRoom } from '../../shared-core/survey/survey-room.ts';
 
 type Surveyed = Extract<SurveyedRoom, { state: 'surveyed' }>;
 
-/** `drawn` is the line that was drawn on the plan; the others follow from the floor. */
+/** `drawn` is a line drawn on the plan; the others follow from the floor. */
 export type SectionChoice = 'long' | 'across' | 'worst' | 'drawn';
 export type SectionLine = { readonly from: Point; readonly to: Point };
 
-/** A line through a point in a direction, long enough to leave the room at both ends. */
+/** A line through a point in a direction, extended past the room at both ends. */
 function through(point: Point, x: number, y: number, reachM: number): SectionLine {
   return { from: { xM: point.xM - x * reachM, yM: point.yM - y * reachM }, to: { xM: point.xM + x * reachM, yM: point.yM + y * reachM } };
 }
 
-/** The line of a choice; null where the room has none such. */
+/** The line of a choice; null where the room has none. */
 export function sectionLine(
   choice: SectionChoice,
   outline: readonly Point[],

@@ -1,6 +1,5 @@
 import { type ReactNode, createContext, useContext } from 'react';
 
-/** The words of the top line, in their order. */
 export const PAGES = [
   { name: 'Today', href: '/' },
   { name: 'Jobs', href: '/jobs' },
@@ -11,13 +10,13 @@ export const PAGES = [
 ] as const;
 export type PageName = (typeof PAGES)[number]['name'];
 
-/** What every sheet has in common and no screen decides: given once, around all of them. */
+/** What all screens share and none decides, provided once around them. */
 export interface SheetFrame {
-  /** What undo would take back, in words, and doing so; null when there is nothing. */
+  /** The label of the edit that undo would revert, and the command; null when there is none. */
   readonly undo: { readonly what: string; readonly run: () => void } | null;
   readonly openSearch: () => void;
   readonly openNewLead: () => void;
-  /** Bars above the foot of whatever sheet is shown: a failure with its way on, an undo just offered. */
+  /** Bars above the foot of every screen: a failure with its action, or an undo. */
   readonly notices: ReactNode;
 }
 
@@ -28,7 +27,7 @@ export const SheetFrameContext = createContext<SheetFrame>({
   notices: null,
 });
 
-/** The frame's own commands, for a screen that repeats one of them. */
+/** The frame's commands, for a screen that repeats one. */
 export function useSheetFrame(): SheetFrame {
   return useContext(SheetFrameContext);
 }

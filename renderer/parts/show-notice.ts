@@ -1,4 +1,4 @@
-/** A notice of the system: by the machine where it can, else by the browser where it may. */
+/** Shows system notifications, by the desk where it can, else by the browser. */
 import { askDesk } from './desk-client.ts';
 
 export type Shown = { readonly ok: true } | { readonly ok: false; readonly why: string };
@@ -7,19 +7,18 @@ const NOT_TAKEN = 'The notification could not be shown. Allow notifications for 
 const REFUSED = 'Notifications are blocked for this page. Allow them in your browser settings, then turn reminders on again.';
 const NO_WAY = 'This computer cannot show notifications. See Today for what is due.';
 
-/** What a notice would be shown by. */
 export async function noticeWay(): Promise<'machine' | 'browser' | 'none'> {
   const about = await askDesk('desk.about', {});
   if (about.ok && about.value.can.notify) return 'machine';
   return 'Notification' in window ? 'browser' : 'none';
 }
 
-/** Asks the browser for leave, where it is the browser that shows them; only within a press. */
+/** Asks for the browser's permission, which it grants only during a press. */
 export async function askLeave(): Promise<void> {
   if ((await noticeWay()) === 'browser' && Notification.permission === 'default') await Notification.requestPermission();
 }
 
-/** Shows a notice; why it could not, in a sentence. */
+/** Shows a notification; returns why it could not, in a sentence. */
 export async function showNotice(title: string, body: string): Promise<Shown> {
   switch (await noticeWay()) {
     case 'machine': {

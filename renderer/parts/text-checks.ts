@@ -1,4 +1,4 @@
-/** Checks of typed text, with the messages of the records' own schemas. */
+/** Checks of entered text, with the messages of the record schemas. */
 import { longText, nameText, shortText } from '../../shared-core/book/fields.ts';
 
 type Check = (text: string) => string | null;
@@ -8,7 +8,7 @@ const checkBy =
   (text) =>
     schema.safeParse(text).error?.issues[0]?.message ?? null;
 
-/** A line. */
+/** One line. */
 export const checkShort: Check = checkBy(shortText);
 /** A name, which must not be empty. */
 export const checkName: Check = checkBy(nameText);
@@ -19,7 +19,7 @@ export const checkLong: Check = checkBy(longText);
 export const checkEmail: Check = (text) =>
   text === '' || /^[^\s@]+@[^\s@.]+(\.[^\s@.]+)+$/.test(text) ? checkShort(text) : 'Enter an email address, such as ann@example.com.';
 
-/** A phone number: digits and the signs between them. */
+/** A phone number: digits and the characters between them. */
 export const checkPhone: Check = (text) =>
   text === '' || (/\d{3}/.test(text.replace(/\D/g, '')) && /^[\d\s()+./x#*-]+$/i.test(text))
     ? checkShort(text)

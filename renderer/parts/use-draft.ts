@@ -7,7 +7,7 @@ interface DraftInput<T> {
   readonly format: (value: T) => string;
   readonly onChange: (value: T | null) => void;
   readonly same: (a: T, b: T) => boolean;
-  /** Said when the field is left empty and must not be; null lets it be empty. */
+  /** The error when a required field is empty; null allows that. */
   readonly emptyMessage: string | null;
 }
 
@@ -19,12 +19,12 @@ export interface Draft {
   readonly giveUp: () => void;
 }
 
-/** Long enough to finish a word, short enough that a closed lid costs nothing. */
+/** Long enough to finish a word, short enough that little is lost when the computer sleeps, ms. */
 const IDLE_MS = 700;
 
 /**
- * What is typed into a field, apart from what it means. It is read when the field is left, on Enter, and quietly after a
- * pause when it can be read; what cannot be read stays as typed with a sentence, and the record keeps its last good value.
+ * The text of a field, apart from its value. It is parsed on blur, on Enter, and after a pause if it is valid. Invalid text stays with an
+ * error, and the record keeps its last valid value.
  */
 export function useDraft<T>({ value, parse, format, onChange, same, emptyMessage }: DraftInput<T>): Draft {
   const [draft, setDraft] = useState<string | null>(null);
@@ -54,7 +54,7 @@ export function useDraft<T>({ value, parse, format, onChange, same, emptyMessage
     setProblem(null);
   };
 
-  // The latest draft is kept when the page is hidden, closed, or the field is taken away: once, whichever comes first.
+  // Saves the latest text once when the page is hidden or closed, or the field is unmounted.
   const pending = useRef<(() => void) | null>(null);
   useEffect(() => {
     pending.current = draft === null ? null : () => store(draft, false);

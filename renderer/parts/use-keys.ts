@@ -1,11 +1,10 @@
 import { useEffect, useRef } from 'react';
 
-/** Keys by name: a letter (`a`), `mod+z` (Ctrl, or Command on a Mac), `shift+mod+z`, `escape`, `space`, `/`. */
+/** Key names: a letter (`a`), `mod+z` (Ctrl, or Command on a Mac), `shift+mod+z`, `escape`, `space`, `/`. */
 export type KeyMap = Readonly<Record<string, (event: KeyboardEvent) => void>>;
 
 /**
- * Runs the handler of a key pressed anywhere on the page. A key meant for a field, an open dialog or list, or a
- * browser command never reaches it; nor does one that is held down. Turn it off with `on`.
+ * Handles keys pressed anywhere on the page, except in a field, an open dialog or list, a browser command, or repeats. `on` turns it off.
  */
 export function useKeys(keys: KeyMap, on = true): void {
   const latest = useRef(keys);
@@ -26,7 +25,7 @@ export function useKeys(keys: KeyMap, on = true): void {
   }, [on]);
 }
 
-/** The name of a key press in the words of `KeyMap`. */
+/** The name of a key press in the terms of `KeyMap`. */
 export function keyName(event: Pick<KeyboardEvent, 'key' | 'ctrlKey' | 'metaKey' | 'altKey' | 'shiftKey'>): string {
   const key = event.key === ' ' ? 'space' : event.key.toLowerCase();
   const isLetter = /^[a-z]$/.test(key);
@@ -48,7 +47,7 @@ function isTaken(event: KeyboardEvent): boolean {
   if (target instanceof HTMLTextAreaElement || target instanceof HTMLSelectElement) return true;
   if (target instanceof HTMLInputElement)
     return !['button', 'submit', 'checkbox', 'radio', 'file'].includes(target.type) || event.key === ' ';
-  // A focused button or link answers Space and Enter itself.
+  // A focused button or link handles Space and Enter itself.
   if (event.key === ' ' || event.key === 'Enter') return target.closest('button, a, summary, [role="button"], [role="radio"]') !== null;
   return false;
 }

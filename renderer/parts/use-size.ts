@@ -5,7 +5,7 @@ export interface Size {
   readonly heightPx: number;
 }
 
-/** The size of an element as it changes: hang `ref` on it. Null until it has been laid out once. */
+/** The size of the element that `ref` is set on, live. Null until the first layout. */
 export function useSize<E extends Element>(): { readonly ref: RefCallback<E>; readonly size: Size | null } {
   const [size, setSize] = useState<Size | null>(null);
   const ref = useCallback((element: E | null) => {

@@ -1,6 +1,6 @@
 import { useSyncExternalStore } from 'react';
 
-/** Below this width the sheet is cut along its own rules and set in one column; the style sheets use the same number. */
+/** Below this width screens have one column. The style sheets use the same number. */
 export const SMALL_BELOW_PX = 800;
 
 const QUERY = `(max-width: ${SMALL_BELOW_PX - 1}px)`;
@@ -11,7 +11,6 @@ function watch(changed: () => void): () => void {
   return () => list.removeEventListener('change', changed);
 }
 
-/** Whether the sheet is set for a small screen now. */
 export function useSmall(): boolean {
   return useSyncExternalStore(
     watch,

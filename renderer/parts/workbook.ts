@@ -1,14 +1,14 @@
-/** Tables as one workbook (ECMA-376) with typed cells: numbers as numbers, days as dates, phone numbers as text. */
+/** Writes tables as one workbook (ECMA-376) with typed cells: numbers, days as dates, phone numbers as text. */
 import type { DataCell, DataTable, Holds } from '../../shared-core/documents/lists/data-table.ts';
 
-/** A sheet has 1,048,576 rows at most (ECMA-376, 18.3.1.73); a longer table stays a CSV file. */
+/** A sheet has at most 1,048,576 rows (ECMA-376, 18.3.1.73); a longer table is only a CSV file. */
 const MOST_ROWS = 1_000_000;
 
 const DATE_FORMAT: Readonly<Partial<Record<Holds, string>>> = { day: 'yyyy-mm-dd', local: 'yyyy-mm-dd hh:mm' };
 
 function cellOf(value: DataCell, holds: Holds): object | null {
   if (value === null || value === '') return null;
-  // A date of a workbook has no zone: the wall-clock time is written as it is.
+  // Workbook dates have no zone, so the wall-clock time is written.
   if (holds === 'day' || holds === 'local')
     return {
       value: new Date(`${String(value).replace(' ', 'T')}${holds === 'day' ? 'T00:00' : ''}:00Z`),

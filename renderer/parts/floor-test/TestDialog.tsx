@@ -21,15 +21,15 @@ interface TestDialogProps {
   readonly layers: readonly Layer[];
   readonly context: ArithmeticContext;
   readonly zone: string;
-  /** A new test, not an edited one: the next place can follow at once. */
+  /** True for a new test, after which the next place can be measured. */
   readonly isNew: boolean;
   readonly onKeep: (test: FloorTest) => void;
-  /** Saved, and the next place measured with the same settings. */
+  /** Saves, and starts the next place with the same settings. */
   readonly onNext: (test: FloorTest, values: Readonly<Record<string, unknown>>) => void;
   readonly onClose: () => void;
 }
 
-/** One test with its method's fields, and its result as it is entered. */
+/** One test with the fields of its method, and its result as it is entered. */
 export function TestDialog(props: TestDialogProps) {
   const { kind, layers, context, zone, isNew, onKeep, onNext, onClose } = props;
   const form = TEST_FORMS[kind];
@@ -37,7 +37,7 @@ export function TestDialog(props: TestDialogProps) {
   const [values, setValues] = useState(props.values);
   const [problem, setProblem] = useState<string | null>(null);
   const typed = testSchema.safeParse({ ...stamps, kind, ...values });
-  // The screen's clock ticks once a minute: a test begun since then is not in the future.
+  // The screen's clock updates once a minute, so a newer test is not in the future.
   const now = isNew && props.stamps.takenAt > context.now ? props.stamps.takenAt : context.now;
   const worked = typed.success ? testArithmetic(typed.data, { ...context, now }) : null;
   const readingKeys = READING_KEYS[kind];

@@ -23,7 +23,7 @@ const numbersIn = (values: Values, key: string): number[] | null =>
 const wordsIn = (values: Values, key: string): string[] =>
   listIn(values, key)?.filter((value): value is string => typeof value === 'string') ?? [];
 
-/** The field of a test's form, by its kind of value. */
+/** A field of a test form, by its type. */
 export function TestFieldView({ field, values, layers, onSet }: TestFieldViewProps) {
   const hint = field.hint === undefined ? {} : { hint: field.hint };
   const onChange = (value: unknown): void => onSet(field.key, value);

@@ -1,13 +1,13 @@
-/** The form of each test: its fields, first values and method. */
+/** The form of each test: fields, first values and method. */
 import type { FloorTest, FloorTestKind } from '../../../shared-core/book/layer.ts';
 import type { QuantityKindName } from '../quantity-kinds.ts';
 
 type Base = { readonly key: string; readonly label: string; readonly hint?: string; readonly optional?: boolean };
-/** A field of a test's form. Values are SI; `share` is typed as a percent. */
+/** A field of a test form. Values are SI; `share` is entered as a percentage. */
 export type TestField =
   | (Base & { readonly as: 'quantity'; readonly kind: QuantityKindName })
   | (Base & { readonly as: 'number'; readonly unit: string; readonly least: number; readonly most: number })
-  /** Seconds until a drop was absorbed; null where it stayed, undefined until entered. */
+  /** Seconds until a drop was absorbed; null if it was not, undefined until entered. */
   | (Base & { readonly as: 'drop' })
   | (Base & { readonly as: 'share' })
   | (Base & { readonly as: 'shares' })
@@ -22,7 +22,7 @@ export type TestForm = {
   readonly source: string;
 };
 
-/** Dish and dome of the usual kit, 0.44486 sq ft between them; edited where the kit differs. */
+/** Dish and dome of the common kit, 0.44486 sq ft between them; edited for other kits. */
 const DOME_M2 = 0.04516;
 const DISH_M2 = 0.003831;
 
@@ -185,10 +185,10 @@ export const TEST_FORMS: Readonly<Record<FloorTestKind, TestForm>> = {
   },
 };
 
-/** The kinds in order of work. */
+/** Kinds of test in the order of work. */
 export const TEST_KINDS = Object.keys(TEST_FORMS) as FloorTestKind[];
 
-/** The reading itself: cleared for the next place, while the rest stays. */
+/** The result field, cleared for the next place while the others stay. */
 export const READING_KEYS: Readonly<Partial<Record<FloorTestKind, readonly string[]>>> = {
   'slab-humidity': ['relativeHumidity', 'slabTempC'],
   'moisture-dish': ['massBeforeG', 'massAfterG'],
@@ -198,7 +198,7 @@ export const READING_KEYS: Readonly<Partial<Record<FloorTestKind, readonly strin
   scratch: ['result'],
 };
 
-/** A test's own values without its stamps, for editing. */
+/** A test's fields without its id and times, for editing. */
 export function valuesOf(test: FloorTest): Record<string, unknown> {
   const { id: _id, takenAt: _takenAt, by: _by, point: _at, note: _note, kind: _kind, ...values } = test;
   return values;

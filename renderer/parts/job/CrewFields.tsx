@@ -13,17 +13,17 @@ const OUTLETS = [
 
 interface CrewFieldsProps {
   readonly crew: Crew;
-  /** A change and the words it is undone by. */
+  /** A change with its label for undo. */
   readonly onCrew: (label: string, to: Partial<Crew>) => void;
-  /** Only what moves a price: who spreads and how much the cart holds stay with the pour. */
+  /** Only the fields that change the price: the number of people who spread and the cart's load are set on Pour. */
   readonly short?: boolean;
-  /** How the mix is carried is asked elsewhere on the screen. */
+  /** Leaves out how the mix is carried, which this screen asks elsewhere. */
   readonly isCarryAsked?: boolean;
-  /** A load that the cart does not hold, in words. */
+  /** A load that the cart cannot hold, in words. */
   readonly cartProblem?: string | null;
 }
 
-/** Who mixes, carries and spreads, and how it is brought. */
+/** Who mixes, carries and spreads, and how the mix is carried. */
 export function CrewFields({ crew, onCrew, short = false, isCarryAsked = false, cartProblem = null }: CrewFieldsProps) {
   return (
     <>

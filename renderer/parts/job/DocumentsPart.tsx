@@ -14,13 +14,13 @@ type Message = { readonly ok: boolean; readonly text: string };
 interface DocumentsPartProps {
   readonly reading: JobReading;
   readonly stage: Stage;
-  /** Kinds the screen offers in a place of its own. */
+  /** Kinds that the screen offers elsewhere. */
   readonly without?: readonly DocumentEntry['kind'][];
   readonly onSave: (entry: DocumentEntry) => Promise<Message>;
   readonly onPrint: (document: MadeDocument) => Promise<Message>;
 }
 
-/** The documents offered at a stage, and those already saved: each can be printed again as it was. */
+/** Documents offered at a stage, and stored ones, which can be printed again unchanged. */
 export function DocumentsPart({ reading, stage, without = [], onSave, onPrint }: DocumentsPartProps) {
   const { locale } = useMeasure();
   const [message, setMessage] = useState<Message | null>(null);

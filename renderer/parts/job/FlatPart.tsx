@@ -9,11 +9,11 @@ import { useMeasure } from '../use-measure.ts';
 interface FlatProps {
   readonly flat: FlatnessAfter;
   readonly roomId: string;
-  /** Marks a low spot at the widest gap; absent where it is only shown. */
+  /** Marks a low spot at the widest gap; absent where the part is read-only. */
   readonly onLowSpot?: (at: Point) => void;
 }
 
-/** Flatness after the pour: asked for until it is measured, then judged by what the quote promised. */
+/** Flatness after the pour: requested until it is measured, then compared with the quote. */
 export function FlatPart({ flat, roomId, onLowSpot }: FlatProps) {
   const { units, locale } = useMeasure();
   const { promisedM, worst, verdict } = flat;

@@ -11,7 +11,7 @@ interface JobKeyPlanProps {
   readonly roomId: string;
 }
 
-/** The rooms of the job in outline, the current one hatched, each with its stage. */
+/** The job's rooms in outline, the current one hatched, each with its stage. */
 export function JobKeyPlan({ whole, standing, roomId }: JobKeyPlanProps) {
   return (
     <KeyPlan

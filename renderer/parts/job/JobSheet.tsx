@@ -16,7 +16,7 @@ interface JobSheetProps extends Omit<SheetProps, 'page' | 'who' | 'keyPlan' | 's
   readonly withoutKeyPlan?: boolean;
 }
 
-/** The frame of every stage of a job: who and where, the rooms as a key plan, the stages with their states. */
+/** The frame of a stage screen: customer and property, rooms as a key plan, stages with their states. */
 export function JobSheet({ reading, roomId, stage, withoutKeyPlan = false, ...sheet }: JobSheetProps) {
   const { whole, standing } = reading;
   const { customer, property, job } = whole;

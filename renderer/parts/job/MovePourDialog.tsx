@@ -12,10 +12,9 @@ interface MovePourDialogProps {
   readonly onClose: () => void;
 }
 
-/** Moved dates shown one by one. */
+/** Dates listed one by one. */
 const MOST_SHOWN = 8;
 
-/** The dates and conflicts of moving a pour, shown before it is moved. */
 export function MovePourDialog({ move, zone, onMove, onClose }: MovePourDialogProps) {
   const { locale } = useMeasure();
   const dayWords = (instant: string): string => formatInstant(instant, zone, 'weekday', locale);

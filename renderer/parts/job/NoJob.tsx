@@ -3,7 +3,7 @@ import { LinkWord } from '../LinkWord.tsx';
 import { Sheet } from '../Sheet.tsx';
 import { SheetHeading } from '../TitleBlock.tsx';
 
-/** The screen for a job or room that is not found. */
+/** Shown when a job or room is not found. */
 export function NoJob() {
   return (
     <Sheet page="Jobs" who={{ name: 'Jobs' }}>

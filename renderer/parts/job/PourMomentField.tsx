@@ -8,14 +8,14 @@ interface PourMomentFieldProps {
   readonly zone: string;
   readonly now: string;
   readonly value: string | null;
-  /** Sets the first time, or clears it. */
+  /** Sets a first time, or clears it. */
   readonly onSet: (pourAt: string | null) => void;
   /** The dates and conflicts of a move; null for none. */
   readonly onTry: (toAt: string) => Promise<PourMove | null>;
   readonly onMove: (move: PourMove) => void;
 }
 
-/** The planned pour. Moving one that is set shows the dates and conflicts first. */
+/** The planned time of the pour. Moving it shows the dates and conflicts first. */
 export function PourMomentField({ label, zone, now, value, onSet, onTry, onMove }: PourMomentFieldProps) {
   const [move, setMove] = useState<PourMove | null>(null);
   const change = (instant: string | null): void => {
@@ -26,7 +26,7 @@ export function PourMomentField({ label, zone, now, value, onSet, onTry, onMove 
   };
   return (
     <>
-      {/* A canceled move leaves the field as it was. */}
+      {/* Resets the field after a canceled move. */}
       <MomentField
         key={move === null ? 'stands' : 'moving'}
         label={label}

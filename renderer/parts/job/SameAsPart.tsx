@@ -11,7 +11,7 @@ interface SameAsPartProps {
   readonly onPick: (from: RoomGlance) => void;
 }
 
-/** One press for each other room that has what this one lacks. */
+/** A button for each other room that has what this one lacks. */
 export function SameAsPart({ reading, roomReading, onPick }: SameAsPartProps) {
   const others = reading.rooms.filter((other) => other.room.id !== roomReading.room.id && canInherit(roomReading, other));
   if (others.length === 0) return null;

@@ -1,4 +1,3 @@
-/** The job's rooms in outline, as a key plan. */
 import type { Room } from '../../../shared-core/book/room.ts';
 import { keyPlan } from '../../../shared-core/drawing/house.ts';
 import type { Drawing } from '../../../shared-core/drawing/marks.ts';

@@ -1,4 +1,3 @@
-/** Today's ribbon view as the drawing takes it. */
 import type { RibbonRowView, RibbonView } from '../../../shared-core/agenda/today.ts';
 import { dayOfNumber } from '../../../shared-core/standing/local-days.ts';
 import type { Days, RibbonInput, RibbonJob, RibbonRoom } from '../../../shared-core/drawing/ribbon.ts';
@@ -26,7 +25,7 @@ const roomOf = (row: RibbonRowView): RibbonRoom => ({
   label: `${row.roomName}, ${row.customerName}: ${row.label}`,
 });
 
-/** Rows gathered under their jobs, in the order they come. */
+/** Rows grouped by job, in order. */
 function jobsOf(rows: readonly RibbonRowView[]): RibbonJob[] {
   const jobs = new Map<string, { id: string; name: string; place: string; rooms: RibbonRoom[] }>();
   for (const row of rows) {
@@ -37,7 +36,7 @@ function jobsOf(rows: readonly RibbonRowView[]): RibbonJob[] {
   return [...jobs.values()];
 }
 
-/** The drawing's input for a width. */
+/** Converts Today's ribbon into the drawing's input for a width. */
 export function ribbonInput(view: RibbonView, widthPx: number, isNarrow: boolean, locale: string): RibbonInput {
   return {
     widthPx,

@@ -1,4 +1,3 @@
-/** The stages in the order of the work. */
 import type { Job } from '../../../shared-core/book/job.ts';
 import type { Stage } from '../../../shared-core/standing/stage.ts';
 
@@ -14,22 +13,20 @@ export const STAGE_NAMES: Readonly<Record<StageOnSheet, string>> = {
   handover: 'Handover',
 };
 
-/** The address that opens a room of a job at the stage it is at. */
+/** The address of a room at its current stage. */
 export function roomHref(jobId: string, roomId: string): string {
   return `/jobs/${jobId}/now/${roomId}`;
 }
 
-/** The address of a room's stage. */
 export function stageHref(jobId: string, stage: StageOnSheet, roomId: string): string {
   return `/jobs/${jobId}/${stage}/${roomId}`;
 }
 
-/** The stage that opens for a room: the one it is at, or the last one when it is done. */
+/** The stage to open for a room: its current one, or the last when it is done. */
 export function openingStage(stage: Stage): StageOnSheet {
   return stage === 'done' ? 'handover' : stage;
 }
 
-/** The state of a job in words. */
 export const JOB_STATE_WORDS: Readonly<Record<Job['state'], string>> = {
   open: 'open',
   declined: 'declined',

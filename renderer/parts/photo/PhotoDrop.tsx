@@ -4,15 +4,15 @@ import { PHOTO_TYPES, refusePhoto } from '../photo-file.ts';
 import { type ScaledPhoto, scalePhoto } from '../scale-photo.ts';
 
 interface PhotoDropProps {
-  /** What it shows: `Photos of the floor`. */
+  /** What to add: `Photos of the floor`. */
   readonly label: string;
   readonly multiple?: boolean;
-  /** Why it could not be saved, from outside. */
+  /** An error from the caller. */
   readonly problem?: string | null;
   readonly onPhoto: (photo: ScaledPhoto) => void;
 }
 
-/** Photos chosen, dropped or pasted. Each is resized before it is passed on. */
+/** Photos chosen, dropped or pasted, each resized before it is passed on. */
 export function PhotoDrop({ label, multiple = false, problem = null, onPhoto }: PhotoDropProps) {
   const [wrong, setWrong] = useState<string | null>(null);
   const take = async (files: readonly File[]): Promise<void> => {

@@ -8,11 +8,11 @@ import './photo.css';
 
 interface PhotoRowProps {
   readonly photos: readonly Photo[];
-  /** The bytes of a photo by their name; null when they are missing. */
+  /** The bytes of a photo by name; null when they are missing. */
   readonly read: (name: string) => Promise<Uint8Array | null>;
 }
 
-/** Photos side by side with their captions. Pressing one shows it large. */
+/** Photos with their captions, side by side. Pressing one enlarges it. */
 export function PhotoRow({ photos, read }: PhotoRowProps) {
   if (photos.length === 0) return null;
   return (
