@@ -14,7 +14,6 @@ interface BayFieldsProps {
   readonly change: (label: string, update: (plan: Plan) => Plan) => void;
 }
 
-/** Adds an alcove, a bump-out or one more corner to a wall. */
 export function BayFields({ plan, change }: BayFieldsProps) {
   const { units, locale } = useMeasure();
   const [wall, setWall] = useState('0');

@@ -12,7 +12,7 @@ interface PlanPartProps {
   readonly change: (label: string, update: (plan: Plan) => Plan) => void;
 }
 
-/** Diagonals measured to check the corners, each with what the drawing says to it. */
+/** Diagonals measured to check the corners, each compared with the drawing. */
 export function DiagonalFields({ plan, change }: PlanPartProps) {
   const { units, locale } = useMeasure();
   const [from, setFrom] = useState<string>('0');

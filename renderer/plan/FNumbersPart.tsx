@@ -3,7 +3,7 @@ import { ACI_117_CLASSES, type FNumbers, flatnessNumber, levelnessNumber } from 
 import { BlockPart } from '../parts/TitleBlock.tsx';
 import { useMeasure } from '../parts/use-measure.ts';
 
-/** F-numbers of the lines read at 12 in: line by line, together, and the class they reach. */
+/** F-numbers of lines read every 12 in.: per line, combined, and the class they meet. */
 export function FNumbersPart({ numbers }: { readonly numbers: FNumbers }) {
   const { locale } = useMeasure();
   const f = (value: number | null) => (value === null ? 'none' : formatNumber(value, { most: 1 }, locale));

@@ -17,12 +17,12 @@ import type { Surveyed } from './readings-picture.ts';
 import type { SectionChoice } from '../parts/section-lines.ts';
 import { WorthPlaces } from './WorthPlaces.tsx';
 
-/** Lengths a straightedge is sold in, meters: 6 and 10 ft, 2 and 3 m. */
+/** Lengths of common straightedges, m: 6 and 10 ft, 2 and 3 m. */
 const STRAIGHTEDGES = { us: [1.8288, 3.048], metric: [2, 3] } as const;
 
 interface FloorPanelProps {
   readonly surveyed: Surveyed;
-  /** Places on the floor where another reading would help. */
+  /** Places where another reading would reduce the uncertainty. */
   readonly worth: Surveyed['floor']['worthReading'];
   readonly count: number;
   readonly straightedgeM: number;
@@ -32,7 +32,7 @@ interface FloorPanelProps {
   readonly onAim: (point: Point) => void;
 }
 
-/** The floor as the readings show it: how uneven, how flat, how sure. */
+/** The floor from its readings: high to low, flatness, and uncertainty. */
 export function FloorPanel(props: FloorPanelProps) {
   const { surveyed, worth, count, straightedgeM, onStraightedge, sectionChoice, onSection, onAim } = props;
   const { units, locale } = useMeasure();

@@ -24,10 +24,10 @@ const KINDS = [
   { value: 'other', word: 'other' },
 ] as const;
 
-/** A cut-out as it is put in: a square a foot and a half a side, typed over. */
+/** Starting size of a cut-out: 18 in. square, to be edited. */
 const FIRST_SIDE_M = 0.4572;
 
-/** A new cut-out about a place. */
+/** A new cut-out centered on a point. */
 export function newHole(point: Point): Hole {
   return {
     id: newId(),
@@ -37,7 +37,6 @@ export function newHole(point: Point): Hole {
   };
 }
 
-/** What a cut-out is called. */
 export function holeName(hole: Hole): string {
   return hole.name === '' ? (hole.kind === 'other' ? 'cut-out' : hole.kind) : hole.name;
 }
@@ -48,7 +47,7 @@ interface HolesPanelProps {
   readonly onPick: (id: string | null) => void;
 }
 
-/** What stands on the floor and is poured round: columns, hearths, islands. */
+/** Areas that are not poured: columns, hearths, islands. */
 export function HolesPanel({ room, picked, onPick }: HolesPanelProps) {
   const { units, locale } = useMeasure();
   const { plan } = room;

@@ -25,20 +25,18 @@ export const MARK_KINDS: readonly { readonly value: MarkKind; readonly word: str
   { value: 'drain', word: 'drain', shape: 'spot' },
 ];
 
-/** How a kind of mark is drawn. */
 export function shapeOfMark(kind: MarkKind): Mark['shape'] {
   return MARK_KINDS.find((k) => k.value === kind)?.shape ?? 'spot';
 }
 
-/** What a mark is called. */
 export function markName(mark: Mark): string {
   return MARK_KINDS.find((k) => k.value === mark.kind)?.word ?? mark.kind;
 }
 
-/** Points a shape takes at least. */
+/** Minimum number of points of a shape. */
 export const LEAST_POINTS: Readonly<Record<Mark['shape'], number>> = { spot: 1, line: 2, area: 3 };
 
-/** A mark as drawn, with nothing else known of it. */
+/** A new mark with its shape only. */
 export function newMark(kind: MarkKind, points: readonly Point[]): Mark {
   return { id: newId(), kind, moves: 'unknown', shape: shapeOfMark(kind), points: [...points], widthM: null, note: '' };
 }
@@ -47,12 +45,12 @@ interface MarksPanelProps {
   readonly room: Room;
   readonly picked: string | null;
   readonly onPick: (id: string | null) => void;
-  /** The kind being drawn and its points so far. */
+  /** The kind of mark being drawn, and its points so far. */
   readonly drawn: { readonly kind: MarkKind; readonly points: readonly Point[] };
   readonly onDraw: (kind: MarkKind, points: readonly Point[]) => void;
 }
 
-/** What is found on the floor: cracks, joints, hollow areas. */
+/** Defects found on the floor: cracks, joints, hollow areas. */
 export function MarksPanel({ room, picked, onPick, drawn, onDraw }: MarksPanelProps) {
   const mark = room.marks.find((m) => m.id === picked) ?? null;
   const shape = shapeOfMark(drawn.kind);

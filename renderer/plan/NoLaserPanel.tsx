@@ -41,7 +41,7 @@ const HINTS: Readonly<Record<LevelRun['tool'], string>> = {
   straightedge: 'One per line, both ends included: the gap under the straightedge.',
   'water-level': 'One per line: from the water down to the floor.',
 };
-/** A 6 ft level is carried by its own length; gaps and water levels are read every 2 ft. Common practice, no source. */
+/** A 6 ft level moves by its own length; gaps and water levels are read every 2 ft. Common practice, no source. */
 const STEP_M: Readonly<Record<LevelRun['tool'], number>> = {
   level: 1.8288,
   'level-gaps': 0.6096,

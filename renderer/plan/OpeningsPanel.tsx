@@ -22,10 +22,10 @@ const KINDS = [
   { value: 'open-side', word: 'open side' },
 ] as const;
 
-/** A common interior door leaf, 32 in; the opening is measured and typed over. Common practice. */
+/** A common interior door, 32 in., to be replaced by the measured width. Common practice. */
 const USUAL_DOOR_M = 0.8128;
 
-/** A doorway with nothing known of what lies beyond, in the middle of where it is put. */
+/** A new doorway at a place, with the floor beyond it unknown. */
 export function newOpening(wall: number, middleM: number, wallLengthM: number): Opening {
   const widthM = Math.min(USUAL_DOOR_M, wallLengthM);
   const fromM = Math.min(Math.max(0, middleM - widthM / 2), wallLengthM - widthM);
@@ -43,7 +43,6 @@ export function newOpening(wall: number, middleM: number, wallLengthM: number): 
   };
 }
 
-/** What an opening is called. */
 export function openingName(opening: Opening): string {
   return opening.name === '' ? (KINDS.find((kind) => kind.value === opening.kind)?.word ?? 'opening') : opening.name;
 }
@@ -54,7 +53,7 @@ interface OpeningsPanelProps {
   readonly onPick: (id: string | null) => void;
 }
 
-/** Doorways and other openings: where they are, and what lies beyond. */
+/** Doorways and other openings: where they are, and the floor beyond. */
 export function OpeningsPanel({ room, picked, onPick }: OpeningsPanelProps) {
   const { units, locale } = useMeasure();
   const { plan } = room;
@@ -209,7 +208,7 @@ interface AdjoiningProps {
   readonly onChange: (adjoiningM: number | null) => void;
 }
 
-/** The finished floor beyond, read as the room's own readings are. */
+/** The finished floor beyond, measured like the room's readings. */
 function Adjoining({ survey, opening, onChange }: AdjoiningProps) {
   const isDown = survey.method === 'distance-down';
   return (

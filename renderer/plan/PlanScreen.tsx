@@ -25,7 +25,7 @@ import type { RoomAtHand } from './use-room.ts';
 import { useTape } from './use-tape.ts';
 import { WallsPanel } from './WallsPanel.tsx';
 
-/** The plan of a room: drawn from a tape, corner by corner, or dragged. */
+/** Draws the plan of a room from tape measurements, by corners, or by dragging. */
 export function PlanScreen({ roomId }: { readonly roomId: string }) {
   return <WithRoom roomId={roomId}>{(roomAtHand) => <PlanSheet roomAtHand={roomAtHand} />}</WithRoom>;
 }

@@ -17,7 +17,7 @@ interface QueriesProps {
   readonly onAgain: (readingId: string) => void;
 }
 
-/** Readings to check, each with its possible corrections. Nothing changes until one is pressed. */
+/** Readings to check, each with possible corrections to choose from. */
 export function Queries({ room, which, survey, problems, onAgain }: QueriesProps) {
   const { units, locale } = useMeasure();
   const asked = problems.filter((problem) => problem.kind !== 'too-few' || survey.readings.length > 0);

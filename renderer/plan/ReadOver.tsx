@@ -6,7 +6,7 @@ import { ChoiceRow } from '../parts/ChoiceRow.tsx';
 import { useMeasure } from '../parts/use-measure.ts';
 import { changeSurvey } from './reported-changes.ts';
 
-/** Whether the readings stand on top of what comes out of the floor: asked where something does. */
+/** Asks whether readings were taken on top of flooring that will be removed. */
 export function ReadOver({ room }: { readonly room: Room }) {
   const { units, locale } = useMeasure();
   const out = room.layers.filter((layer) => layer.fate === 'remove');

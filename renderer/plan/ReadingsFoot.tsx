@@ -21,7 +21,7 @@ interface ReadingsFootProps {
   readonly choice: LevelChoice;
 }
 
-/** What the range holds, and what happens when the plane has to rise over a place higher than any reading. */
+/** What the range includes, and what happens where a high spot forces the finish elevation up. */
 function rangeWords(range: VolumeRange, depth: (m: number) => string, volume: (m3: number) => string): string {
   const set =
     'Volume with the plane set at the finish elevation, 90% likely. It follows from the readings: how rough the floor is and how many there are.';
@@ -30,7 +30,7 @@ function rangeWords(range: VolumeRange, depth: (m: number) => string, volume: (m
   return `${set} The true high point is likely within ${depth(most)} of the highest reading. On a rough floor a spike between readings can be higher. Raising the plane that much adds ${volume(most * range.areaFilledM2)}.`;
 }
 
-/** What the readings mean now: the fill the floor takes, or how flat it came out. */
+/** The pour volume from the readings, or the flatness reached. */
 export function ReadingsFoot({ roomAtHand, which, survey, answer, isBehind, choice }: ReadingsFootProps) {
   const { units, locale } = useMeasure();
   if (answer === null) return <Answer>Calculating…</Answer>;

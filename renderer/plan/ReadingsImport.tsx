@@ -21,7 +21,7 @@ interface ReadingsImportProps {
   readonly room: Room;
   readonly which: WhichSurvey;
   readonly survey: Survey;
-  /** Suggested points still to be read, in walking order. */
+  /** Suggested points without a reading, in walking order. */
   readonly left: readonly Point[];
   readonly onClose: () => void;
   readonly onDone: (message: string) => void;
@@ -45,7 +45,7 @@ const DECIMALS = [
   { value: 'comma', word: 'comma: 1,5' },
 ] as const;
 
-/** A table of readings before it is imported: columns, units and signs, the first readings, what is left out, and what is asked. */
+/** Previews a table of readings before it is imported. */
 export function ReadingsImport({ tables, room, which, survey, left, onClose, onDone }: ReadingsImportProps) {
   const { units, locale } = useMeasure();
   const [sheet, setSheet] = useState(0);

@@ -29,11 +29,11 @@ interface ReadingsListProps {
   readonly picked: string | null;
   readonly onPick: (id: string) => void;
   readonly pasted: PastedColumn;
-  /** Suggested points still to be read, in walking order. */
+  /** Suggested points without a reading, in walking order. */
   readonly left: readonly Point[];
 }
 
-/** Every reading, to be typed over; a column pasted in, a table out and in. */
+/** All readings, editable; also pasting a column, import and export. */
 export function ReadingsList(props: ReadingsListProps) {
   const { room, which, survey, picked, onPick } = props;
   const first = room.plan.outline[0] ?? { xM: 0, yM: 0 };

@@ -10,7 +10,6 @@ import { type CanvasPlace, PlaceBar, PlaceNote, PlanCanvas } from '../parts/Plan
 import { placeLetter } from './WorthPlaces.tsx';
 import { type PictureInput, readingsPicture, type Surveyed } from './readings-picture.ts';
 
-/** A sentence about a place on the plan. */
 export interface PlacedWord {
   readonly key: string;
   readonly point: Point;
@@ -20,32 +19,32 @@ export interface PlacedWord {
 interface ReadingsPlanProps {
   readonly room: Room;
   readonly survey: Survey;
-  /** What the plan is drawn from: drawn again only when some of it changes. */
+  /** The inputs of the drawing; it is drawn again only when one changes. */
   readonly picture: PictureInput;
-  /** How the room lies on the sheet, whenever that changes. */
+  /** Called when the room's position on the canvas changes. */
   readonly onFit: (fit: PlanFit) => void;
   readonly left: readonly Point[];
   readonly aimAt: Point | null;
   readonly placedNotes: readonly PlacedWord[];
-  /** Sentences at their places; otherwise their bars alone. */
+  /** Shows sentences at their places; otherwise only the bars. */
   readonly showsNotes: boolean;
   readonly surveyed: Surveyed | null;
-  /** Draw the straightedge where the worst gap is, and where readings would help. */
+  /** Draws the straightedge at the worst gap, and the places where readings would help. */
   readonly showsFlatness: boolean;
   readonly worth: readonly Point[];
-  /** Ends of the section being drawn: the first alone, or both to be taken hold of. */
+  /** Ends of the section being drawn: only the first, or both to be dragged. */
   readonly drawn: readonly Point[];
   readonly onDrawn: (ends: readonly Point[]) => void;
   readonly onPlace: (point: Point) => void;
   readonly onReading: (id: string) => void;
 }
 
-/** A press this near to a place or a reading means it, pixels. */
+/** Maximum distance of a press from a place or reading, px. */
 const NEAR_PX = 22;
-/** Sentences shown at their places at one time; the rest stand beside the plan. */
+/** Maximum number of sentences on the plan; the rest are beside it. */
 const MOST_NOTES = 2;
 
-/** The drawing of a picture; thousands of readings are not placed again because something beside them changed. */
+/** Memoized, so that thousands of readings are not placed again when only handles change. */
 function usePicture(input: PictureInput): PlanDrawing {
   const { room, survey, surveyed, field, shows, widthPx, heightPx, small, units, locale, openPoints, aimAt, bar, lettered, section } =
     input;
@@ -72,7 +71,7 @@ function usePicture(input: PictureInput): PlanDrawing {
   );
 }
 
-/** The plan one walks by: places ahead dotted, the one to read next ringed, questions at their places. */
+/** The plan to walk by: next places dotted, the target ringed, questions at their places. */
 export function ReadingsPlan(props: ReadingsPlanProps) {
   const {
     room,

@@ -43,7 +43,7 @@ import type { RoomAtHand } from './use-room.ts';
 import { usePastedColumn } from './use-pasted-column.ts';
 import { type Aim, type WalkBy, WalkPanel } from './WalkPanel.tsx';
 
-/** The readings of a room: walked, listed, and what they say of the floor. */
+/** The readings of a room, taken by walking or in a list, and the floor they show. */
 export function ReadingsScreen({ roomId }: { readonly roomId: string }) {
   return (
     <WithRoom roomId={roomId}>
@@ -77,14 +77,14 @@ function NoPlan({ roomAtHand }: { readonly roomAtHand: RoomAtHand }) {
   );
 }
 
-/** One and the same while there are none, so that nothing is drawn again for it. */
+/** The same array each time, so that nothing is drawn again. */
 const NONE: readonly Point[] = [];
 
 type Doing = 'walk' | 'list' | 'no-laser' | 'floor';
 type Target = { readonly kind: 'extra'; readonly point: Point } | { readonly kind: 'again'; readonly id: string } | null;
 
 const TYPED_IN: readonly TypedIn[] = ['inch', 'sixteenth', 'mm'];
-/** Ten feet or three meters: what most limits name. */
+/** 10 ft or 3 m, as most flatness limits use. */
 const USUAL_STRAIGHTEDGE_M = { us: 3.048, metric: 3 } as const;
 
 const readingWords = (problems: readonly ReadingProblem[]): PlacedWord[] =>
@@ -134,7 +134,7 @@ function ReadingsSheet({ roomAtHand, floor }: { readonly roomAtHand: RoomAtHand;
     [plan, survey, jobRoom, units, country, straightedgeM],
   );
   const { surveyed: answer, isBehind } = useSurvey(asked);
-  // What is filled is the floor under what comes out; what is asked about and drawn is the floor as it was read.
+  // The pour goes on the floor below the flooring that is removed; questions and the drawing use the floor as read.
   const onceOut = useMemo(() => (which === 'before' ? surveyOnceOut(survey, room.layers) : survey), [which, survey, room.layers]);
   const poured = useSurvey(useMemo(() => (onceOut === survey ? null : { ...asked, survey: onceOut }), [onceOut, survey, asked]));
   const surveyed = answer?.state === 'surveyed' ? answer : null;
@@ -283,7 +283,7 @@ function ReadingsSheet({ roomAtHand, floor }: { readonly roomAtHand: RoomAtHand;
               sectionChoice={sectionChoice}
               onSection={(choice) => {
                 setSectionChoice(choice);
-                // It begins as the line that was cut last, to be taken hold of at its ends.
+                // Starts from the last section.
                 setDrawn(choice === 'drawn' && line !== null ? [line.from, line.to] : []);
               }}
               onAim={aimTo}

@@ -41,12 +41,12 @@ interface RoomPictureProps {
   readonly onDraw: (kind: MarkKind, points: readonly Point[]) => void;
 }
 
-/** How near a corner is taken to another's row or column, pixels. */
+/** Snaps to another corner's row or column within this distance, px. */
 const ALIGN_PX = 9;
-/** Sentences shown at their places at one time. */
+/** Maximum number of sentences on the plan. */
 const MOST_NOTES = 3;
 
-/** The room as drawn, with handles of what is being worked on. */
+/** The room as drawn, with handles for what is being edited. */
 export function RoomPicture(props: RoomPictureProps) {
   const { room, widthPx, heightPx, small, tool, drawn, onDraw, onPick } = props;
   const { units, locale } = useMeasure();
@@ -119,7 +119,7 @@ function ring(points: readonly Point[], fit: PlanFit, isClosed: boolean): string
   return isClosed ? `${d}Z` : d;
 }
 
-/** The plan as it would be, over the one that is. */
+/** The changed plan, drawn over the stored one. */
 function PlanOutline({ plan, fit }: { readonly plan: Plan; readonly fit: PlanFit }) {
   const { units, locale } = useMeasure();
   return (
@@ -223,7 +223,7 @@ function OpeningHandles({ room, picked, onPick, fit, on, preview, save }: ToolHa
       openings: now.openings.map((o) => (o.id === opening.id ? { ...o, wall, fromM } : o)),
     });
     const wallM = wallOf(plan, opening.wall)?.lengthM ?? 0;
-    // Wider than its wall: it has no middle to take hold of; its fields and the sentence put it right.
+    // Wider than its wall, so it has no center to drag; its fields and the message fix it.
     if (opening.fromM + opening.widthM > wallM + 1e-6) return null;
     const within = (fromM: number, lengthM: number) => Math.max(0, Math.min(fromM, lengthM - opening.widthM));
     return (

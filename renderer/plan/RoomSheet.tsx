@@ -18,7 +18,7 @@ interface RoomSheetProps extends Omit<SheetProps, 'page' | 'who' | 'keyPlan' | '
 
 const ROUTES = { plan: '/plan', readings: '/readings' } as const;
 
-/** A sheet about one room of a house: whose it is, its neighbors, and the way back to the job. */
+/** A screen about one room of a property: its customer, the other rooms, and the way back to the job. */
 export function RoomSheet({ roomAtHand, shows, block, children, ...sheet }: RoomSheetProps) {
   const { failure, dismiss } = useChangeFailure();
   const { room, property, customer, houseRooms, job, jobRoom } = roomAtHand;
@@ -80,7 +80,7 @@ interface WithRoomProps {
   readonly children: (roomAtHand: RoomAtHand) => ReactNode;
 }
 
-/** The room gathered; a sheet that says so where it is not in the book. */
+/** Loads the room, or says that it was not found. */
 export function WithRoom({ roomId, children }: WithRoomProps) {
   const roomAtHand = useRoom(roomId);
   if (roomAtHand === undefined) return <p className="app-opening caption">Loading…</p>;

@@ -11,7 +11,7 @@ interface NoteProps {
   readonly floor: RoomFloor;
 }
 
-/** What a survey needs said or asked before its readings. */
+/** What to know or answer before taking readings. */
 export function SurveyNote({ room, which, floor }: NoteProps) {
   if (which === 'before') return <ReadOver room={room} />;
   if (which === 'rest') return <p className="small">Include at least 2 points on the placed floor. They tie the rest to its level.</p>;

@@ -11,14 +11,14 @@ import { stepsM } from '../parts/plan-places.ts';
 import { knownSides, sketchedSides, type Tape } from './tape-draft.ts';
 import type { TapeAtHand } from './use-tape.ts';
 
-/** Room shown while only a corner or two stand, meters. */
+/** Size of the area shown while only one or two corners exist, m. */
 const FIRST_SHEET = { wideM: 6.5, deepM: 5 };
-/** A press this near to the first corner closes the walk; to a right angle within so many degrees it is square. */
+/** A press this near the first corner closes the outline, px; an angle this near to 90° becomes square, degrees. */
 const CLOSE_PX = 20;
 const MEETS_PX = 12;
 const SQUARE_WITHIN_DEG = 14;
 
-/** Where the corners of a walk stand on the sheet, and the end of its last side. */
+/** Corners of the walk on the canvas, and the end of its last side. */
 function cornersOf(tape: Tape) {
   const sides = sketchedSides(tape);
   const walk = walkSides(sides);
@@ -26,7 +26,7 @@ function cornersOf(tape: Tape) {
   return placedPoints([...walk.corners, end], tape);
 }
 
-/** The scale and place of the sides being typed. */
+/** Scale and offset of the sides being entered. */
 export function tapeFit(tape: Tape, widthPx: number, heightPx: number): PlanFit | null {
   const corners = cornersOf(tape);
   const room = tape.shape === 'free' ? boxCorners(tape.start.xM, tape.start.yM, FIRST_SHEET.wideM, FIRST_SHEET.deepM) : [];
@@ -43,7 +43,7 @@ interface TapePictureProps {
   readonly heightPx: number;
 }
 
-/** The sides entered so far: read ones drawn, those ahead dashed, and the gap where they do not close. */
+/** The sides entered so far: measured ones solid, the rest dashed, and the gap where they do not close. */
 export function TapePicture({ tape, changeTape, widthPx, heightPx }: TapePictureProps) {
   const { units, locale } = useMeasure();
   const fit = tapeFit(tape, widthPx, heightPx);
@@ -59,7 +59,7 @@ export function TapePicture({ tape, changeTape, widthPx, heightPx }: TapePicture
     if (tape.shape !== 'free') return;
     const known = knownSides(tape) ?? [];
     const isClosing = known.length >= 2 && first !== undefined && Math.hypot(x - first[0], y - first[1]) < CLOSE_PX;
-    // In the row or the column of the first corner: meant to meet it, so that the room can close square.
+    // Aligned with the first corner, so that the room can close square.
     const met = (m: number) => (isClosing || (known.length >= 2 && Math.abs(m) * fit.pxPerM < MEETS_PX) ? 0 : m);
     const pressed = inWalkAxes(toRoom(fit, x, y), tape);
     const toward = { xM: met(pressed.xM), yM: met(pressed.yM) };
@@ -96,7 +96,7 @@ export function TapePicture({ tape, changeTape, widthPx, heightPx }: TapePicture
         if (a === undefined || b === undefined || from === undefined || to === undefined) return null;
         const middle = toSheet(fit, between(from, to, 0.5));
         const d = Math.hypot(b[0] - a[0], b[1] - a[1]) || 1;
-        // Words stand outside a walk that goes clockwise: on its left hand.
+        // Labels are outside a clockwise outline, which is on its left.
         const [wx, wy] = [middle[0] + ((b[1] - a[1]) / d) * 30, middle[1] - ((b[0] - a[0]) / d) * 22 + 5];
         return (
           <g key={i}>

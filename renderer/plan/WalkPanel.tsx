@@ -21,7 +21,7 @@ import { WorthPlaces } from './WorthPlaces.tsx';
 
 export type WalkBy = 'grid' | 'lines';
 
-/** Where the next reading goes: a suggested place, a place of its own, or a reading that is taken again. */
+/** The target of the next reading: a suggested place, a chosen place, or a reading to take again. */
 export type Aim =
   | { readonly kind: 'next'; readonly point: Point; readonly count: number; readonly of: number }
   | { readonly kind: 'extra'; readonly point: Point }
@@ -40,17 +40,17 @@ interface WalkPanelProps {
   /** All over the room, or along lines for F-numbers. */
   readonly walkBy: WalkBy;
   readonly onWalkBy: (walkBy: WalkBy) => void;
-  /** The room is long enough for such a line. */
+  /** Whether the room is long enough for such a line. */
   readonly hasLines: boolean;
   readonly onSkip: () => void;
-  /** Where another reading would narrow the doubt most. */
+  /** Where another reading would reduce the uncertainty most. */
   readonly worth: Surveyed['floor']['worthReading'];
   readonly onAim: (point: Point | null) => void;
-  /** A reading is taken: it counts from now on, and is being written. */
+  /** Called when a reading is taken, before it is stored. */
   readonly onTaken: () => void;
 }
 
-/** Walking the room with the staff: one large entry, the place it is for, and the one before to repeat. */
+/** Taking readings with a rod: one large entry, its place, and the last reading to repeat. */
 export function WalkPanel(props: WalkPanelProps) {
   const { room, which, survey, aim, typedIn, spacingM, onAim } = props;
   const isDown = survey.method === 'distance-down';

@@ -141,7 +141,7 @@ function SideFields({ tape, changeTape, canAdd }: SideFieldsProps & { readonly c
     input?.select();
     return input !== undefined;
   };
-  // The field after a new side exists only once that side is drawn.
+  // The next field exists only after the new side is drawn.
   const awaited = useRef<number | null>(null);
   useLayoutEffect(() => {
     if (awaited.current !== null && goTo(awaited.current)) awaited.current = null;

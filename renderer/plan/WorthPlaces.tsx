@@ -4,7 +4,7 @@ import { TextButton } from '../parts/TextButton.tsx';
 import { useMeasure } from '../parts/use-measure.ts';
 import type { Surveyed } from './readings-picture.ts';
 
-/** The letter a place bears on the plan and in the list. */
+/** The letter of the place on the plan and in the list. */
 export function placeLetter(index: number): string {
   return String.fromCharCode(97 + index);
 }
@@ -14,7 +14,7 @@ interface WorthPlacesProps {
   readonly onAim: (point: Point) => void;
 }
 
-/** The few places where one more reading would take most of the uncertainty away, each to be read next by a press. */
+/** The few places where one more reading would reduce the uncertainty most. Pressing one makes it the next target. */
 export function WorthPlaces({ worth, onAim }: WorthPlacesProps) {
   const { locale } = useMeasure();
   return (

@@ -1,4 +1,4 @@
-/** The plan as it is drawn on the plan's own sheet. */
+/** The drawing of the plan screen. */
 import type { Room } from '../../shared-core/book/room.ts';
 import { planDrawing, type PlanDrawing } from '../../shared-core/drawing/plan.ts';
 import { formatLength } from '../../shared-core/measure/length-format.ts';
@@ -30,17 +30,17 @@ export function roomPicture(room: Pick<Room, 'plan' | 'marks'>, picture: Picture
   });
 }
 
-/** The figure of a quantity as written, `8.1` of `8.1 cu ft`: what stands large. */
+/** The number of a quantity, `8.1` of `8.1 cu ft`, shown large. */
 export function figureOf(quantity: string): string {
   return quantity.split(' ')[0] ?? quantity;
 }
 
-/** Its unit: what stands beside the figure. */
+/** The unit, shown beside the number. */
 export function unitOf(quantity: string): string {
   return quantity.split(' ').slice(1).join(' ');
 }
 
-/** Height to width of the sheet a plan takes in one column, with room for the words round it. */
+/** Height to width of the plan in one column, with space for its labels. */
 export function heightRatio(outline: readonly Point[]): number {
   const box = boundsOf(outline);
   if (box === null || box.rightM === box.leftM) return 0.9;

@@ -1,4 +1,4 @@
-/** The plan with its readings, the floor between them, and what would be poured over it. */
+/** The plan with its readings, the floor between them, and the planned pour. */
 import type { Point } from '../../shared-core/book/fields.ts';
 import type { Room } from '../../shared-core/book/room.ts';
 import type { Survey } from '../../shared-core/book/plan-fields.ts';
@@ -19,12 +19,12 @@ import type { SurveyedRoom } from '../../shared-core/survey/survey-room.ts';
 export type ReadingsShow = 'read' | 'height' | 'depth';
 export type Surveyed = Extract<SurveyedRoom, { state: 'surveyed' }>;
 
-/** A depth without its unit, as it is written on a plan. */
+/** A depth on the plan, without its unit. */
 export function bareDepth(valueM: number, units: UnitSystem, locale: string): string {
   return formatDepth(valueM, units, locale).replace(/″$| mm$/, '');
 }
 
-/** The floor softened for display, from its highest point. */
+/** The floor smoothed for display, from its highest point. */
 export function shownFloor(room: Room, surveyed: Surveyed): FloorField | null {
   const { surface, highestM } = surveyed.floor;
   const height = heightsAlong(surface);
@@ -42,10 +42,10 @@ export interface PictureInput {
   readonly small: boolean;
   readonly units: UnitSystem;
   readonly locale: string;
-  /** Places ahead, and the one aimed at: marked over the drawing. */
+  /** The next places and the target, drawn over the plan. */
   readonly openPoints: readonly Point[];
   readonly aimAt: Point | null;
-  /** The straightedge where the worst gap is, and the lettered places: drawn over it as well. */
+  /** The straightedge at the worst gap and the lettered places, drawn over the plan. */
   readonly bar: readonly [Point, Point] | null;
   readonly lettered: readonly Point[];
   readonly section: { readonly from: { xM: number; yM: number }; readonly to: { xM: number; yM: number } } | null;
@@ -64,7 +64,7 @@ function spotsOf({ survey, surveyed, shows, units, locale }: PictureInput): Plan
   });
 }
 
-/** So many boxes along the straightedge keep figures off it. */
+/** Number of boxes along the straightedge that labels avoid. */
 const BAR_BOXES = 24;
 
 function alongBar(bar: PictureInput['bar']): { xM: number; yM: number; byPx: number }[] {
@@ -72,7 +72,7 @@ function alongBar(bar: PictureInput['bar']): { xM: number; yM: number; byPx: num
   return Array.from({ length: BAR_BOXES + 1 }, (_, i) => ({ ...between(bar[0], bar[1], i / BAR_BOXES), byPx: 6 }));
 }
 
-/** The plan for the readings' sheet. */
+/** The drawing of the readings screen. */
 export function readingsPicture(input: PictureInput): PlanDrawing {
   const { room, surveyed, field, shows, small, units, locale, section } = input;
   const stepM = surveyed?.level.contourStepM ?? 0;
@@ -120,10 +120,10 @@ interface SectionPictureInput {
   readonly locale: string;
 }
 
-/** Where the line of the section stands under its drawing's top, pixels. */
+/** Distance of the section's line from its drawing's top, px. */
 export const SECTION_LINE_PX = 52;
 
-/** The floor along the section, hung from the level. */
+/** The floor along the section, below the laser line. */
 export function sectionPicture({ section, widthPx, small, units, locale }: SectionPictureInput): SectionDrawing {
   const points = section.stretches.flat().map((p) => ({ alongM: p.alongM, floorM: p.zM, newFloorM: p.finishedM }));
   const deepest = section.stretches

@@ -1,4 +1,4 @@
-/** Changes to a room from its screens. A change that could not be saved is reported on the screen. */
+/** Changes to a room that report a failure on the screen. */
 import { useSyncExternalStore } from 'react';
 import type { Outcome } from '../book/outcome.ts';
 import type { Mark, Plan, Survey } from '../../shared-core/book/plan-fields.ts';
@@ -16,7 +16,6 @@ function report(message: string | null): void {
   for (const listener of listeners) listener();
 }
 
-/** Waits for a change to be saved and reports a failure. */
 export async function reported(writing: Promise<Outcome>): Promise<Outcome> {
   const outcome = await writing;
   if (!outcome.ok) report(outcome.message);
@@ -28,7 +27,7 @@ function reportedChange(roomId: string, label: string, update: (room: Room) => R
   return reported(applyAhead(roomId, update, () => changeRoom(roomId, label, update)));
 }
 
-/** The message of the last failed change; null after the next success or when it is dismissed. */
+/** The error of the last failed change; null after a success or when closed. */
 export function useChangeFailure(): { readonly failure: string | null; readonly dismiss: () => void } {
   const now = useSyncExternalStore(
     (changed) => {
@@ -40,17 +39,14 @@ export function useChangeFailure(): { readonly failure: string | null; readonly 
   return { failure: now, dismiss: () => report(null) };
 }
 
-/** Changes a room's plan. */
 export function changePlan(roomId: string, label: string, update: (plan: Plan) => Plan): Promise<Outcome> {
   return reportedChange(roomId, label, withPlan(update));
 }
 
-/** Changes what is marked on a room's plan. */
 export function changeMarks(roomId: string, label: string, update: (marks: readonly Mark[]) => Mark[]): Promise<Outcome> {
   return reportedChange(roomId, label, withMarks(update));
 }
 
-/** Changes one of a room's surveys. */
 export function changeSurvey(roomId: string, which: WhichSurvey, label: string, update: (survey: Survey) => Survey): Promise<Outcome> {
   return reportedChange(roomId, label, withSurvey(which, update, nowInstant()));
 }

@@ -1,6 +1,6 @@
 /**
- * Changes to a room that its screens have made and the book's own view does not show yet. A field typed into while the
- * book still writes must start from the change before it, or it would put the older state back.
+ * Changes to a room that live queries do not show yet. A field edited during a write must start from the change before it, or it would
+ * restore the older value.
  */
 import { useMemo, useSyncExternalStore } from 'react';
 import type { Room } from '../../shared-core/book/room.ts';
@@ -8,12 +8,12 @@ import { nowInstant } from '../book/moment.ts';
 import type { Outcome } from '../book/outcome.ts';
 
 interface Ahead {
-  /** No later than the change the book writes for it. */
+  /** A bound on its change time: no later than the stored one's. */
   readonly instant: string;
   readonly update: (room: Room) => Room;
 }
 
-/** A change that was written but taken back before any view showed it is let go after this. */
+/** Drops a stored change after this time in case it was undone before a query showed it, ms. */
 const LET_GO_MS = 5000;
 
 const NONE: readonly Ahead[] = [];
@@ -31,7 +31,7 @@ const listen = (changed: () => void) => {
   return () => listeners.delete(changed);
 };
 
-/** Shows a change from now on, and begins to write it; one that cannot be written is shown no longer. */
+/** Shows a change at once and writes it; a change that cannot be written is dropped. */
 export function applyAhead(roomId: string, update: (room: Room) => Room, write: () => Promise<Outcome>): Promise<Outcome> {
   const pending: Ahead = { instant: nowInstant(), update };
   put(roomId, [...(byRoom.get(roomId) ?? NONE), pending]);
@@ -47,7 +47,7 @@ export function applyAhead(roomId: string, update: (room: Room) => Room, write: 
   });
 }
 
-/** A change that cannot be made leaves the room as it is: the writing of it says why. */
+/** A change that throws leaves the room unchanged; its write reports why. */
 function applied(room: Room, update: (room: Room) => Room): Room {
   try {
     return update(room);
@@ -56,12 +56,12 @@ function applied(room: Room, update: (room: Room) => Room): Room {
   }
 }
 
-/** The room as the book shows it, with the changes that are still on their way to it. */
+/** The stored room with the changes that are not in it yet. */
 export function withAhead(room: Room, changes: readonly { readonly instant: string; readonly update: (room: Room) => Room }[]): Room {
   return changes.filter((a) => a.instant > room.changedAt).reduce((as, { update }) => applied(as, update), room);
 }
 
-/** {@link withAhead} for the room at hand, as long as its screen is open. */
+/** {@link withAhead}, live while the room's screen is open. */
 export function useRoomAhead(room: Room | null | undefined): Room | null | undefined {
   const id = room?.id ?? '';
   const changes = useSyncExternalStore(listen, () => byRoom.get(id) ?? NONE);

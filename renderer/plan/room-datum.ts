@@ -1,4 +1,4 @@
-/** The datum of a plan's sheet: feet or meters of the room, under the room itself. */
+/** The datum of a plan screen: feet or meters of the room, below the room. */
 import { lengthTicks } from '../../shared-core/drawing/datum.ts';
 import type { PlanFit } from '../../shared-core/drawing/plan-walls.ts';
 import type { Point } from '../../shared-core/book/fields.ts';
@@ -6,12 +6,12 @@ import type { UnitSystem } from '../../shared-core/measure/unit-system.ts';
 import { boundsOf } from '../../shared-core/plan/polygon.ts';
 import type { DatumScale } from '../parts/Datum.tsx';
 
-/** Where the drawing begins from the window's left edge, as the sheet's own style sets it. */
+/** Left edge of the drawing, px, as the screen's CSS sets it. */
 const DRAWING_FROM_PX = { wide: 36, small: 18 };
-/** A label needs so much room from the window's edges, pixels. */
+/** Distance of a label from the window's edges, px. */
 const EDGE_PX = 24;
 
-/** Ticks under a room of this width drawn at this scale; none while there is no room. */
+/** Ticks below a room of this width at this scale; none while the size is unknown. */
 export function roomDatum(fit: PlanFit | null, outline: readonly Point[], units: UnitSystem, small: boolean, widthPx: number): DatumScale {
   const box = boundsOf(outline);
   if (fit === null || box === null) return { ticks: [] };

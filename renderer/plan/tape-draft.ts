@@ -1,4 +1,4 @@
-/** Sides as far as they are read: kept as a draft until they close, so that nothing typed is lost. */
+/** Sides of an outline, stored as a draft until they close. */
 import { z } from 'zod';
 import type { Point } from '../../shared-core/book/fields.ts';
 import { SHAPE_TURNS, type Shape, type Side, walkSides } from '../../shared-core/plan/tape.ts';
@@ -25,24 +25,24 @@ const SKETCHES: Readonly<Record<Shape, readonly number[]>> = {
   u: [2, 2, 2, 2, 2, 4, 6, 4],
 };
 
-/** The sides of a shape, none read yet. */
+/** The sides of a shape, none measured yet. */
 export function blankTape(shape: TapeShape, place: WalkPlace): Tape {
   const turns = shape === 'free' ? [] : SHAPE_TURNS[shape];
   return { shape, sides: turns.map((turnDeg) => ({ lengthM: null, turnDeg })), start: place.start, headingDeg: place.headingDeg };
 }
 
-/** The sides of a room as drawn; a blank rectangle while nothing is. */
+/** The sides of a drawn room, or a blank rectangle. */
 export function tapeOf(outline: readonly Point[]): Tape {
   const { sides, place } = tapeOfOutline(outline);
   if (sides.length === 0) return blankTape('rectangle', { start: { xM: 0, yM: 0 }, headingDeg: 0 });
   const turns = sides.map((side) => side.turnDeg);
-  // From whichever corner the walk begins, the same turns in the same order are the same shape.
+  // The same turns in the same order are the same shape, whichever corner is first.
   const isShape = (name: Shape) => turns.some((_, i) => [...turns.slice(i), ...turns.slice(0, i)].join() === SHAPE_TURNS[name].join());
   const shape = (Object.keys(SHAPE_TURNS) as Shape[]).find(isShape);
   return { shape: shape ?? 'free', sides: [...sides], start: place.start, headingDeg: place.headingDeg };
 }
 
-/** What was kept as text; null when it cannot be read, as from another version. */
+/** Parses a stored draft; null when it cannot be read, such as one from another version. */
 export function readTape(text: string | null | undefined): Tape | null {
   if (text === null || text === undefined) return null;
   try {
@@ -55,18 +55,18 @@ export function readTape(text: string | null | undefined): Tape | null {
 
 const isKnown = (side: TapeSide): side is Side => side.lengthM !== null;
 
-/** The sides when all are read; null while one is missing. */
+/** The sides when all are measured; null while one is missing. */
 export function knownSides(tape: Tape): readonly Side[] | null {
   return tape.sides.length > 0 && tape.sides.every(isKnown) ? tape.sides.filter(isKnown) : null;
 }
 
-/** The sides when they make a room: three at least, and they close. */
+/** The sides when they make a room: at least three, and closed. */
 export function closedSides(tape: Tape): readonly Side[] | null {
   const sides = knownSides(tape);
   return sides !== null && sides.length >= 3 && walkSides(sides).closes ? sides : null;
 }
 
-/** Sides to show: those not read stand in the sketch's proportion to those that are. */
+/** Unmeasured sides are drawn in the sketch's proportion to the measured ones. */
 export function sketchedSides(tape: Tape): readonly Side[] {
   if (tape.shape === 'free') return tape.sides.map((side) => ({ ...side, lengthM: side.lengthM ?? 1 }));
   const sketch = SKETCHES[tape.shape];

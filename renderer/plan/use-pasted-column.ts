@@ -3,7 +3,7 @@ import type { Point } from '../../shared-core/book/fields.ts';
 import type { Survey } from '../../shared-core/book/plan-fields.ts';
 import { type Column, columnProblems, type ColumnProblem, readColumn, type TypedIn } from '../../shared-core/survey/reading-entry.ts';
 
-/** A column pasted and not taken yet; it waits while something else is looked at. */
+/** A pasted column that is not saved yet. */
 export interface PastedColumn {
   readonly text: string;
   readonly onText: (text: string) => void;
@@ -11,11 +11,11 @@ export interface PastedColumn {
   readonly problems: readonly ColumnProblem[];
   /** The places its values would go to, in the order of the lines. */
   readonly places: readonly Point[];
-  /** Lines with and without a unit are right as they stand. */
+  /** Number of lines with and without a unit that can be read. */
   readonly onMeant: () => void;
 }
 
-/** A column as it is pasted, read against the places still to be walked. */
+/** Matches a pasted column to the places without a reading. */
 export function usePastedColumn(left: readonly Point[], typedIn: TypedIn, method: Survey['method'], locale: string): PastedColumn {
   const [text, setText] = useState('');
   const [meant, setMeant] = useState<string | null>(null);

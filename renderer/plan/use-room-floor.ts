@@ -3,7 +3,7 @@ import { roomFloor, type RoomFloor } from '../../shared-core/pour/placed-floor.t
 import type { WhichSurvey } from '../book/plan-commands.ts';
 import { useOfPours, useWhere } from '../book/use-records.ts';
 
-/** Where the floor of a room stands over the pours of a job; undefined while it is being read. */
+/** The floor of a room in relation to a job's pours; undefined while loading. */
 export function useRoomFloor(jobId: string | null, roomId: string): RoomFloor | undefined {
   const pours = useWhere('pours', 'jobId', jobId);
   const events = useOfPours(pours?.map((pour) => pour.id));
@@ -13,7 +13,7 @@ export function useRoomFloor(jobId: string | null, roomId: string): RoomFloor | 
   );
 }
 
-/** The survey a room is read for now. */
+/** Which survey the room is being read for. */
 export function surveyDue({ extent }: Pick<RoomFloor, 'extent'>): WhichSurvey {
   return extent === 'whole' ? 'after' : extent === 'partly' ? 'rest' : 'before';
 }

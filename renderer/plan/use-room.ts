@@ -5,20 +5,20 @@ import type { Room } from '../../shared-core/book/room.ts';
 import { useOne, useWhere } from '../book/use-records.ts';
 import { useRoomAhead } from './room-ahead.ts';
 
-/** A room with whose it is and the open job it is part of. */
+/** A room with its property, its customer, and its open job. */
 export interface RoomAtHand {
   readonly room: Room;
-  /** The room as the book itself has it by now; what is still being written is in `room` alone. */
+  /** The stored room; `room` also has changes still being written. */
   readonly written: Room;
   readonly property: Property | null;
   readonly customer: Customer | null;
   readonly houseRooms: readonly Room[];
-  /** The open job that holds the room, the newest first; null when none does. */
+  /** The newest open job with this room; null for none. */
   readonly job: Job | null;
   readonly jobRoom: JobRoom | null;
 }
 
-/** The room with its house; null when it is not in the book, undefined while reading. */
+/** Null when the room does not exist, undefined while loading. */
 export function useRoom(roomId: string): RoomAtHand | null | undefined {
   const written = useOne('rooms', roomId);
   const room = useRoomAhead(written);

@@ -5,17 +5,17 @@ import { useDraft } from '../book/drafts.ts';
 import { closedSides, readTape, type Tape, tapeOf } from './tape-draft.ts';
 import { changePlan, reported } from './reported-changes.ts';
 
-/** The sides being typed, and what to do with them. */
+/** The sides being entered, with their commands. */
 export interface TapeAtHand {
   readonly tape: Tape;
-  /** They differ from the walls as drawn: not all read, or not closed. */
+  /** True when they are incomplete or do not close, so that the walls differ. */
   readonly isOpen: boolean;
-  /** Changes the sides as they stand by then, which may be ahead of those last shown. */
+  /** Changes the newest sides, which may be newer than those on the screen. */
   readonly changeTape: (update: (tape: Tape) => Tape) => void;
   readonly giveUp: () => void;
 }
 
-/** The sides of a room: as drawn, or as far as they are typed. They become the walls when they close. */
+/** The sides of a room, as drawn or being entered. They become the walls when they close. */
 export function useTape(room: Room): TapeAtHand | undefined {
   const { text, put } = useDraft(`room/${room.id}/sides`);
   const draft = readTape(text);

@@ -44,7 +44,7 @@ export function AccessNotes({ property, rooms, onEdit }: AccessNotesProps) {
     <BlockPart heading="Site access">
       <ul className="property-access">
         {property.access.map((note, i) => (
-          // Notes have no id of their own; so their order identifies them.
+          // Notes have no id, so their order is the key.
           <li key={`${i}-${note.letter}`}>
             {note.letter === '' ? <span /> : <LetterKey letter={note.letter} />}
             <TextField

@@ -16,7 +16,7 @@ interface JobPartProps {
   readonly onSay: (outcome: Outcome<unknown>) => void;
 }
 
-/** Rooms without a job: selected for a new job or an open one. */
+/** Adds rooms to a new or open job. */
 export function JobPart({ free, picked, onPick, openJobs, onStart, onSay }: JobPartProps) {
   const names = free
     .filter((room) => picked.includes(room.id))

@@ -11,7 +11,7 @@ interface MadePartProps {
   readonly zone: string;
 }
 
-/** Documents made for this property, newest first. Each can be opened again as it was issued. */
+/** Documents of this property, newest first, each opened as it was issued. */
 export function MadePart({ documents, zone }: MadePartProps) {
   const { locale } = useMeasure();
   const [result, setResult] = useState<string | null>(null);

@@ -14,7 +14,7 @@ interface OwnerFieldsProps {
   readonly onSay: (outcome: Outcome<unknown>) => void;
 }
 
-/** The customer a property belongs to, and a second owner who signs too. */
+/** The owner of a property, and a second one who also signs. */
 export function OwnerFields({ property, onEdit, onSay }: OwnerFieldsProps) {
   const customers = [...(useAll('customers') ?? [])].sort((a, b) => a.name.localeCompare(b.name));
   const { secondOwner } = property;

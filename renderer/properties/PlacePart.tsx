@@ -19,7 +19,7 @@ interface PlacePartProps {
 const TURNS = [0, 90, 180, 270] as const;
 const EXACT = 1e-9;
 
-/** Each room's place on the property plan: distance from the left and the top, and rotation. */
+/** Each room's position and rotation on the property plan. */
 export function PlacePart({ property, rooms, onSay }: PlacePartProps) {
   const { units, locale } = useMeasure();
   const length = {

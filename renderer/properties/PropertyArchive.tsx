@@ -11,7 +11,6 @@ interface PropertyArchiveProps {
   readonly onSay: (outcome: Outcome<unknown>) => void;
 }
 
-/** Archives a property that has no open job, or unarchives it. */
 export function PropertyArchive({ property, openJobs, onSay }: PropertyArchiveProps) {
   const one = [{ table: 'properties' as const, id: property.id }];
   const { line } = property.address;

@@ -17,9 +17,9 @@ interface PropertyFactsProps {
   readonly onEdit: (label: string, change: (p: Property) => Property) => void;
 }
 
-/** Address, age, distance, time zone and notes, folded so that the plan has the room. */
+/** Address, age, distance, time zone and notes, folded to leave space for the plan. */
 export function PropertyFacts({ property, onEdit, onSay }: PropertyFactsProps) {
-  // Starts open while the year is missing, and stays open while it is typed.
+  // Starts open while the year is missing, and stays open while it is entered.
   const [open] = useState(property.yearBuilt === null);
   return (
     <details className="property-facts" open={open}>

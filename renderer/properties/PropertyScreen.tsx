@@ -38,7 +38,6 @@ import { PlacePart } from './PlacePart.tsx';
 import { RoomsPart } from './RoomsPart.tsx';
 import './rooms.css';
 
-/** A property: its rooms to one scale, site access, and the work done there. */
 export function PropertyScreen({ propertyId }: { readonly propertyId: string }) {
   const property = useOne('properties', propertyId);
   if (property === undefined) return <p className="app-opening caption">Loading…</p>;
@@ -56,13 +55,12 @@ export function PropertyScreen({ propertyId }: { readonly propertyId: string }) 
   return <OneProperty property={property} />;
 }
 
-/** Height of what is above and below the plan, so that the plan ends above the years. */
+/** Height above and below the plan, px, so that the plan ends above the years. */
 const AROUND_PLAN_PX = 400;
 const [LEAST_PLAN_PX, MOST_PLAN_PX] = [300, 560];
-/** On a phone the drawing has room for the plan alone; its key is in words below. */
+/** A phone has space for the plan only; its legend is in words below. */
 const SMALL_PLAN = { scale: null, key: null, hasDimensions: false };
 
-/** All records of the property. */
 function usePropertyRecords(property: Property) {
   const customer = useOne('customers', property.customerId);
   const rooms = useWhere('rooms', 'propertyId', property.id);
@@ -105,7 +103,7 @@ function OneProperty({ property }: { readonly property: Property }) {
   const reading = useJobReading(openJobs[0]?.id ?? '') ?? null;
   const inJob = new Set(openJobs.flatMap((j) => j.rooms.map((r) => r.roomId)));
   const free = rooms.filter((room) => !inJob.has(room.id));
-  // A first job usually covers every room; beside an open job each room is chosen on purpose.
+  // A first job usually covers every room; with an open job, rooms are chosen one by one.
   const picked = (chosen ?? (openJobs.length === 0 ? free.map((room) => room.id) : [])).filter((id) => free.some((room) => room.id === id));
   const drawn = useMemo(
     () => propertyInput({ property, rooms, jobs, pours, units, lengthText: (m) => formatLength(m, units, locale) }),
@@ -237,7 +235,7 @@ interface Step {
   readonly href: string;
 }
 
-/** The next step of the open job: its first room that can move on, or its first room. */
+/** The next step of the open job: its first room that can proceed, else its first room. */
 function stepOf(job: Job, reading: JobReading | null, now: string): Step | null {
   const first = job.rooms[0];
   if (first === undefined) return null;
@@ -251,7 +249,6 @@ function stepOf(job: Job, reading: JobReading | null, now: string): Step | null 
     const step = nextStep(reading.bundle, roomId, reading.whole.business, now);
     if (!step?.action) continue;
     const name = reading.whole.rooms.find((r) => r.id === roomId)?.name ?? '';
-    // With several rooms the sentence has to name its room.
     const sentence = step.sentence.toLowerCase().includes(name.toLowerCase()) ? step.sentence : `${name}: ${step.sentence}`;
     return { sentence, word: step.action.label, href: stageHref(job.id, step.action.opens, roomId) };
   }

@@ -19,12 +19,11 @@ interface RoomsPartProps {
   readonly name: string;
   readonly onName: (name: string) => void;
   readonly onAdd: () => void;
-  /** What is wrong with the new room's name. */
+  /** Error at the new room's name. */
   readonly problem: string | null;
   readonly onSay: (outcome: Outcome<unknown>) => void;
 }
 
-/** The rooms of a property, each with its plan, readings and job. */
 export function RoomsPart({ rooms, away, openJobs, name, onName, onAdd, problem, onSay }: RoomsPartProps) {
   return (
     <BlockPart heading="Rooms">

@@ -1,13 +1,13 @@
-/** Where the letters of the access notes stand: kept in the house's own meters, drawn in a room's. */
+/** Positions of the access notes' letters, stored in the property's coordinates and drawn in a room's, m. */
 import type { Point } from '../../shared-core/book/fields.ts';
 import type { Property } from '../../shared-core/book/property.ts';
 import type { Room } from '../../shared-core/book/room.ts';
 import { isInside } from '../../shared-core/drawing/clip.ts';
 import type { HouseNote } from '../../shared-core/drawing/house.ts';
 
-/** How far from the corner a letter stands. */
+/** Distance of a letter from its corner, m. */
 const FROM_CORNER_M = 0.6;
-/** Two letters nearer than this would cover one another. */
+/** Minimum distance between two letters, m. */
 const APART_M = 0.9;
 
 const turnOf = (room: Room): { cos: number; sin: number } => {
@@ -15,14 +15,14 @@ const turnOf = (room: Room): { cos: number; sin: number } => {
   return { cos: Math.cos(rad), sin: Math.sin(rad) };
 };
 
-/** A room's own point in the house. */
+/** Converts a room's point to the property's coordinates. */
 function inHouse(room: Room, { xM, yM }: Point): Point {
   const { cos, sin } = turnOf(room);
   const { placedAt } = room.plan;
   return { xM: placedAt.xM + xM * cos - yM * sin, yM: placedAt.yM + xM * sin + yM * cos };
 }
 
-/** A point of the house in a room's own meters. */
+/** Converts a property's point to a room's coordinates. */
 function inRoom(room: Room, point: Point): Point {
   const { cos, sin } = turnOf(room);
   const [x, y] = [point.xM - room.plan.placedAt.xM, point.yM - room.plan.placedAt.yM];
@@ -35,12 +35,11 @@ const holds = (room: Room, own: Point): boolean =>
     ...room.plan.holes.map((h) => h.corners.flatMap((p) => [p.xM, p.yM])),
   ]);
 
-/** The room that a point of the house lies in. */
 export function roomAt(rooms: readonly Room[], point: Point | null): Room | null {
   return point === null ? null : (rooms.find((room) => room.plan.outline.length >= 3 && holds(room, inRoom(room, point))) ?? null);
 }
 
-/** A free place for a letter in a corner of a room, in the house's meters; null while the room is not drawn. */
+/** A free place for a letter in a corner of a room, in the property's coordinates; null while the room is not drawn. */
 export function letterPlace(room: Room, taken: readonly Point[]): Point | null {
   const { outline } = room.plan;
   const places = outline.flatMap((corner, i): Point[] => {
@@ -54,14 +53,13 @@ export function letterPlace(room: Room, taken: readonly Point[]): Point | null {
   return places.find(isFree) ?? places[0] ?? null;
 }
 
-/** From a corner toward the next, a letter's distance or half the wall. */
+/** Along the wall by the letter's distance, or half the wall if that is less. */
 function along(from: Point, to: Point): Point {
   const length = Math.hypot(to.xM - from.xM, to.yM - from.yM);
   const share = length === 0 ? 0 : Math.min(0.5, FROM_CORNER_M / length);
   return { xM: (to.xM - from.xM) * share, yM: (to.yM - from.yM) * share };
 }
 
-/** The letters as the house plan draws them. */
 export function letterNotes(property: Property, rooms: readonly Room[]): HouseNote[] {
   return property.access.flatMap((note, i): HouseNote[] => {
     const room = note.letter === '' ? null : roomAt(rooms, note.point);
@@ -70,7 +68,7 @@ export function letterNotes(property: Property, rooms: readonly Room[]): HouseNo
   });
 }
 
-/** The access notes after a room has been put somewhere else: letters that stand in it go with it. */
+/** Moves the letters in a room along with it. */
 export function movedLetters(property: Property, room: Room, placedAt: Room['plan']['placedAt']): Property {
   const moved = { ...room, plan: { ...room.plan, placedAt } };
   return {

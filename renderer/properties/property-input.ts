@@ -1,4 +1,3 @@
-/** The rooms as the property plan draws them: poured by us, in an open job, or neither. */
 import type { Job } from '../../shared-core/book/job.ts';
 import type { Pour } from '../../shared-core/book/pour-record.ts';
 import type { Property } from '../../shared-core/book/property.ts';
@@ -20,7 +19,7 @@ type PropertyRecords = {
   readonly lengthText: (lengthM: number) => string;
 };
 
-/** The drawing's input; null until a room is drawn. The screen adds the size. */
+/** The drawing's input without its size; null until a room is drawn. */
 export function propertyInput({
   property,
   rooms,
@@ -59,7 +58,7 @@ export function propertyInput({
 const unnamed = (marks: readonly Mark[]): Mark[] =>
   marks.map((mark) => (mark.kind === 'group' ? { ...mark, label: '', marks: unnamed(mark.marks) } : mark));
 
-/** The plan with only its rooms pickable: a button must not hold another button. */
+/** Only the rooms can be pressed, because a button must not contain another. */
 export function pickableRooms(drawing: Drawing): Drawing {
   return {
     ...drawing,

@@ -1,4 +1,4 @@
-/** The work done at a property along its years. */
+/** The work done at a property on a line of years. */
 import { type Scale, scaleX, yearTicks } from '../../shared-core/drawing/datum.ts';
 import type { Drawing } from '../../shared-core/drawing/marks.ts';
 import { timeline, type TimelineFloor, type TimelineMoment, type TimelineRow } from '../../shared-core/drawing/timeline.ts';
@@ -22,23 +22,23 @@ export interface PropertyYears {
   readonly now: string;
 }
 
-/** The screen's margin, on a desk and on a phone. */
+/** The screen's margin on a desk and on a phone, px. */
 const [EDGE_PX, NARROW_EDGE_PX] = [36, 18];
 export const YEARS_DATUM_Y = 34;
 const ROW_PX = 30;
-/** Names take this much of the width at most. */
+/** Maximum share of the width for names. */
 const MOST_NAMES = 0.45;
-/** The line shows this much before the first thing and after the last: a year at least in all. */
+/** Space before the first event and after the last, and the minimum span, years. */
 const [BEFORE_YEARS, AFTER_YEARS, LEAST_YEARS] = [0.25, 0.35, 1.5];
 
-/** A moment as years: 2026.5 is the middle of 2026. */
+/** An instant in years: 2026.5 is the middle of 2026. */
 function yearOf(instant: string, zone: string): number {
   const day = dayOfInstant(instant, zone);
   const year = Number(day.slice(0, 4));
   return year + daysBetween(`${year}-01-01`, day) / daysBetween(`${year}-01-01`, `${year + 1}-01-01`);
 }
 
-/** Each job's rooms in words, its pours as floors, and what else happened as moments. */
+/** Each job's rooms as text, its pours as floors, and its other events. */
 function rowOf(job: Job, of: PropertyYears): TimelineRow {
   const yearAt = (instant: string): number => yearOf(instant, of.zone);
   const day = (instant: string): string => formatDay(dayOfInstant(instant, of.zone), 'short', of.locale);
@@ -79,7 +79,7 @@ function rowOf(job: Job, of: PropertyYears): TimelineRow {
   return { id: job.id, name: names.join(', '), note: job.number, ranges: [], moments, floors };
 }
 
-/** The line of today runs down through the rows: words that it would cross stand beside the name instead. */
+/** Labels that the line of today would cross go beside the name. */
 function clearOfNow(row: TimelineRow, scale: Scale, now: number): TimelineRow {
   const nowX = scaleX(scale, now);
   const isCrossed = (m: TimelineMoment): boolean => {
@@ -94,7 +94,7 @@ function clearOfNow(row: TimelineRow, scale: Scale, now: number): TimelineRow {
   };
 }
 
-/** The drawing of the years for a width; on a narrow sheet the rows are named by their jobs' numbers. */
+/** Draws the years for a width; a narrow screen names rows by job number. */
 export function propertyYears(of: PropertyYears, widthPx: number, isNarrow: boolean): Drawing {
   const rows = [...of.jobs]
     .sort((a, b) => a.createdAt.localeCompare(b.createdAt))
@@ -125,7 +125,7 @@ export function propertyYears(of: PropertyYears, widthPx: number, isNarrow: bool
   });
 }
 
-/** The same in a sentence, read aloud. */
+/** The years as a sentence for screen readers. */
 export function yearsInWords(of: PropertyYears): string {
   const rows = of.jobs.map((job) => rowOf(job, of));
   const sentences = rows.map(

@@ -4,26 +4,26 @@ import { openBackup, useOpenBackup } from '../book/open-read-only.ts';
 import { onRecords } from '../book/on-records.ts';
 import type { Behind } from './behind.ts';
 
-/** Long enough for the first sheet to stand before anything else is read. */
+/** Starts after the first screen is drawn, ms. */
 const AFTER_OPENING_MS = 8000;
 const MINUTE_MS = 60_000;
-/** Changes have settled when nothing has changed for this long. */
+/** Pause in edits before the agenda is read, ms. */
 const SETTLED_MS = 4000;
-/** Neither a photo nor what a calendar file told changes the agenda. */
+/** Photos and calendar entries do not change the agenda. */
 const SPEAKING = TABLE_NAMES.filter((table) => table !== 'calendarEntries' && table !== 'photos');
 
-/** A pour runs on this sheet: nothing else may make it wait. */
+/** During a pour nothing may delay its screen. */
 const isPouring = (): boolean => location.hash.startsWith('#/pour/');
 
-/** Says what comes due and keeps the calendar files in step, in every window and on every sheet. Shows nothing. */
+/** Shows reminders and updates the calendar files from any screen. Draws nothing. */
 export function AgendaWatch() {
   const looking = useOpenBackup();
   useEffect(() => {
-    // A copy reminds of nothing.
+    // A read-only backup has no reminders.
     if (openBackup() !== null) return undefined;
     let reading: Promise<Behind> | null = null;
     let gone = false;
-    // What it is made of is loaded when it is first needed.
+    // Loaded on first use.
     const work = (): Promise<Behind> => (reading ??= import('./behind.ts').then((m) => m.behind()));
     const pass = (): void => void work().then((it) => (gone ? undefined : it.pass(!isPouring())));
     let settling: ReturnType<typeof setTimeout> | undefined;

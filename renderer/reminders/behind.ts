@@ -1,4 +1,4 @@
-/** What runs behind the screens: reading the agenda when the book has changed, saying what is due, saving calendar files. */
+/** Background work: reads the agenda when records change, shows reminders, saves calendar files. */
 import { type Reminder, reminderNotice, remindersOf } from '../../shared-core/agenda/reminders.ts';
 import { followCalendars } from '../book/calendar-files.ts';
 import { readCalendarState } from '../book/calendar-commands.ts';
@@ -7,17 +7,17 @@ import { nowInstant } from '../book/moment.ts';
 import { changeReminderState, giveBack, readReminderState, takeDue } from '../book/reminder-commands.ts';
 import { noticeWay, showNotice } from '../parts/show-notice.ts';
 
-/** The agenda also moves with the clock: a room cold for another night puts its dates off. */
+/** Time also changes the agenda: each cold night delays the dates of a curing floor. */
 const STALE_MS = 30 * 60_000;
 
 export type Behind = {
-  /** The book has changed: the next pass reads it again. */
+  /** Records changed, so the next pass reads the agenda again. */
   readonly changed: () => void;
-  /** @param mayRead whether the book may be read now; what is known already is said all the same */
+  /** @param mayRead whether records may be read now; known reminders are shown either way */
   readonly pass: (mayRead: boolean) => Promise<void>;
 };
 
-/** Since when reminders are on. Where the machine shows them itself they are on from the first start, until somebody switches them off. */
+/** Since when reminders are on. They are on from the first start where the desk shows them, until turned off. */
 async function onSince(): Promise<string | null> {
   const { since } = await readReminderState();
   if (since !== undefined) return since;
@@ -27,7 +27,7 @@ async function onSince(): Promise<string | null> {
   return now;
 }
 
-/** Begins; nothing is read before the first pass. */
+/** Nothing is read before the first pass. */
 export function behind(): Behind {
   let gathered: GatheredAgenda | null = null;
   let reminders: readonly Reminder[] = [];
@@ -67,7 +67,7 @@ export function behind(): Behind {
       isStale = true;
     },
     pass: (mayRead) => {
-      // One after another: a change during a pass is read by the next.
+      // One pass at a time; the next one reads changes made during a pass.
       const next = (): Promise<void> => run(mayRead);
       last = last.then(next, next);
       return last;

@@ -16,7 +16,7 @@ export function CalendarPart() {
     const gathered = await gatherAgenda(null);
     if (gathered === null || state === undefined) return;
     const kept = await saveCalendars(gathered, true, state.following === 'jobs');
-    // A failure is stored and shown until a save succeeds.
+    // The error is stored and shown until a save succeeds.
     setMessage(kept.ok ? kept.text : null);
   };
   const failed = state?.failed ?? null;

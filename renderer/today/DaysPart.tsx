@@ -15,7 +15,7 @@ interface DaysPartProps {
   readonly hrefOf: (entry: AgendaEntry) => string;
 }
 
-/** Every date of the next six weeks by day: what to do and what only to know. */
+/** Dates of the next six weeks by day: tasks and other events. */
 export function DaysPart({ all, open, onOpen, hrefOf }: DaysPartProps) {
   return (
     <section className="today-days" aria-label="Dates by day">

@@ -15,11 +15,11 @@ import { BlockPart, SheetHeading } from '../parts/TitleBlock.tsx';
 interface EmptyBookProps {
   readonly business: Business;
   readonly now: string;
-  /** There are jobs, and none of them is open. */
+  /** There are jobs, but none is open. */
   readonly isUsed: boolean;
 }
 
-/** Today without an open job: a new lead, or the sample data when nothing is on record yet. */
+/** Today without an open job: a new lead, or sample data when there are no records. */
 export function EmptyBook({ business, now, isUsed }: EmptyBookProps) {
   const { openNewLead } = useSheetFrame();
   const [problem, setProblem] = useState<string | null>(null);

@@ -16,7 +16,7 @@ const INKS: readonly { readonly name: string; readonly drawing: Drawing }[] = [
 ];
 const STATES: readonly StateName[] = ['waiting', 'under-way', 'done', 'held'];
 
-/** What the patterns of the ribbon mean. */
+/** The legend of the ribbon's patterns. */
 export function InkKey() {
   return (
     <div className="ink-key">

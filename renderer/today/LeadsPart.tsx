@@ -6,7 +6,7 @@ interface LeadsPartProps {
   readonly lines: readonly LeadLine[];
 }
 
-/** Leads that are no job yet: what to do next about each, and when. */
+/** Leads without a job, with the next step and its date. */
 export function LeadsPart({ lines }: LeadsPartProps) {
   if (lines.length === 0) return null;
   return (

@@ -37,7 +37,7 @@ const DAYS_SHOWN_SMALL = 14;
 /** Lines shown before the list by day. */
 const LINES_SHOWN = 5;
 
-/** What is due today and this week, the leads, and every room on the weeks to come. */
+/** Today's and this week's tasks, leads, and every room over the next weeks. */
 export function TodayScreen() {
   const all = useAgenda();
   const past = [useJobCount('finished'), useJobCount('declined'), useJobCount('set-aside')];
@@ -230,7 +230,6 @@ const WORDS: Readonly<Partial<Record<TodayLine['entry']['kind'], string>>> = {
   promise: 'Go to Cure',
 };
 
-/** The label of the main action. */
 function actionWords(line: TodayLine): string {
   return WORDS[line.entry.kind] ?? 'Go to job';
 }

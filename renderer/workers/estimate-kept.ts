@@ -3,12 +3,12 @@ import { estimateJob, type EstimateRecords, type JobEstimate } from '../../share
 import { surveyOnceOut } from '../../shared-core/survey/once-out.ts';
 import type { SurveyedRoom } from '../../shared-core/survey/survey-room.ts';
 
-/** Floors of so many rooms are kept read; one of 2,000 readings holds some ten megabytes. */
+/** Number of rooms to cache; a floor of 2,000 readings takes about 10 MB. */
 const MOST_FLOORS = 12;
 
 const floors = new Map<string, { readonly of: string; readonly survey: SurveyedRoom }>();
 
-/** All that a floor and its flatness are made from. */
+/** The inputs of a floor and its flatness. */
 function floorOf(room: Room, { job, business }: EstimateRecords): string {
   const jobRoom = job.rooms.find((r) => r.roomId === room.id);
   return JSON.stringify([
@@ -21,7 +21,7 @@ function floorOf(room: Room, { job, business }: EstimateRecords): string {
   ]);
 }
 
-/** A job's estimate, with floors read before and not changed since taken as they were. */
+/** Estimates a job with the cached floors of rooms that have not changed. */
 export function estimateKept(records: EstimateRecords, day: string): JobEstimate {
   const floorsNow = new Map(records.rooms.map((room) => [room.id, floorOf(room, records)]));
   const known = new Map<string, SurveyedRoom>();

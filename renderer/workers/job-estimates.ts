@@ -1,11 +1,11 @@
-/** Estimates of jobs: few readings at once, many in the worker that reads floors. */
+/** Estimates jobs: small ones in the page, large ones in the worker that reads floors. */
 import { type Estimated, estimateDayOf, estimateKeyOf } from '../../shared-core/standing/read-job.ts';
 import type { WholeJob } from '../../shared-core/book/whole-job.ts';
 import type { EstimateRecords } from '../../shared-core/price/estimate-job.ts';
 import { estimateKept } from './estimate-kept.ts';
 import { AT_ONCE, surveyWorker } from './use-survey.ts';
 
-/** Jobs whose last estimate is kept from one screen to the next. */
+/** Number of jobs whose last estimate is cached between screens. */
 const MOST_KEPT = 6;
 const kept = new Map<string, Estimated>();
 const onItsWay = new Map<string, Promise<Estimated>>();
@@ -20,7 +20,7 @@ function remember(jobId: string, estimated: Estimated): Estimated {
   return estimated;
 }
 
-/** Sheets put away are not calculated with; nothing else of the job goes to the worker. */
+/** Archived data sheets are not used; nothing else of the job goes to the worker. */
 const recordsOf = ({ business, property, rooms, job, materials }: WholeJob): EstimateRecords => ({
   business,
   property,
@@ -29,7 +29,7 @@ const recordsOf = ({ business, property, rooms, job, materials }: WholeJob): Est
   materials: materials.filter((m) => m.deletedAt === null),
 });
 
-/** The estimate of a job as it stands, where it is kept or sooner made than sent; null where it has to be asked for. */
+/** The estimate of a job if it is cached or quick; null when the worker has to calculate it. */
 export function estimateAtHand(whole: WholeJob, now: string): Estimated | null {
   const day = estimateDayOf(whole, now);
   const estimateKey = estimateKeyOf(whole, day);
@@ -40,7 +40,7 @@ export function estimateAtHand(whole: WholeJob, now: string): Estimated | null {
   return remember(whole.job.id, { estimate: estimateKept(recordsOf(whole), day), estimateKey });
 }
 
-/** The estimate of a job as it stands, from the worker where it is large. */
+/** The estimate of a job, from the worker when it is large. */
 export function estimateOf(whole: WholeJob, now: string): Promise<Estimated> {
   const atHand = estimateAtHand(whole, now);
   if (atHand !== null) return Promise.resolve(atHand);
@@ -52,7 +52,7 @@ export function estimateOf(whole: WholeJob, now: string): Promise<Estimated> {
   const records = recordsOf(whole);
   const asked = surveyWorker()
     .estimateKept(records, day)
-    // Where no worker can be started the screen does the work itself, late rather than never.
+    // Where no worker can start, the page calculates it.
     .catch(() => estimateKept(records, day))
     .then((estimate) => remember(whole.job.id, { estimate, estimateKey }))
     .finally(() => onItsWay.delete(name));

@@ -1,4 +1,4 @@
-/** A logger's file off the screen's thread: half a million rows take their time. */
+/** Reads a logger's file in a worker, because half a million rows take seconds. */
 import { expose } from 'comlink';
 import type { NamedTable } from '../parts/read-table.ts';
 import { type LogAsked, type LogRead, openLogTables, readLog, rowsOf } from './read-log.ts';
@@ -6,7 +6,7 @@ import { type LogAsked, type LogRead, openLogTables, readLog, rowsOf } from './r
 let tables: readonly NamedTable[] = [];
 
 const work = {
-  /** Takes a file or a long text in; gives how many rows it has, 0 for an empty one, or a sentence about a file that is no table. */
+  /** Takes a file or a long text; returns its row count, 0 for an empty one, or a sentence about a file without a table. */
   async open(source: File | string): Promise<number | string> {
     const opened = await openLogTables(source);
     if (typeof opened === 'string') return opened;

@@ -1,4 +1,4 @@
-/** Many runs of a pour off the screen's thread. */
+/** Simulates a pour many times in a worker. */
 import { expose } from 'comlink';
 import { simulatePour } from '../../shared-core/pour/simulate.ts';
 

@@ -1,50 +1,47 @@
-/** A logger's table: parsed once, then read with one choice of columns after another. */
+/** A logger's table, parsed once and then read with different column choices. */
 import { guessLogChoice, type LogChoice } from '../../shared-core/cure/log-choice.ts';
 import { type LogKnown, type LogPreview, previewLog } from '../../shared-core/cure/log-preview.ts';
 import { type CellTable, parseTable } from '../../shared-core/table/cell-table.ts';
 import { type NamedTable, readTables } from '../parts/read-table.ts';
 import type { Parsed } from '../../shared-core/measure/parsed.ts';
 
-/** How a table is to be read. */
 export interface LogAsked {
-  /** What the business uses, where the table does not say. */
+  /** Defaults of the company, for what the table does not say. */
   readonly home: Pick<LogChoice, 'unit' | 'dateOrder' | 'timeZone'>;
-  /** What the person chose otherwise than guessed. */
+  /** Choices that replace guesses. */
   readonly changed: Partial<LogChoice>;
   readonly known: LogKnown;
-  /** Which sheet of a workbook. */
+  /** Index of the workbook sheet. */
   readonly sheet: number;
 }
 
-/** What came of it. */
 export interface LogRead {
-  /** The head and the first rows, to choose columns by. */
+  /** Heading and first rows, to choose columns by. */
   readonly top: CellTable;
-  /** Names of the sheets of a workbook; one name for other files. */
+  /** Names of the workbook's sheets; one name for other files. */
   readonly sheets: readonly string[];
-  /** Null when no column holds moments or none holds numbers. */
+  /** Null when no column has dates or none has numbers. */
   readonly guess: LogChoice | null;
   readonly preview: Parsed<LogPreview> | null;
 }
 
 const TOP_ROWS = 50;
 
-/** The tables of a pasted text or a file; a sentence about a file that is none. */
+/** Tables of a pasted text or a file, or a sentence about a file without one. */
 export async function openLogTables(source: File | string): Promise<readonly NamedTable[] | string> {
   if (typeof source === 'string') return pastedTables(source);
   const read = await readTables(source);
   return read.ok ? read.value : read.message;
 }
 
-/** The table of a pasted text. */
 export function pastedTables(text: string): readonly NamedTable[] {
   return [{ ...parseTable(text), name: 'pasted' }];
 }
 
-/** How many rows all tables have together. */
+/** Total rows of all tables. */
 export const rowsOf = (tables: readonly NamedTable[]): number => tables.reduce((sum, { table }) => sum + table.length, 0);
 
-/** Reads a table as asked. Nothing is stored. */
+/** Reads a table with the given choices. Stores nothing. */
 export function readLog(
   tables: readonly NamedTable[],
   { home, changed, known, sheet }: LogAsked,

@@ -1,4 +1,4 @@
-/** The survey of a room off the screen's thread. */
+/** Calculates the survey of a room in a worker. */
 import { expose } from 'comlink';
 import { readTried } from '../../shared-core/standing/what-if.ts';
 import type { JobRoom } from '../../shared-core/book/job.ts';
@@ -8,13 +8,13 @@ import type { SettledLevel } from '../../shared-core/survey/settle-level.ts';
 import { type SurveyedRoom, surveyRoom } from '../../shared-core/survey/survey-room.ts';
 import { estimateKept } from './estimate-kept.ts';
 
-/** What a level under the hand needs back: no floor, which the screen has already. */
+/** The result of a level being dragged, without the floor, which the screen has. */
 export type LevelEstimate = Pick<RoomEstimate, 'takeoff'> & { readonly level: SettledLevel };
 
-// The floor of the room whose level is being moved: read once, settled over many times.
+// The floor of the room whose level is being dragged, read once.
 let last: { readonly key: string; readonly survey: SurveyedRoom } | null = null;
 
-/** A room at another level; null while its floor is not known. */
+/** A room at another finish elevation; null while its floor is not read. */
 function estimateLevel(room: Room, jobRoom: JobRoom, way: RoomWay, context: RoomContext): LevelEstimate | null {
   const key = `${room.id}@${room.changedAt}`;
   const { survey, takeoff } = estimateRoom(room, jobRoom, way, context, last?.key === key ? last.survey : null);

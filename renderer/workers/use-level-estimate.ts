@@ -6,12 +6,11 @@ import type { SurveyedRoom } from '../../shared-core/survey/survey-room.ts';
 import type { LevelEstimate } from './survey.worker.ts';
 import { AT_ONCE, surveyWorker } from './use-survey.ts';
 
-/** What a level is estimated from. */
 export interface LevelAsked {
   readonly room: Room;
   readonly jobRoom: JobRoom;
   readonly context: RoomContext;
-  /** The room's floor as read. */
+  /** The floor from the readings. */
   readonly survey: Extract<SurveyedRoom, { state: 'surveyed' }>;
 }
 
@@ -21,8 +20,8 @@ function atLevel({ room, jobRoom, context, survey }: LevelAsked, level: LevelCho
 }
 
 /**
- * What a level under the hand takes. Few readings are worked out at once; many in the worker, the newest level first, so
- * that the line never waits for its figures. Null while no level is asked for and before the first answer.
+ * The estimate for a finish elevation being dragged. Small floors are calculated at once, large ones in the worker, newest first, so that
+ * the line never waits. Null without an elevation and before the first result.
  */
 export function useLevelEstimate(asked: LevelAsked, level: LevelChoice | null): LevelEstimate | null {
   const isSmall = asked.survey.floor.spots.length <= AT_ONCE;

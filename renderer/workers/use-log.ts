@@ -4,19 +4,19 @@ import type { NamedTable } from '../parts/read-table.ts';
 import type { LogWork } from './log.worker.ts';
 import { type LogAsked, type LogRead, openLogTables, pastedTables, readLog, rowsOf } from './read-log.ts';
 
-/** Texts of up to so many letters are read at once on the screen's own thread: sooner done than sent. */
+/** Shorter texts are read in the page, characters: that is faster than sending them. */
 export const AT_ONCE_LETTERS = 20_000;
-/** Taking a file in is about so much of the work; reading its rows is the rest. */
+/** Share of the work that loading a file takes, 0 to 1. */
 const OPENING_SHARE = 0.3;
 
 export interface LogHad {
-  /** Null before it is read, and of an empty one. */
+  /** Null before it is read, and for an empty one. */
   readonly read: LogRead | null;
-  /** Share done, 0 to 1; null while nothing is being read. */
+  /** Progress, 0 to 1; null when nothing is being read. */
   readonly share: number | null;
   readonly isEmpty: boolean;
   readonly isUnreadable: boolean;
-  /** What the file is, where it is no table. */
+  /** A sentence about a file without a table. */
   readonly refused: string | null;
 }
 
@@ -26,14 +26,14 @@ interface OpenLog {
   readonly close: () => void;
 }
 
-/** One file in a worker of its own, which ends with it: whatever it was doing is given up at once. */
+/** A worker for one file, which is terminated to cancel. */
 function openLog(source: File | string): OpenLog {
   const worker = new Worker(new URL('./log.worker.ts', import.meta.url), { type: 'module' });
   const remote = wrap<LogWork>(worker);
   const failed = new Promise<never>((_, reject) => {
     worker.addEventListener('error', () => reject(new Error('The worker could not be started.')));
   });
-  // Where no worker can be started the screen does the work itself, late rather than never.
+  // Where no worker can start, the page reads it.
   const here = (async (): Promise<{ readonly rows: number | string; readonly tables: readonly NamedTable[] | null }> => {
     try {
       return { rows: await Promise.race([remote.open(source), failed]), tables: null };
@@ -55,9 +55,9 @@ function openLog(source: File | string): OpenLog {
 const NOTHING: LogHad = { read: null, share: null, isEmpty: false, isUnreadable: false, refused: null };
 
 /**
- * A logger's file or a pasted table, read. What is long is read in a worker; giving another source, or none, stops that.
+ * Reads a logger's file or a pasted table, a long one in a worker. Another source, or none, cancels it.
  * @param source the file or the text; null for none
- * @param asked how it is to be read; must stay the same object while nothing changes
+ * @param asked how to read it; must be the same object while nothing changes
  */
 export function useLog(source: File | string | null, asked: LogAsked): LogHad {
   const isSmall = typeof source === 'string' && source.length <= AT_ONCE_LETTERS;

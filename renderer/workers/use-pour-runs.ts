@@ -7,41 +7,41 @@ import { outlookOf, type PourOutlook } from '../../shared-core/pour/outlook.ts';
 import { mergeRuns, type PourRuns } from '../../shared-core/pour/simulate.ts';
 import type { PourWork } from './pour.worker.ts';
 
-/** Runs of the plan, and of each change tried: enough to know the chance within about 2%. */
+/** Runs of the plan and of each change: enough for the chance to be within about 2%. */
 const RUNS = 4000;
 const PIECE = 500;
 const RUNS_A_CHANGE = 400;
-/** Changes that are run in full and shown. */
+/** Number of changes to simulate in full and show. */
 const SHOWN_CHANGES = 3;
-/** The runs are the same whenever the plan is. */
+/** A fixed seed, so that the same plan gives the same result. */
 export const RUNS_SEED = 20;
 
 /** Result of a simulation. */
 export interface PourRunsHad {
-  /** What plan it was, so that an older result is not taken for a newer plan's. */
+  /** Identifies the plan, so that an older result is not shown for a newer plan. */
   readonly key: string;
   readonly outlook: PourOutlook;
-  /** Null while the changes are still being tried. */
+  /** Null while changes are still being tried. */
   readonly advice: Advice | null;
 }
 
 export interface PourRunsWork {
   readonly had: PourRunsHad | null;
-  /** Share done, 0 to 1; null while nothing runs. */
+  /** Progress, 0 to 1; null when nothing runs. */
   readonly progress: number | null;
   readonly problem: string | null;
-  /** Runs the plan alone: quick, and nothing is written. */
+  /** Simulates only the plan; saves nothing. */
   readonly look: (asked: { readonly key: string; readonly model: PourModel }) => void;
-  /** Runs the plan and then tries every change. */
+  /** Simulates the plan and then each change. */
   readonly start: (asked: {
     readonly key: string;
     readonly model: PourModel;
     readonly advised: AdviceCase;
-    /** The chance of a cold joint, and of a batch too old, that a plan may carry. */
+    /** Acceptable chances of a cold joint and of a batch too old to place. */
     readonly chance: number;
     readonly units: UnitSystem;
     readonly locale: string;
-    /** Called once everything is tried. */
+    /** Called when all changes are simulated. */
     readonly onOutlook: (outlook: PourOutlook) => void;
   }) => void;
   readonly stop: () => void;
@@ -54,7 +54,7 @@ function pourWorker(): Remote<PourWork> {
   return worker;
 }
 
-/** Simulates a planned pour thousands of times and then tries changes; both can be stopped. */
+/** Simulates a planned pour thousands of times and then tries changes; both can be canceled. */
 export function usePourRuns(): PourRunsWork {
   const [had, setHad] = useState<PourRunsHad | null>(null);
   const [progress, setProgress] = useState<number | null>(null);
@@ -109,14 +109,14 @@ export function usePourRuns(): PourRunsWork {
         setHad({ key, outlook, advice: null });
         const judged: Judged[] = [];
         for (const [i, change] of changes.entries()) {
-          // Laid out here: the depth at each place is a function, which cannot cross to a worker.
+          // Laid out in the page, because the depth at a place is a function, which cannot be sent to a worker.
           const of = changeModel(advised, change);
           const runs = of.ok ? await pourWorker().simulatePour(of.value, { runs: RUNS_A_CHANGE, seed: RUNS_SEED, from: 0 }) : null;
           if (isGone()) return;
           if (of.ok && runs !== null) judged.push(judgeRuns(of.value, change, runs));
           setProgress((RUNS / PIECE + i + 1) / steps);
         }
-        // What is promised is what the plan then shows: the best changes get all the runs, from the same seed.
+        // The best changes get all runs from the same seed, so that the plan then shows the promised result.
         const best = adviceFrom(judged, chance, locale)?.better.slice(0, SHOWN_CHANGES) ?? [];
         const sure: Judged[] = [];
         for (const change of [changes[0], ...best.map((b) => b.judged.change)]) {

@@ -5,10 +5,9 @@ import type { Plan, Survey } from '../../shared-core/book/plan-fields.ts';
 import { type SurveyedRoom, type SurveyOptions, surveyRoom } from '../../shared-core/survey/survey-room.ts';
 import type { SurveyWork } from './survey.worker.ts';
 
-/** Surveys of up to so many readings are done at once on the screen's own thread: sooner done than sent. */
+/** Smaller surveys are calculated in the page, readings: that is faster than sending them. */
 export const AT_ONCE = 260;
 
-/** What a survey is made from. */
 export interface SurveyAsked {
   readonly plan: Plan;
   readonly survey: Survey;
@@ -16,22 +15,22 @@ export interface SurveyAsked {
   readonly options: SurveyOptions;
 }
 
-/** A survey and whether a newer one is on its way: the last stays in sight meanwhile. */
+/** A survey, and whether a newer one is being calculated; the last one is shown meanwhile. */
 export interface SurveyHad {
-  /** Null before the first is done, and while nothing is asked. */
+  /** Null before the first result, and when none is requested. */
   readonly surveyed: SurveyedRoom | null;
   readonly isBehind: boolean;
 }
 
 let worker: Remote<SurveyWork> | null = null;
 
-/** The one worker that reads floors. */
+/** One worker for all floors. */
 export function surveyWorker(): Remote<SurveyWork> {
   worker ??= wrap<SurveyWork>(new Worker(new URL('./survey.worker.ts', import.meta.url), { type: 'module' }));
   return worker;
 }
 
-/** The same object for as long as its content is the same: live queries give a new one at every write. */
+/** Returns the same object while its content is equal, because live queries return a new one at every write. */
 export function useSame<T>(value: T): T {
   const [kept, setKept] = useState(value);
   const text = useMemo(() => JSON.stringify(value), [value]);
@@ -43,7 +42,7 @@ export function useSame<T>(value: T): T {
   return kept;
 }
 
-/** The survey of a room, worked out again whenever what it is made from changes; null asks for none. */
+/** The survey of a room, calculated again when an input changes; null requests none. */
 export function useSurvey(asked: SurveyAsked | null): SurveyHad {
   const same = useSame(asked);
   const isSmall = same !== null && same.survey.readings.length <= AT_ONCE;
@@ -60,7 +59,7 @@ export function useSurvey(asked: SurveyAsked | null): SurveyHad {
     };
     surveyWorker()
       .surveyRoom(same.plan, same.survey, same.choice, same.options)
-      // Where no worker can be started the screen does the work itself, late rather than never.
+      // Where no worker can start, the page calculates it.
       .then(done, () => done(surveyRoom(same.plan, same.survey, same.choice, same.options)));
     return () => {
       isGone = true;

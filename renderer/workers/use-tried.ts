@@ -3,17 +3,17 @@ import { type JobTry, readTried, type TriedJob } from '../../shared-core/standin
 import type { WholeJob } from '../../shared-core/book/whole-job.ts';
 import { surveyWorker } from './use-survey.ts';
 
-/** A job as tried, and how to have it when what is tried last is not read yet. */
+/** A what-if job, and how to get it when it is not calculated yet. */
 export interface TriedHad {
-  /** The last that was read; null while nothing is tried and before the first is there. */
+  /** The last result; null while nothing is tried and before the first result. */
   readonly tried: TriedJob | null;
-  /** What is tried now, read to its end. */
+  /** Calculates the present what-if job. */
   readonly whenRead: () => Promise<TriedJob>;
 }
 
 /**
- * A job read as tried, in the worker: levels settled again, and a pour that was simulated simulated again. The last answer
- * stays in sight while a newer one is on its way.
+ * Calculates a what-if job in the worker, with its levels, and its simulation if the job has one. The last result is shown while a newer
+ * one is calculated.
  */
 export function useTried(whole: WholeJob, tries: JobTry, now: string, isOn: boolean): TriedHad {
   const [answer, setAnswer] = useState<TriedJob | null>(null);
@@ -23,7 +23,7 @@ export function useTried(whole: WholeJob, tries: JobTry, now: string, isOn: bool
     return (): Promise<TriedJob> => {
       asked ??= surveyWorker()
         .readTried(whole, tries, now)
-        // Where no worker can be started the screen does the work itself, late rather than never.
+        // Where no worker can start, the page calculates it.
         .catch(() => readTried(whole, tries, now));
       return asked;
     };
