@@ -53,7 +53,7 @@ import { TestsTaken } from './TestsTaken.tsx';
 import { testWords } from '../../../shared-core/substrate/test-words.ts';
 import './assessment.css';
 
-/** Whether this floor may be poured, and what must be done first. */
+/** Assess: whether this floor can be poured, and what has to be done first. */
 export function AssessScreen({ jobId, roomId }: { readonly jobId: string; readonly roomId: string }) {
   const reading = useJobReading(jobId);
   if (reading === undefined) return <p className="app-opening caption">Loading…</p>;
@@ -114,7 +114,7 @@ function Assess({ reading, roomReading }: { readonly reading: JobReading; readon
     else setOpen({ open: 'test', kind: test.kind, stamps: test, values: valuesOf(test), isNew: false });
   };
   const titleOf = (test: FloorTest): string => TEST_FORMS[test.kind].title.toLowerCase();
-  // The next place is entered while this one is still being saved; a refused test can be opened again as entered.
+  // The next place can be entered while this one is being stored; a refused test can be reopened as entered.
   const saveTest = (test: FloorTest, then: Open | null): void => {
     setOpen(then);
     void keepTest(room.id, titleOf(test), test).then((outcome) => {
@@ -294,7 +294,7 @@ function AssessAction({ hold, roomReading, jobId, onLift }: ActionProps) {
   return <ActionButton href={stageHref(jobId, 'prep', room.id)}>Next: Prep</ActionButton>;
 }
 
-/** Layers a finding holds, by the ids in the findings' keys. */
+/** Ids of layers with a hold, from the findings' keys. */
 function heldLayers(findings: readonly Finding[], layers: RoomReading['room']['layers']): ReadonlySet<string> {
   const keys = findings.filter((finding) => finding.verdict === 'hold').map((finding) => finding.key);
   return new Set(layers.filter((layer) => keys.some((key) => key.endsWith(`:${layer.id}`))).map((layer) => layer.id));

@@ -12,7 +12,7 @@ import { TextField } from '../../parts/TextField.tsx';
 
 interface CircumstancesPartProps {
   readonly of: Circumstances;
-  /** Whether the floor is suspended, so that its structure and load count. */
+  /** Whether the floor is suspended, so that structure and load matter. */
   readonly isSuspended: boolean;
   readonly onChange: (update: (c: Circumstances) => Circumstances) => void;
 }
@@ -35,7 +35,7 @@ const yesNo = <K extends 'belowGrade' | 'slopeToDrain' | 'texturedCoating' | 'ga
   ]);
 const capital = (words: string): string => words.charAt(0).toUpperCase() + words.slice(1);
 
-/** What a person sees or asks on site. A field left open counts as not checked. */
+/** Site conditions. An empty field counts as not checked. */
 export function CircumstancesPart({ of, isSuspended, onChange }: CircumstancesPartProps) {
   const field = <K extends Chosen>({ key, label, options }: Choice<K>) => (
     <div id={`lift-circumstance-${key}`} key={key}>

@@ -21,7 +21,7 @@ interface DrawnPartProps {
 const MOST_CORNERS = 60;
 const HEIGHT_PX = 300;
 
-/** An area by its corners: clicked on the plan, dragged, moved by the arrow keys, or typed. */
+/** An area by its corners: clicked on the plan, dragged, moved by the arrow keys, or entered. */
 export function DrawnPart({ plan, corners, onChange }: DrawnPartProps) {
   const { units, locale } = useMeasure();
   const { ref, size } = useSize<HTMLDivElement>();

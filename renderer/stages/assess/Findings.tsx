@@ -11,7 +11,7 @@ import { type Lift, liftOf } from './lifting.ts';
 interface FindingsProps {
   readonly findings: readonly Finding[];
   readonly tests: readonly FloorTest[];
-  /** Overrides by reason that are in force, by the key of their hold. */
+  /** Overrides by reason that apply, by the key of their hold. */
   readonly past: ReadonlyMap<string, Override>;
   readonly onLift: (lift: Lift) => void;
   readonly onAnswer: (lift: Extract<Lift, { to: 'lab' }>, state: LabTest['state']) => void;
@@ -22,7 +22,7 @@ const SHAPE = { go: 'done', 'go-with-work': 'under-way', hold: 'held' } as const
 const WORDS = { go: 'Go', 'go-with-work': 'Prep needed', hold: 'Hold' } as const;
 const ORDER = ['hold', 'go-with-work', 'go'] as const;
 
-/** The lab result a finding is about, if one was requested. */
+/** The requested lab result that a finding is about. */
 export function labAnswerTo(tests: readonly FloorTest[], lift: Extract<Lift, { to: 'lab' }>): LabTest | null {
   const asked = tests.filter(
     (test): test is LabTest => test.kind === 'lab' && test.question === lift.question && test.layerId === lift.layerId,
@@ -30,14 +30,14 @@ export function labAnswerTo(tests: readonly FloorTest[], lift: Extract<Lift, { t
   return asked.at(-1) ?? null;
 }
 
-/** The button that clears a hold on the pour: a reason, or the document it takes. Lab results have their own row. */
+/** Clears a hold on the pour by a reason or a document. Lab results have their own row. */
 function clearWord({ verdict, holds, clearedBy }: Finding): string | null {
   if (clearedBy === 'reason') return verdict === 'hold' && holds.includes('pour') ? 'Override hold…' : null;
   if (clearedBy === 'lab-result' || verdict === 'go') return null;
   return holds.length === 0 ? null : `Record ${DOCUMENT_WORDS[clearedBy]}…`;
 }
 
-/** What was found: the verdict, the reason, the source, and the way to the field that clears it. */
+/** Findings: verdict, reason, source, and a link to the field that clears each. */
 export function Findings({ findings, tests, past, onLift, onAnswer, onOverride }: FindingsProps) {
   const sorted = [...findings].sort((a, b) => ORDER.indexOf(a.verdict) - ORDER.indexOf(b.verdict));
   if (sorted.length === 0) return <p className="findings-none">No findings yet.</p>;

@@ -18,7 +18,7 @@ import { YearField } from '../../parts/YearField.tsx';
 interface FlooringPartProps {
   readonly flooring: Flooring | null;
   readonly limits: FlooringLimits | null;
-  /** ISO 3166 code of the business's country. */
+  /** ISO 3166 code of the company's country. */
   readonly country: string;
   readonly inForce: LimitsInForce;
   readonly yearBuilt: number | null;

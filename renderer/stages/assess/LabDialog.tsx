@@ -13,21 +13,20 @@ export type LabTest = Extract<FloorTest, { kind: 'lab' }>;
 
 interface LabDialogProps {
   readonly test: LabTest;
-  /** The layers a sample can be from, by id. */
+  /** Layers a sample can be from, by id. */
   readonly layers: readonly { readonly value: string; readonly word: string }[];
   readonly today: string;
   readonly onKeep: (test: LabTest) => void;
   readonly onClose: () => void;
 }
 
-/** States of a lab result. */
 export const LAB_STATES = [
   { value: 'sent', word: 'Pending' },
   { value: 'none-found', word: 'Not detected' },
   { value: 'found', word: 'Detected' },
 ] as const;
 
-/** A lab result. Only one with lab, sample number and date clears a hold. */
+/** A lab result. It clears a hold only with lab, sample number and date. */
 export function LabDialog({ test, layers, today, onKeep, onClose }: LabDialogProps) {
   const [now, setNow] = useState(test);
   const [problem, setProblem] = useState<string | null>(null);

@@ -45,7 +45,7 @@ const newLayer = (material: LayerMaterial): Layer => ({
   note: '',
 });
 
-/** The floor assembly from the top down, one line per layer. */
+/** The floor assembly from the top down, one layer per line. */
 export function LayersPart({ plan, layers, heldIds, onChange }: LayersPartProps) {
   const { units, locale } = useMeasure();
   const [placing, setPlacing] = useState<Layer | null>(null);

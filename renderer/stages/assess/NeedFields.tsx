@@ -18,7 +18,7 @@ interface NeedFieldsProps {
 
 const COUNT_WORDS = { enough: '', few: 'too few', stale: 'too old, test again', missing: 'not tested' } as const;
 
-/** The tests this floor needs, each with its result, limit and state, below the section. A click enters a reading. */
+/** The required tests with result, limit and state. A click opens the entry. */
 export function NeedFields({ facts, findings, wording, zone, locale, columns, onEnter }: NeedFieldsProps) {
   if (facts.needs.length === 0) return null;
   return (

@@ -9,7 +9,7 @@ import { SelectField } from '../../parts/SelectField.tsx';
 import { TextButton } from '../../parts/TextButton.tsx';
 import { DrawnPart } from './DrawnPart.tsx';
 
-/** The sides by their place on the plan. */
+/** Sides by their place on the plan. */
 export const SIDE_WORDS: Readonly<Record<RoomStretch['side'], string>> = { left: 'left', right: 'right', top: 'top', bottom: 'bottom' };
 
 const PLACES = [
@@ -30,7 +30,7 @@ interface PartDialogProps {
   readonly onClose: () => void;
 }
 
-/** Extent of a layer: the whole room, a strip along one side of the plan, or an area drawn by its corners. */
+/** Extent of a layer: the whole room, a strip along one side of the plan, or an area drawn by corners. */
 export function PartDialog({ plan, of, area, onKeep, onClose }: PartDialogProps) {
   const was = area === null ? null : stretchOf(plan, area);
   const [side, setSide] = useState<RoomStretch['side'] | 'whole' | 'drawn'>(was?.side ?? (area === null ? 'whole' : 'drawn'));

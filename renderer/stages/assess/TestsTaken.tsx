@@ -18,7 +18,7 @@ interface TestsTakenProps {
   readonly onDelete: (test: FloorTest) => void;
 }
 
-/** Every test made, with why some do not count, and the way to add any other. */
+/** All tests, with why some do not count, and a menu to add others. */
 export function TestsTaken({ tests, needs, wordsOf, zone, locale, onEnter, onOpen, onDelete }: TestsTakenProps) {
   const refused = new Map(needs.flatMap((need) => need.refused.map(({ testId, why }) => [testId, why] as const)));
   const [all, setAll] = useState(false);

@@ -1,11 +1,10 @@
-/** Sentences of the Assess screen. */
 import type { RoomReading } from '../../../shared-core/standing/read-job.ts';
 import type { FloorTest } from '../../../shared-core/book/layer.ts';
 import type { Assessment } from '../../../shared-core/assess/assess-room.ts';
 import { formatDay } from '../../../shared-core/measure/day.ts';
 import { DISTURBING, type Finding, type Verdict } from '../../../shared-core/substrate/rule.ts';
 
-/** `Findings: 1 hold, 2 prep needed, 1 go`. */
+/** Example: `Findings: 1 hold, 2 prep needed, 1 go`. */
 export function findingsWords(findings: readonly Finding[]): string {
   const count = (verdict: Verdict): number => findings.filter((f) => f.verdict === verdict).length;
   const holds = count('hold');
@@ -17,7 +16,7 @@ export function findingsWords(findings: readonly Finding[]): string {
   return `Findings: ${parts.length === 0 ? 'none yet' : parts.join(', ')}`;
 }
 
-/** What is recorded of the room, in a line. */
+/** What is recorded of the room, in one line. */
 export function seenWords({ room }: RoomReading): string {
   if (room.plan.outline.length < 3) return 'Not drawn yet.';
   const read = room.survey.readings.length;
@@ -25,13 +24,13 @@ export function seenWords({ room }: RoomReading): string {
   return room.layers.length === 0 ? shots : `${shots} Layer thicknesses are not to scale.`;
 }
 
-/** The soonest day a lab result is due. */
+/** The earliest date a lab result is due. */
 function dueOn(tests: readonly FloorTest[]): string | null {
   const due = tests.flatMap((test) => (test.kind === 'lab' && test.state === 'sent' && test.dueOn !== null ? [test.dueOn] : []));
   return due.sort()[0] ?? null;
 }
 
-/** The verdict and its reason. A floor with holds that are overridden, or with holds on other work only, is not called clear. */
+/** The verdict and its reason. Overridden holds, and holds on other work only, keep a floor from being called clear. */
 export function footWords(
   holds: readonly Finding[],
   assessment: Assessment,

@@ -1,9 +1,9 @@
-/** Where the field is that clears a finding, and what its button does. */
+/** The target and button of each finding's link. */
 import type { FloorTestKind } from '../../../shared-core/book/layer.ts';
 import type { Finding } from '../../../shared-core/substrate/rule.ts';
 import { TEST_KINDS } from '../../parts/floor-test/test-forms.ts';
 
-/** Where a finding leads. */
+/** A target. */
 export type Lift =
   | { readonly to: 'lab'; readonly question: 'asbestos' | 'lead-paint'; readonly layerId: string | null; readonly word: string }
   | { readonly to: 'test'; readonly kind: Exclude<FloorTestKind, 'lab'>; readonly word: string }
@@ -20,7 +20,7 @@ const ESTIMATE_WORDS: Readonly<Record<string, string>> = {
   level: 'Set finish elevation',
 };
 
-/** Reads a finding's path. An unknown one leads to the layers. */
+/** Parses a finding's path. An unknown one leads to the layers. */
 export function liftOf({ lifts, ruleId }: Pick<Finding, 'lifts' | 'ruleId'>): Lift {
   const [holder, what, name] = lifts.split('.');
   if (holder === 'room' && what === 'tests') {
@@ -41,7 +41,7 @@ export function liftOf({ lifts, ruleId }: Pick<Finding, 'lifts' | 'ruleId'>): Li
   return { to: 'field', elementId: 'lift-layers', word: 'Edit layers' };
 }
 
-/** Scrolls a field into view and focuses it; a folded part opens. */
+/** Scrolls to a field, opens its folded part, and focuses it. */
 export function focusField(elementId: string): void {
   const target = document.getElementById(elementId);
   const fold = target?.closest('details');

@@ -1,15 +1,15 @@
-/** The columns of the assessment sheet in pixels, so that what is drawn stands over what is set in type. */
+/** Columns of the Assess screen, px, so that the drawing and the text line up. */
 
-/** Where the section stands on the sheet, and where the tests' fields under it do. */
+/** Bounds of the section, and of the fields below it. */
 export type SectionFrame = {
   readonly x0: number;
   readonly x1: number;
   readonly columns: number;
-  /** The middle of each column, on the sheet. */
+  /** Center of each column. */
   readonly middles: readonly number[];
 };
 
-// The same figures as in the style sheets: the frame, its inset, the title block, the room between.
+// The same values as in the CSS: frame, inset, title block, gap.
 const MARGIN_PX = 16;
 const INSET_PX = 36;
 const SMALL_INSET_PX = 18;
@@ -19,13 +19,13 @@ const block = (widthPx: number): number => Math.max(400, Math.min(496, widthPx *
 const GAP_PX = 24;
 const LEAST_COLUMN_PX = 124;
 const MOST_COLUMNS = 5;
-/** Left of the wall: the pointer and the word “level”. */
+/** Left of the wall, for the pointer and the word “level”. */
 const WORD_PX = 96;
 const WALL_PX = 15;
-/** Under this the section keeps its word to itself and takes the width. */
+/** Below this the section takes the full width and drops its label. */
 const TIGHT_PX = 640;
 
-/** The frame for a window this wide with so many fields. */
+/** The frame for a window width and a number of fields. */
 export function sectionFrame(widthPx: number, small: boolean, fields: number): SectionFrame {
   const left = small ? SMALL_INSET_PX : INSET_PX;
   const right = small ? widthPx - SMALL_INSET_PX : widthPx - MARGIN_PX - block(widthPx) - RIGHT_AIR_PX;

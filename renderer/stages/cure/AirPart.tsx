@@ -20,7 +20,7 @@ interface AirPartProps {
   readonly onOutcome: (outcome: Outcome<unknown>) => void;
 }
 
-/** The room's air: a reading by hand, a logger's file, and what has been taken so far. */
+/** The room's air: a reading by hand, a logger's file, and earlier readings. */
 export function AirPart({ jobId, room, logs, say, onOutcome }: AirPartProps) {
   const { units, locale } = useMeasure();
   const [importing, setImporting] = useState(false);
@@ -90,7 +90,7 @@ export function AirPart({ jobId, room, logs, say, onOutcome }: AirPartProps) {
   );
 }
 
-/** One log in a line: a single reading with its value, a file with its span. */
+/** One log in a line: a reading with its value, a file with its period. */
 function logLine(log: CureLog, say: Saying, units: 'us' | 'metric', locale: string): string {
   const [first] = log.readings;
   const last = log.readings.at(-1);

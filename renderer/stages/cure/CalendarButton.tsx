@@ -4,7 +4,7 @@ import { saveJobCalendar } from '../../book/calendar-files.ts';
 import { Notice } from '../../parts/Notice.tsx';
 import { TextButton } from '../../parts/TextButton.tsx';
 
-/** The job's dates as a calendar file. */
+/** Saves the job's dates as a calendar file. */
 export function CalendarButton({ reading }: { readonly reading: JobReading }) {
   const [message, setMessage] = useState<{ ok: boolean; text: string } | null>(null);
   return (

@@ -15,7 +15,7 @@ interface CoverPartProps {
   readonly onOutcome: (outcome: Outcome<unknown>) => void;
 }
 
-/** The test required before flooring: its limit, the results, and whether they clear the floor. */
+/** The test required before flooring: its limit, its results, and whether they clear the floor. */
 export function CoverPart({ jobId, room, tests, owner, say, onOutcome }: CoverPartProps) {
   const { clearance, cover } = room.schedule;
   if (clearance === null || cover === null) {

@@ -12,7 +12,7 @@ import { TextButton } from '../../parts/TextButton.tsx';
 import { TextField } from '../../parts/TextField.tsx';
 import { useMeasure } from '../../parts/use-measure.ts';
 
-/** What is wrong with a moment that must be between the pour and now; null for nothing. */
+/** Error for a time that is not between the pour and now; null for a valid one. */
 function momentProblem(
   instant: string | null,
   notBefore: string,
@@ -27,12 +27,11 @@ function momentProblem(
 interface ReadingFormProps {
   readonly now: string;
   readonly zone: string;
-  /** The end of the pour: earlier readings say nothing about the floor. */
+  /** The end of the pour; earlier readings do not affect the floor. */
   readonly notBefore: string;
   readonly onKeep: (readings: CureReading[]) => void;
 }
 
-/** A reading by hand. */
 export function ReadingForm({ now, zone, notBefore, onKeep }: ReadingFormProps) {
   const { locale } = useMeasure();
   const [instant, setInstant] = useState<string | null>(null);
@@ -90,7 +89,7 @@ interface ClearanceTestFormProps {
   readonly onKeep: (test: Pick<ClearanceTest, 'method' | 'value' | 'unit' | 'by' | 'takenAt' | 'note'>) => void;
 }
 
-/** A clearance test: method, result, who made it, and when. */
+/** A clearance test: method, result, tester and date. */
 export function ClearanceTestForm({ methods, by: owner, now, zone, notBefore, onKeep }: ClearanceTestFormProps) {
   const { locale } = useMeasure();
   const [picked, setPicked] = useState<ClearanceTest['method']>(methods[0]?.method ?? 'manufacturer-method');

@@ -37,7 +37,7 @@ import { SchedulePart } from './SchedulePart.tsx';
 import { VisitsPart } from './VisitsPart.tsx';
 import './cure.css';
 
-/** The dates of a cured floor, its readings, tests, and visits. */
+/** Cure: dates, readings, tests and visits. */
 export function CureScreen({ jobId, roomId }: { readonly jobId: string; readonly roomId: string }) {
   const reading = useJobReading(jobId);
   if (reading === undefined) return <p className="app-opening caption">Loading…</p>;
@@ -164,7 +164,7 @@ function Cure({ reading, roomId }: { readonly reading: JobReading; readonly room
   );
 }
 
-/** The rooms in plan; pressing one opens it. */
+/** The rooms in plan, each opened by a press. */
 function PlanPart({
   rooms,
   roomId,
@@ -194,7 +194,6 @@ function PlanPart({
   );
 }
 
-/** The planned handover and the promised dates. */
 function standingWords(rooms: readonly CuringRoom[], { whole }: JobReading, { zone, locale }: Saying): string {
   const { handoverAt } = whole.job;
   const over =

@@ -28,14 +28,14 @@ interface CureWordsProps {
   readonly current: boolean;
 }
 
-/** Where a date lies in its range, for the mark that shows it. */
+/** Position of a date in its range, for the range mark. */
 function within(m: DatedMilestone): number | null {
   if (m.earliestAt === null || m.likelyAt === null || m.latestAt === null) return null;
   const [from, likely, to] = [m.earliestAt, m.likelyAt, m.latestAt].map((one) => Date.parse(one));
   return from === undefined || likely === undefined || to === undefined || to <= from ? null : (likely - from) / (to - from);
 }
 
-/** A likely date that opens what it rests on. */
+/** A likely date that opens its basis. */
 export function LikelyDate({
   room,
   milestone: m,
@@ -64,7 +64,7 @@ export function LikelyDate({
   );
 }
 
-/** The words of one room, each at the height of its line in the drawing. */
+/** The text of one room, aligned with its lines in the drawing. */
 export function CureWords({ room, block, tier, verdictAt, say, href, current }: CureWordsProps) {
   const { units } = useMeasure();
   const columns = COLUMNS[tier];

@@ -13,7 +13,7 @@ interface DatesPartProps {
   readonly onPromise: (milestone: DatedMilestone) => void;
 }
 
-/** Every date of the room with its basis and what was promised. */
+/** All dates of the room with their basis and promises. */
 export function DatesPart({ whole, room, say, onPromise }: DatesPartProps) {
   const { schedule, promises, jobRoom, rows } = room;
   const [all, setAll] = useState(false);

@@ -25,7 +25,7 @@ import { AT_ONCE_LETTERS, useLog } from '../../workers/use-log.ts';
 
 interface LogDialogProps {
   readonly zone: string;
-  /** When the room was placed, and its other logs. */
+  /** The end of the room's pour, and its other logs. */
   readonly known: LogKnown;
   readonly units: 'us' | 'metric';
   readonly onTake: (readings: readonly CureReading[], name: string, source: CureLog['source']) => void;
@@ -34,10 +34,10 @@ interface LogDialogProps {
 
 const columnWord = (head: string, i: number): string => `${i + 1}${head.trim() === '' ? '' : `: ${head.trim().slice(0, 28)}`}`;
 
-/** A logger's file or a pasted table: columns chosen, everything odd asked, previewed before it is taken. */
+/** Previews a logger's file or a pasted table: columns to choose and questions about odd values. */
 export function LogDialog({ zone, units, known, onTake, onClose }: LogDialogProps) {
   const { locale } = useMeasure();
-  // Longer texts are kept, but not set in the field: it would be slow to type in.
+  // Longer texts are kept but not shown in the field, because typing would be slow.
   const [text, setText] = useState('');
   const [file, setFile] = useState<File | null>(null);
   const [changed, setChanged] = useState<Partial<LogChoice>>({});
@@ -57,7 +57,7 @@ export function LogDialog({ zone, units, known, onTake, onClose }: LogDialogProp
   );
   const log = useLog(file ?? (text.trim() === '' ? null : text), asked);
   const choice = log.read === null || log.read.guess === null ? null : { ...log.read.guess, ...changed };
-  // While it is read again, what it said before no longer holds.
+  // While it is read again, the last result is outdated.
   const preview = log.share === null ? (log.read?.preview ?? null) : null;
   const choose = (part: Partial<LogChoice>): void => {
     setChanged({ ...changed, ...part });
@@ -198,7 +198,7 @@ export function LogDialog({ zone, units, known, onTake, onClose }: LogDialogProp
   );
 }
 
-/** The columns of the file, each with its unit and its first value. */
+/** The columns, each with its unit and first value. */
 function logFields(table: CellTable, choice: LogChoice, onChoose: (part: Partial<LogChoice>) => void): readonly PreviewField[] {
   const head = table.slice(0, choice.headRows).findLast((row) => !isBlankRow(row)) ?? [];
   const width = Math.max(...table.map((row) => row.length));
@@ -257,7 +257,6 @@ const DEGREES = [
   { value: 'C', word: 'Celsius' },
 ] as const;
 
-/** What would be imported. */
 function PreviewWords({
   preview,
   zone,

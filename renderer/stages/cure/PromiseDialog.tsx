@@ -25,7 +25,7 @@ interface PromiseDialogProps {
   readonly onClose: () => void;
 }
 
-/** Records a promised date, with a message to send when an earlier one is late. */
+/** Records a promised date, with a message to send when it is later than the last one. */
 export function PromiseDialog({ whole, room, milestone, say, onOutcome, onClose }: PromiseDialogProps) {
   const { zone, locale, now } = say;
   const isDay = isStatedAsDay(milestone.kind);

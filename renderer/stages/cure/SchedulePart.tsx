@@ -13,7 +13,7 @@ interface SchedulePartProps {
   readonly say: Saying;
 }
 
-/** The schedule under the line of days: words at the left, and at the same height what they mean in time. */
+/** The schedule below the line of days, with its text at the left on the same rows. */
 export function SchedulePart({ jobId, roomId, rooms, say }: SchedulePartProps) {
   const { ref, size } = useSize<HTMLDivElement>();
   const [, go] = useLocation();

@@ -23,13 +23,13 @@ import type { CuringRoom, Saying } from './cure-room.ts';
 interface VisitsPartProps {
   readonly reading: JobReading;
   readonly roomId: string;
-  /** Null before it is poured. */
+  /** Null before the pour. */
   readonly room: CuringRoom | null;
   readonly say: Saying;
   readonly onOutcome: (outcome: Outcome<unknown>) => void;
 }
 
-/** Coming back: the visits set, the usual ones offered, own ones and callbacks, and the job's dates as a calendar file. */
+/** Visits: planned ones, suggested ones, callbacks, and the calendar file. */
 export function VisitsPart({ reading, roomId, room, say, onOutcome }: VisitsPartProps) {
   const { whole } = reading;
   const { job } = whole;
@@ -157,9 +157,9 @@ interface VisitPhotosProps {
   readonly onKept: (photoId: string) => void;
 }
 
-/** What was seen on the visit. */
+/** Findings of the visit. */
 function VisitPhotos({ visit, roomId, zone, onKept }: VisitPhotosProps) {
-  // A visit to several rooms has the photos of all of them, whichever is open here.
+  // A visit to several rooms shows the photos of all of them.
   const album = usePhotos(visit.jobId, visit.roomIds[0] ?? roomId);
   return <PhotosPart album={album} zone={zone} label="Photos of the visit" only={visit.photoIds} caption={visit.title} onKept={onKept} />;
 }

@@ -1,4 +1,4 @@
-/** The schedule of a job's curing rooms as marks on a scale of days, and the places at which the words stand beside it. */
+/** Draws the schedule of a job's curing rooms on a scale of days, and places the text beside it. */
 import { roomAir } from '../../../shared-core/climate/room-air.ts';
 import { dayNumberAt, dayOfNumber } from '../../../shared-core/standing/local-days.ts';
 import { cureKey, cureRoomMarks } from '../../../shared-core/drawing/cure-schedule.ts';
@@ -13,19 +13,19 @@ import { formatTemperature } from '../../../shared-core/measure/temperature.ts';
 import type { UnitSystem } from '../../../shared-core/measure/unit-system.ts';
 import { type CuringRoom, isDone, isFor, type Saying, verdictOn, verdictWords } from './cure-room.ts';
 
-/** How much stands at the left of the schedule: all four dates, the two that matter, or one beside its name. */
+/** Text at the left of the schedule: all four dates, the two most important, or one beside its name. */
 export type CureTier = 'wide' | 'mid' | 'narrow';
 
 export const DATUM_Y = 34;
 const ROW_PX = 24;
 const LOG_PX = 48;
 const GAP_PX = 12;
-/** A phone's rooms have their name and verdict over their rows. */
+/** On a phone, name and verdict are above the rows. */
 const HEAD_PX = 62;
-/** A verdict that has no room at today's line stands under the log. */
+/** A verdict without space at today's line goes below the log. */
 const VERDICT_PX = 28;
 
-/** Where the columns of words begin, from the sheet's edge, and where the days do. */
+/** Left edges of the text columns and of the days, from the screen's edge. */
 type Columns = {
   readonly name: number;
   readonly milestone: number;
@@ -47,7 +47,7 @@ export function tierOf(widthPx: number): CureTier {
   return widthPx >= 1200 ? 'wide' : widthPx >= 800 ? 'mid' : 'narrow';
 }
 
-/** A room's heights on the sheet: its top, its rows, its log, its foot. */
+/** Heights of a room on the screen: top, rows, log, foot. */
 export type CureBlock = { readonly top: number; readonly rowsTop: number; readonly logTop: number; readonly bottom: number };
 
 function blockAt(room: CuringRoom, top: number, tier: CureTier): CureBlock {
@@ -56,7 +56,7 @@ function blockAt(room: CuringRoom, top: number, tier: CureTier): CureBlock {
   return { top, rowsTop, logTop, bottom: logTop + LOG_PX };
 }
 
-/** Days from a first day to a last, and where they lie. */
+/** Maps days to positions. */
 function daysScale(
   rooms: readonly CuringRoom[],
   say: Saying,
@@ -74,23 +74,23 @@ function daysScale(
   return { scale: { from: 0, to: days, x0: COLUMNS[tier].days, x1: widthPx - COLUMNS[tier].edge, isLog: false }, first, days };
 }
 
-/** A promised day's peg stands in the middle of its day, a promised hour's at the hour. */
+/** The peg of a promised day is at noon, that of a promised hour at the hour. */
 function pegDay(promise: Promised, zone: string): number {
   const promisedDay = dayNumberAt(promise.promisedFor, zone);
   return promise.milestone === 'cover' ? Math.floor(promisedDay) + 0.5 : promisedDay;
 }
 
-/** A word set in HTML over the drawing: where its line begins. */
+/** Start of a line of HTML text over the drawing. */
 export type PlacedWord = { readonly x: number; readonly y: number };
 
 export type CureSheet = {
   readonly drawing: Drawing;
   readonly blocks: readonly CureBlock[];
-  /** Where each room's verdict stands: at today's line where it has room, else under its log; null over its rows, on a phone. */
+  /** The row of each room's verdict: at today's line where there is space, else below its log; null above its rows, on a phone. */
   readonly verdicts: readonly (PlacedWord | null)[];
 };
 
-/** Rooms one under the other, one scale for all. */
+/** Rooms below each other on one scale. */
 export function cureSheet(rooms: readonly CuringRoom[], say: Saying, widthPx: number): CureSheet {
   const tier = tierOf(widthPx);
   const columns = COLUMNS[tier];
@@ -144,7 +144,7 @@ type DayScale = {
   readonly first: number;
 };
 
-/** More points than this say nothing more to the eye; cold ones are never among those left out. */
+/** More points would not be visible; cold points are never left out. */
 const MOST_LOG_POINTS = 240;
 
 function thinned(readings: CuringRoom['readings'], leastC: number): CuringRoom['readings'] {
@@ -191,7 +191,7 @@ function roomMarks(room: CuringRoom, block: CureBlock, { scale, day, days, now, 
   );
 }
 
-/** At today's line in the first row that nothing is drawn in past it; null when no row has room. */
+/** The first row with nothing drawn after today's line; null when there is none. */
 function verdictPlace(
   room: CuringRoom,
   block: CureBlock,
@@ -202,10 +202,10 @@ function verdictPlace(
   const width = textWidthPx(`${verdict.verdict} `, 16, SANS_BOLD) + textWidthPx(verdict.rest, 16, SANS);
   for (const [k, m] of room.rows.entries()) {
     const ends = [m.latestAt ?? m.likelyAt, ...room.promises.filter((p) => isFor(p, m, room.jobRoom.flooring)).map((p) => p.promisedFor)];
-    // A milestone without a date runs on to the end.
+    // A milestone without a date extends to the end.
     if (m.likelyAt === null) continue;
     const right = Math.max(frame.nowX, ...ends.flatMap((e) => (e === null ? [] : [scaleX(frame.scale, frame.day(e))]))) + 14;
-    // The next row's peg stands up into this one.
+    // Space for the next row's peg.
     const below = room.rows[k + 1];
     const pegs =
       below === undefined
@@ -217,7 +217,7 @@ function verdictPlace(
   return null;
 }
 
-/** The rooms small, dots thinning as each dries, the one at hand outlined. */
+/** The rooms in small, with fewer dots as each dries; the current one outlined. */
 export function curePlan(rooms: readonly CuringRoom[], roomId: string, now: string, widthPx: number, heightPx: number): Drawing {
   return houseDrawing({
     widthPx,
@@ -246,7 +246,7 @@ export function curePlan(rooms: readonly CuringRoom[], roomId: string, now: stri
   });
 }
 
-/** What the shapes of the schedule mean. */
+/** The legend of the schedule. */
 export function cureKeyDrawing(leastC: number, units: UnitSystem, locale: string): Drawing {
   const rows = [0, 1, 2, 3].map((k) => 16 + k * 34);
   const key = rows.map((y) => cureKey(26, y));

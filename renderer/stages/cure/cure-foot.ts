@@ -1,4 +1,4 @@
-/** What the cure means now, in a sentence, and the one action that moves the room on. */
+/** The state of the cure in one sentence, and the action that moves the room on. */
 import { isCleared } from '../../../shared-core/standing/room-cure.ts';
 import { roomAir } from '../../../shared-core/climate/room-air.ts';
 import { nextStep } from '../../../shared-core/standing/next-step.ts';
@@ -14,21 +14,21 @@ import { type CuringRoom, isFor, promisedWords, type Saying, statedDate, verdict
 export type CureFoot = {
   readonly text: string;
   readonly why: string;
-  /** What another room of the job needs; null when none does. */
+  /** What another room of the job needs; null for nothing. */
   readonly other: string | null;
-  /** The milestone whose promise is broken. */
+  /** The milestone whose promised date is late. */
   readonly promise: DatedMilestone | null;
   readonly word: string;
 };
 
-/** The milestone of a room whose standing promise is the latest to be late. */
+/** The latest promised date that is late. */
 function broken(room: CuringRoom): DatedMilestone | null {
   const { gravest } = room.schedule;
   if (gravest?.state !== 'late') return null;
   return room.schedule.milestones.find((m) => isFor(gravest.promise, m, room.jobRoom.flooring)) ?? null;
 }
 
-/** Why a room is slower than it was: hours that did not count, and the air assumed. */
+/** Why a room is slower than planned: hours that did not count, and the assumed air. */
 function whyWords(room: CuringRoom, milestone: DatedMilestone, { units, locale }: Saying): string {
   const { log, leastCureTempC } = room.schedule;
   const hours = Math.round(log.hoursStoodStill);
@@ -40,7 +40,7 @@ function whyWords(room: CuringRoom, milestone: DatedMilestone, { units, locale }
   return `For ${milestone.name} in the ${roomWords(room.room.name)}.${still} ${air} is assumed from now on.`;
 }
 
-/** What another room waits for, the broken promise first. */
+/** What another room waits for; a late promise comes first. */
 function otherWords(reading: JobReading, rooms: readonly CuringRoom[], roomId: string, say: Saying): string | null {
   const others = rooms.filter((r) => r.id !== roomId);
   const late = others.find((r) => broken(r) !== null);
@@ -51,7 +51,7 @@ function otherWords(reading: JobReading, rooms: readonly CuringRoom[], roomId: s
   return late === undefined ? next.sentence : `${open.room.name}: ${next.sentence}`;
 }
 
-/** The foot of the sheet for a room. */
+/** The foot of the screen for a room. */
 export function cureFoot(reading: JobReading, rooms: readonly CuringRoom[], roomId: string, say: Saying): CureFoot {
   const other = otherWords(reading, rooms, roomId, say);
   const here = rooms.find((r) => r.id === roomId);

@@ -1,4 +1,4 @@
-/** The curing rooms of a job as the sheet shows them: which dates stand in their rows, and the words beside them. */
+/** The curing rooms of a job for the Cure screen: dates in their rows, and the text beside them. */
 import type { JobReading } from '../../../shared-core/standing/read-job.ts';
 import type { Point } from '../../../shared-core/book/fields.ts';
 import { floorRest } from '../../../shared-core/pour/floor-rest.ts';
@@ -34,33 +34,32 @@ export type CuringRoom = {
   readonly room: Room;
   readonly jobRoom: JobRoom;
   readonly schedule: CureSchedule;
-  /** The whole floor is placed. */
   readonly whole: boolean;
-  /** Floor by pour where more than one made it or some is open; else empty. */
+  /** Floor by pour, where there is more than one pour or some floor is left; else empty. */
   readonly parts: readonly CuredPart[];
-  /** Floor still to place, m2; 0 when it is whole. */
+  /** Area still to place, m²; 0 when complete. */
   readonly openM2: number;
-  /** Outlines of the placed floor where it is not whole; null where it is. */
+  /** Outlines of the placed floor; null when it is complete. */
   readonly placed: readonly (readonly Point[])[] | null;
-  /** The dates with a row of their own: walking, carts, furniture, the covering chosen, and whatever else was promised. */
+  /** Milestones with their own row: foot traffic, light rolling loads, furniture, the chosen flooring, and any other promised one. */
   readonly rows: readonly DatedMilestone[];
-  /** Every promise of the room, the earliest first. */
+  /** All promises of the room, earliest first. */
   readonly promises: readonly Promised[];
   readonly readings: readonly { readonly instant: string; readonly tempC: number }[];
   readonly depth: { readonly meanM: number; readonly deepestM: number } | null;
 };
 
-/** How dates are said on this sheet. */
+/** How dates are formatted. */
 export type Saying = { readonly now: string; readonly zone: string; readonly locale: string; readonly units: UnitSystem };
 
 const ROWS: ReadonlySet<string> = new Set(['walk-on', 'cart', 'furniture']);
 
-/** Whether a promise was made for a milestone; one without a covering was made for the covering chosen. */
+/** Whether a promise is for a milestone. One without a flooring is for the chosen flooring. */
 export function isFor(promise: Promised, milestone: DatedMilestone, chosen: JobRoom['flooring']): boolean {
   return promise.milestone === milestone.kind && (promise.flooring ?? (milestone.kind === 'cover' ? chosen : null)) === milestone.flooring;
 }
 
-/** The verdict on the promise that stands for a milestone. */
+/** The verdict on the current promise for a milestone. */
 export function verdictOn(room: CuringRoom, milestone: DatedMilestone): PromiseVerdict | null {
   return room.schedule.verdicts.find((v) => isFor(v.promise, milestone, room.jobRoom.flooring)) ?? null;
 }
@@ -68,7 +67,7 @@ export function verdictOn(room: CuringRoom, milestone: DatedMilestone): PromiseV
 const placedRings = ({ lift }: RoomFloor): readonly (readonly Point[])[] =>
   lift?.regions.flatMap((r) => (r.state === 'placed' || r.state === 'suspect' ? r.floor.map((piece) => piece.outline) : [])) ?? [];
 
-/** Rooms with a finished pour, the first poured first. */
+/** Rooms with a finished pour, in the order of the pours. */
 export function curingRooms(reading: JobReading): CuringRoom[] {
   const { whole } = reading;
   return jobReadingCures(reading)
@@ -114,51 +113,51 @@ export function curingRooms(reading: JobReading): CuringRoom[] {
     });
 }
 
-/** An expected instant as it is stated: the whole hour after it. */
+/** An expected instant is stated as the next whole hour. */
 const wholeHour = (instant: string): string => new Date(Math.ceil(Date.parse(instant) / 3_600_000) * 3_600_000).toISOString();
 
-/** A date expected: the hour too while the floor sets, the day alone while it dries. */
+/** An expected date: with the hour while the floor sets, without it while it dries. */
 export function when(instant: string | null, milestone: Pick<DatedMilestone, 'by'>, say: Saying): string {
   if (instant === null) return 'no date';
   if (milestone.by === 'drying') return formatInstantDay(instant, say.zone, 'short', say.locale);
   return hourWords(wholeHour(instant), say);
 }
 
-/** The date stated for a milestone: the latest, rounded to working hours or days. */
+/** The stated date of a milestone: the latest, rounded to working hours or days. */
 export function statedDate({ kind, statedAt }: Pick<DatedMilestone, 'kind' | 'statedAt'>, say: Saying): string {
   if (statedAt === null) return 'no date';
   return isStatedAsDay(kind) ? formatInstantDay(statedAt, say.zone, 'short', say.locale) : hourWords(statedAt, say);
 }
 
-/** An hour of a day, counted from today. */
+/** The hour of a day, as a count from today. */
 function hourWords(instant: string, say: Saying): string {
   const day = deadlineDay(instant, say.zone);
   const ending = isMidnight(instant, say.zone) ? 'end of ' : '';
   const days = daysBetween(dayOfInstant(say.now, say.zone), day);
-  // A weekday alone is the one to come.
+  // A weekday alone means the next one.
   if (days < 0 || days > 6) return `${ending}${formatDay(day, 'short', say.locale)}`;
   const weekday = formatDay(day, 'weekday', say.locale).split(',')[0] ?? '';
   return ending === '' ? `${weekday} ${formatInstantTime(instant, say.zone, say.locale)}` : `${ending}${weekday}`;
 }
 
-/** The same with its day and hour wherever it lies: what a date opens to. */
+/** The full date and hour, shown when a date is opened. */
 export function exactly(instant: string | null, milestone: Pick<DatedMilestone, 'by'>, say: Saying): string {
   if (instant === null || milestone.by === 'drying') return when(instant, milestone, say);
   return formatInstant(wholeHour(instant), say.zone, 'short', say.locale);
 }
 
-/** A strength date that has passed even at its latest. */
+/** A strength date whose latest value is past. */
 export function isDone(milestone: DatedMilestone, now: string): boolean {
   return milestone.by === 'strength' && milestone.kind !== 'cover' && milestone.latestAt !== null && milestone.latestAt <= now;
 }
 
-/** What was promised, as it was stated: an hour, or a day. */
+/** A promised date as it was stated: an hour or a day. */
 export function promisedWords(promise: Promised, say: Saying): string {
   if (isStatedAsDay(promise.milestone)) return formatInstantDay(promise.promisedFor, say.zone, 'short', say.locale);
   return hourWords(promise.promisedFor, say);
 }
 
-/** Under a room's name: how deep, and when it was poured. */
+/** Below a room's name: depth and pour date. */
 export function pouredWords({ depth, schedule }: CuringRoom, { zone, locale, units }: Saying): string[] {
   return [
     ...(depth === null ? [] : [`${formatDepth(depth.meanM, units, locale)} average`]),
@@ -168,7 +167,7 @@ export function pouredWords({ depth, schedule }: CuringRoom, { zone, locale, uni
   ];
 }
 
-/** What the log comes to, in two short lines. */
+/** The log in two short lines. */
 export function logWords({ schedule }: CuringRoom, { locale, units }: Saying): [string, string] {
   const { log, leastCureTempC } = schedule;
   if (log.leastC === null) return ['No readings yet', 'assumed air counts'];
@@ -182,7 +181,7 @@ export function logWords({ schedule }: CuringRoom, { locale, units }: Saying): [
   ];
 }
 
-/** What today says about a room: the verdict on its promises, and the covering's day. */
+/** Today's state of a room: the verdict on its promises, and the flooring date. */
 export function verdictWords(room: CuringRoom, say: Saying): { readonly verdict: string; readonly rest: string; readonly isLate: boolean } {
   const { gravest, cover, clearance } = room.schedule;
   const isLate = gravest?.state === 'late';
@@ -203,7 +202,7 @@ export function verdictWords(room: CuringRoom, say: Saying): { readonly verdict:
   return { verdict, rest: `${name} ${from}${promised}${byHours ? '' : ' (moisture test required)'}.`, isLate };
 }
 
-/** Dates of each part of a floor that more than one pour made, or that is not whole: no date speaks for floor that is not placed. */
+/** Dates of each pour's part of a floor with several pours or floor left. Floor that is not placed has no dates. */
 export function partWords({ parts, openM2 }: CuringRoom, say: Saying): string[] {
   const area = (m2: number): string => formatArea(m2, say.units, say.locale);
   const placed = parts.map(({ pour, areaM2, schedule }) => {

@@ -1,4 +1,4 @@
-/** The temperature the quote assumed for a room, and the date it would give. */
+/** Compares the temperature the quote assumed with the present one. */
 import { roomAir } from '../../../shared-core/climate/room-air.ts';
 import { jobReadingCures } from '../../../shared-core/standing/job-cures.ts';
 import { standingQuote } from '../../../shared-core/standing/job-bundle.ts';
@@ -7,7 +7,7 @@ import { formatInstantDay } from '../../../shared-core/measure/moment.ts';
 import { formatTemperature } from '../../../shared-core/measure/temperature.ts';
 import type { CuringRoom, Saying } from './cure-room.ts';
 
-/** A sentence while the temperature now assumed differs from the quote's; null while it is the same, or without a quote. */
+/** A sentence when the assumed temperature differs from the quote's; null when equal or without a quote. */
 export function quoteAir(reading: JobReading, room: CuringRoom, say: Saying): string | null {
   const frozen = standingQuote(reading.bundle)?.frozen;
   const jobRoom = frozen?.job.rooms.find((r) => r.roomId === room.id);

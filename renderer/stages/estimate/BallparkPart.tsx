@@ -14,14 +14,14 @@ interface BallparkPartProps {
   readonly onOutcome: (outcome: Outcome<unknown>) => void;
 }
 
-/** Six feet: the level most often at hand. */
+/** 6 ft, the most common level. */
 const USUAL_LEVEL_M = 1.8288;
 const WAYS = [
   { value: 'gap', word: 'Worst gap' },
   { value: 'depth', word: 'Average depth' },
 ] as const;
 
-/** A price before the floor is measured: two sides, and a guess of the depth. */
+/** A price before the floor is measured, from two sides and a guessed depth. */
 export function BallparkPart({ room, onOutcome }: BallparkPartProps) {
   const guess = room.ballpark;
   const [kind, setKind] = useState<BallparkGuess['kind']>(guess?.kind ?? 'gap');

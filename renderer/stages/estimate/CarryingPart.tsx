@@ -7,7 +7,7 @@ import { useMeasure } from '../../parts/use-measure.ts';
 
 const SOURCE = 'revised NIOSH lifting equation, publication 94-110; postures common practice, no source';
 
-/** What is carried in by hand, the lifting equation as a caution, and what a cart or a second person changes. */
+/** Lifting by hand with the NIOSH equation as a caution, and what a cart or a second person changes. */
 export function CarryingPart({ takeoff, isWhole }: { readonly takeoff: JobTakeoff; readonly isWhole: boolean }) {
   const { units, locale } = useMeasure();
   const { carrying } = takeoff;

@@ -13,7 +13,7 @@ interface DoorwaysPartProps {
   readonly onThickness: (flooringThicknessM: number | null) => void;
 }
 
-/** What the new floor does at each doorway, its covering laid on it: fill at the threshold, and the step to the floor beyond. */
+/** Each doorway with the new floor and its flooring: fill at the threshold, and the step to the floor beyond. */
 export function DoorwaysPart({ jobRoom, level, onThickness }: DoorwaysPartProps) {
   const { units, locale } = useMeasure();
   if (level.doorways.length === 0) return null;

@@ -16,11 +16,11 @@ import { bagsWhy, finishWhy, priceWhy, within } from './reasons.ts';
 interface EstimateFootProps {
   readonly reading: JobReading;
   readonly roomReading: RoomReading;
-  /** The job's current figures while a what-if shows. */
+  /** The job's current figures while a what-if is shown. */
   readonly planned: { readonly reading: JobReading; readonly roomReading: RoomReading } | null;
 }
 
-/** Bags, price, and pour date; in What if each beside the current figure. */
+/** Bags, price and pour date; in What if each beside the current figure. */
 export function EstimateFoot({ reading, roomReading, planned }: EstimateFootProps) {
   const { units, locale } = useMeasure();
   const zone = reading.whole.property.timeZone;

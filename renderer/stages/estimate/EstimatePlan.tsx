@@ -22,32 +22,32 @@ const SHOWS = [
   { value: 'read', word: 'As read' },
 ] as const;
 
-/** Heading, the lines under it and two rows of words to choose from: beside each other, or one under the other. */
+/** Heading, lines below it and two rows of choices, side by side or stacked. */
 const CORNERS = [
   { widthPx: 520, heightPx: 150, isWide: true },
   { widthPx: 340, heightPx: 214, isWide: false },
 ] as const;
 const CORNER_MOST_PX = 620;
-/** A narrower sheet has no corner for words: they stand over the plan. */
+/** Below this width the plan leaves no free corner, so the text is above it. */
 const CORNER_FROM_PX = 720;
-/** What the words take over the plan. */
+/** Height of the text above the plan. */
 const WORDS_PX = 150;
-/** A lower sheet has no key: the contours carry their depths. */
+/** Below this height the legend is left out; the contours show their depths. */
 const KEY_FROM_PX = 560;
-/** Margins over the words: what stands at the doors finds its place beside them. */
+/** Margin around the text, which labels at the doors avoid. */
 const CLOSE_PX = { left: 62, top: 44, right: 62, bottom: 46 } as const;
 
 interface EstimatePlanProps {
   readonly roomReading: RoomReading;
   readonly survey: Extract<SurveyedRoom, { state: 'surveyed' }>;
   readonly section: SectionHad;
-  /** The sheet's heading: it stands in the plan's empty corner with the words under it. */
+  /** The heading, in the plan's free corner with the text below it. */
   readonly heading: ReactNode;
-  /** What is chosen beside what the plan shows. */
+  /** Choices beside those about the plan. */
   readonly choice: ReactNode;
 }
 
-/** The room as large as it goes; heading and choices stand in the corner that it leaves empty, over it where it leaves none. */
+/** The room as large as possible, with heading and choices in its free corner, or above it where there is none. */
 export function EstimatePlan({ roomReading, survey, section, heading, choice }: EstimatePlanProps) {
   const { units, locale } = useMeasure();
   const [shows, setShows] = useState<Shows>('depth');
@@ -79,7 +79,7 @@ export function EstimatePlan({ roomReading, survey, section, heading, choice }: 
     </>
   );
   const label = `Plan of the ${room.name.toLowerCase()}: ${SHOWS.find((s) => s.value === shows)?.word ?? ''}`;
-  /** A line is drawn on the plan itself: it is pressed on, and its ends are taken hold of. */
+  /** Lets the user draw a line on the plan and drag its ends. */
   const picture = (drawing: PlanDrawing): ReactNode => {
     const { fit } = drawing;
     if (section.choice !== 'drawn' || fit === null) return <DrawingView drawing={drawing} label={label} />;

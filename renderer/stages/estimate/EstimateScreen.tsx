@@ -50,7 +50,7 @@ import { type Trying, useTry } from './use-try.ts';
 import { WhatIfPart } from './WhatIfPart.tsx';
 import './estimate.css';
 
-/** How deep the fill lies, what it takes and what it costs. */
+/** Estimate: pour depth, materials and price. */
 export function EstimateScreen({ jobId, roomId }: { readonly jobId: string; readonly roomId: string }) {
   const reading = useJobReading(jobId);
   if (reading === undefined) return <p className="app-opening caption">Loading…</p>;
@@ -58,13 +58,13 @@ export function EstimateScreen({ jobId, roomId }: { readonly jobId: string; read
   return reading === null || roomReading === undefined ? <NoJob /> : <Estimate planned={reading} plannedAt={roomReading} />;
 }
 
-/** What is tried shows in its fields at once; its figures follow when they are worked out. */
+/** A what-if shows in its fields at once; its figures follow when they are calculated. */
 function withRoomTried(roomReading: RoomReading, trying: Trying | null): RoomReading {
   const jobRoom = trying?.rooms.find((r) => r.roomId === roomReading.room.id);
   return jobRoom === undefined ? roomReading : { ...roomReading, jobRoom };
 }
 
-/** A level taken up or down by hand changes its height alone: whatever else was changed meanwhile stands. */
+/** Dragging the level changes only its height, so that concurrent changes stay. */
 const takenTo = (level: LevelChoice, moved: LevelChoice): LevelChoice =>
   level.mode === moved.mode
     ? { ...level, levelM: moved.levelM, followThicknessM: moved.followThicknessM, rampThrough: moved.rampThrough }

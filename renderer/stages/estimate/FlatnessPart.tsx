@@ -18,7 +18,7 @@ const BECAUSE = {
   proud: 'High spots stay above the finish elevation.',
 } as const;
 
-/** How flat the new floor is to be expected, and whether that is flat enough for what goes on it. */
+/** The expected flatness, and whether it is enough for the flooring. */
 export function FlatnessPart({ roomReading, jobId }: { readonly roomReading: RoomReading; readonly jobId: string }) {
   const { units, locale } = useMeasure();
   const flatness = roomReading.estimate?.flatness ?? null;

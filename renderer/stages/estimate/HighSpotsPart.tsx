@@ -12,7 +12,7 @@ interface HighSpotsPartProps {
   readonly level: SettledLevel;
 }
 
-/** The patches that stand too high for the level, lettered as on the plan: how deep, how large, and where. */
+/** High spots above the level, lettered as on the plan, with depth, area and place. */
 export function HighSpotsPart({ room, level }: HighSpotsPartProps) {
   const { units, locale } = useMeasure();
   const { highSpots, highSpotsAreGround } = level;

@@ -10,16 +10,16 @@ import { doorwayStep } from './doorway-words.ts';
 interface LevelNoteProps {
   readonly choice: LevelChoice;
   readonly level: SettledLevel;
-  /** How far it stands above the low point, or how thick it is, meters. */
+  /** Elevation above the low point, or thickness, m. */
   readonly overM: number;
   readonly bags: BagCount | null;
-  /** The figures are still on their way. */
+  /** True while the figures are being calculated. */
   readonly isBehind: boolean;
-  /** Its foot over the foot of the section, pixels. */
+  /** Distance of its foot from the foot of the section, px. */
   readonly bottomPx: number;
 }
 
-/** What the level under the hand takes: beside the line as long as it is held. */
+/** Shows the figures of a level while it is dragged. */
 export function LevelNote({ choice, level, overM, bags, isBehind, bottomPx }: LevelNoteProps) {
   const { units, locale } = useMeasure();
   const depth = (m: number) => formatDepth(m, units, locale);

@@ -20,7 +20,7 @@ interface LevelPartProps {
   readonly currency: string;
   readonly onChange: (label: string, update: (level: LevelChoice) => LevelChoice) => void;
   readonly onThickness: (flooringThicknessM: number | null) => void;
-  /** What the level comes to: stands right under it. */
+  /** Figures of the level, shown below it. */
   readonly children: ReactNode;
 }
 
@@ -30,7 +30,7 @@ const MODES = [
   { value: 'ramp', word: 'Ramp' },
 ] as const;
 
-/** Finish, how thin it may be and how much may be ground off first. */
+/** Finish, minimum thickness and maximum grinding depth. */
 export function LevelPart({ roomReading, currency, onChange, onThickness, children }: LevelPartProps) {
   const { units, locale } = useMeasure();
   const { level } = roomReading.jobRoom;
@@ -114,7 +114,7 @@ export function LevelPart({ roomReading, currency, onChange, onThickness, childr
 
 type Settled = Extract<NonNullable<RoomReading['estimate']>['survey'], { state: 'surveyed' }>['level'];
 
-/** Grinding against filling: the curve, its least-cost point, and what it saves. */
+/** Grinding against pouring: the curve, its lowest cost, and the savings. */
 function GrindPart({
   settled,
   currency,

@@ -26,28 +26,28 @@ type Read = Extract<SurveyedRoom, { state: 'surveyed' }>;
 interface LevelSectionProps {
   readonly roomReading: RoomReading;
   readonly survey: Read;
-  /** The line the floor is cut along. */
+  /** The line of the section. */
   readonly cut: readonly [Point, Point];
   readonly context: RoomContext;
   readonly onChange: (level: LevelChoice) => void;
 }
 
-/** The sheet of a wide and of a small screen, pixels: how tall, where the line lies, what is left free at both sides. */
+/** Height, position of the line, and margins, px, on a wide and a small screen. */
 const WIDE = { heightPx: 146, lineY: 52, leftPx: 150, rightPx: 110 } as const;
 const SMALL = { heightPx: 92, lineY: 34, leftPx: 18, rightPx: 18 } as const;
-/** The line keeps so much of the sheet over it, and of the floor under it. */
+/** Minimum share of the height above the line and below the floor. */
 const OVER_PX = 30;
 const UNDER_PX = 26;
-/** How far over its usual place the line may be drawn in one go. */
+/** Maximum distance of the line above its place during one drag, px. */
 const RISE_PX = 150;
 
 /**
- * The floor under its level, cut along a line: the level is taken up and down on it by pointer or keys, and what it would
- * take stands beside it meanwhile. The floor keeps its place while the line is held, and hangs from the line again after.
+ * The floor below its level along a section. The level is dragged or moved by keys, with its figures beside it. The floor stays in place
+ * during a drag and returns under the line afterward.
  */
 export function LevelSection({ roomReading, survey, cut, context, onChange }: LevelSectionProps) {
   const { room, jobRoom } = roomReading;
-  // The choice that the floor was settled by: a newer one is shown once its figures are there.
+  // The choice that the shown figures are for; a newer one is shown when its figures are ready.
   const settledBy = roomReading.estimate?.level ?? jobRoom.level;
   const { units, locale } = useMeasure();
   const small = useSmall();
@@ -191,7 +191,7 @@ export function LevelSection({ roomReading, survey, cut, context, onChange }: Le
   );
 }
 
-/** How far a moved choice's level stands over the one it was moved from, meters. */
+/** Height of a moved level above the level it was moved from, m. */
 function liftOf(from: LevelChoice, to: LevelChoice, settled: SettledLevel): number {
   if (to.mode === 'follow') return to.followThicknessM - from.followThicknessM;
   if (to.mode === 'ramp') return (to.rampThrough[0]?.heightM ?? 0) - (from.rampThrough[0]?.heightM ?? 0);

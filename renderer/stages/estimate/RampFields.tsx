@@ -9,17 +9,17 @@ import { TextButton } from '../../parts/TextButton.tsx';
 interface RampFieldsProps {
   readonly roomReading: RoomReading;
   readonly lowestM: number;
-  /** The lowest level that covers the floor, ground as far as allowed: a ramp begins there. */
+  /** The lowest level that covers the floor with the permitted grinding, where a ramp starts. */
   readonly coversM: number;
   readonly onChange: (label: string, update: (level: LevelChoice) => LevelChoice) => void;
 }
 
 type Through = LevelChoice['rampThrough'];
 
-/** Within this a point of the ramp is the middle of a doorway. */
+/** A point of the ramp this near to a doorway's center means the doorway, m. */
 const SAME_PLACE_M = 0.05;
 
-/** A ramp passes through three heights at most, or two and level across: taken from thresholds, or wall to wall, and typed over. */
+/** A ramp has up to three heights, or two and level across. They start from thresholds, or wall to wall. */
 export function RampFields({ roomReading, lowestM, coversM, onChange }: RampFieldsProps) {
   const { rampThrough } = roomReading.jobRoom.level;
   const thresholds = thresholdsOf(roomReading);
@@ -59,7 +59,7 @@ export function RampFields({ roomReading, lowestM, coversM, onChange }: RampFiel
   );
 }
 
-/** The middles of the doorways whose floor beyond was read. */
+/** Centers of the doorways with a measured floor beyond. */
 function thresholdsOf(roomReading: RoomReading): (Through[number] & { readonly name: string })[] {
   const doorways = roomReading.estimate?.survey.state === 'surveyed' ? roomReading.estimate.survey.level.doorways : [];
   const { outline, openings } = roomReading.room.plan;

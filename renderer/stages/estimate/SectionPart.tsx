@@ -2,7 +2,7 @@ import { SelectField } from '../../parts/SelectField.tsx';
 import { BlockPart } from '../../parts/TitleBlock.tsx';
 import type { EstimateSection, SectionHad } from './use-section.ts';
 
-/** Which line the floor is cut along under its level. */
+/** The choice of the section's line. */
 export function SectionPart({ section }: { readonly section: SectionHad }) {
   return (
     <BlockPart>

@@ -10,7 +10,7 @@ import { useSize } from '../../parts/use-size.ts';
 
 const MOST_LABELS = 7;
 
-/** How likely the count runs short, by bags: the one quoted pointed at. */
+/** The chance of running short by number of bags, with the pointer at the quoted number. */
 export function ShortPart({ bags }: { readonly bags: BagCount }) {
   const { locale } = useMeasure();
   const { ref, size } = useSize<HTMLDivElement>();

@@ -4,7 +4,7 @@ import { BlockPart } from '../../parts/TitleBlock.tsx';
 import { useMeasure } from '../../parts/use-measure.ts';
 import { takeoffRows } from './takeoff-reasons.ts';
 
-/** What the room takes beside its bags, every figure opening to its reason. */
+/** Materials of the room other than bags, each with its reason. */
 export function TakeoffPart({ taken }: { readonly taken: RoomTakeoff }) {
   const { units, locale } = useMeasure();
   const rows = takeoffRows(taken, { units, locale });

@@ -9,7 +9,7 @@ interface TryCrewProps {
   readonly onChange: (update: (room: JobRoom) => JobRoom) => void;
 }
 
-/** Who pours, tried: the pour's own sheet keeps the rest of the plan. */
+/** Tries another crew; the Pour screen has the rest of the plan. */
 export function TryCrew({ roomReading, onChange }: TryCrewProps) {
   const begin = firstPourPlan(roomReading);
   const { crew } = roomReading.jobRoom.pourPlan ?? begin;

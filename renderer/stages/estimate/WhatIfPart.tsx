@@ -16,7 +16,7 @@ interface WhatIfPartProps {
 
 const OWN = 'own';
 
-/** The job as it stands beside the job as tried, and what to do with it. */
+/** The current job beside the what-if, with what to do with it. */
 export function WhatIfPart({ planned, roomId, trying, now, onOffer }: WhatIfPartProps) {
   const { job } = planned.whole;
   const { options } = job.estimate;
@@ -27,7 +27,7 @@ export function WhatIfPart({ planned, roomId, trying, now, onOffer }: WhatIfPart
     (option) => JSON.stringify(levels(withTry(job, trying.tries))) === JSON.stringify(levels(withTry(job, tryOption(job, [], option)))),
   );
   const own = JSON.stringify(levels(withTry(job, trying.tries))) === JSON.stringify(levels(job));
-  // A way holds levels and materials; a crew alone is no way to do it.
+  // An option holds levels and materials, so a what-if of the crew alone cannot become one.
   const mayOffer = options.length < 2 && trying.tries.some((t) => t.level !== undefined || t.materialId !== undefined);
   return (
     <section className="what-if" aria-label="What if">

@@ -1,12 +1,11 @@
-/** What the new floor does at a doorway, in words. */
 import { formatDepth } from '../../../shared-core/measure/length-format.ts';
 import type { UnitSystem } from '../../../shared-core/measure/unit-system.ts';
 import type { DoorwayLevel } from '../../../shared-core/survey/doorways.ts';
 
-/** A step under this is none: half a sixteenth, what a hand feels. */
+/** Half of 1/16 in., m: a smaller step is flush, because it cannot be felt. Common practice, no source. */
 const FLUSH_M = 0.0008;
 
-/** `flush with the tile`, `⅜″ up into this room`; what is missing where the floor beyond was not read. */
+/** `flush with the tile`, `⅜″ up into this room`, or what is missing where the floor beyond was not measured. */
 export function doorwayStep({ stepM, adjoiningFlooring }: DoorwayLevel, units: UnitSystem, locale: string): string {
   if (stepM === null) return 'adjoining floor not measured';
   if (Math.abs(stepM) < FLUSH_M) return adjoiningFlooring === '' ? 'flush' : `flush with the ${adjoiningFlooring}`;

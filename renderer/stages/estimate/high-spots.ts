@@ -1,15 +1,13 @@
-/** Letters of the patches that stand too high, on the plan and in the list. */
 import type { PlanNote } from '../../../shared-core/drawing/plan-layers.ts';
 import type { SettledLevel } from '../../../shared-core/survey/settle-level.ts';
 
-/** So many are lettered, the largest first; the rest are summed. */
+/** Number of lettered high spots, largest first; the rest are summed. */
 export const HIGH_SPOTS_LISTED = 6;
 
 export function highSpotLetter(index: number): string {
   return String.fromCharCode(97 + index);
 }
 
-/** The letters at their places on the plan. */
 export function highSpotNotes({ highSpots }: SettledLevel): PlanNote[] {
   return highSpots
     .slice(0, HIGH_SPOTS_LISTED)

@@ -1,4 +1,4 @@
-/** Why the estimate's figures are what they are. */
+/** Explanations of the estimate's figures. */
 import type { RoomReading } from '../../../shared-core/standing/read-job.ts';
 import type { OptionEstimate } from '../../../shared-core/price/estimate-job.ts';
 import type { RoomTakeoff } from '../../../shared-core/material/takeoff.ts';
@@ -14,12 +14,12 @@ import type { ReasonWhy } from '../../parts/Reason.tsx';
 
 const SOURCES = { bag: 'from the bag', typical: 'typical (not from the data sheet)', measured: 'weighed by you' } as const;
 
-/** Where the quoted count stands between the least and the most, 0 to 1. */
+/** Position of the quoted number of bags between minimum and maximum, 0 to 1. */
 export function within(value: number, least: number, most: number): number {
   return most <= least ? 1 : Math.min(1, Math.max(0, (value - least) / (most - least)));
 }
 
-/** The bags of a room; null while they cannot be counted. */
+/** The bags of a room; null when they cannot be calculated. */
 export function bagsWhy({ room, estimate }: RoomReading, units: UnitSystem, locale: string): ReasonWhy | null {
   const taken = estimate?.takeoff ?? null;
   if (taken?.bags == null || taken.sheet === null || taken.room.volume === null || taken.room.depths === null) return null;
@@ -49,7 +49,7 @@ export function bagsWhy({ room, estimate }: RoomReading, units: UnitSystem, loca
   };
 }
 
-/** The price of one way to do the job. */
+/** The price of one option. */
 export function priceWhy(option: OptionEstimate, locale: string): ReasonWhy {
   const { price } = option;
   const money = (minor: number): string => formatMoney(minor, price.currency, locale);
@@ -74,7 +74,6 @@ export function priceWhy(option: OptionEstimate, locale: string): ReasonWhy {
   };
 }
 
-/** Pour duration. */
 export function finishWhy(taken: RoomTakeoff, locale: string): ReasonWhy {
   const pour = taken.hours.find((task) => task.key === 'pour');
   const lasts = (min: number): string => formatDuration(Math.round(min) * 60, locale);

@@ -1,4 +1,4 @@
-/** Why the amounts of a room's takeoff are what they are: one row a thing, each with its reason. */
+/** Explanations of a room's takeoff, one row per material. */
 import type { FigureSource } from '../../../shared-core/book/material.ts';
 import type { RoomTakeoff } from '../../../shared-core/material/takeoff.ts';
 import { formatArea } from '../../../shared-core/measure/area.ts';
@@ -13,7 +13,6 @@ import type { UnitSystem } from '../../../shared-core/measure/unit-system.ts';
 import { formatLiquid, formatVolume } from '../../../shared-core/measure/volume.ts';
 import type { ReasonWhy } from '../../parts/Reason.tsx';
 
-/** One amount: what, how much, and why. */
 export interface TakeoffRow {
   readonly name: string;
   readonly value: string;
@@ -218,7 +217,7 @@ const hourRows: Rows = ({ hours }, { locale }) => {
   ];
 };
 
-/** Everything a room takes beside its bags. */
+/** All materials of a room other than bags. */
 export function takeoffRows(taken: RoomTakeoff, say: Say): TakeoffRow[] {
   return [liftRows, waterRows, aggregateRows, primerRows, sundryRows, weightRows, hourRows].flatMap((rows) => rows(taken, say));
 }

@@ -1,17 +1,17 @@
 import { useEffect, useRef, useState } from 'react';
 import type { LevelChoice } from '../../../shared-core/book/job.ts';
 
-/** After so long without another key the level stands as it is. */
+/** Saves the level this long after the last key, ms. */
 const SETTLES_MS = 900;
-/** By then the book shows what was written, or said why not. */
+/** By then the database has stored or refused it, ms. */
 const SHOWN_BY_MS = 1500;
 
-/** A level under the hand: shown, and written once it is let go. */
+/** A level being dragged, saved when it is released. */
 export interface HeldLevel {
-  /** Null while nobody holds it. */
+  /** Null when none is being dragged. */
   readonly level: LevelChoice | null;
   readonly hold: (level: LevelChoice) => void;
-  /** As `hold`, and written when no other key follows. */
+  /** Like `hold`, but saves when no other key follows. */
   readonly step: (level: LevelChoice) => void;
   readonly save: () => void;
   readonly letGo: () => void;
@@ -19,13 +19,13 @@ export interface HeldLevel {
 
 const isSame = (a: LevelChoice, b: LevelChoice): boolean => JSON.stringify(a) === JSON.stringify(b);
 
-/** Holds a level apart from the record until it is let go: a drag is one change to undo, and Escape leaves nothing behind. */
+/** Keeps a dragged level apart from the record until it is released, so that a drag is one step of undo and Escape cancels it. */
 export function useHeldLevel(recorded: LevelChoice, write: (level: LevelChoice) => void): HeldLevel {
   const [held, setHeld] = useState<{ readonly level: LevelChoice; readonly isWritten: boolean } | null>(null);
   const timer = useRef<ReturnType<typeof setTimeout> | undefined>(undefined);
   const latestHeld = useRef(held);
   useEffect(() => () => clearTimeout(timer.current), []);
-  // Written and shown by the book: nothing is held any more.
+  // Called when it is stored and shown.
   if (held?.isWritten === true && isSame(held.level, recorded)) setHeld(null);
   const put = (next: typeof held): void => {
     clearTimeout(timer.current);

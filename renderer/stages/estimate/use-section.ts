@@ -7,26 +7,26 @@ import { sectionAlong } from '../../../shared-core/survey/section.ts';
 import type { SurveyedRoom } from '../../../shared-core/survey/survey-room.ts';
 import { type SectionChoice, type SectionLine, sectionLine } from '../../parts/section-lines.ts';
 
-/** Through the deepest place, or along any other line. */
+/** Through the deepest point, or along another line. */
 export type EstimateSection = SectionChoice | 'deepest';
 
 type Cut = readonly [Point, Point];
 type Read = Extract<SurveyedRoom, { state: 'surveyed' }>;
 
-/** The line the estimate's floor is cut along. */
+/** The section line of the Estimate screen. */
 export interface SectionHad {
   readonly choice: EstimateSection;
   readonly onChoice: (choice: EstimateSection) => void;
-  /** Null while the floor is not known. */
+  /** Null while the floor is unknown. */
   readonly cut: Cut | null;
-  /** Ends of the line drawn on the plan: the first alone, or both. Empty unless it is chosen. */
+  /** Ends of a line drawn on the plan: only the first, or both. Empty unless that is chosen. */
   readonly drawn: readonly Point[];
   readonly onDrawn: (ends: readonly Point[]) => void;
-  /** The line drawn misses the floor: it is cut through the deepest place meanwhile. */
+  /** True when the drawn line misses the floor; the deepest point is used instead. */
   readonly misses: boolean;
 }
 
-/** A line from where it meets the floor first to where it leaves it last; null where it misses it. */
+/** Clips a line to the floor; null where it misses it. */
 function onFloor(survey: Read, line: SectionLine): Cut | null {
   const found = sectionAlong(survey.floor.surface, survey.floor.room, line.from, line.to, (_x, _y, zM) => ({
     groundM: zM,
@@ -38,7 +38,7 @@ function onFloor(survey: Read, line: SectionLine): Cut | null {
   return [between(line.from, line.to, first.alongM / lengthM), between(line.from, line.to, last.alongM / lengthM)];
 }
 
-/** The section of an estimate: through the deepest place until another line is chosen or drawn. */
+/** The section of an estimate, through the deepest point unless another line is chosen or drawn. */
 export function useSection(room: Room, survey: SurveyedRoom | null): SectionHad {
   const [choice, setChoice] = useState<EstimateSection>('deepest');
   const [ends, setEnds] = useState<readonly Point[]>([]);
@@ -54,7 +54,7 @@ export function useSection(room: Room, survey: SurveyedRoom | null): SectionHad 
     choice,
     onChoice: (next) => {
       setChoice(next);
-      // It begins as the line that was cut last, to be taken hold of at its ends.
+      // Starts from the last section.
       setEnds(next === 'drawn' && cut !== null ? [...cut] : []);
     },
     cut,

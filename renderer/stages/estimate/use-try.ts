@@ -10,29 +10,29 @@ import { useTried } from '../../workers/use-tried.ts';
 
 const NOTHING: JobTry = [];
 
-/** What is tried on the estimate: put by as a draft, so that a closed lid costs nothing, and in no record until it is kept. */
+/** The what-if of an estimate, stored as a draft and in no record until it is applied. */
 export interface Trying {
   readonly tries: JobTry;
-  /** The job read as tried; null while nothing is tried. */
+  /** The what-if job with its figures; null without one. */
   readonly reading: JobReading | null;
-  /** The job's rooms with what is tried in them, before any figure is read. */
+  /** The job's rooms with the what-if applied, before figures are calculated. */
   readonly rooms: readonly JobRoom[];
   readonly set: (tries: JobTry) => void;
   readonly change: (roomId: string, update: (room: JobRoom) => JobRoom) => void;
-  /** Writes it as the job's own, in one step to undo. */
+  /** Applies it to the job in one step of undo. */
   readonly save: () => Promise<Outcome>;
-  /** Puts its levels and materials in the quote as one more way. */
+  /** Adds its levels and materials to the quote as an option. */
   readonly offer: () => Promise<Outcome>;
   readonly letGo: () => void;
 }
 
-/** The try of a job; `isOn` false reads nothing. */
+/** `isOn` false calculates nothing. */
 export function useTry(planned: JobReading, now: string, isOn: boolean): Trying {
   const { whole } = planned;
   const { text, put } = useDraft(`what-if/${whole.job.id}`);
   const tries = useMemo(() => tryOfText(text) ?? NOTHING, [text]);
   const { tried, whenRead } = useTried(whole, tries, now, isOn);
-  // The next change starts from the one before it, also when that is not shown yet.
+  // The next change starts from the last one, even before that is shown.
   const latest = useRef(tries);
   useLayoutEffect(() => {
     latest.current = tries;

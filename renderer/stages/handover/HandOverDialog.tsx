@@ -10,7 +10,7 @@ import { TextButton } from '../../parts/TextButton.tsx';
 import { TextField } from '../../parts/TextField.tsx';
 
 interface HandOverDialogProps {
-  /** Finished and not handed over yet. */
+  /** Finished rooms that are not handed over. */
   readonly rooms: readonly HandoverRoom[];
   readonly customerName: string;
   readonly now: string;
@@ -19,7 +19,7 @@ interface HandOverDialogProps {
   readonly onClose: () => void;
 }
 
-/** Records which floors are handed over, the date, and the recipient. */
+/** Records which floors are handed over, when, and to whom. */
 export function HandOverDialog({ rooms, customerName, now, zone, onHandOver, onClose }: HandOverDialogProps) {
   const [picked, setPicked] = useState<readonly string[]>(rooms.map((handoverRoom) => handoverRoom.room.id));
   const [instant, setInstant] = useState<string | null>(null);

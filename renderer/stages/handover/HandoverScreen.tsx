@@ -40,7 +40,7 @@ import { SheetDialog } from './SheetDialog.tsx';
 import { sheetsOf, sheetToMake } from './sheet-to-make.ts';
 import './handover.css';
 
-/** Handover: the dates, the sheet, the signatures, and the documents. */
+/** Handover: dates, handover sheet, signatures and documents. */
 export function HandoverScreen({ jobId, roomId }: { readonly jobId: string; readonly roomId: string }) {
   const reading = useJobReading(jobId);
   if (reading === undefined) return <p className="app-opening caption">Loading…</p>;
@@ -49,7 +49,7 @@ export function HandoverScreen({ jobId, roomId }: { readonly jobId: string; read
   return <Handover reading={reading} roomId={roomId} />;
 }
 
-/** The screen has a place of its own for it. */
+/** Shown elsewhere on the screen. */
 const HANDOVER_SHEET = ['handover'] as const;
 
 const DATUM_Y = 30;
@@ -272,7 +272,6 @@ interface FootWordsProps {
   readonly small: boolean;
 }
 
-/** The handover's status. */
 function FootWords({ reading, roomId, isStale, small }: FootWordsProps) {
   const { locale } = useMeasure();
   const { whole } = reading;

@@ -9,7 +9,7 @@ import { Notice } from '../../parts/Notice.tsx';
 import { TextButton } from '../../parts/TextButton.tsx';
 import { useMeasure } from '../../parts/use-measure.ts';
 
-/** A stored document as it was made; the same PDF can be saved again. */
+/** A stored document, whose PDF can be saved again. */
 export function SheetDialog({
   document,
   zone,

@@ -1,4 +1,4 @@
-/** The handover sheet as it would be made now, beside the last one made. */
+/** The present handover sheet compared with the last stored one. */
 import type { JobReading } from '../../../shared-core/standing/read-job.ts';
 import type { MadeDocument } from '../../../shared-core/book/papers.ts';
 import { treeChanges } from '../../../shared-core/documents/handover-changes.ts';
@@ -10,20 +10,20 @@ import type { DocumentTree } from '../../../shared-core/documents/tree.ts';
 export type SheetToMake = {
   readonly revision: number;
   readonly tree: DocumentTree;
-  /** Since the sheet before; empty for the first, and while nothing changed. */
+  /** Changes since the last one; empty for the first, and when nothing changed. */
   readonly changes: readonly string[];
-  /** The last one made; null before there is one. */
+  /** The last one; null before there is one. */
   readonly last: MadeDocument | null;
 };
 
 const COMPARED = [USED_CAPTION, TESTED_CAPTION, PLACED_CAPTION, FLAT_CAPTION];
 
-/** Sheets of a job, the first first. */
+/** Handover sheets of a job, oldest first. */
 export function sheetsOf({ whole }: JobReading): MadeDocument[] {
   return whole.documents.filter((d) => d.kind === 'handover' && d.deletedAt === null).sort((a, b) => a.revision - b.revision);
 }
 
-/** What would be made now. Its number is one above the highest given out, so that no number is given twice. */
+/** The present sheet. Its number is one above the highest used, so that no number repeats. */
 export function sheetToMake(reading: JobReading, now: string): SheetToMake {
   const sheets = reading.whole.documents.filter((d) => d.kind === 'handover');
   const last = sheetsOf(reading).at(-1) ?? null;

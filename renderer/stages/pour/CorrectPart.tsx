@@ -12,7 +12,7 @@ import { BlockPart } from '../../parts/TitleBlock.tsx';
 import { useMeasure } from '../../parts/use-measure.ts';
 import { ReasonFields } from './ReasonFields.tsx';
 
-/** What is corrected about one entry; `isVoid` strikes it out. */
+/** A correction of one entry; `isVoid` strikes it out. */
 export interface CorrectDraft {
   readonly eventId: string;
   readonly isVoid: boolean;
@@ -22,11 +22,11 @@ export interface CorrectDraft {
   readonly why: string;
 }
 
-/** Trouble that the log does not have, as a handwritten one may not. */
+/** Problems that the log does not have, as in a handwritten log. */
 export interface TroubleDraft {
   readonly what: IncidentKind;
   readonly batch: number | null;
-  /** The batch is no floor: thrown out, scraped out or cut out. */
+  /** The batch is not part of the floor: thrown out, scraped out or cut out. */
   readonly isRemoved: boolean;
   readonly by: string;
   readonly why: string;
@@ -42,7 +42,7 @@ interface CorrectProps {
   readonly onAdd: (draft: TroubleDraft) => void;
 }
 
-/** Corrects an entry of a finished pour: the person, the reason and the entry itself stay in the log. */
+/** Corrects an entry of a finished pour. The log keeps the entry, with the person and the reason. */
 export function CorrectPart({ state, zone, initials, onSave, onAdd }: CorrectProps) {
   const { locale } = useMeasure();
   const entries = state.entries.filter(({ event, undone }) => !undone && isCorrectable(event));

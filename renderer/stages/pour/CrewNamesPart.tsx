@@ -21,7 +21,7 @@ const STATIONS: readonly { readonly value: StationName; readonly word: string }[
 ];
 const MOST = 12;
 
-/** Who is on site by name, and at which station. */
+/** Names of the people on site, and their stations. */
 export function CrewNamesPart({ crew, names, onNames, onStation }: CrewNamesProps) {
   const [name, setName] = useState('');
   const [problem, setProblem] = useState<string | null>(null);

@@ -33,7 +33,7 @@ interface TimesProps {
   readonly onCrew: (label: string, to: Partial<Crew>) => void;
 }
 
-/** How long each task takes, typical until your own are entered: minimum, usual and maximum. */
+/** Time per task, as minimum, usual and maximum; typical until the company's own are entered. */
 export function CrewTimesPart({ crew, onCrew }: TimesProps) {
   const { locale } = useMeasure();
   const [isOpen, setOpen] = useState(false);

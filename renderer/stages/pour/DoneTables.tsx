@@ -7,7 +7,7 @@ import { bagsToMix, type PourLayout } from '../../../shared-core/pour/layout.ts'
 import { Table } from '../../parts/Table.tsx';
 import { useMeasure } from '../../parts/use-measure.ts';
 
-/** Lanes, batches and possible cold joints of a finished pour, planned beside used. */
+/** Lanes, batches and possible cold joints of a finished pour, planned and actual. */
 export function DoneTables({ after, layout }: { readonly after: PourAfter; readonly layout: PourLayout | null }) {
   const { units, locale } = useMeasure();
   const minutes = (m: number) => formatDuration(m * 60, locale);

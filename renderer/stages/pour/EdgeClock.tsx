@@ -12,7 +12,7 @@ interface EdgeProps {
   readonly healingMin: number;
 }
 
-/** The age of the oldest wet edge, as large as it can be, and the time left. */
+/** The age of the oldest wet edge, as large as possible, and the time left. */
 export function EdgeClock({ state }: EdgeProps) {
   const edge = state.oldestEdge;
   const isCold = edge !== null && edge.leftMin < 0;

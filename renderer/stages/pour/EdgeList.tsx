@@ -11,14 +11,17 @@ import type { Steady } from './use-steady.ts';
 interface EdgeListProps {
   readonly steady: Steady;
   readonly clocks: PourClocks;
-  /** Of thousands of runs; null until they are made. */
+  /** From thousands of simulated pours; null until they are done. */
   readonly outlook: PourOutlook | null;
 }
 
 const SHOWN = 6;
 const keyOf = (join: Join): string => `${join.kind}-${join.newer}-${join.older}-${join.from.xM}-${join.from.yM}`;
 
-/** The age of each edge when it is met and of the batches when they land, at the crew's usual pace, and how often it is too much. */
+/**
+ * Ages of the edges when they are met and of the batches when they are placed, at the crew's usual pace, with the chance that each is too
+ * old.
+ */
 export function EdgeList({ steady, clocks, outlook }: EdgeListProps) {
   const { locale } = useMeasure();
   const minutes = (m: number) => formatDuration(m * 60, locale);

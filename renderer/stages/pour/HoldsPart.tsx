@@ -15,7 +15,7 @@ import { BlockPart } from '../../parts/TitleBlock.tsx';
 import { useMeasure } from '../../parts/use-measure.ts';
 
 interface HoldsProps {
-  /** The room's name, where several go together. */
+  /** The room's name, where several are poured together. */
   readonly room: string | null;
   readonly holds: readonly PourHold[];
   readonly prepHref: string;
@@ -23,7 +23,7 @@ interface HoldsProps {
   readonly onPast: (hold: PourHold, why: string) => void;
 }
 
-/** What holds the pour, each with a link to clear it and an override with a reason. */
+/** What blocks the pour, each with a link that clears it and an override. */
 export function HoldsPart({ room, holds, prepHref, moneyHref, onPast }: HoldsProps) {
   const [past, setPast] = useState<PourHold | null>(null);
   if (holds.length === 0) return null;
@@ -80,7 +80,7 @@ interface LastMinutesProps {
   readonly onTick: (line: LastMinute, on: boolean) => void;
 }
 
-/** The pre-pour checklist, checked aloud before the first bag. */
+/** The pre-pour checklist, read aloud before the first bag. */
 export function LastMinutesPart({ lines, ticks, initials, zone, onInitials, onTick }: LastMinutesProps) {
   const { locale } = useMeasure();
   return (

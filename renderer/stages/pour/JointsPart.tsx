@@ -12,17 +12,17 @@ type Joint = PourPlan['joints'][number];
 
 interface JointsProps {
   readonly joints: readonly Joint[];
-  /** The joint whose ends are being set on the plan, and how many are. */
+  /** The joint whose ends are being set on the plan, and how many are set. */
   readonly pointing: { readonly id: string; readonly had: number } | null;
   readonly onAdd: () => void;
-  /** Changes a joint as it stands in the book by then. */
+  /** Changes the stored joint. */
   readonly onChange: (id: string, update: (joint: Joint) => Joint) => void;
   readonly onRemove: (id: string) => void;
-  /** Null ends the pointing. */
+  /** Called with null when both ends are set. */
   readonly onPointing: (id: string | null) => void;
 }
 
-/** Dammed joints that divide the room into sections, each by its two ends, entered or set on the plan. */
+/** Dammed joints that divide the room into sections, each by two ends, entered or set on the plan. */
 export function JointsPart({ joints, pointing, onAdd, onChange, onRemove, onPointing }: JointsProps) {
   return (
     <BlockPart heading="Dammed joints">
@@ -65,7 +65,7 @@ export function JointsPart({ joints, pointing, onAdd, onChange, onRemove, onPoin
   );
 }
 
-/** A place by its distances across and down from the plan's corner. */
+/** A point by its distances across and down from the plan's corner. */
 function End({
   label,
   point,

@@ -29,16 +29,16 @@ export interface MarkDraft {
 }
 
 interface MarkProps {
-  /** Corners pointed on the plan so far; null while no area is being marked. */
+  /** Corners tapped so far; null while no area is being marked. */
   readonly corners: readonly Point[] | null;
   readonly onBegin: () => void;
   readonly onCancel: () => void;
   readonly onSave: (draft: MarkDraft) => void;
-  /** Initials used last. */
+  /** The initials used last. */
   readonly initials: string;
 }
 
-/** Marks an area of the poured floor: its corners are tapped on the plan, with who says so and why. */
+/** Marks an area of the placed floor: corners tapped on the plan, with a reason and initials. */
 export function MarkPart({ corners, onBegin, onCancel, onSave, initials }: MarkProps) {
   const [state, setState] = useState<Choice>('suspect');
   const [why, setWhy] = useState('');

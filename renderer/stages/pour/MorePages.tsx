@@ -28,7 +28,7 @@ const REASONS: readonly { readonly value: 'wrong-water' | 'lumps' | 'old-batch';
   { value: 'old-batch', word: 'past its working time' },
 ];
 
-/** A batch that is no good: thrown out, scraped out, or kept as suspect. */
+/** A bad batch: thrown out, scraped out, or kept as suspect. */
 export function BadBatchPage({ state, plan, onLog }: PageProps) {
   const { locale } = useMeasure();
   const batches = state.batches.filter((b) => b.discardedMin === null).toReversed();
@@ -89,11 +89,11 @@ const LOST: readonly { readonly value: IncidentKind; readonly word: string }[] =
 ];
 
 interface StopProps extends PageProps {
-  /** `lost`: only what is mixed can be placed; `bags`: the bags that are left can. */
+  /** `lost`: only the mixed material can be placed; `bags`: also the bags that are left. */
   readonly of: 'lost' | 'bags';
   /** Shows the dams on the plan behind the dialog. */
   readonly onShow: (plan: StopPlan | null) => void;
-  /** What else can be done about missing bags, in words. */
+  /** Other ways to deal with missing bags, in words. */
   readonly choices: readonly string[];
 }
 
@@ -168,7 +168,7 @@ interface CorrectProps extends PageProps {
   readonly zone: string;
 }
 
-/** Corrects an earlier batch without undoing the later ones. */
+/** Corrects an earlier batch without undoing later ones. */
 export function CorrectPage({ state, plan, zone, onLog }: CorrectProps) {
   const { locale } = useMeasure();
   const entries = state.entries.filter((e) => !e.undone && (e.event.kind === 'mixed' || e.event.kind === 'placed')).toReversed();

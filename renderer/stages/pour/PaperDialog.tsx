@@ -21,7 +21,7 @@ import { SelectField } from '../../parts/SelectField.tsx';
 import { TextButton } from '../../parts/TextButton.tsx';
 import { TextField } from '../../parts/TextField.tsx';
 
-/** A handwritten pour, ready to be written. */
+/** A handwritten pour log, complete. */
 export interface PaperPour {
   readonly id: string;
   readonly events: readonly PourEvent[];
@@ -34,20 +34,20 @@ interface PaperProps {
   readonly plan: PourRecordPlan;
   readonly zone: string;
   readonly now: string;
-  /** The plan of the lanes with the last edge, to tap; null where several rooms are poured or there is no layout. */
+  /** The plan with lanes and last edge, to be tapped; null for several rooms or without a layout. */
   readonly picture: ((line: PaperFront['line'] | null, widthPx: number, heightPx: number) => PlanDrawing | null) | null;
   readonly onClose: () => void;
   readonly onEnter: (pour: PaperPour) => Promise<Outcome<unknown>>;
 }
 
-/** One line: from a batch number on, so many batches, by a time of day. `first` null follows the line above. */
+/** One line: a number of batches from a batch number on, by a time of day. `first` null continues the line above. */
 type Row = {
   readonly id: string;
   readonly first: number | null;
   readonly batches: number;
   readonly bags: number | null;
   readonly clock: string | null;
-  /** Which of the two, where the clock reads that time twice that day; null until it is chosen. */
+  /** Which one, where the clock shows that time twice that day; null until it is chosen. */
   readonly which: 'first' | 'second' | null;
 };
 
@@ -61,13 +61,13 @@ const TWICE = [
   { value: 'second', word: 'after the clock change' },
 ] as const;
 
-/** Whether the clock reads a time twice on a day. */
+/** Whether the clock shows a time twice on a day. */
 function isRepeated(day: string, clock: string, zone: string): boolean {
   const at = instantAt(day, clock, zone, 'second');
   return at.ok && at.value.note !== null;
 }
 
-/** The day of each line: one earlier than the line above is past midnight, unless it is the second of a repeated hour. */
+/** The day of each line. A time earlier than the line above is after midnight, unless it is the second of a repeated hour. */
 function rowDays(rows: readonly Row[], from: string, zone: string): readonly string[] {
   let onDay = from;
   let before = '';
@@ -79,7 +79,6 @@ function rowDays(rows: readonly Row[], from: string, zone: string): readonly str
   });
 }
 
-/** First batch number of each line. */
 function firstNumbers(rows: readonly Row[]): readonly number[] {
   let next = 1;
   return rows.map((row) => {
@@ -89,7 +88,7 @@ function firstNumbers(rows: readonly Row[]): readonly number[] {
   });
 }
 
-/** A pour logged by hand; its times count as estimates. */
+/** A handwritten pour log; its times count as estimates. */
 export function PaperDialog({ plan, zone, now, picture, onClose, onEnter }: PaperProps) {
   const today = dayOfInstant(now, zone);
   const [day, setDay] = useState<string | null>(today);
@@ -166,7 +165,7 @@ export function PaperDialog({ plan, zone, now, picture, onClose, onEnter }: Pape
         `${onSite} bags on site, ${usedBags} used: ${onSite - usedBags} should be left and you entered ${left}. Correct a figure, or save again to keep them.`,
       );
     }
-    // What was entered stays when it could not be written.
+    // Stays open when storing fails.
     return void onEnter({ id, events, bagsOnSite: onSite, bagsLeft: left, floor }).then((outcome) =>
       outcome.ok ? onClose() : setProblem(outcome.message),
     );

@@ -30,19 +30,18 @@ interface PlanFieldsProps {
   readonly read: PourReading;
   readonly plan: PourPlan;
   readonly zone: string;
-  /** The business's own task times; absent for typical ones. */
+  /** The company's own task times; absent for typical ones. */
   readonly ownTimes: TaskTimes | undefined;
   readonly onPlan: (label: string, update: (plan: PourPlan) => PourPlan) => void;
-  /** The air expected in the rooms of this pour, °C. */
+  /** Expected air temperature in the rooms, °C. */
   readonly onAir: (tempC: number) => void;
   readonly onRoom: (label: string, update: (jobRoom: JobRoom) => JobRoom) => void;
   readonly onMove: (move: PourMove) => void;
-  /** Who is on site by name. */
+  /** Names of the people on site. */
   readonly names: Job['crewNames'];
   readonly onNames: (label: string, update: (names: Job['crewNames']) => Job['crewNames']) => void;
 }
 
-/** Pour date, lanes and crew. */
 export function PlanFields({
   jobId,
   roomReading,

@@ -23,10 +23,10 @@ interface BlockProps {
   readonly roomReading: RoomReading;
   readonly read: PourReading;
   readonly plan: PourPlan;
-  /** Why the rooms chosen cannot go together; null when they can. */
+  /** Why the chosen rooms cannot be poured together; null when they can. */
   readonly together: string | null;
   readonly initials: string;
-  /** The joint whose ends are being shown on the plan, and how many were. */
+  /** The joint whose ends are being set on the plan, and how many are set. */
   readonly pointing: { readonly id: string; readonly had: number } | null;
   readonly onPointing: (id: string | null) => void;
   readonly onPlan: (label: string, update: (plan: PourPlan) => PourPlan) => void;
@@ -34,7 +34,7 @@ interface BlockProps {
   readonly onRoom: (roomId: string, label: string, update: (room: JobRoom) => JobRoom) => void;
   readonly onMove: (move: PourMove) => void;
   readonly onNames: (label: string, update: (names: Job['crewNames']) => Job['crewNames']) => void;
-  /** Null while the pour runs or cannot be laid out. */
+  /** Null during the pour or without a layout. */
   readonly onPaper: (() => void) | null;
 }
 

@@ -10,14 +10,14 @@ import type { Steady } from './use-steady.ts';
 interface PicturesProps {
   readonly read: PourReading;
   readonly steady: Steady | null;
-  /** Where a room stands before this pour. */
+  /** The state of a room before this pour. */
   readonly floorOf: (roomId: string) => RoomFloor;
-  /** The room whose plan takes a point now; null while none is asked for. */
+  /** The room whose plan takes the next point; null for none. */
   readonly pointAt: string | null;
   readonly onPoint: (drawing: PlanDrawing, p: { readonly x: number; readonly y: number }) => void;
 }
 
-/** The rooms of a pour with lanes, batches, the direction of each lane and the age of each edge. */
+/** The rooms of a pour with lanes, batches, lane directions and edge ages. */
 export function PlannedPictures({ read, steady, floorOf, pointAt, onPoint }: PicturesProps) {
   const { units, locale } = useMeasure();
   if (!read.layout.ok) return <p className="pour-trouble">{read.layout.message}</p>;

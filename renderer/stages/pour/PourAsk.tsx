@@ -5,12 +5,12 @@ import './pour-more.css';
 
 interface AskProps {
   readonly question: string;
-  /** What No does. */
+  /** The action of No. */
   readonly noWord: string;
   readonly onAnswer: (yes: boolean) => void;
 }
 
-/** A question about an entry that looks like a slip: Y logs it, N does what its button says. */
+/** A question about an entry that looks like a typo: Y logs it, N does what its button says. */
 export function PourAsk({ question, noWord, onAnswer }: AskProps) {
   useEffect(() => {
     const press = (event: KeyboardEvent) => {

@@ -20,7 +20,7 @@ interface DialogsProps {
   readonly onSay: (outcome: Outcome<unknown>) => void;
 }
 
-/** The two ways into a pour log: starting the pour now, or entering a handwritten log afterwards. */
+/** The two ways to a pour log: starting the pour now, or entering a handwritten log. */
 export function PourDialogs({ whole, read, now, shown, onClose, onSay }: DialogsProps) {
   const [, go] = useLocation();
   const { units, locale } = useMeasure();

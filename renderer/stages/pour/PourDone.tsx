@@ -58,13 +58,13 @@ interface DoneProps {
   readonly reading: JobReading;
   readonly roomReading: RoomReading;
   readonly pour: Pour;
-  /** Null when the plan can no longer be read; the log is shown anyway. */
+  /** Null when the plan cannot be read; the log is shown anyway. */
   readonly read: PourReading | null;
-  /** Plans the next pour of the room: the rest of this lift, or the next lift; absent when the room is poured. */
+  /** Plans the next pour of the room: the rest of this lift, or the next lift; absent when the room is finished. */
   readonly onNext?: () => void;
 }
 
-/** A finished pour: what was placed, planned beside used, and what is still open. */
+/** A finished pour: planned and actual, and the remaining work. */
 export function PourDone({ reading, roomReading, pour, read, onNext }: DoneProps) {
   const { whole } = reading;
   const { room } = roomReading;

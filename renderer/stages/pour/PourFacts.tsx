@@ -15,11 +15,11 @@ interface FactsProps {
   readonly plan: PourRecordPlan;
   readonly forecast: PourForecast | null;
   readonly runOut: RunOut | null;
-  /** Sentences to act on, the most urgent first. */
+  /** Sentences to act on, most urgent first. */
   readonly notices: readonly string[];
 }
 
-/** The batch in hand with its age, and whether the bags will last. */
+/** The current batch with its age, and whether the bags will last. */
 export function PourFacts({ state, plan, forecast, runOut, notices }: FactsProps) {
   const { units, locale } = useMeasure();
   const hand = state.inHand[0];
@@ -28,7 +28,7 @@ export function PourFacts({ state, plan, forecast, runOut, notices }: FactsProps
   const high = Math.ceil(forecast?.needed.high ?? 0);
   const lanes = plan.layout?.lanes.length ?? 0;
   const words = [...new Set(notices)];
-  // The oldest is spiked next; the newest is being spread.
+  // The oldest batch is spiked next; the newest is being spread.
   const working = workClocks(plan, state);
   const clocks = working.filter((clock, i) => i === 0 || clock.spreadLeftMin > 0).slice(0, 2);
   const ahead = laneAhead(plan.layout, state);
@@ -91,7 +91,7 @@ export function PourFacts({ state, plan, forecast, runOut, notices }: FactsProps
         </p>
       </div>
       {words.length > 0 && (
-        // Many notices scroll in their own box, so that none lies under a button.
+        // Many notices scroll in their own box, so that buttons stay clear.
         <ul className="pour-mode-messages" role="alert" tabIndex={0}>
           {words.map((one) => (
             <li key={one}>{one}</li>
@@ -102,7 +102,7 @@ export function PourFacts({ state, plan, forecast, runOut, notices }: FactsProps
   );
 }
 
-/** `Batch 7: spread 1:20, spike 6:40.` */
+/** Example: `Batch 7: spread 1:20, spike 6:40.` */
 function workWords({ batch, spreadLeftMin, spikeLeftMin }: WorkClock): string {
   const clock = (min: number): string => formatRunningClock(min * 60);
   return `Batch ${batch}: ${spreadLeftMin > 0 ? `spread ${clock(spreadLeftMin)}, ` : ''}spike ${clock(spikeLeftMin)}.`;

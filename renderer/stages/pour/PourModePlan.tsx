@@ -13,7 +13,7 @@ interface PlanProps {
   readonly dams: readonly DamLine[];
 }
 
-/** The room being poured: batches where they were placed, the wet edge, the next batch. Redrawn only when an entry changes it. */
+/** The room during the pour: placed batches, the wet edge, the next batch. Drawn again only when an entry changes it. */
 export function PourModePlan({ read, state, dams }: PlanProps) {
   const { units, locale } = useMeasure();
   const { ref, size } = useSize<HTMLDivElement>();
@@ -26,7 +26,7 @@ export function PourModePlan({ read, state, dams }: PlanProps) {
       size === null || size.heightPx < 40
         ? null
         : pourPicture({ read, roomId, progress, dams, isPourMode: true, units, locale, widthPx: size.widthPx, heightPx: size.heightPx }),
-    // `key` stands for `progress`, which is a new object at every tick.
+    // `key` identifies `progress`, which is a new object at every tick.
     // eslint-disable-next-line react-hooks/exhaustive-deps
     [read, roomId, key, dams, units, locale, size],
   );

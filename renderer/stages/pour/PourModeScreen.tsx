@@ -16,7 +16,7 @@ import { useJournal } from './use-journal.ts';
 import './pour-mode.css';
 import './pour-mode-short.css';
 
-/** Pour mode: the whole screen for one pour, run with one key. Everything it shows comes from the log on disk. */
+/** Pour mode: the whole screen for one pour, run with one key. It shows only stored entries. */
 export function PourModeScreen({ pourId }: { readonly pourId: string }) {
   const pour = useOne('pours', pourId);
   const events = useWhere('pourEvents', 'pourId', pourId);
@@ -37,7 +37,7 @@ interface OpenedProps {
 }
 
 function Opened({ pour, events, reading, journalSays }: OpenedProps) {
-  // The clocks follow the last temperature read on site; before any, the planned one.
+  // The clocks use the last temperature measured on site; before that, the planned one.
   const taken = useMemo(() => {
     const log = pourState(
       { layout: null, healingMin: 1, workingTimeMin: 1, bagsPerBatch: 1 },

@@ -85,21 +85,20 @@ interface MoreProps {
   readonly events: readonly PourEvent[];
   readonly zone: string;
   readonly roomName: (roomId: string | null) => string;
-  /** What can be done about missing bags, in words. */
+  /** What to do about missing bags, in words. */
   readonly bagChoices: readonly string[];
   readonly hasSound: boolean;
   readonly onSound: (on: boolean) => void;
   readonly hasVoice: boolean;
   readonly onVoice: (on: boolean) => void;
-  /** Logs the entries in order and closes the dialog. */
   readonly onLog: (...makes: readonly Makes[]) => void;
   readonly onStop: (plan: StopPlan | null) => void;
   readonly onClose: () => void;
-  /** Back to the job; the pour keeps running. */
+  /** Goes back to the job; the pour continues. */
   readonly onLeave: () => void;
 }
 
-/** Everything that is not a batch: a second key says what. The clocks keep running behind it. */
+/** Everything other than batches, by a second key. The clocks continue behind it. */
 export function PourMore(props: MoreProps) {
   const { jobId, state, plan, events, zone, hasSound, hasVoice, onLog, onClose } = props;
   const { units, locale } = useMeasure();
@@ -132,7 +131,7 @@ export function PourMore(props: MoreProps) {
     return () => document.removeEventListener('keydown', press);
   });
   const stamped = (s: PourState, stamp: Stamp) => ({ ...stamp, seq: s.nextSeq, estimated: false });
-  // The photos are on disk before the entry that names them.
+  // The photos are stored before the entry that names them.
   const savePhotos = async (words: string): Promise<void> => {
     if (photos.length === 0) return setWants('Add a photo first.');
     if (page === 'lot' && words.length > 60) return setWants('A lot number has at most 60 characters. Leave it to the photo.');

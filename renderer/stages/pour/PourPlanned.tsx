@@ -48,14 +48,14 @@ interface PlannedProps {
   readonly running: Pour | null;
   /** Why the rooms cannot be poured together; null when they can. */
   readonly together: string | null;
-  /** When the last pour of this room ended: checks older than it do not count. */
+  /** The end of this room's last pour; older checks do not count. */
   readonly lastEnd: string | null;
 }
 
-/** Milliseconds without a change before the simulation runs. */
+/** Starts the simulation this long after the last change, ms. */
 const REST_MS = 350;
 
-/** The pour plan: lanes on the floor, the age of each edge, the crew, and what holds the pour. */
+/** The pour plan: lanes on the floor, edge ages, the crew, and what blocks the pour. */
 export function PourPlanned({ reading, roomReading, read, running, together, lastEnd }: PlannedProps) {
   const { whole } = reading;
   const { room, jobRoom } = roomReading;
@@ -78,7 +78,7 @@ export function PourPlanned({ reading, roomReading, read, running, together, las
     void changeJobRoom(whole.job.id, roomId, label, update).then(say);
   const place = { jobId: whole.job.id, roomId: room.id };
   const plan = read.plans[read.rooms.findIndex((r) => r.room.id === room.id)] ?? read.first;
-  // Another plan takes other minutes: the old ones no longer hold.
+  // Another plan takes other times, so the results are outdated.
   const editPlan = (label: string, update: (was: PourPlan) => PourPlan): void =>
     void changePourPlan(place, label, plan, (was) => ({ ...update(was), likelyMinutes: null, likelyVolumeM3: null })).then(say);
   const point = (drawing: PlanDrawing, p: { readonly x: number; readonly y: number }): void => {
@@ -98,7 +98,7 @@ export function PourPlanned({ reading, roomReading, read, running, together, las
     if (sound === null) return undefined;
     const timer = setTimeout(() => look({ key, model: sound }), REST_MS);
     return () => clearTimeout(timer);
-    // `key` stands for the model, which is a new object at every change of the book.
+    // `key` identifies the model, which is a new object after every write.
     // eslint-disable-next-line react-hooks/exhaustive-deps
   }, [key, sound === null, look]);
   const outlook = runs.had?.key === key ? runs.had.outlook : null;
@@ -262,7 +262,7 @@ export function PourPlanned({ reading, roomReading, read, running, together, las
   );
 }
 
-/** The job with one expected temperature in every room of a pour. */
+/** The job with the expected temperature in every room of a pour. */
 function withAir(job: Job, { rooms }: PourReading, tempC: number): Job {
   const of = (roomId: string) => rooms.find((r) => r.room.id === roomId)?.room;
   return {
@@ -274,12 +274,12 @@ function withAir(job: Job, { rooms }: PourReading, tempC: number): Job {
   };
 }
 
-/** The plans as the advice takes them: the first one's crew and pattern hold for all. */
+/** The plans for the suggestions, with crew and pattern of the first. */
 function advisedPlans({ plans, first }: PourReading): PourPlan[] {
   return plans.map((p, i) => (i === 0 ? { ...p, crew: first.crew, pattern: first.pattern } : p));
 }
 
-/** Writes a change of the advice into the plans of the rooms it touches. */
+/** Applies a suggestion to the plans of its rooms. */
 async function takeChange(jobId: string, read: PourReading, change: Change): Promise<Outcome<unknown>> {
   let last: Outcome<unknown> = done(undefined);
   const [lead] = change.plans;
@@ -299,7 +299,7 @@ async function takeChange(jobId: string, read: PourReading, change: Change): Pro
   return last;
 }
 
-/** The first thing that holds the pour, in words; null when nothing does. */
+/** The first blocker of the pour, in words; null for none. */
 function heldWords(read: PourReading, crewMessage: string | null, hold: string | null, tick: LastMinute | null): string | null {
   if (!read.layout.ok) return read.layout.message;
   if (crewMessage !== null) return crewMessage;

@@ -43,23 +43,22 @@ import { useVoice } from './use-voice.ts';
 const TICK_MS = 500;
 /** Round trip for more bags: typical, common practice, no source. */
 const TYPICAL_FETCH_MIN = 60;
-/** An edge this near its healing time is spoken, minutes. Ours to choose. */
+/** Warns by voice when an edge is this near its healing time, min. Our choice. */
 const EDGE_WARNING_MIN = 3;
 
 interface RunningProps {
   readonly pour: Pour;
   readonly events: readonly PourEvent[];
   readonly whole: WholeJob;
-  /** Null while the plan cannot be read; entries are logged anyway. */
+  /** Null when the plan cannot be read; entries are logged anyway. */
   readonly read: PourReading | null;
   readonly plan: PourRecordPlan;
   /** Why there is no plan. */
   readonly trouble: string | null;
-  /** What the recovery log gave back, or that it cannot be written. */
+  /** Recovered entries, or that the recovery log cannot be written. */
   readonly journalSays: string | null;
 }
 
-/** The running pour. */
 export function PourRunning({ pour, events, whole, read, plan, trouble, journalSays }: RunningProps) {
   const { units, locale } = useMeasure();
   const [, go] = useLocation();
@@ -70,7 +69,7 @@ export function PourRunning({ pour, events, whole, read, plan, trouble, journalS
   const [stop, setStop] = useState<StopPlan | null>(null);
   const main = useRef<HTMLDivElement>(null);
   const log = usePourLog(pour, plan, events);
-  // An entry may be younger than the last tick of the screen's clock.
+  // An entry can be newer than the last tick of the screen's clock.
   const latest = events.reduce((most, event) => (event.instant > most ? event.instant : most), '');
   const state = pourState(plan, pour, events, latest > tick && Date.parse(latest) - Date.parse(tick) < 2000 ? latest : tick);
   useAwake(true);
@@ -97,7 +96,7 @@ export function PourRunning({ pour, events, whole, read, plan, trouble, journalS
   };
   usePourKeys({ ' ': placed, m: mixed, c: cart, s: lane, u: undo, r: redo, e: () => setMore(true) }, !isMore && log.asked === null);
   useEffect(toMain, []);
-  // The end is in the log first; the record follows it, also after the program was killed in between.
+  // The log gets the end first; the record follows, even after a crash in between.
   const ended = state.phase === 'finished';
   useEffect(() => {
     if (!ended) return;
@@ -243,7 +242,7 @@ export function PourRunning({ pour, events, whole, read, plan, trouble, journalS
   );
 }
 
-/** True alarms only, each a sentence to act on: the edge, a leak, a batch past its working time. */
+/** Alarms only, each a sentence to act on: the edge, a leak, a batch past its working time. */
 function alarmWords({ state, leak }: { readonly state: PourState; readonly leak: string | null }): string[] {
   const edge = state.oldestEdge;
   const late = state.inHand.filter((b) => b.tooOld).map((b) => `Batch ${b.number} is past its working time. Throw it out.`);

@@ -33,7 +33,7 @@ function PourStage({ reading, roomReading }: { readonly reading: JobReading; rea
     () => (pour === null ? readPour(reading, roomsOfGo(reading, room.id)) : readPourRecord(reading, pour)),
     [reading, pour, room.id],
   );
-  // Rooms that cannot be poured together must not hide the plan of this one.
+  // Rooms that cannot be poured together must not hide this room's plan.
   const read = useMemo(() => (asked.ok || pour !== null ? asked : readPour(reading, [room.id])), [asked, pour, reading, room.id]);
   const next = nextLift(roomFloorOf(reading, room.id));
   const isLeft = next.isRest || next.number <= (roomReading.estimate?.takeoff.lifts?.count ?? 1);

@@ -9,7 +9,7 @@ interface ReasonFieldsProps {
   readonly problem: string | null;
 }
 
-/** The reason for a correction and the initials of the person who makes it. */
+/** The reason for a correction, and initials. */
 export function ReasonFields({ why, onWhy, by, onBy, problem }: ReasonFieldsProps) {
   return (
     <>

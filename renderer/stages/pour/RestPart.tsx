@@ -1,4 +1,4 @@
-/** What a poured floor still asks for: edges, patches, readings, cost, and the message to the customer. */
+/** The remaining work of a placed floor: edges, patches, readings, cost, and the message to the customer. */
 import { useMemo, useState } from 'react';
 import type { Defect } from '../../../shared-core/book/pour-record.ts';
 import { noticeMessage } from '../../../shared-core/documents/floor-notice.ts';
@@ -26,11 +26,11 @@ import { DEFECT_WORDS } from './pour-words.ts';
 interface RestProps {
   readonly reading: JobReading;
   readonly roomId: string;
-  /** Marks a patch as repaired; absent where it is only shown. */
+  /** Marks a patch as repaired; absent where the part is read-only. */
   readonly onRepaired?: (patch: Patch) => void;
 }
 
-/** Nothing where the floor is whole and sound. */
+/** Hidden when the floor is complete and sound. */
 export function RestPart({ reading, roomId, onRepaired }: RestProps) {
   const { units, locale } = useMeasure();
   const now = useNow(reading.whole);
@@ -87,7 +87,7 @@ export function RestPart({ reading, roomId, onRepaired }: RestProps) {
   );
 }
 
-/** What each defect asks for, in short: the checklist on Prep has it in full. */
+/** The repair of each defect in short; the Prep checklist has it in full. */
 const PATCH_WORDS: Readonly<Record<Defect, string>> = {
   pinholes: 'Abrade, prime, and skim.',
   ridge: 'Grind flush.',

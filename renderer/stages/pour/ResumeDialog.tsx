@@ -10,7 +10,7 @@ interface ResumeProps {
   readonly onClose: () => void;
 }
 
-/** Asks who resumes a finished pour and why: both stay in the log. */
+/** Asks who resumes a finished pour and why, for the log. */
 export function ResumeDialog({ initials, onResume, onClose }: ResumeProps) {
   const [by, setBy] = useState(initials);
   const [why, setWhy] = useState('');

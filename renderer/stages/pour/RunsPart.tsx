@@ -14,16 +14,16 @@ import { RunsPicture } from './RunsPicture.tsx';
 
 interface RunsProps {
   readonly runs: PourRunsWork;
-  /** Of the plan as it stands; null while it is being run. */
+  /** Result of the present plan; null during the simulation. */
   readonly outlook: PourOutlook | null;
   readonly clocks: PourClocks;
   readonly model: PourModel;
   readonly onStart: () => void;
-  /** Takes a change over into the plan. */
+  /** Applies a change to the plan. */
   readonly onTake: (change: Change) => void;
 }
 
-/** The pour simulated thousands of times with the crew's own spread of times, and what a change would improve. */
+/** The pour simulated thousands of times with the crew's range of times, and what a change would improve. */
 export function RunsPart({ runs, outlook, clocks, model, onStart, onTake }: RunsProps) {
   const { locale } = useMeasure();
   const { had, progress, problem } = runs;

@@ -8,7 +8,7 @@ import { RUNS_SEED } from '../../workers/use-pour-runs.ts';
 
 const BANDS_PX = 190;
 
-/** Waiting times of the crew in one simulated pour, and the placing times of each batch over all runs. */
+/** Waiting times of the crew in one simulated pour, and the placing time of each batch over all of them. */
 export function RunsPicture({ model, outlook }: { readonly model: PourModel; readonly outlook: PourOutlook }) {
   const { ref, size } = useSize<HTMLDivElement>();
   const line = timelineOf(model, RUNS_SEED, 0);

@@ -18,7 +18,7 @@ interface StagingProps {
   readonly layout: PourLayout;
 }
 
-/** Staging, what goes into each batch, when to stop; and all of it as a sheet for the wall. */
+/** Staging, the contents of each batch, and when to stop, also as a sheet for the wall. */
 export function StagingPart({ whole, read, layout }: StagingProps) {
   const { units, locale } = useMeasure();
   const [message, setMessage] = useState<{ readonly ok: boolean; readonly text: string } | null>(null);

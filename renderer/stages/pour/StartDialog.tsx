@@ -9,13 +9,13 @@ import { useMeasure } from '../../parts/use-measure.ts';
 interface StartProps {
   readonly room: string;
   readonly bagsNeeded: number;
-  /** With the estimate’s reserve. */
+  /** Includes the estimate's reserve. */
   readonly bagsToBring: number;
   readonly onStart: (bagsOnSite: number) => void;
   readonly onClose: () => void;
 }
 
-/** Asks for the bags on site before the pour starts: the bag forecast begins from them. */
+/** Asks for the bags on site before the pour, because the bag forecast starts from them. */
 export function StartDialog({ room, bagsNeeded, bagsToBring, onStart, onClose }: StartProps) {
   const { locale } = useMeasure();
   const [bags, setBags] = useState<number | null>(null);
@@ -46,7 +46,7 @@ export function StartDialog({ room, bagsNeeded, bagsToBring, onStart, onClose }:
         autoFocus
         hint={`The plan needs ${bagsWords(bagsNeeded, locale)}. The estimate has ${bagsWords(bagsToBring, locale)}.`}
       />
-      {/* Its place is kept, so that the button does not move away while it is pressed. */}
+      {/* Reserves its space, so that the button does not move while it is pressed. */}
       <p role="alert" className="pour-short">
         {bags !== null && bags < bagsNeeded
           ? `${bagsWords(bagsNeeded - bags, locale)} short of the plan. Get more bags first, or plan where to stop.`

@@ -13,17 +13,17 @@ interface TogetherProps {
   readonly reading: JobReading;
   readonly roomReading: RoomReading;
   readonly onPlan: (label: string, update: (plan: PourPlan) => PourPlan) => void;
-  /** Why the rooms chosen cannot go together; null when they can. */
+  /** Why the chosen rooms cannot be poured together; null when they can. */
   readonly problem: string | null;
 }
 
 const PLACES = ['first', 'second', 'third'] as const;
 const place = (i: number): string => PLACES[i] ?? `${i + 1}th`;
 
-/** Which rooms of the job are poured in the same go, in what order, and through which doorways the wet edge runs. */
+/** Which rooms are poured together, in what order, and through which doorways the wet edge continues. */
 export function TogetherPart({ reading, roomReading, onPlan, problem }: TogetherProps) {
   const own = roomReading.room.id;
-  // A room without an estimate cannot be poured, and one whose floor is placed has nothing left to pour.
+  // A room needs an estimate, and floor left to pour.
   const others = reading.rooms.filter((r) => {
     const facts = roomsOf(reading.bundle).find((f) => f.room.id === r.room.id);
     return r.room.id !== own && facts?.summary?.bags != null && roomPour(reading.bundle, facts).part !== 'whole';
@@ -97,7 +97,7 @@ const keyOf = (end: { readonly roomId: string; readonly openingId: string }): st
 
 const asEnd = (pair: DoorwayPair) => ({ roomId: pair.toRoomId, openingId: pair.toOpeningId });
 
-/** The opening that one is poured through to, whichever of the two was asked about; empty for none. */
+/** The opening on the other side that it is poured through to; empty for none. */
 function otherEnd(open: readonly DoorwayPair[], end: { readonly roomId: string; readonly openingId: string }): string {
   for (const pair of open) {
     if (keyOf(pair) === keyOf(end)) return keyOf(asEnd(pair));
@@ -106,7 +106,7 @@ function otherEnd(open: readonly DoorwayPair[], end: { readonly roomId: string; 
   return '';
 }
 
-/** Each doorway of the go: dammed as drawn, or poured through to an opening of another room. */
+/** Each doorway of the rooms: dammed, or poured through to an opening of another room. */
 function DoorwayFields({ rooms, plan, onPlan }: DoorwayProps) {
   const open = plan?.openDoorways ?? [];
   const facing = facingDoorways(rooms.map(({ room }) => ({ roomId: room.id, plan: room.plan })));
@@ -117,11 +117,11 @@ function DoorwayFields({ rooms, plan, onPlan }: DoorwayProps) {
   );
   const faces = (a: (typeof ends)[number], b: (typeof ends)[number]) =>
     facing.some((f) => (keyOf(f) === keyOf(a) && keyOf(asEnd(f)) === keyOf(b)) || (keyOf(f) === keyOf(b) && keyOf(asEnd(f)) === keyOf(a)));
-  // Each doorway is asked about once, from the room that is poured first.
+  // Each doorway is asked about once, from the room poured first.
   const asked = ends.flatMap((end) => {
     const met = ends.filter((e) => e.order > end.order);
     const over = met.filter((e) => faces(end, e));
-    // Where the rooms are placed in the house, only what stands opposite can be meant.
+    // Where rooms are placed on the property plan, only the opposite opening is possible.
     const choices = over.length > 0 ? over : facing.length > 0 ? [] : met;
     return choices.length > 0 ? [{ end, choices }] : [];
   });

@@ -4,14 +4,14 @@ import type { UnitSystem } from '../../../shared-core/measure/unit-system.ts';
 import { helperCount } from '../../../shared-core/pour/crew-names.ts';
 import { lastMinutes, type LastMinute } from '../../../shared-core/prep/last-minutes.ts';
 
-/** A dam stands this far over the deepest pour: typical, common practice, no source. */
+/** Height of a dam above the deepest pour: typical, common practice, no source. */
 const DAM_MARGIN_M = 0.012;
 
-/** The last five minutes of a pour as it is planned: what is counted aloud comes from the plan. */
+/** The pre-pour checklist, with counts from the plan. */
 export function lastLines(read: PourReading, units: UnitSystem, locale: string): readonly LastMinute[] {
   const { crew } = read.first;
   const layout = read.layout.ok ? read.layout.value : null;
-  // An opening through which a wet edge runs has no dam on either side.
+  // An opening that the wet edge passes has no dam on either side.
   const open = new Set((read.first.openDoorways ?? []).flatMap((d) => [d.openingId, d.toOpeningId]));
   const dams = read.rooms.reduce((sum, r) => sum + r.room.plan.openings.filter((o) => o.edge !== 'feather' && !open.has(o.id)).length, 0);
   const deepestM = Math.max(0, ...read.rooms.map((r) => r.estimate?.takeoff.room.depths?.mostM ?? 0));

@@ -1,4 +1,4 @@
-/** The room with its lanes and batches, as the pour screens draw it. */
+/** Draws the room with its lanes and batches for the pour screens. */
 import type { PourReading } from '../../../shared-core/standing/read-pour.ts';
 import { planDrawing, type PlanDrawing } from '../../../shared-core/drawing/plan.ts';
 import { edgeFigures, roomOfJoin, joinLetter, joinWatched, laneWays } from '../../../shared-core/drawing/pour-edges.ts';
@@ -24,19 +24,19 @@ interface PictureChoice {
   readonly locale: string;
   readonly widthPx: number;
   readonly heightPx: number;
-  /** Greatest age of each edge, drawn with the direction of each lane; absent for none. */
+  /** Maximum age of each edge, drawn with lane directions; absent for none. */
   readonly edges?: { readonly ages: readonly JoinAge[]; readonly healingMin: number } | null;
-  /** Regions of a finished pour, drawn in place of its planned batches. */
+  /** Regions of a finished pour, drawn instead of planned batches. */
   readonly regions?: readonly FloorRegion[];
-  /** Where the room stands before this pour: its placed part is drawn, with the joint that the rest meets. */
+  /** The state of the room before this pour: the placed part is drawn, with the joint that the rest meets. */
   readonly before?: RoomFloor;
   /** Dams to set where the pour stops. */
   readonly dams?: readonly DamLine[];
-  /** Joins of a finished pour to watch, of all its rooms, in the order of their letters. */
+  /** Joints of a finished pour to watch, in all rooms, in the order of their letters. */
   readonly toWatch?: readonly JoinAge[];
 }
 
-/** The plan with the lanes; null while they cannot be laid out. */
+/** The plan with lanes; null without a layout. */
 export function pourPicture(choice: PictureChoice): PlanDrawing | null {
   const { read, roomId, isPourMode } = choice;
   const roomReading = read.rooms.find((r) => r.room.id === roomId);
@@ -87,18 +87,18 @@ export function pourPicture(choice: PictureChoice): PlanDrawing | null {
   });
 }
 
-/** Placed floor of an earlier pour: drawn, and not numbered. */
+/** Placed floor of an earlier pour, drawn without numbers. */
 const unnumbered = (regions: readonly FloorRegion[]) =>
   regionsOnPlan(regions).map((piece) => ({ ...piece, id: `before-${piece.id}`, text: '', state: 'placed' as const }));
 
-/** When each batch was to be placed, minutes from the start, with every task at its usual pace; null when the crew cannot be run. */
+/** Planned placing time of each batch, minutes from the start, at the usual pace; null when the crew cannot be simulated. */
 export function plannedPlacement(read: PourReading): number[] | null {
   if (!read.layout.ok) return null;
   const model = pourModel(read.layout.value, read.first.crew, read.clocks);
   return model.ok ? [...timelineOf(withoutChance(model.value), 1, 0).laid.endMin] : null;
 }
 
-/** How far the pour is, for the plan: the planned floor that the placed batches cover, whatever number they have. */
+/** The planned floor that the placed batches cover, whatever their numbers. */
 export function progressOf(read: PourReading, state: PourState): PourProgress {
   const lanes = read.layout.ok ? read.layout.value.lanes : [];
   const batches = read.layout.ok ? read.layout.value.batches : [];

@@ -1,4 +1,4 @@
-/** Words of the pour screens: trouble with its keys, and the simulation's chance. */
+/** Words of the pour screens: problems with their keys, and the simulation's result. */
 import type { Defect, IncidentKind } from '../../../shared-core/book/pour-record.ts';
 import { joinWords } from '../../../shared-core/drawing/pour-edges.ts';
 import { formatPercent } from '../../../shared-core/measure/percent.ts';
@@ -6,10 +6,10 @@ import type { LeakAlarm } from '../../../shared-core/pour/leak.ts';
 import type { PourOutlook } from '../../../shared-core/pour/outlook.ts';
 import type { StopPlan } from '../../../shared-core/pour/stop-plan.ts';
 
-/** What a key of the trouble list does: logs at once, or opens a page. */
+/** Whether a key of the problem list logs at once or opens a page. */
 export type TroublePage = 'bad-batch' | 'stop' | 'short' | 'other';
 
-/** Trouble with the key that logs it. */
+/** A problem with the key that logs it. */
 export const TROUBLES: readonly {
   readonly what: IncidentKind;
   readonly key: string;
@@ -26,7 +26,7 @@ export const TROUBLES: readonly {
   { what: 'other', key: '8', word: 'Other trouble', page: 'other' },
 ];
 
-/** `Cold joint in 4% of simulated pours, most often at lane 2 beside lane 3.` Without its place where there is no room for it. */
+/** `Cold joint in 4% of simulated pours, most often at lane 2 beside lane 3.` Leaves out the place where there is no space. */
 export function chanceWords(outlook: PourOutlook, locale: string, hasPlace = true): string {
   const { share } = outlook.coldJoint;
   const percent = formatPercent(share, share > 0 && share < 0.01 ? 1 : 0, locale);
@@ -34,7 +34,7 @@ export function chanceWords(outlook: PourOutlook, locale: string, hasPlace = tru
   return `Cold joint in ${percent} of simulated pours${where}.`;
 }
 
-/** Defects of a placed floor, as a sentence begins. */
+/** Defects of a placed floor, as the start of a sentence. */
 export const DEFECT_WORDS: Readonly<Record<Defect, string>> = {
   pinholes: 'Pinholes',
   ridge: 'Ridge',
@@ -56,10 +56,9 @@ export function stopWords(plan: StopPlan, lengthText: (lengthM: number) => strin
     : `${first}Stop in lane ${plan.lane} at the front. ${dam} Square the edge; do not feather it.`;
 }
 
-/** What to check, in the order of how often it is the cause. Common practice, no source. */
+/** What to check, most frequent cause first. Common practice, no source. */
 const LEAK_CHECKS = 'Check gaps at walls, pipe holes, cracks, dams, and the room below.';
 
-/** The alarm in words. */
 export function leakWords(alarm: LeakAlarm, bagsText: (bags: number) => string): string {
   const figures = `Lane ${alarm.lane} has taken ${bagsText(alarm.usedBags)}. The plan was ${bagsText(alarm.plannedBags)}.`;
   return alarm.isOpen

@@ -1,7 +1,7 @@
 import { useEffect } from 'react';
 import { askDesk } from '../../parts/desk-client.ts';
 
-/** Keeps machine and screen awake while a pour runs; asked again whenever the window comes back in sight. */
+/** Keeps the computer and screen awake during a pour. Requested again whenever the window becomes visible. */
 export function useAwake(on: boolean): void {
   useEffect(() => {
     if (!on) return undefined;
@@ -9,7 +9,7 @@ export function useAwake(on: boolean): void {
     let gone = false;
     const ask = () => {
       if (document.visibilityState !== 'visible' || !('wakeLock' in navigator)) return;
-      // A machine on its last battery refuses; the pour goes on all the same.
+      // A computer low on battery refuses; the pour continues.
       navigator.wakeLock.request('screen').then(
         (got) => {
           if (gone) void got.release();

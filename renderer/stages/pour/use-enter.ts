@@ -1,6 +1,6 @@
 import { useEffect, useLayoutEffect, useRef, useState } from 'react';
 
-/** Saves on Enter with what the field shows: the save runs once the value typed last has arrived. */
+/** Saves on Enter, after the value typed last has arrived. */
 export function useEnter(save: () => void): () => void {
   const latest = useRef(save);
   useLayoutEffect(() => {

@@ -1,7 +1,7 @@
 import { useEffect, useRef, useState } from 'react';
 import { gapWords } from '../../../shared-core/pour/log-time.ts';
 
-/** What to say when the machine slept or its clock was moved between two ticks; null while it did not. It stays for some minutes. */
+/** A message for some minutes after the computer slept or its clock was changed between two ticks; null otherwise. */
 export function useGap(tick: string, tickMs: number): string | null {
   const before = useRef(tick);
   const [shown, setMessage] = useState<{ readonly words: string; readonly instant: string } | null>(null);

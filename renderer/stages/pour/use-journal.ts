@@ -1,15 +1,14 @@
-/** Keeps a running pour's journal behind what pour mode shows. */
 import { useEffect, useRef, useState } from 'react';
 import type { Pour, PourEvent } from '../../../shared-core/book/pour-record.ts';
 import { openBackup } from '../../book/open-read-only.ts';
 import { followPour } from '../../book/pour-journal.ts';
 
-/** Long enough to be read with both hands full. */
+/** Long enough to read with both hands full, ms. */
 const SHOWN_MS = 90_000;
 
 /**
- * Follows the pour from the moment it is seen running to its last entry.
- * @returns what the journal gave back, or why it cannot be written, for a while; else null
+ * Follows a pour with its recovery log until its last entry.
+ * @returns recovered entries or why the log cannot be written, for a while; else null
  */
 export function useJournal(pour: Pour | null | undefined, events: readonly PourEvent[] | undefined): string | null {
   const [message, setMessage] = useState<string | null>(null);
@@ -21,7 +20,7 @@ export function useJournal(pour: Pour | null | undefined, events: readonly PourE
   }, [message]);
   useEffect(() => {
     if (pour === null || pour === undefined || events === undefined || openBackup() !== null) return;
-    // A pour that was over when it was opened here has its journal behind it.
+    // A finished pour was already followed.
     if (follow.current?.pourId !== pour.id)
       follow.current = pour.finishedAt === null ? { pourId: pour.id, on: followPour(pour.id, setMessage) } : null;
     follow.current?.on(pour, events);

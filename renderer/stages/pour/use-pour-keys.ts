@@ -3,15 +3,15 @@ import { useLayoutEffect, useRef } from 'react';
 type Keys = Readonly<Record<string, () => void>>;
 
 /**
- * The keys of pour mode, wherever the focus is: a foot switch types Space, and Space never presses the button that happens
- * to have the focus. Enter does. A field or a dialog keeps its own keys; a key held down counts once.
+ * The keys of pour mode, wherever the focus is. A foot switch types Space, so Space never presses the focused button; Enter does. Fields
+ * and dialogs keep their own keys. A held key counts once.
  */
 export function usePourKeys(keys: Keys, on: boolean): void {
   const latest = useRef(keys);
   useLayoutEffect(() => {
     latest.current = keys;
   });
-  // With the screen itself, not after it: a key pressed as soon as it shows must count.
+  // A layout effect, so that a key pressed as soon as the screen shows counts.
   useLayoutEffect(() => {
     if (!on) return undefined;
     const isOurs = (event: KeyboardEvent): boolean =>
@@ -24,7 +24,7 @@ export function usePourKeys(keys: Keys, on: boolean): void {
       event.stopPropagation();
       if (!event.repeat) run();
     };
-    // A button would be pressed when Space comes up.
+    // Browsers press a focused button when Space is released.
     const up = (event: KeyboardEvent) => {
       if (event.key === ' ' && isOurs(event)) event.preventDefault();
     };

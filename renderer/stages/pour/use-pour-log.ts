@@ -1,4 +1,3 @@
-/** Writing to the log of a running pour, and what is on its way to it. */
 import { useEffect, useMemo, useState } from 'react';
 import type { Pour, PourEvent } from '../../../shared-core/book/pour-record.ts';
 import type { PourRecordPlan } from '../../../shared-core/pour/pour-state.ts';
@@ -15,10 +14,10 @@ export interface PourLog extends QueueView {
   readonly retry: () => void;
 }
 
-/** Milliseconds until an entry that could not be saved is tried again. */
+/** Delay before a failed entry is retried, ms. */
 const RETRY_MS = 2000;
 
-/** Writing to the log of a pour. Entries are written in the order of their keys; those not saved yet are shown and tried again. */
+/** Writes to the log of a pour in the order of the keys. Entries not stored yet are shown and retried. */
 export function usePourLog(pour: Pour, plan: PourRecordPlan, events: readonly PourEvent[]): PourLog {
   const [view, setView] = useState<QueueView>({ waiting: [], asked: null, problem: null, last: null });
   const queue = useMemo(
@@ -34,7 +33,7 @@ export function usePourLog(pour: Pour, plan: PourRecordPlan, events: readonly Po
           onChange: setView,
         },
       ),
-    // One queue for as long as the pour is open: what it holds must not be lost to a new plan or a new list of entries.
+    // One queue while the pour is open, because a new one would lose waiting entries.
     // eslint-disable-next-line react-hooks/exhaustive-deps
     [pour.id],
   );

@@ -1,4 +1,4 @@
-/** A planned pour with every task at its usual pace: its model, the age of each edge, how long it lasts. */
+/** A planned pour at the usual pace: its model, edge ages and duration. */
 import { useMemo } from 'react';
 import type { PourReading } from '../../../shared-core/standing/read-pour.ts';
 import type { PourPlan } from '../../../shared-core/book/job.ts';
@@ -12,15 +12,15 @@ export interface Steady {
   readonly edges: readonly JoinAge[];
   readonly finishMin: number;
   readonly oldestBatchMin: number;
-  /** Age of each batch when it lands, minutes. */
+  /** Age of each batch when it is placed, min. */
   readonly batchAgesMin: readonly number[];
 }
 
-/** Null while the pour cannot be laid out; a message in `model` when the crew cannot lay it. */
+/** Null without a layout; `model` is a message when the crew cannot place it. */
 export function useSteady(read: PourReading): {
   readonly model: Parsed<PourModel> | null;
   readonly steady: Steady | null;
-  /** What the runs hang on, without the minutes that they themselves set down. */
+  /** The inputs of the simulation, without the results it stores. */
   readonly key: string;
 } {
   const { layout, clocks, first, plans } = read;

@@ -3,7 +3,7 @@ import { nowInstant } from '../../book/moment.ts';
 
 /**
  * The current instant for a clock that shows seconds.
- * @param everyMs milliseconds between updates
+ * @param everyMs time between updates, ms
  */
 export function useTick(everyMs: number): string {
   const [now, setNow] = useState(nowInstant);

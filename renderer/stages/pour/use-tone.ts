@@ -12,8 +12,8 @@ const TONES: Partial<Record<PourEvent['kind'], readonly number[]>> = {
 export const ALARM_TONES = [1175, 1175, 1175] as const;
 
 /**
- * A short tone once an entry is on the disk: one up for a batch, two for a lane, falling for one undone.
- * @returns plays other tones, in hertz, where sound is on
+ * A short tone for each stored entry: rising for a batch, two for a lane, falling for an undone one.
+ * @returns a function that plays other tones, Hz, if sound is on
  */
 export function useTone(last: PourEvent | null, on: boolean): (tones: readonly number[]) => void {
   const audio = useRef<AudioContext | null>(null);
@@ -37,7 +37,7 @@ export function useTone(last: PourEvent | null, on: boolean): (tones: readonly n
     }
   }, []);
   useEffect(() => {
-    // Played when the entry comes; turning the sound on repeats no tone.
+    // Plays on new entries only, so turning the sound on repeats no tone.
     if (last !== null) play(TONES[last.kind] ?? [660]);
   }, [last, play]);
   useEffect(() => () => void audio.current?.close(), []);

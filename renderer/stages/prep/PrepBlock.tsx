@@ -11,7 +11,7 @@ import { TextField } from '../../parts/TextField.tsx';
 import { BlockPart } from '../../parts/TitleBlock.tsx';
 import { clockWords } from './prep-words.ts';
 
-/** The button that clears a hold: a recorded reason, or the document it takes. */
+/** Clears a hold by a recorded reason or a document. */
 const clearWord = ({ clearedBy }: PourHold): string => (isDocument(clearedBy) ? `Record ${DOCUMENT_WORDS[clearedBy]}…` : 'Override hold…');
 
 interface PrepBlockProps {
@@ -26,12 +26,12 @@ interface PrepBlockProps {
   readonly onPrimed: (instant: string | null) => void;
   readonly onCoats: (coats: number) => void;
   readonly onPast: (hold: PourHold) => void;
-  /** Opens the ambient conditions for entry. */
+  /** Opens the entry of ambient conditions. */
   readonly onAmbient: () => void;
   readonly ambient: string | null;
 }
 
-/** Who signs, the primer's clock, ambient conditions, holds on the pour, and cautions. */
+/** Signer, priming time, ambient conditions, holds on the pour, and cautions. */
 export function PrepBlock(props: PrepBlockProps) {
   const { roomReading, zone, locale, now, initials, cautions, openCount, onInitials, onPrimed, onCoats, onPast, onAmbient, ambient } =
     props;

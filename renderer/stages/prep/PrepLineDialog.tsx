@@ -27,14 +27,13 @@ interface PrepLineDialogProps {
   readonly album: PhotoAlbum;
   readonly onSign: (note: string, photoIds: readonly string[]) => void;
   readonly onNote: (note: string) => void;
-  /** A photo added to a signed line. */
   readonly onPhoto: (photoId: string) => void;
   readonly onVoid: () => void;
   readonly onOverride: () => void;
   readonly onClose: () => void;
 }
 
-/** One line of the checklist in full: reason, amount, who, hours, respirator, cautions, signatures and notes. */
+/** One line of the checklist in full: reason, quantity, crew, hours, respirator, cautions, signatures and notes. */
 export function PrepLineDialog(props: PrepLineDialogProps) {
   const { line, number, heldBy, past, wording, locale, zone, problem, album, onSign, onNote, onPhoto, onVoid, onOverride, onClose } = props;
   const { item, signature } = line;

@@ -43,7 +43,7 @@ import { PrepList } from './PrepList.tsx';
 import { footWords, listWords } from './prep-words.ts';
 import './prep.css';
 
-/** The checklist, signed line by line, and the primer's clock. */
+/** Prep: the checklist, signed line by line, and the time of priming. */
 export function PrepScreen({ jobId, roomId }: { readonly jobId: string; readonly roomId: string }) {
   const reading = useJobReading(jobId);
   if (reading === undefined) return <p className="app-opening caption">Loading…</p>;
@@ -91,7 +91,7 @@ function Prep({ reading, roomReading }: { readonly reading: JobReading; readonly
     const coats = of.key === 'prime' ? (roomReading.estimate?.takeoff.primer?.coats ?? 1) : null;
     return signLine(whole.job.id, room.id, toSign, initials, { ...beside, coats });
   };
-  // What was entered in the line's dialog stays there until it is saved.
+  // The dialog keeps what was entered until it is stored.
   const inSheet = (what: Promise<Outcome | null>): void =>
     void what.then((outcome) => {
       if (outcome === null || outcome.ok) setOpened(null);

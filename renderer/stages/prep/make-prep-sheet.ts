@@ -1,4 +1,3 @@
-/** The prep sheet saved as a PDF and stored with the job. */
 import type { JobReading } from '../../../shared-core/standing/read-job.ts';
 import { datedAfter } from '../../../shared-core/documents/dated-after.ts';
 import { prepSheet } from '../../../shared-core/documents/prep-sheet.ts';
@@ -6,7 +5,7 @@ import { nowInstant } from '../../book/moment.ts';
 import { nextRevision, latestReading, saveDocument } from '../../book/document-commands.ts';
 import { paperPhotos } from '../../book/record-commands.ts';
 
-/** Saves the prep sheet of one room and opens it. */
+/** Saves and stores the prep sheet of one room, and opens it. */
 export async function makePrepSheet(shown: JobReading, roomId: string): Promise<{ readonly ok: boolean; readonly text: string }> {
   const reading = await latestReading(shown);
   const roomReading = reading.rooms.find((r) => r.room.id === roomId);

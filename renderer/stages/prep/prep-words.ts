@@ -1,4 +1,3 @@
-/** Sentences of the Prep screen. */
 import type { RoomReading } from '../../../shared-core/standing/read-job.ts';
 import { formatDuration } from '../../../shared-core/measure/duration.ts';
 import { dayOfInstant, formatInstant, formatInstantDay, formatInstantTime, isMidnight } from '../../../shared-core/measure/moment.ts';
@@ -6,12 +5,12 @@ import type { SignedLine } from '../../../shared-core/prep/signed-lines.ts';
 
 const HOUR_S = 3600;
 
-/** `About 2 h 30 min`, typical until the business's own hours are learned; empty where unknown. */
+/** `About 2 h 30 min`, typical until the company's own hours are learned; empty where unknown. */
 export function hoursWords(hours: number | null, locale: string): string {
   return hours === null || hours <= 0 ? '' : `About ${formatDuration(hours * HOUR_S, locale)}`;
 }
 
-/** The checklist in a line: lines not signed, and the own crew's hours. */
+/** The checklist in one line: unsigned lines and own crew hours. */
 export function listWords(lines: readonly SignedLine[], hours: number, locale: string): string {
   const needed = lines.filter((line) => line.item !== null);
   if (needed.length === 0) return 'No lines yet.';
@@ -21,7 +20,7 @@ export function listWords(lines: readonly SignedLine[], hours: number, locale: s
   return time === '' ? left : `${time} of own labor. ${left}`;
 }
 
-/** The primer with its coats and its window; what is missing where there is none. */
+/** The primer with its coats and recoat window, or what is missing. */
 export function clockWords(roomReading: RoomReading, zone: string, locale: string): string {
   const { preparation, estimate, primer } = roomReading;
   if (primer === null) return 'No primer selected. Choose it in Estimate.';
@@ -42,7 +41,7 @@ const timeThenDay = (instant: string, zone: string, locale: string): string =>
     ? formatInstant(instant, zone, 'short', locale)
     : `${formatInstantTime(instant, zone, locale)}, ${formatInstantDay(instant, zone, 'short', locale)}`;
 
-/** When it may be poured. */
+/** When the pour can start. */
 export function footWords({ preparation, jobRoom }: RoomReading, zone: string, locale: string): string {
   const { clock } = preparation;
   if (clock === null || clock.earliestAt === null)

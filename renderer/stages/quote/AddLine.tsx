@@ -22,7 +22,7 @@ interface AddLineProps {
   readonly currency: string;
   readonly rooms: readonly { readonly id: string; readonly name: string }[];
   readonly taxes: readonly TaxRate[];
-  /** Every material: tools and moisture mitigation systems can be bought for this job. */
+  /** All materials, because tools and moisture mitigation systems can be bought for a job. */
   readonly materials: readonly Material[];
   readonly today: string;
   readonly onAdd: (line: Omit<Added, 'id'>) => void;
@@ -35,7 +35,7 @@ const KINDS = [
   { value: 'other', word: 'Other' },
 ] as const;
 
-/** A line added by hand: what it is, for which room, and what it costs the business. */
+/** Adds a line by hand: description, room and cost. */
 export function AddLine({ currency, rooms, taxes, materials, today, onAdd, onClose }: AddLineProps) {
   const { locale } = useMeasure();
   const [name, setName] = useState('');

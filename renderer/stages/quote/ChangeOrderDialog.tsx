@@ -20,12 +20,12 @@ interface ChangeOrderDialogProps {
   readonly whole: WholeJob;
   /** The accepted quote. */
   readonly quote: Quote;
-  /** The room shown, which the order touches where nothing else says which. */
+  /** The current room, for an order that names no other. */
   readonly roomId: string;
   readonly onDone: (outcome: { readonly ok: boolean; readonly text: string } | null) => void;
 }
 
-/** A change order: the reason, the rooms, and a price that starts from what changed in the job. */
+/** A change order: reason, rooms, and a price that starts from the job's changes. */
 export function ChangeOrderDialog({ whole, quote, roomId, onDone }: ChangeOrderDialogProps) {
   const { locale, units } = useMeasure();
   const { business, job, rooms } = whole;

@@ -9,10 +9,10 @@ import { TextField } from '../../parts/TextField.tsx';
 interface DecisionDialogProps {
   readonly options: readonly { readonly value: string; readonly word: string }[];
   readonly suggested: string;
-  /** The quote is accepted: the customer cancels. */
+  /** The quote was accepted and is being canceled. */
   readonly isCanceling: boolean;
   readonly by: string;
-  /** Gives why it cannot be saved, or null. */
+  /** Returns an error, or null. */
   readonly onSave: (answer: Omit<QuoteAnswer, 'instant'>) => Promise<string | null>;
   readonly onClose: () => void;
 }
@@ -22,7 +22,7 @@ const DECISIONS = [
   { value: 'declined', word: 'Declined' },
 ] as const;
 
-/** Records the customer's decision, the person who decided, and the option chosen. */
+/** Records the customer's decision, who made it, and the chosen option. */
 export function DecisionDialog({ options, suggested, isCanceling, by: first, onSave, onClose }: DecisionDialogProps) {
   const [state, setState] = useState<'accepted' | 'declined'>(isCanceling ? 'declined' : 'accepted');
   const [option, setOption] = useState(suggested);

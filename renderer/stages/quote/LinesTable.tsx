@@ -18,10 +18,10 @@ type Override = Job['estimate']['overrides'][number];
 
 interface LinesTableProps {
   readonly price: PricedJob;
-  /** False while a room has no volume: then the lines have no sum. */
+  /** False while a room has no volume, so that the lines have no total. */
   readonly hasTotal: boolean;
   readonly roomNames: ReadonlyMap<string, string>;
-  /** Null goes back to the calculated figures. */
+  /** Null restores the calculated figures. */
   readonly onOverride: (lineKey: string, override: Override | null) => void;
   /** Deletes a line that was added by hand. */
   readonly onDelete: (lineKey: string) => void;
@@ -37,7 +37,7 @@ const SOURCES: Readonly<Record<PricedLine['source'], string>> = {
   entered: 'Entered by hand',
 };
 
-/** Every line with its reason; Edit overrides its figures, with a note. */
+/** All lines with their reasons; Edit overrides the figures, with a note. */
 export function LinesTable({ price, hasTotal, roomNames, onOverride, onDelete }: LinesTableProps) {
   const { locale } = useMeasure();
   const [open, setOpen] = useState<PricedLine | null>(null);

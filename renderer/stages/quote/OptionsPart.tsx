@@ -13,7 +13,7 @@ import { useMeasure } from '../../parts/use-measure.ts';
 interface OptionsPartProps {
   readonly priced: QuotedPrice;
   readonly currency: string;
-  /** False while a room has no volume: then no option has a total. */
+  /** False while a room has no volume, so that no option has a total. */
   readonly hasTotal: boolean;
   readonly shown: QuotedOption;
   readonly onSuggest: (optionId: string) => void;
@@ -26,7 +26,7 @@ type Row = { readonly name: string; readonly of: (option: QuotedOption) => strin
 
 const MAX_ADDED = 2;
 
-/** Up to three options side by side, the recommended one marked. */
+/** Up to three options side by side, with the recommended one marked. */
 export function OptionsPart({ priced, currency, hasTotal, shown, onSuggest, onName, onAdd, onDelete }: OptionsPartProps) {
   const { units, locale } = useMeasure();
   const { options, suggestedId } = priced;

@@ -11,7 +11,7 @@ interface OrdersPartProps {
   /** The accepted quote. */
   readonly quote: Quote;
   readonly documents: readonly MadeDocument[];
-  /** The contract with every change order signed so far, minor units. */
+  /** The contract with all signed change orders, minor units. */
   readonly contractMinor: number;
   readonly onWrite: () => void;
   readonly onPdf: (document: MadeDocument) => void;
@@ -26,7 +26,7 @@ const STATE: Readonly<Record<ChangeOrder['state'], string>> = {
   voided: 'voided',
 };
 
-/** The change orders of an accepted quote, and the contract they come to. */
+/** Change orders of an accepted quote, and the resulting contract. */
 export function OrdersPart({ quote, documents, contractMinor, onWrite, onPdf, onSign, onDecide }: OrdersPartProps) {
   const { locale } = useMeasure();
   const money = (minor: number): string => formatMoney(minor, quote.currency, locale);

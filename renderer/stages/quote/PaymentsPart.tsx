@@ -22,9 +22,9 @@ type Stage = EstimateChoices['stages'][number];
 
 interface PaymentsPartProps {
   readonly price: PricedJob;
-  /** The job's own payments; none means the business's deposit and the balance. */
+  /** The job's own payments; none means the company's deposit and the balance. */
   readonly own: readonly Stage[];
-  /** Days that the job's quote is valid; null for the business's usual. */
+  /** Days that the quote is valid; null for the company's default. */
   readonly validDays: number | null;
   readonly usualDays: number;
   readonly onStages: (stages: Stage[]) => void;
@@ -34,7 +34,7 @@ interface PaymentsPartProps {
   readonly onValidDays: (days: number | null) => void;
 }
 
-/** Payments that add up to the total, how long the quote is valid, and days on site. */
+/** Payments that add up to the total, the quote's validity, and days on site. */
 export function PaymentsPart({ price, own, validDays, usualDays, days, onDays, onStages, onValidDays }: PaymentsPartProps) {
   const { locale } = useMeasure();
   const [open, setOpen] = useState(false);
@@ -42,7 +42,7 @@ export function PaymentsPart({ price, own, validDays, usualDays, days, onDays, o
     <BlockPart heading="Payments">
       <dl className="quote-payments">
         {price.stages.map((stage, i) => (
-          // Two payments may share a name, so their order is part of the key.
+          // Payments can share a name, so their order is part of the key.
           <div key={`${i} ${stage.name}`}>
             <dt>
               {stage.name}, {formatPercent(stage.share, 1, locale)} {DUE_WORDS[stage.due]}
@@ -136,7 +136,7 @@ function PaymentsDialog({ first, onSave, onClose }: PaymentsDialogProps) {
     >
       {problem !== null && <Notice kind="failure">{problem}</Notice>}
       {stages.map((stage, i) => (
-        // Rows have no id; they are added at the end and deleted by their place.
+        // Rows have no id; they are added at the end and deleted by index.
         <section key={i} className="quote-stage" aria-label={`Payment ${i + 1}`}>
           <Fields>
             <TextField label="Payment" value={stage.name} check={checkName} onChange={(name) => set(i, { name })} />

@@ -56,7 +56,7 @@ import { StatusPart } from './StatusPart.tsx';
 import { useQuote } from './use-quote.ts';
 import './quote.css';
 
-/** The price: lines, options, tax, payments; the quote issued and decided. */
+/** Quote: lines, options, tax and payments; issuing, and the customer's decision. */
 export function QuoteScreen({ jobId, roomId }: { readonly jobId: string; readonly roomId: string }) {
   const reading = useJobReading(jobId);
   if (reading === undefined) return <p className="app-opening caption">Loading…</p>;
@@ -89,7 +89,7 @@ function QuoteOfJob({ reading, roomId }: { readonly reading: JobReading; readonl
   const say = (outcome: Outcome<unknown>): void => setResult(outcome.ok ? null : { ok: false, text: outcome.message });
   const edit = (label: string, update: (e: Job['estimate']) => Job['estimate']): void =>
     void changeJob(job.id, label, (j) => ({ ...j, estimate: update(j.estimate) })).then(say);
-  // Kept while the screen is open: the field must not vanish while it is filled in.
+  // Stays open until the screen closes, so that the field does not vanish while it is being filled in.
   const [placeless] = useState(whole.property.address.line.trim() === '');
   const changed = differences !== null && differences.differences.length > 0;
   const openFolder = (): void =>

@@ -10,11 +10,11 @@ interface QuoteSumsProps {
   readonly price: PricedJob;
   readonly hasTotal: boolean;
   readonly records: Pick<WholeJob, 'rooms' | 'property'>;
-  /** Open holds, as the quote will print them. */
+  /** Open holds, as the quote prints them. */
   readonly holds: Quote['holds'];
 }
 
-/** Discount, tax and total under the lines; what the quote assumes, excludes and prints as open. */
+/** Discount, tax and total below the lines; assumptions, exclusions and open items. */
 export function QuoteSums({ price, hasTotal, records, holds }: QuoteSumsProps) {
   const { locale } = useMeasure();
   const money = (minor: number): string => formatMoney(minor, price.currency, locale);

@@ -16,7 +16,7 @@ interface SignDialogProps {
   readonly signed: Signed;
   /** What is signed, in a sentence. */
   readonly what: string;
-  /** What became of it; null when it was canceled. */
+  /** The result; null when it was canceled. */
   readonly onDone: (outcome: { readonly ok: boolean; readonly text: string } | null) => void;
 }
 
@@ -30,10 +30,10 @@ const WAYS = [
   { value: 'paper', word: 'On paper' },
 ] as const;
 
-/** Pixels of the drawing surface; the PDF scales it down. */
+/** Size of the canvas, px; the PDF scales it down. */
 const PAD_PX = { width: 560, height: 160 } as const;
 
-/** A signature drawn with pen, finger or mouse, or the photo of a signed paper, with the signer's name. */
+/** A signature drawn by pen, finger or mouse, or a photo of a signed paper, with the signer's name. */
 export function SignDialog({ signed, what, onDone }: SignDialogProps) {
   const { whole, quote, orderId, document } = signed;
   const { customer, business, property } = whole;

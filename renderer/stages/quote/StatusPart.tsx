@@ -16,7 +16,7 @@ interface StatusPartProps {
   readonly business: Business;
   readonly customer: Customer;
   readonly number: string;
-  /** The revision in force; null while nothing was issued. */
+  /** The current revision; null before the first. */
   readonly quote: Quote | null;
   readonly state: QuoteState | null;
   /** Its stored document. */
@@ -26,7 +26,7 @@ interface StatusPartProps {
   readonly differences: QuoteDifferences | null;
   /** Days that the next revision will be valid. */
   readonly validDays: number;
-  /** Null while something is missing that a quote needs. */
+  /** Null while the quote lacks something. */
   readonly onDraft: (() => void) | null;
   readonly onPdf: (document: MadeDocument) => void;
   readonly onFolder: () => void;
@@ -45,7 +45,7 @@ const STATE_WORDS: Readonly<Record<QuoteState, string>> = {
 };
 const SENT_WORDS = { email: 'by email', text: 'by text message', print: 'on paper', 'in-person': 'in person' } as const;
 
-/** The state of the quote: issued, sent, decided, and what changed since. */
+/** The state of the quote: issued, sent, decided, and changes since. */
 export function StatusPart(props: StatusPartProps) {
   const { quote, state, validDays, onDraft } = props;
   if (quote === null || state === null)

@@ -1,10 +1,10 @@
-/** Edits of a job's estimate made on the quote screen, each one step to undo. */
+/** Edits on the quote screen, each one step of undo. */
 import type { EstimateChoices, Job, LineOverride } from '../../../shared-core/book/job.ts';
 import { addedKey } from '../../../shared-core/price/line.ts';
 
 type Edit = (estimate: EstimateChoices) => EstimateChoices;
 
-/** Adds an option beside the job's own: follow the floor, or level without grinding. */
+/** Adds an option: follow the floor, or level without grinding. */
 export function withOption(job: Job, id: string, what: 'follow' | 'fill'): Edit {
   return (e) => ({
     ...e,
@@ -26,7 +26,7 @@ export function withOption(job: Job, id: string, what: 'follow' | 'fill'): Edit 
   });
 }
 
-/** Deletes an option; where it was the recommended one, the job's own is. */
+/** Deletes an option. If it was recommended, the job's own becomes recommended. */
 export function withoutOption(id: string): Edit {
   return (e) => ({
     ...e,
@@ -35,12 +35,11 @@ export function withoutOption(id: string): Edit {
   });
 }
 
-/** Renames an option. */
 export function withOptionName(id: string, name: string): Edit {
   return (e) => ({ ...e, options: e.options.map((o) => (o.id === id ? { ...o, name } : o)) });
 }
 
-/** Overrides a line's figures; null goes back to the calculated ones. */
+/** Overrides a line's figures; null restores the calculated ones. */
 export function withOverride(lineKey: string, override: LineOverride | null): Edit {
   return (e) => ({
     ...e,
@@ -48,7 +47,6 @@ export function withOverride(lineKey: string, override: LineOverride | null): Ed
   });
 }
 
-/** Deletes a line that was added by hand. */
 export function withoutLine(lineKey: string): Edit {
   return (e) => ({ ...e, added: e.added.filter((line) => addedKey(line.id) !== lineKey) });
 }

@@ -1,4 +1,4 @@
-/** What the quote screen shows, calculated once from the job: the price by option, the revision in force and what changed since. */
+/** What the quote screen shows, calculated once: the price by option, the current revision, and changes since. */
 import { useMemo } from 'react';
 import type { Quote, QuotedOption, QuotedPrice, QuoteState } from '../../../shared-core/book/quote.ts';
 import type { MadeDocument } from '../../../shared-core/book/papers.ts';
@@ -12,18 +12,17 @@ import type { JobReading } from '../../../shared-core/standing/read-job.ts';
 
 export interface QuoteView {
   readonly priced: QuotedPrice;
-  /** What keeps the job from having a total; empty where it has one. */
+  /** Why the job has no total; empty where it has one. */
   readonly missing: readonly string[];
-  /** What keeps the quote from being issued. */
+  /** Why the quote cannot be issued. */
   readonly stops: readonly { readonly key: string; readonly message: string }[];
-  /** The revision in force. */
   readonly quote: Quote | null;
   readonly state: QuoteState | null;
   readonly document: MadeDocument | null;
   readonly differences: QuoteDifferences | null;
 }
 
-/** Since the contract where there is one: change orders that wait or are signed are part of it. */
+/** Changes since the contract, including change orders. */
 function differencesSince(quote: Quote, now: QuotedPrice, whole: WholeJob): QuoteDifferences {
   if (quote.state !== 'accepted') return quoteDifferences(quote.priced, now, whole.business);
   const basis = contractBasis(quote);
@@ -31,7 +30,6 @@ function differencesSince(quote: Quote, now: QuotedPrice, whole: WholeJob): Quot
   return quoteDifferences(only(basis), only(contractNow(quote, whole, [])), whole.business);
 }
 
-/** The quote of a job as the screen shows it. */
 export function useQuote({ whole, estimate }: JobReading, now: string): QuoteView {
   const { materials, quotes, documents } = whole;
   const priced = useMemo(() => quotedPrice(estimate, materials), [estimate, materials]);
