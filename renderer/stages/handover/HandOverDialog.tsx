@@ -19,7 +19,7 @@ interface HandOverDialogProps {
   readonly onClose: () => void;
 }
 
-/** Records which floors are handed over, when, and to whom. */
+/** Records which floors are handed over, the date, and the recipient. */
 export function HandOverDialog({ rooms, customerName, now, zone, onHandOver, onClose }: HandOverDialogProps) {
   const [picked, setPicked] = useState<readonly string[]>(rooms.map((handoverRoom) => handoverRoom.room.id));
   const [instant, setInstant] = useState<string | null>(null);

@@ -20,7 +20,7 @@ export function listWords(lines: readonly SignedLine[], hours: number, locale: s
   return time === '' ? left : `${time} of own labor. ${left}`;
 }
 
-/** The primer with its coats and recoat window, or what is missing. */
+/** The primer with its coats and its window for the next coat, or what is missing. */
 export function clockWords(roomReading: RoomReading, zone: string, locale: string): string {
   const { preparation, estimate, primer } = roomReading;
   if (primer === null) return 'No primer selected. Choose it in Estimate.';
