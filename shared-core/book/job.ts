@@ -171,6 +171,8 @@ export const addedLineSchema = z.strictObject({
   taxId: z.string().max(40).nullable(),
   /** A sheet of the materials book it is bought by, and how many containers: it goes on the shopping list; absent for none. */
   bought: z.strictObject({ materialId: idSchema, containers: count.min(1).max(1000) }).optional(),
+  /** The pour whose floor the line finishes or repairs; absent for any other line. */
+  restOf: idSchema.optional(),
 });
 export type AddedLine = z.infer<typeof addedLineSchema>;
 

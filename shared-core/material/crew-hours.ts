@@ -76,7 +76,8 @@ export type WorkAmounts = {
   readonly leadSafe: boolean;
   readonly bags: number;
   readonly batches: number;
-  readonly lifts: number;
+  /** Times the crew sets up for a pour of the room and washes out after it. */
+  readonly setUps: number;
   readonly mixers: number;
   readonly helpers: number;
   /** The pour's likely time by its plan; null before there is one. */
@@ -107,7 +108,6 @@ export function taskHours(work: WorkAmounts, units: UnitSystem, locale?: string)
   const crew = `owner and ${count(work.helpers, 'helper')}`;
   const together = (key: TaskKey, minutes: number, why: string, source: TaskHours['source']): TaskHours[] =>
     minutes > 0 ? [{ key, name: TASK_NAMES[key], ownHours: minutes / 60, helperHours: (minutes / 60) * work.helpers, why, source }] : [];
-  const pours = Math.max(work.bags > 0 ? 1 : 0, work.lifts);
   const around = TYPICAL_MINUTES.setUp + TYPICAL_MINUTES.washOut;
   const removedHours = work.removed.reduce((sum, layer) => sum + hoursFor(liftWork(layer.material), layer.areaM2), 0);
   const removedNames = work.removed.map((layer) => `${LAYER_WORDS[layer.material]} ${area(layer.areaM2)}`).join(', ');
@@ -131,7 +131,7 @@ export function taskHours(work: WorkAmounts, units: UnitSystem, locale?: string)
     ...task('mitigate', hoursFor('moistureSystem', work.mitigateM2), area(work.mitigateM2)),
     ...task('prime', hoursFor('primeCoat', work.areaM2 * work.primeCoats), `${area(work.areaM2)}, ${count(work.primeCoats, 'coat')}`),
     ...task('stage', hoursFor('stageBag', work.bags), count(work.bags, 'bag')),
-    ...together('set-up', pours * around, `${min(around)} for each of ${count(pours, 'pour')}, ${crew}, typical`, 'typical'),
+    ...together('set-up', work.setUps * around, `${min(around)} for each of ${count(work.setUps, 'pour')}, ${crew}, typical`, 'typical'),
     ...pourHours(work, min, count, crew, together, locale),
     ...task('seal', (work.sealM2 * TYPICAL_MINUTES.sealM2) / 60, area(work.sealM2)),
   ];

@@ -1,25 +1,42 @@
 /** What the rest of a floor takes, from the takeoff of all of it: bags by the rest's own plan, primer and hours by its area. */
+import type { TaskHours } from './crew-hours.ts';
 import type { RoomTakeoff } from './takeoff.ts';
 
 export type RestAmounts = {
-  /** Share of the room still to place, 0 to 1. */
+  /** Share of the room to vacuum and prime, 0 to 1. */
   readonly openShare: number;
+  /** Share of the room's bags to carry in and pour, 0 to 1. */
+  readonly pourShare: number;
   /** Bags the plan of the rest needs; null while it cannot be laid out: then the share of the room's bags. */
   readonly plannedBags: number | null;
+  /** Whether the margin of the room's bags over its likely bags is kept. */
+  readonly hasReserve: boolean;
+  /** Whether the crew sets up for it once more. */
+  readonly isSetUp: boolean;
   /** Own hours for edges, patches and checks. */
   readonly prepHours: number;
 };
 
-/** Tasks done again for the rest, by its share of the floor. What is fixed for a pour is not shared out. */
-const BY_AREA: ReadonlySet<string> = new Set(['vacuum', 'prime', 'stage', 'pour']);
+/** Tasks done again by the share of the floor, and by the share of the pour. */
+const BY_FLOOR: ReadonlySet<string> = new Set(['vacuum', 'prime']);
+const BY_POUR: ReadonlySet<string> = new Set(['stage', 'pour']);
 
-/** The takeoff of the rest. The margin of the room's bags over its likely bags is kept. */
-export function restTakeoff(all: RoomTakeoff, { openShare, plannedBags, prepHours }: RestAmounts): RoomTakeoff {
+/** Set-up and wash-out of one pour, of a task that holds those of several. */
+function oneSetUp(task: TaskHours, setUps: number): TaskHours {
+  if (setUps < 2) return task;
+  const why = 'set-up and wash-out of 1 pour, typical';
+  return { ...task, ownHours: task.ownHours / setUps, helperHours: task.helperHours / setUps, why };
+}
+
+/** The takeoff of the rest. */
+export function restTakeoff(all: RoomTakeoff, amounts: RestAmounts): RoomTakeoff {
+  const { openShare, pourShare, plannedBags, hasReserve, isSetUp, prepHours } = amounts;
   const { bags, room } = all;
-  const exactBags = plannedBags ?? (bags?.exactBags ?? 0) * openShare;
-  const whole = (of: number): number => Math.ceil(exactBags * (of / Math.max(1e-9, bags?.exactBags ?? 1)) - 1e-6);
+  const exactBags = plannedBags ?? (bags?.exactBags ?? 0) * pourShare;
+  const whole = (of: number): number =>
+    Math.ceil(exactBags * (hasReserve ? of / Math.max(1e-9, bags?.exactBags ?? 1) : 1) - 1e-6);
   const quoted = bags === null ? 0 : whole(bags.quotedBags);
-  const share = bags === null || bags.quotedBags === 0 ? openShare : quoted / bags.quotedBags;
+  const share = bags === null || bags.quotedBags === 0 ? pourShare : quoted / bags.quotedBags;
   const volume =
     room.volume === null
       ? null
@@ -88,17 +105,14 @@ export function restTakeoff(all: RoomTakeoff, { openShare, plannedBags, prepHour
             },
           ]
         : []),
-      ...all.hours.flatMap((task) =>
-        task.key === 'set-up'
-          ? openShare > 0
-            ? [task]
-            : []
-          : BY_AREA.has(task.key) && openShare > 0
-            ? [{ ...task, ownHours: task.ownHours * openShare, helperHours: task.helperHours * openShare }]
-            : [],
-      ),
+      ...all.hours.flatMap((task) => {
+        if (task.key === 'set-up') return isSetUp ? [oneSetUp(task, all.setUps)] : [];
+        const share = BY_FLOOR.has(task.key) ? openShare : BY_POUR.has(task.key) ? pourShare : 0;
+        return share <= 0 ? [] : [{ ...task, ownHours: task.ownHours * share, helperHours: task.helperHours * share }];
+      }),
     ],
-    pourMinutes: all.pourMinutes * openShare,
+    setUps: isSetUp ? 1 : 0,
+    pourMinutes: all.pourMinutes * pourShare,
     problems: [],
   };
 }

@@ -53,6 +53,10 @@ export type TakeoffChoices = {
   readonly bucketL: number;
   readonly mixers: number;
   readonly helpers: number;
+  /** Sections of the room poured on a day of their own, after the first. */
+  readonly laterSections: number;
+  /** Whether another room's pour takes this room along: its crew is set up already. */
+  readonly isTakenAlong: boolean;
   /** The pour's likely minutes for a number of batches, by its plan; null before there is a plan. */
   readonly plannedMinutes: ((batches: number) => PlannedMinutes) | null;
   /** How many times the typical hours a task takes this business; none for a business that accepted no figure of its own. */
@@ -79,6 +83,8 @@ export type RoomTakeoff = {
   readonly disposal: { readonly massKg: number; readonly areaM2: number };
   readonly weight: AddedWeight | null;
   readonly hours: readonly TaskHours[];
+  /** Times the crew sets up for a pour of the room. */
+  readonly setUps: number;
   readonly pourMinutes: number;
   readonly problems: readonly Problem[];
 };
@@ -124,6 +130,8 @@ export function takeoff(room: RoomAmounts, choices: TakeoffChoices): RoomTakeoff
         );
   if (weight?.within === false) say('weight', weight.message, false);
   const batches = water?.batches ?? 0;
+  const pours = choices.isTakenAlong ? 0 : Math.max(quoted > 0 ? 1 : 0, lifts?.count ?? 0);
+  const setUps = pours + choices.laterSections;
   const planned = choices.plannedMinutes?.(batches) ?? null;
   const hours = taskHours(
     {
@@ -140,7 +148,7 @@ export function takeoff(room: RoomAmounts, choices: TakeoffChoices): RoomTakeoff
       leadSafe: room.leadSafe,
       bags: quoted,
       batches,
-      lifts: lifts?.count ?? 0,
+      setUps,
       mixers: choices.mixers,
       helpers: choices.helpers,
       planned,
@@ -165,6 +173,7 @@ export function takeoff(room: RoomAmounts, choices: TakeoffChoices): RoomTakeoff
     disposal,
     weight,
     hours,
+    setUps,
     pourMinutes: planned?.minutes ?? typicalPourMinutes(batches, choices.mixers),
     problems,
   };

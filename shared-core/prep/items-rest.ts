@@ -118,6 +118,7 @@ function checkItems({ toCheckM2, toCheckBatches }: RestWork): PrepItem[] {
       why: 'soft or hollow material does not carry flooring',
       amount: squareMeters(toCheckM2),
       holdsPour: false,
+      hours: hoursFor('tapFloor', toCheckM2),
     }),
   ];
 }

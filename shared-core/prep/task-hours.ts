@@ -32,6 +32,7 @@ export const TYPICAL_HOURS = {
   readTests: 1,
   cutEdge: 0.25,
   skimPatch: 0.4,
+  tapFloor: 0.05,
   primeCoat: 0.03,
   stageBag: 0.03,
 } as const;

@@ -9,7 +9,7 @@ import { type JobTakeoff, jobTakeoff } from '../material/job-takeoff.ts';
 import type { Problem } from '../material/problem.ts';
 import { dayOfInstant } from '../measure/moment.ts';
 import type { SurveyedRoom } from '../survey/survey-room.ts';
-import { estimateRoom, type RoomEstimate, type RoomWay } from './estimate-room.ts';
+import { estimateRoom, laterSections, type RoomEstimate, type RoomWay } from './estimate-room.ts';
 import { type PricedJob, priceJob } from './price-job.ts';
 import { BASE_OPTION_ID } from './quote-state.ts';
 
@@ -103,7 +103,7 @@ function estimateOption(records: EstimateRecords, day: string, option: Option | 
   const taken = jobTakeoff(takeoffs, job.estimate.added, materials, business.units, business.locale);
   const lifts = Math.max(0, ...takeoffs.map((room) => room.lifts?.count ?? 0));
   // Sections poured one at a time take a day each.
-  const sections = Math.max(0, ...job.rooms.map(({ pourPlan }) => (pourPlan?.section == null ? 0 : pourPlan.joints.length)));
+  const sections = Math.max(0, ...job.rooms.map(({ pourPlan }) => laterSections(pourPlan)));
   const days = job.estimate.daysOnSite ?? 1 + Math.max(1, lifts) + sections;
   const { meanDepthM, mostDepthM } = depthsOver(takeoffs);
   const price = priceJob({

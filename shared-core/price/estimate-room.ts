@@ -90,6 +90,8 @@ export function estimateRoom(room: Room, jobRoom: JobRoom, way: RoomWay, context
     bucketL: business.bucketL,
     mixers: plan?.crew.mixers ?? Math.min(USUAL_HANDS.mixers, helpers + 1),
     helpers,
+    laterSections: laterSections(plan),
+    isTakenAlong: takenAlong(job).has(room.id),
     plannedMinutes: plan === null ? null : (batches) => plannedMinutes(plan, batches, amounts.volume?.likelyM3 ?? null),
     units,
     locale,
@@ -152,6 +154,19 @@ function fillNumbers(room: Room, survey: SurveyedRoom, rough: Ballpark | null): 
     depths: { leastM: fill.leastDepthM, meanM: fill.meanDepthM, mostM: fill.greatestDepthM },
     grind: { areaM2: fill.groundM2, volumeM3: fill.removedM3 },
   };
+}
+
+/** Sections between dammed joints that are poured on a day of their own, after the first. */
+export function laterSections(plan: JobRoom['pourPlan']): number {
+  return plan?.section == null ? 0 : plan.joints.length;
+}
+
+/** Rooms poured with another room, whose plan takes them along. */
+function takenAlong({ rooms }: Pick<Job, 'rooms'>): ReadonlySet<string> {
+  const along = new Set<string>();
+  for (const { roomId, pourPlan } of rooms)
+    if (!along.has(roomId)) for (const id of pourPlan?.withRoomIds ?? []) if (id !== roomId) along.add(id);
+  return along;
 }
 
 /** Minutes of all of a room's pouring. */

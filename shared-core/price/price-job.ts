@@ -72,7 +72,7 @@ export function priceJob(input: PriceInput): PricedJob {
   const factorRead = priceFactor(pricing.method, pricing.share);
   if (!factorRead.ok) problems.push(whole('pricing', factorRead.message, true));
   const factor = factorRead.ok ? factorRead.value : ONE;
-  const calculated = [...work, ...contingencyLine(withOverrides(work, choices.overrides), business)];
+  const calculated = [...work, ...contingencyLine(withOverrides(work, choices.overrides), choices.overrides, business)];
   const beforeLeast = priceLines(calculated, choices.overrides, factor, pricing.rounding);
   const priced = [...beforeLeast, ...leastChargeLine(beforeLeast, choices.overrides, business)];
   const priceMinor = sum(priced, (line) => line.priceMinor);
@@ -146,12 +146,14 @@ function whole(key: string, message: string, stops: boolean): Problem {
 }
 
 /** The larger of the usual share of the cost and what the estimate's own range may still add to it; none at 0 %. */
-function contingencyLine(work: readonly CostLine[], business: Business): CostLine[] {
+function contingencyLine(work: readonly CostLine[], overrides: EstimateChoices['overrides'], business: Business): CostLine[] {
   const { pricing, currency, locale } = business;
+  // What the customer is not charged for carries no contingency.
+  const charged = work.filter((line) => !overrides.some((o) => o.lineKey === line.key && o.priceMinor === 0));
   if (pricing.contingencyShare === 0) return [];
-  const costMinor = sum(work, (line) => line.costMinor);
+  const costMinor = sum(charged, (line) => line.costMinor);
   const byShare = roundHalfUp(times(exact(costMinor), exact(pricing.contingencyShare)));
-  const byRange = sum(work, (line) => line.mostCostMinor - line.costMinor);
+  const byRange = sum(charged, (line) => line.mostCostMinor - line.costMinor);
   const amount = Math.max(byShare, byRange);
   if (amount === 0) return [];
   const share = `${formatPercent(pricing.contingencyShare, 1, locale)} of the cost is ${formatMoney(byShare, currency, locale)}`;

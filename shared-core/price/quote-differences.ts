@@ -5,6 +5,7 @@ import { formatDepth } from '../measure/length-format.ts';
 import { formatNumber } from '../measure/number.ts';
 import { formatPercent } from '../measure/percent.ts';
 import { formatVolume } from '../measure/volume.ts';
+import { isAdded } from './line.ts';
 import { formatMoney } from './money.ts';
 import { suggestedOption } from './quoted-price.ts';
 
@@ -105,9 +106,10 @@ function lineDifferences(was: QuotedOption, now: QuotedOption, { currency, local
     const room = option.rooms.find((one) => one.roomId === line.roomId)?.name;
     return room === undefined ? line.name : `${room}, ${line.name.charAt(0).toLowerCase()}${line.name.slice(1)}`;
   };
-  const onLine = (text: string, changeMinor: number, roomId: string | null): QuoteDifference => ({
-    ...scope(now, text, changeMinor, roomId),
-    kind: 'line',
+  // Work added by hand is scope: no room's figures tell it to the customer.
+  const onLine = (line: QuotedOption['lines'][number], text: string, changeMinor: number): QuoteDifference => ({
+    ...scope(now, text, changeMinor, line.roomId),
+    kind: isAdded(line.key) ? 'scope' : 'line',
   });
   const earlier = new Map(was.lines.map((line) => [line.key, line]));
   const out: QuoteDifference[] = [];
@@ -120,11 +122,11 @@ function lineDifferences(was: QuotedOption, now: QuotedOption, { currency, local
       old === undefined
         ? `${label(now, line)}: added, ${money(line.priceMinor)}.`
         : `${label(now, line)}: ${money(line.priceMinor)} (was ${money(from)}).`;
-    out.push(onLine(text, line.priceMinor - from, line.roomId));
+    out.push(onLine(line, text, line.priceMinor - from));
   }
   for (const line of earlier.values())
     if (line.priceMinor !== 0)
-      out.push(onLine(`${label(was, line)}: removed (was ${money(line.priceMinor)}).`, -line.priceMinor, line.roomId));
+      out.push(onLine(line, `${label(was, line)}: removed (was ${money(line.priceMinor)}).`, -line.priceMinor));
   return out;
 }
 

@@ -1,21 +1,79 @@
-/** What is left to do in a room that was poured: open floor, edges, patches, and what they take and cost. */
+/** What is left to do in a room that was poured: open floor, edges, patches, what they take, what they cost, and what is not priced yet. */
 import { dayOfInstant } from '../measure/moment.ts';
 import { restTakeoff } from '../material/rest-takeoff.ts';
 import type { RoomTakeoff } from '../material/takeoff.ts';
 import { type FloorRest, floorRest } from '../pour/floor-rest.ts';
+import type { RoomFloor } from '../pour/placed-floor.ts';
+import { liveEntries } from '../pour/pour-regions.ts';
+import { regionAreaM2 } from '../plan/region.ts';
 import { costLines } from '../price/cost-lines.ts';
 import type { CostLine } from '../price/line.ts';
 import type { JobReading } from './read-job.ts';
 import { readPour, readRest, roomFloorOf } from './read-pour.ts';
 import type { RestReadings } from './rest-depth.ts';
 
+/** What work takes, and the days on site for it. */
+export type RestWorkload = { readonly takeoff: RoomTakeoff; readonly days: number };
+
 export type RestOfRoom = {
   readonly rest: FloorRest;
   /** Readings of the open floor; null without a first survey. */
   readonly readings: RestReadings | null;
-  /** Bags, primer, hours of the rest; null without an estimate. */
-  readonly takeoff: RoomTakeoff | null;
+  /** All that is still to do; null without an estimate. */
+  readonly left: RestWorkload | null;
+  /**
+   * What the price of the room does not hold: edges and repairs, priming again, setting up again, bags wasted beyond the reserve,
+   * and floor placed a second time. The bags of floor not placed yet are in the price already.
+   */
+  readonly extra: RestWorkload | null;
 };
+
+/** Bags of a room's last pour that are not in its floor: scraped out, run off, or placed too thick. */
+function wastedBags({ roomId, lift, pours }: RoomFloor, { whole }: Pick<JobReading, 'whole'>): number {
+  const pour = pours.at(-1);
+  const plan = pour?.asPoured;
+  const layout = plan?.layout ?? null;
+  if (lift === null || pour === undefined || plan === undefined || layout === null) return 0;
+  const used = liveEntries(pour, whole.pourEvents).reduce(
+    (bags, { event }) => bags + (event.kind === 'placed' && (event.roomId ?? roomId) === roomId ? event.bags : 0),
+    0,
+  );
+  const depthM = (number: number | null): number => {
+    const lanes = layout.lanes.filter((lane) => lane.roomId === roomId && (number === null || lane.number === number));
+    const areaM2 = lanes.reduce((all, lane) => all + lane.areaM2, 0);
+    return areaM2 <= 0 ? 0 : lanes.reduce((all, lane) => all + lane.volumeM3, 0) / areaM2;
+  };
+  const lying = lift.regions.filter((r) => r.pourId === pour.id && (r.state === 'placed' || r.state === 'suspect'));
+  return Math.max(0, used - lying.reduce((bags, r) => bags + (r.areaM2 * depthM(r.lane)) / plan.bagYieldM3, 0));
+}
+
+/** Floor that the plan of the last pour left for another day: its day and its work are in the price. */
+function laterM2({ roomId, pours }: RoomFloor): number {
+  const later = pours.at(-1)?.asPoured?.rooms.find((r) => r.roomId === roomId)?.later ?? [];
+  return later.reduce((sum, piece) => sum + regionAreaM2(piece), 0);
+}
+
+/** Less open floor than this is rounding, m2. */
+const NO_FLOOR_M2 = 0.05;
+
+function extraWork(all: RoomTakeoff, floor: RoomFloor, rest: FloorRest, reading: JobReading, prepHours: number): RestWorkload {
+  const areaM2 = Math.max(1e-9, floor.lift?.areaM2 ?? 0);
+  const plannedM2 = Math.min(rest.openM2, laterM2(floor));
+  const againM2 = rest.openM2 - plannedM2;
+  const reserve = Math.max(0, (all.bags?.quotedBags ?? 0) - (all.bags?.exactBags ?? 0)) / floor.liftsPlanned;
+  const isSetUp = againM2 > NO_FLOOR_M2 && plannedM2 <= NO_FLOOR_M2;
+  return {
+    takeoff: restTakeoff(all, {
+      openShare: againM2 / areaM2,
+      pourShare: rest.takenOutM2 / areaM2,
+      plannedBags: Math.round(Math.max(0, wastedBags(floor, reading) - reserve)),
+      hasReserve: false,
+      isSetUp,
+      prepHours,
+    }),
+    days: isSetUp || rest.openM2 <= NO_FLOOR_M2 ? 1 : 0,
+  };
+}
 
 /**
  * The rest of a room; null before any pour and where it is placed whole and sound.
@@ -32,36 +90,41 @@ export function restOfRoom(reading: JobReading, roomId: string, all?: RoomTakeof
     (sum, { item }) => sum + (item !== null && /^(rest|patch)-/.test(item.key) && item.key !== 'rest-clean' ? (item.hours ?? 0) : 0),
     0,
   );
+  const left = (of: RoomTakeoff): RestWorkload => ({
+    takeoff: restTakeoff(of, {
+      openShare: rest.openShare,
+      pourShare: rest.openShare,
+      plannedBags: rest.openM2 <= 0 ? 0 : pour?.ok === true && pour.value.layout.ok ? pour.value.bagsNeeded : null,
+      hasReserve: true,
+      isSetUp: rest.openShare > 0,
+      prepHours,
+    }),
+    days: 1,
+  });
   return {
     rest,
     readings: readRest(at, floor, reading.whole.business.units),
-    takeoff:
-      takeoff === null
-        ? null
-        : restTakeoff(takeoff, {
-            openShare: rest.openShare,
-            plannedBags: rest.openM2 <= 0 ? 0 : pour?.ok === true && pour.value.layout.ok ? pour.value.bagsNeeded : null,
-            prepHours,
-          }),
+    left: takeoff === null ? null : left(takeoff),
+    extra: takeoff === null ? null : extraWork(takeoff, floor, rest, reading, prepHours),
   };
 }
 
-/** What the rest costs the business on a day, with the trip: lines as an estimate has them. */
+/** What work on the rest costs the business on a day, trips included: lines as an estimate has them. */
 export function restCost(
   reading: JobReading,
-  { takeoff }: RestOfRoom,
+  work: RestWorkload | null,
   now: string,
 ): { readonly lines: readonly CostLine[]; readonly totalMinor: number } {
   const { business, materials, property } = reading.whole;
-  if (takeoff === null) return { lines: [], totalMinor: 0 };
+  if (work === null) return { lines: [], totalMinor: 0 };
   const { lines } = costLines({
     business,
     materials: materials.filter((m) => m.deletedAt === null),
-    rooms: [takeoff],
+    rooms: [work.takeoff],
     roomKey: (id) => id,
     added: [],
     travelKm: property.travelKm,
-    days: 1,
+    days: work.days,
     day: dayOfInstant(now, business.timeZone),
   });
   return { lines, totalMinor: lines.reduce((sum, line) => sum + line.costMinor, 0) };

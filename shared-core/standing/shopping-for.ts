@@ -25,14 +25,17 @@ function stillNeeded(reading: JobReading, rooms: Rooms): Rooms {
     const { roomId } = taken.room;
     const part = pouredOf(reading, roomId);
     if (part === 'whole') return [];
-    return [restOfRoom(reading, roomId, taken)?.takeoff ?? (part === 'part' ? nextLiftOf(reading, roomId, taken) : taken)];
+    return [restOfRoom(reading, roomId, taken)?.left?.takeoff ?? (part === 'part' ? nextLiftOf(reading, roomId, taken) : taken)];
   });
 }
 
 /** What the next lift takes where the lifts before it are whole. */
 function nextLiftOf(reading: JobReading, roomId: string, all: RoomTakeoff): RoomTakeoff {
   const pour = readPour(reading, [roomId]);
-  return restTakeoff(all, { openShare: 1, plannedBags: pour.ok && pour.value.layout.ok ? pour.value.bagsNeeded : null, prepHours: 0 });
+  return restTakeoff(all, {
+    ...{ openShare: 1, pourShare: 1, hasReserve: true, isSetUp: true, prepHours: 0 },
+    plannedBags: pour.ok && pour.value.layout.ok ? pour.value.bagsNeeded : null,
+  });
 }
 
 function listOf({ whole }: JobReading, rooms: Rooms, withJobLines: boolean): ShoppingList {

@@ -6,10 +6,9 @@ import { formatArea } from '../../../shared-core/measure/area.ts';
 import { formatDuration } from '../../../shared-core/measure/duration.ts';
 import { formatLength } from '../../../shared-core/measure/length-format.ts';
 import type { Patch } from '../../../shared-core/pour/floor-rest.ts';
-import { formatMoney } from '../../../shared-core/price/money.ts';
 import type { JobReading } from '../../../shared-core/standing/read-job.ts';
 import { OPEN_LEAST, TIE_LEAST } from '../../../shared-core/standing/rest-depth.ts';
-import { restCost, restOfRoom, type RestOfRoom } from '../../../shared-core/standing/rest-of-room.ts';
+import { restOfRoom, type RestOfRoom } from '../../../shared-core/standing/rest-of-room.ts';
 import { reprintDocument, saveJobDocument } from '../../book/document-commands.ts';
 import { useNow } from '../../book/use-job-reading.ts';
 import { Dialog } from '../../parts/Dialog.tsx';
@@ -17,11 +16,11 @@ import { DocumentsPart } from '../../parts/job/DocumentsPart.tsx';
 import { stageHref } from '../../parts/job/stage-words.ts';
 import { LinkWord } from '../../parts/LinkWord.tsx';
 import { MailWord } from '../../parts/MailWord.tsx';
-import { Reason } from '../../parts/Reason.tsx';
 import { TextButton } from '../../parts/TextButton.tsx';
 import { BlockPart } from '../../parts/TitleBlock.tsx';
 import { useMeasure } from '../../parts/use-measure.ts';
 import { DEFECT_WORDS } from './pour-words.ts';
+import { RestPrice } from './RestPrice.tsx';
 
 interface RestProps {
   readonly reading: JobReading;
@@ -69,7 +68,7 @@ export function RestPart({ reading, roomId, onRepaired }: RestProps) {
           ))}
           {rest.toCheckM2 > 0 && <li>{`${area(rest.toCheckM2)} suspect. Scratch and tap it once it is hard.`}</li>}
           <li>
-            <CostWords reading={reading} found={found} now={now} />
+            <RestPrice reading={reading} roomId={roomId} found={found} now={now} />
           </li>
         </ul>
         <p className="small">
@@ -101,29 +100,4 @@ function readWords({ readings }: RestOfRoom): string {
   return tied + open === 0
     ? 'Not read again yet. The depth is from the first survey.'
     : `${open} of ${OPEN_LEAST} points on open floor and ${tied} of ${TIE_LEAST} on placed floor read.`;
-}
-
-function CostWords({ reading, found, now }: { readonly reading: JobReading; readonly found: RestOfRoom; readonly now: string }) {
-  const { locale } = useMeasure();
-  const { currency } = reading.whole.business;
-  const { lines, totalMinor } = restCost(reading, found, now);
-  const money = (minor: number) => formatMoney(minor, currency, locale);
-  if (lines.length === 0) return <>No cost: prices are missing.</>;
-  return (
-    <>
-      <Reason
-        why={{
-          what: 'Cost of the rest',
-          inputs: lines.map((line) => ({ name: `${line.name}, ${line.quantityWords}`, value: money(line.costMinor) })),
-          formula:
-            'Bags by the plan of the rest with the margin of the estimate, primer and hours by its area, edges, patches, and 1 trip.',
-          source: 'The job’s estimate',
-          range: null,
-        }}
-      >
-        {money(totalMinor)}
-      </Reason>{' '}
-      cost to you. Not in the quote.
-    </>
-  );
 }

@@ -48,5 +48,9 @@ export function withOverride(lineKey: string, override: LineOverride | null): Ed
 }
 
 export function withoutLine(lineKey: string): Edit {
-  return (e) => ({ ...e, added: e.added.filter((line) => addedKey(line.id) !== lineKey) });
+  return (e) => ({
+    ...e,
+    added: e.added.filter((line) => addedKey(line.id) !== lineKey),
+    overrides: e.overrides.filter((o) => o.lineKey !== lineKey),
+  });
 }

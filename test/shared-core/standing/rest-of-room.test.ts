@@ -1,5 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { pourSchema, type Pour, type PourEvent, pourEventSchema } from '../../../shared-core/book/pour-record.ts';
+import { jobSchema } from '../../../shared-core/book/job.ts';
+import { acceptedQuote, proposeOrder } from '../../../shared-core/price/change-order.ts';
 import type { Room } from '../../../shared-core/book/room.ts';
 import { floorNotice, noticeMessage } from '../../../shared-core/documents/floor-notice.ts';
 import { shoppingFor } from '../../../shared-core/standing/shopping-for.ts';
@@ -9,7 +11,8 @@ import { wholeJobsOf } from '../../../shared-core/sample/whole-jobs.ts';
 import { type JobReading, readJob } from '../../../shared-core/standing/read-job.ts';
 import { readPour, roomFloorOf } from '../../../shared-core/standing/read-pour.ts';
 import { pouredPlanOf } from '../../../shared-core/standing/read-poured.ts';
-import { restCost, restOfRoom } from '../../../shared-core/standing/rest-of-room.ts';
+import { restInPrice, type RestPayer, withRestPriced, workCost } from '../../../shared-core/standing/price-rest.ts';
+import { restCost, restOfRoom, type RestOfRoom } from '../../../shared-core/standing/rest-of-room.ts';
 import { finishOf } from '../../../shared-core/survey/settle-level.ts';
 import { heightAt } from '../../../shared-core/survey/surface.ts';
 
@@ -22,6 +25,7 @@ const unpoured = { ...sample, pours: [], pourEvents: [] };
 const planned = readPour(readJob(unpoured, NOW), [ROOM]);
 if (!planned.ok || !planned.value.layout.ok) throw new Error('The family room can be laid out.');
 const layout = planned.value.layout.value;
+const firstPlan = planned.value.first;
 const at = (min: number): string => new Date(Date.parse('2026-05-13T14:00:00.000Z') + min * 60_000).toISOString();
 
 const pour: Pour = pourSchema.parse({
@@ -64,7 +68,7 @@ describe('the rest of a room after a pour that stopped', () => {
   if (found === null) throw new Error('Eight of nineteen batches leave a rest.');
 
   it('has its edges, its bags and its own prep lines; priming and staging are open again', () => {
-    const { rest, takeoff } = found;
+    const { rest, left } = found;
     expect(rest.openShare).toBeGreaterThan(0.4);
     expect(rest.jointM).toBeGreaterThan(1);
     const next = readPour(partly, [ROOM]);
@@ -72,7 +76,7 @@ describe('the rest of a room after a pour that stopped', () => {
     // Placed and what is left are the plan; whole bags round by one.
     expect(next.ok ? next.value.bagsNeeded + 16 : 0).toBeGreaterThanOrEqual(pour.bagsPlanned - 1);
     expect(next.ok ? next.value.bagsNeeded + 16 : 0).toBeLessThanOrEqual(pour.bagsPlanned + 2);
-    expect(takeoff?.bags?.quotedBags ?? 0).toBeGreaterThanOrEqual(next.ok ? next.value.bagsNeeded : 99);
+    expect(left?.takeoff.bags?.quotedBags ?? 0).toBeGreaterThanOrEqual(next.ok ? next.value.bagsNeeded : 99);
     const lines = partly.rooms.find((r) => r.room.id === ROOM)?.preparation.lines ?? [];
     const asked = lines.filter((line) => line.item !== null && line.state !== 'signed').map((line) => line.key);
     expect(asked).toEqual(expect.arrayContaining(['rest-edge', 'rest-clean', 'rest-read', 'rest-prime-edge', 'prime', 'stage']));
@@ -80,7 +84,7 @@ describe('the rest of a room after a pour that stopped', () => {
   });
 
   it('has a price, and only its own bags are on the shopping list', () => {
-    const cost = restCost(partly, found, LATER);
+    const cost = restCost(partly, found.left, LATER);
     expect(cost.totalMinor).toBe(cost.lines.reduce((sum, line) => sum + line.costMinor, 0));
     expect(cost.lines.map((line) => line.kind)).toEqual(expect.arrayContaining(['material', 'labor']));
     const bagsOf = (reading: JobReading): number =>
@@ -89,6 +93,79 @@ describe('the rest of a room after a pour that stopped', () => {
         0,
       );
     expect(bagsOf(readJob(unpoured, LATER)) - bagsOf(partly)).toBeGreaterThanOrEqual(14);
+  });
+
+  it('puts in the price only what the price of the floor does not hold', () => {
+    const keys = ({ lines }: ReturnType<typeof restCost>) => lines.map((line) => line.key.split('/').at(-1));
+    // Eight batches as planned: the other bags are paid for already. Edges, priming, setting up and a trip are not.
+    expect(found.extra?.days).toBe(1);
+    const extra = restCost(partly, found.extra, LATER);
+    expect(keys(extra)).toEqual(expect.arrayContaining(['labor-prep', 'labor-pour', 'travel']));
+    expect(keys(extra)).not.toContain('bags');
+    expect(extra.totalMinor).toBeLessThan(restCost(partly, found.left, LATER).totalMinor);
+    // Two batches of two bags scraped out, and a reserve of fewer: the rest of the bags and their floor are extra.
+    const scraped = readingOf(entries(8, [7, 8].map((batch) => ({ kind: 'discarded', batch, by: 'MP', why: 'wrong water' }))));
+    const again = restOfRoom(scraped, ROOM);
+    const all = scraped.rooms.find((r) => r.room.id === ROOM)?.estimate?.takeoff.bags;
+    const reserve = (all?.quotedBags ?? 0) - (all?.exactBags ?? 0);
+    expect(again?.extra?.takeoff.bags?.quotedBags).toBe(Math.round(Math.max(0, 4 - reserve)));
+    // The floor of four bags is poured twice.
+    const hours = (of: RestOfRoom | null) => of?.extra?.takeoff.hours.find((task) => task.key === 'pour')?.ownHours ?? 0;
+    const pourHours = scraped.rooms.find((r) => r.room.id === ROOM)?.estimate?.takeoff.hours.find((task) => task.key === 'pour')?.ownHours ?? 0;
+    const floorM2 = roomFloorOf(scraped, ROOM).lift?.areaM2 ?? 0;
+    expect(again?.rest.takenOutM2).toBeGreaterThan(1);
+    expect(hours(again)).toBeCloseTo((pourHours * (again?.rest.takenOutM2 ?? 0)) / floorM2, 9);
+    expect(hours(found)).toBe(0);
+  });
+
+  it('costs the check of suspect floor, and sets up again for each section on its own day', () => {
+    const suspect = readingOf(entries(19, [{ kind: 'incident', what: 'wrong-water', batch: 5, note: '' }]));
+    const check = restOfRoom(suspect, ROOM);
+    expect(check?.rest).toMatchObject({ openM2: 0, toCheckBatches: [5] });
+    const lines = restCost(suspect, check?.extra ?? null, LATER).lines;
+    expect(lines.map((line) => line.key.split('/').at(-1))).toEqual(['labor-prep', 'travel']);
+    const setUp = (section: number | null): number => {
+      const joints = [{ id: 'joint', from: { xM: 0, yM: 2 }, to: { xM: 6, yM: 2 } }];
+      const rooms = unpoured.job.rooms.map((r) => (r.roomId === ROOM ? { ...r, pourPlan: { ...firstPlan, joints, section } } : r));
+      const { base } = readJob({ ...unpoured, job: { ...unpoured.job, rooms, changedAt: at(400) } }, LATER).estimate;
+      return base.takeoff.rooms.find((r) => r.room.roomId === ROOM)?.hours.find((task) => task.key === 'set-up')?.ownHours ?? 0;
+    };
+    expect(setUp(1)).toBeCloseTo(2 * setUp(null), 9);
+  });
+
+  it('asks the customer by a change order with a day more, or keeps the cost and asks nothing', () => {
+    const quote = acceptedQuote(partly.whole.quotes);
+    if (quote === null) throw new Error('The family room is under contract.');
+    let made = 0;
+    const priced = (payer: RestPayer, from: JobReading): JobReading => {
+      const job = {
+        ...from.whole.job,
+        estimate: withRestPriced(from, {
+          ...{ roomId: ROOM, rest: found, payer, now: LATER, freeNote: 'no charge' },
+          nameOf: (line) => line.name,
+          newId: () => `line-${++made}`,
+        }),
+      };
+      jobSchema.parse(job);
+      return readJob({ ...from.whole, job: { ...job, changedAt: at(300 + made) } }, LATER);
+    };
+    const place = { currency: quote.currency, locale: 'en-US', units: 'us' } as const;
+    const before = proposeOrder(quote, partly.whole, [], place);
+    const asked = priced('customer', partly);
+    const order = proposeOrder(quote, asked.whole, [], place);
+    const inPrice = restInPrice(asked, ROOM);
+    expect(inPrice?.costMinor).toBe(workCost(restCost(partly, found.extra, LATER).lines));
+    expect(order.addedDays - before.addedDays).toBe(1);
+    expect(order.netMinor - before.netMinor).toBeGreaterThanOrEqual(inPrice?.netMinor ?? 0);
+    expect(order.differences.join(' ')).toContain('prepare the floor: added');
+    // Pricing it again replaces the lines and adds no second day.
+    const twice = priced('customer', asked);
+    expect(proposeOrder(quote, twice.whole, [], place).netMinor).toBe(order.netMinor);
+    expect(twice.whole.job.estimate.added).toHaveLength(asked.whole.job.estimate.added.length);
+    const free = priced('business', twice);
+    expect(restInPrice(free, ROOM)).toMatchObject({ payer: 'business', netMinor: 0, costMinor: inPrice?.costMinor });
+    expect(proposeOrder(quote, free.whole, [], place)).toMatchObject({ netMinor: before.netMinor, addedDays: before.addedDays });
+    expect(free.estimate.base.price.costMinor).toBeGreaterThan(partly.estimate.base.price.costMinor);
   });
 
   it('takes the placed floor as the known surface, whatever the laser was set to', () => {
