@@ -10,6 +10,6 @@ for (const file of benches) {
   const bench = await loadSource(`test/bench/${file}`);
   if (typeof bench.run !== 'function') continue;
   console.log(`\n${file}`);
-  const result = await bench.run();
+  const result = await bench.run(wanted !== undefined);
   if (result !== undefined) console.log(JSON.stringify(result, null, 2));
 }
