@@ -2,6 +2,7 @@ import js from '@eslint/js';
 import jsdoc from 'eslint-plugin-jsdoc';
 import reactHooks from 'eslint-plugin-react-hooks';
 import tseslint from 'typescript-eslint';
+import { functionLines } from './function-lines.mjs';
 
 /** Rules of one file at a time. Formatting belongs to biome; rules that need types are in oxlint.json. */
 export default tseslint.config(
@@ -25,6 +26,11 @@ export default tseslint.config(
       // `== null` asks for null and undefined at once, on purpose.
       eqeqeq: ['error', 'always', { null: 'ignore' }],
     },
+  },
+  {
+    files: ['{shared-core,main,renderer}/**/*.{ts,tsx}'],
+    plugins: { limits: { rules: { 'function-lines': functionLines } } },
+    rules: { 'limits/function-lines': ['error', { max: 80 }], 'max-params': ['error', { max: 5 }] },
   },
   {
     files: ['shared-core/**/*.ts'],

@@ -164,7 +164,7 @@ export function SheetShown({ material, materials, away, business, isMissing, onA
           }
           draw={(widthPx) =>
             rows === null
-              ? priceYears(material, today, business.currency, locale, widthPx, ROW_PX)
+              ? priceYears(material, today, business.currency, locale, { widthPx, rowPx: ROW_PX })
               : timeSinceWater(rows, widthPx, ROW_PX, sheet === null ? 'coat on' : 'water in')
           }
         />

@@ -127,7 +127,13 @@ const DAYS_A_YEAR = 365.25;
 const TYPICAL_NOTE = 'Typical';
 const yearOf = (day: string): number => Number(day.slice(0, 4)) + daysBetween(`${day.slice(0, 4)}-01-01`, day) / DAYS_A_YEAR;
 
-export function priceYears(material: Material, today: string, currency: string, locale: string, widthPx: number, rowPx: number): Drawing {
+export function priceYears(
+  material: Material,
+  today: string,
+  currency: string,
+  locale: string,
+  { widthPx, rowPx }: { readonly widthPx: number; readonly rowPx: number },
+): Drawing {
   const width = Math.max(widthPx, LEAST_WIDTH_PX);
   const prices = material.prices.toSorted((a, b) => a.from.localeCompare(b.from));
   const now = yearOf(today);

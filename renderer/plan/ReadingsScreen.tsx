@@ -180,7 +180,9 @@ function ReadingsSheet({ roomAtHand, floor }: { readonly roomAtHand: RoomAtHand;
   );
   const section = useMemo(
     () =>
-      surveyed === null || line === null ? null : sectionThrough(surveyed.floor, surveyed.level, asked.choice, false, line.from, line.to),
+      surveyed === null || line === null
+        ? null
+        : sectionThrough(surveyed.floor, surveyed.level, asked.choice, false, { from: line.from, to: line.to }),
     [surveyed, line, asked.choice],
   );
   const [fit, setFit] = useState<PlanFit | null>(null);

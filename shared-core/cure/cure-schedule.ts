@@ -1,14 +1,7 @@
 /** Everything known about one room's cure after one lift: dates, reasons, the log, promised dates, clearance. */
 import type { Flooring } from '../book/flooring.ts';
-import type { Milestone, MilestoneKind } from '../book/material.ts';
-import {
-  type Clearance,
-  type CoverQuestion,
-  FLOORING_NAME,
-  type FlooringRequirement,
-  floorClearance,
-  flooringRequirement,
-} from './clearance-tests.ts';
+import type { MilestoneKind } from '../book/material.ts';
+import { type Clearance, type CoverQuestion, FLOORING_NAME, floorClearance, flooringRequirement } from './clearance-tests.ts';
 import type { CureInput, DatedMilestone, Dates, Histories } from './cure-input.ts';
 import { dryingDates } from './drying-dates.ts';
 import { type LogSummary, summarizeLog } from './log-summary.ts';
@@ -74,10 +67,7 @@ function floorings(input: CureInput): readonly Flooring[] {
 /** A milestone from its dates. Its reason stays a question: a long list of rooms never asks it. */
 function milestoneOf(
   dates: Dates,
-  kind: MilestoneKind,
-  flooring: Flooring | null,
-  by: Milestone['by'],
-  clearanceTest: FlooringRequirement | null,
+  { kind, flooring, by, clearanceTest }: Pick<DatedMilestone, 'kind' | 'flooring' | 'by' | 'clearanceTest'>,
   place: WorkCalendar,
 ): DatedMilestone {
   return {
@@ -111,7 +101,11 @@ function coverMilestone(flooring: Flooring, input: CureInput, all: Histories, lo
   const requirement = flooringRequirement(questionOf(flooring, input));
   const testHours = requirement.methods[0]?.hoursAfterPour ?? 0;
   const dates = strength === undefined ? dryingDates(drying, input, all, log, testHours) : strengthDates(strength, input, all, log);
-  return milestoneOf(dates, 'cover', flooring, strength === undefined ? 'drying' : 'strength', requirement, input.place);
+  return milestoneOf(
+    dates,
+    { kind: 'cover', flooring, by: strength === undefined ? 'drying' : 'strength', clearanceTest: requirement },
+    input.place,
+  );
 }
 
 /** Without flooring the floor is cleared for use at the last of its strength dates. The dates are those told to people. */
@@ -140,7 +134,13 @@ export function cureSchedule(input: CureInput): CureSchedule {
   const milestones = [
     ...input.sheet.milestones
       .filter((m) => m.kind !== 'cover' && (input.isLastLift || BETWEEN_LIFTS.has(m.kind)))
-      .map((m) => milestoneOf(strengthDates(m, input, all, log), m.kind, m.flooring, 'strength', null, input.place)),
+      .map((m) =>
+        milestoneOf(
+          strengthDates(m, input, all, log),
+          { kind: m.kind, flooring: m.flooring, by: 'strength', clearanceTest: null },
+          input.place,
+        ),
+      ),
     ...(input.isLastLift ? floorings(input).map((c) => coverMilestone(c, input, all, log)) : []),
   ];
   const cover = milestones.find((m) => m.kind === 'cover' && m.flooring === input.flooring) ?? null;

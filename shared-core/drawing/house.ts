@@ -179,23 +179,26 @@ export function houseDrawing(input: HouseInput): Drawing {
       ...dimension(b.x + b.width + 34, b.y + b.height, b.x + b.width + 34, b.y, input.lengthText(b.height / fit.k)),
     );
   }
+  marks.push(...foot(input, fit.k, margin));
+  return { width: input.widthPx, height: input.heightPx, marks: [...marks, ...over] };
+}
+
+/** The key and the scale at the foot. */
+function foot(input: HouseInput, pxPerM: number, margin: { readonly left: number; readonly right: number }): Mark[] {
+  const marks: Mark[] = [];
   const footY = input.heightPx - 26;
   let x = margin.left;
-  if (input.key) {
-    for (const [look, words] of Object.entries(input.key)) {
-      const box = [x, footY - 12, x + 54, footY - 12, x + 54, footY + 10, x, footY + 10];
-      if (look === 'ours') marks.push(stippleMark(stippleDots({ rings: [box], gapAt: () => 7 })));
-      if (look === 'now') marks.push(hatchMark([box], 'wide'));
-      marks.push(ringMark(box, { pen: 'thin' }), textMark(x + 66, footY + 5, words));
-      x += 66 + textWidthPx(words, 15) + 28;
-    }
+  for (const [look, words] of Object.entries(input.key ?? {})) {
+    const box = [x, footY - 12, x + 54, footY - 12, x + 54, footY + 10, x, footY + 10];
+    if (look === 'ours') marks.push(stippleMark(stippleDots({ rings: [box], gapAt: () => 7 })));
+    if (look === 'now') marks.push(hatchMark([box], 'wide'));
+    marks.push(ringMark(box, { pen: 'thin' }), textMark(x + 66, footY + 5, words));
+    x += 66 + textWidthPx(words, 15) + 28;
   }
-  if (input.scale) {
-    const width = input.scale.lengthM * fit.k;
-    if (width > 24 && x + width + 20 < input.widthPx)
-      marks.push(...scaleBar(input.widthPx - margin.right - width, footY - 10, width, input.scale.text));
-  }
-  return { width: input.widthPx, height: input.heightPx, marks: [...marks, ...over] };
+  const width = (input.scale?.lengthM ?? 0) * pxPerM;
+  if (input.scale && width > 24 && x + width + 20 < input.widthPx)
+    marks.push(...scaleBar(input.widthPx - margin.right - width, footY - 10, width, input.scale.text));
+  return marks;
 }
 
 /** The placed part of a room on the sheet. */

@@ -92,17 +92,11 @@ export function layersSection(input: LayersInput): Drawing {
       const t = names[i] ?? 6;
       const from = down;
       down += t;
-      marks.push(
-        groupMark(
-          `layer:${layer.id}`,
-          layer.words,
-          layerMarks(layer, a, b, (x) => top(x) + from, t, i === 0),
-        ),
-      );
+      marks.push(groupMark(`layer:${layer.id}`, layer.words, layerMarks(layer, { a, b, topAt: (x) => top(x) + from, t }, i === 0)));
     });
     bottoms.push(down);
     foot = Math.max(foot, down);
-    marks.push(...leaderList(input, part, a, b, top, names));
+    marks.push(...leaderList(input, part, { a, b }, top, names));
   }
   // Walls at both ends, broken off above.
   for (const [x, dir] of [
@@ -188,7 +182,15 @@ function belowAt(surface: LayersInput['surface'], m: number): number {
   return sorted[sorted.length - 1]?.belowM ?? first.belowM;
 }
 
-function layerMarks(layer: SectionLayer, a: number, b: number, topAt: (x: number) => number, t: number, isTop: boolean): Mark[] {
+/** A layer as drawn: from `a` to `b`, its upper edge, and its thickness. */
+type Strip = {
+  readonly a: number;
+  readonly b: number;
+  readonly topAt: (x: number) => number;
+  readonly t: number;
+};
+
+function layerMarks(layer: SectionLayer, { a, b, topAt, t }: Strip, isTop: boolean): Mark[] {
   const upper: number[] = [];
   const n = Math.max(2, Math.ceil((b - a) / 12));
   for (let k = 0; k <= n; k += 1) upper.push(a + ((b - a) * k) / n, topAt(a + ((b - a) * k) / n));
@@ -233,8 +235,7 @@ function joists(layer: SectionLayer, a: number, b: number, topAt: (x: number) =>
 function leaderList(
   input: LayersInput,
   part: LayerPart,
-  a: number,
-  b: number,
+  { a, b }: { readonly a: number; readonly b: number },
   top: (x: number) => number,
   thick: readonly number[],
 ): Mark[] {

@@ -89,8 +89,7 @@ export function tintMarks(
   contours: readonly Contour[],
   fit: PlanFit,
   room: Rings,
-  bands: number,
-  everyM: number,
+  { bands, everyM }: { readonly bands: number; readonly everyM: number },
 ): Mark[] {
   const depth = valueAt(field, fit);
   const marks: Mark[] = [pathMark(room, true, { pen: null, fill: tintOfBand(0, bands) })];
@@ -109,8 +108,7 @@ export function floorDots(
   field: FloorField,
   fit: PlanFit,
   room: Rings,
-  clear: readonly TurnedBox[],
-  without: Rings,
+  { clear, without }: { readonly clear: readonly TurnedBox[]; readonly without: Rings },
   deepestM: number,
 ): Mark {
   const depth = valueAt(field, fit);

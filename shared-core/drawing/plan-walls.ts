@@ -165,10 +165,7 @@ export function wallMarks(
     if (options.edges && o.opening.edge === 'dam')
       parts.push(damBar(o.x0 + o.nx * 2.5, o.y0 + o.ny * 2.5, o.x1 + o.nx * 2.5, o.y1 + o.ny * 2.5, 5.5));
     if (options.edges && o.opening.edge === 'feather')
-      parts.push(
-        lineMark([o.x0, o.y0, o.x1, o.y1], { pen: 'thin' }),
-        featherWedges(o.x0, o.y0, o.x1, o.y1, o.nx, o.ny, options.wallPx - 3),
-      );
+      parts.push(lineMark([o.x0, o.y0, o.x1, o.y1], { pen: 'thin' }), featherWedges(o, options.wallPx - 3));
     if (options.edges && o.opening.edge === 'stop') parts.push(lineMark([o.x0, o.y0, o.x1, o.y1], { pen: 'seen' }));
     if (!options.edges) parts.push(lineMark([o.x0, o.y0, o.x1, o.y1], { pen: 'thin', dash: 'not-yet' }));
     const word = { dam: 'dam', feather: 'feathered', stop: 'stop' }[o.opening.edge];

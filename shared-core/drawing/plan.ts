@@ -96,9 +96,11 @@ export function planDrawing(input: PlanInput): PlanDrawing {
     const contours = contoursOf(depthField, input.contours, fit, room, { least: Math.max(0, range.least), most: range.most });
     const bands = bandCount(range.most, input.contours.everyM);
     const lines = contourMarks(visible(contours), input.contours, sheet, room, grind);
-    floor.push(groupMark('tint', '', tintMarks(depthField, contours, fit, room, bands, input.contours.everyM)));
+    floor.push(groupMark('tint', '', tintMarks(depthField, contours, fit, room, { bands, everyM: input.contours.everyM })));
     floor.push(
-      groupMark('stipple', 'New floor, denser dots where deeper', [floorDots(depthField, fit, room, sheet.taken, grind, range.most)]),
+      groupMark('stipple', 'New floor, denser dots where deeper', [
+        floorDots(depthField, fit, room, { clear: sheet.taken, without: grind }, range.most),
+      ]),
     );
     floor.push(groupMark('contours', '', lines));
   } else if (input.shows === 'height' && input.floor && input.contours) {

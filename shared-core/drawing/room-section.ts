@@ -48,7 +48,7 @@ function hungFrom({ level }: Read, tops: readonly { readonly newFloorM: number }
 export function roomSection(choice: RoomSectionChoice): SectionInput | null {
   const { survey, level, units, cut } = choice;
   const isGround = survey.level.highSpotsAreGround;
-  const section = sectionThrough(survey.floor, survey.level, level, isGround, cut[0], cut[1]);
+  const section = sectionThrough(survey.floor, survey.level, level, isGround, { from: cut[0], to: cut[1] });
   const cutPoints = section.stretches.flat();
   const points = cutPoints.map((p) => ({ alongM: p.alongM, floorM: p.zM, groundM: p.groundM, newFloorM: p.finishedM }));
   if (points.length < 2) return null;

@@ -107,26 +107,7 @@ export function sectionDrawing(input: SectionInput): SectionDrawing {
   );
 
   // Depths reserve their boxes before the dots are laid.
-  const depthMarks: Mark[] = [];
-  for (const d of input.depths) {
-    const x = scaleX(scale, d.alongM);
-    const low = heightAt(floor, x);
-    const lid = heightAt(top, x);
-    if (low - lid < 4) continue;
-    const width = textWidthPx(d.text, 15);
-    const side = x + width + 14 < input.x1 ? 1 : -1;
-    const tx = x + side * 8;
-    const ty = low - lid > 26 ? (low + lid) / 2 + 5 : low + 20;
-    const box = textBox(tx, ty, d.text, { anchor: side > 0 ? 'start' : 'end', air: 2 });
-    if (!isFree(sheet, box)) continue;
-    reserve(sheet, box);
-    depthMarks.push(
-      lineMark([x, lid, x, low], { pen: 'thin' }),
-      slash(x, lid, 8),
-      slash(x, low, 8),
-      textMark(tx, ty, d.text, { anchor: side > 0 ? 'start' : 'end', clear: low - lid > 26 ? null : 'paper' }),
-    );
-  }
+  const depthMarks = input.depths.flatMap((d) => depthMark(d.text, scaleX(scale, d.alongM), { floor, top, x1: input.x1 }, sheet));
   const boxes: TurnedBox[] = [...sheet.taken];
   const dots = stippleDots({
     rings: runs.map((run) => [...run.top, ...reversedLine(run.floor)]),
@@ -151,30 +132,8 @@ export function sectionDrawing(input: SectionInput): SectionDrawing {
       }
     }
   }
-  const end = (side: -1 | 1, e: SectionEnd): void => {
-    const x = side < 0 ? input.x0 : input.x1;
-    const far = side < 0 ? Math.max(0, x - 34) : Math.min(input.widthPx, x + 70);
-    const level = e.heightM === null ? y0 - 30 : y0 + (hang - e.heightM) * tall;
-    const base = Math.max(level + 16, y0 + 38);
-    if (e.hatch) {
-      const foot = e.heightM === null || side < 0 ? base : level + 14;
-      marks.push(hatchMark([[x, level, far, level, far, foot, x, foot]], e.hatch), lineMark([x, level, far, level], { pen: 'seen' }));
-    }
-    marks.push(lineMark([x, Math.min(level, y0), x, base], { pen: 'seen' }));
-    const letterPx = textWidthPx(e.letter, 15, SANS_BOLD);
-    const lx = side < 0 ? Math.max(4, far - 12 - letterPx) : Math.min(far + 8, input.widthPx - 4 - letterPx);
-    marks.push(textMark(lx, y0 + 22, e.letter, { face: SANS_BOLD }));
-    if (e.words === '') return;
-    const set = { face: SERIF_ITALIC, sizePx: 16 } as const;
-    // Words longer than the place beyond the wall begin at the edge of the sheet and run on under the floor.
-    const wordsPx = textWidthPx(e.words, set.sizePx, set.face);
-    const wx = side < 0 ? Math.max(4, x - 6 - wordsPx) : Math.min(x + 8, input.widthPx - 4 - wordsPx);
-    const wy = base - (side < 0 ? -18 : 4);
-    reserve(sheet, textBox(wx, wy, e.words, set));
-    marks.push(textMark(wx, wy, e.words, { ...set, ink: 'ink2' }));
-  };
-  end(-1, input.start);
-  end(1, input.end);
+  const levelOf = (e: SectionEnd): number => (e.heightM === null ? y0 - 30 : y0 + (hang - e.heightM) * tall);
+  marks.push(...endMarks(input, -1, levelOf(input.start), sheet), ...endMarks(input, 1, levelOf(input.end), sheet));
 
   for (const place of input.places) {
     const x = scaleX(scale, place.alongM);
@@ -188,18 +147,7 @@ export function sectionDrawing(input: SectionInput): SectionDrawing {
       textMark(x + 8, ty, place.text, { face: SERIF_ITALIC, sizePx: 16, ink: 'ink2' }),
     );
   }
-  if (input.floorWords !== '') {
-    const width = textWidthPx(input.floorWords, 16, SERIF_ITALIC);
-    for (let x = input.x0 + 8; x + width < input.x1; x += 24) {
-      const lowest = Math.max(...[0, 0.25, 0.5, 0.75, 1].map((t) => heightAt(floor, x + t * width)));
-      const ty = lowest + BAND_PX + 16;
-      const box = textBox(x, ty, input.floorWords, { face: SERIF_ITALIC, sizePx: 16 });
-      if (ty > input.heightPx - 3 || !isFree(sheet, box)) continue;
-      reserve(sheet, box);
-      marks.push(textMark(x, ty, input.floorWords, { face: SERIF_ITALIC, sizePx: 16, ink: 'ink2' }));
-      break;
-    }
-  }
+  marks.push(...floorName(input, floor, sheet));
   marks.push(
     ...depthMarks,
     ...datumMarks({
@@ -217,6 +165,73 @@ export function sectionDrawing(input: SectionInput): SectionDrawing {
       textMark(Math.max(4, input.x0 - 38), y0 - 9, input.lineWords, { face: SERIF_ITALIC, sizePx: 16, ink: 'ink2', anchor: 'end' }),
     );
   return { width: input.widthPx, height: input.heightPx, marks, exaggeration };
+}
+
+/** A depth written beside its line, where there is room for both. */
+function depthMark(
+  text: string,
+  x: number,
+  cut: { floor: readonly number[]; top: readonly number[]; x1: number },
+  sheet: LabelSheet,
+): Mark[] {
+  const low = heightAt(cut.floor, x);
+  const lid = heightAt(cut.top, x);
+  if (low - lid < 4) return [];
+  const side = x + textWidthPx(text, 15) + 14 < cut.x1 ? 1 : -1;
+  const anchor = side > 0 ? 'start' : 'end';
+  const tx = x + side * 8;
+  const ty = low - lid > 26 ? (low + lid) / 2 + 5 : low + 20;
+  const box = textBox(tx, ty, text, { anchor, air: 2 });
+  if (!isFree(sheet, box)) return [];
+  reserve(sheet, box);
+  return [
+    lineMark([x, lid, x, low], { pen: 'thin' }),
+    slash(x, lid, 8),
+    slash(x, low, 8),
+    textMark(tx, ty, text, { anchor, clear: low - lid > 26 ? null : 'paper' }),
+  ];
+}
+
+/** What stands beyond an end of the cut, its finished floor drawn at `level`. */
+function endMarks(input: SectionInput, side: -1 | 1, level: number, sheet: LabelSheet): Mark[] {
+  const e = side < 0 ? input.start : input.end;
+  const y0 = input.datumY;
+  const marks: Mark[] = [];
+  const x = side < 0 ? input.x0 : input.x1;
+  const far = side < 0 ? Math.max(0, x - 34) : Math.min(input.widthPx, x + 70);
+  const base = Math.max(level + 16, y0 + 38);
+  if (e.hatch) {
+    const foot = e.heightM === null || side < 0 ? base : level + 14;
+    marks.push(hatchMark([[x, level, far, level, far, foot, x, foot]], e.hatch), lineMark([x, level, far, level], { pen: 'seen' }));
+  }
+  marks.push(lineMark([x, Math.min(level, y0), x, base], { pen: 'seen' }));
+  const letterPx = textWidthPx(e.letter, 15, SANS_BOLD);
+  const lx = side < 0 ? Math.max(4, far - 12 - letterPx) : Math.min(far + 8, input.widthPx - 4 - letterPx);
+  marks.push(textMark(lx, y0 + 22, e.letter, { face: SANS_BOLD }));
+  if (e.words === '') return marks;
+  const set = { face: SERIF_ITALIC, sizePx: 16 } as const;
+  // Words longer than the place beyond the wall begin at the edge of the sheet and run on under the floor.
+  const wordsPx = textWidthPx(e.words, set.sizePx, set.face);
+  const wx = side < 0 ? Math.max(4, x - 6 - wordsPx) : Math.min(x + 8, input.widthPx - 4 - wordsPx);
+  const wy = base - (side < 0 ? -18 : 4);
+  reserve(sheet, textBox(wx, wy, e.words, set));
+  marks.push(textMark(wx, wy, e.words, { ...set, ink: 'ink2' }));
+  return marks;
+}
+
+/** What the floor is, under it at the first place where the words are free. */
+function floorName({ floorWords, x0, x1, heightPx }: SectionInput, floor: readonly number[], sheet: LabelSheet): Mark[] {
+  const set = { face: SERIF_ITALIC, sizePx: 16 } as const;
+  const width = textWidthPx(floorWords, set.sizePx, set.face);
+  for (let x = x0 + 8; floorWords !== '' && x + width < x1; x += 24) {
+    const lowest = Math.max(...[0, 0.25, 0.5, 0.75, 1].map((t) => heightAt(floor, x + t * width)));
+    const ty = lowest + BAND_PX + 16;
+    const box = textBox(x, ty, floorWords, set);
+    if (ty > heightPx - 3 || !isFree(sheet, box)) continue;
+    reserve(sheet, box);
+    return [textMark(x, ty, floorWords, { ...set, ink: 'ink2' })];
+  }
+  return [];
 }
 
 /** The points in the stretches that lie on the floor. */

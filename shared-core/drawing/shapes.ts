@@ -82,8 +82,11 @@ export function damBar(x0: number, y0: number, x1: number, y1: number, width = 5
   return ringMark([x0 + nx, y0 + ny, x1 + nx, y1 + ny, x1 - nx, y1 - ny, x0 - nx, y0 - ny], { pen: null, fill: 'ink' });
 }
 
+/** An edge on the sheet, and the unit vector that points out of it. */
+type OpeningEdge = Record<'x0' | 'y0' | 'x1' | 'y1' | 'nx' | 'ny', number>;
+
 /** Wedges running out toward `nx, ny` (a unit vector) along an opening: feathered to nothing. */
-export function featherWedges(x0: number, y0: number, x1: number, y1: number, nx: number, ny: number, length = 10): Mark {
+export function featherWedges({ x0, y0, x1, y1, nx, ny }: OpeningEdge, length = 10): Mark {
   const d = Math.hypot(x1 - x0, y1 - y0);
   const count = Math.max(2, Math.round(d / 12));
   const ux = (x1 - x0) / (d || 1);

@@ -52,15 +52,17 @@ export function carryingCaution(carrying: Carrying, units: UnitSystem, locale?: 
   const cart = way('one person, from a cart at knuckle height', FROM_CART, carrying.bagKg);
   // The equation does not speak of two people; an even share is common practice, no source.
   const two = way('two people, from the floor', FROM_FLOOR, carrying.bagKg / 2);
-  return { totalKg, lifts, ways: [alone, cart, two], message: inWords(totalKg, lifts, alone, cart, two, units, locale) };
+  return { totalKg, lifts, ways: [alone, cart, two], message: inWords({ totalKg, lifts, alone, cart, two }, units, locale) };
 }
 
 function inWords(
-  totalKg: number,
-  lifts: number,
-  alone: LiftingWay,
-  cart: LiftingWay,
-  two: LiftingWay,
+  {
+    totalKg,
+    lifts,
+    alone,
+    cart,
+    two,
+  }: { readonly totalKg: number; readonly lifts: number; readonly alone: LiftingWay; readonly cart: LiftingWay; readonly two: LiftingWay },
   units: UnitSystem,
   locale?: string,
 ): string {

@@ -132,21 +132,21 @@ export function taskHours(work: WorkAmounts, units: UnitSystem, locale?: string)
     ...task('prime', hoursFor('primeCoat', work.areaM2 * work.primeCoats), `${area(work.areaM2)}, ${count(work.primeCoats, 'coat')}`),
     ...task('stage', hoursFor('stageBag', work.bags), count(work.bags, 'bag')),
     ...together('set-up', work.setUps * around, `${min(around)} for each of ${count(work.setUps, 'pour')}, ${crew}, typical`, 'typical'),
-    ...pourHours(work, min, count, crew, together, locale),
+    ...pourHours(work, { min, count, crew }, together, locale),
     ...task('seal', (work.sealM2 * TYPICAL_MINUTES.sealM2) / 60, area(work.sealM2)),
   ];
 }
 
 type Together = (key: TaskKey, minutes: number, why: string, source: TaskHours['source']) => TaskHours[];
 
-function pourHours(
-  work: WorkAmounts,
-  min: (value: number) => string,
-  count: (value: number, one: string, many?: string) => string,
-  crew: string,
-  together: Together,
-  locale?: string,
-): TaskHours[] {
+/** Minutes, counts and the crew, as the reasons say them. */
+type HoursWords = {
+  readonly min: (value: number) => string;
+  readonly count: (value: number, one: string, many?: string) => string;
+  readonly crew: string;
+};
+
+function pourHours(work: WorkAmounts, { min, count, crew }: HoursWords, together: Together, locale?: string): TaskHours[] {
   const { planned } = work;
   if (planned !== null) {
     const basis = planned.source === 'simulated' ? 'from the pour simulation' : 'from the pour plan';

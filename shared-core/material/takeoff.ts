@@ -105,11 +105,13 @@ export function takeoff(room: RoomAmounts, choices: TakeoffChoices): RoomTakeoff
   const lifts = sheet === null || room.depths === null ? null : planLifts(room.depths, sheet, choices.extend, units, locale);
   if (lifts?.tooThin === true) say('too-thin', lifts.notes.at(-1) ?? 'thinner than the data sheet allows.', false);
   const bag = sheet === null || lifts?.extended !== true ? null : extendedBag(sheet);
-  const bags = countBags(room, choices, sheet, bag, loss, say);
+  const bags = countBags(room, choices, { sheet, bag, loss }, say);
   const quoted = bags?.quotedBags ?? 0;
   const aggregate = bag === null ? null : { ...bag, totalKg: bag.aggregateKg * quoted };
   const water =
-    sheet === null || bags === null ? null : waterPlan(sheet, quoted, choices.bagsPerBatch, choices.bucketL, bag, units, locale);
+    sheet === null || bags === null
+      ? null
+      : waterPlan(sheet, { bags: quoted, bagsPerBatch: choices.bagsPerBatch, bucketL: choices.bucketL, extra: bag }, units, locale);
   if (water !== null && water.warning !== null) say('bucket', water.warning, false);
   const primer = readPrimer(room, choices.primer, say);
   const dammed = room.openings.filter((opening) => opening.edge === 'dam');
@@ -121,10 +123,12 @@ export function takeoff(room: RoomAmounts, choices: TakeoffChoices): RoomTakeoff
     sheet === null || room.depths === null
       ? null
       : addedWeight(
-          room.depths,
-          bag?.densityKgM3 ?? sheet.densityFreshKgM3.value,
-          { massKg: room.removed.reduce((sum, layer) => sum + creditedMassKg(layer), 0), areaM2: room.areaM2 },
-          room.allowedExtraPa,
+          {
+            depths: room.depths,
+            densityKgM3: bag?.densityKgM3 ?? sheet.densityFreshKgM3.value,
+            removed: { massKg: room.removed.reduce((sum, layer) => sum + creditedMassKg(layer), 0), areaM2: room.areaM2 },
+            allowedPa: room.allowedExtraPa,
+          },
           units,
           locale,
         );
@@ -210,9 +214,7 @@ function readPrimer(room: RoomAmounts, primer: Material | null, say: Say): Prime
 function countBags(
   room: RoomAmounts,
   choices: TakeoffChoices,
-  sheet: EffectiveSheet | null,
-  bag: ExtendedBag | null,
-  loss: number,
+  { sheet, bag, loss }: { readonly sheet: EffectiveSheet | null; readonly bag: ExtendedBag | null; readonly loss: number },
   say: Say,
 ): BagCount | null {
   if (sheet === null || room.volume === null) return null;

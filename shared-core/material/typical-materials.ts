@@ -29,8 +29,7 @@ function use(
   coats: number,
   sqFtPerGallon: number,
   waterParts: number,
-  dryLeast: number,
-  dryMost: number,
+  { least: dryLeast, most: dryMost }: { readonly least: number; readonly most: number },
 ): PrimerUse {
   return {
     substrate,
@@ -53,7 +52,7 @@ const SUNDRIES: readonly Sundry[] = [
     name: 'Primer, porous substrate',
     container: jug('L', 1),
     usdMinor: 4200,
-    primer: [use('porous', 2, 300, 3, 1, 24)],
+    primer: [use('porous', 2, 300, 3, { least: 1, most: 24 })],
     cautions: PRIMER_CAUTION,
   },
   {
@@ -62,7 +61,11 @@ const SUNDRIES: readonly Sundry[] = [
     name: 'Primer, non-porous substrate',
     container: jug('L', 1),
     usdMinor: 8800,
-    primer: [use('non-porous', 1, 350, 0, 3, 24), use('tile', 1, 350, 0, 3, 24), use('metal', 1, 300, 0, 3, 24)],
+    primer: [
+      use('non-porous', 1, 350, 0, { least: 3, most: 24 }),
+      use('tile', 1, 350, 0, { least: 3, most: 24 }),
+      use('metal', 1, 300, 0, { least: 3, most: 24 }),
+    ],
     silica: true,
     cautions: PRIMER_CAUTION,
   },
@@ -72,7 +75,7 @@ const SUNDRIES: readonly Sundry[] = [
     name: 'Primer, wood',
     container: jug('L', 1),
     usdMinor: 5800,
-    primer: [use('wood', 1, 200, 0, 3, 24)],
+    primer: [use('wood', 1, 200, 0, { least: 3, most: 24 })],
     cautions: PRIMER_CAUTION,
   },
   {

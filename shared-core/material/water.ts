@@ -22,6 +22,14 @@ export type WaterPlan = {
 /** How full a bucket may be and still be mixed without slopping over. Common practice, no source. */
 const MIXING_FILL = 0.85;
 
+/** What is mixed, and how: whole bags, bags mixed at once, the bucket in liters, and what aggregate adds to a bag. */
+export type Mixing = {
+  readonly bags: number;
+  readonly bagsPerBatch: number;
+  readonly bucketL: number;
+  readonly extra: { readonly yieldM3: number; readonly aggregateKg: number } | null;
+};
+
 /**
  * The water of a pour.
  * @param bags whole bags
@@ -31,10 +39,7 @@ const MIXING_FILL = 0.85;
  */
 export function waterPlan(
   sheet: EffectiveSheet,
-  bags: number,
-  bagsPerBatch: number,
-  bucketL: number,
-  extra: { readonly yieldM3: number; readonly aggregateKg: number } | null,
+  { bags, bagsPerBatch, bucketL, extra }: Mixing,
   units: UnitSystem,
   locale?: string,
 ): WaterPlan {

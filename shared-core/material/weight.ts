@@ -37,19 +37,20 @@ export type AddedWeight = {
 
 const NOT_A_CHECK = 'This is not a structural check. On a suspended floor, ask a structural engineer.';
 
+/** What a pour adds (fresh density), what the old floor took away, and the extra load the floor is known to carry; null when nobody has said. */
+export type PourLoad = {
+  readonly depths: { readonly meanM: number; readonly mostM: number };
+  readonly densityKgM3: number;
+  readonly removed: { readonly massKg: number; readonly areaM2: number };
+  readonly allowedPa: number | null;
+};
+
 /**
  * The weight a pour adds.
  * @param densityKgM3 fresh
  * @param allowedPa extra load the floor is known to carry; null when nobody has said
  */
-export function addedWeight(
-  depths: { readonly meanM: number; readonly mostM: number },
-  densityKgM3: number,
-  removed: { readonly massKg: number; readonly areaM2: number },
-  allowedPa: number | null,
-  units: UnitSystem,
-  locale?: string,
-): AddedWeight {
+export function addedWeight({ depths, densityKgM3, removed, allowedPa }: PourLoad, units: UnitSystem, locale?: string): AddedWeight {
   const meanKgM2 = densityKgM3 * depths.meanM;
   const mostKgM2 = densityKgM3 * depths.mostM;
   const removedKgM2 = removed.areaM2 > 0 ? removed.massKg / removed.areaM2 : 0;

@@ -208,7 +208,12 @@ export function adviceFrom(judged: readonly Judged[], chance: number, locale?: s
         !best || j.change.people < best.change.people || (j.change.people === best.change.people && trouble(j) < trouble(best)) ? j : best,
       null,
     );
-  return { now, better, leastCrew, summary: summaryOf(now, leastCrew, better[0]?.sentence ?? null, keeps(now), chance, locale) };
+  return {
+    now,
+    better,
+    leastCrew,
+    summary: summaryOf({ now, least: leastCrew, best: better[0]?.sentence ?? null, keepsNow: keeps(now) }, chance, locale),
+  };
 }
 
 /** Whether a change sets a joint that the plan has not. */
@@ -232,7 +237,16 @@ function sentenceOf(now: Judged, j: Judged, locale?: string): string {
   return `${j.change.words}: ${parts.join(', ')}.`;
 }
 
-function summaryOf(now: Judged, least: Judged | null, best: string | null, keepsNow: boolean, chance: number, locale?: string): string {
+function summaryOf(
+  {
+    now,
+    least,
+    best,
+    keepsNow,
+  }: { readonly now: Judged; readonly least: Judged | null; readonly best: string | null; readonly keepsNow: boolean },
+  chance: number,
+  locale?: string,
+): string {
   const limit = formatPercent(chance, chance < 0.1 && !Number.isInteger(chance * 100) ? 1 : 0, locale);
   if (keepsNow) {
     return least && least.change.people < 0

@@ -101,11 +101,6 @@ export const add = (sums: Float64Array, place: number, amount: number): void => 
   sums[place] = (sums[place] ?? 0) + amount;
 };
 
-/** Keeps a bar of the timeline, where one is kept. */
-export function recordTask(b: Bench, actor: Actor, index: number, doing: Doing, batch: number, fromMin: number, toMin: number): void {
-  if (b.bars && toMin > fromMin) b.bars.push({ actor, index, doing, batch, fromMin, toMin });
-}
-
 /** A station starts its next batch, or is done when every batch is begun. */
 export function beginMix(model: PourModel, b: Bench, m: number, now: number): void {
   const started = b.readyMin[AT.started] ?? 0;
@@ -120,7 +115,7 @@ export function beginMix(model: PourModel, b: Bench, m: number, now: number): vo
   b.trip[m] = started + 1;
   b.next[m] = now + time;
   add(b.spent, SPENT.mixing, time);
-  recordTask(b, 'mixer', m, 'measure', started + 1, now, now + time);
+  b.bars?.push({ actor: 'mixer', index: m, doing: 'measure', batch: started + 1, fromMin: now, toMin: now + time });
 }
 
 /** A person’s place among their own trade. */
@@ -138,7 +133,7 @@ export function takeHeld(b: Bench, now: number): number {
   b.readyMin[AT.holdHead] = head + 1;
   const m = b.holding[head % b.holding.length] ?? 0;
   add(b.spent, SPENT.holding, now - (b.since[m] ?? now));
-  recordTask(b, 'mixer', m, 'hold', b.trip[m] ?? 0, b.since[m] ?? now, now);
+  b.bars?.push({ actor: 'mixer', index: m, doing: 'hold', batch: b.trip[m] ?? 0, fromMin: b.since[m] ?? now, toMin: now });
   return m;
 }
 
@@ -148,5 +143,5 @@ export function scrapeOut(model: PourModel, b: Bench, m: number, now: number): v
   b.state[m] = SCRAPING;
   b.next[m] = now + time;
   add(b.spent, SPENT.mixing, time);
-  recordTask(b, 'mixer', m, 'scrape', b.trip[m] ?? 0, now, now + time);
+  b.bars?.push({ actor: 'mixer', index: m, doing: 'scrape', batch: b.trip[m] ?? 0, fromMin: now, toMin: now + time });
 }

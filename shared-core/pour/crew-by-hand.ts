@@ -1,7 +1,6 @@
 /** Moves of a pour carried by hand: buckets to the edge, poured as spreaders come free. */
 import {
   add,
-  recordTask,
   indexOf,
   idleFrom,
   takeHeld,
@@ -25,7 +24,14 @@ export function startTrip(model: PourModel, b: Bench, who: number, now: number):
   b.state[who] = GOING;
   b.next[who] = now + half;
   add(b.spent, SPENT.carrying, half);
-  recordTask(b, who < model.shape.mixers ? 'mixer' : 'carrier', indexOf(model, who), 'carry', 0, now, now + half);
+  b.bars?.push({
+    actor: who < model.shape.mixers ? 'mixer' : 'carrier',
+    index: indexOf(model, who),
+    doing: 'carry',
+    batch: 0,
+    fromMin: now,
+    toMin: now + half,
+  });
 }
 
 /** A bucket has come to the edge and waits its turn. */
@@ -77,7 +83,14 @@ export function land(model: PourModel, b: Bench, now: number): void {
     add(b.spent, SPENT.carrierWaits, now - since);
     const batch = b.readyMin[AT.placed] ?? 0;
     b.readyMin[AT.placed] = batch + 1;
-    recordTask(b, self ? 'mixer' : 'carrier', indexOf(model, who), 'wait', batch + 1, since, now);
+    b.bars?.push({
+      actor: self ? 'mixer' : 'carrier',
+      index: indexOf(model, who),
+      doing: 'wait',
+      batch: batch + 1,
+      fromMin: since,
+      toMin: now,
+    });
     const clock = now + (b.readyMin[AT.moved] ?? 0);
     b.laidStart[batch] = clock;
     b.age[batch] = clock - (b.water[who] ?? 0);
@@ -86,11 +99,18 @@ export function land(model: PourModel, b: Bench, now: number): void {
     b.trip[spreader] = batch;
     b.next[spreader] = now + spread;
     add(b.spent, SPENT.spreading, spread);
-    recordTask(b, 'spreader', spreader - first, 'spread', batch + 1, now, now + spread);
+    b.bars?.push({ actor: 'spreader', index: spreader - first, doing: 'spread', batch: batch + 1, fromMin: now, toMin: now + spread });
     const back = (b.trip[who] ?? 0) + (self ? sampleMin(model.rows, TASK.scrape, b.random) : 0);
     b.state[who] = RETURNING;
     b.next[who] = now + back;
     add(b.spent, SPENT.carrying, back);
-    recordTask(b, self ? 'mixer' : 'carrier', indexOf(model, who), 'return', 0, now, now + back);
+    b.bars?.push({
+      actor: self ? 'mixer' : 'carrier',
+      index: indexOf(model, who),
+      doing: 'return',
+      batch: 0,
+      fromMin: now,
+      toMin: now + back,
+    });
   }
 }

@@ -106,7 +106,7 @@ export function layOut(choice: LayoutChoice): Parsed<ComputedLayout> {
   for (let k = 0; k < count; k++) {
     const from = k * batchM3;
     const to = k === count - 1 ? volumeM3 : from + batchM3;
-    batches.push(batchBetween(lanes, k + 1, from, to, bagsPerBatch / batchM3, batchM3));
+    batches.push(batchBetween(lanes, { number: k + 1, from, to }, bagsPerBatch / batchM3, batchM3));
   }
   const joins = joinsOf(lanes, { batchM3, count, volumeM3 }, choice.doorways);
   const met = joins.flatMap((join) => join.points.map((p) => [p.newer, p.older] as const));
@@ -170,9 +170,7 @@ function lanesInOrder(bays: readonly Bay[], pattern: FillPattern): PourLane[] {
 
 function batchBetween(
   lanes: readonly PourLane[],
-  number: number,
-  from: number,
-  to: number,
+  { number, from, to }: { readonly number: number; readonly from: number; readonly to: number },
   bagsPerM3: number,
   batchM3: number,
 ): PlannedBatch {

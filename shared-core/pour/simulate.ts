@@ -98,7 +98,7 @@ export function timelineOf(model: PourModel, seed: number, run: number): PourTim
   const b = benchFor(model, true);
   runPour(model, b, seed, run);
   return {
-    bars: b.bars ?? [],
+    bars: (b.bars ?? []).filter((bar) => bar.toMin > bar.fromMin),
     laid: { startMin: b.laidStart, endMin: b.laidEnd },
     ageMin: b.age,
     finishMin: finishOf(b),

@@ -20,6 +20,14 @@ export type PerArea = {
   readonly message: string;
 };
 
+/** Everything before tax, what the bags alone cost, the area, and the mean depth: null when the fill is not known. */
+export type PricedArea = {
+  readonly priceMinor: number;
+  readonly materialCostMinor: number;
+  readonly areaM2: number;
+  readonly meanDepthM: number | null;
+};
+
 /**
  * The price a unit area, and the material's own against common practice.
  * @param priceMinor everything before tax
@@ -27,10 +35,7 @@ export type PerArea = {
  * @param meanDepthM null when the fill is not known
  */
 export function pricePerArea(
-  priceMinor: number,
-  materialCostMinor: number,
-  areaM2: number,
-  meanDepthM: number | null,
+  { priceMinor, materialCostMinor, areaM2, meanDepthM }: PricedArea,
   currency: string,
   units: UnitSystem,
   locale?: string,

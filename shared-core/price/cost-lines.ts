@@ -13,7 +13,7 @@ import { formatYield } from '../material/contradictions.ts';
 import { exact, plus, roundHalfUp, times } from './exact.ts';
 import type { CostInput } from './cost-input.ts';
 import { laborLines } from './labor-lines.ts';
-import { addedKey, type CostLine, type LineKind, type LineUnit } from './line.ts';
+import { addedKey, type CostLine, type LineKind } from './line.ts';
 import { formatMoney } from './money.ts';
 import { pooledLines } from './pooled-lines.ts';
 import { priceOnDay } from './price-on-day.ts';
@@ -126,9 +126,11 @@ function sundryLines(room: RoomTakeoff, input: CostInput): CostLine[] {
   const { business } = input;
   const { costs, units, locale, currency, pricing } = business;
   const roomId = room.room.roomId;
-  const line = (key: string, kind: LineKind, name: string, quantity: number, unit: LineUnit, words: string, rate: number): CostLine[] => {
+  const say = { m: formatLength, m2: formatArea, kg: formatMass };
+  const line = (key: string, kind: LineKind, name: string, [quantity, unit]: [number, keyof typeof say], rate: number): CostLine[] => {
     const costMinor = roundHalfUp(times(exact(quantity), exact(rate)));
     if (costMinor === 0) return [];
+    const words = say[unit](quantity, units, locale);
     return [
       {
         key: `${input.roomKey(roomId)}/${key}`,
@@ -148,34 +150,16 @@ function sundryLines(room: RoomTakeoff, input: CostInput): CostLine[] {
       },
     ];
   };
-  const length = (m: number) => formatLength(m, units, locale);
-  const area = (m2: number) => formatArea(m2, units, locale);
   const { room: amounts } = room;
   return [
-    ...line(
-      'edges',
-      'material',
-      'Perimeter isolation strip',
-      amounts.perimeterM,
-      'm',
-      length(amounts.perimeterM),
-      costs.perimeterStripMMinor,
-    ),
-    ...line('dams', 'material', 'Dams at doorways', room.damM, 'm', length(room.damM), costs.damMMinor),
-    ...line('cracks', 'material', 'Crack filler', amounts.crackM, 'm', length(amounts.crackM), costs.crackFillerMMinor),
-    ...line('reinforcement', 'material', 'Reinforcement', amounts.reinforceM2, 'm2', area(amounts.reinforceM2), costs.reinforcementM2Minor),
-    ...line('sealer', 'material', 'Sealer', amounts.sealM2, 'm2', area(amounts.sealM2), costs.sealerM2Minor),
-    ...line('abrade', 'labor', 'Abrade the surface', amounts.abradeM2, 'm2', area(amounts.abradeM2), costs.abradeM2Minor),
+    ...line('edges', 'material', 'Perimeter isolation strip', [amounts.perimeterM, 'm'], costs.perimeterStripMMinor),
+    ...line('dams', 'material', 'Dams at doorways', [room.damM, 'm'], costs.damMMinor),
+    ...line('cracks', 'material', 'Crack filler', [amounts.crackM, 'm'], costs.crackFillerMMinor),
+    ...line('reinforcement', 'material', 'Reinforcement', [amounts.reinforceM2, 'm2'], costs.reinforcementM2Minor),
+    ...line('sealer', 'material', 'Sealer', [amounts.sealM2, 'm2'], costs.sealerM2Minor),
+    ...line('abrade', 'labor', 'Abrade the surface', [amounts.abradeM2, 'm2'], costs.abradeM2Minor),
     ...grindLine(room, input),
-    ...line(
-      'disposal',
-      'other',
-      'Disposal',
-      room.disposal.massKg,
-      'kg',
-      formatMass(room.disposal.massKg, units, locale),
-      costs.disposalKgMinor,
-    ),
+    ...line('disposal', 'other', 'Disposal', [room.disposal.massKg, 'kg'], costs.disposalKgMinor),
   ];
 }
 

@@ -103,7 +103,13 @@ export function estimateRoom(room: Room, jobRoom: JobRoom, way: RoomWay, context
     survey,
     flatness:
       survey.state === 'surveyed'
-        ? expectedFlatness(survey.floor, survey.level, way.level, options.grindPrices !== null, USUAL_STRAIGHTEDGE_M, options)
+        ? expectedFlatness(
+            survey.floor,
+            survey.level,
+            options.grindPrices === null ? 0 : way.level.grindMostM,
+            USUAL_STRAIGHTEDGE_M,
+            options,
+          )
         : null,
     takeoff: taken,
     ballpark: rough,

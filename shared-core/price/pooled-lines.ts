@@ -31,7 +31,7 @@ export function pooledLines(input: CostInput, problems: Problem[]): CostLine[] {
   }
   const primers = [...byPrimer].flatMap(([id, shares]) => {
     const primer = input.materials.find((material) => material.id === id);
-    return primer === undefined ? [] : shared(primer, 'primer', 'L', shares, input, problems);
+    return primer === undefined ? [] : shared(primer, { key: 'primer', unit: 'L', shares }, input, problems);
   });
   const aggregate = input.materials.find((material) => material.kind === 'aggregate' && material.deletedAt === null);
   const stones = input.rooms.flatMap((room): Share[] =>
@@ -56,15 +56,15 @@ export function pooledLines(input: CostInput, problems: Problem[]): CostLine[] {
   }
   return [
     ...primers,
-    ...(aggregate === undefined || stones.length === 0 ? [] : shared(aggregate, 'aggregate', 'kg', stones, input, problems)),
+    ...(aggregate === undefined || stones.length === 0
+      ? []
+      : shared(aggregate, { key: 'aggregate', unit: 'kg', shares: stones }, input, problems)),
   ];
 }
 
 function shared(
   material: Material,
-  key: string,
-  unit: NeedUnit & ('L' | 'kg'),
-  shares: readonly Share[],
+  { key, unit, shares }: { readonly key: string; readonly unit: NeedUnit & ('L' | 'kg'); readonly shares: readonly Share[] },
   input: CostInput,
   problems: Problem[],
 ): CostLine[] {

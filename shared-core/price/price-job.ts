@@ -117,7 +117,12 @@ export function priceJob(input: PriceInput): PricedJob {
     lines.filter((line) => line.unit === 'bag'),
     (line) => line.costMinor,
   );
-  const perArea = pricePerArea(netMinor, bagCost, input.areaM2, input.meanDepthM, currency, units, locale);
+  const perArea = pricePerArea(
+    { priceMinor: netMinor, materialCostMinor: bagCost, areaM2: input.areaM2, meanDepthM: input.meanDepthM },
+    currency,
+    units,
+    locale,
+  );
   if (perArea?.verdict === 'slip') problems.push(whole('per-area', perArea.message, false));
   return {
     currency,

@@ -9,7 +9,16 @@ export function abaraRooms(clock: SampleClock): Room[] {
   const now = clock.instantAt(-30, '09:00');
   const read = clock.instantAt(-27, '11:00');
   const house = 'sample-sallow-lane';
-  const make = (id: string, name: string, widthFt: number, placedX: number, sag: number, doors: Parameters<typeof samplePlan>[2]): Room => {
+  const make = (
+    id: string,
+    name: string,
+    {
+      widthFt,
+      placedX,
+      sag,
+      doors,
+    }: { readonly widthFt: number; readonly placedX: number; readonly sag: number; readonly doors: Parameters<typeof samplePlan>[2] },
+  ): Room => {
     const plan = samplePlan(rectangle(widthFt, 14), [placedX, 0], doors);
     return {
       ...newRoom({ id, now }, house, name),
@@ -44,44 +53,59 @@ export function abaraRooms(clock: SampleClock): Room[] {
     };
   };
   return [
-    make('sample-living', 'Living room', 18, 0, 0.75, [
-      door('sample-living-hall', {
-        kind: 'doorway',
-        name: 'back hall',
-        wall: 1,
-        fromFt: 5,
-        widthFt: 3,
-        stepIn: 0.2,
-        adjoiningFlooring: '',
-        edge: 'dam',
-        isWayOut: true,
-      }),
-    ]),
-    make('sample-back-hall', 'Back hall', 4, 18, 0.25, [
-      door('sample-back-hall-out', {
-        kind: 'exterior-door',
-        name: 'back door',
-        wall: 2,
-        fromFt: 0.5,
-        widthFt: 3,
-        stepIn: 0.3,
-        adjoiningFlooring: 'stone sill',
-        edge: 'dam',
-        isWayOut: true,
-      }),
-    ]),
-    make('sample-dining', 'Dining room', 13, 22, 0.4, [
-      door('sample-dining-hall', {
-        kind: 'doorway',
-        name: 'back hall',
-        wall: 3,
-        fromFt: 6,
-        widthFt: 3,
-        stepIn: 0.1,
-        adjoiningFlooring: '',
-        edge: 'dam',
-        isWayOut: true,
-      }),
-    ]),
+    make('sample-living', 'Living room', {
+      widthFt: 18,
+      placedX: 0,
+      sag: 0.75,
+      doors: [
+        door('sample-living-hall', {
+          kind: 'doorway',
+          name: 'back hall',
+          wall: 1,
+          fromFt: 5,
+          widthFt: 3,
+          stepIn: 0.2,
+          adjoiningFlooring: '',
+          edge: 'dam',
+          isWayOut: true,
+        }),
+      ],
+    }),
+    make('sample-back-hall', 'Back hall', {
+      widthFt: 4,
+      placedX: 18,
+      sag: 0.25,
+      doors: [
+        door('sample-back-hall-out', {
+          kind: 'exterior-door',
+          name: 'back door',
+          wall: 2,
+          fromFt: 0.5,
+          widthFt: 3,
+          stepIn: 0.3,
+          adjoiningFlooring: 'stone sill',
+          edge: 'dam',
+          isWayOut: true,
+        }),
+      ],
+    }),
+    make('sample-dining', 'Dining room', {
+      widthFt: 13,
+      placedX: 22,
+      sag: 0.4,
+      doors: [
+        door('sample-dining-hall', {
+          kind: 'doorway',
+          name: 'back hall',
+          wall: 3,
+          fromFt: 6,
+          widthFt: 3,
+          stepIn: 0.1,
+          adjoiningFlooring: '',
+          edge: 'dam',
+          isWayOut: true,
+        }),
+      ],
+    }),
   ];
 }

@@ -74,7 +74,12 @@ function bill(
   return { id, totalMinor };
 }
 
-const pay = ({ add }: Book, jobId: string, days: number, amountMinor: number, invoiceId: string, reference: string): string =>
+const pay = (
+  { add }: Book,
+  jobId: string,
+  days: number,
+  { amountMinor, invoiceId, reference }: { readonly amountMinor: number; readonly invoiceId: string; readonly reference: string },
+): string =>
   add(days, {
     kind: 'payment',
     jobId,
@@ -116,7 +121,12 @@ function drive({ add, business, properties, jobs }: Book, jobId: string, days: n
   add(days, { kind: 'drive', jobId, purpose, distanceKm, kmMinor: business.costs.travelKmMinor } as Entry);
 }
 
-function work({ add, business }: Book, jobId: string, days: number, who: string, task: string, minutes: number): void {
+function work(
+  { add, business }: Book,
+  jobId: string,
+  days: number,
+  { who, task, minutes }: { readonly who: string; readonly task: string; readonly minutes: number },
+): void {
   const isOwner = who === business.ownerName;
   const { ownHourMinor, helperHourMinor } = business.costs;
   const pay = { paidAs: isOwner ? 'owner' : 'employee', hourMinor: isOwner ? ownHourMinor : helperHourMinor };
@@ -130,8 +140,8 @@ function workFinished(book: Book, of: FinishedJob): void {
     const isPour = task === 'pour' || task === 'set-up';
     const minutes = (hours: number): number => Math.round(hours * (task === 'remove' ? of.slower : 1) * 60);
     const days = of.pourDays - (isPour ? 0 : 1);
-    if (minutes(ownHours) > 0) work(book, of.jobId, days, book.business.ownerName, name, minutes(ownHours));
-    if (minutes(helperHours) > 0) work(book, of.jobId, days, 'Bea Lorne', name, minutes(helperHours));
+    if (minutes(ownHours) > 0) work(book, of.jobId, days, { who: book.business.ownerName, task: name, minutes: minutes(ownHours) });
+    if (minutes(helperHours) > 0) work(book, of.jobId, days, { who: 'Bea Lorne', task: name, minutes: minutes(helperHours) });
   }
 }
 
@@ -139,7 +149,7 @@ function workFinished(book: Book, of: FinishedJob): void {
 function finished(book: Book, of: FinishedJob): void {
   const { jobId, pourDays, ending } = of;
   const deposit = bill(book, jobId, pourDays - QUOTED_BEFORE + 2, ACCEPTED);
-  pay(book, jobId, pourDays - QUOTED_BEFORE + 5, deposit.totalMinor, deposit.id, '1180');
+  pay(book, jobId, pourDays - QUOTED_BEFORE + 5, { amountMinor: deposit.totalMinor, invoiceId: deposit.id, reference: '1180' });
   const disposal = {
     text: 'Old flooring, one trailer',
     quantity: 1,
@@ -159,12 +169,12 @@ function finished(book: Book, of: FinishedJob): void {
   const balance = bill(book, jobId, pourDays + HANDED_OVER_AFTER, HANDED_OVER);
   const paidOn = pourDays + HANDED_OVER_AFTER + 6;
   if (ending === 'overdue') {
-    pay(book, jobId, paidOn, Math.round(balance.totalMinor / 2), balance.id, 'T-3307');
+    pay(book, jobId, paidOn, { amountMinor: Math.round(balance.totalMinor / 2), invoiceId: balance.id, reference: 'T-3307' });
     return;
   }
   const half = Math.floor(balance.totalMinor / 2);
-  pay(book, jobId, paidOn, half, balance.id, '1194');
-  pay(book, jobId, paidOn + 8, balance.totalMinor - half, balance.id, '1203');
+  pay(book, jobId, paidOn, { amountMinor: half, invoiceId: balance.id, reference: '1194' });
+  pay(book, jobId, paidOn + 8, { amountMinor: balance.totalMinor - half, invoiceId: balance.id, reference: '1203' });
   if (ending === 'refunded') {
     const reason = 'Scratch on the door casing';
     book.add(paidOn + 12, { kind: 'credit', jobId, amountMinor: 6_000, taxMinor: 0, invoiceId: balance.id, reason } as Entry);
@@ -190,14 +200,14 @@ export function sampleLedger(sources: LedgerSources, clock: SampleClock): Ledger
   for (const pour of pours) buy(book, pour, daysOf(pour) - 1);
   const abara = 'sample-job-abara';
   const first = bill(book, abara, -22, ACCEPTED);
-  pay(book, abara, -19, first.totalMinor, first.id, '2214');
-  work(book, abara, -9, 'Ros Teague', 'Remove old flooring', 390);
-  work(book, abara, -8, 'Ros Teague', 'Pour', 210);
-  work(book, abara, -8, 'Bea Lorne', 'Pour', 180);
-  work(book, abara, -6, 'Ros Teague', 'Pour', 240);
+  pay(book, abara, -19, { amountMinor: first.totalMinor, invoiceId: first.id, reference: '2214' });
+  work(book, abara, -9, { who: 'Ros Teague', task: 'Remove old flooring', minutes: 390 });
+  work(book, abara, -8, { who: 'Ros Teague', task: 'Pour', minutes: 210 });
+  work(book, abara, -8, { who: 'Bea Lorne', task: 'Pour', minutes: 180 });
+  work(book, abara, -6, { who: 'Ros Teague', task: 'Pour', minutes: 240 });
   drive(book, abara, -8);
   const second = bill(book, 'sample-job-lindqvist', -13, ACCEPTED);
-  pay(book, 'sample-job-lindqvist', -5, Math.min(50_000, second.totalMinor), second.id, 'T-3391');
+  pay(book, 'sample-job-lindqvist', -5, { amountMinor: Math.min(50_000, second.totalMinor), invoiceId: second.id, reference: 'T-3391' });
   const [bag] = pours;
   if (bag !== undefined)
     add(-3, { kind: 'stock', jobId: null, what: 'spoiled', materialId: bag.materialId, lot: '', expiresOn: null, containers: 1 } as Entry);

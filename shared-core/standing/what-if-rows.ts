@@ -73,9 +73,7 @@ export function whatIfRows(planned: JobReading, tried: JobReading, roomId: strin
   const [flatWas, flatIs] = both.map((reading) => reading.rooms.find((r) => r.room.id === roomId)?.estimate?.flatness ?? null);
   const [from, to] = [finishOf(planned, roomId, now), finishOf(tried, roomId, now)];
   const row = (
-    key: WhatIfKey,
-    name: string,
-    of: WhatIfRow['of'],
+    { key, name, of }: Pick<WhatIfRow, 'key' | 'name' | 'of'>,
     values: readonly [number | null | undefined, number | null | undefined],
     say: (value: number) => string,
     change: ((by: number) => string) | null,
@@ -97,21 +95,21 @@ export function whatIfRows(planned: JobReading, tried: JobReading, roomId: strin
   const long = (min: number): string => (min < 2 * DAY_MIN ? lasts(Math.round(min / 15) * 15) : days(min));
   // A row of moments where a day is set, of spans after the pour's beginning where none is.
   const finish = (key: WhatIfKey, name: string, after: string, of: (f: Finish) => number | null): WhatIfRow => {
-    const plain = row(key, from.pourAt === null ? after : name, 'room', [of(from), of(to)], long, long);
+    const plain = row({ key, name: from.pourAt === null ? after : name, of: 'room' }, [of(from), of(to)], long, long);
     const [a, b] = [moment(from, of(from)), moment(to, of(to))];
     return a === null || b === null ? plain : { ...plain, asPlanned: a, asTried: b, change: a === b ? '' : plain.change };
   };
   return [
-    row('depth', 'Average depth', 'room', [was?.room.depths?.meanM, is?.room.depths?.meanM], depth, depth),
-    row('gaps', 'Expected gaps', 'room', [flatWas?.expectedM, flatIs?.expectedM], depth, depth),
-    row('bags', 'Bags', 'room', [was?.bags?.quotedBags, is?.bags?.quotedBags], count, count),
-    row('lifts', 'Lifts', 'room', [was?.lifts?.count, is?.lifts?.count], count, count),
-    row('pour', 'Pour duration', 'room', [from.pourMin, to.pourMin], lasts, lasts),
+    row({ key: 'depth', name: 'Average depth', of: 'room' }, [was?.room.depths?.meanM, is?.room.depths?.meanM], depth, depth),
+    row({ key: 'gaps', name: 'Expected gaps', of: 'room' }, [flatWas?.expectedM, flatIs?.expectedM], depth, depth),
+    row({ key: 'bags', name: 'Bags', of: 'room' }, [was?.bags?.quotedBags, is?.bags?.quotedBags], count, count),
+    row({ key: 'lifts', name: 'Lifts', of: 'room' }, [was?.lifts?.count, is?.lifts?.count], count, count),
+    row({ key: 'pour', name: 'Pour duration', of: 'room' }, [from.pourMin, to.pourMin], lasts, lasts),
     finish('walk-on', 'Open to foot traffic', 'Open to foot traffic after', (f) => f.walkOnMin),
     finish('cover', 'Ready for flooring', 'Ready for flooring after', (f) => f.coverMin),
-    row('days', 'Days on site', 'job', [planned.estimate.base.days, tried.estimate.base.days], count, count),
-    row('cost', 'Cost', 'job', price('costMinor'), money, money),
-    row('net', 'Subtotal', 'job', price('netMinor'), money, money),
-    row('total', 'Total', 'job', price('totalMinor'), money, money),
+    row({ key: 'days', name: 'Days on site', of: 'job' }, [planned.estimate.base.days, tried.estimate.base.days], count, count),
+    row({ key: 'cost', name: 'Cost', of: 'job' }, price('costMinor'), money, money),
+    row({ key: 'net', name: 'Subtotal', of: 'job' }, price('netMinor'), money, money),
+    row({ key: 'total', name: 'Total', of: 'job' }, price('totalMinor'), money, money),
   ];
 }

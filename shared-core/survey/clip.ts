@@ -23,7 +23,12 @@ export function pushCorner(ring: TaggedRing, x: number, y: number, tag: number):
 /**
  * Keeps the part of `ring` where a·x + b·y + c ≥ 0 and writes it to `into`; new edges along the line get `cutTag`.
  */
-export function cutRing(ring: TaggedRing, a: number, b: number, c: number, cutTag: number, into: TaggedRing): void {
+export function cutRing(
+  ring: TaggedRing,
+  { a, b, c }: { readonly a: number; readonly b: number; readonly c: number },
+  cutTag: number,
+  into: TaggedRing,
+): void {
   into.size = 0;
   if (ring.size === 0) return;
   const { x, y, tag, size } = ring;

@@ -162,12 +162,9 @@ export function contourStepM(rangeM: number, units: 'us' | 'metric'): number {
 
 /** Contours at whole steps of depth below `levelM`, heights measured from the plane's slope. */
 export function contoursBelow(
-  surface: Surface,
-  room: RoomRings,
-  mosaic: Mosaic,
+  { surface, room, mosaic }: { readonly surface: Surface; readonly room: RoomRings; readonly mosaic: Mosaic },
   plane: Plane,
-  lowestM: number,
-  highestM: number,
+  { lowestM, highestM }: { readonly lowestM: number; readonly highestM: number },
   stepM: number,
 ): Contour[] {
   const contours: Contour[] = [];

@@ -2,7 +2,6 @@
  * How flat a floor is to be expected once it is poured: the gaps that the chosen level itself leaves, and what a pour leaves
  * besides. Which of the covering's limits that meets. Expected is not measured: a second survey after the pour says what it is.
  */
-import type { LevelChoice } from '../book/job.ts';
 import { worstGap } from './flatness.ts';
 import { PackedProfiles, type Profiles } from './profile-lines.ts';
 import { type Plane, planeAtM } from './plane.ts';
@@ -32,23 +31,18 @@ export type ExpectedFlatness = {
 
 /**
  * The flatness to be expected of a floor poured to a settled level.
- * @param mayGrind the floor may be ground, as far as the choice says
+ * @param groundM how much may be ground off high spots, meters; zero where the floor may not be ground
  * @param spanM length of the straightedge that is spoken of, meters
  */
 export function expectedFlatness(
   floor: Pick<FloorRead, 'profiles'>,
   level: Pick<SettledLevel, 'mode' | 'plane' | 'shortM'>,
-  choice: Pick<LevelChoice, 'grindMostM'>,
-  mayGrind: boolean,
+  groundM: number,
   spanM: number,
   demand: FlatnessDemand,
 ): ExpectedFlatness {
   const follows = level.mode === 'follow';
-  const profiles = follows
-    ? floor.profiles
-    : level.shortM > 0
-      ? proud(floor.profiles, level.plane, mayGrind ? choice.grindMostM : 0)
-      : null;
+  const profiles = follows ? floor.profiles : level.shortM > 0 ? proud(floor.profiles, level.plane, groundM) : null;
   const byPlan = (span: number): number => (profiles === null ? 0 : worstGap(profiles, span).gapM);
   const left = (span: number): number => (follows ? 0 : (POUR_LEAVES.gapM * span) / POUR_LEAVES.spanM);
   const byPlanM = byPlan(spanM);

@@ -36,7 +36,11 @@ export function mosaicOf(surface: Surface, room: RoomRings): Mosaic {
   const cellOf: number[] = [];
   let areaTotalM2 = 0;
   let extrapolatedM2 = 0;
-  const add = (cell: number, ax: number, ay: number, bx: number, by: number, cx: number, cy: number): void => {
+  /** Adds the triangle of a clipped cell's first corner and its side from `i`. */
+  const add = (cell: number, { x, y }: TaggedRing, i: number): void => {
+    const [ax, ay] = [x[0] ?? 0, y[0] ?? 0];
+    const [bx, by] = [x[i] ?? 0, y[i] ?? 0];
+    const [cx, cy] = [x[i + 1] ?? 0, y[i + 1] ?? 0];
     const area = ((bx - ax) * (cy - ay) - (by - ay) * (cx - ax)) / 2;
     if (area === 0) return;
     xyz.push(ax, ay, heightInCellM(surface, cell, ax, ay), bx, by, heightInCellM(surface, cell, bx, by));
@@ -64,9 +68,7 @@ export function mosaicOf(surface: Surface, room: RoomRings): Mosaic {
     }
     for (const ring of room.rings) {
       const piece = work.clip(cell, ring);
-      for (let i = 1; i + 1 < piece.size; i += 1) {
-        add(cell, piece.x[0] ?? 0, piece.y[0] ?? 0, piece.x[i] ?? 0, piece.y[i] ?? 0, piece.x[i + 1] ?? 0, piece.y[i + 1] ?? 0);
-      }
+      for (let i = 1; i + 1 < piece.size; i += 1) add(cell, piece, i);
     }
   }
   return {
@@ -140,7 +142,7 @@ export class CellClipper {
       const dy = real(surface.yM, high) - real(surface.yM, low);
       const turn = a < b ? 1 : -1;
       const c = dy * real(surface.xM, low) - dx * real(surface.yM, low);
-      cutRing(this.front, -dy * turn, dx * turn, c * turn, CELL_SIDE, this.back);
+      cutRing(this.front, { a: -dy * turn, b: dx * turn, c: c * turn }, CELL_SIDE, this.back);
       const swap = this.front;
       this.front = this.back;
       this.back = swap;
@@ -157,18 +159,21 @@ function touchedCells(surface: Surface, room: RoomRings): Uint8Array {
     const a = whole(triangles, 3 * t);
     const b = whole(triangles, 3 * t + 1);
     const c = whole(triangles, 3 * t + 2);
-    const ax = real(xM, a);
-    const ay = real(yM, a);
-    const bx = real(xM, b);
-    const by = real(yM, b);
-    const cx = real(xM, c);
-    const cy = real(yM, c);
-    kind[t] = wallTouches(room, ax, ay, bx, by, cx, cy) ? 1 : isOnFloor(room, (ax + bx + cx) / 3, (ay + by + cy) / 3) ? 2 : 0;
+    const touches = wallTouches(surface, room, a, b, c);
+    const middleX = (real(xM, a) + real(xM, b) + real(xM, c)) / 3;
+    kind[t] = touches ? 1 : isOnFloor(room, middleX, (real(yM, a) + real(yM, b) + real(yM, c)) / 3) ? 2 : 0;
   }
   return kind;
 }
 
-function wallTouches(room: RoomRings, ax: number, ay: number, bx: number, by: number, cx: number, cy: number): boolean {
+/** Whether a wall crosses the triangle of three spots. */
+function wallTouches({ xM, yM }: Surface, room: RoomRings, a: number, b: number, c: number): boolean {
+  const ax = real(xM, a);
+  const ay = real(yM, a);
+  const bx = real(xM, b);
+  const by = real(yM, b);
+  const cx = real(xM, c);
+  const cy = real(yM, c);
   const left = Math.min(ax, bx, cx);
   const right = Math.max(ax, bx, cx);
   const top = Math.min(ay, by, cy);

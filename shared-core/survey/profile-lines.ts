@@ -137,14 +137,9 @@ export class PackedProfiles {
 type Crossings = { start: Uint32Array; u: Float64Array; z: Float64Array };
 
 function crossingsOf(
-  ends: (segment: number, which: 0 | 1) => number,
-  segments: number,
-  u: Float64Array,
-  v: Float64Array,
-  z: Float64Array | null,
-  first: number,
-  spacing: number,
-  lines: number,
+  { ends, count: segments }: { readonly ends: (segment: number, which: 0 | 1) => number; readonly count: number },
+  { u, v, z }: { readonly u: Float64Array; readonly v: Float64Array; readonly z: Float64Array | null },
+  { first, spacing, lines }: { readonly first: number; readonly spacing: number; readonly lines: number },
 ): Crossings {
   const start = new Uint32Array(lines + 1);
   // A line belongs to a segment when low ≤ line < high, so that a corner on a line is counted by one side only.
@@ -228,18 +223,21 @@ export function layDirection(
   const step = (highV - lowV) / lines;
   const first = typeof spacing === 'number' ? lowV + step / 2 : spacing.offset;
   const { creases } = surface;
-  const floor = crossingsOf((k, which) => whole(creases, 2 * k + which), creases.length / 2, u, v, surface.zM, first, step, lines);
-  const walls = crossingsOf(
-    (k, which) => wallEnds[2 * k + which] ?? 0,
-    wallEnds.length / 2,
-    Float64Array.from(wallU),
-    Float64Array.from(wallV),
-    null,
-    first,
-    step,
-    lines,
+  const floor = crossingsOf(
+    { ends: (k, which) => whole(creases, 2 * k + which), count: creases.length / 2 },
+    { u, v, z: surface.zM },
+    { first, spacing: step, lines },
   );
-  const wasRead = crossingsOf((k, which) => whole(region, 2 * k + which), region.length / 2, u, v, null, first, step, lines);
+  const walls = crossingsOf(
+    { ends: (k, which) => wallEnds[2 * k + which] ?? 0, count: wallEnds.length / 2 },
+    { u: Float64Array.from(wallU), v: Float64Array.from(wallV), z: null },
+    { first, spacing: step, lines },
+  );
+  const wasRead = crossingsOf(
+    { ends: (k, which) => whole(region, 2 * k + which), count: region.length / 2 },
+    { u, v, z: null },
+    { first, spacing: step, lines },
+  );
   for (let line = 0; line < lines; line += 1) {
     out.lineCount += 1;
     const stretches = inBoth(walls, wasRead, line);

@@ -81,7 +81,7 @@ function computeFloor(plan: Plan, survey: Survey, units: UnitSystem): FloorAnswe
       surface,
       mosaic,
       spots,
-      problems: [...problems, ...doubtfulReadings(leveled, neighbors, departures, spots, survey, units)],
+      problems: [...problems, ...doubtfulReadings({ leveled, neighbors, departures, spots }, survey, units)],
       departures,
       neighbors,
       error: floorError(spots, surface, room, survey.readingErrorM),

@@ -186,16 +186,21 @@ function offPlane(surface: Surface, counts: Uint32Array): Float64Array {
   return leveled;
 }
 
+/** Readings with what judging them needs: the surface they make, each one’s neighbors, and how far it departs from them. */
+export type JudgedReadings = {
+  readonly leveled: Surface;
+  readonly neighbors: Neighbors;
+  readonly departures: Departures;
+  readonly spots: readonly Spot[];
+};
+
 /**
  * Readings that depart from their neighbors beyond reason, the worst first. The worst is set aside and its neighbors are
  * judged again without it, so that one slip does not accuse the readings around it. A reading with a note has been
  * looked at and is not asked about again.
  */
 export function doubtfulReadings(
-  leveled: Surface,
-  neighbors: Neighbors,
-  departures: Departures,
-  spots: readonly Spot[],
+  { leveled, neighbors, departures, spots }: JudgedReadings,
   survey: Pick<Survey, 'method' | 'readingErrorM'>,
   units: UnitSystem,
 ): ReadingProblem[] {

@@ -104,7 +104,7 @@ export function settleLevel(floor: FloorRead, plan: Plan, choice: LevelChoice, o
     grindCurve: curve && lifted(curve, lift),
     cheapestSpots,
     contourStepM: stepM,
-    contours: contoursBelow(floor.surface, floor.room, floor.mosaic, plane, relief.lowestM, relief.highestM, stepM),
+    contours: contoursBelow(floor, plane, relief, stepM),
     warnings,
   };
 }
@@ -175,7 +175,7 @@ function followed(floor: FloorRead, plan: Plan, choice: LevelChoice, options: Le
     grindCurve: null,
     cheapestSpots: [],
     contourStepM: stepM,
-    contours: contoursBelow(floor.surface, floor.room, floor.mosaic, plane, relief.lowestM, relief.highestM, stepM),
+    contours: contoursBelow(floor, plane, relief, stepM),
     warnings:
       depthM < choice.leastThicknessM
         ? [

@@ -10,7 +10,22 @@ import { real } from './typed-reads.ts';
 export type GapAlong = { gapM: number; contactA: number; contactB: number; deepest: number };
 
 /** Buffers of one search, reused from profile to profile. */
-export type GapSearch = { along: Float64Array; height: Float64Array; count: number; level: Float64Array; stack: Int32Array };
+export type GapSearch = {
+  along: Float64Array;
+  height: Float64Array;
+  count: number;
+  level: Float64Array;
+  stack: Int32Array;
+  /** The widest gap of a range of places, while it is asked whether any of them can be wider than the best. */
+  probe: GapAlong;
+  /** The straightedge's length. */
+  lengthM: number;
+  /** A range of places this short is looked through one event after another. */
+  leafM: number;
+};
+
+/** A straightedge on a profile: its ends `a` and `b`, and the pieces `p` and `q` of the profile they are on. */
+type Laid = { readonly p: number; readonly a: number; readonly q: number; readonly b: number };
 
 /** Room for profiles of up to `most` corners. */
 export function gapSearch(most: number): GapSearch {
@@ -20,6 +35,9 @@ export function gapSearch(most: number): GapSearch {
     count: 0,
     level: new Float64Array(most),
     stack: new Int32Array(most + 2),
+    probe: { gapM: 0, contactA: 0, contactB: 0, deepest: 0 },
+    lengthM: 0,
+    leafM: 0,
   };
 }
 
@@ -42,16 +60,18 @@ export function widenGap(search: GapSearch, lengthM: number, best: GapAlong): bo
     if (z > high) high = z;
   }
   if (high - low <= best.gapM) return false;
-  if (tEnd - t0 <= lengthM) return hullGap(search, 0, count - 1, tEnd, best);
+  if (tEnd - t0 <= lengthM) return hullGap(search, { p: 0, a: t0, q: count - 1, b: tEnd }, best);
   const last = tEnd - lengthM;
   const cornerM = (tEnd - t0) / (count - 1);
   const leafM = Math.max(lengthM * LEAF_SHARE, LEAF_CORNERS * cornerM);
+  search.lengthM = lengthM;
+  search.leafM = leafM;
   const parts = Math.ceil((last - t0) / (leafM * ROOT_LEAVES));
   let found = false;
   for (let k = 0; k < parts; k += 1) {
     const from = t0 + ((last - t0) * k) / parts;
     const to = k + 1 === parts ? last : t0 + ((last - t0) * (k + 1)) / parts;
-    if (searchPlaces(search, lengthM, from, to, leafM, best)) found = true;
+    if (searchPlaces(search, from, to, best)) found = true;
   }
   return found;
 }
@@ -67,14 +87,15 @@ const ROOT_LEAVES = 8;
  * a gap no narrower than any within it: where even that is no wider than the best, the range is done; else it is halved,
  * the half that holds the longer one's gap first.
  */
-function searchPlaces(search: GapSearch, lengthM: number, from: number, to: number, leafM: number, best: GapAlong): boolean {
+function searchPlaces(search: GapSearch, from: number, to: number, best: GapAlong): boolean {
+  const { lengthM, leafM, probe } = search;
   const p = pieceAt(search, from);
   probe.gapM = best.gapM;
-  if (!hullGap(search, p, pieceAt(search, to + lengthM), to + lengthM, probe, from)) return false;
-  if (to - from <= leafM) return everyPlace(search, lengthM, from, to, p, best);
+  if (!hullGap(search, { p, a: from, q: pieceAt(search, to + lengthM), b: to + lengthM }, probe)) return false;
+  if (to - from <= leafM) return everyPlace(search, { p, a: from, q: pieceAt(search, from + lengthM), b: from + lengthM }, to, best);
   const middle = (from + to) / 2;
   const isLater = (probe.contactA + probe.contactB - lengthM) / 2 > middle;
-  const half = (later: boolean): boolean => searchPlaces(search, lengthM, later ? middle : from, later ? to : middle, leafM, best);
+  const half = (later: boolean): boolean => searchPlaces(search, later ? middle : from, later ? to : middle, best);
   const first = half(isLater);
   return half(!isLater) || first;
 }
@@ -92,20 +113,19 @@ function pieceAt({ along, count }: GapSearch, t: number): number {
 }
 
 /** Looks where one end of the straightedge comes to a corner, and between where both ends lie inside their pieces. */
-function everyPlace(search: GapSearch, lengthM: number, from: number, to: number, startPiece: number, best: GapAlong): boolean {
-  const { along, count } = search;
+function everyPlace(search: GapSearch, first: Laid, to: number, best: GapAlong): boolean {
+  const { along, count, lengthM } = search;
   let found = false;
-  // a slides from place to place; p and q are the pieces the straightedge's two ends are on.
-  let a = from;
-  let p = startPiece;
-  let q = pieceAt(search, from + lengthM);
+  // a slides from place to place.
+  let { p, a, q } = first;
   for (;;) {
-    if (hullGap(search, p, q, a + lengthM, best, a)) found = true;
+    const laid = { p, a, q, b: a + lengthM };
+    if (hullGap(search, laid, best)) found = true;
     if (a >= to) return found;
     const nextP = real(along, p + 1);
     const nextQ = real(along, q + 1) - lengthM;
     const next = Math.min(nextP, nextQ, to);
-    if (next > a && bothEnds(search, p, q, a, next, lengthM, best)) found = true;
+    if (next > a && bothEnds(search, laid, next, best)) found = true;
     const stepsP = nextP <= next && p + 2 < count;
     const stepsQ = nextQ <= next && q + 2 < count;
     if (stepsP) p += 1;
@@ -116,8 +136,6 @@ function everyPlace(search: GapSearch, lengthM: number, from: number, to: number
   }
 }
 
-const probe: GapAlong = { gapM: 0, contactA: 0, contactB: 0, deepest: 0 };
-
 function heightOn(search: GapSearch, piece: number, t: number): number {
   const { along, level } = search;
   const ta = real(along, piece);
@@ -125,11 +143,10 @@ function heightOn(search: GapSearch, piece: number, t: number): number {
   return real(level, piece) + ((t - ta) / (tb - ta)) * (real(level, piece + 1) - real(level, piece));
 }
 
-/** Straightedge from `a` (on piece p) to `b` (on piece q), resting wherever the floor stands highest under it. */
-function hullGap(search: GapSearch, p: number, q: number, b: number, best: GapAlong, a?: number): boolean {
+/** The straightedge resting wherever the floor stands highest under it. */
+function hullGap(search: GapSearch, { p, a: startT, q, b }: Laid, best: GapAlong): boolean {
   const { along, level, stack, count } = search;
-  const startT = a ?? real(along, p);
-  const startZ = a === undefined ? real(level, p) : heightOn(search, p, a);
+  const startZ = heightOn(search, p, startT);
   const endZ = q >= count - 1 ? real(level, count - 1) : heightOn(search, q, b);
   // Upper hull by a monotone chain; −1 stands for the straightedge's near end, −2 for its far end.
   let size = 1;
@@ -180,8 +197,8 @@ function hullGap(search: GapSearch, p: number, q: number, b: number, best: GapAl
 }
 
 /** Both ends of the straightedge inside their pieces while a runs from `from` to `to`: the top of the quadratic, if inside. */
-function bothEnds(search: GapSearch, p: number, q: number, from: number, to: number, lengthM: number, best: GapAlong): boolean {
-  const { along, level } = search;
+function bothEnds(search: GapSearch, { p, a: from, q }: Laid, to: number, best: GapAlong): boolean {
+  const { along, level, lengthM } = search;
   const sp = (real(level, p + 1) - real(level, p)) / (real(along, p + 1) - real(along, p));
   const sq = (real(level, q + 1) - real(level, q)) / (real(along, q + 1) - real(along, q));
   // Second derivative in a is 2 (sp − sq) / L: only where the floor rises toward the ends is there a top.

@@ -32,6 +32,9 @@ export type Surface = {
 
 const FEWEST_SIDES_STEP = Math.PI / 4;
 
+/** A surface in the making: points, and cells hung on them. */
+type Making = Record<'xs' | 'ys' | 'zs' | 'creases' | 'starts' | 'corners' | 'planes' | 'hung', number[]>;
+
 /** The surface over spots, reaching at least `reachM` beyond their hull; null when they don't span an area. */
 export function surfaceOver(spots: readonly Spot[], reachM: number): Surface | null {
   const count = spots.length;
@@ -44,22 +47,39 @@ export function surfaceOver(spots: readonly Spot[], reachM: number): Surface | n
   const mesh = new Delaunator(coordinates);
   const triangleCount = mesh.triangles.length / 3;
   if (triangleCount === 0) return null;
-  const xs: number[] = spots.map((spot) => spot.xM);
-  const ys: number[] = spots.map((spot) => spot.yM);
-  const zs: number[] = spots.map((spot) => spot.zM);
-  const creases: number[] = [];
-  const starts: number[] = [0];
-  const corners: number[] = [];
-  const planes: number[] = [];
-  const hung: number[] = [];
-  const addPoint = (x: number, y: number, z: number): number => {
-    xs.push(x);
-    ys.push(y);
-    zs.push(z);
-    return xs.length - 1;
+  const making: Making = {
+    xs: spots.map((spot) => spot.xM),
+    ys: spots.map((spot) => spot.yM),
+    zs: spots.map((spot) => spot.zM),
+    creases: [],
+    starts: [0],
+    corners: [],
+    planes: [],
+    hung: [],
   };
+  addTriangles(making, mesh);
+  const hull = leftHanded(mesh.hull, making.xs, making.ys);
+  addReach(making, hull, reachM);
+  return {
+    xM: Float64Array.from(making.xs),
+    yM: Float64Array.from(making.ys),
+    zM: Float64Array.from(making.zs),
+    spotCount: count,
+    triangleCount,
+    triangles: mesh.triangles,
+    halfedges: mesh.halfedges,
+    hull,
+    creases: Uint32Array.from(making.creases),
+    cellStart: Uint32Array.from(making.starts),
+    cellCorners: Uint32Array.from(making.corners),
+    cellPlane: Float64Array.from(making.planes),
+    cellSpots: Uint32Array.from(making.hung),
+  };
+}
 
-  for (let t = 0; t < triangleCount; t += 1) {
+/** Between the spots: a plane a triangle. */
+function addTriangles({ xs, ys, zs, creases, starts, corners, planes, hung }: Making, mesh: Delaunator<Float64Array>): void {
+  for (let t = 0; t < mesh.triangles.length / 3; t += 1) {
     const a = whole(mesh.triangles, 3 * t);
     const b = whole(mesh.triangles, 3 * t + 1);
     const c = whole(mesh.triangles, 3 * t + 2);
@@ -82,8 +102,11 @@ export function surfaceOver(spots: readonly Spot[], reachM: number): Surface | n
     starts.push(corners.length);
     hung.push(a, b, c);
   }
+}
 
-  const hull = leftHanded(mesh.hull, xs, ys);
+/** Beyond the hull: along every side a strip that keeps the side's heights, round every corner a fan that keeps the corner's. */
+function addReach(making: Making, hull: Uint32Array, reachM: number): void {
+  const { xs, ys, zs, creases, starts, corners, planes, hung } = making;
   const size = hull.length;
   const outward: { nx: number; ny: number; length: number }[] = [];
   for (let k = 0; k < size; k += 1) {
@@ -100,8 +123,8 @@ export function surfaceOver(spots: readonly Spot[], reachM: number): Surface | n
     const side = outward[k] ?? { nx: 0, ny: 0, length: 0 };
     const a = whole(hull, k);
     const b = whole(hull, (k + 1) % size);
-    rayStart[k] = addPoint((xs[a] ?? 0) + reachM * side.nx, (ys[a] ?? 0) + reachM * side.ny, zs[a] ?? 0);
-    rayEnd[k] = addPoint((xs[b] ?? 0) + reachM * side.nx, (ys[b] ?? 0) + reachM * side.ny, zs[b] ?? 0);
+    rayStart[k] = addPoint(making, (xs[a] ?? 0) + reachM * side.nx, (ys[a] ?? 0) + reachM * side.ny, zs[a] ?? 0);
+    rayEnd[k] = addPoint(making, (xs[b] ?? 0) + reachM * side.nx, (ys[b] ?? 0) + reachM * side.ny, zs[b] ?? 0);
     // The far end is a crease too, so that a line leaving by it finds the strip's height there.
     creases.push(a, rayStart[k] ?? 0, b, rayEnd[k] ?? 0, rayStart[k] ?? 0, rayEnd[k] ?? 0);
     const slope = ((zs[b] ?? 0) - (zs[a] ?? 0)) / side.length;
@@ -112,46 +135,46 @@ export function surfaceOver(spots: readonly Spot[], reachM: number): Surface | n
     hung.push(a, b, b);
   }
   for (let k = 0; k < size; k += 1) {
-    const v = whole(hull, k);
-    const before = outward[(k + size - 1) % size] ?? { nx: 0, ny: 0, length: 0 };
-    const after = outward[k] ?? { nx: 0, ny: 0, length: 0 };
-    const turn = Math.atan2(before.nx * after.ny - before.ny * after.nx, before.nx * after.nx + before.ny * after.ny);
-    if (!(turn > 1e-12)) continue;
-    const steps = Math.ceil(turn / FEWEST_SIDES_STEP);
-    const first = Math.atan2(before.ny, before.nx);
-    const half = turn / steps / 2;
-    let from = rayEnd[(k + size - 1) % size] ?? 0;
-    for (let step = 0; step < steps; step += 1) {
-      const middle = first + (2 * step + 1) * half;
-      const far = reachM / Math.cos(half);
-      const tip = addPoint((xs[v] ?? 0) + far * Math.cos(middle), (ys[v] ?? 0) + far * Math.sin(middle), zs[v] ?? 0);
-      const end = first + (2 * step + 2) * half;
-      const to =
-        step === steps - 1
-          ? (rayStart[k] ?? 0)
-          : addPoint((xs[v] ?? 0) + reachM * Math.cos(end), (ys[v] ?? 0) + reachM * Math.sin(end), zs[v] ?? 0);
-      corners.push(v, from, tip, to);
-      starts.push(corners.length);
-      planes.push(xs[v] ?? 0, ys[v] ?? 0, zs[v] ?? 0, 0, 0);
-      hung.push(v, v, v);
-      from = to;
-    }
+    const last = (k + size - 1) % size;
+    const [before, after] = [outward[last], outward[k]];
+    if (before && after) addFan(making, { v: whole(hull, k), before, after, from: rayEnd[last] ?? 0, to: rayStart[k] ?? 0, reachM });
   }
-  return {
-    xM: Float64Array.from(xs),
-    yM: Float64Array.from(ys),
-    zM: Float64Array.from(zs),
-    spotCount: count,
-    triangleCount,
-    triangles: mesh.triangles,
-    halfedges: mesh.halfedges,
-    hull,
-    creases: Uint32Array.from(creases),
-    cellStart: Uint32Array.from(starts),
-    cellCorners: Uint32Array.from(corners),
-    cellPlane: Float64Array.from(planes),
-    cellSpots: Uint32Array.from(hung),
-  };
+}
+
+type Outward = { readonly nx: number; readonly ny: number };
+
+/** Cells round corner `v` of the hull, from the end of one side's strip to the start of the next. */
+function addFan(
+  making: Making,
+  { v, before, after, from: start, to: stop, reachM }: Record<'v' | 'from' | 'to' | 'reachM', number> & Record<'before' | 'after', Outward>,
+): void {
+  const { xs, ys, zs, starts, corners, planes, hung } = making;
+  const turn = Math.atan2(before.nx * after.ny - before.ny * after.nx, before.nx * after.nx + before.ny * after.ny);
+  if (!(turn > 1e-12)) return;
+  const [x, y, z] = [xs[v] ?? 0, ys[v] ?? 0, zs[v] ?? 0];
+  const steps = Math.ceil(turn / FEWEST_SIDES_STEP);
+  const first = Math.atan2(before.ny, before.nx);
+  const half = turn / steps / 2;
+  let from = start;
+  for (let step = 0; step < steps; step += 1) {
+    const middle = first + (2 * step + 1) * half;
+    const far = reachM / Math.cos(half);
+    const tip = addPoint(making, x + far * Math.cos(middle), y + far * Math.sin(middle), z);
+    const end = first + (2 * step + 2) * half;
+    const to = step === steps - 1 ? stop : addPoint(making, x + reachM * Math.cos(end), y + reachM * Math.sin(end), z);
+    corners.push(v, from, tip, to);
+    starts.push(corners.length);
+    planes.push(x, y, z, 0, 0);
+    hung.push(v, v, v);
+    from = to;
+  }
+}
+
+function addPoint({ xs, ys, zs }: Making, x: number, y: number, z: number): number {
+  xs.push(x);
+  ys.push(y);
+  zs.push(z);
+  return xs.length - 1;
 }
 
 function leftHanded(hull: Uint32Array, xs: readonly number[], ys: readonly number[]): Uint32Array {

@@ -49,8 +49,7 @@ export function sectionThrough(
   level: SettledLevel,
   choice: LevelChoice,
   mayGrind: boolean,
-  from: Point,
-  to: Point,
+  { from, to }: { readonly from: Point; readonly to: Point },
 ): Section {
   return sectionAlong(floor.surface, floor.room, from, to, finishOf(level, choice, mayGrind));
 }

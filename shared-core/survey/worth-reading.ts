@@ -14,6 +14,9 @@ export const LEFT_OUT_TO_BETWEEN = 1 / 3;
 /** A place where another reading would help, and how much of the uncertainty about the floor's shape it would remove. */
 export type WorthReading = { readonly xM: number; readonly yM: number; readonly share: number };
 
+/** So many places are named. */
+const PLACES = 3;
+
 /**
  * Where more readings would narrow the range most. Every cell of the surface is given the uncertainty area × roughness of its own
  * spots, squared; the places that gather most of it within one spacing are taken one after another.
@@ -24,7 +27,6 @@ export function worthReading(
   departures: Departures,
   neighbors: Neighbors,
   readingErrorM: number,
-  count = 3,
 ): WorthReading[] {
   const cells = surface.cellStart.length - 1;
   const area = new Float64Array(cells);
@@ -54,7 +56,7 @@ export function worthReading(
   if (!(total > 0) || neighbors.onHull.length === 0) return [];
   const spacing = Math.sqrt(mosaic.areaTotalM2 / Math.max(1, surface.spotCount));
   const found: WorthReading[] = [];
-  for (let turn = 0; turn < count; turn += 1) {
+  for (let turn = 0; turn < PLACES; turn += 1) {
     const leaders = leading(open, 40);
     let best: { cell: number; gathered: number } | null = null;
     for (const cell of leaders) {

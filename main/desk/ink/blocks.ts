@@ -28,20 +28,20 @@ const headingSlice = (pdf: Pdf, text: string, level: 1 | 2 | 3, measure: number,
     height: lines.length * setting.leadPt,
     draw: (p, x, y, tags) => {
       tags.bookmark(text, level);
-      tags.in(node, () => setLines(p, lines, x, y, measure, setting));
+      tags.in(node, () => setLines(p, lines, { x, y, measure }, setting));
     },
   };
 };
 
+/** How a paragraph is set: type, width, and the space before it. */
+type ParagraphSetting = {
+  readonly setting: Setting;
+  readonly measure: number;
+  readonly before: number;
+};
+
 /** A paragraph is cut between lines, two at least on either side. */
-const paragraphSlices = (
-  pdf: Pdf,
-  runs: readonly Run[],
-  setting: Setting,
-  measure: number,
-  parent: Tag | null,
-  before: number,
-): Slice[] => {
+const paragraphSlices = (pdf: Pdf, runs: readonly Run[], { setting, measure, before }: ParagraphSetting, parent: Tag | null): Slice[] => {
   const lines = breakLines(pdf, runs, setting, measure);
   const node = tag('P', parent);
   const bites: (typeof lines)[] = [];
@@ -53,7 +53,7 @@ const paragraphSlices = (
     ...plain,
     before: i === 0 ? before : 0,
     height: bite.length * setting.leadPt,
-    draw: (p, x, y, tags) => tags.in(node, () => setLines(p, bite, x, y, measure, setting)),
+    draw: (p, x, y, tags) => tags.in(node, () => setLines(p, bite, { x, y, measure }, setting)),
   }));
 };
 
@@ -68,7 +68,7 @@ const listSlices = (pdf: Pdf, block: Extract<Block, { kind: 'list' }>, measure: 
     const body = tag('LBody', item);
     const draw: Slice['draw'] = (p, x, y, tags) => {
       tags.in(label, () => {
-        if (block.marker === 'number') setLines(p, breakLines(p, [{ text: `${i + 1}` }], BODY, indent), x, y, indent, BODY);
+        if (block.marker === 'number') setLines(p, breakLines(p, [{ text: `${i + 1}` }], BODY, indent), { x, y, measure: indent }, BODY);
         else if (block.marker === 'box')
           p.lineWidth(0.75)
             .rect(x + 0.5, y + 3, 8.5, 8.5)
@@ -79,7 +79,7 @@ const listSlices = (pdf: Pdf, block: Extract<Block, { kind: 'list' }>, measure: 
             .lineTo(x + 5, y + setting.leadPt * 0.55)
             .stroke('#000000');
       });
-      tags.in(body, () => setLines(p, lines, x + indent, y, measure - indent, setting));
+      tags.in(body, () => setLines(p, lines, { x: x + indent, y, measure: measure - indent }, setting));
     };
     return { ...plain, before: i === 0 ? GAP : 3, height: lines.length * setting.leadPt, draw };
   });
@@ -116,7 +116,7 @@ const drawingSlice = (pdf: Pdf, block: Extract<Block, { kind: 'drawing' }>, with
     draw: (p, x, y, tags) => {
       const inset = block.gives === true ? (natural.width - width) / 2 : 0;
       tags.in(figure, () => inkDrawing(p, block.drawing, x - over + inset, y, width));
-      if (captionLines.length > 0) tags.in(caption, () => setLines(p, captionLines, x, y + height + 4, measure, CAPTION));
+      if (captionLines.length > 0) tags.in(caption, () => setLines(p, captionLines, { x, y: y + height + 4, measure }, CAPTION));
     },
   };
 };
@@ -145,7 +145,7 @@ const photoSlices = (pdf: Pdf, block: Extract<Block, { kind: 'photos' }>, measur
         set.forEach(({ photo, lines, figure, under }, i) => {
           const left = x + i * (width + PHOTO.gap);
           tags.in(figure, () => void p.image(photo.picture, left, y, { fit: [width, PHOTO.heightPt], valign: 'bottom' }));
-          if (lines.length > 0) tags.in(under, () => setLines(p, lines, left, y + PHOTO.heightPt + 3, width, CAPTION));
+          if (lines.length > 0) tags.in(under, () => setLines(p, lines, { x: left, y: y + PHOTO.heightPt + 3, measure: width }, CAPTION));
         }),
     };
   });
@@ -163,12 +163,10 @@ const figureSlice = (pdf: Pdf, block: Extract<Block, { kind: 'figure' }>, measur
         setLines(
           p,
           breakLines(p, [{ text: block.label, bold: true }], LARGER, measure / 2),
-          x,
-          y + FIGURE.leadPt - LARGER.leadPt - 5,
-          measure / 2,
+          { x, y: y + FIGURE.leadPt - LARGER.leadPt - 5, measure: measure / 2 },
           LARGER,
         );
-        setLines(p, figure, x, y, measure, FIGURE, 'end');
+        setLines(p, figure, { x, y, measure, align: 'end' }, FIGURE);
       });
     },
   };
@@ -198,9 +196,9 @@ const fieldsSlice = (block: Extract<Block, { kind: 'fields' }>, measure: number,
         const width = field.share * measure - (i === 0 ? 0 : 9);
         const { picture } = field;
         tags.in(node, () => {
-          setLines(p, breakLines(p, [{ text: field.label }], CAPTION, width), left, y + 4, width, CAPTION);
+          setLines(p, breakLines(p, [{ text: field.label }], CAPTION, width), { x: left, y: y + 4, measure: width }, CAPTION);
           if (field.value !== undefined)
-            setLines(p, breakLines(p, [{ text: field.value }], BODY, width).slice(0, 1), left, y + 19, width, BODY);
+            setLines(p, breakLines(p, [{ text: field.value }], BODY, width).slice(0, 1), { x: left, y: y + 19, measure: width }, BODY);
         });
         if (picture !== undefined)
           tags.in(tag('Figure', node, { alt: `${field.label}: signed` }), () => void p.image(picture, left, y + 12, { fit: [width, 24] }));
@@ -265,7 +263,7 @@ const sliceBlock = (pdf: Pdf, block: Block, within: Within): Slice[] => {
     case 'heading':
       return [headingSlice(pdf, block.text, block.level, measure, parent)];
     case 'paragraph':
-      return paragraphSlices(pdf, block.runs, BODY, measure, parent, block.small === true ? 3 : GAP);
+      return paragraphSlices(pdf, block.runs, { setting: BODY, measure, before: block.small === true ? 3 : GAP }, parent);
     case 'list':
       return listSlices(pdf, block, measure, parent);
     case 'table':

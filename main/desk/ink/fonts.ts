@@ -66,7 +66,12 @@ export function widthOf(pdf: Pdf, text: string, face: Face, sizePt: number): num
 }
 
 /** Sets one piece of text with its baseline at `y`; no wrapping. */
-export function setText(pdf: Pdf, text: string, x: number, y: number, face: Face, sizePt: number, color = '#000000'): void {
+export function setText(
+  pdf: Pdf,
+  text: string,
+  { x, y }: { readonly x: number; readonly y: number },
+  { face, sizePt, color = '#000000' }: { readonly face: Face; readonly sizePt: number; readonly color?: string | undefined },
+): void {
   if (text === '') return;
   pdf.font(cutOf(face)).fontSize(sizePt).fillColor(color);
   pdf.text(text, x, y, { lineBreak: false, baseline: 'alphabetic', features: [...FEATURES] });

@@ -36,18 +36,24 @@ const drawFrame = (pdf: Pdf, width: number, height: number, foot: string): void 
     .moveTo(width / 2 + gap, y)
     .lineTo(width - FRAME + CROSS, y)
     .stroke('#000000');
-  if (gap > 0 && line !== undefined) setLines(pdf, [line], width / 2 - line.width / 2, y - 8, line.width, BODY);
+  if (gap > 0 && line !== undefined) setLines(pdf, [line], { x: width / 2 - line.width / 2, y: y - 8, measure: line.width }, BODY);
 };
 
 const withPages = (text: string, page: number, pages: number): string =>
   text.replace('{page}', String(page)).replace('{pages}', String(pages));
 
-const drawHead = (pdf: Pdf, tree: DocumentTree, measure: number, page: number, pages: number, tags: Tagger): void => {
+const drawHead = (
+  pdf: Pdf,
+  tree: DocumentTree,
+  measure: number,
+  { page, pages }: { readonly page: number; readonly pages: number },
+  tags: Tagger,
+): void => {
   const { head } = tree;
   const right = (): void => {
     head.right.forEach((text, i) => {
       const lines = breakLines(pdf, [{ text: withPages(text, page, pages) }], BODY, measure * 0.6);
-      setLines(pdf, lines, MARGIN + measure * 0.4, HEAD_TOP + i * BODY.leadPt, measure * 0.6, BODY, 'end');
+      setLines(pdf, lines, { x: MARGIN + measure * 0.4, y: HEAD_TOP + i * BODY.leadPt, measure: measure * 0.6, align: 'end' }, BODY);
     });
   };
   if (page > 1) {
@@ -55,9 +61,7 @@ const drawHead = (pdf: Pdf, tree: DocumentTree, measure: number, page: number, p
       setLines(
         pdf,
         breakLines(pdf, [{ text: head.name, bold: true }], BODY, measure * 0.5).slice(0, 1),
-        MARGIN,
-        HEAD_TOP,
-        measure * 0.5,
+        { x: MARGIN, y: HEAD_TOP, measure: measure * 0.5 },
         BODY,
       );
       // What tells one loose page from another stands on every one.
@@ -66,11 +70,8 @@ const drawHead = (pdf: Pdf, tree: DocumentTree, measure: number, page: number, p
         setLines(
           pdf,
           breakLines(pdf, [{ text: withPages(numbered, page, pages) }], BODY, measure * 0.5).slice(0, 1),
-          MARGIN + measure * 0.5,
-          HEAD_TOP,
-          measure * 0.5,
+          { x: MARGIN + measure * 0.5, y: HEAD_TOP, measure: measure * 0.5, align: 'end' },
           BODY,
-          'end',
         );
       pdf
         .lineWidth(0.75)
@@ -88,9 +89,19 @@ const drawHead = (pdf: Pdf, tree: DocumentTree, measure: number, page: number, p
     x += width + 9;
   }
   tags.in(tag('P', null), () => {
-    setLines(pdf, breakLines(pdf, [{ text: head.name }], SPEECH, measure * 0.62).slice(0, 1), x, HEAD_TOP - 2, measure * 0.6, SPEECH);
+    setLines(
+      pdf,
+      breakLines(pdf, [{ text: head.name }], SPEECH, measure * 0.62).slice(0, 1),
+      { x, y: HEAD_TOP - 2, measure: measure * 0.6 },
+      SPEECH,
+    );
     head.lines.forEach((text, i) =>
-      setLines(pdf, breakLines(pdf, [{ text }], BODY, measure * 0.6).slice(0, 1), x, HEAD_TOP + 22 + i * BODY.leadPt, measure * 0.6, BODY),
+      setLines(
+        pdf,
+        breakLines(pdf, [{ text }], BODY, measure * 0.6).slice(0, 1),
+        { x, y: HEAD_TOP + 22 + i * BODY.leadPt, measure: measure * 0.6 },
+        BODY,
+      ),
     );
   });
   tags.in(tag('P', null), right);
@@ -197,7 +208,7 @@ export async function inkDocument(tree: DocumentTree, fontsFolder: string): Prom
       if (tree.watermark !== undefined) drawWatermark(pdf, tree.watermark, width, height);
       drawFrame(pdf, width, height, tree.foot);
     });
-    drawHead(pdf, tree, measure, page + 1, pages, tags);
+    drawHead(pdf, tree, measure, { page: page + 1, pages }, tags);
     for (const { slice, y } of placed.filter((p) => p.page === page)) slice.draw(pdf, MARGIN, y, tags);
   }
   tags.end();

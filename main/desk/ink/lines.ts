@@ -114,23 +114,23 @@ export function breakLines(pdf: Pdf, runs: readonly Run[], setting: Setting, mea
   return lines;
 }
 
+/** Where lines stand: their left edge, their top, and the width they were broken to. */
+export type Column = {
+  readonly x: number;
+  readonly y: number;
+  readonly measure: number;
+  readonly align?: 'start' | 'end' | undefined;
+};
+
 /** Sets lines from the top `y`; `align` end puts each against the right of the measure. */
-export function setLines(
-  pdf: Pdf,
-  lines: readonly Line[],
-  x: number,
-  y: number,
-  measure: number,
-  setting: Setting,
-  align: 'start' | 'end' = 'start',
-): void {
+export function setLines(pdf: Pdf, lines: readonly Line[], { x, y, measure, align = 'start' }: Column, setting: Setting): void {
   let baseline = y + setting.leadPt * 0.76;
   for (const [i, line] of lines.entries()) {
     let startX = align === 'end' ? x + measure - line.width : x;
     for (const [k, piece] of line.pieces.entries()) {
       // A space at the end of a line keeps its last word from running into the next line's first when the text is read out.
       const endsLine = i < lines.length - 1 && k === line.pieces.length - 1;
-      setText(pdf, endsLine ? `${piece.text} ` : piece.text, startX, baseline, piece.face, setting.sizePt);
+      setText(pdf, endsLine ? `${piece.text} ` : piece.text, { x: startX, y: baseline }, { face: piece.face, sizePt: setting.sizePt });
       startX += piece.width;
     }
     baseline += setting.leadPt;

@@ -87,7 +87,7 @@ const inkText = (pdf: Pdf, mark: TextMark): void => {
   pdf.save();
   if (mark.turnDeg !== 0) pdf.rotate(mark.turnDeg, { origin: [mark.x, mark.y] });
   if (mark.clear !== null) pdf.rect(mark.x + shift - 2, mark.y - mark.sizePx * 0.82, width + 4, mark.sizePx * 1.08).fill('#ffffff');
-  setText(pdf, mark.text, mark.x + shift, mark.y, face, mark.sizePx, PAPER[mark.ink] ?? '#000000');
+  setText(pdf, mark.text, { x: mark.x + shift, y: mark.y }, { face, sizePt: mark.sizePx, color: PAPER[mark.ink] ?? '#000000' });
   pdf.restore();
 };
 

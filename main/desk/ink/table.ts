@@ -55,13 +55,14 @@ export function tableSlices(pdf: Pdf, table: Table, measure: number, parent: Tag
   const drawCells = (
     p: Pdf,
     lines: readonly Line[][],
-    x: number,
-    y: number,
+    { x, y }: { readonly x: number; readonly y: number },
     setting: typeof BODY,
     wrap: (i: number, draw: () => void) => void,
   ): void => {
     lines.forEach((cell, i) =>
-      wrap(i, () => setLines(p, cell, x + columnX(i), y, widths[i] ?? measure, setting, table.columns[i]?.align ?? 'start')),
+      wrap(i, () =>
+        setLines(p, cell, { x: x + columnX(i), y, measure: widths[i] ?? measure, align: table.columns[i]?.align ?? 'start' }, setting),
+      ),
     );
   };
 
@@ -79,7 +80,7 @@ export function tableSlices(pdf: Pdf, table: Table, measure: number, parent: Tag
   const drawHead = (tags: Tagger, p: Pdf, x: number, y: number, isRepeat: boolean): void => {
     const row = tag('TR', tag('THead', node));
     const draw = (): void =>
-      drawCells(p, headLines, x, y, CAPTION, (_i, set) => (isRepeat ? set() : tags.in(tag('TH', row, { scope: 'Column' }), set)));
+      drawCells(p, headLines, { x, y }, CAPTION, (_i, set) => (isRepeat ? set() : tags.in(tag('TH', row, { scope: 'Column' }), set)));
     if (hasHead) {
       if (isRepeat) tags.artifact(draw);
       else draw();
@@ -122,11 +123,8 @@ export function tableSlices(pdf: Pdf, table: Table, measure: number, parent: Tag
             setLines(
               p,
               isLarge ? large : cell,
-              x + columnX(i),
-              top,
-              widths[i] ?? measure,
+              { x: x + columnX(i), y: top, measure: widths[i] ?? measure, align: table.columns[i]?.align ?? 'start' },
               isLarge ? setting : BODY,
-              table.columns[i]?.align ?? 'start',
             );
           }),
         ),
@@ -154,7 +152,9 @@ export function tableSlices(pdf: Pdf, table: Table, measure: number, parent: Tag
       repeat: again,
       newPage: false,
       draw: (p, x, y, tags) => {
-        drawCells(p, lines, x, y + PAD, BODY, (i, set) => tags.in(tag(i === 0 ? 'TH' : 'TD', tr, i === 0 ? { scope: 'Row' } : {}), set));
+        drawCells(p, lines, { x, y: y + PAD }, BODY, (i, set) =>
+          tags.in(tag(i === 0 ? 'TH' : 'TD', tr, i === 0 ? { scope: 'Row' } : {}), set),
+        );
         if (row.rule !== false) tags.artifact(() => rule(p, x, y + height, measure, row.strong === true ? 0.9 : 0.5));
       },
     };

@@ -130,13 +130,13 @@ type Detail = {
 };
 
 /** Every field of a record, by its path: `powder.bagKg.value`. Pictures and what another list has are left out. */
-function details(record: string, id: string, name: string, value: unknown, leftOut: readonly string[], path = ''): readonly Detail[] {
+function details(of: Pick<Detail, 'record' | 'id' | 'name'>, value: unknown, leftOut: readonly string[], path = ''): readonly Detail[] {
   if (leftOut.includes(path) || value === null || value === undefined || value === '') return [];
   if (typeof value === 'object')
-    return Object.entries(value).flatMap(([key, inner]) => details(record, id, name, inner, leftOut, path === '' ? key : `${path}.${key}`));
-  if (typeof value === 'number') return [{ record, id, name, path, value: Number(value.toPrecision(8)) }];
-  if (typeof value === 'boolean') return [{ record, id, name, path, value: value ? 'yes' : 'no' }];
-  return typeof value === 'string' ? [{ record, id, name, path, value }] : [];
+    return Object.entries(value).flatMap(([key, inner]) => details(of, inner, leftOut, path === '' ? key : `${path}.${key}`));
+  if (typeof value === 'number') return [{ ...of, path, value: Number(value.toPrecision(8)) }];
+  if (typeof value === 'boolean') return [{ ...of, path, value: value ? 'yes' : 'no' }];
+  return typeof value === 'string' ? [{ ...of, path, value }] : [];
 }
 
 const STAMPS = ['id', 'createdAt', 'changedAt', 'deletedAt'];
@@ -145,10 +145,10 @@ function restLists(rows: ListRows, names: Names): readonly DataTable[] {
   const materials = inUse(rows.materials);
   const prices = materials.flatMap((material) => material.prices.map((price) => ({ material, price })));
   const fields = [
-    ...rows.business.flatMap((b) => details('settings', b.id, b.name, b, [...STAMPS, 'mark'])),
-    ...materials.flatMap((m) => details('material', m.id, m.name, m, [...STAMPS, 'name', 'prices'])),
+    ...rows.business.flatMap((b) => details({ record: 'settings', id: b.id, name: b.name }, b, [...STAMPS, 'mark'])),
+    ...materials.flatMap((m) => details({ record: 'material', id: m.id, name: m.name }, m, [...STAMPS, 'name', 'prices'])),
     ...inUse(rows.rooms).flatMap((r) =>
-      details('room', r.id, r.name, r, [
+      details({ record: 'room', id: r.id, name: r.name }, r, [
         ...STAMPS,
         'propertyId',
         'name',
@@ -160,7 +160,11 @@ function restLists(rows: ListRows, names: Names): readonly DataTable[] {
       ]),
     ),
     ...inUse(rows.jobs).flatMap((j) =>
-      details('job', j.id, j.number, { rooms: j.rooms, withdrawn: j.withdrawn, estimate: j.estimate, lienDone: j.lienDone }, []),
+      details(
+        { record: 'job', id: j.id, name: j.number },
+        { rooms: j.rooms, withdrawn: j.withdrawn, estimate: j.estimate, lienDone: j.lienDone },
+        [],
+      ),
     ),
   ];
   return [

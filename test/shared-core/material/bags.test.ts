@@ -105,7 +105,10 @@ describe('the chance of running short', () => {
 describe('weight added', () => {
   it('is 10.417 lb/sq ft an inch at 125 lb/cu ft, 2.002 kg/m² a millimeter (V9)', () => {
     const density = WEIGHT.lbCuFt * lbCuFt;
-    const inch = addedWeight({ meanM: IN_M, mostM: 2 * IN_M }, density, { massKg: 0, areaM2: 10 }, null, 'us');
+    const inch = addedWeight(
+      { depths: { meanM: IN_M, mostM: 2 * IN_M }, densityKgM3: density, removed: { massKg: 0, areaM2: 10 }, allowedPa: null },
+      'us',
+    );
     expect((inch.meanKgM2 / LB_KG) * SQ_FT_M2).toBeCloseTo(WEIGHT.psfPerInch, 3);
     expect(density / 1000).toBeCloseTo(WEIGHT.kgM2PerMm, 3);
     expect(inch.message).toMatch(/structural engineer/);
@@ -113,17 +116,25 @@ describe('weight added', () => {
   it('is 36 psf for 3 in of concrete at 12 psf an inch (V10)', () => {
     const density = (WEIGHT.concretePsfPerInch * 12 * LB_KG) / CU_FT_M3;
     const slab = addedWeight(
-      { meanM: WEIGHT.slabInches * IN_M, mostM: WEIGHT.slabInches * IN_M },
-      density,
-      { massKg: 0, areaM2: 1 },
-      null,
+      {
+        depths: { meanM: WEIGHT.slabInches * IN_M, mostM: WEIGHT.slabInches * IN_M },
+        densityKgM3: density,
+        removed: { massKg: 0, areaM2: 1 },
+        allowedPa: null,
+      },
       'us',
     );
     expect((slab.meanKgM2 / LB_KG) * SQ_FT_M2).toBeCloseTo(WEIGHT.slabPsf, 9);
   });
   it('over its allowance at the deepest place says so', () => {
-    const over = addedWeight({ meanM: 0.01, mostM: 0.03 }, 2000, { massKg: 0, areaM2: 1 }, 400, 'metric');
+    const over = addedWeight(
+      { depths: { meanM: 0.01, mostM: 0.03 }, densityKgM3: 2000, removed: { massKg: 0, areaM2: 1 }, allowedPa: 400 },
+      'metric',
+    );
     expect(over.within).toBe(false);
-    expect(addedWeight({ meanM: 0.01, mostM: 0.02 }, 2000, { massKg: 0, areaM2: 1 }, 400, 'metric').within).toBe(true);
+    expect(
+      addedWeight({ depths: { meanM: 0.01, mostM: 0.02 }, densityKgM3: 2000, removed: { massKg: 0, areaM2: 1 }, allowedPa: 400 }, 'metric')
+        .within,
+    ).toBe(true);
   });
 });

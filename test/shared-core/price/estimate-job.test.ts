@@ -128,7 +128,8 @@ describe('the estimate of a job', () => {
     const area = 168 * SQ_FT_M2;
     const depth = (12 * 0.45 * CU_FT_M3) / area;
     expect(depth / IN_M).toBeCloseTo(0.386, 3);
-    const verdictAt = (bagMinor: number) => pricePerArea(100_000, 12 * bagMinor, area, depth, 'USD', 'us')?.verdict;
+    const verdictAt = (bagMinor: number) =>
+      pricePerArea({ priceMinor: 100_000, materialCostMinor: 12 * bagMinor, areaM2: area, meanDepthM: depth }, 'USD', 'us')?.verdict;
     expect(verdictAt(3400)).toBe('usual');
     expect(verdictAt(34_000)).toBe('slip');
     expect(verdictAt(340)).toBe('slip');

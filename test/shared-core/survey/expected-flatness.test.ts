@@ -25,7 +25,11 @@ function expected(choice: Partial<ReturnType<typeof newLevelChoice>>, mayGrind =
     ...OPTIONS,
     grindPrices: mayGrind ? { fillM3: 1000, grindM2: 10, removeM3: 0 } : null,
   });
-  return expectedFlatness(floor, level, whole, mayGrind, 3.048, { flooring: 'tile-large', flooringLimits: null, country: 'US' });
+  return expectedFlatness(floor, level, mayGrind ? whole.grindMostM : 0, 3.048, {
+    flooring: 'tile-large',
+    flooringLimits: null,
+    country: 'US',
+  });
 }
 
 describe('flatness to be expected of the poured floor', () => {

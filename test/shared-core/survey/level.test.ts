@@ -219,7 +219,7 @@ describe('contours', () => {
   it('run where the floor has their height, from wall to wall or round', () => {
     const floor = floorOf(ROOM, bumpy(31));
     const plane = { zM: 0.015, ...LEVEL };
-    const contours = contoursBelow(floor.surface, floor.room, floor.mosaic, plane, floor.lowestM, floor.highestM, 0.002);
+    const contours = contoursBelow(floor, plane, floor, 0.002);
     expect(contours.length).toBeGreaterThan(3);
     for (const contour of contours) {
       expect(contour.heightM).toBeCloseTo(0.015 - contour.depthM, 12);
@@ -266,7 +266,7 @@ describe('sections, doorways, raster and grid', () => {
     );
     const choice = levelChoice({ levelM: 0.02, leastThicknessM: 0 });
     const level = settle(floor, choice, { grindPrices: null });
-    const section = sectionThrough(floor, level, choice, false, { xM: -1, yM: 2 }, { xM: 7, yM: 2 });
+    const section = sectionThrough(floor, level, choice, false, { from: { xM: -1, yM: 2 }, to: { xM: 7, yM: 2 } });
     expect(section.stretches.length).toBe(1);
     const points = section.stretches[0] ?? [];
     const area = points
@@ -291,7 +291,7 @@ describe('sections, doorways, raster and grid', () => {
       gridReadings(6, 4, 3, 4, () => 0),
     );
     const choice = levelChoice();
-    const section = sectionThrough(floor, settle(floor, choice, {}, plan), choice, false, { xM: 0, yM: 2 }, { xM: 6, yM: 2 });
+    const section = sectionThrough(floor, settle(floor, choice, {}, plan), choice, false, { from: { xM: 0, yM: 2 }, to: { xM: 6, yM: 2 } });
     expect(section.stretches.map((points) => [points[0]?.alongM, points[points.length - 1]?.alongM])).toEqual([
       [0, 2],
       [3, 6],
