@@ -57,14 +57,15 @@ function isOver(xy: readonly number[], box: TurnedBox): boolean {
 }
 
 function doLinesCross(a: readonly number[], b: readonly number[]): boolean {
-  const side = (px: number, py: number, qx: number, qy: number, x: number, y: number): number =>
-    Math.sign((qx - px) * (y - py) - (qy - py) * (x - px));
+  const side = (x: number, y: number, line: readonly number[], i: number): number => {
+    const [px = 0, py = 0, qx = 0, qy = 0] = line.slice(i, i + 4);
+    return Math.sign((qx - px) * (y - py) - (qy - py) * (x - px));
+  };
   for (let i = 0; i + 3 < a.length; i += 2) {
     const [ax = 0, ay = 0, bx = 0, by = 0] = a.slice(i, i + 4);
     for (let j = 0; j + 3 < b.length; j += 2) {
       const [cx = 0, cy = 0, dx = 0, dy = 0] = b.slice(j, j + 4);
-      if (side(ax, ay, bx, by, cx, cy) !== side(ax, ay, bx, by, dx, dy) && side(cx, cy, dx, dy, ax, ay) !== side(cx, cy, dx, dy, bx, by))
-        return true;
+      if (side(cx, cy, a, i) !== side(dx, dy, a, i) && side(ax, ay, b, j) !== side(bx, by, b, j)) return true;
     }
   }
   return false;
