@@ -20,10 +20,10 @@ const NODE = {
   absWorkingDir: root,
   legalComments: 'none',
 };
-/** pdfkit reads its own data files beside itself, so it stays a package. */
+/** pdfkit reads data files beside itself, so it stays a package. */
 const EXTERNAL = ['electron', 'pdfkit'];
 
-/** Builds the hosts; gives the files that went into them. */
+/** Builds the hosts and returns the files in them. */
 export async function buildHosts() {
   const used = [];
   const bundle = async (options) => {
@@ -59,7 +59,7 @@ export async function buildHosts() {
   return used;
 }
 
-/** Notes every module that goes into a bundle, the workers' bundles too, which the page's own output does not list. */
+/** Records every module of a bundle, workers included, which the page's own output does not list. */
 const notingModules = (used) => ({
   name: 'note-modules',
   generateBundle(_options, output) {
@@ -68,10 +68,10 @@ const notingModules = (used) => ({
   },
 });
 
-/** Bytes from which compressing a file is worth its name. */
+/** Minimum size of a file worth compressing, bytes. */
 const COMPRESS_FROM = 1024;
 
-/** Puts a compressed twin beside each text file of the page, for a browser that takes it. */
+/** Writes a compressed copy beside each text file of the page. */
 function compressPage(folder) {
   for (const entry of readdirSync(folder, { recursive: true, withFileTypes: true })) {
     if (!entry.isFile() || !/\.(js|css|html|svg|json)$/.test(entry.name)) continue;
@@ -83,7 +83,6 @@ function compressPage(folder) {
   }
 }
 
-/** Builds everything into .out. */
 export async function buildAll() {
   rmSync(join(root, '.out'), { recursive: true, force: true, maxRetries: 5, retryDelay: 100 });
   copyFonts(join(root, '.out', 'fonts'));

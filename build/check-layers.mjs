@@ -1,4 +1,4 @@
-/** Runs the layer rules. Fails too when it read too few modules, so that it cannot pass by reading none. */
+/** Checks the layer rules, and fails when it read too few modules, so that it cannot pass by reading none. */
 import { readdirSync } from 'node:fs';
 import { entryOf, ROOT } from './local-tool.mjs';
 import { spawnSync } from 'node:child_process';

@@ -1,4 +1,4 @@
-/** `npm run licenses`: lists what ships and fails on a license that is not known to allow it, or on a missing text. */
+/** `npm run licenses`: lists what ships, and fails on an unknown license or a missing text. */
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { licenseFault } from './licenses.mjs';

@@ -1,4 +1,4 @@
-/** Packages the program over a stand-in for Electron's runtime and says what is in the archive. */
+/** Packages the program with a stand-in for Electron's runtime and lists the archive. */
 import { chmodSync, mkdirSync, rmSync, writeFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import { spawnSync } from 'node:child_process';
@@ -6,7 +6,7 @@ import { dirname, join, resolve } from 'node:path';
 
 const require = createRequire(import.meta.url);
 
-/** Builds `.out/packages/linux-unpacked` with a stand-in runtime; returns the archive's path and its files. */
+/** Builds `.out/packages/linux-unpacked`; returns the archive's path and its files. */
 export function packageWithStandIn(folder) {
   const dist = join(folder, 'stand-in');
   mkdirSync(dist, { recursive: true });

@@ -1,7 +1,6 @@
 /**
- * `npm run spelling [files]`, also a part of `npm run lint`: US spelling and one name per concept, in strings, names, comments
- * and documents. Words of the trade are in words.txt. A replaced word of cspell.json's `flagWords` fails with the word to use.
- * `-- --list` prints each unknown word once.
+ * `npm run spelling [files]`, also part of `npm run lint`: US spelling and one name per concept, in strings, names, comments and documents.
+ * Trade words are in words.txt. A word of `flagWords` in cspell.json fails with the word to use. `-- --list` prints each unknown word once.
  */
 import { entryOf, ROOT, runQuietly } from './local-tool.mjs';
 

@@ -1,7 +1,4 @@
-/**
- * `npm run checksums [folder]`: copies installers into .out/release with their SHA-256 sums beside them.
- * The sums are in the form `sha256sum --check` reads.
- */
+/** `npm run checksums [folder]`: copies installers to .out/release with their SHA-256 sums, in the format of `sha256sum --check`. */
 import { createHash } from 'node:crypto';
 import { copyFileSync, mkdirSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { join, resolve } from 'node:path';

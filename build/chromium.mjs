@@ -1,6 +1,6 @@
-/** How the browser tests and the pictures start an installed Chromium. Playwright's own browsers are not used. */
+/** Starts an installed Chromium for browser tests and pictures. Playwright's own browsers are not used. */
 
-/** No screen card, no first-run pages, no calls to anywhere. The root user has to give up the sandbox. */
+/** Software rendering, no first-run pages, no network calls. The sandbox does not work for root. */
 export function chromiumArgs() {
   return [
     ...(process.getuid?.() === 0 ? ['--no-sandbox'] : []),

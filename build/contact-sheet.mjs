@@ -1,5 +1,5 @@
 /**
- * `npm run contact-sheet [part of an address]`: every screen of the sample data in three sizes and both looks, as pictures in
+ * `npm run contact-sheet [part of an address]`: pictures of every screen of the sample data, in three sizes and both looks, in
  * .cache/contact-sheet with a page that shows them side by side.
  */
 import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';

@@ -1,7 +1,7 @@
-/** What is packaged: the built program and the packages it runs with; no sources, no tests, no build tools. */
+/** Packages the built program and its runtime packages; no sources, tests or build tools. */
 const standIn = process.env.STRAIGHTEDGE_ELECTRON_DIST;
 
-/** Backups. Encrypted ones are this program's own. A zip file keeps the program that opens zip files, and can be opened here too. */
+/** Associates backups: encrypted ones belong to this program, and zip files can also be opened here. */
 const encryptedBackup = {
   ext: 'encrypted',
   name: 'Encrypted Straightedge backup',

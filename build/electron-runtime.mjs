@@ -1,4 +1,4 @@
-/** Finds Electron's runtime, and downloads it once where that is possible. */
+/** Finds Electron's runtime, and downloads it once where possible. */
 import { spawnSync } from 'node:child_process';
 import { existsSync } from 'node:fs';
 import { join } from 'node:path';
@@ -6,12 +6,12 @@ import { ROOT } from './local-tool.mjs';
 
 const BINARIES = { darwin: ['Electron.app', 'Contents', 'MacOS', 'Electron'], win32: ['electron.exe'] };
 
-/** Where a system's Electron is inside the package's folder. */
+/** Path of each system's Electron in the package's folder. */
 export function runtimePath(folder, platform = process.platform) {
   return join(folder, 'dist', ...(BINARIES[platform] ?? ['electron']));
 }
 
-/** The runtime's path, or null; `why` says how that came about. */
+/** The runtime's path, or null with the reason in `why`. */
 export function findRuntime(environment = process.env) {
   if (environment.STRAIGHTEDGE_HOST === 'browser') return { path: null, why: 'STRAIGHTEDGE_HOST is set to browser' };
   const folder = join(ROOT, 'node_modules', 'electron');

@@ -4,9 +4,9 @@ import reactHooks from 'eslint-plugin-react-hooks';
 import tseslint from 'typescript-eslint';
 import { functionLines } from './function-lines.mjs';
 
-/** Rules of one file at a time. Formatting belongs to biome; rules that need types are in oxlint.json. */
+/** Rules of single files. Biome formats; rules that need types are in oxlint.json. */
 export default tseslint.config(
-  // A comment that silences a rule with types is for oxlint; ESLint would call it unused.
+  // A comment that disables a typed rule is for oxlint; ESLint would report it as unused.
   { linterOptions: { reportUnusedDisableDirectives: 'off' } },
   { ignores: ['**/node_modules/**', '.out/**', '.cache/**'] },
   js.configs.recommended,
@@ -23,7 +23,7 @@ export default tseslint.config(
         { selector: 'ExportAllDeclaration', message: 'No barrel files: import from the file that has it.' },
       ],
       'max-lines': ['error', { max: 400, skipBlankLines: true, skipComments: true }],
-      // `== null` asks for null and undefined at once, on purpose.
+      // `== null` checks for null and undefined on purpose.
       eqeqeq: ['error', 'always', { null: 'ignore' }],
     },
   },

@@ -1,17 +1,16 @@
-/** The fonts of the screens; documents embed the same ones. */
+/** Fonts of the screens and documents. */
 import { cpSync, mkdirSync, readdirSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import { dirname, join } from 'node:path';
 
 const require = createRequire(import.meta.url);
 
-/** The faces the screens are set in. */
+/** Font files of the screens. */
 export const FONTS = {
   '@expo-google-fonts/source-sans-3': ['400Regular', '400Regular_Italic', '600SemiBold', '700Bold'],
   '@expo-google-fonts/source-serif-4': ['300Light', '400Regular', '400Regular_Italic', '600SemiBold'],
 };
 
-/** Copies the faces into a folder. */
 export function copyFonts(target) {
   mkdirSync(target, { recursive: true });
   for (const [name, cuts] of Object.entries(FONTS)) {

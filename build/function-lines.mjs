@@ -1,6 +1,6 @@
 /**
- * An ESLint rule: the lines of a function, without comments, blank lines, markup, tables (array and object literals of
- * more than three lines) and the functions inside it, which count for themselves.
+ * An ESLint rule: the lines of a function, without comments, blank lines, markup, tables (array and object literals of more than three
+ * lines) and inner functions, which are counted separately.
  */
 const TABLE_LINES = 4;
 const linesOf = ({ loc }) => loc.end.line - loc.start.line + 1;
@@ -13,7 +13,7 @@ function* children(node, keys) {
     for (const child of [node[key]].flat()) if (child !== null && typeof child === 'object' && 'type' in child) yield child;
 }
 
-/** Lines whose content is left out. */
+/** Lines that are not counted. */
 function* asides(node, keys) {
   for (const child of children(node, keys)) {
     if (isAside(child) || (isFunction(child) && linesOf(child) > 1)) yield child;
@@ -34,7 +34,7 @@ export const functionLines = {
         const text = sourceCode.lines[line - 1].trim();
         if (text !== '' && !(comments.has(line) && /^(\/\/|\/?\*)/.test(text))) counted.add(line);
       }
-      // The first line of what is left out still holds code beside it.
+      // The first line of an excluded node still has code beside it.
       for (const { loc } of asides(node, sourceCode.visitorKeys))
         for (const line of range(loc.start.line + 1, loc.end.line)) counted.delete(line);
       if (counted.size > max)

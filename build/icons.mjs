@@ -1,4 +1,4 @@
-/** `node build/icons.mjs`: draws the packaged program's icon from its mark. electron-builder makes each system's formats from it. */
+/** `node build/icons.mjs`: draws the packaged program's icon from its logo. electron-builder converts it for each system. */
 import { readFileSync } from 'node:fs';
 import { homedir } from 'node:os';
 import { join } from 'node:path';

@@ -1,4 +1,4 @@
-/** The import rules between folders. `npm run layers` fails on any breach, on a cycle, and when too few modules were read. */
+/** The import rules between folders. `npm run layers` fails on a violation, on a cycle, and when too few modules were read. */
 const ORDER = [
   'measure',
   'table',
@@ -33,7 +33,7 @@ const downward = ORDER.map((folder, i) => ({
   to: { path: `^shared-core/(${ORDER.slice(i + 1).join('|') || 'nothing'})/` },
 }));
 
-/** Screens: every folder of the renderer that is neither shared ground nor the entry. */
+/** Screens: every folder of the renderer except shared ones and the entry. */
 const SHARED_GROUND = 'parts|look|book|workers|app|gallery';
 
 module.exports = {

@@ -1,11 +1,11 @@
-/** The licenses of everything that ships, read from the packages whose code or fonts are in the built program. */
+/** Licenses of everything that ships, read from the packages whose code or fonts are in the built program. */
 import { existsSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import { dirname, join } from 'node:path';
 
 const TEXT_NAME = /^(licen[cs]e|copying|ofl)([._-].*)?$/i;
 
-/** Licenses, by SPDX name, that allow this program to be given out as it is. Any other stops the build's check. */
+/** SPDX names of licenses that allow distribution. Others fail the check. */
 const ALLOWED = new Set([
   '0BSD',
   'Apache-2.0',
@@ -21,7 +21,7 @@ const ALLOWED = new Set([
   'Zlib',
 ]);
 
-/** The package folders that these files are in. */
+/** The package folders of these files. */
 function packageFolders(root, files) {
   const found = new Set();
   for (const path of files) {
@@ -34,7 +34,7 @@ function packageFolders(root, files) {
   return [...found];
 }
 
-/** A package and all it needs at run time, where it ships as a package. */
+/** A package with its runtime dependencies, where it ships as a package. */
 function withDependencies(root, name, into = new Set(), from = root) {
   let folder = from;
   while (!existsSync(join(folder, 'node_modules', name, 'package.json'))) {
@@ -52,7 +52,7 @@ function withDependencies(root, name, into = new Set(), from = root) {
 const require = createRequire(import.meta.url);
 const authorOf = ({ author }) => (typeof author === 'string' ? author : (author?.name ?? '')).replace(/\s*[<(].*$/, '');
 
-/** The standard text of a license, for a package that names its license and brings no text. */
+/** The standard text of a license, for a package that names a license without including its text. */
 function standardText(about, license) {
   const path = `spdx-license-list/licenses/${license}.json`;
   let text;
@@ -64,7 +64,7 @@ function standardText(about, license) {
   return text.replace(/<year>\s*/g, '').replace(/<copyright holders?>/g, authorOf(about) || `the authors of ${about.name}`);
 }
 
-/** MIT's own wording, for a package that names no license and brings that text. */
+/** The wording of the MIT license, for a package that includes the text without a name. */
 const readsAsMit = (text) => /Permission is hereby granted, free of charge, to any person obtaining a copy/.test(text);
 
 function licenseOf(folder) {
@@ -78,7 +78,7 @@ function licenseOf(folder) {
   return { name: about.name, version: about.version, license, text: found === '' ? standardText(about, license) : found };
 }
 
-/** What keeps a package from shipping: an unknown license, or no text. Null when nothing does. */
+/** Why a package may not ship: an unknown license, or no text. Null when it may. */
 export function licenseFault({ name, license, text }) {
   const names = license.split(/[\s()]+|\bAND\b|\bOR\b/).filter((word) => word !== '');
   const unknown = names.filter((one) => !ALLOWED.has(one));
@@ -90,7 +90,7 @@ export function licenseFault({ name, license, text }) {
 /**
  * Writes the list as JSON.
  * @param files paths below node_modules that were bundled
- * @param packages names that ship as they are
+ * @param packages names of packages that ship unbundled
  */
 export function writeLicenses(root, files, packages, target) {
   const folders = new Set(packageFolders(root, files));

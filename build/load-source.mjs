@@ -1,10 +1,10 @@
-/** Bundles one TypeScript module and imports it, for build scripts that use the program's own code. */
+/** Bundles and imports one TypeScript module, for build scripts that use the program's code. */
 import { join } from 'node:path';
 import { pathToFileURL } from 'node:url';
 import { build } from 'esbuild';
 import { ROOT } from './local-tool.mjs';
 
-/** @param source the module's path from the repository's folder, such as `main/loopback/find-browser.ts` */
+/** @param source path from the repository's folder, such as `main/loopback/find-browser.ts` */
 export async function loadSource(source) {
   const outfile = join(ROOT, '.cache', 'loaded', source.replace(/\.ts$/, '.mjs'));
   await build({

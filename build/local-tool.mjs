@@ -1,16 +1,16 @@
 /**
- * Runs an installed package's own program: this Node, its entry file, its arguments. No shell, so that a folder
- * named `a b & ü` and an argument with spaces mean the same on every system.
+ * Runs a package's own program with this Node and no shell, so that a folder named `a b & ü` and arguments with spaces work on every
+ * system.
  */
 import { spawn, spawnSync } from 'node:child_process';
 import { existsSync, readFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 
-/** The folder of the repository. */
+/** The repository's folder. */
 export const ROOT = join(dirname(fileURLToPath(import.meta.url)), '..');
 
-/** The entry file of a package's program, which `package.json` names under `bin`. */
+/** The entry file of a package's program, from `bin` in its `package.json`. */
 export function entryOf(packageName, program = packageName.split('/').at(-1)) {
   const folder = join(ROOT, 'node_modules', packageName);
   const { bin } = JSON.parse(readFileSync(join(folder, 'package.json'), 'utf8'));
@@ -19,7 +19,7 @@ export function entryOf(packageName, program = packageName.split('/').at(-1)) {
   return join(folder, file);
 }
 
-/** npm's own entry file: the npm that runs this script, otherwise the one beside this Node. */
+/** npm's entry file: that of the npm that runs this script, otherwise the one beside this Node. */
 export function npmEntry(environment = process.env, nodePath = process.execPath, isThere = existsSync) {
   const running = environment.npm_execpath;
   if (running !== undefined && /npm-cli\.c?js$/.test(running) && isThere(running)) return running;
@@ -33,14 +33,14 @@ export function npmEntry(environment = process.env, nodePath = process.execPath,
   return places.find((place) => isThere(place)) ?? null;
 }
 
-/** Runs a Node script to its end with this terminal; gives its exit code. */
+/** Runs a Node script in this terminal; returns its exit code. */
 export function runHere(script, args = [], options = {}) {
   const { status, error } = spawnSync(process.execPath, [script, ...args], { cwd: ROOT, stdio: 'inherit', ...options });
   if (error !== undefined) throw error;
   return status ?? 1;
 }
 
-/** Runs a command and collects what it prints. */
+/** Runs a command and collects its output. */
 export function runQuietly(command, args, options = {}) {
   return new Promise((resolve) => {
     const started = performance.now();

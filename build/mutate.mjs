@@ -1,7 +1,6 @@
 /**
- * `npm run mutate [-- --files GLOB] [-- --sample N] [-- --seed S]`: changes the code a little at a time and counts how many
- * changes the tests notice. Without files, a seeded sample of the files of shared-core; `--changed` takes those that differ
- * from the main branch.
+ * `npm run mutate [-- --files GLOB] [-- --sample N] [-- --seed S]`: makes small changes to the code and counts how many the tests detect.
+ * Without files it takes a seeded sample of shared-core; `--changed` takes files that differ from the main branch.
  */
 import { spawnSync } from 'node:child_process';
 import { mkdirSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
@@ -19,7 +18,7 @@ const { values } = parseArgs({
   },
 });
 
-/** Park and Miller's generator, so that a sample can be had again. */
+/** Park and Miller's generator, so that a sample can be repeated. */
 function* random(seed) {
   for (let state = seed % 2147483647 || 1; ; ) {
     state = (state * 48271) % 2147483647;
@@ -55,7 +54,7 @@ if (files.length === 0) {
 }
 console.log(`Seed ${values.seed}; ${files.length} files:\n  ${files.join('\n  ')}`);
 
-/** The files by their folder: each folder is tried with its own tests, which is what makes a run short. */
+/** Files by folder, each run with its own tests, which keeps a run short. */
 const byFolder = new Map();
 for (const file of files) byFolder.set(dirname(file), [...(byFolder.get(dirname(file)) ?? []), file]);
 
@@ -70,7 +69,7 @@ for (const [folder, mutate] of byFolder) {
     vitest: { configFile: 'build/mutate.vitest.config.ts', related: false },
     coverageAnalysis: 'perTest',
     ignorePatterns: ['.out', '.cache', 'build/pictures'],
-    // Words are checked by reading, not by mutants.
+    // Words are reviewed by reading, not by mutants.
     mutator: { excludedMutations: ['StringLiteral'] },
     reporters: ['clear-text', 'json'],
     clearTextReporter: { allowColor: false, logTests: false, reportTests: false },

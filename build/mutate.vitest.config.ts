@@ -1,7 +1,7 @@
 import { fileURLToPath } from 'node:url';
 import { defineConfig } from 'vitest/config';
 
-/** The tests a mutation run uses: those at the same path as the changed folder. */
+/** Runs only the tests at the path of the mutated folder. */
 export default defineConfig({
   root: fileURLToPath(new URL('..', import.meta.url)),
   cacheDir: '.cache/vitest-mutate',

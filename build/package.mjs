@@ -1,4 +1,4 @@
-/** `npm run package`: the installer for this system, by electron-builder; arguments are passed on. */
+/** `npm run package`: builds the installer for this system with electron-builder; arguments are passed on. */
 import { entryOf, runHere } from './local-tool.mjs';
 import { buildWhenChanged, installPackages, inWords } from './ready.mjs';
 

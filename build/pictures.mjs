@@ -1,4 +1,4 @@
-/** `npm run pictures`: takes the pictures of the README from the running program, with the sample data on a fixed day. */
+/** `npm run pictures`: takes the README's pictures from the running program with sample data on a fixed day. */
 import { execFileSync } from 'node:child_process';
 import { mkdirSync, mkdtempSync, readdirSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';

@@ -3,7 +3,7 @@ import { defineConfig } from '@playwright/test';
 import { chromiumPath } from '../test/chromium.ts';
 import { chromiumArgs } from './chromium.mjs';
 
-/** Whole jobs in a real browser. */
+/** Journeys in a real browser. */
 export default defineConfig({
   testDir: fileURLToPath(new URL('../test/journeys', import.meta.url)),
   testMatch: '**/*.spec.ts',

@@ -1,4 +1,4 @@
-/** Prepares a fresh clone: packages from the lock file, then the build. Each runs only when its sources changed. */
+/** Installs packages and builds after a fresh clone. Each step runs only when its sources changed. */
 import { createHash } from 'node:crypto';
 import { existsSync, mkdirSync, readdirSync, readFileSync, rmdirSync, statSync, writeFileSync } from 'node:fs';
 import { join, sep } from 'node:path';
@@ -15,20 +15,20 @@ const filesUnder = (path) => {
     .sort();
 };
 
-/** One hash over every source file, the same on every system. */
+/** A hash of every source file, the same on every system. */
 export function sourcesHash() {
   const hash = createHash('sha256');
   for (const source of SOURCES) for (const file of filesUnder(source)) hash.update(file.split(sep).join('/')).update(readFileSync(file));
   return hash.digest('hex');
 }
 
-/** A failure that is told to the person as it stands, without a stack. */
+/** A failure shown to the user without a stack. */
 export class Sentence extends Error {}
 
-/** Whether the disk refused to write: read-only file system, missing rights, no space. */
+/** Whether the disk refused to write: read-only, no permission, or full. */
 const isRefused = (error) => error instanceof Error && ['EACCES', 'EPERM', 'EROFS', 'ENOSPC', 'EDQUOT'].includes(error.code);
 
-/** What to do when a folder refuses; every other failure passes unchanged. */
+/** Says what to do when a folder cannot be written; passes other failures on. */
 export function explainRefusal(error, folder) {
   if (!isRefused(error)) return error;
   const why = error.code === 'ENOSPC' || error.code === 'EDQUOT' ? 'The disk is full' : 'This folder is read-only';
@@ -36,7 +36,7 @@ export function explainRefusal(error, folder) {
   return new Sentence(`${why}, so Straightedge cannot be built in ${folder}. ${remedy}, then start it again. Your data is not affected.`);
 }
 
-/** Runs a script's work and ends with a sentence instead of a stack when the reason is known. */
+/** Runs a script's work, and ends with a sentence instead of a stack when the reason is known. */
 export async function inWords(work) {
   try {
     await work();
@@ -48,7 +48,7 @@ export async function inWords(work) {
   }
 }
 
-/** Fails with the disk's own code when the folder cannot be written. */
+/** Fails with the disk's error code when the folder cannot be written. */
 function proveWritable(folder) {
   const probe = join(folder, `.write-test-${process.pid}`);
   mkdirSync(probe);

@@ -1,7 +1,4 @@
-/**
- * `npm run shell`: runs the program in the real Electron, with its runtime, and one whole journey in it.
- * On Linux without a display it runs under `xvfb-run`, which has to be installed.
- */
+/** `npm run shell`: runs the program with the real Electron, and one journey in it. On Linux without a display it needs `xvfb-run`. */
 import { spawnSync } from 'node:child_process';
 import { findRuntime } from './electron-runtime.mjs';
 import { entryOf, ROOT } from './local-tool.mjs';

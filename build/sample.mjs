@@ -1,4 +1,4 @@
-/** `npm run sample -- --out DIR`: builds the sample data without a screen and writes its documents there. */
+/** `npm run sample -- --out DIR`: builds the sample data and writes its documents. */
 import { mkdirSync } from 'node:fs';
 import { resolve } from 'node:path';
 import { runHere } from './local-tool.mjs';

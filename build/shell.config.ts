@@ -1,7 +1,7 @@
 import { fileURLToPath } from 'node:url';
 import { defineConfig } from '@playwright/test';
 
-/** The real Electron: its own checks, and the journey of a whole job in its window. */
+/** The real Electron: its own checks, and a whole-job journey. */
 export default defineConfig({
   testDir: fileURLToPath(new URL('../test', import.meta.url)),
   testMatch: ['shell/*.spec.ts', 'journeys/whole-job.spec.ts'],

@@ -1,7 +1,7 @@
 /**
- * `npm run soak`: what takes too long for `npm test`. Hundreds of kills, and where STRAIGHTEDGE_WINDOWS_NODE names a command
- * that runs Node for Windows on this system, the desk's tests, the start, the package and three whole journeys there.
- * STRAIGHTEDGE_WINDOWS_ROOT is what that Node calls this system's root folder (`Z:` unless set).
+ * `npm run soak`: tests too long for `npm test`. Hundreds of kills, and with STRAIGHTEDGE_WINDOWS_NODE (a command that runs Node for
+ * Windows here) also the desk's tests, the start, the package and three journeys under it. STRAIGHTEDGE_WINDOWS_ROOT is that Node's name
+ * for this system's root folder (default `Z:`).
  */
 import { mkdirSync, readFileSync, rmSync } from 'node:fs';
 import { join, resolve } from 'node:path';
@@ -42,7 +42,7 @@ async function kills() {
   await step(`${KILLS} kills of the browser in a pour`, process.execPath, playwright('pour-kill'), environment);
 }
 
-/** Paths as Node for Windows reads them. */
+/** Paths as Node for Windows writes them. */
 const theirs = (root, path) => `${root}${resolve(path).replaceAll('/', '\\')}`;
 
 async function deskOnWindows([program, ...args], root) {
@@ -73,7 +73,7 @@ async function deskOnWindows([program, ...args], root) {
 
 async function onWindows(command, root) {
   await deskOnWindows(command, root);
-  // The paths of this system mean the root of the current drive to that Node.
+  // That Node resolves this system's paths from the current drive's root.
   await step('the sample’s documents by Node for Windows', command[0], [
     ...command.slice(1),
     theirs(root, '.out/main/sample.mjs'),

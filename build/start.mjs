@@ -4,7 +4,7 @@ import { resolve } from 'node:path';
 import { findRuntime } from './electron-runtime.mjs';
 import { buildWhenChanged, installPackages, inWords } from './ready.mjs';
 
-/** A backup to open is named relative to the folder the command was given in. */
+/** A backup's path is relative to the folder the command was run in. */
 const from = process.env.INIT_CWD ?? process.cwd();
 const given = process.argv.slice(2).map((argument) => (argument.startsWith('-') ? argument : resolve(from, argument)));
 

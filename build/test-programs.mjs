@@ -1,10 +1,10 @@
-/** The programs tests inspect results with, and how each system installs them. `node build/test-programs.mjs` installs what is missing. */
+/** Programs that tests inspect results with. `node build/test-programs.mjs` installs missing ones. */
 import { spawnSync } from 'node:child_process';
 import { homedir } from 'node:os';
 import { fileURLToPath } from 'node:url';
 import { loadSource } from './load-source.mjs';
 
-/** The package of each program; a browser that is already there is not installed again. */
+/** The package of each program. An installed browser is used as it is. */
 const PACKAGES = {
   linux: { chromium: 'chromium', qpdf: 'qpdf', pdftotext: 'poppler-utils' },
   darwin: { chromium: 'chromium', qpdf: 'qpdf', pdftotext: 'poppler' },
@@ -16,7 +16,7 @@ const INSTALLERS = {
   win32: { program: 'choco', args: ['install', '-y', '--no-progress'] },
 };
 
-/** Installs what is missing where this user may; otherwise says what to install. */
+/** Installs what is missing if this user may; otherwise says what to install. */
 export async function installPrograms() {
   const { findBrowser, findProgram, thisMachine } = await loadSource('main/loopback/find-browser.ts');
   const machine = thisMachine(homedir());

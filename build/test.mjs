@@ -1,10 +1,10 @@
-/** `npm test`: installs what it needs, runs every check and every test, and ends with the counts. */
+/** `npm test`: installs what it needs, runs every check and test, and prints the counts. */
 import { existsSync, mkdirSync, readFileSync, rmSync } from 'node:fs';
 import { join } from 'node:path';
 import { entryOf, ROOT, runQuietly } from './local-tool.mjs';
 import { buildWhenChanged, installPackages, inWords } from './ready.mjs';
 
-/** Lines of a failed step that are shown. */
+/** Lines of a failed step to print. */
 const SHOWN_LINES = 120;
 
 async function run(name, script, args = [], options = {}) {
@@ -28,7 +28,7 @@ async function build() {
 
 const read = (file) => (existsSync(file) ? JSON.parse(readFileSync(file, 'utf8')) : null);
 
-/** Counts of a runner's own report. A runner that left none counts as one failure. */
+/** Counts from a runner's report. A missing report counts as one failure. */
 function countUnits(result) {
   const report = read('.cache/units.json');
   if (report === null) return { passed: 0, failed: 1 };
@@ -59,7 +59,7 @@ async function test() {
   };
   const check = (result) => add({ passed: result.ok ? 1 : 0, failed: result.ok ? 0 : 1 });
 
-  // The build is needed by most tests and runs alone; the checks share both processors.
+  // Most tests need the build, so it runs first; then the checks share both processors.
   check(await build());
   const checks = [
     () => run('lint', 'build/lint.mjs'),

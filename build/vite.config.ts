@@ -8,7 +8,7 @@ import { webFonts } from './web-fonts.mjs';
 
 const here = (path: string): string => fileURLToPath(new URL(path, import.meta.url));
 
-/** A hash of the arithmetic as built. Stored figures with another hash are calculated again. */
+/** A hash of the built arithmetic. Stored figures with another hash are calculated again. */
 function arithmetic(): string {
   const folder = here('../shared-core');
   const hash = createHash('sha256');
@@ -17,7 +17,7 @@ function arithmetic(): string {
   return hash.digest('hex').slice(0, 16);
 }
 
-/** The screens. The gallery is served in development only and never bundled. */
+/** The gallery is served in development only and never bundled. */
 export default defineConfig({
   root: here('../renderer'),
   base: '/',

@@ -11,7 +11,7 @@ export default defineConfig({
     pool: 'threads',
     maxWorkers: 2,
     testTimeout: 60_000,
-    // Modules are loaded once for all files. The shell registers its calls once per process, so each of its files gets its own.
+    // Modules are shared by all files. The shell registers its calls once per process, so its files are isolated.
     projects: [
       { extends: true, test: { name: 'units', include: ['test/**/*.test.{ts,tsx}'], exclude: ['test/main/electron/**'], isolate: false } },
       { extends: true, test: { name: 'shell', include: ['test/main/electron/**/*.test.{ts,tsx}'] } },

@@ -1,6 +1,6 @@
 /**
- * The page's fonts as WOFF2 with the characters it can show: Latin, figures, fractions, signs, and every character
- * in the built code. Other scripts that a person types are set in the system's own fonts.
+ * The page's fonts as WOFF2 with the characters it can show: Latin, figures, fractions, signs, and every character in the built code. Other
+ * scripts use the system's fonts.
  */
 import { createHash } from 'node:crypto';
 import { existsSync, mkdirSync, readFileSync, writeFileSync } from 'node:fs';
@@ -8,18 +8,18 @@ import { dirname, join } from 'node:path';
 import subsetFont from 'subset-font';
 import { ROOT } from './local-tool.mjs';
 
-/** Latin-1 and Latin Extended-A: the names and places of this market's customers. */
+/** Latin-1 and Latin Extended-A, for names and places. */
 const RANGES = [
   [0x20, 0x7e],
   [0xa0, 0x17f],
 ];
-/** Punctuation, fractions, superscripts and signs that a person may type or paste. */
+/** Punctuation, fractions, superscripts and signs that a user may type or paste. */
 const SIGNS = '‐‑‒–—―‘’‚“”„†‡•…‰′″‹›⁄⁰⁴⁵⁶⁷⁸⁹₀₁₂₃₄₅₆₇₈₉€№™⅓⅔⅛⅜⅝⅞←↑→↓−≈≠≤≥\u2009\u200a\u202f';
 
-/** What else of the code may be shown: marks and signs, not the tables of letters that libraries carry. */
+/** Symbols in the code that may be shown, but not the letter tables of libraries. */
 const SHOWN = /[\u2010-\u27bf]/g;
 
-/** Faces the first screen is set in; the page asks for them with its code, not after its style sheet. */
+/** Fonts of the first screen, which the page requests with its code rather than after its style sheet. */
 const PRELOADED = /SourceSans3_(400Regular|600SemiBold)-|SourceSerif4_400Regular-/;
 
 const charactersIn = (chunks) => {
@@ -29,7 +29,7 @@ const charactersIn = (chunks) => {
   return [...found].join('');
 };
 
-/** The subset, kept by content: the same font and characters are not worked out twice. */
+/** Cached by content: the same font and characters are not subset again. */
 async function subset(font, text) {
   const path = join(ROOT, '.cache', 'web-fonts', `${createHash('sha256').update(font).update(text).digest('hex')}.woff2`);
   if (existsSync(path)) return readFileSync(path);
@@ -39,7 +39,7 @@ async function subset(font, text) {
   return source;
 }
 
-/** Replaces the font files of a built page; serving in development keeps the whole fonts. */
+/** Replaces the font files of a built page; the development server uses the whole fonts. */
 export function webFonts() {
   return {
     name: 'web-fonts',

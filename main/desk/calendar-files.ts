@@ -1,4 +1,4 @@
-/** The calls that save calendar files: into the papers folder, or into a folder the person chose, where a calendar program follows them. */
+/** The desk calls that save calendar files, in the documents folder or in a chosen folder that a calendar program subscribes to. */
 import { access, constants } from 'node:fs/promises';
 import type { CallName } from '../../shared-core/desk/call-names.ts';
 import type { Gives, Taken } from '../../shared-core/desk/calls.ts';
@@ -13,7 +13,7 @@ export type CalendarHandlers = { [N in CalendarCall]: (input: Taken<N>) => Promi
 export type CalendarPlaces = {
   readonly dataFolder: string;
   readonly papersFolder: string;
-  /** Asks in the system's own dialog; null when the person went back. A host without a dialog has no such function. */
+  /** Opens the system's dialog; null when it is canceled. Null in a host without a dialog. */
   readonly chooseFolder: ((title: string) => Promise<string | null>) | null;
 };
 
@@ -47,7 +47,7 @@ export function createCalendarHandlers({ dataFolder, papersFolder, chooseFolder 
     'calendar.keep': async ({ file, ...calendar }) => {
       const { folder, chosen } = await place();
       const bytes = Buffer.from(writeCalendar(calendar), 'utf8');
-      // A folder of one's own may lie on a disk that was taken out: it is not rebuilt in its place.
+      // A chosen folder may be on a disk that is not connected, so it is not created again.
       if (chosen)
         await access(folder).catch((error: unknown) => {
           throw new DeskFailure(
@@ -56,7 +56,7 @@ export function createCalendarHandlers({ dataFolder, papersFolder, chooseFolder 
             error,
           );
         });
-      // Two sets of data may share the folder: each rewrites the file it wrote itself.
+      // Two sets of data may share the folder; each replaces only the file it wrote.
       return { name: await replaceOwnFile(dataFolder, folder, file, bytes), folder, bytes: bytes.length };
     },
   };

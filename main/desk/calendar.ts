@@ -1,11 +1,11 @@
-/** Calendar files by RFC 5545. Times are written in UTC, so that a change of daylight saving cannot move them and no VTIMEZONE is owed. */
+/** Calendar files (RFC 5545). Times are in UTC, so that daylight saving cannot move them and no VTIMEZONE is needed. */
 import ical, { ICalAlarmType, ICalEventBusyStatus, ICalEventStatus, ICalEventTransparency } from 'ical-generator';
 import type { Taken } from '../../shared-core/desk/calls.ts';
 
 type Calendar = Omit<Taken<'calendar.keep'>, 'file'>;
 
 const CRLF = '\r\n';
-/** A line break or control character in a name must not end a line of the file. */
+/** A line break or control character in a name must not end the line. */
 const oneLine = (text: string): string => text.replace(/[\p{Cc}\u2028\u2029\s]+/gu, ' ').trim();
 const utcDay = (day: string): Date => new Date(`${day}T00:00:00Z`);
 
@@ -15,9 +15,9 @@ const STATUS = {
   CANCELLED: ICalEventStatus.CANCELLED,
 } as const;
 
-/** The text of a calendar file holding `events`, cancelled ones marked as such; every line ends in CRLF, the last one too. */
+/** A calendar file of `events`, canceled ones marked. Every line ends in CRLF, including the last. */
 export function writeCalendar({ name, events, sentAt }: Calendar): string {
-  // No METHOD: with one, RFC 5546 asks for an ORGANIZER, and this is a plain file of events.
+  // No METHOD, because with one RFC 5546 requires an ORGANIZER.
   const calendar = ical({ name: oneLine(name), prodId: { company: 'Straightedge', product: 'Job book', language: 'EN' } });
   for (const event of events) {
     const { day } = event;

@@ -1,4 +1,4 @@
-/** What the person chose on this machine: the Backups folder, its storage limit, the folder of the calendar files. */
+/** Settings of this computer: the Backups folder, its storage limit, the folder of the calendar files. */
 import { readFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import { replaceFile } from './files.ts';
@@ -16,7 +16,7 @@ const pathIn = (dataFolder: string): string => join(dataFolder, NAME);
 
 const folder = (kept: unknown): string | null => (typeof kept === 'string' && kept !== '' ? kept : null);
 
-/** Reads the choices; what was never chosen, or cannot be read, is the default. */
+/** Missing or unreadable settings have their defaults. */
 export async function readChoices(dataFolder: string): Promise<Choices> {
   try {
     const kept: unknown = JSON.parse(await readFile(pathIn(dataFolder), 'utf8'));
@@ -32,7 +32,6 @@ export async function readChoices(dataFolder: string): Promise<Choices> {
   }
 }
 
-/** Keeps the choices. */
 export async function keepChoices(dataFolder: string, choices: Choices): Promise<void> {
   await replaceFile(dataFolder, NAME, Buffer.from(`${JSON.stringify(choices)}\n`));
 }

@@ -1,4 +1,7 @@
-/** The only way in: a known name, parsed input, run, and an envelope that survives JSON. Never rejects. */
+/**
+ * The only entry to the desk: checks the name, parses the input, runs the handler, and returns an envelope that survives JSON. Never
+ * rejects.
+ */
 import { CALL_NAMES, type CallName } from '../../shared-core/desk/call-names.ts';
 import { CALLS, type Gives, type Taken } from '../../shared-core/desk/calls.ts';
 import { type Envelope, failure, success } from '../../shared-core/desk/envelope.ts';
@@ -11,7 +14,7 @@ const isCall = (name: unknown): name is CallName => typeof name === 'string' && 
 
 /**
  * Makes the dispatcher for a set of handlers.
- * @param log where bugs are written; the screen gets a sentence, never a stack.
+ * @param log where bugs are logged; the screen gets a sentence, never a stack
  */
 export function createDispatch(handlers: CallHandlers, log: (line: string) => void): Dispatch {
   const run = async <N extends CallName>(name: N, input: unknown): Promise<Envelope<unknown>> => {
@@ -21,7 +24,7 @@ export function createDispatch(handlers: CallHandlers, log: (line: string) => vo
       const where = issue === undefined || issue.path.length === 0 ? '' : ` (${issue.path.join('.')})`;
       return failure('bad-input', `${issue?.message ?? 'The request cannot be read.'}${where}`);
     }
-    // The schema that parsed the input is the one the handler's type was made from.
+    // The schema that parsed the input is the one the handler's type is derived from.
     return success(await handlers[name](parsed.data as Taken<N>));
   };
   return async (name, input) => {

@@ -1,6 +1,6 @@
 import type { DeskErrorCode } from '../../shared-core/desk/envelope.ts';
 
-/** An expected failure: a full disk, a read-only folder. Its message is shown as it stands. */
+/** An expected failure, such as a full disk. Its message is shown to the user. */
 export class DeskFailure extends Error {
   readonly code: DeskErrorCode;
   constructor(code: DeskErrorCode, message: string, cause?: unknown) {
@@ -12,7 +12,7 @@ export class DeskFailure extends Error {
 
 const errno = (error: unknown): string => (error instanceof Error && 'code' in error ? String(error.code) : '');
 
-/** Turns file system errors into sentences. An unexpected error is passed on unchanged. */
+/** Turns file system errors into sentences. An unexpected error is returned unchanged. */
 export function explainDisk(error: unknown, name: string): unknown {
   switch (errno(error)) {
     case 'ENOSPC':

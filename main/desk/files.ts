@@ -1,31 +1,31 @@
-/** Files in the documents folder. A request brings a name, never a path. */
+/** Files in the documents folder. A request has a name, never a path. */
 import { createHash, randomBytes } from 'node:crypto';
 import { link, lstat, mkdir, open, readdir, readFile, rename, rm } from 'node:fs/promises';
 import { basename, extname, join } from 'node:path';
 import { DeskFailure, explainDisk } from './failure.ts';
 
-/** Only this user reads and writes what the program keeps. */
+/** Only this user can read and write the program's files. */
 export const PRIVATE_FILE = 0o600;
 export const PRIVATE_FOLDER = 0o700;
 
-/** How many files of one name may be beside each other: `Quote 26-001 (2).pdf`. */
+/** Maximum number of files with the same name: `Quote 26-001 (2).pdf`. */
 const MOST_ALIKE = 200;
-/** What a killed program left half written is removed after this long. */
+/** Partial files of a killed program are deleted after this time, ms. */
 const STALE_MS = 10 * 60_000;
 const HALF_WRITTEN = /^\.[0-9a-f]{16}\.part$/;
 
-/** Where `name` is in `folder`; refuses anything that is not its own base name. */
+/** The path of `name` in `folder`; refuses anything but a base name. */
 export function placeIn(folder: string, name: string): string {
   if (basename(name) !== name || name.startsWith('.')) throw new DeskFailure('bad-input', 'A file name has no folder in it.');
   return join(folder, name);
 }
 
-/** Makes a folder that is the user's own; one that is there already is left as it is. */
+/** Creates a folder for this user only; an existing one is not changed. */
 export async function makeFolder(folder: string): Promise<void> {
   await mkdir(folder, { recursive: true, mode: PRIVATE_FOLDER });
 }
 
-/** Removes what a killed program left half written. */
+/** Deletes partial files of a killed program. */
 export async function sweepHalfWritten(folder: string, nowMs: number): Promise<void> {
   for (const name of await readdir(folder)) {
     if (!HALF_WRITTEN.test(name)) continue;
@@ -44,7 +44,7 @@ const isThere = async (path: string): Promise<boolean> =>
     () => false,
   );
 
-/** A symbolic link where a folder should be leads out of the documents folder: it is not followed. */
+/** A symbolic link in place of a folder leads out of the documents folder, so it is not followed. */
 const refuseLinks = async (folder: string): Promise<void> => {
   const found = await lstat(folder).catch(() => null);
   if (found?.isSymbolicLink() === true)
@@ -77,7 +77,7 @@ const writeBeside = async (folder: string, bytes: Uint8Array): Promise<string> =
   }
 };
 
-/** Gives the file its name only if nothing has it yet; false when something has. */
+/** Gives the file its name if that is free; returns false if not. */
 const takeName = async (beside: string, target: string): Promise<boolean> => {
   try {
     await link(beside, target);
@@ -99,9 +99,8 @@ const numbered = (name: string, n: number): string => {
 };
 
 /**
- * Writes a file beside the target, flushes it to the disk, then gives it its name: there is never half a file under the name, and a
- * file with other content is never replaced.
- * @returns the name it has: the one asked for, or with a number where another file has that name
+ * Writes a temporary file, flushes it, then gives it its name, so that no file is partial and no other content is replaced.
+ * @returns its name, with a number where another file has the name
  */
 export async function saveFile(folder: string, name: string, bytes: Uint8Array): Promise<string> {
   placeIn(folder, name);
@@ -127,7 +126,7 @@ export async function saveFile(folder: string, name: string, bytes: Uint8Array):
   }
 }
 
-/** Replaces a file that the program itself keeps up to date. */
+/** Replaces a file that the program keeps up to date. */
 export async function replaceFile(folder: string, name: string, bytes: Uint8Array): Promise<void> {
   const target = placeIn(folder, name);
   let beside: string | null = null;
@@ -143,7 +142,7 @@ export async function replaceFile(folder: string, name: string, bytes: Uint8Arra
   }
 }
 
-/** What the program last wrote under a name, by folder and name: the name it has there, and its checksum. */
+/** What the program last wrote, by folder and name: the name used there, and its checksum. */
 type Own = Readonly<Record<string, { readonly name: string; readonly sha256: string }>>;
 const OWN_NAME = 'own-files.json';
 
@@ -157,10 +156,10 @@ const readOwn = async (dataFolder: string): Promise<Own> => {
 };
 
 /**
- * Rewrites a file that this program keeps up to date, such as a calendar that other programs follow. A file of that name that it did not
- * write itself stays; it then keeps its own under a numbered name.
- * @param dataFolder where is noted what was written
- * @returns the name the file has
+ * Replaces a file that this program keeps up to date, such as a calendar. A file of that name that it did not write is not replaced; its
+ * own then gets a number.
+ * @param dataFolder the folder of the note of what was written
+ * @returns the name of the file
  */
 export async function replaceOwnFile(dataFolder: string, folder: string, name: string, bytes: Uint8Array): Promise<string> {
   const own = await readOwn(dataFolder);
@@ -178,7 +177,7 @@ export async function replaceOwnFile(dataFolder: string, folder: string, name: s
   return saved;
 }
 
-/** Makes sure a saved file is there; a link is not followed. */
+/** Checks that a saved file exists; a link is not followed. */
 export async function findFile(folder: string, name: string): Promise<string> {
   const target = placeIn(folder, name);
   try {
@@ -189,7 +188,6 @@ export async function findFile(folder: string, name: string): Promise<string> {
   throw new DeskFailure('not-allowed', `${name} is a link or a folder, so it was not opened.`);
 }
 
-/** Makes sure a folder is there, for the system to open. */
 export async function readyPlace(folder: string): Promise<void> {
   try {
     await makeFolder(folder);

@@ -1,4 +1,4 @@
-/** The calls' work, host-neutral. What differs between hosts comes in as `Machine`. */
+/** The desk calls' work. `Machine` has what differs between hosts. */
 import { createHash } from 'node:crypto';
 import { createCalendarHandlers } from './calendar-files.ts';
 import type { CallHandlers } from './dispatch.ts';
@@ -8,29 +8,28 @@ import { inkDocument } from './ink/ink-document.ts';
 import { createJournalHandlers } from './pour-journal.ts';
 import { backupsFolder, createBackupHandlers, type Handed } from './backups/backup-handlers.ts';
 
-/** What a host lends the desk. A missing function is something that host cannot do. */
+/** What a host provides. A null function means that the host cannot do it. */
 export type Machine = {
   readonly host: string;
   readonly version: string;
   readonly papersFolder: string;
-  /** The program's own folder: what was chosen on this machine. */
+  /** The program's own folder, for settings of this computer. */
   readonly dataFolder: string;
-  /** Where backups go until the person chooses another folder. */
+  /** Default folder of backups. */
   readonly usualBackups: string;
   readonly chooseFolder: ((title: string) => Promise<string | null>) | null;
-  /** The file that the system handed to the program last. */
+  /** Takes the file that the system passed to the program. */
   readonly takeHanded?: (mostBytes: number) => Promise<Handed | null>;
   readonly fontsFolder: string;
   readonly openPath: ((path: string) => Promise<void>) | null;
   readonly stayAwake: ((on: boolean) => boolean) | null;
-  /** Told of each file kept or opened, for the system's list of recent ones. */
+  /** Called for each file saved or opened, for the system's list of recent files. */
   readonly remember: ((path: string) => void) | null;
-  /** Gives whether the system took it. */
+  /** Returns whether the system accepted it. */
   readonly notify: ((title: string, body: string) => boolean | Promise<boolean>) | null;
   readonly log: (line: string) => void;
 };
 
-/** All handlers over one machine. */
 export function createHandlers(machine: Machine): CallHandlers {
   const openOnMachine = async (path: string): Promise<{ opened: boolean }> => {
     if (machine.openPath === null)

@@ -1,20 +1,20 @@
-/** The program's log: one file, kept under a megabyte by setting the old one aside. */
+/** The program's log: one file below 1 MB; a full one is renamed. */
 import { appendFileSync, mkdirSync, renameSync, statSync } from 'node:fs';
 import { dirname } from 'node:path';
 import { PRIVATE_FILE, PRIVATE_FOLDER } from './files.ts';
 
 const LIMIT_BYTES = 1024 * 1024;
-/** Everything a terminal or a viewer could take for a command: C0 and C1 controls, and marks that reverse the text. */
+/** C0 and C1 controls, which a terminal could execute, and marks that reverse the text. */
 // eslint-disable-next-line no-control-regex -- these are what is looked for
 const CONTROL = /[\u0000-\u0008\u000b-\u001f\u007f-\u009f\u061c\u200e\u200f\u202a-\u202e\u2066-\u2069]/g;
 
-/** One entry as it is written: control characters spelled out, later lines indented, so that no text can pose as an entry. */
+/** One log entry: control characters spelled out and later lines indented, so that no text can pose as an entry. */
 export function logEntry(line: string, now: Date): string {
   const lines = line.replace(/\r\n?/g, '\n').replace(CONTROL, (one) => `\\u${(one.codePointAt(0) ?? 0).toString(16).padStart(4, '0')}`);
   return `${now.toISOString()} ${lines.replace(/[\n\u2028\u2029]/g, '\n    ')}\n`;
 }
 
-/** A function that appends a dated entry to `path`. A log that cannot be written stops nothing. */
+/** Returns a function that appends a dated entry to `path`. A failed write stops nothing. */
 export function createLog(path: string, now: () => Date): (line: string) => void {
   return (line) => {
     try {
@@ -26,7 +26,7 @@ export function createLog(path: string, now: () => Date): (line: string) => void
       }
       appendFileSync(path, logEntry(line, now()), { mode: PRIVATE_FILE });
     } catch {
-      // Nowhere to write: the screen still shows the failure.
+      // The screen still shows the failure.
     }
   };
 }

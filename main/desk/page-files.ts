@@ -1,4 +1,4 @@
-/** The page's own files, listed once: a request is looked up in this list and never becomes a path. */
+/** Lists the page's files once. A request is looked up in the list and never becomes a path. */
 import { readdir, readFile } from 'node:fs/promises';
 import { extname, join, relative, sep } from 'node:path';
 
@@ -17,12 +17,12 @@ const TYPES: Readonly<Record<string, string>> = {
 export type PageFile = {
   readonly type: string;
   readonly read: () => Promise<Buffer>;
-  /** The same bytes under Brotli (RFC 7932), where the build made them. */
+  /** The same bytes in Brotli (RFC 7932), where the build made them. */
   readonly readBrotli?: () => Promise<Buffer>;
 };
 export type PageFiles = ReadonlyMap<string, PageFile>;
 
-/** Lists the built page under `folder`; keys are URL paths such as `/index.html`, and `/` is the page itself. */
+/** Lists the built page below `folder`. Keys are URL paths such as `/index.html`; `/` is the page. */
 export async function listPageFiles(folder: string): Promise<PageFiles> {
   const found = new Map<string, PageFile>();
   const entries = await readdir(folder, { recursive: true, withFileTypes: true });

@@ -1,11 +1,11 @@
-/** Where things are on this machine. */
+/** Folders of this computer. */
 import { execFile } from 'node:child_process';
 import { existsSync } from 'node:fs';
 import { readFile } from 'node:fs/promises';
 import { homedir } from 'node:os';
 import path from 'node:path';
 
-/** What the search reads of a machine; tests inject another one. */
+/** What the search reads of the computer; tests inject another. */
 export type PlaceSources = {
   readonly platform: NodeJS.Platform;
   readonly environment: NodeJS.ProcessEnv;
@@ -13,17 +13,16 @@ export type PlaceSources = {
   readonly isThere: (path: string) => boolean;
   /** The text of a file, or null. */
   readonly readText: (path: string) => Promise<string | null>;
-  /** What a command prints, or null when it fails. */
+  /** The output of a command, or null when it fails. */
   readonly ask: (command: string, args: readonly string[]) => Promise<string | null>;
 };
 
-/** The two hosts keep separate data: `desktop` is the Electron window, `browser` the browser window. */
+/** Hosts have separate data: `desktop` is the Electron window, `browser` the browser window. */
 export type HostName = 'desktop' | 'browser';
 
-/** Longest a question to the system may take. */
+/** Timeout of a system command, ms. */
 const ASK_MS = 5000;
 
-/** This machine. */
 export function thisPlace(): PlaceSources {
   return {
     platform: process.platform,
@@ -42,7 +41,7 @@ export function thisPlace(): PlaceSources {
 
 const pathsOf = (platform: NodeJS.Platform) => (platform === 'win32' ? path.win32 : path.posix);
 
-/** A variable's value; an empty one counts as not set. */
+/** The value of a variable; empty counts as not set. */
 const setting = (environment: NodeJS.ProcessEnv, name: string): string | null => {
   const value = environment[name];
   return value === undefined || value === '' ? null : value;
@@ -50,7 +49,7 @@ const setting = (environment: NodeJS.ProcessEnv, name: string): string | null =>
 
 type FolderSources = Pick<PlaceSources, 'platform' | 'environment' | 'homeFolder'>;
 
-/** The program's own folder for one host: the database's profile, the log, the note of a running host. */
+/** The program's own folder for one host: database profile, log, notes of running hosts. */
 export function dataFolder(host: HostName, { platform, environment, homeFolder }: FolderSources): string {
   const paths = pathsOf(platform);
   const own = setting(environment, 'STRAIGHTEDGE_DATA');
@@ -61,10 +60,10 @@ export function dataFolder(host: HostName, { platform, environment, homeFolder }
   return paths.join(setting(environment, 'XDG_DATA_HOME') ?? paths.join(homeFolder, '.local', 'share'), 'straightedge', host);
 }
 
-/** Windows' own note of the folder, which a synchronizing service or the user may have moved. */
+/** Windows' registry entry of the folder, which cloud storage or the user may have moved. */
 const USER_FOLDERS = 'HKCU\\Software\\Microsoft\\Windows\\CurrentVersion\\Explorer\\User Shell Folders';
 
-/** The value in what `reg query` prints, its `%VARIABLES%` expanded; null when there is none. */
+/** The value in the output of `reg query`, its `%VARIABLES%` expanded; null for none. */
 export function parseRegistryFolder(printed: string, environment: NodeJS.ProcessEnv): string | null {
   const value = /REG_(?:EXPAND_)?SZ[ \t]+(.+?)[ \t]*\r?$/m.exec(printed)?.[1];
   if (value === undefined) return null;
@@ -75,17 +74,17 @@ export function parseRegistryFolder(printed: string, environment: NodeJS.Process
   });
 }
 
-/** The documents folder that xdg-user-dirs names in its file; null when it names none. */
+/** The documents folder in the file of xdg-user-dirs; null for none. */
 export function parseUserDirs(text: string, homeFolder: string): string | null {
   const value = /^[ \t]*XDG_DOCUMENTS_DIR[ \t]*=[ \t]*"((?:[^"\\]|\\.)*)"/m.exec(text)?.[1];
   if (value === undefined) return null;
   const plain = value.replace(/\\(.)/g, '$1');
   const folder = plain.startsWith('$HOME') ? homeFolder + plain.slice('$HOME'.length) : plain;
-  // The home folder itself means that there is no folder for documents.
+  // xdg-user-dirs: the home folder itself means that there is no documents folder.
   return folder.startsWith('/') && folder.replace(/\/+$/, '') !== homeFolder.replace(/\/+$/, '') ? folder : null;
 }
 
-/** The system's folder for documents, wherever it was moved. */
+/** The system's documents folder, wherever it was moved. */
 async function systemDocuments(sources: PlaceSources): Promise<string | null> {
   const { platform, environment, homeFolder } = sources;
   const paths = pathsOf(platform);
@@ -99,7 +98,7 @@ async function systemDocuments(sources: PlaceSources): Promise<string | null> {
   return text === null ? null : parseUserDirs(text, homeFolder);
 }
 
-/** Where documents go for people to find: a folder in the system's documents, or in the home folder where there are none. */
+/** The folder for documents: in the system's documents folder, or in the home folder where there is none. */
 export async function documentsFolder(sources: PlaceSources): Promise<string> {
   const paths = pathsOf(sources.platform);
   const own = setting(sources.environment, 'STRAIGHTEDGE_DOCUMENTS');
@@ -110,7 +109,7 @@ export async function documentsFolder(sources: PlaceSources): Promise<string> {
   return paths.join(found ?? sources.homeFolder, 'Straightedge');
 }
 
-/** Where backups go until the person chooses another folder. */
+/** Default folder of backups. */
 export function backupsFolder({ platform, environment }: Pick<PlaceSources, 'platform' | 'environment'>, documents: string): string {
   return setting(environment, 'STRAIGHTEDGE_BACKUPS') ?? pathsOf(platform).join(documents, 'Backups');
 }

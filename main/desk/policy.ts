@@ -1,10 +1,10 @@
 /**
- * The one style sheet that the component library (react-aria) puts into the page itself, by its SHA-256: how a pressed button treats
- * touch. Anything else inline stays refused.
+ * SHA-256 of the one style sheet that the component library (react-aria) adds to the page, about touch on pressed buttons. Other inline
+ * code is refused.
  */
 export const LIBRARY_STYLE = "'sha256-38RhXrc7EdReTKsOm23ZPOCUgniTUUcjky8QOOrQx6o='";
 
-/** The one content policy, for both hosts: nothing from outside, no inline script, no frames, no plug-ins. */
+/** The content security policy of both hosts: nothing external, no inline script, no frames, no plug-ins. */
 export const CONTENT_POLICY = [
   "default-src 'none'",
   "script-src 'self'",

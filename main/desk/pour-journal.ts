@@ -1,4 +1,4 @@
-/** The recovery logs of pours: one file per pour in the program's own folder, a line per entry, only ever added to and flushed each time. */
+/** The recovery logs of pours: one file per pour in the program's own folder, one line per entry, only appended and always flushed. */
 import { open, readdir, readFile, rename, rm } from 'node:fs/promises';
 import { join } from 'node:path';
 import { migrateRow, type StoredRow } from '../../shared-core/book/migrations/list.ts';
@@ -14,16 +14,16 @@ import { flushFolder } from './backups/whole-file.ts';
 type JournalCall = Extract<CallName, keyof typeof JOURNAL_CALLS>;
 type JournalHandlers = { [N in JournalCall]: (input: Taken<N>) => Promise<Gives<N>> };
 
-/** Some ten times the longest pour's log. */
+/** About ten times the longest pour's log, bytes. */
 const MOST_BYTES = 4_000_000;
-/** A log is removed once a backup has its entries; so many never wait. */
+/** Logs are deleted after a backup, so this number is not reached. */
 const MOST_JOURNALS = 200;
 const WHAT = 'The recovery log of this pour';
 const NAME = /^pour-([A-Za-z0-9_-]{4,40})\.jsonl$/;
 
 const isGone = (error: unknown): boolean => error instanceof Error && 'code' in error && error.code === 'ENOENT';
 
-/** One line: the row with the version of the records it was written in. A line torn off by a power cut never takes the next with it. */
+/** One line: the row with its record version. The empty line before it keeps a torn line from damaging the next. */
 const lineOf = (row: { readonly pour: object } | { readonly event: object }): string =>
   `\n${JSON.stringify({ version: SCHEMA_VERSION, ...row })}\n`;
 
@@ -35,7 +35,7 @@ const rowIn = (line: string, key: 'pour' | 'event', table: 'pours' | 'pourEvents
   return migrateRow(table, kept[key] as StoredRow, version, SCHEMA_VERSION);
 };
 
-/** Reads a log's text: what cannot be read is counted, the rest is kept. */
+/** Parses a log. Unreadable lines are counted, the rest is kept. */
 function readJournal(text: string, pourId: string): Gives<'journal.read'> {
   let pour: Gives<'journal.read'>['pour'] = null;
   const events: Gives<'journal.read'>['events'] = [];
@@ -60,7 +60,6 @@ function readJournal(text: string, pourId: string): Gives<'journal.read'> {
   return { pour, events, unreadable };
 }
 
-/** The handlers over the program's own folder. */
 export function createJournalHandlers({ dataFolder }: { readonly dataFolder: string }): JournalHandlers {
   const folder = join(dataFolder, 'pours');
   const pathOf = (pourId: string): string => placeIn(folder, `pour-${pourId}.jsonl`);

@@ -1,4 +1,4 @@
-/** `npm run sample -- --out DIR`: the sample data without a screen, its documents and figures written to a folder. */
+/** `npm run sample -- --out DIR`: writes the documents and figures of the sample data to a folder. */
 import { mkdir, writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import { agenda } from '../../shared-core/agenda/agenda.ts';
@@ -15,7 +15,7 @@ import { inkDocument } from './ink/ink-document.ts';
 const out = process.argv[2] ?? 'sample-papers';
 const now = process.env['STRAIGHTEDGE_NOW'] ?? new Date().toISOString();
 
-/** The fonts stand beside the built program. */
+/** The fonts are beside the built program. */
 const fonts = join(import.meta.dirname, '..', 'fonts');
 
 const write = async (): Promise<void> => {

@@ -5,7 +5,6 @@ import { failure } from '../../shared-core/desk/envelope.ts';
 import type { Dispatch } from '../desk/dispatch.ts';
 import { isOwnAddress } from './scheme.ts';
 
-/** Registers every call of the contract. */
 export function registerCalls(dispatch: Dispatch): void {
   for (const name of CALL_NAMES) {
     ipcMain.handle(`desk:${name}`, (event, input: unknown) => {

@@ -1,26 +1,26 @@
-/** What the page may not do: leave, open windows, embed, or ask for the machine's devices. */
+/** Stops the page from leaving, opening windows, embedding, and asking for devices. */
 import { session, shell, type App } from 'electron';
 import { isOwnAddress } from './scheme.ts';
 
 /** Screen lock for pour mode, writing to the clipboard, notifications and full screen; everything else is refused. */
 const GRANTED: ReadonlySet<string> = new Set(['screen-wake-lock', 'clipboard-sanitized-write', 'notifications', 'fullscreen']);
 
-/** Longest address that is handed to another program: Windows refuses longer ones. */
+/** Maximum length of an address passed to another program; Windows refuses longer ones. */
 const MAX_ADDRESS = 2000;
 
-/** Whether an address may be handed to the system: one that starts an email or a call, and nothing else. */
+/** Only addresses that start an email or a call are passed to the system. */
 export function mayOpenOutside(address: string): boolean {
   return address.length <= MAX_ADDRESS && /^(mailto|tel):[!-~]+$/i.test(address);
 }
 
-/** Sets every refusal; call before any window exists. */
+/** Installs every refusal; call before any window exists. */
 export function denyEverything(app: App): void {
   const openOutside = (address: string): void => {
     if (mayOpenOutside(address)) void shell.openExternal(address);
   };
   app.enableSandbox();
   app.on('web-contents-created', (_event, contents) => {
-    // A link for email or a call arrives here as the page trying to leave.
+    // A link for email or a call arrives here as a navigation.
     contents.on('will-navigate', (event, address) => {
       if (isOwnAddress(address)) return;
       event.preventDefault();

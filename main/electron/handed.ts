@@ -1,11 +1,11 @@
-/** A backup that the system handed to the program: as an argument, to a second start, or dropped on its icon. */
+/** A backup that the system passes to the program: as an argument, by a second start, or dropped on its icon. */
 import { app } from 'electron';
 import { backupAmong, isBackupName, readHanded } from '../desk/backups/handed.ts';
 import type { Handed } from '../desk/backups/backup-handlers.ts';
 
 let waiting: string | null = null;
 
-/** The backup handed over last, read once; null when none waits. */
+/** Takes the backup passed last, once; null for none. */
 export async function takeHanded(mostBytes: number): Promise<Handed | null> {
   const path = waiting;
   waiting = null;
@@ -13,8 +13,8 @@ export async function takeHanded(mostBytes: number): Promise<Handed | null> {
 }
 
 /**
- * Listens for backups handed over.
- * @param show goes to where a backup is opened, and tells the page that one waits
+ * Listens for passed backups.
+ * @param show opens the Backup screen and notifies the page
  */
 export function listenForHanded(show: () => void): void {
   const hand = (path: string | null): void => {
@@ -23,7 +23,7 @@ export function listenForHanded(show: () => void): void {
     show();
   };
   app.on('second-instance', (_event, argv) => hand(backupAmong(argv)));
-  // The system may hand it over before the program is ready; the page asks when it has loaded.
+  // It may arrive before the program is ready; the page asks for it when it has loaded.
   app.on('open-file', (event, path) => {
     event.preventDefault();
     hand(path);
@@ -31,7 +31,6 @@ export function listenForHanded(show: () => void): void {
   hand(backupAmong(process.argv));
 }
 
-/** Whether a backup waits to be opened. */
 export function hasHanded(): boolean {
   return waiting !== null;
 }

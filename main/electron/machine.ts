@@ -1,4 +1,3 @@
-/** What this host lends the desk. */
 import { app, dialog, Notification, powerSaveBlocker, shell } from 'electron';
 import { basename, dirname } from 'node:path';
 import { DeskFailure } from '../desk/failure.ts';
@@ -12,8 +11,8 @@ export type MachineFolders = {
 };
 
 /**
- * The machine as Electron gives it.
- * @param remember called with each file saved or opened, for the system's list of recent ones
+ * What Electron provides to the desk.
+ * @param remember called with each file saved or opened, for the system's list of recent files
  */
 export function createMachine(folders: MachineFolders, log: (line: string) => void, remember: (path: string) => void): Machine {
   let blocker: number | null = null;

@@ -1,4 +1,4 @@
-/** The shell: wiring only. Listeners stand before the window opens. */
+/** The shell's wiring. Listeners are installed before the window opens. */
 import { app } from 'electron';
 import { join } from 'node:path';
 import { createDispatch, type Dispatch } from '../desk/dispatch.ts';
@@ -15,7 +15,7 @@ import { declareScheme, servePages } from './scheme.ts';
 import { windowPlace } from './window-place.ts';
 import { bringUpWindow, openWindow, showHanded } from './window.ts';
 
-/** Notes when the desk last worked, so that closing can wait for the last backup. */
+/** Records when the desk last worked, so that closing can wait for the last backup. */
 const watched = (dispatch: Dispatch): { readonly dispatch: Dispatch; readonly lastWorkMs: () => number } => {
   let under = 0;
   let last = 0;
@@ -33,10 +33,10 @@ const watched = (dispatch: Dispatch): { readonly dispatch: Dispatch; readonly la
   };
 };
 
-/** Starts the shell over the built program in `outFolder`. */
+/** Starts the shell with the built program in `outFolder`. */
 export async function startShell(outFolder: string): Promise<void> {
   const place = thisPlace();
-  // Set before the lock: one shell for each data folder, and never the browser host's.
+  // Set before the lock: one shell per data folder, and never the browser host's.
   app.setPath('userData', dataFolder('desktop', place));
   declareScheme();
   if (!app.requestSingleInstanceLock()) {

@@ -1,4 +1,4 @@
-/** The application menu: the screens with their keys and the system's own roles. Nothing opens developer tools in a packaged program. */
+/** The application menu: screens with their keys, and the system's roles. A packaged program has no developer tools. */
 import { app, Menu, type MenuItemConstructorOptions, shell } from 'electron';
 import { showScreen } from './window.ts';
 
@@ -8,7 +8,7 @@ const screen = (label: string, route: `/${string}`, accelerator?: string): MenuI
   ...(accelerator === undefined ? {} : { accelerator }),
 });
 
-/** Sets the menu. @param logPath the log file, to be shown in its folder */
+/** @param logPath the log file, to be shown in its folder */
 export function setMenu(logPath: string): void {
   const isMac = process.platform === 'darwin';
   app.setAboutPanelOptions({

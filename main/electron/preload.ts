@@ -1,4 +1,4 @@
-/** Exposes the desk's calls to the page by walking the contract's own list; nothing else of the shell is reachable. */
+/** Exposes the desk calls of the contract to the page, and nothing else of the shell. */
 import { contextBridge, ipcRenderer } from 'electron';
 import { CALL_NAMES } from '../../shared-core/desk/call-names.ts';
 

@@ -1,4 +1,4 @@
-/** The page's own scheme: one origin, `app://book`, that keeps the database and nothing else. */
+/** The page's own scheme, with one origin, `app://book`, which the database belongs to. */
 import { protocol } from 'electron';
 import type { PageFiles } from '../desk/page-files.ts';
 import { POLICY_HEADERS } from '../desk/policy.ts';
@@ -15,7 +15,7 @@ export function declareScheme(): void {
   ]);
 }
 
-/** Answers requests for the page from the known list. */
+/** Serves the page's listed files. */
 export function servePages(pages: PageFiles): void {
   protocol.handle(SCHEME, async (request) => {
     const url = new URL(request.url);
@@ -25,7 +25,6 @@ export function servePages(pages: PageFiles): void {
   });
 }
 
-/** Whether an address is the page's own. */
 export function isOwnAddress(address: string): boolean {
   try {
     const url = new URL(address);

@@ -1,4 +1,4 @@
-/** Where the window was last: saved beside the program's data, used only while a display is still there. */
+/** Remembers the window's position, and uses it only while its display is connected. */
 import { mkdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { dirname } from 'node:path';
 
@@ -17,7 +17,7 @@ export type WindowPlace = {
 
 const USUAL: Place = { width: 1440, height: 900, maximized: false };
 const MINIMUM = { width: 390, height: 600 };
-/** Pixels of the window's top edge that must be on a display, to grab it. */
+/** Height of the top edge that has to be on a display to be dragged, px. */
 const GRAB_PX = 100;
 
 const numberIn = (saved: object, key: string): number | null => {
@@ -25,7 +25,7 @@ const numberIn = (saved: object, key: string): number | null => {
   return typeof value === 'number' && Number.isFinite(value) ? Math.round(value) : null;
 };
 
-/** Reads a saved place against the displays there are now. */
+/** Checks a saved position against the connected displays. */
 export function placeOn(saved: unknown, screens: readonly Area[]): Place {
   if (typeof saved !== 'object' || saved === null) return USUAL;
   const [x, y, width, height] = ['x', 'y', 'width', 'height'].map((key) => numberIn(saved, key));
@@ -41,7 +41,7 @@ export function placeOn(saved: unknown, screens: readonly Area[]): Place {
   return isThere ? { ...size, x, y } : USUAL;
 }
 
-/** The place saved in a file. One that cannot be read or written is the usual one. */
+/** A saved position. One that cannot be read or written is replaced by the default. */
 export function windowPlace(path: string): WindowPlace {
   return {
     read: (screens) => {
@@ -56,7 +56,7 @@ export function windowPlace(path: string): WindowPlace {
         mkdirSync(dirname(path), { recursive: true });
         writeFileSync(path, JSON.stringify(place));
       } catch {
-        // The next start uses the usual place.
+        // The next start uses the default.
       }
     },
   };

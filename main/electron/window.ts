@@ -1,13 +1,13 @@
-/** The one window: locked down, in its last place, and closed only when the last backup is written. */
+/** The window: sandboxed, in its last position, and closed after the last backup is written. */
 import { BrowserWindow, dialog, screen } from 'electron';
 import { PAGE_ADDRESS } from './scheme.ts';
 import type { WindowPlace } from './window-place.ts';
 
 let open: BrowserWindow | null = null;
 
-/** The program counts as done after this time without a call. */
+/** Quiet time after the last call that counts as done, ms. */
 const QUIET_MS = 2500;
-/** It closes after this time in any case. */
+/** Maximum wait before closing, ms. */
 const MAX_MS = 30_000;
 const CHECK_MS = 250;
 
@@ -15,13 +15,12 @@ export type WindowOptions = {
   readonly preload: string;
   readonly place: WindowPlace;
   readonly log: (line: string) => void;
-  /** When the desk last worked; the present while it works. */
+  /** When the desk last worked; now, while it is working. */
   readonly lastWorkMs: () => number;
-  /** The first screen. */
   readonly route: `/${string}`;
 };
 
-/** A hidden page makes a backup if the data changed. The window closes when the desk has been quiet. */
+/** A page makes a backup when it is hidden. The window closes when the desk has been quiet. */
 const closeWhenBackedUp = (window: BrowserWindow, lastWorkMs: () => number): void => {
   const began = Date.now();
   window.hide();
@@ -45,7 +44,6 @@ const tellCrashed = async (window: BrowserWindow): Promise<void> => {
   else window.destroy();
 };
 
-/** Opens the window. */
 export function openWindow({ preload, place, log, lastWorkMs, route }: WindowOptions): BrowserWindow {
   const { maximized, ...bounds } = place.read(screen.getAllDisplays().map((display) => display.workArea));
   const window = new BrowserWindow({
@@ -98,13 +96,13 @@ export function bringUpWindow(): void {
   open.focus();
 }
 
-/** Goes to a screen; the addresses are the menu's own. */
+/** Opens a screen of the menu. */
 export function showScreen(route: `/${string}`): void {
   bringUpWindow();
   void open?.webContents.executeJavaScript(`location.hash = ${JSON.stringify(`#${route}`)}; undefined`);
 }
 
-/** Goes to the backups and tells the page that one was handed over. A page that is still opening asks by itself. */
+/** Opens the Backup screen and tells the page that a backup was passed. A page that is still loading asks by itself. */
 export function showHanded(): void {
   if (open === null) return;
   showScreen('/backup');

@@ -1,13 +1,13 @@
-/** Opening Straightedge in an app window of an installed Chromium-family browser. */
+/** Opens Straightedge in an app window of an installed Chromium-family browser. */
 import { spawn } from 'node:child_process';
 import { watchStart } from './system-programs.ts';
 
-/** A browser without a display ends within a second; one that runs this long has its window. */
+/** A browser without a display ends within a second; one that runs longer than this has its window, ms. */
 const SETTLE_MS = 4000;
 
 /**
- * Opens `address` in a window of its own; the database is in the profile folder given.
- * @returns whether the window is there. A browser that passes the address to one already running ends at once, with 0.
+ * Opens `address` in its own window, with the database in the given profile folder.
+ * @returns whether the window opened. A browser that passes the address to a running one exits at once with 0.
  */
 export async function openAppWindow(
   browser: string,

@@ -1,14 +1,14 @@
-/** Asking the process behind a note whether it is the host that wrote it. */
+/** Asks the process behind a note to prove that it is the host that wrote it. */
 import { randomBytes } from 'node:crypto';
 import { request } from 'node:http';
 import { isProof } from './launch-code.ts';
 import type { Pulse, Running } from './running.ts';
 
 const WAIT_MS = 3000;
-/** A proof is 43 characters; more is not ours. */
+/** A proof has 43 characters; a longer reply is not one. */
 const MAX_ANSWER = 256;
 
-/** Asks for the proof. The key itself is never sent. */
+/** Asks for the proof without sending the key. */
 export function askProof({ port, key }: Running): Promise<Pulse> {
   const challenge = randomBytes(18).toString('base64url');
   return new Promise((resolve) => {

@@ -1,8 +1,8 @@
-/** Finding an installed program: on the path, or where the system's installers put browsers, for everybody and for one user. */
+/** Finds an installed program on the path, or where the system's installers put browsers, for all users and for one. */
 import { existsSync } from 'node:fs';
 import path from 'node:path';
 
-/** What the search reads of a machine; tests inject another one. */
+/** What the search reads of the computer; tests inject another. */
 export type Surroundings = {
   readonly platform: NodeJS.Platform;
   readonly environment: NodeJS.ProcessEnv;
@@ -20,12 +20,12 @@ const WINDOWS_PROGRAMS = [
   ['Microsoft', 'Edge', 'Application', 'msedge.exe'],
   ['BraveSoftware', 'Brave-Browser', 'Application', 'brave.exe'],
 ];
-/** Installed for everybody (64 and 32 bit), then for this user alone. */
+/** Installed for all users (64 and 32 bit), then for this user. */
 const WINDOWS_FOLDERS = ['ProgramFiles', 'ProgramFiles(x86)', 'LOCALAPPDATA'];
 
 const pathsOf = (platform: NodeJS.Platform) => (platform === 'win32' ? path.win32 : path.posix);
 
-/** Reads a variable as its system does: Windows ignores case in names. */
+/** Windows ignores case in names of variables. */
 function variable({ platform, environment }: Pick<Surroundings, 'platform' | 'environment'>, name: string): string | undefined {
   if (platform !== 'win32') return environment[name];
   const key = Object.keys(environment).find((one) => one.toLowerCase() === name.toLowerCase());
@@ -47,7 +47,7 @@ export function findProgram(names: readonly string[], machine: SearchPath): stri
   return null;
 }
 
-/** Every place a browser may be, in order of preference; not all exist. */
+/** All possible locations of a browser, in order of preference. */
 function browserPlaces(machine: Surroundings): string[] {
   const paths = pathsOf(machine.platform);
   if (machine.platform === 'darwin')
@@ -63,14 +63,13 @@ function browserPlaces(machine: Surroundings): string[] {
   );
 }
 
-/** An installed Chromium-family browser, or null. `STRAIGHTEDGE_CHROMIUM` names one outright. */
+/** An installed Chromium-family browser, or null. `STRAIGHTEDGE_CHROMIUM` overrides the search. */
 export function findBrowser(machine: Surroundings): string | null {
   const named = machine.environment['STRAIGHTEDGE_CHROMIUM'];
   if (named !== undefined && named !== '') return named;
   return findProgram(ON_PATH, machine) ?? browserPlaces(machine).find((place) => machine.isThere(place)) ?? null;
 }
 
-/** This machine. */
 export function thisMachine(homeFolder: string): Surroundings {
   return { platform: process.platform, environment: process.env, homeFolder, isThere: existsSync };
 }

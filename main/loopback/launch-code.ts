@@ -1,10 +1,10 @@
 /**
- * The code in the address that opens the window. It is exchanged once for the key of this launch, so that the key itself
- * is never in a process list, an address bar or a history. Any process that may read this user's notes can make one.
+ * The code in the address that opens the window. It is exchanged once for the key of this launch, so that the key is never in a process
+ * list, an address bar or a history. Any process that may read this user's notes can make one.
  */
 import { createHmac, randomBytes, timingSafeEqual } from 'node:crypto';
 
-/** Long enough for a browser to start on a busy machine. */
+/** Long enough for a browser to start on a busy computer, ms. */
 const LIFE_MS = 10 * 60_000;
 
 const sign = (key: string, text: string): string => createHmac('sha256', key).update(text).digest('base64url');
@@ -20,7 +20,7 @@ export function makeCode(key: string, nowMs: number): string {
   return `${body}.${sign(key, `code ${body}`)}`;
 }
 
-/** A function that says whether a code is good; each code is good once. */
+/** Returns a function that checks a code and accepts each one once. */
 export function createCodeCheck(key: string, nowMs: () => number): (code: unknown) => boolean {
   const used = new Map<string, number>();
   return (code) => {
@@ -37,12 +37,11 @@ export function createCodeCheck(key: string, nowMs: () => number): (code: unknow
   };
 }
 
-/** What the holder of the key answers to a challenge; nobody else can. */
+/** The answer to a challenge, which only the holder of the key can give. */
 export function proofOf(key: string, challenge: string): string {
   return sign(key, `proof ${challenge}`);
 }
 
-/** Whether an answer proves the key. */
 export function isProof(key: string, challenge: string, answer: string): boolean {
   return sameText(answer, proofOf(key, challenge));
 }

@@ -1,5 +1,5 @@
 /**
- * The notes that a running host and a second launch leave each other in the data folder, readable by this user alone.
+ * Notes in the data folder that a running host and a second launch write for each other, readable by this user only.
  *
  * The note of the running host is also the lock on the folder. It counts only while its process proves the key, so a killed
  * host holds nothing. Each host that finds a stale note writes the one with the next number, which only one can create.
@@ -10,17 +10,17 @@ import { isAbsolute, join } from 'node:path';
 import { isBackupName } from '../desk/backups/handed.ts';
 
 export type Running = { readonly port: number; readonly key: string; readonly pid: number };
-/** What a note's process answered: the proof, nothing (it is gone, or another program has its port), or no answer in time. */
+/** The result of asking a note's process: a proof; nothing, because it ended or another program has its port; or a timeout. */
 export type Pulse = 'alive' | 'gone' | 'silent';
 export type Claim = { readonly owner: 'us' } | { readonly owner: 'other'; readonly running: Running; readonly pulse: 'alive' | 'silent' };
 
-/** Two launches at once settle this within a round or two; more means that something else changes the folder. */
+/** Two simultaneous launches need one or two rounds; more mean that something else changes the folder. */
 const MAX_ROUNDS = 20;
 
 const NOTE = /^running-(\d+)\.json$/;
 const notePath = (dataFolder: string, number: number): string => join(dataFolder, `running-${number}.json`);
 
-/** The numbers of the notes there are, highest first. */
+/** Numbers of the existing notes, highest first. */
 const numbersIn = async (dataFolder: string): Promise<number[]> => {
   const names = await readdir(dataFolder).catch(() => [] as string[]);
   return names
@@ -35,14 +35,14 @@ const writePrivately = async (path: string, note: unknown): Promise<void> => {
   await chmod(path, 0o600);
 };
 
-/** Puts a whole file in place only if none is there. */
+/** Writes a complete file only if there is none. */
 const linkOnce = async (from: string, to: string): Promise<boolean> => {
   try {
     await link(from, to);
     return true;
   } catch (error) {
     if (codeOf(error) === 'EEXIST') return false;
-    // A file system without hard links: an exclusive write is the next best.
+    // On a file system without hard links, an exclusive write is the next best.
     try {
       await writeFile(to, await readFile(from), { mode: 0o600, flag: 'wx' });
       return true;
@@ -64,7 +64,7 @@ const readNote = async (path: string): Promise<Running | null> => {
   }
 };
 
-/** Reads the note of the host that runs, or ran last; null when there is none or it cannot be read. */
+/** The note of the host that runs, or ran last; null when missing or unreadable. */
 export async function readRunning(dataFolder: string): Promise<Running | null> {
   const [highest] = await numbersIn(dataFolder);
   return highest === undefined ? null : readNote(notePath(dataFolder, highest));
@@ -73,7 +73,7 @@ export async function readRunning(dataFolder: string): Promise<Running | null> {
 type Ask = (running: Running) => Promise<Pulse>;
 type Holder = Extract<Claim, { owner: 'other' }>;
 
-/** The host with the highest note of these that still runs. */
+/** The running host with the highest note. */
 const holderAmong = async (dataFolder: string, numbers: readonly number[], ask: Ask): Promise<Holder | null> => {
   for (const number of numbers) {
     const running = await readNote(notePath(dataFolder, number));
@@ -84,9 +84,9 @@ const holderAmong = async (dataFolder: string, numbers: readonly number[], ask: 
 };
 
 /**
- * Claims the data folder for this host, which already listens.
+ * Claims the data folder for this host, which is already listening.
  * @param ask asks a note's process for its proof
- * @returns us, or the host that has the folder
+ * @returns this host, or the one that has the folder
  */
 export async function claimFolder(dataFolder: string, us: Running, ask: Ask): Promise<Claim> {
   await mkdir(dataFolder, { recursive: true, mode: 0o700 });
@@ -99,7 +99,7 @@ export async function claimFolder(dataFolder: string, us: Running, ask: Ask): Pr
       if (holder !== null) return holder;
       const number = (before[0] ?? 0) + 1;
       if (!(await linkOnce(ready, notePath(dataFolder, number)))) continue;
-      // A launch that was quicker may have gone on to a higher number and removed the one just taken.
+      // A quicker launch may have taken a higher number and deleted the one just claimed.
       const above = (await numbersIn(dataFolder)).filter((one) => one > number);
       const winner = await holderAmong(dataFolder, above, ask);
       if (winner === null) {
@@ -115,7 +115,6 @@ export async function claimFolder(dataFolder: string, us: Running, ask: Ask): Pr
   }
 }
 
-/** Removes this host's own note. */
 export async function releaseFolder(dataFolder: string, us: Running): Promise<void> {
   for (const number of await numbersIn(dataFolder)) {
     const path = notePath(dataFolder, number);
@@ -125,13 +124,13 @@ export async function releaseFolder(dataFolder: string, us: Running): Promise<vo
 
 const handedPath = (dataFolder: string): string => join(dataFolder, 'handed.json');
 
-/** Leaves word of the backup that a second launch was started with, for the host that runs. */
+/** Records the backup that a second launch was started with, for the running host. */
 export async function noteHanded(dataFolder: string, path: string): Promise<void> {
   await mkdir(dataFolder, { recursive: true, mode: 0o700 });
   await writePrivately(handedPath(dataFolder), { path });
 }
 
-/** Takes that word, once; null when there is none or it names no backup by its whole path. */
+/** Takes that record once; null when it is missing or has no absolute path. */
 export async function takeNotedCopy(dataFolder: string): Promise<string | null> {
   try {
     const note: unknown = JSON.parse(await readFile(handedPath(dataFolder), 'utf8'));

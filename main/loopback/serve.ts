@@ -1,4 +1,4 @@
-/** Starts the loopback host, opens Straightedge in an app window, and prints where it is. */
+/** Starts the loopback host, opens Straightedge in an app window, and prints the address. */
 import { randomBytes } from 'node:crypto';
 import { homedir } from 'node:os';
 import { join, resolve } from 'node:path';
@@ -17,7 +17,7 @@ import { claimFolder, noteHanded, readRunning, releaseFolder, type Running, take
 import { startLoopback } from './server.ts';
 import { folderDialog, openWithSystem, systemNotification } from './system-programs.ts';
 
-/** Fixed: the browser keeps the database under this origin. */
+/** Fixed, because the browser stores the database by origin. */
 const PORT = 47613;
 const HIGHEST_PORT = 65535;
 const print = (line: string): void => void process.stdout.write(`${line}\n`);
@@ -26,11 +26,11 @@ const place = thisPlace();
 const machine = thisMachine(homedir());
 const data = dataFolder('browser', place);
 const mayOpen = !process.argv.includes('--no-window');
-/** The backup to open that this launch was started with. */
+/** The backup that this launch was asked to open. */
 const named = backupAmong(process.argv.slice(1));
 const backup = named === null ? null : resolve(named);
 
-/** The address of the running host, with a code of its own; each works once. */
+/** The address of the running host with a new code, which works once. */
 const address = ({ port, key }: Running): string =>
   `http://127.0.0.1:${port}/#code=${makeCode(key, Date.now())}${backup === null ? '' : '&backup'}`;
 
@@ -53,7 +53,6 @@ const takeHanded = async (maxBytes: number) => {
   return path === null ? null : readHanded(path, maxBytes);
 };
 
-/** The port to listen on. */
 const chosenPort = (): number => {
   const text = process.env['STRAIGHTEDGE_PORT'];
   if (text === undefined || text === '') return PORT;
@@ -62,7 +61,7 @@ const chosenPort = (): number => {
   throw new DeskFailure('bad-input', `STRAIGHTEDGE_PORT is "${text}". Set it to a number from 0 to ${HIGHEST_PORT}, or leave it out.`);
 };
 
-/** Starts a second launch's window over the host that runs. */
+/** Opens a second window of the running host. */
 const joinRunning = async (running: Running, pulse: 'alive' | 'silent'): Promise<void> => {
   if (pulse === 'silent')
     throw new DeskFailure(
@@ -109,7 +108,7 @@ const listenOrJoin = async (): Promise<void> => {
     const running = await readRunning(data);
     const pulse = running === null ? 'gone' : await askProof(running);
     if (running !== null && pulse !== 'gone') return joinRunning(running, pulse);
-    // Whoever has the port must not see the database's origin: no window is opened on it.
+    // Another program on the port must not get the database's origin, so no window opens.
     throw new DeskFailure(
       'in-use',
       `Port ${port} on this machine is used by another program. Close that program, or set STRAIGHTEDGE_PORT to another number. Each number has its own data.`,
@@ -124,7 +123,7 @@ const listenOrJoin = async (): Promise<void> => {
     await loopback.close();
     return joinRunning(claim.running, claim.pulse);
   }
-  // Word left for an earlier host that never asked for it.
+  // A record for an earlier host that never took it.
   await takeNotedCopy(data);
   const stop = (): void => {
     void releaseFolder(data, running)

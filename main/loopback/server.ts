@@ -1,4 +1,4 @@
-/** The same desk and the same screens, served to a browser on this machine only. */
+/** Serves the desk and the screens to a browser on this computer only. */
 import { createServer, type IncomingMessage, type OutgoingHttpHeaders, type Server, type ServerResponse } from 'node:http';
 import { timingSafeEqual } from 'node:crypto';
 import type { AddressInfo } from 'node:net';
@@ -14,9 +14,9 @@ export const KEY_HEADER = 'x-straightedge-key';
 export type LoopbackOptions = {
   readonly dispatch: Dispatch;
   readonly pages: PageFiles;
-  /** Fixed, so that the browser keeps the book under one origin; 0 takes any free one (tests). */
+  /** Fixed, because the browser stores the database by origin; 0 takes any free port (tests). */
   readonly port: number;
-  /** Made at each launch. The page gets it in exchange for a code, and every call carries it. */
+  /** Made at each launch. The page exchanges a code for it and sends it with every call. */
   readonly key: string;
   /** The clock that codes expire by. */
   readonly nowMs: () => number;
@@ -68,7 +68,7 @@ const sendEnvelope = (response: ServerResponse, envelope: Envelope<unknown>): vo
   send(response, status, 'application/json', JSON.stringify(envelope));
 };
 
-/** The names of these files change with their content, so a browser may keep them. The page itself is asked for each time. */
+/** These files have a hash in their names, so browsers may cache them. The page is requested each time. */
 const CACHED = /^\/assets\//;
 
 const parseJson = (text: string): { ok: true; value: unknown } | { ok: false } => {
@@ -81,7 +81,7 @@ const parseJson = (text: string): { ok: true; value: unknown } | { ok: false } =
 
 const REFUSED = failure('not-allowed', 'This page was not opened by Straightedge. Start the program again and use the window it opens.');
 
-/** Reads a posted JSON body; null when the request was answered with its fault. */
+/** Parses a posted JSON body; null after an error response was sent. */
 const readPosted = async (
   request: IncomingMessage,
   response: ServerResponse,
@@ -103,7 +103,7 @@ const readPosted = async (
   }
 };
 
-/** What a request is answered with; made once the port is known. */
+/** The context of responses, made once the port is known. */
 type Answering = LoopbackOptions & { readonly origin: string; readonly isGoodCode: (code: unknown) => boolean };
 
 const answerCall = async (request: IncomingMessage, response: ServerResponse, name: string, options: Answering): Promise<void> => {
@@ -114,10 +114,9 @@ const answerCall = async (request: IncomingMessage, response: ServerResponse, na
   if (posted !== null) sendEnvelope(response, await options.dispatch(name, posted.value));
 };
 
-/** Longest body that a code comes in. */
+/** Maximum length of a body with a code. */
 const CODE_LIMIT_BYTES = 1024;
 
-/** Exchanges a code for the key, once. */
 const answerCode = async (request: IncomingMessage, response: ServerResponse, options: Answering): Promise<void> => {
   if (request.method !== 'POST') return send(response, 405, 'text/plain', 'Codes are posted.');
   if (request.headers.origin !== options.origin) return sendEnvelope(response, REFUSED);
@@ -127,7 +126,7 @@ const answerCode = async (request: IncomingMessage, response: ServerResponse, op
   sendEnvelope(response, options.isGoodCode(code) ? success({ key: options.key }) : REFUSED);
 };
 
-/** Proves the key to another launch of this user. Pages of other origins cannot read the answer. */
+/** Proves to another launch of this user that this host has the key. Pages of other origins cannot read the reply. */
 const CHALLENGE = /^\/proof\/([\w-]{16,64})$/;
 
 const answerPage = async (request: IncomingMessage, response: ServerResponse, path: string, pages: PageFiles): Promise<void> => {
@@ -150,10 +149,7 @@ const listen = (server: Server, port: number): Promise<number> =>
     server.listen(port, '127.0.0.1', () => resolve((server.address() as AddressInfo).port));
   });
 
-/**
- * Starts the loopback host on 127.0.0.1.
- * @throws with code EADDRINUSE when the port is taken.
- */
+/** Starts the loopback host on 127.0.0.1. @throws with code EADDRINUSE when the port is taken */
 export async function startLoopback(options: LoopbackOptions): Promise<Loopback> {
   let host = '';
   let answering: Answering = { ...options, origin: '', isGoodCode: createCodeCheck(options.key, options.nowMs) };

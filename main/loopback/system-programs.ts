@@ -1,10 +1,10 @@
-/** The system's own programs: opening a file, asking for a folder, showing a notification. */
+/** Uses the system's programs to open a file, ask for a folder, and show a notification. */
 import { type ChildProcess, execFile, spawn } from 'node:child_process';
 import { posix, win32 } from 'node:path';
 import { DeskFailure } from '../desk/failure.ts';
 import { findProgram, type Surroundings } from './find-browser.ts';
 
-/** A program to run. What a person wrote goes through the environment or as an argument, never into a script. */
+/** A program to run. User text is passed through the environment or as an argument, never in a script. */
 export type Command = { readonly program: string; readonly args: readonly string[]; readonly environment: NodeJS.ProcessEnv };
 
 const POWERSHELL = ['-NoProfile', '-STA', '-NonInteractive', '-Command'];
@@ -19,14 +19,14 @@ const appleScript = (lines: readonly string[], words: readonly string[]): Comman
   environment: {},
 });
 
-/** Opens a file or folder with the system's program for it. `explorer` answers 1 for success, so Windows is asked by PowerShell. */
+/** Opens a file or folder. PowerShell is used on Windows, because `explorer` exits with 1 on success. */
 export function openCommand(path: string, { platform }: Pick<Surroundings, 'platform'>): Command {
   if (platform === 'win32')
     return powershell(["$ErrorActionPreference = 'Stop'", 'Invoke-Item -LiteralPath $env:STRAIGHTEDGE_PATH'], { STRAIGHTEDGE_PATH: path });
   return { program: platform === 'darwin' ? 'open' : 'xdg-open', args: [path], environment: {} };
 }
 
-/** Asks for a folder; null where the system has no dialog to ask with. */
+/** Asks for a folder; null where the system has no dialog. */
 export function folderCommand(title: string, machine: Surroundings): Command | null {
   if (machine.platform === 'win32')
     return powershell(
@@ -49,7 +49,7 @@ export function folderCommand(title: string, machine: Surroundings): Command | n
   return { program, args, environment: {} };
 }
 
-/** Some desktops read markup in the body. */
+/** Some desktops interpret markup in the body. */
 const withoutMarkup = (text: string): string => text.replace(/&/g, '&amp;').replace(/</g, '&lt;').replace(/>/g, '&gt;');
 
 /** Shows a notification; null where the system has no program for it. */
@@ -75,7 +75,7 @@ export function notificationCommand(title: string, body: string, machine: Surrou
 
 const withEnvironment = ({ environment }: Command): NodeJS.ProcessEnv => ({ ...process.env, ...environment });
 
-/** What a command prints; null when it fails. Waits without limit where a person answers. */
+/** The output of a command; null when it fails. No timeout where a person answers. */
 const printed = (command: Command, timeout?: number): Promise<string | null> =>
   new Promise((resolve) => {
     execFile(command.program, [...command.args], { encoding: 'utf8', env: withEnvironment(command), timeout }, (error, out) =>
@@ -83,13 +83,10 @@ const printed = (command: Command, timeout?: number): Promise<string | null> =>
     );
   });
 
-/** How long a program that opens a file has to refuse. Later it counts as running: some openers stay with the file. */
+/** Time in which an opener can fail, ms; later it counts as running, because some openers stay with the file. */
 const REFUSE_MS = 2000;
 
-/**
- * How a started program fared: its exit code if it ended in time, null if it still runs.
- * @throws when it could not be started
- */
+/** The exit code of a started program, or null if it is still running. @throws when it could not be started */
 export function watchStart(child: ChildProcess, waitMs: number): Promise<number | null> {
   return new Promise((resolve, reject) => {
     const timer = setTimeout(() => {
@@ -102,16 +99,13 @@ export function watchStart(child: ChildProcess, waitMs: number): Promise<number 
     });
     child.once('exit', (code) => {
       clearTimeout(timer);
-      // A signal has no code, and is no success.
+      // Ended by a signal: no exit code, and no success.
       resolve(code ?? 1);
     });
   });
 }
 
-/**
- * Opens a file or folder and waits for a refusal.
- * @throws {DeskFailure} when no program takes it
- */
+/** Opens a file or folder and waits for an error. @throws {DeskFailure} when no program opens it */
 export async function openWithSystem(path: string, machine: Surroundings, waitMs = REFUSE_MS): Promise<void> {
   const command = openCommand(path, machine);
   const child = spawn(command.program, command.args, { detached: true, stdio: 'ignore', env: withEnvironment(command) });
@@ -125,7 +119,7 @@ export async function openWithSystem(path: string, machine: Surroundings, waitMs
   );
 }
 
-/** A function that asks for a folder and gives null when the person cancels; or null where the system has no dialog. */
+/** Returns a function that asks for a folder, null when canceled; or null where the system has no dialog. */
 export function folderDialog(machine: Surroundings): ((title: string) => Promise<string | null>) | null {
   if (folderCommand('', machine) === null) return null;
   return async (title) => {
@@ -137,7 +131,7 @@ export function folderDialog(machine: Surroundings): ((title: string) => Promise
 
 const NOTIFY_MS = 20_000;
 
-/** A function that shows a notification and says whether the system took it; null where the system has no program for it. */
+/** Returns a function that shows a notification and returns whether it was accepted; null where there is no program for it. */
 export function systemNotification(machine: Surroundings): ((title: string, body: string) => Promise<boolean>) | null {
   if (notificationCommand('', '', machine) === null) return null;
   return async (title, body) => {

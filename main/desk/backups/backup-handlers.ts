@@ -1,4 +1,4 @@
-/** The calls that back up, read backups and choose where they go. */
+/** The desk calls that write and read backups and choose their folder. */
 import { randomBytes } from 'node:crypto';
 import { access, constants, rm } from 'node:fs/promises';
 import { join } from 'node:path';
@@ -23,17 +23,17 @@ export type BackupPlaces = {
   readonly dataFolder: string;
   readonly papersFolder: string;
   readonly usualBackups: string;
-  /** Asks in the system's own dialog; null when the person canceled. A host without a dialog has no such function. */
+  /** Opens the system's dialog; null when it is canceled. Null in a host without a dialog. */
   readonly chooseFolder: ((title: string) => Promise<string | null>) | null;
   readonly onKept: (path: string) => void;
-  /** The file that the system handed to the program last; null when none waits. A host that is handed none has no such function. */
+  /** Takes the backup file that the system passed to the program; it returns null when there is none. Null in a host that gets no files. */
   readonly takeHanded: ((mostBytes: number) => Promise<Handed | null>) | null;
 };
 
-/** A file handed over: its own name and its bytes, null where it is larger than any backup. */
+/** A passed file: its name and bytes, or null for bytes larger than any backup. */
 export type Handed = { readonly name: string; readonly bytes: Buffer | null };
 
-/** How much of a table one answer carries. */
+/** Maximum size of a table's part in one reply, bytes. */
 const PIECE_BYTES = 4_000_000;
 const PICTURES_BYTES = 16_000_000;
 const TOO_LARGE = 'This file is larger than any backup. Your data was not changed.';
@@ -43,7 +43,7 @@ const keyOf = (key: Taken<'backup.begin'>['key']): BackupKey | null =>
 const newId = (): string => randomBytes(12).toString('hex');
 const interrupted = (): DeskFailure => new DeskFailure('not-found', 'This was interrupted. Start it again.');
 
-/** Where the backups go: chosen, or the default place. */
+/** The chosen folder, or the default one. */
 export async function backupsFolder(places: Pick<BackupPlaces, 'dataFolder' | 'usualBackups'>): Promise<string> {
   return (await readChoices(places.dataFolder)).backupsFolder ?? places.usualBackups;
 }
@@ -121,7 +121,7 @@ const writingHandlers = (places: BackupPlaces): Pick<BackupHandlers, WritingCall
     if (writing?.id !== id) throw interrupted();
     return writing;
   };
-  /** A failed piece spoils the whole: it is given up at once. */
+  /** A failed piece invalidates the whole backup. */
   const orDrop = async <T>(work: () => Promise<T>): Promise<T> => {
     try {
       return await work();
@@ -136,7 +136,6 @@ const writingHandlers = (places: BackupPlaces): Pick<BackupHandlers, WritingCall
       await writing?.drop();
       writing = await beginBackup(await folder(), naming, keyOf(key), base);
       const ranges = writing.baseRanges();
-      // Every table of an opened backup is known.
       return {
         id: writing.id,
         ranges: (ranges?.map(({ table, first, last }) => ({ table, first, last })) ?? null) as Gives<'backup.begin'>['ranges'],
@@ -223,7 +222,7 @@ const readingHandlers = (places: BackupPlaces): Pick<BackupHandlers, ReadingCall
       else {
         if (uploading?.id !== from.uploaded) throw interrupted();
         if (uploading.parts.length > 1) uploading.parts = [Buffer.concat(uploading.parts)];
-        // It stays while it is encrypted, for the passphrase to be entered.
+        // Kept while it is encrypted, because the passphrase is asked for next.
         backup = await openBytes(uploading.parts[0] ?? Buffer.alloc(0), by);
         uploading = null;
       }
@@ -241,7 +240,7 @@ const readingHandlers = (places: BackupPlaces): Pick<BackupHandlers, ReadingCall
         const { backup } = opened(id);
         const rows = backup.rows(table, from, PIECE_BYTES);
         const next = from + rows.length;
-        // Every row was read with its id; the contract's type wants it said.
+        // Every row was validated with its id; TypeScript cannot know that.
         resolve({ rows: rows as Gives<'backup.rows'>['rows'], next: next < backup.count(table) && rows.length > 0 ? next : null });
       }),
     'backup.photos': async ({ id, names }) => {
@@ -266,7 +265,7 @@ const readingHandlers = (places: BackupPlaces): Pick<BackupHandlers, ReadingCall
   };
 };
 
-/** The handlers; one backup is written, one file is uploaded and one backup is open at a time. */
+/** Writes one backup, receives one file and has one backup open at a time. */
 export function createBackupHandlers(places: BackupPlaces): BackupHandlers {
   return { ...folderHandlers(places), ...writingHandlers(places), ...readingHandlers(places) };
 }

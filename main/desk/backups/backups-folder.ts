@@ -1,4 +1,4 @@
-/** The folder of backups: listing, reading, thinning, and what the photos beside them take. */
+/** Lists, reads and thins the backups of a folder, and measures its photos. */
 import { lstat, readdir, readFile, rm, stat, statfs, utimes, writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import { type BackupNaming, readBackupName, thinBackups } from '../../../shared-core/book/backup-names.ts';
@@ -13,13 +13,12 @@ export type ListedBackup = BackupNaming & { readonly name: string; readonly byte
 export type Opening = { readonly key: BackupKey | null; readonly passphrase: string | null };
 
 const DAY_MS = 24 * 3_600_000;
-/** When photos were last looked through for ones that no backup names. */
+/** When unused photos were last looked for. */
 const SWEPT = '.swept';
 const FOLDER = 'The Backups folder';
 
 const isMissing = (error: unknown): boolean => error instanceof Error && 'code' in error && error.code === 'ENOENT';
 
-/** Makes sure the folder is there. */
 export async function readyFolder(folder: string): Promise<void> {
   try {
     await makeFolder(folder);
@@ -28,7 +27,7 @@ export async function readyFolder(folder: string): Promise<void> {
   }
 }
 
-/** The backups of a folder, newest first; other files are not looked at, and links are not followed. */
+/** Backups of a folder, newest first. Other files are ignored and links are not followed. */
 export async function listBackups(folder: string): Promise<ListedBackup[]> {
   const names = await readdir(folder).catch((error: unknown) => {
     if (isMissing(error)) return [];
@@ -44,7 +43,7 @@ export async function listBackups(folder: string): Promise<ListedBackup[]> {
   return found.sort((a, b) => (a.madeAt < b.madeAt ? 1 : -1));
 }
 
-/** The free space on the disk of a folder; null where the system does not say. */
+/** Free bytes on the disk of a folder; null where the system does not report them. */
 export async function freeBytes(folder: string): Promise<number | null> {
   try {
     const { bavail, bsize } = await statfs(folder);
@@ -54,7 +53,7 @@ export async function freeBytes(folder: string): Promise<number | null> {
   }
 }
 
-/** Opens a backup's bytes, wherever they came from. */
+/** Opens the bytes of a backup. */
 export async function openBytes(bytes: Buffer, by: Opening, prove: 'all' | 'packed' = 'all'): Promise<OpenedBackup> {
   let plain = bytes;
   if (isEncrypted(bytes)) {
@@ -71,7 +70,6 @@ export async function openBytes(bytes: Buffer, by: Opening, prove: 'all' | 'pack
   return backup.value;
 }
 
-/** Reads one backup by name. */
 export async function openBackupFile(folder: string, name: string, by: Opening, prove: 'all' | 'packed' = 'all'): Promise<OpenedBackup> {
   const path = join(folder, name);
   let bytes: Buffer;
@@ -86,7 +84,7 @@ export async function openBackupFile(folder: string, name: string, by: Opening, 
   return openBytes(bytes, by, prove);
 }
 
-/** Removes the backups of a data set that need not be kept. Returns their names. One that cannot be removed stops nothing. */
+/** Deletes the backups of a data set that need not be kept. Returns their names. A file that cannot be deleted is skipped. */
 export async function thin(
   folder: string,
   of: { readonly dataset: string; readonly now: string; readonly limitBytes: number },
@@ -97,7 +95,7 @@ export async function thin(
   return removed;
 }
 
-/** Once a day: what killed programs left, and photos that no backup names. Nothing goes when any backup cannot be read. */
+/** Once a day, deletes partial files of killed programs and photos that no backup names. Deletes nothing if any backup cannot be read. */
 export async function sweepFolder(folder: string, key: BackupKey | null, nowMs: number): Promise<void> {
   await sweepHalfWritten(folder, nowMs).catch(() => undefined);
   const note = join(folder, SWEPT);
@@ -105,7 +103,7 @@ export async function sweepFolder(folder: string, key: BackupKey | null, nowMs: 
     (found) => found.mtimeMs,
     () => 0,
   );
-  // A note from the future was written by a clock that has been set back since.
+  // A date in the future means that the clock was set back.
   if (nowMs - last < DAY_MS && last <= nowMs + DAY_MS) return;
   await writeFile(note, '', { mode: PRIVATE_FILE });
   await utimes(note, nowMs / 1000, nowMs / 1000);

@@ -1,11 +1,11 @@
 /**
- * Encrypting a backup with a passphrase: scrypt (RFC 7914) makes the key, AES-256 in GCM (NIST SP 800-38D) keeps the bytes secret
- * and whole. Both are Node's own.
+ * Encrypts a backup with a passphrase: scrypt (RFC 7914) derives the key, AES-256-GCM (NIST SP 800-38D) encrypts and authenticates. Both
+ * are in Node.
  */
 import { createCipheriv, createDecipheriv, createHash, createHmac, randomBytes, scrypt, timingSafeEqual } from 'node:crypto';
 import type { Parsed } from '../../../shared-core/measure/parsed.ts';
 
-/** `SEBACKUP`, the layout's version, scrypt's three figures, salt, nonce, proof of the key, sum of all before. */
+/** `SEBACKUP`, layout version, three scrypt parameters, salt, nonce, proof of the key, checksum of these. */
 const MAGIC = Buffer.from('SEBACKUP', 'latin1');
 const LAYOUT = 1;
 const HEAD_BYTES = 64;
@@ -13,17 +13,17 @@ const SUMMED_BYTES = 56;
 const TAG_BYTES = 16;
 const KEY_BYTES = 32;
 export const SALT_BYTES = 16;
-/** 128 MiB and about half a second a try: what OWASP recommends for scrypt. */
+/** 128 MiB and about half a second per try, as OWASP recommends for scrypt. */
 const COST_LOG2 = 17;
 const BLOCK = 8;
 const LANES = 1;
-/** A hostile file may not ask for more memory than twice what ours do. */
+/** A hostile file may ask for at most twice the memory of this program's own. */
 const MOST_COST_LOG2 = 18;
 
-/** What a passphrase became: it encrypts and decrypts what has the same salt. */
+/** A derived key, for files with the same salt. */
 export type BackupKey = { readonly salt: Buffer; readonly key: Buffer };
 
-/** Derives 64 bytes: the first half encrypts, the second proves the passphrase. */
+/** Derives 64 bytes: the first half is the key, the second proves the passphrase. */
 export function deriveKey(passphrase: string, salt: Buffer, costLog2 = COST_LOG2, block = BLOCK, lanes = LANES): Promise<Buffer> {
   const cost = 2 ** costLog2;
   return new Promise((resolve, reject) => {
@@ -37,7 +37,6 @@ export function deriveKey(passphrase: string, salt: Buffer, costLog2 = COST_LOG2
   });
 }
 
-/** A new key from a passphrase. */
 export async function makeBackupKey(passphrase: string, salt = randomBytes(SALT_BYTES)): Promise<BackupKey> {
   return { salt, key: await deriveKey(passphrase, salt) };
 }
@@ -47,7 +46,7 @@ const sumOf = (head: Buffer): Buffer => createHash('sha256').update(head.subarra
 
 export type Encrypting = { readonly head: Buffer; readonly update: (bytes: Uint8Array) => Buffer; readonly end: () => Buffer };
 
-/** Begins encrypting: the head goes first, then what `update` gives, then what `end` gives. */
+/** Starts encrypting: write the head, then each result of `update`, then that of `end`. */
 export function beginEncrypting({ salt, key }: BackupKey): Encrypting {
   const nonce = randomBytes(12);
   const head = Buffer.concat([MAGIC, Buffer.from([LAYOUT, COST_LOG2, BLOCK, LANES]), salt, nonce, proofOf(key)], HEAD_BYTES);
@@ -57,7 +56,6 @@ export function beginEncrypting({ salt, key }: BackupKey): Encrypting {
   return { head, update: (bytes) => cipher.update(bytes), end: () => Buffer.concat([cipher.final(), cipher.getAuthTag()]) };
 }
 
-/** Whether a file is encrypted with a passphrase. */
 export function isEncrypted(bytes: Uint8Array): boolean {
   return bytes.length >= MAGIC.length && MAGIC.equals(bytes.subarray(0, MAGIC.length));
 }
@@ -65,7 +63,7 @@ export function isEncrypted(bytes: Uint8Array): boolean {
 const refused = (message: string): { readonly ok: false; readonly message: string } => ({ ok: false, message });
 const DAMAGED = 'This backup is damaged. Choose an older one. Your data was not changed.';
 
-/** Why an encrypted file does not open: it needs the passphrase, was given another one, or is damaged. */
+/** Why an encrypted file does not open: it needs a passphrase, the passphrase is wrong, or it is damaged. */
 export type Decrypted =
   | { readonly ok: true; readonly value: Buffer }
   | { readonly ok: false; readonly why: 'encrypted' | 'wrong' | 'damaged'; readonly message: string };
@@ -86,8 +84,8 @@ const readHead = (
 };
 
 /**
- * Opens an encrypted file.
- * @param by the key this machine keeps, tried first, and the passphrase entered
+ * Decrypts a file.
+ * @param by this computer's stored key, tried first, and the entered passphrase
  */
 export async function decrypt(
   bytes: Buffer,
@@ -116,15 +114,15 @@ export async function decrypt(
 }
 
 const ofContent = (what: string, sha256: string): Buffer => createHash('sha256').update(`straightedge photo ${what}\n${sha256}`).digest();
-/** Every photo has a key of its own, so one nonce serves them all. */
+/** A fixed nonce is safe, because every photo has its own key. */
 const PICTURE_NONCE = Buffer.alloc(12);
 
-/** The file name of an encrypted photo. It and its key follow from the photo's checksum, which only the encrypted backups have. */
+/** The file name of an encrypted photo. Name and key are derived from the photo's checksum, which only encrypted backups contain. */
 export function encryptedPictureName(sha256: string): string {
   return `${ofContent('name', sha256).toString('hex')}.encrypted`;
 }
 
-/** Encrypts a photo; the same photo gives the same bytes, so that it is stored once. */
+/** Encrypts a photo. The same photo gives the same bytes, so that it is stored once. */
 export function encryptPicture(bytes: Uint8Array, sha256: string): Buffer {
   const cipher = createCipheriv('aes-256-gcm', ofContent('key', sha256), PICTURE_NONCE);
   return Buffer.concat([cipher.update(bytes), cipher.final(), cipher.getAuthTag()]);

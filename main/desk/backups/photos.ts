@@ -1,4 +1,4 @@
-/** The folder `Photos` beside the backups: every photo once, named by its content, plain or encrypted. */
+/** The folder `Photos` beside the backups: each photo once, named by its checksum, plain or encrypted. */
 import { readdir, readFile, rm, stat } from 'node:fs/promises';
 import { basename, join } from 'node:path';
 import { pictureSha256 } from '../../../shared-core/book/backup.ts';
@@ -7,19 +7,19 @@ import { makeFolder, sweepHalfWritten } from '../files.ts';
 import { encryptedPictureName, encryptPicture, decryptPicture } from './encryption.ts';
 import { sha256Of, WholeFile } from './whole-file.ts';
 
-/** Photos no backup names any more stay this long: one may be on its way into the next. */
+/** Keeps unused photos this long, ms, because a backup being made may use them. */
 const UNKNOWN_MS = 24 * 3_600_000;
 
 const folderIn = (backups: string): string => join(backups, 'Photos');
 const fileOf = (name: string, encrypted: boolean): string => (encrypted ? encryptedPictureName(pictureSha256(name)) : basename(name));
 
-/** Which of these photos the folder does not hold. */
+/** The photos that the folder lacks. */
 export async function wantedPictures(backups: string, names: readonly string[], encrypted: boolean): Promise<string[]> {
   const there = new Set(await readdir(folderIn(backups)).catch(() => []));
   return names.filter((name) => !there.has(fileOf(name, encrypted)));
 }
 
-/** Saves one photo. Returns false for one whose bytes are not those its name says: nothing is written of it. */
+/** Saves one photo. Returns false, and writes nothing, when its bytes do not match its name. */
 export async function keepPicture(backups: string, name: string, bytes: Uint8Array, encrypted: boolean): Promise<boolean> {
   const sha256 = pictureSha256(name);
   if (sha256Of(bytes) !== sha256) return false;
@@ -34,7 +34,7 @@ export async function keepPicture(backups: string, name: string, bytes: Uint8Arr
   return true;
 }
 
-/** Reads one photo, proven by its checksum; null when it is not there or was changed. */
+/** Reads one photo and verifies its checksum; null when it is missing or changed. */
 export async function readPicture(backups: string, name: string): Promise<Buffer | null> {
   const sha256 = pictureSha256(name);
   for (const encrypted of [false, true]) {
@@ -45,7 +45,7 @@ export async function readPicture(backups: string, name: string): Promise<Buffer
   return null;
 }
 
-/** The size of all photos together. */
+/** Total size of all photos, bytes. */
 export async function picturesBytes(backups: string): Promise<number> {
   let total = 0;
   for (const name of await readdir(folderIn(backups)).catch(() => []))
@@ -56,7 +56,10 @@ export async function picturesBytes(backups: string): Promise<number> {
   return total;
 }
 
-/** Removes photos that no backup names any more. @param known names of all backups' photos, by what they are called inside */
+/**
+ * Deletes photos that no backup names.
+ * @param known the photos of all backups, by their names inside
+ */
 export async function sweepPictures(backups: string, known: ReadonlySet<string>, nowMs: number): Promise<void> {
   const folder = folderIn(backups);
   const files = new Set([...known].flatMap((name) => [fileOf(name, false), fileOf(name, true)]));

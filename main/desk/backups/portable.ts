@@ -1,4 +1,4 @@
-/** A portable backup: one file with its photos inside, for another computer. */
+/** A portable backup: one file with its photos, for another computer. */
 import { access } from 'node:fs/promises';
 import { join } from 'node:path';
 import { TABLE_NAMES } from '../../../shared-core/book/tables.ts';
@@ -20,9 +20,9 @@ const freeName = async (folder: string, stem: string, end: string): Promise<stri
 };
 
 /**
- * Writes an opened backup with its photos into a folder, beside whatever is there.
- * @param backups the folder its photos are in
- * @throws DeskFailure when a photo is missing or the disk refuses; nothing is left then
+ * Writes an opened backup with its photos into a folder, without replacing a file.
+ * @param backups the folder that its photos are in
+ * @throws DeskFailure when a photo is missing or the disk fails; no file is left then
  */
 export async function savePortable(
   backup: OpenedBackup,

@@ -1,6 +1,6 @@
 /**
- * Reading a backup: checksums, counts and order are proven before anything is handed out, then rows are handed out piece by piece. It
- * stays packed in memory; one range at a time is unpacked.
+ * Reads a backup. Checksums, counts and order are verified before any row is returned. It stays packed in memory, with one range unpacked
+ * at a time.
  */
 import type { StoredRow } from '../../../shared-core/book/migrations/list.ts';
 import {
@@ -22,7 +22,7 @@ const refused = (message: string): { readonly ok: false; readonly message: strin
 const AFTER = 'The backup is damaged. Choose an older one. Your data was not changed.';
 const NEWLINE = 10;
 const COMMA = 44;
-/** A manifest of a million photos is under this. */
+/** Maximum size of a manifest, bytes; one with a million photos is smaller. */
 const MANIFEST_BYTES = 128 * 1024 * 1024;
 
 const utf8 = new TextDecoder('utf-8', { fatal: true, ignoreBOM: true });
@@ -42,7 +42,7 @@ const checkNames = ({ ranges, photos }: BackupManifest, parts: ReadonlyMap<strin
 };
 
 type Listed = { readonly name: string; readonly bytes: number; readonly sha256: string };
-/** Unpacks a part and holds it against the list of contents. */
+/** Unpacks a part and compares it with the manifest. */
 const provenPart = ({ name, bytes, sha256 }: Listed, part: ZipPart): Parsed<Buffer> => {
   const data = part.unpack();
   if (!data.ok) return data;
@@ -53,7 +53,7 @@ const provenPart = ({ name, bytes, sha256 }: Listed, part: ZipPart): Parsed<Buff
 };
 
 type Line = { readonly from: number; to: number };
-/** The lines of a range: `[`, a record per line with a comma between, `]`. Null when it is not written so. */
+/** The lines of a range: `[`, a record per line with a comma between, `]`. Null in any other form. */
 const linesOf = (bytes: Buffer): readonly Line[] | null => {
   const lines: Line[] = [];
   for (let from = 0; from < bytes.length; ) {
@@ -102,12 +102,12 @@ const packedProven = ({ name, packedSha256 }: BackupRange, part: ZipPart): Parse
 
 type Placed = { readonly range: BackupRange; readonly part: ZipPart };
 
-/** A backup opened and proven. */
+/** A verified backup. */
 export class OpenedBackup {
   readonly manifest: BackupManifest;
   private readonly tables = new Map<string, Placed[]>();
   private readonly inside: ReadonlyMap<string, ZipPart>;
-  /** The range read last; ranges are read one after another. */
+  /** The range read last, because ranges are read in order. */
   private unpacked: { readonly name: string; readonly bytes: Buffer; readonly lines: readonly Line[] } | null = null;
 
   constructor(manifest: BackupManifest, parts: ReadonlyMap<string, ZipPart>) {
@@ -119,17 +119,15 @@ export class OpenedBackup {
     this.inside = new Map([...parts].filter(([name]) => name.startsWith('photos/')));
   }
 
-  /** The ranges of a table in order. */
   ranges(table: TableName): readonly BackupRange[] {
     return (this.tables.get(table) ?? []).map(({ range }) => range);
   }
 
-  /** How many rows a table has. */
   count(table: TableName): number {
     return this.ranges(table).reduce((sum, { rows }) => sum + rows, 0);
   }
 
-  /** A range as it is packed; null when its bytes are not those that were written. */
+  /** The packed bytes of a range; null when they were changed. */
   packed(table: TableName, index: number): { readonly range: BackupRange; readonly packed: PackedBytes } | null {
     const placed = this.tables.get(table)?.[index];
     if (placed === undefined) return null;
@@ -144,7 +142,7 @@ export class OpenedBackup {
     if (this.unpacked?.name !== placed.range.name) {
       const bytes = placed.part.unpack();
       const lines = bytes.ok ? linesOf(bytes.value) : null;
-      // The same bytes in memory were proven when the backup was opened.
+      // The same bytes were verified when the backup was opened.
       if (!bytes.ok || lines === null) throw new Error('A proven range does not unpack.');
       this.unpacked = { name: placed.range.name, bytes: bytes.value, lines };
     }
@@ -155,7 +153,7 @@ export class OpenedBackup {
     });
   }
 
-  /** Rows of a table from one on, whole ranges until a size is reached (one at least), in this program's version. */
+  /** Rows of a table from an index on, in whole ranges (at least one) up to a size, migrated to this program's version. */
   rows(table: TableName, from: number, budgetBytes: number): StoredRow[] {
     const rows: StoredRow[] = [];
     let before = 0;
@@ -171,12 +169,12 @@ export class OpenedBackup {
     return rows;
   }
 
-  /** The names of all its photos. */
+  /** Names of all its photos. */
   pictures(): string[] {
     return [...this.inside.keys(), ...this.manifest.beside];
   }
 
-  /** A photo that is in the file itself; null for one that is beside it. */
+  /** A photo inside the file; null for one beside it. */
   picture(name: string): Buffer | null {
     const data = this.inside.get(name)?.unpack();
     return data?.ok === true ? data.value : null;
@@ -185,8 +183,8 @@ export class OpenedBackup {
 
 /**
  * Reads a backup.
- * @param prove `all`: every checksum, count and row, before a person opens it; `packed`: the checksums of the packed bytes, for a file
- * of this machine's own that was proven when it was written
+ * @param prove `all`: verifies every checksum, count and row, before a person opens it; `packed`: verifies the checksums of the packed
+ * bytes, for a file of this computer that was verified when it was written
  * @returns the backup, or a sentence why it cannot be opened
  */
 export function openBackupBytes(bytes: Uint8Array, prove: 'all' | 'packed' = 'all', limits: ZipLimits = ZIP_LIMITS): Parsed<OpenedBackup> {

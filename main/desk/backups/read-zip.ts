@@ -1,19 +1,19 @@
 /**
- * Reads a zip strictly: only what a backup needs, everything else refused before a byte is unpacked; then part by part.
- * Layout from the published .ZIP application note (APPNOTE 6.3): end record, central directory, local headers.
+ * Reads a zip strictly: refuses everything a backup does not need before unpacking a byte, then unpacks part by part. Layout from the
+ * published .ZIP application note (APPNOTE 6.3): end record, central directory, local headers.
  */
 import { crc32, inflateRawSync } from 'node:zlib';
 import type { Parsed } from '../../../shared-core/measure/parsed.ts';
 
 export type ZipLimits = {
-  /** The file itself. */
+  /** Maximum size of the file, bytes. */
   readonly fileBytes: number;
   readonly entries: number;
-  /** One entry, unpacked. */
+  /** Maximum size of one entry, unpacked. */
   readonly entryBytes: number;
-  /** All entries together, unpacked. */
+  /** Maximum size of all entries, unpacked. */
   readonly totalBytes: number;
-  /** How many times the file's own size it may unpack to, once past `freeBytes`: records pack well, but not like a bomb. */
+  /** Maximum ratio of unpacked to packed size above `freeBytes`, against zip bombs. */
   readonly ratio: number;
   readonly freeBytes: number;
 };
@@ -111,17 +111,17 @@ const readDirectory = (bytes: Buffer, limits: ZipLimits): Parsed<Entry[]> => {
   return { ok: true, value: entries };
 };
 
-/** The bytes of a part as they are in a zip. `size` and `crc` are of the unpacked bytes. */
+/** The bytes of a part as stored in a zip. `size` and `crc` are of the unpacked bytes. */
 export type PackedBytes = { readonly bytes: Uint8Array; readonly method: number; readonly crc: number; readonly size: number };
 
-/** A part of a zip, packed until it is asked for. */
+/** A part of a zip, packed until it is read. */
 export type ZipPart = {
   readonly packed: PackedBytes;
-  /** Unpacks it and proves its size and checksum; nothing is kept of it. */
+  /** Unpacks it and verifies its size and checksum. Not cached. */
   readonly unpack: () => Parsed<Buffer>;
 };
 
-/** Where an entry's packed bytes lie. */
+/** Start of the packed bytes of an entry. */
 const locate = (bytes: Buffer, entry: Entry, directoryAt: number): Parsed<{ readonly from: number; readonly end: number }> => {
   const offset = entry.offset;
   if (offset + LOCAL_BYTES > directoryAt || bytes.readUInt32LE(offset) !== LOCAL_SIGNATURE)
@@ -143,7 +143,7 @@ const unpack = (packed: Buffer, entry: Entry): Parsed<Buffer> => {
   if (entry.method === 0) data = packed;
   else {
     try {
-      // Stops at the size that was declared: a part that goes on past it never fills the memory.
+      // Stops at the declared size, so that a longer part cannot fill the memory.
       data = inflateRawSync(packed, { maxOutputLength: Math.max(1, entry.unpacked) });
     } catch {
       return damaged('A part cannot be unpacked.');
@@ -155,8 +155,8 @@ const unpack = (packed: Buffer, entry: Entry): Parsed<Buffer> => {
 };
 
 /**
- * Reads the table of contents of a zip held in memory; its parts stay packed.
- * @returns every part by name, or a sentence; never throws on hostile bytes, and no part unpacks past what was declared and allowed
+ * Reads the directory of a zip in memory; its parts stay packed.
+ * @returns each part by name, or a sentence; never throws on hostile bytes, and no part unpacks past its declared and permitted size
  */
 export function readZip(source: Uint8Array, limits: ZipLimits = ZIP_LIMITS): Parsed<ReadonlyMap<string, ZipPart>> {
   const bytes = Buffer.from(source.buffer, source.byteOffset, source.byteLength);
@@ -168,7 +168,7 @@ export function readZip(source: Uint8Array, limits: ZipLimits = ZIP_LIMITS): Par
   const found = new Map<string, ZipPart>();
   let covered = 0;
   for (const entry of [...directory.value].sort((a, b) => a.offset - b.offset)) {
-    // Parts that share their bytes are how a small file unpacks into a huge one.
+    // Overlapping parts are how a small file unpacks into a huge one.
     if (entry.offset < covered) return damaged('Two parts overlap.');
     const place = locate(bytes, entry, directoryAt);
     if (!place.ok) return place;

@@ -1,4 +1,4 @@
-/** Writing a file so that it is there whole or not at all: beside, flushed, read back, renamed. */
+/** Writes a file atomically: to a temporary name, flushed, read back, renamed. */
 import { createHash, randomBytes } from 'node:crypto';
 import { createReadStream } from 'node:fs';
 import { type FileHandle, open, rename, rm } from 'node:fs/promises';
@@ -8,14 +8,14 @@ import { PRIVATE_FILE } from '../files.ts';
 
 export const sha256Of = (bytes: Uint8Array): string => createHash('sha256').update(bytes).digest('hex');
 
-/** The checksum of a file on the disk, read piece by piece. */
+/** The SHA-256 of a file, read in pieces. */
 export async function fileSha256(path: string): Promise<string> {
   const hash = createHash('sha256');
   for await (const part of createReadStream(path)) hash.update(part as Buffer);
   return hash.digest('hex');
 }
 
-/** Flushes a folder's own list of names. On systems that cannot, the write or rename alone has to do. */
+/** Flushes a folder's entries. Windows cannot, so there the write or rename has to suffice. */
 export const flushFolder = async (folder: string): Promise<void> => {
   try {
     const handle = await open(folder, 'r');
@@ -29,7 +29,7 @@ export const flushFolder = async (folder: string): Promise<void> => {
   }
 };
 
-/** A file being written; nothing has its name until `finish`. */
+/** A file being written, which gets its name in `finish`. */
 export class WholeFile {
   private readonly folder: string;
   private readonly name: string;
@@ -44,7 +44,6 @@ export class WholeFile {
     this.beside = join(folder, `.${randomBytes(8).toString('hex')}.part`);
   }
 
-  /** Appends bytes. */
   async write(bytes: Uint8Array): Promise<void> {
     try {
       this.handle ??= await open(this.beside, 'wx', PRIVATE_FILE);
@@ -57,7 +56,7 @@ export class WholeFile {
     this.bytes += bytes.length;
   }
 
-  /** Flushes, reads back, renames. Gives the checksum. */
+  /** Flushes, reads back and renames. Returns the checksum. */
   async finish(): Promise<string> {
     const sha256 = this.hash.digest('hex');
     try {
@@ -65,7 +64,7 @@ export class WholeFile {
       await this.handle.sync();
       await this.handle.close();
       this.handle = null;
-      // Read back before it takes the name: a bad disk is found out while the older files are still there.
+      // Read back before the rename, so that a bad disk is found while the older files exist.
       if ((await fileSha256(this.beside)) !== sha256)
         throw new DeskFailure(
           'failed',
@@ -80,7 +79,7 @@ export class WholeFile {
     return sha256;
   }
 
-  /** Gives it up; nothing is left. */
+  /** Deletes the partial file. */
   async drop(): Promise<void> {
     await this.handle?.close().catch(() => undefined);
     this.handle = null;

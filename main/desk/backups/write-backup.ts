@@ -1,4 +1,4 @@
-/** Writing a backup range by range, so that all data never is in memory here at once. */
+/** Writes a backup range by range, so that the data is never all in memory. */
 import { createHash } from 'node:crypto';
 import { crc32, deflateRawSync } from 'node:zlib';
 import { Zip, type ZipInputFile } from 'fflate';
@@ -16,17 +16,17 @@ import { SCHEMA_VERSION, TABLE_NAMES, type TableName } from '../../../shared-cor
 import { DeskFailure } from '../failure.ts';
 import type { PackedBytes } from './read-zip.ts';
 
-/** Tables are small next to what deflating them hardest would cost. */
+/** Light compression, because stronger would take longer than reading the tables. */
 const LEVEL = 6;
 const STORED = 0;
 const DEFLATED = 8;
 
 const sha256 = (bytes: Uint8Array): string => createHash('sha256').update(bytes).digest('hex');
 
-/** Packs data into the bytes of a zip, handed out as they are made. */
+/** Packs data into the bytes of a zip as they are made. */
 export class BackupWriter {
   private readonly naming: BackupNaming;
-  /** The version of the records, which copied ranges bring with them. */
+  /** The record version, which copied ranges keep. */
   private readonly schemaVersion: number;
   private readonly zip: Zip;
   private chunks: Uint8Array[] = [];
@@ -45,7 +45,7 @@ export class BackupWriter {
     });
   }
 
-  /** What was made since the last time this was asked. */
+  /** The bytes made since the last call. */
   take(): Buffer {
     const bytes = Buffer.concat(this.chunks);
     this.chunks = [];
@@ -65,7 +65,7 @@ export class BackupWriter {
     };
   }
 
-  /** Takes the name of the next range; tables come in the order of their list, ids ascending. */
+  /** The name of the next range. Tables come in the order of the table list, ids ascending. */
   private next(table: TableName, first: string, last: string): string {
     const index = TABLE_NAMES.indexOf(table);
     if (index < this.table) throw new DeskFailure('bad-input', 'The tables came out of order.');
@@ -76,7 +76,6 @@ export class BackupWriter {
     return rangeEntryName(table, this.index - 1);
   }
 
-  /** Adds rows of a table as one range. */
   add(table: TableName, rows: readonly StoredRow[]): void {
     const ids = rows.map((row) => String(row['id']));
     const [first, last] = [ids[0], ids.at(-1)];
@@ -92,7 +91,7 @@ export class BackupWriter {
     });
   }
 
-  /** Copies a range of an earlier backup as it is packed there. */
+  /** Copies a packed range of an earlier backup. */
   copy(range: BackupRange, packed: PackedBytes): void {
     const table = TABLE_NAMES.find((name) => name === range.table);
     if (table === undefined) throw new DeskFailure('bad-input', 'That table is not known.');
@@ -101,13 +100,16 @@ export class BackupWriter {
     this.ranges.push({ ...range, name });
   }
 
-  /** Adds a photo to the file itself. */
+  /** Adds a photo inside the file. */
   addPicture(name: string, bytes: Buffer): void {
     this.write(name, this.pack(bytes, STORED));
     this.photos.push({ name, bytes: bytes.length, sha256: sha256(bytes) });
   }
 
-  /** Closes the zip. @param beside the photos that are beside it */
+  /**
+   * Closes the zip.
+   * @param beside the photos beside it
+   */
   finish(beside: readonly string[]): void {
     const manifest: BackupManifest = {
       format: BACKUP_FORMAT,

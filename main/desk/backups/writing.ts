@@ -1,4 +1,4 @@
-/** A backup on its way to the folder, in the pieces the screens send. One at a time: a new one drops what was left of another. */
+/** A backup being written in the pieces that the screens send. Only one at a time: a new one discards an unfinished one. */
 import { randomBytes } from 'node:crypto';
 import { rm } from 'node:fs/promises';
 import { join } from 'node:path';
@@ -15,7 +15,7 @@ import { ZIP_LIMITS } from './read-zip.ts';
 import { WholeFile } from './whole-file.ts';
 import { BackupWriter } from './write-backup.ts';
 
-/** The space all automatic backups together may take, until the person says otherwise. */
+/** Default storage limit of all automatic backups. */
 export const BACKUPS_LIMIT_BYTES = 2 * 1000 ** 3;
 
 export type KeptBackup = { readonly name: string; readonly bytes: number; readonly sha256: string; readonly removed: string[] };
@@ -29,7 +29,7 @@ export class BackupWriting {
   private readonly writer: BackupWriter;
   private readonly file: WholeFile;
   private readonly encrypting: Encrypting | null;
-  /** The backup before, whose unchanged ranges are copied; null for one that is written again. */
+  /** The earlier backup whose unchanged ranges are copied; null when all rows are written. */
   private readonly base: OpenedBackup | null;
   private readonly pictures = new Set<string>();
   private hasHead = false;
@@ -50,7 +50,7 @@ export class BackupWriting {
     this.encrypting = key === null ? null : beginEncrypting(key);
   }
 
-  /** The ranges of the backup before, for the screens to say which they change; null when all rows are to be sent. */
+  /** The ranges of the earlier backup, for the screens to compare; null when all rows have to be sent. */
   baseRanges(): readonly BackupRange[] | null {
     const { base } = this;
     return base === null ? null : TABLE_NAMES.flatMap((table) => base.ranges(table));
@@ -60,7 +60,7 @@ export class BackupWriting {
     return this.key !== null;
   }
 
-  /** The photos that the rows so far show. */
+  /** The photos that the rows so far use. */
   shownPictures(): string[] {
     return [...this.pictures].sort();
   }
@@ -85,14 +85,14 @@ export class BackupWriting {
     }
   }
 
-  /** Takes rows as one range, ids ascending, tables in order. */
+  /** Adds rows as one range, ids ascending, tables in order. */
   async add(table: TableName, rows: readonly StoredRow[]): Promise<void> {
     this.notePictures(table, rows);
     this.writer.add(table, rows);
     await this.flush();
   }
 
-  /** Copies ranges of a table from the backup before, counted from 0. */
+  /** Copies ranges of a table from the earlier backup, by index from 0. */
   async copy(table: TableName, from: number, count: number): Promise<void> {
     for (let index = from; index < from + count; index += 1) {
       const found = this.base?.packed(table, index) ?? null;
@@ -104,13 +104,13 @@ export class BackupWriting {
     await this.flush();
   }
 
-  /** Takes a photo into the file itself. */
+  /** Adds a photo inside the file. */
   async addPicture(name: string, bytes: Buffer): Promise<void> {
     this.writer.addPicture(name, bytes);
     await this.flush();
   }
 
-  /** Closes the file and proves what is on the disk: read back byte for byte, then opened. */
+  /** Closes the file and verifies the disk: reads it back byte for byte and opens it. */
   async close(beside: readonly string[]): Promise<{ readonly name: string; readonly bytes: number; readonly sha256: string }> {
     this.writer.finish(beside);
     await this.flush();
@@ -130,9 +130,9 @@ export class BackupWriting {
   }
 
   /**
-   * Finishes a backup of the folder: the photos are there, the file is proven, older ones are thinned.
+   * Finishes a backup in the folder: checks its photos, verifies the file, thins older backups.
    * @param without photos whose bytes are lost
-   * @throws DeskFailure with a sentence when the disk refuses; older backups are then untouched
+   * @throws DeskFailure with a sentence when the disk fails; older backups are then untouched
    */
   async finish(without: readonly string[] = [], limitBytes = BACKUPS_LIMIT_BYTES): Promise<KeptBackup> {
     const lost = new Set(without);
@@ -145,24 +145,26 @@ export class BackupWriting {
     return { ...kept, removed };
   }
 
-  /** Gives it up. */
   drop(): Promise<void> {
     return this.file.drop();
   }
 }
 
-/** The backup before, if this one can copy from it. */
+/** The earlier backup, if ranges can be copied from it. */
 const openBase = async (folder: string, name: string, dataset: string, key: BackupKey | null): Promise<OpenedBackup | null> => {
   try {
     const backup = await openBackupFile(folder, name, { key, passphrase: null }, 'packed');
     return backup.manifest.dataset === dataset && backup.manifest.schemaVersion === SCHEMA_VERSION ? backup : null;
   } catch {
-    // Moved, deleted or damaged: all rows are written again.
+    // Moved, deleted or damaged, so all rows are written.
     return null;
   }
 };
 
-/** Begins a backup in a folder. @param base the name of the backup before, whose unchanged ranges may be copied */
+/**
+ * Starts a backup in a folder.
+ * @param base the name of the earlier backup whose unchanged ranges can be copied
+ */
 export async function beginBackup(
   folder: string,
   naming: BackupNaming,

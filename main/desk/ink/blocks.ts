@@ -1,4 +1,4 @@
-/** Blocks of a document to slices. */
+/** Converts blocks of a document to slices. */
 import type { Block, Run } from '../../../shared-core/documents/tree.ts';
 import type { Pdf } from './fonts.ts';
 import { BODY, breakLines, CAPTION, FIGURE, LARGE, LARGER, type Setting, setLines, SPEECH, STRONG } from './lines.ts';
@@ -10,7 +10,7 @@ const GAP = 6;
 const COLUMN_GAP = 18;
 const plain = { withNext: false, repeat: null, newPage: false } as const;
 
-/** Heading 1 speaks, 2 is a strong line, 3 an italic caption. */
+/** Heading 1 is large, 2 is bold, 3 is an italic caption. */
 const HEADINGS: Readonly<Record<1 | 2 | 3, { setting: Setting; before: number }>> = {
   1: { setting: SPEECH, before: 18 },
   2: { setting: STRONG, before: 14 },
@@ -85,22 +85,22 @@ const listSlices = (pdf: Pdf, block: Extract<Block, { kind: 'list' }>, measure: 
   });
 };
 
-/** What a block is set in. */
+/** The size and style of a block's text. */
 export type Within = {
   readonly measure: number;
   readonly parent: Tag | null;
-  /** The tallest slice a page can hold, and what of it the first page has. */
+  /** Maximum height of a slice, and the space left on the first page. */
   readonly most: number;
   readonly first: number;
-  /** How far a wide drawing may run past the measure on either side. */
+  /** Maximum distance of a wide drawing past the margins. */
   readonly overPt: number;
-  /** How much smaller drawings are set than they would be, to fit a page. */
+  /** Scale of drawings, reduced to fit a page. */
   readonly shrink: number;
 };
 
 const drawingSlice = (pdf: Pdf, block: Extract<Block, { kind: 'drawing' }>, within: Within): Slice => {
   const { measure, parent, most, shrink } = within;
-  // A datum runs past the margins to the ends of the frame's lines; within a column there is nowhere to run to.
+  // A datum extends past the margins to the ends of the frame's lines, except within a column.
   const over = block.wide === true ? within.overPt : 0;
   const natural = drawingSize(block.drawing, measure + 2 * over);
   const captionLines = block.caption === '' ? [] : breakLines(pdf, [{ text: block.caption }], CAPTION, measure);
@@ -121,7 +121,7 @@ const drawingSlice = (pdf: Pdf, block: Extract<Block, { kind: 'drawing' }>, with
   };
 };
 
-/** Photos stand small, so many in a row, each with its caption under it. */
+/** Photos in a row, each with its caption below. */
 const PHOTO = { perRow: 4, heightPt: 92, gap: 9 } as const;
 
 const photoSlices = (pdf: Pdf, block: Extract<Block, { kind: 'photos' }>, measure: number, parent: Tag | null): Slice[] => {
@@ -223,7 +223,7 @@ const drawStack =
 const columnsSlice = (pdf: Pdf, block: Extract<Block, { kind: 'columns' }>, within: Within): Slice => {
   const { measure } = within;
   const inner = measure - COLUMN_GAP * (block.columns.length - 1);
-  // A column of a drawing that gives leaves its width to the words beside it.
+  // A drawing narrower than its column leaves the rest to the text beside it.
   const gives = (column: readonly Block[]): boolean => column.every((b) => b.kind === 'drawing' && b.gives === true);
   const shares = block.columns.map((column, i) => (block.shares[i] ?? 0) * (gives(column) ? within.shrink : 1));
   const total = shares.reduce((a, b) => a + b, 0);
@@ -245,10 +245,10 @@ const columnsSlice = (pdf: Pdf, block: Extract<Block, { kind: 'columns' }>, with
   };
 };
 
-/** A drawing gives way to what must stand beside it, down to four fifths; smaller its words could not be read. */
+/** Drawings shrink for what has to be beside them, down to 80%, below which their labels are too small. */
 const SHRINKS = [1, 0.95, 0.9, 0.85, 0.8] as const;
 
-/** On the first page alone, and what follows on the next; too much for it, it flows on and so does what follows. */
+/** Goes on the first page only, with the rest on the next; if it is too long, everything flows on. */
 const coverSlices = (pdf: Pdf, blocks: readonly Block[], within: Within): Slice[] => {
   for (const shrink of SHRINKS) {
     const slices = sliceBlocks(pdf, blocks, { ...within, shrink });
@@ -280,7 +280,7 @@ const sliceBlock = (pdf: Pdf, block: Block, within: Within): Slice[] => {
       return [fieldsSlice(block, measure, parent)];
     case 'together': {
       const slices = sliceBlocks(pdf, block.blocks, within);
-      // Too tall for any page: let it break after all.
+      // Taller than any page, so it breaks.
       if (stacked(slices) > most) return slices;
       return [{ ...plain, before: slices[0]?.before ?? 0, height: stacked(slices), draw: drawStack(slices) }];
     }
@@ -307,7 +307,6 @@ const sliceBlock = (pdf: Pdf, block: Block, within: Within): Slice[] => {
   }
 };
 
-/** All blocks, in order, as slices. */
 export function sliceBlocks(pdf: Pdf, blocks: readonly Block[], within: Within): Slice[] {
   return blocks.flatMap((block) => sliceBlock(pdf, block, within));
 }

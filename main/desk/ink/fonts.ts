@@ -1,4 +1,4 @@
-/** The families of the look, embedded whole-subset in every document. */
+/** The fonts of the documents, embedded as subsets. */
 import { join } from 'node:path';
 import PDFDocument from 'pdfkit';
 
@@ -16,7 +16,7 @@ const FILES: Readonly<Record<string, string>> = {
   'serif-600': 'SourceSerif4_600SemiBold.ttf',
 };
 
-/** A document that is only measured in, by the document it measures for: what is measured before leaves no trace in what is inked. */
+/** A second document only for measuring, so that measuring leaves no trace in the inked one. */
 const measures = new WeakMap<Pdf, Pdf>();
 const measuring = new Map<string, Pdf>();
 
@@ -25,7 +25,7 @@ const know = (pdf: Pdf, folder: string): Pdf => {
   return pdf;
 };
 
-/** Makes every cut known to the document by a name of ours. */
+/** Registers each font with the document under a name of its own. */
 export function registerFonts(pdf: Pdf, folder: string): void {
   const measured = measuring.get(folder) ?? know(new PDFDocument({ autoFirstPage: false }), folder);
   measuring.set(folder, measured);
@@ -33,22 +33,22 @@ export function registerFonts(pdf: Pdf, folder: string): void {
   know(pdf, folder);
 }
 
-/** The cut that stands in for a face: italics come in one weight, the serif has no bold beyond 600. */
+/** The nearest available font: italics have one weight, and the serif has nothing bolder than 600. */
 export function cutOf({ family, weight, italic }: Face): string {
   if (italic) return `${family}-400-italic`;
   if (family === 'serif') return weight === 700 ? 'serif-600' : `serif-${weight}`;
   return weight === 300 ? 'sans-400' : `sans-${weight}`;
 }
 
-/** Figures line up in columns and on the line. */
+/** Tabular lining figures. */
 const FEATURES = ['tnum', 'lnum', 'kern', 'liga'] as const;
 
-/** Widths at one point by cut and text: shaping a word takes a hundred times as long as looking it up, and papers repeat their words. */
+/** Widths at one point by font and text. Shaping is 100 times slower than a lookup, and documents repeat words. */
 const widths = new Map<string, number>();
 const MOST_WIDTHS = 20_000;
 const MEASURED_PT = 1000;
 
-/** Width of a text in points. */
+/** Width of a text, points. */
 export function widthOf(pdf: Pdf, text: string, face: Face, sizePt: number): number {
   const cut = cutOf(face);
   const key = `${cut}\n${text}`;

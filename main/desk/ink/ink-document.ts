@@ -1,4 +1,4 @@
-/** Inks a document tree: one grid, the frame with its crossing corners, tagged PDF/A with the font families embedded. */
+/** Inks a document tree as tagged PDF/A: grid, frame with crossing corners, embedded fonts. */
 import PDFDocument from 'pdfkit';
 import type { Block, DocumentTree } from '../../../shared-core/documents/tree.ts';
 import { sliceBlocks } from './blocks.ts';
@@ -64,7 +64,7 @@ const drawHead = (
         { x: MARGIN, y: HEAD_TOP, measure: measure * 0.5 },
         BODY,
       );
-      // What tells one loose page from another stands on every one.
+      // Identifies each page in case pages get separated.
       const numbered = head.right.find((text) => text.includes('{page}')) ?? head.right[0];
       if (numbered !== undefined)
         setLines(
@@ -115,7 +115,7 @@ const drawHead = (
   );
 };
 
-/** A word in outline across the page, turned toward its upper right corner. */
+/** A word in outline across the page, toward its upper right corner. */
 const drawWatermark = (pdf: Pdf, text: string, width: number, height: number): void => {
   pdf.save();
   pdf.rotate(-WATERMARK.turnDeg, { origin: [width / 2, height / 2] });
@@ -130,7 +130,7 @@ const drawWatermark = (pdf: Pdf, text: string, width: number, height: number): v
   pdf.fillColor('#000000');
 };
 
-/** The text of runs marked `counted`, with the number of pages in it. */
+/** The text of runs marked `counted`, with the number of pages inserted. */
 const withPageCount = (blocks: readonly Block[], pages: number): Block[] =>
   blocks.map((block): Block => {
     if (block.kind === 'paragraph')
@@ -143,7 +143,7 @@ const withPageCount = (blocks: readonly Block[], pages: number): Block[] =>
     return block;
   });
 
-/** Page labels 1, 2, 3 as the head of each page has them: ISO 32000-1, 12.4.2. */
+/** Page labels 1, 2, 3, as printed at the head of each page (ISO 32000-1, 12.4.2). */
 function numberPages(pdf: Pdf): void {
   const { _root: root } = pdf as unknown as { readonly _root: { readonly data: Record<string, unknown> } };
   root.data['PageLabels'] = { Nums: [0, { S: 'D' }] };
@@ -198,7 +198,7 @@ export async function inkDocument(tree: DocumentTree, fontsFolder: string): Prom
       bottom,
     );
   const pagesOf = (placed: readonly Placed[]): number => 1 + Math.max(0, ...placed.map((p) => p.page));
-  // The count of pages is no wider than its blank, so the second layout has as many pages as the first.
+  // The page count is not wider than its placeholder, so the second layout has as many pages as the first.
   const placed = place(withPageCount(tree.blocks, pagesOf(place(tree.blocks))));
   const pages = pagesOf(placed);
   const tags = new Tagger(pdf);

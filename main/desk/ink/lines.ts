@@ -1,4 +1,4 @@
-/** Breaking runs of text into lines. */
+/** Breaks text into lines. */
 import type { Run } from '../../../shared-core/documents/tree.ts';
 import { type Face, type Pdf, setText, widthOf } from './fonts.ts';
 
@@ -12,12 +12,12 @@ export type Setting = {
   readonly italic: boolean;
 };
 
-/** The sizes of the look, 15, 17, 26 and 52 sheet units, in points, with their line heights. */
+/** Sizes 15, 17, 26 and 52 of the look in points, with line heights. */
 export const BODY: Setting = { sizePt: 11.25, leadPt: 15, family: 'sans', weight: 400, italic: false };
 export const CAPTION: Setting = { ...BODY, family: 'serif', italic: true };
 export const STRONG: Setting = { ...BODY, weight: 700 };
 export const LARGER: Setting = { ...BODY, sizePt: 12.75, leadPt: 17 };
-/** Read from across the room. */
+/** Legible from across the room. */
 export const LARGE: Setting = { ...BODY, sizePt: 22.5, leadPt: 28 };
 export const SPEECH: Setting = { sizePt: 19.5, leadPt: 24, family: 'serif', weight: 400, italic: false };
 export const FIGURE: Setting = { sizePt: 39, leadPt: 42, family: 'serif', weight: 400, italic: false };
@@ -30,18 +30,18 @@ const faceOf = (run: Run, setting: Setting): Face => ({
 
 type Word = { readonly text: string; readonly face: Face; readonly width: number; readonly space: number; readonly breakAfter: boolean };
 
-/** A number, and the unit that may not begin the next line. */
+/** A number whose unit may not start the next line. */
 const HELD_UNIT =
   /([\d\u00bc-\u00be\u2150-\u215e]) ((?:in|ft|mm|cm|m|lb|kg|gal|L|bags?|hours?|days?|pages?|PM|AM|pm|am|qt|oz|psi|min|sq|cu)(?![\p{L}]))/gu;
 
-/** Words keep the space before them; a line feed breaks the line. */
+/** Words include the space before them; a line feed ends the line. */
 const wordsOf = (pdf: Pdf, runs: readonly Run[], setting: Setting): Word[] => {
   const words: Word[] = [];
   let spacePending = false;
   for (const run of runs) {
     const face = faceOf(run, setting);
     const space = widthOf(pdf, ' ', face, setting.sizePt);
-    // A figure and its unit hold together, feet and their inches too: a no-break space is no place to break at.
+    // A number stays with its unit, also feet with inches. A no-break space does not break.
     const held = run.text.replaceAll(/(\d′) (?=[\d\u00bc-\u00be\u2150-\u215e])/g, '$1\u00a0').replaceAll(HELD_UNIT, '$1\u00a0$2');
     for (const part of held.split(/([ \t\n]+)/)) {
       if (part === '') continue;
@@ -58,7 +58,7 @@ const wordsOf = (pdf: Pdf, runs: readonly Run[], setting: Setting): Word[] => {
   return words;
 };
 
-/** A word wider than the measure is cut where it must be. */
+/** A word wider than the line is broken. */
 const cutLong = (pdf: Pdf, word: Word, measure: number, sizePt: number): Word[] => {
   if (word.width <= measure) return [word];
   const cut: Word[] = [];
@@ -81,7 +81,7 @@ const cutLong = (pdf: Pdf, word: Word, measure: number, sizePt: number): Word[] 
   return cut;
 };
 
-/** Breaks runs into lines no wider than `measure` points. An empty text is one empty line. */
+/** Breaks runs into lines of at most `measure` points. Empty text is one empty line. */
 export function breakLines(pdf: Pdf, runs: readonly Run[], setting: Setting, measure: number): Line[] {
   const lines: Line[] = [];
   let pieces: Piece[] = [];
@@ -92,7 +92,7 @@ export function breakLines(pdf: Pdf, runs: readonly Run[], setting: Setting, mea
     width = 0;
   };
   for (const word of wordsOf(pdf, runs, setting).flatMap((w) => cutLong(pdf, w, measure, setting.sizePt))) {
-    // A piece glued to the one before it (no space: a comma after bold) goes with it.
+    // Without a space, as in a comma after bold, a piece stays with the one before it.
     if (pieces.length > 0 && word.space > 0 && width + word.space + word.width > measure) close();
     const space = pieces.length === 0 ? 0 : word.space;
     const last = pieces.at(-1);
@@ -128,7 +128,7 @@ export function setLines(pdf: Pdf, lines: readonly Line[], { x, y, measure, alig
   for (const [i, line] of lines.entries()) {
     let startX = align === 'end' ? x + measure - line.width : x;
     for (const [k, piece] of line.pieces.entries()) {
-      // A space at the end of a line keeps its last word from running into the next line's first when the text is read out.
+      // A space at the end of a line separates words when the text is extracted.
       const endsLine = i < lines.length - 1 && k === line.pieces.length - 1;
       setText(pdf, endsLine ? `${piece.text} ` : piece.text, { x: startX, y: baseline }, { face: piece.face, sizePt: setting.sizePt });
       startX += piece.width;

@@ -1,4 +1,4 @@
-/** Inks a drawing's marks on the page. Every pen is black: tints become nothing, hatches are clipped lines. */
+/** Inks a drawing's marks. Every pen is black: tints are left out, hatches become clipped lines. */
 import {
   DASHES,
   type Drawing,
@@ -15,7 +15,7 @@ import { hatchLines } from '../../../shared-core/drawing/hatch.ts';
 import { type Pdf, setText, widthOf } from './fonts.ts';
 
 const PT = 0.75;
-/** On paper: black pens, the fine lines of walls and leaders a little lighter, grounds white, tints left to the stipple. */
+/** Black pens, slightly lighter for walls and leaders; white backgrounds; no tints, because the stipple replaces them. */
 const PAPER: Readonly<Record<Ink, string | null>> = {
   ink: '#000000',
   ink2: '#222222',
@@ -71,7 +71,7 @@ const inkPath = (pdf: Pdf, mark: PathMark): void => {
 
 const inkStipple = (pdf: Pdf, mark: StippleMark): void => {
   if (mark.xy.length === 0) return;
-  // One path of zero-length strokes with round caps: a dot each, and a small file.
+  // One path of zero-length strokes with round caps draws all dots, which makes a small file.
   pdf.save().lineWidth(mark.sizePx).lineCap('round').strokeColor('#000000');
   for (let i = 0; i + 1 < mark.xy.length; i += 2) {
     const [x, y] = [mark.xy[i] ?? 0, mark.xy[i + 1] ?? 0];
@@ -130,7 +130,7 @@ export function inkDrawing(pdf: Pdf, drawing: Drawing, x: number, y: number, wid
   pdf.restore();
 }
 
-/** Height in points of a drawing set to at most `measure` points wide and at its own size otherwise. */
+/** Height in points of a drawing at most `measure` points wide. */
 export function drawingSize(drawing: Drawing, measure: number): { width: number; height: number } {
   const width = Math.min(measure, drawing.width * PT);
   return { width, height: (width / drawing.width) * drawing.height };

@@ -1,10 +1,10 @@
 /**
- * A document as slices: pieces that are never broken, each with its height and how it is drawn. The paginator only stacks
- * them; nothing is drawn before every slice has its page, so page numbers are known from the start.
+ * A document as slices: pieces that never break, each with its height and how to draw it. All slices get their page before anything is
+ * drawn, so page numbers are known.
  */
 import type { Pdf } from './fonts.ts';
 
-/** A node of the tag tree; children are made when first drawn, and a slice on the next page goes on in the same node. */
+/** A node of the tag tree. Children are created when first drawn, and a slice on the next page continues the same node. */
 export type Tag = { readonly type: string; readonly alt?: string; readonly scope?: 'Column' | 'Row'; readonly parent: Tag | null };
 
 export type Draw = (pdf: Pdf, x: number, y: number, tags: Tagger) => void;
@@ -12,10 +12,10 @@ export type Slice = {
   readonly height: number;
   /** Space above, left out at the top of a page. */
   readonly before: number;
-  /** Stays on the page of the slice that follows (a heading, the head of a table). */
+  /** Stays on the page of the next slice (a heading, the head of a table). */
   readonly withNext: boolean;
   readonly draw: Draw;
-  /** Drawn again at the top of a page when this slice is not on the page of the slice before it (a table's head). */
+  /** Repeated at the top of a page that its table continues on. */
   readonly repeat: Slice | null;
   /** Starts a new page. */
   readonly newPage: boolean;
@@ -24,10 +24,10 @@ export type Placed = { readonly slice: Slice; readonly page: number; readonly y:
 
 type Element = ReturnType<Pdf['struct']>;
 
-/** An entry of the outline; further ones may stand under it. */
+/** An outline entry, which may contain others. */
 type Bookmark = { readonly addItem: (title: string, options: { readonly expanded: boolean }) => Bookmark };
 
-/** Makes tag nodes as they are needed and puts content in them. */
+/** Creates tag nodes when needed and adds content to them. */
 export class Tagger {
   private readonly pdf: Pdf;
   private readonly root: Element;
@@ -56,14 +56,14 @@ export class Tagger {
     this.element(tag).add(draw);
   }
 
-  /** Bookmarks a heading on the page at hand, under the last heading of a higher level. */
+  /** Bookmarks a heading on the present page, under the last heading of a higher level. */
   bookmark(text: string, level: 1 | 2 | 3): void {
     this.bookmarks.length = Math.min(this.bookmarks.length, level - 1);
     const under = this.bookmarks.at(-1) ?? this.pdf.outline;
     this.bookmarks.push(under.addItem(text, { expanded: level === 1 }));
   }
 
-  /** Draws what a reader passes over: rules, frames. */
+  /** Draws what screen readers skip: rules, frames. */
   artifact(draw: () => void): void {
     this.pdf.markContent('Artifact', { type: 'Layout' });
     draw();
@@ -75,18 +75,18 @@ export class Tagger {
   }
 }
 
-/** A tag under a parent; null is the document itself. */
+/** A tag under a parent; null is the document. */
 export function tag(type: string, parent: Tag | null, more: { alt?: string; scope?: 'Column' | 'Row' } = {}): Tag {
   return { type, parent, ...more };
 }
 
 /**
  * Stacks slices on pages.
- * @param top where the first page's content begins, and the following pages'
- * @param bottom where content ends
+ * @param top top of the content on the first page, and on the others
+ * @param bottom bottom of the content
  */
 export function paginate(all: readonly Slice[], firstTop: number, nextTop: number, bottom: number): Placed[] {
-  // A page turn with nothing after it opens no page.
+  // A page break at the end opens no page.
   const slices = all.slice(0, all.findLastIndex((slice) => !slice.newPage || slice.height > 0) + 1);
   const placed: Placed[] = [];
   let page = 0;
@@ -99,7 +99,7 @@ export function paginate(all: readonly Slice[], firstTop: number, nextTop: numbe
   };
   let i = 0;
   while (i < slices.length) {
-    // A run of slices that hold together: each kept with the next, up to the first that is not.
+    // Slices that stay together: each with the next, up to the first that may break.
     let end = i;
     while (slices[end]?.withNext === true && end + 1 < slices.length) end += 1;
     const run = slices.slice(i, end + 1);
@@ -115,7 +115,7 @@ export function paginate(all: readonly Slice[], firstTop: number, nextTop: numbe
       if (!isTop) y += slice.before;
       placed.push({ slice, page, y });
       y += slice.height;
-      // A mere turn of the page takes no room: what follows still stands at its top.
+      // A page break has no height, so what follows is still at the top.
       isTop &&= slice.height === 0;
     }
     i = end + 1;

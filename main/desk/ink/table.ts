@@ -1,4 +1,4 @@
-/** Tables: a head that comes again on each page, rows that are never broken, figures against the right. */
+/** Tables: the head repeats on each page, rows do not break, figures are right-aligned. */
 import type { Block, Run } from '../../../shared-core/documents/tree.ts';
 import type { Pdf } from './fonts.ts';
 import { BODY, breakLines, CAPTION, FIGURE, type Line, setLines, SPEECH } from './lines.ts';
@@ -8,7 +8,7 @@ type Table = Extract<Block, { kind: 'table' }>;
 const CELL_GAP = 10;
 const PAD = 2.5;
 const KEPT_ROWS = 4;
-/** Between the rule above and a figure that speaks large. */
+/** Distance from the rule above to a large figure, points. */
 const FIGURE_AIR = 4;
 
 const widthsOf = (table: Table, measure: number): number[] => {
@@ -26,7 +26,7 @@ const rule = (pdf: Pdf, x: number, y: number, measure: number, width: number): v
     .stroke('#000000');
 };
 
-/** The half-inked pointer on the head's rule: this column is the one suggested. */
+/** The half-filled pointer on the head's rule marks the recommended column. */
 const pointer = (pdf: Pdf, x: number, y: number): void => {
   pdf
     .lineWidth(0.75)
@@ -43,7 +43,7 @@ const pointer = (pdf: Pdf, x: number, y: number): void => {
     .fill('#000000');
 };
 
-/** The table as slices: its head (again on every page it runs on to), then a slice a row. */
+/** The slices of a table: its head, repeated on every page, and one per row. */
 export function tableSlices(pdf: Pdf, table: Table, measure: number, parent: Tag | null): Slice[] {
   const widths = widthsOf(table, measure);
   const columnX = (column: number): number => widths.slice(0, column).reduce((sum, w) => sum + w + CELL_GAP, 0);
@@ -101,7 +101,7 @@ export function tableSlices(pdf: Pdf, table: Table, measure: number, parent: Tag
   });
   const again = headSlice(true);
 
-  /** One cell speaks large, the others keep to its foot; a figure too wide for its column is set smaller. */
+  /** One cell is large and the others align to its foot; a figure wider than its column shrinks. */
   const figureRow = (runs: readonly Run[][], lines: readonly Line[][], tr: Tag): Slice => {
     const column = table.pointedColumn ?? table.columns.length - 1;
     const width = widths[column] ?? measure;
@@ -132,9 +132,9 @@ export function tableSlices(pdf: Pdf, table: Table, measure: number, parent: Tag
   };
 
   const rows = table.rows.map((row, index): Slice => {
-    // A long table's last rows are its sums: they turn the page together.
+    // The totals at the end of a long table stay together.
     const isSum = table.rows.length > 2 * KEPT_ROWS && index >= table.rows.length - KEPT_ROWS && index < table.rows.length - 1;
-    // Under a head stand three rows at least, or all there are.
+    // At least three rows follow a head, or all of them.
     const isOpening = index < Math.min(2, table.rows.length - 1);
     const runs = row.strong === true ? row.cells.map((cell) => cell.map((run) => ({ ...run, bold: true }))) : row.cells;
     const pointed = table.pointedColumn;
