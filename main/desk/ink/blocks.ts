@@ -33,14 +33,14 @@ const headingSlice = (pdf: Pdf, text: string, level: 1 | 2 | 3, measure: number,
   };
 };
 
-/** How a paragraph is set: type, width, and the space before it. */
+/** Type, width, and the space before a paragraph. */
 type ParagraphSetting = {
   readonly setting: Setting;
   readonly measure: number;
   readonly before: number;
 };
 
-/** A paragraph is cut between lines, two at least on either side. */
+/** A paragraph breaks between lines, with at least two on either side. */
 const paragraphSlices = (pdf: Pdf, runs: readonly Run[], { setting, measure, before }: ParagraphSetting, parent: Tag | null): Slice[] => {
   const lines = breakLines(pdf, runs, setting, measure);
   const node = tag('P', parent);

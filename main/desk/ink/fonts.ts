@@ -65,7 +65,7 @@ export function widthOf(pdf: Pdf, text: string, face: Face, sizePt: number): num
   return width * sizePt;
 }
 
-/** Sets one piece of text with its baseline at `y`; no wrapping. */
+/** Draws one piece of text with its baseline at `y`, without wrapping. */
 export function setText(
   pdf: Pdf,
   text: string,

@@ -114,7 +114,7 @@ export function breakLines(pdf: Pdf, runs: readonly Run[], setting: Setting, mea
   return lines;
 }
 
-/** Where lines stand: their left edge, their top, and the width they were broken to. */
+/** The left edge, top and width of lines. */
 export type Column = {
   readonly x: number;
   readonly y: number;
@@ -122,7 +122,7 @@ export type Column = {
   readonly align?: 'start' | 'end' | undefined;
 };
 
-/** Sets lines from the top `y`; `align` end puts each against the right of the measure. */
+/** Draws lines from the top `y`; `align` end aligns them right. */
 export function setLines(pdf: Pdf, lines: readonly Line[], { x, y, measure, align = 'start' }: Column, setting: Setting): void {
   let baseline = y + setting.leadPt * 0.76;
   for (const [i, line] of lines.entries()) {
