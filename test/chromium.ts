@@ -2,5 +2,5 @@
 import { homedir } from 'node:os';
 import { findBrowser, thisMachine } from '../main/loopback/find-browser.ts';
 
-/** Its path; the bare name where none is found, so that the failure names it. */
+/** Its path, or the bare name where none is found, so that the error names it. */
 export const chromiumPath = (): string => findBrowser(thisMachine(homedir())) ?? 'chromium';

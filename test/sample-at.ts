@@ -2,7 +2,7 @@ import { type SampleBook, sampleBook } from '../shared-core/sample/sample-book.t
 
 const books = new Map<string, SampleBook>();
 
-/** The sample data of that instant, made once in each test process; a copy each time, which a test may change. */
+/** The sample data of an instant, made once per process; returns a copy that a test may change. */
 export function sampleAt(now: string): SampleBook {
   const book = books.get(now) ?? sampleBook(now);
   books.set(now, book);

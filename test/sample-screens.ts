@@ -22,7 +22,7 @@ export const SAMPLE_SCREENS = {
   ],
 } as const satisfies Readonly<Record<string, readonly string[]>>;
 
-/** The most inputs that each kind of screen shows before anything is opened; a row of choices is one. Their sum stays under 150. */
+/** Maximum inputs that each kind of screen shows before anything is opened; a row of choices is one. Their sum is under 150. */
 export const INPUTS_AT_REST: Readonly<Record<string, number>> = {
   '/': 0,
   '/jobs': 1,

@@ -1,8 +1,8 @@
-/** An IndexedDB in memory stands before any module asks for one; properties wander on a desk and are repeatable where a build is judged. */
+/** Provides an IndexedDB in memory before any module asks for one. Property tests are random on a desk and repeatable in CI. */
 import 'fake-indexeddb/auto';
 import fc from 'fast-check';
 
-/** The day of the sample. Any other would do: what a desk's random runs find is mended, and this run stays as it was. */
+/** The seed of CI is any fixed number; random runs on a desk find new cases. */
 const SEED = 20_260_512;
 
 if (process.env['CI'] !== undefined) fc.configureGlobal({ ...fc.readConfigureGlobal(), seed: SEED });

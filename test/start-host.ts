@@ -16,16 +16,16 @@ export type StartedHost = {
   readonly pid: number | undefined;
   readonly port: number;
   readonly origin: string;
-  /** The address with a new code; each works once. */
+  /** The address with a new code, which works once. */
   readonly address: () => string;
-  /** What the host printed so far. */
+  /** The output of the host so far. */
   readonly printed: () => string;
-  /** Ends the host and waits until it is gone. */
+  /** Ends the host and waits until it has exited. */
   readonly end: () => Promise<void>;
 };
 
 export type HostOptions = {
-  /** Holds `data`, `papers` and, if it is there, `bin`, which the host finds first on its path. */
+  /** Holds `data`, `papers` and, if present, `bin`, which comes first on the host's path. */
   readonly folder: string;
   readonly port?: number;
   readonly args?: readonly string[];
@@ -36,7 +36,7 @@ export type HostOptions = {
 
 const [command = process.execPath, ...commandArgs] = (process.env['STRAIGHTEDGE_TEST_NODE'] ?? '').split(' ').filter((part) => part !== '');
 const otherRoot = process.env['STRAIGHTEDGE_TEST_NODE_ROOT'];
-/** A path as the host's Node reads it. */
+/** A path as the host's Node writes it. */
 const theirs = (path: string): string => (otherRoot === undefined ? path : `${otherRoot}${resolve(path).replaceAll('/', '\\')}`);
 
 /** The data folder of a host under `folder`. */
@@ -54,10 +54,10 @@ const readNote = (folder: string): Running | null => {
 };
 
 const POLL_MS = 20;
-/** A host under an emulator takes seconds. */
+/** A host under an emulator takes seconds to start. */
 const START_MS = 60_000;
 
-/** Ends a host with all it started; under an emulator the host is a grandchild. */
+/** Kills a host with its children; under an emulator the host is a grandchild. */
 const endAll = async (child: ChildProcess): Promise<void> => {
   if (child.exitCode !== null || child.signalCode !== null || child.pid === undefined) return;
   const ended = new Promise((done) => void child.once('exit', done));
@@ -66,7 +66,7 @@ const endAll = async (child: ChildProcess): Promise<void> => {
   await ended;
 };
 
-/** Starts a host. @throws with what it printed when it ends instead of starting */
+/** Starts a host. @throws with its output when it exits instead of starting */
 export async function startHost({
   folder,
   port = 0,

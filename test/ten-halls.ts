@@ -1,11 +1,11 @@
-/** A job of many rooms: more than any first page can tell apart. */
+/** A job with more rooms than fit a first page. */
 import type { WholeJob } from '../shared-core/book/whole-job.ts';
 import { sampleAt } from './sample-at.ts';
 import { wholeJobsOf } from '../shared-core/sample/whole-jobs.ts';
 
 const ROOMS = 10;
 
-/** The hall of the sample ten times over, in the three ways that its quote offers. */
+/** The sample's hall ten times, in the three options of its quote. */
 export function tenHalls(now: string): WholeJob {
   const whole = wholeJobsOf(sampleAt(now)).find((w) => w.job.id === 'sample-job-odell');
   const hall = whole?.rooms.find((room) => room.id === 'sample-hall');

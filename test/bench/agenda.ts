@@ -1,4 +1,4 @@
-/** The agenda over 2,000 jobs with about ten dates each: one job changed, set beside working all of them out again. */
+/** The agenda over 2,000 jobs with about ten dates each, after one changed: updating it beside calculating it whole. */
 import { type Agenda, agenda } from '../../shared-core/agenda/agenda.ts';
 import type { JobBundle } from '../../shared-core/standing/job-bundle.ts';
 import { todayList } from '../../shared-core/agenda/today.ts';
@@ -18,7 +18,7 @@ export type BenchResult = { readonly title: string; readonly rows: readonly Benc
 const instantOf = (day: number, hour: number): string =>
   new Date(Date.parse('2026-05-01T00:00:00Z') + day * DAY_MS + hour * 3_600_000).toISOString();
 
-/** A job with a hall that cures and a kitchen still to pour: prep, pour, walk-on, covering, test, visits, handover. */
+/** A job with a curing hall and a kitchen to pour: prep, pour, foot traffic, flooring, test, visits, handover. */
 function job(i: number, shift: number): JobBundle {
   const id = `n${i}`;
   const day = (i % 60) + shift;
@@ -49,7 +49,7 @@ function timed<T>(work: () => T): { ms: number; value: T } {
 
 const median = (values: readonly number[]): number => [...values].sort((a, b) => a - b)[Math.floor(values.length / 2)] ?? NaN;
 
-/** Measures, and checks on the way that the quick way gives what the plain way gives. */
+/** Measures, and checks that both ways give the same result. */
 export function run(): BenchResult {
   const bundles = Array.from({ length: JOBS }, (_, i) => job(i, 0));
   const whole: Agenda = agenda(bundles, BUSINESS, null);

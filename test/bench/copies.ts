@@ -1,4 +1,4 @@
-/** A backup of much data beside a plain zip of the same bytes, reading it back beside parsing the same text, and the next backup after one edit. */
+/** A large backup beside a plain zip of the same bytes, reading it beside parsing the same text, and the next backup after one edit. */
 import { crc32, deflateRawSync } from 'node:zlib';
 import { openBackupBytes } from '../../main/desk/backups/read-backup.ts';
 import { BackupWriter } from '../../main/desk/backups/write-backup.ts';
@@ -25,7 +25,7 @@ const rowsOf = (many: number): { id: string }[] =>
     notes: `Side door, key with the neighbor at number ${i % 97}.`,
   }));
 
-/** Measures once: the sizes make the noise small. */
+/** Measured once, because large sizes keep the noise small. */
 export function run(): BenchResult {
   const book = Object.entries(TABLES).map(([table, many]) => ({ table: table as keyof typeof TABLES, rows: rowsOf(many) }));
   let start = performance.now();

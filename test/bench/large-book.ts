@@ -1,7 +1,7 @@
 /**
- * Years of jobs: 1,000 jobs with 4,400 rooms, 23,000 batches and 2,000 photos; run by name, 5,000 jobs with five times as much as
- * well, to show what grows. What a person waits for in the built program, each
- * beside reading the same rows with Dexie and doing nothing with them; a backup beside a plain `zip` of the same bytes.
+ * Waits in the built program with years of jobs: 1,000 jobs with 4,400 rooms, 23,000 batches and 2,000 photos; run by name, also five times
+ * as many, to show what grows. Each is measured beside reading the same rows with Dexie alone, and a backup beside a plain `zip` of the
+ * same bytes.
  */
 import { execFileSync } from 'node:child_process';
 import { mkdtempSync, readdirSync, readFileSync, rmSync, statSync } from 'node:fs';
@@ -17,11 +17,11 @@ type BenchRow = { readonly what: string; readonly ms: number; readonly ratio: nu
 type BenchResult = { readonly title: string; readonly rows: readonly BenchRow[]; readonly notes: readonly string[] };
 
 const TURNS = 3;
-/** Jobs a fill adds. */
+/** Jobs added per call. */
 const FILL_JOBS = 100;
 const [SMALL_FILLS, LARGE_FILLS] = [10, 50];
 
-/** Fills the open book from the sample's rows; runs in the page, with the database itself and none of the program's code. */
+/** Fills the database from the sample's rows, without the program's code. Runs in the page. */
 async function fill(fills: number): Promise<void> {
   const opening = indexedDB.open('straightedge');
   const db = await new Promise<IDBDatabase>((resolve) => (opening.onsuccess = () => resolve(opening.result)));
@@ -52,7 +52,7 @@ async function fill(fills: number): Promise<void> {
   const copies = Math.ceil(100 / jobs);
   let open = 25;
   for (let batch = 0; batch < fills; batch++) {
-    // Small, and each its own: what counts is how many there are.
+    // Small and all different, because only their number matters.
     const shots: { readonly data: Uint8Array; readonly sha256: string }[] = [];
     for (let n = 0; n < copies * jobs * 2; n++) {
       const data = crypto.getRandomValues(new Uint8Array(4000));
@@ -72,11 +72,11 @@ async function fill(fills: number): Promise<void> {
             open -= 1;
             copy['number'] = `${10 + (batch % 16)}-${1000 + k * jobs + i + batch * 200}`;
           }
-          // What was to be done at a finished job is done.
+          // Visits of a finished job are done.
           if (name === 'visits' && open <= 0) copy['doneAt'] = copy['instant'];
           if (name === 'customers') copy['name'] = `${String(copy['name'])} ${tag}`;
           writing.objectStore(name).put(copy);
-          // A second floor and three more lifts: more rooms and more batches a job.
+          // A second floor and three more lifts, for more rooms and batches per job.
           if (name === 'rooms') writing.objectStore(name).put({ ...copy, id: `${String(copy['id'])}-b` });
           for (const more of ['-b', '-c', '-d']) {
             if (name === 'pours') writing.objectStore(name).put({ ...copy, id: `${String(copy['id'])}${more}` });
@@ -98,7 +98,7 @@ async function fill(fills: number): Promise<void> {
     }
     await new Promise((resolve) => (writing.oncomplete = resolve));
   }
-  // Written behind the program's back: the words that records are found by are to be rebuilt.
+  // Written without the program, so its search words have to be rebuilt.
   const last = db.transaction('meta', 'readwrite');
   last.objectStore('meta').delete('words/made');
   await new Promise((resolve) => (last.oncomplete = resolve));
@@ -117,7 +117,7 @@ const since = async (work: () => Promise<unknown>): Promise<number> => {
   return performance.now() - start;
 };
 
-/** The most memory a process ever had, where the system tells. */
+/** Peak memory of a process, where the system reports it. */
 const mostMegabytes = (pid: number | undefined): number | null => {
   try {
     const found = /VmHWM:\s+(\d+) kB/.exec(readFileSync(`/proc/${pid ?? 0}/status`, 'utf8'))?.[1];
@@ -135,7 +135,7 @@ async function measure(page: Page, addressOf: (route: string) => string, { paper
     ...{ bundle: true, write: false, format: 'iife', logLevel: 'error' },
   });
   const bareCode = dexie.outputFiles[0]?.text ?? '';
-  /** Reads with Dexie in a page of this origin that runs nothing of the program. */
+  /** Reads with Dexie in a page of this origin that does not run the program. */
   const bare = async (reads: string): Promise<number> => {
     await page.goto(new URL('/licenses.json', addressOf('/')).href);
     await page.evaluate(bareCode);
@@ -160,7 +160,7 @@ async function measure(page: Page, addressOf: (route: string) => string, { paper
   };
   const shell = await screen('/licenses', '.settings-licenses li');
   beside('opening on a screen that reads nothing', shell, 'reading one record', await bare(`await db.table('business').get('business')`));
-  // Once before, so that the figures of the open jobs are kept as they are after any other day.
+  // Once before, so that the figures of open jobs are cached as on any other day.
   await screen('/', '.today-list li');
   const today = await screen('/', '.today-list li');
   rows.push({ what: 'opening on Today, 25 jobs open, beside a screen that reads nothing', ms: today, ratio: today / shell });
@@ -172,7 +172,7 @@ async function measure(page: Page, addressOf: (route: string) => string, { paper
   await page.locator('.today-list li').first().waitFor({ timeout: 120_000 });
   await page.keyboard.press('/');
   await page.keyboard.type('o');
-  // The words of a book that was filled from outside are made once.
+  // Search words of data filled without the program are made once.
   await page.locator('[role=option]').first().waitFor({ timeout: 600_000 });
   const key = await repeated(async () => {
     await page.getByRole('combobox').fill('');
@@ -277,7 +277,10 @@ async function runWith(fills: number): Promise<BenchResult> {
   }
 }
 
-/** Needs the built program: `npm run build` first. @param isNamed this bench alone was asked for: the large data as well */
+/**
+ * Needs the built program: `npm run build` first.
+ * @param isNamed this bench alone was requested, so the larger data is measured too
+ */
 export async function run(isNamed: boolean): Promise<BenchResult[]> {
   const results: BenchResult[] = [];
   for (const fills of isNamed ? [SMALL_FILLS, LARGE_FILLS] : [SMALL_FILLS]) results.push(await runWith(fills));

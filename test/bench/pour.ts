@@ -21,7 +21,7 @@ function timed<T>(work: () => T): { readonly ms: number; readonly value: T } {
 
 const mean = (values: ArrayLike<number>): number => Array.from(values).reduce((sum, v) => sum + v, 0) / values.length;
 
-/** Measures, and checks that both give the same mean finish, and that the aims of speed are met. */
+/** Measures, and checks that both give the same average finish and that speed targets are met. */
 export function run(): BenchResult {
   const layout = laidOut([bay('room', rectangle(8, 6, 6), (BATCHES * 0.0127) / 48)], 0.0127);
   const crew = { ...TYPICAL_CREW, carry: 'by-hand' as const, carriers: 1, stoppagesPerHour: 0 };

@@ -1,4 +1,4 @@
-/** A quote of ten rooms in three ways, inked by our own path, beside the same content printed to PDF by Chromium. */
+/** A quote of ten rooms in three options, inked by this program, beside the same content printed to PDF by Chromium. */
 import { readFileSync, readdirSync } from 'node:fs';
 import { chromium } from '@playwright/test';
 import { createElement } from 'react';
@@ -30,7 +30,7 @@ const words = (runs: readonly Run[]): string =>
     )
     .join('');
 
-/** The same content as a web page would hold it: real tables, real lists, drawings as SVG. */
+/** The same content as a web page: tables, lists, drawings as SVG. */
 function html(block: Block): string {
   switch (block.kind) {
     case 'heading':
@@ -88,7 +88,7 @@ async function timed<T>(work: () => Promise<T>): Promise<{ readonly ms: number; 
   return { ms: performance.now() - start, value };
 }
 
-/** Most memory a process and those it started have held, MB: Linux counts it for each. */
+/** Peak memory of a process and its children, MB; Linux reports each. */
 function peakMb(pid: number): number {
   const field = (name: string, id: number): number =>
     Number(new RegExp(`^${name}:\\s+(\\d+)`, 'm').exec(readFileSync(`/proc/${id}/status`, 'utf8'))?.[1] ?? 0);
@@ -97,7 +97,7 @@ function peakMb(pid: number): number {
     try {
       return [{ id: Number(entry), parent: field('PPid', Number(entry)), peak: field('VmHWM', Number(entry)) }];
     } catch {
-      return []; // gone between the listing and the reading
+      return []; // The process ended after it was listed.
     }
   });
   const sum = (id: number): number =>
@@ -107,7 +107,7 @@ function peakMb(pid: number): number {
 
 const pagesIn = (pdf: Buffer): number => pdf.toString('latin1').match(/\/Type\s*\/Page\b/g)?.length ?? 0;
 
-/** Measures both, and checks that both hold the whole quote. */
+/** Measures both, and checks that both have the whole quote. */
 export async function run(): Promise<BenchResult> {
   const whole = tenHalls(NOW);
   const frozen = freeze(whole);

@@ -1,7 +1,7 @@
 /**
- * What a person waits for in the built program with the sample data: the start, a screen, a changed figure, a key of pour mode, and
- * the memory after a walk through every screen. Each stands beside the least any program could do in the same browser: open the same
- * database and read the same rows, draw one frame, write one row with strict durability.
+ * Waits in the built program with the sample data: start, a screen, a changed figure, a key of pour mode, and memory after opening every
+ * screen. Each is measured beside the minimum in the same browser: opening the database and reading the rows, drawing one frame, writing
+ * one row with strict durability.
  */
 import { mkdtempSync, readFileSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
@@ -24,7 +24,7 @@ const sorted = (values: readonly number[]): number[] => values.toSorted((a, b) =
 const at = (values: readonly number[], share: number): number =>
   sorted(values)[Math.min(values.length - 1, Math.floor(values.length * share))] ?? NaN;
 
-/** Opens the database and reads every row of the open jobs' tables, with no library. Runs in the page. */
+/** Opens the database and reads every row of the open jobs' tables without a library. Runs in the page. */
 async function bareReads(): Promise<number> {
   const start = performance.now();
   const opening = indexedDB.open('straightedge');
@@ -41,7 +41,7 @@ async function bareReads(): Promise<number> {
   return performance.now() - start;
 }
 
-/** Writes one row with strict durability. Runs in the page, in a database of its own. */
+/** Writes one row with strict durability to a database of its own. Runs in the page. */
 async function bareWrites(times: number): Promise<number[]> {
   const opening = indexedDB.open('bench');
   opening.onupgradeneeded = () => opening.result.createObjectStore('rows', { keyPath: 'id' });
@@ -58,7 +58,7 @@ async function bareWrites(times: number): Promise<number[]> {
   return taken;
 }
 
-/** Two frames of an empty page: what the browser needs to draw anything at all after a key. */
+/** Two frames of an empty page: the minimum after a key. */
 const bareFrame = (page: Page): Promise<number> =>
   page.evaluate(async () => {
     const start = performance.now();
@@ -66,7 +66,7 @@ const bareFrame = (page: Page): Promise<number> =>
     return performance.now() - start;
   });
 
-/** Notes in the page when a key goes down and when an element next says something else. */
+/** Records when a key goes down and when an element's text changes. Runs in the page. */
 const watchText = (page: Page, selector: string): Promise<void> =>
   page.evaluate((wanted) => {
     const state = globalThis as unknown as { keyAt: number; took: number[] };
@@ -81,14 +81,14 @@ const watchText = (page: Page, selector: string): Promise<void> =>
   }, selector);
 const taken = (page: Page): Promise<number[]> => page.evaluate(() => (globalThis as unknown as { took: number[] }).took);
 
-/** Time from an address to its heading with all of its reading done. */
+/** Time from a changed address to its heading with loading finished. */
 async function visit(page: Page, route: string): Promise<number> {
   return page.evaluate(async (to) => {
     const isThere = () =>
       location.hash === `#${to}` &&
       document.querySelector('h1') !== null &&
       document.querySelector('.app-opening, .today-reading, .is-loading, [aria-busy=true]') === null;
-    // A screen of the same name as the one before has to be drawn anew: an empty screen stands between.
+    // An empty screen between two screens of the same name forces drawing.
     location.hash = '/licenses';
     await new Promise((resolve) => requestAnimationFrame(() => setTimeout(resolve, 60)));
     const start = performance.now();
@@ -144,7 +144,7 @@ async function starts(page: Page, address: () => string): Promise<{ readonly row
   };
 }
 
-/** Raises and lowers the finish elevation by a key; the bags are the result. */
+/** Raises and lowers the finish elevation by a key; the number of bags is the result. */
 async function figures(page: Page): Promise<BenchRow[]> {
   await page.evaluate(() => (location.hash = '/jobs/sample-job-odell/estimate/sample-hall'));
   const level = page.getByRole('slider', { name: /^Finish elevation/ });
@@ -163,7 +163,7 @@ async function figures(page: Page): Promise<BenchRow[]> {
   ];
 }
 
-/** Logs a mixed batch and undoes it, over and over: each is on the disk before the screen says so. */
+/** Logs a mixed batch and undoes it repeatedly; each is stored before the screen shows it. */
 async function pourKeys(page: Page): Promise<BenchRow[]> {
   const plain = await page.evaluate(bareWrites, 100);
   await page.evaluate(() => (location.hash = '/jobs/sample-job-lindqvist/pour/sample-family'));
@@ -201,7 +201,7 @@ export async function run(): Promise<BenchResult> {
     const routes = Object.values(SAMPLE_SCREENS)
       .flat()
       .filter((route) => route !== '/licenses');
-    // The other screens load after a pause; so long nobody reads Today either.
+    // The other screens load after a pause, which is not part of Today's time.
     await page.waitForResponse((response) => response.url().includes('HandoverScreen'), { timeout: 60_000 }).catch(() => undefined);
     const read = await page.evaluate(bareReads);
     const first: number[] = [];

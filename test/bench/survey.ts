@@ -1,4 +1,4 @@
-/** 2,000 readings in a 40-corner outline: every quantity timed beside the plainest way, a fine grid over a general-purpose mesh. */
+/** 2,000 readings in a 40-corner outline: every quantity beside the plainest way, a fine grid over a general-purpose mesh. */
 import { Delaunay } from 'd3-delaunay';
 import { doBoxesMeet, placeFirst, startSheet, textBox, type TurnedBox } from '../../shared-core/drawing/labels.ts';
 import { planDrawing } from '../../shared-core/drawing/plan.ts';
@@ -19,9 +19,9 @@ const PRICES = { fillM3: 180_000, grindM2: 900, removeM3: 60_000 };
 const GRIND_MOST_M = 0.006;
 const LEAST_M = 0.003;
 const STRAIGHTEDGE_M = 3.048;
-/** Pixel of the competing grid: fine enough for about half a percent of the volume. */
+/** Pixel of the grid, m: fine enough for about half a percent of the volume. */
 const PIXEL_M = 0.05;
-/** Kept off the walls by the competing search for gaps. */
+/** Distance from the walls in the grid's search for gaps, m. */
 const MARGIN_M = 0.6;
 
 const OPTIONS = {
@@ -37,7 +37,7 @@ const OPTIONS = {
 
 type Made = { readonly outline: XY[]; readonly points: [number, number, number][] };
 
-/** Readings on a walked grid, each up to a third of a step off its place. */
+/** Readings on a walked grid, each up to a third of a step off. */
 function gridSurvey(columns: number, rows: number, width: number, depth: number): Made {
   const next = numbers(7);
   const points: [number, number, number][] = [];
@@ -51,7 +51,7 @@ function gridSurvey(columns: number, rows: number, width: number, depth: number)
   return { outline: manyCorners(CORNERS, width, depth), points };
 }
 
-/** Least time of several runs, after one to warm up, and the last value: whatever else the machine does can only add to it. */
+/** Shortest time of several runs after one to warm up, because other load only adds time. */
 function timed<T>(runs: number, work: () => T): { ms: number; value: T } {
   let value = work();
   let ms = Number.POSITIVE_INFINITY;
@@ -65,7 +65,7 @@ function timed<T>(runs: number, work: () => T): { ms: number; value: T } {
 
 type Grid = { readonly columns: number; readonly rows: number; readonly z: Float64Array };
 
-/** Heights at pixel centers: nearest reading from the mesh, then the triangle around it that holds the point. */
+/** Heights at pixel centers: nearest reading of the mesh, then the triangle around it that contains the point. */
 function gridOf(floor: Made, width: number, depth: number): Grid {
   const mesh = Delaunay.from(floor.points.map(([x, y]): [number, number] => [x, y]));
   const around: number[][] = floor.points.map(() => []);
@@ -131,8 +131,8 @@ function gridGrind(grid: Grid, planes: readonly GrindPoint[]): number {
 }
 
 /**
- * Along lines 0.3 m apart in eight directions, sampled at the pixel: every window's highest chord over every sample. The
- * margin keeps off the thin triangles along the walls, which the exact search leaves out by their shape.
+ * Along lines 0.3 m apart in eight directions, sampled at the pixel: the highest chord over every sample of every window. The margin avoids
+ * the thin triangles along walls, which the exact search excludes by their shape.
  */
 function gridGap(grid: Grid, width: number, depth: number): number {
   const samples = Math.round(STRAIGHTEDGE_M / PIXEL_M);
@@ -194,7 +194,7 @@ const heldMb = (): number => {
   return (use.heapUsed + use.arrayBuffers) / 1e6;
 };
 
-/** Measures, and checks on the way that both ways agree to the grid's own error. */
+/** Measures, and checks that both ways agree within the grid's error. */
 export function run(): BenchResult {
   const [width, depth] = [20, 15];
   const floor = gridSurvey(50, 40, width, depth);

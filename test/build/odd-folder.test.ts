@@ -1,6 +1,6 @@
 /**
- * The build, start and test scripts in a folder whose name has a space, an ampersand and a letter beyond ASCII, as a person's
- * own folders have. The sources are copied there; the packages are linked.
+ * Build, start and test scripts in a folder whose name has a space, an ampersand and a non-ASCII letter. Sources are copied there; packages
+ * are linked.
  */
 import { cpSync, mkdirSync, mkdtempSync, readdirSync, readFileSync, realpathSync, rmSync, symlinkSync, writeFileSync } from 'node:fs';
 import { spawnSync } from 'node:child_process';
@@ -36,7 +36,7 @@ describe('a folder named "a b & ü"', () => {
   it('is built in and started in', () => {
     const bin = join(outer, 'no browser');
     mkdirSync(bin);
-    // A taken port ends the host after its first words, so that this test ends too.
+    // A taken port makes the host exit, so that the test ends.
     const started = run('build/start.mjs', [], { STRAIGHTEDGE_PORT: 'none', STRAIGHTEDGE_CHROMIUM: join(bin, 'no such browser') });
     expect(started.stdout).toContain('Building…');
     expect(started.stdout).toContain('Not in Electron: STRAIGHTEDGE_HOST is set to browser.');

@@ -1,4 +1,4 @@
-/** What is packaged, looked at over a stand-in for Electron's runtime. That the runtime itself starts is not claimed here. */
+/** The package's content, with a stand-in for Electron's runtime; the runtime itself is not started. */
 import { mkdtempSync, readFileSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
@@ -43,7 +43,7 @@ describe('the packaged program', () => {
       expect(isBackupName(`Book.${one.ext}`), one.ext).toBe(true);
       expect(one.role).toBe('Viewer');
     }
-    // On Windows and Linux the installer would make the program the one that opens them.
+    // Otherwise the installers of Windows and Linux would make this program the default for zip files.
     expect(config.fileAssociations.map((one) => one.ext)).toEqual(['encrypted']);
     expect(config.win.fileAssociations).toBeUndefined();
     expect(config.linux.mimeTypes).toContain('application/zip');

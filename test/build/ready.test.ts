@@ -1,4 +1,4 @@
-/** What a start says where it cannot write, and where it finds npm and Electron on each system. */
+/** What a start prints where it cannot write, and where it finds npm and Electron on each system. */
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { runtimePath } from '../../build/electron-runtime.mjs';

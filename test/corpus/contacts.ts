@@ -1,11 +1,11 @@
 /**
- * Contacts as phones, mail programs and spreadsheets write them, made for the tests from the formats' own rules: vCard 2.1 of the
- * Versit consortium, RFC 2426 (3.0), RFC 6350 (4.0), RFC 2045 section 6.7 (quoted-printable), RFC 4180 (separated values).
+ * Contacts as phones, mail programs and spreadsheets write them, made for the tests by the formats' rules: vCard 2.1 of the Versit
+ * consortium, RFC 2426 (3.0), RFC 6350 (4.0), RFC 2045 section 6.7 (quoted-printable), RFC 4180 (separated values).
  */
 export type ContactFixture = {
   readonly name: string;
   readonly text: string;
-  /** Name, phone and email of each contact that would be imported. */
+  /** Name, phone and email of each expected contact. */
   readonly people: readonly (readonly [name: string, phone: string, email: string])[];
   readonly leftOut?: number;
   readonly duplicates?: number;

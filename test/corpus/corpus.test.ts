@@ -1,4 +1,4 @@
-/** Every file of the corpus is read rightly or questioned; none is taken wrong in silence. */
+/** Every file of the corpus is read correctly or questioned; none is misread without a word. */
 import { describe, expect, it } from 'vitest';
 import writeWorkbook from 'write-excel-file/universal';
 import { readContactFile, readContacts } from '../../renderer/customers/read-contacts.ts';

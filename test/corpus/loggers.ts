@@ -1,19 +1,19 @@
 /**
- * Tables as data loggers and spreadsheets write them, made for the tests from the formats' own rules: RFC 4180 for separated
- * values, ISO 8601 and RFC 3339 for instants, ECMA-376 (18.17.4.1) for serial dates, IANA `etcetera` for zones of a fixed offset.
+ * Tables as data loggers and spreadsheets write them, made for the tests by the formats' rules: RFC 4180 for separated values, ISO 8601 and
+ * RFC 3339 for instants, ECMA-376 (18.17.4.1) for serial dates, IANA `etcetera` for zones of a fixed offset.
  */
 import type { LogQuestion } from '../../shared-core/cure/log-questions.ts';
 
 export type LoggerFile = {
   readonly name: string;
   readonly text: string;
-  /** The first reading kept: instant, °C, humidity; null where nothing may be read. */
+  /** The expected first reading: instant, °C, humidity; null where nothing may be read. */
   readonly first: readonly [at: string, tempC: number, humidity: number | null] | null;
   readonly count?: number;
   readonly asks?: readonly LogQuestion['kind'][];
 };
 
-/** 2 pm on May 12, 2026 in New York. */
+/** 2 pm on May 12, 2026, in New York. */
 const TWO = '2026-05-12T18:00:00.000Z';
 const rows = (head: string, ...lines: string[]): string => [head, ...lines].join('\n');
 

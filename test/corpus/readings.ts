@@ -1,16 +1,16 @@
 /**
- * Tables of floor readings as spreadsheets, levels and total stations write them, made for the tests from the formats' own rules:
- * RFC 4180 for separated values, ISO 80000-1 (7.3.2) for the decimal sign, NIST SP 811 (appendix B.8) for inch and foot.
+ * Tables of floor readings as spreadsheets, levels and total stations write them, made for the tests by the formats' rules: RFC 4180 for
+ * separated values, ISO 80000-1 (7.3.2) for the decimal sign, NIST SP 811 (appendix B.8) for inch and foot.
  */
 import type { ReadingsQuestion } from '../../shared-core/survey/readings-table.ts';
 
 export type ReadingsFile = {
   readonly name: string;
   readonly text: string;
-  /** Method of the survey it is read into; elevations where left out. */
+  /** Method of the survey; elevations by default. */
   readonly into?: 'height' | 'distance-down';
   readonly has?: number;
-  /** The first reading: across, down, value in meters; null where none may be read. */
+  /** The expected first reading: across, down, value in meters; null where nothing may be read. */
   readonly first: readonly [number, number, number] | null;
   readonly count: number;
   readonly method?: 'height' | 'distance-down';

@@ -6,7 +6,7 @@ import { build } from 'esbuild';
 import { expect, it } from 'vitest';
 import { listBackups, openBackupFile } from '../../main/desk/backups/backups-folder.ts';
 
-/** More by `STRAIGHTEDGE_KILLS=200`. */
+/** `STRAIGHTEDGE_KILLS=200` runs more. */
 const KILLS = Number(process.env['STRAIGHTEDGE_KILLS'] ?? 12);
 const WINDOW_MS = 60;
 
@@ -32,7 +32,7 @@ it(`a program killed ${KILLS} times while writing never damages a backup, and lo
       let timer: ReturnType<typeof setTimeout> | null = null;
       child.stdout.on('data', (part: Buffer) => {
         output += part.toString();
-        // Only once it is writing: a kill while it starts would prove nothing.
+        // A kill before it writes would prove nothing.
         timer ??= setTimeout(() => child.kill('SIGKILL'), Math.random() * WINDOW_MS);
       });
       child.once('close', (_code, signal) => {

@@ -1,4 +1,4 @@
-/** Writes backups one after another until it is killed, each copying what did not change; says which are on the disk. */
+/** Writes incremental backups until it is killed, and prints which are on the disk. */
 import { listBackups } from '../../main/desk/backups/backups-folder.ts';
 import { beginBackup } from '../../main/desk/backups/writing.ts';
 

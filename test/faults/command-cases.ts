@@ -1,4 +1,4 @@
-/** What each command of `renderer/book` is called with when the database fails under it. */
+/** Arguments for each command of `renderer/book`, for runs in which the database fails. */
 import { newId } from '../../renderer/book/moment.ts';
 import type { Outcome } from '../../renderer/book/outcome.ts';
 import type { Lead } from '../../shared-core/book/lead.ts';
@@ -36,7 +36,7 @@ const opening = () => ({
 });
 const property = (): string => storedJob().property.id;
 const ORDER = 'order-00001';
-/** An accepted quote with one change order that waits. */
+/** An accepted quote with an open change order. */
 const inJob = (i: number) => ({ room: storedJob().rooms[i], jobRoom: storedJob().job.rooms[i] });
 const waitingQuote = (): Quote => {
   const quote = storedJob().quotes.find((one) => one.state === 'accepted');
@@ -65,7 +65,7 @@ const waitingQuote = (): Quote => {
 };
 const visit = (): string => String(stored.visits[0]?.['id']);
 
-/** What each command is called with; `null` for an export that writes nothing. */
+/** Arguments of each command; `null` for an export that writes nothing. */
 export const CASES: Readonly<Record<string, Readonly<Record<string, Made | null>>>> = {
   'assessment-commands': {
     setLayers: withInputs(() => [ROOM, 'layers', touched]),
@@ -183,7 +183,7 @@ export const CASES: Readonly<Record<string, Readonly<Record<string, Made | null>
     storeDocument: withInputs(() => [
       { jobId: JOB, kind: 'prep-sheet', revision: 1, tree: { ...tree('Prep sheet'), blocks: [] }, sha256: null, programVersion: '0.1.0' },
     ]),
-    // These go through the desk; their writing is `storeDocument`.
+    // These call the desk; their database writes are tested as `storeDocument`.
     saveDocument: null,
     reprintDocument: null,
     saveJobDocument: null,
@@ -296,12 +296,12 @@ export const CASES: Readonly<Record<string, Readonly<Record<string, Made | null>
       { quote: { ...storedJob().quotes[0], id: newId() }, superseded: [], tree: { ...tree('Quote'), blocks: [] } },
       { sha256: null, version: '0.1.0' },
     ]),
-    // These go through the desk; their writing is `storeQuote` and `storeDocument`.
+    // These call the desk; their database writes are tested as `storeQuote` and `storeDocument`.
     issueNext: null,
     recordAnswer: withInputs(() => [storedJob(), storedJob().quotes[0], { state: 'accepted', by: 'Adaeze', note: '', optionId: null }]),
   },
   'record-commands': { paperPhotos: null },
-  // Both go through the desk; what they write is `storeDocument`, `recordAnswer` and `recordOrder`.
+  // These call the desk; their database writes are tested as `storeDocument`, `recordAnswer` and `recordOrder`.
   'sign-commands': { signDocument: null },
   'order-commands': {
     issueChangeOrder: null,

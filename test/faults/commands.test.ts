@@ -1,5 +1,5 @@
 // @vitest-environment node
-/** Every command of `renderer/book` with the database failing at each of its steps, one after another. */
+/** Every command of `renderer/book` with the database failing at each of its steps. */
 import { readdirSync } from 'node:fs';
 import { join } from 'node:path';
 import { afterAll, beforeAll, expect, it } from 'vitest';
@@ -51,14 +51,14 @@ it.each(RUNS)(
       const reached = fault.met >= from;
       heal();
       if (!reached) {
-        // A refusal is fine here: what matters is that it is said.
+        // A refusal is allowed, but it has to be reported.
         if (!outcome.ok) expect(outcome.message).toMatch(/\.$/);
         break;
       }
       steps = from;
       if (!outcome.ok) {
         expect(outcome.message, name).toMatch(/^[A-Z“].*\.$/);
-        // Paper pours and photos write in parts that are harmless alone; every other command is all or nothing.
+        // Handwritten logs and photos write parts that are harmless alone; every other command is atomic.
         if (!['enterPaper', 'openPour', 'resumePour', 'keepPhoto', 'startLeadJob'].includes(name))
           expect(await printOfData(), `${name} step ${from}`).toBe(before);
       }

@@ -1,4 +1,4 @@
-/** A disk that is full or read-only: a small one is mounted where the tests run as root; elsewhere a folder without rights stands in. */
+/** A full or read-only disk: a small one is mounted where the tests run as root; elsewhere a folder without permissions replaces it. */
 import { spawnSync } from 'node:child_process';
 import { createHash, randomBytes } from 'node:crypto';
 import { mkdtempSync, readdirSync, rmSync, writeFileSync } from 'node:fs';
@@ -16,7 +16,7 @@ afterAll(() => {
   rmSync(disk, { recursive: true, force: true, maxRetries: 5, retryDelay: 100 });
 });
 const instantOf = (serial: number): string => new Date(Date.UTC(2026, 0, 1) + serial * 60_000).toISOString();
-/** Rows that do not pack. */
+/** Rows that do not compress. */
 const rows = (many: number) =>
   Array.from({ length: many }, (_, i) => ({ id: `c${String(i).padStart(6, '0')}`, notes: randomBytes(300).toString('base64') }));
 const copy = async (folder: string, serial: number, many: number): Promise<string> => {

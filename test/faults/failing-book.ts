@@ -11,7 +11,7 @@ export const stored = version1 as unknown as Record<TableName, StoredRow[]>;
 export const NOW = '2026-05-12T15:05:00.000Z';
 export const [JOB, ROOM] = ['sample-job-abara', 'sample-living'];
 
-/** The operations of the database from one on fail. */
+/** Fails from this operation on. */
 export const fault = { from: Number.POSITIVE_INFINITY, many: Number.POSITIVE_INFINITY, name: 'DataError', met: 0 };
 export const failFrom = (from: number, name = 'DataError', many = Number.POSITIVE_INFINITY): void => {
   Object.assign(fault, { from, name, many, met: 0 });
@@ -45,7 +45,7 @@ const failing: Middleware<DBCore> = {
 };
 
 let whole: WholeJob | null = null;
-/** The stored job as it was read before anything failed. */
+/** The stored job before any failure. */
 export function storedJob(): WholeJob {
   if (whole === null) throw new Error('The stored job is not read yet.');
   return whole;

@@ -1,4 +1,4 @@
-/** Hostile words in every text field of the book, taken through every paper, list and calendar: they come out as words, and nothing acts on them. */
+/** Hostile text in every text field, through every document, list and calendar: it comes out as text, and nothing executes it. */
 import { execFileSync } from 'node:child_process';
 import { mkdtempSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
@@ -31,10 +31,10 @@ import { testFonts } from '../main/desk/working-desk.ts';
 const NOW = '2026-05-12T11:05:00.000Z';
 const { book, fields } = hostileBook(NOW);
 const readings = wholeJobsOf(book).map((whole) => readJob(whole, NOW));
-/** Spaces, soft hyphens and the quotation marks that the reader sets around a piece do not count. */
+/** Ignores spaces, soft hyphens and the quotation marks that the reader adds. */
 const bare = (text: string): string => text.replace(/[\s\u00ad"]/g, '');
 
-/** Every text of a document tree. */
+/** All text of a document tree. */
 const textsOf = (value: unknown): string[] => {
   if (Array.isArray(value)) return value.flatMap(textsOf);
   if (typeof value !== 'object' || value === null) return [];
@@ -52,7 +52,7 @@ describe('hostile words', () => {
   const [quote] = book.quotes;
   if (poured === undefined || first === undefined || quote === undefined) throw new Error('The sample has no such job.');
   const signedOf = (roomReading: RoomReading): number => roomReading.preparation.lines.filter((line) => line.signature !== null).length;
-  // The room whose lines bear the most initials, notes and photos; the floor poured today.
+  // The room with the most initials, notes and photos: the floor poured today.
   const signed = readings
     .flatMap((reading) => reading.rooms.map((roomReading) => ({ reading, roomReading })))
     .sort((a, b) => signedOf(b.roomReading) - signedOf(a.roomReading))[0];
@@ -80,7 +80,7 @@ describe('hostile words', () => {
       expect(hostile.length).toBeGreaterThan(0);
       for (const text of hostile) expect(printed.includes(bare(text)), text).toBe(true);
       const objects = execFileSync('qpdf', ['--json', '--json-stream-data=none', path], { encoding: 'utf8', maxBuffer: 1e9 });
-      // A key of the file's own objects; words of ours stand inside strings, which qpdf writes as u: or b:.
+      // A key of the file's own objects; text of the data is within strings, which qpdf writes as u: or b:.
       for (const key of ['/JS', '/JavaScript', '/Launch', '/URI', '/OpenAction', '/AA', '/EmbeddedFile', '/SubmitForm', '/RichMedia'])
         expect(objects.includes(`"${key}"`), key).toBe(false);
     }, 120_000);

@@ -1,7 +1,7 @@
 /**
- * The browser that writes a pour's log is killed outright at random moments, again and again, on one profile. Whatever was
- * acknowledged is in the log afterwards, in order, each once. Only the log's own code runs in the page, so that a kill costs
- * little; the journey of the same name kills the whole program. STRAIGHTEDGE_KILLS asks for more than the usual number.
+ * Kills the browser that writes a pour log at random moments, repeatedly, on one profile. Every acknowledged entry is in the log
+ * afterwards, in order, once. Only the log's code runs in the page, so that a kill is cheap; the journey of the same name kills the whole
+ * program. STRAIGHTEDGE_KILLS sets the number.
  */
 import { spawn } from 'node:child_process';
 import { closeSync, mkdtempSync, openSync, rmSync } from 'node:fs';
@@ -15,7 +15,7 @@ import { chromiumArgs } from '../../build/chromium.mjs';
 import { chromiumPath } from '../chromium.ts';
 
 const KILLS = Number(process.env['STRAIGHTEDGE_KILLS'] ?? 8);
-/** A kill comes within so long of the first acknowledged entry. */
+/** Maximum time of a kill after the first acknowledged entry, ms. */
 const WINDOW_MS = 250;
 
 type Kept = readonly { readonly seq: number; readonly text: string }[];
@@ -63,7 +63,7 @@ it(
           ...chromiumArgs(),
           address,
         ];
-        // A group of its own, so that one signal ends every process of the browser and no other.
+        // A process group of its own, so that one signal ends every process of this browser only.
         const child = spawn(chromiumPath(), args, { detached: true, stdio: ['ignore', 'ignore', log] });
         const end = () => child.pid !== undefined && process.kill(-child.pid, 'SIGKILL');
         let kept: Kept | null = null;
@@ -74,7 +74,7 @@ it(
             if (afterMs === null) end();
           } else if (path === '/written') {
             confirmed = body as number;
-            // A word still on its way from the browser before must not start this one's clock.
+            // A late message of the previous browser must not start this one's clock.
             if (kept !== null) killing ??= setTimeout(end, afterMs ?? 0);
           } else {
             end();
@@ -87,10 +87,10 @@ it(
     try {
       for (let kill = 0; kill <= KILLS; kill++) {
         const acknowledged = confirmed;
-        // A profile that came up empty is kept as it is, with the browser's own words on it.
+        // An empty profile is kept with the browser's output.
         const context = `after kill ${kill}; the profile and the browser’s own log are kept in ${folder}`;
         const kept = await once(kill === KILLS ? null : Math.random() * WINDOW_MS);
-        // A kill between the disk and the word of it may leave one entry more than was told.
+        // A kill between the write and its acknowledgment may leave one more entry.
         expect(kept.length, context).toBeGreaterThanOrEqual(acknowledged);
         expect(kept.length - acknowledged, context).toBeLessThanOrEqual(1);
         expect(kept, context).toEqual(kept.map((_, i) => ({ seq: i + 1, text: `entry ${i + 1}` })));

@@ -1,4 +1,4 @@
-/** What runs in the page of the kill test: tells what the log holds, then writes entries until it is killed, telling each. */
+/** Runs in the page of the kill test: reports the log, then writes entries until it is killed, reporting each. */
 import { type NewPourEvent, logPourEvent } from '../../renderer/book/pour-log.ts';
 import { book } from '../../renderer/book/database.ts';
 
@@ -12,7 +12,7 @@ const square = [
 ];
 const said = { by: 'MP', why: 'seen on the floor' };
 
-/** Every trouble's entries in turn: a leak, wrong water scraped out, power lost with its dam, short of bags, stopped and resumed. */
+/** The entries of each problem in turn: a leak, wrong water scraped out, power lost with its dam, short of bags, stopped and resumed. */
 function entry(number: number): NewPourEvent {
   const stamp = { id: `entry-${number}`, pourId: POUR, instant: new Date().toISOString(), estimated: false };
   const turns = [
@@ -34,7 +34,7 @@ function entry(number: number): NewPourEvent {
   return (turns[number % turns.length] ?? turns[0])();
 }
 
-/** Whether a row is its entry, whole: all but its moment. */
+/** Whether a row is its complete entry, except for its time. */
 function isWhole({ seq, instant: _, ...row }: { readonly seq: number; readonly instant: string }): boolean {
   const { instant: __, ...expected } = entry(seq);
   const sorted = (record: object): string => JSON.stringify(Object.entries(record).sort(([a], [b]) => a.localeCompare(b)));

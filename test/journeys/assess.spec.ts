@@ -1,4 +1,7 @@
-/** Three floors judged: old flooring held until a lab answers, a damp slab held for wood and not for a bare floor, boards with tasks of their own. */
+/**
+ * Three floors: old flooring on hold until a lab result, a humid slab on hold for wood but not as a bare floor, and boards with their own
+ * prep tasks.
+ */
 import { execFileSync } from 'node:child_process';
 import { existsSync, readdirSync } from 'node:fs';
 import { join } from 'node:path';
@@ -16,7 +19,7 @@ async function write(one: Locator, text: string): Promise<void> {
   await one.press('Enter');
 }
 
-/** Layers from the top down, each of the first few to come out. */
+/** Layers from the top down; the first `out` of them are removed. */
 async function layers(page: Page, names: readonly string[], out: number): Promise<void> {
   for (const [i, name] of names.entries()) {
     await field(page, i === 0 ? 'Top layer' : 'Add layer below').selectOption({ label: name });
@@ -42,7 +45,7 @@ async function answer(page: Page, layer: string, sample: string): Promise<void> 
   await expect(dialog).toBeHidden();
 }
 
-// 29 CFR 1926.1101(k)(1): flooring and adhesive laid no later than 1980 are presumed to hold asbestos; what nobody can date counts as old.
+// 29 CFR 1926.1101(k)(1): flooring and adhesive installed no later than 1980 are presumed to contain asbestos; unknown dates count as old.
 test('a kitchen of 1962 with sheet flooring over unknown adhesive is held until a lab has answered for both', async ({ book, page }) => {
   expect(book.address).toContain('127.0.0.1');
   await openFloor(page, { yearBuilt: null });
@@ -54,7 +57,7 @@ test('a kitchen of 1962 with sheet flooring over unknown adhesive is held until 
   await expect(page.getByText('Hold. Do not scrape, sand, grind, drill or remove anything.')).toBeVisible();
   await expect(page.getByText('29 CFR 1926.1101(k)(1)').first()).toBeVisible();
 
-  // The checklist holds the lines that would disturb it, and no click signs them.
+  // The checklist shows the tasks that would disturb it, and they cannot be signed.
   await toSheet(page, 'prep');
   await page.getByLabel('Signing as').fill('OB');
   await page.getByLabel('Signing as').press('Enter');
@@ -84,7 +87,8 @@ const DRY_BUT_FOR_THE_SLAB: readonly FloorTest[] = [
   { ...madeNow('air-0001'), kind: 'air', airTempC: 20, relativeHumidity: 0.48, surfaceTempC: 19, airSpeedMPerS: 0 },
 ];
 
-// ASTM F710 default and BS 8201: a slab at most 75 % humid under wood; a floor left bare has no such limit. ASTM F2170: three holes in the first 1000 sq ft.
+// ASTM F710 default and BS 8201: at most 75% RH under wood; a bare floor has no such limit. ASTM F2170: three holes in the first 1,000 sq
+// ft.
 test('a slab at 84 % is held for glued wood and may be poured when it is left bare', async ({ book, page }) => {
   expect(book.address).toContain('127.0.0.1');
   await openFloor(page, { yearBuilt: 1995, tests: DRY_BUT_FOR_THE_SLAB });
@@ -130,7 +134,7 @@ test('a floor over boards gets the tasks of a wood floor, a line may be left onl
 }) => {
   await openFloor(page, { yearBuilt: 1995 });
   await layers(page, ['carpet', 'plank subfloor', 'joists'], 1);
-  // The carpet covers a part of the room only: drawn by its corners, and that area is removed.
+  // The carpet covers part of the room: its area is drawn by corners and removed.
   await button(page, 'Extent of carpet: whole room').click();
   const part = page.getByRole('dialog');
   await field(part, 'Extent').selectOption({ label: 'area drawn on the plan' });
@@ -174,7 +178,7 @@ test('a floor over boards gets the tasks of a wood floor, a line may be left onl
   await expect(dialog).toContainText('Enter a reason');
   await field(dialog, 'Reason').fill('Short');
   await button(dialog, 'Override hold').click();
-  // What was typed is still there, with what is wanted.
+  // The entered text stays, with what is required.
   await expect(dialog).toContainText('Enter a reason in a full sentence.');
   await expect(field(dialog, 'Reason')).toHaveValue('Short');
   await field(dialog, 'Reason').fill('Every board was screwed down last week by the owner.');

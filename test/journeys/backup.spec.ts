@@ -1,4 +1,4 @@
-/** The book outlives the browser's profile it stood in. */
+/** Data survives the loss of the browser's profile. */
 import type { Page } from '@playwright/test';
 import { expect, test } from './open-book.ts';
 
@@ -94,7 +94,7 @@ test('one job and one customer are brought in from a copy: the clash is shown, t
   await odell.focus();
   await page.keyboard.press('Space');
   await page.getByRole('button', { name: 'Next: Compare' }).click();
-  // Side by side: yours changed last, so that nothing of it is replaced unless it is chosen.
+  // Yours changed last, so nothing of it is replaced unless it is chosen.
   const row = page.getByRole('row').filter({ hasText: '555 0142 999' });
   await expect(row).toContainText(before);
   await row.getByLabel('Take Phone from').selectOption({ label: 'Backup' });

@@ -1,11 +1,14 @@
-/** What cannot be: each field says what is wrong and what would be right, keeps what was typed, and the book keeps its last good value. */
+/**
+ * Impossible values: each field says what is wrong and what would be right, keeps the entered text, and the record keeps its last valid
+ * value.
+ */
 import { existsSync, readdirSync, rmSync, writeFileSync } from 'node:fs';
 import type { Locator, Page } from '@playwright/test';
 import { expect, test } from './open-book.ts';
 
 const field = (page: Page, label: string): Locator => page.getByLabel(label, { exact: true });
 
-/** The words under a field that was refused; it still holds what was typed. */
+/** The error below a refused field, which still shows the entered text. */
 async function refused(page: Page, label: string, typed: string, message: RegExp): Promise<void> {
   const one = field(page, label);
   await one.fill(typed);
@@ -49,7 +52,7 @@ test('what a field cannot take stays as typed, with a sentence that says what wo
   await refused(page, 'Minimum charge', '12.345', /2 decimals/);
   await refused(page, 'Deposit', '140 %', /Enter 100% or less/);
 
-  // None of it reached the book.
+  // None of it was stored.
   await page.reload();
   await expect(field(page, 'Phone')).toHaveValue('');
   await expect(field(page, 'Your name')).toHaveValue('');

@@ -1,9 +1,9 @@
-/** A book that is slow to write: what is typed meanwhile counts, and nothing counts as read that is not in the book. */
+/** With a slow database, later input counts, and only stored readings count as read. */
 import type { Page } from '@playwright/test';
 import { expect, test } from './open-book.ts';
 import { openFloor } from './open-floor.ts';
 
-/** Holds the whole book, as a slow disk does, until it is let go. */
+/** Locks the whole database, like a slow disk, until it is released. */
 async function hold(page: Page): Promise<() => Promise<void>> {
   await page.evaluate(async () => {
     const open = indexedDB.open('straightedge');

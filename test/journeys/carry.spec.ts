@@ -1,4 +1,4 @@
-/** A book carried to another profile gives the same papers; customers come in from a file as they are written, whatever is in their names. */
+/** Data moved to another profile gives the same documents, and customers import from a file unchanged, whatever their names contain. */
 import { createHash } from 'node:crypto';
 import { readdirSync, readFileSync, rmSync } from 'node:fs';
 import { join } from 'node:path';
@@ -8,7 +8,7 @@ import { expect, test } from './open-book.ts';
 const addressOf = (address: string, route: string): string => new URL(`/#${route}`, address).href;
 const FOLDER = 'Job 26-031 Vivian and Tom Odell';
 
-/** The job's papers as they are inked from the book, by checksum. */
+/** Checksums of the job's documents, inked from the stored data. */
 const jobPapers = async (page: Page, address: string, papers: string): Promise<string[]> => {
   rmSync(join(papers, FOLDER), { recursive: true, force: true, maxRetries: 5, retryDelay: 100 });
   await page.goto(addressOf(address, '/backup'));
@@ -53,7 +53,7 @@ test('a book carried to another profile in one file gives the same papers, byte 
     const fresh = await empty.newPage();
     await fresh.goto(program.address);
     await fresh.getByRole('button', { name: 'Open sample data' }).waitFor();
-    // Named on the command line of the next launch, it is opened to look at.
+    // Named on the command line of the next launch, it opens read-only.
     const next = await program.restart(join(program.papers, carried));
     await fresh.goto('about:blank');
     await fresh.goto(next);
@@ -77,7 +77,7 @@ test('customers come in from a table, markup and formulas as plain words', async
   const file = {
     name: 'contacts.csv',
     mimeType: 'text/csv',
-    // One-byte letters, as spreadsheets of western systems save them.
+    // Windows-1252, as western spreadsheets save text.
     buffer: Buffer.from(
       `Customer,Phone,Notes\r\n"${hostile}",555 0101 010,plain\r\n=1+1,555 0102 020,\r\nBenoît Ferrand,555 0104 040,\r\n,555 0103 030,nobody\r\n`,
       'latin1',

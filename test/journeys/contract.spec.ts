@@ -1,4 +1,4 @@
-/** From an issued quote to a signed contract and a signed change order: drawn on the screen, and on paper with its photo. */
+/** From an issued quote to a signed contract and a signed change order: drawn on the screen, and on paper with a photo. */
 import { execFileSync } from 'node:child_process';
 import { readdirSync } from 'node:fs';
 import { join } from 'node:path';

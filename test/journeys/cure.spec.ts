@@ -1,4 +1,7 @@
-/** After the pour: cold nights that move a date past its promise, the warning, the next sheet; a clash of two houses; dates that agree everywhere. */
+/**
+ * After the pour: cold nights that move a date past its promise, the warning, the next handover sheet, a conflict of two properties, and
+ * equal dates everywhere.
+ */
 import { execFileSync } from 'node:child_process';
 import { existsSync } from 'node:fs';
 import { join } from 'node:path';
@@ -9,7 +12,7 @@ import { importOver, openSample, toSheet } from './open-sample.ts';
 
 const CURE = '/jobs/sample-job-tremaine/cure/sample-workshop';
 const HANDOVER = '/jobs/sample-job-tremaine/handover/sample-workshop';
-/** An hourly log of three nights with the heat off and the days between, by the clock of the house. */
+/** An hourly log of three nights with the heat off and the days between, in the property's time zone. */
 const threeColdNights = (): string =>
   [
     'time,air F',
@@ -20,7 +23,7 @@ const threeColdNights = (): string =>
     }),
   ].join('\n');
 
-/** The sheet is listed a moment before its file is in the folder. */
+/** The handover sheet is listed a moment before its file is in the folder. */
 const sheetText = async (folder: string, number: number): Promise<string> => {
   const file = join(folder, `Handover 26-022 revision ${number}, Dale Tremaine.pdf`);
   await expect.poll(() => existsSync(file)).toBe(true);
@@ -38,7 +41,7 @@ test('three cold nights move walk-on past its promise: Today warns in time with 
   await page.getByRole('button', { name: 'Save handover sheet' }).click();
   await expect(page.getByRole('button', { name: 'Revision 1', exact: true })).toBeVisible();
 
-  // Thursday morning at the house.
+  // Thursday morning at the property.
   await page.clock.fastForward(65.75 * 3_600_000);
   await toSheet(page, CURE);
   await below(page).getByRole('button', { name: 'Import logger file' }).click();
@@ -51,7 +54,7 @@ test('three cold nights move walk-on past its promise: Today warns in time with 
     below(page).getByText(/^Sun 2 pm, promised to Dale Tremaine on May 11, .*revision 1, .*: likely 11 hours late/),
   ).toBeVisible();
 
-  // Three days before anybody would have walked on it.
+  // Three days earlier than the floor opens to foot traffic.
   await toSheet(page, '/');
   const line = page.getByRole('listitem').filter({ hasText: 'promised date for foot traffic. Likely 11 hours late' });
   await expect(line).toHaveCount(1);
@@ -70,7 +73,7 @@ test('three cold nights move walk-on past its promise: Today warns in time with 
   expect(second).toContain('foot traffic May 19 (was May 17, 2 pm)');
   expect(await sheetText(program.papers, 1)).not.toContain('(was May 17, 2 pm)');
 
-  // The date promised first stays on record beside the new one, and nothing is late any more.
+  // The first promised date stays on record beside the new one, and nothing is late.
   await toSheet(page, CURE);
   await expect(below(page).getByText(/^Sun 2 pm, promised .*revision 1, .*, replaced/)).toBeVisible();
   await expect(below(page).getByText(/^Tue 7:30 am, promised .*revision 2, .*: on track/)).toBeVisible();
@@ -92,7 +95,7 @@ test('the dates of a house in another time zone are the same on the screen, on t
   const entries = [...importOver(new Map(), file)];
   const start = (kind: string): string => entries.find(([uid]) => uid.includes(`:${kind}:`))?.[1].start ?? '';
   const [walkOn, cover] = [start('walk-on'), start('cover')];
-  // Whole days, by the calendar of the house.
+  // Whole days in the property's time zone.
   expect([walkOn, cover]).toEqual(['2026-05-17', '2026-05-26']);
   await expect(below(page).getByText('foot traffic in the Workshop: Sat 7 am')).toBeVisible();
   await toSheet(page, HANDOVER);

@@ -1,4 +1,4 @@
-/** A customer, their house and its rooms, by keyboard alone; closed, opened again, and taken back. */
+/** A customer, a property and its rooms by keyboard only; stored, reopened, and undone. */
 import type { Page } from '@playwright/test';
 import { faults } from './faults.ts';
 import { expect, test } from './open-book.ts';
@@ -8,7 +8,7 @@ const typeInto = async (page: Page, label: string, text: string): Promise<void> 
   await page.keyboard.type(text);
 };
 
-/** Adds Ottilie Brandt with a house on Mill Lane and two rooms; ends on the house's sheet. */
+/** Adds Ottilie Brandt with a property on Mill Lane and two rooms; ends on the property's screen. */
 const addPeople = async (page: Page): Promise<void> => {
   await page.getByRole('link', { name: 'Customers', exact: true }).press('Enter');
   await expect(page.getByRole('heading', { level: 1, name: 'Customers' })).toBeVisible();
@@ -41,7 +41,7 @@ test('a customer, a house and two rooms are entered by keyboard and are there af
   await again.getByRole('link', { name: 'Customers', exact: true }).press('Enter');
   const customers = again.getByRole('list', { name: 'Customers' });
   await expect(customers.getByRole('listitem')).toHaveCount(1);
-  // The list is narrowed by any word of the house, and says so when nobody is left.
+  // Any word of the property narrows the list, which says when it is empty.
   await typeInto(again, 'Search customers', 'nobody');
   await expect(again.getByText('No customer matches “nobody”')).toBeVisible();
   await again.keyboard.press('Escape');
@@ -65,7 +65,7 @@ test('a room put away comes back by undo, and a room added is taken back and don
   await expect(laundry).toHaveCount(0);
   await page.keyboard.press('Control+Shift+z');
   await expect(laundry).toBeVisible();
-  // What was put away in the book itself has a way back too, without undo.
+  // An archived record can be unarchived without undo.
   await page.getByRole('button', { name: 'Archive Laundry' }).press('Enter');
   await page.getByRole('button', { name: 'Unarchive Laundry' }).press('Enter');
   await expect(laundry).toBeVisible();
@@ -116,13 +116,13 @@ test('what cannot be read stays as typed with a sentence, and the record keeps i
   await kept('Rate', '8.25', '8.25%');
   await kept('Travel', '0.7', '$0.70');
   await kept('Company name', 'Fenwick Floors', 'Fenwick Floors');
-  // A price a mile is no whole number of cents a kilometer, and reads back as typed all the same.
+  // A price per mile is no whole number of cents per kilometer, and still reads back as entered.
   await page.reload();
   for (const part of ['Taxes', 'Costs', 'Working hours']) await page.getByRole('button', { name: `Edit ${part}` }).press('Enter');
   await expect(page.getByLabel('Travel', { exact: true })).toHaveValue('$0.70');
   await expect(page.getByLabel('Rate', { exact: true })).toHaveValue('8.25%');
   await expect(page.getByLabel('Company name', { exact: true })).toHaveValue('Fenwick Floors');
-  // What was refused was never written.
+  // What was refused was not stored.
   await expect(page.getByLabel('Email', { exact: true })).toHaveValue('');
   await expect(page.getByLabel('Day ends', { exact: true })).toHaveValue('5 pm');
 });

@@ -1,4 +1,4 @@
-/** Every screen of the sample book in both looks, wide and narrow: no WCAG fault that axe finds, nothing that scrolls sideways. */
+/** Every screen of the sample data in both looks, wide and narrow: no WCAG fault found by axe, and no sideways scrolling. */
 import { faults, hiddenStops, inputsAtRest } from './faults.ts';
 import { INPUTS_AT_REST, SAMPLE_SCREENS } from '../sample-screens.ts';
 import { expect, test } from './open-book.ts';

@@ -1,19 +1,19 @@
-/** What the checker of WCAG finds on a page. */
+/** WCAG faults of a page, as axe finds them. */
 import { AxeBuilder } from '@axe-core/playwright';
 import type { Page } from '@playwright/test';
 
 const WCAG = ['wcag2a', 'wcag2aa', 'wcag21aa', 'wcag22aa', 'best-practice'];
 const OF_COLOR = ['color-contrast', 'link-in-text-block'];
 
-/** The checker as these pages need it: no frames in them, and nothing wanted but what is wrong. */
+/** Without frames, and reporting only violations. */
 const checker = (page: Page): AxeBuilder => new AxeBuilder({ page }).setLegacyMode(true).options({ resultTypes: ['violations'] });
 
-/** Everything the checker knows. */
+/** All rules. */
 export const everyRule = (page: Page): AxeBuilder => checker(page).withTags(WCAG);
-/** What a change of colors can break. */
+/** The rules that colors can break. */
 export const colorRules = (page: Page): AxeBuilder => checker(page).withRules(OF_COLOR);
 
-/** Everything the checker knows, in the light look; then what color can change, in the dark one. Leaves the page in the light. */
+/** All rules in the light look, then the color rules in the dark one. Leaves the page in the light look. */
 export async function faults(page: Page): Promise<string[]> {
   await page.emulateMedia({ colorScheme: 'light' });
   const light = await everyRule(page).analyze();
@@ -26,7 +26,7 @@ export async function faults(page: Page): Promise<string[]> {
   ];
 }
 
-/** What takes the focus and stays hidden under a band that is pinned to the window (WCAG 2.2, 2.4.11). */
+/** Elements that stay hidden under a sticky bar when focused (WCAG 2.2, 2.4.11). */
 export function hiddenStops(page: Page): Promise<string[]> {
   return page.evaluate(() => {
     const isShown = (e: Element) => e.getClientRects().length > 0 && getComputedStyle(e).visibility !== 'hidden';

@@ -1,4 +1,4 @@
-/** From the first call to a price and to issued quotes, with every press and field counted. Readings are typed beside the count. */
+/** From the first call to a price and to issued quotes, counting every press and field. Readings are entered without being counted. */
 import type { Locator, Page } from '@playwright/test';
 import { expect, test } from './open-book.ts';
 
@@ -29,7 +29,7 @@ const counting = (page: Page) => {
   };
 };
 
-/** Down from a laser: a floor that falls a quarter inch across the room. */
+/** Readings down from the laser, of a floor that slopes 1/4 in. across the room. */
 const takeReadings = async (page: Page): Promise<void> => {
   const field = page.getByLabel('Reading down from laser');
   await expect(field).toBeVisible();
@@ -74,7 +74,7 @@ test('lead to ballpark PDF in 15 interactions, then a measured room to an issued
   expect(hands.count.fields).toBeLessThanOrEqual(30);
   expect(book.papers).not.toBe('');
 
-  // Declined only with a reason; accepted later, the lead is won.
+  // A decline needs a reason; a later acceptance wins the lead.
   await button(page, 'Record decision').first().click();
   const dialog = page.getByRole('dialog');
   await dialog.getByText('Declined', { exact: true }).click();
@@ -135,7 +135,7 @@ test('a floor is read with a level carried around and back; a loop that does not
   await run(2, 'down', '1/8\n0');
   await run(3, 'left', '-1/8\n-1/16');
   await run(4, 'up', '-1/8\n1');
-  // 1 in. over 8 setups: by hand, the sum of all readings.
+  // 1 in. over 8 setups, by hand: the sum of all readings.
   await expect(page.getByTestId('closing')).toHaveText(/^Closing error \+?1″ over 8 setups\./);
   await expect(page.getByText(/^The loop does not close\./)).toBeVisible();
   await page.getByLabel('Run 4, readings').fill('-1/8\n1/16');

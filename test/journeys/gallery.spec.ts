@@ -1,4 +1,4 @@
-/** The parts in a real browser: no barrier that axe can find, the keyboard whole, nothing typed lost. */
+/** The parts in a browser: no fault found by axe, complete keyboard use, no text lost. */
 import { fileURLToPath } from 'node:url';
 import { type Page, expect, test } from '@playwright/test';
 import react from '@vitejs/plugin-react';
@@ -36,7 +36,7 @@ const SIZES = [
   { width: 390, height: 844 },
 ];
 
-/** What stands on no sheet of the sample; all else is checked where it stands. */
+/** Only parts that no sample screen shows; the others are checked there. */
 for (const sheet of ['', 'empty', 'pour']) {
   test(`the gallery's sheet “${sheet || 'parts'}” is free of barriers in both looks, and scrolls sideways at no width`, async ({
     page,
@@ -51,7 +51,7 @@ for (const sheet of ['', 'empty', 'pour']) {
       const sideways = () => page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth);
       await expect.poll(sideways, `${sheet} at ${size.width} scrolls sideways`).toBe(0);
     }
-    // The narrowest comes last, and is laid out again.
+    // The narrowest is last, because it needs a new layout.
     const { violations } = await everyRule(page).analyze();
     expect(violations.map((v) => `narrow: ${v.id}: ${v.nodes.map((n) => n.html).join('\n')}`)).toEqual([]);
   });

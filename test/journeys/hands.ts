@@ -1,14 +1,14 @@
-/** Two ways to work the same screens: with the pointer, or with the keyboard and nothing else. */
+/** Two ways to use the same screens: by pointer, or by keyboard only. */
 import type { ElementHandle, Locator, Page } from '@playwright/test';
 
 export interface Hands {
-  /** A button, a link. */
+  /** Presses a button or link. */
   press(what: Locator): Promise<void>;
-  /** A field, left with Enter. */
+  /** Fills a field and leaves it with Enter. */
   write(field: Locator, text: string): Promise<void>;
-  /** A list to choose from. */
+  /** Chooses from a list. */
   choose(list: Locator, word: string): Promise<void>;
-  /** A box, to the other state. */
+  /** Toggles a checkbox. */
   tick(box: Locator): Promise<void>;
 }
 
@@ -21,18 +21,18 @@ export const pointer = (): Hands => ({
   choose: async (list, word) => {
     await list.selectOption({ label: word });
   },
-  // The box itself is not to be seen; a person hits the words beside it.
+  // The checkbox itself is hidden; users click its label.
   tick: (box) => box.locator('xpath=ancestor::label').click(),
 });
 
-/** Where an element stands to the focus; asked of the element itself, for seeking it again at every step takes long. */
+/** Position of an element relative to the focus. Evaluated in the page, because looking it up at every step is slow. */
 const whereIs = (element: ElementHandle): Promise<'here' | 'elsewhere' | 'gone'> =>
   element.evaluate((node) => {
     if (!node.isConnected) return 'gone';
     return node === document.activeElement ? 'here' : 'elsewhere';
   });
 
-/** Nothing is clicked, filled or focused by script: each thing must be reached with Tab. */
+/** Nothing is clicked, filled or focused by script; each element is reached with Tab. */
 export const keyboard = (page: Page): Hands => {
   const reach = async (what: Locator): Promise<void> => {
     let element = await what.elementHandle();

@@ -1,4 +1,4 @@
-/** Hostile words in every text field, on every screen: they are words, and nothing of them becomes an element or runs. */
+/** Hostile text in every text field, on every screen: it is shown as text, and nothing of it becomes an element or runs. */
 import { hostileBook } from '../hostile-book.ts';
 import { emptyBook, packRows } from '../main/desk/backups/pack-rows.ts';
 import { expect, test } from './open-book.ts';
@@ -12,7 +12,7 @@ const ROUTES = [
   '/business',
   '/backup',
   ...['assess', 'prep', 'estimate', 'quote', 'pour', 'cure'].map((stage) => `/jobs/sample-job-odell/${stage}/sample-hall`),
-  // Only a poured floor has words to hand over.
+  // Only a poured floor can be handed over.
   '/jobs/sample-job-abara/handover/sample-living',
   '/plan/sample-hall',
   '/readings/sample-hall',
@@ -30,7 +30,7 @@ test('hostile words in every text field are words on every screen', async ({ pro
   const addressOf = (route: string): string => new URL(`/#${route}`, program.address).href;
   await page.goto(addressOf('/backup'));
   const [chooser] = await Promise.all([page.waitForEvent('filechooser'), page.getByText('Choose file…').click()]);
-  // The sample's rows are the book's own.
+  // The sample's rows with hostile text replace the stored ones.
   const bytes = packRows({ ...emptyBook(), ...(book as object) });
   await chooser.setFiles({ name: 'Book.zip', mimeType: 'application/zip', buffer: bytes });
   await page.getByRole('button', { name: 'Restore this backup…' }).click();
@@ -38,10 +38,10 @@ test('hostile words in every text field are words on every screen', async ({ pro
   await expect(page.getByText('was restored.')).toBeVisible();
   const property = book.jobs.find((job) => job.id === 'sample-job-odell')?.propertyId ?? '';
   for (const route of [...ROUTES, `/properties/${property}`]) {
-    // From an empty page, so that the words of the screen before are not taken for this one's.
+    // An empty page between, so that the last screen's text is not taken for this one's.
     await page.goto('about:blank');
     await page.goto(addressOf(route));
-    // The preview is drawn: its words are the picture's name.
+    // The preview is drawn when its image has a name.
     if (route.includes('/handover/'))
       await expect(page.getByRole('main').getByRole('img', { name: '<img src=x data-hostile' }).first(), route).toBeVisible();
     else if (route !== '/backup')

@@ -1,4 +1,4 @@
-/** Where a job belongs: open, set aside, finished; and what is still to come of one that is finished. */
+/** Job states: open, archived, finished; and visits still due for a finished job. */
 import type { Page } from '@playwright/test';
 import { expect, test } from './open-book.ts';
 import { toSheet } from './open-sample.ts';
@@ -26,7 +26,7 @@ test('a job is set aside and opened again; one whose rooms are all handed over i
   await list(page, 'Open').click();
   await expect(ofJob(page, '26-031')).toHaveCount(1);
 
-  // Both floors are handed over: the one step left is to finish the job.
+  // Both floors are handed over, so only finishing the job is left.
   await page.evaluate(async () => {
     const opening = indexedDB.open('straightedge');
     const db = await new Promise<IDBDatabase>((resolve) => (opening.onsuccess = () => resolve(opening.result)));

@@ -1,4 +1,4 @@
-/** A call in one line, as far as the price of its room; and a call from somebody who is a customer already. */
+/** A call in one line, to the price of its room; and a call from a customer on record. */
 import type { Page } from '@playwright/test';
 import { faults } from './faults.ts';
 import { expect, test } from './open-book.ts';
@@ -30,7 +30,7 @@ test('a call becomes a job with its room drawn on the estimate in three interact
   const hands = counted(page);
   await hands.key('n');
   await hands.fill(/^Name, phone/, LINE);
-  // What was understood is shown as ordinary fields.
+  // The understood facts are shown as ordinary fields.
   for (const [label, value] of [
     ['Name', 'Dana Wicklow'],
     ['Phone', '555-0142'],
@@ -50,7 +50,7 @@ test('a call becomes a job with its room drawn on the estimate in three interact
   expect(hands.count()).toBeLessThanOrEqual(3);
   await expect(page.getByText('Dana Wicklow').first()).toBeVisible();
 
-  // One edit: undo takes all of it back, redo brings it again.
+  // One edit: undo removes all of it, redo restores it.
   await page.keyboard.press('Control+z');
   await page.goto(`${new URL(page.url()).origin}/#/customers`);
   await expect(page.getByText('No customers yet.')).toBeVisible();

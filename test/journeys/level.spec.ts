@@ -1,4 +1,4 @@
-/** The plan and the level under the hand: bad input said at its place, drawing by touch, the level and the section dragged. */
+/** The plan and dragging the level: invalid input reported at its field, drawing by touch, moving level and section. */
 import type { Locator, Page } from '@playwright/test';
 import { newCustomer, newProperty, newRoom } from '../../shared-core/book/new-records.ts';
 import type { Room } from '../../shared-core/book/room.ts';
@@ -162,7 +162,7 @@ test('what is wrong with a plan or its readings shows at its place on the plan, 
       plan !== null && center.x > plan.x && center.x < plan.x + plan.width && center.y > plan.y && center.y < plan.y + plan.height,
       name,
     ).toBe(true);
-    // As it was put in, bad or not.
+    // As it was entered, valid or not.
     if (screen === 'readings') await expect(page.getByText(new RegExp(`^${room.survey.readings.length} read, `))).toBeVisible();
   }
   await go(page, '/readings/room-one');
@@ -170,11 +170,11 @@ test('what is wrong with a plan or its readings shows at its place on the plan, 
   await page.keyboard.press('Space');
   const column = page.getByLabel('Column of readings');
   await column.fill('40 1/4\n1022 mm\n40 3/8');
-  // At the place that the second value would go to.
+  // At the place of the second value.
   const mixed = page.locator('.plan-note').filter({ hasText: /Line 2, 1022 mm, carries a unit and the lines before it do not/ });
   await expect(mixed).toBeVisible();
   await expect(column).toHaveValue('40 1/4\n1022 mm\n40 3/8');
-  // It waits there while something else is looked at.
+  // It stays there while another part is open.
   for (const tab of ['Read', 'List']) {
     await page.getByRole('radio', { name: tab }).focus();
     await page.keyboard.press('Space');
@@ -183,7 +183,7 @@ test('what is wrong with a plan or its readings shows at its place on the plan, 
   await page.getByRole('button', { name: 'Units are correct' }).click();
   await expect(mixed).toBeHidden();
   await expect(page.getByRole('button', { name: /^Import 3, / })).toBeEnabled();
-  // More lines than places: said where the places end.
+  // More lines than places, with the place where they end.
   await column.fill(Array.from({ length: 300 }, () => '40 1/4').join('\n'));
   await expect(
     page.locator('.plan-note').filter({ hasText: /points left end at line \d+. Line \d+, 40 1\/4, and \d+ more have none/ }),
@@ -249,7 +249,7 @@ test('the level is dragged on its section and the section line by its ends', asy
   await page.mouse.down();
   await page.mouse.move(grip.x, grip.y, { steps: 3 });
   await page.mouse.move(grip.x, grip.y - 14, { steps: 4 });
-  // While it is held: what it would take, and what it does at each doorway. The book has not changed yet.
+  // During the drag: the bags it would take, and the steps at each doorway. Nothing is stored yet.
   const note = page.locator('.level-note');
   await expect(note).toContainText('above the low point');
   await expect(note).toContainText(/\d+ bags \(\d+ to \d+\)/);
@@ -260,7 +260,7 @@ test('the level is dragged on its section and the section line by its ends', asy
   await page.mouse.up();
   await expect(bags).toHaveText(String(held));
   await expect(note).toBeHidden();
-  // One drag is one change; Escape leaves none.
+  // One drag is one edit; Escape makes none.
   await page.getByRole('heading', { level: 1 }).click();
   await page.keyboard.press('Control+z');
   await expect(level).toHaveAttribute('aria-valuetext', valueText ?? '');
@@ -270,7 +270,7 @@ test('the level is dragged on its section and the section line by its ends', asy
   await page.keyboard.press('Escape');
   await expect(level).toHaveAttribute('aria-valuetext', valueText ?? '');
 
-  // One plane is flat enough for what goes on it; a floor that is followed keeps its gaps.
+  // One plane is flat enough for the flooring; following the floor leaves its gaps.
   const flat = page.locator('.estimate-flat');
   await expect(flat).toContainText(/^Flat enough for /);
   await page.getByText('Follow the floor', { exact: true }).first().click();
@@ -278,7 +278,7 @@ test('the level is dragged on its section and the section line by its ends', asy
   await page.keyboard.press('Control+z');
   await expect(flat).toContainText(/^Flat enough for /);
 
-  // The same section, cut along a line drawn on the estimate's own plan.
+  // The same section along a line drawn on the estimate's plan.
   const cut = page.getByRole('img', { name: 'Section through the hall under the new floor' });
   const usual = await cut.innerHTML();
   await page.getByLabel('Section', { exact: true }).selectOption({ label: 'along a line drawn on the plan' });

@@ -1,4 +1,4 @@
-/** Logger files with faults: each is named before anything is imported, and nothing is imported in part. */
+/** Logger files with errors: each is named before anything is imported, and nothing is imported in part. */
 import type { Page } from '@playwright/test';
 import { expect, test } from './open-book.ts';
 import { openSample, toSheet } from './open-sample.ts';
@@ -8,7 +8,7 @@ const HOUR_MS = 3_600_000;
 const NOW = '2026-05-20T14:00:00-04:00';
 const NOON_MS = Date.parse('2026-05-20T12:00:00-04:00');
 
-/** What a logger in New York writes: `2026-05-19 22:00:00`. */
+/** The format of a logger in New York: `2026-05-19 22:00:00`. */
 const wall = (ms: number): string => new Date(ms - 4 * HOUR_MS).toISOString().slice(0, 19).replace('T', ' ');
 const table = (head: string, count: number, stepMs: number, lastMs: number, rest: (i: number) => string): string =>
   [head, ...Array.from({ length: count }, (_, i) => `${wall(lastMs - (count - 1 - i) * stepMs)},${rest(i)}`)].join('\n');
@@ -21,7 +21,7 @@ const give = async (page: Page, name: string, text: string): Promise<void> => {
     .locator('input[type="file"]')
     .setInputFiles({ name, mimeType: 'text/csv', buffer: Buffer.from(text) });
 };
-/** The room has a log of these hours already: it is asked whether this is a second logger, and both are kept. */
+/** The room has a log of these hours already, so the program asks whether this is a second logger; both are kept. */
 const takeSecondLogger = async (page: Page): Promise<void> => {
   await dialogOf(page)
     .getByText(/^Readings of the same hours are already imported/)
@@ -98,7 +98,7 @@ test('half a million rows are read in the background, can be stopped and are sav
   await expect(logs(page).first()).toBeVisible();
   const before = await logs(page).count();
   const seconds = (rows: number): string => table('Time,Temp F', rows, 1000, NOON_MS, (i) => String(64 + (i % 3)));
-  // What reads it is held back, so that the file is sure to be on its way still.
+  // Delays the reader, so that the file is still being read.
   await page.route('**/log.worker*', () => undefined);
   await give(page, 'seconds.csv', seconds(50));
   await expect(dialogOf(page).getByRole('progressbar', { name: 'Rows read' })).toBeVisible();

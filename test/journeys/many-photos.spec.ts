@@ -1,10 +1,10 @@
-/** Ten years of photos in the book: a sheet that shows none of them reads none of their bytes. */
+/** With ten years of photos, a screen that shows none of them reads none of their bytes. */
 import type { Page } from '@playwright/test';
 import { expect, test } from './open-book.ts';
 
 const PHOTOS = 10_000;
 
-/** From now on, counts what a page reads from the table of the photos' bytes; runs before the page's own code. */
+/** Counts what a page reads from the table of photo bytes; installed before the page's code. */
 function countReads(): void {
   const counted = globalThis as unknown as { pictureReads: number };
   counted.pictureReads = 0;
@@ -21,7 +21,7 @@ function countReads(): void {
 
 const reads = (page: Page): Promise<number> => page.evaluate(() => (globalThis as unknown as { pictureReads: number }).pictureReads);
 
-/** Photos of a job that is long finished, each with its bytes. */
+/** Photos of an old finished job, each with its bytes. */
 async function fill(count: number): Promise<void> {
   const opening = indexedDB.open('straightedge');
   const db = await new Promise<IDBDatabase>((resolve) => (opening.onsuccess = () => resolve(opening.result)));
@@ -59,7 +59,7 @@ test('Today, a job and a room of a book of 10,000 photos read no photo’s bytes
   }
   expect(await reads(page)).toBe(0);
 
-  // The count counts: one read is one.
+  // The counter works: one read counts as one.
   await page.evaluate(async () => {
     const opening = indexedDB.open('straightedge');
     const db = await new Promise<IDBDatabase>((resolve) => (opening.onsuccess = () => resolve(opening.result)));

@@ -1,4 +1,7 @@
-/** Materials: data sheet values over typical ones, a contradiction settled, a dated price, and a warning before a data sheet in use is archived. */
+/**
+ * Materials: data sheet values replace typical ones, a contradiction is resolved, a price has a date, and archiving a data sheet in use
+ * warns first.
+ */
 import type { Page } from '@playwright/test';
 import { faults } from './faults.ts';
 import { expect, test } from './open-book.ts';
@@ -39,7 +42,7 @@ test('two figures that disagree are shown with the sum, chosen between, and sett
   await toSheet(page);
   await type(page, 'Density, wet', '125 lb/cu ft');
   await expect(page.getByRole('heading', { name: 'Two figures disagree' })).toBeVisible();
-  // 50 lb and 5 qt of water at 2.0864 lb a quart are 60.43 lb; over 125 lb/cu ft that is 0.483 cu ft. NIST Handbook 44: a quart is 57.75 cu in.
+  // 50 lb and 5 qt of water at 2.0864 lb/qt are 60.43 lb; over 125 lb/cu ft that is 0.483 cu ft. NIST Handbook 44: a quart is 57.75 cu in.
   await expect(page.getByText(/weigh 60\.4\slb\. At 125\slb\/cu ft that fills 0\.48\scu ft, not 0\.45\scu ft/)).toBeVisible();
   await page.getByRole('radio', { name: '0.48' }).click({ force: true });
   await expect(page.getByText('Estimates use 0.48 cu ft per bag')).toBeVisible();

@@ -1,6 +1,6 @@
 /**
- * A job's money from the accepted contract to closed: the deposit, a change order, two part payments, an overdue notice, a refund.
- * On the way: materials bought by lot, hours from the logs, and the year's folder.
+ * A job's money from the accepted contract to the end: deposit, change order, two part payments, an overdue notice, a refund; also
+ * materials bought by lot, hours from the logs, and the year's folder.
  */
 import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
@@ -67,7 +67,7 @@ test('a job runs from the accepted contract to paid and closed', async ({ progra
   await toMoney(page);
   const before = minor(await amountOf(page, 'Contract total'));
 
-  // The deposit's check comes back: its payment is voided and stays on record, the deposit is overdue, and is paid again.
+  // The deposit's check bounces: the payment is voided and stays on record, and the deposit is overdue until it is paid again.
   await page.getByRole('button', { name: /^Payment, check, 2214/ }).click();
   await page.getByRole('dialog').getByRole('button', { name: 'Void…' }).click();
   await page.getByRole('alertdialog').getByLabel('Reason').fill('Returned by the bank');
@@ -80,10 +80,10 @@ test('a job runs from the accepted contract to paid and closed', async ({ progra
   await changeOrder(page);
   await toMoney(page);
   const contract = minor(await amountOf(page, 'Contract total'));
-  // 300.00 of labor, which the sample's business does not tax.
+  // 300.00 of labor, which the sample's company does not tax.
   expect(contract).toBe(before + 30_000);
 
-  // The pour's log knows who worked: the hours that nobody entered are recorded as they are.
+  // The pour log has the crew's hours, which are added to the ledger unchanged.
   await page.getByRole('button', { name: /^Record (all|hours)/ }).click();
   await expect(page.getByRole('heading', { name: 'Hours in the logs' })).toBeHidden();
 
@@ -125,7 +125,7 @@ test('a job runs from the accepted contract to paid and closed', async ({ progra
     Papa.parse<Record<string, string>>(readFileSync(join(program.papers, folder, name), 'utf8'), { header: true, skipEmptyLines: true })
       .data;
   const received = rows('income.csv').filter((row) => row['Job'] === '26-024');
-  // By hand: what the customer paid in all is the contract; the refund gave back what was beyond it.
+  // By hand: the customer paid the contract, because the refund returned the overpayment.
   expect(received.reduce((sum, row) => sum + minor(row['Amount'] ?? ''), 0)).toBe(contract);
   expect(papersOf(program).filter((name) => /Invoice INV 2026|Invoice INV-2026/.test(name)).length).toBeGreaterThanOrEqual(9);
 });
@@ -139,7 +139,7 @@ async function toMoneyOf(page: Page): Promise<void> {
 
 test('bags are bought by lot for the pours of a day and are on hand after', async ({ program, page }) => {
   await openSample(page, program, '2026-05-12T12:00:00Z');
-  // Three finished jobs took longer to take up the old floor: their figure is used once it is accepted.
+  // Three finished jobs took longer to remove the old floor; their figure is used once it is accepted.
   await page.getByRole('navigation', { name: 'Pages' }).getByRole('link', { name: 'Money' }).click();
   await page.getByRole('button', { name: /^Use 1\.\d+ for Remove old flooring/ }).click();
   await expect(page.getByRole('button', { name: 'Use typical hours' })).toBeVisible();

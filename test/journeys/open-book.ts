@@ -1,6 +1,6 @@
 /**
- * Each journey gets the built program on a port of its own, with its own data and papers folders, in a browser with its own
- * profile. Where STRAIGHTEDGE_TEST_ELECTRON names a runtime, the `book` of a journey is the real Electron's window instead.
+ * Starts the built program for each journey on its own port, with its own data and documents folders, and a browser profile of its own.
+ * With STRAIGHTEDGE_TEST_ELECTRON set to a runtime, the page is the real Electron's window.
  */
 import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
@@ -10,40 +10,40 @@ import { startElectron } from '../shell/start-electron.ts';
 import { startHost } from '../start-host.ts';
 
 export type RunningProgram = {
-  /** Opens the program with the key of this launch; each reading of it gives a new code. */
+  /** The address that opens the program; each read has a new code. */
   readonly address: string;
   readonly papers: string;
-  /** The folder around everything the program keeps on disk. */
+  /** The folder of everything the program stores on disk. */
   readonly folder: string;
-  /** Ends the program and starts it again on the same port and folders, with more arguments; gives the new launch's address. */
+  /** Restarts the program on the same port and folders with more arguments; returns the new address. */
   readonly restart: (...more: readonly string[]) => Promise<string>;
 };
 
 type Fixtures = {
   tools: Readonly<Record<string, string>>;
-  /** The folder around everything the program keeps on disk. */
+  /** The folder of everything the program stores on disk. */
   folder: string;
-  /** The real Electron, where this run has its runtime. */
+  /** The real Electron, if this run has its runtime. */
   electron: ElectronApplication | null;
   program: RunningProgram;
   book: RunningProgram;
 };
 
-/** Electron's window has no address to start again from: it is loaded again. */
+/** Electron's window has no address, so it is reloaded instead. */
 const inElectron = (folder: string): RunningProgram => {
   const address = 'app://book/';
   return { address, papers: join(folder, 'papers'), folder, restart: () => Promise.resolve(address) };
 };
 
 export const test = base.extend<Fixtures>({
-  /** Programs of the system that the host finds first on its path: by name, what each does as a shell script. */
+  /** Stand-ins for system programs, first on the host's path: shell scripts by name. */
   tools: [{}, { option: true }],
   // Playwright reads the names it is given from this pattern, which may be empty.
   // eslint-disable-next-line no-empty-pattern
   folder: async ({}, use) => {
     const folder = mkdtempSync(join(tmpdir(), 'straightedge-journey-'));
     await use(folder);
-    // A program that the host started may still write its last file.
+    // A program started by the host may still be writing its last file.
     rmSync(folder, { recursive: true, force: true, maxRetries: 5, retryDelay: 100 });
   },
   electron: async ({ folder }, use) => {
@@ -77,7 +77,7 @@ export const test = base.extend<Fixtures>({
       await host.end();
     }
   },
-  /** The same, with the program already open on Today. */
+  /** The same, with Today already open. */
   book: async ({ program, page }, use) => {
     if (!page.url().startsWith('app:')) await page.goto(program.address);
     await page.getByRole('heading', { level: 1 }).waitFor();

@@ -1,14 +1,14 @@
-/** A workshop floor in another time zone, poured this morning with a topping that carries feet only after days, put into the sample book. */
+/** Adds to the sample data a workshop floor in another time zone, poured this morning with a topping that takes days until foot traffic. */
 import type { Page } from '@playwright/test';
 import { samplePour } from '../../shared-core/sample/sample-pours.ts';
 import { expect } from './open-book.ts';
 
 type Row = Record<string, unknown> & { readonly id: string };
 
-/** Two hours behind the sample's own business. */
+/** Two hours behind the sample company's time zone. */
 const HOUSE_ZONE = 'America/Denver';
 
-/** Invented: a topping that is slow in everything. */
+/** Invented: a topping with slow milestones. */
 const HOURS: Readonly<Record<string, { readonly hoursLeast: number; readonly hoursMost: number }>> = {
   'walk-on': { hoursLeast: 96, hoursMost: 110 },
   'next-lift': { hoursLeast: 110, hoursMost: 120 },
@@ -18,8 +18,8 @@ const HOURS: Readonly<Record<string, { readonly hoursLeast: number; readonly hou
 };
 
 /**
- * Turns the sample's workshop into a floor that cures.
- * @param startedAt when its pour began
+ * Makes the sample's workshop a curing floor.
+ * @param startedAt start of its pour
  */
 export async function pourWorkshop(page: Page, startedAt: string): Promise<void> {
   const { pour, events } = samplePour({
@@ -65,7 +65,7 @@ export async function pourWorkshop(page: Page, startedAt: string): Promise<void>
     },
     { pourRow: pour, eventRows: events, zone: HOUSE_ZONE, pourAt: startedAt, hours: HOURS },
   );
-  // What was written past the program is read when the book is opened again.
+  // Rows written without the program are read when the page is loaded again.
   await page.reload();
   await expect(page.getByRole('heading', { level: 1 })).toBeVisible();
 }

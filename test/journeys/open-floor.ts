@@ -1,4 +1,4 @@
-/** A job with one drawn room, put straight into the book, and the way to its screens. */
+/** A job with one drawn room, written directly to the database. */
 import type { Page } from '@playwright/test';
 import type { FloorTest } from '../../shared-core/book/layer.ts';
 import { newCustomer, newJob, newProperty, newRoom } from '../../shared-core/book/new-records.ts';
@@ -50,7 +50,7 @@ export async function openFloor(
   await expect(page.getByRole('heading', { level: 1, name: 'Kitchen: floor assembly and tests' })).toBeVisible();
 }
 
-/** Goes to a screen of the kitchen's job. */
+/** Opens a screen of the kitchen's job. */
 export async function toSheet(page: Page, stage: 'assess' | 'prep'): Promise<void> {
   await page.evaluate((to) => {
     location.hash = to;

@@ -1,4 +1,4 @@
-/** The way to a running pour of the sample's family room, as a person goes it. */
+/** Steps to a running pour of the sample's family room. */
 import type { Page } from '@playwright/test';
 import { expect } from './open-book.ts';
 
@@ -34,7 +34,7 @@ export const answerAll = async (page: Page): Promise<void> => {
   }
 };
 
-/** Starts the pour with so many bags on site. */
+/** Starts the pour with this number of bags on site. */
 export const openPour = async (page: Page, bags: number): Promise<void> => {
   await answerAll(page);
   await page.getByRole('button', { name: 'Start pour' }).click();

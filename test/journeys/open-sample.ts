@@ -1,10 +1,10 @@
-/** The sample book opened on a day of its own, and what a calendar program makes of the files. */
+/** Opens the sample data on a chosen day, and reads calendar files as a calendar program does. */
 import { readFileSync } from 'node:fs';
 import type { Page } from '@playwright/test';
 import ICAL from 'ical.js';
 import { expect, type RunningProgram } from './open-book.ts';
 
-/** Opens the program at a moment and fills the sample book. */
+/** Opens the program at an instant and adds the sample data. */
 export async function openSample(page: Page, program: RunningProgram, hash: string): Promise<void> {
   await page.clock.install({ time: new Date(hash) });
   await page.goto(program.address);
@@ -13,7 +13,7 @@ export async function openSample(page: Page, program: RunningProgram, hash: stri
   await expect(fill).toBeHidden();
 }
 
-/** To a sheet by its address. */
+/** Opens a screen by its address. */
 export async function toSheet(page: Page, to: string): Promise<void> {
   await page.evaluate((hash) => {
     location.hash = hash;
@@ -22,13 +22,13 @@ export async function toSheet(page: Page, to: string): Promise<void> {
 
 export type Entry = { readonly sequence: number; readonly summary: string; readonly start: string };
 
-/** An hour as a calendar shows it: the instant, or the day where there is no hour. */
+/** An hour as a calendar shows it: the instant, or the day for a date without an hour. */
 const startOf = (event: ICAL.Event): string =>
   event.startDate.isDate ? event.startDate.toString() : event.startDate.toJSDate().toISOString();
 
 /**
- * Imports a calendar file over what was imported before, as RFC 5546 section 3.2 has it: the higher SEQUENCE of a UID counts, and
- * what is cancelled goes.
+ * Imports a calendar file over earlier imports by RFC 5546 section 3.2: for each UID the highest SEQUENCE counts, and canceled entries are
+ * removed.
  * @returns what the calendar shows then, by UID
  */
 export function importOver(before: ReadonlyMap<string, Entry>, file: string): Map<string, Entry> {

@@ -1,11 +1,11 @@
-/** Photos of a floor: chosen or pasted, kept scaled and without the place, refused in a sentence when they are no photo or too large. */
+/** Photos of a floor: chosen or pasted, resized without location, and refused in a sentence when they are not photos or too large. */
 import { truncateSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import type { Page } from '@playwright/test';
 import { expect, test } from './open-book.ts';
 import { openFloor, toSheet } from './open-floor.ts';
 
-/** A picture of the browser's own making, with a GPS block of EXIF put in front of it as a camera does. */
+/** A picture made in the browser, with an EXIF GPS block added as a camera does. */
 async function cameraPhoto(page: Page, widthPx: number, heightPx: number): Promise<Buffer> {
   const jpeg = Buffer.from(
     await page.evaluate(
@@ -28,7 +28,7 @@ async function cameraPhoto(page: Page, widthPx: number, heightPx: number): Promi
   return Buffer.concat([jpeg.subarray(0, 2), head, body, jpeg.subarray(2)]);
 }
 
-/** Every byte of every picture in the book. */
+/** The bytes of every stored picture. */
 const pictures = (page: Page): Promise<number[][]> =>
   page.evaluate(async () => {
     const open = indexedDB.open('straightedge');
@@ -64,7 +64,7 @@ test('a photo is kept small and without its place, and what is no photo or too l
   await expect(part.getByRole('alert')).toContainText('notes.txt is not a photo. Choose a JPEG, PNG, or WebP file.');
   await choose.setInputFiles(huge);
   await expect(part.getByRole('alert')).toContainText('huge.jpg is 60 MB. The limit is 50 MB.');
-  // One that cannot be read among others costs the others nothing.
+  // An unreadable one does not affect the others.
   await choose.setInputFiles([liar, photo]);
   await expect(part.getByRole('alert')).toContainText('liar.jpg could not be read as a photo.');
   await expect(part.getByRole('img')).toHaveCount(1);
@@ -113,7 +113,7 @@ test('a photo is kept small and without its place, and what is no photo or too l
   await page.getByRole('dialog').getByRole('button', { name: 'Close' }).click();
   await expect(part.getByText('Crack at the threshold')).toBeVisible();
 
-  // The program ends and begins again: the photos are there, on the Prep screen too.
+  // After a restart the photos are there, on Prep too.
   await page.goto(await book.restart());
   await page.reload();
   await toSheet(page, 'prep');

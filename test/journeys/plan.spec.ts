@@ -1,4 +1,4 @@
-/** From a tape to a quote: an L typed by keyboard, its readings walked, its level taken up, and the bags that follow. */
+/** From a tape to a quote: an L entered by keyboard, its readings, its level raised, and the bags that follow. */
 import { newCustomer, newJob, newProperty, newRoom } from '../../shared-core/book/new-records.ts';
 import { keyboard } from './hands.ts';
 import { expect, test } from './open-book.ts';
@@ -40,7 +40,7 @@ test('an L is drawn from tape lengths by keyboard, thirty readings are walked, a
   );
   await expect(page.getByRole('heading', { level: 1, name: 'Hall: plan' })).toBeVisible();
 
-  // The shape by arrow keys, the sides each with Enter; the fifth is misread by an inch.
+  // The shape by arrow keys, each side with Enter; the fifth is misread by an inch.
   await page.getByRole('radio', { name: 'Rectangle' }).focus();
   await page.keyboard.press('ArrowRight');
   await expect(page.getByLabel('Side 6', { exact: true })).toBeVisible();
@@ -61,7 +61,7 @@ test('an L is drawn from tape lengths by keyboard, thirty readings are walked, a
   await expect(page.getByRole('heading', { level: 1, name: 'Hall: existing floor' })).toBeVisible();
   const entry = page.getByLabel('Reading down from laser');
   await expect(entry).toBeFocused();
-  // A floor that is level but for one place: the fill is the minimum thickness everywhere and what lies under it there.
+  // A level floor with one low place: the pour is the minimum thickness everywhere, plus that place.
   await page.keyboard.type('40');
   await page.keyboard.press('Enter');
   for (let i = 1; i < 30; i += 1) await page.keyboard.press('=');
@@ -77,11 +77,11 @@ test('an L is drawn from tape lengths by keyboard, thirty readings are walked, a
   await expect(page.getByRole('button', { name: '2.3' })).toHaveCount(0);
   await expect(page.getByText(/from high to low/)).toContainText('1″');
 
-  // All of it is in the book, not on the screen alone.
+  // All of it is stored, not only on the screen.
   await page.reload();
   await expect(page.getByText(/^30 read, /)).toBeVisible();
 
-  // The level goes up by keys, still without a pointer, and the bags of the quote with it.
+  // The level is raised by keys, and with it the bags of the quote.
   const hands = keyboard(page);
   await hands.press(page.getByRole('link', { name: 'Next: Estimate' }));
   await expect(page.getByRole('heading', { level: 1, name: 'Hall: pour depth' })).toBeVisible();
@@ -95,7 +95,7 @@ test('an L is drawn from tape lengths by keyboard, thirty readings are walked, a
   for (let i = 0; i < 4; i += 1) await page.keyboard.press('ArrowUp');
   await expect(level).toHaveAttribute('aria-valuetext', /^1⅜″ above the low point/);
   await page.keyboard.press('Enter');
-  // A quarter of an inch more over 223.5 square feet is 4.66 cubic feet: some ten bags of 0.45 (common practice, no source).
+  // A quarter of an inch more over 223.5 square feet is 4.66 cubic feet: about ten bags of 0.45 (common practice, no source).
   await expect.poll(async () => Number(await bags.innerText()) - before).toBeGreaterThanOrEqual(9);
   const after = Number(await bags.innerText());
   expect(after - before).toBeLessThanOrEqual(14);

@@ -1,9 +1,9 @@
-/** Pour mode's clock by the machine's own time: a clock moved by a test cannot show that the screen keeps step with it. */
+/** Pour mode's clock in real time, because a clock controlled by a test cannot show that the screen keeps up. */
 import { expect, test } from './open-book.ts';
 import { openPour, toPour } from './open-pour.ts';
 
 const RUN_MS = 120_000;
-/** Longest that the clock may show one second on a busy machine, ms. */
+/** Longest time the clock may show one second on a busy computer, ms. */
 const STILL_MS = 4_000;
 
 /** The seconds of a clock reading such as 1:05 or 1:00:05. */
@@ -34,14 +34,14 @@ test('the clock of the wet edge keeps step with real time for two minutes', asyn
     const next = String(await change.jsonValue());
     steps.push(secondsOf(next) - secondsOf(shown));
     shown = next;
-    // Keeps step with the time that has passed outside the browser.
+    // Matches the time that passed outside the browser.
     expect(Math.abs(secondsOf(shown) - first - (Date.now() - startMs) / 1000)).toBeLessThan(2.5);
   }
-  // Each second is read: none runs backward, and few are skipped.
+  // No second runs backward, and few are skipped.
   expect(Math.min(...steps)).toBeGreaterThan(0);
   expect(Math.max(...steps)).toBeLessThanOrEqual(STILL_MS / 1000);
   expect(steps.length).toBeGreaterThan((RUN_MS / 1000) * 0.8);
-  // A machine that was awake is never said to have slept, nor its clock to have been set back.
+  // No false message about sleep or a changed clock.
   await expect(page.getByText(/asleep/)).toHaveCount(0);
   await page.keyboard.press('m');
   await expect(page.getByRole('button', { name: /^Undo/ })).toContainText('Batch 2 mixed');

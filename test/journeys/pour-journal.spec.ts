@@ -1,9 +1,9 @@
-/** A browser profile that lost the end of a running pour, or all of it: the pour's journal gives it back. */
+/** A browser profile that lost the end of a running pour, or all of it: the recovery log restores it. */
 import type { Page } from '@playwright/test';
 import { expect, test } from './open-book.ts';
 import { openPour, toPour } from './open-pour.ts';
 
-/** The log's entries after `seq` taken out of the profile, as a disk that was rolled back would have it. */
+/** Deletes the log's entries after `seq` from the profile, as a disk restored to an earlier state would. */
 const rollBack = (page: Page, seq: number): Promise<void> =>
   page.evaluate(
     (after) =>
@@ -58,7 +58,7 @@ test('what a running pour lost with the profile comes back from its journal, in 
     ['m', 'Batch 2 mixed'],
     ['s', 'Lane 1 finished'],
   ] as const) {
-    // The same key within a second is asked about.
+    // The same key within a second is questioned.
     await page.waitForTimeout(600);
     await page.keyboard.press(key);
     await expect(undo).toContainText(words);
@@ -67,12 +67,12 @@ test('what a running pour lost with the profile comes back from its journal, in 
   const whole = await logOf(page);
   expect(whole).toHaveLength(5);
 
-  // Rolled back to its first two entries: taken up as pour mode opens, and said.
+  // Reduced to its first two entries: recovered as pour mode opens, and reported.
   const address = page.url();
   await page.goto(program.address);
   await expect(page.getByRole('heading', { level: 1 })).toBeVisible();
   await rollBack(page, 2);
-  // Opened again there: going over within the running page would take them up before.
+  // Reloaded, because navigating within the page would recover them first.
   await page.goto('about:blank');
   await page.goto(address);
   await expect(page.getByRole('alert').filter({ hasText: /3 pour log entries were recovered for .*Family room/ })).toBeVisible();
@@ -81,7 +81,7 @@ test('what a running pour lost with the profile comes back from its journal, in 
   await expect(undo).toContainText('Lane 1 finished');
   expect(await logOf(page)).toEqual(whole);
 
-  // A new profile, the job brought back into it: the pour is offered, and taken up it runs on.
+  // A new profile with the job restored: the pour is offered, and after recovery it continues.
   const other = await browser.newContext({ locale: 'en-US', timezoneId: 'America/New_York' });
   const fresh = await other.newPage();
   await fresh.goto(program.address);

@@ -1,7 +1,6 @@
 /**
- * The browser that a pour runs in is killed at random moments, again and again. Whatever the screen said was logged is in
- * the log afterwards, in order, and the pour goes on. STRAIGHTEDGE_KILLS asks for more than the usual number; the log's own
- * code alone is killed more often, in test/faults.
+ * Kills the browser of a pour at random moments, repeatedly. Every batch that the screen acknowledged is in the log afterwards, in order,
+ * and the pour continues. STRAIGHTEDGE_KILLS sets the number; test/faults kills the log's code alone more often.
  */
 import { mkdtempSync, readdirSync, readFileSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
@@ -11,7 +10,7 @@ import { expect, test } from './open-book.ts';
 import { openPour, toPour } from './open-pour.ts';
 
 const KILLS = Number(process.env['STRAIGHTEDGE_KILLS'] ?? 3);
-/** A generator whose moments can be had again: the numbers of Park and Miller. */
+/** Park and Miller's generator, so that a run can be repeated. */
 const moments = (seed: number) => {
   let state = seed;
   return () => {
@@ -20,7 +19,7 @@ const moments = (seed: number) => {
   };
 };
 
-/** Ends every process whose command line names this profile, and only those, at once. */
+/** Kills every process whose command line names this profile, and no other. */
 const killAll = (profile: string): number => {
   let killed = 0;
   for (const pid of readdirSync('/proc').filter((name) => /^\d+$/.test(name))) {
@@ -40,7 +39,7 @@ const killAll = (profile: string): number => {
   return killed;
 };
 
-/** What the status line says was logged last. */
+/** The last entry of the status line. */
 const acknowledged = async (page: Page, words: string): Promise<void> => {
   await page.waitForFunction(
     (wanted) => document.querySelector('main.pour-mode > [role="status"]')?.textContent.startsWith(wanted),
@@ -48,7 +47,7 @@ const acknowledged = async (page: Page, words: string): Promise<void> => {
   );
 };
 
-/** The names of the log's entries as pour mode lists them, oldest first: what follows a colon is bags and lane. */
+/** The names of the log's entries in pour mode, oldest first; what follows a colon is bags and lane. */
 const logOf = async (page: Page): Promise<string[]> => {
   await page.keyboard.press('e');
   await page.keyboard.press('g');
@@ -61,7 +60,7 @@ const logOf = async (page: Page): Promise<string[]> => {
 test('every acknowledged entry is in the log after the browser was killed, and the pour goes on', async ({ program, launchOptions }) => {
   test.setTimeout(60_000 + KILLS * 40_000);
   const profile = mkdtempSync(join(tmpdir(), 'straightedge-killed-'));
-  // The page's clock goes on where it was before a kill, and moves a second between batches: nothing waits in real time.
+  // The page's clock continues where it was before a kill, and advances a second between batches, so that nothing waits in real time.
   let passedMs = 0;
   const open = async (): Promise<BrowserContext> => {
     const context = await chromium.launchPersistentContext(profile, {
@@ -90,7 +89,7 @@ test('every acknowledged entry is in the log after the browser was killed, and t
     for (let round = 0; round < KILLS; round++) {
       const before = reports.length;
       const start = (await logOf(page)).filter((line) => line.startsWith('Batch') && line.endsWith('placed')).length;
-      // So many entries are acknowledged, then the browser is killed while the next one is on its way.
+      // This many entries are acknowledged, and the browser is killed during the next.
       const steps = 3 + Math.floor(random() * 10);
       const isPressed = random() < 0.5;
       let step = 0;
@@ -125,14 +124,14 @@ test('every acknowledged entry is in the log after the browser was killed, and t
       await expect(page.getByRole('heading', { level: 1, name: 'Pour: Family room' })).toBeAttached();
       const log = await logOf(page);
       const kept = log.filter((line) => line !== 'Pour started');
-      // In order, each once; a kill between the disk and the screen may leave one entry more than was told.
+      // In order, each once; a kill between disk and screen may leave one more entry.
       let index = 0;
       for (const line of kept) if (line === reports[index]) index += 1;
       expect(index, `after kill ${round + 1}, ${reports.length - before} entries in this round`).toBe(reports.length);
       expect(kept.length - reports.length).toBeLessThanOrEqual(1);
-      // What was written and not told counts as told from here on.
+      // Entries written but not shown count as acknowledged from here on.
       reports.splice(0, reports.length, ...kept);
-      // A batch mixed and not landed before the kill is landed first.
+      // A batch mixed before the kill is placed first.
       const open_ = kept.filter((line) => line.endsWith('mixed')).length - kept.filter((line) => line.endsWith('placed')).length;
       if (open_ > 0) {
         await pass(page);

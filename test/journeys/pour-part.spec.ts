@@ -5,14 +5,14 @@ import { answerAll, openPour, toPour } from './open-pour.ts';
 
 const MINUTE_MS = 60_000;
 
-/** Passes time under a minute at a time, as with the machine awake. */
+/** Advances the clock in steps under a minute, as on a computer that does not sleep. */
 const pass = async (page: Page, minutes: number): Promise<void> => {
   for (let leftMs = minutes * MINUTE_MS; leftMs > 0; leftMs -= 40_000) await page.clock.fastForward(Math.min(40_000, leftMs));
 };
 
 const undoOf = (page: Page) => page.getByRole('button', { name: /^Undo/ });
 
-/** Places batches from one number to another, a lane finished after every third one. */
+/** Places batches from one number to another, and finishes a lane after every third. */
 const place = async (page: Page, from: number, to: number, lanes: readonly number[]): Promise<void> => {
   for (let batch = from; batch <= to; batch++) {
     await pass(page, 2);
@@ -48,14 +48,14 @@ test('a pour stopped at batch 8 is partly poured, and whole once the rest is pou
     .click();
   await expect(page.getByRole('heading', { level: 1, name: 'Family room: partly poured' })).toBeVisible();
   await expect(page.getByText(/not placed, lanes/)).toBeVisible();
-  // The customer is told in plain words, by message and on paper.
+  // The message and the document tell the customer in plain words.
   await page.getByRole('button', { name: 'Message to customer…' }).click();
   await expect(page.getByRole('dialog')).toContainText('We stopped because the power failed.');
   await expect(page.getByRole('dialog')).toContainText('Keep off the part that is not placed.');
   await page.keyboard.press('Escape');
   await page.getByRole('button', { name: 'Save Floor notice PDF' }).click();
   await expect(page.getByText(/Floor notice .* was saved to/)).toBeVisible({ timeout: 20_000 });
-  // The open part is read again, tied to the placed floor.
+  // The open part is measured again, tied to the placed floor.
   await page.getByRole('link', { name: 'Read the rest' }).click();
   await expect(page.getByRole('heading', { level: 1, name: 'Family room: floor still to pour' })).toBeVisible();
   await page.getByRole('link', { name: 'Go to Pour' }).click();
@@ -65,7 +65,7 @@ test('a pour stopped at batch 8 is partly poured, and whole once the rest is pou
   await page.reload();
   await page.getByRole('button', { name: 'Plan the rest' }).click();
   await expect(page.getByRole('heading', { level: 1, name: 'Family room: pour plan' })).toBeVisible();
-  // Eight of nineteen batches lie on the floor: the rest takes the others, one more where a batch was cut by the edge.
+  // Eight of nineteen batches are placed: the rest takes the others, and one more where the edge cut a batch.
   await expect(page.locator('.sheet-foot .answer').first()).toContainText(/in 1[12] batches/);
   await expect(page.getByText(/of edge to cut back, clean, and prime\. Placed 2 days/)).toBeVisible();
   await expect(page.getByText('Cut or grind the placed edge back to full depth, straight and square: not signed.')).toBeVisible();
@@ -131,7 +131,7 @@ test('a pour on paper: its edge tapped on the plan, its bags explained, its trou
     await expect(page.getByText(`noted as ${what}`).first()).toBeVisible();
   }
   await expect(page.getByText(/sq ft removed\./)).toBeVisible();
-  // An entry is corrected, not removed: both stay in the log.
+  // An entry is corrected, not deleted: both stay in the log.
   await page.getByLabel('Entry', { exact: true }).selectOption({ index: 2 });
   await page.getByLabel('Bags', { exact: true }).fill('1.5');
   await page.getByLabel('Reason').fill('half a bag spoiled');

@@ -1,4 +1,6 @@
-/** What goes wrong around a pour: zero mixers, a machine asleep, a clock set back, an endless lot number, a file that is no photo. */
+/**
+ * Problems around a pour: zero mixers, a computer that slept, a clock set back, a lot number that is too long, a file that is not a photo.
+ */
 import { expect, test } from './open-book.ts';
 import { openPour, toPour } from './open-pour.ts';
 
@@ -15,7 +17,7 @@ test('trouble is said in words, loses nothing, and the record stays whole; photo
   expect(book.address).toContain('127.0.0.1');
   await page.clock.install();
   await toPour(page);
-  // Zero mixers: the field says what is wrong, and the plan still stands on the two it had.
+  // Zero mixers: the field reports the error, and the plan still has the two before.
   await page.getByLabel('Mixing', { exact: true }).fill('0');
   await page.getByLabel('Mixing', { exact: true }).press('Tab');
   await expect(page.getByText('Enter 1 or more.')).toBeVisible();
@@ -30,12 +32,12 @@ test('trouble is said in words, loses nothing, and the record stays whole; photo
   await page.keyboard.press('Space');
   await expect(undo).toContainText('Batch 1 placed');
 
-  // Ten minutes asleep: the clocks count them, and it is said.
+  // After ten minutes of sleep the clocks include them, with a message.
   await page.clock.fastForward(600_000);
   await expect(page.getByRole('alert').filter({ hasText: 'asleep for 10 minutes' })).toBeVisible();
   await expect(page.getByRole('timer')).toHaveText(/^1[01]:/);
 
-  // The clock set back an hour: ages never run backward, and the next entry follows the last.
+  // With the clock set back an hour, ages never run backward and the next entry follows the last.
   const before = await page.evaluate(() => Date.now());
   await page.clock.setSystemTime(before - 3_600_000);
   await page.clock.runFor(2000);
@@ -44,7 +46,7 @@ test('trouble is said in words, loses nothing, and the record stays whole; photo
   await expect(next).toContainText('Batch 3 placed');
   await expect(page.getByRole('alert').filter({ hasText: /clock/ })).toBeVisible();
 
-  // A lot number of a thousand characters: refused in a sentence, and still there to be shortened.
+  // A lot number of a thousand characters is refused in a sentence, and stays to be shortened.
   await page.keyboard.press('e');
   await page.keyboard.press('l');
   const lot = page.getByLabel('Lot number on the bag');
@@ -80,7 +82,7 @@ test('trouble is said in words, loses nothing, and the record stays whole; photo
   await expect(page.getByRole('heading', { level: 1, name: 'Family room: partly poured' })).toBeVisible();
   await expect(page.getByRole('button', { name: 'Enlarge photo: The corner by the hearth' }).locator('img')).toBeVisible();
   await expect(page.getByRole('button', { name: 'Enlarge photo: Lot number on the bag' }).locator('img')).toBeVisible();
-  // Both batches stand in the record, in order, the second not before the first.
+  // Both batches are on record in order, the second not before the first.
   const rows = page.getByRole('table', { name: 'Batches, planned and used' }).getByRole('row');
   await expect(rows.nth(1)).not.toContainText('not logged');
   await expect(rows.nth(2)).not.toContainText('not logged');

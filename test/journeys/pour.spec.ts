@@ -1,4 +1,4 @@
-/** A pour from its plan to its summary: held until it is answered, opened, logged by keys, taken back, closed in the middle, finished. */
+/** A pour from plan to summary: on hold, started, logged by keys, undone, closed in the middle, finished. */
 import { expect, test } from './open-book.ts';
 import { answerAll, openPour, toPour } from './open-pour.ts';
 
@@ -6,7 +6,7 @@ test('a pour is held, opened, logged by keys, taken back, resumed and finished',
   expect(book.address).toContain('127.0.0.1');
   await page.clock.install();
   await toPour(page);
-  // Held: the button says why and opens nothing.
+  // On hold: the button says why and starts nothing.
   const open = page.getByRole('button', { name: 'Start pour' });
   await expect(open).toHaveAttribute('aria-disabled', 'true');
   await expect(page.getByText(/^On hold: /).first()).toBeVisible();
@@ -27,8 +27,8 @@ test('a pour is held, opened, logged by keys, taken back, resumed and finished',
   await page.keyboard.press('Space');
   await expect(next).toContainText('Batch 2 placed');
   await expect(page.getByText('at batch 1.')).toBeVisible();
-  // Twice within a second is asked about, and left when it was a slip.
-  // With the clock stopped: a slow machine must not put a second between the two.
+  // A second press within a second is questioned, and discarded as a typo. The clock is stopped, because a slow computer could put a second
+  // between the two.
   await page.clock.pauseAt((await page.evaluate(() => Date.now())) + 5000);
   await page.keyboard.press('Space');
   await page.keyboard.press('Space');
@@ -53,7 +53,7 @@ test('what was logged survives a closed window, and the finished pour is summed 
   await expect(next).toContainText('Batch 4 placed');
   await page.keyboard.press('u');
   await expect(next).toContainText('Batch 3 placed');
-  // Focus is never left on the key that takes back.
+  // Focus is never on the undo button.
   await expect(next).toBeFocused();
   await page.keyboard.press('s');
   await expect(page.getByRole('button', { name: /Lane 2 finished/ })).toBeVisible();
@@ -78,7 +78,7 @@ test('what was logged survives a closed window, and the finished pour is summed 
   await page.getByRole('button', { name: 'Back' }).click();
   await page.keyboard.press('f');
   await page.getByRole('textbox', { name: 'Bags left' }).fill('54');
-  // Three of nineteen batches: the person is asked, and the room is never called poured.
+  // Three of nineteen batches: the program asks, and never calls the room poured.
   await page
     .getByRole('dialog')
     .getByRole('button', { name: /^Partly poured/ })
@@ -97,11 +97,11 @@ test('a whole pour of nineteen batches goes by the keyboard alone: a slip undone
   await openPour(page, 26);
   const next = page.locator('.pour-button-next');
   const undo = page.getByRole('button', { name: /^Undo/ });
-  // Clocks pass under a minute at a time, as they would with the machine awake.
+  // Advances the clock in steps under a minute, as on a computer that does not sleep.
   const wait = async (seconds: number) => {
     for (let left = seconds; left > 0; left -= 40) await page.clock.fastForward(Math.min(40, left) * 1000);
   };
-  // Where each strip ends by plan: the last batch whose larger part lies in it.
+  // The planned end of each lane: the last batch that is mostly in it.
   let lane = 1;
   for (let batch = 1; batch <= 19; batch++) {
     await page.keyboard.press('m');
@@ -110,7 +110,7 @@ test('a whole pour of nineteen batches goes by the keyboard alone: a slip undone
     await page.keyboard.press('Space');
     await expect(undo).toContainText(`Batch ${batch} placed`);
     if (batch === 4) {
-      // A strip marked too early is taken back; the log keeps both.
+      // A lane finished too early is undone; the log keeps both.
       await page.keyboard.press('s');
       await expect(undo).toContainText('Lane 2 finished');
       await page.keyboard.press('u');
@@ -126,7 +126,7 @@ test('a whole pour of nineteen batches goes by the keyboard alone: a slip undone
       await page.keyboard.press('e');
       await page.keyboard.press('b');
       await page.getByRole('textbox', { name: 'Bags added' }).fill('16');
-      // Enter saves what is in sight.
+      // Enter saves the shown value.
       await page.keyboard.press('Enter');
       await expect(undo).toContainText('16 bags added');
       await expect(page.getByText('Enough.', { exact: true })).toBeVisible();
@@ -138,7 +138,7 @@ test('a whole pour of nineteen batches goes by the keyboard alone: a slip undone
     }
     await wait(60);
   }
-  // Each marked lane took more than its share, so that the last one is still open after the planned number of batches.
+  // Each finished lane took more than its share, so that the last is still open after the planned number of batches.
   await expect(next).toHaveText(/Batch 20 placed/);
   await expect(next).not.toContainText('Extra');
   await page.keyboard.press('s');
@@ -175,7 +175,7 @@ test.describe('on a phone, by touch', () => {
       await next.tap();
       await expect(undo).toContainText(`Batch ${batch} placed`);
       if (batch === 2) {
-        // A slip: undone by one tap, and restored with its own time.
+        // A typo: undone by one tap, and restored with its own time.
         await undo.tap();
         await expect(next).toContainText('Batch 2 placed');
         await page.getByRole('button', { name: 'Redo' }).tap();
@@ -216,7 +216,7 @@ test('a pour kept on paper is entered afterwards, its times as estimates', async
   await dialog.getByLabel('Batch 2 placed at').fill('9:30 pm');
   await dialog.getByLabel('Batch 3 placed at').fill('9:48 am');
   await dialog.getByLabel('Floor placed').selectOption({ label: 'part of the floor' });
-  // 9:48 am after 9:30 pm would be the next day, which is still to come.
+  // 9:48 am after 9:30 pm would be the next day, which is in the future.
   await dialog.getByRole('button', { name: 'Save pour' }).click();
   await expect(dialog.getByRole('alert')).toContainText('A batch is in the future');
   await dialog.getByLabel('Batch 2 placed at').fill('9:44 am');
@@ -236,7 +236,7 @@ test('rooms, joints and the wall sheet are planned by what is typed', async ({ b
   await page.getByLabel('Joint 1, from down').press('Enter');
   await expect(page.getByLabel('Joint 1, from down')).toHaveValue('6′ 0″');
   await expect(page.locator('[data-name^="joint:"]')).toHaveCount(1);
-  // Run by itself, and said in plain sight.
+  // Simulated automatically, with a visible result.
   await expect(meaning).toContainText(/Cold joint in [\d.]+ ?% of simulated pours/);
   await page.getByRole('button', { name: 'Find improvements' }).click();
   await expect(page.getByRole('button', { name: 'Find improvements again' })).toBeVisible({ timeout: 60_000 });

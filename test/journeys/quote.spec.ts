@@ -1,4 +1,4 @@
-/** From the minimum thickness to an accepted quote: what the paper says, the screen says and the book holds is one and the same. */
+/** From the minimum thickness to an accepted quote: document, screen and stored data agree. */
 import { execFileSync } from 'node:child_process';
 import { existsSync, readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
@@ -7,7 +7,7 @@ import { jobSchema } from '../../shared-core/book/job.ts';
 import { type Quote, quoteSchema } from '../../shared-core/book/quote.ts';
 import { expect, test } from './open-book.ts';
 
-/** The system's way to open a folder, which notes what it was asked. */
+/** A stand-in for the system's way to open a folder, which records its arguments. */
 test.use({ tools: { 'xdg-open': `printf '%s' "$1" > "$STRAIGHTEDGE_DATA/../opened"` } });
 const opened = (folder: string): string => {
   const noted = join(folder, 'opened');
@@ -29,7 +29,7 @@ const open = async (page: Page, stage: 'estimate' | 'quote'): Promise<void> => {
   await expect(page.getByRole('heading', { level: 1 })).toContainText(stage === 'estimate' ? 'pour depth' : 'Price');
 };
 
-/** All rows of a table as the book on this machine holds them, read past the program. */
+/** All stored rows of a table, read without the program. */
 const stored = (page: Page, table: string): Promise<unknown[]> =>
   page.evaluate(async (name) => {
     const opening = indexedDB.open('straightedge');
@@ -54,7 +54,7 @@ const hallOf = async (page: Page) =>
     .find((job) => job.id === JOB)
     ?.rooms.find((room) => room.roomId === ROOM);
 
-/** Written here again, so that the paper is not read with the program's own words. */
+/** Formatted here independently of the program. */
 const dollars = (minor: number): string =>
   `$${(minor / 100).toLocaleString('en-US', { minimumFractionDigits: 2, maximumFractionDigits: 2 })}`;
 const bare = (minor: number): string => dollars(minor).slice(1);
@@ -77,7 +77,8 @@ test('a thicker minimum thickness asks for more bags, and undo takes both back',
   await least.press('Enter');
   await expect(bags).not.toHaveText(String(before));
   const after = Number(await bags.innerText());
-  // A quarter of an inch more over 168 square feet is 3.5 cubic feet: some eight bags of 0.42 to 0.45 cubic feet (common practice, no source), and their loss.
+  // A quarter of an inch more over 168 square feet is 3.5 cubic feet: about eight bags of 0.42 to 0.45 cubic feet (common practice, no
+  // source), plus waste.
   expect(after - before).toBeGreaterThanOrEqual(7);
   expect(after - before).toBeLessThanOrEqual(10);
   await expect(page.getByRole('button', { name: 'Next: Quote' })).toBeVisible();
@@ -108,7 +109,7 @@ test('what if: another depth and crew beside the job as it stands; nothing is wr
   await page.getByLabel('Mixing').press('Enter');
   expect(await hallOf(page)).toEqual(asKept);
 
-  // Looked away from and come back to, the try is still there and the job still as it was.
+  // After leaving and returning, the what-if is still there and the job unchanged.
   await page.getByText('Current', { exact: true }).first().click();
   await expect(bags).toHaveText(before);
   await page.getByText('What if', { exact: true }).click();
@@ -132,7 +133,7 @@ test('paper, screen and book say the same figures', async ({ book, page }) => {
   await expect(page.getByText(/^Quote 26-031 revision 1, Vivian and Tom Odell\.pdf was saved to /)).toBeVisible();
   await expect(page.getByTestId('issued-total')).toHaveText(onScreen);
 
-  // The letter that goes with it is begun in the mail program, and the folder opened to take the paper from.
+  // An email is started in the mail program, and the folder opens for the attachment.
   const letter = await page.getByRole('link', { name: 'Email Vivian and Tom Odell' }).getAttribute('href');
   expect(letter).toMatch(/^mailto:/);
   const fields = new URLSearchParams(letter?.split('?')[1]);
@@ -176,7 +177,7 @@ test('a changed job says what differs in words and money, and goes out as the ne
     [1, 'superseded'],
     [2, 'issued'],
   ]);
-  // The first paper stays as it went out.
+  // The first document stays as it was sent.
   expect(paperText(book.papers, /revision 1, /)).toContain(issued);
   expect(paperText(book.papers, /revision 2, /)).toContain('Discount: $100.00 (was $0.00).');
 });

@@ -1,4 +1,4 @@
-/** What the program says by itself: notices of the system when something comes due, and calendar files that follow the book. */
+/** What the program does in the background: system notifications for due dates, and calendar files that follow the data. */
 import { existsSync, mkdirSync, readFileSync, rmSync } from 'node:fs';
 import { join } from 'node:path';
 import type { Page } from '@playwright/test';
@@ -26,7 +26,7 @@ test.describe('reminders', () => {
     const pour = 'Pour the Lindqvists’ family room';
     await openSample(page, program, MORNING);
     await page.clock.runFor(15_000);
-    // A promise that will not hold is said at once; what came due before this morning is not raked up.
+    // A late promised date is reported at once; what came due before this morning is not repeated.
     await expect.poll(() => lines(notifications).join('\n')).toContain('promised date for glued wood');
     expect(lines(notifications).join('\n')).not.toContain(pour);
     const before = lines(notifications).length;
@@ -108,7 +108,7 @@ test.describe('calendar files', () => {
     expect([...second].sort()).toEqual([...importOver(new Map(), file)].sort());
     await expect.poll(() => importOver(first, join(folder, 'Job 26-028 dates.ics')).get(uid)).toEqual(second.get(uid));
 
-    // A visit called off goes from the calendar that has it.
+    // A canceled visit is removed from a calendar that has it.
     await toSheet(page, '/jobs/sample-job-abara/cure/sample-living');
     await page.getByRole('button', { name: /^Add 30-day visit, / }).click();
     await page.clock.runFor(10_000);
@@ -121,7 +121,7 @@ test.describe('calendar files', () => {
     await page.clock.runFor(10_000);
     await expect.poll(() => visits(importOver(third, file)).length).toBe(0);
 
-    // The disk is taken out.
+    // The disk is disconnected.
     rmSync(folder, { recursive: true, maxRetries: 5, retryDelay: 100 });
     await toSheet(page, '/jobs/sample-job-lindqvist/pour/sample-family');
     await pourDate.fill('May 15 8:00 am');

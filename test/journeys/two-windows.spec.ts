@@ -1,4 +1,4 @@
-/** Two windows on one book: neither writes over the other's edit unseen; what one writes the other shows. */
+/** Two windows on the same data: neither overwrites the other's edit without a report, and each shows the other's edits. */
 import type { Page } from '@playwright/test';
 import { expect, test } from './open-book.ts';
 
@@ -13,7 +13,7 @@ test('the same record edited in two windows: each shows the other’s, and writi
 }) => {
   await fillSample(page);
   const other = await page.context().newPage();
-  // The key of this launch is kept by the window it was opened with.
+  // The key of this launch stays in the window it was opened with.
   await other.goto(book.address);
   const person = new URL('/#/customers/sample-odell', book.address).href;
   await page.goto(person);
@@ -22,17 +22,17 @@ test('the same record edited in two windows: each shows the other’s, and writi
   const theirs = other.getByLabel('Notes', { exact: true }).first();
   await notes.fill('Gate code 41');
   await notes.blur();
-  // Seen in the other window without a reload, and nothing to say: nobody wrote over anybody.
+  // Shown in the other window without a reload, and nothing to report, because nothing was overwritten.
   await expect(theirs).toHaveValue('Gate code 41');
   await expect(other.getByText('overwrote a change just made in another window')).toHaveCount(0);
-  // Another field of the same record: both stand.
+  // Another field of the same record: both are stored.
   const phone = other.getByLabel('Phone', { exact: true }).first();
   await phone.fill('555 0199');
   await phone.blur();
   await expect(page.getByLabel('Phone', { exact: true }).first()).toHaveValue('555 0199');
   await expect(notes).toHaveValue('Gate code 41');
   await expect(other.getByText('overwrote a change just made in another window')).toHaveCount(0);
-  // The same field: said at once, with the way back.
+  // The same field: reported at once, with undo.
   await theirs.fill('Side door');
   await theirs.blur();
   await expect(other.getByText('overwrote a change just made in another window')).toBeVisible();
@@ -52,7 +52,7 @@ test('the finished jobs stand in pages, the newest first, and each opens', async
     asked.onsuccess = () => {
       for (let i = 1; i <= 95; i++) {
         const number = `30-${String(i).padStart(3, '0')}`;
-        // One of them was put away: it is neither shown nor counted.
+        // One of them was archived, so it is neither shown nor counted.
         const deletedAt = i === 7 ? '2026-05-12T11:05:00.000Z' : null;
         jobs.put({ ...(asked.result as object), id: `finished-${i}`, number, state: 'finished', deletedAt });
       }

@@ -1,4 +1,4 @@
-/** The page goes in the middle of a word: what was typed last is there when it comes back, and undo takes it back. */
+/** Text typed as the page closes is there when it opens again, and undo removes it. */
 import { expect, test } from './open-book.ts';
 
 test('what was typed a moment before the page was loaded again is in the book, and undo knows it', async ({ book, page }) => {
@@ -22,7 +22,7 @@ test('what was typed a moment before the page was loaded again is in the book, a
     await expect(name).toHaveValue(before);
   }
 
-  // Two fields of one record: the first left, the second still under the hand.
+  // Two fields of one record: the first left, the second still being typed in.
   await phone.fill('555 0142');
   await name.fill('Orla Quill');
   await page.reload();
@@ -35,7 +35,7 @@ test('what was typed a moment before the page was loaded again is in the book, a
 
 test('what was typed a moment before the window was closed is there when another is opened', async ({ book, page, context }) => {
   const address = `${new URL(book.address).origin}/#/business`;
-  // A browser gives a closing page half a second; one still loading its other screens may need longer on a slow machine.
+  // A browser gives a closing page half a second; one that is still loading may need longer on a slow computer.
   await page.goto(address, { waitUntil: 'networkidle' });
   await page.getByLabel('Phone', { exact: true }).fill('555 0142');
   await page.close();

@@ -1,4 +1,4 @@
-/** One job all the way through, as somebody who has never seen the book: first visit to handover, and the papers at the end. */
+/** One whole job as a new user: first visit to handover, with all documents. */
 import { execFileSync } from 'node:child_process';
 import { existsSync, readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
@@ -7,7 +7,7 @@ import ICAL from 'ical.js';
 import { type Hands, keyboard, pointer } from './hands.ts';
 import { expect, type RunningProgram, test } from './open-book.ts';
 
-/** The papers kept so far whose name begins and ends so. */
+/** Saved documents whose name begins and ends so. */
 const papersOf = (folder: string, kind: string, ending: string): readonly string[] =>
   existsSync(folder) ? readdirSync(folder).filter((file) => file.startsWith(kind) && file.endsWith(ending)) : [];
 const textOf = (file: string): string => execFileSync('pdftotext', ['-layout', file, '-'], { encoding: 'utf8' });
@@ -19,7 +19,7 @@ const heading = (page: Page, name: string): Locator => page.getByRole('heading',
 const button = (page: Page | Locator, name: string): Locator => page.getByRole('button', { name, exact: true });
 const action = (page: Page, name: string): Locator => page.getByRole('link', { name, exact: true });
 
-/** A paper that is sound as a file, and its words. */
+/** A valid PDF, and its text. */
 async function keptPaper({ book }: Worker, kind: string): Promise<string> {
   await expect.poll(() => papersOf(book.papers, kind, '.pdf').length).toBe(1);
   const file = join(book.papers, papersOf(book.papers, kind, '.pdf')[0] ?? '');
@@ -40,7 +40,7 @@ async function addHouse({ page, hands }: Worker): Promise<void> {
   }
 }
 
-/** A rectangle typed from the tape, then a level floor read all over. */
+/** A rectangle from tape measurements, then a level floor with readings all over. */
 async function measure({ page, hands }: Worker, room: string): Promise<void> {
   await hands.press(page.getByRole('link', { name: room, exact: true }));
   for (const [i, side] of [`12'`, `10'`, `12'`, `10'`].entries()) await hands.write(field(page, `Side ${i + 1}`), side);
@@ -111,7 +111,7 @@ async function estimateAndQuote(worker: Worker): Promise<number> {
   const bags = page.locator('.answer-figure').first();
   await expect(bags).toHaveText(/^\d+$/);
   const counted = Number(await bags.innerText());
-  // 120 sq ft at an eighth of an inch is 1.25 cu ft: three bags of some 0.45 cu ft, and what the range asks for.
+  // 120 sq ft at an eighth of an inch is 1.25 cu ft: three bags of about 0.45 cu ft, plus what the range needs.
   expect(counted).toBeGreaterThanOrEqual(3);
   expect(counted).toBeLessThanOrEqual(6);
   await hands.press(button(page, 'Next: Quote'));
@@ -168,7 +168,7 @@ async function pour({ page, hands }: Worker, bags: number): Promise<void> {
   const next = page.locator('.pour-button-next');
   for (let batch = 1; batch < 20 && !(await next.innerText()).includes('Extra'); batch += 1) {
     await expect(next).toContainText(`Batch ${batch} placed`);
-    // A batch marked within a second of the last is taken for a slip.
+    // A batch within a second of the last is questioned as a typo.
     await page.clock.fastForward(1100);
     await page.keyboard.press('Space');
     await expect(page.getByRole('button', { name: /^Undo/ })).toContainText(`Batch ${batch} placed`);
@@ -176,7 +176,7 @@ async function pour({ page, hands }: Worker, bags: number): Promise<void> {
   await page.keyboard.press('s');
   await page.keyboard.press('e');
   await page.keyboard.press('f');
-  // Enter would finish at once; the count is left with the button instead.
+  // Enter would finish at once, so the count is left with the button.
   await expect(field(page, 'Bags left')).toBeFocused();
   await page.keyboard.press('Control+A');
   await page.keyboard.type('2');
@@ -231,7 +231,7 @@ async function wholeJob(worker: Worker): Promise<void> {
   await pour(worker, bags);
   await cureAndHandOver(worker);
 
-  // The program is closed and started again: all of it is there.
+  // After a restart all of it is there.
   const again = await book.restart();
   await page.goto(again);
   await page.reload();

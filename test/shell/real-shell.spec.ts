@@ -1,4 +1,4 @@
-/** What only the real runtime can show: the scheme serves the page, the preload reaches it, the guards hold, links leave by the system. */
+/** What only the real runtime can show: the scheme serves the page, the preload reaches it, the guards hold, and links go to the system. */
 import { existsSync, mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';

@@ -1,8 +1,8 @@
-/** The program in the real Electron, with a data folder of its own. */
+/** Starts the program in the real Electron, with its own data folder. */
 import { join } from 'node:path';
 import { _electron, type ElectronApplication } from '@playwright/test';
 
-/** Starts it. @param folder holds `data` and `papers` */
+/** @param folder has `data` and `papers` */
 export function startElectron(folder: string): Promise<ElectronApplication> {
   const executablePath = process.env['STRAIGHTEDGE_TEST_ELECTRON'];
   if (executablePath === undefined) throw new Error('STRAIGHTEDGE_TEST_ELECTRON names no runtime. Run npm run shell.');
@@ -10,7 +10,7 @@ export function startElectron(folder: string): Promise<ElectronApplication> {
     executablePath,
     args: [...(process.getuid?.() === 0 ? ['--no-sandbox'] : []), '.'],
     env: {
-      // Playwright wants every value set.
+      // Playwright requires every value to be set.
       ...Object.fromEntries(Object.entries(process.env).flatMap(([name, value]) => (value === undefined ? [] : [[name, value]]))),
       STRAIGHTEDGE_DATA: join(folder, 'data'),
       STRAIGHTEDGE_DOCUMENTS: join(folder, 'papers'),

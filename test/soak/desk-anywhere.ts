@@ -1,4 +1,4 @@
-/** The desk's tests in one bundle, for a Node in which the test runner cannot be loaded. The result is written to the file named. */
+/** The desk's tests in one bundle, for a Node that cannot load the test runner. The result is written to the given file. */
 import { writeFileSync } from 'node:fs';
 import '../setup.ts';
 import '../main/desk/dispatch.test.ts';

@@ -1,6 +1,6 @@
 /**
- * Stands in for the test runner where its native parts cannot be loaded: the same `describe`, `it` and `expect`, one test
- * after another, and a line for each. The matchers are the runner's own.
+ * Replaces the test runner where its native parts cannot be loaded: `describe`, `it` and `expect`, one test after another, with a line for
+ * each. The matchers are the runner's own.
  */
 import {
   ASYMMETRIC_MATCHERS_OBJECT,
@@ -26,7 +26,6 @@ chai.use(JestChaiExpect);
 chai.use(JestAsymmetricMatchers);
 
 const matching = (value: unknown, message?: string): unknown => chai.expect(value, message);
-/** `expect`, with its asymmetric matchers. */
 export const expect = Object.assign(matching, chai.expect) as unknown as Record<string, unknown>;
 Object.assign(expect, (globalThis as unknown as Record<symbol, object>)[ASYMMETRIC_MATCHERS_OBJECT]);
 Object.assign(globalThis, { [GLOBAL_EXPECT]: expect });
@@ -37,7 +36,7 @@ const newSuite = (name: string): Suite => ({ name, before: [], after: [], tests:
 const suites: Suite[] = [newSuite('')];
 const current = (): Suite => suites.at(-1) ?? newSuite('');
 
-/** `%s` and the like are replaced by the case's own values. */
+/** Replaces `%s` and the like by the case's values. */
 const named = (name: string, values: readonly unknown[]): string => {
   let next = 0;
   return name.replace(/%[sdj]/g, () => String(values[next++]));
@@ -76,7 +75,10 @@ export const describe = Object.assign(addSuite, {
 export const beforeAll = (work: Work): void => void current().before.push(work);
 export const afterAll = (work: Work): void => void current().after.push(work);
 
-/** Runs everything that was added. @returns how many passed and failed */
+/**
+ * Runs all tests.
+ * @returns how many passed and failed
+ */
 export async function runAll(print: (line: string) => void): Promise<{ readonly passed: number; readonly failed: number }> {
   let passed = 0;
   let failed = 0;
@@ -92,7 +94,7 @@ export async function runAll(print: (line: string) => void): Promise<{ readonly 
       }
     }
   }
-  // A file's own hooks are in no suite of its tests, so all wait for the end.
+  // A file's own hooks belong to no suite, so they run at the end.
   for (const suite of suites) for (const work of suite.after) await work();
   return { passed, failed };
 }

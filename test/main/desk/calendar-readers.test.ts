@@ -1,7 +1,6 @@
 /**
- * Calendar files read back by three readers that share no code, ical.js, ts-ics and node-ical, and applied over what a calendar program
- * held before as RFC 5545 has it: UID names the entry (3.8.4.7), a higher SEQUENCE replaces (3.8.7.4), STATUS:CANCELLED
- * takes away (3.8.1.11).
+ * Calendar files read back by three independent readers, ical.js, ts-ics and node-ical, and applied over earlier ones by RFC 5545: UID
+ * names the entry (3.8.4.7), a higher SEQUENCE replaces (3.8.7.4), STATUS:CANCELLED removes (3.8.1.11).
  */
 import fc from 'fast-check';
 import ICAL from 'ical.js';
@@ -49,7 +48,7 @@ const byTsIcs: Reader = (text) =>
     until: event.end?.date.toISOString() ?? '',
   }));
 
-/** It gives whole days as midnight of this machine's own zone. */
+/** It returns whole days as midnight of the computer's own zone. */
 const byNodeIcal: Reader = (text) =>
   Object.values(nodeIcal.sync.parseICS(text)).flatMap((event) => {
     if (event === undefined || event.type !== 'VEVENT') return [];
@@ -75,7 +74,7 @@ const READERS: readonly (readonly [string, Reader])[] = [
   ['node-ical', byNodeIcal],
 ];
 
-/** What a calendar program holds after taking a file over what it held. */
+/** What a calendar program has after importing a file over its entries. */
 function taken(before: ReadonlyMap<string, Held>, events: readonly Held[]): Map<string, Held> {
   const held = new Map(before);
   for (const event of events) {
@@ -121,7 +120,7 @@ describe.each(READERS)('a calendar program that reads by way of %s', (_name, rea
   });
 
   it('shows the arrival for a pour, 55 minutes before it, at the wall’s own hour on both sides of each change of the clocks, on a leap day and at 23:59', () => {
-    // Wall times by the tz database, as Intl has it: the 2026 changes fall on March 8 and November 1 (New York) and March 29 (Berlin).
+    // Wall times by the tz database, from Intl: in 2026 clocks change on March 8 and November 1 (New York) and March 29 (Berlin).
     const cases = [
       ['2026-03-07T14:30:00.000Z', 'America/New_York', 'Mar 7, 08:35'],
       ['2026-03-08T13:30:00.000Z', 'America/New_York', 'Mar 8, 08:35'],

@@ -76,7 +76,7 @@ describe('a calendar file', () => {
         const text = write([event({ summary, description })]);
         for (const line of text.split('\r\n')) expect(octets(line)).toBeLessThanOrEqual(75);
         const [found] = read(text);
-        // A title is one line: any run of white space in it is one space.
+        // A title is one line, with each run of white space as one space.
         expect(found?.summary).toBe(summary.replace(/\s+/g, ' ').trim());
         expect(found?.description).toBe(description);
         expect(found?.startDate.toJSDate().toISOString()).toBe('2026-05-27T13:40:00.000Z');

@@ -1,4 +1,4 @@
-/** The same questions put to the desk through every way in: directly, over the loopback host, over the shell. */
+/** The same calls through every entry to the desk: directly, over the loopback host, over the shell. */
 import { createHash } from 'node:crypto';
 import { expect } from 'vitest';
 import type { Envelope } from '../../../shared-core/desk/envelope.ts';

@@ -1,4 +1,4 @@
-/** What was issued stays as issued: with other arithmetic under it, a reprint has the same text and the same total. Read back by pdftotext. */
+/** Issued documents do not change: a reprint with other arithmetic has the same text and total. Read back by pdftotext. */
 import { execFileSync } from 'node:child_process';
 import { mkdtempSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
@@ -30,7 +30,7 @@ const textOf = async (tree: DocumentTree, name: string): Promise<string> => {
 const BAG_COUNT = '../../../shared-core/material/bag-count.ts';
 type BagCounts = typeof bagCounts;
 
-/** Issues the same job with the program's modules loaded again, one bag more in every count. */
+/** Issues the same job with the program's modules loaded again and one bag more in every count. */
 async function issuedWithMoreBags(): Promise<Quote> {
   vi.resetModules();
   vi.doMock(BAG_COUNT, async (original) => {

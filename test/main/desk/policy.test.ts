@@ -6,7 +6,7 @@ import { LIBRARY_STYLE } from '../../../main/desk/policy.ts';
 
 it('allows the style sheet of the installed component library and no other', () => {
   const require = createRequire(import.meta.url);
-  // The components bring it along; it is resolved as they resolve it.
+  // A dependency of the component library, resolved as the library does.
   const main = createRequire(require.resolve('react-aria-components')).resolve('react-aria');
   const source = readFileSync(main.replace(/react-aria\/dist\/.*$/, 'react-aria/dist/private/interactions/usePress.mjs'), 'utf8');
   const attribute = /'(data-react-aria-pressable)'/.exec(source)?.[1] ?? '';

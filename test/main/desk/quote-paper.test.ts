@@ -1,4 +1,4 @@
-/** The quote as a file: its first page answers what, when and how much, on either paper. Read back by pdftotext and qpdf. */
+/** The quote's first page says what, when and how much, on either paper size. Read back by pdftotext and qpdf. */
 import { execFileSync } from 'node:child_process';
 import { mkdtempSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
@@ -24,7 +24,7 @@ const cases = [
       [null, '2026-05-27T13:40:00.000Z'].map((pourAt) => ({ number: whole.job.number, whole, paper, pourAt })),
     ),
   ),
-  // The most words there are, on the paper that holds least.
+  // The longest text on the smaller page.
   { number: 'a quote of ten rooms', whole: ten, paper: 'letter' as const, pourAt: '2026-05-27T13:40:00.000Z' },
 ];
 

@@ -39,7 +39,7 @@ const papers: readonly Paper[] = readings.flatMap((reading) => [
   }),
 ]);
 
-/** What a reader of the structure tree meets: headings with their words, tables, figures with theirs. */
+/** What a reader of the structure tree gets: headings with their text, tables, and figures with theirs. */
 type Met = { readonly role: string; readonly words: string };
 type Node = { readonly role?: string; readonly alt?: string; readonly id?: string; readonly children?: readonly Node[] };
 
@@ -159,7 +159,7 @@ describe('what is printed', () => {
           0,
         );
         if (bags === 0) continue;
-        // The record lists each batch, the handover sheet their sum.
+        // The record lists each batch, the handover sheet their total.
         const room = whole.rooms.find(({ id }) => id === pour.roomIds[0])?.name ?? '';
         const batches = [...text.matchAll(new RegExp(`placed: ([\\d.]+) bags?, ${room}`, 'g'))].map((found) => Number(found[1]));
         if (paper.kind === 'job-record')

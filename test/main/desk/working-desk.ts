@@ -1,4 +1,4 @@
-/** A desk over a temporary folder, as a host would lend it. */
+/** A desk over a temporary folder. */
 import { mkdtempSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
@@ -9,7 +9,7 @@ import { copyFonts } from '../../../build/fonts.mjs';
 export type WorkingDesk = { readonly dispatch: Dispatch; readonly papers: string; readonly opened: string[]; readonly log: string[] };
 
 let fonts: string | null = null;
-/** Fonts copied once for all tests of a run. */
+/** Fonts are copied once for all tests. */
 export function testFonts(): string {
   if (fonts === null) {
     fonts = join(process.cwd(), '.cache', 'test-fonts');
@@ -18,7 +18,6 @@ export function testFonts(): string {
   return fonts;
 }
 
-/** A desk of its own for one test. */
 export function workingDesk(lent: Partial<Machine> = {}): WorkingDesk {
   const papers = join(mkdtempSync(join(tmpdir(), 'straightedge-')), 'Papers');
   const opened: string[] = [];

@@ -1,6 +1,6 @@
 /**
- * Electron's own security checklist (electronjs.org/docs/latest/tutorial/security), the points that can be read off what is
- * built: only own content, isolation, no loose scripts, nothing handed to the page, fuses. The others are tried in the shell's test.
+ * Electron's security checklist (electronjs.org/docs/latest/tutorial/security), the points that can be checked in the build: only own
+ * content, isolation, no inline scripts, nothing exposed to the page, fuses. The shell's test checks the others.
  */
 import { readFileSync } from 'node:fs';
 import { builtinModules } from 'node:module';

@@ -1,6 +1,6 @@
 /**
- * Electron's own security checklist (electronjs.org/docs/latest/tutorial/security), point by point in its order: each tried
- * against the double of Electron's API that runs the real shell, or read off what is built.
+ * Electron's security checklist (electronjs.org/docs/latest/tutorial/security), point by point: each tried with the double of Electron's
+ * API that runs the real shell, or read from the build.
  */
 import { mkdtempSync, readdirSync, readFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
@@ -15,7 +15,7 @@ vi.mock('electron', () => import('./electron-double.ts'));
 
 const folder = mkdtempSync(join(tmpdir(), 'straightedge-checklist-'));
 const built = (file: string): string => readFileSync(join('.out', file), 'utf8');
-/** Everything of ours that the page runs. */
+/** All of this program's code that the page runs. */
 const pageCode = (): string =>
   readdirSync('.out/renderer/assets')
     .filter((name) => name.endsWith('.js'))

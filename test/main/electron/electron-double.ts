@@ -1,6 +1,6 @@
 /**
- * A double of the part of Electron's API that the shell uses. Windows are real Chromium pages: the shell's own scheme answers
- * their requests, the real preload runs in them, and what they try (leaving, opening windows) is put to the shell's own listeners.
+ * A double of the part of Electron's API that the shell uses. Windows are real Chromium pages: the shell's scheme answers their requests,
+ * the real preload runs in them, and navigations and new windows go to the shell's listeners.
  */
 import { EventEmitter } from 'node:events';
 import { build } from 'esbuild';
@@ -8,7 +8,7 @@ import { chromiumArgs } from '../../../build/chromium.mjs';
 import { chromiumPath } from '../../chromium.ts';
 import { type Browser, type BrowserContext, chromium, type Frame, type Page, type Route } from '@playwright/test';
 
-/** `app://book` cannot be a page of an ordinary Chromium, so it stands under an origin of its own. */
+/** An ordinary Chromium cannot open `app://book`, so the page has another origin. */
 const STAND_IN = 'https://app-book.test';
 const OWN = 'app://book';
 const outward = (address: string): string => address.replace(OWN, STAND_IN);
@@ -22,7 +22,7 @@ export const record = {
   menu: null as unknown,
   openedOutside: [] as string[],
   openedPaths: [] as string[],
-  /** What the system answers when it is asked to open a file; empty for success. */
+  /** The system's answer to opening a file; empty for success. */
   openProblem: '',
   notifications: [] as { title: string; body: string }[],
   windows: [] as BrowserWindow[],
@@ -61,7 +61,7 @@ class App extends EventEmitter {
   addRecentDocument = (path: string): void => void record.recent.push(path);
   setAboutPanelOptions = (): void => undefined;
 }
-/** Whether a first instance runs already, and where the user's data goes. */
+/** Whether a first instance is running, and the user data folder. */
 export const lock = { free: true, userData: '' };
 export const app = new App();
 export const protocol = {
@@ -145,7 +145,7 @@ export class BrowserWindow extends EventEmitter {
   readonly options: Record<string, unknown> & { webPreferences: Record<string, unknown> };
   shown = false;
   focused = 0;
-  /** Resolves when the page stands. */
+  /** Resolves when the page has loaded. */
   loaded: Promise<Page> = Promise.reject(new Error('not loaded'));
   context: BrowserContext | null = null;
   constructor(options: Record<string, unknown> & { webPreferences: Record<string, unknown> }) {
@@ -166,7 +166,7 @@ export class BrowserWindow extends EventEmitter {
   bounds = { x: 40, y: 30, width: 1200, height: 800 };
   hide = (): void => {
     this.hidden += 1;
-    // A hidden window's page is told so.
+    // Notifies the page of a hidden window.
     void this.webContents.page?.evaluate(() => {
       Object.defineProperty(document, 'visibilityState', { value: 'hidden', configurable: true });
       document.dispatchEvent(new Event('visibilitychange'));
@@ -197,8 +197,8 @@ export class BrowserWindow extends EventEmitter {
       if (handler === undefined) throw new Error(`No handler registered for '${channel}'`);
       return handler({ senderFrame: { url: inward(frame.url()), parent: frame.parentFrame() } }, input);
     });
-    // A link for another program, or for a new window, makes no request that Chromium would show here: Electron asks the
-    // shell about the one as the page leaving, and about the other as a window opening.
+    // Chromium makes no request for a link to another program or a new window; Electron reports the one as a navigation and the other as a
+    // new window.
     await page.exposeBinding('doubleLeave', (_source: unknown, to: string) => void this.leaves(to));
     await page.exposeBinding('doubleOpen', (_source: unknown, to: string) => void this.webContents.opens({ url: inward(to) }));
     await page.addInitScript(() => {
@@ -220,7 +220,7 @@ export class BrowserWindow extends EventEmitter {
     return page;
   }
 
-  /** Puts a navigation to the shell's listeners; gives whether one prevented it. */
+  /** Passes a navigation to the shell's listeners; returns whether one prevented it. */
   private leaves(to: string): boolean {
     let prevented = false;
     this.webContents.emit('will-navigate', { preventDefault: () => (prevented = true) }, inward(to));
@@ -236,7 +236,7 @@ export class BrowserWindow extends EventEmitter {
         return route.abort();
       }
       if (!address.startsWith(STAND_IN)) {
-        // No content: the browser stays where it is, as a prevented navigation does.
+        // No content: the browser stays on the page, as with a prevented navigation.
         return this.leaves(address) ? route.fulfill({ status: 204 }) : route.fulfill({ status: 200, body: 'left' });
       }
     }
@@ -250,7 +250,7 @@ export class BrowserWindow extends EventEmitter {
   }
 }
 
-/** Bundles the real preload, with the two modules it may have. */
+/** Bundles the real preload, with the two modules it may use. */
 export async function readyPreload(entry: string): Promise<void> {
   const { outputFiles } = await build({
     entryPoints: [entry],
@@ -271,7 +271,7 @@ export async function readyPreload(entry: string): Promise<void> {
   })();`;
 }
 
-/** Calls a channel as if from some frame. */
+/** Calls a channel as from any frame. */
 export const invokeFrom = (channel: string, senderFrame: unknown, input: unknown): Promise<unknown> =>
   Promise.resolve(handlers.get(channel)?.({ senderFrame }, input));
 export const registeredChannels = (): string[] => [...handlers.keys()];

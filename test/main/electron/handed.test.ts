@@ -1,4 +1,4 @@
-/** A backup handed to the shell by the system is opened to be looked at, and nothing in the book changes before that is asked for. */
+/** A backup passed to the shell by the system opens read-only, and nothing is imported without being asked for. */
 import { mkdtempSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
@@ -17,11 +17,11 @@ const folder = mkdtempSync(join(tmpdir(), 'straightedge-handed-'));
 const argv = [...process.argv];
 let page: Page;
 
-/** A backup of so many customers, in a file of its own. */
+/** A backup with this number of customers, in a file of its own. */
 const backupOf = (name: string, count: number): string => {
   const { customers } = sampleAt(AT);
   const business = newBusiness(AT, 'America/New_York', 'en-US');
-  // The sample's own records, as the book stores them.
+  // The sample's records as stored.
   const rows = { ...emptyBook(), business: [business as StoredRow], customers: customers.slice(0, count) as StoredRow[] };
   const path = join(folder, name);
   writeFileSync(path, packRows(rows));

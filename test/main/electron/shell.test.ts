@@ -1,4 +1,4 @@
-/** The real shell and the real preload, run against a double of Electron's API that drives a real Chromium page. */
+/** The real shell and the real preload, run with a double of Electron's API that drives a real Chromium page. */
 import { mkdtempSync, readFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
@@ -14,7 +14,7 @@ vi.mock('electron', () => import('./electron-double.ts'));
 let page: Page;
 let window: BrowserWindow;
 const folder = mkdtempSync(join(tmpdir(), 'straightedge-shell-'));
-/** Apart from the browser host's, whose folder would be `browser`. */
+/** Separate from the browser host's folder, `browser`. */
 const data = join(folder, 'desktop');
 
 beforeAll(async () => {
@@ -254,7 +254,7 @@ describe('the shell', () => {
     await vi.waitFor(() => expect(window.destroyed).toBe(true), { timeout: 55_000, interval: 200 });
     const after = await ask('backup.list', { dataset: '00000000' });
     const many = (answer: Envelope<unknown>): number => (answer.ok ? (answer.value as { backups: unknown[] }).backups.length : -1);
-    // The automatic backup after the start may fall between: either writes the change.
+    // The automatic backup after the start may come between; either one has the change.
     expect(many(after)).toBeGreaterThan(many(before));
     expect(JSON.parse(readFileSync(join(data, 'window.json'), 'utf8'))).toMatchObject({ x: 40, y: 30, width: 1200, height: 800 });
   });

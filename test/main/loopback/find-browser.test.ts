@@ -1,4 +1,4 @@
-/** Where installers put browsers: the systems' own documented program folders, for everybody and for one user. */
+/** Where installers put browsers: the systems' documented program folders, for all users and for one. */
 import { describe, expect, it } from 'vitest';
 import { findBrowser, findProgram, type Surroundings } from '../../../main/loopback/find-browser.ts';
 

@@ -1,4 +1,4 @@
-/** A backup named on the command line of the loopback host: opened once, by that launch or by the host that runs already. */
+/** A backup named on the command line of the loopback host: opened once, by that launch or by the running host. */
 import { mkdtempSync, existsSync, rmSync, statSync, writeFileSync } from 'node:fs';
 import { spawnSync } from 'node:child_process';
 import { tmpdir } from 'node:os';
@@ -65,7 +65,7 @@ describe('a backup named on the command line', () => {
     expect(await ask(first, key, {})).toMatchObject({ ok: true, value: { name: 'Book two.zip', uploaded: expect.any(String) } });
     expect(await ask(first, key, {})).toMatchObject({ ok: true, value: { name: null } });
 
-    // A call can name no file.
+    // A call cannot name a file.
     for (const input of [{ path: '/etc/passwd' }, { name: 'Book one.zip' }, { file: '../Book one.zip' }])
       expect(await ask(first, key, input)).toMatchObject({ ok: false, error: { code: 'bad-input' } });
     await first.end();

@@ -1,4 +1,4 @@
-/** One host for each data folder, by a note that counts only while its process proves the key. */
+/** One host per data folder, by a note that counts only while its process proves the key. */
 import { mkdtempSync, readdirSync, rmSync, statSync, writeFileSync } from 'node:fs';
 import { createServer } from 'node:http';
 import type { AddressInfo } from 'node:net';
@@ -68,7 +68,7 @@ describe('the note of a running host', () => {
     const folder = aFolder();
     await claimFolder(folder, a, answering('alive'));
     let c: Running | null = null;
-    // While b asks about the stale note, another launch takes the folder, is killed, and a third takes it.
+    // While b asks about the stale note, another launch takes the folder and is killed, and a third takes it.
     const ask = async (running: Running): Promise<Pulse> => {
       if (c !== null) return running.key === c.key ? 'alive' : 'gone';
       const third = { port: 4003, key: 'key-c', pid: 3 };
@@ -112,7 +112,7 @@ describe('the proof', () => {
       expect(await askProof({ ...a, port: host.port })).toBe('alive');
       expect(await askProof({ ...b, port: host.port })).toBe('gone');
       expect(await askProof({ ...a, port })).toBe('gone');
-      // The stranger on the port learned neither key nor code.
+      // The other program on the port learned neither key nor code.
       expect(asked).toHaveLength(1);
       expect(asked[0]).not.toContain('key-a');
     } finally {

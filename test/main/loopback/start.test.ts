@@ -1,4 +1,4 @@
-/** The built loopback host as a person starts it: without a display, after a kill, twice, over a folder it cannot use. */
+/** The built loopback host: without a display, after a kill, started twice, and over an unusable folder. */
 import { type ChildProcess, spawn } from 'node:child_process';
 import { chmodSync, mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { createServer } from 'node:http';
@@ -20,7 +20,7 @@ afterEach(() => {
   for (const folder of folders.splice(0)) rmSync(folder, { recursive: true, force: true, maxRetries: 5, retryDelay: 100 });
 });
 
-/** Starts the host with a window and waits until it prints `until`, or ends. */
+/** Starts the host with a window, and waits until it prints `until` or exits. */
 const start = (folder: string, until: RegExp, environment: NodeJS.ProcessEnv = {}): Promise<string> =>
   new Promise((resolve) => {
     const child = spawn(process.execPath, ['.out/main/loopback.mjs'], {
@@ -116,7 +116,7 @@ it('a port that another program has is not opened, and that program learns no ke
   });
   await new Promise<void>((resolve) => stranger.listen(0, '127.0.0.1', resolve));
   const { port } = stranger.address() as AddressInfo;
-  // A note of a host that was killed, whose port the stranger has since taken.
+  // A note of a killed host whose port another program has taken since.
   mkdirSync(join(folder, 'data', 'browser'), { recursive: true });
   writeFileSync(join(folder, 'data', 'browser', 'running-1.json'), JSON.stringify({ port, key: 'the-old-key', pid: 1 }));
   const text = await start(folder, /never/, { STRAIGHTEDGE_PORT: String(port) });

@@ -13,7 +13,7 @@ import {
 } from '../../../main/loopback/system-programs.ts';
 
 const folders: string[] = [];
-/** A folder with one program in it, which is a shell script. */
+/** A folder with one program, a shell script. */
 const bin = (name: string, script: string): string => {
   const folder = mkdtempSync(join(tmpdir(), 'straightedge bin & '));
   folders.push(folder);

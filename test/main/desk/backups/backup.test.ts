@@ -15,11 +15,11 @@ import { TABLE_NAMES } from '../../../../shared-core/book/tables.ts';
 import { sampleAt } from '../../../sample-at.ts';
 import { AT, byId, DATASET, emptyBook, packRows, unpackRows } from './pack-rows.ts';
 
-/** More by `STRAIGHTEDGE_MANIFESTS`. */
+/** `STRAIGHTEDGE_MANIFESTS` sets more. */
 const MANIFESTS = Number(process.env['STRAIGHTEDGE_MANIFESTS'] ?? 10_000);
 
 let bookRows: BookRows | null = null;
-/** Made once: it calculates whole jobs. */
+/** Made once, because it calculates whole jobs. */
 const sample = (): BookRows => (bookRows ??= sampleAt(AT));
 const empty = emptyBook;
 const refusal = (bytes: Uint8Array): string => {
@@ -37,7 +37,7 @@ const forged = (change: (manifest: Head) => unknown, more: Zippable = {}): Uint8
   const manifest = JSON.parse(new TextDecoder().decode(all['manifest.json'])) as Head;
   return zipSync({ ...all, 'manifest.json': strToU8(JSON.stringify(change(manifest) ?? manifest)), ...more });
 };
-/** A backup whose table has this text, its manifest made to fit. */
+/** A backup whose table has this text, with a matching manifest. */
 const withTable = (text: string, rows: number, first = 'a', last = 'a'): Uint8Array => {
   const bytes = strToU8(text);
   return forged(

@@ -1,4 +1,4 @@
-/** All data packed in memory, and read back. */
+/** Packs all data in memory and reads it back. */
 import { type OpenedBackup, openBackupBytes } from '../../../../main/desk/backups/read-backup.ts';
 import { BackupWriter } from '../../../../main/desk/backups/write-backup.ts';
 import type { StoredRow } from '../../../../shared-core/book/migrations/list.ts';
@@ -14,7 +14,6 @@ const RANGE = 7;
 export const byId = (rows: readonly StoredRow[]) => [...rows].sort((a, b) => (String(a['id']) < String(b['id']) ? -1 : 1));
 export const emptyBook = (): BookRows => Object.fromEntries(TABLE_NAMES.map((t) => [t, []])) as unknown as BookRows;
 
-/** The bytes of a backup, its photos inside. */
 export function packRows(rows: BookRows, pictures: ReadonlyMap<string, Uint8Array> = new Map(), beside: readonly string[] = []): Buffer {
   const writer = new BackupWriter(NAMING);
   for (const table of TABLE_NAMES)
@@ -24,7 +23,6 @@ export function packRows(rows: BookRows, pictures: ReadonlyMap<string, Uint8Arra
   return writer.take();
 }
 
-/** Every row of an opened backup. */
 export function rowsOf(book: OpenedBackup): BookRows {
   return Object.fromEntries(TABLE_NAMES.map((table) => [table, book.rows(table, 0, Number.MAX_SAFE_INTEGER)])) as unknown as BookRows;
 }
