@@ -22,6 +22,7 @@ export function canInherit(to: RoomInJob, from: RoomInJob): boolean {
       from.room.tests.some((test) => !OWN_TESTS.has(test.kind)),
     ) ||
     lacks(to.jobRoom.materialId !== null, from.jobRoom.materialId !== null) ||
+    lacks(to.jobRoom.primerId !== null, from.jobRoom.primerId !== null) ||
     lacks(to.jobRoom.flooring !== null, from.jobRoom.flooring !== null)
   );
 }

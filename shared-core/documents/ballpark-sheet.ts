@@ -94,7 +94,9 @@ function guessWords(
 
 function basis({ rooms, whole }: JobReading): string[] {
   const { business } = whole;
-  const names = [...new Set(rooms.flatMap((at) => at.material?.name ?? []))];
+  const names = [
+    ...new Set(rooms.flatMap(({ material }) => (material == null ? [] : `${material.name}${material.typical ? ' (typical)' : ''}`))),
+  ];
   return [
     ...(names.length === 0 ? [] : [`Material: ${names.join(', ')}.`]),
     `Waste factor: ${formatPercent(business.usualLossShare, 0, business.locale)}.`,

@@ -1,9 +1,16 @@
-/** A room as a job begins with it at this business: its usual material and primer, and the minimum thickness of that material. */
+/**
+ * A room as a job begins with it at this business: its usual material and primer, and the minimum thickness of that material. Until a
+ * material is chosen for the first time, the typical underlayment stands in, so that a first lead has a price.
+ */
 import type { Business } from '../book/business.ts';
 import type { JobRoom } from '../book/job.ts';
 import type { Material } from '../book/material.ts';
 import { newJobRoom } from '../book/new-records.ts';
 import { levelForMaterial } from './minimum-thickness.ts';
+import { typicalId } from './typical-materials.ts';
+
+/** Used until the business chooses a material of its own. */
+export const FIRST_MATERIAL_ID = typicalId('underlayment-fine');
 
 /**
  * The job's record of a room before anything is decided for it.
@@ -17,7 +24,7 @@ export function startingRoom(
   const bare = newJobRoom(roomId);
   const live = (id: string | null | undefined): Material | null =>
     materials.find((material) => material.id === id && material.deletedAt === null) ?? null;
-  const material = live(business.usualMaterialId);
+  const material = live(business.usualMaterialId ?? FIRST_MATERIAL_ID);
   return {
     ...bare,
     materialId: material?.id ?? null,

@@ -280,7 +280,9 @@ function Estimate({ planned, plannedAt }: { readonly planned: JobReading; readon
               room.survey.readings.length > 0 && survey?.state === 'waiting'
                 ? survey.message
                 : isBallpark
-                  ? 'Ballpark only: nothing was measured. Take readings for a quote.'
+                  ? powderOf(jobRoom.materialId)?.typical === true
+                    ? 'Nothing was measured, and the material is typical. Take readings and choose your material for a quote.'
+                    : 'Nothing was measured. Take readings for a quote.'
                   : 'Enter a ballpark for a rough price, or take readings for a quote.'
             }
             first={
