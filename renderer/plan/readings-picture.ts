@@ -6,6 +6,7 @@ import { floorField, type FloorField } from '../../shared-core/drawing/floor-fie
 import type { Mark } from '../../shared-core/drawing/marks.ts';
 import { planDrawing, type PlanDrawing } from '../../shared-core/drawing/plan.ts';
 import type { PlanSpot } from '../../shared-core/drawing/plan-input.ts';
+import { spacingOf } from '../../shared-core/drawing/room-plan.ts';
 import { sectionDrawing, type SectionDrawing } from '../../shared-core/drawing/section.ts';
 import { formatDepth, formatLength, formatSignedDepth } from '../../shared-core/measure/length-format.ts';
 import type { UnitSystem } from '../../shared-core/measure/unit-system.ts';
@@ -26,9 +27,9 @@ export function bareDepth(valueM: number, units: UnitSystem, locale: string): st
 
 /** The floor smoothed for display, from its highest point. */
 export function shownFloor(room: Room, surveyed: Surveyed): FloorField | null {
-  const { surface, highestM } = surveyed.floor;
+  const { surface, highestM, spots } = surveyed.floor;
   const height = heightsAlong(surface);
-  return floorField(room.plan.outline, (xM, yM) => height(xM, yM).zM - highestM);
+  return floorField(room.plan.outline, (xM, yM) => height(xM, yM).zM - highestM, spacingOf(room.plan.outline, spots.length));
 }
 
 export interface PictureInput {

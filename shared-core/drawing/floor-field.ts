@@ -17,11 +17,13 @@ export interface FloorField {
 /**
  * Samples heights over the outline's bounds and softens them.
  * @param heightAtM height in meters at a place; must answer everywhere in the bounds (beyond the readings: the nearest). A null or NaN takes its neighbor's.
+ * @param spacingM about how far apart the readings are: creases between them round off over a quarter of it; 0 softens the grid alone.
  * @param cells about how many grid cells to use.
  */
 export function floorField(
   outline: readonly Point[],
   heightAtM: (xM: number, yM: number) => number | null,
+  spacingM = 0,
   cells = 7000,
 ): FloorField | null {
   if (outline.length < 3) return null;
@@ -46,8 +48,20 @@ export function floorField(
       heights[j * columns + i] = last;
     }
   }
-  return { x0M, y0M, stepM, columns, rows, heights: softened(softened(heights, columns, rows), columns, rows) };
+  // Each pass spreads by half a cell squared. What the first round takes off peaks and hollows is softened and put back.
+  const passes = Math.max(2, Math.min(MOST_PASSES, Math.round(2 * ((0.25 * spacingM) / stepM) ** 2)));
+  const soften = (from: Float64Array): Float64Array => {
+    let out = from;
+    for (let pass = 0; pass < passes; pass += 1) out = softened(out, columns, rows);
+    return out;
+  };
+  const first = soften(heights);
+  if (passes === 2) return { x0M, y0M, stepM, columns, rows, heights: first };
+  const lost = soften(heights.map((h, k) => h - (first[k] ?? 0)));
+  return { x0M, y0M, stepM, columns, rows, heights: first.map((h, k) => h + (lost[k] ?? 0)) };
 }
+
+const MOST_PASSES = 36;
 
 function softened(from: Float64Array, columns: number, rows: number): Float64Array {
   const half = new Float64Array(from.length);

@@ -171,6 +171,10 @@ function clearMask(boxes: readonly TurnedBox[]): (x: number, y: number) => boole
   };
 }
 
+/** A contour shorter than this, and a piece of one between two labels shorter than that, would be a stray arc. */
+const LEAST_LINE_PX = 30;
+const LEAST_PIECE_PX = 12;
+
 /** Contours with their values written on them: places are taken from the sheet first, then every line breaks at every box. */
 export function contourMarks(contours: readonly Contour[], steps: ContourSteps, sheet: LabelSheet, room: Rings, without: Rings): Mark[] {
   const texts: Mark[] = [];
@@ -199,9 +203,11 @@ export function contourMarks(contours: readonly Contour[], steps: ContourSteps, 
   }
   const lines: Mark[] = contours.map((c) => {
     const isHeavy = Math.abs(c.valueM / steps.heavyEveryM - Math.round(c.valueM / steps.heavyEveryM)) < 1e-6 && Math.abs(c.valueM) > 1e-9;
-    const pieces = c.lines.flatMap((line) =>
-      breakAtBoxes(line.closed ? [...line.xy, line.xy[0] ?? 0, line.xy[1] ?? 0] : line.xy, sheet.taken),
-    );
+    const pieces = c.lines
+      .map((line) => (line.closed ? [...line.xy, line.xy[0] ?? 0, line.xy[1] ?? 0] : line.xy))
+      .filter((xy) => lengthOf(xy) >= LEAST_LINE_PX)
+      .flatMap((xy) => breakAtBoxes(xy, sheet.taken))
+      .filter((xy) => lengthOf(xy) >= LEAST_PIECE_PX);
     return pathMark(pieces, false, { pen: isHeavy ? 'seen' : 'witness' });
   });
   return [...lines, ...texts];

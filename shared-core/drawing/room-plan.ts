@@ -8,6 +8,7 @@ import { formatDepth, formatLength, formatStep } from '../measure/length-format.
 import { FOOT_M } from '../measure/length-units.ts';
 import type { UnitSystem } from '../measure/unit-system.ts';
 import { placedOpenings } from '../plan/openings.ts';
+import { ringAreaM2 } from '../plan/polygon.ts';
 import { planeAtM } from '../survey/plane.ts';
 import { finishOf } from '../survey/settle-level.ts';
 import type { SurveyedRoom } from '../survey/survey-room.ts';
@@ -34,6 +35,10 @@ export type RoomPlanChoice = Wording & {
 
 /** A depth without its unit's mark, as it stands at a spot: `1 1⁄16`. */
 const bare = (text: string): string => text.replace(/[″"]$/, '').replace(/ mm$/, '');
+
+/** About how far apart the readings of a floor are, meters. */
+export const spacingOf = (outline: readonly Point[], readings: number): number =>
+  Math.sqrt(Math.abs(ringAreaM2(outline)) / Math.max(1, readings));
 
 /** Covering beyond an opening, hatched by what it is called. */
 function beyond(opening: Opening): Hatch | null {
@@ -125,7 +130,7 @@ export function roomPlan(choice: RoomPlanChoice): PlanInput {
   return {
     ...base,
     spots: spotTexts(survey, choice),
-    floor: floorField(room.plan.outline, (x, y) => height(x, y).zM),
+    floor: floorField(room.plan.outline, (x, y) => height(x, y).zM, spacingOf(room.plan.outline, floor.spots.length)),
     newFloor: newFloorOf(survey, choice.level),
     grindToM: ground.length === 0 ? null : level.levelM - choice.level.leastThicknessM,
     contours: contourSteps(survey, units),

@@ -133,7 +133,7 @@ function planOf(room: GeneratedRoom): PlanInput {
     heightPx: height,
     shows,
     lengthText,
-    floor: floorField(outline, heightAt, 1500),
+    floor: floorField(outline, heightAt, 0, 1500),
     newFloor: level,
     grindToM: room.isGround ? 0.012 : null,
     ...(room.isGround ? { grindNote: 'Grind first: ⅜″ off the top, 8 sq ft' } : {}),
