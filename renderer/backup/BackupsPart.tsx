@@ -34,7 +34,7 @@ export function BackupsPart({ listed, when, onOpen, onSay }: BackupsPartProps) {
   const [deleting, setDeleting] = useState<Row | null>(null);
   if (listed === null) return <p className="caption">Loading…</p>;
   if (listed.backups.length === 0)
-    return <EmptySheet what="No backups yet." hint="The first backup is made a few minutes after your first change." />;
+    return <EmptySheet drawing="backup" what="No backups yet." hint="The first backup is made a few minutes after your first change." />;
   const savePortable = async (name: string): Promise<void> => {
     const saved = await askDesk('backup.save-portable', { name, key: await readBackupKey() });
     if (saved.ok)

@@ -60,6 +60,24 @@ export function useArchive<T extends AwayTable>(table: T): RowOf<T>[] | undefine
   return useLiveQuery(async () => readable(table, await book().rowsOf(table).where('deletedAt').above('').reverse().toArray()), [table]);
 }
 
+/** Rooms in use of these properties; empty while they load. */
+export function useOfProperties(propertyIds: readonly string[]): RowOf<'rooms'>[] {
+  return (
+    useLiveQuery(
+      async () =>
+        inUse(
+          'rooms',
+          await book()
+            .rowsOf('rooms')
+            .where('propertyId')
+            .anyOf([...propertyIds])
+            .toArray(),
+        ),
+      [propertyIds.join(' ')],
+    ) ?? []
+  );
+}
+
 export function useOfJobs<T extends 'pours' | 'visits' | 'quotes' | 'documents'>(table: T, jobIds: readonly string[]): RowOf<T>[] {
   return (
     useLiveQuery(

@@ -36,6 +36,7 @@ export function CustomerScreen({ customerId }: { readonly customerId: string }) 
       <Sheet page="Customers" who={{ name: 'Customers' }}>
         <SheetHeading>Customer not found</SheetHeading>
         <EmptySheet
+          drawing="properties"
           what="This customer was deleted or is on another computer."
           first={<LinkWord href="/customers">Go to Customers</LinkWord>}
         />

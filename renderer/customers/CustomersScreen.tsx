@@ -2,7 +2,7 @@ import { useMemo, useState } from 'react';
 import { useLocation } from 'wouter';
 import { nowInstant } from '../book/moment.ts';
 import { addCustomer } from '../book/customer-commands.ts';
-import { useAll, useBusiness, useArchive, useWhere } from '../book/use-records.ts';
+import { useAll, useArchive, useBusiness, useOfProperties, useWhere } from '../book/use-records.ts';
 import { unarchive } from '../book/write.ts';
 import { ActionButton } from '../parts/ActionButton.tsx';
 import { countWords } from '../../shared-core/measure/count-words.ts';
@@ -17,10 +17,13 @@ import { ContactsPart } from './ContactsPart.tsx';
 import { customerList } from './customer-list.ts';
 import { LeadCountsPart } from './LeadCountsPart.tsx';
 import { SearchField } from './SearchField.tsx';
+import { SmallPlan } from './SmallPlan.tsx';
 import './customers.css';
 
 /** Customers shown at a time. */
 const AT_ONCE = 100;
+/** And so many of them with their plan. */
+const PLANS_AT_ONCE = 40;
 
 export function CustomersScreen() {
   const [, go] = useLocation();
@@ -38,6 +41,7 @@ export function CustomersScreen() {
     () => customerList({ customers: customers ?? [], properties: properties ?? [], jobs: jobs ?? [] }, sought, locale),
     [customers, properties, jobs, sought, locale],
   );
+  const rooms = useOfProperties(rows.slice(0, PLANS_AT_ONCE).flatMap((row) => row.propertyIds));
   const begin = async (): Promise<void> => {
     if (name.trim() === '') {
       setProblem('Enter the customer’s name.');
@@ -112,8 +116,9 @@ export function CustomersScreen() {
             <p className="customers-none">{`No customer matches “${sought.trim()}”. Try fewer letters.`}</p>
           ) : (
             <ul className="customers-list" aria-label="Customers">
-              {rows.slice(0, most).map(({ customer, properties, openJobs }) => (
+              {rows.slice(0, most).map(({ customer, properties, propertyIds, openJobs }) => (
                 <li key={customer.id}>
+                  <SmallPlan rooms={rooms.filter((room) => propertyIds.includes(room.propertyId))} />
                   <LinkWord href={`/customers/${customer.id}`} quiet tall>
                     {customer.name}
                   </LinkWord>

@@ -5,6 +5,7 @@ import type { Property } from '../../shared-core/book/property.ts';
 export interface CustomerRow {
   readonly customer: Customer;
   readonly properties: string;
+  readonly propertyIds: readonly string[];
   readonly openJobs: number;
 }
 
@@ -48,6 +49,7 @@ export function customerList(
         row: {
           customer,
           properties: own.map((p) => p.address.line).join('; '),
+          propertyIds: own.map((p) => p.id),
           openJobs: open.get(customer.id) ?? 0,
         },
         isFound: words.every((word) => text.includes(word)),

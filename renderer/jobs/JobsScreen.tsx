@@ -125,6 +125,7 @@ export function JobsScreen() {
         <p className="caption">Loading…</p>
       ) : rows.length === 0 ? (
         <EmptySheet
+          drawing="jobs"
           what={shown === 'open' ? 'Open jobs appear here.' : 'No jobs.'}
           hint="Each job keeps its rooms, documents, and dates."
         />

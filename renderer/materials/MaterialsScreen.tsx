@@ -88,6 +88,7 @@ function NoSheet({ business, away, onAdd }: NoSheetProps) {
       <SheetHeading>Materials</SheetHeading>
       {problem !== null && <Notice kind="failure">{problem}</Notice>}
       <EmptySheet
+        drawing="material"
         what="Add a data sheet for each product you pour, prime with, or buy."
         hint="Start from typical values, then enter the values from your data sheet."
         {...(away.length === 0

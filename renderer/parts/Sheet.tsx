@@ -26,8 +26,8 @@ interface SheetProps {
   readonly children: ReactNode;
   /** The line from edge to edge (`Datum` or `DatumDrawing`). */
   readonly datum?: ReactNode;
-  /** Keeps the datum and its answer in view while the rest scrolls. */
-  readonly datumSticks?: boolean;
+  /** Keeps the datum and its answer in view while the rest scrolls; `on a desk` for a datum too high for a phone. */
+  readonly datumSticks?: boolean | 'on a desk';
   /** What hangs under the datum and needs more height: ribbons, rows. */
   readonly below?: ReactNode;
   /** The result, in the foot: `FootSentence`s or `Answer`s. */
@@ -43,7 +43,7 @@ export function Sheet(props: SheetProps) {
   const small = useSmall();
   const { notices } = useSheetFrame();
   const hasFoot = foot !== undefined || action !== undefined;
-  const datumAtFoot = datumSticks && datum !== undefined;
+  const datumAtFoot = datumSticks !== false && datum !== undefined && !(small && datumSticks === 'on a desk');
   const footSize = useSize<HTMLElement>();
   const footPx = footSize.size?.heightPx ?? 0;
   // Scrolls the focused element clear of the foot, whatever its height.
@@ -78,7 +78,10 @@ export function Sheet(props: SheetProps) {
       )}
       {/* Present on a desk even when empty, so that nothing scrolls past the frame's lower line. */}
       {(!small || hasFoot || datumAtFoot || notices !== null) && (
-        <footer ref={footSize.ref} className={`sheet-foot${footOpen || datumAtFoot ? ' sheet-foot-open' : ''}`}>
+        <footer
+          ref={footSize.ref}
+          className={`sheet-foot${footOpen || datumAtFoot ? ' sheet-foot-open' : ''}${datumAtFoot ? ' sheet-foot-datum' : ''}`}
+        >
           {notices !== null && <div className="sheet-notices">{notices}</div>}
           {datumAtFoot && datum}
           {hasFoot && (

@@ -46,6 +46,8 @@ function PlanSheet({ roomAtHand }: { readonly roomAtHand: RoomAtHand }) {
   const [tool, setTool] = useState<PlanTool>('walls');
   const [picked, setPicked] = useState<string | null>(null);
   const [drawn, setDrawn] = useState<{ kind: MarkKind; points: readonly Point[] }>({ kind: 'crack', points: [] });
+  // The side whose field has the focus: it lights up on the plan.
+  const [litSide, setLitSide] = useState<number | null>(null);
   const [size, setSize] = useState({ widthPx: 0, heightPx: 0 });
   const isDrawn = plan.outline.length > 0;
   const isTaping = tapeAtHand !== undefined && (tapeAtHand.isOpen || !isDrawn) && tool === 'walls';
@@ -68,7 +70,7 @@ function PlanSheet({ roomAtHand }: { readonly roomAtHand: RoomAtHand }) {
           <BlockPart>
             <ChoiceRow label="Plan tool" options={TOOLS} value={tool} onChange={pick} />
           </BlockPart>
-          {tool === 'walls' && <WallsPanel room={room} tapeAtHand={tapeAtHand} />}
+          {tool === 'walls' && <WallsPanel room={room} tapeAtHand={tapeAtHand} onSide={setLitSide} />}
           {tool === 'openings' && <OpeningsPanel room={room} picked={picked} onPick={setPicked} />}
           {tool === 'holes' && <HolesPanel room={room} picked={picked} onPick={setPicked} />}
           {tool === 'marks' && <MarksPanel room={room} picked={picked} onPick={setPicked} drawn={drawn} onDraw={onDraw} />}
@@ -95,9 +97,24 @@ function PlanSheet({ roomAtHand }: { readonly roomAtHand: RoomAtHand }) {
               queueMicrotask(() => setSize({ widthPx: place.widthPx, heightPx: place.heightPx }));
             }
             return isTaping ? (
-              <TapePicture tape={tapeAtHand.tape} changeTape={tapeAtHand.changeTape} widthPx={place.widthPx} heightPx={place.heightPx} />
+              <TapePicture
+                tape={tapeAtHand.tape}
+                changeTape={tapeAtHand.changeTape}
+                litSide={litSide}
+                widthPx={place.widthPx}
+                heightPx={place.heightPx}
+              />
             ) : isDrawn ? (
-              <RoomPicture room={room} {...place} tool={tool} picked={picked} onPick={setPicked} drawn={drawn} onDraw={onDraw} />
+              <RoomPicture
+                room={room}
+                {...place}
+                litSide={litSide}
+                tool={tool}
+                picked={picked}
+                onPick={setPicked}
+                drawn={drawn}
+                onDraw={onDraw}
+              />
             ) : (
               <p>Nothing is drawn yet. Choose Walls and enter the sides first.</p>
             );

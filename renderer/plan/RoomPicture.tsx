@@ -2,7 +2,8 @@ import { type ReactNode, useMemo, useState } from 'react';
 import type { Point } from '../../shared-core/book/fields.ts';
 import type { Plan } from '../../shared-core/book/plan-fields.ts';
 import type { Room } from '../../shared-core/book/room.ts';
-import { type PlanFit, toRoom, toSheet } from '../../shared-core/drawing/plan-walls.ts';
+import { isInside } from '../../shared-core/drawing/clip.ts';
+import { type PlanFit, ringOnSheet, toRoom, toSheet } from '../../shared-core/drawing/plan-walls.ts';
 import { formatLength } from '../../shared-core/measure/length-format.ts';
 import {
   movedBy,
@@ -34,6 +35,8 @@ interface RoomPictureProps {
   readonly widthPx: number;
   readonly heightPx: number;
   readonly small: boolean;
+  /** The side whose length is being entered. */
+  readonly litSide: number | null;
   readonly tool: PlanTool;
   readonly picked: string | null;
   readonly onPick: (id: string | null) => void;
@@ -103,6 +106,7 @@ export function RoomPicture(props: RoomPictureProps) {
       ))}
     >
       {preview !== null && <PlanOutline plan={preview} fit={fit} />}
+      {tool === 'walls' && <SideNumbers plan={plan} fit={fit} litSide={props.litSide} />}
       {tool === 'walls' && <WallHandles plan={plan} preview={setPreview} save={save} fit={fit} on={on} />}
       {tool === 'openings' && <OpeningHandles {...props} preview={setPreview} save={save} fit={fit} on={on} />}
       {tool === 'holes' && <HoleHandles {...props} preview={setPreview} save={save} fit={fit} on={on} />}
@@ -117,6 +121,34 @@ export function RoomPicture(props: RoomPictureProps) {
 function ring(points: readonly Point[], fit: PlanFit, isClosed: boolean): string {
   const d = points.map((p, i) => `${i === 0 ? 'M' : 'L'}${toSheet(fit, p).join(' ')}`).join('');
   return isClosed ? `${d}Z` : d;
+}
+
+/** From a wall to the middle of its number, within the room. */
+const NUMBER_PX = 24;
+
+/** The number of each side beside it, as its field has it; the side being entered is drawn heavy. */
+function SideNumbers({ plan, fit, litSide }: { readonly plan: Plan; readonly fit: PlanFit; readonly litSide: number | null }) {
+  return (
+    <g aria-hidden="true">
+      {sidesOf(plan.outline).map(({ from, to }, i) => {
+        const [ax, ay] = toSheet(fit, from);
+        const [bx, by] = toSheet(fit, to);
+        const d = Math.hypot(bx - ax, by - ay) || 1;
+        // Inward: to the right of a walk round the room.
+        const [nx, ny] = [-(by - ay) / d, (bx - ax) / d];
+        const isRight = isInside((ax + bx) / 2 + nx * 4, (ay + by) / 2 + ny * 4, [ringOnSheet(fit, plan.outline)]);
+        const out = isRight ? NUMBER_PX : -NUMBER_PX;
+        return (
+          <g key={i}>
+            {litSide === i && <path d={`M${ax} ${ay}L${bx} ${by}`} className="plan-side-lit" />}
+            <text x={(ax + bx) / 2 + nx * out} y={(ay + by) / 2 + ny * out + 5} className="plan-word plan-word-figure">
+              {i + 1}
+            </text>
+          </g>
+        );
+      })}
+    </g>
+  );
 }
 
 /** The changed plan, drawn over the stored one. */

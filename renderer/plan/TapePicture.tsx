@@ -39,12 +39,13 @@ export function tapeFit(tape: Tape, widthPx: number, heightPx: number): PlanFit 
 interface TapePictureProps {
   readonly tape: Tape;
   readonly changeTape: TapeAtHand['changeTape'];
+  readonly litSide: number | null;
   readonly widthPx: number;
   readonly heightPx: number;
 }
 
 /** The sides entered so far: measured ones solid, the rest dashed, and the gap where they do not close. */
-export function TapePicture({ tape, changeTape, widthPx, heightPx }: TapePictureProps) {
+export function TapePicture({ tape, changeTape, litSide, widthPx, heightPx }: TapePictureProps) {
   const { units, locale } = useMeasure();
   const fit = tapeFit(tape, widthPx, heightPx);
   if (fit === null) return null;
@@ -101,6 +102,7 @@ export function TapePicture({ tape, changeTape, widthPx, heightPx }: TapePicture
         return (
           <g key={i}>
             <path d={`M${a[0]} ${a[1]}L${b[0]} ${b[1]}`} className={side.lengthM === null ? 'plan-drawn-ahead' : 'plan-drawn'} />
+            {litSide === i && <path d={`M${a[0]} ${a[1]}L${b[0]} ${b[1]}`} className="plan-side-lit" />}
             <text x={wx} y={wy} className={`plan-word${side.lengthM === null ? ' plan-word-figure' : ''}`}>
               {side.lengthM === null ? i + 1 : formatLength(side.lengthM, units, locale)}
             </text>

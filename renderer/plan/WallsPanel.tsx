@@ -41,10 +41,12 @@ type TurnWord = (typeof TURNS)[number]['value'];
 interface WallsPanelProps {
   readonly room: Room;
   readonly tapeAtHand: TapeAtHand;
+  /** The side whose field has the focus; null when none has. */
+  readonly onSide: (side: number | null) => void;
 }
 
 /** Walls by their sides in walking order, or by their corners. */
-export function WallsPanel({ room, tapeAtHand }: WallsPanelProps) {
+export function WallsPanel({ room, tapeAtHand, onSide }: WallsPanelProps) {
   const { tape, isOpen, changeTape, giveUp } = tapeAtHand;
   const [by, setBy] = useState<'sides' | 'corners'>('sides');
   const { plan } = room;
@@ -80,7 +82,7 @@ export function WallsPanel({ room, tapeAtHand }: WallsPanelProps) {
         {by === 'corners' && isDrawn && !isOpen ? (
           <CornerFields room={room} />
         ) : (
-          <SideFields tape={tape} changeTape={changeTape} canAdd={isOpen || !isDrawn} />
+          <SideFields tape={tape} changeTape={changeTape} canAdd={isOpen || !isDrawn} onSide={onSide} />
         )}
       </div>
       {isOpen && <Closing tape={tape} changeTape={changeTape} />}
@@ -124,7 +126,12 @@ interface SideFieldsProps {
   readonly changeTape: TapeAtHand['changeTape'];
 }
 
-function SideFields({ tape, changeTape, canAdd }: SideFieldsProps & { readonly canAdd: boolean }) {
+function SideFields({
+  tape,
+  changeTape,
+  canAdd,
+  onSide,
+}: SideFieldsProps & Pick<WallsPanelProps, 'onSide'> & { readonly canAdd: boolean }) {
   const { units, locale } = useMeasure();
   const list = useRef<HTMLOListElement>(null);
   const isFree = tape.shape === 'free';
@@ -151,7 +158,7 @@ function SideFields({ tape, changeTape, canAdd }: SideFieldsProps & { readonly c
       {tape.sides.map((side, i) => {
         const meant = missing[i] ?? null;
         return (
-          <li key={i} className={`plan-side${isFree ? '' : ' plan-side-plain'}`}>
+          <li key={i} className={`plan-side${isFree ? '' : ' plan-side-plain'}`} onFocus={() => onSide(i)} onBlur={() => onSide(null)}>
             <span className="plan-side-figure" aria-hidden="true">
               {i + 1}
             </span>

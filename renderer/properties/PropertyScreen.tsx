@@ -46,6 +46,7 @@ export function PropertyScreen({ propertyId }: { readonly propertyId: string }) 
       <Sheet page="Customers" who={{ name: 'Customers' }}>
         <SheetHeading>Property not found</SheetHeading>
         <EmptySheet
+          drawing="properties"
           what="This property was deleted or is on another computer."
           first={<LinkWord href="/customers">Go to Customers</LinkWord>}
         />
@@ -176,7 +177,7 @@ function OneProperty({ property }: { readonly property: Property }) {
           <PropertyArchive property={property} openJobs={openJobs.length} onSay={say} />
         </>
       }
-      datumSticks
+      datumSticks="on a desk"
       datum={<DatumDrawing label={yearsInWords(years)} linePx={YEARS_DATUM_Y} draw={(widthPx) => propertyYears(years, widthPx, small)} />}
       foot={<p className="speech property-foot">{step?.sentence ?? footWords(rooms.length, free.length)}</p>}
       action={
@@ -201,6 +202,7 @@ function OneProperty({ property }: { readonly property: Property }) {
       )}
       {drawn === null ? (
         <EmptySheet
+          drawing="properties"
           what={rooms.length === 0 ? 'The rooms of this property, drawn to one scale, go here.' : 'No room is drawn yet.'}
           hint={rooms.length === 0 ? 'Add the rooms to be poured.' : 'Draw a room from its tape measurements.'}
           first={rooms[0] && <LinkWord href={`/plan/${rooms[0].id}`}>{`Draw ${rooms[0].name}`}</LinkWord>}

@@ -1,5 +1,6 @@
 /** A quote issued together with its document: the price, the dates it states and the tree that is inked and stored. */
-import type { Quote } from '../book/quote.ts';
+import type { Frozen, Quote } from '../book/quote.ts';
+import { SCHEMA_VERSION } from '../book/tables.ts';
 import { dayOfInstant } from '../measure/moment.ts';
 import type { Parsed } from '../measure/parsed.ts';
 import { estimateJob } from '../price/estimate-job.ts';
@@ -16,6 +17,12 @@ import type { DocumentTree } from './tree.ts';
 export type IssuedWithDocument = Issued & { readonly tree: DocumentTree };
 
 const recordsOf = ({ whole }: JobReading) => ({ ...whole, materials: whole.materials.filter((m) => m.deletedAt === null) });
+
+/** The records as a quote of today would be made from them, for looking at only: they are shared, not frozen. */
+export const asQuoted = (reading: JobReading): Frozen => {
+  const { business, customer, property, rooms, job, materials } = recordsOf(reading);
+  return { version: SCHEMA_VERSION, business, customer, property, rooms: [...rooms], job, materials: [...materials] };
+};
 
 const lastOf = (quotes: readonly Quote[]): Quote | null => quotes.toSorted((a, b) => a.revision - b.revision).at(-1) ?? null;
 

@@ -3,7 +3,7 @@ import { dayNumberAt, dayNumberOf } from '../standing/local-days.ts';
 import type { Frozen } from '../book/quote.ts';
 import { datumMarks, dayTicks, scaleX, type Scale } from '../drawing/datum.ts';
 import { groupMark, textMark } from '../drawing/ink.ts';
-import type { Mark } from '../drawing/marks.ts';
+import type { Drawing, Mark } from '../drawing/marks.ts';
 import { planDrawing } from '../drawing/plan.ts';
 import type { PlanSpot } from '../drawing/plan-input.ts';
 import { roomPlan, usualSection } from '../drawing/room-plan.ts';
@@ -119,8 +119,8 @@ export function sectionBlock(frozen: Frozen, room: RoomEstimate): Block | null {
 
 const ROW_PX = 30;
 
-/** Pour, foot traffic and flooring of each room along the days; null while no day is set. */
-export function datesBlock(frozen: Frozen, dates: readonly QuotedDates[]): Block | null {
+/** Pour, foot traffic and flooring of each room along the days, `insetPx` from both sides; null while no day is set. */
+export function datesDrawing(frozen: Frozen, dates: readonly QuotedDates[], widthPx: number, insetPx = 0): Drawing | null {
   const { locale } = frozen.business;
   const zone = frozen.property.timeZone;
   const moments = dates
@@ -133,7 +133,7 @@ export function datesBlock(frozen: Frozen, dates: readonly QuotedDates[]): Block
   const days = Math.max(7, daysBetween(from, dayOfInstant(last, zone)) + 2);
   const coverWords = (name: string): string => `${name}, after a test`;
   const widest = Math.max(0, ...dates.map((d) => (d.cover === null ? 0 : textWidthPx(coverWords(d.cover.name), 15))));
-  const scale: Scale = { from: 0, to: days, x0: 96, x1: MEASURE_PX - Math.max(130, widest + 14), isLog: false };
+  const scale: Scale = { from: 0, to: days, x0: insetPx + 96, x1: widthPx - insetPx - Math.max(130, widest + 14), isLog: false };
   const datumY = 30;
   const xOf = (instant: string): number => scaleX(scale, dayNumberAt(instant, zone) - dayNumberOf(from));
   const marks: Mark[] = datumMarks({
@@ -141,12 +141,12 @@ export function datesBlock(frozen: Frozen, dates: readonly QuotedDates[]): Block
     ticks: dayTicks(from, days, locale, (scale.x1 - scale.x0) / days),
     y: datumY,
     fromX: 0,
-    toX: MEASURE_PX,
+    toX: widthPx,
   });
   dates.forEach((date, i) => {
     const y = datumY + 22 + i * ROW_PX;
     const pourX = xOf(date.pourAt);
-    const parts: Mark[] = [textMark(0, y + 5, date.roomName), peg(pourX, y, false)];
+    const parts: Mark[] = [textMark(insetPx, y + 5, date.roomName), peg(pourX, y, false)];
     let right = pourX + 10;
     const say = (x: number, text: string): void => {
       const start = Math.max(right, x);
@@ -163,10 +163,15 @@ export function datesBlock(frozen: Frozen, dates: readonly QuotedDates[]): Block
     }
     marks.push(groupMark(`dates:${date.roomId}`, `${date.roomName}: dates`, parts));
   });
-  return {
-    kind: 'drawing',
-    drawing: { width: MEASURE_PX, height: datumY + 12 + dates.length * ROW_PX + 4, marks },
-    alt: `Dates of the ${dates.map((d) => d.roomName.toLowerCase()).join(', ')}`,
-    caption: '',
-  };
+  return { width: widthPx, height: datumY + 12 + dates.length * ROW_PX + 4, marks };
 }
+
+/** The dates as they stand on the quote; null while no day is set. */
+export function datesBlock(frozen: Frozen, dates: readonly QuotedDates[]): Block | null {
+  const drawing = datesDrawing(frozen, dates, MEASURE_PX);
+  return drawing && { kind: 'drawing', drawing, alt: datesInWords(dates), caption: '' };
+}
+
+/** What the drawing of the dates shows. */
+export const datesInWords = (dates: readonly QuotedDates[]): string =>
+  `Dates of the ${dates.map((d) => d.roomName.toLowerCase()).join(', ')}`;

@@ -78,8 +78,9 @@ export function sectionDrawing(input: SectionInput): SectionDrawing {
   const ground = (p: SectionPoint): number => p.groundM ?? p.floorM;
   const deepest = Math.max(0.001, ...points.map((p) => hang - ground(p)));
   const highest = Math.max(0, ...points.map((p) => Math.max(p.floorM, p.newFloorM) - hang));
+  const bandPx = Math.min(BAND_PX, (input.heightPx - y0) / 3);
   const fits = Math.min(
-    (input.heightPx - y0 - BAND_PX - 24) / (deepest * pxPerM),
+    (input.heightPx - y0 - bandPx - (input.floorWords === '' && input.grindWords === '' ? 3 : 24)) / (deepest * pxPerM),
     highest > 0 ? Math.max(UNDER_LABELS_PX, y0 - 38) / (highest * pxPerM) : Infinity,
   );
   // Whole steps a person can say: 1, 2, 5, 8, 10, 12, 14, 20, …
@@ -101,7 +102,7 @@ export function sectionDrawing(input: SectionInput): SectionDrawing {
     groupMark(
       'old-floor',
       input.floorWords,
-      runs.flatMap((run) => cutEdge(run.floor, BAND_PX)),
+      runs.flatMap((run) => cutEdge(run.floor, bandPx)),
     ),
     ...runs.slice(1).flatMap((run, i) => wallBetween(runs[i]?.floor ?? [], run.floor, y0, sheet)),
   );
@@ -199,7 +200,7 @@ function endMarks(input: SectionInput, side: -1 | 1, level: number, sheet: Label
   const marks: Mark[] = [];
   const x = side < 0 ? input.x0 : input.x1;
   const far = side < 0 ? Math.max(0, x - 34) : Math.min(input.widthPx, x + 70);
-  const base = Math.max(level + 16, y0 + 38);
+  const base = Math.min(Math.max(level + 16, y0 + 38), input.heightPx - 2);
   if (e.hatch) {
     const foot = e.heightM === null || side < 0 ? base : level + 14;
     marks.push(hatchMark([[x, level, far, level, far, foot, x, foot]], e.hatch), lineMark([x, level, far, level], { pen: 'seen' }));

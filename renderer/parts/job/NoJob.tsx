@@ -9,6 +9,7 @@ export function NoJob() {
     <Sheet page="Jobs" who={{ name: 'Jobs' }}>
       <SheetHeading>Job not found</SheetHeading>
       <EmptySheet
+        drawing="jobs"
         what="This job or room was not found."
         hint="It may be archived, or on another computer."
         first={<LinkWord href="/jobs">Go to Jobs</LinkWord>}

@@ -141,6 +141,7 @@ function Cure({ reading, roomId }: { readonly reading: JobReading; readonly room
       )}
       {rooms.length === 0 ? (
         <EmptySheet
+          drawing="cure"
           what="Dates appear here after the pour."
           hint="Foot traffic, furniture, and flooring, each with its range, from the room’s own temperatures."
           first={<LinkWord href={stageHref(job.id, 'pour', roomId)}>Go to Pour</LinkWord>}

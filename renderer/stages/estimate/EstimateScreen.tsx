@@ -275,6 +275,7 @@ function Estimate({ planned, plannedAt }: { readonly planned: JobReading; readon
             />
           )}
           <EmptySheet
+            drawing="section"
             what={isBallpark ? ballparkWords(reading) : 'No readings yet.'}
             hint={
               room.survey.readings.length > 0 && survey?.state === 'waiting'

@@ -231,6 +231,7 @@ function Handover({ reading, roomId }: { readonly reading: JobReading; readonly 
       )}
       {rooms.length === 0 ? (
         <EmptySheet
+          drawing="handover"
           what="Finished floors appear here, with their dates."
           hint="The handover sheet is made from the pour log, the cure, and the tests."
           first={<LinkWord href={stageHref(job.id, 'pour', roomId)}>Go to Pour</LinkWord>}

@@ -145,7 +145,7 @@ export function PourPlanned({ reading, roomReading, read, running, together, las
           onPaper={running === null && layout !== null ? () => setDialog('paper') : null}
         />
       }
-      datumSticks
+      datumSticks="on a desk"
       datum={
         <DatumDrawing
           linePx={44}

@@ -62,7 +62,11 @@ function PourStage({ reading, roomReading }: { readonly reading: JobReading; rea
         }
       >
         <SheetHeading>{`${room.name}: Pour`}</SheetHeading>
-        <EmptySheet what="The pour plan shows here: lanes, batches, and how long each wet edge stays open." hint={read.message} />
+        <EmptySheet
+          drawing="lanes"
+          what="The pour plan shows here: lanes, batches, and how long each wet edge stays open."
+          hint={read.message}
+        />
       </JobSheet>
     );
   }

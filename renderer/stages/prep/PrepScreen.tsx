@@ -51,6 +51,9 @@ export function PrepScreen({ jobId, roomId }: { readonly jobId: string; readonly
   return reading === null || roomReading === undefined ? <NoJob /> : <Prep reading={reading} roomReading={roomReading} />;
 }
 
+/** The plan of a desk: large enough for the numbers and words of every line. */
+const PLAN_PX = 340;
+
 type Message = { readonly ok: boolean; readonly text: string };
 type Past = { readonly hold: PourHold; readonly problem: string | null };
 
@@ -132,6 +135,7 @@ function Prep({ reading, roomReading }: { readonly reading: JobReading; readonly
           onAmbient={() => setAmbientStamps({ id: newId(), takenAt: nowInstant(), by: whole.business.ownerName, point: null, note: '' })}
         />
       }
+      datumSticks="on a desk"
       datum={<DatumDrawing label={lane.label} linePx={34} draw={(widthPx) => hourStrip(lane.input(widthPx))} />}
       foot={
         <Answer
@@ -170,7 +174,7 @@ function Prep({ reading, roomReading }: { readonly reading: JobReading; readonly
         </Notice>
       )}
       {room.plan.outline.length >= 3 && (
-        <DrawingRoom leastPx={230} smallRatio={0.7}>
+        <DrawingRoom leastPx={PLAN_PX} smallRatio={0.8}>
           {({ widthPx, heightPx }) => (
             <DrawingView
               drawing={planDrawing(prepPlan({ roomReading, units, locale, widthPx, heightPx, numberOf }))}

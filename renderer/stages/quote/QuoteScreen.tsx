@@ -1,6 +1,6 @@
-import { useState } from 'react';
+import { useMemo, useState } from 'react';
 import type { Job } from '../../../shared-core/book/job.ts';
-import { draftQuote } from '../../../shared-core/documents/issue-quote-document.ts';
+import { asQuoted, draftQuote } from '../../../shared-core/documents/issue-quote-document.ts';
 import { signedCopyOf } from '../../../shared-core/documents/signed-copy.ts';
 import { openHolds } from '../../../shared-core/documents/open-holds.ts';
 import { shoppingFor } from '../../../shared-core/standing/shopping-for.ts';
@@ -21,6 +21,10 @@ import type { Signed } from '../../book/sign-commands.ts';
 import { issueNext, recordAnswer } from '../../book/quote-commands.ts';
 import { useJobReading, useNow } from '../../book/use-job-reading.ts';
 import { change } from '../../book/write.ts';
+import { quotedDates } from '../../../shared-core/documents/quote-dates.ts';
+import { datesDrawing, datesInWords } from '../../../shared-core/documents/quote-drawings.ts';
+import { DatumDrawing } from '../../parts/DatumDrawing.tsx';
+import { CustomerPlan } from './CustomerPlan.tsx';
 import { ActionButton } from '../../parts/ActionButton.tsx';
 import { Answer } from '../../parts/Answer.tsx';
 import { AskCompany } from '../../parts/AskCompany.tsx';
@@ -83,6 +87,9 @@ function QuoteOfJob({ reading, roomId }: { readonly reading: JobReading; readonl
   const option = estimate.options.find((o) => o.id === shownId) ?? estimate.suggested;
   const shown = priced.options.find((o) => o.id === option.id) ?? suggestedOption(priced);
   const { price } = option;
+  const frozen = useMemo(() => asQuoted(reading), [reading]);
+  const dates = useMemo(() => quotedDates(frozen, option), [frozen, option]);
+  const drawn = option.rooms.find((r) => r.roomId === roomId && r.survey.state === 'surveyed') ?? null;
   const hasTotal = missing.length === 0;
   const money = (minor: number): string => formatMoney(minor, price.currency, locale);
   const about = (minor: number): string => formatMoney(minor, price.currency, locale, 'about');
@@ -197,6 +204,18 @@ function QuoteOfJob({ reading, roomId }: { readonly reading: JobReading; readonl
           </BlockPart>
         </>
       }
+      {...(dates.length === 0
+        ? {}
+        : {
+            datumSticks: 'on a desk' as const,
+            datum: (
+              <DatumDrawing
+                label={datesInWords(dates)}
+                linePx={30}
+                draw={(widthPx) => datesDrawing(frozen, dates, widthPx, small ? 18 : 36) ?? { width: widthPx, height: 1, marks: [] }}
+              />
+            ),
+          })}
       foot={
         hasTotal ? (
           <>
@@ -274,17 +293,22 @@ function QuoteOfJob({ reading, roomId }: { readonly reading: JobReading; readonl
           />
         </div>
       )}
-      <LinesTable
-        price={price}
-        hasTotal={hasTotal}
-        roomNames={new Map(whole.rooms.map((r) => [r.id, r.name]))}
-        onDelete={(lineKey) => edit('deleted a line', withoutLine(lineKey))}
-        onOverride={(lineKey, override) =>
-          edit(override === null ? 'used the calculated line' : 'overrode a line', withOverride(lineKey, override))
-        }
-      />
-      <div className="quote-actions">
-        <TextButton onPress={() => setAdding(true)}>Add line</TextButton>
+      <div className={drawn === null ? undefined : 'quote-page'}>
+        {drawn !== null && <CustomerPlan frozen={frozen} room={drawn} />}
+        <div>
+          <LinesTable
+            price={price}
+            hasTotal={hasTotal}
+            roomNames={new Map(whole.rooms.map((r) => [r.id, r.name]))}
+            onDelete={(lineKey) => edit('deleted a line', withoutLine(lineKey))}
+            onOverride={(lineKey, override) =>
+              edit(override === null ? 'used the calculated line' : 'overrode a line', withOverride(lineKey, override))
+            }
+          />
+          <div className="quote-actions">
+            <TextButton onPress={() => setAdding(true)}>Add line</TextButton>
+          </div>
+        </div>
       </div>
       <QuoteSums price={price} hasTotal={hasTotal} records={whole} holds={openHolds(reading)} />
       {adding && (

@@ -1,0 +1,17 @@
+import type { Frozen } from '../../../shared-core/book/quote.ts';
+import { planBlock } from '../../../shared-core/documents/quote-drawings.ts';
+import type { RoomEstimate } from '../../../shared-core/price/estimate-room.ts';
+import { DrawingRoom } from '../../parts/DrawingRoom.tsx';
+import { DrawingView } from '../../parts/DrawingView.tsx';
+
+/** The room as the customer's page of the quote shows it. */
+export function CustomerPlan({ frozen, room }: { readonly frozen: Frozen; readonly room: RoomEstimate }) {
+  return (
+    <DrawingRoom leastPx={300} mostPx={340} smallRatio={0.8}>
+      {({ widthPx, heightPx }) => {
+        const block = planBlock(frozen, room, widthPx, heightPx);
+        return block?.kind === 'drawing' ? <DrawingView drawing={block.drawing} label={block.alt} /> : null;
+      }}
+    </DrawingRoom>
+  );
+}
