@@ -4,7 +4,7 @@ import { fieldAt, fieldLines, type FieldLine, type FloorField } from './floor-fi
 import { hatchMark, lineMark, pathMark, stippleMark, textMark } from './ink.ts';
 import { boxCorners, breakAtBoxes, isFree, reserve, textBox, type LabelSheet, type TurnedBox } from './labels.ts';
 import type { Ink, Mark } from './marks.ts';
-import type { PlanFit } from './plan-walls.ts';
+import { toRoom, toSheet, type PlanFit } from './plan-walls.ts';
 import { cutToRoom, regionReaching } from './region.ts';
 import { gapForDepthPx, stippleDots } from './stipple.ts';
 
@@ -34,8 +34,7 @@ export function fieldRange(field: FloorField, fit: PlanFit, room: Rings): { leas
   let most = -Infinity;
   for (let j = 0; j < field.rows; j += 1) {
     for (let i = 0; i < field.columns; i += 1) {
-      const x = fit.leftPx + (field.x0M + i * field.stepM) * fit.pxPerM;
-      const y = fit.topPx + (field.y0M + j * field.stepM) * fit.pxPerM;
+      const [x, y] = toSheet(fit, { xM: field.x0M + i * field.stepM, yM: field.y0M + j * field.stepM });
       const v = field.heights[j * field.columns + i] ?? 0;
       if ((v < least || v > most) && isInside(x, y, room)) {
         least = Math.min(least, v);
@@ -50,13 +49,16 @@ export function fieldRange(field: FloorField, fit: PlanFit, room: Rings): { leas
 export function linesOnSheet(field: FloorField, value: number, fit: PlanFit, room: Rings): FieldLine[] {
   const lines = fieldLines(field, value).map((line) => ({
     closed: line.closed,
-    xy: line.xy.map((v, k) => (k % 2 === 0 ? fit.leftPx + v * fit.pxPerM : fit.topPx + v * fit.pxPerM)),
+    xy: Array.from({ length: line.xy.length / 2 }, (_, k) => toSheet(fit, { xM: line.xy[2 * k] ?? 0, yM: line.xy[2 * k + 1] ?? 0 })).flat(),
   }));
   return cutToRoom(lines, room);
 }
 
 function valueAt(field: FloorField, fit: PlanFit): (x: number, y: number) => number {
-  return (x, y) => fieldAt(field, (x - fit.leftPx) / fit.pxPerM, (y - fit.topPx) / fit.pxPerM);
+  return (x, y) => {
+    const p = toRoom(fit, x, y);
+    return fieldAt(field, p.xM, p.yM);
+  };
 }
 
 /** Contours found once and used for tint, lines and labels alike. */

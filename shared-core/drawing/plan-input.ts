@@ -31,6 +31,8 @@ export interface PlanInput {
   readonly spots?: readonly PlanSpot[];
   /** Places marked by others over the drawing: figures keep clear of them, by so many pixels. */
   readonly keepClear?: readonly { readonly xM: number; readonly yM: number; readonly byPx: number }[];
+  /** On a narrow sheet the plan may stand upright, a quarter turned, where that makes it larger. */
+  readonly mayTurn?: boolean;
   /** Show every other spot only, for small screens. */
   readonly isSparse?: boolean;
   /** The floor's heights softened for display (`floorField`); null while there are too few readings. */

@@ -46,15 +46,14 @@ export function sectionLetters(
 }
 
 /** Overall width and height, then the walls that those two don't tell, while there is room outside. */
-export function dimensionMarks(input: PlanInput, ring: readonly number[], sheet: LabelSheet): Mark[] {
+export function dimensionMarks(input: PlanInput, fit: PlanFit, ring: readonly number[], sheet: LabelSheet): Mark[] {
   const b = boundsOf([ring]);
-  const scale = b.width / Math.max(1e-9, boundsOf([input.plan.outline.flatMap((p) => [p.xM, p.yM])]).width);
   const marks: Mark[] = [];
   const cover = coverBoxes([ring], WALL_PX + 4).map((box) => uprightBox(box, -1));
   const open: LabelSheet = { ...sheet, taken: [...sheet.taken, ...cover] };
   const tried = (x0: number, y0: number, x1: number, y1: number): boolean => {
     const d = Math.hypot(x1 - x0, y1 - y0);
-    const dimensioned = dimension(x0, y0, x1, y1, input.lengthText(d / scale));
+    const dimensioned = dimension(x0, y0, x1, y1, input.lengthText(d / fit.pxPerM));
     const line = { x: (x0 + x1) / 2, y: (y0 + y1) / 2, halfWidth: d / 2 + 8, halfHeight: 10, turn: Math.atan2(y1 - y0, x1 - x0) };
     const boxes = [line, ...dimensioned.flatMap((m) => (m.kind === 'text' ? [textBox(m.x, m.y, m.text, m)] : []))];
     if (!boxes.every((box) => isFree(open, box))) return false;

@@ -6,21 +6,24 @@ import { groupMark, hatchMark, lineMark, pathMark } from './ink.ts';
 import type { Hatch, Mark } from './marks.ts';
 import { damBar, featherWedges } from './shapes.ts';
 
-/** Meters to sheet: x = left + xM · scale. Also how to go back. */
+/** Meters to sheet: x = left + xM · scale; on a plan turned upright, a quarter clockwise, x = left − yM · scale. Also how to go back. */
 export interface PlanFit {
   readonly leftPx: number;
   readonly topPx: number;
   readonly pxPerM: number;
+  readonly isUpright?: boolean;
 }
 
 /** A place of the room on the sheet. */
 export function toSheet(fit: PlanFit, p: Point): [number, number] {
-  return [fit.leftPx + p.xM * fit.pxPerM, fit.topPx + p.yM * fit.pxPerM];
+  const [x, y] = fit.isUpright === true ? [-p.yM, p.xM] : [p.xM, p.yM];
+  return [fit.leftPx + x * fit.pxPerM, fit.topPx + y * fit.pxPerM];
 }
 
 /** A place of the sheet in the room; for a pointer that clicks on the plan. */
 export function toRoom(fit: PlanFit, x: number, y: number): Point {
-  return { xM: (x - fit.leftPx) / fit.pxPerM, yM: (y - fit.topPx) / fit.pxPerM };
+  const [u, v] = [(x - fit.leftPx) / fit.pxPerM, (y - fit.topPx) / fit.pxPerM];
+  return fit.isUpright === true ? { xM: v, yM: -u } : { xM: u, yM: v };
 }
 
 /** A ring of the room on the sheet. */
@@ -29,14 +32,14 @@ export function ringOnSheet(fit: PlanFit, points: readonly Point[]): number[] {
 }
 
 /** The scale and place that make the outline fill a box, centered unless told otherwise; null for an outline without extent. */
-export function fitPlan(outline: readonly Point[], into: Box, align: 'middle' | 'start' = 'middle'): PlanFit | null {
+export function fitPlan(outline: readonly Point[], into: Box, align: 'middle' | 'start' = 'middle', isUpright = false): PlanFit | null {
   if (outline.length < 3 || into.width <= 0 || into.height <= 0) return null;
-  const b = boundsOf([outline.flatMap((p) => [p.xM, p.yM])]);
+  const b = boundsOf([outline.flatMap((p) => (isUpright ? [-p.yM, p.xM] : [p.xM, p.yM]))]);
   if (!(b.width > 0 && b.height > 0)) return null;
   const pxPerM = Math.min(into.width / b.width, into.height / b.height);
   const spareX = align === 'middle' ? (into.width - b.width * pxPerM) / 2 : 0;
   const spareY = align === 'middle' ? (into.height - b.height * pxPerM) / 2 : 0;
-  return { leftPx: into.x + spareX - b.x * pxPerM, topPx: into.y + spareY - b.y * pxPerM, pxPerM };
+  return { leftPx: into.x + spareX - b.x * pxPerM, topPx: into.y + spareY - b.y * pxPerM, pxPerM, ...(isUpright ? { isUpright } : {}) };
 }
 
 /** The ring pushed outward by a distance (inward when negative), corners mitered and very sharp ones cut back. */

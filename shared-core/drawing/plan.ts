@@ -80,7 +80,7 @@ export function planDrawing(input: PlanInput): PlanDrawing {
   const cut = sectionLetters(input, fit, openings, sheet);
   outside.push(...cut.marks);
   outside.push(...openingLabels(input, openings, sheet, ring));
-  if (input.hasDimensions !== false) outside.push(...dimensionMarks(input, ring, sheet));
+  if (input.hasDimensions !== false) outside.push(...dimensionMarks(input, fit, ring, sheet));
 
   const depthField = depthOf(input);
   const cap = input.grindToM ?? null;
@@ -173,6 +173,9 @@ function ground(floor: FloorField, capM: number, fit: PlanFit, room: Rings): num
   return regionReaching(lines, room, () => range.least >= 0);
 }
 
+/** So much larger a plan has to become by standing upright. */
+const TURNS_FROM = 1.15;
+
 /** Scale and place; the plan gives way to title and key where its own notch has no room for them. */
 function layOut(input: PlanInput): { fit: PlanFit; keyBox: Box | null } | null {
   const dims = input.hasDimensions !== false;
@@ -184,8 +187,10 @@ function layOut(input: PlanInput): { fit: PlanFit; keyBox: Box | null } | null {
   };
   const whole: Box = { x: m.left, y: m.top, width: input.widthPx - m.left - m.right, height: input.heightPx - m.top - m.bottom };
   const wantsKey = (input.title !== null && input.title !== undefined) || input.hasKey === true || input.corner !== undefined;
-  const fit = fitPlan(input.plan.outline, whole, wantsKey ? 'start' : 'middle');
-  if (!fit) return null;
+  const lying = fitPlan(input.plan.outline, whole, wantsKey ? 'start' : 'middle');
+  if (!lying) return null;
+  const standing = input.mayTurn === true ? fitPlan(input.plan.outline, whole, wantsKey ? 'start' : 'middle', true) : null;
+  const fit = standing !== null && standing.pxPerM > TURNS_FROM * lying.pxPerM ? standing : lying;
   if (!wantsKey) return { fit, keyBox: null };
   const width = input.corner?.widthPx ?? Math.min(330, input.widthPx * 0.5);
   const needs = { width, height: keyHeightPx(input, width) };
@@ -195,7 +200,7 @@ function layOut(input: PlanInput): { fit: PlanFit; keyBox: Box | null } | null {
     { ...whole, width: whole.width - needs.width - 10 },
     { ...whole, y: whole.y + needs.height, height: whole.height - needs.height },
   ].flatMap((box) => {
-    const tried = fitPlan(input.plan.outline, box, 'start');
+    const tried = fitPlan(input.plan.outline, box, 'start', fit.isUpright);
     if (!tried) return [];
     const ring = ringOnSheet(tried, input.plan.outline);
     const b = boundsOf([ring]);

@@ -80,7 +80,7 @@ export function sectionDrawing(input: SectionInput): SectionDrawing {
   const highest = Math.max(0, ...points.map((p) => Math.max(p.floorM, p.newFloorM) - hang));
   const bandPx = Math.min(BAND_PX, (input.heightPx - y0) / 3);
   const fits = Math.min(
-    (input.heightPx - y0 - bandPx - (input.floorWords === '' && input.grindWords === '' ? 3 : 24)) / (deepest * pxPerM),
+    (input.heightPx - y0 - bandPx - (bandPx < BAND_PX ? 3 : 24)) / (deepest * pxPerM),
     highest > 0 ? Math.max(UNDER_LABELS_PX, y0 - 38) / (highest * pxPerM) : Infinity,
   );
   // Whole steps a person can say: 1, 2, 5, 8, 10, 12, 14, 20, …

@@ -67,6 +67,8 @@ export function EstimatePlan({ roomReading, survey, section, heading, choice }: 
       units,
       locale,
     }),
+    mayTurn: small,
+    ...(small ? { marginPx: { left: 44, top: 44, right: 44, bottom: 44 } } : {}),
     ...(shows === 'depth' ? { notes: highSpotNotes(survey.level) } : {}),
   });
   const words = (isWide: boolean): ReactNode => (

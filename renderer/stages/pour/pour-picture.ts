@@ -74,6 +74,7 @@ export function pourPicture(choice: PictureChoice): PlanDrawing | null {
       ...figures,
       watched,
     },
+    mayTurn: choice.widthPx < 480,
     hasDimensions: !isPourMode,
     openingWords: (opening) =>
       read.first.openDoorways?.some((d) => d.openingId === opening.id || d.toOpeningId === opening.id) === true

@@ -174,10 +174,10 @@ function Prep({ reading, roomReading }: { readonly reading: JobReading; readonly
         </Notice>
       )}
       {room.plan.outline.length >= 3 && (
-        <DrawingRoom leastPx={PLAN_PX} smallRatio={0.8}>
-          {({ widthPx, heightPx }) => (
+        <DrawingRoom leastPx={PLAN_PX} smallRatio={1.1}>
+          {({ widthPx, heightPx, small }) => (
             <DrawingView
-              drawing={planDrawing(prepPlan({ roomReading, units, locale, widthPx, heightPx, numberOf }))}
+              drawing={planDrawing({ ...prepPlan({ roomReading, units, locale, widthPx, heightPx, numberOf }), mayTurn: small })}
               label={`Plan of the ${room.name.toLowerCase()} with the prep marked on it`}
             />
           )}
