@@ -1,4 +1,4 @@
-/** The calls of the independent psychrometric library that the tests use; it ships without types. */
+/** The part of the independent psychrometric library (which ships no types) that the tests use. */
 declare module 'psychrolib' {
   const psychrolib: {
     readonly SI: number;

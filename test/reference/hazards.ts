@@ -9,7 +9,7 @@ export const TABLE_1 = [
   { task: 'hand-saw', entry: '(ii)', apf: [0, 10, 10, 10] },
 ] as const;
 
-/** H5 to H8: 29 CFR 1926.1101(b) and (k)(1). Unknown years are a cautious choice of ours. */
+/** H5 to H8: 29 CFR 1926.1101(b) and (k)(1). Treating unknown years as old is our cautious choice. */
 export const ASBESTOS_CASES = [
   { id: 'H5', built: 1980, laid: 1979, flooring: true, surfacing: true },
   { id: 'H5 at the limit', built: 1980, laid: 1980, flooring: true, surfacing: true },

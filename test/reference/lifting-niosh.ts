@@ -12,7 +12,7 @@ export const PACKAGE = {
 };
 /** DERIVED: a 50 lb bag, H 15, V 8, D 22, no twist, seldom, up to an hour, fair coupling. */
 export const BAG = { lb: 50, h: 15, v: 8, d: 22, rwlLb: 24.3, index: 2.06 };
-/** Table 5 at spot rows, up to an hour, V below 30 in: seen to agree with an independent code table. */
+/** Table 5 at spot rows, up to an hour, V below 30 in: compared with an independent table in code. */
 export const TABLE_5_SPOTS = [
   { perMin: 1, low: 0.94 },
   { perMin: 9, low: 0.52 },

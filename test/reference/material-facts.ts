@@ -16,15 +16,18 @@ export const QT_L = 0.946352946;
 export const MASS_BALANCE = { powderLb: 50, waterQt: 5, freshLbCuFt: 125, cubicFeet: 0.4835, within: 0.002 };
 /** DERIVED: 100 sq ft at 1/4 in; bags at 0.45 cu ft and no waste. */
 export const QUARTER_INCH = { sqFt: 100, cubicFeet: 2.0833, liters: 59.0, bagCuFt: 0.45, exactBags: 4.63, bags: 5 };
-/** DERIVED: what a bag of 0.5 cu ft covers, square feet. */
+/** DERIVED: the area a bag of 0.5 cu ft covers, square feet. */
 export const HALF_FOOT_BAG = [
   { inches: 1 / 8, sqFt: 48 },
   { inches: 1 / 4, sqFt: 24 },
 ];
-/** DERIVED: 125 lb/cu ft is 10.417 lb/sq ft an inch, 2.002 kg/m² a millimeter. Concrete: 36 psf for a 3 in slab (Gupta, structures textbook). */
+/**
+ * DERIVED: 125 lb/cu ft is 10.417 lb/sq ft per inch, 2.002 kg/m² per millimeter. Concrete: 36 psf for a 3 in slab (Gupta, structures
+ * textbook).
+ */
 export const WEIGHT = { lbCuFt: 125, psfPerInch: 10.417, kgM2PerMm: 2.002, slabInches: 3, slabPsf: 36, concretePsfPerInch: 12 };
 
-/** Common practice, no source: 12 bags of 50 lb over 168 sq ft at 0.42 to 0.45 cu ft a bag is about 3/8 in in the mean. */
+/** Common practice, no source: 12 bags of 50 lb over 168 sq ft at 0.42 to 0.45 cu ft per bag is about 3/8 in on average. */
 export const TWELVE_BAGS = { bags: 12, sqFt: 168, leastCuFt: 0.42, mostCuFt: 0.45, meanInches: 3 / 8, minutes: 45 };
 /** Common practice, no source: 250 lb of powder is five batches in 5-gallon buckets. */
 export const FIVE_BATCHES = { powderLb: 250, bagLb: 50, batches: 5, bucketL: 18.93 };

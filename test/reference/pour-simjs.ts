@@ -1,6 +1,6 @@
 /**
- * The by-hand pour written for a general-purpose discrete-event library (simjs), to set beside ours: entities, buffers and
- * timers, no knowledge of how ours works. Times are drawn by the same sampling, in another order.
+ * A pour by hand written for a general-purpose discrete-event library (simjs) to compare with: entities, buffers and timers, independent of
+ * the program's simulation. Times are drawn from the same distributions in another order.
  */
 import { createRequire } from 'node:module';
 import type { PourModel } from '../../shared-core/pour/crew-model.ts';
@@ -23,7 +23,7 @@ type Library = {
   readonly Buffer: new (name: string, capacity: number, initial: number) => Tokens;
 };
 
-/** The library was built for a page and leaves its parts on `window`, so one is lent to it while it loads. */
+/** The library expects a page and stores its parts on `window`, so it gets one while it loads. */
 function load(): Library {
   const page: { Sim?: Library } = {};
   const had = Reflect.get(globalThis, 'window') as unknown;
@@ -36,7 +36,7 @@ function load(): Library {
 }
 const library = load();
 
-/** Finishing times, and minutes waited at the edge over all runs, of a pour carried by hand without stoppages. */
+/** Finishing times of a pour carried by hand without stoppages, and minutes waited at the edge over all runs. */
 export function generalPour(
   model: PourModel,
   runs: number,

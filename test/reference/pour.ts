@@ -7,8 +7,8 @@
 export const XOSHIRO_1234 = [11520, 0, 5927040, 70819200, 2031721883, 1637235492, 1287239034, 3734860849, 3729100597, 4258142804] as const;
 
 /**
- * Setting time of ordinary concrete, °F and hours. Source: Pennsylvania State University, CE 584 course library, Table 1 of
- * the setting-time page. For the ratio between temperatures only, never for the times of leveling cement.
+ * Setting time of ordinary concrete, °F and hours. Source: Pennsylvania State University, CE 584 course library, Table 1 of the
+ * setting-time page. Used for the ratio between temperatures only, never for times of underlayment.
  */
 export const SETTING_HOURS: readonly (readonly [tempF: number, hours: number])[] = [
   [90, 8 / 3],

@@ -1,7 +1,7 @@
-/** Check cases of floor tests, with where each stands. Derived: plain arithmetic from the standard's own units. */
+/** Check cases of floor tests with their sources. Derived: arithmetic from the standard's own units. */
 const FT2 = 0.09290304;
 
-/** M1, M2: ASTM F1869 unit (clause 1.4), lb a 1000 ft² in 24 h. Derived. */
+/** M1, M2: ASTM F1869 unit (clause 1.4), lb per 1,000 ft² in 24 h. Derived. */
 export const DISH_CASES = [
   { id: 'M1', grams: 3, hours: 72, netM2: 0.44486 * FT2, lb: 4.956 },
   { id: 'M2', grams: 3, hours: 72, netM2: 0.4861 * FT2, lb: 4.535 },
@@ -16,7 +16,7 @@ export const PROBE_CASES = [
   { sides: 2, slabIn: 4, depthIn: 0.8 },
 ] as const;
 
-/** M7: three tests in the first 1000 ft², one each further 1000 ft². Second-hand, epfloors.com. */
+/** M7: three tests in the first 1,000 ft², one for each further 1,000 ft². Second-hand, epfloors.com. */
 export const TEST_COUNTS = [
   { ft2: 400, tests: 3 },
   { ft2: 1000, tests: 3 },
@@ -37,7 +37,7 @@ export const GERE = {
 } as const;
 export const TWO_BY_TEN = { widthIn: 1.5, depthIn: 9.25, momentIn4: 98.93, modulusIn3: 21.39 } as const;
 
-/** W5 to W7: 2×10 at 16 in over 14 ft, E 1.6 million psi, by 5 w L⁴ / (384 E I). Derived; loads in psf, sag in inches. */
+/** W5 to W7: 2×10 at 16 in over 14 ft, E 1.6 million psi, by 5 w L⁴ / (384 E I). Derived; loads in psf, deflection in inches. */
 export const DEFLECTION_CASES = [
   { id: 'W5', psf: 40, sagIn: 0.291, spanOver: 577 },
   { id: 'W6', psf: 50, sagIn: 0.364, spanOver: 461 },

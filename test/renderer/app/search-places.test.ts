@@ -65,7 +65,7 @@ describe('searching for screens and commands', () => {
   );
 
   it('knows every screen of the router by its ordinary name, first', () => {
-    // The ordinary name of each route. Records with an address of their own are found among the records.
+    // The ordinary name of each route. Records with an address are found among the records.
     const names: Record<string, string | null> = {
       '/': 'Today',
       '/jobs': 'Jobs',

@@ -1,4 +1,4 @@
-/** When an automatic backup is made: after changes settle, and at least every ten minutes of steady work. */
+/** Automatic backups: after edits pause, and at least every ten minutes of steady work. */
 import { afterEach, beforeEach, expect, it, vi } from 'vitest';
 import { backupTimer } from '../../../renderer/backup/backup-timer.ts';
 

@@ -1,4 +1,4 @@
-/** A backup after an edit: only what changed is read and sent, and it comes back whole. */
+/** A backup after an edit reads and sends only what changed, and is complete. */
 import { afterEach, beforeEach, expect, it, vi } from 'vitest';
 import { makeBackup } from '../../../renderer/backup/make-backup.ts';
 import { backupPieces, openBackupFrom } from '../../../renderer/backup/open-backup.ts';

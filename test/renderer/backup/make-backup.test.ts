@@ -24,7 +24,6 @@ beforeEach(async () => {
 });
 afterEach(() => vi.unstubAllGlobals());
 
-/** A photo's record and its bytes. */
 const shoot = (n: number): { readonly row: Photo; readonly name: string; readonly data: Uint8Array<ArrayBuffer> } => {
   const data = new TextEncoder().encode(`photo ${n}`);
   const sha256 = createHash('sha256').update(data).digest('hex');

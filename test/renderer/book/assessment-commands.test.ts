@@ -1,4 +1,3 @@
-/** What is found on a floor, written and taken back. */
 import { beforeEach, describe, expect, it } from 'vitest';
 import type { FloorTest, Layer } from '../../../shared-core/book/layer.ts';
 import { emptyAddress, newJob, newProperty, newRoom } from '../../../shared-core/book/new-records.ts';

@@ -1,4 +1,4 @@
-/** Documents stored for a job: content as inked, photos by name, numbers that only rise; a reprint calculates nothing. */
+/** Documents of a job are stored with their inked content, photos by name, and rising numbers; a reprint calculates nothing. */
 import { beforeEach, describe, expect, it } from 'vitest';
 import { readJob } from '../../../shared-core/standing/read-job.ts';
 import type { WholeJob } from '../../../shared-core/book/whole-job.ts';

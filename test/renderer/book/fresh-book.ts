@@ -1,4 +1,4 @@
-/** A book of its own for each test, over an IndexedDB in memory. */
+/** A new database for each test, in memory. */
 import { newBusiness } from '../../../shared-core/book/typical-business.ts';
 import { Book, swapBook } from '../../../renderer/book/database.ts';
 
@@ -6,7 +6,7 @@ let serial = 0;
 export const NOW = '2026-05-12T11:05:00.000Z';
 export const LATER = '2026-05-12T11:06:00.000Z';
 
-/** Opens an empty book with a business in it and makes it the open one. */
+/** Opens an empty database with a company record. */
 export async function freshBook(): Promise<Book> {
   serial += 1;
   const book = new Book(`test-${serial}`);

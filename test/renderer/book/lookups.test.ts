@@ -38,7 +38,7 @@ test('a book stored before words and figures were kept opens with every record a
   before.close();
   swapBook(new Book('book-before-lookups'));
   expect(await openBook(NOW)).toMatchObject({ ok: true });
-  // Still of the records' first version: a program that knows nothing of the lookups reads on.
+  // Records are still of version 1, so an older program can read the database.
   expect(Math.floor(book().backendDB().version / 10)).toBe(SCHEMA_VERSION);
   for (const table of TABLE_NAMES) {
     const sorted = [...filledRows(table)].sort((a, b) => (String(a['id']) < String(b['id']) ? -1 : 1));
@@ -62,7 +62,7 @@ test('only a job that changed is estimated again', async () => {
   await readFigures(first, NOW, () => true);
   const kept = await book().figures.toArray();
   expect(kept).toHaveLength(first.length);
-  // Kept figures of a mark of their own: whatever is not worked out again still carries it.
+  // A marker in cached figures: it stays where nothing is calculated again.
   await book().figures.bulkPut(kept.map((row) => ({ ...row, figures: row.figures.map((f) => ({ ...f, bags: 777 })) })));
   await change('jobs', 'sample-job-odell', 'title', LATER, (job) => ({ ...job, title: 'Another title' }));
   const next = await readFigures(await wholes(), LATER, () => true);

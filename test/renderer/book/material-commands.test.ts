@@ -1,4 +1,4 @@
-/** Data sheets in the book: begun, copied, priced, put away. */
+/** Data sheets: added, duplicated, priced, archived. */
 import { beforeEach, describe, expect, it } from 'vitest';
 import type { Material } from '../../../shared-core/book/material.ts';
 import { newJob } from '../../../shared-core/book/new-records.ts';

@@ -1,4 +1,4 @@
-/** Moving a pour in the book: tried first, then done as one edit that undo takes back whole. */
+/** Moving a pour: previewed first, then one edit that undo reverts as a whole. */
 import { beforeEach, describe, expect, it } from 'vitest';
 import type { Book } from '../../../renderer/book/database.ts';
 import { keepMove, tryMove } from '../../../renderer/book/move-pour-commands.ts';
@@ -8,15 +8,15 @@ import { sampleAt } from '../../sample-at.ts';
 import { freshBook } from './fresh-book.ts';
 
 const [JOB, ROOM, ELSEWHERE] = ['sample-job-lindqvist', 'sample-family', 'sample-job-tremaine'];
-/** A Tuesday far enough ahead that nothing of the sample lies on it. */
+/** A Tuesday after all dates of the sample. */
 const TO = '2027-03-09T15:00:00.000Z';
-/** Made once: five houses with all their readings. */
+/** Made once, because it has five properties with all their readings. */
 const SAMPLE = sampleAt(new Date().toISOString());
 let book: Book;
 beforeEach(async () => {
   book = await freshBook();
   expect(await addSample(SAMPLE)).toMatchObject({ ok: true });
-  // Each row is checked by its schema as it is put in.
+  // Validates each row as it is stored.
 }, 60_000);
 const pourAt = async (jobId = JOB, roomId = ROOM) =>
   (await book.rowsOf('jobs').get(jobId))?.rooms.find((r) => r.roomId === roomId)?.pourAt ?? null;

@@ -42,7 +42,7 @@ describe('a backup open read-only', () => {
 });
 
 describe('restoring a backup', () => {
-  /** What a backup leaves: nothing changed since. */
+  /** As after a backup, nothing has changed since. */
   const backedUp = () => book().changed.clear();
   const put = async (rows: BookRows) => replaceData(walkRows(rows).pieces());
 

@@ -1,4 +1,4 @@
-/** Photos of a room: bytes once, under the name of their content. */
+/** Photos of a room: bytes stored once, under their checksum. */
 import { beforeEach, describe, expect, it } from 'vitest';
 import type { Book } from '../../../renderer/book/database.ts';
 import { captionPhoto, keepPhoto, deletePhoto } from '../../../renderer/book/photo-commands.ts';

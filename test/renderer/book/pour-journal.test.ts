@@ -105,7 +105,7 @@ describe('a pour’s journal beside the book', () => {
     await backedUp();
     expect(await journaled()).toHaveLength(6);
     await book.rowsOf('pourEvents').add(end);
-    // Not in the backup yet: it changed since.
+    // Changed since the backup, so not in it.
     await tidyJournals();
     expect(await journaled()).toHaveLength(6);
     await backedUp();

@@ -8,7 +8,7 @@ import type { PourRecordPlan, PourState } from '../../../shared-core/pour/pour-s
 const PLAN: PourRecordPlan = { layout: null, healingMin: 15, workingTimeMin: 20, bagsPerBatch: 1 };
 const POUR = { id: 'pour-1', bagsOnSite: 20 } as unknown as Pour;
 
-/** A queue over a list that stands for the disk; `fail` decides what a write meets. */
+/** A queue over a list that stands for the disk; `fail` decides whether a write fails. */
 function queueOver(fail: (n: number) => 'ok' | 'throws' | 'refused' | 'wrong') {
   const disk: PourEvent[] = [];
   const aside: string[] = [];
@@ -65,7 +65,7 @@ describe('entries on their way to the log', () => {
     expect(batchesOf(q.last()?.waiting ?? [])).toEqual([1, 2, 3]);
     expect(q.last()?.problem).toContain('Not saved yet');
     expect(q.aside).toContain('event-1');
-    // The one retry that was set brings them all.
+    // The one scheduled retry writes them all.
     expect(q.again).toHaveLength(1);
     q.again[0]?.();
     await q.settle();

@@ -1,4 +1,4 @@
-/** Signing the checklist: nothing signed disappears. */
+/** Signing the checklist deletes nothing that was signed. */
 import { beforeEach, describe, expect, it } from 'vitest';
 import { newJob } from '../../../shared-core/book/new-records.ts';
 import type { Book } from '../../../renderer/book/database.ts';

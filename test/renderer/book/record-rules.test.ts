@@ -1,5 +1,5 @@
 // @vitest-environment node
-/** Rules between records, and edits that keep what another edit wrote meanwhile. */
+/** Rules between records, and edits that keep concurrent ones. */
 import { expect, test } from 'vitest';
 import { changeBusiness } from '../../../renderer/book/business-commands.ts';
 import { latestReading } from '../../../renderer/book/document-commands.ts';
@@ -41,7 +41,7 @@ test('two rooms of a property never share a name: added, renamed or unarchived',
   await archive(pantry, 'archive', NOW);
   expect(await addRoom(first.propertyId, 'Pantry')).toMatchObject({ ok: true });
   expect(await unarchive(pantry, 'unarchive', NOW)).toMatchObject({ ok: false });
-  // Another edit of the room is not a question of its name.
+  // Another edit of the room does not check its name.
   expect(await changeRoom(first.id, 'notes', (r) => ({ ...r, circumstances: { ...r.circumstances, notes: 'door sticks' } }))).toMatchObject(
     {
       ok: true,

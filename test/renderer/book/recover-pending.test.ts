@@ -7,7 +7,7 @@ import { LEFT_PREFIX, leaving } from '../../../renderer/book/pending.ts';
 import { add, change, archive, undo, write } from '../../../renderer/book/write.ts';
 import { freshBook, LATER, NOW } from './fresh-book.ts';
 
-/** Stands in for the browser's storage: what is put is there at once. */
+/** Replaces the browser's storage; it writes synchronously. */
 function memoryStorage() {
   const kept = new Map<string, string>();
   return {
@@ -26,7 +26,7 @@ const wren = newCustomer({ id: 'c-01', now: NOW }, 'Wren Holloway');
 const read = (id = 'c-01') => book().rowsOf('customers').get(id);
 const keys = () => Array.from({ length: localStorage.length }, (_, n) => localStorage.key(n));
 
-/** What is left behind when the window goes in the middle of `typing`, whose own writing is as if it had never been. */
+/** What remains when the window closes in the middle of `typing`, whose own write is lost. */
 async function cutOff(before: (into: Book) => Promise<unknown>, typing: () => unknown): Promise<void> {
   await before(await freshBook());
   await read();

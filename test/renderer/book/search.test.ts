@@ -18,7 +18,7 @@ const filled = async () => {
   return openRecordSearch();
 };
 
-/** The words kept beside the records, and what the records say now. */
+/** The stored words, and the words that the records have now. */
 const bothWords = async () => {
   const kept = await book().words.orderBy('key').toArray();
   const rebuilt = [];

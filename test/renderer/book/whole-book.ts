@@ -1,4 +1,4 @@
-/** A whole book as rows: read from the open database, and walked as the book itself is walked. */
+/** All data as rows, read from the open database or through `bookPieces`. */
 import { gatherRows, holdBook, picturesOf, type WalkedBook } from '../../../renderer/book/book-pieces.ts';
 import { book } from '../../../renderer/book/database.ts';
 import type { BookRows } from '../../../shared-core/book/backup.ts';
@@ -16,7 +16,7 @@ export async function printOfData(): Promise<string> {
 export function walkRows(rows: BookRows): WalkedBook {
   return {
     pictures: picturesOf(rows.photos),
-    // Those who walk wait for each piece; here it is there at once.
+    // The interface is asynchronous; here each piece is ready.
     // eslint-disable-next-line @typescript-eslint/require-await
     pieces: async function* () {
       for (const table of TABLE_NAMES)

@@ -1,4 +1,3 @@
-/** The list of customers: its order, and how it is narrowed. */
 import { describe, expect, it } from 'vitest';
 import { emptyAddress, newCustomer, newProperty } from '../../../shared-core/book/new-records.ts';
 import { customerList } from '../../../renderer/customers/customer-list.ts';

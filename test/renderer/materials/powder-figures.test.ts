@@ -1,4 +1,4 @@
-/** Rows of a powder's sheet: what is typed over a figure becomes the bag's own, and what cannot be is said. */
+/** Rows of an underlayment's data sheet: an entered figure is no longer typical, and an invalid one is refused in a sentence. */
 import { describe, expect, it } from 'vitest';
 import { powderSheetSchema, type PowderSheet } from '../../../shared-core/book/material.ts';
 import { effectiveSheet } from '../../../shared-core/material/sheet.ts';

@@ -1,4 +1,4 @@
-/** A least and a most typed as one, the way bags print them. */
+/** A minimum and maximum in one text, as bags print them. */
 import { describe, expect, it } from 'vitest';
 import { parseLength } from '../../../shared-core/measure/length.ts';
 import { formatDepth } from '../../../shared-core/measure/length-format.ts';
@@ -77,7 +77,7 @@ describe('a span as read', () => {
   it('says a unit once where both ends share it, and each inch mark', () => {
     expect(spanText({ least: 5 * QUART_L, most: 5.25 * QUART_L }, (v) => formatLiquid(v, 'us', 'en-US'))).toBe('5 to 5.25 qt');
     expect(spanText({ least: INCH_M / 8, most: INCH_M }, (v) => formatDepth(v, 'us', 'en-US'))).toBe('⅛″ to 1″');
-    // 8 quarts and more are told in gallons: the units then differ and both are said.
+    // From 8 quarts on the unit is gallons, so both units are shown.
     expect(spanText({ least: 7 * QUART_L, most: 8 * QUART_L }, (v) => formatLiquid(v, 'us', 'en-US'))).toBe('7 qt to 2 gal');
   });
   it('reads back as it is written', () => {

@@ -42,13 +42,13 @@ describe.each(Object.entries(looks))('the %s look', (_name, colors) => {
     expect(contrast(of(text), of(ground))).toBeGreaterThanOrEqual(4.5);
   });
 
-  // WCAG 2.2, 1.4.6: 7 for text, as pour mode is held to.
+  // WCAG 2.2, 1.4.6: 7 for text, required of pour mode.
   it('reads at the stricter ratio in pour mode', () => {
     expect(contrast(of('ink'), of('paper'))).toBeGreaterThanOrEqual(7);
     expect(contrast(of('on-chalk'), of('chalk'))).toBeGreaterThanOrEqual(7);
   });
 
-  // WCAG 2.2, 1.4.11: 3 for what is needed to make out a control.
+  // WCAG 2.2, 1.4.11: 3 for what is needed to recognize a control.
   it('draws the edges of controls so that they are made out', () => {
     expect(contrast(of('line'), of('paper'))).toBeGreaterThanOrEqual(3);
     expect(contrast(of('line'), of('tracing'))).toBeGreaterThanOrEqual(3);

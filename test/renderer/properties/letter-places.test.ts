@@ -1,4 +1,4 @@
-/** Letters of the access notes: where they stand, and that they go with their rooms. */
+/** The places of the access notes' letters, which move with their rooms. */
 import { describe, expect, it } from 'vitest';
 import { emptyAddress, newProperty, newRoom } from '../../../shared-core/book/new-records.ts';
 import { letterNotes, letterPlace, movedLetters, roomAt } from '../../../renderer/properties/letter-places.ts';

@@ -1,4 +1,4 @@
-/** Invented jobs, complete to the schemas of the book, for the tests and the benchmark of the agenda. */
+/** Invented jobs that match the schemas, for the tests and the benchmark of the agenda. */
 import { checkRow } from '../../../shared-core/book/rows.ts';
 import type { Customer } from '../../../shared-core/book/customer.ts';
 import type { Promised, Visit } from '../../../shared-core/book/cure-record.ts';
@@ -157,7 +157,7 @@ export type Sketch = {
 
 const ADDRESS = { line: '8 Cooper’s Wharf', city: 'Tarrow Falls', region: 'NY', zip: '', country: 'US' };
 
-/** A job with all its records, checked against the schemas of the book. */
+/** A job with all its records, validated. */
 export function bundle(sketch: Sketch): JobBundle {
   const id = sketch.id;
   const customer: Customer = {
@@ -287,7 +287,7 @@ export function visit(id: string, kind: Visit['kind'], instant: string, roomIds:
   };
 }
 
-/** A quote in a state; what it froze is not read by the agenda. */
+/** A quote in a state; the agenda does not read its frozen records. */
 export function quote(of: JobBundle, state: Quote['state'], validUntil: string): Quote {
   return {
     ...stamps(`quote-${of.job.id}`),
@@ -304,7 +304,7 @@ export function quote(of: JobBundle, state: Quote['state'], validUntil: string):
     priced: { suggestedId: 'base', options: [] },
     dates: [],
     holds: [],
-    // Only its state and day are read here; a whole business would say nothing more.
+    // Only its state and day are read here, so the company record is minimal.
     orders: [],
     frozen: {
       customer: of.customer,

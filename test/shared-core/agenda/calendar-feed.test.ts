@@ -73,13 +73,13 @@ describe('a calendar feed', () => {
       description: 'Done Friday, May 15, 2026, 9:30 am.',
       alarmsMin: [],
     });
-    // Told again it is the same; not done after all it is to do again, one number higher; called off it goes.
+    // Sent again it is unchanged; reopened it is to do again with the next sequence number; canceled it is removed.
     expect(feed(done, kept.records).events).toEqual(kept.events);
     const again = feed({ ...b, visits: [to] }, kept.records);
     expect(eventOf(again, 'visit')).toEqual({ ...was, sequence: 2 });
     const off = feed({ ...b, visits: [{ ...to, cancelledAt: NOW }] }, again.records);
     expect(eventOf(off, 'visit')).toMatchObject({ status: 'CANCELLED', sequence: 3, summary: was?.summary });
-    // Done and then put away with its job it goes too; of a job that was not read it stays as it stood.
+    // Done and then archived with its job it is removed; without its job's records it stays unchanged.
     expect(eventOf(feed({ ...done, job: { ...done.job, deletedAt: NOW } }, kept.records), 'visit')).toMatchObject({ status: 'CANCELLED' });
     expect(calendarFeed([], kept.records, () => null, NOW).events).toEqual(kept.events);
   });
@@ -119,7 +119,7 @@ describe('a calendar feed', () => {
     expect(was('handover')).toMatchObject({ status: 'CONFIRMED', description: 'Handed over Monday, May 11, 2026, 10:30 am.' });
     expect(was('walk-on')).toMatchObject({ status: 'CONFIRMED', summary: eventOf(sent, 'walk-on')?.summary });
     expect(was('cover')).toMatchObject({ status: 'CONFIRMED', startAt: eventOf(sent, 'cover')?.startAt });
-    // Nobody tested: the test was dropped, not done.
+    // Nobody tested, so the test was dropped, not done.
     expect(was('clearance-test')).toMatchObject({ status: 'CANCELLED' });
     expect(was('visit')).toMatchObject({ status: 'TENTATIVE' });
     const aside = feed({ ...open, job: { ...open.job, state: 'set-aside' } }, sent.records);

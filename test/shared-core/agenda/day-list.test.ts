@@ -8,7 +8,7 @@ const rooms = [{ roomId: 'room-a', name: 'Hall', pourAt: '2026-05-13T13:40:00.00
 const visits = [
   visit('visit-late', 'own', '2026-05-10T13:00:00.000Z', ['room-a']),
   visit('visit-soon', 'own', '2026-05-12T18:00:00.000Z', ['room-a']),
-  // By the clock of New York still the evening of the 15th.
+  // Still the evening of the 15th in New York.
   visit('visit-eve', 'own', '2026-05-16T03:30:00.000Z', ['room-a']),
 ];
 const all = agenda([bundle({ id: 'a', rooms, visits })], BUSINESS, null);

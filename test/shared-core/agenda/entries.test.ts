@@ -6,7 +6,7 @@ import { ribbonView, summarySentence, todayList } from '../../../shared-core/age
 import { templateAt, VISIT_TEMPLATES } from '../../../shared-core/agenda/visit-entries.ts';
 import { BUSINESS, bundle, pour, promised, quote, room, summary, visit } from './bundle-fixture.ts';
 
-const NOW = '2026-05-12T11:05:00.000Z'; // 7:05 in the morning, New York
+const NOW = '2026-05-12T11:05:00.000Z'; // 7:05 am in New York.
 const accepted = (of: JobBundle): JobBundle => ({ ...of, quotes: [quote(of, 'accepted', '2026-05-01')] });
 const read = (...bundles: JobBundle[]) => agenda(bundles, BUSINESS, null);
 const lines = (...bundles: JobBundle[]) =>

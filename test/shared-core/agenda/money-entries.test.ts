@@ -23,7 +23,7 @@ it('asks for an open invoice on its due day, and for the next one once its payme
   const [due] = paymentEntries(make);
   expect(due).toMatchObject({ kind: 'payment-due', verb: 'Collect', toDo: true, allDay: true, opens: { stage: 'money' } });
   expect(due?.rest).toContain(invoice?.invoice.number);
-  // The deposit is issued and the floor is not handed over: nothing else can be invoiced yet.
+  // The deposit is issued and the floor is not handed over, so nothing else can be invoiced.
   expect(invoiceEntries(make)).toEqual([]);
   const unbilled = entryMaker(readJob({ ...whole, ledger: [] }, NOW).bundle, business);
   expect(invoiceEntries(unbilled)[0]).toMatchObject({ kind: 'invoice-ready', verb: 'Invoice' });
@@ -34,7 +34,7 @@ it('lets no payment wait on a floor that is not placed whole', () => {
   expect(moneyDays(whole).poured).not.toBeNull();
   const [pour] = whole.pours;
   if (pour === undefined) throw new Error('nothing is poured');
-  // A log that stops after its first batch: the rest of the floor is open.
+  // A log that stops after its first batch, so that the rest of the floor is open.
   const [first] = whole.pourEvents.filter((e) => e.pourId === pour.id && e.kind === 'placed');
   const cut = whole.pourEvents.filter((e) => e.pourId !== pour.id || e.kind !== 'placed' || e === first);
   expect(moneyDays({ ...whole, pourEvents: cut }).poured).toBeNull();

@@ -17,7 +17,7 @@ describe('the message about a promise that moved', () => {
     const { subject, body } = message(20);
     expect(subject).toBe('Family room: new date for glued wood');
     expect(body).toContain('On Friday, May 1 I told you Wednesday, May 20 for glued wood');
-    // The latest date is May 26 or later; the day told is a working day.
+    // The latest date is May 26 or later; the stated day is a working day.
     expect(body).toMatch(/The new date is (Mon|Tues|Wednes|Thurs|Fri)day, /);
     expect(body).toContain('I will test the floor');
   });

@@ -4,7 +4,7 @@ import type { JobBundle } from '../../../shared-core/standing/job-bundle.ts';
 import { reminderNotice, remindersDue, remindersOf } from '../../../shared-core/agenda/reminders.ts';
 import { BUSINESS, bundle, pour, promised, quote, summary, visit } from './bundle-fixture.ts';
 
-const NOW = '2026-05-12T11:05:00.000Z'; // 7:05 in the morning, New York
+const NOW = '2026-05-12T11:05:00.000Z'; // 7:05 am in New York.
 const LONG_AGO = '2026-01-01T00:00:00.000Z';
 const read = (...bundles: JobBundle[]) => remindersOf(agenda(bundles, BUSINESS, null));
 const due = (bundles: JobBundle[], now: string, shown: readonly string[] = [], since = LONG_AGO) =>

@@ -13,12 +13,12 @@ const whole = wholeJobsOf(sampleAt(NOW)).find((w) => w.job.id === 'sample-job-ab
 if (whole === undefined) throw new Error('The sample has three floors in a row.');
 const reading = readJob(whole, NOW);
 const zone = whole.property.timeZone;
-/** The platform's own clock, not ours. */
+/** The platform's time zone arithmetic, independent of the program's. */
 const wall = (instant: string, timeZone: string): string =>
   new Intl.DateTimeFormat('en-CA', { timeZone, dateStyle: 'short', timeStyle: 'short', hourCycle: 'h23' }).format(new Date(instant));
 
 const place = workCalendar({ ...whole.business, hours: { from: '07:30', to: '17:00', days: [1, 2, 3, 4, 5] } }, zone);
-/** An instant by the wall clock of the house, from the platform's own arithmetic. */
+/** An instant in the property's time zone, by the platform's arithmetic. */
 const instantOf = (local: string): string => new Date(`${local}:00-04:00`).toISOString();
 
 describe('a date told to a customer', () => {
@@ -34,7 +34,7 @@ describe('a date told to a customer', () => {
     const statedWall = (kind: 'furniture' | 'cover', local: string): string => wall(statedFor(kind, instantOf(local), place), zone);
     expect(statedWall('furniture', '2026-05-14T06:00')).toBe('2026-05-14, 07:30');
     expect(statedWall('furniture', '2026-05-15T10:00')).toBe('2026-05-16, 07:30');
-    // Flooring waits for a working day: over a weekend, and over Memorial Day, Monday, May 25, 2026.
+    // Flooring waits for a working day: past a weekend, and past Memorial Day, Monday, May 25, 2026.
     expect(statedWall('cover', '2026-05-15T10:00')).toBe('2026-05-18, 07:30');
     expect(statedWall('cover', '2026-05-22T10:00')).toBe('2026-05-26, 07:30');
     expect(statedDateWords('cover', instantOf('2026-05-26T07:30'), place, 'short', 'en-US')).toBe('May 26');

@@ -112,7 +112,7 @@ describe('a room’s assessment', () => {
   it('takes the day of an answer in the property’s own time zone', () => {
     const tile = layer('resilient-tile', { id: 'tile', yearInstalled: 1970, fate: 'remove' });
     const tests = [...ROOM.tests, test.lab({ layerId: 'tile', resultOn: '2026-05-04' })];
-    // 03:30 UTC on May 5 is still May 4 in New York, and already May 5 in Auckland’s next answer.
+    // 03:30 UTC on May 5 is still May 4 in New York, and already May 5 in Auckland.
     const resultsOn = (timeZone: string, resultOn: string) =>
       ids(
         { now: '2026-05-05T03:30:00Z', property: { ...PROPERTY, timeZone } },

@@ -30,7 +30,7 @@ describe('the arithmetic of a test', () => {
     expect(testArithmetic(test.dish(), context).doesNotCount).toBeNull();
   });
 
-  // ASTM F2170: 40 % of a slab that dries from one side, 20 % from two.
+  // ASTM F2170: 40% of the thickness of a slab that dries from one side, 20% from two.
   it('says how deep a slab is read', () => {
     expect(arithmetic(test.humidity({ slabThicknessM: 0.1 }), { units: 'metric' })).toContain('40 mm');
     expect(arithmetic(test.humidity({ slabThicknessM: 0.1, dryingSides: 2 }), { units: 'metric' })).toContain('20 mm');
@@ -56,7 +56,7 @@ describe('the arithmetic of a test', () => {
     expect(arithmetic(test.wood('boards', [0.1, 0.12, 0.11]))).toMatch(/^3 readings: maximum 12\s?%, minimum 10\s?%, average 11\s?%\.$/);
   });
 
-  // ASTM F3191, from memory: gone within a minute drinks.
+  // ASTM F3191, from memory: porous when absorbed within a minute.
   it('tells a porous substrate from a non-porous one', () => {
     expect(arithmetic(test.drop('d1', 59))).toMatch(/^Porous/);
     expect(arithmetic(test.drop('d1', null))).toMatch(/^Non-porous/);

@@ -1,4 +1,4 @@
-/** The published JSON Schema (2020-12, json-schema.org) is compiled by a general validator and reads stored rows. */
+/** The published JSON Schema (2020-12, json-schema.org), compiled by a general validator, accepts stored rows. */
 import { Ajv2020 } from 'ajv/dist/2020.js';
 import { expect, it } from 'vitest';
 import { backupJsonSchemas, readManifest } from '../../../shared-core/book/backup.ts';

@@ -37,7 +37,7 @@ describe('matching columns', () => {
     ]);
   });
 
-  // Column heads as common mail programs and spreadsheets write them.
+  // Column headings as common mail programs and spreadsheets write them.
   it('takes no phonetic name for a phone, no label for an email, and no company for a person', () => {
     const headings = [
       'First Name',

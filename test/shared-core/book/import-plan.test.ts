@@ -26,10 +26,10 @@ beforeAll(() => {
 }, 90_000);
 
 const none: ReadonlySet<string> = new Set();
-/** From books held whole. */
+/** Plans an import from whole sets of data. */
 const planFor = (of: BookRows, present: BookRows, chosen: Chosen, fields: TakenFields = new Map()) =>
   importPlan(of, present, chosen, present.jobs, fields);
-/** What the book would be. */
+/** The data after the import. */
 const written = (present: BookRows, plan: ReturnType<typeof importPlan>): BookRows => {
   const tables = new Map<TableName, Map<string, StoredRow>>();
   for (const table of TABLE_NAMES) tables.set(table, new Map(present[table].map((row) => [String(row['id']), row])));
@@ -69,14 +69,14 @@ describe('bringing in from a copy', () => {
     const job = clashes.find(({ table }) => table === 'jobs');
     const theirs = copy.jobs.find((row) => row['id'] === JOB);
     expect(job).toMatchObject({ inBook: LATER, fields: [{ path: 'title', ours: 'Here', theirs: theirs?.['title'] }, { path: 'notes' }] });
-    // Yours changed last: all of it is suggested to stay, and nothing is written unless a field is chosen.
+    // Yours changed last, so all of it is suggested to stay, and nothing is written unless a field is chosen.
     expect(job === undefined ? null : [...suggestedFields(job)]).toEqual([]);
     expect(planFor(copy, changed, chosen).puts).toEqual([]);
     const after = written(changed, planFor(copy, changed, chosen, new Map([[`jobs/${JOB}`, new Set(['title'])]])));
     expect(after.jobs.find((row) => row['id'] === JOB)).toMatchObject({ title: theirs?.['title'], notes: 'Here too', changedAt: LATER });
     expect(after.visits.some((visit) => visit['id'] === 'later-visit')).toBe(true);
     expect(after.customers).toEqual(changed.customers);
-    // Rooms the job stands on are compared too, their readings one by one.
+    // Rooms that the job depends on are also compared, reading by reading.
     const survey = hall?.['survey'] as { readings: { id: string; valueM: number }[] };
     const [first] = survey.readings;
     const other = { ...survey, readings: survey.readings.map((r, i) => (i === 0 ? { ...r, valueM: 9 } : r)) };

@@ -1,4 +1,4 @@
-/** What a room takes over from another, and what stays its own. */
+/** What is copied from another room, and what is not. */
 import { describe, expect, it } from 'vitest';
 import { checkRow } from '../../../shared-core/book/rows.ts';
 import { newRoom } from '../../../shared-core/book/new-records.ts';

@@ -1,4 +1,4 @@
-/** No stored row is lost when a schema gains a field: each schema in turn, wherever it is embedded. */
+/** No stored row is lost when a schema gains a field, wherever that schema is embedded. */
 import { expect, it } from 'vitest';
 import { z } from 'zod';
 import { carryFrozen, frozenProblem, withCurrentParts } from '../../../shared-core/book/current-parts.ts';
@@ -13,7 +13,7 @@ const stored = version1 as unknown as Record<TableName, StoredRow[]>;
 const ADDED = 'fieldOfVersion2';
 
 type Inner = { shape?: Record<string, z.ZodType>; element?: z.ZodType; innerType?: z.ZodType; options?: z.ZodType[]; type: string };
-/** A schema in which one part has gained a required field. */
+/** A schema in which one part has a new required field. */
 const grown = (schema: z.ZodType, target: z.ZodType): z.ZodType => {
   const def = schema._zod.def as unknown as Inner;
   const clone = (changes: Partial<Inner>): z.ZodType =>

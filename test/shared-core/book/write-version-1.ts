@@ -1,7 +1,7 @@
 /**
- * Writes the stored version 1 data from the sample, until version 1 is released; from then on the file stays as it is.
- * `npx esbuild test/shared-core/book/write-version-1.ts --bundle --platform=node --format=esm --log-level=error |
- * node --input-type=module - test/shared-core/book/version-1.fixture.json`
+ * Writes the stored data of version 1 from the sample, until version 1 is released; after that the file does not change. `npx esbuild
+ * test/shared-core/book/write-version-1.ts --bundle --platform=node --format=esm --log-level=error | node --input-type=module -
+ * test/shared-core/book/version-1.fixture.json`
  */
 import { writeFileSync } from 'node:fs';
 import type { StoredRow } from '../../../shared-core/book/migrations/list.ts';
@@ -15,7 +15,7 @@ const JOBS = new Set(['sample-job-abara', 'sample-job-tremaine']);
 const stamps = { createdAt: NOW, changedAt: NOW, deletedAt: null };
 const sha256 = 'a'.repeat(64);
 
-/** Rows that the sample leaves out, so that every table has one. */
+/** Rows that the sample lacks, so that every table has one. */
 const ADDED: Partial<Record<TableName, StoredRow[]>> = {
   ledger: [
     {

@@ -6,7 +6,7 @@ import { CHART_CASE, CONDENSING_CASE, EVAPORATION_CASES, LERCH_WIND } from '../.
 const c = (f: number): number => (f - 32) / 1.8;
 const mps = (mph: number): number => mph * 0.44704;
 const LB = 0.45359237 / 0.3048 ** 2;
-/** Uno 1998 as printed, °F and mph to lb/ft²/h: the check on the SI form. */
+/** Uno 1998 as printed, °F and mph to lb/ft²/h, to check the SI form. */
 const unoInchPound = (surfaceF: number, airF: number, share: number, mph: number): number =>
   (surfaceF ** 2.5 - share * airF ** 2.5) * (1 + 0.4 * mph) * 1e-6;
 

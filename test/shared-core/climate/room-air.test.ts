@@ -1,4 +1,4 @@
-/** One entry serves Assess, Prep, Pour and Cure. */
+/** One entry is used by Assess, Prep, Pour and Cure. */
 import { describe, expect, it } from 'vitest';
 import { roomAir, withExpectedAir } from '../../../shared-core/climate/room-air.ts';
 import { newJobRoom } from '../../../shared-core/book/new-records.ts';
@@ -49,7 +49,7 @@ describe('the air expected in a room', () => {
       };
     };
     const [mild, hot] = [read(warm(60)), read(warm(84))];
-    // Warmer cement sets sooner: ASTM C1074, Arrhenius form.
+    // A warmer mix sets sooner: ASTM C1074, Arrhenius form.
     expect(hot.healingMin).toBeLessThan(mild.healingMin);
     expect(hot.walkOn < mild.walkOn).toBe(true);
   });

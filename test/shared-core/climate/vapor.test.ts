@@ -20,7 +20,7 @@ describe('water vapor in air', () => {
   beforeAll(() => psychrolib.SetUnitSystem(psychrolib.SI));
 
   it.each(SATURATION_PA)('saturates at $tempC °C as ASHRAE Table 3 prints ($id)', ({ tempC, pressurePa }) => {
-    // The Magnus form lies up to 0.31 % under the ASHRAE formulas between 0 and 50 °C; the dew point hardly feels it.
+    // The Magnus form is up to 0.31% below the ASHRAE formulas between 0 and 50 °C, with little effect on the dew point.
     expect(Math.abs(saturationPressurePa(tempC) / pressurePa - 1)).toBeLessThan(0.0035);
   });
 
@@ -66,7 +66,7 @@ describe('water vapor in air', () => {
       row.forEach((printed, i) => {
         const airF = CHART_A_COLUMNS_F[i] ?? 0;
         const ours = dewOf((airF - 32) / 1.8, Number(percent) / 100) * 1.8 + 32;
-        // Under freezing the chart follows frost, which lies half a degree Celsius higher.
+        // Below freezing the chart uses frost, which is half a degree Celsius higher.
         if (ours < 32) return;
         expect(printed).toBeLessThanOrEqual(ours + 0.5);
         expect(printed).toBeGreaterThanOrEqual(ours - 2.5);

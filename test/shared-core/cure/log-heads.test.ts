@@ -1,4 +1,4 @@
-/** Heads and dates as loggers and spreadsheets write them; files made up for the tests from those forms. */
+/** Headings and dates as loggers and spreadsheets write them; the files are made for the tests. */
 import { describe, expect, it } from 'vitest';
 import { readMoment } from '../../../shared-core/cure/log-cells.ts';
 import { guessLogChoice, zoneInHead } from '../../../shared-core/cure/log-choice.ts';
@@ -48,7 +48,7 @@ describe('a date in a logger’s file', () => {
   });
 
   it('may be a spreadsheet’s serial date', () => {
-    // ECMA-376: 2 is January 1, 1900 by the 1899-12-30 zero; 46154 is May 12, 2026.
+    // ECMA-376: 2 is January 1, 1900, counted from 1899-12-30; 46154 is May 12, 2026.
     expect(instantOf('46154.586805556')).toBe('2026-05-12T14:05:00.000Z');
     expect(instantOf('46154')).toBeNull();
   });

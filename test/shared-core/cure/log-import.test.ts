@@ -185,11 +185,11 @@ describe('a logger’s file, previewed', () => {
     const shares: number[] = [];
     const found = previewLog({ table: rows, delimiter: ',' }, choice, NOTHING_KNOWN, NOW, (share) => shares.push(share));
     expect(found.ok && found.value.rows).toBe(500_000);
-    // How far it is is said all along, and only ever more.
+    // Progress is reported throughout and only rises.
     expect(shares.length).toBeGreaterThan(40);
     expect(shares).toEqual([...shares].sort((a, b) => a - b));
     expect(shares.every((share) => share >= 0 && share <= 1)).toBe(true);
-    // A reading a minute for 347 days is kept as means of an hour; the hour that the zone skips falls on the next.
+    // A reading per minute for 347 days is stored as averages per hour; the hour that the zone skips falls on the next.
     expect(found.ok && [found.value.everyMin, found.value.readings.length]).toEqual([60, 8333]);
     // The 60 readings of the skipped hour fall on the hour after it; a hundred more are too many.
     const later = Array.from({ length: 100 }, (_, i) => [`2026-11-20 01:${String(i % 60).padStart(2, '0')}:${i < 60 ? '00' : '30'}`, '60']);

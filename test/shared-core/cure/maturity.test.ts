@@ -13,7 +13,7 @@ import {
   STRENGTH_SHARE_10_DAYS,
 } from '../../reference/maturity.ts';
 
-/** Steps at a steady temperature each, one after the other, and the last one for ever. */
+/** Steps at a constant temperature, the last without end. */
 function steps(list: readonly (readonly [tempC: number, hours: number])[]): Piece[] {
   let atMs = 0;
   const pieces = list.map(([tempC, hours]): Piece => {
@@ -119,7 +119,7 @@ const temps = fc.array(fc.tuple(fc.double({ min: -5, max: 40, noNaN: true }), fc
 const rate = (t: number) => ageFactor(t, 20, 5000);
 
 describe('the clock', () => {
-  /** Straight pieces from reading to reading. */
+  /** Linear between readings. */
   function lines(list: readonly (readonly [number, number])[], plusC = 0): Piece[] {
     const flat = steps(list);
     return flat.map((p, i) => ({

@@ -1,4 +1,4 @@
-/** The ballpark is a range with its basis, on one page, and promises nothing. */
+/** The ballpark is a range with its basis, on one page, without promises. */
 import { describe, expect, it } from 'vitest';
 import type { WholeJob } from '../../../shared-core/book/whole-job.ts';
 import { ballparkSheet, missingForBallpark } from '../../../shared-core/documents/ballpark-sheet.ts';

@@ -1,6 +1,6 @@
 /**
- * The lists that leave the program: RFC 4180. Cells a spreadsheet would run are guarded as the OWASP notes on CSV injection
- * recommend. What the lists tell is checked against the records they were made from.
+ * Exported lists: RFC 4180. Cells that a spreadsheet would run are guarded as the OWASP notes on CSV injection recommend. Their content is
+ * compared with the records.
  */
 import { execFileSync } from 'node:child_process';
 import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
@@ -19,7 +19,7 @@ import { sampleAt } from '../../sample-at.ts';
 type Row = Record<string, string>;
 let rows: ListRows;
 let lists: readonly DataTable[];
-/** A list as another program reads its file: only the CSV is looked at. */
+/** A list as another program reads its file, using the CSV only. */
 const read = (name: string, from: readonly DataTable[] = lists): Row[] => {
   const list = from.find((one) => one.name === name);
   if (list === undefined) throw new Error(`No list ${name}`);
@@ -110,7 +110,7 @@ describe('the lists', () => {
         quote.issuedAt,
         quote.validUntil,
       ]);
-      // Lines less the discount are the subtotal, and with the taxes the total, in cents: nothing is missing from the lists.
+      // Lines less the discount are the subtotal, and with taxes the total, in cents.
       const cents = (cell: string | undefined): number => Math.round(Number(cell) * 100);
       const own = (list: readonly Row[]): Row[] => list.filter((l) => l['Quote ID'] === quote.id && l['Option'] === row?.['Option']);
       const sum = own(lines).reduce((all, line) => all + cents(line['Price']), 0) - cents(row?.['Discount']);
@@ -216,7 +216,7 @@ describe('the workbook of all lists', () => {
   );
 });
 
-/** Whether this machine has a spreadsheet program to open the workbook in. */
+/** Whether this computer has a spreadsheet program to open the workbook. */
 function hasOffice(): boolean {
   try {
     execFileSync('soffice', ['--version'], { stdio: 'ignore' });

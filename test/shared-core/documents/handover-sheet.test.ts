@@ -69,7 +69,7 @@ const inked = async (tree: DocumentTree): Promise<{ pages: string[]; check: stri
   });
 };
 
-/** Nights of a room at so many degrees, hourly from nine in the evening to eight, beginning on a day. */
+/** Readings of a room at this temperature, hourly from 9 pm to 8 am, from a date on. */
 const coldNights = (job: WholeJob, roomId: string, firstNight: string, nights: number, tempC: number): WholeJob => {
   const from = Date.parse(firstNight);
   const readings = Array.from({ length: nights }, (_, n) =>
@@ -134,7 +134,7 @@ describe('the handover sheet', () => {
       return rowsOf(sheetOf({ ...whole, rooms }), FLAT_CAPTION).find((row) => row['Room'] === 'Back hall');
     };
     expect(after(0)).toMatchObject({ 'Gap after': expect.stringMatching(/^0″ in /), Result: 'Meets' });
-    // Half an inch: no published limit in feet is so wide (floors.md, tables of tolerances).
+    // Half an inch: no published limit in feet is as wide (floors.md, tables of tolerances).
     expect(after(0.0127)?.['Result']).toBe('Does not meet');
     // Readings from before the last pour are of another floor.
     expect(after(0, '2020-01-01T00:00:00.000Z')?.['Result']).toBe('Not measured');
@@ -198,7 +198,7 @@ describe('the handover sheet', () => {
     const before = sheetOf(whole);
     const cold = coldNights(whole, 'sample-living', '2026-05-13T01:00:00.000Z', 3, 4);
     const later = '2026-05-16T16:00:00.000Z';
-    // Nothing but the readings: seen from the same moment, on the same day.
+    // Only the readings differ: the same instant, the same day.
     const after = handoverSheet(readJob(cold, later), { now: NOW, revision: 2, changes: [] });
     const changes = treeChanges(before, after, [USED_CAPTION, TESTED_CAPTION, PLACED_CAPTION]);
     expect(changes.some((words) => /^Living room: .*ready for flooring .+ \(was .+\)\.$/.test(words))).toBe(true);

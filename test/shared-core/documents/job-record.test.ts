@@ -84,7 +84,7 @@ describe('the record of a job', () => {
     expect(flat).toContain('Opened and filled.');
     expect(flat).toContain('Crack at the door');
     expect(images.split('\n').filter((line) => /\bimage\b/.test(line)).length).toBeGreaterThan(0);
-    // Reading the job, inking nine pages and three programs that look at them: slow beside other work.
+    // Calculates the job, inks nine pages and starts three programs, which is slow under load.
   }, 120_000);
 
   it('shows a voided entry and the one that voided it', () => {

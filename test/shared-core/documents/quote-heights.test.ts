@@ -1,4 +1,4 @@
-/** Heights that change, on the quote. The expected heights are worked out by hand beside each floor; common practice, no source. */
+/** Changes of height on the quote. Expected heights are calculated by hand beside each floor; common practice, no source. */
 import { describe, expect, it } from 'vitest';
 import type { LevelChoice } from '../../../shared-core/book/job.ts';
 import type { Fixture } from '../../../shared-core/book/layer.ts';
@@ -29,11 +29,11 @@ type Given = {
   readonly openings?: Opening[];
   readonly holes?: Hole[];
   readonly fixtures?: Fixture[];
-  /** Readings at x of 0 to this, meters. */
+  /** Readings at x from 0 to this, m. */
   readonly readTo?: number;
 };
 
-/** A room 4 m by 3 m, highest along the wall at x = 0 and 1/2 in lower along the wall at x = 4, as an even slope. */
+/** A room 4 m by 3 m, sloping evenly from the wall at x = 0 to 1/2 in. lower at x = 4. */
 function heightsOf({ level = {}, flooringIn = 3 / 8, openings = [], holes = [], fixtures = [], readTo = 4 }: Given) {
   if (whole === undefined || room === undefined || jobRoom === undefined) throw new Error('the sample has no such room');
   const plan: Plan = {
@@ -90,7 +90,7 @@ describe('the heights that change', () => {
       openings: DOORS,
       fixtures: ['toilet'],
     });
-    // 1/4 in; the texture of the floor takes material and raises nothing.
+    // 1/4 in.; texture takes material but does not raise the floor.
     expect(higher.map(([, inches]) => inches)).toEqual(['¼″ higher', '¼″ higher', '¼″ higher']);
     expect(note).toContain('Add the thickness of the new flooring in: Den.');
     expect(note).not.toContain('They include');
@@ -110,7 +110,7 @@ describe('the heights that change', () => {
     const level = { leastThicknessM: INCH_M / 8, grindMostM: INCH_M / 4 };
     const { higher } = heightsOf({ level, flooringIn: null, openings: DOORS, fixtures: ['range'] });
     expect(higher).toEqual([
-      // The finish lies 1/8 - 1/4 in over the high side, and 1/2 in more over the low side.
+      // The finish is 1/8 - 1/4 in. above the high side, and 1/2 in. more above the low side.
       ['Den: To the hall', '⅛″ lower'],
       ['Den: Doorway', '⅜″ higher'],
       ['Den: Range', '⅛″ lower to ⅜″ higher'],
@@ -120,7 +120,7 @@ describe('the heights that change', () => {
   it('says where readings stop short of a doorway that its height is estimated', () => {
     const note = 'At doorways beyond our readings they are estimated.';
     expect(heightsOf({ openings: DOORS }).note).not.toContain(note);
-    // Readings on the high half alone.
+    // Readings on the high half only.
     const short = heightsOf({ openings: DOORS, readTo: 2 });
     expect(short.note).toContain(note);
   });

@@ -1,6 +1,6 @@
 /**
- * A quote of each shape, inked and read back with another program (pdftotext): page numbers, and sums by page, room, option
- * and stage done again with big.js. `STRAIGHTEDGE_KEEP_PDFS` names a folder that keeps the PDFs, to be read by eye.
+ * A quote of each shape, inked and read back with pdftotext: page numbers, and sums by page, room, option and stage calculated again with
+ * big.js. `STRAIGHTEDGE_KEEP_PDFS` names a folder for the PDFs.
  */
 import { execFileSync } from 'node:child_process';
 import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';

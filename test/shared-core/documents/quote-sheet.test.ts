@@ -56,7 +56,7 @@ const text = (tree: DocumentTree): string =>
             : '',
     )
     .join('\n');
-/** An amount read off the paper as a customer with a calculator would. */
+/** An amount read off the document, as a customer with a calculator would. */
 const amount = (text: string): Big => new Big(text.replace(/[^\d.−-]/g, '').replace('−', '-'));
 const minor = (value: number): Big => new Big(value).div(100);
 const cellOf = (of: Table, name: string | RegExp, column: number): string => {
@@ -106,7 +106,7 @@ describe('the quote as a document', () => {
     if (tax === undefined) throw new Error('no tax');
     const row = table(tree, 0).rows.find((r) => words(r.cells[0] ?? []).startsWith(tax.name));
     expect(words(row?.cells[0] ?? [])).toContain(`${new Big(tax.rate).times(100).toString()}%`);
-    // Each line is rounded by itself, so the sum may differ from the rate on the base by half a cent a line.
+    // Each line is rounded by itself, so the sum may differ from the rate on the base by half a cent per line.
     const off = new Big(tax.baseMinor).times(tax.rate).minus(tax.taxMinor).abs();
     expect(off.lte(option.lines.length / 2)).toBe(true);
   });
@@ -131,7 +131,7 @@ describe('the quote as a document', () => {
     const whole = structuredClone(poured(wholeOf('26-031')));
     const { quote, tree } = issueBoth(whole);
     const then = JSON.stringify(tree);
-    // The records are changed in place: anything the issued quote shared with them would change with them.
+    // Changes the records in place, to show that the issued quote shares nothing with them.
     whole.customer.name = 'Somebody Else';
     whole.business.pricing.share = 0.9;
     for (const material of whole.materials) {
@@ -152,7 +152,7 @@ describe('the quote as a document', () => {
     for (const date of own) {
       expect(date.milestone).toBe('walk-on');
       expect(Date.parse(date.promisedFor)).toBeGreaterThan(Date.parse(POUR));
-      // Working hours begin and end on the half hour in the sample; nothing is stated to the minute.
+      // Working hours begin and end on the half hour in the sample, and nothing is stated to the minute.
       expect(Date.parse(date.promisedFor) % 1_800_000).toBe(0);
     }
   });

@@ -1,6 +1,6 @@
 /**
- * The same figure on screens, lists, documents and in the calendar. What a screen shows is read where the screen reads it: the estimate, the
- * pour plan, the prep list, the ribbon of Today, the cure, the money of a job.
+ * The same figure on screens, lists, documents and in the calendar, read from the functions that the screens call: the estimate, the pour
+ * plan, the prep list, Today's ribbon, the cure, the money of a job.
  */
 import { describe, expect, it } from 'vitest';
 import { agenda } from '../../../shared-core/agenda/agenda.ts';
@@ -38,7 +38,7 @@ const all = agenda(
 const feed = calendarFeed(all.entries, [], () => null, NOW);
 const ribbon = ribbonView(all, todayList(all, NOW), NOW, business.timeZone, 60);
 
-/** Rooms with a pour still ahead and the readings to plan it, one lift. */
+/** Rooms with a pour ahead, in one lift, and the readings to plan it. */
 const planned = readings.flatMap((reading) =>
   roomsOf(reading.bundle).flatMap((facts) => {
     const roomReading = reading.rooms.find((r) => r.room.id === facts.room.id);
@@ -102,7 +102,7 @@ describe('dates of a floor', () => {
       const own = facts === undefined ? null : roomCure(reading.bundle, facts, business);
       expect(own?.schedule.milestones.map((m) => m.statedAt)).toEqual(schedule.milestones.map((m) => m.statedAt));
       const walk = schedule.milestones.find((m) => m.kind === 'walk-on') ?? null;
-      // The ribbon shows open jobs alone.
+      // The ribbon shows open jobs only.
       const row = ribbon.rows.find((r) => r.roomId === room.id);
       if (row !== undefined)
         expect([row.walkOnAt, row.coverAt], 'Today').toEqual([walk?.statedAt ?? null, schedule.cover?.statedAt ?? null]);

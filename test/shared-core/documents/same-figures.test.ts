@@ -1,6 +1,6 @@
 /**
- * The same figure everywhere: every document, list and calendar entry of the sample data is read as text and compared with the
- * records and with each other: bags, totals, dates, rooms that are not poured.
+ * Every document, list and calendar entry of the sample data is compared as text with the records and with each other: bags, totals, dates,
+ * rooms that are not poured.
  */
 import Papa from 'papaparse';
 import { describe, expect, it } from 'vitest';
@@ -47,7 +47,7 @@ describe('documents of the sample', () => {
       const text = textOf(tree);
       expect(text, kind).not.toMatch(/from memory/);
       expect(tree.title, kind).not.toMatch(/sheet \d+, sheet/);
-      // A log and a timeline keep their minutes: they say what happened. What is to come is told in whole hours.
+      // A log and a timeline show minutes, because they are about the past. Future times are whole hours.
       if (kind !== 'job-record' && kind !== 'moisture-report') expect(text, kind).not.toMatch(/\d:[0-5]\d [ap]m/i);
     }
   });

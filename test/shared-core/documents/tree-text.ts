@@ -1,4 +1,4 @@
-/** A document's tree as the text a reader sees. */
+/** A document's tree as the text that a reader sees. */
 import type { Block, DocumentTree, Run } from '../../../shared-core/documents/tree.ts';
 
 export const words = (runs: readonly Run[]): string => runs.map((run) => run.text).join('');
@@ -30,7 +30,7 @@ export const textOf = (tree: DocumentTree): string =>
     })
     .join('\n');
 
-/** The rows of a table by its column titles. */
+/** The rows of a table by column title. */
 export const rowsOf = (tree: DocumentTree, caption: string): Record<string, string>[] =>
   flat(tree.blocks).flatMap((b) =>
     b.kind === 'table' && b.caption === caption

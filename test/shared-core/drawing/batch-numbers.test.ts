@@ -32,7 +32,7 @@ const draw = (batches: readonly Pick<PlanBatch, 'text' | 'corners'>[], isPourMod
       letteringPx: 20,
     },
   });
-/** The figures' own box: as high as figures stand over their baseline, and as wide as they are set at the most. */
+/** The box of the figures: their height above the baseline, and their maximum width. */
 const cornersOf = (mark: TextMark): [number, number][] => {
   const half = (mark.text.length * 0.5 * mark.sizePx) / 2;
   const high = 0.66 * mark.sizePx;

@@ -15,14 +15,14 @@ const texts = (marks: readonly Mark[]): TextMark[] =>
   marks.flatMap((m) => (m.kind === 'group' ? texts(m.marks) : m.kind === 'text' ? [m] : []));
 
 describe('text widths', () => {
-  // Against the font files themselves, read by fontkit.
+  // Compared with the font files, read by fontkit.
   it('agree with the bundled faces, kerning and ligatures left out', () => {
     const face = openSync('node_modules/@expo-google-fonts/source-sans-3/400Regular/SourceSans3_400Regular.ttf');
     for (const text of ['13′ 8″', 'Grind first: ⅜″ off the top, 8 sq ft', 'Café — 20 °F']) {
       const alone = face.glyphsForString(text).reduce((sum, glyph) => sum + glyph.advanceWidth, 0);
       expect(textWidthPx(text, 1000)).toBeCloseTo(alone, 0);
     }
-    // Shaped: figures about the slash become numerator and denominator.
+    // Shaped: figures around a slash become numerator and denominator.
     expect(textWidthPx('15⁄16', 1000)).toBeCloseTo(face.layout('15⁄16').advanceWidth, 0);
   });
 });
@@ -90,7 +90,7 @@ describe('the section', () => {
     };
     const whole = dotsOf(sectionDrawing(input).marks);
     const parted = dotsOf(sectionDrawing({ ...input, gaps: [{ fromM: 2, toM: 3 }] }).marks);
-    // A meter is a hundred pixels here: the gap runs from 300 to 400.
+    // A meter is 100 px here: the gap is from 300 to 400.
     const inGap = (x: number) => x > 301 && x < 399;
     expect(whole.some(inGap)).toBe(true);
     expect(parted.some(inGap)).toBe(false);
@@ -124,10 +124,10 @@ describe('the section', () => {
         lineWords: '',
       }).exaggeration;
     const pxPerM = (1318 - 164) / 6;
-    // Hung from its lowest end it has 22 px over the line, from its highest all that is under it.
+    // From its lowest end it has 22 px above the line, from its highest all that is below it.
     expect(0.04 * pxPerM * rise(0.006, false)).toBeLessThanOrEqual(22);
     expect(rise(0.046, false)).toBeGreaterThan(rise(0.006, false));
-    // What is ground away under it needs its room as well.
+    // Material that is ground away also needs space.
     expect(0.096 * pxPerM * rise(0.046, true)).toBeLessThanOrEqual(170 - 60 - 17 - 24);
   });
 });

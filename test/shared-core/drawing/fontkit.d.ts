@@ -1,4 +1,4 @@
-/** What the tests use of the font reader, which carries no types. */
+/** The part of the font reader (which ships no types) that the tests use. */
 declare module 'fontkit' {
   interface Glyph {
     readonly advanceWidth: number;

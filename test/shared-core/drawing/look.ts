@@ -1,4 +1,4 @@
-/** Draws the samples into .cache/drawing/look.html, light and dark, to be opened in a browser: esbuild bundles it, node runs it. */
+/** Draws the samples to .cache/drawing/look.html, light and dark, for a browser: esbuild bundles it, node runs it. */
 import { mkdirSync, writeFileSync } from 'node:fs';
 import { samples } from './samples.ts';
 import { svgDrawing } from './svg.ts';

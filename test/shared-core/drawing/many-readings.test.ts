@@ -11,7 +11,7 @@ const texts = (marks: readonly Mark[]): TextMark[] =>
 const points = (marks: readonly Mark[]): number =>
   marks.reduce((sum, m) => sum + (m.kind === 'group' ? points(m.marks) : m.kind === 'stipple' ? m.xy.length / 2 : 0), 0);
 const within = (least: number, most: number) => fc.double({ min: least, max: most, noNaN: true });
-/** To a tenth of a millimeter: two readings lie apart, or on one another. */
+/** To a tenth of a millimeter, two readings are apart or at the same place. */
 const placed = (least: number, most: number) => within(least, most).map((m) => Math.round(m * 1e4) / 1e4);
 
 describe('a sheet of thousands of readings', () => {
@@ -30,7 +30,7 @@ describe('a sheet of thousands of readings', () => {
         const sees = (b: TurnedBox): boolean => !sheet.taken.some((other) => doBoxesMeet(other, b));
         for (const b of asked) {
           expect(isFree(sheet, b)).toBe(sees(b));
-          // What is reserved after the first question counts too.
+          // Boxes reserved after the first query also count.
           reserve(sheet, b);
           expect(isFree(sheet, b)).toBe(false);
         }

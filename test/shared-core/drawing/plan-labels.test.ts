@@ -1,4 +1,4 @@
-/** What a plan says in letters stays apart, off every line and on the drawing: over generated rooms, sizes and sets of labels. */
+/** Labels of a plan do not overlap each other or a line, and stay on the drawing, over generated rooms, sizes and sets of labels. */
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { Point } from '../../../shared-core/book/fields.ts';
@@ -14,7 +14,7 @@ import { IN, lengthText } from './sample-room.ts';
 
 type Inked<M> = { readonly mark: M; readonly group: string };
 
-/** Every mark with the name of the outermost group it stands in. */
+/** Every mark with the name of its outermost group. */
 const flat = (marks: readonly Mark[], group = ''): Inked<Mark>[] =>
   marks.flatMap((mark) => (mark.kind === 'group' ? flat(mark.marks, group === '' ? mark.name : group) : [{ mark, group }]));
 const textsOf = (drawing: PlanDrawing): Inked<TextMark>[] =>
@@ -22,7 +22,7 @@ const textsOf = (drawing: PlanDrawing): Inked<TextMark>[] =>
 const pathsOf = (drawing: PlanDrawing): Inked<PathMark>[] =>
   flat(drawing.marks).flatMap(({ mark, group }) => (mark.kind === 'path' ? [{ mark, group }] : []));
 
-/** The letters themselves, without the air around them; figures have nothing under their line. */
+/** The letters without the space around them; figures have no descenders. */
 const lettersOf = (t: TextMark): TurnedBox => {
   const box = textBox(t.x, t.y, t.text, { ...t, face: t, air: -1 });
   if (!/^\d+$/.test(t.text)) return box;
@@ -39,7 +39,7 @@ const closedXy = (ring: readonly number[]): number[] => [...ring, ring[0] ?? 0, 
 const share = (min: number, max: number) => fc.double({ min, max, noNaN: true });
 const polygon = (corners: readonly (readonly [number, number])[]): Point[] => corners.map(([xM, yM]) => ({ xM, yM }));
 
-/** Rectangles, Ls and rooms with a notch in a side and a corner cut off, meters. */
+/** Rectangles, Ls and rooms with a notch and a cut-off corner, m. */
 const outlines: fc.Arbitrary<Point[]> = fc
   .record({
     w: share(0.8, 14),
@@ -254,7 +254,7 @@ function pourOf(pour: typeof pours extends fc.Arbitrary<infer R> ? R : never): P
   };
 }
 
-/** Fails where a label leaves the drawing or lies over another, over a line or over the wall. */
+/** Fails where a label leaves the drawing, or overlaps another label, a line or the wall. */
 function checkLabels(drawing: PlanDrawing, outline: readonly Point[]): void {
   const texts = textsOf(drawing).map(({ mark, group }) => ({ mark, group, box: lettersOf(mark) }));
   const lines = pathsOf(drawing).flatMap(({ mark, group }) =>

@@ -1,4 +1,4 @@
-/** No note of Today's ribbon stands over a bar or leaves the sheet, at any width and for any dates. */
+/** No note of Today's ribbon overlaps a bar or leaves the drawing, at any width and for any dates. */
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { Mark } from '../../../shared-core/drawing/marks.ts';
@@ -28,10 +28,10 @@ const room: fc.Arbitrary<RibbonRoom> = fc.record({
   label: fc.constant('a room'),
 });
 
-/** Marks of the rooms, whatever groups they stand in. */
+/** Marks of the rooms, in any group. */
 const flat = (marks: readonly Mark[]): Mark[] => marks.flatMap((mark) => (mark.kind === 'group' ? flat(mark.marks) : [mark]));
 
-/** The heavy bars: what is filled with ink or framed, at least as long as a bar is high. */
+/** The heavy bars: filled or framed, and at least as long as high. */
 function bars(marks: readonly Mark[]): Span[] {
   return marks.flatMap((mark) => {
     if (mark.kind !== 'path' || (mark.fill !== 'ink' && mark.pen === 'witness')) return [];

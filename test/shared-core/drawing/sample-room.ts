@@ -40,7 +40,7 @@ export const hall: Pick<Plan, 'outline' | 'holes' | 'openings'> = {
   ],
 };
 
-/** Height of the old floor under the level, meters, smooth and invented. */
+/** Distance of the old floor below the level, m, smooth and invented. */
 export function hallHeight(xM: number, yM: number): number {
   const x = xM / FT;
   const y = yM / FT;

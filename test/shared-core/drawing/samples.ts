@@ -1,4 +1,3 @@
-/** Sample drawings by name. */
 import { cureRoomMarks, cureVerdict } from '../../../shared-core/drawing/cure-schedule.ts';
 import { datumMarks, dayTicks, weekendSpans } from '../../../shared-core/drawing/datum.ts';
 import { hourStrip } from '../../../shared-core/drawing/hour-strip.ts';

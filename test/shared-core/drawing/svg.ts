@@ -1,4 +1,4 @@
-/** A plain inker of drawings to SVG, for looking at them and for tests. */
+/** Draws marks as plain SVG, for looking and for tests. */
 import { hatchLines } from '../../../shared-core/drawing/hatch.ts';
 import { DASHES, PEN_WIDTH, type Drawing, type Mark } from '../../../shared-core/drawing/marks.ts';
 import { textWidthPx } from '../../../shared-core/drawing/type-metrics.ts';

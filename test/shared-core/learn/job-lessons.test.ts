@@ -15,8 +15,8 @@ describe('what finished jobs say together', () => {
   it('is how often the typical hours each task took, drawn toward the figure in use', () => {
     const [removal] = taskProposals(jobs, {}, 'en-US');
     const times = jobs.flatMap(({ ratios }) => ratios.filter(({ task }) => task === 'remove').map((ratio) => ratio.times));
-    // Average and spread by a general statistics library; the pull toward the prior as in Gelman et al., Bayesian Data Analysis, 2.5
-    // (formula from memory): a normal mean with a normal prior that weighs as much as PRIOR_JOBS jobs.
+    // Average and spread by a general statistics library; shrinkage as in Gelman et al., Bayesian Data Analysis, 2.5 (formula from memory):
+    // a normal mean with a normal prior that weighs as much as PRIOR_JOBS jobs.
     expect(removal).toMatchObject({ task: 'remove', worthAsking: true });
     expect(removal?.learned.mean).toBeCloseTo(mean(times), 9);
     expect(removal?.learned.spread).toBeCloseTo(sampleStandardDeviation(times), 9);

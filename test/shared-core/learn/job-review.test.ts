@@ -12,6 +12,6 @@ it('sets the bags and days quoted beside those of the log and the ledger', () =>
   const placed = whole.pourEvents.filter((e) => e.kind === 'placed' && pours.has(e.pourId)) as { bags: number }[];
   expect(review.bags.actual).toBe(placed.reduce((sum, e) => sum + e.bags, 0));
   expect(review.bags.estimated).toBe(whole.quotes[0]?.priced.options[0]?.bags);
-  // Three days of work are in the ledger: prep, and two pours. The last pour is in its log alone.
+  // Three days of work are in the ledger: prep and two pours. The last pour is only in its log.
   expect(review.days.actual).toBe(4);
 });

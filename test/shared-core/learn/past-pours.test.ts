@@ -1,4 +1,4 @@
-/** What past pours teach: pours logged at a known pace and with a known loss give back that pace and that loss. */
+/** Pours logged at a known pace and waste yield that pace and that waste. */
 import { describe, expect, it } from 'vitest';
 import { readJob } from '../../../shared-core/standing/read-job.ts';
 import { readPour } from '../../../shared-core/standing/read-pour.ts';
@@ -21,7 +21,7 @@ const read = planned.value;
 const layout = planned.value.layout.value;
 const times = taskTimesOf(TYPICAL_CREW);
 
-/** The family room poured: every batch the same minutes after the one before, with so many times the bags planned. */
+/** The family room, with a fixed time between batches and this multiple of the planned bags. */
 function poured(minutesABatch: number, bagsFactor: number, change: Partial<Pour> = {}, stopAfter = Infinity): readonly PastPour[] {
   const pour: Pour = {
     id: 'pour-of-test',
@@ -63,7 +63,7 @@ describe('a past pour', () => {
   it('gives back the loss it was poured with: bags as planned, the loss calculated with; a tenth more bags, a tenth more of all', () => {
     const calculated = read.rooms[0]?.estimate?.takeoff.lossShare ?? Number.NaN;
     expect(poured(3, 1)[0]?.lossShare).toBeCloseTo(calculated, 6);
-    // The bags hold volume times one and the loss: a tenth more of them is a tenth more of that sum.
+    // The bags are the volume with the waste factor; a tenth more of them is a tenth more of that sum.
     expect(poured(3, 1.1)[0]?.lossShare).toBeCloseTo((1 + calculated) * 1.1 - 1, 6);
   });
 

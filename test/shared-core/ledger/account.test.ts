@@ -113,7 +113,7 @@ describe('the invoices of a contract', () => {
           const contract = issueAll(orders.length);
           const live = entries.filter((e) => e.voidedAt === null);
           const billed = live.reduce((sum, e) => sum + e.totalMinor, 0);
-          // A contract cut below what was billed asks for a credit; nothing more is invoiced.
+          // A contract reduced below what was billed requires a credit; nothing more is invoiced.
           expect(billed).toBe(Math.max(billed, contract.totalMinor));
           if (billed === contract.totalMinor)
             expect(live.flatMap((e) => e.taxes).reduce((sum, t) => sum + t.taxMinor, 0)).toBe(contract.totalMinor - contract.netMinor);

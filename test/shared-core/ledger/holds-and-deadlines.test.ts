@@ -72,7 +72,7 @@ it('prints a payment text as a QR code that a reader reads back, with the quiet 
       for (let x = Math.round(left * PX); x < Math.round(right * PX); x++) data.fill(0, (y * size + x) * 4, (y * size + x) * 4 + 3);
   }
   expect(decodeQR({ width: size, height: size, data })).toBe(text);
-  // The finder pattern is seven modules wide after four clear ones.
+  // The finder pattern is seven modules wide after four blank ones.
   const [first] = path.rings;
   const module = ((first?.xy[2] ?? 0) - (first?.xy[0] ?? 0)) / 7;
   expect((first?.xy[0] ?? 0) / module).toBeCloseTo(4, 6);

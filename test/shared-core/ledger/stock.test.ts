@@ -1,4 +1,4 @@
-/** Materials on hand: balances checked against a plain running sum, and worked examples made up for the test. */
+/** Materials on hand: balances compared with a running sum, and worked examples made for the test. */
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { LedgerEntry, Purchase, StockChange } from '../../../shared-core/book/ledger.ts';

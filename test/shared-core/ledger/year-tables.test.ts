@@ -25,7 +25,7 @@ const ENTRIES: LedgerEntry[] = [
 describe('what a job earned', () => {
   it('is money received less purchases, hours at cost and drives, with the sales tax taken out', () => {
     const result = jobResult(ENTRIES);
-    // By decimal arithmetic of a general library: received 954.00, 6/106 of it is tax.
+    // By decimal arithmetic of a general library: received 954.00, of which 6/106 is tax.
     const tax = new Big('954').times(6).div(106).round(2, Big.roundHalfUp);
     expect(result.taxMinor).toBe(tax.times(100).toNumber());
     expect(result.laborMinor).toBe(new Big('65').times(5.5).plus(new Big('32').times(1.5)).times(100).toNumber());
@@ -68,7 +68,7 @@ describe('the year for the bookkeeper', () => {
   });
 });
 
-/** An independent reading of the sample's year: the files as a spreadsheet reads them (papaparse), beside plain sums of the raw entries. */
+/** The sample's year read independently: the files as a spreadsheet reads them (papaparse), beside plain sums of the raw entries. */
 describe('the year of the sample', () => {
   const book = sampleBook('2026-05-12T15:00:00Z');
   const year = { from: '2026-01-01', to: '2026-12-31' };

@@ -1,4 +1,4 @@
-/** Distances, data sizes, countries, days of the week: as typed and as read. */
+/** Distances, data sizes, countries and weekdays, parsed and formatted. */
 import { describe, expect, it } from 'vitest';
 import { countryName, parseCountry } from '../../../shared-core/measure/country.ts';
 import { formatDataSize } from '../../../shared-core/measure/data-size.ts';

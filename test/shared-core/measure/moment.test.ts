@@ -118,7 +118,7 @@ describe('instants where the job stands', () => {
     expect(formatInstant('soon', NEW_YORK)).toBe('—');
   });
 
-  // "Midnight" beside a day is read both ways (NIST's page of questions on times of day, from memory): it is never said so.
+  // "Midnight" with a date is ambiguous (NIST's page of questions on times of day, from memory), so it is never used.
   it.each([
     ['2026-03-14T03:59:00Z', NEW_YORK, 'Fri, March 13, 11:59 pm', '2026-03-13'],
     ['2026-03-14T04:00:00Z', NEW_YORK, 'the end of Fri, March 13', '2026-03-13'],

@@ -15,7 +15,7 @@ describe('a day and a time in one line', () => {
     ['end of March 13', '2026-03-14T04:00:00.000Z'],
     ['the end of today', '2026-03-14T04:00:00.000Z'],
     ['March 14 12:00 am', '2026-03-14T04:00:00.000Z'],
-    // The day the clocks go forward is an hour shorter.
+    // The day the clocks go forward has 23 hours.
     ['end of March 8', '2026-03-09T04:00:00.000Z'],
   ])('reads %s', (text, instant) => {
     expect(read(text)).toEqual({ ok: true, value: instant });

@@ -22,7 +22,7 @@ describe('working days', () => {
   it('leave out every federal holiday as it is observed', () => {
     for (const day of OPM_2026) expect([day, federalHoliday(day)]).toEqual([day, expect.any(String)]);
     const all = Array.from({ length: 365 }, (_, i) => new Date(Date.UTC(2026, 0, 1 + i)).toISOString().slice(0, 10));
-    // July 4 itself is left out too: nobody plans a visit on it.
+    // July 4 itself is also left out, because nobody plans a visit on it.
     expect(all.filter((day) => federalHoliday(day) !== null).sort()).toEqual([...OPM_2026, '2026-07-04'].sort());
   });
 

@@ -14,7 +14,7 @@ const halfAt = (angleDeg: number, through: Point): HalfPlane => {
   const { x, y } = directionOf(angleDeg);
   return { normal: { x, y }, offsetM: through.xM * x + through.yM * y };
 };
-/** The kept side as a square of 200 m, for the libraries that only know polygons. */
+/** The clipped side as a square of 200 m, for libraries that only know polygons. */
 const squareOf = ({ normal, offsetM }: HalfPlane): Point[] => {
   const foot = { xM: normal.x * offsetM, yM: normal.y * offsetM };
   const pointOf = (across: number, along: number): Point => ({

@@ -1,4 +1,4 @@
-/** The part of clipper-lib (which ships no types) that the checks use. */
+/** The part of clipper-lib (which ships no types) that the tests use. */
 declare module 'clipper-lib' {
   type IntPoint = { X: number; Y: number };
   type Clipper = {

@@ -14,7 +14,7 @@ const ringArea = (ring: readonly [number, number][]) =>
 const multiArea = (shape: readonly (readonly [number, number][])[][]) =>
   shape.reduce((all, rings) => all + rings.reduce((area, ring, i) => area + (i === 0 ? 1 : -1) * ringArea(ring), 0), 0);
 
-// Independent of our own triangles: polygon-clipping, a general-purpose library (Martinez and others, 2009).
+// Independent of the program's triangles: polygon-clipping, a general-purpose library (Martinez and others, 2009).
 describe('the area two drawn parts have in common', () => {
   it('is what a polygon library finds, for any shapes and either way round', () => {
     fc.assert(
@@ -32,7 +32,7 @@ describe('the area two drawn parts have in common', () => {
       outline: points([0, 0], [4, 0], [4, 3], [0, 3]),
       holes: [{ id: 'column-01', kind: 'column' as const, name: '', corners: points([1, 1], [2, 1], [2, 2], [1, 2]) }],
     };
-    // 1.5 m of the part lie inside, 2 m deep; half the column, 0.5 by 1 m, is not floor.
+    // 1.5 m of the part are inside, 2 m deep; half the column, 0.5 by 1 m, is not floor.
     expect(areaInRoomM2(plan, points([-1, 0.5], [1.5, 0.5], [1.5, 2.5], [-1, 2.5]))).toBeCloseTo(1.5 * 2 - 0.5, 12);
     expect(drawnPart(plan, points([5, 0], [6, 0], [6, 1]))).toMatchObject({ ok: false });
     expect(drawnPart(plan, points([0, 0], [2, 2], [2, 0], [0, 2]))).toMatchObject({ ok: false, message: expect.stringMatching(/crosses/) });

@@ -22,7 +22,7 @@ describe('area, perimeter and centroid', () => {
   });
 
   it('follow the closed forms of a regular polygon', () => {
-    // area n r² sin(2π/n)/2, side 2 r sin(π/n): elementary geometry
+    // Area n r² sin(2π/n)/2, side 2 r sin(π/n): elementary geometry.
     const n = 37;
     const ring = points(
       ...Array.from({ length: n }, (_, i): [number, number] => [
@@ -179,7 +179,7 @@ describe('a straight run', () => {
   });
 
   it('passes the inner corner of an L and bends round nothing', () => {
-    // arms one meter wide: the best line touches the corner (1, 1) and runs from (0, 1.2) to (6, 0)
+    // Arms 1 m wide: the best line touches the corner (1, 1) and runs from (0, 1.2) to (6, 0).
     const narrow = points([0, 0], [6, 0], [6, 1], [1, 1], [1, 4], [0, 4]);
     expect(longestRun({ outline: narrow, holes: [] })?.lengthM).toBeCloseTo(Math.hypot(6, 1.2), 12);
   });
@@ -213,7 +213,7 @@ describe('diagonals', () => {
 
 describe('a ring inside the walls', () => {
   it('has the area of the room less perimeter times width plus the corners', () => {
-    // right angles: A - P d + (outer - inner corners) d²
+    // Right angles: A - P d + (outer - inner corners) d².
     const ring = insetRing(L_ROOM, 0.1);
     expect(ring.ok && ringAreaM2(ring.value)).toBeCloseTo(20.25 - 20 * 0.1 + 4 * 0.01, 12);
   });

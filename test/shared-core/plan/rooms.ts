@@ -1,4 +1,4 @@
-/** Rooms for the checks: known shapes, and random ones that are sound by construction. */
+/** Rooms for tests: known shapes, and random ones that are valid by construction. */
 import fc from 'fast-check';
 import type { Point } from '../../../shared-core/book/fields.ts';
 import type { Hole, Opening, Plan } from '../../../shared-core/book/plan-fields.ts';
@@ -37,7 +37,7 @@ export const L_ROOM = points([0, 0], [6, 0], [6, 2.5], [3.5, 2.5], [3.5, 4], [0,
 /** 7 by 4 with a 3 by 2.5 notch from the top: 20.5 square meters. */
 export const U_ROOM = points([0, 0], [2, 0], [2, 2.5], [5, 2.5], [5, 0], [7, 0], [7, 4], [0, 4]);
 
-/** A star-shaped ring round a middle: never crosses itself, and not convex as a rule. */
+/** A star-shaped outline, which never crosses itself and is usually not convex. */
 const ring = (least: number, most: number) =>
   fc.array(fc.double({ min: least, max: most, noNaN: true }), { minLength: 5, maxLength: 24 }).map((radii) =>
     radii.map((radius, i): Point => {
@@ -46,12 +46,12 @@ const ring = (least: number, most: number) =>
     }),
   );
 
-/** A room of random corners round a random cut-out in its middle. */
+/** A room with random corners around a random cut-out. */
 export const anyRegion: fc.Arbitrary<Region> = fc
   .tuple(ring(2, 6), ring(0.2, 0.9), fc.boolean())
   .map(([outline, inner, isHollow]) => ({ outline, holes: isHollow ? [inner] : [] }));
 
-/** A comb: many arms, so that strips fall into many pieces; corners on whole numbers, so that cuts pass through corners. */
+/** A comb, whose arms cut lanes into many pieces; corners are whole numbers, so that cuts pass through them. */
 export const anyComb: fc.Arbitrary<Region> = fc.array(fc.integer({ min: 1, max: 6 }), { minLength: 2, maxLength: 7 }).map((arms) => {
   const outline: Point[] = [];
   for (const [i, arm] of arms.entries()) outline.push(...points([2 * i, arm], [2 * i + 1, arm], [2 * i + 1, 0.5], [2 * i + 2, 0.5]));

@@ -14,7 +14,7 @@ const plan: PourPlan = {
   joints: [],
   crew: { ...TYPICAL_CREW, cartBatches: 2 },
 };
-/** A long room with its strips the long way: eight by three meters, 8 mm deep, bags of 12.7 L. */
+/** A long room with lanes along it: 8 by 3 m, 8 mm deep, bags of 12.7 L. */
 const long = (part: Partial<PourPlan> = {}): AdviceCase => ({
   rooms: [{ roomId: 'hall', name: 'Hall', plan: { outline: [...box(0, 0, 8, 3).outline], holes: [], openings: [] }, depth: 0.008 }],
   plans: [{ ...plan, ...part }],

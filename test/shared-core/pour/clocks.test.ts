@@ -27,7 +27,7 @@ describe('clockFactor', () => {
   });
 
   it('is 1 / 0.5472 at 10 °C against 20 °C, the ASTM C1074 form with Q 5000 K', () => {
-    // Computed with 273 in place of 273.15, as ASTM writes it: the last digit differs.
+    // Computed with 273 instead of 273.15, as ASTM writes it, so the last digit differs.
     expect(clockFactor(10, 20)).toBeCloseTo(1 / 0.5472, 2);
   });
 });

@@ -38,7 +38,7 @@ describe('who is on site', () => {
   it('are asked about when more are named for a station than the plan has there', () => {
     expect(stationQuestions(crew, NAMES)).toEqual([]);
     expect(stationQuestions({ ...crew, mixers: 1 }, NAMES)).toEqual(['2 are named for mixing, and the plan has 1.']);
-    // Taken off the list of those on site, a name counts for nothing.
+    // A name that was removed from those on site does not count.
     expect(stationQuestions({ ...crew, mixers: 1 }, ['Ros Teague', 'Bea Lorne'])).toEqual([]);
   });
 });

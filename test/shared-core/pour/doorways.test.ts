@@ -1,4 +1,4 @@
-/** Doorways of a go: which openings face each other in the house, and the age of the edge that runs through one left open. */
+/** Doorways of rooms poured together: which openings face each other, and the age of the edge through an open one. */
 import { describe, expect, it } from 'vitest';
 import type { Opening, Plan } from '../../../shared-core/book/plan-fields.ts';
 import { facingDoorways, openDoorways } from '../../../shared-core/pour/doorways.ts';
@@ -17,7 +17,7 @@ const opening = (id: string, wall: number, fromM: number, widthM = 1): Opening =
   edge: 'dam',
   isWayOut: false,
 });
-/** A rectangle from its own corner, placed in the house; walls run top, right, bottom, left. */
+/** A rectangle from its own corner, placed on the property plan; walls run top, right, bottom, left. */
 const plan = (w: number, h: number, place: readonly [number, number, number], openings: readonly Opening[]): Plan => ({
   outline: [
     { xM: 0, yM: 0 },
@@ -31,10 +31,11 @@ const plan = (w: number, h: number, place: readonly [number, number, number], op
   diagonals: [],
 });
 
-// No opening is the way out, so strips fill from their low end. Two rooms 4 m wide, the den beyond a wall of 0.15 m under the hall; the doorway stands 0.5 m to 1.5 m from the left.
+// No opening is the exit, so lanes fill from their low end. Two rooms 4 m wide, the den beyond a wall of 0.15 m below the hall; the doorway
+// is 0.5 m to 1.5 m from the left.
 const hall = { roomId: 'hall', plan: plan(4, 2, [0, 0, 0], [opening('to the den', 2, 2.5), opening('to the porch', 0, 1)]) };
 const den = { roomId: 'den', plan: plan(4, 2, [0, 2.15, 0], [opening('to the hall', 0, 0.5), opening('to the yard', 2, 0.5)]) };
-/** The same den drawn from its opposite corner and turned about: nothing in the house has moved. */
+/** The same den drawn from its opposite corner and rotated; its place is unchanged. */
 const denTurned = { roomId: 'den', plan: plan(4, 2, [4, 4.15, 180], [opening('to the hall', 2, 0.5), opening('to the yard', 0, 2.5)]) };
 const PAIR = { roomId: 'hall', openingId: 'to the den', toRoomId: 'den', toOpeningId: 'to the hall' };
 
@@ -76,12 +77,12 @@ describe('a wet edge through a doorway', () => {
   };
 
   it('is as old as the time between the two rooms passing it: worked by hand', () => {
-    // Each room is one strip of 4 m by 2 m, 0.08 m3 and so 8 min, filled from the low end. The hall passes x after 2x min,
-    // the den after 8 + 2x: 8 min everywhere along the doorway.
+    // Each room is one lane of 4 m by 2 m, 0.08 m³ and so 8 min, filled from the low end. The hall passes x after 2x min, the den after 8 +
+    // 2x: 8 min everywhere along the doorway.
     const [age] = laid([hall, den], true);
     expect(age?.mostMin).toBeCloseTo(8, 2);
-    // The den turned about fills from its other end: it passes the hall's x after 8 + 2 (4 - x), so the oldest place is
-    // the jamb at x = 0.5: 8 + 7 - 1 = 14 min.
+    // The rotated den fills from its other end and passes the hall's x after 8 + 2 (4 - x), so the oldest place is the jamb at x = 0.5: 8 +
+    // 7 - 1 = 14 min.
     const [turned] = laid([hall, denTurned], true);
     expect(turned?.mostMin).toBeCloseTo(14, 1);
   });

@@ -1,4 +1,4 @@
-/** Simple floors for the pour's tests, laid out by hand. */
+/** Simple floors for tests of the pour, laid out by hand. */
 import type { Region } from '../../../shared-core/plan/region.ts';
 import { layOut, type Bay, type FillPattern, type PourLayout } from '../../../shared-core/pour/layout.ts';
 
@@ -21,7 +21,7 @@ export const bay = (name: string, lanes: readonly (readonly Region[])[], depthM 
   startAt: 'low',
 });
 
-/** `count` strips of a rectangle, running along x. */
+/** `count` lanes of a rectangle, running along x. */
 export const rectangle = (lengthM: number, widthM: number, count: number, x0 = 0): Region[][] =>
   Array.from({ length: count }, (_, i) => [box(x0, (i * widthM) / count, x0 + lengthM, ((i + 1) * widthM) / count)]);
 

@@ -21,7 +21,7 @@ const LANE_BAGS = 8;
 const TOTAL = LANES * LANE_BAGS;
 const BATCH_BAGS = 2;
 
-/** A synthetic pour: what each strip takes, and the bags seen used when its edge is judged to be reached. */
+/** A synthetic pour: the batches each lane takes, and the bags used when its edge is judged to be reached. */
 function syntheticPour(seed: number, ratioOf: (r: RandomState) => number) {
   const r = newRandom();
   seedRandom(r, 77, seed);
@@ -69,7 +69,7 @@ describe('estimateBags over synthetic pours', () => {
     widths.slice(1).forEach((width, i) => expect(width).toBeLessThan(widths[i] ?? 0));
   });
 
-  // The verdict has to agree with the figures shown beside it, so a warning is taken back once a bag is to spare.
+  // The verdict has to agree with the figures beside it, so a warning ends once a bag is to spare.
   it('seldom wavers: few warnings in two thousand pours are taken back and given again', () => {
     let wavered = 0;
     for (let seed = 0; seed < 2000; seed++) {
@@ -91,12 +91,12 @@ describe('estimateBags over synthetic pours', () => {
   });
 });
 
-// Six strips of 4 m2 at 10 mm, bags of 0.005 m3: eight bags a strip, two a batch, four batches a strip.
+// Six lanes of 4 m² at 10 mm, bags of 0.005 m³: eight bags per lane, two per batch, four batches per lane.
 const layout = laidOut([bay('room-hall', rectangle(4, 6, LANES))], 0.01, 'back-and-forth', BATCH_BAGS);
 const PLAN: PourRecordPlan = { layout, healingMin: 15, workingTimeMin: 20, bagsPerBatch: BATCH_BAGS };
 const atMin = (min: number) => new Date(Date.parse('2026-05-12T14:00:00Z') + min * 60_000).toISOString();
 
-/** The log of a synthetic pour that takes `perStrip` batches for each strip, up to some batch. */
+/** The log of a synthetic pour with `perLane` batches for each lane, up to a batch. */
 function logOf(perLane: number, placed: number): PourEvent[] {
   const events: PourEvent[] = [];
   const stamp = (min: number) => ({
@@ -132,7 +132,7 @@ describe('forecastPour on replayed synthetic pours', () => {
     expect(first).toBeLessThanOrEqual(10);
     expect(forecastAt(5, 20, 56).forecast.verdict).toBe('short');
     const { forecast } = forecastAt(5, 20, 56);
-    // Really needed then: 20 bags.
+    // Then 20 bags are needed.
     expect(forecast.needed.low).toBeLessThanOrEqual(20);
     expect(forecast.needed.high).toBeGreaterThanOrEqual(20);
   });

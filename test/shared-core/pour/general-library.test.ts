@@ -13,7 +13,7 @@ describe('simulatePour beside the same pour in a general-purpose library (simjs)
     [4, 3, 2],
   ])('agrees on finish and waits: %i mixing, %i carrying, %i spreading', (mixers, carriers, spreaders) => {
     const crew = { ...TYPICAL_CREW, carry: 'by-hand' as const, mixers, carriers, spreaders, stoppagesPerHour: 0 };
-    // Spreading made slow, so that there is something to wait for.
+    // Spreading is slow, so that there is a wait.
     const times = { ...crewTimes(crew), spread: { kind: 'triangular' as const, least: 0.5, usual: 1.5, most: 4 } };
     const model = modelOf(30, [], crewShape(crew), times, { healingMin: 15, workingTimeMin: 20 });
     if (!model.ok) throw new Error(model.message);

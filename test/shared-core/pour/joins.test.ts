@@ -8,7 +8,7 @@ import { joinAges, steadyLaying } from '../../../shared-core/pour/joins.ts';
 import { lanesOfRegion } from '../../../shared-core/plan/lanes.ts';
 import { bay, box, laidOut, rectangle } from './floors.ts';
 
-const RATE = 0.01; // m3 a minute: at 10 mm deep, a square meter a minute.
+const RATE = 0.01; // m³ per minute: at 10 mm deep, a square meter per minute.
 
 const laneAges = (layout: PourLayout) =>
   joinAges(layout.joins, steadyLaying(layout.batches, RATE))
@@ -17,13 +17,13 @@ const laneAges = (layout: PourLayout) =>
 
 describe('joinAges of a hand-worked layout', () => {
   it('is twice a strip’s time back and forth, and a strip’s time one way', () => {
-    // Strips of 4 m2: four minutes each.
+    // Lanes of 4 m²: four minutes each.
     for (const age of laneAges(laidOut([bay('r', rectangle(4, 3, 3))], 0.007))) expect(age).toBeCloseTo(8, 6);
     for (const age of laneAges(laidOut([bay('r', rectangle(4, 3, 3))], 0.007, 'one-way'))) expect(age).toBeCloseTo(4, 6);
   });
 
   it('counts only where the strips of an L touch', () => {
-    // Strip 1: x 0 to 4 in 4 min. Strip 2, turned, of the short leg x 0 to 2: passes x = 0 at 6 min, 6 old; x = 2 at 4, 2 old.
+    // Lane 1: x 0 to 4 in 4 min. Lane 2, turned, of the short leg x 0 to 2: passes x = 0 at 6 min, 6 old; x = 2 at 4, 2 old.
     const layout = laidOut([bay('ell', [[box(0, 0, 4, 1)], [box(0, 1, 2, 2)]])], 0.02);
     const [age] = joinAges(layout.joins, steadyLaying(layout.batches, RATE));
     expect(age?.mostMin).toBeCloseTo(6, 6);
@@ -59,7 +59,7 @@ describe('joinAges of a hand-worked layout', () => {
   });
 });
 
-/** The same pour replayed on a raster: each cell is passed when the running volume reaches it; ages across strip edges only. */
+/** The same pour replayed on a raster: each cell is passed when the running volume reaches it; ages across lane edges only. */
 function rasterMost(layout: PourLayout, cellM: number): number {
   const corners = layout.lanes.flatMap((s) => s.pieces.flatMap((p) => p.outline));
   const left = Math.min(...corners.map((p) => p.xM));
@@ -129,7 +129,7 @@ describe('joinAges against a raster replay of the same pour', () => {
     const layout = laidOut([bay('r', lanes)], 0.017, pattern);
     const exact = Math.max(...laneAges(layout));
     const cell = 0.025;
-    // A cell's own time, and the half row that stands off the edge on a slanted wall.
+    // A cell's own time, and the half row beside a slanted wall.
     expect(Math.abs(rasterMost(layout, cell) - exact)).toBeLessThan(0.2);
   });
 });

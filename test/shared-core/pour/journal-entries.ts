@@ -1,4 +1,4 @@
-/** A pour and entries of its log, for tests of its journal. */
+/** A pour with log entries, for tests of the recovery log. */
 import type { Pour, PourEvent } from '../../../shared-core/book/pour-record.ts';
 
 const START = '2026-05-12T11:05:00.000Z';
@@ -21,7 +21,7 @@ export const aPour: Pour = {
   notes: '',
 };
 
-/** The entry of a number, a minute a number after the start; `mark` tells two entries of one number apart. */
+/** The entry of a number, one minute per number after the start; `mark` distinguishes entries of the same number. */
 export const entry = (seq: number, mark = 'a', minute = seq): PourEvent => ({
   id: `entry-${mark}-${seq}`,
   pourId: aPour.id,
@@ -35,7 +35,6 @@ export const entry = (seq: number, mark = 'a', minute = seq): PourEvent => ({
   bags: 2,
 });
 
-/** The end of the pour. */
 export const theEnd = (seq: number): PourEvent => ({
   id: `end-${seq}`,
   pourId: aPour.id,

@@ -5,7 +5,7 @@ import { planPour } from '../../../shared-core/pour/room-bays.ts';
 import { bay, box, laidOut, rectangle } from './floors.ts';
 
 describe('layOut', () => {
-  // 4 m by 3 m, three strips of 1 m, 10 mm deep: 0.12 m3. Batches of 0.02 m3 cover 2 m2: two a strip. Worked by hand.
+  // 4 m by 3 m, three lanes of 1 m, 10 mm deep: 0.12 m³. Batches of 0.02 m³ cover 2 m²: two per lane. Calculated by hand.
   const layout = laidOut([bay('hall', rectangle(4, 3, 3))], 0.02);
 
   it('numbers batches in the order they land, turning at each end', () => {
@@ -99,7 +99,7 @@ describe('planPour', () => {
 
   it('starts at the wall farthest from the way out, at the end away from it', () => {
     const found = planPour([room], choice);
-    // The door is at the right of the far (y = 3) wall: strips begin at y = 0, from x = 0.
+    // The door is at the right of the far (y = 3) wall: lanes begin at y = 0, from x = 0.
     if (!found.ok) throw new Error(found.message);
     expect(found.value.batches[0]?.centroid.xM).toBeCloseTo(1, 9);
     expect(found.value.batches[0]?.centroid.yM).toBeCloseTo(0.5, 9);

@@ -10,7 +10,7 @@ import { bay, laidOut, rectangle } from './floors.ts';
 const sampleMaterial = sampleAt('2026-05-12T12:00:00Z').materials.find((m) => m.powder !== null);
 if (sampleMaterial === undefined) throw new Error('The sample has a product.');
 
-/** Areas are checked against the rectangle itself: 4 by 3 m in three lanes, two batches a lane, 2 m2 a batch. */
+/** Areas are checked against the rectangle: 4 by 3 m in three lanes, two batches per lane, 2 m² per batch. */
 const LAYOUT = laidOut([bay('room-hall', rectangle(4, 3, 3))], 0.02, 'back-and-forth', 2);
 const OUTLINE = [
   { xM: 0, yM: 0 },
@@ -101,13 +101,13 @@ describe('placedFloor', () => {
     expect(room.extent).toBe('partly');
     expect([room.placedM2, room.notPlacedM2]).toEqual([expect.closeTo(6, 6), expect.closeTo(6, 6)]);
     expect(room.openLanes).toEqual([2, 3]);
-    // Lane 2 is filled from its far end: batch 3 lies on x from 2 to 4.
+    // Lane 2 is filled from its far end: batch 3 is on x from 2 to 4.
     const xs = room.regions.filter((r) => r.batch === 3).flatMap((r) => r.floor.flatMap((f) => f.outline.map((p) => p.xM)));
     expect([Math.min(...xs), Math.max(...xs)]).toEqual([expect.closeTo(2, 6), expect.closeTo(4, 6)]);
   });
 
   it('ties the bags of a leaking lane to the lane, not to the plan', () => {
-    // Lane 1 took five batches where the plan had two; nothing beyond it was placed.
+    // Lane 1 took five batches where the plan had two; nothing after it was placed.
     const log = new Log().place(1, 2, 3, 4, 5).lane(1, 21).finish(30);
     const room = only(pourOf('pour-1'), log);
     expect(room.placedM2).toBeCloseTo(4, 6);
@@ -159,7 +159,7 @@ describe('placedFloor', () => {
     ].map(([xM, yM]) => ({ xM, yM }));
     log.add(40, { kind: 'marked', roomId: 'room-hall', state: 'taken-out', outline: corners, by: 'RT', why: 'hollow' });
     const room = only(pourOf('pour-1'), log);
-    // An L of 1 by 1 m less a quarter: 0.75 m2.
+    // An L of 1 by 1 m less a quarter: 0.75 m².
     expect(room.takenOutM2).toBeCloseTo(0.75, 9);
     expect(room.placedM2).toBeCloseTo(11.25, 9);
     expect(room.extent).toBe('partly');
@@ -250,7 +250,7 @@ describe('the rest of a floor', () => {
   };
 
   it('meets the placed part along its front and along both sides of the lane it stopped in', () => {
-    // Three of six batches of 2 m2: the front crosses lane 2 (1 m), with 2 m of lane 1 and 2 m of lane 3 beside it.
+    // Three of six batches of 2 m²: the front crosses lane 2 (1 m), with 2 m of lane 1 and 2 m of lane 3 beside it.
     const { floor, rest } = restOf(new Log().place(1, 2, 3).finish(30));
     expect(rest?.openM2).toBeCloseTo(6, 6);
     expect(rest?.openShare).toBeCloseTo(0.5, 6);
@@ -260,7 +260,7 @@ describe('the rest of a floor', () => {
       [0.5, 2.5].flatMap((yM) => [0.5, 1.5, 2.5, 3.5].map((xM) => ({ xM, yM }))),
       floor,
     );
-    // All of lane 3 is open; of lane 1 what is near the joint ties it.
+    // All of lane 3 is open; of lane 1, the part near the joint ties the readings.
     expect(points.filter(({ yM }) => yM === 2.5)).toHaveLength(4);
     expect(points.filter(({ yM }) => yM === 0.5).length).toBeGreaterThanOrEqual(2);
   });

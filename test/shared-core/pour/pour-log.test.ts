@@ -17,13 +17,13 @@ import { paperEntries } from '../../../shared-core/pour/paper-log.ts';
 import { pourState, type PourRecordPlan, type PourState } from '../../../shared-core/pour/pour-state.ts';
 import { bay, laidOut, rectangle } from './floors.ts';
 
-// Three strips of two batches each, two bags a batch.
+// Three lanes of two batches each, two bags per batch.
 const layout = laidOut([bay('room-hall', rectangle(4, 3, 3))], 0.02, 'back-and-forth', 2);
 const PLAN: PourRecordPlan = { layout, healingMin: 15, workingTimeMin: 12, bagsPerBatch: 2 };
 const START = Date.parse('2026-05-12T14:00:00Z');
 const instantOf = (min: number) => new Date(START + min * 60_000).toISOString();
 
-/** A pour driven by its own commands, the way a screen does it; every entry is checked against the record's schema. */
+/** A pour logged by its commands as on a screen; every entry is validated. */
 class Pouring {
   readonly events: PourEvent[] = [];
   asked: string | null = null;
@@ -110,7 +110,7 @@ describe('pourState', () => {
     expect(s.batches.map((b) => b.placedMin)).toEqual([0, 4, 4]);
     expect(s.nowMin).toBe(7);
     expect(s.notices.join(' ')).toContain('clock went back 56 minutes');
-    // The log stands still at the jump; that is no key hit twice.
+    // The log does not advance at the jump, which is no key pressed twice.
     expect(p.asked).toBeNull();
     expect(s.notices.join(' ')).not.toContain('within a second');
   });

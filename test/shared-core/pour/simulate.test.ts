@@ -151,7 +151,7 @@ describe('many runs', () => {
   it('one mixer saturated takes N times its mean cycle', () => {
     const m = model(400, { carriers: 2, spreaders: 2 }, { mix: triangular({ least: 2, usual: 3, most: 7 }) });
     const outlook = outlookOf(m, simulatePour(m, { runs: 200, seed: 5, from: 0 }));
-    // All but the ends: a cycle of 1 + 4 + 1.
+    // Except the ends: a cycle of 1 + 4 + 1.
     expect(outlook.finishMeanMin / (400 * 6)).toBeCloseTo(1, 2);
   });
 
@@ -163,7 +163,7 @@ describe('many runs', () => {
   });
 
   const line = (spread: CrewTimes['spread']) => {
-    // A mixer that lets go at once is a Poisson stream, carriers the line, the spreader the one server.
+    // A mixer that delivers at once is a Poisson stream, carriers the queue, the spreader the one server.
     const zero = fixed(0);
     const m = model(20_000, { carriers: 60 }, { measure: zero, mix: exponential(2), scrape: zero, carry: zero, spread });
     const r = simulatePour(m, { runs: 12, seed: 3, from: 0 });
@@ -222,7 +222,7 @@ describe('many runs', () => {
 });
 
 describe('the typical crew', () => {
-  // Twelve bags of 0.45 cu ft over 168 sq ft, in four strips.
+  // Twelve bags of 0.45 cu ft over 168 sq ft, in four lanes.
   const areaM2 = TWELVE_BAGS.areaSqFt * SQUARE_FOOT_M2;
   const bagM3 = 0.45 * CUBIC_FOOT_M3;
   const side = Math.sqrt(areaM2);

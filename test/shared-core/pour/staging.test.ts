@@ -33,7 +33,7 @@ const sheet: PowderSheet = {
   milestones: [],
   wearsBare: false,
 };
-// Twelve bags, one a batch.
+// Twelve bags, one per batch.
 const layout = laidOut([bay('hall', rectangle(4, 3, 3), 0.0127)], 0.0127);
 const METRIC = { units: 'metric', bagsOnSite: 14, onJoists: false } as const;
 

@@ -11,7 +11,7 @@ import { TYPICAL_LANE_M } from '../../../shared-core/standing/read-pour.ts';
 import { box } from './floors.ts';
 
 const FT = 0.3048;
-/** The usual job: 12 by 14 ft, 3/8 in. deep, 50 lb bags of 0.0125 m3, at 70 F with typical times. */
+/** The usual job: 12 by 14 ft, 3/8 in. deep, 50 lb bags of 0.0125 m³, at 70 °F with typical times. */
 const clocks = clocksAt(null, 21.1);
 const usual = (carry: 'by-hand' | 'cart'): AdviceCase => ({
   rooms: [
@@ -24,7 +24,7 @@ const usual = (carry: 'by-hand' | 'cart'): AdviceCase => ({
   ],
   plans: [
     {
-      // The lane count that the plan starts from: 14 ft in even lanes of about 18 in.
+      // The default number of lanes: 14 ft in even lanes of about 18 in.
       laneWidthM: (14 * FT) / Math.round((14 * FT) / TYPICAL_LANE_M),
       angleDeg: 90,
       pattern: 'one-way',

@@ -13,7 +13,7 @@ import { bay, laidOut, rectangle } from './floors.ts';
 
 /** Six lanes of 4 m in a floor 4.5 m wide, 10 mm deep, bags of 12.5 L: about 14 batches of one bag. */
 const layout = laidOut([bay('room-hall', rectangle(4, 4.5, 6))], 0.0125, 'one-way', 1);
-/** The same floor in the ten lanes that a plan starts from, each placed well within the healing time. */
+/** The same floor in the default ten lanes, each placed well within the healing time. */
 const startLayout = laidOut([bay('room-hall', rectangle(4, 4.5, 10))], 0.0125, 'one-way', 1);
 const clocks = clocksAt(null, 21.1);
 const PLAN: PourRecordPlan = { layout, healingMin: clocks.healingMin, workingTimeMin: clocks.workingTimeMin, bagsPerBatch: 1 };
@@ -60,7 +60,7 @@ describe('where to stop', () => {
   });
 
   it('dams the front and the open side of the lane before, and no more', () => {
-    // Batch 4 lies in lane 2: 4 batches of 1.25 m2 cover 5 of 18 m2, a lane holds 3.
+    // Batch 4 is in lane 2: 4 batches of 1.25 m² cover 5 of 18 m², a lane holds 3.
     const plan = stopPlan(PLAN, stateAt([1, 2, 3, 4], 5), { bags: 0, outageMin: null });
     expect(plan).toMatchObject({ kind: 'here', lane: 2, batches: 0 });
     // Across the lane 0.75 m, and along lane 1 the 1.33 m that lane 2 has not met.
@@ -103,7 +103,7 @@ describe('where to stop', () => {
       }
       const last = state.placed + plan.batches;
       advisedM += coldM(endMin, (batch) => batch <= last);
-      // A dam that cannot be set in time leaves its whole length cold.
+      // A dam that cannot be set in time leaves its whole length as a cold joint.
       if (plan.leftMin !== null && plan.leftMin < DAM_MIN) advisedM += plan.dams.reduce((sum, dam) => sum + dam.lengthM, 0);
     }
     expect(goingOnM).toBeGreaterThan(0);

@@ -1,7 +1,7 @@
 /**
- * Following the advice loses less floor than going on: each trouble over seeded pours of the crew simulation, by hand and by cart.
- * What is lost is counted the same way on both sides: floor beside a cold joint that has to be cut out, a bad batch that stays, and floor
- * that the bags no longer reach. How wide a cold joint is cut out is ours to choose; it weighs on both sides alike.
+ * Following the advice loses less floor than continuing: each problem over seeded pours of the crew simulation, by hand and by cart. Lost
+ * floor is counted the same way for both: floor beside a cold joint that has to be cut out, a bad batch that stays, and floor that the bags
+ * no longer reach. The width cut out along a cold joint is our choice, and the same for both.
  */
 import { describe, expect, it } from 'vitest';
 import { type PourEvent, pourEventSchema } from '../../../shared-core/book/pour-record.ts';
@@ -61,7 +61,7 @@ type Run = {
   readonly stations: number;
 };
 
-/** Floor that following the advice loses where the pour stops with what is in hand, at a minute. */
+/** Floor lost when following the advice, where the pour stops at a minute with the batches in hand. */
 function stoppedM2({ endMin, stations }: Run, atMin: number): number {
   const state = stateOf(logUntil(endMin, atMin), atMin);
   const plan = stopPlan(PLAN, state, { bags: stations, outageMin: null });
@@ -70,7 +70,7 @@ function stoppedM2({ endMin, stations }: Run, atMin: number): number {
   return coldM2(endMin, state.placed + plan.batches) + (plan.leftMin !== null && plan.leftMin < DAM_MIN ? damM * CUT_M : 0);
 }
 
-/** What each trouble loses: going on, and as advised. */
+/** The floor each problem loses: continuing, and as advised. */
 const TROUBLES: Readonly<Record<string, (run: Run) => readonly [number, number]>> = {
   'power lost': (run) => {
     const atMin = run.unit() * (run.endMin.at(-1) ?? 0);
@@ -88,7 +88,7 @@ const TROUBLES: Readonly<Record<string, (run: Run) => readonly [number, number]>
     return [coldM2(slow), stoppedM2(run, atMin)];
   },
   'edge past healing': (run) => {
-    // A stoppage nobody can time: as advised, the dam goes in while the edge still has the minutes that it takes.
+    // A stoppage of unknown length: as advised, the dam goes in while the edge still has the minutes that takes.
     const atMin = run.unit() * (run.endMin.at(-1) ?? 0);
     const outageMin = run.unit() * 40;
     const going = late(run.endMin, atMin, outageMin);
@@ -99,14 +99,14 @@ const TROUBLES: Readonly<Record<string, (run: Run) => readonly [number, number]>
   'wrong water': (run) => {
     const batch = 1 + Math.floor(run.unit() * LAST);
     const seenMin = (run.endMin[batch - 1] ?? 0) + run.unit() * 2;
-    // Scraped out while it is wet, and its place filled by the next batch: every later one is later by the scraping and a batch.
+    // Scraped out while wet, its place filled by the next batch; every later batch is later by the scraping and a batch.
     const step = (run.endMin.at(-1) ?? 0) / LAST;
     const going = AREA_M2 + coldM2(run.endMin);
     const { kind } = badBatchPlan(PLAN, stateOf(logUntil(run.endMin, seenMin), seenMin), batch);
     return [going, kind === 'scrape' ? coldM2(late(run.endMin, seenMin, SCRAPE_MIN + step)) : going];
   },
   'short of bags': (run) => {
-    // Three bags short. Going on ends anywhere, waits for a trip of an hour, and meets a cold front; as advised it stops at a lane's end.
+    // Three bags short. Continuing ends anywhere, waits an hour for a trip, and meets a cold front; as advised it stops at a lane's end.
     const bagsLeft = LAST - 3;
     const outMin = run.endMin[bagsLeft - 1] ?? 0;
     const atMin = run.endMin[Math.floor(LAST / 2)] ?? 0;

@@ -9,7 +9,7 @@ import { SPREAD_MIN, workClocks } from '../../../shared-core/pour/work-clock.ts'
 import { regionAreaM2 } from '../../../shared-core/plan/region.ts';
 import { bay, laidOut, rectangle } from './floors.ts';
 
-/** Three lanes of 4 m by 1 m, 10 mm deep, a batch of 2 bags covering 2 m2: two batches a lane. */
+/** Three lanes of 4 m by 1 m, 10 mm deep, a batch of 2 bags covering 2 m²: two batches per lane. */
 const layout = laidOut([bay('room-hall', rectangle(4, 3, 3))], 0.02, 'one-way', 2);
 const PLAN: PourRecordPlan = { layout, healingMin: 15, workingTimeMin: 20, bagsPerBatch: 2 };
 const START = Date.parse('2026-05-12T14:00:00Z');
@@ -39,7 +39,7 @@ describe('the work clocks of placed batches', () => {
       { batch: 1, spreadLeftMin: 0, spikeLeftMin: expect.closeTo(9, 6), gaugeM: expect.closeTo(0.01, 6) },
       { batch: 2, spreadLeftMin: expect.closeTo(SPREAD_MIN - 1, 6), spikeLeftMin: expect.closeTo(15, 6), gaugeM: expect.closeTo(0.01, 6) },
     ]);
-    // Past its working time a batch is left alone.
+    // Past its working time a batch is not spread again.
     expect(
       workClocks(
         PLAN,
@@ -148,7 +148,7 @@ describe('sections between dammed joints', () => {
     const first = sectionNow(room, 1, null);
     expect(area(first.only as never) + area(first.later as never)).toBeCloseTo(18, 6);
     expect(first.later).toHaveLength(1);
-    // The rest after section 1: its own section has no open floor, so that all that is open is next.
+    // The rest after section 1: its section is complete, so all of the open floor is next.
     const rest = sectionNow(room, 1, first.later);
     expect(rest).toEqual({ only: first.later, later: [] });
     expect(sectionNow(room, null, null)).toEqual({ only: null, later: [] });

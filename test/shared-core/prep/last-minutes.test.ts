@@ -23,7 +23,7 @@ describe('the pre-pour checklist (common practice, no source)', () => {
     expect(linesOf()).toContain('12 buckets of measured water');
     expect(linesOf()).toContain('3 dams tight, at least 1 1/4 in. high');
     expect(linesOf({ damHeight: null })).toContain('3 dams tight\n');
-    // On concrete as on wood: the list knows of no substrate.
+    // On concrete as on wood, because the list does not depend on the substrate.
     expect(linesOf({ dams: 0 })).toContain('Gaps, cracks, pipe holes, and wall edges sealed');
     expect(linesOf()).toContain('1 helper briefed');
     expect(linesOf()).toContain('6 lanes');

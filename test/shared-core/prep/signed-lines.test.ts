@@ -137,7 +137,7 @@ describe('what holds the pour', () => {
     expect(held({ isQuoted: true })).toEqual([]);
   });
 
-  // The owner's rule: asbestos, lead, load and structure take a document, never a typed reason.
+  // The program's own rule: asbestos, lead, load and structure need a document, never a typed reason.
   it('never passes a hold on a hazard or the structure by a reason', () => {
     for (const clearedBy of ['lab-result', 'clearance', 'lead-firm', 'engineer-letter'] as const) {
       const findings = [{ ...finding('load-over', ['pour']), clearedBy }];

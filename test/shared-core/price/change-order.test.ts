@@ -1,4 +1,4 @@
-/** Change orders: totals as in any contract account (base + signed orders), with nothing of the accepted quote changed. */
+/** Change orders: totals as in any contract account (base + signed orders), with the accepted quote unchanged. */
 import { describe, expect, it } from 'vitest';
 import type { Quote } from '../../../shared-core/book/quote.ts';
 import type { WholeJob } from '../../../shared-core/book/whole-job.ts';
@@ -26,7 +26,7 @@ const PLACE = { currency: 'USD', locale: 'en-US', units: 'us' } as const;
 const found = wholeJobsOf(sampleBook(NOW)).find(({ job }) => job.id === 'sample-job-abara');
 const accepted = found?.quotes.find((quote) => quote.state === 'accepted');
 if (found === undefined || accepted === undefined) throw new Error('The sample has an accepted quote.');
-/** The job as on the day it was accepted: nothing poured, no change order. */
+/** The job on the day it was accepted: nothing poured, no change order. */
 const base: Quote = { ...accepted, orders: [] };
 const whole: WholeJob = { ...found, quotes: [base], pours: [], pourEvents: [] };
 const agreed = contractOfJob([base]);
@@ -77,7 +77,7 @@ describe('a change order', () => {
     expect(proposal.roomIds).toEqual(['sample-living']);
     expect(proposal.totalMinor).toBe(proposal.netMinor + proposal.taxes.reduce((sum, tax) => sum + tax.taxMinor, 0));
     expect(proposeOrder(base, dear, [], PLACE).netMinor).toBe(proposal.netMinor);
-    // Once it is signed, nothing is left to propose.
+    // After it is signed, nothing is left to propose.
     const signed = sign(issue({ ...proposal, roomIds: [...proposal.roomIds] }));
     expect(proposeOrder(signed, changed, [], PLACE).netMinor).toBe(0);
   });

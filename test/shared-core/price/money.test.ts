@@ -51,7 +51,7 @@ describe('money', () => {
         expect(roundHalfUp(times(exact(amount), exact(r)))).toBe(new Big(amount).times(new Big(r)).round(0, HALF_UP).toNumber());
       }),
     );
-    // 1.005 is a little less in binary; as typed it is a half.
+    // 1.005 is slightly less in binary; as typed it is a half.
     expect(roundHalfUp(times(exact(1.005), exact(100)))).toBe(101);
     expect(roundHalfUp(exact(-0.5))).toBe(-1);
   });

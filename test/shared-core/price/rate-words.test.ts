@@ -1,4 +1,4 @@
-/** A rate as it is told, kept and read back. */
+/** Rates formatted, stored and parsed again. */
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { parseCurrency } from '../../../shared-core/price/currency.ts';

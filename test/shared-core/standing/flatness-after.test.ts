@@ -10,7 +10,7 @@ const room = whole?.rooms.find((r) => r.id === 'sample-family');
 const accepted = whole?.quotes.find((q) => q.state === 'accepted');
 if (whole === undefined || room === undefined || accepted === undefined) throw new Error('The sample has the job that is poured today.');
 
-/** The accepted quote with a promise of so much. */
+/** The accepted quote with this promised flatness. */
 const promising = (gapM: number | null): Quote[] => [
   {
     ...accepted,
@@ -22,7 +22,7 @@ const PLACED = '2026-05-13T16:00:00.000Z';
 const of = (gapM: number | null) => ({ quotes: promising(gapM), placedAt: PLACED, units: 'us' as const, country: 'US' });
 const noFlooring = { flooring: null, flooringLimits: null };
 
-/** The room read after the pour on a grid, level but for a dip of so much in its middle. */
+/** The room measured on a grid after the pour, level except for a dip in its center. */
 const readAfter = (dipM: number, takenAt: string) => {
   const readings = Array.from({ length: 49 }, (_, i) => ({
     id: `after-${i}`,
@@ -43,7 +43,7 @@ describe('flatness after the pour', () => {
     // The widest gap is at the dip.
     expect(over.worst?.gapM ?? 0).toBeGreaterThan(0.006);
     expect(Math.abs((over.worst?.point?.xM ?? 0) - 3.14)).toBeLessThan(0.7);
-    // Half an inch under 10 ft: no published limit is so wide (floors.md, tables of tolerances).
+    // Half an inch under 10 ft: no published limit is as wide (floors.md, tables of tolerances).
     expect(flatnessAfter(readAfter(0.0127, LATER), { flooring: 'tile-large', flooringLimits: null }, of(null)).verdict).toBe('over-limit');
   });
 

@@ -20,7 +20,7 @@ import { wholeJobsOf } from '../../../shared-core/sample/whole-jobs.ts';
 const NOW = '2026-05-12T12:00:00.000Z';
 const whole = wholeJobsOf(sampleAt(NOW)).find((w) => w.job.id === 'sample-job-lindqvist');
 if (whole === undefined) throw new Error('The sample has the job that is poured today.');
-// No room of it is poured yet: what is poured already is not planned again.
+// None of its rooms is poured yet; poured rooms are not planned again.
 const unpoured = { ...whole, pours: [], pourEvents: [] };
 const reading = readJob(unpoured, NOW);
 const withRooms = (update: (room: JobRoom) => JobRoom): JobReading =>
@@ -28,7 +28,7 @@ const withRooms = (update: (room: JobRoom) => JobRoom): JobReading =>
 const family = reading.rooms.find((r) => r.room.id === 'sample-family');
 if (family === undefined) throw new Error('The sample has a family room.');
 
-/** A room too deep for one lift; the deep places come first, the last lift covers the floor: common practice, no source. */
+/** A room too deep for one lift: the first lift fills deep places, the last covers the floor. Common practice, no source. */
 describe('a pour in two lifts', () => {
   const odell = wholeJobsOf(sampleAt(NOW)).find((w) => w.job.id === 'sample-job-odell');
   if (odell === undefined) throw new Error('The sample has the job of the hall.');
@@ -55,7 +55,7 @@ describe('a pour in two lifts', () => {
       const [under, over] = [depthAt(low, xM, yM), depthAt(top, xM, yM)];
       expect(under).toBeLessThanOrEqual(lifts.eachMostM + 1e-6);
       expect(over).toBeLessThanOrEqual(lifts.eachMostM + 1e-9);
-      // Where the first lift does not reach, the last is the whole fill; where it does, the last is a full share.
+      // Where the first lift does not reach, the last is the whole depth; where it does, the last is a full share.
       if (under > 0) expect(over).toBeCloseTo(lifts.eachMostM, 9);
     }
   });
@@ -87,7 +87,7 @@ describe('a pour in two lifts', () => {
     const [ofHall, roomHall] = [odell.job.rooms.find((r) => r.roomId === 'sample-hall'), odell.rooms.find((r) => r.id === 'sample-hall')];
     const [lent] = wholeJobsOf(sampleAt(NOW)).flatMap((w) => w.pours.filter((p) => p.finishedAt !== null));
     if (ofHall === undefined || roomHall === undefined || lent === undefined) throw new Error('The sample has a hall and a finished pour.');
-    // Two halls side by side, the first one poured once.
+    // Two halls side by side, the first poured once.
     const twin = 'sample-laundry';
     const two = {
       ...odell,
@@ -96,7 +96,7 @@ describe('a pour in two lifts', () => {
     };
     const both = readPour(readJob(two, NOW), ['sample-hall', twin]);
     expect(both.ok && both.value.lift).toEqual({ number: 1, of: 2 });
-    // Without a stored plan: the pour is of another room.
+    // Without a stored plan the pour is of another room.
     const { asPoured: _, ...bare } = lent;
     const pour = { ...bare, jobId: odell.job.id, roomIds: ['sample-hall'], lift: 1 };
     const stamp = { pourId: pour.id, instant: pour.startedAt ?? NOW, estimated: false };
@@ -126,7 +126,7 @@ describe('a pour read from a job', () => {
   it('pours as much as the survey fills, strip by strip', () => {
     const read = readPour(reading, ['sample-family']);
     if (!read.ok || !read.value.layout.ok || family.estimate?.survey.state !== 'surveyed') throw new Error('It can be read.');
-    // The survey's volume is a sum over triangles, the layout's over strips read every 50 mm: two ways to one figure.
+    // The survey's volume sums triangles, the layout's sums lanes read every 50 mm: two ways to one figure.
     const fill = family.estimate.survey.level.fill.volumeM3;
     expect(Math.abs(read.value.layout.value.volumeM3 / fill - 1)).toBeLessThan(0.01);
   });
@@ -188,7 +188,7 @@ describe('a pour read from a job', () => {
     const both = readPour(go, ids);
     expect(both.ok && both.value.first.crew.mixers).toBe(5);
     expect(both.ok && both.value.layout.ok && both.value.layout.value.lanes[0]?.roomId).toBe('sample-sunroom');
-    // The other room by itself is a pour of its own.
+    // The other room alone is a pour of its own.
     expect(roomsOfGo(go, 'sample-sunroom')).toEqual(['sample-sunroom']);
   });
 
@@ -214,7 +214,7 @@ describe('a pour read from a job', () => {
 
   it('lays a first joint across the middle of the strips', () => {
     const joint = middleJoint(family, { angleDeg: 90 }, 'j');
-    // The family room is 21 by 17 ft; strips that run down it are cut at half of 17 ft.
+    // The family room is 21 by 17 ft, so lanes along it are cut at half of 17 ft.
     expect(joint?.from.yM).toBeCloseTo(8.5 * 0.3048, 6);
     expect(joint?.to.yM).toBeCloseTo(8.5 * 0.3048, 6);
     expect(Math.abs((joint?.to.xM ?? 0) - (joint?.from.xM ?? 0))).toBeCloseTo(21 * 0.3048, 6);

@@ -73,7 +73,7 @@ describe('the rest of a room after a pour that stopped', () => {
     expect(rest.jointM).toBeGreaterThan(1);
     const next = readPour(partly, [ROOM]);
     expect(next.ok && next.value.lifts[0]).toMatchObject({ number: 1, isRest: true });
-    // Placed and what is left are the plan; whole bags round by one.
+    // Placed and remaining bags add up to the plan, within one of rounding.
     expect(next.ok ? next.value.bagsNeeded + 16 : 0).toBeGreaterThanOrEqual(pour.bagsPlanned - 1);
     expect(next.ok ? next.value.bagsNeeded + 16 : 0).toBeLessThanOrEqual(pour.bagsPlanned + 2);
     expect(left?.takeoff.bags?.quotedBags ?? 0).toBeGreaterThanOrEqual(next.ok ? next.value.bagsNeeded : 99);
@@ -97,13 +97,13 @@ describe('the rest of a room after a pour that stopped', () => {
 
   it('puts in the price only what the price of the floor does not hold', () => {
     const keys = ({ lines }: ReturnType<typeof restCost>) => lines.map((line) => line.key.split('/').at(-1));
-    // Eight batches as planned: the other bags are paid for already. Edges, priming, setting up and a trip are not.
+    // Eight batches as planned: the other bags are paid for. Edges, priming, setup and a trip are not.
     expect(found.extra?.days).toBe(1);
     const extra = restCost(partly, found.extra, LATER);
     expect(keys(extra)).toEqual(expect.arrayContaining(['labor-prep', 'labor-pour', 'travel']));
     expect(keys(extra)).not.toContain('bags');
     expect(extra.totalMinor).toBeLessThan(restCost(partly, found.left, LATER).totalMinor);
-    // Two batches of two bags scraped out, and a reserve of fewer: the rest of the bags and their floor are extra.
+    // Two batches of two bags scraped out, and a smaller reserve: the other bags and their floor are extra.
     const scraped = readingOf(entries(8, [7, 8].map((batch) => ({ kind: 'discarded', batch, by: 'MP', why: 'wrong water' }))));
     const again = restOfRoom(scraped, ROOM);
     const all = scraped.rooms.find((r) => r.room.id === ROOM)?.estimate?.takeoff.bags;
@@ -178,7 +178,7 @@ describe('the rest of a room after a pour that stopped', () => {
       const read = readPour(reading, [ROOM]);
       return read.ok && read.value.layout.ok ? read.value.layout.value.volumeM3 : Number.NaN;
     };
-    /** The open floor lowered by so much, read with the laser 0.7 m higher than before. */
+    /** The open floor lowered by this, read with the laser 0.7 m higher than before. */
     const readAgain = (lowerM: number) =>
       readingOf(entries(8), (room) => {
         const placed = roomFloorOf(partly, ROOM).lift?.regions.filter((r) => r.state === 'placed') ?? [];

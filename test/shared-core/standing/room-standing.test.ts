@@ -1,4 +1,4 @@
-/** Where a room stands, walked from an empty record to a floor handed over and cleared. Invented jobs throughout. */
+/** The stage of a room from an empty record to a floor handed over and cleared. Invented jobs. */
 import { describe, expect, it } from 'vitest';
 import type { JobBundle, RoomSummary } from '../../../shared-core/standing/job-bundle.ts';
 import { nextStep } from '../../../shared-core/standing/next-step.ts';

@@ -1,4 +1,4 @@
-/** Floors to ask the rules about: a dry, sound, well-tested slab, changed in one respect at a time. */
+/** Floors for tests of the rules: a dry, sound, tested slab, changed in one respect at a time. */
 import type { Circumstances, FloorTest, Layer } from '../../../shared-core/book/layer.ts';
 import type { PowderSheet } from '../../../shared-core/book/material.ts';
 import type { Mark, Opening } from '../../../shared-core/book/plan-fields.ts';
@@ -10,7 +10,7 @@ export const NOW = '2026-05-04T15:00:00Z';
 const TAKEN = '2026-05-04T12:00:00Z';
 const stamps = (id: string) => ({ id, takenAt: TAKEN, by: 'RB', point: null, note: '' });
 
-/** One test of each kind, sound as it stands, with changes. */
+/** One passing test of each kind, with changes. */
 export const test = {
   dish: (change: Partial<TestOf<'moisture-dish'>> = {}): TestOf<'moisture-dish'> => ({
     ...stamps('dish1'),
@@ -90,7 +90,6 @@ export const test = {
   }),
 };
 
-/** A layer with changes. */
 export function layer(material: Layer['material'], change: Partial<Layer> = {}): Layer {
   return {
     id: `the-${material}`,
@@ -105,7 +104,7 @@ export function layer(material: Layer['material'], change: Partial<Layer> = {}):
   };
 }
 
-/** Something drawn on the plan. */
+/** A mark on the plan. */
 export function mark(kind: Mark['kind'], change: Partial<Mark> = {}): Mark {
   return {
     id: `mark-${kind}`,
@@ -122,7 +121,6 @@ export function mark(kind: Mark['kind'], change: Partial<Mark> = {}): Mark {
   };
 }
 
-/** A doorway with changes. */
 export function opening(change: Partial<Opening> = {}): Opening {
   return {
     id: 'door',
@@ -139,7 +137,7 @@ export function opening(change: Partial<Opening> = {}): Opening {
   };
 }
 
-/** Circumstances all looked at and all harmless. */
+/** Site conditions, all checked and harmless. */
 export const CALM: Circumstances = {
   paintedTrim: 'none',
   baseboardHeightM: null,
@@ -156,7 +154,7 @@ export const CALM: Circumstances = {
   notes: '',
 };
 
-/** The air over a floor as `climate` would give it, with changes. */
+/** The air above a floor in the form of `climate`, with changes. */
 export function air(change: Partial<AirFacts> = {}, reading: Partial<TestOf<'air'>> = {}): AirFacts {
   return {
     test: test.air(reading),
@@ -173,7 +171,7 @@ export function air(change: Partial<AirFacts> = {}, reading: Partial<TestOf<'air
 
 const figure = <T>(value: T) => ({ value, source: 'typical' as const });
 
-/** A cement powder with changes. */
+/** A cement-based underlayment with changes. */
 export function powder(change: Partial<PowderSheet> = {}): PowderSheet {
   return {
     bagKg: figure(22.7),
@@ -222,7 +220,7 @@ const SLAB_TESTS: FloorTest[] = [
   test.air(),
 ];
 
-/** A dry, sound slab with every test made, to be covered with glued wood. Nothing holds it. */
+/** A dry, sound slab with every test made, to get glued wood. It has no hold. */
 export const SLAB: FloorInput = {
   layers: [layer('concrete-on-ground')],
   tests: SLAB_TESTS,
@@ -248,7 +246,7 @@ export const SLAB: FloorInput = {
   today: '2026-05-04',
 };
 
-/** Dry, stiff plywood on joists with every test made. Nothing holds it. */
+/** Dry, stiff plywood on joists with every test made. It has no hold. */
 export const BOARDS: FloorInput = {
   ...SLAB,
   layers: [layer('plywood'), layer('joists')],
@@ -261,7 +259,7 @@ export function withTests(floor: FloorInput, ...tests: readonly FloorTest[]): Fl
   return { ...floor, tests: [...floor.tests.filter((one) => !kinds.has(one.kind)), ...tests] };
 }
 
-/** The floor without any test of a kind. */
+/** The floor without tests of a kind. */
 export function without(floor: FloorInput, kind: FloorTest['kind']): FloorInput {
   const gone = new Set(testsOf(floor.tests, kind).map((one) => one.id));
   return { ...floor, tests: floor.tests.filter((one) => !gone.has(one.id)) };

@@ -1,9 +1,9 @@
-/** A described floor, and how the tables of them change a tested slab or a framed floor. */
+/** A described floor, and how its table changes a tested slab or a framed floor. */
 import type { FloorInput } from '../../../shared-core/substrate/floor-facts.ts';
 import type { Verdict } from '../../../shared-core/substrate/rule.ts';
 import { layer, SLAB, test } from './a-floor.ts';
 
-/** A floor with what is expected of it. `not` names rules and lines that would be wrong here. */
+/** A floor with its expected results. `not` names rules and lines that would be wrong. */
 export type DescribedFloor = {
   readonly name: string;
   readonly floor: FloorInput;

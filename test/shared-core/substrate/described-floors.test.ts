@@ -27,7 +27,7 @@ const checklist = (floor: FloorInput) =>
     byCart: true,
   });
 
-/** No finding asks for work that a hazard, heat or a resilient top rules out on the same floor. */
+/** No finding asks for work that a hazard, radiant heat or resilient flooring rules out on the same floor. */
 function contradictions(all: readonly Finding[]): readonly string[] {
   const rulesOut = all.filter((one) => /^(asbestos|lead|radiant|heat-laid|resilient-top|coating)/.test(one.ruleId));
   return all.flatMap((one) =>
@@ -93,7 +93,7 @@ describe('what the crew is told on these floors', () => {
   });
 });
 
-/** Two floors in one: the layers of both over the slab, the circumstances, marks and tests of both. */
+/** Two floors in one: the layers of both over the slab, and site conditions, marks and tests of both. */
 function both(one: FloorInput, other: FloorInput, base: FloorInput): FloorInput {
   const differs = <K extends keyof FloorInput['circumstances']>(key: K) =>
     other.circumstances[key] === base.circumstances[key] ? one.circumstances[key] : other.circumstances[key];

@@ -258,7 +258,7 @@ export const DESCRIBED_FLOORS: readonly DescribedFloor[] = [
   },
   {
     name: 'mats in the pour over plywood',
-    // Fasteners go in before the heat is laid, so nothing holds them.
+    // Fasteners go in before the heat is installed, so there is no hold.
     floor: floorWith(BOARDS, { radiantHeat: 'electric-in-pour' }),
     verdict: 'go-with-work',
     rules: ['heat-in-pour', 'wood-wet-pour'],

@@ -1,6 +1,6 @@
 /**
- * Both sides of every rule: a floor on which it speaks and the nearest floor on which it does not. The limits come
- * from the published sources named in the rules' own table; measured values stand just over and just at the limit.
+ * Both sides of every rule: a floor on which it applies and the nearest floor on which it does not. Limits come from the published sources
+ * in the rules' table; measured values are just over and just at the limit.
  */
 import type { FloorInput } from '../../../shared-core/substrate/floor-facts.ts';
 import { air, BOARDS, layer, mark, opening, powder, SLAB, test, withTests, without } from './a-floor.ts';
@@ -28,7 +28,7 @@ const coating = (yearBuilt: number | null, ...tests: FloorInput['tests'][number]
   yearBuilt,
   tests: [...SLAB.tests, ...tests],
 });
-/** Baseboard removed with a whole area of so many square feet, at a height of 1 ft: 40 CFR 745.83 counts the whole component. */
+/** Baseboard removed on this many square feet at a height of 1 ft: 40 CFR 745.83 counts the whole component. */
 const paint = (yearBuilt: number | null, ft2: number, ...tests: FloorInput['tests'][number][]): FloorInput => ({
   ...around({ paintedTrim: 'to-be-disturbed', baseboardHeightM: FOOT }),
   baseboardM: ft2 * FOOT,
@@ -49,7 +49,7 @@ const humid = (share: number, change: Partial<FloorInput> = {}): FloorInput => (
   ...withTests(SLAB, ...[1, 2, 3].map((i) => test.humidity({ id: `rh-${i}`, relativeHumidity: share }))),
   ...change,
 });
-/** Grams a dish of 0.0413 m² net gains in 66 h for so many pounds: one pound is 4.8824 g/m² a day. */
+/** Grams that a dish of 0.0413 m² net gains in 66 h for this many pounds: one pound is 4.8824 g/m² per day. */
 const dishes = (lb: number, change: Partial<FloorInput> = {}): FloorInput => ({
   ...without(SLAB, 'slab-humidity'),
   tests: [
@@ -81,7 +81,7 @@ const airy = (change: Parameters<typeof air>[0], reading: Parameters<typeof air>
 const door = (change: Parameters<typeof opening>[0], finishedLevelM: number | null = 0): FloorInput =>
   slab({ openings: [opening(change)], finishedLevelM });
 
-/** By rule: the floor it speaks about, and the one it does not. */
+/** By rule: the floor it applies to, and the one it does not. */
 export const RULE_SIDES: Readonly<Record<string, Sides>> = {
   // 29 CFR 1926.1101(k)(1): installed no later than 1980 (H5, H6, H8).
   'asbestos-flooring': { speaks: tile(1980), silent: tile(1981) },
@@ -118,7 +118,7 @@ export const RULE_SIDES: Readonly<Record<string, Sides>> = {
     speaks: { ...around({ paintedTrim: null }), yearBuilt: 1977 },
     silent: { ...around({ paintedTrim: null }), yearBuilt: 1978 },
   },
-  // ASTM F710 default and BS 8201/8203: 75 %.
+  // ASTM F710 default and BS 8201/8203: 75%.
   'slab-humid': { speaks: humid(0.751), silent: humid(0.75) },
   'slab-humid-system': {
     speaks: humid(0.751, { hasMoistureSystem: true }),
@@ -145,19 +145,19 @@ export const RULE_SIDES: Readonly<Record<string, Sides>> = {
     silent: around({ vaporRetarder: 'absent' }),
   },
   'slab-on-ground': { speaks: around({ vaporRetarder: 'unknown' }), silent: SLAB },
-  // NWFA, from memory: 12 %; planks within 2 %.
+  // NWFA, from memory: 12%; planks within 2%.
   'wood-wet': { speaks: wood(0.121), silent: wood(0.12) },
   'wood-dry': { speaks: wood(0.12), silent: wood(0.121) },
   'wood-apart': {
     speaks: boards({ tests: [...BOARDS.tests, test.wood('flooring', [0.07])] }),
     silent: boards({ tests: [...BOARDS.tests, test.wood('flooring', [0.08])] }),
   },
-  // Trade guideline, second-hand: 4 % over the area's average.
+  // Trade guideline, second-hand: 4% over the area's average.
   'wood-uneven': {
     speaks: withTests(BOARDS, test.wood('boards', [0.05, 0.05, 0.12])),
     silent: withTests(BOARDS, test.wood('boards', [0.06, 0.06, 0.12])),
   },
-  // Common practice: joists warn at 16 %, hold at 19 %.
+  // Common practice: joists warn at 16%, hold at 19%.
   'joists-damp': { speaks: joists(0.161), silent: joists(0.16) },
   'joists-wet': { speaks: joists(0.191), silent: joists(0.19) },
   'wood-wet-pour': { speaks: BOARDS, silent: SLAB },
@@ -250,7 +250,7 @@ export const RULE_SIDES: Readonly<Record<string, Sides>> = {
     speaks: slab({ flooring: 'bare-sealed', product: { kind: 'cement-underlayment', powder: powder({ wearsBare: false }) } }),
     silent: slab({ flooring: 'bare-sealed', product: { kind: 'cement-topping', powder: powder({ wearsBare: true }) } }),
   },
-  // A slab takes no limit from a standard under stone: the supplier's own silences it.
+  // No standard limits a slab under stone; the supplier's own limit makes the rule silent.
   'stone-and-moisture': { speaks: slab({ flooring: 'stone-tile' }), silent: slab({ flooring: 'tile-large' }) },
   'nailed-over-pour': { speaks: slab({ flooring: 'wood-nailed' }), silent: SLAB },
   // Typical of glue-down wood data sheets: 3,000 psi.

@@ -11,7 +11,7 @@ const US = wordingFor('us', 'en-US');
 const METRIC = wordingFor('metric', 'en-US');
 const find = (floor: FloorInput) => findingsOf(factsOf(floor), US);
 const ids = (floor: FloorInput): readonly string[] => find(floor).map((finding) => finding.ruleId);
-/** Sentences of a finding; `in.` before a word is no end of one. */
+/** Sentences of a finding; `in.` before a word does not end one. */
 const sentences = (text: string): readonly string[] => text.split(/(?<! in)[.?!](?=\s|$)/).filter((part) => part.trim() !== '');
 
 describe('the table of rules', () => {

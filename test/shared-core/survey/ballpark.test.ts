@@ -6,7 +6,7 @@ const TERMS = { minimumThicknessM: 0.003, wasteShare: 0.05, yieldM3: 0.0127 };
 const FT_M = 0.3048;
 const IN_M = 0.0254;
 
-/** The worst gap under a level held level along rows and columns two feet apart: it rests on the highest place under it. */
+/** The worst gap under a level along rows and columns two feet apart, resting on the highest point below it. */
 function gapFound({ heightM, widthM, depthM }: SimulatedFloor, lengthM: number): number {
   let worst = 0;
   const lay = (alongM: number, heightOf: (t: number) => number): void => {
@@ -53,7 +53,7 @@ describe('a ballpark', () => {
     }
     expect(held / floors).toBeGreaterThanOrEqual(0.8);
     expect(held / floors).toBeLessThanOrEqual(0.95);
-    // Wide, and still of use.
+    // Wide, and still useful.
     expect(widest).toBeLessThan(1.5);
   });
 

@@ -11,7 +11,7 @@ const INCH = 0.0254;
 const plan = planOf(rectangle(6, 4));
 const OPTIONS = { units: 'metric', grindPrices: null, flooringThicknessM: 0, contourStepM: null } as const;
 
-/** A flat floor with one ridge across its middle, as high as said and 1 m wide at its foot. */
+/** A flat floor with one ridge across its center, of this height and 1 m wide at its foot. */
 function ridge(highM: number) {
   const read = readFloor(plan, surveyOf(gridReadings(6, 4, 12, 8, (x) => Math.max(0, highM * (1 - Math.abs(x - 3) / 0.5)))), 'metric');
   if (!read.ok) throw new Error(read.message);
@@ -54,8 +54,8 @@ describe('flatness to be expected of the poured floor', () => {
   });
 
   it('counts what stays proud of a level set too low, beside a straightedge laid on its top', () => {
-    // The level at 8 mm leaves 4 mm of the ridge standing, its flanks 1/6 m to each side. Tilted over it, the straightedge
-    // rests on the crest and on the new floor its own length away: widest at the foot of the ridge.
+    // The level at 8 mm leaves 4 mm of the ridge, its flanks 1/6 m to each side. Tilted over it, the straightedge rests on the crest and on
+    // the new floor its own length away: widest at the foot of the ridge.
     const flat = expected({ levelM: 8 * MM });
     const [spanM, standsM, flankM] = [3.048, 4 * MM, 1 / 6];
     // Across the room the line is cut by the wall 3 m from the crest.

@@ -35,7 +35,7 @@ describe('lines for F-numbers', () => {
     const plan = planOf(L_SHAPE);
     const { points } = fLinePlaces(plan, 'metric');
     expect(points.length).toBeGreaterThanOrEqual(24);
-    // The arm of 2 m takes seven readings at 300 mm: no line there.
+    // The arm of 2 m takes seven readings at 300 mm, too few for a line.
     expect(points.every((p) => p.yM > 3)).toBe(true);
     expect(fLinePlaces(planOf(rectangle(3, 3)), 'us').points).toEqual([]);
   });

@@ -163,7 +163,7 @@ describe('a straightedge on a profile of known shape', () => {
   });
 });
 
-/** Straightedge laid at fine steps; at each place it rests on the highest chord over every point beneath. */
+/** The straightedge in fine steps; at each place it rests on the highest chord over every point below. */
 function bruteGap(profile: readonly (readonly [number, number])[], spanM: number): number {
   const start = profile[0]?.[0] ?? 0;
   const end = profile[profile.length - 1]?.[0] ?? 0;
@@ -204,7 +204,7 @@ describe('the worst gap over a room', () => {
     expect(Math.hypot((worst.point?.xM ?? 0) - 3, (worst.point?.yM ?? 0) - 2)).toBeLessThan(0.16);
   });
 
-  // At 22.5° the crests are 1.62 m apart: a straightedge of 1.55 m reaches from crest to crest only straight across.
+  // At 22.5° the crests are 1.62 m apart, so a straightedge of 1.55 m reaches from crest to crest only straight across.
   it('runs across the waves of a corrugated floor and stays the same when the floor is tilted', () => {
     const wave = (x: number): number => 0.003 * Math.sin((2 * Math.PI * x) / 1.5);
     const flat = worstGap(floorOf(6, 4, 120, 8, wave).profiles, 1.55);
@@ -244,7 +244,7 @@ describe('the worst gap over a room', () => {
 
   it('shows no lip along a wall whose readings stand a little off one line', () => {
     const next = numbers(12);
-    // Every other reading of the rows along the walls stands up to 2 cm off; the floor is a wave that falls to the wall.
+    // Every other reading of the rows along the walls is up to 2 cm off; the floor is a wave that slopes to the wall.
     const wave = (x: number, y: number): number => 0.004 * Math.sin(2 * x) * Math.cos(y);
     const readings = gridReadings(6, 4, 15, 10, () => 0).map(([x, y]) => {
       const spot = [0.1 + x * 0.96 + 0.02 * next(), 0.1 + y * 0.95 + 0.02 * next()] as const;
@@ -253,7 +253,8 @@ describe('the worst gap over a room', () => {
     const read = readFloor(planOf(rectangle(6, 4)), surveyOf(readings), 'metric');
     if (!read.ok) throw new Error(read.message);
     const short = worstGap(read.floor.profiles, 0.3);
-    // Under 0.3 m the true wave gaps at most half its bend times (0.15)²: 0.004 · (4 + 1) / 2 · 0.0225; triangles of 0.4 m add as much again.
+    // Under 0.3 m the true wave gaps at most half its curvature times (0.15)²: 0.004 · (4 + 1) / 2 · 0.0225; triangles of 0.4 m add as much
+    // again.
     expect(short.gapM).toBeLessThan(2.5 * 0.004 * 2.5 * 0.0225);
   });
 
@@ -393,7 +394,7 @@ describe('published straightedge tolerances', () => {
     const published = floorFlatness(floor, 2, { flooring: 'resilient', flooringLimits: { ...limits, flatnessSpanM: null }, country: 'US' });
     expect(published.forFlooring.map((verdict) => [verdict.rule.key, verdict.meets])).toEqual([['astm-f710', true]]);
     expect(rated.worst.gapM).toBeCloseTo(0.004, 4);
-    // Searches that start from a shorter straightedge find what each finds alone.
+    // A search that starts from a shorter straightedge's result finds the same gap.
     for (const gap of rated.gaps) expect(gap.gapM).toBe(worstGap(floor.profiles, gap.spanM).gapM);
   });
 });

@@ -1,4 +1,4 @@
-/** Floors made up for tests: outlines and readings over a formula. Invented; what is checked against is named in each test. */
+/** Invented floors: outlines, and readings from a formula. Each test names what it is checked against. */
 import type { LevelChoice } from '../../../shared-core/book/job.ts';
 import type { Plan, Survey } from '../../../shared-core/book/plan-fields.ts';
 
@@ -73,7 +73,7 @@ export function levelChoice(change: Partial<LevelChoice> = {}): LevelChoice {
   };
 }
 
-/** A saw-edged outline with the given number of corners, about width by depth. */
+/** A saw-edged outline with this number of corners, about width by depth. */
 export function manyCorners(corners: number, width: number, depth: number): XY[] {
   const teeth = Math.max(2, Math.floor((corners - 4) / 4));
   const outline: XY[] = [];

@@ -1,4 +1,4 @@
-/** Leveling without a laser, against a published adjustment and against loops worked by hand. */
+/** Leveling without a laser, compared with a published adjustment and with loops calculated by hand. */
 import { describe, expect, it } from 'vitest';
 import type { LevelRun, Survey } from '../../../shared-core/book/plan-fields.ts';
 import { adjust, badClosing, endOf, levelFloor, type Observation, surveyFromRuns } from '../../../shared-core/survey/level-network.ts';
@@ -76,9 +76,9 @@ const run = (of: Partial<LevelRun> & Pick<LevelRun, 'id'>): LevelRun => ({
   againM: null,
   ...of,
 });
-/** A plane that rises 1 mm a meter across and 2 mm a meter down. */
+/** A plane that rises 1 mm/m across and 2 mm/m down. */
 const plane = (xM: number, yM: number): number => 0.001 * xM + 0.002 * yM;
-/** Twice across, once down, back and up: six steps of a level around a rectangle. */
+/** Twice across, once down, back and up: six setups of a level around a rectangle. */
 const loop = (misclosure = 0): LevelRun[] => {
   const right = run({ id: 'run-1', valuesM: [0.001 * STEP, 0.001 * STEP] });
   const down = run({ id: 'run-2', from: endOf(right), angleDeg: 90, valuesM: [0.002 * STEP] });
@@ -118,12 +118,12 @@ describe('a level carried around and back to its start', () => {
 
 describe('other runs', () => {
   it('a straightedge shows bumps but no slope: alone it is refused, on a level’s points it is tied', () => {
-    // Gaps under a 10 ft edge with a 3 mm dip in its middle.
+    // Gaps under a 10 ft edge with a 3 mm dip in its center.
     const edge = run({ id: 'edge-1', tool: 'straightedge', stepM: STEP, valuesM: [0, 0.003, 0] });
     expect(levelFloor([edge])).toMatchObject({ ok: false });
     const tied = levelFloor([...loop(), { ...edge, stepM: STEP }]);
     if (!tied.ok) throw new Error(tied.message);
-    // The level says no dip, the edge 3 mm: the solution lies between.
+    // The level reports no dip, the edge 3 mm: the solution is between.
     const dip = plane(STEP, 0) - (tied.floor.readings[1]?.valueM ?? 0);
     expect(dip).toBeGreaterThan(0);
     expect(dip).toBeLessThan(0.003);

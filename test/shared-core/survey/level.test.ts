@@ -69,7 +69,7 @@ describe('the lowest permitted level', () => {
         const floor = floorOf(ROOM, bumpy(seed));
         const grindMostM = mm / 1000;
         const level = settle(floor, levelChoice({ grindMostM }));
-        // By definition: the highest point comes down by what may be ground and keeps the minimum thickness of 3 mm over it.
+        // By definition: the highest point is lowered by the permitted grinding and keeps the minimum thickness of 3 mm over it.
         expect(level.levelM).toBeCloseTo(floor.highestM - grindMostM + 0.003, 12);
         expect(level.shortM).toBe(0);
         expect(level.warnings).toEqual([]);
@@ -97,7 +97,7 @@ describe('the lowest permitted level', () => {
     expect(level.fill.volumeM3).toBeCloseTo(24 * 0.025, 12);
     expect(level.fill.greatestDepthM).toBeCloseTo(0.04, 12);
     expect(level.fill.leastDepthM).toBeCloseTo(0.01, 12);
-    // The room's middle is x = 3: 0.025 on the ramp; the lowest permitted there lets the low end come down to 3 mm.
+    // The room's center is x = 3: 0.025 on the ramp; the lowest permitted there lets the low end come down to 3 mm.
     expect(level.levelM).toBeCloseTo(0.025, 12);
     expect(level.lowestPermittedM).toBeCloseTo(0.018, 12);
     const curve = settle(floor, { ...choice, grindMostM: 0.002 }).grindCurve;
@@ -149,7 +149,7 @@ describe('grinding against filling', () => {
   });
 
   it('stops just above a flat patch rather than grind the whole of it', () => {
-    // A ledge 2 by 4 m stands 5 mm up, with a spike on the other side 10 mm up: the spike goes, the ledge stays.
+    // A ledge 2 by 4 m is 5 mm high, with a spike on the other side 10 mm high: the spike is ground, the ledge stays.
     const readings = gridReadings(6, 4, 12, 8, (x, y) => (x >= 4 ? 0.005 : x === 1.5 && y === 2 ? 0.01 : 0));
     const relief = reliefFrom(floorOf(ROOM, readings).mosaic, LEVEL);
     const curve = grindCurve(relief, 0.003, 0.009, { fillM3: 180_000, grindM2: 5000, removeM3: 0 });
@@ -272,7 +272,7 @@ describe('sections, doorways, raster and grid', () => {
     const area = points
       .slice(1)
       .reduce((sum, p, i) => sum + ((p.alongM - (points[i]?.alongM ?? 0)) * (p.depthM + (points[i]?.depthM ?? 0))) / 2, 0);
-    // Depth runs from 0.02 to nothing at x = 4.
+    // Depth runs from 0.02 to 0 at x = 4.
     expect(area).toBeCloseTo(0.5 * 4 * 0.02, 9);
     expect(points[0]?.alongM).toBeCloseTo(1, 9);
   });

@@ -1,4 +1,4 @@
-/** Moving a level by hand: steps, limits and what a choice means afterwards. */
+/** Moving a level by hand: steps, limits, and the choice that results. */
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { levelStepsM, liftedLevel, movedLevel } from '../../../shared-core/survey/move-level.ts';

@@ -61,7 +61,7 @@ describe('a floor read before something comes out of it', () => {
     expect(volumeAt([layer(0.008, null, 'keep'), layer(null)])).toBeCloseTo(12 * 0.01, 12);
   });
   it('takes it over a part of the room alone where it lies there', () => {
-    // Half the room, and readings a meter apart on both sides of its edge: the slope between them evens out.
+    // Half the room, with readings 1 m apart on both sides of its edge: the slope between them evens out.
     expect(volumeAt([layer(0.008, LEFT)])).toBeCloseTo(12 * 0.01 + 6 * 0.008, 12);
   });
   it('stands as read once it is out, and where nobody said', () => {

@@ -1,6 +1,6 @@
 /**
- * What is said of a volume against floors of known shape: smooth, wavy and spiky, 6 to 60 square meters, read at the suggested
- * places and at twice their spacing with 1/16 in. of reading error. The true volume is a fine sum over the floor itself.
+ * Volume ranges compared with floors of known shape: smooth, wavy and spiky, 6 to 60 m², read at the suggested places and at twice their
+ * spacing with 1/16 in. of reading error. The true volume is a fine sum over the floor.
  */
 import { beforeAll, describe, expect, it } from 'vitest';
 import { bagCount } from '../../../shared-core/material/bag-count.ts';
@@ -22,7 +22,7 @@ const OPTIONS = {
   straightedgeM: null,
 } as const;
 const WASTE = 0.05;
-/** The business's usual percentile, and a bag's yield with its spread from a typical data sheet. */
+/** The company's default percentile, and a bag's yield with its spread from a typical data sheet. */
 const PERCENTILE = 0.8;
 const BAG = { likelyM3: 0.0127, sdShare: 0.03 };
 
@@ -46,7 +46,7 @@ beforeAll(() => {
         const answer = surveyRoom(floor.plan, floor.survey(spacings, ERROR_M), levelChoice(), OPTIONS);
         if (answer.state !== 'surveyed') throw new Error(answer.message);
         const { range, plane } = answer.level;
-        // The plane is set by laser at the finish elevation: its height is known, the floor under it is not.
+        // The plane is set by laser at the finish elevation, so its height is known; the floor below is not.
         const volumeM3 = truth.volumeTo(plane.zM);
         const bags = bagCount({ likelyM3: range.rangeM3.likely, sdM3: range.sdM3 }, BAG, WASTE, PERCENTILE);
         if (!bags.ok) throw new Error(bags.message);
@@ -69,7 +69,7 @@ beforeAll(() => {
 const shareOf = (of: readonly Outcome[], which: 'held' | 'enough' | 'highest'): number =>
   of.filter((outcome) => outcome[which]).length / of.length;
 
-/** A group of 120 or 180 floors differs from all of them by chance alone; all are held to the bounds themselves. */
+/** A group of 120 or 180 floors differs from all of them by chance only, so all are held to the same bounds. */
 const BY_CHANCE = 0.03;
 const GROUPS: readonly (readonly [string, number, (outcome: Outcome) => boolean])[] = [
   ['all floors', 0, () => true],
@@ -91,7 +91,7 @@ describe.each(GROUPS)('%s', (_name, byChance, belongs) => {
   });
 
   it('have their highest place within its range in 80% or more, and 70% of spiky ones', () => {
-    // A spike between two readings cannot be foreseen from them.
+    // Readings cannot show a spike between them.
     expect(shareOf(outcomes.filter(belongs), 'highest')).toBeGreaterThanOrEqual(byChance === 0 ? 0.8 : 0.7);
   });
 });

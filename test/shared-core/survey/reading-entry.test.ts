@@ -47,7 +47,7 @@ describe('readings as typed', () => {
     const places = [0, 1, 2].map((xM) => ({ xM, yM: 0 }));
     const column = readColumn('40 1/4\n\n1022 mm\nforty\nfifty', 'inch', 'distance-down');
     const found = columnProblems(column, 'inch', places);
-    // Line 2 is blank and leaves its point unread.
+    // Line 2 is blank and leaves its point without a reading.
     expect(found.map(({ line, point }) => [line, point])).toEqual([
       [3, places[2]],
       [4, null],

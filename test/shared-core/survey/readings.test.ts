@@ -178,7 +178,7 @@ describe('the range of a volume', () => {
     const read = readFloor(ROOM, surveyOf(truth), 'metric');
     if (!read.ok) throw new Error(read.message);
     const { floor } = read;
-    // Independent of the weights: the volume of readings with scatter, over the triangles found by the survey.
+    // Independent of the weights: the volume of readings with scatter, over the triangles of the survey.
     const next = numbers(99);
     const normal = (): number => Math.sqrt(-2 * Math.log(1 - next())) * Math.cos(2 * Math.PI * next());
     const volumes = Array.from({ length: 1000 }, () => {

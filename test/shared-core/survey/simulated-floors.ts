@@ -1,6 +1,6 @@
 /**
- * Floors of known shape for calibration: smooth, wavy, and spiky. Invented; their sizes lie within what flatness rules for
- * floors to be leveled speak of (a few mm to 20 mm in a room). Everything follows from one seed.
+ * Floors of known shape for calibration: smooth, wavy and spiky. Invented, with sizes as in flatness rules for floors to be leveled (a few
+ * mm to 20 mm in a room). Everything follows from one seed.
  */
 import type { Plan, Survey } from '../../../shared-core/book/plan-fields.ts';
 import { readingGrid } from '../../../shared-core/survey/reading-grid.ts';
@@ -15,7 +15,7 @@ export type SimulatedFloor = {
   readonly depthM: number;
   readonly areaM2: number;
   readonly heightM: (xM: number, yM: number) => number;
-  /** Volume under a plane by a fine sum, its highest point, and its lowest. */
+  /** Volume below a plane by a fine sum, its highest point, and its lowest. */
   readonly truth: (cellM?: number) => {
     readonly highestM: number;
     readonly lowestM: number;
@@ -80,7 +80,7 @@ function spikes(random: () => number, sdM: number, lengthM: number, terms = 240)
   };
 }
 
-/** A rectangular room of 6 to 60 square meters with a floor of the kind. */
+/** A rectangular room of 6 to 60 m² with a floor of this kind. */
 export function simulatedFloor(kind: FloorKind, seed: number): SimulatedFloor {
   const random = numbers(seed);
   const areaM2 = 6 * 10 ** random();

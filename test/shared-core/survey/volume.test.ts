@@ -26,7 +26,7 @@ const COLUMN: XY[] = [
 describe('volume to a level, against calculus', () => {
   it('is width × depth × mean depth under a plane the level stands clear of', () => {
     const tilted = gridReadings(6, 4, 4, 3, (x, y) => 0.002 * x - 0.003 * y);
-    // The mean of 0.002 x − 0.003 y over 6 by 4 is 0.006 − 0.006.
+    // The average of 0.002 x − 0.003 y over 6 by 4 is 0.006 − 0.006.
     expectClose(volume(rectangle(6, 4), tilted, 0.02), 24 * 0.02);
   });
 
@@ -212,7 +212,7 @@ describe('what does not change a volume', () => {
           [6.3, 4.2],
           [cut + 0.3, 4.2],
         ];
-        // Readings outside a part would be left out, so one floor is cut both ways.
+        // Readings outside a part would be excluded, so one floor is cut both ways.
         const floor = floorOf(
           rectangle(6.3, 4.2),
           readings.filter(([x, y]) => x > 0 && x < 6.3 && y > 0 && y < 4.2),
@@ -233,7 +233,7 @@ function volumeOver(floor: FloorRead, outline: readonly XY[], levelM: number): n
 
 describe('what a plane set from the highest place leaves', () => {
   it('is nothing thin, also over a flat top and where a reading is a hair beyond a slanted wall', () => {
-    // Three readings on the slanted side of a right triangle with sides of 3 and 4 m: the middle one is the highest.
+    // Three readings on the slanted side of a right triangle with sides of 3 and 4 m; the center one is the highest.
     const outline: XY[] = [
       [0, 0],
       [4, 0],

@@ -1,4 +1,4 @@
-/** Volumes of floors given as readings, for the checks of them. */
+/** Volumes of floors given as readings. */
 import { expect } from 'vitest';
 import { type FloorRead, readFloor } from '../../../shared-core/survey/read-floor.ts';
 import { type Relief, reliefFrom } from '../../../shared-core/survey/relief.ts';
