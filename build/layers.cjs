@@ -6,9 +6,8 @@ const ORDER = [
   'plan',
   'lead',
   'survey',
-  
-  'substrate',
   'climate',
+  'substrate',
   'assess',
   'prep',
   'material',

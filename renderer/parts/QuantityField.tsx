@@ -1,5 +1,5 @@
 import { Field, type FieldCommon } from './Field.tsx';
-import { QUANTITY_KINDS, type QuantityKindName } from './quantity-kinds.ts';
+import { QUANTITY_KINDS, type QuantityKindName } from '../../shared-core/measure/quantity-kinds.ts';
 import { useMeasure } from './use-measure.ts';
 
 interface QuantityFieldProps extends FieldCommon<number> {

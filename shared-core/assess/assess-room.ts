@@ -10,9 +10,9 @@ import { type AirFacts, type FloorFacts, floorFacts, type ProductFacts } from '.
 import { type OddContext, questionsAboutLayer, questionsAboutTest } from '../substrate/odd-readings.ts';
 import type { Finding, Verdict } from '../substrate/rule.ts';
 import { findingsOf, holdsOn, verdictOf } from '../substrate/rules.ts';
-import { isStale } from '../substrate/test-counts.ts';
+import { isStale } from '../substrate/test-kinds.ts';
 import type { TestNeed } from '../substrate/test-needs.ts';
-import { type TestOf, testsOf } from '../substrate/tests-of.ts';
+import { type TestOf, testsOf } from '../book/tests-of.ts';
 import { wordingFor } from '../substrate/wording.ts';
 import { DEW_MARGIN, dewMargin } from '../climate/dew-margin.ts';
 import { evaporation } from '../climate/evaporation.ts';

@@ -3,7 +3,7 @@ import type { HoldDocument, Override } from '../book/job.ts';
 import { formatDay } from '../measure/day.ts';
 import { HOUR_S } from '../measure/duration.ts';
 import type { ClearedBy, Finding } from '../substrate/rule.ts';
-import { GOOD_FOR_HOURS } from '../substrate/test-counts.ts';
+import { TEST_KINDS } from '../substrate/test-kinds.ts';
 
 /** Key of the hold that the primer's clock puts on a pour. */
 export const PRIMER_HOLD = 'primer-clock';
@@ -31,7 +31,7 @@ export type OverrideContext = {
  * next; one about the day's conditions stands for 12 hours.
  */
 export function overridesInForce(overrides: readonly Override[], { lastPouredAt, now }: OverrideContext): readonly Override[] {
-  const dayMs = (GOOD_FOR_HOURS.air ?? 12) * HOUR_S * 1000;
+  const dayMs = (TEST_KINDS.air.goodForHours ?? 12) * HOUR_S * 1000;
   return overrides.filter((override) => {
     if (override.document !== undefined) return false;
     if (lastPouredAt !== null && Date.parse(override.instant) <= Date.parse(lastPouredAt)) return false;

@@ -3,7 +3,7 @@
  * (Hover, ACI SP-338, 2020).
  */
 import { MILE_M } from '../measure/length-units.ts';
-import { LB_FT2_KG_M2 } from '../substrate/wording.ts';
+import { LB_FT2_KG_M2 } from '../measure/mass.ts';
 
 /** Uno 1998 (ACI Materials Journal 95-M34), inch-pound: (Tc^2.5 − r Ta^2.5)(1 + 0.4 V) × 10⁻⁶ lb/ft²/h, °F and mph. */
 export const UNO = { power: 2.5, windPerMph: 0.4, scale: 1e-6 } as const;

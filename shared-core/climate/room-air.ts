@@ -1,7 +1,7 @@
 /** The air a room is planned with: one entry for the pour and for the cure. */
 import type { JobRoom } from '../book/job.ts';
 import type { Room } from '../book/room.ts';
-import { testsOf } from '../substrate/tests-of.ts';
+import { testsOf } from '../book/tests-of.ts';
 
 /** Air of a heated house while nothing is measured or entered: 68 °F, 50% RH. Typical, no source. */
 const TYPICAL_AIR = { tempC: 20, relativeHumidity: 0.5 };

@@ -6,7 +6,7 @@ import type { Material } from '../book/material.ts';
 import type { PourEvent } from '../book/pour-record.ts';
 import type { Room } from '../book/room.ts';
 import { roomAir } from '../climate/room-air.ts';
-import { testsOf } from '../substrate/tests-of.ts';
+import { testsOf } from '../book/tests-of.ts';
 import { workCalendar } from './stated-date.ts';
 import { ASSUMED_SPREAD_C, type CureInput } from './cure-input.ts';
 

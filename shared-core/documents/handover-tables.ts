@@ -1,4 +1,5 @@
 /** The tables of the handover sheet and of the pages made from it: when a floor can be used, what was placed, how flat, which tests. */
+import { METHOD_NAMES } from '../cure/clearance-method.ts';
 import { limitText, valueText } from '../cure/clearance-tests.ts';
 import type { DatedMilestone } from '../cure/cure-input.ts';
 import { formatDepth } from '../measure/length-format.ts';
@@ -30,18 +31,6 @@ export type HandoverPlace = {
   /** ISO 3166 code of the business's country. */
   readonly country: string;
   readonly calendar: WorkCalendar;
-};
-
-/** Test methods as a document names them. */
-export const METHOD_NAMES: Readonly<Record<string, string>> = {
-  'slab-humidity': 'RH in the slab, ASTM F2170',
-  'moisture-dish': 'Calcium chloride (ASTM F1869)',
-  'vapor-emission': 'Calcium chloride (ASTM F1869)',
-  meter: 'Moisture meter (ASTM F2659)',
-  'humidity-hood': 'Surface humidity hood',
-  carbide: 'Carbide method, full depth',
-  'wood-moisture': 'Wood moisture meter',
-  'manufacturer-method': 'Manufacturer’s own test',
 };
 
 const UNKNOWN = 'Not known yet';
@@ -196,7 +185,7 @@ function testRows(rooms: readonly HandoverRoom[], { zone, locale }: HandoverPlac
     return [
       {
         name: room.name,
-        method: method === undefined ? '' : (METHOD_NAMES[method.method] ?? method.method),
+        method: method === undefined ? '' : METHOD_NAMES[method.method],
         limit: method === undefined ? '' : limitText(method),
         result,
         passed: clearance.passed,

@@ -1,4 +1,5 @@
 /** The moisture test report: method, place, depth, hours, ambient conditions, instrument, results, limit and whose. Fields not on record are left to fill in. */
+import { METHOD_NAMES } from '../cure/clearance-method.ts';
 import { limitText, valueText } from '../cure/clearance-tests.ts';
 import { formatInstant, formatInstantDay } from '../measure/moment.ts';
 import { formatPercent } from '../measure/percent.ts';
@@ -8,7 +9,7 @@ import type { DocumentInput } from './document-input.ts';
 import { handoverPlan } from './handover-picture.ts';
 import { type HandoverRoom, handoverRooms } from './handover-rooms.ts';
 import { placeOf } from './handover-sheet.ts';
-import { type HandoverPlace, METHOD_NAMES } from './handover-tables.ts';
+import type { HandoverPlace } from './handover-tables.ts';
 import { addressLine, issuerName, onLetterhead } from './letterhead.ts';
 import type { Block, DocumentTree } from './tree.ts';
 
@@ -26,7 +27,7 @@ function resultRows(handoverRoom: HandoverRoom, input: DocumentInput, place: Han
       const method = methods.find((m) => m.method === test.method);
       return [
         handoverRoom.room.name,
-        METHOD_NAMES[test.method] ?? test.method,
+        METHOD_NAMES[test.method],
         formatInstant(test.takenAt, zone, 'short', locale),
         valueText(test),
         method === undefined ? 'Not a method for this flooring' : limitText(method),

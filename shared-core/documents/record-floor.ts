@@ -1,27 +1,12 @@
 /** The job record of one room before its pour: tests, findings, prep, and overridden holds. */
 import type { RoomReading } from '../standing/read-job.ts';
-import type { FloorTest } from '../book/layer.ts';
 import { formatInstant, formatInstantDay } from '../measure/moment.ts';
 import { formatNumber } from '../measure/number.ts';
-import { testWords } from '../substrate/test-words.ts';
+import { kindOf } from '../substrate/test-kinds.ts';
 import type { HandoverPlace } from './handover-tables.ts';
 import { flatnessWords } from './quote-table.ts';
 import { joined, recordHeading, recordTable, recordWords } from './record-blocks.ts';
 import type { Block } from './tree.ts';
-
-const TEST_NAME: Readonly<Record<FloorTest['kind'], string>> = {
-  'slab-humidity': 'In-slab relative humidity',
-  'moisture-dish': 'Calcium chloride',
-  'wood-moisture': 'Wood moisture content',
-  'drop-absorption': 'Water drop (porosity)',
-  'surface-ph': 'Surface pH',
-  'pull-off': 'Pull-off',
-  scratch: 'Scratch',
-  air: 'Ambient conditions',
-  'floor-deflection': 'Deflection',
-  'surface-look': 'Visual inspection',
-  lab: 'Lab test',
-};
 
 const VERDICT_NAME: Readonly<Record<string, string>> = { go: 'Go', 'go-with-work': 'Prep needed', hold: 'Hold' };
 
@@ -55,7 +40,7 @@ export function recordFloor(roomReading: RoomReading, place: HandoverPlace): Blo
       ],
       room.tests
         .toSorted((a, b) => a.takenAt.localeCompare(b.takenAt))
-        .map((test) => [short(test.takenAt), TEST_NAME[test.kind], testWords(test, units, locale), joined([test.by, test.note])]),
+        .map((test) => [short(test.takenAt), kindOf(test).name, kindOf(test).words(test, units, locale), joined([test.by, test.note])]),
     ),
     ...recordTable(
       `${room.name}: findings`,

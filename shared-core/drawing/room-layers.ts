@@ -8,7 +8,7 @@ import { between, distanceM } from '../plan/point.ts';
 import { boundsOf } from '../plan/polygon.ts';
 import { pointInRing } from '../plan/region.ts';
 import { isWood, LAYER_WORDS } from '../substrate/layer-words.ts';
-import type { NeedId } from '../substrate/test-needs.ts';
+import type { NeedId } from '../substrate/test-kind.ts';
 import { profilesAlong } from '../survey/profile.ts';
 import type { SurveyedRoom } from '../survey/survey-room.ts';
 import type { LayerPart, LayersInput, SectionLayer } from './layers-section.ts';

@@ -9,7 +9,7 @@ import { limitsInForce } from '../substrate/flooring-demands.ts';
 import { isCementitious, isDense, isSlab, isSmooth, isWood } from '../substrate/layer-words.ts';
 import { baseboardAreaM2, isLeadFinish, isLeadPresumed, isMinorRepair } from '../substrate/lead-paint.ts';
 import { slabTestCount } from '../substrate/test-counts.ts';
-import { testsOf } from '../substrate/tests-of.ts';
+import { testsOf } from '../book/tests-of.ts';
 import type { VolumeRange } from './bag-count.ts';
 import type { Depths } from './lifts.ts';
 import type { PrimedSubstrate } from './primer.ts';

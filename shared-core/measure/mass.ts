@@ -7,6 +7,8 @@ import { typingLocale, type UnitSystem } from './unit-system.ts';
 
 /** One avoirdupois pound, kilograms, exactly. NIST SP 811, appendix B.8. */
 export const POUND_KG = 0.45359237;
+/** 1 lb/ft² in kg/m². */
+export const LB_FT2_KG_M2 = POUND_KG / SQUARE_FOOT_M2;
 
 const UNITS = spellings([
   [POUND_KG, 'lb', 'lbs', 'pound', 'pounds', '#'],

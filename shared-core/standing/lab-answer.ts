@@ -1,6 +1,6 @@
 /** A lab's answer to a sample that was sent. */
 import type { FloorTest } from '../book/layer.ts';
-import type { TestOf } from '../substrate/tests-of.ts';
+import type { TestOf } from '../book/tests-of.ts';
 
 /** The record that answers `asked`: the same question about the same layer, not sent before it; null while none does. */
 export function labAnswer(tests: readonly FloorTest[], asked: TestOf<'lab'>): TestOf<'lab'> | null {

@@ -4,7 +4,7 @@
  * construction for surfacing materials.
  */
 import type { FloorTest, Layer, LayerMaterial } from '../book/layer.ts';
-import { testsOf } from './tests-of.ts';
+import { testsOf } from '../book/tests-of.ts';
 
 /** The last year that counts as old. 29 CFR 1926.1101(b) and (k)(1): “no later than 1980”. */
 export const ASBESTOS_LAST_YEAR = 1980;

@@ -1,5 +1,5 @@
 /** Whether a substrate is porous: the water drop test (ASTM F3191). */
-import type { TestOf } from './tests-of.ts';
+import type { TestOf } from '../book/tests-of.ts';
 
 /** A drop gone sooner than this marks a porous floor. ASTM F3191, second-hand. */
 export const POROUS_UNDER_SECONDS = 60;

@@ -2,7 +2,7 @@
  * How far the joists of a wood floor deflect under load, and what the weight of a pour adds. An aid to asking the
  * right question, not a structural check.
  */
-import type { TestOf } from './tests-of.ts';
+import type { TestOf } from '../book/tests-of.ts';
 
 /** Under live load a floor may deflect by no more than its span over this. IRC Table R301.7; awc.org on the joist span tables. */
 export const DEFLECTION_SPAN_OVER = 360;

@@ -8,7 +8,6 @@ import type { Circumstances, FloorTest, Layer } from '../book/layer.ts';
 import type { MaterialKind, PowderSheet } from '../book/material.ts';
 import type { Mark, Opening } from '../book/plan-fields.ts';
 import { isFlooringPresumed, isSurfacingPresumed, labAnswer, type LabAnswer } from './asbestos.ts';
-import { whyTestDoesNotCount } from './counting-tests.ts';
 import { FLOORING_DEMANDS, type FlooringDemand, limitsInForce, type LimitsInForce } from './flooring-demands.ts';
 import { type Absorption, absorptionOfAll } from './drop-absorption.ts';
 import { type Deflection, deflectionOf } from './floor-deflection.ts';
@@ -16,9 +15,9 @@ import { isSmooth, isWood } from './layer-words.ts';
 import { baseboardAreaM2, isLeadFinish, isLeadPresumed } from './lead-paint.ts';
 import { type Heat, heatOf } from './radiant.ts';
 import { pullOffLeastPa } from './surface-strength.ts';
-import { isStale } from './test-counts.ts';
+import { isStale, kindOf, lastVisit } from './test-kinds.ts';
 import { type TestNeed, testNeeds } from './test-needs.ts';
-import { lastVisit, type TestOf, testsOf } from './tests-of.ts';
+import { type TestOf, testsOf } from '../book/tests-of.ts';
 import type { Wording } from './wording.ts';
 
 /** Ambient conditions over the floor, with dew point and evaporation. */
@@ -144,7 +143,7 @@ export function floorFacts(input: FloorInput, wording: Pick<Wording, 'depth'>): 
   const limits = limitsInForce(input.flooring, input.flooringLimits);
   const context = { depth: wording.depth, pullOffLeastPa: pullOffLeastPa(input.product, input.hasMoistureSystem) };
   const recent = input.tests.filter((test) => !isStale(test.kind, test.takenAt, input.now));
-  const good = recent.filter((test) => whyTestDoesNotCount(test, input.layers, context) === null);
+  const good = recent.filter((test) => kindOf(test).doesNotCount(test, input.layers, context) === null);
   const woodOf = (part: 'boards' | 'structure' | 'flooring'): readonly number[] => {
     const ofPart = testsOf(good, 'wood-moisture').filter((test) => test.part === part);
     return lastVisit(ofPart, 'wood-moisture').flatMap((test) => test.readings);

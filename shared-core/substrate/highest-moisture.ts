@@ -1,6 +1,6 @@
 /** The wettest of several readings: flooring fails at its wettest place, not at the average. */
 import { emissionLb } from './moisture-dish.ts';
-import type { TestOf } from './tests-of.ts';
+import type { TestOf } from '../book/tests-of.ts';
 
 /** The highest reading, with the test it came from. */
 export type Highest = { readonly testId: string; readonly value: number };

@@ -2,7 +2,7 @@
 import type { Parsed } from '../measure/parsed.ts';
 import { SQUARE_FOOT_M2 } from '../measure/area.ts';
 import { POUND_KG } from '../measure/mass.ts';
-import type { TestOf } from './tests-of.ts';
+import type { TestOf } from '../book/tests-of.ts';
 
 /** Hours of exposure. ASTM F1869, as given in EPA's moisture guide. */
 export const DISH_HOURS = { least: 60, most: 72 } as const;

@@ -8,8 +8,8 @@ import { highestEmissionLb, highestHumidity } from './highest-moisture.ts';
 import type { Finding } from './rule.ts';
 import { pullOffLeastPa } from './surface-strength.ts';
 import type { TestNeed } from './test-needs.ts';
-import { lookWords } from './test-words.ts';
-import { lastVisit } from './tests-of.ts';
+import { lookWords } from './surface-kinds.ts';
+import { lastVisit } from './test-kinds.ts';
 import { JOIST_HOLD_SHARE } from './wood-moisture.ts';
 import type { Wording } from './wording.ts';
 

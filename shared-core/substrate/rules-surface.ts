@@ -5,7 +5,8 @@ import { isAdhesive, isCementitious, isDense, isNoSurface, isSoft, LAYER_WORDS }
 import { JOINT_RULES } from './rules-joints.ts';
 import { once, type Rule, rule, type RuleRow, type Case, type Task } from './rule.ts';
 import { isPhWithin, PH_WITHIN, pullOffAnswer, pullOffLeastPa } from './surface-strength.ts';
-import { lastVisit, type TestOf } from './tests-of.ts';
+import type { TestOf } from '../book/tests-of.ts';
+import { lastVisit } from './test-kinds.ts';
 
 type LayerCase = { readonly key: string; readonly layer: Layer };
 

@@ -1,5 +1,5 @@
 /** In-slab relative humidity (ASTM F2170): probe depth, equilibration, whether the reading counts. */
-import type { TestOf } from './tests-of.ts';
+import type { TestOf } from '../book/tests-of.ts';
 
 /** Share of the slab's thickness at which the probe reads, by the sides it dries from. ASTM F2170 clause 10, second-hand. */
 export const PROBE_DEPTH_SHARE = { 1: 0.4, 2: 0.2 } as const;

@@ -1,6 +1,6 @@
 /** Tensile bond strength and pH of the substrate. */
 import type { MaterialKind, PowderSheet } from '../book/material.ts';
-import type { TestOf } from './tests-of.ts';
+import type { TestOf } from '../book/tests-of.ts';
 import { PSI_PA } from '../measure/pressure.ts';
 
 /** Minimum tensile bond of the substrate under flooring underlayment: 100 psi. Typical on data sheets, common practice. */

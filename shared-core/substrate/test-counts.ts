@@ -1,5 +1,4 @@
-/** How many tests a floor of a given size needs, and when each goes stale. */
-import type { FloorTestKind } from '../book/layer.ts';
+/** How many tests a floor of a given size needs. */
 import { SQUARE_FOOT_M2 } from '../measure/area.ts';
 
 const THOUSAND_FT2_M2 = 1000 * SQUARE_FOOT_M2;
@@ -21,24 +20,3 @@ export function woodReadingCount(areaM2: number): number {
 
 /** Drops, scratches or pulls: three places. Common practice, no source; ASTM F3191 asks for several. */
 export const SURFACE_TEST_PLACES = 3;
-
-/** Hours after which a test is stale; null for one that does not age. Common practice, no source: drops are repeated after any grinding. */
-export const GOOD_FOR_HOURS: Readonly<Record<FloorTestKind, number | null>> = {
-  'moisture-dish': 30 * 24,
-  'slab-humidity': 30 * 24,
-  'wood-moisture': 14 * 24,
-  'drop-absorption': 30 * 24,
-  'surface-ph': 90 * 24,
-  'pull-off': 365 * 24,
-  scratch: 90 * 24,
-  air: 12,
-  'floor-deflection': null,
-  'surface-look': 90 * 24,
-  lab: null,
-};
-
-/** Whether a test of this kind is stale. A test exactly at its limit still counts. */
-export function isStale(kind: FloorTestKind, takenAt: string, now: string): boolean {
-  const goodFor = GOOD_FOR_HOURS[kind];
-  return goodFor !== null && Date.parse(now) - Date.parse(takenAt) > goodFor * 3_600_000;
-}

@@ -1,21 +1,10 @@
 /** Which tests a floor needs, how many, and which are missing, too few or stale. */
 import type { FloorTest, FloorTestKind, Layer } from '../book/layer.ts';
-import { type CountContext, whyTestDoesNotCount } from './counting-tests.ts';
 import type { LimitsInForce } from './flooring-demands.ts';
 import { isCementitious, isSlab, isWood } from './layer-words.ts';
-import { isStale, slabTestCount, SURFACE_TEST_PLACES, WOOD_READINGS_LEAST, woodReadingCount } from './test-counts.ts';
-import { lastVisit } from './tests-of.ts';
-
-/** One property a floor is tested for. */
-export type NeedId =
-  | 'slab-moisture'
-  | 'wood-boards'
-  | 'wood-structure'
-  | 'absorption'
-  | 'surface-strength'
-  | 'surface-look'
-  | 'deflection'
-  | 'air';
+import { slabTestCount, SURFACE_TEST_PLACES, WOOD_READINGS_LEAST, woodReadingCount } from './test-counts.ts';
+import type { CountContext, NeedId } from './test-kind.ts';
+import { isStale, kindOf, lastVisit, TEST_KINDS, testKinds } from './test-kinds.ts';
 
 /** A test a floor needs, and its state. */
 export type TestNeed = {
@@ -48,7 +37,7 @@ export type NeedInput = {
   readonly now: string;
 };
 
-type Wanted = Pick<TestNeed, 'id' | 'what' | 'accepts' | 'wanted' | 'onTheDay' | 'source'> & { readonly part?: 'boards' | 'structure' };
+type Wanted = Pick<TestNeed, 'id' | 'what' | 'wanted' | 'onTheDay' | 'source'> & { readonly part?: 'boards' | 'structure' };
 
 function wantedTests(input: NeedInput): readonly Wanted[] {
   const top = input.top?.material ?? null;
@@ -63,7 +52,6 @@ function wantedTests(input: NeedInput): readonly Wanted[] {
       (input.limits.slabHumidity !== null || input.limits.emissionLb !== null) && {
         id: 'slab-moisture',
         what: 'slab moisture',
-        accepts: ['slab-humidity', 'moisture-dish'],
         wanted: slabTestCount(areaM2),
         onTheDay: false,
         source:
@@ -72,7 +60,6 @@ function wantedTests(input: NeedInput): readonly Wanted[] {
     wood && {
       id: 'wood-boards',
       what: 'subfloor moisture',
-      accepts: ['wood-moisture'],
       part: 'boards',
       wanted: woodReadingCount(areaM2),
       onTheDay: false,
@@ -81,7 +68,6 @@ function wantedTests(input: NeedInput): readonly Wanted[] {
     input.isWoodFramed && {
       id: 'wood-structure',
       what: 'joist moisture',
-      accepts: ['wood-moisture'],
       part: 'structure',
       wanted: WOOD_READINGS_LEAST,
       onTheDay: false,
@@ -90,7 +76,6 @@ function wantedTests(input: NeedInput): readonly Wanted[] {
     mineral && {
       id: 'absorption',
       what: 'porosity (water drop)',
-      accepts: ['drop-absorption'],
       wanted: SURFACE_TEST_PLACES,
       onTheDay: false,
       source: 'ASTM F3191; test again after any grinding',
@@ -98,7 +83,6 @@ function wantedTests(input: NeedInput): readonly Wanted[] {
     mineral && {
       id: 'surface-strength',
       what: 'surface strength',
-      accepts: ['scratch', 'pull-off'],
       wanted: SURFACE_TEST_PLACES,
       onTheDay: false,
       source: 'ASTM F710: sound; number common practice',
@@ -106,7 +90,6 @@ function wantedTests(input: NeedInput): readonly Wanted[] {
     top !== null && {
       id: 'surface-look',
       what: 'visual inspection',
-      accepts: ['surface-look'],
       wanted: 1,
       onTheDay: false,
       source: 'ASTM F710: clean, smooth, sound',
@@ -114,7 +97,6 @@ function wantedTests(input: NeedInput): readonly Wanted[] {
     input.isWoodFramed && {
       id: 'deflection',
       what: 'joist deflection',
-      accepts: ['floor-deflection'],
       wanted: 1,
       onTheDay: false,
       source: 'IRC R301.7; ASTM F2873 leaves the structure to others',
@@ -122,7 +104,6 @@ function wantedTests(input: NeedInput): readonly Wanted[] {
     {
       id: 'air',
       what: 'ambient conditions',
-      accepts: ['air'],
       wanted: 1,
       onTheDay: true,
       source: 'the data sheet; common practice',
@@ -137,21 +118,23 @@ const readingsIn = (test: FloorTest): number => (test.kind === 'wood-moisture' ?
 /** The tests a floor needs, each with its state, in the order a person makes them. */
 export function testNeeds(input: NeedInput, context: CountContext): readonly TestNeed[] {
   return wantedTests(input).map(({ part, ...wanted }) => {
+    const accepts = testKinds().filter((kind) => TEST_KINDS[kind].answers.includes(wanted.id));
     const accepted = input.tests.filter(
-      (test) => wanted.accepts.includes(test.kind) && (part === undefined || (test.kind === 'wood-moisture' && test.part === part)),
+      (test) => accepts.includes(test.kind) && (part === undefined || (test.kind === 'wood-moisture' && test.part === part)),
     );
-    const judged = accepted.map((test) => ({ test, why: whyTestDoesNotCount(test, input.layers, context) }));
+    const judged = accepted.map((test) => ({ test, why: kindOf(test).doesNotCount(test, input.layers, context) }));
     const counted = judged.filter((one) => one.why === null).map((one) => one.test);
     const recent = counted.filter((test) => !isStale(test.kind, test.takenAt, input.now));
-    const fresh = wanted.accepts.flatMap((kind) => lastVisit(recent, kind));
+    const fresh = accepts.flatMap((kind) => lastVisit(recent, kind));
     const have = fresh.reduce((sum, test) => sum + readingsIn(test), 0);
     const state = have >= wanted.wanted ? 'enough' : have > 0 ? 'few' : counted.length > 0 ? 'stale' : 'missing';
     return {
       ...wanted,
+      accepts,
       have,
       state,
       refused: judged.flatMap(({ test, why }) => (why === null ? [] : [{ testId: test.id, why }])),
-      lifts: `room.tests.${wanted.accepts[0] ?? wanted.id}`,
+      lifts: `room.tests.${accepts[0] ?? wanted.id}`,
     };
   });
 }

@@ -1,17 +1,14 @@
 /** How figures are written in findings and on the checklist: in the business's units, by the formats of `measure`. */
 import type { UnitSystem } from '../book/business.ts';
-import { formatArea, SQUARE_FOOT_M2 } from '../measure/area.ts';
+import { formatArea } from '../measure/area.ts';
 import { formatDepth, formatLength } from '../measure/length-format.ts';
 import { formatNumber } from '../measure/number.ts';
 import { formatPercent } from '../measure/percent.ts';
 import { formatLoad, formatStrength } from '../measure/pressure.ts';
 import { formatSpeed } from '../measure/speed.ts';
 import { formatTemperature, formatTemperatureDifference } from '../measure/temperature.ts';
-import { POUND_KG } from '../measure/mass.ts';
+import { LB_FT2_KG_M2 } from '../measure/mass.ts';
 import { emissionGM2Day } from './moisture-dish.ts';
-
-/** 1 lb/ft²/h in kg/m²/h. */
-export const LB_FT2_KG_M2 = POUND_KG / SQUARE_FOOT_M2;
 
 /** Writes each kind of figure for a person to read. */
 export type Wording = {

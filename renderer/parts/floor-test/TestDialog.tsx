@@ -9,7 +9,7 @@ import { Notice } from '../Notice.tsx';
 import { TextButton } from '../TextButton.tsx';
 import { TextField } from '../TextField.tsx';
 import { TestFieldView } from './TestFieldView.tsx';
-import { READING_KEYS, TEST_FORMS } from './test-forms.ts';
+import { TEST_KINDS } from '../../../shared-core/substrate/test-kinds.ts';
 
 /** Who measured, when and where. */
 export type TestStamps = Pick<FloorTest, 'id' | 'takenAt' | 'by' | 'point' | 'note'>;
@@ -32,7 +32,7 @@ interface TestDialogProps {
 /** One test with the fields of its method, and its result as it is entered. */
 export function TestDialog(props: TestDialogProps) {
   const { kind, layers, context, zone, isNew, onKeep, onNext, onClose } = props;
-  const form = TEST_FORMS[kind];
+  const form = TEST_KINDS[kind].form;
   const [stamps, setStamps] = useState(props.stamps);
   const [values, setValues] = useState(props.values);
   const [problem, setProblem] = useState<string | null>(null);
@@ -40,7 +40,7 @@ export function TestDialog(props: TestDialogProps) {
   // The screen's clock updates once a minute, so a newer test is not in the future.
   const now = isNew && props.stamps.takenAt > context.now ? props.stamps.takenAt : context.now;
   const worked = typed.success ? testArithmetic(typed.data, { ...context, now }) : null;
-  const readingKeys = READING_KEYS[kind];
+  const readingKeys = form.again;
   const save = (then: (test: FloorTest) => void): void => {
     const missing =
       form.fields.find((field) => field.optional !== true && (values[field.key] === null || values[field.key] === undefined)) ??

@@ -5,7 +5,7 @@ import { NumberField } from '../NumberField.tsx';
 import { PercentField } from '../PercentField.tsx';
 import { QuantityField } from '../QuantityField.tsx';
 import { SelectField } from '../SelectField.tsx';
-import type { TestField } from './test-forms.ts';
+import type { TestField } from '../../../shared-core/substrate/test-kind.ts';
 
 type Values = Readonly<Record<string, unknown>>;
 

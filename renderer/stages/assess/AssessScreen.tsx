@@ -48,10 +48,15 @@ import { LabDialog, type LabTest } from './LabDialog.tsx';
 import { LayersPart } from './LayersPart.tsx';
 import { focusField, type Lift, liftOf } from './lifting.ts';
 import { TestDialog } from '../../parts/floor-test/TestDialog.tsx';
-import { TEST_FORMS, valuesOf } from '../../parts/floor-test/test-forms.ts';
 import { TestsTaken } from './TestsTaken.tsx';
-import { testWords } from '../../../shared-core/substrate/test-words.ts';
+import { kindOf, TEST_KINDS } from '../../../shared-core/substrate/test-kinds.ts';
 import './assessment.css';
+
+/** A test's fields without its id and times, for editing. */
+function valuesOf(test: FloorTest): Record<string, unknown> {
+  const { id: _id, takenAt: _takenAt, by: _by, point: _at, note: _note, kind: _kind, ...values } = test;
+  return values;
+}
 
 /** Assess: whether this floor can be poured, and what has to be done first. */
 export function AssessScreen({ jobId, roomId }: { readonly jobId: string; readonly roomId: string }) {
@@ -86,7 +91,7 @@ function Assess({ reading, roomReading }: { readonly reading: JobReading; readon
   const stamps = (): Begun['stamps'] => ({ id: newId(), takenAt: nowInstant(), by: business.ownerName, point: null, note: '' });
 
   const enter = (kind: FieldTest['kind']): void =>
-    setOpen({ open: 'test', kind, stamps: stamps(), values: TEST_FORMS[kind].begins, isNew: true });
+    setOpen({ open: 'test', kind, stamps: stamps(), values: TEST_KINDS[kind].form.begins, isNew: true });
   const enterLab = (question: LabTest['question'], layerId: string | null, state: LabTest['state'] | null): void => {
     const sent = labAnswerTo(room.tests, { to: 'lab', question, layerId, word: '' });
     const blank = {
@@ -113,7 +118,7 @@ function Assess({ reading, roomReading }: { readonly reading: JobReading; readon
     if (test.kind === 'lab') setOpen({ open: 'lab', test });
     else setOpen({ open: 'test', kind: test.kind, stamps: test, values: valuesOf(test), isNew: false });
   };
-  const titleOf = (test: FloorTest): string => TEST_FORMS[test.kind].title.toLowerCase();
+  const titleOf = (test: FloorTest): string => kindOf(test).form.title.toLowerCase();
   // The next place can be entered while this one is being stored; a refused test can be reopened as entered.
   const saveTest = (test: FloorTest, then: Open | null): void => {
     setOpen(then);
@@ -167,7 +172,7 @@ function Assess({ reading, roomReading }: { readonly reading: JobReading; readon
           <TestsTaken
             tests={room.tests}
             needs={assessment.needs}
-            wordsOf={(test) => testWords(test, units, locale)}
+            wordsOf={(test) => kindOf(test).words(test, units, locale)}
             zone={zone}
             locale={locale}
             onEnter={(kind) => (kind === 'lab' ? enterLab('asbestos', null, null) : enter(kind))}

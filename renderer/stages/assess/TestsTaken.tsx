@@ -5,7 +5,7 @@ import { dayOfInstant } from '../../../shared-core/measure/moment.ts';
 import type { TestNeed } from '../../../shared-core/substrate/test-needs.ts';
 import { SelectField } from '../../parts/SelectField.tsx';
 import { TextButton } from '../../parts/TextButton.tsx';
-import { TEST_FORMS, TEST_KINDS } from '../../parts/floor-test/test-forms.ts';
+import { kindOf, TEST_KINDS, testKinds } from '../../../shared-core/substrate/test-kinds.ts';
 
 interface TestsTakenProps {
   readonly tests: readonly FloorTest[];
@@ -37,7 +37,7 @@ export function TestsTaken({ tests, needs, wordsOf, zone, locale, onEnter, onOpe
             calls
             value={null as FloorTestKind | null}
             none="choose"
-            options={TEST_KINDS.map((value) => ({ value, word: TEST_FORMS[value].title }))}
+            options={testKinds().map((value) => ({ value, word: TEST_KINDS[value].form.title }))}
             onChange={(kind) => {
               if (kind !== null) onEnter(kind);
             }}
@@ -51,7 +51,7 @@ export function TestsTaken({ tests, needs, wordsOf, zone, locale, onEnter, onOpe
             return (
               <li key={test.id}>
                 <span>
-                  {TEST_FORMS[test.kind].title}: {wordsOf(test)}{' '}
+                  {kindOf(test).form.title}: {wordsOf(test)}{' '}
                   <span className="caption">
                     {formatDay(dayOfInstant(test.takenAt, zone), 'short', locale)}
                     {test.by === '' ? '' : `, ${test.by}`}
@@ -60,10 +60,10 @@ export function TestsTaken({ tests, needs, wordsOf, zone, locale, onEnter, onOpe
                   {why !== undefined && <span className="tests-refused">Does not count. {why}</span>}
                 </span>
                 <span className="tests-ways">
-                  <TextButton kind="plain" label={`Edit ${TEST_FORMS[test.kind].title}: ${wordsOf(test)}`} onPress={() => onOpen(test)}>
+                  <TextButton kind="plain" label={`Edit ${kindOf(test).form.title}: ${wordsOf(test)}`} onPress={() => onOpen(test)}>
                     Edit
                   </TextButton>
-                  <TextButton kind="plain" label={`Delete ${TEST_FORMS[test.kind].title}: ${wordsOf(test)}`} onPress={() => onDelete(test)}>
+                  <TextButton kind="plain" label={`Delete ${kindOf(test).form.title}: ${wordsOf(test)}`} onPress={() => onDelete(test)}>
                     Delete
                   </TextButton>
                 </span>

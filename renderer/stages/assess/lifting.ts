@@ -1,7 +1,7 @@
 /** The target and button of each finding's link. */
 import type { FloorTestKind } from '../../../shared-core/book/layer.ts';
 import type { Finding } from '../../../shared-core/substrate/rule.ts';
-import { TEST_KINDS } from '../../parts/floor-test/test-forms.ts';
+import { testKinds } from '../../../shared-core/substrate/test-kinds.ts';
 
 /** A target. */
 export type Lift =
@@ -11,7 +11,7 @@ export type Lift =
   | { readonly to: 'estimate'; readonly word: string }
   | { readonly to: 'field'; readonly elementId: string; readonly word: string };
 
-const isTestKind = (name: string | undefined): name is FloorTestKind => TEST_KINDS.some((kind) => kind === name);
+const isTestKind = (name: string | undefined): name is FloorTestKind => testKinds().some((kind) => kind === name);
 
 const ESTIMATE_WORDS: Readonly<Record<string, string>> = {
   materialId: 'Choose product',

@@ -1,10 +1,11 @@
 import type { ClearanceTest } from '../../../shared-core/book/cure-record.ts';
+import { METHOD_NAMES } from '../../../shared-core/cure/clearance-method.ts';
 import { limitText, valueText } from '../../../shared-core/cure/clearance-tests.ts';
 import { formatInstant } from '../../../shared-core/measure/moment.ts';
 import { addClearanceTest } from '../../book/cure-commands.ts';
 import type { Outcome } from '../../book/outcome.ts';
 import type { CuringRoom, Saying } from './cure-room.ts';
-import { ClearanceTestForm, METHOD_WORDS } from './CureForms.tsx';
+import { ClearanceTestForm } from './CureForms.tsx';
 
 interface CoverPartProps {
   readonly jobId: string;
@@ -50,7 +51,7 @@ export function CoverPart({ jobId, room, tests, owner, say, onOutcome }: CoverPa
           {own.map((t) => (
             <li key={t.id}>
               <span>
-                {valueText(t)}, {METHOD_WORDS[t.method]}, {t.by}, {formatInstant(t.takenAt, say.zone, 'short', say.locale)}
+                {valueText(t)}, {METHOD_NAMES[t.method]}, {t.by}, {formatInstant(t.takenAt, say.zone, 'short', say.locale)}
                 {t.note === '' ? '' : `: ${t.note}`}
               </span>
             </li>

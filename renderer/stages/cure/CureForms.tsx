@@ -1,3 +1,4 @@
+import { METHOD_NAMES } from '../../../shared-core/cure/clearance-method.ts';
 import { useState } from 'react';
 import type { ClearanceTest, CureReading } from '../../../shared-core/book/cure-record.ts';
 import { formatInstant } from '../../../shared-core/measure/moment.ts';
@@ -69,15 +70,6 @@ type Method = {
   /** Null while the flooring manufacturer's limit is not entered. */
   readonly limitWords: string | null;
 };
-export const METHOD_WORDS: Readonly<Record<ClearanceTest['method'], string>> = {
-  'slab-humidity': 'In-slab RH (ASTM F2170)',
-  'vapor-emission': 'Calcium chloride (ASTM F1869)',
-  meter: 'Moisture meter (ASTM F2659)',
-  'wood-moisture': 'Wood moisture content',
-  'humidity-hood': 'Surface humidity hood',
-  carbide: 'Carbide method',
-  'manufacturer-method': 'Sealer data sheet method',
-};
 const UNIT_WORDS: Readonly<Record<ClearanceTest['unit'], string>> = { share: '%', lb: 'lb', 'cm-percent': 'CM-%' };
 
 interface ClearanceTestFormProps {
@@ -107,7 +99,7 @@ export function ClearanceTestForm({ methods, by: owner, now, zone, notBefore, on
         <SelectField
           label="Test method"
           value={method.method}
-          options={methods.map((m) => ({ value: m.method, word: METHOD_WORDS[m.method] }))}
+          options={methods.map((m) => ({ value: m.method, word: METHOD_NAMES[m.method] }))}
           onChange={(m) => m !== null && setPicked(m)}
         />
         {method.unit === 'share' ? (

@@ -9,7 +9,7 @@ import { lineHeldBy, type PourHold } from '../../../shared-core/prep/pour-held.t
 import { lineText } from '../../../shared-core/prep/line-words.ts';
 import type { SignedLine } from '../../../shared-core/prep/signed-lines.ts';
 import { isDocument } from '../../../shared-core/assess/overrides.ts';
-import { testWords } from '../../../shared-core/substrate/test-words.ts';
+import { kindOf, TEST_KINDS } from '../../../shared-core/substrate/test-kinds.ts';
 import { wordingFor } from '../../../shared-core/substrate/wording.ts';
 import { testContext } from '../../../shared-core/assess/test-arithmetic.ts';
 import { overrideHold, keepTest } from '../../book/assessment-commands.ts';
@@ -29,7 +29,6 @@ import { JobSheet } from '../../parts/job/JobSheet.tsx';
 import { NoJob } from '../../parts/job/NoJob.tsx';
 import { stageHref } from '../../parts/job/stage-words.ts';
 import { TestDialog, type TestStamps } from '../../parts/floor-test/TestDialog.tsx';
-import { TEST_FORMS } from '../../parts/floor-test/test-forms.ts';
 import { Notice } from '../../parts/Notice.tsx';
 import { PhotosPart } from '../../parts/PhotosPart.tsx';
 import { TextButton } from '../../parts/TextButton.tsx';
@@ -106,7 +105,7 @@ function Prep({ reading, roomReading }: { readonly reading: JobReading; readonly
   };
   const holdOf = (of: SignedLine): PourHold | undefined => holds.find((h) => h.by === 'line' && h.key === of.key);
   const ambient = assessment.facts.air?.test ?? null;
-  const ambientWords = ambient === null ? null : testWords(ambient, units, locale);
+  const ambientWords = ambient === null ? null : kindOf(ambient).words(ambient, units, locale);
   const lane = hourInput({ clock, jobRoom, lines, now, zone, locale });
   return (
     <JobSheet
@@ -235,7 +234,7 @@ function Prep({ reading, roomReading }: { readonly reading: JobReading; readonly
           key={ambientStamps.id}
           kind="air"
           stamps={ambientStamps}
-          values={TEST_FORMS.air.begins}
+          values={TEST_KINDS.air.form.begins}
           layers={room.layers}
           context={testContext(assessment, { now, yearBuilt: whole.property.yearBuilt, units, locale, layers: room.layers })}
           zone={zone}

@@ -3,7 +3,7 @@ import type { Circumstances, FloorTest, Layer } from '../../../shared-core/book/
 import type { PowderSheet } from '../../../shared-core/book/material.ts';
 import type { Mark, Opening } from '../../../shared-core/book/plan-fields.ts';
 import { type AirFacts, type FloorFacts, type FloorInput, floorFacts } from '../../../shared-core/substrate/floor-facts.ts';
-import { type TestOf, testsOf } from '../../../shared-core/substrate/tests-of.ts';
+import { type TestOf, testsOf } from '../../../shared-core/book/tests-of.ts';
 import { wordingFor } from '../../../shared-core/substrate/wording.ts';
 
 export const NOW = '2026-05-04T15:00:00Z';

@@ -1,13 +1,12 @@
 import * as fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { whyTestDoesNotCount } from '../../../shared-core/substrate/counting-tests.ts';
 import { absorptionOf, absorptionOfAll } from '../../../shared-core/substrate/drop-absorption.ts';
 import { deflectionOf, secondMomentM4, sectionModulusM3, simpleSpanSagM } from '../../../shared-core/substrate/floor-deflection.ts';
 import { emissionGM2Day, emissionLb } from '../../../shared-core/substrate/moisture-dish.ts';
 import { probeDepthM } from '../../../shared-core/substrate/slab-humidity.ts';
 import { isPhWithin, pullOffAnswer, pullOffLeastPa } from '../../../shared-core/substrate/surface-strength.ts';
-import { isStale, slabTestCount, woodReadingCount } from '../../../shared-core/substrate/test-counts.ts';
-import { lastVisit } from '../../../shared-core/substrate/tests-of.ts';
+import { slabTestCount, woodReadingCount } from '../../../shared-core/substrate/test-counts.ts';
+import { isStale, lastVisit, TEST_KINDS } from '../../../shared-core/substrate/test-kinds.ts';
 import { differenceLimit, moistureDifference } from '../../../shared-core/substrate/wood-moisture.ts';
 import { wordingFor } from '../../../shared-core/substrate/wording.ts';
 import {
@@ -60,12 +59,12 @@ describe('the moisture dish (ASTM F1869)', () => {
       area: null,
       note: '',
     } as const;
-    expect(whyTestDoesNotCount(test.dish({ overLayerId: 'top-layer' }), [layer], { ...words, pullOffLeastPa: 100 * PSI })).toContain(
-      'needs bare, ground concrete',
-    );
-    expect(whyTestDoesNotCount(test.dish({ overLayerId: null }), [layer], { ...words, pullOffLeastPa: 100 * PSI })).toContain(
-      'needs bare, ground concrete',
-    );
+    expect(
+      TEST_KINDS['moisture-dish'].doesNotCount(test.dish({ overLayerId: 'top-layer' }), [layer], { ...words, pullOffLeastPa: 100 * PSI }),
+    ).toContain('needs bare, ground concrete');
+    expect(
+      TEST_KINDS['moisture-dish'].doesNotCount(test.dish({ overLayerId: null }), [layer], { ...words, pullOffLeastPa: 100 * PSI }),
+    ).toContain('needs bare, ground concrete');
   });
 
   it('counts on bare concrete after 60 to 72 hours, and not outside them (EPA moisture guide)', () => {
@@ -80,9 +79,13 @@ describe('the moisture dish (ASTM F1869)', () => {
       note: '',
     } as const;
     for (const hours of [60, 72])
-      expect(whyTestDoesNotCount(test.dish({ hours }), [concrete], { ...words, pullOffLeastPa: 100 * PSI })).toBeNull();
+      expect(
+        TEST_KINDS['moisture-dish'].doesNotCount(test.dish({ hours }), [concrete], { ...words, pullOffLeastPa: 100 * PSI }),
+      ).toBeNull();
     for (const hours of [59, 73])
-      expect(whyTestDoesNotCount(test.dish({ hours }), [concrete], { ...words, pullOffLeastPa: 100 * PSI })).toContain('60 to 72 h');
+      expect(TEST_KINDS['moisture-dish'].doesNotCount(test.dish({ hours }), [concrete], { ...words, pullOffLeastPa: 100 * PSI })).toContain(
+        '60 to 72 h',
+      );
   });
 });
 
@@ -93,7 +96,7 @@ describe('humidity in the slab (ASTM F2170)', () => {
 
   it('does not count at the wrong depth, too soon, or in a slab of unknown thickness', () => {
     const why = (reading: Parameters<typeof test.humidity>[0]) =>
-      whyTestDoesNotCount(test.humidity(reading), [], { ...words, pullOffLeastPa: 100 * PSI });
+      TEST_KINDS['slab-humidity'].doesNotCount(test.humidity(reading), [], { ...words, pullOffLeastPa: 100 * PSI });
     expect(why({ slabThicknessM: 0.1, depthM: 0.04 })).toBeNull();
     expect(why({ slabThicknessM: 0.1, depthM: 0.045 })).toBeNull();
     expect(why({ slabThicknessM: 0.1, depthM: 0.0451 })).toContain('The probe was at');

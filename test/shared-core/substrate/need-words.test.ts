@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { needStanding, needWords } from '../../../shared-core/substrate/need-words.ts';
 import { findingsOf } from '../../../shared-core/substrate/rules.ts';
-import type { NeedId } from '../../../shared-core/substrate/test-needs.ts';
+import type { NeedId } from '../../../shared-core/substrate/test-kind.ts';
 import { wordingFor } from '../../../shared-core/substrate/wording.ts';
 import { BOARDS, factsOf, SLAB, test, without, withTests } from './a-floor.ts';
 

@@ -1,20 +1,15 @@
-import { formatArea, parseArea } from '../../shared-core/measure/area.ts';
-import { formatCoverage, parseCoverage } from '../../shared-core/measure/coverage.ts';
-import { formatDensity, parseDensity } from '../../shared-core/measure/density.ts';
-import { formatDepth, formatLength, formatSignedDepth } from '../../shared-core/measure/length-format.ts';
-import { parseLength, parseSignedLength } from '../../shared-core/measure/length.ts';
-import { formatMass, parseMass } from '../../shared-core/measure/mass.ts';
-import type { Parsed } from '../../shared-core/measure/parsed.ts';
-import { formatLoad, formatStrength, parseLoad, parseStrength } from '../../shared-core/measure/pressure.ts';
-import { formatSpeed, parseSpeed } from '../../shared-core/measure/speed.ts';
-import {
-  formatTemperature,
-  formatTemperatureDifference,
-  parseTemperature,
-  parseTemperatureDifference,
-} from '../../shared-core/measure/temperature.ts';
-import type { UnitSystem } from '../../shared-core/measure/unit-system.ts';
-import { formatLiquid, formatVolume, parseLiquid, parseVolume } from '../../shared-core/measure/volume.ts';
+import { formatArea, parseArea } from './area.ts';
+import { formatCoverage, parseCoverage } from './coverage.ts';
+import { formatDensity, parseDensity } from './density.ts';
+import { formatDepth, formatLength, formatSignedDepth } from './length-format.ts';
+import { parseLength, parseSignedLength } from './length.ts';
+import { formatMass, parseMass } from './mass.ts';
+import type { Parsed } from './parsed.ts';
+import { formatLoad, formatStrength, parseLoad, parseStrength } from './pressure.ts';
+import { formatSpeed, parseSpeed } from './speed.ts';
+import { formatTemperature, formatTemperatureDifference, parseTemperature, parseTemperatureDifference } from './temperature.ts';
+import type { UnitSystem } from './unit-system.ts';
+import { formatLiquid, formatVolume, parseLiquid, parseVolume } from './volume.ts';
 
 interface QuantityKind {
   readonly parse: (text: string, units: UnitSystem, locale: string) => Parsed<number>;

@@ -1,0 +1,46 @@
+/** Every kind of floor test, one entry each; the compiler names a kind without one. */
+import type { FloorTest, FloorTestKind } from '../book/layer.ts';
+import { type TestOf, testsOf } from '../book/tests-of.ts';
+import { moistureDish, slabHumidity, woodMoisture } from './moisture-kinds.ts';
+import { air, floorDeflection, lab } from './site-kinds.ts';
+import { dropAbsorption, pullOff, scratch, surfaceLook, surfacePh } from './surface-kinds.ts';
+import type { TestKind } from './test-kind.ts';
+
+/** In the order of work. */
+export const TEST_KINDS: { readonly [K in FloorTestKind]: TestKind<TestOf<K>> } = {
+  'slab-humidity': slabHumidity,
+  'moisture-dish': moistureDish,
+  'wood-moisture': woodMoisture,
+  'drop-absorption': dropAbsorption,
+  'surface-ph': surfacePh,
+  scratch,
+  'pull-off': pullOff,
+  air,
+  'floor-deflection': floorDeflection,
+  'surface-look': surfaceLook,
+  lab,
+};
+
+/** The kinds in the order of work. */
+export const testKinds = (): readonly FloorTestKind[] => Object.keys(TEST_KINDS) as FloorTestKind[];
+
+/** The entry of a test's kind. */
+export const kindOf = (test: FloorTest): TestKind<FloorTest> => TEST_KINDS[test.kind];
+
+/** Whether a test of this kind is stale. A test exactly at its limit still counts. */
+export function isStale(kind: FloorTestKind, takenAt: string, now: string): boolean {
+  const goodFor = TEST_KINDS[kind].goodForHours;
+  return goodFor !== null && Date.parse(now) - Date.parse(takenAt) > goodFor * 3_600_000;
+}
+
+/**
+ * The tests of one kind made at the last visit, oldest first. All count, since the weakest place of a floor
+ * decides; those of earlier visits do not, since the floor has been worked on.
+ */
+export function lastVisit<K extends FloorTestKind>(tests: readonly FloorTest[], kind: K): readonly TestOf<K>[] {
+  const ofKind = testsOf(tests, kind);
+  const last = ofKind.at(-1);
+  if (last === undefined) return [];
+  const from = Date.parse(last.takenAt) - TEST_KINDS[kind].visitHours * 3_600_000;
+  return ofKind.filter((test) => Date.parse(test.takenAt) >= from);
+}
