@@ -25,8 +25,29 @@ function stillNeeded(reading: JobReading, rooms: Rooms): Rooms {
     const { roomId } = taken.room;
     const part = pouredOf(reading, roomId);
     if (part === 'whole') return [];
-    return [restOfRoom(reading, roomId, taken)?.left?.takeoff ?? (part === 'part' ? nextLiftOf(reading, roomId, taken) : taken)];
+    const left = restOfRoom(reading, roomId, taken)?.left?.takeoff ?? (part === 'part' ? nextLiftOf(reading, roomId, taken) : taken);
+    return [withoutUsed(reading, left)];
   });
+}
+
+/** What a signed prep line has used up: it is bought and no longer needed. */
+const USED_UP: Readonly<Record<string, (taken: RoomTakeoff) => RoomTakeoff>> = {
+  'isolation-strip': (taken) => ({ ...taken, room: { ...taken.room, perimeterM: 0 } }),
+  dams: (taken) => ({ ...taken, damM: 0, dams: 0 }),
+  'fill-cracks': (taken) => ({ ...taken, room: { ...taken.room, crackM: 0 } }),
+  reinforce: (taken) => ({ ...taken, room: { ...taken.room, reinforceM2: 0 } }),
+  'moisture-system': (taken) => ({ ...taken, room: { ...taken.room, mitigation: null } }),
+};
+
+/** Without what the signed prep lines used up. Primer stays needed between lifts, and where it is too old to pour on. */
+function withoutUsed(reading: JobReading, taken: RoomTakeoff): RoomTakeoff {
+  const preparation = reading.rooms.find(({ room }) => room.id === taken.room.roomId)?.preparation;
+  if (preparation === undefined) return taken;
+  const left = preparation.lines
+    .filter((line) => line.state === 'signed')
+    .reduce((still, line) => USED_UP[line.key]?.(still) ?? still, taken);
+  const isPrimed = preparation.clock?.state === 'drying' || preparation.clock?.state === 'ready';
+  return isPrimed && (taken.lifts?.count ?? 1) <= 1 ? { ...left, primer: null } : left;
 }
 
 /** What the next lift takes where the lifts before it are whole. */

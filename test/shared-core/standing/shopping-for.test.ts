@@ -1,0 +1,42 @@
+import { describe, expect, it } from 'vitest';
+import { wholeJobsOf } from '../../../shared-core/sample/whole-jobs.ts';
+import { jobNeeds, shoppingFor } from '../../../shared-core/standing/shopping-for.ts';
+import { readJob } from '../../../shared-core/standing/read-job.ts';
+import { sampleAt } from '../../sample-at.ts';
+
+const NOW = '2026-05-12T12:00:00.000Z';
+const sample = wholeJobsOf(sampleAt(NOW)).find(({ job }) => job.id === 'sample-job-lindqvist');
+if (sample === undefined) throw new Error('The sample has the job that is poured today.');
+const bare = {
+  ...sample,
+  job: { ...sample.job, rooms: sample.job.rooms.map((room) => ({ ...room, signed: [], primedAt: null, primerCoatsDone: 0 })) },
+};
+const bought = (whole: typeof sample) => {
+  const reading = readJob(whole, NOW);
+  const kindOf = (id: string | null) => whole.materials.find((m) => m.id === id)?.kind ?? 'none';
+  return {
+    listed: shoppingFor(reading, reading.estimate.base).list.items.map((item) => kindOf(item.materialId)),
+    reserved: jobNeeds(reading).map((need) => kindOf(need.materialId)),
+  };
+};
+
+// Common practice, no source: what is nailed, glued or rolled onto the floor is not bought again.
+describe('what is still to buy', () => {
+  it('has strip, dams and primer before prep is signed', () => {
+    const { listed, reserved } = bought(bare);
+    for (const kind of ['perimeter-strip', 'primer', 'cement-underlayment']) {
+      expect(listed).toContain(kind);
+      expect(reserved).toContain(kind);
+    }
+  });
+
+  it('has none of them once their lines are signed and the floor is primed, and still has the bags', () => {
+    const { listed, reserved } = bought(sample);
+    expect(sample.job.rooms.every(({ primedAt }) => primedAt !== null)).toBe(true);
+    for (const kind of ['perimeter-strip', 'dam', 'primer']) {
+      expect(listed).not.toContain(kind);
+      expect(reserved).not.toContain(kind);
+    }
+    expect(listed).toContain('cement-underlayment');
+  });
+});
