@@ -2,7 +2,7 @@
 import type { WholeJob } from '../book/whole-job.ts';
 import type { Pour } from '../book/pour-record.ts';
 import { formatInstant, formatInstantTime } from '../measure/moment.ts';
-import { bagsWords, entryInFull, entryWords, type LogWordsPlace } from '../pour/log-words.ts';
+import { bagsWords, entryInFull, entryWords, type LogWordsPlace } from './log-words.ts';
 import { voidedIds } from '../pour/log-time.ts';
 import { placedFloor, type PlacedRoom } from '../pour/placed-floor.ts';
 import { listed } from '../standing/names.ts';

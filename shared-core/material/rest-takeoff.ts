@@ -34,7 +34,7 @@ export function restTakeoff(all: RoomTakeoff, amounts: RestAmounts): RoomTakeoff
   const { bags, room } = all;
   const exactBags = plannedBags ?? (bags?.exactBags ?? 0) * pourShare;
   const whole = (of: number): number =>
-    Math.ceil(exactBags * (hasReserve ? of / Math.max(1e-9, bags?.exactBags ?? 1) : 1) - 1e-6);
+    Math.max(0, Math.ceil(exactBags * (hasReserve ? of / Math.max(1e-9, bags?.exactBags ?? 1) : 1) - 1e-6));
   const quoted = bags === null ? 0 : whole(bags.quotedBags);
   const share = bags === null || bags.quotedBags === 0 ? pourShare : quoted / bags.quotedBags;
   const volume =
@@ -65,7 +65,7 @@ export function restTakeoff(all: RoomTakeoff, amounts: RestAmounts): RoomTakeoff
         : {
             ...bags,
             exactBags,
-            likelyBags: Math.ceil(exactBags - 1e-6),
+            likelyBags: Math.max(0, Math.ceil(exactBags - 1e-6)),
             leastBags: whole(bags.leastBags),
             mostBags: whole(bags.mostBags),
             quotedBags: quoted,

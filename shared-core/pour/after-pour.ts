@@ -39,7 +39,8 @@ export type PourAfter = {
   readonly plannedThicknessM: number;
   /** From the first batch placed to the last, minutes; null with fewer than two. */
   readonly lastedMin: number | null;
-  readonly words: string;
+  /** Batches logged as placed. */
+  readonly placed: number;
 };
 
 /**
@@ -107,15 +108,6 @@ export function afterPour(
     thicknessM: placements.length > 0 ? (state.bagsUsed * bagM3) / layout.areaM2 : null,
     plannedThicknessM: layout.volumeM3 / layout.areaM2,
     lastedMin: placements.length > 1 ? Math.max(...placements) - Math.min(...placements) : null,
-    words: watchWords(toWatch, placements.length),
+    placed: placements.length,
   };
-}
-
-function watchWords(toWatch: readonly JoinAge[], placed: number): string {
-  if (placed < 2) return 'Too few batches are logged to time any joint.';
-  if (toWatch.length === 0) return 'All joints between logged batches were met within the healing time.';
-  const places = [...new Set(toWatch.map((s) => `batch ${s.olderBatch}`))].join(', ');
-  return toWatch.length === 1
-    ? `1 possible cold joint, at ${places}. Look for a ridge or a hairline crack before flooring.`
-    : `${toWatch.length} possible cold joints, at ${places}. Look for ridges or hairline cracks before flooring.`;
 }

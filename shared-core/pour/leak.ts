@@ -1,9 +1,11 @@
 /**
  * Leak alarm: bags used in a lane against the bags planned for it. A lane that took more than the spread of yield and depth explains is
- * named with what to check. The spread is that of the forecast.
+ * named. Lanes end where the crew logs their end; a crew that logs none is told at the planned end of each lane what should be full.
+ * The spread is that of the forecast.
  */
 import { bagsPerM3 } from './cover.ts';
 import type { ForecastSpread } from './forecast.ts';
+import type { PourLayout } from './layout.ts';
 import type { PourRecordPlan, PourState } from './pour-state.ts';
 
 export type LeakAlarm = {
@@ -11,8 +13,11 @@ export type LeakAlarm = {
   readonly lane: number;
   readonly usedBags: number;
   readonly plannedBags: number;
-  /** The lane is not marked finished: its end may have been passed without a mark. */
-  readonly isOpen: boolean;
+  /**
+   * What the bags are counted to. `lane`: the lane's own end, as logged. `open`: lanes are logged, and this one is not finished.
+   * `plan`: no lane is logged; bags from the start against all lanes up to this one, which should be full by the plan.
+   */
+  readonly upTo: 'lane' | 'open' | 'plan';
 };
 
 /** Standard deviations beyond the plan: about one false alarm in 700 lanes of a normal spread. Ours to choose. */
@@ -33,6 +38,7 @@ export function leakAlarm(plan: PourRecordPlan, state: PourState, spread: Foreca
   if (layout === null) return null;
   const perM3 = bagsPerM3(layout);
   const placedBags = state.batches.reduce((sum, b) => sum + (b.placedMin === null || b.discardedMin !== null ? 0 : b.bags), 0);
+  if (state.lanesDone.length === 0) return plannedEnd(layout, placedBags, spread);
   let before = 0;
   let alarm: LeakAlarm | null = null;
   for (const lane of layout.lanes) {
@@ -40,9 +46,25 @@ export function leakAlarm(plan: PourRecordPlan, state: PourState, spread: Foreca
     const plannedBags = lane.volumeM3 * perM3;
     const usedBags = (done?.bagsUsed ?? placedBags) - before;
     if (usedBags > alarmBags(plannedBags, layout.bagsPerBatch, spread))
-      alarm = { lane: lane.number, usedBags, plannedBags, isOpen: done === undefined };
+      alarm = { lane: lane.number, usedBags, plannedBags, upTo: done === undefined ? 'open' : 'lane' };
     if (done === undefined) break;
     before = done.bagsUsed;
   }
   return alarm;
+}
+
+/**
+ * Without logged lane ends: the last lane whose planned end the bags have just passed by more than their spread, until the next batch
+ * is placed; after the last lane for good.
+ */
+function plannedEnd(layout: PourLayout, usedBags: number, spread: ForecastSpread): LeakAlarm | null {
+  let plannedBags = 0;
+  let found: LeakAlarm | null = null;
+  for (const lane of layout.lanes) {
+    plannedBags += lane.volumeM3 * bagsPerM3(layout);
+    const over = usedBags - alarmBags(plannedBags, layout.bagsPerBatch, spread);
+    const isLast = lane === layout.lanes.at(-1);
+    if (over > 0 && (isLast || over <= layout.bagsPerBatch)) found = { lane: lane.number, usedBags, plannedBags, upTo: 'plan' };
+  }
+  return found;
 }

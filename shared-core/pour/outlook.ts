@@ -10,10 +10,9 @@ export type BatchOutlook = { readonly batch: number; readonly placedMin: Spread;
 
 export type WaitOutlook = {
   readonly who: 'mixers' | 'carriers' | 'cart' | 'spreaders';
-  readonly contactWords: 'carriers' | 'cart' | 'mixers' | 'spreaders';
-  /** Mean minutes waited in a pour, all of them together. */
+  readonly waitsFor: 'carriers' | 'cart' | 'mixers' | 'spreaders';
+  /** Average minutes waited in a pour, all of them together. */
   readonly meanMin: number;
-  readonly words: string;
 };
 
 export type PourOutlook = {
@@ -103,18 +102,13 @@ function workOf(model: PourModel, r: PourRuns, finishMin: number): Pick<PourOutl
   const carrying = mean(SPENT.carrying);
   const spreading = mean(SPENT.spreading) + (byCart && carriers === 0 ? carrying : 0);
   const waits: WaitOutlook[] = [];
-  const wait = (who: WaitOutlook['who'], contactWords: WaitOutlook['contactWords'], meanMin: number, words: string) => {
-    if (meanMin > 0.05) waits.push({ who, contactWords, meanMin, words });
+  const wait = (who: WaitOutlook['who'], waitsFor: WaitOutlook['waitsFor'], meanMin: number) => {
+    if (meanMin > 0.05) waits.push({ who, waitsFor, meanMin });
   };
-  wait('mixers', byCart ? 'cart' : 'carriers', mean(SPENT.holding), `Mixed batches wait for ${byCart ? 'the cart' : 'a carrier'}.`);
-  wait(
-    byCart ? 'cart' : 'carriers',
-    'spreaders',
-    mean(SPENT.carrierWaits) + mean(SPENT.cartWaits),
-    `${byCart ? 'The full cart waits' : 'Full buckets wait'} for the spreader.`,
-  );
-  wait('cart', 'mixers', mean(SPENT.cartFills), 'The cart waits at the mixers until it is full.');
-  wait('spreaders', 'mixers', spreaders * working - spreading, 'The spreader waits for material.');
+  wait('mixers', byCart ? 'cart' : 'carriers', mean(SPENT.holding));
+  wait(byCart ? 'cart' : 'carriers', 'spreaders', mean(SPENT.carrierWaits) + mean(SPENT.cartWaits));
+  wait('cart', 'mixers', mean(SPENT.cartFills));
+  wait('spreaders', 'mixers', spreaders * working - spreading);
   return {
     busy: {
       mixers: mean(SPENT.mixing) / (mixers * working),

@@ -115,7 +115,7 @@ export function pourState(plan: PourRecordPlan, pour: Pick<Pour, 'bagsOnSite'>, 
     inHand,
     nextToMix: highest + 1,
     nextToLand: waiting.length > 0 ? Math.min(...waiting) : highest + 1,
-    oldestEdge: finished ? null : oldestEdgeOf(plan, batches, covered, lanesDone, log.nowMin),
+    oldestEdge: finished ? null : oldestEdgeOf(plan, notDammed(batches, live), covered, lanesDone, log.nowMin),
     lanesDone,
     bagsUsed,
     bagsLeft,
@@ -234,6 +234,12 @@ function lanesDoneOf(live: readonly LogEntry[]): LaneDone[] {
     done.push({ roomId: event.roomId, lane: event.lane, min, bagsUsed, placed: placed.size });
   }
   return done;
+}
+
+/** Batches whose edges no dam closed: a logged dam closes every edge that was open when it was set. */
+function notDammed(batches: readonly LoggedBatch[], live: readonly LogEntry[]): readonly LoggedBatch[] {
+  const damMin = live.findLast(({ event }) => event.kind === 'joint')?.min ?? -Infinity;
+  return batches.filter((batch) => batch.placedMin === null || batch.placedMin > damMin);
 }
 
 /** The edge that has waited longest for the floor beside it; null when no edge is open. */

@@ -1,23 +1,19 @@
 /** What to do when the bags will not last: each choice with its figures and the batch before which it must be made. */
-import { formatDepth } from '../measure/length-format.ts';
-import { formatNumber } from '../measure/number.ts';
-import type { UnitSystem } from '../measure/unit-system.ts';
 import type { PourForecast } from './forecast.ts';
 import type { PourLayout } from './layout.ts';
 import type { PourState } from './pour-state.ts';
 
-export type RunOutChoice = {
-  readonly kind: 'thin' | 'stop' | 'fetch';
-  /** The batch before which it must be done. */
-  readonly beforeBatch: number;
-  readonly words: string;
-};
+/** A choice, and the batch before which it must be made. */
+export type RunOutChoice = { readonly beforeBatch: number } & (
+  | { readonly kind: 'thin'; readonly lanes: readonly number[]; readonly byM: number }
+  /** Minutes: there and back, that the bags last, and that an edge stays open after that. */
+  | { readonly kind: 'fetch'; readonly bags: number; readonly fetchMin: number; readonly bagsLastMin: number; readonly edgeMin: number }
+  /** `isJoint`: the lane ends at a dammed joint of the plan. */
+  | { readonly kind: 'stop'; readonly lane: number; readonly isJoint: boolean }
+);
 
 export type RunOut = {
   readonly verdict: PourForecast['verdict'];
-  /** The first word, shown large: `Enough.`, `Tight.`, `Short.` */
-  readonly head: string;
-  readonly words: string;
   readonly choices: readonly RunOutChoice[];
   /** The soonest batch by which something must be chosen; null when the bags last. */
   readonly actBeforeBatch: number | null;
@@ -31,8 +27,6 @@ export type RunOutLimits = {
   readonly fetchMin: number | null;
   /** Minutes an edge stays open, so that bags that come later than that are too late. */
   readonly healingMin: number;
-  readonly units: UnitSystem;
-  readonly locale?: string;
 };
 
 /** Minutes per batch before enough batches were placed to tell: typical, common practice, no source. */
@@ -40,23 +34,15 @@ const TYPICAL_PACE_MIN = 3.5;
 /** A change of the average depth smaller than this cannot be spread on purpose: ours to choose, m. */
 const LEAST_THINNING_M = 0.0008;
 
-/** The run-out forecast in words, with what can still be done about it. */
+/** What the forecast asks to choose while something can still be done about it. */
 export function runOutOf(layout: PourLayout, state: PourState, forecast: PourForecast, limits: RunOutLimits): RunOut {
-  const low = formatNumber(Math.floor(forecast.needed.low), { most: 0 }, limits.locale);
-  const high = formatNumber(Math.ceil(forecast.needed.high), { most: 0 }, limits.locale);
-  const left = formatNumber(Math.max(0, forecast.bagsLeft), { most: 1 }, limits.locale);
-  const needs = low === high ? high : `${low} to ${high}`;
-  const range = `${left} ${Number(left) === 1 ? 'bag' : 'bags'} left. ${needs} needed.`;
-  if (forecast.verdict === 'enough') return { verdict: 'enough', head: 'Enough.', words: range, choices: [], actBeforeBatch: null };
+  const { verdict } = forecast;
+  if (verdict === 'enough') return { verdict, choices: [], actBeforeBatch: null };
   const choices = [thin(layout, state, forecast, limits), fetch(layout, state, forecast, limits), stop(layout, state, forecast)].filter(
     (choice) => choice !== null,
   );
-  const head = forecast.verdict === 'tight' ? 'Tight.' : 'Short.';
-  const choiceText = choices.map((choice) => choice.words).join(' Or: ');
   return {
-    verdict: forecast.verdict,
-    head,
-    words: `${range} ${choiceText || 'Stop at the wet edge, set a dam, and pour the rest another day.'}`,
+    verdict,
     choices,
     actBeforeBatch: choices.length > 0 ? Math.min(...choices.map((choice) => choice.beforeBatch)) : state.nextToMix,
   };
@@ -81,12 +67,7 @@ function thin(layout: PourLayout, state: PourState, f: PourForecast, limits: Run
     uncovered -= batch.areaM2;
   }
   const names = [...new Set(open.flatMap((batch) => batch.pieces.map((piece) => piece.lane)))].sort((a, b) => a - b);
-  const lanes = names.length === 1 ? `lane ${names[0]}` : `lanes ${names[0]} to ${names.at(-1)}`;
-  return {
-    kind: 'thin',
-    beforeBatch: before,
-    words: `Pour ${lanes} ${formatDepth(byM, limits.units, limits.locale)} thinner. Decide before batch ${before}.`,
-  };
+  return { kind: 'thin', beforeBatch: before, lanes: names, byM };
 }
 
 /** Minutes per batch of the batches placed so far; the typical pace before three of them. */
@@ -105,12 +86,13 @@ function fetch(layout: PourLayout, state: PourState, f: PourForecast, limits: Ru
   const pace = paceMin(state);
   const before = Math.floor(runsOutAt - (limits.fetchMin - limits.healingMin) / pace);
   if (before < state.nextToMix) return null;
-  const runMin = Math.round((runsOutAt - state.nextToMix) * pace);
-  const bags = f.shortBags === 1 ? '1 more bag' : `${f.shortBags} more bags`;
   return {
     kind: 'fetch',
     beforeBatch: Math.min(before, runsOutAt),
-    words: `Send for ${bags}: ${Math.round(limits.fetchMin)} min round trip. Bags last ${runMin} min, the edge ${Math.round(limits.healingMin)} min more. Send before batch ${Math.min(before, runsOutAt)}.`,
+    bags: f.shortBags,
+    fetchMin: limits.fetchMin,
+    bagsLastMin: (runsOutAt - state.nextToMix) * pace,
+    edgeMin: limits.healingMin,
   };
 }
 
@@ -126,6 +108,5 @@ function stop(layout: PourLayout, state: PourState, f: PourForecast): RunOutChoi
   const bayEnd = layout.lanes[last.number]?.bay !== last.bay;
   const planned = layout.batches.findIndex((batch) => batch.pieces.some((piece) => piece.lane === last.number)) + 1;
   const before = Math.max(state.nextToLand, planned);
-  const where = bayEnd ? `at the joint after lane ${last.number}` : `after lane ${last.number} and set a dam there`;
-  return { kind: 'stop', beforeBatch: before, words: `Stop ${where}. Decide before batch ${before}.` };
+  return { kind: 'stop', beforeBatch: before, lane: last.number, isJoint: bayEnd };
 }

@@ -31,6 +31,9 @@ export type StopInput = {
   readonly outageMin: number | null;
 };
 
+/** Bags already mixed that can still be placed: a batch past its working time is thrown out. */
+export const placeableBags = ({ inHand }: PourState): number => inHand.reduce((sum, b) => sum + (b.tooOld ? 0 : b.bags), 0);
+
 /** Setting a dam in wet material takes about this long: typical, common practice, no source. */
 export const DAM_MIN = 4;
 

@@ -1,7 +1,7 @@
 import { useState } from 'react';
 import { type IncidentKind, incidentKindSchema, type PourEvent } from '../../../shared-core/book/pour-record.ts';
 import { dayOfInstant, formatInstantTime, instantAt } from '../../../shared-core/measure/moment.ts';
-import { entryWords, INCIDENT_WORDS } from '../../../shared-core/pour/log-words.ts';
+import { entryWords, INCIDENT_WORDS } from '../../../shared-core/documents/log-words.ts';
 import type { PourState } from '../../../shared-core/pour/pour-state.ts';
 import { CheckRow } from '../../parts/CheckRow.tsx';
 import { ClockField } from '../../parts/ClockField.tsx';

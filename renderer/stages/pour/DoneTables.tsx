@@ -1,3 +1,4 @@
+import { watchWords } from '../../../shared-core/documents/floor-words.ts';
 import { joinLetter, joinWords } from '../../../shared-core/drawing/pour-edges.ts';
 import { formatDuration } from '../../../shared-core/measure/duration.ts';
 import { formatDepth } from '../../../shared-core/measure/length-format.ts';
@@ -69,7 +70,7 @@ export function DoneTables({ after, layout }: { readonly after: PourAfter; reado
       </section>
       <section className="pour-list">
         <h2 className="speech">Possible cold joints</h2>
-        <p>{after.words}</p>
+        <p>{watchWords(after)}</p>
         {after.toWatch.length > 0 && (
           <Table
             label="Joints that passed the healing time"

@@ -5,9 +5,9 @@ import { formatInstantTime } from '../../../shared-core/measure/moment.ts';
 import { formatLength } from '../../../shared-core/measure/length-format.ts';
 import { type BadBatchPlan, badBatchPlan } from '../../../shared-core/pour/bad-batch.ts';
 import { correctedEntry, discardedEntry, incidentEntry, jointEntry } from '../../../shared-core/pour/pour-commands.ts';
-import { bagsWords, entryWords } from '../../../shared-core/pour/log-words.ts';
+import { bagsWords, entryWords } from '../../../shared-core/documents/log-words.ts';
 import type { PourRecordPlan, PourState } from '../../../shared-core/pour/pour-state.ts';
-import { stopPlan, type StopPlan } from '../../../shared-core/pour/stop-plan.ts';
+import { placeableBags, stopPlan, type StopPlan } from '../../../shared-core/pour/stop-plan.ts';
 import { NumberField } from '../../parts/NumberField.tsx';
 import { PourButton } from '../../parts/PourButton.tsx';
 import { SelectField } from '../../parts/SelectField.tsx';
@@ -65,7 +65,7 @@ export function BadBatchPage({ state, plan, onLog }: PageProps) {
       </div>
       <p className="pour-more-words">{`${says[todo.kind]}${edge} Run a flow test on the next batch.`}</p>
       <div className="pour-more-pair">
-        <PourButton onPress={() => onLog(log)} detail="stays on the floor">
+        <PourButton onPress={() => onLog(log)} detail={batch.placedMin === null ? 'place it anyway' : 'stays on the floor'}>
           Mark suspect
         </PourButton>
         <PourButton onPress={() => onLog(log, discard)} detail={todo.kind === 'throw-out' ? 'not placed' : 'scraped out'}>
@@ -104,8 +104,7 @@ export function StopPage({ state, plan, of, choices, onLog, onShow }: StopProps)
     of === 'bags' ? 'short-of-bags' : (state.oldestEdge?.leftMin ?? 0) < 0 ? 'cold-edge' : 'power-lost',
   );
   const [outageMin, setOutage] = useState<number | null>(null);
-  // A batch past its working time is thrown out, not placed.
-  const inHand = state.inHand.reduce((sum, b) => sum + (b.tooOld ? 0 : b.bags), 0);
+  const inHand = placeableBags(state);
   const found = stopPlan(plan, state, { bags: of === 'bags' ? Math.max(0, state.bagsLeft) + inHand : inHand, outageMin });
   const log: Makes = (s, stamp) => incidentEntry(s, stamp, { what });
   const dams = (found?.dams ?? []).map(
@@ -128,6 +127,9 @@ export function StopPage({ state, plan, of, choices, onLog, onShow }: StopProps)
             hint="Leave empty if unknown."
           />
         </div>
+      )}
+      {what === 'crew-lost' && (
+        <p className="pour-more-words">If somebody is hurt, look after them first. Call 911 in an emergency. The floor comes second.</p>
       )}
       {choices.map((words) => (
         <p key={words} className="pour-more-words">

@@ -10,8 +10,8 @@ import { formatDuration } from '../../../shared-core/measure/duration.ts';
 import { formatInstant, formatInstantTime } from '../../../shared-core/measure/moment.ts';
 import { formatNumber } from '../../../shared-core/measure/number.ts';
 import { afterPour } from '../../../shared-core/pour/after-pour.ts';
-import { extentWords, liftsWords, openWords } from '../../../shared-core/pour/floor-words.ts';
-import { entryInFull, type LogWordsPlace } from '../../../shared-core/pour/log-words.ts';
+import { extentWords, liftsWords, openWords, watchWords } from '../../../shared-core/documents/floor-words.ts';
+import { entryInFull, type LogWordsPlace } from '../../../shared-core/documents/log-words.ts';
 import { floorRest } from '../../../shared-core/pour/floor-rest.ts';
 import { roomFloor } from '../../../shared-core/pour/placed-floor.ts';
 import {
@@ -114,7 +114,7 @@ export function PourDone({ reading, roomReading, pour, read, onNext }: DoneProps
       }),
     [room, roomReading.jobRoom, whole.quotes, end, whole.business],
   );
-  const sentences = [...open, stack, liftsWords(floor), after === null ? 'The layout of this pour was not stored.' : after.words].filter(
+  const sentences = [...open, stack, liftsWords(floor), after === null ? 'The layout of this pour was not stored.' : watchWords(after)].filter(
     (w) => w !== '',
   );
   const say = (outcome: Outcome<unknown>): void => setProblem(outcome.ok ? null : outcome.message);

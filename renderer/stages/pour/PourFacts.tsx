@@ -2,19 +2,19 @@ import { formatRunningClock } from '../../../shared-core/measure/duration.ts';
 import { formatDepth } from '../../../shared-core/measure/length-format.ts';
 import { formatNumber } from '../../../shared-core/measure/number.ts';
 import type { PourForecast } from '../../../shared-core/pour/forecast.ts';
-import { bagsWords } from '../../../shared-core/pour/log-words.ts';
+import { bagsWords } from '../../../shared-core/documents/log-words.ts';
 import { isFlowTestDue, laneAhead } from '../../../shared-core/pour/pour-commands.ts';
 import type { PourRecordPlan, PourState } from '../../../shared-core/pour/pour-state.ts';
-import type { RunOut } from '../../../shared-core/pour/run-out.ts';
 import { gaugeOf, type WorkClock, workClocks } from '../../../shared-core/pour/work-clock.ts';
 import { RangeMark } from '../../parts/RangeMark.tsx';
 import { useMeasure } from '../../parts/use-measure.ts';
+import type { RunOutWords } from './pour-words.ts';
 
 interface FactsProps {
   readonly state: PourState;
   readonly plan: PourRecordPlan;
   readonly forecast: PourForecast | null;
-  readonly runOut: RunOut | null;
+  readonly runOut: RunOutWords | null;
   /** Sentences to act on, most urgent first. */
   readonly notices: readonly string[];
 }
@@ -76,9 +76,11 @@ export function PourFacts({ state, plan, forecast, runOut, notices }: FactsProps
             </div>
             {runOut !== null && (
               <p className="pour-mode-runout">
-                <strong>{runOut.head}</strong> {runOut.choices[0]?.words}
-                <span className="pour-mode-wide">{runOut.choices.slice(1).map((choice) => ` Or: ${choice.words}`)}</span>
-                {runOut.choices.length === 0 && (runOut.verdict === 'enough' ? 'The bags will last.' : runOut.words)}
+                <strong>{runOut.head}</strong>
+                <span className="pour-mode-choices">
+                  {` ${runOut.choices[0] ?? 'The bags will last.'}`}
+                  <span className="pour-mode-wide">{runOut.choices.slice(1).map((words) => ` Or: ${words}`)}</span>
+                </span>
               </p>
             )}
           </>

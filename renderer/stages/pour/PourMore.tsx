@@ -9,7 +9,7 @@ import {
   isFloorOpen,
   type Stamp,
 } from '../../../shared-core/pour/pour-commands.ts';
-import { bagsWords, entryInFull, type LogWordsPlace } from '../../../shared-core/pour/log-words.ts';
+import { bagsWords, entryInFull, type LogWordsPlace } from '../../../shared-core/documents/log-words.ts';
 import type { PourRecordPlan, PourState } from '../../../shared-core/pour/pour-state.ts';
 import type { StopPlan } from '../../../shared-core/pour/stop-plan.ts';
 import { nowInstant } from '../../book/moment.ts';
@@ -87,6 +87,9 @@ interface MoreProps {
   readonly roomName: (roomId: string | null) => string;
   /** What to do about missing bags, in words. */
   readonly bagChoices: readonly string[];
+  /** Minutes there and back for more bags. */
+  readonly fetchMin: number;
+  readonly onFetchMin: (min: number) => void;
   readonly hasSound: boolean;
   readonly onSound: (on: boolean) => void;
   readonly hasVoice: boolean;
@@ -207,7 +210,19 @@ export function PourMore(props: MoreProps) {
     ),
     'bad-batch': () => <BadBatchPage {...page3} />,
     stop: () => <StopPage {...page3} of="lost" choices={[]} onShow={props.onStop} />,
-    short: () => <StopPage {...page3} of="bags" choices={props.bagChoices} onShow={props.onStop} />,
+    short: () => (
+      <>
+        <NumberField
+          label="Minutes there and back for bags"
+          whole
+          least={1}
+          most={600}
+          value={props.fetchMin}
+          onChange={(min) => min !== null && props.onFetchMin(min)}
+        />
+        <StopPage {...page3} of="bags" choices={props.bagChoices} onShow={props.onStop} />
+      </>
+    ),
     correct: () => <CorrectPage {...page3} zone={zone} />,
     other: () => <TextField label="What happened" value={text} onChange={setText} autoFocus onEnter={enter} />,
     reading: () => (

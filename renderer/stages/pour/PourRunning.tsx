@@ -3,8 +3,9 @@ import { useLocation } from 'wouter';
 import type { PourReading } from '../../../shared-core/standing/read-pour.ts';
 import type { Pour, PourEvent } from '../../../shared-core/book/pour-record.ts';
 import type { WholeJob } from '../../../shared-core/book/whole-job.ts';
+import { formatLength } from '../../../shared-core/measure/length-format.ts';
 import { formatInstantTime } from '../../../shared-core/measure/moment.ts';
-import { bagsWords, entryWords } from '../../../shared-core/pour/log-words.ts';
+import { entryWords } from '../../../shared-core/documents/log-words.ts';
 import {
   cartEntry,
   placedEntry,
@@ -16,9 +17,9 @@ import {
 } from '../../../shared-core/pour/pour-commands.ts';
 import { forecastPour, TYPICAL_SPREAD } from '../../../shared-core/pour/forecast.ts';
 import { leakAlarm } from '../../../shared-core/pour/leak.ts';
-import { pourState, type PourRecordPlan, type PourState } from '../../../shared-core/pour/pour-state.ts';
+import { pourState, type PourRecordPlan } from '../../../shared-core/pour/pour-state.ts';
 import { runOutOf } from '../../../shared-core/pour/run-out.ts';
-import type { StopPlan } from '../../../shared-core/pour/stop-plan.ts';
+import { placeableBags, stopPlan, type StopPlan } from '../../../shared-core/pour/stop-plan.ts';
 import { nowInstant } from '../../book/moment.ts';
 import { closePour } from '../../book/pour-commands.ts';
 import { keepSetting, useSetting } from '../../book/settings.ts';
@@ -31,7 +32,7 @@ import { PourAsk } from './PourAsk.tsx';
 import { PourMore } from './PourMore.tsx';
 import { PourFacts } from './PourFacts.tsx';
 import { PourModePlan } from './PourModePlan.tsx';
-import { leakWords } from './pour-words.ts';
+import { alarmWords, leakWords, runOutWords, stopWords } from './pour-words.ts';
 import { useAwake } from './use-awake.ts';
 import { useGap } from './use-gap.ts';
 import { usePourKeys } from './use-pour-keys.ts';
@@ -43,8 +44,6 @@ import { useVoice } from './use-voice.ts';
 const TICK_MS = 500;
 /** Round trip for more bags: typical, common practice, no source. */
 const TYPICAL_FETCH_MIN = 60;
-/** Warns by voice when an edge is this near its healing time, min. Our choice. */
-const EDGE_WARNING_MIN = 3;
 
 interface RunningProps {
   readonly pour: Pour;
@@ -75,6 +74,7 @@ export function PourRunning({ pour, events, whole, read, plan, trouble, journalS
   useAwake(true);
   const sound = useSetting('pour-sound');
   const voice = useSetting('pour-voice');
+  const fetchMin = Number(useSetting('pour-fetch-minutes') ?? TYPICAL_FETCH_MIN);
   const play = useTone(log.last, sound !== 'off');
 
   const back = () => go(stageHref(pour.jobId, 'pour', pour.roomIds[0] ?? ''));
@@ -112,13 +112,16 @@ export function PourRunning({ pour, events, whole, read, plan, trouble, journalS
       : runOutOf(plan.layout, state, forecast, {
           thinnestM: read?.thinnestM ?? 0,
           leastM: read?.leastM ?? 0,
-          fetchMin: TYPICAL_FETCH_MIN,
+          fetchMin,
           healingMin: plan.healingMin,
-          units,
-          locale,
         });
+  const runOutSays = runOut === null || forecast === null ? null : runOutWords(runOut, forecast, units, locale);
   const leak = leakAlarm(plan, state, TYPICAL_SPREAD);
-  const alarms = alarmWords({ state, leak: leak === null ? null : leakWords(leak, (bags) => bagsWords(bags, locale)) });
+  const cold = (state.oldestEdge?.leftMin ?? 0) < 0 ? stopPlan(plan, state, { bags: placeableBags(state), outageMin: null }) : null;
+  const alarms = alarmWords(state, {
+    leak: leak === null ? null : leakWords(leak, locale, cold !== null),
+    stop: cold === null ? null : stopWords(cold, (m) => formatLength(m, units, locale)),
+  });
   const unsaved = log.waiting.map((event) => entryWords(event, { layout: plan.layout, locale }));
   const notices = [
     ...(log.problem === null ? [] : [unsaved.length === 0 ? log.problem : `${log.problem} Waiting: ${unsaved.join(', ')}.`]),
@@ -128,7 +131,7 @@ export function PourRunning({ pour, events, whole, read, plan, trouble, journalS
     ...state.notices,
   ];
   const spoken = useMemo(
-    () => [...alarms, ...(runOut === null || runOut.verdict === 'enough' ? [] : [`${runOut.head} ${runOut.words}`])],
+    () => [...alarms, ...(runOut === null || runOut.verdict === 'enough' ? [] : [[runOutSays?.head, runOutSays?.bags, ...(runOutSays?.choices ?? [])].join(' ')])],
     // The sentences stand for the lists, which are new at every tick.
     // eslint-disable-next-line react-hooks/exhaustive-deps
     [alarms.join(' '), runOut?.verdict],
@@ -165,7 +168,7 @@ export function PourRunning({ pour, events, whole, read, plan, trouble, journalS
         )}
       </section>
       <section className="pour-mode-facts" aria-label="Batches and bags">
-        <PourFacts state={state} plan={plan} forecast={forecast} runOut={runOut} notices={notices} />
+        <PourFacts state={state} plan={plan} forecast={forecast} runOut={runOutSays} notices={notices} />
         <div className="pour-mode-second">
           {isCart && (
             <PourButton keys="c" onPress={cart} detail={`${state.inHand.length} batches placed`}>
@@ -220,7 +223,9 @@ export function PourRunning({ pour, events, whole, read, plan, trouble, journalS
           events={events}
           zone={whole.property.timeZone}
           roomName={(id) => (names.length < 2 ? '' : (whole.rooms.find((r) => r.id === id)?.name ?? ''))}
-          bagChoices={runOut?.choices.filter((choice) => choice.kind !== 'stop').map((choice) => choice.words) ?? []}
+          bagChoices={runOutSays?.choices.filter((_, i) => runOut?.choices[i]?.kind !== 'stop') ?? []}
+          fetchMin={fetchMin}
+          onFetchMin={(min) => void keepSetting('pour-fetch-minutes', String(min))}
           hasSound={sound !== 'off'}
           onSound={(on) => void keepSetting('pour-sound', on ? 'on' : 'off')}
           hasVoice={voice === 'on'}
@@ -240,17 +245,4 @@ export function PourRunning({ pour, events, whole, read, plan, trouble, journalS
       )}
     </main>
   );
-}
-
-/** Alarms only, each a sentence to act on: the edge, a leak, a batch past its working time. */
-function alarmWords({ state, leak }: { readonly state: PourState; readonly leak: string | null }): string[] {
-  const edge = state.oldestEdge;
-  const late = state.inHand.filter((b) => b.tooOld).map((b) => `Batch ${b.number} is past its working time. Throw it out.`);
-  const edges =
-    edge === null || edge.leftMin > EDGE_WARNING_MIN
-      ? []
-      : edge.leftMin < 0
-        ? [`The edge at batch ${edge.besideBatch} is past its healing time: cold joint. Plan where to stop under More.`]
-        : [`The edge at batch ${edge.besideBatch} is close to its healing time. Meet it next.`];
-  return [...(leak === null ? [] : [leak]), ...edges, ...late];
 }

@@ -10,6 +10,7 @@ import { RangeMark } from '../../parts/RangeMark.tsx';
 import { TextButton } from '../../parts/TextButton.tsx';
 import { useMeasure } from '../../parts/use-measure.ts';
 import type { PourRunsWork } from '../../workers/use-pour-runs.ts';
+import { waitWords } from './pour-words.ts';
 import { RunsPicture } from './RunsPicture.tsx';
 
 interface RunsProps {
@@ -66,7 +67,7 @@ export function RunsPart({ runs, outlook, clocks, model, onStart, onTake }: Runs
           </dl>
           <ul className="pour-advice">
             {outlook.waits.slice(0, 3).map((wait) => (
-              <li key={wait.words}>{`${wait.words} ${minutes(wait.meanMin)} per pour on average.`}</li>
+              <li key={waitWords(wait)}>{`${waitWords(wait)} ${minutes(wait.meanMin)} per pour on average.`}</li>
             ))}
           </ul>
           <RunsPicture model={model} outlook={outlook} />

@@ -4,6 +4,7 @@ import type { PourOutlook } from '../../../shared-core/pour/outlook.ts';
 import { timelineOf } from '../../../shared-core/pour/simulate.ts';
 import { DrawingView } from '../../parts/DrawingView.tsx';
 import { useSize } from '../../parts/use-size.ts';
+import { waitWords } from './pour-words.ts';
 import { RUNS_SEED } from '../../workers/use-pour-runs.ts';
 
 const BANDS_PX = 190;
@@ -19,7 +20,7 @@ export function RunsPicture({ model, outlook }: { readonly model: PourModel; rea
           <h3 className="caption">One simulated pour: hatched is work, empty is waiting</h3>
           <DrawingView
             sizing="natural"
-            label={`One simulated pour, one row per station: ${outlook.waits.map((w) => w.words).join(' ')}`}
+            label={`One simulated pour, one row per station: ${outlook.waits.map(waitWords).join(' ')}`}
             drawing={crewTimeline({
               widthPx: Math.max(340, size.widthPx),
               bars: line.bars,

@@ -1,5 +1,5 @@
 import { useState } from 'react';
-import { bagsWords } from '../../../shared-core/pour/log-words.ts';
+import { bagsWords } from '../../../shared-core/documents/log-words.ts';
 import { Dialog } from '../../parts/Dialog.tsx';
 import { ActionButton } from '../../parts/ActionButton.tsx';
 import { NumberField } from '../../parts/NumberField.tsx';

@@ -69,7 +69,10 @@ export function pourPicture(choice: PictureChoice): PlanDrawing | null {
     lengthText: (lengthM) => formatLength(lengthM, choice.units, choice.locale),
     pour: {
       ...lanes,
-      batches: choice.regions === undefined ? [...unnumbered(placed), ...lanes.batches] : regionsOnPlan(choice.regions),
+      // A finished pour has no wet edge.
+      ...(choice.regions === undefined
+        ? { batches: [...unnumbered(placed), ...lanes.batches] }
+        : { batches: regionsOnPlan(choice.regions), wetEdges: [] }),
       joints,
       ...figures,
       watched,

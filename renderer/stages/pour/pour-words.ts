@@ -2,8 +2,15 @@
 import type { Defect, IncidentKind } from '../../../shared-core/book/pour-record.ts';
 import { joinWords } from '../../../shared-core/drawing/pour-edges.ts';
 import { formatPercent } from '../../../shared-core/measure/percent.ts';
+import { formatDepth } from '../../../shared-core/measure/length-format.ts';
+import { formatNumber } from '../../../shared-core/measure/number.ts';
+import type { UnitSystem } from '../../../shared-core/measure/unit-system.ts';
+import { bagsWords } from '../../../shared-core/documents/log-words.ts';
+import type { PourForecast } from '../../../shared-core/pour/forecast.ts';
 import type { LeakAlarm } from '../../../shared-core/pour/leak.ts';
-import type { PourOutlook } from '../../../shared-core/pour/outlook.ts';
+import type { PourOutlook, WaitOutlook } from '../../../shared-core/pour/outlook.ts';
+import type { PourState } from '../../../shared-core/pour/pour-state.ts';
+import type { RunOut, RunOutChoice } from '../../../shared-core/pour/run-out.ts';
 import type { StopPlan } from '../../../shared-core/pour/stop-plan.ts';
 
 /** Whether a key of the problem list logs at once or opens a page. */
@@ -34,6 +41,14 @@ export function chanceWords(outlook: PourOutlook, locale: string, hasPlace = tru
   return `Cold joint in ${percent} of simulated pours${where}.`;
 }
 
+/** Who waits for whom in a simulated pour. */
+export function waitWords({ who, waitsFor }: Pick<WaitOutlook, 'who' | 'waitsFor'>): string {
+  if (who === 'mixers') return `Mixed batches wait for ${waitsFor === 'cart' ? 'the cart' : 'a carrier'}.`;
+  if (who === 'spreaders') return 'The spreader waits for material.';
+  if (waitsFor === 'mixers') return 'The cart waits at the mixers until it is full.';
+  return `${who === 'cart' ? 'The full cart waits' : 'Full buckets wait'} for the spreader.`;
+}
+
 /** Defects of a placed floor, as the start of a sentence. */
 export const DEFECT_WORDS: Readonly<Record<Defect, string>> = {
   pinholes: 'Pinholes',
@@ -42,10 +57,13 @@ export const DEFECT_WORDS: Readonly<Record<Defect, string>> = {
   'low-spot': 'Low spot',
 };
 
+const SOON_BATCHES = 2;
+
 /** Where to stop, in one or two sentences. */
 export function stopWords(plan: StopPlan, lengthText: (lengthM: number) => string): string {
   const minutes = plan.leftMin === null ? null : Math.floor(plan.leftMin);
-  const within = minutes === null ? '' : minutes <= 0 ? ' now' : ` within ${minutes} min`;
+  // The minutes are those of the edge that is open now: they say nothing of an edge many batches on.
+  const within = minutes === null || plan.batches > SOON_BATCHES ? '' : minutes <= 0 ? ' now' : ` within ${minutes} min`;
   if (plan.kind === 'wait') return `Wait. The edge stays open ${minutes ?? 0} min. Wet nothing and keep the edge moving.`;
   if (plan.lane === null) return 'Do not start. Nothing is placed yet.';
   const first = plan.batches === 0 ? '' : plan.batches === 1 ? 'Place 1 more batch. ' : `Place ${plan.batches} more batches. `;
@@ -56,12 +74,66 @@ export function stopWords(plan: StopPlan, lengthText: (lengthM: number) => strin
     : `${first}Stop in lane ${plan.lane} at the front. ${dam} Square the edge; do not feather it.`;
 }
 
+/** The run-out forecast: a word shown large, the bags, and each choice as a sentence. */
+export type RunOutWords = { readonly head: string; readonly bags: string; readonly choices: readonly string[] };
+
+const HEADS = { enough: 'Enough.', tight: 'Tight.', short: 'Short.' } as const;
+
+export function runOutWords({ verdict, choices }: RunOut, { needed, bagsLeft }: PourForecast, units: UnitSystem, locale: string): RunOutWords {
+  const whole = (n: number): string => formatNumber(n, { most: 0 }, locale);
+  const [low, high] = [whole(Math.floor(needed.low)), whole(Math.ceil(needed.high))];
+  const says = choices.map((choice) => choiceWords(choice, units, locale));
+  return {
+    head: HEADS[verdict],
+    bags: `${bagsWords(Math.max(0, bagsLeft), locale)} left. ${low === high ? high : `${low} to ${high}`} needed.`,
+    choices: verdict !== 'enough' && says.length === 0 ? ['Stop at the wet edge, set a dam, and pour the rest another day.'] : says,
+  };
+}
+
+function choiceWords(choice: RunOutChoice, units: UnitSystem, locale: string): string {
+  const by = `before batch ${choice.beforeBatch}.`;
+  if (choice.kind === 'thin') {
+    const { lanes } = choice;
+    const where = lanes.length === 1 ? `lane ${lanes[0]}` : `lanes ${lanes[0]} to ${lanes.at(-1)}`;
+    return `Pour ${where} ${formatDepth(choice.byM, units, locale)} thinner. Decide ${by}`;
+  }
+  if (choice.kind === 'fetch') {
+    const bags = choice.bags === 1 ? '1 more bag' : `${choice.bags} more bags`;
+    const [trip, last, edge] = [choice.fetchMin, choice.bagsLastMin, choice.edgeMin].map(Math.round);
+    return `Send for ${bags}: ${trip} min round trip. Bags last ${last} min, the edge ${edge} min more. Send ${by}`;
+  }
+  return `Stop ${choice.isJoint ? `at the joint after lane ${choice.lane}` : `after lane ${choice.lane} and set a dam there`}. Decide ${by}`;
+}
+
 /** What to check, most frequent cause first. Common practice, no source. */
 const LEAK_CHECKS = 'Check gaps at walls, pipe holes, cracks, dams, and the room below.';
 
-export function leakWords(alarm: LeakAlarm, bagsText: (bags: number) => string): string {
-  const figures = `Lane ${alarm.lane} has taken ${bagsText(alarm.usedBags)}. The plan was ${bagsText(alarm.plannedBags)}.`;
-  return alarm.isOpen
-    ? `${figures} If the lane is full, log it as finished. If not, look for a leak. ${LEAK_CHECKS}`
-    : `${figures} Look for a leak. ${LEAK_CHECKS}`;
+/** The alarm, and what to check; `isBrief` leaves the checks out, where another alarm needs the room. */
+export function leakWords({ lane, usedBags, plannedBags, upTo }: LeakAlarm, locale: string, isBrief = false): string {
+  const [used, planned] = [bagsWords(usedBags, locale), bagsWords(plannedBags, locale)];
+  const checks = isBrief ? '' : ` ${LEAK_CHECKS}`;
+  if (upTo === 'plan') return `Lane ${lane} is full by the plan: ${planned} to its end, ${used} placed. If it is not, look for a leak.${checks}`;
+  const figures = `Lane ${lane} has taken ${used}. The plan was ${planned}.`;
+  return upTo === 'open'
+    ? `${figures} If the lane is full, log it as finished. If not, look for a leak.${checks}`
+    : `${figures} Look for a leak.${checks}`;
+}
+
+/** Warns when an edge is this near its healing time, min. Our choice. */
+const EDGE_WARNING_MIN = 3;
+
+/**
+ * Alarms, each a sentence to act on: a leak, the edge, a batch past its working time.
+ * @param says leak alarm, and where to stop at an edge past its healing time; null where there is none
+ */
+export function alarmWords(state: Pick<PourState, 'oldestEdge' | 'inHand'>, says: { readonly leak: string | null; readonly stop: string | null }): string[] {
+  const edge = state.oldestEdge;
+  const late = state.inHand.filter((b) => b.tooOld).map((b) => `Batch ${b.number} is past its working time. Throw it out.`);
+  const edges =
+    edge === null || edge.leftMin > EDGE_WARNING_MIN
+      ? []
+      : edge.leftMin < 0
+        ? [`The edge at batch ${edge.besideBatch} is past healing: cold joint. ${says.stop ?? 'Set a dam at the edge.'}`]
+        : [`The edge at batch ${edge.besideBatch} is close to its healing time. Meet it next.`];
+  return [...(says.leak === null ? [] : [says.leak]), ...edges, ...late];
 }

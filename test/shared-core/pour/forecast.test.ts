@@ -10,6 +10,7 @@ import {
 } from '../../../shared-core/pour/forecast.ts';
 import { pourState, type PourRecordPlan } from '../../../shared-core/pour/pour-state.ts';
 import { newRandom, nextUnit, seedRandom, type RandomState } from '../../../shared-core/pour/random.ts';
+import { runOutWords } from '../../../renderer/stages/pour/pour-words.ts';
 import { runOutOf } from '../../../shared-core/pour/run-out.ts';
 import { bay, laidOut, rectangle } from './floors.ts';
 
@@ -119,7 +120,7 @@ const forecastAt = (perLane: number, placed: number, bagsOnSite: number) => {
   if (!forecast) throw new Error('no forecast');
   return { state, forecast };
 };
-const LIMITS = { thinnestM: 0.008, leastM: 0.003, fetchMin: 20, healingMin: 0, units: 'metric' } as const;
+const LIMITS = { thinnestM: 0.008, leastM: 0.003, fetchMin: 20, healingMin: 0 } as const;
 
 describe('forecastPour on replayed synthetic pours', () => {
   it('says enough all the way when the pour goes by the plan with bags to spare', () => {
@@ -176,25 +177,29 @@ describe('runOutOf', () => {
         const run = runOutOf(layout, state, forecast, { ...LIMITS, healingMin: 15 });
         for (const choice of run.choices) {
           expect(choice.beforeBatch).toBeLessThanOrEqual(24);
-          expect(choice.words).not.toMatch(/ 0 mm|0″/);
-          for (const [, number] of choice.words.matchAll(/batch (\d+)/g)) expect(Number(number)).toBeLessThanOrEqual(24);
+          const words = runOutWords(run, forecast, 'metric', 'en-US').choices.join(' ');
+          expect(words).not.toMatch(/ 0 mm|0″/);
+          for (const [, number] of words.matchAll(/batch (\d+)/g)) expect(Number(number)).toBeLessThanOrEqual(24);
         }
       }
   });
 
   it('needs no choice while the bags last', () => {
     const { state, forecast } = forecastAt(4, 8, 56);
-    expect(runOutOf(layout, state, forecast, LIMITS)).toMatchObject({ head: 'Enough.', choices: [], actBeforeBatch: null });
+    expect(runOutOf(layout, state, forecast, LIMITS)).toMatchObject({ verdict: 'enough', choices: [], actBeforeBatch: null });
   });
 
   it('offers to thin, to send for bags or to stop at a strip’s end, each with its batch', () => {
     const { state, forecast } = forecastAt(5, 10, 50);
     const run = runOutOf(layout, state, forecast, LIMITS);
-    expect(run.head).toMatch(/Tight|Short/);
+    const says = runOutWords(run, forecast, 'metric', 'en-US');
+    expect(says.head).toMatch(/Tight|Short/);
     expect(run.choices.map((c) => c.kind).sort()).toEqual(['fetch', 'stop', 'thin']);
     for (const choice of run.choices) expect(choice.beforeBatch).toBeGreaterThanOrEqual(state.nextToLand);
     expect(run.actBeforeBatch).toBe(Math.min(...run.choices.map((c) => c.beforeBatch)));
-    expect(run.words).toMatch(/Pour lanes 3 to 6 \d+ mm thinner/);
+    expect(says.choices.join(' ')).toMatch(/Pour lanes 3 to 6 \d+ mm thinner/);
+    // Each choice has its minutes: the trip, what the bags last, what the edge takes.
+    expect(says.choices.join(' ')).toMatch(/Send for \d+ more bags: 20 min round trip\. Bags last \d+ min, the edge 0 min more\./);
   });
 
   it('never thins under the least the sheet allows, and fetches nothing where there is nothing to fetch', () => {

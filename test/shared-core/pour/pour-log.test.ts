@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { pourEventSchema, type PourEvent } from '../../../shared-core/book/pour-record.ts';
+import { watchWords } from '../../../shared-core/documents/floor-words.ts';
 import { afterPour } from '../../../shared-core/pour/after-pour.ts';
 import { gapWords } from '../../../shared-core/pour/log-time.ts';
 import {
@@ -206,7 +207,7 @@ describe('afterPour', () => {
       ['lane', 3, 6, 24],
       ['batch', 3, 4, 16],
     ]);
-    expect(after.words).toContain('3 possible cold joints');
+    expect(watchWords(after)).toContain('3 possible cold joints');
   });
 
   it('sets bags and thickness by strip beside the plan', () => {

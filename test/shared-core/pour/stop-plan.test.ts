@@ -7,8 +7,8 @@ import { newRandom, nextUnit, seedRandom } from '../../../shared-core/pour/rando
 import { joinAges } from '../../../shared-core/pour/joins.ts';
 import { timelineOf } from '../../../shared-core/pour/simulate.ts';
 import { startCrew } from '../../../shared-core/pour/start-crew.ts';
-import { stopWords } from '../../../renderer/stages/pour/pour-words.ts';
-import { DAM_MIN, stopPlan } from '../../../shared-core/pour/stop-plan.ts';
+import { alarmWords, stopWords } from '../../../renderer/stages/pour/pour-words.ts';
+import { DAM_MIN, placeableBags, stopPlan } from '../../../shared-core/pour/stop-plan.ts';
 import { bay, laidOut, rectangle } from './floors.ts';
 
 /** Six lanes of 4 m in a floor 4.5 m wide, 10 mm deep, bags of 12.5 L: about 14 batches of one bag. */
@@ -73,6 +73,38 @@ describe('where to stop', () => {
     const plan = stopPlan(PLAN, stateAt([1, 2, 3, 4], 5), { bags: 1, outageMin: null });
     expect(plan).toMatchObject({ kind: 'lane-end', lane: 2, batches: 1 });
     expect(plan?.dams.map((dam) => dam.lengthM)).toEqual([expect.closeTo(4, 6)]);
+  });
+
+  it('changes its sentence once the edge is past healing, offers the joint, and is silent once the dam is logged', () => {
+    const placed = [1, 3, 5, 7];
+    const say = (now: number, more: readonly PourEvent[] = []): string[] => {
+      const state = pourState(PLAN, { bagsOnSite: 20 }, [...logOf(placed, now), ...more], instantOf(now));
+      const stop = stopPlan(PLAN, state, { bags: placeableBags(state), outageMin: null });
+      return alarmWords(state, { leak: null, stop: stop === null ? null : stopWords(stop, (m) => `${m.toFixed(1)} m`) });
+    };
+    const { healingMin } = clocks;
+    // Batch 1 lies in lane 1, and lane 2 has met half of it by batch 4.
+    expect(say(3 + healingMin - 4)).toEqual([]);
+    expect(say(3 + healingMin - 1).join()).toContain('close to its healing time. Meet it next.');
+    const cold = say(3 + healingMin + 1).join();
+    expect(cold).toMatch(/is past healing: cold joint\. Stop in lane 2 at the front\. Set \d\.\d m of dam now\./);
+    const stamp = { pourId: 'pour-1', estimated: false, instant: instantOf(3 + healingMin) };
+    const dam = { kind: 'joint', roomId: 'room-hall', from: { xM: 0, yM: 0 }, to: { xM: 1, yM: 0 }, note: '' } as const;
+    expect(say(3 + healingMin + 1, [{ ...stamp, id: 'dam', seq: 99, ...dam }])).toEqual([]);
+  });
+
+  it('closes the floor from the batches that are mixed when a helper is hurt, and drops a batch that got too old meanwhile', () => {
+    const mixed = (batch: number, min: number): PourEvent => ({
+      ...{ id: `mix-${batch}`, pourId: 'pour-1', seq: 50 + batch, instant: instantOf(min), estimated: false },
+      ...{ kind: 'mixed', batch, bags: 1, waterL: null },
+    });
+    const at = (now: number) => {
+      const state = pourState(PLAN, { bagsOnSite: 20 }, [...logOf([1, 2, 3, 4], now), mixed(5, 4)], instantOf(now));
+      return stopPlan(PLAN, state, { bags: placeableBags(state), outageMin: null });
+    };
+    // The batch in hand fills lane 2; too old, it is thrown out and the dam goes to the front.
+    expect(at(5)).toMatchObject({ kind: 'lane-end', lane: 2, batches: 1 });
+    expect(at(5 + clocks.workingTimeMin)).toMatchObject({ kind: 'here', lane: 2, batches: 0 });
   });
 
   it.each(['by-hand', 'cart'] as const)('loses less to cold joints than going on when power fails, over 200 seeded pours %s', (carry) => {

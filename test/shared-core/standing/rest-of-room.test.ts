@@ -3,6 +3,9 @@ import { pourSchema, type Pour, type PourEvent, pourEventSchema } from '../../..
 import { jobSchema } from '../../../shared-core/book/job.ts';
 import { acceptedQuote, proposeOrder } from '../../../shared-core/price/change-order.ts';
 import type { Room } from '../../../shared-core/book/room.ts';
+import { discardedEntry, incidentEntry } from '../../../shared-core/pour/pour-commands.ts';
+import { paperEntries } from '../../../shared-core/pour/paper-log.ts';
+import { pourState, type PourState } from '../../../shared-core/pour/pour-state.ts';
 import { floorNotice, noticeMessage } from '../../../shared-core/documents/floor-notice.ts';
 import { shoppingFor } from '../../../shared-core/standing/shopping-for.ts';
 import { documentTreeSchema } from '../../../shared-core/documents/tree.ts';
@@ -220,6 +223,37 @@ describe('the rest of a room after a pour that stopped', () => {
     expect(documentTreeSchema.safeParse(tree).error).toBeUndefined();
     expect(tree.blocks.filter((block) => block.kind === 'drawing')).toHaveLength(1);
     expect(noticeMessage(readJob(unpoured, LATER), LATER)).toBeNull();
+  });
+
+  it.each([
+    ['leak', null, 'material leaked through a gap', 0],
+    ['wrong-water', 5, 'a batch was not mixed right', 2],
+    ['power-lost', null, 'the power failed', 0],
+    ['short-of-bags', null, 'the material ran short', 0],
+    ['crew-lost', null, 'a crew member could not continue', 0],
+  ] as const)('entered from paper with %s, is partly poured with the reason, and its bags are counted', (what, batch, why, bagsLost) => {
+    const paper: Pour = { ...pour, fromPaper: true };
+    const plan = { layout, healingMin: 30, workingTimeMin: 30, bagsPerBatch: 2 };
+    const lines = Array.from({ length: 8 }, (_, i) => ({ batch: i + 1, bags: 2, placedAt: at(3 * (i + 1)) }));
+    let made = 0;
+    const read = paperEntries(plan, pour.id, 1, lines, () => `paper-${++made}`);
+    if (!read.ok) throw new Error(read.message);
+    let log: PourEvent[] = [...read.value];
+    const add = (make: (state: PourState, stamp: { id: string; pourId: string; instant: string }) => { readonly event: PourEvent }) => {
+      const state = pourState(plan, paper, log, at(120));
+      log = [...log, pourEventSchema.parse(make(state, { id: `added-${log.length}`, pourId: pour.id, instant: at(120) }).event)];
+    };
+    add((state, stamp) => incidentEntry(state, stamp, { what, batch, note: 'from the log sheet' }));
+    if (batch !== null) add((state, stamp) => discardedEntry(state, stamp, batch, { by: 'MP', why: 'wrong water' }));
+    const reading = readJob({ ...unpoured, pours: [paper], pourEvents: log }, LATER);
+    expect(roomFloorOf(reading, ROOM).extent).toBe('partly');
+    expect(noticeMessage(reading, LATER)?.body).toContain(`We stopped because ${why}.`);
+    const of = restOfRoom(reading, ROOM);
+    const all = reading.rooms.find((r) => r.room.id === ROOM)?.estimate?.takeoff.bags;
+    const reserve = (all?.quotedBags ?? 0) - (all?.exactBags ?? 0);
+    expect(of?.extra?.takeoff.bags?.quotedBags).toBe(Math.round(Math.max(0, bagsLost - reserve)));
+    // Their floor is open: a bag lost is a bag more to place.
+    expect(of?.left?.takeoff.bags?.exactBags ?? 0).toBeGreaterThanOrEqual((found.left?.takeoff.bags?.exactBags ?? 0) + bagsLost - 1);
   });
 
   it('lists patches with what they ask for, and holds no pour for them', () => {

@@ -2,7 +2,8 @@
 import { formatListAnd } from '../measure/list.ts';
 import { formatArea } from '../measure/area.ts';
 import type { UnitSystem } from '../measure/unit-system.ts';
-import type { PlacedRoom, RoomFloor } from './placed-floor.ts';
+import type { PourAfter } from '../pour/after-pour.ts';
+import type { PlacedRoom, RoomFloor } from '../pour/placed-floor.ts';
 
 type Place = { readonly units: UnitSystem; readonly locale: string };
 
@@ -28,4 +29,14 @@ export function liftsWords(floor: Pick<RoomFloor, 'liftsPlanned' | 'liftsWhole'>
   return floor.liftsWhole >= floor.liftsPlanned
     ? `All ${floor.liftsPlanned} lifts are placed.`
     : `Lift ${Math.max(1, floor.liftsWhole)} of ${floor.liftsPlanned} ${floor.liftsWhole === 0 ? 'is not whole yet' : 'is placed'}.`;
+}
+
+/** Whether joints were met in time, and where to look. Only what is logged is judged. */
+export function watchWords({ toWatch, placed }: Pick<PourAfter, 'toWatch' | 'placed'>): string {
+  if (placed < 2) return 'Too few batches are logged to time any joint.';
+  if (toWatch.length === 0) return 'All joints between logged batches were met within the healing time.';
+  const places = [...new Set(toWatch.map((s) => `batch ${s.olderBatch}`))].join(', ');
+  return toWatch.length === 1
+    ? `1 possible cold joint, at ${places}. Look for a ridge or a hairline crack before flooring.`
+    : `${toWatch.length} possible cold joints, at ${places}. Look for ridges or hairline cracks before flooring.`;
 }

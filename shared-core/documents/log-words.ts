@@ -6,7 +6,7 @@ import { formatPercent } from '../measure/percent.ts';
 import { formatTemperature } from '../measure/temperature.ts';
 import type { UnitSystem } from '../measure/unit-system.ts';
 import { formatLiquid } from '../measure/volume.ts';
-import type { PourLayout } from './layout.ts';
+import type { PourLayout } from '../pour/layout.ts';
 
 export type LogWordsPlace = {
   readonly units: UnitSystem;

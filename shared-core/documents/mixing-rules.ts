@@ -5,7 +5,7 @@ import { formatDuration } from '../measure/duration.ts';
 import { formatDepth } from '../measure/length-format.ts';
 import { formatNumber } from '../measure/number.ts';
 import type { UnitSystem } from '../measure/unit-system.ts';
-import type { PourClocks } from './clocks.ts';
+import type { PourClocks } from '../pour/clocks.ts';
 
 /** Speed of a mixing drill, rpm. Common practice, no source. */
 export const DRILL_RPM = 650;

@@ -2,15 +2,15 @@
 import type { Crew } from '../book/job.ts';
 import type { PowderSheet } from '../book/material.ts';
 import { outletWords } from '../prep/cart-outlet.ts';
-import { cartProblem } from './cart.ts';
+import { cartProblem } from '../pour/cart.ts';
 import { formatDuration } from '../measure/duration.ts';
 import { formatMass } from '../measure/mass.ts';
 import { formatTemperature } from '../measure/temperature.ts';
 import type { UnitSystem } from '../measure/unit-system.ts';
 import { formatLiquid } from '../measure/volume.ts';
 import { formatNumber } from '../measure/number.ts';
-import type { PourClocks } from './clocks.ts';
-import type { PourLayout } from './layout.ts';
+import type { PourClocks } from '../pour/clocks.ts';
+import type { PourLayout } from '../pour/layout.ts';
 
 /** Bags in one stack on a wood floor: ten 50 lb bags load about 250 psf, so four. Common practice, no source. */
 export const BAGS_A_STACK = 4;

@@ -1,9 +1,9 @@
 import { describe, expect, it } from 'vitest';
 import type { PowderSheet } from '../../../shared-core/book/material.ts';
 import { clocksAt } from '../../../shared-core/pour/clocks.ts';
-import { recipeOf, stagingOf, stopRules } from '../../../shared-core/pour/staging.ts';
+import { recipeOf, stagingOf, stopRules } from '../../../shared-core/documents/staging.ts';
 import { TYPICAL_CREW } from '../../../shared-core/pour/typical-crew.ts';
-import { bay, laidOut, rectangle } from './floors.ts';
+import { bay, laidOut, rectangle } from '../pour/floors.ts';
 
 const typical = <T>(value: T) => ({ value, source: 'typical' as const });
 const sheet: PowderSheet = {

@@ -1,0 +1,98 @@
+/** A running pour of the sample's family room put into the book with its log, so that a journey starts where the trouble does. */
+import type { Page } from '@playwright/test';
+import { type Pour, type PourEvent, pourEventSchema, pourSchema } from '../../shared-core/book/pour-record.ts';
+import { sampleBook } from '../../shared-core/sample/sample-book.ts';
+import { wholeJobsOf } from '../../shared-core/sample/whole-jobs.ts';
+import { readJob } from '../../shared-core/standing/read-job.ts';
+import { readPour } from '../../shared-core/standing/read-pour.ts';
+import { pouredPlanOf } from '../../shared-core/standing/read-poured.ts';
+import { expect } from './open-book.ts';
+
+export const ROOM = 'sample-family';
+export const JOB = 'sample-job-lindqvist';
+
+/** An entry and how many minutes ago it was made. */
+export type Ago = readonly [number, Record<string, unknown>];
+
+/** Batches of two bags in turn, a minute and a half apart, the last one so many minutes ago. */
+export const placed = (from: number, to: number, lastAgo: number): Ago[] =>
+  Array.from({ length: to - from + 1 }, (_, i) => [
+    lastAgo + 1.5 * (to - from - i),
+    { kind: 'placed', batch: from + i, roomId: ROOM, lane: null, bags: 2 },
+  ]);
+
+export const laneDone = (lane: number, ago: number): Ago => [ago, { kind: 'lane-finished', roomId: ROOM, lane }];
+
+let seq = 0;
+const entries = (log: readonly Ago[], now: number): PourEvent[] =>
+  [...log]
+    .sort((a, b) => b[0] - a[0])
+    .map(([ago, event]) => {
+      seq += 1;
+      const instant = new Date(now - ago * 60_000).toISOString();
+      return pourEventSchema.parse({ id: `prepared-${seq}`, pourId: 'prepared-pour', seq, instant, estimated: false, ...event });
+    });
+
+/** Writes past the program; the page is opened again. */
+async function put(page: Page, pour: Pour | null, events: readonly PourEvent[]): Promise<void> {
+  await page.evaluate(
+    async ({ pourRow, eventRows }) => {
+      const open = indexedDB.open('straightedge');
+      const database = await new Promise<IDBDatabase>((resolve, reject) => {
+        open.onsuccess = () => resolve(open.result);
+        open.onerror = () => reject(new Error('The book does not open.'));
+      });
+      const write = database.transaction(['pours', 'pourEvents'], 'readwrite');
+      if (pourRow !== null) write.objectStore('pours').put(pourRow);
+      for (const row of eventRows) write.objectStore('pourEvents').put(row);
+      await new Promise<void>((resolve, reject) => {
+        write.oncomplete = () => resolve();
+        write.onabort = () => reject(new Error('The pour was not written.'));
+      });
+      database.close();
+      location.hash = '/pour/prepared-pour';
+    },
+    { pourRow: pour, eventRows: events },
+  );
+  await page.reload();
+  await expect(page.getByRole('heading', { level: 1, name: 'Pour: Family room' })).toBeAttached();
+}
+
+/** Opens pour mode with a pour that began two hours ago. */
+export async function runPour(page: Page, bagsOnSite: number, log: readonly Ago[]): Promise<void> {
+  const nowMs = await page.evaluate(() => Date.now());
+  const now = new Date(nowMs).toISOString();
+  const startedAt = new Date(Date.parse(now) - 7_200_000).toISOString();
+  const whole = wholeJobsOf(sampleBook(now)).find((w) => w.job.id === JOB);
+  const read = whole === undefined ? null : readPour(readJob({ ...whole, pours: [], pourEvents: [] }, now), [ROOM]);
+  if (read === null || !read.ok) throw new Error('The family room can be planned.');
+  const pour = pourSchema.parse({
+    ...{ id: 'prepared-pour', createdAt: startedAt, changedAt: startedAt, deletedAt: null, jobId: JOB, roomIds: [ROOM], lift: 1 },
+    ...{ materialId: read.value.material.id, startedAt, finishedAt: null, bagsOnSite, bagsPlanned: read.value.bagsNeeded },
+    ...{ asPoured: pouredPlanOf(read.value), fromPaper: false, notes: '' },
+  });
+  await page.getByRole('button', { name: 'Open sample data' }).click();
+  await expect(page.getByRole('button', { name: 'Open sample data' })).toBeHidden();
+  await put(page, pour, entries([[120, { kind: 'started' }], ...log], nowMs));
+}
+
+/** Half an hour on, with more of the log, as if the crew had gone on. Needs the page's clock installed. */
+export async function goOn(page: Page, log: readonly Ago[]): Promise<void> {
+  await page.clock.fastForward(30 * 60_000);
+  const nowMs = await page.evaluate(() => Date.now());
+  const later = entries(log, nowMs).map((event) => ({ ...event, seq: event.seq + 100 }));
+  await put(page, null, later);
+}
+
+/** Ends the pour, whole or in part. */
+export async function endPour(page: Page, how: RegExp): Promise<void> {
+  await page.keyboard.press('e');
+  await page.keyboard.press('f');
+  await page.getByRole('dialog').getByRole('button', { name: how }).click();
+}
+
+/** To a stage of the job. */
+export const toStage = (page: Page, stage: string): Promise<void> =>
+  page.evaluate((to) => {
+    location.hash = to;
+  }, `/jobs/${JOB}/${stage}/${ROOM}`);
