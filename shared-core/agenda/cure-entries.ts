@@ -16,16 +16,16 @@ type RoomAndCure = { readonly facts: JobRoomFacts; readonly cure: RoomCure };
 function walkOn(make: EntryMaker, { facts, cure }: RoomAndCure): readonly AgendaEntry[] {
   const found = cure.schedule.milestones.find((m) => m.kind === 'walk-on');
   if (found === undefined || found.statedAt === null) return [];
-  const part = cure.poured && !cure.whole ? ' The part that is placed.' : '';
+  const isPart = cure.poured && !cure.whole;
   return [
     make.timed(
       {
         kind: 'walk-on',
         name: `${facts.room.id}:${cure.schedule.lift}`,
         roomIds: [facts.room.id],
-        what: 'open to foot traffic',
+        what: isPart ? 'placed part open' : 'open to foot traffic',
         verb: 'Open',
-        rest: `${make.theRooms([facts])} to foot traffic.${part}`,
+        rest: isPart ? `the placed part of ${make.theRooms([facts])} to foot traffic.` : `${make.theRooms([facts])} to foot traffic.`,
         note: cure.poured && cure.whole && facts.room.surveyAfter === null ? 'Read the floor for flatness from then on.' : null,
         toDo: false,
         stage: 'cure',

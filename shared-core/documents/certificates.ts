@@ -116,11 +116,14 @@ export function preparationLetter(input: DocumentInput): DocumentTree {
   const pours = job.rooms
     .flatMap((jobRoom) => {
       const room = reading.whole.rooms.find((one) => one.id === jobRoom.roomId);
-      const isPoured = reading.standing.rooms.find((one) => one.roomId === jobRoom.roomId)?.poured === 'whole';
-      return room === undefined || jobRoom.pourAt === null || isPoured ? [] : [{ name: room.name, instant: jobRoom.pourAt }];
+      const standing = reading.standing.rooms.find((one) => one.roomId === jobRoom.roomId);
+      // A date from before the last pour was for that pour.
+      const isPast = standing?.poured === 'whole' || (standing?.pouredAt ?? '') >= (jobRoom.pourAt ?? '');
+      return room === undefined || jobRoom.pourAt === null || isPast ? [] : [{ name: room.name, instant: jobRoom.pourAt }];
     })
     .toSorted((a, b) => a.instant.localeCompare(b.instant));
-  const first = job.prepVisitAt ?? pours[0]?.instant ?? null;
+  const hasBegun = reading.standing.rooms.some((room) => room.pouredAt !== null);
+  const first = (hasBegun ? null : job.prepVisitAt) ?? pours[0]?.instant ?? null;
   const removal = reading.whole.rooms.some((room) => room.layers.some((layer) => layer.fate === 'remove'));
   return onPage(input, 'Before we start', [
     headingBlock(1, 'Before we start'),

@@ -5,6 +5,7 @@ import { valueText } from '../cure/clearance-tests.ts';
 import { milestoneName } from '../cure/cure-schedule.ts';
 import { formatInstant, formatInstantDay } from '../measure/moment.ts';
 import { formatMoney } from '../price/money.ts';
+import { placedFloor } from '../pour/placed-floor.ts';
 import { listed } from '../standing/names.ts';
 import type { JobReading } from '../standing/read-job.ts';
 import { headingBlock, tableBlocks } from './blocks.ts';
@@ -67,10 +68,12 @@ function floorEntries({ whole }: JobReading): Entry[] {
     .filter((pour) => pour.deletedAt === null)
     .flatMap((pour): Entry[] => {
       const rooms = listed(pour.roomIds.map(roomOf));
+      const isWhole = placedFloor(pour, whole.pourEvents).every((room) => room.extent === 'whole');
+      const end = isWhole ? 'pour finished' : 'pour ended, part of the floor not placed';
       const hand = pour.fromPaper ? ' (times from a handwritten log)' : '';
       return [
         ...(pour.startedAt === null ? [] : [{ instant: pour.startedAt, text: `${rooms}: pour started${hand}`, by: '' }]),
-        ...(pour.finishedAt === null ? [] : [{ instant: pour.finishedAt, text: `${rooms}: pour finished${hand}`, by: '' }]),
+        ...(pour.finishedAt === null ? [] : [{ instant: pour.finishedAt, text: `${rooms}: ${end}${hand}`, by: '' }]),
       ];
     });
   const handed = whole.job.rooms.flatMap((jobRoom) =>
