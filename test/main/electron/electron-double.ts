@@ -1,6 +1,6 @@
 /**
  * A double of the part of Electron's API that the shell uses. Windows are real Chromium pages: the shell's scheme answers their requests,
- * the real preload runs in them, and navigations and new windows go to the shell's listeners.
+ * the real preload runs in them, and its attempts to leave or open windows go to the shell's listeners.
  */
 import { EventEmitter } from 'node:events';
 import { build } from 'esbuild';
