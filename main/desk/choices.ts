@@ -14,14 +14,14 @@ const USUAL: Choices = { backupsFolder: null, limitBytes: BACKUPS_LIMIT_BYTES, c
 const NAME = 'choices.json';
 const pathIn = (dataFolder: string): string => join(dataFolder, NAME);
 
-const folder = (kept: unknown): string | null => (typeof kept === 'string' && kept !== '' ? kept : null);
+const folder = (stored: unknown): string | null => (typeof stored === 'string' && stored !== '' ? stored : null);
 
 /** Missing or unreadable settings have their defaults. */
 export async function readChoices(dataFolder: string): Promise<Choices> {
   try {
-    const kept: unknown = JSON.parse(await readFile(pathIn(dataFolder), 'utf8'));
-    if (typeof kept !== 'object' || kept === null) return USUAL;
-    const { backupsFolder, limitBytes, calendarFolder } = kept as Partial<Record<keyof Choices, unknown>>;
+    const stored: unknown = JSON.parse(await readFile(pathIn(dataFolder), 'utf8'));
+    if (typeof stored !== 'object' || stored === null) return USUAL;
+    const { backupsFolder, limitBytes, calendarFolder } = stored as Partial<Record<keyof Choices, unknown>>;
     return {
       backupsFolder: folder(backupsFolder),
       limitBytes: typeof limitBytes === 'number' && limitBytes > 0 ? limitBytes : USUAL.limitBytes,

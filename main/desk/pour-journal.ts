@@ -28,11 +28,11 @@ const lineOf = (row: { readonly pour: object } | { readonly event: object }): st
   `\n${JSON.stringify({ version: SCHEMA_VERSION, ...row })}\n`;
 
 const rowIn = (line: string, key: 'pour' | 'event', table: 'pours' | 'pourEvents'): unknown => {
-  const kept = JSON.parse(line) as Readonly<Record<string, unknown>> | null;
-  if (kept?.[key] === undefined) return null;
-  const version = Number(kept['version']);
+  const row = JSON.parse(line) as Readonly<Record<string, unknown>> | null;
+  if (row?.[key] === undefined) return null;
+  const version = Number(row['version']);
   if (!(version >= 1 && version <= SCHEMA_VERSION)) throw new RangeError('Of another version.');
-  return migrateRow(table, kept[key] as StoredRow, version, SCHEMA_VERSION);
+  return migrateRow(table, row[key] as StoredRow, version, SCHEMA_VERSION);
 };
 
 /** Parses a log. Unreadable lines are counted, the rest is kept. */

@@ -54,13 +54,13 @@ const write = async (): Promise<void> => {
       currency: whole.business.currency,
       ready: estimate.ready,
       options: estimate.options.map((option) => ({ name: option.name, totalMinor: option.price.totalMinor })),
-      rooms: rooms.map(({ room, assessment, estimate: taken }) => ({
+      rooms: rooms.map(({ room, assessment, estimate: roomEstimate }) => ({
         name: room.name,
         stage: standing.rooms.find((standing) => standing.roomId === room.id)?.stage ?? null,
         verdict: assessment.verdict,
-        areaM2: taken?.takeoff.room.areaM2 ?? null,
-        volumeM3: taken?.takeoff.room.volume?.likelyM3 ?? null,
-        bags: taken?.takeoff.bags?.quotedBags ?? null,
+        areaM2: roomEstimate?.takeoff.room.areaM2 ?? null,
+        volumeM3: roomEstimate?.takeoff.room.volume?.likelyM3 ?? null,
+        bags: roomEstimate?.takeoff.bags?.quotedBags ?? null,
       })),
     })),
   };

@@ -18,12 +18,12 @@ export function App() {
   const chosen = useSetting('look');
   useLook(chosen === 'light' || chosen === 'dark' ? chosen : 'system');
   useEffect(() => {
-    let gone = false;
+    let isUnmounted = false;
     void openBook(nowInstant()).then((outcome) => {
-      if (!gone) setOpened(outcome);
+      if (!isUnmounted) setOpened(outcome);
     });
     return () => {
-      gone = true;
+      isUnmounted = true;
     };
   }, []);
   if (opened === null) return <p className="app-opening caption">Loading…</p>;

@@ -59,10 +59,10 @@ export function Frame({ children }: { readonly children: ReactNode }) {
   const failure = useSyncExternalStore(onPageFailure, pageFailure);
   const isAnything =
     [historyMessage, overlap, backupOf, freeBytes, failure].some((one) => one !== null) || problems + lost.length + unsaved > 0;
-  const what = history?.undo ?? null;
+  const undoLabel = history?.undo ?? null;
   const frame = useMemo(
     () => ({
-      undo: what === null ? null : { what, run: back },
+      undo: undoLabel === null ? null : { label: undoLabel, run: back },
       openSearch: () => setFinding(true),
       openNewLead: () => setNewLead(true),
       notices: !isAnything ? null : (
@@ -90,7 +90,7 @@ export function Frame({ children }: { readonly children: ReactNode }) {
         />
       ),
     }),
-    [what, back, again, close, isAnything, historyMessage, history?.redo, problems, found, overlap, backupOf, freeBytes, lost],
+    [undoLabel, back, again, close, isAnything, historyMessage, history?.redo, problems, found, overlap, backupOf, freeBytes, lost],
   );
   return (
     <SheetFrameContext value={frame}>

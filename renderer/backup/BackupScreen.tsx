@@ -39,14 +39,14 @@ export function BackupScreen() {
   const moment = state?.instant ?? null;
   const problems = useDataProblems(`${moment} ${changes}`, 0);
   useEffect(() => {
-    let gone = false;
+    let isUnmounted = false;
     void listBackups().then((answer) => {
-      if (gone) return;
+      if (isUnmounted) return;
       if (answer.ok) setListed(answer.value);
       else setMessage({ good: false, words: answer.error.message });
     });
     return () => {
-      gone = true;
+      isUnmounted = true;
     };
   }, [moment, changes]);
   const say = (good: boolean, words: string): void => {
@@ -62,9 +62,9 @@ export function BackupScreen() {
     }
   };
   const backUp = async (): Promise<void> => {
-    const kept = await working(() => makeBackup('manual'));
-    if (kept.ok) say(true, kept.value);
-    else say(false, kept.message);
+    const saved = await working(() => makeBackup('manual'));
+    if (saved.ok) say(true, saved.value);
+    else say(false, saved.message);
   };
   const open = async (from: BackupSource, passphrase: string | null): Promise<void> => {
     const answer = await working(() => openBackupFrom(from, passphrase));

@@ -34,7 +34,7 @@ export function BackupsPart({ listed, when, onOpen, onSay }: BackupsPartProps) {
   const [deleting, setDeleting] = useState<Row | null>(null);
   if (listed === null) return <p className="caption">Loading…</p>;
   if (listed.backups.length === 0)
-    return <EmptySheet drawing="backup" what="No backups yet." hint="The first backup is made a few minutes after your first change." />;
+    return <EmptySheet drawing="backup" heading="No backups yet." hint="The first backup is made a few minutes after your first change." />;
   const savePortable = async (name: string): Promise<void> => {
     const saved = await askDesk('backup.save-portable', { name, key: await readBackupKey() });
     if (saved.ok)
@@ -46,8 +46,8 @@ export function BackupsPart({ listed, when, onOpen, onSay }: BackupsPartProps) {
   };
   const remove = async (name: string): Promise<void> => {
     setDeleting(null);
-    const gone = await askDesk('backup.delete', { name });
-    onSay(gone.ok, gone.ok ? `${name} was deleted.` : gone.error.message);
+    const deleted = await askDesk('backup.delete', { name });
+    onSay(deleted.ok, deleted.ok ? `${name} was deleted.` : deleted.error.message);
   };
   return (
     <>

@@ -25,7 +25,7 @@ const FROM = [
 /** Records that differ, field by field, with the date each side last changed. */
 export function ClashList({ clashes, names, fields, zone, locale, onFields }: ClashListProps) {
   const named = (id: string): string | null => names.get(id) ?? null;
-  const at = (instant: string): string => (instant === '' ? 'unknown' : formatInstant(instant, zone, 'long', locale));
+  const changeTime = (instant: string): string => (instant === '' ? 'unknown' : formatInstant(instant, zone, 'long', locale));
   return (
     <div className="backup-bring">
       <p className="small">
@@ -33,15 +33,15 @@ export function ClashList({ clashes, names, fields, zone, locale, onFields }: Cl
         that only one side has are kept.
       </p>
       {clashes.map((clash) => {
-        const taken = fields.get(clash.key) ?? new Set<string>();
-        const what = RECORD_WORDS[clash.table];
+        const chosenFields = fields.get(clash.key) ?? new Set<string>();
+        const recordWord = RECORD_WORDS[clash.table];
         const own = names.get(String(clash.row['id'])) ?? (typeof clash.row['title'] === 'string' ? clash.row['title'] : '');
-        const heading = `${what.charAt(0).toUpperCase()}${what.slice(1)}${own === '' ? '' : ` ${own}`}`;
+        const heading = `${recordWord.charAt(0).toUpperCase()}${recordWord.slice(1)}${own === '' ? '' : ` ${own}`}`;
         return (
           <section key={clash.key} aria-label={heading}>
             <h3 className="speech">{heading}</h3>
             <p className="small">
-              Your data changed {at(clash.inBook)}. Backup changed {at(clash.inCopy)}.
+              Your data changed {changeTime(clash.inBook)}. Backup changed {changeTime(clash.inCopy)}.
             </p>
             <Table
               label={`${heading}: fields that differ`}
@@ -59,12 +59,12 @@ export function ClashList({ clashes, names, fields, zone, locale, onFields }: Cl
                     <SelectField
                       bare
                       label={`Take ${fieldWords(field, named)} from`}
-                      value={taken.has(field.path) ? 'theirs' : 'ours'}
+                      value={chosenFields.has(field.path) ? 'theirs' : 'ours'}
                       options={FROM}
                       onChange={(from) =>
                         onFields(
                           clash.key,
-                          new Set(from === 'theirs' ? [...taken, field.path] : [...taken].filter((p) => p !== field.path)),
+                          new Set(from === 'theirs' ? [...chosenFields, field.path] : [...chosenFields].filter((p) => p !== field.path)),
                         )
                       }
                     />

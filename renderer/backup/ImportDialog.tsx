@@ -33,16 +33,16 @@ export function ImportDialog({ backup, madeText, onClose, onSay }: ImportDialogP
   const [compared, setCompared] = useState<{ readonly clashes: readonly RecordClash[]; readonly names: NamedRows } | null>(null);
   const [fields, setFields] = useState<ReadonlyMap<string, ReadonlySet<string>>>(new Map());
   useEffect(() => {
-    let gone = false;
+    let isUnmounted = false;
     const read = async (): Promise<void> => {
       const read = await readImportable(backup);
-      if (gone) return;
+      if (isUnmounted) return;
       if (read.ok) setImportable(read.value);
       else setProblem(read.message);
     };
     void read();
     return () => {
-      gone = true;
+      isUnmounted = true;
     };
   }, [backup]);
   if (business === undefined) return null;
@@ -55,10 +55,10 @@ export function ImportDialog({ backup, madeText, onClose, onSay }: ImportDialogP
   };
   const found = (importable?.lines ?? []).filter((line) => line.name.toLocaleLowerCase().includes(query.trim().toLocaleLowerCase()));
   const lines = (importable?.lines ?? []).filter((line) => chosen.has(line.id));
-  const runImport = async (taken: ReadonlyMap<string, ReadonlySet<string>>): Promise<void> => {
+  const runImport = async (chosenFields: ReadonlyMap<string, ReadonlySet<string>>): Promise<void> => {
     if (importable === null) return;
     setBusy(true);
-    const outcome = await importLinesFrom(backup, importable.brief, lines, taken);
+    const outcome = await importLinesFrom(backup, importable.brief, lines, chosenFields);
     onClose();
     onSay(outcome.ok, outcome.ok ? `${outcome.value} You can undo this import.` : outcome.message);
   };
@@ -130,7 +130,7 @@ export function ImportDialog({ backup, madeText, onClose, onSay }: ImportDialogP
           fields={fields}
           zone={business.timeZone}
           locale={business.locale}
-          onFields={(key, taken) => setFields(new Map([...fields, [key, taken]]))}
+          onFields={(key, chosenFields) => setFields(new Map([...fields, [key, chosenFields]]))}
         />
       ) : importable === null || problem !== null ? (
         <p className="caption" role={problem === null ? 'status' : 'alert'}>

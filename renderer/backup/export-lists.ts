@@ -46,17 +46,17 @@ class Folder {
   }
   /**
    * Opens the folder.
-   * @param left number of documents and photos that could not be read
+   * @param skipped number of documents and photos that could not be read
    */
-  async finish(left = 0): Promise<Exported> {
+  async finish(skipped = 0): Promise<Exported> {
     if (this.refused !== null) return { ok: false, message: this.refused };
     const opened = await askDesk('folder.open', { folder: this.name });
     const saved = this.count === 1 ? `1 file was saved to ${this.path}.` : `${this.count} files were saved to ${this.path}.`;
     const unread =
-      left === 1
+      skipped === 1
         ? '1 document or photo could not be read and was left out.'
-        : `${left} documents or photos could not be read and were left out.`;
-    return { ok: true, message: [saved, ...(opened.ok ? [] : [opened.error.message]), ...(left === 0 ? [] : [unread])].join(' ') };
+        : `${skipped} documents or photos could not be read and were left out.`;
+    return { ok: true, message: [saved, ...(opened.ok ? [] : [opened.error.message]), ...(skipped === 0 ? [] : [unread])].join(' ') };
   }
 }
 

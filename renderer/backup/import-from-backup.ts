@@ -90,8 +90,8 @@ export function importLinesFrom(
   fields: TakenFields,
 ): Promise<Outcome<string>> {
   const run = async (): Promise<Outcome<string>> => {
-    const kept = await backUpNow('before-import');
-    if (!kept.ok) return refused(`Your data could not be backed up first, so nothing was imported. ${kept.message}`);
+    const ownBackup = await backUpNow('before-import');
+    if (!ownBackup.ok) return refused(`Your data could not be backed up first, so nothing was imported. ${ownBackup.message}`);
     const chosen = chosenOf(lines);
     const { copy, present, jobs } = await gatherBoth(backup, brief, chosen);
     const plan = importPlan(copy, present, chosen, jobs, fields);

@@ -73,8 +73,8 @@ export async function importPictures(backup: OpenedBackup, names: readonly strin
     const asked = wanted.slice(0, PHOTOS_GIVEN_PER_CALL);
     const answer = await askDesk('backup.photos', { id: backup.id, names: asked });
     if (!answer.ok) return refused(answer.error.message);
-    const kept = await keepPictures(answer.value.photos.map(({ name, base64 }) => ({ name, data: bytesOfBase64(base64) })));
-    if (!kept.ok) return kept;
+    const stored = await keepPictures(answer.value.photos.map(({ name, base64 }) => ({ name, data: bytesOfBase64(base64) })));
+    if (!stored.ok) return stored;
     // A reply stops early when photos are large; the next call asks for the rest.
     const given = new Set(answer.value.photos.map(({ name }) => name));
     const last = asked.findLastIndex((name) => given.has(name));
@@ -95,8 +95,8 @@ export type RestoreWatch = {
 /** Backs up first, and replaces nothing if that fails. Returns how many photos the restored backup has lost. */
 export function restoreBackup(backup: OpenedBackup, { onProgress, isCanceled }: RestoreWatch): Promise<Outcome<number>> {
   return alone(async () => {
-    const kept = await backUpNow('before-restore');
-    if (!kept.ok) return refused(`Your data could not be backed up first, so nothing was restored. ${kept.message}`);
+    const ownBackup = await backUpNow('before-restore');
+    if (!ownBackup.ok) return refused(`Your data could not be backed up first, so nothing was restored. ${ownBackup.message}`);
     const pictures = await importPictures(backup, backup.photos);
     if (!pictures.ok) return pictures;
     const all = Object.values(backup.counts).reduce((sum, count) => sum + count, 0);

@@ -11,8 +11,8 @@ const KEY = 'backup/key';
 
 /** Null when new backups are not encrypted. */
 export async function readBackupKey(): Promise<BackupKey | null> {
-  const kept = (await book().meta.get(KEY))?.value as BackupKey | undefined;
-  return kept ?? null;
+  const stored = (await book().meta.get(KEY))?.value as BackupKey | undefined;
+  return stored ?? null;
 }
 
 export function saveBackupKey(key: BackupKey | null): Promise<Outcome> {

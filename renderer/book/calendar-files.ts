@@ -19,10 +19,10 @@ type KeptAt = Kept & { readonly folder: string | null };
 const jobTitles = (number: string) => ({ file: fileName(`Job ${number} dates`, 'ics'), name: `Job ${number}` });
 
 async function saveCalendar({ file, name, events }: Titled, sentAt: string): Promise<KeptAt> {
-  const kept = await askDesk('calendar.keep', { file, name, events: [...events], sentAt });
-  return kept.ok
-    ? { ok: true, name: file, text: `${file} is in ${kept.value.folder}.`, folder: kept.value.folder }
-    : { ok: false, name: file, text: kept.error.message, folder: null };
+  const saved = await askDesk('calendar.keep', { file, name, events: [...events], sentAt });
+  return saved.ok
+    ? { ok: true, name: file, text: `${file} is in ${saved.value.folder}.`, folder: saved.value.folder }
+    : { ok: false, name: file, text: saved.error.message, folder: null };
 }
 
 /** One window at a time, because entries get sequence numbers. */
@@ -32,8 +32,10 @@ const inTurn = <T>(work: () => Promise<T>): Promise<T> => navigator.locks.reques
 export function newsOf(feed: Pick<CalendarFeed, 'records'>, sent: readonly CalendarEntry[]): readonly CalendarEntry[] {
   const before = new Map(sent.map((entry) => [entry.uid, entry]));
   return feed.records.filter((record) => {
-    const was = before.get(record.uid);
-    return was?.sequence !== record.sequence || was.cancelled !== record.cancelled || was.fingerprint !== record.fingerprint;
+    const sentEntry = before.get(record.uid);
+    return (
+      sentEntry?.sequence !== record.sequence || sentEntry.cancelled !== record.cancelled || sentEntry.fingerprint !== record.fingerprint
+    );
   });
 }
 
@@ -49,9 +51,9 @@ export function saveJobCalendar({ whole, bundle }: JobReading): Promise<Kept> {
       (asked) => whatBecame(bundle, whole.business, asked, sentAt),
       sentAt,
     );
-    const kept = await saveCalendar({ ...jobTitles(whole.job.number), events: feed.events }, sentAt);
-    if (kept.ok) await note(feed, sent);
-    return kept;
+    const saved = await saveCalendar({ ...jobTitles(whole.job.number), events: feed.events }, sentAt);
+    if (saved.ok) await note(feed, sent);
+    return saved;
   });
 }
 
@@ -106,9 +108,9 @@ export function saveCalendars(gathered: GatheredAgenda, again: boolean, jobsToo:
     for (const file of files) {
       const print = fingerprint(JSON.stringify(file.events));
       if (!again && before.failed === null && fingerprints[file.file] === print) continue;
-      const kept = await saveCalendar(file, sentAt);
-      written.push(kept);
-      if (!kept.ok) break;
+      const saved = await saveCalendar(file, sentAt);
+      written.push(saved);
+      if (!saved.ok) break;
       fingerprints[file.file] = print;
       // Sequence numbers are stored once one file has them, so that a retry does not reuse a number for other content.
       if (written.length === 1) await note(feed, sent);

@@ -9,12 +9,12 @@ import { write } from './write.ts';
 export function saveMovedDate(moved: MovedDate, label: string): Promise<Outcome> {
   const { job, visits } = moved;
   const pourAt = new Map(job.rooms.map((r) => [r.roomId, r.pourAt]));
-  const change = (was: Job): Job => ({
-    ...was,
+  const change = (stored: Job): Job => ({
+    ...stored,
     quotePromisedOn: job.quotePromisedOn,
     prepVisitAt: job.prepVisitAt,
     handoverAt: job.handoverAt,
-    rooms: was.rooms.map((r) => ({ ...r, pourAt: pourAt.get(r.roomId) ?? r.pourAt })),
+    rooms: stored.rooms.map((r) => ({ ...r, pourAt: pourAt.get(r.roomId) ?? r.pourAt })),
   });
   return write(`moved ${label}`, nowInstant(), {
     patches: [

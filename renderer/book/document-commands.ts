@@ -93,8 +93,8 @@ export async function saveDocument(
   const { pdf } = inked;
   const stored = await storeDocument({ ...of, sha256: pdf.sha256, programVersion: pdf.version }, (id) => withPuts(id, pdf.sha256));
   if (!stored.ok) return { ok: false, text: stored.message, documentId: null };
-  const kept = await keepPdf(of.tree.title, pdf);
-  return { ok: kept.ok, text: kept.text, documentId: stored.value };
+  const saved = await keepPdf(of.tree.title, pdf);
+  return { ok: saved.ok, text: saved.text, documentId: stored.value };
 }
 
 /** Prints a stored document again from its stored tree. */
@@ -103,8 +103,8 @@ export async function reprintDocument(document: MadeDocument): Promise<SavedDocu
   if (!tree.ok) return { ok: false, text: tree.message, documentId: document.id };
   const inked = await inkPdf(tree.value);
   if (!inked.ok) return { ok: false, text: inked.text, documentId: document.id };
-  const kept = await keepPdf(tree.value.title, inked.pdf);
-  return { ok: kept.ok, text: kept.text, documentId: document.id };
+  const saved = await keepPdf(tree.value.title, inked.pdf);
+  return { ok: saved.ok, text: saved.text, documentId: document.id };
 }
 
 /** A stored document's tree with its photos. */

@@ -13,29 +13,29 @@ export interface Draft {
   /**
    * Shows and stores a text; null clears it. With `first`, the stored draft stays until that write succeeds and is shown again if it fails.
    */
-  readonly put: (text: string | null, first?: Promise<Outcome>) => Promise<Outcome>;
+  readonly save: (text: string | null, first?: Promise<Outcome>) => Promise<Outcome>;
 }
 
 /** Stores a text under its key; null clears it. */
 export async function keepDraft(key: string, text: string | null): Promise<Outcome> {
   const instant = nowInstant();
-  const kept = beginDraft(key, text, instant);
+  const ticket = beginDraft(key, text, instant);
   const outcome = await attempt(async () => {
     if (text === null) await book().drafts.delete(key);
     else await book().drafts.put({ key, text, instant });
     return done(undefined);
   });
   // A draft that the database failed to store stays pending and is saved when the window closes.
-  if (outcome.ok || outcome.isFault !== true) kept();
+  if (outcome.ok || outcome.isFault !== true) ticket();
   return outcome;
 }
 
 export function useDraft(key: string): Draft {
-  const kept = useLiveQuery(async () => (await book().drafts.get(key))?.text ?? null, [key]);
+  const stored = useLiveQuery(async () => (await book().drafts.get(key))?.text ?? null, [key]);
   // The new text is shown until the database's view catches up.
   const [pendingText, setPendingText] = useState<{ readonly text: string | null; readonly written: boolean } | null>(null);
-  if (pendingText?.written === true && kept === pendingText.text) setPendingText(null);
-  const put = useCallback(
+  if (pendingText?.written === true && stored === pendingText.text) setPendingText(null);
+  const save = useCallback(
     async (text: string | null, first?: Promise<Outcome>) => {
       const pendingText = { text, written: false };
       setPendingText(pendingText);
@@ -48,5 +48,5 @@ export function useDraft(key: string): Draft {
     },
     [key],
   );
-  return { text: pendingText === null ? kept : pendingText.text, put };
+  return { text: pendingText === null ? stored : pendingText.text, save };
 }

@@ -29,11 +29,11 @@ const breathe = (): Promise<void> => new Promise((resolve) => setTimeout(resolve
  * @returns null while there is no company record
  */
 export async function gatherAgenda(before: GatheredAgenda | null): Promise<GatheredAgenda | null> {
-  const it = book();
-  const business = await it.rowsOf('business').get('business');
+  const db = book();
+  const business = await db.rowsOf('business').get('business');
   if (business === undefined) return null;
-  const all = readable('jobs', await it.rowsOf('jobs').toArray());
-  const toMake = await it
+  const all = readable('jobs', await db.rowsOf('jobs').toArray());
+  const toMake = await db
     .rowsOf('visits')
     .filter((visit) => visit.doneAt === null && visit.cancelledAt === null && visit.deletedAt === null)
     .toArray();

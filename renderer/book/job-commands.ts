@@ -18,14 +18,14 @@ export function chooseMaterial(
   jobId: string,
   roomId: string,
   of: { readonly usual: 'usualMaterialId' | 'usualPrimerId'; readonly id: string | null },
-  how: (jobRoom: JobRoom) => JobRoom,
+  update: (jobRoom: JobRoom) => JobRoom,
 ): Promise<Outcome> {
   return write(of.usual === 'usualMaterialId' ? 'material' : 'primer', nowInstant(), {
     patches: [
       {
         table: 'jobs',
         id: jobId,
-        change: (job) => ({ ...job, rooms: job.rooms.map((room) => (room.roomId === roomId ? how(room) : room)) }),
+        change: (job) => ({ ...job, rooms: job.rooms.map((room) => (room.roomId === roomId ? update(room) : room)) }),
       },
       { table: 'business', id: 'business', change: (b) => (b[of.usual] == null && of.id !== null ? { ...b, [of.usual]: of.id } : b) },
     ],
@@ -39,5 +39,5 @@ export function changeRoom(roomId: string, label: string, update: (room: Room) =
 /** Finishes, archives or reopens a job. All its records stay. */
 export function putJob(job: Pick<Job, 'id' | 'number'>, state: Job['state']): Promise<Outcome> {
   const word = { open: 'reopened', finished: 'finished', declined: 'declined', 'set-aside': 'archived' }[state];
-  return changeJob(job.id, `job ${job.number} ${word}`, (was) => ({ ...was, state }));
+  return changeJob(job.id, `job ${job.number} ${word}`, (stored) => ({ ...stored, state }));
 }

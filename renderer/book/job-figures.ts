@@ -17,7 +17,7 @@ export function figuresStamp(whole: WholeJob, now: string): string {
   return `${__ARITHMETIC__} ${figuresStampOf(whole, estimateDayOf(whole, now))}`;
 }
 
-const kept = async (jobIds: readonly string[]): Promise<Map<string, FiguresRow>> => {
+const storedFigures = async (jobIds: readonly string[]): Promise<Map<string, FiguresRow>> => {
   const rows = await book().figures.bulkGet([...jobIds]);
   return new Map(rows.filter((row) => row !== undefined).map((row) => [row.jobId, row]));
 };
@@ -41,7 +41,7 @@ export async function readFigures(
   now: string,
   isWanted: () => boolean,
 ): Promise<ReadonlyMap<string, JobFigures> | null> {
-  const before = await kept(wholes.map((whole) => whole.job.id));
+  const before = await storedFigures(wholes.map((whole) => whole.job.id));
   const figures = new Map<string, JobFigures>();
   const rows: FiguresRow[] = [];
   let since = performance.now();
@@ -68,8 +68,8 @@ export async function readFigures(
 export async function forgetFiguresBut(open: readonly WholeJob[]): Promise<void> {
   const ids = new Set(open.map((whole) => whole.job.id));
   try {
-    const gone = (await book().figures.toCollection().primaryKeys()).filter((id) => !ids.has(id));
-    if (gone.length > 0) await book().figures.bulkDelete(gone);
+    const outdated = (await book().figures.toCollection().primaryKeys()).filter((id) => !ids.has(id));
+    if (outdated.length > 0) await book().figures.bulkDelete(outdated);
   } catch {
     // A failure only leaves unused rows until the next time.
   }

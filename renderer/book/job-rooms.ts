@@ -22,9 +22,9 @@ export async function addToJob(job: Job, roomIds: readonly string[], names: stri
 
 /** What in the job depends on a room, in words; null for nothing. */
 const dependsOn = async (job: Job, roomId: string): Promise<string | null> => {
-  const it = book();
+  const db = book();
   const of = <T extends 'quotes' | 'pours' | 'cureLogs' | 'promises' | 'clearanceTests' | 'visits'>(table: T) =>
-    it.rowsOf(table).where('jobId').equals(job.id).toArray();
+    db.rowsOf(table).where('jobId').equals(job.id).toArray();
   const live = <T extends { readonly deletedAt: string | null }>(rows: readonly T[]): T[] => rows.filter((r) => r.deletedAt === null);
   if (live(await of('pours')).some((pour) => pour.roomIds.includes(roomId))) return 'a pour';
   if (live(await of('quotes')).some((q) => ['issued', 'accepted'].includes(q.state) && q.frozen.job.rooms.some((r) => r.roomId === roomId)))
@@ -42,8 +42,8 @@ export async function removeFromJob(job: Job, roomId: string, name: string): Pro
   if (job.rooms.length === 1) return refused(`${name} is the only room in job ${job.number}. Archive the job instead.`);
   const found = await attempt(async () => done(await dependsOn(job, roomId)));
   if (!found.ok) return found;
-  const what = found.value;
-  if (what !== null) return refused(`${name} cannot be removed from job ${job.number} because it has ${what}.`);
+  const dependents = found.value;
+  if (dependents !== null) return refused(`${name} cannot be removed from job ${job.number} because it has ${dependents}.`);
   return changeJob(job.id, `remove ${name} from ${job.number}`, (j) => ({ ...j, rooms: j.rooms.filter((r) => r.roomId !== roomId) }));
 }
 
@@ -64,18 +64,18 @@ export function placeRoom(
 
 /** Copies material, primer, layers, tests and answers from another room of the job; one step of undo. */
 export function sameAs(jobId: string, to: RoomInJob, from: RoomInJob): Promise<Outcome> {
-  const taken = inherited(to, from, newId);
+  const copied = inherited(to, from, newId);
   return write(`${to.room.name} same as ${from.room.name}`, nowInstant(), {
     patches: [
       {
         table: 'rooms',
         id: to.room.id,
-        change: (room) => ({ ...room, layers: taken.room.layers, tests: taken.room.tests, circumstances: taken.room.circumstances }),
+        change: (room) => ({ ...room, layers: copied.room.layers, tests: copied.room.tests, circumstances: copied.room.circumstances }),
       },
       {
         table: 'jobs',
         id: jobId,
-        change: (job) => ({ ...job, rooms: job.rooms.map((room) => (room.roomId === to.room.id ? taken.jobRoom : room)) }),
+        change: (job) => ({ ...job, rooms: job.rooms.map((room) => (room.roomId === to.room.id ? copied.jobRoom : room)) }),
       },
     ],
   });

@@ -88,6 +88,6 @@ export async function startLeadJob(lead: Lead): Promise<Outcome<{ readonly jobId
     live.map((room) => room.name.toLowerCase()).join(', '),
   );
   if (!started.ok) return started;
-  const linked = await changeLead(lead.id, 'job of the lead', (was) => ({ ...was, jobId: started.value }));
+  const linked = await changeLead(lead.id, 'job of the lead', (stored) => ({ ...stored, jobId: started.value }));
   return linked.ok ? done({ jobId: started.value, roomId: first.id }) : linked;
 }

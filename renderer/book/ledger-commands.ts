@@ -86,8 +86,8 @@ export function recordPurchase(entry: Extract<NewEntry, { kind: 'purchase' }>, p
 /** Voids an entry: it stays on record and no longer counts. */
 export function voidEntry(entry: LedgerEntry, reason: string): Promise<Outcome> {
   const now = nowInstant();
-  const what = entry.kind === 'invoice' ? `invoice ${entry.number}` : `${entry.kind} of ${entry.onDay}`;
-  return write(`voided ${what}`, now, {
+  const entryName = entry.kind === 'invoice' ? `invoice ${entry.number}` : `${entry.kind} of ${entry.onDay}`;
+  return write(`voided ${entryName}`, now, {
     patches: [{ table: 'ledger', id: entry.id, change: (row) => ({ ...row, voidedAt: now, voidReason: reason }) }],
     isFinal: true,
   });

@@ -25,19 +25,19 @@ const askPersistence = async (): Promise<boolean> => {
 
 export function openBook(now: string): Promise<Outcome<Opened>> {
   return attempt(async () => {
-    const it = book();
-    await it.open();
+    const db = book();
+    await db.open();
     // Dexie would open a newer database, and this program would write rows that the newer one cannot read.
-    if (Math.floor(it.backendDB().version / DEXIE_VERSION_FACTOR) > SCHEMA_VERSION) {
-      it.close();
+    if (Math.floor(db.backendDB().version / DEXIE_VERSION_FACTOR) > SCHEMA_VERSION) {
+      db.close();
       return refused('Your data was saved by a newer version of Straightedge. Update the program to open it. Your data was not changed.');
     }
-    await it.transaction('rw', it.rowsOf('business'), it.rowsOf('materials'), async () => {
-      if ((await it.rowsOf('business').get('business')) !== undefined) return;
+    await db.transaction('rw', db.rowsOf('business'), db.rowsOf('materials'), async () => {
+      if ((await db.rowsOf('business').get('business')) !== undefined) return;
       const { timeZone } = Intl.DateTimeFormat().resolvedOptions();
       const business = newBusiness(now, timeZone, navigator.language);
-      await it.rowsOf('business').add(business);
-      await it.rowsOf('materials').bulkAdd(typicalMaterials(typicalId, now, business.currency));
+      await db.rowsOf('business').add(business);
+      await db.rowsOf('materials').bulkAdd(typicalMaterials(typicalId, now, business.currency));
     });
     await recoverPending();
     return done({ persisted: await askPersistence() });

@@ -32,7 +32,7 @@ export type OpenBackup = { readonly madeAt: string };
 let shown: OpenBackup | null = null;
 let own: Book | null = null;
 const listeners = new Set<() => void>();
-const tell = (): void => {
+const notifyListeners = (): void => {
   for (const listen of listeners) listen();
 };
 
@@ -67,7 +67,7 @@ export async function openReadOnly(pieces: Pieces, madeAt: string): Promise<Outc
     swapBook(copy);
     forgetChecks();
     shown = { madeAt };
-    tell();
+    notifyListeners();
     return done(undefined);
   } catch (error) {
     if (error instanceof PiecesStopped) return refused(error.message);
@@ -83,7 +83,7 @@ export async function closeBackup(): Promise<void> {
   own = null;
   shown = null;
   forgetChecks();
-  tell();
+  notifyListeners();
   copy.close();
   await copy.delete();
 }

@@ -48,8 +48,8 @@ export async function issueChangeOrder(whole: WholeJob, quote: Quote, draft: Ord
     patches: [{ table: 'quotes', id: quote.id, change: (now) => ({ ...now, orders: [...now.orders, order] }) }],
   });
   if (!written.ok) return failed(written.message);
-  const kept = await keepPdf(tree.title, pdf);
-  return { ok: kept.ok, text: kept.text, documentId: row.id };
+  const saved = await keepPdf(tree.title, pdf);
+  return { ok: saved.ok, text: saved.text, documentId: row.id };
 }
 
 /** Promised dates of the rooms a change order affects, each later by its days; earlier ones stay on record. */
@@ -89,9 +89,9 @@ export async function recordOrder(
   const patches = [{ table: 'quotes' as const, id: quote.id, change: replace }];
   if (decision.state !== 'signed') return write(label, instant, { patches });
   const poured = new Set(whole.pours.filter((pour) => pour.deletedAt === null).flatMap((pour) => pour.roomIds));
-  const gone = order.withdrawnIds.find((id) => poured.has(id));
-  if (gone !== undefined) {
-    const name = whole.rooms.find((room) => room.id === gone)?.name ?? 'A room';
+  const pouredId = order.withdrawnIds.find((id) => poured.has(id));
+  if (pouredId !== undefined) {
+    const name = whole.rooms.find((room) => room.id === pouredId)?.name ?? 'A room';
     return refused(`${name} is poured, so it stays in the contract. Void this change order and write one for its price.`);
   }
   const puts = movedPromises(whole, order, instant).map((row): Put => ({ table: 'promises', row }));

@@ -79,12 +79,12 @@ function pendingEdits(): PendingEdit[] {
   return edits;
 }
 
-function put(): void {
+function storePending(): void {
   const key = `${LEFT_PREFIX}${thisWindow()}`;
-  const left: LeftBehind = { book: book().name, edits: pendingEdits(), drafts: [...drafting.values()] };
+  const pending: LeftBehind = { book: book().name, edits: pendingEdits(), drafts: [...drafting.values()] };
   try {
-    if (left.edits.length === 0 && left.drafts.length === 0) localStorage.removeItem(key);
-    else localStorage.setItem(key, JSON.stringify(left));
+    if (pending.edits.length === 0 && pending.drafts.length === 0) localStorage.removeItem(key);
+    else localStorage.setItem(key, JSON.stringify(pending));
   } catch {
     // `localStorage` is full or missing; the database may still finish in time.
   }
@@ -97,28 +97,28 @@ const show = (next: typeof unsaved): void => {
   for (const listen of listeners) listen();
 };
 
-const drop = (gone: (one: (typeof unsaved)[number]) => boolean): void => {
-  if (!unsaved.some(gone)) return;
-  for (const one of unsaved) if (gone(one)) writing.delete(one.of);
-  show(unsaved.filter((one) => !gone(one)));
+const drop = (isDropped: (one: (typeof unsaved)[number]) => boolean): void => {
+  if (!unsaved.some(isDropped)) return;
+  for (const one of unsaved) if (isDropped(one)) writing.delete(one.of);
+  show(unsaved.filter((one) => !isDropped(one)));
 };
 
 /** Registers an edit that is being written. Returns what to call when it ends. */
 export function beginEdit(one: Writing): EditTicket {
   const { name } = book();
   writing.add(one);
-  if (isLeaving) put();
+  if (isLeaving) storePending();
   return {
     end: () => {
       writing.delete(one);
       // A later save of the same field replaces the failed one.
       drop(({ of }) => of.label === one.label && [...one.records].some((record) => of.records.has(record)));
-      if (isLeaving) put();
+      if (isLeaving) storePending();
     },
     fail: (message, retry) => {
       if (retry === null) writing.delete(one);
       show([...unsaved.filter(({ of }) => of.label !== one.label), { label: one.label, message, retry, of: one, book: name }]);
-      if (isLeaving) put();
+      if (isLeaving) storePending();
     },
   };
 }
@@ -145,25 +145,25 @@ export function retryUnsaved(): void {
 }
 
 /** Discards an edit. */
-export function discardUnsaved(gone: UnsavedEdit): void {
-  drop((one) => one === gone);
+export function discardUnsaved(edit: UnsavedEdit): void {
+  drop((one) => one === edit);
 }
 
 /** Like `beginEdit`, for a draft. */
 export function beginDraft(key: string, text: string | null, instant: string): () => void {
   const one = { key, text, instant };
   drafting.set(key, one);
-  if (isLeaving) put();
+  if (isLeaving) storePending();
   return () => {
     if (drafting.get(key) === one) drafting.delete(key);
-    if (isLeaving) put();
+    if (isLeaving) storePending();
   };
 }
 
 /** A hidden window may close, so from now on pending edits go to `localStorage` at once. */
 export function leaving(is: boolean): void {
   isLeaving = is;
-  if (is) put();
+  if (is) storePending();
 }
 
 /** Watches whether the window is hidden. Returns a function that stops. */

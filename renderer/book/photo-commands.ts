@@ -24,8 +24,8 @@ export async function keepPhoto({ bytes, ...of }: NewPhoto): Promise<Outcome<str
   const row: Photo = { id, createdAt: now, changedAt: now, deletedAt: null, ...of, sha256: await sha256Of(bytes) };
   const name = pictureName(row);
   if (name === null) return refused('Choose a JPEG, PNG, or WebP photo.', 'mediaType');
-  const kept = await keepPictures([{ name, data: bytes }]);
-  if (!kept.ok) return kept;
+  const stored = await keepPictures([{ name, data: bytes }]);
+  if (!stored.ok) return stored;
   const written = await write(row.caption === '' ? 'add photo' : `photo: ${row.caption}`, now, { puts: [{ table: 'photos', row }] });
   return written.ok ? done(id) : written;
 }

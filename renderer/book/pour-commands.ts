@@ -98,8 +98,8 @@ export async function enterPaper(
 export function changePourPlan(
   where: { readonly jobId: string; readonly roomId: string },
   label: string,
-  begin: PourPlan,
+  startPlan: PourPlan,
   update: (plan: PourPlan) => PourPlan,
 ): Promise<Outcome> {
-  return changeJobRoom(where.jobId, where.roomId, label, (r) => ({ ...r, pourPlan: update(r.pourPlan ?? begin) }));
+  return changeJobRoom(where.jobId, where.roomId, label, (r) => ({ ...r, pourPlan: update(r.pourPlan ?? startPlan) }));
 }

@@ -32,15 +32,15 @@ export async function lostEntries(pourId: string): Promise<LostEntries | null> {
   const { pour, events } = read.value;
   const missing = missingEntries(events, await entriesOf(pourId)).length;
   if (missing === 0) return null;
-  const standing = await book().rowsOf('pours').get(pourId);
+  const stored = await book().rowsOf('pours').get(pourId);
   const job = await book().rowsOf('jobs').get(pour.jobId);
   const rooms = (await book().rowsOf('rooms').bulkGet(pour.roomIds)).flatMap((room) => room?.name ?? []);
   const place =
-    standing === undefined
+    stored === undefined
       ? job === undefined
         ? 'nothing'
         : 'job'
-      : standing.finishedAt === null && standing.deletedAt === null
+      : stored.finishedAt === null && stored.deletedAt === null
         ? 'running'
         : 'otherwise';
   return { pourId, pour, journal: events, missing, rooms, place };
@@ -68,10 +68,10 @@ export function recoverEntries({ pourId, pour, journal }: LostEntries): Promise<
       const inBook = await events.where('pourId').equals(pourId).toArray();
       const missing = missingEntries(journal, inBook);
       const log = restoredLog(inBook, missing);
-      const standing = await pours.get(pourId);
-      if (standing === undefined && (await book().rowsOf('jobs').get(pour.jobId)) === undefined)
+      const stored = await pours.get(pourId);
+      if (stored === undefined && (await book().rowsOf('jobs').get(pour.jobId)) === undefined)
         return refused('The job of this pour is not in your data. Restore your latest backup first, then recover the entries.');
-      if (standing === undefined || standing.finishedAt === null) await pours.put(pourOfJournal(standing ?? pour, log));
+      if (stored === undefined || stored.finishedAt === null) await pours.put(pourOfJournal(stored ?? pour, log));
       const before = new Map(inBook.map((event) => [event.id, event.seq]));
       // The desk call has validated every entry.
       await events.bulkPut(log.filter((event) => before.get(event.id) !== event.seq));
@@ -110,22 +110,22 @@ export function recoveredWords(many: number, rooms: readonly string[]): string {
 
 /**
  * Follows a running pour: recovers missing entries first, then copies new ones to the recovery log.
- * @param tell gets one sentence about recovered entries, and one when the recovery log cannot be written
+ * @param onMessage gets one sentence about recovered entries, and one when the recovery log cannot be written
  * @returns a function to call with the pour and its entries after each change; it never rejects and nothing waits for it
  */
-export function followPour(pourId: string, tell: (words: string) => void): (pour: Pour, entries: readonly PourEvent[]) => void {
+export function followPour(pourId: string, onMessage: (words: string) => void): (pour: Pour, entries: readonly PourEvent[]) => void {
   const journaled = new Set<string>();
   let hasFailed = false;
   const failed = (why: string): void => {
-    if (!hasFailed) tell(`The recovery log of this pour is not being written. The pour log itself is saved. ${why}`);
+    if (!hasFailed) onMessage(`The recovery log of this pour is not being written. The pour log itself is saved. ${why}`);
     hasFailed = true;
   };
   let turn = (async () => {
     const lost = await lostEntries(pourId);
     if (lost !== null) {
-      const taken = await recoverEntries(lost);
-      if (!taken.ok) tell(taken.message);
-      else if (taken.value > 0) tell(`${recoveredWords(taken.value, lost.rooms)} Review the log.`);
+      const recovered = await recoverEntries(lost);
+      if (!recovered.ok) onMessage(recovered.message);
+      else if (recovered.value > 0) onMessage(`${recoveredWords(recovered.value, lost.rooms)} Review the log.`);
     }
     const read = await askDesk('journal.read', { pourId });
     if (read.ok) for (const event of read.value.events) journaled.add(event.id);

@@ -58,10 +58,10 @@ export function changePour(pourId: string, now: string, update: (pour: Pour) => 
   return attempt(() => {
     const table = book().rowsOf('pours');
     return book().transaction('rw', table, async () => {
-      const was = await table.get(pourId);
-      if (was === undefined) return refused('This pour was not found. Your data was not changed.');
-      const next = update(was);
-      if (next === was) return done(undefined);
+      const stored = await table.get(pourId);
+      if (stored === undefined) return refused('This pour was not found. Your data was not changed.');
+      const next = update(stored);
+      if (next === stored) return done(undefined);
       const check = checkRow('pours', { ...next, changedAt: now });
       if (!check.ok) return refused(check.message, check.where);
       await table.put(check.row);

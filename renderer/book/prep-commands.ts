@@ -5,7 +5,7 @@ import { type Outcome, refused } from './outcome.ts';
 
 export type LineToSign = {
   readonly key: string;
-  readonly what: string;
+  readonly text: string;
   /** The text of the line, stored with the signature in case the line changes. */
   readonly signedText: string;
 };
@@ -19,7 +19,7 @@ export function signLine(jobId: string, roomId: string, line: LineToSign, initia
   if (by === '') return Promise.resolve(refused('Enter your initials first. They are recorded with each line you sign.', 'initials'));
   const doneAt = nowInstant();
   const coats = beside.coats ?? null;
-  return changeJobRoom(jobId, roomId, `signed “${line.what}”`, (room) => ({
+  return changeJobRoom(jobId, roomId, `signed “${line.text}”`, (room) => ({
     ...room,
     ...(coats === null || (room.primedAt !== null && room.primerCoatsDone >= coats) ? {} : { primedAt: doneAt, primerCoatsDone: coats }),
     signed: [
@@ -45,12 +45,12 @@ const sameAs =
 export function noteSignature(
   jobId: string,
   roomId: string,
-  what: string,
+  label: string,
   signature: Pick<SignedItem, 'itemKey' | 'doneAt'>,
   beside: Beside,
 ): Promise<Outcome> {
   const same = sameAs(signature);
-  return changeJobRoom(jobId, roomId, `note on “${what}”`, (room) => ({
+  return changeJobRoom(jobId, roomId, `note on “${label}”`, (room) => ({
     ...room,
     signed: room.signed.map((s) =>
       same(s) ? { ...s, note: beside.note ?? s.note, photoIds: [...s.photoIds, ...(beside.photoIds ?? [])] } : s,
@@ -62,11 +62,11 @@ export function noteSignature(
 export function withdrawSignature(
   jobId: string,
   roomId: string,
-  what: string,
+  label: string,
   signature: Pick<SignedItem, 'itemKey' | 'doneAt'>,
 ): Promise<Outcome> {
   const same = sameAs(signature);
-  return changeJobRoom(jobId, roomId, `voided signature: “${what}”`, (room) => ({
+  return changeJobRoom(jobId, roomId, `voided signature: “${label}”`, (room) => ({
     ...room,
     signed: room.signed.map((s) => (same(s) ? { ...s, withdrawnAt: nowInstant() } : s)),
   }));

@@ -53,12 +53,16 @@ export async function storeQuote(
   const patches = superseded.map(({ id, state, history }) => ({
     table: 'quotes' as const,
     id,
-    change: (was: Quote): Quote => ({ ...was, state, history: [...was.history, ...history.slice(-1)] }),
+    change: (stored: Quote): Quote => ({ ...stored, state, history: [...stored.history, ...history.slice(-1)] }),
   }));
   // The lead's next step was this quote; from now on the quote decides what is next.
   const leads = await leadsOf(quote.jobId);
   if (!leads.ok) return leads;
-  const nextSteps = leads.value.map(({ id }) => ({ table: 'leads' as const, id, change: (was: Lead): Lead => ({ ...was, next: null }) }));
+  const nextSteps = leads.value.map(({ id }) => ({
+    table: 'leads' as const,
+    id,
+    change: (stored: Lead): Lead => ({ ...stored, next: null }),
+  }));
   const written = await write(`issued revision ${quote.revision} of the quote`, quote.issuedAt, {
     puts,
     patches: [...patches, ...nextSteps],
@@ -74,8 +78,8 @@ export async function issueNext(shown: JobReading): Promise<SavedDocument> {
   if (!inked.ok) return { ok: false, text: inked.text, documentId: null };
   const stored = await storeQuote(next.value, inked.pdf);
   if (!stored.ok) return { ok: false, text: stored.message, documentId: null };
-  const kept = await keepPdf(next.value.tree.title, inked.pdf);
-  return { ok: kept.ok, text: kept.text, documentId: stored.value };
+  const saved = await keepPdf(next.value.tree.title, inked.pdf);
+  return { ok: saved.ok, text: saved.text, documentId: stored.value };
 }
 
 /** The dates an accepted quote stated, as promised dates. Dates promised already are skipped. */
@@ -131,12 +135,12 @@ export async function recordAnswer(
   return write(`${answer.state} by ${answer.by}`, instant, {
     puts: [...(accepted ? promisesOf(whole, quote, optionId, instant).map((row) => ({ table: 'promises' as const, row })) : [])],
     patches: [
-      { table: 'quotes', id: quote.id, change: (was) => answerStored(was, { ...answer, instant }, whole.business.locale) },
+      { table: 'quotes', id: quote.id, change: (stored) => answerStored(stored, { ...answer, instant }, whole.business.locale) },
       ...leads.map(({ id }) => ({
         table: 'leads' as const,
         id,
-        change: (was: Lead): Lead => ({
-          ...was,
+        change: (stored: Lead): Lead => ({
+          ...stored,
           state: accepted ? 'won' : 'lost',
           reason: accepted ? 'Quote accepted' : answer.note.trim(),
           closedAt: instant,

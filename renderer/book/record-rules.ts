@@ -25,10 +25,10 @@ async function nameTaken({ before, after }: Change): Promise<string | null> {
   const wasSame = isLive(before) && nameKey(before) === nameKey(after) && text(before, 'propertyId') === propertyId;
   if (wasSame) return null;
   const others = await book().table<StoredRow, string>('rooms').where('propertyId').equals(propertyId).toArray();
-  const taken = others.find((row) => row.id !== after?.id && isLive(row) && nameKey(row) === nameKey(after));
-  return taken === undefined
+  const duplicate = others.find((row) => row.id !== after?.id && isLive(row) && nameKey(row) === nameKey(after));
+  return duplicate === undefined
     ? null
-    : `This property already has a room named ${text(taken, 'name')}. Use another name, or rename that room first.`;
+    : `This property already has a room named ${text(duplicate, 'name')}. Use another name, or rename that room first.`;
 }
 
 /** Records that an open job needs cannot be archived: the job would stay on Today without them. */
@@ -45,8 +45,8 @@ async function openJobOf(change: Change): Promise<string | null> {
           ? one.propertyId === id
           : one.rooms.some((r) => r.roomId === id)),
   );
-  const what = { customers: 'customer', properties: 'property', rooms: 'room' }[table as 'customers' | 'properties' | 'rooms'];
-  return job === undefined ? null : `Job ${job.number} is still open. Finish or archive the job before you archive this ${what}.`;
+  const recordWord = { customers: 'customer', properties: 'property', rooms: 'room' }[table as 'customers' | 'properties' | 'rooms'];
+  return job === undefined ? null : `Job ${job.number} is still open. Finish or archive the job before you archive this ${recordWord}.`;
 }
 
 /** The first rule that these changes break, as a sentence; null when none is broken. */

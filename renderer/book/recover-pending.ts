@@ -31,15 +31,15 @@ const isText = (value: unknown): value is string => typeof value === 'string';
 /** Reads what it can of a window's pending edits. */
 function readLeft(text: string): LeftBehind | null {
   try {
-    const left = JSON.parse(text) as Partial<LeftBehind> | null;
-    if (left === null || !isText(left.book) || !Array.isArray(left.edits) || !Array.isArray(left.drafts)) return null;
-    const edits = (left.edits as Partial<LeftBehind['edits'][number]>[]).flatMap(({ label, instant, changes }) =>
+    const parsed = JSON.parse(text) as Partial<LeftBehind> | null;
+    if (parsed === null || !isText(parsed.book) || !Array.isArray(parsed.edits) || !Array.isArray(parsed.drafts)) return null;
+    const edits = (parsed.edits as Partial<LeftBehind['edits'][number]>[]).flatMap(({ label, instant, changes }) =>
       isText(label) && isText(instant) && Array.isArray(changes) && changes.every(isChange) ? [{ label, instant, changes }] : [],
     );
-    const drafts = (left.drafts as Partial<LeftBehind['drafts'][number]>[]).flatMap(({ key, text: typed, instant }) =>
+    const drafts = (parsed.drafts as Partial<LeftBehind['drafts'][number]>[]).flatMap(({ key, text: typed, instant }) =>
       isText(key) && isText(instant) && (typed === null || isText(typed)) ? [{ key, instant, text: typed }] : [],
     );
-    return { book: left.book, edits, drafts };
+    return { book: parsed.book, edits, drafts };
   } catch {
     return null;
   }
@@ -54,15 +54,15 @@ function isOvertaken(now: StoredRow | undefined, { before, after }: Change): boo
 }
 
 async function recoverEdit({ label, instant, changes }: LeftBehind['edits'][number]): Promise<void> {
-  const standing = await Promise.all(
+  const stored = await Promise.all(
     changes.map(async (change) => ({ change, now: await book().table<StoredRow, string>(change.table).get(change.id) })),
   );
   // An edit of several records is recovered whole or not at all.
-  if (standing.length > 1 && standing.some(({ change, now }) => isOvertaken(now, change))) return;
+  if (stored.length > 1 && stored.some(({ change, now }) => isOvertaken(now, change))) return;
   const puts: Put[] = [];
   const patches: Patch[] = [];
   const removes: Removal[] = [];
-  for (const { change, now } of standing) {
+  for (const { change, now } of stored) {
     const { table, id, before, after } = change;
     // The union ties table to row; the table's schema validates the result.
     if (after === null) {
@@ -78,10 +78,10 @@ async function recoverEdit({ label, instant, changes }: LeftBehind['edits'][numb
 }
 
 async function recover(key: string): Promise<void> {
-  const left = readLeft(localStorage.getItem(key) ?? '');
-  if (left !== null && left.book !== book().name) return;
-  for (const edit of left?.edits ?? []) await recoverEdit(edit);
-  for (const { key: under, text, instant } of left?.drafts ?? []) {
+  const pending = readLeft(localStorage.getItem(key) ?? '');
+  if (pending !== null && pending.book !== book().name) return;
+  for (const edit of pending?.edits ?? []) await recoverEdit(edit);
+  for (const { key: under, text, instant } of pending?.drafts ?? []) {
     if (text === null) await book().drafts.delete(under);
     else await book().drafts.put({ key: under, text, instant });
   }

@@ -44,8 +44,8 @@ const readShown = async (): Promise<Record<string, string>> =>
  * @returns those this window shows now; none when the claim could not be stored, so that the next check tries again
  */
 export async function takeDue(all: readonly Reminder[], since: string, now: string): Promise<readonly Reminder[]> {
-  const taken = await attempt(async () => done(await noteDue(all, since, now)));
-  return taken.ok ? taken.value : [];
+  const claimed = await attempt(async () => done(await noteDue(all, since, now)));
+  return claimed.ok ? claimed.value : [];
 }
 
 const noteDue = (all: readonly Reminder[], since: string, now: string): Promise<readonly Reminder[]> =>
@@ -53,11 +53,11 @@ const noteDue = (all: readonly Reminder[], since: string, now: string): Promise<
     const shown = await readShown();
     const due = remindersDue(all, since, now, new Set(Object.keys(shown)));
     if (due.length === 0) return due;
-    const standing = new Set(all.map(({ key }) => key));
-    const kept = Object.entries(shown).filter(
-      ([key, instant]) => standing.has(key) || Date.parse(now) - Date.parse(instant) < REMEMBERED_MS,
+    const present = new Set(all.map(({ key }) => key));
+    const remaining = Object.entries(shown).filter(
+      ([key, instant]) => present.has(key) || Date.parse(now) - Date.parse(instant) < REMEMBERED_MS,
     );
-    await book().meta.put({ key: SHOWN_KEY, value: Object.fromEntries([...kept, ...due.map(({ key }) => [key, now])]) });
+    await book().meta.put({ key: SHOWN_KEY, value: Object.fromEntries([...remaining, ...due.map(({ key }) => [key, now])]) });
     return due;
   });
 

@@ -40,9 +40,9 @@ export async function openSampleData(now: string): Promise<Outcome> {
 
 /** Sample records stay when the user's own records depend on them, such as a room added to a sample property. */
 const keptFor = async (): Promise<Set<string>> => {
-  const kept = new Set<string>();
+  const usedIds = new Set<string>();
   const addKept = (id: unknown): void => {
-    if (typeof id === 'string' && id.startsWith(SAMPLE_PREFIX)) kept.add(id);
+    if (typeof id === 'string' && id.startsWith(SAMPLE_PREFIX)) usedIds.add(id);
   };
   const own = <T extends TableName>(table: T) =>
     book()
@@ -55,24 +55,24 @@ const keptFor = async (): Promise<Set<string>> => {
   }
   for (const lead of await own('leads')) for (const id of [lead.customerId, lead.propertyId]) addKept(id);
   for (const room of await own('rooms')) addKept(room.propertyId);
-  for (const id of [...kept]) {
+  for (const id of [...usedIds]) {
     const property = await book().rowsOf('properties').get(id);
     if (property !== undefined) addKept(property.customerId);
   }
   for (const property of await own('properties')) addKept(property.customerId);
-  return kept;
+  return usedIds;
 };
 
 /** Removes the sample data. Returns how many records stayed because the user's own depend on them. */
 export function removeSample(blankBusiness: RowOf<'business'>): Promise<Outcome<number>> {
   return attempt(() =>
     book().transaction('rw', book().tables, async () => {
-      const kept = await keptFor();
+      const usedIds = await keptFor();
       for (const table of TABLE_NAMES) {
         if (table === 'business') continue;
         await book()
           .table<{ id: string }, string>(table)
-          .filter((row) => row.id.startsWith(SAMPLE_PREFIX) && !kept.has(row.id))
+          .filter((row) => row.id.startsWith(SAMPLE_PREFIX) && !usedIds.has(row.id))
           .delete();
       }
       await forgetWords();
@@ -84,7 +84,7 @@ export function removeSample(blankBusiness: RowOf<'business'>): Promise<Outcome<
         await book().rowsOf('business').put(blankBusiness);
         await book().meta.delete('business-from-sample');
       }
-      return done(kept.size);
+      return done(usedIds.size);
     }),
   );
 }

@@ -70,16 +70,16 @@ const narrowed = async (scores: Scores, terms: readonly string[]): Promise<Score
     if (row.words.some((word) => word.startsWith(term))) return SCORE.begun;
     return row.under.some((over) => score(over, term) > 0) ? SCORE.under : 0;
   };
-  const kept: Scores = new Map();
+  const matching: Scores = new Map();
   for (const [key, first] of scores) {
     const others = terms.map((term) => score(key, term));
     if (others.every((s) => s > 0))
-      kept.set(
+      matching.set(
         key,
         others.reduce((sum, s) => sum + s, first),
       );
   }
-  return kept;
+  return matching;
 };
 
 const best = (scores: Scores): string[] =>

@@ -13,7 +13,7 @@ export function keepSetting(key: string, value: string): Promise<Outcome> {
 /** Null when never set, undefined while loading. */
 export function useSetting(key: string): string | null | undefined {
   return useLiveQuery(async () => {
-    const kept = (await book().meta.get(`setting/${key}`))?.value;
-    return typeof kept === 'string' ? kept : null;
+    const stored = (await book().meta.get(`setting/${key}`))?.value;
+    return typeof stored === 'string' ? stored : null;
   }, [key]);
 }

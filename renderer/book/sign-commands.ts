@@ -57,15 +57,15 @@ export async function signDocument(signed: Signed, signing: Signing): Promise<Sa
   if (!tree.ok) return failed(tree.message);
   let photoId: string | null = null;
   if ('paper' in signing) {
-    const kept = await keepPhoto({
+    const photo = await keepPhoto({
       ...signing.paper,
       jobId: quote.jobId,
       roomId: null,
       caption: `${document.title}, signed`,
       takenAt: instant,
     });
-    if (!kept.ok) return failed(kept.message);
-    photoId = kept.value;
+    if (!photo.ok) return failed(photo.message);
+    photoId = photo.value;
   }
   const picture = 'picture' in signing ? signing.picture : null;
   const signature: Signature = {

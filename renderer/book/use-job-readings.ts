@@ -32,7 +32,7 @@ export function useJobReadings(wholes: readonly WholeJob[] | undefined, now: str
       const key = estimateKeyOf(whole, estimateDayOf(whole, now));
       if (before.current.get(whole.job.id)?.estimateKey === key) continue;
       void estimateOf(whole, now).then((estimated) => {
-        if (!isGone) setAnswered((had) => new Map(had).set(whole.job.id, estimated));
+        if (!isGone) setAnswered((earlier) => new Map(earlier).set(whole.job.id, estimated));
       });
     }
     return () => {

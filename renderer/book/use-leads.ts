@@ -13,12 +13,12 @@ export type OpenLeads = {
 };
 
 async function readOpenLeads(): Promise<OpenLeads> {
-  const it = book();
-  const all = readable('leads', await it.rowsOf('leads').toArray());
+  const db = book();
+  const all = readable('leads', await db.rowsOf('leads').toArray());
   const leads = all.filter((lead) => lead.state === 'open' && (lead.jobId === null || lead.next !== null) && lead.deletedAt === null);
   const known = <R>(rows: readonly (R | undefined)[]): R[] => rows.filter((row) => row !== undefined);
-  const customers = known(await it.rowsOf('customers').bulkGet(leads.map((lead) => lead.customerId)));
-  const properties = known(await it.rowsOf('properties').bulkGet(leads.flatMap((lead) => lead.propertyId ?? [])));
+  const customers = known(await db.rowsOf('customers').bulkGet(leads.map((lead) => lead.customerId)));
+  const properties = known(await db.rowsOf('properties').bulkGet(leads.flatMap((lead) => lead.propertyId ?? [])));
   return { leads, customers: readable('customers', customers), properties: readable('properties', properties) };
 }
 

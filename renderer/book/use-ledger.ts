@@ -16,12 +16,12 @@ const present = <T>(rows: readonly (T | undefined)[]): T[] => rows.filter((row):
 const byId = <T extends { readonly id: string }>(rows: readonly T[]): Map<string, T> => new Map(rows.map((row) => [row.id, row]));
 
 export async function readLedger(): Promise<WholeLedger> {
-  const it = book();
-  const entries = readable('ledger', await it.rowsOf('ledger').toArray()).filter((entry) => entry.deletedAt === null);
+  const db = book();
+  const entries = readable('ledger', await db.rowsOf('ledger').toArray()).filter((entry) => entry.deletedAt === null);
   const jobIds = [...new Set(entries.flatMap((entry) => (entry.jobId === null ? [] : [entry.jobId])))];
-  const jobs = readable('jobs', present(await it.rowsOf('jobs').bulkGet(jobIds)));
+  const jobs = readable('jobs', present(await db.rowsOf('jobs').bulkGet(jobIds)));
   const customerIds = [...new Set(jobs.map((job) => job.customerId))];
-  const customers = readable('customers', present(await it.rowsOf('customers').bulkGet(customerIds)));
+  const customers = readable('customers', present(await db.rowsOf('customers').bulkGet(customerIds)));
   return { entries, jobs: byId(jobs), customers: byId(customers) };
 }
 

@@ -7,17 +7,17 @@ const AGAIN_MS = 10 * 60_000;
 
 /** Free bytes when they are few; null otherwise, or where the browser does not report them. */
 export function useLowSpace(): number | null {
-  const [left, setLeft] = useState<number | null>(null);
+  const [freeBytes, setFreeBytes] = useState<number | null>(null);
   useEffect(() => {
     if (!('storage' in navigator)) return undefined;
     const look = (): void =>
       void navigator.storage.estimate().then(({ usage, quota }) => {
         const room = usage === undefined || quota === undefined ? null : Math.max(0, quota - usage);
-        setLeft(room !== null && room < LITTLE_BYTES ? room : null);
+        setFreeBytes(room !== null && room < LITTLE_BYTES ? room : null);
       });
     look();
     const timer = setInterval(look, AGAIN_MS);
     return () => clearInterval(timer);
   }, []);
-  return left;
+  return freeBytes;
 }

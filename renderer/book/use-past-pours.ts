@@ -20,7 +20,7 @@ export function usePastPours(): readonly PastPour[] | null {
   const key = finished === undefined || business === undefined ? null : [business.changedAt, ...finished.map((p) => p.id)].join(' ');
   useEffect(() => {
     if (finished === undefined || business === undefined) return undefined;
-    let gone = false;
+    let isUnmounted = false;
     const wanted = new Set(finished.map((p) => p.id));
     const times = business.ownTimes ?? taskTimesOf(TYPICAL_CREW);
     const read = async (): Promise<void> => {
@@ -33,13 +33,13 @@ export function usePastPours(): readonly PastPour[] | null {
           all.push(...pastPours(read, times).filter((p) => wanted.has(p.pourId)));
         }
         await new Promise((resolve) => setTimeout(resolve));
-        if (gone) return;
+        if (isUnmounted) return;
       }
       setFound(all.sort((a, b) => b.finishedAt.localeCompare(a.finishedAt)));
     };
     void read();
     return () => {
-      gone = true;
+      isUnmounted = true;
     };
     // `key` identifies both records, which are new objects after each query.
     // eslint-disable-next-line react-hooks/exhaustive-deps

@@ -28,19 +28,19 @@ export type StockReading = {
 /** Materials on hand today, live; undefined while loading. Pours before the first purchase or count do not matter. */
 export function useStock(): StockReading | undefined {
   return useLiveQuery(async () => {
-    const it = book();
-    const business = await it.rowsOf('business').get('business');
+    const db = book();
+    const business = await db.rowsOf('business').get('business');
     if (business === undefined) return undefined;
-    const rows = await it.rowsOf('ledger').where('kind').anyOf('purchase', 'stock').toArray();
+    const rows = await db.rowsOf('ledger').where('kind').anyOf('purchase', 'stock').toArray();
     const entries = readable('ledger', rows)
       .filter((e): e is StockReading['entries'][number] => (e.kind === 'purchase' || e.kind === 'stock') && e.deletedAt === null)
       .sort((a, b) => b.onDay.localeCompare(a.onDay) || b.createdAt.localeCompare(a.createdAt));
     const first = entries.filter((e) => e.kind === 'stock' || e.lines.some((line) => line.materialId !== null)).at(-1)?.onDay;
-    const pours = first === undefined ? [] : readable('pours', await it.rowsOf('pours').where('finishedAt').aboveOrEqual(first).toArray());
+    const pours = first === undefined ? [] : readable('pours', await db.rowsOf('pours').where('finishedAt').aboveOrEqual(first).toArray());
     const ids = pours.map((pour) => pour.id);
-    const events = readable('pourEvents', await it.rowsOf('pourEvents').where('pourId').anyOf(ids).toArray());
-    const materials = readable('materials', await it.rowsOf('materials').toArray()).filter((m) => m.deletedAt === null);
-    const dayOf = (at: string): string => dayOfInstant(at, business.timeZone);
+    const events = readable('pourEvents', await db.rowsOf('pourEvents').where('pourId').anyOf(ids).toArray());
+    const materials = readable('materials', await db.rowsOf('materials').toArray()).filter((m) => m.deletedAt === null);
+    const dayOf = (instant: string): string => dayOfInstant(instant, business.timeZone);
     const today = dayOf(nowInstant());
     return { business, materials, entries, stock: stockOn(entries, pourUses(pours, events, dayOf), today), today };
   }, []);
@@ -55,20 +55,20 @@ export function useJobNeeds(): readonly JobNeed[] | null {
   const [found, setFound] = useState<readonly JobNeed[] | null>(null);
   useEffect(() => {
     if (open === undefined) return undefined;
-    let gone = false;
+    let isUnmounted = false;
     const read = async (): Promise<void> => {
       const all: JobNeed[] = [];
       for (const whole of open) {
         if (!whole.quotes.some((quote) => quote.state === 'accepted')) continue;
         const now = nowInstant();
         all.push(...jobNeeds(readEstimated(whole, now, await estimateOf(whole, now))));
-        if (gone) return;
+        if (isUnmounted) return;
       }
       setFound(all);
     };
     void read();
     return () => {
-      gone = true;
+      isUnmounted = true;
     };
   }, [open]);
   return found;

@@ -30,15 +30,15 @@ const readShared = async (): Promise<SharedByJobs> => ({
 
 /** Null when the job, its customer or its property does not exist. */
 export async function readWholeJob(jobId: string, shared: Promise<SharedByJobs> = readShared()): Promise<WholeJob | null> {
-  const it = book();
+  const db = book();
   const [{ business, materials }, job] = await Promise.all([shared, one('jobs', jobId)]);
   if (business === undefined || job === undefined) return null;
   const [customer, property] = await Promise.all([one('customers', job.customerId), one('properties', job.propertyId)]);
   if (customer === undefined || property === undefined) return null;
   const [rooms, houseRooms, quotes, pours, cureLogs, promises, clearanceTests, visits, ledger, documents, calendarEntries] =
     await Promise.all([
-      it.rowsOf('rooms').bulkGet(job.rooms.map((r) => r.roomId)),
-      it.rowsOf('rooms').where('propertyId').equals(job.propertyId).toArray(),
+      db.rowsOf('rooms').bulkGet(job.rooms.map((r) => r.roomId)),
+      db.rowsOf('rooms').where('propertyId').equals(job.propertyId).toArray(),
       ofJob('quotes', jobId),
       ofJob('pours', jobId),
       ofJob('cureLogs', jobId),
@@ -49,7 +49,7 @@ export async function readWholeJob(jobId: string, shared: Promise<SharedByJobs> 
       ofJob('documents', jobId),
       ofJob('calendarEntries', jobId),
     ]);
-  const pourEvents = await it
+  const pourEvents = await db
     .rowsOf('pourEvents')
     .where('pourId')
     .anyOf(pours.map((p) => p.id))
@@ -177,9 +177,9 @@ export function useJobCount(state: Job['state']): number | undefined {
   return useLiveQuery(async () => {
     const jobs = book().rowsOf('jobs');
     // Only archived jobs are in the index of archive times.
-    const away = new Set(await jobs.where('deletedAt').above('').primaryKeys());
+    const archived = new Set(await jobs.where('deletedAt').above('').primaryKeys());
     const all = jobs.where('state').equals(state);
-    if (away.size === 0) return all.count();
-    return (await all.primaryKeys()).filter((id) => !away.has(id)).length;
+    if (archived.size === 0) return all.count();
+    return (await all.primaryKeys()).filter((id) => !archived.has(id)).length;
   }, [state]);
 }

@@ -60,9 +60,9 @@ export function wordsRow(table: TableName, row: StoredRow): WordsRow | null {
 /** Stores a record's words in the transaction that writes the record. */
 export async function keepWords(table: TableName, id: string, row: StoredRow | null): Promise<void> {
   if (!isFound(table)) return;
-  const kept = row === null ? null : wordsRow(table, row);
-  if (kept === null) await book().words.delete(`${table}/${id}`);
-  else await book().words.put(kept);
+  const indexed = row === null ? null : wordsRow(table, row);
+  if (indexed === null) await book().words.delete(`${table}/${id}`);
+  else await book().words.put(indexed);
 }
 
 /** Marks the words as outdated in the transaction that replaces the records. */
@@ -71,26 +71,26 @@ export async function forgetWords(): Promise<void> {
 }
 
 const makeAll = async (): Promise<void> => {
-  const it = book();
+  const db = book();
   for (;;) {
-    const found = (await it.meta.get(MADE_KEY))?.value;
+    const found = (await db.meta.get(MADE_KEY))?.value;
     if (found === MADE) return;
-    await it.words.clear();
+    await db.words.clear();
     for (const table of FOUND_TABLES) {
-      const rows = it.table<StoredRow, string>(table);
+      const rows = db.table<StoredRow, string>(table);
       for (let after: string | null = ''; after !== null; ) {
         const from: string = after;
-        after = await it.transaction('rw', rows, it.words, async () => {
+        after = await db.transaction('rw', rows, db.words, async () => {
           const piece = await rows.where(':id').above(from).limit(PIECE).toArray();
-          await it.words.bulkPut(piece.map((row) => wordsRow(table, row)).filter((row) => row !== null));
+          await db.words.bulkPut(piece.map((row) => wordsRow(table, row)).filter((row) => row !== null));
           return piece.length < PIECE ? null : String(piece.at(-1)?.['id']);
         });
       }
     }
-    const done = await it.transaction('rw', it.meta, async () => {
+    const done = await db.transaction('rw', db.meta, async () => {
       // The records may have been replaced since they were read.
-      if ((await it.meta.get(MADE_KEY))?.value !== found) return false;
-      await it.meta.put({ key: MADE_KEY, value: MADE });
+      if ((await db.meta.get(MADE_KEY))?.value !== found) return false;
+      await db.meta.put({ key: MADE_KEY, value: MADE });
       return true;
     });
     if (done) return;

@@ -10,8 +10,8 @@ const LOOKS: readonly { value: Look; word: string }[] = [
 ];
 
 export function AppearancePart() {
-  const kept = useSetting('look');
-  const look = LOOKS.find((l) => l.value === kept)?.value ?? 'system';
+  const setting = useSetting('look');
+  const look = LOOKS.find((l) => l.value === setting)?.value ?? 'system';
   return (
     <BlockPart heading="Appearance on this computer">
       <ChoiceRow label="Appearance" value={look} options={LOOKS} onChange={(chosen) => void keepSetting('look', chosen)} />

@@ -36,15 +36,15 @@ export function BackupPart() {
   const [room, setRoom] = useState<Room | null>(null);
   const [problem, setProblem] = useState<string | null>(null);
   useEffect(() => {
-    let gone = false;
+    let isUnmounted = false;
     void askDesk('desk.about', {}).then((answer) => {
-      if (!gone) setAbout(answer.ok ? answer.value : answer.error.message);
+      if (!isUnmounted) setAbout(answer.ok ? answer.value : answer.error.message);
     });
     void roomLeft().then((found) => {
-      if (!gone) setRoom(found);
+      if (!isUnmounted) setRoom(found);
     });
     return () => {
-      gone = true;
+      isUnmounted = true;
     };
   }, []);
   const askToKeep = async (): Promise<void> => {

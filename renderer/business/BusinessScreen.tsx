@@ -41,7 +41,8 @@ function Settings({ business, part: target }: { readonly business: Business; rea
     () => ({
       open,
       target,
-      toggle: (key: string) => setOpen((was) => new Set(was.has(key) ? [...was].filter((one) => one !== key) : [...was, key])),
+      toggle: (key: string) =>
+        setOpen((openKeys) => new Set(openKeys.has(key) ? [...openKeys].filter((one) => one !== key) : [...openKeys, key])),
     }),
     [open, target],
   );

@@ -17,14 +17,14 @@ export function CalendarFilesPart() {
   const [problem, setProblem] = useState<string | null>(null);
   const [waiting, setWaiting] = useState(false);
   useEffect(() => {
-    let gone = false;
+    let isUnmounted = false;
     void askDesk('calendar.place', {}).then((answer) => {
-      if (gone) return;
+      if (isUnmounted) return;
       if (answer.ok) setPlace(answer.value);
       else setProblem(answer.error.message);
     });
     return () => {
-      gone = true;
+      isUnmounted = true;
     };
   }, []);
   if (state === undefined || business === undefined) return null;

@@ -28,8 +28,8 @@ export function CostsPart({ business, edit }: BusinessPart) {
 
 function CostField({ kind, business, typical, edit }: BusinessPart & { readonly kind: CostKind; readonly typical: Costs }) {
   const { units, currency, locale } = business;
-  const kept = business.costs[kind.key];
-  const isTypical = kept === typical[kind.key];
+  const ownCost = business.costs[kind.key];
+  const isTypical = ownCost === typical[kind.key];
   const unitName = kind.unit === 'h' ? 'hour' : rateUnitName(kind.unit, units);
   return (
     <MoneyField
@@ -37,7 +37,7 @@ function CostField({ kind, business, typical, edit }: BusinessPart & { readonly 
       currency={currency}
       unit={`per ${unitName}`}
       typical={isTypical}
-      value={rateAsShown(kept, kind.unit, units)}
+      value={rateAsShown(ownCost, kind.unit, units)}
       emptyMessage="Enter a cost, or 0."
       onChange={(entered) => {
         if (entered !== null)
@@ -49,9 +49,9 @@ function CostField({ kind, business, typical, edit }: BusinessPart & { readonly 
       under={
         <Reason
           why={{
-            what: kind.label,
+            figureName: kind.label,
             inputs: [
-              { name: isTypical ? 'Typical' : 'Yours', value: rateWords(kept, kind.unit, units, currency, locale) },
+              { name: isTypical ? 'Typical' : 'Yours', value: rateWords(ownCost, kind.unit, units, currency, locale) },
               ...(isTypical ? [] : [{ name: 'Typical', value: rateWords(typical[kind.key], kind.unit, units, 'USD', locale) }]),
             ],
             formula: kind.goesInto,

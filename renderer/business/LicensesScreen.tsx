@@ -10,7 +10,7 @@ type License = z.infer<typeof listSchema>[number];
 export function LicensesScreen() {
   const [list, setList] = useState<readonly License[] | string | null>(null);
   useEffect(() => {
-    let gone = false;
+    let isUnmounted = false;
     const read = async (): Promise<readonly License[] | string> => {
       try {
         return listSchema.parse(await (await fetch('/licenses.json')).json());
@@ -19,10 +19,10 @@ export function LicensesScreen() {
       }
     };
     void read().then((found) => {
-      if (!gone) setList(found);
+      if (!isUnmounted) setList(found);
     });
     return () => {
-      gone = true;
+      isUnmounted = true;
     };
   }, []);
   return (

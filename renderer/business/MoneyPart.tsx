@@ -16,8 +16,8 @@ export function MoneyPart({ business, edit }: BusinessPart) {
   const { expenseCategories, lienRules } = business;
   const setCategories = (label: string, change: (names: string[]) => string[]): void =>
     edit(label, (b) => ({ ...b, expenseCategories: change(b.expenseCategories) }));
-  const setRule = (at: number, change: Partial<(typeof lienRules)[number]>): void =>
-    edit('lien deadline', (b) => ({ ...b, lienRules: b.lienRules.map((rule, i) => (i === at ? { ...rule, ...change } : rule)) }));
+  const setRule = (index: number, change: Partial<(typeof lienRules)[number]>): void =>
+    edit('lien deadline', (b) => ({ ...b, lienRules: b.lienRules.map((rule, i) => (i === index ? { ...rule, ...change } : rule)) }));
   const isUsual = expenseCategories.join() === USUAL_CATEGORIES.join();
   return (
     <SettingsPart
@@ -39,7 +39,7 @@ export function MoneyPart({ business, edit }: BusinessPart) {
             <TextButton
               kind="delete"
               label={`Delete ${name}`}
-              onPress={() => setCategories(`delete ${name}`, (names) => names.filter((_, at) => at !== i))}
+              onPress={() => setCategories(`delete ${name}`, (names) => names.filter((_, index) => index !== i))}
             >
               Delete
             </TextButton>
@@ -92,7 +92,7 @@ export function MoneyPart({ business, edit }: BusinessPart) {
           <TextButton
             kind="delete"
             label={`Delete the deadlines of ${rule.state === '' ? 'this state' : rule.state}`}
-            onPress={() => edit('delete lien deadlines', (b) => ({ ...b, lienRules: b.lienRules.filter((_, at) => at !== i) }))}
+            onPress={() => edit('delete lien deadlines', (b) => ({ ...b, lienRules: b.lienRules.filter((_, index) => index !== i) }))}
           >
             Delete
           </TextButton>

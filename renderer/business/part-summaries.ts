@@ -15,9 +15,9 @@ export function unitsSummary({ units, paper, timeZone, currency }: Business): st
 }
 
 export function taxSummary({ taxRates, pricing, locale }: Business): string {
-  const tax = (id: string | null, what: string): string => {
+  const tax = (id: string | null, taxed: string): string => {
     const rate = taxRates.find((one) => one.id === id);
-    return rate === undefined || rate.rate === 0 ? `no tax on ${what}` : `${rate.name} ${formatPercent(rate.rate, 3, locale)} on ${what}`;
+    return rate === undefined || rate.rate === 0 ? `no tax on ${taxed}` : `${rate.name} ${formatPercent(rate.rate, 3, locale)} on ${taxed}`;
   };
   const words = `${tax(pricing.materialTaxId, 'materials')}, ${tax(pricing.laborTaxId, 'labor')}`;
   return words.charAt(0).toUpperCase() + words.slice(1);

@@ -40,12 +40,12 @@ export function ContactsDialog({ file, onClose, onSay }: ContactsDialogProps) {
   );
   const incoming = useMemo(() => checkContacts(rows, customers ?? []), [rows, customers]);
   if (customers === undefined || business === undefined) return null;
-  const taken = incoming.filter(({ state }, i) => state === 'new' || (state === 'duplicate' && chosen.has(i))).map(({ row }) => row);
+  const accepted = incoming.filter(({ state }, i) => state === 'new' || (state === 'duplicate' && chosen.has(i))).map(({ row }) => row);
   const importAll = async (): Promise<void> => {
     setBusy(true);
-    const added = await addCustomers(taken, business.address.country);
+    const added = await addCustomers(accepted, business.address.country);
     onClose();
-    onSay(added.ok, added.ok ? `${countWords(taken.length, 'customer', LOCALE)} imported. Undo removes them.` : added.message);
+    onSay(added.ok, added.ok ? `${countWords(accepted.length, 'customer', LOCALE)} imported. Undo removes them.` : added.message);
   };
   const duplicates = incoming.map((one, i) => ({ one, i })).filter(({ one }) => one.state === 'duplicate');
   const leftOut = [
@@ -72,8 +72,8 @@ export function ContactsDialog({ file, onClose, onSay }: ContactsDialogProps) {
       actions={
         <>
           <TextButton onPress={onClose}>Cancel</TextButton>
-          <TextButton kind="outlined" disabled={busy || taken.length === 0} onPress={() => void importAll()}>
-            {taken.length === 0 ? 'Nothing to import' : `Import ${countWords(taken.length, 'customer', LOCALE)}`}
+          <TextButton kind="outlined" disabled={busy || accepted.length === 0} onPress={() => void importAll()}>
+            {accepted.length === 0 ? 'Nothing to import' : `Import ${countWords(accepted.length, 'customer', LOCALE)}`}
           </TextButton>
         </>
       }
@@ -149,8 +149,8 @@ function summaryOf(incoming: readonly Incoming[], leftOut: number): string {
 /** Matches columns to fields, with an example from the first row that has a value. */
 function tableFields(table: ContactTable, match: ColumnMatch, onChange: (match: ColumnMatch) => void): readonly PreviewField[] {
   const width = Math.max(table.headings.length, ...table.rows.slice(0, 50).map((row) => row.length));
-  const example = (at: number | null): string =>
-    at === null ? '' : (table.rows.find((row) => (row[at] ?? '').trim() !== '')?.[at] ?? '').slice(0, 40);
+  const example = (column: number | null): string =>
+    column === null ? '' : (table.rows.find((row) => (row[column] ?? '').trim() !== '')?.[column] ?? '').slice(0, 40);
   const options = Array.from({ length: width }, (_, i) => {
     const heading = (table.headings[i] ?? '').trim();
     return { value: String(i), word: heading === '' ? `Column ${i + 1}: ${example(i)}` : heading };

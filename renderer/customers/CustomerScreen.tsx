@@ -37,7 +37,7 @@ export function CustomerScreen({ customerId }: { readonly customerId: string }) 
         <SheetHeading>Customer not found</SheetHeading>
         <EmptySheet
           drawing="properties"
-          what="This customer was deleted or is on another computer."
+          heading="This customer was deleted or is on another computer."
           first={<LinkWord href="/customers">Go to Customers</LinkWord>}
         />
       </Sheet>

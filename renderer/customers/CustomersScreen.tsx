@@ -30,7 +30,7 @@ export function CustomersScreen() {
   const customers = useAll('customers');
   const properties = useAll('properties');
   const jobs = useWhere('jobs', 'state', 'open');
-  const away = useArchive('customers');
+  const archived = useArchive('customers');
   const business = useBusiness();
   const [name, setName] = useState('');
   const [problem, setProblem] = useState<string | null>(null);
@@ -42,7 +42,7 @@ export function CustomersScreen() {
     [customers, properties, jobs, sought, locale],
   );
   const rooms = useOfProperties(rows.slice(0, PLANS_AT_ONCE).flatMap((row) => row.propertyIds));
-  const begin = async (): Promise<void> => {
+  const addFirst = async (): Promise<void> => {
     if (name.trim() === '') {
       setProblem('Enter the customer’s name.');
       return;
@@ -63,7 +63,7 @@ export function CustomersScreen() {
             <form
               onSubmit={(event) => {
                 event.preventDefault();
-                void begin();
+                void addFirst();
               }}
             >
               <TextField
@@ -80,10 +80,10 @@ export function CustomersScreen() {
             </form>
           </BlockPart>
           <ContactsPart />
-          {away !== undefined && away.length > 0 && (
+          {archived !== undefined && archived.length > 0 && (
             <BlockPart heading="Archived">
               <ul className="customers-away">
-                {away.map((customer) => (
+                {archived.map((customer) => (
                   <li key={customer.id}>
                     <span>{customer.name}</span>
                     <TextButton
@@ -100,13 +100,13 @@ export function CustomersScreen() {
         </>
       }
       foot={<p className="speech customers-foot">{footWords(customers.length, rows.length, locale)}</p>}
-      action={<ActionButton onPress={() => void begin()}>Add customer</ActionButton>}
+      action={<ActionButton onPress={() => void addFirst()}>Add customer</ActionButton>}
     >
       <SheetHeading>Customers</SheetHeading>
       {customers.length === 0 ? (
         <EmptySheet
           drawing="properties"
-          what="Customers with their properties and jobs go here."
+          heading="Customers with their properties and jobs go here."
           hint="Enter a name, or press N for a new lead."
         />
       ) : (

@@ -61,8 +61,8 @@ function OpenLead({ lead, business, onSay }: LeadPartProps) {
   const today = dayOfInstant(useNow(), business.timeZone);
   const [closing, setClosing] = useState<'won' | 'lost' | null>(null);
   const set = (change: Partial<LeadNext>): void => {
-    const was = lead.next ?? { step: 'call-back', day: addDaysToDay(today, 1), clock: null };
-    void setLeadNext(lead.id, { ...was, ...change }).then(onSay);
+    const nextStep = lead.next ?? { step: 'call-back', day: addDaysToDay(today, 1), clock: null };
+    void setLeadNext(lead.id, { ...nextStep, ...change }).then(onSay);
   };
   const price = async (): Promise<void> => {
     const started = await startLeadJob(lead);
@@ -92,7 +92,7 @@ function OpenLead({ lead, business, onSay }: LeadPartProps) {
         long
         value={lead.notes}
         check={checkLong}
-        onChange={(notes) => void changeLead(lead.id, 'notes on the lead', (was) => ({ ...was, notes })).then(onSay)}
+        onChange={(notes) => void changeLead(lead.id, 'notes on the lead', (stored) => ({ ...stored, notes })).then(onSay)}
       />
       <div className="customer-ways">
         {lead.jobId === null && lead.propertyId !== null && (

@@ -41,20 +41,20 @@ function modernLine(line: string): string {
   const value = line.slice(colon);
   let isQuoted = false;
   let charset = 'utf-8';
-  const kept: string[] = [];
+  const written: string[] = [];
   for (const parameter of parameters) {
     const [key = '', text] = parameter.split('=', 2);
     if (text === undefined) {
       if (/^quoted-printable$/i.test(key)) isQuoted = true;
-      if (!BARE_ENCODING.test(key) && key !== '') kept.push(`TYPE=${key}`);
+      if (!BARE_ENCODING.test(key) && key !== '') written.push(`TYPE=${key}`);
     } else if (/^encoding$/i.test(key)) {
       if (/^quoted-printable$/i.test(text)) isQuoted = true;
     } else if (/^charset$/i.test(key)) charset = text.replaceAll('"', '');
-    else kept.push(parameter);
+    else written.push(parameter);
   }
   // RFC 6350, section 3.4, writes a line break within a value as `\n`.
   const text = isQuoted ? decodeQuoted(value, charset).replace(/\r?\n/g, '\\n') : value;
-  return `${[name.replace(/^[\w-]+\./, ''), ...kept].join(';')}:${text}`;
+  return `${[name.replace(/^[\w-]+\./, ''), ...written].join(';')}:${text}`;
 }
 
 /** Unfolds the lines of a file. A line that begins with a space continues the last, and so does quoted-printable text after `=`. */

@@ -20,7 +20,7 @@ export function EmptyGallery() {
     >
       <EmptySheet
         headingLevel="h1"
-        what="Your jobs go here."
+        heading="Your jobs go here."
         hint="A job is a house, the rooms in it, and what is to be done to their floors. Begin with who rang and where they live."
         or={<TextButton>Look round the sample book</TextButton>}
       />

@@ -29,7 +29,8 @@ export function FieldsGallery() {
   const [result, setResult] = useState<'out' | 'none' | 'found' | null>('out');
   const [product, setProduct] = useState<string | null>('fine');
   const [signed, setSigned] = useState<ReadonlySet<string>>(new Set(['1']));
-  const sign = (id: string, on: boolean) => setSigned((was) => new Set(on ? [...was, id] : [...was].filter((x) => x !== id)));
+  const sign = (id: string, on: boolean) =>
+    setSigned((signedIds) => new Set(on ? [...signedIds, id] : [...signedIds].filter((x) => x !== id)));
   return (
     <>
       <Shown name="Fields">

@@ -130,7 +130,7 @@ export function PartsGallery() {
       </Shown>
       <Shown name="Nothing yet">
         <EmptySheet
-          what="The floor’s readings go here."
+          heading="The floor’s readings go here."
           hint="Set the laser up where it sees the whole room, and type what the staff reads."
           first={<ActionButton>Take the first reading</ActionButton>}
           or={<TextButton>Bring in a list</TextButton>}

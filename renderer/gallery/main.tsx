@@ -25,7 +25,7 @@ function Gallery() {
   useKeys({ '/': () => setFinding(true) });
   const frame = useMemo(
     () => ({
-      undo: { what: 'reading 12', run: () => undefined },
+      undo: { label: 'reading 12', run: () => undefined },
       openSearch: () => setFinding(true),
       openNewLead: () => undefined,
       notices: null,

@@ -1,7 +1,7 @@
 import type { ReasonWhy } from '../parts/Reason.tsx';
 
 export const BAGS_WHY: ReasonWhy = {
-  what: 'Bags for the hall',
+  figureName: 'Bags for the hall',
   inputs: [
     { name: 'Fill', value: '9.8 cu ft', source: '30 readings, May 6' },
     { name: 'Yield per bag', value: '0.45 cu ft', source: 'the bag’s own sheet' },

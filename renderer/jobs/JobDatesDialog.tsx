@@ -30,7 +30,7 @@ export function JobDatesDialog({ job, title, zone, now, conflicts, onSaved, onCl
           label="Quote due"
           today={dayOfInstant(now, zone)}
           value={job.quotePromisedOn}
-          onChange={(quotePromisedOn) => edit('quote due date', (was) => ({ ...was, quotePromisedOn }))}
+          onChange={(quotePromisedOn) => edit('quote due date', (stored) => ({ ...stored, quotePromisedOn }))}
         />
         <MomentField
           label="Prep visit"
@@ -38,7 +38,7 @@ export function JobDatesDialog({ job, title, zone, now, conflicts, onSaved, onCl
           now={now}
           value={job.prepVisitAt}
           placeholder="Day and time"
-          onChange={(prepVisitAt) => edit('prep visit', (was) => ({ ...was, prepVisitAt }))}
+          onChange={(prepVisitAt) => edit('prep visit', (stored) => ({ ...stored, prepVisitAt }))}
         />
         <MomentField
           label="Handover"
@@ -46,7 +46,7 @@ export function JobDatesDialog({ job, title, zone, now, conflicts, onSaved, onCl
           now={now}
           value={job.handoverAt}
           placeholder="Day and time"
-          onChange={(handoverAt) => edit('handover date', (was) => ({ ...was, handoverAt }))}
+          onChange={(handoverAt) => edit('handover date', (stored) => ({ ...stored, handoverAt }))}
         />
       </Fields>
       {conflicts.length > 0 && (

@@ -126,7 +126,7 @@ export function JobsScreen() {
       ) : rows.length === 0 ? (
         <EmptySheet
           drawing="jobs"
-          what={shown === 'open' ? 'Open jobs appear here.' : 'No jobs.'}
+          heading={shown === 'open' ? 'Open jobs appear here.' : 'No jobs.'}
           hint="Each job keeps its rooms, documents, and dates."
         />
       ) : (
@@ -203,7 +203,7 @@ interface JobRowProps {
 }
 
 function JobRow({ row: { job, customer, property, rooms }, onDates, onPut }: JobRowProps) {
-  const put = (state: Job['state'], word: string) => (
+  const stateButton = (state: Job['state'], word: string) => (
     <TextButton kind="plain" label={`${word}: job ${job.number}`} onPress={() => onPut(state)}>
       {word}
     </TextButton>
@@ -232,9 +232,9 @@ function JobRow({ row: { job, customer, property, rooms }, onDates, onPut }: Job
               Dates
             </TextButton>
           )}{' '}
-          {job.state !== 'open' && put('open', 'Reopen')}
-          {job.state === 'open' && isDone && put('finished', 'Finish job')}
-          {job.state === 'open' && !isDone && put('set-aside', 'Archive')}
+          {job.state !== 'open' && stateButton('open', 'Reopen')}
+          {job.state === 'open' && isDone && stateButton('finished', 'Finish job')}
+          {job.state === 'open' && !isDone && stateButton('set-aside', 'Archive')}
         </p>
       </div>
       <ul className="jobs-rooms">

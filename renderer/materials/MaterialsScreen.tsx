@@ -19,12 +19,12 @@ import './materials.css';
 export function MaterialsScreen({ materialId }: { readonly materialId?: string }) {
   const [, go] = useLocation();
   const materials = useAll('materials');
-  const away = useArchive('materials');
+  const archived = useArchive('materials');
   const business = useBusiness();
   const asked = useOne('materials', materialId ?? null);
   const [adding, setAdding] = useState(false);
   const now = useMemo(nowInstant, []);
-  if (materials === undefined || away === undefined || business === undefined || asked === undefined)
+  if (materials === undefined || archived === undefined || business === undefined || asked === undefined)
     return <p className="app-opening caption">Loading…</p>;
   const shown = asked ?? inOrder(materials)[0] ?? null;
   const add = adding && (
@@ -44,7 +44,7 @@ export function MaterialsScreen({ materialId }: { readonly materialId?: string }
   if (shown === null)
     return (
       <>
-        <NoSheet business={business} away={away} onAdd={() => setAdding(true)} />
+        <NoSheet business={business} archived={archived} onAdd={() => setAdding(true)} />
         {add}
       </>
     );
@@ -54,7 +54,7 @@ export function MaterialsScreen({ materialId }: { readonly materialId?: string }
         key={shown.id}
         material={shown}
         materials={shown.deletedAt === null ? materials : [...materials, shown]}
-        away={away.filter((m) => m.id !== shown.id)}
+        archived={archived.filter((m) => m.id !== shown.id)}
         business={business}
         isMissing={materialId !== undefined && asked === null}
         onAdd={() => setAdding(true)}
@@ -66,15 +66,15 @@ export function MaterialsScreen({ materialId }: { readonly materialId?: string }
 
 interface NoSheetProps {
   readonly business: Business;
-  readonly away: readonly Material[];
+  readonly archived: readonly Material[];
   readonly onAdd: () => void;
 }
 
-function NoSheet({ business, away, onAdd }: NoSheetProps) {
+function NoSheet({ business, archived, onAdd }: NoSheetProps) {
   const [problem, setProblem] = useState<string | null>(null);
   const backAll = (): void =>
     void unarchive(
-      away.map((m) => ({ table: 'materials' as const, id: m.id })),
+      archived.map((m) => ({ table: 'materials' as const, id: m.id })),
       'unarchived the data sheets',
       nowInstant(),
     ).then((o) => setProblem(o.ok ? null : o.message));
@@ -89,14 +89,14 @@ function NoSheet({ business, away, onAdd }: NoSheetProps) {
       {problem !== null && <Notice kind="failure">{problem}</Notice>}
       <EmptySheet
         drawing="material"
-        what="Add a data sheet for each product you pour, prime with, or buy."
+        heading="Add a data sheet for each product you pour, prime with, or buy."
         hint="Start from typical values, then enter the values from your data sheet."
-        {...(away.length === 0
+        {...(archived.length === 0
           ? {}
           : {
               or: (
                 <button type="button" className="text-button text-button-underlined" onClick={backAll}>
-                  <span className="text-button-word">{`Unarchive ${away.length} data sheets`}</span>
+                  <span className="text-button-word">{`Unarchive ${archived.length} data sheets`}</span>
                 </button>
               ),
             })}

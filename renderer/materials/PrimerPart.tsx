@@ -34,19 +34,19 @@ const MOST_COATS = 5;
 
 export function PrimerPart({ material, onPut, onRemove }: PrimerPartProps) {
   const [next, setNext] = useState<PrimerUse['substrate'] | null>(null);
-  const left = primerUseSchema.shape.substrate.options.filter((s) => !material.primer.some((u) => u.substrate === s));
+  const unused = primerUseSchema.shape.substrate.options.filter((s) => !material.primer.some((u) => u.substrate === s));
   return (
     <div className="primer-uses">
       {material.primer.length === 0 && <p>No substrates yet. Add the substrates on its label.</p>}
       {material.primer.map((use) => (
         <PrimerUseFields key={use.substrate} use={use} isTypical={isTypicalUse(material, use)} onPut={onPut} onRemove={onRemove} />
       ))}
-      {left.length > 0 && (
+      {unused.length > 0 && (
         <div className="primer-add">
           <SelectField
             label="Another floor"
             value={next}
-            options={left.map((value) => ({ value, word: SUBSTRATE_NAMES[value] }))}
+            options={unused.map((value) => ({ value, word: SUBSTRATE_NAMES[value] }))}
             onChange={setNext}
           />
           <TextButton

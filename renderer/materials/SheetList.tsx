@@ -11,7 +11,7 @@ import { containersWord, FIRST_KINDS, KINDS } from './sheet-words.ts';
 
 interface SheetListProps {
   readonly materials: readonly Material[];
-  readonly away: readonly Material[];
+  readonly archived: readonly Material[];
   /** Undefined while loading. */
   readonly stock: Stock | undefined;
   readonly picked: Material;
@@ -31,7 +31,7 @@ export function inOrder(materials: readonly Material[]): Material[] {
 }
 
 export function SheetList(props: SheetListProps) {
-  const { materials, away, stock, picked, onPick, onAdd, onCopy, onArchive, onUnarchive } = props;
+  const { materials, archived, stock, picked, onPick, onAdd, onCopy, onArchive, onUnarchive } = props;
   const { locale } = useMeasure();
   const [opened, setOpened] = useState(false);
   const [awayOpen, setAwayOpen] = useState(false);
@@ -75,14 +75,14 @@ export function SheetList(props: SheetListProps) {
             Archive
           </TextButton>
         </div>
-        {away.length > 0 && (
+        {archived.length > 0 && (
           <>
             <TextButton kind="plain" expanded={awayOpen} onPress={() => setAwayOpen(!awayOpen)}>
-              {`${away.length} archived`}
+              {`${archived.length} archived`}
             </TextButton>
             {awayOpen && (
               <ul className="sheet-away">
-                {inOrder(away).map((m) => (
+                {inOrder(archived).map((m) => (
                   <li key={m.id}>
                     <span>{m.name}</span>
                     <TextButton label={`Unarchive ${m.name}`} onPress={() => onUnarchive(m)}>

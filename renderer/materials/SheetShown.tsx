@@ -56,7 +56,7 @@ import { WordsPart } from './WordsPart.tsx';
 interface SheetShownProps {
   readonly material: Material;
   readonly materials: readonly Material[];
-  readonly away: readonly Material[];
+  readonly archived: readonly Material[];
   readonly business: Business;
   /** Shown when the address names a data sheet that does not exist. */
   readonly isMissing: boolean;
@@ -68,7 +68,7 @@ const ROW_PX = 42;
 const FIRST_FLOORINGS = 2;
 
 /** One data sheet: its figures, thickness, milestones and price. */
-export function SheetShown({ material, materials, away, business, isMissing, onAdd }: SheetShownProps) {
+export function SheetShown({ material, materials, archived, business, isMissing, onAdd }: SheetShownProps) {
   const [, go] = useLocation();
   const { units, locale } = useMeasure();
   const small = useSmall();
@@ -129,7 +129,7 @@ export function SheetShown({ material, materials, away, business, isMissing, onA
         <>
           <SheetList
             materials={materials}
-            away={away}
+            archived={archived}
             stock={stock?.stock}
             picked={material}
             onPick={(picked) => go(`/materials/${picked}`)}

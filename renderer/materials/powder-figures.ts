@@ -37,10 +37,10 @@ type Key = { [K in keyof PowderSheet]-?: NonNullable<PowderSheet[K]> extends { v
 type ValueOf<K extends Key> = NonNullable<PowderSheet[K]>['value'];
 
 const more =
-  (format: How<number>, what: string): How<number>['read'] =>
+  (format: How<number>, figureName: string): How<number>['read'] =>
   (text) => {
     const read = format.read(text);
-    return read.ok && !(read.value > 0) ? { ok: false, message: `${text.trim()}: ${what}` } : read;
+    return read.ok && !(read.value > 0) ? { ok: false, message: `${text.trim()}: ${figureName}` } : read;
   };
 
 export function figureReadings(units: UnitSystem, locale: string) {
@@ -94,7 +94,7 @@ function scaled(read: Parsed<number>, by: number): Parsed<number> {
   return read.ok ? { ok: true, value: read.value * by } : read;
 }
 
-const positive = (format: How<number>, what: string): How<number> => ({ read: more(format, what), show: format.show });
+const positive = (format: How<number>, figureName: string): How<number> => ({ read: more(format, figureName), show: format.show });
 
 /** How the figures are shown. `hasEnClass`: EN 13813 classes apply in the company's country. */
 type FiguresOf = {

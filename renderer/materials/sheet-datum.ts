@@ -169,10 +169,10 @@ export function priceYears(
 }
 
 /** The rows as a sentence for screen readers. */
-export function rowsInWords(what: string, rows: readonly TimelineRow[], show: (minutes: number) => string): string {
+export function rowsInWords(subject: string, rows: readonly TimelineRow[], show: (minutes: number) => string): string {
   const rowTexts = rows.map(
     (r) =>
       `${r.name}: ${r.ranges.map((x) => `${x.text} ${show(x.from)} to ${show(x.to)}${x.isTypical ? ', typical' : ''}`).join('; ') || 'nothing said'}`,
   );
-  return `${what}. ${rowTexts.join('. ')}.`;
+  return `${subject}. ${rowTexts.join('. ')}.`;
 }

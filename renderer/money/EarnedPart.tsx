@@ -170,8 +170,8 @@ function EarnedDrawing({ title, groups, currency, locale }: EarnedDrawingProps) 
               {money(medianMinor)}
             </text>
             <line x1={INSET_PX} x2={WIDTH_PX - INSET_PX} y1={LINE_PX} y2={LINE_PX} className="money-line-thin" />
-            {perHourMinor.map((minor, at) => (
-              <circle key={`${minor}/${at}`} cx={x(minor)} cy={LINE_PX} r="3.5" className="money-dot" />
+            {perHourMinor.map((minor, index) => (
+              <circle key={`${minor}/${index}`} cx={x(minor)} cy={LINE_PX} r="3.5" className="money-dot" />
             ))}
             <line x1={x(medianMinor)} x2={x(medianMinor)} y1={LINE_PX - 8} y2={LINE_PX + 8} className="money-line-heavy" />
           </g>

@@ -35,24 +35,24 @@ export function HoursForm({ whole, today, start, head, onClose }: HoursFormProps
   const { business, job, ledger } = whole;
   const people = [...new Set([business.ownerName, ...job.crewNames, ...whoWorked(ledger)])].filter((name) => name !== '');
   const [onDay, setOnDay] = useState<string | null>(start?.onDay ?? today);
-  const [who, setWho] = useState(start?.who ?? business.ownerName);
+  const [worker, setWorker] = useState(start?.who ?? business.ownerName);
   const [isOther, setOther] = useState(!people.includes(start?.who ?? business.ownerName));
   const [task, setTask] = useState(start?.task ?? TASK_NAMES.pour);
   const [isOtherTask, setOtherTask] = useState(!TASKS.includes(start?.task ?? TASK_NAMES.pour));
   const [seconds, setSeconds] = useState<number | null>(start === undefined ? null : start.minutes * MINUTE_S);
-  const [pay, setPay] = useState(payOf(who, business, ledger));
+  const [pay, setPay] = useState(payOf(worker, business, ledger));
   const choose = (name: string): void => {
-    setWho(name);
+    setWorker(name);
     setPay(payOf(name, business, ledger));
   };
   const save = async () => {
     if (onDay === null) return 'Enter the date.';
-    if (who.trim() === '') return 'Enter who worked.';
+    if (worker.trim() === '') return 'Enter who worked.';
     if (task.trim() === '') return 'Enter the task.';
     if (seconds === null || seconds < MINUTE_S) return 'Enter the time worked.';
     const minutes = Math.round(seconds / MINUTE_S);
     const own = { jobId: job.id, onDay, note: '', readFrom: start?.readFrom ?? '' };
-    return recordEntry({ ...own, ...pay, kind: 'hours', who: who.trim(), task: task.trim(), minutes });
+    return recordEntry({ ...own, ...pay, kind: 'hours', who: worker.trim(), task: task.trim(), minutes });
   };
   return (
     <SaveDialog title={start === undefined ? 'Add cost' : 'Record hours'} save={save} onClose={onClose}>
@@ -61,14 +61,14 @@ export function HoursForm({ whole, today, start, head, onClose }: HoursFormProps
         <DateField label="Date" value={onDay} onChange={setOnDay} today={today} latest={today} />
         <SelectField
           label="Worker"
-          value={isOther ? OTHER : who}
+          value={isOther ? OTHER : worker}
           options={[...people.map((name) => ({ value: name, word: name })), { value: OTHER, word: 'Someone else' }]}
           onChange={(value) => {
             setOther(value === OTHER);
             choose(value === OTHER || value === null ? '' : value);
           }}
         />
-        {isOther && <TextField label="Name" value={who} onChange={choose} />}
+        {isOther && <TextField label="Name" value={worker} onChange={choose} />}
         <SelectField
           label="Task"
           value={isOtherTask ? OTHER : task}

@@ -58,7 +58,11 @@ export function MoneyScreen() {
     >
       <SheetHeading under="Open balances, longest overdue first">Money</SheetHeading>
       {owed.length === 0 ? (
-        <EmptySheet drawing="money" what="Money owed appears here." hint="Accept a quote, then issue its deposit invoice from the job." />
+        <EmptySheet
+          drawing="money"
+          heading="Money owed appears here."
+          hint="Accept a quote, then issue its deposit invoice from the job."
+        />
       ) : (
         <Table
           label="Open accounts"

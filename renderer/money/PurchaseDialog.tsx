@@ -114,7 +114,7 @@ export function PurchaseDialog({ business, materials, jobId: first, jobs, today,
           currency={currency}
           today={today}
           onChange={(part) => change(i, part)}
-          onDelete={lines.length === 1 ? null : () => setLines(lines.filter((_, at) => at !== i))}
+          onDelete={lines.length === 1 ? null : () => setLines(lines.filter((_, index) => index !== i))}
         />
       ))}
       <p>

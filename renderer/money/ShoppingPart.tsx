@@ -47,7 +47,8 @@ export function ShoppingPart({ reading, reserved, onBuy }: ShoppingPartProps) {
   const toBuy = lists
     .map((list) => ({ ...list, lines: list.lines.filter((line) => line.buy > 0) }))
     .filter(({ lines }) => lines.length > 0);
-  const toggle = (id: string, on: boolean): void => setChecked((was) => new Set(on ? [...was, id] : [...was].filter((one) => one !== id)));
+  const toggle = (id: string, on: boolean): void =>
+    setChecked((checkedIds) => new Set(on ? [...checkedIds, id] : [...checkedIds].filter((one) => one !== id)));
   const print = (): void => void makePaper(dayShoppingList(business, lists, day === ALL ? null : day, nowInstant())).then(setMessage);
   const buy = ({ supplier, lines }: SupplierList): void => {
     const picked = lines.filter((line) => checked.has(line.materialId));

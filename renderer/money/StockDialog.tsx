@@ -28,7 +28,7 @@ interface StockDialogProps {
 
 /** Records a count of one lot, or containers used, returned or spoiled. */
 export function StockDialog({ materials, stock, materialId: first, today, onClose }: StockDialogProps) {
-  const [what, setWhat] = useState<What>('counted');
+  const [change, setChange] = useState<What>('counted');
   const [materialId, setMaterialId] = useState(first ?? materials[0]?.id ?? null);
   const lotsOf = (id: string | null) => stock.lots.filter((lot) => lot.materialId === id);
   const [picked, setPicked] = useState<string>(lotsOf(materialId)[0]?.lot ?? NEW_LOT);
@@ -41,14 +41,14 @@ export function StockDialog({ materials, stock, materialId: first, today, onClos
   const isNew = known === undefined;
   const save = async () => {
     if (materialId === null) return 'Choose the material.';
-    if (containers === null || (containers === 0 && what !== 'counted')) return 'Enter how many.';
+    if (containers === null || (containers === 0 && change !== 'counted')) return 'Enter how many.';
     if (onDay === null) return 'Enter the date.';
     const of = isNew ? { lot: lot.trim(), expiresOn } : { lot: known.lot, expiresOn: known.expiresOn };
-    return recordEntry({ kind: 'stock', jobId: null, onDay, note: '', what, materialId, containers, ...of });
+    return recordEntry({ kind: 'stock', jobId: null, onDay, note: '', what: change, materialId, containers, ...of });
   };
   return (
     <SaveDialog title="Record stock" save={save} onClose={onClose}>
-      <ChoiceRow label="Type" options={WHATS} value={what} onChange={setWhat} />
+      <ChoiceRow label="Type" options={WHATS} value={change} onChange={setChange} />
       <Fields>
         <SelectField
           label="Material"
@@ -68,9 +68,9 @@ export function StockDialog({ materials, stock, materialId: first, today, onClos
           />
         )}
         {isNew && <TextField label="Lot number" hint="As printed on the bag. Leave it empty if unknown." value={lot} onChange={setLot} />}
-        {isNew && what === 'counted' && <DateField label="Expires" value={expiresOn} onChange={setExpiresOn} today={today} />}
+        {isNew && change === 'counted' && <DateField label="Expires" value={expiresOn} onChange={setExpiresOn} today={today} />}
         <NumberField
-          label={what === 'counted' ? 'On hand now' : 'Quantity'}
+          label={change === 'counted' ? 'On hand now' : 'Quantity'}
           unit={materials.find((m) => m.id === materialId)?.container.name ?? ''}
           hint="Part ones count: enter 0.5."
           least={0}

@@ -44,8 +44,8 @@ export async function exportYear(business: Business, ledger: WholeLedger, from: 
     { name: 'all lists.xlsx', base64: base64OfBytes(await workbookOf(tables.map((table) => sheetOf(table, business.currency)))) },
   ];
   for (const file of lists) {
-    const kept = await askDesk('file.keep', { ...file, folder });
-    if (!kept.ok) return { ok: false, text: kept.error.message };
+    const saved = await askDesk('file.keep', { ...file, folder });
+    if (!saved.ok) return { ok: false, text: saved.error.message };
   }
   const invoices = ledger.entries.filter((e): e is Invoice => e.kind === 'invoice' && e.onDay >= from && e.onDay <= to);
   for (const jobId of new Set(invoices.map((invoice) => invoice.jobId))) {
@@ -56,8 +56,8 @@ export async function exportYear(business: Business, ledger: WholeLedger, from: 
       const tree = await papers.treeOf(invoice);
       const inked = await inkPdf(tree);
       if (!inked.ok) return { ok: false, text: inked.text };
-      const kept = await askDesk('file.keep', { name: fileName(tree.title, 'pdf'), base64: inked.pdf.pdfBase64, folder });
-      if (!kept.ok) return { ok: false, text: kept.error.message };
+      const saved = await askDesk('file.keep', { name: fileName(tree.title, 'pdf'), base64: inked.pdf.pdfBase64, folder });
+      if (!saved.ok) return { ok: false, text: saved.error.message };
     }
   }
   const opened = await askDesk('folder.open', { folder });

@@ -4,7 +4,7 @@ import './EmptySheet.css';
 
 interface EmptySheetProps {
   /** What will be here: `The floor’s readings go here.` */
-  readonly what: string;
+  readonly heading: string;
   readonly hint?: ReactNode;
   readonly first?: ReactNode;
   /** Another way to start, such as the sample data. */
@@ -15,12 +15,12 @@ interface EmptySheetProps {
 }
 
 /** A screen, or a part of one, that has nothing on it yet. */
-export function EmptySheet({ what, hint, first, or, headingLevel: Heading = 'h2', drawing = 'room' }: EmptySheetProps) {
+export function EmptySheet({ heading, hint, first, or, headingLevel: Heading = 'h2', drawing = 'room' }: EmptySheetProps) {
   return (
     <div className="empty-sheet">
       <EmptyDrawing name={drawing} />
       <div className="empty-sheet-words">
-        <Heading className="speech">{what}</Heading>
+        <Heading className="speech">{heading}</Heading>
         {hint !== undefined && <p>{hint}</p>}
         {(first !== undefined || or !== undefined) && (
           <div className="empty-sheet-steps">

@@ -54,7 +54,7 @@ export function PageList({ page }: { readonly page: PageName | null }) {
                       undo?.run();
                     }}
                   >
-                    {undo === null ? 'Nothing to undo' : `Undo: ${undo.what}`}
+                    {undo === null ? 'Nothing to undo' : `Undo: ${undo.label}`}
                   </TextButton>
                   <TextButton onPress={close}>Close</TextButton>
                 </div>

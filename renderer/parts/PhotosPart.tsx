@@ -57,9 +57,9 @@ export function PhotosPart({ album, zone, label, only, caption = '', takesPaste 
         continue;
       }
       const takenAt = (await photoTakenAt(await file.arrayBuffer(), zone)) ?? new Date(file.lastModified).toISOString();
-      const kept = await album.add({ ...scaled.value, takenAt, caption });
-      if (!kept.ok) refusals.push(kept.message);
-      else if (kept.value !== undefined) onKept?.(kept.value);
+      const stored = await album.add({ ...scaled.value, takenAt, caption });
+      if (!stored.ok) refusals.push(stored.message);
+      else if (stored.value !== undefined) onKept?.(stored.value);
     }
     setBusy(false);
     setProblem(refusals.length === 0 ? null : refusals.join(' '));
@@ -112,14 +112,14 @@ function PhotoView({ photo, read }: { readonly photo: Photo; readonly read: Phot
   const name = pictureName(photo);
   useEffect(() => {
     let address: string | null = null;
-    let gone = false;
+    let isUnmounted = false;
     void (name === null ? Promise.resolve(null) : get(name)).then((bytes) => {
-      if (gone) return;
+      if (isUnmounted) return;
       address = bytes === null ? null : URL.createObjectURL(new Blob([new Uint8Array(bytes)], { type: photo.mediaType }));
       setSource(address);
     });
     return () => {
-      gone = true;
+      isUnmounted = true;
       if (address !== null) URL.revokeObjectURL(address);
     };
   }, [name, photo.mediaType]);

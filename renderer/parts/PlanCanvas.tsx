@@ -149,10 +149,13 @@ interface PlaceNoteProps {
 /** A sentence at its place, moved to stay within the canvas. */
 export function PlaceNote({ place, widthPx, heightPx, children }: PlaceNoteProps) {
   const most = Math.min(250, widthPx - 16);
-  const left = Math.max(8, Math.min(widthPx - most - 8, place.x + 14));
+  const leftPx = Math.max(8, Math.min(widthPx - most - 8, place.x + 14));
   const isLow = place.y > heightPx * 0.66;
   return (
-    <div className="plan-note" style={{ left, width: most, ...(isLow ? { bottom: heightPx - place.y + 12 } : { top: place.y + 12 }) }}>
+    <div
+      className="plan-note"
+      style={{ left: leftPx, width: most, ...(isLow ? { bottom: heightPx - place.y + 12 } : { top: place.y + 12 }) }}
+    >
       {children}
     </div>
   );

@@ -6,7 +6,7 @@ import './Reason.css';
 /** Explains a figure. */
 export interface ReasonWhy {
   /** The name of the figure: `Bags for the hall`. */
-  readonly what: string;
+  readonly figureName: string;
   /** Inputs, each with its value and its source, if any. */
   readonly inputs: readonly { readonly name: string; readonly value: ReactNode; readonly source?: string }[];
   readonly formula: string;
@@ -25,7 +25,7 @@ export function Reason({ children, why }: { readonly children: ReactNode; readon
       <Popover className="reason-panel" offset={10} containerPadding={12}>
         <Dialog className="reason-inner">
           <Heading slot="title" className="reason-what">
-            {why.what}
+            {why.figureName}
           </Heading>
           <h3 className="caption">Inputs</h3>
           <dl className="reason-inputs">

@@ -24,7 +24,7 @@ export function SectionEnds({ outline, fit, drawn, onDrawn }: SectionEndsProps) 
   const step = 4 * stepsM(units).plain;
   const fine = stepsM(units).plain;
   return drawn.map((end, i) => {
-    const put = (to: Point) => onDrawn(drawn.map((p, k) => (k === i ? to : p)));
+    const moveEnd = (to: Point) => onDrawn(drawn.map((p, k) => (k === i ? to : p)));
     const from1 = { xM: end.xM - first.xM, yM: end.yM - first.yM };
     return (
       <Handle
@@ -32,10 +32,10 @@ export function SectionEnds({ outline, fit, drawn, onDrawn }: SectionEndsProps) 
         shape="wall"
         place={on(end)}
         label={`End ${i === 0 ? 'A' : 'A′'} of the section, ${placeWords(from1, units, locale)}. Arrow keys move it.`}
-        onDrag={(place) => put(toRoom(fit, place.x, place.y))}
+        onDrag={(place) => moveEnd(toRoom(fit, place.x, place.y))}
         onStep={(dx, dy, isFine) => {
           const by = isFine ? fine : step;
-          put({ xM: end.xM + dx * by, yM: end.yM + dy * by });
+          moveEnd({ xM: end.xM + dx * by, yM: end.yM + dy * by });
         }}
       />
     );

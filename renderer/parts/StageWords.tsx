@@ -13,9 +13,9 @@ export interface StageWord {
 
 /** The stages of a job on a line: the pointer under the current one, the state's shape under the others. */
 export function StageWords({ stages, current }: { readonly stages: readonly StageWord[]; readonly current: string | null }) {
-  const here = useRef<HTMLAnchorElement>(null);
+  const currentRef = useRef<HTMLAnchorElement>(null);
   useEffect(() => {
-    here.current?.scrollIntoView({ block: 'nearest', inline: 'center', behavior: 'instant' });
+    currentRef.current?.scrollIntoView({ block: 'nearest', inline: 'center', behavior: 'instant' });
   }, [current]);
   return (
     <nav aria-label="Stages" className="stage-words">
@@ -24,7 +24,7 @@ export function StageWords({ stages, current }: { readonly stages: readonly Stag
           const isHere = name === current;
           return (
             <li key={name}>
-              <Link href={href} ref={isHere ? here : undefined} aria-current={isHere ? 'page' : undefined}>
+              <Link href={href} ref={isHere ? currentRef : undefined} aria-current={isHere ? 'page' : undefined}>
                 {name}
                 <span className="hidden-words">, {STATE_WORDS[state]}</span>
                 <span className="stage-words-shape" title={STATE_WORDS[state]}>

@@ -25,8 +25,13 @@ export function TopLine({ page }: { readonly page: PageName | null }) {
         </ul>
       </nav>
       <div className="top-line-commands">
-        <button type="button" onClick={undo?.run} disabled={undo === null} title={undo === null ? 'Nothing to undo' : `Undo: ${undo.what}`}>
-          Undo{undo !== null && <span className="hidden-words"> {undo.what}</span>}
+        <button
+          type="button"
+          onClick={undo?.run}
+          disabled={undo === null}
+          title={undo === null ? 'Nothing to undo' : `Undo: ${undo.label}`}
+        >
+          Undo{undo !== null && <span className="hidden-words"> {undo.label}</span>}
           <KeyHint keys="mod+z" />
         </button>
         <button type="button" onClick={openNewLead} aria-keyshortcuts="n">

@@ -12,9 +12,9 @@ interface UndoBarProps {
 
 /** The last edit, with an Undo button. */
 export function UndoBar({ done, onUndo, onGone, seconds = 12 }: UndoBarProps) {
-  const gone = useEffectEvent(onGone);
+  const close = useEffectEvent(onGone);
   useEffect(() => {
-    const timer = setTimeout(() => gone(), seconds * 1000);
+    const timer = setTimeout(() => close(), seconds * 1000);
     return () => clearTimeout(timer);
   }, [done, seconds]);
   return (

@@ -6,7 +6,7 @@ const EARLIEST = 1500;
 
 interface YearFieldProps extends FieldCommon<number> {
   /** The earliest year, with the event that sets it. */
-  readonly notBefore?: { readonly year: number; readonly what: string } | null;
+  readonly notBefore?: { readonly year: number; readonly event: string } | null;
 }
 
 /** A past year with 4 digits: when something was built or installed. */
@@ -36,6 +36,6 @@ function readYear(text: string, thisYear: number, notBefore: YearFieldProps['not
           : `${year} is in the future.`,
     };
   if (notBefore && year < notBefore.year)
-    return { ok: false, message: `${year} is before ${notBefore.year}, when the building was ${notBefore.what}. Check both years.` };
+    return { ok: false, message: `${year} is before ${notBefore.year}, when the building was ${notBefore.event}. Check both years.` };
   return read;
 }

@@ -18,10 +18,10 @@ export function fileName(words: string, kind: 'pdf' | 'ics' | 'csv' | 'json' | '
 
 /** Saves a file in the documents folder and opens it where possible. A different file of that name is never replaced. */
 export async function keepAndOpen(name: string, base64: string, open = true): Promise<Kept> {
-  const kept = await askDesk('file.keep', { name, base64 });
-  if (!kept.ok) return { ok: false, name, text: kept.error.message };
-  const saved = kept.value.name;
-  const savedText = `${saved} was saved to ${kept.value.folder}.`;
+  const outcome = await askDesk('file.keep', { name, base64 });
+  if (!outcome.ok) return { ok: false, name, text: outcome.error.message };
+  const saved = outcome.value.name;
+  const savedText = `${saved} was saved to ${outcome.value.folder}.`;
   if (!open) return { ok: true, name: saved, text: savedText };
   const opened = await askDesk('file.open', { name: saved });
   return { ok: true, name: saved, text: opened.ok ? savedText : `${savedText} ${opened.error.message}` };

@@ -24,6 +24,6 @@ export async function makePaper(
 ): Promise<Kept & { readonly sha256: string | null; readonly version: string }> {
   const inked = await inkPdf(tree);
   if (!inked.ok) return { ok: false, name: fileName(tree.title, 'pdf'), text: inked.text, sha256: null, version: '' };
-  const kept = await keepPdf(tree.title, inked.pdf, open);
-  return { ...kept, sha256: inked.pdf.sha256, version: inked.pdf.version };
+  const saved = await keepPdf(tree.title, inked.pdf, open);
+  return { ...saved, sha256: inked.pdf.sha256, version: inked.pdf.version };
 }

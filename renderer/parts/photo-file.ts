@@ -32,8 +32,8 @@ export async function photoTakenAt(bytes: ArrayBuffer, zone: string): Promise<st
     const [, year, month, day, clock, seconds] = read;
     const offset = textOf(tags, 'OffsetTimeOriginal');
     if (/^[+-]\d{2}:\d{2}$/.test(offset)) {
-      const taken = new Date(`${year}-${month}-${day}T${clock}:${seconds}${offset}`);
-      return Number.isNaN(taken.getTime()) ? null : taken.toISOString();
+      const date = new Date(`${year}-${month}-${day}T${clock}:${seconds}${offset}`);
+      return Number.isNaN(date.getTime()) ? null : date.toISOString();
     }
     const local = instantAt(`${year}-${month}-${day}`, clock ?? '', zone);
     return local.ok ? local.value.instant : null;

@@ -32,8 +32,8 @@ function otherKind(bytes: Uint8Array): string | null {
 function cellText(cell: unknown): string {
   if (cell instanceof Date) {
     // Serial dates are binary fractions of a day, so a millisecond of rounding is removed.
-    const at = new Date(Math.round(cell.getTime() / 1000) * 1000);
-    return Number.isNaN(at.getTime()) ? '' : at.toISOString().slice(0, 19).replace('T', ' ');
+    const rounded = new Date(Math.round(cell.getTime() / 1000) * 1000);
+    return Number.isNaN(rounded.getTime()) ? '' : rounded.toISOString().slice(0, 19).replace('T', ' ');
   }
   return typeof cell === 'string' ? cell : typeof cell === 'number' || typeof cell === 'boolean' ? String(cell) : '';
 }

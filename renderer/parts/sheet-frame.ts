@@ -13,7 +13,7 @@ export type PageName = (typeof PAGES)[number]['name'];
 /** What all screens share and none decides, provided once around them. */
 export interface SheetFrame {
   /** The label of the edit that undo would revert, and the command; null when there is none. */
-  readonly undo: { readonly what: string; readonly run: () => void } | null;
+  readonly undo: { readonly label: string; readonly run: () => void } | null;
   readonly openSearch: () => void;
   readonly openNewLead: () => void;
   /** Bars above the foot of every screen: a failure with its action, or an undo. */

@@ -11,7 +11,9 @@ export function useSize<E extends Element>(): { readonly ref: RefCallback<E>; re
   const ref = useCallback((element: E | null) => {
     if (element === null) return undefined;
     const take = (widthPx: number, heightPx: number) =>
-      setSize((was) => (was !== null && was.widthPx === widthPx && was.heightPx === heightPx ? was : { widthPx, heightPx }));
+      setSize((current) =>
+        current !== null && current.widthPx === widthPx && current.heightPx === heightPx ? current : { widthPx, heightPx },
+      );
     const box = element.getBoundingClientRect();
     take(Math.floor(box.width), Math.floor(box.height));
     const watch = new ResizeObserver((entries) => {

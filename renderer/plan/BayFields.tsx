@@ -26,7 +26,7 @@ export function BayFields({ plan, change }: BayFieldsProps) {
   const isTooWide = fromM !== null && widthM !== null && fromM + widthM > lengthM + 1e-6;
   const canPut =
     kind === 'corner' ? fromM !== null && fromM > 0 && fromM < lengthM : fromM !== null && widthM !== null && deepM !== null && !isTooWide;
-  const put = () => {
+  const addShape = () => {
     if (fromM === null) return;
     if (kind === 'corner') change('corner', (now) => withCornerIn(now, index, fromM));
     else if (widthM !== null && deepM !== null) {
@@ -71,7 +71,7 @@ export function BayFields({ plan, change }: BayFieldsProps) {
         )}
       </div>
       <div className="plan-buttons">
-        <TextButton disabled={!canPut} onPress={put}>
+        <TextButton disabled={!canPut} onPress={addShape}>
           Add
         </TextButton>
       </div>

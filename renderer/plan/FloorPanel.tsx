@@ -47,7 +47,7 @@ export function FloorPanel(props: FloorPanelProps) {
           <dd>
             <Reason
               why={{
-                what: 'Highest to lowest',
+                figureName: 'Highest to lowest',
                 inputs: [
                   { name: 'Readings', value: String(count) },
                   { name: 'Floor', value: formatArea(floor.areaM2, units, locale) },
@@ -64,7 +64,7 @@ export function FloorPanel(props: FloorPanelProps) {
           <dd>
             <Reason
               why={{
-                what: 'Share of the floor without readings',
+                figureName: 'Share of the floor without readings',
                 inputs: [{ name: 'Readings', value: String(count) }],
                 formula:
                   'The part of the floor outside the outermost readings. Its elevation is taken from the nearest point between them.',
@@ -96,7 +96,7 @@ export function FloorPanel(props: FloorPanelProps) {
               Worst gap{' '}
               <Reason
                 why={{
-                  what: 'Worst gap under the straightedge',
+                  figureName: 'Worst gap under the straightedge',
                   inputs: [
                     { name: 'Straightedge', value: formatLength(worst.spanM, units, locale) },
                     { name: 'Lines checked', value: formatNumber(flatness.linesLaid, { most: 0 }, locale) },

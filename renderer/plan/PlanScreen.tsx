@@ -150,7 +150,7 @@ function PlanFoot({ roomAtHand, isTaping }: { readonly roomAtHand: RoomAtHand; r
         figure={
           <Reason
             why={{
-              what: `Floor of the ${roomAtHand.room.name}`,
+              figureName: `Floor of the ${roomAtHand.room.name}`,
               inputs: [
                 { name: 'Corners', value: String(plan.outline.length) },
                 { name: 'Cut-outs', value: String(plan.holes.length) },

@@ -23,7 +23,7 @@ export function Queries({ room, which, survey, problems, onAgain }: QueriesProps
   const asked = problems.filter((problem) => problem.kind !== 'too-few' || survey.readings.length > 0);
   if (asked.length === 0) return null;
   const number = (id: string) => survey.readings.findIndex((r) => r.id === id) + 1;
-  const put = (id: string, label: string, values: { valueM: number } | { note: string }) =>
+  const correct = (id: string, label: string, values: { valueM: number } | { note: string }) =>
     void changeSurvey(room.id, which, `${label} in the ${room.name}`, (now) => ({
       ...now,
       readings: now.readings.map((r) => (r.id === id ? { ...r, ...values } : r)),
@@ -47,13 +47,13 @@ export function Queries({ room, which, survey, problems, onAgain }: QueriesProps
                 {id !== undefined && problem.kind !== 'too-few' && problem.kind !== 'in-line' && (
                   <div className="plan-mends">
                     {meantM !== null && (
-                      <TextButton onPress={() => put(id, `reading ${number(id)} corrected`, { valueM: meantM })}>
+                      <TextButton onPress={() => correct(id, `reading ${number(id)} corrected`, { valueM: meantM })}>
                         Change to {formatDepth(meantM, units, locale)}
                       </TextButton>
                     )}
                     <TextButton onPress={() => onAgain(id)}>Read again</TextButton>
                     {problem.kind === 'departs' && (
-                      <TextButton onPress={() => put(id, `reading ${number(id)} confirmed`, { note: 'Confirmed' })}>
+                      <TextButton onPress={() => correct(id, `reading ${number(id)} confirmed`, { note: 'Confirmed' })}>
                         Confirm reading
                       </TextButton>
                     )}

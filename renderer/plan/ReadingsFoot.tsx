@@ -58,7 +58,7 @@ export function ReadingsFoot({ roomAtHand, which, survey, answer, isBehind, choi
         figure={
           <Reason
             why={{
-              what: `Volume for the ${roomAtHand.room.name}`,
+              figureName: `Volume for the ${roomAtHand.room.name}`,
               inputs: [
                 { name: 'Readings', value: String(survey.readings.length) },
                 {

@@ -22,7 +22,7 @@ interface ReadingsImportProps {
   readonly which: WhichSurvey;
   readonly survey: Survey;
   /** Suggested points without a reading, in walking order. */
-  readonly left: readonly Point[];
+  readonly unread: readonly Point[];
   readonly onClose: () => void;
   readonly onDone: (message: string) => void;
 }
@@ -46,7 +46,7 @@ const DECIMALS = [
 ] as const;
 
 /** Previews a table of readings before it is imported. */
-export function ReadingsImport({ tables, room, which, survey, left, onClose, onDone }: ReadingsImportProps) {
+export function ReadingsImport({ tables, room, which, survey, unread, onClose, onDone }: ReadingsImportProps) {
   const { units, locale } = useMeasure();
   const [sheet, setSheet] = useState(0);
   const [changed, setChanged] = useState<Partial<ReadingsChoice>>({});
@@ -54,8 +54,8 @@ export function ReadingsImport({ tables, room, which, survey, left, onClose, onD
   const [problem, setProblem] = useState<string | null>(null);
   const table = tables[sheet];
   const into = useMemo(
-    () => ({ units, locale, method: survey.method, has: survey.readings.length, plan: room.plan, places: left }),
-    [units, locale, survey, room.plan, left],
+    () => ({ units, locale, method: survey.method, has: survey.readings.length, plan: room.plan, places: unread }),
+    [units, locale, survey, room.plan, unread],
   );
   const guess = useMemo(() => (table === undefined ? null : guessReadings(table, into)), [table, into]);
   const choice = guess === null ? null : { ...guess, ...changed };
@@ -159,7 +159,7 @@ function fieldsOf({ table }: NamedTable, choice: ReadingsChoice, choose: (part: 
     options: UNITS,
     onChange: (value) => choose({ [key]: UNITS.find((u) => u.value === value)?.value ?? 'typed' }),
   });
-  const example = (at: number | null): string => (at === null ? '' : (first[at] ?? ''));
+  const example = (column: number | null): string => (column === null ? '' : (first[column] ?? ''));
   return [
     {
       name: 'Across, from the first corner',

@@ -30,7 +30,7 @@ interface ReadingsListProps {
   readonly onPick: (id: string) => void;
   readonly pasted: PastedColumn;
   /** Suggested points without a reading, in walking order. */
-  readonly left: readonly Point[];
+  readonly unread: readonly Point[];
 }
 
 /** All readings, editable; also pasting a column, import and export. */
@@ -48,7 +48,7 @@ export function ReadingsList(props: ReadingsListProps) {
         ) : (
           <ol className="readings-scroll" aria-label="Readings">
             {survey.readings.map((reading, i) => {
-              const put = (values: Partial<Reading>) =>
+              const changeReading = (values: Partial<Reading>) =>
                 change(`reading ${i + 1}`, (readings) => readings.map((r) => (r.id === reading.id ? { ...r, ...values } : r)));
               return (
                 <li key={reading.id} className="readings-row" onFocus={() => picked !== reading.id && onPick(reading.id)}>
@@ -58,12 +58,12 @@ export function ReadingsList(props: ReadingsListProps) {
                   <LengthEitherWay
                     label={`Reading ${i + 1}, across`}
                     value={reading.xM - first.xM}
-                    onChange={(m) => put({ xM: m + first.xM })}
+                    onChange={(m) => changeReading({ xM: m + first.xM })}
                   />
                   <LengthEitherWay
                     label={`Reading ${i + 1}, down`}
                     value={reading.yM - first.yM}
-                    onChange={(m) => put({ yM: m + first.yM })}
+                    onChange={(m) => changeReading({ yM: m + first.yM })}
                   />
                   <QuantityField
                     bare
@@ -72,7 +72,7 @@ export function ReadingsList(props: ReadingsListProps) {
                     value={reading.valueM}
                     emptyMessage="Enter the reading, or delete it."
                     onChange={(valueM) => {
-                      if (valueM !== null) put({ valueM });
+                      if (valueM !== null) changeReading({ valueM });
                     }}
                   />
                   <TextButton
@@ -89,7 +89,7 @@ export function ReadingsList(props: ReadingsListProps) {
                         label={`Note at reading ${i + 1}`}
                         placeholder="note"
                         value={reading.note ?? ''}
-                        onChange={(note) => put({ note: note === '' ? null : note })}
+                        onChange={(note) => changeReading({ note: note === '' ? null : note })}
                       />
                     </div>
                   )}
@@ -200,8 +200,8 @@ function TableInOut(props: ReadingsListProps) {
   const [tables, setTables] = useState<readonly NamedTable[] | null>(null);
   const exportCsv = async () => {
     const name = `${room.name.replace(/[^\p{L}\p{N} ._,()-]/gu, '-').slice(0, 80)} readings.csv`;
-    const kept = await askDesk('file.keep', { name, base64: base64OfText(readingsCsv(survey, room.plan.outline[0])) });
-    setMessage(kept.ok ? `Saved as ${kept.value.name} in ${kept.value.folder}.` : kept.error.message);
+    const saved = await askDesk('file.keep', { name, base64: base64OfText(readingsCsv(survey, room.plan.outline[0])) });
+    setMessage(saved.ok ? `Saved as ${saved.value.name} in ${saved.value.folder}.` : saved.error.message);
   };
   const open = async (file: File) => {
     setMessage(null);

@@ -23,7 +23,7 @@ interface ReadingsPlanProps {
   readonly picture: PictureInput;
   /** Called when the room's position on the canvas changes. */
   readonly onFit: (fit: PlanFit) => void;
-  readonly left: readonly Point[];
+  readonly unread: readonly Point[];
   readonly aimAt: Point | null;
   readonly placedNotes: readonly PlacedWord[];
   /** Shows sentences at their places; otherwise only the bars. */
@@ -78,7 +78,7 @@ export function ReadingsPlan(props: ReadingsPlanProps) {
     survey,
     picture,
     onFit,
-    left,
+    unread,
     aimAt,
     placedNotes,
     showsNotes,
@@ -105,7 +105,7 @@ export function ReadingsPlan(props: ReadingsPlanProps) {
   const tap = ({ x, y }: CanvasPlace) => {
     const far = (p: Point) => Math.hypot(on(p).x - x, on(p).y - y);
     const nearest = [...survey.readings].sort((a, b) => far(a) - far(b))[0];
-    const nextPoint = [...left].sort((a, b) => far(a) - far(b))[0];
+    const nextPoint = [...unread].sort((a, b) => far(a) - far(b))[0];
     if (nearest !== undefined && far(nearest) < NEAR_PX && (nextPoint === undefined || far(nearest) <= far(nextPoint)))
       onReading(nearest.id);
     else if (nextPoint !== undefined && far(nextPoint) < NEAR_PX) onPlace(nextPoint);
@@ -129,7 +129,7 @@ export function ReadingsPlan(props: ReadingsPlanProps) {
         </PlaceNote>
       ))}
     >
-      {left.map((place) => {
+      {unread.map((place) => {
         const { x, y } = on(place);
         return <circle key={`${x},${y}`} cx={x} cy={y} r="4" className="plan-drawn plan-drawn-thin" />;
       })}

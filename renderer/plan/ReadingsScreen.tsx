@@ -69,7 +69,7 @@ function NoPlan({ roomAtHand }: { readonly roomAtHand: RoomAtHand }) {
     >
       <EmptySheet
         headingLevel="h1"
-        what={`No readings of the ${roomAtHand.room.name} yet.`}
+        heading={`No readings of the ${roomAtHand.room.name} yet.`}
         hint="Draw the room first. Each reading has its point on the plan."
         first={<LinkWord href={`/plan/${roomAtHand.room.id}`}>Draw room</LinkWord>}
       />
@@ -111,8 +111,8 @@ function ReadingsSheet({ roomAtHand, floor }: { readonly roomAtHand: RoomAtHand;
   const [straightedgeM, setStraightedge] = useState<number>(USUAL_STRAIGHTEDGE_M[units]);
   const [sectionChoice, setSectionChoice] = useState<SectionChoice>('long');
   const [drawn, setDrawn] = useState<readonly Point[]>([]);
-  const kept = useSetting('readings-typed-in');
-  const typedIn = TYPED_IN.find((t) => t === kept) ?? (units === 'us' ? 'inch' : 'mm');
+  const setting = useSetting('readings-typed-in');
+  const typedIn = TYPED_IN.find((t) => t === setting) ?? (units === 'us' ? 'inch' : 'mm');
 
   const survey = useMemo(() => surveyOf(room, which) ?? { ...room.survey, takenAt: null, readings: [] }, [room, which]);
   const asked = useMemo(
@@ -150,13 +150,13 @@ function ReadingsSheet({ roomAtHand, floor }: { readonly roomAtHand: RoomAtHand;
     [plan, spacing, walkBy, lines],
   );
   const points = useMemo(() => (which === 'rest' ? restPoints(grid.points, floor) : grid.points), [which, grid, floor]);
-  const left = useMemo(
+  const unread = useMemo(
     () => (grid === lines ? linePlacesLeft(points, survey.readings) : placesLeft(points, survey.readings, grid.spacingM)),
     [grid, lines, points, survey.readings],
   );
-  const pasted = usePastedColumn(left, typedIn, survey.method, locale);
+  const pasted = usePastedColumn(unread, typedIn, survey.method, locale);
   const place = (p: Point) => `${p.xM},${p.yM}`;
-  const next = left.find((p) => !skipped.includes(place(p))) ?? left[0] ?? null;
+  const next = unread.find((p) => !skipped.includes(place(p))) ?? unread[0] ?? null;
   const again = target?.kind === 'again' ? survey.readings.find((r) => r.id === target.id) : undefined;
   const aim: Aim =
     again !== undefined
@@ -168,7 +168,7 @@ function ReadingsSheet({ roomAtHand, floor }: { readonly roomAtHand: RoomAtHand;
           : { kind: 'next', point: next, count: points.indexOf(next) + 1, of: points.length };
   const aimAt = aim.kind === 'again' ? aim.reading : aim.kind === 'done' ? null : aim.point;
 
-  const openPoints = shows !== 'read' || doing === 'floor' ? NONE : doing === 'walk' ? left : pasted.places;
+  const openPoints = shows !== 'read' || doing === 'floor' ? NONE : doing === 'walk' ? unread : pasted.places;
   const placedNotes = doing === 'list' && pasted.problems.length > 0 ? pastedWords(pasted.problems) : readingWords(problems);
   const lettered = doing === 'floor' || (doing === 'walk' && aim.kind === 'done') ? worth : NONE;
   const aimAhead = doing === 'walk' ? aimAt : null;
@@ -271,7 +271,7 @@ function ReadingsSheet({ roomAtHand, floor }: { readonly roomAtHand: RoomAtHand;
               picked={target?.kind === 'again' ? target.id : null}
               onPick={(id) => setTarget({ kind: 'again', id })}
               pasted={pasted}
-              left={left}
+              unread={unread}
             />
           )}
           {doing === 'no-laser' && <NoLaserPanel room={room} which={which} survey={survey} />}
@@ -339,7 +339,7 @@ function ReadingsSheet({ roomAtHand, floor }: { readonly roomAtHand: RoomAtHand;
       }
     >
       <SheetHeading
-        under={readWords(surveyOf(roomAtHand.written, which), survey, `${left.length} of ${points.length} suggested points left`)}
+        under={readWords(surveyOf(roomAtHand.written, which), survey, `${unread.length} of ${points.length} suggested points left`)}
       >
         {room.name}: {noun}
       </SheetHeading>
@@ -379,7 +379,7 @@ function ReadingsSheet({ roomAtHand, floor }: { readonly roomAtHand: RoomAtHand;
                 section: doing === 'floor' ? line : null,
               }}
               onFit={setFit}
-              left={openPoints}
+              unread={openPoints}
               aimAt={aimAhead}
               placedNotes={placedNotes}
               showsNotes={shows === 'read' && (doing === 'walk' || (doing === 'list' && pasted.problems.length > 0))}

@@ -24,8 +24,8 @@ export function SurveyNote({ room, which, floor }: NoteProps) {
       <TextButton
         kind="plain"
         onPress={() =>
-          void changeSurvey(room.id, 'after', `readings of the ${room.name} after the pour`, (was) => ({
-            ...was,
+          void changeSurvey(room.id, 'after', `readings of the ${room.name} after the pour`, (stored) => ({
+            ...stored,
             takenAt: null,
             readings: [],
           }))

@@ -164,14 +164,14 @@ function Entry(props: WalkPanelProps & { readonly first: Point }) {
   }
   const point = aim.kind === 'again' ? { xM: aim.reading.xM, yM: aim.reading.yM } : aim.point;
   const from1 = { xM: point.xM - first.xM, yM: point.yM - first.yM };
-  const take = (taken: number) => {
+  const take = (valueM: number) => {
     if (aim.kind === 'again') {
       void changeSurvey(room.id, which, `reading taken again in the ${room.name}`, (now) => ({
         ...now,
-        readings: now.readings.map((r) => (r.id === aim.reading.id ? { ...r, valueM: taken } : r)),
+        readings: now.readings.map((r) => (r.id === aim.reading.id ? { ...r, valueM } : r)),
       }));
     } else {
-      const reading: Reading = { id: newId(), ...point, valueM: taken, note: note === '' ? null : note };
+      const reading: Reading = { id: newId(), ...point, valueM, note: note === '' ? null : note };
       void changeSurvey(room.id, which, `reading in the ${room.name}`, (now) => ({
         ...now,
         readings: [...now.readings, reading],

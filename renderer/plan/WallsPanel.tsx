@@ -140,7 +140,7 @@ function SideFields({
     tape.sides.map((side) => side.turnDeg),
     lengths,
   );
-  const put = (i: number, change: Partial<Tape['sides'][number]>) =>
+  const changeSide = (i: number, change: Partial<Tape['sides'][number]>) =>
     changeTape((now) => ({ ...now, sides: now.sides.map((side, k) => (k === i ? { ...side, ...change } : side)) }));
   const goTo = (i: number): boolean => {
     const input = list.current?.querySelectorAll<HTMLInputElement>('.plan-side-length input')[i];
@@ -170,12 +170,12 @@ function SideFields({
                 value={side.lengthM}
                 placeholder={units === 'us' ? 'such as 12\' 4 1/2"' : 'such as 3.76 m'}
                 check={(lengthM) => (lengthM > 0 ? null : 'Enter a length greater than 0.')}
-                onChange={(lengthM) => put(i, { lengthM })}
+                onChange={(lengthM) => changeSide(i, { lengthM })}
                 onEnter={() => goTo(i + 1)}
                 suggestion={meant === null ? null : { value: meant, text: formatLength(meant, units, locale), why: 'closes the room' }}
               />
             </div>
-            {isFree && <TurnField side={side} index={i} onChange={(turnDeg) => put(i, { turnDeg })} />}
+            {isFree && <TurnField side={side} index={i} onChange={(turnDeg) => changeSide(i, { turnDeg })} />}
           </li>
         );
       })}
@@ -265,12 +265,12 @@ function Closing({ tape, changeTape }: SideFieldsProps) {
   const { units, locale } = useMeasure();
   const sides = knownSides(tape);
   if (sides === null || sides.length < 3) {
-    const left = tape.sides.filter((side) => side.lengthM === null).length;
+    const unreadCount = tape.sides.filter((side) => side.lengthM === null).length;
     return (
       <p className="plan-part small second" role="status">
         {tape.shape === 'free'
           ? 'Continue around the room to the first corner.'
-          : `${left === tape.sides.length ? 'Enter the sides in order, clockwise from the upper left corner.' : `${left} to go.`} Press Enter for the next side.`}
+          : `${unreadCount === tape.sides.length ? 'Enter the sides in order, clockwise from the upper left corner.' : `${unreadCount} to go.`} Press Enter for the next side.`}
       </p>
     );
   }

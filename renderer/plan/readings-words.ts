@@ -8,8 +8,8 @@ export const NOUNS: Readonly<Record<WhichSurvey, string>> = {
 };
 
 /** Counts stored readings only. */
-export function readWords(written: Survey | null, survey: Survey, left: string): string {
-  const kept = written?.readings.length ?? 0;
-  const writing = survey.readings.length - kept;
-  return `${kept} read, ${writing > 0 ? `${writing} saving, ` : ''}${left}.`;
+export function readWords(written: Survey | null, survey: Survey, unreadWords: string): string {
+  const storedCount = written?.readings.length ?? 0;
+  const writing = survey.readings.length - storedCount;
+  return `${storedCount} read, ${writing > 0 ? `${writing} saving, ` : ''}${unreadWords}.`;
 }

@@ -20,7 +20,7 @@ const NONE: readonly Ahead[] = [];
 const byRoom = new Map<string, readonly Ahead[]>();
 const listeners = new Set<() => void>();
 
-function put(roomId: string, pending: readonly Ahead[]): void {
+function setPending(roomId: string, pending: readonly Ahead[]): void {
   if (pending.length === 0) byRoom.delete(roomId);
   else byRoom.set(roomId, pending);
   for (const listener of listeners) listener();
@@ -34,9 +34,9 @@ const listen = (changed: () => void) => {
 /** Shows a change at once and writes it; a change that cannot be written is dropped. */
 export function applyAhead(roomId: string, update: (room: Room) => Room, write: () => Promise<Outcome>): Promise<Outcome> {
   const pending: Ahead = { instant: nowInstant(), update };
-  put(roomId, [...(byRoom.get(roomId) ?? NONE), pending]);
+  setPending(roomId, [...(byRoom.get(roomId) ?? NONE), pending]);
   const letGo = () =>
-    put(
+    setPending(
       roomId,
       (byRoom.get(roomId) ?? NONE).filter((a) => a !== pending),
     );

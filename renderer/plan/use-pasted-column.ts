@@ -16,7 +16,7 @@ export interface PastedColumn {
 }
 
 /** Matches a pasted column to the places without a reading. */
-export function usePastedColumn(left: readonly Point[], typedIn: TypedIn, method: Survey['method'], locale: string): PastedColumn {
+export function usePastedColumn(unread: readonly Point[], typedIn: TypedIn, method: Survey['method'], locale: string): PastedColumn {
   const [text, setText] = useState('');
   const [meant, setMeant] = useState<string | null>(null);
   return useMemo(() => {
@@ -25,9 +25,9 @@ export function usePastedColumn(left: readonly Point[], typedIn: TypedIn, method
       text,
       onText: setText,
       column,
-      problems: columnProblems(column, typedIn, left, meant === text),
-      places: column.lines.flatMap(({ place }) => left[place] ?? []),
+      problems: columnProblems(column, typedIn, unread, meant === text),
+      places: column.lines.flatMap(({ place }) => unread[place] ?? []),
       onMeant: () => setMeant(text),
     };
-  }, [text, meant, left, typedIn, method, locale]);
+  }, [text, meant, unread, typedIn, method, locale]);
 }

@@ -17,7 +17,7 @@ export interface TapeAtHand {
 
 /** The sides of a room, as drawn or being entered. They become the walls when they close. */
 export function useTape(room: Room): TapeAtHand | undefined {
-  const { text, put } = useDraft(`room/${room.id}/sides`);
+  const { text, save: saveDraft } = useDraft(`room/${room.id}/sides`);
   const draft = readTape(text);
   const tape = draft ?? tapeOf(room.plan.outline);
   const latest = useRef(tape);
@@ -30,14 +30,14 @@ export function useTape(room: Room): TapeAtHand | undefined {
     latest.current = next;
     const sides = closedSides(next);
     if (sides === null) {
-      void reported(put(JSON.stringify(next)));
+      void reported(saveDraft(JSON.stringify(next)));
       return;
     }
     const outline = cornersInPlace(sides, next);
-    void put(
+    void saveDraft(
       null,
       changePlan(room.id, `walls of the ${room.name}`, (plan) => ({ ...plan, outline: [...outline] })),
     );
   };
-  return { tape, isOpen: draft !== null, changeTape, giveUp: () => void put(null) };
+  return { tape, isOpen: draft !== null, changeTape, giveUp: () => void saveDraft(null) };
 }

@@ -98,8 +98,8 @@ export function AccessNotes({ property, rooms, onEdit }: AccessNotesProps) {
                   options={drawn.map((room) => ({ value: room.id, word: room.name }))}
                   onChange={(id) => {
                     const room = drawn.find((r) => r.id === id);
-                    const taken = property.access.flatMap((n, k) => (k === i || n.point === null ? [] : [n.point]));
-                    edit(i, (n) => ({ ...n, point: room === undefined ? null : letterPlace(room, taken) }));
+                    const occupied = property.access.flatMap((n, k) => (k === i || n.point === null ? [] : [n.point]));
+                    edit(i, (n) => ({ ...n, point: room === undefined ? null : letterPlace(room, occupied) }));
                   }}
                 />
               ),

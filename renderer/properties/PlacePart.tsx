@@ -34,7 +34,7 @@ export function PlacePart({ property, rooms, onSay }: PlacePartProps) {
       <div className="property-facts-fields">
         {rooms.map((room) => {
           const { placedAt } = room.plan;
-          const put = (change: Partial<typeof placedAt>): void =>
+          const changePlace = (change: Partial<typeof placedAt>): void =>
             void placeRoom(property, room, { ...placedAt, ...change }, movedLetters).then(onSay);
           const turns = TURNS.map((deg): { value: string; word: string } => ({
             value: String(deg),
@@ -50,7 +50,7 @@ export function PlacePart({ property, rooms, onSay }: PlacePartProps) {
                   label="From the left"
                   value={placedAt.xM}
                   onChange={(xM) => {
-                    if (xM !== null) put({ xM });
+                    if (xM !== null) changePlace({ xM });
                   }}
                 />
                 <Field
@@ -58,7 +58,7 @@ export function PlacePart({ property, rooms, onSay }: PlacePartProps) {
                   label="From the top"
                   value={placedAt.yM}
                   onChange={(yM) => {
-                    if (yM !== null) put({ yM });
+                    if (yM !== null) changePlace({ yM });
                   }}
                 />
                 <SelectField
@@ -66,7 +66,7 @@ export function PlacePart({ property, rooms, onSay }: PlacePartProps) {
                   value={turn}
                   options={turns.some((t) => t.value === turn) ? turns : [{ value: turn, word: `Rotated ${turn}°` }, ...turns]}
                   onChange={(deg) => {
-                    if (deg !== null) put({ turnDeg: Number(deg) });
+                    if (deg !== null) changePlace({ turnDeg: Number(deg) });
                   }}
                 />
               </Fields>

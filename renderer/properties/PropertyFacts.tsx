@@ -41,7 +41,7 @@ export function PropertyFacts({ property, onEdit, onSay }: PropertyFactsProps) {
             label="Addition built"
             value={property.yearExtended}
             placeholder="None"
-            notBefore={property.yearBuilt === null ? null : { year: property.yearBuilt, what: 'built' }}
+            notBefore={property.yearBuilt === null ? null : { year: property.yearBuilt, event: 'built' }}
             onChange={(yearExtended) => onEdit('year of the addition', (p) => ({ ...p, yearExtended }))}
           />
           <DistanceField

@@ -47,7 +47,7 @@ export function PropertyScreen({ propertyId }: { readonly propertyId: string }) 
         <SheetHeading>Property not found</SheetHeading>
         <EmptySheet
           drawing="properties"
-          what="This property was deleted or is on another computer."
+          heading="This property was deleted or is on another computer."
           first={<LinkWord href="/customers">Go to Customers</LinkWord>}
         />
       </Sheet>
@@ -65,7 +65,7 @@ const SMALL_PLAN = { scale: null, key: null, hasDimensions: false };
 function usePropertyRecords(property: Property) {
   const customer = useOne('customers', property.customerId);
   const rooms = useWhere('rooms', 'propertyId', property.id);
-  const away = useArchive('rooms');
+  const archivedRooms = useArchive('rooms');
   const jobs = useWhere('jobs', 'propertyId', property.id);
   const ids = (jobs ?? []).map((job) => job.id);
   const pours = useOfJobs('pours', ids);
@@ -77,14 +77,14 @@ function usePropertyRecords(property: Property) {
       isRead: rooms !== undefined && jobs !== undefined,
       customer: customer ?? null,
       rooms: rooms ?? [],
-      away: (away ?? []).filter((room) => room.propertyId === property.id),
+      away: (archivedRooms ?? []).filter((room) => room.propertyId === property.id),
       jobs: jobs ?? [],
       pours,
       visits,
       quotes,
       documents,
     };
-  }, [property.id, customer, rooms, away, jobs, pours, visits, quotes, documents]);
+  }, [property.id, customer, rooms, archivedRooms, jobs, pours, visits, quotes, documents]);
 }
 
 function OneProperty({ property }: { readonly property: Property }) {
@@ -92,7 +92,7 @@ function OneProperty({ property }: { readonly property: Property }) {
   const { units, locale } = useMeasure();
   const small = useSmall();
   const now = useNow();
-  const { isRead, customer, rooms, away, jobs, pours, visits, quotes, documents } = usePropertyRecords(property);
+  const { isRead, customer, rooms, away: archivedRooms, jobs, pours, visits, quotes, documents } = usePropertyRecords(property);
   const [name, setName] = useState('');
   const [nameProblem, setNameProblem] = useState<string | null>(null);
   const [chosen, setChosen] = useState<readonly string[] | null>(null);
@@ -122,7 +122,7 @@ function OneProperty({ property }: { readonly property: Property }) {
     if (added.ok) setName('');
     say(added);
   };
-  const begin = async (): Promise<void> => {
+  const addJob = async (): Promise<void> => {
     const names = free.filter((r) => picked.includes(r.id)).map((r) => r.name.toLowerCase());
     const started = await startJob(property.id, picked, names.join(', '));
     if (started.ok) go(stageHref(started.value, 'assess', picked[0] ?? ''));
@@ -161,7 +161,7 @@ function OneProperty({ property }: { readonly property: Property }) {
           )}
           <RoomsPart
             rooms={rooms}
-            away={away}
+            archived={archivedRooms}
             openJobs={openJobs}
             name={name}
             onName={setName}
@@ -170,7 +170,7 @@ function OneProperty({ property }: { readonly property: Property }) {
             onSay={say}
           />
           {isRead && free.length > 0 && (
-            <JobPart free={free} picked={picked} onPick={setChosen} openJobs={openJobs} onStart={() => void begin()} onSay={say} />
+            <JobPart free={free} picked={picked} onPick={setChosen} openJobs={openJobs} onStart={() => void addJob()} onSay={say} />
           )}
           <AccessNotes property={property} rooms={rooms} onEdit={edit} />
           {documents.length > 0 && <MadePart documents={documents} zone={property.timeZone} />}
@@ -184,7 +184,7 @@ function OneProperty({ property }: { readonly property: Property }) {
         step !== null ? (
           <ActionButton href={step.href}>{step.word}</ActionButton>
         ) : free.length > 0 ? (
-          <ActionButton onPress={() => void begin()} held={picked.length === 0 ? 'Choose at least one room for the job.' : null}>
+          <ActionButton onPress={() => void addJob()} held={picked.length === 0 ? 'Choose at least one room for the job.' : null}>
             Start job
           </ActionButton>
         ) : (
@@ -203,7 +203,7 @@ function OneProperty({ property }: { readonly property: Property }) {
       {drawn === null ? (
         <EmptySheet
           drawing="properties"
-          what={rooms.length === 0 ? 'The rooms of this property, drawn to one scale, go here.' : 'No room is drawn yet.'}
+          heading={rooms.length === 0 ? 'The rooms of this property, drawn to one scale, go here.' : 'No room is drawn yet.'}
           hint={rooms.length === 0 ? 'Add the rooms to be poured.' : 'Draw a room from its tape measurements.'}
           first={rooms[0] && <LinkWord href={`/plan/${rooms[0].id}`}>{`Draw ${rooms[0].name}`}</LinkWord>}
         />

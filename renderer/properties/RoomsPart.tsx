@@ -14,7 +14,7 @@ import { roomHref } from '../parts/job/stage-words.ts';
 
 interface RoomsPartProps {
   readonly rooms: readonly Room[];
-  readonly away: readonly Room[];
+  readonly archived: readonly Room[];
   readonly openJobs: readonly Job[];
   readonly name: string;
   readonly onName: (name: string) => void;
@@ -24,7 +24,7 @@ interface RoomsPartProps {
   readonly onSay: (outcome: Outcome<unknown>) => void;
 }
 
-export function RoomsPart({ rooms, away, openJobs, name, onName, onAdd, problem, onSay }: RoomsPartProps) {
+export function RoomsPart({ rooms, archived, openJobs, name, onName, onAdd, problem, onSay }: RoomsPartProps) {
   return (
     <BlockPart heading="Rooms">
       <ul className="property-rooms">
@@ -44,9 +44,9 @@ export function RoomsPart({ rooms, away, openJobs, name, onName, onAdd, problem,
           Add room
         </TextButton>
       </form>
-      {away.length > 0 && (
+      {archived.length > 0 && (
         <ul className="property-away" aria-label="Archived rooms">
-          {away.map((room) => (
+          {archived.map((room) => (
             <li key={room.id}>
               <span className="caption">{room.name}, archived</span>
               <TextButton

@@ -40,7 +40,7 @@ export function roomAt(rooms: readonly Room[], point: Point | null): Room | null
 }
 
 /** A free place for a letter in a corner of a room, in the property's coordinates; null while the room is not drawn. */
-export function letterPlace(room: Room, taken: readonly Point[]): Point | null {
+export function letterPlace(room: Room, occupied: readonly Point[]): Point | null {
   const { outline } = room.plan;
   const places = outline.flatMap((corner, i): Point[] => {
     const [before, after] = [outline[(i + outline.length - 1) % outline.length], outline[(i + 1) % outline.length]];
@@ -49,7 +49,7 @@ export function letterPlace(room: Room, taken: readonly Point[]): Point | null {
     const own = { xM: corner.xM + a.xM + b.xM, yM: corner.yM + a.yM + b.yM };
     return holds(room, own) ? [inHouse(room, own)] : [];
   });
-  const isFree = (place: Point): boolean => taken.every((t) => Math.hypot(t.xM - place.xM, t.yM - place.yM) > APART_M);
+  const isFree = (place: Point): boolean => occupied.every((t) => Math.hypot(t.xM - place.xM, t.yM - place.yM) > APART_M);
   return places.find(isFree) ?? places[0] ?? null;
 }
 

@@ -22,23 +22,23 @@ export function AgendaWatch() {
     // A read-only backup has no reminders.
     if (openBackup() !== null) return undefined;
     let reading: Promise<Behind> | null = null;
-    let gone = false;
+    let isUnmounted = false;
     // Loaded on first use.
     const work = (): Promise<Behind> => (reading ??= import('./behind.ts').then((m) => m.behind()));
-    const pass = (): void => void work().then((it) => (gone ? undefined : it.pass(!isPouring())));
+    const pass = (): void => void work().then((background) => (isUnmounted ? undefined : background.pass(!isPouring())));
     let settling: ReturnType<typeof setTimeout> | undefined;
     const opening = setTimeout(pass, AFTER_OPENING_MS);
     const minute = setInterval(pass, MINUTE_MS);
     const heard = (): void => {
       clearTimeout(settling);
       settling = setTimeout(() => {
-        void work().then((it) => it.changed());
+        void work().then((background) => background.changed());
         pass();
       }, SETTLED_MS);
     };
     const stop = onRecords(heard, SPEAKING);
     return () => {
-      gone = true;
+      isUnmounted = true;
       clearTimeout(opening);
       clearTimeout(settling);
       clearInterval(minute);

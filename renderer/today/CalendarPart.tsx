@@ -15,9 +15,9 @@ export function CalendarPart() {
     setMessage(null);
     const gathered = await gatherAgenda(null);
     if (gathered === null || state === undefined) return;
-    const kept = await saveCalendars(gathered, true, state.following === 'jobs');
+    const saved = await saveCalendars(gathered, true, state.following === 'jobs');
     // The error is stored and shown until a save succeeds.
-    setMessage(kept.ok ? kept.text : null);
+    setMessage(saved.ok ? saved.text : null);
   };
   const failed = state?.failed ?? null;
   return (

@@ -53,7 +53,7 @@ export function EmptyBook({ business, now, isUsed }: EmptyBookProps) {
       </SheetHeading>
       <EmptySheet
         drawing="days"
-        what="Your tasks for today appear here, with every room by day."
+        heading="Your tasks for today appear here, with every room by day."
         hint="Start with a lead: a name is enough. Add the room and its size to get a price range at once."
         {...(isUsed
           ? {}

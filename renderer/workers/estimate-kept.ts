@@ -26,8 +26,8 @@ export function estimateKept(records: EstimateRecords, day: string): JobEstimate
   const floorsNow = new Map(records.rooms.map((room) => [room.id, floorOf(room, records)]));
   const known = new Map<string, SurveyedRoom>();
   for (const [id, of] of floorsNow) {
-    const kept = floors.get(id);
-    if (kept?.of === of) known.set(id, kept.survey);
+    const cached = floors.get(id);
+    if (cached?.of === of) known.set(id, cached.survey);
   }
   const estimate = estimateJob(records, day, known);
   for (const [id, survey] of known) {

@@ -7,15 +7,15 @@ import { AT_ONCE, surveyWorker } from './use-survey.ts';
 
 /** Number of jobs whose last estimate is cached between screens. */
 const MOST_KEPT = 6;
-const kept = new Map<string, Estimated>();
+const cache = new Map<string, Estimated>();
 const onItsWay = new Map<string, Promise<Estimated>>();
 
 function remember(jobId: string, estimated: Estimated): Estimated {
-  kept.delete(jobId);
-  kept.set(jobId, estimated);
-  for (const id of kept.keys()) {
-    if (kept.size <= MOST_KEPT) break;
-    kept.delete(id);
+  cache.delete(jobId);
+  cache.set(jobId, estimated);
+  for (const id of cache.keys()) {
+    if (cache.size <= MOST_KEPT) break;
+    cache.delete(id);
   }
   return estimated;
 }
@@ -33,8 +33,8 @@ const recordsOf = ({ business, property, rooms, job, materials }: WholeJob): Est
 export function estimateAtHand(whole: WholeJob, now: string): Estimated | null {
   const day = estimateDayOf(whole, now);
   const estimateKey = estimateKeyOf(whole, day);
-  const had = kept.get(whole.job.id);
-  if (had?.estimateKey === estimateKey) return had;
+  const cached = cache.get(whole.job.id);
+  if (cached?.estimateKey === estimateKey) return cached;
   const readings = whole.rooms.reduce((sum, room) => sum + room.survey.readings.length, 0);
   if (readings > AT_ONCE) return null;
   return remember(whole.job.id, { estimate: estimateKept(recordsOf(whole), day), estimateKey });

@@ -34,7 +34,7 @@ function openLog(source: File | string): OpenLog {
     worker.addEventListener('error', () => reject(new Error('The worker could not be started.')));
   });
   // Where no worker can start, the page reads it.
-  const here = (async (): Promise<{ readonly rows: number | string; readonly tables: readonly NamedTable[] | null }> => {
+  const inPage = (async (): Promise<{ readonly rows: number | string; readonly tables: readonly NamedTable[] | null }> => {
     try {
       return { rows: await Promise.race([remote.open(source), failed]), tables: null };
     } catch {
@@ -43,9 +43,9 @@ function openLog(source: File | string): OpenLog {
     }
   })();
   return {
-    opened: here.then(({ rows }) => rows),
+    opened: inPage.then(({ rows }) => rows),
     read: async (asked, onShare) => {
-      const { tables } = await here;
+      const { tables } = await inPage;
       return tables === null ? remote.read(asked, Date.now(), proxy(onShare)) : readLog(tables, asked, Date.now(), onShare);
     },
     close: () => worker.terminate(),
@@ -97,7 +97,7 @@ export function useLog(source: File | string | null, asked: LogAsked): LogHad {
       )
       .then(
         unlessGone((read: LogRead) => setLatest({ log, asked, read })),
-        unlessGone(() => setOpen((was) => (was === null ? was : { ...was, rows: null }))),
+        unlessGone(() => setOpen((current) => (current === null ? current : { ...current, rows: null }))),
       );
     return () => {
       isGone = true;

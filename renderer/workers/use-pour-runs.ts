@@ -26,7 +26,7 @@ export interface PourRunsHad {
 }
 
 export interface PourRunsWork {
-  readonly had: PourRunsHad | null;
+  readonly result: PourRunsHad | null;
   /** Progress, 0 to 1; null when nothing runs. */
   readonly progress: number | null;
   readonly problem: string | null;
@@ -56,7 +56,7 @@ function pourWorker(): Remote<PourWork> {
 
 /** Simulates a planned pour thousands of times and then tries changes; both can be canceled. */
 export function usePourRuns(): PourRunsWork {
-  const [had, setHad] = useState<PourRunsHad | null>(null);
+  const [result, setResult] = useState<PourRunsHad | null>(null);
   const [progress, setProgress] = useState<number | null>(null);
   const [problem, setProblem] = useState<string | null>(null);
   const turn = useRef(0);
@@ -64,7 +64,7 @@ export function usePourRuns(): PourRunsWork {
     turn.current += 1;
     setProgress(null);
   }, []);
-  const begin = useCallback((): (() => boolean) => {
+  const startRuns = useCallback((): (() => boolean) => {
     turn.current += 1;
     const mine = turn.current;
     setProblem(null);
@@ -87,26 +87,26 @@ export function usePourRuns(): PourRunsWork {
   }, []);
   const look = useCallback<PourRunsWork['look']>(
     ({ key, model }) => {
-      const isGone = begin();
+      const isGone = startRuns();
       setProgress(null);
       runAll(model, isGone, () => undefined)
         .then((all) => {
-          if (all !== null) setHad({ key, outlook: outlookOf(model, all), advice: null });
+          if (all !== null) setResult({ key, outlook: outlookOf(model, all), advice: null });
         })
         .catch(() => failed(isGone));
     },
-    [begin, runAll, failed],
+    [startRuns, runAll, failed],
   );
   const start = useCallback<PourRunsWork['start']>(
     ({ key, model, advised, chance, units, locale, onOutlook }) => {
-      const isGone = begin();
+      const isGone = startRuns();
       const changes = changesOf(advised, units);
       const steps = RUNS / PIECE + changes.length;
       const run = async (): Promise<void> => {
         const all = await runAll(model, isGone, (done) => setProgress(done / steps));
         if (all === null) return;
         const outlook = outlookOf(model, all);
-        setHad({ key, outlook, advice: null });
+        setResult({ key, outlook, advice: null });
         const judged: Judged[] = [];
         for (const [i, change] of changes.entries()) {
           // Laid out in the page, because the depth at a place is a function, which cannot be sent to a worker.
@@ -126,14 +126,14 @@ export function usePourRuns(): PourRunsWork {
           if (every === null) return;
           sure.push(judgeRuns(of.value, change, every));
         }
-        setHad({ key, outlook, advice: adviceFrom(sure, chance, locale) });
+        setResult({ key, outlook, advice: adviceFrom(sure, chance, locale) });
         setProgress(null);
         onOutlook(outlook);
       };
       setProgress(0);
       run().catch(() => failed(isGone));
     },
-    [begin, runAll, failed],
+    [startRuns, runAll, failed],
   );
-  return { had, progress, problem, look, start, stop };
+  return { result, progress, problem, look, start, stop };
 }

@@ -32,14 +32,14 @@ export function surveyWorker(): Remote<SurveyWork> {
 
 /** Returns the same object while its content is equal, because live queries return a new one at every write. */
 export function useSame<T>(value: T): T {
-  const [kept, setKept] = useState(value);
+  const [stable, setStable] = useState(value);
   const text = useMemo(() => JSON.stringify(value), [value]);
-  const keptText = useMemo(() => JSON.stringify(kept), [kept]);
+  const keptText = useMemo(() => JSON.stringify(stable), [stable]);
   if (text !== keptText) {
-    setKept(value);
+    setStable(value);
     return value;
   }
-  return kept;
+  return stable;
 }
 
 /** The survey of a room, calculated again when an input changes; null requests none. */

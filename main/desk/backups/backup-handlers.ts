@@ -165,9 +165,9 @@ const writingHandlers = (places: BackupPlaces): Pick<BackupHandlers, WritingCall
     'backup.finish': ({ id, withoutPhotos }) =>
       orDrop(async () => {
         const { limitBytes } = await readChoices(places.dataFolder);
-        const kept = await written(id).finish(withoutPhotos, limitBytes);
+        const saved = await written(id).finish(withoutPhotos, limitBytes);
         writing = null;
-        return { ...kept, folder: await folder() };
+        return { ...saved, folder: await folder() };
       }),
     'backup.save-portable': async ({ name, key }) => {
       const folderPath = await folder();

@@ -91,7 +91,7 @@ export async function thin(
 ): Promise<string[]> {
   const space = Math.max(0, of.limitBytes - (await picturesBytes(folder)));
   const removed = thinBackups(await listBackups(folder), of.dataset, of.now, space);
-  for (const gone of removed) await rm(join(folder, gone), { force: true }).catch(() => undefined);
+  for (const name of removed) await rm(join(folder, name), { force: true }).catch(() => undefined);
   return removed;
 }
 

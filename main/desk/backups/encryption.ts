@@ -113,7 +113,8 @@ export async function decrypt(
   }
 }
 
-const ofContent = (what: string, sha256: string): Buffer => createHash('sha256').update(`straightedge photo ${what}\n${sha256}`).digest();
+const ofContent = (purpose: string, sha256: string): Buffer =>
+  createHash('sha256').update(`straightedge photo ${purpose}\n${sha256}`).digest();
 /** A fixed nonce is safe, because every photo has its own key. */
 const PICTURE_NONCE = Buffer.alloc(12);
 

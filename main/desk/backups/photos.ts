@@ -15,8 +15,8 @@ const fileOf = (name: string, encrypted: boolean): string => (encrypted ? encryp
 
 /** The photos that the folder lacks. */
 export async function wantedPictures(backups: string, names: readonly string[], encrypted: boolean): Promise<string[]> {
-  const there = new Set(await readdir(folderIn(backups)).catch(() => []));
-  return names.filter((name) => !there.has(fileOf(name, encrypted)));
+  const existing = new Set(await readdir(folderIn(backups)).catch(() => []));
+  return names.filter((name) => !existing.has(fileOf(name, encrypted)));
 }
 
 /** Saves one photo. Returns false, and writes nothing, when its bytes do not match its name. */

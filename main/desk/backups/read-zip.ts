@@ -41,10 +41,10 @@ const UNIX_KIND_MASK = 0o170000;
 const UNIX_FILE = 0o100000;
 
 const refused = (message: string): { readonly ok: false; readonly message: string } => ({ ok: false, message });
-const damaged = (what: string): { readonly ok: false; readonly message: string } =>
-  refused(`${what} The backup is damaged or was not made by Straightedge. Choose an older one. Your data was not changed.`);
-const tooLarge = (what: string): { readonly ok: false; readonly message: string } =>
-  refused(`${what} Straightedge does not open it. Your data was not changed.`);
+const damaged = (problem: string): { readonly ok: false; readonly message: string } =>
+  refused(`${problem} The backup is damaged or was not made by Straightedge. Choose an older one. Your data was not changed.`);
+const tooLarge = (problem: string): { readonly ok: false; readonly message: string } =>
+  refused(`${problem} Straightedge does not open it. Your data was not changed.`);
 
 type Entry = {
   readonly name: string;

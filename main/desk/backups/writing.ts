@@ -139,10 +139,10 @@ export class BackupWriting {
     const beside = this.shownPictures().filter((name) => !lost.has(name));
     const wanted = await wantedPictures(this.folder, beside, this.key !== null);
     if (wanted.length > 0) throw new DeskFailure('failed', 'A photo disappeared from the Photos folder during the backup. Back up again.');
-    const kept = await this.close(beside);
+    const file = await this.close(beside);
     const removed = await thin(this.folder, { dataset: this.naming.dataset, now: this.naming.madeAt, limitBytes });
     await sweepFolder(this.folder, this.key, Date.now()).catch(() => undefined);
-    return { ...kept, removed };
+    return { ...file, removed };
   }
 
   drop(): Promise<void> {

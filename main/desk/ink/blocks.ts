@@ -143,9 +143,9 @@ const photoSlices = (pdf: Pdf, block: Extract<Block, { kind: 'photos' }>, measur
       height: PHOTO.heightPt + 3 + most * CAPTION.leadPt,
       draw: (p, x, y, tags) =>
         set.forEach(({ photo, lines, figure, under }, i) => {
-          const left = x + i * (width + PHOTO.gap);
-          tags.in(figure, () => void p.image(photo.picture, left, y, { fit: [width, PHOTO.heightPt], valign: 'bottom' }));
-          if (lines.length > 0) tags.in(under, () => setLines(p, lines, { x: left, y: y + PHOTO.heightPt + 3, measure: width }, CAPTION));
+          const leftX = x + i * (width + PHOTO.gap);
+          tags.in(figure, () => void p.image(photo.picture, leftX, y, { fit: [width, PHOTO.heightPt], valign: 'bottom' }));
+          if (lines.length > 0) tags.in(under, () => setLines(p, lines, { x: leftX, y: y + PHOTO.heightPt + 3, measure: width }, CAPTION));
         }),
     };
   });
@@ -192,16 +192,16 @@ const fieldsSlice = (block: Extract<Block, { kind: 'fields' }>, measure: number,
       });
       let nextX = x;
       block.fields.forEach((field, i) => {
-        const left = nextX + (i === 0 ? 0 : 9);
+        const leftX = nextX + (i === 0 ? 0 : 9);
         const width = field.share * measure - (i === 0 ? 0 : 9);
         const { picture } = field;
         tags.in(node, () => {
-          setLines(p, breakLines(p, [{ text: field.label }], CAPTION, width), { x: left, y: y + 4, measure: width }, CAPTION);
+          setLines(p, breakLines(p, [{ text: field.label }], CAPTION, width), { x: leftX, y: y + 4, measure: width }, CAPTION);
           if (field.value !== undefined)
-            setLines(p, breakLines(p, [{ text: field.value }], BODY, width).slice(0, 1), { x: left, y: y + 19, measure: width }, BODY);
+            setLines(p, breakLines(p, [{ text: field.value }], BODY, width).slice(0, 1), { x: leftX, y: y + 19, measure: width }, BODY);
         });
         if (picture !== undefined)
-          tags.in(tag('Figure', node, { alt: `${field.label}: signed` }), () => void p.image(picture, left, y + 12, { fit: [width, 24] }));
+          tags.in(tag('Figure', node, { alt: `${field.label}: signed` }), () => void p.image(picture, leftX, y + 12, { fit: [width, 24] }));
         nextX += field.share * measure;
       });
     },

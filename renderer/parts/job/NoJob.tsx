@@ -10,7 +10,7 @@ export function NoJob() {
       <SheetHeading>Job not found</SheetHeading>
       <EmptySheet
         drawing="jobs"
-        what="This job or room was not found."
+        heading="This job or room was not found."
         hint="It may be archived, or on another computer."
         first={<LinkWord href="/jobs">Go to Jobs</LinkWord>}
       />

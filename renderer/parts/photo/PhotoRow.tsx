@@ -32,16 +32,16 @@ function PhotoSeen({ photo, read }: Pick<PhotoRowProps, 'read'> & { readonly pho
   const [isLarge, setLarge] = useState(false);
   useEffect(() => {
     let url: string | null = null;
-    let left = false;
+    let isUnmounted = false;
     const name = pictureName(photo);
     void (name === null ? Promise.resolve(null) : read(name)).then((bytes) => {
-      if (left) return;
+      if (isUnmounted) return;
       if (bytes === null) return setGone(true);
       url = URL.createObjectURL(new Blob([new Uint8Array(bytes)], { type: photo.mediaType }));
       return setAddress(url);
     });
     return () => {
-      left = true;
+      isUnmounted = true;
       if (url !== null) URL.revokeObjectURL(url);
     };
   }, [photo, read]);

@@ -228,7 +228,7 @@ function Assess({ reading, roomReading }: { readonly reading: JobReading; readon
       {room.layers.length === 0 && (
         <EmptySheet
           drawing="layers"
-          what="Add the layers of the floor, from the top down to the structure."
+          heading="Add the layers of the floor, from the top down to the structure."
           hint="Look at a doorway edge, a register or a pipe opening. Do not lift or cut old flooring. A year left open counts as old."
           first={
             <TextButton kind="outlined" onPress={() => focusField('lift-layers')}>

@@ -27,7 +27,7 @@ export function DrawnPart({ plan, corners, onChange }: DrawnPartProps) {
   const { ref, size } = useSize<HTMLDivElement>();
   const first = plan.outline[0] ?? { xM: 0, yM: 0 };
   const from1 = (p: Point): Point => ({ xM: p.xM - first.xM, yM: p.yM - first.yM });
-  const put = (i: number, to: Point): void => onChange(corners.map((p, k) => (k === i ? to : p)));
+  const moveCorner = (i: number, to: Point): void => onChange(corners.map((p, k) => (k === i ? to : p)));
   const add = (point: Point): void => {
     if (corners.length < MOST_CORNERS) onChange([...corners, point]);
   };
@@ -72,10 +72,10 @@ export function DrawnPart({ plan, corners, onChange }: DrawnPartProps) {
                 shape="corner"
                 place={on(corner)}
                 label={`Corner ${i + 1} of the area, ${placeWords(from1(corner), units, locale)}. Arrow keys move it.`}
-                onDrag={(place) => put(i, toRoom(fit, place.x, place.y))}
+                onDrag={(place) => moveCorner(i, toRoom(fit, place.x, place.y))}
                 onStep={(dx, dy, isFine) => {
                   const step = isFine ? steps.fine : steps.plain;
-                  put(i, { xM: corner.xM + dx * step, yM: corner.yM + dy * step });
+                  moveCorner(i, { xM: corner.xM + dx * step, yM: corner.yM + dy * step });
                 }}
                 onDelete={() => onChange(corners.filter((_, k) => k !== i))}
               />
@@ -91,7 +91,7 @@ export function DrawnPart({ plan, corners, onChange }: DrawnPartProps) {
             figure={String(i + 1)}
             label={`Corner ${i + 1} of the area`}
             point={from1(corner)}
-            onChange={(point) => put(i, { xM: point.xM + first.xM, yM: point.yM + first.yM })}
+            onChange={(point) => moveCorner(i, { xM: point.xM + first.xM, yM: point.yM + first.yM })}
           >
             <TextButton kind="plain" label={`Delete corner ${i + 1}`} onPress={() => onChange(corners.filter((_, k) => k !== i))}>
               Delete

@@ -25,7 +25,7 @@ export function NeedFields({ facts, findings, wording, zone, locale, columns, on
     <ul className="need-fields" style={{ ['--columns' as string]: columns }} aria-label="Tests this floor needs">
       {facts.needs.map((need) => {
         const words = needWords(need, facts, { wording, zone, locale });
-        const standing = needStanding(need, facts, findings);
+        const needState = needStanding(need, facts, findings);
         const count = need.wanted > 1 ? `${need.have} of ${need.wanted}` : '';
         const state = [COUNT_WORDS[need.state], need.state === 'enough' ? '' : count].filter((part) => part !== '').join(', ');
         return (
@@ -34,14 +34,14 @@ export function NeedFields({ facts, findings, wording, zone, locale, columns, on
             <button
               type="button"
               className="need-field-slot"
-              aria-label={`${need.what}: ${words.value ?? 'not tested'}. ${standing === 'done' ? 'Add reading' : 'Enter reading'}`}
+              aria-label={`${need.what}: ${words.value ?? 'not tested'}. ${needState === 'done' ? 'Add reading' : 'Enter reading'}`}
               onClick={() => onEnter(need)}
             >
               <span className="need-field-value">{words.value ?? <span className="need-field-empty">enter</span>}</span>
               <FieldSlashes />
             </button>
             <span className="need-field-stand">
-              <StateShape state={standing} label={STATE_WORDS[standing]} />
+              <StateShape state={needState} label={STATE_WORDS[needState]} />
               <span>
                 {state === '' ? words.limit : state}
                 <span className="need-field-detail">{state === '' ? words.detail : words.limit}</span>

@@ -32,9 +32,9 @@ interface PartDialogProps {
 
 /** Extent of a layer: the whole room, a strip along one side of the plan, or an area drawn by corners. */
 export function PartDialog({ plan, of, area, onKeep, onClose }: PartDialogProps) {
-  const was = area === null ? null : stretchOf(plan, area);
-  const [side, setSide] = useState<RoomStretch['side'] | 'whole' | 'drawn'>(was?.side ?? (area === null ? 'whole' : 'drawn'));
-  const [depthM, setDepthM] = useState<number | null>(was?.depthM ?? null);
+  const stretch = area === null ? null : stretchOf(plan, area);
+  const [side, setSide] = useState<RoomStretch['side'] | 'whole' | 'drawn'>(stretch?.side ?? (area === null ? 'whole' : 'drawn'));
+  const [depthM, setDepthM] = useState<number | null>(stretch?.depthM ?? null);
   const [corners, setCorners] = useState<readonly Point[]>(area ?? []);
   const [problem, setProblem] = useState<string | null>(null);
   const save = (): void => {

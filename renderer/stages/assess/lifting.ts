@@ -22,8 +22,8 @@ const ESTIMATE_WORDS: Readonly<Record<string, string>> = {
 
 /** Parses a finding's path. An unknown one leads to the layers. */
 export function liftOf({ lifts, ruleId }: Pick<Finding, 'lifts' | 'ruleId'>): Lift {
-  const [holder, what, name] = lifts.split('.');
-  if (holder === 'room' && what === 'tests') {
+  const [holder, part, name] = lifts.split('.');
+  if (holder === 'room' && part === 'tests') {
     if (name === 'lab')
       return {
         to: 'lab',
@@ -33,11 +33,11 @@ export function liftOf({ lifts, ruleId }: Pick<Finding, 'lifts' | 'ruleId'>): Li
       };
     if (isTestKind(name) && name !== 'lab') return { to: 'test', kind: name, word: 'Enter reading' };
   }
-  if (holder === 'room' && (what === 'plan' || what === 'marks')) return { to: 'plan', word: 'Go to plan' };
-  if (holder === 'jobRoom' && what === 'flooring') return { to: 'field', elementId: 'lift-flooring', word: 'Choose flooring' };
-  if (holder === 'jobRoom') return { to: 'estimate', word: ESTIMATE_WORDS[what ?? ''] ?? 'Go to Estimate' };
-  if (what === 'circumstances') return { to: 'field', elementId: `lift-circumstance-${name ?? ''}`, word: 'Enter' };
-  if (what === 'layers' && name !== undefined) return { to: 'field', elementId: `lift-layer-${name}`, word: 'Edit layer' };
+  if (holder === 'room' && (part === 'plan' || part === 'marks')) return { to: 'plan', word: 'Go to plan' };
+  if (holder === 'jobRoom' && part === 'flooring') return { to: 'field', elementId: 'lift-flooring', word: 'Choose flooring' };
+  if (holder === 'jobRoom') return { to: 'estimate', word: ESTIMATE_WORDS[part ?? ''] ?? 'Go to Estimate' };
+  if (part === 'circumstances') return { to: 'field', elementId: `lift-circumstance-${name ?? ''}`, word: 'Enter' };
+  if (part === 'layers' && name !== undefined) return { to: 'field', elementId: `lift-layer-${name}`, word: 'Edit layer' };
   return { to: 'field', elementId: 'lift-layers', word: 'Edit layers' };
 }
 

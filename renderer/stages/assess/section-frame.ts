@@ -27,16 +27,16 @@ const TIGHT_PX = 640;
 
 /** The frame for a window width and a number of fields. */
 export function sectionFrame(widthPx: number, small: boolean, fields: number): SectionFrame {
-  const left = small ? SMALL_INSET_PX : INSET_PX;
+  const insetPx = small ? SMALL_INSET_PX : INSET_PX;
   const right = small ? widthPx - SMALL_INSET_PX : widthPx - MARGIN_PX - block(widthPx) - RIGHT_AIR_PX;
-  const breadth = right - left;
+  const breadth = right - insetPx;
   const columns = Math.max(1, Math.min(MOST_COLUMNS, Math.max(fields, 3), Math.floor((breadth + GAP_PX) / (LEAST_COLUMN_PX + GAP_PX))));
   const column = (breadth - GAP_PX * (columns - 1)) / columns;
   const tight = breadth < TIGHT_PX;
   return {
-    x0: left + (tight ? WALL_PX : WORD_PX),
+    x0: insetPx + (tight ? WALL_PX : WORD_PX),
     x1: right - WALL_PX,
     columns,
-    middles: Array.from({ length: columns }, (_, i) => left + i * (column + GAP_PX) + column / 2),
+    middles: Array.from({ length: columns }, (_, i) => insetPx + i * (column + GAP_PX) + column / 2),
   };
 }

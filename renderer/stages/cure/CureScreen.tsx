@@ -59,7 +59,7 @@ function Cure({ reading, roomId }: { readonly reading: JobReading; readonly room
   const say: Saying = { now, zone, locale, units };
   const report = (outcome: Outcome<unknown>): void => setMessage(outcome.ok ? null : outcome.message);
   const rooms = useMemo(() => curingRooms(reading), [reading]);
-  const here = rooms.find((r) => r.id === roomId) ?? null;
+  const cureRoom = rooms.find((r) => r.id === roomId) ?? null;
   const room = whole.rooms.find((r) => r.id === roomId);
   if (room === undefined) return <NoJob />;
   const foot = cureFoot(reading, rooms, roomId, say);
@@ -81,9 +81,9 @@ function Cure({ reading, roomId }: { readonly reading: JobReading; readonly room
               <p className="small">{standingWords(rooms, reading, say)}</p>
             </BlockPart>
           )}
-          {small && here !== null && (
+          {small && cureRoom !== null && (
             <BlockPart>
-              <AssumedFields reading={reading} room={here} say={say} onOutcome={report} />
+              <AssumedFields reading={reading} room={cureRoom} say={say} onOutcome={report} />
             </BlockPart>
           )}
         </>
@@ -91,23 +91,23 @@ function Cure({ reading, roomId }: { readonly reading: JobReading; readonly room
       {...(rooms.length === 0 ? {} : { datum: <SchedulePart jobId={job.id} roomId={roomId} rooms={rooms} say={say} /> })}
       below={
         <section className="cure-below" aria-label={`${room.name}: readings, dates, test, visits`}>
-          {here !== null && (
+          {cureRoom !== null && (
             <>
               <div className="cure-column">
-                <AirPart jobId={job.id} room={here} logs={whole.cureLogs} say={say} onOutcome={report} />
+                <AirPart jobId={job.id} room={cureRoom} logs={whole.cureLogs} say={say} onOutcome={report} />
                 <CoverPart
                   jobId={job.id}
-                  room={here}
+                  room={cureRoom}
                   tests={whole.clearanceTests}
                   owner={whole.business.ownerName}
                   say={say}
                   onOutcome={report}
                 />
               </div>
-              <DatesPart whole={whole} room={here} say={say} onPromise={setPromising} />
+              <DatesPart whole={whole} room={cureRoom} say={say} onPromise={setPromising} />
             </>
           )}
-          <VisitsPart reading={reading} roomId={roomId} room={here} say={say} onOutcome={report} />
+          <VisitsPart reading={reading} roomId={roomId} room={cureRoom} say={say} onOutcome={report} />
         </section>
       }
       foot={
@@ -117,7 +117,7 @@ function Cure({ reading, roomId }: { readonly reading: JobReading; readonly room
         </>
       }
       action={
-        here === null || here.openM2 > 0 ? (
+        cureRoom === null || cureRoom.openM2 > 0 ? (
           <ActionButton href={stageHref(job.id, 'pour', roomId)}>Go to Pour</ActionButton>
         ) : foot.promise !== null ? (
           <ActionButton onPress={() => setPromising(foot.promise)}>{foot.word}</ActionButton>
@@ -142,7 +142,7 @@ function Cure({ reading, roomId }: { readonly reading: JobReading; readonly room
       {rooms.length === 0 ? (
         <EmptySheet
           drawing="cure"
-          what="Dates appear here after the pour."
+          heading="Dates appear here after the pour."
           hint="Foot traffic, furniture, and flooring, each with its range, from the room’s own temperatures."
           first={<LinkWord href={stageHref(job.id, 'pour', roomId)}>Go to Pour</LinkWord>}
         />
@@ -151,15 +151,22 @@ function Cure({ reading, roomId }: { readonly reading: JobReading; readonly room
           <div className="cure-top">
             <PlanPart rooms={rooms} roomId={roomId} now={now} onPick={(id) => go(stageHref(job.id, 'cure', id))} />
             <DrawingView
-              drawing={cureKeyDrawing((here ?? rooms[0])?.schedule.leastCureTempC ?? 0, units, locale)}
+              drawing={cureKeyDrawing((cureRoom ?? rooms[0])?.schedule.leastCureTempC ?? 0, units, locale)}
               label="Key: heavy line, poured. Pointer between slashes: earliest, likely, latest. Peg: promised date. Cross-hatched: curing paused."
             />
-            {here !== null && <AssumedFields reading={reading} room={here} say={say} onOutcome={report} />}
+            {cureRoom !== null && <AssumedFields reading={reading} room={cureRoom} say={say} onOutcome={report} />}
           </div>
         )
       )}
-      {promising !== null && here !== null && (
-        <PromiseDialog whole={whole} room={here} milestone={promising} say={say} onOutcome={report} onClose={() => setPromising(null)} />
+      {promising !== null && cureRoom !== null && (
+        <PromiseDialog
+          whole={whole}
+          room={cureRoom}
+          milestone={promising}
+          say={say}
+          onOutcome={report}
+          onClose={() => setPromising(null)}
+        />
       )}
     </JobSheet>
   );

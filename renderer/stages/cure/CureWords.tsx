@@ -48,7 +48,7 @@ export function LikelyDate({
   return (
     <Reason
       why={{
-        what: `${m.name.charAt(0).toUpperCase()}${m.name.slice(1)}, ${room.room.name}`,
+        figureName: `${m.name.charAt(0).toUpperCase()}${m.name.slice(1)}, ${room.room.name}`,
         inputs: m.reason.wentIn.map(({ name, value }) => ({ name, value })),
         formula: m.reason.formula,
         source: m.reason.source,

@@ -49,15 +49,15 @@ export function DatesPart({ whole, room, say, onPromise }: DatesPartProps) {
                 <ul className="cure-stated">
                   {promised.map((p) => {
                     const document = whole.documents.find((d) => d.id === p.documentId);
-                    const standing = verdict !== null && verdict.promise.id === p.id ? verdict : null;
+                    const current = verdict !== null && verdict.promise.id === p.id ? verdict : null;
                     return (
                       <li key={p.id}>
                         {`${promisedWords(p, say)}, promised ${p.to === '' ? '' : `to ${p.to} `}on ${formatInstant(p.madeAt, say.zone, 'short', say.locale)}${document === undefined ? '' : `, in ${document.title}`}`}
-                        {standing === null ? (
+                        {current === null ? (
                           ', replaced'
                         ) : (
                           <>
-                            : <span className={standing.state === 'late' ? 'late' : ''}>{standing.word.toLowerCase()}</span>
+                            : <span className={current.state === 'late' ? 'late' : ''}>{current.word.toLowerCase()}</span>
                           </>
                         )}
                       </li>

@@ -67,11 +67,11 @@ export function LogDialog({ zone, units, known, onTake, onClose }: LogDialogProp
   const take = (): void => {
     if (preview === null || !preview.ok) return;
     const kinds = preview.value.questions.map((q) => q.kind).filter((kind) => answered.includes(kind));
-    const taken = takeLog(preview.value, kinds);
-    if (taken.ok) onTake(taken.value, loggerName ?? name ?? 'pasted', name === null ? 'pasted' : 'imported');
-    else setProblem(taken.message);
+    const imported = takeLog(preview.value, kinds);
+    if (imported.ok) onTake(imported.value, loggerName ?? name ?? 'pasted', name === null ? 'pasted' : 'imported');
+    else setProblem(imported.message);
   };
-  const begin = (from: { readonly file: File | null; readonly text: string }): void => {
+  const openSource = (from: { readonly file: File | null; readonly text: string }): void => {
     setFile(from.file);
     setText(from.text);
     setChanged({});
@@ -109,7 +109,7 @@ export function LogDialog({ zone, units, known, onTake, onClose }: LogDialogProp
         label={name === null ? 'CSV file or workbook from the logger' : name}
         chooseWord={name === null ? 'Choose a file' : 'Choose another file'}
         accept={TABLE_FILES}
-        onFiles={([given]) => given !== undefined && begin({ file: given, text: '' })}
+        onFiles={([given]) => given !== undefined && openSource({ file: given, text: '' })}
         refuse={(given) => `${given} is not a table. Choose a CSV file or an Excel workbook (.xlsx).`}
       />
       {file === null && text.length <= AT_ONCE_LETTERS && (
@@ -119,7 +119,7 @@ export function LogDialog({ zone, units, known, onTake, onClose }: LogDialogProp
             long
             value={text}
             placeholder="2026-05-12 14:00, 66.2, 48"
-            onChange={(pasted) => begin({ file: null, text: pasted })}
+            onChange={(pasted) => openSource({ file: null, text: pasted })}
           />
         </div>
       )}
@@ -142,7 +142,7 @@ export function LogDialog({ zone, units, known, onTake, onClose }: LogDialogProp
           <progress value={log.share} max={1} aria-label="Rows read" />
           <TextButton
             onPress={() => {
-              begin({ file: null, text: '' });
+              openSource({ file: null, text: '' });
               setProblem('Stopped. Nothing was imported.');
             }}
           >
@@ -204,7 +204,7 @@ function logFields(table: CellTable, choice: LogChoice, onChoose: (part: Partial
   const width = Math.max(...table.map((row) => row.length));
   const columns = Array.from({ length: width }, (_, i) => ({ value: String(i), word: columnWord(head[i] ?? '', i) }));
   const first = table[choice.headRows] ?? [];
-  const example = (at: number | null): string => (at === null ? '' : (first[at] ?? ''));
+  const example = (column: number | null): string => (column === null ? '' : (first[column] ?? ''));
   const column = (
     label: string,
     key: 'dateColumn' | 'timeColumn' | 'temperatureColumn' | 'humidityColumn',

@@ -54,9 +54,9 @@ function otherWords(reading: JobReading, rooms: readonly CuringRoom[], roomId: s
 /** The foot of the screen for a room. */
 export function cureFoot(reading: JobReading, rooms: readonly CuringRoom[], roomId: string, say: Saying): CureFoot {
   const other = otherWords(reading, rooms, roomId, say);
-  const here = rooms.find((r) => r.id === roomId);
-  if (here === undefined) return { text: 'Not poured yet.', why: '', other, promise: null, word: 'Go to Pour' };
-  if (here.openM2 > 0)
+  const cureRoom = rooms.find((r) => r.id === roomId);
+  if (cureRoom === undefined) return { text: 'Not poured yet.', why: '', other, promise: null, word: 'Go to Pour' };
+  if (cureRoom.openM2 > 0)
     return {
       text: 'Part of the floor is not placed yet.',
       why: 'The dates here are for the part that is placed.',
@@ -64,23 +64,23 @@ export function cureFoot(reading: JobReading, rooms: readonly CuringRoom[], room
       promise: null,
       word: 'Go to Pour',
     };
-  const { cover, clearance } = here.schedule;
-  const late = broken(here);
-  const verdict = late === null ? null : verdictOn(here, late);
+  const { cover, clearance } = cureRoom.schedule;
+  const late = broken(cureRoom);
+  const verdict = late === null ? null : verdictOn(cureRoom, late);
   if (late !== null && late.statedAt !== null && verdict !== null) {
     const isDay = isStatedAsDay(late.kind);
     const to = isDay ? formatInstantDay(late.statedAt, say.zone, 'long', say.locale) : statedDate(late, say);
     const short = statedDate(late, say);
     return {
       text: `${promisedWords(verdict.promise, say)} was promised. ${to} is the date to promise now.`,
-      why: whyWords(here, late, say),
+      why: whyWords(cureRoom, late, say),
       other,
       promise: late,
       word: `Promise ${short}`,
     };
   }
   const go = { other, promise: null, word: 'Go to Handover' };
-  if (isCleared(here, say.now))
+  if (isCleared(cureRoom, say.now))
     return { ...go, text: cover === null ? 'Ready for use.' : 'Cleared for flooring.', why: clearance?.sentence ?? '' };
   if (cover === null) return { ...go, text: 'Waiting only for the data sheet’s cure time.', why: 'No flooring is chosen.' };
   if (cover.statedAt === null)
@@ -90,7 +90,7 @@ export function cureFoot(reading: JobReading, rooms: readonly CuringRoom[], room
     return {
       other,
       promise: null,
-      text: `Test the ${roomWords(here.room.name)} before ${cover.name}.`,
+      text: `Test the ${roomWords(cureRoom.room.name)} before ${cover.name}.`,
       why: clearance?.sentence ?? '',
       word: 'Enter a test',
     };

@@ -13,13 +13,13 @@ export function quoteAir(reading: JobReading, room: CuringRoom, say: Saying): st
   const jobRoom = frozen?.job.rooms.find((r) => r.roomId === room.id);
   const quotedRoom = frozen?.rooms.find((r) => r.id === room.id);
   if (jobRoom === undefined || quotedRoom === undefined) return null;
-  const was = roomAir(quotedRoom, jobRoom);
-  if (Math.abs(was.tempC - roomAir(room.room, room.jobRoom).tempC) < 0.1) return null;
+  const quotedAir = roomAir(quotedRoom, jobRoom);
+  if (Math.abs(quotedAir.tempC - roomAir(room.room, room.jobRoom).tempC) < 0.1) return null;
   const { bundle } = reading;
-  const expectedAir = { tempC: was.tempC, relativeHumidity: was.relativeHumidity, enteredAt: say.now };
+  const expectedAir = { tempC: quotedAir.tempC, relativeHumidity: quotedAir.relativeHumidity, enteredAt: say.now };
   const job = { ...bundle.job, rooms: bundle.job.rooms.map((r) => (r.roomId === room.id ? { ...r, expectedAir } : r)) };
   const then = jobReadingCures({ ...reading, bundle: { ...bundle, job } }).find((c) => c.room.id === room.id)?.schedule.cover ?? null;
-  const temperature = formatTemperature(was.tempC, say.units, say.locale);
+  const temperature = formatTemperature(quotedAir.tempC, say.units, say.locale);
   if (then === null || then.likelyAt === null) return `The quote assumed ${temperature}.`;
   return `The quote assumed ${temperature}. At ${temperature}: ${then.name} from ${formatInstantDay(then.likelyAt, say.zone, 'short', say.locale)}.`;
 }

@@ -22,7 +22,7 @@ export function CarryingPart({ takeoff, isWhole }: { readonly takeoff: JobTakeof
           <dd>
             <Reason
               why={{
-                what: 'To carry in',
+                figureName: 'To carry in',
                 inputs: [
                   { name: 'Bags', value: `${takeoff.bags}, each lifted twice` },
                   { name: 'Powder', value: mass(takeoff.powderKg) },
@@ -44,7 +44,7 @@ export function CarryingPart({ takeoff, isWhole }: { readonly takeoff: JobTakeof
             <dd>
               <Reason
                 why={{
-                  what: way.name,
+                  figureName: way.name,
                   inputs: [
                     { name: 'Load', value: mass(way.loadKg) },
                     { name: 'Recommended limit', value: mass(way.limitKg) },

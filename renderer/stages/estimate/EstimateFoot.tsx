@@ -24,10 +24,10 @@ interface EstimateFootProps {
 export function EstimateFoot({ reading, roomReading, planned }: EstimateFootProps) {
   const { units, locale } = useMeasure();
   const zone = reading.whole.property.timeZone;
-  const taken = roomReading.estimate?.takeoff ?? null;
+  const takeoff = roomReading.estimate?.takeoff ?? null;
   const { price } = reading.estimate.base;
   const why = bagsWhy(roomReading, units, locale);
-  if (taken === null || taken.bags === null || why === null) {
+  if (takeoff === null || takeoff.bags === null || why === null) {
     const survey = roomReading.estimate?.survey ?? null;
     const first = (roomReading.estimate?.problems ?? []).find((p) => p.key !== 'survey');
     return <Answer under={first?.message ?? (survey?.state === 'waiting' ? survey.message : '')}>No bag count yet</Answer>;
@@ -41,24 +41,24 @@ export function EstimateFoot({ reading, roomReading, planned }: EstimateFootProp
   return (
     <>
       <Answer
-        figure={<Reason why={why}>{taken.bags.quotedBags}</Reason>}
+        figure={<Reason why={why}>{takeoff.bags.quotedBags}</Reason>}
         note={
           wasBags !== null
             ? `Current: ${wasBags}`
             : roomReading.estimate?.ballpark == null
-              ? `${formatPercent(taken.bags.percentile, 0, locale)} likely to be enough`
+              ? `${formatPercent(takeoff.bags.percentile, 0, locale)} likely to be enough`
               : 'Ballpark, not measured'
         }
         under={
           <RangeMark
-            leastText={String(taken.bags.leastBags)}
-            mostText={String(taken.bags.mostBags)}
-            value={within(taken.bags.quotedBags, taken.bags.leastBags, taken.bags.mostBags)}
-            atText={String(taken.bags.quotedBags)}
+            leastText={String(takeoff.bags.leastBags)}
+            mostText={String(takeoff.bags.mostBags)}
+            value={within(takeoff.bags.quotedBags, takeoff.bags.leastBags, takeoff.bags.mostBags)}
+            atText={String(takeoff.bags.quotedBags)}
           />
         }
       >
-        {taken.bags.quotedBags === 1 ? 'bag' : 'bags'}
+        {takeoff.bags.quotedBags === 1 ? 'bag' : 'bags'}
       </Answer>
       {missing.length > 0 ? (
         <Answer wideOnly under={missing.join(' ')}>
@@ -91,8 +91,8 @@ export function EstimateFoot({ reading, roomReading, planned }: EstimateFootProp
         wideOnly
         under={
           <>
-            {taken.lifts === null || taken.lifts.count === 1 ? '1 lift' : `${taken.lifts.count} lifts`},{' '}
-            <Reason why={finishWhy(taken, locale)}>{lasts(taken.pourMinutes)}</Reason>
+            {takeoff.lifts === null || takeoff.lifts.count === 1 ? '1 lift' : `${takeoff.lifts.count} lifts`},{' '}
+            <Reason why={finishWhy(takeoff, locale)}>{lasts(takeoff.pourMinutes)}</Reason>
             {wasMinutes === null ? '' : ` (current ${lasts(wasMinutes)})`}
           </>
         }
@@ -115,7 +115,8 @@ function pourWords(reading: JobReading, roomReading: RoomReading, zone: string, 
     facts === undefined
       ? null
       : (roomCure(reading.bundle, facts, reading.whole.business)?.schedule.milestones.find((m) => m.kind === 'walk-on') ?? null);
-  const told = workCalendar(reading.whole.business, zone);
-  const when = walk?.statedAt == null ? '' : `, open to foot traffic ${statedDateWords('walk-on', walk.statedAt, told, 'short', locale)}`;
+  const calendar = workCalendar(reading.whole.business, zone);
+  const when =
+    walk?.statedAt == null ? '' : `, open to foot traffic ${statedDateWords('walk-on', walk.statedAt, calendar, 'short', locale)}`;
   return `Pour ${formatInstantDay(pourAt, zone, 'weekday', locale)}${when}`;
 }

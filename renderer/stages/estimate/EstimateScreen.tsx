@@ -112,7 +112,7 @@ function Estimate({ planned, plannedAt }: { readonly planned: JobReading; readon
     }),
     [whole, day],
   );
-  const taken = roomReading.estimate?.takeoff ?? null;
+  const takeoff = roomReading.estimate?.takeoff ?? null;
   const problems = (roomReading.estimate?.problems ?? []).filter((p) => p.key !== 'survey');
   const powders = whole.materials.filter((m) => m.powder !== null && m.deletedAt === null);
   const primers = whole.materials.filter((m) => m.kind === 'primer' && m.deletedAt === null);
@@ -197,8 +197,8 @@ function Estimate({ planned, plannedAt }: { readonly planned: JobReading; readon
               />
             </BlockPart>
           )}
-          {taken !== null && taken.bags !== null && <ShortPart bags={taken.bags} />}
-          {taken !== null && <TakeoffPart taken={taken} />}
+          {takeoff !== null && takeoff.bags !== null && <ShortPart bags={takeoff.bags} />}
+          {takeoff !== null && <TakeoffPart takeoff={takeoff} />}
           <DocumentsPart reading={reading} stage="estimate" onSave={(entry) => saveJobDocument(reading, entry)} onPrint={reprintDocument} />
           <CarryingPart takeoff={reading.estimate.base.takeoff} isWhole={reading.rooms.length > 1} />
           {problems.length > 0 && (
@@ -246,7 +246,7 @@ function Estimate({ planned, plannedAt }: { readonly planned: JobReading; readon
           </ActionButton>
         ) : (
           <ActionButton
-            held={taken?.bags == null ? 'The bags cannot be counted yet. See Notes.' : null}
+            held={takeoff?.bags == null ? 'The bags cannot be counted yet. See Notes.' : null}
             onPress={() => go(stageHref(whole.job.id, 'quote', room.id))}
           >
             Next: Quote
@@ -270,13 +270,13 @@ function Estimate({ planned, plannedAt }: { readonly planned: JobReading; readon
           {isBallpark && (missing === null || missing === NO_NAME) && (
             <AskCompany
               business={whole.business}
-              onEdit={(label, how) => void changeBusiness(label, how).then(say)}
+              onEdit={(label, update) => void changeBusiness(label, update).then(say)}
               onDone={() => void changeBusiness('company details', (b) => ({ ...b, companyAskedAt: nowInstant() })).then(say)}
             />
           )}
           <EmptySheet
             drawing="section"
-            what={isBallpark ? ballparkWords(reading) : 'No readings yet.'}
+            heading={isBallpark ? ballparkWords(reading) : 'No readings yet.'}
             hint={
               room.survey.readings.length > 0 && survey?.state === 'waiting'
                 ? survey.message

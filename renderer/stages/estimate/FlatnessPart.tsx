@@ -68,7 +68,7 @@ function Verdict({ verdict: { rule, meets, checks }, flooring, depth }: VerdictP
 
 function why({ because, byPlanM, leftM, expectedM }: ExpectedFlatness, depth: (m: number) => string, span: string): ReasonWhy {
   return {
-    what: `Widest gap under ${span} once poured`,
+    figureName: `Widest gap under ${span} once poured`,
     inputs: [
       {
         name: because === 'follows' ? 'Gaps before the pour' : 'Gaps left by the level itself',

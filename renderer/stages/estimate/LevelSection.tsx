@@ -135,8 +135,8 @@ export function LevelSection({ roomReading, survey, cut, context, onChange }: Le
     },
   };
   const overM = shownChoice.mode === 'follow' ? shownChoice.followThicknessM : shownLevel.levelM - survey.floor.lowestM;
-  const taken = held.level === null ? roomReading.estimate?.takeoff : estimate?.takeoff;
-  const bags = taken?.bags ?? null;
+  const takeoff = held.level === null ? roomReading.estimate?.takeoff : estimate?.takeoff;
+  const bags = takeoff?.bags ?? null;
   const text = [
     `${formatDepth(overM, units, locale)} ${shownChoice.mode === 'follow' ? 'thick' : 'above the low point'}`,
     formatVolume(shownLevel.fill.volumeM3, units, locale),

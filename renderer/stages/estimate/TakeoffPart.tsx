@@ -5,9 +5,9 @@ import { useMeasure } from '../../parts/use-measure.ts';
 import { takeoffRows } from './takeoff-reasons.ts';
 
 /** Materials of the room other than bags, each with its reason. */
-export function TakeoffPart({ taken }: { readonly taken: RoomTakeoff }) {
+export function TakeoffPart({ takeoff }: { readonly takeoff: RoomTakeoff }) {
   const { units, locale } = useMeasure();
-  const rows = takeoffRows(taken, { units, locale });
+  const rows = takeoffRows(takeoff, { units, locale });
   if (rows.length === 0) return null;
   return (
     <BlockPart heading="Quantities">
@@ -21,7 +21,7 @@ export function TakeoffPart({ taken }: { readonly taken: RoomTakeoff }) {
           </div>
         ))}
       </dl>
-      {taken.weight !== null && <p className="small">{taken.weight.message}</p>}
+      {takeoff.weight !== null && <p className="small">{takeoff.weight.message}</p>}
     </BlockPart>
   );
 }

@@ -11,11 +11,11 @@ interface TryCrewProps {
 
 /** Tries another crew; the Pour screen has the rest of the plan. */
 export function TryCrew({ roomReading, onChange }: TryCrewProps) {
-  const begin = firstPourPlan(roomReading);
-  const { crew } = roomReading.jobRoom.pourPlan ?? begin;
+  const firstPlan = firstPourPlan(roomReading);
+  const { crew } = roomReading.jobRoom.pourPlan ?? firstPlan;
   const set = (to: Partial<Crew>): void =>
     onChange((room) => {
-      const plan = room.pourPlan ?? begin;
+      const plan = room.pourPlan ?? firstPlan;
       return { ...room, pourPlan: { ...plan, crew: { ...plan.crew, ...to }, likelyMinutes: null, likelyVolumeM3: null } };
     });
   return (

@@ -21,12 +21,12 @@ export function within(value: number, least: number, most: number): number {
 
 /** The bags of a room; null when they cannot be calculated. */
 export function bagsWhy({ room, estimate }: RoomReading, units: UnitSystem, locale: string): ReasonWhy | null {
-  const taken = estimate?.takeoff ?? null;
-  if (taken?.bags == null || taken.sheet === null || taken.room.volume === null || taken.room.depths === null) return null;
-  const { bags, sheet } = taken;
-  const { volume, depths } = taken.room;
+  const takeoff = estimate?.takeoff ?? null;
+  if (takeoff?.bags == null || takeoff.sheet === null || takeoff.room.volume === null || takeoff.room.depths === null) return null;
+  const { bags, sheet } = takeoff;
+  const { volume, depths } = takeoff.room;
   return {
-    what: `Bags for the ${room.name.toLowerCase()}`,
+    figureName: `Bags for the ${room.name.toLowerCase()}`,
     inputs: [
       {
         name: 'Volume below the finish elevation',
@@ -34,9 +34,9 @@ export function bagsWhy({ room, estimate }: RoomReading, units: UnitSystem, loca
         source: `${room.survey.readings.length} readings`,
       },
       { name: 'Average depth', value: formatDepth(depths.meanM, units) },
-      { name: 'Over', value: formatArea(taken.room.areaM2, units, locale) },
+      { name: 'Over', value: formatArea(takeoff.room.areaM2, units, locale) },
       { name: 'Yield per bag', value: formatVolume(sheet.yieldM3.value, units, locale), source: SOURCES[sheet.yieldM3.source] },
-      { name: 'Lost in buckets', value: formatPercent(taken.lossShare, 0) },
+      { name: 'Lost in buckets', value: formatPercent(takeoff.lossShare, 0) },
     ],
     formula: `Volume plus waste, divided by the yield per bag: ${formatNumber(bags.exactBags, { most: 1 }, locale)} bags. The quoted count is ${formatPercent(bags.percentile, 0)} likely to be enough, given the uncertainty of the readings and the yield. Rounded up to whole bags.`,
     source: 'exact volume over the triangulated readings, with the uncertainty of the readings and the yield',
@@ -61,7 +61,7 @@ export function priceWhy(option: OptionEstimate, locale: string): ReasonWhy {
     other: 'Other costs',
   };
   return {
-    what: `Price, ${option.name.toLowerCase()}`,
+    figureName: `Price, ${option.name.toLowerCase()}`,
     inputs: [...sums].map(([kind, minor]) => ({ name: NAMES[kind] ?? kind, value: money(minor) })),
     formula: `${price.methodWords}${price.discountMinor > 0 ? ` Less a discount of ${money(price.discountMinor)}.` : ''} Tax is added.`,
     source: 'line items, costs and terms from Quote and Settings',
@@ -74,16 +74,16 @@ export function priceWhy(option: OptionEstimate, locale: string): ReasonWhy {
   };
 }
 
-export function finishWhy(taken: RoomTakeoff, locale: string): ReasonWhy {
-  const pour = taken.hours.find((task) => task.key === 'pour');
+export function finishWhy(takeoff: RoomTakeoff, locale: string): ReasonWhy {
+  const pour = takeoff.hours.find((task) => task.key === 'pour');
   const lasts = (min: number): string => formatDuration(Math.round(min) * 60, locale);
   return {
-    what: 'Pour duration',
+    figureName: 'Pour duration',
     inputs: [
-      { name: 'Batches', value: String(taken.water?.batches ?? 0) },
-      { name: 'Bags', value: String(taken.bags?.quotedBags ?? 0) },
+      { name: 'Batches', value: String(takeoff.water?.batches ?? 0) },
+      { name: 'Bags', value: String(takeoff.bags?.quotedBags ?? 0) },
     ],
-    formula: pour === undefined ? `${lasts(taken.pourMinutes)} from the first batch to the last.` : `${pour.why}.`,
+    formula: pour === undefined ? `${lasts(takeoff.pourMinutes)} from the first batch to the last.` : `${pour.why}.`,
     source:
       pour?.source === 'simulated'
         ? 'median of the simulated pours'

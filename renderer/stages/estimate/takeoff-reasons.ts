@@ -31,11 +31,11 @@ type Rows = (taken: RoomTakeoff, say: Say) => TakeoffRow[];
 const row = (
   name: string,
   value: string,
-  why: Omit<ReasonWhy, 'what' | 'range'> & { what?: string; range?: ReasonWhy['range'] },
+  why: Omit<ReasonWhy, 'figureName' | 'range'> & { figureName?: string; range?: ReasonWhy['range'] },
 ): TakeoffRow => ({
   name,
   value,
-  why: { what: name, range: null, ...why },
+  why: { figureName: name, range: null, ...why },
 });
 
 const liftRows: Rows = ({ lifts, sheet }, { units, locale }) => {
@@ -218,6 +218,6 @@ const hourRows: Rows = ({ hours }, { locale }) => {
 };
 
 /** All materials of a room other than bags. */
-export function takeoffRows(taken: RoomTakeoff, say: Say): TakeoffRow[] {
-  return [liftRows, waterRows, aggregateRows, primerRows, sundryRows, weightRows, hourRows].flatMap((rows) => rows(taken, say));
+export function takeoffRows(takeoff: RoomTakeoff, say: Say): TakeoffRow[] {
+  return [liftRows, waterRows, aggregateRows, primerRows, sundryRows, weightRows, hourRows].flatMap((rows) => rows(takeoff, say));
 }

@@ -27,7 +27,7 @@ export function useHeldLevel(recorded: LevelChoice, write: (level: LevelChoice) 
   useEffect(() => () => clearTimeout(timer.current), []);
   // Called when it is stored and shown.
   if (held?.isWritten === true && isSame(held.level, recorded)) setHeld(null);
-  const put = (next: typeof held): void => {
+  const setHeldLevel = (next: typeof held): void => {
     clearTimeout(timer.current);
     latestHeld.current = next;
     setHeld(next);
@@ -36,11 +36,11 @@ export function useHeldLevel(recorded: LevelChoice, write: (level: LevelChoice) 
     const now = latestHeld.current;
     if (now === null || now.isWritten) return;
     if (isSame(now.level, recorded)) {
-      put(null);
+      setHeldLevel(null);
       return;
     }
-    put({ level: now.level, isWritten: true });
-    timer.current = setTimeout(() => put(null), SHOWN_BY_MS);
+    setHeldLevel({ level: now.level, isWritten: true });
+    timer.current = setTimeout(() => setHeldLevel(null), SHOWN_BY_MS);
     write(now.level);
   };
   const latest = useRef(save);
@@ -54,12 +54,12 @@ export function useHeldLevel(recorded: LevelChoice, write: (level: LevelChoice) 
   }, []);
   return {
     level: held?.level ?? null,
-    hold: (level) => put({ level, isWritten: false }),
+    hold: (level) => setHeldLevel({ level, isWritten: false }),
     step: (level) => {
-      put({ level, isWritten: false });
+      setHeldLevel({ level, isWritten: false });
       timer.current = setTimeout(() => latest.current(), SETTLES_MS);
     },
     save,
-    letGo: () => put(null),
+    letGo: () => setHeldLevel(null),
   };
 }

@@ -29,7 +29,7 @@ export interface Trying {
 /** `isOn` false calculates nothing. */
 export function useTry(planned: JobReading, now: string, isOn: boolean): Trying {
   const { whole } = planned;
-  const { text, put } = useDraft(`what-if/${whole.job.id}`);
+  const { text, save: saveDraft } = useDraft(`what-if/${whole.job.id}`);
   const tries = useMemo(() => tryOfText(text) ?? NOTHING, [text]);
   const { tried, whenRead } = useTried(whole, tries, now, isOn);
   // The next change starts from the last one, even before that is shown.
@@ -39,7 +39,7 @@ export function useTry(planned: JobReading, now: string, isOn: boolean): Trying 
   });
   const set = (next: JobTry): void => {
     latest.current = next;
-    void put(next.length === 0 ? null : JSON.stringify(next));
+    void saveDraft(next.length === 0 ? null : JSON.stringify(next));
   };
   const letGo = (): void => set(NOTHING);
   const finish = async (writing: Promise<Outcome>): Promise<Outcome> => {

@@ -58,11 +58,11 @@ const ELSEWHERE: ReadonlySet<Block['kind']> = new Set(['drawing', 'fields', 'pag
 
 /** The blocks of the sheet that the screen does not show elsewhere. */
 function rest(blocks: readonly Block[]): Block[] {
-  const kept = blocks
+  const shownBlocks = blocks
     .flatMap((b) => (b.kind === 'cover' ? b.blocks : [b]))
     .filter((b) => !ELSEWHERE.has(b.kind) && !(b.kind === 'heading' && b.level === 1));
   // The first paragraph names the customer, as the title block does.
-  return kept[0]?.kind === 'paragraph' ? kept.slice(1) : kept;
+  return shownBlocks[0]?.kind === 'paragraph' ? shownBlocks.slice(1) : shownBlocks;
 }
 
 function Handover({ reading, roomId }: { readonly reading: JobReading; readonly roomId: string }) {
@@ -83,7 +83,7 @@ function Handover({ reading, roomId }: { readonly reading: JobReading; readonly 
   const next = useMemo(() => sheetToMake(reading, now), [reading, now]);
   const sheets = sheetsOf(reading);
   const news = newlyStatedDates(rooms, whole.promises, now);
-  const here = rooms.find((handoverRoom) => handoverRoom.room.id === roomId) ?? null;
+  const openRoom = rooms.find((handoverRoom) => handoverRoom.room.id === roomId) ?? null;
   const open = rooms.filter((handoverRoom) => handoverRoom.jobRoom.handedOverAt === null);
   const isStale = next.last !== null && next.changes.length > 0;
   const make = async (): Promise<void> => {
@@ -112,7 +112,7 @@ function Handover({ reading, roomId }: { readonly reading: JobReading; readonly 
   };
   const { standing } = reading;
   const makeWord = next.last === null ? 'Save handover sheet' : `Save revision ${next.revision}`;
-  const handed = here?.jobRoom.handedOverAt ?? null;
+  const handed = openRoom?.jobRoom.handedOverAt ?? null;
   return (
     <JobSheet
       reading={reading}
@@ -161,7 +161,7 @@ function Handover({ reading, roomId }: { readonly reading: JobReading; readonly 
               {sheets.length > 0 && !isStale && <TextButton onPress={() => void make()}>{makeWord}</TextButton>}
             </BlockPart>
           )}
-          {here !== null && <FlatPart flat={here.flatness.after} roomId={here.room.id} />}
+          {openRoom !== null && <FlatPart flat={openRoom.flatness.after} roomId={openRoom.room.id} />}
           <DocumentsPart
             reading={reading}
             stage="handover"
@@ -173,9 +173,9 @@ function Handover({ reading, roomId }: { readonly reading: JobReading; readonly 
             <BlockPart heading="Handed over">
               <p>
                 {formatInstant(handed, zone, 'weekday', locale)}
-                {here?.jobRoom.handedOverTo === undefined || here.jobRoom.handedOverTo === ''
+                {openRoom?.jobRoom.handedOverTo === undefined || openRoom.jobRoom.handedOverTo === ''
                   ? ''
-                  : `, received by ${here.jobRoom.handedOverTo}`}
+                  : `, received by ${openRoom.jobRoom.handedOverTo}`}
                 .
               </p>
             </BlockPart>
@@ -232,7 +232,7 @@ function Handover({ reading, roomId }: { readonly reading: JobReading; readonly 
       {rooms.length === 0 ? (
         <EmptySheet
           drawing="handover"
-          what="Finished floors appear here, with their dates."
+          heading="Finished floors appear here, with their dates."
           hint="The handover sheet is made from the pour log, the cure, and the tests."
           first={<LinkWord href={stageHref(job.id, 'pour', roomId)}>Go to Pour</LinkWord>}
         />
@@ -277,7 +277,7 @@ function FootWords({ reading, roomId, isStale, small }: FootWordsProps) {
   const { locale } = useMeasure();
   const { whole } = reading;
   const rooms = handoverRooms(reading);
-  const here = rooms.find((handoverRoom) => handoverRoom.room.id === roomId);
+  const openRoom = rooms.find((handoverRoom) => handoverRoom.room.id === roomId);
   const last = sheetsOf(reading).at(-1);
   const zone = whole.property.timeZone;
   const isCuring = reading.standing.rooms.find((room) => room.roomId === roomId)?.curing === true;
@@ -297,7 +297,7 @@ function FootWords({ reading, roomId, isStale, small }: FootWordsProps) {
         {`Revision ${last.revision} is ready to hand over`}
       </Answer>
     );
-  const instant = here?.jobRoom.handedOverAt ?? null;
+  const instant = openRoom?.jobRoom.handedOverAt ?? null;
   return (
     <Answer {...under(isCuring ? 'Still curing until it passes its moisture test.' : 'Nothing left to do.')}>
       {instant === null ? 'Handed over' : `Handed over ${formatInstantDay(instant, zone, 'long', locale)}`}

@@ -24,7 +24,7 @@ export interface CorrectDraft {
 
 /** Problems that the log does not have, as in a handwritten log. */
 export interface TroubleDraft {
-  readonly what: IncidentKind;
+  readonly incident: IncidentKind;
   readonly batch: number | null;
   /** The batch is not part of the floor: thrown out, scraped out or cut out. */
   readonly isRemoved: boolean;
@@ -48,7 +48,7 @@ export function CorrectPart({ state, zone, initials, onSave, onAdd }: CorrectPro
   const entries = state.entries.filter(({ event, undone }) => !undone && isCorrectable(event));
   const [id, setId] = useState<string | null>(null);
   const [bags, setBags] = useState<number | null>(null);
-  const [what, setWhat] = useState<IncidentKind>('leak');
+  const [incident, setIncident] = useState<IncidentKind>('leak');
   const [batch, setBatch] = useState<number | null>(null);
   const [isRemoved, setRemoved] = useState(false);
   const [clock, setClock] = useState<string | null>(null);
@@ -60,23 +60,30 @@ export function CorrectPart({ state, zone, initials, onSave, onAdd }: CorrectPro
     if (entry === undefined) return;
     if (!isVoid && bags === null && clock === null) return setProblem('Enter the bags or the time.');
     if (by.trim() === '' || why.trim() === '') return setProblem('Enter your initials and a reason.');
-    const at = clock === null ? null : instantAt(dayOfInstant(entry.instant, zone), clock, zone);
-    if (at !== null && !at.ok) return setProblem(at.message);
+    const instant = clock === null ? null : instantAt(dayOfInstant(entry.instant, zone), clock, zone);
+    if (instant !== null && !instant.ok) return setProblem(instant.message);
     setProblem(null);
     setId(null);
     setBags(null);
     setClock(null);
     setWhy('');
-    return onSave({ eventId: entry.id, isVoid, toAt: at === null ? null : at.value.instant, toBags: bags, by: by.trim(), why: why.trim() });
+    return onSave({
+      eventId: entry.id,
+      isVoid,
+      toAt: instant === null ? null : instant.value.instant,
+      toBags: bags,
+      by: by.trim(),
+      why: why.trim(),
+    });
   };
   const add = (): void => {
     if (by.trim() === '' || why.trim() === '') return setProblem('Enter your initials and a reason.');
     setProblem(null);
     setId(null);
     setWhy('');
-    return onAdd({ what, batch, isRemoved: isRemoved && batch !== null, by: by.trim(), why: why.trim() });
+    return onAdd({ incident, batch, isRemoved: isRemoved && batch !== null, by: by.trim(), why: why.trim() });
   };
-  const who = <ReasonFields why={why} onWhy={setWhy} by={by} onBy={setBy} problem={problem} />;
+  const reasonFields = <ReasonFields why={why} onWhy={setWhy} by={by} onBy={setBy} problem={problem} />;
   return (
     <BlockPart heading="Correct the log">
       <SelectField
@@ -94,7 +101,7 @@ export function CorrectPart({ state, zone, initials, onSave, onAdd }: CorrectPro
       />
       {id === NEW && (
         <>
-          <SelectField label="Trouble" value={what} options={KINDS} onChange={(to) => to !== null && setWhat(to)} />
+          <SelectField label="Trouble" value={incident} options={KINDS} onChange={(to) => to !== null && setIncident(to)} />
           <NumberField
             label="Batch"
             whole
@@ -105,7 +112,7 @@ export function CorrectPart({ state, zone, initials, onSave, onAdd }: CorrectPro
             hint="Leave empty if it concerns none."
           />
           {batch !== null && <CheckRow label="The batch was removed" checked={isRemoved} onChange={setRemoved} />}
-          {who}
+          {reasonFields}
           <p className="pour-joint-words">
             <TextButton kind="outlined" onPress={add}>
               Save trouble
@@ -119,7 +126,7 @@ export function CorrectPart({ state, zone, initials, onSave, onAdd }: CorrectPro
             <NumberField label="Bags" least={0.25} most={20} decimals={2} value={bags} onChange={setBags} hint="Leave empty to keep it." />
           )}
           <ClockField label="Time" value={clock} onChange={setClock} />
-          {who}
+          {reasonFields}
           <p className="pour-joint-words">
             <TextButton kind="outlined" onPress={() => save(false)}>
               Save correction

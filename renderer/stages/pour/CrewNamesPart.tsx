@@ -25,34 +25,34 @@ const MOST = 12;
 export function CrewNamesPart({ crew, names, onNames, onStation }: CrewNamesProps) {
   const [name, setName] = useState('');
   const [problem, setProblem] = useState<string | null>(null);
-  const stationOf = (who: string) => STATIONS.find(({ value }) => namesAt(crew, [who], value).length > 0)?.value ?? null;
+  const stationOf = (name: string) => STATIONS.find(({ value }) => namesAt(crew, [name], value).length > 0)?.value ?? null;
   const add = (typed: string): void => {
-    const who = typed.trim();
-    const wrong = checkName(who);
-    if (who === '' || wrong !== null) return setProblem(wrong ?? 'Enter a name.');
-    if (names.includes(who)) return setProblem(`${who} is already on the crew. Add an initial to tell them apart.`);
+    const newName = typed.trim();
+    const wrong = checkName(newName);
+    if (newName === '' || wrong !== null) return setProblem(wrong ?? 'Enter a name.');
+    if (names.includes(newName)) return setProblem(`${newName} is already on the crew. Add an initial to tell them apart.`);
     setProblem(null);
     setName('');
-    return onNames(`Add ${who} to crew`, (was) => (was.includes(who) ? was : [...was, who]));
+    return onNames(`Add ${newName} to crew`, (names) => (names.includes(newName) ? names : [...names, newName]));
   };
   const questions = stationQuestions(crew, names);
   return (
     <BlockPart heading="Crew members">
       {names.length > 0 && (
         <ul className="pour-names">
-          {names.map((who) => (
-            <li key={who}>
+          {names.map((name) => (
+            <li key={name}>
               <SelectField
-                label={who}
-                value={stationOf(who)}
+                label={name}
+                value={stationOf(name)}
                 none="No station"
                 options={STATIONS}
-                onChange={(station) => onStation(who, station)}
+                onChange={(station) => onStation(name, station)}
               />
               <TextButton
                 kind="plain"
-                label={`Remove ${who} from crew`}
-                onPress={() => onNames(`Remove ${who} from crew`, (was) => was.filter((n) => n !== who))}
+                label={`Remove ${name} from crew`}
+                onPress={() => onNames(`Remove ${name} from crew`, (crewNames) => crewNames.filter((n) => n !== name))}
               >
                 Remove
               </TextButton>

@@ -40,8 +40,8 @@ export function CrewTimesPart({ crew, onCrew }: TimesProps) {
   const business = useBusiness();
   const [problem, setProblem] = useState<string | null>(null);
   const own = TASKS.filter((task) => !isTypical(crew, task.key));
-  const kept = business?.ownTimes;
-  const isKept = kept !== undefined && TASKS.every(({ key }) => isSame(kept[key], crew[key]));
+  const ownTimes = business?.ownTimes;
+  const isKept = ownTimes !== undefined && TASKS.every(({ key }) => isSame(ownTimes[key], crew[key]));
   return (
     <BlockPart heading="Task times">
       <p className="small">

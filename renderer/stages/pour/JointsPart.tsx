@@ -13,7 +13,7 @@ type Joint = PourPlan['joints'][number];
 interface JointsProps {
   readonly joints: readonly Joint[];
   /** The joint whose ends are being set on the plan, and how many are set. */
-  readonly pointing: { readonly id: string; readonly had: number } | null;
+  readonly pointing: { readonly id: string; readonly ends: number } | null;
   readonly onAdd: () => void;
   /** Changes the stored joint. */
   readonly onChange: (id: string, update: (joint: Joint) => Joint) => void;
@@ -33,17 +33,17 @@ export function JointsPart({ joints, pointing, onAdd, onChange, onRemove, onPoin
             <End
               label={`Joint ${i + 1}, from`}
               point={joint.from}
-              onChange={(to) => onChange(joint.id, (was) => ({ ...was, from: { ...was.from, ...to } }))}
+              onChange={(to) => onChange(joint.id, (stored) => ({ ...stored, from: { ...stored.from, ...to } }))}
             />
             <End
               label={`Joint ${i + 1}, to`}
               point={joint.to}
-              onChange={(to) => onChange(joint.id, (was) => ({ ...was, to: { ...was.to, ...to } }))}
+              onChange={(to) => onChange(joint.id, (stored) => ({ ...stored, to: { ...stored.to, ...to } }))}
             />
           </Fields>
           {pointing?.id === joint.id ? (
             <p role="status" className="small">
-              {pointing.had === 0 ? 'Tap the first end on the plan.' : 'Tap the other end.'}{' '}
+              {pointing.ends === 0 ? 'Tap the first end on the plan.' : 'Tap the other end.'}{' '}
               <TextButton kind="plain" onPress={() => onPointing(null)}>
                 Cancel
               </TextButton>

@@ -58,8 +58,8 @@ export function MarkPart({ corners, onBegin, onCancel, onSave, initials }: MarkP
     if (why.trim() === '') return setProblem('Enter a reason.');
     setProblem(null);
     setWhy('');
-    const said = { by: by.trim(), why: why.trim() };
-    return onSave(isDefect(state) ? { state: 'suspect', defect: state, ...said } : { state, ...said });
+    const reason = { by: by.trim(), why: why.trim() };
+    return onSave(isDefect(state) ? { state: 'suspect', defect: state, ...reason } : { state, ...reason });
   };
   return (
     <BlockPart heading="Correct the floor">

@@ -33,12 +33,12 @@ export function BadBatchPage({ state, plan, onLog }: PageProps) {
   const { locale } = useMeasure();
   const batches = state.batches.filter((b) => b.discardedMin === null).toReversed();
   const [number, setNumber] = useState(String(batches[0]?.number ?? ''));
-  const [what, setWhat] = useState<IncidentKind>('wrong-water');
+  const [incident, setIncident] = useState<IncidentKind>('wrong-water');
   const batch = batches.find((b) => String(b.number) === number);
   if (batch === undefined) return <p className="pour-more-words">No batch is mixed yet.</p>;
   const todo = badBatchPlan(plan, state, batch.number);
-  const why = REASONS.find((r) => r.value === what)?.word ?? '';
-  const log: Makes = (s, stamp) => incidentEntry(s, stamp, { what, batch: batch.number });
+  const why = REASONS.find((r) => r.value === incident)?.word ?? '';
+  const log: Makes = (s, stamp) => incidentEntry(s, stamp, { what: incident, batch: batch.number });
   const discard: Makes = (s, stamp) => discardedEntry(s, stamp, batch.number, { by: '', why });
   const after = state.bagsLeft;
   const bags = `${bagsWords(batch.bags, locale)} lost, ${bagsWords(Math.max(0, after), locale)} left.`;
@@ -61,7 +61,7 @@ export function BadBatchPage({ state, plan, onLog }: PageProps) {
           }))}
           onChange={(to) => to !== null && setNumber(to)}
         />
-        <SelectField label="Trouble" value={what} options={REASONS} onChange={(to) => to !== null && setWhat(to)} />
+        <SelectField label="Trouble" value={incident} options={REASONS} onChange={(to) => to !== null && setIncident(to)} />
       </div>
       <p className="pour-more-words">{`${says[todo.kind]}${edge} Run a flow test on the next batch.`}</p>
       <div className="pour-more-pair">
@@ -100,13 +100,13 @@ interface StopProps extends PageProps {
 /** Where to stop, from the wet edges and what can still be placed. */
 export function StopPage({ state, plan, of, choices, onLog, onShow }: StopProps) {
   const { units, locale } = useMeasure();
-  const [what, setWhat] = useState<IncidentKind>(
+  const [incident, setIncident] = useState<IncidentKind>(
     of === 'bags' ? 'short-of-bags' : (state.oldestEdge?.leftMin ?? 0) < 0 ? 'cold-edge' : 'power-lost',
   );
   const [outageMin, setOutage] = useState<number | null>(null);
   const inHand = placeableBags(state);
   const found = stopPlan(plan, state, { bags: of === 'bags' ? Math.max(0, state.bagsLeft) + inHand : inHand, outageMin });
-  const log: Makes = (s, stamp) => incidentEntry(s, stamp, { what });
+  const log: Makes = (s, stamp) => incidentEntry(s, stamp, { what: incident });
   const dams = (found?.dams ?? []).map(
     (dam): Makes =>
       (s, stamp) =>
@@ -116,7 +116,7 @@ export function StopPage({ state, plan, of, choices, onLog, onShow }: StopProps)
     <>
       {of === 'lost' && (
         <div className="pour-more-fields">
-          <SelectField label="Reason" value={what} options={LOST} onChange={(to) => to !== null && setWhat(to)} />
+          <SelectField label="Reason" value={incident} options={LOST} onChange={(to) => to !== null && setIncident(to)} />
           <NumberField
             label="Minutes until it is back"
             least={0}

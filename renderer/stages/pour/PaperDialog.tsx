@@ -63,8 +63,8 @@ const TWICE = [
 
 /** Whether the clock shows a time twice on a day. */
 function isRepeated(day: string, clock: string, zone: string): boolean {
-  const at = instantAt(day, clock, zone, 'second');
-  return at.ok && at.value.note !== null;
+  const second = instantAt(day, clock, zone, 'second');
+  return second.ok && second.value.note !== null;
 }
 
 /** The day of each line. A time earlier than the line above is after midnight, unless it is the second of a repeated hour. */
@@ -93,7 +93,7 @@ export function PaperDialog({ plan, zone, now, picture, onClose, onEnter }: Pape
   const today = dayOfInstant(now, zone);
   const [day, setDay] = useState<string | null>(today);
   const [onSite, setOnSite] = useState<number | null>(null);
-  const [left, setLeft] = useState<number | null>(null);
+  const [bagsLeft, setBagsLeft] = useState<number | null>(null);
   const [floor, setFloor] = useState<'whole' | 'partly' | null>(null);
   const [lanes, setLanes] = useState<number | null>(null);
   const [lots, setLots] = useState('');
@@ -102,7 +102,7 @@ export function PaperDialog({ plan, zone, now, picture, onClose, onEnter }: Pape
   const [front, setFront] = useState<PaperFront | null>(null);
   const [isDifferenceSaid, setDifferenceSaid] = useState(false);
   const [problem, setProblem] = useState<string | null>(null);
-  const set = (id: string, part: Partial<Row>) => setRows((was) => was.map((row) => (row.id === id ? { ...row, ...part } : row)));
+  const set = (id: string, part: Partial<Row>) => setRows((current) => current.map((row) => (row.id === id ? { ...row, ...part } : row)));
   const firsts = firstNumbers(rows);
   const days = rowDays(rows, day ?? today, zone);
   const laneCount = plan.layout?.lanes.length ?? 0;
@@ -159,14 +159,14 @@ export function PaperDialog({ plan, zone, now, picture, onClose, onEnter }: Pape
     );
     const events = [...lotEntries, ...entries.value, ...(floor === 'whole' ? [] : [...marks, ...drawn])];
     const usedBags = lines.reduce((sum, line) => sum + line.bags * ((line.toBatch ?? line.batch) - line.batch + 1), 0);
-    if (left !== null && Math.abs(onSite - usedBags - left) > 0.5 && !isDifferenceSaid) {
+    if (bagsLeft !== null && Math.abs(onSite - usedBags - bagsLeft) > 0.5 && !isDifferenceSaid) {
       setDifferenceSaid(true);
       return setProblem(
-        `${onSite} bags on site, ${usedBags} used: ${onSite - usedBags} should be left and you entered ${left}. Correct a figure, or save again to keep them.`,
+        `${onSite} bags on site, ${usedBags} used: ${onSite - usedBags} should be left and you entered ${bagsLeft}. Correct a figure, or save again to keep them.`,
       );
     }
     // Stays open when storing fails.
-    return void onEnter({ id, events, bagsOnSite: onSite, bagsLeft: left, floor }).then((outcome) =>
+    return void onEnter({ id, events, bagsOnSite: onSite, bagsLeft, floor }).then((outcome) =>
       outcome.ok ? onClose() : setProblem(outcome.message),
     );
   };
@@ -186,7 +186,7 @@ export function PaperDialog({ plan, zone, now, picture, onClose, onEnter }: Pape
       <Fields>
         <DateField label="Pour date" today={today} latest={today} value={day} onChange={setDay} />
         <NumberField label="Bags on site at the start" whole least={1} most={2000} value={onSite} onChange={setOnSite} />
-        <NumberField label="Bags left" least={0} most={2000} decimals={1} value={left} onChange={setLeft} />
+        <NumberField label="Bags left" least={0} most={2000} decimals={1} value={bagsLeft} onChange={setBagsLeft} />
         <TextField label="Lot numbers" value={lots} onChange={setLots} hint="Separate them with commas." />
         <SelectField label="Floor placed" value={floor} none="Select" options={FLOORS} onChange={setFloor} />
         {floor === 'partly' && laneCount > 1 && (
@@ -253,12 +253,12 @@ export function PaperDialog({ plan, zone, now, picture, onClose, onEnter }: Pape
               most={20}
               value={row.bags}
               onChange={(bags) => set(row.id, { bags })}
-              {...(i === rows.length - 1 ? { onEnter: () => setRows((was) => [...was, empty()]) } : {})}
+              {...(i === rows.length - 1 ? { onEnter: () => setRows((current) => [...current, empty()]) } : {})}
             />
           </div>
         ))}
       </div>
-      <TextButton onPress={() => setRows((was) => [...was, empty()])}>Add line</TextButton>
+      <TextButton onPress={() => setRows((current) => [...current, empty()])}>Add line</TextButton>
       {problem !== null && (
         <p className="field-problem" role="alert">
           {problem}

@@ -60,8 +60,8 @@ export function PlanFields({
   const now = useNow();
   const { room, jobRoom } = roomReading;
   const { crew } = plan;
-  const part = (label: string, to: Partial<PourPlan>) => onPlan(label, (was) => ({ ...was, ...to }));
-  const setCrew = (label: string, to: Partial<Crew>) => onPlan(label, (was) => ({ ...was, crew: { ...was.crew, ...to } }));
+  const part = (label: string, to: Partial<PourPlan>) => onPlan(label, (stored) => ({ ...stored, ...to }));
+  const setCrew = (label: string, to: Partial<Crew>) => onPlan(label, (stored) => ({ ...stored, crew: { ...stored.crew, ...to } }));
   const loaded = read.layout.ok ? cartProblem(crew, read.layout.value.batchM3, units, locale) : null;
   const angle = ((Math.round(plan.angleDeg) % 180) + 180) % 180;
   const isNew = jobRoom.pourPlan === null;
@@ -162,7 +162,9 @@ export function PlanFields({
         crew={crew}
         names={names}
         onNames={onNames}
-        onStation={(who, station) => onPlan(`Station of ${who}`, (was) => ({ ...was, crew: withStation(was.crew, who, station) }))}
+        onStation={(name, station) =>
+          onPlan(`Station of ${name}`, (stored) => ({ ...stored, crew: withStation(stored.crew, name, station) }))
+        }
       />
       <CrewTimesPart crew={crew} onCrew={setCrew} />
     </>

@@ -27,7 +27,7 @@ interface BlockProps {
   readonly together: string | null;
   readonly initials: string;
   /** The joint whose ends are being set on the plan, and how many are set. */
-  readonly pointing: { readonly id: string; readonly had: number } | null;
+  readonly pointing: { readonly id: string; readonly ends: number } | null;
   readonly onPointing: (id: string | null) => void;
   readonly onPlan: (label: string, update: (plan: PourPlan) => PourPlan) => void;
   readonly onAir: (tempC: number) => void;
@@ -75,12 +75,12 @@ export function PlannedBlock(props: BlockProps) {
         pointing={pointing}
         onAdd={() => {
           const joint = middleJoint(roomReading, plan, newId());
-          if (joint !== null) onPlan('Add a dammed joint', (was) => ({ ...was, joints: [...was.joints, joint] }));
+          if (joint !== null) onPlan('Add a dammed joint', (stored) => ({ ...stored, joints: [...stored.joints, joint] }));
         }}
         onChange={(id, update) =>
-          onPlan('Move a joint', (was) => ({ ...was, joints: was.joints.map((j) => (j.id === id ? update(j) : j)) }))
+          onPlan('Move a joint', (stored) => ({ ...stored, joints: stored.joints.map((j) => (j.id === id ? update(j) : j)) }))
         }
-        onRemove={(id) => onPlan('Delete a joint', (was) => ({ ...was, joints: was.joints.filter((j) => j.id !== id) }))}
+        onRemove={(id) => onPlan('Delete a joint', (stored) => ({ ...stored, joints: stored.joints.filter((j) => j.id !== id) }))}
         onPointing={onPointing}
       />
       {sections.length > 1 && (
@@ -95,7 +95,9 @@ export function PlannedBlock(props: BlockProps) {
                 word: `section ${i + 1}, ${formatArea(regionAreaM2(section), units, locale)}`,
               })),
             ]}
-            onChange={(to) => onPlan('Section to pour', (was) => ({ ...was, section: to === null || to === 'all' ? null : Number(to) }))}
+            onChange={(to) =>
+              onPlan('Section to pour', (stored) => ({ ...stored, section: to === null || to === 'all' ? null : Number(to) }))
+            }
           />
           <p className="small">Section 1 is farthest from the exit. The others stay open for another day.</p>
         </BlockPart>

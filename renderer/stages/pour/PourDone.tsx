@@ -70,8 +70,8 @@ export function PourDone({ reading, roomReading, pour, read, onNext }: DoneProps
   const { room } = roomReading;
   const { units, locale } = useMeasure();
   const [, go] = useLocation();
-  const kept = useSetting('initials');
-  const initials = typeof kept === 'string' ? kept : '';
+  const initialsSetting = useSetting('initials');
+  const initials = typeof initialsSetting === 'string' ? initialsSetting : '';
   const [problem, setProblem] = useState<string | null>(null);
   const [corners, setCorners] = useState<readonly Point[] | null>(null);
   const [isResuming, setResuming] = useState(false);
@@ -101,8 +101,8 @@ export function PourDone({ reading, roomReading, pour, read, onNext }: DoneProps
   };
   const log = state.entries.filter(({ event }) => event.kind !== 'mixed' && event.kind !== 'placed');
   const open = floor.lift === null ? [] : openWords(floor.lift, { units, locale });
-  const left = state.entries.findLast(({ event, undone }) => event.kind === 'finished' && !undone)?.event;
-  const counted = left?.kind === 'finished' ? left.bagsLeft : null;
+  const finishEvent = state.entries.findLast(({ event, undone }) => event.kind === 'finished' && !undone)?.event;
+  const counted = finishEvent?.kind === 'finished' ? finishEvent.bagsLeft : null;
   const stack = counted === null || counted === state.bagsLeft ? '' : stackWords(state, counted);
   const flat = useMemo(
     () =>
@@ -165,14 +165,16 @@ export function PourDone({ reading, roomReading, pour, read, onNext }: DoneProps
             <FlatPart
               flat={flat}
               roomId={room.id}
-              onLowSpot={(at) => void saveEntry((s, stamp) => lowSpotEntry(s, stamp, { roomId: room.id, at, by: initials }), logEntry)}
+              onLowSpot={(point) =>
+                void saveEntry((s, stamp) => lowSpotEntry(s, stamp, { roomId: room.id, at: point, by: initials }), logEntry)
+              }
             />
           )}
           <CorrectPart
             state={state}
             zone={zone}
             initials={initials}
-            onAdd={({ what, batch, isRemoved, by, why }) => {
+            onAdd={({ incident: what, batch, isRemoved, by, why }) => {
               void keepSetting('initials', by);
               void saveEntry((s, stamp) => incidentEntry(s, stamp, { what, batch, note: why }), logEntry).then(() =>
                 isRemoved && batch !== null ? saveEntry((s, stamp) => discardedEntry(s, stamp, batch, { by, why }), logEntry) : undefined,

@@ -31,9 +31,9 @@ export function PourFacts({ state, plan, forecast, runOut, notices }: FactsProps
   // The oldest batch is spiked next; the newest is being spread.
   const working = workClocks(plan, state);
   const clocks = working.filter((clock, i) => i === 0 || clock.spreadLeftMin > 0).slice(0, 2);
-  const ahead = laneAhead(plan.layout, state);
+  const lane = laneAhead(plan.layout, state);
   const flow = isFlowTestDue(state) ? ' Run the flow test.' : '';
-  const gaugeM = ahead === undefined ? (working.at(-1)?.gaugeM ?? null) : gaugeOf(ahead);
+  const gaugeM = lane === undefined ? (working.at(-1)?.gaugeM ?? null) : gaugeOf(lane);
   return (
     <>
       {hand === undefined ? (

@@ -38,7 +38,7 @@ interface OpenedProps {
 
 function Opened({ pour, events, reading, journalSays }: OpenedProps) {
   // The clocks use the last temperature measured on site; before that, the planned one.
-  const taken = useMemo(() => {
+  const airC = useMemo(() => {
     const log = pourState(
       { layout: null, healingMin: 1, workingTimeMin: 1, bagsPerBatch: 1 },
       pour,
@@ -47,7 +47,7 @@ function Opened({ pour, events, reading, journalSays }: OpenedProps) {
     );
     return log.lastReading?.surfaceTempC ?? log.lastReading?.airTempC ?? null;
   }, [pour, events]);
-  const read = useMemo(() => readPourRecord(reading, pour, taken), [reading, pour, taken]);
+  const read = useMemo(() => readPourRecord(reading, pour, airC), [reading, pour, airC]);
   const plan = useMemo(
     (): PourRecordPlan =>
       read.ok

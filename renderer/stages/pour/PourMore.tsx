@@ -109,7 +109,7 @@ export function PourMore(props: MoreProps) {
   const [text, setText] = useState('');
   const [count, setCount] = useState<number | null>(null);
   const [readings, setReadings] = useState<Readings>(NO_READING);
-  const set = (part: Partial<Readings>) => setReadings((was) => ({ ...was, ...part }));
+  const set = (part: Partial<Readings>) => setReadings((current) => ({ ...current, ...part }));
   const [wants, setWants] = useState<string | null>(null);
   const [photos, setPhotos] = useState<readonly ScaledPhoto[]>([]);
   const place: LogWordsPlace = { units, locale, layout: plan.layout, roomName: props.roomName };
@@ -117,7 +117,7 @@ export function PourMore(props: MoreProps) {
   const pick = (key: string): boolean => {
     const trouble = TROUBLES.find((t) => t.key === key);
     if (trouble !== undefined && trouble.page !== null) setPage(trouble.page);
-    else if (trouble !== undefined) onLog((s, stamp) => incidentEntry(s, stamp, { what: trouble.what }));
+    else if (trouble !== undefined) onLog((s, stamp) => incidentEntry(s, stamp, { what: trouble.incident }));
     const to = PAGES.find((p) => p.key === key);
     if (to?.page === 'finish' || to?.page === 'count') setCount(Math.max(0, state.bagsLeft));
     if (to !== undefined) setPage(to.page);
@@ -142,9 +142,9 @@ export function PourMore(props: MoreProps) {
     const roomNow = plan.layout?.batches[Math.min(state.nextToLand, plan.layout.batches.length) - 1]?.roomId ?? null;
     const photoIds: string[] = [];
     for (const photo of photos) {
-      const kept = await keepPhoto({ ...photo, jobId, roomId: roomNow, caption, takenAt: nowInstant() });
-      if (!kept.ok) return setWants(`The photo was not saved. ${kept.message}`);
-      photoIds.push(kept.value);
+      const photoId = await keepPhoto({ ...photo, jobId, roomId: roomNow, caption, takenAt: nowInstant() });
+      if (!photoId.ok) return setWants(`The photo was not saved. ${photoId.message}`);
+      photoIds.push(photoId.value);
     }
     const lot = words === '' ? 'on the photo' : words;
     return onLog((s, stamp) => ({
@@ -187,7 +187,7 @@ export function PourMore(props: MoreProps) {
     list: () => (
       <div className="pour-more-lists">
         <ul aria-label="Trouble">
-          {TROUBLES.map(({ what, key, word }) => (
+          {TROUBLES.map(({ incident: what, key, word }) => (
             <li key={what}>
               <Line keys={key} word={word} onPress={() => pick(key)} />
             </li>
@@ -256,12 +256,12 @@ export function PourMore(props: MoreProps) {
     lot: () => (
       <>
         <TextField label="Lot number on the bag" value={text} onChange={setText} autoFocus onEnter={enter} />
-        <Photos label="Photo of the bag" photos={photos} onPhoto={(photo) => setPhotos((was) => [...was, photo])} />
+        <Photos label="Photo of the bag" photos={photos} onPhoto={(photo) => setPhotos((current) => [...current, photo])} />
       </>
     ),
     photo: () => (
       <>
-        <Photos label="Photos of the floor" photos={photos} onPhoto={(photo) => setPhotos((was) => [...was, photo])} />
+        <Photos label="Photos of the floor" photos={photos} onPhoto={(photo) => setPhotos((current) => [...current, photo])} />
         <TextField label="Caption" value={text} onChange={setText} onEnter={enter} />
       </>
     ),

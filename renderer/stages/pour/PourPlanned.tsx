@@ -63,7 +63,7 @@ export function PourPlanned({ reading, roomReading, read, running, together, las
   const small = useSmall();
   const [, go] = useLocation();
   const zone = whole.property.timeZone;
-  const kept = useSetting('initials');
+  const initialsSetting = useSetting('initials');
   const [initials, setInitials] = useState('');
   const [problem, setProblem] = useState<string | null>(null);
   const [dialog, setDialog] = useState<PourDialog>(null);
@@ -71,8 +71,8 @@ export function PourPlanned({ reading, roomReading, read, running, together, las
   const now = useNow(whole);
   const runs = usePourRuns();
   useEffect(() => {
-    if (typeof kept === 'string') setInitials(kept);
-  }, [kept]);
+    if (typeof initialsSetting === 'string') setInitials(initialsSetting);
+  }, [initialsSetting]);
   const say = (outcome: Outcome<unknown>): void => setProblem(outcome.ok ? null : outcome.message);
   const editRoom = (roomId: string, label: string, update: (room: JobRoom) => JobRoom): void =>
     void changeJobRoom(whole.job.id, roomId, label, update).then(say);
@@ -80,14 +80,14 @@ export function PourPlanned({ reading, roomReading, read, running, together, las
   const plan = read.plans[read.rooms.findIndex((r) => r.room.id === room.id)] ?? read.first;
   // Another plan takes other times, so the results are outdated.
   const editPlan = (label: string, update: (was: PourPlan) => PourPlan): void =>
-    void changePourPlan(place, label, plan, (was) => ({ ...update(was), likelyMinutes: null, likelyVolumeM3: null })).then(say);
+    void changePourPlan(place, label, plan, (stored) => ({ ...update(stored), likelyMinutes: null, likelyVolumeM3: null })).then(say);
   const point = (drawing: PlanDrawing, p: { readonly x: number; readonly y: number }): void => {
     if (pointing === null || drawing.fit === null) return;
     const to = toRoom(drawing.fit, p.x, p.y);
     const { id, from } = pointing;
     if (from === null) return setPointing({ id, from: to });
     setPointing(null);
-    return editPlan('Move a joint', (was) => ({ ...was, joints: was.joints.map((j) => (j.id === id ? { ...j, from, to } : j)) }));
+    return editPlan('Move a joint', (stored) => ({ ...stored, joints: stored.joints.map((j) => (j.id === id ? { ...j, from, to } : j)) }));
   };
 
   const layout = read.layout.ok ? read.layout.value : null;
@@ -101,19 +101,19 @@ export function PourPlanned({ reading, roomReading, read, running, together, las
     // `key` identifies the model, which is a new object after every write.
     // eslint-disable-next-line react-hooks/exhaustive-deps
   }, [key, sound === null, look]);
-  const outlook = runs.had?.key === key ? runs.had.outlook : null;
+  const outlook = runs.result?.key === key ? runs.result.outlook : null;
   const { healingMin } = read.clocks;
   const oldest = steady?.edges[0]?.mostMin ?? null;
   const minutes = (m: number) => formatDuration(m * 60, locale);
 
   const lines = lastLines(read, units, locale);
   const ticks = jobRoom.lastMinutes.filter((tick) => lastEnd === null || tick.instant > lastEnd);
-  const left = stillToTick(
+  const openChecks = stillToTick(
     lines,
     ticks.map((tick) => tick.itemKey),
   );
   const holds = read.rooms.flatMap((r) => r.preparation.holds.filter((hold) => hold.overridden === null));
-  const held = heldWords(read, model !== null && !model.ok ? model.message : null, holds[0]?.text ?? null, left[0] ?? null);
+  const held = heldWords(read, model !== null && !model.ok ? model.message : null, holds[0]?.text ?? null, openChecks[0] ?? null);
   const meaning =
     layout === null || steady === null
       ? (held ?? '')
@@ -133,7 +133,7 @@ export function PourPlanned({ reading, roomReading, read, running, together, las
           plan={plan}
           together={together}
           initials={initials}
-          pointing={pointing === null ? null : { id: pointing.id, had: pointing.from === null ? 0 : 1 }}
+          pointing={pointing === null ? null : { id: pointing.id, ends: pointing.from === null ? 0 : 1 }}
           onPointing={(id) => setPointing(id === null ? null : { id, from: null })}
           onPlan={editPlan}
           onAir={(tempC) => void changeJob(whole.job.id, 'expected temperature', (job) => withAir(job, read, tempC)).then(say)}
@@ -225,8 +225,8 @@ export function PourPlanned({ reading, roomReading, read, running, together, las
                 units,
                 locale,
                 onOutlook: (found) =>
-                  void changePourPlan(place, 'Likely duration of the pour', plan, (was) => ({
-                    ...was,
+                  void changePourPlan(place, 'Likely duration of the pour', plan, (stored) => ({
+                    ...stored,
                     likelyMinutes: Math.round(found.finishMin.p50),
                     likelyVolumeM3: layout?.volumeM3 ?? null,
                   })).then(say),
@@ -284,16 +284,16 @@ async function takeChange(jobId: string, read: PourReading, change: Change): Pro
   let last: Outcome<unknown> = done(undefined);
   const [lead] = change.plans;
   for (const [i, { room }] of read.rooms.entries()) {
-    const was = read.plans[i] ?? read.first;
-    const to = change.plans[i] ?? was;
-    const isLead = was === read.first;
+    const oldPlan = read.plans[i] ?? read.first;
+    const to = change.plans[i] ?? oldPlan;
+    const isLead = oldPlan === read.first;
     const next = {
       ...to,
       likelyMinutes: null,
       likelyVolumeM3: null,
-      ...(isLead && lead !== undefined ? { crew: lead.crew, pattern: lead.pattern } : { crew: was.crew }),
+      ...(isLead && lead !== undefined ? { crew: lead.crew, pattern: lead.pattern } : { crew: oldPlan.crew }),
     };
-    last = await changePourPlan({ jobId, roomId: room.id }, change.words.toLowerCase(), was, () => next);
+    last = await changePourPlan({ jobId, roomId: room.id }, change.words.toLowerCase(), oldPlan, () => next);
     if (!last.ok) return last;
   }
   return last;

@@ -64,7 +64,7 @@ function PourStage({ reading, roomReading }: { readonly reading: JobReading; rea
         <SheetHeading>{`${room.name}: Pour`}</SheetHeading>
         <EmptySheet
           drawing="lanes"
-          what="The pour plan shows here: lanes, batches, and how long each wet edge stays open."
+          heading="The pour plan shows here: lanes, batches, and how long each wet edge stays open."
           hint={read.message}
         />
       </JobSheet>

@@ -38,7 +38,7 @@ export function RestPrice({ reading, roomId, found, now }: RestPriceProps) {
     <>
       <Reason
         why={{
-          what: isOpen ? 'Cost of the rest' : 'Cost of the repairs',
+          figureName: isOpen ? 'Cost of the rest' : 'Cost of the repairs',
           inputs: lines.map((line) => ({ name: `${line.name}, ${line.quantityWords}`, value: money(line.costMinor) })),
           formula:
             'Bags by the plan of the rest with the margin of the estimate, primer and hours by its area, edges, patches, and 1 trip.',
@@ -67,8 +67,8 @@ export function RestPrice({ reading, roomId, found, now }: RestPriceProps) {
           money={money}
           onClose={() => setPricing(false)}
           onSave={(payer) =>
-            changeJob(job.id, isOpen ? 'Price the rest of a floor' : 'Price repairs', (was) => ({
-              ...was,
+            changeJob(job.id, isOpen ? 'Price the rest of a floor' : 'Price repairs', (stored) => ({
+              ...stored,
               estimate: withRestPriced(reading, {
                 ...{ roomId, rest: found, payer, now, newId },
                 nameOf: (line) => lineName(line, isOpen),
@@ -92,8 +92,8 @@ function inPriceWords(priced: ReturnType<typeof restInPrice>, extraMinor: number
 
 /** What the customer reads on a change order: bags and containers are named, hours are not. */
 function lineName({ kind, name, quantityWords }: CostLine, isOpen: boolean): string {
-  const what = `${name.charAt(0).toLowerCase()}${name.slice(1)}${kind === 'material' ? `, ${quantityWords}` : ''}`;
-  return `${isOpen ? 'Rest of the floor' : 'Repair'}: ${what}`.slice(0, 200);
+  const description = `${name.charAt(0).toLowerCase()}${name.slice(1)}${kind === 'material' ? `, ${quantityWords}` : ''}`;
+  return `${isOpen ? 'Rest of the floor' : 'Repair'}: ${description}`.slice(0, 200);
 }
 
 interface PriceDialogProps {
@@ -106,12 +106,13 @@ interface PriceDialogProps {
 }
 
 const PAYER_WORDS: Readonly<Record<RestPayer, string>> = {
-  customer: 'The lines join the price with the job’s markup, and 1 day on site where it takes one. A change order or a new revision asks for them.',
+  customer:
+    'The lines join the price with the job’s markup, and 1 day on site where it takes one. A change order or a new revision asks for them.',
   business: 'The cost joins the estimate. The price stays.',
 };
 
-function PriceDialog({ lines, isOpen, payer: was, money, onClose, onSave }: PriceDialogProps) {
-  const [payer, setPayer] = useState(was);
+function PriceDialog({ lines, isOpen, payer: savedPayer, money, onClose, onSave }: PriceDialogProps) {
+  const [payer, setPayer] = useState(savedPayer);
   return (
     <SaveDialog title={isOpen ? 'Price the rest' : 'Price the repairs'} save={() => onSave(payer)} onClose={onClose}>
       <ul className="pour-rest">

@@ -27,10 +27,10 @@ interface RunsProps {
 /** The pour simulated thousands of times with the crew's range of times, and what a change would improve. */
 export function RunsPart({ runs, outlook, clocks, model, onStart, onTake }: RunsProps) {
   const { locale } = useMeasure();
-  const { had, progress, problem } = runs;
+  const { result, progress, problem } = runs;
   const minutes = (m: number) => formatDuration(m * 60, locale);
   const percent = (share: number) => formatPercent(share, share > 0 && share < 0.01 ? 1 : 0, locale);
-  const advice = outlook === null ? null : (had?.advice ?? null);
+  const advice = outlook === null ? null : (result?.advice ?? null);
   const spread = outlook?.finishMin;
   return (
     <section className="pour-list">

@@ -32,7 +32,7 @@ export function TogetherPart({ reading, roomReading, onPlan, problem }: Together
   if (others.length === 0) return null;
   const nameOf = (id: string) => reading.rooms.find((r) => r.room.id === id)?.room.name ?? '';
   const inOrder = (label: string, ids: readonly string[]) =>
-    onPlan(label, (was) => ({ ...was, withRoomIds: ids.length > 1 ? [...ids] : [] }));
+    onPlan(label, (stored) => ({ ...stored, withRoomIds: ids.length > 1 ? [...ids] : [] }));
   const earlier = (i: number) => {
     const ids = [...go];
     const [moved] = ids.splice(i, 1);
@@ -137,8 +137,8 @@ function DoorwayFields({ rooms, plan, onPlan }: DoorwayProps) {
           onChange={(value) => {
             const to = choices.find((c) => keyOf(c) === value);
             const rest = open.filter((d) => otherEnd([d], end) === '');
-            onPlan(to === undefined ? 'Dam a doorway' : 'Open a doorway', (was) => ({
-              ...was,
+            onPlan(to === undefined ? 'Dam a doorway' : 'Open a doorway', (stored) => ({
+              ...stored,
               openDoorways:
                 to === undefined
                   ? rest

@@ -18,19 +18,19 @@ export type TroublePage = 'bad-batch' | 'stop' | 'short' | 'other';
 
 /** A problem with the key that logs it. */
 export const TROUBLES: readonly {
-  readonly what: IncidentKind;
+  readonly incident: IncidentKind;
   readonly key: string;
   readonly word: string;
   readonly page: TroublePage | null;
 }[] = [
-  { what: 'wrong-water', key: '1', word: 'Bad batch', page: 'bad-batch' },
-  { what: 'power-lost', key: '2', word: 'Stop: power, water, crew, edge', page: 'stop' },
-  { what: 'short-of-bags', key: '3', word: 'Short of bags', page: 'short' },
-  { what: 'leak', key: '4', word: 'Leak', page: null },
-  { what: 'blocked-outlet', key: '5', word: 'Blocked outlet', page: null },
-  { what: 'spill', key: '6', word: 'Spill', page: null },
-  { what: 'dry-spot', key: '7', word: 'Dry spot', page: null },
-  { what: 'other', key: '8', word: 'Other trouble', page: 'other' },
+  { incident: 'wrong-water', key: '1', word: 'Bad batch', page: 'bad-batch' },
+  { incident: 'power-lost', key: '2', word: 'Stop: power, water, crew, edge', page: 'stop' },
+  { incident: 'short-of-bags', key: '3', word: 'Short of bags', page: 'short' },
+  { incident: 'leak', key: '4', word: 'Leak', page: null },
+  { incident: 'blocked-outlet', key: '5', word: 'Blocked outlet', page: null },
+  { incident: 'spill', key: '6', word: 'Spill', page: null },
+  { incident: 'dry-spot', key: '7', word: 'Dry spot', page: null },
+  { incident: 'other', key: '8', word: 'Other trouble', page: 'other' },
 ];
 
 /** `Cold joint in 4% of simulated pours, most often at lane 2 beside lane 3.` Leaves out the place where there is no space. */

@@ -6,13 +6,13 @@ export function useAwake(on: boolean): void {
   useEffect(() => {
     if (!on) return undefined;
     let lock: WakeLockSentinel | null = null;
-    let gone = false;
+    let isUnmounted = false;
     const ask = () => {
       if (document.visibilityState !== 'visible' || !('wakeLock' in navigator)) return;
       // A computer low on battery refuses; the pour continues.
       navigator.wakeLock.request('screen').then(
         (got) => {
-          if (gone) void got.release();
+          if (isUnmounted) void got.release();
           else lock = got;
         },
         () => undefined,
@@ -22,7 +22,7 @@ export function useAwake(on: boolean): void {
     ask();
     document.addEventListener('visibilitychange', ask);
     return () => {
-      gone = true;
+      isUnmounted = true;
       document.removeEventListener('visibilitychange', ask);
       void lock?.release();
       void askDesk('power.stay-awake', { on: false });

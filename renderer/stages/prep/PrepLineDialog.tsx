@@ -39,7 +39,7 @@ export function PrepLineDialog(props: PrepLineDialogProps) {
   const { item, signature } = line;
   const isSigned = line.state === 'signed';
   const [note, setNote] = useState(isSigned ? (signature?.note ?? '') : '');
-  const [taken, setTaken] = useState<readonly string[]>(isSigned ? (signature?.photoIds ?? []) : []);
+  const [photoIds, setPhotoIds] = useState<readonly string[]>(isSigned ? (signature?.photoIds ?? []) : []);
   const facts =
     item === null
       ? []
@@ -64,7 +64,7 @@ export function PrepLineDialog(props: PrepLineDialogProps) {
             </TextButton>
           )}
           {item !== null && !isSigned && heldBy.length === 0 && (
-            <TextButton kind="outlined" onPress={() => onSign(note, taken)}>
+            <TextButton kind="outlined" onPress={() => onSign(note, photoIds)}>
               Sign
             </TextButton>
           )}
@@ -109,10 +109,10 @@ export function PrepLineDialog(props: PrepLineDialogProps) {
           album={album}
           zone={zone}
           label="Photos"
-          only={taken}
+          only={photoIds}
           caption={item.what}
           onKept={(id) => {
-            setTaken((all) => [...all, id]);
+            setPhotoIds((all) => [...all, id]);
             if (isSigned) onPhoto(id);
           }}
         />

@@ -64,15 +64,15 @@ function Prep({ reading, roomReading }: { readonly reading: JobReading; readonly
   const now = useNow();
   const album = usePhotos(whole.job.id, room.id);
   const zone = whole.property.timeZone;
-  const kept = useSetting('initials');
+  const initialsSetting = useSetting('initials');
   const [initials, setInitials] = useState('');
   const [message, setMessage] = useState<Message | null>(null);
   const [past, setPast] = useState<Past | null>(null);
   const [ambientStamps, setAmbientStamps] = useState<TestStamps | null>(null);
   const [opened, setOpened] = useState<{ readonly key: string; readonly problem: string | null } | null>(null);
   useEffect(() => {
-    if (typeof kept === 'string') setInitials(kept);
-  }, [kept]);
+    if (typeof initialsSetting === 'string') setInitials(initialsSetting);
+  }, [initialsSetting]);
   const say = (outcome: Outcome<unknown>): void => setMessage(outcome.ok ? null : { ok: false, text: outcome.message });
   const { lines, holds, clock } = preparation;
   const open = lines.filter((line) => line.item !== null && line.state !== 'signed');
@@ -89,15 +89,15 @@ function Prep({ reading, roomReading }: { readonly reading: JobReading; readonly
       setMessage({ ok: false, text: `Hold: ${held.title}. ${held.text}` });
       return null;
     }
-    const toSign = { key: of.key, what: of.item.what, signedText: lineText(of.item, wording, locale) };
+    const toSign = { key: of.key, text: of.item.what, signedText: lineText(of.item, wording, locale) };
     const coats = of.key === 'prime' ? (roomReading.estimate?.takeoff.primer?.coats ?? 1) : null;
     return signLine(whole.job.id, room.id, toSign, initials, { ...beside, coats });
   };
   // The dialog keeps what was entered until it is stored.
-  const inSheet = (what: Promise<Outcome | null>): void =>
-    void what.then((outcome) => {
+  const inSheet = (saving: Promise<Outcome | null>): void =>
+    void saving.then((outcome) => {
       if (outcome === null || outcome.ok) setOpened(null);
-      else setOpened((was) => (was === null ? null : { ...was, problem: outcome.message }));
+      else setOpened((current) => (current === null ? null : { ...current, problem: outcome.message }));
     });
   const pick = (of: SignedLine): void => {
     if (of.item === null || of.state === 'signed') setOpened({ key: of.key, problem: null });

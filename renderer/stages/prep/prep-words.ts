@@ -15,9 +15,9 @@ export function listWords(lines: readonly SignedLine[], hours: number, locale: s
   const needed = lines.filter((line) => line.item !== null);
   if (needed.length === 0) return 'No lines yet.';
   const open = needed.filter((line) => line.state !== 'signed').length;
-  const left = open === 0 ? 'All lines signed.' : `${open} of ${needed.length} lines not signed.`;
+  const openWords = open === 0 ? 'All lines signed.' : `${open} of ${needed.length} lines not signed.`;
   const time = hoursWords(hours, locale);
-  return time === '' ? left : `${time} of own labor. ${left}`;
+  return time === '' ? openWords : `${time} of own labor. ${openWords}`;
 }
 
 /** The primer with its coats and its window for the next coat, or what is missing. */

@@ -121,9 +121,9 @@ export function ChangeOrderDialog({ whole, quote, roomId, onDone }: ChangeOrderD
       <PhotoDrop
         label={photoIds.length === 0 ? 'Photo of the reason' : `${photoIds.length} added`}
         onPhoto={(photo) =>
-          void keepPhoto({ ...photo, jobId: job.id, roomId, caption: 'Reason for the change', takenAt: null }).then((kept) => {
-            if (kept.ok) setPhotoIds((now) => [...now, kept.value]);
-            else setProblem(kept.message);
+          void keepPhoto({ ...photo, jobId: job.id, roomId, caption: 'Reason for the change', takenAt: null }).then((stored) => {
+            if (stored.ok) setPhotoIds((now) => [...now, stored.value]);
+            else setProblem(stored.message);
           })
         }
       />

@@ -59,7 +59,7 @@ export function LinesTable({ price, hasTotal, roomNames, onOverride, onDelete }:
             cell: (line) => (
               <Reason
                 why={{
-                  what: line.name,
+                  figureName: line.name,
                   inputs: [
                     { name: 'Quantity', value: line.quantityWords },
                     { name: 'Cost', value: money(line.costMinor) },

@@ -38,19 +38,21 @@ export function OrdersPart({ quote, documents, contractMinor, onWrite, onPdf, on
       </p>
       <ul className="quote-history">
         {quote.orders.map((order) => {
-          const made = documents.find((one) => one.kind === 'change-order' && one.quoteId === quote.id && one.revision === order.number);
-          const copy = made === undefined ? null : signedCopyOf(documents, made);
-          const at = formatInstantDay(order.decidedAt ?? order.issuedAt, quote.timeZone, 'short', locale);
+          const document = documents.find(
+            (one) => one.kind === 'change-order' && one.quoteId === quote.id && one.revision === order.number,
+          );
+          const copy = document === undefined ? null : signedCopyOf(documents, document);
+          const day = formatInstantDay(order.decidedAt ?? order.issuedAt, quote.timeZone, 'short', locale);
           const by = order.decidedBy === '' ? '' : `, ${order.decidedBy}`;
           const sign = order.totalMinor > 0 ? '+' : '';
           return (
             <li key={order.id}>
               {`Change order ${order.number}, ${sign}${money(order.totalMinor)}: `}
               <b>{STATE[order.state]}</b>
-              {` ${at}${by}. ${order.reason}`}
+              {` ${day}${by}. ${order.reason}`}
               <div className="quote-actions">
-                {made !== undefined && (
-                  <TextButton kind="plain" label={`Save change order ${order.number} PDF`} onPress={() => onPdf(made)}>
+                {document !== undefined && (
+                  <TextButton kind="plain" label={`Save change order ${order.number} PDF`} onPress={() => onPdf(document)}>
                     Save PDF
                   </TextButton>
                 )}
@@ -59,8 +61,8 @@ export function OrdersPart({ quote, documents, contractMinor, onWrite, onPdf, on
                     Save signed copy
                   </TextButton>
                 )}
-                {order.state === 'issued' && made !== undefined && (
-                  <TextButton kind="plain" label={`Sign change order ${order.number}`} onPress={() => onSign(order, made)}>
+                {order.state === 'issued' && document !== undefined && (
+                  <TextButton kind="plain" label={`Sign change order ${order.number}`} onPress={() => onSign(order, document)}>
                     Sign
                   </TextButton>
                 )}

@@ -112,7 +112,7 @@ function PaymentsDialog({ first, onSave, onClose }: PaymentsDialogProps) {
   const [problem, setProblem] = useState<string | null>(null);
   const set = (index: number, to: Partial<Stage>): void =>
     setStages((now) => now.map((stage, i) => (i === index ? { ...stage, ...to } : stage)));
-  const left = 1 - stages.reduce((sum, stage) => sum + stage.share, 0);
+  const openShare = 1 - stages.reduce((sum, stage) => sum + stage.share, 0);
   return (
     <Dialog
       open
@@ -152,7 +152,7 @@ function PaymentsDialog({ first, onSave, onClose }: PaymentsDialogProps) {
       ))}
       {stages.length < MOST && (
         <TextButton
-          onPress={() => setStages([...stages, { name: 'Payment', share: Math.max(0, Number(left.toFixed(6))), due: 'on-handover' }])}
+          onPress={() => setStages([...stages, { name: 'Payment', share: Math.max(0, Number(openShare.toFixed(6))), due: 'on-handover' }])}
         >
           Add payment
         </TextButton>

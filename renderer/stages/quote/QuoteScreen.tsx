@@ -78,7 +78,7 @@ function QuoteOfJob({ reading, roomId }: { readonly reading: JobReading; readonl
   const now = useNow(whole);
   const [result, setResult] = useState<Message | null>(null);
   const [deciding, setDeciding] = useState(false);
-  const [signing, setSigning] = useState<(Pick<Signed, 'orderId' | 'document'> & { readonly what: string }) | null>(null);
+  const [signing, setSigning] = useState<(Pick<Signed, 'orderId' | 'document'> & { readonly subject: string }) | null>(null);
   const [ordering, setOrdering] = useState(false);
   const [adding, setAdding] = useState(false);
   const [shownId, setShownId] = useState(estimate.suggested.id);
@@ -133,7 +133,7 @@ function QuoteOfJob({ reading, roomId }: { readonly reading: JobReading; readonl
               setSigning({
                 orderId: null,
                 document,
-                what: `Quote ${job.number}, revision ${quote?.revision ?? 1}, ${money(quote?.totalMinor ?? 0)}.`,
+                subject: `Quote ${job.number}, revision ${quote?.revision ?? 1}, ${money(quote?.totalMinor ?? 0)}.`,
               })
             }
             onDecision={() => setDeciding(true)}
@@ -149,7 +149,7 @@ function QuoteOfJob({ reading, roomId }: { readonly reading: JobReading; readonl
               onWrite={() => setOrdering(true)}
               onPdf={(document) => void reprintDocument(document).then(setResult)}
               onSign={(order, document) =>
-                setSigning({ orderId: order.id, document, what: `Change order ${order.number}, ${money(order.totalMinor)}.` })
+                setSigning({ orderId: order.id, document, subject: `Change order ${order.number}, ${money(order.totalMinor)}.` })
               }
               onDecide={(order, decided) => void recordOrder(whole, quote, order.id, { state: decided, by: whole.customer.name }).then(say)}
             />
@@ -164,7 +164,7 @@ function QuoteOfJob({ reading, roomId }: { readonly reading: JobReading; readonl
               edit('recommended another option', (e) => ({ ...e, suggestedOptionId: id }));
             }}
             onName={(id, name) => edit(`named an option ${name}`, withOptionName(id, name))}
-            onAdd={(what) => edit('added an option', withOption(job, newId(), what))}
+            onAdd={(mode) => edit('added an option', withOption(job, newId(), mode))}
             onDelete={(o) => edit(`deleted ${o.name}`, withoutOption(o.id))}
           />
           <BlockPart>
@@ -277,7 +277,7 @@ function QuoteOfJob({ reading, roomId }: { readonly reading: JobReading; readonl
       )}
       <AskCompany
         business={business}
-        onEdit={(label, how) => void changeBusiness(label, how).then(say)}
+        onEdit={(label, update) => void changeBusiness(label, update).then(say)}
         onDone={() => void changeBusiness('company details', (b) => ({ ...b, companyAskedAt: nowInstant() })).then(say)}
       />
       {[...new Set([...missing, ...stops.map((p) => p.message)])].map((message) => (
@@ -328,7 +328,7 @@ function QuoteOfJob({ reading, roomId }: { readonly reading: JobReading; readonl
       {signing !== null && quote !== null && (
         <SignDialog
           signed={{ whole, quote, orderId: signing.orderId, document: signing.document }}
-          what={signing.what}
+          subject={signing.subject}
           onDone={(outcome) => {
             setSigning(null);
             if (outcome !== null) setResult(outcome);

@@ -15,7 +15,7 @@ import { TextField } from '../../parts/TextField.tsx';
 interface SignDialogProps {
   readonly signed: Signed;
   /** What is signed, in a sentence. */
-  readonly what: string;
+  readonly subject: string;
   /** The result; null when it was canceled. */
   readonly onDone: (outcome: { readonly ok: boolean; readonly text: string } | null) => void;
 }
@@ -34,7 +34,7 @@ const WAYS = [
 const PAD_PX = { width: 560, height: 160 } as const;
 
 /** A signature drawn by pen, finger or mouse, or a photo of a signed paper, with the signer's name. */
-export function SignDialog({ signed, what, onDone }: SignDialogProps) {
+export function SignDialog({ signed, subject, onDone }: SignDialogProps) {
   const { whole, quote, orderId, document } = signed;
   const { customer, business, property } = whole;
   const { options, suggestedId } = quote.priced;
@@ -61,9 +61,9 @@ export function SignDialog({ signed, what, onDone }: SignDialogProps) {
     return { ...own, paper, signedAt: instant < document.madeAt ? document.madeAt : instant };
   };
   const sign = async () => {
-    const made = signing();
-    if (typeof made === 'string') return made;
-    const outcome = await signDocument(signed, made);
+    const signature = signing();
+    if (typeof signature === 'string') return signature;
+    const outcome = await signDocument(signed, signature);
     if (outcome.documentId === null) return outcome.text;
     saved.current = outcome;
     return { ok: true } as const;
@@ -78,7 +78,7 @@ export function SignDialog({ signed, what, onDone }: SignDialogProps) {
       onClose={() => onDone(saved.current)}
       extra={way === 'screen' && <TextButton onPress={() => pad.current?.clear()}>Clear signature</TextButton>}
     >
-      <p>{what}</p>
+      <p>{subject}</p>
       <ChoiceRow label="Signed" options={WAYS} value={way} onChange={setWay} />
       <ChoiceRow
         label="Signer"
@@ -101,8 +101,8 @@ export function SignDialog({ signed, what, onDone }: SignDialogProps) {
       <TextField label="Printed name" value={name} onChange={setName} />
       {way === 'screen' ? (
         <SignPad
-          onMade={(made) => {
-            pad.current = made;
+          onMade={(outcome) => {
+            pad.current = outcome;
           }}
         />
       ) : (

@@ -5,18 +5,18 @@ import { addedKey } from '../../../shared-core/price/line.ts';
 type Edit = (estimate: EstimateChoices) => EstimateChoices;
 
 /** Adds an option: follow the floor, or level without grinding. */
-export function withOption(job: Job, id: string, what: 'follow' | 'fill'): Edit {
+export function withOption(job: Job, id: string, mode: 'follow' | 'fill'): Edit {
   return (e) => ({
     ...e,
     options: [
       ...e.options,
       {
         id,
-        name: what === 'follow' ? 'Follow the floor' : 'No grinding',
+        name: mode === 'follow' ? 'Follow the floor' : 'No grinding',
         rooms: job.rooms.map((r) => ({
           roomId: r.roomId,
           level:
-            what === 'follow'
+            mode === 'follow'
               ? { ...r.level, mode: 'follow' as const }
               : { ...r.level, mode: 'level' as const, grindMostM: 0, levelM: null },
           materialId: null,

@@ -24,7 +24,7 @@ const jobRoom = async (index = 0) => {
   if (found === undefined) throw new Error('The job has the room.');
   return found;
 };
-const LANE = { key: 'lane', what: 'Set the strip', signedText: 'Set the strip: 27′' };
+const LANE = { key: 'lane', text: 'Set the strip', signedText: 'Set the strip: 27′' };
 
 describe('signing', () => {
   it('puts initials and the moment under the line, and what it said then', async () => {
@@ -42,7 +42,7 @@ describe('signing', () => {
     await signLine(JOB, ROOM, LANE, 'RT');
     const [first] = (await jobRoom()).signed;
     if (first === undefined) throw new Error('It is signed.');
-    await withdrawSignature(JOB, ROOM, LANE.what, first);
+    await withdrawSignature(JOB, ROOM, LANE.text, first);
     await signLine(JOB, ROOM, LANE, 'BL');
     const signed = (await jobRoom()).signed;
     expect(signed.map((s) => [s.initials, s.withdrawnAt !== null])).toEqual([
@@ -57,8 +57,8 @@ describe('what stands beside a signature', () => {
     await signLine(JOB, ROOM, LANE, 'RT', { note: 'two rolls', photoIds: ['photo-01'] });
     const [first] = (await jobRoom()).signed;
     if (first === undefined) throw new Error('It is signed.');
-    await noteSignature(JOB, ROOM, LANE.what, first, { photoIds: ['photo-02'] });
-    await noteSignature(JOB, ROOM, LANE.what, first, { note: 'three rolls' });
+    await noteSignature(JOB, ROOM, LANE.text, first, { photoIds: ['photo-02'] });
+    await noteSignature(JOB, ROOM, LANE.text, first, { note: 'three rolls' });
     expect((await jobRoom()).signed).toMatchObject([{ initials: 'RT', note: 'three rolls', photoIds: ['photo-01', 'photo-02'] }]);
   });
 });
