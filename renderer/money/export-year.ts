@@ -1,10 +1,13 @@
 import type { Business } from '../../shared-core/book/business.ts';
+import { pictureName } from '../../shared-core/book/backup.ts';
 import type { Invoice } from '../../shared-core/book/ledger.ts';
 import { yearCsv, yearIndexCsv } from '../../shared-core/ledger/year-csv.ts';
-import { type YearTable, yearTables } from '../../shared-core/ledger/year-tables.ts';
+import { receiptFiles, type YearTable, yearTables } from '../../shared-core/ledger/year-tables.ts';
 import { decimalMoney } from '../../shared-core/price/money.ts';
 import { jobMoney } from '../../shared-core/standing/job-money.ts';
+import { book } from '../book/database.ts';
 import { nowInstant } from '../book/moment.ts';
+import { readPicture } from '../book/pictures.ts';
 import type { WholeLedger } from '../book/use-ledger.ts';
 import { readWholeJob } from '../book/use-whole-job.ts';
 import { base64OfBytes, base64OfText } from '../parts/base64.ts';
@@ -29,7 +32,24 @@ function sheetOf({ name, columns, rows }: YearTable, currency: string) {
   };
 }
 
-/** Saves a period as a folder for the bookkeeper: lists, an index of their columns, and invoices as PDFs. */
+/** Saves the receipt photos. Returns how many are missing or damaged, or why one could not be saved. */
+async function saveReceipts(receipts: ReadonlyMap<string, string>, folder: string): Promise<number | Said> {
+  let lost = 0;
+  for (const [id, stem] of receipts) {
+    const photo = await book().rowsOf('photos').get(id);
+    const name = photo === undefined ? null : pictureName(photo);
+    const bytes = name === null ? null : await readPicture(name);
+    if (name === null || bytes === null) {
+      lost += 1;
+      continue;
+    }
+    const saved = await askDesk('file.keep', { name: `${stem}.${name.split('.').at(-1) ?? 'jpg'}`, base64: base64OfBytes(bytes), folder });
+    if (!saved.ok) return { ok: false, text: saved.error.message };
+  }
+  return lost;
+}
+
+/** Saves a period as a folder for the bookkeeper: lists, an index of their columns, invoices as PDFs, and receipt photos. */
 export async function exportYear(business: Business, ledger: WholeLedger, from: string, to: string): Promise<Said> {
   const job = (id: string) => {
     const found = ledger.jobs.get(id);
@@ -60,6 +80,9 @@ export async function exportYear(business: Business, ledger: WholeLedger, from: 
       if (!saved.ok) return { ok: false, text: saved.error.message };
     }
   }
+  const lost = await saveReceipts(receiptFiles(ledger.entries, from, to), folder);
+  if (typeof lost === 'object') return lost;
   const opened = await askDesk('folder.open', { folder });
-  return { ok: true, text: `Saved to ${folder}.${opened.ok ? '' : ` ${opened.error.message}`}` };
+  const left = lost === 0 ? [] : [lost === 1 ? '1 receipt photo is missing or damaged.' : `${lost} receipt photos are missing or damaged.`];
+  return { ok: true, text: [`Saved to ${folder}.`, ...left, ...(opened.ok ? [] : [opened.error.message])].join(' ') };
 }

@@ -55,6 +55,24 @@ export function yearTables(input: YearInput): YearTable[] {
   ];
 }
 
+/**
+ * The receipt photos of a period's purchases, each with the name of its file: the day and a number, without an ending.
+ * @param from first and last day, `YYYY-MM-DD`, both included
+ */
+export function receiptFiles(entries: readonly LedgerEntry[], from: string, to: string): ReadonlyMap<string, string> {
+  const names = new Map<string, string>();
+  const numbers = new Map<string, number>();
+  for (const { onDay, photoIds } of of(entries, 'purchase')
+    .filter((p) => counts(p) && p.onDay >= from && p.onDay <= to)
+    .sort(byDay))
+    for (const id of photoIds) {
+      const n = (numbers.get(onDay) ?? 0) + 1;
+      numbers.set(onDay, n);
+      names.set(id, `Receipt ${onDay} ${n}`);
+    }
+  return names;
+}
+
 const of = <K extends LedgerEntry['kind']>(entries: readonly LedgerEntry[], kind: K) =>
   entries.filter((e): e is Extract<LedgerEntry, { kind: K }> => e.kind === kind);
 
@@ -97,7 +115,8 @@ function income(within: readonly LedgerEntry[], { entries, job }: YearInput): Ye
   };
 }
 
-function expenses(within: readonly LedgerEntry[], { job }: YearInput): YearTable {
+function expenses(within: readonly LedgerEntry[], { job, from, to }: YearInput): YearTable {
+  const receipts = receiptFiles(within, from, to);
   const rows = of(within, 'purchase')
     .sort(byDay)
     .map((p): YearCell[] => [
@@ -111,6 +130,7 @@ function expenses(within: readonly LedgerEntry[], { job }: YearInput): YearTable
       purchaseMinor(p) - p.taxMinor,
       p.taxMinor,
       purchaseMinor(p),
+      p.photoIds.flatMap((id) => receipts.get(id) ?? []).join('; '),
     ]);
   return {
     name: 'expenses',
@@ -125,6 +145,7 @@ function expenses(within: readonly LedgerEntry[], { job }: YearInput): YearTable
       { title: 'Amount before tax', holds: 'money' },
       { title: 'Tax paid', holds: 'money' },
       { title: 'Total', holds: 'money' },
+      { title: 'Receipt photos', holds: 'text' },
     ],
     rows,
   };

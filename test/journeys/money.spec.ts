@@ -164,8 +164,21 @@ test('bags are bought by lot for the pours of a day and are on hand after', asyn
   await dialog.getByLabel('Supplier').fill('North yard');
   await dialog.getByLabel('Lot', { exact: true }).fill('N7730');
   await dialog.getByLabel('Expires', { exact: true }).fill('11/30/2026');
+  const receipt = { name: 'receipt.jpg', mimeType: 'image/jpeg', buffer: await page.screenshot({ type: 'jpeg' }) };
+  await dialog.locator('input[type=file]').setInputFiles(receipt);
+  await expect(dialog.getByRole('img')).toBeVisible();
   await dialog.getByRole('button', { name: 'Save' }).click();
   await expect(dialog).toBeHidden();
   await expect(page.getByRole('table', { name: 'Materials on hand' })).toContainText(`Lot N7730: ${needed}, expires November 30, 2026`);
   await expect(list.getByText(/\d+ × bag, Self-leveling underlayment, fine/)).toHaveCount(0);
+
+  // The bookkeeper gets the receipt beside its line.
+  await page.getByRole('navigation', { name: 'Pages' }).getByRole('link', { name: 'Money' }).click();
+  await page.getByRole('button', { name: 'Export folder' }).click();
+  await expect(page.getByText(/^Saved to Bookkeeper/)).toBeVisible();
+  const folder = readdirSync(program.papers).find((name) => name.startsWith('Bookkeeper')) ?? '';
+  const photo = readdirSync(join(program.papers, folder)).find((name) => name.startsWith('Receipt 2026-05-12 1.')) ?? '';
+  // JPEG: every file begins with FF D8 (ISO/IEC 10918-1).
+  expect(readFileSync(join(program.papers, folder, photo)).subarray(0, 2).toString('hex')).toBe('ffd8');
+  expect(readFileSync(join(program.papers, folder, 'expenses.csv'), 'utf8')).toContain('Receipt 2026-05-12 1');
 });
