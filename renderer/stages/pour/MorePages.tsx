@@ -128,7 +128,7 @@ export function StopPage({ state, plan, of, choices, onLog, onShow }: StopProps)
           />
         </div>
       )}
-      {what === 'crew-lost' && (
+      {incident === 'crew-lost' && (
         <p className="pour-more-words">If somebody is hurt, look after them first. Call 911 in an emergency. The floor comes second.</p>
       )}
       {choices.map((words) => (
