@@ -1,9 +1,7 @@
 import { useSyncExternalStore } from 'react';
 
-/** Below this width screens have one column. The style sheets use the same number. */
-export const SMALL_BELOW_PX = 800;
-
-const QUERY = `(max-width: ${SMALL_BELOW_PX - 1}px)`;
+/** Screens have one column on these windows: phones, also held sideways, and laptops at 200%. The style sheets use the same query. */
+const QUERY = '(max-width: 799px), (max-height: 480px)';
 
 function watch(changed: () => void): () => void {
   const list = window.matchMedia(QUERY);

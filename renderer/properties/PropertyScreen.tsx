@@ -150,7 +150,13 @@ function OneProperty({ property }: { readonly property: Property }) {
                   <li key={`${i}-${c.name}`}>
                     <b>{c.name}</b>
                     <span className="caption">{c.role}</span>
-                    <span>{c.phone !== '' && <a href={callAddress(c.phone)}>{c.phone}</a>}</span>
+                    <span>
+                      {c.phone !== '' && (
+                        <a className="link-word link-word-tall" href={callAddress(c.phone)}>
+                          {c.phone}
+                        </a>
+                      )}
+                    </span>
                   </li>
                 ))}
               </ul>

@@ -1,5 +1,5 @@
 /** Every screen of the sample data in both looks, wide and narrow: no WCAG fault found by axe, and no sideways scrolling. */
-import { faults, hiddenStops, inputsAtRest } from './faults.ts';
+import { faults, footPx, hiddenStops, inputsAtRest, smallTargets } from './faults.ts';
 import { INPUTS_AT_REST, SAMPLE_SCREENS } from '../sample-screens.ts';
 import { expect, test } from './open-book.ts';
 
@@ -17,13 +17,19 @@ for (const [of, routes] of Object.entries(SAMPLE_SCREENS)) {
       const most = INPUTS_AT_REST[route];
       if (most !== undefined) expect(await inputsAtRest(page), `inputs of ${route}`).toBeLessThanOrEqual(most);
       found.push(...(await faults(page)).map((fault) => `${route}: ${fault}`));
+      expect(await smallTargets(page, 24), `small targets of ${route}`).toEqual([]);
       await page.setViewportSize({ width: 1024, height: 768 });
       // The foot is measured a moment after the window changes.
       await expect.poll(() => hiddenStops(page), `${route} at 1024: focus hidden`).toEqual([]);
       await page.setViewportSize({ width: 390, height: 844 });
+      expect(await smallTargets(page, 44), `small targets of ${route} on a phone`).toEqual([]);
+      await expect.poll(() => footPx(page), `foot of ${route} on a phone`).toBeLessThanOrEqual(110);
       const sideways = () => page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth);
       await expect.poll(sideways, `${route} scrolls sideways at 390`).toBe(0);
       await expect.poll(() => hiddenStops(page), `${route} at 390: focus hidden`).toEqual([]);
+      // A laptop at 200%.
+      await page.setViewportSize({ width: 720, height: 450 });
+      await expect.poll(sideways, `${route} scrolls sideways at 200%`).toBe(0);
     }
     expect(found).toEqual([]);
   });

@@ -56,3 +56,37 @@ export function inputsAtRest(page: Page): Promise<number> {
     return shown.length - radios.length + new Set(radios.map((radio) => radio.name)).size;
   });
 }
+
+/**
+ * What is pressed and smaller than `leastPx` high or 24 px wide, with the reach that it has around its words (WCAG 2.2, 2.5.8). A mark on
+ * a drawing counts by its row of words beside the drawing. The dates of a cure stand in the rows of its drawing, 24 px apart at any size.
+ */
+export function smallTargets(page: Page, leastPx: number): Promise<string[]> {
+  return page.evaluate((least) => {
+    const reach = (e: Element): { width: number; height: number } => {
+      const box = e.getBoundingClientRect();
+      const after = getComputedStyle(e, '::after');
+      const isReaching = after.content !== 'none' && after.position === 'absolute';
+      return {
+        width: Math.max(box.width, isReaching ? Number.parseFloat(after.width) : 0),
+        height: Math.max(box.height, isReaching ? Number.parseFloat(after.height) : 0),
+      };
+    };
+    const found: string[] = [];
+    for (const e of document.querySelectorAll('a[href], button, input, select, textarea, summary, [role="button"], [role="slider"]')) {
+      if (!e.checkVisibility({ visibilityProperty: true }) || e.closest('svg, [aria-hidden="true"]') !== null) continue;
+      const own = e.getBoundingClientRect();
+      // A native control that another one stands for.
+      if (own.width <= 1 || own.height <= 1 || getComputedStyle(e).opacity === '0') continue;
+      const { width, height } = reach(e.closest('label') ?? e);
+      if (width < 23.5 || height < (e.closest('.cure-room') === null ? least : 24) - 0.5)
+        found.push(`${Math.round(width)} by ${Math.round(height)}: ${e.getAttribute('aria-label') ?? e.textContent}`);
+    }
+    return found;
+  }, leastPx);
+}
+
+/** How high the band at the foot of a phone is: the datum with its answer. */
+export function footPx(page: Page): Promise<number> {
+  return page.evaluate(() => document.querySelector('.sheet-foot')?.getBoundingClientRect().height ?? 0);
+}
