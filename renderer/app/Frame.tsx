@@ -15,6 +15,7 @@ import { MeasureContext } from '../parts/use-measure.ts';
 import { Search } from './Search.tsx';
 import { Notices } from './Notices.tsx';
 import { onDemand } from './on-demand.tsx';
+import { Working } from './Working.tsx';
 import { onPageFailure, pageFailure } from './page-failures.ts';
 
 const NewLeadDialog = onDemand(() => import('../leads/NewLeadDialog.tsx').then((m) => m.NewLeadDialog), null);
@@ -95,6 +96,7 @@ export function Frame({ children }: { readonly children: ReactNode }) {
   return (
     <SheetFrameContext value={frame}>
       <MeasureContext value={measure}>{children}</MeasureContext>
+      <Working />
       {finding && <Search onClose={() => setFinding(false)} commands={{ 'new-lead': () => setNewLead(true), undo: back }} />}
       {isNewLead && <NewLeadDialog onClose={() => setNewLead(false)} />}
     </SheetFrameContext>

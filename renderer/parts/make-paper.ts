@@ -1,6 +1,7 @@
 /** Inks, saves and opens a document tree. Every document is made this way. */
 import type { DocumentTree } from '../../shared-core/documents/tree.ts';
 import { askDesk } from './desk-client.ts';
+import { named } from './working.ts';
 import { fileName, type Kept, keepAndOpen } from './keep-file.ts';
 
 /** A PDF with its hash and the program version. */
@@ -10,7 +11,7 @@ export type InkedPdf = { readonly pdfBase64: string; readonly sha256: string; re
 export async function inkPdf(
   tree: DocumentTree,
 ): Promise<{ readonly ok: true; readonly pdf: InkedPdf } | { readonly ok: false; readonly text: string }> {
-  const inked = await askDesk('document.ink', { tree });
+  const inked = await named('Making PDF…', askDesk('document.ink', { tree }));
   return inked.ok ? { ok: true, pdf: inked.value } : { ok: false, text: inked.error.message };
 }
 

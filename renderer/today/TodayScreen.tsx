@@ -94,11 +94,14 @@ function Today({ all, leads }: { readonly all: BookAgenda; readonly leads: reado
   };
   useKeys(
     Object.fromEntries(
-      shown.flatMap(({ letter, entry }): [string, () => void][] => [
-        [letter.toLowerCase(), () => go(hrefOf(entry, all))],
-        [`shift+${letter.toLowerCase()}`, () => move(entry, 1)],
-        [`shift+alt+${letter.toLowerCase()}`, () => move(entry, -1)],
-      ]),
+      // A letter on the ribbon opens its entry, also one further down this week.
+      list
+        .filter(({ letter }) => letter !== '')
+        .flatMap(({ letter, entry }): [string, () => void][] => [
+          [letter.toLowerCase(), () => go(hrefOf(entry, all))],
+          [`shift+${letter.toLowerCase()}`, () => move(entry, 1)],
+          [`shift+alt+${letter.toLowerCase()}`, () => move(entry, -1)],
+        ]),
     ),
   );
   const open = first === undefined ? undefined : <ActionButton href={hrefOf(first.entry, all)}>{actionWords(first)}</ActionButton>;

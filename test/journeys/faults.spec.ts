@@ -9,6 +9,9 @@ for (const [of, routes] of Object.entries(SAMPLE_SCREENS)) {
     await page.getByRole('button', { name: 'Open sample data' }).click();
     await expect(page.getByRole('button', { name: 'Open sample data' })).toBeHidden();
     const found: string[] = [];
+    page.on('console', (message) => {
+      if (/Content Security Policy|Refused to/.test(message.text())) found.push(message.text());
+    });
     for (const route of routes) {
       await page.setViewportSize({ width: 1440, height: 900 });
       await page.goto(new URL(`/#${route}`, program.address).href);

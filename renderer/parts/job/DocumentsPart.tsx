@@ -53,10 +53,10 @@ export function DocumentsPart({ reading, stage, without = [], onSave, onPrint }:
           <ul className="job-documents">
             {saved.map((document) => (
               <li key={document.id}>
-                <TextButton kind="plain" onPress={() => void onPrint(document).then(setMessage)}>
-                  {document.title}
-                </TextButton>{' '}
-                <span className="caption">{formatInstantDay(document.madeAt, property.timeZone, 'short', locale)}</span>
+                {document.title} <span className="caption">{formatInstantDay(document.madeAt, property.timeZone, 'short', locale)}</span>{' '}
+                <TextButton label={`Print ${document.title}`} onPress={() => void onPrint(document).then(setMessage)}>
+                  Print
+                </TextButton>
               </li>
             ))}
           </ul>
