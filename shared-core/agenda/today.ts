@@ -10,7 +10,8 @@ import { timeWords } from '../standing/time-words.ts';
 
 /** So many days ahead stand on the list. */
 const DAYS_AHEAD = 7;
-const LETTERS = 'ABCDEFGHIJKLMNOPQRSTUVWXYZ';
+/** N opens a new lead. */
+const LETTERS = 'ABCDEFGHIJKLMOPQRSTUVWXYZ';
 
 export type TodayLine = {
   /** The key on the keyboard and the mark on the ribbon; empty past Z. */

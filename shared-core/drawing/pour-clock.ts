@@ -18,9 +18,13 @@ export interface PourClockInput {
   readonly letteringPx: number;
 }
 
-/** The clock's line as marks, 100 px high; the datum stands at 44. */
+/** How far under its top the line of the clock lies, px: room for the pointer. */
+export const CLOCK_LINE_PX = 30;
+
+/** The clock's line as marks, as high as pointer, ticks and words need. */
 export function pourClock(input: PourClockInput): Drawing {
-  const y = 44;
+  const y = CLOCK_LINE_PX;
+  const wordsY = y + 21 + Math.round(input.letteringPx * 0.75);
   const most = Math.max(input.healingMinutes * 1.34, 5);
   const scale: Scale = { from: 0, to: most, x0: input.x0, x1: input.x1, isLog: false };
   const cold = scaleX(scale, input.healingMinutes);
@@ -33,11 +37,11 @@ export function pourClock(input: PourClockInput): Drawing {
     const x = scaleX(scale, tick.value);
     marks.push(lineMark([x, y, x, y + (tick.isMajor ? 17 : 9)], { pen: 'seen' }));
     if (tick.label !== null && Math.abs(x - wordsX) > wordsHalf + 24)
-      marks.push(textMark(x, y + 46, tick.label, { anchor: 'middle', sizePx: input.letteringPx }));
+      marks.push(textMark(x, wordsY, tick.label, { anchor: 'middle', sizePx: input.letteringPx }));
   }
   marks.push(
     damBar(cold, y - 26, cold, y + 18, 4),
-    textMark(wordsX, y + 46, input.coldWords, { anchor: 'middle', sizePx: input.letteringPx }),
+    textMark(wordsX, wordsY, input.coldWords, { anchor: 'middle', sizePx: input.letteringPx }),
   );
   if (input.ageMinutes !== null) {
     const x = Math.min(input.widthPx - 12, scaleX(scale, Math.max(0, input.ageMinutes)));
@@ -46,5 +50,5 @@ export function pourClock(input: PourClockInput): Drawing {
       groupMark('age', 'the oldest wet edge', pointer(x, y - 2, 34)),
     );
   }
-  return { width: input.widthPx, height: 100, marks };
+  return { width: input.widthPx, height: wordsY + 7, marks };
 }

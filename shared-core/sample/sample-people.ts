@@ -1,4 +1,5 @@
 /** The sample's business, people and houses: all invented. */
+import { FOOT_M } from '../measure/length-units.ts';
 import type { Business } from '../book/business.ts';
 import { newContractTerms } from '../book/contract-terms.ts';
 import type { Customer } from '../book/customer.ts';
@@ -82,7 +83,12 @@ export function sampleCustomers(now: string): Customer[] {
 type House = Pick<Property, 'id' | 'customerId' | 'yearBuilt' | 'yearExtended' | 'access' | 'travelKm' | 'notes'> & {
   readonly line: string;
 };
-const note = (letter: string, text: string) => ({ letter, text, point: null });
+/** An access note; `atFt` is its place on the property plan, feet. */
+const note = (letter: string, text: string, atFt?: readonly [number, number]) => ({
+  letter,
+  text,
+  point: atFt === undefined ? null : { xM: atFt[0] * FOOT_M, yM: atFt[1] * FOOT_M },
+});
 
 const HOUSES: readonly House[] = [
   {
@@ -93,9 +99,9 @@ const HOUSES: readonly House[] = [
     yearExtended: 1988,
     travelKm: 18,
     access: [
-      note('K', 'Key with number 43. The back door sticks: lift, then push.'),
-      note('W', 'Water at the laundry, 3 gallons a minute.'),
-      note('P', 'Two 15 A breakers, behind the clock: one mixer on each.'),
+      note('K', 'Key with number 43. The back door sticks: lift, then push.', [18.5, 2]),
+      note('W', 'Water at the laundry, 3 gallons a minute.', [12.2, 1.4]),
+      note('P', 'Two 15 A breakers, behind the clock: one mixer on each.', [1.2, 4]),
       note('', 'Park in the lane. 60 ft and two steps to the front door. Friendly dog.'),
     ],
     notes: '',

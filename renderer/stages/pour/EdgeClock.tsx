@@ -60,7 +60,7 @@ export function EdgeDatum({ state, healingMin }: EdgeProps) {
             ageMinutes: edge?.ageMin ?? null,
             healingMinutes: healingMin,
             coldWords: small ? `${minutes}: cold joint` : `${minutes} minutes: cold joint`,
-            letteringPx: 22,
+            letteringPx: small ? 16 : 22,
           })}
           label={
             edge === null

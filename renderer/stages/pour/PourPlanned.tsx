@@ -8,7 +8,7 @@ import type { Pour } from '../../../shared-core/book/pour-record.ts';
 import type { Point } from '../../../shared-core/book/fields.ts';
 import type { PlanDrawing } from '../../../shared-core/drawing/plan.ts';
 import { toRoom } from '../../../shared-core/drawing/plan-walls.ts';
-import { pourClock } from '../../../shared-core/drawing/pour-clock.ts';
+import { CLOCK_LINE_PX, pourClock } from '../../../shared-core/drawing/pour-clock.ts';
 import { formatDuration } from '../../../shared-core/measure/duration.ts';
 import { formatInstant } from '../../../shared-core/measure/moment.ts';
 import { formatNumber } from '../../../shared-core/measure/number.ts';
@@ -148,7 +148,7 @@ export function PourPlanned({ reading, roomReading, read, running, together, las
       datumSticks="on a desk"
       datum={
         <DatumDrawing
-          linePx={44}
+          linePx={CLOCK_LINE_PX}
           label={
             oldest === null
               ? `Healing time ${minutes(healingMin)}.`

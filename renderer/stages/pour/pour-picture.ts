@@ -87,7 +87,9 @@ export function pourPicture(choice: PictureChoice): PlanDrawing | null {
           : isPourMode
             ? []
             : [opening.name],
-    ...(isPourMode ? { marginPx: { left: 3, top: 3, right: 112, bottom: 40 } } : {}),
+    ...(isPourMode
+      ? { marginPx: choice.widthPx < 480 ? { left: 3, top: 3, right: 60, bottom: 30 } : { left: 3, top: 3, right: 112, bottom: 40 } }
+      : {}),
   });
 }
 
