@@ -43,8 +43,8 @@ async function fill(fills: number): Promise<void> {
     source.set(
       name,
       await new Promise((resolve) => {
-        const asked = db.transaction(name).objectStore(name).getAll();
-        asked.onsuccess = () => resolve(asked.result as { id: string }[]);
+        const request = db.transaction(name).objectStore(name).getAll();
+        request.onsuccess = () => resolve(request.result as { id: string }[]);
       }),
     );
   const hex = (bytes: ArrayBuffer): string => [...new Uint8Array(bytes)].map((b) => b.toString(16).padStart(2, '0')).join('');
@@ -143,20 +143,20 @@ async function measure(page: Page, addressOf: (route: string) => string, { paper
       `(async () => { const db = new BareDexie('straightedge'); await db.open(); const start = performance.now(); ${reads}; const ms = performance.now() - start; db.close(); return ms; })()`,
     );
   };
-  const screen = (route: string, what: string): Promise<number> =>
+  const screen = (route: string, label: string): Promise<number> =>
     repeated(async () => {
       await page.goto('about:blank');
       return since(async () => {
         await page.goto(addressOf(route));
-        await page.locator(what).first().waitFor({ timeout: 120_000 });
+        await page.locator(label).first().waitFor({ timeout: 120_000 });
       });
     });
   const JOB = `const j = await db.table('jobs').get('sample-job-odell'); await Promise.all([db.table('customers').get(j.customerId), db.table('properties').get(j.propertyId), db.table('rooms').bulkGet(j.rooms.map((r) => r.roomId)), db.table('materials').toArray(), ...['quotes','pours','cureLogs','promises','clearanceTests','visits','documents','calendarEntries'].map((t) => db.table(t).where('jobId').equals(j.id).toArray())])`;
   const OPEN = `for (const j of await db.table('jobs').where('state').equals('open').toArray()) { await Promise.all([db.table('customers').get(j.customerId), db.table('properties').get(j.propertyId), db.table('rooms').bulkGet(j.rooms.map((r) => r.roomId)), ...['quotes','pours','cureLogs','promises','clearanceTests','visits'].map((t) => db.table(t).where('jobId').equals(j.id).toArray())]); }`;
   const rows: BenchRow[] = [];
-  const beside = (what: string, ms: number, plain: string, plainMs: number): void => {
-    rows.push({ what: plain, ms: plainMs, ratio: null }, { what, ms, ratio: ms / plainMs });
-    console.log(`${what}: ${Math.round(ms)} ms; ${plain}: ${Math.round(plainMs)} ms`);
+  const beside = (label: string, ms: number, plain: string, plainMs: number): void => {
+    rows.push({ what: plain, ms: plainMs, ratio: null }, { what: label, ms, ratio: ms / plainMs });
+    console.log(`${label}: ${Math.round(ms)} ms; ${plain}: ${Math.round(plainMs)} ms`);
   };
   const shell = await screen('/licenses', '.settings-licenses li');
   beside('opening on a screen that reads nothing', shell, 'reading one record', await bare(`await db.table('business').get('business')`));

@@ -37,7 +37,7 @@ export function run(): BenchResult {
   const general = timed(() => generalPour(byHand.value, RUNS, 1));
   const [a, b] = [mean(ours.value.finishMin), mean(general.value.finishMin)];
   if (Math.abs(a / b - 1) > 0.005) throw new Error(`The two disagree on the mean finish: ${a} and ${b} minutes.`);
-  const row = (what: string, ms: number, ratio: number | null): BenchRow => ({ what, ms, ratio });
+  const row = (label: string, ms: number, ratio: number | null): BenchRow => ({ what: label, ms, ratio });
   return {
     title: `${RUNS} runs of a pour of ${BATCHES} batches`,
     rows: [

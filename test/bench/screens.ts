@@ -21,7 +21,7 @@ const POUR_KEYS = 500;
 const FIGURES = 20;
 
 const sorted = (values: readonly number[]): number[] => values.toSorted((a, b) => a - b);
-const at = (values: readonly number[], share: number): number =>
+const quantile = (values: readonly number[], share: number): number =>
   sorted(values)[Math.min(values.length - 1, Math.floor(values.length * share))] ?? NaN;
 
 /** Opens the database and reads every row of the open jobs' tables without a library. Runs in the page. */
@@ -33,8 +33,8 @@ async function bareReads(): Promise<number> {
   const reading = db.transaction(names);
   await Promise.all(
     names.map((name) => {
-      const asked = reading.objectStore(name).getAll();
-      return new Promise((resolve) => (asked.onsuccess = resolve));
+      const request = reading.objectStore(name).getAll();
+      return new Promise((resolve) => (request.onsuccess = resolve));
     }),
   );
   db.close();
@@ -46,16 +46,16 @@ async function bareWrites(times: number): Promise<number[]> {
   const opening = indexedDB.open('bench');
   opening.onupgradeneeded = () => opening.result.createObjectStore('rows', { keyPath: 'id' });
   const db = await new Promise<IDBDatabase>((resolve) => (opening.onsuccess = () => resolve(opening.result)));
-  const taken: number[] = [];
+  const durations: number[] = [];
   for (let id = 0; id < times; id++) {
     const start = performance.now();
     const writing = db.transaction('rows', 'readwrite', { durability: 'strict' });
     writing.objectStore('rows').put({ id, text: 'x'.repeat(400) });
     await new Promise((resolve) => (writing.oncomplete = resolve));
-    taken.push(performance.now() - start);
+    durations.push(performance.now() - start);
   }
   db.close();
-  return taken;
+  return durations;
 }
 
 /** Two frames of an empty page: the minimum after a key. */
@@ -79,7 +79,7 @@ const watchText = (page: Page, selector: string): Promise<void> =>
       state.keyAt = 0;
     }).observe(target, { childList: true, subtree: true, characterData: true });
   }, selector);
-const taken = (page: Page): Promise<number[]> => page.evaluate(() => (globalThis as unknown as { took: number[] }).took);
+const readDurations = (page: Page): Promise<number[]> => page.evaluate(() => (globalThis as unknown as { took: number[] }).took);
 
 /** Time from a changed address to its heading with loading finished. */
 async function visit(page: Page, route: string): Promise<number> {
@@ -133,7 +133,7 @@ async function starts(page: Page, address: () => string): Promise<{ readonly row
     else today.push(ms);
     bare.push(await page.evaluate(bareReads));
   }
-  const [ms, plain] = [at(today, 0.5), at(bare, 0.5)];
+  const [ms, plain] = [quantile(today, 0.5), quantile(bare, 0.5)];
   await cdp.detach();
   return {
     rows: [
@@ -155,11 +155,11 @@ async function figures(page: Page): Promise<BenchRow[]> {
     await page.keyboard.press(i % 8 < 4 ? 'ArrowUp' : 'ArrowDown');
     await page.evaluate(() => new Promise((resolve) => setTimeout(resolve, 250)));
   }
-  const changed = await taken(page);
+  const changed = await readDurations(page);
   const frame = await bareFrame(page);
   return [
     { what: 'two frames', ms: frame, ratio: null },
-    { what: 'a figure changed on the estimate, to its result', ms: at(changed, 0.5), ratio: at(changed, 0.5) / frame },
+    { what: 'a figure changed on the estimate, to its result', ms: quantile(changed, 0.5), ratio: quantile(changed, 0.5) / frame },
   ];
 }
 
@@ -171,15 +171,15 @@ async function pourKeys(page: Page): Promise<BenchRow[]> {
   await openPour(page, 60);
   await watchText(page, '.pour-mode [role=status]');
   for (let i = 0; i < POUR_KEYS; i++) {
-    const before = (await taken(page)).length;
+    const before = (await readDurations(page)).length;
     await page.keyboard.press(i % 2 === 0 ? 'm' : 'u');
     await page.waitForFunction((n) => (globalThis as unknown as { took: number[] }).took.length > n, before);
   }
-  const keys = await taken(page);
+  const keys = await readDurations(page);
   return [
-    { what: 'one row written with strict durability, no program, 99th percentile', ms: at(plain, 0.99), ratio: null },
-    { what: 'a key of pour mode to "Logged", median', ms: at(keys, 0.5), ratio: at(keys, 0.5) / at(plain, 0.5) },
-    { what: 'the same, 99th percentile of 500', ms: at(keys, 0.99), ratio: at(keys, 0.99) / at(plain, 0.99) },
+    { what: 'one row written with strict durability, no program, 99th percentile', ms: quantile(plain, 0.99), ratio: null },
+    { what: 'a key of pour mode to "Logged", median', ms: quantile(keys, 0.5), ratio: quantile(keys, 0.5) / quantile(plain, 0.5) },
+    { what: 'the same, 99th percentile of 500', ms: quantile(keys, 0.99), ratio: quantile(keys, 0.99) / quantile(plain, 0.99) },
   ];
 }
 
@@ -211,10 +211,10 @@ export async function run(): Promise<BenchResult> {
     const cdp = await context.newCDPSession(page);
     const rows = [
       ...start.rows,
-      { what: 'the first visit to a screen, median', ms: at(first, 0.5), ratio: at(first, 0.5) / read },
-      { what: 'the slowest first visit', ms: at(first, 1), ratio: at(first, 1) / read },
-      { what: 'a later visit, median', ms: at(later, 0.5), ratio: at(later, 0.5) / read },
-      { what: 'the slowest later visit', ms: at(later, 1), ratio: at(later, 1) / read },
+      { what: 'the first visit to a screen, median', ms: quantile(first, 0.5), ratio: quantile(first, 0.5) / read },
+      { what: 'the slowest first visit', ms: quantile(first, 1), ratio: quantile(first, 1) / read },
+      { what: 'a later visit, median', ms: quantile(later, 0.5), ratio: quantile(later, 0.5) / read },
+      { what: 'the slowest later visit', ms: quantile(later, 1), ratio: quantile(later, 1) / read },
       ...(await figures(page)),
       ...(await pourKeys(page)),
     ];

@@ -241,7 +241,7 @@ export function run(): BenchResult {
     return taken.length;
   });
   if (placed.value !== plainPlaced.value) throw new Error('The figures do not stand where the plain way puts them.');
-  const drawn = timed(5, () =>
+  const drawing = timed(5, () =>
     planDrawing({
       plan,
       widthPx: 900,
@@ -253,7 +253,7 @@ export function run(): BenchResult {
   );
   const prepared = surface.ms + mosaic.ms + relief.ms;
   const gapMs = lines.ms + gap.ms;
-  const plain = (ms: number, what: string) => ({ what, ms, ratio: null });
+  const plain = (ms: number, label: string) => ({ what: label, ms, ratio: null });
   return {
     title: `Survey: 2,000 readings, ${CORNERS} corners, against a ${PIXEL_M * 1000} mm grid`,
     rows: [
@@ -267,7 +267,7 @@ export function run(): BenchResult {
       { what: 'gap under 10 ft, exact along lines', ms: gapMs, ratio: plainGap.ms / gapMs },
       plain(plainPlaced.ms, 'a place for 2,000 figures, each tried against all placed'),
       { what: 'a place for 2,000 figures, tried against those near', ms: placed.ms, ratio: plainPlaced.ms / placed.ms },
-      plain(drawn.ms, 'the plan with 2,000 readings, as marks'),
+      plain(drawing.ms, 'the plan with 2,000 readings, as marks'),
       plain(all.ms, 'everything a screen needs, 2,000 readings (aim: under 150 ms)'),
       plain(few.ms, 'everything a screen needs, 200 readings (aim: under 16 ms)'),
     ],

@@ -115,15 +115,15 @@ describe('workbooks', () => {
     const blob = await writeWorkbook(sheets as never).toBlob();
     return new File([blob], 'readings.xlsx');
   };
-  const at = (hour: number) => ({ value: new Date(Date.UTC(2026, 4, 12, hour)), type: Date, format: 'yyyy-mm-dd hh:mm' });
+  const cellAt = (hour: number) => ({ value: new Date(Date.UTC(2026, 4, 12, hour)), type: Date, format: 'yyyy-mm-dd hh:mm' });
 
   it('of a logger are read with their dates as wall-clock times', async () => {
     const file = await workbook({
       sheet: 'Log',
       data: [
         ['Time', 'Temp °F', 'RH %'],
-        [at(14), 68, 50],
-        [at(15), 69.8, 51],
+        [cellAt(14), 68, 50],
+        [cellAt(15), 69.8, 51],
       ],
     });
     const tables = await openLogTables(file);

@@ -59,8 +59,8 @@ describe.runIf(mounted)('a full disk', () => {
   it('takes copies again when there is room', async () => {
     writeFileSync(join(disk, 'ballast'), Buffer.alloc(100_000));
     rmSync(join(disk, 'ballast'));
-    const again = await copy(folder, 3, 20);
-    expect((await listBackups(folder))[0]?.name).toBe(again);
+    const retried = await copy(folder, 3, 20);
+    expect((await listBackups(folder))[0]?.name).toBe(retried);
   });
 });
 

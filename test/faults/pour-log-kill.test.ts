@@ -89,11 +89,11 @@ it(
         const acknowledged = confirmed;
         // An empty profile is kept with the browser's output.
         const context = `after kill ${kill}; the profile and the browser’s own log are kept in ${folder}`;
-        const kept = await once(kill === KILLS ? null : Math.random() * WINDOW_MS);
+        const log = await once(kill === KILLS ? null : Math.random() * WINDOW_MS);
         // A kill between the write and its acknowledgment may leave one more entry.
-        expect(kept.length, context).toBeGreaterThanOrEqual(acknowledged);
-        expect(kept.length - acknowledged, context).toBeLessThanOrEqual(1);
-        expect(kept, context).toEqual(kept.map((_, i) => ({ seq: i + 1, text: `entry ${i + 1}` })));
+        expect(log.length, context).toBeGreaterThanOrEqual(acknowledged);
+        expect(log.length - acknowledged, context).toBeLessThanOrEqual(1);
+        expect(log, context).toEqual(log.map((_, i) => ({ seq: i + 1, text: `entry ${i + 1}` })));
       }
       expect(confirmed).toBeGreaterThan(KILLS);
       isSound = true;

@@ -3,14 +3,14 @@ import { type NewPourEvent, logPourEvent } from '../../renderer/book/pour-log.ts
 import { book } from '../../renderer/book/database.ts';
 
 const POUR = 'a-pour';
-const tell = (path: string, body: unknown): Promise<Response> => fetch(path, { method: 'POST', body: JSON.stringify(body) });
+const postTo = (path: string, body: unknown): Promise<Response> => fetch(path, { method: 'POST', body: JSON.stringify(body) });
 
 const square = [
   { xM: 0, yM: 0 },
   { xM: 1, yM: 0 },
   { xM: 1, yM: 1 },
 ];
-const said = { by: 'MP', why: 'seen on the floor' };
+const reason = { by: 'MP', why: 'seen on the floor' };
 
 /** The entries of each problem in turn: a leak, wrong water scraped out, power lost with its dam, short of bags, stopped and resumed. */
 function entry(number: number): NewPourEvent {
@@ -20,16 +20,16 @@ function entry(number: number): NewPourEvent {
     (): NewPourEvent => ({ ...stamp, kind: 'placed', batch: number, roomId: null, lane: null, bags: 2 }),
     (): NewPourEvent => ({ ...stamp, kind: 'incident', what: 'leak', note: '' }),
     (): NewPourEvent => ({ ...stamp, kind: 'incident', what: 'wrong-water', batch: 5, note: '' }),
-    (): NewPourEvent => ({ ...stamp, kind: 'discarded', batch: 5, ...said }),
+    (): NewPourEvent => ({ ...stamp, kind: 'discarded', batch: 5, ...reason }),
     (): NewPourEvent => ({ ...stamp, kind: 'incident', what: 'power-lost', note: '' }),
     (): NewPourEvent => ({ ...stamp, kind: 'joint', roomId: 'room-hall', from: { xM: 0, yM: 0 }, to: { xM: 0, yM: 3 }, note: '' }),
     (): NewPourEvent => ({ ...stamp, kind: 'incident', what: 'short-of-bags', note: '' }),
-    (): NewPourEvent => ({ ...stamp, kind: 'counted', bags: 7, ...said }),
-    (): NewPourEvent => ({ ...stamp, kind: 'corrected', eventId: 'entry-1', toAt: null, toBags: 1.5, ...said }),
-    (): NewPourEvent => ({ ...stamp, kind: 'marked', roomId: 'room-hall', state: 'suspect', defect: 'hollow', outline: square, ...said }),
+    (): NewPourEvent => ({ ...stamp, kind: 'counted', bags: 7, ...reason }),
+    (): NewPourEvent => ({ ...stamp, kind: 'corrected', eventId: 'entry-1', toAt: null, toBags: 1.5, ...reason }),
+    (): NewPourEvent => ({ ...stamp, kind: 'marked', roomId: 'room-hall', state: 'suspect', defect: 'hollow', outline: square, ...reason }),
     (): NewPourEvent => ({ ...stamp, kind: 'undone', eventId: 'entry-1' }),
     (): NewPourEvent => ({ ...stamp, kind: 'finished', bagsLeft: 3, floor: 'partly' }),
-    (): NewPourEvent => ({ ...stamp, kind: 'resumed', ...said }),
+    (): NewPourEvent => ({ ...stamp, kind: 'resumed', ...reason }),
   ] as const;
   return (turns[number % turns.length] ?? turns[0])();
 }
@@ -43,18 +43,18 @@ function isWhole({ seq, instant: _, ...row }: { readonly seq: number; readonly i
 
 async function run(): Promise<void> {
   const rows = await book().rowsOf('pourEvents').where('pourId').equals(POUR).sortBy('seq');
-  await tell(
+  await postTo(
     '/kept',
     rows.map((row) => ({ seq: row.seq, text: isWhole(row) ? `entry ${row.seq}` : JSON.stringify(row) })),
   );
   for (let next = rows.length + 1; ; next++) {
     const written = await logPourEvent(entry(next));
     if (!written.ok) {
-      await tell('/trouble', written.message);
+      await postTo('/trouble', written.message);
       return;
     }
-    await tell('/written', next);
+    await postTo('/written', next);
   }
 }
 
-void run().catch((error: unknown) => tell('/trouble', String(error)));
+void run().catch((error: unknown) => postTo('/trouble', String(error)));

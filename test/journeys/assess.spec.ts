@@ -12,7 +12,7 @@ import { madeNow, openFloor, toSheet } from './open-floor.ts';
 
 const field = (page: Page | Locator, label: string): Locator => page.getByLabel(label, { exact: true });
 const button = (page: Page | Locator, name: string): Locator => page.getByRole('button', { name, exact: true });
-const finding = (page: Page, name: string): Locator => page.getByRole('heading', { level: 3, name, exact: true });
+const findingHeading = (page: Page, name: string): Locator => page.getByRole('heading', { level: 3, name, exact: true });
 
 async function write(one: Locator, text: string): Promise<void> {
   await one.fill(text);
@@ -52,8 +52,8 @@ test('a kitchen of 1962 with sheet flooring over unknown adhesive is held until 
   await layers(page, ['sheet flooring', 'unknown adhesive', 'slab on grade'], 2);
   await write(field(page, 'House built'), '1962');
   await write(field(page, 'Installed').first(), '1962');
-  await expect(finding(page, 'Hold: sheet flooring')).toBeVisible();
-  await expect(finding(page, 'Hold: unknown adhesive')).toBeVisible();
+  await expect(findingHeading(page, 'Hold: sheet flooring')).toBeVisible();
+  await expect(findingHeading(page, 'Hold: unknown adhesive')).toBeVisible();
   await expect(page.getByText('Hold. Do not scrape, sand, grind, drill or remove anything.')).toBeVisible();
   await expect(page.getByText('29 CFR 1926.1101(k)(1)').first()).toBeVisible();
 
@@ -67,10 +67,10 @@ test('a kitchen of 1962 with sheet flooring over unknown adhesive is held until 
 
   await toSheet(page, 'assess');
   await answer(page, 'sheet flooring', 'K-1');
-  await expect(finding(page, 'Go: sheet flooring')).toBeVisible();
-  await expect(finding(page, 'Hold: unknown adhesive')).toBeVisible();
+  await expect(findingHeading(page, 'Go: sheet flooring')).toBeVisible();
+  await expect(findingHeading(page, 'Hold: unknown adhesive')).toBeVisible();
   await answer(page, 'unknown adhesive', 'K-2');
-  await expect(finding(page, 'Go: unknown adhesive')).toBeVisible();
+  await expect(findingHeading(page, 'Go: unknown adhesive')).toBeVisible();
   await expect(page.getByText('Hold. Do not scrape, sand, grind, drill or remove anything.')).toBeHidden();
 
   await toSheet(page, 'prep');
@@ -96,7 +96,7 @@ test('a slab at 84 % is held for glued wood and may be poured when it is left ba
   await write(field(page, 'Thickness'), '4"');
   await field(page, 'Flooring').selectOption({ label: 'glued wood' });
   // A missing reading is a missing test, never a pass.
-  await expect(finding(page, 'Hold: slab moisture')).toBeVisible();
+  await expect(findingHeading(page, 'Hold: slab moisture')).toBeVisible();
   await page.getByRole('button', { name: /^slab moisture: not tested/ }).click();
   const dialog = page.getByRole('dialog');
   await field(dialog, 'RH').fill('184');
@@ -112,11 +112,11 @@ test('a slab at 84 % is held for glued wood and may be poured when it is left ba
   await write(field(dialog, 'RH'), '81');
   await button(dialog, 'Save').click();
   await expect(dialog).toBeHidden();
-  await expect(finding(page, 'Hold: slab RH')).toBeVisible();
+  await expect(findingHeading(page, 'Hold: slab RH')).toBeVisible();
   await expect(page.getByText('Hold: slab RH.')).toBeVisible();
 
   await field(page, 'Flooring').selectOption({ label: 'a sealed floor' });
-  await expect(finding(page, 'Hold: slab RH')).toBeHidden();
+  await expect(findingHeading(page, 'Hold: slab RH')).toBeHidden();
   await expect(page.getByText(/^Ready to pour/)).toBeVisible();
 
   // The flooring manufacturer allows more than the published limit, and the finding names the source.
@@ -124,7 +124,7 @@ test('a slab at 84 % is held for glued wood and may be poured when it is left ba
   await button(page, 'Enter the flooring manufacturer’s limits').click();
   await write(field(page, 'Max slab RH'), '85');
   await write(field(page, 'Source'), 'leaflet of March 2026');
-  await expect(finding(page, 'Hold: slab RH')).toBeHidden();
+  await expect(findingHeading(page, 'Hold: slab RH')).toBeHidden();
   await expect(page.getByText(/leaflet of March 2026/).first()).toBeVisible();
 });
 

@@ -11,13 +11,13 @@ async function hold(page: Page): Promise<() => Promise<void>> {
       open.onsuccess = () => resolve(open.result);
     });
     const write = database.transaction([...database.objectStoreNames], 'readwrite');
-    const again = (): void => {
+    const holdOn = (): void => {
       if (document.body.dataset['letGo'] === 'true') return;
-      write.objectStore('rooms').count().onsuccess = again;
+      write.objectStore('rooms').count().onsuccess = holdOn;
     };
     delete document.body.dataset['letGo'];
     write.oncomplete = () => database.close();
-    again();
+    holdOn();
   });
   return () =>
     page.evaluate(() => {

@@ -36,21 +36,21 @@ test('a customer, a house and two rooms are entered by keyboard and are there af
   await addPeople(page);
   await page.close();
 
-  const again = await context.newPage();
-  await again.goto(book.address);
-  await again.getByRole('link', { name: 'Customers', exact: true }).press('Enter');
-  const customers = again.getByRole('list', { name: 'Customers' });
+  const secondPage = await context.newPage();
+  await secondPage.goto(book.address);
+  await secondPage.getByRole('link', { name: 'Customers', exact: true }).press('Enter');
+  const customers = secondPage.getByRole('list', { name: 'Customers' });
   await expect(customers.getByRole('listitem')).toHaveCount(1);
   // Any word of the property narrows the list, which says when it is empty.
-  await typeInto(again, 'Search customers', 'nobody');
-  await expect(again.getByText('No customer matches “nobody”')).toBeVisible();
-  await again.keyboard.press('Escape');
-  await again.keyboard.type('mill');
+  await typeInto(secondPage, 'Search customers', 'nobody');
+  await expect(secondPage.getByText('No customer matches “nobody”')).toBeVisible();
+  await secondPage.keyboard.press('Escape');
+  await secondPage.keyboard.type('mill');
   await customers.getByRole('link', { name: 'Ottilie Brandt' }).press('Enter');
-  await again.getByRole('link', { name: '12 Mill Lane', exact: true }).press('Enter');
-  await expect(again.getByText('Fenwick Bend').first()).toBeVisible();
-  await expect(again.getByRole('link', { name: 'Hall', exact: true })).toBeVisible();
-  await expect(again.getByRole('link', { name: 'Laundry', exact: true })).toBeVisible();
+  await secondPage.getByRole('link', { name: '12 Mill Lane', exact: true }).press('Enter');
+  await expect(secondPage.getByText('Fenwick Bend').first()).toBeVisible();
+  await expect(secondPage.getByRole('link', { name: 'Hall', exact: true })).toBeVisible();
+  await expect(secondPage.getByRole('link', { name: 'Laundry', exact: true })).toBeVisible();
 });
 
 test('a room put away comes back by undo, and a room added is taken back and done again', async ({ book, page }) => {
@@ -107,15 +107,15 @@ test('what cannot be read stays as typed with a sentence, and the record keeps i
   await wrong('Day ends', '6 am', /after the start of the day, 7:30 am/);
   await wrong('Email', 'ros@', /Enter an email address/);
 
-  const kept = async (label: string, text: string, reads: string): Promise<void> => {
+  const enter = async (label: string, text: string, reads: string): Promise<void> => {
     const field = page.getByLabel(label, { exact: true });
     await field.fill(text);
     await field.press('Tab');
     await expect(field).toHaveValue(reads);
   };
-  await kept('Rate', '8.25', '8.25%');
-  await kept('Travel', '0.7', '$0.70');
-  await kept('Company name', 'Fenwick Floors', 'Fenwick Floors');
+  await enter('Rate', '8.25', '8.25%');
+  await enter('Travel', '0.7', '$0.70');
+  await enter('Company name', 'Fenwick Floors', 'Fenwick Floors');
   // A price per mile is no whole number of cents per kilometer, and still reads back as entered.
   await page.reload();
   for (const part of ['Taxes', 'Costs', 'Working hours']) await page.getByRole('button', { name: `Edit ${part}` }).press('Enter');

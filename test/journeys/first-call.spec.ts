@@ -14,9 +14,9 @@ const counting = (page: Page) => {
       count.presses += 1;
       await page.keyboard.press(key);
     },
-    press: async (what: Locator): Promise<void> => {
+    press: async (target: Locator): Promise<void> => {
       count.presses += 1;
-      await what.click();
+      await target.click();
     },
     fill: async (field: Locator, text: string): Promise<void> => {
       count.fields += 1;

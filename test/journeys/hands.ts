@@ -3,7 +3,7 @@ import type { ElementHandle, Locator, Page } from '@playwright/test';
 
 export interface Hands {
   /** Presses a button or link. */
-  press(what: Locator): Promise<void>;
+  press(target: Locator): Promise<void>;
   /** Fills a field and leaves it with Enter. */
   write(field: Locator, text: string): Promise<void>;
   /** Chooses from a list. */
@@ -13,7 +13,7 @@ export interface Hands {
 }
 
 export const pointer = (): Hands => ({
-  press: (what) => what.click(),
+  press: (target) => target.click(),
   write: async (field, text) => {
     await field.fill(text);
     await field.press('Enter');
@@ -34,19 +34,19 @@ const whereIs = (element: ElementHandle): Promise<'here' | 'elsewhere' | 'gone'>
 
 /** Nothing is clicked, filled or focused by script; each element is reached with Tab. */
 export const keyboard = (page: Page): Hands => {
-  const reach = async (what: Locator): Promise<void> => {
-    let element = await what.elementHandle();
+  const reach = async (target: Locator): Promise<void> => {
+    let element = await target.elementHandle();
     for (let steps = 0; steps < 250; steps += 1) {
       const whereabouts = await whereIs(element);
       if (whereabouts === 'here') return;
-      if (whereabouts === 'gone') element = await what.elementHandle();
+      if (whereabouts === 'gone') element = await target.elementHandle();
       else await page.keyboard.press('Tab');
     }
-    throw new Error(`Tab never comes to ${String(what)}.`);
+    throw new Error(`Tab never comes to ${String(target)}.`);
   };
   return {
-    press: async (what) => {
-      await reach(what);
+    press: async (target) => {
+      await reach(target);
       await page.keyboard.press('Enter');
     },
     write: async (field, text) => {

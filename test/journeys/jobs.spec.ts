@@ -32,9 +32,9 @@ test('a job is set aside and opened again; one whose rooms are all handed over i
     const db = await new Promise<IDBDatabase>((resolve) => (opening.onsuccess = () => resolve(opening.result)));
     const writing = db.transaction(['jobs', 'visits'], 'readwrite');
     const jobs = writing.objectStore('jobs');
-    const asked = jobs.get('sample-job-abara');
-    asked.onsuccess = () => {
-      const job = asked.result as { rooms: object[] };
+    const request = jobs.get('sample-job-abara');
+    request.onsuccess = () => {
+      const job = request.result as { rooms: object[] };
       jobs.put({ ...job, rooms: job.rooms.map((room) => ({ ...room, handedOverAt: new Date().toISOString() })) });
     };
     await new Promise((resolve) => (writing.oncomplete = resolve));

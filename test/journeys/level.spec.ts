@@ -37,7 +37,7 @@ function roomOf(id: string, plan: Partial<Room['plan']>, readings: readonly (rea
   };
 }
 
-const put = (page: Page, rooms: readonly Room[]): Promise<void> =>
+const putRooms = (page: Page, rooms: readonly Room[]): Promise<void> =>
   page.evaluate(
     async (rows) => {
       const open = indexedDB.open('straightedge');
@@ -61,8 +61,8 @@ const go = (page: Page, hash: string): Promise<void> =>
     location.hash = to;
   }, hash);
 
-const middle = async (what: Locator): Promise<{ x: number; y: number }> => {
-  const box = await what.boundingBox();
+const middle = async (target: Locator): Promise<{ x: number; y: number }> => {
+  const box = await target.boundingBox();
   if (box === null) throw new Error('It is not on the screen.');
   return { x: box.x + box.width / 2, y: box.y + box.height / 2 };
 };
@@ -148,7 +148,7 @@ test('what is wrong with a plan or its readings shows at its place on the plan, 
       ),
     ],
   ];
-  await put(
+  await putRooms(
     page,
     cases.map(([, , , room]) => room),
   );
@@ -194,7 +194,7 @@ test.describe('by touch', () => {
   test.use({ hasTouch: true, viewport: { width: 820, height: 1180 } });
   test('a room is drawn corner by corner and a corner dragged by the finger', async ({ book, page }) => {
     expect(book.papers).not.toBe('');
-    await put(page, [blank]);
+    await putRooms(page, [blank]);
     await go(page, `/plan/${blank.id}`);
     await page.getByText('By corners', { exact: true }).tap();
     const sheet = page.getByRole('group', { name: 'The sides entered so far' });

@@ -39,11 +39,11 @@ test('a file that is empty, no table, wrong in its degrees or its clock, full of
   await toSheet(page, '/jobs/sample-job-abara/cure/sample-back-hall');
   await expect(logs(page).first()).toBeVisible();
   const before = await logs(page).count();
-  const take = dialogOf(page).getByRole('button', { name: 'Import', exact: true });
+  const importButton = dialogOf(page).getByRole('button', { name: 'Import', exact: true });
 
   await give(page, 'empty.csv', '');
   await expectWords(page, 'empty.csv is empty: export it again from the logger, or paste its rows.');
-  await expect(take).toBeDisabled();
+  await expect(importButton).toBeDisabled();
   await give(page, 'letter.csv', 'Dear customer\nno readings today');
   await expectWords(page, /No column of times and temperatures was found/);
   await give(
@@ -82,7 +82,7 @@ test('a file that is empty, no table, wrong in its degrees or its clock, full of
     table('Time,Temp C', 10, HOUR_MS, NOON_MS, (i) => String(60 + i)),
   );
   await expectWords(page, 'Every temperature is above 45 °C. Are these degrees Fahrenheit? Choose °F.');
-  await take.click();
+  await importButton.click();
   await expect(dialogOf(page).getByRole('alert')).toContainText('degrees Fahrenheit');
   expect(await logs(page).count()).toBe(before);
   await dialogOf(page).getByRole('button', { name: 'Correct it' }).first().click();

@@ -10,10 +10,10 @@ function countReads(): void {
   counted.pictureReads = 0;
   const watch = (of: object, name: string): void => {
     const plain = Reflect.get(of, name) as (this: IDBObjectStore | IDBIndex, ...given: unknown[]) => unknown;
-    Reflect.set(of, name, function (this: IDBObjectStore | IDBIndex, ...given: unknown[]) {
+    Reflect.set(of, name, function (this: IDBObjectStore | IDBIndex, ...parameters: unknown[]) {
       const store = this instanceof IDBIndex ? this.objectStore : this;
       if (store.name === 'pictures') counted.pictureReads += 1;
-      return plain.apply(this, given);
+      return plain.apply(this, parameters);
     });
   };
   for (const of of [IDBObjectStore.prototype, IDBIndex.prototype]) for (const name of ['get', 'getAll', 'openCursor']) watch(of, name);
@@ -63,8 +63,8 @@ test('Today, a job and a room of a book of 10,000 photos read no photo’s bytes
   await page.evaluate(async () => {
     const opening = indexedDB.open('straightedge');
     const db = await new Promise<IDBDatabase>((resolve) => (opening.onsuccess = () => resolve(opening.result)));
-    const asked = db.transaction('pictures').objectStore('pictures').count();
-    await new Promise((resolve) => (asked.onsuccess = resolve));
+    const request = db.transaction('pictures').objectStore('pictures').count();
+    await new Promise((resolve) => (request.onsuccess = resolve));
     const one = db.transaction('pictures').objectStore('pictures').getAll(null, 1);
     await new Promise((resolve) => (one.onsuccess = resolve));
     db.close();

@@ -15,12 +15,12 @@ export const toPour = async (page: Page): Promise<void> => {
 /** Overrides every hold with a reason, and checks the pre-pour checklist. */
 export const answerAll = async (page: Page): Promise<void> => {
   const past = page.getByRole('button', { name: /^Override hold: / });
-  for (let left = await past.count(); left > 0; left--) {
+  for (let count = await past.count(); count > 0; count--) {
     await past.first().click();
     const dialog = page.getByRole('alertdialog').or(page.getByRole('dialog'));
     await dialog.getByLabel('Reason').fill('Read and staged on the spot this morning.');
     await dialog.getByRole('button', { name: 'Override hold' }).click();
-    await expect(past).toHaveCount(left - 1);
+    await expect(past).toHaveCount(count - 1);
   }
   await page.getByLabel('Initials', { exact: true }).fill('MP');
   await page.getByLabel('Initials', { exact: true }).blur();

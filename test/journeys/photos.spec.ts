@@ -69,10 +69,10 @@ test('a photo is kept small and without its place, and what is no photo or too l
   await expect(part.getByRole('alert')).toContainText('liar.jpg could not be read as a photo.');
   await expect(part.getByRole('img')).toHaveCount(1);
 
-  const kept = (await pictures(page)).map((one) => Buffer.from(one));
-  expect(kept).toHaveLength(1);
-  expect(kept[0]?.includes('GPSLatitudePlace')).toBe(false);
-  expect(kept[0]?.includes('Exif')).toBe(false);
+  const stored = (await pictures(page)).map((one) => Buffer.from(one));
+  expect(stored).toHaveLength(1);
+  expect(stored[0]?.includes('GPSLatitudePlace')).toBe(false);
+  expect(stored[0]?.includes('Exif')).toBe(false);
   await expect(part.getByRole('img')).toHaveAttribute('width', '2000');
   await expect(part.getByRole('img')).toHaveAttribute('height', '1000');
 

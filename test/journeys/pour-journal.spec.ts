@@ -11,8 +11,8 @@ const rollBack = (page: Page, seq: number): Promise<void> =>
         const opening = indexedDB.open('straightedge');
         opening.onerror = () => reject(new Error('The book did not open.'));
         opening.onsuccess = () => {
-          const taking = opening.result.transaction('pourEvents', 'readwrite');
-          const walk = taking.objectStore('pourEvents').openCursor();
+          const transaction = opening.result.transaction('pourEvents', 'readwrite');
+          const walk = transaction.objectStore('pourEvents').openCursor();
           walk.onsuccess = () => {
             const { result } = walk;
             if (result === null) return;
@@ -20,7 +20,7 @@ const rollBack = (page: Page, seq: number): Promise<void> =>
             if (!pourId.startsWith('sample-') && number > after) result.delete();
             result.continue();
           };
-          taking.oncomplete = () => {
+          transaction.oncomplete = () => {
             opening.result.close();
             resolve();
           };

@@ -123,20 +123,20 @@ test('every acknowledged entry is in the log after the browser was killed, and t
       await page.goto(address);
       await expect(page.getByRole('heading', { level: 1, name: 'Pour: Family room' })).toBeAttached();
       const log = await logOf(page);
-      const kept = log.filter((line) => line !== 'Pour started');
+      const entries = log.filter((line) => line !== 'Pour started');
       // In order, each once; a kill between disk and screen may leave one more entry.
       let index = 0;
-      for (const line of kept) if (line === reports[index]) index += 1;
+      for (const line of entries) if (line === reports[index]) index += 1;
       expect(index, `after kill ${round + 1}, ${reports.length - before} entries in this round`).toBe(reports.length);
-      expect(kept.length - reports.length).toBeLessThanOrEqual(1);
+      expect(entries.length - reports.length).toBeLessThanOrEqual(1);
       // Entries written but not shown count as acknowledged from here on.
-      reports.splice(0, reports.length, ...kept);
+      reports.splice(0, reports.length, ...entries);
       // A batch mixed before the kill is placed first.
-      const open_ = kept.filter((line) => line.endsWith('mixed')).length - kept.filter((line) => line.endsWith('placed')).length;
+      const open_ = entries.filter((line) => line.endsWith('mixed')).length - entries.filter((line) => line.endsWith('placed')).length;
       if (open_ > 0) {
         await pass(page);
         await page.keyboard.press(' ');
-        const words = `Batch ${kept.filter((line) => line.endsWith('mixed')).length} placed`;
+        const words = `Batch ${entries.filter((line) => line.endsWith('mixed')).length} placed`;
         await acknowledged(page, words);
         reports.push(words);
       }

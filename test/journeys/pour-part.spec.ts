@@ -112,23 +112,23 @@ test('a pour on paper: its edge tapped on the plan, its bags explained, its trou
   await dialog.getByRole('button', { name: 'Save pour' }).click();
   await expect(page.getByRole('heading', { level: 1, name: 'Family room: partly poured' })).toBeVisible();
   await expect(page.getByText(/^Area marked not placed/).first()).toBeVisible();
-  for (const [what, batch] of [
+  for (const [trouble, batch] of [
     ['leak', ''],
     ['power lost', ''],
     ['short of bags', ''],
     ['wrong water', '5'],
   ] as const) {
     await page.getByLabel('Entry', { exact: true }).selectOption({ label: 'add trouble' });
-    await page.getByLabel('Trouble', { exact: true }).selectOption({ label: what });
+    await page.getByLabel('Trouble', { exact: true }).selectOption({ label: trouble });
     if (batch !== '') {
       await page.getByLabel('Batch', { exact: true }).fill(batch);
       await page.getByLabel('Batch', { exact: true }).press('Tab');
       await page.getByRole('checkbox', { name: 'The batch was removed' }).check({ force: true });
     }
-    await page.getByLabel('Reason').fill(`noted as ${what}`);
+    await page.getByLabel('Reason').fill(`noted as ${trouble}`);
     await page.getByLabel('Initials').fill('MP');
     await page.getByRole('button', { name: 'Save trouble' }).click();
-    await expect(page.getByText(`noted as ${what}`).first()).toBeVisible();
+    await expect(page.getByText(`noted as ${trouble}`).first()).toBeVisible();
   }
   await expect(page.getByText(/sq ft removed\./)).toBeVisible();
   // An entry is corrected, not deleted: both stay in the log.

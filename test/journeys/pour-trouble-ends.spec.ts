@@ -33,8 +33,16 @@ test('a leak in lane 2: alarm, stop, the rest priced and asked for by a change o
   await expect(page.getByText(/of it is not in the price\./)).toBeVisible();
   await page.getByRole('button', { name: 'Price the rest…' }).click();
   // The bags that ran away are asked for; those of the open floor are in the contract.
-  await expect(dialog(page).getByRole('listitem').filter({ hasText: /bags?:/ })).toHaveCount(1);
-  await expect(dialog(page).getByRole('listitem').filter({ hasText: /^Prepare the floor/ })).toHaveCount(1);
+  await expect(
+    dialog(page)
+      .getByRole('listitem')
+      .filter({ hasText: /bags?:/ }),
+  ).toHaveCount(1);
+  await expect(
+    dialog(page)
+      .getByRole('listitem')
+      .filter({ hasText: /^Prepare the floor/ }),
+  ).toHaveCount(1);
   await dialog(page).getByRole('button', { name: 'Save' }).click();
   await expect(page.getByText(/of it is priced at \$/)).toBeVisible();
   await page.getByRole('link', { name: 'Go to Quote to write the change order' }).click();
@@ -120,7 +128,9 @@ test('a helper hurt and three bags short: people first, figures for each choice,
   await expect(dialog(page).getByText(/Stop (at the end of|in) lane \d/)).toBeVisible();
   await dialog(page).getByLabel('Minutes there and back for bags').fill('10');
   await dialog(page).getByLabel('Minutes there and back for bags').press('Tab');
-  await expect(dialog(page).getByText(/Send for \d+ more bags?: 10 min round trip\. Bags last \d+ min, the edge \d+ min more\./)).toBeVisible();
+  await expect(
+    dialog(page).getByText(/Send for \d+ more bags?: 10 min round trip\. Bags last \d+ min, the edge \d+ min more\./),
+  ).toBeVisible();
   await dialog(page)
     .getByRole('button', { name: /^Dam is set/ })
     .click();

@@ -99,7 +99,7 @@ test('a whole pour of nineteen batches goes by the keyboard alone: a slip undone
   const undo = page.getByRole('button', { name: /^Undo/ });
   // Advances the clock in steps under a minute, as on a computer that does not sleep.
   const wait = async (seconds: number) => {
-    for (let left = seconds; left > 0; left -= 40) await page.clock.fastForward(Math.min(40, left) * 1000);
+    for (let remaining = seconds; remaining > 0; remaining -= 40) await page.clock.fastForward(Math.min(40, remaining) * 1000);
   };
   // The planned end of each lane: the last batch that is mostly in it.
   let lane = 1;

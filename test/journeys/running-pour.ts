@@ -34,7 +34,7 @@ const entries = (log: readonly Ago[], now: number): PourEvent[] =>
     });
 
 /** Writes past the program; the page is opened again. */
-async function put(page: Page, pour: Pour | null, events: readonly PourEvent[]): Promise<void> {
+async function putPour(page: Page, pour: Pour | null, events: readonly PourEvent[]): Promise<void> {
   await page.evaluate(
     async ({ pourRow, eventRows }) => {
       const open = indexedDB.open('straightedge');
@@ -73,7 +73,7 @@ export async function runPour(page: Page, bagsOnSite: number, log: readonly Ago[
   });
   await page.getByRole('button', { name: 'Open sample data' }).click();
   await expect(page.getByRole('button', { name: 'Open sample data' })).toBeHidden();
-  await put(page, pour, entries([[120, { kind: 'started' }], ...log], nowMs));
+  await putPour(page, pour, entries([[120, { kind: 'started' }], ...log], nowMs));
 }
 
 /** Half an hour on, with more of the log, as if the crew had gone on. Needs the page's clock installed. */
@@ -81,14 +81,14 @@ export async function goOn(page: Page, log: readonly Ago[]): Promise<void> {
   await page.clock.fastForward(30 * 60_000);
   const nowMs = await page.evaluate(() => Date.now());
   const later = entries(log, nowMs).map((event) => ({ ...event, seq: event.seq + 100 }));
-  await put(page, null, later);
+  await putPour(page, null, later);
 }
 
 /** Ends the pour, whole or in part. */
-export async function endPour(page: Page, how: RegExp): Promise<void> {
+export async function endPour(page: Page, buttonName: RegExp): Promise<void> {
   await page.keyboard.press('e');
   await page.keyboard.press('f');
-  await page.getByRole('dialog').getByRole('button', { name: how }).click();
+  await page.getByRole('dialog').getByRole('button', { name: buttonName }).click();
 }
 
 /** To a stage of the job. */

@@ -48,13 +48,13 @@ test('the finished jobs stand in pages, the newest first, and each opens', async
     const db = await new Promise<IDBDatabase>((resolve) => (opening.onsuccess = () => resolve(opening.result)));
     const writing = db.transaction('jobs', 'readwrite');
     const jobs = writing.objectStore('jobs');
-    const asked = jobs.get('sample-job-odell');
-    asked.onsuccess = () => {
+    const request = jobs.get('sample-job-odell');
+    request.onsuccess = () => {
       for (let i = 1; i <= 95; i++) {
         const number = `30-${String(i).padStart(3, '0')}`;
         // One of them was archived, so it is neither shown nor counted.
         const deletedAt = i === 7 ? '2026-05-12T11:05:00.000Z' : null;
-        jobs.put({ ...(asked.result as object), id: `finished-${i}`, number, state: 'finished', deletedAt });
+        jobs.put({ ...(request.result as object), id: `finished-${i}`, number, state: 'finished', deletedAt });
       }
     };
     await new Promise((resolve) => (writing.oncomplete = resolve));

@@ -135,7 +135,7 @@ async function signPrep({ page, hands }: Worker): Promise<void> {
   await hands.write(field(page, 'Coats applied'), '2');
   await hands.write(field(page, 'Last coat at'), '12:05 am');
   const sign = page.getByRole('button', { name: /^Sign line \d+$/ });
-  for (let left = 40; left > 0 && (await sign.count()) > 0; left -= 1) {
+  for (let remaining = 40; remaining > 0 && (await sign.count()) > 0; remaining -= 1) {
     const before = await sign.innerText();
     await hands.press(sign);
     await expect(sign.filter({ hasText: new RegExp(`^${before}$`) })).toHaveCount(0);
@@ -146,12 +146,12 @@ async function signPrep({ page, hands }: Worker): Promise<void> {
 async function pour({ page, hands }: Worker, bags: number): Promise<void> {
   await expect(heading(page, 'Hall: pour plan')).toBeVisible();
   const past = page.getByRole('button', { name: /^Override hold: / });
-  for (let left = await past.count(); left > 0; left -= 1) {
+  for (let remaining = await past.count(); remaining > 0; remaining -= 1) {
     await hands.press(past.first());
     const dialog = page.getByRole('alertdialog').or(page.getByRole('dialog'));
     await hands.write(dialog.getByLabel('Reason'), 'Read on the spot this morning.');
     await hands.press(button(dialog, 'Override hold'));
-    await expect(past).toHaveCount(left - 1);
+    await expect(past).toHaveCount(remaining - 1);
   }
   await hands.write(field(page, 'Initials'), 'OB');
   const list = page.getByRole('checkbox');
@@ -181,9 +181,9 @@ async function pour({ page, hands }: Worker, bags: number): Promise<void> {
   await page.keyboard.press('Control+A');
   await page.keyboard.type('2');
   await hands.press(page.getByRole('dialog').getByRole('button', { name: /^(Finish pour|All of it placed)/ }));
-  const asked = page.getByRole('alertdialog');
-  await expect(asked.or(heading(page, 'Hall: poured'))).toBeVisible();
-  if (await asked.isVisible()) await page.keyboard.press('y');
+  const question = page.getByRole('alertdialog');
+  await expect(question.or(heading(page, 'Hall: poured'))).toBeVisible();
+  if (await question.isVisible()) await page.keyboard.press('y');
   await expect(heading(page, 'Hall: poured')).toBeVisible();
   await hands.press(action(page, 'Next: Cure'));
 }
@@ -232,8 +232,8 @@ async function wholeJob(worker: Worker): Promise<void> {
   await cureAndHandOver(worker);
 
   // After a restart all of it is there.
-  const again = await book.restart();
-  await page.goto(again);
+  const restarted = await book.restart();
+  await page.goto(restarted);
   await page.reload();
   await expect(page.getByRole('link', { name: 'Jobs' })).toBeVisible();
   await hands.press(page.getByRole('link', { name: 'Jobs' }));

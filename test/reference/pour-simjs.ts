@@ -26,11 +26,11 @@ type Library = {
 /** The library expects a page and stores its parts on `window`, so it gets one while it loads. */
 function load(): Library {
   const page: { Sim?: Library } = {};
-  const had = Reflect.get(globalThis, 'window') as unknown;
+  const previous = Reflect.get(globalThis, 'window') as unknown;
   Reflect.set(globalThis, 'window', page);
   createRequire(import.meta.url)('simjs');
-  if (had === undefined) Reflect.deleteProperty(globalThis, 'window');
-  else Reflect.set(globalThis, 'window', had);
+  if (previous === undefined) Reflect.deleteProperty(globalThis, 'window');
+  else Reflect.set(globalThis, 'window', previous);
   if (!page.Sim) throw new Error('simjs left nothing on the page it was lent.');
   return page.Sim;
 }
@@ -57,9 +57,9 @@ export function generalPour(
       start() {
         const half = time(TASK.carry) / 2;
         this.setTimer(half).done(() => {
-          const came = this.time();
+          const arrivedAt = this.time();
           this.getBuffer(spreaders, 1).done(() => {
-            waitedMin += this.time() - came;
+            waitedMin += this.time() - arrivedAt;
             this.setTimer(time(TASK.spread)).done(() => {
               last = this.time();
               this.putBuffer(spreaders, 1);

@@ -30,10 +30,10 @@ const calendar = (sequence = 0) => ({
 describe('calendar files', () => {
   it('go into the papers folder until another is chosen, then there, in place of the one before', async () => {
     const chosen = mkdtempSync(join(tmpdir(), 'straightedge-calendar-'));
-    const asked: string[] = [];
+    const titles: string[] = [];
     const desk = workingDesk({
       chooseFolder: (title) => {
-        asked.push(title);
+        titles.push(title);
         return Promise.resolve(chosen);
       },
     });
@@ -43,7 +43,7 @@ describe('calendar files', () => {
       ok: true,
       value: { folder: chosen, changed: true },
     });
-    expect(asked).toEqual(['Calendar folder']);
+    expect(titles).toEqual(['Calendar folder']);
     for (const sequence of [0, 1]) await desk.dispatch('calendar.keep', calendar(sequence));
     expect(readdirSync(chosen)).toEqual(['Straightedge calendar.ics']);
     const text = readFileSync(join(chosen, 'Straightedge calendar.ics'), 'utf8');
@@ -69,9 +69,9 @@ describe('calendar files', () => {
     const desk = workingDesk({ chooseFolder: () => Promise.resolve(chosen) });
     await desk.dispatch('calendar.choose', { choose: 'other' });
     rmSync(chosen, { recursive: true, force: true, maxRetries: 5, retryDelay: 100 });
-    const kept = await desk.dispatch('calendar.keep', calendar());
-    expect(kept).toMatchObject({ ok: false, error: { code: 'not-found' } });
-    expect(kept.ok ? '' : kept.error.message).toContain('was not found');
+    const saved = await desk.dispatch('calendar.keep', calendar());
+    expect(saved).toMatchObject({ ok: false, error: { code: 'not-found' } });
+    expect(saved.ok ? '' : saved.error.message).toContain('was not found');
     expect(() => readdirSync(chosen)).toThrow();
   });
 

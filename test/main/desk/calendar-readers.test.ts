@@ -52,7 +52,7 @@ const byTsIcs: Reader = (text) =>
 const byNodeIcal: Reader = (text) =>
   Object.values(nodeIcal.sync.parseICS(text)).flatMap((event) => {
     if (event === undefined || event.type !== 'VEVENT') return [];
-    const at = (time: Date & { readonly dateOnly?: true }): string =>
+    const startOf = (time: Date & { readonly dateOnly?: true }): string =>
       time.dateOnly === true
         ? new Date(Date.UTC(time.getFullYear(), time.getMonth(), time.getDate())).toISOString()
         : new Date(time.getTime()).toISOString();
@@ -62,8 +62,8 @@ const byNodeIcal: Reader = (text) =>
         sequence: Number(event.sequence),
         cancelled: event.status === 'CANCELLED',
         summary: typeof event.summary === 'string' ? event.summary : event.summary.val,
-        from: at(event.start),
-        until: event.end === undefined ? '' : at(event.end),
+        from: startOf(event.start),
+        until: event.end === undefined ? '' : startOf(event.end),
       },
     ];
   });
@@ -75,7 +75,7 @@ const READERS: readonly (readonly [string, Reader])[] = [
 ];
 
 /** What a calendar program has after importing a file over its entries. */
-function taken(before: ReadonlyMap<string, Held>, events: readonly Held[]): Map<string, Held> {
+function afterImport(before: ReadonlyMap<string, Held>, events: readonly Held[]): Map<string, Held> {
   const held = new Map(before);
   for (const event of events) {
     const old = held.get(event.uid);
@@ -90,7 +90,7 @@ const file = (pourAt: string | null, known: readonly CalendarEntry[], zone = 'Am
   const bundleOf = bundle({ id: 'a', rooms: [{ roomId: 'room-a', name: 'Hall; “north”, wing', pourAt }] });
   const job = { ...bundleOf, property: { ...bundleOf.property, timeZone: zone } };
   const { entries } = agenda([job], BUSINESS, null);
-  const feed = calendarFeed(entries, known, (asked) => whatBecame(job, BUSINESS, asked, NOW), NOW);
+  const feed = calendarFeed(entries, known, (entry) => whatBecame(job, BUSINESS, entry, NOW), NOW);
   return { entries, feed, text: writeCalendar({ name: 'Job', events: [...feed.events], sentAt: NOW }) };
 };
 
@@ -103,10 +103,10 @@ describe.each(READERS)('a calendar program that reads by way of %s', (_name, rea
         let known: readonly CalendarEntry[] = [];
         for (const day of days) {
           const { entries, feed, text } = file(day === null ? null : `2026-05-${day}T14:00:00.000Z`, known);
-          held = taken(held, read(text));
+          held = afterImport(held, read(text));
           known = feed.records;
-          const standing = [...held.values()].filter((event) => !event.cancelled);
-          expect(standing.map((event) => event.uid).sort()).toEqual(entries.map((entry) => `${entry.key}@straightedge`).sort());
+          const current = [...held.values()].filter((event) => !event.cancelled);
+          expect(current.map((event) => event.uid).sort()).toEqual(entries.map((entry) => `${entry.key}@straightedge`).sort());
           for (const event of feed.events) {
             const own = held.get(event.uid);
             expect(own?.summary).toBe(event.summary);

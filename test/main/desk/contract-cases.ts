@@ -9,28 +9,28 @@ export type Ask = (name: string, input: unknown) => Promise<Envelope<unknown>>;
 export const CONTRACT_CASES: readonly { readonly name: string; readonly run: (ask: Ask) => Promise<void> }[] = [
   {
     name: 'a good call gives its value',
-    run: async (ask) => {
-      expect(await ask('desk.about', {})).toMatchObject({ ok: true, value: { can: { keepFiles: true } } });
+    run: async (call) => {
+      expect(await call('desk.about', {})).toMatchObject({ ok: true, value: { can: { keepFiles: true } } });
     },
   },
   {
     name: 'an unknown call is refused by name',
-    run: async (ask) => {
+    run: async (call) => {
       for (const name of ['desk.erase', 'constructor', '__proto__', ''])
-        expect(await ask(name, {})).toMatchObject({ ok: false, error: { code: 'unknown-call' } });
+        expect(await call(name, {})).toMatchObject({ ok: false, error: { code: 'unknown-call' } });
     },
   },
   {
     name: 'input that does not fit is refused in a sentence',
-    run: async (ask) => {
-      expect(await ask('file.keep', { name: 'quote.pdf', base64: 7 })).toMatchObject({ ok: false, error: { code: 'bad-input' } });
-      expect(await ask('desk.about', { extra: true })).toMatchObject({ ok: false, error: { code: 'bad-input' } });
-      expect(await ask('notice.show', null)).toMatchObject({ ok: false, error: { code: 'bad-input' } });
+    run: async (call) => {
+      expect(await call('file.keep', { name: 'quote.pdf', base64: 7 })).toMatchObject({ ok: false, error: { code: 'bad-input' } });
+      expect(await call('desk.about', { extra: true })).toMatchObject({ ok: false, error: { code: 'bad-input' } });
+      expect(await call('notice.show', null)).toMatchObject({ ok: false, error: { code: 'bad-input' } });
     },
   },
   {
     name: 'a file name that reaches for a folder is refused',
-    run: async (ask) => {
+    run: async (call) => {
       for (const name of [
         '../quote.pdf',
         '/etc/passwd.pdf',
@@ -44,69 +44,69 @@ export const CONTRACT_CASES: readonly { readonly name: string; readonly run: (as
         'Lpt1 .csv',
         `${'x'.repeat(200)}.pdf`,
       ]) {
-        expect(await ask('file.keep', { name, base64: '' }), name).toMatchObject({ ok: false, error: { code: 'bad-input' } });
+        expect(await call('file.keep', { name, base64: '' }), name).toMatchObject({ ok: false, error: { code: 'bad-input' } });
       }
     },
   },
   {
     name: 'a kept file is there, whole, and opens',
-    run: async (ask) => {
+    run: async (call) => {
       expect(
-        await ask('file.keep', { name: 'Quote 26-031, revision 1.pdf', base64: Buffer.from('paper').toString('base64') }),
+        await call('file.keep', { name: 'Quote 26-031, revision 1.pdf', base64: Buffer.from('paper').toString('base64') }),
       ).toMatchObject({ ok: true, value: { bytes: 5 } });
-      expect(await ask('file.open', { name: 'Quote 26-031, revision 1.pdf' })).toMatchObject({ ok: true });
-      expect(await ask('file.open', { name: 'Not made.pdf' })).toMatchObject({ ok: false, error: { code: 'not-found' } });
+      expect(await call('file.open', { name: 'Quote 26-031, revision 1.pdf' })).toMatchObject({ ok: true });
+      expect(await call('file.open', { name: 'Not made.pdf' })).toMatchObject({ ok: false, error: { code: 'not-found' } });
     },
   },
   {
     name: 'a calendar file is kept in its place, and a notice says whether it was shown',
-    run: async (ask) => {
-      const place = await ask('calendar.place', {});
+    run: async (call) => {
+      const place = await call('calendar.place', {});
       expect(place).toMatchObject({ ok: true, value: { chosen: false } });
-      const kept = await ask('calendar.keep', { file: 'Calendar.ics', name: 'Calendar', events: [], sentAt: '2026-05-12T11:05:00.000Z' });
-      expect(kept).toMatchObject({
+      const saved = await call('calendar.keep', { file: 'Calendar.ics', name: 'Calendar', events: [], sentAt: '2026-05-12T11:05:00.000Z' });
+      expect(saved).toMatchObject({
         ok: true,
         value: { name: 'Calendar.ics', folder: place.ok && (place.value as { folder: string }).folder },
       });
       expect(
-        await ask('calendar.keep', { file: '../Calendar.ics', name: 'Calendar', events: [], sentAt: '2026-05-12T11:05:00.000Z' }),
+        await call('calendar.keep', { file: '../Calendar.ics', name: 'Calendar', events: [], sentAt: '2026-05-12T11:05:00.000Z' }),
       ).toMatchObject({
         ok: false,
         error: { code: 'bad-input' },
       });
-      expect(await ask('notice.show', { title: 'Pour the hall', body: 'Today.' })).toMatchObject({ ok: true });
+      expect(await call('notice.show', { title: 'Pour the hall', body: 'Today.' })).toMatchObject({ ok: true });
     },
   },
   {
     name: 'a pour’s journal is added to, read back in order, and closed; an id that reaches for a folder is refused',
-    run: async (ask) => {
+    run: async (call) => {
       const stamp = { pourId: 'pour-7', instant: '2026-05-12T11:05:00.000Z', estimated: false };
       const entries = [
         { ...stamp, id: 'entry-1', seq: 1, kind: 'started' },
         { ...stamp, id: 'entry-2', seq: 2, kind: 'mixed', batch: 1, bags: 2, waterL: null },
       ];
-      for (const event of entries) expect(await ask('journal.add', { pour: aPour, event })).toMatchObject({ ok: true });
-      expect(await ask('journal.list', {})).toEqual({ ok: true, value: { pourIds: ['pour-7'] } });
-      expect(await ask('journal.read', { pourId: 'pour-7' })).toEqual({
+      for (const event of entries) expect(await call('journal.add', { pour: aPour, event })).toMatchObject({ ok: true });
+      expect(await call('journal.list', {})).toEqual({ ok: true, value: { pourIds: ['pour-7'] } });
+      expect(await call('journal.read', { pourId: 'pour-7' })).toEqual({
         ok: true,
         value: { pour: aPour, events: entries, unreadable: 0 },
       });
       for (const pourId of ['../pour-7', 'pour/7', 'C:pour', '..', ''])
-        expect(await ask('journal.read', { pourId }), pourId).toMatchObject({ ok: false, error: { code: 'bad-input' } });
-      expect(await ask('journal.add', { pour: { ...aPour, id: 'another' }, event: entries[0] })).toMatchObject({
+        expect(await call('journal.read', { pourId }), pourId).toMatchObject({ ok: false, error: { code: 'bad-input' } });
+      expect(await call('journal.add', { pour: { ...aPour, id: 'another' }, event: entries[0] })).toMatchObject({
         ok: false,
         error: { code: 'bad-input', message: expect.stringContaining('another pour') },
       });
-      expect(await ask('journal.close', { pourId: 'pour-7', fate: 'remove' })).toEqual({ ok: true, value: { closed: true } });
-      expect(await ask('journal.close', { pourId: 'pour-7', fate: 'remove' })).toEqual({ ok: true, value: { closed: false } });
-      expect(await ask('journal.list', {})).toEqual({ ok: true, value: { pourIds: [] } });
+      expect(await call('journal.close', { pourId: 'pour-7', fate: 'remove' })).toEqual({ ok: true, value: { closed: true } });
+      expect(await call('journal.close', { pourId: 'pour-7', fate: 'remove' })).toEqual({ ok: true, value: { closed: false } });
+      expect(await call('journal.list', {})).toEqual({ ok: true, value: { pourIds: [] } });
     },
   },
   {
     name: 'data backed up in pieces is listed and comes back the same, its photo with it; the next backup copies what did not change',
-    run: async (ask) => {
+    run: async (call) => {
       const value = async (name: string, input: unknown): Promise<Record<string, unknown>> => {
-        const answer = await ask(name, input);
+        const answer = await call(name, input);
         expect(answer, name).toMatchObject({ ok: true });
         return answer.ok ? (answer.value as Record<string, unknown>) : {};
       };
@@ -114,8 +114,9 @@ export const CONTRACT_CASES: readonly { readonly name: string; readonly run: (as
       const base64 = Buffer.from('a photo').toString('base64');
       const sha256 = createHash('sha256').update('a photo').digest('hex');
       const photo = `photos/${sha256}.jpg`;
-      const begin = (madeAt: string, base: string | null) => value('backup.begin', { dataset, madeAt, reason: 'manual', key: null, base });
-      const first = await begin('2026-05-12T11:05:00.000Z', null);
+      const beginBackup = (madeAt: string, base: string | null) =>
+        value('backup.begin', { dataset, madeAt, reason: 'manual', key: null, base });
+      const first = await beginBackup('2026-05-12T11:05:00.000Z', null);
       expect(first['ranges']).toBeNull();
       const rows = [
         { id: 'customer-1', name: 'Odell' },
@@ -136,15 +137,15 @@ export const CONTRACT_CASES: readonly { readonly name: string; readonly run: (as
       expect(await value('backup.rows', { id: opened['id'], table: 'customers', from: 0 })).toEqual({ rows, next: null });
       expect(await value('backup.photos', { id: opened['id'], names: [photo] })).toEqual({ photos: [{ name: photo, base64 }] });
       expect(await value('backup.close', { id: opened['id'] })).toEqual({ closed: true });
-      const second = await begin('2026-05-12T12:05:00.000Z', name);
+      const second = await beginBackup('2026-05-12T12:05:00.000Z', name);
       expect(second['ranges']).toMatchObject([{ table: 'customers', first: 'customer-1' }, { first: 'customer-2' }, { table: 'photos' }]);
       await value('backup.copy', { id: second['id'], table: 'customers', from: 0, count: 1 });
       await value('backup.add-rows', { id: second['id'], table: 'customers', rows: [{ id: 'customer-2', name: 'Abara' }] });
       await value('backup.copy', { id: second['id'], table: 'photos', from: 0, count: 1 });
       const next = await value('backup.finish', { id: second['id'], withoutPhotos: [] });
-      const again = await value('backup.open', { from: { name: next['name'] }, key: null, passphrase: null });
-      expect(again).toMatchObject({ counts: { customers: 2, photos: 1 }, photos: [photo] });
-      expect(await value('backup.rows', { id: again['id'], table: 'customers', from: 0 })).toEqual({
+      const reopened = await value('backup.open', { from: { name: next['name'] }, key: null, passphrase: null });
+      expect(reopened).toMatchObject({ counts: { customers: 2, photos: 1 }, photos: [photo] });
+      expect(await value('backup.rows', { id: reopened['id'], table: 'customers', from: 0 })).toEqual({
         rows: [rows[0], { id: 'customer-2', name: 'Abara' }],
         next: null,
       });
@@ -153,17 +154,17 @@ export const CONTRACT_CASES: readonly { readonly name: string; readonly run: (as
   },
   {
     name: 'a backup that is not there, not ours or no backup at all is refused in words',
-    run: async (ask) => {
-      const look = (from: unknown) => ask('backup.open', { from, key: null, passphrase: null });
+    run: async (call) => {
+      const look = (from: unknown) => call('backup.open', { from, key: null, passphrase: null });
       expect(await look({ name: 'Job Book 0a1b2c3d 2026-05-12 11-05-00-001.zip' })).toMatchObject({
         ok: false,
         error: { code: 'not-found' },
       });
       expect(await look({ name: '../running-1.json' })).toMatchObject({ ok: false, error: { code: 'bad-input' } });
-      const arrived = await ask('backup.upload', { id: null, base64: Buffer.from('no zip at all, whatever').toString('base64') });
+      const arrived = await call('backup.upload', { id: null, base64: Buffer.from('no zip at all, whatever').toString('base64') });
       if (!arrived.ok) throw new Error(arrived.error.message);
       expect(await look({ uploaded: (arrived.value as { id: string }).id })).toMatchObject({ ok: false, error: { code: 'bad-input' } });
-      expect(await ask('backup.rows', { id: 'f'.repeat(24), table: 'customers', from: 0 })).toMatchObject({
+      expect(await call('backup.rows', { id: 'f'.repeat(24), table: 'customers', from: 0 })).toMatchObject({
         ok: false,
         error: { code: 'not-found' },
       });

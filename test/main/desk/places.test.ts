@@ -60,13 +60,13 @@ describe('the documents folder', () => {
 
   it('on Linux is the one that user-dirs.dirs names', async () => {
     const text = '# comment\nXDG_DESKTOP_DIR="$HOME/Schreibtisch"\nXDG_DOCUMENTS_DIR="$HOME/Dokumente"\n';
-    const asked: string[] = [];
+    const commands: string[] = [];
     const readText = (path: string) => {
-      asked.push(path);
+      commands.push(path);
       return Promise.resolve(text);
     };
     expect(await documentsFolder(sources({ readText }))).toBe('/home/ida/Dokumente/Straightedge');
-    expect(asked).toEqual(['/home/ida/.config/user-dirs.dirs']);
+    expect(commands).toEqual(['/home/ida/.config/user-dirs.dirs']);
   });
 
   it('is Documents, or the home folder, where the named one is gone', async () => {

@@ -49,9 +49,9 @@ const POINTS: readonly { readonly point: string; readonly holds: () => void | Pr
   {
     point: '1. only secure content is loaded: every address asked for is the page’s own',
     holds: async () => {
-      const asked = await page.evaluate(() => performance.getEntriesByType('resource').map((entry) => entry.name));
-      expect(asked.length).toBeGreaterThan(3);
-      expect(asked.filter((address) => !address.startsWith('https://app-book.test/'))).toEqual([]);
+      const requested = await page.evaluate(() => performance.getEntriesByType('resource').map((entry) => entry.name));
+      expect(requested.length).toBeGreaterThan(3);
+      expect(requested.filter((address) => !address.startsWith('https://app-book.test/'))).toEqual([]);
     },
   },
   {

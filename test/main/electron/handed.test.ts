@@ -46,14 +46,14 @@ afterAll(async () => {
   delete process.env['STRAIGHTEDGE_DATA'];
 });
 
-const put = async (): Promise<void> => {
+const writeBackup = async (): Promise<void> => {
   await page.getByRole('dialog').getByRole('button', { name: 'Cancel' }).click();
   await page.getByRole('dialog').waitFor({ state: 'hidden' });
 };
 
 it('named on the command line is opened to look at, on the first screen', async () => {
   await page.getByRole('dialog').getByText('3 customers', { exact: false }).waitFor();
-  await put();
+  await writeBackup();
 });
 
 it('handed over by the system while the program runs is opened on any screen', async () => {
@@ -63,13 +63,13 @@ it('handed over by the system while the program runs is opened on any screen', a
   app.emit('open-file', { preventDefault: () => (prevented = true) }, backupOf('Another book.zip', 2));
   expect(prevented).toBe(true);
   await page.getByRole('dialog').getByText('2 customers', { exact: false }).waitFor();
-  await put();
+  await writeBackup();
 });
 
 it('named to a second start is opened in the first window, also while a dialog is open', async () => {
   app.emit('second-instance', {}, ['/opt/straightedge', backupOf('A third.zip', 1)]);
   await page.getByRole('dialog').getByText('1 customer', { exact: false }).waitFor();
-  await put();
+  await writeBackup();
 });
 
 it('that is no backup, or is gone, is refused in words and asked for no more', async () => {
@@ -82,12 +82,12 @@ it('that is no backup, or is gone, is refused in words and asked for no more', a
     .waitFor();
   app.emit('open-file', { preventDefault: () => undefined }, join(folder, 'gone.zip'));
   await page.getByText(/was moved or cannot be read/).waitFor();
-  const again = await page.evaluate(() =>
+  const second = await page.evaluate(() =>
     (globalThis as unknown as { straightedgeDesk: Record<string, (input: unknown) => Promise<unknown>> }).straightedgeDesk[
       'backup.handed'
     ]?.({}),
   );
-  expect(again).toEqual({ ok: true, value: { name: null, uploaded: null } });
+  expect(second).toEqual({ ok: true, value: { name: null, uploaded: null } });
 });
 
 it('of any other kind is not taken up', () => {

@@ -108,12 +108,12 @@ describe('the shell', () => {
   });
 
   it('does not leave its page', async () => {
-    const left: string[] = [];
-    window.webContents.on('will-navigate', (_event: unknown, address: string) => void left.push(address));
+    const opened: string[] = [];
+    window.webContents.on('will-navigate', (_event: unknown, address: string) => void opened.push(address));
     await page.evaluate(() => {
       location.href = 'https://straightedge.example/';
     });
-    await expect.poll(() => left).toEqual(['https://straightedge.example/']);
+    await expect.poll(() => opened).toEqual(['https://straightedge.example/']);
     expect(page.url()).toContain('app-book.test');
     expect(await page.getByRole('heading', { level: 1 }).count()).toBe(1);
   });

@@ -10,16 +10,16 @@ const USUAL = { width: 1440, height: 900, maximized: false };
 describe('the window’s place', () => {
   it('is where it was last', () => {
     const path = join(mkdtempSync(join(tmpdir(), 'straightedge-place-')), 'deep', 'window.json');
-    const kept = { x: 30, y: 40, width: 1000, height: 700, maximized: true };
-    windowPlace(path).save(kept);
-    expect(windowPlace(path).read([SCREEN])).toEqual(kept);
+    const saved = { x: 30, y: 40, width: 1000, height: 700, maximized: true };
+    windowPlace(path).save(saved);
+    expect(windowPlace(path).read([SCREEN])).toEqual(saved);
   });
 
   it('is the usual one when its screen is gone, or when the file is anything else', () => {
     expect(placeOn({ x: 4000, y: 40, width: 1000, height: 700 }, [SCREEN])).toEqual(USUAL);
     expect(placeOn({ x: 30, y: -900, width: 1000, height: 700 }, [SCREEN])).toEqual(USUAL);
-    for (const kept of [null, 7, [], {}, { x: 'a', y: 1, width: 2, height: 3 }, { x: Number.NaN, y: 1, width: 2, height: 3 }])
-      expect(placeOn(kept, [SCREEN])).toEqual(USUAL);
+    for (const saved of [null, 7, [], {}, { x: 'a', y: 1, width: 2, height: 3 }, { x: Number.NaN, y: 1, width: 2, height: 3 }])
+      expect(placeOn(saved, [SCREEN])).toEqual(USUAL);
     const path = join(mkdtempSync(join(tmpdir(), 'straightedge-place-')), 'window.json');
     writeFileSync(path, '{"x":');
     expect(windowPlace(path).read([SCREEN])).toEqual(USUAL);

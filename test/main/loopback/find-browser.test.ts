@@ -2,11 +2,11 @@
 import { describe, expect, it } from 'vitest';
 import { findBrowser, findProgram, type Surroundings } from '../../../main/loopback/find-browser.ts';
 
-const machine = (platform: NodeJS.Platform, there: readonly string[], environment: NodeJS.ProcessEnv = {}): Surroundings => ({
+const machine = (platform: NodeJS.Platform, files: readonly string[], environment: NodeJS.ProcessEnv = {}): Surroundings => ({
   platform,
   environment,
   homeFolder: platform === 'win32' ? 'C:\\Users\\Ida Ü' : '/Users/ida',
-  isThere: (path) => there.includes(path),
+  isThere: (path) => files.includes(path),
 });
 const WINDOWS = {
   Path: 'C:\\Windows;C:\\Tools & more',

@@ -26,7 +26,7 @@ const keyOf = async (address: URL): Promise<string> => {
   });
   return ((await answer.json()) as { value: { key: string } }).value.key;
 };
-const ask = async ({ origin }: StartedHost, key: string, input: object): Promise<unknown> => {
+const call = async ({ origin }: StartedHost, key: string, input: object): Promise<unknown> => {
   const answer = await fetch(new URL('/call/backup.handed', origin), {
     method: 'POST',
     headers: { 'content-type': 'application/json', origin, 'x-straightedge-key': key },
@@ -48,8 +48,8 @@ describe('a backup named on the command line', () => {
   it('waits for the page of that launch, once; the next launch leaves its own with the host that runs', async () => {
     const first = await launch(join(folder, 'Book one.zip'), 'shopping.txt');
     const key = await keyOf(new URL(first.address()));
-    expect(await ask(first, key, {})).toMatchObject({ ok: true, value: { name: 'Book one.zip', uploaded: expect.any(String) } });
-    expect(await ask(first, key, {})).toMatchObject({ ok: true, value: { name: null, uploaded: null } });
+    expect(await call(first, key, {})).toMatchObject({ ok: true, value: { name: 'Book one.zip', uploaded: expect.any(String) } });
+    expect(await call(first, key, {})).toMatchObject({ ok: true, value: { name: null, uploaded: null } });
     expect(first.printed()).toContain('Not a backup: shopping.txt.');
 
     const second = spawnSync(process.execPath, ['.out/main/loopback.mjs', '--no-window', join(folder, 'Book two.zip')], {
@@ -62,19 +62,19 @@ describe('a backup named on the command line', () => {
     expect(address.origin).toBe(first.origin);
     expect(address.hash).toMatch(/&backup$/);
     expect(await keyOf(address)).toBe(key);
-    expect(await ask(first, key, {})).toMatchObject({ ok: true, value: { name: 'Book two.zip', uploaded: expect.any(String) } });
-    expect(await ask(first, key, {})).toMatchObject({ ok: true, value: { name: null } });
+    expect(await call(first, key, {})).toMatchObject({ ok: true, value: { name: 'Book two.zip', uploaded: expect.any(String) } });
+    expect(await call(first, key, {})).toMatchObject({ ok: true, value: { name: null } });
 
     // A call cannot name a file.
     for (const input of [{ path: '/etc/passwd' }, { name: 'Book one.zip' }, { file: '../Book one.zip' }])
-      expect(await ask(first, key, input)).toMatchObject({ ok: false, error: { code: 'bad-input' } });
+      expect(await call(first, key, input)).toMatchObject({ ok: false, error: { code: 'bad-input' } });
     await first.end();
   }, 60_000);
 
   it('that is gone gives a sentence', async () => {
     const host = await launch(join(folder, 'Gone.zip'));
     const key = await keyOf(new URL(host.address()));
-    expect(await ask(host, key, {})).toMatchObject({
+    expect(await call(host, key, {})).toMatchObject({
       ok: false,
       error: { message: expect.stringContaining('was moved or cannot be read') },
     });

@@ -55,8 +55,8 @@ describe('the note of a running host', () => {
       const folder = aFolder();
       await claimFolder(folder, a, answering('alive'));
       const many = Array.from({ length: 12 }, (_, i) => ({ port: 5000 + i, key: `key-${round}-${i}`, pid: i }));
-      const ask = (running: Running): Promise<Pulse> => Promise.resolve(running.key === a.key ? 'gone' : 'alive');
-      const claims = await Promise.all(many.map((one) => claimFolder(folder, one, ask)));
+      const askPulse = (running: Running): Promise<Pulse> => Promise.resolve(running.key === a.key ? 'gone' : 'alive');
+      const claims = await Promise.all(many.map((one) => claimFolder(folder, one, askPulse)));
       expect(claims.filter((claim) => claim.owner === 'us')).toHaveLength(1);
       const winner = many[claims.findIndex((claim) => claim.owner === 'us')];
       expect(await readRunning(folder)).toEqual(winner);
@@ -69,7 +69,7 @@ describe('the note of a running host', () => {
     await claimFolder(folder, a, answering('alive'));
     let c: Running | null = null;
     // While b asks about the stale note, another launch takes the folder and is killed, and a third takes it.
-    const ask = async (running: Running): Promise<Pulse> => {
+    const askPulse = async (running: Running): Promise<Pulse> => {
       if (c !== null) return running.key === c.key ? 'alive' : 'gone';
       const third = { port: 4003, key: 'key-c', pid: 3 };
       c = third;
@@ -77,7 +77,7 @@ describe('the note of a running host', () => {
       expect(await claimFolder(folder, third, answering('gone'))).toEqual({ owner: 'us' });
       return 'gone';
     };
-    expect(await claimFolder(folder, b, ask)).toEqual({ owner: 'other', running: c, pulse: 'alive' });
+    expect(await claimFolder(folder, b, askPulse)).toEqual({ owner: 'other', running: c, pulse: 'alive' });
     expect(await readRunning(folder)).toEqual(c);
     expect(readdirSync(folder)).toHaveLength(1);
   });
@@ -101,9 +101,9 @@ describe('the proof', () => {
       key: 'key-a',
       nowMs: () => 0,
     });
-    const asked: string[] = [];
+    const requests: string[] = [];
     const stranger = createServer((request, response) => {
-      asked.push(JSON.stringify([request.url, request.headers]));
+      requests.push(JSON.stringify([request.url, request.headers]));
       response.end('anything at all');
     });
     await new Promise<void>((resolve) => stranger.listen(0, '127.0.0.1', resolve));
@@ -113,8 +113,8 @@ describe('the proof', () => {
       expect(await askProof({ ...b, port: host.port })).toBe('gone');
       expect(await askProof({ ...a, port })).toBe('gone');
       // The other program on the port learned neither key nor code.
-      expect(asked).toHaveLength(1);
-      expect(asked[0]).not.toContain('key-a');
+      expect(requests).toHaveLength(1);
+      expect(requests[0]).not.toContain('key-a');
     } finally {
       await host.close();
       stranger.close();

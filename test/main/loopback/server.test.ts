@@ -39,7 +39,7 @@ const good = (): Record<string, string> => ({
   [KEY_HEADER]: KEY,
   'content-type': 'application/json',
 });
-const ask = async (name: string, input: unknown): Promise<Envelope<unknown>> =>
+const call = async (name: string, input: unknown): Promise<Envelope<unknown>> =>
   JSON.parse(
     (await send({ path: `/call/${encodeURIComponent(name)}`, headers: good(), body: JSON.stringify(input) })).body,
   ) as Envelope<unknown>;
@@ -50,7 +50,7 @@ beforeAll(async () => {
 afterAll(() => host.close());
 
 describe('the desk over the loopback host', () => {
-  for (const { name, run } of CONTRACT_CASES) it(name, () => run(ask));
+  for (const { name, run } of CONTRACT_CASES) it(name, () => run(call));
 });
 
 describe('the loopback host', () => {

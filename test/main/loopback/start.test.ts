@@ -71,9 +71,9 @@ describe.runIf(process.platform !== 'win32')('a start', () => {
     });
     expect(text).toContain('Straightedge is open in an app window of');
     const { key } = JSON.parse(readFileSync(join(folder, 'data', 'browser', 'running-1.json'), 'utf8')) as { key: string };
-    const given = readFileSync(join(folder, 'arguments'), 'utf8');
-    expect(given).toContain('#code=');
-    expect(given + text).not.toContain(key);
+    const args = readFileSync(join(folder, 'arguments'), 'utf8');
+    expect(args).toContain('#code=');
+    expect(args + text).not.toContain(key);
   });
 });
 
@@ -109,9 +109,9 @@ describe('a data folder', () => {
 
 it('a port that another program has is not opened, and that program learns no key', async () => {
   const folder = aFolder();
-  const asked: string[] = [];
+  const requests: string[] = [];
   const stranger = createServer((request, response) => {
-    asked.push(JSON.stringify([request.url, request.headers]));
+    requests.push(JSON.stringify([request.url, request.headers]));
     response.end('anything');
   });
   await new Promise<void>((resolve) => stranger.listen(0, '127.0.0.1', resolve));
@@ -123,5 +123,5 @@ it('a port that another program has is not opened, and that program learns no ke
   stranger.close();
   expect(text).toContain(`Port ${port} on this machine is used by another program.`);
   expect(text).not.toContain('#code=');
-  expect(asked.join()).not.toContain('the-old-key');
+  expect(requests.join()).not.toContain('the-old-key');
 });

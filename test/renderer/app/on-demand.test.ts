@@ -16,10 +16,10 @@ describe('a component loaded on demand', () => {
   });
 
   it('asks again for code that failed to load', async () => {
-    let asked = 0;
+    let requests = 0;
     const screen = onDemand(() => {
-      asked += 1;
-      return asked === 1 ? Promise.reject(new Error('offline')) : Promise.resolve(Hall);
+      requests += 1;
+      return requests === 1 ? Promise.reject(new Error('offline')) : Promise.resolve(Hall);
     }, 'Loading…');
     await screen.preload();
     expect(shown(screen)).toBe('Loading…');

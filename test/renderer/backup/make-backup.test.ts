@@ -39,7 +39,7 @@ const fill = async (many: number): Promise<ReturnType<typeof shoot>[]> => {
   expect(await keepPictures(shots.map(({ name, data }) => ({ name, data })))).toMatchObject({ ok: true });
   return shots;
 };
-const kept = (): string[] => readdirSync(join(desk.papers, 'Backups', 'Photos')).sort();
+const storedPhotos = (): string[] => readdirSync(join(desk.papers, 'Backups', 'Photos')).sort();
 
 it('copies more photos than one call carries, each once', async () => {
   const shots = await fill(2 * PHOTOS_ADDED_PER_CALL + 30);
@@ -47,7 +47,7 @@ it('copies more photos than one call carries, each once', async () => {
     ok: true,
     value: expect.stringMatching(/^Job Book .*\.zip was saved and checked\.$/),
   });
-  expect(kept()).toEqual(shots.map(({ name }) => name.slice('photos/'.length)).sort());
+  expect(storedPhotos()).toEqual(shots.map(({ name }) => name.slice('photos/'.length)).sort());
 });
 
 it('copies the book without a photo that is lost or damaged, and says so', async () => {
@@ -59,5 +59,5 @@ it('copies the book without a photo that is lost or damaged, and says so', async
     ok: true,
     value: expect.stringContaining('2 photos are missing or damaged and were left out. A backup in another folder may still have them.'),
   });
-  expect(kept()).toEqual([sound.name.slice('photos/'.length)]);
+  expect(storedPhotos()).toEqual([sound.name.slice('photos/'.length)]);
 });

@@ -60,10 +60,10 @@ test('a glance with kept figures says of every room what the whole reading says'
 test('only a job that changed is estimated again', async () => {
   const first = await filled();
   await readFigures(first, NOW, () => true);
-  const kept = await book().figures.toArray();
-  expect(kept).toHaveLength(first.length);
+  const stored = await book().figures.toArray();
+  expect(stored).toHaveLength(first.length);
   // A marker in cached figures: it stays where nothing is calculated again.
-  await book().figures.bulkPut(kept.map((row) => ({ ...row, figures: row.figures.map((f) => ({ ...f, bags: 777 })) })));
+  await book().figures.bulkPut(stored.map((row) => ({ ...row, figures: row.figures.map((f) => ({ ...f, bags: 777 })) })));
   await change('jobs', 'sample-job-odell', 'title', LATER, (job) => ({ ...job, title: 'Another title' }));
   const next = await readFigures(await wholes(), LATER, () => true);
   for (const whole of first) {

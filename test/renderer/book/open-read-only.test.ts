@@ -44,17 +44,17 @@ describe('a backup open read-only', () => {
 describe('restoring a backup', () => {
   /** As after a backup, nothing has changed since. */
   const backedUp = () => book().changed.clear();
-  const put = async (rows: BookRows) => replaceData(walkRows(rows).pieces());
+  const replaceWith = async (rows: BookRows) => replaceData(walkRows(rows).pieces());
 
   it('is all or nothing: data that changed since the backup before is left as it is', async () => {
     const copied = await readBookRows();
     await backedUp();
     await add('customers', customerOf('customer-2', 'Rusk'), 'a new customer', NOW);
     const changed = await readBookRows();
-    expect(await put({ ...copied, customers: [] })).toMatchObject({ ok: false });
+    expect(await replaceWith({ ...copied, customers: [] })).toMatchObject({ ok: false });
     expect(await readBookRows()).toEqual(changed);
     await backedUp();
-    expect(await put(copied)).toMatchObject({ ok: true });
+    expect(await replaceWith(copied)).toMatchObject({ ok: true });
     expect(await readBookRows()).toEqual(copied);
   });
 
@@ -62,7 +62,7 @@ describe('restoring a backup', () => {
     const before = await readBookRows();
     const bad = { ...before, jobs: [{ id: undefined as unknown as string }] };
     await backedUp();
-    expect(await put(bad)).toMatchObject({ ok: false, isFault: true });
+    expect(await replaceWith(bad)).toMatchObject({ ok: false, isFault: true });
     expect(await readBookRows()).toEqual(before);
   });
 
@@ -131,8 +131,8 @@ describe('a book held in pieces', () => {
 });
 
 it('holding a large book lets an edit through, and holds the whole of the edit or none of it', async () => {
-  const it = await freshBook();
-  await it.rowsOf('customers').bulkPut(Array.from({ length: 4000 }, (_, n) => customerOf(`client-${String(n).padStart(5, '0')}`, 'Odell')));
+  const db = await freshBook();
+  await db.rowsOf('customers').bulkPut(Array.from({ length: 4000 }, (_, n) => customerOf(`client-${String(n).padStart(5, '0')}`, 'Odell')));
   let isHeld = false;
   const holding = holdBook().then((held) => {
     isHeld = true;

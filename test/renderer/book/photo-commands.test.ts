@@ -25,12 +25,12 @@ describe('photos', () => {
   });
 
   it('are named, taken out, and come back by undo', async () => {
-    const kept = await keepPhoto({ ...of, bytes: ABC });
-    if (!kept.ok) throw new Error(kept.message);
-    await captionPhoto(kept.value, 'Crack at the threshold');
-    await deletePhoto(kept.value);
-    expect((await book.rowsOf('photos').get(kept.value))?.deletedAt).not.toBeNull();
+    const stored = await keepPhoto({ ...of, bytes: ABC });
+    if (!stored.ok) throw new Error(stored.message);
+    await captionPhoto(stored.value, 'Crack at the threshold');
+    await deletePhoto(stored.value);
+    expect((await book.rowsOf('photos').get(stored.value))?.deletedAt).not.toBeNull();
     await undo();
-    expect(await book.rowsOf('photos').get(kept.value)).toMatchObject({ caption: 'Crack at the threshold', deletedAt: null });
+    expect(await book.rowsOf('photos').get(stored.value)).toMatchObject({ caption: 'Crack at the threshold', deletedAt: null });
   });
 });

@@ -17,12 +17,12 @@ beforeEach(async () => {
   desk = workingDesk();
   refuse = null;
   added = 0;
-  const ask = (name: string) => (input: unknown) => {
+  const handlerOf = (name: string) => (input: unknown) => {
     if (name !== 'journal.add') return desk.dispatch(name, input);
     added += 1;
     return refuse === null ? desk.dispatch(name, input) : Promise.resolve(refuse);
   };
-  vi.stubGlobal('window', { straightedgeDesk: Object.fromEntries(CALL_NAMES.map((name) => [name, ask(name)])) });
+  vi.stubGlobal('window', { straightedgeDesk: Object.fromEntries(CALL_NAMES.map((name) => [name, handlerOf(name)])) });
   findDesk();
 });
 afterEach(() => vi.unstubAllGlobals());

@@ -12,7 +12,7 @@ const POUR = { id: 'pour-1', bagsOnSite: 20 } as unknown as Pour;
 function queueOver(fail: (n: number) => 'ok' | 'throws' | 'refused' | 'wrong') {
   const disk: PourEvent[] = [];
   const aside: string[] = [];
-  const again: (() => void)[] = [];
+  const retries: (() => void)[] = [];
   const views: QueueView[] = [];
   let writes = 0;
   let ids = 0;
@@ -29,7 +29,7 @@ function queueOver(fail: (n: number) => 'ok' | 'throws' | 'refused' | 'wrong') {
         return Promise.resolve(done(event));
       },
       keepAside: (_, event) => Promise.resolve(aside.push(event.id)),
-      later: (next) => again.push(next),
+      later: (next) => retries.push(next),
       now: () => new Date(Date.UTC(2026, 4, 12, 14, minute++)).toISOString(),
       newId: () => `event-${++ids}`,
       onChange: (view) => views.push(view),
@@ -39,7 +39,7 @@ function queueOver(fail: (n: number) => 'ok' | 'throws' | 'refused' | 'wrong') {
   const settle = async (): Promise<void> => {
     for (let i = 0; i < 20; i++) await Promise.resolve();
   };
-  return { queue, place, settle, disk, aside, again, last: () => views.at(-1) };
+  return { queue, place, settle, disk, aside, again: retries, last: () => views.at(-1) };
 }
 const batchesOf = (events: readonly PourEvent[]): number[] => events.flatMap((e) => (e.kind === 'placed' ? [e.batch] : []));
 

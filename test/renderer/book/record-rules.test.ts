@@ -28,12 +28,12 @@ test('two rooms of a property never share a name: added, renamed or unarchived',
   await filled();
   const [first, second] = (await wholeOf('sample-job-abara')).rooms;
   if (first === undefined || second === undefined) throw new Error('The sample has two rooms there.');
-  const taken = {
+  const duplicate = {
     ok: false,
     message: `This property already has a room named ${first.name}. Use another name, or rename that room first.`,
   };
-  expect(await addRoom(first.propertyId, ` ${first.name.toUpperCase()}`)).toMatchObject(taken);
-  expect(await changeRoom(second.id, 'name', (r) => ({ ...r, name: first.name }))).toMatchObject(taken);
+  expect(await addRoom(first.propertyId, ` ${first.name.toUpperCase()}`)).toMatchObject(duplicate);
+  expect(await changeRoom(second.id, 'name', (r) => ({ ...r, name: first.name }))).toMatchObject(duplicate);
   expect((await book().rowsOf('rooms').get(second.id))?.name).toBe(second.name);
   const added = await addRoom(first.propertyId, 'Pantry');
   if (!added.ok) throw new Error(added.message);
@@ -52,13 +52,13 @@ test('two rooms of a property never share a name: added, renamed or unarchived',
 test('a customer, a property or a room of an open job is not archived', async () => {
   await filled();
   const { job, customer, property, rooms } = await wholeOf('sample-job-abara');
-  const left = `Job ${job.number} is still open. Finish or archive the job before you archive this `;
+  const message = `Job ${job.number} is still open. Finish or archive the job before you archive this `;
   const all = [
     [{ table: 'customers' as const, id: customer.id }, 'customer'],
     [{ table: 'properties' as const, id: property.id }, 'property'],
     [{ table: 'rooms' as const, id: rooms[0]?.id ?? '' }, 'room'],
   ] as const;
-  for (const [one, what] of all) expect(await archive([one], 'archive', NOW)).toMatchObject({ ok: false, message: `${left}${what}.` });
+  for (const [one, word] of all) expect(await archive([one], 'archive', NOW)).toMatchObject({ ok: false, message: `${message}${word}.` });
   await putJob(job, 'finished');
   for (const [one] of all) expect(await archive([one], 'archive', NOW)).toMatchObject({ ok: true });
 });

@@ -9,16 +9,16 @@ import { freshBook, LATER, NOW } from './fresh-book.ts';
 
 /** Replaces the browser's storage; it writes synchronously. */
 function memoryStorage() {
-  const kept = new Map<string, string>();
+  const stored = new Map<string, string>();
   return {
     get length() {
-      return kept.size;
+      return stored.size;
     },
-    key: (n: number) => [...kept.keys()][n] ?? null,
-    getItem: (key: string) => kept.get(key) ?? null,
-    setItem: (key: string, value: string) => void kept.set(key, value),
-    removeItem: (key: string) => void kept.delete(key),
-    clear: () => kept.clear(),
+    key: (n: number) => [...stored.keys()][n] ?? null,
+    getItem: (key: string) => stored.get(key) ?? null,
+    setItem: (key: string, value: string) => void stored.set(key, value),
+    removeItem: (key: string) => void stored.delete(key),
+    clear: () => stored.clear(),
   };
 }
 
@@ -32,12 +32,12 @@ async function cutOff(before: (into: Book) => Promise<unknown>, typing: () => un
   await read();
   leaving(true);
   const written = typing();
-  const left = localStorage.getItem(keys()[0] ?? '') ?? '';
+  const pending = localStorage.getItem(keys()[0] ?? '') ?? '';
   await written;
   leaving(false);
   expect(keys()).toEqual([]);
   await before(await freshBook());
-  localStorage.setItem(`${LEFT_PREFIX}gone`, JSON.stringify({ ...(JSON.parse(left) as object), book: book().name }));
+  localStorage.setItem(`${LEFT_PREFIX}gone`, JSON.stringify({ ...(JSON.parse(pending) as object), book: book().name }));
 }
 
 beforeEach(async () => {
@@ -83,11 +83,11 @@ describe('what a window left behind', () => {
     };
     edits.hook('creating', cutOnce);
     await change('customers', 'c-01', 'phone', LATER, (c) => ({ ...c, phone: '555 0101' }));
-    const left = localStorage.getItem(keys()[0] ?? '') ?? '';
+    const pending = localStorage.getItem(keys()[0] ?? '') ?? '';
     leaving(false);
     expect((await read())?.phone).toBe('');
     localStorage.clear();
-    localStorage.setItem(`${LEFT_PREFIX}gone`, left);
+    localStorage.setItem(`${LEFT_PREFIX}gone`, pending);
     await recoverPending();
     expect((await read())?.phone).toBe('555 0101');
   });

@@ -14,8 +14,8 @@ beforeEach(async () => {
 
 describe('what is due', () => {
   it('is taken by one window only, and stays said', async () => {
-    const taken = await Promise.all([takeDue(all, SINCE, NOW), takeDue(all, SINCE, NOW)]);
-    expect(taken.map((due) => due.length).sort()).toEqual([0, 1]);
+    const claimed = await Promise.all([takeDue(all, SINCE, NOW), takeDue(all, SINCE, NOW)]);
+    expect(claimed.map((due) => due.length).sort()).toEqual([0, 1]);
     expect(await takeDue(all, SINCE, NOW)).toEqual([]);
   });
 

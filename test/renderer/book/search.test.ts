@@ -20,18 +20,18 @@ const filled = async () => {
 
 /** The stored words, and the words that the records have now. */
 const bothWords = async () => {
-  const kept = await book().words.orderBy('key').toArray();
+  const stored = await book().words.orderBy('key').toArray();
   const rebuilt = [];
   for (const table of FOUND_TABLES)
     for (const row of await book().rowsOf(table).toArray()) {
       const words = wordsRow(table, row);
       if (words !== null) rebuilt.push(words);
     }
-  return { kept, rebuilt: rebuilt.sort((a, b) => (a.key < b.key ? -1 : 1)) };
+  return { kept: stored, rebuilt: rebuilt.sort((a, b) => (a.key < b.key ? -1 : 1)) };
 };
 const expectWordsKept = async () => {
-  const { kept, rebuilt } = await bothWords();
-  expect(kept).toEqual(rebuilt);
+  const { kept: stored, rebuilt } = await bothWords();
+  expect(stored).toEqual(rebuilt);
   expect(rebuilt.length).toBeGreaterThan(10);
 };
 

@@ -5,8 +5,8 @@ import { photoTakenAt, PHOTO_TYPES, refusePhoto } from '../../../renderer/parts/
  * A JPEG with nothing but an Exif segment, laid out as CIPA DC-008 and TIFF 6.0 say: big-endian header, IFD0 with the Exif pointer
  * (0x8769), and an Exif IFD with DateTimeOriginal (0x9003) and OffsetTimeOriginal (0x9011) as ASCII.
  */
-function jpegTaken(taken: string, offset: string | null): ArrayBuffer {
-  const texts = [{ tag: 0x9003, text: `${taken}\0` }, ...(offset === null ? [] : [{ tag: 0x9011, text: `${offset}\0` }])];
+function jpegTaken(dateTime: string, offset: string | null): ArrayBuffer {
+  const texts = [{ tag: 0x9003, text: `${dateTime}\0` }, ...(offset === null ? [] : [{ tag: 0x9011, text: `${offset}\0` }])];
   const exifIfd = 8 + 2 + 12 + 4;
   const data = exifIfd + 2 + 12 * texts.length + 4;
   const tiff = new DataView(new ArrayBuffer(data + texts.reduce((sum, { text }) => sum + text.length, 0)));

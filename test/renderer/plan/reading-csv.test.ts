@@ -23,10 +23,10 @@ describe('readings as a table', () => {
     expect(leftOut).toEqual([]);
     expect(questions.map(({ kind }) => kind)).toEqual(['unit']);
     expect(rows.map(({ reading }) => reading)).toEqual(
-      readings.map(({ note, ...at }) => ({
-        xM: expect.closeTo(at.xM, 4),
-        yM: expect.closeTo(at.yM, 4),
-        valueM: expect.closeTo(at.valueM, 4),
+      readings.map(({ note, ...place }) => ({
+        xM: expect.closeTo(place.xM, 4),
+        yM: expect.closeTo(place.yM, 4),
+        valueM: expect.closeTo(place.valueM, 4),
         note,
       })),
     );

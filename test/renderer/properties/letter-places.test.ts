@@ -43,10 +43,10 @@ describe('a letter on the plan', () => {
     };
     const placedAt = { xM: -7, yM: 4, turnDeg: 90 };
     const moved = movedLetters(house, hall, placedAt);
-    const there = { ...hall, plan: { ...hall.plan, placedAt } };
-    expect(roomAt([there], moved.access[0]?.point ?? null)?.id).toBe('room-1');
+    const placed = { ...hall, plan: { ...hall.plan, placedAt } };
+    expect(roomAt([placed], moved.access[0]?.point ?? null)?.id).toBe('room-1');
     expect(moved.access[1]).toEqual(house.access[1]);
-    expect(letterNotes(moved, [there, shed]).map((n) => [n.letter, n.roomId])).toEqual([
+    expect(letterNotes(moved, [placed, shed]).map((n) => [n.letter, n.roomId])).toEqual([
       ['K', 'room-1'],
       ['W', 'room-2'],
     ]);

@@ -12,7 +12,7 @@ const NOW = '2026-05-12T11:05:00.000Z';
 const pouring = (pourAt: string | null): JobBundle => bundle({ id: 'a', rooms: [{ roomId: 'room-a', name: 'Hall', pourAt }] });
 const entriesOf = (...b: JobBundle[]) => agenda(b, BUSINESS, null).entries;
 const feed = (b: JobBundle, known: readonly CalendarEntry[] = []): CalendarFeed =>
-  calendarFeed(entriesOf(b), known, (asked) => whatBecame(b, BUSINESS, asked, NOW), NOW);
+  calendarFeed(entriesOf(b), known, (entry) => whatBecame(b, BUSINESS, entry, NOW), NOW);
 const eventOf = (f: CalendarFeed, kind: string) => f.events.find((e) => e.uid.includes(`:${kind}:`));
 const pourEvent = (f: CalendarFeed) => eventOf(f, 'pour');
 
@@ -34,9 +34,9 @@ describe('a calendar feed', () => {
 
   it('sends what is gone as cancelled, as it stood, one number higher, and takes it back as a later number', () => {
     const first = feed(pouring('2026-05-13T14:00:00.000Z'));
-    const gone = feed(pouring(null), first.records);
-    expect(pourEvent(gone)).toMatchObject({ status: 'CANCELLED', sequence: 1, startAt: '2026-05-13T13:05:00.000Z' });
-    const still = feed(pouring(null), gone.records);
+    const dropped = feed(pouring(null), first.records);
+    expect(pourEvent(dropped)).toMatchObject({ status: 'CANCELLED', sequence: 1, startAt: '2026-05-13T13:05:00.000Z' });
+    const still = feed(pouring(null), dropped.records);
     expect(pourEvent(still)).toMatchObject({ status: 'CANCELLED', sequence: 1 });
     expect(pourEvent(feed(pouring('2026-05-13T14:00:00.000Z'), still.records))).toMatchObject({ status: 'TENTATIVE', sequence: 2 });
   });
@@ -64,31 +64,33 @@ describe('a calendar feed', () => {
     const to = visit('visit-a', 'thirty-days', '2026-05-14T13:00:00.000Z', ['room-a']);
     const sent = feed({ ...b, visits: [to] });
     const done = { ...b, visits: [{ ...to, doneAt: '2026-05-15T13:30:00.000Z' }] };
-    const kept = feed(done, sent.records);
-    const was = eventOf(sent, 'visit');
-    expect(eventOf(kept, 'visit')).toEqual({
-      ...was,
+    const confirmed = feed(done, sent.records);
+    const earlier = eventOf(sent, 'visit');
+    expect(eventOf(confirmed, 'visit')).toEqual({
+      ...earlier,
       sequence: 1,
       status: 'CONFIRMED',
       description: 'Done Friday, May 15, 2026, 9:30 am.',
       alarmsMin: [],
     });
     // Sent again it is unchanged; reopened it is to do again with the next sequence number; canceled it is removed.
-    expect(feed(done, kept.records).events).toEqual(kept.events);
-    const again = feed({ ...b, visits: [to] }, kept.records);
-    expect(eventOf(again, 'visit')).toEqual({ ...was, sequence: 2 });
-    const off = feed({ ...b, visits: [{ ...to, cancelledAt: NOW }] }, again.records);
-    expect(eventOf(off, 'visit')).toMatchObject({ status: 'CANCELLED', sequence: 3, summary: was?.summary });
+    expect(feed(done, confirmed.records).events).toEqual(confirmed.events);
+    const reopened = feed({ ...b, visits: [to] }, confirmed.records);
+    expect(eventOf(reopened, 'visit')).toEqual({ ...earlier, sequence: 2 });
+    const off = feed({ ...b, visits: [{ ...to, cancelledAt: NOW }] }, reopened.records);
+    expect(eventOf(off, 'visit')).toMatchObject({ status: 'CANCELLED', sequence: 3, summary: earlier?.summary });
     // Done and then archived with its job it is removed; without its job's records it stays unchanged.
-    expect(eventOf(feed({ ...done, job: { ...done.job, deletedAt: NOW } }, kept.records), 'visit')).toMatchObject({ status: 'CANCELLED' });
-    expect(calendarFeed([], kept.records, () => null, NOW).events).toEqual(kept.events);
+    expect(eventOf(feed({ ...done, job: { ...done.job, deletedAt: NOW } }, confirmed.records), 'visit')).toMatchObject({
+      status: 'CANCELLED',
+    });
+    expect(calendarFeed([], confirmed.records, () => null, NOW).events).toEqual(confirmed.events);
   });
 
   it('keeps a pour that was made at the time it was made, and a second lift beside the first', () => {
     const planned = pouring('2026-05-13T14:00:00.000Z');
     const first = pour('pour-1', ['room-a'], '2026-05-13T14:10:00.000Z', '2026-05-13T17:40:00.000Z');
-    const kept = feed({ ...planned, pours: [first] }, feed(planned).records);
-    expect(pourEvent(kept)).toMatchObject({
+    const confirmed = feed({ ...planned, pours: [first] }, feed(planned).records);
+    expect(pourEvent(confirmed)).toMatchObject({
       status: 'CONFIRMED',
       sequence: 1,
       startAt: '2026-05-13T14:10:00.000Z',
@@ -96,7 +98,7 @@ describe('a calendar feed', () => {
       description: 'Poured Wednesday, May 13, 2026, 10:10 am.',
     });
     const twoLifts = { ...pouring('2026-05-20T14:00:00.000Z'), summaries: [summary('room-a', { lifts: 2 })] };
-    const second = feed({ ...twoLifts, pours: [first] }, kept.records);
+    const second = feed({ ...twoLifts, pours: [first] }, confirmed.records);
     const pours = second.events.filter((e) => e.uid.includes(':pour:')).map((e) => [e.startAt, e.status, e.sequence]);
     expect(pours.sort()).toEqual([
       ['2026-05-13T14:10:00.000Z', 'CONFIRMED', 1],
@@ -115,13 +117,13 @@ describe('a calendar feed', () => {
     const sent = feed(open);
     const rooms = open.job.rooms.map((r) => ({ ...r, handedOverAt: '2026-05-11T14:30:00.000Z' }));
     const finished = feed({ ...open, job: { ...open.job, state: 'finished', rooms } }, sent.records);
-    const was = (kind: string) => eventOf(finished, kind);
-    expect(was('handover')).toMatchObject({ status: 'CONFIRMED', description: 'Handed over Monday, May 11, 2026, 10:30 am.' });
-    expect(was('walk-on')).toMatchObject({ status: 'CONFIRMED', summary: eventOf(sent, 'walk-on')?.summary });
-    expect(was('cover')).toMatchObject({ status: 'CONFIRMED', startAt: eventOf(sent, 'cover')?.startAt });
+    const earlier = (kind: string) => eventOf(finished, kind);
+    expect(earlier('handover')).toMatchObject({ status: 'CONFIRMED', description: 'Handed over Monday, May 11, 2026, 10:30 am.' });
+    expect(earlier('walk-on')).toMatchObject({ status: 'CONFIRMED', summary: eventOf(sent, 'walk-on')?.summary });
+    expect(earlier('cover')).toMatchObject({ status: 'CONFIRMED', startAt: eventOf(sent, 'cover')?.startAt });
     // Nobody tested, so the test was dropped, not done.
-    expect(was('clearance-test')).toMatchObject({ status: 'CANCELLED' });
-    expect(was('visit')).toMatchObject({ status: 'TENTATIVE' });
+    expect(earlier('clearance-test')).toMatchObject({ status: 'CANCELLED' });
+    expect(earlier('visit')).toMatchObject({ status: 'TENTATIVE' });
     const aside = feed({ ...open, job: { ...open.job, state: 'set-aside' } }, sent.records);
     expect(eventOf(aside, 'visit')).toMatchObject({ status: 'CANCELLED' });
     expect(eventOf(aside, 'walk-on')).toMatchObject({ status: 'CONFIRMED' });

@@ -14,48 +14,51 @@ const pouring = (id: string, pourAt: string, line: string, over = {}): JobBundle
     rooms: [{ roomId: `room-${id}`, name: 'Hall', pourAt, ...over }],
     summaries: [summary(`room-${id}`, { pourMinutes: 120 })],
   });
-const say = (...bundles: JobBundle[]) =>
+const clashWords = (...bundles: JobBundle[]) =>
   conflicts(agenda(bundles, BUSINESS, null), NOW, '2027-01-01T00:00:00.000Z').map((c) => `${c.kind}: ${c.sentence}`);
 
 describe('conflicts', () => {
   it('are two pours at one time, in words', () => {
     expect(
-      say(pouring('a', '2026-05-13T14:00:00.000Z', '8 Cooper’s Wharf'), pouring('b', '2026-05-13T15:00:00.000Z', '3 Old Orchard Court')),
+      clashWords(
+        pouring('a', '2026-05-13T14:00:00.000Z', '8 Cooper’s Wharf'),
+        pouring('b', '2026-05-13T15:00:00.000Z', '3 Old Orchard Court'),
+      ),
     ).toEqual([
       'two-at-once: Two pours at the same time. The pour at 3 Old Orchard Court, Tarrow Falls starts Wed, May 13, 10:05 am. The pour at 8 Cooper’s Wharf, Tarrow Falls ends at noon.',
     ]);
   });
 
   it('are none when one ends as the other begins, and the same whatever the zone they are written for', () => {
-    expect(say(pouring('a', '2026-05-13T14:00:00.000Z', 'A'), pouring('b', '2026-05-13T16:55:00.000Z', 'B'))).toEqual([]);
+    expect(clashWords(pouring('a', '2026-05-13T14:00:00.000Z', 'A'), pouring('b', '2026-05-13T16:55:00.000Z', 'B'))).toEqual([]);
     const west = { ...pouring('b', '2026-05-13T15:00:00.000Z', 'B') };
     const moved = { ...west, property: { ...west.property, timeZone: 'America/Chicago' } };
-    expect(say(pouring('a', '2026-05-13T14:00:00.000Z', 'A'), moved)[0]).toContain('starts Wed, May 13, 9:05 am');
+    expect(clashWords(pouring('a', '2026-05-13T14:00:00.000Z', 'A'), moved)[0]).toContain('starts Wed, May 13, 9:05 am');
   });
 
   it('are a primer that is too old before its pour, or still wet', () => {
     const late = pouring('a', '2026-05-14T13:00:00.000Z', 'A', { primedAt: '2026-05-12T13:00:00.000Z' });
-    expect(say(late)).toEqual([
+    expect(clashWords(late)).toEqual([
       'primer: The primer at A, Tarrow Falls is past its limit Wed, May 13, 9 am, before the pour, Thu, May 14, 9 am. Pour sooner, or prime again.',
     ]);
     const wet = pouring('a', '2026-05-14T13:00:00.000Z', 'A', { primedAt: '2026-05-14T12:00:00.000Z' });
-    expect(say(wet)[0]).toBe(
+    expect(clashWords(wet)[0]).toBe(
       'primer: The primer at A, Tarrow Falls is not dry at the planned pour, Thu, May 14, 9 am. It is dry at 10 am.',
     );
   });
 
   it('are a primer window that closes while the crew is elsewhere', () => {
     const primed = bundle({ id: 'a', line: 'A', rooms: [{ roomId: 'room-a', name: 'Hall', primedAt: '2026-05-12T15:00:00.000Z' }] });
-    expect(say(primed, pouring('b', '2026-05-13T14:00:00.000Z', 'B'))).toEqual([
+    expect(clashWords(primed, pouring('b', '2026-05-13T14:00:00.000Z', 'B'))).toEqual([
       'primer: The primer at A, Tarrow Falls is past its limit Wed, May 13, 11 am, while the crew is at B, Tarrow Falls. No pour is planned for it.',
     ]);
   });
 
   it('are a pour on a day off, too early, or past the evening', () => {
-    expect(say(pouring('a', '2026-05-16T14:00:00.000Z', 'A'))[0]).toContain('is on a day off: Sat, May 16');
-    expect(say(pouring('a', '2026-05-13T10:30:00.000Z', 'A'))[0]).toContain('starts before working hours');
-    expect(say(pouring('a', '2026-05-13T21:00:00.000Z', 'A'))[0]).toContain('ends after working hours, at 7 pm');
-    expect(say(pouring('a', '2026-05-13T11:00:00.000Z', 'A'))).toEqual([]);
+    expect(clashWords(pouring('a', '2026-05-16T14:00:00.000Z', 'A'))[0]).toContain('is on a day off: Sat, May 16');
+    expect(clashWords(pouring('a', '2026-05-13T10:30:00.000Z', 'A'))[0]).toContain('starts before working hours');
+    expect(clashWords(pouring('a', '2026-05-13T21:00:00.000Z', 'A'))[0]).toContain('ends after working hours, at 7 pm');
+    expect(clashWords(pouring('a', '2026-05-13T11:00:00.000Z', 'A'))).toEqual([]);
   });
 });
 
@@ -88,8 +91,8 @@ describe('moving a pour', () => {
     const whole = agenda([base(), other], BUSINESS, null);
     const move = movePour(whole, 'job-a', ['room-a'], '2026-05-19T14:00:00.000Z', NOW);
     expect(move?.breaks.map((b) => b.sentence.slice(0, 26))).toEqual(['Two pours at the same time', 'The date promised for the ']);
-    const again = agenda([{ ...base(), job: move?.job ?? base().job }, other], BUSINESS, null);
-    expect(movePour(again, 'job-a', ['room-a'], '2026-05-19T14:00:00.000Z', NOW)?.breaks).toEqual([]);
+    const moved = agenda([{ ...base(), job: move?.job ?? base().job }, other], BUSINESS, null);
+    expect(movePour(moved, 'job-a', ['room-a'], '2026-05-19T14:00:00.000Z', NOW)?.breaks).toEqual([]);
   });
 
   it('keeps the wall’s clock of a visit over the change of the clocks', () => {
@@ -117,16 +120,16 @@ describe('the agenda after a change', () => {
     fc.assert(
       fc.property(arb, (changes) => {
         let bundles: readonly JobBundle[] = start;
-        let kept = agenda(bundles, BUSINESS, null);
-        for (const { job, day, gone } of changes) {
+        let updated = agenda(bundles, BUSINESS, null);
+        for (const { job, day, gone: isDropped } of changes) {
           const id = `j${job}`;
           const rest = bundles.filter((b) => b.job.id !== `job-${id}`);
-          bundles = gone ? rest : [...rest, pouring(id, `2026-06-${String(day).padStart(2, '0')}T14:00:00.000Z`, `House ${job}`)];
-          kept = agenda(bundles, BUSINESS, kept);
+          bundles = isDropped ? rest : [...rest, pouring(id, `2026-06-${String(day).padStart(2, '0')}T14:00:00.000Z`, `House ${job}`)];
+          updated = agenda(bundles, BUSINESS, updated);
         }
         const fresh = agenda(bundles, BUSINESS, null);
-        expect(kept.entries).toEqual(fresh.entries);
-        expect(kept.jobs.map((j) => j.rows)).toEqual(fresh.jobs.map((j) => j.rows));
+        expect(updated.entries).toEqual(fresh.entries);
+        expect(updated.jobs.map((j) => j.rows)).toEqual(fresh.jobs.map((j) => j.rows));
       }),
       { numRuns: 40 },
     );

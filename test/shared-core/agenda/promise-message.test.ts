@@ -8,8 +8,8 @@ function message(assumedTempC: number) {
   const schedule = cureSchedule({ ...INPUT, assumedTempC, promises: [promised('prom0001', 'room-a', '2026-05-20T16:00:00.000Z')] });
   const [verdict, milestone] = [schedule.gravest, schedule.cover];
   if (verdict === null || milestone === null) throw new Error('nothing was promised');
-  const who = { customerName: 'Ida and Per Lindqvist', roomName: 'family room', ownerName: 'R. Teague' };
-  return promiseMessage({ verdict, milestone, ...who, place: INPUT.place, locale: 'en-US' });
+  const people = { customerName: 'Ida and Per Lindqvist', roomName: 'family room', ownerName: 'R. Teague' };
+  return promiseMessage({ verdict, milestone, ...people, place: INPUT.place, locale: 'en-US' });
 }
 
 describe('the message about a promise that moved', () => {

@@ -66,9 +66,9 @@ describe('a date told to a customer', () => {
     );
     const [model] = whole.promises;
     if (model === undefined) throw new Error('The sample has promises.');
-    const kept = stated.map((t, i) => ({ ...model, ...t, id: `told-${i}`, madeAt: NOW, deletedAt: null }));
-    expect(newlyStatedDates(cures, kept, NOW)).toEqual([]);
-    expect(newlyStatedDates(cures, kept.slice(1), NOW)).toHaveLength(1);
+    const promises = stated.map((t, i) => ({ ...model, ...t, id: `told-${i}`, madeAt: NOW, deletedAt: null }));
+    expect(newlyStatedDates(cures, promises, NOW)).toEqual([]);
+    expect(newlyStatedDates(cures, promises.slice(1), NOW)).toHaveLength(1);
   });
 });
 

@@ -91,7 +91,7 @@ describe('bringing in from a copy', () => {
     const jobId = String(pour?.['jobId']);
     const own = copy.pourEvents.filter((event) => event['pourId'] === pour?.['id']);
     const last = own.at(-1);
-    const [here, there] = [
+    const [here, other] = [
       { ...last, id: 'entry-here', kind: 'note', text: 'here', photoIds: [], seq: own.length + 1 },
       { ...last, id: 'entry-there', kind: 'note', text: 'there', photoIds: [], seq: own.length + 1 },
     ].map(({ id, kind, text, photoIds, seq }) => ({
@@ -104,8 +104,8 @@ describe('bringing in from a copy', () => {
       instant: last?.['instant'],
       estimated: false,
     }));
-    if (here === undefined || there === undefined) throw new Error('no entries');
-    const theirs = { ...copy, pourEvents: [...copy.pourEvents, there] };
+    if (here === undefined || other === undefined) throw new Error('no entries');
+    const theirs = { ...copy, pourEvents: [...copy.pourEvents, other] };
     const ours = { ...copy, pourEvents: [...copy.pourEvents, here] };
     const after = written(ours, planFor(theirs, ours, { customers: none, jobs: new Set([jobId]) }));
     const entries = after.pourEvents.filter((event) => event['pourId'] === pour?.['id']);

@@ -64,9 +64,9 @@ describe('migrations', () => {
     newer.close();
     swapBook(new Book('newer'));
     expect(await openBook('2026-05-12T11:05:00.000Z')).toMatchObject({ ok: false, message: expect.stringContaining('newer version') });
-    const again = new Book('newer', 3, STEPS);
-    await again.open();
-    expect(await again.table('business').count()).toBe(0);
-    again.close();
+    const reopened = new Book('newer', 3, STEPS);
+    await reopened.open();
+    expect(await reopened.table('business').count()).toBe(0);
+    reopened.close();
   });
 });

@@ -14,35 +14,35 @@ const room = book.rooms.find((one) => one.id === jobRoom?.roomId);
 if (room === undefined || jobRoom === undefined) throw new Error('The sample has this room.');
 const from = { room, jobRoom };
 const bare = { room: newRoom({ id: 'room-0002', now: NOW }, room.propertyId, 'Pantry'), jobRoom: newJobRoom('room-0002') };
-let made = 0;
-const newId = (): string => `copy-${(made += 1)}`;
+let idCount = 0;
+const newId = (): string => `copy-${(idCount += 1)}`;
 
 describe('a room same as another', () => {
-  const taken = inherited(bare, from, newId);
+  const copied = inherited(bare, from, newId);
   it('has its material, primer, flooring, layers and tests, under ids of their own', () => {
-    expect(checkRow('rooms', taken.room).ok).toBe(true);
-    expect(taken.jobRoom).toMatchObject({
+    expect(checkRow('rooms', copied.room).ok).toBe(true);
+    expect(copied.jobRoom).toMatchObject({
       roomId: 'room-0002',
       materialId: jobRoom.materialId,
       primerId: jobRoom.primerId,
       flooring: jobRoom.flooring,
     });
-    expect(taken.room.layers.map((layer) => layer.material)).toEqual(
+    expect(copied.room.layers.map((layer) => layer.material)).toEqual(
       room.layers.filter((l) => l.area === null).map((layer) => layer.material),
     );
-    const ids = [...taken.room.layers, ...taken.room.tests].map(({ id }) => id);
+    const ids = [...copied.room.layers, ...copied.room.tests].map(({ id }) => id);
     expect(new Set(ids).size).toBe(ids.length);
     expect(ids.some((id) => [...room.layers, ...room.tests].some((other) => other.id === id))).toBe(false);
-    expect(taken.room.tests.every((test) => test.note.includes(`Same as ${room.name}.`))).toBe(true);
+    expect(copied.room.tests.every((test) => test.note.includes(`Same as ${room.name}.`))).toBe(true);
   });
   it('keeps its plan, readings, structure and load, and takes no lab result and no deflection', () => {
-    expect(taken.room.plan).toEqual(bare.room.plan);
-    expect(taken.room.survey).toEqual(bare.room.survey);
-    expect(taken.room.circumstances).toMatchObject({ allowedExtraLoadPa: null, structureSigns: null, fixtures: [] });
-    expect(taken.room.tests.filter((test) => test.kind === 'lab' || test.kind === 'floor-deflection')).toEqual([]);
+    expect(copied.room.plan).toEqual(bare.room.plan);
+    expect(copied.room.survey).toEqual(bare.room.survey);
+    expect(copied.room.circumstances).toMatchObject({ allowedExtraLoadPa: null, structureSigns: null, fixtures: [] });
+    expect(copied.room.tests.filter((test) => test.kind === 'lab' || test.kind === 'floor-deflection')).toEqual([]);
   });
   it('is offered until there is nothing left to take', () => {
     expect(canInherit(bare, from)).toBe(true);
-    expect(canInherit(taken, from)).toBe(false);
+    expect(canInherit(copied, from)).toBe(false);
   });
 });

@@ -72,8 +72,8 @@ const ADDED: Partial<Record<TableName, StoredRow[]>> = {
 
 const shortened = (value: unknown, key = ''): unknown => {
   if (Array.isArray(value)) {
-    const kept = key === 'readings' ? value.slice(0, READINGS_KEPT) : value;
-    return kept.map((item) => shortened(item));
+    const stored = key === 'readings' ? value.slice(0, READINGS_KEPT) : value;
+    return stored.map((item) => shortened(item));
   }
   if (key === 'content') return '{}';
   if (typeof value !== 'object' || value === null) return value;

@@ -91,9 +91,9 @@ describe('a logger’s file, previewed', () => {
     const now = Date.parse('2026-05-12T05:10:00Z');
     const found = preview(hourly([68, 68, 68]), {}, now);
     expect(found.questions[0]).toMatchObject({ kind: 'clock', suggest: { clockAheadMin: 60 } });
-    const put = preview(hourly([68, 68, 68]), { clockAheadMin: 60 }, now);
-    expect(put.questions).toEqual([]);
-    expect(put.toAt).toBe('2026-05-12T05:00:00.000Z');
+    const shifted = preview(hourly([68, 68, 68]), { clockAheadMin: 60 }, now);
+    expect(shifted.questions).toEqual([]);
+    expect(shifted.toAt).toBe('2026-05-12T05:00:00.000Z');
   });
 
   it('lists gaps, drops repeats, and asks when a time has two temperatures', () => {

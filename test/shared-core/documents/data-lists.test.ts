@@ -32,7 +32,7 @@ beforeAll(() => {
 
 describe('the lists', () => {
   it('begin with a byte order mark, have as many cells in each row as heads, and tell every column', () => {
-    const told = new Set(read('columns').map((row) => `${row['List']}/${row['Column']}`));
+    const described = new Set(read('columns').map((row) => `${row['List']}/${row['Column']}`));
     for (const list of lists) {
       const csv = dataCsv(list);
       expect(csv.startsWith('\uFEFF'), list.name).toBe(true);
@@ -40,7 +40,7 @@ describe('the lists', () => {
       expect(errors, list.name).toEqual([]);
       expect(new Set(data.map((row) => row.length)).size, list.name).toBe(1);
       expect(data[0]?.length, list.name).toBe(new Set(data[0]).size);
-      if (list.name !== 'columns') for (const head of data[0] ?? []) expect(told.has(`${list.name}/${head}`), head).toBe(true);
+      if (list.name !== 'columns') for (const head of data[0] ?? []) expect(described.has(`${list.name}/${head}`), head).toBe(true);
     }
   });
 
@@ -181,9 +181,9 @@ describe('the workbook of all lists', () => {
       const sheets = await readWorkbook(readFileSync(path));
       expect(sheets.map(({ sheet }) => sheet)).toEqual(filled.map(({ name }) => name));
       const quotes = sheets.find(({ sheet }) => sheet === 'quotes')?.data ?? [];
-      const at = (head: string): unknown => quotes[1]?.[(quotes[0] ?? []).indexOf(head)];
-      expect(at('Total')).toBe((rows.quotes[0]?.totalMinor ?? 0) / 100);
-      expect(at('Valid until')).toEqual(new Date(`${rows.quotes[0]?.validUntil ?? ''}T00:00:00Z`));
+      const cellOf = (head: string): unknown => quotes[1]?.[(quotes[0] ?? []).indexOf(head)];
+      expect(cellOf('Total')).toBe((rows.quotes[0]?.totalMinor ?? 0) / 100);
+      expect(cellOf('Valid until')).toEqual(new Date(`${rows.quotes[0]?.validUntil ?? ''}T00:00:00Z`));
       expect(typeof (sheets.find(({ sheet }) => sheet === 'customers')?.data[1] ?? [])[2]).toBe('string');
     } finally {
       rmSync(folder, { recursive: true, force: true, maxRetries: 5, retryDelay: 100 });

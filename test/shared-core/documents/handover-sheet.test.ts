@@ -41,7 +41,7 @@ const rowsOf = (tree: DocumentTree, caption: string): Record<string, string>[] =
   );
 };
 const marksOf = (marks: readonly Mark[]): Mark[] => marks.flatMap((m) => (m.kind === 'group' ? [m, ...marksOf(m.marks)] : [m]));
-const drawn = (tree: DocumentTree): Mark[] => all(tree.blocks).flatMap((b) => (b.kind === 'drawing' ? marksOf(b.drawing.marks) : []));
+const marksIn = (tree: DocumentTree): Mark[] => all(tree.blocks).flatMap((b) => (b.kind === 'drawing' ? marksOf(b.drawing.marks) : []));
 const textOf = (tree: DocumentTree): string =>
   all(tree.blocks)
     .flatMap((b) => (b.kind === 'paragraph' ? b.runs : b.kind === 'list' ? b.items.flat() : []))
@@ -144,12 +144,12 @@ describe('the handover sheet', () => {
   it('draws the placed rooms alone, and says where nothing is placed', () => {
     const nothing = sheetOf(of('sample-job-odell'));
     expect(all(nothing.blocks).map((b) => b.kind)).toEqual(['heading', 'paragraph']);
-    const names = drawn(sheetOf(whole)).flatMap((m) => (m.kind === 'group' && m.name.startsWith('room:') ? [m.name] : []));
+    const names = marksIn(sheetOf(whole)).flatMap((m) => (m.kind === 'group' && m.name.startsWith('room:') ? [m.name] : []));
     expect(new Set(names)).toEqual(new Set(['room:sample-back-hall', 'room:sample-dining', 'room:sample-living']));
   });
 
   it('prints in black: nothing on it is filled but with ink and paper, and no accent is used', () => {
-    for (const mark of drawn(sheetOf(whole))) {
+    for (const mark of marksIn(sheetOf(whole))) {
       if (mark.kind === 'path') expect([null, 'ink', 'paper']).toContain(mark.fill);
       if (mark.kind !== 'group') expect(mark.kind === 'stipple' ? 'ink' : mark.ink).not.toBe('chalk');
     }
@@ -247,7 +247,7 @@ describe('the handover sheet', () => {
   });
 
   it('draws the day each floor waits for beside its days', () => {
-    const texts = drawn(sheetOf(whole)).flatMap((m) => (m.kind === 'text' ? [m.text] : []));
+    const texts = marksIn(sheetOf(whole)).flatMap((m) => (m.kind === 'text' ? [m.text] : []));
     const ready = rowsOf(sheetOf(whole), USED_CAPTION).find((row) => row['Room'] === 'Living room')?.['Ready for flooring'] ?? '';
     expect(texts).toContain(ready.split(' or later')[0]);
   });

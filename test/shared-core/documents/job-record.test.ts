@@ -39,7 +39,7 @@ const callback = {
   cancelledAt: null,
 };
 const whole: WholeJob = { ...sample, visits: [...sample.visits, callback] };
-const taken = {
+const photo = {
   photo: {
     id: 'photo-0001',
     caption: 'Crack at the door',
@@ -53,7 +53,7 @@ const taken = {
 };
 
 async function printed(job: WholeJob): Promise<{ text: string; images: string }> {
-  const { pdf } = await inkDocument(jobRecord(readJob(job, NOW), [taken], NOW), testFonts());
+  const { pdf } = await inkDocument(jobRecord(readJob(job, NOW), [photo], NOW), testFonts());
   const folder = mkdtempSync(join(tmpdir(), 'straightedge-record-'));
   try {
     const file = join(folder, 'record.pdf');

@@ -33,11 +33,11 @@ const withoutOptions = (job: Job): Job => ({ ...job, estimate: { ...job.estimate
 
 /** The same two rooms twice, so that there are four. */
 const fourRooms = (): WholeJob => {
-  const again = base.rooms.map((room) => ({ ...room, id: `${room.id}-2`, name: `Upper ${room.name.toLowerCase()}` }));
+  const upper = base.rooms.map((room) => ({ ...room, id: `${room.id}-2`, name: `Upper ${room.name.toLowerCase()}` }));
   const whole = withJob((job) =>
     withoutOptions({ ...job, rooms: [...job.rooms, ...job.rooms.map((r) => ({ ...r, roomId: `${r.roomId}-2` }))] }),
   );
-  return { ...whole, rooms: [...base.rooms, ...again], houseRooms: [...base.houseRooms, ...again] };
+  return { ...whole, rooms: [...base.rooms, ...upper], houseRooms: [...base.houseRooms, ...upper] };
 };
 const WHY = 'The owner wants the old adhesive left in place and signs for it.';
 const heldInWriting = (): WholeJob => {

@@ -110,7 +110,8 @@ describe('dates of a floor', () => {
       const place = placeOf(reading, NOW);
       const sheet = handoverSheet(reading, { now: NOW, revision: 1, changes: [], photos: [] });
       const used = rowsOf(sheet, USED_CAPTION).find((r) => r['Room'] === room.name);
-      if (handoverRooms(reading).some((at) => at.room.id === room.id)) expect(used?.['Foot traffic']).toBe(statedWords(walk, place));
+      if (handoverRooms(reading).some((handoverRoom) => handoverRoom.room.id === room.id))
+        expect(used?.['Foot traffic']).toBe(statedWords(walk, place));
       for (const [kind, statedAt] of [
         ['walk-on', walk?.statedAt ?? null],
         ['cover', schedule.cover?.statedAt ?? null],

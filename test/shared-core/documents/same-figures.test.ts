@@ -141,11 +141,11 @@ describe('the same figure', () => {
       for (const room of rooms) for (const test of room.tests) expect(test.takenAt <= quote.issuedAt, `${room.name} ${test.id}`).toBe(true);
     }
     for (const { whole } of readings) expect(datedAfter(whole, NOW)).toBeNull();
-    const [ahead] = readings.filter(({ whole }) => whole.pours.length > 0);
-    const [pour] = ahead?.whole.pours ?? [];
-    if (ahead === undefined || pour?.finishedAt == null) throw new Error('nothing is poured');
+    const [reading] = readings.filter(({ whole }) => whole.pours.length > 0);
+    const [pour] = reading?.whole.pours ?? [];
+    if (reading === undefined || pour?.finishedAt == null) throw new Error('nothing is poured');
     const before = new Date(Date.parse(pour.finishedAt) - 1000).toISOString();
-    expect(datedAfter({ ...ahead.whole, cureLogs: [], clearanceTests: [] }, before)).toMatch(
+    expect(datedAfter({ ...reading.whole, cureLogs: [], clearanceTests: [] }, before)).toMatch(
       /^Nothing was saved: .* later than this document\./,
     );
   });

@@ -35,8 +35,8 @@ const signed: DocumentTree = signedCopy(tree, [signature], { zone: 'America/New_
 describe('a signed copy', () => {
   it('has the signature, name and day in the customer’s fields alone, and the hash of the PDF that was signed', () => {
     expect(documentTreeSchema.safeParse(signed).error).toBeUndefined();
-    const drawn = fieldsOf(signed.blocks).filter((field) => field.picture !== undefined);
-    expect(drawn.map((field) => field.label)).toEqual(['Customer, signature']);
+    const signatures = fieldsOf(signed.blocks).filter((field) => field.picture !== undefined);
+    expect(signatures.map((field) => field.label)).toEqual(['Customer, signature']);
     expect(fieldsOf(signed.blocks).some((field) => field.label === 'Printed name' && field.value === 'Vivian Odell')).toBe(true);
     expect(JSON.stringify(signed.blocks.at(-1))).toContain('c'.repeat(64));
   });

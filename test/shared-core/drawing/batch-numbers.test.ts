@@ -66,11 +66,11 @@ describe('the number of a batch', () => {
         ],
       },
     ];
-    const drawn = draw(batches);
-    if (drawn.fit === null) throw new Error('The room is drawn.');
+    const drawing = draw(batches);
+    if (drawing.fit === null) throw new Error('The room is drawn.');
     for (const batch of batches) {
-      const ring = ringOn(drawn.fit, batch.corners);
-      const mark = texts(drawn.marks).find((t) => t.text === batch.text);
+      const ring = ringOn(drawing.fit, batch.corners);
+      const mark = texts(drawing.marks).find((t) => t.text === batch.text);
       if (mark === undefined) throw new Error(`${batch.text} is not on the plan.`);
       for (const [x, y] of cornersOf(mark)) expect(isInside(x, y, [ring]), batch.text).toBe(true);
     }
@@ -78,10 +78,10 @@ describe('the number of a batch', () => {
 
   it('stands beside the room on a leader where its stretch is a sliver, clear of the walls and of the other numbers', () => {
     const slivers = [0, 1, 2, 3].map((i) => ({ text: String(i + 20), corners: box(5.9, i * 0.9, 0.1, 0.9) }));
-    const drawn = draw([{ text: '1', corners: box(0, 0, 5.9, 4) }, ...slivers]);
-    if (drawn.fit === null) throw new Error('The room is drawn.');
-    const [left = 0, top = 0, , , right = 0, bottom = 0] = ringOn(drawn.fit, box(0, 0, 6, 4));
-    const all = texts(drawn.marks).filter((t) => /^\d+$/.test(t.text));
+    const drawing = draw([{ text: '1', corners: box(0, 0, 5.9, 4) }, ...slivers]);
+    if (drawing.fit === null) throw new Error('The room is drawn.');
+    const [left = 0, top = 0, , , right = 0, bottom = 0] = ringOn(drawing.fit, box(0, 0, 6, 4));
+    const all = texts(drawing.marks).filter((t) => /^\d+$/.test(t.text));
     expect(all.map((t) => t.text).sort()).toEqual(['1', '20', '21', '22', '23']);
     const boxes = all.map((t) => {
       const xs = cornersOf(t).map(([x]) => x);
@@ -95,10 +95,10 @@ describe('the number of a batch', () => {
         if (a.text < b.text) expect(a.x1 <= b.x0 || b.x1 <= a.x0 || a.y1 <= b.y0 || b.y1 <= a.y0, `${a.text} and ${b.text}`).toBe(true);
     // Each leader ends in the stretch it names.
     for (const sliver of slivers) {
-      const group = drawn.marks.find((m) => m.kind === 'group' && m.name === `beside:${sliver.text}`);
+      const group = drawing.marks.find((m) => m.kind === 'group' && m.name === `beside:${sliver.text}`);
       const line = group?.kind === 'group' ? group.marks.find((m) => m.kind === 'path') : undefined;
       const xy = line?.kind === 'path' ? (line.rings[0]?.xy ?? []) : [];
-      expect(isInside(xy[0] ?? 0, xy[1] ?? 0, [ringOn(drawn.fit, sliver.corners)]), sliver.text).toBe(true);
+      expect(isInside(xy[0] ?? 0, xy[1] ?? 0, [ringOn(drawing.fit, sliver.corners)]), sliver.text).toBe(true);
     }
   });
 });

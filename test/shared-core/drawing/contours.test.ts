@@ -94,11 +94,11 @@ describe('contours', () => {
       const xy = line?.xy ?? [];
       // Over five points at a time, as the eye sees a corner: steps from cell to cell are shorter than a pen is wide.
       const turn = (i: number): number => {
-        const at = (k: number): [number, number] => {
+        const vertexAt = (k: number): [number, number] => {
           const j = (2 * (i + k) + xy.length) % xy.length;
           return [xy[j] ?? 0, xy[j + 1] ?? 0];
         };
-        const [[ax, ay], [bx, by], [cx, cy]] = [at(-2), at(0), at(2)];
+        const [[ax, ay], [bx, by], [cx, cy]] = [vertexAt(-2), vertexAt(0), vertexAt(2)];
         const between = Math.abs(Math.atan2(cy - by, cx - bx) - Math.atan2(by - ay, bx - ax));
         return (Math.min(between, 2 * Math.PI - between) * 180) / Math.PI;
       };

@@ -24,17 +24,21 @@ describe('a sheet of thousands of readings', () => {
       turn: fc.constantFrom(0, 0, -Math.PI / 2, 0.6),
     });
     fc.assert(
-      fc.property(fc.array(box, { minLength: 60, maxLength: 140 }), fc.array(box, { minLength: 20, maxLength: 40 }), (taken, asked) => {
-        const sheet = startSheet({ x: -500, y: -500, width: 2000, height: 2000 });
-        for (const one of taken) reserve(sheet, one);
-        const sees = (b: TurnedBox): boolean => !sheet.taken.some((other) => doBoxesMeet(other, b));
-        for (const b of asked) {
-          expect(isFree(sheet, b)).toBe(sees(b));
-          // Boxes reserved after the first query also count.
-          reserve(sheet, b);
-          expect(isFree(sheet, b)).toBe(false);
-        }
-      }),
+      fc.property(
+        fc.array(box, { minLength: 60, maxLength: 140 }),
+        fc.array(box, { minLength: 20, maxLength: 40 }),
+        (reserved, queries) => {
+          const sheet = startSheet({ x: -500, y: -500, width: 2000, height: 2000 });
+          for (const one of reserved) reserve(sheet, one);
+          const sees = (b: TurnedBox): boolean => !sheet.taken.some((other) => doBoxesMeet(other, b));
+          for (const b of queries) {
+            expect(isFree(sheet, b)).toBe(sees(b));
+            // Boxes reserved after the first query also count.
+            reserve(sheet, b);
+            expect(isFree(sheet, b)).toBe(false);
+          }
+        },
+      ),
       { numRuns: 40 },
     );
   });
@@ -44,14 +48,14 @@ describe('a sheet of thousands of readings', () => {
       fc.property(
         fc.array(fc.tuple(placed(0, 8), placed(0, 5), placed(-0.02, 0.02)), { minLength: 4, maxLength: 60 }),
         fc.array(fc.tuple(placed(-1, 9), placed(-1, 6)), { minLength: 10, maxLength: 30 }),
-        (readings, asked) => {
+        (readings, queries) => {
           const surface = surfaceOver(
             readings.map(([xM, yM, zM]) => ({ xM, yM, zM, readings: [] })),
             10,
           );
           if (surface === null) return;
           const height = heightsAlong(surface);
-          for (const [x, y] of asked) expect(height(x, y).zM).toBeCloseTo(heightAt(surface, x, y).zM, 6);
+          for (const [x, y] of queries) expect(height(x, y).zM).toBeCloseTo(heightAt(surface, x, y).zM, 6);
         },
       ),
       { numRuns: 40 },

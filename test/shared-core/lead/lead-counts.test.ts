@@ -3,9 +3,9 @@ import type { Lead } from '../../../shared-core/book/lead.ts';
 import { newLead } from '../../../shared-core/book/new-records.ts';
 import { leadCounts } from '../../../shared-core/lead/lead-counts.ts';
 
-let made = 0;
+let idCount = 0;
 const lead = (of: Partial<Lead>): Lead => ({
-  ...newLead({ id: `lead-${(made += 1)}`, now: '2026-02-01T12:00:00.000Z' }, 'customer-1'),
+  ...newLead({ id: `lead-${(idCount += 1)}`, now: '2026-02-01T12:00:00.000Z' }, 'customer-1'),
   ...of,
 });
 

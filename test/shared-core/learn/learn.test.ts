@@ -175,11 +175,11 @@ describe('prep and promises', () => {
 
 describe('proposals', () => {
   it('ask only when enough jobs agree on a change that matters', () => {
-    const ask = (values: number[]) => proposals([{ kind: 'bags', task: null, before: 1, values }])[0];
-    expect(ask([1.2, 1.2])?.worthAsking).toBe(false);
-    expect(ask([1.2, 1.21, 1.19])?.worthAsking).toBe(true);
-    expect(ask([1.01, 1, 1.02])?.worthAsking).toBe(false);
-    expect(ask([0.4, 1.9, 1.4])?.worthAsking).toBe(false);
+    const propose = (values: number[]) => proposals([{ kind: 'bags', task: null, before: 1, values }])[0];
+    expect(propose([1.2, 1.2])?.worthAsking).toBe(false);
+    expect(propose([1.2, 1.21, 1.19])?.worthAsking).toBe(true);
+    expect(propose([1.01, 1, 1.02])?.worthAsking).toBe(false);
+    expect(propose([0.4, 1.9, 1.4])?.worthAsking).toBe(false);
   });
 
   it('say what is in use, what the jobs came to, their spread and the suggestion', () => {

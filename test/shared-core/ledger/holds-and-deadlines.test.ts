@@ -28,8 +28,8 @@ describe('a deposit that the company wants before the pour', () => {
     const holdsOf = (job: typeof whole.job, ledger: typeof whole.ledger) => {
       const reading = readJob({ ...whole, job, ledger }, NOW);
       const room = reading.rooms.find(({ room: { id } }) => id === 'sample-family');
-      const standing = reading.standing.rooms.find(({ roomId }) => roomId === 'sample-family');
-      return { holds: room?.preparation.holds.filter(({ by }) => by === 'deposit') ?? [], standing };
+      const roomStanding = reading.standing.rooms.find(({ roomId }) => roomId === 'sample-family');
+      return { holds: room?.preparation.holds.filter(({ by }) => by === 'deposit') ?? [], standing: roomStanding };
     };
     const held = holdsOf(whole.job, []);
     expect(held.holds).toMatchObject([{ key: 'deposit', clearedBy: 'reason', overridden: null }]);

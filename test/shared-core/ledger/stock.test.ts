@@ -13,7 +13,7 @@ const bought = (id: string, onDay: string, quantity: number, lot: string, expire
   onDay,
   lines: [{ text: 'Bags', quantity, unit: 'bag', amountMinor: quantity * 3400, materialId: 'fine', lot, expiresOn }],
 });
-const stock = (id: string, onDay: string, what: StockChange['what'], containers: number, lot = ''): StockChange => {
+const stock = (id: string, onDay: string, change: StockChange['what'], containers: number, lot = ''): StockChange => {
   const {
     kind: _kind,
     supplier: _s,
@@ -25,7 +25,7 @@ const stock = (id: string, onDay: string, what: StockChange['what'], containers:
     photoIds: _p,
     ...own
   } = purchase(id, []);
-  return { ...own, jobId: null, onDay, kind: 'stock', what, materialId: 'fine', lot, expiresOn: null, containers };
+  return { ...own, jobId: null, onDay, kind: 'stock', what: change, materialId: 'fine', lot, expiresOn: null, containers };
 };
 const use = (onDay: string, containers: number, lots: string[] = []): PourUse => ({
   ...{ materialId: 'fine', jobId: 'job-1', containers, lots, onDay, at: `${onDay}T16:00:00Z` },
@@ -64,13 +64,13 @@ describe('materials on hand', () => {
     const move = fc.tuple(day, fc.constantFrom('bought', 'used', 'returned', 'spoiled', 'poured'), fc.integer({ min: 1, max: 30 }), lot);
     fc.assert(
       fc.property(fc.array(move, { maxLength: 30 }), (moves) => {
-        const entries = moves.flatMap(([onDay, what, n, at], i): LedgerEntry[] =>
-          what === 'poured'
+        const entries = moves.flatMap(([onDay, change, n, lot], i): LedgerEntry[] =>
+          change === 'poured'
             ? []
-            : [what === 'bought' ? bought(`e${i}`, onDay, n, at) : stock(`e${i}`, onDay, what as StockChange['what'], n, at)],
+            : [change === 'bought' ? bought(`e${i}`, onDay, n, lot) : stock(`e${i}`, onDay, change as StockChange['what'], n, lot)],
         );
-        const uses = moves.flatMap(([onDay, what, n, at]) => (what === 'poured' ? [use(onDay, n, at === '' ? [] : [at])] : []));
-        const sum = moves.reduce((total, [, what, n]) => total + (what === 'bought' ? n : -n), 0);
+        const uses = moves.flatMap(([onDay, change, n, lot]) => (change === 'poured' ? [use(onDay, n, lot === '' ? [] : [lot])] : []));
+        const sum = moves.reduce((total, [, change, n]) => total + (change === 'bought' ? n : -n), 0);
         const found = stockOn(entries, uses, TODAY);
         expect(usableOn(found, 'fine', TODAY) - (found.unrecorded.get('fine') ?? 0)).toBeCloseTo(sum, 9);
         for (const one of found.lots) expect(one.containers).toBeGreaterThan(0);
@@ -108,13 +108,13 @@ describe('what is still to buy', () => {
   });
   it('never reserves more than is on hand, nor a lot that expires before the pour', () => {
     fc.assert(
-      fc.property(fc.array(fc.integer({ min: 1, max: 40 }), { maxLength: 12 }), fc.integer({ min: 0, max: 200 }), (bags, there) => {
+      fc.property(fc.array(fc.integer({ min: 1, max: 40 }), { maxLength: 12 }), fc.integer({ min: 0, max: 200 }), (bags, onHand) => {
         const found = reserve(
           bags.map((n, i) => need(`26-${i}`, `2026-05-${10 + i}`, n)),
-          hand(there),
+          hand(onHand),
         );
         const wanted = bags.reduce((a, b) => a + b, 0);
-        expect(found.reduce((sum, one) => sum + one.reserved, 0)).toBeCloseTo(Math.min(there, wanted), 9);
+        expect(found.reduce((sum, one) => sum + one.reserved, 0)).toBeCloseTo(Math.min(onHand, wanted), 9);
       }),
     );
     expect(reserve([need('26-001', '2026-05-14', 8)], hand(20, '2026-05-13'))[0]?.reserved).toBe(0);

@@ -39,9 +39,9 @@ const anyCut = fc.tuple(
 
 describe('clipping a region along a line', () => {
   it('keeps exactly the part of an L-shaped room on one side', () => {
-    const kept = clipToHalfPlane({ outline: L_ROOM, holes: [] }, { normal: { x: 0, y: 1 }, offsetM: 1 });
-    expect(kept).toHaveLength(1);
-    expect(sum(kept)).toBeCloseTo(6 * 1.5 + 3.5 * 1.5, 12);
+    const clipped = clipToHalfPlane({ outline: L_ROOM, holes: [] }, { normal: { x: 0, y: 1 }, offsetM: 1 });
+    expect(clipped).toHaveLength(1);
+    expect(sum(clipped)).toBeCloseTo(6 * 1.5 + 3.5 * 1.5, 12);
   });
 
   it('gives the two arms of a U as two pieces', () => {

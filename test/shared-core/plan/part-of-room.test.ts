@@ -9,8 +9,8 @@ const L_SHAPE = { outline: [p(0, 0), p(2, 0), p(2, 3), p(6, 3), p(6, 5), p(0, 5)
 
 describe('a part of a room', () => {
   it('reaches from one wall as far as it is told', () => {
-    const left = stretchOfRoom(RECTANGLE, { side: 'left', depthM: 2 });
-    expect(left.ok && ringAreaM2(left.value)).toBeCloseTo(8, 9);
+    const part = stretchOfRoom(RECTANGLE, { side: 'left', depthM: 2 });
+    expect(part.ok && ringAreaM2(part.value)).toBeCloseTo(8, 9);
     const bottom = stretchOfRoom(RECTANGLE, { side: 'bottom', depthM: 1 });
     expect(bottom.ok && ringAreaM2(bottom.value)).toBeCloseTo(5, 9);
   });
@@ -37,9 +37,9 @@ describe('a part of a room', () => {
     for (const side of ['left', 'right', 'top', 'bottom'] as const) {
       const part = stretchOfRoom(L_SHAPE, { side, depthM: 1.5 });
       if (!part.ok) throw new Error(part.message);
-      const again = stretchOf(L_SHAPE, part.value);
-      expect(again?.side).toBe(side);
-      expect(again?.depthM).toBeCloseTo(1.5, 9);
+      const stretch = stretchOf(L_SHAPE, part.value);
+      expect(stretch?.side).toBe(side);
+      expect(stretch?.depthM).toBeCloseTo(1.5, 9);
     }
     expect(stretchOf(RECTANGLE, [p(1, 1), p(2, 1), p(2, 2)])).toBeNull();
   });

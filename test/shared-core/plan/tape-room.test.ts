@@ -34,9 +34,9 @@ describe('a room between its corners and its tape', () => {
   });
   test('a point comes back from the axes of a walk', () => {
     const place = { start: { xM: 2, yM: -1 }, headingDeg: 123 };
-    const [there] = placedPoints([inWalkAxes({ xM: 0.7, yM: 4 }, place)], place);
-    expect(there?.xM).toBeCloseTo(0.7, 12);
-    expect(there?.yM).toBeCloseTo(4, 12);
+    const [placed] = placedPoints([inWalkAxes({ xM: 0.7, yM: 4 }, place)], place);
+    expect(placed?.xM).toBeCloseTo(0.7, 12);
+    expect(placed?.yM).toBeCloseTo(4, 12);
   });
   test('two sides left out of an L are those that close it', () => {
     expect(missingLengths(SHAPE_TURNS.l, [6, 2, 3, 3, null, null])).toEqual([null, null, null, null, 3, 5]);

@@ -58,8 +58,8 @@ describe('adviseOn', () => {
   });
 
   it('is the same for the same seed', () => {
-    const again = adviseOn(long(), CHOICE);
-    expect(again.ok && again.value.summary).toBe(advice.summary);
+    const repeated = adviseOn(long(), CHOICE);
+    expect(repeated.ok && repeated.value.summary).toBe(advice.summary);
   });
 
   it('leaves a plan that holds as it is, and says when fewer would do', () => {

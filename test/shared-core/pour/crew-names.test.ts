@@ -14,7 +14,7 @@ const named = [
   ['Ike Marsh', 'mixing'],
   ['Ros Teague', 'spreading'],
 ] as const;
-const crew = named.reduce<Crew>((so, [name, station]) => withStation(so, name, station), TYPICAL_CREW);
+const crew = named.reduce<Crew>((crew, [name, station]) => withStation(crew, name, station), TYPICAL_CREW);
 
 describe('who is on site', () => {
   it('are the owner and the helpers, and the owner is no helper', () => {

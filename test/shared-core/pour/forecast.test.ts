@@ -28,10 +28,10 @@ function syntheticPour(seed: number, ratioOf: (r: RandomState) => number) {
   seedRandom(r, 77, seed);
   const ratio = ratioOf(r);
   const walk = TYPICAL_SPREAD.stretchShare * Math.sqrt(BATCH_BAGS);
-  const taken = Array.from({ length: LANES }, () => LANE_BAGS * ratio + walk * Math.sqrt(LANE_BAGS) * normal(r));
-  const edges = taken.map(() => TYPICAL_SPREAD.edgeShare * BATCH_BAGS * normal(r));
+  const laneBags = Array.from({ length: LANES }, () => LANE_BAGS * ratio + walk * Math.sqrt(LANE_BAGS) * normal(r));
+  const edges = laneBags.map(() => TYPICAL_SPREAD.edgeShare * BATCH_BAGS * normal(r));
   let used = 0;
-  const seen = taken.map((bags, i) => {
+  const seen = laneBags.map((bags, i) => {
     used += bags;
     return { plannedBags: (i + 1) * LANE_BAGS, usedBags: used + (i + 1 < LANES ? (edges[i] ?? 0) : 0) };
   });
@@ -192,14 +192,14 @@ describe('runOutOf', () => {
   it('offers to thin, to send for bags or to stop at a strip’s end, each with its batch', () => {
     const { state, forecast } = forecastAt(5, 10, 50);
     const run = runOutOf(layout, state, forecast, LIMITS);
-    const says = runOutWords(run, forecast, 'metric', 'en-US');
-    expect(says.head).toMatch(/Tight|Short/);
+    const words = runOutWords(run, forecast, 'metric', 'en-US');
+    expect(words.head).toMatch(/Tight|Short/);
     expect(run.choices.map((c) => c.kind).sort()).toEqual(['fetch', 'stop', 'thin']);
     for (const choice of run.choices) expect(choice.beforeBatch).toBeGreaterThanOrEqual(state.nextToLand);
     expect(run.actBeforeBatch).toBe(Math.min(...run.choices.map((c) => c.beforeBatch)));
-    expect(says.choices.join(' ')).toMatch(/Pour lanes 3 to 6 \d+ mm thinner/);
+    expect(words.choices.join(' ')).toMatch(/Pour lanes 3 to 6 \d+ mm thinner/);
     // Each choice has its minutes: the trip, what the bags last, what the edge takes.
-    expect(says.choices.join(' ')).toMatch(/Send for \d+ more bags: 20 min round trip\. Bags last \d+ min, the edge 0 min more\./);
+    expect(words.choices.join(' ')).toMatch(/Send for \d+ more bags: 20 min round trip\. Bags last \d+ min, the edge 0 min more\./);
   });
 
   it('never thins under the least the sheet allows, and fetches nothing where there is nothing to fetch', () => {

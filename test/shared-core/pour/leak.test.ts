@@ -34,16 +34,18 @@ describe('the leak alarm', () => {
   });
 
   it('works without logged ends: each planned end is told once, when the bags pass it, and no lane is blamed', () => {
-    const told = Array.from({ length: 16 }, (_, i) => alarmAfter('p'.repeat(i + 1)));
+    const alarms = Array.from({ length: 16 }, (_, i) => alarmAfter('p'.repeat(i + 1)));
     // By the plan lanes are full at 4, 8, 12 and 16 bags; each is told in order, for one batch.
-    const lanes = told.flatMap((alarm) => (alarm === null ? [] : [alarm.lane]));
+    const lanes = alarms.flatMap((alarm) => (alarm === null ? [] : [alarm.lane]));
     expect(lanes).toEqual([1, 2, 3]);
-    for (const alarm of told) if (alarm !== null) expect(alarm.upTo).toBe('plan');
-    const first = told.findIndex((alarm) => alarm !== null) + 1;
+    for (const alarm of alarms) if (alarm !== null) expect(alarm.upTo).toBe('plan');
+    const first = alarms.findIndex((alarm) => alarm !== null) + 1;
     expect(first).toBe(Math.floor(alarmBags(4, 1, TYPICAL_SPREAD)) + 1);
-    const [alarm] = told.flatMap((one) => one ?? []);
+    const [alarm] = alarms.flatMap((one) => one ?? []);
     if (alarm === undefined) throw new Error('One is told.');
-    expect(leakWords(alarm, 'en-US')).toMatch(/^Lane 1 is full by the plan: 4 bags to its end, \d bags placed\. If it is not, look for a leak\./);
+    expect(leakWords(alarm, 'en-US')).toMatch(
+      /^Lane 1 is full by the plan: 4 bags to its end, \d bags placed\. If it is not, look for a leak\./,
+    );
     // More than the whole floor takes: that stays.
     for (const more of [22, 26, 30]) expect(alarmAfter('p'.repeat(more))).toMatchObject({ lane: 4, upTo: 'plan' });
   });

@@ -27,7 +27,7 @@ const instantOf = (min: number) => new Date(START + min * 60_000).toISOString();
 /** A pour logged by its commands as on a screen; every entry is validated. */
 class Pouring {
   readonly events: PourEvent[] = [];
-  asked: string | null = null;
+  question: string | null = null;
   constructor(readonly bagsOnSite = 14) {}
   state(min: number): PourState {
     return pourState(PLAN, { bagsOnSite: this.bagsOnSite }, this.events, instantOf(min));
@@ -35,7 +35,7 @@ class Pouring {
   log(min: number, make: (state: PourState, stamp: { id: string; pourId: string; instant: string }) => Entry | null): void {
     const entry = make(this.state(min), { id: `event-${this.events.length + 1}`, pourId: 'pour-1', instant: instantOf(min) });
     if (!entry) throw new Error('nothing to log');
-    this.asked = entry.ask;
+    this.question = entry.ask;
     this.events.push(pourEventSchema.parse(entry.event));
   }
   mix(min: number) {
@@ -112,7 +112,7 @@ describe('pourState', () => {
     expect(s.nowMin).toBe(7);
     expect(s.notices.join(' ')).toContain('clock went back 56 minutes');
     // The log does not advance at the jump, which is no key pressed twice.
-    expect(p.asked).toBeNull();
+    expect(p.question).toBeNull();
     expect(s.notices.join(' ')).not.toContain('within a second');
   });
 
@@ -129,17 +129,17 @@ describe('pourState', () => {
     const p = new Pouring();
     p.land(0);
     p.land(0.01);
-    expect(p.asked).toContain('less than a second ago');
+    expect(p.question).toContain('less than a second ago');
     expect(p.state(1).notices.join(' ')).toContain('within a second');
     p.land(4);
-    expect(p.asked).toBeNull();
+    expect(p.question).toBeNull();
   });
 
   it('asks before more batches than bags, and never refuses one', () => {
     const p = new Pouring(3);
     p.land(0);
     p.land(4);
-    expect(p.asked).toContain('1 of 2 bags');
+    expect(p.question).toContain('1 of 2 bags');
     const s = p.state(5);
     expect([s.placed, s.bagsLeft]).toEqual([2, -1]);
     expect(s.notices.join(' ')).toContain('Count the stack');

@@ -77,20 +77,20 @@ describe('where to stop', () => {
 
   it('changes its sentence once the edge is past healing, offers the joint, and is silent once the dam is logged', () => {
     const placed = [1, 3, 5, 7];
-    const say = (now: number, more: readonly PourEvent[] = []): string[] => {
+    const sentences = (now: number, more: readonly PourEvent[] = []): string[] => {
       const state = pourState(PLAN, { bagsOnSite: 20 }, [...logOf(placed, now), ...more], instantOf(now));
       const stop = stopPlan(PLAN, state, { bags: placeableBags(state), outageMin: null });
       return alarmWords(state, { leak: null, stop: stop === null ? null : stopWords(stop, (m) => `${m.toFixed(1)} m`) });
     };
     const { healingMin } = clocks;
     // Batch 1 lies in lane 1, and lane 2 has met half of it by batch 4.
-    expect(say(3 + healingMin - 4)).toEqual([]);
-    expect(say(3 + healingMin - 1).join()).toContain('close to its healing time. Meet it next.');
-    const cold = say(3 + healingMin + 1).join();
+    expect(sentences(3 + healingMin - 4)).toEqual([]);
+    expect(sentences(3 + healingMin - 1).join()).toContain('close to its healing time. Meet it next.');
+    const cold = sentences(3 + healingMin + 1).join();
     expect(cold).toMatch(/is past healing: cold joint\. Stop in lane 2 at the front\. Set \d\.\d m of dam now\./);
     const stamp = { pourId: 'pour-1', estimated: false, instant: instantOf(3 + healingMin) };
     const dam = { kind: 'joint', roomId: 'room-hall', from: { xM: 0, yM: 0 }, to: { xM: 1, yM: 0 }, note: '' } as const;
-    expect(say(3 + healingMin + 1, [{ ...stamp, id: 'dam', seq: 99, ...dam }])).toEqual([]);
+    expect(sentences(3 + healingMin + 1, [{ ...stamp, id: 'dam', seq: 99, ...dam }])).toEqual([]);
   });
 
   it('closes the floor from the batches that are mixed when a helper is hurt, and drops a batch that got too old meanwhile', () => {
@@ -98,13 +98,13 @@ describe('where to stop', () => {
       ...{ id: `mix-${batch}`, pourId: 'pour-1', seq: 50 + batch, instant: instantOf(min), estimated: false },
       ...{ kind: 'mixed', batch, bags: 1, waterL: null },
     });
-    const at = (now: number) => {
+    const planAt = (now: number) => {
       const state = pourState(PLAN, { bagsOnSite: 20 }, [...logOf([1, 2, 3, 4], now), mixed(5, 4)], instantOf(now));
       return stopPlan(PLAN, state, { bags: placeableBags(state), outageMin: null });
     };
     // The batch in hand fills lane 2; too old, it is thrown out and the dam goes to the front.
-    expect(at(5)).toMatchObject({ kind: 'lane-end', lane: 2, batches: 1 });
-    expect(at(5 + clocks.workingTimeMin)).toMatchObject({ kind: 'here', lane: 2, batches: 0 });
+    expect(planAt(5)).toMatchObject({ kind: 'lane-end', lane: 2, batches: 1 });
+    expect(planAt(5 + clocks.workingTimeMin)).toMatchObject({ kind: 'here', lane: 2, batches: 0 });
   });
 
   it.each(['by-hand', 'cart'] as const)('loses less to cold joints than going on when power fails, over 200 seeded pours %s', (carry) => {

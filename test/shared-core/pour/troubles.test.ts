@@ -25,16 +25,16 @@ const PLAN: PourRecordPlan = { layout, healingMin: clocks.healingMin, workingTim
 const CUT_M = 0.3;
 const RUNS = 100;
 const START = Date.parse('2026-05-12T14:00:00Z');
-const at = (min: number): string => new Date(START + min * 60_000).toISOString();
+const instantAt = (min: number): string => new Date(START + min * 60_000).toISOString();
 const LAST = layout.batches.length;
 const AREA_M2 = layout.areaM2 / LAST;
 
 type Logged = { readonly min: number; readonly event: Record<string, unknown> };
 const stateOf = (logged: readonly Logged[], nowMin: number) => {
   const events: PourEvent[] = logged.map(({ min, event }, i) =>
-    pourEventSchema.parse({ id: `event-${i}`, pourId: 'pour-1', seq: i + 1, instant: at(min), estimated: false, ...event }),
+    pourEventSchema.parse({ id: `event-${i}`, pourId: 'pour-1', seq: i + 1, instant: instantAt(min), estimated: false, ...event }),
   );
-  return pourState(PLAN, { bagsOnSite: 40 }, events, at(nowMin));
+  return pourState(PLAN, { bagsOnSite: 40 }, events, instantAt(nowMin));
 };
 const placed = (batch: number, min: number): Logged => ({
   min,

@@ -7,7 +7,7 @@ import { lineHeldBy, mayPour, type PourHoldInput, pourHeldBy, QUOTE_HOLD } from 
 import { signedLines } from '../../../shared-core/prep/signed-lines.ts';
 import type { Finding } from '../../../shared-core/substrate/rule.ts';
 
-const lineOf = (key: string, what = `do ${key}`) => item({ key, phase: 'surface', what, why: 'because' });
+const lineOf = (key: string, text = `do ${key}`) => item({ key, phase: 'surface', what: text, why: 'because' });
 const context = { textsOf: (one: { readonly what: string }): readonly string[] => [one.what], againAfter: null };
 const sign = (itemKey: string, change: Partial<SignedItem> = {}): SignedItem => ({
   itemKey,
@@ -55,9 +55,9 @@ describe('signatures under the checklist', () => {
           signed,
           context,
         );
-        const kept = lines.flatMap((line) => line.signatures);
-        expect(kept).toHaveLength(signed.length);
-        for (const one of signed) expect(kept).toContain(one);
+        const signatures = lines.flatMap((line) => line.signatures);
+        expect(signatures).toHaveLength(signed.length);
+        for (const one of signed) expect(signatures).toContain(one);
         expect(lines.slice(0, keys.length).map((line) => line.key)).toEqual(keys);
         expect(new Set(lines.map((line) => line.key)).size).toBe(lines.length);
       }),
@@ -65,7 +65,7 @@ describe('signatures under the checklist', () => {
   });
 });
 
-const finding = (key: string, holds: Finding['holds']): Finding => ({
+const findingOf = (key: string, holds: Finding['holds']): Finding => ({
   key,
   ruleId: key,
   verdict: 'hold',
@@ -93,7 +93,7 @@ describe('what holds the pour', () => {
 
   it('is every finding that holds it, every open line it needs, and the primer’s clock', () => {
     const holds = held({
-      findings: [finding('slab-humid', ['pour']), finding('lead-paint', ['disturb-paint'])],
+      findings: [findingOf('slab-humid', ['pour']), findingOf('lead-paint', ['disturb-paint'])],
       lines,
       clock: { state: 'drying', earliestAt: '2026-05-04T15:00:00Z', latestAt: '2026-05-04T19:00:00Z' },
     });
@@ -121,7 +121,7 @@ describe('what holds the pour', () => {
   });
 
   it('gives way only to a written reason for each hold, and goes on showing it', () => {
-    const findings = [finding('slab-humid', ['pour'])];
+    const findings = [findingOf('slab-humid', ['pour'])];
     const one = held({ findings, lines, overrides: [override('slab-humid')] });
     expect(mayPour(one)).toBe(false);
     const both = held({ findings, lines, overrides: [override('slab-humid'), override('vacuum')] });
@@ -140,7 +140,7 @@ describe('what holds the pour', () => {
   // The program's own rule: asbestos, lead, load and structure need a document, never a typed reason.
   it('never passes a hold on a hazard or the structure by a reason', () => {
     for (const clearedBy of ['lab-result', 'clearance', 'lead-firm', 'engineer-letter'] as const) {
-      const findings = [{ ...finding('load-over', ['pour']), clearedBy }];
+      const findings = [{ ...findingOf('load-over', ['pour']), clearedBy }];
       const holds = held({ findings, overrides: [override('load-over')] });
       expect(holds[0]?.overridden, clearedBy).toBeNull();
       expect(mayPour(holds), clearedBy).toBe(false);
@@ -148,7 +148,7 @@ describe('what holds the pour', () => {
   });
 
   it('clears such a hold by its own document, with issuer, number and date, and by no other', () => {
-    const letter = { ...finding('load-over', ['pour']), clearedBy: 'engineer-letter' as const };
+    const letter = { ...findingOf('load-over', ['pour']), clearedBy: 'engineer-letter' as const };
     const recorded = (kind: 'engineer-letter' | 'clearance') => ({
       ...override('load-over'),
       document: { kind, issuedBy: 'Quarry Row Engineers', number: '2214', datedOn: '2026-05-02' },
@@ -180,8 +180,8 @@ describe('what holds the pour', () => {
   it('holds a single line by the kind of work it is', () => {
     const [scraping] = signedLines([{ ...lineOf('remove:glue'), tasks: ['scrape'] }], [], context);
     if (scraping === undefined) throw new Error('no line');
-    expect(lineHeldBy(scraping, [finding('asbestos-flooring', ['scrape', 'pour']), finding('x', ['pour'])]).map((one) => one.key)).toEqual([
-      'asbestos-flooring',
-    ]);
+    expect(
+      lineHeldBy(scraping, [findingOf('asbestos-flooring', ['scrape', 'pour']), findingOf('x', ['pour'])]).map((one) => one.key),
+    ).toEqual(['asbestos-flooring']);
   });
 });

@@ -140,8 +140,8 @@ describe('a quote', () => {
   it('is a record the book can keep, and reads the same when every price has changed since', () => {
     const quote = issued();
     expect(quoteSchema.safeParse(quote).success).toBe(true);
-    const again = estimateOfQuote(JSON.parse(JSON.stringify(quote)));
-    expect(again.suggested.price.totalMinor).toBe(quote.totalMinor);
+    const recalculated = estimateOfQuote(JSON.parse(JSON.stringify(quote)));
+    expect(recalculated.suggested.price.totalMinor).toBe(quote.totalMinor);
     const dearer = ready.materials.map((m) => ({ ...m, prices: m.prices.map((p) => ({ ...p, minor: p.minor * 2 })) }));
     expect(estimateJob({ ...ready, materials: dearer }, '2026-05-12').suggested.price.totalMinor).toBeGreaterThan(quote.totalMinor);
     expect(estimateOfQuote(quote).suggested.price.totalMinor).toBe(quote.totalMinor);
@@ -149,13 +149,13 @@ describe('a quote', () => {
   it('is accepted while it stands, and not once it has expired', () => {
     const quote = issued();
     const yes = { state: 'accepted' as const, by: 'Vivian', note: '', optionId: null };
-    const taken = answerQuote(quote, { ...yes, instant: '2026-05-20T10:00:00.000Z' });
-    expect(taken.ok && taken.value).toMatchObject({ state: 'accepted', acceptedOptionId: 'base' });
-    expect(taken.ok && taken.value.history.at(-1)).toMatchObject({ state: 'accepted', by: 'Vivian' });
+    const accepted = answerQuote(quote, { ...yes, instant: '2026-05-20T10:00:00.000Z' });
+    expect(accepted.ok && accepted.value).toMatchObject({ state: 'accepted', acceptedOptionId: 'base' });
+    expect(accepted.ok && accepted.value.history.at(-1)).toMatchObject({ state: 'accepted', by: 'Vivian' });
     const late = answerQuote(quote, { ...yes, instant: '2027-05-20T10:00:00.000Z' });
     expect(late.ok ? '' : late.message).toMatch(/expired on .*Issue the next revision/);
     expect(standingAt(quote, '2027-05-20T10:00:00.000Z')).toBe('expired');
-    if (taken.ok) expect(answerQuote(taken.value, { ...yes, state: 'declined', instant: '2026-05-21T10:00:00.000Z' }).ok).toBe(false);
+    if (accepted.ok) expect(answerQuote(accepted.value, { ...yes, state: 'declined', instant: '2026-05-21T10:00:00.000Z' }).ok).toBe(false);
     expect(answerQuote(quote, { ...yes, by: ' ', instant: '2026-05-20T10:00:00.000Z' }).ok).toBe(false);
     expect(answerQuote(quote, { ...yes, optionId: 'no-such-option', instant: '2026-05-20T10:00:00.000Z' }).ok).toBe(false);
   });

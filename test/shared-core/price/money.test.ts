@@ -111,13 +111,13 @@ describe('payments put together by hand', () => {
 
 describe('markup and margin', () => {
   it('of 40 % on 100.00 ask 140.00 and 166.67', () => {
-    const ask = (method: 'markup' | 'margin') => {
+    const priceBy = (method: 'markup' | 'margin') => {
       const factor = priceFactor(method, 0.4);
       if (!factor.ok) throw new Error(factor.message);
       return roundHalfUp(priceOf(10000, factor.value));
     };
-    expect(ask('markup')).toBe(14000);
-    expect(ask('margin')).toBe(16667);
+    expect(priceBy('markup')).toBe(14000);
+    expect(priceBy('margin')).toBe(16667);
     expect(explainShare('markup', 0.4)).toMatch(/28\.6%/);
   });
   it('of 100 % margin is refused', () => expect(priceFactor('margin', 1).ok).toBe(false));

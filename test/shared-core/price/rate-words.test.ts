@@ -35,13 +35,13 @@ describe('a rate', () => {
     [300, 'm2', 300 / 0.09290304],
     [70, 'km', 70 / 1.609344],
     [12, 'kg', 12 / 0.45359237],
-  ] as const)('%d cents a US unit of %s is kept by the exact size of the unit', (shown, unit, kept) => {
-    expect(Math.abs(rateAsStored(shown, unit, 'us') - kept)).toBeLessThanOrEqual(0.5);
+  ] as const)('%d cents a US unit of %s is kept by the exact size of the unit', (shown, unit, stored) => {
+    expect(Math.abs(rateAsStored(shown, unit, 'us') - stored)).toBeLessThanOrEqual(0.5);
   });
   it('is said in whole cents also where it is kept in parts of one', () => {
-    const kept = rateAsStored(70, 'km', 'us');
-    expect(rateWords(kept, 'km', 'us', 'USD', 'en-US')).toBe('$0.70 a mi');
-    expect(rateWords(kept, 'km', 'metric', 'USD', 'en-US')).toBe('$0.43 a km');
+    const stored = rateAsStored(70, 'km', 'us');
+    expect(rateWords(stored, 'km', 'us', 'USD', 'en-US')).toBe('$0.70 a mi');
+    expect(rateWords(stored, 'km', 'metric', 'USD', 'en-US')).toBe('$0.43 a km');
   });
 });
 

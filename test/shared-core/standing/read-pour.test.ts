@@ -75,8 +75,8 @@ describe('a pour in two lifts', () => {
     const { read, layout } = poured(1);
     const minutes = (likely: object): number => {
       const rooms = odell.job.rooms.map((r) => (r.roomId === 'sample-hall' ? { ...r, pourPlan: { ...read.first, ...likely } } : r));
-      const again = readJob({ ...odell, job: { ...odell.job, rooms } }, NOW);
-      return again.rooms.find((r) => r.room.id === 'sample-hall')?.estimate?.takeoff.pourMinutes ?? Number.NaN;
+      const repeated = readJob({ ...odell, job: { ...odell.job, rooms } }, NOW);
+      return repeated.rooms.find((r) => r.room.id === 'sample-hall')?.estimate?.takeoff.pourMinutes ?? Number.NaN;
     };
     expect(minutes({ likelyMinutes: 30, likelyVolumeM3: fill.volumeM3 })).toBe(30);
     expect(minutes({ likelyMinutes: 30, likelyVolumeM3: layout.volumeM3 })).toBe(Math.round((30 * fill.volumeM3) / layout.volumeM3));
@@ -221,10 +221,10 @@ describe('a pour read from a job', () => {
   });
 
   it('keeps a task’s least, usual and most in order whichever is typed', () => {
-    const was = { least: 1, usual: 2, most: 4 };
-    expect(withTaskTime(was, 'least', 3)).toEqual({ least: 3, usual: 3, most: 4 });
-    expect(withTaskTime(was, 'usual', 5)).toEqual({ least: 1, usual: 5, most: 5 });
-    expect(withTaskTime(was, 'most', 0.5)).toEqual({ least: 0.5, usual: 0.5, most: 0.5 });
+    const times = { least: 1, usual: 2, most: 4 };
+    expect(withTaskTime(times, 'least', 3)).toEqual({ least: 3, usual: 3, most: 4 });
+    expect(withTaskTime(times, 'usual', 5)).toEqual({ least: 1, usual: 5, most: 5 });
+    expect(withTaskTime(times, 'most', 0.5)).toEqual({ least: 0.5, usual: 0.5, most: 0.5 });
   });
 
   it('finds the pour that runs and the last that ended', () => {

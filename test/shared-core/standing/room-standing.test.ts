@@ -22,12 +22,12 @@ const placed = (b: JobBundle, lift = 1): JobBundle => ({
   ...b,
   pours: [pour('pour0001', [HALL], '2026-05-01T13:00:00.000Z', '2026-05-01T16:00:00.000Z', lift)],
 });
-const standing = (b: JobBundle, now = NOW) => {
+const stageOf = (b: JobBundle, now = NOW) => {
   const found = roomStanding(b, HALL, BUSINESS, now);
   if (found === null) throw new Error('The job has no hall.');
   return found;
 };
-const states = (b: JobBundle, now = NOW) => Object.fromEntries(standing(b, now).stages.map(({ stage, state }) => [stage, state]));
+const states = (b: JobBundle, now = NOW) => Object.fromEntries(stageOf(b, now).stages.map(({ stage, state }) => [stage, state]));
 const step = (b: JobBundle, now = NOW) => nextStep(b, HALL, BUSINESS, now);
 
 describe('where a room stands', () => {
@@ -36,20 +36,20 @@ describe('where a room stands', () => {
       ...hall({ flooring: null, materialId: null }, { planDrawn: false, readingsTaken: 0, prepTotal: 0, bags: null, lifts: null }),
     };
     const bare = { ...empty, rooms: empty.rooms.map((r) => ({ ...r, layers: [] })) };
-    expect(standing(bare)).toMatchObject({ stage: 'assess', state: 'waiting', assessed: false, poured: 'none', quoted: 'none' });
-    expect(standing(bare).assessGaps).toEqual(['outline', 'readings', 'layers', 'flooring']);
+    expect(stageOf(bare)).toMatchObject({ stage: 'assess', state: 'waiting', assessed: false, poured: 'none', quoted: 'none' });
+    expect(stageOf(bare).assessGaps).toEqual(['outline', 'readings', 'layers', 'flooring']);
     expect(Object.values(states(bare))).not.toContain('done');
   });
 
   it('is not assessed while a test the floor needs is missing', () => {
-    expect(standing(hall({}, { testsWanting: 1 }))).toMatchObject({ assessed: false, stage: 'assess', assessGaps: ['tests'] });
+    expect(stageOf(hall({}, { testsWanting: 1 }))).toMatchObject({ assessed: false, stage: 'assess', assessGaps: ['tests'] });
   });
 
   it('asks for an estimate and a quote before the prep is signed', () => {
-    expect(standing(hall({}, { bags: null, prepOpen: 3 })).stage).toBe('estimate');
-    expect(standing(hall({}, { prepOpen: 3 })).stage).toBe('quote');
-    expect(standing(quoted(hall({}, { prepOpen: 3 }), 'accepted')).stage).toBe('prep');
-    expect(standing(quoted(hall(), 'accepted')).stage).toBe('pour');
+    expect(stageOf(hall({}, { bags: null, prepOpen: 3 })).stage).toBe('estimate');
+    expect(stageOf(hall({}, { prepOpen: 3 })).stage).toBe('quote');
+    expect(stageOf(quoted(hall({}, { prepOpen: 3 }), 'accepted')).stage).toBe('prep');
+    expect(stageOf(quoted(hall(), 'accepted')).stage).toBe('pour');
   });
 
   it('is quoted only by a quote that includes the room', () => {
@@ -78,33 +78,33 @@ describe('where a room stands', () => {
     const held = quoted(hall({}, { holds, prepOpen: 2 }), 'accepted');
     expect(states(held)).toMatchObject({ assess: 'held', prep: 'held', pour: 'held', quote: 'done', cure: 'waiting' });
     expect(step(held)).toMatchObject({ sentence: 'On hold: suspected asbestos.', action: { opens: 'assess' } });
-    expect(standing(placed(held)).holds).toEqual([]);
+    expect(stageOf(placed(held)).holds).toEqual([]);
   });
 
   it('stays at pour after lift 1 of 2, with no date for flooring', () => {
     const first = placed(quoted(hall({}, { lifts: 2 }), 'accepted'));
-    expect(standing(first)).toMatchObject({ stage: 'pour', poured: 'part', curing: false, lifts: { placed: 1, planned: 2 } });
+    expect(stageOf(first)).toMatchObject({ stage: 'pour', poured: 'part', curing: false, lifts: { placed: 1, planned: 2 } });
     expect(step(first)?.sentence).toBe('Lift 1 of 2 is placed. No pour date is set.');
     const facts = roomsOf(first)[0];
     const schedule = facts === undefined ? undefined : roomCure(first, facts, BUSINESS)?.schedule;
     expect(schedule?.milestones.map((m) => m.kind)).not.toContain('cover');
     expect(schedule?.cover).toBeNull();
     expect(schedule?.clearedFrom).toBeNull();
-    expect(standing(placed(first, 2))).toMatchObject({ stage: 'cure', poured: 'whole' });
+    expect(stageOf(placed(first, 2))).toMatchObject({ stage: 'cure', poured: 'whole' });
   });
 
   it('is cleared by a passed test and not by a date; handed over it still cures until then', () => {
     const cured = placed(quoted(hall({ handedOverAt: '2026-05-03T12:00:00.000Z' }), 'accepted'));
     const late = '2027-05-12T12:00:00.000Z';
-    expect(standing(cured, late)).toMatchObject({ stage: 'cure', curing: true, cleared: false });
+    expect(stageOf(cured, late)).toMatchObject({ stage: 'cure', curing: true, cleared: false });
     expect(states(cured, late)).toMatchObject({ cure: 'under-way', handover: 'done' });
   });
 
   it('without flooring is cleared at the latest of its strength dates', () => {
     const bare = placed(quoted(hall({ flooring: null }), 'accepted'));
-    const from = standing(bare).clearedFrom ?? '';
+    const from = stageOf(bare).clearedFrom ?? '';
     expect(from > '2026-05-01T16:00:00.000Z').toBe(true);
-    expect(standing(bare, from)).toMatchObject({ cleared: true, stage: 'handover' });
+    expect(stageOf(bare, from)).toMatchObject({ cleared: true, stage: 'handover' });
   });
 
   it('a job is complete when every room is handed over and cleared', () => {

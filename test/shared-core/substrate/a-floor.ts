@@ -261,8 +261,8 @@ export function withTests(floor: FloorInput, ...tests: readonly FloorTest[]): Fl
 
 /** The floor without tests of a kind. */
 export function without(floor: FloorInput, kind: FloorTest['kind']): FloorInput {
-  const gone = new Set(testsOf(floor.tests, kind).map((one) => one.id));
-  return { ...floor, tests: floor.tests.filter((one) => !gone.has(one.id)) };
+  const removed = new Set(testsOf(floor.tests, kind).map((one) => one.id));
+  return { ...floor, tests: floor.tests.filter((one) => !removed.has(one.id)) };
 }
 
 /** Facts of a floor, in US units. */

@@ -5,11 +5,11 @@ import { wordingFor } from '../../../shared-core/substrate/wording.ts';
 import { BOARDS, layer, NOW, SLAB, test } from './a-floor.ts';
 
 const CONTEXT = { now: NOW, yearBuilt: 1998 };
-const asked = (one: FloorTest): string => questionsAboutTest(one, CONTEXT, wordingFor('us', 'en-US')).join(' ');
+const questionsOn = (one: FloorTest): string => questionsAboutTest(one, CONTEXT, wordingFor('us', 'en-US')).join(' ');
 
 describe('readings that hardly can be', () => {
   it('asks nothing about an ordinary reading', () => {
-    for (const one of [...SLAB.tests, ...BOARDS.tests, test.dish(), test.pull(2e6), test.lab()]) expect(asked(one), one.id).toBe('');
+    for (const one of [...SLAB.tests, ...BOARDS.tests, test.dish(), test.pull(2e6), test.lab()]) expect(questionsOn(one), one.id).toBe('');
   });
 
   it.each<[string, FloorTest, string]>([
@@ -32,7 +32,7 @@ describe('readings that hardly can be', () => {
     ['tomorrow’s reading', { ...test.ph(8), takenAt: '2026-05-05T12:00:00Z' }, 'in the future'],
     ['a reading older than the house', { ...test.ph(8), takenAt: '1997-05-05T12:00:00Z' }, 'older than the house'],
   ])('asks about %s', (_, one, words) => {
-    expect(asked(one)).toContain(words);
+    expect(questionsOn(one)).toContain(words);
   });
 
   it('asks about a layer of years to come, or laid before the house', () => {

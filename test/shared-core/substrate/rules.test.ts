@@ -64,7 +64,7 @@ describe('a floor as a whole', () => {
   it('is never passed on a missing reading: take any needed test away and it does not go', () => {
     for (const floor of [SLAB, BOARDS]) {
       for (const need of factsOf(floor).needs) {
-        const untested = need.accepts.reduce((left, kind) => without(left, kind), floor);
+        const untested = need.accepts.reduce((rest, kind) => without(rest, kind), floor);
         const findings = find(untested);
         expect(holdsOn(findings, 'pour').length, need.id).toBeGreaterThan(0);
         expect(verdictOf(findings), need.id).not.toBe('go');

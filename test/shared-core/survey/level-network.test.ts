@@ -82,9 +82,9 @@ const plane = (xM: number, yM: number): number => 0.001 * xM + 0.002 * yM;
 const loop = (misclosure = 0): LevelRun[] => {
   const right = run({ id: 'run-1', valuesM: [0.001 * STEP, 0.001 * STEP] });
   const down = run({ id: 'run-2', from: endOf(right), angleDeg: 90, valuesM: [0.002 * STEP] });
-  const left = run({ id: 'run-3', from: endOf(down), angleDeg: 180, valuesM: [-0.001 * STEP, -0.001 * STEP] });
-  const up = run({ id: 'run-4', from: endOf(left), angleDeg: 270, valuesM: [-0.002 * STEP + misclosure] });
-  return [right, down, left, up];
+  const backRun = run({ id: 'run-3', from: endOf(down), angleDeg: 180, valuesM: [-0.001 * STEP, -0.001 * STEP] });
+  const up = run({ id: 'run-4', from: endOf(backRun), angleDeg: 270, valuesM: [-0.002 * STEP + misclosure] });
+  return [right, down, backRun, up];
 };
 
 describe('a level carried around and back to its start', () => {
@@ -102,10 +102,10 @@ describe('a level carried around and back to its start', () => {
     const solved = levelFloor(loop(error));
     const even = levelFloor(loop());
     if (!solved.ok || !even.ok) throw new Error('not solved');
-    const at = (i: number): number =>
+    const heightAt = (i: number): number =>
       (solved.floor.readings[i]?.valueM ?? 0) - plane(solved.floor.readings[i]?.xM ?? 0, solved.floor.readings[i]?.yM ?? 0);
     // Equal weights: each setup takes error / 6 (Ghilani, section 12: corrections in proportion to the number of setups).
-    [1, 2, 3, 4, 5].forEach((i) => expect(at(i)).toBeCloseTo((-error / 6) * i, 9));
+    [1, 2, 3, 4, 5].forEach((i) => expect(heightAt(i)).toBeCloseTo((-error / 6) * i, 9));
     expect(solved.floor.closings[0]).toMatchObject({ setups: 6 });
     expect(solved.floor.closings[0]?.errorM).toBeCloseTo(error, 12);
     expect(solved.floor.readingErrorM).toBeGreaterThan(even.floor.readingErrorM);

@@ -200,7 +200,7 @@ describe('what does not change a volume', () => {
     fc.assert(
       fc.property(readingsArb, fc.double({ min: 0.5, max: 5.5, noNaN: true }), (readings, cut) => {
         const whole = rectangle(6.3, 4.2);
-        const left: XY[] = [
+        const leftPart: XY[] = [
           [0, 0],
           [cut, 0],
           [cut + 0.3, 4.2],
@@ -217,7 +217,7 @@ describe('what does not change a volume', () => {
           rectangle(6.3, 4.2),
           readings.filter(([x, y]) => x > 0 && x < 6.3 && y > 0 && y < 4.2),
         );
-        const parts = [left, right].map((part) => volumeOver(floor, part, 0.015)).reduce((a, b) => a + b, 0);
+        const parts = [leftPart, right].map((part) => volumeOver(floor, part, 0.015)).reduce((a, b) => a + b, 0);
         expectClose(parts, volumeOver(floor, whole, 0.015), 1e-9);
       }),
       { numRuns: 60, seed: 14 },

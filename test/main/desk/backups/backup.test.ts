@@ -260,35 +260,35 @@ describe('thinning', () => {
   const files = Array.from({ length: 24 * 200 }, (_, i) => file(-i * (HOUR / 2)));
 
   it('keeps one per hour, day, week and month, and never removes the newest', () => {
-    const gone = new Set(thinBackups(files, DATASET, AT, 1e9));
-    const left = files.filter((f) => !gone.has(f.name));
-    expect(left[0]).toEqual(files[0]);
-    expect(left.length).toBeGreaterThan(24 + 13 + 7);
-    expect(left.length).toBeLessThan(24 + 15 + 11 + 4);
+    const removed = new Set(thinBackups(files, DATASET, AT, 1e9));
+    const remaining = files.filter((f) => !removed.has(f.name));
+    expect(remaining[0]).toEqual(files[0]);
+    expect(remaining.length).toBeGreaterThan(24 + 13 + 7);
+    expect(remaining.length).toBeLessThan(24 + 15 + 11 + 4);
   });
   it('stays within the limit, oldest first, and leaves files that are not ours alone', () => {
-    const gone = thinBackups([...files, { name: 'Mine.zip', bytes: 1e9 }], DATASET, AT, 55);
-    expect(files.length - gone.length).toBe(5);
-    expect(gone).not.toContain('Mine.zip');
+    const removed = thinBackups([...files, { name: 'Mine.zip', bytes: 1e9 }], DATASET, AT, 55);
+    expect(files.length - removed.length).toBe(5);
+    expect(removed).not.toContain('Mine.zip');
     expect(thinBackups(files.slice(0, 1), DATASET, AT, 0)).toEqual([]);
   });
   it('leaves the backups of other data in the same folder alone, whatever their number', () => {
     const others = files.slice(0, 200).map((_, i) => file(-i * 60_000, 'automatic', 'ffffffff'));
-    const gone = new Set(thinBackups([...files.slice(0, 100), ...others], DATASET, AT, 0));
-    expect(others.some(({ name }) => gone.has(name))).toBe(false);
-    expect(gone.size).toBe(99);
+    const removed = new Set(thinBackups([...files.slice(0, 100), ...others], DATASET, AT, 0));
+    expect(others.some(({ name }) => removed.has(name))).toBe(false);
+    expect(removed.size).toBe(99);
   });
   it('keeps those made by hand, before a restore or an import for 90 days, over the limit too', () => {
-    const kept = (['manual', 'before-restore', 'before-import'] as const).map((reason, i) => file(-89 * DAY + i, reason));
+    const manual = (['manual', 'before-restore', 'before-import'] as const).map((reason, i) => file(-89 * DAY + i, reason));
     const old = file(-91 * DAY, 'manual');
-    const gone = thinBackups([...files.slice(0, 48 * 40), ...kept, old], DATASET, AT, 0);
-    for (const { name } of kept) expect(gone).not.toContain(name);
-    expect(gone).toContain(old.name);
+    const removed = thinBackups([...files.slice(0, 48 * 40), ...manual, old], DATASET, AT, 0);
+    for (const { name } of manual) expect(removed).not.toContain(name);
+    expect(removed).toContain(old.name);
   });
   it('does not trust a clock that jumped: one backup dated a year ahead, or behind, removes at most one per class', () => {
     const settled = (list: { name: string; bytes: number }[], now: string) => {
-      const gone = new Set(thinBackups(list, DATASET, now, 1e9));
-      return list.filter(({ name }) => !gone.has(name));
+      const removed = new Set(thinBackups(list, DATASET, now, 1e9));
+      return list.filter(({ name }) => !removed.has(name));
     };
     const manual = file(-2 * DAY, 'manual');
     const before = settled([...files, manual], AT);
