@@ -52,7 +52,7 @@ export function createCalendarHandlers({ dataFolder, papersFolder, chooseFolder 
         await access(folder).catch((error: unknown) => {
           throw new DeskFailure(
             'not-found',
-            `${file} was not saved because the folder ${folder} was not found. Reconnect its disk, or choose another folder under Business.`,
+            `${file} was not saved because the folder ${folder} was not found. Reconnect its disk, or choose another folder under Settings.`,
             error,
           );
         });

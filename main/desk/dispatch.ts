@@ -28,7 +28,7 @@ export function createDispatch(handlers: CallHandlers, log: (line: string) => vo
     return success(await handlers[name](parsed.data as Taken<N>));
   };
   return async (name, input) => {
-    if (!isCall(name)) return failure('unknown-call', 'This version does not know that call.');
+    if (!isCall(name)) return failure('unknown-call', 'This version does not support that request.');
     try {
       return await run(name, input);
     } catch (error) {

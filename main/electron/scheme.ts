@@ -20,7 +20,7 @@ export function servePages(pages: PageFiles): void {
   protocol.handle(SCHEME, async (request) => {
     const url = new URL(request.url);
     const page = url.host === HOST && request.method === 'GET' ? pages.get(url.pathname) : undefined;
-    if (page === undefined) return new Response('There is no such page.', { status: 404, headers: { ...POLICY_HEADERS } });
+    if (page === undefined) return new Response('Page not found.', { status: 404, headers: { ...POLICY_HEADERS } });
     return new Response(new Uint8Array(await page.read()), { status: 200, headers: { ...POLICY_HEADERS, 'Content-Type': page.type } });
   });
 }

@@ -132,7 +132,7 @@ const CHALLENGE = /^\/proof\/([\w-]{16,64})$/;
 const answerPage = async (request: IncomingMessage, response: ServerResponse, path: string, pages: PageFiles): Promise<void> => {
   if (request.method !== 'GET' && request.method !== 'HEAD') return send(response, 405, 'text/plain', 'Pages are only read.');
   const page = pages.get(path);
-  if (page === undefined) return send(response, 404, 'text/plain', 'There is no such page.');
+  if (page === undefined) return send(response, 404, 'text/plain', 'Page not found.');
   const takesBrotli = /\bbr\b/.test(request.headers['accept-encoding'] ?? '');
   const read = (takesBrotli ? page.readBrotli : undefined) ?? page.read;
   const headers = {

@@ -99,7 +99,7 @@ export async function decrypt(
     if (by.passphrase === null) return { ok: false, why: 'encrypted', message: 'This backup is encrypted. Enter its passphrase.' };
     key = await deriveKey(by.passphrase, salt, costLog2, block, lanes);
     if (!timingSafeEqual(proofOf(key), proof))
-      return { ok: false, why: 'wrong', message: 'That is not the passphrase of this backup. Your data was not changed.' };
+      return { ok: false, why: 'wrong', message: 'The passphrase is wrong. Your data was not changed.' };
   }
   const decipher = createDecipheriv('aes-256-gcm', key.subarray(0, KEY_BYTES), nonce);
   decipher.setAAD(bytes.subarray(0, HEAD_BYTES));

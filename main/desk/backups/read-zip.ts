@@ -72,7 +72,7 @@ const readDirectory = (bytes: Buffer, limits: ZipLimits): Parsed<Entry[]> => {
   const count = bytes.readUInt16LE(end + 10);
   const start = bytes.readUInt32LE(end + 16);
   if (bytes.readUInt16LE(end + 4) !== 0 || bytes.readUInt16LE(end + 6) !== 0 || bytes.readUInt16LE(end + 8) !== count)
-    return damaged('The file is one part of several.');
+    return damaged('The file is one part of a split archive.');
   if (count > limits.entries) return tooLarge('The file has more parts than any backup.');
   if (start + bytes.readUInt32LE(end + 12) !== end) return damaged('The table of contents is not where it should be.');
   const entries: Entry[] = [];
@@ -81,10 +81,10 @@ const readDirectory = (bytes: Buffer, limits: ZipLimits): Parsed<Entry[]> => {
   let offset = start;
   for (let i = 0; i < count; i += 1) {
     if (offset + CENTRAL_BYTES > end || bytes.readUInt32LE(offset) !== CENTRAL_SIGNATURE)
-      return damaged('The table of contents breaks off.');
+      return damaged('The table of contents is cut short.');
     const nameLength = bytes.readUInt16LE(offset + 28);
     const next = offset + CENTRAL_BYTES + nameLength + bytes.readUInt16LE(offset + 30) + bytes.readUInt16LE(offset + 32);
-    if (next > end) return damaged('The table of contents breaks off.');
+    if (next > end) return damaged('The table of contents is cut short.');
     const entry: Entry = {
       name: bytes.toString('latin1', offset + CENTRAL_BYTES, offset + CENTRAL_BYTES + nameLength),
       flags: bytes.readUInt16LE(offset + 8),
@@ -94,12 +94,12 @@ const readDirectory = (bytes: Buffer, limits: ZipLimits): Parsed<Entry[]> => {
       unpacked: bytes.readUInt32LE(offset + 24),
       offset: bytes.readUInt32LE(offset + 42),
     };
-    if (!isPlainName(entry.name)) return damaged('The file has a part whose name reaches out of its folder.');
+    if (!isPlainName(entry.name)) return damaged('The file has a part whose name points outside its folder.');
     if (names.has(entry.name)) return damaged('The file has two parts of the same name.');
     const kind = (bytes.readUInt32LE(offset + 38) >>> 16) & UNIX_KIND_MASK;
     if (kind !== 0 && kind !== UNIX_FILE) return damaged('The file has a link or a folder where a plain part should be.');
     if ((entry.flags & REFUSED_FLAGS) !== 0) return damaged('The file has a part that is encrypted in another way.');
-    if (entry.method !== 0 && entry.method !== 8) return damaged('The file has a part packed in a way that is not known.');
+    if (entry.method !== 0 && entry.method !== 8) return damaged('The file has a part with unsupported compression.');
     total += entry.unpacked;
     if (entry.unpacked > limits.entryBytes || total > Math.min(limits.totalBytes, Math.max(limits.freeBytes, limits.ratio * bytes.length)))
       return tooLarge('Unpacked, this file would be larger than any backup.');
@@ -107,7 +107,7 @@ const readDirectory = (bytes: Buffer, limits: ZipLimits): Parsed<Entry[]> => {
     entries.push(entry);
     offset = next;
   }
-  if (offset !== end) return damaged('The table of contents has more than it counts.');
+  if (offset !== end) return damaged('The table of contents lists more parts than it counts.');
   return { ok: true, value: entries };
 };
 
@@ -129,12 +129,12 @@ const locate = (bytes: Buffer, entry: Entry, directoryAt: number): Parsed<{ read
   const nameLength = bytes.readUInt16LE(offset + 26);
   const from = offset + LOCAL_BYTES + nameLength + bytes.readUInt16LE(offset + 28);
   const end = from + entry.packed;
-  if (end > directoryAt) return damaged('A part breaks off.');
+  if (end > directoryAt) return damaged('A part is cut short.');
   if (
     bytes.toString('latin1', offset + LOCAL_BYTES, offset + LOCAL_BYTES + nameLength) !== entry.name ||
     bytes.readUInt16LE(offset + 8) !== entry.method
   )
-    return damaged('A part is not what the table of contents says.');
+    return damaged('A part differs from the table of contents.');
   return { ok: true, value: { from, end } };
 };
 

@@ -97,7 +97,7 @@ export class BackupWriting {
     for (let index = from; index < from + count; index += 1) {
       const found = this.base?.packed(table, index) ?? null;
       if (this.base === null || found === null)
-        throw new DeskFailure('failed', 'The backup before was changed on the disk, so this one was not written. Back up again.');
+        throw new DeskFailure('failed', 'The previous backup was changed on the disk, so this one was not written. Back up again.');
       if (table === 'photos') this.notePictures(table, this.base.rangeRows(table, index));
       this.writer.copy(found.range, found.packed);
     }

@@ -85,7 +85,7 @@ const drawHead = (
   if (head.mark !== null) {
     const { mark } = head;
     const width = 66;
-    tags.in(tag('Figure', null, { alt: `The mark of ${head.name}` }), () => void pdf.image(mark, x, HEAD_TOP, { fit: [width, 34] }));
+    tags.in(tag('Figure', null, { alt: `Logo of ${head.name}` }), () => void pdf.image(mark, x, HEAD_TOP, { fit: [width, 34] }));
     x += width + 9;
   }
   tags.in(tag('P', null), () => {

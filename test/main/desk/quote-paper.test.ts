@@ -44,7 +44,7 @@ describe('the first page of a quote', () => {
   it.each(cases)('of $number on $paper answers what, how much, when and how flat (pour: $pourAt)', async ({ whole, paper, pourAt }) => {
     const { quote, path } = await paperOf(whole, paper, pourAt);
     const first = execFileSync('pdftotext', ['-l', '1', '-layout', path, '-'], { encoding: 'utf8' });
-    expect(first).toContain('What we found');
+    expect(first).toContain('Our findings');
     expect(first).toContain(formatMoney(quote.totalMinor, quote.currency, 'en-US'));
     expect(first).toContain(pourAt === null ? 'We agree on the pour date' : 'May 27');
     for (const part of ['Payments', 'Flatness', 'We promise no gap larger than']) expect(first).toContain(part);
