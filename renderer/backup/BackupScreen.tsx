@@ -107,7 +107,7 @@ export function BackupScreen() {
   return (
     <Sheet
       page={null}
-      who={{ name: business.name === '' ? 'Your business' : business.name, where: business.address.city }}
+      who={{ name: business.name === '' ? 'Your company' : business.name, where: business.address.city }}
       block={
         <>
           <FolderPart listed={listed} onSay={say} />

@@ -54,11 +54,11 @@ export function ClashList({ clashes, names, fields, zone, locale, onFields }: Cl
                 { key: 'theirs', caption: 'Backup', cell: ({ path, theirs }) => valueWords(path, theirs, named, zone, locale) },
                 {
                   key: 'take',
-                  caption: 'Take',
+                  caption: 'Use',
                   cell: (field) => (
                     <SelectField
                       bare
-                      label={`Take ${fieldWords(field, named)} from`}
+                      label={`Source of ${fieldWords(field, named)}`}
                       value={chosenFields.has(field.path) ? 'theirs' : 'ours'}
                       options={FROM}
                       onChange={(from) =>
@@ -74,9 +74,9 @@ export function ClashList({ clashes, names, fields, zone, locale, onFields }: Cl
             />
             {clash.fields.length > 1 && (
               <div className="plan-buttons">
-                <TextButton onPress={() => onFields(clash.key, new Set())}>Keep all of yours</TextButton>
+                <TextButton onPress={() => onFields(clash.key, new Set())}>Use all of your data</TextButton>
                 <TextButton onPress={() => onFields(clash.key, new Set(clash.fields.map(({ path }) => path)))}>
-                  Take all of the backup
+                  Use all of the backup
                 </TextButton>
               </div>
             )}

@@ -148,7 +148,7 @@ export function ImportDialog({ backup, madeText, onClose, onSay }: ImportDialogP
           {part('job', 'Jobs')}
           {part('customer', 'Customers')}
           {lines.some((line) => line.state === 'clash') && (
-            <p role="status">Next, choose what to take for each field that differs. Nothing is deleted. Your data is backed up first.</p>
+            <p role="status">Next, choose a value for each field that differs. Nothing is deleted. Your data is backed up first.</p>
           )}
         </div>
       )}

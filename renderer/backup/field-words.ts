@@ -46,7 +46,7 @@ export function fieldWords({ path, ours, theirs }: FieldDifference, named: (id: 
 
 /** A value as a reader sees it. */
 export function valueWords(path: string, value: unknown, named: (id: string) => string | null, zone: string, locale: string): string {
-  if (value === undefined) return 'Not there';
+  if (value === undefined) return 'Missing';
   if (value === null || value === '') return 'Empty';
   if (typeof value === 'boolean') return value ? 'Yes' : 'No';
   if (typeof value === 'number') {

@@ -60,7 +60,7 @@ export async function* backupPieces(backup: OpenedBackup): Pieces {
       if (rows.length > 0) yield { table, rows };
     }
     if (many !== backup.counts[table])
-      throw new PiecesStopped('The backup did not give all of its records. Your data was not changed. Open the backup again.');
+      throw new PiecesStopped('Some records of the backup could not be read. Your data was not changed. Open the backup again.');
   }
 }
 

@@ -21,7 +21,7 @@ const jobTitles = (number: string) => ({ file: fileName(`Job ${number} dates`, '
 async function saveCalendar({ file, name, events }: Titled, sentAt: string): Promise<KeptAt> {
   const saved = await askDesk('calendar.keep', { file, name, events: [...events], sentAt });
   return saved.ok
-    ? { ok: true, name: file, text: `${file} is in ${saved.value.folder}.`, folder: saved.value.folder }
+    ? { ok: true, name: file, text: `${file} was saved to ${saved.value.folder}.`, folder: saved.value.folder }
     : { ok: false, name: file, text: saved.error.message, folder: null };
 }
 
@@ -74,7 +74,10 @@ const sentencesOf = (written: readonly KeptAt[]): string => {
   const more = written.length - 1;
   if (whole === undefined) return '';
   if (more === 0) return whole.text;
-  return `${WHOLE_FILE} and ${more === 1 ? 'the one of a job' : `those of ${more} jobs`} are in ${whole.folder ?? 'the folder'}.`;
+  const folder = whole.folder ?? 'the documents folder';
+  return more === 1
+    ? `${WHOLE_FILE} and 1 job file were saved to ${folder}.`
+    : `${WHOLE_FILE} and ${more} job files were saved to ${folder}.`;
 };
 
 /**

@@ -49,7 +49,7 @@ const LABELS: Readonly<Record<NewEntry['kind'], string>> = {
 export function recordEntries(entries: readonly NewEntry[]): Promise<Outcome> {
   const now = nowInstant();
   const [first] = entries;
-  const label = first === undefined ? 'recorded nothing' : LABELS[first.kind];
+  const label = first === undefined ? 'recorded entries' : LABELS[first.kind];
   return write(label, now, { puts: entries.map((entry) => ({ table: 'ledger', row: { ...stamped(now), ...entry } as LedgerEntry })) });
 }
 

@@ -46,7 +46,7 @@ export interface PourQueue {
   readonly retry: () => Promise<void>;
 }
 
-const UNKNOWN = 'The database did not answer.';
+const UNKNOWN = 'The database did not respond.';
 
 export function pourQueue(
   first: { readonly pour: Pour; readonly plan: PourRecordPlan; readonly events: readonly PourEvent[] },

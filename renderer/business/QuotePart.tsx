@@ -19,7 +19,7 @@ export function QuotePart({ business, edit }: BusinessPart) {
     >
       <Fields>
         <NumberField
-          label="Valid for"
+          label="Quote validity"
           unit="days"
           whole
           least={1}

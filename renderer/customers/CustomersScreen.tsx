@@ -106,7 +106,7 @@ export function CustomersScreen() {
       {customers.length === 0 ? (
         <EmptySheet
           drawing="properties"
-          heading="Customers with their properties and jobs go here."
+          heading="Customers with their properties and jobs appear here."
           hint="Enter a name, or press N for a new lead."
         />
       ) : (

@@ -71,7 +71,7 @@ export function LeadFields({ read, now, zone, hasProperty, onChange }: LeadField
         )}
         {read.rooms.length > 0 && (
           <QuantityField
-            label="Worst gap under a 6 ft level"
+            label="Max gap under a 6 ft level"
             kind="depth"
             value={read.roughGapM}
             onChange={(roughGapM) => onChange({ roughGapM })}

@@ -34,7 +34,7 @@ function Disagreement({ one, powder, onYieldBasis, onWeigh }: DisagreementProps)
   const settled = isSettled(one, powder);
   const short = (m3: number): string => formatYield(m3, units, locale).replace(/ cu ft$| L$/, '');
   const given = one.choices.flatMap((c) => (c.yieldBasis === 'measured' ? [] : [{ value: c.yieldBasis, word: short(c.yieldM3) }]));
-  const weighed = powder.measuredYieldM3 === null ? 'as weighed' : `${short(powder.measuredYieldM3)}, weighed`;
+  const weighed = powder.measuredYieldM3 === null ? 'weighed yield' : `${short(powder.measuredYieldM3)}, weighed`;
   return (
     <div className="odd">
       <StateShape state={settled ? 'done' : one.stops ? 'held' : 'under-way'} />

@@ -81,7 +81,7 @@ function NoSheet({ business, archived, onAdd }: NoSheetProps) {
   return (
     <Sheet
       page="Materials"
-      who={{ name: business.name === '' ? 'Your business' : business.name }}
+      who={{ name: business.name === '' ? 'Your company' : business.name }}
       foot={<p className="speech">Add a data sheet to start an estimate.</p>}
       action={<ActionButton onPress={onAdd}>Add data sheet</ActionButton>}
     >

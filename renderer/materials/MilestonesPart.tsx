@@ -123,7 +123,7 @@ function AddMilestone({ onPut }: { readonly onPut: (milestone: Milestone) => voi
       <summary>Add hours from the data sheet</summary>
       <Fields>
         <SelectField
-          label="Use"
+          label="Milestone"
           value={kind}
           options={milestoneKindSchema.options.map((value) => ({ value, word: capital(MILESTONE_WORDS[value]) }))}
           onChange={(picked) => picked !== null && setKind(picked)}

@@ -71,7 +71,7 @@ export function PricePart({ material, currency, today, onAdd, onRemove }: PriceP
           ))}
         </ul>
       )}
-      <Folded label="Add price" holds={`per ${material.container.name}, from a date`}>
+      <Folded label="Add price" holds={`per ${material.container.name},with its effective date`}>
         <Fields>
           <MoneyField
             label="New price"
@@ -82,7 +82,7 @@ export function PricePart({ material, currency, today, onAdd, onRemove }: PriceP
             problem={asked && minor === null ? `Enter the price of one ${material.container.name}.` : null}
           />
           <DateField
-            label="From"
+            label="Effective date"
             today={today}
             value={from}
             onChange={setFrom}

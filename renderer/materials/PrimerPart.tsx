@@ -12,7 +12,7 @@ import { SelectField } from '../parts/SelectField.tsx';
 import { TextButton } from '../parts/TextButton.tsx';
 import { useMeasure } from '../parts/use-measure.ts';
 import { milestoneHours } from './powder-figures.ts';
-import { countWord, SUBSTRATE_NAMES } from './sheet-words.ts';
+import { SUBSTRATE_NAMES } from './sheet-words.ts';
 
 interface PrimerPartProps {
   readonly material: Material;
@@ -44,7 +44,7 @@ export function PrimerPart({ material, onPut, onRemove }: PrimerPartProps) {
       {unused.length > 0 && (
         <div className="primer-add">
           <SelectField
-            label="Another floor"
+            label="Other substrate"
             value={next}
             options={unused.map((value) => ({ value, word: SUBSTRATE_NAMES[value] }))}
             onChange={setNext}
@@ -57,7 +57,7 @@ export function PrimerPart({ material, onPut, onRemove }: PrimerPartProps) {
               setNext(null);
             }}
           >
-            Add its use
+            Add substrate
           </TextButton>
         </div>
       )}
@@ -98,7 +98,7 @@ function PrimerUseFields({ use, isTypical, onPut, onRemove }: UseProps) {
         />
         <QuantityField
           kind="coverage"
-          label="Goes, a coat"
+          label="Coverage per coat"
           typical={isTypical}
           value={use.coverageM2PerL}
           check={(v) => (v > 0 ? null : 'Check this value. Enter the coverage from the label.')}
@@ -109,14 +109,14 @@ function PrimerUseFields({ use, isTypical, onPut, onRemove }: UseProps) {
           label="Dilution, water per part primer"
           least={0}
           most={20}
-          unit={use.waterParts === 0 ? 'neat' : 'parts'}
+          unit={use.waterParts === 0 ? 'undiluted' : 'parts'}
           typical={isTypical}
           value={use.waterParts}
           emptyMessage="Enter the parts of water per part of primer, or 0 for undiluted."
           onChange={(waterParts) => waterParts !== null && onPut(use, { waterParts })}
         />
         <Field<Span>
-          label="A coat dries"
+          label="Drying time per coat"
           typical={isTypical}
           value={{ least: use.dryHoursLeast, most: use.dryHoursMost }}
           emptyMessage="Enter the earliest and the latest time to pour."
@@ -136,8 +136,7 @@ function PrimerUseFields({ use, isTypical, onPut, onRemove }: UseProps) {
 export function primerSays(material: Material, units: 'us' | 'metric', locale: string): string {
   const use = material.primer[0];
   if (use === undefined) return 'No substrate is entered yet.';
-  const water = use.waterParts === 0 ? 'neat' : `with ${formatNumber(use.waterParts, { most: 1 }, locale)} of water to one`;
-  const coats = use.coats === 1 ? 'one coat' : `${countWord(use.coats)} coats`;
-  const goes = use.coats === 1 ? 'going' : 'each going';
-  return `${SUBSTRATE_NAMES[use.substrate]}: ${coats}, ${water}, ${goes} ${formatCoverage(use.coverageM2PerL, units, locale)}.`;
+  const water = use.waterParts === 0 ? 'undiluted' : `1 part primer to ${formatNumber(use.waterParts, { most: 1 }, locale)} water`;
+  const coats = use.coats === 1 ? '1 coat' : `${use.coats} coats`;
+  return `${SUBSTRATE_NAMES[use.substrate]}: ${coats}, ${water}, ${formatCoverage(use.coverageM2PerL, units, locale)} per coat.`;
 }

@@ -165,7 +165,7 @@ export function SheetShown({ material, materials, archived, business, isMissing,
           draw={(widthPx) =>
             rows === null
               ? priceYears(material, today, business.currency, locale, { widthPx, rowPx: ROW_PX })
-              : timeSinceWater(rows, widthPx, ROW_PX, sheet === null ? 'coat on' : 'water in')
+              : timeSinceWater(rows, widthPx, ROW_PX, sheet === null ? 'coat applied' : 'water added')
           }
         />
       }
@@ -251,7 +251,7 @@ export function SheetShown({ material, materials, archived, business, isMissing,
           powder={powder}
           onClose={() => setWeighing(false)}
           onKeep={(measuredYieldM3) => {
-            editPowder('a bag weighed', (p) => ({ ...p, measuredYieldM3, yieldBasis: 'measured' }));
+            editPowder('weighed bag', (p) => ({ ...p, measuredYieldM3, yieldBasis: 'measured' }));
             setWeighing(false);
           }}
         />

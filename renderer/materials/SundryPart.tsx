@@ -48,7 +48,7 @@ export function ContainerPart({ material, edit }: { readonly material: Material;
         />
         {holds.kind === null ? (
           <NumberField
-            label="Holds"
+            label="Contents"
             value={container.holds}
             least={1}
             unit="pieces"
@@ -60,20 +60,20 @@ export function ContainerPart({ material, edit }: { readonly material: Material;
           <QuantityField
             key={holds.kind}
             kind={holds.kind}
-            label="Holds"
+            label="Contents"
             value={container.holds}
             typical={material.typical}
             check={more}
-            emptyMessage={`What a ${container.name} holds is on the label.`}
+            emptyMessage={`Enter the contents of one ${container.name} from the label.`}
             onChange={setHolds}
           />
         )}
       </Fields>
       <Fields>
         <SelectField
-          label="Goes by"
+          label="Coverage unit"
           value={goes?.unit ?? null}
-          none="what it holds"
+          none="same as contents"
           options={Object.entries(GOES).map(([value, { word }]) => ({ value: value as keyof typeof GOES, word }))}
           onChange={(unit) =>
             edit('coverage', (m) => ({ ...m, goes: unit === null ? null : { unit, perContainer: m.goes?.perContainer ?? 1 } }))
@@ -83,11 +83,11 @@ export function ContainerPart({ material, edit }: { readonly material: Material;
           <QuantityField
             key={goes.unit}
             kind={GOES[goes.unit].kind}
-            label={`A ${container.name} goes`}
+            label={`Coverage per ${container.name}`}
             value={goes.perContainer}
             typical={material.typical}
             check={more}
-            emptyMessage="How far it goes is on the label."
+            emptyMessage="Enter the coverage from the label."
             onChange={(perContainer) =>
               perContainer !== null &&
               edit('coverage', (m) => ({ ...m, typical: false, goes: m.goes === null ? null : { ...m.goes, perContainer } }))

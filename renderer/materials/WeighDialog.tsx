@@ -36,7 +36,7 @@ export function WeighDialog({ name, powder, onKeep, onClose }: WeighDialogProps)
     weighed === null
       ? 'Enter all 4 values.'
       : weighed.ok
-        ? `The mix weighs ${formatDensity(weighed.value.densityKgM3, units, locale)}: a bag makes ${formatYield(weighed.value.yieldM3, units, locale)}. Its sheet says ${formatYield(powder.yieldM3.value, units, locale)}.`
+        ? `The mix weighs ${formatDensity(weighed.value.densityKgM3, units, locale)}: a bag makes ${formatYield(weighed.value.yieldM3, units, locale)}. The data sheet says ${formatYield(powder.yieldM3.value, units, locale)}.`
         : weighed.message;
   return (
     <Dialog
@@ -61,7 +61,8 @@ export function WeighDialog({ name, powder, onKeep, onClose }: WeighDialogProps)
       }
     >
       <p>
-        Mix one whole bag with its water. Fill a bucket of known volume to the line, and weigh it: gloves and goggles on, wet cement burns.
+        Mix one whole bag with its water. Fill a bucket of known volume to the line, and weigh it. Wear gloves and goggles: wet cement
+        burns.
       </p>
       <Fields wide>
         <QuantityField

@@ -18,7 +18,7 @@ const BONDS: readonly (readonly [Bond, string])[] = [
   ['tile', 'Tile'],
   ['gypsum', 'Gypsum'],
   ['metal', 'Metal'],
-  ['old-leveling', 'Old leveling cement'],
+  ['old-leveling', 'Old underlayment'],
 ];
 
 export function WordsPart({ material, edit }: WordsPartProps) {
@@ -30,7 +30,7 @@ export function WordsPart({ material, edit }: WordsPartProps) {
           value={material.name}
           check={checkName}
           emptyMessage="Enter a name."
-          onChange={(name) => name !== '' && edit('name of a sheet', (m) => ({ ...m, name }))}
+          onChange={(name) => name !== '' && edit('name of the data sheet', (m) => ({ ...m, name }))}
         />
         <TextField
           label="Source of the figures"
@@ -44,7 +44,7 @@ export function WordsPart({ material, edit }: WordsPartProps) {
           long
           value={material.notes}
           check={checkLong}
-          onChange={(notes) => edit('notes of a sheet', (m) => ({ ...m, notes }))}
+          onChange={(notes) => edit('notes on the data sheet', (m) => ({ ...m, notes }))}
         />
       </div>
       <div>
@@ -54,12 +54,12 @@ export function WordsPart({ material, edit }: WordsPartProps) {
           value={material.cautions}
           check={checkLong}
           hint="Shown beside the usual cautions. The label and local rules come first."
-          onChange={(cautions) => edit('cautions of a sheet', (m) => ({ ...m, cautions }))}
+          onChange={(cautions) => edit('cautions on the data sheet', (m) => ({ ...m, cautions }))}
         />
         <CheckRow
           label="Contains silica"
           checked={material.silica}
-          onChange={(silica) => edit('silica in a sheet', (m) => ({ ...m, silica }))}
+          onChange={(silica) => edit('silica content', (m) => ({ ...m, silica }))}
         />
         {material.powder !== null && (
           <CheckRow
@@ -82,7 +82,9 @@ export function WordsPart({ material, edit }: WordsPartProps) {
               />
             ))}
           </div>
-          <p className="small">Mark what the data sheet allows, with its primer. If none is marked, no floor is held for it.</p>
+          <p className="small">
+            Check every substrate the data sheet allows, with its primer. If none is checked, the substrate never causes a hold.
+          </p>
         </section>
       )}
     </div>

@@ -172,7 +172,7 @@ export function priceYears(
 export function rowsInWords(subject: string, rows: readonly TimelineRow[], show: (minutes: number) => string): string {
   const rowTexts = rows.map(
     (r) =>
-      `${r.name}: ${r.ranges.map((x) => `${x.text} ${show(x.from)} to ${show(x.to)}${x.isTypical ? ', typical' : ''}`).join('; ') || 'nothing said'}`,
+      `${r.name}: ${r.ranges.map((x) => `${x.text} ${show(x.from)} to ${show(x.to)}${x.isTypical ? ', typical' : ''}`).join('; ') || 'not given'}`,
   );
   return `${subject}. ${rowTexts.join('. ')}.`;
 }

@@ -56,13 +56,6 @@ export const SUBSTRATE_NAMES: Readonly<Record<PrimerUse['substrate'], string>> =
   tile: 'Tile',
 };
 
-const SMALL_NUMBERS = ['no', 'one', 'two', 'three', 'four', 'five', 'six', 'seven', 'eight', 'nine', 'ten', 'eleven', 'twelve'];
-
-/** A count in a sentence: in words up to twelve. */
-export function countWord(n: number): string {
-  return SMALL_NUMBERS[n] ?? String(n);
-}
-
 /** `3 bags`, `1 jug`. */
 export function containersWord(n: number, shown: string, name: string): string {
   return `${shown} ${n === 1 ? name : plural(name)}`;

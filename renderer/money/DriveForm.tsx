@@ -18,7 +18,7 @@ interface DriveFormProps {
 export function DriveForm({ whole, today, head, onClose }: DriveFormProps) {
   const { business, job, property } = whole;
   const [onDay, setOnDay] = useState<string | null>(today);
-  const [purpose, setPurpose] = useState(`To ${property.address.line === '' ? 'the property' : property.address.line} and back`);
+  const [purpose, setPurpose] = useState(`Round trip to ${property.address.line === '' ? 'the property' : property.address.line}`);
   const [distanceKm, setDistance] = useState<number | null>(property.travelKm === null ? null : property.travelKm * 2);
   const save = async () => {
     if (onDay === null) return 'Enter the date.';

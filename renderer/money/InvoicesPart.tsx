@@ -51,7 +51,7 @@ export function InvoicesPart({ whole, money, onIssue, onPick, onStatement }: Inv
         empty={<p className="caption">No invoices yet.</p>}
         columns={[
           { key: 'number', caption: 'Invoice', heads: true, cell: (b) => <span className="money-number">{b.invoice.number}</span> },
-          { key: 'for', caption: 'For', wideOnly: true, cell: (b) => b.invoice.stageName ?? b.invoice.title },
+          { key: 'for', caption: 'Purpose', wideOnly: true, cell: (b) => b.invoice.stageName ?? b.invoice.title },
           { key: 'due', caption: 'Due date', wideOnly: true, cell: (b) => formatDay(b.dueOn, 'dated', locale) },
           { key: 'state', caption: 'Status', cell: stateWords },
           { key: 'total', caption: 'Total', align: 'right', cell: (b) => format(b.invoice.totalMinor) },

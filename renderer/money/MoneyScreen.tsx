@@ -48,7 +48,7 @@ export function MoneyScreen() {
   return (
     <Sheet
       page="Money"
-      who={{ name: business.name === '' ? 'Your business' : business.name, where: business.address.city }}
+      who={{ name: business.name === '' ? 'Your company' : business.name, where: business.address.city }}
       datum={<MoneyDatum rows={openInvoices} today={today} locale={business.locale} />}
       block={<YearPart business={business} ledger={ledger} />}
       foot={<p className="speech">{owedWords(overdueMinor, openMinor, format)}</p>}

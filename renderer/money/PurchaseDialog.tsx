@@ -162,7 +162,7 @@ function LineFields({ line, materials, currency, today, onChange, onDelete }: Li
         <SelectField
           label="Item"
           value={line.materialId}
-          none="Not a data sheet"
+          none="Other item"
           options={materials.filter((m) => m.deletedAt === null).map((m) => ({ value: m.id, word: m.name }))}
           onChange={(materialId) => onChange({ materialId, unit: materials.find((m) => m.id === materialId)?.container.name ?? '' })}
         />

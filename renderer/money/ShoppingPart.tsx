@@ -69,7 +69,7 @@ export function ShoppingPart({ reading, reserved, onBuy }: ShoppingPartProps) {
       )}
       {days.length > 0 && (
         <SelectField
-          label="Pours on"
+          label="Pour date"
           value={day}
           options={[
             ...days.map((one) => ({ value: one, word: formatDay(one, 'dated', locale) })),

@@ -72,7 +72,7 @@ export function StockDialog({ materials, stock, materialId: first, today, onClos
         <NumberField
           label={change === 'counted' ? 'On hand now' : 'Quantity'}
           unit={materials.find((m) => m.id === materialId)?.container.name ?? ''}
-          hint="Part ones count: enter 0.5."
+          hint="Count part containers too: 0.5 is half of one."
           least={0}
           most={MAX_CONTAINERS}
           value={containers}

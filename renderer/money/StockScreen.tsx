@@ -184,11 +184,15 @@ function stockEntryWords(entry: StockReading['entries'][number], materials: read
 function footWords({ stock, today }: StockReading, reserved: readonly Reserved[] | null): string {
   const expired = stock.lots.filter((lot) => isExpired(lot, today));
   if (expired.length > 0)
-    return `${expired.length === 1 ? '1 lot has' : `${expired.length} lots have`} expired and ${expired.length === 1 ? 'is' : 'are'} not reserved for any job.`;
+    return expired.length === 1
+      ? '1 lot has expired and is not reserved for any job.'
+      : `${expired.length} lots have expired and are not reserved for any job.`;
   if (reserved === null) return 'Loading…';
   const short = new Set(reserved.filter((need) => need.missing > 1e-9).map((need) => need.jobNumber));
   if (reserved.length === 0) return 'No accepted job needs material.';
   return short.size === 0
     ? 'Everything for the accepted jobs is on hand.'
-    : `Material is missing for ${short.size === 1 ? '1 job' : `${short.size} jobs`}: ${[...short].join(', ')}.`;
+    : short.size === 1
+      ? `Material is missing for job ${[...short].join(', ')}.`
+      : `Material is missing for ${short.size} jobs: ${[...short].join(', ')}.`;
 }

@@ -24,17 +24,21 @@ export function AskCompany({ business, onEdit, onDone }: AskCompanyProps) {
   return (
     <section className="ask-company" aria-labelledby="ask-company">
       <h2 className="caption" id="ask-company">
-        Your company, asked once
+        Your company
       </h2>
       <Fields wide>
-        <TextField label="Business name" value={business.name} onChange={(name) => onEdit('business name', (b) => ({ ...b, name }))} />
-        <TextField label="Signer" value={business.ownerName} onChange={(ownerName) => onEdit('signer', (b) => ({ ...b, ownerName }))} />
+        <TextField label="Company name" value={business.name} onChange={(name) => onEdit('company name', (b) => ({ ...b, name }))} />
         <TextField
-          label="Business phone"
+          label="Your name"
+          value={business.ownerName}
+          onChange={(ownerName) => onEdit('your name', (b) => ({ ...b, ownerName }))}
+        />
+        <TextField
+          label="Company phone"
           kind="tel"
           value={business.phone}
           check={checkPhone}
-          onChange={(phone) => onEdit('business phone', (b) => ({ ...b, phone }))}
+          onChange={(phone) => onEdit('company phone', (b) => ({ ...b, phone }))}
         />
         <TextField
           label="License"

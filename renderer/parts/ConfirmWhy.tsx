@@ -74,11 +74,11 @@ export function ConfirmWhy({ open, hold, because, source, goOnWord, document = n
       </p>
       {document !== null && (
         <>
-          <p className="small">This hold takes the {DOCUMENT_WORDS[document.kind]}. A reason alone does not clear it.</p>
+          <p className="small">This hold needs the {DOCUMENT_WORDS[document.kind]}. A reason alone does not clear it.</p>
           <Fields>
             <TextField label="Issued by" value={issuedBy} onChange={setIssuedBy} problem={missing(issuedBy)} />
             <TextField label="Number" value={number} onChange={setNumber} problem={missing(number)} />
-            <DateField label="Dated" today={document.today} latest={document.today} value={datedOn} onChange={setDatedOn} />
+            <DateField label="Document date" today={document.today} latest={document.today} value={datedOn} onChange={setDatedOn} />
           </Fields>
           {asked && datedOn === null && <p className="small">Enter the date of the document.</p>}
         </>

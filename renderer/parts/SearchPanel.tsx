@@ -70,7 +70,7 @@ function SearchInner({ find, onPick, recent }: Pick<SearchPanelProps, 'find' | '
       <div className="search-line">
         <input
           role="combobox"
-          aria-label="Search records, screens and commands"
+          aria-label="Search records, screens, and commands"
           aria-expanded={results.length > 0}
           aria-controls={`${id}-list`}
           aria-activedescendant={picked === undefined ? undefined : `${id}-${activeIndex}`}

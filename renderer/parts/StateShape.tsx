@@ -4,7 +4,7 @@ export type StateName = 'waiting' | 'under-way' | 'done' | 'held';
 /** The default word for each state. */
 export const STATE_WORDS: Readonly<Record<StateName, string>> = {
   waiting: 'waiting',
-  'under-way': 'under way',
+  'under-way': 'in progress',
   done: 'done',
   held: 'held',
 };

@@ -3,5 +3,5 @@ import type { LeadStep } from '../../shared-core/book/lead.ts';
 export const LEAD_STEP_WORDS: Readonly<Record<LeadStep, string>> = {
   'call-back': 'Call back',
   visit: 'Visit',
-  'quote-by': 'Quote by',
+  'quote-by': 'Send quote',
 };

@@ -43,11 +43,11 @@ export function FloorPanel(props: FloorPanelProps) {
     <>
       <BlockPart>
         <dl className="plan-facts">
-          <dt>Highest to lowest</dt>
+          <dt>High to low</dt>
           <dd>
             <Reason
               why={{
-                figureName: 'Highest to lowest',
+                figureName: 'High to low',
                 inputs: [
                   { name: 'Readings', value: String(count) },
                   { name: 'Floor', value: formatArea(floor.areaM2, units, locale) },
@@ -93,10 +93,10 @@ export function FloorPanel(props: FloorPanelProps) {
             'No gap under the straightedge.'
           ) : (
             <>
-              Worst gap{' '}
+              Max gap{' '}
               <Reason
                 why={{
-                  figureName: 'Worst gap under the straightedge',
+                  figureName: 'Max gap under the straightedge',
                   inputs: [
                     { name: 'Straightedge', value: formatLength(worst.spanM, units, locale) },
                     { name: 'Lines checked', value: formatNumber(flatness.linesLaid, { most: 0 }, locale) },
@@ -127,7 +127,7 @@ export function FloorPanel(props: FloorPanelProps) {
           options={[
             { value: 'long', word: 'along the room' },
             { value: 'across', word: 'across the room' },
-            { value: 'worst', word: 'through the worst gap' },
+            { value: 'worst', word: 'through the max gap' },
             { value: 'drawn', word: 'along a line drawn on the plan' },
           ]}
           hint={sectionChoice === 'drawn' ? 'Drag its ends, or click its start and its end.' : undefined}

@@ -125,8 +125,8 @@ function MarkFields({ room, mark, origin, onGone }: MarkFieldsProps) {
         label="Movement"
         captioned
         options={[
-          { value: 'still', word: 'Not moving' },
-          { value: 'moving', word: 'Moving' },
+          { value: 'still', word: 'Dormant' },
+          { value: 'moving', word: 'Active' },
           { value: 'unknown', word: 'Unknown' },
         ]}
         value={mark.moves}

@@ -170,7 +170,7 @@ function OpeningFields({ room, opening, onGone }: OpeningFieldsProps) {
         options={[
           { value: 'dam', word: 'Dam' },
           { value: 'feather', word: 'Feather' },
-          { value: 'stop', word: 'Stop' },
+          { value: 'stop', word: 'End here' },
         ]}
         value={opening.edge}
         onChange={(edge) => change('edge', (o) => ({ ...o, edge }))}
@@ -215,7 +215,7 @@ function Adjoining({ survey, opening, onChange }: AdjoiningProps) {
     <QuantityField
       kind={isDown ? 'depth' : 'signed-depth'}
       label="Finished floor beyond"
-      hint={isDown ? 'Down from the same level line as the readings.' : 'On the same scale as the readings.'}
+      hint={isDown ? 'Reading down from the same laser line as the other readings.' : 'Elevation on the same scale as the readings.'}
       value={opening.adjoiningM === null ? null : valueOfHeightM(survey.method, opening.adjoiningM)}
       onChange={(valueM) => onChange(valueM === null ? null : heightOfM(survey.method, valueM))}
     />

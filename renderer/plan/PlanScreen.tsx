@@ -140,7 +140,19 @@ function PlanFoot({ roomAtHand, isTaping }: { readonly roomAtHand: RoomAtHand; r
   const first = problems[0];
   if (plan.outline.length === 0) return <Answer>Draw the walls. The rest of the job is measured from them.</Answer>;
   if (first !== undefined) {
-    return <Answer under={problems.length > 1 ? `And ${problems.length - 1} more on the plan.` : undefined}>{first.message}</Answer>;
+    return (
+      <Answer
+        under={
+          problems.length > 1
+            ? problems.length === 2
+              ? '1 more problem is marked on the plan.'
+              : `${problems.length - 1} more problems are marked on the plan.`
+            : undefined
+        }
+      >
+        {first.message}
+      </Answer>
+    );
   }
   const area = formatArea(roomAreaM2(plan), units, locale);
   const { wallsM, holesM } = roomPerimeterM(plan);
@@ -165,10 +177,10 @@ function PlanFoot({ roomAtHand, isTaping }: { readonly roomAtHand: RoomAtHand; r
         }
         under={isTaping ? 'Current walls. The new sides do not close yet.' : undefined}
       >
-        {unitOf(area)} of floor
+        {unitOf(area)} floor area
       </Answer>
       <Answer wideOnly under={holesM > 0 ? `Plus ${formatLength(holesM, units, locale)} around cut-outs` : undefined}>
-        {formatLength(wallsM, units, locale)} of walls
+        {formatLength(wallsM, units, locale)} wall length
       </Answer>
     </>
   );

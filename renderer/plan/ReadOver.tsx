@@ -25,7 +25,7 @@ export function ReadOver({ room }: { readonly room: Room }) {
           { value: 'as-found', word: 'On the old flooring' },
           { value: 'once-out', word: 'After removal' },
         ]}
-        onChange={(to) => void changeSurvey(room.id, 'before', `what the ${room.name} was read on`, (now) => ({ ...now, over: to }))}
+        onChange={(to) => void changeSurvey(room.id, 'before', `reading surface of the ${room.name}`, (now) => ({ ...now, over: to }))}
       />
       <p className="small">
         {names}.{' '}

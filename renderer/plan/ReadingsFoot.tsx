@@ -46,9 +46,9 @@ export function ReadingsFoot({ roomAtHand, which, survey, answer, isBehind, choi
   const uneven = (
     <Answer
       wideOnly={which === 'before'}
-      under={`worst gap ${depth(flatness.worst.gapM)} under ${formatLength(flatness.worst.spanM, units, locale)}`}
+      under={`max gap ${depth(flatness.worst.gapM)} under ${formatLength(flatness.worst.spanM, units, locale)}`}
     >
-      {depth(flatness.highToLowM)} from high to low
+      {depth(flatness.highToLowM)} high to low
     </Answer>
   );
   if (which !== 'before') return uneven;
@@ -70,7 +70,7 @@ export function ReadingsFoot({ roomAtHand, which, survey, answer, isBehind, choi
                 { name: 'Maximum depth', value: depth(level.fill.greatestDepthM) },
               ],
               formula:
-                'The space between the floor and the level, summed exactly over the triangles between readings. The level is the one chosen for the job, or the lowest that keeps the minimum thickness over the highest spot.',
+                'The space between the floor and the finish elevation, summed over the triangles between readings. The finish elevation is the one chosen for the job, or the lowest that keeps the minimum thickness over the highest spot.',
               source: 'Exact integral of the depth over the triangulated readings',
               range: {
                 leastText: volume(least),
@@ -86,11 +86,11 @@ export function ReadingsFoot({ roomAtHand, which, survey, answer, isBehind, choi
         note={isBehind ? 'updating…' : `${depth(level.fill.leastDepthM)} to ${depth(level.fill.greatestDepthM)} deep`}
         under={<RangeMark leastText={volume(least)} mostText={volume(most)} value={share} />}
       >
-        {unitOf(volume(level.fill.volumeM3))} to fill
+        {unitOf(volume(level.fill.volumeM3))} volume
       </Answer>
       {uneven}
       {floor.extrapolatedShare > 0.4 && (
-        <Answer wideOnly under="take readings closer to the walls">
+        <Answer wideOnly under="Take readings closer to the walls.">
           Large area without readings
         </Answer>
       )}

@@ -42,7 +42,7 @@ export function ReadingsList(props: ReadingsListProps) {
     void changeSurvey(room.id, which, `${label} in the ${room.name}`, (now) => ({ ...now, readings: update(now.readings) }));
   return (
     <>
-      <BlockPart heading={`${survey.readings.length} ${survey.readings.length === 1 ? 'reading' : 'readings'}: across, down, as read`}>
+      <BlockPart heading={`${survey.readings.length} ${survey.readings.length === 1 ? 'reading' : 'readings'}: across, down, reading`}>
         {survey.readings.length === 0 ? (
           <p className="small">Readings appear here as you take them. You can edit them.</p>
         ) : (
@@ -68,7 +68,7 @@ export function ReadingsList(props: ReadingsListProps) {
                   <QuantityField
                     bare
                     kind={isDown ? 'depth' : 'signed-depth'}
-                    label={`Reading ${i + 1}, as read`}
+                    label={`Reading ${i + 1}, value`}
                     value={reading.valueM}
                     emptyMessage="Enter the reading, or delete it."
                     onChange={(valueM) => {

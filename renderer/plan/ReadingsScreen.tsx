@@ -297,7 +297,7 @@ function ReadingsSheet({ roomAtHand, floor }: { readonly roomAtHand: RoomAtHand;
       datum={
         doing === 'floor' && section !== null && section.stretches.length > 0 ? (
           <DatumDrawing
-            label="Section of the floor along the line A to A′, hung from the level"
+            label="Section of the floor along the line A to A′, below the finish elevation"
             linePx={SECTION_LINE_PX}
             draw={(widthPx) => sectionPicture({ section, widthPx, small, units, locale })}
           />
@@ -349,7 +349,7 @@ function ReadingsSheet({ roomAtHand, floor }: { readonly roomAtHand: RoomAtHand;
             label="Show on the plan"
             value={shows}
             options={[
-              { value: 'read', word: 'As read' },
+              { value: 'read', word: 'Readings' },
               { value: 'height', word: 'Floor elevation' },
               { value: 'depth', word: 'Pour depth' },
             ]}

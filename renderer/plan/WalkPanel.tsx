@@ -63,14 +63,14 @@ export function WalkPanel(props: WalkPanelProps) {
       </BlockPart>
       <BlockPart>
         <ChoiceRow
-          label="Rod reads"
+          label="Reading type"
           captioned
           value={survey.method}
           options={[
             { value: 'distance-down', word: 'Down from the laser' },
             { value: 'height', word: 'Elevation' },
           ]}
-          onChange={(method) => void changeSurvey(room.id, which, `way of reading the ${room.name}`, (now) => ({ ...now, method }))}
+          onChange={(method) => void changeSurvey(room.id, which, `reading type of the ${room.name}`, (now) => ({ ...now, method }))}
           problem={
             survey.readings.length > 0 && isDown && survey.readings.some((r) => r.valueM < 0)
               ? 'Some readings are negative: they are elevations.'
@@ -79,7 +79,7 @@ export function WalkPanel(props: WalkPanelProps) {
         />
         <div className="plan-part">
           <ChoiceRow
-            label="Unit of a plain number"
+            label="Unit of plain numbers"
             captioned
             value={typedIn}
             options={[

@@ -29,12 +29,12 @@ const SHAPES = [
 ] as const;
 
 const TURNS = [
-  { value: '90', word: 'then right' },
-  { value: '-90', word: 'then left' },
-  { value: '45', word: 'then half right' },
-  { value: '-45', word: 'then half left' },
-  { value: '0', word: 'then straight' },
-  { value: 'other', word: 'then by angle' },
+  { value: '90', word: 'right' },
+  { value: '-90', word: 'left' },
+  { value: '45', word: 'half right (45°)' },
+  { value: '-45', word: 'half left (45°)' },
+  { value: '0', word: 'straight' },
+  { value: 'other', word: 'other angle' },
 ] as const;
 type TurnWord = (typeof TURNS)[number]['value'];
 
@@ -238,7 +238,7 @@ function TurnField({ side, index, onChange }: TurnFieldProps) {
     <div>
       <SelectField
         bare
-        label={`At the end of side ${index + 1}`}
+        label={`Turn after side ${index + 1}`}
         value={word}
         options={TURNS}
         onChange={(turn) => {
@@ -248,7 +248,8 @@ function TurnField({ side, index, onChange }: TurnFieldProps) {
       />
       {word === 'other' && (
         <NumberField
-          label="Degrees to the right. Enter a minus for left."
+          label="Degrees to the right"
+          hint="Enter a minus for left."
           value={side.turnDeg}
           least={-179}
           most={179}
@@ -270,7 +271,7 @@ function Closing({ tape, changeTape }: SideFieldsProps) {
       <p className="plan-part small second" role="status">
         {tape.shape === 'free'
           ? 'Continue around the room to the first corner.'
-          : `${unreadCount === tape.sides.length ? 'Enter the sides in order, clockwise from the upper left corner.' : `${unreadCount} to go.`} Press Enter for the next side.`}
+          : `${unreadCount === tape.sides.length ? 'Enter the sides in order, clockwise from the upper left corner.' : unreadCount === 1 ? '1 side left.' : `${unreadCount} sides left.`} Press Enter for the next side.`}
       </p>
     );
   }
@@ -285,7 +286,7 @@ function Closing({ tape, changeTape }: SideFieldsProps) {
       </p>
       <div className="plan-mends">
         {spread.ok ? (
-          <TextButton onPress={() => take(spread.value)}>Spread over all sides</TextButton>
+          <TextButton onPress={() => take(spread.value)}>Spread error over all sides</TextButton>
         ) : (
           <p className="small">{spread.message}</p>
         )}
@@ -311,7 +312,7 @@ function CloseFree({ sides, changeTape }: Pick<SideFieldsProps, 'changeTape'> & 
   if (lengthM === null) return null;
   return (
     <TextButton onPress={() => changeTape((now) => ({ ...now, sides: [...sides, { lengthM, turnDeg: 90 }] }))}>
-      Close with a side of {formatLength(lengthM, units, locale)}
+      Add closing side, {formatLength(lengthM, units, locale)}
     </TextButton>
   );
 }

@@ -21,7 +21,7 @@ export function WorthPlaces({ worth, onAim }: WorthPlacesProps) {
     <div className="plan-mends">
       {worth.map((place, i) => (
         <TextButton key={`${place.xM},${place.yM}`} onPress={() => onAim({ xM: place.xM, yM: place.yM })}>
-          Read point {placeLetter(i)}: {formatPercent(place.share, 0, locale)} of the uncertainty
+          Read point {placeLetter(i)}: {formatPercent(place.share, 0, locale)} of uncertainty
         </TextButton>
       ))}
     </div>

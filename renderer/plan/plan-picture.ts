@@ -24,7 +24,7 @@ export function roomPicture(room: Pick<Room, 'plan' | 'marks'>, picture: Picture
     floorMarks: room.marks,
     openingWords: (o) => [
       openingName(o),
-      [o.adjoiningFlooring, o.edge === 'stop' ? 'stops here' : o.edge].filter((word) => word !== '').join(', '),
+      [o.adjoiningFlooring, o.edge === 'stop' ? 'ends here' : o.edge].filter((word) => word !== '').join(', '),
     ],
     ...(picture.small ? { marginPx: { left: 40, right: 40, top: 44, bottom: 44 } } : {}),
   });

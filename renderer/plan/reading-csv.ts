@@ -3,7 +3,7 @@ import type { Survey } from '../../shared-core/book/plan-fields.ts';
 import { csvText } from '../../shared-core/table/csv.ts';
 
 const VALUE_HEADING: Readonly<Record<Survey['method'], string>> = {
-  height: 'height (m)',
+  height: 'elevation (m)',
   'distance-down': 'distance down (m)',
 };
 

@@ -153,7 +153,8 @@ export function sectionPicture({ section, widthPx, small, units, locale }: Secti
     kind: 'text',
     x: inset + 4,
     y: drawing.height - 6,
-    text: drawing.exaggeration === 1 ? 'floor as read, drawn to scale' : `floor as read, heights drawn ${drawing.exaggeration} times`,
+    text:
+      drawing.exaggeration === 1 ? 'existing floor, drawn to scale' : `existing floor, heights exaggerated ${drawing.exaggeration} times`,
     family: 'serif',
     sizePx: 15,
     weight: 400,

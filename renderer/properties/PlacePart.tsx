@@ -47,7 +47,7 @@ export function PlacePart({ property, rooms, onSay }: PlacePartProps) {
               <Fields>
                 <Field
                   {...length}
-                  label="From the left"
+                  label="Distance from left"
                   value={placedAt.xM}
                   onChange={(xM) => {
                     if (xM !== null) changePlace({ xM });
@@ -55,7 +55,7 @@ export function PlacePart({ property, rooms, onSay }: PlacePartProps) {
                 />
                 <Field
                   {...length}
-                  label="From the top"
+                  label="Distance from top"
                   value={placedAt.yM}
                   onChange={(yM) => {
                     if (yM !== null) changePlace({ yM });

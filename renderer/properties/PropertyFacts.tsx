@@ -34,7 +34,7 @@ export function PropertyFacts({ property, onEdit, onSay }: PropertyFactsProps) {
             label="Year built"
             value={property.yearBuilt}
             placeholder="Unknown"
-            hint="Leave blank if unknown. The building then counts as an old one."
+            hint="Leave blank if unknown. The building then counts as old."
             onChange={(yearBuilt) => onEdit('year built', (p) => ({ ...p, yearBuilt }))}
           />
           <YearField

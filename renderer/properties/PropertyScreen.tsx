@@ -209,7 +209,7 @@ function OneProperty({ property }: { readonly property: Property }) {
       {drawn === null ? (
         <EmptySheet
           drawing="properties"
-          heading={rooms.length === 0 ? 'The rooms of this property, drawn to one scale, go here.' : 'No room is drawn yet.'}
+          heading={rooms.length === 0 ? 'The rooms of this property appear here, drawn to one scale.' : 'No room is drawn yet.'}
           hint={rooms.length === 0 ? 'Add the rooms to be poured.' : 'Draw a room from its tape measurements.'}
           first={rooms[0] && <LinkWord href={`/plan/${rooms[0].id}`}>{`Draw ${rooms[0].name}`}</LinkWord>}
         />

@@ -115,7 +115,7 @@ function Today({ all, leads }: { readonly all: BookAgenda; readonly leads: reado
     <Sheet
       page="Today"
       who={{
-        name: business.name === '' ? 'Your business' : business.name,
+        name: business.name === '' ? 'Your company' : business.name,
         where: business.address.city,
         right:
           copied === null ? (

@@ -1,4 +1,4 @@
-/** The sample's jobs before anything is worked out: which rooms, for what covering, with which sheet, to which level. */
+/** The sample's jobs before anything is worked out: which rooms, for which flooring, with which sheet, to which level. */
 import type { Flooring } from '../book/flooring.ts';
 import type { Job, JobRoom } from '../book/job.ts';
 import { newJob, newJobRoom, newLevelChoice } from '../book/new-records.ts';
@@ -93,7 +93,7 @@ function jobWords(clock: SampleClock): JobWords[] {
           options: [
             {
               id: 'sample-odell-skim',
-              name: 'Skim',
+              name: 'Follow the floor',
               rooms: [
                 {
                   roomId: 'sample-hall',
@@ -102,7 +102,11 @@ function jobWords(clock: SampleClock): JobWords[] {
                 },
               ],
             },
-            { id: 'sample-odell-fill', name: 'Fill alone', rooms: [{ roomId: 'sample-hall', level: newLevelChoice(), materialId: null }] },
+            {
+              id: 'sample-odell-fill',
+              name: 'Level without grinding',
+              rooms: [{ roomId: 'sample-hall', level: newLevelChoice(), materialId: null }],
+            },
           ],
           suggestedOptionId: 'base',
           daysOnSite: null,

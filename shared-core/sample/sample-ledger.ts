@@ -117,7 +117,7 @@ function buy({ add, business, materials, events }: Book, pour: Pour, days: numbe
 function drive({ add, business, properties, jobs }: Book, jobId: string, days: number): void {
   const property = properties.find(({ id }) => id === jobs.find((job) => job.id === jobId)?.propertyId);
   const distanceKm = Math.round((property?.travelKm ?? 0) * 20) / 10;
-  const purpose = `To ${property?.address.line ?? ''} and back`;
+  const purpose = `Round trip to ${property?.address.line ?? ''}`;
   add(days, { kind: 'drive', jobId, purpose, distanceKm, kmMinor: business.costs.travelKmMinor } as Entry);
 }
 

@@ -40,7 +40,7 @@ async function answer(page: Page, layer: string, sample: string): Promise<void> 
   await expect(dialog).toContainText('Enter the lab, the sample number and the date from the report.');
   await write(field(dialog, 'Lab'), 'Ferry Street Analytical');
   await write(field(dialog, 'Sample number'), sample);
-  await write(field(dialog, 'Dated'), '2025-05-06');
+  await write(field(dialog, 'Document date'), '2025-05-06');
   await button(dialog, 'Save').click();
   await expect(dialog).toBeHidden();
 }
@@ -50,7 +50,7 @@ test('a kitchen of 1962 with sheet flooring over unknown adhesive is held until 
   expect(book.address).toContain('127.0.0.1');
   await openFloor(page, { yearBuilt: null });
   await layers(page, ['sheet flooring', 'unknown adhesive', 'slab on grade'], 2);
-  await write(field(page, 'House built'), '1962');
+  await write(field(page, 'Year built'), '1962');
   await write(field(page, 'Installed').first(), '1962');
   await expect(findingHeading(page, 'Hold: sheet flooring')).toBeVisible();
   await expect(findingHeading(page, 'Hold: unknown adhesive')).toBeVisible();
@@ -59,8 +59,8 @@ test('a kitchen of 1962 with sheet flooring over unknown adhesive is held until 
 
   // The checklist shows the tasks that would disturb it, and they cannot be signed.
   await toSheet(page, 'prep');
-  await page.getByLabel('Signing as').fill('OB');
-  await page.getByLabel('Signing as').press('Enter');
+  await page.getByLabel('Your initials').fill('OB');
+  await page.getByLabel('Your initials').press('Enter');
   await button(page, 'Scrape off the unknown adhesive').click();
   await expect(page.getByRole('alert').filter({ hasText: 'Hold: sheet flooring.' })).toBeVisible();
   await expect(button(page, 'More about Scrape off the unknown adhesive')).toBeVisible();
@@ -168,8 +168,8 @@ test('a floor over boards gets the tasks of a wood floor, a line may be left onl
   ];
   for (const line of wood) await expect(button(page, line)).toBeVisible();
   await expect(page.getByRole('row').filter({ hasText: 'Pull up the carpet' })).toContainText('10 sq ft');
-  await page.getByLabel('Signing as').fill('OB');
-  await page.getByLabel('Signing as').press('Enter');
+  await page.getByLabel('Your initials').fill('OB');
+  await page.getByLabel('Your initials').press('Enter');
 
   await button(page, `More about ${wood[0] ?? ''}`).click();
   const dialog = page.getByRole('dialog').or(page.getByRole('alertdialog'));

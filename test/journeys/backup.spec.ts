@@ -51,7 +51,7 @@ test('a book copied under a passphrase comes back whole into an empty profile; l
     await lookInto(fresh);
     await fresh.getByLabel('Passphrase').fill('four other words here');
     await fresh.getByRole('button', { name: 'Open backup' }).click();
-    await expect(fresh.getByText('That is not the passphrase of this backup.')).toBeVisible();
+    await expect(fresh.getByText('The passphrase is wrong.')).toBeVisible();
     await fresh.getByLabel('Passphrase').fill('four plain words here');
     await fresh.getByRole('button', { name: 'Open backup' }).click();
     await fresh.getByRole('button', { name: 'Open read-only' }).click();

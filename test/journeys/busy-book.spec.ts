@@ -41,7 +41,7 @@ test('sides and readings typed while the book writes all count', async ({ book, 
     await side(n + 1).press('Enter');
   }
   for (const [n, shown] of ['13′ 0″', '11′ 0″', '13′ 0″', '11′ 0″'].entries()) await expect(side(n + 1)).toHaveValue(shown);
-  await expect(page.getByText('48′ 0″ of walls')).toBeVisible();
+  await expect(page.getByText('48′ 0″ wall length')).toBeVisible();
   await letGo();
 
   await page.getByRole('link', { name: 'Take readings' }).click();

@@ -46,7 +46,7 @@ test('three cold nights move walk-on past its promise: Today warns in time with 
   await toSheet(page, CURE);
   await below(page).getByRole('button', { name: 'Import logger file' }).click();
   const dialog = page.getByRole('dialog');
-  await dialog.getByLabel('Or paste the table').fill(threeColdNights());
+  await dialog.getByLabel('Pasted table').fill(threeColdNights());
   await expect(dialog.getByText(/^66 readings from May 11, noon to May 14, 5 am, one every hour, 35 °F to 62 °F/)).toBeVisible();
   await dialog.getByRole('button', { name: 'Import', exact: true }).click();
   await expect(dialog).toBeHidden();
@@ -91,7 +91,7 @@ test('the dates of a house in another time zone are the same on the screen, on t
   await toSheet(page, CURE);
   await page.getByRole('button', { name: 'Save this job’s dates as a calendar file' }).click();
   const file = join(program.papers, 'Job 26-022 dates.ics');
-  await expect(page.getByText(/^Job 26-022 dates\.ics is in /)).toBeVisible();
+  await expect(page.getByText(/^Job 26-022 dates\.ics was saved to /)).toBeVisible();
   const entries = [...importOver(new Map(), file)];
   const start = (kind: string): string => entries.find(([uid]) => uid.includes(`:${kind}:`))?.[1].start ?? '';
   const [walkOn, cover] = [start('walk-on'), start('cover')];

@@ -54,7 +54,7 @@ test('lead to ballpark PDF in 15 interactions, then a measured room to an issued
   await hands.press(button(page, 'Save and price'));
   // Before any material is chosen the typical underlayment stands in.
   await expect(page.getByLabel('Material', { exact: true })).toContainText('Self-leveling underlayment, fine');
-  await hands.fill(page.getByLabel('Business name'), 'Plumb Line Floors');
+  await hands.fill(page.getByLabel('Company name'), 'Plumb Line Floors');
   await hands.press(button(page, 'Save ballpark PDF').last());
   await expect(page.getByText(/^Ballpark 26-001 number 1, Dana Wicklow\.pdf was saved to /)).toBeVisible();
   expect(hands.count.presses + hands.count.fields).toBeLessThanOrEqual(15);
@@ -64,8 +64,8 @@ test('lead to ballpark PDF in 15 interactions, then a measured room to an issued
   await hands.press(link(page, 'Next: Estimate'));
   await hands.press(button(page, 'Next: Quote'));
   await hands.fill(page.getByLabel('Address of the work'), '12 Mill Lane');
-  await hands.fill(page.getByLabel('Signer'), 'Ros Teague');
-  await hands.fill(page.getByLabel('Business phone'), '555-0100');
+  await hands.fill(page.getByLabel('Your name'), 'Ros Teague');
+  await hands.fill(page.getByLabel('Company phone'), '555-0100');
   await hands.fill(page.getByLabel('License'), 'HIC 12-3456');
   await hands.fill(page.getByLabel('Sales tax', { exact: true }), '8');
   await hands.press(button(page, 'Done'));
@@ -109,7 +109,7 @@ test('two rooms to an issued quote in 60 presses and 45 fields, the second same 
   await hands.press(link(page, 'Next: Estimate'));
   await hands.press(button(page, 'Next: Quote'));
   await hands.fill(page.getByLabel('Address of the work'), '4 Fell Road');
-  await hands.fill(page.getByLabel('Business name'), 'Plumb Line Floors');
+  await hands.fill(page.getByLabel('Company name'), 'Plumb Line Floors');
   await hands.press(button(page, 'Done'));
   await hands.press(button(page, 'Issue quote'));
   await expect(page.getByText(/^Quote 26-001 revision 1, June Park\.pdf was saved to /)).toBeVisible();

@@ -39,7 +39,7 @@ test('a call becomes a job with its room drawn on the estimate in three interact
     ['Width', '12′ 0″'],
     ['Length', '14′ 0″'],
     ['Floor, top to bottom', 'tile over slab'],
-    ['Worst gap under a 6 ft level', '⅜″'],
+    ['Max gap under a 6 ft level', '⅜″'],
     ['Time', '4 pm'],
   ] as const)
     await expect(page.getByLabel(label, { exact: true })).toHaveValue(value);

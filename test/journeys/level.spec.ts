@@ -219,7 +219,7 @@ test.describe('by touch', () => {
     await page.touchscreen.tap(start.x, start.y);
     const corner = page.getByRole('button', { name: /^Corner 3, / });
     await expect(corner).toBeVisible();
-    await expect(page.getByText(/of walls$/)).toBeVisible();
+    await expect(page.getByText(/wall length$/)).toBeVisible();
     const before = await corner.getAttribute('aria-label');
     const center = await middle(corner);
     const finger = await page.context().newCDPSession(page);

@@ -47,7 +47,7 @@ test('two figures that disagree are shown with the sum, chosen between, and sett
   await page.getByRole('radio', { name: '0.48' }).click({ force: true });
   await expect(page.getByText('Estimates use 0.48 cu ft per bag')).toBeVisible();
 
-  await page.getByRole('radio', { name: 'as weighed' }).click({ force: true });
+  await page.getByRole('radio', { name: 'weighed yield' }).click({ force: true });
   const dialog = page.getByRole('dialog', { name: 'Weigh a mixed bag' });
   await dialog.getByLabel('Mix water').fill('6 qt');
   await dialog.getByLabel('Mix water').press('Enter');
@@ -72,8 +72,8 @@ test('a price is added from a day, and one with too many decimals is not', async
   await type(page, 'New price', '36.255');
   await expect(page.getByText(/USD has 2 decimals/)).toBeVisible();
   await type(page, 'New price', '36.25');
-  await page.getByLabel('From', { exact: true }).fill('1/15/2027');
-  await page.getByLabel('From', { exact: true }).press('Enter');
+  await page.getByLabel('Effective date', { exact: true }).fill('1/15/2027');
+  await page.getByLabel('Effective date', { exact: true }).press('Enter');
   await page.getByRole('button', { name: 'Add price' }).click();
   const prices = page.getByRole('listitem').filter({ hasText: /From .*20\d\d/ });
   await expect(prices.filter({ hasText: '$36.25' })).toContainText('January 15, 2027');

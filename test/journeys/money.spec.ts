@@ -147,7 +147,7 @@ test('bags are bought by lot for the pours of a day and are on hand after', asyn
   await page.getByRole('link', { name: 'Materials', exact: true }).click();
   await page.getByRole('link', { name: 'Go to Stock' }).click();
   const list = page.getByRole('complementary');
-  await expect(list.getByRole('combobox', { name: 'Pours on' })).toContainText('May 12, 2026');
+  await expect(list.getByRole('combobox', { name: 'Pour date' })).toContainText('May 12, 2026');
   const line = list.getByRole('checkbox', { name: /Self-leveling underlayment, fine/ });
   const needed = Number(
     /^(\d+) ×/.exec(

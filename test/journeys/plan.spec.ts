@@ -54,7 +54,7 @@ test('an L is drawn from tape lengths by keyboard, thirty readings are walked, a
   await expect(page.getByRole('complementary').getByRole('alert')).toContainText('ends 1″');
   await page.getByRole('button', { name: 'Side 5 is 10′ 6″' }).press('Enter');
   // 20.5 × 8 and 10.5 × 5 2/3 square feet.
-  await expect(page.getByText('68′ 4″ of walls')).toBeVisible();
+  await expect(page.getByText('68′ 4″ wall length')).toBeVisible();
   await expect(page.getByRole('button', { name: '224' })).toBeVisible();
 
   await page.getByRole('link', { name: 'Take readings' }).press('Enter');
@@ -71,11 +71,11 @@ test('an L is drawn from tape lengths by keyboard, thirty readings are walked, a
 
   await page.getByRole('radio', { name: 'List' }).focus();
   await page.keyboard.press('Space');
-  const twelfth = page.getByLabel('Reading 12, as read');
+  const twelfth = page.getByLabel('Reading 12, value');
   await twelfth.fill('41');
   await twelfth.press('Enter');
   await expect(page.getByRole('button', { name: '2.3' })).toHaveCount(0);
-  await expect(page.getByText(/from high to low/)).toContainText('1″');
+  await expect(page.getByText(/high to low$/)).toContainText('1″');
 
   // All of it is stored, not only on the screen.
   await page.reload();

@@ -190,7 +190,7 @@ test('an accepted way becomes the job’s own, its rooms go on to the pour, and 
   await page.getByRole('button', { name: 'Record decision' }).first().click();
   const dialog = page.getByRole('dialog');
   await dialog.getByLabel('Decided by').fill('');
-  await dialog.getByText('Skim', { exact: true }).click();
+  await dialog.getByText('Follow the floor', { exact: true }).click();
   await dialog.getByRole('button', { name: 'Save' }).click();
   await expect(dialog.getByText('Enter who accepted the quote. The name stays on the record.')).toBeVisible();
   await dialog.getByLabel('Decided by').fill('Vivian Odell');

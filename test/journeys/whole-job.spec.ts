@@ -44,7 +44,7 @@ async function addHouse({ page, hands }: Worker): Promise<void> {
 async function measure({ page, hands }: Worker, room: string): Promise<void> {
   await hands.press(page.getByRole('link', { name: room, exact: true }));
   for (const [i, side] of [`12'`, `10'`, `12'`, `10'`].entries()) await hands.write(field(page, `Side ${i + 1}`), side);
-  await expect(page.getByText('44′ 0″ of walls')).toBeVisible();
+  await expect(page.getByText('44′ 0″ wall length')).toBeVisible();
   await hands.press(page.getByRole('link', { name: 'Take readings' }));
   await expect(heading(page, `${room}: existing floor`)).toBeVisible();
   await expect(page.getByLabel('Reading down from laser')).toBeFocused();
@@ -71,7 +71,7 @@ async function assess(worker: Worker): Promise<void> {
   await hands.write(field(page, 'Thickness'), '4"');
   await hands.choose(field(page, 'Condition'), 'sound');
   await hands.choose(field(page, 'Flooring'), 'small tile');
-  await hands.write(field(page, 'House built'), '1995');
+  await hands.write(field(page, 'Year built'), '1995');
   for (const [label, word] of [
     ['Painted baseboard and trim', 'none'],
     ['Textured coating', 'no'],
@@ -87,7 +87,7 @@ async function assess(worker: Worker): Promise<void> {
       ['Slab thickness', '4"'],
       ['Probe depth', '1.6"'],
     ]);
-    await oneTest(worker, 'Water drop test (porosity)', [['Absorbed after', '30']]);
+    await oneTest(worker, 'Water drop test (porosity)', [['Absorption time', '30']]);
     await oneTest(worker, 'Scratch test', [['Result', 'firm']]);
   }
   await oneTest(worker, 'Surface pH', [['pH', '9']]);
@@ -118,7 +118,7 @@ async function estimateAndQuote(worker: Worker): Promise<number> {
 
   await expect(heading(page, 'Price')).toBeVisible();
   const total = await page.getByTestId('total').innerText();
-  await hands.write(field(page, 'Business name'), 'Mill Lane Floors');
+  await hands.write(field(page, 'Company name'), 'Mill Lane Floors');
   await expect(page.getByRole('button', { name: /^Undo business name/ })).toBeVisible();
   await hands.press(button(page, 'Issue quote'));
   expect(await keptPaper(worker, 'Quote')).toContain(total);
@@ -131,9 +131,9 @@ async function estimateAndQuote(worker: Worker): Promise<number> {
 
 async function signPrep({ page, hands }: Worker): Promise<void> {
   await hands.press(page.getByRole('link', { name: /^Prep/ }));
-  await hands.write(field(page, 'Signing as'), 'OB');
+  await hands.write(field(page, 'Your initials'), 'OB');
   await hands.write(field(page, 'Coats applied'), '2');
-  await hands.write(field(page, 'Last coat at'), '12:05 am');
+  await hands.write(field(page, 'Last coat time'), '12:05 am');
   const sign = page.getByRole('button', { name: /^Sign line \d+$/ });
   for (let remaining = 40; remaining > 0 && (await sign.count()) > 0; remaining -= 1) {
     const before = await sign.innerText();

@@ -109,7 +109,7 @@ export function TestDialog(props: TestDialogProps) {
           value={stamps.takenAt}
           onChange={(takenAt) => setStamps((now) => ({ ...now, takenAt: takenAt ?? props.stamps.takenAt }))}
         />
-        <TextField label="By" value={stamps.by} onChange={(by) => setStamps((now) => ({ ...now, by }))} />
+        <TextField label="Tested by" value={stamps.by} onChange={(by) => setStamps((now) => ({ ...now, by }))} />
         <TextField label="Location or note" value={stamps.note} onChange={(note) => setStamps((now) => ({ ...now, note }))} />
       </Fields>
     </Dialog>

@@ -75,7 +75,7 @@ export function CrewFields({ crew, onCrew, short = false, isCarryAsked = false, 
       </Fields>
       {!isCarryAsked && (
         <ChoiceRow
-          label="Carried"
+          label="Carrying method"
           captioned
           options={[
             { value: 'cart', word: 'By cart' },

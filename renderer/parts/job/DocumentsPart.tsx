@@ -49,7 +49,7 @@ export function DocumentsPart({ reading, stage, without = [], onSave, onPrint }:
       </ul>
       {saved.length > 0 && (
         <>
-          <h3 className="caption">Saved before</h3>
+          <h3 className="caption">Saved documents</h3>
           <ul className="job-documents">
             {saved.map((document) => (
               <li key={document.id}>

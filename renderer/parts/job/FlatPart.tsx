@@ -24,12 +24,12 @@ export function FlatPart({ flat, roomId, onLowSpot }: FlatProps) {
       {worst === null ? (
         <p>
           {`Not measured.${promised} `}
-          <LinkWord href={`/readings/${roomId}`}>Read the floor at the suggested points</LinkWord>
+          <LinkWord href={`/readings/${roomId}`}>Take readings at the suggested points</LinkWord>
         </p>
       ) : (
         <>
           <p>
-            {`Largest gap ${gap(worst.gapM)}.${promised} `}
+            {`Max gap ${gap(worst.gapM)}.${promised} `}
             <strong>{VERDICTS[verdict]}</strong>
           </p>
           {(verdict === 'over-promise' || verdict === 'over-limit') && worst.point !== null && onLowSpot !== undefined && (
@@ -43,7 +43,7 @@ export function FlatPart({ flat, roomId, onLowSpot }: FlatProps) {
 
 const VERDICTS: Readonly<Record<FlatnessAfter['verdict'], string>> = {
   'not-measured': '',
-  kept: 'Meets.',
+  kept: 'Within the promise.',
   'over-promise': 'Over the promise.',
   'over-limit': 'Over the flooring’s limit.',
 };

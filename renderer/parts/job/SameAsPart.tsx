@@ -24,7 +24,9 @@ export function SameAsPart({ reading, roomReading, onPick }: SameAsPartProps) {
           </TextButton>
         ))}
       </div>
-      <p className="small">Takes over material, primer, layers, tests, and answers. Lab results and deflection stay with their own room.</p>
+      <p className="small">
+        Copies material, primer, layers, tests, and site conditions. Lab results and deflection stay with their own room.
+      </p>
     </BlockPart>
   );
 }

@@ -229,7 +229,7 @@ function Assess({ reading, roomReading }: { readonly reading: JobReading; readon
         <EmptySheet
           drawing="layers"
           heading="Add the layers of the floor, from the top down to the structure."
-          hint="Look at a doorway edge, a register or a pipe opening. Do not lift or cut old flooring. A year left open counts as old."
+          hint="Look at a doorway edge, a register or a pipe opening. Do not lift or cut old flooring. An unknown year counts as old."
           first={
             <TextButton kind="outlined" onPress={() => focusField('lift-layers')}>
               Add top layer

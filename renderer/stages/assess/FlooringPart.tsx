@@ -51,7 +51,7 @@ export function FlooringPart(props: FlooringPartProps) {
           options={flooringSchema.options.map((value) => ({ value, word: FLOORING_DEMANDS[value].name }))}
           onChange={onFlooring}
         />
-        <YearField label="House built" placeholder="unknown" value={yearBuilt} onChange={onYearBuilt} />
+        <YearField label="Year built" placeholder="unknown" value={yearBuilt} onChange={onYearBuilt} />
       </Fields>
       {flooring !== null && (
         <>

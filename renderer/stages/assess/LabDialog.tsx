@@ -66,7 +66,7 @@ export function LabDialog({ test, layers, today, onKeep, onClose }: LabDialogPro
       <ChoiceRow label="Result" options={LAB_STATES} value={now.state} onChange={(state) => setNow({ ...now, state })} />
       <Fields>
         <SelectField
-          label="Tested for"
+          label="Substance"
           value={now.question}
           options={[
             { value: 'asbestos', word: 'asbestos' },
@@ -84,10 +84,10 @@ export function LabDialog({ test, layers, today, onKeep, onClose }: LabDialogPro
         <TextField label="Lab" value={now.lab} onChange={(lab) => setNow((n) => ({ ...n, lab }))} />
         <TextField label="Sample number" value={now.sample} onChange={(sample) => setNow((n) => ({ ...n, sample }))} />
         {now.state === 'sent' ? (
-          <DateField label="Due" today={today} value={now.dueOn} onChange={(dueOn) => setNow((n) => ({ ...n, dueOn }))} />
+          <DateField label="Due date" today={today} value={now.dueOn} onChange={(dueOn) => setNow((n) => ({ ...n, dueOn }))} />
         ) : (
           <DateField
-            label="Dated"
+            label="Report date"
             today={today}
             latest={today}
             value={now.resultOn}

@@ -114,7 +114,7 @@ export function LayersPart({ plan, layers, heldIds, onChange }: LayersPartProps)
                 {whereWords(layer)}
               </TextButton>
               <TextButton kind="plain" label={`Move ${LAYER_WORDS[layer.material]} up`} disabled={i === 0} onPress={() => moveUp(layer.id)}>
-                Up
+                Move up
               </TextButton>
               <TextButton
                 kind="plain"

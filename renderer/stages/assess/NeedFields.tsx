@@ -37,7 +37,7 @@ export function NeedFields({ facts, findings, wording, zone, locale, columns, on
               aria-label={`${need.what}: ${words.value ?? 'not tested'}. ${needState === 'done' ? 'Add reading' : 'Enter reading'}`}
               onClick={() => onEnter(need)}
             >
-              <span className="need-field-value">{words.value ?? <span className="need-field-empty">enter</span>}</span>
+              <span className="need-field-value">{words.value ?? <span className="need-field-empty">Enter</span>}</span>
               <FieldSlashes />
             </button>
             <span className="need-field-stand">

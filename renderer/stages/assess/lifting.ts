@@ -36,7 +36,7 @@ export function liftOf({ lifts, ruleId }: Pick<Finding, 'lifts' | 'ruleId'>): Li
   if (holder === 'room' && (part === 'plan' || part === 'marks')) return { to: 'plan', word: 'Go to plan' };
   if (holder === 'jobRoom' && part === 'flooring') return { to: 'field', elementId: 'lift-flooring', word: 'Choose flooring' };
   if (holder === 'jobRoom') return { to: 'estimate', word: ESTIMATE_WORDS[part ?? ''] ?? 'Go to Estimate' };
-  if (part === 'circumstances') return { to: 'field', elementId: `lift-circumstance-${name ?? ''}`, word: 'Enter' };
+  if (part === 'circumstances') return { to: 'field', elementId: `lift-circumstance-${name ?? ''}`, word: 'Enter answer' };
   if (part === 'layers' && name !== undefined) return { to: 'field', elementId: `lift-layer-${name}`, word: 'Edit layer' };
   return { to: 'field', elementId: 'lift-layers', word: 'Edit layers' };
 }

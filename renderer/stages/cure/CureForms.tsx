@@ -107,7 +107,7 @@ export function ClearanceTestForm({ methods, by: owner, now, zone, notBefore, on
         ) : (
           <NumberField label="Result" unit={UNIT_WORDS[method.unit]} least={0} most={100} value={value} hint={limit} onChange={setValue} />
         )}
-        <TextField label="Tested by" value={by} emptyMessage="Enter who made the test." onChange={setBy} />
+        <TextField label="Tested by" value={by} emptyMessage="Enter who did the test." onChange={setBy} />
         <MomentField label="Time" zone={zone} now={now} value={instant} placeholder="Now" onChange={setInstant} />
       </Fields>
       <TextField label="Note" value={note} placeholder="Location of the hole" onChange={setNote} />

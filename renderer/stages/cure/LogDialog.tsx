@@ -115,7 +115,7 @@ export function LogDialog({ zone, units, known, onTake, onClose }: LogDialogProp
       {file === null && text.length <= AT_ONCE_LETTERS && (
         <div className="cure-paste">
           <TextField
-            label="Or paste the table"
+            label="Pasted table"
             long
             value={text}
             placeholder="2026-05-12 14:00, 66.2, 48"
@@ -225,22 +225,22 @@ function logFields(table: CellTable, choice: LogChoice, onChoose: (part: Partial
   return [
     {
       name: 'Date and time',
-      column: column('Times', 'dateColumn'),
-      reads: pick('Dates have', choice.dateOrder, ORDERS, (v) =>
+      column: column('Date column', 'dateColumn'),
+      reads: pick('Date order', choice.dateOrder, ORDERS, (v) =>
         onChoose({ dateOrder: ORDERS.find((o) => o.value === v)?.value ?? 'ymd' }),
       ),
       example: example(choice.dateColumn),
     },
-    { name: 'Time of day', column: column('Hour of the day', 'timeColumn', 'in the same'), example: example(choice.timeColumn) },
+    { name: 'Time of day', column: column('Time column', 'timeColumn', 'same as the date'), example: example(choice.timeColumn) },
     {
       name: 'Temperature',
-      column: column('Temperature', 'temperatureColumn'),
-      reads: pick('Degrees', choice.unit, DEGREES, (v) => onChoose({ unit: v === 'C' ? 'C' : 'F' })),
+      column: column('Temperature column', 'temperatureColumn'),
+      reads: pick('Temperature unit', choice.unit, DEGREES, (v) => onChoose({ unit: v === 'C' ? 'C' : 'F' })),
       example: example(choice.temperatureColumn),
     },
     {
       name: 'Humidity',
-      column: column('Humidity', 'humidityColumn', 'none'),
+      column: column('Humidity column', 'humidityColumn', 'none'),
       reads: { label: '', value: 'percent', options: [], onChange: () => undefined },
       example: example(choice.humidityColumn),
     },

@@ -170,7 +170,7 @@ export function pouredWords({ depth, schedule }: CuringRoom, { zone, locale, uni
 /** The log in two short lines. */
 export function logWords({ schedule }: CuringRoom, { locale, units }: Saying): [string, string] {
   const { log, leastCureTempC } = schedule;
-  if (log.leastC === null) return ['No readings yet', 'assumed air counts'];
+  if (log.leastC === null) return ['No readings yet', 'assumed air is used'];
   const count = `${formatNumber(log.readings, { most: 0 }, locale)} ${log.readings === 1 ? 'reading' : 'readings'}`;
   const silent = log.gaps.length === 0 ? '' : log.gaps.length === 1 ? ', 1 gap' : `, ${log.gaps.length} gaps`;
   const hours = Math.round(log.hoursStoodStill);

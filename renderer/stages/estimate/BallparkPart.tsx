@@ -17,7 +17,7 @@ interface BallparkPartProps {
 /** 6 ft, the most common level. */
 const USUAL_LEVEL_M = 1.8288;
 const WAYS = [
-  { value: 'gap', word: 'Worst gap' },
+  { value: 'gap', word: 'Max gap' },
   { value: 'depth', word: 'Average depth' },
 ] as const;
 
@@ -73,12 +73,12 @@ export function BallparkPart({ room, onOutcome }: BallparkPartProps) {
           />
         </Fields>
       )}
-      <ChoiceRow label="Ballpark from" options={WAYS} value={kind} onChange={setKind} />
+      <ChoiceRow label="Ballpark basis" options={WAYS} value={kind} onChange={setKind} />
       {kind === 'gap' ? (
         <Fields>
           <QuantityField
             kind="depth"
-            label="Worst gap"
+            label="Max gap"
             value={guess?.kind === 'gap' ? guess.gapM : null}
             check={isPositive}
             onChange={(gapM) =>

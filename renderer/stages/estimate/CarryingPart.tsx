@@ -13,7 +13,8 @@ export function CarryingPart({ takeoff, isWhole }: { readonly takeoff: JobTakeof
   const { carrying } = takeoff;
   if (carrying === null) return null;
   const mass = (kg: number): string => formatMass(kg, units, locale);
-  const times = (index: number | null): string => (index === null ? 'not at all' : formatNumber(index, { least: 1, most: 1 }, locale));
+  const times = (index: number | null): string =>
+    index === null ? 'Not recommended' : `${formatNumber(index, { least: 1, most: 1 }, locale)} × the limit`;
   return (
     <BlockPart heading={isWhole ? 'Material to carry in' : 'To carry in'}>
       <dl className="estimate-takes">
@@ -55,7 +56,7 @@ export function CarryingPart({ takeoff, isWhole }: { readonly takeoff: JobTakeof
                   range: null,
                 }}
               >
-                {times(way.index)} × the limit
+                {times(way.index)}
               </Reason>
             </dd>
           </div>

@@ -19,12 +19,12 @@ export function DoorwaysPart({ jobRoom, level, onThickness }: DoorwaysPartProps)
   if (level.doorways.length === 0) return null;
   const thicknessM = jobRoom.flooringThicknessM ?? null;
   return (
-    <BlockPart heading="At the doorways">
+    <BlockPart heading="Doorways">
       <ul className="estimate-doorways">
         {level.doorways.map((d) => (
           <li key={d.openingId}>
             <span>{d.name}</span>
-            <span>{formatDepth(d.depthM, units, locale)} of fill</span>
+            <span>{formatDepth(d.depthM, units, locale)} deep</span>
             <span className="caption">{doorwayStep(d, units, locale)}</span>
           </li>
         ))}
@@ -32,7 +32,7 @@ export function DoorwaysPart({ jobRoom, level, onThickness }: DoorwaysPartProps)
       <Fields>
         <QuantityField
           kind="depth"
-          label="New flooring with its bed"
+          label="New flooring with adhesive or mortar"
           value={thicknessM}
           hint={thicknessM === null ? 'Leave empty to show steps to the bare new floor.' : 'Included in the steps.'}
           onChange={onThickness}

@@ -19,7 +19,7 @@ type Shows = 'depth' | 'height' | 'read';
 const SHOWS = [
   { value: 'depth', word: 'Pour depth' },
   { value: 'height', word: 'Floor elevation' },
-  { value: 'read', word: 'As read' },
+  { value: 'read', word: 'Readings' },
 ] as const;
 
 /** Heading, lines below it and two rows of choices, side by side or stacked. */

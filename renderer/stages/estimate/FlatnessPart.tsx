@@ -68,21 +68,21 @@ function Verdict({ verdict: { rule, meets, checks }, flooring, depth }: VerdictP
 
 function why({ because, byPlanM, leftM, expectedM }: ExpectedFlatness, depth: (m: number) => string, span: string): ReasonWhy {
   return {
-    figureName: `Widest gap under ${span} once poured`,
+    figureName: `Max gap under ${span} after the pour`,
     inputs: [
       {
-        name: because === 'follows' ? 'Gaps before the pour' : 'Gaps left by the level itself',
+        name: because === 'follows' ? 'Gaps before the pour' : 'Gaps left by the finish elevation',
         value: byPlanM === 0 ? 'none' : depth(byPlanM),
         source: 'from the readings',
       },
-      ...(leftM === 0 ? [] : [{ name: 'Left by pouring', value: depth(leftM), source: 'typical, common practice' }]),
+      ...(leftM === 0 ? [] : [{ name: 'Gaps left by pouring', value: depth(leftM), source: 'typical, common practice' }]),
     ],
     formula:
       because === 'follows'
         ? 'A uniform layer keeps the gaps of the floor.'
-        : `Gaps left by the level plus those of a pour with a wet edge, in proportion for other straightedges: ${depth(expectedM)}.`,
+        : `Gaps left by the finish elevation plus those of a pour with a wet edge, in proportion for other straightedges: ${depth(expectedM)}.`,
     source: 'common practice; the flooring manufacturer’s limit overrides it',
     range: null,
-    more: 'Expected is not measured. Take readings after the pour, before the flooring.',
+    more: 'This is expected, not measured. Take readings after the pour, before the flooring.',
   };
 }

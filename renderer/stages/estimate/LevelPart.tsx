@@ -49,16 +49,16 @@ export function LevelPart({ roomReading, currency, onChange, onThickness, childr
                   kind="depth"
                   label="Thickness"
                   value={level.followThicknessM}
-                  emptyMessage="A thickness is needed."
+                  emptyMessage="Enter a thickness."
                   onChange={(m) => m !== null && onChange('thickness', (l) => ({ ...l, followThicknessM: m }))}
                   check={(m) => (m > 0 ? null : 'Enter a value greater than 0.')}
                 />
                 <QuantityField
                   kind="depth"
-                  label="For its texture"
+                  label="Texture allowance"
                   value={level.textureM}
                   emptyMessage="Enter 0 for none."
-                  onChange={(m) => m !== null && onChange('allowance for texture', (l) => ({ ...l, textureM: m }))}
+                  onChange={(m) => m !== null && onChange('texture allowance', (l) => ({ ...l, textureM: m }))}
                 />
               </>
             ) : (
@@ -85,7 +85,7 @@ export function LevelPart({ roomReading, currency, onChange, onThickness, childr
                 label="Above the low point"
                 value={settled.levelM - lowest}
                 {...(level.levelM === null ? {} : { hint: 'Clear it for the lowest elevation.' })}
-                onChange={(m) => onChange('the level', (l) => ({ ...l, levelM: m === null ? null : lowest + m }))}
+                onChange={(m) => onChange('finish elevation', (l) => ({ ...l, levelM: m === null ? null : lowest + m }))}
               />
             )}
           </Fields>
@@ -134,17 +134,17 @@ function GrindPart({
   const chosen = curve.points.reduce((near, p) => (Math.abs(p.groundMostM - most) < Math.abs(near.groundMostM - most) ? p : near));
   const saved =
     curve.saving > 0
-      ? `Least at ${formatDepth(curve.cheapest.groundMostM, units)}: ${money(curve.cheapest.cost)}.`
+      ? `The lowest cost is ${money(curve.cheapest.cost)}, at ${formatDepth(curve.cheapest.groundMostM, units)} of grinding.`
       : 'Grinding costs more than it saves here.';
   return (
     <BlockPart>
       <p className="small">
-        {money(chosen.cost)} to grind and fill. Without grinding: {money(curve.noGrinding.cost)}. {saved}
+        Grinding and filling cost {money(chosen.cost)}. Without grinding: {money(curve.noGrinding.cost)}. {saved}
       </p>
       <div ref={ref} className="estimate-curve">
         {size !== null && size.widthPx > 0 && (
           <DrawingView
-            label={`Cost of grinding and filling by how much is ground, none to ${formatDepth(most, units)}`}
+            label={`Cost of grinding and filling by grinding depth, 0 to ${formatDepth(most, units)}`}
             drawing={curvesDrawing({
               widthPx: size.widthPx,
               heightPx: 104,

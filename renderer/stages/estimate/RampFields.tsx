@@ -24,7 +24,7 @@ export function RampFields({ roomReading, lowestM, coversM, onChange }: RampFiel
   const { rampThrough } = roomReading.jobRoom.level;
   const thresholds = thresholdsOf(roomReading);
   const ends = rampEnds(roomReading.room.plan.outline, coversM);
-  const set = (through: Through) => onChange('the ramp', (l) => ({ ...l, rampThrough: through }));
+  const set = (through: Through) => onChange('ramp', (l) => ({ ...l, rampThrough: through }));
   const nameOf = (point: Through[number], i: number): string =>
     thresholds.find((t) => Math.hypot(t.point.xM - point.point.xM, t.point.yM - point.point.yM) < SAME_PLACE_M)?.name ??
     (i === 0 ? 'one end' : 'the other end');

@@ -14,7 +14,7 @@ export function SectionPart({ section }: { readonly section: SectionHad }) {
           { value: 'deepest', word: 'through the deepest point' },
           { value: 'long', word: 'along the room' },
           { value: 'across', word: 'across the room' },
-          { value: 'worst', word: 'through the worst gap' },
+          { value: 'worst', word: 'through the max gap' },
           { value: 'drawn', word: 'along a line drawn on the plan' },
         ]}
         hint={section.choice === 'drawn' ? 'Drag its ends, or click its start and its end.' : undefined}

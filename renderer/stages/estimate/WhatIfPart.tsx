@@ -33,7 +33,7 @@ export function WhatIfPart({ planned, roomId, trying, now, onOffer }: WhatIfPart
     <section className="what-if" aria-label="What if">
       {options.length > 0 && (
         <ChoiceRow
-          label="Begin from"
+          label="Start from"
           captioned
           options={[{ value: OWN, word: base }, ...options.map((o) => ({ value: o.id, word: o.name }))]}
           value={own ? OWN : (same?.id ?? null)}
@@ -55,7 +55,7 @@ export function WhatIfPart({ planned, roomId, trying, now, onOffer }: WhatIfPart
           },
           { key: 'planned', caption: 'Current', align: 'right', cell: (row) => row.asPlanned },
           { key: 'tried', caption: 'What if', align: 'right', cell: (row) => <span data-testid={`tried-${row.key}`}>{row.asTried}</span> },
-          { key: 'change', caption: 'By', align: 'right', cell: (row) => row.change },
+          { key: 'change', caption: 'Change', align: 'right', cell: (row) => row.change },
         ]}
       />
       <p className="small">
@@ -65,7 +65,7 @@ export function WhatIfPart({ planned, roomId, trying, now, onOffer }: WhatIfPart
       </p>
       {isTried && (
         <div className="what-if-ends">
-          {mayOffer && <TextButton onPress={onOffer}>Offer it beside</TextButton>}
+          {mayOffer && <TextButton onPress={onOffer}>Add as option</TextButton>}
           <TextButton onPress={trying.letGo}>Discard</TextButton>
         </div>
       )}

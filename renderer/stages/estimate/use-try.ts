@@ -56,7 +56,7 @@ export function useTry(planned: JobReading, now: string, isOn: boolean): Trying 
     save: async () => {
       if (tries.length === 0) return done(undefined);
       const read = await whenRead();
-      return finish(changeJob(whole.job.id, 'what was tried', (job) => withTry(job, read.tries)));
+      return finish(changeJob(whole.job.id, 'what-if changes', (job) => withTry(job, read.tries)));
     },
     offer: () =>
       finish(
@@ -64,7 +64,7 @@ export function useTry(planned: JobReading, now: string, isOn: boolean): Trying 
           ...job,
           estimate: {
             ...job.estimate,
-            options: [...job.estimate.options, optionOfTry(job, tries, newId(), 'As tried')],
+            options: [...job.estimate.options, optionOfTry(job, tries, newId(), 'What-if')],
           },
         })),
       ),

@@ -153,7 +153,7 @@ function Handover({ reading, roomId }: { readonly reading: JobReading; readonly 
               )}
               {news.length > 0 && (
                 <CheckRow
-                  label={news.length === 1 ? 'Record its date as promised' : `Record its ${news.length} dates as promised`}
+                  label={news.length === 1 ? 'Record 1 date as promised' : `Record ${news.length} dates as promised`}
                   checked={promises}
                   onChange={setPromises}
                 />

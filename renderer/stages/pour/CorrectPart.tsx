@@ -109,7 +109,7 @@ export function CorrectPart({ state, zone, initials, onSave, onAdd }: CorrectPro
             most={2000}
             value={batch}
             onChange={setBatch}
-            hint="Leave empty if it concerns none."
+            hint="Leave empty if no batch is affected."
           />
           {batch !== null && <CheckRow label="The batch was removed" checked={isRemoved} onChange={setRemoved} />}
           {reasonFields}

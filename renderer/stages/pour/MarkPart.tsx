@@ -70,7 +70,7 @@ export function MarkPart({ corners, onBegin, onCancel, onSave, initials }: MarkP
             ? '1 corner set.'
             : `${corners.length} corners set.`}
       </p>
-      <SelectField label="Area is" value={state} options={CHOICES} onChange={(to) => to !== null && setState(to)} />
+      <SelectField label="Condition" value={state} options={CHOICES} onChange={(to) => to !== null && setState(to)} />
       <ReasonFields why={why} onWhy={setWhy} by={by} onBy={setBy} problem={problem} />
       <p className="pour-joint-words">
         <TextButton kind="outlined" onPress={save}>

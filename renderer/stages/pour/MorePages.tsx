@@ -57,7 +57,7 @@ export function BadBatchPage({ state, plan, onLog }: PageProps) {
           value={number}
           options={batches.map((b) => ({
             value: String(b.number),
-            word: `Batch ${b.number}, ${b.placedMin === null ? 'in hand' : 'placed'}`,
+            word: `Batch ${b.number}, ${b.placedMin === null ? 'mixed' : 'placed'}`,
           }))}
           onChange={(to) => to !== null && setNumber(to)}
         />
@@ -147,7 +147,7 @@ export function StopPage({ state, plan, of, choices, onLog, onShow }: StopProps)
             onShow(found);
             onLog(log);
           }}
-          detail="log it, show the dam"
+          detail="log and show the dam"
         >
           Keep pouring for now
         </PourButton>
@@ -157,7 +157,7 @@ export function StopPage({ state, plan, of, choices, onLog, onShow }: StopProps)
             onShow(found);
             onLog(log, ...dams);
           }}
-          detail="log it as set"
+          detail="log the dam as set"
         >
           Dam is set
         </PourButton>

@@ -191,7 +191,7 @@ export function PaperDialog({ plan, zone, now, picture, onClose, onEnter }: Pape
         <SelectField label="Floor placed" value={floor} none="Select" options={FLOORS} onChange={setFloor} />
         {floor === 'partly' && laneCount > 1 && (
           <NumberField
-            label="Lanes full"
+            label="Full lanes"
             whole
             least={0}
             most={laneCount}

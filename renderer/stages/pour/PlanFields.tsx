@@ -70,7 +70,7 @@ export function PlanFields({
       {isNew && (
         <BlockPart heading="Mix transport">
           <ChoiceRow
-            label="Carried"
+            label="Carrying method"
             options={[
               { value: 'by-hand', word: 'by hand' },
               { value: 'cart', word: 'by cart' },

@@ -37,11 +37,11 @@ export function PourFacts({ state, plan, forecast, runOut, notices }: FactsProps
   return (
     <>
       {hand === undefined ? (
-        <p className="pour-mode-hand">{`No batch in hand. Mix batch ${state.nextToMix} next.${flow}`}</p>
+        <p className="pour-mode-hand">{`No mixed batch is waiting. Mix batch ${state.nextToMix} next.${flow}`}</p>
       ) : (
         <>
           <p className="pour-mode-hand pour-mode-wide">
-            {`Batch ${hand.number} is mixed: ${bagsWords(hand.bags, locale)}.${more > 0 ? ` ${more} more in hand.` : ''}${flow}`}
+            {`Batch ${hand.number} is mixed: ${bagsWords(hand.bags, locale)}.${more > 0 ? ` ${more} more mixed.` : ''}${flow}`}
           </p>
           <p className={`pour-mode-water${hand.tooOld ? ' pour-mode-late' : ''}`}>
             <strong>{formatRunningClock((hand.ageMin ?? 0) * 60)}</strong>{' '}

@@ -48,7 +48,7 @@ const PAGES: readonly { readonly page: LogPage; readonly key: string; readonly w
 const TITLES: Readonly<Record<Page, string>> = {
   list: 'More',
   'bad-batch': 'Bad batch',
-  stop: 'Where to stop',
+  stop: 'Stop point',
   short: 'Short of bags',
   other: 'Other trouble',
   reading: 'Readings and flow test',
@@ -224,7 +224,7 @@ export function PourMore(props: MoreProps) {
       </>
     ),
     correct: () => <CorrectPage {...page3} zone={zone} />,
-    other: () => <TextField label="What happened" value={text} onChange={setText} autoFocus onEnter={enter} />,
+    other: () => <TextField label="Description" value={text} onChange={setText} autoFocus onEnter={enter} />,
     reading: () => (
       <div className="pour-more-fields">
         {TEMPERATURES.map(({ key, label }, i) => (

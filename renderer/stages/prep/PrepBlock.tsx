@@ -41,12 +41,12 @@ export function PrepBlock(props: PrepBlockProps) {
       <BlockPart>
         <Fields>
           <TextField
-            label="Signing as"
+            label="Your initials"
             value={initials}
             onChange={onInitials}
             check={(text) => (text.length > 8 ? 'Enter at most 8 letters.' : null)}
           />
-          <MomentField label="Last coat at" zone={zone} now={now} value={jobRoom.primedAt} onChange={onPrimed} />
+          <MomentField label="Last coat time" zone={zone} now={now} value={jobRoom.primedAt} onChange={onPrimed} />
           <NumberField
             label="Coats applied"
             whole

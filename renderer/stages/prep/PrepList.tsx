@@ -54,7 +54,7 @@ export function PrepList({ lines, findings, numberOf, wording, locale, zone, onP
         },
         {
           key: 'who',
-          caption: 'By',
+          caption: 'Done by',
           wideOnly: true,
           cell: (line) => (line.item?.who === 'licensed-only' ? 'licensed firm' : (line.signature?.initials ?? '')),
         },

@@ -63,7 +63,7 @@ export function PaymentsPart({ price, own, validDays, usualDays, days, onDays, o
       </div>
       <Fields>
         <NumberField
-          label="Valid for, days"
+          label="Quote validity, days"
           whole
           least={1}
           most={365}

@@ -286,7 +286,7 @@ function QuoteOfJob({ reading, roomId }: { readonly reading: JobReading; readonl
       {estimate.options.length > 1 && (
         <div className="quote-shown">
           <ChoiceRow
-            label="Lines of"
+            label="Option shown"
             options={estimate.options.map((o) => ({ value: o.id, word: o.name }))}
             value={option.id}
             onChange={setShownId}
