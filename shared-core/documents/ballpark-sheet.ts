@@ -1,4 +1,4 @@
-/** The ballpark: one page with a wide price range before anything was measured. It is no offer and says so. */
+/** The ballpark: one page with a wide price range before anything was measured. It states that it is not an offer. */
 import { formatArea } from '../measure/area.ts';
 import { formatDepth, formatLength } from '../measure/length-format.ts';
 import { formatInstantDay } from '../measure/moment.ts';
@@ -10,7 +10,7 @@ import type { DocumentInput } from './document-input.ts';
 import { addressLine, issuerName, onLetterhead } from './letterhead.ts';
 import type { DocumentTree } from './tree.ts';
 
-/** Said while the business has no name. */
+/** Message while the business has no name. */
 export const NO_NAME = 'Enter your business name.';
 
 /** What is missing for a ballpark; null when it can be saved. */
@@ -49,8 +49,8 @@ export function ballparkSheet({ reading, now, revision }: DocumentInput): Docume
         [
           ['Room', null],
           ['Area', 0.16, 'end'],
-          ['Guessed from', 0.34],
-          ['Bags, about', 0.18, 'end'],
+          ['Estimated from', 0.34],
+          ['Bags (approx.)', 0.18, 'end'],
         ],
         reading.rooms.map((at) => roomRow(at, reading)),
       ),
@@ -58,9 +58,9 @@ export function ballparkSheet({ reading, now, revision }: DocumentInput): Docume
       headingBlock(2, 'To narrow the range'),
       listBlock([
         'A visit to measure the height of the floor in many places.',
-        'A look under the old flooring: what is there, and whether it is sound.',
-        'Moisture and other tests that the new flooring asks for.',
-        'The heights at doorways, and how flat the new flooring needs the floor.',
+        'An inspection under the old flooring: what is there, and whether it is sound.',
+        'Moisture and other tests that the new flooring requires.',
+        'The heights at doorways, and the flatness that the new flooring requires.',
       ]),
       textBlock('After that we send a quote with a fixed price.'),
       noteBlock('Not included: asbestos, lead, structural or plumbing work, and new flooring.'),

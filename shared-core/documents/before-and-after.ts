@@ -12,7 +12,7 @@ import type { Block, DocumentTree } from './tree.ts';
 const MAX_EACH = 4;
 const takenAt = ({ photo }: PaperPhoto): string => photo.takenAt ?? photo.createdAt;
 
-/** A room's photos on either side of its pour. */
+/** A room's photos before and after its pour. */
 function sides(
   room: HandoverRoom,
   photos: readonly PaperPhoto[],
@@ -26,7 +26,7 @@ function sides(
   };
 }
 
-/** The sheet for every room that is placed whole. */
+/** The sheet for every fully placed room. */
 export function beforeAndAfter({ reading, photos, now, revision }: DocumentInput): DocumentTree {
   const { business, property, job, customer } = reading.whole;
   const place = placeOf(reading, now);

@@ -1,4 +1,4 @@
-/** Short ways to write the blocks of a document. */
+/** Builders for document blocks. */
 import type { Block, DocumentField, Run } from './tree.ts';
 
 export const textCell = (text: string, more: Partial<Run> = {}): Run[] => [{ text, ...more }];
@@ -11,10 +11,10 @@ export const listBlock = (items: readonly string[], marker: 'none' | 'number' | 
   items: items.map((item) => textCell(item)),
 });
 
-/** A column: its title, and its share of the width; null takes what is left. */
+/** A column: its title, and its share of the width; null takes the rest. */
 export type Column = readonly [title: string, share: number | null, align?: 'start' | 'end'];
 
-/** A table of plain text; nothing where there are no rows. */
+/** A table of plain text; empty without rows. */
 export function tableBlocks(caption: string, columns: readonly Column[], rows: readonly (readonly (string | Run[])[])[]): Block[] {
   if (rows.length === 0) return [];
   return [

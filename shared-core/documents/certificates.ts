@@ -67,7 +67,7 @@ export function warrantyCertificate(input: DocumentInput): DocumentTree {
     headingBlock(2, 'To make a claim'),
     textBlock(`Call ${[issuerName(business), business.phone, business.email].filter((p) => p !== '').join(', ')} and keep this page.`),
     signatureBlock(issuerName(business), business.ownerName),
-    noteBlock('Check your state’s rules on warranties for home improvement work.'),
+    noteBlock('Your state’s rules on warranties for home improvement work also apply.'),
   ]);
 }
 
@@ -102,7 +102,7 @@ export function lienWaiver(input: DocumentInput): DocumentTree {
   return onPage(input, 'Lien waiver', [headingBlock(1, 'Lien waivers'), ...forms]);
 }
 
-/** Why there is nothing left to prepare for; null while a floor is still to be poured. */
+/** Why no letter is needed; null while a floor is not poured. */
 export function missingForLetter({ standing }: JobReading): string | null {
   return standing.rooms.length > 0 && standing.rooms.every((room) => room.poured === 'whole') ? 'Every floor of this job is poured.' : null;
 }

@@ -1,4 +1,4 @@
-/** A change order as the customer reads and signs it: one page, priced against the contract as it stands. */
+/** The change order for the customer to sign: one page, priced against the current contract. */
 import type { ChangeOrder, Quote } from '../book/quote.ts';
 import { contractOfJob } from '../ledger/job-contract.ts';
 import { formatInstantDay } from '../measure/moment.ts';
@@ -109,7 +109,7 @@ function acceptance({ frozen, revision }: Quote, order: ChangeOrder): Block {
     kind: 'together',
     blocks: [
       headingBlock(2, 'Acceptance'),
-      ...(gone === '' ? [] : [textBlock(`The ${gone} ${order.withdrawnIds.length === 1 ? 'leaves' : 'leave'} the contract.`)]),
+      ...(gone === '' ? [] : [textBlock(`Removed from the contract: ${gone}.`)]),
       ...(held === '' ? [] : [textBlock(`Work in the ${held} waits until this change order is signed.`)]),
       textBlock(`I accept change order ${order.number}. The rest of quote ${job.number}, revision ${revision}, stays as accepted.`),
       signatureBlock('Customer', customer.name),

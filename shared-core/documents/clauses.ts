@@ -1,6 +1,6 @@
 /**
- * Starter clauses of a contract, by topic, with blanks the program fills. They are a beginning: each business edits them
- * and has them checked against its state's law.
+ * Starter clauses of a contract, by topic, with blanks the program fills. Each business edits them and has them checked against
+ * its state's law.
  */
 import { type ClauseTopic, CLAUSE_TOPICS, type ContractTerms } from '../book/contract-terms.ts';
 

@@ -1,4 +1,4 @@
-/** No document cites what has not happened yet: a clock set wrong or an import can date a record in the future. */
+/** Records dated after a document, which a wrong clock or an import can cause. */
 import type { WholeJob } from '../book/whole-job.ts';
 import { formatInstant } from '../measure/moment.ts';
 
@@ -11,7 +11,7 @@ function latest(what: string, instants: readonly (string | null | undefined)[]):
 }
 
 /**
- * What a document made at an instant would cite from after it, as a sentence; null when nothing is.
+ * A sentence about a record dated after the document; null when there is none.
  * @param instant when the document is made
  */
 export function datedAfter({ rooms, pours, clearanceTests, cureLogs, property, business }: Cited, instant: string): string | null {

@@ -44,7 +44,7 @@ export type DocumentEntry = {
 };
 
 const nothing = (): null => null;
-const needsFloor = (reading: JobReading): string | null => (handoverRooms(reading).length > 0 ? null : 'No floor is placed whole yet.');
+const needsFloor = (reading: JobReading): string | null => (handoverRooms(reading).length > 0 ? null : 'No floor is fully placed yet.');
 
 const ENTRIES: Readonly<Record<JobDocumentKind, Omit<DocumentEntry, 'kind'>>> = {
   ballpark: { label: 'Ballpark', reader: 'customer', offeredAt: ['estimate'], missing: missingForBallpark, build: ballparkSheet },

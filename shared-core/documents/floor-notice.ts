@@ -1,4 +1,4 @@
-/** The notice to a customer whose floor is not whole: what happened, what is safe to walk on, and the new dates. A paper and a message. */
+/** The notice to a customer whose floor is not complete, as a document and as a message. */
 import type { IncidentKind } from '../book/pour-record.ts';
 import { planDrawing } from '../drawing/plan.ts';
 import { regionsForCustomer } from '../drawing/pour-plan.ts';
@@ -36,7 +36,7 @@ const DEFECTS = { pinholes: 'pinholes', ridge: 'a ridge', hollow: 'a hollow spot
 
 type NoticeRoom = { readonly at: RoomReading; readonly floor: RoomFloor; readonly rest: FloorRest };
 
-/** Rooms that were poured and are not whole and sound. */
+/** Poured rooms with open or suspect areas. */
 function noticeRooms(reading: JobReading): NoticeRoom[] {
   return reading.rooms.flatMap((at): NoticeRoom[] => {
     const floor = roomFloorOf(reading, at.room.id);
@@ -45,7 +45,7 @@ function noticeRooms(reading: JobReading): NoticeRoom[] {
   });
 }
 
-/** Whether there is anything to tell a customer. */
+/** Whether a notice is needed. */
 export const needsNotice = (reading: JobReading): boolean => noticeRooms(reading).length > 0;
 
 /** What happened in one room, a sentence each. */
@@ -112,7 +112,7 @@ function newDates({ at, floor, rest }: NoticeRoom, { zone, locale }: HandoverPla
   ];
 }
 
-/** The message, ready to send and never sent by itself; null where there is nothing to tell. */
+/** The message, never sent automatically; null where no notice is needed. */
 export function noticeMessage(reading: JobReading, now: string): { readonly subject: string; readonly body: string } | null {
   const rooms = noticeRooms(reading);
   if (rooms.length === 0) return null;

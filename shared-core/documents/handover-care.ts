@@ -108,7 +108,7 @@ export function byDate(rooms: readonly HandoverRoom[], visits: readonly Visit[],
   );
 }
 
-/** How to keep the rooms while the floor dries, a sentence a line. */
+/** How to keep the rooms while the floor dries, one sentence per line. */
 export function whileItDries(rooms: readonly HandoverRoom[], { units, locale }: HandoverPlace): string[] {
   const spans = rooms.flatMap((handoverRoom) => (handoverRoom.material?.powder ? [handoverRoom.material.powder.roomTempC.value] : []));
   const least = Math.max(KEEP_ROOM_C.least, ...spans.map((s) => s.least));

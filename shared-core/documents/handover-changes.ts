@@ -24,7 +24,7 @@ function rowsOf(table: Table): Map<string, Map<string, string>> {
 }
 
 /**
- * What a later revision states differently, a sentence a row: `Living room: likely June 14 (was June 1).`
+ * What a later revision states differently, one sentence per row: `Living room: likely June 14 (was June 1).`
  * @param captions the tables that are compared
  */
 export function treeChanges(before: DocumentTree, after: DocumentTree, captions: readonly string[]): string[] {

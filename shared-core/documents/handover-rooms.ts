@@ -1,4 +1,4 @@
-/** The rooms of a job that are placed whole, as they are handed over: cure, product, flatness before and after, possible cold joints. */
+/** The fully placed rooms of a job, for the handover: cure, product, flatness before and after, possible cold joints. */
 import { type CuredRoom, jobReadingCures } from '../standing/job-cures.ts';
 import { type FlatnessAfter, flatnessAfter } from '../standing/flatness-after.ts';
 import type { JobReading } from '../standing/read-job.ts';
@@ -58,7 +58,7 @@ function lateJoins(reading: JobReading, pour: Pour): { readonly roomId: string; 
   });
 }
 
-/** Rooms whose floor is placed whole, the first placed first. A partly placed floor has no date and no sentence here. */
+/** Fully placed rooms, the first placed first. A partly placed floor is left out. */
 export function handoverRooms(reading: JobReading): HandoverRoom[] {
   const { whole } = reading;
   const joinsOf = new Map<string, ReturnType<typeof lateJoins>>();
@@ -104,10 +104,10 @@ export function handoverRooms(reading: JobReading): HandoverRoom[] {
     });
 }
 
-/** A room of the job that is not placed whole, and how far it is. */
+/** A room of the job that is not fully placed, with its state. */
 export type UnfinishedRoom = { readonly roomId: string; readonly name: string; readonly part: Exclude<PouredPart, 'whole'> };
 
-/** Rooms of the job that nothing is handed over for. */
+/** Rooms of the job that are not handed over. */
 export function unfinishedRooms({ bundle }: Pick<JobReading, 'bundle'>): UnfinishedRoom[] {
   return roomsOf(bundle).flatMap((facts): UnfinishedRoom[] => {
     const { part } = roomPour(bundle, facts);

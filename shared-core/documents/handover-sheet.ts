@@ -65,7 +65,7 @@ const PART_WORDS: Readonly<Record<UnfinishedRoom['part'], string>> = {
   part: 'partly poured',
 };
 
-/** Rooms that nothing is said about: named, so that no date is taken for theirs. */
+/** Rooms without dates, named so that no date is taken for theirs. */
 function unfinishedWords(rooms: readonly UnfinishedRoom[]): Block[] {
   if (rooms.length === 0) return [];
   const parts = rooms.map((room) => `${room.name} (${PART_WORDS[room.part]})`);
@@ -83,10 +83,10 @@ function movedWords(reading: JobReading, rooms: readonly HandoverRoom[], place: 
   const limits = new Map<string, string[]>();
   for (const { schedule, room } of cold) {
     const limit = formatTemperature(schedule.leastCureTempC, units, locale);
-    const hours = `${room.name} ${formatNumber(schedule.log.hoursStoodStill, { most: 0 }, locale)} hours`;
+    const hours = `${room.name} for ${formatNumber(schedule.log.hoursStoodStill, { most: 0 }, locale)} hours`;
     limits.set(limit, [...(limits.get(limit) ?? []), hours]);
   }
-  const paused = [...limits].map(([limit, hours]) => `Paused below ${limit}: ${listed(hours)}.`);
+  const paused = [...limits].map(([limit, hours]) => `Curing paused below ${limit}: ${listed(hours)}.`);
   const moved = rooms.flatMap(({ schedule, room }) =>
     schedule.milestones.flatMap((m) => {
       const stated = statedAt(m);
@@ -102,7 +102,7 @@ function movedWords(reading: JobReading, rooms: readonly HandoverRoom[], place: 
   return [...paused, ...moved];
 }
 
-/** What the last revision said otherwise, beside what moved since a date was promised: they share a line of the page. */
+/** Changes since the last revision, beside promised dates that moved; they share a line of the page. */
 function changedBlocks(changes: readonly string[], moved: readonly string[]): Block[] {
   const lists = [
     { title: 'Changed since the last revision', lines: changes },
@@ -113,7 +113,7 @@ function changedBlocks(changes: readonly string[], moved: readonly string[]): Bl
   return [{ kind: 'columns', shares: columns.map(() => 1), columns }];
 }
 
-/** The page that answers when: plan, days, table, what to do before flooring and while the floor dries. */
+/** Page 1: plan, days, table, advice before flooring and while the floor dries. */
 function firstPage(reading: JobReading, rooms: readonly HandoverRoom[], place: HandoverPlace, changes: readonly string[]): Block[] {
   const { customer, property } = reading.whole;
   const listedChanges =
@@ -168,8 +168,8 @@ function datedTable(reading: JobReading, rooms: readonly HandoverRoom[], place: 
       [
         ['From', 0.2],
         ['Room', 0.18],
-        ['You can', 0.32],
-        ['Until then', null],
+        ['Allowed use', 0.32],
+        ['Before that date', null],
       ],
       dates.map((d) => [d.when, d.where, d.what, d.before]),
     ),
@@ -179,7 +179,7 @@ function datedTable(reading: JobReading, rooms: readonly HandoverRoom[], place: 
 /** A floor whose flooring waits for a moisture test; tile waits for the data sheet's hours alone. */
 const needsTest = ({ schedule }: HandoverRoom): boolean => schedule.clearance?.requirement.byHours === false;
 
-/** What is paid and what is due by the contract and the ledger; empty where no quote was accepted. */
+/** The amounts paid and due; empty where no quote was accepted. */
 function balanceWords({ whole }: JobReading, now: string): string[] {
   const { contract, account, isPaid } = jobMoney(whole, now);
   if (contract === null) return [];
@@ -279,7 +279,7 @@ function photoBlocks(rooms: readonly HandoverRoom[], photos: readonly PaperPhoto
   return [headingBlock(2, 'Photos'), photosBlock(shown, place, (photo) => nameOf(photo.roomId))];
 }
 
-/** The sheet for every room that is placed whole. Where there is none it says so and nothing else. */
+/** The sheet for every room that is placed whole. Without one it says so. */
 export function handoverSheet(reading: JobReading, { now, revision, changes, photos = [] }: HandoverChoice): DocumentTree {
   const { business, property, job, customer } = reading.whole;
   const rooms = handoverRooms(reading);
@@ -291,7 +291,7 @@ export function handoverSheet(reading: JobReading, { now, revision, changes, pho
     right: [handedOverWords(rooms, reading, place), `Job ${job.number}, revision ${revision}, page {page} of {pages}`],
     blocks:
       rooms.length === 0
-        ? [headingBlock(1, 'No floor is finished yet'), noteBlock('The handover sheet is made once a floor is placed whole.')]
+        ? [headingBlock(1, 'No floor is finished yet'), noteBlock('The handover sheet is available once a floor is fully placed.')]
         : [
             { kind: 'cover' as const, blocks: firstPage(reading, rooms, place, changes) },
             ...secondPage(reading, rooms, place),

@@ -208,7 +208,7 @@ export function testedTable(rooms: readonly HandoverRoom[], place: HandoverPlace
   );
 }
 
-/** For an installer: the flooring, the first day it can be expected, and the test with its limit and result, a row a room. */
+/** For an installer: the flooring, the first day it can be expected, and the test with its limit and result, one row per room. */
 export function readyTable(rooms: readonly HandoverRoom[], place: HandoverPlace): Block[] {
   const tests = testRows(rooms, place);
   return tableBlocks(

@@ -1,4 +1,4 @@
-/** The job record: everything stored about one job, in order of time, for a later question or dispute. */
+/** The job record: all records of one job, in order of time. */
 import type { JobReading } from '../standing/read-job.ts';
 import { listed } from '../standing/names.ts';
 import { formatDay } from '../measure/day.ts';
@@ -28,7 +28,7 @@ function headBlocks(reading: JobReading, { locale }: HandoverPlace): Block[] {
     `The job is ${STATE[job.state]}.`,
     ...(job.crewNames.length === 0 ? [] : [`Crew: ${listed([...job.crewNames])}.`]),
     ...(job.defectsUntil === null ? [] : [`Warranty through ${formatDay(job.defectsUntil, 'full', locale)}.`]),
-    ...(open.length === 0 ? [] : [`Not placed whole: ${listed(open.map((room) => room.name))}.`]),
+    ...(open.length === 0 ? [] : [`Not fully placed: ${listed(open.map((room) => room.name))}.`]),
   ];
   return [
     { kind: 'heading', level: 1, text: `Job record ${job.number}` },

@@ -12,7 +12,7 @@ const paragraph = (text: string, more: Partial<Run> = {}): Block => ({ kind: 'pa
 export const RIGHT_TO_CANCEL =
   'You, the buyer, may cancel this transaction at any time prior to midnight of the third business day after the date of this transaction. See the attached notice of cancellation form for an explanation of this right.';
 
-const CHECK_STATE = 'Federal form. Check your state’s wording: some states ask for a different form or a longer period.';
+const CHECK_STATE = 'Federal form. Your state may require a different form or a longer period.';
 
 /** What the notice names. Empty days are blanks to fill in when the contract is signed. */
 export type NoticeOf = {
@@ -79,7 +79,7 @@ export function leadReceipt(address: string): Block[] {
     { kind: 'page' },
     { kind: 'heading', level: 2, text: 'Receipt for the lead pamphlet' },
     paragraph(
-      `The home at ${address} may have been built before 1978. Federal law asks us to give you the EPA pamphlet on lead hazards in renovation before we start work that disturbs painted surfaces.`,
+      `The home at ${address} may have been built before 1978. Federal law requires us to give you the EPA pamphlet on lead hazards in renovation before we start work that disturbs painted surfaces.`,
     ),
     paragraph(
       'I received the pamphlet before the work began. It told me of the possible risk of lead exposure from the renovation to be done in my home.',
@@ -95,7 +95,7 @@ export function leadReceipt(address: string): Block[] {
     {
       kind: 'paragraph',
       small: true,
-      runs: [{ text: 'Check your state’s wording: some states run their own lead program.', italic: true }],
+      runs: [{ text: 'Some states run their own lead program and require other wording.', italic: true }],
     },
   ];
 }

@@ -2,7 +2,7 @@
 import type { Address, Business } from '../book/business.ts';
 import type { DocumentTree } from './tree.ts';
 
-/** What a document needs of the business; a quote brings the record it was issued with. */
+/** Business fields that a document needs; a quote uses those it was issued with. */
 export type Issuer = Pick<Business, 'name' | 'ownerName' | 'address' | 'phone' | 'email' | 'mark' | 'paper' | 'locale' | 'contract'>;
 
 /** The name on a document: the business's, or its owner's where it has none. */

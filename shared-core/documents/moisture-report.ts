@@ -78,8 +78,8 @@ export function moistureReport(input: DocumentInput): DocumentTree {
     {
       kind: 'drawing',
       drawing: handoverPlan(rooms, place, PLAN_PX.width, PLAN_PX.height),
-      alt: `Plan of ${rooms.map((handoverRoom) => handoverRoom.room.name).join(', ')}. Mark each test place on it.`,
-      caption: 'Mark each test place on the plan.',
+      alt: `Plan of ${rooms.map((handoverRoom) => handoverRoom.room.name).join(', ')}. Mark each test location on it.`,
+      caption: 'Mark each test location on the plan.',
       gives: true,
     },
     headingBlock(2, 'Results'),
@@ -103,7 +103,7 @@ export function moistureReport(input: DocumentInput): DocumentTree {
       { label: 'Hours HVAC was on before', share: 0.33 },
     ),
     signatureBlock(issuerName(business), ''),
-    noteBlock('Follow the named test method and the flooring manufacturer’s limit. Results apply to the places tested on the day tested.'),
+    noteBlock('Follow the named test method and the flooring manufacturer’s limit. Results apply to the locations and the day tested.'),
   ];
   return onLetterhead(business, {
     title: `Moisture test report ${job.number} revision ${revision}, ${customer.name}`,

@@ -133,7 +133,7 @@ export function statementPaper(of: MoneyPaperOf, entries: readonly LedgerEntry[]
     blocks: [
       { kind: 'heading', level: 1, text: 'Statement of account' },
       parties(of, [
-        ['Through', day(of, of.today)],
+        ['Statement through', day(of, of.today)],
         ['Job', of.job.number],
       ]),
       {

@@ -1,4 +1,4 @@
-/** What still keeps a job's rooms from being poured, and known defects the pour leaves: printed in the quote. */
+/** Open holds on a job's rooms and known defects the pour leaves, printed in the quote. */
 import type { Quote } from '../book/quote.ts';
 import { capital } from '../standing/names.ts';
 import type { JobReading } from '../standing/read-job.ts';

@@ -1,4 +1,4 @@
-/** Photos on papers: which of a job's stand on which sheet, small, each with its words. */
+/** Photos in documents: which photos each document has, with captions. */
 import type { Photo } from '../book/papers.ts';
 import { formatInstantDay } from '../measure/moment.ts';
 import type { SignedLine } from '../prep/signed-lines.ts';
@@ -10,14 +10,14 @@ export type PaperPhoto = {
   readonly picture: string;
 };
 
-/** So many stand on a sheet that is carried about or handed over; the job record holds them all. */
+/** Maximum photos per document; the job record has all. */
 const MOST_ON_SHEET = 6;
 
 const momentOf = ({ photo }: PaperPhoto): string => photo.takenAt ?? photo.createdAt;
 const newestFirst = (a: PaperPhoto, b: PaperPhoto): number => momentOf(b).localeCompare(momentOf(a));
 
 /**
- * Photos of a room that show what is to be done or was: those signed with a line first, then the newest.
+ * Photos of a room's prep: those signed with a line first, then the newest.
  * @param room the room's id
  */
 export function prepPhotos(photos: readonly PaperPhoto[], room: string, lines: readonly SignedLine[]): readonly PaperPhoto[] {

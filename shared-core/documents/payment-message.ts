@@ -1,4 +1,4 @@
-/** The message about an invoice: sent when it is issued, or a reminder once it is due. Ready to send, never sent by itself. */
+/** The message about an invoice: sent when it is issued, or a reminder once it is due. It is never sent automatically. */
 import type { Business } from '../book/business.ts';
 import type { Customer } from '../book/customer.ts';
 import type { InvoiceBalance } from '../ledger/account.ts';

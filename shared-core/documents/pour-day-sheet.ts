@@ -47,7 +47,7 @@ const boldList = (items: readonly string[]): Extract<Block, { kind: 'list' }> =>
 const largeList = (items: readonly string[]): Block => ({ ...boldList(items), isLarge: true });
 const list = (items: readonly string[]): Block => ({ kind: 'list', marker: 'none', items: items.map((text) => [{ text }]) });
 
-/** What the sheet is made from. */
+/** Input of the sheet. */
 export type PourDay = {
   readonly whole: WholeJob;
   readonly read: PourReading;
@@ -140,7 +140,7 @@ function throughWords(read: PourReading): string[] {
   return pairs.length === 0 ? [] : [`Open doorways: ${listed(pairs)}.`];
 }
 
-/** What is staged, in short; the screen has more about each. */
+/** The staging list in short; the screen has the details. */
 function readyLines(read: PourReading, layout: PourLayout, locale: string): string[] {
   const n = (value: number) => formatNumber(value, { most: 0 }, locale);
   const { crew } = read.first;

@@ -1,4 +1,7 @@
-/** The prep sheet for the crew: holds, the marked plan, the checklist with quantities, and the respirators and cautions its lines call for. */
+/**
+ * The prep sheet for the crew: holds, the marked plan, the checklist with quantities, and the respirators and cautions its lines
+ * call for.
+ */
 import type { JobReading, RoomReading } from '../standing/read-job.ts';
 import { planDrawing } from '../drawing/plan.ts';
 import { lineNumbers, prepPlan } from '../drawing/prep-plan.ts';
@@ -19,7 +22,7 @@ import { onLetterhead } from './letterhead.ts';
 
 const PLAN_PX = { width: 440, height: 268 } as const;
 
-/** Where the key is stays out of the document, which is left lying on site. */
+/** The key's location is left out, because the sheet stays on site. */
 const KEY_LETTER = 'K';
 
 const sentence = (text: string): string => {
@@ -119,7 +122,7 @@ function heldBlocks(lines: readonly SignedLine[], findings: readonly Finding[], 
   if (holding.length === 0) return [];
   const items = holding.map((finding): Run[] => {
     const stops = lines.filter((line) => lineHeldBy(line, [finding]).length > 0).map((line) => numberOf.get(line.key) ?? 0);
-    const which = stops.length === 0 ? '' : ` Stops ${stops.length === 1 ? 'line' : 'lines'} ${stops.join(', ')}.`;
+    const which = stops.length === 0 ? '' : ` Blocks ${stops.length === 1 ? 'line' : 'lines'} ${stops.join(', ')}.`;
     return [{ text: `${sentence(finding.title)} `, bold: true }, { text: `${finding.text}${which} ` }, ...standardRun(finding.source)];
   });
   return [heading(2, 'Holds'), { kind: 'list', marker: 'none', items }];

@@ -26,7 +26,7 @@ import { flooringWords, foundWords, MAX_NAMED_ROOMS, paymentLines, proposedWords
 import { workCalendar, statedDateWords } from '../cure/stated-date.ts';
 import type { Block, DocumentTree, Run } from './tree.ts';
 
-/** How large the plan is drawn beside the words: what else the first page holds decides. */
+/** Size of the plan on page 1, by the other content of the page. */
 const FIRST_PLAN = { width: 440, share: 1.5, heightPx: { single: 230, several: 130 } } as const;
 const WORDY_SHARE = 1.2;
 const OTHER_PLAN_PX = { width: 336, height: 220 } as const;
@@ -66,7 +66,7 @@ function replacedBlocks({ frozen, priced, replaces = null }: QuotedRecord): Bloc
   ];
 }
 
-/** What a customer plans by: the pour, foot traffic and flooring, as days. */
+/** Dates for the customer: the pour, foot traffic and flooring, as days. */
 function dateLines(frozen: Frozen, dates: readonly QuotedDates[]): string[] {
   if (dates.length === 0) return ['We agree on the pour date when you accept.'];
   const { locale } = frozen.business;
@@ -90,7 +90,7 @@ interface FirstPage {
   readonly dates: readonly QuotedDates[];
 }
 
-/** The page that answers what, where, how much, when and how flat. */
+/** Page 1: findings, proposal, price, payments, dates and flatness. */
 function firstPage({ quote, estimate, shown, dates }: FirstPage): Block[] {
   const { frozen, priced } = quote;
   const { customer, property, business } = frozen;
@@ -107,8 +107,8 @@ function firstPage({ quote, estimate, shown, dates }: FirstPage): Block[] {
         );
   const found = foundWords(frozen, estimate.rooms);
   const beside: Block[] = [
-    ...(found === '' ? [] : [heading(2, 'What we found'), paragraph(found)]),
-    heading(2, 'What we propose'),
+    ...(found === '' ? [] : [heading(2, 'Our findings'), paragraph(found)]),
+    heading(2, 'Our proposal'),
     paragraph(proposedWords(frozen, estimate.rooms, priced.options, suggested)),
   ];
   return [

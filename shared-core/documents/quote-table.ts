@@ -40,7 +40,7 @@ export function optionsTable(business: Business, priced: QuotedPrice): Block {
   const row = (name: string, of: (option: QuotedOption) => string): void =>
     void rows.push({ cells: [cell(name), ...options.map((option) => cell(of(option)))] });
   if (options.length > 1) {
-    row('You get', optionResult);
+    row('Result', optionResult);
     row('Flatness expected', (o) => (o.gapM === null ? 'Not measured' : flatnessWords(o.gapM, business)));
     if (options.some((o) => o.meetsFlooring !== null))
       row('Flat enough for flooring', (o) => (o.meetsFlooring === null ? '' : o.meetsFlooring ? 'Yes' : 'No'));

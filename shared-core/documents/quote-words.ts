@@ -1,4 +1,4 @@
-/** Sentences of a quote for its customer: what was found, what is proposed, what is in the scope of each room. */
+/** Sentences of a quote: findings, proposal, and the scope of each room. */
 import { listed, roomWords } from '../standing/names.ts';
 import type { Frozen, QuotedOption } from '../book/quote.ts';
 import { formatArea } from '../measure/area.ts';
@@ -9,7 +9,7 @@ import type { RoomEstimate } from '../price/estimate-room.ts';
 import { formatMoney } from '../price/money.ts';
 import { flatnessWords } from './quote-table.ts';
 
-/** With more rooms than this the first page speaks of them together, and each is described in the scope. */
+/** With more rooms than this page 1 describes them together, and the scope describes each. */
 export const MAX_NAMED_ROOMS = 4;
 
 /** The rooms by name, or how many where they are many: `the hall and laundry`, `10 rooms`. */
@@ -124,7 +124,7 @@ export const DUE_WORDS = {
   'thirty-days': 'within 30 days',
 } as const;
 
-/** The payments of an option, one a line: `Deposit: $1,485.87 when you accept`. */
+/** The payments of an option, one per line: `Deposit: $1,485.87 when you accept`. */
 export function paymentLines({ business }: Pick<Frozen, 'business'>, option: QuotedOption): string[] {
   return option.stages.map(
     (stage) => `${stage.name}: ${formatMoney(stage.amountMinor, business.currency, business.locale)} ${DUE_WORDS[stage.due]}`,

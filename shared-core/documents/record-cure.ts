@@ -37,14 +37,14 @@ function byDay(logs: readonly CureLog[], zone: string): Day[] {
 
 const mean = (values: readonly number[]): number => values.reduce((sum, value) => sum + value, 0) / values.length;
 
-/** The air of one room while it cured, a line a day, and every date. */
+/** The air of one room while it cured, one line per day, and every date. */
 function curedRoom(cured: CuredRoom, whole: WholeJob, place: HandoverPlace): Block[] {
   const { zone, locale, units } = place;
   const { room, schedule } = cured;
   const temp = (tempC: number): string => formatTemperature(tempC, units, locale);
   const logs = whole.cureLogs.filter((log) => log.roomId === room.id && log.deletedAt === null);
   const days = byDay(logs, zone);
-  // A date expected is never known to the minute: whole hours while the floor sets, days after.
+  // Expected dates are shown in whole hours while the floor sets, then in days.
   const expected = (kind: DatedMilestone['kind'], instant: string | null): string => {
     if (instant === null) return 'Not known';
     if (isStatedAsDay(kind)) return formatInstantDay(instant, zone, 'short', locale);
@@ -98,7 +98,7 @@ function curedRoom(cured: CuredRoom, whole: WholeJob, place: HandoverPlace): Blo
   ];
 }
 
-/** Everything after the pour. */
+/** The record after the pour. */
 export function recordCure(whole: WholeJob, cured: readonly CuredRoom[], place: HandoverPlace): Block[] {
   const { zone, locale } = place;
   const nameOf = (id: string): string => whole.rooms.find((room) => room.id === id)?.name ?? '';
@@ -115,7 +115,7 @@ export function recordCure(whole: WholeJob, cured: readonly CuredRoom[], place: 
         ['Milestone', 0.16],
         ['Promised for', 0.22],
         ['Promised on', 0.18],
-        ['To, in', null],
+        ['Given to, document', null],
       ],
       standing(whole.promises)
         .toSorted((a, b) => a.madeAt.localeCompare(b.madeAt))

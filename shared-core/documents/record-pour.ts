@@ -1,4 +1,4 @@
-/** The log of a pour as the job record keeps it: every entry with its time, voided ones too. */
+/** The pour log in the job record: every entry with its time, voided ones included. */
 import type { WholeJob } from '../book/whole-job.ts';
 import type { Pour } from '../book/pour-record.ts';
 import { formatInstant, formatInstantTime } from '../measure/moment.ts';
@@ -10,7 +10,7 @@ import type { HandoverPlace } from './handover-tables.ts';
 import { recordHeading, recordTable, recordWords } from './record-blocks.ts';
 import type { Block } from './tree.ts';
 
-/** What is not whole about the floor of a pour, a sentence a room; nothing where all of it was placed. */
+/** The missing or suspect floor of a pour, one sentence per room; empty where all is placed. */
 function openWords(room: PlacedRoom, name: string): string {
   if (room.extent === 'none') return `${name}: no floor was placed.`;
   const lanes =

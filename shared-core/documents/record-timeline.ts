@@ -1,4 +1,4 @@
-/** What happened in a job, in order of time, each entry with who and when; and every document given out with its hash. */
+/** Timeline in a job, in order of time, each entry with who and when; and every document given out with its hash. */
 import type { Sent } from '../book/papers.ts';
 import type { QuoteState } from '../book/quote.ts';
 import { valueText } from '../cure/clearance-tests.ts';
@@ -113,7 +113,7 @@ function laterEntries({ whole }: JobReading, { zone, locale }: HandoverPlace): E
   ];
 }
 
-/** Everything that happened, oldest first. */
+/** All events, oldest first. */
 export function timeline(reading: JobReading, place: HandoverPlace): Block[] {
   const { zone, locale } = place;
   const entries = [...agreementEntries(reading, place), ...floorEntries(reading), ...laterEntries(reading, place)].toSorted((a, b) =>
@@ -121,9 +121,9 @@ export function timeline(reading: JobReading, place: HandoverPlace): Block[] {
   );
   if (entries.length === 0) return [];
   return [
-    headingBlock(2, 'What happened'),
+    headingBlock(2, 'Timeline'),
     ...tableBlocks(
-      'What happened',
+      'Timeline',
       [
         ['Date', 0.22],
         ['Event', null],

@@ -1,4 +1,4 @@
-/** Everything the program holds as plain tables, enough to go on in another program. */
+/** All data as plain tables, for use in another program. */
 import { columnsTable, type DataTable } from './data-table.ts';
 import { type ListRows, Names } from './list-rows.ts';
 import { workLists } from './job-lists.ts';

@@ -1,4 +1,4 @@
-/** A table that leaves the program: named columns, each with what it holds, so that a CSV file and a workbook say the same. */
+/** An exported table: named columns with their formats, the same in a CSV file and a workbook. */
 import { clockOfInstant, dayOfInstant } from '../../measure/moment.ts';
 import { decimalMoney } from '../../price/money.ts';
 import { csvText, phoneCell } from '../../table/csv.ts';
@@ -106,13 +106,13 @@ const HOLDS_WORDS: Readonly<Record<Holds, string>> = {
   local: 'wall-clock time on site',
 };
 
-/** What every column of the tables holds: one row a column. Units stand in the column titles. */
+/** What every column of the tables holds: one row per column. Units stand in the column titles. */
 export function columnsTable(tables: readonly DataTable[]): DataTable {
   const rows = tables.flatMap((table) => table.columns.map((column) => ({ table, column })));
-  return dataTable('columns', 'What each list and column holds.', rows, [
+  return dataTable('columns', 'Contents of each list and column.', rows, [
     text('List', ({ table }) => table.name),
     text('Column', ({ column }) => column.title),
-    text('Holds', ({ column }) => HOLDS_WORDS[column.holds]),
+    text('Format', ({ column }) => HOLDS_WORDS[column.holds]),
     text('Description', ({ table, column }) => (column.about === '' && column === table.columns[0] ? table.about : column.about)),
     number('Rows', 0, ({ table }) => table.rows.length),
   ]);

@@ -1,4 +1,4 @@
-/** What the lists are made from, and what their rows name each other by. */
+/** Input of the lists, and the names that connect their rows. */
 import type { RowOf } from '../../book/rows.ts';
 import type { TableName } from '../../book/tables.ts';
 

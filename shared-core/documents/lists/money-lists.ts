@@ -109,7 +109,7 @@ function ledgerLists(rows: ListRows, names: Names): readonly DataTable[] {
       number('Distance (mi)', 1, (e) => e.distanceKm / 1.609344),
       ...tail<Entry<'drive'>>(),
     ]),
-    dataTable('stock', 'One row per change of what is on hand.', of('stock'), [
+    dataTable('stock', 'One row per change of stock on hand.', of('stock'), [
       ...head<Entry<'stock'>>(),
       text('Change', (e) => e.what),
       text('Material', (e) => names.material(e.materialId)),

@@ -57,7 +57,7 @@ export function peopleLists(rows: ListRows, names: Names): readonly DataTable[] 
         () => names.zone,
       ),
     ]),
-    dataTable('contacts', 'Further people, phone numbers, emails, and addresses of a customer.', reach, [
+    dataTable('contacts', 'Additional contacts, phone numbers, emails, and addresses of a customer.', reach, [
       text('Customer ID', (r) => r.customer.id),
       text('Customer', (r) => r.customer.name),
       text('Kind', (r) => r.kind),

@@ -101,7 +101,7 @@ export function pourLists(rows: ListRows, names: Names): readonly DataTable[] {
       number('Air (°C)', 1, ({ reading }) => reading.tempC),
       number('Relative humidity (%)', 1, ({ reading }) => percent(reading.relativeHumidity)),
     ]),
-    dataTable('promised dates', 'One row per date told to a customer.', promises, [
+    dataTable('promised dates', 'One row per date promised to a customer.', promises, [
       text('Promise ID', (p) => p.id),
       text('Job', (p) => names.job(p.jobId)),
       text('Room', (p) => names.rooms([p.roomId])),

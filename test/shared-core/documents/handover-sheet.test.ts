@@ -219,10 +219,10 @@ describe('the handover sheet', () => {
       rooms: whole.rooms.map((r) => ({ ...r, circumstances: { ...r.circumstances, radiantHeat: 'in-floor' as const } })),
     };
     const dates = rowsOf(sheetOf(heated), 'Day by day').filter((row) => (row['Room'] ?? '').includes('Living room'));
-    const step = (words: RegExp) => dates.find((row) => words.test(row['You can'] ?? ''));
+    const step = (words: RegExp) => dates.find((row) => words.test(row['Allowed use'] ?? ''));
     // Common practice where the data sheet is silent: 28 days over cement, 5 °F a day; ASTM F710 by a summary: 85 °F at most.
     expect(step(/radiant heat on low.*5 °F warmer each day.*85 °F or below/)?.['From']).toBe('Mon, June 8');
-    expect(step(/radiant heat on/)?.['Until then']).toContain('Leave radiant heat off');
+    expect(step(/radiant heat on/)?.['Before that date']).toContain('Leave radiant heat off');
     const bare: WholeJob = {
       ...whole,
       job: { ...whole.job, rooms: whole.job.rooms.map((r) => ({ ...r, flooring: 'bare-sealed' as const })) },
@@ -232,8 +232,8 @@ describe('the handover sheet', () => {
 
   it('says what to avoid until a day, and nothing any more once the day is past', () => {
     const dates = rowsOf(sheetOf(whole), 'Day by day');
-    const furniture = dates.find((row) => row['Room'] === 'Living room' && /^Furniture/.test(row['You can'] ?? ''));
-    expect(furniture?.['Until then']).toBe('No ladders. Nothing heavy, nothing dragged.');
+    const furniture = dates.find((row) => row['Room'] === 'Living room' && /^Furniture/.test(row['Allowed use'] ?? ''));
+    expect(furniture?.['Before that date']).toBe('No ladders. Nothing heavy, nothing dragged.');
     const later = sheetOf(whole, 1, [], '2027-01-10T12:00:00.000Z');
     expect(all(later.blocks).some((b) => b.kind === 'table' && b.caption === 'Day by day')).toBe(false);
   });

@@ -110,7 +110,7 @@ describe('the prep sheet', () => {
     expect(kinds.indexOf('Holds')).toBeLessThan(kinds.indexOf('table'));
     expect(wordsOf(tree)).toContain('29 CFR 1926.1101(k)(1)');
     const takesOut = roomReading.preparation.lines.findIndex((line) => line.key.startsWith('remove:'));
-    expect(wordsOf(tree)).toMatch(new RegExp(`Stops lines? [\\d, ]*\\b${takesOut + 1}\\b`));
+    expect(wordsOf(tree)).toMatch(new RegExp(`Blocks lines? [\\d, ]*\\b${takesOut + 1}\\b`));
     expect(rowsOf(tree)[takesOut]?.[4]).toBe('hold');
   });
 

@@ -75,7 +75,7 @@ describe('adviseOn', () => {
   it('says what is wrong with a plan that cannot be laid out', () => {
     const empty = long();
     const bare = { ...empty, rooms: empty.rooms.map((r) => ({ ...r, plan: { outline: [], holes: [], openings: [] } })) };
-    expect(adviseOn(bare, CHOICE)).toMatchObject({ ok: false, message: expect.stringContaining('no outline') });
+    expect(adviseOn(bare, CHOICE)).toMatchObject({ ok: false, message: expect.stringContaining('not drawn yet') });
     expect(adviceFrom([], 0.05)).toBeNull();
   });
 });

@@ -131,6 +131,6 @@ describe('planPour', () => {
 
   it('asks for an outline where there is none', () => {
     const found = planPour([{ ...room, plan: { outline: [], holes: [], openings: [] } }], choice);
-    expect(found).toMatchObject({ ok: false, message: expect.stringContaining('no outline') });
+    expect(found).toMatchObject({ ok: false, message: expect.stringContaining('not drawn yet') });
   });
 });

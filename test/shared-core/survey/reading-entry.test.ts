@@ -66,7 +66,7 @@ describe('readings as typed', () => {
       {
         line: 3,
         point: places[1],
-        message: 'The 2 points left end at line 2. Line 3, 1029, and 1 more have none. Set the readings closer, or delete some lines.',
+        message: 'The 2 points left end at line 2. Line 3, 1029, and 1 more have none. Use a smaller spacing, or delete some lines.',
       },
     ]);
     expect(problemsIn('1022', [])).toMatchObject([
