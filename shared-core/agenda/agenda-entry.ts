@@ -1,4 +1,4 @@
-/** One thing to do, or to know, on a day. */
+/** One task, or one date to know about, on a day. */
 import type { Stage } from '../standing/stage.ts';
 import type { DayNumber } from '../standing/local-days.ts';
 
@@ -38,23 +38,23 @@ export type AgendaEntry = {
   /** A second line; null for none. */
   readonly note: string | null;
   readonly instant: string;
-  /** Null where only a beginning is known. */
+  /** Null where only the start is known. */
   readonly until: string | null;
   readonly allDay: boolean;
-  /** The day it stands on, in the property's zone. */
+  /** The day in the property's time zone. */
   readonly day: DayNumber;
   readonly timeZone: string;
-  /** Past this it is late. */
+  /** After this it is late. */
   readonly dueAt: string;
-  /** Someone has to act. False for what only has to be known, such as a walk-on date. */
+  /** Whether someone has to act. False for information only, such as a foot traffic date. */
   readonly toDo: boolean;
-  /** Somebody of the business has to be there from `arriveAt` until `until`. */
+  /** Whether someone from the business is on site from `arriveAt` until `until`. */
   readonly onSite: boolean;
   /** When the crew arrives: `at`, or earlier where the work needs setting up. */
   readonly arriveAt: string;
-  /** Told to the customer for this day. */
+  /** Promised to the customer for this day. */
   readonly promised: boolean;
-  /** Quote not accepted: the date is a plan only. */
+  /** The quote is not accepted, so the date is only planned. */
   readonly agreed: boolean;
   readonly place: string;
   readonly opens: { readonly jobId: string; readonly roomId: string | null; readonly stage: Stage | 'money' };

@@ -1,4 +1,4 @@
-/** The agenda over all jobs. What a job says is kept as long as its bundle is the same object, so that one change costs one job. */
+/** The agenda of all jobs. The entries of a job are reused while its bundle is the same object, so that a change recomputes one job. */
 import type { AgendaEntry } from './agenda-entry.ts';
 import { byMoment, type JobAgenda, jobAgenda } from './job-agenda.ts';
 import type { AgendaBusiness, JobBundle } from '../standing/job-bundle.ts';
@@ -11,7 +11,7 @@ export type Agenda = {
   readonly entries: readonly AgendaEntry[];
 };
 
-/** Two lists in order made one in order. */
+/** Merges two ordered lists. */
 function merged(a: readonly AgendaEntry[], b: readonly AgendaEntry[]): AgendaEntry[] {
   const out: AgendaEntry[] = [];
   let j = 0;
@@ -26,8 +26,7 @@ function merged(a: readonly AgendaEntry[], b: readonly AgendaEntry[]): AgendaEnt
 }
 
 /**
- * Works out the agenda.
- * @param before the agenda as it was: jobs whose bundle is the same object are taken over; null works all out
+ * Computes the agenda. @param before the previous agenda: jobs whose bundle is the same object are reused; null computes all
  */
 export function agenda(bundles: readonly JobBundle[], business: AgendaBusiness, before: Agenda | null): Agenda {
   const same = before !== null && before.business === business ? before : null;

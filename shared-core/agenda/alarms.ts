@@ -1,4 +1,4 @@
-/** How long before an entry somebody wants to be reminded of it: in calendar files and in the program's own notifications alike. */
+/** Minutes before an entry when a reminder is due, in calendar files and in notifications. */
 import { clockOfInstant, dayOfInstant, instantAt } from '../measure/moment.ts';
 import { addDaysToDay } from '../measure/day.ts';
 import type { EntryKind } from './agenda-entry.ts';
@@ -26,7 +26,7 @@ export const ALARMS_MIN: Readonly<Record<EntryKind, readonly number[]>> = {
   handover: [60],
 };
 
-/** Alarms of events about a day, minutes before its midnight: negative is on the day itself. Something to do rings at 8 am. */
+/** Alarms of whole-day events, minutes before midnight: negative is on the day itself. A task rings at 8 am. */
 const AT_8_AM: readonly number[] = [-8 * 60];
 export const DAY_ALARMS_MIN: Readonly<Record<EntryKind, readonly number[]>> = {
   'finish-quote': AT_8_AM,
@@ -52,7 +52,7 @@ export const DAY_ALARMS_MIN: Readonly<Record<EntryKind, readonly number[]>> = {
 
 const WAKING = { from: '07:00', to: '21:00', evening: '20:00' } as const;
 
-/** Alarms moved into waking hours: one that would ring at night rings the evening before, so that it still comes in time. */
+/** Moves an alarm at night to the evening before, so that it is seen in time. */
 export function wakingAlarms(startAt: string, minutesBefore: readonly number[], zone: string): readonly number[] {
   const moved = minutesBefore.map((minutes) => {
     const instant = new Date(Date.parse(startAt) - minutes * 60_000).toISOString();

@@ -1,4 +1,4 @@
-/** What became of an entry that no longer stands on the agenda: done, still true as it stood, or dropped. */
+/** Why an entry left the agenda: done, still valid, or dropped. */
 import type { ClearanceTest } from '../book/cure-record.ts';
 import type { Pour } from '../book/pour-record.ts';
 import { formatInstant } from '../measure/moment.ts';
@@ -10,16 +10,16 @@ import { type AgendaBusiness, finishedPours, type JobBundle, roomsOf } from '../
 import { labAnswer } from '../standing/lab-answer.ts';
 
 export type Became =
-  /** Done; `says` is a sentence with when. `span` is when it really was, where that is on record. */
+  /** Done; `says` is a sentence with the date. `span` is the recorded time, where there is one. */
   | { readonly kind: 'done'; readonly text: string; readonly span: { readonly startAt: string; readonly endAt: string } | null }
-  /** Nothing to do and nothing undone: a date that is past, or holds though nobody waits for it any more. */
+  /** Nothing is left to do: the date has passed, or is valid and no longer needed. */
   | { readonly kind: 'stands' }
   | { readonly kind: 'dropped' };
 
 export type Asked = {
   /** An agenda entry's own key. */
   readonly key: string;
-  /** When it was to begin, as last told. */
+  /** The start as last sent. */
   readonly startAt: string;
 };
 
@@ -65,7 +65,7 @@ function poured({ bundle, name, done }: Case): Became {
   return instant === null ? DROPPED : done('Poured', instant);
 }
 
-/** Dates that follow from a lift hold as long as it is the last one there, or had come by the time of the next. */
+/** Dates that follow from a lift are valid while it is the last lift, or if they had passed by the next one. */
 function afterLift({ bundle, name, startAt }: Case): Became {
   const [roomId = '', lift = '1', flooring] = name.split(':');
   const pours = finishedPours(bundle, roomId);
@@ -110,7 +110,7 @@ function prepVisit({ bundle, done, startAt, now }: Case): Became {
   const signed = roomsOf(bundle).flatMap((r) => r.jobRoom.signed.flatMap((s) => (s.withdrawnAt === null ? [s.doneAt] : [])));
   const pours = roomsOf(bundle).flatMap((r) => finishedPours(bundle, r.room.id).flatMap((p) => p.startedAt ?? []));
   const instant = latest(signed) ?? latest(pours);
-  // The pour of a room made ready says the same as its signatures.
+  // A pour shows that the room's prep was done, as signatures do.
   return instant === null ? (startAt <= now ? STANDS : DROPPED) : done('Prep signed', instant);
 }
 
@@ -168,7 +168,7 @@ function invoiceReady({ bundle, name, done }: Case): Became {
   return invoice === undefined ? DROPPED : done('Issued', invoice.createdAt);
 }
 
-/** A lien deadline that is gone was met, or the job was paid before it. */
+/** A lien deadline leaves the agenda when it was met or the job was paid. */
 function lien(kind: LienKind): (of: Case) => Became {
   return ({ bundle, done, startAt, now }) => (bundle.job.lienDone.includes(kind) ? done('Done', null) : startAt <= now ? STANDS : DROPPED);
 }
@@ -196,9 +196,8 @@ const BECAME: Readonly<Record<EntryKind, (of: Case) => Became>> = {
 };
 
 /**
- * What became of an entry that is no longer on the agenda of its job.
- * @param asked the entry as it was last told
- * @param now a date that nobody waits for is past or still to come by this
+ * Why an entry left the agenda of its job. @param asked the entry as last sent @param now decides whether a date that is no
+ * longer needed has passed
  */
 export function whatBecame(bundle: JobBundle, business: Pick<AgendaBusiness, 'locale'>, asked: Asked, now: string): Became {
   const { job, property } = bundle;

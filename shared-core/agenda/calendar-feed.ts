@@ -1,5 +1,5 @@
 /**
- * What a calendar file says: one event an entry, its UID for life, its SEQUENCE raised when it changes (RFC 5545, 3.8.7.4).
+ * What a calendar file says: one event per entry, its UID for life, its SEQUENCE raised when it changes (RFC 5545, 3.8.7.4).
  * What was told and is done stays for good, confirmed, with when it was done: an event has no status of its own for that
  * (3.8.1.11), and one cancelled would vanish from the calendar of whoever looks back. Cancelled is only what was dropped.
  * Writing the file itself is the desk's work.
@@ -13,7 +13,7 @@ import type { Asked, Became } from './became.ts';
 import { dayOfNumber } from '../standing/local-days.ts';
 
 export type CalendarEvent = {
-  /** Globally unique and the same for ever (RFC 5545, 3.8.4.7). */
+  /** Globally unique and never changed (RFC 5545, 3.8.4.7). */
   readonly uid: string;
   readonly jobId: string;
   readonly sequence: number;
@@ -21,7 +21,7 @@ export type CalendarEvent = {
   readonly summary: string;
   readonly description: string;
   readonly location: string;
-  /** Instants in UTC: written as UTC, they are right across every change of the clocks. */
+  /** Instants in UTC, so that they are right across daylight saving changes. */
   readonly startAt: string;
   readonly endAt: string;
   /** For an all-day event its day, `2026-05-12`, and the day after it ends (exclusive); null for a timed one. */
@@ -35,11 +35,11 @@ export type CalendarEvent = {
 
 export type CalendarFeed = {
   readonly events: readonly CalendarEvent[];
-  /** To be stored once the file is written, so that the next one knows what was sent. */
+  /** Stored after the file is written, for comparison with the next one. */
   readonly records: readonly CalendarEntry[];
 };
 
-/** An entry with no end is shown for so long. */
+/** Length shown for an entry without an end. */
 const OPEN_END_MIN = 30;
 
 /** FNV-1a, twice with different seeds: tells a changed entry from an unchanged one, not a secret. */
@@ -52,7 +52,7 @@ export function fingerprint(text: string): string {
   return run(0x811c9dc5) + run(0x9747b28c);
 }
 
-/** What was last sent, kept in the record so that it can be sent again as it stood. */
+/** What was last sent, stored so that it can be sent again unchanged. */
 const sentSchema = z.strictObject({
   summary: z.string(),
   description: z.string().default(''),
@@ -99,7 +99,7 @@ function markOf(event: Drafted): string {
 
 type Numbered = { readonly event: CalendarEvent; readonly record: CalendarEntry };
 
-/** Gives an event its number: one more than before where it says something else. */
+/** Sets SEQUENCE: one higher than before when the content changed. */
 function numbered(event: Drafted, sent: Sent, known: CalendarEntry | undefined, now: string): Numbered {
   const fingerprinted = markOf(event);
   const cancelled = event.status === 'CANCELLED';
@@ -132,7 +132,7 @@ function sentBefore(known: CalendarEntry): Sent | null {
   }
 }
 
-/** What stays of an entry that has left the agenda: as it stood, with the word on what was done. */
+/** An entry that left the agenda, unchanged but with a sentence about what was done. */
 function leftOver(known: CalendarEntry, sent: Sent, past: Sent['past']): Drafted {
   const { summary, description, location, startAt, endAt, day, timeZone } = sent;
   const own = { uid: known.uid, jobId: known.jobId, location, startAt, endAt, day, timeZone, alarmsMin: [], busy: day === null };
@@ -142,18 +142,18 @@ function leftOver(known: CalendarEntry, sent: Sent, past: Sent['past']): Drafted
 }
 
 function gone(known: CalendarEntry, sent: Sent, became: Became | null, now: string): Numbered {
-  // Of a job that was not read nothing new is known: what stayed before still does.
+  // A job that was not read keeps its earlier entries.
   if (became === null) return numbered(leftOver(known, sent, sent.past), sent, known, now);
   const span = became.kind === 'done' && became.span !== null ? { ...became.span, day: null } : {};
   const { past: _, ...was } = { ...sent, ...span };
-  // Of what is done only the visits stay: a day that asked for something is over with it.
+  // Of completed entries only visits stay in the file.
   if (became.kind === 'dropped' || (became.kind === 'done' && sent.day !== null))
     return numbered(leftOver(known, was, undefined), was, known, now);
   const past = { text: became.kind === 'done' ? became.text : '' };
   return numbered(leftOver(known, was, past), { ...was, past }, known, now);
 }
 
-/** Whether an entry last told is cancelled, or stays in the file for good: nothing more has to be learned about it. */
+/** Whether an entry is canceled or stays for good, so that its job need not be read again. */
 export function isSettled(known: CalendarEntry): boolean {
   return known.cancelled || sentBefore(known)?.past !== undefined;
 }

@@ -1,4 +1,4 @@
-/** Where two things cannot both happen as planned, in words. */
+/** Conflicts between planned entries, as sentences. */
 import { formatInstant, formatInstantTime } from '../measure/moment.ts';
 import { DEFAULT_LOCALE } from '../measure/number.ts';
 import { clockOfInstant } from '../measure/moment.ts';
@@ -12,7 +12,7 @@ import { capital } from '../standing/names.ts';
 
 export type Conflict = {
   readonly kind: 'two-at-once' | 'primer' | 'outside-hours';
-  /** The entries concerned, the earlier first. */
+  /** The entries in conflict, the earlier first. */
   readonly keys: readonly string[];
   readonly instant: string;
   readonly sentence: string;
@@ -21,7 +21,7 @@ export type Conflict = {
 const ms = (instant: string): number => Date.parse(instant);
 const endOf = (e: AgendaEntry): number => ms(e.until ?? e.instant);
 
-/** What an entry is, inside a sentence: `the pour at 8 Cooper’s Wharf`. */
+/** Noun for an entry within a sentence: `the pour at 8 Cooper’s Wharf`. */
 const NOUN: Readonly<Partial<Record<AgendaEntry['kind'], string>>> = {
   pour: 'the pour',
   'prep-visit': 'the prep visit',
@@ -36,7 +36,7 @@ function overlaps(onSite: readonly AgendaEntry[], locale: string): Conflict[] {
   for (const e of onSite) {
     open = open.filter((o) => endOf(o) > ms(e.arriveAt));
     for (const o of open) {
-      // Prep may go on beside what else happens in the same job; nothing else may.
+      // Only prep may overlap with other work of the same job.
       if (o.jobId === e.jobId && (o.kind === 'prep-visit' || e.kind === 'prep-visit')) continue;
       const both = o.kind === 'pour' && e.kind === 'pour' ? 'Two pours at the same time. ' : '';
       const sentence = `${both}${capital(called(e))} starts ${formatInstant(e.arriveAt, e.timeZone, 'weekday', locale)}. ${capital(called(o))} ends at ${formatInstantTime(new Date(endOf(o)).toISOString(), e.timeZone, locale)}.`;
@@ -61,7 +61,7 @@ function primerConflict(window: AgendaEntry, pours: readonly AgendaEntry[], loca
         : `${closes}, before the pour, ${when}. Pour sooner, or prime again.`;
     return { kind: 'primer', keys: [window.key, own.key], instant: window.instant, sentence };
   }
-  // Somebody else's pour that fills the end of the window leaves no time for this one.
+  // A pour at another property at the end of the window leaves no time for this one.
   const elsewhere = pours.find((p) => p.jobId !== window.jobId && ms(p.instant) <= endOf(window) && endOf(p) >= endOf(window));
   if (elsewhere === undefined) return null;
   const sentence = `${closes}, while the crew is at ${elsewhere.place}. No pour is planned for it.`;
@@ -86,8 +86,7 @@ function outsideHours(e: AgendaEntry, business: AgendaBusiness, locale: string):
 }
 
 /**
- * Clashes between `from` and `until`, the earliest first.
- * @param from instants; what ended before is past helping
+ * Conflicts between `from` and `until`, the earliest first. @param from instant; entries that ended before it are left out
  */
 export function conflicts(whole: Agenda, from: string, until: string): readonly Conflict[] {
   const { business } = whole;

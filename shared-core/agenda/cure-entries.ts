@@ -1,4 +1,4 @@
-/** Dates that follow from a pour: foot traffic, next lift, clearance tests, flooring, and promised dates beside them. */
+/** Dates that follow from a pour: foot traffic, next lift, clearance tests, flooring, and promised dates. */
 import type { AgendaEntry } from './agenda-entry.ts';
 import type { EntryMaker } from './entry-maker.ts';
 import type { JobRoomFacts } from '../standing/job-bundle.ts';
@@ -36,7 +36,7 @@ function walkOn(make: EntryMaker, { facts, cure }: RoomAndCure): readonly Agenda
   ];
 }
 
-/** A room with a lift or a part of its floor still to place, and no date set for it. */
+/** A room with a lift or part of its floor left to place and no date for it. */
 function nextPour(make: EntryMaker, { facts, cure }: RoomAndCure): readonly AgendaEntry[] {
   const { part, last, liftsPlaced, liftsPlanned } = roomPour(make.bundle, facts);
   const { pourAt } = facts.jobRoom;

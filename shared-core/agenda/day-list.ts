@@ -1,4 +1,4 @@
-/** The agenda as a list by day: what is late first, then every date to come, known ones among those to do. */
+/** The agenda as a list by day: late entries first, then all coming dates. */
 import { DEFAULT_LOCALE } from '../measure/number.ts';
 import { formatDay } from '../measure/day.ts';
 import { type Agenda, isLate } from './agenda.ts';
@@ -10,12 +10,12 @@ import { dayFromToday } from './today.ts';
 
 export type DayLine = {
   readonly entry: AgendaEntry;
-  /** `9:40 am` by the clock of the house; empty for a whole day. */
+  /** `9:40 am` in the property's time zone; empty for a whole day. */
   readonly time: string;
 };
 
 export type DayGroup = {
-  /** Null for what is late, whatever its day. */
+  /** Null for late entries. */
   readonly day: DayNumber | null;
   /** `Late`, `Today, Tuesday, May 12`, `Friday, May 15`. */
   readonly called: string;
@@ -24,14 +24,12 @@ export type DayGroup = {
 
 export type DayList = {
   readonly groups: readonly DayGroup[];
-  /** Dates in those days that are not listed, for there are too many. */
+  /** Number of dates left out because of the line limit. */
   readonly more: number;
 };
 
 /**
- * What stands on each day.
- * @param daysAhead how many days, today the first
- * @param most so many lines at most
+ * Entries by day. @param daysAhead number of days, counting today @param most maximum number of lines
  */
 export function dayList(whole: Agenda, now: string, daysAhead: number, most: number): DayList {
   const locale = whole.business.locale === '' ? DEFAULT_LOCALE : whole.business.locale;

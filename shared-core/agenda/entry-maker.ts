@@ -1,4 +1,4 @@
-/** Makes the entries of one job: fills in what they share, and turns days and instants into each other. */
+/** Builds the entries of one job: fills in common fields and converts between days and instants. */
 import type { Quote } from '../book/quote.ts';
 import { addDaysToDay } from '../measure/day.ts';
 import { instantAt } from '../measure/moment.ts';
@@ -9,9 +9,9 @@ import { dayNumberAt, dayNumberOf } from '../standing/local-days.ts';
 import { listed, roomWords, shortName, whose } from '../standing/names.ts';
 
 type Own = Pick<AgendaEntry, 'kind' | 'roomIds' | 'verb' | 'rest' | 'toDo'> & {
-  /** Told apart from others of its kind in the job. */
+  /** Distinguishes entries of the same kind in one job. */
   readonly name: string;
-  /** What happens, for the title: `pour`. */
+  /** The event, for the title: `pour`. */
   readonly what: string;
   readonly stage: AgendaEntry['opens']['stage'];
 } & Partial<Pick<AgendaEntry, 'note' | 'promised' | 'onSite' | 'arriveAt'>>;
@@ -19,7 +19,7 @@ type Own = Pick<AgendaEntry, 'kind' | 'roomIds' | 'verb' | 'rest' | 'toDo'> & {
 /** The longest title a phone's calendar shows in one line. */
 const TITLE_LENGTH = 40;
 
-/** The rooms, the customer, what happens; the names give way first. */
+/** Rooms, customer and event; names are shortened first. */
 function titleOf(rooms: readonly JobRoomFacts[], customerName: string, what: string): string {
   const [first] = rooms;
   const room = first === undefined ? '' : rooms.length === 1 ? first.room.name : `${first.room.name} +${rooms.length - 1}`;
@@ -35,7 +35,7 @@ function titleOf(rooms: readonly JobRoomFacts[], customerName: string, what: str
 
 const oneLine = (text: string): string => text.replace(/\s+/g, ' ').trim();
 
-/** What every entry of a job is made with. */
+/** Input for every entry of a job. */
 export type EntryMaker = {
   readonly bundle: JobBundle;
   readonly business: AgendaBusiness;

@@ -1,4 +1,4 @@
-/** Everything the agenda says about one job. It knows no "now", so it stands until the job itself changes. */
+/** The agenda of one job. It does not depend on the current time, so it is valid until the job changes. */
 import type { AgendaEntry } from './agenda-entry.ts';
 import { cureEntries } from './cure-entries.ts';
 import { entryMaker } from './entry-maker.ts';
@@ -19,12 +19,12 @@ export type JobAgenda = {
   readonly cures: ReadonlyMap<string, RoomCure>;
 };
 
-/** The order of entries everywhere: by moment, then by key, so that equal ones never swap. */
+/** Order of entries: by moment, then by key, so that ties are stable. */
 export function byMoment(a: AgendaEntry, b: AgendaEntry): number {
   return a.instant < b.instant ? -1 : a.instant > b.instant ? 1 : a.key < b.key ? -1 : a.key > b.key ? 1 : 0;
 }
 
-/** Works out one job. A job that is closed or put away has nothing to say but its return visits. */
+/** Computes one job. A closed or archived job has only its return visits. */
 export function jobAgenda(bundle: JobBundle, business: AgendaBusiness): JobAgenda {
   const { job } = bundle;
   const make = entryMaker(bundle, business);

@@ -1,4 +1,4 @@
-/** Leads without a job, for Today: the next step of each and its day. */
+/** Leads for Today: the next step of each and its day. */
 import type { Customer } from '../book/customer.ts';
 import type { Lead, LeadStep } from '../book/lead.ts';
 import type { Property } from '../book/property.ts';
@@ -34,8 +34,8 @@ export type LeadListInput = {
 };
 
 /**
- * Open leads, the earliest step first, those without a next step last. One that is a job already shows while it has a next step:
- * the job says the rest. Archived customers are left out.
+ * Open leads, the earliest step first, those without a next step last. A lead with a job is listed only while it has a next step.
+ * Archived customers are left out.
  */
 export function leadList({ leads, customers, properties, timeZone, locale, now }: LeadListInput): readonly LeadLine[] {
   const words = locale === '' ? DEFAULT_LOCALE : locale;

@@ -11,10 +11,10 @@ import { customerWords } from '../standing/names.ts';
 import type { AgendaEntry } from './agenda-entry.ts';
 import type { EntryMaker } from './entry-maker.ts';
 
-/** What the customer owes, each open invoice on its due day. Issued invoices are due whether or not the job is finished. */
+/** Open invoices, each on its due day. They are due whether or not the job is finished. */
 export function paymentEntries(make: EntryMaker): readonly AgendaEntry[] {
   const { ledger, customer } = make.bundle;
-  // How much is due does not depend on the day it is asked for; only its lateness does.
+  // The amount due does not depend on today's date.
   const { invoices } = accountOf(ledger, '1970-01-01', releasedOn(make.bundle, make.zone));
   return invoices
     .filter((balance) => balance.dueMinor > 0)
@@ -35,7 +35,7 @@ export function paymentEntries(make: EntryMaker): readonly AgendaEntry[] {
     );
 }
 
-/** Lien deadlines of the state, as the owner entered them, while anything of the contract is not paid. */
+/** Lien deadlines entered by the owner, while the contract is not paid in full. */
 export function lienEntries(make: EntryMaker): readonly AgendaEntry[] {
   const { bundle, business, locale } = make;
   const contract = contractOfJob(bundle.quotes);
@@ -99,7 +99,7 @@ function readyAt(due: 'on-acceptance' | 'before-pour' | 'after-pour' | 'on-hando
   return days.accepted;
 }
 
-/** The invoice an entry was about, and when it was settled; null while it is open. */
+/** The invoice of an entry and when it was paid; null while it is open. */
 export function settledOn(ledger: EntryMaker['bundle']['ledger'], invoiceId: string): string | null {
   const balance = accountOf(ledger, '1970-01-01').invoices.find((b) => b.invoice.id === invoiceId);
   if (balance === undefined || balance.openMinor > 0) return null;

@@ -19,12 +19,12 @@ const MOVABLE: ReadonlySet<EntryKind> = new Set(['finish-quote', 'prep-visit', '
 export const isMovable = (entry: Pick<AgendaEntry, 'kind'>): boolean => MOVABLE.has(entry.kind);
 
 export type MovedDate = {
-  /** The job and the visits as they would be stored. */
+  /** The changed job and visits, not stored. */
   readonly job: Job;
   readonly visits: readonly Visit[];
-  /** The new moment: an instant, or the start of the new day for a whole day. */
+  /** The new moment: an instant, or the start of the day for a whole-day entry. */
   readonly instant: string;
-  /** Conflicts that were not there before, as sentences. */
+  /** New conflicts, as sentences. */
   readonly conflicts: readonly string[];
 };
 

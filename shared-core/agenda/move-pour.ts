@@ -1,4 +1,4 @@
-/** A pour moved to another moment: what moves with it, and which conflicts follow. Nothing is stored here. */
+/** Moves a pour: the dates that move with it and the conflicts that follow. Nothing is stored here. */
 import type { Visit } from '../book/cure-record.ts';
 import type { Job } from '../book/job.ts';
 import { addDaysToDay, daysBetween } from '../measure/day.ts';
@@ -15,18 +15,18 @@ export type MovedEntry = { readonly entry: AgendaEntry; readonly fromAt: string;
 export type Break = { readonly instant: string; readonly sentence: string };
 
 export type PourMove = {
-  /** The job and the visits as they would be stored. */
+  /** The changed job and visits, not stored. */
   readonly job: Job;
   readonly visits: readonly Visit[];
   readonly moved: readonly MovedEntry[];
-  /** What the move breaks that held before, the earliest first. */
+  /** New conflicts, the earliest first. */
   readonly breaks: readonly Break[];
 };
 
-/** Visits that count from the pour and move along with it. */
+/** Visits dated from the pour, which move with it. */
 const HANGS_ON_POUR: readonly Visit['kind'][] = ['day-after', 'before-flooring', 'thirty-days'];
 
-/** The same time of day some days on, by the wall's clock; an hour later where that time is skipped. */
+/** The same local time some days later; an hour later where daylight saving skips that time. */
 function shifted(instant: string, days: number, zone: string): string {
   const day = addDaysToDay(dayOfInstant(instant, zone), days);
   const read = instantAt(day, clockOfInstant(instant, zone), zone);
@@ -41,7 +41,7 @@ function movedVisits(bundle: JobBundle, roomIds: readonly string[], days: number
     .map((v) => ({ ...v, instant: shifted(v.instant, days, bundle.property.timeZone), sequence: v.sequence + 1, changedAt: now }));
 }
 
-/** Handover before anybody may walk on the floor. */
+/** A handover before the floor is open to foot traffic. */
 function handoverBreak(after: Agenda, jobId: string, locale: string): Break[] {
   const job = after.jobs.find((j) => j.bundle.job.id === jobId);
   const instant = job?.bundle.job.handoverAt ?? null;
@@ -81,10 +81,7 @@ function promiseBreaks(after: Agenda, jobId: string, locale: string): (Break & {
 const SOON = '2200-01-01T00:00:00.000Z';
 
 /**
- * Tries a move.
- * @param whole the agenda as it stands, with this job in it
- * @param roomIds rooms poured together
- * @param toAt where the pour would begin
+ * Tries a move. @param whole the current agenda, this job included @param roomIds rooms poured together @param toAt new start of the pour
  * @returns null when the job is not on the agenda or none of the rooms has a pour planned
  */
 export function movePour(whole: Agenda, jobId: string, roomIds: readonly string[], toAt: string, now: string): PourMove | null {

@@ -1,4 +1,4 @@
-/** The message to a customer whose promised date has moved: ready to send, never sent by itself. */
+/** The message to a customer whose promised date has moved. It is never sent automatically. */
 import { FLOORING_NAME } from '../cure/clearance-tests.ts';
 import type { PromiseVerdict } from '../cure/promise-verdict.ts';
 import type { DatedMilestone } from '../cure/cure-input.ts';
@@ -18,7 +18,7 @@ export type MessageFacts = {
 
 export type ReadyMessage = { readonly subject: string; readonly body: string };
 
-/** Owns up to the change, says why in one line, and gives the new date. */
+/** States the change, the reason in one line, and the new date. */
 export function promiseMessage(facts: MessageFacts): ReadyMessage {
   const { verdict, milestone, place, locale } = facts;
   const room = roomWords(facts.roomName);

@@ -6,7 +6,7 @@ import type { EntryMaker } from './entry-maker.ts';
 import { labAnswer } from '../standing/lab-answer.ts';
 import { customerWords, listed, roomWords, whose } from '../standing/names.ts';
 
-/** Days until a lab result, while no day was given. Typical. */
+/** Days until a lab result when no due date is entered. Typical. */
 const LAB_DAYS = 7;
 
 function finishQuote(make: EntryMaker): readonly AgendaEntry[] {
@@ -79,7 +79,7 @@ function quoteWaits(make: EntryMaker): readonly AgendaEntry[] {
   ];
 }
 
-/** Change orders without a signature: the work they touch is on hold. */
+/** Unsigned change orders: the work they affect is on hold. */
 function ordersWait(make: EntryMaker): readonly AgendaEntry[] {
   const orders = (make.quote?.orders ?? []).filter((order) => order.state === 'issued');
   return orders.map((order) =>

@@ -1,4 +1,4 @@
-/** Reminders: which entries come due when, and the words of the notification. Each is shown once. */
+/** Reminders: when each entry is due, and the text of the notification. Each is shown once. */
 import { instantAt } from '../measure/moment.ts';
 import { DEFAULT_LOCALE } from '../measure/number.ts';
 import type { Agenda } from './agenda.ts';
@@ -10,7 +10,7 @@ import { minutesLater, timeWords } from '../standing/time-words.ts';
 import { dayFromToday } from './today.ts';
 
 export type Reminder = {
-  /** The entry and the moment: an entry that moves is a new reminder, one that stands is the same for ever. */
+  /** The entry and its moment, so that a moved entry is a new reminder. */
   readonly key: string;
   /** The instant it is due; empty for at once. */
   readonly instant: string;
@@ -19,12 +19,12 @@ export type Reminder = {
 
 export type Notice = { readonly title: string; readonly body: string };
 
-/** As many lines as a system notification shows before it cuts them off. */
+/** Lines that a system notification shows before it truncates. */
 const LINES = 4;
 const TITLE_LENGTH = 120;
 const BODY_LENGTH = 400;
 
-/** A promised date known to be late is due at once, however far off its day is. */
+/** A promised date that will be late is due at once, so that the customer is told early. */
 const isBroken = (entry: AgendaEntry): boolean => entry.kind === 'promise' && entry.toDo;
 
 function momentsOf(entry: AgendaEntry, whole: Agenda): readonly string[] {
@@ -33,14 +33,13 @@ function momentsOf(entry: AgendaEntry, whole: Agenda): readonly string[] {
   if (entry.kind === 'walk-on') return [entry.instant];
   if (!entry.toDo) return [];
   if (!entry.allDay) return [entry.instant];
-  // A whole day begins when work does, by the clock of the place.
+  // A whole-day entry is due at the start of working hours in the property's time zone.
   const opening = instantAt(dayOfNumber(entry.day), whole.business.hours.from, entry.timeZone);
   return [opening.ok ? opening.value.instant : entry.instant];
 }
 
 /**
- * Every reminder the agenda holds, whether its moment has come or not.
- * @param whole the agenda over all jobs
+ * Every reminder of the agenda, due or not. @param whole the agenda of all jobs
  */
 export function remindersOf(whole: Agenda): readonly Reminder[] {
   return whole.entries.flatMap((entry): Reminder[] =>
@@ -78,7 +77,7 @@ const cut = (text: string, length: number): string => (text.length <= length ? t
  */
 export function reminderNotice(due: readonly Reminder[], opening: boolean, now: string, givenLocale: string): Notice {
   const locale = givenLocale === '' ? DEFAULT_LOCALE : givenLocale;
-  // An entry with two alarms passed is one thing to be told.
+  // An entry with two past alarms is notified once.
   const entries = [...new Map(due.map(({ entry }) => [entry.key, entry])).values()];
   const [first] = entries;
   if (first === undefined) return { title: 'Nothing is due', body: '' };

@@ -1,4 +1,4 @@
-/** One row a room on the days to come: what is done in it and how it dries, as strips between day numbers. */
+/** One row per room: its work and drying as strips between day numbers. */
 import type { EntryMaker } from './entry-maker.ts';
 import { finishedPours, type JobRoomFacts } from '../standing/job-bundle.ts';
 import { type DayNumber, dayNumberAt, dayNumberOf } from '../standing/local-days.ts';
@@ -6,7 +6,7 @@ import { shortName } from '../standing/names.ts';
 import { pourMinutesOf, type RoomCure } from '../standing/room-cure.ts';
 import { minutesLater } from '../standing/time-words.ts';
 
-/** `ready` is the range from earliest to latest; `held` runs to the day the hold may lift. */
+/** `ready` is the range from earliest to latest; `held` ends on the day the hold may be cleared. */
 export type LaneKind = 'prep' | 'pour' | 'drying' | 'ready' | 'held';
 
 export type RibbonStrip = {
@@ -25,14 +25,14 @@ export type RibbonRow = {
   readonly address: string;
   readonly roomName: string;
   readonly lanes: readonly RibbonStrip[];
-  /** Where it may be walked on and covered, for the label; null where it cannot be said. */
+  /** Days of foot traffic and flooring, for the label; null where unknown. */
   readonly walkOnAt: string | null;
   readonly coverAt: string | null;
   readonly coverName: string | null;
   readonly timeZone: string;
 };
 
-/** A strip that is seen on paper is a quarter of a day wide at least. */
+/** Minimum width of a strip, in days, so that it can be seen. */
 const LEAST_LANE_DAYS = 0.25;
 
 function pourLane(make: EntryMaker, facts: JobRoomFacts): RibbonStrip | null {
@@ -61,7 +61,7 @@ function lanes(make: EntryMaker, facts: JobRoomFacts, cure: RoomCure | undefined
   if (pour !== null) found.push(pour);
   const cover = cure?.schedule.cover ?? cure?.schedule.milestones.find((m) => m.kind === 'full') ?? null;
   if (pour !== null && cover !== null) {
-    // A clock that stands still has no date: the strip then runs on past the sheet.
+    // Paused curing has no date, so the strip continues past the last day.
     const day = (instant: string | null) => (instant === null ? Infinity : dayNumberAt(instant, make.zone));
     found.push({ kind: 'drying', fromDay: pour.toDay, toDay: Math.max(day(cover.likelyAt), pour.toDay), agreed });
     if (cure?.schedule.clearance?.passed !== true) {

@@ -13,12 +13,12 @@ import { minutesLater, timeWords } from '../standing/time-words.ts';
 
 /** Time on site before the first bag: staging, water, the pre-pour checklist. Common practice, no source. */
 const SETUP_MINUTES = 55;
-/** A prep visit is planned for the rest of a working day. Typical. */
+/** A prep visit takes the rest of a working day. Typical. */
 const PREP_MINUTES = 8 * 60;
 /** Walking the customer through the handover sheet. Typical. */
 const HANDOVER_MINUTES = 45;
 
-/** The part of a key that tells the lifts of a room apart; the first needs none. */
+/** Key suffix for the lifts of a room; empty for the first. */
 function liftName(make: EntryMaker, rooms: readonly JobRoomFacts[]): string {
   const lift = Math.max(...rooms.map((r) => nextLift(roomPour(make.bundle, r).floor).number));
   return lift === 1 ? '' : `:${lift}`;
@@ -51,14 +51,14 @@ function prepVisit(make: EntryMaker): readonly AgendaEntry[] {
   ];
 }
 
-/** Rooms planned for the same moment are one pour. A room's plan from before its last pour is done with. */
+/** Rooms planned for the same moment are one pour. A date before the room's last pour no longer counts. */
 function plannedPours(make: EntryMaker): ReadonlyMap<string, readonly JobRoomFacts[]> {
   const groups = new Map<string, JobRoomFacts[]>();
   for (const facts of make.rooms) {
     const instant = facts.jobRoom.pourAt;
     const { part, last } = roomPour(make.bundle, facts);
     if (instant === null || part === 'whole') continue;
-    // Part of it is placed: a date set for the rest lies after that pour. One before it was for what is placed.
+    // With part of the floor placed, only a date after that pour is for the rest.
     const done = last?.finishedAt ?? null;
     if (done !== null && instant <= done) continue;
     groups.set(instant, [...(groups.get(instant) ?? []), facts]);
@@ -66,7 +66,7 @@ function plannedPours(make: EntryMaker): ReadonlyMap<string, readonly JobRoomFac
   return groups;
 }
 
-/** Share of a room that its next pour places: all of it, unless a lift was begun and left open. */
+/** Share of a room that its next pour places: less than 1 when a lift is partly placed. */
 function openShare(make: EntryMaker, facts: JobRoomFacts): number {
   const { floor } = roomPour(make.bundle, facts);
   return floor.lift?.extent === 'partly' ? (floorRest(floor)?.openShare ?? 1) : 1;
@@ -177,7 +177,7 @@ function handover(make: EntryMaker): readonly AgendaEntry[] {
   ];
 }
 
-/** Entries that take somebody to the property. */
+/** Entries that need someone on site. */
 export function siteEntries(make: EntryMaker): readonly AgendaEntry[] {
   return [...prepVisit(make), ...primers(make), ...pours(make), ...handover(make)];
 }

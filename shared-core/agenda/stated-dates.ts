@@ -1,4 +1,4 @@
-/** Dates that a document made now states for the first time. */
+/** Dates that a new document states for the first time. */
 import type { Promised } from '../book/cure-record.ts';
 import { standingPromises } from '../cure/promise-verdict.ts';
 import type { CuredRoom } from '../standing/job-cures.ts';

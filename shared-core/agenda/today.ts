@@ -1,4 +1,4 @@
-/** Today: what needs doing, lettered; the ribbon cut to the weeks shown; the summary sentence. */
+/** Today: the lettered tasks, the ribbon of the weeks shown, and the summary sentence. */
 import { formatDay } from '../measure/day.ts';
 import { DEFAULT_LOCALE } from '../measure/number.ts';
 import { type Agenda, isLate } from './agenda.ts';
@@ -8,7 +8,7 @@ import { type RoomStanding, roomStanding } from '../standing/room-standing.ts';
 import type { RibbonRow, RibbonStrip } from './ribbon.ts';
 import { timeWords } from '../standing/time-words.ts';
 
-/** So many days ahead stand on the list. */
+/** Days ahead on the list. */
 const DAYS_AHEAD = 7;
 /** N opens a new lead. */
 const LETTERS = 'ABCDEFGHIJKLMOPQRSTUVWXYZ';
@@ -22,7 +22,7 @@ export type TodayLine = {
   readonly when: string;
 };
 
-/** How a day is called from today: `today`, `tomorrow`, `Friday` within a week either way, `May 29` beyond. */
+/** Name of a day relative to today: `today`, `tomorrow`, `Friday` within a week either way, `May 29` beyond. */
 export function dayFromToday(day: DayNumber, today: DayNumber, locale: string): string {
   const days = Math.floor(day) - Math.floor(today);
   if (days === 0) return 'today';
@@ -38,16 +38,19 @@ function whenWords(entry: AgendaEntry, day: string, late: boolean, locale: strin
   return day;
 }
 
-/** A promise already known to break: the customer is told before the day, however far off it is. */
+/** A promised date that will be missed: the customer is told at once, however far off it is. */
 const isBroken = (entry: AgendaEntry): boolean => entry.kind === 'promise' && entry.toDo;
 
-/** `promised December 25, in 30 days`: how long is left to tell the customer. */
+/** `promised December 25, in 30 days`: the days left to tell the customer. */
 function leftWords(entry: AgendaEntry, day: string, today: DayNumber): string {
   const left = Math.floor(entry.day) - Math.floor(today);
   return left < 2 ? `promised ${day}` : `promised ${day}, in ${left} days`;
 }
 
-/** Poured first, then what has an hour today, then promises the customer must hear about in time, then what is late, then the days to come. */
+/**
+ * Poured first, then what has an hour today, then promises the customer must hear about in time, then what is late, then the days
+ * to come.
+ */
 function rank(entry: AgendaEntry, today: DayNumber, late: boolean): number {
   if (entry.day === today && entry.kind === 'pour') return 0;
   if (entry.day === today && !entry.allDay && !late) return 1;
@@ -56,11 +59,11 @@ function rank(entry: AgendaEntry, today: DayNumber, late: boolean): number {
   return entry.day === today ? 4 : 5;
 }
 
-/** What needs somebody today and in the week to come, the most urgent first. */
+/** Tasks of today and the coming week, the most urgent first. */
 export function todayList(whole: Agenda, now: string): readonly TodayLine[] {
   const locale = whole.business.locale === '' ? DEFAULT_LOCALE : whole.business.locale;
   const todayIn = dayInZones(now);
-  // Many entries share a day: each day is put in words once.
+  // Caches the words of a day, because many entries share it.
   const days = new Map<string, string>();
   const called = (day: DayNumber, today: DayNumber): string => {
     const key = `${day} ${today}`;
@@ -69,7 +72,7 @@ export function todayList(whole: Agenda, now: string): readonly TodayLine[] {
     return known;
   };
   const shown = whole.entries.filter((e) => e.toDo && (isBroken(e) || e.day <= todayIn(e.timeZone) + DAYS_AHEAD));
-  // A quote about to expire is followed up on that line alone.
+  // A quote about to expire has one line for both expiry and follow-up.
   const expiring = new Set(shown.flatMap((e) => (e.kind === 'quote-expires' ? [e.jobId] : [])));
   return shown
     .filter((e) => e.kind !== 'quote-waits' || !expiring.has(e.jobId))
@@ -87,7 +90,7 @@ export function todayList(whole: Agenda, now: string): readonly TodayLine[] {
 export type RibbonView = {
   readonly firstDay: DayNumber;
   readonly days: number;
-  /** Where the pointer of now stands, in days from the first. */
+  /** Position of the current time, in days from the first. */
   readonly today: number;
   readonly rows: readonly RibbonRowView[];
 };
@@ -97,7 +100,7 @@ export type RibbonRowView = Omit<RibbonRow, 'lanes'> & {
   /** From 0, the first day shown. `began` and `goesOn` are cut by the edge: drawn with a break line. */
   readonly lanes: readonly (RibbonStrip & { readonly began: boolean; readonly goesOn: boolean })[];
   readonly letters: readonly string[];
-  /** `oak from Jun 1`; what stands after the last strip. */
+  /** `oak from Jun 1`, shown after the last strip. */
   readonly label: string;
 };
 
@@ -126,8 +129,7 @@ const STAGE_LABEL: Readonly<Record<RoomStanding['stage'], string>> = {
 };
 
 /**
- * The ribbon from the Monday of this week on.
- * @param zone where the business stands, which decides what today is
+ * The ribbon from Monday of this week. @param zone time zone of the business, which decides the current day
  */
 export function ribbonView(whole: Agenda, list: readonly TodayLine[], now: string, zone: string, days: number): RibbonView {
   const locale = whole.business.locale === '' ? DEFAULT_LOCALE : whole.business.locale;

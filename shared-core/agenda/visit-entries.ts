@@ -1,4 +1,4 @@
-/** Return visits, and the templates they start from. */
+/** Return visits and their templates. */
 import type { Visit } from '../book/cure-record.ts';
 import { addDaysToDay } from '../measure/day.ts';
 import { dayOfInstant, instantAt } from '../measure/moment.ts';
@@ -19,7 +19,7 @@ const WORDS: Readonly<Record<Visit['kind'], Words>> = {
   own: { verb: 'Visit', after: '', what: 'visit' },
 };
 
-/** An entry for each visit still to be made. */
+/** An entry for each visit that is not done. */
 export function visitEntries(make: EntryMaker): readonly AgendaEntry[] {
   return make.bundle.visits
     .filter((v) => v.deletedAt === null && v.cancelledAt === null && v.doneAt === null)
@@ -52,7 +52,7 @@ export type VisitTemplate = {
   readonly days: number;
 };
 
-/** The usual return visits. Own ones stand beside them. */
+/** The usual return visits. The owner can add others. */
 export const VISIT_TEMPLATES: readonly VisitTemplate[] = [
   { kind: 'day-after', title: 'Day-after visit', minutes: 30, from: 'pour', days: 1 },
   { kind: 'before-flooring', title: 'Test before flooring', minutes: 45, from: 'cover', days: 0 },
@@ -60,14 +60,12 @@ export const VISIT_TEMPLATES: readonly VisitTemplate[] = [
   { kind: 'defects-end', title: 'Warranty visit', minutes: 45, from: 'defects', days: -14 },
 ];
 
-/** What templates count from; null where it is not known yet. */
+/** Date that templates count from; null while unknown. */
 export type VisitAnchors = { readonly pouredAt: string | null; readonly coverAt: string | null; readonly defectsUntil: string | null };
 
 /**
- * When a template's visit falls: so many days on, moved to a working day, at the hour given by the property's clock. A visit before
- * a date stays before it.
- * @param clock the time of day, `09:00`
- * @returns null while what it counts from is not known
+ * Date of a template's visit: its number of days later, moved to a working day, at a local time. A visit before a date stays
+ * before it. @param clock the time of day, `09:00` @returns null while its base date is unknown
  */
 export function templateAt(
   template: VisitTemplate,

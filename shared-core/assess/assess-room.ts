@@ -21,7 +21,7 @@ import { overridesInForce, withDocuments } from './overrides.ts';
 /** The records an assessment reads, with figures other parts compute. */
 export type AssessInput = {
   readonly room: Room;
-  /** Null for a room that is in no job yet. */
+  /** Null for a room without a job. */
   readonly jobRoom: JobRoom | null;
   readonly property: Property;
   readonly units: UnitSystem;
@@ -30,7 +30,7 @@ export type AssessInput = {
   readonly material: Material | null;
   /** Whether a moisture mitigation system is chosen. */
   readonly hasMoistureSystem: boolean;
-  /** What the pour adds at its deepest place, pascals; null while there is no estimate. */
+  /** Load the pour adds at its deepest point, pascals; null while there is no estimate. */
   readonly addedLoadPa: number | null;
   /** Least and greatest pour depth, meters; null while there is no estimate. */
   readonly depth: { readonly leastM: number; readonly mostM: number } | null;
@@ -43,7 +43,7 @@ export type AssessInput = {
   readonly now: string;
 };
 
-/** A question about an unlikely entry, and the field it is about. */
+/** A question about an unlikely entry, with its field. */
 export type Question = { readonly about: string; readonly text: string };
 
 /** A room's assessment. */
@@ -75,7 +75,7 @@ export function airFacts(tests: Room['tests'], units: UnitSystem, now: string): 
     marginPasses: margin?.passes ?? false,
     marginRule: DEW_MARGIN[units].rule,
     evaporationKgM2H: airSpeedMPerS === null ? null : (rate?.kgM2H ?? null),
-    // Condensation depends on the temperatures alone; air speed only makes it quicker.
+    // Whether water condenses depends only on the temperatures, not on air speed.
     condenses: rate?.condenses ?? false,
   };
 }

@@ -1,4 +1,4 @@
-/** Which overrides are in force, and what a recorded document does to the hold it clears. */
+/** Which overrides are in force, and which holds a recorded document clears. */
 import type { HoldDocument, Override } from '../book/job.ts';
 import { formatDay } from '../measure/day.ts';
 import { HOUR_S } from '../measure/duration.ts';
@@ -27,8 +27,8 @@ export type OverrideContext = {
 };
 
 /**
- * The overrides by reason that are in force, by the key of their hold. One given for an earlier lift does not stand for the
- * next; one about the day's conditions stands for 12 hours.
+ * The overrides by reason that are in force, by the key of their hold. One given for an earlier lift does not count for the next;
+ * one about the day's conditions counts for 12 hours.
  */
 export function overridesInForce(overrides: readonly Override[], { lastPouredAt, now }: OverrideContext): readonly Override[] {
   const dayMs = (TEST_KINDS.air.goodForHours ?? 12) * HOUR_S * 1000;
@@ -39,11 +39,11 @@ export function overridesInForce(overrides: readonly Override[], { lastPouredAt,
   });
 }
 
-/** Whether a hold takes a document: those on asbestos, lead, load or structure, which a reason does not override. */
+/** Whether a hold needs a document: holds on asbestos, lead, load or structure cannot be overridden with a reason. */
 export const isDocument = (clearedBy: ClearedBy | 'signature'): clearedBy is HoldDocument['kind'] =>
   clearedBy !== 'reason' && clearedBy !== 'lab-result' && clearedBy !== 'signature';
 
-/** What a document is called, within a sentence. */
+/** Name of a document within a sentence. */
 export const DOCUMENT_WORDS: Readonly<Record<HoldDocument['kind'], string>> = {
   clearance: 'clearance',
   'lead-firm': 'EPA firm certification',
@@ -56,8 +56,8 @@ export function documentFor(finding: Pick<Finding, 'key' | 'clearedBy'>, overrid
 }
 
 /**
- * The findings with their documents: a hold whose document is recorded holds nothing any more and names the document.
- * A certified firm still follows lead-safe practice, so that one stays work to do.
+ * The findings with their documents: a hold is cleared by its recorded document and names it. A certified firm still follows
+ * lead-safe practice, so that finding stays as prep.
  */
 export function withDocuments(findings: readonly Finding[], overrides: readonly Override[], locale: string): readonly Finding[] {
   return findings.map((finding) => {

@@ -1,4 +1,4 @@
-/** The result of one test with its arithmetic: shown while it is entered, before it is saved. */
+/** The result of one test with its arithmetic, shown before it is saved. */
 import type { FloorTest, Layer } from '../book/layer.ts';
 import { DEFLECTION_SPAN_OVER } from '../substrate/floor-deflection.ts';
 import { type OddContext, questionsAboutTest } from '../substrate/odd-readings.ts';
@@ -8,7 +8,7 @@ import { kindOf } from '../substrate/test-kinds.ts';
 import { wordingFor } from '../substrate/wording.ts';
 import type { Assessment } from './assess-room.ts';
 
-/** What the arithmetic needs. */
+/** Input of the arithmetic. */
 export type ArithmeticContext = OddContext & TestLimits & { readonly locale: string; readonly layers: readonly Layer[] };
 
 /** The context of a room's tests, with the limits of its assessment. */

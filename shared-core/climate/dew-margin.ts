@@ -1,6 +1,6 @@
 /**
- * How far the floor stays above the dew point. The rule has two spellings that are not the same, 3 °C and 5 °F
- * (2.78 °C); each unit system keeps its own, and the finding says which.
+ * Margin of the floor over the dew point. The rule is 3 °C or 5 °F (2.78 °C), which differ: each unit system uses its own, and
+ * the finding names it.
  */
 import type { UnitSystem } from '../book/business.ts';
 import { dewPointC } from './vapor.ts';
@@ -11,7 +11,7 @@ export const DEW_MARGIN: Readonly<Record<UnitSystem, { readonly leastC: number; 
   us: { leastC: 5 / 1.8, rule: 'surface at least 5 °F over the dew point (coating practice)' },
 };
 
-/** Room for the last binary digit of a temperature turned from Fahrenheit. */
+/** Tolerance for rounding in a temperature converted from Fahrenheit. */
 const ROUNDING_C = 1e-9;
 
 /** The floor against the dew point. */

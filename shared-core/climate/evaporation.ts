@@ -19,10 +19,10 @@ export const UNO_SI = {
   windOffsetKmH: (1 / UNO.windPerMph) * (MILE_M / 1000),
 } as const;
 
-/** What leaves the surface, kg/m²/h, never below 0; `condenses` when water settles on it instead. */
+/** Evaporation from the surface, kg/m²/h, at least 0; `condenses` when water settles on it instead. */
 export type Evaporation = { readonly kgM2H: number; readonly condenses: boolean };
 
-/** 0 °F, under which the equation has no meaning: 2.5 is no power of a negative number. */
+/** 0 °F: below it the equation raises a negative number to 2.5 and has no result. */
 const above = (temp: number): number => Math.max(0, temp) ** UNO.power;
 
 /**

@@ -1,4 +1,4 @@
-/** The air a room is planned with: one entry for the pour and for the cure. */
+/** Planned air of a room, the same for the pour and the cure. */
 import type { JobRoom } from '../book/job.ts';
 import type { Room } from '../book/room.ts';
 import { testsOf } from '../book/tests-of.ts';
@@ -25,7 +25,7 @@ export function roomAir(room: Pick<Room, 'tests'>, { expectedAir }: Pick<JobRoom
   return { tempC: expectedAir.tempC, relativeHumidity: expectedAir.relativeHumidity, basis: 'entered', instant: expectedAir.enteredAt };
 }
 
-/** A room of a job with some of its expected air changed at an instant; the rest stays as it is known. */
+/** A room of a job with part of its expected air changed at an instant. */
 export function withExpectedAir(
   room: Pick<Room, 'tests'>,
   jobRoom: JobRoom,

@@ -22,7 +22,7 @@ export function knownCustomer(read: Pick<LeadRead, 'name' | 'phone' | 'email'>, 
   return byPhone ?? byEmail ?? byName ?? null;
 }
 
-/** Rooms are placed side by side, a wall apart, until the person moves them. Meters. */
+/** Rooms are placed side by side, a wall apart, until the user moves them. Meters. */
 const WALL_M = 0.15;
 /** The level a caller or a first visit has at hand: 6 ft. Common practice, no source. */
 const LEVEL_M = 1.8288;

@@ -1,4 +1,4 @@
-/** One line about a call, read into what a lead needs. What is not understood stays as notes: nothing is lost. */
+/** Reads one line about a call into the fields of a lead. The rest is kept as notes. */
 import { parsePhoneNumberFromString, type CountryCode } from 'libphonenumber-js/min';
 import type { LayerMaterial } from '../book/layer.ts';
 import type { LeadStep } from '../book/lead.ts';
@@ -97,7 +97,7 @@ function takePhone(line: Line, country: string): string {
   const match = line.take(INTERNATIONAL) ?? line.take(PHONE);
   if (match === null) return '';
   const typed = match[0].trim();
-  // A code that the library does not know gives no number, and the digits stay as typed.
+  // With a country code unknown to the library, the digits are kept as typed.
   const number = parsePhoneNumberFromString(typed, country as CountryCode);
   if (number?.isPossible() !== true) return typed;
   return number.country === country || number.countryCallingCode === '1' ? number.formatNational() : number.formatInternational();
@@ -111,7 +111,7 @@ export function readFloor(text: string): LayerMaterial[] | null {
   return layers.every((layer) => layer !== null) ? layers : null;
 }
 
-/** The words for the floor: a part of the line by itself, or the end of one, where a chain such as `tile over slab` stands. */
+/** The words for the floor: a whole part of the line, or its end, such as `tile over slab`. */
 function takeFloor(line: Line): string {
   const parts = partsOf(line.left);
   const whole = parts.find((part) => readFloor(part.text) !== null);
@@ -122,7 +122,7 @@ function takeFloor(line: Line): string {
   const chain = CHAIN.exec(line.left);
   if (chain === null) return '';
   const words = chain[0].split(' ');
-  // The chain may begin within other words: the longest ending of it that can be read counts.
+  // The chain may follow other words, so the longest readable ending counts.
   for (let skip = 1; skip < words.length - 2; skip++) {
     const text = words.slice(skip).join(' ');
     if (readFloor(text) === null) continue;
@@ -135,12 +135,12 @@ function takeFloor(line: Line): string {
 
 type Part = { readonly text: string; readonly from: number };
 
-/** The parts between commas, and between gaps left by what was read. */
+/** The parts between commas and between parts already read. */
 function partsOf(text: string): Part[] {
   return [...text.matchAll(/[^,;\s]+(?: [^,;\s]+)*/g)].map((match) => ({ text: match[0], from: match.index }));
 }
 
-/** Rooms with the sizes that stand beside them; a size without a room is a room all the same. */
+/** Rooms with the sizes beside them; a size alone is also a room. */
 function takeRooms(line: Line, of: LineContext): RoomRead[] {
   const rooms: { name: string; from: number; widthM: number | null; lengthM: number | null }[] = [];
   const add = (match: RegExpExecArray): void => {
@@ -148,7 +148,7 @@ function takeRooms(line: Line, of: LineContext): RoomRead[] {
     rooms.push({ name: roomName(match[0]), from: match.index, widthM: null, lengthM: null });
   };
   for (let match = SIZED_ROOM.exec(line.left); match !== null; match = SIZED_ROOM.exec(line.left)) add(match);
-  // The customer's name comes first: two words, or up to a comma. So Mr. Hall is no hall.
+  // The customer's name comes first, as two words or up to a comma, so that Mr. Hall is not read as a hall.
   const name = /^\s*\S+\s\S+(?=\s)|^[^,;\d]*?(?=[,;\d]|\s{2}|$)/.exec(line.left)?.[0].length ?? 0;
   const comma = /[,;\d]|\S\s{2}/.exec(line.left)?.index ?? line.left.length;
   const start = Math.min(name, comma);
@@ -184,7 +184,7 @@ function takeGap(line: Line, of: LineContext): number | null {
  * Only the name is needed, and it comes first. Sizes without a unit are feet, gaps without a unit inches; in metric, meters and
  * millimeters. The gap and the layers are taken for every room named.
  * @param text the line
- * @param of when and where it is read
+ * @param of moment, units and country of the entry
  */
 export function readLeadLine(text: string, of: LineContext): LeadRead {
   const line = new Line(text);

@@ -3,7 +3,7 @@ import { en } from 'chrono-node';
 import { Temporal } from 'temporal-polyfill';
 import type { LeadStep } from '../book/lead.ts';
 
-/** A next step as read. `day` is null when no day was given; `at` is where in the line it stands. */
+/** A next step. `day` is null when no day was given; `at` is its position in the line. */
 export type StepRead = {
   readonly step: LeadStep;
   readonly day: string | null;
@@ -42,7 +42,7 @@ export function readWhen(line: string, now: string, zone: string): StepRead | nu
   }).sort((a, b) => a.from - b.from)[0];
   const dates = en.casual
     .parse(line, reference, { forwardDate: true })
-    // The name comes first: a date at the very start is one only after a step.
+    // The name comes first, so a date at the start counts only after a step.
     .filter((found) => isDated(found.start) && (found.index > firstWord(line) || matches !== undefined));
   const near = dates.find((found) => matches !== undefined && found.index >= matches.from) ?? dates[0];
   if (near === undefined && matches === undefined) return null;
@@ -50,7 +50,7 @@ export function readWhen(line: string, now: string, zone: string): StepRead | nu
   const { start } = near;
   const hasHour = start.isCertain('hour');
   const [from, to] = [Math.min(near.index, matches?.from ?? near.index), Math.max(near.index + near.text.length, matches?.to ?? 0)];
-  // Words between the step and its date belong to something else: only what was read is taken.
+  // Words between the step and its date belong to other fields and are left in the line.
   return {
     step: matches?.step ?? (hasHour ? 'visit' : 'call-back'),
     day: `${start.get('year') ?? local.year}-${two(start.get('month'))}-${two(start.get('day'))}`,

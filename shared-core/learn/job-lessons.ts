@@ -1,4 +1,4 @@
-/** What finished jobs say together: earnings by kind of floor, size and customer source, and how tasks and dates compare with the plan. */
+/** Results over finished jobs: earnings by kind of floor, size and customer source, and tasks and dates against the plan. */
 import type { Lead } from '../book/lead.ts';
 import type { Room } from '../book/room.ts';
 import type { WholeJob } from '../book/whole-job.ts';
@@ -67,7 +67,7 @@ export function pastJob(whole: WholeJob, leads: readonly Lead[], now: string): P
 /** `Referral` from `referral: Ann Doyle`. */
 const sourceOf = (lead: Lead | undefined): string => capital(lead?.source.split(':')[0]?.trim() ?? '');
 
-/** An hour estimated under this says little: rounding is larger than any difference. */
+/** Tasks with fewer estimated hours are left out, because rounding is larger than any difference. */
 const LEAST_HOURS = 0.25;
 
 function ratiosOf({ quotes }: WholeJob, { hours }: JobReview): PastJob['ratios'] {

@@ -1,4 +1,4 @@
-/** Estimate beside actual for one job: what was quoted against what the pour log, the signatures and the ledger say. */
+/** Estimate and actual of one job: the quote against the pour log, the signatures and the ledger. */
 import type { QuotedOption } from '../book/quote.ts';
 import type { WholeJob } from '../book/whole-job.ts';
 import { counts } from '../ledger/account.ts';
@@ -11,7 +11,7 @@ import { loggedHours } from './logged-hours.ts';
 /** One figure, estimated and actual; null where it is not known. */
 export type Compared = { readonly estimated: number | null; readonly actual: number | null };
 
-/** What a job's estimate and its work came to. Money in whole minor units. */
+/** A job's estimate and actual figures. Money in whole minor units. */
 export type JobReview = {
   /** Bags quoted and bags placed. */
   readonly bags: Compared;

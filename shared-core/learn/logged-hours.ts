@@ -1,4 +1,4 @@
-/** Hours that the prep signatures and the pour log tell, ready to be checked and recorded. */
+/** Hours from the prep signatures and the pour log, to be checked and recorded. */
 import type { Hours } from '../book/ledger.ts';
 import type { WholeJob } from '../book/whole-job.ts';
 import { counts } from '../ledger/account.ts';
@@ -52,7 +52,7 @@ export function taskOfLine(itemKey: string): string {
   return ON_SURFACE.has(line) ? 'Prepare the surface' : 'Other prep';
 }
 
-/** The name that initials stand for: a first name, or first letters; the initials themselves where no name fits. */
+/** The crew name of some initials; the initials themselves where no name fits. */
 export function nameOf(initials: string, names: readonly string[]): string {
   const plain = initials.trim().toLocaleLowerCase();
   const found = names.find((name) => {

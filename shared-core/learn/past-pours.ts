@@ -1,4 +1,4 @@
-/** What this business's own finished pours say of its figures: the loss that would have made the bags come out right, and its pace. */
+/** Figures from finished pours: the waste factor that would have matched the bags used, and the pace. */
 import type { JobReading } from '../standing/read-job.ts';
 import { type PourReading } from '../standing/read-pour.ts';
 import { readPourRecord } from '../standing/read-poured.ts';
@@ -18,26 +18,26 @@ export type PastPour = {
   readonly finishedAt: string;
   readonly bagsUsed: number;
   readonly bagsPlanned: number;
-  /** Loss, as a share, with which the plan would have come to the bags used; null when the floor was not poured to its end. */
+  /** Waste factor, as a share, that would have matched the bags used; null when the floor was not fully placed. */
   readonly lossShare: number | null;
   /** Minutes from one batch to the next, the mean of the pour; null under three batches or when times are estimates. */
   readonly minutesABatch: number | null;
-  /** The same as the crew's times calculate it; null when the plan can no longer be read. */
+  /** The same calculated from the crew's times; null when the plan can no longer be read. */
   readonly calculatedMinutes: number | null;
-  /** Share of the bags mixed that never landed; null without both. */
+  /** Share of the mixed bags that was not placed; null without both counts. */
   readonly neverPlaced: number | null;
 };
 
-/** Enough runs that the mean pace stands to about one in a hundred. */
+/** Enough runs for a mean pace within about 1%. */
 const PACE_RUNS = 200;
 const PACE_SEED = 7;
-/** Minutes between the first and the last landing say little under so many batches. */
+/** Minimum number of batches for a pace. */
 const LEAST_BATCHES = 3;
-/** With fewer bags the rounding to whole ones is larger than any loss. */
+/** Minimum number of bags: below it, rounding to whole bags is larger than any waste. */
 const LEAST_BAGS = 10;
 
 /**
- * The finished pours of a job, as they speak to the business's figures.
+ * The finished pours of a job, compared with the business's figures.
  * @param times the times by task that plans start from now: pace is set against them, whatever the plan said then
  */
 export function pastPours(reading: JobReading, times: TaskTimes): readonly PastPour[] {
@@ -67,15 +67,15 @@ export function pastPours(reading: JobReading, times: TaskTimes): readonly PastP
   });
 }
 
-/** Bags planned hold the loss calculated with then: bags used over bags planned tell the loss that would have been right. */
+/** Bags planned include the waste factor of the time, so bags used over bags planned gives the right one. */
 function lossOf(pour: Pour, state: PourState, read: PourReading | null): number | null {
   const calculated = read?.rooms[0]?.estimate?.takeoff.lossShare;
   if (read === null || calculated === undefined || !read.layout.ok || pour.bagsPlanned < LEAST_BAGS || state.bagsUsed <= 0) return null;
   const lanes = read.layout.value.lanes.length;
-  // A pour stopped at a joint, or one of which only some strips were marked, tells nothing of the loss.
+  // A pour that stopped at a joint, or with only some lanes marked, gives no waste factor.
   if (state.lanesDone.length > 0 && state.lanesDone.length < lanes) return null;
   if (state.bagsUsed < 0.7 * pour.bagsPlanned || state.bagsUsed > 1.6 * pour.bagsPlanned) return null;
-  // Whole bags were planned; the plan as it still stands knows the part of the last one.
+  // Whole bags were planned; the plan gives the fraction of the last one.
   const planned = read.bagsNeeded === pour.bagsPlanned ? read.layout.value.volumeM3 / read.bagYieldM3 : pour.bagsPlanned - 0.5;
   return (1 + calculated) * (state.bagsUsed / planned) - 1;
 }
@@ -100,7 +100,7 @@ function calculatedOf(read: PourReading, times: TaskTimes): number | null {
   return sum / r.runs;
 }
 
-/** What past pours suggest: the usual loss, and how long tasks take beside the times in use. Nothing changes by itself. */
+/** Suggestions from past pours: the waste factor and the task times. Nothing changes without the user. */
 export function pourProposals(
   pours: readonly PastPour[],
   usualLossShare: number,
@@ -123,7 +123,7 @@ export function pourProposals(
   return { loss: of('loss'), pace: of('pace') };
 }
 
-/** Times by task, every one so much longer or shorter; stoppages stay as they are. */
+/** Scales all task times except stoppages. */
 export function scaledTimes(times: TaskTimes, factor: number): TaskTimes {
   const scaled = (t: TaskTimes['mixMin']) => ({ least: t.least * factor, usual: t.usual * factor, most: t.most * factor });
   return {

@@ -1,11 +1,11 @@
-/** What one finished pour says: bags, loss, minutes a batch. Events taken back do not count. */
+/** Figures of one finished pour: bags, waste, minutes per batch. Voided entries do not count. */
 import type { Pour, PourEvent } from '../book/pour-record.ts';
 
 export type PourFacts = {
   readonly pourId: string;
   /** Bags mixed over bags planned; null when either is missing. */
   readonly bagsRatio: number | null;
-  /** Share of the bags mixed that never landed; null without both. */
+  /** Share of the mixed bags that was not placed; null without both counts. */
   readonly lossShare: number | null;
   /** Usual time from one batch landing to the next, minutes; null under three batches or when times are estimates. */
   readonly minutesABatch: number | null;
@@ -24,7 +24,7 @@ export function median(values: readonly number[]): number | null {
 }
 
 /**
- * Reads one pour. The median of the times between batches is used, so that one stoppage does not speak for all.
+ * Reads one pour. The median of the times between batches is used, so that one stoppage does not distort it.
  * @param events the events of this pour
  */
 export function pourFacts(pour: Pour, events: readonly PourEvent[]): PourFacts {

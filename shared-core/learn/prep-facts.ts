@@ -1,12 +1,12 @@
-/** How long each task of prep took, read off the moments at which its lines were signed. */
+/** Hours of each prep task, from the times its lines were signed. */
 import type { SignedItem } from '../book/job.ts';
 
 export type TaskHours = { readonly task: string; readonly hours: number };
 
-/** Two signatures farther apart than this had a break or a night between them, and say nothing. Common practice. */
+/** Signatures farther apart than this had a break or a night between them and are left out. Common practice, no source. */
 const MOST_HOURS_BETWEEN = 5;
 
-/** The kind of work of a line: what stands in its key before the first colon. */
+/** The kind of work of a line: its key up to the first colon. */
 export function taskOf(itemKey: string): string {
   return itemKey.split(':')[0] ?? itemKey;
 }

@@ -1,11 +1,10 @@
-/** By how much promised covering dates were missed, by the test that released the floor. */
+/** Days by which promised flooring dates were missed, measured by the test that cleared the floor. */
 import type { ClearanceTest, Promised } from '../book/cure-record.ts';
 import { standingPromises } from '../cure/promise-verdict.ts';
 
 /**
- * Days from each promise to the test that passed; negative when the floor was dry before. A promise with no passed test
- * says nothing yet.
- * @param passed decides whether a test released its floor: the limit is the covering's
+ * Days from each promise to the test that passed; negative when the floor was dry before. A promise without a passed test is left
+ * out. @param passed whether a test cleared the floor under the flooring's limit
  */
 export function promiseMisses(
   promises: readonly Promised[],

@@ -1,4 +1,4 @@
-/** What the business's own finished jobs suggest for the next estimate. A proposal only: nothing changes until the person agrees. */
+/** Suggestions from finished jobs for the next estimate. Nothing changes until the user accepts one. */
 import { formatNumber } from '../measure/number.ts';
 import { formatPercent } from '../measure/percent.ts';
 import { type Learned, shrink } from './shrink.ts';
@@ -11,7 +11,7 @@ export type FactorInput = {
   readonly task: string | null;
   /** The figure in use now. */
   readonly before: number;
-  /** One number a finished job. */
+  /** One number per finished job. */
   readonly values: readonly number[];
 };
 
@@ -20,22 +20,22 @@ export type Proposal = {
   readonly kind: FactorKind;
   readonly task: string | null;
   readonly learned: Learned;
-  /** Enough jobs, and far enough from what is in use: worth asking about. */
+  /** Whether there are enough jobs and the difference is large enough to suggest a change. */
   readonly worthAsking: boolean;
   readonly sentence: string;
 };
 
-/** Under so many jobs nothing is proposed. Ours to choose. */
+/** Minimum number of jobs for a suggestion. Our choice, no source. */
 export const LEAST_JOBS = 3;
-/** Nor for a change smaller than this share of the figure in use, or smaller than its own uncertainty. */
+/** Minimum change, as a share of the figure in use; it must also exceed its own uncertainty. */
 const LEAST_CHANGE = 0.03;
 
 const WORDS: Readonly<Record<FactorKind, string>> = {
-  bags: 'Bags used against bags planned',
+  bags: 'Bags used per bag planned',
   loss: 'Waste factor that fits the bags used',
   pace: 'Minutes taken per planned minute',
   'minutes-a-batch': 'Minutes per batch',
-  'prep-hours': 'Times the typical hours',
+  'prep-hours': 'Actual hours per typical hour',
   'promise-days': 'Days from the promised date to the passed test',
 };
 
@@ -49,7 +49,7 @@ function worthAsking(learned: Learned): boolean {
   return learned.jobs >= LEAST_JOBS && change > Math.abs(learned.before) * LEAST_CHANGE && change > (learned.uncertainty ?? Infinity);
 }
 
-/** Proposals, one a factor, those worth asking about first. */
+/** One suggestion per factor, those worth making first. */
 export function proposals(factors: readonly FactorInput[], locale?: string): readonly Proposal[] {
   return factors
     .map(({ kind, task, before, values }): Proposal => {

@@ -4,12 +4,12 @@
  * formula from memory).
  */
 
-/** The default weighs as much as so many finished jobs. Ours to choose; four jobs of one's own count half. */
+/** Number of finished jobs the default counts as. Our choice, no source: with four finished jobs they count half. */
 export const PRIOR_JOBS = 4;
 
 export type Learned = {
   readonly jobs: number;
-  /** What the factor was before anything was learned. */
+  /** The factor before any job. */
   readonly before: number;
   /** Plain average of the jobs; null without any. */
   readonly mean: number | null;
@@ -22,9 +22,7 @@ export type Learned = {
 };
 
 /**
- * Draws what jobs say toward the default.
- * @param before the default
- * @param values one number a finished job
+ * Draws the average of jobs toward the default. @param before the default @param values one number per finished job
  * @param priorJobs how many jobs the default weighs
  */
 export function shrink(before: number, values: readonly number[], priorJobs: number = PRIOR_JOBS): Learned {

@@ -1,18 +1,18 @@
-/** What a customer owes on one job, from its entries alone. */
+/** The balance of one job, from its ledger entries. */
 import { daysBetween } from '../measure/day.ts';
 import type { Credit, Invoice, LedgerEntry, Payment, Refund } from '../book/ledger.ts';
 
-/** How an invoice stands on a day. */
+/** Status of an invoice on a day. */
 export type InvoiceState = 'void' | 'paid' | 'due' | 'overdue';
 
-/** One invoice with what was set against it. */
+/** One invoice with the amounts applied to it. */
 export type InvoiceBalance = {
   readonly invoice: Invoice;
-  /** Payments, credits and write-offs set against it, whole minor units. */
+  /** Payments, credits and write-offs applied to it, whole minor units. */
   readonly settledMinor: number;
   /** Still owed, retainage included; never below 0. */
   readonly openMinor: number;
-  /** Of the open amount, what is held back and not due yet. */
+  /** Part of the open amount that is retained and not due yet. */
   readonly retainedMinor: number;
   /** The day the open amount is due: the invoice's, or the day its retainage was released where only that is open. */
   readonly dueOn: string;
@@ -36,14 +36,14 @@ export type Account = {
   readonly onAccountMinor: number;
 };
 
-/** True for an entry that counts: neither voided nor archived. */
+/** True for an entry that is not voided or archived. */
 export function counts(entry: Pick<LedgerEntry, 'voidedAt' | 'deletedAt'>): boolean {
   return entry.voidedAt === null && entry.deletedAt === null;
 }
 
 /**
  * A job's account on a day.
- * Amounts given against an invoice go to it first; what is left goes to the oldest open invoice, then on account.
+ * Amounts for an invoice go to it first; the rest goes to the oldest open invoice, then on account.
  * @param entries the entries of one job, in any order
  * @param today `YYYY-MM-DD` in the business's time zone
  * @param releasedOn the day retainage became due, because the work was accepted; null while it is held back
@@ -69,7 +69,7 @@ export function accountOf(entries: readonly LedgerEntry[], today: string, releas
   };
 }
 
-/** Sets amounts against invoices; a refund takes back what was on account first, then what settled the newest invoice. */
+/** Applies amounts to invoices; a refund reduces the amount on account first, then the newest paid invoice. */
 function settle(
   invoices: readonly Invoice[],
   amounts: readonly (Payment | Credit)[],
@@ -97,7 +97,7 @@ function settle(
     byInvoice.set(invoice.id, (byInvoice.get(invoice.id) ?? 0) - taken);
     back -= taken;
   }
-  // A refund beyond everything received is owed back to the business.
+  // A refund greater than all receipts is owed to the business.
   return { byInvoice, leftMinor: left - back };
 }
 

@@ -1,4 +1,4 @@
-/** The contract's money: the accepted quote and the change orders signed since. */
+/** The contract's amounts: the accepted quote and the signed change orders. */
 import type { TaxTotal } from '../price/tax.ts';
 import type { PaymentStage } from '../price/stages.ts';
 
@@ -9,10 +9,10 @@ export type Agreed = {
   readonly totalMinor: number;
 };
 
-/** What the customer agreed to pay, whole minor units. */
+/** The agreed total, whole minor units. */
 export type Contract = Agreed & {
   readonly currency: string;
-  /** The payments of the accepted quote; the last ones carry the change orders. Adds up to `totalMinor` while that is positive. */
+  /** The payments of the accepted quote; the last ones include the change orders. Adds up to `totalMinor` while that is positive. */
   readonly stages: readonly PaymentStage[];
   /** Change orders alone: part of `totalMinor`. */
   readonly ordersMinor: number;
@@ -22,7 +22,7 @@ export type Contract = Agreed & {
  * Adds the signed change orders to the accepted quote.
  * @param base the accepted quote's price
  * @param orders signed change orders; a deduction is negative
- * @returns totals whose taxes keep one line a rate
+ * @returns totals with one tax line per rate
  */
 export function contractOf(base: Agreed & Pick<Contract, 'currency' | 'stages'>, orders: readonly Agreed[]): Contract {
   const all = [base, ...orders];
@@ -55,7 +55,7 @@ function withOrders(stages: readonly PaymentStage[], ordersMinor: number): Payme
 function mergedTaxes(all: readonly Agreed[]): TaxTotal[] {
   const byKey = new Map<string, TaxTotal>();
   for (const tax of all.flatMap((a) => a.taxes)) {
-    // A rate that changed between the quote and an order is another line.
+    // A rate that changed between the quote and an order has its own line.
     const key = `${tax.taxId}/${tax.rate}`;
     const before = byKey.get(key);
     byKey.set(

@@ -1,4 +1,4 @@
-/** What has to be received before the pour, by the contract or by the company's own rule. */
+/** Payments required before the pour, by the contract or by the company's setting. */
 import type { Business } from '../book/business.ts';
 import type { LedgerEntry } from '../book/ledger.ts';
 import type { Quote } from '../book/quote.ts';
@@ -6,12 +6,12 @@ import { formatMoney } from '../price/money.ts';
 import { accountOf } from './account.ts';
 import { contractOfJob } from './job-contract.ts';
 
-/** What is still missing, whole minor units, and the sentence about it. */
+/** The missing amount, whole minor units, and its sentence. */
 export type DepositHold = { readonly missingMinor: number; readonly text: string };
 
 /**
- * The hold on a pour while a payment is missing; null while nothing is. Payments that the contract asks for before the pour always
- * hold it. The deposit due on acceptance holds it where the company's terms say so.
+ * The hold on a pour while a payment is missing; null otherwise. A payment due before the pour always causes a hold. A deposit
+ * due on acceptance does so where the company's settings say so.
  */
 export function depositHold(
   quotes: readonly Quote[],
@@ -27,5 +27,5 @@ export function depositHold(
   const missingMinor = asked - (receivedMinor - refundedMinor + creditedMinor);
   if (asked === 0 || missingMinor <= 0) return null;
   const money = formatMoney(missingMinor, contract.currency, locale);
-  return { missingMinor, text: `The deposit is not received: ${money} is missing.` };
+  return { missingMinor, text: `The deposit was not received. ${money} is due.` };
 }

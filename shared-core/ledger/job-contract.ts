@@ -1,12 +1,12 @@
-/** The contract of a job, from its quotes as they were issued. */
+/** The contract of a job, from its issued quotes. */
 import type { Quote } from '../book/quote.ts';
 import { acceptedQuote } from '../price/change-order.ts';
 import type { Account } from './account.ts';
 import { type Contract, contractOf } from './contract.ts';
 
 /**
- * The accepted quote with the change orders signed since; null while nothing was accepted. Prices are the stored ones:
- * nothing is computed again.
+ * The accepted quote with the change orders signed since; null while nothing was accepted. Prices are the stored ones and are not
+ * recalculated.
  */
 export function contractOfJob(quotes: readonly Quote[]): Contract | null {
   const accepted = acceptedQuote(quotes);
@@ -17,7 +17,7 @@ export function contractOfJob(quotes: readonly Quote[]): Contract | null {
   return option === undefined ? null : contractOf({ ...option, currency: accepted.currency }, signed);
 }
 
-/** Whether a contract is invoiced whole and nothing of it is open. */
+/** Whether a contract is fully invoiced and paid. */
 export function isContractPaid(contract: Contract, account: Pick<Account, 'invoicedMinor' | 'openMinor'>): boolean {
   return account.invoicedMinor >= contract.totalMinor && account.openMinor === 0;
 }

@@ -1,4 +1,4 @@
-/** What one job earned: money received less what it cost, from its ledger entries alone. */
+/** The earnings of one job: money received less its cost, from its ledger entries. */
 import type { Drive, Hours, Invoice, LedgerEntry, Purchase } from '../book/ledger.ts';
 import { exact, over, roundHalfUp, times } from '../price/exact.ts';
 import { counts } from './account.ts';
@@ -19,17 +19,17 @@ export type JobResult = {
   readonly ownerHourMinor: number | null;
 };
 
-/** What a purchase cost with its tax, whole minor units. */
+/** Cost of a purchase with tax, whole minor units. */
 export function purchaseMinor(purchase: Pick<Purchase, 'lines' | 'taxMinor'>): number {
   return purchase.lines.reduce((sum, line) => sum + line.amountMinor, purchase.taxMinor);
 }
 
-/** What logged hours cost, whole minor units. */
+/** Cost of an hours entry, whole minor units. */
 export function hoursMinor(hours: Pick<Hours, 'minutes' | 'hourMinor'>): number {
   return roundHalfUp(over(times(exact(hours.hourMinor), exact(hours.minutes)), exact(60)));
 }
 
-/** What a drive cost, whole minor units. */
+/** Cost of a drive, whole minor units. */
 export function driveMinor(drive: Pick<Drive, 'distanceKm' | 'kmMinor'>): number {
   return roundHalfUp(times(exact(drive.distanceKm), exact(drive.kmMinor)));
 }

@@ -1,4 +1,4 @@
-/** A late charge as the contract states it: simple interest, never on the charge itself. */
+/** A late charge under the contract: simple interest, without interest on the charge. */
 import { exact, over, roundHalfUp, times } from '../price/exact.ts';
 
 /** The charge a contract allows on an overdue amount. */
@@ -11,7 +11,7 @@ export type LateCharge = {
 
 /**
  * The late charge on an overdue amount, by the day.
- * @param dueMinor what is overdue
+ * @param dueMinor the overdue amount
  * @param daysOverdue whole days past the due day
  * @returns whole minor units; 0 within the days of grace. State law may set a lower maximum.
  */

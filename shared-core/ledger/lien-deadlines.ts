@@ -1,4 +1,4 @@
-/** Lien deadlines of a job, from the days the owner entered for the state. The program does not know the law and claims nothing. */
+/** Lien deadlines of a job, from the days the owner entered for the state. The program states no law. */
 import type { LienRule } from '../book/business.ts';
 import type { Job } from '../book/job.ts';
 import type { LedgerEntry } from '../book/ledger.ts';

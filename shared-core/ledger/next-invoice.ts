@@ -1,23 +1,23 @@
-/** The invoices a contract still asks for, in amounts that add up to it to the last minor unit. */
+/** The invoices not issued yet, in amounts that add up exactly to the contract. */
 import type { Invoice, InvoiceTax, LedgerEntry } from '../book/ledger.ts';
 import { exact, over, roundHalfUp, times } from '../price/exact.ts';
 import type { PaymentStage } from '../price/stages.ts';
 import { counts } from './account.ts';
 import type { Contract } from './contract.ts';
 
-/** What has happened on the job, as far as payments wait for it. */
+/** Events of the job that make payments due. */
 export type Milestones = {
   readonly accepted: boolean;
-  /** Every room of the contract is poured whole. */
+  /** Every room of the contract is fully poured. */
   readonly poured: boolean;
   readonly handedOver: boolean;
   /** Thirty days have passed since the handover. */
   readonly thirtyDaysPast: boolean;
 };
 
-/** An invoice that can be issued: its amounts, without a number yet. */
+/** An invoice to issue: its amounts, without a number. */
 export type InvoiceDraft = Pick<Invoice, 'purpose' | 'stageName' | 'netMinor' | 'taxes' | 'totalMinor'> & {
-  /** True once the event that the payment waits for has happened. */
+  /** True once the event that makes the payment due has happened. */
   readonly isReady: boolean;
   readonly due: PaymentStage['due'];
 };
@@ -28,8 +28,7 @@ export function standingInvoices(entries: readonly LedgerEntry[]): Invoice[] {
 }
 
 /**
- * Invoices not issued yet, in the order of the payments. The last one bills whatever the contract still lacks, so
- * change orders and earlier roundings end in it.
+ * Invoices not issued yet, in the order of the payments. The last one bills the rest of the contract, including change orders and rounding.
  * @param entries the job's entries
  */
 export function invoicesToIssue(contract: Contract, entries: readonly LedgerEntry[], done: Milestones): InvoiceDraft[] {
@@ -58,7 +57,7 @@ export function invoicesToIssue(contract: Contract, entries: readonly LedgerEntr
  * The tax inside the next invoice. A rate's tax is billed in proportion to the contract billed so far, each running
  * total rounded once, so the last invoice completes every rate exactly.
  * @param before invoices that count
- * @param totalMinor what the next one asks, tax included
+ * @param totalMinor total of the next one, tax included
  */
 export function amountsOf(
   contract: Contract,

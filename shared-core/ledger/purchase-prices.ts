@@ -1,4 +1,4 @@
-/** What a purchase or a new price says about prices: of the data sheets, and of quotes that are still with a customer. */
+/** Effects of a purchase or a new price on data sheet prices and on quotes with a customer. */
 import type { PurchaseLine } from '../book/ledger.ts';
 import type { Material } from '../book/material.ts';
 import type { Quote } from '../book/quote.ts';
@@ -6,7 +6,7 @@ import { dayOfInstant } from '../measure/moment.ts';
 import { priceOnDay } from '../price/price-on-day.ts';
 import { suggestedOption } from '../price/quoted-price.ts';
 
-/** A price paid that is not the one in use. */
+/** A price paid that differs from the one in use. */
 export type PricePaid = { readonly material: Material; readonly minor: number; readonly from: string };
 
 /** Prices per container that differ from those in use on the day; the tax is not in them. */
@@ -33,8 +33,8 @@ export type MovedQuote = {
 };
 
 /**
- * Quotes that are issued and not decided, and were made with another price than the one in use on a day. They keep their price:
- * this is what the change costs.
+ * Quotes that are issued and not decided, and were made with another price than the one in use on a day. They keep their price;
+ * this is the added cost.
  */
 export function quotesMovedBy(material: Material, quotes: readonly Quote[], day: string): MovedQuote[] {
   const now = priceOnDay(material, day)?.minor;

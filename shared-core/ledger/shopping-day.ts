@@ -1,9 +1,9 @@
-/** What jobs reserve of the stock, and what is still to buy for those of a day. Each container on hand is promised to one job only. */
+/** Stock reserved by jobs, and the items to buy for the jobs of a day. Each container is reserved for one job. */
 import type { Material } from '../book/material.ts';
 import { containersFor } from '../material/containers.ts';
 import { isExpired, type Stock } from './stock.ts';
 
-/** What one accepted job still needs of one material: rooms that are poured need nothing. */
+/** One material an accepted job needs; poured rooms need none. */
 export type JobNeed = {
   readonly jobId: string;
   readonly jobNumber: string;
@@ -12,14 +12,14 @@ export type JobNeed = {
   readonly materialId: string;
   /** In the unit of `each`. */
   readonly amount: number;
-  /** What one container covers. */
+  /** Amount in one container. */
   readonly each: number;
-  /** The amount as a person reads it. */
+  /** The amount as text. */
   readonly words: string;
   readonly rooms: readonly string[];
 };
 
-/** A need with what is reserved for it. Containers. */
+/** A need with its reserved containers. */
 export type Reserved = JobNeed & {
   readonly reserved: number;
   /** Needed beyond what is reserved; not rounded. */
@@ -61,12 +61,11 @@ export type ShoppingLine = {
   readonly jobs: readonly { readonly jobNumber: string; readonly rooms: readonly string[]; readonly words: string }[];
 };
 
-/** The lines of one supplier; an empty name where it is not known. */
+/** The lines of one supplier; the name is empty while unknown. */
 export type SupplierList = { readonly supplier: string; readonly lines: readonly ShoppingLine[]; readonly totalMinor: number };
 
 /**
- * The shopping list of some jobs, by supplier. What several jobs miss of one material is added before it is rounded up to
- * whole containers.
+ * The shopping list of some jobs, by supplier. Missing amounts of several jobs are added before rounding up to whole containers.
  * @param reserved needs of the jobs that are shopped for
  * @param priceOf price of one container on the day, whole minor units
  */

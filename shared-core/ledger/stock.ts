@@ -1,6 +1,6 @@
 /**
- * Materials on hand by lot, from purchases, pour logs and what was counted, used, returned or spoiled. Nothing is stored but
- * those entries: bags that a pour does not use stay on hand, and a voided entry never happened.
+ * Materials on hand by lot, from purchases, pour logs and what was counted, used, returned or spoiled. Only those entries are
+ * stored: bags a pour does not use stay on hand, and a voided entry does not count.
  */
 import type { LedgerEntry } from '../book/ledger.ts';
 import type { Pour, PourEvent } from '../book/pour-record.ts';
@@ -16,7 +16,7 @@ export type StockLot = {
   readonly containers: number;
 };
 
-/** What a finished pour took. */
+/** Materials used by a finished pour. */
 export type PourUse = {
   readonly materialId: string;
   readonly jobId: string;
@@ -29,9 +29,9 @@ export type PourUse = {
   readonly at: string;
 };
 
-/** What is on hand. */
+/** Stock on hand. */
 export type Stock = {
-  /** Lots with something left: by material, what expires first in front. */
+  /** Lots with stock left, by material, the first to expire first. */
   readonly lots: readonly StockLot[];
   /** Containers that were used, returned or spoiled and never recorded as bought or counted, by material. */
   readonly unrecorded: ReadonlyMap<string, number>;
@@ -41,8 +41,8 @@ const NO_LAYOUT = { layout: null, healingMin: Infinity, workingTimeMin: Infinity
 const DUST = 1e-9;
 
 /**
- * Bags that finished pours took.
- * @param dayOf the business's own day of an instant
+ * Bags used by finished pours.
+ * @param dayOf the business's day of an instant
  */
 export function pourUses(pours: readonly Pour[], events: readonly PourEvent[], dayOf: (at: string) => string): PourUse[] {
   return pours.flatMap((pour): PourUse[] => {
@@ -76,10 +76,10 @@ function movesOf(entry: LedgerEntry): Dated[] {
 }
 
 /**
- * What is on hand at the end of a day. Entries count in the order of their days. What a pour or an entry takes without naming a
- * lot comes from the lot that expires first.
+ * Stock on hand at the end of a day. Entries count in the order of their days. Use without a lot number comes from the lot that
+ * expires first.
  * @param entries the ledger
- * @param uses what finished pours took
+ * @param uses materials used by finished pours
  * @param today `YYYY-MM-DD`; later entries do not count yet
  */
 export function stockOn(entries: readonly LedgerEntry[], uses: readonly PourUse[], today: string): Stock {
@@ -99,13 +99,13 @@ export function stockOn(entries: readonly LedgerEntry[], uses: readonly PourUse[
     const before = lots.get(keyOf(move.to));
     const containers = move.to.containers + (move.kind === 'in' ? (before?.containers ?? 0) : 0);
     lots.set(keyOf(move.to), { ...move.to, expiresOn: move.to.expiresOn ?? before?.expiresOn ?? null, containers });
-    // A count settles what was missing before it.
+    // A count replaces any shortage before it.
     if (move.kind === 'set') unrecorded.delete(move.to.materialId);
   }
   return { lots: [...lots.values()].filter((lot) => lot.containers > DUST).sort(byExpiry), unrecorded };
 }
 
-/** Takes from the named lots first, then from what expires first; gives what was not there. */
+/** Takes from the named lots first, then from the first to expire; returns the shortage. */
 function takeFrom(lots: Map<string, StockLot>, out: Extract<Move, { kind: 'out' }>): number {
   const own = [...lots].filter(([, lot]) => lot.materialId === out.materialId);
   const named = out.lots.flatMap((name) => own.filter(([, lot]) => lot.lot === name));

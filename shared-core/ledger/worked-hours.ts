@@ -1,8 +1,8 @@
-/** Who worked, and at what pay: defaults for a new entry of hours. */
+/** Defaults for a new hours entry: the worker and the pay. */
 import type { Business } from '../book/business.ts';
 import type { Hours, LedgerEntry } from '../book/ledger.ts';
 
-/** How a person is paid and what an hour costs: as in the person's last entry, else the company's own rates. */
+/** A person's pay type and hourly cost: from the last entry, else from the company's rates. */
 export function payOf(
   who: string,
   { ownerName, costs }: Pick<Business, 'ownerName' | 'costs'>,

@@ -1,4 +1,4 @@
-/** The bookkeeper's tables as CSV (RFC 4180): money in decimals, days as YYYY-MM-DD, and an index that says what each holds. */
+/** The bookkeeper's tables as CSV (RFC 4180): money in decimals, days as YYYY-MM-DD, and an index of their contents. */
 import { csvText } from '../table/csv.ts';
 import { decimalMoney } from '../price/money.ts';
 import type { YearCell, YearTable } from './year-tables.ts';
@@ -33,7 +33,7 @@ const FORMATS: Readonly<Record<YearTable['columns'][number]['holds'], string>> =
   number: 'Number, decimal point',
 };
 
-/** An index of the folder, as CSV: each file, what it holds, its rows, and a row for each of its columns. */
+/** An index of the folder, as CSV: each file, its contents, its rows, and a row for each of its columns. */
 export function yearIndexCsv(tables: readonly YearTable[], from: string, to: string): string {
   const rows = tables.flatMap((t) =>
     t.columns.map(({ title, holds }, i) => [

@@ -39,7 +39,7 @@ export const CONTRACT_LABOR = 'Contract labor';
 
 /**
  * The year's tables. Income and expenses count on the day they were received or paid; sales tax on the day it was
- * invoiced, less what credits gave back. Check with the tax office which basis applies.
+ * invoiced, less credits. Check with the tax office which basis applies.
  */
 export function yearTables(input: YearInput): YearTable[] {
   const within = input.entries.filter((e) => counts(e) && e.onDay >= input.from && e.onDay <= input.to);
