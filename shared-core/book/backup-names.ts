@@ -1,11 +1,11 @@
-/** A backup's name says whose data it holds, when it was made and why; and which backups are kept. */
+/** Backup file names (data set, time and reason), and which backups are kept. */
 import { z } from 'zod';
 
 /** Why a backup was made. */
 export const backupReasonSchema = z.enum(['manual', 'automatic', 'closing', 'before-restore', 'before-import']);
 export type BackupReason = z.infer<typeof backupReasonSchema>;
 
-/** Eight hexadecimal digits that tell one set of data from another in a shared folder. */
+/** Eight hexadecimal digits that identify a data set in a shared folder. */
 export const datasetSchema = z.string().regex(/^[0-9a-f]{8}$/, 'A data set has 8 hexadecimal digits.');
 
 const NAME =
@@ -30,7 +30,7 @@ export function backupName({ dataset, madeAt, reason }: BackupNaming, encrypted 
   return `Job Book ${dataset} ${day} ${clock}${SUFFIX[reason]}.${encrypted ? 'encrypted' : 'zip'}`;
 }
 
-/** What a backup's name says; null when the name is not one of ours. A backup made on closing counts as automatic. */
+/** Reads a backup's name; null for another file. A backup made on closing counts as automatic. */
 export function readBackupName(name: string): BackupNaming | null {
   const [, dataset = '', day = '', hour = '', minute = '', second = '', ms = '', suffix = ''] = NAME.exec(name) ?? [];
   const madeAt = `${day}T${hour}:${minute}:${second}.${ms}Z`;
@@ -43,7 +43,7 @@ export type BackupFile = { readonly name: string; readonly bytes: number };
 
 /**
  * Of the automatic backups are kept: the newest of each of the last 24 hours, 14 days and 10 weeks that have one, and of each month.
- * They are counted, not dated against the clock of this machine: a clock that jumps adds one and removes none.
+ * They are counted, not dated against the clock of this machine: a wrong clock removes none.
  */
 const KEPT = [
   { of: 'hour', count: 24 },
@@ -54,9 +54,9 @@ const KEPT = [
 const HOUR_MS = 3_600_000;
 const DAY_MS = 24 * HOUR_MS;
 const WEEK_MS = 7 * DAY_MS;
-/** A backup made by hand, or before a restore or an import, is kept this long ... */
+/** Days that a manual backup, or one before a restore or import, is kept ... */
 const PROTECTED_MS = 90 * DAY_MS;
-/** ... and until as many later days have backups: a clock that jumped ahead does not end it. */
+/** ... and until as many later days have backups, so that a clock set ahead does not remove it. */
 const PROTECTED_DAYS = 20;
 
 const slotOf = (atMs: number, of: (typeof KEPT)[number]['of']): string =>

@@ -1,5 +1,5 @@
 /**
- * The backup: all data as entries of a zip, with a manifest that says what must be in it. A table is a number of ranges of its rows, each
+ * The backup: all data as entries of a zip, with a manifest of its contents. A table is a number of ranges of its rows, each
  * an entry of its own, so that the next backup copies those that did not change. Photos are beside it, each stored once by its content.
  * Pure; bytes and hashing belong to the desk.
  */
@@ -10,7 +10,7 @@ import { MIGRATIONS, type Migration, migrateRow, type StoredRow } from './migrat
 import { SCHEMA_VERSION, TABLE_NAMES, TABLES, type TableName } from './tables.ts';
 
 export const BACKUP_FORMAT = 'straightedge-backup';
-/** The version of the container. Raised only when a reader of the old one could no longer read it. */
+/** The version of the container, raised only for a change that older readers cannot read. */
 export const BACKUP_FORMAT_VERSION = 1;
 export const MANIFEST_NAME = 'manifest.json';
 
@@ -42,7 +42,7 @@ export const manifestSchema = z.strictObject({
   format: z.literal(BACKUP_FORMAT),
   formatVersion: z.literal(BACKUP_FORMAT_VERSION),
   schemaVersion: z.int().min(1),
-  /** Whose data it is: two sets of data may share a folder. */
+  /** The data set, because two may share a folder. */
   dataset: datasetSchema,
   madeAt: z.iso.datetime(),
   reason: backupReasonSchema,
@@ -73,7 +73,7 @@ const readJson = (text: string): Parsed<unknown> => {
   }
 };
 
-/** A manifest nests four deep; a hostile one may not make the parser work for nothing. */
+/** A manifest nests four levels; deeper ones are refused before parsing. */
 const MOST_DEPTH = 8;
 const isTooDeep = (text: string): boolean => {
   let depth = 0;
@@ -140,7 +140,7 @@ export function readRowLine(table: string, line: string): Parsed<StoredRow & { r
 }
 
 /**
- * Carries a row of a backup to the version this program writes. One that a step cannot read stays as it is; the data check lists it.
+ * Migrates a row of a backup to the current version. A row that a step cannot read is left unchanged and listed by the data check.
  * @param from the schema version the backup was written with
  */
 export function carryRow(
@@ -158,7 +158,7 @@ export function carryRow(
   }
 }
 
-/** What a damaged table is answered with. */
+/** The message for a damaged table. */
 export function tableRefusal(table: string, what: 'count' | 'order' | 'shape'): { readonly ok: false; readonly message: string } {
   const problem = {
     count: 'does not have the records it should',
@@ -170,7 +170,7 @@ export function tableRefusal(table: string, what: 'count' | 'order' | 'shape'): 
 
 const EXTENSIONS: Readonly<Record<string, string>> = { 'image/jpeg': 'jpg', 'image/png': 'png', 'image/webp': 'webp' };
 
-/** The name a photo's bytes go by; null for a record that does not say its kind or checksum as the format knows them. */
+/** The file name of a photo; null for a record without a valid kind and checksum. */
 export function pictureName(row: StoredRow): string | null {
   const { mediaType, sha256 } = row as { readonly mediaType?: unknown; readonly sha256?: unknown };
   if (typeof mediaType !== 'string' || typeof sha256 !== 'string' || !Object.hasOwn(EXTENSIONS, mediaType)) return null;
@@ -178,7 +178,7 @@ export function pictureName(row: StoredRow): string | null {
   return pictureNameSchema.safeParse(name).success ? name : null;
 }
 
-/** The checksum a photo's name carries. */
+/** The checksum in a photo's name. */
 export function pictureSha256(name: string): string {
   return name.slice('photos/'.length).split('.')[0] ?? '';
 }

@@ -1,4 +1,4 @@
-/** What is guessed about a floor before it is measured: a range of depth, or the worst gap seen under a level. */
+/** The guess about a floor before it is measured: a range of depth, or the largest gap under a level. */
 import { z } from 'zod';
 import { positive } from './fields.ts';
 

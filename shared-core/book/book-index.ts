@@ -1,4 +1,4 @@
-/** A book's records by id, and what each customer and job is made of. */
+/** Records by id, and the records of each customer and job. */
 import type { BookRows } from './backup.ts';
 import type { StoredRow } from './migrations/list.ts';
 import type { TableName } from './tables.ts';
@@ -33,7 +33,7 @@ export function rowKey(table: TableName, row: StoredRow): string {
   return `${table}/${idOf(row)}`;
 }
 
-/** A book by id and by what its records hang on. */
+/** Records by id and by their parent records. */
 export class Index {
   private readonly byId = new Map<string, StoredRow>();
   private readonly hanging = new Map<string, Held[]>();
@@ -63,7 +63,7 @@ export class Index {
     return this.hanging.get(`${table}/${id}`) ?? [];
   }
 
-  /** A customer with houses and rooms. */
+  /** A customer with properties and rooms. */
   customer(id: string): Held[] {
     const customer = this.get('customers', id);
     const houses = this.on('properties', id);
@@ -74,7 +74,7 @@ export class Index {
     ];
   }
 
-  /** A job with everything of its own. */
+  /** A job with its own records. */
   job(id: string): Held[] {
     const job = this.get('jobs', id);
     const own = JOB_TABLES.flatMap((table) => this.on(table, id));
@@ -85,7 +85,7 @@ export class Index {
     ];
   }
 
-  /** What a job stands on: its customer, its house and that house's rooms. */
+  /** The records a job needs: its customer, its property and the property's rooms. */
   under(id: string): Held[] {
     const job = this.get('jobs', id);
     const customer = this.get('customers', text(job, 'customerId'));

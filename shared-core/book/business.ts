@@ -38,16 +38,16 @@ export const taxRateSchema = z.strictObject({
 });
 export type TaxRate = z.infer<typeof taxRateSchema>;
 
-/** What the business's own work costs it, before any markup. Typical until the owner types over them. */
+/** Costs before markup. Typical until the owner enters others. */
 export const costsSchema = z.strictObject({
   ownHourMinor: moneyMinor.min(0),
   helperHourMinor: moneyMinor.min(0),
   grindM2Minor: moneyMinor.min(0),
-  /** Wear and disposal a cubic meter of floor taken off. */
+  /** Wear and disposal per cubic meter of floor ground off. */
   grindM3Minor: moneyMinor.min(0),
   abradeM2Minor: moneyMinor.min(0),
   disposalKgMinor: moneyMinor.min(0),
-  /** A price a mile is no whole number of minor units a kilometer. */
+  /** A price per mile is not a whole number of minor units per kilometer. */
   travelKmMinor: notNegative,
   perimeterStripMMinor: moneyMinor.min(0),
   damMMinor: moneyMinor.min(0),
@@ -70,7 +70,7 @@ export const pricingSchema = z.strictObject({
 });
 export type Pricing = z.infer<typeof pricingSchema>;
 
-/** Deadlines of one state. The owner enters them: the program does not know the law. */
+/** Deadlines of one state. The owner enters them; the program states no law. */
 export const lienRuleSchema = z.strictObject({
   /** Two letters, as in the property's address. */
   state: shortText,
@@ -88,7 +88,7 @@ export const businessSchema = z.strictObject({
   address: addressSchema,
   phone: shortText,
   email: shortText,
-  /** A small PNG or JPEG as a data address, or null: the name alone then stands on the documents. */
+  /** A small PNG or JPEG as a data address, or null to print the name alone on documents. */
   mark: z.string().max(400_000, 'The logo is too large. Use a picture under 300 kB.').nullable(),
   units: unitSystemSchema,
   locale: z.string().min(2).max(20),
@@ -105,19 +105,19 @@ export const businessSchema = z.strictObject({
   /** Terms in the business's own words, printed after the clauses. */
   quoteTerms: longText,
   contract: contractTermsSchema,
-  /** The chance of a cold joint that a pour plan may carry. */
+  /** The maximum cold joint risk of a pour plan. */
   coldJointChance: share,
   /** The share of pours for which the bags quoted should be enough. */
   bagPercentile: z.number().min(0.5, 'Enter 50% or more.').max(0.99, 'Enter 99% or less.'),
   usualLossShare: share,
   bucketL: positive,
-  /** This business's own times by task, which a new plan of a pour starts from; absent while the typical ones hold. */
+  /** Task times that a new pour plan starts from; absent for the typical ones. */
   ownTimes: taskTimesSchema.optional(),
   /** Categories of expenses, as the bookkeeper wants them. */
   expenseCategories: z.array(nameText).min(1, 'Keep at least one category.').max(60),
   /** Days that a state gives for a lien notice and a lien, as the owner entered them. */
   lienRules: z.array(lienRuleSchema).max(60),
-  /** How many times the typical hours a task takes this business, by task; a task that is not listed takes the typical hours. */
+  /** Actual hours per typical hour, by task; 1 for a task that is not listed. */
   taskFactors: z.record(z.string().max(40), positive.max(20)),
   /** What a new room of a job starts with; absent until a first choice. */
   usualMaterialId: idSchema.nullable().optional(),

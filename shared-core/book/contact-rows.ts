@@ -38,10 +38,10 @@ export type ContactRow = {
   readonly more: readonly MoreReach[];
 };
 
-/** Headings that hold the reading of a name, or only the label of the column beside them. */
+/** Headings of phonetic names and of labels for the next column. */
 const NOT_A_VALUE = /phonetic|yomi|pronunciation|furigana|\b(?:label|type)$/i;
 
-/** How programs that keep contacts head their columns, in the order the fields take them. */
+/** Column headings of contact programs, in the order they are matched. */
 const HEADINGS: Readonly<Record<ContactField, readonly RegExp[]>> = {
   first: [/^(?:first|given) name$|^first$|^given$/i],
   last: [/^(?:last|family) name$|^surname$|^last$/i],
@@ -101,7 +101,7 @@ export function contactRows(table: readonly (readonly string[])[], match: Column
     };
     const name = cell('name') || [cell('first'), cell('last')].filter((part) => part !== '').join(' ') || cell('company');
     const company = cell('company') === name ? '' : cell('company');
-    // A text apostrophe that spreadsheets put before a number is not a part of it.
+    // Removes the apostrophe that spreadsheets put before a number stored as text.
     const phones = [cell('phone'), cell('phone2')].map((phone) => phone.replace(/^'/, '')).filter((phone) => phone !== '');
     const emails = [cell('email'), cell('email2')].filter((email) => email !== '');
     return {
@@ -150,7 +150,7 @@ const LONG_WORDS: Readonly<Record<keyof typeof LONGEST, string>> = {
 
 type Keyed = { readonly name: string; readonly phone: string; readonly email: string; readonly more: readonly MoreReach[] };
 
-/** What a contact may share with another: name, phone numbers, emails. */
+/** Fields compared for duplicates: name, phone numbers, emails. */
 const keysOf = (of: Keyed): { readonly key: string; readonly what: string }[] => [
   ...[of.phone, ...of.more.filter((m) => m.kind === 'phone').map((m) => m.text)]
     .filter((phone) => digits(phone).length >= 7)

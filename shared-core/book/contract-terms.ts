@@ -1,4 +1,4 @@
-/** What the business states in its contracts, and the form fields for it. One list serves the record, the screen and the documents. */
+/** The business's contract terms and their form fields, used by the record, the screen and the documents. */
 import { z } from 'zod';
 import { count, longText, share, shortText } from './fields.ts';
 
@@ -44,7 +44,7 @@ export const contractTermsSchema = z.strictObject({
 });
 export type ContractTerms = z.infer<typeof contractTermsSchema>;
 
-/** Terms a new business begins with: nothing claimed, the notice printed, no late charge. */
+/** Terms of a new business: empty, with the cancellation notice printed and no late charge. */
 export function newContractTerms(): ContractTerms {
   return {
     license: '',
@@ -74,7 +74,7 @@ export type ContractField = {
 
 /** Every field of the contract terms but the clauses, in the order of the form. */
 export const CONTRACT_FIELDS: readonly ContractField[] = [
-  { key: 'license', group: 'Licenses and insurance', label: 'License', kind: 'text', hint: 'Kind and number, as your state asks.' },
+  { key: 'license', group: 'Licenses and insurance', label: 'License', kind: 'text', hint: 'Kind and number, as your state requires.' },
   {
     key: 'registration',
     group: 'Licenses and insurance',

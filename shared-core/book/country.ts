@@ -1,7 +1,7 @@
 /** The country a business works in, which decides its methods, limits, and holidays. */
 import type { Business } from './business.ts';
 
-/** Names people write for a country, in lower case, by its ISO 3166 code. */
+/** Country names, in lower case, with their ISO 3166 codes. */
 const CODES: ReadonlyMap<string, string> = new Map(
   Object.entries({
     US: ['us', 'usa', 'u.s.', 'u.s.a.', 'united states', 'united states of america', 'america'],

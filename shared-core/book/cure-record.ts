@@ -1,4 +1,4 @@
-/** What was read while a floor cured, what was promised, and when somebody comes back. */
+/** Readings while a floor cures, promised dates, and return visits. */
 import { z } from 'zod';
 import { flooringSchema } from './flooring.ts';
 import { count, finite, idSchema, instantSchema, longText, nameText, notNegative, share, shortText, stamps } from './fields.ts';
@@ -22,7 +22,7 @@ export const cureLogSchema = z.strictObject({
 });
 export type CureLog = z.infer<typeof cureLogSchema>;
 
-/** A date told to the customer. It never moves: a new promise is a new record. */
+/** A date promised to the customer. It never changes: a new promise is a new record. */
 export const promiseSchema = z.strictObject({
   ...stamps,
   jobId: idSchema,
@@ -31,7 +31,7 @@ export const promiseSchema = z.strictObject({
   flooring: flooringSchema.nullable(),
   promisedFor: instantSchema,
   madeAt: instantSchema,
-  /** The document it was told in, or null when it was said. */
+  /** The document that states it; null for a verbal promise. */
   documentId: idSchema.nullable(),
   to: shortText,
 });

@@ -1,4 +1,4 @@
-/** Records kept inside another as they were on a day, read in the version of today. What is stored is never rewritten. */
+/** Records frozen inside another, read in the current version. Stored data is never rewritten. */
 import { MIGRATIONS, type Migration, migrateRow, type StoredRow } from './migrations/list.ts';
 import type { Frozen, Quote } from './quote.ts';
 import { checkRow, type RowOf } from './rows.ts';
@@ -20,7 +20,7 @@ const listed = (part: unknown): StoredRow[] => (Array.isArray(part) ? part : [pa
 /**
  * Reads what a quote was issued from by the schemas of its own version, carried to another.
  * @returns the same object when it is of that version already
- * @throws whatever a step throws for a record it cannot read
+ * @throws the error of a step that cannot read a record
  */
 export function carryFrozen(frozen: Frozen, to: number = SCHEMA_VERSION, steps: readonly Migration[] = MIGRATIONS): Frozen {
   if (frozen.version >= to) return frozen;
@@ -48,7 +48,7 @@ export function frozenProblem({ frozen }: Quote): { readonly where: string; read
   return null;
 }
 
-/** A record whose embedded ones are in the version of today; the record itself when they already are, or cannot be carried. */
+/** A record with its embedded records in the current version; the record itself when they already are, or cannot be migrated. */
 export function withCurrentParts<T extends TableName>(table: T, row: RowOf<T>): RowOf<T> {
   if (table !== 'quotes') return row;
   const quote = row as Quote;

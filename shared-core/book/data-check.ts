@@ -11,11 +11,11 @@ export type DataProblem = {
   readonly table: TableName;
   readonly id: string;
   readonly kind: 'unreadable' | 'frozen' | 'orphan' | 'room-gone' | 'number' | 'counter' | 'no-picture';
-  /** What is wrong and what it means, as sentences. */
+  /** The problem and its effect, as sentences. */
   readonly message: string;
   /** The missing record: for `orphan` and `room-gone`. */
   readonly lacks?: { readonly table: TableName; readonly id: string };
-  /** What the counter should be at least: for `counter`. */
+  /** Minimum value of the counter: for `counter`. */
   readonly least?: number;
 };
 
@@ -38,7 +38,7 @@ const REFERENCES: Readonly<Partial<Record<TableName, Readonly<Record<string, Tab
   calendarEntries: { jobId: 'jobs' },
 };
 
-/** What one record of each table is called. */
+/** Name of one record of each table. */
 export const RECORD_WORDS: Readonly<Record<TableName, string>> = {
   business: 'business',
   customers: 'customer',
@@ -113,17 +113,20 @@ const laggingCounter = (jobs: readonly Numbered[], business: StoredRow | null): 
 
 const yearsOf = (jobs: readonly Numbered[]): Set<number> => new Set(jobs.map((job) => Number(/^(\d+)-/.exec(job.number)?.[1] ?? 0)));
 
-/** Checks data row by row and lists the problems at the end; keeps ids, not rows. */
+/** Checks data row by row and lists the problems at the end; holds only ids in memory. */
 export type BookChecker = {
   readonly see: (table: TableName, row: StoredRow) => void;
-  /** A photo whose bytes are there, by its name. */
+  /** A photo file that exists, by its name. */
   readonly seePicture: (name: string) => void;
   readonly finish: () => DataProblem[];
 };
 
 type Pointing = { readonly table: TableName; readonly id: string; readonly lacks: { readonly table: TableName; readonly id: string } };
 
-/** Begins a check: rows a schema refuses, references to records that are not there, repeated numbers, a lagging counter, photos without a picture. */
+/**
+ * Begins a check: rows a schema refuses, references to records that are not there, repeated numbers, a lagging counter, photos
+ * without a picture.
+ */
 export function bookChecker(): BookChecker {
   const ids = new Map<TableName, Set<string>>(TABLE_NAMES.map((table) => [table, new Set()]));
   const found: DataProblem[] = [];
@@ -193,9 +196,7 @@ export function bookChecker(): BookChecker {
 }
 
 /**
- * Lists the problems of data held whole.
- * @param rows all data
- * @param pictures the photos whose bytes are there, by name
+ * Lists the problems of data in memory. @param rows all data @param pictures names of the photo files that exist
  */
 export function checkBookRows(rows: BookRows, pictures: readonly string[]): DataProblem[] {
   const checker = bookChecker();

@@ -1,16 +1,15 @@
 /**
- * The small schemas every record is built from. A record keeps what is known and writes `null` for
- * what is not: a missing reading is never a number.
+ * The basic schemas of every record. Unknown values are `null`, never a number.
  */
 import { z } from 'zod';
 
-/** A record's own name for itself: 8 to 40 characters that are safe in a file name and a URL. */
+/** A record's id: 8 to 40 characters that are safe in a file name and a URL. */
 export const idSchema = z.string().regex(/^[A-Za-z0-9_-]{4,40}$/, 'An id has 4 to 40 letters, digits, hyphens, or underscores.');
 
 /** An instant in UTC, ISO 8601 with a trailing Z. */
 export const instantSchema = z.iso.datetime({ error: 'A date and time is written in UTC, such as 2026-05-12T14:05:00Z.' });
 
-/** A calendar day, `2026-05-12`, in the time zone of the record it stands in. */
+/** A calendar day, `2026-05-12`, in the time zone of its record. */
 export const daySchema = z.iso.date({ error: 'A day is written year-month-day, such as 2026-05-12.' });
 
 /** A wall-clock time of day, `07:30`. */
@@ -37,7 +36,7 @@ export const moneyMinor = z.int('Enter an amount in whole cents.');
 export const pointSchema = z.strictObject({ xM: finite, yM: finite });
 export type Point = z.infer<typeof pointSchema>;
 
-/** What every record carries: its id, when it was made and last changed, and when it was put away (null while in use). */
+/** Fields of every record: its id, when it was made and last changed, and when it was archived (null while in use). */
 export const stamps = {
   id: idSchema,
   createdAt: instantSchema,
@@ -45,7 +44,7 @@ export const stamps = {
   deletedAt: instantSchema.nullable(),
 };
 
-/** A range on purpose: least, likely, most. */
+/** A range: minimum, likely, maximum. */
 export const rangeSchema = z
   .strictObject({ least: finite, likely: finite, most: finite })
   .refine((r) => r.least <= r.likely && r.likely <= r.most, 'The likely value must be between the minimum and the maximum.');

@@ -1,4 +1,4 @@
-/** What the floor will carry when the work is done. Decides tolerances, moisture limits and strength class. */
+/** The flooring that goes on the floor. It decides tolerances, moisture limits and strength class. */
 import { z } from 'zod';
 
 export const flooringSchema = z.enum([

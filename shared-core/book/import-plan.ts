@@ -1,7 +1,7 @@
 /**
- * Importing chosen customers and jobs of a backup: what is new, what is the same, what differs, and what will be written. A
- * customer comes with properties and rooms; a job with everything of its own and what it belongs to. Nothing is removed: records
- * of both are united by id, and where one differs it is taken field by field.
+ * Importing chosen customers and jobs of a backup: new, equal and different records, and those to write. A customer includes
+ * properties and rooms; a job includes its own records and its parents. Nothing is removed: records are merged by id, and
+ * different ones field by field.
  */
 import { type Held, idOf, Index, rowKey, text } from './book-index.ts';
 import { differences, mergeRows, type FieldDifference } from './merge-records.ts';
@@ -16,25 +16,25 @@ export type ImportLine = {
   readonly kind: 'customer' | 'job';
   readonly id: string;
   readonly name: string;
-  /** `new`: not in the book; `same`: nothing to bring; `clash`: the book's differs. */
+  /** `new`: not in your data; `same`: equal; `clash`: different. */
   readonly state: 'new' | 'same' | 'clash';
-  /** When it last changed in the book and in the copy, for a clash; instants in UTC. */
+  /** When it last changed in your data and in the backup, for a conflict; instants in UTC. */
   readonly inBook: string | null;
   readonly inCopy: string;
 };
 
 export type ImportPlan = {
   readonly puts: readonly Held[];
-  /** Jobs that take another number, because the book gave theirs to a job of its own. */
+  /** Jobs that get another number, because theirs is already used. */
   readonly renumbered: readonly { readonly from: string; readonly to: string }[];
-  /** Records that no schema can read: they stay in the copy. */
+  /** Records that cannot be read and are not imported. */
   readonly left: number;
 };
 
-/** What one record hangs on, and what it is listed by. */
+/** A record's parents, and its name in lists. */
 const BRIEF_KEYS = ['id', 'customerId', 'propertyId', 'jobId', 'pourId', 'name', 'number', 'title', 'changedAt', 'deletedAt'] as const;
 
-/** A record in brief: enough to list it, to follow what hangs on it and to tell whether two are the same. A book of these is small. */
+/** A summary of a record: enough to list it, to find its children and to compare two. All summaries fit in memory. */
 export function briefRow(row: StoredRow): StoredRow {
   const print = new Print();
   print.add(JSON.stringify(row));
@@ -47,8 +47,8 @@ const lastChange = (held: readonly Held[]): string =>
   held.reduce((latest, { row }) => (text(row, 'changedAt') > latest ? text(row, 'changedAt') : latest), '');
 
 /**
- * Every customer and job of a copy, against the book: customers by name, jobs by number, the newest first. Both books whole, or both
- * in brief.
+ * Every customer and job of a backup compared with your data: customers by name, jobs by number, the newest first. Both are full
+ * records, or both are summaries.
  */
 export function importLines(copyRows: BookRows, presentRows: BookRows): ImportLine[] {
   const [copy, present] = [new Index(copyRows), new Index(presentRows)];
@@ -85,7 +85,7 @@ const stringsIn = (value: unknown, into: Set<string>): void => {
   else if (typeof value === 'object' && value !== null) for (const item of Object.values(value)) stringsIn(item, into);
 };
 
-/** Gives the jobs that are new here and whose number is taken another, after the highest of that year. */
+/** Gives new jobs with a used number another one, after the highest of that year. */
 const renumber = (puts: Map<string, Held>, numbered: readonly StoredRow[]): { readonly from: string; readonly to: string }[] => {
   const taken = new Map(numbered.map((row) => [text(row, 'number'), idOf(row)]));
   const changed: { from: string; to: string }[] = [];
@@ -111,19 +111,18 @@ const renumber = (puts: Map<string, Held>, numbered: readonly StoredRow[]): { re
   return changed;
 };
 
-/** Customers and jobs of a copy, by id. */
+/** Customers and jobs of a backup, by id. */
 export type Chosen = { readonly customers: ReadonlySet<string>; readonly jobs: ReadonlySet<string> };
 
 /**
- * The records that bringing these in reads, of both books, by `rowKey`.
- * @param copyRows the copy, whole or in brief; so for the book
+ * The records that an import reads, of both sides, by `rowKey`. @param copyRows the backup, in full or as summaries; the same for your data
  */
 export function importKeys(copyRows: BookRows, presentRows: BookRows, chosen: Chosen): ReadonlySet<string> {
   const [copy, present] = [new Index(copyRows), new Index(presentRows)];
   const held = [
     ...[...chosen.customers].flatMap((id) => copy.customer(id)),
     ...[...chosen.jobs].flatMap((id) => [...copy.job(id), ...copy.under(id), ...present.job(id)]),
-    // A job names its materials anywhere within it; there are few.
+    // A job can refer to materials in any field, so all of it is searched.
     ...copyRows.materials.map((row) => ({ table: 'materials' as const, row })),
   ];
   return new Set(held.map(({ table, row }) => rowKey(table, row)));
@@ -141,13 +140,13 @@ export type RecordClash = Held & {
 /** Which fields of a differing record are taken from the backup, by the record's key. */
 export type TakenFields = ReadonlyMap<string, ReadonlySet<string>>;
 
-/** The records that these customers and jobs are made of, each once. */
+/** The records of these customers and jobs, each once. */
 function heldOf(copy: Index, { customers, jobs }: Chosen): readonly Held[] {
   const held = [...[...customers].flatMap((id) => copy.customer(id)), ...[...jobs].flatMap((id) => [...copy.job(id), ...copy.under(id)])];
   return [...new Map(held.map((one) => [rowKey(one.table, one.row), one])).values()];
 }
 
-/** Entries of a pour log are never edited: one that both have stays as it is. */
+/** Entries of a pour log are never edited, so one on both sides is left as it is. */
 const isLog = (table: TableName): boolean => table === 'pourEvents';
 
 /** Every record of these that differs, with its fields side by side. */
@@ -162,12 +161,12 @@ export function importClashes(copyRows: BookRows, presentRows: BookRows, chosen:
   });
 }
 
-/** What is suggested for a differing record: all fields of the side that changed last. */
+/** The default for a different record: all fields of the side that changed last. */
 export function suggestedFields(clash: RecordClash): ReadonlySet<string> {
   return new Set(clash.inCopy > clash.inBook ? clash.fields.map(({ path }) => path) : []);
 }
 
-/** Log entries that are new here get the next free numbers of their pour, in their own order. */
+/** New log entries get the next free numbers of their pour, in order. */
 function numberEntries(puts: Map<string, Held>, present: readonly StoredRow[]): void {
   const taken = new Map<string, Set<number>>();
   const numbers = (pourId: string): Set<number> => {
@@ -189,9 +188,8 @@ function numberEntries(puts: Map<string, Held>, present: readonly StoredRow[]): 
 }
 
 /**
- * What importing these would write. Nothing is removed.
- * @param copyRows of the copy at least what `importKeys` names; so for the book
- * @param numbered every job of the book, whole or in brief: their numbers are taken
+ * The records that an import writes. Nothing is removed. @param copyRows of the backup at least the records of `importKeys`; the
+ * same for your data @param numbered every job in your data, because their numbers are used
  * @param fields for each record that differs, which fields come from the backup; a record that is not in it stays as it is
  */
 export function importPlan(

@@ -35,7 +35,7 @@ export const levelSchema = z.strictObject({
 });
 export type LevelChoice = z.infer<typeof levelSchema>;
 
-/** The maker's own figure where the covering's maker states one; it overrides the published limit and says so. */
+/** The manufacturer's own figure where the flooring manufacturer states one; it overrides the published limit and says so. */
 export const flooringLimitsSchema = z.strictObject({
   slabHumidity: share.nullable(),
   emissionLb: positive.nullable(),
@@ -46,16 +46,16 @@ export const flooringLimitsSchema = z.strictObject({
 });
 export type FlooringLimits = z.infer<typeof flooringLimitsSchema>;
 
-/** A signature under one line of the prep checklist. `itemKey` is the line's own stable key. */
+/** A signature on one line of the prep checklist. `itemKey` is the line's stable key. */
 export const signedItemSchema = z.strictObject({
   itemKey: z.string().min(1).max(120),
   doneAt: instantSchema,
   initials: z.string().trim().min(1, 'Enter your initials.').max(8),
   note: shortText,
-  /** What the line said when it was signed, kept should the line change. */
+  /** Text of the line when it was signed, because the line may change. */
   signedText: shortText,
   photoIds: z.array(idSchema).max(40),
-  /** Taken back, with when; the signature stays on record. */
+  /** When it was voided; the signature stays on record. */
   withdrawnAt: instantSchema.nullable(),
 });
 export type SignedItem = z.infer<typeof signedItemSchema>;
@@ -114,9 +114,9 @@ export const pourPlanSchema = z.strictObject({
   likelyMinutes: notNegative.nullable().optional(),
   /** Volume on the floor in those minutes: one lift of several, or several rooms in one go; absent for the whole fill of this room. */
   likelyVolumeM3: positive.nullable().optional(),
-  /** Rooms poured in the same go, in this order: after this one, or with it in its own place where it is named too; absent for none. */
+  /** Rooms of the same pour, in order: after this one, or including it where it is listed; absent for none. */
   withRoomIds: z.array(idSchema).max(20).optional(),
-  /** Doorways of the go through which a wet edge runs: an opening of one room and the one it meets in the other; absent for none. */
+  /** Doorways of the pour without a dam: an opening of one room and the opening it meets in the other; absent for none. */
   openDoorways: z
     .array(z.strictObject({ roomId: idSchema, openingId: idSchema, toRoomId: idSchema, toOpeningId: idSchema }))
     .max(40)
@@ -128,7 +128,7 @@ export const jobRoomSchema = z.strictObject({
   roomId: idSchema,
   flooring: flooringSchema.nullable(),
   flooringLimits: flooringLimitsSchema.nullable(),
-  /** Thickness of the new covering with its bed, for the steps at the doorways; absent before, null while not known. */
+  /** Thickness of the new flooring with adhesive or mortar, for the steps at the doorways; absent before, null while not known. */
   flooringThicknessM: notNegative.nullable().optional(),
   level: levelSchema,
   materialId: idSchema.nullable(),
@@ -151,7 +151,7 @@ export const jobRoomSchema = z.strictObject({
 });
 export type JobRoom = z.infer<typeof jobRoomSchema>;
 
-/** A cost line the person changed by hand, by the line's key. */
+/** A cost line that the user overrode, by the line's key. */
 export const lineOverrideSchema = z.strictObject({
   lineKey: z.string().min(1).max(120),
   costMinor: moneyMinor.min(0).nullable(),
@@ -169,14 +169,14 @@ export const addedLineSchema = z.strictObject({
   roomId: idSchema.nullable(),
   costMinor: moneyMinor.min(0),
   taxId: z.string().max(40).nullable(),
-  /** A sheet of the materials book it is bought by, and how many containers: it goes on the shopping list; absent for none. */
+  /** The data sheet and number of containers for the shopping list; absent for none. */
   bought: z.strictObject({ materialId: idSchema, containers: count.min(1).max(1000) }).optional(),
   /** The pour whose floor the line finishes or repairs; absent for any other line. */
   restOf: idSchema.optional(),
 });
 export type AddedLine = z.infer<typeof addedLineSchema>;
 
-/** One way to do it, side by side with up to two others in the quote. */
+/** One option of the quote; there are at most three. */
 export const optionSchema = z.strictObject({
   id: idSchema,
   name: nameText,
@@ -195,7 +195,7 @@ export const estimateSchema = z.strictObject({
   options: z.array(optionSchema).max(2),
   suggestedOptionId: idSchema.nullable(),
   daysOnSite: positive.nullable(),
-  /** Days that this job's quote stands; left out or null for the business's usual. */
+  /** Days that this job's quote is valid; absent or null for the business's setting. */
   validDays: count.min(1).max(365).nullable().optional(),
   stages: z.array(z.strictObject({ name: nameText, share, due: dueSchema })).max(8),
 });
@@ -205,7 +205,7 @@ export const jobSchema = z.strictObject({
   ...stamps,
   customerId: idSchema,
   propertyId: idSchema,
-  /** The number the customer sees, `26-031`; given once and never again. */
+  /** The number the customer sees, `26-031`; never reused. */
   number: z.string().regex(/^[0-9A-Za-z-]{1,20}$/, 'A job number has letters, digits, and hyphens.'),
   title: shortText,
   state: z.enum(['open', 'declined', 'finished', 'set-aside']),

@@ -84,7 +84,7 @@ export const woodMoistureSchema = z.strictObject({
 export const dropSchema = z.strictObject({
   ...testStamps,
   kind: z.literal('drop-absorption'),
-  /** Null: the drop was still there at the end. */ seconds: notNegative.nullable(),
+  /** Null when the drop stayed until the end. */ seconds: notNegative.nullable(),
   watchedSeconds: positive,
 });
 export const phSchema = z.strictObject({
@@ -159,7 +159,7 @@ export const testSchema = z.discriminatedUnion('kind', [
 export type FloorTest = z.infer<typeof testSchema>;
 export type FloorTestKind = FloorTest['kind'];
 
-/** Signs of trouble in the structure that a person sees without an instrument. */
+/** Signs of structural trouble visible without an instrument. */
 export const structureSignSchema = z.enum(['cut-joist', 'rot', 'sag', 'stepped-crack', 'heave', 'heavy-fixture']);
 export type StructureSign = z.infer<typeof structureSignSchema>;
 
@@ -182,7 +182,7 @@ export const fixtureSchema = z.enum([
 ]);
 export type Fixture = z.infer<typeof fixtureSchema>;
 
-/** What a person sees or asks on site. `null` is "not checked". */
+/** Site conditions. `null` is "not checked". */
 export const circumstancesSchema = z.strictObject({
   paintedTrim: z.enum(['none', 'stays-untouched', 'to-be-disturbed']).nullable(),
   /** Height of the baseboard that comes off, meters; with the walls' length it gives the painted area removed. */
@@ -193,7 +193,7 @@ export const circumstancesSchema = z.strictObject({
   vaporRetarder: z.enum(['present', 'absent', 'unknown']).nullable(),
   slopeToDrain: z.boolean().nullable(),
   allowedExtraLoadPa: notNegative.nullable(),
-  /** Who stated the allowance and on what paper: an engineer, the plans. */
+  /** Who stated the allowance and in which document: an engineer's letter, the plans. */
   loadStatedBy: shortText,
   texturedCoating: z.boolean().nullable(),
   /** Signs of trouble in the structure; empty when checked and none seen. */

@@ -1,8 +1,8 @@
-/** A lead: somebody asked for a floor. It stays open until it is won or lost; the job, once there is one, has its own record. */
+/** A lead: an inquiry. It is open until it is won or lost; its job has its own record. */
 import { z } from 'zod';
 import { clockSchema, daySchema, idSchema, instantSchema, longText, shortText, stamps } from './fields.ts';
 
-/** What is done next about a lead. */
+/** The next step of a lead. */
 export const leadStepSchema = z.enum(['call-back', 'visit', 'quote-by']);
 export type LeadStep = z.infer<typeof leadStepSchema>;
 

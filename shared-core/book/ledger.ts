@@ -1,5 +1,5 @@
 /**
- * The ledger: what was invoiced, received, spent, and taken from stock, one entry per record. Single entry, no accounts.
+ * The ledger: invoices, payments, costs and stock changes, one entry per record. Single entry, no accounts.
  * An entry is never deleted: a mistake is voided with a reason, and the entry stays on the record.
  */
 import { z } from 'zod';
@@ -22,7 +22,7 @@ const perhapsOfJob = { ...entry, jobId: idSchema.nullable() };
 export const paymentMethodSchema = z.enum(['check', 'cash', 'transfer', 'card', 'other']);
 export type PaymentMethod = z.infer<typeof paymentMethodSchema>;
 
-/** Tax of one rate on an invoice. `baseMinor` is what the rate falls on. */
+/** Tax of one rate on an invoice. `baseMinor` is the taxed amount. */
 export const invoiceTaxSchema = z.strictObject({
   taxId: z.string().min(1).max(40),
   name: nameText,
@@ -74,7 +74,7 @@ export const refundSchema = z.strictObject({
 });
 export type Refund = z.infer<typeof refundSchema>;
 
-/** Lowers what is owed: `credit` is given to the customer, `write-off` is no longer expected. */
+/** Reduces the balance: `credit` is given to the customer, `write-off` is no longer expected. */
 export const creditSchema = z.strictObject({
   kind: z.enum(['credit', 'write-off']),
   ...ofJob,
@@ -91,7 +91,7 @@ export const purchaseLineSchema = z.strictObject({
   quantity: positive,
   unit: shortText,
   amountMinor: moneyMinor,
-  /** The data sheet of what was bought: then `quantity` counts containers, and they go on hand. Null for anything else. */
+  /** The data sheet of the item: then `quantity` counts containers, which are added to stock. Null for anything else. */
   materialId: idSchema.nullable(),
   lot: shortText,
   /** As printed on the bag; null where none is. */
@@ -118,11 +118,11 @@ export const hoursSchema = z.strictObject({
   kind: z.literal('hours'),
   ...ofJob,
   who: nameText,
-  /** How the person is paid: decides where the year's summary lists them. */
+  /** How the user is paid: decides where the year's summary lists them. */
   paidAs: z.enum(['owner', 'employee', 'contractor']),
   task: nameText,
   minutes: count.min(1, 'Enter a time greater than 0.').max(24 * 60, 'One entry holds at most 24 hours.'),
-  /** Cost of an hour then, kept so that a later rate changes no past job. */
+  /** Hourly cost at the time, so that a later rate does not change past jobs. */
   hourMinor: moneyMinor.min(0),
   /** Key of the prep signatures or the pour log that the hours were read from; empty for hours entered by hand. */
   readFrom: shortText,
@@ -134,16 +134,16 @@ export const driveSchema = z.strictObject({
   ...perhapsOfJob,
   purpose: nameText,
   distanceKm: notNegative.max(5000, 'That is over 3,000 miles. Check the distance.'),
-  /** Cost of a kilometer then, in minor units; no whole number. */
+  /** Cost per kilometer at the time, in minor units; not a whole number. */
   kmMinor: notNegative,
 });
 export type Drive = z.infer<typeof driveSchema>;
 
-/** A change of stock that no purchase and no pour log tells. Containers of one lot. */
+/** A change of stock outside purchases and pour logs. Containers of one lot. */
 export const stockSchema = z.strictObject({
   kind: z.literal('stock'),
   ...perhapsOfJob,
-  /** `counted` is what is there now; the others take away. */
+  /** `counted` sets the stock; the others reduce it. */
   what: z.enum(['counted', 'used', 'returned', 'spoiled']),
   materialId: idSchema,
   lot: shortText,

@@ -1,6 +1,6 @@
 /**
- * A data sheet as it stands on the bag. Every figure says where it comes from: `bag` (read off the bag or
- * leaflet), `typical` (ours, until someone types over it) or `measured` (weighed by this business).
+ * A data sheet. Every figure has its source: `bag` (read off the bag or
+ * leaflet), `typical` (until someone enters another) or `measured` (weighed by this business).
  */
 import { z } from 'zod';
 import { flooringSchema } from './flooring.ts';
@@ -10,7 +10,7 @@ export const sourceSchema = z.enum(['bag', 'typical', 'measured']);
 export type FigureSource = z.infer<typeof sourceSchema>;
 
 const figure = <T extends z.ZodType>(value: T) => z.strictObject({ value, source: sourceSchema });
-/** A figure the sheet may leave out. */
+/** A figure that the data sheet may not give. */
 const maybe = <T extends z.ZodType>(value: T) => figure(value).nullable();
 const span = (least: z.ZodNumber, what: string) =>
   z.strictObject({ least, most: finite }).refine((s) => s.least <= s.most, `${what}: the minimum is greater than the maximum.`);
@@ -38,7 +38,7 @@ export type MilestoneKind = z.infer<typeof milestoneKindSchema>;
 export const milestoneSchema = z
   .strictObject({
     kind: milestoneKindSchema,
-    /** Only for `cover`: which covering. */
+    /** Only for `cover`: which flooring. */
     flooring: flooringSchema.nullable(),
     /** Strength milestones: hours at the reference temperature. Drying milestones: hours for `thicknessM`. */
     hoursLeast: notNegative,
@@ -56,18 +56,18 @@ export const primerUseSchema = z.strictObject({
   coats: count.min(1, 'Enter at least 1 coat.').max(5),
   /** Square meters a liter of what is spread, a coat. */
   coverageM2PerL: positive,
-  /** Parts of water to one of primer; 0 is neat. */
+  /** Parts of water per part of primer; 0 is undiluted. */
   waterParts: notNegative,
   dryHoursLeast: notNegative,
   dryHoursMost: positive,
-  /** Where the use comes from; absent before: the sheet's own `typical` tells. */
+  /** Source of the figures; absent in older records, which use the sheet's `typical`. */
   source: sourceSchema.optional(),
 });
 export type PrimerUse = z.infer<typeof primerUseSchema>;
 
 export const powderSheetSchema = z.strictObject({
   bagKg: figure(positive),
-  /** Mixed volume a bag, neat. */
+  /** Mixed volume per bag, without aggregate. */
   yieldM3: figure(positive),
   /** Which yield estimates calculate with. `sheet`: as stated; `mass`: bag and water over fresh density; `measured`. */
   yieldBasis: z.enum(['sheet', 'mass', 'measured']),
@@ -78,18 +78,18 @@ export const powderSheetSchema = z.strictObject({
   healingMin: maybe(span(positive, 'Healing time')),
   liftM: figure(span(positive, 'Lift thickness')),
   liftExtendedM: maybe(span(positive, 'Extended lift thickness')),
-  /** Kilograms of aggregate to one of powder, at most; null when it may not be extended. */
+  /** Maximum kilograms of aggregate per kilogram of powder; null when none is allowed. */
   aggregateShare: maybe(positive),
   densityFreshKgM3: maybe(positive),
   densityHardKgM3: maybe(positive),
   roomTempC: figure(span(finite, 'Room temperature')),
   referenceTempC: figure(finite),
   waterTempC: maybe(span(finite, 'Water temperature')),
-  /** Below this the clock of curing stands still. */
+  /** Below this temperature curing pauses. */
   leastCureTempC: figure(finite),
   strengthPa: maybe(positive),
   enDesignation: shortText.nullable(),
-  /** Absent before: the sheet's own `typical` tells. */
+  /** Absent in older records, which use the sheet's `typical`. */
   enDesignationSource: sourceSchema.optional(),
   profileCsp: maybe(span(finite, 'Surface profile')),
   bondsTo: z.array(z.enum(['concrete', 'plywood', 'osb', 'planks', 'tile', 'gypsum', 'metal', 'old-leveling', 'adhesive'])).max(9),
@@ -113,19 +113,19 @@ export const priceSchema = z.strictObject({ from: daySchema, minor: moneyMinor.m
 export const materialSchema = z.strictObject({
   ...stamps,
   kind: materialKindSchema,
-  /** A description in the trade's words, never a maker's name. */
+  /** A generic name, never a manufacturer's. */
   name: nameText,
   /** Typical sheet to start from, or one read off a bag. */
   typical: z.boolean(),
   sheetFrom: shortText,
-  /** What is bought: a bag, a jug, a roll. `perContainer` in kg for powders, liters for liquids, meters or square meters for rolls. */
+  /** The container: a bag, a jug, a roll. `perContainer` in kg for powders, liters for liquids, meters or square meters for rolls. */
   container: z.strictObject({ name: shortText, unit: z.enum(['kg', 'L', 'm', 'm2', 'piece']), holds: positive }),
   /** Where it is bought; empty while that is not known. */
   supplier: shortText,
   prices: z.array(priceSchema).max(200),
   powder: powderSheetSchema.nullable(),
   primer: z.array(primerUseSchema).max(10),
-  /** For sealers, fillers and the like: how far one container goes, in its use's unit (m, m2). */
+  /** Coverage of one container of sealer, filler and the like, in m or m2. */
   goes: z.strictObject({ unit: z.enum(['m', 'm2', 'L']), perContainer: positive }).nullable(),
   silica: z.boolean(),
   /** From the sheet; shown beside the usual cautions. */

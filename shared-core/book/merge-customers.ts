@@ -1,11 +1,11 @@
-/** Two records of one customer made into one. */
+/** Merges two records of one customer. */
 import type { Customer } from './customer.ts';
 
 const plain = (text: string): string => text.trim().toLowerCase();
 const digits = (text: string): string => text.replace(/\D/g, '');
 
 /**
- * The customer that stays, with what only the other has: phone, email, billing address, contacts, further numbers, notes.
+ * The customer that stays, with the fields only the other has: phone, email, billing address, contacts, further numbers, notes.
  * Where both have a phone or an email, the other's is kept among the further numbers.
  */
 export function mergedCustomer(stays: Customer, goes: Customer): Customer {

@@ -1,4 +1,4 @@
-/** Two versions of one record compared and put together field by field. */
+/** Compares and merges two versions of one record, field by field. */
 import type { StoredRow } from './migrations/list.ts';
 
 /** A field in which two versions differ. `undefined` where a version has none. */
@@ -13,7 +13,7 @@ type Fields = Readonly<Record<string, unknown>>;
 const isFields = (value: unknown): value is Fields => typeof value === 'object' && value !== null && !Array.isArray(value);
 const same = (a: unknown, b: unknown): boolean => JSON.stringify(a) === JSON.stringify(b);
 
-/** What names an item among others of its list. */
+/** The id of a list item. */
 const ITEM_KEYS = ['id', 'roomId', 'itemKey', 'key'];
 function itemKey(item: unknown): string | null {
   if (!isFields(item)) return null;
@@ -33,7 +33,7 @@ function itemsOf(value: unknown): ReadonlyMap<string, unknown> | null {
   return items;
 }
 
-/** Stamps differ whenever anything does. */
+/** Stamps are not compared, because they differ with every change. */
 const STAMPS = new Set(['changedAt', 'createdAt']);
 const inner = (path: string, name: string): string => (path === '' ? name : `${path}.${name}`);
 

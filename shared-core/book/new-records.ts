@@ -1,4 +1,4 @@
-/** Records as they begin: nothing known is written as known. */
+/** New records: unknown values stay unknown. */
 import type { Address } from './business.ts';
 import type { Customer } from './customer.ts';
 import type { Lead } from './lead.ts';
@@ -19,7 +19,7 @@ export function newCustomer(birth: Birth, name: string): Customer {
   return { ...stamps(birth), name, phone: '', email: '', more: [], address: null, contacts: [], notes: '' };
 }
 
-/** A property of a customer; its age is not known until someone says so. */
+/** A property of a customer, with an unknown year built. */
 export function newProperty(birth: Birth, customerId: string, address: Address, timeZone: string): Property {
   return {
     ...stamps(birth),
@@ -51,7 +51,7 @@ export function newLead(birth: Birth, customerId: string): Lead {
   };
 }
 
-/** A room with nothing drawn, read or looked at. Typical reading error: 1.5 mm. */
+/** A room without plan, readings or tests. Typical reading error: 1.5 mm. */
 export function newRoom(birth: Birth, propertyId: string, name: string): Room {
   return {
     ...stamps(birth),
@@ -97,7 +97,7 @@ export function newLevelChoice(): LevelChoice {
   };
 }
 
-/** A room as a job begins with it: to be assessed, at a typical 68 °F and half humidity until the room is read. */
+/** A room of a new job, at a typical 68 °F and 50% humidity until measured. */
 export function newJobRoom(roomId: string): JobRoom {
   return {
     roomId,
@@ -118,7 +118,7 @@ export function newJobRoom(roomId: string): JobRoom {
   };
 }
 
-/** A job over some rooms of one house. Payment in two stages until someone says otherwise. */
+/** A job for some rooms of one property, with two payments by default. */
 export function newJob(
   birth: Birth,
   of: { number: string; title: string; customerId: string; propertyId: string; roomIds: readonly string[]; depositShare: number },

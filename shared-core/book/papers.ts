@@ -1,4 +1,4 @@
-/** Documents made for a job, photos, and what was last given to calendar programs. */
+/** Saved documents, photos, and the entries last sent to calendar programs. */
 import { z } from 'zod';
 import { count, idSchema, instantSchema, longText, nameText, shortText, stamps } from './fields.ts';
 
@@ -52,7 +52,7 @@ export const signatureSchema = z.strictObject({
 });
 export type Signature = z.infer<typeof signatureSchema>;
 
-/** A document that was made: its content as it was inked, so that the same one can be printed again and nothing is calculated. */
+/** A saved document with its content, so that it can be printed again without recalculation. */
 export const madeDocumentSchema = z.strictObject({
   ...stamps,
   jobId: idSchema,
@@ -66,12 +66,12 @@ export const madeDocumentSchema = z.strictObject({
   /** The document tree as JSON. Photos stand in it by their SHA-256. */
   content: z.string().max(8_000_000),
   quoteId: idSchema.nullable(),
-  /** Of the PDF's bytes; null until it was inked once. */
+  /** SHA-256 of the PDF; null until it was saved once. */
   sha256: z
     .string()
     .regex(/^[0-9a-f]{64}$/)
     .nullable(),
-  /** The version of the program that inked it; empty until it was. */
+  /** The program version that saved the PDF; empty before. */
   programVersion: shortText,
   sent: z.array(sentSchema).max(60),
   /** Of a signed copy: who signed, when, and the hash of the PDF they signed. */
@@ -93,7 +93,7 @@ export const photoSchema = z.strictObject({
 });
 export type Photo = z.infer<typeof photoSchema>;
 
-/** What was last given to calendar programs about one entry, so that a change raises its SEQUENCE and a removal is sent as cancelled. */
+/** An entry as last sent to calendar programs, so that a change raises its SEQUENCE and a removal is sent as canceled. */
 export const calendarEntrySchema = z.strictObject({
   ...stamps,
   jobId: idSchema,

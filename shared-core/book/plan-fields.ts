@@ -1,4 +1,4 @@
-/** A room's plan as it is stored. What makes a plan sound (closed, not crossing itself) is decided in `plan`. */
+/** A room's stored plan. `plan` checks that it is closed and does not cross itself. */
 import { z } from 'zod';
 import { finite, idSchema, notNegative, pointSchema, positive, shortText } from './fields.ts';
 
@@ -14,7 +14,7 @@ export const openingSchema = z.strictObject({
   id: idSchema,
   kind: z.enum(['doorway', 'exterior-door', 'sliding-door', 'open-side']),
   name: shortText,
-  /** Index of the wall it stands in: wall i runs from corner i to corner i + 1. */
+  /** Index of its wall: wall i runs from corner i to corner i + 1. */
   wall: z.int().min(0),
   /** From corner i to the opening's near side. */
   fromM: notNegative,
@@ -32,14 +32,14 @@ export const planSchema = z.strictObject({
   outline: z.array(pointSchema).max(400),
   holes: z.array(holeSchema).max(40),
   openings: z.array(openingSchema).max(40),
-  /** Where the room stands in the house, so that rooms can be drawn together. */
+  /** Position of the room at the property, so that rooms can be drawn together. */
   placedAt: z.strictObject({ xM: finite, yM: finite, turnDeg: finite }),
   /** A diagonal measured to check the corners: from corner, to corner, as read. */
   diagonals: z.array(z.strictObject({ from: z.int().min(0), to: z.int().min(0), lengthM: positive })).max(20),
 });
 export type Plan = z.infer<typeof planSchema>;
 
-/** A reading with the laser staff. Kept as read: a height, or a distance down from the laser's plane. */
+/** A laser reading, stored as entered: an elevation, or a distance down from the laser's plane. */
 export const readingSchema = z.strictObject({
   id: idSchema,
   xM: finite,
@@ -71,17 +71,20 @@ export type LevelRun = z.infer<typeof levelRunSchema>;
 export const surveySchema = z.strictObject({
   method: z.enum(['height', 'distance-down']),
   takenAt: z.iso.datetime().nullable(),
-  /** On top of what comes out of the floor, or once it is out. Left out where nobody said: taken as the floor poured on. */
+  /** Whether it was read on the old flooring or after its removal. Absent while not recorded: read on the substrate. */
   over: z.enum(['as-found', 'once-out']).optional(),
   readings: z.array(readingSchema).max(20_000),
-  /** Runs that the readings were worked out from; absent where a laser was read. */
+  /** Runs that the readings are calculated from; absent for laser readings. */
   runs: z.array(levelRunSchema).max(60).optional(),
-  /** One standard deviation of a reading, meters; typical 1.5 mm. An error that all readings share cancels where the same laser sets the plane. */
+  /**
+   * One standard deviation of a reading, meters; typical 1.5 mm. An error that all readings share cancels where the same laser
+   * sets the plane.
+   */
   readingErrorM: positive,
 });
 export type Survey = z.infer<typeof surveySchema>;
 
-/** Something drawn on the plan: a crack, a joint, a hollow area, a spot of adhesive. */
+/** A mark on the plan: a crack, a joint, a hollow area, a spot of adhesive. */
 export const markSchema = z.strictObject({
   id: idSchema,
   /** `joint` is a control or construction joint; `expansion-joint` is an expansion or isolation joint. */

@@ -47,9 +47,9 @@ export type Pour = z.infer<typeof pourSchema>;
 const eventStamps = {
   id: idSchema,
   pourId: idSchema,
-  /** Order within the pour, from 1, given when it is written. */
+  /** Serial within the pour, from 1. */
   seq: count.min(1),
-  /** When it happened, by this machine's clock. */
+  /** Time of the event, by this computer's clock. */
   instant: instantSchema,
   estimated: z.boolean(),
 };
@@ -75,11 +75,11 @@ export const incidentKindSchema = z.enum([
 ]);
 export type IncidentKind = z.infer<typeof incidentKindSchema>;
 
-/** What a marked area of the floor is. `placed` clears an earlier mark after it was checked or repaired. */
+/** State of a marked area of the floor. `placed` clears an earlier mark after it was checked or repaired. */
 export const markedStateSchema = z.enum(['placed', 'suspect', 'not-placed', 'taken-out']);
 export type MarkedState = z.infer<typeof markedStateSchema>;
 
-/** What is wrong with a marked area that needs a patch. */
+/** Defect of a marked area that needs a patch. */
 export const defectSchema = z.enum(['pinholes', 'ridge', 'hollow', 'low-spot']);
 export type Defect = z.infer<typeof defectSchema>;
 
@@ -105,7 +105,7 @@ export const pourEventSchema = z.discriminatedUnion('kind', [
     batch: count.min(1).nullable().optional(),
     note: longText,
   }),
-  /** A batch that is not floor: thrown out before it was placed, or scraped out after. */
+  /** A discarded batch: thrown out before it was placed, or scraped out after. */
   z.strictObject({ ...eventStamps, kind: z.literal('discarded'), batch: count.min(1), ...correctionFields }),
   /** Corrects the time, the bags or the water of an earlier `mixed` or `placed` entry; null leaves a figure as it was. */
   z.strictObject({
@@ -167,10 +167,10 @@ export const pourEventSchema = z.discriminatedUnion('kind', [
     ...eventStamps,
     kind: z.literal('finished'),
     bagsLeft: notNegative.nullable(),
-    /** What the person said was placed; null or absent when not asked, and the log decides. */
+    /** What was placed, as entered; null or absent when not asked, and the log decides. */
     floor: z.enum(['whole', 'partly']).nullable().optional(),
   }),
-  /** A pour that was finished by mistake goes on. */
+  /** Resumes a pour that was finished by mistake. */
   z.strictObject({ ...eventStamps, kind: z.literal('resumed'), ...correctionFields }),
 ]);
 export type PourEvent = z.infer<typeof pourEventSchema>;

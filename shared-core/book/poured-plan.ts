@@ -1,6 +1,6 @@
 /**
- * What a pour is read against, stored with it when it starts: the floor, its lanes and batches, and the product. Later changes to a
- * wall, a yield or a healing time do not rewrite it.
+ * The floor, lanes, batches and product of a pour, stored when it starts. Later changes to a wall, a yield or a healing time do
+ * not affect it.
  */
 import { z } from 'zod';
 import { count, finite, idSchema, nameText, notNegative, pointSchema, positive } from './fields.ts';

@@ -3,7 +3,10 @@ import { z } from 'zod';
 import { addressSchema } from './business.ts';
 import { finite, idSchema, longText, nameText, shortText, stamps, zoneSchema } from './fields.ts';
 
-const yearSchema = z.int('Enter a year of four digits.').min(1500, 'Enter a year from 1500 on.').max(2200, 'Enter a year that has come.');
+const yearSchema = z
+  .int('Enter a year of four digits.')
+  .min(1500, 'Enter a year from 1500 on.')
+  .max(2200, 'Enter a year that is not in the future.');
 
 export const accessNoteSchema = z.strictObject({
   /** Its letter on the plan: K for the key, W water, P power; empty for a note that stands nowhere. */

@@ -7,12 +7,12 @@ import type { Room } from './room.ts';
 export type RoomInJob = { readonly room: Room; readonly jobRoom: JobRoom };
 
 /**
- * Tests that speak for one room alone: a lab sample for its own layer, deflection for its own joists. They are never
+ * Tests that apply to one room only: a lab sample for its own layer, deflection for its own joists. They are never
  * inherited; the others carry the name of the room they were taken in.
  */
 const OWN_TESTS: ReadonlySet<FloorTest['kind']> = new Set(['lab', 'floor-deflection']);
 
-/** True where the other room has something to give that this one lacks. */
+/** True where the other room has data that this one lacks. */
 export function canInherit(to: RoomInJob, from: RoomInJob): boolean {
   const lacks = (has: boolean, gives: boolean): boolean => !has && gives;
   return (
@@ -32,7 +32,7 @@ export function canInherit(to: RoomInJob, from: RoomInJob): boolean {
  * @param newId makes ids for the copied layers and tests
  */
 export function inherited(to: RoomInJob, from: RoomInJob, newId: () => string): RoomInJob {
-  // A layer on a part of the other room says nothing of this one.
+  // A layer on part of the other room is not inherited.
   const layers = from.room.layers
     .filter((layer) => layer.area === null)
     .map((layer) => ({ was: layer.id, layer: { ...layer, id: newId() } }));

@@ -1,4 +1,4 @@
-/** Every table of the book, once: its schema and what it is looked up by. The database, the backups and the checks all walk this list. */
+/** Every table with its schema and indexes. The database, the backups and the data check use this list. */
 import { businessSchema } from './business.ts';
 import { customerSchema } from './customer.ts';
 import { clearanceTestSchema, cureLogSchema, promiseSchema, visitSchema } from './cure-record.ts';

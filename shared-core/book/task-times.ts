@@ -1,4 +1,4 @@
-/** How long each task of a pour takes: the least, the usual and the most, minutes. */
+/** Time of each pour task: minimum, usual and maximum, minutes. */
 import { z } from 'zod';
 import { notNegative } from './fields.ts';
 
@@ -7,7 +7,7 @@ export const triangularSchema = z
   .refine((t) => t.least <= t.usual && t.usual <= t.most, 'The usual time must be between the shortest and the longest.');
 export type Triangular = z.infer<typeof triangularSchema>;
 
-/** The tasks' times as a crew has them, and as a business keeps its own. */
+/** Task times of a crew or a business. */
 export const taskTimeFields = {
   measureMin: triangularSchema,
   mixMin: triangularSchema,

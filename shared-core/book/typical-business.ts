@@ -1,4 +1,4 @@
-/** The business record a new book starts with. Every cost in it is typical, in US dollars, and waits to be typed over. */
+/** The business record a new book starts with. Every cost in it is typical, in US dollars, until the owner enters another. */
 import { USUAL_CATEGORIES } from './ledger.ts';
 import type { Business } from './business.ts';
 import { newContractTerms } from './contract-terms.ts';

@@ -1,4 +1,4 @@
-/** One job with everything that hangs on it, as screens, documents and the agenda take it. */
+/** One job with all related records, as used by screens, documents and the agenda. */
 import type { Business } from './business.ts';
 import type { Customer } from './customer.ts';
 import type { ClearanceTest, CureLog, Promised, Visit } from './cure-record.ts';
@@ -34,5 +34,5 @@ export type WholeJob = {
   readonly calendarEntries: readonly CalendarEntry[];
 };
 
-/** One room of a job: its record and what the job decided about it. */
+/** One room of a job: its record and its data in the job. */
 export type RoomOfJob = { readonly room: Room; readonly jobRoom: JobRoom };

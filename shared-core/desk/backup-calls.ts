@@ -1,4 +1,7 @@
-/** The calls that back up, read backups and choose where they go. Data crosses in pieces: neither side ever holds one call's worth of all of it. */
+/**
+ * The calls that back up, read backups and choose where they go. Data crosses in pieces: neither side ever holds one call's worth
+ * of all of it.
+ */
 import { z } from 'zod';
 import { backupNameSchema, datasetSchema } from '../book/backup-names.ts';
 import { backupReasonSchema } from '../book/backup-names.ts';
@@ -14,9 +17,9 @@ export const PHOTOS_ADDED_PER_CALL = 100;
 export const PHOTOS_GIVEN_PER_CALL = 40;
 const pictures = z.array(z.strictObject({ name: pictureNameSchema, base64: base64.max(12_000_000) })).max(PHOTOS_ADDED_PER_CALL);
 
-/** What a passphrase became; kept by the screens so that backups are encrypted without asking each time. */
+/** The key made from a passphrase, stored so that backups are encrypted without asking each time. */
 export const keySchema = z.strictObject({ salt: base64.length(24), key: base64.length(88) });
-/** Short ones can be guessed one by one. */
+/** Shorter passphrases can be guessed. */
 export const passphraseSchema = z
   .string()
   .min(10, 'Enter at least 10 characters. Four unrelated words are better than one word with symbols.')
@@ -28,12 +31,12 @@ const saved = z.strictObject({ name: z.string(), folder: z.string(), bytes: z.in
 export const LIMITS_BYTES = [500_000_000, 2_000_000_000, 10_000_000_000, 50_000_000_000] as const;
 
 export const BACKUP_CALLS = {
-  /** Where the backups are, newest first, what they take and what space is free. */
+  /** The backups, newest first, with their size and the free space. */
   'backup.list': call(
     z.strictObject({ dataset: datasetSchema }),
     z.strictObject({
       folder: z.string(),
-      /** Whether the person chose it. */
+      /** Whether the user chose it. */
       chosen: z.boolean(),
       /** Whether this host can ask for another. */
       canChoose: z.boolean(),
@@ -55,7 +58,7 @@ export const BACKUP_CALLS = {
   ),
   /** Deletes one backup. */
   'backup.delete': call(z.strictObject({ name: backupNameSchema }), z.strictObject({ deleted: z.boolean() })),
-  /** Lets the person choose a folder in the system's own dialog, or returns to the default one. No path is ever sent here. */
+  /** Lets the user choose a folder in the system's own dialog, or returns to the default one. No path is ever sent here. */
   'backup.folder': call(
     z.strictObject({ choose: z.enum(['other', 'default']) }),
     z.strictObject({ folder: z.string(), changed: z.boolean() }),
@@ -102,12 +105,15 @@ export const BACKUP_CALLS = {
   ),
   /** Writes a backup with its photos inside, one file for another computer, into the documents folder. */
   'backup.save-portable': call(z.strictObject({ name: backupNameSchema, key: keySchema.nullable() }), saved),
-  /** Takes the bytes of a file the person chose, piece by piece; the first without an id. */
+  /** Takes the bytes of a file the user chose, piece by piece; the first without an id. */
   'backup.upload': call(
     z.strictObject({ id: idSchema.nullable(), base64: base64.max(24_000_000) }),
     z.strictObject({ id: idSchema, bytes: z.int() }),
   ),
-  /** Takes the backup that the system handed to the program, if one waits; it is then opened like an uploaded one. No path is ever sent here. */
+  /**
+   * Takes the backup that the system handed to the program, if one waits; it is then opened like an uploaded one. No path is ever
+   * sent here.
+   */
   'backup.handed': call(z.strictObject({}), z.strictObject({ name: z.string().nullable(), uploaded: idSchema.nullable() })),
   /** Opens a backup: every checksum, count and record proven before anything is given. */
   'backup.open': call(

@@ -26,7 +26,7 @@ export const fileNameSchema = z
 
 const calendarPlace = z.strictObject({
   folder: z.string(),
-  /** Whether the person chose it. */
+  /** Whether the user chose it. */
   chosen: z.boolean(),
   /** Whether this host can ask for another. */
   canChoose: z.boolean(),
@@ -56,9 +56,9 @@ export const CALLS = {
     z.strictObject({ tree: documentTreeSchema }),
     z.strictObject({ pdfBase64: z.string(), pages: z.int().min(1), sha256: z.string(), version: z.string() }),
   ),
-  /** Where calendar files are saved: the folder the person chose, or the papers folder. */
+  /** Where calendar files are saved: the folder the user chose, or the papers folder. */
   'calendar.place': call(z.strictObject({}), calendarPlace),
-  /** Lets the person choose that folder in the system's own dialog, or goes back to the papers folder. No path is ever sent here. */
+  /** Lets the user choose that folder in the system's own dialog, or goes back to the papers folder. No path is ever sent here. */
   'calendar.choose': call(z.strictObject({ choose: z.enum(['other', 'usual']) }), calendarPlace.extend({ changed: z.boolean() })),
   /** Writes a calendar file into that folder, in place of the one of the same name: beside, flushed, renamed. */
   'calendar.keep': call(
@@ -70,7 +70,10 @@ export const CALLS = {
     }),
     keptFile,
   ),
-  /** Saves a file in the documents folder, or in a folder of it. A different file of that name is left as it is: the new one gets a number. */
+  /**
+   * Saves a file in the documents folder, or in a folder of it. A different file of that name is left as it is: the new one gets
+   * a number.
+   */
   'file.keep': call(
     z.strictObject({ name: fileNameSchema, base64: z.string().max(200_000_000), folder: folderNameSchema.optional() }),
     keptFile,

@@ -20,7 +20,7 @@ export type DeskErrorCode = (typeof DESK_ERRORS)[number];
 export type DeskError = { readonly code: DeskErrorCode; readonly message: string };
 export type Envelope<T> = { readonly ok: true; readonly value: T } | { readonly ok: false; readonly error: DeskError };
 
-/** Wraps a failure; `message` is a sentence a tradesperson can act on. */
+/** Wraps a failure; `message` is a sentence that says what to do. */
 export function failure(code: DeskErrorCode, message: string): { readonly ok: false; readonly error: DeskError } {
   return { ok: false, error: { code, message } };
 }

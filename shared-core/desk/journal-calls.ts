@@ -1,11 +1,14 @@
-/** The calls that keep a running pour's log a second time, in a file of its own outside the browser's profile. A request brings a pour's id, never a path. */
+/**
+ * The calls that keep a running pour's log a second time, in a file of its own outside the browser's profile. A request brings a
+ * pour's id, never a path.
+ */
 import { z } from 'zod';
 import { idSchema } from '../book/fields.ts';
 import { pourEventSchema, pourSchema } from '../book/pour-record.ts';
 import { call } from './call.ts';
 
 export const JOURNAL_CALLS = {
-  /** Adds an entry to the end of the pour's journal, on the disk before it answers. The pour itself is set down with the first. */
+  /** Adds an entry to the end of the pour's journal, on the disk before it answers. The first entry also stores the pour. */
   'journal.add': call(
     z
       .strictObject({ pour: pourSchema, event: pourEventSchema })
@@ -19,7 +22,7 @@ export const JOURNAL_CALLS = {
     z.strictObject({ pourId: idSchema }),
     z.strictObject({ pour: pourSchema.nullable(), events: z.array(pourEventSchema), unreadable: z.int() }),
   ),
-  /** Takes a journal away for good, or sets it aside under another name. */
+  /** Deletes a journal, or renames it to set it aside. */
   'journal.close': call(
     z.strictObject({ pourId: idSchema, fate: z.enum(['remove', 'set-aside']) }),
     z.strictObject({ closed: z.boolean() }),

@@ -13,8 +13,8 @@ export type Migration = {
   /** The version this step leads to. */
   readonly to: number;
   /**
-   * What changes, by the schema of the record or part that changes: it is applied wherever that schema is embedded, such as an
-   * address in customers and properties. A step that moves a part names the old place in the function of the record around it.
+   * Changes by schema, applied wherever the schema is embedded, such as an address in customers and properties. A step that moves
+   * a part reads the old place in the function of the parent record.
    */
   readonly changes: readonly { readonly of: z.ZodType; readonly change: (part: StoredRow) => StoredRow }[];
 };
@@ -33,8 +33,8 @@ const takeStep = (table: TableName, row: StoredRow, step: Migration): StoredRow 
   ) as StoredRow;
 
 /**
- * Carries one stored row from a version to another through every step between them.
- * @throws RangeError when the list has a gap: the program itself is wrong then, not the data.
+ * Migrates one stored row through every step between two versions. @throws RangeError when the list has a gap, which is an error
+ * in the program
  */
 export function migrateRow(
   table: TableName,

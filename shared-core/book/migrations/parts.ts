@@ -24,7 +24,7 @@ const optionFor = (value: unknown, { options = [], discriminator }: Definition):
   return options.find((option) => literalsOf(definitionOf(option).shape?.[discriminator]).has(value[discriminator])) ?? null;
 };
 
-/** What becomes of one part: `schema` is the very object that the part's own file exports. */
+/** The change to one part; `schema` is the object that the part's file exports. */
 export type PartChange = (part: unknown, schema: z.ZodType) => unknown;
 
 const mapObject = (value: Readonly<Record<string, unknown>>, shape: Readonly<Record<string, z.ZodType>>, change: PartChange): object => {
