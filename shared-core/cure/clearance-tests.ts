@@ -1,4 +1,4 @@
-/** The test a floor must pass before flooring goes on it, and whether it has. Where a test is required, a date alone never clears a floor. */
+/** The moisture test a flooring requires, and whether the floor passed it. Where a test is required, a date alone never clears a floor. */
 import type { Flooring } from '../book/flooring.ts';
 import type { ClearanceTest } from '../book/cure-record.ts';
 import type { FlooringLimits } from '../book/job.ts';
@@ -9,7 +9,7 @@ import type { ClearanceMethod } from './clearance-method.ts';
 import { limitsInForce } from '../substrate/flooring-demands.ts';
 import { CARBIDE_COUNTRIES, carbideMethod, HOOD_COUNTRIES, hoodMethod } from './clearance-abroad.ts';
 
-/** What each flooring is called in a sentence, before its date, and in lists. */
+/** Name of each flooring in sentences and lists. */
 export const FLOORING_NAME: Readonly<Record<Flooring, string>> = {
   'bare-sealed': 'sealer',
   resilient: 'resilient flooring',
@@ -46,7 +46,7 @@ export type CoverQuestion = {
 
 /**
  * Hours an in-slab RH probe needs in a hole drilled after the pour. ASTM F2170 asked 72 h; its editions since 2018 ask 24 h
- * (both from memory). The longer wait is planned with.
+ * (both from memory). Plans use the longer time.
  */
 export const RH_TEST_HOURS = 72;
 
@@ -140,7 +140,7 @@ export function flooringRequirement(question: CoverQuestion): FlooringRequiremen
   };
 }
 
-/** What the tests on record say of a floor. Whether it is cleared at a moment is the schedule's `clearedFrom`. */
+/** The verdict of the tests on record. Whether it is cleared at a moment is the schedule's `clearedFrom`. */
 export type Clearance = {
   readonly passed: boolean;
   readonly sentence: string;
@@ -161,7 +161,7 @@ const ROUND_HOURS = 12;
 
 const NOT_CLEARED = 'Not cleared for flooring.';
 
-/** Why the newest result on record says nothing, when none counts. */
+/** Why the newest result does not count, when none counts. */
 function refusal(stray: ClearanceTest | undefined, requirement: FlooringRequirement, placedMs: number): string {
   if (stray === undefined) return requirement.sentence;
   if (stray.method === 'vapor-emission') return MVER_REFUSED;

@@ -1,10 +1,10 @@
 /**
- * A clock that runs faster or slower with the air of the room: curing by equivalent age, drying by drying potential.
- * The rate is integrated along each straight piece of the history; under the least temperature the clock stands still.
+ * Adjusted hours that depend on the room's air: curing by equivalent age, drying by drying potential. The rate is integrated
+ * along each straight piece of the history; below the minimum temperature no hours count.
  */
 import { cutPiece, HOUR_MS, type Piece } from './temperature-history.ts';
 
-/** Clock hours a real hour is worth, at a temperature and a humidity (share). Never negative. */
+/** Adjusted hours per real hour at a temperature and a humidity (share). Never negative. */
 export type Rate = (tempC: number, humidity: number) => number;
 
 export type Interval = { readonly fromMs: number; readonly toMs: number };
@@ -21,7 +21,7 @@ const NODES: readonly (readonly [number, number])[] = [
 /** Within this many degrees five points integrate an Arrhenius rate to better than one part in 10^11. */
 const DEGREES_A_STEP = 8;
 
-/** Clock hours gained over one finite piece, without regard to the least temperature. */
+/** Adjusted hours over one finite piece, ignoring the minimum temperature. */
 function gain(piece: Piece, rate: Rate): number {
   const hours = (piece.toMs - piece.fromMs) / HOUR_MS;
   if (hours <= 0) return 0;
@@ -39,7 +39,7 @@ function gain(piece: Piece, rate: Rate): number {
   return (hours * sum) / steps;
 }
 
-/** Cuts pieces where the temperature crosses `leastC`, and says of each part whether the clock runs in it. */
+/** Cuts pieces where the temperature crosses `leastC`, with a flag whether hours count. */
 export function runningParts(pieces: readonly Piece[], leastC: number): readonly (Piece & { readonly runs: boolean })[] {
   const parts: (Piece & { runs: boolean })[] = [];
   for (const p of pieces) {
@@ -69,7 +69,7 @@ function partsOf(pieces: readonly Piece[], leastC: number): Parts {
   return parts;
 }
 
-/** The times at which the clock stood still in what was read (or bridged), joined where they touch. */
+/** Times below the minimum temperature in measured or bridged pieces, joined where they touch. */
 export function stoodStill(pieces: readonly Piece[], leastC: number): readonly Interval[] {
   const found: { fromMs: number; toMs: number }[] = [];
   for (const part of runningParts(pieces, leastC)) {
@@ -81,11 +81,11 @@ export function stoodStill(pieces: readonly Piece[], leastC: number): readonly I
   return found;
 }
 
-/** A history run through a rate once, so that many targets can be looked up in it. */
+/** The integral of a rate over a history, for many lookups. */
 export type Clock = {
-  /** Clock hours from the start of the history to an instant. */
+  /** Adjusted hours from the start of the history to an instant. */
   readonly hoursAt: (atMs: number) => number;
-  /** When the clock first shows `hours`; null when it never does, because it stands still as assumed. */
+  /** When the adjusted hours reach `hours`; null when they never do at the assumed temperature. */
   readonly whenMs: (hours: number) => number | null;
 };
 
@@ -116,9 +116,7 @@ function lastAtMost(list: Float64Array, count: number, value: number): number {
 }
 
 /**
- * Runs a clock over a history.
- * @param pieces from `temperatureHistory`; the last has no end
- * @param leastC under this the clock stands still
+ * Integrates a rate over a history. @param pieces from `temperatureHistory`; the last has no end @param leastC below this no hours count
  */
 export function runClock(pieces: readonly Piece[], rate: Rate, leastC: number): Clock {
   const parts = partsOf(pieces, leastC);
@@ -140,7 +138,7 @@ export function runClock(pieces: readonly Piece[], rate: Rate, leastC: number): 
   const whenMs = (hours: number): number | null => {
     if (hours <= 0) return parts[0]?.fromMs ?? null;
     let i = lastAtMost(sums, parts.length, hours);
-    // Where the clock stood still many parts share one sum: the first of them is when the hours were reached.
+    // Paused parts share one sum; the first of them is when the hours were reached.
     while (i > 0 && sums[i] === hours) i--;
     const part = parts[i];
     if (part === undefined) return null;
@@ -155,8 +153,7 @@ export function runClock(pieces: readonly Piece[], rate: Rate, leastC: number): 
 const clocksKnown = new WeakMap<readonly Piece[], Map<string, Clock>>();
 
 /**
- * The same, run once for all milestones that ask it: a logger's file has thousands of pieces.
- * @param name tells this rate from every other one
+ * The same, cached for all milestones, because a logger file has thousands of pieces. @param name identifies the rate
  */
 export function clockOver(pieces: readonly Piece[], name: string, rate: Rate, leastC: number): Clock {
   const known = clocksKnown.get(pieces) ?? new Map<string, Clock>();

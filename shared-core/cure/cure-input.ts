@@ -1,4 +1,4 @@
-/** What the cure of a room is calculated from, and the dates that come of it. */
+/** Input and dates of a room's cure. */
 import type { Flooring } from '../book/flooring.ts';
 import type { ClearanceTest, CureReading, Promised } from '../book/cure-record.ts';
 import type { FlooringLimits } from '../book/job.ts';
@@ -20,7 +20,7 @@ export type CureInput = {
   readonly placedAt: string;
   /** This lift’s depth. */
   readonly depth: { readonly meanM: number; readonly deepestM: number };
-  /** New, still wet lifts underneath that dry through this one. */
+  /** New lifts underneath that dry through this one. */
   readonly wetBelowM: number;
   readonly sheet: PowderSheet;
   readonly materialKind: MaterialKind;
@@ -32,7 +32,7 @@ export type CureInput = {
   /** Where and when people work there; its country decides the clearance tests. */
   readonly place: WorkCalendar;
   readonly readings: readonly CureReading[];
-  /** Temperature and humidity (a share) assumed where nothing was read. */
+  /** Temperature and humidity (a share) assumed without readings. */
   readonly assumedTempC: number;
   readonly assumedHumidity: number;
   readonly assumedSpreadC: number;
@@ -43,7 +43,7 @@ export type CureInput = {
   readonly locale: string;
 };
 
-/** Earliest, likely, latest instants; null where the clock stands still as assumed and no date can be given. */
+/** Earliest, likely, latest instants; null where curing stays paused at the assumed temperature. */
 export type Dates = {
   readonly earliestAt: string | null;
   readonly likelyAt: string | null;
@@ -57,13 +57,13 @@ export type DatedMilestone = Dates & {
   readonly kind: MilestoneKind;
   readonly flooring: Flooring | null;
   readonly by: 'strength' | 'drying';
-  /** The moment to tell people: the latest date, rounded up to an hour or a day that holds. Null while there is no date. */
+  /** The stated date: the latest date, rounded up to a working hour or day. Null while there is no date. */
   readonly statedAt: string | null;
   /** `walk on`, `large tile`. */
   readonly name: string;
-  /** Every covering ends in a test, whatever the date. */
+  /** The test required before the flooring, whatever the date. */
   readonly clearanceTest: FlooringRequirement | null;
 };
 
-/** Histories as assumed, and with the assumed part warmer and colder by the spread. */
+/** The history with the assumed temperature, and with it warmer and colder by the spread. */
 export type Histories = { readonly likely: readonly Piece[]; readonly warm: readonly Piece[]; readonly cold: readonly Piece[] };

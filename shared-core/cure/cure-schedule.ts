@@ -1,4 +1,4 @@
-/** Everything known about one room's cure after one lift: dates, reasons, the log, promised dates, clearance. */
+/** One room's cure after one lift: dates, reasons, the log, promised dates, clearance. */
 import type { Flooring } from '../book/flooring.ts';
 import type { MilestoneKind } from '../book/material.ts';
 import { type Clearance, type CoverQuestion, FLOORING_NAME, floorClearance, flooringRequirement } from './clearance-tests.ts';
@@ -14,7 +14,7 @@ export type CureSchedule = {
   readonly lift: number;
   readonly placedAt: string;
   readonly milestones: readonly DatedMilestone[];
-  /** The covering of this job among the milestones; null when none is chosen. */
+  /** The milestone of the job's flooring; null when none is chosen. */
   readonly cover: DatedMilestone | null;
   readonly log: LogSummary;
   /** For drawing the temperature line; the last piece is assumed and has no end. */
@@ -39,7 +39,7 @@ const MILESTONE_NAME: Readonly<Record<Exclude<MilestoneKind, 'cover'>, string>> 
   full: 'normal use',
 };
 
-/** What a milestone is called on every sheet. */
+/** Name of a milestone on screens and documents. */
 export function milestoneName(kind: MilestoneKind, flooring: Flooring | null): string {
   if (kind !== 'cover') return MILESTONE_NAME[kind];
   return flooring === null ? 'flooring' : FLOORING_NAME[flooring];
@@ -64,7 +64,7 @@ function floorings(input: CureInput): readonly Flooring[] {
   return [...new Set(input.flooring === null ? listed : [...listed, input.flooring])];
 }
 
-/** A milestone from its dates. Its reason stays a question: a long list of rooms never asks it. */
+/** A milestone from its dates. Its reason is computed on demand, because lists do not need it. */
 function milestoneOf(
   dates: Dates,
   { kind, flooring, by, clearanceTest }: Pick<DatedMilestone, 'kind' | 'flooring' | 'by' | 'clearanceTest'>,
@@ -108,7 +108,7 @@ function coverMilestone(flooring: Flooring, input: CureInput, all: Histories, lo
   );
 }
 
-/** Without flooring the floor is cleared for use at the last of its strength dates. The dates are those told to people. */
+/** Without flooring the floor is cleared for use at the last of its strength dates. The dates are the stated ones. */
 function clearedFrom(
   input: CureInput,
   milestones: readonly DatedMilestone[],
@@ -123,7 +123,7 @@ function clearedFrom(
 }
 
 /**
- * The cure of one room after one lift. Depends on nothing but its input: the same record gives the same dates on any day.
+ * The cure of one room after one lift. It depends only on its input, so the same records give the same dates on any day.
  */
 export function cureSchedule(input: CureInput): CureSchedule {
   const all = histories(input);
@@ -145,7 +145,7 @@ export function cureSchedule(input: CureInput): CureSchedule {
   ];
   const cover = milestones.find((m) => m.kind === 'cover' && m.flooring === input.flooring) ?? null;
   const verdicts = standingPromises(input.promises).flatMap((p) => {
-    // A date promised for flooring that was changed since is nobody's to keep.
+    // A date promised for other flooring no longer counts.
     if (p.milestone === 'cover' && p.flooring !== null && p.flooring !== input.flooring) return [];
     const milestone = milestones.find((m) => m.key === milestoneKey(p.milestone, p.flooring ?? input.flooring));
     return milestone === undefined ? [] : [judgePromise(p, milestone)];
@@ -168,7 +168,7 @@ export function cureSchedule(input: CureInput): CureSchedule {
   };
 }
 
-/** The same cure, were the room kept at another temperature after the last reading. */
+/** The same cure with another temperature after the last reading. */
 export function scheduleAtTemperature(input: CureInput, assumedTempC: number): CureSchedule {
   return cureSchedule({ ...input, assumedTempC });
 }

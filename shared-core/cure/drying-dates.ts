@@ -1,4 +1,4 @@
-/** When a floor is likely to be dry enough to test for its covering. */
+/** When a floor is likely dry enough for its moisture test. */
 import type { Milestone } from '../book/material.ts';
 import { formatDepth } from '../measure/length-format.ts';
 import { formatPercent } from '../measure/percent.ts';
@@ -15,13 +15,13 @@ import { HOUR_MS, type Piece } from './temperature-history.ts';
 /** The published screed rules are stated for 20 °C. */
 const SCREED_REFERENCE_C = 20;
 
-/** No date is given farther off than this: the air is too damp or too cold for the floor to dry. */
+/** Latest date given: beyond it the air is too damp or too cold to dry the floor. */
 const HORIZON_HOURS = 5 * 365.25 * 24;
 
 /** Drying times are uncertain by a quarter even where the data sheet gives one figure. Common practice, no source. */
 const MIN_SPREAD = 0.25;
 
-/** When the drying hours are reached, ms, and never before `floorHours` by the wall's clock; null past the horizon. */
+/** When the drying hours are reached, ms, and never before `floorHours` by the local time; null past the horizon. */
 function whenDry(pieces: readonly Piece[], input: CureInput, referenceC: number, hours: number, floorHours: number): number | null {
   const rate = (tempC: number, humidity: number): number => dryingRate(tempC, humidity, referenceC);
   const clock = clockOver(pieces, `drying ${referenceC}`, rate, input.sheet.leastCureTempC.value);

@@ -1,4 +1,4 @@
-/** How fast a floor dries in one air against another: the vapor pressure at its wet surface less that of the air. */
+/** Relative drying rate of a floor: the vapor pressure at its wet surface less that of the air. */
 import { saturationPressurePa, vaporPressurePa } from '../climate/vapor.ts';
 
 /** Relative humidity the sheet's days are taken to stand for. Typical; screed rules are stated for 50 to 65 %. */
@@ -12,7 +12,7 @@ export function dryingPotentialPa(airC: number, humidity: number, surfaceC: numb
   return Math.max(0, saturationPressurePa(surfaceC ?? airC) - vaporPressurePa(airC, humidity));
 }
 
-/** Hours of drying at the reference climate that an hour in this air is worth. Common practice: rate in proportion to potential. */
+/** Reference drying hours per hour in this air. Common practice: rate in proportion to potential. */
 export function dryingRate(airC: number, humidity: number, referenceC: number): number {
   return dryingPotentialPa(airC, humidity) / dryingPotentialPa(referenceC, REFERENCE_HUMIDITY);
 }

@@ -1,4 +1,4 @@
-/** How long a thickness takes to dry: the sheet's days, or the published rules for cement screeds where the sheet is silent. */
+/** Drying time by thickness: the data sheet's days, or the published rules for cement screeds where it gives none. */
 import type { Milestone } from '../book/material.ts';
 
 /** Hours for one thickness at the reference climate, with where they come from. */
@@ -12,7 +12,7 @@ export type DryingHours = {
 export type ScreedRule = {
   readonly name: string;
   readonly source: string;
-  /** Millimeters that dry at one a day. */
+  /** Millimeters that dry at 1 mm per day. */
   readonly quickMm: number;
   /** Days for each millimeter above; null when the rule only says "longer". */
   readonly daysAMmAbove: number | null;
@@ -55,11 +55,11 @@ export function publishedScreedDays(thicknessM: number): { readonly least: numbe
   return { least: Math.min(...numbers), most: Math.max(...numbers), hasLonger: days.includes(null) };
 }
 
-/** Days a concrete slab takes, a millimeter: 28 to 30 an inch. Source: constructionspecifier.com on wet slabs, "merely an approximation". */
+/** Drying days of a concrete slab: 28 to 30 per inch. Source: constructionspecifier.com on wet slabs, "merely an approximation". */
 const SLAB_DAYS_AN_INCH = { least: 28, most: 30 };
 const INCH_M = 0.0254;
 
-/** Days for an ordinary concrete slab, by the trade's rule of 28 to 30 days an inch. */
+/** Days for an ordinary concrete slab, by the trade rule of 28 to 30 days per inch. */
 export function slabDays(thicknessM: number): { readonly least: number; readonly most: number } {
   const inches = thicknessM / INCH_M;
   return { least: inches * SLAB_DAYS_AN_INCH.least, most: inches * SLAB_DAYS_AN_INCH.most };
@@ -87,7 +87,7 @@ function growth(toM: number, fromM: number): { least: number; most: number } {
 /**
  * Hours until a thickness is dry at the reference climate. Between the sheet's thicknesses a straight line; under its
  * thinnest the thinnest's hours; over its thickest the hours grow as the published screed rules do.
- * @param milestones the sheet's drying milestones for one covering; none leaves the published rules
+ * @param milestones the sheet's drying milestones for one flooring; none leaves the published rules
  */
 export function dryingHours(milestones: readonly Milestone[], thicknessM: number): DryingHours {
   const steady = milestones.find((m) => m.thicknessM === null);

@@ -1,4 +1,4 @@
-/** Puts together what the cure of a room is calculated from, out of the records of the book. */
+/** Builds the input of a room's cure from the records. */
 import type { Business } from '../book/business.ts';
 import type { ClearanceTest, CureLog, CureReading, Promised } from '../book/cure-record.ts';
 import type { JobRoom } from '../book/job.ts';
@@ -23,7 +23,7 @@ export type CureRecords = {
   readonly placedAt: string;
   readonly depth: { readonly meanM: number; readonly deepestM: number };
   readonly wetBelowM: number;
-  /** All of the job; those of other rooms are passed over. */
+  /** All of the job; those of other rooms are ignored. */
   readonly logs: readonly CureLog[];
   readonly pourEvents: readonly PourEvent[];
   readonly promises: readonly Promised[];

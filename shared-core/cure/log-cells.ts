@@ -2,7 +2,7 @@
 
 export type DateOrder = 'ymd' | 'mdy' | 'dmy';
 
-/** A moment as it stands in the file: an instant when the file gives the zone, otherwise wall-clock time. */
+/** A moment as written in the file: an instant when the file gives the zone, otherwise wall-clock time. */
 export type CellMoment = { readonly kind: 'instant'; readonly ms: number } | { readonly kind: 'wall'; readonly ms: number };
 
 const WALL =

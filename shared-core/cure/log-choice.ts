@@ -1,4 +1,4 @@
-/** Which column of a logger's table holds what. Guessed first, then put right by the person. */
+/** The columns of a logger's table, guessed first and corrected by the user. */
 import { type CellTable, isBlankRow, rowWidth } from '../table/cell-table.ts';
 import type { Interval } from './clock.ts';
 import { readCellNumber, readMoment, type DateOrder } from './log-cells.ts';
@@ -17,7 +17,7 @@ export type LogChoice = {
   readonly dateOrder: DateOrder;
   /** The zone the logger's clock was set to. */
   readonly timeZone: string;
-  /** How far the logger's clock runs ahead; taken off every time. */
+  /** How far the logger's clock is ahead; subtracted from every time. */
   readonly clockAheadMin: number;
   /** Join numbers that an unquoted decimal comma has split. */
   readonly joinsDecimals: boolean;
@@ -65,8 +65,8 @@ function columnsWhere(rows: CellTable, width: number, wanted: (cell: string) => 
 }
 
 /**
- * Guesses the columns from the head and the first rows.
- * @param home what the business uses: its unit, its order of dates, the property's zone
+ * Guesses the columns from the headings and the first rows. @param home defaults of the business: its unit, its order of dates,
+ * the property's zone
  * @returns null when no column holds moments or none holds numbers.
  */
 export function guessLogChoice(table: CellTable, home: Pick<LogChoice, 'unit' | 'dateOrder' | 'timeZone'>): LogChoice | null {
@@ -83,7 +83,7 @@ export function guessLogChoice(table: CellTable, home: Pick<LogChoice, 'unit' | 
   const isOther = (c: number): boolean => OTHER_TEMPERATURE.test(head[c] ?? '');
   const named = (words: RegExp) => numbers.find((c) => words.test(head[c] ?? '') && !isOther(c));
   const humidityColumn = named(HUMIDITY_WORD) ?? null;
-  // Without a name, a column that only counts the rows is no temperature.
+  // A column without a heading that only counts rows is not a temperature.
   const counts = (c: number) => body.every((r, i) => i === 0 || Number(r[c]) - Number(body[i - 1]?.[c]) === 1);
   const temperatureColumn = named(TEMPERATURE_WORD) ?? numbers.find((c) => c !== humidityColumn && !isOther(c) && !counts(c));
   if (temperatureColumn === undefined) return null;

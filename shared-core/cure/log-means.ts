@@ -1,7 +1,7 @@
-/** Thousands of readings made fewer: means over whole minutes. A floor feels none of what is lost, and every sheet stays quick. */
+/** Reduces thousands of readings to averages over whole minutes, so that screens stay fast. The dates do not change. */
 import type { CureReading } from '../book/cure-record.ts';
 
-/** As many readings as one log is kept with. Ours: a week by the minute, ten weeks by ten minutes. */
+/** Maximum readings stored per log. Our choice: a week by the minute, ten weeks by ten minutes. */
 export const KEPT_READINGS = 10_000;
 
 const MINUTE_MS = 60_000;
@@ -12,7 +12,7 @@ type Bin = { count: number; atMs: number; tempC: number; humid: number; humidity
 
 /**
  * Readings as they are kept.
- * @param reads in order of time, one an instant
+ * @param reads in order of time, one per instant
  * @returns the readings, and the minutes each stands for; null where every one is kept as it was read
  */
 export function keptReadings(reads: readonly Read[]): { readonly readings: CureReading[]; readonly everyMin: number | null } {

@@ -1,4 +1,4 @@
-/** What a logger's table would bring into the book, said before anything is taken. */
+/** Preview of a logger's table before it is imported. */
 import type { CureReading } from '../book/cure-record.ts';
 import { parseTimeZone } from '../measure/moment.ts';
 import { formatNumber } from '../measure/number.ts';
@@ -14,15 +14,15 @@ import type { Interval } from './clock.ts';
 import { GAP_HOURS, HOUR_MS } from './temperature-history.ts';
 import { zoneClock, zoneOffsetMs, type ZoneClock } from './zone-clock.ts';
 
-/** As many readings as one file may bring. */
+/** Maximum readings per file. */
 export const MOST_READINGS = 500_000;
-/** How far it is is said after so many rows. */
+/** Rows between progress reports. */
 const ROWS_A_WORD = 10_000;
-/** Rows that could not be read are counted; so many are listed. */
+/** Maximum number of unreadable rows listed. */
 const ROWS_LISTED = 50;
 
 export type LogPreview = {
-  /** As they would be kept: as read, or means where there are very many. */
+  /** The readings to store: as read, or averages where there are very many. */
   readonly readings: readonly CureReading[];
   /** How many were read, repeats left out. */
   readonly read: number;
@@ -33,7 +33,7 @@ export type LogPreview = {
   readonly leftOutCount: number;
   /** Rows that repeat an instant with the same temperature: dropped. */
   readonly repeated: number;
-  /** Rows that give an instant another temperature: the first stands. */
+  /** Rows with another temperature for the same instant: the first is used. */
   readonly differing: number;
   readonly gaps: readonly Interval[];
   readonly fromAt: string;
@@ -42,7 +42,7 @@ export type LogPreview = {
   readonly mostC: number;
   /** Usual time between two readings, minutes; null for a single one. */
   readonly stepMin: number | null;
-  /** What has to be answered before the readings are taken. */
+  /** Questions to answer before the import. */
   readonly questions: readonly LogQuestion[];
 };
 
@@ -53,7 +53,7 @@ function instantOf(wallMs: number, clock: ZoneClock, beforeMs: number): { ms: nu
   const instants = clock.instants(wallMs);
   const forward = instants.find((ms) => ms > beforeMs) ?? instants[0];
   if (forward !== undefined) return { ms: forward, skipped: false };
-  // An hour that the zone skips: read it as the logger ran on, one hour later on the wall.
+  // A local time skipped by daylight saving is read one hour later.
   const later = clock.instants(wallMs + HOUR_MS)[0] ?? wallMs;
   return { ms: later, skipped: true };
 }
@@ -93,14 +93,14 @@ function gapOf(stepMs: number | null): number {
 
 const inWords = (n: number): string => formatNumber(n, { most: 0 });
 
-/** What the book has already: when the room was placed, and its other logs. */
+/** Existing records: when the room was placed, and its other logs. */
 export type LogKnown = {
   readonly placedAtMs: number | null;
   readonly logs: readonly { readonly name: string; readonly fromMs: number; readonly toMs: number }[];
 };
 export const NOTHING_KNOWN: LogKnown = { placedAtMs: null, logs: [] };
 
-/** Wide rows of a table with commas, joined where the person chose so. Null for a row that is left out. */
+/** Wide rows of a table with commas, joined where the user chose so. Null for a row that is left out. */
 function rowReader({ table, delimiter }: SeparatedTable, choice: LogChoice) {
   const head = table.slice(0, choice.headRows).findLast((row) => !isBlankRow(row)) ?? [];
   const headWidth = rowWidth(head);
@@ -119,7 +119,7 @@ function rowReader({ table, delimiter }: SeparatedTable, choice: LogChoice) {
 }
 
 /**
- * Reads a table as chosen, and tells what it found. Nothing is stored.
+ * Reads a table with the chosen columns. Nothing is stored.
  * @param known what the book has, so that hours before the pour and of another logger are asked about
  * @param nowMs now, so that readings from the future are asked about
  * @param onShare called now and then with the share of the rows that is read, 0 to 1
@@ -248,7 +248,7 @@ export function previewLog(
   };
 }
 
-/** Readings of hours that the book knows. */
+/** Readings of hours that other logs have. */
 function knownHours(reads: readonly Read[], { placedAtMs, logs }: LogKnown) {
   const count = (fromMs: number, toMs: number): number => reads.filter(({ atMs }) => atMs >= fromMs && atMs <= toMs).length;
   const pourHours: HoursLeftOut | null =
@@ -264,7 +264,7 @@ function knownHours(reads: readonly Read[], { placedAtMs, logs }: LogKnown) {
 
 /**
  * The readings of a preview, once every question has been answered.
- * @param answered the kinds of question the person has looked at and let stand
+ * @param answered the kinds of question the user has looked at and let stand
  */
 export function takeLog(preview: LogPreview, answered: readonly LogQuestion['kind'][]): Parsed<readonly CureReading[]> {
   const open = openQuestion(preview.questions, answered);

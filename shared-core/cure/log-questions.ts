@@ -1,4 +1,4 @@
-/** What looks wrong in a logger's file and is asked about before its readings are taken. */
+/** Questions about a logger's file before it is imported. */
 import { formatNumber } from '../measure/number.ts';
 import { readMoment } from './log-cells.ts';
 import type { ImportQuestion } from '../table/import-check.ts';
@@ -35,7 +35,7 @@ export type LogSeen = {
 const HOT_ROOM_C = 45;
 /** A lived-in room is not always below this (45 °F); 5 °C to 40 °C read as Fahrenheit is. Common practice. */
 const COLD_ROOM_F_AS_C = 7.2;
-/** A clock may differ from this machine's by so much before it is asked about. */
+/** Minimum clock difference that is asked about. */
 const CLOCK_SLACK_MS = 5 * 60_000;
 /** Above this share of unreadable rows the wrong column was probably chosen. */
 const UNREADABLE_SHARE = 0.02;
@@ -144,7 +144,7 @@ function rowQuestions({ rows, leftOutCount, differing, wide }: LogSeen): LogQues
   return found;
 }
 
-/** Everything to ask about a file, the gravest first. */
+/** All questions about a file, the most important first. */
 export function logQuestions(seen: LogSeen): readonly LogQuestion[] {
   return [
     ...unitQuestion(seen),

@@ -1,4 +1,4 @@
-/** What the readings of a room say since the pour: how many, how cold, how warm, where they are silent. */
+/** Summary of a room's readings since the pour: count, coldest, warmest, gaps. */
 import { type Interval, stoodStill } from './clock.ts';
 import { HOUR_MS, type Piece } from './temperature-history.ts';
 
@@ -12,9 +12,9 @@ export type LogSummary = {
   /** Mean over time, not over readings. */
   readonly meanC: number | null;
   readonly lastMs: number | null;
-  /** Silences longer than `GAP_HOURS`. */
+  /** Gaps longer than `GAP_HOURS`. */
   readonly gaps: readonly Interval[];
-  /** Times read (or bridged) under the least temperature, at which the clock stood still. */
+  /** Measured or bridged times below the minimum temperature. */
   readonly stoodStill: readonly Interval[];
   readonly hoursStoodStill: number;
 };

@@ -23,7 +23,7 @@ export function latenessWords(ms: number): string {
   return hours < 48 ? counted(hours, 'hour') : counted(Math.ceil(ms / DAY_MS), 'day');
 }
 
-/** Sets one promise against the milestone it was made for. */
+/** Compares one promised date with its milestone. */
 export function judgePromise(promise: Promised, milestone: DatedMilestone): PromiseVerdict {
   const promised = Date.parse(promise.promisedFor);
   if (milestone.likelyAt === null) return { promise, state: 'on-hold', lateByMs: null, word: 'On hold: no date' };
@@ -35,7 +35,7 @@ export function judgePromise(promise: Promised, milestone: DatedMilestone): Prom
 
 const RANK = { late: 3, 'on-hold': 2, 'at-risk': 1, 'on-track': 0 } as const;
 
-/** The gravest of some verdicts; null for none. Of two late ones, the later. */
+/** The worst verdict; null for none. Of two late ones, the later. */
 export function gravest(verdicts: readonly PromiseVerdict[]): PromiseVerdict | null {
   const order = [...verdicts].sort((a, b) => RANK[b.state] - RANK[a.state] || (b.lateByMs ?? 0) - (a.lateByMs ?? 0));
   return order[0] ?? null;

@@ -1,4 +1,4 @@
-/** Why a date is what it is, for the figure one opens: what went in, the formula in words, the source, the range. */
+/** The reason for a date: inputs, formula in words, source, range. */
 export type Reason = {
   readonly wentIn: readonly { readonly name: string; readonly value: string }[];
   readonly formula: string;

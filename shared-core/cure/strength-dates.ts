@@ -1,4 +1,4 @@
-/** When a floor is strong enough: the sheet's hours at its reference temperature, run through the room's own temperatures. */
+/** When a floor is strong enough: the data sheet's hours at its reference temperature, adjusted to the room's temperatures. */
 import type { Milestone } from '../book/material.ts';
 import { formatNumber } from '../measure/number.ts';
 import { formatTemperature, formatTemperatureDifference } from '../measure/temperature.ts';
@@ -11,7 +11,7 @@ import type { Piece } from './temperature-history.ts';
 
 const SOURCE_WORDS = { bag: 'from the bag', typical: 'typical (not from the data sheet)', measured: 'measured' } as const;
 
-/** Hours as they are said: `4 to 6 hours`, `21 days`. */
+/** Hours as text: `4 to 6 hours`, `21 days`. */
 export function hoursWords(least: number, most: number, locale: string): string {
   const days = least >= 72;
   const say = (h: number) => formatNumber(days ? h / 24 : h, { most: days ? 0 : 1 }, locale);
@@ -20,7 +20,7 @@ export function hoursWords(least: number, most: number, locale: string): string 
   return days ? `${a} to ${b} days` : `${a} to ${b} hours`;
 }
 
-/** What the room's air was and is taken to be: the lines that strength and drying share in their reasons. */
+/** Measured and assumed air of the room, for the reasons of strength and drying. */
 export function airWentIn(input: CureInput, log: LogSummary): Reason['wentIn'] {
   const t = (c: number) => formatTemperature(c, input.units, input.locale);
   const spread = formatTemperatureDifference(input.assumedSpreadC, input.units, input.locale);
@@ -58,7 +58,7 @@ function whenAged(pieces: readonly Piece[], input: CureInput, qK: number, hours:
   return clockOver(pieces, `age ${qK} ${referenceC}`, rate, input.sheet.leastCureTempC.value).whenMs(hours);
 }
 
-/** The latest of some instants; null (never) outlasts them all. */
+/** The latest instant; null (never) is later than all. */
 export function latestOf(times: readonly (number | null)[]): number | null {
   return times.reduce<number | null>((a, b) => (a === null || b === null ? null : Math.max(a, b)), -Infinity);
 }

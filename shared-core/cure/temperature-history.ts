@@ -6,7 +6,7 @@ import type { CureReading } from '../book/cure-record.ts';
 
 export const HOUR_MS = 3_600_000;
 
-/** A silence longer than this is shown as a gap. Common practice: one reading a shift at least. */
+/** A longer time without readings is a gap. Common practice: at least one reading per shift. */
 export const GAP_HOURS = 8;
 
 export type Piece = {
@@ -34,7 +34,7 @@ export type HistoryInput = {
 
 type Point = { readonly atMs: number; readonly tempC: number; readonly humidity: number };
 
-/** Readings in order of time, one an instant (the last given wins), with a missing humidity replaced by the assumed one. */
+/** Readings in order of time, one per instant (the last given wins), with a missing humidity replaced by the assumed one. */
 function inOrder(readings: readonly CureReading[], assumedHumidity: number): Point[] {
   const points = readings
     .map((r) => ({ atMs: Date.parse(r.instant), tempC: r.tempC, humidity: r.relativeHumidity ?? assumedHumidity }))
@@ -65,7 +65,7 @@ function assumedPiece(fromMs: number, toMs: number, assumed: Assumed): Piece {
   return { fromMs, toMs, fromC: tempC, toC: tempC, fromHumidity: humidity, toHumidity: humidity, known: 'assumed' };
 }
 
-/** What stands before the first reading: its own value when it comes soon, the assumed one otherwise. */
+/** Temperature before the first reading: its value when it is soon after the pour, otherwise the assumed one. */
 function opening(startMs: number, first: Point, assumed: Assumed): Piece[] {
   if (first.atMs <= startMs) return [];
   if (first.atMs - startMs > GAP_HOURS * HOUR_MS) return [assumedPiece(startMs, first.atMs, assumed)];
@@ -73,7 +73,7 @@ function opening(startMs: number, first: Point, assumed: Assumed): Piece[] {
 }
 
 /**
- * Builds the history from the start to for ever.
+ * Builds the history from the start without end.
  * @returns pieces that touch end to end; the last is assumed and has no end.
  */
 export function temperatureHistory(input: HistoryInput): readonly Piece[] {
