@@ -39,7 +39,7 @@ function axis(scale: Scale, y: number): Mark[] {
   ];
 }
 
-/** One run: a row a person or cart, work inked, waiting empty. */
+/** One run: one row per person or cart, work inked, waiting empty. */
 export function crewTimeline({ widthPx, bars, finishMin }: CrewTimelineInput): Drawing {
   const scale: Scale = { from: 0, to: Math.max(finishMin, 1), x0: NAMES_PX, x1: widthPx - 22, isLog: false };
   const order = ['mixer', 'carrier', 'cart', 'spreader'] as const;

@@ -12,7 +12,7 @@ import { dimension, letterBox, scaleBar } from './shapes.ts';
 import { stippleDots } from './stipple.ts';
 import { SANS, SANS_BOLD, SERIF_ITALIC, textWidthPx } from './type-metrics.ts';
 
-/** `ours` poured by us, `now` in the job now, `plain` not touched; `covered` shows its covering's hatch. */
+/** `ours` poured by us, `now` in the job now, `plain` not touched; `covered` shows its flooring's hatch. */
 export type RoomLook = 'ours' | 'now' | 'plain' | 'covered';
 
 /** A room of the house. */
@@ -212,7 +212,10 @@ function placedRings(room: HouseRoom, fit: Fit): Rings {
   );
 }
 
-/** Every room at the foot of the house measured on its own, the house's depth at the left; the whole length where a room is too narrow for its words. */
+/**
+ * Every room at the foot of the house measured on its own, the house's depth at the left; the whole length where a room is too
+ * narrow for its words.
+ */
 function dimensionChain(
   drawn: readonly { readonly ring: readonly number[] }[],
   b: Box,

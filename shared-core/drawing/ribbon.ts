@@ -1,4 +1,4 @@
-/** Today's ribbon: a row a room hung from the datum of days. */
+/** Today's ribbon: one row per room hung from the datum of days. */
 import type { Box } from './clip.ts';
 import { datumMarks, dayTicks, scaleX, weekendSpans, type Scale } from './datum.ts';
 import { boxMark, groupMark, lineMark, textMark } from './ink.ts';

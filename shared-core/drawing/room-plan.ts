@@ -40,7 +40,7 @@ const bare = (text: string): string => text.replace(/[″"]$/, '').replace(/ mm$
 export const spacingOf = (outline: readonly Point[], readings: number): number =>
   Math.sqrt(Math.abs(ringAreaM2(outline)) / Math.max(1, readings));
 
-/** Covering beyond an opening, hatched by what it is called. */
+/** Flooring beyond an opening, hatched by what it is called. */
 function beyond(opening: Opening): Hatch | null {
   const words = opening.adjoiningFlooring.toLowerCase();
   if (/oak|wood|board|tread/.test(words)) return 'boards';
@@ -75,7 +75,7 @@ function spotTexts(survey: Read, choice: RoomPlanChoice): PlanSpot[] {
         : choice.shows === 'height'
           ? formatDepth(spot.zM - survey.floor.lowestM, units)
           : formatDepth(Math.abs(choice.room.survey.readings.find((r) => r.id === id)?.valueM ?? 0), units);
-    const what = choice.shows === 'depth' ? 'deep' : choice.shows === 'height' ? 'over the lowest' : 'as read';
+    const what = choice.shows === 'depth' ? 'deep' : choice.shows === 'height' ? 'above the low point' : 'reading';
     return { id, xM: spot.xM, yM: spot.yM, text: bare(value), label: `Reading ${i + 1}: ${value} ${what}` };
   });
 }

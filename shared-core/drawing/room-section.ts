@@ -81,6 +81,6 @@ export function roomSection(choice: RoomSectionChoice): SectionInput | null {
       isGround && survey.level.highSpots.length > 0
         ? `${formatDepth(Math.max(...survey.level.highSpots.map((s) => s.depthM)), units)} ground off`
         : '',
-    lineWords: survey.level.mode === 'level' ? 'new floor' : 'its highest',
+    lineWords: survey.level.mode === 'level' ? 'new floor' : 'high point',
   };
 }

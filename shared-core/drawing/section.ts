@@ -115,7 +115,7 @@ export function sectionDrawing(input: SectionInput): SectionDrawing {
     gapAt: (x) => gapForDepthPx(Math.max(0.004, (heightAt(floor, x) - heightAt(top, x)) / tall)),
     isKeptClear: (x, y) => boxes.some((b) => isInBox(x, y, b)) || heightAt(floor, x) - heightAt(top, x) < 2.5,
   });
-  marks.push(groupMark('stipple', 'new cement', [stippleMark(dots)]));
+  marks.push(groupMark('stipple', 'new underlayment', [stippleMark(dots)]));
 
   for (const [i, hump] of runs.flatMap((run) => humps(run.asLies, run.floor)).entries()) {
     marks.push(

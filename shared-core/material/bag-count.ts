@@ -2,7 +2,10 @@
 import type { Parsed } from '../measure/parsed.ts';
 import { normalShareBelow, Z_90 } from '../measure/normal.ts';
 
-/** A volume that is not known for certain. One standard deviation where `sdM3` is given; a range reads as the 10th to the 90th percentile. */
+/**
+ * A volume that is not known for certain. One standard deviation where `sdM3` is given; a range reads as the 10th to the 90th
+ * percentile.
+ */
 export type VolumeRange =
   | { readonly likelyM3: number; readonly sdM3: number }
   | { readonly leastM3: number; readonly likelyM3: number; readonly mostM3: number };
@@ -38,7 +41,7 @@ const CURVE_AT_MOST = 31;
  * Whole bags for a volume, nothing uncertain: volume × (1 + loss) ÷ yield, rounded up.
  * @param volumeM3 in place
  * @param lossShare left in buckets and on the floor outside, as a share of the volume
- * @param yieldM3 mixed volume a bag
+ * @param yieldM3 mixed volume per bag
  * @returns bags, or what is wrong with the yield or the volume
  */
 export function wholeBags(volumeM3: number, lossShare: number, yieldM3: number): Parsed<number> {

@@ -82,7 +82,7 @@ export type WorkAmounts = {
   readonly helpers: number;
   /** The pour's likely time by its plan; null before there is one. */
   readonly planned: PlannedMinutes | null;
-  /** How many times the typical hours a task takes this business, by task. */
+  /** How many times the typical hours per task takes this business, by task. */
   readonly factors: Readonly<Record<string, number>>;
 };
 

@@ -5,7 +5,7 @@ import type { ShoppingList } from './shopping.ts';
 const HEADER = ['Containers', 'Container', 'Item', 'Needed', 'Rooms'];
 
 /**
- * One row a thing to buy, CRLF line ends, a header row.
+ * One row per item to buy, CRLF line ends, a header row.
  * @param list the job's shopping list
  */
 export function shoppingCsv(list: ShoppingList): string {

@@ -59,7 +59,7 @@ export type TakeoffChoices = {
   readonly isTakenAlong: boolean;
   /** The pour's likely minutes for a number of batches, by its plan; null before there is a plan. */
   readonly plannedMinutes: ((batches: number) => PlannedMinutes) | null;
-  /** How many times the typical hours a task takes this business; none for a business that accepted no figure of its own. */
+  /** How many times the typical hours per task takes this business; none for a business that accepted no figure of its own. */
   readonly taskFactors?: Readonly<Record<string, number>>;
   readonly units: UnitSystem;
   readonly locale?: string | undefined;

@@ -89,7 +89,7 @@ const SUNDRIES: readonly Sundry[] = [
   {
     slug: 'crack-filler',
     kind: 'crack-filler',
-    name: 'Crack filler, two parts',
+    name: 'Crack filler, two-part',
     container: { name: 'kit', unit: 'L', holds: 0.6 },
     usdMinor: 2800,
     goes: { unit: 'm', perContainer: 20 * FOOT_M },

@@ -1,4 +1,4 @@
-/** Times of day on the wall's clock, `07:30`: as read and as typed. */
+/** Times of day on the local time, `07:30`: as read and as typed. */
 import { Temporal } from 'temporal-polyfill';
 import { DEFAULT_LOCALE, UNKNOWN_MARK } from './number.ts';
 import type { Parsed } from './parsed.ts';

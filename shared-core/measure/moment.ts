@@ -53,7 +53,7 @@ export function formatInstantTime(instant: string, zone: string, locale: string 
   return zoned(instant, zone) === null ? UNKNOWN_MARK : formatClockTime(clockOfInstant(instant, zone), locale);
 }
 
-/** Whether an instant is midnight by the wall's clock of a zone. Both must be valid. */
+/** Whether an instant is midnight by the local time of a zone. Both must be valid. */
 export function isMidnight(instant: string, zone: string): boolean {
   return clockOfInstant(instant, zone) === '00:00';
 }

@@ -42,7 +42,7 @@ export function clockFactor(tempC: number, referenceTempC: number, qK: number = 
   return Math.exp(qK * (1 / (tempC + KELVIN) - 1 / (referenceTempC + KELVIN)));
 }
 
-/** Healing time and flow life at a temperature, from the sheet's figures or the typical ones; `sheet` null takes the typical. */
+/** Healing time and working time at a temperature, from the sheet's figures or the typical ones; `sheet` null takes the typical. */
 export function clocksAt(
   sheet: Pick<PowderSheet, 'workingTimeMin' | 'healingMin' | 'referenceTempC' | 'roomTempC'> | null,
   tempC: number,

@@ -38,7 +38,7 @@ export type PourModel = {
   readonly healingMostMin: number;
   readonly workingTimeMostMin: number;
   readonly joins: readonly Join[];
-  /** One entry a join point: its join, and the batches (from 0) and parts on either side. */
+  /** One entry per joint point: its join, and the batches (from 0) and parts on either side. */
   readonly pointJoin: Int32Array;
   readonly pointNewer: Int32Array;
   readonly pointOlder: Int32Array;

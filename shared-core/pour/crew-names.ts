@@ -28,7 +28,7 @@ export function namesAt(crew: Pick<Crew, 'stations'>, crewNames: readonly string
   return crewNames.filter((name) => crew.stations?.some((s) => s.name === name && s.station === station) === true);
 }
 
-/** The crew with one person's station set; null takes the person from every station. */
+/** The crew with one person's station set; null takes the user from every station. */
 export function withStation(crew: Crew, name: string, station: StationName | null): Crew {
   const others = (crew.stations ?? []).filter((s) => s.name !== name);
   return { ...crew, stations: station === null ? others : [...others, { name, station }] };

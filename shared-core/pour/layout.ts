@@ -74,7 +74,7 @@ export type LayoutChoice = {
   readonly bays: readonly Bay[];
   readonly doorways: readonly OpenDoorway[];
   readonly pattern: FillPattern;
-  /** Mixed volume a bag, m3. */
+  /** Mixed volume per bag, m3. */
   readonly bagYieldM3: number;
   readonly bagsPerBatch: number;
 };

@@ -23,7 +23,7 @@ export type LeakAlarm = {
 /** Standard deviations beyond the plan: about one false alarm in 700 lanes of a normal spread. Ours to choose. */
 const ALARM_SD = 3;
 
-/** The most bags a lane may take before something is wrong with it. */
+/** The most bags per lane may take before something is wrong with it. */
 export function alarmBags(plannedBags: number, batchBags: number, spread: ForecastSpread): number {
   const sd = Math.sqrt(
     (plannedBags * spread.planShare) ** 2 + spread.stretchShare ** 2 * batchBags * plannedBags + 2 * (spread.edgeShare * batchBags) ** 2,

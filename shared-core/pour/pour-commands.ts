@@ -1,6 +1,6 @@
 /**
  * What each key of pour mode logs: pure functions from the state to the entry, so that a screen only stores it. `ask` holds a question
- * where the entry looks like a slip; it is logged anyway when the person says yes. Nothing here refuses.
+ * where the entry looks like a slip; it is logged anyway when the user says yes. Nothing here refuses.
  */
 import type { Defect, IncidentKind, MarkedState, PourEvent } from '../book/pour-record.ts';
 import type { Point } from '../book/fields.ts';
@@ -217,7 +217,7 @@ export function redoEntry(state: PourState, stamp: Stamp): Entry | null {
   return { event: { ...stamped(state, stamp), kind: 'undone', eventId: state.redoable.undo.id }, ask: null };
 }
 
-/** Whether the log leaves it open that all of the floor was placed: then the person is asked when the pour is finished. */
+/** Whether the log leaves it open that all of the floor was placed: then the user is asked when the pour is finished. */
 export function isFloorOpen(state: PourState, plan: PourRecordPlan): boolean {
   const { layout } = plan;
   if (layout === null) return true;
@@ -233,7 +233,7 @@ export function stackWords(state: Pick<PourState, 'bagsBrought' | 'bagsUsed' | '
   return `${state.bagsBrought} bags on site, ${state.bagsUsed} used: the log has ${state.bagsLeft} left and you counted ${counted}.`;
 }
 
-/** The pour is over. `floor` is what the person says was placed; null leaves it to the log. */
+/** The pour is over. `floor` is what the user says was placed; null leaves it to the log. */
 export function finishedEntry(
   state: PourState,
   stamp: Stamp,

@@ -102,7 +102,7 @@ export function pourState(plan: PourRecordPlan, pour: Pick<Pour, 'bagsOnSite'>, 
   if (bagsLeft < 0) {
     notices.push('The log has more bags mixed than were on site. Count the stack, or log the bags that were added.');
   } else if (!finished && bagsLeft < plan.bagsPerBatch && covered.size < (plan.layout?.batches.length ?? 0)) {
-    notices.push('Less than a full batch is left on site by the log. Count the stack before you mix the next batch.');
+    notices.push('The log shows less than a full batch left on site. Count the stack before you mix the next batch.');
   }
   const numbers = batches.map((batch) => batch.number);
   const waiting = inHand.map((batch) => batch.number);

@@ -55,7 +55,7 @@ const LEAST_SECTION_M2 = 0.01;
 /** The bays of a room in pouring order. A message when the room has no outline or its strips have no sensible width. */
 export function roomBays(room: PourRoom): Parsed<readonly Bay[]> {
   const { plan, pourPlan, name } = room;
-  if (plan.outline.length < 3) return { ok: false, message: `${name} has no outline yet: draw it, then plan the pour.` };
+  if (plan.outline.length < 3) return { ok: false, message: `${name} is not drawn yet. Draw it, then plan the pour.` };
   const out = wayOutOf(room);
   const regions = sectionsOf(room);
   const bays: Bay[] = [];
@@ -65,11 +65,11 @@ export function roomBays(room: PourRoom): Parsed<readonly Bay[]> {
     const lanes = only === null ? all : all.map((pieces) => within(pieces, only)).filter((pieces) => pieces.length > 0);
     if (only !== null && lanes.length === 0) continue;
     if (lanes.length === 0) {
-      return { ok: false, message: `Strips of that width cannot be laid in ${name}: choose a width of a few feet, or about a meter.` };
+      return { ok: false, message: `Lanes of that width do not fit in ${name}. Choose a width of a few feet, or about a meter.` };
     }
     bays.push({
       roomId: room.roomId,
-      name: regions.length === 1 ? name : `${name}, bay ${index + 1}`,
+      name: regions.length === 1 ? name : `${name}, section ${index + 1}`,
       angleDeg: pourPlan.angleDeg,
       lanes,
       depth: room.depth,

@@ -8,7 +8,7 @@ import type { Opening } from '../book/plan-fields.ts';
 
 type FixtureWords = { readonly name: string; readonly check: string; readonly who: string };
 
-const WE = 'We do';
+const WE = 'Our crew';
 
 /** Each fixture: its name, what its new height needs and who does it. */
 export const FIXTURE_WORDS: Readonly<Record<Fixture, FixtureWords>> = {

@@ -74,7 +74,7 @@ function openItems({ openM2, jointM, sinceHours }: RestWork): PrepItem[] {
       key: 'rest-read',
       phase: 'surface',
       what: 'Read the open floor again, with at least 2 points on the placed floor',
-      why: 'the placed floor is the level that the rest has to meet',
+      why: 'the rest must match the elevation of the placed floor',
     }),
     item({
       key: 'rest-prime-edge',

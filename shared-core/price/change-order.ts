@@ -132,7 +132,7 @@ export function decideOrder(
   return { ok: true, value: { ...quote, orders: quote.orders.map((one) => (one.id === orderId ? decided : one)) } };
 }
 
-/** The same time of day some days on, by the wall's clock. */
+/** The same time of day some days on, by the local time. */
 export function daysLater(instant: string, days: number, zone: string): string {
   const read = instantAt(addDaysToDay(dayOfInstant(instant, zone), days), clockOfInstant(instant, zone), zone);
   return read.ok ? read.value.instant : new Date(Date.parse(instant) + days * 86_400_000).toISOString();

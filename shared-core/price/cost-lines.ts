@@ -1,4 +1,4 @@
-/** From what a job takes to what it costs: one line a thing, each with its reason. */
+/** From what a job takes to what it costs: one line per item, each with its reason. */
 import type { EstimateChoices } from '../book/job.ts';
 import type { Problem } from '../material/problem.ts';
 import type { RoomTakeoff } from '../material/takeoff.ts';

@@ -31,14 +31,14 @@ export type OptionEstimate = {
   readonly rooms: readonly RoomEstimate[];
   readonly takeoff: JobTakeoff;
   readonly price: PricedJob;
-  /** Days on site: entered, or one beforehand and one a lift. */
+  /** Days on site: entered, or one beforehand and one per lift. */
   readonly days: number;
   /** Over all rooms, meters; null while no room can be calculated. */
   readonly meanDepthM: number | null;
   readonly mostDepthM: number | null;
   /** Worst gap under the usual straightedge to be expected once it is poured, over all rooms, meters. Null without a survey. */
   readonly flatnessReachedM: number | null;
-  /** Whether every room is then flat enough for what goes on it; null where no covering is chosen. */
+  /** Whether every room is then flat enough for what goes on it; null where no flooring is chosen. */
   readonly flatEnough: boolean | null;
   /** Whether any volume is only a ballpark. */
   readonly isBallpark: boolean;
@@ -61,7 +61,7 @@ type Option = EstimateChoices['options'][number];
  * Estimates a job.
  * @param records the business, the property, its rooms, the job and the data sheets
  * @param day whose prices count, `2026-05-12`
- * @param floors rooms surveyed before under the same plan, readings, covering and units, by room id: only their level is
+ * @param floors rooms surveyed before under the same plan, readings, flooring and units, by room id: only their level is
  *   settled again. Rooms surveyed now are put in.
  */
 export function estimateJob(records: EstimateRecords, day: string, floors = new Map<string, SurveyedRoom>()): JobEstimate {

@@ -73,7 +73,7 @@ export function roomsOf(bundle: JobBundle): readonly JobRoomFacts[] {
   });
 }
 
-/** The quote that stands: the newest revision that is not put away. */
+/** The quote that stands: the newest revision that is not archived. */
 export function standingQuote(bundle: JobBundle): Quote | null {
   const quotes = bundle.quotes.filter((q) => q.deletedAt === null && q.state !== 'superseded');
   return quotes.reduce<Quote | null>((best, q) => (best === null || q.revision > best.revision ? q : best), null);

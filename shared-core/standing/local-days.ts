@@ -3,7 +3,7 @@ import { zoneOffsetMs } from '../cure/zone-clock.ts';
 
 const DAY_MS = 86_400_000;
 
-/** A day counted from January 1, 1970 on the wall's calendar. The fraction is the time of day on the wall's clock. */
+/** A day counted from January 1, 1970 on the wall's calendar. The fraction is the time of day on the local time. */
 export type DayNumber = number;
 
 /** The day number of an instant in a zone, with the time of day as its fraction. */

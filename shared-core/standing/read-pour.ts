@@ -26,7 +26,10 @@ import { heightAt } from '../survey/surface.ts';
 import type { JobReading, RoomReading } from './read-job.ts';
 import { type RestReadings, restReadings } from './rest-depth.ts';
 
-/** Lane width to start from, 18 in.: at usual depths one or two bags fill a lane, so its edge is met while it is wet. Common practice, no source. */
+/**
+ * Lane width to start from, 18 in.: at usual depths one or two bags fill a lane, so its edge is met while it is wet. Common
+ * practice, no source.
+ */
 export const TYPICAL_LANE_M = 18 * INCH_M;
 
 /** What a pour of some rooms comes to. */
@@ -160,7 +163,7 @@ export function roomFloorOf(reading: Pick<JobReading, 'whole'>, roomId: string):
   return roomFloor(reading.whole.pours, reading.whole.pourEvents, roomId);
 }
 
-/** Mixed volume a bag puts on the floor, m3. */
+/** Mixed volume per bag puts on the floor, m3. */
 function placedM3(sheet: EffectiveSheet, estimate: RoomEstimate): number {
   return (estimate.takeoff.aggregate?.yieldM3 ?? sheet.yieldM3.value) / (1 + estimate.takeoff.lossShare);
 }

@@ -5,7 +5,7 @@ import { dayNumberAt } from './local-days.ts';
 const MINUTES_A_DAY = 1440;
 const texts = new Map<string, string>();
 
-/** An instant's time of day on the wall's clock of a zone: `9:40 am`. */
+/** An instant's time of day on the local time of a zone: `9:40 am`. */
 export function timeWords(instant: string, timeZone: string, locale: string): string {
   const minutes = Math.floor((dayNumberAt(instant, timeZone) % 1) * MINUTES_A_DAY + 1e-6);
   const key = `${locale} ${minutes}`;

@@ -22,7 +22,7 @@ const roomTrySchema = z.strictObject({
 });
 export type RoomTry = z.infer<typeof roomTrySchema>;
 
-/** All that is tried in a job, one entry a room. */
+/** All that is tried in a job, one entry per room. */
 export const jobTrySchema = z.array(roomTrySchema).max(60);
 export type JobTry = z.infer<typeof jobTrySchema>;
 

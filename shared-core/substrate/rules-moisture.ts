@@ -284,7 +284,7 @@ const WOOD_RULES: readonly Rule[] = [
     verdict: 'go-with-work',
     when: uneven,
     text: (found, w) =>
-      `One reading is ${w.share(found.by)} over the average. Water comes from somewhere: look underneath before the pour.`,
+      `One reading is ${w.share(found.by)} over the average. Find the source of the water under the floor before the pour.`,
     holds: [],
     lifts: 'room.tests.wood-moisture',
     source: 'trade guideline: no more than 4% over the area’s average',

@@ -109,7 +109,7 @@ const SLOPE_AND_EDGES: readonly Rule[] = [
       `The step to the adjoining floor is ${w.depth(Math.abs(stepOver(facts, found.opening) ?? 0))}. Use a transition, a patch feathered by hand, or another finish elevation. Agree on it before the quote.`,
     holds: [],
     lifts: 'jobRoom.level.levelM',
-    source: 'ADA Standards 303.2; homes by custom',
+    source: 'ADA Standards 303.2; common practice for homes',
   }),
   rule({
     id: 'threshold-unmeasured',
@@ -304,7 +304,7 @@ const MISSING: readonly Rule[] = [
       verdict: 'hold',
       when: (facts) => needs(facts, (need) => need.state === 'few' && need.id === 'slab-moisture'),
       text: ({ need }, w) =>
-        `${w.number(need.have)} of ${w.number(need.wanted)} tests made. Fewer than the method’s number is no test. Make the rest.`,
+        `${w.number(need.have)} of ${w.number(need.wanted)} tests done. The method requires the full number. Do the rest.`,
       holds: ['pour'],
       lifts: ({ need }) => need.lifts,
       source: ({ need }) => need.source,
@@ -319,7 +319,7 @@ const MISSING: readonly Rule[] = [
       verdict: 'go-with-work',
       when: (facts) => needs(facts, (need) => need.state === 'few' && need.id !== 'slab-moisture'),
       text: ({ need }, w) =>
-        `${w.number(need.have)} of ${w.number(need.wanted)} readings made. Make the rest: the wettest or weakest place decides.`,
+        `${w.number(need.have)} of ${w.number(need.wanted)} readings taken. Take the rest: the wettest or weakest place decides.`,
       holds: [],
       lifts: ({ need }) => need.lifts,
       source: ({ need }) => need.source,

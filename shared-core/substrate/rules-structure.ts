@@ -119,7 +119,8 @@ const LOAD: readonly Rule[] = [
     verdict: 'go-with-work',
     when: (facts) =>
       once(facts.isSuspended && facts.circumstances.allowedExtraLoadPa !== null && overAllowance(facts) !== true && !isNamed(facts)),
-    text: () => 'A load allowance counts only with its source. Enter who stated it and on what paper: an engineer, or the plans.',
+    text: () =>
+      'A load allowance counts only with its source. Enter who stated it and in which document: an engineer’s letter, or the plans.',
     holds: ['pour'],
     clearedBy: 'engineer-letter',
     lifts: 'room.circumstances.loadStatedBy',
@@ -132,7 +133,7 @@ const LOAD: readonly Rule[] = [
     verdict: 'go-with-work',
     when: (facts) =>
       once(facts.isSuspended && facts.circumstances.allowedExtraLoadPa === null && (facts.addedLoadPa ?? 0) <= TABLE_DEAD_LOAD_PA),
-    text: (_, w, facts) => `${addedWords(facts, w)} Enter what it may carry and who says so. A structural engineer can tell you.`,
+    text: (_, w, facts) => `${addedWords(facts, w)} Enter its allowance and who stated it. A structural engineer can tell you.`,
     holds: ['pour'],
     clearedBy: 'engineer-letter',
     lifts: 'room.circumstances.allowedExtraLoadPa',

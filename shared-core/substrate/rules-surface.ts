@@ -194,7 +194,7 @@ const SURFACES: readonly Rule[] = [
   rule({
     id: 'asbestos-surface',
     title: 'cleaning a surface that may contain asbestos',
-    reads: 'the surface poured on may hold asbestos, and the inspection notes something on it',
+    reads: 'the surface poured on may contain asbestos, and the inspection notes something on it',
     verdict: 'go-with-work',
     when: (facts) => once(facts.topMayHoldAsbestos && facts.looks.some((is) => is !== 'sound-clean')),
     text: () =>

@@ -20,11 +20,11 @@ export type DoorwayLevel = {
   readonly extrapolated: boolean;
   readonly adjoiningM: number | null;
   readonly adjoiningFlooring: string;
-  /** From the floor beyond up to ours with its covering: positive is a step up into this room. Null when that floor wasn't read. */
+  /** From the floor beyond up to ours with its flooring: positive is a step up into this room. Null when that floor wasn't read. */
   readonly stepM: number | null;
 };
 
-/** Every opening under the finish, the new covering's thickness laid on it. */
+/** Every opening under the finish, the new flooring's thickness laid on it. */
 export function doorwayLevels(
   surface: Surface,
   room: RoomRings,

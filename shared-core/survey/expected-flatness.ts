@@ -1,6 +1,6 @@
 /**
  * How flat a floor is to be expected once it is poured: the gaps that the chosen level itself leaves, and what a pour leaves
- * besides. Which of the covering's limits that meets. Expected is not measured: a second survey after the pour says what it is.
+ * besides. Which of the flooring's limits that meets. Expected is not measured: a second survey after the pour says what it is.
  */
 import { worstGap } from './flatness.ts';
 import { PackedProfiles, type Profiles } from './profile-lines.ts';
@@ -25,7 +25,7 @@ export type ExpectedFlatness = {
   readonly expectedM: number;
   /** Where it comes from: one plane, the floor as it lies, or places that stand proud of the new floor. */
   readonly because: 'plane' | 'follows' | 'proud';
-  /** The limits that speak for the covering, with the gaps expected; empty without a covering. */
+  /** The limits that speak for the flooring, with the gaps expected; empty without flooring. */
   readonly forFlooring: readonly ToleranceVerdict[];
 };
 

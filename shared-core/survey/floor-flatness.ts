@@ -17,7 +17,7 @@ export type FloorFlatness = {
   /** Under every straightedge a rule asks for, by length. */
   readonly gaps: readonly WorstGap[];
   readonly highToLowM: number;
-  /** The rules that speak for the covering, its maker's own first; empty without a covering. */
+  /** The rules that speak for the flooring, the manufacturer's own first; empty without flooring. */
   readonly forFlooring: readonly ToleranceVerdict[];
   /** Every published rule known in the business's country. */
   readonly all: readonly ToleranceVerdict[];
@@ -27,7 +27,7 @@ export type FloorFlatness = {
 /** The length of straightedge used where none is chosen: 10 ft, which most rules name. */
 export const USUAL_STRAIGHTEDGE_M = 3.048;
 
-/** Rates a floor for a covering. Independent of any level: a tilt changes no gap. */
+/** Rates a floor for flooring. Independent of any level: a tilt changes no gap. */
 export function floorFlatness(
   floor: Pick<FloorRead, 'profiles' | 'surface' | 'room' | 'highestM' | 'lowestM'>,
   straightedgeM: number,

@@ -64,7 +64,7 @@ export type ColumnLine = { readonly line: number; readonly text: string; readonl
  */
 export type Column = { readonly lines: readonly ColumnLine[]; readonly mixedAt: ColumnLine | null };
 
-/** Reads a column of values, one a line. A mixture of units is told, not guessed at. */
+/** Reads a column of values, one per line. A mixture of units is told, not guessed at. */
 export function readColumn(text: string, typedIn: TypedIn, method: Survey['method'], locale?: string): Column {
   const rows = text.split(/\r?\n/).map((row, i) => ({ line: i + 1, text: row.trim() }));
   const firstRow = rows.findIndex((row) => row.text !== '');
@@ -82,12 +82,15 @@ const carriesUnit = (text: string): boolean => /["'′″a-z]/i.test(text);
 
 const ALONE_IS: Readonly<Record<TypedIn, string>> = { mm: 'millimeters', inch: 'inches', sixteenth: 'sixteenths of an inch' };
 
-/** What is wrong with a line of a column, and the place on the plan its value would go to; null beyond the last place. Lines beyond it are told of once, at that place. */
+/**
+ * What is wrong with a line of a column, and the place on the plan its value would go to; null beyond the last place. Lines
+ * beyond it are told of once, at that place.
+ */
 export type ColumnProblem = { readonly line: number; readonly point: Point | null; readonly message: string };
 
 /** Said where the places end, for the lines that go on. */
 function beyondWords({ lines }: Column, places: number): string {
-  const what = 'Set the readings closer, or delete some lines.';
+  const what = 'Use a smaller spacing, or delete some lines.';
   const last = lines.findLast((line) => line.place < places);
   const beyond = lines.find((line) => line.place >= places);
   if (last === undefined || beyond === undefined) return `Every suggested point is read, so no line has a point. ${what}`;
@@ -100,7 +103,7 @@ function beyondWords({ lines }: Column, places: number): string {
 /**
  * What keeps a column from being taken, line by line, each at the place its value would go to.
  * @param places those still to be read, in the order of the walk: the column's lines go to them in turn
- * @param mixtureIsMeant the person said that lines with and without a unit are right
+ * @param mixtureIsMeant the user said that lines with and without a unit are right
  */
 export function columnProblems(column: Column, typedIn: TypedIn, places: readonly Point[], mixtureIsMeant = false): ColumnProblem[] {
   const found: ColumnProblem[] = [];

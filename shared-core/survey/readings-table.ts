@@ -1,4 +1,7 @@
-/** A table of floor readings from another program: its columns, units and signs guessed, put right by the person, and read into readings. */
+/**
+ * A table of floor readings from another program: its columns, units and signs guessed, put right by the user, and read into
+ * readings.
+ */
 import type { Point } from '../book/fields.ts';
 import type { Plan, Reading, Survey } from '../book/plan-fields.ts';
 import { type CellTable, isBlankRow, joinDecimals, rowWidth, type SeparatedTable } from '../table/cell-table.ts';
@@ -201,7 +204,7 @@ export function previewReadings({ table, delimiter }: SeparatedTable, choice: Re
       seen.wide += 1;
       seen.canJoin &&= joined !== null;
       if (!choice.joinsDecimals || joined === null) {
-        leave(`${rowWidth(raw)} cells under a head of ${headWidth}`);
+        leave(`${rowWidth(raw)} cells under ${headWidth} headings`);
         continue;
       }
       row = joined;
@@ -279,7 +282,7 @@ function questionsOf(seen: Seen, choice: ReadingsChoice, into: ReadingsInto, tab
     questions.push({
       kind: 'other-method',
       blocks: true,
-      message: `These are ${METHOD_WORDS[choice.method]}. This survey has ${into.has} ${METHOD_WORDS[into.method]}. The two cannot be put together: import into an empty survey, or change how the column reads.`,
+      message: `These are ${METHOD_WORDS[choice.method]}. This survey has ${into.has} ${METHOD_WORDS[into.method]}. The two cannot be combined: import into an empty survey, or change how the column reads.`,
       suggest: {},
     });
   const farthest = Math.max(0, ...seen.outside.map(({ far }) => far));
@@ -292,7 +295,7 @@ function questionsOf(seen: Seen, choice: ReadingsChoice, into: ReadingsInto, tab
   if (seen.wide > 0 && !choice.joinsDecimals)
     questions.push({
       kind: 'wide',
-      message: `${rowsWord(seen.wide)} ${seen.wide === 1 ? 'has' : 'have'} more cells than the head. A decimal comma may have split a number in two, such as 18,9.`,
+      message: `${rowsWord(seen.wide)} ${seen.wide === 1 ? 'has' : 'have'} more cells than the headings. A decimal comma may have split a number in two, such as 18,9.`,
       suggest: seen.canJoin ? { joinsDecimals: true } : {},
     });
   if (seen.ambiguous > 0 && !seen.certain)
@@ -312,7 +315,7 @@ function questionsOf(seen: Seen, choice: ReadingsChoice, into: ReadingsInto, tab
   if (seen.beyond > 0)
     questions.push({
       kind: 'places',
-      message: `${rowsWord(seen.beyond)} ${seen.beyond === 1 ? 'goes' : 'go'} beyond the ${into.places.length} suggested points. Set the readings closer, or choose the columns of their places.`,
+      message: `${rowsWord(seen.beyond)} ${seen.beyond === 1 ? 'goes' : 'go'} beyond the ${into.places.length} suggested points. Use a smaller spacing, or choose the columns of their places.`,
       suggest: {},
     });
   const unreadable =

@@ -18,7 +18,7 @@ export type LevelOptions = {
   readonly units: UnitSystem;
   /** Null where the floor may not be ground (asbestos suspected, heating close to the surface). */
   readonly grindPrices: GrindPrices | null;
-  /** Thickness of the new covering, for the steps at the doors, meters. */
+  /** Thickness of the new flooring, for the steps at the doors, meters. */
   readonly flooringThicknessM: number;
   /** Step between contours of depth, meters; null picks one that reads well. */
   readonly contourStepM: number | null;
@@ -75,7 +75,7 @@ export function settleLevel(floor: FloorRead, plan: Plan, choice: LevelChoice, o
   const fill = fillTo(relief, wanted, { leastThicknessM: t, grindMostM });
   if (short) {
     const more = grindMostM > 0 ? `, even with ${formatDepth(grindMostM, options.units)} ground off` : '';
-    const message = `The level is ${formatDepth(shortM, options.units)} too low to keep ${formatDepth(t, options.units)} over the highest spot${more}. Raise it${mayGrind ? ', grind the high spots first' : ''} or accept bare or thin spots.`;
+    const message = `The finish elevation is ${formatDepth(shortM, options.units)} too low to keep ${formatDepth(t, options.units)} over the highest spot${more}. Raise it${mayGrind ? ', grind the high spots first' : ''} or accept bare or thin spots.`;
     warnings.push({ kind: 'too-low', message });
   }
   const highSpots = wanted - t < relief.highestM - 1e-9 ? spotsAbove(floor.surface, floor.room, floor.mosaic, slope, wanted - t) : [];

@@ -24,7 +24,7 @@ export type Surface = {
   /** Corner indices of cell k from cellStart[k] to cellStart[k + 1], the cell on their left. */
   readonly cellStart: Uint32Array;
   readonly cellCorners: Uint32Array;
-  /** Height over cell k: z0 + gx·(x − x0) + gy·(y − y0), five numbers a cell. */
+  /** Height over cell k: z0 + gx·(x − x0) + gy·(y − y0), five numbers per cell. */
   readonly cellPlane: Float64Array;
   /** The three spots whose heights make the cell's, as indices; repeated where a cell hangs on fewer. */
   readonly cellSpots: Uint32Array;

@@ -1,5 +1,5 @@
 /**
- * Published flatness tolerances as data, a row a rule, and which of them a floor meets. A limit is kept in the unit its
+ * Published flatness tolerances as data, one row per rule, and which of them a floor meets. A limit is kept in the unit its
  * standard states; meters are exact conversions.
  */
 import type { Flooring } from '../book/flooring.ts';
@@ -27,7 +27,7 @@ const inch = (gapIn: number, spanFt: number, text: string): GapLimit => ({ spanM
 const metric = (gapMm: number, spanM: number): GapLimit => ({
   spanM,
   gapM: gapMm / 1000,
-  text: `${gapMm} mm under ${spanM} m`,
+  text: `${gapMm} mm in ${spanM} m`,
 });
 
 /** DIN 18202 Table 3, the standard's own columns: gap in mm at these distances between measuring points, in meters. */
@@ -86,7 +86,7 @@ export const TOLERANCE_RULES: readonly ToleranceRule[] = [
   {
     key: 'ansi-a108-02-large',
     name: 'Tile with an edge of 15 in or more',
-    limits: [inch(1 / 8, 10, '1/8 in under 10 ft'), inch(1 / 16, 2, '1/16 in under 24 in')],
+    limits: [inch(1 / 8, 10, '1/8 in. in 10 ft'), inch(1 / 16, 2, '1/16 in. in 24 in')],
     join: 'all',
     source: 'ANSI A108.02, 4.2.2, as quoted in two trade articles',
     sourceStatus: 'second-hand',
@@ -94,7 +94,7 @@ export const TOLERANCE_RULES: readonly ToleranceRule[] = [
   {
     key: 'ansi-a108-02',
     name: 'Tile with edges under 15 in',
-    limits: [inch(1 / 4, 10, '1/4 in under 10 ft'), inch(1 / 16, 1, '1/16 in under 1 ft')],
+    limits: [inch(1 / 4, 10, '1/4 in. in 10 ft'), inch(1 / 16, 1, '1/16 in. in 1 ft')],
     join: 'all',
     source: 'ANSI A108.02, as quoted in the US Access Board’s surface roughness report',
     sourceStatus: 'seen',
@@ -102,7 +102,7 @@ export const TOLERANCE_RULES: readonly ToleranceRule[] = [
   {
     key: 'nwfa-nailed',
     name: 'Wood floor nailed with 1-1/2 in fasteners or longer',
-    limits: [inch(1 / 4, 10, '1/4 in under 10 ft'), inch(3 / 16, 6, '3/16 in under 6 ft')],
+    limits: [inch(1 / 4, 10, '1/4 in. in 10 ft'), inch(3 / 16, 6, '3/16 in. in 6 ft')],
     join: 'any',
     source: 'NWFA installation guidelines, chapter 4 part III, as quoted in trade articles',
     sourceStatus: 'second-hand',
@@ -110,7 +110,7 @@ export const TOLERANCE_RULES: readonly ToleranceRule[] = [
   {
     key: 'nwfa-glued',
     name: 'Wood floor glued, or nailed with shorter fasteners',
-    limits: [inch(3 / 16, 10, '3/16 in under 10 ft'), inch(1 / 8, 6, '1/8 in under 6 ft')],
+    limits: [inch(3 / 16, 10, '3/16 in. in 10 ft'), inch(1 / 8, 6, '1/8 in. in 6 ft')],
     join: 'any',
     source: 'NWFA installation guidelines, chapter 4 part III, as quoted in trade articles',
     sourceStatus: 'second-hand',
@@ -118,7 +118,7 @@ export const TOLERANCE_RULES: readonly ToleranceRule[] = [
   {
     key: 'nwfa-concrete',
     name: 'Wood or floating floor on concrete or cement',
-    limits: [inch(1 / 8, 6, '1/8 in under 6 ft'), inch(3 / 16, 10, '3/16 in under 10 ft')],
+    limits: [inch(1 / 8, 6, '1/8 in. in 6 ft'), inch(3 / 16, 10, '3/16 in. in 10 ft')],
     join: 'all',
     source: 'NWFA installation guidelines, chapter 5 part I, as quoted in a trade article',
     sourceStatus: 'second-hand',
@@ -126,7 +126,7 @@ export const TOLERANCE_RULES: readonly ToleranceRule[] = [
   {
     key: 'astm-f710',
     name: 'Resilient flooring on concrete or cement',
-    limits: [inch(3 / 16, 10, '3/16 in under 10 ft')],
+    limits: [inch(3 / 16, 10, '3/16 in. in 10 ft')],
     join: 'all',
     source: 'ASTM F710; confirm in the flooring’s data sheet',
     sourceStatus: 'memory',
@@ -134,7 +134,7 @@ export const TOLERANCE_RULES: readonly ToleranceRule[] = [
   {
     key: 'usual-bare',
     name: 'Floor left bare',
-    limits: [inch(3 / 16, 10, '3/16 in under 10 ft')],
+    limits: [inch(3 / 16, 10, '3/16 in. in 10 ft')],
     join: 'all',
     source: 'typical, common practice; the owner decides',
     sourceStatus: 'common practice',
@@ -142,7 +142,7 @@ export const TOLERANCE_RULES: readonly ToleranceRule[] = [
   {
     key: 'usual-carpet',
     name: 'Carpet',
-    limits: [inch(1 / 4, 10, '1/4 in under 10 ft')],
+    limits: [inch(1 / 4, 10, '1/4 in. in 10 ft')],
     join: 'all',
     source: 'typical, common practice; the carpet’s data sheet decides',
     sourceStatus: 'common practice',
@@ -196,11 +196,11 @@ export function publishedRules(country: string): readonly ToleranceRule[] {
   return TOLERANCE_RULES.filter((rule) => of(rule) === known);
 }
 
-/** The covering maker's own limit as a rule; null when the maker states none. It stands in place of the published ones. */
+/** The flooring manufacturer's own limit as a rule; null when the maker states none. It stands in place of the published ones. */
 export function manufacturersRule(limits: FlooringLimits | null): ToleranceRule | null {
   if (!limits || limits.flatnessGapM === null || limits.flatnessSpanM === null) return null;
   const { flatnessGapM: gapM, flatnessSpanM: spanM } = limits;
-  const inUnits = (units: UnitSystem): string => `${formatDepth(gapM, units)} under ${formatLength(spanM, units)}`;
+  const inUnits = (units: UnitSystem): string => `${formatDepth(gapM, units)} in ${formatLength(spanM, units)}`;
   return {
     key: 'manufacturers-own',
     name: 'Flooring manufacturer’s limit',
@@ -211,7 +211,7 @@ export function manufacturersRule(limits: FlooringLimits | null): ToleranceRule 
   };
 }
 
-/** What a floor for a covering is held to: its maker's own figure where there is one, else what is published for it. */
+/** What a floor for flooring is held to: the manufacturer's own figure where there is one, else what is published for it. */
 export function rulesFor({ flooring, flooringLimits, country }: FlatnessDemand): readonly ToleranceRule[] {
   if (flooring === null) return [];
   const own = manufacturersRule(flooringLimits);

@@ -1,7 +1,10 @@
 /** Tables as other programs write them: text between commas, semicolons or tabs (RFC 4180), read into rows of cells. */
 import Papa from 'papaparse';
 
-/** Rows of cells, as a file of separated values or a sheet of a workbook gives them. Blank rows stay, so that row numbers are the file's. */
+/**
+ * Rows of cells, as a file of separated values or a sheet of a workbook gives them. Blank rows stay, so that row numbers are the
+ * file's.
+ */
 export type CellTable = readonly (readonly string[])[];
 
 /** A table and the character between its cells; an empty delimiter where no character can split a cell, as in a workbook. */
@@ -27,7 +30,7 @@ export function isBlankRow(row: readonly string[]): boolean {
   return row.every((cell) => cell.trim() === '');
 }
 
-/** How many cells a row has, blank ones at its end left out. */
+/** How many cells per row has, blank ones at its end left out. */
 export function rowWidth(row: readonly string[]): number {
   return row.findLastIndex((cell) => cell.trim() !== '') + 1;
 }

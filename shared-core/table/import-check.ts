@@ -3,12 +3,12 @@
 /** A row of the file that is not imported, by its number in the file, and why. */
 export type LeftOut = { readonly row: number; readonly why: string };
 
-/** Something odd that the person answers: leave it as it is, or take the suggested change of the choice of columns. */
+/** Something odd that the user answers: leave it as it is, or take the suggested change of the choice of columns. */
 export type ImportQuestion<Kind extends string, Choice> = {
   readonly kind: Kind;
   /** What was seen and what to do, in a sentence or two. */
   readonly message: string;
-  /** What to change to put it right; empty when only the person can say. */
+  /** What to change to put it right; empty when only the user can say. */
   readonly suggest: Partial<Choice>;
   /** It cannot be left as it is: nothing is imported until the choice is changed. */
   readonly blocks?: true;
