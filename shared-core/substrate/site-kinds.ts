@@ -100,7 +100,7 @@ export const floorDeflection: TestKind<TestOf<'floor-deflection'>> = {
       'Check the joist size: width and depth may be swapped.',
     test.joistWidthM >= test.spacingM && 'The joists are as wide as their spacing. Enter the spacing on center.',
     (test.modulusPa < UNLIKELY.modulusUnderPa || test.modulusPa > UNLIKELY.modulusOverPa) &&
-      `${w.strength(test.modulusPa)} is no modulus of wood. Check the value and its unit.`,
+      `${w.strength(test.modulusPa)} is not a modulus of wood. Check the value and its unit.`,
   ],
 };
 

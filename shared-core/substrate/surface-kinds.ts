@@ -23,11 +23,11 @@ export const dropAbsorption: TestKind<TestOf<'drop-absorption'>> = {
     fields: [
       {
         key: 'seconds',
-        label: 'Absorbed after',
+        label: 'Absorption time',
         as: 'drop',
         optional: true,
       },
-      { key: 'watchedSeconds', label: 'Watched for', as: 'number', unit: 's', least: 1, most: 3600 },
+      { key: 'watchedSeconds', label: 'Observation time', as: 'number', unit: 's', least: 1, most: 3600 },
     ],
     again: ['seconds'],
   },
@@ -85,10 +85,10 @@ export const pullOff: TestKind<TestOf<'pull-off'>> = {
     source: 'ASTM C1583',
     begins: { stressPa: null, failedIn: 'substrate' },
     fields: [
-      { key: 'stressPa', label: 'Failed at', as: 'quantity', kind: 'strength' },
+      { key: 'stressPa', label: 'Tensile bond', as: 'quantity', kind: 'strength' },
       {
         key: 'failedIn',
-        label: 'Failed in',
+        label: 'Failure location',
         as: 'choice',
         options: [
           option('substrate', 'the substrate'),
@@ -107,7 +107,7 @@ export const pullOff: TestKind<TestOf<'pull-off'>> = {
   doesNotCount: (test, _layers, { pullOffLeastPa }) =>
     pullOffAnswer(test, pullOffLeastPa) === 'not-proved' ? 'The adhesive failed before the substrate was proved. Test again.' : null,
   questions: (test, w) => [
-    test.stressPa > UNLIKELY.pullOverPa && `${w.strength(test.stressPa)} is more than a floor holds. Check the unit.`,
+    test.stressPa > UNLIKELY.pullOverPa && `${w.strength(test.stressPa)} is higher than a floor reaches. Check the unit.`,
   ],
 };
 

@@ -107,14 +107,20 @@ describe('the rest of a room after a pour that stopped', () => {
     expect(keys(extra)).not.toContain('bags');
     expect(extra.totalMinor).toBeLessThan(restCost(partly, found.left, LATER).totalMinor);
     // Two batches of two bags scraped out, and a smaller reserve: the other bags and their floor are extra.
-    const scraped = readingOf(entries(8, [7, 8].map((batch) => ({ kind: 'discarded', batch, by: 'MP', why: 'wrong water' }))));
+    const scraped = readingOf(
+      entries(
+        8,
+        [7, 8].map((batch) => ({ kind: 'discarded', batch, by: 'MP', why: 'wrong water' })),
+      ),
+    );
     const again = restOfRoom(scraped, ROOM);
     const all = scraped.rooms.find((r) => r.room.id === ROOM)?.estimate?.takeoff.bags;
     const reserve = (all?.quotedBags ?? 0) - (all?.exactBags ?? 0);
     expect(again?.extra?.takeoff.bags?.quotedBags).toBe(Math.round(Math.max(0, 4 - reserve)));
     // The floor of four bags is poured twice.
     const hours = (of: RestOfRoom | null) => of?.extra?.takeoff.hours.find((task) => task.key === 'pour')?.ownHours ?? 0;
-    const pourHours = scraped.rooms.find((r) => r.room.id === ROOM)?.estimate?.takeoff.hours.find((task) => task.key === 'pour')?.ownHours ?? 0;
+    const pourHours =
+      scraped.rooms.find((r) => r.room.id === ROOM)?.estimate?.takeoff.hours.find((task) => task.key === 'pour')?.ownHours ?? 0;
     const floorM2 = roomFloorOf(scraped, ROOM).lift?.areaM2 ?? 0;
     expect(again?.rest.takenOutM2).toBeGreaterThan(1);
     expect(hours(again)).toBeCloseTo((pourHours * (again?.rest.takenOutM2 ?? 0)) / floorM2, 9);
