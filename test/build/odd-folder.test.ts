@@ -33,7 +33,7 @@ beforeAll(() => {
 afterAll(() => rmSync(outer, { recursive: true, force: true, maxRetries: 5, retryDelay: 100 }));
 
 describe('a folder named "a b & ü"', () => {
-  it('is built in and started in', () => {
+  it('builds and starts', () => {
     const bin = join(outer, 'no browser');
     mkdirSync(bin);
     // A taken port makes the host exit, so that the test ends.
@@ -45,7 +45,7 @@ describe('a folder named "a b & ü"', () => {
     expect(readdirSync(join(folder, '.out', 'renderer'))).toContain('index.html');
   }, 120_000);
 
-  it('runs the runners of npm test: units, journeys, types of a folder', () => {
+  it('runs the test runners: units, journeys, types of a folder', () => {
     const units = run('node_modules/vitest/vitest.mjs', ['run', '--config', 'build/vitest.config.ts', 'test/main/desk/places.test.ts']);
     expect(units.stdout + units.stderr).toContain('7 passed');
     const journeys = run('node_modules/@playwright/test/cli.js', ['test', '--config', 'build/playwright.config.ts', '--list']);

@@ -23,7 +23,7 @@ afterAll(async () => {
 });
 
 describe('the packaged program', () => {
-  it('holds the two hosts, the screens and the fonts', () => {
+  it('contains the two hosts, the screens and the fonts', () => {
     for (const name of [
       '/.out/main/electron.cjs',
       '/.out/main/preload.cjs',
@@ -36,7 +36,7 @@ describe('the packaged program', () => {
       expect(files).toContain(name);
   });
 
-  it('is offered for backups, whose names it opens, and does not become the program for zip files', () => {
+  it('is offered for backups and does not become the default for zip files', () => {
     const declared = [...config.fileAssociations, ...config.mac.fileAssociations];
     expect(declared.map((one) => one.ext).sort()).toEqual(['encrypted', 'zip']);
     for (const one of declared) {
@@ -50,14 +50,14 @@ describe('the packaged program', () => {
     expect(config.mac.fileAssociations.map((one) => one.rank)).toEqual(['Alternate']);
   });
 
-  it('holds no sources, no tests, no build tools and nothing that is bundled already', () => {
+  it('contains no sources, tests, build tools or bundled packages', () => {
     const own = files.filter((f) => !f.startsWith('/node_modules'));
     expect(own.filter((f) => /\.(ts|tsx|map)$|^\/(test|build|shared-core|main|renderer)\//.test(f))).toEqual([]);
     for (const name of ['react', 'dexie', 'vite', 'electron', 'typescript', '@playwright', 'zod'])
       expect(files.filter((f) => f.startsWith(`/node_modules/${name}/`))).toEqual([]);
   });
 
-  it('ships the license of everything it is made of', () => {
+  it('ships the license of everything in it', () => {
     const list = JSON.parse(readFileSync(join(unpacked, '.out/renderer/licenses.json'), 'utf8')) as {
       name: string;
       license: string;
@@ -77,7 +77,7 @@ describe('the packaged program', () => {
     expect(licenseFault({ ...one, text: ' ' })).toContain('no license text');
   });
 
-  it('carries no inline script and no source map in its page', () => {
+  it('has no inline script and no source map in its page', () => {
     const html = readFileSync(join(unpacked, '.out/renderer/index.html'), 'utf8');
     expect(html).not.toMatch(/<script(?![^>]*\bsrc=)|\son[a-z]+=|javascript:/i);
     for (const f of files.filter((name) => /^\/\.out\/renderer\/.*\.js$/.test(name))) {

@@ -17,7 +17,7 @@ describe('a folder that cannot be written', () => {
     expect(explainRefusal(failing('ENOSPC'), '/full')).toMatchObject({ message: expect.stringContaining('The disk is full') });
   });
 
-  it('passes every other failure on as it is', () => {
+  it('passes every other failure on unchanged', () => {
     const other = failing('ENOENT');
     expect(explainRefusal(other, '/folder')).toBe(other);
     expect(explainRefusal(null, '/folder')).toBeNull();

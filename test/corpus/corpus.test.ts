@@ -48,7 +48,7 @@ describe('floor readings', () => {
     if (expected.method !== undefined) expect(choice.method).toBe(expected.method);
   });
 
-  it('joins split decimals where the person says so', () => {
+  it('joins split decimals where the user asks for it', () => {
     const into: ReadingsInto = { units: 'us', locale: 'en-US', method: 'height', has: 0, plan: ROOM, places: [] };
     const from = parseTable('x (m),y (m),z (m)\n1,25,2,5,0,012');
     const guess = guessReadings(from, into);
@@ -72,7 +72,7 @@ describe('logger files', () => {
     expect(preview.value.questions.map(({ kind }) => kind)).toEqual(asks);
   });
 
-  it('joins split decimals, leaves out hours before the pour and of another logger where the person says so', () => {
+  it('joins split decimals, and leaves out hours before the pour and rows of another logger on request', () => {
     const read = (text: string, changed: object) => {
       const { preview } = readLog(pastedTables(text), { ...LATE_POUR, changed }, NOW);
       return preview?.ok === true ? preview.value : null;
@@ -101,7 +101,7 @@ describe('contacts', () => {
     expect(checked.filter(({ state }) => state === 'duplicate')).toHaveLength(duplicates);
   });
 
-  it('takes a first row that is a contact for one, and asks for the columns', () => {
+  it('recognizes a first row that is a contact, and asks for the columns', () => {
     const read = readContacts('Vivian Odell,555-010-0101,v@odell.invalid\r\n');
     expect(read).toMatchObject({
       ok: true,

@@ -68,7 +68,7 @@ it.each(RUNS)(
   },
 );
 
-it('a failure that passes is not even said: the command is tried again', async () => {
+it('a temporary failure is retried without a message', async () => {
   const { change } = await import('../../renderer/book/write.ts');
   for (const from of [1, 2, 4, 6]) {
     failFrom(from, 'UnknownError', 1);
@@ -78,7 +78,7 @@ it('a failure that passes is not even said: the command is tried again', async (
   }
 });
 
-it('what could not be saved stays listed, and is saved when the database is well again', async () => {
+it('an edit that could not be saved stays listed, and is saved when the database works again', async () => {
   const { change } = await import('../../renderer/book/write.ts');
   failFrom(1, 'QuotaExceededError');
   const outcome = await change('customers', storedJob().customer.id, 'notes', NOW, (c) => ({ ...c, notes: 'Side door' }));
@@ -90,7 +90,7 @@ it('what could not be saved stays listed, and is saved when the database is well
   await expect.poll(() => unsavedEdits().length).toBe(0);
 });
 
-it('what failed in one book is never written into another that is open meanwhile', async () => {
+it('an edit that failed in one database is never written to another that is open meanwhile', async () => {
   const { change } = await import('../../renderer/book/write.ts');
   failFrom(1, 'QuotaExceededError');
   await change('customers', storedJob().customer.id, 'notes', NOW, (c) => ({ ...c, notes: 'Back door' }));
@@ -106,7 +106,7 @@ it('what failed in one book is never written into another that is open meanwhile
   await expect.poll(() => unsavedEdits().length).toBe(0);
 });
 
-it('a field saved again drops what failed before: the older value does not come back', async () => {
+it('saving a field again drops its failed edit, so that the older value does not come back', async () => {
   const { change } = await import('../../renderer/book/write.ts');
   failFrom(1, 'QuotaExceededError');
   await change('customers', storedJob().customer.id, 'email', NOW, (c) => ({ ...c, email: 'old@example.com' }));

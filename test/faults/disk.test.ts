@@ -32,14 +32,14 @@ describe.runIf(mounted)('a full disk', () => {
     first = await copy(folder, 1, 20);
   });
 
-  it('refuses a copy in words, leaves nothing half written and the older copies whole', async () => {
+  it('a backup is refused in a sentence, leaves no partial file and keeps the older backups', async () => {
     await expect(copy(folder, 2, 6000)).rejects.toMatchObject({ code: 'disk-full', message: expect.stringMatching(/disk is full/i) });
     expect((await listBackups(folder)).map(({ name }) => name)).toEqual([first]);
     expect(readdirSync(folder).filter((name) => name.endsWith('.part'))).toEqual([]);
     expect((await openBackupFile(folder, first, { key: null, passphrase: null })).count('customers')).toBe(20);
   });
 
-  it('refuses a paper and a photo in words, and what stood there before stays', async () => {
+  it('a document and a photo are refused in a sentence, and the earlier file stays', async () => {
     const { dispatch } = workingDesk({ papersFolder: join(disk, 'Papers'), usualBackups: folder });
     const saveFile = (bytes: Buffer) => dispatch('file.keep', { name: 'Quote.pdf', base64: bytes.toString('base64') });
     expect(await saveFile(Buffer.from('the paper before'))).toMatchObject({ ok: true });
@@ -56,7 +56,7 @@ describe.runIf(mounted)('a full disk', () => {
     });
   });
 
-  it('takes copies again when there is room', async () => {
+  it('backups work again when there is space', async () => {
     writeFileSync(join(disk, 'ballast'), Buffer.alloc(100_000));
     rmSync(join(disk, 'ballast'));
     const retried = await copy(folder, 3, 20);
@@ -65,7 +65,7 @@ describe.runIf(mounted)('a full disk', () => {
 });
 
 describe.runIf(mounted)('a disk that became read-only', () => {
-  it('refuses copies and papers in words, and still reads the copies on it', async () => {
+  it('backups and documents are refused in a sentence, and backups on it can still be read', async () => {
     const folder = join(disk, 'Backups');
     const before = await listBackups(folder);
     expect(spawnSync('mount', ['-o', 'remount,ro', disk]).status).toBe(0);

@@ -41,8 +41,8 @@ const textsOf = (value: unknown): string[] => {
   return Object.entries(value).flatMap(([key, item]) => (key === 'text' && typeof item === 'string' ? [item] : textsOf(item)));
 };
 
-describe('hostile words', () => {
-  it('stand in every kind of record that holds words', () => {
+describe('hostile text', () => {
+  it('is in every kind of record that has text', () => {
     for (const table of ['business', 'customers', 'properties', 'rooms', 'jobs', 'materials', 'quotes', 'visits'] as const)
       expect(fields.get(table) ?? 0, table).toBeGreaterThan(0);
   });
@@ -71,7 +71,7 @@ describe('hostile words', () => {
   ];
   const folder = mkdtempSync(join(tmpdir(), 'straightedge-hostile-'));
   for (const [name, tree] of papers)
-    it(`are words on ${name}, and nothing in it acts`, async () => {
+    it(`is text on ${name}, and nothing runs it`, async () => {
       const path = join(folder, `${name}.pdf`);
       writeFileSync(path, (await inkDocument(tree, testFonts())).pdf);
       execFileSync('qpdf', ['--check', path]);
@@ -85,7 +85,7 @@ describe('hostile words', () => {
         expect(objects.includes(`"${key}"`), key).toBe(false);
     }, 120_000);
 
-  it('are words in the lists for the accounts: no cell begins a formula', () => {
+  it('is text in the bookkeeper’s lists, where no cell begins a formula', () => {
     const lists = [
       ...dataLists(book).map(dataCsv),
       ...readings.map((r) => shoppingCsv(r.estimate.base.takeoff.shopping)),
@@ -104,7 +104,7 @@ describe('hostile words', () => {
     expect(seen).toBeGreaterThan(20);
   });
 
-  it('are words in the calendar: read back the same, and no entry more than was written', () => {
+  it('is text in the calendar, which has no additional entry', () => {
     const business = book.business[0];
     if (business === undefined) throw new Error('no business');
     const all = agenda(

@@ -21,7 +21,7 @@ const WINDOW_MS = 250;
 type Kept = readonly { readonly seq: number; readonly text: string }[];
 
 it(
-  `a browser killed ${KILLS} times while a pour is logged loses no acknowledged entry, and none is out of order`,
+  `a browser killed ${KILLS} times while a pour is logged loses no acknowledged entry and keeps the order`,
   async () => {
     const folder = mkdtempSync(join(tmpdir(), 'straightedge-pour-kill-'));
     const bundled = await build({

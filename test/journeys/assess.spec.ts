@@ -46,7 +46,7 @@ async function answer(page: Page, layer: string, sample: string): Promise<void> 
 }
 
 // 29 CFR 1926.1101(k)(1): flooring and adhesive installed no later than 1980 are presumed to contain asbestos; unknown dates count as old.
-test('a kitchen of 1962 with sheet flooring over unknown adhesive is held until a lab has answered for both', async ({ book, page }) => {
+test('a kitchen of 1962 with sheet flooring over unknown adhesive is on hold until it has both lab results', async ({ book, page }) => {
   expect(book.address).toContain('127.0.0.1');
   await openFloor(page, { yearBuilt: null });
   await layers(page, ['sheet flooring', 'unknown adhesive', 'slab on grade'], 2);
@@ -89,7 +89,7 @@ const DRY_BUT_FOR_THE_SLAB: readonly FloorTest[] = [
 
 // ASTM F710 default and BS 8201: at most 75% RH under wood; a bare floor has no such limit. ASTM F2170: three holes in the first 1,000 sq
 // ft.
-test('a slab at 84 % is held for glued wood and may be poured when it is left bare', async ({ book, page }) => {
+test('a slab at 84% RH is on hold for glued wood and Go when left bare', async ({ book, page }) => {
   expect(book.address).toContain('127.0.0.1');
   await openFloor(page, { yearBuilt: 1995, tests: DRY_BUT_FOR_THE_SLAB });
   await layers(page, ['slab on grade'], 0);
@@ -128,7 +128,7 @@ test('a slab at 84 % is held for glued wood and may be poured when it is left ba
   await expect(page.getByText(/leaflet of March 2026/).first()).toBeVisible();
 });
 
-test('a floor over boards gets the tasks of a wood floor, a line may be left only in writing, and the helper gets the sheet', async ({
+test('a floor over boards gets the tasks of a wood floor, a line needs a written reason to be skipped, and the helper gets the sheet', async ({
   book,
   page,
 }) => {

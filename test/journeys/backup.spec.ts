@@ -25,7 +25,7 @@ const jobsOf = async (page: Page, address: string): Promise<string[]> => {
   return page.locator('.jobs-who').allInnerTexts();
 };
 
-test('a book copied under a passphrase comes back whole into an empty profile; looking changes nothing', async ({
+test('an encrypted backup restores completely into an empty profile, and opening it read-only changes nothing', async ({
   program,
   page,
   browser,
@@ -70,7 +70,7 @@ test('a book copied under a passphrase comes back whole into an empty profile; l
   }
 });
 
-test('one job and one customer are brought in from a copy: the clash is shown, the rest of the book stays, one undo takes each out', async ({
+test('one job and one customer are imported from a backup: the conflict is shown, other data stays, and undo removes each', async ({
   program,
   page,
   browser,
@@ -128,7 +128,7 @@ test('one job and one customer are brought in from a copy: the clash is shown, t
   }
 });
 
-test('what is odd in the book is said once, listed with what to do, and taken out by one press', async ({ program, page }) => {
+test('a data problem is reported once, listed with its fix, and fixed by one press', async ({ program, page }) => {
   await openSample(page, program.address);
   await page.evaluate(async () => {
     const opening = indexedDB.open('straightedge');

@@ -30,7 +30,7 @@ async function addRoom(page: Page): Promise<void> {
   await expect(page.getByRole('link', { name: 'Hall', exact: true })).toBeVisible();
 }
 
-test('what a field cannot take stays as typed, with a sentence that says what would be right', async ({ book, page }) => {
+test('a refused entry stays in its field, with a sentence that says what would be valid', async ({ book, page }) => {
   await addRoom(page);
   await refused(page, 'New room', 'H'.repeat(201), /200 characters/);
   await field(page, 'New room').fill('');
@@ -60,7 +60,7 @@ test('what a field cannot take stays as typed, with a sentence that says what wo
   await expect(field(page, 'Deposit')).not.toHaveValue(/140/);
 });
 
-test('a documents folder that cannot be written gives a message, and the next press works once it can', async ({ book, page }) => {
+test('a documents folder that cannot be written gives a message, and the next try works once it can', async ({ book, page }) => {
   await page.getByRole('button', { name: 'Open sample data' }).click();
   rmSync(book.papers, { recursive: true, force: true, maxRetries: 5, retryDelay: 100 });
   writeFileSync(book.papers, 'a file where the folder should be');

@@ -25,7 +25,7 @@ async function hold(page: Page): Promise<() => Promise<void>> {
     });
 }
 
-test('sides and readings typed while the book writes all count', async ({ book, page }) => {
+test('sides and readings entered during a slow write all count', async ({ book, page }) => {
   expect(book.papers).not.toBe('');
   await openFloor(page, { yearBuilt: 1995 });
   const toPlan = () =>

@@ -29,7 +29,7 @@ const jobPapers = async (page: Page, address: string, papers: string): Promise<s
     );
 };
 
-test('a book carried to another profile in one file gives the same papers, byte for byte', async ({ program, page, browser }) => {
+test('data moved to another profile in a portable backup gives the same documents, byte for byte', async ({ program, page, browser }) => {
   await page.goto(program.address);
   await page.getByRole('button', { name: 'Open sample data' }).click();
   await expect(page.locator('.today-list li').first()).toBeVisible({ timeout: 30_000 });
@@ -66,7 +66,7 @@ test('a book carried to another profile in one file gives the same papers, byte 
   }
 });
 
-test('customers come in from a table, markup and formulas as plain words', async ({ book, page }) => {
+test('customers import from a table with markup and formulas as plain text', async ({ book, page }) => {
   let ran = false;
   page.on('dialog', (dialog) => {
     ran = true;

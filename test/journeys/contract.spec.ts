@@ -32,7 +32,10 @@ const draw = async (page: Page): Promise<void> => {
   await page.mouse.up();
 };
 
-test('a quote is signed on the screen; a change order with a photo holds its room until it is signed on paper', async ({ book, page }) => {
+test('a quote is signed on the screen; a change order with a photo puts its room on hold until it is signed on paper', async ({
+  book,
+  page,
+}) => {
   await page.getByRole('button', { name: 'Open sample data' }).click();
   await expect(page.getByRole('button', { name: 'Open sample data' })).toBeHidden();
   await toScreen(page, `/jobs/${JOB}/quote/${ROOM}`);

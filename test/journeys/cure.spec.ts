@@ -31,7 +31,7 @@ const sheetText = async (folder: string, number: number): Promise<string> => {
 };
 const below = (page: Page) => page.getByRole('region', { name: 'Workshop: readings, dates, test, visits' });
 
-test('three cold nights move walk-on past its promise: Today warns in time with a message ready, and revision 2 says what changed', async ({
+test('three cold nights move foot traffic past its promised date: Today warns in time with a message, and revision 2 lists the change', async ({
   program,
   page,
 }) => {
@@ -82,7 +82,7 @@ test('three cold nights move walk-on past its promise: Today warns in time with 
   await expect(line).toHaveCount(0);
 });
 
-test('the dates of a house in another time zone are the same on the screen, on the sheet and in the calendar', async ({
+test('the dates of a property in another time zone are the same on the screen, on the handover sheet and in the calendar', async ({
   program,
   page,
 }) => {
@@ -105,7 +105,7 @@ test('the dates of a house in another time zone are the same on the screen, on t
   expect(await sheetText(program.papers, 1)).toMatch(/Workshop +May 17, 2 pm .* May 26 or later/);
 });
 
-test('two houses poured at one time clash in words, and moving one of them ends it', async ({ program, page }) => {
+test('two pours at one time conflict, and moving one ends the conflict', async ({ program, page }) => {
   await openSample(page, program, '2026-05-11T07:00:00-04:00');
   const move = async (to: string): Promise<string> => {
     await toSheet(page, '/jobs/sample-job-tremaine/pour/sample-workshop');

@@ -28,11 +28,7 @@ const addPeople = async (page: Page): Promise<void> => {
   }
 };
 
-test('a customer, a house and two rooms are entered by keyboard and are there after the page is closed', async ({
-  book,
-  page,
-  context,
-}) => {
+test('a customer, a property and two rooms entered by keyboard are there after the page is closed', async ({ book, page, context }) => {
   await addPeople(page);
   await page.close();
 
@@ -53,7 +49,7 @@ test('a customer, a house and two rooms are entered by keyboard and are there af
   await expect(secondPage.getByRole('link', { name: 'Laundry', exact: true })).toBeVisible();
 });
 
-test('a room put away comes back by undo, and a room added is taken back and done again', async ({ book, page }) => {
+test('undo unarchives a room, and an added room is undone and redone', async ({ book, page }) => {
   expect(book.papers).not.toBe('');
   await addPeople(page);
   const laundry = page.getByRole('link', { name: 'Laundry', exact: true });
@@ -71,7 +67,7 @@ test('a room put away comes back by undo, and a room added is taken back and don
   await expect(laundry).toBeVisible();
 });
 
-test('a job takes another room in and lets it go again, and keeps the last one', async ({ book, page }) => {
+test('a job adds another room and removes it, and keeps the last one', async ({ book, page }) => {
   expect(book.papers).not.toBe('');
   await addPeople(page);
   await page.getByRole('checkbox', { name: 'Laundry' }).press('Space');
@@ -89,7 +85,7 @@ test('a job takes another room in and lets it go again, and keeps the last one',
   await expect(page.getByRole('alert').filter({ hasText: 'Hall is the only room' })).toBeVisible();
 });
 
-test('what cannot be read stays as typed with a sentence, and the record keeps its last good value', async ({ book, page }) => {
+test('an invalid entry stays in its field with a sentence, and the record keeps its last valid value', async ({ book, page }) => {
   expect(book.papers).not.toBe('');
   await page.getByRole('navigation').getByRole('link', { name: 'Settings', exact: true }).press('Enter');
   await expect(page.getByRole('heading', { level: 1, name: 'Settings' })).toBeVisible();
@@ -127,7 +123,7 @@ test('what cannot be read stays as typed with a sentence, and the record keeps i
   await expect(page.getByLabel('Day ends', { exact: true })).toHaveValue('5 pm');
 });
 
-test('the sample book is put in and taken out, and what is one’s own stays', async ({ book, page }) => {
+test('sample data is added and removed, and the user’s own data stays', async ({ book, page }) => {
   expect(book.papers).not.toBe('');
   await addPeople(page);
   await page.getByRole('navigation').getByRole('link', { name: 'Settings', exact: true }).press('Enter');

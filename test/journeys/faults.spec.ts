@@ -4,7 +4,7 @@ import { INPUTS_AT_REST, SAMPLE_SCREENS } from '../sample-screens.ts';
 import { expect, test } from './open-book.ts';
 
 for (const [of, routes] of Object.entries(SAMPLE_SCREENS)) {
-  test(`no screen of ${of} has a barrier, in either look, wide or narrow`, async ({ program, page }) => {
+  test(`no screen of ${of} has a WCAG fault, in either look, wide or narrow`, async ({ program, page }) => {
     await page.goto(program.address);
     await page.getByRole('button', { name: 'Open sample data' }).click();
     await expect(page.getByRole('button', { name: 'Open sample data' })).toBeHidden();
@@ -38,7 +38,7 @@ for (const [of, routes] of Object.entries(SAMPLE_SCREENS)) {
   });
 }
 
-test('the screens together ask for fewer than 150 things before anything is opened', () => {
+test('all screens together show fewer than 150 inputs before anything is opened', () => {
   const sum = Object.values(INPUTS_AT_REST).reduce((a, b) => a + b, 0);
   expect(sum).toBeLessThan(150);
 });

@@ -118,7 +118,7 @@ test('two rooms to an issued quote in 60 presses and 45 fields, the second same 
   expect(book.papers).not.toBe('');
 });
 
-test('a floor is read with a level carried around and back; a loop that does not close gives no price', async ({ book, page }) => {
+test('a floor is measured with a level carried around and back; a loop that does not close gives no price', async ({ book, page }) => {
   expect(book.papers).not.toBe('');
   await page.keyboard.press('n');
   await page.getByLabel(/^Name, phone/).fill('Ines Brook 555-0101, den 12x12, plywood over joists');

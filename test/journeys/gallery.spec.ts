@@ -38,7 +38,7 @@ const SIZES = [
 
 /** Only parts that no sample screen shows; the others are checked there. */
 for (const sheet of ['', 'empty', 'pour']) {
-  test(`the gallery's sheet “${sheet || 'parts'}” is free of barriers in both looks, and scrolls sideways at no width`, async ({
+  test(`the gallery’s page “${sheet || ’parts’}” has no WCAG fault in either look, and no sideways scrolling at any width`, async ({
     page,
   }) => {
     for (const look of ['light', 'dark'] as const) {
@@ -57,7 +57,7 @@ for (const sheet of ['', 'empty', 'pour']) {
   });
 }
 
-test('a figure opens its reason by the keyboard and closes by Escape', async ({ page }) => {
+test('a figure’s reason opens by keyboard and closes with Escape', async ({ page }) => {
   await open(page, 'estimate');
   const figure = page.getByRole('button', { name: '25', exact: true });
   await figure.focus();
@@ -71,7 +71,7 @@ test('a figure opens its reason by the keyboard and closes by Escape', async ({ 
   await expect(figure).toBeFocused();
 });
 
-test('what cannot be read stays as typed with a sentence, and the good value returns with Escape', async ({ page }) => {
+test('an invalid entry stays in its field with a sentence, and Escape restores the valid value', async ({ page }) => {
   await open(page, '');
   const field = page.getByLabel('Max grinding depth');
   await field.fill('three or so');
@@ -85,7 +85,7 @@ test('what cannot be read stays as typed with a sentence, and the good value ret
   await expect(field).toHaveValue('½″');
 });
 
-test('readings are walked by the arrow keys and picked by Enter', async ({ page }) => {
+test('arrow keys move between readings and Enter selects one', async ({ page }) => {
   await open(page, 'estimate');
   const first = page.getByRole('button', { name: /^reading 1:/ });
   await first.focus();
@@ -95,7 +95,7 @@ test('readings are walked by the arrow keys and picked by Enter', async ({ page 
   await expect(page.locator('.drawing-group[aria-pressed="true"]')).toHaveCount(1);
 });
 
-test('find opens by its key, and a letter typed into a field opens nothing', async ({ page }) => {
+test('search opens by its key, and a letter typed in a field opens nothing', async ({ page }) => {
   await open(page, '');
   await page.getByLabel('Name').focus();
   await page.keyboard.type('a/b');
@@ -108,7 +108,7 @@ test('find opens by its key, and a letter typed into a field opens nothing', asy
   await expect(page.getByRole('heading', { name: 'Hall: pour depth' })).toBeVisible();
 });
 
-test('a hold is passed only with a reason', async ({ page }) => {
+test('overriding a hold needs a reason', async ({ page }) => {
   await open(page, '');
   await page.getByRole('button', { name: 'Override a hold' }).click();
   await page.getByRole('button', { name: 'Override hold' }).click();

@@ -18,7 +18,7 @@ const ROUTES = [
   '/readings/sample-hall',
 ];
 
-test('hostile words in every text field are words on every screen', async ({ program, page }) => {
+test('hostile text in every text field is text on every screen', async ({ program, page }) => {
   const dialogs: string[] = [];
   page.on('dialog', (dialog) => {
     dialogs.push(dialog.message());

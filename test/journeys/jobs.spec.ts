@@ -11,10 +11,7 @@ const fillSample = async (page: Page): Promise<void> => {
 const list = (page: Page, word: string) => page.getByRole('radiogroup', { name: 'Jobs shown' }).getByText(word, { exact: true });
 const ofJob = (page: Page, number: string) => page.getByRole('listitem').filter({ hasText: `Job ${number}` });
 
-test('a job is set aside and opened again; one whose rooms are all handed over is finished, and its visit stays on Today', async ({
-  book,
-  page,
-}) => {
+test('a job is archived and reopened; one with all rooms handed over is finished, and its visit stays on Today', async ({ book, page }) => {
   expect(book.address).toContain('127.0.0.1');
   await fillSample(page);
   await toSheet(page, '/jobs');

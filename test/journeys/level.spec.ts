@@ -67,7 +67,7 @@ const middle = async (target: Locator): Promise<{ x: number; y: number }> => {
   return { x: box.x + box.width / 2, y: box.y + box.height / 2 };
 };
 
-test('what is wrong with a plan or its readings shows at its place on the plan, and nothing typed is lost', async ({ book, page }) => {
+test('a problem with a plan or its readings shows at its place on the plan, and entries stay', async ({ book, page }) => {
   expect(book.address).toContain('127.0.0.1');
   const cases: readonly (readonly [string, 'plan' | 'readings', RegExp, Room])[] = [
     [
@@ -192,7 +192,7 @@ test('what is wrong with a plan or its readings shows at its place on the plan, 
 
 test.describe('by touch', () => {
   test.use({ hasTouch: true, viewport: { width: 820, height: 1180 } });
-  test('a room is drawn corner by corner and a corner dragged by the finger', async ({ book, page }) => {
+  test('a room is drawn corner by corner, and a corner is dragged by touch', async ({ book, page }) => {
     expect(book.papers).not.toBe('');
     await putRooms(page, [blank]);
     await go(page, `/plan/${blank.id}`);
@@ -234,7 +234,7 @@ test.describe('by touch', () => {
   });
 });
 
-test('the level is dragged on its section and the section line by its ends', async ({ book, page }) => {
+test('the level is dragged on its section, and the section line by its ends', async ({ book, page }) => {
   expect(book.papers).not.toBe('');
   await page.getByRole('button', { name: 'Open sample data' }).click();
   await expect(page.getByRole('button', { name: 'Open sample data' })).toBeHidden();

@@ -31,7 +31,7 @@ const takeSecondLogger = async (page: Page): Promise<void> => {
 const expectWords = (page: Page, words: string | RegExp) =>
   expect(dialogOf(page).getByText(words).first()).toBeVisible({ timeout: 30_000 });
 
-test('a file that is empty, no table, wrong in its degrees or its clock, full of repeats or half silent is questioned before anything is imported', async ({
+test('a file that is empty, not a table, has wrong degrees or clock, repeats or gaps is questioned before anything is imported', async ({
   program,
   page,
 }) => {
@@ -92,7 +92,7 @@ test('a file that is empty, no table, wrong in its degrees or its clock, full of
   await expect(logs(page)).toHaveCount(before + 1);
 });
 
-test('half a million rows are read in the background, can be stopped and are saved as averages', async ({ program, page }) => {
+test('half a million rows are read in the background, can be canceled and are stored as averages', async ({ program, page }) => {
   await openSample(page, program, NOW);
   await toSheet(page, '/jobs/sample-job-abara/cure/sample-back-hall');
   await expect(logs(page).first()).toBeVisible();

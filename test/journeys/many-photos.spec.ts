@@ -38,7 +38,7 @@ async function fill(count: number): Promise<void> {
   db.close();
 }
 
-test('Today, a job and a room of a book of 10,000 photos read no photo’s bytes', async ({ program, page }) => {
+test('with 10,000 photos, Today, a job and a room read no photo’s bytes', async ({ program, page }) => {
   await page.addInitScript(countReads);
   await page.goto(program.address);
   await page.getByRole('button', { name: 'Open sample data' }).click();

@@ -18,7 +18,7 @@ const type = async (page: Page, label: string, text: string): Promise<void> => {
   await field.press('Enter');
 };
 
-test('the bag’s own yield is typed over the typical one, and a yield of zero is not taken', async ({ book, page }) => {
+test('the bag’s yield replaces the typical one, and a yield of zero is refused', async ({ book, page }) => {
   expect(book.address).toContain('127.0.0.1');
   await toSheet(page);
   const row = page.getByRole('listitem').filter({ has: page.getByLabel('Yield per bag', { exact: true }) });
@@ -37,7 +37,7 @@ test('the bag’s own yield is typed over the typical one, and a yield of zero i
   await expect(row).toContainText('typical');
 });
 
-test('two figures that disagree are shown with the sum, chosen between, and settled by weighing a bag', async ({ book, page }) => {
+test('two figures that disagree are shown with the calculation, and a weighed bag resolves them', async ({ book, page }) => {
   expect(book.address).toContain('127.0.0.1');
   await toSheet(page);
   await type(page, 'Density, wet', '125 lb/cu ft');
@@ -65,7 +65,7 @@ test('two figures that disagree are shown with the sum, chosen between, and sett
   await expect(page.getByLabel('Measured yield', { exact: true })).toHaveValue('0.47 cu ft');
 });
 
-test('a price is added from a day, and one with too many decimals is not', async ({ book, page }) => {
+test('a price is added from a date, and one with too many decimals is refused', async ({ book, page }) => {
   expect(book.address).toContain('127.0.0.1');
   await toSheet(page);
   await page.getByText('Add price', { exact: true }).first().click();

@@ -61,7 +61,7 @@ const handOver = async (page: Page): Promise<void> => {
 };
 const papersOf = (program: RunningProgram): string[] => readdirSync(program.papers, { recursive: true }).map(String);
 
-test('a job runs from the accepted contract to paid and closed', async ({ program, page }) => {
+test('a job goes from the accepted contract to paid and finished', async ({ program, page }) => {
   test.slow();
   await openSample(page, program, '2026-05-12T15:00:00Z');
   await toMoney(page);
@@ -137,7 +137,7 @@ async function toMoneyOf(page: Page): Promise<void> {
   await expect(page.getByRole('heading', { level: 1, name: 'Money' })).toBeVisible();
 }
 
-test('bags are bought by lot for the pours of a day and are on hand after', async ({ program, page }) => {
+test('bags are bought by lot for a day’s pours and are on hand afterward', async ({ program, page }) => {
   await openSample(page, program, '2026-05-12T12:00:00Z');
   // Three finished jobs took longer to remove the old floor; their figure is used once it is accepted.
   await page.getByRole('navigation', { name: 'Pages' }).getByRole('link', { name: 'Money' }).click();
@@ -179,6 +179,10 @@ test('bags are bought by lot for the pours of a day and are on hand after', asyn
   const folder = readdirSync(program.papers).find((name) => name.startsWith('Bookkeeper')) ?? '';
   const photo = readdirSync(join(program.papers, folder)).find((name) => name.startsWith('Receipt 2026-05-12 1.')) ?? '';
   // JPEG: every file begins with FF D8 (ISO/IEC 10918-1).
-  expect(readFileSync(join(program.papers, folder, photo)).subarray(0, 2).toString('hex')).toBe('ffd8');
+  expect(
+    readFileSync(join(program.papers, folder, photo))
+      .subarray(0, 2)
+      .toString('hex'),
+  ).toBe('ffd8');
   expect(readFileSync(join(program.papers, folder, 'expenses.csv'), 'utf8')).toContain('Receipt 2026-05-12 1');
 });

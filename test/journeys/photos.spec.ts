@@ -43,7 +43,10 @@ const pictures = (page: Page): Promise<number[][]> =>
     return rows.map((row) => [...row.data]);
   });
 
-test('a photo is kept small and without its place, and what is no photo or too large says so', async ({ book, page }, info) => {
+test('a photo is resized without its location, and a file that is no photo or too large is refused in a sentence', async ({
+  book,
+  page,
+}, info) => {
   await openFloor(page, { yearBuilt: 1995 });
   const folder = info.outputPath();
   const photo = join(folder, 'threshold.jpg');
@@ -120,7 +123,7 @@ test('a photo is kept small and without its place, and what is no photo or too l
   await expect(page.getByRole('region', { name: 'Photos of the prep' }).getByRole('img')).toHaveCount(3);
 });
 
-test('a callback keeps what was seen, why it came and what was done, with the visit it belongs to', async ({ book, page }, info) => {
+test('a callback stores findings, cause and work done, with its visit', async ({ book, page }, info) => {
   expect(book.address).toContain('127.0.0.1');
   const fill = page.getByRole('button', { name: 'Open sample data' });
   await fill.click();

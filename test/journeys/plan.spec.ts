@@ -13,7 +13,7 @@ const job = newJob(
   { number: '26-001', title: 'Hall to level', customerId: customer.id, propertyId: property.id, roomIds: [room.id], depositShare: 0.3 },
 );
 
-test('an L is drawn from tape lengths by keyboard, thirty readings are walked, and the quote’s bags follow the level', async ({
+test('an L is drawn from tape lengths by keyboard, thirty readings are taken, and the quote’s bags follow the level', async ({
   book,
   page,
 }) => {

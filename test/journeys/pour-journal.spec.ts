@@ -37,7 +37,7 @@ const logOf = async (page: Page): Promise<string[]> => {
   return lines.reverse();
 };
 
-test('what a running pour lost with the profile comes back from its journal, in order and once', async ({
+test('entries that a running pour lost with its profile come back from the recovery log, in order and once', async ({
   program,
   book,
   page,

@@ -57,7 +57,7 @@ const logOf = async (page: Page): Promise<string[]> => {
   return lines.map((line) => line.split(':')[0] ?? '').reverse();
 };
 
-test('every acknowledged entry is in the log after the browser was killed, and the pour goes on', async ({ program, launchOptions }) => {
+test('every acknowledged entry is in the log after the browser is killed, and the pour continues', async ({ program, launchOptions }) => {
   test.setTimeout(60_000 + KILLS * 40_000);
   const profile = mkdtempSync(join(tmpdir(), 'straightedge-killed-'));
   // The page's clock continues where it was before a kill, and advances a second between batches, so that nothing waits in real time.

@@ -25,7 +25,7 @@ const place = async (page: Page, from: number, to: number, lanes: readonly numbe
   }
 };
 
-test('a pour stopped at batch 8 is partly poured, and whole once the rest is poured two days later', async ({ book, page }) => {
+test('a pour stopped at batch 8 is partly poured, and complete once the rest is poured two days later', async ({ book, page }) => {
   test.slow();
   expect(book.address).toContain('127.0.0.1');
   await page.clock.install();
@@ -91,7 +91,10 @@ test('a pour stopped at batch 8 is partly poured, and whole once the rest is pou
   await expect(page.getByRole('table', { name: 'Flatness' }).getByRole('row', { name: /Family room/ })).toContainText('Not measured');
 });
 
-test('a pour on paper: its edge tapped on the plan, its bags explained, its trouble added with who and why', async ({ book, page }) => {
+test('a handwritten pour: its edge tapped on the plan, its bags explained, its problem added with a name and reason', async ({
+  book,
+  page,
+}) => {
   expect(book.address).toContain('127.0.0.1');
   await toPour(page);
   await page.getByRole('button', { name: 'Enter handwritten log…' }).click();

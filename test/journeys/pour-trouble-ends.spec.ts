@@ -20,7 +20,7 @@ const isPartly = async (page: Page, why: string): Promise<void> => {
   await expect(page.getByText(/partly poured/).first()).toBeVisible();
 };
 
-test('a leak in lane 2: alarm, stop, the rest priced and asked for by a change order', async ({ book, page }) => {
+test('a leak in lane 2: alarm, stop, the rest priced in a change order', async ({ book, page }) => {
   expect(book.address).toContain('127.0.0.1');
   await runPour(page, 60, [...placed(1, 3, 11), laneDone(1, 10.5), ...placed(4, 9, 1)]);
   await expect(alarm(page, /Lane 2 has taken 12 bags/)).toContainText('look for a leak');
@@ -59,7 +59,7 @@ test('a leak in lane 2: alarm, stop, the rest priced and asked for by a change o
   await expect(page.getByText('Change order 1 is not signed.').first()).toBeVisible();
 });
 
-test('wrong water in batch 5: scraped out, its place filled, the floor whole with its dates', async ({ book, page }) => {
+test('wrong water in batch 5: scraped out, its place filled, the floor complete with its dates', async ({ book, page }) => {
   expect(book.address).toContain('127.0.0.1');
   await page.clock.install();
   await runPour(page, 60, [...placed(1, 5, 0.2), laneDone(1, 3)]);
@@ -84,7 +84,7 @@ test('wrong water in batch 5: scraped out, its place filled, the floor whole wit
   await expect(page.getByRole('table', { name: 'Flatness' }).getByRole('row', { name: /Family room/ })).toContainText('Not measured');
 });
 
-test('power lost for 20 minutes: the joint is offered, closes the alarm, and is on the handover', async ({ book, page }) => {
+test('power lost for 20 minutes: a joint is suggested, ends the alarm, and is on the handover sheet', async ({ book, page }) => {
   expect(book.address).toContain('127.0.0.1');
   await page.clock.install();
   await runPour(page, 60, [...placed(1, 4, 40), laneDone(1, 41)]);
@@ -113,7 +113,10 @@ test('power lost for 20 minutes: the joint is offered, closes the alarm, and is 
   await expect(page.getByText(/Possible cold joints/).first()).toBeVisible();
 });
 
-test('a helper hurt and three bags short: people first, figures for each choice, the floor closed at a lane', async ({ book, page }) => {
+test('a helper hurt and three bags short: people first, figures for each choice, the pour stopped at a lane’s end', async ({
+  book,
+  page,
+}) => {
   expect(book.address).toContain('127.0.0.1');
   await runPour(page, 35, [...placed(1, 12, 0.2), laneDone(1, 15), laneDone(2, 10), laneDone(3, 5), laneDone(4, 0.1)]);
   await expect(page.getByText(/^(Short|Tight)\.$/)).toBeVisible();

@@ -10,10 +10,7 @@ const SQUARE = Buffer.from(
   'base64',
 );
 
-test('trouble is said in words, loses nothing, and the record stays whole; photos of bag and floor are kept with it', async ({
-  book,
-  page,
-}) => {
+test('problems are reported in words and lose nothing, and photos of bag and floor are stored with the record', async ({ book, page }) => {
   expect(book.address).toContain('127.0.0.1');
   await page.clock.install();
   await toPour(page);
@@ -88,7 +85,7 @@ test('trouble is said in words, loses nothing, and the record stays whole; photo
   await expect(rows.nth(2)).not.toContainText('not logged');
 });
 
-test('what past pours teach stands under Settings, and is taken over only when asked', async ({ book, page }) => {
+test('what past pours suggest is in Settings, and applied only when accepted', async ({ book, page }) => {
   expect(book.address).toContain('127.0.0.1');
   await page.getByRole('button', { name: 'Open sample data' }).click();
   await page.getByRole('link', { name: 'Settings' }).first().click();

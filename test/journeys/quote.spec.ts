@@ -65,7 +65,7 @@ const paperText = (papers: string, name: RegExp, ...more: string[]): string => {
   return execFileSync('pdftotext', [...more, '-layout', join(papers, file), '-'], { encoding: 'utf8' });
 };
 
-test('a thicker minimum thickness asks for more bags, and undo takes both back', async ({ book, page }) => {
+test('a larger minimum thickness needs more bags, and undo reverts both', async ({ book, page }) => {
   expect(book.address).toContain('127.0.0.1');
   await open(page, 'estimate');
   const bags = page.locator('.answer-figure').first();
@@ -88,7 +88,7 @@ test('a thicker minimum thickness asks for more bags, and undo takes both back',
   await expect(least).toHaveValue(typed);
 });
 
-test('what if: another depth and crew beside the job as it stands; nothing is written until it is kept, and undo takes it back', async ({
+test('a what-if of depth and crew is shown beside the current job; nothing is stored until it is applied, and undo reverts it', async ({
   book,
   page,
 }) => {
@@ -125,7 +125,7 @@ test('what if: another depth and crew beside the job as it stands; nothing is wr
   expect(await hallOf(page)).toEqual(asKept);
 });
 
-test('paper, screen and book say the same figures', async ({ book, page }) => {
+test('document, screen and stored data show the same figures', async ({ book, page }) => {
   await open(page, 'quote');
   const onScreen = await page.getByTestId('total').innerText();
   const rows = await page.getByRole('table', { name: 'Line items' }).getByRole('row').allInnerTexts();
@@ -161,7 +161,7 @@ test('paper, screen and book say the same figures', async ({ book, page }) => {
     expect(rows.some((row) => row.includes(line.name) && row.includes(bare(line.priceMinor)))).toBe(true);
 });
 
-test('a changed job says what differs in words and money, and goes out as the next revision', async ({ book, page }) => {
+test('a changed job lists the differences in words and money, and is issued as the next revision', async ({ book, page }) => {
   await open(page, 'quote');
   await page.getByRole('button', { name: 'Issue quote' }).click();
   await expect(page.getByText(/^Quote 26-031 revision 1, Vivian and Tom Odell\.pdf was saved to /)).toBeVisible();
@@ -182,7 +182,7 @@ test('a changed job says what differs in words and money, and goes out as the ne
   expect(paperText(book.papers, /revision 2, /)).toContain('Discount: $100.00 (was $0.00).');
 });
 
-test('an accepted way becomes the job’s own, its rooms go on to the pour, and one undo takes it all back', async ({ book, page }) => {
+test('an accepted option becomes the job’s own, its rooms go to Pour, and one undo reverts all of it', async ({ book, page }) => {
   expect(book.papers).not.toBe('');
   await open(page, 'quote');
   await page.getByRole('button', { name: 'Issue quote' }).click();

@@ -18,7 +18,7 @@ const tick = (page: Page, name: string) => page.getByRole('checkbox', { name }).
 test.describe('reminders', () => {
   test.use({ tools: { 'notify-send': `printf '%s: %s\\n' "$3" "$(printf '%s' "$4" | tr '\\n' '/')" >> "$STRAIGHTEDGE_DATA/../said"` } });
 
-  test('a pour is said an hour before, once; what came due while the book was closed is said when it opens; off is off', async ({
+  test('a pour is announced an hour before, once; missed reminders appear when the program opens; none appear when turned off', async ({
     program,
     page,
   }) => {
@@ -59,11 +59,7 @@ test.describe('reminders', () => {
   });
 });
 
-test('where neither the machine nor the browser may show a notice, it is said in words and stays off', async ({
-  program,
-  page,
-  context,
-}) => {
+test('where no notification can be shown, a sentence says so and reminders stay off', async ({ program, page, context }) => {
   await context.clearPermissions();
   await openSample(page, program, MORNING);
   await toSheet(page, '/business');
@@ -75,7 +71,7 @@ test('where neither the machine nor the browser may show a notice, it is said in
 test.describe('calendar files', () => {
   test.use({ tools: { zenity: 'printf "%s/calendars\\n" "$(dirname "$STRAIGHTEDGE_DATA")"' } });
 
-  test('a calendar re-exported after a change: the same entries moved and none twice, in the folder chosen; a folder gone is said on Today', async ({
+  test('after a change the calendar file has the same entries moved, none twice, in the chosen folder; a missing folder is reported on Today', async ({
     program,
     page,
   }) => {

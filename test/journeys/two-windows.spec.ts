@@ -7,7 +7,7 @@ const fillSample = async (page: Page): Promise<void> => {
   await expect(page.locator('.today-list li').first()).toBeVisible({ timeout: 30_000 });
 };
 
-test('the same record edited in two windows: each shows the other’s, and writing over it is said and can be taken back', async ({
+test('the same record edited in two windows: each shows the other’s edit, and overwriting one is reported and can be undone', async ({
   book,
   page,
 }) => {
@@ -41,7 +41,7 @@ test('the same record edited in two windows: each shows the other’s, and writi
   await expect(notes).toHaveValue('Gate code 41');
 });
 
-test('the finished jobs stand in pages, the newest first, and each opens', async ({ book, page }) => {
+test('finished jobs are listed in pages, newest first, and each opens', async ({ book, page }) => {
   await fillSample(page);
   await page.evaluate(async () => {
     const opening = indexedDB.open('straightedge');

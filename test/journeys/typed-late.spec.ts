@@ -1,7 +1,7 @@
 /** Text typed as the page closes is there when it opens again, and undo removes it. */
 import { expect, test } from './open-book.ts';
 
-test('what was typed a moment before the page was loaded again is in the book, and undo knows it', async ({ book, page }) => {
+test('text typed a moment before the page is reloaded is stored, and undo reverts it', async ({ book, page }) => {
   await page.getByRole('button', { name: 'Open sample data' }).click();
   await expect(page.getByRole('heading', { level: 1 })).toBeVisible();
   await page.goto(`${new URL(book.address).origin}/#/business`);
@@ -33,7 +33,7 @@ test('what was typed a moment before the page was loaded again is in the book, a
   await expect(phone).toHaveValue('555 0142');
 });
 
-test('what was typed a moment before the window was closed is there when another is opened', async ({ book, page, context }) => {
+test('text typed a moment before the window is closed is there when another opens', async ({ book, page, context }) => {
   const address = `${new URL(book.address).origin}/#/business`;
   // A browser gives a closing page half a second; one that is still loading may need longer on a slow computer.
   await page.goto(address, { waitUntil: 'networkidle' });

@@ -243,9 +243,9 @@ async function wholeJob(worker: Worker): Promise<void> {
   await expect(page.getByRole('option').first()).toContainText('12 Mill Lane');
 }
 
-test.describe('a stranger carries one house from the first visit to handover and holds the papers', () => {
+test.describe('a new user takes one property from the first visit to handover and has the documents', () => {
   test.setTimeout(300_000);
   test.use({ actionTimeout: 15_000 });
-  test('with the pointer', async ({ book, page }) => wholeJob({ page, book, hands: pointer() }));
-  test('with the keyboard alone', ({ book, page }) => wholeJob({ page, book, hands: keyboard(page) }));
+  test('by pointer', async ({ book, page }) => wholeJob({ page, book, hands: pointer() }));
+  test('by keyboard only', ({ book, page }) => wholeJob({ page, book, hands: keyboard(page) }));
 });

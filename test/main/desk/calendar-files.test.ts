@@ -28,7 +28,7 @@ const calendar = (sequence = 0) => ({
 });
 
 describe('calendar files', () => {
-  it('go into the papers folder until another is chosen, then there, in place of the one before', async () => {
+  it('go to the documents folder until another is chosen, and replace the earlier one there', async () => {
     const chosen = mkdtempSync(join(tmpdir(), 'straightedge-calendar-'));
     const titles: string[] = [];
     const desk = workingDesk({
@@ -51,7 +51,7 @@ describe('calendar files', () => {
     expect(await desk.dispatch('calendar.choose', { choose: 'usual' })).toMatchObject({ ok: true, value: { folder: desk.papers } });
   });
 
-  it('of two sets of data in one folder stay apart, each kept up to date under its own name', async () => {
+  it('of two sets of data in one folder stay separate, each updated under its own name', async () => {
     const papersFolder = mkdtempSync(join(tmpdir(), 'straightedge-shared-'));
     const [one, two] = [workingDesk({ papersFolder }), workingDesk({ papersFolder })];
     await one.dispatch('calendar.keep', calendar(1));
@@ -63,7 +63,7 @@ describe('calendar files', () => {
     expect(text('Straightedge calendar (2).ics')).toContain('SEQUENCE:4\r\n');
   });
 
-  it('say in words that the folder chosen is gone, and do not make it again', async () => {
+  it('report a missing chosen folder, and do not create it again', async () => {
     const chosen = join(mkdtempSync(join(tmpdir(), 'straightedge-calendar-')), 'disk');
     mkdirSync(chosen);
     const desk = workingDesk({ chooseFolder: () => Promise.resolve(chosen) });
@@ -75,7 +75,7 @@ describe('calendar files', () => {
     expect(() => readdirSync(chosen)).toThrow();
   });
 
-  it('stay where they are when the person goes back, or the host cannot ask', async () => {
+  it('stay where they are when the dialog is canceled or the host has none', async () => {
     const desk = workingDesk({ chooseFolder: () => Promise.resolve(null) });
     expect(await desk.dispatch('calendar.choose', { choose: 'other' })).toMatchObject({ ok: true, value: { changed: false } });
     expect(await workingDesk().dispatch('calendar.choose', { choose: 'other' })).toMatchObject({

@@ -95,7 +95,7 @@ const file = (pourAt: string | null, known: readonly CalendarEntry[], zone = 'Am
 };
 
 describe.each(READERS)('a calendar program that reads by way of %s', (_name, read) => {
-  it('holds exactly what the agenda says after any run of moves, calls-off and returns', () => {
+  it('has exactly the agenda’s entries after any series of moves, cancellations and returns', () => {
     const pour = fc.option(fc.integer({ min: 13, max: 28 }), { nil: null });
     fc.assert(
       fc.property(fc.array(pour, { minLength: 1, maxLength: 7 }), (days) => {
@@ -119,7 +119,7 @@ describe.each(READERS)('a calendar program that reads by way of %s', (_name, rea
     );
   });
 
-  it('shows the arrival for a pour, 55 minutes before it, at the wall’s own hour on both sides of each change of the clocks, on a leap day and at 23:59', () => {
+  it('shows the arrival for a pour, 55 minutes before it, in local time on both sides of each clock change, on a leap day and at 23:59', () => {
     // Wall times by the tz database, from Intl: in 2026 clocks change on March 8 and November 1 (New York) and March 29 (Berlin).
     const cases = [
       ['2026-03-07T14:30:00.000Z', 'America/New_York', 'Mar 7, 08:35'],

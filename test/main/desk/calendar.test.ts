@@ -32,7 +32,7 @@ describe('a calendar file', () => {
     expect(text.replaceAll('\r\n', '')).not.toMatch(/[\r\n]/);
   });
 
-  it('names its version and maker once (3.6)', () => {
+  it('names its version and product once (3.6)', () => {
     const text = write([event()]);
     expect(text.match(/^VERSION:2\.0\r$/gm)).toHaveLength(1);
     expect(text.match(/^PRODID:-\/\/[^-].*\r$/gm)).toHaveLength(1);
@@ -57,17 +57,17 @@ describe('a calendar file', () => {
     expect(text).toMatch(/^DTEND;VALUE=DATE:20260529\r$/m);
   });
 
-  it('marks what was called off and rings no alarm for it (3.8.1.11)', () => {
+  it('marks canceled entries and sets no alarm for them (3.8.1.11)', () => {
     const text = write([event({ status: 'CANCELLED' })]);
     expect(text).toMatch(/^STATUS:CANCELLED\r$/m);
     expect(text).not.toContain('VALARM');
   });
 
-  it('rings before the start (3.6.6)', () => {
+  it('sets an alarm before the start (3.6.6)', () => {
     expect(write([event({ alarmsMin: [60] })])).toMatch(/BEGIN:VALARM\r\nACTION:DISPLAY\r\nTRIGGER:-PT1H\r\nDESCRIPTION:/);
   });
 
-  it('comes back the same from another reader, folded to 75 octets, whatever the words (3.1, 3.3.11)', () => {
+  it('reads the same in another reader, folded to 75 octets, whatever the text (3.1, 3.3.11)', () => {
     const words = fc
       .string({ unit: 'grapheme', minLength: 1, maxLength: 200 })
       .filter((s) => s.trim() === s && s !== '' && !/[\p{Cc}\u2028\u2029]/u.test(s));
@@ -85,7 +85,7 @@ describe('a calendar file', () => {
     );
   });
 
-  it('keeps an hour on the clock of the house across a change of daylight saving', () => {
+  it('keeps an hour in the property’s time zone across a change of daylight saving', () => {
     // 9:40 in New York is 14:40Z on March 7, 2026 and 13:40Z on March 8.
     const [before, after] = read(
       write([

@@ -8,10 +8,10 @@ import { createHandlers } from '../../../main/desk/handlers.ts';
 import { CONTRACT_CASES } from './contract-cases.ts';
 import { workingDesk } from './working-desk.ts';
 
-describe('the desk, asked directly', () => {
+describe('the desk, called directly', () => {
   for (const { name, run } of CONTRACT_CASES) it(name, () => run(workingDesk().dispatch));
 
-  it('writes a bug to the log and gives the screen a sentence without it', async () => {
+  it('logs a bug and gives the screen a sentence without it', async () => {
     const log: string[] = [];
     const handlers = createHandlers({
       host: 'x',
@@ -36,14 +36,14 @@ describe('the desk, asked directly', () => {
     expect(log.join()).toContain('secret detail');
   });
 
-  it('says what a host cannot do', async () => {
+  it('reports what a host cannot do', async () => {
     const { dispatch } = workingDesk({ openPath: null });
     expect(await dispatch('folder.open', {})).toMatchObject({ ok: false, error: { code: 'unsupported' } });
   });
 });
 
-describe('keeping files', () => {
-  it('never replaces a file with other content, and keeps one with the same once', async () => {
+describe('saving files', () => {
+  it('never replaces a file with other content, and saves one with the same once', async () => {
     const { dispatch, papers } = workingDesk();
     const save = async (text: string): Promise<unknown> => {
       const answer = await dispatch('file.keep', { name: 'Quote 26-001.pdf', base64: Buffer.from(text).toString('base64') });
@@ -58,7 +58,7 @@ describe('keeping files', () => {
   });
 
   it.skipIf(process.platform === 'win32')(
-    'keeps files and folders to this user, and removes what a killed program left half written',
+    'keeps files and folders private to this user, and removes partial files of a killed program',
     async () => {
       const { dispatch, papers } = workingDesk();
       await dispatch('file.keep', { name: 'a.csv', base64: '', folder: 'Job 26-001' });
@@ -90,7 +90,7 @@ describe('keeping files', () => {
     expect(readFileSync(join(elsewhere, 'secret.txt'), 'utf8')).toBe('secret');
   });
 
-  it('says so when the folder is a file', async () => {
+  it('reports a folder that is a file', async () => {
     const { dispatch, papers, log } = workingDesk();
     mkdirSync(join(papers, '..'), { recursive: true });
     writeFileSync(papers, 'in the way');
@@ -103,7 +103,7 @@ describe('keeping files', () => {
     expect(readFileSync(papers, 'utf8')).toBe('in the way');
   });
 
-  it('puts each disk failure into words that say what to do', () => {
+  it('turns each disk failure into a sentence that says what to do', () => {
     const codes = { ENOSPC: 'disk-full', EACCES: 'read-only', EROFS: 'read-only', EBUSY: 'in-use', ENOENT: 'not-found' };
     for (const [errno, code] of Object.entries(codes)) {
       const explained = explainDisk(Object.assign(new Error(errno), { code: errno }), 'Quote.pdf');

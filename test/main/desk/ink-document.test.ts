@@ -48,7 +48,7 @@ const table = (count: number): Block => ({
 });
 
 describe('inking a document', () => {
-  it('gives a sound, tagged PDF/A in the language of the document', async () => {
+  it('gives a valid, tagged PDF/A in the language of the document', async () => {
     const { path, bytes } = await ink(
       'sound',
       tree([
@@ -91,7 +91,7 @@ describe('inking a document', () => {
     for (let i = 1; i <= 90; i += 1) expect(all).toMatch(new RegExp(`Line ${i}\\s+${i}\\.00`));
   });
 
-  it('leaves no heading alone at the foot of a page', async () => {
+  it('leaves no heading at the foot of a page', async () => {
     for (let filler = 30; filler < 42; filler += 1) {
       const { path, pages } = await ink(
         'orphans',
@@ -146,7 +146,7 @@ describe('inking a document', () => {
     expect(pages).toBe(2);
   });
 
-  it('sets three rows at least under the head of a table', async () => {
+  it('puts at least three rows under the head of a table', async () => {
     for (let filler = 33; filler < 38; filler += 1) {
       const { path, pages } = await ink('opening', tree([lines(filler), table(12)]));
       const on = pageWith(path, pages, 'How much');
@@ -154,7 +154,7 @@ describe('inking a document', () => {
     }
   });
 
-  it('says figures and tables to a screen reader', async () => {
+  it('describes figures and tables for screen readers', async () => {
     const { path, bytes } = await ink(
       'tags',
       tree([
@@ -182,7 +182,7 @@ describe('inking a document', () => {
     expect(a.bytes.equals(b.bytes)).toBe(true);
   });
 
-  it('gives the same bytes in a program just started as in one that has measured much', async () => {
+  it('gives the same bytes in a new program as in one that has measured much', async () => {
     const [quote] = sampleAt('2026-05-12T11:05:00.000Z').quotes;
     if (quote === undefined) throw new Error('The sample has no quote.');
     const of = quoteSheet(quote);
@@ -199,7 +199,7 @@ describe('inking a document', () => {
     expect(infoOf(path)).toMatch(paper === 'letter' ? /612 x 792/ : /595\.28 x 841\.89/);
   });
 
-  it('prints in black: no color anywhere', async () => {
+  it('prints in black only', async () => {
     const chalk: Block = {
       kind: 'drawing',
       alt: 'x',
@@ -221,7 +221,7 @@ describe('inking a document', () => {
     expect(colored).toBe(0);
   });
 
-  it('cuts a word wider than the column instead of running over', async () => {
+  it('breaks a word wider than the column', async () => {
     const { path } = await ink('long-word', tree([{ kind: 'paragraph', runs: run('x'.repeat(400)) }]));
     const lines = textOf(path)
       .split('\n')

@@ -55,7 +55,7 @@ afterEach(() => {
 });
 
 describe('an issued quote', () => {
-  it('is printed again with the same text and total when the arithmetic has changed', async () => {
+  it('prints again with the same text and total when the arithmetic has changed', async () => {
     const issued = issueQuoteWithDocument(readJob(whole, NOW), { id: 'quote-one', instant: NOW, by: 'Owner', note: '' });
     if (!issued.ok) throw new Error(issued.message);
     const { quote, tree } = issued.value;

@@ -8,11 +8,11 @@ const NOW = new Date('2026-05-12T11:05:00.000Z');
 const folder = mkdtempSync(join(tmpdir(), 'straightedge-log-'));
 afterAll(() => rmSync(folder, { recursive: true, force: true, maxRetries: 5, retryDelay: 100 }));
 
-it('spells out control characters, so that a terminal runs none', () => {
+it('spells out control characters, so that a terminal executes none', () => {
   expect(logEntry('a\u001b[2Jb\u0007\u202ec\u0000', NOW)).toBe('2026-05-12T11:05:00.000Z a\\u001b[2Jb\\u0007\\u202ec\\u0000\n');
 });
 
-it('indents later lines, so that no text can pose as an entry of its own', () => {
+it('indents later lines, so that no text can pose as an entry', () => {
   const forged = '2026-05-12T11:06:00.000Z everything is fine';
   for (const end of ['\n', '\r\n', '\r', '\u2028']) {
     const lines = logEntry(`name${end}${forged}`, NOW).split('\n');
@@ -20,7 +20,7 @@ it('indents later lines, so that no text can pose as an entry of its own', () =>
   }
 });
 
-it('is private to the user and set aside above a megabyte', () => {
+it('is private to the user and renamed above 1 MB', () => {
   const path = join(folder, 'deep', 'straightedge.log');
   const log = createLog(path, () => NOW);
   log('x'.repeat(1024 * 1024));

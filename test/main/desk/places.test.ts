@@ -27,7 +27,7 @@ const REGISTRY = [
 ].join('\r\n');
 
 describe('the data folder', () => {
-  it('is apart for the two hosts, on every system and where the user sets it', () => {
+  it('is separate for the two hosts, on every system and where the user sets it', () => {
     for (const machine of [
       sources({}),
       sources({ platform: 'darwin' }),
@@ -37,7 +37,7 @@ describe('the data folder', () => {
       expect(dataFolder('desktop', machine)).not.toBe(dataFolder('browser', machine));
   });
 
-  it('is where each system keeps program data', () => {
+  it('is where each system stores program data', () => {
     expect(dataFolder('browser', sources({}))).toBe('/home/ida/.local/share/straightedge/browser');
     expect(dataFolder('browser', sources({ environment: { XDG_DATA_HOME: '/xdg' } }))).toBe('/xdg/straightedge/browser');
     expect(dataFolder('desktop', sources({ platform: 'darwin', homeFolder: '/Users/ida' }))).toBe(
@@ -78,7 +78,7 @@ describe('the documents folder', () => {
     expect(await documentsFolder(sources({ platform: 'darwin', homeFolder: '/Users/ida' }))).toBe('/Users/ida/Documents/Straightedge');
   });
 
-  it('is the user’s own choice before all, and backups go below it', async () => {
+  it('is the user’s own choice first, and backups go below it', async () => {
     const machine = sources({ environment: { STRAIGHTEDGE_DOCUMENTS: '/own' } });
     expect(await documentsFolder(machine)).toBe('/own');
     expect(backupsFolder(machine, '/own')).toBe('/own/Backups');
@@ -86,7 +86,7 @@ describe('the documents folder', () => {
     expect(backupsFolder(sources(WINDOWS), 'C:\\Own')).toBe('C:\\Own\\Backups');
   });
 
-  it('is read from odd text without a guess', () => {
+  it('is read from unusual text without guessing', () => {
     expect(parseRegistryFolder('ERROR: The system was unable to find it', {})).toBeNull();
     expect(parseRegistryFolder('    Personal    REG_SZ    E:\\Documents', {})).toBe('E:\\Documents');
     expect(parseRegistryFolder('    Personal    REG_EXPAND_SZ    %NOWHERE%\\D', {})).toBe('%NOWHERE%\\D');

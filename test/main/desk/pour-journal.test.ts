@@ -6,8 +6,8 @@ import { workingDesk } from './working-desk.ts';
 
 const pours = (papers: string): string => join(papers, '..', 'data', 'pours');
 
-describe('the journal of a pour on the disk', () => {
-  it('takes a hundred entries added at once, each whole and once', async () => {
+describe('the recovery log of a pour on the disk', () => {
+  it('stores a hundred entries added at once, each complete and once', async () => {
     const { dispatch } = workingDesk();
     const entries = Array.from({ length: 100 }, (_, i) => entry(i + 1));
     await Promise.all(entries.map((event) => dispatch('journal.add', { pour: aPour, event })));
@@ -17,7 +17,7 @@ describe('the journal of a pour on the disk', () => {
     expect(ids.sort()).toEqual(entries.map(({ id }) => id).sort());
   });
 
-  it('loses no other line to one that was torn off by a power cut, is not JSON, or belongs to another pour', async () => {
+  it('loses no line beside one that was torn, is not JSON, or belongs to another pour', async () => {
     const { dispatch, papers } = workingDesk();
     await dispatch('journal.add', { pour: aPour, event: entry(1) });
     const path = join(pours(papers), `pour-${aPour.id}.jsonl`);
@@ -32,7 +32,7 @@ describe('the journal of a pour on the disk', () => {
     });
   });
 
-  it('only ever adds: what stood in the file stands at its beginning afterwards', async () => {
+  it('only appends: earlier content stays at the start of the file', async () => {
     const { dispatch, papers } = workingDesk();
     await dispatch('journal.add', { pour: aPour, event: entry(1) });
     const path = join(pours(papers), `pour-${aPour.id}.jsonl`);
@@ -41,7 +41,7 @@ describe('the journal of a pour on the disk', () => {
     expect(readFileSync(path, 'utf8').startsWith(before)).toBe(true);
   });
 
-  it('refuses to grow past its size, and a journal more than may wait, in words', async () => {
+  it('refuses to grow past its size, and a log beyond the permitted number, in a sentence', async () => {
     const { dispatch, papers } = workingDesk();
     mkdirSync(pours(papers), { recursive: true });
     writeFileSync(join(pours(papers), `pour-${aPour.id}.jsonl`), Buffer.alloc(4_000_000, '\n'));
@@ -57,7 +57,7 @@ describe('the journal of a pour on the disk', () => {
     });
   });
 
-  it('is set aside under another name when its entries are left out', async () => {
+  it('is renamed when its entries are discarded', async () => {
     const { dispatch, papers } = workingDesk();
     await dispatch('journal.add', { pour: aPour, event: entry(1) });
     await dispatch('journal.close', { pourId: aPour.id, fate: 'set-aside' });
@@ -65,7 +65,7 @@ describe('the journal of a pour on the disk', () => {
     expect(await dispatch('journal.list', {})).toEqual({ ok: true, value: { pourIds: [] } });
   });
 
-  it('says in words when its folder cannot be written', async () => {
+  it('reports a folder that cannot be written', async () => {
     const { dispatch, papers } = workingDesk();
     mkdirSync(join(papers, '..', 'data'), { recursive: true });
     writeFileSync(pours(papers), 'a file where the folder should be');

@@ -41,7 +41,7 @@ async function paperOf(whole: WholeJob, paper: 'letter' | 'a4', pourAt: string |
 }
 
 describe('the first page of a quote', () => {
-  it.each(cases)('of $number on $paper answers what, how much, when and how flat (pour: $pourAt)', async ({ whole, paper, pourAt }) => {
+  it.each(cases)('of $number on $paper says what, how much, when and how flat (pour: $pourAt)', async ({ whole, paper, pourAt }) => {
     const { quote, path } = await paperOf(whole, paper, pourAt);
     const first = execFileSync('pdftotext', ['-l', '1', '-layout', path, '-'], { encoding: 'utf8' });
     expect(first).toContain('Our findings');

@@ -91,7 +91,7 @@ const titlesOf = (outline: Awaited<ReturnType<typeof readPdf>>['outline']): stri
 
 describe.each(['letter', 'a4'] as const)('on %s paper', (paper) => {
   it.each(papers.map((one) => [one.name, one] as const))(
-    '%s is read in order: headings, tables, figures, bookmarks, labels',
+    '%s reads in order: headings, tables, figures, bookmarks, labels',
     async (_, { tree }) => {
       const { pdf, pages } = await inkDocument({ ...tree, paper }, testFonts());
       const read = await readPdf(pdf);
@@ -146,7 +146,7 @@ describe('what is printed', () => {
     }
   }, 60_000);
 
-  it('gives the bags placed in each room, counted from the log, on the handover sheet and in the job record', async () => {
+  it('shows the bags placed in each room, counted from the log, on the handover sheet and in the job record', async () => {
     const sheets = of('handover', 'job-record');
     let compared = 0;
     for (const paper of sheets) {

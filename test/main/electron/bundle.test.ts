@@ -14,12 +14,12 @@ const required = (code: string): Set<string> =>
   new Set([...code.matchAll(/\brequire\("([^"]+)"\)/g)].map((found) => (found[1] ?? '').replace(/^node:/, '')));
 
 describe('the built shell', () => {
-  it('gives the preload Electron alone, and the shell nothing beyond Node, Electron and the PDF maker', () => {
+  it('limits the preload to Electron, and the shell to Node, Electron and the PDF library', () => {
     expect([...required(preload)]).toEqual(['electron']);
     expect([...required(shell)].filter((name) => !builtinModules.includes(name)).sort()).toEqual(['electron', 'pdfkit']);
   });
 
-  it('keeps the preload to the names of the calls: every window runs it before its page', () => {
+  it('limits the preload to the names of the calls, because every window runs it before its page', () => {
     expect(preload.length).toBeLessThan(8_000);
   });
 
@@ -28,7 +28,7 @@ describe('the built shell', () => {
     expect(preload).not.toMatch(/ipcRenderer\.(on|once|send|sendSync|postMessage)\b/);
   });
 
-  it('switches no guard off', () => {
+  it('turns no guard off', () => {
     for (const loose of [
       /nodeIntegration(InWorker|InSubFrames)?:\s*(true|!0)/,
       /contextIsolation:\s*(false|!1)/,
@@ -43,7 +43,7 @@ describe('the built shell', () => {
       expect(shell).not.toMatch(loose);
   });
 
-  it('has a policy that takes scripts, styles and data from itself alone', () => {
+  it('has a policy that allows scripts, styles and data only from itself', () => {
     expect(CONTENT_POLICY).toContain("default-src 'none'");
     expect(CONTENT_POLICY).not.toMatch(/unsafe|https?:|\*/);
   });

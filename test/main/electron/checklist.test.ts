@@ -206,6 +206,6 @@ const POINTS: readonly { readonly point: string; readonly holds: () => void | Pr
 
 describe('Electron’s security checklist', () => {
   for (const { point, holds } of POINTS) it(point, () => holds());
-  it('is held whole', () =>
+  it('is met completely', () =>
     expect(POINTS.map(({ point }) => Number(point.split('.')[0]))).toEqual([...Array(20).keys()].map((i) => i + 1)));
 });

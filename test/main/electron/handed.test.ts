@@ -51,12 +51,12 @@ const writeBackup = async (): Promise<void> => {
   await page.getByRole('dialog').waitFor({ state: 'hidden' });
 };
 
-it('named on the command line is opened to look at, on the first screen', async () => {
+it('named on the command line opens read-only, on the first screen', async () => {
   await page.getByRole('dialog').getByText('3 customers', { exact: false }).waitFor();
   await writeBackup();
 });
 
-it('handed over by the system while the program runs is opened on any screen', async () => {
+it('passed by the system while the program runs opens on any screen', async () => {
   await page.evaluate(() => (location.hash = '#/jobs'));
   await page.getByRole('heading', { name: 'Jobs' }).first().waitFor();
   let prevented = false;
@@ -66,13 +66,13 @@ it('handed over by the system while the program runs is opened on any screen', a
   await writeBackup();
 });
 
-it('named to a second start is opened in the first window, also while a dialog is open', async () => {
+it('named at a second start opens in the first window, also while a dialog is open', async () => {
   app.emit('second-instance', {}, ['/opt/straightedge', backupOf('A third.zip', 1)]);
   await page.getByRole('dialog').getByText('1 customer', { exact: false }).waitFor();
   await writeBackup();
 });
 
-it('that is no backup, or is gone, is refused in words and asked for no more', async () => {
+it('that is no backup, or is missing, is refused in a sentence and not asked for again', async () => {
   const wrong = join(folder, 'Not one.zip');
   writeFileSync(wrong, 'no backup at all');
   app.emit('open-file', { preventDefault: () => undefined }, wrong);
@@ -90,7 +90,7 @@ it('that is no backup, or is gone, is refused in words and asked for no more', a
   expect(second).toEqual({ ok: true, value: { name: null, uploaded: null } });
 });
 
-it('of any other kind is not taken up', () => {
+it('of any other kind is ignored', () => {
   expect(backupAmong(['straightedge', 'Quote.pdf'])).toBeNull();
   expect(backupAmong(['straightedge', '--open=book.zip'])).toBeNull();
   expect(backupAmong(['straightedge'])).toBeNull();

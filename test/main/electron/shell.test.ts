@@ -58,7 +58,7 @@ describe('the desk over the shell', () => {
 });
 
 describe('the shell', () => {
-  it('keeps its data where STRAIGHTEDGE_DATA says, apart from the browser host’s', () => {
+  it('keeps its data where STRAIGHTEDGE_DATA says, separate from the browser host’s', () => {
     expect(lock.userData).toBe(data);
   });
 
@@ -93,7 +93,7 @@ describe('the shell', () => {
     expect(await page.evaluate(async () => (await fetch('/../package.json')).status)).toBe(404);
   });
 
-  it('refuses a call from any frame but its own page', async () => {
+  it('refuses a call from any frame except its page', async () => {
     const { isOwnAddress } = await import('../../../main/electron/scheme.ts');
     const { invokeFrom } = await import('./electron-double.ts');
     for (const [url, parent] of [
@@ -130,7 +130,7 @@ describe('the shell', () => {
     expect(record.openedOutside).toEqual(['mailto:a@b.invalid']);
   });
 
-  it('hands a pressed email or phone link to the system and stays where it is', async () => {
+  it('passes a pressed email or phone link to the system and stays on the page', async () => {
     record.openedOutside.length = 0;
     const before = page.url();
     await page.evaluate(() => {
@@ -151,7 +151,7 @@ describe('the shell', () => {
     expect(page.context().pages()).toHaveLength(1);
   });
 
-  it('grants the screen lock and little else, and no device', () => {
+  it('grants the screen lock and few other permissions, and no device', () => {
     const granted: Record<string, boolean> = {};
     for (const permission of ['screen-wake-lock', 'notifications', 'geolocation', 'media', 'midi', 'clipboard-read', 'openExternal']) {
       record.permissionRequest?.(window.webContents, permission, (yes) => (granted[permission] = yes));
@@ -169,14 +169,14 @@ describe('the shell', () => {
     expect(record.device?.()).toBe(false);
   });
 
-  it('keeps the machine awake for a pour and lets it sleep after', async () => {
+  it('keeps the computer awake for a pour and lets it sleep afterward', async () => {
     expect(await ask('power.stay-awake', { on: true })).toMatchObject({ ok: true, value: { on: true } });
     expect(record.blockers.size).toBe(1);
     expect(await ask('power.stay-awake', { on: false })).toMatchObject({ ok: true, value: { on: false } });
     expect(record.blockers.size).toBe(0);
   });
 
-  it('has a menu that turns to every sheet, with keys, and no role that opens tools', async () => {
+  it('has a menu that opens every screen by keys, and no role that opens developer tools', async () => {
     type Item = { label?: string; role?: string; accelerator?: string; click?: () => void; submenu?: Item[] };
     const items = (list: readonly Item[]): Item[] => list.flatMap((item) => [item, ...items(item.submenu ?? [])]);
     const all = items(record.menu as Item[]);
@@ -192,7 +192,7 @@ describe('the shell', () => {
     expect(record.shownInFolder).toEqual([join(data, 'straightedge.log')]);
   });
 
-  it('remembers papers that were opened, and asks for a folder in the system’s dialog', async () => {
+  it('remembers opened documents, and asks for a folder in the system’s dialog', async () => {
     await ask('file.keep', { name: 'Recent.pdf', base64: '' });
     await ask('file.open', { name: 'Recent.pdf' });
     expect(record.recent).toContain(join(folder, 'papers', 'Recent.pdf'));
@@ -210,7 +210,7 @@ describe('the shell', () => {
     expect(await ask('backup.folder', { choose: '/etc' })).toMatchObject({ ok: false, error: { code: 'bad-input' } });
   });
 
-  it('says so when the page stops, and opens it again', async () => {
+  it('reports a page that stopped, and opens it again', async () => {
     record.answer = 0;
     const first = window.loaded;
     window.webContents.emit('render-process-gone', {}, { reason: 'crashed' });
@@ -221,7 +221,7 @@ describe('the shell', () => {
     expect(readFileSync(join(data, 'straightedge.log'), 'utf8')).toContain('the page stopped: crashed');
   });
 
-  it('brings its window up when it is started a second time, and a second instance quits', async () => {
+  it('brings its window to the front on a second start, and the second instance quits', async () => {
     const before = window.focused;
     app.emit('second-instance', {}, ['straightedge']);
     expect(window.focused).toBe(before + 1);
@@ -232,7 +232,7 @@ describe('the shell', () => {
     expect(record.windows).toHaveLength(1);
   });
 
-  it('closes when the last backup is written, and keeps its place', async () => {
+  it('closes after the last backup is written, and remembers its position', async () => {
     await page.evaluate(() => {
       const open = indexedDB.open('straightedge');
       return new Promise<void>((resolve) => {

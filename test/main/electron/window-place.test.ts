@@ -7,15 +7,15 @@ import { placeOn, windowPlace } from '../../../main/electron/window-place.ts';
 const SCREEN = { x: 0, y: 0, width: 1920, height: 1080 };
 const USUAL = { width: 1440, height: 900, maximized: false };
 
-describe('the window’s place', () => {
-  it('is where it was last', () => {
+describe('the window’s position', () => {
+  it('is the last one', () => {
     const path = join(mkdtempSync(join(tmpdir(), 'straightedge-place-')), 'deep', 'window.json');
     const saved = { x: 30, y: 40, width: 1000, height: 700, maximized: true };
     windowPlace(path).save(saved);
     expect(windowPlace(path).read([SCREEN])).toEqual(saved);
   });
 
-  it('is the usual one when its screen is gone, or when the file is anything else', () => {
+  it('is the default when its display is gone, or the file has anything else', () => {
     expect(placeOn({ x: 4000, y: 40, width: 1000, height: 700 }, [SCREEN])).toEqual(USUAL);
     expect(placeOn({ x: 30, y: -900, width: 1000, height: 700 }, [SCREEN])).toEqual(USUAL);
     for (const saved of [null, 7, [], {}, { x: 'a', y: 1, width: 2, height: 3 }, { x: Number.NaN, y: 1, width: 2, height: 3 }])
@@ -25,7 +25,7 @@ describe('the window’s place', () => {
     expect(windowPlace(path).read([SCREEN])).toEqual(USUAL);
   });
 
-  it('is never smaller than the sheets can be', () => {
+  it('is never smaller than the screens can be', () => {
     expect(placeOn({ x: 0, y: 0, width: 10, height: 10 }, [SCREEN])).toMatchObject({ width: 390, height: 600 });
   });
 });

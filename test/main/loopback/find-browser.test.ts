@@ -16,7 +16,7 @@ const WINDOWS = {
 };
 
 describe('an installed browser', () => {
-  it('on macOS is found for everybody and for one user', () => {
+  it('on macOS is found for all users and for one', () => {
     const app = '/Applications/Google Chrome.app/Contents/MacOS/Google Chrome';
     const own = '/Users/ida/Applications/Microsoft Edge.app/Contents/MacOS/Microsoft Edge';
     expect(findBrowser(machine('darwin', [own, app]))).toBe(app);
@@ -24,7 +24,7 @@ describe('an installed browser', () => {
     expect(findBrowser(machine('darwin', []))).toBeNull();
   });
 
-  it('on Windows is found where the system keeps programs, also on another drive and for one user', () => {
+  it('on Windows is found where the system installs programs, also on another drive and for one user', () => {
     const edge = 'D:\\Programs (x86)\\Microsoft\\Edge\\Application\\msedge.exe';
     const own = 'C:\\Users\\Ida Ü\\AppData\\Local\\Google\\Chrome\\Application\\chrome.exe';
     expect(findBrowser(machine('win32', [edge], WINDOWS))).toBe(edge);
@@ -33,20 +33,20 @@ describe('an installed browser', () => {
     expect(findBrowser(machine('win32', [edge], {}))).toBeNull();
   });
 
-  it('on Linux is found on the path alone', () => {
+  it('on Linux is found on the path only', () => {
     const paths = { PATH: '/opt/a b & ü:/usr/bin' };
     expect(findBrowser(machine('linux', ['/usr/bin/chromium', '/opt/a b & ü/google-chrome'], paths))).toBe('/opt/a b & ü/google-chrome');
     expect(findBrowser(machine('linux', ['/usr/bin/firefox'], paths))).toBeNull();
   });
 
-  it('named outright is taken before any other', () => {
+  it('named by a variable comes before any other', () => {
     const named = { PATH: '/usr/bin', STRAIGHTEDGE_CHROMIUM: '/opt/own/chromium' };
     expect(findBrowser(machine('linux', ['/usr/bin/chromium'], named))).toBe('/opt/own/chromium');
   });
 });
 
 describe('a program on the path', () => {
-  it('on Windows has its ending, and the path’s own name is read in any case', () => {
+  it('on Windows has its extension, and the path’s own name is read in any case', () => {
     expect(findProgram(['qpdf'], machine('win32', ['C:\\Tools & more\\qpdf.exe'], WINDOWS))).toBe('C:\\Tools & more\\qpdf.exe');
   });
 

@@ -45,7 +45,7 @@ afterAll(async () => {
 });
 
 describe('a backup named on the command line', () => {
-  it('waits for the page of that launch, once; the next launch leaves its own with the host that runs', async () => {
+  it('waits for the page of that launch, once; the next launch leaves its own with the running host', async () => {
     const first = await launch(join(folder, 'Book one.zip'), 'shopping.txt');
     const key = await keyOf(new URL(first.address()));
     expect(await call(first, key, {})).toMatchObject({ ok: true, value: { name: 'Book one.zip', uploaded: expect.any(String) } });
@@ -71,7 +71,7 @@ describe('a backup named on the command line', () => {
     await first.end();
   }, 60_000);
 
-  it('that is gone gives a sentence', async () => {
+  it('that is missing gives a sentence', async () => {
     const host = await launch(join(folder, 'Gone.zip'));
     const key = await keyOf(new URL(host.address()));
     expect(await call(host, key, {})).toMatchObject({
@@ -81,8 +81,8 @@ describe('a backup named on the command line', () => {
   }, 60_000);
 });
 
-describe('the word left for the host that runs', () => {
-  it('is this user’s alone, read once, and names a backup by its whole path or nothing', async () => {
+describe('the record left for the running host', () => {
+  it('is private to this user, read once, and names a backup by its absolute path or nothing', async () => {
     const own = join(folder, 'own');
     const whole = join(folder, 'Book one.zip');
     await noteHanded(own, whole);

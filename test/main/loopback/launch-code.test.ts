@@ -5,14 +5,14 @@ const NOW = Date.UTC(2026, 4, 12, 11, 5);
 const MINUTE_MS = 60_000;
 
 describe('a launch code', () => {
-  it('is good once', () => {
+  it('works once', () => {
     const isGood = createCodeCheck('key', () => NOW);
     const [one, other] = [makeCode('key', NOW), makeCode('key', NOW)];
     expect(one).not.toBe(other);
     expect([isGood(one), isGood(one), isGood(other), isGood(other)]).toEqual([true, false, true, false]);
   });
 
-  it('is good for ten minutes', () => {
+  it('works for ten minutes', () => {
     let now = NOW;
     const isGood = createCodeCheck('key', () => now);
     const [early, late] = [makeCode('key', NOW), makeCode('key', NOW)];
@@ -42,13 +42,13 @@ describe('a launch code', () => {
     expect(isGood(code)).toBe(true);
   });
 
-  it('does not hold the key', () => {
+  it('does not contain the key', () => {
     expect(makeCode('a-key-for-this-launch', NOW)).not.toContain('a-key-for-this-launch');
   });
 });
 
 describe('a proof', () => {
-  it('is the key holder’s answer to this challenge alone', () => {
+  it('can only come from the holder of the key, for this challenge', () => {
     expect(isProof('key', 'challenge-1', proofOf('key', 'challenge-1'))).toBe(true);
     expect(isProof('key', 'challenge-2', proofOf('key', 'challenge-1'))).toBe(false);
     expect(isProof('key', 'challenge-1', proofOf('other', 'challenge-1'))).toBe(false);

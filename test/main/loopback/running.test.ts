@@ -24,7 +24,7 @@ const b: Running = { port: 4002, key: 'key-b', pid: 2 };
 const answering = (pulse: Pulse) => () => Promise.resolve(pulse);
 
 describe('the note of a running host', () => {
-  it('is private and holds the folder while its host proves the key', async () => {
+  it('is private and locks the folder while its host proves the key', async () => {
     const folder = aFolder();
     expect(await claimFolder(folder, a, answering('alive'))).toEqual({ owner: 'us' });
     if (process.platform !== 'win32') expect(statSync(join(folder, 'running-1.json')).mode & 0o777).toBe(0o600);
@@ -34,7 +34,7 @@ describe('the note of a running host', () => {
     expect(readdirSync(folder)).toEqual(['running-1.json']);
   });
 
-  it('holds nothing once its host is gone', async () => {
+  it('locks nothing once its host is gone', async () => {
     const folder = aFolder();
     await claimFolder(folder, a, answering('alive'));
     expect(await claimFolder(folder, b, answering('gone'))).toEqual({ owner: 'us' });
@@ -42,7 +42,7 @@ describe('the note of a running host', () => {
     expect(readdirSync(folder)).toEqual(['running-2.json']);
   });
 
-  it('that cannot be read holds nothing', async () => {
+  it('that cannot be read locks nothing', async () => {
     for (const text of ['', '{', 'null', '{"port":"x"}']) {
       const folder = aFolder();
       writeFileSync(join(folder, 'running-1.json'), text);
@@ -50,7 +50,7 @@ describe('the note of a running host', () => {
     }
   });
 
-  it('is won by one of many launches at once, also over a stale one', async () => {
+  it('is won by one of many simultaneous launches, also over a stale one', async () => {
     for (let round = 0; round < 20; round += 1) {
       const folder = aFolder();
       await claimFolder(folder, a, answering('alive'));
@@ -64,7 +64,7 @@ describe('the note of a running host', () => {
     }
   });
 
-  it('is not lost to a launch that was slow: a higher number that lives wins', async () => {
+  it('is not lost to a slow launch: a higher number that is alive wins', async () => {
     const folder = aFolder();
     await claimFolder(folder, a, answering('alive'));
     let c: Running | null = null;
@@ -82,7 +82,7 @@ describe('the note of a running host', () => {
     expect(readdirSync(folder)).toHaveLength(1);
   });
 
-  it('is removed by its own host alone', async () => {
+  it('is removed only by its own host', async () => {
     const folder = aFolder();
     await claimFolder(folder, a, answering('alive'));
     await releaseFolder(folder, b);
@@ -93,7 +93,7 @@ describe('the note of a running host', () => {
 });
 
 describe('the proof', () => {
-  it('is given by the host of the note and by nobody else', async () => {
+  it('is given by the host of the note and by no other', async () => {
     const host = await startLoopback({
       dispatch: () => Promise.reject(new Error('no calls here')),
       pages: new Map(),

@@ -69,7 +69,7 @@ describe('the loopback host', () => {
     expect((await send({ method: 'GET', path: `/key?code=${code}`, headers })).status).toBe(405);
   });
 
-  it('lets a browser keep files whose names change with each build', async () => {
+  it('lets a browser cache files whose names change with each build', async () => {
     const asset = await send({ method: 'GET', path: '/assets/index-Ab12.js', headers: { host: `127.0.0.1:${host.port}` } });
     expect(asset.headers['cache-control']).toBe('private, max-age=31536000, immutable');
     expect(asset.headers['content-encoding']).toBeUndefined();
@@ -82,7 +82,7 @@ describe('the loopback host', () => {
     expect(small.body).toBe('compressed <!doctype html>');
   });
 
-  it('serves the page with the one policy and never to be kept', async () => {
+  it('serves the page with the one policy and without caching', async () => {
     const page = await send({ method: 'GET', path: '/', headers: { host: `127.0.0.1:${host.port}` } });
     expect(page.status).toBe(200);
     expect(page.headers['content-security-policy']).toContain("default-src 'none'");
@@ -91,7 +91,7 @@ describe('the loopback host', () => {
     expect(page.headers['cache-control']).toBe('no-store');
   });
 
-  it('serves nothing that is not on its list, whatever the path looks like', async () => {
+  it('serves nothing outside its list, whatever the path looks like', async () => {
     for (const path of ['/../package.json', '/%2e%2e/package.json', '/..%2fpackage.json', '//etc/passwd', '/index.html.map', '/call']) {
       expect((await send({ method: 'GET', path, headers: { host: `127.0.0.1:${host.port}` } })).status, path).toBe(404);
     }
@@ -119,7 +119,7 @@ describe('the loopback host', () => {
     expect((await send({ method: 'POST', path: '/', headers: good() })).status).toBe(405);
   });
 
-  it('refuses what is not JSON and what is too much, stated or streamed', async () => {
+  it('refuses what is not JSON and what is too long, declared or streamed', async () => {
     expect((await send({ path: '/call/desk.about', headers: good(), body: '{' })).status).toBe(400);
     expect((await send({ path: '/call/desk.about', headers: good(), body: 'x'.repeat(5000) })).status).toBe(413);
     expect(
@@ -127,7 +127,7 @@ describe('the loopback host', () => {
     ).toBe(413);
   });
 
-  it('listens on this machine alone', () => {
+  it('listens on this computer only', () => {
     expect(host.origin).toMatch(/^http:\/\/127\.0\.0\.1:\d+$/);
   });
 });

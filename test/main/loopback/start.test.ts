@@ -64,7 +64,7 @@ describe.runIf(process.platform !== 'win32')('a start', () => {
     expect(text).not.toContain('is open in an app window');
   });
 
-  it('gives the browser a code, and the key to no process list', async () => {
+  it('gives the browser a code, and shows the key in no process list', async () => {
     const folder = aFolder();
     const text = await start(folder, /Press Ctrl\+C/, {
       STRAIGHTEDGE_CHROMIUM: browser(folder, `printf '%s\\n' "$@" > "$(dirname "$0")/arguments"`),
@@ -107,7 +107,7 @@ describe('a data folder', () => {
   });
 });
 
-it('a port that another program has is not opened, and that program learns no key', async () => {
+it('a port of another program is not opened, and that program learns no key', async () => {
   const folder = aFolder();
   const requests: string[] = [];
   const stranger = createServer((request, response) => {

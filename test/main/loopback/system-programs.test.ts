@@ -30,8 +30,8 @@ afterAll(() => {
   for (const folder of folders) rmSync(folder, { recursive: true, force: true, maxRetries: 5, retryDelay: 100 });
 });
 
-describe('what is asked of another system', () => {
-  it('never has a person’s words in a script: on Windows they go through the environment, on macOS as arguments', () => {
+describe('a command for another system', () => {
+  it('never has a user’s text in a script: Windows gets it through the environment, macOS as arguments', () => {
     for (const command of [
       openCommand(HOSTILE, elsewhere('win32')),
       folderCommand(HOSTILE, elsewhere('win32')),
@@ -50,7 +50,7 @@ describe('what is asked of another system', () => {
     expect(openCommand('/Users/ida/a b & ü.pdf', elsewhere('darwin'))).toMatchObject({ program: 'open', args: ['/Users/ida/a b & ü.pdf'] });
   });
 
-  it('is nothing where the system has no program for it', () => {
+  it('is null where the system has no program for it', () => {
     expect(folderCommand('Folder', elsewhere('linux'))).toBeNull();
     expect(notificationCommand('Title', 'body', elsewhere('linux'))).toBeNull();
     expect(systemNotification(elsewhere('linux'))).toBeNull();
@@ -59,7 +59,7 @@ describe('what is asked of another system', () => {
 
 // The programs below are shell scripts.
 describe.runIf(process.platform !== 'win32')('a notification', () => {
-  it('hands over title and body as words, never as options or markup', async () => {
+  it('passes title and body as text, never as options or markup', async () => {
     const folder = bin('notify-send', `printf '%s\\n' "$@" > "$(dirname "$0")/said"`);
     expect(await systemNotification(withPath(folder))?.('--expire-time=1 $(date)', 'a <b>bold</b> & plain line')).toBe(true);
     expect(readFileSync(join(folder, 'said'), 'utf8').split('\n')).toEqual([
@@ -71,7 +71,7 @@ describe.runIf(process.platform !== 'win32')('a notification', () => {
     ]);
   });
 
-  it('that the system refuses is known', async () => {
+  it('reports a refusal by the system', async () => {
     expect(await systemNotification(withPath(bin('notify-send', 'exit 1')))?.('Title', 'body')).toBe(false);
   });
 });
@@ -82,13 +82,13 @@ describe.runIf(process.platform !== 'win32')('a file opened with the system', ()
     return openWithSystem('/documents/Quote 26-031.pdf', withPath(folder), waitMs);
   };
 
-  it('that no program takes is a failure with the folder it is in', async () => {
+  it('is a failure with its folder when no program opens it', async () => {
     await expect(open(bin('xdg-open', 'exit 3'))).rejects.toThrow(
       'No program on this computer opened Quote 26-031.pdf. The file is saved in /documents.',
     );
   });
 
-  it('is open when the program ended well, or stays with the file', async () => {
+  it('counts as open when the program ended well or is still running', async () => {
     await expect(open(bin('xdg-open', 'exit 0'))).resolves.toBeUndefined();
     await expect(open(bin('xdg-open', 'exec sleep 30'), 50)).resolves.toBeUndefined();
   });
@@ -101,12 +101,12 @@ describe.runIf(process.platform !== 'win32')('an app window', () => {
       settleMs,
     });
 
-  it('is there when the browser stays, or passes the address to one that runs', async () => {
+  it('is open when the browser stays, or passes the address to a running one', async () => {
     expect(await start('exec sleep 30', 50)).toBe(true);
     expect(await start('exit 0')).toBe(true);
   });
 
-  it('is not there when the browser ends at once, as without a display, or cannot be started', async () => {
+  it('is not open when the browser ends at once, as without a display, or cannot be started', async () => {
     expect(await start('exit 1')).toBe(false);
     expect(await start('kill -9 $$')).toBe(false);
     expect(await openAppWindow('/nowhere/browser', 'http://127.0.0.1:9/', tmpdir(), { asRoot: false })).toBe(false);

@@ -47,7 +47,7 @@ const withTable = (text: string, rows: number, first = 'a', last = 'a'): Uint8Ar
 };
 
 describe('a backup', () => {
-  it('of the sample comes back record by record', () => {
+  it('of the sample restores record by record', () => {
     const read = unpackRows(packRows(sample()));
     if (!read.ok) throw new Error(read.message);
     for (const table of TABLE_NAMES)
@@ -55,7 +55,7 @@ describe('a backup', () => {
     expect(checkBookRows(read.value, [])).toEqual([]);
   });
 
-  it('of any data comes back record by record, photo by photo', () => {
+  it('of any data restores record by record, photo by photo', () => {
     const id = fc.stringMatching(/^[A-Za-z0-9_-]{4,12}$/);
     const row = fc.record({
       id,
@@ -82,7 +82,7 @@ describe('a backup', () => {
     );
   });
 
-  it('is a zip any reader opens', () => {
+  it('is a zip that any reader opens', () => {
     const all = unzipSync(packRows(sample()));
     const rows = Object.keys(all).flatMap((name) =>
       name.startsWith('tables/jobs/') ? (JSON.parse(new TextDecoder().decode(all[name])) as unknown[]) : [],
@@ -90,7 +90,7 @@ describe('a backup', () => {
     expect(rows).toHaveLength(sample().jobs.length);
   });
 
-  it('cut short anywhere is refused', () => {
+  it('is refused when cut short anywhere', () => {
     const whole = packRows(empty());
     for (let length = 0; length < whole.length; length += 31) expect(refusal(whole.subarray(0, length))).toMatch(/\.$/);
   });
@@ -106,12 +106,12 @@ describe('a backup', () => {
     }
   });
 
-  it('of a newer format or newer records is refused in a plain sentence', () => {
+  it('of a newer format or newer records is refused in a sentence', () => {
     for (const key of ['formatVersion', 'schemaVersion'] as const)
       expect(refusal(forged((m) => ({ ...m, [key]: 999 })))).toMatch(/newer version of Straightedge/);
   });
 
-  it('with names that reach out, links, unknown or missing parts is refused', () => {
+  it('with paths outside, links, unknown or missing parts is refused', () => {
     for (const name of ['../x.json', '/etc/x', 'tables/../../x', 'C:\\x', './x', 'tables//x'])
       expect(refusal(zipSync({ ...parts(), [name]: strToU8('x') })), name).toMatch(/points outside/);
     expect(refusal(zipSync({ ...parts(), 'tables/customers/x.txt': strToU8('x') }))).toMatch(/does not name/);
@@ -124,7 +124,7 @@ describe('a backup', () => {
     expect(refusal(zipSync(bare))).toMatch(/not a Straightedge backup/);
   });
 
-  it('whose table is not one record a line, counts wrong, or repeats a record is refused', () => {
+  it('whose table is not one record per line, has a wrong count, or repeats a record is refused', () => {
     expect(refusal(withTable('[\n{"id":"a"},\n{"id":"a"}\n]\n', 2))).toMatch(/same record twice|out of order/);
     expect(refusal(withTable('[\n{"id":"a"}\n]\n', 2))).toMatch(/does not have the records/);
     expect(refusal(withTable('[{"id":"a"}]', 1))).toMatch(/one record per line/);
@@ -151,13 +151,13 @@ describe('a backup', () => {
     expect(read.ok && read.value.get('a')?.unpack()).toMatchObject({ ok: false, message: expect.stringMatching(/cannot be unpacked/) });
   });
 
-  it('that packs like a bomb is refused before anything is unpacked', () => {
+  it('that is a zip bomb is refused before anything is unpacked', () => {
     const bomb = zipSync({ a: [new Uint8Array(70_000_000), { level: 9 }] });
     expect(bomb.length).toBeLessThan(300_000);
     expect(readZip(bomb)).toMatchObject({ ok: false, message: expect.stringMatching(/larger than any backup/) });
   });
 
-  it('whose manifest nests without end is refused at once', () => {
+  it('whose manifest nests too deep is refused at once', () => {
     const deep = `${'['.repeat(2_000_000)}${']'.repeat(2_000_000)}`;
     expect(readManifest(deep)).toMatchObject({ ok: false });
     expect(refusal(zipSync({ ...parts(), 'manifest.json': strToU8(`{"format":"straightedge-backup","ranges":${deep}}`) }))).toMatch(
@@ -165,7 +165,7 @@ describe('a backup', () => {
     );
   });
 
-  it(`whose manifest is anything at all is refused in words, or is the manifest (${MANIFESTS} of them)`, () => {
+  it(`with any manifest is refused in a sentence or reads as it (${MANIFESTS} of them)`, () => {
     const all = parts();
     const real = JSON.parse(new TextDecoder().decode(all['manifest.json'])) as Record<string, unknown>;
     const manifests = fc.oneof(
@@ -192,7 +192,7 @@ describe('a backup', () => {
     );
   }, 120_000);
 
-  it('of older records is carried through the steps between; a row a step cannot read stays as it is', () => {
+  it('of older records goes through the migrations, and a row that a migration cannot read stays unchanged', () => {
     const steps = [
       {
         to: 2,
@@ -266,19 +266,19 @@ describe('thinning', () => {
     expect(remaining.length).toBeGreaterThan(24 + 13 + 7);
     expect(remaining.length).toBeLessThan(24 + 15 + 11 + 4);
   });
-  it('stays within the limit, oldest first, and leaves files that are not ours alone', () => {
+  it('stays within the limit, oldest first, and leaves files of others', () => {
     const removed = thinBackups([...files, { name: 'Mine.zip', bytes: 1e9 }], DATASET, AT, 55);
     expect(files.length - removed.length).toBe(5);
     expect(removed).not.toContain('Mine.zip');
     expect(thinBackups(files.slice(0, 1), DATASET, AT, 0)).toEqual([]);
   });
-  it('leaves the backups of other data in the same folder alone, whatever their number', () => {
+  it('leaves backups of other data in the folder, whatever their number', () => {
     const others = files.slice(0, 200).map((_, i) => file(-i * 60_000, 'automatic', 'ffffffff'));
     const removed = new Set(thinBackups([...files.slice(0, 100), ...others], DATASET, AT, 0));
     expect(others.some(({ name }) => removed.has(name))).toBe(false);
     expect(removed.size).toBe(99);
   });
-  it('keeps those made by hand, before a restore or an import for 90 days, over the limit too', () => {
+  it('keeps manual ones and those before a restore or import for 90 days, also over the limit', () => {
     const manual = (['manual', 'before-restore', 'before-import'] as const).map((reason, i) => file(-89 * DAY + i, reason));
     const old = file(-91 * DAY, 'manual');
     const removed = thinBackups([...files.slice(0, 48 * 40), ...manual, old], DATASET, AT, 0);

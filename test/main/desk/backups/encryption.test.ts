@@ -34,7 +34,7 @@ const refusal = async (file: Buffer, passphrase: string | null, by: BackupKey | 
 };
 
 describe('the key', () => {
-  it('is what RFC 7914 says', async () => {
+  it('matches RFC 7914', async () => {
     expect((await deriveKey('password', Buffer.from('NaCl'), 10, 8, 16)).toString('hex')).toBe(
       'fdbabe1c9d3472007856e7190d01e9fe7c6ad7cbc8237830e77376634b3731622eaf30d92e22a3886ff109279d9830dac727afb94a83ee6d8360cbdfa2cc0640',
     );
@@ -42,7 +42,7 @@ describe('the key', () => {
 });
 
 describe('an encrypted backup', () => {
-  it('shows nothing of what is in it and opens with its passphrase, or with the key this computer keeps', async () => {
+  it('reveals nothing of its content, and opens with its passphrase or with the key this computer stores', async () => {
     expect(name).toBe(`Job Book ${DATASET} 2026-05-12 11-05-00-000 manual.encrypted`);
     for (const word of ['Odell', 'manifest', 'customers']) expect(bytes.includes(word)).toBe(false);
     for (const by of [
@@ -52,7 +52,7 @@ describe('an encrypted backup', () => {
       expect((await openBackupFile(folder, name, by)).rows('customers', 0, 1e6)).toEqual([{ id: 'customer-1', name: 'Odell' }]);
   });
 
-  it('asks for the passphrase, says when it is wrong, and tells that from damage', async () => {
+  it('asks for the passphrase, and distinguishes a wrong one from damage', async () => {
     expect(await refusal(bytes, null)).toBe('encrypted');
     expect(await refusal(bytes, 'four other words here')).toBe('wrong-passphrase');
     for (const offset of [9, 20, 45, 60, 64, bytes.length >> 1, bytes.length - 1]) {
@@ -67,7 +67,7 @@ describe('an encrypted backup', () => {
 describe('an encrypted photo', () => {
   const photo = Buffer.from('a photo of the floor');
   const sha256 = sha256Of(photo);
-  it('is stored once, unreadable, and found again; a damaged one is not taken for itself', async () => {
+  it('is stored once, unreadable, and found again; a damaged one is refused', async () => {
     const named = `photos/${sha256}.jpg`;
     await keepPicture(folder, named, photo, true);
     expect(await wantedPictures(folder, [named], true)).toEqual([]);
