@@ -38,7 +38,7 @@ const SIZES = [
 
 /** Only parts that no sample screen shows; the others are checked there. */
 for (const sheet of ['', 'empty', 'pour']) {
-  test(`the gallery’s page “${sheet || ’parts’}” has no WCAG fault in either look, and no sideways scrolling at any width`, async ({
+  test(`the gallery’s page “${sheet || 'parts'}” has no WCAG fault in either look, and no sideways scrolling at any width`, async ({
     page,
   }) => {
     for (const look of ['light', 'dark'] as const) {
