@@ -8,14 +8,14 @@ const shown = (screen: ReturnType<typeof onDemand<{ readonly name: string }>>) =
   renderToStaticMarkup(createElement(screen, { name: 'Hall' }));
 
 describe('a component loaded on demand', () => {
-  it('shows what waits, and once loaded renders in the same pass', async () => {
+  it('shows a placeholder, and once loaded renders in the same pass', async () => {
     const screen = onDemand(() => Promise.resolve(Hall), 'Loading…');
     expect(shown(screen)).toBe('Loading…');
     await screen.preload();
     expect(shown(screen)).toBe('<h1>Hall</h1>');
   });
 
-  it('asks again for code that failed to load', async () => {
+  it('requests code again that failed to load', async () => {
     let requests = 0;
     const screen = onDemand(() => {
       requests += 1;

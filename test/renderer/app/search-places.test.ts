@@ -35,7 +35,7 @@ describe('searching for screens and commands', () => {
     ['sample book', '/business'],
   ])('the earlier name “%s” is still found', (query, href) => expect(first(query)).toBe(href));
 
-  it('takes a letter too many or too few', () => {
+  it('finds a word with one letter too many or too few', () => {
     expect(first('bakcup')).toBe('/backup');
     expect(first('settngs')).toBe('/business');
   });
@@ -64,7 +64,7 @@ describe('searching for screens and commands', () => {
     expect(search(query, '/jobs/job-1/prep/room-2').map((result) => result.href)).toContain(href),
   );
 
-  it('knows every screen of the router by its ordinary name, first', () => {
+  it('knows every screen of the router by its ordinary name, as the first result', () => {
     // The ordinary name of each route. Records with an address are found among the records.
     const names: Record<string, string | null> = {
       '/': 'Today',

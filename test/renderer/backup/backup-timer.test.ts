@@ -34,7 +34,7 @@ it('is due at least every ten minutes of steady work', () => {
   expect(backups).toBe(4);
 });
 
-it('makes none once it is stopped', () => {
+it('makes none after it is stopped', () => {
   const { changed, stop } = timer();
   changed();
   stop();

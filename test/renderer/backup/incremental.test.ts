@@ -53,7 +53,7 @@ const expectWhole = async (backup: Gives<'backup.open'>): Promise<void> => {
   expect(await gatherRows(backupPieces(backup), (_, row) => row)).toEqual(await readBookRows());
 };
 
-it('reads only the range of the record that changed, and has everything', async () => {
+it('reads only the range of the changed record, and is complete', async () => {
   await book.rowsOf('customers').bulkPut(many(5200));
   await expectWhole(await backUp());
   expect(sent).toEqual({ copied: 0, rows: 5201 });
@@ -65,7 +65,7 @@ it('reads only the range of the record that changed, and has everything', async 
   expect(sent).toEqual({ copied: 8, rows: 0 });
 });
 
-it('follows records that are added at either end, deleted, undone, and a whole table replaced', async () => {
+it('includes records added at either end, deleted, undone, and a whole table replaced', async () => {
   await book.rowsOf('customers').bulkPut(many(2100));
   await backUp();
   await add('customers', newCustomer({ id: 'aaaa-1', now: NOW }, 'First'), 'new', NOW);
@@ -80,7 +80,7 @@ it('follows records that are added at either end, deleted, undone, and a whole t
   await expectWhole(await backUp());
 });
 
-it('notes a change in the same transaction: one that is aborted leaves no note, and one made during a backup is in the next', async () => {
+it('notes a change in the same transaction: an aborted one leaves no note, and one made during a backup is in the next', async () => {
   await book.rowsOf('customers').bulkPut(many(10));
   await backUp();
   await book
@@ -98,7 +98,7 @@ it('notes a change in the same transaction: one that is aborted leaves no note, 
   await expectWhole(await backUp());
 });
 
-it('writes everything again when the backup before is gone, or is of other data', async () => {
+it('writes everything again when the earlier backup is missing, or is of other data', async () => {
   await book.rowsOf('customers').bulkPut(many(20));
   const first = await backUp();
   const list = await desk.dispatch('backup.list', { dataset: first.dataset });

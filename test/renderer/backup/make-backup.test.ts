@@ -41,7 +41,7 @@ const fill = async (many: number): Promise<ReturnType<typeof shoot>[]> => {
 };
 const storedPhotos = (): string[] => readdirSync(join(desk.papers, 'Backups', 'Photos')).sort();
 
-it('copies more photos than one call carries, each once', async () => {
+it('sends more photos than fit one call, each once', async () => {
   const shots = await fill(2 * PHOTOS_ADDED_PER_CALL + 30);
   expect(await makeBackup('manual')).toMatchObject({
     ok: true,
@@ -50,7 +50,7 @@ it('copies more photos than one call carries, each once', async () => {
   expect(storedPhotos()).toEqual(shots.map(({ name }) => name.slice('photos/'.length)).sort());
 });
 
-it('copies the book without a photo that is lost or damaged, and says so', async () => {
+it('backs up without a photo that is missing or damaged, and reports it', async () => {
   const [lost, damaged, sound] = await fill(3);
   if (lost === undefined || damaged === undefined || sound === undefined) throw new Error('no photos');
   await book.pictures.delete(lost.name);

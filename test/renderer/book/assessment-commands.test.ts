@@ -49,14 +49,14 @@ const layer = (id: string, more: Partial<Layer> = {}): Layer => ({
 const ph = (id: string, value: number): FloorTest => ({ id, kind: 'surface-ph', ph: value, takenAt: NOW, by: 'RT', point: null, note: '' });
 
 describe('layers', () => {
-  it('are written in the order given, and the edit is one step back', async () => {
+  it('are stored in order, in one step of undo', async () => {
     expect((await setLayers(ROOM, 'layer of sheet flooring', () => [layer('layer-1'), layer('layer-2')])).ok).toBe(true);
     expect((await room()).layers.map((l) => l.id)).toEqual(['layer-1', 'layer-2']);
     await undo();
     expect((await room()).layers).toEqual([]);
   });
 
-  it('take two changes made in one blink', async () => {
+  it('take two changes made at the same time', async () => {
     await setLayers(ROOM, 'a layer', () => [layer('layer-1')]);
     const all = (fields: Partial<ReturnType<typeof layer>>) =>
       setLayers(ROOM, 'a layer', (layers) => layers.map((one) => ({ ...one, ...fields })));
@@ -64,7 +64,7 @@ describe('layers', () => {
     expect((await room()).layers[0]).toMatchObject({ sound: 'weak', fate: 'remove' });
   });
 
-  it('refuse a layer without thickness in words, and keep what was there', async () => {
+  it('refuse a layer without thickness in a sentence, and keep the stored ones', async () => {
     await setLayers(ROOM, 'a layer', () => [layer('layer-1')]);
     const outcome = await setLayers(ROOM, 'a layer', () => [layer('layer-1', { thicknessM: -0.01 })]);
     expect(outcome.ok).toBe(false);
@@ -73,7 +73,7 @@ describe('layers', () => {
 });
 
 describe('tests on a floor', () => {
-  it('keep their place when changed, and go and come back by themselves', async () => {
+  it('keep their place when changed, and are deleted and restored one by one', async () => {
     await keepTest(ROOM, 'surface pH', ph('test-1', 9));
     await keepTest(ROOM, 'surface pH', ph('test-2', 10));
     await keepTest(ROOM, 'surface pH', ph('test-1', 9.5));
@@ -84,15 +84,15 @@ describe('tests on a floor', () => {
     expect((await room()).tests.map((t) => t.id)).toEqual(['test-1', 'test-2']);
   });
 
-  it('refuse a figure that cannot be, and lose nothing', async () => {
+  it('refuse an impossible figure, and lose nothing', async () => {
     await keepTest(ROOM, 'surface pH', ph('test-1', 9));
     expect(await keepTest(ROOM, 'surface pH', ph('test-1', 15))).toMatchObject({ ok: false, message: expect.stringContaining('0 to 14') });
     expect((await room()).tests).toEqual([ph('test-1', 9)]);
   });
 });
 
-describe('the covering', () => {
-  it('takes the maker’s own limits, and drops them with the last figure', async () => {
+describe('the flooring', () => {
+  it('takes the manufacturer’s own limits, and clears them with the last figure', async () => {
     await setFlooring(JOB, ROOM, 'flooring', 'resilient');
     await setFlooringLimits(JOB, ROOM, { slabHumidity: 0.8, statedIn: 'sheet of the flooring, page 2' });
     expect((await jobRoom()).flooringLimits).toMatchObject({
@@ -104,7 +104,7 @@ describe('the covering', () => {
     expect((await jobRoom()).flooringLimits).toBeNull();
   });
 
-  it('takes its maker’s limits with it when another is chosen', async () => {
+  it('loses its manufacturer’s limits when another is chosen', async () => {
     await setFlooring(JOB, ROOM, 'flooring', 'resilient');
     await setFlooringLimits(JOB, ROOM, { slabHumidity: 0.8 });
     await setFlooring(JOB, ROOM, 'flooring', 'carpet');
@@ -113,7 +113,7 @@ describe('the covering', () => {
 });
 
 describe('overriding a hold', () => {
-  it('needs a sentence, and stands beside those before it', async () => {
+  it('needs a sentence, and is stored with earlier ones', async () => {
     const hold = { key: 'test-missing:slab-moisture', title: 'slab moisture' };
     expect(await overrideHold(JOB, ROOM, hold, { why: 'because', document: null, initials: 'RT' })).toMatchObject({
       ok: false,
@@ -132,8 +132,8 @@ describe('overriding a hold', () => {
   });
 });
 
-describe('what decides what counts as old', () => {
-  it('is written with the house and the room', async () => {
+describe('the facts that decide what counts as old', () => {
+  it('are stored with the property and the room', async () => {
     await setYearBuilt(HOUSE, 1962);
     await setCircumstances(ROOM, (c) => ({ ...c, texturedCoating: true }));
     expect((await book.rowsOf('properties').get(HOUSE))?.yearBuilt).toBe(1962);

@@ -24,7 +24,7 @@ beforeEach(async () => {
 const stored = () => book.rowsOf('documents').toArray();
 
 describe('a stored document', () => {
-  it('keeps its content, its hash and the program that made it, and counts up within its kind', async () => {
+  it('has its content, its hash and the program version, and is numbered within its kind', async () => {
     const of = { jobId, kind: 'job-record' as const, tree, sha256: 'a'.repeat(64), programVersion: '0.1.0' };
     expect((await storeDocument({ ...of, revision: 1 })).ok).toBe(true);
     await storeDocument({ ...of, revision: nextRevision(await stored(), 'job-record') });
@@ -35,7 +35,7 @@ describe('a stored document', () => {
     expect(JSON.parse(rows[0]?.content ?? '')).toEqual(JSON.parse(JSON.stringify(tree)));
   });
 
-  it('stores a photo by its name and brings it back as it was', async () => {
+  it('stores a photo by its name and restores it unchanged', async () => {
     const sha256 = 'b'.repeat(64);
     const bytes = new Uint8Array([1, 2, 3, 4]);
     await keepPictures([{ name: `photos/${sha256}.png`, data: bytes }]);
@@ -67,7 +67,7 @@ describe('a stored document', () => {
     expect(back.ok && back.value.blocks.at(-1)).toEqual(withPhoto.blocks.at(-1));
   });
 
-  it('records how it was sent, and undo takes the document back', async () => {
+  it('records how it was sent, and undo removes the document', async () => {
     const outcome = await storeDocument({ jobId, kind: 'job-record', revision: 1, tree, sha256: null, programVersion: '' });
     if (!outcome.ok) throw new Error(outcome.message);
     await recordSent(outcome.value, { by: 'email', to: 'owner@example.com' });

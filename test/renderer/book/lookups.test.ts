@@ -26,7 +26,7 @@ const filled = async () => {
   return wholes();
 };
 
-test('a book stored before words and figures were kept opens with every record as it was, and is searched', async () => {
+test('data stored before search words and figures were cached opens unchanged, and can be searched', async () => {
   const before = new Dexie('book-before-lookups');
   const stores: Record<string, string> = { edits: '++seq, state', drafts: 'key', meta: 'key', pictures: 'name' };
   for (const name of TABLE_NAMES) stores[name] = ['id', ...TABLES[name].indexes].join(', ');
@@ -47,7 +47,7 @@ test('a book stored before words and figures were kept opens with every record a
   expect((await (await openRecordSearch())('odell'))[0]?.kind).toBe('customer');
 });
 
-test('a glance with kept figures says of every room what the whole reading says', async () => {
+test('a glance with cached figures says the same of every room as a full reading', async () => {
   for (const whole of await filled()) {
     const reading = readJob(whole, NOW);
     const figures = JSON.parse(JSON.stringify(figuresOf(reading.estimate))) as ReturnType<typeof figuresOf>;
@@ -57,7 +57,7 @@ test('a glance with kept figures says of every room what the whole reading says'
   }
 });
 
-test('only a job that changed is estimated again', async () => {
+test('only a changed job is estimated again', async () => {
   const first = await filled();
   await readFigures(first, NOW, () => true);
   const stored = await book().figures.toArray();
@@ -73,7 +73,7 @@ test('only a job that changed is estimated again', async () => {
   }
 });
 
-test('figures hang on a day only where a price or a lab’s answer begins on it', async () => {
+test('figures depend on a day only where a price or a lab result takes effect on it', async () => {
   const [whole] = await filled();
   if (whole === undefined) throw new Error('no job');
   const stampOn = (day: string) => figuresStamp(whole, `${day}T15:00:00.000Z`);
@@ -87,7 +87,7 @@ test('figures hang on a day only where a price or a lab’s answer begins on it'
   expect(figuresStamp(dearer, '2026-06-03T15:00:00.000Z')).not.toBe(figuresStamp(dearer, '2026-06-04T15:00:00.000Z'));
 });
 
-test('reading that is not wanted any more gives nothing, and figures of jobs no longer open are forgotten', async () => {
+test('a canceled reading returns nothing, and figures of jobs no longer open are deleted', async () => {
   const all = await filled();
   expect(await readFigures(all, NOW, () => false)).toBeNull();
   await readFigures(all, NOW, () => true);

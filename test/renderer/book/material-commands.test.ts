@@ -36,14 +36,14 @@ const job = (materialId: string | null) => {
   return { ...job, rooms: job.rooms.map((r) => ({ ...r, materialId })) };
 };
 
-describe('a new sheet', () => {
-  it('starts from a typical one under its own name, every figure typical', async () => {
+describe('a new data sheet', () => {
+  it('starts from a typical one under its own name, with every figure typical', async () => {
     const added = await addSheet('cement-underlayment', 'Cement underlayment, gray', 'underlayment-fine', 'USD');
     const copy = await sheet(added.ok ? added.value : '');
     expect(copy).toMatchObject({ name: 'Cement underlayment, gray', typical: true });
     expect(copy.powder?.yieldM3.source).toBe('typical');
   });
-  it('starts with nothing where no typical one is known', async () => {
+  it('starts empty where there is no typical one', async () => {
     const added = await addSheet('tool', 'Spiked shoes', null, 'USD');
     expect(await sheet(added.ok ? added.value : '')).toMatchObject({ powder: null, prices: [], container: { unit: 'piece' } });
   });
@@ -53,7 +53,7 @@ describe('a new sheet', () => {
     expect(added.ok).toBe(false);
     expect(await book.rowsOf('materials').count()).toBe(before);
   });
-  it('copied leaves the first as it was when the copy is changed', async () => {
+  it('duplicated does not change when the duplicate does', async () => {
     const copied = await copySheet(await sheet(FINE));
     const id = copied.ok ? copied.value : '';
     await changePowder(id, 'loss', (p) => ({ ...p, lossShare: { value: 0.1, source: 'bag' } }));
@@ -62,9 +62,9 @@ describe('a new sheet', () => {
   });
 });
 
-describe('a use of a primer', () => {
+describe('the use of a primer', () => {
   const CLOSED = typicalId('primer-non-porous');
-  it('is from the label once one of its figures is typed; the uses beside it stay typical', async () => {
+  it('is from the label once one of its figures is entered; other uses stay typical', async () => {
     const [first, second] = (await sheet(CLOSED)).primer;
     if (first === undefined || second === undefined) throw new Error('It is used on two floors.');
     await putPrimerUse(CLOSED, first, { coats: 2 });
@@ -72,7 +72,7 @@ describe('a use of a primer', () => {
     expect(now.primer[0]).toEqual({ ...first, coats: 2, source: 'bag' });
     expect(now.primer.map((use) => isTypicalUse(now, use))).toEqual([false, true, true]);
   });
-  it('keeps both of two figures typed one after the other, however old the screen’s own view is', async () => {
+  it('keeps both of two figures entered quickly, however old the screen’s view is', async () => {
     const [use] = (await sheet(CLOSED)).primer;
     if (use === undefined) throw new Error('It is used on a floor.');
     await Promise.all([putPrimerUse(CLOSED, use, { coats: 3 }), putPrimerUse(CLOSED, use, { waterParts: 2 })]);
@@ -80,16 +80,16 @@ describe('a use of a primer', () => {
   });
 });
 
-describe('a sheet that is changed', () => {
-  it('is no longer only a typical one', async () => {
+describe('a changed data sheet', () => {
+  it('is no longer typical', async () => {
     await changePowder(FINE, 'yield', (p) => ({ ...p, yieldM3: { ...p.yieldM3, source: 'bag' } }));
     expect((await sheet(FINE)).typical).toBe(false);
   });
-  it('is not written with the minimum over the maximum', async () => {
+  it('is refused with the minimum over the maximum', async () => {
     const outcome = await changePowder(FINE, 'water', (p) => ({ ...p, waterL: { value: { least: 6, most: 5 }, source: 'bag' } }));
     expect(outcome.ok ? '' : outcome.message).toContain('the minimum is greater than the maximum');
   });
-  it('has one milestone of a kind, covering and thickness', async () => {
+  it('has one milestone per kind, flooring and thickness', async () => {
     const before = (await sheet(FINE)).powder?.milestones ?? [];
     const walk = before.find((m) => m.kind === 'walk-on');
     if (walk === undefined) throw new Error('no walk-on');
@@ -98,7 +98,7 @@ describe('a sheet that is changed', () => {
     expect(after).toHaveLength(before.length);
     expect(after.find((m) => m.kind === 'walk-on')).toMatchObject({ hoursLeast: 2, source: 'bag' });
   });
-  it('keeps its prices by day, one a day', async () => {
+  it('has prices by date, one per date', async () => {
     await addPrice(FINE, { from: '2026-01-05', minor: 3300, note: '' });
     await addPrice(FINE, { from: '2026-06-01', minor: 3600, note: '' });
     await addPrice(FINE, { from: '2026-06-01', minor: 3650, note: 'by the pallet' });
@@ -110,8 +110,8 @@ describe('a sheet that is changed', () => {
   });
 });
 
-describe('a sheet put away', () => {
-  it('is refused with the jobs that calculate with it, unless one goes on all the same', async () => {
+describe('an archived data sheet', () => {
+  it('is refused with the jobs that use it, unless confirmed', async () => {
     await book.rowsOf('jobs').add(job(FINE));
     const refused = await archiveSheet(await sheet(FINE), false);
     expect(refused.ok ? '' : refused.message).toContain('26-001');
@@ -119,11 +119,11 @@ describe('a sheet put away', () => {
     expect((await archiveSheet(await sheet(FINE), true)).ok).toBe(true);
     expect((await sheet(FINE)).deletedAt).not.toBeNull();
   });
-  it('goes without a word when only a finished job named it', async () => {
+  it('needs no confirmation when only a finished job named it', async () => {
     await book.rowsOf('jobs').add({ ...job(FINE), state: 'finished' });
     expect((await archiveSheet(await sheet(FINE), false)).ok).toBe(true);
   });
-  it('taken by its kind counts as used while it is the last of it', async () => {
+  it('chosen by its kind counts as used while it is the last of it', async () => {
     const [all, lane] = [await book.rowsOf('materials').toArray(), await sheet(typicalId('perimeter-strip'))];
     expect(sheetUses(lane, all, [job(null)])).toHaveLength(1);
     expect(sheetUses(lane, [...all, { ...lane, id: 'another-strip' }], [job(null)])).toHaveLength(0);

@@ -22,7 +22,7 @@ const pourAt = async (jobId = JOB, roomId = ROOM) =>
   (await book.rowsOf('jobs').get(jobId))?.rooms.find((r) => r.roomId === roomId)?.pourAt ?? null;
 
 describe('moving a pour', () => {
-  it('changes nothing while it is only tried, and is one edit when it is done', async () => {
+  it('changes nothing in the preview, and is one edit when done', async () => {
     const before = await pourAt();
     const move = await tryMove(JOB, ROOM, TO);
     if (move === null) throw new Error('The sample has a pour set there.');
@@ -35,7 +35,7 @@ describe('moving a pour', () => {
     expect(await pourAt()).toBe(before);
   });
 
-  it('says in words that another house is poured at that time, and no longer once it is moved away', async () => {
+  it('reports that another property is poured at that time, and no longer once it is moved away', async () => {
     const job = await book.rowsOf('jobs').get(ELSEWHERE);
     const [room] = job?.rooms ?? [];
     if (job === undefined || room === undefined) throw new Error('The sample has another house.');
@@ -46,7 +46,7 @@ describe('moving a pour', () => {
     expect(later?.breaks.map((b) => b.sentence).join(' ')).not.toContain('Two pours at the same time');
   });
 
-  it('has nothing to show for a job that is not there', async () => {
+  it('returns nothing for a job that does not exist', async () => {
     expect(await tryMove('job-none', ROOM, TO)).toBeNull();
   });
 });

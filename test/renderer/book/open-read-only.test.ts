@@ -19,7 +19,7 @@ beforeEach(async () => {
 });
 
 describe('a backup open read-only', () => {
-  it('shows its records, lets nothing in them be changed, and leaves the data as it was', async () => {
+  it('shows its records, refuses changes, and leaves the data unchanged', async () => {
     const before = await readBookRows();
     expect(await openReadOnly(walkRows({ ...before, customers: [customerOf('customer-2', 'Rusk')] }).pieces(), NOW)).toMatchObject({
       ok: true,
@@ -46,7 +46,7 @@ describe('restoring a backup', () => {
   const backedUp = () => book().changed.clear();
   const replaceWith = async (rows: BookRows) => replaceData(walkRows(rows).pieces());
 
-  it('is all or nothing: data that changed since the backup before is left as it is', async () => {
+  it('is all or nothing: data that changed since the backup is left unchanged', async () => {
     const copied = await readBookRows();
     await backedUp();
     await add('customers', customerOf('customer-2', 'Rusk'), 'a new customer', NOW);
@@ -58,7 +58,7 @@ describe('restoring a backup', () => {
     expect(await readBookRows()).toEqual(copied);
   });
 
-  it('of which one record cannot be stored changes nothing', async () => {
+  it('with a record that cannot be stored changes nothing', async () => {
     const before = await readBookRows();
     const bad = { ...before, jobs: [{ id: undefined as unknown as string }] };
     await backedUp();
@@ -66,7 +66,7 @@ describe('restoring a backup', () => {
     expect(await readBookRows()).toEqual(before);
   });
 
-  it('that stops coming half way changes nothing and says why', async () => {
+  it('that stops half way changes nothing and says why', async () => {
     const before = await readBookRows();
     const stops = async function* (): Pieces {
       yield { table: 'customers', rows: [customerOf('customer-2', 'Rusk')] };
@@ -78,7 +78,7 @@ describe('restoring a backup', () => {
     expect(await readBookRows()).toEqual(before);
   });
 
-  it('waits for each piece with the book held: an edit of another window comes after it, never between', async () => {
+  it('waits for each piece in one transaction: an edit of another window comes after it, never between', async () => {
     await backedUp();
     const rows = await readBookRows();
     let edited: Promise<unknown> = Promise.resolve();
@@ -95,11 +95,11 @@ describe('restoring a backup', () => {
   });
 });
 
-describe('a book held in pieces', () => {
+describe('data read in pieces', () => {
   const many = (from: number, to: number) =>
     Array.from({ length: to - from }, (_, i) => customerOf(`many-${String(from + i).padStart(6, '0')}`, `Ünal ${from + i}`));
 
-  it('gives every record of the moment it was held, in order, however the book goes on', async () => {
+  it('has every record of one moment, in order, whatever is edited meanwhile', async () => {
     await book().rowsOf('customers').bulkPut(many(0, 2500));
     const before = await readBookRows();
     const held = await holdBook();
@@ -116,7 +116,7 @@ describe('a book held in pieces', () => {
     }
   });
 
-  it('is canceled between pieces, and nothing changes', async () => {
+  it('can be canceled between pieces, and then nothing changes', async () => {
     const before = await readBookRows();
     await book().changed.clear();
     expect(
@@ -130,7 +130,7 @@ describe('a book held in pieces', () => {
   });
 });
 
-it('holding a large book lets an edit through, and holds the whole of the edit or none of it', async () => {
+it('lets an edit through while it is large, and has the whole of the edit or none of it', async () => {
   const db = await freshBook();
   await db.rowsOf('customers').bulkPut(Array.from({ length: 4000 }, (_, n) => customerOf(`client-${String(n).padStart(5, '0')}`, 'Odell')));
   let isHeld = false;

@@ -19,7 +19,7 @@ const filled = async (): Promise<void> => {
 };
 const issued = async (): Promise<string> => JSON.stringify(await book().rowsOf('quotes').toArray());
 
-test('a merged customer brings properties, jobs, leads and numbers; quotes keep what they say; undo splits them again', async () => {
+test('a merged customer brings properties, jobs, leads and numbers; quotes do not change; undo separates them again', async () => {
   await filled();
   const before = await issued();
   const [stays, goes] = [await one('customers', 'sample-abara'), await one('customers', 'sample-lindqvist')];

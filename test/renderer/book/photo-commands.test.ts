@@ -16,7 +16,7 @@ const ABC = new Uint8Array([97, 98, 99]);
 const NAME = 'photos/ba7816bf8f01cfea414140de5dae2223b00361a396177a9cb410ff61f20015ad.jpg';
 
 describe('photos', () => {
-  it('stand under the name of their content, the same one once', async () => {
+  it('are stored under their checksum, the same one once', async () => {
     expect((await keepPhoto({ ...of, bytes: ABC })).ok).toBe(true);
     expect((await keepPhoto({ ...of, caption: 'again', bytes: ABC })).ok).toBe(true);
     expect(await book.rowsOf('photos').count()).toBe(2);
@@ -24,7 +24,7 @@ describe('photos', () => {
     expect([...((await readPicture(NAME)) ?? [])]).toEqual([97, 98, 99]);
   });
 
-  it('are named, taken out, and come back by undo', async () => {
+  it('are named and deleted, and undo restores them', async () => {
     const stored = await keepPhoto({ ...of, bytes: ABC });
     if (!stored.ok) throw new Error(stored.message);
     await captionPhoto(stored.value, 'Crack at the threshold');

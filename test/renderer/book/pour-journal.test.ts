@@ -40,8 +40,8 @@ const follow = async (messages: string[] = []): Promise<void> => {
   await vi.waitFor(async () => expect(await journaled()).toEqual(all));
 };
 
-describe('a pour’s journal beside the book', () => {
-  it('is filled in order behind the book, and twice the same is added once', async () => {
+describe('the recovery log of a pour', () => {
+  it('follows the database in order, and adds the same entry once', async () => {
     const on = followPour(aPour.id, () => undefined);
     on(aPour, log.slice(0, 2));
     on(aPour, [...log].reverse());
@@ -50,7 +50,7 @@ describe('a pour’s journal beside the book', () => {
     expect(added).toBe(5);
   });
 
-  it('gives entries back that the book of a running pour lost, and says so once', async () => {
+  it('restores entries that the database of a running pour lost, and reports it once', async () => {
     await follow();
     await book.rowsOf('pours').add(aPour);
     await book.rowsOf('pourEvents').bulkAdd(log.slice(0, 2));
@@ -62,7 +62,7 @@ describe('a pour’s journal beside the book', () => {
     expect(await lostEntries(aPour.id)).toBeNull();
   });
 
-  it('gives the whole pour back where only its job is left, and refuses in words where not even that', async () => {
+  it('restores the whole pour where only its job is left, and refuses in a sentence without the job', async () => {
     await follow();
     const lost = await lostEntries(aPour.id);
     expect(lost).toMatchObject({ missing: 5, place: 'nothing' });
@@ -76,7 +76,7 @@ describe('a pour’s journal beside the book', () => {
     expect(await book.rowsOf('pours').get(aPour.id)).toEqual(aPour);
   });
 
-  it('says once that it cannot be written, and catches up when it can again', async () => {
+  it('reports once that it cannot be written, and catches up when it can', async () => {
     const messages: string[] = [];
     const on = followPour(aPour.id, (words) => messages.push(words));
     refuse = { ok: false, error: { code: 'disk-full', message: 'The disk is full.' } };
@@ -89,7 +89,7 @@ describe('a pour’s journal beside the book', () => {
     expect(messages).toEqual([expect.stringContaining('The pour log itself is saved')]);
   });
 
-  it('is removed once a backup has the finished pour whole, and not before', async () => {
+  it('is deleted once a backup has the complete finished pour, and not before', async () => {
     const backedUp = async (): Promise<void> => {
       await book.changed.clear();
       await tidyJournals();

@@ -10,7 +10,7 @@ beforeEach(async () => {
 });
 
 describe('the pour log', () => {
-  it('numbers events of each pour on their own, without a gap, when many are logged at once', async () => {
+  it('numbers entries of each pour separately, without a gap, when many are logged at once', async () => {
     const log = (pourId: string, n: number) =>
       logPourEvent({
         id: `${pourId}-${n}`,
@@ -30,7 +30,7 @@ describe('the pour log', () => {
     }
   });
 
-  it('refuses a lot number of a thousand characters in words and writes nothing', async () => {
+  it('refuses a lot number of a thousand characters in a sentence and stores nothing', async () => {
     const outcome = await logPourEvent({
       id: 'ev-1',
       pourId: 'pour-a',
@@ -43,7 +43,7 @@ describe('the pour log', () => {
     expect(await book.rowsOf('pourEvents').count()).toBe(0);
   });
 
-  it('is out of reach of undo', async () => {
+  it('is not affected by undo', async () => {
     await logPourEvent({ id: 'ev-1', pourId: 'pour-a', instant: NOW, estimated: false, kind: 'started' });
     expect(await undo()).toMatchObject({ ok: false });
     expect(await book.rowsOf('pourEvents').count()).toBe(1);

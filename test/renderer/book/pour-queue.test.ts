@@ -43,8 +43,8 @@ function queueOver(fail: (n: number) => 'ok' | 'throws' | 'refused' | 'wrong') {
 }
 const batchesOf = (events: readonly PourEvent[]): number[] => events.flatMap((e) => (e.kind === 'placed' ? [e.batch] : []));
 
-describe('entries on their way to the log', () => {
-  it('writes keys in order', async () => {
+describe('entries waiting for the log', () => {
+  it('are stored in the order of the keys', async () => {
     const q = queueOver(() => 'ok');
     q.place();
     q.place();
@@ -54,7 +54,7 @@ describe('entries on their way to the log', () => {
     expect(q.last()).toMatchObject({ waiting: [], problem: null });
   });
 
-  it.each(['throws', 'refused'] as const)('keeps every key while the database %s, in sight and in order', async (failure) => {
+  it.each(['throws', 'refused'] as const)('are all kept while the database %s, visible and in order', async (failure) => {
     const q = queueOver((n) => (n <= 2 ? failure : 'ok'));
     q.place();
     await q.settle();
@@ -73,7 +73,7 @@ describe('entries on their way to the log', () => {
     expect(q.last()).toMatchObject({ waiting: [], problem: null });
   });
 
-  it('drops an entry that is wrong in itself and goes on with the next', async () => {
+  it('drop an entry that is invalid and continue with the next', async () => {
     const q = queueOver((n) => (n === 1 ? 'wrong' : 'ok'));
     q.place();
     await q.settle();

@@ -27,18 +27,18 @@ const jobRoom = async (index = 0) => {
 const LANE = { key: 'lane', text: 'Set the strip', signedText: 'Set the strip: 27′' };
 
 describe('signing', () => {
-  it('puts initials and the moment under the line, and what it said then', async () => {
+  it('stores initials, the time, and the text of the line', async () => {
     await signLine(JOB, ROOM, LANE, ' RT ');
     expect((await jobRoom()).signed).toMatchObject([{ itemKey: 'lane', initials: 'RT', signedText: LANE.signedText, withdrawnAt: null }]);
     expect((await jobRoom(1)).signed).toEqual([]);
   });
 
-  it('asks for initials first', async () => {
+  it('requires initials', async () => {
     expect(await signLine(JOB, ROOM, LANE, '  ')).toMatchObject({ ok: false, where: 'initials' });
     expect((await jobRoom()).signed).toEqual([]);
   });
 
-  it('keeps a signature that was taken back, with when, beside the next one', async () => {
+  it('keeps a voided signature, with its time, beside the next one', async () => {
     await signLine(JOB, ROOM, LANE, 'RT');
     const [first] = (await jobRoom()).signed;
     if (first === undefined) throw new Error('It is signed.');
@@ -52,8 +52,8 @@ describe('signing', () => {
   });
 });
 
-describe('what stands beside a signature', () => {
-  it('is the note and the photos of the day, and more photos later', async () => {
+describe('the details of a signature', () => {
+  it('are the note and the photos of the day, and photos added later', async () => {
     await signLine(JOB, ROOM, LANE, 'RT', { note: 'two rolls', photoIds: ['photo-01'] });
     const [first] = (await jobRoom()).signed;
     if (first === undefined) throw new Error('It is signed.');
@@ -64,7 +64,7 @@ describe('what stands beside a signature', () => {
 });
 
 describe('the primer', () => {
-  it('counts as wholly down when only its time is written, and as not down when the time goes', async () => {
+  it('counts as finished when only its time is entered, and as not applied without a time', async () => {
     await setPrimed(JOB, ROOM, NOW, 2);
     expect(await jobRoom()).toMatchObject({ primedAt: NOW, primerCoatsDone: 2 });
     await setCoats(JOB, ROOM, 1);

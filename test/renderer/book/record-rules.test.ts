@@ -24,7 +24,7 @@ const wholeOf = async (id: string) => {
   return whole;
 };
 
-test('two rooms of a property never share a name: added, renamed or unarchived', async () => {
+test('two rooms of a property never have the same name: added, renamed or unarchived', async () => {
   await filled();
   const [first, second] = (await wholeOf('sample-job-abara')).rooms;
   if (first === undefined || second === undefined) throw new Error('The sample has two rooms there.');
@@ -49,7 +49,7 @@ test('two rooms of a property never share a name: added, renamed or unarchived',
   );
 });
 
-test('a customer, a property or a room of an open job is not archived', async () => {
+test('a customer, a property or a room of an open job cannot be archived', async () => {
   await filled();
   const { job, customer, property, rooms } = await wholeOf('sample-job-abara');
   const message = `Job ${job.number} is still open. Finish or archive the job before you archive this `;

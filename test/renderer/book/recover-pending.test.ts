@@ -47,8 +47,8 @@ beforeEach(async () => {
 afterEach(() => vi.unstubAllGlobals());
 const withWren = () => add('customers', wren, 'new customer', NOW);
 
-describe('what a window left behind', () => {
-  it('is written when the book is opened next, and undo takes it back', async () => {
+describe('the pending edits of a closed window', () => {
+  it('are stored at the next start, and undo reverts them', async () => {
     await cutOff(withWren, () => change('customers', 'c-01', 'phone', LATER, (c) => ({ ...c, phone: '555 0101' })));
     expect((await read())?.phone).toBe('');
     await recoverPending();
@@ -58,7 +58,7 @@ describe('what a window left behind', () => {
     expect((await read())?.phone).toBe('');
   });
 
-  it('holds every edit on its way, each from where the one before it stands', async () => {
+  it('include every unfinished edit, each based on the one before', async () => {
     await cutOff(withWren, () =>
       Promise.all([
         change('customers', 'c-01', 'phone', LATER, (c) => ({ ...c, phone: '555' })),
@@ -71,7 +71,7 @@ describe('what a window left behind', () => {
     expect((await read('c-02'))?.name).toBe('Sorrel Finch');
   });
 
-  it('holds an edit whose transaction is cut off after the row was put and before it was committed', async () => {
+  it('include an edit whose transaction is aborted after the row was put and before it was committed', async () => {
     await withWren();
     await read();
     const cut = new Error('cut off');
@@ -92,14 +92,14 @@ describe('what a window left behind', () => {
     expect((await read())?.phone).toBe('555 0101');
   });
 
-  it('leaves what was changed since as it is, and takes up the rest of the record', async () => {
+  it('leave later changes, and recover the rest of the record', async () => {
     await cutOff(withWren, () => change('customers', 'c-01', 'phone', LATER, (c) => ({ ...c, phone: '555 0101', notes: 'Side door' })));
     await change('customers', 'c-01', 'phone', LATER, (c) => ({ ...c, phone: '555 0177' }));
     await recoverPending();
     expect(await read()).toMatchObject({ phone: '555 0177', notes: 'Side door' });
   });
 
-  it('is taken up whole or not at all where several records changed together', async () => {
+  it('of several records are recovered together or not at all', async () => {
     const house = newProperty(
       { id: 'p-01', now: NOW },
       'c-01',
@@ -125,7 +125,7 @@ describe('what a window left behind', () => {
     expect((await book().rowsOf('properties').get('p-01'))?.yearBuilt).toBe(1990);
   });
 
-  it('adds nothing when the writing was in time after all', async () => {
+  it('add nothing when the write finished in time', async () => {
     const edit = () => change('customers', 'c-01', 'phone', LATER, (c) => ({ ...c, phone: '555 0101' }));
     await cutOff(withWren, edit);
     await edit();
@@ -134,7 +134,7 @@ describe('what a window left behind', () => {
     expect(await book().edits.count()).toBe(before);
   });
 
-  it('does not bring back a record that was put away or taken out', async () => {
+  it('do not restore a record that was archived or deleted', async () => {
     await cutOff(withWren, () => change('customers', 'c-01', 'phone', LATER, (c) => ({ ...c, phone: '555 0101' })));
     await archive([{ table: 'customers', id: 'c-01' }], 'put away', LATER);
     await recoverPending();
@@ -145,13 +145,13 @@ describe('what a window left behind', () => {
     expect(await read()).toBeUndefined();
   });
 
-  it('keeps a text that is not yet a value under its key', async () => {
+  it('include a draft under its key', async () => {
     await cutOff(withWren, () => keepDraft('room/r-01/sides', "12' 3 1/"));
     await recoverPending();
     expect((await book().drafts.get('room/r-01/sides'))?.text).toBe("12' 3 1/");
   });
 
-  it('of another book, or past reading, writes nothing', async () => {
+  it('of another database, or unreadable ones, store nothing', async () => {
     await withWren();
     const other = JSON.stringify({ book: 'another', edits: [], drafts: [{ key: 'a', text: 'b', instant: NOW }] });
     localStorage.setItem(`${LEFT_PREFIX}other`, other);
@@ -166,7 +166,7 @@ describe('what a window left behind', () => {
     expect(keys()).toEqual([`${LEFT_PREFIX}other`]);
   });
 
-  it('refuses a row its schema cannot take', async () => {
+  it('refuse a row that its schema does not accept', async () => {
     await withWren();
     const edit = { label: 'x', instant: NOW, changes: [{ table: 'customers', id: 'c-09', before: null, after: { id: 'c-09', name: 7 } }] };
     localStorage.setItem(`${LEFT_PREFIX}bad`, JSON.stringify({ book: book().name, edits: [edit], drafts: [] }));

@@ -12,21 +12,21 @@ beforeEach(async () => {
   await freshBook();
 });
 
-describe('what is due', () => {
-  it('is taken by one window only, and stays said', async () => {
+describe('due reminders', () => {
+  it('are claimed by one window only, and stay claimed', async () => {
     const claimed = await Promise.all([takeDue(all, SINCE, NOW), takeDue(all, SINCE, NOW)]);
     expect(claimed.map((due) => due.length).sort()).toEqual([0, 1]);
     expect(await takeDue(all, SINCE, NOW)).toEqual([]);
   });
 
-  it('is said again when it could not be shown', async () => {
+  it('appear again when they could not be shown', async () => {
     const due = await takeDue(all, SINCE, NOW);
     expect(due).toHaveLength(1);
     await giveBack(due);
     expect(await takeDue(all, SINCE, NOW)).toEqual(due);
   });
 
-  it('is off until somebody chooses, and on again from the moment it is switched on', async () => {
+  it('are off until chosen, and start from the moment they are turned on', async () => {
     expect(await readReminderState()).toEqual({ since: undefined, problem: null });
     await changeReminderState((state) => ({ ...state, since: NOW }));
     expect((await readReminderState()).since).toBe(NOW);

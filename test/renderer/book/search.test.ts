@@ -35,14 +35,14 @@ const expectWordsKept = async () => {
   expect(rebuilt.length).toBeGreaterThan(10);
 };
 
-test('a customer is found by the beginning of any name, without accents or case, and brings their house, rooms and job', async () => {
+test('a customer is found by the beginning of any name, without accents or case, with the property, rooms and job', async () => {
   const find = await filled();
   const found = await find('ODEL');
   expect(found[0]).toMatchObject({ kind: 'customer', href: '/customers/sample-odell' });
   expect(new Set(found.map((f) => f.kind))).toEqual(new Set(['customer', 'property', 'job', 'room']));
 });
 
-test('several words narrow: a room of one customer is found among all rooms of that name', async () => {
+test('several words narrow the result: a room of one customer is found among all rooms of that name', async () => {
   const find = await filled();
   const job = await book().rowsOf('jobs').get('sample-job-odell');
   const room = await book()
@@ -61,13 +61,13 @@ test('a job is found by its number, and by a part of it', async () => {
   expect((await find(number.slice(-3))).some((f) => f.id === 'jobs/sample-job-odell')).toBe(true);
 });
 
-test('a misspelt name is found by what comes near it; what comes near nothing finds nothing', async () => {
+test('a misspelled name is found by close words, and a word close to none finds nothing', async () => {
   const find = await filled();
   expect((await find('lindqist')).some((f) => f.id === 'customers/sample-lindqvist')).toBe(true);
   expect(await find('zzzzzzzz')).toEqual([]);
 });
 
-test('the words follow every edit, its undo and redo, putting away and bringing back', async () => {
+test('search words follow every edit, undo, redo, archiving and unarchiving', async () => {
   const find = await filled();
   await expectWordsKept();
   await change('customers', 'sample-odell', 'name', LATER, (c) => ({ ...c, name: 'Marguerite Ångström', contacts: [] }));
@@ -86,7 +86,7 @@ test('the words follow every edit, its undo and redo, putting away and bringing 
   await expectWordsKept();
 });
 
-test('after another book came in its place, and after the sample was taken out, only what is there is found', async () => {
+test('after the data is replaced, and after the sample is removed, only existing records are found', async () => {
   await filled();
   await book().changed.clear();
   const rows = await readBookRows();

@@ -17,8 +17,8 @@ beforeEach(async () => {
 });
 const rename = (name: string) => change('customers', 'customer-1', `name ${name}`, LATER, (c) => ({ ...c, name }));
 
-describe('two windows on one book', () => {
-  it('say it when one writes over a field the other has just changed, and undo brings the other’s back', async () => {
+describe('two windows on the same data', () => {
+  it('report when one overwrites a field that the other just changed, and undo restores it', async () => {
     await rename('Rusk');
     beWindow('two');
     await rename('Abara');
@@ -27,7 +27,7 @@ describe('two windows on one book', () => {
     expect((await book.rowsOf('customers').get('customer-1'))?.name).toBe('Rusk');
   });
 
-  it('say nothing of an edit made before this window was loaded again: the window it names is gone', async () => {
+  it('report nothing about an edit made before this window was reloaded', async () => {
     await rename('Rusk');
     vi.stubGlobal('navigator', {
       locks: { request: () => Promise.resolve(), query: () => Promise.resolve({ held: [{ name: 'straightedge/window/two' }] }) },
@@ -38,7 +38,7 @@ describe('two windows on one book', () => {
     expect(reported).toEqual([]);
   });
 
-  it('change different fields of one record and both stand, without a word', async () => {
+  it('change different fields of one record, and both are stored without a message', async () => {
     await rename('Rusk');
     beWindow('two');
     await change('customers', 'customer-1', 'notes', LATER, (c) => ({ ...c, notes: 'Side door' }));
@@ -46,7 +46,7 @@ describe('two windows on one book', () => {
     expect(reported).toEqual([]);
   });
 
-  it('say nothing of one’s own edits, nor of old ones', async () => {
+  it('report nothing about own edits, nor about old ones', async () => {
     await rename('Rusk');
     await rename('Abara');
     beWindow('two');

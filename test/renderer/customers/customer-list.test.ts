@@ -9,13 +9,13 @@ const names = (sought: string): string[] =>
   customerList({ customers, properties, jobs: [] }, sought, 'en-US').map((row) => row.customer.name);
 
 describe('the list of customers', () => {
-  it('is in the order of names, whatever their case', () => {
+  it('is sorted by name, whatever the case', () => {
     expect(names('')).toEqual(['ada Marsh', 'Bo Marsh', 'Zoë Ångström']);
   });
   it('is found without accents', () => {
     expect(names('angstrom zoe')).toEqual(['Zoë Ångström']);
   });
-  it('is narrowed by every word, over name and house together', () => {
+  it('is narrowed by every word, in name and property together', () => {
     expect(names('marsh mill')).toEqual(['Bo Marsh']);
     expect(names('marsh pond')).toEqual([]);
   });

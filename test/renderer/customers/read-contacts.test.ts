@@ -5,7 +5,7 @@ import { readContacts } from '../../../renderer/customers/read-contacts.ts';
 const card = (...lines: string[]): string => ['BEGIN:VCARD', 'VERSION:4.0', ...lines, 'END:VCARD', ''].join('\r\n');
 
 describe('reading contacts', () => {
-  it('takes name, phone, email, address and note from a card', () => {
+  it('reads name, phone, email, address and note from a card', () => {
     const read = readContacts(
       card(
         'FN:Maja Lindqvist',
@@ -40,7 +40,7 @@ describe('reading contacts', () => {
     });
   });
 
-  it('takes many cards, and a firm’s name where no person is named', () => {
+  it('reads many cards, and a company’s name where no person is named', () => {
     const read = readContacts(card('FN:One') + card('FN:', 'ORG:Rusk and Company;Floors'));
     expect(read.ok && read.value.kind === 'cards' ? read.value.rows.map((r) => r.name) : read).toEqual(['One', 'Rusk and Company Floors']);
   });
@@ -80,7 +80,7 @@ describe('reading contacts', () => {
     ]);
   });
 
-  it('takes the preferred number, keeps the others, and never a fax for the phone', () => {
+  it('prefers the preferred number, keeps the others, and never uses a fax as the phone', () => {
     const { rows } = only(
       card(
         'FN:One',
@@ -102,7 +102,7 @@ describe('reading contacts', () => {
     expect(rows[0]?.email).toBe('b@x.invalid');
   });
 
-  it('leaves out groups and counts cards it cannot read, and reads the others', () => {
+  it('leaves out groups, counts unreadable cards, and reads the others', () => {
     const read = only(
       card('FN:One') +
         card('FN:Friends', 'KIND:group') +
@@ -116,14 +116,14 @@ describe('reading contacts', () => {
     expect(read.leftOut.length).toBeGreaterThanOrEqual(3);
   });
 
-  it('takes a table with quotes, line breaks and a byte order mark', () => {
+  it('reads a table with quotes, line breaks and a byte order mark', () => {
     expect(readContacts('\uFEFFName,Notes\r\n"Odell, Vivian","two\nlines"\r\n')).toEqual({
       ok: true,
       value: { kind: 'table', leftOut: [], table: { headings: ['Name', 'Notes'], rows: [['Odell, Vivian', 'two\nlines']] } },
     });
   });
 
-  it('refuses in words a card that breaks off, an empty table, and what is no text', () => {
+  it('refuses in a sentence a card that is cut short, an empty table, and what is not text', () => {
     for (const text of ['BEGIN:VCARD\r\nVERSION:4.0\r\nFN', 'Name,Phone\r\n', '', 'PK\u0003\u0004\0\0'])
       expect(readContacts(text)).toMatchObject({ ok: false, message: expect.stringMatching(/^[A-Z].*\.$/) });
   });

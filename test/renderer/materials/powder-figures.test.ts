@@ -29,8 +29,8 @@ const refusal = (key: string, text: string): string => {
   return read.ok ? '' : read.message;
 };
 
-describe('a figure of the sheet', () => {
-  it('stands as bags print it, in either system', () => {
+describe('a figure of the data sheet', () => {
+  it('is shown as bags print it, in either unit system', () => {
     expect(row('waterL').text).toBe('5 to 5.25 qt');
     expect(row('yieldM3').text).toBe('0.45 cu ft');
     expect(row('liftM').text).toBe('⅛″ to 1″');
@@ -38,7 +38,7 @@ describe('a figure of the sheet', () => {
     // NIST SP 811: a cubic foot is 28.316846592 L.
     expect(row('yieldM3', powder, 'metric').text).toBe(`${(0.45 * 28.316846592).toFixed(1)} L`);
   });
-  it('is the bag’s own once it is typed over, and every row writes a sheet the book takes', () => {
+  it('is no longer typical once entered, and every row stores a valid data sheet', () => {
     for (const one of rowsOf(powder)) {
       if (one.text === null) continue;
       const read = one.read(one.text);
@@ -50,19 +50,19 @@ describe('a figure of the sheet', () => {
       if (one.key !== 'enDesignation') expect(figure, one.label).toMatchObject({ source: 'bag' });
     }
   });
-  it('keeps gravel as a share of the powder, told by the bag', () => {
+  it('stores aggregate as a share of the underlayment, shown per bag', () => {
     // 25 lb to a bag of 50 lb.
     expect(typed('aggregateShare', '25 lb').aggregateShare?.value).toBeCloseTo(0.5, 9);
     expect(row('aggregateShare').text).toBe('25 lb');
   });
-  it('emptied falls back to the typical one where the bag may be silent', () => {
+  it('returns to the typical one when emptied, where the bag may not state it', () => {
     const clear = row('densityFreshKgM3').clear;
     const silent = clear === null ? powder : clear(powder);
     expect(silent.densityFreshKgM3).toBeNull();
     expect(row('densityFreshKgM3', silent)).toMatchObject({ source: 'typical' });
     expect(row('yieldM3').clear).toBeNull();
   });
-  it('takes a weighed yield away with the choice to calculate with it', () => {
+  it('clears a weighed yield together with the choice to use it', () => {
     const weighed: PowderSheet = { ...powder, measuredYieldM3: 0.0134, yieldBasis: 'measured' };
     const clear = row('measuredYieldM3', weighed).clear;
     expect(clear?.(weighed)).toMatchObject({ measuredYieldM3: null, yieldBasis: 'sheet' });
@@ -70,7 +70,7 @@ describe('a figure of the sheet', () => {
 });
 
 describe('the data sheet’s other figures', () => {
-  it('are typed as a US data sheet prints them', () => {
+  it('are entered as a US data sheet prints them', () => {
     // 75 % RH and 5 lb are the figures of ASTM F710 and of most data sheets; 200 psi is ASTM F3010’s, 1379 kPa.
     expect(typed('slabHumidityMost', '75%').slabHumidityMost).toEqual({ value: 0.75, source: 'bag' });
     expect(typed('emissionMostLb', '5 lb/1000 sq ft').emissionMostLb?.value).toBe(5);
@@ -81,11 +81,11 @@ describe('the data sheet’s other figures', () => {
       most: expect.closeTo(0.1397, 9),
     });
   });
-  it('may be left out, and then nothing is held against a floor', () => {
+  it('can be empty, and then no floor is judged by them', () => {
     const clear = row('slabHumidityMost').clear;
     expect(clear?.(powder).slabHumidityMost).toBeNull();
   });
-  it('show classes of EN 13813 only where they are known or were entered', () => {
+  it('show classes of EN 13813 only where they are used or were entered', () => {
     const hasClass = (of: PowderSheet, known: boolean) => rowsOf(of, 'us', known).some(({ key }) => key === 'enDesignation');
     expect(hasClass(powder, false)).toBe(false);
     expect(hasClass(powder, true)).toBe(true);
@@ -93,7 +93,7 @@ describe('the data sheet’s other figures', () => {
   });
 });
 
-describe('a figure that cannot be', () => {
+describe('an impossible figure', () => {
   it.each([
     ['yieldM3', '0', 'Enter a yield greater than 0'],
     ['bagKg', '0 lb', 'Enter a weight greater than 0'],
@@ -106,7 +106,7 @@ describe('a figure that cannot be', () => {
     ['aggregateShare', '0', 'Leave it empty'],
     ['enDesignation', 'CT-C26-F5', 'C25 and C30'],
     ['shelfMonths', 'a while', 'such as 9 months'],
-  ])('%s %s is said', (key, text, words) => {
+  ])('%s %s is reported', (key, text, words) => {
     expect(refusal(key, text)).toContain(words);
   });
 });

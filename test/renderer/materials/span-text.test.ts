@@ -32,7 +32,7 @@ const temperature = (text: string) =>
     '50 to 86 °F',
   );
 
-describe('a span as typed', () => {
+describe('a span as entered', () => {
   it.each(['5 to 5 1/4 qt', '5–5.25 qt', '5 qt to 5¼ qt', '5 - 5 1/4 qt', '5 TO 5.25'])(
     '%s is five to five and a quarter quarts',
     (text) => {
@@ -43,11 +43,11 @@ describe('a span as typed', () => {
       expect(read.value.most).toBeCloseTo(5.25 * QUART_L, 9);
     },
   );
-  it('gives the first end the second one’s unit, and not the business’s', () => {
+  it('gives the first end the unit of the second, not the company’s', () => {
     const read = liquid('4.7 to 5 L');
     expect(read).toEqual({ ok: true, value: { least: 4.7, most: 5 } });
   });
-  it('of one figure is that figure twice, also when it is a fraction with a hyphen', () => {
+  it('with one figure is that figure twice, also for a fraction with a hyphen', () => {
     const read = depth('1-1/4"');
     expect(read.ok && read.value.least).toBeCloseTo(1.25 * INCH_M, 9);
     expect(read.ok && read.value.most).toBeCloseTo(1.25 * INCH_M, 9);
@@ -57,7 +57,7 @@ describe('a span as typed', () => {
     expect(read.ok && read.value.least).toBeCloseTo(-20, 9);
     expect(read.ok && read.value.most).toBeCloseTo(30, 9);
   });
-  it('with its ends swapped says so and offers them the other way', () => {
+  it('with its ends swapped suggests the other order', () => {
     expect(liquid('6 to 5 qt')).toEqual({
       ok: false,
       message: '6 to 5 qt: the minimum is greater than the maximum. Did you mean 5 to 6 qt?',
@@ -67,20 +67,20 @@ describe('a span as typed', () => {
     const read = liquid(text);
     expect(read.ok ? '' : read.message).toContain('such as 5 to 5 1/4 qt');
   });
-  it('says what is not a figure', () => {
+  it('reports what is not a figure', () => {
     expect(liquid('some to 5 qt').ok).toBe(false);
     expect(liquid('5 to 6 miles').ok).toBe(false);
   });
 });
 
-describe('a span as read', () => {
-  it('says a unit once where both ends share it, and each inch mark', () => {
+describe('a span as shown', () => {
+  it('has its unit once where both ends share it, and each inch mark', () => {
     expect(spanText({ least: 5 * QUART_L, most: 5.25 * QUART_L }, (v) => formatLiquid(v, 'us', 'en-US'))).toBe('5 to 5.25 qt');
     expect(spanText({ least: INCH_M / 8, most: INCH_M }, (v) => formatDepth(v, 'us', 'en-US'))).toBe('⅛″ to 1″');
     // From 8 quarts on the unit is gallons, so both units are shown.
     expect(spanText({ least: 7 * QUART_L, most: 8 * QUART_L }, (v) => formatLiquid(v, 'us', 'en-US'))).toBe('7 qt to 2 gal');
   });
-  it('reads back as it is written', () => {
+  it('parses to the same span', () => {
     const shown = spanText({ least: 10, most: 30 }, (v) => formatTemperature(v, 'us', 'en-US'));
     const read = temperature(shown);
     expect(shown).toBe('50 to 86 °F');

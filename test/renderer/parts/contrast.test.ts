@@ -43,29 +43,29 @@ describe.each(Object.entries(looks))('the %s look', (_name, colors) => {
   });
 
   // WCAG 2.2, 1.4.6: 7 for text, required of pour mode.
-  it('reads at the stricter ratio in pour mode', () => {
+  it('has the stricter ratio in pour mode', () => {
     expect(contrast(of('ink'), of('paper'))).toBeGreaterThanOrEqual(7);
     expect(contrast(of('on-chalk'), of('chalk'))).toBeGreaterThanOrEqual(7);
   });
 
   // WCAG 2.2, 1.4.11: 3 for what is needed to recognize a control.
-  it('draws the edges of controls so that they are made out', () => {
+  it('draws edges of controls that can be recognized', () => {
     expect(contrast(of('line'), of('paper'))).toBeGreaterThanOrEqual(3);
     expect(contrast(of('line'), of('tracing'))).toBeGreaterThanOrEqual(3);
   });
 
-  it('writes readings legibly on every depth of the tint', () => {
+  it('shows readings legibly on every depth of the tint', () => {
     for (let depth = 0; depth <= 7; depth += 1) expect(contrast(of('ink'), of(`d${depth}`))).toBeGreaterThanOrEqual(4.5);
   });
 
-  it('lets the tint fall evenly, never back', () => {
+  it('lets the tint fall evenly', () => {
     const steps = Array.from({ length: 8 }, (_, depth) => luminance(of(`d${depth}`)));
     const rising = (steps[7] ?? 0) > (steps[0] ?? 0);
     for (let i = 1; i < 8; i += 1) expect((steps[i] ?? 0) > (steps[i - 1] ?? 0)).toBe(rising);
   });
 });
 
-it('gives the same dark look when chosen and when the system asks for it', () => {
+it('is the same dark look when chosen and when the system asks for it', () => {
   expect(colorsIn(blockAfter(":root:not([data-look='light']) {"))).toEqual(looks.dark);
   expect(looks.dark.size).toBe(looks.light.size);
 });

@@ -32,14 +32,14 @@ function jpegTaken(dateTime: string, offset: string | null): ArrayBuffer {
   return new Uint8Array([...head, ...body, 0xff, 0xd9]).buffer;
 }
 
-describe('when a photo was taken', () => {
+describe('the date of a photo', () => {
   it('is read from EXIF with its own offset', async () => {
     expect(await photoTakenAt(jpegTaken('2026:05:12 09:40:30', '-04:00'), 'Europe/London')).toBe('2026-05-12T13:40:30.000Z');
   });
   it('is in the property’s zone when the file has no offset', async () => {
     expect(await photoTakenAt(jpegTaken('2026:05:12 09:40:30', null), 'America/New_York')).toBe('2026-05-12T13:40:00.000Z');
   });
-  it('is unknown for a file without EXIF, or with a date that is none', async () => {
+  it('is unknown for a file without EXIF, or with an invalid date', async () => {
     expect(await photoTakenAt(new Uint8Array([0xff, 0xd8, 0xff, 0xd9]).buffer, 'UTC')).toBeNull();
     expect(await photoTakenAt(new TextEncoder().encode('not a photo').buffer, 'UTC')).toBeNull();
     expect(await photoTakenAt(jpegTaken('0000:00:00 00:00:00', null), 'UTC')).toBeNull();

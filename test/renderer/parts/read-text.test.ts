@@ -5,7 +5,7 @@ const utf16 = (text: string): number[] => [0xff, 0xfe, ...[...text].flatMap((c) 
 const read = (bytes: readonly number[]): Promise<string> => readText(new Blob([new Uint8Array(bytes)]));
 
 describe('a text file', () => {
-  it('reads the same in UTF-8, in UTF-16 and in one-byte letters', async () => {
+  it('reads the same in UTF-8, UTF-16 and Windows-1252', async () => {
     const text = 'Time,Temp °C\n2026-05-12 14:00,19.5';
     expect(await readText(new Blob([text]))).toBe(text);
     expect(await readText(new Blob([`\uFEFF${text}`]))).toBe(text);

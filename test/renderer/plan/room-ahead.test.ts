@@ -7,17 +7,17 @@ const room: Room = { ...newRoom({ id: 'hall', now: '2026-03-02T08:00:00.000Z' },
 const named = (instant: string, word: string) => ({ instant, update: (r: Room): Room => ({ ...r, name: `${r.name} ${word}` }) });
 
 describe('a room with changes that its view does not show yet', () => {
-  test('changes later than the view are made on it in their order', () => {
+  test('applies later changes in their order', () => {
     const pending = [named('2026-03-02T08:00:05.001Z', 'first'), named('2026-03-02T08:00:06.000Z', 'second')];
     expect(withAhead(room, pending).name).toBe('Hall first second');
   });
 
-  test('changes that the view has are not made twice', () => {
+  test('does not apply changes twice that the view has', () => {
     const pending = [named('2026-03-02T08:00:04.999Z', 'first'), named('2026-03-02T08:00:05.000Z', 'second')];
     expect(withAhead(room, pending)).toBe(room);
   });
 
-  test('a change that cannot be made leaves the others', () => {
+  test('keeps the other changes when one fails', () => {
     const broken = {
       instant: '2026-03-02T08:00:06.000Z',
       update: (): Room => {

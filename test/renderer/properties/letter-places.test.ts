@@ -17,12 +17,12 @@ const roomOf = (id: string, placedAt: { xM: number; yM: number; turnDeg: number 
 const property = newProperty({ id: 'property-1', now }, 'customer-1', emptyAddress('US'), 'America/New_York');
 
 describe('a letter on the plan', () => {
-  it.each([0, 90, 180, 270, 33])('stands inside its room, turned by %d°', (turnDeg) => {
+  it.each([0, 90, 180, 270, 33])('is inside its room, rotated by %d°', (turnDeg) => {
     const room = roomOf('room-1', { xM: 5, yM: -2, turnDeg });
     const point = letterPlace(room, []);
     expect(roomAt([room], point)?.id).toBe('room-1');
   });
-  it('keeps clear of the letters that stand there', () => {
+  it('avoids the letters that are there', () => {
     const room = roomOf('room-1', { xM: 0, yM: 0, turnDeg: 0 });
     const first = letterPlace(room, []);
     const second = first === null ? null : letterPlace(room, [first]);
@@ -32,7 +32,7 @@ describe('a letter on the plan', () => {
   it('has no place while the room is not drawn', () => {
     expect(letterPlace(newRoom({ id: 'room-2', now }, 'property-1', 'Loft'), [])).toBeNull();
   });
-  it('goes with its room and leaves the letters of other rooms where they are', () => {
+  it('moves with its room and leaves letters of other rooms', () => {
     const [hall, shed] = [roomOf('room-1', { xM: 0, yM: 0, turnDeg: 0 }), roomOf('room-2', { xM: 10, yM: 0, turnDeg: 0 })];
     const house = {
       ...property,

@@ -32,7 +32,7 @@ describe('a calendar feed', () => {
     expect(pourEvent(moved)).toMatchObject({ sequence: 1, uid: pourEvent(first)?.uid });
   });
 
-  it('sends what is gone as cancelled, as it stood, one number higher, and takes it back as a later number', () => {
+  it('sends dropped entries as canceled, unchanged, one number higher, and restores them with a later number', () => {
     const first = feed(pouring('2026-05-13T14:00:00.000Z'));
     const dropped = feed(pouring(null), first.records);
     expect(pourEvent(dropped)).toMatchObject({ status: 'CANCELLED', sequence: 1, startAt: '2026-05-13T13:05:00.000Z' });
@@ -41,7 +41,7 @@ describe('a calendar feed', () => {
     expect(pourEvent(feed(pouring('2026-05-13T14:00:00.000Z'), still.records))).toMatchObject({ status: 'TENTATIVE', sequence: 2 });
   });
 
-  it('never lets a SEQUENCE fall, and leaves exactly the current entries uncancelled, over any run of changes', () => {
+  it('never lets a SEQUENCE fall, and has exactly the current entries not canceled, after any series of changes', () => {
     fc.assert(
       fc.property(fc.array(fc.option(fc.integer({ min: 10, max: 28 }), { nil: null }), { minLength: 1, maxLength: 8 }), (days) => {
         let known: readonly CalendarEntry[] = [];
@@ -59,7 +59,7 @@ describe('a calendar feed', () => {
     );
   });
 
-  it('keeps a visit that was made, confirmed, with when it was made, and takes it back when it was not', () => {
+  it('keeps a completed visit with its time, and reverts it when it is reopened', () => {
     const b = pouring(null);
     const to = visit('visit-a', 'thirty-days', '2026-05-14T13:00:00.000Z', ['room-a']);
     const sent = feed({ ...b, visits: [to] });
@@ -86,7 +86,7 @@ describe('a calendar feed', () => {
     expect(calendarFeed([], confirmed.records, () => null, NOW).events).toEqual(confirmed.events);
   });
 
-  it('keeps a pour that was made at the time it was made, and a second lift beside the first', () => {
+  it('keeps a completed pour at its time, and a second lift beside the first', () => {
     const planned = pouring('2026-05-13T14:00:00.000Z');
     const first = pour('pour-1', ['room-a'], '2026-05-13T14:10:00.000Z', '2026-05-13T17:40:00.000Z');
     const confirmed = feed({ ...planned, pours: [first] }, feed(planned).records);
@@ -106,7 +106,7 @@ describe('a calendar feed', () => {
     ]);
   });
 
-  it('keeps the dates of a finished job, done or past, and those of one set aside that were done', () => {
+  it('keeps the dates of a finished job, done or past, and completed ones of an archived job', () => {
     const base = pouring('2026-05-01T12:00:00.000Z');
     const open = {
       ...base,
@@ -129,7 +129,7 @@ describe('a calendar feed', () => {
     expect(eventOf(aside, 'walk-on')).toMatchObject({ status: 'CONFIRMED' });
   });
 
-  it('leaves nothing of a day that asked for something, once that is done', () => {
+  it('removes a day’s task once it is done', () => {
     const b = pouring(null);
     const issued = { ...b, quotes: [quote(b, 'issued', '2026-05-20')] };
     const answered: JobBundle = {
@@ -156,7 +156,7 @@ describe('a calendar feed', () => {
     });
   });
 
-  it('puts a date promised for an hour at that hour, and any other on its day', () => {
+  it('puts a date promised for an hour at that hour, and others on their day', () => {
     const base = pouring('2026-05-15T12:00:00.000Z');
     const poured = [pour('pour-1', ['room-a'], '2026-05-15T12:00:00.000Z', '2026-05-15T15:00:00.000Z')];
     const onDay = (promisedFor: string) => {

@@ -14,7 +14,7 @@ const visits = [
 const all = agenda([bundle({ id: 'a', rooms, visits })], BUSINESS, null);
 
 describe('the agenda by day', () => {
-  it('puts what is late first, then each day of the house with what stands on it', () => {
+  it('lists what is late first, then each day of the property with its entries', () => {
     const { groups, more } = dayList(all, NOW, 42, 100);
     expect(groups.slice(0, 3).map((g) => g.called)).toEqual(['Late', 'Today, Tuesday, May 12', 'Tomorrow, Wednesday, May 13']);
     expect(groups[1]?.lines.map((l) => [l.entry.verb, l.time])).toEqual([['Visit', '2 pm']]);
@@ -23,7 +23,7 @@ describe('the agenda by day', () => {
     expect(more).toBe(0);
   });
 
-  it('holds every date of those days once, in order, and counts what it does not list', () => {
+  it('has every date of those days once, in order, and counts what it does not list', () => {
     const listed = dayList(all, NOW, 42, 100).groups.flatMap((g) => g.lines.map((l) => l.entry));
     const late = all.entries.filter((e) => e.key.endsWith('visit-late'));
     const upcoming = all.entries.filter((e) => e.instant > NOW && Date.parse(e.instant) < Date.parse(NOW) + 41 * 86_400_000);

@@ -92,7 +92,7 @@ describe('today', () => {
     ]);
   });
 
-  it('says a promise that will break before what is late already: its customer can still be told in time', () => {
+  it('lists a promise that will be late before what is late already, because its customer can still be told in time', () => {
     const hall = 'room-p';
     const curing = bundle({
       id: 'p',
@@ -112,12 +112,12 @@ describe('today', () => {
     expect(lateLines[1]).toContain('[late, promised Monday]');
   });
 
-  it('drops a lab that has answered and a quote that was issued', () => {
+  it('drops a lab that has replied and a quote that was issued', () => {
     const base = bundle({ id: 'f', job: { quotePromisedOn: '2026-05-11' } });
     expect(lines({ ...base, quotes: [quote(base, 'accepted', '2026-06-01')] })).toEqual([]);
   });
 
-  it('keeps a job set aside or declined off the list, and a finished one to its return visits', () => {
+  it('leaves out an archived or declined job, and keeps a finished one until its return visits', () => {
     const when = '2026-05-13T14:00:00.000Z';
     const with_ = (state: 'declined' | 'finished') =>
       bundle({
@@ -130,7 +130,7 @@ describe('today', () => {
     expect(lines(with_('finished'))).toEqual(['A Revisit the Lindqvists’ hall 30 days after the pour. [tomorrow]']);
   });
 
-  it('raises a promise that the cure no longer keeps, and a test that is due', () => {
+  it('lists a promise that the cure can no longer meet, and a test that is due', () => {
     const done = accepted(
       bundle({
         id: 'a',
@@ -145,7 +145,7 @@ describe('today', () => {
     ]);
   });
 
-  it('says how the business stands', () => {
+  it('summarizes the company', () => {
     const held = bundle({
       id: 'h',
       summaries: [summary('room-h', { holds: [{ key: 'x', why: 'suspected asbestos', liftsOn: '2026-05-15' }] })],
@@ -161,7 +161,7 @@ describe('today', () => {
 });
 
 describe('the ribbon', () => {
-  it('has the strips of a planned pour in days from Monday, dashed until agreed, with the letters of the list', () => {
+  it('has the bars of a planned pour in days from Monday, dashed until agreed, with the letters of the list', () => {
     const plan = bundle({
       id: 'a',
       rooms: [{ roomId: 'room-a', name: 'Hall', pourAt: '2026-05-12T16:00:00.000Z' }],
@@ -191,7 +191,7 @@ describe('the ribbon', () => {
     expect(row?.lanes.some((s) => s.kind === 'pour')).toBe(false);
   });
 
-  it('draws a hold until the day it may lift, and its reason as the label', () => {
+  it('draws a hold until the day it may clear, with its reason as the label', () => {
     const held = bundle({
       id: 'h',
       summaries: [summary('room-h', { holds: [{ key: 'x', why: 'suspected asbestos', liftsOn: '2026-05-15' }] })],
@@ -215,11 +215,11 @@ describe('return visits from templates', () => {
         });
   };
 
-  it('keep the wall’s clock over the change to summer time', () => {
+  it('keep their local time over the change to summer time', () => {
     expect(timeOf('day-after')).toBe('2026-03-08T13:00:00.000Z');
   });
 
-  it('count over a leap day, and wait for what is not known yet', () => {
+  it('count over a leap day, and wait for unknown dates', () => {
     expect(timeOf('defects-end')).toBe('2028-02-29T14:00:00.000Z');
     expect(timeOf('before-flooring')).toBeNull();
   });

@@ -29,7 +29,7 @@ it('asks for an open invoice on its due day, and for the next one once its payme
   expect(invoiceEntries(unbilled)[0]).toMatchObject({ kind: 'invoice-ready', verb: 'Invoice' });
 });
 
-it('lets no payment wait on a floor that is not placed whole', () => {
+it('lets no payment depend on a floor that is not completely placed', () => {
   const whole = wholeOf('sample-job-abara');
   expect(moneyDays(whole).poured).not.toBeNull();
   const [pour] = whole.pours;

@@ -18,7 +18,7 @@ const clashWords = (...bundles: JobBundle[]) =>
   conflicts(agenda(bundles, BUSINESS, null), NOW, '2027-01-01T00:00:00.000Z').map((c) => `${c.kind}: ${c.sentence}`);
 
 describe('conflicts', () => {
-  it('are two pours at one time, in words', () => {
+  it('are two pours at one time', () => {
     expect(
       clashWords(
         pouring('a', '2026-05-13T14:00:00.000Z', '8 Cooper’s Wharf'),
@@ -29,7 +29,7 @@ describe('conflicts', () => {
     ]);
   });
 
-  it('are none when one ends as the other begins, and the same whatever the zone they are written for', () => {
+  it('are none when one ends as the other begins, in any time zone', () => {
     expect(clashWords(pouring('a', '2026-05-13T14:00:00.000Z', 'A'), pouring('b', '2026-05-13T16:55:00.000Z', 'B'))).toEqual([]);
     const west = { ...pouring('b', '2026-05-13T15:00:00.000Z', 'B') };
     const moved = { ...west, property: { ...west.property, timeZone: 'America/Chicago' } };
@@ -77,7 +77,7 @@ describe('moving a pour', () => {
       promises: [promised('prom0001', 'room-a', '2026-05-27T20:00:00.000Z')],
     });
 
-  it('moves what hangs on it by as many days, and leaves what does not', () => {
+  it('moves what depends on it by as many days, and nothing else', () => {
     const whole = agenda([base()], BUSINESS, null);
     const move = movePour(whole, 'job-a', ['room-a'], '2026-05-14T14:00:00.000Z', NOW);
     expect(move?.visits).toMatchObject([{ id: 'visi0001', instant: '2026-05-15T13:00:00.000Z', sequence: 1 }]);
@@ -86,7 +86,7 @@ describe('moving a pour', () => {
     for (const m of move?.moved ?? []) expect(Date.parse(m.toAt) - Date.parse(m.fromAt)).toBeCloseTo(86_400_000, -2);
   });
 
-  it('tells what breaks, the first first, and nothing that was broken before', () => {
+  it('lists new conflicts, the earliest first, and none that existed before', () => {
     const other = pouring('b', '2026-05-19T15:00:00.000Z', 'B');
     const whole = agenda([base(), other], BUSINESS, null);
     const move = movePour(whole, 'job-a', ['room-a'], '2026-05-19T14:00:00.000Z', NOW);
@@ -95,7 +95,7 @@ describe('moving a pour', () => {
     expect(movePour(moved, 'job-a', ['room-a'], '2026-05-19T14:00:00.000Z', NOW)?.breaks).toEqual([]);
   });
 
-  it('keeps the wall’s clock of a visit over the change of the clocks', () => {
+  it('keeps the local time of a visit over the clock change', () => {
     const one = bundle({
       id: 'a',
       rooms: [{ roomId: 'room-a', name: 'Hall', pourAt: '2026-10-30T14:00:00.000Z' }],
@@ -105,7 +105,7 @@ describe('moving a pour', () => {
     expect(move?.visits[0]?.instant).toBe('2026-11-03T14:00:00.000Z');
   });
 
-  it('has nothing to say of a job or a room without a pour', () => {
+  it('returns nothing for a job or a room without a pour', () => {
     const whole = agenda([bundle({ id: 'a' })], BUSINESS, null);
     expect(movePour(whole, 'job-a', ['room-a'], instant, NOW)).toBeNull();
     expect(movePour(whole, 'job-z', ['room-a'], instant, NOW)).toBeNull();
@@ -116,7 +116,7 @@ describe('the agenda after a change', () => {
   const arb = fc.array(fc.record({ job: fc.nat(5), day: fc.integer({ min: 1, max: 28 }), gone: fc.boolean() }), { maxLength: 12 });
   const start = Array.from({ length: 6 }, (_, i) => pouring(`j${i}`, `2026-05-${String(10 + i)}T14:00:00.000Z`, `House ${i}`));
 
-  it('is the one worked out from nothing, whatever was changed, added or taken away before', () => {
+  it('is the same as one calculated from nothing, after any change', () => {
     fc.assert(
       fc.property(arb, (changes) => {
         let bundles: readonly JobBundle[] = start;
@@ -135,7 +135,7 @@ describe('the agenda after a change', () => {
     );
   });
 
-  it('takes over the work of every job that did not change', () => {
+  it('reuses the result of every job that did not change', () => {
     const before = agenda(start, BUSINESS, null);
     const changed = pouring('j3', '2026-06-01T14:00:00.000Z', 'House 3');
     const after = agenda(

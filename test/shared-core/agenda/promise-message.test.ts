@@ -13,7 +13,7 @@ function message(assumedTempC: number) {
 }
 
 describe('the message about a promise that moved', () => {
-  it('names what was told and when, the day now expected, and the test to come', () => {
+  it('names the promised date, the one now expected, and the test to come', () => {
     const { subject, body } = message(20);
     expect(subject).toBe('Family room: new date for glued wood');
     expect(body).toContain('On Friday, May 1 I told you Wednesday, May 20 for glued wood');
@@ -22,7 +22,7 @@ describe('the message about a promise that moved', () => {
     expect(body).toContain('I will test the floor');
   });
 
-  it('gives no date while the room is too cold to go on curing', () => {
+  it('gives no date while the room is too cold to cure', () => {
     expect(message(2).body).toContain('too cold for the floor to cure');
     expect(message(2).body).not.toContain('The new date is');
   });

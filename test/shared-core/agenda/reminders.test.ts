@@ -22,13 +22,13 @@ describe('reminders', () => {
     expect(due(of, '2026-05-12T21:00:00.000Z', shown).map(({ instant }) => instant)).toContain('2026-05-12T21:00:00.000Z');
   });
 
-  it('come again when the pour is moved, and not at all for what came due before they were switched on', () => {
+  it('come again when the pour is moved, and not for what came due before they were turned on', () => {
     const shown = due([pouring('2026-05-12T22:00:00.000Z')], NOW).map(({ key }) => key);
     expect(kinds(due([pouring('2026-05-12T23:00:00.000Z')], '2026-05-12T11:30:00.000Z', shown))).toContain('pour');
     expect(kinds(due([pouring('2026-05-12T22:00:00.000Z')], NOW, [], '2026-05-12T10:30:00.000Z'))).not.toContain('pour');
   });
 
-  it('for a whole day come when work begins, by the clock of the house', () => {
+  it('for a whole day come when work begins, in the property’s time zone', () => {
     const open = bundle({
       id: 'c',
       rooms: [{ roomId: 'room-c', name: 'Hall' }],
@@ -39,7 +39,7 @@ describe('reminders', () => {
     expect([finishQuoteAt(open), finishQuoteAt(west)]).toEqual(['2026-05-12T11:00:00.000Z', '2026-05-12T14:00:00.000Z']);
   });
 
-  it('of a promise that will break come at once, however far off its day is', () => {
+  it('of a promise that will be late come at once, however far off its day is', () => {
     const hall = 'room-d';
     const base = bundle({
       id: 'd',
@@ -55,7 +55,7 @@ describe('reminders', () => {
     expect(reminderNotice([broken], false, '2026-05-11T16:05:00.000Z', 'en-US').body).toContain('Promised today');
   });
 
-  it('are one notice: the thing itself with its day, hour and place, or a count with the first few', () => {
+  it('are one notification: the entry with its day, hour and place, or a count with the first few', () => {
     const one = due([pouring('2026-05-12T22:00:00.000Z')], NOW).filter(({ entry }) => entry.kind === 'pour');
     const notice = reminderNotice(one, false, NOW, 'en-US');
     expect(notice.title).toBe('Pour the Lindqvists’ hall, 6 pm to 10:35 pm');

@@ -21,7 +21,7 @@ const place = workCalendar({ ...whole.business, hours: { from: '07:30', to: '17:
 /** An instant in the property's time zone, by the platform's arithmetic. */
 const instantOf = (local: string): string => new Date(`${local}:00-04:00`).toISOString();
 
-describe('a date told to a customer', () => {
+describe('a date stated to a customer', () => {
   it('is a whole hour within working hours for foot traffic, never before it is expected', () => {
     const statedWall = (local: string): string => wall(statedFor('walk-on', instantOf(local), place), zone);
     expect(statedWall('2026-05-12T16:20')).toBe('2026-05-12, 17:00');
@@ -40,12 +40,12 @@ describe('a date told to a customer', () => {
     expect(statedDateWords('cover', instantOf('2026-05-26T07:30'), place, 'short', 'en-US')).toBe('May 26');
   });
 
-  it('holds: no milestone is told sooner than its latest date', () => {
+  it('is never sooner than the milestone’s latest date', () => {
     for (const { schedule } of jobReadingCures(reading))
       for (const m of schedule.milestones) expect(m.statedAt === null || m.latestAt === null || m.statedAt >= m.latestAt).toBe(true);
   });
 
-  it('is on track when told, for the latest date holds', () => {
+  it('is on track when stated, because the latest date can be met', () => {
     const cover = jobReadingCures(reading).find((c) => c.room.id === 'sample-living')?.schedule.cover;
     const [promise] = whole.promises;
     if (cover == null || cover.statedAt === null || promise === undefined) throw new Error('The living room has flooring to come.');
@@ -57,7 +57,7 @@ describe('a date told to a customer', () => {
     );
   });
 
-  it('is news only while it is ahead and was not told the same before', () => {
+  it('is new only while it is ahead and was not stated before', () => {
     const cures = jobReadingCures(reading);
     const stated = newlyStatedDates(cures, [], NOW);
     expect(stated.every((t) => t.promisedFor > NOW)).toBe(true);
@@ -72,7 +72,7 @@ describe('a date told to a customer', () => {
   });
 });
 
-describe('a room that was handed over while it dries', () => {
+describe('a room handed over while it dries', () => {
   const handed = (roomId: string) =>
     readJob(
       {

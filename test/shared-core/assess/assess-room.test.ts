@@ -88,7 +88,7 @@ const ids = (change: Partial<AssessInput> = {}, room: Partial<Room> = {}) =>
   assessRoom(input(change, room)).findings.map((finding) => finding.ruleId);
 
 describe('a room’s assessment', () => {
-  it('goes for a dry, sound, tested slab', () => {
+  it('is Go for a dry, sound, tested slab', () => {
     const { verdict, findings, holdsPour, questions, facts } = assessRoom(input());
     expect(findings.filter((finding) => finding.verdict !== 'go')).toEqual([]);
     expect(verdict).toBe('go');
@@ -97,7 +97,7 @@ describe('a room’s assessment', () => {
     expect(facts.areaM2).toBeCloseTo(12, 9);
   });
 
-  it('holds a kitchen of 1962 with sheet flooring over unknown adhesive, and a lab lifts it', () => {
+  it('holds a kitchen of 1962 with sheet flooring over unknown adhesive, and a lab result clears it', () => {
     const layers = [
       layer('sheet-flooring', { id: 'sheet', yearInstalled: 1974, fate: 'remove' }),
       layer('adhesive-unknown', { id: 'glue', yearInstalled: null, fate: 'remove' }),
@@ -109,7 +109,7 @@ describe('a room’s assessment', () => {
     expect(assessRoom(input({ property }, { layers, tests: [...ROOM.tests, ...answers] })).verdict).toBe('go');
   });
 
-  it('takes the day of an answer in the property’s own time zone', () => {
+  it('uses the property’s own time zone for the day of a result', () => {
     const tile = layer('resilient-tile', { id: 'tile', yearInstalled: 1970, fate: 'remove' });
     const tests = [...ROOM.tests, test.lab({ layerId: 'tile', resultOn: '2026-05-04' })];
     // 03:30 UTC on May 5 is still May 4 in New York, and already May 5 in Auckland.
@@ -123,7 +123,7 @@ describe('a room’s assessment', () => {
     expect(resultsOn('Pacific/Auckland', '2026-05-05')).toContain('asbestos-none');
   });
 
-  it('reads dew point, margin and evaporation off the day’s air, by the rule of the unit system', () => {
+  it('reads dew point, margin and evaporation from the day’s air, by the rule of the unit system', () => {
     const tests = [
       ...ROOM.tests.filter((one) => one.kind !== 'air'),
       test.air({ airTempC: 25, relativeHumidity: 0.8, surfaceTempC: 24.2 }),
@@ -135,7 +135,7 @@ describe('a room’s assessment', () => {
     expect(air?.evaporationKgM2H).toBeGreaterThan(0);
   });
 
-  it('knows no air that is too old, without a floor’s temperature, or of tomorrow', () => {
+  it('does not use air that is too old, without a surface temperature, or of tomorrow', () => {
     expect(airFacts([test.air()], 'us', '2026-05-05T00:00:01Z')).toBeNull();
     expect(airFacts([test.air({ takenAt: '2026-05-05T00:00:00Z' })], 'us', NOW)).toBeNull();
     expect(airFacts([test.air({ surfaceTempC: null })], 'us', NOW)).toMatchObject({ marginC: null, evaporationKgM2H: null });
@@ -145,7 +145,7 @@ describe('a room’s assessment', () => {
     expect(ids({}, { tests: blind })).not.toContain('dew-clear');
   });
 
-  it('warns of water settling from warm damp air on a cold floor', () => {
+  it('warns of condensation from warm damp air on a cold floor', () => {
     const tests = [
       ...ROOM.tests.filter((one) => one.kind !== 'air'),
       test.air({ airTempC: 26.67, relativeHumidity: 0.9, surfaceTempC: 21.11 }),
@@ -192,7 +192,7 @@ const prepare = (room: Partial<Room> = {}, jobRoom: Partial<JobRoom> = {}) =>
   });
 
 describe('a room’s prep', () => {
-  it('measures strip along the walls and what is drawn on the plan', () => {
+  it('measures isolation strip along the walls and what is drawn on the plan', () => {
     const { lines } = prepare({
       marks: [
         mark('crack', { id: 'cr-1', points: [corner(0, 0), corner(3, 4), corner(3, 5)] }),
@@ -205,12 +205,12 @@ describe('a room’s prep', () => {
     expect(amount('hollow')).toBeCloseTo(0.5, 9);
   });
 
-  it('gives wood its tasks', () => {
+  it('has the tasks of wood', () => {
     const keys = prepare({ layers: [...BOARDS.layers], tests: [...BOARDS.tests] }).lines.map((line) => line.key);
     expect(keys).toEqual(expect.arrayContaining(['refasten', 'gaps', 'reinforce']));
   });
 
-  it('lets the pour go once every line is signed, in feet or in meters, and the primer is dry', () => {
+  it('clears the pour once every line is signed, in feet or in meters, and the primer is dry', () => {
     const open = prepare();
     expect(open.mayPour).toBe(false);
     expect(open.holds.map((hold) => hold.key)).toContain('primer-clock');
@@ -238,7 +238,7 @@ describe('a room’s prep', () => {
     }
   });
 
-  it('comes to the same list by any order of the same answers, and loses no signature on the way', () => {
+  it('is the same list for any order of the same answers, and loses no signature on the way', () => {
     const answers: readonly ((room: Partial<Room>) => Partial<Room>)[] = [
       (room) => ({ ...room, layers: [...BOARDS.layers] }),
       (room) => ({ ...room, marks: [mark('crack', { id: 'cr-1', points: [corner(0, 0), corner(3, 4)] })] }),
@@ -285,7 +285,7 @@ describe('a room’s prep', () => {
     );
   });
 
-  it('keeps what was signed when an answer changes', () => {
+  it('keeps signatures when an answer changes', () => {
     const signature = {
       itemKey: 'reinforce',
       doneAt: NOW,

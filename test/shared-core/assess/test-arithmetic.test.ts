@@ -18,33 +18,33 @@ const arithmetic = (floorTest: FloorTest, more: Partial<ArithmeticContext> = {})
 
 describe('the arithmetic of a test', () => {
   // ASTM F1869 as printed on dishes: 52.91 × grams ÷ (square feet × hours). 1 g over 0.4446 sq ft in 72 h: 1.65 lb.
-  it('turns a dish’s gain into pounds over a thousand square feet in a day', () => {
+  it('converts a dish’s gain to pounds per 1,000 sq ft in 24 h', () => {
     const dish = test.dish({ massBeforeG: 30, massAfterG: 31, domeAreaM2: 0.4446 * 0.09290304 + 0.004, dishAreaM2: 0.004, hours: 72 });
     expect(52.91 / (0.4446 * 72)).toBeCloseTo(1.653, 3);
     expect(arithmetic(dish)).toContain('1.65 lb/1,000 sq ft/24 h');
   });
 
-  it('says that a dish over leveling compound does not count (ASTM F1869 clause 1.2)', () => {
+  it('does not count a dish over underlayment (ASTM F1869 clause 1.2)', () => {
     const over = testArithmetic(test.dish(), { ...context, layers: [layer('old-leveling')] });
     expect(over.doesNotCount).toContain('needs bare, ground concrete');
     expect(testArithmetic(test.dish(), context).doesNotCount).toBeNull();
   });
 
   // ASTM F2170: 40% of the thickness of a slab that dries from one side, 20% from two.
-  it('says how deep a slab is read', () => {
+  it('gives the probe depth for a slab', () => {
     expect(arithmetic(test.humidity({ slabThicknessM: 0.1 }), { units: 'metric' })).toContain('40 mm');
     expect(arithmetic(test.humidity({ slabThicknessM: 0.1, dryingSides: 2 }), { units: 'metric' })).toContain('20 mm');
   });
 
   // Published worked example, painting guide: air 80 °F, 50 %, floor 58 °F: dew point 59 °F, the floor 1 °F below it (psychrolib 59.71).
-  it('finds dew on a floor colder than the dew point', () => {
+  it('finds condensation on a floor colder than the dew point', () => {
     const cold = test.air({ airTempC: 80 / 1.8 - 32 / 1.8, relativeHumidity: 0.5, surfaceTempC: (58 - 32) / 1.8 });
     expect(arithmetic(cold)).toMatch(/The dew point is 59\.\d\s*°F\. The floor is \d.*below it/);
     expect(arithmetic(test.air())).toContain('The minimum is');
   });
 
   // 5 w L⁴ / (384 E I): 2 × 10 joists every 16 in over 14 ft, E 1.6 million psi, live load 40 psf: 0.291 in, L/577, of 0.467 in; the program rounds down.
-  it('sags joists as the beam formula does, and is no structural check', () => {
+  it('deflects joists by the beam formula, and is no structural check', () => {
     const words = arithmetic(test.deflection());
     expect(words).toContain('L/576');
     expect(words).toContain('not a structural check');
@@ -62,7 +62,7 @@ describe('the arithmetic of a test', () => {
     expect(arithmetic(test.drop('d1', null))).toMatch(/^Non-porous/);
   });
 
-  it('asks about what can hardly be', () => {
+  it('asks about unlikely values', () => {
     expect(testArithmetic(test.air({ airTempC: 149 }), context).questions.join(' ')).toContain('unlikely indoors');
     expect(testArithmetic(test.dish({ massAfterG: 29 }), context).questions.join(' ')).toContain('lost mass');
     expect(testArithmetic(test.ph(9), context).questions).toEqual([]);

@@ -17,14 +17,14 @@ it('covers the manifest and every table', () => {
   expect(Object.keys(schemas)).toEqual(['manifest', ...TABLE_NAMES]);
 });
 
-it.each(TABLE_NAMES)('compiles the schema of %s, which takes its stored rows and refuses a row with a field it does not know', (table) => {
+it.each(TABLE_NAMES)('compiles the schema of %s, which accepts its stored rows and refuses a row with an unknown field', (table) => {
   const validate = validator().compile(schemas[table] ?? {});
   expect(stored[table]?.length).toBeGreaterThan(0);
   expect(validate(stored[table]), JSON.stringify(validate.errors?.[0])).toBe(true);
   expect(validate([{ ...stored[table]?.[0], notKnown: 1 }])).toBe(false);
 });
 
-it('compiles the schema of the manifest, which takes the manifest of a backup', () => {
+it('compiles the schema of the manifest, which accepts the manifest of a backup', () => {
   const validate = validator().compile(schemas['manifest'] ?? {});
   const bytes = packRows({ ...emptyBook(), customers: [newCustomer({ id: 'customer-1', now: '2026-05-12T11:05:00.000Z' }, 'Odell')] });
   const text = new TextDecoder().decode(unzipSync(bytes)['manifest.json']);

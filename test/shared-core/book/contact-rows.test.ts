@@ -38,7 +38,7 @@ describe('matching columns', () => {
   });
 
   // Column headings as common mail programs and spreadsheets write them.
-  it('takes no phonetic name for a phone, no label for an email, and no company for a person', () => {
+  it('reads no phonetic name as a phone, no label as an email, and no company as a person', () => {
     const headings = [
       'First Name',
       'Last Name',
@@ -99,7 +99,7 @@ describe('matching columns', () => {
   });
 });
 
-describe('contacts before they come in', () => {
+describe('contacts before an import', () => {
   const present = [{ ...newCustomer({ id: 'customer-1', now: NOW }, 'Vivian Odell'), phone: '(555) 010-0199', email: 'v@odell.invalid' }];
   it('are new, possible duplicates with the customer they resemble, or without a name', () => {
     const states = checkContacts(
@@ -123,7 +123,7 @@ describe('contacts before they come in', () => {
     ]);
   });
 
-  it('that are longer than a field holds are left out in words', () => {
+  it('that are longer than a field allows are left out in a sentence', () => {
     expect(checkContacts([row('x'.repeat(121))], [])).toMatchObject([
       { state: 'wrong', text: expect.stringMatching(/name is longer than 120/) },
     ]);

@@ -37,8 +37,8 @@ const written = (present: BookRows, plan: ReturnType<typeof importPlan>): BookRo
   return Object.fromEntries([...tables].map(([table, rows]) => [table, [...rows.values()]])) as unknown as BookRows;
 };
 
-describe('bringing in from a copy', () => {
-  it('a job comes with everything of its own and what it stands on: nothing in the book then lacks what it belongs to', () => {
+describe('importing from a backup', () => {
+  it('imports a job with everything it depends on, so that no record lacks what it belongs to', () => {
     const after = written(bare, planFor(copy, bare, { customers: none, jobs: new Set([JOB]) }));
     expect(after.jobs.map((j) => j['id'])).toEqual([JOB]);
     expect(checkBookRows(after, []).filter((o) => o.kind === 'orphan' || o.kind === 'room-gone' || o.kind === 'unreadable')).toEqual([]);
@@ -46,7 +46,7 @@ describe('bringing in from a copy', () => {
       expect(after[table]).toEqual(copy[table].filter((row) => row['jobId'] === JOB));
   });
 
-  it('the same book has nothing to bring; a changed one shows the clash with both dates', () => {
+  it('has nothing to import from the same data, and shows a conflict with both dates when it changed', () => {
     expect(importLines(copy, copy).every((line) => line.state === 'same')).toBe(true);
     const LATER = '2027-01-01T00:00:00.000Z';
     const changed = { ...copy, jobs: copy.jobs.map((job) => (job['id'] === JOB ? { ...job, title: 'Other', changedAt: LATER } : job)) };
@@ -55,7 +55,7 @@ describe('bringing in from a copy', () => {
     expect(importLines(copy, bare).every((line) => line.state === 'new')).toBe(true);
   });
 
-  it('records that differ are taken field by field, and nothing of yours is removed or replaced unseen', () => {
+  it('merges records field by field, and deletes or replaces nothing of yours unseen', () => {
     const LATER = '2027-01-01T00:00:00.000Z';
     const chosen = { customers: none, jobs: new Set([JOB]) };
     const hall = copy.rooms.find((room) => room['id'] === 'sample-hall');
@@ -86,7 +86,7 @@ describe('bringing in from a copy', () => {
     ]);
   });
 
-  it('entries of a pour log are united by id, and a new one gets the next free number', () => {
+  it('unites entries of a pour log by id, and gives a new one the next free number', () => {
     const [pour] = copy.pours;
     const jobId = String(pour?.['jobId']);
     const own = copy.pourEvents.filter((event) => event['pourId'] === pour?.['id']);
@@ -115,7 +115,7 @@ describe('bringing in from a copy', () => {
     expect(entries.find((event) => event['id'] === 'entry-there')?.['seq']).toBe(own.length + 2);
   });
 
-  it('a customer of the copy brings houses and rooms', () => {
+  it('imports a customer’s properties and rooms', () => {
     const [customer] = copy.customers;
     const after = written(bare, planFor(copy, bare, { customers: new Set([String(customer?.['id'])]), jobs: none }));
     const houses = copy.properties.filter((p) => p['customerId'] === customer?.['id']);
@@ -125,7 +125,7 @@ describe('bringing in from a copy', () => {
     expect(after.jobs).toEqual([]);
   });
 
-  it('a number the book gave to a job of its own is not given twice', () => {
+  it('never uses the number of one of your jobs twice', () => {
     const theirs = copy.jobs.find((job) => job['id'] === JOB);
     const own: BookRows = { ...bare, jobs: [{ ...theirs, id: 'own-job' }] };
     const plan = planFor(copy, own, { customers: none, jobs: new Set([JOB]) });
@@ -135,14 +135,14 @@ describe('bringing in from a copy', () => {
     expect(checkBookRows(after, []).filter((o) => o.kind === 'number')).toEqual([]);
   });
 
-  it('what no schema can read stays in the copy and is counted', () => {
+  it('leaves unreadable records in the backup and counts them', () => {
     const broken: BookRows = { ...copy, visits: [...copy.visits, { id: 'visit-broken', jobId: JOB }] };
     const plan = planFor(broken, bare, { customers: none, jobs: new Set([JOB]) });
     expect(plan.left).toBe(1);
     expect(plan.puts.some(({ row }) => row['id'] === 'visit-broken')).toBe(false);
   });
 
-  it('from books in brief the same is listed and written as from books held whole', () => {
+  it('lists and stores the same from summaries as from all records', () => {
     const changed: BookRows = {
       ...copy,
       customers: copy.customers.slice(1),

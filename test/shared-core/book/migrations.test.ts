@@ -29,7 +29,7 @@ describe('migrations', () => {
     expect(MIGRATIONS.map((m) => m.to)).toEqual(Array.from({ length: SCHEMA_VERSION - 1 }, (_, i) => i + 2));
   });
 
-  it('carry every stored row of version 1 to the newest, each readable by its schema, all tables with rows', () => {
+  it('convert every stored row of version 1 to the newest, each readable by its schema, all tables with rows', () => {
     for (const table of TABLE_NAMES) {
       expect(stored[table]?.length, table).toBeGreaterThan(0);
       for (const row of stored[table] ?? []) {
@@ -43,7 +43,7 @@ describe('migrations', () => {
     expect(() => migrateRow('customers', { id: 'x' }, 1, 3, [STEPS[1] as Migration])).toThrow(RangeError);
   });
 
-  it('upgrade an old database in place, walking each step, and leave alone a row that a step cannot read', async () => {
+  it('upgrade an old database in place, step by step, and leave a row that a step cannot read', async () => {
     const old = new Book('migrating', 1, []);
     const [first] = stored['customers'] ?? [];
     await old.table('customers').bulkPut([
@@ -58,7 +58,7 @@ describe('migrations', () => {
     next.close();
   });
 
-  it('leave a book from a newer program alone, and say so', async () => {
+  it('refuse data from a newer program, and say so', async () => {
     const newer = new Book('newer', 3, STEPS);
     await newer.open();
     newer.close();

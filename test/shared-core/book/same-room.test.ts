@@ -41,7 +41,7 @@ describe('a room same as another', () => {
     expect(copied.room.circumstances).toMatchObject({ allowedExtraLoadPa: null, structureSigns: null, fixtures: [] });
     expect(copied.room.tests.filter((test) => test.kind === 'lab' || test.kind === 'floor-deflection')).toEqual([]);
   });
-  it('is offered until there is nothing left to take', () => {
+  it('is suggested until nothing is left to copy', () => {
     expect(canInherit(bare, from)).toBe(true);
     expect(canInherit(copied, from)).toBe(false);
   });

@@ -67,7 +67,7 @@ it('without a step for the new field the stored rows are refused: the test above
   expect(stored.customers.some((row) => schema.safeParse(row).success)).toBe(false);
 });
 
-it('a quote stays readable when its frozen records are of another version, and says which of them cannot be read', () => {
+it('a quote stays readable when its frozen records are of another version, and names those that cannot be read', () => {
   const [quote] = stored.quotes as unknown as Quote[];
   if (quote === undefined) throw new Error('No quote is stored.');
   const older = { ...quote, frozen: { ...quote.frozen, business: { id: 'business', fromAnotherVersion: true } } } as unknown as Quote;
