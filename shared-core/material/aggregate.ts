@@ -1,4 +1,4 @@
-/** Stones stirred into the mix to go deeper for less: what they add to a bag. */
+/** Aggregate added to the mix for deeper lifts: the volume and mass it adds per bag. */
 import { WATER_KG_PER_L } from './mass-balance.ts';
 import type { EffectiveSheet } from './sheet.ts';
 import { AGGREGATE_PARTICLE_KG_M3 } from './typical-figures.ts';
@@ -12,8 +12,8 @@ export type ExtendedBag = {
 };
 
 /**
- * A bag extended with the most aggregate its sheet allows. The stones add the volume they displace.
- * @returns null when the sheet allows none
+ * A bag with the maximum aggregate its data sheet allows. Aggregate adds the volume it displaces. @returns null when the data
+ * sheet allows none
  */
 export function extendedBag(sheet: Pick<EffectiveSheet, 'bagKg' | 'yieldM3' | 'waterL' | 'aggregateShare'>): ExtendedBag | null {
   if (sheet.aggregateShare === null) return null;

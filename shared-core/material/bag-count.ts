@@ -1,16 +1,16 @@
-/** How many bags, and how likely that many runs short. */
+/** The number of bags, and the chance of running short. */
 import type { Parsed } from '../measure/parsed.ts';
 import { normalShareBelow, Z_90 } from '../measure/normal.ts';
 
 /**
- * A volume that is not known for certain. One standard deviation where `sdM3` is given; a range reads as the 10th to the 90th
+ * A volume with uncertainty. One standard deviation where `sdM3` is given; a range reads as the 10th to the 90th
  * percentile.
  */
 export type VolumeRange =
   | { readonly likelyM3: number; readonly sdM3: number }
   | { readonly leastM3: number; readonly likelyM3: number; readonly mostM3: number };
 
-/** A bag's yield and how far it wanders, as a share of itself (one standard deviation). */
+/** A bag's yield and its relative standard deviation. */
 export type YieldRange = { readonly likelyM3: number; readonly sdShare: number };
 
 /** A count of bags and the chance that the job needs more. */
@@ -18,14 +18,14 @@ export type ShortChance = { readonly bags: number; readonly chance: number };
 
 /** The bags a volume takes, with its uncertainty. */
 export type BagCount = {
-  /** The likely number before rounding up: volume with its loss over the yield. */
+  /** The likely number before rounding up: volume plus waste, divided by the yield. */
   readonly exactBags: number;
   /** The likely number in whole bags. */
   readonly likelyBags: number;
-  /** Enough one time in ten, and nine in ten. */
+  /** 10th and 90th percentile. */
   readonly leastBags: number;
   readonly mostBags: number;
-  /** Enough in the share of pours asked for. */
+  /** Enough in the chosen share of pours. */
   readonly quotedBags: number;
   readonly percentile: number;
   readonly chanceShort: number;
@@ -33,12 +33,12 @@ export type BagCount = {
   readonly curve: readonly ShortChance[];
 };
 
-/** Below a thousandth of a millionth of a bag is arithmetic dust, not another bag. */
+/** Tolerance for rounding errors, so that they do not add a bag. */
 const DUST = 1e-9;
 const CURVE_AT_MOST = 31;
 
 /**
- * Whole bags for a volume, nothing uncertain: volume × (1 + loss) ÷ yield, rounded up.
+ * Whole bags for an exact volume: volume × (1 + loss) ÷ yield, rounded up.
  * @param volumeM3 in place
  * @param lossShare left in buckets and on the floor outside, as a share of the volume
  * @param yieldM3 mixed volume per bag
@@ -50,12 +50,12 @@ export function wholeBags(volumeM3: number, lossShare: number, yieldM3: number):
 }
 
 /**
- * The bags a volume takes at a chosen percentile. Volume and yield are taken as independent and normal, so that what
- * is left over of n bags is normal too, and the chance that it is less than nothing is exact.
+ * The bags a volume takes at a chosen percentile. Volume and yield are taken as independent and normal, so the remainder after n
+ * bags is normal too, and the chance that it is negative is exact.
  * @param volume in place, with its range
  * @param bag a bag's yield, with its range
  * @param lossShare see {@link wholeBags}
- * @param percentile the share of pours for which the count should do, 0.5 to 0.99
+ * @param percentile the share of pours in which the count is enough, 0.5 to 0.99
  */
 export function bagCount(volume: VolumeRange, bag: YieldRange, lossShare: number, percentile: number): Parsed<BagCount> {
   const wrong = wrongWith(volume.likelyM3, lossShare, bag.likelyM3) ?? wrongRange(volume, bag, percentile);
@@ -65,7 +65,7 @@ export function bagCount(volume: VolumeRange, bag: YieldRange, lossShare: number
   const exactBags = needM3 / bag.likelyM3;
   const chanceAt = (bags: number) => chanceShort(needM3, needSd, bag, bags);
   const enoughAt = (share: number) => {
-    // The chance falls with each bag wherever it matters (bags near the need), so the first that does is the least.
+    // Near the need the chance falls with each bag, so the first count that is enough is the smallest.
     let bags = Math.max(0, Math.floor(exactBags / 3));
     const most = 10 + exactBags * 4;
     while (bags < most && chanceAt(bags) > 1 - share + 1e-12) bags += 1;

@@ -1,4 +1,4 @@
-/** What is lifted by hand in a job, with the lifting equation as a caution and what a cart or a second person changes. */
+/** Lifting by hand in a job: the lifting equation as a caution, and the effect of a cart or a second person. */
 import { INCH_M } from '../measure/length-units.ts';
 import { formatMass } from '../measure/mass.ts';
 import { formatNumber } from '../measure/number.ts';
@@ -14,14 +14,14 @@ export type Carrying = {
   readonly batchKg: number;
   readonly aggregateKg: number;
   readonly waterKg: number;
-  /** Minutes the bags are lifted over, for how often a minute. */
+  /** Minutes over which the bags are lifted, for the frequency. */
   readonly liftMinutes: number;
 };
 
-/** One way of lifting a bag, with what the equation says of it. */
+/** One way of lifting a bag, with its lifting index. */
 export type LiftingWay = { readonly name: string; readonly loadKg: number; readonly limitKg: number; readonly index: number | null };
 
-/** All of it in figures and in words. */
+/** The result as figures and as a sentence. */
 export type CarryingCaution = {
   readonly totalKg: number;
   /** Each bag twice (van to stack, stack to bucket), each batch and bucket of water once. */
@@ -50,7 +50,7 @@ export function carryingCaution(carrying: Carrying, units: UnitSystem, locale?: 
   };
   const alone = way('one person, from the floor', FROM_FLOOR, carrying.bagKg);
   const cart = way('one person, from a cart at knuckle height', FROM_CART, carrying.bagKg);
-  // The equation does not speak of two people; an even share is common practice, no source.
+  // The equation does not cover two people; an even share is common practice, no source.
   const two = way('two people, from the floor', FROM_FLOOR, carrying.bagKg / 2);
   return { totalKg, lifts, ways: [alone, cart, two], message: inWords({ totalKg, lifts, alone, cart, two }, units, locale) };
 }

@@ -1,4 +1,4 @@
-/** Whole containers: nobody sells two thirds of a jug. */
+/** Rounds a quantity up to whole containers. */
 import type { Material } from '../book/material.ts';
 import type { Parsed } from '../measure/parsed.ts';
 
@@ -8,9 +8,7 @@ export type NeedUnit = Material['container']['unit'];
 const DUST = 1e-9;
 
 /**
- * How much of a need one container covers.
- * @param unit the need's unit
- * @returns in that unit; a sentence when the sheet does not say
+ * Amount in one container. @param unit the unit of the need @returns in that unit; a sentence when the data sheet does not give it
  */
 export function perContainer(material: Material, unit: NeedUnit): Parsed<number> {
   if (material.goes !== null && material.goes.unit === unit) return { ok: true, value: material.goes.perContainer };
@@ -23,9 +21,7 @@ export function perContainer(material: Material, unit: NeedUnit): Parsed<number>
 }
 
 /**
- * Whole containers for a need.
- * @param need in the unit of `each`
- * @param each one container's worth
+ * Whole containers for a need. @param need in the unit of `each` @param each amount in one container
  */
 export function containersFor(need: number, each: number): number {
   return Math.max(0, Math.ceil(need / each - DUST)) + 0;

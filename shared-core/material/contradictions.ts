@@ -1,4 +1,4 @@
-/** Where a data sheet does not agree with itself, with the sum in words and what may be done about it. */
+/** Contradictions within a data sheet, with the arithmetic and the fix. */
 import type { Material, PowderSheet } from '../book/material.ts';
 import { formatDensity } from '../measure/density.ts';
 import { formatDepth } from '../measure/length-format.ts';
@@ -12,7 +12,7 @@ import { CUBIC_FOOT_M3, formatLiquid, LITER_M3 } from '../measure/volume.ts';
 import { parseEnDesignation } from './designation.ts';
 import { WATER_KG_PER_L, yieldByMass } from './mass-balance.ts';
 
-/** One disagreement within a sheet. */
+/** One contradiction within a data sheet. */
 export type Contradiction = {
   readonly key: string;
   /** Names of the figures that disagree, as in the record. */
@@ -20,18 +20,18 @@ export type Contradiction = {
   readonly message: string;
   /** For the yield: the figures to choose from. Empty when only a correction helps. */
   readonly choices: readonly { readonly yieldBasis: PowderSheet['yieldBasis']; readonly yieldM3: number }[];
-  /** True when nothing can be calculated until it is put right. */
+  /** True when nothing can be calculated until it is corrected. */
   readonly stops: boolean;
 };
 
-/** Yield and mass balance may differ by this much before it is said: sheets round both to two digits. */
+/** Maximum difference of yield and mass balance that is not reported: data sheets round both to two digits. */
 const BALANCE_TOLERANCE = 0.03;
-/** A measured yield this far from the sheet's is worth a second weighing. Common practice. */
+/** A measured yield this far from the data sheet's needs a second weighing. Common practice, no source. */
 const MEASURED_TOLERANCE = 0.1;
 /** Water by mass of powder; practice is 0.19 to 0.27, gypsum and fine mixes somewhat beyond. From memory, no neutral source. */
 const WATER_SHARE = { least: 0.12, most: 0.36 } as const;
 
-/** Everything in a sheet that cannot be true together. Empty for a sheet that agrees, or one with no powder. */
+/** All contradictions of a data sheet. Empty without any, or for a material that is no powder. */
 export function contradictions(material: Material, units: UnitSystem, locale?: string): Contradiction[] {
   const powder = material.powder;
   if (powder === null) return [];

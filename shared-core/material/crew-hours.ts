@@ -1,6 +1,5 @@
 /**
- * Hours of work before anything was simulated or learned. Every time here is common practice with no source and is
- * shown as typical; the pour's own simulation and the business's own record replace them.
+ * Typical hours of work. Every time is common practice with no source; the pour simulation and the business's own jobs replace them.
  */
 import type { Crew } from '../book/job.ts';
 import type { LayerMaterial } from '../book/layer.ts';
@@ -14,7 +13,7 @@ import { LAYER_WORDS } from '../substrate/layer-words.ts';
 
 /** Minutes around a pour. */
 export const TYPICAL_MINUTES = {
-  /** One mixing station, one batch: measure, mix, carry, scrape out. Two of them put twelve batches down in 45 minutes. */
+  /** One mixing station, one batch: measure, mix, carry, scrape out. Two of them place twelve batches in 45 minutes. */
   batch: 7.5,
   setUp: 30,
   washOut: 30,
@@ -25,7 +24,7 @@ export const TYPICAL_MINUTES = {
 /** Two mix, one places. Common practice, no source. */
 export const USUAL_HANDS = { mixers: 2, helpers: 2 } as const;
 
-/** How long a pour lasts by its plan: simulated, or from the crew's own usual times. */
+/** Duration of a planned pour: simulated, or from the crew's usual times. */
 export type PlannedMinutes = { readonly minutes: number; readonly source: 'planned' | 'simulated' };
 
 /** The tasks that hours are estimated and recorded by. */
@@ -53,12 +52,12 @@ export type TaskHours = {
   readonly name: string;
   readonly ownHours: number;
   readonly helperHours: number;
-  /** What it was calculated from, in words. */
+  /** The calculation in words. */
   readonly why: string;
   readonly source: 'typical' | 'business' | 'planned' | 'simulated';
 };
 
-/** What the hours are calculated from. Meters, square meters, whole bags. */
+/** Input of the hours. Meters, square meters, whole bags. */
 export type WorkAmounts = {
   readonly areaM2: number;
   readonly removed: readonly { readonly material: LayerMaterial; readonly areaM2: number }[];
@@ -82,7 +81,7 @@ export type WorkAmounts = {
   readonly helpers: number;
   /** The pour's likely time by its plan; null before there is one. */
   readonly planned: PlannedMinutes | null;
-  /** How many times the typical hours per task takes this business, by task. */
+  /** Actual hours per typical hour, by task. */
   readonly factors: Readonly<Record<string, number>>;
 };
 
@@ -91,7 +90,7 @@ export function typicalPourMinutes(batches: number, mixers: number): number {
   return (batches / Math.max(1, mixers)) * TYPICAL_MINUTES.batch;
 }
 
-/** The hours of one room, task by task; tasks that take none are left out. */
+/** The hours of one room by task; tasks without hours are left out. */
 export function taskHours(work: WorkAmounts, units: UnitSystem, locale?: string): TaskHours[] {
   const min = (value: number) => formatDuration(value * MINUTE_S, locale);
   const count = (value: number, one: string, many = `${one}s`) => `${formatNumber(value, { most: 0 }, locale)} ${value === 1 ? one : many}`;
@@ -162,7 +161,7 @@ function pourHours(work: WorkAmounts, { min, count, crew }: HoursWords, together
   return together('pour', typicalPourMinutes(work.batches, work.mixers), why, 'typical');
 }
 
-/** Which of the prep times a layer's removal goes by. */
+/** The prep time that applies to a layer's removal. */
 function liftWork(material: LayerMaterial): keyof typeof TYPICAL_HOURS {
   switch (material) {
     case 'floating-plank':
@@ -198,7 +197,7 @@ function liftWork(material: LayerMaterial): keyof typeof TYPICAL_HOURS {
 
 /**
  * A pour's likely minutes from a crew's own usual times, before it was simulated: the mixing stations share the
- * batches, a cart stands still while it empties, and stoppages come at their rate.
+ * batches, a cart waits while it empties, and stoppages occur at their rate.
  */
 export function crewPourMinutes(crew: Crew, batches: number): number {
   if (batches <= 0) return 0;

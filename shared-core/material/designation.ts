@@ -33,7 +33,7 @@ const PA_PER_N_MM2 = 1e6;
 /**
  * Reads a designation by EN 13813.
  * @param text as printed: `CT-C25-F5`, `ca c30 f6`
- * @returns binder and classes, or which part is not a class and which classes stand nearest
+ * @returns binder and classes, or which part is not a class and the nearest classes
  */
 export function parseEnDesignation(text: string): Parsed<EnDesignation> {
   const typed = text

@@ -1,4 +1,4 @@
-/** What a whole job takes: the rooms together, what is carried in, and what is to be bought. */
+/** The takeoff of a job: all rooms, carrying, and the shopping list. */
 import type { AddedLine } from '../book/job.ts';
 import type { Material } from '../book/material.ts';
 import type { UnitSystem } from '../measure/unit-system.ts';

@@ -4,7 +4,7 @@
  */
 import { POUND_KG } from '../measure/mass.ts';
 
-/** Load constant, 51 lb in the inch form used here (the metric form rounds it to 23 kg): the most in the best of postures. */
+/** Load constant, 51 lb in the inch form used here (the metric form rounds it to 23 kg): the maximum in the best posture. */
 export const LOAD_CONSTANT_KG = 51 * POUND_KG;
 
 /** How long lifting lasts, with the recovery after it: up to 1 h, 1 to 2 h, 2 to 8 h. */
@@ -41,7 +41,7 @@ export const COUPLING_TABLE: Readonly<Record<Coupling, { readonly low: number; r
   poor: { low: 0.9, high: 0.9 },
 };
 
-/** A short spell is an hour at most, with as long again to recover; a moderate one two hours, with three tenths of it (pages 13, 14). */
+/** A short duration is 1 hour at most with equal recovery; a moderate one is 2 hours with 0.3 of it (pages 13, 14). */
 export const DURATION_RULES = { shortMin: 60, shortRecovery: 1, moderateMin: 120, moderateRecovery: 0.3 } as const;
 
 /** A lifting index above 1 raises the risk for some, above 3 for nearly all (page 20). */

@@ -1,7 +1,6 @@
 /**
  * The recommended weight limit and the lifting index of the revised NIOSH lifting equation (publication 94-110, 2021).
- * It speaks of two-handed lifting while standing, and of neither carrying, wheeling, kneeling nor half-empty bags: a
- * caution, not a permission.
+ * It covers two-handed lifting while standing, not carrying, wheeling, kneeling or half-empty bags. It is a caution only.
  */
 import { INCH_M } from '../measure/length-units.ts';
 import {
@@ -13,7 +12,7 @@ import {
   type LiftingDuration,
 } from './lifting-tables.ts';
 
-/** One lift as it is made. Lengths in meters, the angle in degrees. */
+/** One lift. Lengths in meters, the angle in degrees. */
 export type LiftPosture = {
   /** From between the ankles to the hands. */
   readonly horizontalM: number;
@@ -29,7 +28,7 @@ export type LiftPosture = {
   readonly coupling: Coupling;
 };
 
-/** The multipliers and the weight they leave. */
+/** The multipliers and the resulting limit. */
 export type WeightLimit = {
   readonly horizontal: number;
   readonly vertical: number;
@@ -37,7 +36,7 @@ export type WeightLimit = {
   readonly twist: number;
   readonly frequency: number;
   readonly coupling: number;
-  /** Zero where the posture itself rules the lift out. */
+  /** Zero where the posture is outside the equation's limits. */
   readonly limitKg: number;
 };
 
@@ -70,7 +69,7 @@ export function weightLimit(posture: LiftPosture): WeightLimit {
 
 /**
  * The lifting index: the load over its limit.
- * @returns null where the limit is zero, for then there is no such lift to be made
+ * @returns null where the limit is zero
  */
 export function liftingIndex(loadKg: number, limit: WeightLimit): number | null {
   return limit.limitKg <= 0 ? null : loadKg / limit.limitKg;
@@ -92,7 +91,7 @@ export function frequencyMultiplier(liftsPerMinute: number, duration: LiftingDur
   if (high === undefined || low === undefined) return 0;
   const from = low[column] ?? 0;
   const to = high[column] ?? 0;
-  // A zero in the table is "not at all", so nothing is drawn toward it.
+  // A zero in the table means not allowed, so there is no interpolation toward it.
   if (to === 0) return 0;
   const part = high[0] === low[0] ? 1 : (Math.max(low[0], liftsPerMinute) - low[0]) / (high[0] - low[0]);
   return from + (to - from) * part;
@@ -129,6 +128,6 @@ export function liftingDuration(spells: readonly LiftingSpell[]): LiftingDuratio
 }
 
 function inches(meters: number): number {
-  // Rounded far below what a tape reads, so that 30 in given in meters is 30 in.
+  // Rounded so that 30 in converted from meters is exactly 30 in.
   return Math.round((meters / INCH_M) * 1e9) / 1e9;
 }

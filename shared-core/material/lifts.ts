@@ -1,4 +1,4 @@
-/** How many lifts a depth takes, neat or with aggregate, and the waits between them. */
+/** The number of lifts for a depth, with or without aggregate, and the waits between them. */
 import { formatDepth } from '../measure/length-format.ts';
 import { INCH_M } from '../measure/length-units.ts';
 import type { UnitSystem } from '../measure/unit-system.ts';
@@ -7,10 +7,10 @@ import { nextLiftHours, type EffectiveSheet, type Sourced, type Span } from './s
 /** The fill of a room, meters. */
 export type Depths = { readonly leastM: number; readonly meanM: number; readonly mostM: number };
 
-/** `auto` extends with aggregate where that saves a lift and the shallowest place is deep enough for stones. */
+/** `auto` adds aggregate where that saves a lift and the shallowest point is deep enough for it. */
 export type ExtendChoice = 'auto' | 'never' | 'always';
 
-/** How the depth is made up. */
+/** The lifts of a depth. */
 export type LiftPlan = {
   readonly count: number;
   readonly extended: boolean;
@@ -20,12 +20,12 @@ export type LiftPlan = {
   readonly waitHours: Sourced<Span> | null;
   /** The shallowest place is thinner than the sheet allows. */
   readonly tooThin: boolean;
-  /** Why, in a sentence or two. */
+  /** The reason, in one or two sentences. */
   readonly notes: readonly string[];
 };
 
 const HAIR_M = 1e-6;
-/** Neat mix over a lift with aggregate: 1/4 in. A manufacturer's answers to questions, and common practice; the data sheet replaces it. */
+/** Neat mix over a lift with aggregate: 1/4 in. Common practice, no source; the data sheet replaces it. */
 export const NEAT_CAP_M = 0.25 * INCH_M;
 
 /**

@@ -1,4 +1,4 @@
-/** What one bag becomes with its water: by mass and density, or by weighing. */
+/** Mixed volume of one bag: from mass and density, or by weighing. */
 import type { Parsed } from '../measure/parsed.ts';
 
 /** A liter of water, kilograms, at the temperatures water is mixed at. */
@@ -22,7 +22,7 @@ export type Weighing = {
   readonly fullKg: number;
 };
 
-/** What the weighing says. */
+/** The result of weighing. */
 export type Weighed = { readonly densityKgM3: number; readonly yieldM3: number };
 
 /** Mixed cement underlayments lie well inside this; outside it the scale or the bucket was misread. Common practice, no source. */

@@ -1,8 +1,8 @@
-/** The minimum thickness a level begins with: the data sheet's own. */
+/** The default minimum thickness: the data sheet's. */
 import type { LevelChoice } from '../book/job.ts';
 import type { Material } from '../book/material.ts';
 
-/** The least a lift may be by a data sheet, meters; null without one. */
+/** The data sheet's minimum lift, meters; null without one. */
 const minimumOf = (material: Material | null): number | null => material?.powder?.liftM.value.least ?? null;
 
 /**

@@ -1,11 +1,11 @@
-/** Primer by what the floor is: coats, dilution, liters. */
+/** Primer by substrate: coats, dilution, liters. */
 import type { Material, PrimerUse } from '../book/material.ts';
 import type { Parsed } from '../measure/parsed.ts';
 
-/** The kinds of floor a primer's sheet tells apart. */
+/** The substrates a primer's data sheet distinguishes. */
 export type PrimedSubstrate = PrimerUse['substrate'];
 
-/** What a room takes of its primer. */
+/** The primer a room needs. */
 export type PrimerNeed = {
   readonly primerId: string;
   readonly substrate: PrimedSubstrate;
@@ -19,7 +19,7 @@ export type PrimerNeed = {
   readonly coverageM2PerL: number;
   /** Drying of one coat, hours. */
   readonly dryHours: { readonly least: number; readonly most: number };
-  /** Nobody read its figures off a label yet. */
+  /** Whether its figures are typical. */
   readonly typical: boolean;
 };
 
@@ -36,7 +36,7 @@ const SUBSTRATE_WORDS: Record<PrimedSubstrate, string> = {
  * @param primer a data sheet with its uses
  * @param substrate what is primed
  * @param areaM2 primed once a coat
- * @returns the liters, or why this primer says nothing about this floor
+ * @returns the liters, or why this primer cannot be used here
  */
 export function primerNeed(primer: Material, substrate: PrimedSubstrate, areaM2: number): Parsed<PrimerNeed> {
   if (primer.primer.length === 0)
@@ -74,7 +74,7 @@ export function isTypicalUse(primer: Pick<Material, 'typical'>, use: PrimerUse):
   return use.source === undefined ? primer.typical : use.source === 'typical';
 }
 
-/** What a substrate is called in a sentence. */
+/** Name of a substrate within a sentence. */
 export function substrateWords(substrate: PrimedSubstrate): string {
   return SUBSTRATE_WORDS[substrate];
 }

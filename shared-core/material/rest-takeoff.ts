@@ -1,4 +1,4 @@
-/** What the rest of a floor takes, from the takeoff of all of it: bags by the rest's own plan, primer and hours by its area. */
+/** The takeoff of the rest of a floor, from the takeoff of all of it: bags by the rest's own plan, primer and hours by its area. */
 import type { TaskHours } from './crew-hours.ts';
 import type { RoomTakeoff } from './takeoff.ts';
 

@@ -24,10 +24,10 @@ export type FillNumbers = {
   readonly grind: { readonly areaM2: number; readonly volumeM3: number };
 };
 
-/** What is primed, and whether that was tested or only taken for granted. */
+/** The primed substrate, and whether it was tested or presumed. */
 export type SubstrateClass = { readonly substrate: PrimedSubstrate; readonly tested: boolean };
 
-/** A surface with one of these looks is opened up first. Common practice; the sheet's own profile replaces it. */
+/** A surface with one of these conditions is abraded first. Common practice; the sheet's own profile replaces it. */
 const TO_ABRADE = ['glossy', 'painted', 'waxed', 'curing-compound'] as const;
 
 /** The layer that is poured on: the uppermost one kept over the whole room. */
@@ -36,8 +36,8 @@ export function pouredOn(layers: readonly Layer[]): Layer | null {
 }
 
 /**
- * What kind of floor the primer meets: what the layer is, and for mineral floors what the drops of water say.
- * A mineral floor nobody tested counts as porous, and says so.
+ * The substrate for the primer: by its layer, and for mineral floors by the water drop test. An untested mineral floor counts as
+ * porous and is marked untested.
  */
 export function substrateClass(room: Pick<Room, 'layers' | 'tests'>): SubstrateClass {
   const top = pouredOn(room.layers);
@@ -51,11 +51,8 @@ export function substrateClass(room: Pick<Room, 'layers' | 'tests'>): SubstrateC
 }
 
 /**
- * The amounts of one room.
- * @param room its record
- * @param jobRoom what was chosen for it
- * @param fill what its survey says
- * @param yearBuilt of the house; null is unknown and counts as old
+ * The amounts of one room. @param room its record @param jobRoom its choices in the job @param fill the result of its survey
+ * @param yearBuilt of the property; null is unknown and counts as old
  */
 export function roomAmounts(
   room: Room,
@@ -100,7 +97,7 @@ export function roomAmounts(
   };
 }
 
-/** Slab moisture tests the method wants and nobody has made yet. */
+/** Slab moisture tests that are still missing. */
 function testsToMake(room: Room, jobRoom: Pick<JobRoom, 'flooring' | 'flooringLimits'>, areaM2: number): number {
   const limits = limitsInForce(jobRoom.flooring, jobRoom.flooringLimits);
   const isTested = limits.slabHumidity !== null || limits.emissionLb !== null;
@@ -118,7 +115,7 @@ function disturbsLeadPaint(room: Room, yearBuilt: number | null, perimeterM: num
   return trim || room.layers.some((layer) => isLeadFinish(layer, yearBuilt) && isOpen(layer.id));
 }
 
-/** Cracks and joints that lie still, and gaps, are filled; one that moves is carried through instead. */
+/** Dormant cracks and joints, and gaps, are filled; active ones are carried through. */
 function isFilled(mark: Mark): boolean {
   return mark.shape === 'line' && (mark.kind === 'gap' || ((mark.kind === 'crack' || mark.kind === 'joint') && mark.moves !== 'moving'));
 }

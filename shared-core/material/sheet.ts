@@ -1,17 +1,17 @@
-/** A data sheet as it is calculated with: every figure present, each saying where it comes from. */
+/** A data sheet for calculation: every figure present, each with its source. */
 import type { FigureSource, Material, Milestone, MilestoneKind, PowderSheet } from '../book/material.ts';
 import type { Parsed } from '../measure/parsed.ts';
 import type { YieldRange } from './bag-count.ts';
 import { yieldByMass } from './mass-balance.ts';
 import { TYPICAL_MILESTONE_HOURS, TYPICAL_POWDER, YIELD_SPREAD } from './typical-figures.ts';
 
-/** A figure and where it comes from. */
+/** A figure and its source. */
 export type Sourced<T> = { readonly value: T; readonly source: FigureSource };
 
-/** From the least to the most. */
+/** From minimum to maximum. */
 export type Span = { readonly least: number; readonly most: number };
 
-/** The powder's figures with nothing missing; `null` only where the sheet does not allow the thing at all. */
+/** The powder's complete figures; `null` only where the data sheet does not allow it. */
 export type EffectiveSheet = {
   readonly materialId: string;
   readonly name: string;
@@ -35,7 +35,7 @@ export type EffectiveSheet = {
   readonly lossShare: Sourced<number>;
   readonly shelfMonths: Sourced<number>;
   readonly milestones: readonly Milestone[];
-  /** How many of the figures above are typical, and of the times, for the sentence at the foot of the sheet. */
+  /** Number of typical figures and typical times above. */
   readonly typicalCount: number;
   readonly typicalTimes: number;
 };
@@ -43,7 +43,7 @@ export type EffectiveSheet = {
 const STRENGTH_KINDS: readonly Exclude<MilestoneKind, 'cover'>[] = ['walk-on', 'cart', 'next-lift', 'furniture', 'full'];
 
 /**
- * Fills a sheet's gaps with typical figures, each flagged.
+ * Fills missing figures with typical ones, each flagged.
  * @returns the sheet, or a sentence when the material is no powder or its yield cannot be calculated with
  */
 export function effectiveSheet(material: Material): Parsed<EffectiveSheet> {
@@ -83,7 +83,7 @@ export function effectiveSheet(material: Material): Parsed<EffectiveSheet> {
   return { ok: true, value: { materialId: material.id, name: material.name, ...figures, milestones, typicalCount, typicalTimes } };
 }
 
-/** The yield with its range, as a bag count takes it. */
+/** The yield with its uncertainty, for the bag count. */
 export function yieldRange(sheet: EffectiveSheet): YieldRange {
   return { likelyM3: sheet.yieldM3.value, sdShare: sheet.yieldM3.sdShare };
 }

@@ -1,4 +1,4 @@
-/** What a job takes, in whole containers. What is on hand is set against it over all jobs, in `ledger/shopping-day`. */
+/** The materials of a job in whole containers. Stock on hand is deducted over all jobs, in `ledger/shopping-day`. */
 import type { AddedLine } from '../book/job.ts';
 import type { Material, MaterialKind } from '../book/material.ts';
 import { formatArea } from '../measure/area.ts';
@@ -11,29 +11,29 @@ import { containersFor, perContainer, type NeedUnit } from './containers.ts';
 import type { Problem } from './problem.ts';
 import type { RoomTakeoff } from './takeoff.ts';
 
-/** One thing to buy. */
+/** One item to buy. */
 export type ShoppingItem = {
   readonly key: string;
-  /** Null where no data sheet of this kind is in the book: then only the need is known. */
+  /** Null without a data sheet of this kind: then only the need is known. */
   readonly materialId: string | null;
   readonly kind: MaterialKind;
   readonly name: string;
   readonly need: number;
   readonly unit: NeedUnit;
-  /** The need as a person reads it. */
+  /** The need as text. */
   readonly needWords: string;
   readonly container: string;
   /** What one container covers, in `unit`, and how many whole ones it takes; null without a data sheet. */
   readonly each: number | null;
   readonly containers: number | null;
-  /** None for what is bought for the whole job. */
+  /** Empty for items of the whole job. */
   readonly rooms: readonly string[];
 };
 
 /** The list, with what could not be put in containers. */
 export type ShoppingList = { readonly items: readonly ShoppingItem[]; readonly problems: readonly Problem[] };
 
-/** Kinds no floor asks for by itself: they are bought for a job when a person says so. */
+/** Kinds that are bought only when the user adds them. */
 export const BOUGHT_BY_HAND: ReadonlySet<MaterialKind> = new Set<MaterialKind>(['tool', 'moisture-barrier']);
 
 /** Cut ends and overlaps of strip, fleece and dam. Common practice, no source. */

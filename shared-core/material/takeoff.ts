@@ -1,4 +1,4 @@
-/** Everything a room takes, from its numbers: bags, water, primer, sundries, hours, weight. */
+/** The takeoff of a room: bags, water, primer, sundries, hours, weight. */
 import type { Material } from '../book/material.ts';
 import type { UnitSystem } from '../measure/unit-system.ts';
 import { addedWeight, creditedMassKg, layerMassKg, type AddedWeight, type RemovedLayer } from './weight.ts';
@@ -14,7 +14,7 @@ import { waterPlan, type WaterPlan } from './water.ts';
 /** A doorway's share in a takeoff. */
 export type OpeningEdge = { readonly name: string; readonly widthM: number; readonly edge: 'dam' | 'feather' | 'stop' };
 
-/** A room in plain numbers, whoever measured it. */
+/** A room as plain numbers. */
 export type RoomAmounts = {
   readonly roomId: string;
   readonly roomName: string;
@@ -40,13 +40,13 @@ export type RoomAmounts = {
   readonly leadSafe: boolean;
 };
 
-/** What was chosen for the room, and the business's ways. */
+/** The choices for the room, and the business's settings. */
 export type TakeoffChoices = {
   /** Null when none was chosen or the one chosen is gone. */
   readonly material: Material | null;
   readonly primer: Material | null;
   readonly extend: ExtendChoice;
-  /** Used where the sheet's own loss is only typical. */
+  /** Used where the data sheet's waste factor is typical. */
   readonly usualLossShare: number;
   readonly bagPercentile: number;
   readonly bagsPerBatch: number;
@@ -59,13 +59,13 @@ export type TakeoffChoices = {
   readonly isTakenAlong: boolean;
   /** The pour's likely minutes for a number of batches, by its plan; null before there is a plan. */
   readonly plannedMinutes: ((batches: number) => PlannedMinutes) | null;
-  /** How many times the typical hours per task takes this business; none for a business that accepted no figure of its own. */
+  /** Actual hours per typical hour, by task; empty without own figures. */
   readonly taskFactors?: Readonly<Record<string, number>>;
   readonly units: UnitSystem;
   readonly locale?: string | undefined;
 };
 
-/** What one room takes. Parts that cannot be calculated are null, and `problems` says why. */
+/** The takeoff of one room. Parts that cannot be calculated are null, with the reason in `problems`. */
 export type RoomTakeoff = {
   readonly room: RoomAmounts;
   readonly materialId: string | null;
@@ -92,7 +92,7 @@ export type RoomTakeoff = {
 /**
  * The takeoff of one room.
  * @param room its amounts
- * @param choices materials and the business's ways
+ * @param choices materials and the business's settings
  */
 export function takeoff(room: RoomAmounts, choices: TakeoffChoices): RoomTakeoff {
   const problems: Problem[] = [];

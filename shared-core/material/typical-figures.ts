@@ -1,4 +1,4 @@
-/** Figures that stand in where a sheet is silent. Every one is typical, common practice with no source, and is shown as such. */
+/** Typical figures used where a data sheet gives none. All are common practice with no source and are marked typical. */
 import type { FigureSource } from '../book/material.ts';
 import { POUND_PER_CUBIC_FOOT_KG_M3 } from '../measure/density.ts';
 
@@ -13,7 +13,7 @@ export const TYPICAL_POWDER = {
   shelfMonths: 9,
 } as const;
 
-/** Hours at the sheet's reference temperature for the milestones of strength that a sheet leaves out. */
+/** Hours at the reference temperature for strength milestones that a data sheet does not give. */
 export const TYPICAL_MILESTONE_HOURS = {
   'walk-on': { least: 3, most: 4 },
   cart: { least: 20, most: 24 },
@@ -22,13 +22,13 @@ export const TYPICAL_MILESTONE_HOURS = {
   full: { least: 144, most: 168 },
 } as const;
 
-/** How far a bag's yield wanders from its figure, one standard deviation as a share. */
+/** Relative standard deviation of a bag's yield. */
 export const YIELD_SPREAD: Readonly<Record<FigureSource, number>> = { bag: 0.025, typical: 0.04, measured: 0.015 };
 
-/** Density of the stones themselves, for what they displace: quartz and granite lie at about 2650 kg/m³. */
+/** Density of the aggregate, for its displacement: quartz and granite are about 2650 kg/m³. */
 export const AGGREGATE_PARTICLE_KG_M3 = 2650;
 
-/** Densities of removed layers, kg/m³, for disposal and for the weight a floor loses. Typical handbook densities, no source. */
+/** Densities of removed layers, kg/m³, for disposal and for the weight removed. Typical handbook densities, no source. */
 export const LAYER_DENSITY_KG_M3: Readonly<Record<string, number>> = {
   'sheet-flooring': 1300,
   'resilient-tile': 1700,

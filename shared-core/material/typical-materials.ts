@@ -1,4 +1,4 @@
-/** The data sheets a new book starts with: typical, named in the trade's words, after no product. */
+/** The data sheets of new data: typical, with generic names. */
 import type { Material, MaterialKind, PrimerUse } from '../book/material.ts';
 import { SQUARE_FOOT_PER_GALLON_M2_PER_L } from '../measure/coverage.ts';
 import { SQUARE_FOOT_M2 } from '../measure/area.ts';
@@ -193,7 +193,7 @@ export function typicalMaterials(idOf: (slug: string) => string, now: string, cu
   return [...powders, ...sundries];
 }
 
-/** A sheet of its own for each book, so that nobody's typing changes the next book's start. */
+/** A copy of each data sheet, so that edits do not change the templates. */
 function structured(powder: NonNullable<Material['powder']>): NonNullable<Material['powder']> {
   return { ...powder, bondsTo: [...powder.bondsTo], milestones: powder.milestones.map((milestone) => ({ ...milestone })) };
 }

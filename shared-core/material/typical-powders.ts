@@ -1,4 +1,7 @@
-/** Typical powders to start from. Every figure is common practice with no source, marked typical, until the bag's own is typed over it. */
+/**
+ * Typical powders to start from. Every figure is common practice with no source, marked typical until the data sheet's figure is
+ * entered.
+ */
 import type { Flooring } from '../book/flooring.ts';
 import type { Milestone, PowderSheet } from '../book/material.ts';
 import { POUND_PER_CUBIC_FOOT_KG_M3 } from '../measure/density.ts';
@@ -7,7 +10,7 @@ import { POUND_KG } from '../measure/mass.ts';
 import { PSI_PA } from '../measure/pressure.ts';
 import { CUBIC_FOOT_M3, LITER_M3, QUART_M3 } from '../measure/volume.ts';
 
-/** The bag nearly all of these come in. */
+/** The usual bag size. */
 export const TYPICAL_BAG_KG = 50 * POUND_KG;
 
 const QUART_L = QUART_M3 / LITER_M3;

@@ -1,5 +1,5 @@
 /**
- * A room as a job begins with it at this business: its usual material and primer, and the minimum thickness of that material. Until a
+ * A room of a new job at this business: its usual material and primer, and the minimum thickness of that material. Until a
  * material is chosen for the first time, the typical underlayment stands in, so that a first lead has a price.
  */
 import type { Business } from '../book/business.ts';
@@ -13,7 +13,7 @@ import { typicalId } from './typical-materials.ts';
 export const FIRST_MATERIAL_ID = typicalId('underlayment-fine');
 
 /**
- * The job's record of a room before anything is decided for it.
+ * The job's record of a new room.
  * @param materials the data sheets; a usual one that is archived or gone is left out
  */
 export function startingRoom(

@@ -1,16 +1,16 @@
-/** Total water and to a batch, and the buckets to measure out beforehand. */
+/** Total water and water per batch, and the measured buckets. */
 import type { UnitSystem } from '../measure/unit-system.ts';
 import { formatLiquid } from '../measure/volume.ts';
 import { WATER_KG_PER_L } from './mass-balance.ts';
 import type { EffectiveSheet, Span } from './sheet.ts';
 
-/** The water of a pour. Liters; from the sheet's least to its most. */
+/** The water of a pour. Liters, from the data sheet's minimum to its maximum. */
 export type WaterPlan = {
   readonly batches: number;
   readonly bagsPerBatch: number;
   readonly perBatchL: Span;
   readonly totalL: Span;
-  /** One measured bucket a batch. */
+  /** One measured bucket per batch. */
   readonly buckets: number;
   /** Mixed volume of a whole batch, and its mass at the sheet's least water. */
   readonly batchM3: number;
@@ -19,7 +19,7 @@ export type WaterPlan = {
   readonly warning: string | null;
 };
 
-/** How full a bucket may be and still be mixed without slopping over. Common practice, no source. */
+/** Maximum fill of a bucket that can be mixed without spilling. Common practice, no source. */
 const MIXING_FILL = 0.85;
 
 /** What is mixed, and how: whole bags, bags mixed at once, the bucket in liters, and what aggregate adds to a bag. */

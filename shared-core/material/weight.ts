@@ -1,4 +1,4 @@
-/** What the pour adds to a floor, set against what was taken up and what the floor may carry. Not a structural check. */
+/** Weight added by the pour, less the weight removed, compared with the allowance. Not a structural check. */
 import type { LayerMaterial } from '../book/layer.ts';
 import { formatArealMass } from '../measure/mass.ts';
 import { formatLoad, STANDARD_GRAVITY_M_S2 } from '../measure/pressure.ts';
@@ -14,7 +14,7 @@ export function layerMassKg(layer: RemovedLayer): number {
   return density * (layer.thicknessM ?? UNKNOWN_LAYER_THICKNESS_M) * layer.areaM2;
 }
 
-/** The mass a floor is credited for a removed layer, kilograms: 0 where the thickness was not measured, since nobody may rely on it. */
+/** The mass a floor is credited for a removed layer, kilograms: 0 where the thickness was not measured, since it cannot be relied on. */
 export function creditedMassKg(layer: RemovedLayer): number {
   return layer.thicknessM === null ? 0 : layerMassKg(layer);
 }
@@ -24,10 +24,10 @@ export type AddedWeight = {
   readonly meanKgM2: number;
   readonly mostKgM2: number;
   readonly removedKgM2: number;
-  /** Mean less what was taken up; as a load in pascals too. */
+  /** Average less the weight removed; as a load in pascals too. */
   readonly netKgM2: number;
   readonly netPa: number;
-  /** The deepest place less what was removed, pascals: the figure a floor is checked with. */
+  /** The deepest point less the weight removed, pascals: the figure that is checked. */
   readonly deepestPa: number;
   /** The allowance entered, and whether the net and the deepest place stay within it. Null when none was entered. */
   readonly allowedPa: number | null;
@@ -37,7 +37,7 @@ export type AddedWeight = {
 
 const NOT_A_CHECK = 'This is not a structural check. On a suspended floor, ask a structural engineer.';
 
-/** What a pour adds (fresh density), what the old floor took away, and the extra load the floor is known to carry; null when nobody has said. */
+/** What a pour adds (fresh density), what the old floor took away, and the allowed added load; null while unknown. */
 export type PourLoad = {
   readonly depths: { readonly meanM: number; readonly mostM: number };
   readonly densityKgM3: number;
@@ -48,7 +48,7 @@ export type PourLoad = {
 /**
  * The weight a pour adds.
  * @param densityKgM3 fresh
- * @param allowedPa extra load the floor is known to carry; null when nobody has said
+ * @param allowedPa allowed added load; null while unknown
  */
 export function addedWeight({ depths, densityKgM3, removed, allowedPa }: PourLoad, units: UnitSystem, locale?: string): AddedWeight {
   const meanKgM2 = densityKgM3 * depths.meanM;

@@ -1,4 +1,4 @@
-/** How the outlet of a cart or hopper closes, and what to check. */
+/** Outlet types of a cart or hopper, and their checks. */
 import type { Crew } from '../book/job.ts';
 
 /** What to check on an outlet before the hopper is filled. Common practice, no source. */

@@ -11,8 +11,7 @@ import type { PrepInput } from './prep-input.ts';
 /**
  * Derives the checklist.
  *
- * The same records give the same list in whatever order they were entered: lines stand by phase, then in the order of
- * the phase's own work.
+ * The result does not depend on the order of entry: lines are sorted by phase, then by the order of work in the phase.
  */
 export function prepChecklist(input: PrepInput): readonly PrepItem[] {
   const work = [

@@ -1,6 +1,6 @@
 /**
- * What the pour raises and by how much: doors, stairs and fixtures, with what is to be done and who does it. It goes on the
- * quote, so that no door binds and no appliance is walled in. Common practice; the clearances are the manufacturers'. Who does
+ * Heights the pour changes at doors, stairs and fixtures, with the work and who does it. It is printed on the quote. Common
+ * practice; the clearances are the manufacturers'. Who does
  * what is common practice, no source.
  */
 import type { Fixture } from '../book/layer.ts';
@@ -10,7 +10,7 @@ type FixtureWords = { readonly name: string; readonly check: string; readonly wh
 
 const WE = 'Our crew';
 
-/** Each fixture: its name, what its new height needs and who does it. */
+/** Each fixture: its name, the work its new height needs, and who does it. */
 export const FIXTURE_WORDS: Readonly<Record<Fixture, FixtureWords>> = {
   dishwasher: {
     name: 'Dishwasher',
@@ -48,23 +48,23 @@ export const FIXTURE_WORDS: Readonly<Record<Fixture, FixtureWords>> = {
 export type HeightLine = {
   readonly key: string;
   readonly name: string;
-  /** How far the pour raises the floor there: a range where the place is not known. */
+  /** Height added there; a range where the position is unknown. */
   readonly raise: { readonly leastM: number; readonly mostM: number } | null;
   /** What to do about it. */
   readonly check: string;
   readonly who: string;
 };
 
-/** What the schedule is made from. */
+/** Input of the schedule. */
 export type HeightInput = {
   readonly openings: readonly Opening[];
   readonly fixtures: readonly Fixture[];
   readonly hasStair: boolean;
-  /** How far the finish lies above the floor poured on, over the room, meters; null while there is no estimate. */
+  /** Finish elevation above the substrate over the room, meters; null while there is no estimate. */
   readonly rise: { readonly leastM: number; readonly mostM: number } | null;
   /** The same at the middle of an opening; null where unknown. */
   readonly riseAtM: (opening: Opening) => number | null;
-  /** Thickness of the new flooring with its bed, meters; 0 while unknown. */
+  /** Thickness of the new flooring with adhesive or mortar, meters; 0 while unknown. */
   readonly flooringThicknessM: number;
 };
 

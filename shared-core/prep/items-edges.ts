@@ -6,7 +6,7 @@ import { item, meters, type PrepInput } from './prep-input.ts';
 import type { PrepItem } from './prep-item.ts';
 import { hoursFor } from './task-hours.ts';
 
-/** Fixtures the mix must be kept out of, and how each is called within a sentence. */
+/** Fixtures to seal off from the mix, with their names within a sentence. */
 const DAMMED: Readonly<Partial<Record<Fixture, string>>> = {
   toilet: 'the toilet flange',
   'tub-or-shower': 'the tub or shower',

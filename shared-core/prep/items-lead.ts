@@ -1,4 +1,4 @@
-/** The papers and practice of lead-safe work, where a line disturbs paint that counts as lead. EPA's 40 CFR 745.84 to .86. */
+/** Documents and practices of lead-safe work, where a line disturbs paint that counts as lead. EPA's 40 CFR 745.84 to .86. */
 import { PAINT_DISTURBING } from '../substrate/rule.ts';
 import { found, item, type PrepInput } from './prep-input.ts';
 import type { PrepItem } from './prep-item.ts';

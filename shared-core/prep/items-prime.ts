@@ -123,7 +123,7 @@ function primeItem({ facts, primer }: PrepInput): PrepItem {
         : `Prime, ${primer.coats === 1 ? '1 coat' : `${primer.coats} coats`}, ${dilution(primer.waterParts)}, no puddles`,
     why,
     amount: primer?.liters === null || primer === null ? squareMeters(facts.areaM2) : { value: primer.liters, unit: 'L' },
-    // Once a primer is chosen its clock holds the pour, and one entry serves both.
+    // A chosen primer's window already causes the hold.
     holdsPour: primer === null,
     cautions: ['primer', 'slips'],
     hours: facts.areaM2 === null ? null : hoursFor('primeCoat', facts.areaM2 * (primer?.coats ?? 1)),

@@ -1,6 +1,6 @@
 /**
  * Lines for a floor that an earlier pour left open or with defects: the edges to prepare, the part to read again, the patches.
- * What each defect asks for is common practice, no source; the data sheet comes first.
+ * Repairs are common practice, no source; the data sheet comes first.
  */
 import { item, meters, type PrepInput, type RestWork, squareMeters } from './prep-input.ts';
 import type { PrepItem } from './prep-item.ts';

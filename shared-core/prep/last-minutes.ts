@@ -3,7 +3,7 @@ import type { Crew } from '../book/job.ts';
 import type { CautionId } from '../substrate/cautions.ts';
 import { outletWords } from './cart-outlet.ts';
 
-/** What the list counts. Null: not planned yet, and the line says so. */
+/** Counts for the list. Null while not planned; the line then says so. */
 export type LastMinutesInput = {
   readonly bagsPlanned: number | null;
   /** Measured buckets of water, one per batch. */

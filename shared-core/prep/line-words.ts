@@ -1,4 +1,4 @@
-/** The text of a checklist line, as shown and as kept with a signature. */
+/** The text of a checklist line, as shown and as stored with a signature. */
 import { formatLiquid } from '../measure/volume.ts';
 import type { UnitSystem } from '../book/business.ts';
 import { type Wording, wordingFor } from '../substrate/wording.ts';
@@ -15,7 +15,7 @@ export function lineText(item: PrepItem, wording: Wording, locale: string): stri
   return (amount === '' ? item.what : `${item.what}: ${amount}`).slice(0, 200);
 }
 
-/** What a line may have said when it was signed, in either unit system, so that changing units changes no signature. */
+/** The text of a signed line in both unit systems, so that changing units does not void a signature. */
 export function lineTextsInAnyUnits(item: PrepItem, locale: string): readonly string[] {
   const systems: readonly UnitSystem[] = ['us', 'metric'];
   return systems.map((units) => lineText(item, wordingFor(units, locale), locale));

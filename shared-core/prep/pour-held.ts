@@ -1,4 +1,4 @@
-/** What holds the pour, and what holds a single line of the checklist. */
+/** Holds on the pour, and holds on a single line of the checklist. */
 import type { Override } from '../book/job.ts';
 import { PRIMER_HOLD } from '../assess/overrides.ts';
 import type { ClearedBy, Finding } from '../substrate/rule.ts';
@@ -6,12 +6,12 @@ import { holdsOn } from '../substrate/rules.ts';
 import type { PrimerClock } from './primer-clock.ts';
 import type { SignedLine } from './signed-lines.ts';
 
-/** One thing the pour waits for. `key` is what an override names. */
+/** One hold on the pour. `key` identifies its override. */
 export type PourHold = {
   readonly key: string;
   readonly by: 'finding' | 'line' | 'primer' | 'quote' | 'change-order' | 'deposit';
   readonly text: string;
-  /** What clears it: a recorded reason, a document, or a signature. */
+  /** Whether a reason, a document, or a signature clears it. */
   readonly clearedBy: ClearedBy | 'signature';
   /** Path to the field that clears it. */
   readonly lifts: string;
@@ -28,7 +28,7 @@ export const ORDER_HOLD = 'change-order-';
 /** Key of the hold on a pour whose deposit is not received. */
 export const DEPOSIT_HOLD = 'deposit';
 
-/** What the holds of a pour are gathered from. */
+/** Input for the holds of a pour. */
 export type PourHoldInput = {
   readonly findings: readonly Finding[];
   readonly lines: readonly SignedLine[];
@@ -40,7 +40,7 @@ export type PourHoldInput = {
   readonly isQuoted: boolean;
   /** Numbers of the change orders that touch the room and wait for a signature. */
   readonly waitingOrders: readonly number[];
-  /** What is missing of the payments due before the pour, as a sentence; null for nothing. */
+  /** The missing payment due before the pour, as a sentence; null without one. */
   readonly deposit: string | null;
 };
 
@@ -51,7 +51,7 @@ const PRIMER_SAYS: Readonly<Record<Exclude<PrimerClock['state'], 'ready'>, strin
   'too-old': 'The primer is too old. Prime again.',
 };
 
-/** Everything the pour waits for, overridden or not, findings first. An overridden hold stays in the list with its reason. */
+/** All holds on the pour, overridden or not, findings first. An overridden hold stays in the list with its reason. */
 export function pourHeldBy({ findings, lines, overrides, clock, isQuoted, waitingOrders, deposit }: PourHoldInput): readonly PourHold[] {
   const byReason = (key: string): Override | null => overrides.filter((override) => override.key === key).at(-1) ?? null;
   const byFinding = holdsOn(findings, 'pour').map(

@@ -1,9 +1,9 @@
-/** What the checklist is derived from. Figures of other parts come in as plain values; null is unknown. */
+/** Input of the checklist. Null is unknown. */
 import type { FloorFacts } from '../substrate/floor-facts.ts';
 import type { Finding } from '../substrate/rule.ts';
 import type { PrepItem } from './prep-item.ts';
 
-/** What a floor that is placed in part, or placed with defects, still asks for. */
+/** Work left on a floor that is partly placed or has defects. */
 export type RestWork = {
   /** Floor still to place, and the length of placed edges it meets. */
   readonly openM2: number;
@@ -22,7 +22,7 @@ export type PrepInput = {
   readonly findings: readonly Finding[];
   /** Walls and cut-outs together, meters. */
   readonly perimeterM: number | null;
-  /** What is to be ground off the high spots; null when nothing is. */
+  /** Grinding of high spots; null without any. */
   readonly grind: { readonly areaM2: number; readonly spots: number; readonly deepestM: number } | null;
   /** The primer by its data sheet for this substrate. `liters` for all coats, water included. */
   readonly primer: {
@@ -45,7 +45,7 @@ export type PrepInput = {
   readonly rest?: RestWork | null;
 };
 
-/** Fills in what most lines have: own crew, the pour waits, nothing special. */
+/** Fills in the defaults of a line: own crew, required before the pour. */
 export function item(line: Pick<PrepItem, 'key' | 'phase' | 'what' | 'why'> & Partial<PrepItem>): PrepItem {
   return { amount: null, who: 'own-crew', holdsPour: true, tasks: [], cautions: [], dust: null, hours: null, on: [], ...line };
 }

@@ -15,7 +15,7 @@ type Counted = 'bag' | 'helper' | 'place';
 
 /** A prep line: the work, the reason, the quantity and who does it. */
 export type PrepItem = {
-  /** Stable when the list is derived again: a signature depends on it. */
+  /** Stable between derivations, because signatures refer to it. */
   readonly key: string;
   readonly phase: Phase;
   readonly what: string;
@@ -25,12 +25,12 @@ export type PrepItem = {
   readonly who: 'own-crew' | 'licensed-only';
   /** Whether the pour waits for it. */
   readonly holdsPour: boolean;
-  /** The kinds of work it is, so that a finding that holds such work holds the line. */
+  /** Its kinds of work, so that a hold on such work applies to the line. */
   readonly tasks: readonly Task[];
   readonly cautions: readonly CautionId[];
   /** The most dusty tool it is done with, for respirator and controls; null without silica dust. */
   readonly dust: DustTask | null;
-  /** Own crew's hours, typical until learned; null where others do it or nobody can tell. */
+  /** Own crew's hours, typical until learned; null where others do it or it is unknown. */
   readonly hours: number | null;
   /** Marks and openings of the plan it is about, for drawing. */
   readonly on: readonly string[];

@@ -48,7 +48,7 @@ export type Preparation = {
   readonly hours: number;
 };
 
-/** Areas and lengths of what is drawn, by id. A spot covers its own width, or nothing that can be measured. */
+/** Areas and lengths of what is drawn, by id. A spot has the area of its width, or none. */
 function drawnSizes(room: Room): Pick<PrepInput, 'areasM2' | 'lengthsM'> {
   const areasM2: Record<string, number> = {};
   const lengthsM: Record<string, number> = {};
@@ -80,7 +80,7 @@ export function prepareRoom(input: PrepareInput): Preparation {
     byCart: jobRoom.pourPlan?.crew.carry === 'cart',
     rest: input.rest ?? null,
   });
-  // Before the next pour the floor is primed and staged again: what was signed for the last one is open.
+  // Each pour needs priming and staging again, so earlier signatures on those lines do not count.
   const again = input.hasNextPour ? input.lastPouredAt : null;
   const lines = signedLines(items, jobRoom.signed, { textsOf: (item) => lineTextsInAnyUnits(item, input.locale), againAfter: again });
   const clock =

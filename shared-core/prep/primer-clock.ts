@@ -1,7 +1,10 @@
-/** The primer's clock: not before it is dry, not after it is too old. The clock is a guide: the primer must be tack-free and clear, and cool damp rooms take longer. */
+/**
+ * The pour window of the primer: from dry to too old. It is a guide: the primer must be tack-free and clear, and cool damp rooms
+ * take longer.
+ */
 import { HOUR_S } from '../measure/duration.ts';
 
-/** Input of the clock. */
+/** Input of the window. */
 export type PrimerClockInput = {
   /** When the last coat was applied, ISO UTC; null before. */
   readonly primedAt: string | null;

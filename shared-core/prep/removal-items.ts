@@ -1,4 +1,4 @@
-/** Lines that protect what stays, and remove what does not. */
+/** Lines for protection and removal. */
 import type { Layer } from '../book/layer.ts';
 import { mayHoldAsbestos, type LayerFacts } from '../substrate/floor-facts.ts';
 import { isAdhesive, isWood, LAYER_WORDS } from '../substrate/layer-words.ts';

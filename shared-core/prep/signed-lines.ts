@@ -1,17 +1,17 @@
 /**
- * The checklist with its signatures. Lines are derived from the records as they are now; signatures are kept for good,
- * whether or not a line still asks for them.
+ * The checklist with its signatures. Lines are derived from the records as they are now; signatures are always kept, even when a
+ * line is no longer needed.
  */
 import type { SignedItem } from '../book/job.ts';
 import type { PrepItem } from './prep-item.ts';
 
-/** State of a line. `changed`: signed with other words or another amount. `not-needed`: signed, and no longer asked for. */
+/** State of a line. `changed`: signed with other text or another amount. `not-needed`: signed and no longer needed. */
 export type LineState = 'open' | 'signed' | 'changed' | 'not-needed';
 
-/** A line of the checklist with all signatures ever put under it, oldest first. */
+/** A line of the checklist with all its signatures, oldest first. */
 export type SignedLine = {
   readonly key: string;
-  /** Null when the line is no longer asked for. */
+  /** Null when the line is no longer needed. */
   readonly item: PrepItem | null;
   readonly state: LineState;
   /** The signature in force; null when there is none, or it was voided. */
@@ -22,7 +22,7 @@ export type SignedLine = {
 const byTime = (a: SignedItem, b: SignedItem): number =>
   Date.parse(a.doneAt) - Date.parse(b.doneAt) || (a.initials < b.initials ? -1 : a.initials > b.initials ? 1 : 0);
 
-/** What a line may have said when it was signed, in either unit system, and the pour after which priming and pour-day lines are done again. */
+/** Line texts in both unit systems, and the pour after which priming and pour-day lines are done again. */
 export type SigningContext = {
   readonly textsOf: (item: PrepItem) => readonly string[];
   /** ISO UTC; null before the first lift, or when no lift follows. */
@@ -32,7 +32,7 @@ export type SigningContext = {
 /** Phases that are done again for every lift. */
 const EACH_LIFT: ReadonlySet<PrepItem['phase']> = new Set(['prime', 'pour-day']);
 
-/** Puts the signatures under the lines. Every signature is under exactly one line; lines no longer asked for come last, by key. */
+/** Assigns the signatures to the lines. Every signature belongs to exactly one line; lines no longer needed come last, by key. */
 export function signedLines(
   items: readonly PrepItem[],
   signed: readonly SignedItem[],

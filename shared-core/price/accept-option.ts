@@ -1,4 +1,4 @@
-/** A job once the customer chose an option: that option becomes the job's own, so that prep and pour follow what was accepted. */
+/** Applies the accepted option to the job, so that prep and pour follow it. */
 import type { EstimateChoices, Job } from '../book/job.ts';
 import { BASE_OPTION_ID } from './quote-state.ts';
 

@@ -1,4 +1,4 @@
-/** Sharing a whole amount out so that the parts add up to it to the last minor unit. */
+/** Apportions an amount so that the parts add up exactly. */
 import { exact, floorExact, over, plus, roundHalfUp, sumExact, times, ZERO, type Exact } from './exact.ts';
 
 /**

@@ -1,4 +1,4 @@
-/** Change orders to an accepted quote: what one comes to at the contract's rates, issuing it, and what follows once it is signed. */
+/** Change orders to an accepted quote: pricing at the contract's rates, issuing, and the changes once signed. */
 import type { TaxRate } from '../book/business.ts';
 import type { Job } from '../book/job.ts';
 import type { ChangeOrder, Quote, QuotedOption } from '../book/quote.ts';
@@ -39,14 +39,14 @@ export function contractNow(quote: Quote, records: EstimateRecords, withdrawnIds
   return { ...now, id, name };
 }
 
-/** What a change comes to. */
+/** The price of a change. */
 export type OrderProposal = Pick<ChangeOrder, 'netMinor' | 'taxes' | 'totalMinor' | 'addedDays' | 'roomIds' | 'priced'> & {
-  /** What changed, a sentence each; empty where nothing did. */
+  /** The changes, one sentence each; empty without changes. */
   readonly differences: readonly string[];
 };
 
 /**
- * What the job's changes since the contract come to, at the contract's own rates.
+ * The price of the job's changes since the contract, at the contract's rates.
  * @param withdrawnIds rooms to leave out of the contract
  */
 export function proposeOrder(
@@ -94,7 +94,7 @@ export function enteredPrice(netMinor: number, tax: TaxRate | null): Pick<Change
   return { netMinor, taxes: byRate, totalMinor: netMinor + totalMinor };
 }
 
-/** What issuing a change order needs. */
+/** Input for issuing a change order. */
 export type NewOrder = Omit<ChangeOrder, 'number' | 'state' | 'decidedAt' | 'decidedBy'>;
 
 /**
@@ -139,8 +139,7 @@ export function daysLater(instant: string, days: number, zone: string): string {
 }
 
 /**
- * The job once a change order is signed: withdrawn rooms leave it with all that is recorded of them, and what is planned
- * from then on moves by the days the order adds.
+ * The job once a change order is signed: withdrawn rooms are removed with their records, and later dates move by the added days.
  * @param pouredIds rooms poured already, whose dates stay
  */
 export function jobAfterOrder(job: Job, order: ChangeOrder, zone: string, pouredIds: ReadonlySet<string>): Job {

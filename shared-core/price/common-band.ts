@@ -1,20 +1,20 @@
-/** The price of the material a unit area beside what is common, so that a slip of ten shows. */
+/** Material price per unit area against common prices, to catch typos by a factor of ten. */
 import { SQUARE_FOOT_M2 } from '../measure/area.ts';
 import { INCH_M } from '../measure/length-units.ts';
 import type { UnitSystem } from '../measure/unit-system.ts';
 import { exact, over, roundHalfUp, times } from './exact.ts';
 import { formatMoney } from './money.ts';
 
-/** Material alone at 3/8 in, US cents a square foot. Common practice, no source. */
+/** Material alone at 3/8 in, US cents per square foot. Common practice, no source. */
 export const COMMON_MATERIAL = { currency: 'USD', thicknessM: 0.375 * INCH_M, leastMinor: 200, mostMinor: 300 } as const;
-/** Past this factor outside the band a figure is more likely a slip than a price. */
+/** Beyond this factor outside the band a figure is likely a typo. */
 const SLIP_FACTOR = 3;
 
-/** A price a unit area. */
+/** A price per unit area. */
 export type PerArea = {
-  /** Whole minor units a square foot, or a square meter for a metric business. */
+  /** Whole minor units per square foot, or per square meter for a metric business. */
   readonly minor: number;
-  /** The material alone, brought to 3/8 in; null where no depth or no band is known. */
+  /** The material alone, scaled to 3/8 in; null without a depth or a band. */
   readonly materialAtCommonMinor: number | null;
   readonly verdict: 'usual' | 'below' | 'above' | 'slip' | 'no-band';
   readonly message: string;
@@ -29,9 +29,8 @@ export type PricedArea = {
 };
 
 /**
- * The price a unit area, and the material's own against common practice.
- * @param priceMinor everything before tax
- * @param materialCostMinor what the bags alone cost
+ * The price per unit area, and the material's price against common practice. @param priceMinor total before tax @param
+ * materialCostMinor cost of the bags
  * @param meanDepthM null when the fill is not known
  */
 export function pricePerArea(

@@ -1,10 +1,10 @@
-/** What the cost lines of a job are made from. */
+/** Input of a job's cost lines. */
 import type { Business } from '../book/business.ts';
 import type { EstimateChoices } from '../book/job.ts';
 import type { Material } from '../book/material.ts';
 import type { RoomTakeoff } from '../material/takeoff.ts';
 
-/** What the lines are made from. */
+/** Input of the lines. */
 export type CostInput = {
   readonly business: Business;
   readonly materials: readonly Material[];
@@ -15,6 +15,6 @@ export type CostInput = {
   /** One way, kilometers; null when not entered. */
   readonly travelKm: number | null;
   readonly days: number;
-  /** The day whose prices count. */
+  /** The day of the prices used. */
   readonly day: string;
 };

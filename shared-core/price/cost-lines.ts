@@ -1,4 +1,4 @@
-/** From what a job takes to what it costs: one line per item, each with its reason. */
+/** Cost lines from a job's takeoff: one per item, each with its reason. */
 import type { EstimateChoices } from '../book/job.ts';
 import type { Problem } from '../material/problem.ts';
 import type { RoomTakeoff } from '../material/takeoff.ts';
@@ -19,10 +19,10 @@ import { pooledLines } from './pooled-lines.ts';
 import { priceOnDay } from './price-on-day.ts';
 import { rateWords } from './rate-words.ts';
 
-/** The lines, and what was missing for them. */
+/** The lines, and the missing figures. */
 export type CostLines = { readonly lines: readonly CostLine[]; readonly problems: readonly Problem[] };
 
-/** Every cost line of a job, room by room and then for the whole job. Lines that come to nothing are left out. */
+/** Every cost line of a job, room by room and then for the whole job. Lines of zero are left out. */
 export function costLines(input: CostInput): CostLines {
   const problems: Problem[] = [];
   const pooled = pooledLines(input, problems);

@@ -23,7 +23,7 @@ export type EstimateRecords = {
   readonly materials: readonly Material[];
 };
 
-/** One way to do the job, with every figure. */
+/** One option of the job with all figures. */
 export type OptionEstimate = {
   /** `base` for the job's own choices, else the option's id. */
   readonly id: string;
@@ -38,20 +38,20 @@ export type OptionEstimate = {
   readonly mostDepthM: number | null;
   /** Worst gap under the usual straightedge to be expected once it is poured, over all rooms, meters. Null without a survey. */
   readonly flatnessReachedM: number | null;
-  /** Whether every room is then flat enough for what goes on it; null where no flooring is chosen. */
+  /** Whether every room is flat enough for its flooring; null where none is chosen. */
   readonly flatEnough: boolean | null;
   /** Whether any volume is only a ballpark. */
   readonly isBallpark: boolean;
   readonly problems: readonly Problem[];
 };
 
-/** The job's own way and up to two more. */
+/** The job's own option and up to two more. */
 export type JobEstimate = {
   readonly base: OptionEstimate;
-  /** The job's own way first. */
+  /** The job's own option first. */
   readonly options: readonly OptionEstimate[];
   readonly suggested: OptionEstimate;
-  /** True when nothing is missing that a quote must hold. */
+  /** True when nothing required for a quote is missing. */
   readonly ready: boolean;
 };
 
@@ -60,7 +60,7 @@ type Option = EstimateChoices['options'][number];
 /**
  * Estimates a job.
  * @param records the business, the property, its rooms, the job and the data sheets
- * @param day whose prices count, `2026-05-12`
+ * @param day of the prices used, `2026-05-12`
  * @param floors rooms surveyed before under the same plan, readings, flooring and units, by room id: only their level is
  *   settled again. Rooms surveyed now are put in.
  */
@@ -72,7 +72,7 @@ export function estimateJob(records: EstimateRecords, day: string, floors = new 
   return { base, options, suggested, ready: options.every((option) => !option.problems.some((problem) => problem.stops)) };
 }
 
-/** The estimate behind a quote, from nothing but its frozen record: the same figures whatever has changed since. */
+/** The estimate of a quote from its frozen record, unaffected by later changes. */
 export function estimateOfQuote(quote: Pick<Quote, 'frozen' | 'issuedAt'>): JobEstimate {
   return estimateJob(quote.frozen, dayOfInstant(quote.issuedAt, quote.frozen.business.timeZone));
 }
@@ -138,7 +138,7 @@ function estimateOption(records: EstimateRecords, day: string, option: Option | 
   };
 }
 
-/** A change by hand may belong to another option's line: only one that fits no option is worth a word. */
+/** An override may belong to another option's line, so only one that fits no option is reported. */
 function knownKeys(job: Job): (key: string) => boolean {
   const firsts = job.estimate.options.map((option) => `${option.id}/`);
   const rooms = job.rooms.map((room) => `${room.roomId}/`);
@@ -156,10 +156,10 @@ function depthsOver(rooms: readonly JobTakeoff['rooms'][number][]): { meanDepthM
   return { meanDepthM: volumeM3 / areaM2, mostDepthM: Math.max(...known.map((room) => room.depths.mostM)) };
 }
 
-/** The job's own way in the trade's words, by what most of its rooms do. */
+/** Name of the job's own option, by most of its rooms. */
 function baseName(job: Job): string {
   const modes = new Set(job.rooms.map(({ level }) => (level.mode === 'level' && level.grindMostM > 0 ? 'grind' : level.mode)));
-  // Rooms that need no grinding beside one that does are the same way of working.
+  // Rooms without grinding beside one with grinding count as the same.
   if (modes.has('grind')) modes.delete('level');
   if (modes.size > 1) return 'As planned';
   const [only] = modes;

@@ -1,4 +1,4 @@
-/** One room of an estimate: its survey at the level chosen, and what that takes. */
+/** One room of an estimate: its survey at the chosen finish elevation, and its takeoff. */
 import type { Business } from '../book/business.ts';
 import type { Job, JobRoom, LevelChoice } from '../book/job.ts';
 import type { Layer } from '../book/layer.ts';
@@ -24,7 +24,7 @@ import { settleLevel } from '../survey/settle-level.ts';
 import { type SurveyedRoom, surveyRoom, type SurveyOptions } from '../survey/survey-room.ts';
 import { grindPrices, whyNotGround } from './grind-prices.ts';
 
-/** What a room is poured to and with. */
+/** Finish elevation and materials of a room. */
 export type RoomWay = { readonly level: LevelChoice; readonly materialId: string | null };
 
 /** One room of one option. */
@@ -34,7 +34,7 @@ export type RoomEstimate = {
   readonly level: LevelChoice;
   /** The survey at this level, as the screens draw it. */
   readonly survey: SurveyedRoom;
-  /** How flat the poured floor is to be expected; null without a survey. */
+  /** Expected flatness of the poured floor; null without a survey. */
   readonly flatness: ExpectedFlatness | null;
   readonly takeoff: RoomTakeoff;
   /** Set where the volume is only a ballpark: nothing was measured. */
@@ -42,10 +42,10 @@ export type RoomEstimate = {
   readonly problems: readonly Problem[];
 };
 
-/** What every room of an estimate shares. */
+/** Input shared by all rooms of an estimate. */
 export type RoomContext = {
   readonly business: Business;
-  /** The age of the house decides whether its paint counts as lead. */
+  /** The year built decides whether paint counts as lead. */
   readonly property: Pick<Property, 'yearBuilt'>;
   readonly job: Job;
   readonly materials: readonly Material[];
@@ -175,7 +175,7 @@ function takenAlong({ rooms }: Pick<Job, 'rooms'>): ReadonlySet<string> {
   return along;
 }
 
-/** Minutes of all of a room's pouring. */
+/** Total pour minutes of a room. */
 function plannedMinutes(
   plan: NonNullable<JobRoom['pourPlan']>,
   batches: number,
@@ -224,7 +224,7 @@ function doubtProblems(room: Room, way: RoomWay, survey: SurveyedRoom, taken: Ro
   });
 }
 
-/** Where what comes out leaves the fill in doubt. */
+/** Removed layers that leave the volume uncertain. */
 function takenOutProblems(room: Room): Problem[] {
   const out = room.layers.filter((layer) => layer.fate === 'remove');
   if (out.length === 0 || room.survey.readings.length === 0) return [];

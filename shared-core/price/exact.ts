@@ -1,14 +1,14 @@
 /**
- * Exact fractions for money. A quantity or a rate comes in as a decimal number and is taken at the figure a person
- * reads (0.0825 is 825/10000, not the nearest binary fraction), so that a half cent is a half cent.
+ * Exact fractions for money. A quantity or a rate comes in as a decimal number and is taken as written (0.0825 is 825/10000, not
+ * the nearest binary fraction), so that a half cent is a half cent.
  */
 
 /** A fraction of whole numbers; `den` is always above zero. */
 export type Exact = { readonly num: bigint; readonly den: bigint };
 
-/** Nothing, exactly. */
+/** Exactly 0. */
 export const ZERO: Exact = { num: 0n, den: 1n };
-/** One, exactly. */
+/** Exactly 1. */
 export const ONE: Exact = { num: 1n, den: 1n };
 
 /**
@@ -31,7 +31,7 @@ export function plus(a: Exact, b: Exact): Exact {
   return a.den === b.den ? { num: a.num + b.num, den: a.den } : { num: a.num * b.den + b.num * a.den, den: a.den * b.den };
 }
 
-/** Takes the second fraction from the first. */
+/** Subtracts the second fraction from the first. */
 export function minus(a: Exact, b: Exact): Exact {
   return plus(a, { num: -b.num, den: b.den });
 }

@@ -1,4 +1,4 @@
-/** What fill and grinding cost the business, for setting one against the other; and whether the floor may be ground at all. */
+/** Cost of material and of grinding, for comparison; and whether the floor may be ground. */
 import type { Business } from '../book/business.ts';
 import type { Material } from '../book/material.ts';
 import type { Room } from '../book/room.ts';
@@ -8,7 +8,7 @@ import type { GrindPrices } from '../survey/grind-or-fill.ts';
 import { priceOnDay } from './price-on-day.ts';
 
 /**
- * Why a floor may not be ground; null when nothing known forbids it. Removing a layer is another matter and has its own holds.
+ * Why a floor may not be ground; null when allowed. Removing a layer has its own holds.
  * @param day `2026-05-12`, for lab results
  */
 export function whyNotGround(room: Pick<Room, 'layers' | 'tests' | 'circumstances'>, day: string): string | null {
@@ -20,7 +20,7 @@ export function whyNotGround(room: Pick<Room, 'layers' | 'tests' | 'circumstance
 }
 
 /**
- * Prices a surface is settled with, minor units at cost. Fill: the bags of a cubic meter with their loss.
+ * Prices for choosing the finish elevation, minor units at cost. Material: the bags per cubic meter with waste.
  * @returns null where the floor may not be ground or a bag has no price yet
  */
 export function grindPrices(

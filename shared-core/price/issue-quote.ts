@@ -27,15 +27,15 @@ export function freeze(records: EstimateRecords & { readonly customer: Customer 
   return frozenSchema.parse({ version: SCHEMA_VERSION, business, customer, property, rooms, job, materials });
 }
 
-/** Said while the property has no street address: a contract names the place of the work. */
+/** Message while the property has no street address, which a contract needs. */
 export const NO_ADDRESS = 'Enter the address of the work.';
 
-/** The last day a quote issued now is valid, by the job's own days or the business's usual. */
+/** The last day a quote issued now is valid, by the job's setting or the business's. */
 export function validUntil({ business, job }: Pick<EstimateRecords, 'business' | 'job'>, instant: string): string {
   return addDaysToDay(dayOfInstant(instant, business.timeZone), job.estimate.validDays ?? business.quoteValidDays);
 }
 
-/** What issuing needs beside the records. */
+/** Input for issuing, besides the records. */
 export type Issue = {
   readonly id: string;
   readonly instant: string;
@@ -53,7 +53,7 @@ export type Issued = { readonly quote: Quote; readonly superseded: readonly Quot
 /**
  * Issues the next revision of a job's quote.
  * @param records as they are now
- * @returns the quote and the revisions it supersedes, or what keeps it from being issued
+ * @returns the quote and the revisions it supersedes, or why it cannot be issued
  */
 export function issueQuote(records: EstimateRecords & { readonly customer: Customer }, issue: Issue): Parsed<Issued> {
   const { business, job } = records;

@@ -1,4 +1,4 @@
-/** What the hours of a room cost: the work beforehand, and the pour. */
+/** Labor cost of a room: prep and pour. */
 import type { TaskHours } from '../material/crew-hours.ts';
 import type { RoomTakeoff } from '../material/takeoff.ts';
 import { formatDuration, HOUR_S } from '../measure/duration.ts';

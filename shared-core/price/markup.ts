@@ -1,5 +1,5 @@
 /**
- * From what a thing costs to what is asked for it. A markup is a share of the cost, a margin is a share of the price:
+ * From cost to price. A markup is a share of the cost, a margin is a share of the price:
  * 40 % markup on 100 asks 140, 40 % margin on 100 asks 166.67.
  */
 import type { Pricing } from '../book/business.ts';
@@ -8,7 +8,7 @@ import type { Parsed } from '../measure/parsed.ts';
 import { exact, minus, ONE, over, plus, times, type Exact } from './exact.ts';
 
 /**
- * What a cost is multiplied by to give the price.
+ * The factor from cost to price.
  * @param method `markup` or `margin`
  * @param share 0.4 is 40 %
  * @returns the exact factor, or why there is none: a margin of 100 % and more leaves no price.
@@ -23,7 +23,7 @@ export function priceFactor(method: Pricing['method'], share: number): Parsed<Ex
 }
 
 /**
- * The same choice said as the other: 40 % markup is 28.6 % margin.
+ * The same share expressed as the other method: 40 % markup is 28.6 % margin.
  * @returns the other share, or null where there is none
  */
 export function otherShare(method: Pricing['method'], share: number): number | null {

@@ -1,4 +1,4 @@
-/** What keeps a job from having a total: without a volume and its bags, a price would be a guess. */
+/** Figures missing for a total: without a volume and its bags, a price would be a guess. */
 import type { JobEstimate } from './estimate-job.ts';
 
 /** A sentence for each room without bags; empty where every room is priced. Screens show no total while this is not empty. */

@@ -1,12 +1,12 @@
-/** Money as a person reads and types it. Inside, an amount is always whole minor units with its currency beside it. */
+/** Money as text. Internally an amount is whole minor units with a currency. */
 import { DEFAULT_LOCALE, parseNumber } from '../measure/number.ts';
 import type { Parsed } from '../measure/parsed.ts';
 import { exact, roundHalfUp, times } from './exact.ts';
 
-/** Amounts of a million million and more are slips; below that a typed decimal is read exactly (15 digits). */
+/** Amounts of 10^12 and more are typos; below that a typed decimal is read exactly (15 digits). */
 const MOST_WHOLE = 1e12;
 
-/** A formatter takes a hundred times as long to make as to use. */
+/** Cached, because making a formatter takes a hundred times as long as using it. */
 const formatters = new Map<string, Intl.NumberFormat>();
 
 function formatterOf(locale: string, options: Intl.NumberFormatOptions): Intl.NumberFormat {
@@ -19,7 +19,7 @@ function formatterOf(locale: string, options: Intl.NumberFormatOptions): Intl.Nu
 }
 
 /**
- * How many digits stand after the point in a currency: 2 for USD, 0 for JPY, 3 for KWD (ISO 4217 as the platform knows it).
+ * Number of decimals of a currency: 2 for USD, 0 for JPY, 3 for KWD (ISO 4217 as the platform knows it).
  * @param currency three capital letters
  * @returns 2 for a code that is not a currency
  */

@@ -1,4 +1,4 @@
-/** Things bought for the job and shared by its rooms: whole jugs of primer, whole bags of aggregate. */
+/** Materials bought for the job and shared by its rooms: whole jugs of primer, whole bags of aggregate. */
 import { plural } from '../measure/count-words.ts';
 import type { Material } from '../book/material.ts';
 import { containersFor, perContainer, type NeedUnit } from '../material/containers.ts';

@@ -1,4 +1,4 @@
-/** A job priced: every line, what is asked, tax, payments, range and what is left over for the business. */
+/** The price of a job: lines, prices, tax, payments, range and margin. */
 import type { Business } from '../book/business.ts';
 import type { EstimateChoices } from '../book/job.ts';
 import type { Problem } from '../material/problem.ts';
@@ -15,7 +15,7 @@ import { priceLines, withOverrides } from './price-lines.ts';
 import { payments, type PaymentStage } from './stages.ts';
 import { taxOn, type TaxTotal } from './tax.ts';
 
-/** What one room is asked, and what the whole job's own lines add to it. */
+/** The price of one room, with its share of the job's lines. */
 export type RoomPrice = {
   readonly roomId: string;
   readonly name: string;
@@ -23,7 +23,7 @@ export type RoomPrice = {
   /** Its own lines, before and after the discount. */
   readonly priceMinor: number;
   readonly netMinor: number;
-  /** With its part of travel, contingency and the like: these add to the job's net. */
+  /** With its share of travel, contingency and the like; these add up to the job's net. */
   readonly allInMinor: number;
 };
 
@@ -41,7 +41,7 @@ export type PricedJob = {
   readonly taxes: readonly TaxTotal[];
   readonly taxMinor: number;
   readonly totalMinor: number;
-  /** Net less cost, and as a share of the net; null when nothing is asked. */
+  /** Net less cost, and as a share of the net; null when the net is 0. */
   readonly leftMinor: number;
   readonly marginShare: number | null;
   /** Net at the least and the most of the estimate's own range, at the same terms. */
@@ -59,11 +59,11 @@ export type PriceInput = CostInput & {
   readonly choices: Pick<EstimateChoices, 'overrides' | 'discountMinor' | 'discountNote' | 'stages'>;
   readonly areaM2: number;
   readonly meanDepthM: number | null;
-  /** Keys of lines that stand elsewhere, in another option: a change by hand to one of them is not lost here. */
+  /** Keys of lines of other options, whose overrides are kept. */
   readonly knownKeys?: (key: string) => boolean;
 };
 
-/** Prices a job. Nothing is stored but whole minor units; what cannot be priced is named in `problems`. */
+/** Prices a job. Only whole minor units are stored; unpriced items are listed in `problems`. */
 export function priceJob(input: PriceInput): PricedJob {
   const { business, choices } = input;
   const { pricing, currency, locale, units } = business;
@@ -150,7 +150,7 @@ function whole(key: string, message: string, stops: boolean): Problem {
   return { key, roomId: null, message, stops };
 }
 
-/** The larger of the usual share of the cost and what the estimate's own range may still add to it; none at 0 %. */
+/** The larger of the contingency share of the cost and the upper range of the estimate; none at 0 %. */
 function contingencyLine(work: readonly CostLine[], overrides: EstimateChoices['overrides'], business: Business): CostLine[] {
   const { pricing, currency, locale } = business;
   // What the customer is not charged for carries no contingency.
@@ -238,7 +238,7 @@ function roomPrices(lines: readonly PricedLine[], input: PriceInput): RoomPrice[
 }
 
 function netRange(lines: readonly PricedLine[], netMinor: number, factor: Exact): PricedJob['range'] {
-  // A price typed by hand or a line left out does not move with the bags.
+  // An overridden price or an excluded line does not change with the bags.
   const moving = lines.filter((line) => !line.leftOut && (line.override === null || line.override.priceMinor === null));
   const below = sum(moving, (line) => line.costMinor - line.leastCostMinor);
   const above = sum(moving, (line) => line.mostCostMinor - line.costMinor);

@@ -8,7 +8,7 @@ import { priceOf } from './markup.ts';
 
 type Overrides = EstimateChoices['overrides'];
 
-/** Costs as they stand after a person's changes: what counts is what was typed. */
+/** Costs after overrides. */
 export function withOverrides(lines: readonly CostLine[], overrides: Overrides): CostLine[] {
   const byKey = new Map(overrides.map((override) => [override.lineKey, override]));
   return lines.map((line) => {
@@ -24,9 +24,7 @@ export function withOverrides(lines: readonly CostLine[], overrides: Overrides):
  * Prices the lines. Rounding by line rounds each price; by total, the exact prices are added, rounded once and shared
  * out again, so that the lines still add to what is asked.
  * @param calculated lines as calculated, before any override
- * @param overrides a person's changes: a typed price stands as typed
- * @param factor cost to price
- * @param rounding the business's way
+ * @param overrides entered prices are used unchanged @param factor cost to price @param rounding the business's setting
  */
 export function priceLines(
   calculated: readonly CostLine[],

@@ -1,4 +1,4 @@
-/** What a container cost on a day, from its price history. */
+/** Price of a container on a day, from its price history. */
 import type { Material } from '../book/material.ts';
 
 /** A price in force, and since when. */

@@ -13,7 +13,7 @@ export type QuoteAnswer = {
   readonly instant: string;
   readonly by: string;
   readonly note: string;
-  /** Which option was accepted; null is the job's own, and for any other answer. */
+  /** The accepted option; null for the job's own, and for any other decision. */
   readonly optionId: string | null;
 };
 
@@ -25,7 +25,10 @@ const WORDS: Record<QuoteState, string> = {
   superseded: 'superseded by a later revision',
 };
 
-/** What may follow what. A late decision needs the quote issued again; an accepted quote is changed by change orders, or canceled by the customer. */
+/**
+ * Allowed transitions. A late decision needs a new revision; an accepted quote is changed by change orders, or canceled by the
+ * customer.
+ */
 const MAY_FOLLOW: Record<QuoteState, readonly QuoteState[]> = {
   issued: ['accepted', 'declined', 'expired', 'superseded'],
   accepted: ['declined'],
@@ -45,7 +48,7 @@ export function standingAt(quote: Pick<Quote, 'state' | 'validUntil' | 'timeZone
 }
 
 /**
- * Records a decision on a quote. What was issued is never touched.
+ * Records a decision on a quote. The issued content never changes.
  * @returns the quote with its new state and one more line of history, or why that decision cannot be recorded
  */
 export function answerQuote(quote: Quote, answer: QuoteAnswer, locale?: string): Parsed<Quote> {

@@ -1,4 +1,4 @@
-/** What an estimate asks, as an issued quote keeps it: lines, rooms, tax, payments and totals, with nothing left to calculate. */
+/** The price of an estimate as stored in an issued quote: lines, rooms, tax, payments and totals, fully calculated. */
 import type { Material } from '../book/material.ts';
 import type { QuotedOption, QuotedPrice, QuotedRoom } from '../book/quote.ts';
 import type { JobEstimate, OptionEstimate } from './estimate-job.ts';

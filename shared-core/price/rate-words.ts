@@ -29,8 +29,7 @@ export function rateUnitName(unit: LineUnit, units: UnitSystem): string {
 }
 
 /**
- * A rate as it is typed and read, whole minor units for the unit it is told in.
- * @param rateMinor minor units an SI unit
+ * A rate for display, whole minor units per displayed unit. @param rateMinor minor units per SI unit
  */
 export function rateAsShown(rateMinor: number, unit: LineUnit, units: UnitSystem): number {
   return roundHalfUp(times(exact(rateMinor), exact(rateUnit(unit, units)[0])));
@@ -40,8 +39,8 @@ export function rateAsShown(rateMinor: number, unit: LineUnit, units: UnitSystem
 const KEPT_DECIMALS = 1e6;
 
 /**
- * A rate as it is kept: minor units an SI unit, so close that `rateAsShown` gives back what was typed.
- * @param shownMinor whole minor units for the unit it is told in
+ * A stored rate: minor units per SI unit, precise enough that `rateAsShown` returns the entered value. @param shownMinor whole
+ * minor units per displayed unit
  */
 export function rateAsStored(shownMinor: number, unit: LineUnit, units: UnitSystem): number {
   const [size] = rateUnit(unit, units);
@@ -51,7 +50,7 @@ export function rateAsStored(shownMinor: number, unit: LineUnit, units: UnitSyst
 
 /**
  * A rate in words, rounded to the minor unit for reading: `$4.25 a sq ft`. Costs are calculated with the rate itself.
- * @param rateMinor minor units an SI unit
+ * @param rateMinor minor units per SI unit
  */
 export function rateWords(rateMinor: number, unit: LineUnit, units: UnitSystem, currency: string, locale?: string): string {
   return `${formatMoney(rateAsShown(rateMinor, unit, units), currency, locale)} a ${rateUnitName(unit, units)}`;

@@ -1,4 +1,4 @@
-/** Payments and when they are due; they add up to the total to the last minor unit. */
+/** Payments and their due events; they add up exactly to the total. */
 import type { Pricing } from '../book/business.ts';
 import type { EstimateChoices } from '../book/job.ts';
 import { formatPercent } from '../measure/percent.ts';
@@ -36,8 +36,7 @@ export function payments(totalMinor: number, stages: EstimateChoices['stages'], 
 }
 
 /**
- * Checks payments: each needs a name and a share, and together they make the whole.
- * @returns the same payments, or what is wrong and by how much
+ * Checks payments: each needs a name and a share, and together they make 100%. @returns the same payments, or the problem
  */
 export function checkStages(stages: Readonly<EstimateChoices['stages']>, locale?: string): Parsed<EstimateChoices['stages']> {
   const nameless = stages.findIndex((stage) => stage.name.trim() === '');
@@ -55,7 +54,7 @@ export function checkStages(stages: Readonly<EstimateChoices['stages']>, locale?
 
 function usualStages(depositShare: number): EstimateChoices['stages'] {
   const deposit = { name: 'Deposit', share: depositShare, due: 'on-acceptance' as const };
-  // Rounded to 12 decimals, so that 0.3 leaves 0.7 and not a hair less.
+  // Rounded to 12 decimals, so that 0.3 leaves exactly 0.7.
   const rest = { name: 'Balance due', share: Number((1 - depositShare).toFixed(12)), due: 'on-handover' as const };
   return [deposit, rest].filter((stage) => stage.share > 0);
 }

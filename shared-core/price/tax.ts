@@ -1,4 +1,4 @@
-/** Sales tax or value-added tax: a rate a line, rounded a line or a rate, as the business chooses. */
+/** Sales tax or value-added tax: one rate per line, rounded per line or per rate. */
 import type { Pricing, TaxRate } from '../book/business.ts';
 import { formatNumber } from '../measure/number.ts';
 import type { Parsed } from '../measure/parsed.ts';
@@ -20,10 +20,10 @@ export function taxFromPercent(percent: number): Parsed<number> {
   return { ok: true, value: Number(fraction.num) / Number(fraction.den) };
 }
 
-/** Something taxed: what is asked for it, and the rate's id (null is untaxed). */
+/** A taxed amount and its rate's id (null is untaxed). */
 export type Taxed = { readonly netMinor: number; readonly taxId: string | null };
 
-/** One rate over all that it falls on. */
+/** One rate with its taxed total. */
 export type TaxTotal = {
   readonly taxId: string;
   readonly name: string;

@@ -123,7 +123,7 @@ test('a helper hurt and three bags short: people first, figures for each choice,
   await page.keyboard.press('e');
   await page.keyboard.press('2');
   await dialog(page).getByLabel('Reason').selectOption({ label: 'crew member' });
-  await expect(dialog(page)).toContainText('If somebody is hurt, look after them first.');
+  await expect(dialog(page)).toContainText('If someone is hurt, help them first.');
   await expect(dialog(page).getByText(/Stop (at the end of|in) lane \d/)).toBeVisible();
   await page.keyboard.press('Escape');
   await page.keyboard.press('e');

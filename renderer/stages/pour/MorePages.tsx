@@ -129,7 +129,7 @@ export function StopPage({ state, plan, of, choices, onLog, onShow }: StopProps)
         </div>
       )}
       {incident === 'crew-lost' && (
-        <p className="pour-more-words">If somebody is hurt, look after them first. Call 911 in an emergency. The floor comes second.</p>
+        <p className="pour-more-words">If someone is hurt, help them first. Call 911 in an emergency. The floor comes second.</p>
       )}
       {choices.map((words) => (
         <p key={words} className="pour-more-words">
