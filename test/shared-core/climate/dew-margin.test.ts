@@ -7,14 +7,14 @@ import { humidityFromDewPoint } from '../../../shared-core/climate/vapor.ts';
 const c = (f: number): number => (f - 32) / 1.8;
 
 describe('the margin over the dew point', () => {
-  it('wants 62 °F over air of 70 °F and 65 % (G1, printed chart)', () => {
+  it('requires 62 °F over air of 70 °F and 65% (G1, printed chart)', () => {
     const margin = dewMargin(c(70), 0.65, c(62.8), 'us');
     expect(Math.abs((margin?.surfaceLeastC ?? 0) * 1.8 + 32 - 62)).toBeLessThanOrEqual(1);
     expect(margin?.passes).toBe(true);
     expect(dewMargin(c(70), 0.65, c(62.5), 'us')?.passes).toBe(false);
   });
 
-  it('stops on a floor of 58 °F under air of 80 °F and 50 % (G2, printed chart)', () => {
+  it('is not met by a floor of 58 °F under air of 80 °F and 50% (G2, printed chart)', () => {
     const margin = dewMargin(c(80), 0.5, c(58), 'us');
     expect(margin?.marginC).toBeLessThan(0);
     expect(margin?.passes).toBe(false);
@@ -28,7 +28,7 @@ describe('the margin over the dew point', () => {
     expect(Math.abs((dewPointC((75 - 32) / 1.8, 0.35) ?? Number.NaN) * 1.8 + 32 - 45)).toBeLessThan(1);
   });
 
-  it('is decided by one spelling of the rule in each unit system, and says which', () => {
+  it('uses one form of the rule in each unit system, and says which', () => {
     // Air 25 °C and 80 %, floor 24.2 °C: 2.89 °C or 5.20 °F apart.
     expect(dewMargin(25, 0.8, 24.2, 'metric')?.passes).toBe(false);
     expect(dewMargin(25, 0.8, 24.2, 'us')?.passes).toBe(true);
@@ -40,7 +40,7 @@ describe('the margin over the dew point', () => {
     expect(dewMargin(20, 0.65, 16.3, 'us')?.passes).toBe(true);
   });
 
-  it.each([40, 50, 60, 70, 80, 90, 100])('leaves 82 to 86 %% humidity at a surface 5 °F over it, at %i °F (G8, NACE 6A192)', (surfaceF) => {
+  it.each([40, 50, 60, 70, 80, 90, 100])('leaves 82 to 86%% humidity at a surface 5 °F over it, at %i °F (G8, NACE 6A192)', (surfaceF) => {
     const atSurface = humidityFromDewPoint(c(surfaceF), c(surfaceF - 5));
     expect(atSurface).toBeGreaterThan(0.815);
     expect(atSurface).toBeLessThan(0.865);

@@ -37,17 +37,17 @@ describe('evaporation from a fresh surface', () => {
     expect(rounded).toBeLessThan(1);
   });
 
-  it('goes on in still air (E7, Uno’s exact coefficients; the rounded SI form gives 0.0890)', () => {
+  it('continues in still air (E7, Uno’s exact coefficients; the rounded SI form gives 0.0890)', () => {
     expect(Math.abs(evaporation(20, 20, 0.5, 0).kgM2H - 0.0931)).toBeLessThan(1e-4);
   });
 
-  it('stays at 0 and says so when water settles instead (E8)', () => {
+  it('is 0 with a message when water condenses instead (E8)', () => {
     const { surfaceF, airF, share, mph } = CONDENSING_CASE;
     expect(unoInchPound(surfaceF, airF, share, mph)).toBeLessThan(0);
     expect(evaporation(c(surfaceF), c(airF), share, mps(mph))).toEqual({ kgM2H: 0, condenses: true });
   });
 
-  it.each(LERCH_WIND)('comes near the PCA table of 1957 at %i mph (from memory)', (mph, lb) => {
+  it.each(LERCH_WIND)('is near the PCA table of 1957 at %i mph (from memory)', (mph, lb) => {
     expect(Math.abs(evaporation(c(70), c(70), 0.7, mps(mph)).kgM2H / LB - lb)).toBeLessThan(0.003);
   });
 

@@ -17,7 +17,7 @@ const instantOf = (h: number): string => `2026-05-12T${String(h).padStart(2, '0'
 const jobRoom = newJobRoom('room-a');
 
 describe('the air expected in a room', () => {
-  it('is typical until someone measures or enters it, and then the newer of the two', () => {
+  it('is typical until it is measured or entered, and then the newer of the two', () => {
     const measured = air('test-a', instantOf(8), 70, 0.45, 66);
     expect(roomAir({ tests: [] }, jobRoom)).toMatchObject({ tempC: 20, relativeHumidity: 0.5, basis: 'typical', instant: null });
     expect(roomAir({ tests: [measured] }, jobRoom)).toMatchObject({ basis: 'measured', relativeHumidity: 0.45, instant: instantOf(8) });
@@ -27,7 +27,7 @@ describe('the air expected in a room', () => {
     expect(roomAir({ tests: [measured, later] }, entered).tempC).toBeCloseTo(celsiusFromFahrenheit(72), 9);
   });
 
-  it('measured on Prep reaches the clocks of the pour and the dates of the cure', () => {
+  it('measured on Prep changes the clocks of the pour and the dates of the cure', () => {
     const whole = wholeJobsOf(sampleAt(NOW)).find((job) => job.pours.length === 0 && job.job.rooms.some((r) => r.pourAt !== null));
     const planned = whole?.job.rooms.find((r) => r.pourAt !== null);
     if (whole === undefined || planned === undefined) throw new Error('no pour is planned');

@@ -47,7 +47,7 @@ const test = (over: Partial<ClearanceTest>): ClearanceTest => ({
 });
 
 describe('strength milestones', () => {
-  it('take the sheet’s own hours in a room kept at the reference temperature', () => {
+  it('use the data sheet’s hours in a room at the reference temperature', () => {
     const steady = { ...INPUT, assumedSpreadC: 0, readings: readings(Array.from({ length: 30 }, () => 20)) };
     for (const m of SHEET.milestones.filter((x) => x.kind !== 'cover')) {
       const dated = find(steady, m.kind);
@@ -78,7 +78,7 @@ describe('strength milestones', () => {
     );
   });
 
-  it('move by three cold nights, whose hours are listed as stood still', () => {
+  it('are moved by three cold nights, whose hours are listed as paused', () => {
     const day = [...Array.from({ length: 14 }, () => 18), ...Array.from({ length: 10 }, () => 5)];
     const cold = { ...INPUT, readings: readings([...day, ...day, ...day, 18]) };
     const schedule = cureSchedule(cold);
@@ -87,13 +87,13 @@ describe('strength milestones', () => {
     expect(hoursTo(find(cold, 'furniture').likelyAt)).toBeGreaterThan(hoursTo(find(INPUT, 'furniture').likelyAt) + 27);
   });
 
-  it('have no date in a room assumed too cold, and say why in the reason', () => {
+  it('have no date in a room assumed too cold, with the reason', () => {
     const frozen = find({ ...INPUT, assumedTempC: 4 }, 'walk-on');
     expect(frozen.likelyAt).toBeNull();
     expect(frozen.reason.wentIn.some((w) => w.value.includes('39 °F'))).toBe(true);
   });
 
-  it('carry what went in, formula, source and range', () => {
+  it('explain their inputs, formula, source and range', () => {
     const { reason } = find(INPUT, 'walk-on');
     expect(reason.wentIn[0]?.value).toBe('4 to 6 hours at 68 °F, from the bag');
     expect(reason.source).toContain('ASTM C1074');
@@ -102,29 +102,29 @@ describe('strength milestones', () => {
 });
 
 describe('drying milestones', () => {
-  it('take the sheet’s days for the depth: least for the mean, most for the deepest', () => {
+  it('use the data sheet’s days for the depth: minimum for the average, maximum for the deepest', () => {
     const m = find({ ...INPUT, assumedSpreadC: 0 }, 'cover:wood-glued');
     expect(hoursTo(m.earliestAt)).toBeCloseTo(7 * 24, 5);
     expect(hoursTo(m.latestAt)).toBeCloseTo(15.5 * 24, 5);
   });
 
-  it('are never sooner than the sheet’s least, however dry the air', () => {
+  it('are never sooner than the data sheet’s minimum, however dry the air', () => {
     const m = find({ ...INPUT, assumedHumidity: 0.05, assumedTempC: 30 }, 'cover:wood-glued');
     expect(hoursTo(m.earliestAt)).toBeCloseTo(7 * 24, 5);
     expect(hoursTo(m.likelyAt)).toBeCloseTo(10.5 * 24, 5);
   });
 
-  it('take twice as long at 75 % humidity as at 50 %', () => {
+  it('take twice as long at 75% humidity as at 50%', () => {
     const hoursAt = (assumedHumidity: number) => hoursTo(find({ ...INPUT, assumedHumidity }, 'cover:wood-glued').likelyAt);
     expect(hoursAt(0.75) / hoursAt(0.5)).toBeCloseTo(2, 6);
   });
 
-  it('end in the test the covering needs, with limit and source', () => {
+  it('end in the test that the flooring needs, with limit and source', () => {
     const m = find(INPUT, 'cover:wood-glued');
     expect(m.clearanceTest?.sentence).toMatch(/^Required before glued wood: in-slab relative humidity .*ASTM F2170\. Max 75 ?% RH/);
   });
 
-  it('fall back to the published rules for a covering the sheet does not name', () => {
+  it('use the published rules for flooring that the data sheet does not name', () => {
     const m = find({ ...INPUT, flooring: 'carpet', assumedSpreadC: 0 }, 'cover:carpet');
     // 15 mm at a day per mm, BS 8203 and BS 8204-1.
     expect(hoursTo(m.likelyAt)).toBeCloseTo(15 * 24, 5);
@@ -132,7 +132,7 @@ describe('drying milestones', () => {
     expect(m.reason.source).toContain('1 day per mm');
   });
 
-  it('come earlier in a warmer room, as the screen offers to see', () => {
+  it('come earlier in a warmer room', () => {
     const warmer = scheduleAtTemperature({ ...INPUT, assumedTempC: 16 }, 20).cover;
     const now = cureSchedule({ ...INPUT, assumedTempC: 16 }).cover;
     expect(hoursTo(warmer?.likelyAt)).toBeLessThan(hoursTo(now?.likelyAt));
@@ -143,7 +143,7 @@ describe('a promise beside the expected date', () => {
   const instantOf = (days: number) => new Date(PLACED + days * 24 * HOUR).toISOString();
   const verdict = (days: number) => cureSchedule({ ...INPUT, promises: [promise({ promisedFor: instantOf(days) })] }).gravest;
 
-  it('is on track past the latest, at risk past the likely, late before it', () => {
+  it('is on track after the latest date, at risk after the likely one, late before it', () => {
     expect(verdict(30)?.word).toBe('On track');
     expect(verdict(14)?.word).toBe('At risk');
     expect(verdict(10)?.word).toBe('Likely 3 days late');
@@ -200,7 +200,7 @@ describe('clearance for flooring', () => {
     expect(clearance([test({ takenAt: hours(72) })])?.passed).toBe(true);
   });
 
-  it('is decided by the worst hole of the newest round: every one must pass', () => {
+  it('is decided by the worst hole of the newest round, because every one must pass', () => {
     const wet = test({ id: 'test0002', value: 0.88 });
     expect(clearance([test({}), wet])).toMatchObject({ passed: false, test: { value: 0.88 } });
     expect(clearance([wet, test({})])?.passed).toBe(false);
@@ -208,18 +208,18 @@ describe('clearance for flooring', () => {
     expect(clearance([wet, test({}), later])?.passed).toBe(true);
   });
 
-  it('takes wood moisture content or a meter over a wood subfloor', () => {
+  it('accepts wood moisture content or a meter over a wood subfloor', () => {
     const methods = clearance([], { overWood: true })?.requirement.methods.map((m) => m.method);
     expect(methods).toEqual(['wood-moisture', 'meter']);
   });
 
-  it('lets tile go by the data sheet’s hours, cleared at the date told', () => {
+  it('clears tile by the data sheet’s hours, at the stated date', () => {
     const tile = cureSchedule({ ...INPUT, flooring: 'tile-small' });
     expect(tile.clearance?.requirement).toMatchObject({ byHours: true, methods: [] });
     expect(tile.clearedFrom).toBe(tile.cover?.statedAt);
   });
 
-  it('takes carbide at 2.0 CM-% for cement, 1.8 heated, 0.5 for calcium sulfate in Germany (DIN 18560-1), and a hood in Britain', () => {
+  it('accepts carbide at 2.0 CM-% for cement, 1.8 heated, 0.5 for calcium sulfate in Germany (DIN 18560-1), and a hood in Britain', () => {
     const cm = (value: number) => [test({ method: 'carbide', unit: 'cm-percent', value })];
     expect(clearance(cm(1))?.passed).toBe(false);
     expect(clearance(cm(2), abroad('DE'))?.passed).toBe(true);
@@ -257,7 +257,7 @@ describe('clearance for flooring', () => {
     expect(cureSchedule({ ...INPUT, flooring: 'resilient', promises: [other] }).verdicts).toHaveLength(1);
   });
 
-  it('keeps a range in any room: warm, dry, or so damp that there is no date', () => {
+  it('has a range in any room: warm, dry, or so humid that there is no date', () => {
     for (const assumedTempC of [5, 15, 20, 25, 30, 35])
       for (const assumedHumidity of [0.1, 0.2, 0.35, 0.5, 0.7, 0.9]) {
         const cover = cureSchedule({ ...INPUT, assumedTempC, assumedHumidity }).cover;

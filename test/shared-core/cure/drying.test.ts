@@ -13,7 +13,7 @@ describe('published screed rules', () => {
     }
   });
 
-  it('part above, and the parting is the range (Y2, Y3, Y4)', () => {
+  it('differ above, and the difference is the range (Y2, Y3, Y4)', () => {
     for (const [mm, first, second, third] of PARTED_DAYS) {
       const days = SCREED_RULES.map((rule) => screedDays(rule, mm / 1000));
       expect(days[0]).toBe(first);
@@ -36,22 +36,22 @@ describe('published screed rules', () => {
 describe('drying hours for a thickness', () => {
   const rows = [cover('tile-small', 0.02, 14, 21), cover('tile-small', 0.01, 7, 10)];
 
-  it('are the sheet’s own at its thicknesses and between them on a straight line', () => {
+  it('are the data sheet’s at its thicknesses, and linear between them', () => {
     expect(dryingHours(rows, 0.01)).toMatchObject({ least: 168, most: 240, from: 'sheet' });
     expect(dryingHours(rows, 0.02)).toMatchObject({ least: 336, most: 504, from: 'sheet' });
     expect(dryingHours(rows, 0.015).least).toBeCloseTo(252, 9);
     expect(dryingHours(rows, 0.015).most).toBeCloseTo(372, 9);
   });
 
-  it('are never under the sheet’s thinnest row', () => {
+  it('are never below the data sheet’s thinnest row', () => {
     expect(dryingHours(rows, 0.002)).toMatchObject({ least: 168, most: 240 });
   });
 
-  it('lengthen past the thickest row as the published rules do, and say so', () => {
+  it('grow past the thickest row as the published rules do, and say so', () => {
     expect(dryingHours(rows, 0.04)).toMatchObject({ least: 672, most: 1008, from: 'beyond-sheet' });
   });
 
-  it('fall back to the published rules, named, where the sheet is silent', () => {
+  it('use the published rules, named, where the data sheet has none', () => {
     const found = dryingHours([], 0.025);
     expect(found).toMatchObject({ least: 600, most: 600, from: 'published' });
     expect(found.source).toContain('1 day per mm');

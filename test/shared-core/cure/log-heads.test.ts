@@ -5,8 +5,8 @@ import { guessLogChoice, zoneInHead } from '../../../shared-core/cure/log-choice
 
 const HOME = { unit: 'F', dateOrder: 'mdy', timeZone: 'America/New_York' } as const;
 
-describe('a logger’s head', () => {
-  it('gives the air temperature, not the dew point beside it', () => {
+describe('the heading of a logger’s file', () => {
+  it('identifies the air temperature, not the dew point beside it', () => {
     const table = [
       ['Date-Time', 'Dew Point (°F)', 'RH (%)', 'Temperature (°F)'],
       ['05/12/2026 08:00', '48.1', '51', '66.9'],
@@ -21,7 +21,7 @@ describe('a logger’s head', () => {
     ).toBeNull();
   });
 
-  it('gives the zone of the logger’s clock', () => {
+  it('identifies the zone of the logger’s clock', () => {
     expect(zoneInHead(['#', 'Date Time, GMT+00:00', 'Temp, °F'])).toBe('UTC');
     expect(zoneInHead(['Date Time, GMT-05:00'])).toBe('Etc/GMT+5');
     expect(zoneInHead(['Date Time, UTC+2'])).toBe('Etc/GMT-2');
@@ -41,19 +41,19 @@ describe('a date in a logger’s file', () => {
     return read === null ? null : new Date(read.ms).toISOString();
   };
 
-  it('may name its month', () => {
+  it('can name its month', () => {
     for (const text of ['May 12, 2026 2:05 PM', '12-May-26 14:05', '12 May 2026 14:05:00', 'Tue, May 12, 2026 14:05'])
       expect([text, instantOf(text)]).toEqual([text, '2026-05-12T14:05:00.000Z']);
     expect(instantOf('12 Foo 2026 14:05')).toBeNull();
   });
 
-  it('may be a spreadsheet’s serial date', () => {
+  it('can be a spreadsheet’s serial date', () => {
     // ECMA-376: 2 is January 1, 1900, counted from 1899-12-30; 46154 is May 12, 2026.
     expect(instantOf('46154.586805556')).toBe('2026-05-12T14:05:00.000Z');
     expect(instantOf('46154')).toBeNull();
   });
 
-  it('may carry fractions of a second', () => {
+  it('can have fractions of a second', () => {
     expect(instantOf('2026-05-12 14:05:30.250')).toBe('2026-05-12T14:05:30.250Z');
   });
 });

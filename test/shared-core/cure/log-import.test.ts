@@ -19,7 +19,7 @@ function preview(text: string, over: Partial<LogChoice> = {}, now = NOW): LogPre
 }
 
 describe('cells of a logger', () => {
-  it('are moments in the ways they are written', () => {
+  it('are dates and times in the ways they are written', () => {
     const noon = Date.UTC(2026, 4, 12, 14, 5);
     expect(readMoment('2026-05-12 14:05', 'mdy')).toEqual({ kind: 'wall', ms: noon });
     expect(readMoment('5/12/2026 2:05 PM', 'mdy')).toEqual({ kind: 'wall', ms: noon });
@@ -30,7 +30,7 @@ describe('cells of a logger', () => {
     expect(readMoment(String(noon / 1000), 'mdy')).toEqual({ kind: 'instant', ms: noon });
   });
 
-  it('are no moments when no such day or hour exists', () => {
+  it('are no times when no such day or hour exists', () => {
     for (const text of ['2026-02-30 10:00', '13/13/2026 10:00', '2026-05-12 25:00', '5/12/2026 13:00 PM', 'hall', '']) {
       expect(readMoment(text, 'mdy')).toBeNull();
     }
@@ -46,17 +46,17 @@ describe('cells of a logger', () => {
 });
 
 describe('guessing the columns', () => {
-  it('finds time, temperature and humidity by their heads and skips a counter', () => {
+  it('finds time, temperature and humidity by their headings and skips a counter', () => {
     const rows = table('Logger 12,,,\n#,Time,Humidity %,Temp °C\n1,2026-05-12 14:00,55,18\n2,2026-05-12 15:00,56,18.5\n');
     expect(guessLogChoice(rows, HOME)).toMatchObject({ headRows: 2, dateColumn: 1, temperatureColumn: 3, humidityColumn: 2, unit: 'C' });
   });
 
-  it('finds a time of day in a column of its own, without heads, past a counter', () => {
+  it('finds a time of day in a column of its own, without headings, past a counter', () => {
     const rows = table('1\t5/12/2026\t2:00 PM\t64.5\n2\t5/12/2026\t3:00 PM\t65\n');
     expect(guessLogChoice(rows, HOME)).toMatchObject({ headRows: 0, dateColumn: 1, timeColumn: 2, temperatureColumn: 3, unit: 'F' });
   });
 
-  it('finds nothing in a table without moments', () => {
+  it('finds nothing in a table without times', () => {
     expect(guessLogChoice(table('a,b\n1,2\n'), HOME)).toBeNull();
   });
 });
@@ -75,7 +75,7 @@ describe('a logger’s file, previewed', () => {
     expect(takeLog(found, []).ok).toBe(true);
   });
 
-  it('asks about Fahrenheit labeled Celsius, and takes nothing until answered', () => {
+  it('asks about Fahrenheit labeled Celsius, and imports nothing until answered', () => {
     const found = preview('Time,Temp °C\n2026-05-12 01:00,64\n2026-05-12 02:00,66\n');
     expect(found.questions[0]).toMatchObject({ kind: 'unit', suggest: { unit: 'F' } });
     expect(takeLog(found, []).ok).toBe(false);
@@ -87,7 +87,7 @@ describe('a logger’s file, previewed', () => {
     expect(preview(hourly([18, 19])).questions[0]).toMatchObject({ kind: 'unit', suggest: { unit: 'C' } });
   });
 
-  it('asks about a clock an hour fast and takes the hour off when told to', () => {
+  it('asks about a clock an hour fast, and subtracts the hour if confirmed', () => {
     const now = Date.parse('2026-05-12T05:10:00Z');
     const found = preview(hourly([68, 68, 68]), {}, now);
     expect(found.questions[0]).toMatchObject({ kind: 'clock', suggest: { clockAheadMin: 60 } });
@@ -114,7 +114,7 @@ describe('a logger’s file, previewed', () => {
     expect(found.questions.map((q) => q.kind)).toContain('unreadable');
   });
 
-  it('refuses a wrong column in words', () => {
+  it('refuses a wrong column in a sentence', () => {
     const found = previewLog(
       parseTable('Time,Temp,Room\n2026-05-12 01:00,68,hall\n'),
       {
@@ -135,7 +135,7 @@ describe('a logger’s file, previewed', () => {
     expect(found.ok ? '' : found.message).toContain('Select other columns');
   });
 
-  it('refuses an unknown zone in words', () => {
+  it('refuses an unknown zone in a sentence', () => {
     const found = previewLog(
       parseTable(hourly([68])),
       {
@@ -156,26 +156,26 @@ describe('a logger’s file, previewed', () => {
     expect(found.ok).toBe(false);
   });
 
-  it('asks about the order of day and month only where both could be meant', () => {
+  it('asks about the order of day and month only where both are possible', () => {
     expect(preview('Time,Temp\n5/6/2026 1:00,68\n5/6/2026 2:00,68\n').questions[0]?.kind).toBe('date-order');
     expect(preview('Time,Temp\n5/6/2026 1:00,68\n5/7/2026 2:00,68\n').questions).toEqual([]);
     expect(preview('Time,Temp\n5/13/2026 1:00,68\n').questions).toEqual([]);
   });
 
-  it('runs on through the hour repeated in autumn', () => {
+  it('continues through the hour repeated in autumn', () => {
     const found = preview('Time,Temp\n2026-11-01 00:30,68\n2026-11-01 01:30,68\n2026-11-01 01:30,67\n2026-11-01 02:30,68\n');
     expect(found.readings.map((r) => r.instant.slice(11, 16))).toEqual(['04:30', '05:30', '06:30', '07:30']);
     expect(found.differing).toBe(0);
   });
 
-  it('notices a logger left on winter time and offers the zone that fits', () => {
+  it('detects a logger left on winter time and suggests the zone that fits', () => {
     const text = 'Time,Temp\n2026-03-08 01:30,68\n2026-03-08 02:30,68\n2026-03-08 03:30,68\n';
     const found = preview(text);
     expect(found.questions[0]).toMatchObject({ kind: 'skipped-hour', suggest: { timeZone: 'Etc/GMT+5' } });
     expect(preview(text, { timeZone: 'Etc/GMT+5' }).readings.map((r) => r.instant.slice(11, 16))).toEqual(['06:30', '07:30', '08:30']);
   });
 
-  it('takes half a million rows and refuses more in words', () => {
+  it('reads half a million rows and refuses more in a sentence', () => {
     const rows = [['Time', 'Temp']];
     const start = Date.UTC(2025, 9, 1);
     for (let i = 0; i < 500_000; i++)

@@ -10,12 +10,12 @@ const reads = (count: number, stepMs: number, tempC: (i: number) => number) =>
   Array.from({ length: count }, (_, i) => ({ atMs: START + i * stepMs, tempC: tempC(i), humidity: i % 2 === 0 ? 0.5 : null }));
 
 describe('a long log', () => {
-  it('is kept as it is up to ten thousand readings', () => {
+  it('is stored unchanged up to ten thousand readings', () => {
     const { readings, everyMin } = keptReadings(reads(KEPT_READINGS, 60_000, (i) => i % 7));
     expect([readings.length, everyMin]).toEqual([KEPT_READINGS, null]);
   });
 
-  it('longer is kept as means in order, with the mean of all and a humidity where one was read', () => {
+  it('beyond that is stored as averages in order, with the average of all and a humidity where one was read', () => {
     const { readings, everyMin } = keptReadings(reads(60_000, 1000, (i) => 15 + (i % 5)));
     expect([readings.length, everyMin]).toEqual([1000, 1]);
     expect(readings.every((r, i) => i === 0 || r.instant > (readings[i - 1]?.instant ?? ''))).toBe(true);
@@ -23,7 +23,7 @@ describe('a long log', () => {
     expect(new Set(readings.map((r) => r.relativeHumidity?.toFixed(6)))).toEqual(new Set(['0.500000']));
   });
 
-  it('dates a floor as every single reading would, to a minute in four days', () => {
+  it('dates a floor as all single readings would, to a minute in four days', () => {
     const ageAt = (readings: Parameters<typeof temperatureHistory>[0]['readings']): number =>
       runClock(
         temperatureHistory({ startMs: START, readings, assumed: { tempC: 20, humidity: 0.5 }, gaps: 'line' }),

@@ -145,7 +145,7 @@ describe('the clock', () => {
     );
   });
 
-  it('integrates a straight line of temperature as a fine midpoint sum does', () => {
+  it('integrates linear temperature like a fine midpoint sum', () => {
     fc.assert(
       fc.property(temps, (list) => {
         const pieces = lines(list);
@@ -176,7 +176,7 @@ describe('the clock', () => {
     );
   });
 
-  it('shows the hours asked for at the instant it gives', () => {
+  it('reaches the requested hours at the instant it gives', () => {
     fc.assert(
       fc.property(temps, fc.double({ min: 0.5, max: 200, noNaN: true }), (list, hours) => {
         const clock = runClock(lines(list), rate, 5);
@@ -187,7 +187,7 @@ describe('the clock', () => {
     );
   });
 
-  it('stands still under the least temperature and lists when', () => {
+  it('pauses below the minimum temperature and lists when', () => {
     const pieces = lines([
       [20, 10],
       [0, 10],
@@ -200,7 +200,7 @@ describe('the clock', () => {
     expect(clock.hoursAt(25 * HOUR_MS)).toBeGreaterThan(clock.hoursAt(15 * HOUR_MS));
   });
 
-  it('gives no time when the room is assumed under the least temperature', () => {
+  it('gives no time when the room is assumed below the minimum temperature', () => {
     expect(runClock(steps([[4, 10]]), rate, 5).whenMs(1)).toBeNull();
   });
 });

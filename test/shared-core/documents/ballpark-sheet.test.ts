@@ -20,7 +20,7 @@ const textOf = (of: WholeJob): string =>
   JSON.stringify(ballparkSheet({ reading: readJob(of, NOW), photos: [], now: NOW, revision: 1, changes: [] }));
 
 describe('a ballpark', () => {
-  it('gives the range of the estimate, what it is guessed from and no fixed price', () => {
+  it('gives the range of the estimate, its basis, and no fixed price', () => {
     const reading = readJob(whole, NOW);
     const { price } = reading.estimate.base;
     const text = textOf(whole);
@@ -33,7 +33,7 @@ describe('a ballpark', () => {
     expect(price.range.mostMinor).toBeGreaterThan(1.1 * price.range.leastMinor);
   });
 
-  it('says what is missing: a name, a material, or that the floor is measured', () => {
+  it('names what is missing: a name, a material, or that the floor is already measured', () => {
     expect(missingForBallpark(readJob(whole, NOW))).toBeNull();
     expect(missingForBallpark(readJob({ ...whole, business: { ...whole.business, name: '', ownerName: '' } }, NOW))).toBe(
       'Enter your business name.',

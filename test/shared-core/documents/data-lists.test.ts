@@ -31,7 +31,7 @@ beforeAll(() => {
 }, 90_000);
 
 describe('the lists', () => {
-  it('begin with a byte order mark, have as many cells in each row as heads, and tell every column', () => {
+  it('begin with a byte order mark, have as many cells in each row as headings, and describe every column', () => {
     const described = new Set(read('columns').map((row) => `${row['List']}/${row['Column']}`));
     for (const list of lists) {
       const csv = dataCsv(list);
@@ -44,7 +44,7 @@ describe('the lists', () => {
     }
   });
 
-  it('hold every record of every table', () => {
+  it('have every record of every table', () => {
     const inUse = (list: readonly object[]): number => list.filter((row) => !('deletedAt' in row) || row.deletedAt === null).length;
     const counts: Readonly<Record<(typeof TABLE_NAMES)[number], number>> = {
       business: new Set(read('details').flatMap((row) => (row['Record'] === 'settings' ? [row['Record ID']] : []))).size,
@@ -71,7 +71,7 @@ describe('the lists', () => {
     for (const table of TABLE_NAMES) expect(counts[table], table).toBe(inUse(rows[table]));
   });
 
-  it('are enough to build customers, jobs, quotes, pours and dates again', () => {
+  it('are enough to rebuild customers, jobs, quotes, pours and dates', () => {
     const [customers, properties, jobs, quotes, lines, taxes, pours, batches, dates] = [
       read('customers'),
       read('properties'),
@@ -138,7 +138,7 @@ describe('the lists', () => {
     );
   });
 
-  it('give the moment on site beside UTC, by the clock of the property', () => {
+  it('give local time beside UTC, in the property’s time zone', () => {
     const [first] = read('pours');
     const job = rows.jobs.find((j) => j.id === first?.['Job ID']);
     const zone = rows.properties.find((p) => p.id === job?.propertyId)?.timeZone;
@@ -162,7 +162,7 @@ describe('the lists', () => {
     }
   });
 
-  it('leave no cell that a spreadsheet would run', () => {
+  it('have no cell that a spreadsheet would run', () => {
     const attacks = ['=1+1', '+1+1', '-1+1', '@SUM(A1)', '\t=1+1', '\r=1+1', '  =1+1', '＝1+1', '=HYPERLINK("https://x.invalid","a"),b'];
     const hostile = rows.customers.slice(0, 1).flatMap((c) => attacks.map((name, i) => ({ ...c, id: `client-${i}`, name, notes: name })));
     const cells = read('customers', dataLists({ ...rows, customers: hostile })).flatMap((row) => Object.values(row));

@@ -94,7 +94,7 @@ const withUnits = (job: WholeJob, units: 'us' | 'metric', paper: 'letter' | 'a4'
 });
 
 describe('the handover sheet', () => {
-  it('keeps to the contract of documents and survives being kept as text', () => {
+  it('matches the schema of documents and survives storage as text', () => {
     const tree = sheetOf(whole);
     expect(documentTreeSchema.safeParse(tree).error).toBeUndefined();
     expect(readTree(JSON.stringify(tree))).toEqual(tree);
@@ -114,7 +114,7 @@ describe('the handover sheet', () => {
     expect(tested.find((row) => row['Room'] === 'Back hall')?.['Result']).toMatch(/: passed$/);
   });
 
-  it('proves the flatness by readings after the pour, against what the flooring allows', () => {
+  it('shows the flatness from readings after the pour, against what the flooring allows', () => {
     const after = (dipM: number, takenAt = '2027-01-01T00:00:00.000Z') => {
       const rooms = whole.rooms.map((room) => {
         if (room.id !== 'sample-back-hall') return room;
@@ -141,21 +141,21 @@ describe('the handover sheet', () => {
     expect(rowsOf(sheetOf(whole), FLAT_CAPTION).find((row) => row['Room'] === 'Living room')?.['Result']).toBe('Not measured');
   });
 
-  it('draws the placed rooms alone, and says where nothing is placed', () => {
+  it('draws only the placed rooms, and says where nothing is placed', () => {
     const nothing = sheetOf(of('sample-job-odell'));
     expect(all(nothing.blocks).map((b) => b.kind)).toEqual(['heading', 'paragraph']);
     const names = marksIn(sheetOf(whole)).flatMap((m) => (m.kind === 'group' && m.name.startsWith('room:') ? [m.name] : []));
     expect(new Set(names)).toEqual(new Set(['room:sample-back-hall', 'room:sample-dining', 'room:sample-living']));
   });
 
-  it('prints in black: nothing on it is filled but with ink and paper, and no accent is used', () => {
+  it('prints in black without an accent color', () => {
     for (const mark of marksIn(sheetOf(whole))) {
       if (mark.kind === 'path') expect([null, 'ink', 'paper']).toContain(mark.fill);
       if (mark.kind !== 'group') expect(mark.kind === 'stipple' ? 'ink' : mark.ink).not.toBe('chalk');
     }
   });
 
-  it.each(['us', 'metric'] as const)('takes two pages for three rooms, in %s units on the paper that goes with them', async (units) => {
+  it.each(['us', 'metric'] as const)('has two pages for three rooms, in %s units on the matching paper', async (units) => {
     const first = await inked(sheetOf(withUnits(whole, units, units === 'us' ? 'letter' : 'a4')));
     expect(first.check).toMatch(/No syntax or stream encoding errors/);
     expect(first.pages).toHaveLength(2);
@@ -185,7 +185,7 @@ describe('the handover sheet', () => {
     expect(flat).not.toMatch(/\d:\d\d [ap]m/i);
   });
 
-  it('dates a pour that ended a minute before midnight by the day it was there', () => {
+  it('dates a pour that ended a minute before midnight by its local day', () => {
     const instant = '2026-05-11T03:59:00.000Z';
     const late: WholeJob = {
       ...whole,
@@ -194,7 +194,7 @@ describe('the handover sheet', () => {
     expect(rowsOf(sheetOf(late), PLACED_CAPTION).map((row) => row['Placed'])).toEqual(['May 10', 'May 10', 'May 10']);
   });
 
-  it('says what three cold nights changed, and only that', () => {
+  it('lists what three cold nights changed, and nothing else', () => {
     const before = sheetOf(whole);
     const cold = coldNights(whole, 'sample-living', '2026-05-13T01:00:00.000Z', 3, 4);
     const later = '2026-05-16T16:00:00.000Z';
@@ -206,7 +206,7 @@ describe('the handover sheet', () => {
     expect(treeChanges(before, before, [USED_CAPTION])).toEqual([]);
   });
 
-  it('names a room that is new and one that is gone', () => {
+  it('names a room that is new and one that was removed', () => {
     const few: WholeJob = { ...whole, pours: whole.pours.filter((p) => !p.roomIds.includes('sample-living')) };
     expect(treeChanges(sheetOf(few), sheetOf(whole), [USED_CAPTION])).toEqual(['Living room was added.']);
     expect(treeChanges(sheetOf(whole), sheetOf(few), [USED_CAPTION])).toEqual(['Living room was removed.']);
@@ -230,7 +230,7 @@ describe('the handover sheet', () => {
     expect(textOf(sheetOf(bare))).toMatch(/the color evens out over some weeks/);
   });
 
-  it('says what to avoid until a day, and nothing any more once the day is past', () => {
+  it('says what to avoid until a day, and nothing once the day is past', () => {
     const dates = rowsOf(sheetOf(whole), 'Day by day');
     const furniture = dates.find((row) => row['Room'] === 'Living room' && /^Furniture/.test(row['Allowed use'] ?? ''));
     expect(furniture?.['Before that date']).toBe('No ladders. Nothing heavy, nothing dragged.');
@@ -238,7 +238,7 @@ describe('the handover sheet', () => {
     expect(all(later.blocks).some((b) => b.kind === 'table' && b.caption === 'Day by day')).toBe(false);
   });
 
-  it('names the rooms it does not speak for, with no date for them', () => {
+  it('names the rooms it does not cover, without dates for them', () => {
     const few: WholeJob = { ...whole, pours: whole.pours.filter((p) => !p.roomIds.includes('sample-living')) };
     const tree = sheetOf(few);
     expect(textOf(tree)).toContain('Not part of this handover: Living room (not poured yet). No date here applies to it.');

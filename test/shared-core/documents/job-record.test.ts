@@ -69,7 +69,7 @@ async function printed(job: WholeJob): Promise<{ text: string; images: string }>
 }
 
 describe('the record of a job', () => {
-  it('prints every entry of every log, what was promised, tested and done about a callback, and the photo', async () => {
+  it('prints every log entry, promise, test and callback, and the photo', async () => {
     const { text, images } = await printed(whole);
     const flat = text.replace(/\s+/g, ' ');
     for (const event of whole.pourEvents) {
@@ -105,7 +105,7 @@ describe('the record of a job', () => {
     expect(text).toContain(`Voided: entry ${placed.seq}`);
   });
 
-  it('is a paper this program reads back, also of a job where nothing is poured yet', () => {
+  it('is a valid document, also for a job where nothing is poured', () => {
     for (const job of [whole, ...jobs.filter((j) => j.pours.length === 0)]) {
       expect(documentTreeSchema.safeParse(jobRecord(readJob(job, NOW), [], NOW)).error?.issues ?? []).toEqual([]);
     }

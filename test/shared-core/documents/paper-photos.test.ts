@@ -21,7 +21,7 @@ const photo = (id: string, roomId: string, takenAt: string | null, caption = id)
 });
 const captions = (tree: DocumentTree): string[] => tree.blocks.flatMap((b) => (b.kind === 'photos' ? b.photos.map((p) => p.caption) : []));
 
-describe('photos on a sheet', () => {
+describe('photos on a document', () => {
   it('of prep are the room’s own: the one signed with a line first, with the line’s number', () => {
     const reading = read('sample-job-odell');
     const roomReading = reading.rooms.find((r) => r.room.id === 'sample-hall');

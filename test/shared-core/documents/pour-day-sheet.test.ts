@@ -45,11 +45,11 @@ const inked = async (tree: DocumentTree): Promise<{ pages: number; text: string 
 };
 
 describe('the pour-day sheet', () => {
-  it('keeps to the contract of documents', () => {
+  it('matches the schema of documents', () => {
     expect(documentTreeSchema.safeParse(sheetOf(reading, ['sample-family'])).error).toBeUndefined();
   });
 
-  it('adds its lanes up to the bags the whole floor takes', () => {
+  it('has lanes that add up to the bags of the whole floor', () => {
     const read = pourOf(reading, ['sample-family']);
     if (!read.layout.ok) throw new Error(read.layout.message);
     const printed = all(sheetOf(reading, ['sample-family']).blocks)
@@ -63,7 +63,7 @@ describe('the pour-day sheet', () => {
     expect(Math.ceil(read.layout.value.volumeM3 / read.bagYieldM3 - 1e-6)).toBe(read.bagsNeeded);
   });
 
-  it('takes the bags of the estimate: the same floor, computed lane by lane', () => {
+  it('uses the bags of the estimate: the same floor, computed lane by lane', () => {
     const read = pourOf(reading, ['sample-family']);
     const estimated = reading.rooms.find((r) => r.room.id === 'sample-family')?.estimate?.takeoff.bags?.likelyBags ?? Number.NaN;
     expect(Math.abs(read.bagsNeeded - estimated)).toBeLessThanOrEqual(1);
@@ -78,7 +78,7 @@ describe('the pour-day sheet', () => {
     expect(new Set(numbers).size).toBe(numbers.length);
   });
 
-  it('has figures, plan, stations and stop rules on page 1 and details on page 2, on both papers', async () => {
+  it('has figures, plan, stations and stop rules on page 1 and details on page 2, on both paper sizes', async () => {
     for (const paper of ['letter', 'a4'] as const) {
       const { pages, text } = await inked({ ...sheetOf(reading, ['sample-family']), paper });
       expect(pages).toBe(2);
@@ -89,7 +89,7 @@ describe('the pour-day sheet', () => {
     }
   });
 
-  it('holds a big crew and a second room on two pages too', async () => {
+  it('fits a big crew and a second room on two pages', async () => {
     const jobRooms = reading.whole.job.rooms.map((r) => ({ ...r, materialId: reading.whole.job.rooms[0]?.materialId ?? null }));
     const both = readJob({ ...reading.whole, pours: [], pourEvents: [], job: { ...reading.whole.job, rooms: jobRooms } }, NOW);
     const rooms = jobRooms.map((r) => r.roomId);
@@ -99,7 +99,7 @@ describe('the pour-day sheet', () => {
     expect(text).toContain('Sunroom');
   });
 
-  it.each([3, 6, 7, 12])('holds %i people by name at their stations, each once, on two pages', async (count) => {
+  it.each([3, 6, 7, 12])('fits %i people by name at their stations, each once, on two pages', async (count) => {
     const names = Array.from({ length: count }, (_, i) => `Marguerite Oldcastle ${String.fromCharCode(65 + i)}.`);
     const station = ['mixing', 'carrying', 'spreading'] as const;
     const stations = names.map((name, i) => ({ name, station: station[i % 3] ?? ('mixing' as const) }));
@@ -114,7 +114,7 @@ describe('the pour-day sheet', () => {
     }
   });
 
-  it('says what is wrong when the lanes cannot be laid', () => {
+  it('says what is wrong when there is no layout', () => {
     const read = pourOf(reading, ['sample-family']);
     const sheet = pourDaySheet({
       whole,

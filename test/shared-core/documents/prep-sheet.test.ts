@@ -63,7 +63,7 @@ const odell = wholeOf('sample-job-odell');
 const rusk = wholeOf('sample-job-rusk');
 
 describe('the prep sheet', () => {
-  it('keeps to the contract of documents', () => {
+  it('matches the schema of documents', () => {
     for (const [whole, roomId] of [
       [odell, 'sample-hall'],
       [rusk, 'sample-basement'],
@@ -93,7 +93,7 @@ describe('the prep sheet', () => {
     );
   });
 
-  it('draws what was found on the plan, with the number of the line that answers it', () => {
+  it('draws what was found on the plan, with the number of its line', () => {
     const { tree, roomReading } = sheetOf(odell, 'sample-hall');
     const marks = planOf(tree);
     const names = drawnNames(marks);
@@ -103,7 +103,7 @@ describe('the prep sheet', () => {
     expect(drawnWords(marks).map((word) => word.trim())).toContain(String(dam));
   });
 
-  it('says what is held before the list, and which lines it stops', () => {
+  it('names holds before the list, with the lines they stop', () => {
     const { tree, roomReading } = sheetOf(rusk, 'sample-basement');
     const kinds = all(tree.blocks).map((b) => (b.kind === 'heading' ? b.text : b.kind));
     expect(kinds.indexOf('Holds')).toBeGreaterThan(-1);
@@ -114,7 +114,7 @@ describe('the prep sheet', () => {
     expect(rowsOf(tree)[takesOut]?.[4]).toBe('hold');
   });
 
-  it('writes who signed and when, and asks for a new signature where the line has changed', () => {
+  it('prints who signed and when, and asks for a new signature where the line has changed', () => {
     const roomReading = roomOf(readJob(odell, NOW), 'sample-hall');
     const [first, second] = roomReading.preparation.lines;
     const item = first?.item ?? null;
@@ -146,7 +146,7 @@ describe('the prep sheet', () => {
     expect(rows[2]?.[4]).toBe('');
   });
 
-  it('leaves where the key is out of the paper', () => {
+  it('does not print where the key is', () => {
     const house = {
       ...odell,
       property: {
@@ -162,12 +162,12 @@ describe('the prep sheet', () => {
     expect(words).not.toContain('4711');
   });
 
-  it('says what is missing for a room nobody has read', () => {
+  it('says what is missing for a room without readings', () => {
     const blank = { ...rusk, rooms: rusk.rooms.map((room) => ({ ...room, plan: { ...room.plan, outline: [], openings: [] } })) };
     expect(wordsOf(sheetOf(blank, 'sample-scullery').tree)).toContain('The room is not drawn yet');
   });
 
-  it('is a paper with every line, its cautions and their sources, on both papers', async () => {
+  it('is a document with every line, its cautions and their sources, on both paper sizes', async () => {
     const { tree, roomReading } = sheetOf(odell, 'sample-hall');
     for (const paper of ['letter', 'a4'] as const) {
       const { pdf, pages } = await inkDocument({ ...tree, paper }, testFonts());

@@ -69,8 +69,8 @@ function heightsOf({ level = {}, flooringIn = 3 / 8, openings = [], holes = [], 
 // Walls run from corner to corner: wall 1 is x = 4, the low side; wall 3 is x = 0, the high side.
 const DOORS = [door('high', 'to the hall', 3), door('low', '', 1)];
 
-describe('the heights that change', () => {
-  it('level: 1/4 in over the highest place, 1/2 in more over the lowest, and 3/8 in of flooring on both', () => {
+describe('changes of height', () => {
+  it('level: 1/4 in. above the highest place, 1/2 in. more above the lowest, and 3/8 in. of flooring on both', () => {
     const { higher, note } = heightsOf({ openings: DOORS, holes: [stair], fixtures: ['toilet', 'dishwasher'] });
     expect(higher).toEqual([
       // 1/4 + 3/8 and 1/4 + 1/2 + 3/8
@@ -83,7 +83,7 @@ describe('the heights that change', () => {
     expect(note).toContain('They include the new flooring: Den ⅜″.');
   });
 
-  it('following the floor: the same thickness everywhere, and says that flooring of unknown thickness comes on top', () => {
+  it('following the floor: the same thickness everywhere, with flooring of unknown thickness on top', () => {
     const { higher, note } = heightsOf({
       level: { mode: 'follow', followThicknessM: INCH_M / 4, textureM: INCH_M / 8 },
       flooringIn: null,
@@ -106,7 +106,7 @@ describe('the heights that change', () => {
     ]);
   });
 
-  it('says lower where more is ground off than is poured on', () => {
+  it('says lower where more is ground off than is poured', () => {
     const level = { leastThicknessM: INCH_M / 8, grindMostM: INCH_M / 4 };
     const { higher } = heightsOf({ level, flooringIn: null, openings: DOORS, fixtures: ['range'] });
     expect(higher).toEqual([
@@ -117,7 +117,7 @@ describe('the heights that change', () => {
     ]);
   });
 
-  it('says where readings stop short of a doorway that its height is estimated', () => {
+  it('says that a doorway’s height is estimated where readings stop short of it', () => {
     const note = 'At doorways beyond our readings they are estimated.';
     expect(heightsOf({ openings: DOORS }).note).not.toContain(note);
     // Readings on the high half only.
@@ -125,14 +125,14 @@ describe('the heights that change', () => {
     expect(short.note).toContain(note);
   });
 
-  it('tells what to do and who does it in every row', () => {
+  it('says in every row what to do and who does it', () => {
     const { rows } = heightsOf({ openings: DOORS, holes: [stair], fixtures: ['toilet', 'floor-outlet'] });
     for (const row of rows) for (const cell of row) expect(cell).not.toBe('');
     expect(rows.find(([place]) => place === 'Den: Toilet')?.[3]).toBe('Your plumber');
     expect(rows.find(([place]) => place === 'Den: Floor outlets')?.[3]).toBe('Your licensed electrician');
   });
 
-  it('prints nothing where nothing is recorded whose height changes', () => {
+  it('prints nothing when no recorded height changes', () => {
     expect(heightsOf({}).blocks).toEqual([]);
   });
 });

@@ -79,7 +79,7 @@ describe.each(Object.entries(SHAPES))('a quote with %s', (name, whole) => {
     }
   });
 
-  it('says the same amounts on its pages, numbers each and is signed on one', async () => {
+  it('has the same amounts on its pages, numbers each and is signed on one', async () => {
     const { pdf } = await inkDocument(tree, testFonts());
     const file = join(folder, `${name}.pdf`);
     writeFileSync(file, pdf);

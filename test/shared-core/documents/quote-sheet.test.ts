@@ -66,7 +66,7 @@ const cellOf = (of: Table, name: string | RegExp, column: number): string => {
 };
 
 describe('the quote as a document', () => {
-  it('can be inked, for every job of the sample that has a quote, and is stored with it', () => {
+  it('can be inked and is stored, for every job of the sample that has a quote', () => {
     const wholes = wholeJobsOf(sampleAt(NOW)).filter((whole) => whole.quotes.length > 0);
     expect(wholes.length).toBeGreaterThan(2);
     for (const whole of wholes)
@@ -76,7 +76,7 @@ describe('the quote as a document', () => {
       }
   });
 
-  it('states, in the one large figure, the stored total', () => {
+  it('shows the stored total as its one large figure', () => {
     const { quote, tree } = issueBoth(wholeOf('26-031'));
     const front = table(tree, 0);
     const large = front.rows.find((row) => row.figure === true);
@@ -111,7 +111,7 @@ describe('the quote as a document', () => {
     expect(off.lte(option.lines.length / 2)).toBe(true);
   });
 
-  it('lists payments that make the total, and gives each room its price again in the scope', () => {
+  it('lists payments that make the total, and repeats each room’s price in the scope', () => {
     const { quote, tree } = issueBoth(wholeOf('26-031'));
     const option = suggestedOption(quote.priced);
     const paid = option.stages.map((stage) => stage.amountMinor);
@@ -127,7 +127,7 @@ describe('the quote as a document', () => {
     for (const word of ['Travel', 'Contingency', 'markup', 'margin', 'Labor']) expect(printed).not.toContain(word);
   });
 
-  it('is stored as it was issued: changed records and changed arithmetic leave it as it was', () => {
+  it('is stored as issued: changed records and arithmetic do not change it', () => {
     const whole = structuredClone(poured(wholeOf('26-031')));
     const { quote, tree } = issueBoth(whole);
     const then = JSON.stringify(tree);
@@ -145,7 +145,7 @@ describe('the quote as a document', () => {
     expect(suggestedOption(back.priced).totalMinor).toBe(quote.totalMinor);
   });
 
-  it('states when each floor is open to foot traffic, within working hours, and promises just that', () => {
+  it('states when each floor is open to foot traffic, within working hours, and promises that date', () => {
     const { quote } = issueBoth(poured(wholeOf('26-031')));
     const own = quote.dates.filter((date) => date.optionId === quote.priced.suggestedId);
     expect(own).toHaveLength(2);
@@ -157,7 +157,7 @@ describe('the quote as a document', () => {
     }
   });
 
-  it('promises nothing and names no day while no pour is planned', () => {
+  it('promises nothing and names no date while no pour is planned', () => {
     const { quote, tree } = issueBoth(wholeOf('26-031'));
     expect(quote.dates).toEqual([]);
     expect(text(tree)).toContain('We agree on the pour date when you accept.');
@@ -172,7 +172,7 @@ describe('the quote as a document', () => {
     for (const hold of quote.holds) expect(printed).toContain(hold.text);
   });
 
-  it('as a draft is watermarked and has nowhere to sign', () => {
+  it('as a draft has a watermark and no place to sign', () => {
     const { quote, tree } = issueBoth(wholeOf('26-031'));
     const draft = quoteSheet({ ...quote, isDraft: true });
     expect(draft.watermark).toBe('Draft');
@@ -182,7 +182,7 @@ describe('the quote as a document', () => {
     expect(tables(draft)).toEqual(tables(tree));
   });
 
-  it('as a revision says what it replaces and what changed', () => {
+  it('as a revision names the one it replaces, and the changes', () => {
     const whole = wholeOf('26-031');
     const first = issueBoth(whole).quote;
     const estimate = { ...whole.job.estimate, discountMinor: 10_000 };

@@ -50,7 +50,7 @@ const planned = readings.flatMap((reading) =>
 );
 
 describe('bags and helpers of a planned pour', () => {
-  it('are there to compare', () => {
+  it('can be compared', () => {
     expect(planned.length).toBeGreaterThan(0);
   });
 

@@ -37,12 +37,12 @@ const issued = book.documents.flatMap((document) => {
 });
 
 describe('documents of the sample', () => {
-  it('are all there to read', () => {
+  it('are all there', () => {
     expect(documents.length).toBeGreaterThan(20);
     expect(issued.length).toBe(book.quotes.length + book.quotes.flatMap((quote) => quote.orders).length);
   });
 
-  it('state no minute, no source from memory and no second sheet number', () => {
+  it('show no minute, no source from memory and no second sheet number', () => {
     for (const { tree, kind } of documents) {
       const text = textOf(tree);
       expect(text, kind).not.toMatch(/from memory/);
@@ -64,7 +64,7 @@ describe('documents of the sample', () => {
     }
   });
 
-  it('have titles no two of which are alike, so that no PDF is saved over another', () => {
+  it('have different titles, so that no PDF replaces another', () => {
     const titles = [...documents.map(({ tree }) => tree.title), ...issued.map(({ tree }) => tree.title)];
     expect(new Set(titles).size).toBe(titles.length);
   });
@@ -120,7 +120,7 @@ describe('the same figure', () => {
     }
   });
 
-  it('of a date: the handover sheet states what the cure states, for every room and nothing for the others', () => {
+  it('of a date: the handover sheet states what the cure states, for every room that has dates', () => {
     for (const { reading, kind, tree } of documents) {
       if (kind !== 'handover') continue;
       const place = placeOf(reading, NOW);

@@ -30,7 +30,7 @@ function listOf(whole: WholeJob) {
 const dollars = (text: string): number => Math.round(Number(text.replace(/[$,]/g, '')) * 100);
 
 describe('the shopping list', () => {
-  it('buys as many bags as the estimate counts, and adds up their cost', () => {
+  it('has as many bags as the estimate, and adds up their cost', () => {
     const { option, tree, rows, total } = listOf(odell);
     expect(documentTreeSchema.safeParse(tree).error).toBeUndefined();
     for (const sheet of option.takeoff.bagsByMaterial) {

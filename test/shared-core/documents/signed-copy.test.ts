@@ -33,14 +33,14 @@ const fieldsOf = (blocks: readonly Block[]): { label: string; value?: string | u
 const signed: DocumentTree = signedCopy(tree, [signature], { zone: 'America/New_York', locale: 'en-US', business: tree.head.name });
 
 describe('a signed copy', () => {
-  it('has the signature, name and day in the customer’s fields alone, and the hash of the PDF that was signed', () => {
+  it('has the signature, name and day in the customer’s fields only, and the hash of the signed PDF', () => {
     expect(documentTreeSchema.safeParse(signed).error).toBeUndefined();
     const signatures = fieldsOf(signed.blocks).filter((field) => field.picture !== undefined);
     expect(signatures.map((field) => field.label)).toEqual(['Customer, signature']);
     expect(fieldsOf(signed.blocks).some((field) => field.label === 'Printed name' && field.value === 'Vivian Odell')).toBe(true);
     expect(JSON.stringify(signed.blocks.at(-1))).toContain('c'.repeat(64));
   });
-  it('leaves the document that was signed as it was', () => {
+  it('does not change the signed document', () => {
     expect(readTree(documents[0]?.content ?? '')).toEqual(tree);
     expect(fieldsOf(tree.blocks).some((field) => field.picture !== undefined)).toBe(false);
   });

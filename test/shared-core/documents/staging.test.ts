@@ -57,7 +57,7 @@ describe('stagingOf', () => {
     expect(items.find((item) => item.key === 'cart')?.count).toBe(3);
   });
 
-  it('wants power on GFCI circuits, and no cart where there is none', () => {
+  it('requires GFCI circuits, and no cart where there is none', () => {
     expect(wordsOf('power')).toContain('its own GFCI circuit');
     expect(stagingOf(layout, { ...TYPICAL_CREW, carry: 'by-hand' }, sheet, METRIC).some((item) => item.key === 'cart')).toBe(false);
   });
@@ -72,7 +72,7 @@ describe('recipeOf', () => {
 });
 
 describe('stopRules', () => {
-  it('state both clocks, typical ones marked', () => {
+  it('state working time and healing time, with typical ones marked', () => {
     const rules = stopRules(clocksAt(null, 21.1)).join(' ');
     expect(rules).toContain('A batch is over 15 min old (typical)');
     expect(rules).toContain('A wet edge is close to 8 min old (typical)');

@@ -53,7 +53,7 @@ const cornersOf = (mark: TextMark): [number, number][] => {
 const ringOn = (fit: PlanFit, corners: PlanBatch['corners']): number[] => corners.flatMap((p) => toSheet(fit, p));
 
 describe('the number of a batch', () => {
-  it('lies wholly in its stretch, turned or at the wide end of a wedge where it is narrow', () => {
+  it('is within its stretch, also rotated or at the wide end of a narrow wedge', () => {
     const batches = [
       { text: '17', corners: box(0, 0, 0.28, 4) },
       { text: '18', corners: box(0.28, 0, 3, 0.26) },
@@ -76,7 +76,7 @@ describe('the number of a batch', () => {
     }
   });
 
-  it('stands beside the room on a leader where its stretch is a sliver, clear of the walls and of the other numbers', () => {
+  it('is beside the room on a leader where its stretch is a sliver, clear of the walls and other numbers', () => {
     const slivers = [0, 1, 2, 3].map((i) => ({ text: String(i + 20), corners: box(5.9, i * 0.9, 0.1, 0.9) }));
     const drawing = draw([{ text: '1', corners: box(0, 0, 5.9, 4) }, ...slivers]);
     if (drawing.fit === null) throw new Error('The room is drawn.');

@@ -28,7 +28,7 @@ const floors = fc.record({
 });
 
 describe('contours', () => {
-  it('close or end at the wall or a label, and leave no stray arc', () => {
+  it('close or end at the wall or a label, without stray arcs', () => {
     fc.assert(
       fc.property(floors, ({ w, h, notch, bumps, spots }) => {
         const outline = [
@@ -78,7 +78,7 @@ describe('contours', () => {
     );
   });
 
-  it('run round the creases between readings', () => {
+  it('are smooth around the creases between readings', () => {
     // A pyramid: the triangles between nine readings a meter apart. Its own contours are squares, each corner a turn of 90 degrees.
     const outline = [
       [0, 0],

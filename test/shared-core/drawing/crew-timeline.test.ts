@@ -24,7 +24,7 @@ describe('the crew’s timeline', () => {
     expect(drawingSchema.safeParse(drawing).error).toBeUndefined();
   });
 
-  it('draws waiting empty and work hatched, each as long as it lasted', () => {
+  it('draws waiting empty and work hatched, each with its length', () => {
     const row = group(drawing.marks, 'row:mixer-1');
     const dashed = row.filter((m) => m.kind === 'path' && m.dash === 'not-yet');
     const solid = row.filter((m) => m.kind === 'path' && m.dash === null);
@@ -38,8 +38,8 @@ describe('the crew’s timeline', () => {
   });
 });
 
-describe('the landings of all runs', () => {
-  it('is a band from the early to the late ones with the middle between', () => {
+describe('the placing times of all runs', () => {
+  it('are a band from early to late with the median between', () => {
     const drawing = placementBands({
       widthPx: 500,
       heightPx: 200,
@@ -60,7 +60,7 @@ describe('the landings of all runs', () => {
     expect(texts(drawing.marks)).toEqual(expect.arrayContaining(['batch 1', 'batch 2', '0 min']));
   });
 
-  it('stands for a pour of a single batch', () => {
+  it('work for a pour of a single batch', () => {
     const one = placementBands({ widthPx: 400, heightPx: 120, placedMin: [{ p10: 4, p50: 5, p90: 7 }] });
     expect(texts(one.marks)).toContain('batch 1');
   });

@@ -16,7 +16,7 @@ const texts = (marks: readonly Mark[]): TextMark[] =>
 
 describe('text widths', () => {
   // Compared with the font files, read by fontkit.
-  it('agree with the bundled faces, kerning and ligatures left out', () => {
+  it('match the bundled fonts, without kerning and ligatures', () => {
     const face = openSync('node_modules/@expo-google-fonts/source-sans-3/400Regular/SourceSans3_400Regular.ttf');
     for (const text of ['13′ 8″', 'Grind first: ⅜″ off the top, 8 sq ft', 'Café — 20 °F']) {
       const alone = face.glyphsForString(text).reduce((sum, glyph) => sum + glyph.advanceWidth, 0);
@@ -47,7 +47,7 @@ describe('stipple', () => {
 });
 
 describe('hatches', () => {
-  it('stay within the area and out of its holes', () => {
+  it('stay within the area and outside its holes', () => {
     const rings = [
       [0, 0, 200, 0, 200, 120, 90, 120, 90, 60, 0, 60],
       [110, 20, 160, 20, 160, 70, 110, 70],
@@ -69,7 +69,7 @@ describe('hatches', () => {
 describe('the section', () => {
   const dotsOf = (marks: readonly Mark[]): number[] =>
     marks.flatMap((m) => (m.kind === 'group' ? dotsOf(m.marks) : m.kind === 'stipple' ? m.xy.filter((_, i) => i % 2 === 0) : []));
-  it('lays cement on the floor alone, and shows what the cut goes through between', () => {
+  it('draws the pour only on the floor, and what the section cuts between', () => {
     const pointOf = (alongM: number) => ({ alongM, floorM: 0, newFloorM: 0.02 });
     const input = {
       widthPx: 700,
@@ -97,7 +97,7 @@ describe('the section', () => {
     expect(parted.some((x) => x < 300) && parted.some((x) => x > 400)).toBe(true);
   });
 
-  it('is no taller above the line than what stands there leaves free, where the new floor follows the old one up', () => {
+  it('is no taller above the line than the space there, where the new floor follows the old one up', () => {
     const rise = (hangM: number, ground: boolean) =>
       sectionDrawing({
         widthPx: 1440,
@@ -133,7 +133,7 @@ describe('the section', () => {
 });
 
 describe('the plan', () => {
-  it('lays no text over another, whatever the room and its readings', () => {
+  it('has no overlapping text, whatever the room and its readings', () => {
     const room = fc.record({
       w: fc.double({ min: 0.6, max: 14, noNaN: true }),
       h: fc.double({ min: 0.6, max: 14, noNaN: true }),

@@ -14,8 +14,8 @@ const within = (least: number, most: number) => fc.double({ min: least, max: mos
 /** To a tenth of a millimeter, two readings are apart or at the same place. */
 const placed = (least: number, most: number) => within(least, most).map((m) => Math.round(m * 1e4) / 1e4);
 
-describe('a sheet of thousands of readings', () => {
-  it('knows what is free as if every box were looked at', () => {
+describe('a drawing of thousands of readings', () => {
+  it('finds the same free places as checking every box', () => {
     const box = fc.record({
       x: within(-40, 940),
       y: within(-40, 700),
@@ -43,7 +43,7 @@ describe('a sheet of thousands of readings', () => {
     );
   });
 
-  it('finds the same heights walking on from the last place as from the start, within and beyond the readings', () => {
+  it('finds the same heights from the last place as from the start, within and beyond the readings', () => {
     fc.assert(
       fc.property(
         fc.array(fc.tuple(placed(0, 8), placed(0, 5), placed(-0.02, 0.02)), { minLength: 4, maxLength: 60 }),
@@ -62,7 +62,7 @@ describe('a sheet of thousands of readings', () => {
     );
   });
 
-  it('shows each reading once: a figure where there is room, a point for the rest', () => {
+  it('shows each reading once: a figure where there is space, else a point', () => {
     const spots = Array.from({ length: 2000 }, (_, i) => ({
       id: `r${i}`,
       xM: 0.2 + (i % 50) * 0.05,

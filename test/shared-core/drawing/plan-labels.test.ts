@@ -278,7 +278,7 @@ function checkLabels(drawing: PlanDrawing, outline: readonly Point[]): void {
 }
 
 describe('the labels of a plan', () => {
-  it('lie over no other label and no line, cross no wall and stay on the drawing', () => {
+  it('overlap no other label and no line, cross no wall and stay on the drawing', () => {
     fc.assert(
       fc.property(rooms, (room) => {
         const drawing = planDrawing(planOf(room));
@@ -288,7 +288,7 @@ describe('the labels of a plan', () => {
     );
   });
 
-  it('set every reading on one side of its cross, or leave out cross and figure', () => {
+  it('put every reading on one side of its cross, or leave out cross and figure', () => {
     fc.assert(
       fc.property(rooms, (room) => {
         const drawing = planDrawing(planOf(room));
@@ -311,7 +311,7 @@ describe('the labels of a plan', () => {
     );
   });
 
-  it('of a pour keep apart as well, its leaders uncrossed', () => {
+  it('of a pour are separate too, with leaders that do not cross', () => {
     fc.assert(
       fc.property(pours, (pour) => {
         const input = pourOf(pour);

@@ -47,7 +47,7 @@ function bars(marks: readonly Mark[]): Span[] {
 
 describe('the ribbon', () => {
   for (const isNarrow of [false, true])
-    it(`keeps every note clear of every bar and on the sheet, ${isNarrow ? 'narrow' : 'wide'}`, () => {
+    it(`keeps every note clear of every bar and on the drawing, ${isNarrow ? 'narrow' : 'wide'}`, () => {
       fc.assert(
         fc.property(
           fc.array(room, { minLength: 1, maxLength: 4 }),

@@ -10,7 +10,7 @@ const lead = (of: Partial<Lead>): Lead => ({
 });
 
 describe('leads', () => {
-  it('are counted as won and lost since a day, the same reason once however it is written', () => {
+  it('are counted as won and lost since a day, with the same reason once however it is written', () => {
     const lost = (reason: string, closedAt = '2026-03-01T12:00:00.000Z') => lead({ state: 'lost', reason, closedAt });
     const leads = [
       lead({}),

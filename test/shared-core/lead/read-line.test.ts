@@ -31,7 +31,7 @@ describe('a line about a call', () => {
     expect(a).toEqual(b);
   });
 
-  it('needs nothing but a name, and takes no name for a room, a month or a layer', () => {
+  it('needs only a name, and reads no name as a room, a month or a layer', () => {
     for (const name of ['June Park', 'May Hall', 'Mrs. Hall', 'Will March', 'Sam Wood', 'Ben Store']) {
       expect(read(name)).toMatchObject({ name, rooms: [], floor: '', day: null, step: null, notes: '' });
       expect(read(`${name} 555-0142, call friday`)).toMatchObject({ name, day: '2026-05-15', step: 'call-back', rooms: [] });
@@ -42,7 +42,7 @@ describe('a line about a call', () => {
     expect(read('Okafor, basement 20 x 30, has a dog, gate code 4471').notes).toBe('has a dog, gate code 4471');
   });
 
-  it('takes several rooms with feet and inches, and layers down to the joists', () => {
+  it('reads several rooms with feet and inches, and layers down to the joists', () => {
     const lead = read("Rae Okoye, hall 4' x 20' and kitchen 12'6\" x 14, vinyl over plywood over joists, drops 1/2\"");
     expect(lead.rooms.map((r) => [r.name, (r.widthM ?? 0) / FT, (r.lengthM ?? 0) / FT])).toEqual([
       ['Hall', expect.closeTo(4, 9), expect.closeTo(20, 9)],
@@ -52,7 +52,7 @@ describe('a line about a call', () => {
     expect(lead.roughGapM).toBeCloseTo(0.5 * IN, 9);
   });
 
-  it('reads meters and millimeters in a metric book', () => {
+  it('reads meters and millimeters with metric units', () => {
     const lead = readLeadLine('Rae Okoye, living room 3.6 x 4.2, 10 mm out', METRIC);
     expect(lead.rooms).toEqual([{ name: 'Living room', widthM: 3.6, lengthM: 4.2 }]);
     expect(lead.roughGapM).toBeCloseTo(0.01, 9);
@@ -87,7 +87,7 @@ describe('a line about a call', () => {
     expect(read(`Dana, ${text}`)).toMatchObject({ step: 'visit', day, clock }),
   );
 
-  it('counts the day in the zone given, not in that of the machine', () => {
+  it('counts the day in the given zone, not in that of the computer', () => {
     // 11:30 pm on May 12 in New York is May 13 in UTC.
     const late = { ...US, now: '2026-05-13T03:30:00.000Z' };
     expect(readLeadLine('Dana, call back tomorrow', late).day).toBe('2026-05-13');
@@ -96,7 +96,7 @@ describe('a line about a call', () => {
     expect(readLeadLine('Dana, visit tomorrow 8am', spring)).toMatchObject({ day: '2026-03-08', clock: '08:00' });
   });
 
-  test('no text throws, and no word is lost from a line of plain words', () => {
+  test('never throws, and loses no word of plain text', () => {
     fc.assert(fc.property(fc.string({ maxLength: 200 }), (text) => void read(text)));
     const word = fc.stringMatching(/^[b-df-hj-np-tv-z]{5,8}$/);
     fc.assert(
@@ -119,7 +119,7 @@ describe('the records of a lead', () => {
     knownProperty: null,
   };
 
-  it('are rows that the book takes, with the rooms side by side', () => {
+  it('are valid rows, with the rooms side by side', () => {
     const { customer, property, rooms, lead } = leadRecords(
       read('Dana Wicklow 555-0142, kitchen 12x14, hall 4x20, tile over slab, 3/8 out'),
       of,
@@ -138,11 +138,11 @@ describe('the records of a lead', () => {
     expect(lead).toMatchObject({ customerId: customer?.id, propertyId: property?.id, state: 'open', next: null });
   });
 
-  it('are a customer and a lead alone when only a name is known', () => {
+  it('are only a customer and a lead when only a name is known', () => {
     expect(leadRecords(read('June Park'), of)).toMatchObject({ property: null, rooms: [], customer: { name: 'June Park' } });
   });
 
-  it('add to a customer and a property that are on record', () => {
+  it('are added to a customer and a property on record', () => {
     const known: Customer = newCustomer({ id: 'customer-1', now: US.now }, 'Dana Wicklow');
     const knownProperty = newProperty(
       { id: 'property-1', now: US.now },
@@ -155,7 +155,7 @@ describe('the records of a lead', () => {
     expect(records.rooms[0]?.propertyId).toBe('property-1');
   });
 
-  it('keep words for the floor that name no layer in the notes', () => {
+  it('put words that name no layer in the notes', () => {
     const records = leadRecords({ ...read('Dana, hall 4x20'), floor: 'cork over mud' }, of);
     expect(records.rooms[0]?.layers).toEqual([]);
     expect(records.lead.notes).toBe('Floor: cork over mud');

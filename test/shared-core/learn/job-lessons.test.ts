@@ -11,8 +11,8 @@ const jobs = wholeJobsOf(book)
   .filter(({ job }) => job.state === 'finished')
   .map((whole) => pastJob(whole, book.leads, NOW));
 
-describe('what finished jobs say together', () => {
-  it('is how often the typical hours each task took, drawn toward the figure in use', () => {
+describe('lessons of finished jobs', () => {
+  it('are the ratio of actual to typical hours per task, drawn toward the figure in use', () => {
     const [removal] = taskProposals(jobs, {}, 'en-US');
     const times = jobs.flatMap(({ ratios }) => ratios.filter(({ task }) => task === 'remove').map((ratio) => ratio.times));
     // Average and spread by a general statistics library; shrinkage as in Gelman et al., Bayesian Data Analysis, 2.5 (formula from memory):
@@ -23,14 +23,14 @@ describe('what finished jobs say together', () => {
     const sum = times.reduce((a, b) => a + b, 0);
     expect(removal?.learned.value).toBeCloseTo((PRIOR_JOBS * 1 + sum) / (PRIOR_JOBS + times.length), 9);
   });
-  it('groups earnings by what is asked for, best first, and keeps every job', () => {
+  it('group earnings by question, best first, and keep every job', () => {
     const groups = earnedBy(jobs, ({ floor }) => floor);
     expect(groups.flatMap(({ perHourMinor }) => perHourMinor)).toHaveLength(jobs.length);
     for (const { perHourMinor, medianMinor } of groups) expect(Math.abs(medianMinor - median(perHourMinor))).toBeLessThanOrEqual(0.5);
     expect(groups.map(({ medianMinor }) => medianMinor)).toEqual(groups.map(({ medianMinor }) => medianMinor).toSorted((a, b) => b - a));
     expect(new Set(jobs.map(({ source }) => source))).toEqual(new Set(['Referral', 'Website']));
   });
-  it('counts the days from each promised date to the test that cleared the floor', () => {
+  it('count the days from each promised date to the test that cleared the floor', () => {
     const missed = jobs.flatMap(({ missedDays }) => missedDays);
     // The sample promises each floor a day or two before its test.
     expect(missed).toHaveLength(jobs.length);

@@ -3,7 +3,7 @@ import { jobReview } from '../../../shared-core/learn/job-review.ts';
 import { sampleAt } from '../../sample-at.ts';
 import { wholeJobsOf } from '../../../shared-core/sample/whole-jobs.ts';
 
-it('sets the bags and days quoted beside those of the log and the ledger', () => {
+it('compares the bags and days quoted with those of the log and the ledger', () => {
   const whole = wholeJobsOf(sampleAt('2026-05-12T15:00:00Z')).find((w) => w.job.id === 'sample-job-abara');
   if (whole === undefined) throw new Error('the sample has no such job');
   const review = jobReview(whole);

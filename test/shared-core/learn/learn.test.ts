@@ -90,7 +90,7 @@ describe('a finished pour', () => {
     bags: 2,
   });
 
-  it('tells bags, loss and the usual minutes a batch, one stoppage or not', () => {
+  it('gives bags, waste and the usual minutes per batch, with or without a stoppage', () => {
     const events = [
       mixed(0, 1),
       placed(3, 1),
@@ -107,14 +107,14 @@ describe('a finished pour', () => {
     expect(pourFacts(pour, events)).toEqual({ pourId: 'pour0001', bagsRatio: 1.2, lossShare: 2 / 12, minutesABatch: 4 });
   });
 
-  it('leaves out what was taken back, and times that are estimates', () => {
+  it('leaves out undone entries, and times that are estimates', () => {
     const slip = placed(5, 9);
     const events: PourEvent[] = [placed(3, 1), slip, { ...stamp(6), kind: 'undone', eventId: slip.id }, placed(7, 2), placed(11, 3)];
     expect(pourFacts(pour, events)).toMatchObject({ bagsRatio: 0.6, lossShare: 0, minutesABatch: 4 });
     expect(pourFacts({ ...pour, fromPaper: true }, events).minutesABatch).toBeNull();
   });
 
-  it('says nothing when nothing was logged', () => {
+  it('gives nothing when nothing was logged', () => {
     expect(pourFacts(pour, [])).toMatchObject({ bagsRatio: null, lossShare: null, minutesABatch: null });
   });
 });
@@ -130,7 +130,7 @@ describe('prep and promises', () => {
     withdrawnAt,
   });
 
-  it('takes a task’s hours from the signature before it, over no night and from no tick after the fact', () => {
+  it('takes a task’s hours from the signature before it, not over a night and not from a signature after the fact', () => {
     const list = [
       signed('abrade:room1', '2026-05-11T15:30:00.000Z'),
       signed('clear', '2026-05-11T13:00:00.000Z'),
@@ -141,7 +141,7 @@ describe('prep and promises', () => {
     expect(prepFacts(list)).toEqual([{ task: 'abrade', hours: 2.5 }]);
   });
 
-  it('counts days from the promise that stands to the first passed test', () => {
+  it('counts days from the current promise to the first passed test', () => {
     const promise: Promised = {
       ...STAMPS,
       id: 'prom0001',
@@ -174,7 +174,7 @@ describe('prep and promises', () => {
 });
 
 describe('proposals', () => {
-  it('ask only when enough jobs agree on a change that matters', () => {
+  it('appear only when enough jobs agree on a change that matters', () => {
     const propose = (values: number[]) => proposals([{ kind: 'bags', task: null, before: 1, values }])[0];
     expect(propose([1.2, 1.2])?.worthAsking).toBe(false);
     expect(propose([1.2, 1.21, 1.19])?.worthAsking).toBe(true);
@@ -182,7 +182,7 @@ describe('proposals', () => {
     expect(propose([0.4, 1.9, 1.4])?.worthAsking).toBe(false);
   });
 
-  it('say what is in use, what the jobs came to, their spread and the suggestion', () => {
+  it('show the figure in use, the jobs’ average, their spread and the suggestion', () => {
     const [found] = proposals([{ kind: 'minutes-a-batch', task: null, before: 4, values: [6, 6, 8, 8] }], 'en-US');
     expect(found?.sentence).toBe('Minutes per batch: now 4. Average of 4 jobs: 7, ± 1.2 from job to job. Suggested: 5.5.');
   });

@@ -22,7 +22,7 @@ describe('hours read from the logs', () => {
       ]);
     }
   });
-  it('are named for the person whose initials stand under the line', () => {
+  it('are for the person whose initials are in the signature', () => {
     expect(nameOf('RT', ['Ros Teague', 'Bea Lorne'])).toBe('Ros Teague');
     expect(nameOf('bea', ['Ros Teague', 'Bea Lorne'])).toBe('Bea Lorne');
     expect(nameOf('XY', ['Ros Teague'])).toBe('XY');
@@ -30,7 +30,7 @@ describe('hours read from the logs', () => {
     expect(taskOfLine('grind')).toBe('Prepare the surface');
     expect(taskOfLine('windows')).toBe('Other prep');
   });
-  it('go once they are recorded, come back when voided, and give way to hours entered by hand', () => {
+  it('disappear once recorded, return when voided, and give way to hours entered by hand', () => {
     const [first] = loggedHours(bare);
     if (first === undefined) throw new Error('no hours in the logs');
     const entry: Hours = {

@@ -60,14 +60,14 @@ function poured(minutesABatch: number, bagsFactor: number, change: Partial<Pour>
 }
 
 describe('a past pour', () => {
-  it('gives back the loss it was poured with: bags as planned, the loss calculated with; a tenth more bags, a tenth more of all', () => {
+  it('shows the waste it was poured with: bags as planned, the calculated waste; a tenth more bags, a tenth more', () => {
     const calculated = read.rooms[0]?.estimate?.takeoff.lossShare ?? Number.NaN;
     expect(poured(3, 1)[0]?.lossShare).toBeCloseTo(calculated, 6);
     // The bags are the volume with the waste factor; a tenth more of them is a tenth more of that sum.
     expect(poured(3, 1.1)[0]?.lossShare).toBeCloseTo((1 + calculated) * 1.1 - 1, 6);
   });
 
-  it('gives back its pace, and beside it the one calculated; paper and a handful of batches give none', () => {
+  it('shows its pace beside the calculated one; handwritten logs and a few batches show none', () => {
     expect(poured(3.5, 1)[0]?.minutesABatch).toBeCloseTo(3.5, 6);
     const calculated = poured(3.5, 1)[0]?.calculatedMinutes ?? 0;
     expect(calculated).toBeGreaterThan(1);
@@ -75,19 +75,19 @@ describe('a past pour', () => {
     expect(poured(3.5, 1, {}, 2)[0]?.minutesABatch).toBeNull();
   });
 
-  it('says nothing of the loss where it stopped in the middle, nor of one that is not over or was put away', () => {
+  it('shows no waste where it stopped in the middle, nor for one that is running or archived', () => {
     expect(poured(3, 1, {}, Math.floor(layout.batches.length / 2))[0]?.lossShare).toBeNull();
     expect(poured(3, 1, { finishedAt: null })).toEqual([]);
     expect(poured(3, 1, { deletedAt: NOW })).toEqual([]);
   });
 });
 
-describe('what past pours suggest', () => {
+describe('suggestions from past pours', () => {
   const [slow] = poured(6, 1.08);
   if (slow === undefined) throw new Error('One pour.');
   const before = 0.05;
 
-  it('asks nothing before there are enough, and then draws toward the figure in use', () => {
+  it('appear only with enough pours, and are drawn toward the figure in use', () => {
     const few = pourProposals([slow, slow], before);
     expect(few.loss.worthAsking).toBe(false);
     const many = pourProposals(
@@ -100,7 +100,7 @@ describe('what past pours suggest', () => {
     expect(LEAST_JOBS).toBeGreaterThan(2);
   });
 
-  it('comes to rest once it is taken over: with the stretched times the same pours suggest less of a stretch', () => {
+  it('settle once accepted: with the new times the same pours suggest less', () => {
     const wasSix = Array.from({ length: 6 }, () => slow);
     const first = pourProposals(wasSix, before).pace;
     expect(first.worthAsking).toBe(true);
@@ -109,7 +109,7 @@ describe('what past pours suggest', () => {
     expect(Math.abs(second.learned.value - 1)).toBeLessThan(Math.abs(first.learned.value - 1));
   });
 
-  it('stretches every task alike and leaves stoppages', () => {
+  it('stretch every task alike and leave stoppages', () => {
     const longer = scaledTimes(times, 1.25);
     expect(longer.mixMin.usual).toBeCloseTo(times.mixMin.usual * 1.25, 9);
     expect(longer.emptyMin.most).toBeCloseTo(times.emptyMin.most * 1.25, 9);

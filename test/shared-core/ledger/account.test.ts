@@ -18,7 +18,7 @@ describe('the account of a job', () => {
     expect(accountOf([invoice('a', 1, 50_000)], '2026-03-16').invoices[0]).toMatchObject({ state: 'due', daysOverdue: 0 });
   });
 
-  it('sets a payment against its invoice, the rest against the oldest, and what is left on account', () => {
+  it('applies a payment to its invoice, the rest to the oldest, and what is left on account', () => {
     const entries = [
       invoice('a', 1, 10_000),
       invoice('b', 2, 20_000, { dueOn: '2026-04-01' }),
@@ -45,7 +45,7 @@ describe('the account of a job', () => {
     expect(accountOf(entries, TODAY, '2026-03-01').invoices[0]).toMatchObject({ dueOn: '2026-03-16', state: 'overdue' });
   });
 
-  it('counts nothing that was voided, and keeps it in the list', () => {
+  it('ignores voided entries, and keeps them in the list', () => {
     const account = accountOf([invoice('a', 1, 10_000, { voidedAt: '2026-03-03T00:00:00Z', voidReason: 'Wrong customer' })], TODAY);
     expect(account).toMatchObject({ invoicedMinor: 0, openMinor: 0 });
     expect(account.invoices[0]?.state).toBe('void');
@@ -123,7 +123,7 @@ describe('the invoices of a contract', () => {
     );
   });
 
-  it('wait for what their payment waits for', () => {
+  it('wait for the event their payment waits for', () => {
     const base = agreed(100_000, 0);
     const { stages } = payments(
       base.totalMinor,

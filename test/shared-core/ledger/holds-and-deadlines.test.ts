@@ -17,14 +17,14 @@ const deposit = contractOfJob(whole.quotes)?.stages.find(({ due }) => due === 'o
 const bill = invoice('i', 1, deposit, { jobId: whole.job.id });
 const paid = (minor: number) => [bill, { ...payment('p', minor), jobId: whole.job.id }];
 
-describe('a deposit that the company wants before the pour', () => {
-  it('holds the pour by name until all of it is received, and nothing where the company does not ask', () => {
+describe('a deposit required before the pour', () => {
+  it('holds the pour by name until all of it is received, and does nothing where the company does not require it', () => {
     expect(deposit).toBeGreaterThan(0);
     expect(depositHold(whole.quotes, paid(deposit - 1), whole.business)?.missingMinor).toBe(1);
     expect(depositHold(whole.quotes, paid(deposit), whole.business)).toBeNull();
     expect(depositHold(found.quotes, [], found.business)).toBeNull();
   });
-  it('stands among the holds of the pour, stops no prep, and is overridden with a reason', () => {
+  it('is among the holds of the pour, stops no prep, and can be overridden with a reason', () => {
     const holdsOf = (job: typeof whole.job, ledger: typeof whole.ledger) => {
       const reading = readJob({ ...whole, job, ledger }, NOW);
       const room = reading.rooms.find(({ room: { id } }) => id === 'sample-family');
@@ -58,7 +58,7 @@ describe('lien deadlines', () => {
   });
 });
 
-it('prints a payment text as a QR code that a reader reads back, with the quiet zone of ISO/IEC 18004', () => {
+it('prints a payment text as a QR code that a reader can read, with the quiet zone of ISO/IEC 18004', () => {
   const text = 'https://pay.example/floors?invoice=INV-2026-004';
   const { marks, width } = qrCode(text, 120);
   const [path] = marks;

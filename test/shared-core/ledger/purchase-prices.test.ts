@@ -9,7 +9,7 @@ if (quote === undefined || sheet === undefined) throw new Error('the sample has 
 const priceThen = sheet.prices.at(-1)?.minor ?? 0;
 const raised = { ...sheet, prices: [...sheet.prices, { from: '2026-05-10', minor: priceThen + 250, note: '' }] };
 
-it('names the open quotes that a new price moves, with what their bags cost more', () => {
+it('names the open quotes that a new price affects, with the additional cost of their bags', () => {
   const bags = quote.priced.options[0]?.bags ?? 0;
   const [moved] = quotesMovedBy(raised, book.quotes, '2026-05-12');
   // By hand: 2.50 more on each bag of the quote.
@@ -19,7 +19,7 @@ it('names the open quotes that a new price moves, with what their bags cost more
   expect(quotesMovedBy(raised, [{ ...quote, state: 'accepted' }], '2026-05-12')).toEqual([]);
 });
 
-it('tells a price per container that a purchase changed, over all lines of that material', () => {
+it('gives a price per container that a purchase changed, over all lines of that material', () => {
   const line = (quantity: number, amountMinor: number, materialId: string | null) => ({
     ...{ text: 'x', quantity, unit: 'bag', amountMinor, materialId, lot: '', expiresOn: null },
   });

@@ -32,7 +32,7 @@ const use = (onDay: string, containers: number, lots: string[] = []): PourUse =>
 });
 
 describe('materials on hand', () => {
-  it('keeps lots apart and takes from the lot the pour log names', () => {
+  it('keeps lots separate and uses the lot that the pour log names', () => {
     const entries = [bought('a', '2026-03-01', 20, 'L1', '2026-08-01'), bought('b', '2026-03-02', 10, 'L2', '2026-06-01')];
     const { lots, unrecorded } = stockOn(entries, [use('2026-03-10', 12, ['L1'])], TODAY);
     expect(lots.map(({ lot, containers }) => [lot, containers])).toEqual([
@@ -41,18 +41,18 @@ describe('materials on hand', () => {
     ]);
     expect(unrecorded.size).toBe(0);
   });
-  it('takes what expires first where no lot is named, and reports what was never recorded as bought', () => {
+  it('uses what expires first where no lot is named, and reports what was never recorded as bought', () => {
     const entries = [bought('a', '2026-03-01', 5, 'late', '2027-01-01'), bought('b', '2026-03-01', 5, 'soon', '2026-06-01')];
     expect(stockOn(entries, [use('2026-03-10', 6)], TODAY).lots).toMatchObject([{ lot: 'late', containers: 4 }]);
     expect(stockOn(entries, [use('2026-03-10', 13)], TODAY).unrecorded.get('fine')).toBe(3);
   });
-  it('puts what a pour did not use back on hand without an entry, and forgets a voided purchase', () => {
+  it('returns what a pour did not use to stock without an entry, and ignores a voided purchase', () => {
     const entries = [bought('a', '2026-03-01', 20, 'L1')];
     expect(usableOn(stockOn(entries, [use('2026-03-10', 17)], TODAY), 'fine', TODAY)).toBe(3);
     const voided = entries.map((entry): LedgerEntry => ({ ...entry, voidedAt: '2026-03-02T00:00:00Z' }));
     expect(stockOn(voided, [], TODAY).lots).toEqual([]);
   });
-  it('sets a lot to what was counted, and leaves out expired lots', () => {
+  it('sets a lot to its count, and excludes expired lots', () => {
     const entries = [bought('a', '2026-03-01', 20, 'L1', '2026-05-01'), stock('c', '2026-03-05', 'counted', 18.5, 'L1')];
     const found = stockOn(entries, [], TODAY);
     expect(usableOn(found, 'fine', '2026-05-01')).toBe(18.5);
@@ -97,7 +97,7 @@ const hand = (containers: number, expiresOn: string | null = null) => ({
   unrecorded: new Map<string, number>(),
 });
 
-describe('what is still to buy', () => {
+describe('the shopping list', () => {
   it('reserves each container once, for the pour that comes first', () => {
     const found = reserve([need('26-002', '2026-05-20', 10), need('26-001', '2026-05-14', 8), need('26-003', null, 5)], hand(12));
     expect(found.map(({ jobNumber, reserved, missing }) => [jobNumber, reserved, missing])).toEqual([
@@ -119,7 +119,7 @@ describe('what is still to buy', () => {
     );
     expect(reserve([need('26-001', '2026-05-14', 8)], hand(20, '2026-05-13'))[0]?.reserved).toBe(0);
   });
-  it('adds what jobs of a day miss before it rounds to whole containers, and prices them', () => {
+  it('adds what a day’s jobs lack before rounding to whole containers, and prices them', () => {
     if (FINE === undefined) throw new Error('no material');
     const found = reserve([need('26-001', '2026-05-14', 4.5), need('26-002', '2026-05-14', 4.4)], hand(1));
     // By hand: 4.5 + 4.4 less 1 on hand is 7.9, so 8 bags at 34.00.

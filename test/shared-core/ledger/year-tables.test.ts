@@ -23,7 +23,7 @@ const ENTRIES: LedgerEntry[] = [
 ];
 
 describe('what a job earned', () => {
-  it('is money received less purchases, hours at cost and drives, with the sales tax taken out', () => {
+  it('is money received less purchases, hours at cost and drives, with sales tax excluded', () => {
     const result = jobResult(ENTRIES);
     // By decimal arithmetic of a general library: received 954.00, of which 6/106 is tax.
     const tax = new Big('954').times(6).div(106).round(2, Big.roundHalfUp);
@@ -49,13 +49,13 @@ describe('the year for the bookkeeper', () => {
   it('adds income up to what was received less refunded', () => {
     expect(table('income').reduce((sum, row) => sum + Number(row[7]), 0)).toBe(95_400);
   });
-  it('names sales tax by jurisdiction, mileage in the unit chosen, and pay by person', () => {
+  it('names sales tax by jurisdiction, mileage in the chosen unit, and pay by person', () => {
     expect(table('sales tax')[0]).toEqual(['Vermont', 0.06, 100_000, 6_000]);
     // 48.28032 km is 30 miles (1 mi = 1.609344 km, NIST SP 811).
     expect(table('mileage')[0]?.[3]).toBe(30);
     expect(table('contractor payments')).toEqual([['Ines Calder', 19_800]]);
   });
-  it('leaves out what lies outside the period', () => {
+  it('excludes what is outside the period', () => {
     const q2 = yearTables({
       entries: ENTRIES,
       from: '2026-04-01',
@@ -92,7 +92,7 @@ describe('the year of the sample', () => {
     book.ledger.filter((e): e is Extract<LedgerEntry, { kind: K }> => e.kind === kind && e.voidedAt === null);
   const add = <T>(of: readonly T[], amount: (one: T) => number): number => of.reduce((total, one) => total + amount(one), 0);
 
-  it('adds up to the money that came in and went out', () => {
+  it('adds up to the money received and paid', () => {
     const received = add(raw('payment'), (e) => e.amountMinor) - add(raw('refund'), (e) => e.amountMinor);
     expect(sum('income', 'Amount')).toBe(cents(received));
     const spent = add(raw('purchase'), (e) => add(e.lines, (line) => line.amountMinor) + e.taxMinor);
@@ -115,7 +115,7 @@ describe('the year of the sample', () => {
     const credited = book.ledger.reduce((total, e) => (e.kind === 'credit' || e.kind === 'write-off' ? total + e.amountMinor : total), 0);
     expect(sum('unpaid invoices', 'Open')).toBe(cents(owed - credited));
   });
-  it('comes with an index of every column, and no cell that a spreadsheet would run', () => {
+  it('has an index of every column, and no cell that a spreadsheet would run', () => {
     const index = Papa.parse<Record<string, string>>(yearIndexCsv(tables, year.from, year.to), { header: true, skipEmptyLines: true }).data;
     for (const table of tables)
       expect(index.filter((row) => row['File'] === `${table.name}.csv`).map((row) => row['Column'])).toEqual(

@@ -23,7 +23,7 @@ import {
 const lbCuFt = LB_KG / CU_FT_M3;
 
 describe('a bag', () => {
-  it('yields by mass what the sum says (V4)', () => {
+  it('yields by mass what the calculation says (V4)', () => {
     const yieldM3 = yieldByMass(MASS_BALANCE.powderLb * LB_KG, MASS_BALANCE.waterQt * QT_L, MASS_BALANCE.freshLbCuFt * lbCuFt) / CU_FT_M3;
     expect(Math.abs(yieldM3 - MASS_BALANCE.cubicFeet)).toBeLessThan(MASS_BALANCE.within);
   });
@@ -33,11 +33,14 @@ describe('a bag', () => {
     expect(volume * 1000).toBeCloseTo(QUARTER_INCH.liters, 1);
     expect(wholeBags(volume, 0, QUARTER_INCH.bagCuFt * CU_FT_M3)).toEqual({ ok: true, value: QUARTER_INCH.bags });
   });
-  it.each(HALF_FOOT_BAG)('of 0.5 cu ft covers $sqFt sq ft at $inches in, with no bag more for arithmetic dust (V8)', ({ inches, sqFt }) => {
-    expect(wholeBags(sqFt * SQ_FT_M2 * inches * IN_M, 0, 0.5 * CU_FT_M3)).toEqual({ ok: true, value: 1 });
-    expect(wholeBags((sqFt + 1) * SQ_FT_M2 * inches * IN_M, 0, 0.5 * CU_FT_M3)).toEqual({ ok: true, value: 2 });
-  });
-  it('lies 3/8 in deep when twelve of them cover 168 sq ft (common practice, no source)', () => {
+  it.each(HALF_FOOT_BAG)(
+    'of 0.5 cu ft covers $sqFt sq ft at $inches in, without an additional bag from rounding (V8)',
+    ({ inches, sqFt }) => {
+      expect(wholeBags(sqFt * SQ_FT_M2 * inches * IN_M, 0, 0.5 * CU_FT_M3)).toEqual({ ok: true, value: 1 });
+      expect(wholeBags((sqFt + 1) * SQ_FT_M2 * inches * IN_M, 0, 0.5 * CU_FT_M3)).toEqual({ ok: true, value: 2 });
+    },
+  );
+  it('is 3/8 in. deep when twelve of them cover 168 sq ft (common practice, no source)', () => {
     const inches = [TWELVE_BAGS.leastCuFt, TWELVE_BAGS.mostCuFt].map(
       (cuFt) => (TWELVE_BAGS.bags * cuFt * CU_FT_M3) / (TWELVE_BAGS.sqFt * SQ_FT_M2) / IN_M,
     );
@@ -50,11 +53,11 @@ describe('a bag', () => {
     expect(typicalPourMinutes(TWELVE_BAGS.bags, 2)).toBe(TWELVE_BAGS.minutes);
     expect(FIVE_BATCHES.powderLb / FIVE_BATCHES.bagLb).toBe(FIVE_BATCHES.batches);
   });
-  it('with a yield of zero is refused in words', () => {
+  it('with a yield of zero is refused in a sentence', () => {
     const read = wholeBags(1, 0.05, 0);
     expect(read.ok ? '' : read.message).toMatch(/yield per bag is 0/);
   });
-  it('weighed in a bucket gives back the yield it was made with, and refuses swapped readings', () => {
+  it('weighed in a bucket gives its yield, and refuses swapped readings', () => {
     const weighing = { bagKg: 25, waterL: 5, bucketVolumeM3: 0.01, emptyKg: 0.8, fullKg: 20.8 };
     const read = measuredYield(weighing);
     expect(read.ok && read.value.yieldM3).toBeCloseTo(0.015, 9);
@@ -64,11 +67,11 @@ describe('a bag', () => {
 });
 
 describe('the chance of running short', () => {
-  it('goes by the normal distribution, against the table of an independent library', () => {
+  it('follows the normal distribution, compared with the table of an independent library', () => {
     for (const z of [-2.5, -1.28, -0.5, 0, 0.3, 1, 1.96, 3]) expect(normalShareBelow(z)).toBeCloseTo(cumulativeStdNormalProbability(z), 3);
     expect(normalShareBelow(1.959963985)).toBeCloseTo(0.975, 6);
   });
-  it('is what drawing many floors and bags gives', () => {
+  it('matches drawing many floors and bags', () => {
     const count = bagCount({ likelyM3: 0.25, sdM3: 0.02 }, { likelyM3: 0.0127, sdShare: 0.03 }, 0.05, 0.8);
     if (!count.ok) throw new Error(count.message);
     let seed = 42;
@@ -81,7 +84,7 @@ describe('the chance of running short', () => {
     expect(short / runs).toBeCloseTo(count.value.chanceShort, 1);
     expect(Math.abs(short / runs - count.value.chanceShort)).toBeLessThan(0.01);
   });
-  it('never rises with another bag, and the count quoted is the least that does', () => {
+  it('never rises with another bag, and the quoted number is the lowest that suffices', () => {
     fc.assert(
       fc.property(
         fc.double({ min: 0.01, max: 5, noNaN: true }),
@@ -126,7 +129,7 @@ describe('weight added', () => {
     );
     expect((slab.meanKgM2 / LB_KG) * SQ_FT_M2).toBeCloseTo(WEIGHT.slabPsf, 9);
   });
-  it('over its allowance at the deepest place says so', () => {
+  it('over its allowance at the deepest place is reported', () => {
     const over = addedWeight(
       { depths: { meanM: 0.01, mostM: 0.03 }, densityKgM3: 2000, removed: { massKg: 0, areaM2: 1 }, allowedPa: 400 },
       'metric',

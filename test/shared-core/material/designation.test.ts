@@ -13,12 +13,12 @@ describe('the designation of EN 13813', () => {
       value: { binder: 'CT', compressivePa: 25e6, flexuralPa: 5e6, wearClass: null, bondPa: null },
     });
   });
-  it('refuses C22 and names the classes beside it (V2)', () => {
+  it('refuses C22 and names the neighboring classes (V2)', () => {
     const read = parseEnDesignation('CT-C22-F5');
     expect(read.ok ? '' : read.message).toMatch(/C22 is not a class.*C20 and C25/);
   });
-  it('takes F6 (V3)', () => expect(parseEnDesignation('CT-C30-F6').ok).toBe(true));
-  it('asks for both classes of a cement screed, and for a known binder', () => {
+  it('accepts F6 (V3)', () => expect(parseEnDesignation('CT-C30-F6').ok).toBe(true));
+  it('requires both classes of a cement screed, and a known binder', () => {
     expect(parseEnDesignation('CT-C25').ok).toBe(false);
     expect(parseEnDesignation('XX-C25-F5').ok).toBe(false);
     expect(parseEnDesignation('SR-B1.5').ok).toBe(true);

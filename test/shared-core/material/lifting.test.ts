@@ -38,7 +38,7 @@ describe('the lifting equation', () => {
     expect(Math.abs(limitLb(p) - BAG.rwlLb)).toBeLessThan(0.1);
     expect(liftingIndex(BAG.lb * LB_KG, weightLimit(p))).toBeCloseTo(BAG.index, 1);
   });
-  it('rules out a reach of 26 in, a twist of 136 degrees and hands at 71 in, and nothing short of them (N13)', () => {
+  it('excludes a reach of 26 in, a twist of 136 degrees and hands at 71 in, and nothing below these (N13)', () => {
     for (const p of [posture(26, 30, 30, 10, 1), posture(15, 30, 30, 10, 1, 136), posture(15, 71, 71, 10, 1)]) {
       expect(weightLimit(p).limitKg).toBe(0);
       expect(liftingIndex(10, weightLimit(p))).toBeNull();

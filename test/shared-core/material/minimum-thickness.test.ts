@@ -10,7 +10,7 @@ const sheet = (least: number) =>
     ? powder
     : { ...powder, powder: { ...powder.powder, liftM: { ...powder.powder.liftM, value: { least, most: 0.03 } } } };
 
-it('a level begins at the data sheet’s minimum thickness and follows another data sheet, until it is entered by hand', () => {
+it('a level starts from the data sheet’s minimum thickness and follows another data sheet, until it is entered by hand', () => {
   const typical = newLevelChoice();
   const first = levelForMaterial(typical, null, sheet(0.002), typical.leastThicknessM);
   expect(first.leastThicknessM).toBe(0.002);

@@ -28,8 +28,8 @@ const read = (material: Material) => {
   return result.value;
 };
 
-describe('the typical sheets', () => {
-  it('are whole records, all marked typical, and none contradicts itself', () => {
+describe('typical data sheets', () => {
+  it('are complete records, all marked typical, and none contradicts itself', () => {
     expect(new Set(sheets.map((m) => m.id)).size).toBe(sheets.length);
     for (const material of sheets) {
       expect(materialSchema.safeParse(material).success, material.name).toBe(true);
@@ -37,22 +37,22 @@ describe('the typical sheets', () => {
       expect(contradictions(material, 'us'), material.name).toEqual([]);
     }
   });
-  it('fill a silent sheet with typical figures and say so', () => {
+  it('fill gaps of a data sheet with typical figures and say so', () => {
     const silent = read(changed({ workingTimeMin: null, densityFreshKgM3: null }));
     expect(silent.workingTimeMin.source).toBe('typical');
     expect(silent.densityFreshKgM3.source).toBe('typical');
   });
 });
 
-describe('a sheet that disagrees with itself', () => {
-  it('shows the sum of the mass balance and the figures to choose from', () => {
+describe('a data sheet that contradicts itself', () => {
+  it('shows the mass balance and the figures to choose from', () => {
     const [found] = contradictions(changed({ densityFreshKgM3: { value: (125 * LB_KG) / CU_FT_M3, source: 'bag' } }), 'us');
     expect(found?.message).toBe(
       '50 lb and 5 qt of water weigh 60.4 lb. At 125 lb/cu ft that fills 0.48 cu ft, not 0.45 cu ft. The smaller yield is safer. It buys about 1 more bag in 14.',
     );
     expect(found?.choices.map((c) => c.yieldBasis)).toEqual(['sheet', 'mass']);
   });
-  it('with a yield of zero, or least water above the most, stops', () => {
+  it('with a yield of zero, or minimum water above the maximum, stops the estimate', () => {
     expect(contradictions(changed({ yieldM3: { value: 0, source: 'bag' } }), 'us').some((c) => c.stops)).toBe(true);
     expect(effectiveSheet(changed({ yieldM3: { value: 0, source: 'bag' } })).ok).toBe(false);
     expect(
@@ -60,14 +60,14 @@ describe('a sheet that disagrees with itself', () => {
         ?.stops,
     ).toBe(true);
   });
-  it('by designation, by times or by aggregate is told', () => {
+  it('by designation, by times or by aggregate is reported', () => {
     const keys = (powder: Partial<PowderSheet>) => contradictions(changed(powder), 'us').map((c) => c.key);
     expect(keys({ enDesignation: 'CT-C22-F5' })).toContain('designation');
     expect(keys({ enDesignation: 'CT-C40-F7' })).toContain('designation-strength');
     expect(keys({ healingMin: { value: { least: 20, most: 40 }, source: 'bag' } })).toContain('healing-flow');
     expect(keys({ aggregateShare: null })).toContain('extended-share');
   });
-  it('refuses more water than the sheet allows', () => {
+  it('refuses more water than the data sheet allows', () => {
     const show = (l: number) => `${l.toFixed(1)} L`;
     const most = read(fine).waterL.value.most;
     expect(checkWater(read(fine), most, show).ok).toBe(true);
@@ -78,21 +78,21 @@ describe('a sheet that disagrees with itself', () => {
 
 describe('lifts', () => {
   const depths = (least: number, most: number) => ({ leastM: least * IN_M, meanM: ((least + most) / 2) * IN_M, mostM: most * IN_M });
-  it('number one up to the deepest lift, and two with a wait past it', () => {
+  it('need one up to the maximum lift, and two with a wait above it', () => {
     expect(planLifts(depths(0.25, 1), read(fine), 'never', 'us')).toMatchObject({ count: 1, waitHours: null, tooThin: false });
     expect(planLifts(depths(0.25, 1.1), read(fine), 'never', 'us')).toMatchObject({
       count: 2,
       waitHours: { value: { least: 12, most: 16 } },
     });
   });
-  it('become one with aggregate only where the shallowest place takes stones', () => {
+  it('become one with aggregate only where the shallowest place fits the stones', () => {
     expect(planLifts(depths(0.75, 1.5), read(fine), 'auto', 'us')).toMatchObject({ count: 1, extended: true });
     expect(planLifts(depths(0.5, 1.5), read(fine), 'auto', 'us')).toMatchObject({ count: 2, extended: false });
   });
 });
 
 describe('primer and containers', () => {
-  it('is spread by area and coats, thinned as the sheet says', () => {
+  it('is calculated by area and coats, diluted as the data sheet says', () => {
     const need = primerNeed(sheet('primer-porous'), 'porous', 30);
     if (!need.ok) throw new Error(need.message);
     expect(need.value.spreadL).toBeCloseTo((30 * 2) / need.value.coverageM2PerL, 9);
@@ -104,7 +104,7 @@ describe('primer and containers', () => {
     expect(containersFor(12, 4)).toBe(3);
     expect(containersFor(0, 4)).toBe(0);
   });
-  it('as a list reads back from its CSV with every formula disarmed', () => {
+  it('read back from their CSV with every formula disarmed', () => {
     const item = {
       key: 'k',
       materialId: 'm',

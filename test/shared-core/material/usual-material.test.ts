@@ -6,7 +6,7 @@ const materials = typicalMaterials(typicalId, '2026-05-12T11:05:00.000Z');
 const started = (usualMaterialId: string | null, from = materials) =>
   startingRoom('room-0001', { usualMaterialId, usualPrimerId: null }, from);
 
-describe('a room as a job begins with it', () => {
+describe('a room of a new job', () => {
   it('has the typical underlayment before a material was ever chosen, at its minimum thickness', () => {
     const room = started(null);
     expect(room.materialId).toBe(FIRST_MATERIAL_ID);
@@ -18,7 +18,7 @@ describe('a room as a job begins with it', () => {
     expect(started(typicalId('underlayment-deep')).materialId).toBe(typicalId('underlayment-deep'));
   });
 
-  it('has none where the sheet was archived', () => {
+  it('has none where the data sheet was archived', () => {
     expect(
       started(
         null,

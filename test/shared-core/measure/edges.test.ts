@@ -6,7 +6,7 @@ import { parseDistance } from '../../../shared-core/measure/distance.ts';
 import { formatDistance } from '../../../shared-core/measure/length-format.ts';
 import { weekdayName } from '../../../shared-core/measure/weekday.ts';
 
-describe('a distance driven', () => {
+describe('a driving distance', () => {
   it.each([
     // NIST SP 811 (2008), appendix B.8: 1 mile is 1.609344 km exactly.
     ['10', 'us', 16.09344],
@@ -19,12 +19,12 @@ describe('a distance driven', () => {
     const read = parseDistance(text, units, 'en-US');
     expect(read.ok && read.value).toBeCloseTo(km, 9);
   });
-  it.each(['far', '-3', '3 ft', ''])('“%s” is refused with what would be right', (text) => {
+  it.each(['far', '-3', '3 ft', ''])('“%s” is refused with a valid example', (text) => {
     const read = parseDistance(text, 'us', 'en-US');
     expect(read.ok).toBe(false);
     expect(!read.ok && read.message).toMatch(/Enter it like 11 mi|cannot be less than zero/);
   });
-  it('reads back as typed', () => {
+  it('parses to the same value', () => {
     const read = parseDistance('11 mi', 'us', 'en-US');
     expect(read.ok && formatDistance(read.value, 'us', 'en-US')).toBe('11 mi');
   });
@@ -46,16 +46,16 @@ describe('a size of data', () => {
 
 describe('a country', () => {
   // ISO 3166-1 alpha-2.
-  it('is read in small or capital letters', () => {
+  it('is parsed in small or capital letters', () => {
     expect(parseCountry(' ca ')).toEqual({ ok: true, value: 'CA' });
     expect(countryName('US')).toBe('United States');
   });
-  it.each(['Narnia', 'QX', 'ZZ', ''])('“%s” is none', (text) => {
+  it.each(['Narnia', 'QX', 'ZZ', ''])('“%s” is not one', (text) => {
     expect(parseCountry(text).ok).toBe(false);
   });
 });
 
-describe('a day of the week', () => {
+describe('a weekday', () => {
   it('is counted from Monday', () => {
     // ISO 8601: Monday is 1.
     expect([1, 7].map((day) => weekdayName(day, 'en-US'))).toEqual(['Monday', 'Sunday']);

@@ -17,7 +17,7 @@ const parsed = (...args: Parameters<typeof parseLength>) => {
   return read.ok ? '' : read.message;
 };
 
-describe('a length as typed', () => {
+describe('a length as entered', () => {
   it.each([
     [`12' 4 1/2"`, 148.5],
     [`12'4½"`, 148.5],
@@ -56,7 +56,7 @@ describe('a length as typed', () => {
     expect(read.ok && read.value).toBeCloseTo(meters, 12);
   });
 
-  it('takes a bare number for inches, or for meters in a length and millimeters in a depth', () => {
+  it('reads a bare number as inches, or as meters in a length and millimeters in a depth', () => {
     expect(parseLength('12', 'us', 'depth')).toEqual({ ok: true, value: 12 * INCH_M });
     expect(parseLength('12', 'metric', 'depth')).toEqual({ ok: true, value: 0.012 });
     expect(parseLength('12', 'metric', 'length')).toEqual({ ok: true, value: 12 });
@@ -68,7 +68,7 @@ describe('a length as typed', () => {
     expect(parsed('3,760 m', 'metric', 'length')).toBe('“3,760” can be read two ways. Enter 3760 or 3.760.');
   });
 
-  it('is refused with what would be right', () => {
+  it('is refused with a valid example', () => {
     expect(parsed(`6' 14"`, 'us', 'length')).toBe(`6' 14": inches go up to 11. Did you mean 7' 2"?`);
     expect(parsed('', 'us', 'depth')).toBe('Enter a length, such as 1 3/8".');
     expect(parsed('NaN', 'us', 'length')).toMatch(/enter a number/);
@@ -84,7 +84,7 @@ describe('a length as typed', () => {
     expect(parsed('12-4', 'metric', 'length')).toMatch(/feet and inches/);
   });
 
-  it('is never NaN, whatever is typed', () => {
+  it('is never NaN, whatever is entered', () => {
     const keys = fc.string({ unit: fc.constantFrom(...Array.from(`0123456789'"/-.,½ fteinmc′″⁄e`)), maxLength: 12 });
     fc.assert(
       fc.property(fc.oneof(keys, fc.string()), fc.constantFrom('us', 'metric'), fc.constantFrom('length', 'depth'), (text, units, kind) => {
@@ -95,14 +95,14 @@ describe('a length as typed', () => {
     );
   });
 
-  it('runs down with a minus or the word', () => {
+  it('is negative with a minus or the word', () => {
     for (const text of ['-3/8', '−⅜″', '3/8" down'])
       expect(parseSignedLength(text, 'us', 'depth')).toEqual({ ok: true, value: -0.375 * INCH_M });
     expect(parseSignedLength('10 mm up', 'us', 'depth')).toEqual({ ok: true, value: 0.01 });
   });
 });
 
-describe('a length as read', () => {
+describe('a length as shown', () => {
   it('has primes and typographic fractions, or meters', () => {
     expect(formatLength(148.5 * INCH_M, 'us')).toBe('12′ 4½″');
     expect(formatLength(96 * INCH_M, 'us')).toBe('8′ 0″');
@@ -113,7 +113,7 @@ describe('a length as read', () => {
     expect(formatDistance(16.09344, 'us')).toBe('10 mi');
   });
 
-  it('is a depth without feet', () => {
+  it('as a depth has no feet', () => {
     expect(formatDepth(1.75 * INCH_M, 'us')).toBe('1¾″');
     expect(formatDepth(0.0444, 'metric')).toBe('44 mm');
     expect(formatDepth((7 / 16) * INCH_M, 'us')).toBe('⁷⁄₁₆″');
@@ -129,7 +129,7 @@ describe('a length as read', () => {
     expect(formatSignedDepth(-0.875 * INCH_M, 'us')).toBe('−⅞″');
   });
 
-  it('comes back within its last figure when typed again', () => {
+  it('parses to the same value within its last digit', () => {
     const meters = fc.double({ min: 0, max: 250, noNaN: true });
     fc.assert(
       fc.property(meters, fc.constantFrom('us', 'metric'), (valueM, units) => {

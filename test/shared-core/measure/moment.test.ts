@@ -16,7 +16,7 @@ import {
 const NEW_YORK = 'America/New_York';
 
 describe('days', () => {
-  it('are read short, with the weekday, or in full', () => {
+  it('are short, with the weekday, or in full', () => {
     expect(formatDay('2026-05-12')).toBe('May 12');
     expect(formatDay('2026-05-12', 'weekday')).toBe('Tue, May 12');
     expect(formatDay('2026-05-12', 'full')).toBe('Tuesday, May 12, 2026');
@@ -35,7 +35,7 @@ describe('days', () => {
     expect(parseDay('12.5.2026', '2026-04-30', 'de-DE')).toEqual({ ok: true, value: '2026-05-12' });
   });
 
-  it('takes the nearest year when none is typed', () => {
+  it('are in the nearest year when none is entered', () => {
     expect(parseDay('Jan 4', '2026-12-28')).toEqual({ ok: true, value: '2027-01-04' });
     expect(parseDay('Dec 30', '2027-01-02')).toEqual({ ok: true, value: '2026-12-30' });
     expect(parseDay('tomorrow', '2026-12-31')).toEqual({ ok: true, value: '2027-01-01' });
@@ -46,7 +46,7 @@ describe('days', () => {
     for (const text of ['', '13/1/2026', 'soon', '1/1/0001']) expect(parseDay(text, '2026-04-30').ok).toBe(false);
   });
 
-  it('come back from every way they are written', () => {
+  it('parse to the same day in every format', () => {
     fc.assert(
       fc.property(fc.integer({ min: -150, max: 150 }), (offset) => {
         const day = addDaysToDay('2026-04-30', offset);
@@ -77,7 +77,7 @@ describe('times of day', () => {
     for (const text of ['', '25', '13 pm', '9:75', 'late']) expect(parseClockTime(text).ok).toBe(false);
   });
 
-  it('come back as they were read', () => {
+  it('parse to the same time', () => {
     fc.assert(
       fc.property(fc.integer({ min: 0, max: 1439 }), fc.constantFrom('en-US', 'de-DE'), (minutes, locale) => {
         const clock = `${String(Math.floor(minutes / 60)).padStart(2, '0')}:${String(minutes % 60).padStart(2, '0')}`;
@@ -88,7 +88,7 @@ describe('times of day', () => {
   });
 });
 
-describe('instants where the job stands', () => {
+describe('instants in the property’s time zone', () => {
   // US clocks in 2026 go forward on March 8 and back on November 1 at 2 am local time: 15 U.S.C. 260a.
   it('refuses a time that the clocks skip, with the two to choose from', () => {
     expect(instantAt('2026-03-08', '02:30', NEW_YORK)).toEqual({
@@ -97,7 +97,7 @@ describe('instants where the job stands', () => {
     });
   });
 
-  it('says that a time comes twice, and takes the one asked for', () => {
+  it('reports that a time comes twice, and uses the chosen one', () => {
     const first = instantAt('2026-11-01', '01:30', NEW_YORK);
     const second = instantAt('2026-11-01', '01:30', NEW_YORK, 'second');
     expect(first.ok && first.value.instant).toBe('2026-11-01T05:30:00.000Z');
@@ -111,7 +111,7 @@ describe('instants where the job stands', () => {
     expect(secondsBetween(instant, addDays(instant, 1, NEW_YORK))).toBe(23 * 3600);
   });
 
-  it('has the day of the place, not of UTC', () => {
+  it('has the local day, not the day of UTC', () => {
     expect(dayOfInstant('2026-05-13T02:00:00Z', NEW_YORK)).toBe('2026-05-12');
     expect(formatInstant('2026-05-12T13:40:00Z', NEW_YORK)).toBe('Tue, May 12, 9:40 am');
     expect(formatInstantRange('2026-05-29T12:00:00Z', '2026-06-06T02:00:00Z', NEW_YORK)).toBe('May 29 to June 5');
@@ -128,7 +128,7 @@ describe('instants where the job stands', () => {
     ['2026-11-01T04:00:00Z', NEW_YORK, 'the end of Sat, Oct 31', '2026-10-31'],
     ['2028-03-01T05:00:00Z', NEW_YORK, 'the end of Tue, Feb 29', '2028-02-29'],
     ['2027-01-01T07:00:00Z', 'America/Denver', 'the end of Thu, Dec 31', '2026-12-31'],
-  ])('says %s in %s in one way only: %s', (instant, zone, text, day) => {
+  ])('formats %s in %s in one way only: %s', (instant, zone, text, day) => {
     expect(formatInstant(instant, zone)).toBe(text);
     expect(deadlineDay(instant, zone)).toBe(day);
   });

@@ -52,9 +52,9 @@ describe('conversion factors', () => {
   });
 });
 
-describe('quantities as typed', () => {
+describe('quantities as entered', () => {
   const value = (read: ReturnType<typeof parseArea>) => (read.ok ? read.value : Number.NaN);
-  it('take their unit, or the business’s when it is left out', () => {
+  it('use their unit, or the company’s when it is left out', () => {
     expect(value(parseArea('1,480 sq ft', 'us'))).toBeCloseTo(1480 * SQUARE_FOOT_M2, 10);
     expect(value(parseArea('13,7 m²', 'us'))).toBe(13.7);
     expect(value(parseArea('148', 'us'))).toBeCloseTo(13.74965, 5);
@@ -71,14 +71,14 @@ describe('quantities as typed', () => {
     expect(value(parseCoverage('200', 'us'))).toBeCloseTo(4.9085, 3);
   });
 
-  it('are refused when empty, negative, without a number, over-large or in a strange unit', () => {
+  it('are refused when empty, negative, without a number, too large or in an unknown unit', () => {
     for (const text of ['', '-2', 'x', 'NaN', 'Infinity', '5 acres', '1e9', '3/0 sq ft', '999999999 m2']) {
       const read = parseArea(text, 'us');
       expect(read.ok ? text : read.message.length).toBeGreaterThan(10);
     }
   });
 
-  it('come back as they were read', () => {
+  it('parse to the same value', () => {
     const near = (read: ReturnType<typeof parseArea>, original: number, within: number) =>
       expect(read.ok && Math.abs(read.value - original)).toBeLessThanOrEqual(within);
     fc.assert(
@@ -96,7 +96,7 @@ describe('quantities as typed', () => {
     );
   });
 
-  it('are read with few figures', () => {
+  it('are shown with few digits', () => {
     expect(formatArea(13.75, 'us')).toBe('148 sq ft');
     expect(formatVolume(0.0127426, 'us')).toBe('0.45 cu ft');
     expect(formatVolume(1.25, 'metric')).toBe('1.25 m³');
@@ -113,7 +113,7 @@ describe('temperatures', () => {
     expect(celsiusFromFahrenheit(50)).toBe(10);
   });
 
-  it('keep a difference apart from a temperature', () => {
+  it('keep a difference separate from a temperature', () => {
     expect(parseTemperature('50', 'us')).toEqual({ ok: true, value: 10 });
     expect(parseTemperatureDifference('9 °F', 'metric')).toEqual({ ok: true, value: 5 });
     expect(formatTemperatureDifference(3, 'us')).toBe('5.4 °F');
@@ -121,7 +121,7 @@ describe('temperatures', () => {
     expect(formatTemperature(-0.2, 'metric')).toBe('0 °C');
   });
 
-  it('are refused beyond reason', () => {
+  it('are refused beyond plausible values', () => {
     expect(parseTemperature('500', 'us').ok).toBe(false);
     expect(parseTemperature('warm', 'us').ok).toBe(false);
   });
@@ -134,7 +134,7 @@ describe('percents, numbers and durations', () => {
     expect(formatPercent(0.0825, 2)).toBe('8.25%');
   });
 
-  it('reads a number by its locale and refuses what is none', () => {
+  it('parses a number by its locale and refuses what is none', () => {
     expect(parseNumber('1.234,5', 'de-DE')).toEqual({ ok: true, value: 1234.5 });
     expect(parseNumber('1,234.5', 'en-US')).toEqual({ ok: true, value: 1234.5 });
     expect(parseNumber('1 234,5', 'fr-FR')).toEqual({ ok: true, value: 1234.5 });
@@ -155,7 +155,7 @@ describe('percents, numbers and durations', () => {
     );
   });
 
-  it('reads durations as said', () => {
+  it('parses durations in words', () => {
     const seconds = (text: string, unit: Parameters<typeof parseDuration>[1]) => parseDuration(text, unit);
     expect(seconds('20', 'minute')).toEqual({ ok: true, value: 1200 });
     expect(seconds('1h30', 'minute')).toEqual({ ok: true, value: 5400 });

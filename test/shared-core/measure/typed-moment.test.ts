@@ -21,20 +21,20 @@ describe('a day and a time in one line', () => {
     expect(read(text)).toEqual({ ok: true, value: instant });
   });
 
-  it('takes no bare midnight, which is read as the beginning of a day by some and as its end by others', () => {
+  it('refuses a bare midnight, which can mean the start or the end of a day', () => {
     for (const text of ['midnight', 'March 14 midnight', 'Midnight March 14'])
       expect(read(text)).toMatchObject({ ok: false, message: expect.stringContaining('end of May 12') });
     expect(read('end of nothing').ok).toBe(false);
     expect(read('whenever').ok).toBe(false);
   });
 
-  it('shows the last minute of a day, and its end, so that neither can be taken for another day', () => {
+  it('shows the last minute of a day differently from its end', () => {
     expect(formatMoment('2026-03-15T03:59:00.000Z', NOW, ZONE, 'en-US')).toBe('March 14 11:59 pm');
     expect(formatMoment('2026-03-15T04:00:00.000Z', NOW, ZONE, 'en-US')).toBe('end of March 14');
     expect(formatMoment('2026-03-14T04:00:00.000Z', NOW, ZONE, 'en-US')).toBe('end of March 13');
   });
 
-  it('reads what it shows as the same minute', () => {
+  it('parses what it shows to the same minute', () => {
     const minutes = fc.integer({ min: Date.UTC(2025, 0, 1) / 60_000, max: Date.UTC(2028, 11, 31) / 60_000 });
     fc.assert(
       fc.property(minutes, fc.constantFrom('en-US', 'en-GB'), (minute, locale) => {

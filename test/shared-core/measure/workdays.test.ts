@@ -19,7 +19,7 @@ const OPM_2026 = [
 const WEEK = { days: [1, 2, 3, 4, 5], country: 'US' };
 
 describe('working days', () => {
-  it('leave out every federal holiday as it is observed', () => {
+  it('exclude every federal holiday as observed', () => {
     for (const day of OPM_2026) expect([day, federalHoliday(day)]).toEqual([day, expect.any(String)]);
     const all = Array.from({ length: 365 }, (_, i) => new Date(Date.UTC(2026, 0, 1 + i)).toISOString().slice(0, 10));
     // July 4 itself is also left out, because nobody plans a visit on it.
@@ -30,7 +30,7 @@ describe('working days', () => {
     expect(federalHoliday('2027-12-31')).toBe("New Year's Day");
   });
 
-  it('go on past days off and holidays together', () => {
+  it('continue after days off and holidays together', () => {
     expect(workdayFrom('2026-11-26', WEEK)).toBe('2026-11-27');
     expect(workdayFrom('2026-12-25', WEEK)).toBe('2026-12-28');
     expect(workdayBefore('2026-07-05', WEEK)).toBe('2026-07-02');
@@ -38,7 +38,7 @@ describe('working days', () => {
     expect(dayOff('2026-12-25', { ...WEEK, country: 'DE' })).toBeNull();
   });
 
-  it('give the day itself to a business that works no day', () => {
+  it('return the day itself for a company without working days', () => {
     expect(workdayFrom('2026-05-12', { days: [], country: 'US' })).toBe('2026-05-12');
   });
 });
