@@ -1,4 +1,10 @@
-import { type ClauseTopic, CONTRACT_FIELDS, type ContractField, type ContractTerms } from '../../shared-core/book/contract-terms.ts';
+import {
+  type ClauseTopic,
+  CONTRACT_FIELDS,
+  CONTRACT_KEYS,
+  type ContractKey,
+  type ContractTerms,
+} from '../../shared-core/book/contract-terms.ts';
 import { STARTER_CLAUSES } from '../../shared-core/documents/clauses.ts';
 import { CheckRow } from '../parts/CheckRow.tsx';
 import { Fields } from '../parts/Fields.tsx';
@@ -23,25 +29,25 @@ export function ContractPart({ business, edit }: BusinessPart) {
       fold={{ key: 'contract', summary: contractSummary(business) }}
     >
       <Fields wide>
-        {CONTRACT_FIELDS.filter(({ kind }) => kind !== 'yes-no').map((field) => (
-          <ContractInput key={field.key} field={field} terms={business.contract} onSet={set} />
+        {CONTRACT_KEYS.filter((key) => CONTRACT_FIELDS[key].kind !== 'yes-no').map((key) => (
+          <ContractInput key={key} of={key} terms={business.contract} onSet={set} />
         ))}
       </Fields>
-      {CONTRACT_FIELDS.filter(({ kind }) => kind === 'yes-no').map((field) => (
-        <ContractInput key={field.key} field={field} terms={business.contract} onSet={set} />
+      {CONTRACT_KEYS.filter((key) => CONTRACT_FIELDS[key].kind === 'yes-no').map((key) => (
+        <ContractInput key={key} of={key} terms={business.contract} onSet={set} />
       ))}
     </SettingsPart>
   );
 }
 
 interface ContractInputProps {
-  readonly field: ContractField;
+  readonly of: ContractKey;
   readonly terms: ContractTerms;
   readonly onSet: (label: string, change: Partial<ContractTerms>) => void;
 }
 
-function ContractInput({ field, terms, onSet }: ContractInputProps) {
-  const { key, label, kind, hint } = field;
+function ContractInput({ of: key, terms, onSet }: ContractInputProps) {
+  const { label, kind, hint } = CONTRACT_FIELDS[key];
   const value = terms[key];
   const set = (next: string | number | boolean | null): void => onSet(label, { [key]: next });
   if (kind === 'yes-no') return <CheckRow label={label} because={hint} checked={value === true} onChange={set} />;

@@ -44,70 +44,75 @@ export const contractTermsSchema = z.strictObject({
 });
 export type ContractTerms = z.infer<typeof contractTermsSchema>;
 
-/** Terms of a new business: empty, with the cancellation notice printed and no late charge. */
-export function newContractTerms(): ContractTerms {
-  return {
-    license: '',
-    registration: '',
-    insurance: '',
-    state: '',
-    paymentMethods: '',
-    paymentCode: '',
-    depositBeforePour: false,
-    lateChargeShare: null,
-    warrantyMonths: null,
-    warrantyText: '',
-    clauses: [],
-    cancellationNotice: true,
-    footLine: true,
-  };
-}
-
-/** How a field of the contract terms is entered. */
-export type ContractField = {
-  readonly key: Exclude<keyof ContractTerms, 'clauses'>;
-  readonly group: 'Licenses and insurance' | 'Payment' | 'Warranty' | 'Documents';
+/** How a field of the contract terms is entered, what it begins with, and where it is printed. */
+export type ContractField<V = ContractTerms[ContractKey]> = {
   readonly label: string;
   readonly kind: 'text' | 'long' | 'percent' | 'months' | 'yes-no';
   readonly hint: string;
+  readonly begins: V;
+  /** Under the company's name on every document, or where the contract is signed. Others have places of their own. */
+  readonly printed?: readonly ('letterhead' | 'acceptance')[];
 };
+export type ContractKey = Exclude<keyof ContractTerms, 'clauses'>;
 
 /** Every field of the contract terms but the clauses, in the order of the form. */
-export const CONTRACT_FIELDS: readonly ContractField[] = [
-  { key: 'license', group: 'Licenses and insurance', label: 'License', kind: 'text', hint: 'Kind and number, as your state requires.' },
-  {
-    key: 'registration',
-    group: 'Licenses and insurance',
+export const CONTRACT_FIELDS: { readonly [K in ContractKey]: ContractField<ContractTerms[K]> } = {
+  license: {
+    label: 'License',
+    kind: 'text',
+    hint: 'Kind and number, as your state requires.',
+    begins: '',
+    printed: ['letterhead', 'acceptance'],
+  },
+  registration: {
     label: 'Registration',
     kind: 'text',
     hint: 'Home improvement registration, if your state has one.',
+    begins: '',
+    printed: ['letterhead', 'acceptance'],
   },
-  { key: 'insurance', group: 'Licenses and insurance', label: 'Insurance', kind: 'text', hint: 'Insurer and policy number.' },
-  { key: 'state', group: 'Licenses and insurance', label: 'State law', kind: 'text', hint: 'The state whose law the contract names.' },
-  { key: 'paymentMethods', group: 'Payment', label: 'Payment methods', kind: 'text', hint: 'Check, card, bank transfer.' },
-  {
-    key: 'paymentCode',
-    group: 'Payment',
+  insurance: { label: 'Insurance', kind: 'text', hint: 'Insurer and policy number.', begins: '', printed: ['acceptance'] },
+  state: { label: 'State law', kind: 'text', hint: 'The state whose law the contract names.', begins: '' },
+  paymentMethods: { label: 'Payment methods', kind: 'text', hint: 'Check, card, bank transfer.', begins: '' },
+  paymentCode: {
     label: 'Text for a payment QR code',
     kind: 'text',
     hint: 'A payment address or link, printed on invoices. Leave it empty for no code.',
+    begins: '',
   },
-  { key: 'lateChargeShare', group: 'Payment', label: 'Late charge per month', kind: 'percent', hint: 'Many states set a maximum.' },
-  { key: 'warrantyMonths', group: 'Warranty', label: 'Warranty period', kind: 'months', hint: 'Months from completion.' },
-  { key: 'warrantyText', group: 'Warranty', label: 'Warranty terms', kind: 'long', hint: 'What it covers and what it does not.' },
-  {
-    key: 'depositBeforePour',
-    group: 'Payment',
+  lateChargeShare: { label: 'Late charge per month', kind: 'percent', hint: 'Many states set a maximum.', begins: null },
+  warrantyMonths: { label: 'Warranty period', kind: 'months', hint: 'Months from completion.', begins: null },
+  warrantyText: { label: 'Warranty terms', kind: 'long', hint: 'What it covers and what it does not.', begins: '' },
+  depositBeforePour: {
     label: 'Hold the pour until the deposit is received',
     kind: 'yes-no',
     hint: 'You can override the hold with a reason.',
+    begins: false,
   },
-  {
-    key: 'cancellationNotice',
-    group: 'Documents',
+  cancellationNotice: {
     label: 'Print notice of right to cancel',
     kind: 'yes-no',
     hint: 'For sales at the customer’s home (16 CFR 429).',
+    begins: true,
   },
-  { key: 'footLine', group: 'Documents', label: 'Print “Made with Straightedge”', kind: 'yes-no', hint: 'At the foot of each page.' },
-];
+  footLine: { label: 'Print “Made with Straightedge”', kind: 'yes-no', hint: 'At the foot of each page.', begins: true },
+};
+export const CONTRACT_KEYS = Object.keys(CONTRACT_FIELDS) as readonly ContractKey[];
+
+/** Terms of a new business: empty, with the cancellation notice printed and no late charge. */
+export function newContractTerms(): ContractTerms {
+  const begins = Object.fromEntries(CONTRACT_KEYS.map((key) => [key, CONTRACT_FIELDS[key].begins]));
+  return contractTermsSchema.parse({ ...begins, clauses: [] });
+}
+
+/** The credentials printed in a place, each with its label; those not entered are left out. */
+export function printedCredentials(
+  terms: ContractTerms,
+  place: 'letterhead' | 'acceptance',
+): readonly { readonly label: string; readonly text: string }[] {
+  return CONTRACT_KEYS.flatMap((key) => {
+    const { label, printed }: ContractField = CONTRACT_FIELDS[key];
+    const text = terms[key];
+    return printed?.includes(place) === true && typeof text === 'string' && text !== '' ? [{ label, text }] : [];
+  });
+}

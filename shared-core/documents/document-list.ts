@@ -15,21 +15,19 @@ import { moistureReport } from './moisture-report.ts';
 import { shoppingListSheet } from './shopping-list.ts';
 import type { DocumentTree } from './tree.ts';
 
-/** Documents built from the job alone. Quotes, change orders, prep and pour-day sheets need a choice and are saved on their own screens. */
-export type JobDocumentKind = Extract<
+/** Documents built from the job alone. The others need a choice and are saved on their own screens. */
+export type JobDocumentKind = Exclude<
   DocumentKind,
-  | 'ballpark'
-  | 'preparation-letter'
-  | 'shopping-list'
-  | 'floor-notice'
-  | 'handover'
-  | 'installer-page'
-  | 'moisture-report'
-  | 'completion-certificate'
-  | 'warranty-certificate'
-  | 'before-and-after'
-  | 'lien-waiver'
-  | 'job-record'
+  | 'quote'
+  | 'change-order'
+  | 'signed-copy'
+  | 'prep-sheet'
+  | 'pour-day-sheet'
+  | 'invoice'
+  | 'receipt'
+  | 'statement'
+  | 'overdue-notice'
+  | 'calendar'
 >;
 
 export type DocumentEntry = {

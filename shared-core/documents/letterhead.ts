@@ -1,4 +1,5 @@
 /** The head and foot of every document of the business. */
+import { printedCredentials } from '../book/contract-terms.ts';
 import type { Address, Business } from '../book/business.ts';
 import type { DocumentTree } from './tree.ts';
 
@@ -18,12 +19,9 @@ export function addressLine(address: Pick<Address, 'line' | 'city' | 'region' | 
 
 /** Address, phone and email under the business's name, with license and registration where it has them. */
 export function issuerLines(business: Pick<Business, 'address' | 'phone' | 'email' | 'contract'>): string[] {
-  const { license, registration } = business.contract;
   const reach = [business.phone, business.email].filter((part) => part !== '').join(', ');
-  const credentials = [license === '' ? '' : `License ${license}`, registration === '' ? '' : `Registration ${registration}`]
-    .filter((part) => part !== '')
-    .join(', ');
-  return [addressLine(business.address), reach, credentials].filter((line) => line !== '');
+  const credentials = printedCredentials(business.contract, 'letterhead').map(({ label, text }) => `${label} ${text}`);
+  return [addressLine(business.address), reach, credentials.join(', ')].filter((line) => line !== '');
 }
 
 export type Paper = Pick<DocumentTree, 'title' | 'subject' | 'madeAt' | 'blocks'> & {

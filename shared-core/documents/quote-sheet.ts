@@ -1,4 +1,5 @@
 /** The quote as the customer reads and signs it. Built once, when it is issued; reprints use the stored tree. */
+import { printedCredentials } from '../book/contract-terms.ts';
 import { formatClockTime } from '../measure/clock-time.ts';
 import type { Frozen, Quote, QuotedOption } from '../book/quote.ts';
 import { formatDay } from '../measure/day.ts';
@@ -209,17 +210,6 @@ function termsPart(frozen: Frozen, option: QuotedOption): Block[] {
   ];
 }
 
-const CREDENTIALS = [
-  ['License', 'license'],
-  ['Registration', 'registration'],
-  ['Insurance', 'insurance'],
-] as const;
-
-/** License, registration and insurance as the business entered them. */
-function credentialWords({ contract }: Frozen['business']): string {
-  return CREDENTIALS.flatMap(([label, key]) => (contract[key] === '' ? [] : [`${label}: ${contract[key]}.`])).join(' ');
-}
-
 /** Where the contract is signed: the options to choose from, the right to cancel, and who signs. */
 function acceptance({ frozen, priced, revision }: QuotedRecord): Block {
   const { business, job, customer, property } = frozen;
@@ -233,7 +223,9 @@ function acceptance({ frozen, priced, revision }: QuotedRecord): Block {
       { label: 'Date', share: 0.22 },
     ],
   });
-  const credentials = credentialWords(business);
+  const credentials = printedCredentials(business.contract, 'acceptance')
+    .map(({ label, text }) => `${label}: ${text}.`)
+    .join(' ');
   return {
     kind: 'together',
     blocks: [
