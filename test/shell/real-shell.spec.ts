@@ -30,7 +30,7 @@ test('the page comes from its own scheme, with the desk and without Node', async
   expect(seen).toEqual({ calls: [...CALL_NAMES].sort(), node: [], isSecure: true });
 });
 
-test('data is kept where STRAIGHTEDGE_DATA says', async () => {
+test('data is where STRAIGHTEDGE_DATA says', async () => {
   expect(await program.evaluate(({ app }) => app.getPath('userData'))).toBe(join(folder, 'data', 'desktop'));
   expect(existsSync(join(folder, 'data', 'desktop'))).toBe(true);
 });
@@ -56,7 +56,7 @@ test('an email link goes to the system; no link leaves the page or opens a windo
   expect(program.windows()).toHaveLength(1);
 });
 
-test('what was stored is there after the program was closed and started again', async () => {
+test('stored data is there after a restart', async () => {
   await page.evaluate(() => localStorage.setItem('kept', 'a value'));
   await program.close();
   program = await startElectron(folder);

@@ -38,7 +38,7 @@ const anyCut = fc.tuple(
 );
 
 describe('clipping a region along a line', () => {
-  it('keeps exactly the part of an L-shaped room on one side', () => {
+  it('keeps exactly one side of an L-shaped room', () => {
     const clipped = clipToHalfPlane({ outline: L_ROOM, holes: [] }, { normal: { x: 0, y: 1 }, offsetM: 1 });
     expect(clipped).toHaveLength(1);
     expect(sum(clipped)).toBeCloseTo(6 * 1.5 + 3.5 * 1.5, 12);
@@ -55,7 +55,7 @@ describe('clipping a region along a line', () => {
     expect(clipToHalfPlane({ outline: U_ROOM, holes: [] }, otherSide(half)).map(regionAreaM2)).toEqual([5, 5]);
   });
 
-  it('opens a cut-out that the line passes and keeps one that it misses', () => {
+  it('opens a cut-out that the line crosses and keeps one that it misses', () => {
     const region = {
       outline: points([0, 0], [6, 0], [6, 4], [0, 4]),
       holes: [points([1, 1], [2, 1], [2, 2], [1, 2]), points([4, 1], [5, 1], [5, 2], [4, 2])],
@@ -115,8 +115,8 @@ describe('clipping a region along a line', () => {
   });
 });
 
-describe('bays', () => {
-  it('come from a dam right across', () => {
+describe('sections', () => {
+  it('come from a dam across the room', () => {
     const bays = splitByLine({ outline: L_ROOM, holes: [] }, { xM: 3.5, yM: 0 }, { xM: 3.5, yM: 4 });
     expect(bays.map(regionAreaM2).sort((a, b) => a - b)).toEqual([6.25, 14]);
   });

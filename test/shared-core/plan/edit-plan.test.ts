@@ -36,21 +36,21 @@ const plan: Plan = {
 const middles = (p: Plan) => placedOpenings(p).map(({ middle }) => middle);
 
 describe('changing a plan', () => {
-  test('a wall moved out grows the room by its length times the distance, whichever way round the corners run', () => {
+  test('a wall moved out enlarges the room by its length times the distance, whichever way the corners run', () => {
     expect(ringAreaM2(withWallMoved(plan, 1, 0.5).outline)).toBeCloseTo(22, 12);
     const other = { ...plan, outline: [...plan.outline].reverse() };
     expect(ringAreaM2(withWallMoved(other, 1, 0.5).outline)).toBeCloseTo(22, 12);
   });
-  test('a new corner leaves every opening where it stands', () => {
+  test('a new corner does not move an opening', () => {
     for (const [i, middle] of middles(withCornerIn(plan, 0, 2)).entries()) {
       expect(middle.xM).toBeCloseTo(middles(plan)[i]?.xM ?? Number.NaN, 12);
       expect(middle.yM).toBeCloseTo(middles(plan)[i]?.yM ?? Number.NaN, 12);
     }
   });
-  test('a corner put in and taken out again leaves the plan as it was', () => {
+  test('a corner added and deleted leaves the plan unchanged', () => {
     expect(withoutCorner(withCornerIn(plan, 0, 2), 1)).toEqual(plan);
   });
-  test('a corner taken out takes the diagonal that was measured to it', () => {
+  test('a deleted corner deletes the diagonal measured to it', () => {
     expect(withoutCorner(plan, 2).diagonals).toEqual([]);
     expect(withoutCorner(plan, 1).diagonals).toEqual([{ from: 0, to: 1, lengthM: 6.4 }]);
   });
@@ -59,29 +59,29 @@ describe('changing a plan', () => {
     ['from its first corner', 0, 2],
     ['to its last corner', 3, 2],
     ['over all of it', 0, 5],
-  ])('a bay %s adds its own area and leaves a sound plan', (_, fromM, widthM) => {
+  ])('an alcove %s adds its own area and keeps the plan valid', (_, fromM, widthM) => {
     const bayed = withBay({ ...plan, openings: [opening(2, 1)] }, 0, fromM, widthM, 0.6);
     expect(ringAreaM2(bayed.outline)).toBeCloseTo(20 + widthM * 0.6, 12);
     expect(planProblems({ ...bayed, diagonals: [] }, 'metric')).toEqual([]);
     expect(middles(bayed)[0]).toEqual(middles(plan)[1]);
   });
-  test('a bump-out takes its area away, and an opening in its wall beside it stays where it was', () => {
+  test('a bump-out removes its area, and an opening beside it in its wall does not move', () => {
     const nibbed = withBay(plan, 0, 0.5, 1, -0.4);
     expect(ringAreaM2(nibbed.outline)).toBeCloseTo(20 - 0.4, 12);
     expect(middles(nibbed)[0]?.xM).toBeCloseTo(3.4, 12);
     expect(middles(nibbed)[0]?.yM).toBe(0);
   });
-  test('a bay wider than its wall changes nothing', () => {
+  test('an alcove wider than its wall changes nothing', () => {
     expect(withBay(plan, 0, 4, 2, 0.6)).toBe(plan);
   });
-  test('a point beyond a wall is out of the room by its distance', () => {
+  test('a point beyond a wall is outside the room by its distance', () => {
     expect(outOfWallM(plan, 0, { xM: 2, yM: -0.3 })).toBeCloseTo(0.3, 12);
     expect(outOfWallM(plan, 0, { xM: 2, yM: 0.3 })).toBeCloseTo(-0.3, 12);
   });
-  test('a dragged corner is taken to the row of another when near, else to whole steps', () => {
+  test('a dragged corner snaps to the row of another when near, else to whole steps', () => {
     expect(snapped({ xM: 1.234, yM: 3.96 }, plan.outline, 0.1, 0.01)).toEqual({ xM: 1.23, yM: 4 });
   });
-  test('a box is known by its corners and nothing else is a box', () => {
+  test('a box is recognized by its corners, and nothing else is a box', () => {
     expect(boxOf(boxCorners(1, 2, 3, 4))).toEqual({ leftM: 1, topM: 2, widthM: 3, heightM: 4 });
     expect(
       boxOf([

@@ -7,7 +7,7 @@ import { anyComb, anyRegion, L_ROOM, moved, opening, plan, RECTANGLE, U_ROOM } f
 const anyAngle = fc.double({ min: -180, max: 180, noNaN: true });
 
 describe('lanes', () => {
-  it('start at the wall farthest from the way out', () => {
+  it('start at the wall farthest from the exit', () => {
     const atTop = plan(RECTANGLE, { openings: [opening({ wall: 0, isWayOut: true })] });
     const lanes = roomLanes(atTop, 1, 0);
     expect(lanes.map((lane) => lane.areaM2)).toEqual([5, 5, 5]);
@@ -16,7 +16,7 @@ describe('lanes', () => {
     expect(Math.max(...(atBottom[0]?.pieces[0]?.outline.map((p) => p.yM) ?? []))).toBe(1);
   });
 
-  it('leave what is over to the last strip', () => {
+  it('leave the remainder to the last lane', () => {
     const lanes = lanesOfRegion({ outline: RECTANGLE, holes: [] }, 0.8, 90, null);
     expect(lanes).toHaveLength(7);
     expect(lanes[6]?.areaM2).toBeCloseTo((5 - 6 * 0.8) * 3, 12);
@@ -38,7 +38,7 @@ describe('lanes', () => {
     );
   });
 
-  it('are the same strips when room and angle are turned and moved together', () => {
+  it('are the same when room and angle are rotated and moved together', () => {
     fc.assert(
       fc.property(anyRegion, fc.double({ min: 0.5, max: 3, noNaN: true }), anyAngle, anyAngle, (region, width, angle, turn) => {
         fc.pre(Math.abs((acrossM(region, angle) / width) % 1) > 1e-6);
@@ -57,7 +57,7 @@ describe('lanes', () => {
     expect(evenLaneWidthM(region, 0, 2)).toBe(2);
   });
 
-  it('are none for a width that makes no sense', () => {
+  it('are none for an invalid width', () => {
     const region = roomRegion(plan(L_ROOM));
     for (const width of [0, -1, Number.NaN, 0.0001]) expect(lanesOfRegion(region, width, 0, null)).toEqual([]);
   });

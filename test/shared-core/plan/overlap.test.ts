@@ -16,7 +16,7 @@ const multiArea = (shape: readonly (readonly [number, number][])[][]) =>
 
 // Independent of the program's triangles: polygon-clipping, a general-purpose library (Martinez and others, 2009).
 describe('the area two drawn parts have in common', () => {
-  it('is what a polygon library finds, for any shapes and either way round', () => {
+  it('matches a polygon library, for any shapes in either direction', () => {
     fc.assert(
       fc.property(anyRegion, anyComb, fc.boolean(), (one, other, isTurned) => {
         const ring = isTurned ? [...one.outline].reverse() : one.outline;

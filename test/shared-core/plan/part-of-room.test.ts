@@ -8,21 +8,21 @@ const RECTANGLE = { outline: [p(0, 0), p(5, 0), p(5, 4), p(0, 4)] };
 const L_SHAPE = { outline: [p(0, 0), p(2, 0), p(2, 3), p(6, 3), p(6, 5), p(0, 5)] };
 
 describe('a part of a room', () => {
-  it('reaches from one wall as far as it is told', () => {
+  it('reaches from one wall to its depth', () => {
     const part = stretchOfRoom(RECTANGLE, { side: 'left', depthM: 2 });
     expect(part.ok && ringAreaM2(part.value)).toBeCloseTo(8, 9);
     const bottom = stretchOfRoom(RECTANGLE, { side: 'bottom', depthM: 1 });
     expect(bottom.ok && ringAreaM2(bottom.value)).toBeCloseTo(5, 9);
   });
 
-  it('keeps to the walls of a room that is no rectangle', () => {
+  it('follows the walls of a room that is not a rectangle', () => {
     const right = stretchOfRoom(L_SHAPE, { side: 'right', depthM: 3 });
     expect(right.ok && ringAreaM2(right.value)).toBeCloseTo(6, 9);
     const top = stretchOfRoom(L_SHAPE, { side: 'top', depthM: 3 });
     expect(top.ok && ringAreaM2(top.value)).toBeCloseTo(6, 9);
   });
 
-  it('and the rest of the room add up to the room, wherever the line runs', () => {
+  it('adds up with the rest to the room, wherever the line runs', () => {
     fc.assert(
       fc.property(fc.double({ min: 0.1, max: 4.9, noNaN: true }), (depthM) => {
         const one = stretchOfRoom(RECTANGLE, { side: 'left', depthM });
@@ -33,7 +33,7 @@ describe('a part of a room', () => {
     );
   });
 
-  it('is known again from its ring', () => {
+  it('is recognized from its ring', () => {
     for (const side of ['left', 'right', 'top', 'bottom'] as const) {
       const part = stretchOfRoom(L_SHAPE, { side, depthM: 1.5 });
       if (!part.ok) throw new Error(part.message);
@@ -44,7 +44,7 @@ describe('a part of a room', () => {
     expect(stretchOf(RECTANGLE, [p(1, 1), p(2, 1), p(2, 2)])).toBeNull();
   });
 
-  it('is refused in words where it is no part', () => {
+  it('is refused in a sentence where it is not a part', () => {
     expect(stretchOfRoom({ outline: [] }, { side: 'left', depthM: 1 })).toMatchObject({
       ok: false,
       message: expect.stringContaining('Draw the room'),

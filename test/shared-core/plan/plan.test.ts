@@ -41,7 +41,7 @@ describe('area, perimeter and centroid', () => {
     expect(center?.yM).toBeCloseTo((15 * 1.25 + 5.25 * 3.25) / 20.25, 12);
   });
 
-  it('has a sign that says which way round', () => {
+  it('has a sign for its direction', () => {
     expect(signedAreaM2(RECTANGLE)).toBe(15);
     expect(signedAreaM2([...RECTANGLE].reverse())).toBe(-15);
     expect(signedAreaM2(turned(RECTANGLE, 'counterclockwise'))).toBe(-15);
@@ -49,7 +49,7 @@ describe('area, perimeter and centroid', () => {
     expect(boundsOf([])).toBeNull();
   });
 
-  it('does not depend on where the room lies, how it is turned or which way it was drawn', () => {
+  it('does not depend on the room’s position, rotation or direction of drawing', () => {
     fc.assert(
       fc.property(anyRegion, fc.double({ min: -360, max: 360, noNaN: true }), fc.integer({ min: -50, max: 50 }), (region, turn, by) => {
         const other = moved(region, turn, by, 2 * by);
@@ -75,7 +75,7 @@ describe('a point in a room', () => {
     expect(pointInRoom({ xM: 1.5, yM: 1.2 }, room)).toBe('edge');
   });
 
-  it('is where polygon-clipping finds a little square round it', () => {
+  it('is where polygon-clipping finds a small square around it', () => {
     fc.assert(
       fc.property(
         fc.oneof(anyRegion, anyComb),
@@ -94,7 +94,7 @@ describe('a point in a room', () => {
 });
 
 describe('what is wrong with a plan', () => {
-  it('is nothing for sound rooms, also with a hearth against a wall', () => {
+  it('is nothing for valid rooms, also with a hearth against a wall', () => {
     const hearth = hole('hearth-1', points([2, 0], [3, 0], [3, 0.5], [2, 0.5]));
     expect(planProblems(plan(L_ROOM, { holes: [hearth, hole('column-1', column)], openings: [opening({})] }), 'us')).toEqual([]);
     expect(isSound(plan(U_ROOM))).toBe(true);
@@ -136,7 +136,7 @@ describe('what is wrong with a plan', () => {
     expect(kinds(plan(U_ROOM, { holes: [hole('hole-a', points([1, 1], [6, 1], [6, 2], [1, 2]))] }))).toEqual(['hole-crosses-wall']);
   });
 
-  it('finds openings that do not fit their wall, in the units of the business', () => {
+  it('finds openings that do not fit their wall, in the company’s units', () => {
     const [wide] = planProblems(plan(RECTANGLE, { openings: [opening({ wall: 1, widthM: 3.6576 })] }), 'us');
     expect(wide?.kind).toBe('opening-too-wide');
     expect(wide?.message).toBe('“Door” is 12′ 0″ wide and its wall is 9′ 10⅛″ long. Make it narrower or choose another wall.');
@@ -147,7 +147,7 @@ describe('what is wrong with a plan', () => {
 });
 
 describe('openings', () => {
-  it('stand as points on their wall and face into the room, whichever way the outline runs', () => {
+  it('are points on their wall and face into the room, whichever way the outline runs', () => {
     const [door] = placedOpenings(plan(RECTANGLE, { openings: [opening({ fromM: 1, widthM: 0.8 })] }));
     expect([door?.from.xM, door?.to.xM, door?.middle.xM]).toEqual([1, expect.closeTo(1.8, 12), expect.closeTo(1.4, 12)]);
     expect(door?.inward.y).toBe(1);
@@ -155,14 +155,14 @@ describe('openings', () => {
     expect(same?.inward.y).toBe(1);
   });
 
-  it('give the way out: the one marked, or the only one', () => {
+  it('give the exit: the marked one, or the only one', () => {
     const two = [opening({}), opening({ id: 'door-2', wall: 2 })];
     expect(wayOutPoint(plan(RECTANGLE, { openings: two }))).toBeNull();
     expect(wayOutPoint(plan(RECTANGLE, { openings: [opening({}), opening({ id: 'door-2', wall: 2, isWayOut: true })] }))?.yM).toBe(3);
     expect(wayOutPoint(plan(RECTANGLE, { openings: [opening({})] }))?.yM).toBe(0);
   });
 
-  it('are put on the wall nearest to where one points', () => {
+  it('are put on the wall nearest to a point', () => {
     expect(nearestWall(plan(RECTANGLE), { xM: 4.8, yM: 2 })).toEqual({
       wall: 1,
       point: { xM: 5, yM: 2 },
@@ -178,7 +178,7 @@ describe('a straight run', () => {
     expect(longestRun({ outline: RECTANGLE, holes: [] })?.lengthM).toBeCloseTo(Math.hypot(5, 3), 12);
   });
 
-  it('passes the inner corner of an L and bends round nothing', () => {
+  it('passes the inner corner of an L without bending', () => {
     // Arms 1 m wide: the best line touches the corner (1, 1) and runs from (0, 1.2) to (6, 0).
     const narrow = points([0, 0], [6, 0], [6, 1], [1, 1], [1, 4], [0, 4]);
     expect(longestRun({ outline: narrow, holes: [] })?.lengthM).toBeCloseTo(Math.hypot(6, 1.2), 12);
@@ -194,7 +194,7 @@ describe('a straight run', () => {
 });
 
 describe('diagonals', () => {
-  it('agree in a square room and tell of one that leans', () => {
+  it('agree in a square room and show one that leans', () => {
     const checks = checkDiagonals(
       {
         outline: points([0, 0], [4, 0], [4, 3], [0, 3]),

@@ -24,7 +24,7 @@ describe('a room between its corners and its tape', () => {
     expect(sides.map((s) => s.turnDeg)).toEqual([...SHAPE_TURNS.l]);
     expect(sides.map((s) => s.lengthM)).toEqual([6, 2, 3, 3, 3, 5]);
   });
-  test('an outline stands where it stood after a walk there and back, turned and moved as it is', () => {
+  test('an outline keeps its place after conversion to a walk and back, rotated and moved', () => {
     const turned = placedPoints(L, { start: { xM: 2, yM: -1 }, headingDeg: 33 });
     const { sides, place } = tapeOfOutline(turned);
     for (const [i, corner] of cornersInPlace(sides, place).entries()) {
@@ -38,16 +38,16 @@ describe('a room between its corners and its tape', () => {
     expect(placed?.xM).toBeCloseTo(0.7, 12);
     expect(placed?.yM).toBeCloseTo(4, 12);
   });
-  test('two sides left out of an L are those that close it', () => {
+  test('two unmeasured sides of an L are those that close it', () => {
     expect(missingLengths(SHAPE_TURNS.l, [6, 2, 3, 3, null, null])).toEqual([null, null, null, null, 3, 5]);
   });
-  test('one side left out that runs across the gap is not guessed', () => {
+  test('one unmeasured side across the gap is not guessed', () => {
     expect(missingLengths(SHAPE_TURNS.rectangle, [4, 3, 4.5, null])).toEqual([null, null, null, null]);
   });
-  test('more than two sides left out are not guessed', () => {
+  test('more than two unmeasured sides are not guessed', () => {
     expect(missingLengths(SHAPE_TURNS.rectangle, [4, null, null, null])).toEqual([null, null, null, null]);
   });
-  test('a press a little off square is taken square, and its length is along the square', () => {
+  test('a press nearly at a right angle becomes square, with its length along the square', () => {
     const next = sideToward([{ lengthM: 4, turnDeg: 90 }], { xM: 4.2, yM: 3 }, 10);
     expect(next.turnBeforeDeg).toBe(90);
     expect(next.lengthM).toBeCloseTo(3, 12);

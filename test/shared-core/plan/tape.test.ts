@@ -34,7 +34,7 @@ describe('a room from its sides', () => {
     }
   });
 
-  it('says by how much and which way it fails to close', () => {
+  it('says by how much and in which direction it fails to close', () => {
     const walk = walkSides(shaped('rectangle', [5, 3, 4.9, 3.04]));
     expect(walk.closes).toBe(false);
     expect(walk.gapM).toBeCloseTo(Math.hypot(0.1, 0.04), 12);
@@ -43,12 +43,12 @@ describe('a room from its sides', () => {
     );
   });
 
-  it('refuses the wrong number of sides and a side of nothing', () => {
+  it('refuses the wrong number of sides and a side of length zero', () => {
     expect(sidesOfShape('l', [1, 2, 3, 4])).toEqual({ ok: false, message: 'This shape has 6 sides, but 4 are entered.' });
     expect(sidesOfShape('rectangle', [1, 2, Number.NaN, 4])).toEqual({ ok: false, message: 'Side 3: enter a length greater than 0.' });
   });
 
-  it('closes by spreading, least on the short sides, turns kept', () => {
+  it('closes by spreading, minimum on short sides, angles unchanged', () => {
     const mended = spreadOverSides(shaped('rectangle', [5, 3, 4.9, 3]));
     expect(mended.ok && mended.value.map((side) => side.lengthM)).toEqual([
       expect.closeTo(5 - (0.1 * 5) / 9.9, 12),
@@ -58,7 +58,7 @@ describe('a room from its sides', () => {
     ]);
   });
 
-  it('closes by spreading whatever small slips the tape made', () => {
+  it('closes by spreading whatever small errors the tape made', () => {
     const slip = fc.double({ min: -0.05, max: 0.05, noNaN: true });
     fc.assert(
       fc.property(fc.array(slip, { minLength: 8, maxLength: 8 }), (slips) => {
@@ -72,7 +72,7 @@ describe('a room from its sides', () => {
     );
   });
 
-  it('closes by one side that runs along the gap, and says why another cannot', () => {
+  it('closes by one side along the gap, and says why another cannot', () => {
     const sides = shaped('rectangle', [5, 3, 4.9, 3]);
     expect(sidesThatMend(sides)).toEqual([0, 2]);
     const mended = mendOneSide(sides, 2, 'metric');

@@ -29,11 +29,11 @@ describe('adviseOn', () => {
   if (!found.ok) throw new Error(found.message);
   const advice = found.value;
 
-  it('finds that strips the long way leave edges open too long', () => {
+  it('finds that lanes the long way leave edges open too long', () => {
     expect(advice.now.coldJoint.share).toBeGreaterThan(0.9);
   });
 
-  it('only advises what makes neither chance worse, and says what it buys', () => {
+  it('suggests only what makes neither chance worse, and says what it gains', () => {
     expect(advice.better.length).toBeGreaterThan(0);
     for (const { judged, sentence } of advice.better) {
       expect(judged.coldJoint.share).toBeLessThanOrEqual(advice.now.coldJoint.share + 0.005);
@@ -42,14 +42,14 @@ describe('adviseOn', () => {
     }
   });
 
-  it('turns the strips across the short side: younger joins', () => {
+  it('turns the lanes across the short side, which makes joints younger', () => {
     const turned = changesOf(long(), 'us').find((c) => c.kind === 'direction');
     const judged = turned && judgeChange(long(), turned, CHOICE);
     if (!judged?.ok) throw new Error('judged');
     expect(judged.value.joinMin).toBeLessThan(advice.now.joinMin * 0.7);
   });
 
-  it('names the least crew that keeps both chances under the one chosen, or says that none does', () => {
+  it('names the smallest crew that keeps both chances below the chosen one, or says that none does', () => {
     if (advice.leastCrew) {
       expect(advice.leastCrew.coldJoint.share).toBeLessThanOrEqual(CHOICE.chance);
       expect(advice.leastCrew.tooOld.share).toBeLessThanOrEqual(CHOICE.chance);
@@ -62,7 +62,7 @@ describe('adviseOn', () => {
     expect(repeated.ok && repeated.value.summary).toBe(advice.summary);
   });
 
-  it('leaves a plan that holds as it is, and says when fewer would do', () => {
+  it('leaves a sufficient plan unchanged, and says when a smaller crew would do', () => {
     const easy = long();
     const relaxed = adviseOn(
       { ...easy, clocks: { ...easy.clocks, healingMin: 300, workingTimeMin: 300, healingMostMin: 300, workingTimeMostMin: 300 } },
@@ -72,7 +72,7 @@ describe('adviseOn', () => {
     expect(relaxed.value.summary).toContain('Use 1 mixing station fewer also works');
   });
 
-  it('says what is wrong with a plan that cannot be laid out', () => {
+  it('says what is wrong with a plan that has no layout', () => {
     const empty = long();
     const bare = { ...empty, rooms: empty.rooms.map((r) => ({ ...r, plan: { outline: [], holes: [], openings: [] } })) };
     expect(adviseOn(bare, CHOICE)).toMatchObject({ ok: false, message: expect.stringContaining('not drawn yet') });
@@ -92,13 +92,13 @@ describe('chanceOf', () => {
     expect(chanceOf(0, 15).high).toBeCloseTo(0.2039, 4);
   });
 
-  it('knows nothing without runs', () => {
+  it('is unknown without runs', () => {
     expect(chanceOf(0, 0)).toEqual({ share: 0, low: 0, high: 1 });
   });
 });
 
 describe('quantile', () => {
-  it('goes between two values by a straight line', () => {
+  it('interpolates linearly between two values', () => {
     expect(quantile([1, 2, 3, 4], 0.5)).toBe(2.5);
     expect(quantile([], 0.5)).toBe(0);
   });

@@ -33,14 +33,14 @@ describe('clockFactor', () => {
 });
 
 describe('clocksAt', () => {
-  it('takes typical times and says so when there is no sheet', () => {
+  it('uses typical times and says so when there is no data sheet', () => {
     const clocks = clocksAt(null, TYPICAL_REFERENCE_C);
     expect(clocks.healingMin).toBeCloseTo(TYPICAL_HEALING_MIN, 9);
     expect(clocks.workingTimeMin).toBeCloseTo(TYPICAL_FLOW_LIFE_MIN, 9);
     expect([clocks.healingTypical, clocks.workingTimeTypical]).toEqual([true, true]);
   });
 
-  it('takes the sheet’s least figures and warns outside its window', () => {
+  it('uses the data sheet’s minimum figures and warns outside its temperature range', () => {
     const sheet = {
       workingTimeMin: { value: { least: 12, most: 20 }, source: 'bag' as const },
       healingMin: null,

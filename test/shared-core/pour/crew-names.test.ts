@@ -23,7 +23,7 @@ describe('who is on site', () => {
     expect(helpersOf([], 'Ros Teague')).toEqual([]);
   });
 
-  it('stand at one station each, and the sheet for the wall names them there', () => {
+  it('have one station each, and the pour-day sheet names them there', () => {
     expect(namesAt(crew, NAMES, 'mixing')).toEqual(['Bea Lorne', 'Ike Marsh']);
     expect(namesAt(withStation(crew, 'Ike Marsh', 'spreading'), NAMES, 'mixing')).toEqual(['Bea Lorne']);
     expect(namesAt(withStation(crew, 'Ike Marsh', null), NAMES, 'mixing')).toEqual(['Bea Lorne']);
@@ -35,7 +35,7 @@ describe('who is on site', () => {
     expect(crewSchema.safeParse(crew).success).toBe(true);
   });
 
-  it('are asked about when more are named for a station than the plan has there', () => {
+  it('are questioned when more are named for a station than the plan has there', () => {
     expect(stationQuestions(crew, NAMES)).toEqual([]);
     expect(stationQuestions({ ...crew, mixers: 1 }, NAMES)).toEqual(['2 are named for mixing, and the plan has 1.']);
     // A name that was removed from those on site does not count.
@@ -47,7 +47,7 @@ describe('who is on site', () => {
 const BATCH_M3 = 12.7 * LITER_M3;
 
 describe('the cart', () => {
-  it('takes as many whole batches as go into it, and one that is too small says how many to load', () => {
+  it('takes as many whole batches as fit, and one that is too small says how many to load', () => {
     expect(batchesHeld({ ...crew, cartHoldsL: 64 }, BATCH_M3)).toBe(5);
     expect(cartProblem({ ...crew, cartHoldsL: 64 }, BATCH_M3, 'metric')).toBeNull();
     expect(batchesHeld({ ...crew, cartHoldsL: 63 }, BATCH_M3)).toBe(4);

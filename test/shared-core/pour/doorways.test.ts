@@ -47,7 +47,7 @@ describe('doorways that face each other', () => {
     expect(facingDoorways([hall, apart])).toEqual([]);
   });
 
-  it('run the same way on both sides', () => {
+  it('run in the same direction on both sides', () => {
     const [door] = openDoorways([hall, den], [PAIR]);
     expect(door?.sides[0]).toEqual({ roomId: 'hall', from: { xM: 1.5, yM: 2 }, to: { xM: 0.5, yM: 2 } });
     expect(door?.sides[1]).toEqual({ roomId: 'den', from: { xM: 1.5, yM: 0 }, to: { xM: 0.5, yM: 0 } });
@@ -76,7 +76,7 @@ describe('a wet edge through a doorway', () => {
     return joinAges(layout.value.joins, steadyLaying(layout.value.batches, M3_A_MIN)).filter((a) => a.join.kind === 'doorway');
   };
 
-  it('is as old as the time between the two rooms passing it: worked by hand', () => {
+  it('is as old as the time between the two rooms passing it: calculated by hand', () => {
     // Each room is one lane of 4 m by 2 m, 0.08 m³ and so 8 min, filled from the low end. The hall passes x after 2x min, the den after 8 +
     // 2x: 8 min everywhere along the doorway.
     const [age] = laid([hall, den], true);
@@ -91,7 +91,7 @@ describe('a wet edge through a doorway', () => {
     expect(laid([hall, den], false)).toEqual([]);
   });
 
-  it('is of the same age whichever room goes first, when both fill alike', () => {
+  it('has the same age whichever room is first, when both fill alike', () => {
     expect(laid([den, hall], true)[0]?.mostMin).toBeCloseTo(8, 2);
   });
 });

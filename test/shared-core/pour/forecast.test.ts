@@ -41,7 +41,7 @@ const likePlan = (r: RandomState) => 1 + TYPICAL_SPREAD.planShare * normal(r);
 
 describe('estimateBags over synthetic pours', () => {
   const POURS = 4000;
-  it.each([0, 1, 2, 3, 4, 5])('covers the outcome at its stated rate after %i of six strips', (lanes) => {
+  it.each([0, 1, 2, 3, 4, 5])('covers the outcome at its stated rate after %i of six lanes', (lanes) => {
     let held = 0;
     for (let seed = 0; seed < POURS; seed++) {
       const pour = syntheticPour(seed, likePlan);
@@ -51,7 +51,7 @@ describe('estimateBags over synthetic pours', () => {
     expect(Math.abs(held / POURS - FORECAST_RATE)).toBeLessThan(0.025);
   });
 
-  it('covers at least nearly as often when the ratio is uniform instead of normal', () => {
+  it('covers nearly as often when the ratio is uniform instead of normal', () => {
     let held = 0;
     for (let seed = 0; seed < POURS; seed++) {
       const pour = syntheticPour(seed, (r) => 0.86 + 0.28 * nextUnit(r));
@@ -61,7 +61,7 @@ describe('estimateBags over synthetic pours', () => {
     expect(held / POURS).toBeGreaterThan(FORECAST_RATE - 0.03);
   });
 
-  it('narrows as strips are finished', () => {
+  it('narrows as lanes are finished', () => {
     const widths = [0, 1, 2, 3, 4, 5].map((lanes) => {
       const seen = lanes === 0 ? null : { plannedBags: lanes * LANE_BAGS, usedBags: lanes * LANE_BAGS };
       const { total } = estimateBags(TOTAL, BATCH_BAGS, seen, TYPICAL_SPREAD);
@@ -71,7 +71,7 @@ describe('estimateBags over synthetic pours', () => {
   });
 
   // The verdict has to agree with the figures beside it, so a warning ends once a bag is to spare.
-  it('seldom wavers: few warnings in two thousand pours are taken back and given again', () => {
+  it('seldom changes back: few warnings in two thousand pours end and return', () => {
     let wavered = 0;
     for (let seed = 0; seed < 2000; seed++) {
       const pour = syntheticPour(seed, likePlan);
@@ -123,11 +123,11 @@ const forecastAt = (perLane: number, placed: number, bagsOnSite: number) => {
 const LIMITS = { thinnestM: 0.008, leastM: 0.003, fetchMin: 20, healingMin: 0 } as const;
 
 describe('forecastPour on replayed synthetic pours', () => {
-  it('says enough all the way when the pour goes by the plan with bags to spare', () => {
+  it('says enough throughout when the pour follows the plan with bags to spare', () => {
     for (let placed = 0; placed < 24; placed++) expect(forecastAt(4, placed, 56).forecast.verdict, `after batch ${placed}`).toBe('enough');
   });
 
-  it('warns by the end of the first lane when every lane takes a quarter more, long before the bags are gone', () => {
+  it('warns by the end of the first lane when every lane takes a quarter more, long before the bags are used up', () => {
     // Thirty batches would be needed; 56 bags make twenty-eight.
     const first = Array.from({ length: 28 }, (_, i) => i).find((placed) => forecastAt(5, placed, 56).forecast.verdict !== 'enough');
     expect(first).toBeLessThanOrEqual(10);
@@ -138,12 +138,12 @@ describe('forecastPour on replayed synthetic pours', () => {
     expect(forecast.needed.high).toBeGreaterThanOrEqual(20);
   });
 
-  it('stands still between finished strips when the pour goes by the plan', () => {
+  it('does not change between finished lanes when the pour follows the plan', () => {
     const totals = [8, 9, 10, 11].map((placed) => forecastAt(4, placed, 50).forecast.estimate.total.likely);
     for (const total of totals) expect(total).toBe(totals[0]);
   });
 
-  it('raises no alarm when strips are never marked: it says that a mark is missing', () => {
+  it('raises no alarm when lanes are never marked, but reports the missing mark', () => {
     const marks = new Set(['lane-finished']);
     const verdicts = [1, 3, 8, 12, 18].map((placed) => {
       const events = logOf(4, placed).filter((event) => !marks.has(event.kind));
@@ -154,7 +154,7 @@ describe('forecastPour on replayed synthetic pours', () => {
     expect(verdicts.map((f) => f?.unmarked)).toEqual([null, null, 1, 1, 1]);
   });
 
-  it('begins afresh when bags are brought', () => {
+  it('starts again when bags are brought', () => {
     const events = logOf(5, 20);
     events.push({ id: 'event-more', pourId: 'pour-1', seq: 99, instant: atMin(61), estimated: false, kind: 'bags-added', bags: 20 });
     const state = pourState(PLAN, { bagsOnSite: 56 }, events, atMin(62));
@@ -170,7 +170,7 @@ describe('verdictAfter', () => {
 });
 
 describe('runOutOf', () => {
-  it('names no batch beyond the last one, and no thinning that cannot be read on a gauge', () => {
+  it('names no batch after the last, and no thinning that a gauge cannot show', () => {
     for (const placed of [2, 6, 10, 14, 18, 20])
       for (const onSite of [30, 40, 44, 48, 50, 52]) {
         const { state, forecast } = forecastAt(4, placed, onSite);
@@ -184,12 +184,12 @@ describe('runOutOf', () => {
       }
   });
 
-  it('needs no choice while the bags last', () => {
+  it('is empty while the bags last', () => {
     const { state, forecast } = forecastAt(4, 8, 56);
     expect(runOutOf(layout, state, forecast, LIMITS)).toMatchObject({ verdict: 'enough', choices: [], actBeforeBatch: null });
   });
 
-  it('offers to thin, to send for bags or to stop at a strip’s end, each with its batch', () => {
+  it('suggests thinning, sending for bags or stopping at a lane’s end, each with its batch', () => {
     const { state, forecast } = forecastAt(5, 10, 50);
     const run = runOutOf(layout, state, forecast, LIMITS);
     const words = runOutWords(run, forecast, 'metric', 'en-US');
@@ -202,7 +202,7 @@ describe('runOutOf', () => {
     expect(words.choices.join(' ')).toMatch(/Send for \d+ more bags: 20 min round trip\. Bags last \d+ min, the edge 0 min more\./);
   });
 
-  it('never thins under the least the sheet allows, and fetches nothing where there is nothing to fetch', () => {
+  it('never thins below the data sheet’s minimum, and sends for nothing where there is nothing', () => {
     const { state, forecast } = forecastAt(5, 10, 50);
     const run = runOutOf(layout, state, forecast, { ...LIMITS, leastM: 0.008, fetchMin: null, healingMin: 0 });
     expect(run.choices.map((c) => c.kind)).toEqual(['stop']);

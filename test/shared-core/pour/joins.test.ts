@@ -16,13 +16,13 @@ const laneAges = (layout: PourLayout) =>
     .map((age) => age.mostMin);
 
 describe('joinAges of a hand-worked layout', () => {
-  it('is twice a strip’s time back and forth, and a strip’s time one way', () => {
+  it('is twice a lane’s time back and forth, and a lane’s time one way', () => {
     // Lanes of 4 m²: four minutes each.
     for (const age of laneAges(laidOut([bay('r', rectangle(4, 3, 3))], 0.007))) expect(age).toBeCloseTo(8, 6);
     for (const age of laneAges(laidOut([bay('r', rectangle(4, 3, 3))], 0.007, 'one-way'))) expect(age).toBeCloseTo(4, 6);
   });
 
-  it('counts only where the strips of an L touch', () => {
+  it('counts only where the lanes of an L touch', () => {
     // Lane 1: x 0 to 4 in 4 min. Lane 2, turned, of the short leg x 0 to 2: passes x = 0 at 6 min, 6 old; x = 2 at 4, 2 old.
     const layout = laidOut([bay('ell', [[box(0, 0, 4, 1)], [box(0, 1, 2, 2)]])], 0.02);
     const [age] = joinAges(layout.joins, steadyLaying(layout.batches, RATE));
@@ -31,7 +31,7 @@ describe('joinAges of a hand-worked layout', () => {
     expect(age?.point.xM).toBeCloseTo(0, 6);
   });
 
-  it('is halved by a dam that halves the strips', () => {
+  it('is halved by a dam that halves the lanes', () => {
     const bays = [bay('near', rectangle(2, 2, 2)), bay('far', rectangle(2, 2, 2, 2))];
     const ages = laneAges(laidOut(bays, 0.01));
     expect(ages).toHaveLength(2);
@@ -45,7 +45,7 @@ describe('joinAges of a hand-worked layout', () => {
     expect(age?.mostMin).toBe(7);
   });
 
-  it('meets across an open doorway, and not across a dammed one', () => {
+  it('continues through an open doorway, and not through a dammed one', () => {
     const bays = [bay('hall', rectangle(4, 1, 1)), bay('den', [[box(0, 1.1, 4, 2.1)]])];
     const side = (roomId: string) => ({ roomId, from: { xM: 0.5, yM: 1.05 }, to: { xM: 1.3, yM: 1.05 } });
     const doorway = { sides: [side('hall'), side('den')] as const };
@@ -124,7 +124,7 @@ describe('joinAges against a raster replay of the same pour', () => {
     ['L with a column', ell, 0.5, 'one-way'],
     ['trapezoid', trapezoid, 0.75, 'back-and-forth'],
     ['trapezoid', trapezoid, 1, 'one-way'],
-  ] as const)('agrees on the greatest age: %s, strips %#', (_, region, widthM, pattern: FillPattern) => {
+  ] as const)('agrees on the maximum age: %s, lanes %#', (_, region, widthM, pattern: FillPattern) => {
     const lanes = lanesOfRegion(region, widthM, 0, null).map((s) => s.pieces);
     const layout = laidOut([bay('r', lanes)], 0.017, pattern);
     const exact = Math.max(...laneAges(layout));
@@ -154,7 +154,7 @@ describe('joinAges of any rectangle', () => {
     );
   });
 
-  it('narrower strips never raise a join’s age at the same rate', () => {
+  it('narrower lanes never raise a joint’s age at the same rate', () => {
     fc.assert(
       fc.property(sides, fc.constantFrom<FillPattern>('one-way', 'back-and-forth'), ({ lengthM, widthM, count, batchM3 }, pattern) => {
         const wide = Math.max(...laneAges(laidOut([bay('r', rectangle(lengthM, widthM, count))], batchM3, pattern)));

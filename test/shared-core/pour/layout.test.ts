@@ -8,7 +8,7 @@ describe('layOut', () => {
   // 4 m by 3 m, three lanes of 1 m, 10 mm deep: 0.12 m³. Batches of 0.02 m³ cover 2 m²: two per lane. Calculated by hand.
   const layout = laidOut([bay('hall', rectangle(4, 3, 3))], 0.02);
 
-  it('numbers batches in the order they land, turning at each end', () => {
+  it('numbers batches in placing order, turning at each end', () => {
     expect(layout.batches.map((b) => [b.lane, b.centroid.xM, b.centroid.yM].map((n) => Math.round(n * 1000) / 1000))).toEqual([
       [1, 1, 0.5],
       [1, 3, 0.5],
@@ -19,7 +19,7 @@ describe('layOut', () => {
     ]);
   });
 
-  it('starts every lane from the same side when asked to', () => {
+  it('starts every lane from the same side on request', () => {
     const oneWay = laidOut([bay('hall', rectangle(4, 3, 3))], 0.02, 'one-way');
     expect(oneWay.batches.map((b) => Math.round(b.centroid.xM))).toEqual([1, 3, 1, 3, 1, 3]);
   });
@@ -28,7 +28,7 @@ describe('layOut', () => {
     expect(layout.batches.map((b) => b.meets)).toEqual([[], [1], [2], [1, 3], [4], [3, 5]]);
   });
 
-  it('lets a batch end one strip and begin the next', () => {
+  it('lets a batch end one lane and begin the next', () => {
     const uneven = laidOut([bay('hall', rectangle(4, 3, 3))], 0.03);
     expect(uneven.batches).toHaveLength(4);
     expect(uneven.batches[1]?.pieces.map((p) => [p.lane, Math.round(p.areaM2 * 1000) / 1000])).toEqual([
@@ -48,7 +48,7 @@ describe('layOut', () => {
     }
   });
 
-  it('gives a batch less floor where the fill is deeper', () => {
+  it('gives a batch less floor where the pour is deeper', () => {
     const deeper = { ...bay('hall', rectangle(4, 1, 1)), depth: (point: { xM: number }) => 0.01 + 0.01 * (point.xM / 4) };
     const l = laidOut([deeper], 0.015);
     // Volume before x is 0.01 x + 0.00125 x^2, by hand: 0.015 m3 is reached at x = 1.2915 m.
@@ -56,7 +56,7 @@ describe('layOut', () => {
     expect(l.batches[0]?.pieces[0]?.toM).toBeCloseTo((-0.01 + Math.sqrt(0.0001 + 4 * 0.00125 * 0.015)) / 0.0025, 3);
   });
 
-  it('says in words why nothing can be laid out', () => {
+  it('says in a sentence why there is no layout', () => {
     const choice = {
       bays: [bay('hall', rectangle(4, 3, 3))],
       doorways: [],
@@ -97,7 +97,7 @@ describe('planPour', () => {
   };
   const choice = { pattern: 'back-and-forth', bagYieldM3: 0.02, bagsPerBatch: 1, doorways: [] } as const;
 
-  it('starts at the wall farthest from the way out, at the end away from it', () => {
+  it('starts at the wall farthest from the exit, at the end away from it', () => {
     const found = planPour([room], choice);
     // The door is at the right of the far (y = 3) wall: lanes begin at y = 0, from x = 0.
     if (!found.ok) throw new Error(found.message);
@@ -105,7 +105,7 @@ describe('planPour', () => {
     expect(found.value.batches[0]?.centroid.yM).toBeCloseTo(0.5, 9);
   });
 
-  it('pours the bay beyond a dammed joint first, and counts no join across it', () => {
+  it('pours the section beyond a dammed joint first, and counts no joint across it', () => {
     const joint = { id: 'joint', from: { xM: 0, yM: 1.5 }, to: { xM: 4, yM: 1.5 } };
     const found = planPour([{ ...room, pourPlan: { ...room.pourPlan, laneWidthM: 0.75, joints: [joint] } }], choice);
     if (!found.ok) throw new Error(found.message);
@@ -117,7 +117,7 @@ describe('planPour', () => {
     ]);
   });
 
-  it('pours several rooms in the order given', () => {
+  it('pours several rooms in the given order', () => {
     const found = planPour([room, { ...room, roomId: 'den', name: 'Den' }], choice);
     expect(found.ok && found.value.lanes.map((s) => `${s.roomId} ${s.inRoom}`)).toEqual([
       'hall 1',
@@ -129,7 +129,7 @@ describe('planPour', () => {
     ]);
   });
 
-  it('asks for an outline where there is none', () => {
+  it('requires an outline', () => {
     const found = planPour([{ ...room, plan: { outline: [], holes: [], openings: [] } }], choice);
     expect(found).toMatchObject({ ok: false, message: expect.stringContaining('not drawn yet') });
   });

@@ -33,7 +33,7 @@ describe('the leak alarm', () => {
     expect(alarmAfter('pppp1ppppppppp')).toMatchObject({ lane: 2, upTo: 'open' });
   });
 
-  it('works without logged ends: each planned end is told once, when the bags pass it, and no lane is blamed', () => {
+  it('works without logged ends: each planned end is reported once, when the bags pass it, without blaming a lane', () => {
     const alarms = Array.from({ length: 16 }, (_, i) => alarmAfter('p'.repeat(i + 1)));
     // By the plan lanes are full at 4, 8, 12 and 16 bags; each is told in order, for one batch.
     const lanes = alarms.flatMap((alarm) => (alarm === null ? [] : [alarm.lane]));

@@ -87,7 +87,7 @@ const only = (pour: Pour, log: Log) => {
 };
 
 describe('placedFloor', () => {
-  it('is whole when every batch of the plan was placed', () => {
+  it('is complete when every batch of the plan was placed', () => {
     const room = only(pourOf('pour-1'), new Log().place(1, 2, 3, 4, 5, 6).finish(30));
     expect(room.extent).toBe('whole');
     expect(room.placedM2).toBeCloseTo(12, 6);
@@ -96,7 +96,7 @@ describe('placedFloor', () => {
     expect(room.regions.find((r) => r.batch === 4)?.thicknessM).toBeCloseTo(0.01, 9);
   });
 
-  it('leaves the floor beyond the last batch not placed, whatever button ended the pour', () => {
+  it('leaves the floor after the last batch open, whichever button ended the pour', () => {
     const room = only(pourOf('pour-1'), new Log().place(1, 2, 3).finish(30));
     expect(room.extent).toBe('partly');
     expect([room.placedM2, room.notPlacedM2]).toEqual([expect.closeTo(6, 6), expect.closeTo(6, 6)]);
@@ -106,7 +106,7 @@ describe('placedFloor', () => {
     expect([Math.min(...xs), Math.max(...xs)]).toEqual([expect.closeTo(2, 6), expect.closeTo(4, 6)]);
   });
 
-  it('ties the bags of a leaking lane to the lane, not to the plan', () => {
+  it('counts the bags of a leaking lane for the lane, not for the plan', () => {
     // Lane 1 took five batches where the plan had two; nothing after it was placed.
     const log = new Log().place(1, 2, 3, 4, 5).lane(1, 21).finish(30);
     const room = only(pourOf('pour-1'), log);
@@ -114,14 +114,14 @@ describe('placedFloor', () => {
     expect(room.openLanes).toEqual([2, 3]);
   });
 
-  it('does not count a lane that was not marked as passed where lanes are marked', () => {
+  it('does not count an unmarked lane as passed where lanes are marked', () => {
     const log = new Log().place(1, 2).lane(1, 9).place(3, 4, 5, 6).finish(30);
     expect(only(pourOf('pour-1'), log).placedM2).toBeCloseTo(8, 6);
     const recorded = new Log().place(1, 2).lane(1, 9).place(3, 4, 5, 6).finish(30, 'whole');
     expect(only(pourOf('pour-1'), recorded).extent).toBe('whole');
   });
 
-  it('takes a discarded batch off the floor and lets the next batch fill its place', () => {
+  it('removes a discarded batch and lets the next batch fill its place', () => {
     const scraped = new Log().place(1, 2, 3).add(13, { kind: 'discarded', batch: 3, by: '', why: 'wrong water' });
     const room = only(pourOf('pour-1'), scraped);
     expect([room.placedM2, room.takenOutM2]).toEqual([expect.closeTo(4, 6), expect.closeTo(2, 6)]);
@@ -137,7 +137,7 @@ describe('placedFloor', () => {
     expect([room.placedM2, room.takenOutM2]).toEqual([expect.closeTo(4, 6), 0]);
   });
 
-  it('holds a batch with wrong water as suspect, and a batch older than its working time', () => {
+  it('marks a batch with wrong water as suspect, and a batch older than its working time', () => {
     const log = new Log().place(1).add(5, { kind: 'incident', what: 'wrong-water', batch: 1, note: '' });
     log.add(6, { kind: 'mixed', batch: 2, bags: 2, waterL: null });
     log.add(90, { kind: 'placed', batch: 2, roomId: 'room-hall', lane: 1, bags: 2 });
@@ -222,7 +222,7 @@ describe('roomFloor', () => {
     expect(floor.lastPlacedAt).toBe(instantOf(2892));
   });
 
-  it('knows a pour without a stored layout only by what was said or the bags', () => {
+  it('knows a pour without a stored layout only by its remarks or bags', () => {
     const bare: Pour = { ...pourOf('pour-1') };
     delete bare.asPoured;
     expect(roomFloor([bare], new Log().place(1, 2).finish(30).events, 'room-hall').extent).toBe('partly');
@@ -249,7 +249,7 @@ describe('the rest of a floor', () => {
     return { floor, rest: floorRest(floor) };
   };
 
-  it('meets the placed part along its front and along both sides of the lane it stopped in', () => {
+  it('meets the placed part along its front and both sides of the lane it stopped in', () => {
     // Three of six batches of 2 m²: the front crosses lane 2 (1 m), with 2 m of lane 1 and 2 m of lane 3 beside it.
     const { floor, rest } = restOf(new Log().place(1, 2, 3).finish(30));
     expect(rest?.openM2).toBeCloseTo(6, 6);
@@ -265,7 +265,7 @@ describe('the rest of a floor', () => {
     expect(points.filter(({ yM }) => yM === 0.5).length).toBeGreaterThanOrEqual(2);
   });
 
-  it('is nothing where the floor is whole and sound, and the patches where areas of it were marked', () => {
+  it('is nothing where the floor is complete and sound, and the patches where areas were marked', () => {
     const whole = new Log().place(1, 2, 3, 4, 5, 6).finish(30);
     expect(restOf(whole).rest).toBeNull();
     const outline = [

@@ -5,8 +5,8 @@ import { aPour, entry, theEnd } from './journal-entries.ts';
 
 const numbers = (many: number) => Array.from({ length: many }, (_, i) => i + 1);
 
-describe('what the journal knows beyond the book', () => {
-  it('whatever was lost from the book comes back in order, each once, whatever was journaled twice', () => {
+describe('what the recovery log has beyond the database', () => {
+  it('restores lost entries in order, each once, whatever was logged twice', () => {
     fc.assert(
       fc.property(fc.array(fc.boolean(), { minLength: 1, maxLength: 40 }), fc.array(fc.nat(39), { maxLength: 10 }), (lost, twice) => {
         const log = lost.map((_, i) => entry(i + 1));
@@ -20,7 +20,7 @@ describe('what the journal knows beyond the book', () => {
     );
   });
 
-  it('lays in by its moment what was lost when the pour went on under the same numbers', () => {
+  it('inserts lost entries by their time when the pour continued under the same numbers', () => {
     const book = [entry(1), entry(2), entry(3, 'b', 7), entry(4, 'b', 9)];
     const restored = restoredLog(book, [entry(3), entry(4), entry(5, 'a', 8)]);
     expect(restored.map(({ id }) => id)).toEqual([
@@ -35,7 +35,7 @@ describe('what the journal knows beyond the book', () => {
     expect(restored.map(({ seq }) => seq)).toEqual(numbers(7));
   });
 
-  it('gives the pour back as over only where its end was not taken back', () => {
+  it('restores the pour as finished only where its end was not undone', () => {
     const log = [entry(1), theEnd(2)];
     expect(pourOfJournal(aPour, log).finishedAt).toBe(theEnd(2).instant);
     const { instant, ...stamps } = entry(3);

@@ -58,13 +58,13 @@ describe('pourState', () => {
     expect([s.placed, s.nextToMix, s.nextToLand, s.bagsUsed, s.bagsLeft]).toEqual([1, 2, 2, 2, 12]);
   });
 
-  it('shows a batch past its flow life as too old', () => {
+  it('shows a batch past its working time as too old', () => {
     const p = new Pouring();
     p.mix(0);
     expect(p.state(12.5).inHand[0]?.tooOld).toBe(true);
   });
 
-  it('clocks the oldest edge that still waits for its neighbor', () => {
+  it('gives the age of the oldest edge that still waits for its neighbor', () => {
     const p = new Pouring();
     for (const min of [0, 4, 8]) p.land(min);
     // Batch 1 waits for batch 4 beside it; batch 2 was met by batch 3.
@@ -73,7 +73,7 @@ describe('pourState', () => {
     expect(p.state(13).oldestEdge).toMatchObject({ besideBatch: 3, ageMin: 5 });
   });
 
-  it('closes the edges of a strip marked finished, and all of them at the end', () => {
+  it('closes the edges of a lane marked finished, and all of them at the end', () => {
     const p = new Pouring();
     for (const min of [0, 4, 8]) p.land(min);
     for (let i = 0; i < 2; i++) p.log(9, (s, stamp) => laneFinishedEntry(s, PLAN, stamp));
@@ -84,7 +84,7 @@ describe('pourState', () => {
     expect(p.state(12).phase).toBe('finished');
   });
 
-  it('takes back the last entry and keeps both; undoing again takes back the one before', () => {
+  it('undoes the last entry and keeps both; undoing again undoes the one before', () => {
     const p = new Pouring();
     p.land(0);
     p.land(4);
@@ -102,7 +102,7 @@ describe('pourState', () => {
     expect(undoEntry(p.state(7), { id: 'more', pourId: 'pour-1', instant: instantOf(7) })).toBeNull();
   });
 
-  it('keeps ages running forward when the clock is set back an hour, and says so', () => {
+  it('keeps ages rising when the clock is set back an hour, and reports it', () => {
     const p = new Pouring();
     p.land(0);
     p.land(4);
@@ -116,7 +116,7 @@ describe('pourState', () => {
     expect(s.notices.join(' ')).not.toContain('within a second');
   });
 
-  it('counts on through ten minutes asleep, and says how long', () => {
+  it('continues through ten minutes of sleep, and says how long', () => {
     const p = new Pouring();
     p.land(0);
     expect(p.state(10).oldestEdge?.ageMin).toBe(10);
@@ -135,7 +135,7 @@ describe('pourState', () => {
     expect(p.question).toBeNull();
   });
 
-  it('asks before more batches than bags, and never refuses one', () => {
+  it('questions more batches than bags, and never refuses one', () => {
     const p = new Pouring(3);
     p.land(0);
     p.land(4);
@@ -147,7 +147,7 @@ describe('pourState', () => {
     expect(p.state(7).bagsLeft).toBe(9);
   });
 
-  it('pauses nothing for an incident', () => {
+  it('pauses nothing for a problem', () => {
     const p = new Pouring();
     p.land(0);
     p.log(2, (s, stamp) => incidentEntry(s, stamp, { what: 'spill', note: 'by the door' }));
@@ -178,7 +178,7 @@ describe('paperEntries', () => {
     expect(s.notices).toEqual([]);
   });
 
-  it('names the line that cannot be', () => {
+  it('names the invalid line', () => {
     expect(entries(line(1, 5), line(2, 0))).toMatchObject({
       ok: false,
       message: expect.stringContaining('Line 2, batch 2: the time is before'),
@@ -200,7 +200,7 @@ describe('afterPour', () => {
   });
   const after = afterPour(layout, p.state(40), PLAN, [1, 2, 3, 4, 5, 6]);
 
-  it('marks the joins that passed the healing time, where', () => {
+  it('lists the joints past the healing time with their place', () => {
     // Batch 4 joined batch 1 after 24 minutes and batch 3 after 16; 5 joined 4 after 4; 6 joined 3 after 24.
     expect(after.toWatch.map((s) => [s.join.kind, s.olderBatch, s.newerBatch, s.mostMin])).toEqual([
       ['lane', 1, 4, 24],
@@ -210,7 +210,7 @@ describe('afterPour', () => {
     expect(watchWords(after)).toContain('3 possible cold joints');
   });
 
-  it('sets bags and thickness by strip beside the plan', () => {
+  it('shows bags and thickness by lane beside the plan', () => {
     for (const lane of after.lanes) {
       expect(lane.bags).toBe(4);
       // Four bags of 0.01 m3 over 4 m2: 10 mm, as planned.

@@ -87,7 +87,7 @@ describe('sampled task times', () => {
   });
 });
 
-describe('one run without chance', () => {
+describe('one run without randomness', () => {
   it('by hand, one mixer: N cycles, then the last carry and spread', () => {
     // Cycle 1 + 3 + 1 = 5; the last batch is mixed 1 before its cycle ends, then half a round trip and 0.5 of spreading.
     expect(once(model(8)).finishMin).toBeCloseTo(8 * 5 - 1 + 0.5 + 0.5, 9);
@@ -101,7 +101,7 @@ describe('one run without chance', () => {
     expect(once(model(8, { mixers: 2, carriers: 2, spreaders: 2 })).finishMin).toBeCloseTo(4 * 5 - 1 + 0.5 + 0.5, 9);
   });
 
-  it('a cart of two, one mixer, one placing: worked by hand', () => {
+  it('a cart of two, one mixer, one placing: calculated by hand', () => {
     // Filled at 10, pushed 0.5, emptied by 12.5, back by 13; the third mix, begun at 10, is held from 14, scraped by 15.
     // Fourth: 15 to 20. Two spreads from 13 to 14. Second load: 20, 20.5, 22.5, back at 23, spread until 24.
     const t = once(model(4, { carriers: 0, cartBatches: 2 }));
@@ -116,7 +116,7 @@ describe('one run without chance', () => {
     expect((t.laid.endMin[2] ?? 0) - (t.laid.startMin[2] ?? 0)).toBeCloseTo(1, 9);
   });
 
-  it('lays every batch, in order, whatever the crew', () => {
+  it('places every batch, in order, with any crew', () => {
     fc.assert(
       fc.property(
         fc.record({
@@ -148,7 +148,7 @@ describe('one run without chance', () => {
 });
 
 describe('many runs', () => {
-  it('one mixer saturated takes N times its mean cycle', () => {
+  it('one saturated mixer takes N times its average cycle', () => {
     const m = model(400, { carriers: 2, spreaders: 2 }, { mix: triangular({ least: 2, usual: 3, most: 7 }) });
     const outlook = outlookOf(m, simulatePour(m, { runs: 200, seed: 5, from: 0 }));
     // Except the ends: a cycle of 1 + 4 + 1.
@@ -211,7 +211,7 @@ describe('many runs', () => {
     expect(coldHeld).toBeGreaterThanOrEqual(87);
   });
 
-  it('narrower limits never lower a chance, and the chance of some join is at least that of any one', () => {
+  it('narrower limits never lower a chance, and the chance of any joint is at least that of each one', () => {
     const runs = simulatePour(planned.value, { runs: 500, seed: 2, from: 0 });
     const strict = outlookOf({ ...planned.value, healingMin: 9 }, runs);
     const loose = outlookOf({ ...planned.value, healingMin: 25 }, runs);
@@ -231,7 +231,7 @@ describe('the typical crew', () => {
   if (!model.ok) throw new Error(model.message);
   const outlook = outlookOf(model.value, simulatePour(model.value, { runs: 4000, seed: 1, from: 0 }));
 
-  it('lays twelve 50 lb bags over 168 sq ft in about 45 minutes, within a quarter (common practice, no source)', () => {
+  it('places twelve 50 lb bags over 168 sq ft in about 45 minutes, within a quarter (common practice, no source)', () => {
     expect(layout.batches).toHaveLength(TWELVE_BAGS.bags);
     expect(TYPICAL_CREW).toMatchObject({ mixers: 2, spreaders: 1, carry: 'cart' });
     for (const minutes of [outlook.finishMin.p10, outlook.finishMin.p50, outlook.finishMin.p90]) {

@@ -39,7 +39,7 @@ const usual = (carry: 'by-hand' | 'cart'): AdviceCase => ({
 });
 const RUNS = { runs: 1000, seed: 20 };
 
-describe('the plan to start from', () => {
+describe('the default plan', () => {
   it('keeps the edge wet in the usual job carried by hand', () => {
     const [now] = changesOf(usual('by-hand'), 'us');
     const judged = now && judgeChange(usual('by-hand'), now, RUNS);
@@ -58,7 +58,7 @@ describe('the plan to start from', () => {
     expect(loadWithin(crew, { workingTimeMin: 1 })).toBe(1);
   });
 
-  it('shows after a change what the advice promised for it', () => {
+  it('gives after a change what the suggestion promised for it', () => {
     const c = usual('cart');
     const advice = adviseOn(c, { ...RUNS, chance: 0.05, units: 'us' });
     if (!advice.ok) throw new Error(advice.message);
@@ -79,7 +79,7 @@ describe('the plan to start from', () => {
     }
   });
 
-  it('advises a dammed joint only after changes that need none', () => {
+  it('suggests a dammed joint only after changes that need none', () => {
     const advice = adviseOn(usual('cart'), { ...RUNS, chance: 0.05, units: 'us' });
     if (!advice.ok) throw new Error(advice.message);
     const keeps = advice.value.better.filter(({ judged }) => judged.coldJoint.share <= 0.05 && judged.tooOld.share <= 0.05);

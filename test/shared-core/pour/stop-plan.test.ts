@@ -52,7 +52,7 @@ const coldM = (endMin: readonly number[], isJoined: (batch: number) => boolean):
 describe('where to stop', () => {
   const stateAt = (placed: readonly number[], now: number) => pourState(PLAN, { bagsOnSite: 20 }, logOf(placed, now), instantOf(now));
 
-  it('waits out an outage shorter than the edge, and only such a one', () => {
+  it('waits out only an outage shorter than the edge', () => {
     const state = stateAt([1, 2, 3], 4);
     const leftMin = state.oldestEdge?.leftMin ?? 0;
     expect(stopPlan(PLAN, state, { bags: 0, outageMin: leftMin - DAM_MIN - 1 })?.kind).toBe('wait');
@@ -69,13 +69,13 @@ describe('where to stop', () => {
     expect(stopWords(plan, (m) => `${m.toFixed(1)} m`)).toMatch(/^Stop in lane 2 at the front\. Set 2\.1 m of dam within \d+ min\./);
   });
 
-  it('finishes a lane that the batches in hand reach', () => {
+  it('finishes a lane that the batches in hand can reach', () => {
     const plan = stopPlan(PLAN, stateAt([1, 2, 3, 4], 5), { bags: 1, outageMin: null });
     expect(plan).toMatchObject({ kind: 'lane-end', lane: 2, batches: 1 });
     expect(plan?.dams.map((dam) => dam.lengthM)).toEqual([expect.closeTo(4, 6)]);
   });
 
-  it('changes its sentence once the edge is past healing, offers the joint, and is silent once the dam is logged', () => {
+  it('changes its sentence once the edge is past healing, suggests the joint, and is silent once the dam is logged', () => {
     const placed = [1, 3, 5, 7];
     const sentences = (now: number, more: readonly PourEvent[] = []): string[] => {
       const state = pourState(PLAN, { bagsOnSite: 20 }, [...logOf(placed, now), ...more], instantOf(now));
@@ -93,7 +93,7 @@ describe('where to stop', () => {
     expect(sentences(3 + healingMin + 1, [{ ...stamp, id: 'dam', seq: 99, ...dam }])).toEqual([]);
   });
 
-  it('closes the floor from the batches that are mixed when a helper is hurt, and drops a batch that got too old meanwhile', () => {
+  it('closes the floor with the mixed batches when a helper is hurt, and drops a batch that became too old', () => {
     const mixed = (batch: number, min: number): PourEvent => ({
       ...{ id: `mix-${batch}`, pourId: 'pour-1', seq: 50 + batch, instant: instantOf(min), estimated: false },
       ...{ kind: 'mixed', batch, bags: 1, waterL: null },
@@ -107,7 +107,7 @@ describe('where to stop', () => {
     expect(planAt(5 + clocks.workingTimeMin)).toMatchObject({ kind: 'here', lane: 2, batches: 0 });
   });
 
-  it.each(['by-hand', 'cart'] as const)('loses less to cold joints than going on when power fails, over 200 seeded pours %s', (carry) => {
+  it.each(['by-hand', 'cart'] as const)('loses less to cold joints than continuing when power fails, over 200 seeded pours %s', (carry) => {
     const crew = startCrew(carry, clocks);
     const model = pourModel(startLayout, crew, clocks);
     if (!model.ok) throw new Error(model.message);

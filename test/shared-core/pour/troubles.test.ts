@@ -151,7 +151,7 @@ describe.each(['by-hand', 'cart'] as const)('over seeded pours %s', (carry) => {
   const fewer = pourModel(layout, { ...crew, mixers: Math.max(1, crew.mixers - 1) }, clocks);
   if (!full.ok || !fewer.ok) throw new Error('Both crews can pour it.');
 
-  it.each(Object.keys(TROUBLES))('%s: following the advice loses less floor than going on', (name) => {
+  it.each(Object.keys(TROUBLES))('%s: following the advice loses less floor than continuing', (name) => {
     const random = newRandom();
     seedRandom(random, 7, name.length);
     let [goingOn, advised] = [0, 0];

@@ -25,7 +25,7 @@ const placed = (batch: number) => ({ kind: 'placed', batch, roomId: 'room-hall',
 const mixed = (batch: number) => ({ kind: 'mixed', batch, bags: 2, waterL: null });
 
 describe('the work clocks of placed batches', () => {
-  it('spread a batch soon after it is placed, spike it until its working time from the water, and name the lane’s depth', () => {
+  it('spread a batch soon after it is placed, spike it until its working time after mixing, and name the lane’s depth', () => {
     const state = stateOf(
       [
         [0, mixed(1)],
@@ -69,7 +69,7 @@ describe('a bad batch', () => {
 });
 
 describe('keys of a pour', () => {
-  it('empty a cart at once: every batch in hand, none taken for a key hit twice', () => {
+  it('empty a cart at once: every batch in hand, none mistaken for a double press', () => {
     let entries: PourEvent[] = logged([
       [0, mixed(1)],
       [1, mixed(2)],
@@ -86,7 +86,7 @@ describe('keys of a pour', () => {
     expect(cartEntry(state, PLAN, { id: 'cart-9', pourId: 'pour-1', instant: instantOf(6) }, true)).toBeNull();
   });
 
-  it('ask for the flow test with the first batch, and again after one in doubt', () => {
+  it('ask for the flow test with the first batch, and again after a doubtful one', () => {
     const reading = { kind: 'reading', airTempC: null, surfaceTempC: null, waterTempC: null, powderTempC: null, relativeHumidity: null };
     expect(isFlowTestDue(stateOf([[0, mixed(1)]], 1))).toBe(true);
     const tested = [
@@ -100,7 +100,7 @@ describe('keys of a pour', () => {
     expect(isFlowTestDue(stateOf([...doubted, [7, { ...reading, spreadM: 0.14 }]], 8))).toBe(false);
   });
 
-  it('ask where the stack and the log differ at the end: ten on site, thirteen used, five left', () => {
+  it('question a difference between stack and log at the end: ten on site, thirteen used, five left', () => {
     const state = pourState(
       PLAN,
       { bagsOnSite: 10 },
@@ -117,7 +117,7 @@ describe('keys of a pour', () => {
 });
 
 describe('the last edge of a handwritten pour', () => {
-  it('divides its lane at the point: lanes before it are full, and the lane on either side is marked', () => {
+  it('divides its lane at the point: lanes before it are complete, and the lanes on either side are marked', () => {
     const front = paperFront(layout, 'room-hall', { xM: 1, yM: 1.5 });
     expect(front?.lanesDone).toBe(1);
     const areaOf = (state: string): number =>
@@ -143,7 +143,7 @@ describe('sections between dammed joints', () => {
   const area = (regions: readonly { outline: readonly { xM: number; yM: number }[]; holes: readonly [] }[]): number =>
     regions.reduce((sum, region) => sum + regionAreaM2(region), 0);
 
-  it('are poured each on its own day: one now, the others later; one placed already is not poured again', () => {
+  it('are each poured on their own day: one now, the others later; a placed one is not poured again', () => {
     expect(sectionsOf(room)).toHaveLength(2);
     const first = sectionNow(room, 1, null);
     expect(area(first.only as never) + area(first.later as never)).toBeCloseTo(18, 6);

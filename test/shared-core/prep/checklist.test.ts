@@ -40,7 +40,7 @@ describe('the prep checklist', () => {
     }
   });
 
-  it('takes layers out from the top down, each with its own area', () => {
+  it('removes layers from the top down, each with its own area', () => {
     const floor: FloorInput = {
       ...SLAB,
       layers: [
@@ -58,7 +58,7 @@ describe('the prep checklist', () => {
     expect(line(out, 'remove:plank')?.tasks).toEqual(['pull-up']);
   });
 
-  it('leaves asbestos to licensed removers, and the pour waits for them', () => {
+  it('leaves asbestos to a licensed abatement contractor, and the pour waits', () => {
     const tile = layer('resilient-tile', { id: 'tile', yearInstalled: 1971, fate: 'remove' });
     const floor: FloorInput = {
       ...SLAB,
@@ -76,7 +76,7 @@ describe('the prep checklist', () => {
     expect(line(listOf(clear), 'remove:tile')).toMatchObject({ who: 'own-crew', tasks: ['lift-out'] });
   });
 
-  it('lets the own crew remove baseboards only where the paint allows', () => {
+  it('lets the own crew remove baseboards only where the paint allows it', () => {
     // 43 ft of baseboard: its whole length times its height counts, 40 CFR 745.83.
     const house = (yearBuilt: number, ft2: number): FloorInput => ({
       ...SLAB,
@@ -90,7 +90,7 @@ describe('the prep checklist', () => {
     expect(line(listOf(house(1978, 7)), 'baseboard')?.amount?.value).toBeCloseTo(13.1, 9);
   });
 
-  it('measures dams by their widths, cracks by their lengths, strip by the walls, primer by the liter', () => {
+  it('measures dams by width, cracks by length, isolation strip by the walls, primer by the liter', () => {
     const floor: FloorInput = {
       ...SLAB,
       openings: [
@@ -112,7 +112,7 @@ describe('the prep checklist', () => {
     });
   });
 
-  it('grinds and abrades what the survey and the findings ask for', () => {
+  it('grinds and abrades where the survey and the findings require it', () => {
     expect(line(listOf(SLAB), 'grind')).toBeUndefined();
     // Common practice: CSP 2 to 3 under an underlayment whose data sheet gives no profile.
     expect(line(listOf(SLAB), 'abrade')?.what).toContain('CSP 2 to 3');
@@ -134,7 +134,7 @@ describe('the prep checklist', () => {
     expect(keys.indexOf('moisture-sand')).toBeLessThan(keys.indexOf('prime'));
   });
 
-  it('stands in the order of the work, every key once, with a reason to each line', () => {
+  it('is in the order of the work, every key once, with a reason for each line', () => {
     for (const floor of [SLAB, BOARDS]) {
       const items = listOf(floor);
       const phases = items.map((item) => PHASES.indexOf(item.phase));
@@ -144,7 +144,7 @@ describe('the prep checklist', () => {
     }
   });
 
-  it('leaves amounts out while the room is not drawn, and makes none up', () => {
+  it('leaves quantities empty while the room is not drawn', () => {
     for (const item of listOf({ ...SLAB, areaM2: null }, { perimeterM: null, primer: null, bags: null, waterL: null })) {
       expect(item.amount === null || Number.isFinite(item.amount.value), item.key).toBe(true);
       if (item.amount?.unit === 'm2' || item.amount?.unit === 'm') throw new Error(`${item.key} has an amount without a plan`);
@@ -171,7 +171,7 @@ describe('the prep checklist', () => {
     );
   });
 
-  it('says the same line in feet and in meters, so that changing the units changes no signature', () => {
+  it('has the same lines in feet and in meters, so that changing the units changes no signature', () => {
     const lane = line(listOf(SLAB), 'isolation-strip');
     if (lane === undefined) throw new Error('no strip');
     const us = lineText(lane, US, 'en-US');

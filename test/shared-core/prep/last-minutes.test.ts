@@ -29,27 +29,27 @@ describe('the pre-pour checklist (common practice, no source)', () => {
     expect(linesOf()).toContain('6 lanes');
   });
 
-  it('says so where the plan has no count yet, and never shows a false one', () => {
+  it('says where the plan has no count yet, and never shows a wrong one', () => {
     expect(linesOf({ bagsPlanned: null })).toContain('bags (number not planned yet)');
     expect(linesOf({ bagsPlanned: null, buckets: null, mixers: null, helpers: null, lanes: null, carry: null })).not.toMatch(
       /null|NaN|undefined/,
     );
   });
 
-  it('tries the cart’s outlet with water only where there is a cart, and tells of the valve', () => {
+  it('tests the cart’s outlet with water only where there is a cart, and describes the valve', () => {
     const outlet = lastMinutes(plan).find((line) => line.key === 'outlet');
     expect(outlet?.text).toBe('Cart outlet closed and tested with water');
     expect(outlet?.note).toContain('ball valve');
     expect(lastMinutes({ ...plan, carry: 'by-hand' }).map((line) => line.key)).not.toContain('outlet');
   });
 
-  it('is short, and keeps its keys apart', () => {
+  it('is short, with a different key for each line', () => {
     const keys = lastMinutes(plan).map((line) => line.key);
     expect(new Set(keys).size).toBe(keys.length);
     expect(keys.length).toBeLessThanOrEqual(15);
   });
 
-  it('shows what is still to tick', () => {
+  it('shows what is still to check', () => {
     const lines = lastMinutes(plan);
     expect(
       stillToTick(

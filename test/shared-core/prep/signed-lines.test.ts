@@ -22,7 +22,7 @@ const sign = (itemKey: string, change: Partial<SignedItem> = {}): SignedItem => 
 const state = (signed: readonly SignedItem[], key: string, items = [lineOf('vacuum'), lineOf('prime')]) =>
   signedLines(items, signed, context).find((line) => line.key === key)?.state;
 
-describe('signatures under the checklist', () => {
+describe('signatures of the checklist', () => {
   it('are open, signed, changed since, or no longer needed', () => {
     expect(state([], 'vacuum')).toBe('open');
     expect(state([sign('vacuum')], 'vacuum')).toBe('signed');
@@ -30,14 +30,14 @@ describe('signatures under the checklist', () => {
     expect(state([sign('dams')], 'dams')).toBe('not-needed');
   });
 
-  it('open a line again when taken back, and stay on record', () => {
+  it('reopen a line when voided, and stay on record', () => {
     const back = sign('vacuum', { withdrawnAt: '2026-05-04T13:00:00Z' });
     const line = signedLines([lineOf('vacuum')], [back], context)[0];
     expect(line).toMatchObject({ state: 'open', signature: null, signatures: [back] });
     expect(state([back, sign('vacuum', { doneAt: '2026-05-04T14:00:00Z' })], 'vacuum')).toBe('signed');
   });
 
-  it('never disappear, whatever the list becomes and in whatever order they were given', () => {
+  it('never disappear, whatever the list becomes and in any order', () => {
     const key = fc.constantFrom('vacuum', 'prime', 'dams', 'lane', 'grind');
     const signature = fc
       .record({ itemKey: key, minute: fc.integer({ min: 0, max: 59 }), back: fc.boolean(), same: fc.boolean() })
@@ -88,10 +88,10 @@ const override = (key: string) => ({
 const held = (of: Partial<PourHoldInput>) =>
   pourHeldBy({ findings: [], lines: [], overrides: [], clock: null, isQuoted: true, waitingOrders: [], deposit: null, ...of });
 
-describe('what holds the pour', () => {
+describe('what blocks the pour', () => {
   const lines = signedLines([lineOf('vacuum'), { ...lineOf('baseboard'), holdsPour: false }], [], context);
 
-  it('is every finding that holds it, every open line it needs, and the primer’s clock', () => {
+  it('is every finding with a hold on it, every open line it needs, and the primer’s window', () => {
     const holds = held({
       findings: [findingOf('slab-humid', ['pour']), findingOf('lead-paint', ['disturb-paint'])],
       lines,
@@ -115,12 +115,12 @@ describe('what holds the pour', () => {
     expect(mayPour(holds)).toBe(true);
   });
 
-  it('holds again on a line that has changed since it was signed', () => {
+  it('blocks again on a line that has changed since it was signed', () => {
     const changed = signedLines([lineOf('vacuum')], [sign('vacuum', { signedText: 'half of it' })], context);
     expect(held({ lines: changed })[0]?.text).toContain('changed since it was signed');
   });
 
-  it('gives way only to a written reason for each hold, and goes on showing it', () => {
+  it('is cleared only by a written reason for each hold, which stays visible', () => {
     const findings = [findingOf('slab-humid', ['pour'])];
     const one = held({ findings, lines, overrides: [override('slab-humid')] });
     expect(mayPour(one)).toBe(false);
@@ -138,7 +138,7 @@ describe('what holds the pour', () => {
   });
 
   // The program's own rule: asbestos, lead, load and structure need a document, never a typed reason.
-  it('never passes a hold on a hazard or the structure by a reason', () => {
+  it('never clears a hold on a hazard or the structure by a reason', () => {
     for (const clearedBy of ['lab-result', 'clearance', 'lead-firm', 'engineer-letter'] as const) {
       const findings = [{ ...findingOf('load-over', ['pour']), clearedBy }];
       const holds = held({ findings, overrides: [override('load-over')] });
@@ -160,7 +160,7 @@ describe('what holds the pour', () => {
     expect(held({ findings: cleared === undefined ? [] : [cleared] })).toEqual([]);
   });
 
-  it('lets an override stand for its own lift, and one about the day for 12 hours', () => {
+  it('limits an override to its own lift, and one about the day to 12 hours', () => {
     const [slab, cold] = [override('slab-humid'), override('too-cold')];
     const keys = (lastPouredAt: string | null, now: string) => overridesInForce([slab, cold], { lastPouredAt, now }).map((one) => one.key);
     expect(keys(null, '2026-05-04T18:00:00Z')).toEqual(['slab-humid', 'too-cold']);
@@ -168,7 +168,7 @@ describe('what holds the pour', () => {
     expect(keys('2026-05-04T16:00:00Z', '2026-05-06T12:00:00Z')).toEqual([]);
   });
 
-  it('asks for priming and pour-day lines again before the next lift, and for no others', () => {
+  it('requires priming and pour-day lines again before the next lift, and no others', () => {
     const items = [lineOf('vacuum'), { ...lineOf('prime'), phase: 'prime' as const }];
     const lines = signedLines(items, [sign('vacuum'), sign('prime')], { ...context, againAfter: '2026-05-04T16:00:00Z' });
     expect(lines.map((line) => [line.key, line.state, line.signatures.length])).toEqual([
@@ -177,7 +177,7 @@ describe('what holds the pour', () => {
     ]);
   });
 
-  it('holds a single line by the kind of work it is', () => {
+  it('blocks a single line by its kind of work', () => {
     const [scraping] = signedLines([{ ...lineOf('remove:glue'), tasks: ['scrape'] }], [], context);
     if (scraping === undefined) throw new Error('no line');
     expect(

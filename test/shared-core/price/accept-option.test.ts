@@ -16,7 +16,7 @@ const records = { business, property, job: several, rooms: book.rooms, materials
 const quoted = several.estimate.options;
 
 describe('an option the customer accepted', () => {
-  it('becomes the job’s own: the job comes to the same total, line by line', () => {
+  it('becomes the job’s own, with the same total, line by line', () => {
     const before = estimateJob(records, DAY);
     for (const way of quoted) {
       const job = withOptionAccepted(several, way.id, quoted);
@@ -29,7 +29,7 @@ describe('an option the customer accepted', () => {
       expect(quoteDifferences(chosen, own, records.business).differences).toEqual([]);
     }
   });
-  it('takes its overridden lines along, and leaves those of the other options', () => {
+  it('brings its overridden lines, and leaves those of other options', () => {
     const [way] = quoted;
     if (way === undefined) throw new Error('no way');
     const line = estimateJob(records, DAY).options.find((o) => o.id === way.id)?.price.lines[0];
@@ -44,7 +44,7 @@ describe('an option the customer accepted', () => {
     const own = withOptionAccepted(job, way.id, options);
     expect(own.estimate.overrides).toEqual([{ ...by, lineKey: line.key.replace(`${way.id}/`, '') }]);
   });
-  it('changes nothing when it is the job’s own option already', () => {
+  it('changes nothing when it is the job’s own option', () => {
     expect(withOptionAccepted(several, BASE_OPTION_ID, quoted)).toBe(several);
   });
 });

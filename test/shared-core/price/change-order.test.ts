@@ -82,7 +82,7 @@ describe('a change order', () => {
     expect(proposeOrder(signed, changed, [], PLACE).netMinor).toBe(0);
   });
 
-  it('leaves the contract as it is until it is signed, then adds to it, its tax and its last payment', () => {
+  it('leaves the contract unchanged until it is signed, then adds to it, its tax and its last payment', () => {
     const tax = { id: 'tax', name: 'Sales tax', rate: 0.08 };
     const waiting = issue(enteredPrice(18_500, tax));
     expect(contractOfJob([waiting])).toEqual(agreed);
@@ -100,14 +100,14 @@ describe('a change order', () => {
     expect({ ...sign(waiting), orders: [] }).toEqual(base);
   });
 
-  it('takes a deduction off the last payments first', () => {
+  it('subtracts a deduction from the last payments first', () => {
     const last = agreed.stages.at(-1)?.amountMinor ?? 0;
     const after = contractOfJob([sign(issue(enteredPrice(-last - 1_000, null)))]);
     expect(after?.stages.at(-1)?.amountMinor).toBe(0);
     expect(after?.stages.reduce((sum, stage) => sum + stage.amountMinor, 0)).toBe(agreed.totalMinor - last - 1_000);
   });
 
-  it('holds the rooms it touches until it is signed, and no others', () => {
+  it('holds the rooms it affects until it is signed, and no others', () => {
     const holds = (quote: Quote) =>
       readJob({ ...whole, quotes: [quote] }, NOW).bundle.summaries.filter((s) => s.holds.some((h) => h.key === 'change-order-1'));
     const waiting = issue({});
@@ -121,7 +121,7 @@ describe('a change order', () => {
     });
   });
 
-  it('withdraws a room: its price comes off, and what is recorded of it stays', () => {
+  it('withdraws a room: its price is removed, and its records stay', () => {
     const proposal = proposeOrder(base, whole, ['sample-living'], PLACE);
     expect(proposal.netMinor).toBeLessThan(0);
     expect(proposal.differences).toContain('Living room was removed.');
@@ -134,7 +134,7 @@ describe('a change order', () => {
     expect(after?.totalMinor).toBe(proposal.priced.totalMinor);
   });
 
-  it('moves the dates still ahead by the days it adds', () => {
+  it('moves future dates by the days it adds', () => {
     const pourAt = '2026-05-20T13:00:00.000Z';
     const job = { ...whole.job, handoverAt: '2026-05-30T13:00:00.000Z', rooms: whole.job.rooms.map((room) => ({ ...room, pourAt })) };
     const order = sign(issue({ addedDays: 2 })).orders[0];
@@ -155,7 +155,7 @@ describe('a change order', () => {
     expect(issueQuote(whole, { id: 'quote-00002', instant: NOW, by: 'Ros', note: '', earlier: [base] })).toMatchObject({ ok: false });
   });
 
-  it('says on its page what it adds, the new total and where to sign', () => {
+  it('shows on its page what it adds, the new total and where to sign', () => {
     const waiting = issue({ ...enteredPrice(18_500, { id: 'tax', name: 'Sales tax', rate: 0.08 }), addedDays: 2 });
     const order = waiting.orders[0];
     if (order === undefined) throw new Error('no order');

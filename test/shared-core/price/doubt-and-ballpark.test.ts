@@ -41,7 +41,7 @@ describe('a reading 2 in. too high', () => {
   });
   const doubts = (of: EstimateRecords) => estimateJob(of, DAY).base.problems.filter(({ key }) => key.startsWith('doubt:'));
 
-  it('holds the estimate and the quote, and names the bags with it and without it', () => {
+  it('blocks the estimate and the quote, and names the bags with and without it', () => {
     const [doubt] = doubts(wild);
     expect(doubt?.stops).toBe(true);
     expect(doubt?.message).toMatch(/in doubt and raises the finish elevation by .* and the bags from \d+ to \d+\. Confirm or delete it/);
@@ -50,7 +50,7 @@ describe('a reading 2 in. too high', () => {
     expect(doubts(records)).toEqual([]);
   });
 
-  it('holds nothing once it is confirmed or deleted', () => {
+  it('blocks nothing once it is confirmed or deleted', () => {
     const id = /doubt:(.*)/.exec(doubts(wild)[0]?.key ?? '')?.[1] ?? '';
     const mended = (change: 'confirm' | 'delete'): EstimateRecords => ({
       ...wild,
@@ -77,13 +77,13 @@ describe('a reading 2 in. too high', () => {
 describe('a room without readings', () => {
   const bare = withRoom((room) => ({ ...room, survey: { ...room.survey, readings: [] } }));
 
-  it('has no volume: it is named as what the total waits for', () => {
+  it('has no volume and is named as what the total waits for', () => {
     const estimate = estimateJob(bare, DAY);
     expect(missingForPrice(estimate).length).toBe(1);
     expect(estimate.base.isBallpark).toBe(false);
   });
 
-  it('is estimated from its ballpark, said as such, and cannot be quoted', () => {
+  it('is estimated from its ballpark, labeled as such, and cannot be quoted', () => {
     const guessed = withRoom((room) => ({
       ...room,
       survey: { ...room.survey, readings: [] },

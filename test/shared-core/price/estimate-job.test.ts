@@ -56,8 +56,8 @@ function issued(records: Records = ready) {
   return read.value.quote;
 }
 
-describe('floors read before', () => {
-  it('give the estimate that reading them again gives, at another level too', () => {
+describe('cached floors', () => {
+  it('give the same estimate as reading them again, at another level too', () => {
     const floors = new Map<string, SurveyedRoom>();
     estimateJob(ready, '2026-05-12', floors);
     expect(floors.size).toBeGreaterThan(0);
@@ -76,7 +76,7 @@ describe('the estimate of a job', () => {
   it('adds up to the minor unit in every job of the sample', () => {
     for (const records of jobs) addsUp(records);
   });
-  it('adds up whatever the way of pricing, in currencies of no, two and three digits', () => {
+  it('adds up for any pricing method, in currencies of no, two and three digits', () => {
     fc.assert(
       fc.property(
         fc.record({
@@ -100,7 +100,7 @@ describe('the estimate of a job', () => {
       { numRuns: 25 },
     );
   });
-  it('keeps a price typed by hand, and leaves a line out when told to', () => {
+  it('keeps a price entered by hand, and leaves out a line on request', () => {
     const plain = estimateJob(ready, '2026-05-12').base.price;
     const [first, second] = plain.lines;
     if (first === undefined || second === undefined) throw new Error('too few lines');
@@ -124,7 +124,7 @@ describe('the estimate of a job', () => {
       /archived but still used here\. Unarchive it/,
     );
   });
-  it('shows a slip of ten in the price of a bag, and none at 2 to 3 dollars a square foot (common practice, no source)', () => {
+  it('detects a shifted decimal in the price of a bag, and none at 2 to 3 dollars a square foot (common practice, no source)', () => {
     const area = 168 * SQ_FT_M2;
     const depth = (12 * 0.45 * CU_FT_M3) / area;
     expect(depth / IN_M).toBeCloseTo(0.386, 3);
@@ -137,7 +137,7 @@ describe('the estimate of a job', () => {
 });
 
 describe('a quote', () => {
-  it('is a record the book can keep, and reads the same when every price has changed since', () => {
+  it('is a valid record, and reads the same when every price has changed since', () => {
     const quote = issued();
     expect(quoteSchema.safeParse(quote).success).toBe(true);
     const recalculated = estimateOfQuote(JSON.parse(JSON.stringify(quote)));
@@ -146,7 +146,7 @@ describe('a quote', () => {
     expect(estimateJob({ ...ready, materials: dearer }, '2026-05-12').suggested.price.totalMinor).toBeGreaterThan(quote.totalMinor);
     expect(estimateOfQuote(quote).suggested.price.totalMinor).toBe(quote.totalMinor);
   });
-  it('is accepted while it stands, and not once it has expired', () => {
+  it('is accepted while it is valid, and not once it has expired', () => {
     const quote = issued();
     const yes = { state: 'accepted' as const, by: 'Vivian', note: '', optionId: null };
     const accepted = answerQuote(quote, { ...yes, instant: '2026-05-20T10:00:00.000Z' });
@@ -159,7 +159,7 @@ describe('a quote', () => {
     expect(answerQuote(quote, { ...yes, by: ' ', instant: '2026-05-20T10:00:00.000Z' }).ok).toBe(false);
     expect(answerQuote(quote, { ...yes, optionId: 'no-such-option', instant: '2026-05-20T10:00:00.000Z' }).ok).toBe(false);
   });
-  it('stands through the last day in the business’s own zone', () => {
+  it('is valid through the last day in the company’s own zone', () => {
     const quote = { ...issued(), validUntil: '2026-06-11' };
     expect(standingAt(quote, '2026-06-12T03:59:00.000Z')).toBe('issued');
     expect(standingAt(quote, '2026-06-12T04:01:00.000Z')).toBe('expired');
@@ -170,7 +170,7 @@ describe('a quote', () => {
     expect(next.ok && next.value.quote.revision).toBe(2);
     expect(next.ok && next.value.superseded[0]).toMatchObject({ id: first.id, state: 'superseded' });
   });
-  it('does not go out while something is missing', () => {
+  it('is not issued while something is missing', () => {
     const job = { ...ready.job, rooms: ready.job.rooms.map((room) => ({ ...room, materialId: null })) };
     const read = issueQuote({ ...ready, job }, { id: 'quote-one', instant: NOW, by: 'Owner', note: '', earlier: [] });
     expect(read.ok ? '' : read.message).toMatch(/no material is chosen/);

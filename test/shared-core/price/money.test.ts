@@ -17,7 +17,7 @@ describe('money', () => {
   it('has the digits ISO 4217 gives each currency', () => {
     for (const [currency, digits] of Object.entries(ISO_4217_DIGITS)) expect(currencyDigits(currency)).toBe(digits);
   });
-  it('reads back what it wrote, in currencies of no, two and three digits', () => {
+  it('parses what it formatted, in currencies of no, two and three digits', () => {
     fc.assert(
       fc.property(
         fc.integer({ min: -1e11, max: 1e11 }),
@@ -37,7 +37,7 @@ describe('money', () => {
       }),
     );
   });
-  it('refuses a third decimal in a currency of two, and says what may be meant', () => {
+  it('refuses a third decimal in a currency of two, and suggests the likely amount', () => {
     const read = parseMoney('12.345', 'USD');
     expect(read.ok ? '' : read.message).toMatch(/USD has 2 decimals.*\$12\.35/);
     expect(parseMoney('12.345', 'KWD')).toEqual({ ok: true, value: 12345 });
@@ -55,7 +55,7 @@ describe('money', () => {
     expect(roundHalfUp(times(exact(1.005), exact(100)))).toBe(101);
     expect(roundHalfUp(exact(-0.5))).toBe(-1);
   });
-  it('shared out adds up, each part within one minor unit of its share', () => {
+  it('divided adds up, each part within one minor unit of its share', () => {
     fc.assert(
       fc.property(
         fc.integer({ min: -1e9, max: 1e9 }),
@@ -93,10 +93,10 @@ describe('money', () => {
   });
 });
 
-describe('payments put together by hand', () => {
+describe('payments entered by hand', () => {
   const stage = (name: string, share: number) => ({ name, share, due: 'on-handover' as const });
-  it('stand when they make the whole', () => expect(checkStages([stage('First', 0.3), stage('Rest', 0.7)]).ok).toBe(true));
-  it('are refused with what is missing, what is too much, and who has no name', () => {
+  it('are accepted when they make the whole', () => expect(checkStages([stage('First', 0.3), stage('Rest', 0.7)]).ok).toBe(true));
+  it('are refused with what is missing, what is too much, and which has no name', () => {
     const wordsOf = (...stages: ReturnType<typeof stage>[]) => {
       const read = checkStages(stages);
       return read.ok ? '' : read.message;
@@ -110,7 +110,7 @@ describe('payments put together by hand', () => {
 });
 
 describe('markup and margin', () => {
-  it('of 40 % on 100.00 ask 140.00 and 166.67', () => {
+  it('of 40% on 100.00 give 140.00 and 166.67', () => {
     const priceBy = (method: 'markup' | 'margin') => {
       const factor = priceFactor(method, 0.4);
       if (!factor.ok) throw new Error(factor.message);
@@ -120,7 +120,7 @@ describe('markup and margin', () => {
     expect(priceBy('margin')).toBe(16667);
     expect(explainShare('markup', 0.4)).toMatch(/28\.6%/);
   });
-  it('of 100 % margin is refused', () => expect(priceFactor('margin', 1).ok).toBe(false));
+  it('of 100% margin is refused', () => expect(priceFactor('margin', 1).ok).toBe(false));
 });
 
 describe('tax', () => {
@@ -128,7 +128,7 @@ describe('tax', () => {
     { id: 'state', name: 'State', rate: 0.0825 },
     { id: 'low', name: 'Reduced', rate: 0.05 },
   ];
-  it('by line and by total differ by at most half a minor unit a line', () => {
+  it('by line and by total differ by at most half a minor unit per line', () => {
     fc.assert(
       fc.property(fc.array(fc.record({ netMinor: minor, taxId: fc.constantFrom('state', 'low', null) }), { maxLength: 30 }), (lines) => {
         const byLine = taxOn(lines, rates, 'line');
@@ -149,10 +149,10 @@ describe('tax', () => {
       }),
     );
   });
-  it('of 2000 % is a slip, and 8.25 % is 0.0825', () => {
+  it('of 2000% is a typo, and 8.25% is 0.0825', () => {
     const slip = taxFromPercent(2000);
     expect(slip.ok ? '' : slip.message).toMatch(/2,000% is too high. Did you mean 20%/);
     expect(taxFromPercent(8.25)).toEqual({ ok: true, value: 0.0825 });
   });
-  it('by a rate that is gone is named', () => expect(taxOn([{ netMinor: 100, taxId: 'gone' }], rates, 'line').unknown).toEqual(['gone']));
+  it('by a deleted rate is named', () => expect(taxOn([{ netMinor: 100, taxId: 'gone' }], rates, 'line').unknown).toEqual(['gone']));
 });

@@ -7,7 +7,7 @@ import { rateAsStored, rateAsShown, rateWords } from '../../../shared-core/price
 const UNITS = ['h', 'm', 'm2', 'm3', 'kg', 'km'] as const;
 
 describe('a rate', () => {
-  it('reads back as it was typed, in either system', () => {
+  it('parses to what was entered, in either system', () => {
     fc.assert(
       fc.property(
         fc.integer({ min: 0, max: 10_000_000 }),
@@ -19,7 +19,7 @@ describe('a rate', () => {
       ),
     );
   });
-  it('is kept in whole minor units wherever the SI unit is the larger', () => {
+  it('is stored in whole minor units wherever the SI unit is the larger', () => {
     fc.assert(
       fc.property(
         fc.integer({ min: 0, max: 10_000_000 }),
@@ -35,10 +35,10 @@ describe('a rate', () => {
     [300, 'm2', 300 / 0.09290304],
     [70, 'km', 70 / 1.609344],
     [12, 'kg', 12 / 0.45359237],
-  ] as const)('%d cents a US unit of %s is kept by the exact size of the unit', (shown, unit, stored) => {
+  ] as const)('%d cents a US unit of %s is stored by the exact size of the unit', (shown, unit, stored) => {
     expect(Math.abs(rateAsStored(shown, unit, 'us') - stored)).toBeLessThanOrEqual(0.5);
   });
-  it('is said in whole cents also where it is kept in parts of one', () => {
+  it('is shown in whole cents also where it is stored in fractions', () => {
     const stored = rateAsStored(70, 'km', 'us');
     expect(rateWords(stored, 'km', 'us', 'USD', 'en-US')).toBe('$0.70 a mi');
     expect(rateWords(stored, 'km', 'metric', 'USD', 'en-US')).toBe('$0.43 a km');
@@ -47,7 +47,7 @@ describe('a rate', () => {
 
 describe('a currency', () => {
   // ISO 4217.
-  it('is read in small or capital letters, and what is none is refused', () => {
+  it('is parsed in small or capital letters, and an unknown one is refused', () => {
     expect(parseCurrency('cad')).toEqual({ ok: true, value: 'CAD' });
     expect(parseCurrency('dollars').ok).toBe(false);
     expect(parseCurrency('QQQ').ok).toBe(false);

@@ -47,7 +47,7 @@ describe('a pour in two lifts', () => {
     return typeof depth === 'number' ? depth : depth({ xM, yM });
   };
 
-  it('takes in all what the survey fills, no lift deeper than its share, and the last one no thinner than the fill itself', () => {
+  it('takes in total what the survey fills, no lift deeper than its share, and the last one no thinner than the whole depth', () => {
     expect(lifts.count).toBe(2);
     const [low, top] = [poured(1).layout, poured(2).layout];
     expect(Math.abs((low.volumeM3 + top.volumeM3) / fill.volumeM3 - 1)).toBeLessThan(0.01);
@@ -60,7 +60,7 @@ describe('a pour in two lifts', () => {
     }
   });
 
-  it('pours the deep places alone first, and says so', () => {
+  it('pours only the deep places first, and says so', () => {
     const [low, top] = [poured(1), poured(2)];
     expect(low.layout.volumeM3).toBeGreaterThan(0);
     expect(low.layout.volumeM3).toBeLessThan(top.layout.volumeM3 / 2);
@@ -83,7 +83,7 @@ describe('a pour in two lifts', () => {
     expect(minutes({ likelyMinutes: 30 })).toBe(30);
   });
 
-  it('is one lift for all its rooms: rooms that are at different ones are poured apart', () => {
+  it('is one lift for all its rooms: rooms at different lifts are poured separately', () => {
     const [ofHall, roomHall] = [odell.job.rooms.find((r) => r.roomId === 'sample-hall'), odell.rooms.find((r) => r.id === 'sample-hall')];
     const [lent] = wholeJobsOf(sampleAt(NOW)).flatMap((w) => w.pours.filter((p) => p.finishedAt !== null));
     if (ofHall === undefined || roomHall === undefined || lent === undefined) throw new Error('The sample has a hall and a finished pour.');
@@ -123,7 +123,7 @@ describe('a pour in two lifts', () => {
 });
 
 describe('a pour read from a job', () => {
-  it('pours as much as the survey fills, strip by strip', () => {
+  it('pours as much as the survey fills, lane by lane', () => {
     const read = readPour(reading, ['sample-family']);
     if (!read.ok || !read.value.layout.ok || family.estimate?.survey.state !== 'surveyed') throw new Error('It can be read.');
     // The survey's volume sums triangles, the layout's sums lanes read every 50 mm: two ways to one figure.
@@ -131,7 +131,7 @@ describe('a pour read from a job', () => {
     expect(Math.abs(read.value.layout.value.volumeM3 / fill - 1)).toBeLessThan(0.01);
   });
 
-  it('runs its clocks by the temperature read on the floor where there is one: warmer, shorter', () => {
+  it('uses the temperature measured on the floor: a warmer floor has shorter times', () => {
     const clocks = (tempC: number | null) => {
       const read = readPour(reading, ['sample-family'], tempC);
       if (!read.ok) throw new Error(read.message);
@@ -147,7 +147,7 @@ describe('a pour read from a job', () => {
     expect(readPour(bare, ['sample-family'])).toMatchObject({ ok: false, message: expect.stringContaining('Choose a product') });
   });
 
-  it('refuses rooms of two powders in one go, and names the odd one', () => {
+  it('refuses rooms of two products in one pour, and names the other one', () => {
     const two = withRooms((r) => (r.roomId === 'sample-sunroom' ? { ...r, materialId: 'another' } : r));
     expect(readPour(two, ['sample-family', 'sample-sunroom'])).toMatchObject({
       ok: false,
@@ -155,7 +155,7 @@ describe('a pour read from a job', () => {
     });
   });
 
-  it('pours the rooms of a go in the order chosen, numbering strips and batches through', () => {
+  it('pours its rooms in the chosen order, numbering lanes and batches through', () => {
     const powder = family.jobRoom.materialId;
     const go = withRooms((r) => ({
       ...r,
@@ -172,7 +172,7 @@ describe('a pour read from a job', () => {
     expect(Math.abs(batches.length - volumeM3 / batchM3)).toBeLessThan(1);
   });
 
-  it('pours a room in the place its own plan names, and keeps the crew of the plan that takes the others along', () => {
+  it('pours a room in the place its own plan names, with the crew of the plan that includes the others', () => {
     const powder = family.jobRoom.materialId;
     const own = family.jobRoom.pourPlan ?? firstPourPlan(family);
     const go = withRooms((r) =>
@@ -192,7 +192,7 @@ describe('a pour read from a job', () => {
     expect(roomsOfGo(go, 'sample-sunroom')).toEqual(['sample-sunroom']);
   });
 
-  it('reads a pour on record against the plan it was opened with, whatever is planned afterward', () => {
+  it('reads a recorded pour against the plan it was started with, whatever is planned afterward', () => {
     const opened = readPour(reading, ['sample-family']);
     if (!opened.ok) throw new Error(opened.message);
     const pour = { roomIds: ['sample-family'], lift: 1, plans: [{ roomId: 'sample-family', plan: opened.value.first }] };
@@ -205,14 +205,14 @@ describe('a pour read from a job', () => {
     expect(record.ok && record.value.first.pattern).toBe(opened.value.first.pattern);
   });
 
-  it('begins with even strips across the long side', () => {
+  it('starts with even lanes across the long side', () => {
     const plan = firstPourPlan(family);
     const lanes = (21 * 0.3048) / plan.laneWidthM;
     expect(Math.abs(lanes - Math.round(lanes))).toBeLessThan(1e-9);
     expect(plan.angleDeg).toBe(90);
   });
 
-  it('lays a first joint across the middle of the strips', () => {
+  it('puts a first joint across the middle of the lanes', () => {
     const joint = middleJoint(family, { angleDeg: 90 }, 'j');
     // The family room is 21 by 17 ft, so lanes along it are cut at half of 17 ft.
     expect(joint?.from.yM).toBeCloseTo(8.5 * 0.3048, 6);
@@ -220,14 +220,14 @@ describe('a pour read from a job', () => {
     expect(Math.abs((joint?.to.xM ?? 0) - (joint?.from.xM ?? 0))).toBeCloseTo(21 * 0.3048, 6);
   });
 
-  it('keeps a task’s least, usual and most in order whichever is typed', () => {
+  it('keeps a task’s minimum, usual and maximum in order whichever is entered', () => {
     const times = { least: 1, usual: 2, most: 4 };
     expect(withTaskTime(times, 'least', 3)).toEqual({ least: 3, usual: 3, most: 4 });
     expect(withTaskTime(times, 'usual', 5)).toEqual({ least: 1, usual: 5, most: 5 });
     expect(withTaskTime(times, 'most', 0.5)).toEqual({ least: 0.5, usual: 0.5, most: 0.5 });
   });
 
-  it('finds the pour that runs and the last that ended', () => {
+  it('finds the running pour and the last finished one', () => {
     const pour = (id: string, startedAt: string, finishedAt: string | null): Pour => ({
       id,
       createdAt: startedAt,

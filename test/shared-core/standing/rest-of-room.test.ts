@@ -70,7 +70,7 @@ describe('the rest of a room after a pour that stopped', () => {
   const found = restOfRoom(partly, ROOM);
   if (found === null) throw new Error('Eight of nineteen batches leave a rest.');
 
-  it('has its edges, its bags and its own prep lines; priming and staging are open again', () => {
+  it('has its edges, bags and prep lines; priming and staging are open again', () => {
     const { rest, left } = found;
     expect(rest.openShare).toBeGreaterThan(0.4);
     expect(rest.jointM).toBeGreaterThan(1);
@@ -98,7 +98,7 @@ describe('the rest of a room after a pour that stopped', () => {
     expect(bagsOf(readJob(unpoured, LATER)) - bagsOf(partly)).toBeGreaterThanOrEqual(14);
   });
 
-  it('puts in the price only what the price of the floor does not hold', () => {
+  it('prices only what the price of the floor does not include', () => {
     const keys = ({ lines }: ReturnType<typeof restCost>) => lines.map((line) => line.key.split('/').at(-1));
     // Eight batches as planned: the other bags are paid for. Edges, priming, setup and a trip are not.
     expect(found.extra?.days).toBe(1);

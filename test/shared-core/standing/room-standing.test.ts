@@ -30,8 +30,8 @@ const stageOf = (b: JobBundle, now = NOW) => {
 const states = (b: JobBundle, now = NOW) => Object.fromEntries(stageOf(b, now).stages.map(({ stage, state }) => [stage, state]));
 const step = (b: JobBundle, now = NOW) => nextStep(b, HALL, BUSINESS, now);
 
-describe('where a room stands', () => {
-  it('has nothing done while nothing is on record, whatever screens were visited', () => {
+describe('the stage of a room', () => {
+  it('has nothing done while nothing is on record, whatever screens were opened', () => {
     const empty: JobBundle = {
       ...hall({ flooring: null, materialId: null }, { planDrawn: false, readingsTaken: 0, prepTotal: 0, bags: null, lifts: null }),
     };
@@ -45,7 +45,7 @@ describe('where a room stands', () => {
     expect(stageOf(hall({}, { testsWanting: 1 }))).toMatchObject({ assessed: false, stage: 'assess', assessGaps: ['tests'] });
   });
 
-  it('asks for an estimate and a quote before the prep is signed', () => {
+  it('needs an estimate and a quote before the prep is signed', () => {
     expect(stageOf(hall({}, { bags: null, prepOpen: 3 })).stage).toBe('estimate');
     expect(stageOf(hall({}, { prepOpen: 3 })).stage).toBe('quote');
     expect(stageOf(quoted(hall({}, { prepOpen: 3 }), 'accepted')).stage).toBe('prep');
@@ -73,7 +73,7 @@ describe('where a room stands', () => {
     expect([roomQuote(q, HALL, '2026-05-12'), roomQuote(q, HALL, '2026-05-13')]).toEqual(['issued', 'expired']);
   });
 
-  it('is held by a finding at assess, prep, and pour, never once poured', () => {
+  it('is on hold by a finding at assess, prep and pour, never once poured', () => {
     const holds = [{ key: 'x', why: 'suspected asbestos', liftsOn: null }];
     const held = quoted(hall({}, { holds, prepOpen: 2 }), 'accepted');
     expect(states(held)).toMatchObject({ assess: 'held', prep: 'held', pour: 'held', quote: 'done', cure: 'waiting' });
@@ -107,7 +107,7 @@ describe('where a room stands', () => {
     expect(stageOf(bare, from)).toMatchObject({ cleared: true, stage: 'handover' });
   });
 
-  it('a job is complete when every room is handed over and cleared', () => {
+  it('is complete for the job when every room is handed over and cleared', () => {
     const done = placed(quoted(hall({ flooring: null, handedOverAt: '2026-08-01T12:00:00.000Z' }), 'accepted'));
     expect(jobStanding(done, BUSINESS, '2026-09-01T12:00:00.000Z')).toMatchObject({
       complete: true,

@@ -27,8 +27,8 @@ const withMixers =
     pourPlan: room.pourPlan === null ? null : { ...room.pourPlan, crew: { ...room.pourPlan.crew, mixers } },
   });
 
-describe('what is tried on a job', () => {
-  it('leaves the job as it stands alone', () => {
+describe('a what-if of a job', () => {
+  it('does not change the job', () => {
     const before = JSON.stringify(whole);
     const tries = tryRoom(job, [], HALL, thicker(0.01));
     const tried = readTried(whole, tries, NOW);
@@ -36,12 +36,12 @@ describe('what is tried on a job', () => {
     expect(JSON.stringify(whole)).toBe(before);
   });
 
-  it('goes to a worker and comes back as it was', () => {
+  it('survives the transfer to a worker and back', () => {
     const tried = readTried(whole, tryRoom(job, [], HALL, thicker(0.01)), NOW);
     expect(structuredClone(tried)).toEqual(tried);
   });
 
-  it('is nothing again when it is taken back', () => {
+  it('is empty again when it is reverted', () => {
     const tries = tryRoom(job, [], HALL, thicker(0.01));
     expect(tries).toHaveLength(1);
     expect(
@@ -50,7 +50,7 @@ describe('what is tried on a job', () => {
     expect(withTry(job, [])).toBe(job);
   });
 
-  it('survives being put by as text, and what cannot be read is no try', () => {
+  it('survives storage as text, and unreadable text is no what-if', () => {
     const tries = tryRoom(job, [], HALL, thicker(0.01));
     expect(tryOfText(JSON.stringify(tries))).toEqual(tries);
     expect(jobTrySchema.parse(tries)).toEqual(tries);
@@ -59,7 +59,7 @@ describe('what is tried on a job', () => {
     expect(tryOfText(null)).toBeNull();
   });
 
-  it('of a way offered is that way: the same bags and the same money', () => {
+  it('of an option is that option: the same bags and the same money', () => {
     const [way] = planned.estimate.options.filter((option) => option.id !== planned.estimate.base.id);
     const choice = job.estimate.options.find((option) => option.id === way?.id);
     if (way === undefined || choice === undefined) throw new Error('The sample offers another way.');
@@ -68,7 +68,7 @@ describe('what is tried on a job', () => {
     expect(tried.takeoff.bags).toBe(way.takeoff.bags);
   });
 
-  it('can be offered beside, with the levels and materials of the rooms that it changes', () => {
+  it('can be added as an option, with the levels and materials of the rooms that it changes', () => {
     const tries = tryRoom(job, [], HALL, thicker(0.01));
     const option = optionOfTry(job, tries, 'new', 'Thicker');
     expect(option.rooms.map((room) => room.roomId)).toEqual([HALL]);
@@ -77,15 +77,15 @@ describe('what is tried on a job', () => {
   });
 });
 
-describe('the job as it stands beside what is tried', () => {
+describe('the current job beside a what-if', () => {
   const row = (tries: Parameters<typeof readTried>[1], key: string) =>
     whatIfRows(planned, readTried(whole, tries, NOW).reading, HALL, NOW).find((r) => r.key === key);
 
-  it('says nothing changes while nothing is tried', () => {
+  it('is the same without a what-if', () => {
     expect(whatIfRows(planned, planned, HALL, NOW).filter((r) => r.change !== '')).toEqual([]);
   });
 
-  it('moves bags, cost, price and finish when the depth is another', () => {
+  it('differs in bags, cost, price and finish when the depth differs', () => {
     const tries = tryRoom(job, [], HALL, thicker(0.009_525));
     const bags = row(tries, 'bags');
     // Three eighths of an inch over 168 sq ft is 5.25 cu ft: 12 bags of 50 lb at 0.42 to 0.45 cu ft, and their loss (common practice, no source).
@@ -96,7 +96,7 @@ describe('the job as it stands beside what is tried', () => {
     for (const key of ['cost', 'net', 'total', 'cover', 'pour']) expect(row(tries, key)?.change, key).toMatch(/^\+/);
   });
 
-  it('takes the difference that the two totals have', () => {
+  it('shows the difference of the two totals', () => {
     const tried = readTried(whole, tryRoom(job, [], HALL, thicker(0.009_525)), NOW).reading;
     const by = tried.estimate.base.price.totalMinor - planned.estimate.base.price.totalMinor;
     const total = whatIfRows(planned, tried, HALL, NOW).find((r) => r.key === 'total');

@@ -54,7 +54,7 @@ describe('the described floors', () => {
     expect(contradictions(found)).toEqual([]);
   });
 
-  it('never lets a line disturb a floor that may hold asbestos without holding it', () => {
+  it('never include a line that disturbs a floor that may contain asbestos without a hold on it', () => {
     for (const { name, floor } of DESCRIBED_FLOORS) {
       const found = findings(floor);
       if (!found.some((one) => one.ruleId === 'asbestos-flooring')) continue;
@@ -68,8 +68,8 @@ describe('the described floors', () => {
   });
 });
 
-describe('what the crew is told on these floors', () => {
-  it('is never to abrade a surface that may hold asbestos', () => {
+describe('instructions for the crew on these floors', () => {
+  it('never abrade a surface that may contain asbestos', () => {
     for (const { name, floor } of DESCRIBED_FLOORS) {
       if (!factsOf(floor).topMayHoldAsbestos) continue;
       const found = findings(floor);
@@ -83,7 +83,7 @@ describe('what the crew is told on these floors', () => {
     }
   });
 
-  it('is a respirator with the factor of Table 1 for each tool that raises silica', () => {
+  it('name a respirator with the factor of Table 1 for each tool that raises silica', () => {
     // 29 CFR 1926.1153 Table 1: chipping indoors APF 10 from the first minute; hand grinder up to 4 h none, with shroud and vacuum.
     const tile = DESCRIBED_FLOORS.find(({ name }) => name === 'ceramic tile of 1965 to be chipped out')?.floor;
     if (tile === undefined) throw new Error('no such floor');
@@ -110,8 +110,8 @@ function both(one: FloorInput, other: FloorInput, base: FloorInput): FloorInput 
   };
 }
 
-describe('every pair of findings that can meet', () => {
-  it('contradicts neither the other nor itself', () => {
+describe('every pair of findings that can occur together', () => {
+  it('has no contradiction', () => {
     const sides = Object.values(RULE_SIDES).map(({ speaks }) => speaks);
     const base = DESCRIBED_FLOORS[0]?.floor;
     if (base === undefined) throw new Error('no base floor');

@@ -20,7 +20,7 @@ describe('asbestos (29 CFR 1926.1101)', () => {
     expect(isFlooringPresumed({ material: 'boards', yearInstalled: null })).toBe(false);
   });
 
-  it('is lifted only by an answer with lab, sample and date', () => {
+  it('is cleared only by a result with lab, sample and date', () => {
     const answer = (change: Parameters<typeof test.lab>[0]) =>
       labAnswer([test.lab({ layerId: 'tile', ...change })], 'asbestos', 'tile', TODAY);
     expect(answer({})).toBe('none-found');
@@ -34,7 +34,7 @@ describe('asbestos (29 CFR 1926.1101)', () => {
     expect(answer({ question: 'lead-paint' })).toBe('not-asked');
   });
 
-  it('stays found when another sample shows none', () => {
+  it('stays detected when another sample shows none', () => {
     const samples = [test.lab({ id: 'labA', layerId: 'tile', state: 'found' }), test.lab({ id: 'labB', layerId: 'tile' })];
     expect(labAnswer(samples, 'asbestos', 'tile', TODAY)).toBe('found');
     expect(labAnswer(samples.toReversed(), 'asbestos', 'tile', TODAY)).toBe('found');
@@ -47,13 +47,13 @@ describe('lead (40 CFR 745)', () => {
     expect(isMinorRepair(ft2 * 0.09290304)).toBe(minor);
   });
 
-  it('takes an unknown area for more than minor', () => {
+  it('counts an unknown area as more than minor', () => {
     expect(isMinorRepair(null)).toBe(false);
   });
 });
 
 describe('silica (29 CFR 1926.1153 Table 1)', () => {
-  it.each(TABLE_1)('asks what row $entry prints', ({ task, entry, apf }) => {
+  it.each(TABLE_1)('requires what row $entry prints', ({ task, entry, apf }) => {
     const hazardAt = (place: 'indoors' | 'outdoors', hours: number) => {
       const answer = silicaAnswer(task, place, hours);
       return answer.inTable ? answer.apf : null;
@@ -62,7 +62,7 @@ describe('silica (29 CFR 1926.1153 Table 1)', () => {
     expect(silicaAnswer(task, 'indoors', 1)).toMatchObject({ entry });
   });
 
-  it('asks no respirator of a floor grinder indoors for 6 h, and controls all the same (H1)', () => {
+  it('requires no respirator of a floor grinder indoors for 6 h, but still controls (H1)', () => {
     const answer = silicaAnswer('walk-behind-grinder', 'indoors', 6);
     expect(answer.inTable && answer.apf).toBe(0);
     expect(answer.inTable && answer.controls).toContain('Between passes, HEPA vacuum');
@@ -73,7 +73,7 @@ describe('silica (29 CFR 1926.1153 Table 1)', () => {
     expect(collectorCfm(7 * 0.0254)).toBeCloseTo(175, 9);
   });
 
-  it('does not find mixing bags in the table (H4)', () => {
+  it('does not cover mixing bags (H4)', () => {
     const answer = silicaAnswer('mix-bags', 'indoors', 1);
     expect(answer.inTable).toBe(false);
     expect(!answer.inTable && answer.text).toContain('25 µg/m³');
@@ -81,7 +81,7 @@ describe('silica (29 CFR 1926.1153 Table 1)', () => {
 });
 
 describe('cautions', () => {
-  it('stand under their own name, short, with a source', () => {
+  it('are listed under their own name, short, with a source', () => {
     for (const [id, caution] of Object.entries(CAUTIONS)) {
       expect(caution.id).toBe(id);
       expect(caution.text.length).toBeLessThan(260);

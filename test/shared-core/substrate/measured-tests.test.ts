@@ -26,20 +26,20 @@ const PSI = 6894.757293168361;
 const PSF = PSI / 144;
 const words = wordingFor('us', 'en-US');
 
-describe('the moisture dish (ASTM F1869)', () => {
-  it.each(DISH_CASES)('emits what the unit says ($id, derived)', ({ grams, hours, netM2, lb }) => {
+describe('the calcium chloride test (ASTM F1869)', () => {
+  it.each(DISH_CASES)('gives the emission that the unit says ($id, derived)', ({ grams, hours, netM2, lb }) => {
     const emission = emissionLb({ massBeforeG: 30, massAfterG: 30 + grams, dishAreaM2: 0.01, domeAreaM2: netM2 + 0.01, hours });
     expect(emission.ok && emission.value).toBeCloseTo(lb, 2);
   });
 
-  it('under-reports by 8.5 % when the dish’s own area is not taken off (M2)', () => {
+  it('under-reports by 8.5% when the dish’s own area is not subtracted (M2)', () => {
     const of = (dishAreaM2: number) => emissionLb({ massBeforeG: 0.1, massAfterG: 3.1, dishAreaM2, domeAreaM2: 0.4861 * FT2, hours: 72 });
     const right = of((0.4861 - 0.44486) * FT2);
     const wrong = of(0);
     expect(right.ok && wrong.ok && 1 - wrong.value / right.value).toBeCloseTo(0.085, 3);
   });
 
-  it('turns a pound into 4.8824 g/m² a day (M4)', () => {
+  it('converts a pound to 4.8824 g/m² per day (M4)', () => {
     expect(emissionGM2Day(1)).toBeCloseTo(ONE_POUND_G_M2_DAY, 4);
   });
 
@@ -89,8 +89,8 @@ describe('the moisture dish (ASTM F1869)', () => {
   });
 });
 
-describe('humidity in the slab (ASTM F2170)', () => {
-  it.each(PROBE_CASES)('is read $depthIn in deep in a $slabIn in slab drying from $sides side(s) (M6)', ({ sides, slabIn, depthIn }) => {
+describe('in-slab RH (ASTM F2170)', () => {
+  it.each(PROBE_CASES)('is read $depthIn in. deep in a $slabIn in. slab drying from $sides side(s) (M6)', ({ sides, slabIn, depthIn }) => {
     expect(probeDepthM(slabIn * INCH, sides) / INCH).toBeCloseTo(depthIn, 6);
   });
 
@@ -107,17 +107,17 @@ describe('humidity in the slab (ASTM F2170)', () => {
 });
 
 describe('how many tests, and for how long', () => {
-  it.each(TEST_COUNTS)('takes $tests moisture tests on $ft2 ft² (M7)', ({ ft2, tests }) => {
+  it.each(TEST_COUNTS)('requires $tests moisture tests on $ft2 ft² (M7)', ({ ft2, tests }) => {
     expect(slabTestCount(ft2 * FT2)).toBe(tests);
   });
 
-  it('takes 20 wood readings in 1000 ft² (NWFA), and three in any room', () => {
+  it('requires 20 wood readings in 1,000 ft² (NWFA), and three in any room', () => {
     expect(woodReadingCount(1000 * FT2)).toBe(20);
     expect(woodReadingCount(2500 * FT2)).toBe(50);
     expect(woodReadingCount(20 * FT2)).toBe(3);
   });
 
-  it('goes stale after its time and not before (common practice, no source)', () => {
+  it('is outdated after its time and not before (common practice, no source)', () => {
     expect(isStale('air', '2026-05-04T00:00:00Z', '2026-05-04T12:00:00Z')).toBe(false);
     expect(isStale('air', '2026-05-04T00:00:00Z', '2026-05-04T12:00:01Z')).toBe(true);
     expect(isStale('slab-humidity', '2026-05-04T00:00:00Z', '2026-06-03T00:00:00Z')).toBe(false);
@@ -125,7 +125,7 @@ describe('how many tests, and for how long', () => {
     expect(isStale('floor-deflection', '2006-05-04T00:00:00Z', '2026-06-03T00:00:00Z')).toBe(false);
   });
 
-  it('judges by all readings of the last visit, whatever order they were typed in', () => {
+  it('uses all readings of the last visit, in any order', () => {
     const old = test.humidity({ id: 'old1', takenAt: '2026-04-01T09:00:00Z' });
     const first = test.humidity({ id: 'new1', takenAt: '2026-05-03T09:00:00Z' });
     const second = test.humidity({ id: 'new2', takenAt: '2026-05-04T09:00:00Z' });
@@ -134,7 +134,7 @@ describe('how many tests, and for how long', () => {
 });
 
 describe('wood, drops, pH and pull-off', () => {
-  it('finds plank at 8 % and subfloor at 11 % three points apart: too far for planks, near enough for strips (M10)', () => {
+  it('finds plank at 8% and subfloor at 11% three points apart: too far for planks, close enough for strips (M10)', () => {
     const apart = moistureDifference([0.11], [0.08]);
     expect(apart).toBe(0.03);
     expect(Number(apart) > differenceLimit(3 * INCH)).toBe(true);
@@ -143,7 +143,7 @@ describe('wood, drops, pH and pull-off', () => {
     expect(moistureDifference([], [0.08])).toBeNull();
   });
 
-  it('calls a drop gone at 59 s porous and one at 60 s not (M8, from memory)', () => {
+  it('is porous at 59 s and non-porous at 60 s (M8, from memory)', () => {
     expect(absorptionOf({ seconds: 59, watchedSeconds: 90 })).toBe('porous');
     expect(absorptionOf({ seconds: 60, watchedSeconds: 90 })).toBe('non-porous');
     expect(absorptionOf({ seconds: null, watchedSeconds: 60 })).toBe('non-porous');
@@ -157,12 +157,12 @@ describe('wood, drops, pH and pull-off', () => {
     expect(absorptionOfAll([])).toBeNull();
   });
 
-  it('keeps pH 7 to 10 and puts 10.5 outside (M9)', () => {
+  it('accepts pH 7 to 10 and refuses 10.5 (M9)', () => {
     expect([6.99, 7, 10, 10.01, 10.5].map(isPhWithin)).toEqual([false, true, true, false, false]);
   });
 
   // Data sheets, second-hand: 100 psi under flooring. ASTM F3010 by a lab's page: 200 psi under a moisture system.
-  it('needs 100 psi under flooring, 200 under toppings and moisture systems, and counts no adhesive failure', () => {
+  it('requires 100 psi under flooring, 200 under toppings and moisture systems, and counts no adhesive failure', () => {
     const sheet = (pullOffLeastPa: number | null) => ({
       pullOffLeastPa: pullOffLeastPa === null ? null : { value: pullOffLeastPa, source: 'bag' as const },
     });
@@ -190,7 +190,7 @@ describe('the deflection of a wood floor', () => {
     expect(sectionModulusM3(twoByTen.joistWidthM, twoByTen.joistDepthM) / INCH ** 3).toBeCloseTo(TWO_BY_TEN.modulusIn3, 1);
   });
 
-  it('needs 19.6 in³, which a 2×10 has and a 2×8 has not (W1, Gere 5.6-7)', () => {
+  it('requires 19.6 in³, which a 2×10 has and a 2×8 has not (W1, Gere 5.6-7)', () => {
     const qLbIn = (GERE.psf * GERE.spacingIn) / 144;
     expect(qLbIn).toBeCloseTo(GERE.qLbIn, 2);
     const required = (qLbIn * (GERE.spanFt * 12) ** 2) / 8 / GERE.allowablePsi;
@@ -199,19 +199,19 @@ describe('the deflection of a wood floor', () => {
     expect(sectionModulusM3(1.5 * INCH, 7.25 * INCH) / INCH ** 3).toBeLessThan(required);
   });
 
-  it.each(DEFLECTION_CASES)('sags $sagIn in under $psf psf ($id, derived)', ({ psf, sagIn, spanOver }) => {
+  it.each(DEFLECTION_CASES)('is $sagIn in. under $psf psf ($id, derived)', ({ psf, sagIn, spanOver }) => {
     const { liveM, liveSpanOver } = deflectionOf({ ...twoByTen, liveLoadPa: psf * PSF, deadLoadPa: 0 }, 0);
     expect(Math.abs(liveM / INCH - sagIn)).toBeLessThan(0.002);
     expect(Math.round(liveSpanOver)).toBe(spanOver);
   });
 
-  it('adds the floor’s own weight and the pour to the total, not to what the limit is about (W6, W7)', () => {
+  it('includes the floor’s own weight and the pour in the total, not in what the limit is about (W6, W7)', () => {
     const answer = deflectionOf({ ...twoByTen, liveLoadPa: 40 * PSF, deadLoadPa: 10 * PSF }, 10.417 * PSF);
     expect(Math.round(answer.liveSpanOver)).toBe(577);
     expect(Math.round(answer.totalSpanOver)).toBe(382);
   });
 
-  it('grows with the fourth power of the span and straight with the load', () => {
+  it('grows with the fourth power of the span and linearly with the load', () => {
     const some = fc.double({ min: 1, max: 10, noNaN: true });
     fc.assert(
       fc.property(some, some, (span, load) => {

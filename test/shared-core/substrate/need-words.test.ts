@@ -17,7 +17,7 @@ const only = (floor: typeof SLAB, ...tests: Parameters<typeof withTests> extends
   tests.reduce((rest, test) => withTests(without(rest, test.kind), ...tests.filter((t) => t.kind === test.kind)), floor);
 
 describe('the field of a needed test', () => {
-  it('says the wettest place against its limit (ASTM F710 default, from memory: 75 %)', () => {
+  it('shows the wettest place against its limit (ASTM F710 default, from memory: 75%)', () => {
     const damp = only(
       SLAB,
       test.humidity({ id: 'rh-1' }),
@@ -33,11 +33,11 @@ describe('the field of a needed test', () => {
     expect(about(dry, 'slab-moisture')).toMatchObject({ value: '70%', standing: 'done' });
   });
 
-  it('waits, without a figure, for a test nobody has made', () => {
+  it('has no figure for a test that was not made', () => {
     expect(about(without(SLAB, 'slab-humidity'), 'slab-moisture')).toMatchObject({ value: null, standing: 'waiting' });
   });
 
-  it('names no margin over the dew point before the air is read', () => {
+  it('names no margin over the dew point before the air is measured', () => {
     expect(about({ ...SLAB, air: null }, 'air').limit).toBe('floor above the dew point');
   });
 
@@ -45,7 +45,7 @@ describe('the field of a needed test', () => {
     expect(about(only(SLAB, test.humidity()), 'slab-moisture').standing).toBe('under-way');
   });
 
-  it('holds wet boards and not the dry joists under them (NWFA, from memory: 12 %)', () => {
+  it('holds wet boards and not the dry joists under them (NWFA, from memory: 12%)', () => {
     const places = [0.11, 0.1, 0.1, 0.1, 0.1, 0.1, 0.1, 0.1, 0.1, 0.1, 0.1, 0.1, 0.1, 0.1];
     const wet = withTests(without(BOARDS, 'wood-moisture'), test.wood('boards', [...places, 0.14]), test.wood('structure', places));
     expect(about(wet, 'wood-boards')).toMatchObject({
@@ -60,20 +60,20 @@ describe('the field of a needed test', () => {
     });
   });
 
-  it('says the stiffness of joists against L/360 (IRC R301.7)', () => {
+  it('shows the stiffness of joists against L/360 (IRC R301.7)', () => {
     const stiff = withTests(without(BOARDS, 'floor-deflection'), test.deflection());
     expect(about(stiff, 'deflection')).toMatchObject({ value: 'L/576', limit: 'min L/360', standing: 'done' });
     const soft = withTests(without(BOARDS, 'floor-deflection'), test.deflection({ spanM: 5.4864 }));
     expect(about(soft, 'deflection').standing).toBe('held');
   });
 
-  it('lets the weakest scratch speak', () => {
+  it('uses the weakest scratch', () => {
     const dusty = withTests(without(SLAB, 'scratch'), test.scratch('s1'), test.scratch('s2', 'dusts'), test.scratch('s3'));
     expect(about(dusty, 'surface-strength').value).toBe('dusts');
     expect(about(dusty, 'surface-strength').standing).not.toBe('done');
   });
 
-  it('wants work where a look found dust', () => {
+  it('needs prep where the visual inspection found dust', () => {
     expect(about(withTests(without(SLAB, 'surface-look'), test.look(['dusty'])), 'surface-look')).toMatchObject({
       value: 'dusty',
       standing: 'under-way',

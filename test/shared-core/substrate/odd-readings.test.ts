@@ -7,7 +7,7 @@ import { BOARDS, layer, NOW, SLAB, test } from './a-floor.ts';
 const CONTEXT = { now: NOW, yearBuilt: 1998 };
 const questionsOn = (one: FloorTest): string => questionsAboutTest(one, CONTEXT, wordingFor('us', 'en-US')).join(' ');
 
-describe('readings that hardly can be', () => {
+describe('unlikely readings', () => {
   it('asks nothing about an ordinary reading', () => {
     for (const one of [...SLAB.tests, ...BOARDS.tests, test.dish(), test.pull(2e6), test.lab()]) expect(questionsOn(one), one.id).toBe('');
   });
@@ -35,7 +35,7 @@ describe('readings that hardly can be', () => {
     expect(questionsOn(one)).toContain(words);
   });
 
-  it('asks about a layer of years to come, or laid before the house', () => {
+  it('asks about a layer of a future year, or from before the house', () => {
     expect(questionsAboutLayer(layer('boards', { yearInstalled: 2027 }), CONTEXT)).toHaveLength(1);
     expect(questionsAboutLayer(layer('boards', { yearInstalled: 1997 }), CONTEXT)).toHaveLength(1);
     expect(questionsAboutLayer(layer('boards', { yearInstalled: 1998 }), CONTEXT)).toEqual([]);

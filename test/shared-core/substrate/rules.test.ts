@@ -15,7 +15,7 @@ const ids = (floor: FloorInput): readonly string[] => find(floor).map((finding) 
 const sentences = (text: string): readonly string[] => text.split(/(?<! in)[.?!](?=\s|$)/).filter((part) => part.trim() !== '');
 
 describe('the table of rules', () => {
-  it('prints as a table a person can read down: condition, verdict, what it holds, source', () => {
+  it('prints as a table to read down: condition, verdict, what it blocks, source', () => {
     const rows = printedRules();
     const table = rows.map((row) => `| ${row.id} | ${row.when} | ${row.verdict} | ${row.holds} | ${row.source} |`).join('\n');
     console.log(`\n| rule | when | verdict | holds | source |\n| --- | --- | --- | --- | --- |\n${table}\n`);
@@ -27,18 +27,18 @@ describe('the table of rules', () => {
     }
   });
 
-  it('has both sides of every rule tried', () => {
+  it('has both sides of every rule tested', () => {
     expect(Object.keys(RULE_SIDES).toSorted()).toEqual(RULES.map((rule) => rule.id).toSorted());
   });
 
-  it.each(RULES.map((rule) => rule.id))('%s speaks on one side of its limit and not on the other', (id) => {
+  it.each(RULES.map((rule) => rule.id))('%s applies on one side of its limit and not on the other', (id) => {
     const sides = RULE_SIDES[id];
     if (sides === undefined) throw new Error(`no sides for ${id}`);
     expect(ids(sides.speaks)).toContain(id);
     expect(ids(sides.silent)).not.toContain(id);
   });
 
-  it.each(RULES.map((rule) => rule.id))('%s says it in short plain sentences, and what clears it', (id) => {
+  it.each(RULES.map((rule) => rule.id))('%s has short plain sentences, and says what clears it', (id) => {
     const sides = RULE_SIDES[id];
     if (sides === undefined) throw new Error(`no sides for ${id}`);
     for (const wording of [US, METRIC]) {
@@ -56,12 +56,12 @@ describe('the table of rules', () => {
 });
 
 describe('a floor as a whole', () => {
-  it('goes when it is dry, sound, tested and nothing is unknown', () => {
+  it('is Go when it is dry, sound, tested and fully known', () => {
     expect(find(SLAB).filter((finding) => finding.verdict !== 'go')).toEqual([]);
     expect(verdictOf(find(SLAB))).toBe('go');
   });
 
-  it('is never passed on a missing reading: take any needed test away and it does not go', () => {
+  it('is never passed on a missing reading: without any required test it is not Go', () => {
     for (const floor of [SLAB, BOARDS]) {
       for (const need of factsOf(floor).needs) {
         const untested = need.accepts.reduce((rest, kind) => without(rest, kind), floor);
@@ -72,20 +72,20 @@ describe('a floor as a whole', () => {
     }
   });
 
-  it('has no verdict but hold with nothing written', () => {
+  it('has only holds with nothing recorded', () => {
     const empty: FloorInput = { ...SLAB, layers: [], tests: [], areaM2: null, air: null, flooring: null, product: null };
     expect(verdictOf(find(empty))).toBe('hold');
     expect(verdictOf([])).toBe('hold');
   });
 
-  it('holds a damp slab for glued wood and lets it go bare', () => {
+  it('holds a humid slab for glued wood and not when left bare', () => {
     const damp = withTests(SLAB, ...[1, 2, 3].map((i) => test.humidity({ id: `rh-${i}`, relativeHumidity: 0.84 })));
     expect(verdictOf(find(damp))).toBe('hold');
     expect(ids({ ...damp, flooring: 'bare-sealed' })).not.toContain('slab-humid');
     expect(verdictOf(find({ ...damp, hasMoistureSystem: true }))).toBe('go-with-work');
   });
 
-  it('takes the covering maker’s own limit over the published one, stricter or looser, and says so', () => {
+  it('uses the flooring manufacturer’s own limit over the published one, stricter or looser, and says so', () => {
     const own = (slabHumidity: number): FloorInput => ({
       ...withTests(SLAB, ...[1, 2, 3].map((i) => test.humidity({ id: `rh-${i}`, relativeHumidity: 0.84 }))),
       flooringLimits: {
@@ -104,7 +104,7 @@ describe('a floor as a whole', () => {
     expect(find({ ...own(0.65), flooringLimits: null }).find((finding) => finding.ruleId === 'slab-humid')?.source).toContain('NWFA');
   });
 
-  it('holds everything that raises dust over flooring of unknown age, until a lab has answered', () => {
+  it('holds everything that raises dust over flooring of unknown age, until there is a lab result', () => {
     const kitchen: FloorInput = {
       ...SLAB,
       yearBuilt: 1962,
@@ -133,7 +133,7 @@ describe('a floor as a whole', () => {
     expect(verdictOf(findings)).toBe('go-with-work');
   });
 
-  it('neither passes nor holds a weight that is not known', () => {
+  it('neither passes nor holds an unknown weight', () => {
     const unknown: readonly FloorInput[] = [
       { ...BOARDS, addedLoadPa: null },
       { ...BOARDS, circumstances: { ...BOARDS.circumstances, allowedExtraLoadPa: null } },
@@ -141,12 +141,12 @@ describe('a floor as a whole', () => {
     for (const floor of unknown) expect(ids(floor).filter((id) => id === 'load-over' || id === 'load-within')).toEqual([]);
   });
 
-  it('sends joists that deflect too far to a structural engineer', () => {
+  it('refers joists that deflect too far to a structural engineer', () => {
     const found = find(withTests(BOARDS, test.deflection({ spanM: 6 }))).find((finding) => finding.ruleId === 'deflection-over');
     expect(found?.text).toContain('structural engineer');
   });
 
-  it('refuses a dish over leveling compound and still wants the test (F1869 1.3)', () => {
+  it('refuses a dish over underlayment and still requires the test (F1869 1.3)', () => {
     const floor: FloorInput = {
       ...without(SLAB, 'slab-humidity'),
       layers: [layer('old-leveling'), ...SLAB.layers],
@@ -158,7 +158,7 @@ describe('a floor as a whole', () => {
     expect(missing?.text).toContain('needs bare, ground concrete');
   });
 
-  it('finds the same, in the same order, whatever order tests were typed in', () => {
+  it('finds the same, in the same order, whatever order tests were entered in', () => {
     fc.assert(
       fc.property(fc.shuffledSubarray([...SLAB.tests], { minLength: SLAB.tests.length }), (tests) => {
         expect(find({ ...SLAB, tests })).toEqual(find(SLAB));

@@ -57,7 +57,7 @@ describe('a ballpark', () => {
     expect(widest).toBeLessThan(1.5);
   });
 
-  it('asks for what is missing and refuses what cannot be', () => {
+  it('asks for what is missing and refuses impossible values', () => {
     const message = (area: number, basis: Parameters<typeof ballpark>[1]): string => {
       const result = ballpark(area, basis, TERMS);
       return result.ok ? '' : result.message;

@@ -32,8 +32,8 @@ function expected(choice: Partial<ReturnType<typeof newLevelChoice>>, mayGrind =
   });
 }
 
-describe('flatness to be expected of the poured floor', () => {
-  it('is what a pour leaves where one plane covers everything, and the covering’s limits are held against it', () => {
+describe('the expected flatness of the poured floor', () => {
+  it('is what a pour leaves where one plane covers everything, compared with the flooring’s limits', () => {
     const flat = expected({ levelM: null });
     expect(flat).toMatchObject({ because: 'plane', byPlanM: 0 });
     expect(flat.expectedM).toBeCloseTo(INCH / 8, 9);
@@ -53,7 +53,7 @@ describe('flatness to be expected of the poured floor', () => {
     expect(flat.forFlooring[0]?.meets).toBe(false);
   });
 
-  it('counts what stays proud of a level set too low, beside a straightedge laid on its top', () => {
+  it('includes high spots above a level set too low, beside a straightedge on top', () => {
     // The level at 8 mm leaves 4 mm of the ridge, its flanks 1/6 m to each side. Tilted over it, the straightedge rests on the crest and on
     // the new floor its own length away: widest at the foot of the ridge.
     const flat = expected({ levelM: 8 * MM });
@@ -67,7 +67,7 @@ describe('flatness to be expected of the poured floor', () => {
     expect(flat.forFlooring[0]?.meets).toBe(false);
   });
 
-  it('has nothing proud left once that is ground off first', () => {
+  it('has no high spots once they are ground off first', () => {
     expect(expected({ levelM: 8 * MM, grindMostM: 4 * MM }, true)).toMatchObject({ because: 'plane', byPlanM: 0 });
     expect(expected({ levelM: 8 * MM, grindMostM: 4 * MM }, false).because).toBe('proud');
   });

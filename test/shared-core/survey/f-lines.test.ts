@@ -15,7 +15,7 @@ const L_SHAPE: [number, number][] = [
 ];
 
 describe('lines for F-numbers', () => {
-  it('walked in their order give the F-numbers, as many lines as the room takes', () => {
+  it('in their order give the F-numbers, as many lines as the room fits', () => {
     for (const units of ['us', 'metric'] as const) {
       const plan = planOf(rectangle(6, 4));
       const { points } = fLinePlaces(plan, units);
@@ -40,7 +40,7 @@ describe('lines for F-numbers', () => {
     expect(fLinePlaces(planOf(rectangle(3, 3)), 'us').points).toEqual([]);
   });
 
-  it('a place is read only where it stands: a reading a hand beside it leaves the line its gap', () => {
+  it('require each reading at its place: one a hand beside it leaves a gap', () => {
     const { points } = fLinePlaces(planOf(rectangle(6, 4)), 'us');
     const [first] = points;
     if (first === undefined) throw new Error('no line');
@@ -48,7 +48,7 @@ describe('lines for F-numbers', () => {
     expect(linePlacesLeft(points, [{ xM: first.xM + 0.08, yM: first.yM }])).toHaveLength(points.length);
   });
 
-  it('are none where nothing was read at 12 in', () => {
+  it('are none where nothing was read at 12 in.', () => {
     expect(fNumbersOf([])).toBeNull();
   });
 });

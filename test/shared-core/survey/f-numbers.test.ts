@@ -14,7 +14,7 @@ import { ACI_117_TABLE, SLAC_DERIVED_FF, SLAC_PAD } from '../../reference/flatne
 import { surveyOf } from './floors.ts';
 
 describe('F-numbers', () => {
-  it('take the curvatures the SLAC pad survey prints', () => {
+  it('use the curvatures that the SLAC pad survey prints', () => {
     for (const { elevationsMm, q } of SLAC_PAD) {
       const found = curvatures(elevationsMm);
       expect(found.length).toBe(q.length);
@@ -41,17 +41,17 @@ describe('F-numbers', () => {
     expect(inch / metric).toBeCloseTo(116.078 / 115.8, 5);
   });
 
-  it('combine by their readings, not by their mean: 20 and 30 make 23.53', () => {
+  it('combine by their readings, not by their average: 20 and 30 make 23.53', () => {
     expect(combineF(20, 10, 30, 10)).toBeCloseTo(23.53, 2);
   });
 
-  it('ask three fifths of the overall value of the worst part (ACI 117-10, 4.8.5.3)', () => {
+  it('require three fifths of the overall value in the worst part (ACI 117-10, 4.8.5.3)', () => {
     expect(ACI_117_CLASSES.map((row) => [row.name, row.flat, row.level])).toEqual(ACI_117_TABLE.map((row) => [...row]));
     const flat = ACI_117_CLASSES.find((row) => row.name === 'Flat');
     expect([leastLocalF(flat?.flat ?? 0), leastLocalF(flat?.level ?? 0)]).toEqual([21, 15]);
   });
 
-  it('go with twelve placements of the straightedge on 1,200 square feet', () => {
+  it('match twelve placements of the straightedge on 1,200 square feet', () => {
     expect(straightedgePlacements(1200 * 0.3048 ** 2)).toBe(12);
   });
 

@@ -13,7 +13,7 @@ function floorOf(width: number, depth: number, readings: readonly (readonly [num
   return read.floor;
 }
 
-describe('the fill', () => {
+describe('the pour', () => {
   it('keeps the minimum thickness by grinding, as a fine sum over depths says', () => {
     const floor = floorOf(
       6,
@@ -42,7 +42,7 @@ describe('the fill', () => {
     expect(fill.greatestDepthM).toBeCloseTo(levelM - floor.lowestM, 12);
   });
 
-  it('has a ramp’s volume where the floor falls and the ramp rises', () => {
+  it('has a ramp’s volume where the floor slopes down and the ramp up', () => {
     const floor = floorOf(
       5,
       3,
@@ -58,7 +58,7 @@ describe('the fill', () => {
     expect(relief.below(ramp.plane.zM).volumeM3).toBeCloseTo(5 * 3 * 0.025, 12);
   });
 
-  it('runs a ramp from wall to wall along the longer way, whichever it is', () => {
+  it('has a ramp from wall to wall along the longer direction', () => {
     const room = (width: number, depth: number) => [
       { xM: 0, yM: 0 },
       { xM: width, yM: 0 },

@@ -60,7 +60,7 @@ describe('a straightedge on a profile of known shape', () => {
     expect(gapOn(wave, L).gapM).toBeCloseTo(A * (1 - Math.cos((Math.PI * L) / wavelength)), 7);
   });
 
-  it('lies over a single dip as over its depth, and over a V shorter than itself as over its share', () => {
+  it('spans a single dip by its depth, and a V shorter than itself by its share', () => {
     const dip = [
       [0, 0],
       [2, 0],
@@ -258,7 +258,7 @@ describe('the worst gap over a room', () => {
     expect(short.gapM).toBeLessThan(2.5 * 0.004 * 2.5 * 0.0225);
   });
 
-  it('never jumps a column: each side is its own floor', () => {
+  it('never crosses a column: each side is its own floor', () => {
     const column = [
       [1.9, -0.5],
       [2.1, -0.5],
@@ -360,11 +360,11 @@ describe('published straightedge tolerances', () => {
     expect(judge(rule('ansi-a108-02'), onlyShort).meets).toBe(false);
   });
 
-  it('exist for every covering, each with its source', () => {
+  it('exist for every flooring, each with its source', () => {
     for (const keys of Object.values(RULES_FOR)) for (const key of keys) expect(rule(key).source.length).toBeGreaterThan(10);
   });
 
-  it('are those of the business’s country: no DIN or BS in the US, and DIN 18202 line 3 in Germany', () => {
+  it('are those of the company’s country: no DIN or BS in the US, and DIN 18202 line 3 in Germany', () => {
     const keys = (country: string) => publishedRules(country).map(({ key }) => key.split('-')[0]);
     expect(new Set(keys('US'))).toEqual(new Set(['ansi', 'nwfa', 'astm', 'usual']));
     expect(new Set(keys('DE'))).toEqual(new Set(['din']));
@@ -378,7 +378,7 @@ describe('published straightedge tolerances', () => {
     }
   });
 
-  it('give way to the covering maker’s own limit, which is named as such', () => {
+  it('are replaced by the flooring manufacturer’s own limit, named as such', () => {
     const floor = floorOf(4, 4, 40, 40, (x) => 0.002 * Math.sin((2 * Math.PI * x) / 1.5));
     const limits = {
       slabHumidity: null,

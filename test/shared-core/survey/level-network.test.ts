@@ -88,7 +88,7 @@ const loop = (misclosure = 0): LevelRun[] => {
 };
 
 describe('a level carried around and back to its start', () => {
-  it('gives the plane back, with no closing error', () => {
+  it('gives the plane without closing error', () => {
     const solved = levelFloor(loop());
     if (!solved.ok) throw new Error(solved.message);
     expect(solved.floor.readings).toHaveLength(6);
@@ -149,7 +149,7 @@ describe('other runs', () => {
     const apart = run({ id: 'apart', from: { xM: 9, yM: 9 }, valuesM: [0.001] });
     expect(levelFloor([...loop(), apart])).toEqual({ ok: false, message: 'Run 5 meets no other run. Start it at a point of another run.' });
   });
-  it('feed the same surface and volume as laser readings of the same heights', () => {
+  it('give the same surface and volume as laser readings of the same heights', () => {
     const solved = levelFloor(loop());
     if (!solved.ok) throw new Error(solved.message);
     const outline = [

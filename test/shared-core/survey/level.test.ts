@@ -49,7 +49,7 @@ describe('the lowest permitted level', () => {
     expect(level.warnings).toEqual([]);
   });
 
-  it('sinks by what may be ground, and only where grinding is allowed', () => {
+  it('is lower by what may be ground, and only where grinding is permitted', () => {
     const floor = floorOf(ROOM, bumpy(3));
     const choice = levelChoice({ grindMostM: 0.004, levelM: floor.highestM + 0.003 - 0.004 });
     const allowed = settle(floor, choice);
@@ -63,7 +63,7 @@ describe('the lowest permitted level', () => {
     expect(refused.warnings[0]?.message).toMatch(/4 mm too low/);
   });
 
-  it('is taken with what may be ground when no level is typed: ground first, then filled', () => {
+  it('uses the permitted grinding when no level is entered: ground first, then poured', () => {
     fc.assert(
       fc.property(fc.integer({ min: 1, max: 10_000 }), fc.integer({ min: 0, max: 8 }), (seed, mm) => {
         const floor = floorOf(ROOM, bumpy(seed));
@@ -81,7 +81,7 @@ describe('the lowest permitted level', () => {
     );
   });
 
-  it('lies under a ramp through two thresholds, level across', () => {
+  it('is below a ramp through two thresholds, level across', () => {
     const floor = floorOf(
       ROOM,
       gridReadings(6, 4, 3, 2, () => 0),
@@ -104,7 +104,7 @@ describe('the lowest permitted level', () => {
     expect(curve?.noGrinding.levelM).toBeCloseTo(0.018, 12);
   });
 
-  it('is taken level, with a sentence, while a ramp’s heights make no plane', () => {
+  it('is level, with a sentence, while a ramp’s heights make no plane', () => {
     const level = settle(floorOf(ROOM, bumpy(1)), levelChoice({ mode: 'ramp', rampThrough: [] }));
     expect(level.warnings.map((warning) => warning.kind)).toEqual(['ramp']);
     expect(level.plane.slopeX).toBe(0);
@@ -117,7 +117,7 @@ describe('the lowest permitted level', () => {
   });
 });
 
-describe('grinding against filling', () => {
+describe('grinding against pouring', () => {
   it('costs least where a brute-force scan of 20,000 planes says, for floors of many shapes', () => {
     fc.assert(
       fc.property(
@@ -157,14 +157,14 @@ describe('grinding against filling', () => {
     expect(curve.cheapest.grindM2).toBeLessThan(0.3);
   });
 
-  it('saves nothing when grinding is dear', () => {
+  it('saves nothing when grinding is expensive', () => {
     const relief = reliefFrom(floorOf(ROOM, bumpy(8)).mosaic, LEVEL);
     const curve = grindCurve(relief, 0.003, 0.008, { fillM3: 1, grindM2: 1e6, removeM3: 0 });
     expect(curve.saving).toBe(0);
     expect(curve.cheapest).toEqual(curve.noGrinding);
   });
 
-  it('fills a pyramid cut off at half its height by what geometry says', () => {
+  it('fills a pyramid cut off at half its height by geometry', () => {
     const pyramid = [...rectangle(6, 4).map(([x, y]) => [x, y, 0] as const), [3, 2, 0.02] as const];
     const relief = reliefFrom(floorOf(ROOM, pyramid).mosaic, LEVEL);
     const point = grindPoint(relief, 0.003, PRICES, 0.01);
@@ -216,7 +216,7 @@ describe('patches above a height', () => {
 });
 
 describe('contours', () => {
-  it('run where the floor has their height, from wall to wall or round', () => {
+  it('are where the floor has their height, from wall to wall or closed', () => {
     const floor = floorOf(ROOM, bumpy(31));
     const plane = { zM: 0.015, ...LEVEL };
     const contours = contoursBelow(floor, plane, floor, 0.002);
@@ -234,7 +234,7 @@ describe('contours', () => {
     }
   });
 
-  it('soften only to look at: the ends stay at the walls', () => {
+  it('are smoothed only for display, with their ends at the walls', () => {
     const line = {
       points: [
         { xM: 0, yM: 0 },
@@ -299,7 +299,7 @@ describe('sections, doorways, raster and grid', () => {
     expect(gapsOf(section)).toEqual([{ fromM: 2, toM: 3 }]);
   });
 
-  it('a doorway tells its depth and the step from the floor beyond, covering included', () => {
+  it('a doorway has its depth and the step from the floor beyond, flooring included', () => {
     const plan: Plan = {
       ...ROOM,
       openings: [

@@ -30,7 +30,7 @@ const settled = (choice = levelChoice({})) => settleLevel(floor, plan, choice, O
 const SIXTEENTH = 0.0254 / 16;
 
 describe('a level moved by hand', () => {
-  it('stands at a whole number of sixteenths above the low point, and the settled level is where the hand left it', () => {
+  it('is at a whole number of sixteenths above the low point, and the settled level is where it was released', () => {
     fc.assert(
       fc.property(fc.double({ min: -0.03, max: 0.05, noNaN: true }), (byM) => {
         const from = settled();
@@ -46,7 +46,7 @@ describe('a level moved by hand', () => {
     );
   });
 
-  it('becomes “as low as it may be” within half a step of that, and leaves it again', () => {
+  it('becomes “as low as possible” within half a step of that, and leaves it again', () => {
     const from = settled(levelChoice({ levelM: 0.05 }));
     const back = movedLevel(levelChoice({ levelM: 0.05 }), from, floor, (from.lowestPermittedM ?? 0) - 0.05 + 0.0006, 'us');
     expect(back.choice.levelM).toBeNull();
@@ -54,14 +54,14 @@ describe('a level moved by hand', () => {
     expect(up.choice.levelM).not.toBeNull();
   });
 
-  it('a constant thickness grows by whole steps and never to nothing', () => {
+  it('a constant thickness changes by whole steps and never to zero', () => {
     const choice = levelChoice({ mode: 'follow', followThicknessM: 0.01 });
     const from = settleLevel(floor, plan, choice, OPTIONS);
     expect(movedLevel(choice, from, floor, 0.0042, 'metric').choice.followThicknessM).toBeCloseTo(0.014, 12);
     expect(movedLevel(choice, from, floor, -1, 'metric').choice.followThicknessM).toBe(0.001);
   });
 
-  it('a ramp goes up with every height it passes through, and one without heights stays', () => {
+  it('a ramp rises with every height it passes through, and one without heights stays', () => {
     const through = [
       { point: { xM: 0, yM: 0 }, heightM: 0.03 },
       { point: { xM: 5, yM: 0 }, heightM: 0.05 },
@@ -75,13 +75,13 @@ describe('a level moved by hand', () => {
     expect(movedLevel(levelChoice({ mode: 'ramp', rampThrough: [] }), from, floor, 0.01, 'us').byM).toBe(0);
   });
 
-  it('a lifted level is the settled one’s plane, higher; its volume waits to be settled', () => {
+  it('a raised level is the settled one’s plane, higher; its volume waits to be settled', () => {
     const lifted = liftedLevel(settled(), 0.002);
     expect(lifted.plane.zM).toBeCloseTo(settled().plane.zM + 0.002, 12);
     expect(lifted.fill).toEqual(settled().fill);
   });
 
-  it('its steps are what a rule is graduated in', () => {
+  it('its steps are the graduations of a rule', () => {
     expect(levelStepsM('us').coarse / levelStepsM('us').fine).toBeCloseTo(4, 12);
     expect(levelStepsM('metric')).toEqual({ fine: 0.001, coarse: 0.005 });
   });

@@ -53,18 +53,18 @@ const volumeAt = (layers: readonly Layer[], survey = asFound, levelM = 0.01): nu
 };
 
 // Prisms: area times depth.
-describe('a floor read before something comes out of it', () => {
-  it('takes the thickness of what comes out over the whole room more', () => {
+describe('a floor measured before layers are removed', () => {
+  it('is lower by the thickness of the removed layers over the whole room', () => {
     expect(volumeAt([])).toBeCloseTo(12 * 0.01, 12);
     expect(volumeAt([layer(0.008)])).toBeCloseTo(12 * 0.018, 12);
     expect(volumeAt([layer(0.008), layer(0.002)])).toBeCloseTo(12 * 0.02, 12);
     expect(volumeAt([layer(0.008, null, 'keep'), layer(null)])).toBeCloseTo(12 * 0.01, 12);
   });
-  it('takes it over a part of the room alone where it lies there', () => {
+  it('is lower over the part of the room where they are', () => {
     // Half the room, with readings 1 m apart on both sides of its edge: the slope between them evens out.
     expect(volumeAt([layer(0.008, LEFT)])).toBeCloseTo(12 * 0.01 + 6 * 0.008, 12);
   });
-  it('stands as read once it is out, and where nobody said', () => {
+  it('is as measured once they are removed, and where nothing is known', () => {
     expect(volumeAt([layer(0.008)], { ...asFound, over: 'once-out' })).toBeCloseTo(12 * 0.01, 12);
     const { over: _, ...unstated } = asFound;
     expect(volumeAt([layer(0.008)], unstated)).toBeCloseTo(12 * 0.01, 12);

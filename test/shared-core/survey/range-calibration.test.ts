@@ -96,6 +96,6 @@ describe.each(GROUPS)('%s', (_name, byChance, belongs) => {
   });
 });
 
-it('buys 12% more than is needed at most, on average', () => {
+it('buy at most 12% more than is needed, on average', () => {
   expect(outcomes.reduce((sum, { bought }) => sum + bought, 0) / outcomes.length).toBeLessThan(1.12);
 });

@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import { columnProblems, parseReading, placesLeft, readColumn } from '../../../shared-core/survey/reading-entry.ts';
 
-describe('readings as typed', () => {
+describe('readings as entered', () => {
   // 1 in is 25.4 mm exactly: NIST SP 811, appendix B.8.
   test.each([
     ['40 1/4', 'inch', 1.02235],
@@ -13,19 +13,19 @@ describe('readings as typed', () => {
   ] as const)('%s with numbers alone in %s is %d m', (text, typedIn, valueM) => {
     expect(parseReading(text, typedIn, 'distance-down')).toEqual({ ok: true, value: expect.closeTo(valueM, 12) });
   });
-  test('a distance down is never below zero, a height may be', () => {
+  test('a distance down is never below zero, an elevation can be', () => {
     expect(parseReading('-3', 'mm', 'distance-down').ok).toBe(false);
     expect(parseReading('-3', 'mm', 'height')).toEqual({ ok: true, value: -0.003 });
   });
-  test('more sixteenths than a staff has are refused with what was typed', () => {
+  test('more sixteenths than a rod has are refused with what was entered', () => {
     const read = parseReading('64400', 'sixteenth', 'distance-down');
     expect(read.ok ? '' : read.message).toContain('64400');
   });
-  test('a place counts as read when a reading stands there', () => {
+  test('a place counts as read when a reading is there', () => {
     const places = [0, 1, 2].map((xM) => ({ xM, yM: 0 }));
     expect(placesLeft(places, [{ xM: 1.02, yM: 0.03 }])).toEqual([places[0], places[2]]);
   });
-  test('a reading within a third of the spacing stands for the place', () => {
+  test('a reading within a third of the spacing counts for the place', () => {
     const places = [0, 1, 2].map((xM) => ({ xM, yM: 0 }));
     expect(placesLeft(places, [{ xM: 1.2, yM: 0.25 }], 1)).toEqual([places[0], places[2]]);
     expect(placesLeft(places, [{ xM: 1.3, yM: 0.25 }], 1)).toEqual(places);
@@ -39,11 +39,11 @@ describe('readings as typed', () => {
     ]);
     expect(mixedAt).toBeNull();
   });
-  test('a column with units on some lines only is told, not guessed at', () => {
+  test('a column with units on some lines only is questioned', () => {
     expect(readColumn('1022\n1024 mm', 'inch', 'height').mixedAt?.line).toBe(2);
     expect(readColumn('1022 mm\n40 1/4"', 'inch', 'height').mixedAt).toBeNull();
   });
-  test('what is wrong with a column is said at the place its line would go to, and not where it was said to be right', () => {
+  test('an error in a column is shown at the place of its line, not where it was confirmed', () => {
     const places = [0, 1, 2].map((xM) => ({ xM, yM: 0 }));
     const column = readColumn('40 1/4\n\n1022 mm\nforty\nfifty', 'inch', 'distance-down');
     const found = columnProblems(column, 'inch', places);
@@ -58,7 +58,7 @@ describe('readings as typed', () => {
     expect(columnProblems(column, 'inch', places, true).map(({ line }) => line)).toEqual([4, 5, 4]);
   });
 
-  test('lines beyond the places are told of where the places end', () => {
+  test('lines beyond the places are reported where the places end', () => {
     const places = [0, 1].map((xM) => ({ xM, yM: 0 }));
     const problemsIn = (text: string, points = places) => columnProblems(readColumn(text, 'mm', 'distance-down'), 'mm', points);
     expect(problemsIn('1022\n1025')).toEqual([]);

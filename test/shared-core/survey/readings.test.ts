@@ -27,7 +27,7 @@ function problemsOf(survey: Survey, units: 'us' | 'metric' = 'metric'): readonly
   return read.ok ? read.floor.problems : read.problems;
 }
 
-describe('readings that can’t be used, or are doubtful', () => {
+describe('invalid or doubtful readings', () => {
   it('one, two, or all on a line: a sentence, no surface, never NaN', () => {
     for (const [points, kind] of [
       [[], 'too-few'],
@@ -56,7 +56,7 @@ describe('readings that can’t be used, or are doubtful', () => {
     }
   });
 
-  it('outside the walls or in a column: left out, kept, and said so at the place', () => {
+  it('outside the walls or in a column: excluded, kept, and reported at the place', () => {
     const plan = planOf(rectangle(6, 4), [
       [
         [2, 1.4],
@@ -85,7 +85,7 @@ describe('readings that can’t be used, or are doubtful', () => {
     ]);
   });
 
-  it('two heights at one spot: told with the difference; two that agree are one reading taken twice', () => {
+  it('two heights at one place: reported with the difference; two that agree are one reading taken twice', () => {
     const height = wavy(2, 2);
     const apart = problemsOf(surveyOf([...grid(), [2, 2.004, height + 0.03]])).filter((p) => p.kind === 'two-heights');
     expect(apart[0]?.readingIds).toEqual(['read16', 'read35']);
@@ -93,7 +93,7 @@ describe('readings that can’t be used, or are doubtful', () => {
     expect(problemsOf(surveyOf([...grid(), [2, 2.004, height + 0.001]]))).toEqual([]);
   });
 
-  it('a slipped decimal: only that reading is asked about, with the value that would fit', () => {
+  it('a shifted decimal: only that reading is questioned, with the value that would fit', () => {
     const points = grid();
     const slipped = points[17];
     if (!slipped) throw new Error('no reading');
@@ -104,7 +104,7 @@ describe('readings that can’t be used, or are doubtful', () => {
     expect(found[0]?.meantM).toBeCloseTo(slipped[2], 9);
   });
 
-  it('a slip of a whole meter accuses no reading at the edge of the room, wherever it was made', () => {
+  it('an error of a whole meter accuses no reading at the edge of the room, wherever it was made', () => {
     const places = Array.from({ length: 20 }, (_, k): [number, number] => [0.1 + (k % 5) * 0.95, 0.1 + Math.floor(k / 5) * 0.93]);
     for (let slipped = 0; slipped < places.length; slipped += 1) {
       const points = places.map(([x, y], k): [number, number, number] => {
@@ -123,7 +123,7 @@ describe('readings that can’t be used, or are doubtful', () => {
     }
   });
 
-  it('a reading with a note has been looked at and stands', () => {
+  it('a reading with a note was checked and is kept', () => {
     const survey = surveyOf(grid().map(([x, y, z], i) => (i === 17 ? [x, y, z + 0.05] : [x, y, z])));
     expect(problemsOf(survey).length).toBe(1);
     const noted = { ...survey, readings: survey.readings.map((r, i) => (i === 17 ? { ...r, note: 'old patch' } : r)) };
@@ -146,7 +146,7 @@ describe('readings that can’t be used, or are doubtful', () => {
     expect(surveyRoom(crossed, surveyOf(grid()), levelChoice(), OPTIONS).state).toBe('waiting');
   });
 
-  it('slips are told apart: units, sign, swapped digits, a misread decimeter', () => {
+  it('typos are told apart: units, sign, swapped digits, a misread decimeter', () => {
     expect(likelySlip(0.04925, 1.251, 0.004, 'us')?.what).toMatch(/inches were typed as millimeters/);
     expect(likelySlip(-1.25, 1.251, 0.004, 'metric')?.what).toMatch(/sign/);
     expect(likelySlip(1.524, 1.254, 0.004, 'metric')?.what).toMatch(/digits changed places/);
@@ -173,7 +173,7 @@ describe('distances down from the laser', () => {
 });
 
 describe('the range of a volume', () => {
-  it('holds the scatter of readings that a thousand repeated surveys show', () => {
+  it('includes the scatter of readings that a thousand repeated surveys show', () => {
     const truth = gridReadings(6, 4, 6, 4, (x) => 0.001 * x);
     const read = readFloor(ROOM, surveyOf(truth), 'metric');
     if (!read.ok) throw new Error(read.message);
@@ -225,7 +225,7 @@ describe('the range of a volume', () => {
     expect(range(0.008, 1, 1).sdM3).toBeGreaterThan(1.5 * range(0.008, 4, 3).sdM3);
   });
 
-  it('is of the plane at its finish elevation; the highest place is told apart, where the plane hangs on it', () => {
+  it('is of the plane at its finish elevation; the highest place is separate, where the plane depends on it', () => {
     const fixed = surveyRoom(ROOM, surveyOf(grid()), levelChoice({ levelM: 1.3 }), OPTIONS);
     const hung = surveyRoom(ROOM, surveyOf(grid()), levelChoice(), OPTIONS);
     if (fixed.state !== 'surveyed' || hung.state !== 'surveyed') throw new Error('no floor');
@@ -237,7 +237,7 @@ describe('the range of a volume', () => {
     expect(least < likely && likely < most && least >= 0).toBe(true);
   });
 
-  it('sends the next readings where few were taken', () => {
+  it('suggests the next readings where few were taken', () => {
     const half = gridReadings(6, 4, 12, 8, wavy).filter(([x, y]) => x <= 3 || (x >= 5.9 && (y < 0.1 || y > 3.9)));
     const read = readFloor(ROOM, surveyOf(half), 'metric');
     if (!read.ok) throw new Error(read.message);
@@ -247,7 +247,7 @@ describe('the range of a volume', () => {
 });
 
 describe('a surveyed room', () => {
-  it('survives the way to a worker and back', () => {
+  it('survives the transfer to a worker and back', () => {
     const answer = surveyRoom(ROOM, surveyOf(grid()), levelChoice(), { ...OPTIONS, flooring: 'tile-large' });
     expect(structuredClone(answer)).toEqual(answer);
   });

@@ -24,20 +24,20 @@ const COLUMN: XY[] = [
 ];
 
 describe('volume to a level, against calculus', () => {
-  it('is width × depth × mean depth under a plane the level stands clear of', () => {
+  it('is width × depth × average depth under a plane that the level clears', () => {
     const tilted = gridReadings(6, 4, 4, 3, (x, y) => 0.002 * x - 0.003 * y);
     // The average of 0.002 x − 0.003 y over 6 by 4 is 0.006 − 0.006.
     expectClose(volume(rectangle(6, 4), tilted, 0.02), 24 * 0.02);
   });
 
-  it('is a prism where a ramp comes out of the fill', () => {
+  it('is a prism where a ramp rises out of the pour', () => {
     const ramp = gridReadings(6, 4, 5, 3, (x) => 0.01 * x);
     // z = x / 100 leaves the level 0.025 at x = 2.5: a triangle 2.5 by 0.025 over 4 m.
     expectClose(volume(rectangle(6, 4), ramp, 0.025), 0.5 * 2.5 * 0.025 * 4);
     expectClose(reliefOf(floorOf(rectangle(6, 4), ramp)).below(0.025).areaM2, 2.5 * 4);
   });
 
-  it('is the box less the pyramid that stands in it', () => {
+  it('is the box less the pyramid inside', () => {
     const pyramid: Readings = [...rectangle(3, 3).map(([x, y]) => [x, y, 0] as const), [1.5, 1.5, 0.09]];
     expectClose(volume(rectangle(3, 3), pyramid, 0.09), 9 * 0.09 - (9 * 0.09) / 3);
     // To a third of its height: the box less a frustum whose top side is 2.
@@ -45,7 +45,7 @@ describe('volume to a level, against calculus', () => {
     expectClose(volume(rectangle(3, 3), pyramid, 0.03), 9 * 0.03 - frustum);
   });
 
-  it('is the box less the hip roof that stands in it', () => {
+  it('is the box less the hip roof inside', () => {
     // Base 5 by 2, ridge 3 long, 0.05 high: the wedge h·b·(2a + c) / 6 with a = 5, c = 3 (geometry of the right wedge).
     const hip: Readings = [
       [0, 0, 0],
@@ -81,7 +81,7 @@ describe('volume to a level, against calculus', () => {
     expectClose(volume(rectangle(2, 2), saddle, 0.02), 4 * 0.02);
   });
 
-  it('takes the column out of an L-shaped room', () => {
+  it('excludes the column of an L-shaped room', () => {
     const plane = (x: number, y: number): number => 0.001 * x + 0.002 * y;
     const corner: [number, number, number] = [2.5, 5, plane(2.5, 5)];
     const readings = [...gridReadings(6, 5, 6, 5, plane), corner].filter(([x, y]) => x <= 2.5 || y <= 2);
@@ -104,7 +104,7 @@ describe('volume to a level, against calculus', () => {
     expectClose(floorOf(rectangle(4, 3), inner).extrapolatedShare, 10 / 12);
   });
 
-  it('comes nearer a smooth bowl by four as the spacing halves', () => {
+  it('approaches a smooth bowl four times closer as the spacing halves', () => {
     const bowl = (x: number, y: number): number => 0.004 * ((x - 2) ** 2 + (y - 2) ** 2);
     // ∫ over 4 by 4 of 0.004 r²: 0.004 · 2 · 4 · ∫ (x − 2)² dx = 0.004 · 8 · 16 / 3.
     const exact = 0.04 * 16 - (0.004 * 8 * 16) / 3;
@@ -231,8 +231,8 @@ function volumeOver(floor: FloorRead, outline: readonly XY[], levelM: number): n
   return reliefFrom(mosaicOf(floor.surface, room), LEVEL).below(levelM).volumeM3;
 }
 
-describe('what a plane set from the highest place leaves', () => {
-  it('is nothing thin, also over a flat top and where a reading is a hair beyond a slanted wall', () => {
+describe('a plane set from the highest place', () => {
+  it('leaves nothing thin, also over a flat top and where a reading is slightly beyond a slanted wall', () => {
     // Three readings on the slanted side of a right triangle with sides of 3 and 4 m; the center one is the highest.
     const outline: XY[] = [
       [0, 0],
