@@ -148,7 +148,11 @@ export function openingLabels(input: PlanInput, openings: readonly OpeningOnShee
       for (const dy of [half + 24, -half - 10 - tall]) propose(mx + (right ? 20 : -20), my + dy, right ? 'start' : 'end');
     }
     const open: LabelSheet = { ...sheet, taken: [...sheet.taken, ...cover] };
-    const placed = candidates.find((c) => isFree(open, c.box));
+    const outside = candidates.length;
+    // Within the room where the drawing ends at its walls.
+    for (const far of [14, 34, 54])
+      propose(mx - o.nx * far, my - o.ny * (far + tall / 2) + 5 - tall / 2, o.nx > 0.5 ? 'end' : o.nx < -0.5 ? 'start' : 'middle');
+    const placed = candidates.find((c, i) => (i < outside ? isFree(open, c.box) : isFree(sheet, c.box) && isBoxIn(c.box, [ring])));
     if (!placed) return [];
     reserve(sheet, placed.box);
     return lines.map((text, i) => textMark(placed.x, placed.y + i * stepPx, text, { anchor: placed.anchor, sizePx }));

@@ -189,6 +189,23 @@ test.describe('on a phone, by touch', () => {
           expect((box?.y ?? 0) + (box?.height ?? 9999)).toBeLessThanOrEqual(845);
         }
         expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(390);
+        // The plan has two fifths of every screen, and the clock stays on one line.
+        for (const [width, height] of [
+          [375, 667],
+          [844, 390],
+          [1024, 600],
+          [1440, 900],
+          [390, 844],
+        ] as const) {
+          await page.setViewportSize({ width, height });
+          const plan = await page.locator('.pour-mode-plan').boundingBox();
+          expect(((plan?.width ?? 0) * (plan?.height ?? 0)) / (width * height), `plan at ${width} by ${height}`).toBeGreaterThanOrEqual(
+            0.4,
+          );
+          const timer = page.getByRole('timer');
+          const [age, sizePx] = [await timer.boundingBox(), await timer.evaluate((e) => Number.parseFloat(getComputedStyle(e).fontSize))];
+          expect(age?.height ?? Number.POSITIVE_INFINITY, `clock at ${width} by ${height}`).toBeLessThan(1.5 * sizePx);
+        }
       }
       if (batch % 3 === 0) {
         await page.getByRole('button', { name: new RegExp(`^Lane ${batch / 3} finished`) }).tap();

@@ -114,9 +114,12 @@ export function PourDone({ reading, roomReading, pour, read, onNext }: DoneProps
       }),
     [room, roomReading.jobRoom, whole.quotes, end, whole.business],
   );
-  const sentences = [...open, stack, liftsWords(floor), after === null ? 'The layout of this pour was not stored.' : watchWords(after)].filter(
-    (w) => w !== '',
-  );
+  const sentences = [
+    ...open,
+    stack,
+    liftsWords(floor),
+    after === null ? 'The layout of this pour was not stored.' : watchWords(after),
+  ].filter((w) => w !== '');
   const say = (outcome: Outcome<unknown>): void => setProblem(outcome.ok ? null : outcome.message);
   const saveEntry = async (
     makes: (s: PourState, stamp: Stamp) => Entry,

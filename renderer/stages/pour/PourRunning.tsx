@@ -131,7 +131,12 @@ export function PourRunning({ pour, events, whole, read, plan, trouble, journalS
     ...state.notices,
   ];
   const spoken = useMemo(
-    () => [...alarms, ...(runOut === null || runOut.verdict === 'enough' ? [] : [[runOutSays?.head, runOutSays?.bags, ...(runOutSays?.choices ?? [])].join(' ')])],
+    () => [
+      ...alarms,
+      ...(runOut === null || runOut.verdict === 'enough'
+        ? []
+        : [[runOutSays?.head, runOutSays?.bags, ...(runOutSays?.choices ?? [])].join(' ')]),
+    ],
     // The sentences stand for the lists, which are new at every tick.
     // eslint-disable-next-line react-hooks/exhaustive-deps
     [alarms.join(' '), runOut?.verdict],

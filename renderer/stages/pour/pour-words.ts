@@ -79,7 +79,12 @@ export type RunOutWords = { readonly head: string; readonly bags: string; readon
 
 const HEADS = { enough: 'Enough.', tight: 'Tight.', short: 'Short.' } as const;
 
-export function runOutWords({ verdict, choices }: RunOut, { needed, bagsLeft }: PourForecast, units: UnitSystem, locale: string): RunOutWords {
+export function runOutWords(
+  { verdict, choices }: RunOut,
+  { needed, bagsLeft }: PourForecast,
+  units: UnitSystem,
+  locale: string,
+): RunOutWords {
   const whole = (n: number): string => formatNumber(n, { most: 0 }, locale);
   const [low, high] = [whole(Math.floor(needed.low)), whole(Math.ceil(needed.high))];
   const says = choices.map((choice) => choiceWords(choice, units, locale));
@@ -112,7 +117,8 @@ const LEAK_CHECKS = 'Check gaps at walls, pipe holes, cracks, dams, and the room
 export function leakWords({ lane, usedBags, plannedBags, upTo }: LeakAlarm, locale: string, isBrief = false): string {
   const [used, planned] = [bagsWords(usedBags, locale), bagsWords(plannedBags, locale)];
   const checks = isBrief ? '' : ` ${LEAK_CHECKS}`;
-  if (upTo === 'plan') return `Lane ${lane} is full by the plan: ${planned} to its end, ${used} placed. If it is not, look for a leak.${checks}`;
+  if (upTo === 'plan')
+    return `Lane ${lane} is full by the plan: ${planned} to its end, ${used} placed. If it is not, look for a leak.${checks}`;
   const figures = `Lane ${lane} has taken ${used}. The plan was ${planned}.`;
   return upTo === 'open'
     ? `${figures} If the lane is full, log it as finished. If not, look for a leak.${checks}`
@@ -126,7 +132,10 @@ const EDGE_WARNING_MIN = 3;
  * Alarms, each a sentence to act on: a leak, the edge, a batch past its working time.
  * @param says leak alarm, and where to stop at an edge past its healing time; null where there is none
  */
-export function alarmWords(state: Pick<PourState, 'oldestEdge' | 'inHand'>, says: { readonly leak: string | null; readonly stop: string | null }): string[] {
+export function alarmWords(
+  state: Pick<PourState, 'oldestEdge' | 'inHand'>,
+  says: { readonly leak: string | null; readonly stop: string | null },
+): string[] {
   const edge = state.oldestEdge;
   const late = state.inHand.filter((b) => b.tooOld).map((b) => `Batch ${b.number} is past its working time. Throw it out.`);
   const edges =
