@@ -40,7 +40,7 @@ async function answer(page: Page, layer: string, sample: string): Promise<void> 
   await expect(dialog).toContainText('Enter the lab, the sample number and the date from the report.');
   await write(field(dialog, 'Lab'), 'Ferry Street Analytical');
   await write(field(dialog, 'Sample number'), sample);
-  await write(field(dialog, 'Document date'), '2025-05-06');
+  await write(field(dialog, 'Report date'), '2025-05-06');
   await button(dialog, 'Save').click();
   await expect(dialog).toBeHidden();
 }

@@ -97,7 +97,7 @@ test('one job and one customer are imported from a backup: the conflict is shown
   // Yours changed last, so nothing of it is replaced unless it is chosen.
   const row = page.getByRole('row').filter({ hasText: '555 0142 999' });
   await expect(row).toContainText(before);
-  await row.getByLabel('Take Phone from').selectOption({ label: 'Backup' });
+  await row.getByLabel('Source of Phone').selectOption({ label: 'Backup' });
   await page.getByRole('button', { name: 'Import', exact: true }).click();
   await expect(page.getByText('1 item was imported.')).toBeVisible();
   await page.goto(addressOf(program.address, '/customers/sample-odell'));
