@@ -33,7 +33,7 @@ const downward = ORDER.map((folder, i) => ({
 }));
 
 /** Screens: every folder of the renderer except shared ones and the entry. */
-const SHARED_GROUND = 'parts|look|book|workers|app|gallery';
+const SHARED_GROUND = 'parts|look|book|desk|workers|app|gallery';
 
 module.exports = {
   forbidden: [
@@ -69,11 +69,13 @@ module.exports = {
     {
       name: 'shared-ground-does-not-know-screens',
       severity: 'error',
-      from: { path: '^renderer/(parts|look|book|workers)/' },
-      to: { path: '^renderer/', pathNot: '^renderer/(parts|look|book|workers)/' },
+      from: { path: '^renderer/(parts|look|book|desk|workers)/' },
+      to: { path: '^renderer/', pathNot: '^renderer/(parts|look|book|desk|workers)/' },
     },
     { name: 'look-knows-only-look', severity: 'error', from: { path: '^renderer/look/' }, to: { path: '^renderer/', pathNot: '^renderer/look/' } },
     { name: 'parts-do-not-know-the-book', severity: 'error', from: { path: '^renderer/parts/' }, to: { path: '^renderer/book/' } },
+    { name: 'the-book-does-not-know-the-parts', severity: 'error', from: { path: '^renderer/book/' }, to: { path: '^renderer/parts/' } },
+    { name: 'the-desk-client-knows-only-itself', severity: 'error', from: { path: '^renderer/desk/' }, to: { path: '^renderer/', pathNot: '^renderer/desk/' } },
     { name: 'product-does-not-import-tests', severity: 'error', from: { path: '^(main|renderer|shared-core)/' }, to: { path: '^test/' } },
   ],
   options: {

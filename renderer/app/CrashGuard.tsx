@@ -1,6 +1,6 @@
 import { Component, type ErrorInfo, type ReactNode } from 'react';
 import { ActionButton } from '../parts/ActionButton.tsx';
-import { askDesk } from '../parts/desk-client.ts';
+import { askDesk } from '../desk/desk-client.ts';
 
 /** Catches errors while drawing, logs them, and offers a reload. Saved data is on disk already. */
 export class CrashGuard extends Component<{ readonly children: ReactNode }, { readonly failed: string | null }> {

@@ -1,5 +1,5 @@
 import { useSyncExternalStore } from 'react';
-import { onWorking, workingNow } from '../parts/working.ts';
+import { onWorking, workingNow } from '../desk/working.ts';
 import './Working.css';
 
 /** Names what is being made, over the foot. Short work never shows: the words fade in late. */

@@ -3,7 +3,7 @@ import { StrictMode } from 'react';
 import { createRoot } from 'react-dom/client';
 import '../look/global.css';
 import { watchLeaving } from '../book/pending.ts';
-import { findDesk } from '../parts/desk-client.ts';
+import { findDesk } from '../desk/desk-client.ts';
 import { App } from './App.tsx';
 import { watchPageFailures } from './page-failures.ts';
 

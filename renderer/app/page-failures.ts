@@ -1,6 +1,6 @@
 /** Logs errors and rejections that nothing caught, and shows a message. */
 import { onDatabaseFault } from '../book/outcome.ts';
-import { askDesk } from '../parts/desk-client.ts';
+import { askDesk } from '../desk/desk-client.ts';
 
 /** Maximum length of a log line, in characters. */
 const LOG_CHARACTERS = 8000;

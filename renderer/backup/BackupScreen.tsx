@@ -6,7 +6,7 @@ import { useBackupState } from '../book/backup-commands.ts';
 import { useDataProblems } from '../book/use-data-problems.ts';
 import { useBusiness } from '../book/use-records.ts';
 import { ActionButton } from '../parts/ActionButton.tsx';
-import { askDesk } from '../parts/desk-client.ts';
+import { askDesk } from '../desk/desk-client.ts';
 import { DropZone } from '../parts/DropZone.tsx';
 import { Notice } from '../parts/Notice.tsx';
 import { Sheet } from '../parts/Sheet.tsx';

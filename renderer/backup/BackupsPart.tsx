@@ -3,7 +3,7 @@ import type { BackupReason } from '../../shared-core/book/backup-names.ts';
 import type { Gives } from '../../shared-core/desk/calls.ts';
 import { formatDataSize } from '../../shared-core/measure/data-size.ts';
 import { readBackupKey } from '../book/backup-key.ts';
-import { askDesk } from '../parts/desk-client.ts';
+import { askDesk } from '../desk/desk-client.ts';
 import { Dialog } from '../parts/Dialog.tsx';
 import { EmptySheet } from '../parts/EmptySheet.tsx';
 import { Table } from '../parts/Table.tsx';

@@ -2,7 +2,7 @@ import { useState } from 'react';
 import { passphraseSchema } from '../../shared-core/desk/backup-calls.ts';
 import { saveBackupKey } from '../book/backup-key.ts';
 import { CheckRow } from '../parts/CheckRow.tsx';
-import { askDesk } from '../parts/desk-client.ts';
+import { askDesk } from '../desk/desk-client.ts';
 import { Dialog } from '../parts/Dialog.tsx';
 import { StateShape } from '../parts/StateShape.tsx';
 import { TextButton } from '../parts/TextButton.tsx';

@@ -2,7 +2,7 @@ import { useState } from 'react';
 import type { Gives } from '../../shared-core/desk/calls.ts';
 import { LIMITS_BYTES } from '../../shared-core/desk/backup-calls.ts';
 import { formatDataSize } from '../../shared-core/measure/data-size.ts';
-import { askDesk } from '../parts/desk-client.ts';
+import { askDesk } from '../desk/desk-client.ts';
 import { SelectField } from '../parts/SelectField.tsx';
 import { TextButton } from '../parts/TextButton.tsx';
 import { BlockPart } from '../parts/TitleBlock.tsx';

@@ -10,9 +10,9 @@ import { nowInstant } from '../book/moment.ts';
 import { attempt, done } from '../book/outcome.ts';
 import { readPicture } from '../book/pictures.ts';
 import { readJobPapers, readListRows } from '../book/export-rows.ts';
-import { base64OfBytes, base64OfText } from '../parts/base64.ts';
-import { askDesk } from '../parts/desk-client.ts';
-import { fileName } from '../parts/keep-file.ts';
+import { base64OfBytes, base64OfText } from '../desk/base64.ts';
+import { askDesk } from '../desk/desk-client.ts';
+import { fileName } from '../desk/keep-file.ts';
 import { workbookOf } from '../parts/workbook.ts';
 
 export type Exported = { readonly ok: boolean; readonly message: string };

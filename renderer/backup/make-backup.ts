@@ -12,8 +12,8 @@ import { explainDatabase, type Outcome, refused } from '../book/outcome.ts';
 import { heldPictures, readPicture } from '../book/pictures.ts';
 import { tidyJournals } from '../book/pour-journal.ts';
 import { holdChecks } from '../book/use-data-problems.ts';
-import { base64OfBytes } from '../parts/base64.ts';
-import { askDesk } from '../parts/desk-client.ts';
+import { base64OfBytes } from '../desk/base64.ts';
+import { askDesk } from '../desk/desk-client.ts';
 
 const PICTURES_PER_PIECE_BYTES = 8_000_000;
 

@@ -8,8 +8,8 @@ import { type Pieces, PiecesStopped } from '../book/book-pieces.ts';
 import { checkJournals } from '../book/lost-entries.ts';
 import { type Outcome, refused } from '../book/outcome.ts';
 import { heldPictures, keepPictures } from '../book/pictures.ts';
-import { base64OfBytes, bytesOfBase64 } from '../parts/base64.ts';
-import { askDesk } from '../parts/desk-client.ts';
+import { base64OfBytes, bytesOfBase64 } from '../desk/base64.ts';
+import { askDesk } from '../desk/desk-client.ts';
 import { alone, backUpNow } from './make-backup.ts';
 
 export type OpenedBackup = Gives<'backup.open'>;

@@ -4,8 +4,8 @@ import { type CalendarEvent, type CalendarFeed, calendarFeed, fingerprint, isSet
 import { jobAgenda } from '../../shared-core/agenda/job-agenda.ts';
 import { type JobReading, readJob } from '../../shared-core/standing/read-job.ts';
 import type { CalendarEntry } from '../../shared-core/book/papers.ts';
-import { askDesk } from '../parts/desk-client.ts';
-import { fileName, type Kept } from '../parts/keep-file.ts';
+import { askDesk } from '../desk/desk-client.ts';
+import { fileName, type Kept } from '../desk/keep-file.ts';
 import { changeCalendarState, noteCalendarSent, readCalendarSent, readCalendarState } from './calendar-commands.ts';
 import type { GatheredAgenda } from './gather-agenda.ts';
 import { nowInstant } from './moment.ts';

@@ -5,7 +5,7 @@ import type { WholeJob } from '../../shared-core/book/whole-job.ts';
 import { standingPromises } from '../../shared-core/cure/promise-verdict.ts';
 import { changeOrderSheet } from '../../shared-core/documents/change-order-sheet.ts';
 import { daysLater, decideOrder, issueOrder, jobAfterOrder, type NewOrder } from '../../shared-core/price/change-order.ts';
-import { inkPdf, keepPdf } from '../parts/make-paper.ts';
+import { inkPdf, keepPdf } from '../desk/make-paper.ts';
 import { documentRow, type SavedDocument } from './document-commands.ts';
 import { newId, nowInstant } from './moment.ts';
 import { attempt, done, type Outcome, refused } from './outcome.ts';

@@ -4,7 +4,7 @@
  */
 import type { Pour, PourEvent } from '../../shared-core/book/pour-record.ts';
 import { missingEntries, pourOfJournal, restoredLog } from '../../shared-core/pour/pour-journal.ts';
-import { askDesk } from '../parts/desk-client.ts';
+import { askDesk } from '../desk/desk-client.ts';
 import { book } from './database.ts';
 import { openBackup } from './open-read-only.ts';
 import { attempt, done, type Outcome, refused } from './outcome.ts';

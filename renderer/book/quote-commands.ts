@@ -7,7 +7,7 @@ import { type IssuedWithDocument, issueQuoteWithDocument } from '../../shared-co
 import { withOptionAccepted } from '../../shared-core/price/accept-option.ts';
 import { answerQuote, BASE_OPTION_ID, type QuoteAnswer } from '../../shared-core/price/quote-state.ts';
 import type { JobReading } from '../../shared-core/standing/read-job.ts';
-import { inkPdf, keepPdf } from '../parts/make-paper.ts';
+import { inkPdf, keepPdf } from '../desk/make-paper.ts';
 import { book } from './database.ts';
 import { documentRow, latestReading, type SavedDocument } from './document-commands.ts';
 import { newId, nowInstant } from './moment.ts';

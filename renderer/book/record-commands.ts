@@ -2,7 +2,7 @@
 import { pictureName } from '../../shared-core/book/backup.ts';
 import type { Photo } from '../../shared-core/book/papers.ts';
 import type { PaperPhoto } from '../../shared-core/documents/paper-photos.ts';
-import { base64OfBytes } from '../parts/base64.ts';
+import { base64OfBytes } from '../desk/base64.ts';
 import { book } from './database.ts';
 import { readPicture } from './pictures.ts';
 

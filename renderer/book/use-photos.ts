@@ -1,17 +1,18 @@
 import { useMemo } from 'react';
-import type { PhotoAlbum } from '../parts/PhotosPart.tsx';
 import { captionPhoto, keepPhoto, deletePhoto } from './photo-commands.ts';
 import { readPicture } from './pictures.ts';
 import { useById, useWhere } from './use-records.ts';
 
+type Picture = Omit<Parameters<typeof keepPhoto>[0], 'jobId' | 'roomId'>;
+
 /** A room's photos within a job, oldest first, with the commands on them. */
-export function usePhotos(jobId: string, roomId: string): PhotoAlbum {
+export function usePhotos(jobId: string, roomId: string) {
   const ofJob = useWhere('photos', 'jobId', jobId);
   return useMemo(
     () => ({
       photos: (ofJob ?? []).filter((photo) => photo.roomId === roomId).sort((a, b) => a.createdAt.localeCompare(b.createdAt)),
       read: readPicture,
-      add: (picture) => keepPhoto({ jobId, roomId, ...picture }),
+      add: (picture: Picture) => keepPhoto({ jobId, roomId, ...picture }),
       caption: captionPhoto,
       deleteEntry: deletePhoto,
     }),
@@ -20,13 +21,13 @@ export function usePhotos(jobId: string, roomId: string): PhotoAlbum {
 }
 
 /** Receipt photos by id, with the commands on them. */
-export function useReceipts(jobId: string | null, ids: readonly string[]): PhotoAlbum {
+export function useReceipts(jobId: string | null, ids: readonly string[]) {
   const found = useById('photos', ids);
   return useMemo(
     () => ({
       photos: found ?? [],
       read: readPicture,
-      add: (picture) => keepPhoto({ jobId, roomId: null, ...picture }),
+      add: (picture: Picture) => keepPhoto({ jobId, roomId: null, ...picture }),
       caption: captionPhoto,
       deleteEntry: deletePhoto,
     }),

@@ -1,7 +1,7 @@
 import { useEffect, useState } from 'react';
 import { formatDataSize } from '../../shared-core/measure/data-size.ts';
 import type { Gives } from '../../shared-core/desk/calls.ts';
-import { askDesk } from '../parts/desk-client.ts';
+import { askDesk } from '../desk/desk-client.ts';
 import { LinkWord } from '../parts/LinkWord.tsx';
 import { StateShape } from '../parts/StateShape.tsx';
 import { TextButton } from '../parts/TextButton.tsx';

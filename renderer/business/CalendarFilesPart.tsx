@@ -6,7 +6,7 @@ import { saveCalendars, WHOLE_FILE } from '../book/calendar-files.ts';
 import { gatherAgenda } from '../book/gather-agenda.ts';
 import { useBusiness } from '../book/use-records.ts';
 import { CheckRow } from '../parts/CheckRow.tsx';
-import { askDesk } from '../parts/desk-client.ts';
+import { askDesk } from '../desk/desk-client.ts';
 import { TextButton } from '../parts/TextButton.tsx';
 import { BlockPart } from '../parts/TitleBlock.tsx';
 

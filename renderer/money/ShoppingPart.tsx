@@ -8,7 +8,7 @@ import { priceOnDay } from '../../shared-core/price/price-on-day.ts';
 import { nowInstant } from '../book/moment.ts';
 import type { StockReading } from '../book/use-stock.ts';
 import { CheckRow } from '../parts/CheckRow.tsx';
-import { makePaper } from '../parts/make-paper.ts';
+import { makePaper } from '../desk/make-paper.ts';
 import { Notice } from '../parts/Notice.tsx';
 import { SelectField } from '../parts/SelectField.tsx';
 import { TextButton } from '../parts/TextButton.tsx';

@@ -10,10 +10,10 @@ import { nowInstant } from '../book/moment.ts';
 import { readPicture } from '../book/pictures.ts';
 import type { WholeLedger } from '../book/use-ledger.ts';
 import { readWholeJob } from '../book/use-whole-job.ts';
-import { base64OfBytes, base64OfText } from '../parts/base64.ts';
-import { askDesk } from '../parts/desk-client.ts';
-import { fileName } from '../parts/keep-file.ts';
-import { inkPdf } from '../parts/make-paper.ts';
+import { base64OfBytes, base64OfText } from '../desk/base64.ts';
+import { askDesk } from '../desk/desk-client.ts';
+import { fileName } from '../desk/keep-file.ts';
+import { inkPdf } from '../desk/make-paper.ts';
 import { workbookOf } from '../parts/workbook.ts';
 import { moneyPapers } from './make-money-paper.ts';
 

@@ -1,5 +1,5 @@
 /** Shows system notifications, by the desk where it can, else by the browser. */
-import { askDesk } from './desk-client.ts';
+import { askDesk } from '../desk/desk-client.ts';
 
 export type Shown = { readonly ok: true } | { readonly ok: false; readonly why: string };
 

@@ -126,15 +126,6 @@ function logMarks(log: CureLog, room: CureRoom, top: number, rows: CureRowsAt, p
   return marks;
 }
 
-/** A verdict at today's line: "Holds.", "Tight.", "Late by three days." in bold, and its sentence. */
-export function cureVerdict(x: number, y: number, verdict: string, sentence: string, isLate: boolean): Mark[] {
-  const width = textWidthPx(`${verdict} `, 16, SANS_BOLD);
-  return [
-    textMark(x, y, verdict, { face: SANS_BOLD, sizePx: 16, ...(isLate ? { ink: 'chalk' as const } : {}) }),
-    textMark(x + width, y, sentence, { sizePx: 16 }),
-  ];
-}
-
 /** The pieces of the schedule's key, each 30 px wide about x, y: poured, range, promise, stood still. */
 export function cureKey(
   x: number,

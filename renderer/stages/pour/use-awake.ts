@@ -1,5 +1,5 @@
 import { useEffect } from 'react';
-import { askDesk } from '../../parts/desk-client.ts';
+import { askDesk } from '../../desk/desk-client.ts';
 
 /** Keeps the computer and screen awake during a pour. Requested again whenever the window becomes visible. */
 export function useAwake(on: boolean): void {

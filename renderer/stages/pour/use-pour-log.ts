@@ -4,7 +4,7 @@ import type { PourRecordPlan } from '../../../shared-core/pour/pour-state.ts';
 import { newId, nowInstant } from '../../book/moment.ts';
 import { logEntry } from '../../book/pour-commands.ts';
 import { pourQueue, type Makes, type QueueView } from '../../book/pour-queue.ts';
-import { askDesk } from '../../parts/desk-client.ts';
+import { askDesk } from '../../desk/desk-client.ts';
 
 export type { Makes } from '../../book/pour-queue.ts';
 

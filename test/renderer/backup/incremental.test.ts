@@ -5,7 +5,7 @@ import { backupPieces, openBackupFrom } from '../../../renderer/backup/open-back
 import { gatherRows } from '../../../renderer/book/book-pieces.ts';
 import { type Book, swapBook } from '../../../renderer/book/database.ts';
 import { add, change, undo } from '../../../renderer/book/write.ts';
-import { findDesk } from '../../../renderer/parts/desk-client.ts';
+import { findDesk } from '../../../renderer/desk/desk-client.ts';
 import { newCustomer } from '../../../shared-core/book/new-records.ts';
 import { CALL_NAMES } from '../../../shared-core/desk/call-names.ts';
 import type { Gives } from '../../../shared-core/desk/calls.ts';

@@ -5,7 +5,7 @@ import { afterEach, beforeEach, expect, it, vi } from 'vitest';
 import { keepPictures } from '../../../renderer/book/pictures.ts';
 import type { Book } from '../../../renderer/book/database.ts';
 import { makeBackup } from '../../../renderer/backup/make-backup.ts';
-import { findDesk } from '../../../renderer/parts/desk-client.ts';
+import { findDesk } from '../../../renderer/desk/desk-client.ts';
 import type { Photo } from '../../../shared-core/book/papers.ts';
 import { CALL_NAMES } from '../../../shared-core/desk/call-names.ts';
 import { PHOTOS_ADDED_PER_CALL } from '../../../shared-core/desk/backup-calls.ts';

@@ -1,5 +1,5 @@
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
-import { findDesk } from '../../../renderer/parts/desk-client.ts';
+import { findDesk } from '../../../renderer/desk/desk-client.ts';
 import type { Book } from '../../../renderer/book/database.ts';
 import { followPour, lostEntries, recoverEntries, tidyJournals } from '../../../renderer/book/pour-journal.ts';
 import { CALL_NAMES } from '../../../shared-core/desk/call-names.ts';

@@ -1,4 +1,4 @@
-import { cureRoomMarks, cureVerdict } from '../../../shared-core/drawing/cure-schedule.ts';
+import { cureRoomMarks } from '../../../shared-core/drawing/cure-schedule.ts';
 import { datumMarks, dayTicks, weekendSpans } from '../../../shared-core/drawing/datum.ts';
 import { hourStrip } from '../../../shared-core/drawing/hour-strip.ts';
 import { pourClock } from '../../../shared-core/drawing/pour-clock.ts';
@@ -265,7 +265,6 @@ function cure(): Drawing {
         pointerToY: 200,
       }),
       ...cureRoomMarks(room, rows),
-      ...cureVerdict(778, 74, 'Late by one day.', 'Oak May 16 to 21, promised from May 17.', true),
     ],
   };
 }
