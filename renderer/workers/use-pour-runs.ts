@@ -1,6 +1,5 @@
 import { type Remote, wrap } from 'comlink';
 import { useCallback, useRef, useState } from 'react';
-import type { UnitSystem } from '../../shared-core/measure/unit-system.ts';
 import { adviceFrom, changeModel, changesOf, judgeRuns, type Advice, type AdviceCase, type Judged } from '../../shared-core/pour/advice.ts';
 import type { PourModel } from '../../shared-core/pour/crew-model.ts';
 import { outlookOf, type PourOutlook } from '../../shared-core/pour/outlook.ts';
@@ -39,8 +38,6 @@ export interface PourRunsWork {
     readonly advised: AdviceCase;
     /** Acceptable chances of a cold joint and of a batch too old to place. */
     readonly chance: number;
-    readonly units: UnitSystem;
-    readonly locale: string;
     /** Called when all changes are simulated. */
     readonly onOutlook: (outlook: PourOutlook) => void;
   }) => void;
@@ -98,9 +95,9 @@ export function usePourRuns(): PourRunsWork {
     [startRuns, runAll, failed],
   );
   const start = useCallback<PourRunsWork['start']>(
-    ({ key, model, advised, chance, units, locale, onOutlook }) => {
+    ({ key, model, advised, chance, onOutlook }) => {
       const isGone = startRuns();
-      const changes = changesOf(advised, units);
+      const changes = changesOf(advised);
       const steps = RUNS / PIECE + changes.length;
       const run = async (): Promise<void> => {
         const all = await runAll(model, isGone, (done) => setProgress(done / steps));
@@ -117,16 +114,16 @@ export function usePourRuns(): PourRunsWork {
           setProgress((RUNS / PIECE + i + 1) / steps);
         }
         // The best changes get all runs from the same seed, so that the plan then shows the promised result.
-        const best = adviceFrom(judged, chance, locale)?.better.slice(0, SHOWN_CHANGES) ?? [];
+        const best = adviceFrom(judged, chance)?.better.slice(0, SHOWN_CHANGES) ?? [];
         const sure: Judged[] = [];
-        for (const change of [changes[0], ...best.map((b) => b.judged.change)]) {
+        for (const change of [changes[0], ...best.map((b) => b.change)]) {
           const of = change === undefined ? null : changeModel(advised, change);
           if (change === undefined || of === null || !of.ok) continue;
           const every = await runAll(of.value, isGone, () => undefined);
           if (every === null) return;
           sure.push(judgeRuns(of.value, change, every));
         }
-        setResult({ key, outlook, advice: adviceFrom(sure, chance, locale) });
+        setResult({ key, outlook, advice: adviceFrom(sure, chance) });
         setProgress(null);
         onOutlook(outlook);
       };

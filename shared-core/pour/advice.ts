@@ -3,11 +3,7 @@
  * the plan itself, so that the difference is the change and not luck.
  */
 import type { PourPlan } from '../book/job.ts';
-import { formatDuration } from '../measure/duration.ts';
-import { formatLength } from '../measure/length-format.ts';
 import type { Parsed } from '../measure/parsed.ts';
-import { formatPercent } from '../measure/percent.ts';
-import type { UnitSystem } from '../measure/unit-system.ts';
 import { chanceOf, type Chance } from './chance.ts';
 import type { PourClocks } from './clocks.ts';
 import { limitOfRun, pourModel, withoutChance, type PourModel } from './crew-model.ts';
@@ -30,8 +26,8 @@ export type ChangeKind = 'none' | 'direction' | 'width' | 'pattern' | 'mixers' |
 
 export type Change = {
   readonly kind: ChangeKind;
-  /** `Add 1 mixing station`, ready to begin a sentence. */
-  readonly words: string;
+  /** The two changes made at once, of kind `two`. */
+  readonly parts?: readonly [Change, Change];
   readonly plans: readonly PourPlan[];
   /** People it takes beside the plan's own: for choosing the least crew. */
   readonly people: number;
@@ -49,28 +45,27 @@ export type Judged = {
 
 export type Advice = {
   readonly now: Judged;
+  /** Whether the plan as it stands keeps both chances under the one chosen. */
+  readonly keepsNow: boolean;
   /** Changes that help, best first. */
-  readonly better: readonly { readonly judged: Judged; readonly sentence: string }[];
+  readonly better: readonly Judged[];
   /** The plan with fewest people that keeps both chances under the one chosen; null when none does. */
   readonly leastCrew: Judged | null;
-  /** The sentence to show first. */
-  readonly summary: string;
 };
 
 const WIDTHS = [0.5, 0.67, 0.8, 1.25, 1.5] as const;
 
 /** Every change worth trying, the plan as it stands first. Pairs of changes follow the single ones. */
-export function changesOf(c: AdviceCase, units: UnitSystem): Change[] {
+export function changesOf(c: AdviceCase): Change[] {
   const first = c.plans[0];
   if (!first) return [];
   const { crew } = first;
   const all = (change: (plan: PourPlan) => PourPlan) => c.plans.map(change);
   const withCrew = (part: Partial<PourPlan['crew']>) => all((plan) => ({ ...plan, crew: { ...plan.crew, ...part } }));
   const singles: Change[] = [];
-  const add = (kind: ChangeKind, words: string, plans: readonly PourPlan[], people = 0) => singles.push({ kind, words, plans, people });
+  const add = (kind: ChangeKind, plans: readonly PourPlan[], people = 0) => singles.push({ kind, plans, people });
   add(
     'direction',
-    'Turn the lanes the other way',
     all((plan) => ({ ...plan, angleDeg: (plan.angleDeg + 90) % 180 })),
   );
   for (const factor of WIDTHS) {
@@ -78,39 +73,36 @@ export function changesOf(c: AdviceCase, units: UnitSystem): Change[] {
     if (width < 0.4 || width > 3) continue;
     add(
       'width',
-      `Lanes ${formatLength(width, units)} wide`,
       all((plan) => ({ ...plan, laneWidthM: plan.laneWidthM * factor })),
     );
   }
   const other = first.pattern === 'one-way' ? 'back-and-forth' : 'one-way';
-  const patternWords = other === 'one-way' ? 'Fill every lane from the same end' : 'Fill lanes back and forth';
   add(
     'pattern',
-    patternWords,
     all((plan) => ({ ...plan, pattern: other })),
   );
-  if (crew.mixers < 12) add('mixers', 'Add 1 mixing station', withCrew({ mixers: crew.mixers + 1 }), 1);
-  if (crew.mixers < 11) add('mixers', 'Add 2 mixing stations', withCrew({ mixers: crew.mixers + 2 }), 2);
-  if (crew.mixers > 1) add('mixers', 'Use 1 mixing station fewer', withCrew({ mixers: crew.mixers - 1 }), -1);
-  if (crew.spreaders < 12) add('spreaders', 'Add 1 spreader', withCrew({ spreaders: crew.spreaders + 1 }), 1);
+  if (crew.mixers < 12) add('mixers', withCrew({ mixers: crew.mixers + 1 }), 1);
+  if (crew.mixers < 11) add('mixers', withCrew({ mixers: crew.mixers + 2 }), 2);
+  if (crew.mixers > 1) add('mixers', withCrew({ mixers: crew.mixers - 1 }), -1);
+  if (crew.spreaders < 12) add('spreaders', withCrew({ spreaders: crew.spreaders + 1 }), 1);
   if (crew.carry === 'cart') {
     for (let load = Math.max(1, crew.cartBatches - 4); load <= crew.cartBatches + 2; load++) {
       if (load === crew.cartBatches || load > 40) continue;
-      add('load', `${load} ${load === 1 ? 'batch' : 'batches'} per cart load`, withCrew({ cartBatches: load }));
+      add('load', withCrew({ cartBatches: load }));
     }
-    add('by-hand', 'Carry by hand with 1 more carrier', withCrew({ carry: 'by-hand', carriers: crew.carriers + 1 }), 1);
+    add('by-hand', withCrew({ carry: 'by-hand', carriers: crew.carriers + 1 }), 1);
   }
   const joint = jointsAcross(c);
-  if (joint) add('joint', 'Set a dammed joint across the middle', joint);
+  if (joint) add('joint', joint);
   const layoutChanges = singles.filter((s) => ['direction', 'pattern', 'joint'].includes(s.kind));
   const crewChanges = singles.filter((s) => s.people > 0 || s.kind === 'load');
   const pairs = layoutChanges.flatMap((a) =>
     crewChanges.map((b): Change => {
       const plans = a.plans.map((plan, i) => ({ ...plan, crew: b.plans[i]?.crew ?? plan.crew }));
-      return { kind: 'two', words: `${a.words} and ${b.words.charAt(0).toLowerCase()}${b.words.slice(1)}`, plans, people: b.people };
+      return { kind: 'two', parts: [a, b], plans, people: b.people };
     }),
   );
-  return [{ kind: 'none', words: 'As planned', plans: c.plans, people: 0 }, ...singles, ...pairs];
+  return [{ kind: 'none', plans: c.plans, people: 0 }, ...singles, ...pairs];
 }
 
 /** A joint across the middle of the strips in the room with the longest ones; null when a room is without an outline. */
@@ -177,7 +169,7 @@ export function judgeChange(c: AdviceCase, change: Change, choice: { readonly ru
 }
 
 /** Advice from changes already tried; the first has to be the plan as it stands. */
-export function adviceFrom(judged: readonly Judged[], chance: number, locale?: string): Advice | null {
+export function adviceFrom(judged: readonly Judged[], chance: number): Advice | null {
   const now = judged[0];
   if (!now) return null;
   const trouble = (j: Judged) => j.coldJoint.share + j.tooOld.share;
@@ -199,8 +191,7 @@ export function adviceFrom(judged: readonly Judged[], chance: number, locale?: s
         a.change.people - b.change.people ||
         trouble(a) - trouble(b),
     )
-    .slice(0, 6)
-    .map((j) => ({ judged: j, sentence: sentenceOf(now, j, locale) }));
+    .slice(0, 6);
   const leastCrew = judged
     .filter(keeps)
     .reduce<Judged | null>(
@@ -208,68 +199,20 @@ export function adviceFrom(judged: readonly Judged[], chance: number, locale?: s
         !best || j.change.people < best.change.people || (j.change.people === best.change.people && trouble(j) < trouble(best)) ? j : best,
       null,
     );
-  return {
-    now,
-    better,
-    leastCrew,
-    summary: summaryOf({ now, least: leastCrew, best: better[0]?.sentence ?? null, keepsNow: keeps(now) }, chance, locale),
-  };
+  return { now, keepsNow: keeps(now), better, leastCrew };
 }
 
-/** Whether a change sets a joint that the plan has not. */
 const jointsOf = (j: Judged): number => j.change.plans.reduce((sum, plan) => sum + plan.joints.length, 0);
 const hasJoint = (now: Judged, j: Judged): boolean => jointsOf(j) > jointsOf(now);
 
-function sentenceOf(now: Judged, j: Judged, locale?: string): string {
-  const parts: string[] = [];
-  const percent = (share: number) => formatPercent(share, share > 0 && share < 0.01 ? 1 : 0, locale);
-  const minutes = (min: number) => formatDuration(Math.round(min) * 60, locale);
-  if (Math.abs(now.coldJoint.share - j.coldJoint.share) >= 0.005) {
-    parts.push(`chance of a cold joint from ${percent(now.coldJoint.share)} to ${percent(j.coldJoint.share)}`);
-  }
-  if (Math.abs(now.tooOld.share - j.tooOld.share) >= 0.005) {
-    parts.push(`chance of an old batch from ${percent(now.tooOld.share)} to ${percent(j.tooOld.share)}`);
-  }
-  if (now.joinMin - j.joinMin >= 1) parts.push(`edges at most ${minutes(j.joinMin)} old instead of ${minutes(now.joinMin)}`);
-  if (Math.abs(now.finishMin - j.finishMin) >= 2) {
-    parts.push(`done in about ${minutes(j.finishMin)} instead of ${minutes(now.finishMin)}`);
-  }
-  return `${j.change.words}: ${parts.join(', ')}.`;
-}
-
-function summaryOf(
-  {
-    now,
-    least,
-    best,
-    keepsNow,
-  }: { readonly now: Judged; readonly least: Judged | null; readonly best: string | null; readonly keepsNow: boolean },
-  chance: number,
-  locale?: string,
-): string {
-  const limit = formatPercent(chance, chance < 0.1 && !Number.isInteger(chance * 100) ? 1 : 0, locale);
-  if (keepsNow) {
-    return least && least.change.people < 0
-      ? `Both chances stay under ${limit}. ${least.change.words} also works.`
-      : `The chance of a cold joint and of an old batch stays under ${limit}.`;
-  }
-  const cold = `Cold joint in ${formatPercent(now.coldJoint.share, 0, locale)} of simulated pours, old batch in ${formatPercent(now.tooOld.share, 0, locale)}.`;
-  if (!least)
-    return `${cold} No change tried brings both under ${limit}. Divide the floor into smaller sections with dams, use cooler mix water within the data sheet’s range, or choose a slower-setting product.`;
-  return best ? `${cold} ${best}` : cold;
-}
-
-/** The whole search at once: the plan, every change, and what to say. Slow changes are better tried one by one in a worker. */
-export function adviseOn(
-  c: AdviceCase,
-  choice: { readonly runs: number; readonly seed: number; readonly chance: number; readonly units: UnitSystem; readonly locale?: string },
-): Parsed<Advice> {
+/** The whole search at once: the plan and every change. Slow changes are better tried one by one in a worker. */
+export function adviseOn(c: AdviceCase, choice: { readonly runs: number; readonly seed: number; readonly chance: number }): Parsed<Advice> {
   const judged: Judged[] = [];
-  for (const change of changesOf(c, choice.units)) {
+  for (const change of changesOf(c)) {
     const one = judgeChange(c, change, choice);
     if (one.ok) judged.push(one.value);
     else if (change.kind === 'none') return one;
   }
-  const advice = adviceFrom(judged, choice.chance, choice.locale);
+  const advice = adviceFrom(judged, choice.chance);
   return advice ? { ok: true, value: advice } : { ok: false, message: 'Select the rooms of this pour.' };
 }

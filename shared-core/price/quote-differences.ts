@@ -125,8 +125,7 @@ function lineDifferences(was: QuotedOption, now: QuotedOption, { currency, local
     out.push(onLine(line, text, line.priceMinor - from));
   }
   for (const line of earlier.values())
-    if (line.priceMinor !== 0)
-      out.push(onLine(line, `${label(was, line)}: removed (was ${money(line.priceMinor)}).`, -line.priceMinor));
+    if (line.priceMinor !== 0) out.push(onLine(line, `${label(was, line)}: removed (was ${money(line.priceMinor)}).`, -line.priceMinor));
   return out;
 }
 

@@ -63,7 +63,9 @@ export function withRestPriced(reading: JobReading, { roomId, rest, payer, now, 
   const kept = was.added.filter((line) => !isOld(line));
   const oldKeys = new Set(was.added.filter(isOld).map(({ id }) => addedKey(id)));
   const others = kept.filter((line) => line.restOf === pourId);
-  const lines = restCost(reading, rest.extra, now).lines.filter((line) => line.key !== 'travel' || (payer === 'business' && others.length === 0));
+  const lines = restCost(reading, rest.extra, now).lines.filter(
+    (line) => line.key !== 'travel' || (payer === 'business' && others.length === 0),
+  );
   const added = lines.map(
     (line): AddedLine => ({
       id: newId(),

@@ -59,9 +59,9 @@ const NO_FLOOR_M2 = 0.05;
 function extraWork(all: RoomTakeoff, floor: RoomFloor, rest: FloorRest, reading: JobReading, prepHours: number): RestWorkload {
   const areaM2 = Math.max(1e-9, floor.lift?.areaM2 ?? 0);
   const plannedM2 = Math.min(rest.openM2, laterM2(floor));
-  const againM2 = rest.openM2 - plannedM2;
+  const againM2 = rest.openM2 - plannedM2 > NO_FLOOR_M2 ? rest.openM2 - plannedM2 : 0;
   const reserve = Math.max(0, (all.bags?.quotedBags ?? 0) - (all.bags?.exactBags ?? 0)) / floor.liftsPlanned;
-  const isSetUp = againM2 > NO_FLOOR_M2 && plannedM2 <= NO_FLOOR_M2;
+  const isSetUp = againM2 > 0 && plannedM2 <= NO_FLOOR_M2;
   return {
     takeoff: restTakeoff(all, {
       openShare: againM2 / areaM2,

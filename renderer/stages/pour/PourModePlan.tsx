@@ -20,12 +20,17 @@ export function PourModePlan({ read, state, dams }: PlanProps) {
   const progress = progressOf(read, state);
   const layout = read.layout.ok ? read.layout.value : null;
   const roomId = layout?.batches[(progress.next ?? layout.batches.length) - 1]?.roomId ?? read.rooms.at(-1)?.room.id ?? '';
-  const key = JSON.stringify([[...progress.placed], progress.next, [...progress.lanesDone]]);
+  const hasWetEdge = state.oldestEdge !== null;
+  const logged = loggedDams(state);
+  const key = JSON.stringify([[...progress.placed], progress.next, [...progress.lanesDone], hasWetEdge, logged]);
   const drawing = useMemo(
     () =>
       size === null || size.heightPx < 40
         ? null
-        : pourPicture({ read, roomId, progress, dams, isPourMode: true, units, locale, widthPx: size.widthPx, heightPx: size.heightPx }),
+        : pourPicture({
+            ...{ read, roomId, progress, hasWetEdge, isPourMode: true, units, locale },
+            ...{ dams: [...dams, ...logged], widthPx: size.widthPx, heightPx: size.heightPx },
+          }),
     // `key` identifies `progress`, which is a new object at every tick.
     // eslint-disable-next-line react-hooks/exhaustive-deps
     [read, roomId, key, dams, units, locale, size],
@@ -44,3 +49,9 @@ export function PourModePlan({ read, state, dams }: PlanProps) {
     </div>
   );
 }
+
+/** Dams that the log has as set. */
+const loggedDams = (state: PourState): readonly DamLine[] =>
+  state.entries.flatMap(({ event, undone }) =>
+    undone || event.kind !== 'joint' ? [] : [{ roomId: event.roomId, from: event.from, to: event.to, lengthM: 0 }],
+  );

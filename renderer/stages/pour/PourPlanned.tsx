@@ -30,6 +30,7 @@ import { SheetHeading } from '../../parts/TitleBlock.tsx';
 import { useMeasure } from '../../parts/use-measure.ts';
 import { useSmall } from '../../parts/use-small.ts';
 import { usePourRuns } from '../../workers/use-pour-runs.ts';
+import { changeWords } from './advice-words.ts';
 import { EdgeList } from './EdgeList.tsx';
 import { LastMinutesPart } from './HoldsPart.tsx';
 import { lastLines } from './last-lines.ts';
@@ -210,6 +211,7 @@ export function PourPlanned({ reading, roomReading, read, running, together, las
             outlook={outlook}
             clocks={read.clocks}
             model={sound}
+            chance={whole.business.coldJointChance}
             onStart={() =>
               runs.start({
                 key,
@@ -222,8 +224,6 @@ export function PourPlanned({ reading, roomReading, read, running, together, las
                   clocks: read.clocks,
                 },
                 chance: whole.business.coldJointChance,
-                units,
-                locale,
                 onOutlook: (found) =>
                   void changePourPlan(place, 'Likely duration of the pour', plan, (stored) => ({
                     ...stored,
@@ -232,7 +232,7 @@ export function PourPlanned({ reading, roomReading, read, running, together, las
                   })).then(say),
               })
             }
-            onTake={(change) => void takeChange(whole.job.id, read, change).then(say)}
+            onTake={(change) => void takeChange(whole.job.id, read, change, changeWords(change, read.first, units)).then(say)}
           />
         </div>
       )}
@@ -280,7 +280,7 @@ function advisedPlans({ plans, first }: PourReading): PourPlan[] {
 }
 
 /** Applies a suggestion to the plans of its rooms. */
-async function takeChange(jobId: string, read: PourReading, change: Change): Promise<Outcome<unknown>> {
+async function takeChange(jobId: string, read: PourReading, change: Change, words: string): Promise<Outcome<unknown>> {
   let last: Outcome<unknown> = done(undefined);
   const [lead] = change.plans;
   for (const [i, { room }] of read.rooms.entries()) {
@@ -293,7 +293,7 @@ async function takeChange(jobId: string, read: PourReading, change: Change): Pro
       likelyVolumeM3: null,
       ...(isLead && lead !== undefined ? { crew: lead.crew, pattern: lead.pattern } : { crew: oldPlan.crew }),
     };
-    last = await changePourPlan({ jobId, roomId: room.id }, change.words.toLowerCase(), oldPlan, () => next);
+    last = await changePourPlan({ jobId, roomId: room.id }, words.toLowerCase(), oldPlan, () => next);
     if (!last.ok) return last;
   }
   return last;

@@ -10,6 +10,7 @@ import { RangeMark } from '../../parts/RangeMark.tsx';
 import { TextButton } from '../../parts/TextButton.tsx';
 import { useMeasure } from '../../parts/use-measure.ts';
 import type { PourRunsWork } from '../../workers/use-pour-runs.ts';
+import { judgedWords, summaryWords } from './advice-words.ts';
 import { waitWords } from './pour-words.ts';
 import { RunsPicture } from './RunsPicture.tsx';
 
@@ -19,14 +20,16 @@ interface RunsProps {
   readonly outlook: PourOutlook | null;
   readonly clocks: PourClocks;
   readonly model: PourModel;
+  /** Acceptable chance of a cold joint and of an old batch. */
+  readonly chance: number;
   readonly onStart: () => void;
   /** Applies a change to the plan. */
   readonly onTake: (change: Change) => void;
 }
 
 /** The pour simulated thousands of times with the crew's range of times, and what a change would improve. */
-export function RunsPart({ runs, outlook, clocks, model, onStart, onTake }: RunsProps) {
-  const { locale } = useMeasure();
+export function RunsPart({ runs, outlook, clocks, model, chance, onStart, onTake }: RunsProps) {
+  const { units, locale } = useMeasure();
   const { result, progress, problem } = runs;
   const minutes = (m: number) => formatDuration(m * 60, locale);
   const percent = (share: number) => formatPercent(share, share > 0 && share < 0.01 ? 1 : 0, locale);
@@ -74,17 +77,24 @@ export function RunsPart({ runs, outlook, clocks, model, onStart, onTake }: Runs
           {advice !== null && (
             <>
               <p>
-                <strong>{advice.summary}</strong>
+                <strong>{summaryWords(advice, chance, { units, locale })}</strong>
               </p>
               <ul className="pour-advice">
-                {advice.better.slice(0, 3).map(({ judged, sentence }) => (
-                  <li key={sentence} className="pour-advised">
-                    <span>{sentence}</span>
-                    <TextButton kind="plain" label={`Use this plan: ${judged.change.words}`} onPress={() => onTake(judged.change)}>
-                      Use this plan
-                    </TextButton>
-                  </li>
-                ))}
+                {advice.better.slice(0, 3).map((judged) => {
+                  const says = judgedWords(advice, judged, { units, locale });
+                  return (
+                    <li key={says} className="pour-advised">
+                      <span>{says}</span>
+                      <TextButton
+                        kind="plain"
+                        label={`Use this plan: ${says.slice(0, says.indexOf(':'))}`}
+                        onPress={() => onTake(judged.change)}
+                      >
+                        Use this plan
+                      </TextButton>
+                    </li>
+                  );
+                })}
               </ul>
             </>
           )}

@@ -30,6 +30,8 @@ interface PictureChoice {
   readonly regions?: readonly FloorRegion[];
   /** The state of the room before this pour: the placed part is drawn, with the joint that the rest meets. */
   readonly before?: RoomFloor;
+  /** False where a dam closed every edge; absent draws the edges of the placed batches. */
+  readonly hasWetEdge?: boolean;
   /** Dams to set where the pour stops. */
   readonly dams?: readonly DamLine[];
   /** Joints of a finished pour to watch, in all rooms, in the order of their letters. */
@@ -71,7 +73,7 @@ export function pourPicture(choice: PictureChoice): PlanDrawing | null {
       ...lanes,
       // A finished pour has no wet edge.
       ...(choice.regions === undefined
-        ? { batches: [...unnumbered(placed), ...lanes.batches] }
+        ? { batches: [...unnumbered(placed), ...lanes.batches], ...(choice.hasWetEdge === false ? { wetEdges: [] } : {}) }
         : { batches: regionsOnPlan(choice.regions), wetEdges: [] }),
       joints,
       ...figures,

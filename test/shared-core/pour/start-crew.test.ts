@@ -41,7 +41,7 @@ const RUNS = { runs: 1000, seed: 20 };
 
 describe('the default plan', () => {
   it('keeps the edge wet in the usual job carried by hand', () => {
-    const [now] = changesOf(usual('by-hand'), 'us');
+    const [now] = changesOf(usual('by-hand'));
     const judged = now && judgeChange(usual('by-hand'), now, RUNS);
     if (!judged?.ok) throw new Error('It can be laid out.');
     expect(judged.value.coldJoint.share).toBeLessThan(0.05);
@@ -51,7 +51,7 @@ describe('the default plan', () => {
   it('loads a cart within the working time', () => {
     const crew = startCrew('cart', clocks);
     expect(loadWithin(crew, clocks)).toBe(crew.cartBatches);
-    const [now] = changesOf(usual('cart'), 'us');
+    const [now] = changesOf(usual('cart'));
     const judged = now && judgeChange(usual('cart'), now, RUNS);
     if (!judged?.ok) throw new Error('It can be laid out.');
     expect(judged.value.tooOld.share).toBeLessThan(0.05);
@@ -60,9 +60,9 @@ describe('the default plan', () => {
 
   it('gives after a change what the suggestion promised for it', () => {
     const c = usual('cart');
-    const advice = adviseOn(c, { ...RUNS, chance: 0.05, units: 'us' });
+    const advice = adviseOn(c, { ...RUNS, chance: 0.05 });
     if (!advice.ok) throw new Error(advice.message);
-    for (const { judged } of advice.value.better.slice(0, 3)) {
+    for (const judged of advice.value.better.slice(0, 3)) {
       const plan = judged.change.plans[0];
       if (plan === undefined) throw new Error('A change has a plan.');
       const layout = planPour([{ ...c.rooms[0], pourPlan: plan } as Parameters<typeof planPour>[0][number]], {
@@ -80,10 +80,10 @@ describe('the default plan', () => {
   });
 
   it('suggests a dammed joint only after changes that need none', () => {
-    const advice = adviseOn(usual('cart'), { ...RUNS, chance: 0.05, units: 'us' });
+    const advice = adviseOn(usual('cart'), { ...RUNS, chance: 0.05 });
     if (!advice.ok) throw new Error(advice.message);
-    const keeps = advice.value.better.filter(({ judged }) => judged.coldJoint.share <= 0.05 && judged.tooOld.share <= 0.05);
-    const joints = keeps.map(({ judged }) => judged.change.plans[0]?.joints.length ?? 0);
+    const keeps = advice.value.better.filter((judged) => judged.coldJoint.share <= 0.05 && judged.tooOld.share <= 0.05);
+    const joints = keeps.map((judged) => judged.change.plans[0]?.joints.length ?? 0);
     expect(joints).toEqual([...joints].sort((a, b) => a - b));
   });
 });

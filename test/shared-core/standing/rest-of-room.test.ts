@@ -142,6 +142,28 @@ describe('the rest of a room after a pour that stopped', () => {
     expect(setUp(1)).toBeCloseTo(2 * setUp(null), 9);
   });
 
+  it('asks no second set-up, day or priming for a section that was planned for another day', () => {
+    const joints = [{ id: 'joint', from: { xM: 0, yM: 2.6 }, to: { xM: 6.4008, yM: 2.6 } }];
+    const rooms = unpoured.job.rooms.map((r) => (r.roomId === ROOM ? { ...r, pourPlan: { ...firstPlan, joints, section: 1 } } : r));
+    const whole = { ...unpoured, job: { ...unpoured.job, rooms, changedAt: at(500) } };
+    const read = readPour(readJob(whole, NOW), [ROOM]);
+    if (!read.ok || !read.value.layout.ok) throw new Error('A section can be planned.');
+    const batches = read.value.layout.value.batches;
+    const section = pourSchema.parse({ ...pour, asPoured: pouredPlanOf(read.value), bagsPlanned: read.value.bagsNeeded });
+    const log = batches.map((batch, i) =>
+      pourEventSchema.parse({
+        ...{ id: `section-${i}`, pourId: pour.id, seq: i + 1, estimated: false, instant: at(3 * i) },
+        ...{ kind: 'placed', batch: batch.number, roomId: ROOM, lane: null, bags: batch.bags },
+      }),
+    );
+    const of = restOfRoom(readJob({ ...whole, pours: [section], pourEvents: log }, LATER), ROOM);
+    expect(of?.rest.openShare).toBeGreaterThan(0.2);
+    expect(of?.left).toMatchObject({ days: 1, takeoff: { setUps: 1 } });
+    expect(of?.extra).toMatchObject({ days: 0, takeoff: { setUps: 0 } });
+    const tasks = of?.extra?.takeoff.hours.map(({ key }) => key) ?? [];
+    for (const key of ['set-up', 'prime', 'vacuum', 'pour', 'stage']) expect(tasks).not.toContain(key);
+  });
+
   it('asks the customer by a change order with a day more, or keeps the cost and asks nothing', () => {
     const quote = acceptedQuote(partly.whole.quotes);
     if (quote === null) throw new Error('The family room is under contract.');
