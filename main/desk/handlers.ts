@@ -1,11 +1,11 @@
 /** The desk calls' work. `Machine` has what differs between hosts. */
 import { createHash } from 'node:crypto';
-import { createCalendarHandlers } from './calendar-files.ts';
+import { createCalendarHandlers } from './write-calendar-files.ts';
 import type { CallHandlers } from './dispatch.ts';
 import { DeskFailure } from './failure.ts';
 import { findFile, placeIn, readyPlace, saveFile } from './files.ts';
 import { inkDocument } from './ink/ink-document.ts';
-import { createJournalHandlers } from './pour-journal.ts';
+import { createJournalHandlers } from './recovery-log-files.ts';
 import { backupsFolder, createBackupHandlers, type Handed } from './backups/backup-handlers.ts';
 
 /** What a host provides. A null function means that the host cannot do it. */

@@ -2,7 +2,7 @@ import { useEffect, useState } from 'react';
 import { Router } from 'wouter';
 import { useHashLocation } from 'wouter/use-hash-location';
 import { useOpenBackup } from '../book/open-read-only.ts';
-import { nowInstant } from '../book/moment.ts';
+import { nowInstant } from '../book/now-instant.ts';
 import { openBook, type Opened } from '../book/open-book.ts';
 import type { Outcome } from '../book/outcome.ts';
 import { useSetting } from '../book/settings.ts';

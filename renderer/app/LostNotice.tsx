@@ -1,6 +1,6 @@
 import { useState } from 'react';
 import { closeLostNews, type LostNews } from '../book/lost-entries.ts';
-import { leaveEntries, recoverEntries, recoveredWords } from '../book/pour-journal.ts';
+import { leaveEntries, recoverEntries, recoveredWords } from '../book/recovery-log.ts';
 import { LinkWord } from '../parts/LinkWord.tsx';
 import { Notice } from '../parts/Notice.tsx';
 import { TextButton } from '../parts/TextButton.tsx';

@@ -1,6 +1,6 @@
 import type { DataProblem } from '../../shared-core/book/data-check.ts';
 import { fixProblem, fixWord } from '../book/fix-problem.ts';
-import { nowInstant } from '../book/moment.ts';
+import { nowInstant } from '../book/now-instant.ts';
 import { TextButton } from '../parts/TextButton.tsx';
 
 interface ProblemsPartProps {

@@ -6,7 +6,7 @@ import type { ListRows } from '../../shared-core/documents/lists/list-rows.ts';
 import { type FolderFile, folderIndex } from '../../shared-core/documents/folder-index.ts';
 import { documentTreeSchema } from '../../shared-core/documents/tree.ts';
 import { formatInstantDay } from '../../shared-core/measure/moment.ts';
-import { nowInstant } from '../book/moment.ts';
+import { nowInstant } from '../book/now-instant.ts';
 import { attempt, done } from '../book/outcome.ts';
 import { readPicture } from '../book/pictures.ts';
 import { readJobPapers, readListRows } from '../book/export-rows.ts';

@@ -1,6 +1,6 @@
 /** Record fields in words, for the comparison of a backup with your data. */
 import type { FieldDifference } from '../../shared-core/book/merge-records.ts';
-import type { StoredRow } from '../../shared-core/book/migrations/list.ts';
+import type { StoredRow } from '../../shared-core/book/migrations/all-steps.ts';
 import { formatInstant } from '../../shared-core/measure/moment.ts';
 import { formatNumber } from '../../shared-core/measure/number.ts';
 

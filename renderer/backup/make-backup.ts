@@ -7,10 +7,10 @@ import { noteBackup, noteBackupFailure, readBase, readDataset } from '../book/ba
 import { type BackupKey, readBackupKey } from '../book/backup-key.ts';
 import { type BackupStep, readBackupSteps } from '../book/backup-pieces.ts';
 import { openBackup } from '../book/open-read-only.ts';
-import { nowInstant } from '../book/moment.ts';
+import { nowInstant } from '../book/now-instant.ts';
 import { explainDatabase, type Outcome, refused } from '../book/outcome.ts';
 import { heldPictures, readPicture } from '../book/pictures.ts';
-import { tidyJournals } from '../book/pour-journal.ts';
+import { tidyJournals } from '../book/recovery-log.ts';
 import { holdChecks } from '../book/use-data-problems.ts';
 import { base64OfBytes } from '../desk/base64.ts';
 import { askDesk } from '../desk/desk-client.ts';

@@ -3,7 +3,7 @@ import type { Flooring } from '../../shared-core/book/flooring.ts';
 import type { FlooringLimits, HoldDocument } from '../../shared-core/book/job.ts';
 import type { Circumstances, FloorTest, Layer } from '../../shared-core/book/layer.ts';
 import { changeJobRoom, changeRoom } from './job-commands.ts';
-import { nowInstant } from './moment.ts';
+import { nowInstant } from './now-instant.ts';
 import type { Outcome } from './outcome.ts';
 import { change } from './write.ts';
 

@@ -1,5 +1,5 @@
 /** The rows a backup has to send: all of them, or only the ranges that changed since the backup before. */
-import type { StoredRow } from '../../shared-core/book/migrations/list.ts';
+import type { StoredRow } from '../../shared-core/book/migrations/all-steps.ts';
 import { TABLE_NAMES, type TableName } from '../../shared-core/book/tables.ts';
 import type { ChangedRow } from './changed-rows.ts';
 import { book } from './database.ts';

@@ -1,5 +1,5 @@
 /** Reads all data a few rows at a time, to limit memory and keep the screens responsive. */
-import type { StoredRow } from '../../shared-core/book/migrations/list.ts';
+import type { StoredRow } from '../../shared-core/book/migrations/all-steps.ts';
 import { type BookRows, pictureName } from '../../shared-core/book/backup.ts';
 import { TABLE_NAMES, type TableName } from '../../shared-core/book/tables.ts';
 import { book } from './database.ts';

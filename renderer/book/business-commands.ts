@@ -1,6 +1,6 @@
 /** Changes to the company record. */
 import type { Business } from '../../shared-core/book/business.ts';
-import { nowInstant } from './moment.ts';
+import { nowInstant } from './now-instant.ts';
 import type { Outcome } from './outcome.ts';
 import { change } from './write.ts';
 

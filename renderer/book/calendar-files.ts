@@ -8,7 +8,7 @@ import { askDesk } from '../desk/desk-client.ts';
 import { fileName, type Kept } from '../desk/keep-file.ts';
 import { changeCalendarState, noteCalendarSent, readCalendarSent, readCalendarState } from './calendar-commands.ts';
 import type { GatheredAgenda } from './gather-agenda.ts';
-import { nowInstant } from './moment.ts';
+import { nowInstant } from './now-instant.ts';
 import { readWholeJob } from './use-whole-job.ts';
 
 export const WHOLE_FILE = 'Straightedge calendar.ics';

@@ -1,7 +1,7 @@
 /** Records while a floor cures: readings, promised dates, tests, and visits. */
 import type { Flooring } from '../../shared-core/book/flooring.ts';
 import type { ClearanceTest, CureLog, CureReading, Promised, Visit } from '../../shared-core/book/cure-record.ts';
-import { newId, nowInstant } from './moment.ts';
+import { newId, nowInstant } from './now-instant.ts';
 import type { Outcome } from './outcome.ts';
 import { add, change, archive } from './write.ts';
 

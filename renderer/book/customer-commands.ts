@@ -3,7 +3,7 @@ import type { Address } from '../../shared-core/book/business.ts';
 import type { ContactRow } from '../../shared-core/book/contact-rows.ts';
 import { jobNumber, newCustomer, newJob, newProperty, newRoom } from '../../shared-core/book/new-records.ts';
 import { book } from './database.ts';
-import { newId, nowInstant } from './moment.ts';
+import { newId, nowInstant } from './now-instant.ts';
 import { attempt, done, type Outcome, refused } from './outcome.ts';
 import { startingRooms } from './starting-rooms.ts';
 import { add, write } from './write.ts';

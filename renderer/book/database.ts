@@ -1,7 +1,7 @@
 /** The IndexedDB database. Its tables come from the list of record schemas. Only this folder imports Dexie. */
 import Dexie, { type Table } from 'dexie';
 import type { JobFigures } from '../../shared-core/standing/job-figures.ts';
-import { MIGRATIONS, type Migration, migrateRow, type StoredRow, touchesTable } from '../../shared-core/book/migrations/list.ts';
+import { MIGRATIONS, type Migration, migrateRow, type StoredRow, touchesTable } from '../../shared-core/book/migrations/all-steps.ts';
 import type { RowOf } from '../../shared-core/book/rows.ts';
 import { CHANGED, type ChangedRow, noteChanges } from './changed-rows.ts';
 import { RecentRows } from './recent-rows.ts';

@@ -9,7 +9,7 @@ import type { DocumentTree } from '../../shared-core/documents/tree.ts';
 import { base64OfBytes } from '../desk/base64.ts';
 import { inkPdf, keepPdf } from '../desk/make-paper.ts';
 import { type JobReading, readJob } from '../../shared-core/standing/read-job.ts';
-import { newId, nowInstant } from './moment.ts';
+import { newId, nowInstant } from './now-instant.ts';
 import { attempt, done, type Outcome, refused } from './outcome.ts';
 import { readPicture } from './pictures.ts';
 import { paperPhotos } from './record-commands.ts';

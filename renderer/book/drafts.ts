@@ -2,7 +2,7 @@
 import { useLiveQuery } from 'dexie-react-hooks';
 import { useCallback, useState } from 'react';
 import { book } from './database.ts';
-import { nowInstant } from './moment.ts';
+import { nowInstant } from './now-instant.ts';
 import { attempt, done, type Outcome } from './outcome.ts';
 import { beginDraft } from './pending.ts';
 

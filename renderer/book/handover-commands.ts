@@ -1,6 +1,6 @@
 /** Records who received which floors, and when. */
 import type { Job } from '../../shared-core/book/job.ts';
-import { nowInstant } from './moment.ts';
+import { nowInstant } from './now-instant.ts';
 import type { Outcome } from './outcome.ts';
 import { write } from './write.ts';
 

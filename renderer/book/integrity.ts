@@ -5,7 +5,7 @@
 import { type DataProblem, bookChecker } from '../../shared-core/book/data-check.ts';
 import { withCurrentParts } from '../../shared-core/book/current-parts.ts';
 import { checkRow, type RowOf } from '../../shared-core/book/rows.ts';
-import type { StoredRow } from '../../shared-core/book/migrations/list.ts';
+import type { StoredRow } from '../../shared-core/book/migrations/all-steps.ts';
 import { TABLE_NAMES, type TableName } from '../../shared-core/book/tables.ts';
 import { book } from './database.ts';
 

@@ -1,6 +1,6 @@
 import type { Job, JobRoom } from '../../shared-core/book/job.ts';
 import type { Room } from '../../shared-core/book/room.ts';
-import { nowInstant } from './moment.ts';
+import { nowInstant } from './now-instant.ts';
 import type { Outcome } from './outcome.ts';
 import { change, write } from './write.ts';
 

@@ -3,7 +3,7 @@ import type { Lead, LeadNext } from '../../shared-core/book/lead.ts';
 import { jobNumber, newJob } from '../../shared-core/book/new-records.ts';
 import type { LeadRecords } from '../../shared-core/lead/lead-records.ts';
 import { book } from './database.ts';
-import { newId, nowInstant } from './moment.ts';
+import { newId, nowInstant } from './now-instant.ts';
 import { startJob } from './customer-commands.ts';
 import { attempt, done, type Outcome, refused } from './outcome.ts';
 import { startingRooms } from './starting-rooms.ts';

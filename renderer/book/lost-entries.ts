@@ -1,6 +1,6 @@
 /** Looks for pour log entries that the recovery logs have and the database has not, when a database is opened. */
 import { useEffect, useSyncExternalStore } from 'react';
-import { allLostEntries, type LostEntries, recoverEntries } from './pour-journal.ts';
+import { allLostEntries, type LostEntries, recoverEntries } from './recovery-log.ts';
 
 export type LostNews =
   /** Waits for the user's decision. */

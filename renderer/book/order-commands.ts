@@ -7,7 +7,7 @@ import { changeOrderSheet } from '../../shared-core/documents/change-order-sheet
 import { daysLater, decideOrder, issueOrder, jobAfterOrder, type NewOrder } from '../../shared-core/price/change-order.ts';
 import { inkPdf, keepPdf } from '../desk/make-paper.ts';
 import { documentRow, type SavedDocument } from './document-commands.ts';
-import { newId, nowInstant } from './moment.ts';
+import { newId, nowInstant } from './now-instant.ts';
 import { attempt, done, type Outcome, refused } from './outcome.ts';
 import { paperPhotos } from './record-commands.ts';
 import { type Put, write } from './write.ts';

@@ -6,7 +6,7 @@
  * 3. When the window closes, pending edits go to `localStorage`, which writes synchronously; a database transaction would be aborted.
  *    `recover-pending.ts` stores them at the next start.
  */
-import type { StoredRow } from '../../shared-core/book/migrations/list.ts';
+import type { StoredRow } from '../../shared-core/book/migrations/all-steps.ts';
 import type { TableName } from '../../shared-core/book/tables.ts';
 import { book, type Change } from './database.ts';
 import { thisWindow } from './windows.ts';

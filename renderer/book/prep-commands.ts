@@ -1,6 +1,6 @@
 import type { SignedItem } from '../../shared-core/book/job.ts';
 import { changeJobRoom } from './job-commands.ts';
-import { nowInstant } from './moment.ts';
+import { nowInstant } from './now-instant.ts';
 import { type Outcome, refused } from './outcome.ts';
 
 export type LineToSign = {

@@ -10,7 +10,7 @@ import type { JobReading } from '../../shared-core/standing/read-job.ts';
 import { inkPdf, keepPdf } from '../desk/make-paper.ts';
 import { book } from './database.ts';
 import { documentRow, latestReading, type SavedDocument } from './document-commands.ts';
-import { newId, nowInstant } from './moment.ts';
+import { newId, nowInstant } from './now-instant.ts';
 import { attempt, done, type Outcome, refused } from './outcome.ts';
 import { Refusal } from './record-rules.ts';
 import { type Put, write } from './write.ts';

@@ -1,6 +1,6 @@
 /** Caches the records read last, so that a pending edit can be calculated synchronously when the window closes. */
 import type { DBCore, Middleware } from 'dexie';
-import type { StoredRow } from '../../shared-core/book/migrations/list.ts';
+import type { StoredRow } from '../../shared-core/book/migrations/all-steps.ts';
 import { TABLE_NAMES } from '../../shared-core/book/tables.ts';
 
 /** Many times the records of a screen and its agenda. */

@@ -1,5 +1,5 @@
 /** Rules between records, checked in the transaction that writes. */
-import type { StoredRow } from '../../shared-core/book/migrations/list.ts';
+import type { StoredRow } from '../../shared-core/book/migrations/all-steps.ts';
 import { book, type Change } from './database.ts';
 
 /** Thrown by a patch whose record changed so that the edit no longer applies. Nothing is written, and the sentence is shown. */

@@ -1,5 +1,5 @@
 /** At startup, stores edits that a closed window could not. Records changed since then are not overwritten. */
-import type { StoredRow } from '../../shared-core/book/migrations/list.ts';
+import type { StoredRow } from '../../shared-core/book/migrations/all-steps.ts';
 import { TABLE_NAMES } from '../../shared-core/book/tables.ts';
 import { book, type Change } from './database.ts';
 import { LEFT_PREFIX, type LeftBehind } from './pending.ts';

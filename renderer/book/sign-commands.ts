@@ -7,7 +7,7 @@ import { signedCopy, signedCopyOf } from '../../shared-core/documents/signed-cop
 import { decideOrder } from '../../shared-core/price/change-order.ts';
 import { answerQuote } from '../../shared-core/price/quote-state.ts';
 import { nextRevision, type SavedDocument, saveDocument, storedDocument } from './document-commands.ts';
-import { nowInstant } from './moment.ts';
+import { nowInstant } from './now-instant.ts';
 import { recordOrder } from './order-commands.ts';
 import type { Outcome } from './outcome.ts';
 import { keepPhoto, type NewPhoto } from './photo-commands.ts';

@@ -3,7 +3,7 @@ import { useEffect, useMemo, useRef } from 'react';
 import { type Agenda, agenda } from '../../shared-core/agenda/agenda.ts';
 import type { JobGlance } from '../../shared-core/standing/read-job.ts';
 import type { Business } from '../../shared-core/book/business.ts';
-import { forgetFiguresBut } from './job-figures.ts';
+import { forgetFiguresBut } from './stored-figures.ts';
 import { useGlances } from './use-glances.ts';
 import { useBusiness } from './use-records.ts';
 import { useJobsAhead } from './use-whole-job.ts';

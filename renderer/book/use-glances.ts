@@ -3,7 +3,7 @@ import { useEffect, useMemo, useRef, useState } from 'react';
 import type { JobFigures } from '../../shared-core/standing/job-figures.ts';
 import { glanceJob, type JobGlance } from '../../shared-core/standing/read-job.ts';
 import type { WholeJob } from '../../shared-core/book/whole-job.ts';
-import { readFigures } from './job-figures.ts';
+import { readFigures } from './stored-figures.ts';
 import { useNow } from './use-job-reading.ts';
 
 /** Glances of the same instant. */

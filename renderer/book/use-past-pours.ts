@@ -5,7 +5,7 @@ import { taskTimesOf } from '../../shared-core/book/task-times.ts';
 import { pastPours, type PastPour } from '../../shared-core/learn/past-pours.ts';
 import { TYPICAL_CREW } from '../../shared-core/pour/typical-crew.ts';
 import { estimateOf } from '../workers/job-estimates.ts';
-import { nowInstant } from './moment.ts';
+import { nowInstant } from './now-instant.ts';
 import { useBusiness, useLastPours } from './use-records.ts';
 import { readWholeJob } from './use-whole-job.ts';
 

@@ -2,7 +2,7 @@
  * Search words, stored with each record in the same edit so that Search reads only matches. Rebuilt after bulk changes (restore, sample
  * data).
  */
-import type { StoredRow } from '../../shared-core/book/migrations/list.ts';
+import type { StoredRow } from '../../shared-core/book/migrations/all-steps.ts';
 import { type RowOf, checkRow } from '../../shared-core/book/rows.ts';
 import type { TableName } from '../../shared-core/book/tables.ts';
 import { book, type WordsRow } from './database.ts';

@@ -1,6 +1,6 @@
 /** Writing: one edit is one transaction over its records and the undo history. */
 import { checkRow, type RowOf } from '../../shared-core/book/rows.ts';
-import type { StoredRow } from '../../shared-core/book/migrations/list.ts';
+import type { StoredRow } from '../../shared-core/book/migrations/all-steps.ts';
 import type { TableName } from '../../shared-core/book/tables.ts';
 import { book, type Change, type Edit } from './database.ts';
 import { attempt, done, type Outcome, refused } from './outcome.ts';

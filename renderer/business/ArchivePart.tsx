@@ -1,4 +1,4 @@
-import { nowInstant } from '../book/moment.ts';
+import { nowInstant } from '../book/now-instant.ts';
 import type { Outcome } from '../book/outcome.ts';
 import { useArchive } from '../book/use-records.ts';
 import { unarchive } from '../book/write.ts';

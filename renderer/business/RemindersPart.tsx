@@ -1,5 +1,5 @@
 import { useState } from 'react';
-import { nowInstant } from '../book/moment.ts';
+import { nowInstant } from '../book/now-instant.ts';
 import { changeReminderState, useReminderState } from '../book/reminder-commands.ts';
 import { CheckRow } from '../parts/CheckRow.tsx';
 import { askLeave, showNotice } from '../parts/show-notice.ts';

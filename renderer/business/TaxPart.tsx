@@ -2,7 +2,7 @@ import { taxRateSchema } from '../../shared-core/book/business.ts';
 import { parsePercent, formatPercent } from '../../shared-core/measure/percent.ts';
 import type { Parsed } from '../../shared-core/measure/parsed.ts';
 import { removeTaxRate } from '../book/business-commands.ts';
-import { newId } from '../book/moment.ts';
+import { newId } from '../book/now-instant.ts';
 import type { Outcome } from '../book/outcome.ts';
 import { Field } from '../parts/Field.tsx';
 import { Fields } from '../parts/Fields.tsx';

@@ -1,7 +1,7 @@
 import { useState } from 'react';
 import { useLocation } from 'wouter';
 import type { Customer } from '../../shared-core/book/customer.ts';
-import { nowInstant } from '../book/moment.ts';
+import { nowInstant } from '../book/now-instant.ts';
 import type { Outcome } from '../book/outcome.ts';
 import { useBusiness, useOne, useWhere } from '../book/use-records.ts';
 import { unarchive, change, archive } from '../book/write.ts';

@@ -1,7 +1,7 @@
 import type { Business } from '../../shared-core/book/business.ts';
 import { leadCounts } from '../../shared-core/lead/lead-counts.ts';
 import { dayOfInstant } from '../../shared-core/measure/moment.ts';
-import { nowInstant } from '../book/moment.ts';
+import { nowInstant } from '../book/now-instant.ts';
 import { useAll } from '../book/use-records.ts';
 import { BlockPart } from '../parts/TitleBlock.tsx';
 

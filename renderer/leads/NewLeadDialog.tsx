@@ -4,7 +4,7 @@ import type { Business } from '../../shared-core/book/business.ts';
 import { knownCustomer, leadRecords } from '../../shared-core/lead/lead-records.ts';
 import { type LeadRead, readLeadLine } from '../../shared-core/lead/read-line.ts';
 import { saveLead } from '../book/lead-commands.ts';
-import { newId, nowInstant } from '../book/moment.ts';
+import { newId, nowInstant } from '../book/now-instant.ts';
 import { useAll, useBusiness, useWhere } from '../book/use-records.ts';
 import { Dialog } from '../parts/Dialog.tsx';
 import { FieldShell } from '../parts/FieldShell.tsx';
@@ -13,7 +13,7 @@ import { Notice } from '../parts/Notice.tsx';
 import { TextButton } from '../parts/TextButton.tsx';
 import { KnownCustomer } from './KnownCustomer.tsx';
 import { LeadFields } from './LeadFields.tsx';
-import './leads.css';
+import './leads-screen.css';
 
 const EXAMPLE = {
   us: 'Name 555-0142, kitchen 12x14, tile over slab, about 3/8 out, referred, visit Thu 4pm',

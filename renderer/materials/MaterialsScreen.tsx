@@ -3,7 +3,7 @@ import { useLocation } from 'wouter';
 import type { Business } from '../../shared-core/book/business.ts';
 import type { Material } from '../../shared-core/book/material.ts';
 import { addSheet } from '../book/material-commands.ts';
-import { nowInstant } from '../book/moment.ts';
+import { nowInstant } from '../book/now-instant.ts';
 import { useAll, useBusiness, useOne, useArchive } from '../book/use-records.ts';
 import { unarchive } from '../book/write.ts';
 import { ActionButton } from '../parts/ActionButton.tsx';

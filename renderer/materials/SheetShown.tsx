@@ -19,7 +19,7 @@ import {
   removeMilestone,
   sheetUses,
 } from '../book/material-commands.ts';
-import { nowInstant } from '../book/moment.ts';
+import { nowInstant } from '../book/now-instant.ts';
 import type { Outcome } from '../book/outcome.ts';
 import { useNow } from '../book/use-job-reading.ts';
 import { useWhere } from '../book/use-records.ts';

@@ -8,7 +8,7 @@ import { formatArea } from '../../shared-core/measure/area.ts';
 import { formatNumber } from '../../shared-core/measure/number.ts';
 import { formatMoney } from '../../shared-core/price/money.ts';
 import { changeBusiness } from '../book/business-commands.ts';
-import { nowInstant } from '../book/moment.ts';
+import { nowInstant } from '../book/now-instant.ts';
 import { useAll } from '../book/use-records.ts';
 import { useWholeJobs } from '../book/use-whole-job.ts';
 import { countWords } from '../../shared-core/measure/count-words.ts';

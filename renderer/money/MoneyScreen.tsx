@@ -3,7 +3,7 @@ import { daysWords } from '../../shared-core/documents/money-papers.ts';
 import { dayOfInstant } from '../../shared-core/measure/moment.ts';
 import { formatMoney } from '../../shared-core/price/money.ts';
 import { type MoneyOwed, moneyOwed } from '../../shared-core/standing/money-owed.ts';
-import { nowInstant } from '../book/moment.ts';
+import { nowInstant } from '../book/now-instant.ts';
 import { useLedger } from '../book/use-ledger.ts';
 import { useBusiness } from '../book/use-records.ts';
 import { useWholeJobs } from '../book/use-whole-job.ts';

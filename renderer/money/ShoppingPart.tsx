@@ -5,7 +5,7 @@ import { formatDay } from '../../shared-core/measure/day.ts';
 import { formatNumber } from '../../shared-core/measure/number.ts';
 import { formatMoney } from '../../shared-core/price/money.ts';
 import { priceOnDay } from '../../shared-core/price/price-on-day.ts';
-import { nowInstant } from '../book/moment.ts';
+import { nowInstant } from '../book/now-instant.ts';
 import type { StockReading } from '../book/use-stock.ts';
 import { CheckRow } from '../parts/CheckRow.tsx';
 import { makePaper } from '../desk/make-paper.ts';

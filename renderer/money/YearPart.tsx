@@ -1,7 +1,7 @@
 import { useState } from 'react';
 import type { Business } from '../../shared-core/book/business.ts';
 import { dayOfInstant } from '../../shared-core/measure/moment.ts';
-import { nowInstant } from '../book/moment.ts';
+import { nowInstant } from '../book/now-instant.ts';
 import type { WholeLedger } from '../book/use-ledger.ts';
 import { Notice } from '../parts/Notice.tsx';
 import { SelectField } from '../parts/SelectField.tsx';

@@ -6,7 +6,7 @@ import { receiptFiles, type YearTable, yearTables } from '../../shared-core/ledg
 import { decimalMoney } from '../../shared-core/price/money.ts';
 import { jobMoney } from '../../shared-core/standing/job-money.ts';
 import { book } from '../book/database.ts';
-import { nowInstant } from '../book/moment.ts';
+import { nowInstant } from '../book/now-instant.ts';
 import { readPicture } from '../book/pictures.ts';
 import type { WholeLedger } from '../book/use-ledger.ts';
 import { readWholeJob } from '../book/use-whole-job.ts';

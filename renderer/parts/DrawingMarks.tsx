@@ -1,5 +1,5 @@
 import { memo, type MouseEvent } from 'react';
-import { shapedFractions } from '../../shared-core/drawing/fraction.ts';
+import { shapedFractions } from '../../shared-core/drawing/drawn-fraction.ts';
 import { hatchLines } from '../../shared-core/drawing/hatch.ts';
 import type { HatchMark, Mark, TextMark } from '../../shared-core/drawing/marks.ts';
 import { dotsPath, inkColor, linePath, ringsPath, strokeOf } from './drawing-paths.ts';

@@ -1,4 +1,4 @@
-import { shapedFractions } from '../../shared-core/drawing/fraction.ts';
+import { shapedFractions } from '../../shared-core/drawing/drawn-fraction.ts';
 
 const TYPED_FRACTION = /(?<![\d/.])(?:(\d+)[ \u00a0-])?(\d{1,2})\/(2|4|8|16|32|64)(?![\d/])/g;
 const NUMBER_AND_UNIT = /([\d½¼¾⅛⅜⅝⅞]) (?=(?:ft|in|lb|kg|g|m|mm|cm|qt|gal|L|psi|MPa|h|min|s|sq|cu|am|pm|bags?|days?|hours?)\b|%|°)/g;

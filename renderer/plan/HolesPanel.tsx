@@ -4,7 +4,7 @@ import type { Room } from '../../shared-core/book/room.ts';
 import { formatArea } from '../../shared-core/measure/area.ts';
 import { boxCorners, boxOf } from '../../shared-core/plan/edit-plan.ts';
 import { centroidOf, ringAreaM2 } from '../../shared-core/plan/polygon.ts';
-import { newId } from '../book/moment.ts';
+import { newId } from '../book/now-instant.ts';
 import { ChoiceStood } from '../parts/ChoiceStood.tsx';
 import { QuantityField } from '../parts/QuantityField.tsx';
 import { SelectField } from '../parts/SelectField.tsx';

@@ -1,7 +1,7 @@
 import type { Point } from '../../shared-core/book/fields.ts';
 import type { Mark } from '../../shared-core/book/plan-fields.ts';
 import type { Room } from '../../shared-core/book/room.ts';
-import { newId } from '../book/moment.ts';
+import { newId } from '../book/now-instant.ts';
 import { ChoiceRow } from '../parts/ChoiceRow.tsx';
 import { ChoiceStood } from '../parts/ChoiceStood.tsx';
 import { QuantityField } from '../parts/QuantityField.tsx';

@@ -4,7 +4,7 @@ import type { Room } from '../../shared-core/book/room.ts';
 import { formatDepth, formatSignedDepth, typedLength } from '../../shared-core/measure/length-format.ts';
 import { parseSignedLength } from '../../shared-core/measure/length.ts';
 import { badClosing, endOf, levelFloor, surveyFromRuns } from '../../shared-core/survey/level-network.ts';
-import { newId } from '../book/moment.ts';
+import { newId } from '../book/now-instant.ts';
 import type { WhichSurvey } from '../book/plan-commands.ts';
 import { Fields } from '../parts/Fields.tsx';
 import { Notice } from '../parts/Notice.tsx';

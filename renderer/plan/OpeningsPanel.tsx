@@ -3,7 +3,7 @@ import type { Room } from '../../shared-core/book/room.ts';
 import { formatLength } from '../../shared-core/measure/length-format.ts';
 import { wallOf } from '../../shared-core/plan/openings.ts';
 import { heightOfM, valueOfHeightM } from '../../shared-core/survey/heights.ts';
-import { newId } from '../book/moment.ts';
+import { newId } from '../book/now-instant.ts';
 import { CheckRow } from '../parts/CheckRow.tsx';
 import { ChoiceRow } from '../parts/ChoiceRow.tsx';
 import { ChoiceStood } from '../parts/ChoiceStood.tsx';

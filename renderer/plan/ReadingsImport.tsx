@@ -5,7 +5,7 @@ import type { Room } from '../../shared-core/book/room.ts';
 import { formatDepth, formatLength } from '../../shared-core/measure/length-format.ts';
 import { openQuestion } from '../../shared-core/table/import-check.ts';
 import { type ColumnUnit, guessReadings, previewReadings, type ReadingsChoice } from '../../shared-core/survey/readings-table.ts';
-import { newId } from '../book/moment.ts';
+import { newId } from '../book/now-instant.ts';
 import type { WhichSurvey } from '../book/plan-commands.ts';
 import { Dialog } from '../parts/Dialog.tsx';
 import { ImportPreview, type PreviewChoice } from '../parts/ImportPreview.tsx';

@@ -2,7 +2,7 @@ import { type ReactNode, useMemo, useState } from 'react';
 import type { Point } from '../../shared-core/book/fields.ts';
 import type { Plan } from '../../shared-core/book/plan-fields.ts';
 import type { Room } from '../../shared-core/book/room.ts';
-import { isInside } from '../../shared-core/drawing/clip.ts';
+import { isInside } from '../../shared-core/drawing/ring-clip.ts';
 import { type PlanFit, ringOnSheet, toRoom, toSheet } from '../../shared-core/drawing/plan-walls.ts';
 import { formatLength } from '../../shared-core/measure/length-format.ts';
 import {

@@ -13,7 +13,7 @@ import type { UnitSystem } from '../../shared-core/measure/unit-system.ts';
 import { heightOfM } from '../../shared-core/survey/heights.ts';
 import { between } from '../../shared-core/plan/point.ts';
 import { planeAtM } from '../../shared-core/survey/plane.ts';
-import { gapsOf, type Section } from '../../shared-core/survey/section.ts';
+import { gapsOf, type Section } from '../../shared-core/survey/section-along.ts';
 import { heightsAlong } from '../../shared-core/survey/surface.ts';
 import type { SurveyedRoom } from '../../shared-core/survey/survey-room.ts';
 

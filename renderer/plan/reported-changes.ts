@@ -3,7 +3,7 @@ import { useSyncExternalStore } from 'react';
 import type { Outcome } from '../book/outcome.ts';
 import type { Mark, Plan, Survey } from '../../shared-core/book/plan-fields.ts';
 import type { Room } from '../../shared-core/book/room.ts';
-import { nowInstant } from '../book/moment.ts';
+import { nowInstant } from '../book/now-instant.ts';
 import { changeRoom } from '../book/job-commands.ts';
 import { type WhichSurvey, withMarks, withPlan, withSurvey } from '../book/plan-commands.ts';
 import { applyAhead } from './room-ahead.ts';

@@ -4,7 +4,7 @@
  */
 import { useMemo, useSyncExternalStore } from 'react';
 import type { Room } from '../../shared-core/book/room.ts';
-import { nowInstant } from '../book/moment.ts';
+import { nowInstant } from '../book/now-instant.ts';
 import type { Outcome } from '../book/outcome.ts';
 
 interface Ahead {

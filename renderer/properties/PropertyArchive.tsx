@@ -1,5 +1,5 @@
 import type { Property } from '../../shared-core/book/property.ts';
-import { nowInstant } from '../book/moment.ts';
+import { nowInstant } from '../book/now-instant.ts';
 import type { Outcome } from '../book/outcome.ts';
 import { unarchive, archive } from '../book/write.ts';
 import { TextButton } from '../parts/TextButton.tsx';

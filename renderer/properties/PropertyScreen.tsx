@@ -6,7 +6,7 @@ import type { Job } from '../../shared-core/book/job.ts';
 import type { Property } from '../../shared-core/book/property.ts';
 import { houseDrawing } from '../../shared-core/drawing/house.ts';
 import { formatLength } from '../../shared-core/measure/length-format.ts';
-import { nowInstant } from '../book/moment.ts';
+import { nowInstant } from '../book/now-instant.ts';
 import type { Outcome } from '../book/outcome.ts';
 import { addRoom, startJob } from '../book/customer-commands.ts';
 import { useJobReading, useNow } from '../book/use-job-reading.ts';

@@ -2,7 +2,7 @@ import { useState } from 'react';
 import type { Job } from '../../shared-core/book/job.ts';
 import type { Room } from '../../shared-core/book/room.ts';
 import { removeFromJob } from '../book/job-rooms.ts';
-import { nowInstant } from '../book/moment.ts';
+import { nowInstant } from '../book/now-instant.ts';
 import type { Outcome } from '../book/outcome.ts';
 import { unarchive, change, archive } from '../book/write.ts';
 import { LinkWord } from '../parts/LinkWord.tsx';

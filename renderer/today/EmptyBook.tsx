@@ -1,7 +1,7 @@
 import { useState } from 'react';
 import type { Business } from '../../shared-core/book/business.ts';
 import { formatInstantDay, formatInstantTime } from '../../shared-core/measure/moment.ts';
-import { nowInstant } from '../book/moment.ts';
+import { nowInstant } from '../book/now-instant.ts';
 import { openSampleData } from '../book/sample-commands.ts';
 import { ActionButton } from '../parts/ActionButton.tsx';
 import { EmptySheet } from '../parts/EmptySheet.tsx';

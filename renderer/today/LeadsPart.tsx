@@ -1,6 +1,6 @@
 import type { LeadLine } from '../../shared-core/agenda/lead-list.ts';
 import { LinkWord } from '../parts/LinkWord.tsx';
-import './leads.css';
+import './today-leads.css';
 
 interface LeadsPartProps {
   readonly lines: readonly LeadLine[];

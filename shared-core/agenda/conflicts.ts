@@ -5,7 +5,7 @@ import { clockOfInstant } from '../measure/moment.ts';
 import type { Agenda } from './agenda.ts';
 import type { AgendaEntry } from './agenda-entry.ts';
 import type { AgendaBusiness } from '../standing/job-bundle.ts';
-import { businessCountry } from '../book/country.ts';
+import { businessCountry } from '../book/country-rules.ts';
 import { dayOff } from '../measure/workdays.ts';
 import { dayOfNumber } from '../standing/local-days.ts';
 import { capital } from '../standing/names.ts';

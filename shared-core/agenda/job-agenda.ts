@@ -5,7 +5,7 @@ import { entryMaker } from './entry-maker.ts';
 import type { AgendaBusiness, JobBundle } from '../standing/job-bundle.ts';
 import { invoiceEntries, lienEntries, paymentEntries } from './money-entries.ts';
 import { quoteEntries } from './quote-entries.ts';
-import { ribbonRows, type RibbonRow } from './ribbon.ts';
+import { ribbonRows, type RibbonRow } from './day-ribbon.ts';
 import { roomCure, type RoomCure } from '../standing/room-cure.ts';
 import { siteEntries } from './site-entries.ts';
 import { visitEntries } from './visit-entries.ts';

@@ -1,5 +1,5 @@
 /** A date on the agenda moved by working days, and the conflicts that follow. Nothing is stored here. */
-import { businessCountry } from '../book/country.ts';
+import { businessCountry } from '../book/country-rules.ts';
 import type { Visit } from '../book/cure-record.ts';
 import type { Job } from '../book/job.ts';
 import { addDaysToDay } from '../measure/day.ts';

@@ -5,7 +5,7 @@ import { type Agenda, isLate } from './agenda.ts';
 import type { AgendaEntry } from './agenda-entry.ts';
 import { dayInZones, type DayNumber, dayNumberAt, dayOfNumber, weekdayOfNumber } from '../standing/local-days.ts';
 import { type RoomStanding, roomStanding } from '../standing/room-standing.ts';
-import type { RibbonRow, RibbonStrip } from './ribbon.ts';
+import type { RibbonRow, RibbonStrip } from './day-ribbon.ts';
 import { timeWords } from '../standing/time-words.ts';
 
 /** Days ahead on the list. */

@@ -6,7 +6,7 @@
 import { z } from 'zod';
 import type { Parsed } from '../measure/parsed.ts';
 import { backupReasonSchema, datasetSchema } from './backup-names.ts';
-import { MIGRATIONS, type Migration, migrateRow, type StoredRow } from './migrations/list.ts';
+import { MIGRATIONS, type Migration, migrateRow, type StoredRow } from './migrations/all-steps.ts';
 import { SCHEMA_VERSION, TABLE_NAMES, TABLES, type TableName } from './tables.ts';
 
 export const BACKUP_FORMAT = 'straightedge-backup';

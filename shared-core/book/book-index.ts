@@ -1,6 +1,6 @@
 /** Records by id, and the records of each customer and job. */
 import type { BookRows } from './backup.ts';
-import type { StoredRow } from './migrations/list.ts';
+import type { StoredRow } from './migrations/all-steps.ts';
 import type { TableName } from './tables.ts';
 
 /** A record with the table it is in. */

@@ -1,5 +1,5 @@
 /** Records frozen inside another, read in the current version. Stored data is never rewritten. */
-import { MIGRATIONS, type Migration, migrateRow, type StoredRow } from './migrations/list.ts';
+import { MIGRATIONS, type Migration, migrateRow, type StoredRow } from './migrations/all-steps.ts';
 import type { Frozen, Quote } from './quote.ts';
 import { checkRow, type RowOf } from './rows.ts';
 import { SCHEMA_VERSION, type TableName } from './tables.ts';

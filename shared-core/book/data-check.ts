@@ -2,7 +2,7 @@
 import { frozenProblem } from './current-parts.ts';
 import type { Quote } from './quote.ts';
 import { checkRow } from './rows.ts';
-import type { StoredRow } from './migrations/list.ts';
+import type { StoredRow } from './migrations/all-steps.ts';
 import type { BookRows } from './backup.ts';
 import { pictureName } from './backup.ts';
 import { TABLE_NAMES, type TableName } from './tables.ts';

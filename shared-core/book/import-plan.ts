@@ -5,7 +5,7 @@
  */
 import { type Held, idOf, Index, rowKey, text } from './book-index.ts';
 import { differences, mergeRows, type FieldDifference } from './merge-records.ts';
-import type { StoredRow } from './migrations/list.ts';
+import type { StoredRow } from './migrations/all-steps.ts';
 import { jobNumber } from './new-records.ts';
 import { Print } from './print.ts';
 import { checkRow } from './rows.ts';

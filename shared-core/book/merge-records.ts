@@ -1,5 +1,5 @@
 /** Compares and merges two versions of one record, field by field. */
-import type { StoredRow } from './migrations/list.ts';
+import type { StoredRow } from './migrations/all-steps.ts';
 
 /** A field in which two versions differ. `undefined` where a version has none. */
 export type FieldDifference = {

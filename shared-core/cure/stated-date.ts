@@ -1,6 +1,6 @@
 /** Dates as they are stated to customers: hours within working hours while a floor sets, whole days after. */
 import type { Business } from '../book/business.ts';
-import { businessCountry } from '../book/country.ts';
+import { businessCountry } from '../book/country-rules.ts';
 import type { MilestoneKind } from '../book/material.ts';
 import { addDaysToDay } from '../measure/day.ts';
 import { clockOfInstant, dayOfInstant, formatInstant, formatInstantDay, instantAt } from '../measure/moment.ts';

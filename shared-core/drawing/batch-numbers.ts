@@ -1,5 +1,5 @@
 /** Where a number stands in its stretch of floor: at its roomiest place, turned or moved where it is narrow, beside the room on a leader where it is too small. */
-import { boundsOf, distanceToEdge, isInside, type Rings } from './clip.ts';
+import { boundsOf, distanceToEdge, isInside, type Rings } from './ring-clip.ts';
 import { groupMark, lineMark, stippleMark, textMark, type Setting } from './ink.ts';
 import {
   boxCorners,
@@ -14,7 +14,7 @@ import {
 } from './labels.ts';
 import type { Mark } from './marks.ts';
 import { coverBoxes } from './plan-walls.ts';
-import { roomiestPoint } from './region.ts';
+import { roomiestPoint } from './region-reaching.ts';
 import { RISE, textWidthPx } from './type-metrics.ts';
 
 interface PlacedNumber {

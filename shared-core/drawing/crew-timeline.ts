@@ -3,7 +3,7 @@ import type { Bar } from '../pour/crew-bench.ts';
 import type { Spread } from '../pour/chance.ts';
 import { minuteTicks, scaleX, type Scale } from './datum.ts';
 import { boxMark, groupMark, hatchMark, lineMark, ringMark, textMark } from './ink.ts';
-import { boxRing } from './clip.ts';
+import { boxRing } from './ring-clip.ts';
 import type { Drawing, Mark } from './marks.ts';
 import { SANS_BOLD } from './type-metrics.ts';
 

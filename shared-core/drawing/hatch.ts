@@ -1,5 +1,5 @@
 /** Hatches by general drafting convention, as lines cut to the area: never a pattern fill, so that paper and screen agree. */
-import { boundsOf, clipPolyline, isInside, lineFamily, type Rings } from './clip.ts';
+import { boundsOf, clipPolyline, isInside, lineFamily, type Rings } from './ring-clip.ts';
 import type { Hatch, HatchMark } from './marks.ts';
 
 /** A hatch ready to ink: polylines x, y, x, y, … at one width, and round grains. */

@@ -1,5 +1,5 @@
 /** Walls of several rooms drawn together: one band round the house, one heavy line where rooms meet, doors between them open. */
-import { clipPolyline, isInside } from './clip.ts';
+import { clipPolyline, isInside } from './ring-clip.ts';
 import { groupMark, lineMark, ringMark } from './ink.ts';
 import type { Mark } from './marks.ts';
 import { offsetRing, type OpeningOnSheet, wallMarks } from './plan-walls.ts';

@@ -1,13 +1,13 @@
 /** Rooms of a house drawn together to one scale: the full plan with its notes, and the small key plan. */
 import type { Point } from '../book/fields.ts';
 import type { Plan } from '../book/plan-fields.ts';
-import { boundsOf, isInside, type Box, type Rings } from './clip.ts';
+import { boundsOf, isInside, type Box, type Rings } from './ring-clip.ts';
 import { groupMark, hatchMark, lineMark, pathMark, ringMark, stippleMark, textMark } from './ink.ts';
 import { boxCorners, isFree, isInBox, reserve, startSheet, textBox, uprightBox, type LabelSheet, type TurnedBox } from './labels.ts';
 import type { Drawing, Hatch, Mark } from './marks.ts';
 import { houseWalls } from './house-walls.ts';
 import { openingsOnSheet } from './plan-walls.ts';
-import { roomiestPoint } from './region.ts';
+import { roomiestPoint } from './region-reaching.ts';
 import { dimension, letterBox, scaleBar } from './shapes.ts';
 import { stippleDots } from './stipple.ts';
 import { SANS, SANS_BOLD, SERIF_ITALIC, textWidthPx } from './type-metrics.ts';

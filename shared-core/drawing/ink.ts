@@ -1,6 +1,6 @@
 /** Short ways to write marks. */
-import { boxRing, type Box } from './clip.ts';
-import { shapedFractions } from './fraction.ts';
+import { boxRing, type Box } from './ring-clip.ts';
+import { shapedFractions } from './drawn-fraction.ts';
 import type { Dash, GroupMark, Hatch, HatchMark, Ink, Mark, PathMark, Pen, StippleMark, TextMark } from './marks.ts';
 import { DOT_PX } from './stipple.ts';
 import { SANS, textWidthPx, type Face } from './type-metrics.ts';

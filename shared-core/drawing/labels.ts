@@ -1,5 +1,5 @@
 /** Labels first, then lines: boxes are reserved by rank, and what finds no free place is left out rather than laid over another. */
-import type { Box } from './clip.ts';
+import type { Box } from './ring-clip.ts';
 import { FALL, RISE, SANS, textWidthPx, type Face } from './type-metrics.ts';
 
 /** A rectangle that may be turned: center, half width, half height, radians clockwise on the sheet. */

@@ -1,11 +1,11 @@
 /** What lies on the floor of a plan: depth tint, stipple, contours with their labels, and what is to be ground. */
-import { isInside, type Rings } from './clip.ts';
+import { isInside, type Rings } from './ring-clip.ts';
 import { fieldAt, fieldLines, type FieldLine, type FloorField } from './floor-field.ts';
 import { hatchMark, lineMark, pathMark, stippleMark, textMark } from './ink.ts';
 import { boxCorners, breakAtBoxes, isFree, reserve, textBox, type LabelSheet, type TurnedBox } from './labels.ts';
 import type { Ink, Mark } from './marks.ts';
 import { toRoom, toSheet, type PlanFit } from './plan-walls.ts';
-import { cutToRoom, regionReaching } from './region.ts';
+import { cutToRoom, regionReaching } from './region-reaching.ts';
 import { gapForDepthPx, stippleDots } from './stipple.ts';
 
 const TINTS: readonly Ink[] = ['d0', 'd1', 'd2', 'd3', 'd4', 'd5', 'd6', 'd7'];

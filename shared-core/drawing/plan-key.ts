@@ -1,5 +1,5 @@
 /** Title, key of the depths and scale bar: they stand in the largest empty corner of the drawing, never in a panel of their own. */
-import type { Box } from './clip.ts';
+import type { Box } from './ring-clip.ts';
 import { boxMark, groupMark, lineMark, stippleMark, textMark } from './ink.ts';
 import type { Mark } from './marks.ts';
 import { bandCount, tintOfBand, type ContourSteps } from './plan-floor.ts';

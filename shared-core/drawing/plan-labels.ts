@@ -1,5 +1,5 @@
 /** What stands round a plan and on it in letters: section letters, dimensions, openings, readings. */
-import { boundsOf, isInside, ringArea, type Rings } from './clip.ts';
+import { boundsOf, isInside, ringArea, type Rings } from './ring-clip.ts';
 import { groupMark, stippleMark, textMark } from './ink.ts';
 import { isFree, placeFirst, reserve, textBox, uprightBox, type LabelSheet } from './labels.ts';
 import type { Mark } from './marks.ts';

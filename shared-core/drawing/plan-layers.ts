@@ -2,13 +2,13 @@
 import type { Point } from '../book/fields.ts';
 import type { Mark as FloorMark } from '../book/plan-fields.ts';
 import { numberBeside, placeWithin } from './batch-numbers.ts';
-import { boundsOf, isInside, type Rings } from './clip.ts';
+import { boundsOf, isInside, type Rings } from './ring-clip.ts';
 import { circleRing, groupMark, hatchMark, lineMark, pathMark, ringMark, runsMarks, stippleMark, textMark, type Inking } from './ink.ts';
 import { boxCorners, breakAtBoxes, isFree, isInBox, reserve, reserveRings, textBox, type LabelSheet, type TurnedBox } from './labels.ts';
 import type { Hatch, Mark } from './marks.ts';
 import { isBoxIn } from './plan-floor.ts';
 import { ringOnSheet, toSheet, type PlanFit } from './plan-walls.ts';
-import { roomiestPoint } from './region.ts';
+import { roomiestPoint } from './region-reaching.ts';
 import { figureMarks, placeWatched, watchMarks, wayMarks, type EdgeFigure, type JoinWatched, type LaneWay } from './pour-edges.ts';
 import { damBar } from './shapes.ts';
 import { stippleDots } from './stipple.ts';

@@ -1,7 +1,7 @@
 /** Walls of a room's plan on the sheet: the outline to scale, a hatched band about it, openings cut out with their dam or feather. */
 import type { Point } from '../book/fields.ts';
 import type { Opening, Plan } from '../book/plan-fields.ts';
-import { boundsOf, ringArea, type Box, type Rings } from './clip.ts';
+import { boundsOf, ringArea, type Box, type Rings } from './ring-clip.ts';
 import { groupMark, hatchMark, lineMark, pathMark } from './ink.ts';
 import type { Hatch, Mark } from './marks.ts';
 import { damBar, featherWedges } from './shapes.ts';

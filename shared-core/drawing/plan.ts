@@ -1,5 +1,5 @@
 /** A room's plan: the center of assessment, estimate, prep and pour. Takes plain data; what the words say is the caller's. */
-import { boundsOf, isInside, type Box, type Rings } from './clip.ts';
+import { boundsOf, isInside, type Box, type Rings } from './ring-clip.ts';
 import { mapField, type FloorField } from './floor-field.ts';
 import { groupMark, lineMark, textMark } from './ink.ts';
 import {
@@ -45,7 +45,7 @@ import {
   wallMarks,
   type PlanFit,
 } from './plan-walls.ts';
-import { regionReaching, roomiestPoint } from './region.ts';
+import { regionReaching, roomiestPoint } from './region-reaching.ts';
 import { SANS_BOLD } from './type-metrics.ts';
 
 /** A plan as marks, with what the screen needs to point back into the room. */

@@ -2,7 +2,7 @@
 import type { Point } from '../book/fields.ts';
 import type { PourLayout } from '../pour/layout.ts';
 import type { Join, JoinAge } from '../pour/joins.ts';
-import { isInside, type Rings } from './clip.ts';
+import { isInside, type Rings } from './ring-clip.ts';
 import { groupMark, lineMark, pathMark, ringMark, textMark } from './ink.ts';
 import { breakAtBoxes, isFree, placeFirst, reserve, textBox, type LabelSheet } from './labels.ts';
 import type { Mark } from './marks.ts';

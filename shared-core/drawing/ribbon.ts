@@ -1,5 +1,5 @@
 /** Today's ribbon: one row per room hung from the datum of days. */
-import type { Box } from './clip.ts';
+import type { Box } from './ring-clip.ts';
 import { datumMarks, dayTicks, scaleX, weekendSpans, type Scale } from './datum.ts';
 import { boxMark, groupMark, lineMark, textMark } from './ink.ts';
 import type { Drawing, Mark } from './marks.ts';

@@ -6,7 +6,7 @@ import type { Room } from '../book/room.ts';
 import { formatDepth } from '../measure/length-format.ts';
 import type { UnitSystem } from '../measure/unit-system.ts';
 import { placedOpenings } from '../plan/openings.ts';
-import { gapsOf } from '../survey/section.ts';
+import { gapsOf } from '../survey/section-along.ts';
 import type { SurveyedRoom } from '../survey/survey-room.ts';
 import { sectionThrough } from '../survey/survey-room.ts';
 import type { SectionEnd, SectionInput } from './section.ts';

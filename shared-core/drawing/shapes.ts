@@ -1,5 +1,5 @@
 /** The few shapes that mean one thing everywhere. */
-import type { Box } from './clip.ts';
+import type { Box } from './ring-clip.ts';
 import { boxMark, circleRing, groupMark, hatchMark, lineMark, pathMark, ringMark, stippleMark, textMark } from './ink.ts';
 import type { Ink, Mark, Pen } from './marks.ts';
 import { dryingDots } from './stipple.ts';

@@ -2,7 +2,7 @@
  * New cement is stippled, and only new cement. One fixed ranked list of dots, far from one another at every length of the list:
  * the first so many are shown for a depth, so that a change of level adds or removes dots and moves none.
  */
-import { boundsOf, isInside, type Rings } from './clip.ts';
+import { boundsOf, isInside, type Rings } from './ring-clip.ts';
 
 /** The list repeats across the sheet with this period. */
 export const TILE_PX = 320;

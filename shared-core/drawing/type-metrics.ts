@@ -1,5 +1,5 @@
 /** How wide a piece of text will be, from the bundled faces' own advance widths, so that labels are placed without a screen. */
-import { shapedFractions } from './fraction.ts';
+import { shapedFractions } from './drawn-fraction.ts';
 import { FACE_WIDTHS, WIDTH_GLYPHS } from './type-widths.ts';
 
 /** A cut of the two families, as a text mark names it. */

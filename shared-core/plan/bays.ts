@@ -1,6 +1,6 @@
 /** A room divided into bays by dams: straight lines right across. */
 import type { Point } from '../book/fields.ts';
-import { clipToHalfPlane, type HalfPlane, otherSide } from './clip.ts';
+import { clipToHalfPlane, type HalfPlane, otherSide } from './half-plane.ts';
 import { DUST_M, distanceM } from './point.ts';
 import type { Region } from './region.ts';
 

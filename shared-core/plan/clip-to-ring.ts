@@ -1,7 +1,7 @@
 /** Cutting a region with an area drawn on the plan: what lies inside it and what lies outside, exactly. */
 import type { Point } from '../book/fields.ts';
 import { rightOf, splitByLine } from './bays.ts';
-import { clipToHalfPlane, type HalfPlane, otherSide } from './clip.ts';
+import { clipToHalfPlane, type HalfPlane, otherSide } from './half-plane.ts';
 import { turned } from './polygon.ts';
 import { type Region, regionAreaM2 } from './region.ts';
 

@@ -1,7 +1,7 @@
 /** Parallel strips of a room, in the order they are poured: from the wall farthest from the way out. */
 import type { Point } from '../book/fields.ts';
 import type { Plan } from '../book/plan-fields.ts';
-import { clipToHalfPlane, otherSide } from './clip.ts';
+import { clipToHalfPlane, otherSide } from './half-plane.ts';
 import { wayOutPoint } from './openings.ts';
 import { directionOf } from './point.ts';
 import { type Region, regionAreaM2, roomRegion } from './region.ts';

@@ -2,7 +2,7 @@
 import type { Point } from '../book/fields.ts';
 import type { Plan } from '../book/plan-fields.ts';
 import type { Parsed } from '../measure/parsed.ts';
-import { clipToHalfPlane, type HalfPlane } from './clip.ts';
+import { clipToHalfPlane, type HalfPlane } from './half-plane.ts';
 import { areaInRoomM2 } from './overlap.ts';
 import { type Bounds, boundsOf, ringAreaM2 } from './polygon.ts';
 import { ringProblems } from './problems.ts';

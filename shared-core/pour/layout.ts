@@ -4,7 +4,7 @@
  */
 import type { Point } from '../book/fields.ts';
 import type { Parsed } from '../measure/parsed.ts';
-import { clipToHalfPlane, otherSide } from '../plan/clip.ts';
+import { clipToHalfPlane, otherSide } from '../plan/half-plane.ts';
 import { centroidOf } from '../plan/polygon.ts';
 import { regionAreaM2, type Region } from '../plan/region.ts';
 import { alongM, axesAt, cornersOf } from './axes.ts';

@@ -2,7 +2,7 @@
 import type { PourEvent } from '../book/pour-record.ts';
 import type { Parsed } from '../measure/parsed.ts';
 import type { Point } from '../book/fields.ts';
-import { clipToHalfPlane, otherSide } from '../plan/clip.ts';
+import { clipToHalfPlane, otherSide } from '../plan/half-plane.ts';
 import { pointInRegion, type Region, regionAreaM2 } from '../plan/region.ts';
 import { acrossM, cornersOf, pointAt } from './axes.ts';
 import type { PourLayout } from './layout.ts';

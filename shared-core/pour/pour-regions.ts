@@ -4,7 +4,7 @@
 import type { Point } from '../book/fields.ts';
 import type { Defect, Pour, PourEvent } from '../book/pour-record.ts';
 import type { PouredPlanRoom } from '../book/poured-plan.ts';
-import { clipToHalfPlane, otherSide } from '../plan/clip.ts';
+import { clipToHalfPlane, otherSide } from '../plan/half-plane.ts';
 import { regionAreaM2, roomRegion, type Region } from '../plan/region.ts';
 import { clocksAt, type PourClocks } from './clocks.ts';
 import { bagsPerM3, coverOf, type Cover } from './cover.ts';

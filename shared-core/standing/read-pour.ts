@@ -11,7 +11,7 @@ import type { EffectiveSheet } from '../material/sheet.ts';
 import { roomAir } from '../climate/room-air.ts';
 import type { Region } from '../plan/region.ts';
 import { clocksAt, type PourClocks } from '../pour/clocks.ts';
-import { openDoorways } from '../pour/doorways.ts';
+import { openDoorways } from '../pour/open-doorways.ts';
 import type { PourLayout } from '../pour/layout.ts';
 import type { PourRecordPlan } from '../pour/pour-state.ts';
 import { openFloor, roomFloor, type RoomFloor } from '../pour/placed-floor.ts';

@@ -4,7 +4,7 @@ import type { PouredPlan } from '../book/poured-plan.ts';
 import type { Parsed } from '../measure/parsed.ts';
 import type { Region } from '../plan/region.ts';
 import { clocksAt } from '../pour/clocks.ts';
-import { openDoorways } from '../pour/doorways.ts';
+import { openDoorways } from '../pour/open-doorways.ts';
 import { pourTempC } from '../pour/pour-regions.ts';
 import { storedLayout } from '../pour/stored-layout.ts';
 import type { JobReading, RoomReading } from './read-job.ts';

@@ -3,7 +3,7 @@
  * wall touches is kept or dropped whole; the others get the walls clipped to them and are fanned out. Fan triangles may
  * overlap with opposite signs where the room has bays: sums over them are exact, pictures are made otherwise.
  */
-import { type TaggedRing, cutRing, emptyRing, pushCorner } from './clip.ts';
+import { type TaggedRing, cutRing, emptyRing, pushCorner } from './tagged-ring.ts';
 import { profilesAlong } from './profile.ts';
 import { type RoomRings, isOnFloor } from './room-rings.ts';
 import { type Surface, heightAt } from './surface.ts';

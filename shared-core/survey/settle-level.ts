@@ -4,13 +4,13 @@ import type { Plan } from '../book/plan-fields.ts';
 import { formatDepth } from '../measure/length-format.ts';
 import type { UnitSystem } from '../measure/unit-system.ts';
 import { type Contour, contoursBelow, contourStepM } from './contours.ts';
-import { type DoorwayLevel, doorwayLevels } from './doorways.ts';
+import { type DoorwayLevel, doorwayLevels } from './doorway-levels.ts';
 import { type Fill, fillTo } from './fill.ts';
 import { type GrindCurve, grindCurve, type GrindPoint, type GrindPrices } from './grind-or-fill.ts';
 import { type Plane, planeAtM, rampPlane } from './plane.ts';
 import type { FloorRead } from './read-floor.ts';
 import { type Relief, reliefFrom } from './relief.ts';
-import type { FinishAt } from './section.ts';
+import type { FinishAt } from './section-along.ts';
 import { type HighSpot, spotsAbove } from './spots.ts';
 import { RANGE_DEVIATIONS, volumeRange, type VolumeRange } from './volume-range.ts';
 

@@ -5,7 +5,7 @@ import type { Plan, Survey } from '../book/plan-fields.ts';
 import { type FloorFlatness, floorFlatness, USUAL_STRAIGHTEDGE_M } from './floor-flatness.ts';
 import { type FloorRead, readFloor } from './read-floor.ts';
 import type { ReadingProblem } from './reading-problems.ts';
-import { type Section, sectionAlong } from './section.ts';
+import { type Section, sectionAlong } from './section-along.ts';
 import type { FlatnessDemand } from './tolerances.ts';
 import { finishOf, type LevelOptions, settleLevel, type SettledLevel } from './settle-level.ts';
 

@@ -1,5 +1,5 @@
 /** Arguments for each command of `renderer/book`, for runs in which the database fails. */
-import { newId } from '../../renderer/book/moment.ts';
+import { newId } from '../../renderer/book/now-instant.ts';
 import type { Outcome } from '../../renderer/book/outcome.ts';
 import type { Lead } from '../../shared-core/book/lead.ts';
 import type { Material } from '../../shared-core/book/material.ts';

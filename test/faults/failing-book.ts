@@ -2,7 +2,7 @@
 import type { DBCore, DBCoreTable, Middleware } from 'dexie';
 import { Book, swapBook } from '../../renderer/book/database.ts';
 import { readWholeJob } from '../../renderer/book/use-whole-job.ts';
-import type { StoredRow } from '../../shared-core/book/migrations/list.ts';
+import type { StoredRow } from '../../shared-core/book/migrations/all-steps.ts';
 import { TABLE_NAMES, type TableName } from '../../shared-core/book/tables.ts';
 import type { WholeJob } from '../../shared-core/book/whole-job.ts';
 import version1 from '../shared-core/book/version-1.fixture.json' with { type: 'json' };

@@ -4,7 +4,7 @@ import '../setup.ts';
 import '../main/desk/dispatch.test.ts';
 import '../main/desk/calendar.test.ts';
 import '../main/desk/calendar-files.test.ts';
-import '../main/desk/pour-journal.test.ts';
+import '../main/desk/recovery-log-files.test.ts';
 import '../main/desk/backups/backup.test.ts';
 import '../main/desk/backups/encryption.test.ts';
 import '../main/desk/places.test.ts';

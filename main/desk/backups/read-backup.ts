@@ -2,7 +2,7 @@
  * Reads a backup. Checksums, counts and order are verified before any row is returned. It stays packed in memory, with one range unpacked
  * at a time.
  */
-import type { StoredRow } from '../../../shared-core/book/migrations/list.ts';
+import type { StoredRow } from '../../../shared-core/book/migrations/all-steps.ts';
 import {
   type BackupManifest,
   type BackupRange,

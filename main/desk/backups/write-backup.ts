@@ -2,7 +2,7 @@
 import { createHash } from 'node:crypto';
 import { crc32, deflateRawSync } from 'node:zlib';
 import { Zip, type ZipInputFile } from 'fflate';
-import type { StoredRow } from '../../../shared-core/book/migrations/list.ts';
+import type { StoredRow } from '../../../shared-core/book/migrations/all-steps.ts';
 import type { BackupNaming } from '../../../shared-core/book/backup-names.ts';
 import {
   BACKUP_FORMAT,

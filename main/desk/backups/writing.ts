@@ -2,7 +2,7 @@
 import { randomBytes } from 'node:crypto';
 import { rm } from 'node:fs/promises';
 import { join } from 'node:path';
-import type { StoredRow } from '../../../shared-core/book/migrations/list.ts';
+import type { StoredRow } from '../../../shared-core/book/migrations/all-steps.ts';
 import { type BackupNaming, backupName } from '../../../shared-core/book/backup-names.ts';
 import { type BackupRange, pictureName } from '../../../shared-core/book/backup.ts';
 import { SCHEMA_VERSION, TABLE_NAMES, type TableName } from '../../../shared-core/book/tables.ts';

@@ -1,7 +1,7 @@
 /** Inks a document tree as tagged PDF/A: grid, frame with crossing corners, embedded fonts. */
 import PDFDocument from 'pdfkit';
 import type { Block, DocumentTree } from '../../../shared-core/documents/tree.ts';
-import { sliceBlocks } from './blocks.ts';
+import { sliceBlocks } from './block-slices.ts';
 import { cutOf, type Pdf, registerFonts } from './fonts.ts';
 import { BODY, breakLines, LARGER, setLines, SPEECH } from './lines.ts';
 import { paginate, type Placed, Tagger, tag } from './slices.ts';

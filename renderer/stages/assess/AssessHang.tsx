@@ -8,7 +8,7 @@ import { useMeasure } from '../../parts/use-measure.ts';
 import { useSize } from '../../parts/use-size.ts';
 import { useSmall } from '../../parts/use-small.ts';
 import { findingsWords } from './assess-words.ts';
-import { liftOf, type Lift } from './lifting.ts';
+import { liftOf, type Lift } from './clearing.ts';
 import { NeedFields } from './NeedFields.tsx';
 import { sectionFrame } from './section-frame.ts';
 

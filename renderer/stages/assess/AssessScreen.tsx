@@ -19,7 +19,7 @@ import {
   setYearBuilt,
   deleteTest,
 } from '../../book/assessment-commands.ts';
-import { newId, nowInstant } from '../../book/moment.ts';
+import { newId, nowInstant } from '../../book/now-instant.ts';
 import type { Outcome } from '../../book/outcome.ts';
 import { useJobReading, useNow } from '../../book/use-job-reading.ts';
 import { usePhotos } from '../../book/use-photos.ts';
@@ -46,7 +46,7 @@ import { FlooringPart } from './FlooringPart.tsx';
 import { Findings, labAnswerTo } from './Findings.tsx';
 import { LabDialog, type LabTest } from './LabDialog.tsx';
 import { LayersPart } from './LayersPart.tsx';
-import { focusField, type Lift, liftOf } from './lifting.ts';
+import { focusField, type Lift, liftOf } from './clearing.ts';
 import { TestDialog } from '../../parts/floor-test/TestDialog.tsx';
 import { TestsTaken } from './TestsTaken.tsx';
 import { kindOf, TEST_KINDS } from '../../../shared-core/substrate/test-kinds.ts';

@@ -6,7 +6,7 @@ import { ChoiceRow } from '../../parts/ChoiceRow.tsx';
 import { StateShape } from '../../parts/StateShape.tsx';
 import { TextButton } from '../../parts/TextButton.tsx';
 import { LAB_STATES, type LabTest } from './LabDialog.tsx';
-import { type Lift, liftOf } from './lifting.ts';
+import { type Lift, liftOf } from './clearing.ts';
 
 interface FindingsProps {
   readonly findings: readonly Finding[];

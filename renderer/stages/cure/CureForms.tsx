@@ -2,7 +2,7 @@ import { METHOD_NAMES } from '../../../shared-core/cure/clearance-method.ts';
 import { useState } from 'react';
 import type { ClearanceTest, CureReading } from '../../../shared-core/book/cure-record.ts';
 import { formatInstant } from '../../../shared-core/measure/moment.ts';
-import { nowInstant } from '../../book/moment.ts';
+import { nowInstant } from '../../book/now-instant.ts';
 import { Fields } from '../../parts/Fields.tsx';
 import { MomentField } from '../../parts/MomentField.tsx';
 import { NumberField } from '../../parts/NumberField.tsx';

@@ -5,7 +5,7 @@ import type { JobReading } from '../../../shared-core/standing/read-job.ts';
 import type { DatedMilestone } from '../../../shared-core/cure/cure-input.ts';
 import { formatInstant, formatInstantDay } from '../../../shared-core/measure/moment.ts';
 import { changeJobRoom } from '../../book/job-commands.ts';
-import { nowInstant } from '../../book/moment.ts';
+import { nowInstant } from '../../book/now-instant.ts';
 import type { Outcome } from '../../book/outcome.ts';
 import { useJobReading, useNow } from '../../book/use-job-reading.ts';
 import { ActionButton } from '../../parts/ActionButton.tsx';

@@ -6,7 +6,7 @@ import type { Visit } from '../../../shared-core/book/cure-record.ts';
 import { dayOfInstant, formatInstant, formatInstantDay } from '../../../shared-core/measure/moment.ts';
 import { addVisit, changeVisit } from '../../book/cure-commands.ts';
 import { changeJob } from '../../book/job-commands.ts';
-import { nowInstant } from '../../book/moment.ts';
+import { nowInstant } from '../../book/now-instant.ts';
 import type { Outcome } from '../../book/outcome.ts';
 import { usePhotos } from '../../book/use-photos.ts';
 import { CheckRow } from '../../parts/CheckRow.tsx';

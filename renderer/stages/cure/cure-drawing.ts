@@ -1,7 +1,7 @@
 /** Draws the schedule of a job's curing rooms on a scale of days, and places the text beside it. */
 import { roomAir } from '../../../shared-core/climate/room-air.ts';
 import { dayNumberAt, dayOfNumber } from '../../../shared-core/standing/local-days.ts';
-import { cureKey, cureRoomMarks } from '../../../shared-core/drawing/cure-schedule.ts';
+import { cureKey, cureRoomMarks } from '../../../shared-core/drawing/cure-bars.ts';
 import { datumMarks, dayTicks, type Scale, scaleX, weekendSpans } from '../../../shared-core/drawing/datum.ts';
 import { houseDrawing } from '../../../shared-core/drawing/house.ts';
 import { lineMark, textMark } from '../../../shared-core/drawing/ink.ts';

@@ -12,7 +12,7 @@ import { formatDepth } from '../../../shared-core/measure/length-format.ts';
 import { dayOfInstant } from '../../../shared-core/measure/moment.ts';
 import { changeBusiness } from '../../book/business-commands.ts';
 import { reprintDocument, saveJobDocument } from '../../book/document-commands.ts';
-import { nowInstant } from '../../book/moment.ts';
+import { nowInstant } from '../../book/now-instant.ts';
 import { changeJobRoom, chooseMaterial } from '../../book/job-commands.ts';
 import { keepMove, tryMove } from '../../book/move-pour-commands.ts';
 import type { Outcome } from '../../book/outcome.ts';

@@ -1,6 +1,6 @@
 import { formatDepth } from '../../../shared-core/measure/length-format.ts';
 import type { UnitSystem } from '../../../shared-core/measure/unit-system.ts';
-import type { DoorwayLevel } from '../../../shared-core/survey/doorways.ts';
+import type { DoorwayLevel } from '../../../shared-core/survey/doorway-levels.ts';
 
 /** Half of 1/16 in., m: a smaller step is flush, because it cannot be felt. Common practice, no source. */
 const FLUSH_M = 0.0008;

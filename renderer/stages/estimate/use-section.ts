@@ -3,7 +3,7 @@ import type { Point } from '../../../shared-core/book/fields.ts';
 import type { Room } from '../../../shared-core/book/room.ts';
 import { usualSection } from '../../../shared-core/drawing/room-plan.ts';
 import { between } from '../../../shared-core/plan/point.ts';
-import { sectionAlong } from '../../../shared-core/survey/section.ts';
+import { sectionAlong } from '../../../shared-core/survey/section-along.ts';
 import type { SurveyedRoom } from '../../../shared-core/survey/survey-room.ts';
 import { type SectionChoice, type SectionLine, sectionLine } from '../../parts/section-lines.ts';
 

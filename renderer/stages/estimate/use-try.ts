@@ -4,7 +4,7 @@ import { type JobTry, optionOfTry, tryOfText, tryRoom, withTry } from '../../../
 import type { JobRoom } from '../../../shared-core/book/job.ts';
 import { useDraft } from '../../book/drafts.ts';
 import { changeJob } from '../../book/job-commands.ts';
-import { newId } from '../../book/moment.ts';
+import { newId } from '../../book/now-instant.ts';
 import { done, type Outcome } from '../../book/outcome.ts';
 import { useTried } from '../../workers/use-tried.ts';
 

@@ -11,7 +11,7 @@ import { formatInstant, formatInstantDay } from '../../../shared-core/measure/mo
 import { reprintDocument, latestReading, saveDocument, saveJobDocument } from '../../book/document-commands.ts';
 import { handOver } from '../../book/handover-commands.ts';
 import { changeJob, putJob } from '../../book/job-commands.ts';
-import { newId, nowInstant } from '../../book/moment.ts';
+import { newId, nowInstant } from '../../book/now-instant.ts';
 import type { Outcome } from '../../book/outcome.ts';
 import { paperPhotos } from '../../book/record-commands.ts';
 import { useJobReading, useNow } from '../../book/use-job-reading.ts';

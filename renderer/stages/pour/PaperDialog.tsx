@@ -7,7 +7,7 @@ import type { PourEvent } from '../../../shared-core/book/pour-record.ts';
 import type { Point } from '../../../shared-core/book/fields.ts';
 import type { PlanDrawing } from '../../../shared-core/drawing/plan.ts';
 import { toRoom } from '../../../shared-core/drawing/plan-walls.ts';
-import { newId } from '../../book/moment.ts';
+import { newId } from '../../book/now-instant.ts';
 import type { Outcome } from '../../book/outcome.ts';
 import { ActionButton } from '../../parts/ActionButton.tsx';
 import { ClockField } from '../../parts/ClockField.tsx';

@@ -29,10 +29,10 @@ import {
 } from '../../../shared-core/pour/pour-commands.ts';
 import { pourState, type PourState } from '../../../shared-core/pour/pour-state.ts';
 import { flatnessAfter } from '../../../shared-core/standing/flatness-after.ts';
-import { newId, nowInstant } from '../../book/moment.ts';
+import { newId, nowInstant } from '../../book/now-instant.ts';
 import type { Outcome } from '../../book/outcome.ts';
 import { readPicture } from '../../book/pictures.ts';
-import { logEntry, resumePour } from '../../book/pour-commands.ts';
+import { logEntry, resumePour } from '../../book/pour-record-commands.ts';
 import { keepSetting, useSetting } from '../../book/settings.ts';
 import { useWhere } from '../../book/use-records.ts';
 import { ActionButton } from '../../parts/ActionButton.tsx';

@@ -7,7 +7,7 @@ import { restInPrice, type RestPayer, withRestPriced, workCost } from '../../../
 import type { JobReading } from '../../../shared-core/standing/read-job.ts';
 import { restCost, type RestOfRoom } from '../../../shared-core/standing/rest-of-room.ts';
 import { changeJob } from '../../book/job-commands.ts';
-import { newId } from '../../book/moment.ts';
+import { newId } from '../../book/now-instant.ts';
 import { ChoiceRow } from '../../parts/ChoiceRow.tsx';
 import { stageHref } from '../../parts/job/stage-words.ts';
 import { LinkWord } from '../../parts/LinkWord.tsx';

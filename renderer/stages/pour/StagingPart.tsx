@@ -6,7 +6,7 @@ import { likelyMinutes } from '../../../shared-core/pour/likely-minutes.ts';
 import type { PourLayout } from '../../../shared-core/pour/layout.ts';
 import { mixingRules } from '../../../shared-core/documents/mixing-rules.ts';
 import { recipeOf, stagingOf, stopRules } from '../../../shared-core/documents/staging.ts';
-import { nowInstant } from '../../book/moment.ts';
+import { nowInstant } from '../../book/now-instant.ts';
 import { nextRevision, saveDocument } from '../../book/document-commands.ts';
 import { Notice } from '../../parts/Notice.tsx';
 import { TextButton } from '../../parts/TextButton.tsx';

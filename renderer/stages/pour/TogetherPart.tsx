@@ -3,7 +3,7 @@ import { roomPour } from '../../../shared-core/standing/room-pour.ts';
 import { roomsOfGo } from '../../../shared-core/standing/read-pour.ts';
 import type { JobReading, RoomReading } from '../../../shared-core/standing/read-job.ts';
 import type { PourPlan } from '../../../shared-core/book/job.ts';
-import { facingDoorways, type DoorwayPair } from '../../../shared-core/pour/doorways.ts';
+import { facingDoorways, type DoorwayPair } from '../../../shared-core/pour/open-doorways.ts';
 import { CheckRow } from '../../parts/CheckRow.tsx';
 import { SelectField } from '../../parts/SelectField.tsx';
 import { TextButton } from '../../parts/TextButton.tsx';

@@ -1,7 +1,7 @@
 import { useEffect, useRef, useState } from 'react';
 import type { Pour, PourEvent } from '../../../shared-core/book/pour-record.ts';
 import { openBackup } from '../../book/open-read-only.ts';
-import { followPour } from '../../book/pour-journal.ts';
+import { followPour } from '../../book/recovery-log.ts';
 
 /** Long enough to read with both hands full, ms. */
 const SHOWN_MS = 90_000;

@@ -1,5 +1,5 @@
 import { useEffect, useState } from 'react';
-import { nowInstant } from '../../book/moment.ts';
+import { nowInstant } from '../../book/now-instant.ts';
 
 /**
  * The current instant for a clock that shows seconds.

@@ -13,7 +13,7 @@ import { kindOf, TEST_KINDS } from '../../../shared-core/substrate/test-kinds.ts
 import { wordingFor } from '../../../shared-core/substrate/wording.ts';
 import { testContext } from '../../../shared-core/assess/test-arithmetic.ts';
 import { overrideHold, keepTest } from '../../book/assessment-commands.ts';
-import { newId, nowInstant } from '../../book/moment.ts';
+import { newId, nowInstant } from '../../book/now-instant.ts';
 import type { Outcome } from '../../book/outcome.ts';
 import { type Beside, noteSignature, setCoats, setPrimed, signLine, withdrawSignature } from '../../book/prep-commands.ts';
 import { keepSetting, useSetting } from '../../book/settings.ts';

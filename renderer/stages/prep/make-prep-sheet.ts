@@ -1,7 +1,7 @@
 import type { JobReading } from '../../../shared-core/standing/read-job.ts';
 import { datedAfter } from '../../../shared-core/documents/dated-after.ts';
 import { prepSheet } from '../../../shared-core/documents/prep-sheet.ts';
-import { nowInstant } from '../../book/moment.ts';
+import { nowInstant } from '../../book/now-instant.ts';
 import { nextRevision, latestReading, saveDocument } from '../../book/document-commands.ts';
 import { paperPhotos } from '../../book/record-commands.ts';
 

@@ -14,7 +14,7 @@ import type { JobReading } from '../../../shared-core/standing/read-job.ts';
 import { changeBusiness } from '../../book/business-commands.ts';
 import { recordSent, reprintDocument, saveJobDocument } from '../../book/document-commands.ts';
 import { changeJob } from '../../book/job-commands.ts';
-import { newId, nowInstant } from '../../book/moment.ts';
+import { newId, nowInstant } from '../../book/now-instant.ts';
 import type { Outcome } from '../../book/outcome.ts';
 import { recordOrder } from '../../book/order-commands.ts';
 import type { Signed } from '../../book/sign-commands.ts';

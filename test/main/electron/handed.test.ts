@@ -7,7 +7,7 @@ import { afterAll, beforeAll, expect, it, vi } from 'vitest';
 import { backupAmong } from '../../../main/desk/backups/handed.ts';
 import { newBusiness } from '../../../shared-core/book/typical-business.ts';
 import { sampleAt } from '../../sample-at.ts';
-import type { StoredRow } from '../../../shared-core/book/migrations/list.ts';
+import type { StoredRow } from '../../../shared-core/book/migrations/all-steps.ts';
 import { AT, emptyBook, packRows } from '../desk/backups/pack-rows.ts';
 import { app, closeDouble, readyPreload, record } from './electron-double.ts';
 

@@ -10,7 +10,7 @@ import {
   suggestedFields,
   type TakenFields,
 } from '../../../shared-core/book/import-plan.ts';
-import type { StoredRow } from '../../../shared-core/book/migrations/list.ts';
+import type { StoredRow } from '../../../shared-core/book/migrations/all-steps.ts';
 import type { BookRows } from '../../../shared-core/book/backup.ts';
 import { checkBookRows } from '../../../shared-core/book/data-check.ts';
 import { TABLE_NAMES, type TableName } from '../../../shared-core/book/tables.ts';

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { Book, swapBook } from '../../../renderer/book/database.ts';
 import { openBook } from '../../../renderer/book/open-book.ts';
-import { MIGRATIONS, type Migration, migrateRow } from '../../../shared-core/book/migrations/list.ts';
+import { MIGRATIONS, type Migration, migrateRow } from '../../../shared-core/book/migrations/all-steps.ts';
 import { customerSchema } from '../../../shared-core/book/customer.ts';
 import { checkRow } from '../../../shared-core/book/rows.ts';
 import { SCHEMA_VERSION, TABLE_NAMES } from '../../../shared-core/book/tables.ts';

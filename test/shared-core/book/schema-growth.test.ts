@@ -2,7 +2,7 @@
 import { expect, it } from 'vitest';
 import { z } from 'zod';
 import { carryFrozen, frozenProblem, withCurrentParts } from '../../../shared-core/book/current-parts.ts';
-import { type Migration, migrateRow, type StoredRow, touchesTable } from '../../../shared-core/book/migrations/list.ts';
+import { type Migration, migrateRow, type StoredRow, touchesTable } from '../../../shared-core/book/migrations/all-steps.ts';
 import { partSchemas } from '../../../shared-core/book/migrations/parts.ts';
 import type { Frozen, Quote } from '../../../shared-core/book/quote.ts';
 import { checkRow } from '../../../shared-core/book/rows.ts';

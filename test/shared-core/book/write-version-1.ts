@@ -4,7 +4,7 @@
  * test/shared-core/book/version-1.fixture.json`
  */
 import { writeFileSync } from 'node:fs';
-import type { StoredRow } from '../../../shared-core/book/migrations/list.ts';
+import type { StoredRow } from '../../../shared-core/book/migrations/all-steps.ts';
 import { TABLE_NAMES, type TableName } from '../../../shared-core/book/tables.ts';
 import { sampleBook } from '../../../shared-core/sample/sample-book.ts';
 

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { isInside } from '../../../shared-core/drawing/clip.ts';
+import { isInside } from '../../../shared-core/drawing/ring-clip.ts';
 import type { Mark, TextMark } from '../../../shared-core/drawing/marks.ts';
 import { planDrawing } from '../../../shared-core/drawing/plan.ts';
 import { toSheet, type PlanFit } from '../../../shared-core/drawing/plan-walls.ts';

@@ -1,7 +1,7 @@
 /** Contours by their geometry: whole, smooth and without stray arcs. */
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { distanceToEdge } from '../../../shared-core/drawing/clip.ts';
+import { distanceToEdge } from '../../../shared-core/drawing/ring-clip.ts';
 import { fieldLines, floorField } from '../../../shared-core/drawing/floor-field.ts';
 import { isInBox, textBox } from '../../../shared-core/drawing/labels.ts';
 import type { Mark, TextMark } from '../../../shared-core/drawing/marks.ts';

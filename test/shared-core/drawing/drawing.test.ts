@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { openSync } from 'fontkit';
 import { describe, expect, it } from 'vitest';
-import { isInside } from '../../../shared-core/drawing/clip.ts';
+import { isInside } from '../../../shared-core/drawing/ring-clip.ts';
 import { hatchLines } from '../../../shared-core/drawing/hatch.ts';
 import { doBoxesMeet, textBox } from '../../../shared-core/drawing/labels.ts';
 import { drawingSchema, hatchSchema, type Mark, type TextMark } from '../../../shared-core/drawing/marks.ts';

@@ -1,4 +1,4 @@
-import { cureRoomMarks } from '../../../shared-core/drawing/cure-schedule.ts';
+import { cureRoomMarks } from '../../../shared-core/drawing/cure-bars.ts';
 import { datumMarks, dayTicks, weekendSpans } from '../../../shared-core/drawing/datum.ts';
 import { hourStrip } from '../../../shared-core/drawing/hour-strip.ts';
 import { pourClock } from '../../../shared-core/drawing/pour-clock.ts';

@@ -1,7 +1,7 @@
 /** Doorways of rooms poured together: which openings face each other, and the age of the edge through an open one. */
 import { describe, expect, it } from 'vitest';
 import type { Opening, Plan } from '../../../shared-core/book/plan-fields.ts';
-import { facingDoorways, openDoorways } from '../../../shared-core/pour/doorways.ts';
+import { facingDoorways, openDoorways } from '../../../shared-core/pour/open-doorways.ts';
 import { planPour, type PourRoom } from '../../../shared-core/pour/room-bays.ts';
 import { joinAges, steadyLaying } from '../../../shared-core/pour/joins.ts';
 

@@ -11,7 +11,7 @@ import { reliefFrom } from '../../../shared-core/survey/relief.ts';
 import { settleLevel, type LevelOptions } from '../../../shared-core/survey/settle-level.ts';
 import { spotsAbove } from '../../../shared-core/survey/spots.ts';
 import { heightAt } from '../../../shared-core/survey/surface.ts';
-import { gapsOf } from '../../../shared-core/survey/section.ts';
+import { gapsOf } from '../../../shared-core/survey/section-along.ts';
 import { sectionThrough } from '../../../shared-core/survey/survey-room.ts';
 import { gridReadings, levelChoice, numbers, planOf, rectangle, surveyOf, type XY } from './floors.ts';
 

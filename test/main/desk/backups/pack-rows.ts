@@ -1,7 +1,7 @@
 /** Packs all data in memory and reads it back. */
 import { type OpenedBackup, openBackupBytes } from '../../../../main/desk/backups/read-backup.ts';
 import { BackupWriter } from '../../../../main/desk/backups/write-backup.ts';
-import type { StoredRow } from '../../../../shared-core/book/migrations/list.ts';
+import type { StoredRow } from '../../../../shared-core/book/migrations/all-steps.ts';
 import type { BookRows } from '../../../../shared-core/book/backup.ts';
 import { TABLE_NAMES } from '../../../../shared-core/book/tables.ts';
 import type { Parsed } from '../../../../shared-core/measure/parsed.ts';

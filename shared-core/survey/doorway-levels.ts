@@ -3,7 +3,7 @@ import type { Opening, Plan } from '../book/plan-fields.ts';
 import { placedOpenings } from '../plan/openings.ts';
 import { profilesAlong } from './profile.ts';
 import type { RoomRings } from './room-rings.ts';
-import type { FinishAt } from './section.ts';
+import type { FinishAt } from './section-along.ts';
 import { heightAt, type Surface } from './surface.ts';
 
 /** An opening under the chosen level. Heights on the readings' scale, meters. */

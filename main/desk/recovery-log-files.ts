@@ -1,7 +1,7 @@
 /** The recovery logs of pours: one file per pour in the program's own folder, one line per entry, only appended and always flushed. */
 import { open, readdir, readFile, rename, rm } from 'node:fs/promises';
 import { join } from 'node:path';
-import { migrateRow, type StoredRow } from '../../shared-core/book/migrations/list.ts';
+import { migrateRow, type StoredRow } from '../../shared-core/book/migrations/all-steps.ts';
 import { checkRow } from '../../shared-core/book/rows.ts';
 import { SCHEMA_VERSION } from '../../shared-core/book/tables.ts';
 import type { CallName } from '../../shared-core/desk/call-names.ts';

@@ -3,7 +3,7 @@ import polygonClipping, { type MultiPolygon, type Polygon } from 'polygon-clippi
 import { describe, expect, it } from 'vitest';
 import type { Point } from '../../../shared-core/book/fields.ts';
 import { baysOf, splitByLine } from '../../../shared-core/plan/bays.ts';
-import { clipToHalfPlane, type HalfPlane, otherSide } from '../../../shared-core/plan/clip.ts';
+import { clipToHalfPlane, type HalfPlane, otherSide } from '../../../shared-core/plan/half-plane.ts';
 import { directionOf } from '../../../shared-core/plan/point.ts';
 import { type Region, regionAreaM2 } from '../../../shared-core/plan/region.ts';
 import { anyComb, anyRegion, L_ROOM, points, U_ROOM } from './rooms.ts';

@@ -2,7 +2,7 @@
 import type { Block, Run } from '../../../shared-core/documents/tree.ts';
 import type { Pdf } from './fonts.ts';
 import { BODY, breakLines, CAPTION, FIGURE, LARGE, LARGER, type Setting, setLines, SPEECH, STRONG } from './lines.ts';
-import { drawingSize, inkDrawing } from './marks.ts';
+import { drawingSize, inkDrawing } from './ink-marks.ts';
 import { type Slice, type Tag, tag } from './slices.ts';
 import { tableSlices } from './table.ts';
 

@@ -1,7 +1,7 @@
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
 import { findDesk } from '../../../renderer/desk/desk-client.ts';
 import type { Book } from '../../../renderer/book/database.ts';
-import { followPour, lostEntries, recoverEntries, tidyJournals } from '../../../renderer/book/pour-journal.ts';
+import { followPour, lostEntries, recoverEntries, tidyJournals } from '../../../renderer/book/recovery-log.ts';
 import { CALL_NAMES } from '../../../shared-core/desk/call-names.ts';
 import type { Envelope } from '../../../shared-core/desk/envelope.ts';
 import { workingDesk, type WorkingDesk } from '../../main/desk/working-desk.ts';

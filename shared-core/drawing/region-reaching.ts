@@ -1,5 +1,5 @@
 /** The part of a room where a field reaches a value: closed rings from the field's own lines and the room's edge between them. */
-import { clipPolyline, distanceToEdge, ringArea, type Rings } from './clip.ts';
+import { clipPolyline, distanceToEdge, ringArea, type Rings } from './ring-clip.ts';
 import type { FieldLine } from './floor-field.ts';
 
 /** Rings turned so that the area lies to the right of the walk on the sheet: outer ones clockwise, holes the other way. The first is the outer. */
