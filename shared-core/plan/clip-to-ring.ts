@@ -18,6 +18,27 @@ const turnAt = (ring: readonly Point[], i: number): number => {
   return (b.xM - a.xM) * (c.yM - b.yM) - (b.yM - a.yM) * (c.xM - b.xM);
 };
 
+/** Two corners nearer than this are one, m. */
+const SAME_CORNER_M = 1e-9;
+
+/** A ring without corners where it turns back along itself: a cut through a cut-out at the wall leaves such spurs. */
+function withoutSpurs(ring: readonly Point[]): readonly Point[] {
+  const corners = [...ring];
+  for (let i = 0; i < corners.length && corners.length > 3; ) {
+    const a = corners[(i + corners.length - 1) % corners.length];
+    const b = corners[i];
+    const c = corners[(i + 1) % corners.length];
+    if (a === undefined || b === undefined || c === undefined) break;
+    const isSame = Math.hypot(b.xM - a.xM, b.yM - a.yM) < SAME_CORNER_M;
+    const isBack = Math.abs(turnAt(corners, i)) < 1e-12 && (b.xM - a.xM) * (c.xM - b.xM) + (b.yM - a.yM) * (c.yM - b.yM) < 0;
+    if (isSame || isBack) {
+      corners.splice(i, 1);
+      i = Math.max(0, i - 2);
+    } else i += 1;
+  }
+  return corners;
+}
+
 /** A simple ring divided into convex rings: it is split along a side of each reflex corner until none is left. */
 function convexRings(ring: readonly Point[]): readonly (readonly Point[])[] {
   const open: Region[] = [{ outline: ring, holes: [] }];
@@ -25,7 +46,7 @@ function convexRings(ring: readonly Point[]): readonly (readonly Point[])[] {
   while (open.length > 0 && convex.length + open.length < MOST_PARTS) {
     const next = open.pop();
     if (next === undefined) break;
-    const corners = turned(next.outline, 'clockwise');
+    const corners = turned(withoutSpurs(next.outline), 'clockwise');
     const reflex = corners.findIndex((_, i) => turnAt(corners, i) < -1e-12);
     const a = corners[(reflex + corners.length - 1) % corners.length];
     const b = corners[reflex];

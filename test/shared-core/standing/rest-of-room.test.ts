@@ -143,7 +143,8 @@ describe('the rest of a room after a pour that stopped', () => {
   });
 
   it('asks no second set-up, day or priming for a section that was planned for another day', () => {
-    const joints = [{ id: 'joint', from: { xM: 0, yM: 2.6 }, to: { xM: 6.4008, yM: 2.6 } }];
+    // The joint runs through the hearth at the wall.
+    const joints = [{ id: 'joint', from: { xM: 3.2, yM: 0 }, to: { xM: 3.2, yM: 5.1816 } }];
     const rooms = unpoured.job.rooms.map((r) => (r.roomId === ROOM ? { ...r, pourPlan: { ...firstPlan, joints, section: 1 } } : r));
     const whole = { ...unpoured, job: { ...unpoured.job, rooms, changedAt: at(500) } };
     const read = readPour(readJob(whole, NOW), [ROOM]);
