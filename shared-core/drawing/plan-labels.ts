@@ -149,8 +149,8 @@ export function openingLabels(input: PlanInput, openings: readonly OpeningOnShee
     }
     const open: LabelSheet = { ...sheet, taken: [...sheet.taken, ...cover] };
     const outside = candidates.length;
-    // Within the room where the drawing ends at its walls.
-    for (const far of [14, 34, 54])
+    // In pour mode the drawing ends at its walls, and an exit must be named.
+    for (const far of input.pour?.isPourMode === true ? [14, 34, 54] : [])
       propose(mx - o.nx * far, my - o.ny * (far + tall / 2) + 5 - tall / 2, o.nx > 0.5 ? 'end' : o.nx < -0.5 ? 'start' : 'middle');
     const placed = candidates.find((c, i) => (i < outside ? isFree(open, c.box) : isFree(sheet, c.box) && isBoxIn(c.box, [ring])));
     if (!placed) return [];

@@ -68,7 +68,8 @@ export function EstimatePlan({ roomReading, survey, section, heading, choice }: 
       locale,
     }),
     mayTurn: small,
-    ...(small ? { marginPx: { left: 44, top: 44, right: 44, bottom: 44 } } : {}),
+    // A phone has room for the plan alone: its contours and figures carry the depths.
+    ...(small ? { marginPx: { left: 44, top: 44, right: 44, bottom: 44 }, hasKey: false, scale: null } : {}),
     ...(shows === 'depth' ? { notes: highSpotNotes(survey.level) } : {}),
   });
   const words = (isWide: boolean): ReactNode => (

@@ -224,6 +224,14 @@ function sectionAt({ roomReading, survey, cut, level, units, widthPx, sheet, sma
   return sectionDrawing({
     ...input,
     exaggeration: exaggeration ?? null,
-    ...(small ? { lineWords: '', floorWords: '', grindWords: '' } : {}),
+    ...(small
+      ? {
+          lineWords: '',
+          floorWords: '',
+          grindWords: '',
+          start: { ...input.start, words: '', hatch: null },
+          end: { ...input.end, words: '', hatch: null },
+        }
+      : {}),
   });
 }
