@@ -1,4 +1,4 @@
-/** Parallel strips of a room, in the order they are poured: from the wall farthest from the way out. */
+/** Parallel lanes of a room, in the order they are poured: from the wall farthest from the way out. */
 import type { Point } from '../book/fields.ts';
 import type { Plan } from '../book/plan-fields.ts';
 import { clipToHalfPlane, otherSide } from './half-plane.ts';
@@ -6,11 +6,11 @@ import { wayOutPoint } from './openings.ts';
 import { directionOf } from './point.ts';
 import { type Region, regionAreaM2, roomRegion } from './region.ts';
 
-/** One strip. Several pieces when a cut-out or the outline divides it. */
+/** One lane. Several pieces when a cut-out or the outline divides it. */
 export type Lane = {
   /** Place in the order of pouring, from 0. */
   readonly order: number;
-  /** Distance of its far and near edge from where the first strip starts, meters. */
+  /** Distance of its far and near edge from where the first lane starts, meters. */
   readonly fromM: number;
   readonly toM: number;
   readonly pieces: readonly Region[];
@@ -19,7 +19,7 @@ export type Lane = {
   readonly lengthM: number;
 };
 
-/** Strips at most: more means that the width is a slip. */
+/** Lanes at most: more means that the width is a typo. */
 export const LANES_MOST = 500;
 
 function extent(
@@ -31,9 +31,9 @@ function extent(
 }
 
 /**
- * How far a region reaches across strips laid at an angle, meters; 0 while nothing is drawn.
+ * How far a region reaches across lanes laid at an angle, meters; 0 while nothing is drawn.
  * @param region the floor
- * @param angleDeg direction of the strips, degrees from the x axis toward y
+ * @param angleDeg direction of the lanes, degrees from the x axis toward y
  */
 export function acrossM(region: Region, angleDeg: number): number {
   const along = directionOf(angleDeg);
@@ -41,19 +41,19 @@ export function acrossM(region: Region, angleDeg: number): number {
   return region.outline.length === 0 ? 0 : most - least;
 }
 
-/** The even width, no more than `mostM`, that divides a floor into whole strips; `mostM` itself while nothing is drawn. */
+/** The even width, no more than `mostM`, that divides a floor into whole lanes; `mostM` itself while nothing is drawn. */
 export function evenLaneWidthM(region: Region, angleDeg: number, mostM: number): number {
   const across = acrossM(region, angleDeg);
   return across === 0 ? mostM : across / Math.ceil(across / mostM - 1e-9);
 }
 
 /**
- * Cuts a region into parallel strips.
+ * Cuts a region into parallel lanes.
  * @param region the floor, sound
- * @param widthM width of a strip, more than zero; the last takes what is left
- * @param angleDeg direction of the strips, degrees from the x axis toward y
- * @param wayOut strips start from the side farthest from it; from the least side when null
- * @returns strips in order of pouring; none for a width that is not a positive number or makes more than `STRIPS_MOST`
+ * @param widthM width of a lane, more than zero; the last takes what is left
+ * @param angleDeg direction of the lanes, degrees from the x axis toward y
+ * @param wayOut lanes start from the side farthest from it; from the least side when null
+ * @returns lanes in order of pouring; none for a width that is not a positive number or makes more than `LANES_MOST`
  */
 export function lanesOfRegion(region: Region, widthM: number, angleDeg: number, wayOut: Point | null): readonly Lane[] {
   if (!(widthM > 0) || !Number.isFinite(angleDeg) || region.outline.length < 3) return [];
@@ -89,7 +89,7 @@ export function lanesOfRegion(region: Region, widthM: number, angleDeg: number, 
   return lanes;
 }
 
-/** A room's strips, from the wall farthest from its way out. */
+/** A room's lanes, from the wall farthest from its way out. */
 export function roomLanes(plan: Pick<Plan, 'outline' | 'holes' | 'openings'>, widthM: number, angleDeg: number): readonly Lane[] {
   return lanesOfRegion(roomRegion(plan), widthM, angleDeg, wayOutPoint(plan));
 }

@@ -1,4 +1,4 @@
-/** A piece of floor: one outline and the cut-outs inside it. What clipping, strips and bays are made of. */
+/** A piece of floor: one outline and the cut-outs inside it. What clipping, lanes and bays are made of. */
 import type { Point } from '../book/fields.ts';
 import type { Plan } from '../book/plan-fields.ts';
 import { nearestOnSegment, sidesOf } from './point.ts';

@@ -15,7 +15,7 @@ import type { OpenDoorway } from './lane.ts';
 /** What is being planned: rooms in order, one plan for all of them, the powder's yield and the day's clocks. */
 export type AdviceCase = {
   readonly rooms: readonly Omit<PourRoom, 'pourPlan'>[];
-  /** One plan a room, in the same order. The first one's crew and pattern hold for the pour. */
+  /** One plan per room, in the same order. The first one's crew and pattern hold for the pour. */
   readonly plans: readonly PourPlan[];
   readonly doorways: readonly OpenDoorway[];
   readonly bagYieldM3: number;
@@ -105,7 +105,7 @@ export function changesOf(c: AdviceCase): Change[] {
   return [{ kind: 'none', plans: c.plans, people: 0 }, ...singles, ...pairs];
 }
 
-/** A joint across the middle of the strips in the room with the longest ones; null when a room is without an outline. */
+/** A joint across the middle of the lanes in the room with the longest ones; null when a room is without an outline. */
 function jointsAcross(c: AdviceCase): PourPlan[] | null {
   const plans = [...c.plans];
   let longest = -1;

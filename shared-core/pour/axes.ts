@@ -1,9 +1,9 @@
-/** A strip's own axes, and where straight lines along and across it lie on the floor. */
+/** A lane's own axes, and where straight lines along and across it lie on the floor. */
 import type { Point } from '../book/fields.ts';
 import { directionOf } from '../plan/point.ts';
 import type { Region } from '../plan/region.ts';
 
-/** Axes laid along a strip: `u` runs with the strip, `v` across it. */
+/** Axes laid along a lane: `u` runs with the lane, `v` across it. */
 export type Axes = { readonly ux: number; readonly uy: number };
 
 /** Every ring of some floor, outlines and cut-outs alike: read even-odd they bound it. */

@@ -6,7 +6,7 @@ import { formatLiquid, LITER_M3 } from '../measure/volume.ts';
 
 type Cart = Pick<Crew, 'carry' | 'cartBatches' | 'cartHoldsL'>;
 
-/** Full batches that a cart takes; null by hand, or while nobody noted what it holds. */
+/** Full batches that a cart takes; null by hand, or while its capacity is unknown. */
 export function batchesHeld(cart: Cart, batchM3: number): number | null {
   if (cart.carry !== 'cart' || cart.cartHoldsL == null || !(batchM3 > 0)) return null;
   return Math.floor((cart.cartHoldsL * LITER_M3) / batchM3 + 1e-9);

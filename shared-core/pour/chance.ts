@@ -19,7 +19,7 @@ export function chanceOf(hits: number, runs: number): Chance {
 /** Tenth, half and ninetieth of a hundred. */
 export type Spread = { readonly p10: number; readonly p50: number; readonly p90: number };
 
-/** Spread of a list, which is sorted in place; between two results by straight line (Hyndman and Fan 1996, type 7). */
+/** Spread of a list, which is sorted in place; between two results by linear interpolation (Hyndman and Fan 1996, type 7). */
 export function spreadOf(values: Float32Array): Spread {
   values.sort();
   return { p10: quantile(values, 0.1), p50: quantile(values, 0.5), p90: quantile(values, 0.9) };

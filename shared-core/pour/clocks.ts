@@ -17,10 +17,10 @@ export const TYPICAL_Q_K = 5000;
 const KELVIN = 273.15;
 
 export type PourClocks = {
-  /** The least of the data sheet's range: what a running pour is warned by. */
+  /** The minimum of the data sheet's range: what a running pour is warned by. */
   readonly healingMin: number;
   readonly workingTimeMin: number;
-  /** The most of the range: a simulation draws between the two. */
+  /** The maximum of the range: a simulation draws between the two. */
   readonly healingMostMin: number;
   readonly workingTimeMostMin: number;
   readonly tempC: number;

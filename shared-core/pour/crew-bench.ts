@@ -6,7 +6,7 @@ import { sampleMin } from './task-time.ts';
 /** Who does something in a timeline. */
 export type Actor = 'mixer' | 'carrier' | 'cart' | 'spreader';
 export type Doing = 'measure' | 'mix' | 'hold' | 'scrape' | 'carry' | 'wait' | 'empty' | 'return' | 'spread';
-/** One bar of a timeline, working minutes; `batch` counts mixes from 1 for mixers and landings elsewhere, 0 when none. */
+/** One bar of a timeline, working minutes; `batch` counts mixes from 1 for mixers and placed batches elsewhere, 0 when none. */
 export type Bar = { actor: Actor; index: number; doing: Doing; batch: number; fromMin: number; toMin: number };
 
 /** Where one run keeps its state and leaves its results; made once, used for every run. */

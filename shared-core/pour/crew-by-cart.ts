@@ -33,7 +33,7 @@ export function fillCart(model: PourModel, b: Bench, now: number): void {
 export const loadWanted = (model: PourModel, b: Bench): number =>
   Math.min(model.shape.cartBatches, model.batches - (b.readyMin[AT.sent] ?? 0));
 
-/** A full cart leaves when somebody is free to push it. */
+/** A full cart leaves when someone is free to push it. */
 export function sendCart(model: PourModel, b: Bench, now: number): void {
   const { mixers, carriers, spreaders } = model.shape;
   const cart = mixers + carriers;
@@ -55,7 +55,7 @@ export function sendCart(model: PourModel, b: Bench, now: number): void {
   if (readyMin[AT.cartState] !== READY) return;
   let pusher = -1;
   if (carriers === 0) {
-    // Nobody carries: whoever places fetches the cart, and not before the last load is spread.
+    // No one carries: whoever places fetches the cart, and not before the last load is spread.
     if ((readyMin[AT.spreadQueue] ?? 0) > 0) return;
     pusher = idleFrom(b, cart + 1, spreaders);
     if (pusher < 0) return;

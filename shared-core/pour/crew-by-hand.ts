@@ -17,7 +17,7 @@ import {
 import { TASK, type PourModel } from './crew-model.ts';
 import { sampleMin } from './task-time.ts';
 
-/** Somebody sets out for the edge with a batch. */
+/** Someone sets out for the edge with a batch. */
 export function startTrip(model: PourModel, b: Bench, who: number, now: number): void {
   const half = sampleMin(model.rows, TASK.carry, b.random) / 2;
   b.since[who] = half;

@@ -70,7 +70,7 @@ export function crewShape(crew: Crew): CrewShape {
   };
 }
 
-/** A model from its parts; a message when nobody mixes, nobody spreads or the cart holds nothing. */
+/** A model from its parts; a message when no one mixes, no one spreads or the cart holds nothing. */
 export function modelOf(
   batches: number,
   joins: readonly Join[],
@@ -79,7 +79,7 @@ export function modelOf(
   limits: {
     readonly healingMin: number;
     readonly workingTimeMin: number;
-    /** The most of the data sheet's ranges; absent where they are single figures. */
+    /** The maximum of the data sheet's ranges; absent where they are single figures. */
     readonly healingMostMin?: number;
     readonly workingTimeMostMin?: number;
   },

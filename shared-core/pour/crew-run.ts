@@ -1,6 +1,6 @@
 /**
  * One run of a pour, event by event. Stations measure, mix and scrape out; buckets are carried, or a cart is filled,
- * pushed, emptied and brought back; spreaders spread. Events are one slot a person or cart, the earliest next: with a
+ * pushed, emptied and brought back; spreaders spread. Events are one slot per person or cart, the earliest next: with a
  * crew of a dozen that is quicker than a heap. Nothing is allocated while it runs.
  *
  * A stoppage holds up everybody, so the run goes on in working time and each moment is moved by the stoppages before it.
@@ -96,7 +96,7 @@ function stationEvent(model: PourModel, b: Bench, m: number, now: number): void 
   } else if (state === MIXING) {
     b.since[m] = now;
     if (model.shape.cartBatches === 0 && model.shape.carriers === 0) {
-      // Nobody carries: whoever mixed walks the bucket to the edge.
+      // No one carries: whoever mixed walks the bucket to the edge.
       startTrip(model, b, m, now);
       return;
     }

@@ -139,7 +139,7 @@ export function pourJoints({ lift }: Pick<RoomFloor, 'lift'>): readonly JointLin
   );
 }
 
-/** Points on the placed floor farther than this from the open floor do not help to tie it, m. Ours to choose. */
+/** Points on the placed floor farther than this from the open floor do not help to tie it, m. Our choice, no source. */
 const TIE_REACH_M = 1.5;
 /** Points on the placed floor that are asked for at most. */
 const TIE_MOST = 4;

@@ -94,7 +94,7 @@ export type PourForecast = {
   readonly unmarked: number | null;
 };
 
-/** A lane that has taken this many times its planned bags was passed without a mark, or leaks. Ours to choose. */
+/** A lane that has taken this many times its planned bags was passed without a mark, or leaks. Our choice, no source. */
 const OPEN_MOST = 1.6;
 
 /**

@@ -1,5 +1,5 @@
 /**
- * Joins: where material meets material that landed earlier. The age of a join at a point is the time between the two
+ * Joins: where material meets material that was placed earlier. The age of a join at a point is the time between the two
  * passing it; a dammed joint is not a join. Every join is a handful of points, enough to find its greatest age, each
  * naming the batch on either side and how far through that batch the point is passed.
  */
@@ -21,9 +21,9 @@ export type JoinPoint = {
 };
 
 export type Join = {
-  /** `strip`: side by side; `batch`: end to end in one strip; `doorway`: across an open doorway between rooms, on the newer room's axes. */
+  /** `lane`: side by side; `batch`: end to end in one lane; `doorway`: across an open doorway between rooms, on the newer room's axes. */
   readonly kind: 'lane' | 'batch' | 'doorway';
-  /** Strip numbers for `strip` and `doorway`, batch numbers for `batch`. */
+  /** Lane numbers for `lane` and `doorway`, batch numbers for `batch`. */
   readonly newer: number;
   readonly older: number;
   readonly from: Point;
@@ -79,7 +79,7 @@ export function steadyLaying(batches: readonly { readonly volumeM3: number }[], 
 /** The running volume of a pour, cut into batches: the last may be short. */
 export type Pouring = { readonly batchM3: number; readonly count: number; readonly volumeM3: number };
 
-/** All joins of a pour: strips in order, then batches in order, then open doorways. */
+/** All joins of a pour: lanes in order, then batches in order, then open doorways. */
 export function joinsOf(lanes: readonly PourLane[], pour: Pouring, doorways: readonly OpenDoorway[]): Join[] {
   const joins: Join[] = [];
   lanes.forEach((newer, i) => {
@@ -98,7 +98,7 @@ export function joinsOf(lanes: readonly PourLane[], pour: Pouring, doorways: rea
   return joins;
 }
 
-/** Far enough inside a strip not to sit on its edge, near enough to be the edge: ten micrometers. */
+/** Far enough inside a lane not to sit on its edge, near enough to be the edge: ten micrometers. */
 const INSIDE_M = 1e-5;
 
 function sideBySide(older: PourLane, newer: PourLane, pour: Pouring): Join[] {
@@ -109,7 +109,7 @@ function sideBySide(older: PourLane, newer: PourLane, pour: Pouring): Join[] {
   const upward = Math.min(...newerV) + Math.max(...newerV) >= Math.min(...olderV) + Math.max(...olderV);
   const olderEdge = upward ? Math.max(...olderV) : Math.min(...olderV);
   const newerEdge = upward ? Math.min(...newerV) : Math.max(...newerV);
-  // Strips that do not touch, as where a strip between them has no floor, share no edge.
+  // Lanes that do not touch, as where a lane between them has no floor, share no edge.
   if (Math.abs(olderEdge - newerEdge) > 1e-3) return [];
   const step = upward ? INSIDE_M : -INSIDE_M;
   const shared = overlaps(spansAlong(older.pieces, axes, olderEdge - step), spansAlong(newer.pieces, axes, newerEdge + step));
@@ -159,7 +159,7 @@ function overlaps(a: readonly number[], b: readonly number[]): [number, number][
   return found;
 }
 
-/** Places between two ends where the age may bend: where batches end, and where the strip's width changes. */
+/** Places between two ends where the age may bend: where batches end, and where the lane's width changes. */
 function breaks(lane: PourLane, from: number, to: number, pour: Pouring): number[] {
   const places = lane.profile.startsM.filter((u) => u > from && u < to);
   const first = Math.ceil(lane.startM3 / pour.batchM3);
@@ -223,7 +223,7 @@ function acrossDoorway(lanes: readonly PourLane[], { sides }: OpenDoorway, pour:
       return lane === null ? [] : [{ lane, point, m3: runningM3(lane, alongM(lane.axes, point)) }];
     });
   for (let i = 0; i < DOORWAY_PARTS; i++) {
-    // In pairs, one for each end of a stretch, as along a strip.
+    // In pairs, one for each end of a stretch, as along a lane.
     for (const end of [i, i + 1]) {
       const [a, b] = passAt(0.001 + (0.998 * end) / DOORWAY_PARTS);
       if (a === undefined || b === undefined) return null;
@@ -247,7 +247,7 @@ function acrossDoorway(lanes: readonly PourLane[], { sides }: OpenDoorway, pour:
   return { kind: 'doorway', newer: newerLane.number, older: olderLane.number, from: side.from, to: side.to, lengthM, points };
 }
 
-/** The strip of a room nearest a point on its edge. */
+/** The lane of a room nearest a point on its edge. */
 function nearest(lanes: readonly PourLane[], roomId: string, point: Point): PourLane | null {
   let best: PourLane | null = null;
   let bestM = Infinity;

@@ -1,7 +1,7 @@
 /**
- * How the volume of a strip grows along it, so that a batch's volume can be turned into the place where it ends.
- * Between two corners of the strip the width is a straight line of the distance, so the sum is exact where the depth is
- * even; over an uneven depth the strip is read every 50 mm.
+ * How the volume of a lane grows along it, so that a batch's volume can be turned into the place where it ends.
+ * Between two corners of the lane the width is a straight line of the distance, so the sum is exact where the depth is
+ * even; over an uneven depth the lane is read every 50 mm.
  */
 import type { Point } from '../book/fields.ts';
 import type { Region } from '../plan/region.ts';
@@ -13,7 +13,7 @@ export type Depth = number | ((point: Point) => number);
 const READ_ALONG_M = 0.05;
 const READ_ACROSS_M = 0.1;
 
-/** Cells along a strip: where each starts, the volume before it, and the volume a meter there and its slope. */
+/** Cells along a lane: where each starts, the volume before it, and the volume a meter there and its slope. */
 export type LaneProfile = {
   readonly fromM: number;
   readonly toM: number;
@@ -24,7 +24,7 @@ export type LaneProfile = {
   readonly slope: readonly number[];
 };
 
-/** The profile of a strip along its axes. No floor gives a profile of no volume. */
+/** The profile of a lane along its axes. No floor gives a profile of no volume. */
 export function profileOf(regions: readonly Region[], axes: Axes, depth: Depth): LaneProfile {
   const corners = [...new Set(cornersOf(regions).map((p) => alongM(axes, p)))].sort((a, b) => a - b);
   const startsM: number[] = [];
@@ -72,7 +72,7 @@ function sliceM2(regions: readonly Region[], axes: Axes, u: number, depth: Depth
   return area;
 }
 
-/** Volume of the strip before the place `u`, m3. */
+/** Volume of the lane before the place `u`, m3. */
 export function volumeBefore(profile: LaneProfile, u: number): number {
   if (u >= profile.toM) return profile.volumeM3;
   if (u <= profile.fromM) return 0;
@@ -81,7 +81,7 @@ export function volumeBefore(profile: LaneProfile, u: number): number {
   return (profile.before[cell] ?? 0) + (profile.perM[cell] ?? 0) * s + ((profile.slope[cell] ?? 0) * s * s) / 2;
 }
 
-/** The place along the strip with that volume before it. */
+/** The place along the lane with that volume before it. */
 export function placeOfVolume(profile: LaneProfile, volumeM3: number): number {
   if (volumeM3 <= 0) return profile.fromM;
   if (volumeM3 >= profile.volumeM3) return profile.toM;

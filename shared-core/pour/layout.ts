@@ -82,7 +82,7 @@ export type LayoutChoice = {
 /** More batches than this is a typo, not a pour. */
 export const MOST_BATCHES = 2000;
 
-/** Lanes and batches of a pour in order. A message says what is wrong when there is no floor, no depth or no batch. */
+/** Lanes and batches of a pour in order. Returns a message when there is no floor, no depth or no batch. */
 export function layOut(choice: LayoutChoice): Parsed<ComputedLayout> {
   const { bays, pattern, bagYieldM3, bagsPerBatch } = choice;
   const batchM3 = bagYieldM3 * bagsPerBatch;

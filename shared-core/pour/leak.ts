@@ -20,7 +20,7 @@ export type LeakAlarm = {
   readonly upTo: 'lane' | 'open' | 'plan';
 };
 
-/** Standard deviations beyond the plan: about one false alarm in 700 lanes of a normal spread. Ours to choose. */
+/** Standard deviations beyond the plan: about one false alarm in 700 lanes of a normal spread. Our choice, no source. */
 const ALARM_SD = 3;
 
 /** The most bags per lane may take before something is wrong with it. */

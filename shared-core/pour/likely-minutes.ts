@@ -1,7 +1,7 @@
 /** Minutes that were simulated once, for as much as is asked about now. */
 import type { PourPlan } from '../book/job.ts';
 
-/** Strips are read every so often along their length: volumes this near to one another are one and the same fill. */
+/** Lanes are read every so often along their length: volumes this near to one another are one and the same fill. */
 const SAME_FILL = 0.02;
 
 /**

@@ -1,4 +1,4 @@
-/** Doorways between rooms poured in one go: which stand opposite each other in the house, and where a wet edge runs through. */
+/** Doorways between rooms poured together: which stand opposite each other in the house, and where a wet edge runs through. */
 import type { PourPlan } from '../book/job.ts';
 import type { Plan } from '../book/plan-fields.ts';
 import { placeOpening, placedOpenings, type PlacedOpening } from '../plan/openings.ts';
@@ -45,7 +45,7 @@ export function facingDoorways(rooms: readonly DoorwayRoom[]): DoorwayPair[] {
   return found.sort((a, b) => a.offM - b.offM).map(({ pair }) => pair);
 }
 
-/** The doorways of a go that stay open, on the rooms' own axes; pairs whose rooms or openings are gone are left out. */
+/** The doorways of a pour that stay open, on the rooms' own axes; pairs whose rooms or openings are gone are left out. */
 export function openDoorways(rooms: readonly DoorwayRoom[], pairs: readonly DoorwayPair[]): OpenDoorway[] {
   return pairs.flatMap((pair): OpenDoorway[] => {
     const a = sideOf(rooms, pair.roomId, pair.openingId);

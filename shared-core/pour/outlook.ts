@@ -27,7 +27,7 @@ export type PourOutlook = {
   readonly coldJoint: Chance;
   /** The join it happens at most often; null when it never does. */
   readonly worstJoin: JoinOutlook | null;
-  /** Some batch passes its working time before it lands. */
+  /** Some batch passes its working time before it is placed. */
   readonly tooOld: Chance;
   readonly worstBatch: BatchOutlook | null;
   /** Share of the pour each trade is at work. */

@@ -93,8 +93,8 @@ const marksOf = (pours: readonly Pour[], events: readonly PourEvent[]): readonly
     .sort((a, b) => a.instant.localeCompare(b.instant));
 
 /**
- * What one pour placed, a room at a time in pouring order. Works for a running pour too: then it is what is placed so far.
- * @param events entries of this pour; others are passed over
+ * What one pour placed, one room at a time in pouring order. Works for a running pour too: then it is what is placed so far.
+ * @param events entries of this pour; others are ignored
  */
 export function placedFloor(pour: Pour, events: readonly PourEvent[]): readonly PlacedRoom[] {
   return pour.roomIds.map((roomId) =>
@@ -141,7 +141,7 @@ function liftFloor(pours: readonly Pour[], events: readonly PourEvent[], roomId:
 
 /**
  * Where the floor of a room stands over all of its pours. The one function that says whether a room is poured.
- * @param pours of the job; deleted pours and those of other rooms are passed over
+ * @param pours of the job; deleted pours and those of other rooms are ignored
  * @param events of those pours
  */
 export function roomFloor(pours: readonly Pour[], events: readonly PourEvent[], roomId: string): RoomFloor {

@@ -177,7 +177,7 @@ export function repairedEntry(
   return markedEntry(state, stamp, { ...of, state: 'placed', why: 'repaired' });
 }
 
-/** Half the width of a low spot where only its deepest point is known, m. Ours to choose. */
+/** Half the width of a low spot where only its deepest point is known, m. Our choice, no source. */
 const LOW_SPOT_M = 0.6;
 
 /** A low spot found under the straightedge after the pour, around its deepest point. */
@@ -225,7 +225,7 @@ export function isFloorOpen(state: PourState, plan: PourRecordPlan): boolean {
   return isMarked ? state.lanesDone.length < layout.lanes.length : state.covered.size < layout.batches.length;
 }
 
-/** A count of the stack this near the log's agrees with it: a part of a bag. Ours to choose. */
+/** A count of the stack this near the log's agrees with it: a part of a bag. Our choice, no source. */
 const STACK_SLACK_BAGS = 0.5;
 
 /** The stack against the log: `60 bags on site, 6 used: 54 left by the log, 57 counted.` */

@@ -19,7 +19,7 @@ export type LoggedBatch = {
   /** Minutes on the log's scale; null when not logged. */
   readonly mixedMin: number | null;
   readonly placedMin: number | null;
-  /** From water to landing, or to now while it is in hand; null when the water was not logged. */
+  /** From water to placing, or to now while it is in hand; null when the water was not logged. */
   readonly ageMin: number | null;
   readonly tooOld: boolean;
   readonly roomId: string | null;
@@ -81,7 +81,7 @@ export type PourState = {
   readonly nextSeq: number;
 };
 
-/** Two entries of a kind closer than this are likely one key hit twice: nobody pours two batches within a second. */
+/** Two entries of a kind closer than this are likely one key hit twice: no one pours two batches within a second. */
 const SAME_KEY_MS = 1000;
 
 /** The state of a pour at a moment. */
@@ -229,7 +229,7 @@ function lanesDoneOf(live: readonly LogEntry[]): LaneDone[] {
       placed.add(event.batch);
     }
     if (event.kind !== 'lane-finished' || done.some((d) => d.roomId === event.roomId && d.lane === event.lane)) continue;
-    // Only what is on the floor filled the strip: a batch still in hand goes to the next.
+    // Only what is on the floor filled the lane: a batch still in hand goes to the next.
     const bagsUsed = [...placed].reduce((sum, batch) => sum + (bags.get(batch) ?? 0), 0);
     done.push({ roomId: event.roomId, lane: event.lane, min, bagsUsed, placed: placed.size });
   }

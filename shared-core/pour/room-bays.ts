@@ -1,4 +1,4 @@
-/** Rooms and the plan of their pour to bays with strips, in the order they are filled: the farthest from the way out first. */
+/** Rooms and the plan of their pour to bays with lanes, in the order they are filled: the farthest from the way out first. */
 import type { PourPlan } from '../book/job.ts';
 import type { Point } from '../book/fields.ts';
 import type { Plan } from '../book/plan-fields.ts';
@@ -52,7 +52,7 @@ export function sectionNow(
 /** Less than this of a section is rounding, m2. */
 const LEAST_SECTION_M2 = 0.01;
 
-/** The bays of a room in pouring order. A message when the room has no outline or its strips have no sensible width. */
+/** The bays of a room in pouring order. A message when the room has no outline or its lanes have no sensible width. */
 export function roomBays(room: PourRoom): Parsed<readonly Bay[]> {
   const { plan, pourPlan, name } = room;
   if (plan.outline.length < 3) return { ok: false, message: `${name} is not drawn yet. Draw it, then plan the pour.` };
@@ -80,7 +80,7 @@ export function roomBays(room: PourRoom): Parsed<readonly Bay[]> {
 }
 
 /**
- * Several rooms in one go, in the order given, as one layout. Rooms keep their own axes, and so do the two sides of a
+ * Several rooms together, in the order given, as one layout. Rooms keep their own axes, and so do the two sides of a
  * doorway that stays open between them.
  */
 export function planPour(

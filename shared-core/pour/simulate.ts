@@ -13,7 +13,7 @@ export type PourRuns = {
   readonly joins: number;
   /** When each batch is down, minutes, `run * batches + batch`. */
   readonly placedMin: Float32Array;
-  /** Age of each batch when it landed, minutes, likewise. */
+  /** Age of each batch when it was placed, minutes, likewise. */
   readonly ageMin: Float32Array;
   /** Greatest age along each join, minutes, `run * joins + join`. */
   readonly joinMin: Float32Array;

@@ -13,7 +13,7 @@ const average = ({ least, usual, most }: { readonly least: number; readonly usua
  */
 const STATIONS_BY_HAND = 3;
 
-/** Share of the working time a load may use by plan, so that a slow batch still fits. Ours to choose. */
+/** Share of the working time a load may use by plan, so that a slow batch still fits. Our choice, no source. */
 const LOAD_SHARE = 0.8;
 
 /**

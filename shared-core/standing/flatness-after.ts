@@ -1,4 +1,4 @@
-/** Flatness after the pour: what the quote promised, what was measured since, and whether it keeps the promise. */
+/** Flatness after the pour: the promised gap, the measured gap, and the verdict. */
 import type { JobRoom } from '../book/job.ts';
 import type { Quote } from '../book/quote.ts';
 import type { Room } from '../book/room.ts';
@@ -29,7 +29,7 @@ export function promisedGapM(quotes: readonly Quote[]): number | null {
   return options.find((option) => option.id === optionId)?.gapM ?? null;
 }
 
-/** Readings that count: taken since the last pour ended. Those before it are of another floor. */
+/** Readings since the last pour ended; earlier ones are of another floor. */
 function surveySince(room: Pick<Room, 'surveyAfter'>, placedAt: string): Room['surveyAfter'] {
   const survey = room.surveyAfter;
   return survey === null || (survey.takenAt !== null && survey.takenAt < placedAt) ? null : survey;

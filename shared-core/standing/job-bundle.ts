@@ -1,4 +1,4 @@
-/** All that the agenda reads of one job: its records, and what the folders above have already worked out about its rooms. */
+/** The agenda's input for one job: its records, and the computed data of its rooms. */
 import type { Business } from '../book/business.ts';
 import type { Customer } from '../book/customer.ts';
 import type { ClearanceTest, CureLog, Promised, Visit } from '../book/cure-record.ts';
@@ -10,16 +10,16 @@ import type { Property } from '../book/property.ts';
 import type { Quote } from '../book/quote.ts';
 import type { Room } from '../book/room.ts';
 
-/** Something that holds work in a room, as the findings say it. */
+/** A hold on work in a room, from the findings. */
 export type RoomHold = {
   readonly key: string;
   /** `suspected asbestos: the lab has not answered`, without a full stop. */
   readonly why: string;
-  /** The day it may lift, if one is known. */
+  /** The day it may be cleared, if known. */
   readonly liftsOn: string | null;
 };
 
-/** What assessment, prep, estimate and pour plan have worked out about a room. */
+/** Results of assessment, prep, estimate and pour plan for a room. */
 export type RoomSummary = {
   readonly roomId: string;
   readonly planDrawn: boolean;
@@ -32,14 +32,14 @@ export type RoomSummary = {
   /** The next open line of the checklist; null when none is. */
   readonly prepNext: string | null;
   readonly bags: number | null;
-  /** Lifts the depth takes; null before there is an estimate. */
+  /** Number of lifts; null before there is an estimate. */
   readonly lifts: number | null;
   /** From the crew simulation; null before there is one. */
   readonly pourMinutes: number | null;
   readonly depth: { readonly meanM: number; readonly deepestM: number } | null;
 };
 
-/** One job with everything that belongs to it. The same object stands for the same state: a change makes a new one. */
+/** One job with its records. A change creates a new object, so the same object means the same state. */
 export type JobBundle = {
   readonly job: Job;
   readonly customer: Customer;
@@ -58,13 +58,13 @@ export type JobBundle = {
   readonly summaries: readonly RoomSummary[];
 };
 
-/** What the agenda needs of the business. */
+/** Business fields that the agenda needs. */
 export type AgendaBusiness = Pick<Business, 'units' | 'locale' | 'hours' | 'timeZone' | 'ownerName' | 'address' | 'lienRules'>;
 
-/** A room of the job with its record and what is known about it. */
+/** A room of the job with its record and its results. */
 export type JobRoomFacts = { readonly room: Room; readonly jobRoom: JobRoom; readonly summary: RoomSummary | null };
 
-/** The rooms of a job in its order; a room whose record is gone is passed over. */
+/** The rooms of a job in its order; a room whose record is gone is ignored. */
 export function roomsOf(bundle: JobBundle): readonly JobRoomFacts[] {
   return bundle.job.rooms.flatMap((jobRoom) => {
     const room = bundle.rooms.find((r) => r.id === jobRoom.roomId);
@@ -73,7 +73,7 @@ export function roomsOf(bundle: JobBundle): readonly JobRoomFacts[] {
   });
 }
 
-/** The quote that stands: the newest revision that is not archived. */
+/** The current quote: the newest revision that is not archived. */
 export function standingQuote(bundle: JobBundle): Quote | null {
   const quotes = bundle.quotes.filter((q) => q.deletedAt === null && q.state !== 'superseded');
   return quotes.reduce<Quote | null>((best, q) => (best === null || q.revision > best.revision ? q : best), null);

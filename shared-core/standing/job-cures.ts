@@ -1,4 +1,4 @@
-/** The poured rooms of a job with their cure, their depth and what went into them. */
+/** The poured rooms of a job with their cure, depth and materials. */
 import type { Pour } from '../book/pour-record.ts';
 import type { Room } from '../book/room.ts';
 import type { CureSchedule } from '../cure/cure-schedule.ts';
@@ -11,9 +11,9 @@ export type CuredRoom = {
   readonly schedule: CureSchedule;
   readonly depth: { readonly meanM: number; readonly deepestM: number } | null;
   readonly pour: Pour;
-  /** The whole floor is placed. While it is not, the schedule has no dates for flooring, and no sentence may speak for the open part. */
+  /** Whether the whole floor is placed. Until then the schedule has no dates for flooring. */
   readonly whole: boolean;
-  /** Floor by pour where more than one made it or some is open; else empty. */
+  /** Floor by pour where there were several pours or some floor is open; else empty. */
   readonly parts: readonly CuredPart[];
   /** Over all lifts, voided entries left out. */
   readonly bags: number;

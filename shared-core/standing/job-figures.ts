@@ -1,10 +1,10 @@
-/** What the assessment, the prep and the lists take of an estimate: small enough to be kept beside the records it was worked out from. */
+/** Estimate figures used by assessment, prep and lists, small enough to cache with their records. */
 import type { JobEstimate } from '../price/estimate-job.ts';
 
-/** One room's figures at the job's own way; null where the estimate has none yet. */
+/** One room's figures under the job's own option; null where the estimate has none yet. */
 export type RoomFigures = {
   readonly roomId: string;
-  /** What the pour adds to the floor at its deepest place, pascals. */
+  /** Load the pour adds at its deepest point, pascals. */
   readonly addedLoadPa: number | null;
   /** The finished level on the readings' scale, meters. */
   readonly finishedLevelM: number | null;
@@ -26,7 +26,7 @@ export type RoomFigures = {
 };
 export type JobFigures = readonly RoomFigures[];
 
-/** The figures of every room of the job's own way. */
+/** The figures of every room under the job's own option. */
 export function figuresOf(estimate: JobEstimate): JobFigures {
   return estimate.base.rooms.map(({ roomId, survey, takeoff }): RoomFigures => {
     const level = survey.state === 'waiting' ? null : survey.level;

@@ -1,4 +1,4 @@
-/** A job's money read at once: its contract, account, the invoices to issue, and what it earned so far. */
+/** A job's money: contract, account, invoices to issue, and earnings so far. */
 import type { WholeJob } from '../book/whole-job.ts';
 import { type Account, accountOf } from '../ledger/account.ts';
 import type { Contract } from '../ledger/contract.ts';
@@ -8,10 +8,10 @@ import { type InvoiceDraft, invoicesToIssue, type Milestones } from '../ledger/n
 import { dayOfInstant } from '../measure/moment.ts';
 import { roomFloor } from '../pour/placed-floor.ts';
 
-/** The records a job's money is read from. */
+/** Input records of a job's money. */
 type MoneyRecords = Pick<WholeJob, 'job' | 'quotes' | 'pours' | 'pourEvents'>;
 
-/** Every money figure of a job; screens, documents and lists read these. */
+/** All money figures of a job, for screens, documents and lists. */
 export type JobMoney = {
   readonly contract: Contract | null;
   readonly account: Account;
@@ -19,7 +19,7 @@ export type JobMoney = {
   readonly result: JobResult;
   /** `YYYY-MM-DD` in the business's time zone. */
   readonly today: string;
-  /** The contract is invoiced whole and nothing is open. */
+  /** The contract is fully invoiced and paid. */
   readonly isPaid: boolean;
 };
 
@@ -39,10 +39,10 @@ export function jobMoney(
   return { contract, account, toIssue, result: jobResult(whole.ledger), today, isPaid };
 }
 
-/** When each event that payments wait for happened; null while it has not. */
+/** When each event that makes payments due happened; null while it has not. */
 export type MoneyDays = { readonly accepted: string | null; readonly poured: string | null; readonly handedOver: string | null };
 
-/** The events of a job that payments wait for, as instants. */
+/** The events of a job that make payments due, as instants. */
 export function moneyDays({ job, quotes, pours, pourEvents }: MoneyRecords): MoneyDays {
   const accepted = quotes.findLast((quote) => quote.state === 'accepted')?.history.findLast((h) => h.state === 'accepted')?.instant ?? null;
   const floors = job.rooms.map((room) => roomFloor(pours, pourEvents, room.roomId));
@@ -50,7 +50,7 @@ export function moneyDays({ job, quotes, pours, pourEvents }: MoneyRecords): Mon
   const last = (instants: readonly (string | null)[]): string | null => [...instants].sort().at(-1) ?? null;
   return {
     accepted,
-    // A lift or a part of the floor still open is not a poured job.
+    // A job with an open lift or open floor is not poured.
     poured: floors.every((floor) => floor.extent === 'whole' && floor.running === null)
       ? last(floors.flatMap((floor) => floor.pours.map((pour) => pour.finishedAt)))
       : null,

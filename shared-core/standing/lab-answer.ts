@@ -1,8 +1,8 @@
-/** A lab's answer to a sample that was sent. */
+/** A lab's result for a sample. */
 import type { FloorTest } from '../book/layer.ts';
 import type { TestOf } from '../book/tests-of.ts';
 
-/** The record that answers `asked`: the same question about the same layer, not sent before it; null while none does. */
+/** The lab result for `asked`: the same hazard and layer, not sent before it; null while pending. */
 export function labAnswer(tests: readonly FloorTest[], asked: TestOf<'lab'>): TestOf<'lab'> | null {
   for (const t of tests)
     if (

@@ -1,9 +1,9 @@
-/** Calendar days as numbers in a property's own zone, so that drawing a ribbon needs no arithmetic of dates. */
+/** Calendar days as numbers in a property's time zone, for drawing. */
 import { zoneOffsetMs } from '../cure/zone-clock.ts';
 
 const DAY_MS = 86_400_000;
 
-/** A day counted from January 1, 1970 on the wall's calendar. The fraction is the time of day on the local time. */
+/** Days from January 1, 1970 in local time. The fraction is the time of day. */
 export type DayNumber = number;
 
 /** The day number of an instant in a zone, with the time of day as its fraction. */

@@ -1,4 +1,4 @@
-/** What customers owe over all jobs, and what can be invoiced now. */
+/** Open balances over all jobs, and the amounts to invoice now. */
 import type { LedgerEntry } from '../book/ledger.ts';
 import type { WholeJob } from '../book/whole-job.ts';
 import { type Account, accountOf } from '../ledger/account.ts';
@@ -13,9 +13,9 @@ export type MoneyOwed = {
   readonly overdueMinor: number;
   /** Days past the due day of the oldest open invoice; 0 when none is. */
   readonly daysOverdue: number;
-  /** What the contract lets one invoice now; 0 for nothing. */
+  /** Amount that can be invoiced now; 0 for nothing. */
   readonly readyMinor: number;
-  /** What the contract still has to bill, ready or not; 0 for nothing. */
+  /** Amount of the contract not invoiced yet, ready or not; 0 for nothing. */
   readonly laterMinor: number;
 };
 

@@ -1,8 +1,8 @@
 import { formatListAnd } from '../measure/list.ts';
 
-/** Names as they stand in a sentence: the Lindqvists’ family room, Dale Tremaine’s workshop. */
+/** Names within a sentence: the Lindqvists’ family room, Dale Tremaine’s workshop. */
 
-/** Words that tell a firm or an institution from a person. */
+/** Words that identify a company or an institution. */
 const FIRM =
   /\b(inc|llc|ltd|co|company|corp|gmbh|trust|school|church|library|club|hall|office|studio|association|partners|group|city|town|county)\b\.?/i;
 
@@ -22,12 +22,12 @@ const isOnePerson = (name: string): boolean => /^\S+(\s+\S+)+$/.test(name) && !/
 const plural = (surname: string): string => `${surname}${/(s|x|z|ch|sh)$/i.test(surname) ? 'es' : 's'}`;
 const possessive = (name: string): string => `${name}’s`;
 
-/** A customer in short, as over the ribbon: `Lindqvist`, `Abara and Finch`, a firm's whole name. */
+/** A customer's short name: `Lindqvist`, `Abara and Finch`, a firm's whole name. */
 export function shortName(name: string): string {
   return isFirm(name) ? name.trim() : surnames(name.trim()).join(' and ');
 }
 
-/** A customer as someone to ring or to hand over to: `Dale Tremaine`, `the Lindqvists`, `Abara and Finch`. */
+/** A customer's name in a task: `Dale Tremaine`, `the Lindqvists`, `Abara and Finch`. */
 export function customerWords(name: string): string {
   const trimmed = name.trim();
   if (isFirm(trimmed) || isOnePerson(trimmed)) return trimmed;
@@ -35,7 +35,7 @@ export function customerWords(name: string): string {
   return families.length === 1 ? `the ${plural(families[0] ?? trimmed)}` : families.join(' and ');
 }
 
-/** Whose: `Dale Tremaine’s`, `the Lindqvists’`, `Abara and Finch’s`. */
+/** The possessive: `Dale Tremaine’s`, `the Lindqvists’`, `Abara and Finch’s`. */
 export function whose(name: string): string {
   const who = customerWords(name);
   return who.startsWith('the ') ? `${who}’` : possessive(who);
@@ -49,7 +49,7 @@ export function roomWords(name: string): string {
 /** A list in words: `a`, `a and b`, `a, b, and c`. */
 export const listed = formatListAnd;
 
-/** A sentence's first letter raised. */
+/** Capitalizes the first letter. */
 export function capital(text: string): string {
   return text.charAt(0).toUpperCase() + text.slice(1);
 }

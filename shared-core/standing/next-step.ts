@@ -1,4 +1,4 @@
-/** The one thing that moves a room on, read from its standing. */
+/** The next step of a room, from its status. */
 import { workCalendar, statedDateWords } from '../cure/stated-date.ts';
 import { formatDay } from '../measure/day.ts';
 import { deadlineDay, formatInstant, formatInstantDay, formatInstantTime } from '../measure/moment.ts';
@@ -13,7 +13,7 @@ import type { Stage } from './stage.ts';
 export type NextStep = {
   readonly roomId: string;
   readonly standing: RoomStanding;
-  /** Where the room stands and what it waits for, in one or two sentences. */
+  /** The room's status, in one or two sentences. */
   readonly sentence: string;
   /** The one action and the stage it opens. Null when there is nothing to do but wait. */
   readonly action: { readonly label: string; readonly opens: Exclude<Stage, 'done'> } | null;

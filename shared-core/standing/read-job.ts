@@ -1,6 +1,6 @@
 /**
- * A whole job read at once: each room's assessment, prep and estimate from the records, and the bundle the agenda works on.
- * Screens, Today and the documents all start here, so that no figure is worked out in two places.
+ * Reads a whole job: each room's assessment, prep and estimate, and the bundle for the agenda. Screens, Today and the documents
+ * use it, so that each figure is computed in one place.
  */
 import type { WholeJob } from '../book/whole-job.ts';
 import type { JobRoom } from '../book/job.ts';
@@ -22,7 +22,7 @@ import type { JobBundle, RoomSummary } from './job-bundle.ts';
 import { type JobStanding, jobStanding } from './room-standing.ts';
 import { figuresOf, type JobFigures, type RoomFigures } from './job-figures.ts';
 
-/** One room of a job as lists take it: what the floor and its prep say. */
+/** One room of a job for lists: its assessment and prep. */
 export type RoomGlance = {
   readonly room: Room;
   readonly jobRoom: JobRoom;
@@ -33,38 +33,38 @@ export type RoomGlance = {
   readonly preparation: Preparation;
 };
 
-/** One room of a job with all that is worked out about it. */
+/** One room of a job with all results. */
 export type RoomReading = RoomGlance & {
   /** The job's own way. */
   readonly estimate: RoomEstimate | null;
 };
 
-/** A job as lists and the agenda take it: everything but the estimate itself. */
+/** A job for lists and the agenda: everything but the estimate. */
 export type JobGlance = {
   readonly whole: WholeJob;
   readonly rooms: readonly RoomGlance[];
   readonly bundle: JobBundle;
-  /** What the bundle was made from: it stays the same object while nothing in it changed. */
+  /** Input of the bundle, which is reused while nothing in it changed. */
   readonly bundleKey: string;
-  /** Where its rooms stand at the moment it was read. */
+  /** Status of its rooms when it was read. */
   readonly standing: JobStanding;
 };
 
-/** A job with all that is worked out about it. */
+/** A job with all results. */
 export type JobReading = Omit<JobGlance, 'rooms'> & {
   readonly estimate: JobEstimate;
   readonly rooms: readonly RoomReading[];
-  /** What the estimate was made from: as long as it is the same, so is the estimate. */
+  /** Key of the estimate's input; the same key means the same estimate. */
   readonly estimateKey: string;
 };
 
-/** An estimate and what it was made from. */
+/** An estimate and the key of its input. */
 export type Estimated = Pick<JobReading, 'estimate' | 'estimateKey'>;
 
 /** The day whose prices count for a job read at an instant. */
 export const estimateDayOf = (whole: Pick<WholeJob, 'business'>, now: string): string => dayOfInstant(now, whole.business.timeZone);
 
-/** Ids and change stamps of every record an estimate hangs on: the same key, the same estimate. */
+/** Ids and change stamps of every record an estimate depends on: the same key, the same estimate. */
 export function estimateKeyOf(whole: WholeJob, day: string): string {
   const records = [whole.business, whole.property, whole.job, ...whole.rooms, ...whole.materials];
   return [day, ...records.map((record) => `${record.id}@${record.changedAt}`)].join(' ');
@@ -113,7 +113,7 @@ function readRoom(whole: WholeJob, jobRoom: JobRoom, room: Room, figures: RoomFi
       .sort()
       .at(-1) ?? null;
   const floor = poured.length === 0 ? null : floorOf(whole, room.id);
-  // A pour that stored its plan knows its own number of lifts.
+  // A pour with a stored plan has its own number of lifts.
   const liftsPlanned = poured.some((p) => p.asPoured !== undefined) ? (floor?.liftsPlanned ?? 1) : (figures?.lifts ?? 1);
   const share = floor === null || floor.extent !== 'partly' || floor.lift?.extent === 'whole' ? 1 : (floorRest(floor)?.openShare ?? 1);
   const assessment = assessRoom({
@@ -153,7 +153,7 @@ function readRoom(whole: WholeJob, jobRoom: JobRoom, room: Room, figures: RoomFi
 }
 
 type KnownFloors = { readonly pours: WholeJob['pours']; readonly byRoom: Map<string, RoomFloor> };
-/** Floors by the log they were read from: lists read the same jobs again and again. */
+/** Cache of floors by their log, because lists read the same jobs repeatedly. */
 const knownFloors = new WeakMap<WholeJob['pourEvents'], KnownFloors>();
 
 function floorOf({ pours, pourEvents }: WholeJob, roomId: string): RoomFloor {
@@ -165,7 +165,7 @@ function floorOf({ pours, pourEvents }: WholeJob, roomId: string): RoomFloor {
   return floor;
 }
 
-/** What a poured floor still asks of prep; null when nothing. */
+/** Prep left on a poured floor; null without any. */
 function restWork(floor: RoomFloor, now: string): RestWork | null {
   const rest = floorRest(floor);
   if (rest === null) return null;
@@ -176,7 +176,7 @@ function restWork(floor: RoomFloor, now: string): RestWork | null {
 
 function summaryOf(reading: RoomGlance, figures: RoomFigures | null, whole: WholeJob): RoomSummary {
   const { room, assessment, preparation } = reading;
-  // Once it is poured, what stood before the pour holds nothing any more.
+  // After the pour, holds on the pour no longer apply.
   const isPoured = whole.pours.some((p) => p.finishedAt !== null && p.deletedAt === null && p.roomIds.includes(room.id));
   const overridden = new Set(assessment.overrides.map((o) => o.key));
   const wanted = preparation.lines.filter((line) => line.item !== null);
@@ -189,7 +189,7 @@ function summaryOf(reading: RoomGlance, figures: RoomFigures | null, whole: Whol
     roomId: room.id,
     planDrawn: room.plan.outline.length >= 3,
     readingsTaken: room.survey.readings.length,
-    // Tests made before a pour do not go stale after it.
+    // Tests before a pour do not expire after it.
     testsWanting: assessment.needs.filter((need) => (isPoured ? need.state === 'missing' : need.state !== 'enough') && !need.onTheDay)
       .length,
     holds: [

@@ -1,4 +1,7 @@
-/** The pour of some rooms of a job, read from its records: lanes and batches, healing and working time, what a log is read against. */
+/**
+ * The pour of some rooms of a job, read from its records: lanes and batches, healing and working time, the plan that a log is
+ * compared with.
+ */
 import type { PourPlan } from '../book/job.ts';
 import type { TaskTimes, Triangular } from '../book/task-times.ts';
 import type { Material, PowderSheet } from '../book/material.ts';
@@ -32,15 +35,15 @@ import { type RestReadings, restReadings } from './rest-depth.ts';
  */
 export const TYPICAL_LANE_M = 18 * INCH_M;
 
-/** What a pour of some rooms comes to. */
+/** The plan of a pour of some rooms. */
 export type PourReading = {
   /** In the order they are poured. */
   readonly rooms: readonly RoomReading[];
-  /** Which lift it is of how many, of the room that has the most of them. */
+  /** The lift and the number of lifts, of the room with the most lifts. */
   readonly lift: { readonly number: number; readonly of: number };
   /** Lift of each room, in the same order; `isRest` where an earlier pour of the lift left floor open. */
   readonly lifts: readonly RoomLift[];
-  /** One a room, in the same order. */
+  /** One per room, in the same order. */
   readonly plans: readonly PourPlan[];
   /** The plan whose crew, pattern, temperature and doorways hold for the pour: of the room that takes the others along. */
   readonly first: PourPlan;
@@ -55,7 +58,7 @@ export type PourReading = {
   readonly bagsNeeded: number;
   /** Bags to have on site: those of the estimate for this floor, a reserve included. Never fewer than `bagsNeeded`. */
   readonly bagsToBring: number;
-  /** A message says what is wrong with the plan. */
+  /** Or a message about the problem. */
   readonly layout: Parsed<PourLayout>;
   /** Sections of each room left for another day, in the same order. */
   readonly later: readonly (readonly Region[])[];
@@ -90,7 +93,7 @@ export const isExtended = (read: Pick<PourReading, 'rooms'>): boolean =>
 export type RoomLift = { readonly number: number; readonly of: number; readonly isRest: boolean };
 
 /**
- * A plan to start from: even lanes across the short way so that edges are short, each filled from the same end, carried by hand at the
+ * The default plan: even lanes across the short way so that edges are short, each filled from the same end, carried by hand at the
  * business's own times, at the assumed temperature of the room. A dammed joint is never part of it.
  */
 export function firstPourPlan(roomReading: RoomReading, ownTimes?: TaskTimes): PourPlan {
@@ -99,7 +102,7 @@ export function firstPourPlan(roomReading: RoomReading, ownTimes?: TaskTimes): P
   const ys = outline.map((p) => p.yM);
   const isWide = Math.max(...xs) - Math.min(...xs) >= Math.max(...ys) - Math.min(...ys);
   const acrossM = isWide ? Math.max(...xs) - Math.min(...xs) : Math.max(...ys) - Math.min(...ys);
-  // Even lanes: a sliver left over at the wall would add a joint.
+  // Lanes of even width, because a sliver at the wall would add a joint.
   const lanes = Number.isFinite(acrossM) ? Math.max(1, Math.round(acrossM / TYPICAL_LANE_M)) : 1;
   return {
     laneWidthM: outline.length >= 3 ? acrossM / lanes : TYPICAL_LANE_M,
@@ -158,7 +161,7 @@ export function nextLift(floor: Pick<RoomFloor, 'lift'>): { readonly number: num
   return lift.extent === 'whole' ? { number: lift.lift + 1, isRest: false } : { number: lift.lift, isRest: lift.extent === 'partly' };
 }
 
-/** Where the floor of a room of a job stands, over its pours. */
+/** State of a room's floor over its pours. */
 export function roomFloorOf(reading: Pick<JobReading, 'whole'>, roomId: string): RoomFloor {
   return roomFloor(reading.whole.pours, reading.whole.pourEvents, roomId);
 }
@@ -168,7 +171,7 @@ function placedM3(sheet: EffectiveSheet, estimate: RoomEstimate): number {
   return (estimate.takeoff.aggregate?.yieldM3 ?? sheet.yieldM3.value) / (1 + estimate.takeoff.lossShare);
 }
 
-/** The least thickness the sheet allows in one lift, m. */
+/** The data sheet's minimum thickness of one lift, m. */
 export const leastOf = (sheet: EffectiveSheet): number => sheet.liftM.value.least;
 
 /**
@@ -231,7 +234,7 @@ export function readPour(
     later.push(now.later);
     pourRooms.push({ roomId: roomReading.room.id, name, plan: roomReading.room.plan, pourPlan, depth, only: now.only });
   }
-  // The warmest room of the pour has the shortest working and healing time.
+  // The warmest room gives the shortest working and healing time.
   const plannedTempC = Math.max(...rooms.map((roomReading) => roomAir(roomReading.room, roomReading.jobRoom).tempC));
   const clocks = clocksAt(powder, tempC ?? plannedTempC);
   const bagYieldM3 = placedM3(sheet, lead.estimate);
@@ -277,7 +280,7 @@ export function readPour(
   };
 }
 
-/** A layout follows the depths lane by lane: this far from the estimate's volume it is still the whole floor. Ours to choose. */
+/** A layout follows the depths lane by lane: this far from the estimate's volume it is still the whole floor. Our choice, no source. */
 const SAME_FLOOR_SHARE = 0.02;
 
 /** Bags of the estimate for what a pour places; a lift or a rest takes its share of them. */
@@ -316,7 +319,7 @@ function liftOf(lifts: readonly RoomLift[]): PourReading['lift'] {
   return { number: Math.max(...lifts.map((lift) => lift.number)), of: Math.max(...lifts.map((lift) => lift.of)) };
 }
 
-/** Which lift a pour is, in words; empty where there is only one: `lift 1 of 2, deep areas`. */
+/** The lift of a pour, in words; empty where there is only one: `lift 1 of 2, deep areas`. */
 export function liftWords({ number, of }: PourReading['lift']): string {
   if (of < 2) return '';
   const lift = Math.min(number, of);
@@ -345,14 +348,14 @@ export function leadingPlan(rooms: readonly RoomReading[], plans: readonly PourP
   return plans[Math.max(0, lead)];
 }
 
-/** The rooms of a go that a room's plan takes along, in pouring order: itself first, unless the plan names its place. */
+/** The rooms of a pour that a room's plan takes along, in pouring order: itself first, unless the plan names its place. */
 export function roomsOfGo(reading: JobReading, roomId: string): string[] {
   const plan = reading.rooms.find((r) => r.room.id === roomId)?.jobRoom.pourPlan;
   const known = [...new Set(plan?.withRoomIds ?? [])].filter((id) => reading.rooms.some((r) => r.room.id === id));
   return known.includes(roomId) ? known : [roomId, ...known];
 }
 
-/** A dammed joint across the middle of a room and of its strips, to begin with; null while the room has no outline. */
+/** A dammed joint across the middle of a room and of its lanes, to begin with; null while the room has no outline. */
 export function middleJoint(roomReading: RoomReading, plan: Pick<PourPlan, 'angleDeg'>, id: string): PourPlan['joints'][number] | null {
   const { outline } = roomReading.room.plan;
   if (outline.length < 3) return null;

@@ -1,4 +1,4 @@
-/** A pour on record: what is stored with it when it starts, and how it is read again. */
+/** A pour on record: the plan stored when it starts, and reading it again. */
 import type { Pour } from '../book/pour-record.ts';
 import type { PouredPlan } from '../book/poured-plan.ts';
 import type { Parsed } from '../measure/parsed.ts';
@@ -10,7 +10,7 @@ import { storedLayout } from '../pour/stored-layout.ts';
 import type { JobReading, RoomReading } from './read-job.ts';
 import { firstPourPlan, leadingPlan, readPour, type PourReading } from './read-pour.ts';
 
-/** What a pour stores of its plan when it starts: the floor, the layout and the product. */
+/** The plan stored when a pour starts: the floor, the layout and the product. */
 export function pouredPlanOf(read: PourReading): PouredPlan {
   const { material } = read;
   return {
@@ -36,7 +36,7 @@ export function pouredPlanOf(read: PourReading): PouredPlan {
   };
 }
 
-/** Regions as a record stores them. */
+/** Regions in their stored form. */
 function copied(regions: readonly Region[]): NonNullable<PouredPlan['rooms'][number]['later']> {
   return regions.map(({ outline, holes }) => ({ outline: [...outline], holes: holes.map((hole) => [...hole]) }));
 }
@@ -44,7 +44,7 @@ function copied(regions: readonly Region[]): NonNullable<PouredPlan['rooms'][num
 type Recorded = Pick<Pour, 'roomIds' | 'plans' | 'lift'> & Partial<Pick<Pour, 'id' | 'asPoured' | 'bagsPlanned'>>;
 
 /**
- * Reads a pour on record against the plan stored with it; a pour without one is read against the job as it is now.
+ * Reads a pour on record against the plan stored with it; a pour without one is read against the current job.
  * @param tempC temperature of the pour; null takes the last one read in its log, then the planned one
  */
 export function readPourRecord(reading: JobReading, pour: Recorded, tempC: number | null = null): Parsed<PourReading> {

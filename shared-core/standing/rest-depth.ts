@@ -9,7 +9,7 @@ import type { RoomFloor } from '../pour/placed-floor.ts';
 import { readFloor } from '../survey/read-floor.ts';
 import { heightAt } from '../survey/surface.ts';
 
-/** Readings on the placed floor that tie the rest to it; one alone could be a typo. Ours to choose. */
+/** Readings on the placed floor that tie the rest to it; one alone could be a typo. Our choice, no source. */
 export const TIE_LEAST = 2;
 /** The fewest readings that give a surface. */
 export const OPEN_LEAST = 3;

@@ -12,9 +12,9 @@ import { minutesLater } from './time-words.ts';
 export const POUR_MINUTES = 180;
 
 export type RoomCure = {
-  /** A lift has been poured; false while the dates are planned ones. */
+  /** Whether a lift has been poured; false while the dates are planned. */
   readonly poured: boolean;
-  /** The whole floor has been placed, so that the dates hold for all of it. */
+  /** Whether the whole floor is placed, so that the dates apply to all of it. */
   readonly whole: boolean;
   readonly schedule: CureSchedule;
   /** Each pour of the last lift with the floor it placed, where more than one made it or some of it is still open; else empty. */
@@ -36,7 +36,7 @@ export function pourMinutesOf(facts: JobRoomFacts): number {
   return facts.summary?.pourMinutes ?? POUR_MINUTES;
 }
 
-/** The depth as poured, else as estimated; while there is neither, the least that the data sheet allows. */
+/** The poured depth, else the estimated one, else the data sheet's minimum. */
 function depthOf(facts: JobRoomFacts, material: Material, last: Pour | null): { meanM: number; deepestM: number } {
   const surveyed = (last === null ? null : pouredDepth(last, facts.room.id)) ?? facts.summary?.depth ?? null;
   if (surveyed !== null) return surveyed;
@@ -54,8 +54,8 @@ type Known = { readonly business: AgendaBusiness; readonly byRoom: Map<string, R
 const knownOf = new WeakMap<JobBundle, Known>();
 
 /**
- * Cure of one room; null when it is neither poured nor has a pour planned, or its material has no data sheet. Worked out once
- * per bundle: lists, standings and the agenda of one reading share it.
+ * Cure of one room; null when it is neither poured nor has a pour planned, or its material has no data sheet. Computed once per
+ * bundle and shared by lists and the agenda.
  */
 export function roomCure(bundle: JobBundle, facts: JobRoomFacts, business: AgendaBusiness): RoomCure | null {
   const last = knownOf.get(bundle);
@@ -81,7 +81,7 @@ function makeCure(bundle: JobBundle, facts: JobRoomFacts, business: AgendaBusine
   const { jobRoom } = facts;
   const pour = roomPour(bundle, facts);
   const { last } = pour;
-  // The pour's own product as it was stored counts before the record of today.
+  // The product stored with the pour takes precedence over the current record.
   const material = last?.asPoured?.material ?? materialOf(bundle, last?.materialId ?? jobRoom.materialId);
   if (material === undefined) return null;
   const placedAt = last?.finishedAt ?? plannedEnd(facts, material, pour.liftsPlanned);
@@ -138,7 +138,7 @@ export type PrimerWindow = { readonly fromAt: string; readonly untilAt: string }
 
 /**
  * When a primed room may be poured; null when nothing was primed or the primer has no sheet. Of several uses on the
- * sheet the longest drying and the shortest life count: whichever was meant, the window holds.
+ * sheet the longest drying and the shortest life count: so that the window is safe for any of them.
  */
 export function primerWindow(bundle: JobBundle, facts: JobRoomFacts): PrimerWindow | null {
   const { primedAt, primerId } = facts.jobRoom;

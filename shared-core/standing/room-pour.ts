@@ -1,4 +1,4 @@
-/** What of a room's floor has been placed: none, part of it, or all of it. Read from the log of its pours. */
+/** How much of a room's floor is placed: none, part, or all. From its pour logs. */
 import type { Pour } from '../book/pour-record.ts';
 import { type RoomFloor, roomFloor } from '../pour/placed-floor.ts';
 import type { JobBundle, JobRoomFacts } from './job-bundle.ts';
@@ -8,7 +8,7 @@ export type PouredPart = 'none' | 'running' | 'part' | 'whole';
 
 export type RoomPour = {
   readonly part: PouredPart;
-  /** Lifts placed over the whole floor, and how many the depth takes; at least one. */
+  /** Fully placed lifts, and the number of lifts needed; at least one. */
   readonly liftsPlaced: number;
   readonly liftsPlanned: number;
   /** The last finished pour; null before any. */

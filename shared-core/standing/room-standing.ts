@@ -1,6 +1,6 @@
 /**
- * Where a room and a job stand, from facts alone. Screens, documents, lists, reminders and calendar entries read it here:
- * visiting a screen or pressing a button never completes a stage.
+ * Status of a room and a job, from facts only: visiting a screen or pressing a button never completes a stage. Screens,
+ * documents, lists, reminders and calendar entries use it.
  */
 import type { Quote, QuoteState } from '../book/quote.ts';
 import { dayOfInstant } from '../measure/moment.ts';
@@ -11,20 +11,20 @@ import { jobMoney } from './job-money.ts';
 import { isCleared, roomCure } from './room-cure.ts';
 import type { RoomState, Stage, StageState } from './stage.ts';
 
-/** What an assessment still lacks, in the order it is asked for. */
+/** Missing parts of an assessment, in order. */
 export type AssessGap = 'outline' | 'readings' | 'layers' | 'flooring' | 'tests';
 
-/** How the quote in force stands for one room; `none` also while the quote does not include the room. */
+/** Status of the current quote for one room; `none` also while it does not include the room. */
 export type RoomQuote = 'none' | Exclude<QuoteState, 'superseded'>;
 
 export type RoomStanding = {
   readonly roomId: string;
   readonly name: string;
-  /** Where the work in the room is now; `done` once it is cleared and handed over. */
+  /** Current stage; `done` once it is cleared and handed over. */
   readonly stage: Stage;
-  /** Each stage from its own facts: one may be done while an earlier one is not. */
+  /** Each stage by its own facts: it may be done before an earlier one. */
   readonly stages: readonly StageState[];
-  /** The room as one shape, for lists. */
+  /** Overall state of the room, for lists. */
   readonly state: RoomState;
   readonly drawn: boolean;
   /** Elevation readings on record; fewer than three give no surface. */
@@ -32,7 +32,7 @@ export type RoomStanding = {
   readonly measured: boolean;
   readonly assessed: boolean;
   readonly assessGaps: readonly AssessGap[];
-  /** Findings that hold the work; none once anything is poured. */
+  /** Holds from findings; none once anything is poured. */
   readonly holds: readonly RoomHold[];
   readonly prep: { readonly total: number; readonly open: number; readonly next: string | null; readonly signed: boolean };
   readonly bags: number | null;
@@ -73,7 +73,7 @@ function assessGapsOf({ room, jobRoom, summary }: JobRoomFacts): readonly Assess
 /** Three readings are the fewest that define a plane. */
 const READINGS_MIN = 3;
 
-/** How a quote stands for a room on a day `2026-05-12`. An issued one expires after its last valid day. */
+/** Status of a quote for a room on a day `2026-05-12`. An issued one expires after its last valid day. */
 export function roomQuote(quote: Quote | null, roomId: string, today: string): RoomQuote {
   if (quote === null || quote.state === 'superseded') return 'none';
   // A room added later is in the contract once a change order with it is signed.
@@ -109,7 +109,7 @@ function isDone(stage: StageState['stage'], facts: Facts): boolean {
   }
 }
 
-/** The stage the work is at: past the pour what remains after it, before it what the quote and then the pour wait for. */
+/** The current stage: after the pour the remaining ones, before it the first that the quote or the pour waits for. */
 function stageOf(facts: Facts): Stage {
   const first = (stages: readonly StageState['stage'][]): Stage | null => stages.find((stage) => !isDone(stage, facts)) ?? null;
   if (facts.poured === 'whole') return first(['cure', 'handover']) ?? 'done';
@@ -119,7 +119,7 @@ function stageOf(facts: Facts): Stage {
 }
 
 function stagesOf(facts: Facts, current: Stage): readonly StageState[] {
-  // A missing deposit stops the pour alone: assessment and prep go on.
+  // A missing deposit is a hold on the pour only.
   const isHeld = facts.holds.some(({ key }) => key !== DEPOSIT_HOLD);
   const isPourHeld = facts.holds.length > 0;
   return (['assess', 'prep', 'estimate', 'quote', 'pour', 'cure', 'handover'] as const).map((stage) => {
@@ -137,7 +137,7 @@ function stateOf(facts: Facts, stage: Stage): RoomState {
 }
 
 /**
- * Where a room of a job stands.
+ * Status of a room of a job.
  * @param now instant; quotes expire and the data sheet's hours pass by it
  * @returns null when the job does not have the room
  */
@@ -163,7 +163,7 @@ function standingOf(bundle: JobBundle, found: JobRoomFacts, business: AgendaBusi
     assessed: gaps.length === 0,
     assessGaps: gaps,
     holds: pour.part === 'none' ? (summary?.holds ?? []) : [],
-    // An empty checklist is complete only once the assessment could have put something on it.
+    // An empty checklist is complete only after the assessment.
     prep: { total, open, next: summary?.prepNext ?? null, signed: open === 0 && (total > 0 || gaps.length === 0) },
     bags: summary?.bags ?? null,
     quoted,
@@ -186,7 +186,7 @@ export function jobPaid(bundle: JobBundle, business: AgendaBusiness, now: string
   return contract === null ? null : isPaid;
 }
 
-/** Where every room of a job stands, in the job's order. Parameters as of {@link roomStanding}. */
+/** Status of every room of a job, in the job's order. Parameters as in {@link roomStanding}. */
 export function jobStanding(bundle: JobBundle, business: AgendaBusiness, now: string): JobStanding {
   const rooms = roomsOf(bundle).map((found) => standingOf(bundle, found, business, now));
   return { rooms, complete: rooms.length > 0 && rooms.every((r) => r.stage === 'done'), paid: jobPaid(bundle, business, now) };

@@ -19,7 +19,7 @@ type Rooms = OptionEstimate['takeoff']['rooms'];
 const pouredOf = ({ standing }: JobReading, roomId: string): PouredPart =>
   standing.rooms.find((room) => room.roomId === roomId)?.poured ?? 'none';
 
-/** What the rooms still take: nothing where one is placed whole, the rest or the next lift where it was begun. */
+/** Materials the rooms still need: none for a fully placed room, the rest or the next lift for a begun one. */
 function stillNeeded(reading: JobReading, rooms: Rooms): Rooms {
   return rooms.flatMap((taken) => {
     const { roomId } = taken.room;
@@ -50,7 +50,7 @@ function withoutUsed(reading: JobReading, taken: RoomTakeoff): RoomTakeoff {
   return isPrimed && (taken.lifts?.count ?? 1) <= 1 ? { ...left, primer: null } : left;
 }
 
-/** What the next lift takes where the lifts before it are whole. */
+/** Materials of the next lift where the lifts before it are complete. */
 function nextLiftOf(reading: JobReading, roomId: string, all: RoomTakeoff): RoomTakeoff {
   const pour = readPour(reading, [roomId]);
   return restTakeoff(all, {
@@ -72,7 +72,7 @@ function listOf({ whole }: JobReading, rooms: Rooms, withJobLines: boolean): Sho
   ).shopping;
 }
 
-/** The shopping list of one option. Stock is set against all jobs at once, in the list of a day. */
+/** The shopping list of one option. Stock is deducted in the list of a day, over all jobs. */
 export function shoppingFor(reading: JobReading, option: OptionEstimate): ShoppingFor {
   const open = stillNeeded(reading, option.takeoff.rooms);
   const poured = option.takeoff.rooms.filter(({ room }) => pouredOf(reading, room.roomId) === 'whole');
@@ -89,7 +89,7 @@ export function jobNeeds(reading: JobReading): JobNeed[] {
   const dayOf = (roomId: string): string => {
     const at = job.rooms.find((room) => room.roomId === roomId)?.pourAt ?? null;
     const last = reading.standing.rooms.find((room) => room.roomId === roomId)?.pouredAt ?? null;
-    // A date from before the last pour was for that pour.
+    // A date before the last pour does not count.
     return at === null || (last !== null && at <= last) ? '' : dayOfInstant(at, property.timeZone);
   };
   const open = stillNeeded(reading, reading.estimate.base.takeoff.rooms);

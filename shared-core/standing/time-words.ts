@@ -1,11 +1,11 @@
-/** Times of day in words, remembered: an agenda of thousands of entries says the same few hundred over and over. */
+/** Times of day as text, cached because thousands of entries share a few hundred times. */
 import { formatClockTime } from '../measure/clock-time.ts';
 import { dayNumberAt } from './local-days.ts';
 
 const MINUTES_A_DAY = 1440;
 const texts = new Map<string, string>();
 
-/** An instant's time of day on the local time of a zone: `9:40 am`. */
+/** An instant's local time of day in a zone: `9:40 am`. */
 export function timeWords(instant: string, timeZone: string, locale: string): string {
   const minutes = Math.floor((dayNumberAt(instant, timeZone) % 1) * MINUTES_A_DAY + 1e-6);
   const key = `${locale} ${minutes}`;

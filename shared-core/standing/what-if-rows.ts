@@ -1,4 +1,4 @@
-/** A job as it stands beside the same job as tried: bags, cost, price and finish, each with what it changes by. */
+/** The current job and the what-if: bags, cost, price and finish, each with its difference. */
 import { formatDuration } from '../measure/duration.ts';
 import { formatDepth } from '../measure/length-format.ts';
 import { formatInstant } from '../measure/moment.ts';
@@ -18,10 +18,10 @@ export type WhatIfRow = {
   readonly name: string;
   /** Of this room, or of all rooms of the job together. */
   readonly of: 'room' | 'job';
-  /** As the job stands, and as tried; a dash where it cannot be calculated. */
+  /** Current and what-if value; a dash where it cannot be calculated. */
   readonly asPlanned: string;
   readonly asTried: string;
-  /** What it changes by with its sign; empty where it does not change or has no measure. */
+  /** The signed difference; empty where there is none. */
   readonly change: string;
 };
 
@@ -36,7 +36,7 @@ type Finish = {
 const NONE = '–';
 const DAY_MIN = 1440;
 
-/** Its finish by the day set, or as if it were poured now: what is compared is how long it takes. */
+/** Its finish by the pour date, or as if poured now, to compare durations. */
 function finishOf(reading: JobReading, roomId: string, now: string): Finish {
   const roomReading = reading.rooms.find((r) => r.room.id === roomId);
   const facts = roomsOf(reading.bundle).find((r) => r.room.id === roomId);
@@ -60,8 +60,8 @@ function finishOf(reading: JobReading, roomId: string, now: string): Finish {
 
 /**
  * The rows.
- * @param planned the job as it stands
- * @param tried the same job as tried
+ * @param planned the current job
+ * @param tried the what-if
  * @param roomId whose depth, bags and finish are shown; money is of all rooms
  * @param now instant; stands for the pour's beginning while no day is set
  */
@@ -93,7 +93,7 @@ export function whatIfRows(planned: JobReading, tried: JobReading, roomId: strin
     finish.pourAt === null || min === null ? null : formatInstant(minutesLater(finish.pourAt, min), property.timeZone, 'short', locale);
   const days = (min: number): string => `${formatNumber(min / DAY_MIN, { most: 1 }, locale)} d`;
   const long = (min: number): string => (min < 2 * DAY_MIN ? lasts(Math.round(min / 15) * 15) : days(min));
-  // A row of moments where a day is set, of spans after the pour's beginning where none is.
+  // A row of instants where a pour date is set, otherwise of durations after the start of the pour.
   const finish = (key: WhatIfKey, name: string, after: string, of: (f: Finish) => number | null): WhatIfRow => {
     const plain = row({ key, name: from.pourAt === null ? after : name, of: 'room' }, [of(from), of(to)], long, long);
     const [a, b] = [moment(from, of(from)), moment(to, of(to))];

@@ -1,6 +1,6 @@
 /**
- * What if: another depth, product, option or crew tried on the estimate. A try is a few changes over the job as it stands;
- * the job is read with them and set beside itself, and nothing is written until the try is kept.
+ * What if: another depth, product, option or crew tried on the estimate. A try is a few changes to the current job; nothing is
+ * stored until it is saved.
  */
 import { z } from 'zod';
 import { idSchema } from '../book/fields.ts';
@@ -12,7 +12,7 @@ import { simulatePour } from '../pour/simulate.ts';
 import { type JobReading, readJob } from './read-job.ts';
 import { readPour, roomsOfGo } from './read-pour.ts';
 
-/** What is tried in one room; a part left out stays as the job has it. */
+/** Changes in one room; absent parts stay as in the job. */
 const roomTrySchema = z.strictObject({
   roomId: idSchema,
   level: levelSchema.optional(),
@@ -22,11 +22,11 @@ const roomTrySchema = z.strictObject({
 });
 export type RoomTry = z.infer<typeof roomTrySchema>;
 
-/** All that is tried in a job, one entry per room. */
+/** All changes in a job, one entry per room. */
 export const jobTrySchema = z.array(roomTrySchema).max(60);
 export type JobTry = z.infer<typeof jobTrySchema>;
 
-/** Reads a try that was put by as text; null when there is none or it cannot be read. */
+/** Reads a stored try; null when there is none or it cannot be read. */
 export function tryOfText(text: string | null | undefined): JobTry | null {
   if (text === null || text === undefined) return null;
   try {
@@ -48,7 +48,7 @@ function roomWith(room: JobRoom, tried: RoomTry | undefined): JobRoom {
   };
 }
 
-/** The job with a try in its rooms: what is read while trying, and what is written when it is kept. */
+/** The job with the changes of a try, for reading and for saving. */
 export function withTry(job: Job, tries: JobTry): Job {
   if (tries.length === 0) return job;
   return {
@@ -63,8 +63,7 @@ export function withTry(job: Job, tries: JobTry): Job {
 }
 
 /**
- * A try with one room changed further, by a function of that room as tried so far. Only what differs from the job is
- * kept in the try, so that a change taken back is no change.
+ * A try with one more change in a room. Only differences from the job are stored, so an undone change disappears.
  */
 export function tryRoom(job: Job, tries: JobTry, roomId: string, update: (room: JobRoom) => JobRoom): JobTry {
   const own = job.rooms.find((room) => room.roomId === roomId);
@@ -87,7 +86,7 @@ export function tryRoom(job: Job, tries: JobTry, roomId: string, update: (room: 
   return Object.keys(tried).length === 1 ? others : [...others, tried];
 }
 
-/** A try of one of the quote's ways: its levels and materials in the rooms that it changes, and the job's own in all others. */
+/** A try of one of the quote's options: its levels and materials in the rooms it changes. */
 export function tryOption(job: Job, tries: JobTry, option: EstimateChoices['options'][number] | null): JobTry {
   return job.rooms.reduce((so, own) => {
     const way = option?.rooms.find((room) => room.roomId === own.roomId);
@@ -99,7 +98,7 @@ export function tryOption(job: Job, tries: JobTry, option: EstimateChoices['opti
   }, tries);
 }
 
-/** A try as one more way to offer in the quote: levels and materials. A crew or a primer belongs to the job, not to a way. */
+/** A try as another option of the quote: levels and materials. Crew and primer belong to the job, not to an option. */
 export function optionOfTry(job: Job, tries: JobTry, id: string, name: string): EstimateChoices['options'][number] {
   const tried = withTry(job, tries);
   return {
@@ -111,15 +110,15 @@ export function optionOfTry(job: Job, tries: JobTry, id: string, name: string): 
   };
 }
 
-/** Runs enough for a middle that stands to a minute or two; the pour's own sheet makes thousands. */
+/** Enough runs for a median within 1 or 2 minutes; Pour makes thousands. */
 const RUNS = 400;
-/** The same as the pour's own runs, so that the same plan gives the same minutes. */
+/** The same seed as in Pour, so that the same plan gives the same minutes. */
 const SEED = 20;
 
 type Likely = Pick<PourPlan, 'likelyMinutes' | 'likelyVolumeM3'>;
 const UNKNOWN: Likely = { likelyMinutes: null, likelyVolumeM3: null };
 
-/** The middle of the pour's simulated time; unknown where the plan as tried cannot be laid out. */
+/** The median simulated duration; null where the plan cannot be laid out. */
 function simulated(reading: JobReading, roomId: string): Likely {
   const read = readPour(reading, roomsOfGo(reading, roomId));
   if (!read.ok || !read.value.layout.ok) return UNKNOWN;
@@ -130,18 +129,18 @@ function simulated(reading: JobReading, roomId: string): Likely {
   return { likelyMinutes: Math.round(finishMin.p50), likelyVolumeM3: layout.volumeM3 };
 }
 
-/** Whether what is tried makes the minutes that a room's plan was simulated to no longer hold. */
+/** Whether the changes invalidate a room's simulated minutes. */
 function needsRuns(job: Job, tries: JobTry, roomId: string): boolean {
   const own = job.rooms.find((room) => room.roomId === roomId);
   return own?.pourPlan?.likelyMinutes != null && tries.some((t) => t.roomId === roomId);
 }
 
-/** A job read as tried, and the try with what was found out on the way: kept, it needs no more. */
+/** The what-if job, and the try with its simulated minutes, ready to save. */
 export type TriedJob = { readonly reading: JobReading; readonly tries: JobTry };
 
 /**
- * Reads a job as it would be. A pour that was simulated is simulated again, so that the two are compared by one measure.
- * @param whole as it stands; never changed
+ * Reads a job with a try. A simulated pour is simulated again, so that both are comparable.
+ * @param whole as it is now; never changed
  * @param now instant
  */
 export function readTried(whole: WholeJob, tries: JobTry, now: string): TriedJob {
