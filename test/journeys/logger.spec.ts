@@ -73,7 +73,7 @@ test('a file that is empty, not a table, has wrong degrees or clock, repeats or 
     table('Time,Battery,Temp F', 10, HOUR_MS, NOON_MS, (i) => `3.1,${60 + i}`),
   );
   await expectWords(page, /60 °F to 69 °F/);
-  await dialogOf(page).getByLabel('Temperature').selectOption({ label: '2: Battery' });
+  await dialogOf(page).getByLabel('Temperature column').selectOption({ label: '2: Battery' });
   await expectWords(page, /Every temperature is below 45 °F/);
 
   await give(
