@@ -55,7 +55,7 @@ export type Advice = {
 
 const WIDTHS = [0.5, 0.67, 0.8, 1.25, 1.5] as const;
 
-/** Every change worth trying, the plan as it stands first. Pairs of changes follow the single ones. */
+/** Every change worth trying, the current plan first. Pairs of changes follow the single ones. */
 export function changesOf(c: AdviceCase): Change[] {
   const first = c.plans[0];
   if (!first) return [];
@@ -168,7 +168,7 @@ export function judgeChange(c: AdviceCase, change: Change, choice: { readonly ru
   return { ok: true, value: judgeRuns(model.value, change, simulatePour(model.value, { ...choice, from: 0 })) };
 }
 
-/** Advice from changes already tried; the first has to be the plan as it stands. */
+/** Advice from changes already tried; the first has to be the current plan. */
 export function adviceFrom(judged: readonly Judged[], chance: number): Advice | null {
   const now = judged[0];
   if (!now) return null;
