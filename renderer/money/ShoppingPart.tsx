@@ -49,7 +49,8 @@ export function ShoppingPart({ reading, reserved, onBuy }: ShoppingPartProps) {
     .filter(({ lines }) => lines.length > 0);
   const toggle = (id: string, on: boolean): void =>
     setChecked((checkedIds) => new Set(on ? [...checkedIds, id] : [...checkedIds].filter((one) => one !== id)));
-  const print = (): void => void makePaper(dayShoppingList(business, lists, day === ALL ? null : day, nowInstant())).then(setMessage);
+  const print = (): void =>
+    void makePaper(dayShoppingList(business, materials, lists, day === ALL ? null : day, nowInstant())).then(setMessage);
   const buy = ({ supplier, lines }: SupplierList): void => {
     const picked = lines.filter((line) => checked.has(line.materialId));
     onBuy(

@@ -3,9 +3,9 @@ import type { DocumentKind, MadeDocument } from '../../shared-core/book/papers.t
 import type { WholeJob } from '../../shared-core/book/whole-job.ts';
 import { invoicePaper, type MoneyPaperOf, overduePaper, receiptPaper, statementPaper } from '../../shared-core/documents/money-papers.ts';
 import type { DocumentTree } from '../../shared-core/documents/tree.ts';
-import type { InvoiceBalance } from '../../shared-core/ledger/account.ts';
+import { accountAt, type InvoiceBalance } from '../../shared-core/ledger/account.ts';
 import { lateChargeMinor } from '../../shared-core/ledger/late-charge.ts';
-import type { JobMoney } from '../../shared-core/standing/job-money.ts';
+import { type JobMoney, releasedOn } from '../../shared-core/standing/job-money.ts';
 import { nextRevision, reprintDocument, saveDocument, storedDocument } from '../book/document-commands.ts';
 import { nowInstant } from '../book/now-instant.ts';
 
@@ -32,7 +32,8 @@ export function moneyPapers(whole: WholeJob, money: JobMoney) {
   };
   const receiptTree = (payment: Payment): DocumentTree => {
     const payments = whole.ledger.filter((entry) => entry.kind === 'payment').sort((a, b) => a.createdAt.localeCompare(b.createdAt));
-    return receiptPaper(of, payment, money.account, payments.findIndex(({ id }) => id === payment.id) + 1);
+    const account = accountAt(whole.ledger, payment.onDay, releasedOn(whole, whole.business.timeZone));
+    return receiptPaper(of, payment, account, payments.findIndex(({ id }) => id === payment.id) + 1);
   };
   return {
     invoice: (invoice: Invoice) => make('invoice', invoiceTree(invoice)),

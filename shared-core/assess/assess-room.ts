@@ -41,6 +41,8 @@ export type AssessInput = {
   /** The finished level on the scale of the openings' heights; null while it is not decided. */
   readonly finishedLevelM: number | null;
   readonly now: string;
+  /** The instant the floor is judged at; `now` where it is left out. A placed floor is judged as its pour started. */
+  readonly asOf?: string;
 };
 
 /** A question about an unlikely entry, with its field. */
@@ -90,11 +92,12 @@ function baseboardLengthM(plan: Room['plan']): number | null {
   return Math.max(0, roomPerimeterM(plan).wallsM - plan.openings.reduce((sum, opening) => sum + opening.widthM, 0));
 }
 
-/** Assesses a room. Tests dated after `now` raise a question and do not count. */
+/** Assesses a room. Tests dated after `asOf` do not count; those dated after `now` raise a question. */
 export function assessRoom(input: AssessInput): Assessment {
   const { room, jobRoom, property } = input;
+  const asOf = input.asOf ?? input.now;
   const wording = wordingFor(input.units, input.locale);
-  const tests = room.tests.filter((test) => Date.parse(test.takenAt) <= Date.parse(input.now));
+  const tests = room.tests.filter((test) => Date.parse(test.takenAt) <= Date.parse(asOf));
   const facts = floorFacts(
     {
       layers: room.layers,
@@ -116,9 +119,9 @@ export function assessRoom(input: AssessInput): Assessment {
       hasStair: room.plan.holes.some((hole) => hole.kind === 'stair'),
       addedLoadPa: input.addedLoadPa,
       finishedLevelM: input.finishedLevelM,
-      air: airFacts(tests, input.units, input.now),
-      now: input.now,
-      today: dayOfInstant(input.now, property.timeZone),
+      air: airFacts(tests, input.units, asOf),
+      now: asOf,
+      today: dayOfInstant(asOf, property.timeZone),
     },
     wording,
   );

@@ -64,7 +64,7 @@ export function withDocuments(findings: readonly Finding[], overrides: readonly 
     const document = documentFor(finding, overrides)?.document;
     if (document === undefined) return finding;
     const name = DOCUMENT_WORDS[document.kind];
-    const named = `${name.charAt(0).toUpperCase()}${name.slice(1)} ${document.number} by ${document.issuedBy}, ${formatDay(document.datedOn, 'long', locale)}.`;
+    const named = `${name.charAt(0).toUpperCase()}${name.slice(1)} ${document.number} by ${document.issuedBy}, ${formatDay(document.datedOn, 'dated', locale)}.`;
     const isLead = document.kind === 'lead-firm';
     return {
       ...finding,

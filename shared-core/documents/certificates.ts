@@ -11,6 +11,7 @@ import { placeOf } from './handover-sheet.ts';
 import { placedTable } from './handover-tables.ts';
 import { addressLine, issuerName, onLetterhead } from './letterhead.ts';
 import type { Block, DocumentTree } from './tree.ts';
+import { warrantyPeriod } from './warranty-period.ts';
 
 function onPage({ reading, now, revision }: DocumentInput, name: string, blocks: Block[]): DocumentTree {
   const { business, property, job, customer } = reading.whole;
@@ -49,11 +50,10 @@ export function completionCertificate(input: DocumentInput): DocumentTree {
 /** The warranty in the business's own words, with its first and last day. */
 export function warrantyCertificate(input: DocumentInput): DocumentTree {
   const { reading } = input;
-  const { business, job, property } = reading.whole;
+  const { business } = reading.whole;
   const rooms = handoverRooms(reading);
-  const days = rooms.flatMap((handoverRoom) => handoverRoom.jobRoom.handedOverAt ?? []).sort();
-  const start = days.at(-1) === undefined ? '' : formatDay(dayOfInstant(days.at(-1) ?? '', property.timeZone), 'full', business.locale);
-  const end = job.defectsUntil === null ? '' : formatDay(job.defectsUntil, 'full', business.locale);
+  const { starts, ends } = warrantyPeriod(reading, rooms);
+  const dayWords = (day: string | null): string => (day === null ? '' : formatDay(day, 'full', business.locale));
   const own = business.contract.warrantyText.trim();
   const months = business.contract.warrantyMonths;
   const starter = STARTER_CLAUSES.warranty.text.replace('{warranty}', months === null ? 'the period above' : `${months} months`);
@@ -61,7 +61,7 @@ export function warrantyCertificate(input: DocumentInput): DocumentTree {
     headingBlock(1, 'Warranty'),
     textBlock(whoseFloor(input)),
     textBlock(`Floors covered: ${listed(rooms.map((handoverRoom) => handoverRoom.room.name))}.`),
-    fieldsBlock({ label: 'Starts', share: 0.5, value: start }, { label: 'Ends', share: 0.5, value: end }),
+    fieldsBlock({ label: 'Starts', share: 0.5, value: dayWords(starts) }, { label: 'Ends', share: 0.5, value: dayWords(ends) }),
     headingBlock(2, 'Terms'),
     textBlock(own === '' ? starter : own),
     headingBlock(2, 'To make a claim'),
@@ -109,7 +109,7 @@ export function missingForLetter({ standing }: JobReading): string | null {
 
 /** The letter that asks the customer to prepare the house before the first day. Floors that are poured are not in it. */
 export function preparationLetter(input: DocumentInput): DocumentTree {
-  const { reading } = input;
+  const { reading, now } = input;
   const { business, customer, job, property } = reading.whole;
   const { locale } = business;
   const zone = property.timeZone;
@@ -122,8 +122,10 @@ export function preparationLetter(input: DocumentInput): DocumentTree {
       return room === undefined || jobRoom.pourAt === null || isPast ? [] : [{ name: room.name, instant: jobRoom.pourAt }];
     })
     .toSorted((a, b) => a.instant.localeCompare(b.instant));
+  const today = dayOfInstant(now, zone);
   const hasBegun = reading.standing.rooms.some((room) => room.pouredAt !== null);
-  const first = (hasBegun ? null : job.prepVisitAt) ?? pours[0]?.instant ?? null;
+  const days = [...(hasBegun || job.prepVisitAt === null ? [] : [job.prepVisitAt]), ...pours.map(({ instant }) => instant)].toSorted();
+  const first = days.find((instant) => dayOfInstant(instant, zone) >= today) ?? null;
   const removal = reading.whole.rooms.some((room) => room.layers.some((layer) => layer.fate === 'remove'));
   return onPage(input, 'Before we start', [
     headingBlock(1, 'Before we start'),
@@ -131,15 +133,15 @@ export function preparationLetter(input: DocumentInput): DocumentTree {
     textBlock(
       first === null
         ? 'We look forward to working on your floors. We will call you with the first day.'
-        : `We look forward to working on your floors. Our first day is ${formatInstantDay(first, zone, 'weekday', locale)}.`,
+        : `We look forward to working on your floors. Our ${hasBegun ? 'next' : 'first'} day is ${formatInstantDay(first, zone, 'full', locale)}.`,
     ),
     ...(pours.length === 0
       ? []
       : [
           headingBlock(2, 'Pour dates'),
-          listBlock(pours.map((pour) => `${pour.name}: ${formatInstantDay(pour.instant, zone, 'weekday', locale)}`)),
+          listBlock(pours.map((pour) => `${pour.name}: ${formatInstantDay(pour.instant, zone, 'full', locale)}`)),
         ]),
-    headingBlock(2, 'Please do before our first day'),
+    headingBlock(2, `Please do before our ${hasBegun ? 'next' : 'first'} day`),
     listBlock(
       [
         'Move all furniture, rugs, and curtains out of the rooms.',

@@ -1,10 +1,12 @@
 /** The shopping list of a day: whole containers by supplier over all jobs, less what is on hand, to check off. */
 import type { Business } from '../book/business.ts';
+import type { Material } from '../book/material.ts';
 import type { ShoppingLine, SupplierList } from '../ledger/shopping-day.ts';
 import { formatDay } from '../measure/day.ts';
 import { formatNumber } from '../measure/number.ts';
 import { formatMoney } from '../price/money.ts';
 import { onLetterhead } from './letterhead.ts';
+import { packagesWords } from './shopping-list.ts';
 import type { Block, DocumentTree, Run } from './tree.ts';
 
 const cell = (text: string): Run[] => [{ text }];
@@ -16,13 +18,27 @@ export function lineJobs(line: ShoppingLine): string {
 
 /**
  * The list as a document.
+ * @param materials their data sheets, for the sizes of packages
  * @param day the pour day it is for, `2026-05-12`; null for every job
  * @param now instant it is made at
  */
-export function dayShoppingList(business: Business, lists: readonly SupplierList[], day: string | null, now: string): DocumentTree {
+export function dayShoppingList(
+  business: Business,
+  materials: readonly Material[],
+  lists: readonly SupplierList[],
+  day: string | null,
+  now: string,
+): DocumentTree {
   const { locale, currency } = business;
   const money = (minor: number): string => formatMoney(minor, currency, locale);
   const count = (value: number): string => formatNumber(value, { most: 1 }, locale);
+  const packages = (n: number, line: ShoppingLine): string =>
+    packagesWords(
+      n,
+      line.container,
+      materials.find(({ id }) => id === line.materialId),
+      business,
+    );
   const when = day === null ? 'all accepted jobs' : formatDay(day, 'dated', locale);
   const toBuy = lists
     .map((list) => ({ ...list, lines: list.lines.filter((line) => line.buy > 0) }))
@@ -34,10 +50,12 @@ export function dayShoppingList(business: Business, lists: readonly SupplierList
       kind: 'list',
       marker: 'box',
       items: list.lines.map((line): Run[] => [
-        { text: `${count(line.buy)} × ${line.container}, ${line.name}`, bold: true },
+        { text: `${packages(line.buy, line)}: ${line.name}`, bold: true },
         {
           text:
-            line.priceMinor === null || line.costMinor === null ? ', no price' : `, ${money(line.costMinor)} at ${money(line.priceMinor)}`,
+            line.priceMinor === null || line.costMinor === null
+              ? ', no price'
+              : `, ${money(line.costMinor)} (${money(line.priceMinor)} each)`,
         },
         { text: `. For ${lineJobs(line)}.` },
       ]),
@@ -60,7 +78,7 @@ export function dayShoppingList(business: Business, lists: readonly SupplierList
             {
               kind: 'list' as const,
               marker: 'box' as const,
-              items: fromStock.map((line) => cell(`${line.name}: ${count(line.fromStock)} × ${line.container} (${lineJobs(line)})`)),
+              items: fromStock.map((line) => cell(`${count(line.fromStock)} × ${line.container}: ${line.name}. For ${lineJobs(line)}.`)),
             },
           ]),
     ],

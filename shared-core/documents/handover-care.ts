@@ -31,7 +31,7 @@ type Raw = Omit<DatedWord, 'where'> & { readonly room: string };
 /** What each milestone allows, and what to avoid until then. */
 const ALLOWS: Readonly<Record<string, { readonly what: string; readonly before: string }>> = {
   'walk-on': { what: 'Light foot traffic, soft-soled shoes.', before: 'Keep people and pets off.' },
-  furniture: { what: 'Furniture with felt pads, normal use.', before: 'No ladders. Nothing heavy, nothing dragged.' },
+  furniture: { what: 'Furniture with felt pads.', before: 'No ladders, nothing heavy.' },
 };
 
 /** What a household asks about; carts and full loads are the contractor's. */

@@ -21,7 +21,6 @@ import {
   PLACED_CAPTION,
   placedTable,
   statedAt,
-  statedWords,
   TESTED_CAPTION,
   testedTable,
   usedTable,
@@ -29,12 +28,16 @@ import {
 import { addressLine, issuerName, onLetterhead } from './letterhead.ts';
 import { type PaperPhoto, photosBlock, pouredPhotos } from './paper-photos.ts';
 import type { Block, DocumentTree } from './tree.ts';
+import { warrantyPeriod } from './warranty-period.ts';
 
 /** The page between its margins, in sheet units, and how far a wide drawing runs past it. */
 const MEASURE_PX = 696;
 const OVER_PX = 38;
 /** Height of the plan: the first page has to hold the table as well. */
-const PLAN_PX = { most: 250, least: 100, perRoom: 22, perChange: 26 } as const;
+const PLAN_PX = { most: 250, perRoom: 22, beside: 180, under: 100 } as const;
+/** Share of the width the plan has beside what changed, and the space between the two. */
+const PLAN_SHARE = 0.55;
+const COLUMN_GAP_PX = 24;
 const MAX_CHANGES = 6;
 
 export type HandoverChoice = {
@@ -96,21 +99,27 @@ function movedWords(reading: JobReading, rooms: readonly HandoverRoom[], place: 
         .at(-1);
       if (stated === null || promised === undefined || dayOfInstant(stated, zone) <= dayOfInstant(promised.promisedFor, zone)) return [];
       if (m.kind === 'cover' && m !== schedule.cover) return [];
-      return [`${room.name}, ${m.name}: ${statedWords(m, place)} (was ${formatInstantDay(promised.promisedFor, zone, 'short', locale)}).`];
+      const day = (instant: string): string => formatInstantDay(instant, zone, 'short', locale);
+      return [`${room.name}, ${m.name}: ${day(stated)} (was ${day(promised.promisedFor)}).`];
     }),
   );
   return [...paused, ...moved];
 }
 
-/** Changes since the last revision, beside promised dates that moved; they share a line of the page. */
-function changedBlocks(changes: readonly string[], moved: readonly string[]): Block[] {
-  const lists = [
+/** Changes since the last revision, and promised dates that moved: a column each. */
+function changedColumns(changes: readonly string[], moved: readonly string[]): Block[][] {
+  return [
     { title: 'Changed since the last revision', lines: changes },
     { title: 'Promised dates that moved', lines: moved },
-  ].filter(({ lines }) => lines.length > 0);
-  if (lists.length === 0) return [];
-  const columns = lists.map(({ title, lines }) => [headingBlock(2, title), listBlock(lines)]);
-  return [{ kind: 'columns', shares: columns.map(() => 1), columns }];
+  ].flatMap(({ title, lines }) => (lines.length === 0 ? [] : [[headingBlock(2, title), listBlock(lines)]]));
+}
+
+/** The plan under two columns of changes, beside one, or alone. */
+function withPlan(changed: Block[][], plan: Block | null): Block[] {
+  const [first] = changed;
+  if (plan === null || first === undefined) return [...changed.flat(), ...(plan === null ? [] : [plan])];
+  if (changed.length > 1) return [{ kind: 'columns', shares: changed.map(() => 1), columns: changed }, plan];
+  return [{ kind: 'columns', shares: [1 - PLAN_SHARE, PLAN_SHARE], columns: [first, [plan]] }];
 }
 
 /** Page 1: plan, days, table, advice before flooring and while the floor dries. */
@@ -120,40 +129,35 @@ function firstPage(reading: JobReading, rooms: readonly HandoverRoom[], place: H
     changes.length > MAX_CHANGES
       ? [...changes.slice(0, MAX_CHANGES - 1), `${changes.length - MAX_CHANGES + 1} more changes in the tables.`]
       : changes;
-  const moved = movedWords(reading, rooms, place);
-  const most = Math.max(listedChanges.length, moved.length);
-  // Their heading takes the height of two lines.
-  const lines = most === 0 ? 0 : most + 2;
-  const planPx = Math.max(PLAN_PX.least, PLAN_PX.most - Math.max(0, rooms.length - 2) * PLAN_PX.perRoom - lines * PLAN_PX.perChange);
-  const plan = handoverPlan(rooms, place, MEASURE_PX, planPx);
+  const changed = changedColumns(listedChanges, movedWords(reading, rooms, place));
+  const planPx = PLAN_PX.most - Math.max(0, rooms.length - 2) * PLAN_PX.perRoom;
+  // One list of changes stands beside the plan; two stand over it, and it gives up height to them.
+  const plan =
+    changed.length === 1
+      ? handoverPlan(rooms, place, MEASURE_PX * PLAN_SHARE - COLUMN_GAP_PX, Math.min(planPx, PLAN_PX.beside))
+      : handoverPlan(rooms, place, MEASURE_PX, changed.length === 0 ? planPx : PLAN_PX.under);
   const days = handoverDays(rooms, place, { widthPx: MEASURE_PX + 2 * OVER_PX, insetPx: OVER_PX, hasKey: true, isNarrow: false });
   const described = rooms.map((handoverRoom) => `${handoverRoom.room.name}: ${daysInWords(handoverRoom, place)}`).join('; ');
   return [
     headingBlock(1, 'Your new floors'),
     textBlock([customer.name, addressLine(property.address)].filter((p) => p !== '').join(', ')),
     ...unfinishedWords(unfinishedRooms(reading)),
-    ...changedBlocks(listedChanges, moved),
-    ...(plan.marks.length === 0
-      ? []
-      : [{ kind: 'drawing' as const, drawing: plan, alt: `Plan of the placed rooms. ${described}`, caption: '', gives: true }]),
+    ...withPlan(
+      changed,
+      plan.marks.length === 0
+        ? null
+        : { kind: 'drawing', drawing: plan, alt: `Plan of the placed rooms. ${described}`, caption: '', gives: changed.length !== 1 },
+    ),
     headingBlock(2, 'When you can use the floor'),
     ...(days === null
       ? []
       : [{ kind: 'drawing' as const, drawing: days, alt: `Days from pour to flooring. ${described}`, caption: '', wide: true }]),
     ...usedTable(rooms, place),
-    {
-      kind: 'columns',
-      shares: [1, 1],
-      columns: [
-        [
-          headingBlock(2, 'Before flooring goes down'),
-          textBlock(
-            `Plan on the dates above or later.${rooms.some(needsTest) ? ' Have the moisture test done in the days before your flooring date. The floor must meet the flooring manufacturer’s limit.' : ''}`,
-          ),
-        ],
-        [headingBlock(2, 'While it dries'), listBlock(whileItDries(rooms, place))],
-      ],
-    },
+    headingBlock(2, 'Until flooring goes down'),
+    listBlock([
+      `Plan on the dates above or later.${rooms.some(needsTest) ? ' Have the moisture test done in the days before your flooring date. The floor must meet the flooring manufacturer’s limit.' : ''}`,
+      ...whileItDries(rooms, place),
+    ]),
   ];
 }
 
@@ -166,9 +170,9 @@ function datedTable(reading: JobReading, rooms: readonly HandoverRoom[], place: 
     ...tableBlocks(
       'Day by day',
       [
-        ['From', 0.2],
-        ['Room', 0.18],
-        ['Allowed use', 0.32],
+        ['From', 0.19],
+        ['Room', 0.15],
+        ['Allowed use', 0.35],
         ['Before that date', null],
       ],
       dates.map((d) => [d.when, d.where, d.what, d.before]),
@@ -188,16 +192,16 @@ function balanceWords({ whole }: JobReading, now: string): string[] {
   if (whole.ledger.length === 0) return [total];
   const received = account.receivedMinor - account.refundedMinor;
   const due = contract.totalMinor - received - account.creditedMinor - account.writtenOffMinor;
-  return [`${total} Paid ${money(received)}. ${isPaid || due <= 0 ? 'Paid in full.' : `Balance due ${money(due)}.`}`];
+  return [`${total} Paid ${money(received)}. ${isPaid || due <= 0 ? 'Paid in full.' : `Still to pay: ${money(due)}.`}`];
 }
 
-function warrantyWords({ whole }: JobReading): string[] {
-  const { business, job } = whole;
-  const own = business.contract.warrantyText.trim();
-  return [
-    ...(job.defectsUntil === null ? [] : [`Warranty through ${formatDay(job.defectsUntil, 'full', business.locale)}.`]),
-    ...(own === '' ? [] : [own]),
-  ];
+function warrantyWords(reading: JobReading, rooms: readonly HandoverRoom[]): string[] {
+  const { contract, locale } = reading.whole.business;
+  const { ends } = warrantyPeriod(reading, rooms);
+  const own = contract.warrantyText.trim();
+  if (ends !== null) return [`Warranty through ${formatDay(ends, 'dated', locale)}.${own === '' ? '' : ` ${own}`}`];
+  if (contract.warrantyMonths === null) return own === '' ? [] : [own];
+  return [`Warranty: ${contract.warrantyMonths} months from the day of handover.${own === '' ? '' : ` ${own}`}`];
 }
 
 /** Rooms placed in more than one pour: how much on which day, and the joint between. */
@@ -232,7 +236,7 @@ function secondPage(reading: JobReading, rooms: readonly HandoverRoom[], place: 
   const joints = jointWords(rooms, place);
   const tested = testedTable(rooms, place);
   const call = [business.ownerName, business.phone, business.email].filter((p) => p !== '').join(', ');
-  const owed = [...balanceWords(reading, place.now), ...warrantyWords(reading)];
+  const owed = [...balanceWords(reading, place.now), ...warrantyWords(reading, rooms)];
   return [
     ...datedTable(reading, rooms, place),
     headingBlock(2, PLACED_CAPTION),

@@ -77,10 +77,10 @@ export function usedTable(rooms: readonly HandoverRoom[], place: HandoverPlace):
   return tableBlocks(
     USED_CAPTION,
     [
-      ['Room', 0.17],
-      ['Foot traffic', 0.17],
-      ['Furniture', 0.17],
-      ['Flooring', 0.16],
+      ['Room', 0.16],
+      ['Foot traffic', 0.15],
+      ['Furniture', 0.15],
+      ['Flooring', 0.19],
       ['Ready for flooring', null],
     ],
     rooms.map((handoverRoom) => [
@@ -131,10 +131,10 @@ export function flatTable(rooms: readonly HandoverRoom[], place: HandoverPlace):
     FLAT_CAPTION,
     [
       ['Room', 0.14],
-      ['Gap before', 0.14],
-      ['Promised', 0.14],
+      ['Gap before', 0.12],
+      ['Promised', 0.12],
       ['Gap after', 0.15],
-      ['Flooring allows', 0.25],
+      ['Flooring allows', 0.3],
       ['Result', null],
     ],
     rooms.map((handoverRoom) => {
@@ -214,11 +214,11 @@ export function readyTable(rooms: readonly HandoverRoom[], place: HandoverPlace)
   return tableBlocks(
     'Ready for flooring',
     [
-      ['Room', 0.13],
-      ['Flooring', 0.13],
-      ['Ready', 0.2],
-      ['Moisture test', 0.22],
-      ['Max', 0.14],
+      ['Room', 0.15],
+      ['Flooring', 0.19],
+      ['Ready', 0.17],
+      ['Test', 0.13],
+      ['Max', 0.1],
       ['Result', null],
     ],
     rooms.map((handoverRoom) => {
@@ -226,8 +226,9 @@ export function readyTable(rooms: readonly HandoverRoom[], place: HandoverPlace)
       return [
         handoverRoom.room.name,
         handoverRoom.schedule.cover?.name ?? 'None chosen',
-        textCell(flooringCell(handoverRoom, place), { bold: true }),
-        test?.method ?? '',
+        // The test and its result have columns of their own here.
+        textCell(flooringCell(handoverRoom, place).replace(/(?:, after its test|: .*)$/, ''), { bold: true }),
+        test === undefined ? 'None' : (/ASTM \w+/.exec(test.method)?.[0] ?? test.method),
         test?.limit ?? '',
         test?.result ?? '',
       ];

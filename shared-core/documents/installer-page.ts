@@ -5,16 +5,16 @@ import { formatNumber } from '../measure/number.ts';
 import { formatStrength } from '../measure/pressure.ts';
 import { listed } from '../standing/names.ts';
 import { LAYER_WORDS } from '../substrate/layer-words.ts';
-import { headingBlock, listBlock, noteBlock, tableBlocks, textBlock } from './blocks.ts';
+import { headingBlock, listBlock, noteBlock, textBlock } from './blocks.ts';
 import type { DocumentInput } from './document-input.ts';
 import { handoverPlan } from './handover-picture.ts';
 import { type HandoverRoom, handoverRooms } from './handover-rooms.ts';
 import { placeOf } from './handover-sheet.ts';
 import { flatTable, type HandoverPlace, placedTable, readyTable } from './handover-tables.ts';
 import { addressLine, issuerName, onLetterhead } from './letterhead.ts';
-import type { Block, DocumentTree } from './tree.ts';
+import type { DocumentTree } from './tree.ts';
 
-const PLAN_PX = { width: 696, height: 150 } as const;
+const PLAN_PX = { width: 696, height: 180 } as const;
 
 const wordsOf = (material: LayerMaterial): string => LAYER_WORDS[material];
 
@@ -26,7 +26,7 @@ function substrateOf({ room }: HandoverRoom): string {
 
 function strengthOf({ material }: HandoverRoom, { units, locale }: HandoverPlace): string {
   const strength = material?.powder?.strengthPa ?? null;
-  return strength === null ? 'See data sheet' : formatStrength(strength.value, units, locale);
+  return strength === null ? 'see the data sheet' : formatStrength(strength.value, units, locale);
 }
 
 /** The newest surface pH on record. */
@@ -37,27 +37,18 @@ function phOf({ room }: HandoverRoom, { zone, locale }: HandoverPlace): string {
     .at(-1);
   return test?.kind === 'surface-ph'
     ? `${formatNumber(test.ph, { most: 1 }, locale)} on ${formatInstantDay(test.takenAt, zone, 'short', locale)}`
-    : 'Not tested';
+    : 'not tested';
 }
 
-function substrateTable(rooms: readonly HandoverRoom[], primers: ReadonlyMap<string, string>, place: HandoverPlace): Block[] {
-  return tableBlocks(
-    'Substrate and product',
-    [
-      ['Room', 0.16],
-      ['Substrate', null],
-      ['Primer', 0.26],
-      ['Compressive strength, 28 days', 0.18],
-      ['Surface pH', 0.15],
-    ],
-    rooms.map((handoverRoom) => [
-      handoverRoom.room.name,
-      substrateOf(handoverRoom),
-      primers.get(handoverRoom.room.id) ?? 'None',
-      strengthOf(handoverRoom, place),
-      phOf(handoverRoom, place),
-    ]),
-  );
+/** Substrate, primer, strength and pH, a line for all rooms where they are the same. */
+function substrateLines(rooms: readonly HandoverRoom[], primers: ReadonlyMap<string, string>, place: HandoverPlace): string[] {
+  const byFacts = new Map<string, string[]>();
+  for (const handoverRoom of rooms) {
+    const { room } = handoverRoom;
+    const facts = `${substrateOf(handoverRoom)}. ${primers.get(room.id) ?? 'No primer'}. Compressive strength at 28 days: ${strengthOf(handoverRoom, place)}. Surface pH: ${phOf(handoverRoom, place)}.`;
+    byFacts.set(facts, [...(byFacts.get(facts) ?? []), room.name]);
+  }
+  return [...byFacts].map(([facts, names]) => `${listed(names)}: ${facts}`);
 }
 
 /** The page; rooms that are not placed whole are left out. */
@@ -101,7 +92,7 @@ export function installerPage({ reading, now, revision }: DocumentInput): Docume
             gives: true,
           },
           headingBlock(2, 'Substrate and product'),
-          ...substrateTable(rooms, primers, place),
+          listBlock(substrateLines(rooms, primers, place)),
           ...placedTable(rooms, place),
           headingBlock(2, 'Ready for flooring'),
           ...readyTable(rooms, place),

@@ -12,7 +12,7 @@ import { joined, recordPart, recordWords } from './record-blocks.ts';
 import { recordCure } from './record-cure.ts';
 import { recordFloor } from './record-floor.ts';
 import { recordPour } from './record-pour.ts';
-import { givenOut, timeline } from './record-timeline.ts';
+import { givenOut, peopleOf, timeline } from './record-timeline.ts';
 import { type PaperPhoto, photosBlock } from './paper-photos.ts';
 import type { Block, DocumentTree } from './tree.ts';
 
@@ -76,11 +76,11 @@ export function jobRecord(reading: JobReading, photos: readonly PaperPhoto[], no
             },
           ]),
       ...timeline(reading, place),
+      ...givenOut(reading, place),
       recordPart('Floor and prep'),
-      ...reading.rooms.flatMap((roomReading) => recordFloor(roomReading, place)),
+      ...reading.rooms.flatMap((roomReading) => recordFloor(roomReading, peopleOf(whole), place)),
       ...(pours.length === 0 ? [] : [recordPart('Pour'), ...pours.flatMap((pour) => recordPour(whole, pour, place))]),
       ...recordCure(whole, rooms, place),
-      ...givenOut(reading, place),
       ...photoBlocks(reading, photos, place),
     ],
   });

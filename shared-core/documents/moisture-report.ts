@@ -36,13 +36,17 @@ function resultRows(handoverRoom: HandoverRoom, input: DocumentInput, place: Han
     });
 }
 
-/** The air of each room in the last reading before a test. */
+/** The air of a room at its last test; the newest reading where it was not tested. */
 function ambientRows(handoverRoom: HandoverRoom, input: DocumentInput, { zone, units, locale }: HandoverPlace): string[][] {
   const readings = input.reading.whole.cureLogs
     .filter((log) => log.roomId === handoverRoom.room.id && log.deletedAt === null)
     .flatMap((log) => log.readings)
     .toSorted((a, b) => a.instant.localeCompare(b.instant));
-  const last = readings.at(-1);
+  const testedAt = input.reading.whole.clearanceTests
+    .flatMap((test) => (test.deletedAt === null && test.roomId === handoverRoom.room.id ? [test.takenAt] : []))
+    .toSorted()
+    .at(-1);
+  const last = testedAt === undefined ? readings.at(-1) : readings.findLast(({ instant }) => instant <= testedAt);
   if (last === undefined) return [[handoverRoom.room.name, 'Not recorded', '', '']];
   return [
     [
@@ -64,10 +68,10 @@ export function moistureReport(input: DocumentInput): DocumentTree {
     'Results',
     [
       ['Room', 0.14],
-      ['Method', 0.25],
-      ['Read', 0.17],
-      ['Result', 0.1],
-      ['Limit', 0.17],
+      ['Method', 0.3],
+      ['Read', 0.19],
+      ['Result', 0.08],
+      ['Limit', 0.12],
       ['Tested by, note', null],
     ],
     rooms.flatMap((handoverRoom) => resultRows(handoverRoom, input, place)),
@@ -110,6 +114,6 @@ export function moistureReport(input: DocumentInput): DocumentTree {
     subject: `Moisture tests at ${property.address.line}`,
     madeAt: now,
     right: [formatInstantDay(now, place.zone, 'full', place.locale), `Job ${job.number}, page {page} of {pages}`],
-    blocks,
+    blocks: [{ kind: 'cover', blocks }],
   });
 }

@@ -88,6 +88,7 @@ export function invoicePaper(
 
 /**
  * A receipt for one payment, with what is left to pay.
+ * @param account as it stood on the day of the payment
  * @param serial which payment of the job it is, from 1
  */
 export function receiptPaper(of: MoneyPaperOf, payment: Payment, account: Account, serial: number): DocumentTree {

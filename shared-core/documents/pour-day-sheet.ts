@@ -28,7 +28,7 @@ const PLAN_PX = { width: 680, height: 330 } as const;
 const SHARED_PLAN_PX = { width: 680, height: 140 } as const;
 const SHALLOW_PLAN_PX = { width: 680, height: 230 } as const;
 /** A crew this large needs more lines, and the plan gives up height to them. */
-const CROWD = 6;
+const CROWD = 5;
 /** Letters on a line of stations that are read from across the room, and the most such lines beside the plan. */
 const LARGE_LINE = 22;
 const MOST_LARGE_LINES = 6;
@@ -84,7 +84,10 @@ export function stationsOf(crew: Crew, crewNames: readonly string[], locale: str
   else lines.push({ who: `Carrying: ${crew.carriers === 0 ? 'mixers' : people(crew.carriers, 'carrying')}`, task: 'By hand.' });
   lines.push({ who: `Spreading: ${people(crew.spreaders, 'spreading')}`, task: 'Back toward the exit. Call out each batch placed.' });
   const loose = crewNames.filter((name) => crew.stations?.some((s) => s.name === name) !== true);
-  if (loose.length > 0) lines.push({ who: `${loose.length < crewNames.length ? 'No station' : 'On site'}: ${listed(loose)}`, task: '' });
+  const unnamed =
+    crewNames.length === 0 || loose.length < crewNames.length ? 0 : crew.mixers + crew.carriers + crew.spreaders - crewNames.length;
+  const everyone = unnamed > 0 ? [...loose, `${count(unnamed)} more`] : loose;
+  if (loose.length > 0) lines.push({ who: `${loose.length < crewNames.length ? 'No station' : 'On site'}: ${listed(everyone)}`, task: '' });
   return lines;
 }
 
@@ -93,13 +96,16 @@ function planBlocks(day: PourDay, layout: PourLayout, isShallow: boolean): Block
   const { units, locale } = day.whole.business;
   const size = rooms.length > 1 ? SHARED_PLAN_PX : isShallow ? SHALLOW_PLAN_PX : PLAN_PX;
   return rooms.slice(0, MOST_PLANS).map(({ room }): Block => {
+    const onPlan = pourOnPlan(layout, room.id, null, false);
+    // Batches are numbered here; a lane's name beside them would cross its lines.
+    const unnamed = onPlan.lanes.map((lane) => ({ ...lane, text: '' }));
     const drawing = planDrawing({
       plan: room.plan,
       widthPx: size.width,
       heightPx: size.height,
       shows: 'lanes',
       lengthText: (lengthM) => formatLength(lengthM, units, locale),
-      pour: { ...pourOnPlan(layout, room.id, null, false), letteringPx: rooms.length === 1 ? 26 : 20 },
+      pour: { ...onPlan, lanes: unnamed, letteringPx: rooms.length === 1 ? 26 : 20 },
       hasDimensions: false,
       openingWords: (opening) => (opening.isWayOut ? ['exit'] : []),
       marginPx: { left: 18, top: 20, right: 70, bottom: 34 },
@@ -254,17 +260,17 @@ export function pourDaySheet(day: PourDay): Parsed<DocumentTree> {
       ],
     },
     { kind: 'page' },
-    heading(2, 'Batch recipe'),
+    heading(2, 'Mixing and placing'),
     { kind: 'paragraph', runs: [{ text: recipe.words, bold: true }] },
     paragraph(
       `Wet edge at most ${minutes(clocks.healingMin)}, batch at most ${minutes(clocks.workingTimeMin)} from water, at ${formatTemperature(clocks.tempC, units, locale)}${clocks.healingTypical || clocks.workingTimeTypical ? ' (typical)' : ''}. A flow test on site overrides these times.`,
     ),
+    paragraph([laneWords(layout, read, locale), ...throughWords(read)].join(' ')),
     {
       kind: 'columns',
-      shares: [1.35, 1],
+      shares: [1.1, 1],
       columns: [
         [
-          heading(2, 'Mixing and placing'),
           list(
             mixingRules({
               crew: first.crew,
@@ -282,8 +288,6 @@ export function pourDaySheet(day: PourDay): Parsed<DocumentTree> {
                 list(stations.filter(({ task }) => task !== '').map(({ who, task }) => `${who.split(':')[0] ?? who}: ${task}`)),
               ]
             : []),
-          heading(2, 'Lanes'),
-          paragraph([laneWords(layout, read, locale), ...throughWords(read)].join(' ')),
         ],
         [
           heading(2, 'Staging'),
@@ -294,8 +298,7 @@ export function pourDaySheet(day: PourDay): Parsed<DocumentTree> {
       ],
     },
     heading(2, 'Safety'),
-    paragraph(`${CAUTIONS['wet-cement'].text} ${CAUTIONS.silica.text}`),
-    { kind: 'paragraph', small: true, runs: [{ text: 'Local codes and the data sheet come first.' }] },
+    paragraph(`${CAUTIONS['wet-cement'].text} ${CAUTIONS.silica.text} Local codes and the data sheet come first.`),
   ];
   return {
     ok: true,

@@ -3,6 +3,7 @@
  * call for.
  */
 import type { JobReading, RoomReading } from '../standing/read-job.ts';
+import { capital } from '../standing/names.ts';
 import { planDrawing } from '../drawing/plan.ts';
 import { lineNumbers, prepPlan } from '../drawing/prep-plan.ts';
 import { formatDuration, HOUR_S } from '../measure/duration.ts';
@@ -62,13 +63,13 @@ function planBlock({ reading, roomReading }: PrepSheetInput, numberOf: ReadonlyM
   ];
 }
 
-/** The last column of a line: signed with time, hold, or empty for a pen. */
+/** The last column of a line: signed with the day, hold, or empty for a pen. */
 function doneRuns(line: SignedLine, held: boolean, { zone, locale }: Say): Run[] {
   if (held) return [{ text: 'hold', bold: true }];
   if (line.state === 'changed') return [{ text: 'changed, sign again', bold: true }];
   if (line.signature === null) return [];
   const { doneAt, initials } = line.signature;
-  return [{ text: `${initials}, ${formatInstantTime(doneAt, zone, locale)}, ${formatInstantDay(doneAt, zone, 'short', locale)}` }];
+  return [{ text: `${initials}, ${formatInstantDay(doneAt, zone, 'short', locale)}` }];
 }
 
 /** The published standard behind a caution, in parentheses. Common practice and data sheets are not cited on a crew's sheet. */
@@ -82,11 +83,11 @@ function listBlock(lines: readonly SignedLine[], findings: readonly Finding[], n
     kind: 'table',
     caption: 'Checklist, in this order',
     columns: [
-      { title: 'Description', align: 'start', share: 0.42 },
-      { title: 'Reason', align: 'start', share: 0.27 },
+      { title: 'Description', align: 'start', share: 0.41 },
+      { title: 'Reason', align: 'start', share: 0.25 },
       { title: 'Quantity', align: 'end', share: 0.1 },
-      { title: 'Time', align: 'end', share: 0.09 },
-      { title: 'By', align: 'start', share: 0.12 },
+      { title: 'Time', align: 'end', share: 0.11 },
+      { title: 'By', align: 'start', share: 0.13 },
     ],
     rows: lines.flatMap((line) => {
       const { item } = line;
@@ -101,7 +102,7 @@ function listBlock(lines: readonly SignedLine[], findings: readonly Finding[], n
               { text: item.what, bold: line.state !== 'signed' },
               ...who,
             ],
-            [{ text: item.why, italic: true, serif: true }],
+            [{ text: capital(item.why), italic: true, serif: true }],
             [{ text: lineAmount(item, say.wording, say.locale) }],
             [{ text: item.hours === null ? '' : formatDuration(item.hours * HOUR_S, say.locale) }],
             doneRuns(line, held, say),
@@ -196,6 +197,15 @@ function dustBlocks(lines: readonly SignedLine[], numberOf: ReadonlyMap<string, 
   return [heading(2, 'Respirators and dust controls'), { kind: 'list', marker: 'none', items }];
 }
 
+/** So many cautions stay on the page of the fields to sign, which would stand alone otherwise. */
+const KEPT_CAUTIONS = 3;
+
+const cautionBlock = (id: CautionId): Block => ({
+  kind: 'paragraph',
+  small: true,
+  runs: [{ text: `${CAUTIONS[id].text} ` }, ...standardRun(CAUTIONS[id].source)],
+});
+
 /** The prep sheet of one room. A room without a checklist says what is missing. */
 export function prepSheet(input: PrepSheetInput): DocumentTree {
   const { reading, roomReading } = input;
@@ -239,27 +249,27 @@ export function prepSheet(input: PrepSheetInput): DocumentTree {
     ...photoBlocks(input, numberOf, say),
     ...dustBlocks(wanted, numberOf),
     ...(cautions.length === 0 ? [] : [heading(2, 'Safety')]),
-    ...cautions.map(
-      (id): Block => ({
-        kind: 'paragraph',
-        small: true,
-        runs: [{ text: `${CAUTIONS[id].text} ` }, ...standardRun(CAUTIONS[id].source)],
-      }),
-    ),
+    ...cautions.slice(0, -KEPT_CAUTIONS).map(cautionBlock),
     {
-      kind: 'paragraph',
-      small: true,
-      runs: [{ text: 'Local codes, the data sheets and licensed trades come first. If in doubt, stop and ask.', bold: true }],
-    },
-    {
-      kind: 'fields',
-      fields: [
-        { label: 'Done by', share: 0.28 },
-        { label: 'Date', share: 0.16 },
-        { label: 'Last coat at', share: 0.16 },
-        { label: 'Air', share: 0.13 },
-        { label: 'Floor', share: 0.13 },
-        { label: 'RH', share: 0.14 },
+      kind: 'together',
+      blocks: [
+        ...cautions.slice(-KEPT_CAUTIONS).map(cautionBlock),
+        {
+          kind: 'paragraph',
+          small: true,
+          runs: [{ text: 'Local codes, the data sheets and licensed trades come first. If in doubt, stop and ask.', bold: true }],
+        },
+        {
+          kind: 'fields',
+          fields: [
+            { label: 'Done by', share: 0.28 },
+            { label: 'Date', share: 0.16 },
+            { label: 'Last coat at', share: 0.16 },
+            { label: 'Air', share: 0.13 },
+            { label: 'Floor', share: 0.13 },
+            { label: 'RH', share: 0.14 },
+          ],
+        },
       ],
     },
   ];

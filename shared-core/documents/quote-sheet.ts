@@ -28,7 +28,9 @@ import { workCalendar, statedDateWords } from '../cure/stated-date.ts';
 import type { Block, DocumentTree, Run } from './tree.ts';
 
 /** Size of the plan on page 1, by the other content of the page. */
-const FIRST_PLAN = { width: 440, share: 1.5, heightPx: { single: 230, several: 130 } } as const;
+const FIRST_PLAN = { width: 440, share: 1.5, heightPx: { least: 130, most: 230 } } as const;
+/** The words beside the plan: characters of a line, its height, and that of their two headings. The plan may be as tall. */
+const BESIDE = { charsPerLine: 42, linePx: 20, headingsPx: 78 } as const;
 const WORDY_SHARE = 1.2;
 const OTHER_PLAN_PX = { width: 336, height: 220 } as const;
 
@@ -97,20 +99,17 @@ function firstPage({ quote, estimate, shown, dates }: FirstPage): Block[] {
   const { customer, property, business } = frozen;
   const suggested = suggestedOption(priced);
   const share = suggested.rooms.length > 2 ? WORDY_SHARE : FIRST_PLAN.share;
-  const plan =
-    shown === null
-      ? null
-      : planBlock(
-          frozen,
-          shown,
-          FIRST_PLAN.width,
-          FIRST_PLAN.heightPx[priced.options.length > 1 || suggested.rooms.length > 2 ? 'several' : 'single'],
-        );
   const found = foundWords(frozen, estimate.rooms);
+  const proposed = proposedWords(frozen, estimate.rooms, priced.options, suggested);
+  const lines = Math.ceil(found.length / BESIDE.charsPerLine) + Math.ceil(proposed.length / BESIDE.charsPerLine);
+  const { least, most } = FIRST_PLAN.heightPx;
+  const isShort = priced.options.length > 1 || suggested.rooms.length > 2;
+  const heightPx = isShort ? Math.max(least, Math.min(most, BESIDE.headingsPx + lines * BESIDE.linePx)) : most;
+  const plan = shown === null ? null : planBlock(frozen, shown, FIRST_PLAN.width, heightPx);
   const beside: Block[] = [
     ...(found === '' ? [] : [heading(2, 'Our findings'), paragraph(found)]),
     heading(2, 'Our proposal'),
-    paragraph(proposedWords(frozen, estimate.rooms, priced.options, suggested)),
+    paragraph(proposed),
   ];
   return [
     heading(1, `Quote to level ${roomsInWords(suggested.rooms).replace(/^the /, 'your ')}`),

@@ -1,25 +1,28 @@
 /** The blocks of a job record: tables of plain text, headings, lines. */
-import type { Block, Run } from './tree.ts';
+import { tableBlocks } from './blocks.ts';
+import type { Block } from './tree.ts';
 
 /** A column's title with its share of the width; null takes what is left. */
 export type RecordColumn = readonly [title: string, share: number | null];
 
-export const textCell = (text: string): Run[] => [{ text }];
+/** A table of text; a column with nothing in it is left out. */
+export function filledTable(caption: string, columns: readonly RecordColumn[], rows: readonly (readonly string[])[]): Block[] {
+  const isFilled = (i: number): boolean => rows.some((row) => (row[i] ?? '') !== '');
+  const kept = columns.filter((_, i) => isFilled(i));
+  // The last column takes what the others leave.
+  const widths = kept.some(([, share]) => share === null)
+    ? kept
+    : [...kept.slice(0, -1), ...kept.slice(-1).map(([title]) => [title, null] as const)];
+  return tableBlocks(
+    caption,
+    widths,
+    rows.map((row) => row.filter((_, i) => isFilled(i))),
+  );
+}
 
-/** A table of text under its heading; nothing where there are no rows. */
+/** The same under its heading; nothing where there are no rows. */
 export function recordTable(caption: string, columns: readonly RecordColumn[], rows: readonly (readonly string[])[]): Block[] {
-  if (rows.length === 0) return [];
-  return [
-    recordHeading(caption),
-    {
-      kind: 'table',
-      caption,
-      columns: columns.map(([title, share]) => ({ title, align: 'start', share })),
-      rows: rows.map((row) => ({ cells: row.map(textCell) })),
-      pointedColumn: null,
-      pointedNote: '',
-    },
-  ];
+  return rows.length === 0 ? [] : [recordHeading(caption), ...filledTable(caption, columns, rows)];
 }
 
 /** A heading within a part of the record. */

@@ -1,5 +1,9 @@
 /** The job record of one room before its pour: tests, findings, prep, and overridden holds. */
 import type { RoomReading } from '../standing/read-job.ts';
+import type { Override } from '../book/job.ts';
+import { DOCUMENT_WORDS } from '../assess/overrides.ts';
+import { nameOf } from '../learn/logged-hours.ts';
+import { capital } from '../standing/names.ts';
 import { formatInstant, formatInstantDay } from '../measure/moment.ts';
 import { formatNumber } from '../measure/number.ts';
 import { kindOf } from '../substrate/test-kinds.ts';
@@ -7,6 +11,9 @@ import type { HandoverPlace } from './handover-tables.ts';
 import { flatnessWords } from './quote-table.ts';
 import { joined, recordHeading, recordTable, recordWords } from './record-blocks.ts';
 import type { Block } from './tree.ts';
+
+const documentOf = ({ document }: Override): string =>
+  document === undefined ? '' : ` ${capital(DOCUMENT_WORDS[document.kind])} ${document.number} by ${document.issuedBy}.`;
 
 const VERDICT_NAME: Readonly<Record<string, string>> = { go: 'Go', 'go-with-work': 'Prep needed', hold: 'Hold' };
 
@@ -23,8 +30,9 @@ function surveyWords({ room, estimate }: RoomReading, { units, locale }: Handove
 }
 
 /** One room as found and prepared. */
-export function recordFloor(roomReading: RoomReading, place: HandoverPlace): Block[] {
+export function recordFloor(roomReading: RoomReading, people: readonly string[], place: HandoverPlace): Block[] {
   const { room, jobRoom, assessment } = roomReading;
+  const named = (initials: string): string => nameOf(initials, people);
   const { zone, locale, units } = place;
   const short = (instant: string): string => formatInstant(instant, zone, 'dated', locale);
   return [
@@ -34,13 +42,18 @@ export function recordFloor(roomReading: RoomReading, place: HandoverPlace): Blo
       `${room.name}: tests`,
       [
         ['Taken', 0.29],
-        ['Test', 0.2],
-        ['Result', 0.31],
+        ['Test', 0.26],
+        ['Result', 0.29],
         ['Tested by, note', null],
       ],
       room.tests
         .toSorted((a, b) => a.takenAt.localeCompare(b.takenAt))
-        .map((test) => [short(test.takenAt), kindOf(test).name, kindOf(test).words(test, units, locale), joined([test.by, test.note])]),
+        .map((test) => [
+          short(test.takenAt),
+          kindOf(test).name,
+          kindOf(test).words(test, units, locale),
+          joined([named(test.by), test.note]),
+        ]),
     ),
     ...recordTable(
       `${room.name}: findings`,
@@ -51,35 +64,35 @@ export function recordFloor(roomReading: RoomReading, place: HandoverPlace): Blo
       ],
       assessment.findings.map((finding) => [
         VERDICT_NAME[finding.verdict] ?? finding.verdict,
-        `${finding.title}. ${finding.text}`,
-        printedSource(finding.source),
+        `${capital(finding.title)}. ${finding.text}`,
+        capital(finding.source),
       ]),
     ),
     ...recordTable(
       `${room.name}: prep`,
       [
-        ['Signed', 0.2],
-        ['By', 0.08],
-        ['Line', 0.48],
-        ['Note', null],
+        ['Signed', 0.29],
+        ['By', 0.14],
+        ['Line', null],
+        ['Note', 0.17],
       ],
       jobRoom.signed
         .toSorted((a, b) => a.doneAt.localeCompare(b.doneAt))
         .map((line) => [
           short(line.doneAt),
-          line.initials,
+          named(line.initials),
           line.signedText,
           joined([line.note, line.withdrawnAt === null ? '' : `voided ${short(line.withdrawnAt)}`]),
         ]),
     ),
     ...recordTable(
-      `${room.name}: overridden holds`,
+      `${room.name}: overridden and cleared holds`,
       [
         ['Date', 0.29],
-        ['By', 0.08],
+        ['By', 0.14],
         ['Reason', null],
       ],
-      jobRoom.overrides.map((override) => [short(override.instant), override.initials, override.why]),
+      jobRoom.overrides.map((override) => [short(override.instant), named(override.initials), `${override.why}${documentOf(override)}`]),
     ),
     ...(jobRoom.primedAt === null ? [] : [recordWords(`Last primer coat: ${formatInstant(jobRoom.primedAt, zone, 'dated', locale)}.`)]),
     ...(jobRoom.handedOverAt === null
@@ -91,6 +104,3 @@ export function recordFloor(roomReading: RoomReading, place: HandoverPlace): Blo
         ]),
   ];
 }
-
-/** A source without our own note on how it was checked. */
-const printedSource = (source: string): string => source.replaceAll(/[,;]?\s*\(?from memory\)?/g, '');

@@ -5,11 +5,13 @@ import { valueText } from '../cure/clearance-tests.ts';
 import { milestoneName } from '../cure/cure-schedule.ts';
 import { formatInstant, formatInstantDay } from '../measure/moment.ts';
 import { formatMoney } from '../price/money.ts';
+import { nameOf } from '../learn/logged-hours.ts';
 import { placedFloor } from '../pour/placed-floor.ts';
 import { listed } from '../standing/names.ts';
 import type { JobReading } from '../standing/read-job.ts';
-import { headingBlock, tableBlocks } from './blocks.ts';
+import { headingBlock } from './blocks.ts';
 import type { HandoverPlace } from './handover-tables.ts';
+import { filledTable } from './record-blocks.ts';
 import type { Block } from './tree.ts';
 
 type Entry = { readonly instant: string; readonly text: string; readonly by: string };
@@ -28,6 +30,12 @@ const SENT_WORDS: Readonly<Record<Sent['by'], string>> = {
   'in-person': 'in person',
 };
 
+/** The person who keeps the business's records: every entry that names nobody else is theirs. */
+const keeperOf = ({ business }: JobReading['whole']): string => (business.ownerName === '' ? business.name : business.ownerName);
+
+/** Names that initials may stand for. */
+export const peopleOf = ({ business, job }: JobReading['whole']): readonly string[] => [business.ownerName, ...job.crewNames];
+
 function agreementEntries({ whole }: JobReading, { locale }: HandoverPlace): Entry[] {
   return whole.quotes.flatMap((quote) =>
     quote.history.map((step) => ({
@@ -39,6 +47,8 @@ function agreementEntries({ whole }: JobReading, { locale }: HandoverPlace): Ent
 }
 
 function floorEntries({ whole }: JobReading): Entry[] {
+  const keeper = keeperOf(whole);
+  const named = (initials: string): string => nameOf(initials, peopleOf(whole));
   const roomOf = (id: string): string => whole.rooms.find((room) => room.id === id)?.name ?? '';
   const measured = whole.rooms.flatMap((room) =>
     [room.survey, room.surveyRest, room.surveyAfter].flatMap((survey, which) =>
@@ -48,7 +58,7 @@ function floorEntries({ whole }: JobReading): Entry[] {
             {
               instant: survey.takenAt,
               text: `${room.name}: ${survey.readings.length} readings ${['before the pour', 'before the rest was poured', 'after the pour'][which] ?? ''}`,
-              by: '',
+              by: keeper,
             },
           ],
     ),
@@ -56,13 +66,17 @@ function floorEntries({ whole }: JobReading): Entry[] {
   const signed = whole.job.rooms.flatMap((jobRoom) => {
     const standing = jobRoom.signed.filter((item) => item.withdrawnAt === null).toSorted((a, b) => a.doneAt.localeCompare(b.doneAt));
     const last = standing.at(-1);
-    const by = [...new Set(standing.map((item) => item.initials))];
+    const by = [...new Set(standing.map((item) => named(item.initials)))];
     return last === undefined
       ? []
       : [{ instant: last.doneAt, text: `${roomOf(jobRoom.roomId)}: ${standing.length} prep lines signed`, by: listed(by) }];
   });
   const overridden = whole.job.rooms.flatMap((jobRoom) =>
-    jobRoom.overrides.map((o) => ({ instant: o.instant, text: `${roomOf(jobRoom.roomId)}: hold overridden. ${o.why}`, by: o.initials })),
+    jobRoom.overrides.map((o) => ({
+      instant: o.instant,
+      text: `${roomOf(jobRoom.roomId)}: ${o.document === undefined ? 'hold overridden' : 'document recorded for a hold'}. ${o.why}`,
+      by: named(o.initials),
+    })),
   );
   const poured = whole.pours
     .filter((pour) => pour.deletedAt === null)
@@ -72,26 +86,35 @@ function floorEntries({ whole }: JobReading): Entry[] {
       const end = isWhole ? 'pour finished' : 'pour ended, part of the floor not placed';
       const hand = pour.fromPaper ? ' (times from a handwritten log)' : '';
       return [
-        ...(pour.startedAt === null ? [] : [{ instant: pour.startedAt, text: `${rooms}: pour started${hand}`, by: '' }]),
-        ...(pour.finishedAt === null ? [] : [{ instant: pour.finishedAt, text: `${rooms}: ${end}${hand}`, by: '' }]),
+        ...(pour.startedAt === null ? [] : [{ instant: pour.startedAt, text: `${rooms}: pour started${hand}`, by: keeper }]),
+        ...(pour.finishedAt === null ? [] : [{ instant: pour.finishedAt, text: `${rooms}: ${end}${hand}`, by: keeper }]),
       ];
     });
   const handed = whole.job.rooms.flatMap((jobRoom) =>
     jobRoom.handedOverAt === null
       ? []
-      : [{ instant: jobRoom.handedOverAt, text: `${roomOf(jobRoom.roomId)}: handed over`, by: jobRoom.handedOverTo ?? '' }],
+      : [
+          {
+            instant: jobRoom.handedOverAt,
+            text: `${roomOf(jobRoom.roomId)}: handed over${toWords(jobRoom.handedOverTo ?? '')}`,
+            by: keeper,
+          },
+        ],
   );
   return [...measured, ...signed, ...overridden, ...poured, ...handed];
 }
 
+const toWords = (name: string): string => (name === '' ? '' : ` to ${name}`);
+
 function laterEntries({ whole }: JobReading, { zone, locale }: HandoverPlace): Entry[] {
+  const keeper = keeperOf(whole);
   const roomOf = (id: string): string => whole.rooms.find((room) => room.id === id)?.name ?? '';
   const here = <R extends { readonly deletedAt: string | null }>(rows: readonly R[]): R[] => rows.filter((row) => row.deletedAt === null);
   return [
     ...here(whole.promises).map((p) => ({
       instant: p.madeAt,
-      text: `${roomOf(p.roomId)}, ${milestoneName(p.milestone, p.flooring)}: promised for ${formatInstantDay(p.promisedFor, zone, 'dated', locale)}`,
-      by: p.to === '' ? '' : `to ${p.to}`,
+      text: `${roomOf(p.roomId)}, ${milestoneName(p.milestone, p.flooring)}: promised${toWords(p.to)} for ${formatInstantDay(p.promisedFor, zone, 'dated', locale)}`,
+      by: keeper,
     })),
     ...here(whole.clearanceTests).map((test) => ({
       instant: test.takenAt,
@@ -99,16 +122,18 @@ function laterEntries({ whole }: JobReading, { zone, locale }: HandoverPlace): E
       by: test.by,
     })),
     ...here(whole.visits).flatMap((visit) =>
-      visit.doneAt === null ? [] : [{ instant: visit.doneAt, text: `${visit.title}${visit.fix === '' ? '' : `. ${visit.fix}`}`, by: '' }],
+      visit.doneAt === null
+        ? []
+        : [{ instant: visit.doneAt, text: `${visit.title}${visit.fix === '' ? '' : `. ${visit.fix}`}`, by: keeper }],
     ),
     ...here(whole.documents).flatMap((document) => [
-      { instant: document.madeAt, text: `${document.title} saved`, by: '' },
+      { instant: document.madeAt, text: `Saved: ${document.title}`, by: keeper },
       ...document.sent.map((sent) => ({
         instant: sent.instant,
-        text: `${document.title} sent ${SENT_WORDS[sent.by]}`,
-        by: sent.to === '' ? '' : `to ${sent.to}`,
+        text: `Sent ${SENT_WORDS[sent.by]}${toWords(sent.to)}: ${document.title}`,
+        by: keeper,
       })),
-      ...document.signatures.map((signature) => ({ instant: signature.instant, text: `${document.title} signed`, by: signature.name })),
+      ...document.signatures.map((signature) => ({ instant: signature.instant, text: `Signed: ${document.title}`, by: signature.name })),
     ]),
   ];
 }
@@ -122,12 +147,12 @@ export function timeline(reading: JobReading, place: HandoverPlace): Block[] {
   if (entries.length === 0) return [];
   return [
     headingBlock(2, 'Timeline'),
-    ...tableBlocks(
+    ...filledTable(
       'Timeline',
       [
-        ['Date', 0.22],
+        ['Date', 0.29],
         ['Event', null],
-        ['By', 0.25],
+        ['By', 0.19],
       ],
       entries.map((entry) => [formatInstant(entry.instant, zone, 'dated', locale), entry.text, entry.by]),
     ),
@@ -140,11 +165,11 @@ export function givenOut({ whole }: JobReading, { zone, locale }: HandoverPlace)
   if (documents.length === 0) return [];
   return [
     headingBlock(2, 'Documents'),
-    ...tableBlocks(
+    ...filledTable(
       'Documents',
       [
-        ['Made', 0.15],
-        ['Document', 0.3],
+        ['Made', 0.2],
+        ['Document', 0.28],
         ['Changes', 0.2],
         ['SHA-256 of the PDF', null],
       ],
@@ -152,7 +177,7 @@ export function givenOut({ whole }: JobReading, { zone, locale }: HandoverPlace)
         formatInstantDay(d.madeAt, zone, 'dated', locale),
         d.programVersion === '' ? d.title : `${d.title} (version ${d.programVersion})`,
         d.changes.join(' '),
-        d.sha256 ?? 'Not printed',
+        d.sha256 ?? 'PDF not stored',
       ]),
     ),
   ];

@@ -1,5 +1,12 @@
 /** The shopping list of one job: whole containers to check off, with prices. */
+import type { Business } from '../book/business.ts';
+import type { Material } from '../book/material.ts';
+import { formatArea } from '../measure/area.ts';
+import { FOOT_M } from '../measure/length-units.ts';
+import { formatMass } from '../measure/mass.ts';
 import { formatNumber } from '../measure/number.ts';
+import type { UnitSystem } from '../measure/unit-system.ts';
+import { formatLiquid } from '../measure/volume.ts';
 import { dayOfInstant, formatInstantDay } from '../measure/moment.ts';
 import type { OptionEstimate } from '../price/estimate-job.ts';
 import type { ShoppingItem } from '../material/shopping.ts';
@@ -34,7 +41,7 @@ function priced(
     if (minor === null) unpriced += 1;
     else totalMinor += minor;
     return [
-      [{ text: count === null ? 'As needed' : `${formatNumber(count, { most: 0 }, locale)} × ${item.container}`, bold: true }],
+      [{ text: count === null ? 'As needed' : packagesWords(count, item.container, material, business), bold: true }],
       cell(item.name),
       cell(roomsWords(item)),
       cell(unit === null ? '' : formatMoney(unit.minor, currency, locale)),
@@ -42,6 +49,33 @@ function priced(
     ];
   });
   return { rows, totalMinor, unpriced };
+}
+
+/** Whole packages with their size: `17 × 50 lb bag`. */
+export function packagesWords(
+  count: number,
+  name: string,
+  material: Pick<Material, 'container'> | undefined,
+  { units, locale }: Pick<Business, 'units' | 'locale'>,
+): string {
+  const size = material === undefined ? '' : sizeWords(material.container, units, locale);
+  return `${formatNumber(count, { most: 0 }, locale)} × ${[size, name].filter((part) => part !== '').join(' ')}`;
+}
+
+function sizeWords({ unit, holds }: Material['container'], units: UnitSystem, locale: string): string {
+  const number = (value: number): string => formatNumber(value, { most: 1 }, locale);
+  switch (unit) {
+    case 'kg':
+      return formatMass(holds, units, locale);
+    case 'L':
+      return formatLiquid(holds, units, locale);
+    case 'm':
+      return units === 'us' ? `${number(holds / FOOT_M)} ft` : `${number(holds)} m`;
+    case 'm2':
+      return formatArea(holds, units, locale);
+    case 'piece':
+      return '';
+  }
 }
 
 /**
@@ -56,7 +90,7 @@ export function shoppingListSheet(reading: JobReading, option: OptionEstimate, n
     kind: 'table',
     caption: 'To buy',
     columns: [
-      { title: 'Quantity', align: 'start', share: 0.18 },
+      { title: 'Quantity', align: 'start', share: 0.19 },
       { title: 'Item', align: 'start', share: null },
       { title: 'For', align: 'start', share: 0.2 },
       { title: 'Price', align: 'end', share: 0.12 },
@@ -101,7 +135,14 @@ export function shoppingListSheet(reading: JobReading, option: OptionEstimate, n
               marker: 'box' as const,
               items: list.items.map((item) =>
                 cell(
-                  `${item.name}: ${item.containers === null ? item.needWords : `${formatNumber(item.containers, { most: 0 }, business.locale)} × ${item.container}`}`,
+                  item.containers === null
+                    ? `${item.name}: ${item.needWords}`
+                    : `${packagesWords(
+                        item.containers,
+                        item.container,
+                        reading.whole.materials.find((m) => m.id === item.materialId),
+                        business,
+                      )}: ${item.name}`,
                 ),
               ),
             },

@@ -69,6 +69,15 @@ export function accountOf(entries: readonly LedgerEntry[], today: string, releas
   };
 }
 
+/** The account as it stood at the end of a day: what came later is left out. */
+export function accountAt(entries: readonly LedgerEntry[], day: string, releasedOn: string | null): Account {
+  return accountOf(
+    entries.filter((entry) => entry.onDay <= day),
+    day,
+    releasedOn,
+  );
+}
+
 /** Applies amounts to invoices; a refund reduces the amount on account first, then the newest paid invoice. */
 function settle(
   invoices: readonly Invoice[],

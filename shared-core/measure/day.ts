@@ -83,6 +83,11 @@ export function addDaysToDay(day: string, days: number): string {
   return Temporal.PlainDate.from(day).add({ days }).toString();
 }
 
+/** The day so many months after another; the last of a month that is shorter. */
+export function addMonthsToDay(day: string, months: number): string {
+  return Temporal.PlainDate.from(day).add({ months }).toString();
+}
+
 /** Whole days from one calendar day to another; negative when the second is earlier. */
 export function daysBetween(from: string, to: string): number {
   return Temporal.PlainDate.from(from).until(Temporal.PlainDate.from(to), { largestUnit: 'day' }).days;

@@ -1,5 +1,6 @@
 /** A line of the prep checklist. */
 import { plural } from '../measure/count-words.ts';
+import { INCH_M } from '../measure/length-units.ts';
 import type { CautionId } from '../substrate/cautions.ts';
 import type { Task } from '../substrate/rule.ts';
 import type { DustTask } from '../substrate/silica.ts';
@@ -43,7 +44,8 @@ export function amountText(amount: Amount | null, wording: Wording, liters: (vol
     case 'm2':
       return wording.area(amount.value);
     case 'm':
-      return wording.length(amount.value);
+      // A strip or a dam is cut to the inch.
+      return wording.length(wording.units === 'us' ? Math.round(amount.value / INCH_M) * INCH_M : amount.value);
     case 'L':
       return liters(amount.value);
     case 'bag':

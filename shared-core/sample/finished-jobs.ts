@@ -8,7 +8,19 @@ import { FOOT_M, INCH_M } from '../measure/length-units.ts';
 import { door, rectangle, samplePlan, sampleSurvey } from './sample-floor.ts';
 import { samplePromise } from './sample-pours.ts';
 import type { SampleClock } from './sample-time.ts';
-import { CONCRETE_GROUND, drops, humid, layers, type LayerWords, QUIET, scratch, tested, wood } from './sample-tests.ts';
+import {
+  air,
+  atThreePlaces,
+  CONCRETE_GROUND,
+  drops,
+  humid,
+  layers,
+  type LayerWords,
+  QUIET,
+  scratch,
+  tested,
+  wood,
+} from './sample-tests.ts';
 
 /** One finished job: its room, its days from today, and how its account ended. */
 export type FinishedJob = {
@@ -21,6 +33,8 @@ export type FinishedJob = {
   readonly floor: readonly LayerWords[];
   readonly flooring: Flooring;
   readonly primerId: string;
+  /** Thinnest place of the pour, inches: over wood the data sheet asks for more. */
+  readonly leastIn: number;
   /** Day of the pour, from today; the quote was issued 20 days before, and the floor handed over 14 days after. */
   readonly pourDays: number;
   readonly source: string;
@@ -45,25 +59,43 @@ export const FINISHED: readonly FinishedJob[] = [
   {
     ...{ jobId: 'sample-job-shop', number: '26-011', title: 'shop floor', roomId: 'sample-shop', roomName: 'Shop' },
     ...{ sizeFt: [20, 14], floor: onConcrete({ material: 'floating-plank', yearInstalled: 2009, inches: 0.31, fate: 'remove' }) },
-    ...{ flooring: 'resilient', primerId: 'sample-primer-porous', pourDays: -75, source: 'referral', slower: 1.35, ending: 'paid' },
+    ...{
+      flooring: 'resilient',
+      primerId: 'sample-primer-porous',
+      leastIn: 0.125,
+      pourDays: -75,
+      source: 'referral',
+      slower: 1.35,
+      ending: 'paid',
+    },
   },
   {
     ...{ jobId: 'sample-job-office', number: '26-015', title: 'back office', roomId: 'sample-office', roomName: 'Back office' },
-    ...{ sizeFt: [12, 10], floor: WOOD_FLOOR, flooring: 'resilient', primerId: 'sample-primer-wood' },
+    ...{ sizeFt: [12, 10], floor: WOOD_FLOOR, flooring: 'resilient', primerId: 'sample-primer-wood', leastIn: 0.375 },
     ...{ pourDays: -62, source: 'website', slower: 1.5, ending: 'refunded' },
   },
   {
     ...{ jobId: 'sample-job-corridor', number: '26-019', title: 'corridor', roomId: 'sample-corridor', roomName: 'Corridor' },
     ...{ sizeFt: [22, 6], floor: onConcrete({ material: 'carpet', yearInstalled: 2004, inches: 0.4, fate: 'remove' }) },
-    ...{ flooring: 'resilient', primerId: 'sample-primer-porous', pourDays: -48, source: 'referral', slower: 1.4, ending: 'overdue' },
+    ...{
+      flooring: 'resilient',
+      primerId: 'sample-primer-porous',
+      leastIn: 0.125,
+      pourDays: -48,
+      source: 'referral',
+      slower: 1.4,
+      ending: 'overdue',
+    },
   },
 ];
 
-function testsOf({ roomId, floor }: FinishedJob, read: string): Room['tests'] {
+/** Tests of the first visit, and those made again the day before the pour and on its morning. */
+function testsOf({ roomId, floor, pourDays }: FinishedJob, read: string, clock: SampleClock): Room['tests'] {
   const both = [
-    scratch(`${roomId}-t1`, read),
+    ...atThreePlaces(scratch(`${roomId}-t1`, read)),
     tested<'surface-look'>(`${roomId}-t2`, read, { kind: 'surface-look', is: ['sound-clean'] }),
-    drops(`${roomId}-t3`, read, 30),
+    ...atThreePlaces(drops(`${roomId}-t3`, read, 30)),
+    air(`${roomId}-t9`, clock.instantAt(pourDays, '06:30'), 66, 0.5, 64),
   ];
   if (floor !== WOOD_FLOOR)
     return [...both, humid(`${roomId}-t4`, read, 0.7), humid(`${roomId}-t5`, read, 0.71), humid(`${roomId}-t6`, read, 0.69)];
@@ -71,6 +103,8 @@ function testsOf({ roomId, floor }: FinishedJob, read: string): Room['tests'] {
     ...both,
     wood(`${roomId}-t4`, read, 'boards', [0.1, 0.104, 0.098, 0.102, 0.101, 0.1]),
     wood(`${roomId}-t5`, read, 'structure', [0.11, 0.108, 0.111, 0.109]),
+    wood(`${roomId}-t7`, clock.instantAt(pourDays - 1, '15:00'), 'boards', [0.1, 0.102, 0.099, 0.101, 0.1, 0.1]),
+    wood(`${roomId}-t8`, clock.instantAt(pourDays - 1, '15:00'), 'structure', [0.108, 0.107, 0.11, 0.109]),
     tested<'floor-deflection'>(`${roomId}-t6`, read, {
       kind: 'floor-deflection',
       spanM: 11 * FOOT_M,
@@ -91,7 +125,7 @@ export function finishedRooms(clock: SampleClock): Room[] {
     const [widthFt, depthFt] = of.sizeFt;
     const read = clock.instantAt(of.pourDays - QUOTED_BEFORE - 2, '10:00');
     const exit = door(`${of.roomId}-door`, {
-      ...{ kind: 'exterior-door', name: 'yard door', wall: 0, fromFt: 1, widthFt: 3, stepIn: 0.5 },
+      ...{ kind: 'exterior-door', name: 'yard door', wall: 0, fromFt: 1, widthFt: 3, stepIn: 0.9 },
       ...{ adjoiningFlooring: 'concrete', edge: 'dam', isWayOut: true },
     });
     const plan = samplePlan(rectangle(widthFt, depthFt), [leftFt, 0], [exit]);
@@ -106,7 +140,7 @@ export function finishedRooms(clock: SampleClock): Room[] {
         read,
         of.roomId,
       ),
-      tests: testsOf(of, read),
+      tests: testsOf(of, read, clock),
       circumstances: {
         ...QUIET,
         ...(of.floor === WOOD_FLOOR ? { vaporRetarder: null, allowedExtraLoadPa: 1200, loadStatedBy: 'owner' } : {}),

@@ -2,15 +2,18 @@ import { newRoom } from '../book/new-records.ts';
 import type { Room } from '../book/room.ts';
 import { door, rectangle, samplePlan, sampleSurvey } from './sample-floor.ts';
 import type { SampleClock } from './sample-time.ts';
-import { atThreePlaces, layers, tested, CONCRETE_GROUND, drops, scratch, alkali, humid, QUIET } from './sample-tests.ts';
+import { air, atThreePlaces, layers, tested, CONCRETE_GROUND, drops, scratch, alkali, humid, QUIET } from './sample-tests.ts';
 
 /** Abara and Finch: three rooms in a row, poured on three days, drying. */
 export function abaraRooms(clock: SampleClock): Room[] {
   const now = clock.instantAt(-30, '09:00');
   const read = clock.instantAt(-27, '11:00');
   const house = 'sample-sallow-lane';
+  /** Days from today on which each room was poured. */
+  const poured = { 'sample-living': -1, 'sample-back-hall': -8, 'sample-dining': -6 } as const;
+  type RoomId = keyof typeof poured;
   const make = (
-    id: string,
+    id: RoomId,
     name: string,
     {
       widthFt,
@@ -48,6 +51,7 @@ export function abaraRooms(clock: SampleClock): Room[] {
         ...atThreePlaces(drops(`${id}-t4`, read, 30)),
         ...atThreePlaces(scratch(`${id}-t5`, read)),
         tested<'surface-look'>(`${id}-t6`, read, { kind: 'surface-look', is: ['sound-clean'] }),
+        air(`${id}-t7`, clock.instantAt(poured[id], '06:30'), 66, 0.5, 64),
       ],
       circumstances: { ...QUIET },
     };

@@ -107,7 +107,11 @@ export function lindqvistRooms(clock: SampleClock): Room[] {
         read,
         'sample-sunroom',
       ),
-      tests: [...dry('sample-sunroom'), ...atThreePlaces(drops('sample-sunroom-t4', read, null))],
+      tests: [
+        ...dry('sample-sunroom'),
+        ...atThreePlaces(drops('sample-sunroom-t4', read, null)),
+        air('sample-sunroom-t7', clock.instantAt(-4, '06:30'), 66, 0.5, 64),
+      ],
       circumstances: { ...QUIET, vaporRetarder: 'present' },
     },
   ];

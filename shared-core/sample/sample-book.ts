@@ -9,7 +9,7 @@ import { storedTree } from '../documents/stored-tree.ts';
 import { startOfWork, workCalendar } from '../cure/stated-date.ts';
 import type { Business } from '../book/business.ts';
 import type { CureLog, Promised } from '../book/cure-record.ts';
-import type { Job, SignedItem } from '../book/job.ts';
+import type { Job, Override, SignedItem } from '../book/job.ts';
 import type { Material } from '../book/material.ts';
 import type { MadeDocument } from '../book/papers.ts';
 import type { Pour, PourEvent } from '../book/pour-record.ts';
@@ -22,6 +22,7 @@ import { addDaysToDay } from '../measure/day.ts';
 import { dayOfInstant } from '../measure/moment.ts';
 import { lineText } from '../prep/line-words.ts';
 import { answerQuote } from '../price/quote-state.ts';
+import type { Finding } from '../substrate/rule.ts';
 import { wordingFor } from '../substrate/wording.ts';
 import { FINISHED, finishedPromises, finishedTests, QUOTED_BEFORE } from './finished-jobs.ts';
 import { sampleLedger } from './sample-ledger.ts';
@@ -109,7 +110,27 @@ function signedBy(reading: JobReading, roomId: string, clock: SampleClock): Sign
   }));
 }
 
-function withPrep(ground: Ground, job: Job, clock: SampleClock, now: string): Job {
+/** The firm's certification, recorded before the quote, for a floor whose finish counts as lead paint. */
+const leadFirm = (findings: readonly Finding[], clock: SampleClock): Override[] =>
+  findings
+    .filter(({ verdict, clearedBy }) => verdict === 'hold' && clearedBy === 'lead-firm')
+    .map(({ key }) => ({
+      key,
+      why: 'We are a certified firm and work lead-safe.',
+      instant: clock.instantAt(-25, '09:30'),
+      initials: 'RT',
+      document: { kind: 'lead-firm', issuedBy: 'EPA', number: '26-0417', datedOn: clock.day(-200) },
+    }));
+
+/** The job with the documents its lead holds ask for; the same job where it has none. */
+function withLeadDocuments(ground: Ground, job: Job, clock: SampleClock, now: string): Job {
+  const { rooms } = readJob(bareJob(ground, job), now);
+  const overridesOf = (id: string): Override[] => leadFirm(rooms.find(({ room }) => room.id === id)?.assessment.findings ?? [], clock);
+  return { ...job, rooms: job.rooms.map((r) => (SIGNED[r.roomId] === undefined ? r : { ...r, overrides: overridesOf(r.roomId) })) };
+}
+
+function withPrep(ground: Ground, before: Job, clock: SampleClock, now: string): Job {
+  const job = withLeadDocuments(ground, before, clock, now);
   const reading = readJob(bareJob(ground, job), now);
   return {
     ...job,
@@ -117,8 +138,14 @@ function withPrep(ground: Ground, job: Job, clock: SampleClock, now: string): Jo
       const plan = SIGNED[r.roomId];
       const signed = signedBy(reading, r.roomId, clock);
       if (plan === undefined) return r;
-      const coats = reading.rooms.find((room) => room.room.id === r.roomId)?.estimate?.takeoff.primer?.coats ?? 0;
-      return { ...r, signed, primedAt: clock.instantAt(plan.days, '06:40'), primerCoatsDone: coats };
+      const read = reading.rooms.find((room) => room.room.id === r.roomId);
+      const primedAt = signed.find(({ itemKey }) => itemKey.startsWith('prime'))?.doneAt ?? null;
+      return {
+        ...r,
+        signed,
+        primedAt,
+        primerCoatsDone: read?.estimate?.takeoff.primer?.coats ?? 0,
+      };
     }),
   };
 }
@@ -320,7 +347,7 @@ export function sampleBook(now: string): SampleBook {
         jobId: abara,
         roomIds: ['sample-living'],
         kind: 'day-after',
-        title: 'Look at the living room the day after',
+        title: 'Check the edges',
         instant: clock.instantAt(0, '17:00'),
         minutes: 30,
         doneAt: null,

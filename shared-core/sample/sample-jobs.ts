@@ -202,7 +202,12 @@ function finishedWords(of: FinishedJob, clock: SampleClock): JobWords {
   return {
     ...{ id: of.jobId, number: of.number, title: of.title, customerId: FINISHED_CUSTOMER, propertyId: FINISHED_HOUSE },
     bornDays: of.pourDays - QUOTED_BEFORE - 5,
-    rooms: [{ id: of.roomId, flooring: of.flooring, primerId: of.primerId, pourAt: clock.instantAt(of.pourDays, '10:00'), handedOverAt }],
+    rooms: [
+      {
+        ...{ id: of.roomId, flooring: of.flooring, primerId: of.primerId, leastIn: of.leastIn },
+        ...{ pourAt: clock.instantAt(of.pourDays, '10:00'), handedOverAt },
+      },
+    ],
     more: { state: 'finished', crewNames: CREW.slice(0, 2), handoverAt: handedOverAt },
   };
 }

@@ -24,6 +24,7 @@ export function sampleBusiness(now: string): Business {
       ...newContractTerms(),
       paymentMethods: 'check, bank transfer, or card',
       lateChargeShare: 0.01,
+      warrantyMonths: 12,
       paymentCode: 'https://pay.teague-floors.invalid',
     },
     lienRules: [{ state: CITY.region, noticeDays: null, lienDays: 120 }],

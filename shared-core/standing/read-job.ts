@@ -101,6 +101,12 @@ function bundleKeyOf(whole: WholeJob, summaries: readonly RoomSummary[]): string
   return [estimateKeyOf(whole, ''), events, ...records.map((r) => `${r.id}@${r.changedAt}`), JSON.stringify(summaries)].join(' ');
 }
 
+const lastStart = (poured: WholeJob['pours'], now: string): string =>
+  poured
+    .flatMap(({ startedAt }) => startedAt ?? [])
+    .sort()
+    .at(-1) ?? now;
+
 function readRoom(whole: WholeJob, jobRoom: JobRoom, room: Room, figures: RoomFigures | null, now: string): RoomGlance {
   const { business, property, job } = whole;
   const byId = (id: string | null) => (id === null ? null : (whole.materials.find((m) => m.id === id && m.deletedAt === null) ?? null));
@@ -116,6 +122,7 @@ function readRoom(whole: WholeJob, jobRoom: JobRoom, room: Room, figures: RoomFi
   // A pour with a stored plan has its own number of lifts.
   const liftsPlanned = poured.some((p) => p.asPoured !== undefined) ? (floor?.liftsPlanned ?? 1) : (figures?.lifts ?? 1);
   const share = floor === null || floor.extent !== 'partly' || floor.lift?.extent === 'whole' ? 1 : (floorRest(floor)?.openShare ?? 1);
+  const hasNextPour = floor !== null && (floor.extent !== 'whole' || floor.liftsWhole < liftsPlanned);
   const assessment = assessRoom({
     room,
     jobRoom,
@@ -130,6 +137,8 @@ function readRoom(whole: WholeJob, jobRoom: JobRoom, room: Room, figures: RoomFi
     lastPouredAt,
     finishedLevelM: figures?.finishedLevelM ?? null,
     now,
+    // A placed floor is judged as it was when its pour started: a test made in time for it does not grow old afterwards.
+    asOf: poured.length === 0 || hasNextPour ? now : lastStart(poured, now),
   });
   const preparation = prepareRoom({
     room,
@@ -143,7 +152,7 @@ function readRoom(whole: WholeJob, jobRoom: JobRoom, room: Room, figures: RoomFi
     helpers: helperCount(jobRoom.pourPlan, job.crewNames, business.ownerName),
     rest: floor === null ? null : restWork(floor, now),
     lastPouredAt,
-    hasNextPour: floor !== null && (floor.extent !== 'whole' || floor.liftsWhole < liftsPlanned),
+    hasNextPour,
     isQuoted: whole.quotes.some((q) => q.deletedAt === null && (q.state === 'issued' || q.state === 'accepted')),
     waitingOrders: ordersHolding(whole.quotes, room.id).map((order) => order.number),
     deposit: poured.length > 0 ? null : (depositHold(whole.quotes, whole.ledger, business)?.text ?? null),

@@ -97,7 +97,7 @@ const SLOPE_AND_EDGES: readonly Rule[] = [
         : 'Check door swing, weatherstrip and the step at the threshold, then dam the door before the pour.',
     holds: [],
     lifts: (found) => `room.plan.openings.${found.key}.adjoiningM`,
-    source: 'common practice; IRC R311.3.1: threshold up to 1-1/2 in., second-hand',
+    source: 'common practice; IRC R311.3.1: threshold up to 1-1/2 in.' /* second-hand */,
   }),
   rule({
     id: 'threshold-step',
@@ -136,7 +136,7 @@ const SLOPE_AND_EDGES: readonly Rule[] = [
       }. Risers of one flight may differ by ${w.depth(RISER_DIFFERENCE_M)}. Measure them all, flooring included, before the quote.`,
     holds: [],
     lifts: 'room.plan.holes',
-    source: 'IRC R311.7.5.1, second-hand; local code',
+    source: 'IRC R311.7.5.1; local code' /* second-hand */,
   }),
   rule({
     id: 'slab-ducts',

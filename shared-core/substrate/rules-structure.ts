@@ -137,7 +137,7 @@ const LOAD: readonly Rule[] = [
     holds: ['pour'],
     clearedBy: 'engineer-letter',
     lifts: 'room.circumstances.allowedExtraLoadPa',
-    source: 'IRC R502.3.1: joist tables assume 10 or 20 psf of dead load, second-hand',
+    source: 'IRC R502.3.1: joist tables assume 10 or 20 psf of dead load' /* second-hand */,
   }),
   rule({
     id: 'load-heavy',
@@ -153,7 +153,7 @@ const LOAD: readonly Rule[] = [
     holds: ['pour'],
     clearedBy: 'engineer-letter',
     lifts: 'room.circumstances.allowedExtraLoadPa',
-    source: 'IRC R502.3.1: joist tables assume 10 or 20 psf of dead load, second-hand',
+    source: 'IRC R502.3.1: joist tables assume 10 or 20 psf of dead load' /* second-hand */,
   }),
   rule({
     id: 'structure-sign',

@@ -7,13 +7,15 @@ import { BODY, breakLines, LARGER, setLines, SPEECH } from './lines.ts';
 import { paginate, type Placed, Tagger, tag } from './slices.ts';
 
 const PAPER = { letter: [612, 792], a4: [595.28, 841.89] } as const;
-const FRAME = 22.5;
-const CROSS = 6;
-const MARGIN = 45;
-const HEAD_TOP = 36;
-const FIRST_TOP = 87;
-const NEXT_TOP = 62;
-const FOOT_ROOM = 10;
+/** Half an inch stays free on every side: the frame's lines end there. */
+const QUIET = 36;
+const CROSS = 4;
+const FRAME = QUIET + CROSS;
+const MARGIN = 50;
+const HEAD_TOP = 45;
+const FIRST_TOP = 94;
+const NEXT_TOP = 69;
+const FOOT_ROOM = 8;
 const WATERMARK = { sizePt: 150, turnDeg: 50 } as const;
 
 export type Inked = { readonly pdf: Buffer; readonly pages: number };

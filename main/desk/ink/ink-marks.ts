@@ -15,12 +15,12 @@ import { hatchLines } from '../../../shared-core/drawing/hatch.ts';
 import { type Pdf, setText, widthOf } from './fonts.ts';
 
 const PT = 0.75;
-/** Black pens, slightly lighter for walls and leaders; white backgrounds; no tints, because the stipple replaces them. */
+/** Black pens, so that a cheap printer prints them; white backgrounds; no tints, because the stipple replaces them. */
 const PAPER: Readonly<Record<Ink, string | null>> = {
   ink: '#000000',
-  ink2: '#222222',
-  line: '#555555',
-  faint: '#999999',
+  ink2: '#000000',
+  line: '#000000',
+  faint: '#000000',
   chalk: '#000000',
   'on-chalk': '#ffffff',
   paper: '#ffffff',

@@ -30,9 +30,12 @@ const faceOf = (run: Run, setting: Setting): Face => ({
 
 type Word = { readonly text: string; readonly face: Face; readonly width: number; readonly space: number; readonly breakAfter: boolean };
 
+/** A standard and its number, a month and its day, the two words of an area: no line ends between them. */
+const HELD_PAIR =
+  /\b(pH|ASTM|ACI|ANSI|ISO|EN|FF|FL|Jan|Feb|Mar|Apr|May|Jun|Jul|Aug|Sep|Oct|Nov|Dec|sq|cu) (?=[A-Z]?\d|ft\b|yd\b|in\b|m\b)/g;
 /** A number whose unit may not start the next line. */
 const HELD_UNIT =
-  /([\d\u00bc-\u00be\u2150-\u215e]) ((?:in|ft|mm|cm|m|lb|kg|gal|L|bags?|hours?|days?|pages?|PM|AM|pm|am|qt|oz|psi|min|sq|cu)(?![\p{L}]))/gu;
+  /([\d\u00bc-\u00be\u2150-\u215e]) ((?:°F|°C|in|ft|mm|cm|m|h|s|psf|helpers?|coats?|batch(?:es)?|lb|kg|gal|L|bags?|hours?|days?|pages?|PM|AM|pm|am|qt|oz|psi|min|sq|cu)(?![\p{L}]))/gu;
 
 /** Words include the space before them; a line feed ends the line. */
 const wordsOf = (pdf: Pdf, runs: readonly Run[], setting: Setting): Word[] => {
@@ -42,7 +45,11 @@ const wordsOf = (pdf: Pdf, runs: readonly Run[], setting: Setting): Word[] => {
     const face = faceOf(run, setting);
     const space = widthOf(pdf, ' ', face, setting.sizePt);
     // A number stays with its unit, also feet with inches. A no-break space does not break.
-    const held = run.text.replaceAll(/(\d′) (?=[\d\u00bc-\u00be\u2150-\u215e])/g, '$1\u00a0').replaceAll(HELD_UNIT, '$1\u00a0$2');
+    const held = run.text
+      .replaceAll(/(\d′) (?=[\d\u00bc-\u00be\u2150-\u215e])/g, '$1\u00a0')
+      .replaceAll(HELD_UNIT, '$1\u00a0$2')
+      .replaceAll(HELD_PAIR, '$1\u00a0')
+      .replaceAll(/(\d h) (?=\d+\u00a0min)/g, '$1\u00a0');
     for (const part of held.split(/([ \t\n]+)/)) {
       if (part === '') continue;
       if (/^[ \t\n]+$/.test(part)) {

@@ -11,55 +11,49 @@ import { join } from 'node:path';
 import { getDocument } from 'pdfjs-dist/legacy/build/pdf.mjs';
 import { afterAll, describe, expect, it } from 'vitest';
 import { inkDocument } from '../../../main/desk/ink/ink-document.ts';
-import { DOCUMENTS } from '../../../shared-core/documents/document-list.ts';
-import { readTree } from '../../../shared-core/documents/stored-tree.ts';
-import type { Block, DocumentTree } from '../../../shared-core/documents/tree.ts';
-import { wholeJobsOf } from '../../../shared-core/sample/whole-jobs.ts';
-import { type JobReading, readJob } from '../../../shared-core/standing/read-job.ts';
-import { sampleAt } from '../../sample-at.ts';
+import type { Block } from '../../../shared-core/documents/tree.ts';
+import { daysOf, type Figure, figuresOf, isKnown, type Known } from './figures.ts';
+import { CONSTANTS, knownOfJob } from './known-figures.ts';
+import { type SamplePaper, samplePapers } from './paper-set.ts';
 import { testFonts } from './working-desk.ts';
 
 const NOW = '2026-11-13T15:00:00.000Z';
-const book = sampleAt(NOW);
-const readings = wholeJobsOf(book).map((whole) => readJob(whole, NOW));
+const papers = samplePapers(NOW);
 const folder = mkdtempSync(join(tmpdir(), 'straightedge-papers-'));
 afterAll(() => rmSync(folder, { recursive: true, force: true, maxRetries: 5, retryDelay: 100 }));
-
-type Paper = { readonly name: string; readonly kind: string; readonly reading: JobReading; readonly tree: DocumentTree };
-const papers: readonly Paper[] = readings.flatMap((reading) => [
-  ...DOCUMENTS.filter((entry) => entry.missing(reading) === null).map((entry) => ({
-    name: `${reading.whole.job.number} ${entry.kind}`,
-    kind: entry.kind as string,
-    reading,
-    tree: entry.build({ reading, photos: [], now: NOW, revision: 1, changes: [] }),
-  })),
-  ...book.documents.flatMap((document) => {
-    const tree = document.jobId === reading.whole.job.id ? readTree(document.content) : null;
-    return tree === null ? [] : [{ name: `${reading.whole.job.number} ${document.title}`, kind: document.kind, reading, tree }];
-  }),
-]);
 
 /** What a reader of the structure tree gets: headings with their text, tables, and figures with theirs. */
 type Met = { readonly role: string; readonly words: string };
 type Node = { readonly role?: string; readonly alt?: string; readonly id?: string; readonly children?: readonly Node[] };
 
+/** The marked content that lies in figures: what is lettered in drawings. */
+const figureIds = (node: Node, within: boolean): string[] =>
+  (node.children ?? []).flatMap((child) => {
+    const isDrawn = within || child.role === 'Figure';
+    return child.role === undefined ? (within && child.id !== undefined ? [child.id] : []) : figureIds(child, isDrawn);
+  });
+
 async function readPdf(pdf: Buffer) {
   const loaded = await getDocument({ data: new Uint8Array(pdf), useSystemFonts: false, verbosity: 0 }).promise;
-  const [met, text]: [Met[], string[]] = [[], []];
+  const [met, prose, drawn]: [Met[], string[], string[]] = [[], [], []];
   for (let n = 1; n <= loaded.numPages; n += 1) {
     const page = await loaded.getPage(n);
+    const tree: Node = await page.getStructTree();
+    const inFigures = new Set(figureIds(tree, false));
     const { items } = await page.getTextContent({ includeMarkedContent: true });
     const byId = new Map<string, string>();
     const open: string[] = [];
     for (const item of items) {
+      const into = open.some((id) => inFigures.has(id)) ? drawn : prose;
       if ('str' in item) {
         const words = `${item.str}${item.hasEOL ? ' ' : ''}`;
         for (const id of open) byId.set(id, `${byId.get(id) ?? ''}${words}`);
-        text.push(words);
+        into.push(words);
+        if (into === drawn) into.push(' ');
       } else if (item.type.startsWith('begin')) open.push(item.id);
       else {
         open.pop();
-        text.push(' ');
+        into.push(' ');
       }
     }
     const wordsOf = (node: Node): string =>
@@ -72,11 +66,12 @@ async function readPdf(pdf: Buffer) {
         });
       for (const child of node.children ?? []) walk(child);
     };
-    walk(await page.getStructTree());
+    walk(tree);
   }
   const outline = await loaded.getOutline();
   const labels = await loaded.getPageLabels();
-  const result = { met, text: text.join('').replace(/\s+/g, ' '), outline, labels, pages: loaded.numPages };
+  const [text, inDrawings] = [prose, drawn].map((parts) => parts.join('').replace(/\s+/g, ' '));
+  const result = { met, text: text ?? '', drawn: inDrawings ?? '', outline, labels, pages: loaded.numPages };
   await loaded.destroy();
   return result;
 }
@@ -89,12 +84,35 @@ const plain = (words: string): string => words.replace(/\s+/g, ' ').trim();
 const titlesOf = (outline: Awaited<ReturnType<typeof readPdf>>['outline']): string[] =>
   outline.flatMap((o) => [o.title, ...titlesOf(o.items as typeof outline)]);
 
+const addDays = (day: string, days: number): string =>
+  new Date(Date.parse(`${day}T00:00:00Z`) + days * 86_400_000).toISOString().slice(0, 10);
+
+/** Figures that several documents of a job state under one name; `of` tells rooms apart. */
+const SAME_NAME: readonly (readonly [string, RegExp])[] = [
+  ['contract total', /(?:Contract total|Contract total with signed change orders:|New contract total) (?<figure>\$[\d,]+\.\d\d)/gu],
+  ['balance due', /(?:Balance due|Total due now) (?<figure>\$[\d,]+\.\d\d)/gu],
+  ['placed', /(?<of>[A-Z][\p{L} ]+?) (?<figure>[A-Z][a-z]{2} \d{1,2} Self-leveling underlayment, fine \d+ L\w+ [^A-Z]+″ [^A-Z]+?″)/gu],
+  ['flatness', /(?<of>[A-Z][\p{L} ]+?) (?<figure>\S+″ in 10 ft \S+″ in 10 ft (?:Not measured|\S+″ in 10 ft) \S+″ in 10 ft)/gu],
+  ['moisture result', /75% RH (?<of>)(?<figure>\d+% on [A-Z][a-z]{2} \d{1,2})/gu],
+  ['bags to bring', /(?:Stage bags and tools[^#]*?|Bags )(?<of>)(?<figure>\d+) bags(?= in \d+ stacks?, counted)/gu],
+  ['warranty', /(?:Warranty through|Ends \w+,) (?<figure>[A-Z][a-z]+ \d{1,2}, \d{4})/gu],
+];
+
+/** What was read on Letter paper, for the checks of figures further down. */
+const onLetter = new Map<string, Awaited<ReturnType<typeof readPdf>>>();
+
+/** On A4 one document of each kind that is alike in every job is enough. */
+const ALIKE = new Set(['invoice', 'receipt', 'statement', 'overdue-notice', 'lien-waiver', 'shopping-list', 'preparation-letter']);
+const isFirstOfKind = (paper: SamplePaper): boolean => papers.find(({ kind }) => kind === paper.kind) === paper;
+
 describe.each(['letter', 'a4'] as const)('on %s paper', (paper) => {
-  it.each(papers.map((one) => [one.name, one] as const))(
+  const printed = paper === 'letter' ? papers : papers.filter((one) => !ALIKE.has(one.kind) || isFirstOfKind(one));
+  it.each(printed.map((one) => [one.name, one] as const))(
     '%s reads in order: headings, tables, figures, bookmarks, labels',
-    async (_, { tree }) => {
+    async (name, { tree }) => {
       const { pdf, pages } = await inkDocument({ ...tree, paper }, testFonts());
       const read = await readPdf(pdf);
+      if (paper === 'letter') onLetter.set(name, read);
       const path = join(folder, 'one.pdf');
       writeFileSync(path, pdf);
       execFileSync('qpdf', ['--check', path], { stdio: 'pipe' });
@@ -102,6 +120,10 @@ describe.each(['letter', 'a4'] as const)('on %s paper', (paper) => {
       const headings = blocks.flatMap((b) => (b.kind === 'heading' ? [{ role: `H${b.level}`, words: plain(b.text) }] : []));
       expect(read.met.filter(({ role }) => /^H[1-6]$/.test(role))).toEqual(headings);
       expect(headings.filter(({ role }) => role === 'H1')).toHaveLength(1);
+      headings.reduce((before, { role }) => {
+        expect(Number(role.slice(1)), role).toBeLessThanOrEqual(before + 1);
+        return Number(role.slice(1));
+      }, 0);
       expect(titlesOf(read.outline)).toEqual(headings.map(({ words }) => words));
       expect(read.labels).toEqual(Array.from({ length: pages }, (__, i) => String(i + 1)));
       expect(new Set(read.met.filter(({ role }) => role === 'Table')).size > 0).toBe(blocks.some((b) => b.kind === 'table'));
@@ -119,19 +141,69 @@ describe('what is printed', () => {
     new Intl.NumberFormat('en-US', { style: 'currency', currency }).format(minor / 100);
   const long = (day: string): string =>
     new Intl.DateTimeFormat('en-US', { dateStyle: 'long', timeZone: 'UTC' }).format(new Date(`${day}T00:00:00Z`));
-  const read = new Map<string, string>();
-  const textOf = async ({ name, tree }: Paper): Promise<string> => {
-    const known = read.get(name) ?? (await readPdf((await inkDocument(tree, testFonts())).pdf)).text;
-    read.set(name, known);
+  const readOf = async ({ name, tree }: SamplePaper): Promise<Awaited<ReturnType<typeof readPdf>>> => {
+    const known = onLetter.get(name) ?? (await readPdf((await inkDocument(tree, testFonts())).pdf));
+    onLetter.set(name, known);
     return known;
   };
-  const of = (...kinds: readonly string[]): readonly Paper[] => papers.filter(({ kind }) => kinds.includes(kind));
+  const textOf = async (paper: SamplePaper): Promise<string> => (await readOf(paper)).text;
+  const of = (...kinds: readonly string[]): readonly SamplePaper[] => papers.filter(({ kind }) => kinds.includes(kind));
 
   it('names the job and the customer on every document', async () => {
     for (const paper of papers) {
       const text = await textOf(paper);
       expect(text, paper.name).toContain(paper.reading.whole.job.number);
     }
+  }, 120_000);
+
+  it('explains every figure and date by the records and by plain arithmetic', async () => {
+    const constants = new Set(CONSTANTS.map(([words]) => words));
+    const explained = new Map<string, Known>();
+    const unexplained: string[] = [];
+    let checked = 0;
+    for (const paper of papers) {
+      const { reading, name } = paper;
+      const known = explained.get(reading.whole.job.id) ?? knownOfJob(reading, NOW);
+      explained.set(reading.whole.job.id, known);
+      const { text, drawn } = await readOf(paper);
+      // A text of the records, such as a name or a note, has figures of its own.
+      const own = [...known.strings]
+        .toSorted((a, b) => b.length - a.length)
+        .reduce((rest, words) => rest.replaceAll(words, ' '), plain(text));
+      const days = [...known.days].toSorted();
+      const years = [...new Set(days.map((day) => Number(day.slice(0, 4))))];
+      const isOnAxis = (figure: Figure): boolean =>
+        figure.dimension === 'date' &&
+        daysOf(figure.text, years).some((day) => day >= addDays(days[0] ?? '', -1) && day <= (days.at(-1) ?? ''));
+      const figures = [
+        ...figuresOf(own).map((figure) => ({ figure, isFine: isKnown(figure, known, years) })),
+        // The days along a drawing's axis stand a week apart.
+        ...figuresOf(plain(drawn)).map((figure) => ({ figure, isFine: isKnown(figure, known, years) || isOnAxis(figure) })),
+      ];
+      checked += figures.length;
+      for (const { figure, isFine } of figures)
+        if (!isFine && !constants.has(figure.text)) unexplained.push(`${name}: ${figure.dimension} ${figure.text}`);
+    }
+    expect(unexplained).toEqual([]);
+    expect(checked).toBeGreaterThan(2_000);
+  }, 120_000);
+
+  it('gives figures of one name alike on every document of a job', async () => {
+    let compared = 0;
+    for (const [name, pattern] of SAME_NAME)
+      for (const job of new Set(papers.map(({ reading }) => reading.whole.job.number))) {
+        const said = new Map<string, Set<string>>();
+        for (const paper of papers.filter(
+          ({ reading, kind, stored }) => reading.whole.job.number === job && !stored && kind !== 'quote-draft',
+        ))
+          for (const { groups } of (await textOf(paper)).matchAll(pattern)) {
+            const of = groups?.['of'] ?? '';
+            said.set(of, (said.get(of) ?? new Set()).add(groups?.['figure'] ?? ''));
+            compared += 1;
+          }
+        for (const [of, figures] of said) expect([...figures], `${job}, ${name} ${of}`).toHaveLength(1);
+      }
+    expect(compared).toBeGreaterThan(60);
   }, 120_000);
 
   it('gives the total and the last day of each quote as recorded', async () => {

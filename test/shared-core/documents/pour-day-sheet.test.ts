@@ -82,10 +82,10 @@ describe('the pour-day sheet', () => {
     for (const paper of ['letter', 'a4'] as const) {
       const { pages, text } = await inked({ ...sheetOf(reading, ['sample-family']), paper });
       expect(pages).toBe(2);
-      const [front = '', back = ''] = text.split('Batch recipe');
+      const [front = '', back = ''] = text.split('Mixing and placing');
       for (const words of ['Bags', 'Time per batch', 'Water', 'Stations', 'Stop if', 'Power is lost', 'Call', 'First aid'])
         expect(front).toContain(words);
-      for (const words of ['Never add more water.', 'Lanes', 'Staging', 'Wet edge at most']) expect(back).toContain(words);
+      for (const words of ['Never add more water.', 'Lane 1', 'Staging', 'Wet edge at most']) expect(back).toContain(words);
     }
   });
 

@@ -6,6 +6,7 @@ import { describe, expect, it } from 'vitest';
 import { inkDocument } from '../../../main/desk/ink/ink-document.ts';
 import { type JobReading, readJob, type RoomReading } from '../../../shared-core/standing/read-job.ts';
 import type { WholeJob } from '../../../shared-core/book/whole-job.ts';
+import { capital } from '../../../shared-core/standing/names.ts';
 import { prepSheet } from '../../../shared-core/documents/prep-sheet.ts';
 import { type Block, type DocumentTree, documentTreeSchema } from '../../../shared-core/documents/tree.ts';
 import type { Mark } from '../../../shared-core/drawing/marks.ts';
@@ -85,7 +86,7 @@ describe('the prep sheet', () => {
           : [
               [
                 `${i + 1}\u00a0\u00a0${line.item.what}${line.item.who === 'licensed-only' ? '. Licensed firm only.' : ''}`,
-                line.item.why,
+                capital(line.item.why),
                 lineAmount(line.item, wording, odell.business.locale),
               ],
             ],
@@ -114,7 +115,7 @@ describe('the prep sheet', () => {
     expect(rowsOf(tree)[takesOut]?.[4]).toBe('hold');
   });
 
-  it('prints who signed and when, and asks for a new signature where the line has changed', () => {
+  it('writes who signed on which day, and asks for a new signature where the line has changed', () => {
     const roomReading = roomOf(readJob(odell, NOW), 'sample-hall');
     const [first, second] = roomReading.preparation.lines;
     const item = first?.item ?? null;
@@ -141,7 +142,7 @@ describe('the prep sheet', () => {
       },
     };
     const rows = rowsOf(sheetOf(signed, 'sample-hall').tree);
-    expect(rows[0]?.[4]).toBe('BL, 7:10 am, May 12');
+    expect(rows[0]?.[4]).toBe('BL, May 12');
     expect(rows[1]?.[4]).toBe('changed, sign again');
     expect(rows[2]?.[4]).toBe('');
   });

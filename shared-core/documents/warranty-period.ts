@@ -1,0 +1,18 @@
+/** From which day to which the warranty of a job runs. */
+import { addMonthsToDay } from '../measure/day.ts';
+import { dayOfInstant } from '../measure/moment.ts';
+import type { JobReading } from '../standing/read-job.ts';
+import type { HandoverRoom } from './handover-rooms.ts';
+
+/** Days `YYYY-MM-DD`; null while not known. */
+export type WarrantyPeriod = { readonly starts: string | null; readonly ends: string | null };
+
+/** From the day the last of the floors was handed over, for the months the business gives; the end set for the job comes first. */
+export function warrantyPeriod({ whole }: Pick<JobReading, 'whole'>, rooms: readonly HandoverRoom[]): WarrantyPeriod {
+  const { business, job, property } = whole;
+  const handed = rooms.map(({ jobRoom }) => jobRoom.handedOverAt);
+  const last = handed.includes(null) ? undefined : handed.toSorted().at(-1);
+  const starts = last == null ? null : dayOfInstant(last, property.timeZone);
+  const months = business.contract.warrantyMonths;
+  return { starts, ends: job.defectsUntil ?? (starts === null || months === null ? null : addMonthsToDay(starts, months)) };
+}

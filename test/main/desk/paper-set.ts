@@ -1,0 +1,130 @@
+/** Every document of the sample data, of every kind: those a job can save, those issued, and those saved from a choice on a screen. */
+import { dayShoppingList } from '../../../shared-core/documents/day-shopping-list.ts';
+import { DOCUMENTS } from '../../../shared-core/documents/document-list.ts';
+import { draftQuote } from '../../../shared-core/documents/issue-quote-document.ts';
+import { invoicePaper, overduePaper, receiptPaper, statementPaper } from '../../../shared-core/documents/money-papers.ts';
+import type { PaperPhoto } from '../../../shared-core/documents/paper-photos.ts';
+import { pourDaySheet } from '../../../shared-core/documents/pour-day-sheet.ts';
+import { prepSheet } from '../../../shared-core/documents/prep-sheet.ts';
+import { readTree } from '../../../shared-core/documents/stored-tree.ts';
+import type { DocumentTree } from '../../../shared-core/documents/tree.ts';
+import { reserve, shoppingBySupplier } from '../../../shared-core/ledger/shopping-day.ts';
+import { accountAt } from '../../../shared-core/ledger/account.ts';
+import { stockOn } from '../../../shared-core/ledger/stock.ts';
+import { dayOfInstant } from '../../../shared-core/measure/moment.ts';
+import { likelyMinutes } from '../../../shared-core/pour/likely-minutes.ts';
+import { priceOnDay } from '../../../shared-core/price/price-on-day.ts';
+import { wholeJobsOf } from '../../../shared-core/sample/whole-jobs.ts';
+import { jobMoney } from '../../../shared-core/standing/job-money.ts';
+import { type JobReading, readJob } from '../../../shared-core/standing/read-job.ts';
+import { readPour, roomFloorOf } from '../../../shared-core/standing/read-pour.ts';
+import { jobNeeds } from '../../../shared-core/standing/shopping-for.ts';
+import { sampleAt } from '../../sample-at.ts';
+
+/** A document with the job it is of; `stored` where the sample keeps it as issued. */
+export type SamplePaper = {
+  readonly name: string;
+  readonly kind: string;
+  readonly reading: JobReading;
+  readonly tree: DocumentTree;
+  readonly stored: boolean;
+};
+type Photos = (reading: JobReading) => readonly PaperPhoto[];
+type Named = Pick<SamplePaper, 'name' | 'kind' | 'tree'>;
+
+/** Every document of the sample at `now`, in the order of the jobs. */
+export function samplePapers(now: string, photos: Photos = () => []): readonly SamplePaper[] {
+  const book = sampleAt(now);
+  const readings = wholeJobsOf(book).map((whole) => readJob(whole, now));
+  const papers = readings.flatMap((reading) => {
+    const of = (named: readonly Named[], stored = false): SamplePaper[] =>
+      named.map((one) => ({ ...one, name: `${reading.whole.job.number} ${one.name}`, reading, stored }));
+    const issued = book.documents.flatMap((document): Named[] => {
+      const tree = document.jobId === reading.whole.job.id ? readTree(document.content) : null;
+      return tree === null ? [] : [{ name: document.title, kind: document.kind, tree }];
+    });
+    return [
+      ...of([...listed(reading, now, photos(reading)), ...ofRooms(reading, now, photos(reading)), ...ofMoney(reading, now)]),
+      ...of(issued, true),
+    ];
+  });
+  const [first] = readings;
+  return first === undefined ? papers : [...papers, shoppingOfDays(readings, first, now)];
+}
+
+const listed = (reading: JobReading, now: string, photos: readonly PaperPhoto[]): Named[] =>
+  DOCUMENTS.filter((entry) => entry.missing(reading) === null).map((entry) => ({
+    name: entry.kind,
+    kind: entry.kind,
+    tree: entry.build({ reading, photos, now, revision: 1, changes: [] }),
+  }));
+
+function ofRooms(reading: JobReading, now: string, photos: readonly PaperPhoto[]): Named[] {
+  if (reading.whole.job.state !== 'open') return [];
+  const draft: Named[] = [{ name: 'draft quote', kind: 'quote-draft', tree: draftQuote(reading, now) }];
+  return [
+    ...draft,
+    ...reading.rooms.flatMap((roomReading): Named[] => {
+      const { name, id } = roomReading.room;
+      const prep: Named = {
+        name: `prep-sheet ${name}`,
+        kind: 'prep-sheet',
+        tree: prepSheet({ reading, roomReading, madeAt: now, photos }),
+      };
+      // A floor that is placed whole is not planned again.
+      if (roomFloorOf(reading, id).extent === 'whole') return [prep];
+      const read = readPour(reading, [id]);
+      if (!read.ok || !read.value.layout.ok) return [prep];
+      const likelyMin = likelyMinutes(read.value.first, read.value.layout.value.volumeM3);
+      const day = pourDaySheet({ whole: reading.whole, read: read.value, likelyMin, madeAt: now });
+      return day.ok ? [prep, { name: `pour-day-sheet ${name}`, kind: 'pour-day-sheet', tree: day.value }] : [prep];
+    }),
+  ];
+}
+
+function ofMoney({ whole }: JobReading, now: string): Named[] {
+  const { account, contract, today } = jobMoney(whole, now);
+  const of = { ...whole, now, today };
+  const payments = whole.ledger
+    .flatMap((entry) => (entry.kind === 'payment' ? [entry] : []))
+    .sort((a, b) => a.createdAt.localeCompare(b.createdAt));
+  const live = account.invoices.filter((balance) => balance.state !== 'void');
+  return [
+    ...account.invoices.map(({ invoice }): Named => {
+      const upTo = live.filter((balance) => balance.invoice.serial <= invoice.serial);
+      const invoicedMinor = upTo.reduce((sum, balance) => sum + balance.invoice.totalMinor, 0);
+      const totalMinor = contract?.totalMinor ?? invoice.totalMinor;
+      return { name: `invoice ${invoice.number}`, kind: 'invoice', tree: invoicePaper(of, invoice, { totalMinor, invoicedMinor }) };
+    }),
+    ...payments.map(
+      (payment, i): Named => ({
+        name: `receipt ${i + 1}`,
+        kind: 'receipt',
+        tree: receiptPaper(of, payment, accountAt(whole.ledger, payment.onDay, null), i + 1),
+      }),
+    ),
+    ...(account.invoices.length === 0 ? [] : [{ name: 'statement', kind: 'statement', tree: statementPaper(of, whole.ledger, account) }]),
+    ...account.invoices
+      .filter(({ state }) => state === 'overdue')
+      .map((balance): Named => ({ name: `overdue ${balance.invoice.number}`, kind: 'overdue-notice', tree: overduePaper(of, balance, 0) })),
+  ];
+}
+
+function shoppingOfDays(readings: readonly JobReading[], first: JobReading, now: string): SamplePaper {
+  const { business, materials } = first.whole;
+  const today = dayOfInstant(now, business.timeZone);
+  const accepted = readings.filter(({ whole }) => whole.job.state === 'open' && whole.quotes.some((quote) => quote.state === 'accepted'));
+  const reserved = reserve(
+    accepted.flatMap((reading) => jobNeeds(reading)),
+    stockOn([], [], today),
+  );
+  const lists = shoppingBySupplier(reserved, materials, (material) => priceOnDay(material, today)?.minor ?? null);
+  return {
+    name: 'day-shopping-list',
+    kind: 'day-shopping-list',
+    // Its lines name their jobs; the first that needs something stands for them.
+    reading: accepted[0] ?? first,
+    tree: dayShoppingList(business, materials, lists, null, now),
+    stored: false,
+  };
+}
