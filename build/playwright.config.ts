@@ -14,6 +14,8 @@ export default defineConfig({
   expect: { timeout: 20_000 },
   retries: 0,
   use: {
+    // A journey's page is emptied and given to the next one, so that the program's code is compiled once in each worker.
+    reuseContext: true,
     viewport: { width: 1440, height: 900 },
     locale: 'en-US',
     timezoneId: 'America/New_York',

@@ -1,8 +1,6 @@
-/** Provides an IndexedDB in memory before any module asks for one. Property tests are random on a desk and repeatable in CI. */
+/** Provides an IndexedDB in memory before any module asks for one, and fixes the seed of every property test, which a failure prints. */
 import 'fake-indexeddb/auto';
 import fc from 'fast-check';
+import { SEED } from './moments.ts';
 
-/** The seed of CI is any fixed number; random runs on a desk find new cases. */
-const SEED = 20_260_512;
-
-if (process.env['CI'] !== undefined) fc.configureGlobal({ ...fc.readConfigureGlobal(), seed: SEED });
+fc.configureGlobal({ ...fc.readConfigureGlobal(), seed: SEED });

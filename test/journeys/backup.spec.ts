@@ -4,11 +4,6 @@ import { expect, test } from './open-book.ts';
 
 const addressOf = (address: string, route: string): string => new URL(`/#${route}`, address).href;
 
-const openSample = async (page: Page, address: string): Promise<void> => {
-  await page.goto(address);
-  await page.getByRole('button', { name: 'Open sample data' }).click();
-  await expect(page.locator('.today-list li').first()).toBeVisible({ timeout: 30_000 });
-};
 const copyNow = async (page: Page, address: string): Promise<void> => {
   await page.goto(addressOf(address, '/backup'));
   await page.getByRole('button', { name: 'Back up now' }).click();
@@ -26,11 +21,10 @@ const jobsOf = async (page: Page, address: string): Promise<string[]> => {
 };
 
 test('an encrypted backup restores completely into an empty profile, and opening it read-only changes nothing', async ({
-  program,
+  sample: program,
   page,
   browser,
 }) => {
-  await openSample(page, program.address);
   const jobs = await jobsOf(page, program.address);
   await page.goto(addressOf(program.address, '/backup'));
   await page.getByRole('button', { name: 'Encrypt with a passphrase…' }).click();
@@ -71,11 +65,10 @@ test('an encrypted backup restores completely into an empty profile, and opening
 });
 
 test('one job and one customer are imported from a backup: the conflict is shown, other data stays, and undo removes each', async ({
-  program,
+  sample: program,
   page,
   browser,
 }) => {
-  await openSample(page, program.address);
   await copyNow(page, program.address);
   const bringSome = async (on: Page): Promise<void> => {
     await on.goto(addressOf(program.address, '/backup'));
@@ -128,8 +121,7 @@ test('one job and one customer are imported from a backup: the conflict is shown
   }
 });
 
-test('a data problem is reported once, listed with its fix, and fixed by one press', async ({ program, page }) => {
-  await openSample(page, program.address);
+test('a data problem is reported once, listed with its fix, and fixed by one press', async ({ sample: program, page }) => {
   await page.evaluate(async () => {
     const opening = indexedDB.open('straightedge');
     const db = await new Promise<IDBDatabase>((resolve) => (opening.onsuccess = () => resolve(opening.result)));

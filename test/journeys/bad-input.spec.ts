@@ -60,8 +60,7 @@ test('a refused entry stays in its field, with a sentence that says what would b
   await expect(field(page, 'Deposit')).not.toHaveValue(/140/);
 });
 
-test('a documents folder that cannot be written gives a message, and the next try works once it can', async ({ book, page }) => {
-  await page.getByRole('button', { name: 'Open sample data' }).click();
+test('a documents folder that cannot be written gives a message, and the next try works once it can', async ({ sample: book, page }) => {
   rmSync(book.papers, { recursive: true, force: true, maxRetries: 5, retryDelay: 100 });
   writeFileSync(book.papers, 'a file where the folder should be');
   await page.getByRole('button', { name: 'Save calendar file' }).click();

@@ -33,11 +33,9 @@ const draw = async (page: Page): Promise<void> => {
 };
 
 test('a quote is signed on the screen; a change order with a photo puts its room on hold until it is signed on paper', async ({
-  book,
+  sample: book,
   page,
 }) => {
-  await page.getByRole('button', { name: 'Open sample data' }).click();
-  await expect(page.getByRole('button', { name: 'Open sample data' })).toBeHidden();
   await toScreen(page, `/jobs/${JOB}/quote/${ROOM}`);
   await page.getByRole('button', { name: 'Issue quote' }).click();
   await expect(page.getByText(/^Quote 26-031 revision 1, .+\.pdf was saved to /)).toBeVisible();

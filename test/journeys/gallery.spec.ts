@@ -5,6 +5,9 @@ import react from '@vitejs/plugin-react';
 import { type ViteDevServer, createServer } from 'vite';
 import { colorRules, everyRule } from './faults.ts';
 
+// One server for all of them, so one worker.
+test.describe.configure({ mode: 'default' });
+
 let server: ViteDevServer;
 let address = '';
 

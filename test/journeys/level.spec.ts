@@ -234,10 +234,8 @@ test.describe('by touch', () => {
   });
 });
 
-test('the level is dragged on its section, and the section line by its ends', async ({ book, page }) => {
+test('the level is dragged on its section, and the section line by its ends', async ({ sample: book, page }) => {
   expect(book.papers).not.toBe('');
-  await page.getByRole('button', { name: 'Open sample data' }).click();
-  await expect(page.getByRole('button', { name: 'Open sample data' })).toBeHidden();
   await go(page, '/jobs/sample-job-odell/estimate/sample-hall');
   const level = page.getByRole('slider', { name: /^Finish elevation/ });
   await expect(level).toBeVisible();

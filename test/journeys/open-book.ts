@@ -8,6 +8,7 @@ import { join } from 'node:path';
 import { type ElectronApplication, test as base } from '@playwright/test';
 import { startElectron } from '../shell/start-electron.ts';
 import { startHost } from '../start-host.ts';
+import { openPrepared } from './prepared-book.ts';
 
 export type RunningProgram = {
   /** The address that opens the program; each read has a new code. */
@@ -27,6 +28,7 @@ type Fixtures = {
   electron: ElectronApplication | null;
   program: RunningProgram;
   book: RunningProgram;
+  sample: RunningProgram;
 };
 
 /** Electron's window has no address, so it is reloaded instead. */
@@ -34,6 +36,9 @@ const inElectron = (folder: string): RunningProgram => {
   const address = 'app://book/';
   return { address, papers: join(folder, 'papers'), folder, restart: () => Promise.resolve(address) };
 };
+
+/** The port of this process's journeys, one after another: a page that stays keeps the program's compiled code for its address. */
+let samePort = 0;
 
 export const test = base.extend<Fixtures>({
   /** Stand-ins for system programs, first on the host's path: shell scripts by name. */
@@ -51,13 +56,19 @@ export const test = base.extend<Fixtures>({
     await use(electron);
     await electron?.close();
   },
-  page: async ({ electron, page }, use) => use(electron === null ? page : await electron.firstWindow()),
+  page: async ({ electron, page }, use) => {
+    if (electron !== null) return use(await electron.firstWindow());
+    await use(page);
+    // The page is used by the next journey too: it leaves this one's host before that ends.
+    if (!page.isClosed()) await page.goto('about:blank');
+  },
   program: async ({ tools, electron, folder }, use) => {
     if (electron !== null) return use(inElectron(folder));
     const bin = join(folder, 'bin');
     mkdirSync(bin);
     for (const [name, script] of Object.entries(tools)) writeFileSync(join(bin, name), `#!/bin/sh\n${script}\n`, { mode: 0o755 });
-    let host = await startHost({ folder });
+    let host = await startHost({ folder, port: samePort });
+    samePort = host.port;
     const restart = async (...more: readonly string[]): Promise<string> => {
       const { port } = host;
       await host.end();
@@ -81,6 +92,11 @@ export const test = base.extend<Fixtures>({
   book: async ({ program, page }, use) => {
     if (!page.url().startsWith('app:')) await page.goto(program.address);
     await page.getByRole('heading', { level: 1 }).waitFor();
+    await use(program);
+  },
+  /** The same, with the sample data in it. */
+  sample: async ({ program, page }, use) => {
+    await openPrepared(page, program.address);
     await use(program);
   },
 });

@@ -2,10 +2,8 @@
 import type { Page } from '@playwright/test';
 import { expect } from './open-book.ts';
 
-/** From an empty start to the pour plan. */
+/** From the sample data to the pour plan. */
 export const toPour = async (page: Page): Promise<void> => {
-  await page.getByRole('button', { name: 'Open sample data' }).click();
-  await expect(page.getByRole('button', { name: 'Open sample data' })).toBeHidden();
   await page.evaluate(() => {
     location.hash = '/jobs/sample-job-lindqvist/pour/sample-family';
   });

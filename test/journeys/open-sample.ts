@@ -2,15 +2,14 @@
 import { readFileSync } from 'node:fs';
 import type { Page } from '@playwright/test';
 import ICAL from 'ical.js';
-import { expect, type RunningProgram } from './open-book.ts';
+import type { RunningProgram } from './open-book.ts';
+import { openSampleData } from './prepared-book.ts';
 
 /** Opens the program at an instant and adds the sample data. */
 export async function openSample(page: Page, program: RunningProgram, hash: string): Promise<void> {
   await page.clock.install({ time: new Date(hash) });
   await page.goto(program.address);
-  const fill = page.getByRole('button', { name: 'Open sample data' });
-  await fill.click();
-  await expect(fill).toBeHidden();
+  await openSampleData(page);
 }
 
 /** Opens a screen by its address. */

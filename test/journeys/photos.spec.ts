@@ -123,11 +123,8 @@ test('a photo is resized without its location, and a file that is no photo or to
   await expect(page.getByRole('region', { name: 'Photos of the prep' }).getByRole('img')).toHaveCount(3);
 });
 
-test('a callback stores findings, cause and work done, with its visit', async ({ book, page }, info) => {
+test('a callback stores findings, cause and work done, with its visit', async ({ sample: book, page }, info) => {
   expect(book.address).toContain('127.0.0.1');
-  const fill = page.getByRole('button', { name: 'Open sample data' });
-  await fill.click();
-  await expect(fill).toBeHidden();
   await page.evaluate(() => {
     location.hash = '/jobs/sample-job-abara/cure/sample-living';
   });

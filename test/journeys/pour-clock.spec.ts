@@ -2,14 +2,15 @@
 import { expect, test } from './open-book.ts';
 import { openPour, toPour } from './open-pour.ts';
 
-const RUN_MS = 120_000;
+/** Two minutes in `npm run soak`. */
+const RUN_MS = Number(process.env['STRAIGHTEDGE_CLOCK_SECONDS'] ?? 12) * 1000;
 /** Longest time the clock may show one second on a busy computer, ms. */
 const STILL_MS = 4_000;
 
 /** The seconds of a clock reading such as 1:05 or 1:00:05. */
 const secondsOf = (clock: string): number => clock.split(':').reduce((sum, part) => sum * 60 + Number(part), 0);
 
-test('the clock of the wet edge matches real time for two minutes', async ({ book, page }) => {
+test('the clock of the wet edge matches real time', async ({ sample: book, page }) => {
   test.setTimeout(RUN_MS + 150_000);
   expect(book.address).toContain('127.0.0.1');
   await toPour(page);

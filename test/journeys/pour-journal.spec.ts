@@ -39,12 +39,13 @@ const logOf = async (page: Page): Promise<string[]> => {
 
 test('entries that a running pour lost with its profile come back from the recovery log, in order and once', async ({
   program,
-  book,
+  sample: book,
   page,
   browser,
 }) => {
   test.setTimeout(90_000);
   expect(book.address).toContain('127.0.0.1');
+  await page.clock.install();
   await toPour(page);
   await openPour(page, 90);
   const journaled: string[] = [];
@@ -59,7 +60,7 @@ test('entries that a running pour lost with its profile come back from the recov
     ['s', 'Lane 1 finished'],
   ] as const) {
     // The same key within a second is questioned.
-    await page.waitForTimeout(600);
+    await page.clock.fastForward(1100);
     await page.keyboard.press(key);
     await expect(undo).toContainText(words);
   }

@@ -6,18 +6,12 @@ import { mkdtempSync, readdirSync, readFileSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { type BrowserContext, chromium, type Page } from '@playwright/test';
+import { moments, SEED } from '../moments.ts';
 import { expect, test } from './open-book.ts';
 import { openPour, toPour } from './open-pour.ts';
+import { openSampleData } from './prepared-book.ts';
 
 const KILLS = Number(process.env['STRAIGHTEDGE_KILLS'] ?? 3);
-/** Park and Miller's generator, so that a run can be repeated. */
-const moments = (seed: number) => {
-  let state = seed;
-  return () => {
-    state = (state * 48271) % 2147483647;
-    return state / 2147483647;
-  };
-};
 
 /** Kills every process whose command line names this profile, and no other. */
 const killAll = (profile: string): number => {
@@ -76,13 +70,14 @@ test('every acknowledged entry is in the log after the browser is killed, and th
     passedMs += 1100;
     await page.clock.fastForward(1100);
   };
-  const random = moments(20_26);
+  const random = moments(SEED);
   const reports: string[] = [];
   let killed = 0;
   try {
     let context = await open();
     let page = context.pages()[0] ?? (await context.newPage());
     await page.goto(program.address);
+    await openSampleData(page);
     await toPour(page);
     await openPour(page, 900);
     const address = page.url();

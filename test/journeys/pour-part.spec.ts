@@ -25,7 +25,7 @@ const place = async (page: Page, from: number, to: number, lanes: readonly numbe
   }
 };
 
-test('a pour stopped at batch 8 is partly poured, and complete once the rest is poured two days later', async ({ book, page }) => {
+test('a pour stopped at batch 8 is partly poured, and complete once the rest is poured two days later', async ({ sample: book, page }) => {
   test.slow();
   expect(book.address).toContain('127.0.0.1');
   await page.clock.install();
@@ -92,7 +92,7 @@ test('a pour stopped at batch 8 is partly poured, and complete once the rest is 
 });
 
 test('a handwritten pour: its edge tapped on the plan, its bags explained, its problem added with a name and reason', async ({
-  book,
+  sample: book,
   page,
 }) => {
   expect(book.address).toContain('127.0.0.1');

@@ -10,7 +10,7 @@ const SQUARE = Buffer.from(
   'base64',
 );
 
-test('problems are reported in words and lose nothing, and photos of bag and floor are stored with the record', async ({ book, page }) => {
+test('problems are reported in words and lose nothing, and photos of bag and floor are stored with the record', async ({ sample: book, page }) => {
   expect(book.address).toContain('127.0.0.1');
   await page.clock.install();
   await toPour(page);
@@ -85,9 +85,8 @@ test('problems are reported in words and lose nothing, and photos of bag and flo
   await expect(rows.nth(2)).not.toContainText('not logged');
 });
 
-test('what past pours suggest is in Settings, and applied only when accepted', async ({ book, page }) => {
+test('what past pours suggest is in Settings, and applied only when accepted', async ({ sample: book, page }) => {
   expect(book.address).toContain('127.0.0.1');
-  await page.getByRole('button', { name: 'Open sample data' }).click();
   await page.getByRole('link', { name: 'Settings' }).first().click();
   await page.getByRole('button', { name: 'Edit Past pours' }).click();
   const table = page.getByRole('table', { name: 'Past pours, estimated and actual' });

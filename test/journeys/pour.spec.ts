@@ -2,7 +2,7 @@
 import { expect, test } from './open-book.ts';
 import { answerAll, openPour, toPour } from './open-pour.ts';
 
-test('a pour is on hold, started, logged by keys, undone, resumed and finished', async ({ book, page }) => {
+test('a pour is on hold, started, logged by keys, undone, resumed and finished', async ({ sample: book, page }) => {
   expect(book.address).toContain('127.0.0.1');
   await page.clock.install();
   await toPour(page);
@@ -39,7 +39,7 @@ test('a pour is on hold, started, logged by keys, undone, resumed and finished',
   await expect(next).toContainText('Batch 3 placed');
 });
 
-test('logged entries survive a closed window, and the finished pour is summarized', async ({ book, page }) => {
+test('logged entries survive a closed window, and the finished pour is summarized', async ({ sample: book, page }) => {
   expect(book.address).toContain('127.0.0.1');
   await page.clock.install();
   await toPour(page);
@@ -89,7 +89,7 @@ test('logged entries survive a closed window, and the finished pour is summarize
   await expect(page.getByRole('link', { name: 'Next: Cure' })).toHaveCount(0);
 });
 
-test('a whole pour of nineteen batches works by keyboard only: a typo undone, a spill, a shortage', async ({ book, page }) => {
+test('a whole pour of nineteen batches works by keyboard only: a typo undone, a spill, a shortage', async ({ sample: book, page }) => {
   test.slow();
   expect(book.address).toContain('127.0.0.1');
   await page.clock.install();
@@ -157,7 +157,7 @@ test('a whole pour of nineteen batches works by keyboard only: a typo undone, a 
 
 test.describe('on a phone, by touch', () => {
   test.use({ viewport: { width: 390, height: 844 }, hasTouch: true });
-  test('a whole pour of nineteen batches works by tapping, with every control visible and large enough', async ({ book, page }) => {
+  test('a whole pour of nineteen batches works by tapping, with every control visible and large enough', async ({ sample: book, page }) => {
     test.slow();
     expect(book.address).toContain('127.0.0.1');
     await page.clock.install();
@@ -222,7 +222,7 @@ test.describe('on a phone, by touch', () => {
   });
 });
 
-test('a handwritten pour log is entered afterwards, with its times as estimates', async ({ book, page }) => {
+test('a handwritten pour log is entered afterwards, with its times as estimates', async ({ sample: book, page }) => {
   expect(book.address).toContain('127.0.0.1');
   await toPour(page);
   await page.getByRole('button', { name: 'Enter handwritten log…' }).click();
@@ -243,7 +243,7 @@ test('a handwritten pour log is entered afterwards, with its times as estimates'
   await expect(page.getByText(/, estimated/)).toHaveCount(3);
 });
 
-test('rooms, joints and the pour-day sheet are planned by typed entries', async ({ book, page }) => {
+test('rooms, joints and the pour-day sheet are planned by typed entries', async ({ sample: book, page }) => {
   await toPour(page);
   const meaning = page.locator('.sheet-foot .answer').first();
   await expect(meaning).toContainText('in 19 batches');

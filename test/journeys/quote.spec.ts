@@ -18,11 +18,6 @@ const JOB = 'sample-job-odell';
 const ROOM = 'sample-hall';
 
 const open = async (page: Page, stage: 'estimate' | 'quote'): Promise<void> => {
-  const look = page.getByRole('button', { name: 'Open sample data' });
-  if (await look.isVisible()) {
-    await look.click();
-    await expect(look).toBeHidden();
-  }
   await page.evaluate((hash) => {
     location.hash = hash;
   }, `/jobs/${JOB}/${stage}/${ROOM}`);
@@ -65,7 +60,7 @@ const paperText = (papers: string, name: RegExp, ...more: string[]): string => {
   return execFileSync('pdftotext', [...more, '-layout', join(papers, file), '-'], { encoding: 'utf8' });
 };
 
-test('a larger minimum thickness needs more bags, and undo reverts both', async ({ book, page }) => {
+test('a larger minimum thickness needs more bags, and undo reverts both', async ({ sample: book, page }) => {
   expect(book.address).toContain('127.0.0.1');
   await open(page, 'estimate');
   const bags = page.locator('.answer-figure').first();
@@ -89,7 +84,7 @@ test('a larger minimum thickness needs more bags, and undo reverts both', async 
 });
 
 test('a what-if of depth and crew is shown beside the current job; nothing is stored until it is applied, and undo reverts it', async ({
-  book,
+  sample: book,
   page,
 }) => {
   expect(book.address).toContain('127.0.0.1');
@@ -125,7 +120,7 @@ test('a what-if of depth and crew is shown beside the current job; nothing is st
   expect(await hallOf(page)).toEqual(asKept);
 });
 
-test('document, screen and stored data show the same figures', async ({ book, page }) => {
+test('document, screen and stored data show the same figures', async ({ sample: book, page }) => {
   await open(page, 'quote');
   const onScreen = await page.getByTestId('total').innerText();
   const rows = await page.getByRole('table', { name: 'Line items' }).getByRole('row').allInnerTexts();
@@ -161,7 +156,7 @@ test('document, screen and stored data show the same figures', async ({ book, pa
     expect(rows.some((row) => row.includes(line.name) && row.includes(bare(line.priceMinor)))).toBe(true);
 });
 
-test('a changed job lists the differences in words and money, and is issued as the next revision', async ({ book, page }) => {
+test('a changed job lists the differences in words and money, and is issued as the next revision', async ({ sample: book, page }) => {
   await open(page, 'quote');
   await page.getByRole('button', { name: 'Issue quote' }).click();
   await expect(page.getByText(/^Quote 26-031 revision 1, Vivian and Tom Odell\.pdf was saved to /)).toBeVisible();
@@ -182,7 +177,7 @@ test('a changed job lists the differences in words and money, and is issued as t
   expect(paperText(book.papers, /revision 2, /)).toContain('Discount: $100.00 (was $0.00).');
 });
 
-test('an accepted option becomes the job’s own, its rooms go to Pour, and one undo reverts all of it', async ({ book, page }) => {
+test('an accepted option becomes the job’s own, its rooms go to Pour, and one undo reverts all of it', async ({ sample: book, page }) => {
   expect(book.papers).not.toBe('');
   await open(page, 'quote');
   await page.getByRole('button', { name: 'Issue quote' }).click();

@@ -3,12 +3,10 @@ import type { Page } from '@playwright/test';
 import { expect, test } from './open-book.ts';
 
 const fillSample = async (page: Page): Promise<void> => {
-  await page.getByRole('button', { name: 'Open sample data' }).click();
-  await expect(page.locator('.today-list li').first()).toBeVisible({ timeout: 30_000 });
 };
 
 test('the same record edited in two windows: each shows the other’s edit, and overwriting one is reported and can be undone', async ({
-  book,
+  sample: book,
   page,
 }) => {
   await fillSample(page);
@@ -41,7 +39,7 @@ test('the same record edited in two windows: each shows the other’s edit, and 
   await expect(notes).toHaveValue('Gate code 41');
 });
 
-test('finished jobs are listed in pages, newest first, and each opens', async ({ book, page }) => {
+test('finished jobs are listed in pages, newest first, and each opens', async ({ sample: book, page }) => {
   await fillSample(page);
   await page.evaluate(async () => {
     const opening = indexedDB.open('straightedge');

@@ -1,8 +1,7 @@
 /** Text typed as the page closes is there when it opens again, and undo removes it. */
 import { expect, test } from './open-book.ts';
 
-test('text typed a moment before the page is reloaded is stored, and undo reverts it', async ({ book, page }) => {
-  await page.getByRole('button', { name: 'Open sample data' }).click();
+test('text typed a moment before the page is reloaded is stored, and undo reverts it', async ({ sample: book, page }) => {
   await expect(page.getByRole('heading', { level: 1 })).toBeVisible();
   await page.goto(`${new URL(book.address).origin}/#/business`);
   const name = page.getByLabel('Your name', { exact: true });
