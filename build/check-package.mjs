@@ -13,7 +13,7 @@ export function packageWithStandIn(folder) {
   writeFileSync(join(dist, 'electron'), '#!/bin/sh\n');
   chmodSync(join(dist, 'electron'), 0o755);
   writeFileSync(join(dist, 'version'), require('electron/package.json').version);
-  rmSync('.out/packages', { recursive: true, force: true });
+  rmSync('.out/packages', { recursive: true, force: true, maxRetries: 5, retryDelay: 100 });
   const builder = join(dirname(require.resolve('electron-builder/package.json')), 'cli.js');
   const made = spawnSync(
     process.execPath,

@@ -9,8 +9,12 @@ import { build } from 'esbuild';
 import { entryOf, ROOT, runQuietly } from './local-tool.mjs';
 import { buildWhenChanged, installPackages, inWords } from './ready.mjs';
 
-const JOURNEYS_ON_WINDOWS = ['whole-job', 'backup', 'people'];
+const JOURNEYS_ON_WINDOWS = ['whole-job', 'backup', 'customers'];
 const KILLS = process.env.STRAIGHTEDGE_KILLS ?? '100';
+/** Another seed each day, or the one that is to be repeated. */
+const SEED = process.env.STRAIGHTEDGE_SEED ?? new Date().toISOString().slice(0, 10).replaceAll('-', '');
+/** One part alone: `kills`, `long` or `windows`. */
+const PART = process.env.STRAIGHTEDGE_SOAK;
 const results = [];
 
 async function step(name, command, args, environment = {}) {
@@ -31,15 +35,26 @@ const playwright = (...files) => [
   ...files,
 ];
 
+/** Kills of each kind: of the host in a backup, of the browser in a pour log and in edits, imports and restores. */
 async function kills() {
-  const environment = { STRAIGHTEDGE_KILLS: KILLS };
+  const environment = { STRAIGHTEDGE_KILLS: KILLS, STRAIGHTEDGE_SEED: SEED };
   await step(
-    `${KILLS} kills in a backup and in a pour log`,
+    `${KILLS} kills each in backups, pour logs, and edits with imports and restores (seed ${SEED})`,
     process.execPath,
-    vitest('test/faults/snapshot-kill.test.ts', 'test/faults/pour-log-kill.test.ts'),
+    vitest('test/faults/backup-kill.test.ts', 'test/faults/browser-kill.test.ts'),
     environment,
   );
-  await step(`${KILLS} kills of the browser in a pour`, process.execPath, playwright('pour-kill'), environment);
+  const inAPour = String(Math.ceil(Number(KILLS) / 10));
+  await step(`${inAPour} kills of the whole program in a pour (seed ${SEED})`, process.execPath, playwright('pour-kill'), {
+    ...environment,
+    STRAIGHTEDGE_KILLS: inAPour,
+  });
+}
+
+/** What `npm test` does with one seed and in seconds. */
+async function longRuns() {
+  await step(`the unit tests with another seed (${SEED})`, process.execPath, vitest(), { STRAIGHTEDGE_SEED: SEED });
+  await step('the pour clock over two minutes', process.execPath, playwright('pour-clock'), { STRAIGHTEDGE_CLOCK_SECONDS: '120' });
 }
 
 /** Paths as Node for Windows writes them. */
@@ -95,9 +110,11 @@ await inWords(async () => {
   installPackages();
   await buildWhenChanged();
   const windows = process.env.STRAIGHTEDGE_WINDOWS_NODE;
-  if (process.env.STRAIGHTEDGE_SOAK !== 'windows') await kills();
-  if (windows !== undefined) await onWindows(windows.split(' '), process.env.STRAIGHTEDGE_WINDOWS_ROOT ?? 'Z:');
-  else console.log('Not run: Node for Windows. Set STRAIGHTEDGE_WINDOWS_NODE to a command that runs it.');
+  const isWanted = (part) => PART === undefined || PART === part;
+  if (isWanted('kills')) await kills();
+  if (isWanted('long')) await longRuns();
+  if (isWanted('windows') && windows !== undefined) await onWindows(windows.split(' '), process.env.STRAIGHTEDGE_WINDOWS_ROOT ?? 'Z:');
+  if (windows === undefined) console.log('Not run: Node for Windows. Set STRAIGHTEDGE_WINDOWS_NODE to a command that runs it.');
   console.log(`${results.filter((ok) => ok).length} passed, ${results.filter((ok) => !ok).length} failed`);
   process.exit(results.every((ok) => ok) ? 0 : 1);
 });

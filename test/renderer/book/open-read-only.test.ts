@@ -11,6 +11,11 @@ import { add, undo, write } from '../../../renderer/book/write.ts';
 import { freshBook, NOW } from './fresh-book.ts';
 import { readBookRows, walkRows } from './whole-book.ts';
 
+/** Turns of the event loop, in which the database and other windows go on. */
+async function turns(count = 20): Promise<void> {
+  for (let i = 0; i < count; i += 1) await new Promise((resolve) => setTimeout(resolve));
+}
+
 const customerOf = (id: string, name: string) => newCustomer({ id, now: NOW }, name);
 
 beforeEach(async () => {
@@ -70,7 +75,7 @@ describe('restoring a backup', () => {
     const before = await readBookRows();
     const stops = async function* (): Pieces {
       yield { table: 'customers', rows: [customerOf('customer-2', 'Rusk')] };
-      await new Promise((resolve) => setTimeout(resolve, 20));
+      await turns();
       throw new PiecesStopped('The backup is gone.');
     };
     await backedUp();
@@ -85,7 +90,7 @@ describe('restoring a backup', () => {
     const slow = async function* (): Pieces {
       for await (const piece of walkRows({ ...rows, customers: [customerOf('customer-2', 'Rusk')] }).pieces()) {
         if (piece.table === 'customers') edited = add('customers', customerOf('customer-3', 'Abara'), 'a new customer', NOW);
-        await new Promise((resolve) => setTimeout(resolve, 20));
+        await turns();
         yield piece;
       }
     };
@@ -138,7 +143,7 @@ it('lets an edit through while it is large, and has the whole of the edit or non
     isHeld = true;
     return held;
   });
-  await new Promise((resolve) => setTimeout(resolve, 5));
+  await turns(4);
   const address = { line: '4 Quarry Road', city: 'Fenwick Bend', region: '', zip: '', country: 'US' };
   const house = newProperty({ id: 'house-new', now: NOW }, 'a-new-customer', address, 'America/New_York');
   expect(

@@ -1,0 +1,108 @@
+/** Kills a browser at random moments while a page writes to the database, repeatedly, on one profile. */
+import { spawn } from 'node:child_process';
+import { closeSync, mkdtempSync, openSync, rmSync } from 'node:fs';
+import { createServer } from 'node:http';
+import type { AddressInfo } from 'node:net';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { build } from 'esbuild';
+import { chromiumArgs } from '../../build/chromium.mjs';
+import { chromiumPath } from '../chromium.ts';
+import { moments } from '../moments.ts';
+
+/** Maximum time of a kill after the first acknowledged entry, ms. */
+const WINDOW_MS = 250;
+
+export type Killing = {
+  /** The page's script. It posts what it finds to /kept, then the number of each acknowledged entry to /written, a failure to /trouble. */
+  readonly script: string;
+  readonly kills: number;
+  readonly seed: number;
+  /** Called after each start with what the page found and the last number acknowledged before the kill. */
+  readonly check: (kept: unknown, acknowledged: number, context: string) => void;
+};
+
+/** @returns the last acknowledged number */
+export async function killAgainAndAgain({ script, kills, seed, check }: Killing): Promise<number> {
+  const folder = mkdtempSync(join(tmpdir(), 'straightedge-browser-kill-'));
+  const bundled = await build({
+    entryPoints: [join(import.meta.dirname, script)],
+    bundle: true,
+    write: false,
+    format: 'esm',
+    target: 'es2022',
+    define: { __ARITHMETIC__: '"tested"' },
+    logLevel: 'error',
+  });
+  const code = bundled.outputFiles[0]?.text ?? '';
+  const log = openSync(join(folder, 'browser.log'), 'a');
+  const random = moments(seed);
+  let onReport: (path: string, body: unknown) => void = () => undefined;
+  const server = createServer((request, response) => {
+    if (request.method === 'POST') {
+      let body = '';
+      request.on('data', (part: Buffer) => (body += part.toString()));
+      request.on('end', () => {
+        onReport(request.url ?? '', JSON.parse(body));
+        response.end();
+      });
+    } else if (request.url === '/page.js') response.setHeader('content-type', 'text/javascript').end(code);
+    else
+      response
+        .setHeader('content-type', 'text/html')
+        .end('<!doctype html><title>writer</title><script type="module" src="/page.js"></script>');
+  });
+  await new Promise<void>((resolve) => server.listen(0, '127.0.0.1', resolve));
+  const address = `http://127.0.0.1:${(server.address() as AddressInfo).port}/`;
+  let confirmed = 0;
+  let isSound = false;
+  const once = (afterMs: number | null): Promise<{ readonly kept: unknown }> =>
+    new Promise((resolve, reject) => {
+      const args = [
+        '--headless',
+        '--no-first-run',
+        '--enable-logging=stderr',
+        `--user-data-dir=${join(folder, 'profile')}`,
+        ...chromiumArgs(),
+        address,
+      ];
+      // A group of its own, so that one signal ends every process of the browser and no other.
+      const child = spawn(chromiumPath(), args, { detached: true, stdio: ['ignore', 'ignore', log] });
+      const end = () => child.pid !== undefined && process.kill(-child.pid, 'SIGKILL');
+      let found: { readonly kept: unknown } | null = null;
+      let killing: ReturnType<typeof setTimeout> | null = null;
+      onReport = (path, body) => {
+        if (path === '/kept') {
+          found = { kept: body };
+          if (afterMs === null) end();
+        } else if (path === '/written') {
+          confirmed = body as number;
+          // A report still on its way from the browser before must not start this one's clock.
+          if (found !== null) killing ??= setTimeout(end, afterMs ?? 0);
+        } else {
+          end();
+          reject(new Error(String(body)));
+        }
+      };
+      child.once('error', reject);
+      child.once('close', () =>
+        found === null ? reject(new Error('The browser ended before it reported what it found.')) : resolve(found),
+      );
+    });
+  try {
+    for (let kill = 0; kill <= kills; kill++) {
+      const acknowledged = confirmed;
+      // A profile that came up empty is kept, with the browser's own log.
+      const context = `after kill ${kill} of seed ${seed}; the profile and the browser’s log are in ${folder}`;
+      const { kept } = await once(kill === kills ? null : random() * WINDOW_MS);
+      check(kept, acknowledged, context);
+    }
+    isSound = true;
+    return confirmed;
+  } finally {
+    closeSync(log);
+    server.closeAllConnections();
+    server.close();
+    if (isSound) rmSync(folder, { recursive: true, force: true, maxRetries: 5, retryDelay: 100 });
+  }
+}
