@@ -1,24 +1,29 @@
 /**
- * `npm run mutate [-- --files GLOB] [-- --sample N] [-- --seed S]`: makes small changes to the code and counts how many the tests detect.
- * Without files it takes a seeded sample of shared-core; `--changed` takes files that differ from the main branch.
+ * `npm run mutate [-- --files PATH] [-- --changed] [-- --sample N] [-- --seed S]`: changes one place of the code at a time and counts how
+ * many changes the tests notice. The changes are a seeded sample of all that Stryker's mutators make in shared-core, or in the files
+ * named; `--changed` names those that differ from the main branch. Each meets the tests of its own folder first, then every test of
+ * shared-core that imports its file.
  */
 import { spawnSync } from 'node:child_process';
-import { mkdirSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
-import { dirname, join } from 'node:path';
+import { readdirSync, readFileSync } from 'node:fs';
+import { join } from 'node:path';
 import { parseArgs } from 'node:util';
-import { entryOf, ROOT, runHere } from './local-tool.mjs';
+import { Instrumenter } from '@stryker-mutator/instrumenter';
+import { entryOf, ROOT, runQuietly } from './local-tool.mjs';
 
 process.chdir(ROOT);
 const { values } = parseArgs({
   options: {
     files: { type: 'string', multiple: true },
     changed: { type: 'boolean', default: false },
-    sample: { type: 'string', default: '12' },
+    sample: { type: 'string', default: '60' },
     seed: { type: 'string', default: '20260512' },
   },
 });
+/** A change that makes a test run longer than this counts as noticed, ms. */
+const LIMIT_MS = 300_000;
 
-/** Park and Miller's generator, so that a sample can be repeated. */
+/** Park and Miller's generator, so that a sample can be had again. */
 function* random(seed) {
   for (let state = seed % 2147483647 || 1; ; ) {
     state = (state * 48271) % 2147483647;
@@ -26,10 +31,10 @@ function* random(seed) {
   }
 }
 
-const sources = (folder) =>
-  readdirSync(folder, { recursive: true })
-    .map((name) => join(folder, String(name)).replaceAll('\\', '/'))
-    .filter((name) => /\.ts$/.test(name) && !/type-widths|\/sample\//.test(name))
+const allFiles = () =>
+  readdirSync('shared-core', { recursive: true })
+    .map((name) => join('shared-core', String(name)).replaceAll('\\', '/'))
+    .filter((name) => name.endsWith('.ts') && !/type-widths|\/sample\//.test(name))
     .sort();
 
 function changedFiles() {
@@ -38,58 +43,71 @@ function changedFiles() {
   return stdout.split('\n').filter((name) => name.endsWith('.ts'));
 }
 
-function sampledFiles() {
+/** Every change of the files, each with its place in the text. Words are checked by reading, not by changes. */
+async function mutantsOf(files) {
+  const silent = Object.fromEntries(['debug', 'trace', 'info', 'warn', 'error', 'fatal'].map((level) => [level, () => undefined]));
+  const instrumenter = new Instrumenter({ ...silent, isDebugEnabled: () => false, isTraceEnabled: () => false });
+  const sources = files.map((name) => ({ name, content: readFileSync(name, 'utf8'), mutate: true }));
+  const options = { plugins: null, excludedMutations: ['StringLiteral'], ignorers: [], noHeader: true };
+  const { mutants } = await instrumenter.instrument(sources, options);
+  const text = new Map(sources.map(({ name, content }) => [name, content]));
+  const offset = (name, { line, column }) =>
+    (text.get(name) ?? '')
+      .split('\n')
+      .slice(0, line)
+      .reduce((sum, one) => sum + one.length + 1, 0) + column;
+  return mutants.map(({ fileName, location, replacement, mutatorName }) => {
+    const [from, to] = [offset(fileName, location.start), offset(fileName, location.end)];
+    const before = (text.get(fileName) ?? '').slice(from, to);
+    return { file: fileName, line: location.start.line + 1, from, to, before, after: replacement, kind: mutatorName };
+  });
+}
+
+function sampleOf(mutants) {
   const numbers = random(Number(values.seed));
-  const left = sources('shared-core');
+  const left = [...mutants];
   const taken = [];
   while (taken.length < Number(values.sample) && left.length > 0)
     taken.push(...left.splice(Math.floor(numbers.next().value * left.length), 1));
   return taken;
 }
 
-const files = values.files ?? (values.changed ? changedFiles() : sampledFiles());
-if (files.length === 0) {
-  console.log('No file of shared-core changed.');
+/** Runs tests with one change in place. */
+async function passes(mutant, args) {
+  const { code } = await runQuietly(
+    process.execPath,
+    [entryOf('vitest'), ...args, '--config', 'build/mutate.vitest.config.ts', '--bail=1'],
+    {
+      env: { ...process.env, STRAIGHTEDGE_MUTANT: mutant === null ? '' : JSON.stringify(mutant) },
+      timeout: LIMIT_MS,
+      killSignal: 'SIGKILL',
+    },
+  );
+  return code === 0;
+}
+
+const ownTests = (file) => ['run', '--passWithNoTests', `test/${file.split('/').slice(0, 2).join('/')}/`];
+const short = (code) => code.replace(/\s+/g, ' ').slice(0, 90);
+
+const files = values.files ?? (values.changed ? changedFiles() : allFiles());
+const sample = sampleOf(await mutantsOf(files));
+if (sample.length === 0) {
+  console.log('Nothing of shared-core to change.');
   process.exit(0);
 }
-console.log(`Seed ${values.seed}; ${files.length} files:\n  ${files.join('\n  ')}`);
+console.log(`Seed ${values.seed}: ${sample.length} changes in ${new Set(sample.map((one) => one.file)).size} files`);
+for (const own of new Set(sample.map(({ file }) => ownTests(file).at(-1))))
+  if (!(await passes(null, ['run', '--passWithNoTests', own]))) throw new Error(`The tests of ${own} fail before anything is changed.`);
 
-/** Files by folder, each run with its own tests, which keeps a run short. */
-const byFolder = new Map();
-for (const file of files) byFolder.set(dirname(file), [...(byFolder.get(dirname(file)) ?? []), file]);
-
-mkdirSync('.cache/mutate', { recursive: true });
-let died = 0;
-let counted = 0;
-for (const [folder, mutate] of byFolder) {
-  const config = {
-    mutate,
-    testRunner: 'vitest',
-    plugins: ['@stryker-mutator/vitest-runner'],
-    vitest: { configFile: 'build/mutate.vitest.config.ts', related: false },
-    coverageAnalysis: 'perTest',
-    ignorePatterns: ['.out', '.cache', 'build/pictures'],
-    // Words are reviewed by reading, not by mutants.
-    mutator: { excludedMutations: ['StringLiteral'] },
-    reporters: ['clear-text', 'json'],
-    clearTextReporter: { allowColor: false, logTests: false, reportTests: false },
-    jsonReporter: { fileName: '.cache/mutate/report.json' },
-    tempDirName: '.cache/mutate/sandbox',
-    concurrency: 2,
-    timeoutMS: 20_000,
-    warnings: { slow: false },
-    allowConsoleColors: false,
-  };
-  writeFileSync('.cache/mutate/stryker.config.json', JSON.stringify(config, null, 2));
-  const status = runHere(entryOf('@stryker-mutator/core', 'stryker'), ['run', '.cache/mutate/stryker.config.json'], {
-    env: { ...process.env, STRAIGHTEDGE_MUTATED: folder },
-  });
-  if (status !== 0) process.exit(status);
-  const { files: report } = JSON.parse(readFileSync('.cache/mutate/report.json', 'utf8'));
-  const statuses = Object.values(report).flatMap((file) => file.mutants.map((one) => one.status));
-  died += statuses.filter((one) => one === 'Killed' || one === 'Timeout').length;
-  counted += statuses.filter((one) => ['Killed', 'Timeout', 'Survived', 'NoCoverage'].includes(one)).length;
+let noticed = 0;
+const queue = [...sample];
+async function work() {
+  for (let mutant = queue.shift(); mutant !== undefined; mutant = queue.shift()) {
+    const survived = (await passes(mutant, ownTests(mutant.file))) && (await passes(mutant, ['related', '--run', mutant.file]));
+    noticed += survived ? 0 : 1;
+    const { file, line, kind, before, after } = mutant;
+    console.log(`${survived ? 'MISSED ' : 'noticed'} ${file}:${line} ${kind}: ${short(before)} -> ${short(after)}`);
+  }
 }
-console.log(
-  `Mutation score: ${died} of ${counted} mutants died (${Math.round((100 * died) / Math.max(1, counted))}%). Seed ${values.seed}.`,
-);
+await Promise.all([work(), work()]);
+console.log(`Mutation score: ${noticed} of ${sample.length} (${Math.round((100 * noticed) / sample.length)}%). Seed ${values.seed}.`);
