@@ -3,15 +3,11 @@ import type { Page } from '@playwright/test';
 import { expect, test } from './open-book.ts';
 import { toSheet } from './open-sample.ts';
 
-const fillSample = async (page: Page): Promise<void> => {
-};
-
 const list = (page: Page, word: string) => page.getByRole('radiogroup', { name: 'Jobs shown' }).getByText(word, { exact: true });
 const ofJob = (page: Page, number: string) => page.getByRole('listitem').filter({ hasText: `Job ${number}` });
 
 test('a job is archived and reopened; one with all rooms handed over is finished, and its visit stays on Today', async ({ sample: book, page }) => {
   expect(book.address).toContain('127.0.0.1');
-  await fillSample(page);
   await toSheet(page, '/jobs');
   await page.getByRole('button', { name: 'Archive: job 26-031' }).click();
   await expect(ofJob(page, '26-031')).toHaveCount(0);

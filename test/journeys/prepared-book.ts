@@ -85,5 +85,5 @@ export async function openPrepared(page: Page, address: string): Promise<void> {
       prepared = JSON.stringify(stores);
     }).toPass();
   }
-  await page.getByRole('heading', { level: 1 }).waitFor();
+  await page.locator('.today-list li').first().waitFor();
 }

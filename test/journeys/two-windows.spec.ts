@@ -1,15 +1,10 @@
 /** Two windows on the same data: neither overwrites the other's edit without a report, and each shows the other's edits. */
-import type { Page } from '@playwright/test';
 import { expect, test } from './open-book.ts';
-
-const fillSample = async (page: Page): Promise<void> => {
-};
 
 test('the same record edited in two windows: each shows the other’s edit, and overwriting one is reported and can be undone', async ({
   sample: book,
   page,
 }) => {
-  await fillSample(page);
   const other = await page.context().newPage();
   // The key of this launch stays in the window it was opened with.
   await other.goto(book.address);
@@ -40,7 +35,6 @@ test('the same record edited in two windows: each shows the other’s edit, and 
 });
 
 test('finished jobs are listed in pages, newest first, and each opens', async ({ sample: book, page }) => {
-  await fillSample(page);
   await page.evaluate(async () => {
     const opening = indexedDB.open('straightedge');
     const db = await new Promise<IDBDatabase>((resolve) => (opening.onsuccess = () => resolve(opening.result)));

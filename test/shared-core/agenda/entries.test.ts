@@ -145,6 +145,35 @@ describe('today', () => {
     ]);
   });
 
+  it('opens a floor to foot traffic at an hour, and asks for its readings while it has none after the pour', () => {
+    const poured = accepted(
+      bundle({
+        id: 'a',
+        rooms: [{ roomId: 'room-a', name: 'Hall' }],
+        pours: [pour('pour0001', ['room-a'], '2026-05-12T09:00:00.000Z', '2026-05-12T10:00:00.000Z')],
+      }),
+    );
+    const of = (one: JobBundle, kind: string) => read(one).entries.filter((entry) => entry.kind === kind);
+    const [walkOn] = of(poured, 'walk-on');
+    expect(walkOn).toMatchObject({
+      verb: 'Open',
+      rest: 'the Lindqvists’ hall to foot traffic.',
+      note: 'Read the floor for flatness from then on.',
+      toDo: false,
+    });
+    // The data sheet of the fixture: 4 to 6 hours at 20 °C; nothing is open before the shortest.
+    expect(Date.parse(walkOn?.instant ?? '') - Date.parse('2026-05-12T10:00:00.000Z')).toBeGreaterThanOrEqual(4 * 3_600_000);
+    const after = { method: 'height' as const, takenAt: '2026-05-12T17:00:00.000Z', readings: [], readingErrorM: 0.0015 };
+    const surveyed = { ...poured, rooms: poured.rooms.map((one) => ({ ...one, surveyAfter: after })) };
+    expect(of(surveyed, 'walk-on')[0]?.note).toBeNull();
+    const planned = accepted(bundle({ id: 'a', rooms: [{ roomId: 'room-a', name: 'Hall', pourAt: '2026-05-13T13:00:00.000Z' }] }));
+    expect(of(planned, 'walk-on')[0]?.note).toBeNull();
+    // A test is asked for once there is a floor to test.
+    expect(of(planned, 'clearance-test')).toEqual([]);
+    expect(of(planned, 'cover')).toHaveLength(1);
+    expect(of(poured, 'clearance-test')).toHaveLength(1);
+  });
+
   it('summarizes the company', () => {
     const held = bundle({
       id: 'h',

@@ -11,6 +11,7 @@ import { documentTreeSchema } from '../../../shared-core/documents/tree.ts';
 import { sampleAt } from '../../sample-at.ts';
 import { wholeJobsOf } from '../../../shared-core/sample/whole-jobs.ts';
 import { testFonts } from '../../main/desk/working-desk.ts';
+import { flat, words } from './tree-text.ts';
 
 const NOW = '2026-05-12T16:00:00.000Z';
 const jobs = wholeJobsOf(sampleAt(NOW));
@@ -103,6 +104,34 @@ describe('the record of a job', () => {
     const text = JSON.stringify(tree.blocks);
     expect(text).toContain('Voided by entry 900');
     expect(text).toContain(`Voided: entry ${placed.seq}`);
+  });
+
+  it('says of each visit whether it is planned, done or canceled, with cause, fix and notes, oldest first', () => {
+    const at = (id: string, instant: string, change: object) => ({
+      ...callback,
+      id,
+      title: id,
+      instant,
+      doneAt: null,
+      cause: '',
+      fix: '',
+      ...change,
+    });
+    const visits = [
+      at('third', '2026-05-14T14:00:00.000Z', { notes: 'Bring the rake.' }),
+      at('first', '2026-05-11T14:00:00.000Z', { doneAt: '2026-05-11T15:00:00.000Z', cause: 'Tight dam.', fix: 'Filled.' }),
+      at('second', '2026-05-12T14:00:00.000Z', { cancelledAt: NOW, doneAt: '2026-05-11T15:00:00.000Z' }),
+      at('gone', '2026-05-12T15:00:00.000Z', { deletedAt: NOW }),
+    ];
+    const rows = flat(jobRecord(readJob({ ...whole, visits }, NOW), [], NOW).blocks)
+      .flatMap((b) => (b.kind === 'table' ? b.rows : []))
+      .map((row) => row.cells.map(words))
+      .filter(([, title]) => /^(?:first|second|third|gone)/.test(title ?? ''));
+    expect(rows.map(([, , result]) => result)).toEqual([
+      'Done May 11, 2026. Cause: Tight dam. Fix: Filled.',
+      'Canceled.',
+      'Planned. Bring the rake.',
+    ]);
   });
 
   it('is a valid document, also for a job where nothing is poured', () => {

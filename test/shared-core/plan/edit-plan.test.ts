@@ -3,9 +3,12 @@ import type { Plan } from '../../../shared-core/book/plan-fields.ts';
 import {
   boxCorners,
   boxOf,
+  movedBy,
   outOfWallM,
   snapped,
+  stepped,
   withBay,
+  withCornerAt,
   withCornerIn,
   withoutCorner,
   withWallMoved,
@@ -77,6 +80,46 @@ describe('changing a plan', () => {
   test('a point beyond a wall is outside the room by its distance', () => {
     expect(outOfWallM(plan, 0, { xM: 2, yM: -0.3 })).toBeCloseTo(0.3, 12);
     expect(outOfWallM(plan, 0, { xM: 2, yM: 0.3 })).toBeCloseTo(-0.3, 12);
+  });
+  test('in or out is the same whichever way round the corners run, and a wall of no length has no sides', () => {
+    const other = { ...plan, outline: [...plan.outline].reverse() };
+    // Its third wall, from (5, 0) to (0, 0), is the first of the other.
+    expect(outOfWallM(other, 2, { xM: 2, yM: -0.3 })).toBeCloseTo(0.3, 12);
+    expect(outOfWallM(other, 2, { xM: 2, yM: 0.3 })).toBeCloseTo(-0.3, 12);
+    expect(outOfWallM(plan, 1, { xM: 5.25, yM: 1 })).toBeCloseTo(0.25, 12);
+    const none = {
+      ...plan,
+      outline: [
+        { xM: 1, yM: 1 },
+        { xM: 1, yM: 1 },
+        { xM: 4, yM: 1 },
+      ],
+    };
+    expect(outOfWallM(none, 0, { xM: 3, yM: 7 })).toBe(0);
+    expect(withWallMoved(none, 0, 1)).toBe(none);
+  });
+  test('a corner, or all corners, are where they were moved to, and no other', () => {
+    expect(withCornerAt(plan, 1, { xM: 6, yM: -1 }).outline).toEqual([
+      { xM: 0, yM: 0 },
+      { xM: 6, yM: -1 },
+      { xM: 5, yM: 4 },
+      { xM: 0, yM: 4 },
+    ]);
+    expect(movedBy([{ xM: 1, yM: 2 }], 0.5, -3)).toEqual([{ xM: 1.5, yM: -1 }]);
+    expect(stepped(1.234, 0.05)).toBeCloseTo(1.25, 12);
+    expect(stepped(1.22, 0.05)).toBeCloseTo(1.2, 12);
+  });
+  test('a new corner at an end of its wall changes nothing; behind it, openings and diagonals keep their corners', () => {
+    expect(withCornerIn(plan, 0, 0)).toBe(plan);
+    expect(withCornerIn(plan, 0, 5)).toBe(plan);
+    const cut = withCornerIn(plan, 0, 2);
+    expect(cut.openings.map(({ wall, fromM }) => [wall, fromM])).toEqual([
+      [1, 1],
+      [3, 1],
+    ]);
+    expect(cut.diagonals).toEqual([{ from: 0, to: 3, lengthM: 6.4 }]);
+    // A door whose middle is before the new corner stays in the first piece.
+    expect(withCornerIn(plan, 0, 3.5).openings[0]).toMatchObject({ wall: 0, fromM: 3 });
   });
   test('a dragged corner snaps to the row of another when near, else to whole steps', () => {
     expect(snapped({ xM: 1.234, yM: 3.96 }, plan.outline, 0.1, 0.01)).toEqual({ xM: 1.23, yM: 4 });

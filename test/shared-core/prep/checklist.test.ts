@@ -112,6 +112,57 @@ describe('the prep checklist', () => {
     });
   });
 
+  it('dams and seals what stands in the floor, and counts it', () => {
+    const bath: FloorInput = {
+      ...SLAB,
+      circumstances: { ...SLAB.circumstances, fixtures: ['tub-or-shower', 'toilet', 'base-cabinets', 'floor-drain'] },
+    };
+    const items = listOf(bath);
+    // 0.1 hours per place: common practice, no source.
+    expect(line(items, 'fixtures')).toMatchObject({
+      what: 'Dam and seal the toilet flange and the tub or shower',
+      amount: { value: 2, unit: 'place' },
+      hours: 0.2,
+    });
+    expect(line(items, 'drains')?.what).toBe('Dam and cap the drain');
+    expect(line(listOf(SLAB), 'fixtures')).toBeUndefined();
+    expect(line(listOf(SLAB), 'drains')).toBeUndefined();
+    expect(line(listOf({ ...SLAB, hasDrain: true }), 'drains')?.on).toEqual([]);
+    const drawn = listOf({ ...SLAB, marks: [mark('drain', { id: 'drain-b' }), mark('drain', { id: 'drain-a' })] });
+    expect(line(drawn, 'drains')?.on).toEqual(['drain-a', 'drain-b']);
+  });
+
+  it('counts doorways by their edge, one or several, with hours for each', () => {
+    const one = listOf({ ...SLAB, openings: [opening({ id: 'door-a', widthM: 1.1, edge: 'stop' })] });
+    // A quarter of an hour per dam, 0.15 per feather edge: common practice, no source.
+    expect(line(one, 'dams')).toMatchObject({ what: 'Dam 1 opening', amount: { value: 1.1, unit: 'm' }, hours: 0.25, on: ['door-a'] });
+    expect(line(one, 'feathers')).toBeUndefined();
+    const edge = (id: string, widthM: number) => opening({ id, widthM, edge: 'feather' as const });
+    const two = listOf({ ...SLAB, openings: [edge('door-b', 0.9), edge('door-a', 0.8)] });
+    expect(line(two, 'dams')).toBeUndefined();
+    expect(line(two, 'feathers')).toMatchObject({ what: 'Mark 2 feather edges', hours: 0.3, on: ['door-a', 'door-b'] });
+    expect(line(two, 'feathers')?.amount?.value).toBeCloseTo(1.7, 12);
+    expect(line(listOf({ ...SLAB, openings: [edge('door-a', 0.8)] }), 'feathers')?.what).toBe('Mark the feather edge');
+  });
+
+  it('seals gaps and pipes of a slab where they are drawn, and of wood always', () => {
+    expect(line(listOf(SLAB), 'gaps')).toBeUndefined();
+    const piped = listOf({ ...SLAB, marks: [mark('pipe', { id: 'pipe-b' }), mark('gap', { id: 'gap-a' })] });
+    expect(line(piped, 'gaps')).toMatchObject({
+      what: 'Sleeve pipes and seal gaps',
+      amount: { value: 2, unit: 'place' },
+      hours: 0.2,
+      on: ['gap-a', 'pipe-b'],
+    });
+    expect(line(listOf(BOARDS), 'gaps')).toMatchObject({ amount: null, hours: null, why: 'the mix runs to the ceiling below' });
+  });
+
+  it('keeps termite gaps and radon pipes open on a slab on grade only, and waits for none of them', () => {
+    expect(line(listOf(SLAB), 'keep-open')?.holdsPour).toBe(false);
+    expect(line(listOf(BOARDS), 'keep-open')).toBeUndefined();
+    expect(line(listOf({ ...SLAB, layers: [layer('concrete-suspended')] }), 'keep-open')).toBeUndefined();
+  });
+
   it('grinds and abrades where the survey and the findings require it', () => {
     expect(line(listOf(SLAB), 'grind')).toBeUndefined();
     // Common practice: CSP 2 to 3 under an underlayment whose data sheet gives no profile.

@@ -1,0 +1,100 @@
+import { describe, expect, it } from 'vitest';
+import { SQUARE_FOOT_M2 } from '../../../shared-core/measure/area.ts';
+import { type NeedId, type NeedInput, testNeeds } from '../../../shared-core/substrate/test-needs.ts';
+import { layer, NOW, test } from './a-floor.ts';
+import { wordingFor } from '../../../shared-core/substrate/wording.ts';
+import type { FloorTest } from '../../../shared-core/book/layer.ts';
+
+const CONTEXT = { depth: wordingFor('us', 'en-US').depth, pullOffLeastPa: 1.4e6 };
+const slab = layer('concrete-on-ground');
+const boards = layer('plywood');
+const joists = layer('joists');
+const limitOf = (value: number | null) => (value === null ? null : { value, source: 'the data sheet' });
+/** Only whether a method has a limit is read here. */
+const limitsOf = (slabHumidity: number | null, emissionLb: number | null) =>
+  ({ slabHumidity: limitOf(slabHumidity), emissionLb: limitOf(emissionLb) }) as unknown as NeedInput['limits'];
+const input = (change: Partial<NeedInput>): NeedInput => ({
+  kept: [slab],
+  layers: [slab],
+  tests: [],
+  areaM2: 12,
+  top: slab,
+  isWoodFramed: false,
+  limits: limitsOf(0.75, 3),
+  now: NOW,
+  ...change,
+});
+const needOf = (id: NeedId, change: Partial<NeedInput>) => testNeeds(input(change), CONTEXT).find((need) => need.id === id);
+const ids = (change: Partial<NeedInput>) => testNeeds(input(change), CONTEXT).map((need) => need.id);
+const DAY_MS = 86_400_000;
+const daysAgo = (days: number): string => new Date(Date.parse(NOW) - days * DAY_MS).toISOString();
+const holes = (count: number, takenAt?: string): FloorTest[] =>
+  Array.from({ length: count }, (_, i) => test.humidity({ id: `rh-${i}`, ...(takenAt === undefined ? {} : { takenAt }) }));
+
+describe('the tests a floor needs', () => {
+  it('are those of a slab, of a wood floor, and of one whose structure is not listed', () => {
+    expect(ids({})).toEqual(['slab-moisture', 'absorption', 'surface-strength', 'surface-look', 'air']);
+    expect(ids({ kept: [boards, joists], layers: [boards, joists], top: boards, isWoodFramed: true })).toEqual([
+      'wood-boards',
+      'wood-structure',
+      'surface-look',
+      'deflection',
+      'air',
+    ]);
+    expect(ids({ kept: [joists], layers: [joists], top: null, isWoodFramed: true })).toEqual(['wood-structure', 'deflection', 'air']);
+    expect(ids({ top: layer('gypsum'), kept: [layer('gypsum'), joists] })).toContain('absorption');
+    expect(ids({ top: layer('ceramic-tile'), kept: [layer('ceramic-tile'), slab] })).not.toContain('absorption');
+  });
+
+  it('ask for no moisture test of a slab where nothing limits it, and for one where either method has a limit', () => {
+    expect(ids({ limits: limitsOf(null, null) })).not.toContain('slab-moisture');
+    expect(ids({ limits: limitsOf(0.75, null) })).toContain('slab-moisture');
+    expect(ids({ limits: limitsOf(null, 3) })).toContain('slab-moisture');
+  });
+
+  // ASTM F2170 and F1869: three in the first 1,000 sq ft, one more for each 1,000 sq ft begun. NWFA: 20 readings in 1,000 sq ft.
+  it.each([
+    [null, 3, 3],
+    [1000, 3, 20],
+    [1001, 4, 21],
+    [2000, 4, 40],
+    [3500, 6, 70],
+  ])('in %s sq ft are %s moisture tests of a slab, and %s readings of a wood subfloor', (ft2, ofSlab, ofBoards) => {
+    const areaM2 = ft2 === null ? null : ft2 * SQUARE_FOOT_M2;
+    expect(needOf('slab-moisture', { areaM2 })?.wanted).toBe(ofSlab);
+    expect(needOf('wood-boards', { areaM2, kept: [boards, joists], layers: [boards, joists], top: boards })?.wanted).toBe(ofBoards);
+  });
+
+  it('are missing, few, enough or stale by what was made', () => {
+    const state = (tests: FloorTest[]) => {
+      const need = needOf('slab-moisture', { tests });
+      return [need?.state, need?.have];
+    };
+    expect(state([])).toEqual(['missing', 0]);
+    expect(state(holes(2))).toEqual(['few', 2]);
+    expect(state(holes(3))).toEqual(['enough', 3]);
+    // Common practice, no source: a moisture test is good for 30 days.
+    expect(state(holes(3, daysAgo(30)))).toEqual(['enough', 3]);
+    expect(state(holes(3, daysAgo(30.01)))).toEqual(['stale', 0]);
+  });
+
+  it('count every reading of one wood test, of the part it was made on', () => {
+    const floor = { kept: [boards, joists], layers: [boards, joists], top: boards, isWoodFramed: true };
+    const tests = [test.wood('boards', [0.1, 0.1, 0.1]), test.wood('structure', [0.1])];
+    expect(needOf('wood-boards', { ...floor, tests })).toMatchObject({ have: 3, state: 'enough' });
+    expect(needOf('wood-structure', { ...floor, tests })).toMatchObject({ have: 1, state: 'few' });
+  });
+
+  it('name the readings that do not count, and why', () => {
+    const tests = [test.drop('drop1'), { ...test.drop('drop2', null), watchedSeconds: 20 }];
+    expect(needOf('absorption', { tests })).toMatchObject({
+      have: 1,
+      state: 'few',
+      refused: [{ testId: 'drop2', why: 'The drop was watched for less than a minute.' }],
+    });
+  });
+
+  it('leave the air to the day of the pour, and nothing else', () => {
+    expect(testNeeds(input({}), CONTEXT).flatMap((need) => (need.onTheDay ? [need.id] : []))).toEqual(['air']);
+  });
+});
