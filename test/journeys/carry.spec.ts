@@ -29,7 +29,11 @@ const jobPapers = async (page: Page, address: string, papers: string): Promise<s
     );
 };
 
-test('data moved to another profile in a portable backup gives the same documents, byte for byte', async ({ sample: program, page, browser }) => {
+test('data moved to another profile in a portable backup gives the same documents, byte for byte', async ({
+  sample: program,
+  page,
+  browser,
+}) => {
   await page.goto(addressOf(program.address, '/jobs/sample-job-odell/quote/sample-hall'));
   await page.getByRole('button', { name: 'Issue quote' }).click();
   await expect(page.getByText(/^Quote 26-031 revision 1, Vivian and Tom Odell\.pdf was saved to /)).toBeVisible({ timeout: 20_000 });

@@ -6,7 +6,10 @@ import { toSheet } from './open-sample.ts';
 const list = (page: Page, word: string) => page.getByRole('radiogroup', { name: 'Jobs shown' }).getByText(word, { exact: true });
 const ofJob = (page: Page, number: string) => page.getByRole('listitem').filter({ hasText: `Job ${number}` });
 
-test('a job is archived and reopened; one with all rooms handed over is finished, and its visit stays on Today', async ({ sample: book, page }) => {
+test('a job is archived and reopened; one with all rooms handed over is finished, and its visit stays on Today', async ({
+  sample: book,
+  page,
+}) => {
   expect(book.address).toContain('127.0.0.1');
   await toSheet(page, '/jobs');
   await page.getByRole('button', { name: 'Archive: job 26-031' }).click();

@@ -10,7 +10,10 @@ const SQUARE = Buffer.from(
   'base64',
 );
 
-test('problems are reported in words and lose nothing, and photos of bag and floor are stored with the record', async ({ sample: book, page }) => {
+test('problems are reported in words and lose nothing, and photos of bag and floor are stored with the record', async ({
+  sample: book,
+  page,
+}) => {
   expect(book.address).toContain('127.0.0.1');
   await page.clock.install();
   await toPour(page);

@@ -1,9 +1,11 @@
 import { describe, expect, it } from 'vitest';
 import { SQUARE_FOOT_M2 } from '../../../shared-core/measure/area.ts';
-import { type NeedId, type NeedInput, testNeeds } from '../../../shared-core/substrate/test-needs.ts';
+import { type NeedInput, testNeeds } from '../../../shared-core/substrate/test-needs.ts';
 import { layer, NOW, test } from './a-floor.ts';
 import { wordingFor } from '../../../shared-core/substrate/wording.ts';
 import type { FloorTest } from '../../../shared-core/book/layer.ts';
+
+type NeedId = ReturnType<typeof testNeeds>[number]['id'];
 
 const CONTEXT = { depth: wordingFor('us', 'en-US').depth, pullOffLeastPa: 1.4e6 };
 const slab = layer('concrete-on-ground');
