@@ -34,7 +34,7 @@ interface LevelSectionProps {
 
 /** Height, position of the line, and margins, px, on a wide and a small screen. */
 const WIDE = { heightPx: 146, lineY: 52, leftPx: 150, rightPx: 110 } as const;
-const SMALL = { heightPx: 54, lineY: 22, leftPx: 18, rightPx: 18 } as const;
+const SMALL = { heightPx: 54, lineY: 27, leftPx: 18, rightPx: 18 } as const;
 /** Minimum share of the height above the line and below the floor. */
 const OVER_PX = 30;
 const UNDER_PX = 26;
