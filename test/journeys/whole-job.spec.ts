@@ -119,7 +119,7 @@ async function estimateAndQuote(worker: Worker): Promise<number> {
   await expect(heading(page, 'Price')).toBeVisible();
   const total = await page.getByTestId('total').innerText();
   await hands.write(field(page, 'Company name'), 'Mill Lane Floors');
-  await expect(page.getByRole('button', { name: /^Undo business name/ })).toBeVisible();
+  await expect(page.getByRole('button', { name: /^Undo company name/ })).toBeVisible();
   await hands.press(button(page, 'Issue quote'));
   expect(await keptPaper(worker, 'Quote')).toContain(total);
   await hands.press(button(page, 'Record decision').first());

@@ -41,7 +41,7 @@ export function chanceWords(outlook: PourOutlook, locale: string, hasPlace = tru
   return `Cold joint in ${percent} of simulated pours${where}.`;
 }
 
-/** Who waits for whom in a simulated pour. */
+/** Waiting in a simulated pour, as a sentence. */
 export function waitWords({ who, waitsFor }: Pick<WaitOutlook, 'who' | 'waitsFor'>): string {
   if (who === 'mixers') return `Mixed batches wait for ${waitsFor === 'cart' ? 'the cart' : 'a carrier'}.`;
   if (who === 'spreaders') return 'The spreader waits for material.';

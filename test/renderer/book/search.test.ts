@@ -67,7 +67,7 @@ test('a misspelled name is found by close words, and a word close to none finds 
   expect(await find('zzzzzzzz')).toEqual([]);
 });
 
-test('search words follow every edit, undo, redo, archiving and unarchiving', async () => {
+test('search words follow every edit, undo, redo, archiving and unarchive', async () => {
   const find = await filled();
   await expectWordsKept();
   await change('customers', 'sample-odell', 'name', LATER, (c) => ({ ...c, name: 'Marguerite Ångström', contacts: [] }));
