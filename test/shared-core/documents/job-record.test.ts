@@ -11,7 +11,6 @@ import { documentTreeSchema } from '../../../shared-core/documents/tree.ts';
 import { sampleAt } from '../../sample-at.ts';
 import { wholeJobsOf } from '../../../shared-core/sample/whole-jobs.ts';
 import { testFonts } from '../../main/desk/working-desk.ts';
-import { flat, words } from './tree-text.ts';
 
 const NOW = '2026-05-12T16:00:00.000Z';
 const jobs = wholeJobsOf(sampleAt(NOW));
@@ -104,35 +103,6 @@ describe('the record of a job', () => {
     const text = JSON.stringify(tree.blocks);
     expect(text).toContain('Voided by entry 900');
     expect(text).toContain(`Voided: entry ${placed.seq}`);
-  });
-
-  it('says of each visit whether it is planned, done or canceled, with cause, fix and notes, oldest first', () => {
-    const at = (id: string, instant: string, change: object) => ({
-      ...callback,
-      id,
-      title: id,
-      instant,
-      doneAt: null,
-      cause: '',
-      fix: '',
-      ...change,
-    });
-    const visits = [
-      at('visit-c', '2026-05-14T14:00:00.000Z', { notes: 'Bring the rake.' }),
-      at('visit-a', '2026-05-11T14:00:00.000Z', { doneAt: '2026-05-11T15:00:00.000Z', cause: 'Tight dam.', fix: 'Filled.' }),
-      at('visit-b', '2026-05-12T14:00:00.000Z', { cancelledAt: NOW, doneAt: '2026-05-11T15:00:00.000Z' }),
-      at('visit-d', '2026-05-12T15:00:00.000Z', { deletedAt: NOW }),
-    ];
-    const rows = flat(jobRecord(readJob({ ...whole, visits }, NOW), [], NOW).blocks)
-      .flatMap((b) => (b.kind === 'table' ? b.rows : []))
-      .map((row) => row.cells.map(words))
-      // Another table lists the visits without their results.
-      .filter(([, title, result]) => /^visit-[a-d]/.test(title ?? '') && result !== '');
-    expect(rows.map(([, , result]) => result)).toEqual([
-      'Done May 11, 2026. Cause: Tight dam. Fix: Filled.',
-      'Canceled.',
-      'Planned. Bring the rake.',
-    ]);
   });
 
   it('is a valid document, also for a job where nothing is poured', () => {
