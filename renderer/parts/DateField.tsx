@@ -19,7 +19,7 @@ export function DateField({ today, earliest, latest, ...rest }: DateFieldProps) 
     <Field
       {...rest}
       parse={(text) => {
-        const read = parseDay(text, today, locale);
+        const read = parseDay(text, today, locale, latest !== undefined && latest <= today ? 'past' : 'coming');
         if (!read.ok) return read;
         if (earliest !== undefined && read.value < earliest) {
           return {

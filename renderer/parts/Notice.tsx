@@ -1,4 +1,4 @@
-import type { ReactNode } from 'react';
+import { type ReactNode, useEffect, useRef } from 'react';
 import { StateShape } from './StateShape.tsx';
 import { TextButton } from './TextButton.tsx';
 import './Notice.css';
@@ -16,8 +16,14 @@ interface NoticeProps {
 
 /** A bar with what happened and what to do. */
 export function Notice({ kind = 'success', children, action, onClose, closeWord = 'Close' }: NoticeProps) {
+  const bar = useRef<HTMLDivElement>(null);
+  const answers = onClose !== undefined;
+  // An answer to what was pressed: the screen may be scrolled away from where it stands.
+  useEffect(() => {
+    if (answers) bar.current?.scrollIntoView({ block: 'nearest' });
+  }, [answers, children]);
   return (
-    <div className="notice" role={kind === 'failure' ? 'alert' : 'status'}>
+    <div ref={bar} className="notice" role={kind === 'failure' ? 'alert' : 'status'}>
       {kind === 'failure' && <StateShape state="held" />}
       <div className="notice-words">{children}</div>
       {action !== undefined && (

@@ -125,8 +125,9 @@ function pours(make: EntryMaker): readonly AgendaEntry[] {
 function primers(make: EntryMaker): readonly AgendaEntry[] {
   return make.rooms.flatMap((facts) => {
     const window = primerWindow(make.bundle, facts);
-    const done = roomPour(make.bundle, facts).last?.finishedAt ?? null;
-    if (window === null || (done !== null && facts.jobRoom.primedAt !== null && secondsBetween(facts.jobRoom.primedAt, done) > 0))
+    const { part, last } = roomPour(make.bundle, facts);
+    const done = last?.finishedAt ?? null;
+    if (window === null || part === 'whole' || (done !== null && facts.jobRoom.primedAt !== null && secondsBetween(facts.jobRoom.primedAt, done) > 0))
       return [];
     const { pourAt } = facts.jobRoom;
     const inside = pourAt !== null && secondsBetween(window.fromAt, pourAt) >= 0 && secondsBetween(pourAt, window.untilAt) >= 0;

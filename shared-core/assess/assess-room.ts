@@ -40,6 +40,7 @@ export type AssessInput = {
   readonly lastPouredAt: string | null;
   /** The finished level on the scale of the openings' heights; null while it is not decided. */
   readonly finishedLevelM: number | null;
+  /** Now: a test dated later does not count. */
   readonly now: string;
   /** The instant the floor is judged at; `now` where it is left out. A placed floor is judged as its pour started. */
   readonly asOf?: string;
@@ -134,7 +135,7 @@ export function assessRoom(input: AssessInput): Assessment {
     needs: facts.needs,
     verdict: verdictOf(findings),
     holdsPour: holdsOn(findings, 'pour'),
-    overrides: overridesInForce(overrides, input),
+    overrides: overridesInForce(overrides, { lastPouredAt: input.lastPouredAt, now: asOf }),
     questions: [
       ...room.tests.flatMap((test) =>
         questionsAboutTest(test, context, wording).map((text) => ({ about: `room.tests.${test.id}`, text: text })),

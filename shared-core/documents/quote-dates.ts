@@ -45,6 +45,7 @@ function bundleOf(frozen: Frozen, option: OptionEstimate): JobBundle {
       prepOpen: 0,
       prepTotal: 0,
       prepNext: null,
+      unsettled: null,
       bags: room.takeoff.bags?.quotedBags ?? null,
       lifts: room.takeoff.lifts?.count ?? null,
       pourMinutes: room.takeoff.bags === null ? null : room.takeoff.pourMinutes,

@@ -24,7 +24,9 @@ export function quoteTerms(frozen: Pick<WholeJob, 'rooms' | 'property'>): {
   const lead = isLeadPresumed(property.yearBuilt);
   return {
     assumptions: [
-      'The price is based on the floor as we measured it.',
+      rooms.every(({ survey }) => survey.readings.length > 0)
+        ? 'The price is based on the floor as we measured it.'
+        : 'The floor is not measured yet. The price can change once it is.',
       'Flat is not the same as level. We make the floor as flat as its flooring needs, and level only where this quote says level.',
       'The rooms are empty, with power, water, and normal heating and cooling, from 48 hours before the pour to 72 hours after.',
       'The flooring installer tests the floor for moisture before flooring goes down. If it is too damp, it dries longer or gets a moisture mitigation system at a price agreed first.',

@@ -3,6 +3,7 @@
  */
 import type { Crew } from '../book/job.ts';
 import type { LayerMaterial } from '../book/layer.ts';
+import type { Triangular } from '../book/task-times.ts';
 import { formatArea } from '../measure/area.ts';
 import { formatDuration, MINUTE_S } from '../measure/duration.ts';
 import { formatLength } from '../measure/length-format.ts';
@@ -21,8 +22,14 @@ export const TYPICAL_MINUTES = {
   sealM2: 5,
 } as const;
 
-/** Two mix, one places. Common practice, no source. */
-export const USUAL_HANDS = { mixers: 2, helpers: 2 } as const;
+/**
+ * The crew a pour plan starts from, and an estimate before there is a plan: three mix and carry by hand, one of four places. With typical
+ * times two stations place a batch about every 3 min, too slow for an edge that heals in 8 min. Common practice, no source.
+ */
+export const USUAL_HANDS = { mixers: 3, helpers: 3 } as const;
+
+/** Mixing stations of a crew without a plan: one person places, and each of the others mixes, up to the usual number. */
+export const usualMixers = (helpers: number): number => Math.min(USUAL_HANDS.mixers, Math.max(1, helpers));
 
 /** Duration of a planned pour: simulated, or from the crew's usual times. */
 export type PlannedMinutes = { readonly minutes: number; readonly source: 'planned' | 'simulated' };
@@ -195,14 +202,18 @@ function liftWork(material: LayerMaterial): keyof typeof TYPICAL_HOURS {
   }
 }
 
+/** Average of a task time, a triangular distribution, in minutes. */
+export const averageMin = ({ least, usual, most }: Triangular): number => (least + usual + most) / 3;
+
 /**
- * A pour's likely minutes from a crew's own usual times, before it was simulated: the mixing stations share the
+ * A pour's likely minutes from the averages of a crew's task times, before it was simulated: the mixing stations share the
  * batches, a cart waits while it empties, and stoppages occur at their rate.
  */
 export function crewPourMinutes(crew: Crew, batches: number): number {
   if (batches <= 0) return 0;
-  const cycle = crew.measureMin.usual + crew.mixMin.usual + crew.scrapeMin.usual + (crew.carriers === 0 ? crew.carryMin.usual : 0);
+  const station = averageMin(crew.measureMin) + averageMin(crew.mixMin) + averageMin(crew.scrapeMin);
+  const cycle = station + (crew.carriers === 0 ? averageMin(crew.carryMin) : 0);
   const loads = crew.carry === 'cart' ? Math.ceil(batches / crew.cartBatches) : 0;
-  const working = (batches / crew.mixers) * cycle + loads * crew.emptyMin.usual + crew.spreadMin.usual;
-  return working * (1 + (crew.stoppagesPerHour / 60) * crew.stoppageMin.usual);
+  const working = (batches / crew.mixers) * cycle + loads * averageMin(crew.emptyMin) + averageMin(crew.spreadMin);
+  return working * (1 + (crew.stoppagesPerHour / 60) * averageMin(crew.stoppageMin));
 }

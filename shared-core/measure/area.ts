@@ -33,9 +33,19 @@ export function parseArea(text: string, units: UnitSystem, locale?: string): Par
   );
 }
 
-/** An area as it is read: whole square feet (one decimal below 10) or square meters to one decimal (two below 10). */
+const CENTIMETER2_M2 = 1e-4;
+
+/**
+ * An area as it is read: whole square feet (one decimal below 10, square inches below 1) or square meters to one decimal (two below
+ * 10, square centimeters below 0.1).
+ */
 export function formatArea(areaM2: number, units: UnitSystem, locale?: string): string {
-  if (units === 'metric') return `${formatNumber(areaM2, { most: Math.abs(areaM2) < 10 ? 2 : 1 }, locale)} m²`;
+  const small = (value: number): string => formatNumber(value, { most: Math.abs(value) < 10 ? 1 : 0 }, locale);
+  if (units === 'metric') {
+    if (areaM2 > 0 && areaM2 < 0.1) return `${small(areaM2 / CENTIMETER2_M2)} cm²`;
+    return `${formatNumber(areaM2, { most: Math.abs(areaM2) < 10 ? 2 : 1 }, locale)} m²`;
+  }
   const squareFeet = areaM2 / SQUARE_FOOT_M2;
+  if (squareFeet > 0 && squareFeet < 1) return `${small(areaM2 / INCH_M ** 2)} sq in`;
   return `${formatNumber(squareFeet, { most: Math.abs(squareFeet) < 10 ? 1 : 0 }, locale)} sq ft`;
 }

@@ -140,18 +140,36 @@ function nearestYear(typed: string, month: number, day: number, today: Temporal.
   return best;
 }
 
+/** Which one a weekday alone is: the next to come, or the last that was. */
+export type WeekdaySide = 'coming' | 'past';
+
+/** A weekday alone, `mon` or `Monday`, as the number of ISO 8601; null for anything else. */
+function weekdayAlone(typed: string): number | null {
+  const word = typed.toLowerCase().replace(/[.,]$/, '');
+  const index = WEEKDAYS.findIndex((name) => word.length >= 3 && name.startsWith(word));
+  return index < 0 ? null : index + 1;
+}
+
+const WEEKDAYS = ['monday', 'tuesday', 'wednesday', 'thursday', 'friday', 'saturday', 'sunday'];
+
 /**
- * Reads a day: `5/12/2026`, `2026-05-12`, `May 12`, `12 May 2026`, `Tue, May 12`, `today`, `tomorrow`.
+ * Reads a day: `5/12/2026`, `2026-05-12`, `May 12`, `12 May 2026`, `Tue, May 12`, `tue`, `today`, `tomorrow`.
  * @param text what was typed
  * @param today the day it is where the job stands; a day with no year is the one nearest to it
  * @param locale BCP 47 tag, which decides whether 5/12 is May or December
+ * @param side which day a weekday alone is; today counts for both
  */
-export function parseDay(text: string, today: string, locale: string = DEFAULT_LOCALE): Parsed<string> {
+export function parseDay(text: string, today: string, locale: string = DEFAULT_LOCALE, side: WeekdaySide = 'coming'): Parsed<string> {
   const typed = text.trim();
   if (typed === '') return { ok: false, message: 'Enter a day, such as 5/12/2026 or May 12.' };
   const now = Temporal.PlainDate.from(today);
   const relative = { yesterday: -1, today: 0, tomorrow: 1 }[typed.toLowerCase()];
   if (relative !== undefined) return { ok: true, value: now.add({ days: relative }).toString() };
+  const weekday = weekdayAlone(typed);
+  if (weekday !== null) {
+    const ahead = (weekday - now.dayOfWeek + 7) % 7;
+    return { ok: true, value: now.add({ days: side === 'past' && ahead > 0 ? ahead - 7 : ahead }).toString() };
+  }
   const bare = typed.replace(/^(mon|tue|wed|thu|fri|sat|sun)[a-z]*\.?,?\s+/i, '');
   const iso = /^(\d{4})[-/.](\d{1,2})[-/.](\d{1,2})$/.exec(bare);
   if (iso !== null) return checked(typed, Number(iso[1]), Number(iso[2]), Number(iso[3]));

@@ -1,17 +1,9 @@
 /** The crew a new plan starts from, by how the mix is carried. */
 import type { Crew } from '../book/job.ts';
 import type { TaskTimes } from '../book/task-times.ts';
+import { averageMin, USUAL_HANDS, usualMixers } from '../material/crew-hours.ts';
 import type { PourClocks } from './clocks.ts';
 import { TYPICAL_CREW } from './typical-crew.ts';
-
-const average = ({ least, usual, most }: { readonly least: number; readonly usual: number; readonly most: number }): number =>
-  (least + usual + most) / 3;
-
-/**
- * Mixing stations of a pour carried by hand, where whoever mixes also walks: with typical times two place a batch about every 3 min, too
- * slow for an edge that heals in 8 min. Common practice, no source.
- */
-const STATIONS_BY_HAND = 3;
 
 /** Share of the working time a load may use by plan, so that a slow batch still fits. Our choice, no source. */
 const LOAD_SHARE = 0.8;
@@ -21,22 +13,30 @@ const LOAD_SHARE = 0.8;
  * task at its average. At least 1.
  */
 export function loadWithin(crew: Crew, clocks: Pick<PourClocks, 'workingTimeMin'>): number {
-  const perBatchMin = (average(crew.measureMin) + average(crew.mixMin) + average(crew.scrapeMin)) / crew.mixers;
-  const tripMin = average(crew.mixMin) + average(crew.carryMin) / 2;
+  const perBatchMin = (averageMin(crew.measureMin) + averageMin(crew.mixMin) + averageMin(crew.scrapeMin)) / crew.mixers;
+  const tripMin = averageMin(crew.mixMin) + averageMin(crew.carryMin) / 2;
   // One round of the mixers fills a load: a second round would let the first one age in the cart.
   for (let load = crew.mixers; load > 1; load--) {
-    const emptyMin = (average(crew.emptyMin) * load) / TYPICAL_CREW.cartBatches;
+    const emptyMin = (averageMin(crew.emptyMin) * load) / TYPICAL_CREW.cartBatches;
     if (tripMin + (load - 1) * perBatchMin + emptyMin <= LOAD_SHARE * clocks.workingTimeMin) return load;
   }
   return 1;
 }
 
 /**
- * A crew to start from: by hand three stations carry their own buckets; by cart the loads stay within the working time.
+ * A crew to start from: by hand up to three stations carry their own buckets and anybody else carries; by cart the loads stay within the
+ * working time.
  * @param times the business's own task times; absent for typical ones
+ * @param helpers those on site beside the owner, of whom one places; by cart the typical crew counts
  */
-export function startCrew(carry: Crew['carry'], clocks: Pick<PourClocks, 'workingTimeMin'>, times?: TaskTimes): Crew {
-  const mixers = carry === 'by-hand' ? STATIONS_BY_HAND : TYPICAL_CREW.mixers;
-  const crew: Crew = { ...TYPICAL_CREW, ...times, mixers, carry, carriers: 0 };
+export function startCrew(
+  carry: Crew['carry'],
+  clocks: Pick<PourClocks, 'workingTimeMin'>,
+  times?: TaskTimes,
+  helpers: number = USUAL_HANDS.helpers,
+): Crew {
+  const mixers = carry === 'by-hand' ? usualMixers(helpers) : TYPICAL_CREW.mixers;
+  const carriers = carry === 'by-hand' ? Math.max(0, helpers - mixers) : 0;
+  const crew: Crew = { ...TYPICAL_CREW, ...times, mixers, carry, carriers };
   return { ...crew, cartBatches: loadWithin(crew, clocks) };
 }

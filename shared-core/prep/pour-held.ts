@@ -97,7 +97,7 @@ export function pourHeldBy({ findings, lines, overrides, clock, isQuoted, waitin
         {
           key: QUOTE_HOLD,
           by: 'quote',
-          text: 'No quote is issued or accepted.',
+          text: 'No quote for this room is issued or accepted.',
           clearedBy: 'reason',
           lifts: 'job.quote',
           overridden: byReason(QUOTE_HOLD),

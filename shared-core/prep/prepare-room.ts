@@ -29,6 +29,8 @@ export type PrepareInput = {
   readonly lastPouredAt: string | null;
   /** Whether more is to be poured after that one: the rest of its floor, or another lift. */
   readonly hasNextPour: boolean;
+  /** Whether the floor is poured whole: nothing is on hold any more. */
+  readonly isPoured: boolean;
   /** Whether a quote for the room is issued or accepted. */
   readonly isQuoted: boolean;
   /** Numbers of the change orders that touch the room and wait for a signature. */
@@ -84,7 +86,7 @@ export function prepareRoom(input: PrepareInput): Preparation {
   const again = input.hasNextPour ? input.lastPouredAt : null;
   const lines = signedLines(items, jobRoom.signed, { textsOf: (item) => lineTextsInAnyUnits(item, input.locale), againAfter: again });
   const clock =
-    primer === null
+    primer === null || input.isPoured
       ? null
       : primerClock({
           primedAt: again !== null && jobRoom.primedAt !== null && jobRoom.primedAt <= again ? null : jobRoom.primedAt,
@@ -95,15 +97,8 @@ export function prepareRoom(input: PrepareInput): Preparation {
           now: input.now,
         });
   const { findings, overrides } = assessment;
-  const holds = pourHeldBy({
-    findings,
-    lines,
-    overrides,
-    clock,
-    isQuoted: input.isQuoted,
-    waitingOrders: input.waitingOrders,
-    deposit: input.deposit,
-  });
+  const { isQuoted, waitingOrders, deposit } = input;
+  const holds = input.isPoured ? [] : pourHeldBy({ findings, lines, overrides, clock, isQuoted, waitingOrders, deposit });
   return {
     lines,
     clock,

@@ -7,7 +7,7 @@ import type { Property } from '../book/property.ts';
 import type { Room } from '../book/room.ts';
 import { formatDepth } from '../measure/length-format.ts';
 import type { UnitSystem } from '../measure/unit-system.ts';
-import { crewPourMinutes, USUAL_HANDS } from '../material/crew-hours.ts';
+import { crewPourMinutes, usualMixers } from '../material/crew-hours.ts';
 import type { Problem } from '../material/problem.ts';
 import { type FillNumbers, roomAmounts, substrateClass } from '../material/room-amounts.ts';
 import { type RoomTakeoff, takeoff } from '../material/takeoff.ts';
@@ -88,7 +88,7 @@ export function estimateRoom(room: Room, jobRoom: JobRoom, way: RoomWay, context
     bagPercentile: business.bagPercentile,
     bagsPerBatch: plan?.crew.bagsPerBatch ?? 1,
     bucketL: business.bucketL,
-    mixers: plan?.crew.mixers ?? Math.min(USUAL_HANDS.mixers, helpers + 1),
+    mixers: plan?.crew.mixers ?? usualMixers(helpers),
     helpers,
     laterSections: laterSections(plan),
     isTakenAlong: takenAlong(job).has(room.id),
@@ -203,6 +203,9 @@ function surveyProblems(room: Room, way: RoomWay, survey: SurveyedRoom, day: str
   return forbidden === null ? warnings : [...warnings, problem('grind', forbidden, false)];
 }
 
+/** Begins the key of a problem about a doubtful reading. */
+export const DOUBT_KEY = 'doubt:';
+
 /** A doubtful reading that moves the finish elevation or the bags holds the estimate until it is confirmed or deleted. */
 function doubtProblems(room: Room, way: RoomWay, survey: SurveyedRoom, taken: RoomTakeoff, units: UnitSystem): Problem[] {
   if (survey.state === 'waiting' || way.level.mode === 'follow') return [];
@@ -212,15 +215,17 @@ function doubtProblems(room: Room, way: RoomWay, survey: SurveyedRoom, taken: Ro
     const numbers = readingIds.map((id) => room.survey.readings.findIndex((reading) => reading.id === id) + 1);
     const which = numbers.length === 1 ? `Reading ${numbers.join()} is` : `Readings ${numbers.join(' and ')} are`;
     const bags = (m3: number): number => Math.ceil((m3 * (1 + taken.lossShare)) / (taken.sheet?.yieldM3.value ?? 1) - 1e-9);
-    const without = effect.volumeWithoutM3;
-    const [fewer, more] = [bags(without), bags(without + effect.volumeM3)];
+    // A difference: the estimate's own count allows for the range of the volume as well.
+    const more = Math.sign(effect.volumeM3) * bags(Math.abs(effect.volumeM3));
     const moves =
       Math.abs(effect.levelM) < 1e-6
         ? 'changes the volume'
         : `${effect.levelM > 0 ? 'raises' : 'lowers'} the finish elevation by ${formatDepth(Math.abs(effect.levelM), units)}`;
-    const inBags = taken.sheet === null || fewer === more ? '' : ` and the bags from ${fewer} to ${more}`;
-    const message = `${room.name}: ${which} in doubt and ${moves}${inBags}. Confirm or delete it under Readings.`;
-    return [{ key: `doubt:${readingIds.join()}`, roomId: room.id, message, stops: true }];
+    const count = `${Math.abs(more)} ${Math.abs(more) === 1 ? 'bag' : 'bags'}`;
+    const inBags = taken.sheet === null || more === 0 ? '' : ` and ${more > 0 ? 'adds' : 'saves'} about ${count}`;
+    const it = numbers.length === 1 ? 'it' : 'them';
+    const message = `${room.name}: ${which} in doubt. This ${moves}${inBags}. Confirm or delete ${it} under Readings.`;
+    return [{ key: `${DOUBT_KEY}${readingIds.join()}`, roomId: room.id, message, stops: true }];
   });
 }
 

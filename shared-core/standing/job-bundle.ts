@@ -9,6 +9,7 @@ import type { Pour, PourEvent } from '../book/pour-record.ts';
 import type { Property } from '../book/property.ts';
 import type { Quote } from '../book/quote.ts';
 import type { Room } from '../book/room.ts';
+import type { RoomFigures } from './job-figures.ts';
 
 /** A hold on work in a room, from the findings. */
 export type RoomHold = {
@@ -32,6 +33,8 @@ export type RoomSummary = {
   /** The next open line of the checklist; null when none is. */
   readonly prepNext: string | null;
   readonly bags: number | null;
+  /** As of {@link RoomFigures}. */
+  readonly unsettled: RoomFigures['unsettled'];
   /** Number of lifts; null before there is an estimate. */
   readonly lifts: number | null;
   /** From the crew simulation; null before there is one. */
@@ -74,7 +77,7 @@ export function roomsOf(bundle: JobBundle): readonly JobRoomFacts[] {
 }
 
 /** The current quote: the newest revision that is not archived. */
-export function standingQuote(bundle: JobBundle): Quote | null {
+export function standingQuote(bundle: Pick<JobBundle, 'quotes'>): Quote | null {
   const quotes = bundle.quotes.filter((q) => q.deletedAt === null && q.state !== 'superseded');
   return quotes.reduce<Quote | null>((best, q) => (best === null || q.revision > best.revision ? q : best), null);
 }

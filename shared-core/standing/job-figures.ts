@@ -1,5 +1,6 @@
 /** Estimate figures used by assessment, prep and lists, small enough to cache with their records. */
 import type { JobEstimate } from '../price/estimate-job.ts';
+import { DOUBT_KEY } from '../price/estimate-room.ts';
 
 /** One room's figures under the job's own option; null where the estimate has none yet. */
 export type RoomFigures = {
@@ -18,6 +19,8 @@ export type RoomFigures = {
     readonly dryHoursMost: number;
   } | null;
   readonly bags: number | null;
+  /** What keeps the figures from being final: a doubtful reading holds them; anything else is still to be entered. */
+  readonly unsettled: 'doubt' | 'missing' | null;
   readonly waterL: number | null;
   readonly pourMinutes: number | null;
   readonly depth: { readonly leastM: number; readonly meanM: number; readonly deepestM: number } | null;
@@ -28,7 +31,8 @@ export type JobFigures = readonly RoomFigures[];
 
 /** The figures of every room under the job's own option. */
 export function figuresOf(estimate: JobEstimate): JobFigures {
-  return estimate.base.rooms.map(({ roomId, survey, takeoff }): RoomFigures => {
+  return estimate.base.rooms.map(({ roomId, survey, takeoff, problems }): RoomFigures => {
+    const stops = problems.filter((problem) => problem.stops);
     const level = survey.state === 'waiting' ? null : survey.level;
     const ground = level !== null && level.highSpotsAreGround ? level.highSpots : [];
     const need = takeoff.primer;
@@ -56,6 +60,7 @@ export function figuresOf(estimate: JobEstimate): JobFigures {
               dryHoursMost: need.dryHours.most,
             },
       bags: takeoff.bags?.quotedBags ?? null,
+      unsettled: stops.some(({ key }) => key.startsWith(DOUBT_KEY)) ? 'doubt' : stops.length > 0 ? 'missing' : null,
       waterL: takeoff.water?.totalL.most ?? null,
       pourMinutes: takeoff.bags === null ? null : takeoff.pourMinutes,
       depth: depths === null ? null : { leastM: depths.leastM, meanM: depths.meanM, deepestM: depths.mostM },

@@ -51,9 +51,11 @@ function prep({ standing }: Asked): Step {
   return go(`${linesOpen(open, total)}${next === null ? '' : ` Next: ${next}.`}`, 'Sign the next line', 'prep');
 }
 
-function estimate({ facts }: Asked): Step {
-  return facts.jobRoom.materialId === null
-    ? go('No material is chosen.', 'Choose the material', 'estimate')
+function estimate({ facts, standing }: Asked): Step {
+  if (standing.unsettled === 'doubt') return go('A reading is in doubt. Confirm or delete it under Readings.', 'Go to Estimate', 'estimate');
+  if (facts.jobRoom.materialId === null) return go('No material is chosen.', 'Choose the material', 'estimate');
+  return standing.bags !== null
+    ? go('The estimate is not complete. Its notes say what is missing.', 'Go to Estimate', 'estimate')
     : go('Bags cannot be counted yet. A reading, the finish elevation, or a data sheet is missing.', 'Go to Estimate', 'estimate');
 }
 

@@ -18,8 +18,8 @@ import { ordersHolding } from '../price/change-order.ts';
 import { DEPOSIT_HOLD, ORDER_HOLD } from '../prep/pour-held.ts';
 import { estimateJob, type JobEstimate } from '../price/estimate-job.ts';
 import type { RoomEstimate } from '../price/estimate-room.ts';
-import type { JobBundle, RoomSummary } from './job-bundle.ts';
-import { type JobStanding, jobStanding } from './room-standing.ts';
+import { type JobBundle, type RoomSummary, standingQuote } from './job-bundle.ts';
+import { type JobStanding, jobStanding, roomQuote } from './room-standing.ts';
 import { figuresOf, type JobFigures, type RoomFigures } from './job-figures.ts';
 
 /** One room of a job for lists: its assessment and prep. */
@@ -123,6 +123,7 @@ function readRoom(whole: WholeJob, jobRoom: JobRoom, room: Room, figures: RoomFi
   const liftsPlanned = poured.some((p) => p.asPoured !== undefined) ? (floor?.liftsPlanned ?? 1) : (figures?.lifts ?? 1);
   const share = floor === null || floor.extent !== 'partly' || floor.lift?.extent === 'whole' ? 1 : (floorRest(floor)?.openShare ?? 1);
   const hasNextPour = floor !== null && (floor.extent !== 'whole' || floor.liftsWhole < liftsPlanned);
+  const isPoured = floor !== null && floor.running === null && !hasNextPour;
   const assessment = assessRoom({
     room,
     jobRoom,
@@ -134,7 +135,8 @@ function readRoom(whole: WholeJob, jobRoom: JobRoom, room: Room, figures: RoomFi
     addedLoadPa: figures?.addedLoadPa ?? null,
     depth: figures?.depth == null ? null : { leastM: figures.depth.leastM, mostM: figures.depth.deepestM },
     lifts: figures?.lifts ?? null,
-    lastPouredAt,
+    // A floor that is poured whole is judged as of its last pour: a test goes no older under it.
+    lastPouredAt: isPoured ? (floor.pours.at(-2)?.finishedAt ?? null) : lastPouredAt,
     finishedLevelM: figures?.finishedLevelM ?? null,
     now,
     // A placed floor is judged as it was when its pour started: a test made in time for it does not grow old afterwards.
@@ -153,7 +155,8 @@ function readRoom(whole: WholeJob, jobRoom: JobRoom, room: Room, figures: RoomFi
     rest: floor === null ? null : restWork(floor, now),
     lastPouredAt,
     hasNextPour,
-    isQuoted: whole.quotes.some((q) => q.deletedAt === null && (q.state === 'issued' || q.state === 'accepted')),
+    isPoured,
+    isQuoted: ['issued', 'accepted'].includes(roomQuote(standingQuote(whole), room.id, dayOfInstant(now, property.timeZone))),
     waitingOrders: ordersHolding(whole.quotes, room.id).map((order) => order.number),
     deposit: poured.length > 0 ? null : (depositHold(whole.quotes, whole.ledger, business)?.text ?? null),
     now,
@@ -222,6 +225,7 @@ function summaryOf(reading: RoomGlance, figures: RoomFigures | null, whole: Whol
     prepTotal: wanted.length,
     prepNext: first?.what ?? null,
     bags: figures?.bags ?? null,
+    unsettled: figures?.unsettled ?? null,
     lifts: figures?.lifts ?? null,
     pourMinutes: figures?.pourMinutes ?? null,
     depth: figures?.depth ?? null,

@@ -3,7 +3,8 @@
  * compared with.
  */
 import type { PourPlan } from '../book/job.ts';
-import type { TaskTimes, Triangular } from '../book/task-times.ts';
+import type { Triangular } from '../book/task-times.ts';
+import type { WholeJob } from '../book/whole-job.ts';
 import type { Material, PowderSheet } from '../book/material.ts';
 import type { Pour } from '../book/pour-record.ts';
 import type { Parsed } from '../measure/parsed.ts';
@@ -20,6 +21,7 @@ import type { PourRecordPlan } from '../pour/pour-state.ts';
 import { openFloor, roomFloor, type RoomFloor } from '../pour/placed-floor.ts';
 import { planPour, type PourRoom, sectionNow } from '../pour/room-bays.ts';
 import type { OpenDoorway } from '../pour/lane.ts';
+import { helperCount } from '../pour/crew-names.ts';
 import { startCrew } from '../pour/start-crew.ts';
 import type { RoomEstimate } from '../price/estimate-room.ts';
 import { isWood } from '../substrate/layer-words.ts';
@@ -93,10 +95,10 @@ export const isExtended = (read: Pick<PourReading, 'rooms'>): boolean =>
 export type RoomLift = { readonly number: number; readonly of: number; readonly isRest: boolean };
 
 /**
- * The default plan: even lanes across the short way so that edges are short, each filled from the same end, carried by hand at the
- * business's own times, at the assumed temperature of the room. A dammed joint is never part of it.
+ * The default plan: even lanes across the short way so that edges are short, each filled from the same end, carried by hand by as
+ * many as the estimate counts, at the business's own times and the assumed temperature of the room. A dammed joint is never part of it.
  */
-export function firstPourPlan(roomReading: RoomReading, ownTimes?: TaskTimes): PourPlan {
+export function firstPourPlan(roomReading: RoomReading, { job, business }: Pick<WholeJob, 'job' | 'business'>): PourPlan {
   const { outline } = roomReading.room.plan;
   const xs = outline.map((p) => p.xM);
   const ys = outline.map((p) => p.yM);
@@ -113,7 +115,8 @@ export function firstPourPlan(roomReading: RoomReading, ownTimes?: TaskTimes): P
     crew: startCrew(
       'by-hand',
       clocksAt(roomReading.material?.powder ?? null, roomAir(roomReading.room, roomReading.jobRoom).tempC),
-      ownTimes,
+      business.ownTimes,
+      helperCount(null, job.crewNames, business.ownerName),
     ),
   };
 }
@@ -201,7 +204,7 @@ export function readPour(
     (roomReading) =>
       opened?.plans?.find((f) => f.roomId === roomReading.room.id)?.plan ??
       roomReading.jobRoom.pourPlan ??
-      firstPourPlan(roomReading, reading.whole.business.ownTimes),
+      firstPourPlan(roomReading, reading.whole),
   );
   const floors = rooms.map((roomReading) => roomFloorOf(reading, roomReading.room.id));
   const lifts = rooms.map((roomReading, i): RoomLift => {
@@ -213,7 +216,7 @@ export function readPour(
     lifts.map((lift) => lift.number),
   );
   if (apart !== null) return { ok: false, message: apart };
-  const first = leadingPlan(rooms, plans) ?? firstPourPlan(lead, reading.whole.business.ownTimes);
+  const first = leadingPlan(rooms, plans) ?? firstPourPlan(lead, reading.whole);
   const pourRooms: PourRoom[] = [];
   const later: (readonly Region[])[] = [];
   for (const [i, roomReading] of rooms.entries()) {

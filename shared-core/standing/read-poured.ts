@@ -65,9 +65,9 @@ export function readPourRecord(reading: JobReading, pour: Recorded, tempC: numbe
     (roomReading) =>
       pour.plans?.find((p) => p.roomId === roomReading.room.id)?.plan ??
       roomReading.jobRoom.pourPlan ??
-      firstPourPlan(roomReading, reading.whole.business.ownTimes),
+      firstPourPlan(roomReading, reading.whole),
   );
-  const first = leadingPlan(rooms, plans) ?? firstPourPlan(lead, reading.whole.business.ownTimes);
+  const first = leadingPlan(rooms, plans) ?? firstPourPlan(lead, reading.whole);
   const clocks = clocksAt(powder, readC ?? asPoured.plannedTempC);
   const lanes = asPoured.layout?.lanes ?? [];
   const bagsNeeded = asPoured.layout === null ? (pour.bagsPlanned ?? 0) : Math.ceil(asPoured.layout.volumeM3 / asPoured.bagYieldM3 - 1e-6);

@@ -5,7 +5,7 @@
 import type { Quote, QuoteState } from '../book/quote.ts';
 import { dayOfInstant } from '../measure/moment.ts';
 import { DEPOSIT_HOLD } from '../prep/pour-held.ts';
-import { type AgendaBusiness, type JobBundle, type JobRoomFacts, type RoomHold, roomsOf, standingQuote } from './job-bundle.ts';
+import { type AgendaBusiness, type JobBundle, type JobRoomFacts, type RoomHold, roomsOf, type RoomSummary, standingQuote } from './job-bundle.ts';
 import { type PouredPart, roomPour } from './room-pour.ts';
 import { jobMoney } from './job-money.ts';
 import { isCleared, roomCure } from './room-cure.ts';
@@ -36,6 +36,8 @@ export type RoomStanding = {
   readonly holds: readonly RoomHold[];
   readonly prep: { readonly total: number; readonly open: number; readonly next: string | null; readonly signed: boolean };
   readonly bags: number | null;
+  /** What keeps the estimate from being final; null once a part is poured. */
+  readonly unsettled: RoomSummary['unsettled'];
   readonly quoted: RoomQuote;
   readonly accepted: boolean;
   readonly poured: PouredPart;
@@ -97,7 +99,7 @@ function isDone(stage: StageState['stage'], facts: Facts): boolean {
     case 'prep':
       return facts.prep.signed;
     case 'estimate':
-      return facts.bags !== null;
+      return facts.bags !== null && facts.unsettled === null;
     case 'quote':
       return facts.accepted;
     case 'pour':
@@ -124,6 +126,7 @@ function stagesOf(facts: Facts, current: Stage): readonly StageState[] {
   const isPourHeld = facts.holds.length > 0;
   return (['assess', 'prep', 'estimate', 'quote', 'pour', 'cure', 'handover'] as const).map((stage) => {
     if ((isHeld && HELD_STAGES.includes(stage)) || (isPourHeld && stage === 'pour')) return { stage, state: 'held' };
+    if (stage === 'estimate' && facts.unsettled === 'doubt') return { stage, state: 'held' };
     if (isDone(stage, facts)) return { stage, state: 'done' };
     const begun = stage === 'prep' && facts.prep.open < facts.prep.total;
     return { stage, state: stage === current || begun ? 'under-way' : 'waiting' };
@@ -166,6 +169,7 @@ function standingOf(bundle: JobBundle, found: JobRoomFacts, business: AgendaBusi
     // An empty checklist is complete only after the assessment.
     prep: { total, open, next: summary?.prepNext ?? null, signed: open === 0 && (total > 0 || gaps.length === 0) },
     bags: summary?.bags ?? null,
+    unsettled: pour.part === 'none' ? (summary?.unsettled ?? null) : null,
     quoted,
     accepted: quoted === 'accepted',
     poured: pour.part,

@@ -106,6 +106,7 @@ export function TestDialog(props: TestDialogProps) {
           label="Measured"
           zone={zone}
           now={now}
+          past
           value={stamps.takenAt}
           onChange={(takenAt) => setStamps((now) => ({ ...now, takenAt: takenAt ?? props.stamps.takenAt }))}
         />

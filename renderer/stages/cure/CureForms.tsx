@@ -42,7 +42,7 @@ export function ReadingForm({ now, zone, notBefore, onKeep }: ReadingFormProps) 
   return (
     <div className="cure-form">
       <Fields>
-        <MomentField label="Time" zone={zone} now={now} value={instant} placeholder="Now" onChange={setInstant} />
+        <MomentField label="Time" zone={zone} now={now} past value={instant} placeholder="Now" onChange={setInstant} />
         <QuantityField kind="temperature" label="Air temperature" value={tempC} onChange={setTempC} />
         <PercentField label="Humidity" value={humidity} onChange={setHumidity} />
       </Fields>
@@ -108,7 +108,7 @@ export function ClearanceTestForm({ methods, by: owner, now, zone, notBefore, on
           <NumberField label="Result" unit={UNIT_WORDS[method.unit]} least={0} most={100} value={value} hint={limit} onChange={setValue} />
         )}
         <TextField label="Tested by" value={by} emptyMessage="Enter who did the test." onChange={setBy} />
-        <MomentField label="Time" zone={zone} now={now} value={instant} placeholder="Now" onChange={setInstant} />
+        <MomentField label="Time" zone={zone} now={now} past value={instant} placeholder="Now" onChange={setInstant} />
       </Fields>
       <TextField label="Note" value={note} placeholder="Location of the hole" onChange={setNote} />
       {problem !== null && <p className="late">{problem}</p>}

@@ -156,7 +156,7 @@ function Estimate({ planned, plannedAt }: { readonly planned: JobReading; readon
           </LevelPart>
           {room.survey.readings.length === 0 && <BallparkPart room={room} onOutcome={say} />}
           {survey?.state === 'surveyed' && <SectionPart section={section} />}
-          {isTrying && <TryCrew roomReading={roomReading} onChange={(update) => trying.change(room.id, update)} />}
+          {isTrying && <TryCrew roomReading={roomReading} whole={reading.whole} onChange={(update) => trying.change(room.id, update)} />}
           <BlockPart>
             <Fields>
               <SelectField

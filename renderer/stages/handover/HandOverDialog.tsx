@@ -56,7 +56,7 @@ export function HandOverDialog({ rooms, customerName, now, zone, onHandOver, onC
       ))}
       <Fields>
         <TextField label="Received by" value={to} emptyMessage="Enter who received it." onChange={setTo} />
-        <MomentField label="Handed over" zone={zone} now={now} value={instant} placeholder="now" onChange={setInstant} />
+        <MomentField label="Handed over" zone={zone} now={now} past value={instant} placeholder="now" onChange={setInstant} />
       </Fields>
       {isAhead && <p className="late">Enter a time that is not in the future.</p>}
     </Dialog>

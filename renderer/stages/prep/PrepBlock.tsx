@@ -46,7 +46,7 @@ export function PrepBlock(props: PrepBlockProps) {
             onChange={onInitials}
             check={(text) => (text.length > 8 ? 'Enter at most 8 letters.' : null)}
           />
-          <MomentField label="Last coat time" zone={zone} now={now} value={jobRoom.primedAt} onChange={onPrimed} />
+          <MomentField label="Last coat time" zone={zone} now={now} past value={jobRoom.primedAt} onChange={onPrimed} />
           <NumberField
             label="Coats applied"
             whole

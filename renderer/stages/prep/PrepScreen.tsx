@@ -106,7 +106,10 @@ function Prep({ reading, roomReading }: { readonly reading: JobReading; readonly
   const holdOf = (of: SignedLine): PourHold | undefined => holds.find((h) => h.by === 'line' && h.key === of.key);
   const ambient = assessment.facts.air?.test ?? null;
   const ambientWords = ambient === null ? null : kindOf(ambient).words(ambient, units, locale);
-  const lane = hourInput({ clock, jobRoom, lines, now, zone, locale });
+  const standing = reading.standing.rooms.find((r) => r.roomId === room.id);
+  const pouredAt = standing?.poured === 'whole' ? standing.pouredAt : null;
+  // Once it is poured, a date set for the pour is done with.
+  const lane = hourInput({ clock, jobRoom: pouredAt === null ? jobRoom : { ...jobRoom, pourAt: pouredAt }, lines, now, zone, locale });
   return (
     <JobSheet
       reading={reading}
@@ -141,12 +144,14 @@ function Prep({ reading, roomReading }: { readonly reading: JobReading; readonly
           under={
             open.length === 0
               ? 'All lines signed.'
-              : next === null
+              : pouredAt !== null
+                ? `${open.length === 1 ? '1 line' : `${open.length} lines`} not signed.`
+                : next === null
                 ? 'The lines left are on hold or overridden.'
                 : `Next: ${next.item?.what ?? ''}.`
           }
         >
-          {footWords(roomReading, zone, locale)}
+          {footWords(roomReading, pouredAt, zone, locale)}
         </Answer>
       }
       action={
@@ -156,6 +161,8 @@ function Prep({ reading, roomReading }: { readonly reading: JobReading; readonly
           )}
           {!accepted ? (
             <ActionButton href={stageHref(whole.job.id, 'estimate', room.id)}>Next: Estimate</ActionButton>
+          ) : pouredAt !== null ? (
+            <ActionButton href={stageHref(whole.job.id, 'cure', room.id)}>Next: Cure</ActionButton>
           ) : next === null ? (
             <ActionButton href={stageHref(whole.job.id, 'pour', room.id)}>Next: Pour</ActionButton>
           ) : (

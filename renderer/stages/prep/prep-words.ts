@@ -41,8 +41,9 @@ const timeThenDay = (instant: string, zone: string, locale: string): string =>
     ? formatInstant(instant, zone, 'short', locale)
     : `${formatInstantTime(instant, zone, locale)}, ${formatInstantDay(instant, zone, 'short', locale)}`;
 
-/** When the pour can start. */
-export function footWords({ preparation, jobRoom }: RoomReading, zone: string, locale: string): string {
+/** When the pour can start, or when it was. */
+export function footWords({ preparation, jobRoom }: RoomReading, pouredAt: string | null, zone: string, locale: string): string {
+  if (pouredAt !== null) return `Poured ${formatInstant(pouredAt, zone, 'weekday', locale)}.`;
   const { clock } = preparation;
   if (clock === null || clock.earliestAt === null)
     return jobRoom.pourAt === null ? 'No pour date set.' : `Pour planned for ${formatInstant(jobRoom.pourAt, zone, 'weekday', locale)}.`;

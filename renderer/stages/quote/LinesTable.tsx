@@ -47,7 +47,8 @@ export function LinesTable({ price, hasTotal, roomNames, onOverride, onDelete }:
       <Table
         label="Line items"
         dense
-        rows={price.lines}
+        // A minimum charge is counted up to a total: without one there is none yet.
+        rows={hasTotal ? price.lines : price.lines.filter(({ key }) => key !== 'least-charge')}
         rowKey={(line) => line.key}
         empty={<p>No line items yet. Finish the estimate first.</p>}
         isBold={(line) => line.override !== null}

@@ -103,7 +103,10 @@ function QuoteOfJob({ reading, roomId }: { readonly reading: JobReading; readonl
     void askDesk('folder.open', {}).then((answer) => {
       if (!answer.ok) setResult({ ok: false, text: answer.error.message });
     });
-  const issue = (): Promise<void> => issueNext(reading).then(setResult);
+  const issue = (): Promise<void> => {
+    setResult(null);
+    return issueNext(reading).then(setResult);
+  };
   const exportShoppingList = (): void => {
     const csv = shoppingCsv(shoppingFor(reading, option).list);
     void keepAndOpen(fileName(`Shopping list ${job.number}, ${whole.customer.name}`, 'csv'), base64OfText(csv), true).then(setResult);

@@ -133,6 +133,7 @@ export function summary(roomId: string, over: Partial<RoomSummary> = {}): RoomSu
     prepOpen: 0,
     prepTotal: 8,
     prepNext: null,
+    unsettled: null,
     bags: 50,
     lifts: 1,
     pourMinutes: 275,

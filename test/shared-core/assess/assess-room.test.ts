@@ -82,6 +82,7 @@ const input = (change: Partial<AssessInput> = {}, room: Partial<Room> = {}): Ass
   lastPouredAt: null,
   finishedLevelM: null,
   now: NOW,
+  asOf: NOW,
   ...change,
 });
 const ids = (change: Partial<AssessInput> = {}, room: Partial<Room> = {}) =>
@@ -185,6 +186,7 @@ const prepare = (room: Partial<Room> = {}, jobRoom: Partial<JobRoom> = {}) =>
     helpers: 1,
     lastPouredAt: null,
     hasNextPour: false,
+    isPoured: false,
     isQuoted: true,
     waitingOrders: [],
     deposit: null,

@@ -98,6 +98,8 @@ describe('quantities as entered', () => {
 
   it('are shown with few digits', () => {
     expect(formatArea(13.75, 'us')).toBe('148 sq ft');
+    // The dish of a calcium chloride kit is smaller than a tenth of a square foot.
+    expect([formatArea(0.003831, 'us'), formatArea(0.003831, 'metric')]).toEqual(['5.9 sq in', '38 cm²']);
     expect(formatVolume(0.0127426, 'us')).toBe('0.45 cu ft');
     expect(formatVolume(1.25, 'metric')).toBe('1.25 m³');
     expect(formatLiquid(4.7, 'us')).toBe('4.97 qt');

@@ -21,6 +21,17 @@ describe('a day and a time in one line', () => {
     expect(read(text)).toEqual({ ok: true, value: instant });
   });
 
+  // March 13, 2026 is a Friday.
+  it.each([
+    ['mon 8 am', 'coming', '2026-03-16T12:00:00.000Z'],
+    ['mon 8 am', 'past', '2026-03-09T12:00:00.000Z'],
+    ['Friday 8 am', 'coming', '2026-03-13T12:00:00.000Z'],
+    ['fri, 8 am', 'past', '2026-03-13T12:00:00.000Z'],
+    ['end of thu', 'past', '2026-03-13T04:00:00.000Z'],
+  ] as const)('reads %s, %s', (text, side, instant) => {
+    expect(parseMoment(text, NOW, ZONE, 'en-US', side)).toEqual({ ok: true, value: instant });
+  });
+
   it('refuses a bare midnight, which can mean the start or the end of a day', () => {
     for (const text of ['midnight', 'March 14 midnight', 'Midnight March 14'])
       expect(read(text)).toMatchObject({ ok: false, message: expect.stringContaining('end of May 12') });

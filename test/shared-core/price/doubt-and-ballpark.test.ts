@@ -2,6 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { estimateJob, type EstimateRecords } from '../../../shared-core/price/estimate-job.ts';
 import { missingForPrice } from '../../../shared-core/price/missing-for-price.ts';
 import { issueQuote } from '../../../shared-core/price/issue-quote.ts';
+import { figuresOf } from '../../../shared-core/standing/job-figures.ts';
 import { roomAreaM2 } from '../../../shared-core/plan/region.ts';
 import { sampleAt } from '../../sample-at.ts';
 
@@ -44,7 +45,12 @@ describe('a reading 2 in. too high', () => {
   it('blocks the estimate and the quote, and names the bags with and without it', () => {
     const [doubt] = doubts(wild);
     expect(doubt?.stops).toBe(true);
-    expect(doubt?.message).toMatch(/in doubt and raises the finish elevation by .* and the bags from \d+ to \d+\. Confirm or delete it/);
+    expect(doubt?.message).toMatch(/in doubt\. This raises the finish elevation by .* and adds about \d+ bags\. Confirm or delete it/);
+    const about = Number(/about (\d+) bags/.exec(doubt?.message ?? '')?.[1]);
+    const bags = (of: EstimateRecords) => estimateJob(of, DAY).base.rooms[0]?.takeoff.bags?.quotedBags ?? Number.NaN;
+    expect(Math.abs(about / (bags(wild) - bags(records)) - 1)).toBeLessThan(0.15);
+    expect(figuresOf(estimateJob(wild, DAY))[0]?.unsettled).toBe('doubt');
+    expect(figuresOf(estimateJob(records, DAY))[0]?.unsettled).toBeNull();
     expect(estimateJob(wild, DAY).ready).toBe(false);
     expect(issueQuote(wild, { id: 'quote-one', instant: NOW, by: 'Owner', note: '', earlier: [] }).ok).toBe(false);
     expect(doubts(records)).toEqual([]);

@@ -14,6 +14,7 @@ import { readPourRecord } from '../../../shared-core/standing/read-poured.ts';
 import type { JobRoom } from '../../../shared-core/book/job.ts';
 import type { Pour } from '../../../shared-core/book/pour-record.ts';
 import type { ComputedLayout } from '../../../shared-core/pour/layout.ts';
+import { helperCount } from '../../../shared-core/pour/crew-names.ts';
 import { sampleAt } from '../../sample-at.ts';
 import { wholeJobsOf } from '../../../shared-core/sample/whole-jobs.ts';
 
@@ -174,7 +175,7 @@ describe('a pour read from a job', () => {
 
   it('pours a room in the place its own plan names, with the crew of the plan that includes the others', () => {
     const powder = family.jobRoom.materialId;
-    const own = family.jobRoom.pourPlan ?? firstPourPlan(family);
+    const own = family.jobRoom.pourPlan ?? firstPourPlan(family, reading.whole);
     const go = withRooms((r) =>
       r.roomId === 'sample-family'
         ? {
@@ -206,10 +207,18 @@ describe('a pour read from a job', () => {
   });
 
   it('starts with even lanes across the long side', () => {
-    const plan = firstPourPlan(family);
+    const plan = firstPourPlan(family, reading.whole);
     const lanes = (21 * 0.3048) / plan.laneWidthM;
     expect(Math.abs(lanes - Math.round(lanes))).toBeLessThan(1e-9);
     expect(plan.angleDeg).toBe(90);
+  });
+
+  it('counts as many helpers as the estimate and the prep list before a plan is made', () => {
+    for (const crewNames of [[], ['Bea Lorne'], ['Bea Lorne', 'Ike Marsh', 'Jo Penn', 'Al Roe', 'Cy Dahl']]) {
+      const { job, business } = reading.whole;
+      const { crew } = firstPourPlan(family, { business, job: { ...job, crewNames } });
+      expect(crew.mixers + crew.carriers + crew.spreaders - 1).toBe(helperCount(null, crewNames, business.ownerName));
+    }
   });
 
   it('puts a first joint across the middle of the lanes', () => {

@@ -45,6 +45,13 @@ describe('the stage of a room', () => {
     expect(stageOf(hall({}, { testsWanting: 1 }))).toMatchObject({ assessed: false, stage: 'assess', assessGaps: ['tests'] });
   });
 
+  it('has no finished estimate while a reading in doubt holds it', () => {
+    expect(states(hall({}, { unsettled: 'doubt' }))).toMatchObject({ estimate: 'held', quote: 'waiting' });
+    expect(step(hall({}, { unsettled: 'doubt' }))?.sentence).toContain('in doubt');
+    expect(states(hall({}, { unsettled: 'missing' }))).toMatchObject({ estimate: 'under-way' });
+    expect(states(placed(hall({}, { unsettled: 'doubt' })))).toMatchObject({ estimate: 'done' });
+  });
+
   it('needs an estimate and a quote before the prep is signed', () => {
     expect(stageOf(hall({}, { bags: null, prepOpen: 3 })).stage).toBe('estimate');
     expect(stageOf(hall({}, { prepOpen: 3 })).stage).toBe('quote');
