@@ -17,7 +17,7 @@ export type PourOpening = {
   /** The pour plans, one per room. */
   readonly plans: NonNullable<Pour['plans']>;
   /** The present floor, layout and product, stored with the pour. */
-  readonly asPoured: NonNullable<Pour['asPoured']>;
+  readonly asPoured: Pour['asPoured'];
   readonly fromPaper: boolean;
 };
 

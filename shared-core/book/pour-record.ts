@@ -36,8 +36,8 @@ export const pourSchema = z.strictObject({
     .array(z.strictObject({ roomId: idSchema, plan: pourPlanSchema }))
     .max(20)
     .optional(),
-  /** Floor, layout and product when the pour started; absent in a pour whose plan was never known. */
-  asPoured: pouredPlanSchema.optional(),
+  /** Floor, layout and product when the pour started: a pour is read by them, whatever changes later. */
+  asPoured: pouredPlanSchema,
   /** Entered from a handwritten log afterwards: times are estimates. */
   fromPaper: z.boolean(),
   notes: longText,

@@ -77,7 +77,7 @@ export function handoverRooms(reading: JobReading): HandoverRoom[] {
         {
           ...cured,
           jobRoom: roomReading.jobRoom,
-          material: pour.asPoured?.material ?? whole.materials.find((m) => m.id === pour.materialId) ?? null,
+          material: pour.asPoured.material,
           lifts: pour.lift,
           flatness: {
             before: survey?.state === 'surveyed' ? survey.flatness.worst : null,

@@ -3,7 +3,8 @@
  * stop, who to call. Page 2 has the details.
  */
 import { capital, listed } from '../standing/names.ts';
-import { isExtended, isOnJoists, liftWords, minimumDepthM, type PourReading } from '../standing/read-pour.ts';
+import type { JobReading } from '../standing/read-job.ts';
+import { isExtended, isOnJoists, liftWords, minimumDepthM, pourMinutes, type PourReading, readPour } from '../standing/read-pour.ts';
 import type { Crew } from '../book/job.ts';
 import type { WholeJob } from '../book/whole-job.ts';
 import { planDrawing } from '../drawing/plan.ts';
@@ -47,12 +48,10 @@ const boldList = (items: readonly string[]): Extract<Block, { kind: 'list' }> =>
 const largeList = (items: readonly string[]): Block => ({ ...boldList(items), isLarge: true });
 const list = (items: readonly string[]): Block => ({ kind: 'list', marker: 'none', items: items.map((text) => [{ text }]) });
 
-/** Input of the sheet. */
+/** Input of the sheet: the job as every document reads it, and the rooms poured together, in pouring order. */
 export type PourDay = {
-  readonly whole: WholeJob;
-  readonly read: PourReading;
-  /** Likely minutes of the pour; null before it was simulated. */
-  readonly likelyMin: number | null;
+  readonly reading: JobReading;
+  readonly roomIds: readonly string[];
   readonly madeAt: string;
 };
 
@@ -91,9 +90,7 @@ export function stationsOf(crew: Crew, crewNames: readonly string[], locale: str
   return lines;
 }
 
-function planBlocks(day: PourDay, layout: PourLayout, isShallow: boolean): Block[] {
-  const { rooms } = day.read;
-  const { units, locale } = day.whole.business;
+function planBlocks({ rooms }: PourReading, { units, locale }: WholeJob['business'], layout: PourLayout, isShallow: boolean): Block[] {
   const size = rooms.length > 1 ? SHARED_PLAN_PX : isShallow ? SHALLOW_PLAN_PX : PLAN_PX;
   return rooms.slice(0, MOST_PLANS).map(({ room }): Block => {
     const onPlan = pourOnPlan(layout, room.id, null, false);
@@ -171,19 +168,8 @@ function readyLines(read: PourReading, layout: PourLayout, locale: string): stri
   ];
 }
 
-const average = ({ least, usual, most }: { readonly least: number; readonly usual: number; readonly most: number }): number =>
-  (least + usual + most) / 3;
-
-/** Minutes from one batch to the next: of the simulated pour, or of the mixing stations before there is one. */
-function perBatchMin({ likelyMin, read }: PourDay, batches: number): number {
-  const { crew } = read.first;
-  if (likelyMin !== null) return likelyMin / batches;
-  return (average(crew.measureMin) + average(crew.mixMin) + average(crew.scrapeMin)) / crew.mixers;
-}
-
 /** Phone numbers and the address, for whoever has to call from the site. */
-function callLines({ whole }: PourDay): string[] {
-  const { business, customer, property } = whole;
+function callLines({ business, customer, property }: WholeJob): string[] {
   const one = (who: string, phone: string): string[] => (phone === '' ? [] : [`${who}: ${phone}`]);
   return [
     ...(property.address.country === 'US' ? ['Emergency: 911'] : []),
@@ -202,7 +188,10 @@ const FIRST_AID = [
 
 /** The pour-day sheet; a message when the pour cannot be laid out. */
 export function pourDaySheet(day: PourDay): Parsed<DocumentTree> {
-  const { whole, read } = day;
+  const { whole } = day.reading;
+  const asked = readPour(day.reading, day.roomIds);
+  if (!asked.ok) return asked;
+  const read = asked.value;
   if (!read.layout.ok) return read.layout;
   const layout = read.layout.value;
   const { business, property, job } = whole;
@@ -216,7 +205,7 @@ export function pourDaySheet(day: PourDay): Parsed<DocumentTree> {
   const count = (n: number) => formatNumber(n, { most: 1 }, locale);
   const batches = `${count(layout.batches.length)} ${layout.batches.length === 1 ? 'batch' : 'batches'}`;
   const lift = liftWords(read.lift);
-  const likely = day.likelyMin === null ? '' : `, about ${minutes(day.likelyMin)}`;
+  const likelyMin = pourMinutes(read, layout);
   const stations = stationsOf(first.crew, job.crewNames, locale);
   const isCrowd = job.crewNames.length > CROWD;
   const isLarge =
@@ -225,7 +214,7 @@ export function pourDaySheet(day: PourDay): Parsed<DocumentTree> {
   const blocks: Block[] = [
     heading(1, `Pour: ${names}`),
     paragraph(
-      `${pourAt === null ? 'No pour date' : formatInstant(pourAt, property.timeZone, 'weekday', locale)}${likely}. ${lift === '' ? '' : `${capital(lift)}. `}${read.material.name}.`,
+      `${pourAt === null ? 'No pour date' : formatInstant(pourAt, property.timeZone, 'weekday', locale)}, about ${formatDuration(Math.round(likelyMin) * 60, locale)}. ${lift === '' ? '' : `${capital(lift)}. `}${read.material.name}.`,
     ),
     {
       kind: 'columns',
@@ -236,10 +225,10 @@ export function pourDaySheet(day: PourDay): Parsed<DocumentTree> {
           { kind: 'figure', label: 'Water', figure: formatLiquid(recipe.waterMostL, units, locale) },
           paragraph(`Per batch of ${bagsPer}, at most`),
         ],
-        [{ kind: 'figure', label: 'Pace', figure: minutes(perBatchMin(day, layout.batches.length)) }, paragraph('Time per batch')],
+        [{ kind: 'figure', label: 'Pace', figure: minutes(likelyMin / layout.batches.length) }, paragraph('Time per batch')],
       ],
     },
-    ...planBlocks(day, layout, isCrowd || isLarge),
+    ...planBlocks(read, business, layout, isCrowd || isLarge),
     {
       kind: 'columns',
       shares: [1.2, 1],
@@ -255,7 +244,7 @@ export function pourDaySheet(day: PourDay): Parsed<DocumentTree> {
       kind: 'columns',
       shares: [1, 1.2],
       columns: [
-        [heading(2, 'Call'), list(callLines(day))],
+        [heading(2, 'Call'), list(callLines(whole))],
         [heading(2, 'First aid'), list(FIRST_AID)],
       ],
     },

@@ -23,14 +23,13 @@ function openWords(room: PlacedRoom, name: string): string {
 export function recordPour(whole: WholeJob, pour: Pour, place: HandoverPlace): Block[] {
   const { zone, locale, units } = place;
   const names = new Map(whole.rooms.map((room) => [room.id, room.name]));
-  const storedName = (id: string): string | undefined => pour.asPoured?.rooms.find((r) => r.roomId === id)?.name;
+  const storedName = (id: string): string | undefined => pour.asPoured.rooms.find((r) => r.roomId === id)?.name;
   const roomName = (id: string | null): string => (id === null ? '' : (storedName(id) ?? names.get(id) ?? ''));
   const events = whole.pourEvents.filter((event) => event.pourId === pour.id).toSorted((a, b) => a.seq - b.seq);
   const voided = voidedIds(events);
   const voidedBy = new Map(events.flatMap((event) => (event.kind === 'undone' ? [[event.eventId, event.seq] as const] : [])));
-  const words: LogWordsPlace = { units, locale, layout: pour.asPoured?.layout ?? null, roomName };
-  const stored = pour.asPoured?.material ?? whole.materials.find((m) => m.id === pour.materialId);
-  const material = stored?.name ?? 'Product unknown';
+  const words: LogWordsPlace = { units, locale, layout: pour.asPoured.layout, roomName };
+  const material = pour.asPoured.material.name;
   const rooms = listed(pour.roomIds.map(roomName).filter((name) => name !== ''));
   const timeText = (instant: string | null): string => (instant === null ? 'not recorded' : formatInstant(instant, zone, 'dated', locale));
   const paper = pour.fromPaper ? ' Times were entered from a handwritten log and are estimates.' : '';

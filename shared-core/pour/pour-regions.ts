@@ -51,18 +51,17 @@ export function liveEntries(pour: Pick<Pour, 'id'>, events: readonly PourEvent[]
 }
 
 /** Temperature a pour is judged by: the last surface or air temperature read during it, else the one it was planned for. */
-export function pourTempC(pour: Pick<Pour, 'id' | 'asPoured'>, events: readonly PourEvent[]): number | null {
+export function pourTempC(pour: Pick<Pour, 'id' | 'asPoured'>, events: readonly PourEvent[]): number {
   const read = liveEntries(pour, events).flatMap(({ event }) =>
     event.kind === 'reading' ? [event.surfaceTempC ?? event.airTempC ?? []].flat() : [],
   );
-  return read.at(-1) ?? pour.asPoured?.plannedTempC ?? null;
+  return read.at(-1) ?? pour.asPoured.plannedTempC;
 }
 
-/** Healing and working time a pour is judged by, from the product and the temperature stored with it; null without a stored plan. */
+/** Healing and working time a pour is judged by, from the product and the temperature stored with it; null without a powder. */
 export function pourClocks(pour: Pick<Pour, 'id' | 'asPoured'>, events: readonly PourEvent[]): PourClocks | null {
-  const powder = pour.asPoured?.material.powder ?? null;
-  const tempC = pourTempC(pour, events);
-  return powder === null || tempC === null ? null : clocksAt(powder, tempC);
+  const { powder } = pour.asPoured.material;
+  return powder === null ? null : clocksAt(powder, pourTempC(pour, events));
 }
 
 /** Places along a lane by the volume filled from its start: pairs of m3 and meters along its axes. */
@@ -179,8 +178,8 @@ function regionsOf(pour: Pour, layout: PourLayout, cover: Cover, factsOf: (batch
 const OUTSIDE_LAYOUT = { lane: null, batch: null, thicknessM: null, reasons: [], notes: [], mark: null };
 
 /**
- * A pour stored without a layout: whole where the log says so or the bags planned were placed, else partly open. A record that stores
- * neither a plan nor a batch says only that the pour was finished.
+ * A pour stored without a layout: whole where the log says so or the bags planned were placed, else partly open. A pour without
+ * any entry says only that it was finished.
  */
 function withoutLayout(pour: Pour, live: readonly LogEntry[], roomId: string): FloorRegion[] {
   const end = live.findLast(({ event }) => event.kind === 'finished')?.event;
@@ -188,9 +187,8 @@ function withoutLayout(pour: Pour, live: readonly LogEntry[], roomId: string): F
   const placements = live.flatMap(({ event }) => (event.kind === 'placed' ? [event] : []));
   const bags = placements.reduce((sum, event) => sum + event.bags, 0);
   const largest = Math.max(0, ...placements.map((event) => event.bags));
-  const isBare = pour.asPoured === undefined && bags === 0;
-  const isWhole = said === null ? isBare || (bags > 0 && bags >= pour.bagsPlanned - largest) : said === 'whole';
-  const room = pour.asPoured?.rooms.find((r) => r.roomId === roomId);
+  const isWhole = said === null ? live.length === 0 || (bags > 0 && bags >= pour.bagsPlanned - largest) : said === 'whole';
+  const room = pour.asPoured.rooms.find((r) => r.roomId === roomId);
   const outline: readonly Point[] = room?.plan.outline ?? [];
   const floor = room === undefined || outline.length < 3 ? [] : [roomRegion(room.plan)];
   const last = placements.filter((event) => event.roomId === roomId || event.roomId === null).at(-1)?.instant ?? null;
@@ -208,17 +206,17 @@ function withoutLayout(pour: Pour, live: readonly LogEntry[], roomId: string): F
 
 /** The room as a pour stored it. */
 export function roomOf(pour: Pour, roomId: string): Pick<PouredPlanRoom, 'roomId' | 'name' | 'lift' | 'liftsPlanned' | 'isRest'> {
-  const known = pour.asPoured?.rooms.find((r) => r.roomId === roomId);
+  const known = pour.asPoured.rooms.find((r) => r.roomId === roomId);
   return known ?? { roomId, name: '', lift: pour.lift, liftsPlanned: pour.lift, isRest: false };
 }
 
 /** Regions of one pour in one room, without marks. */
 export function unmarked(pour: Pour, events: readonly PourEvent[], roomId: string): FloorRegion[] {
   const live = liveEntries(pour, events);
-  const layout = pour.asPoured?.layout ?? null;
+  const { layout } = pour.asPoured;
   if (layout === null) return withoutLayout(pour, live, roomId);
   const factsOf = batchFacts(live, pourClocks(pour, events)?.workingTimeMin ?? Infinity);
-  const later = pour.asPoured?.rooms.find((r) => r.roomId === roomId)?.later ?? [];
+  const later = pour.asPoured.rooms.find((r) => r.roomId === roomId)?.later ?? [];
   const left: FloorRegion[] =
     later.length === 0
       ? []

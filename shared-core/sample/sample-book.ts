@@ -229,7 +229,7 @@ function poured(ground: Ground, jobs: readonly Job[], clock: SampleClock, now: s
     const room = reading.rooms.find((r) => r.room.id === of.roomId);
     const read = readPour(reading, [of.roomId]);
     const bags = room?.estimate?.takeoff.bags?.quotedBags ?? 0;
-    if (bags === 0) return [];
+    if (!read.ok) throw new RangeError(`The sample cannot pour ${of.roomId}: ${read.message}`);
     return [
       samplePour({
         jobId: of.jobId,
@@ -238,8 +238,7 @@ function poured(ground: Ground, jobs: readonly Job[], clock: SampleClock, now: s
         bags,
         bagsPerBatch: 2,
         materialId: room?.jobRoom.materialId ?? '',
-        lanes: 4,
-        asPoured: read.ok ? pouredPlanOf(read.value) : null,
+        asPoured: pouredPlanOf(read.value),
       }),
     ];
   });

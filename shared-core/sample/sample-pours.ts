@@ -16,24 +16,20 @@ type PouredRoom = {
   readonly bags: number;
   readonly bagsPerBatch: number;
   readonly materialId: string;
-  readonly lanes: number;
-  /** The plan as it stood when the pour started; null for a log alone. */
-  readonly asPoured: PouredPlan | null;
+  /** The plan as it stood when the pour started. */
+  readonly asPoured: PouredPlan;
 };
 
 /** Minutes between landings in the sample, before the small differences. */
 const BATCH_MINUTES = 3.4;
 const UNEVEN_MIN = [0, 0.4, -0.3, 0.2, -0.5, 0.6, 0.1] as const;
 
-/** The batches of the stored layout; without one, even batches over the lanes. */
-function plannedBatches({ bags, bagsPerBatch, lanes, asPoured }: PouredRoom): readonly { lane: number; bags: number }[] {
-  if (asPoured?.layout != null) {
-    const { layout } = asPoured;
-    return layout.batches.map(({ lane, number }) => ({ lane, bags: bagsToMix(layout, number) }));
-  }
+/** The batches of the stored layout; without one, even batches in one lane. */
+function plannedBatches({ bags, bagsPerBatch, asPoured: { layout } }: PouredRoom): readonly { lane: number; bags: number }[] {
+  if (layout !== null) return layout.batches.map(({ lane, number }) => ({ lane, bags: bagsToMix(layout, number) }));
   const count = Math.max(1, Math.ceil(bags / bagsPerBatch));
   return Array.from({ length: count }, (_, i) => ({
-    lane: 1 + Math.floor((i * lanes) / count),
+    lane: 1,
     bags: Math.min(bagsPerBatch, bags - i * bagsPerBatch),
   }));
 }
@@ -85,7 +81,7 @@ export function samplePour(of: PouredRoom): { pour: Pour; events: PourEvent[] } 
       finishedAt,
       bagsOnSite: of.bags + 1,
       bagsPlanned: of.bags,
-      ...(of.asPoured === null ? {} : { asPoured: of.asPoured }),
+      asPoured: of.asPoured,
       fromPaper: false,
       notes: '',
     },

@@ -119,8 +119,8 @@ function readRoom(whole: WholeJob, jobRoom: JobRoom, room: Room, figures: RoomFi
       .sort()
       .at(-1) ?? null;
   const floor = poured.length === 0 ? null : floorOf(whole, room.id);
-  // A pour with a stored plan has its own number of lifts.
-  const liftsPlanned = poured.some((p) => p.asPoured !== undefined) ? (floor?.liftsPlanned ?? 1) : (figures?.lifts ?? 1);
+  // A pour knows its own number of lifts.
+  const liftsPlanned = floor?.liftsPlanned ?? figures?.lifts ?? 1;
   const share = floor === null || floor.extent !== 'partly' || floor.lift?.extent === 'whole' ? 1 : (floorRest(floor)?.openShare ?? 1);
   const hasNextPour = floor !== null && (floor.extent !== 'whole' || floor.liftsWhole < liftsPlanned);
   const isPoured = floor !== null && floor.running === null && !hasNextPour;

@@ -10,6 +10,7 @@ import type { Pour } from '../book/pour-record.ts';
 import type { Parsed } from '../measure/parsed.ts';
 import { INCH_M } from '../measure/length-units.ts';
 import type { UnitSystem } from '../measure/unit-system.ts';
+import { crewPourMinutes } from '../material/crew-hours.ts';
 import type { LiftPlan } from '../material/lifts.ts';
 import type { EffectiveSheet } from '../material/sheet.ts';
 import { roomAir } from '../climate/room-air.ts';
@@ -17,6 +18,7 @@ import type { Region } from '../plan/region.ts';
 import { clocksAt, type PourClocks } from '../pour/clocks.ts';
 import { openDoorways } from '../pour/open-doorways.ts';
 import type { PourLayout } from '../pour/layout.ts';
+import { likelyMinutes } from '../pour/likely-minutes.ts';
 import type { PourRecordPlan } from '../pour/pour-state.ts';
 import { openFloor, roomFloor, type RoomFloor } from '../pour/placed-floor.ts';
 import { planPour, type PourRoom, sectionNow } from '../pour/room-bays.ts';
@@ -86,6 +88,10 @@ export function minimumDepthM({ rooms, material, leastM }: Pick<PourReading, 'ro
     ]),
   );
 }
+
+/** Likely minutes of a pour: simulated, else from the averages of its crew's task times; the estimate counts a room's the same way. */
+export const pourMinutes = ({ first }: Pick<PourReading, 'first'>, { volumeM3, batches }: PourLayout): number =>
+  likelyMinutes(first, volumeM3) ?? crewPourMinutes(first.crew, batches.length);
 
 /** Whether the mix of the pour is extended with aggregate. */
 export const isExtended = (read: Pick<PourReading, 'rooms'>): boolean =>

@@ -8,7 +8,7 @@ import { openDoorways } from '../pour/open-doorways.ts';
 import { pourTempC } from '../pour/pour-regions.ts';
 import { storedLayout } from '../pour/stored-layout.ts';
 import type { JobReading, RoomReading } from './read-job.ts';
-import { firstPourPlan, leadingPlan, readPour, type PourReading } from './read-pour.ts';
+import { firstPourPlan, leadingPlan, type PourReading } from './read-pour.ts';
 
 /** The plan stored when a pour starts: the floor, the layout and the product. */
 export function pouredPlanOf(read: PourReading): PouredPlan {
@@ -41,18 +41,17 @@ function copied(regions: readonly Region[]): NonNullable<PouredPlan['rooms'][num
   return regions.map(({ outline, holes }) => ({ outline: [...outline], holes: holes.map((hole) => [...hole]) }));
 }
 
-type Recorded = Pick<Pour, 'roomIds' | 'plans' | 'lift'> & Partial<Pick<Pour, 'id' | 'asPoured' | 'bagsPlanned'>>;
+type Recorded = Pick<Pour, 'id' | 'plans' | 'bagsPlanned' | 'asPoured'>;
 
 /**
- * Reads a pour on record against the plan stored with it; a pour without one is read against the current job.
+ * Reads a pour on record against the plan stored with it.
  * @param tempC temperature of the pour; null takes the last one read in its log, then the planned one
  */
 export function readPourRecord(reading: JobReading, pour: Recorded, tempC: number | null = null): Parsed<PourReading> {
-  const { id, asPoured } = pour;
-  const readC =
-    tempC ?? (id === undefined ? null : pourTempC({ id, ...(asPoured === undefined ? {} : { asPoured }) }, reading.whole.pourEvents));
-  const powder = asPoured?.material.powder ?? null;
-  if (asPoured === undefined || powder === null) return readPour(reading, pour.roomIds, readC, pour);
+  const { asPoured } = pour;
+  const readC = tempC ?? pourTempC(pour, reading.whole.pourEvents);
+  const { powder } = asPoured.material;
+  if (powder === null) return { ok: false, message: 'The product of this pour has no data sheet.' };
   const rooms = asPoured.rooms.flatMap((stored): RoomReading[] => {
     const roomReading = reading.rooms.find((r) => r.room.id === stored.roomId);
     return roomReading === undefined
@@ -68,9 +67,9 @@ export function readPourRecord(reading: JobReading, pour: Recorded, tempC: numbe
       firstPourPlan(roomReading, reading.whole),
   );
   const first = leadingPlan(rooms, plans) ?? firstPourPlan(lead, reading.whole);
-  const clocks = clocksAt(powder, readC ?? asPoured.plannedTempC);
+  const clocks = clocksAt(powder, readC);
   const lanes = asPoured.layout?.lanes ?? [];
-  const bagsNeeded = asPoured.layout === null ? (pour.bagsPlanned ?? 0) : Math.ceil(asPoured.layout.volumeM3 / asPoured.bagYieldM3 - 1e-6);
+  const bagsNeeded = asPoured.layout === null ? pour.bagsPlanned : Math.ceil(asPoured.layout.volumeM3 / asPoured.bagYieldM3 - 1e-6);
   const lifts = asPoured.rooms.map((r) => ({ number: r.lift, of: r.liftsPlanned, isRest: r.isRest }));
   return {
     ok: true,

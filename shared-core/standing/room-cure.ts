@@ -45,9 +45,9 @@ function depthOf(facts: JobRoomFacts, material: Material, last: Pour | null): { 
   return { meanM: guessM, deepestM: guessM };
 }
 
-/** A room's depth over all lifts as its pour stored it; null for a pour without one. */
+/** A room's depth over all lifts as its pour stored it; null for a room that is not in it. */
 export function pouredDepth(pour: Pour, roomId: string): { meanM: number; deepestM: number } | null {
-  return pour.asPoured?.rooms.find((r) => r.roomId === roomId)?.depth ?? null;
+  return pour.asPoured.rooms.find((r) => r.roomId === roomId)?.depth ?? null;
 }
 
 type Known = { readonly business: AgendaBusiness; readonly byRoom: Map<string, RoomCure | null> };
@@ -82,7 +82,7 @@ function makeCure(bundle: JobBundle, facts: JobRoomFacts, business: AgendaBusine
   const pour = roomPour(bundle, facts);
   const { last } = pour;
   // The product stored with the pour takes precedence over the current record.
-  const material = last?.asPoured?.material ?? materialOf(bundle, last?.materialId ?? jobRoom.materialId);
+  const material = last?.asPoured.material ?? materialOf(bundle, last?.materialId ?? jobRoom.materialId);
   if (material === undefined) return null;
   const placedAt = last?.finishedAt ?? plannedEnd(facts, material, pour.liftsPlanned);
   if (placedAt === null) return null;

@@ -19,7 +19,7 @@ export type RoomPour = {
 
 const knownOf = new WeakMap<JobBundle, Map<string, RoomPour>>();
 
-/** Reads the pours of one room, once per bundle. A pour that stored its plan knows its own number of lifts; else the estimate's counts. */
+/** Reads the pours of one room, once per bundle. A pour knows its own number of lifts; before one the estimate's counts. */
 export function roomPour(bundle: JobBundle, facts: JobRoomFacts): RoomPour {
   const known = knownOf.get(bundle) ?? new Map<string, RoomPour>();
   knownOf.set(bundle, known);
@@ -31,7 +31,7 @@ export function roomPour(bundle: JobBundle, facts: JobRoomFacts): RoomPour {
 function makeRoomPour(bundle: JobBundle, facts: JobRoomFacts): RoomPour {
   const floor = roomFloor(bundle.pours, bundle.pourEvents, facts.room.id);
   const last = floor.pours.at(-1) ?? null;
-  const stored = last?.asPoured === undefined ? (facts.summary?.lifts ?? 1) : floor.liftsPlanned;
+  const stored = last === null ? (facts.summary?.lifts ?? 1) : floor.liftsPlanned;
   const liftsPlanned = Math.max(1, stored, floor.liftsWhole);
   const isWhole = floor.extent === 'whole' && floor.liftsWhole >= liftsPlanned;
   const part = floor.running !== null ? 'running' : floor.extent === 'none' ? 'none' : isWhole ? 'whole' : 'part';

@@ -31,6 +31,7 @@ const opening = () => ({
     bagsOnSite: 20,
     bagsPlanned: 18,
     plans: [],
+    asPoured: stored.pours[0]?.['asPoured'],
     fromPaper: false,
   },
 });

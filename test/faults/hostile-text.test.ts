@@ -59,7 +59,7 @@ describe('hostile text', () => {
   const today = readings.find(({ whole }) => whole.job.id === 'sample-job-lindqvist');
   const pour = today === undefined ? null : readPour(today, ['sample-family']);
   if (signed === undefined || today === undefined || pour?.ok !== true) throw new Error('The sample has no such floor.');
-  const wall = pourDaySheet({ whole: today.whole, read: pour.value, likelyMin: 62, madeAt: NOW });
+  const wall = pourDaySheet({ reading: today, roomIds: ['sample-family'], madeAt: NOW });
   if (!wall.ok) throw new Error(wall.message);
   const papers: readonly (readonly [string, DocumentTree])[] = [
     ['a quote', quoteSheet(quote)],

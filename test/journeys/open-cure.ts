@@ -1,6 +1,7 @@
 /** Adds to the sample data a workshop floor in another time zone, poured this morning with a topping that takes days until foot traffic. */
 import type { Page } from '@playwright/test';
 import { samplePour } from '../../shared-core/sample/sample-pours.ts';
+import { barePlan } from '../shared-core/pour/bare-plan.ts';
 import { expect } from './open-book.ts';
 
 type Row = Record<string, unknown> & { readonly id: string };
@@ -29,8 +30,7 @@ export async function pourWorkshop(page: Page, startedAt: string): Promise<void>
     bags: 30,
     bagsPerBatch: 2,
     materialId: 'sample-topping',
-    lanes: 4,
-    asPoured: null,
+    asPoured: barePlan(['sample-workshop']),
   });
   await page.evaluate(
     async ({ pourRow, eventRows, zone, pourAt, hours }) => {

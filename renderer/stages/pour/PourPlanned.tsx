@@ -236,7 +236,7 @@ export function PourPlanned({ reading, roomReading, read, running, together, las
           />
         </div>
       )}
-      {layout !== null && <StagingPart whole={whole} read={read} layout={layout} />}
+      {layout !== null && <StagingPart reading={reading} read={read} layout={layout} />}
       <LastMinutesPart
         lines={lines}
         ticks={ticks}

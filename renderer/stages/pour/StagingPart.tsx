@@ -1,8 +1,7 @@
 import { useState } from 'react';
 import { isExtended, isOnJoists, minimumDepthM, type PourReading } from '../../../shared-core/standing/read-pour.ts';
-import type { WholeJob } from '../../../shared-core/book/whole-job.ts';
+import type { JobReading } from '../../../shared-core/standing/read-job.ts';
 import { pourDaySheet } from '../../../shared-core/documents/pour-day-sheet.ts';
-import { likelyMinutes } from '../../../shared-core/pour/likely-minutes.ts';
 import type { PourLayout } from '../../../shared-core/pour/layout.ts';
 import { mixingRules } from '../../../shared-core/documents/mixing-rules.ts';
 import { recipeOf, stagingOf, stopRules } from '../../../shared-core/documents/staging.ts';
@@ -13,25 +12,24 @@ import { TextButton } from '../../parts/TextButton.tsx';
 import { useMeasure } from '../../parts/use-measure.ts';
 
 interface StagingProps {
-  readonly whole: WholeJob;
+  readonly reading: JobReading;
   readonly read: PourReading;
   readonly layout: PourLayout;
 }
 
 /** Staging, the contents of each batch, and when to stop, also as a sheet for the wall. */
-export function StagingPart({ whole, read, layout }: StagingProps) {
+export function StagingPart({ reading, read, layout }: StagingProps) {
   const { units, locale } = useMeasure();
   const [message, setMessage] = useState<{ readonly ok: boolean; readonly text: string } | null>(null);
   const [isBusy, setBusy] = useState(false);
   const { powder } = read.material;
   const { crew } = read.first;
-  const likelyMin = likelyMinutes(read.first, layout.volumeM3);
   const print = async (): Promise<void> => {
-    const sheet = pourDaySheet({ whole, read, likelyMin, madeAt: nowInstant() });
+    const sheet = pourDaySheet({ reading, roomIds: read.rooms.map((r) => r.room.id), madeAt: nowInstant() });
     if (!sheet.ok) return setMessage({ ok: false, text: sheet.message });
     setBusy(true);
-    const revision = nextRevision(whole.documents, 'pour-day-sheet');
-    setMessage(await saveDocument({ jobId: whole.job.id, kind: 'pour-day-sheet', revision, tree: sheet.value }));
+    const revision = nextRevision(reading.whole.documents, 'pour-day-sheet');
+    setMessage(await saveDocument({ jobId: reading.whole.job.id, kind: 'pour-day-sheet', revision, tree: sheet.value }));
     return setBusy(false);
   };
   return (

@@ -10,6 +10,7 @@ import type { Quote } from '../../../shared-core/book/quote.ts';
 import type { Room } from '../../../shared-core/book/room.ts';
 import type { AgendaBusiness, JobBundle, RoomSummary } from '../../../shared-core/standing/job-bundle.ts';
 import { SHEET } from '../cure/sheet-fixture.ts';
+import { barePlan } from '../pour/bare-plan.ts';
 
 const AT = '2026-05-01T12:00:00.000Z';
 const stamps = (id: string) => ({ id, createdAt: AT, changedAt: AT, deletedAt: null });
@@ -239,7 +240,7 @@ export function bundle(sketch: Sketch): JobBundle {
   };
 }
 
-export function pour(id: string, roomIds: string[], startedAt: string | null, finishedAt: string | null, lift = 1): Pour {
+export function pour(id: string, roomIds: string[], startedAt: string | null, finishedAt: string | null, lift = 1, lifts = lift): Pour {
   return {
     ...stamps(id),
     jobId: 'job-a',
@@ -250,6 +251,7 @@ export function pour(id: string, roomIds: string[], startedAt: string | null, fi
     finishedAt,
     bagsOnSite: 50,
     bagsPlanned: 50,
+    asPoured: barePlan(roomIds, lift, lifts, POWDER),
     fromPaper: false,
     notes: '',
   };

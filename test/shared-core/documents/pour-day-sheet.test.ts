@@ -24,7 +24,7 @@ const pourOf = (of: JobReading, rooms: readonly string[]): PourReading => {
   return read.value;
 };
 const sheetOf = (of: JobReading, rooms: readonly string[]): DocumentTree => {
-  const sheet = pourDaySheet({ whole: of.whole, read: pourOf(of, rooms), likelyMin: 62, madeAt: NOW });
+  const sheet = pourDaySheet({ reading: of, roomIds: rooms, madeAt: NOW });
   if (!sheet.ok) throw new Error(sheet.message);
   return sheet.value;
 };
@@ -114,14 +114,13 @@ describe('the pour-day sheet', () => {
     }
   });
 
-  it('says what is wrong when there is no layout', () => {
-    const read = pourOf(reading, ['sample-family']);
+  it('says what is wrong when the lanes cannot be laid', () => {
+    const rooms = whole.job.rooms.map((room) => ({ ...room, pourPlan: room.pourPlan && { ...room.pourPlan, laneWidthM: 0.001 } }));
     const sheet = pourDaySheet({
-      whole,
-      read: { ...read, layout: { ok: false, message: 'Lanes of that width cannot be laid.' } },
-      likelyMin: null,
+      reading: readJob({ ...whole, job: { ...whole.job, rooms } }, NOW),
+      roomIds: ['sample-family'],
       madeAt: NOW,
     });
-    expect(sheet).toEqual({ ok: false, message: 'Lanes of that width cannot be laid.' });
+    expect(sheet).toMatchObject({ ok: false, message: expect.stringContaining('lane') });
   });
 });

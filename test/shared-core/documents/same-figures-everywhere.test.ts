@@ -11,6 +11,7 @@ import { handoverSheet, placeOf } from '../../../shared-core/documents/handover-
 import { statedWords, USED_CAPTION } from '../../../shared-core/documents/handover-tables.ts';
 import { pourDaySheet } from '../../../shared-core/documents/pour-day-sheet.ts';
 import { prepSheet } from '../../../shared-core/documents/prep-sheet.ts';
+import { formatDuration } from '../../../shared-core/measure/duration.ts';
 import { dayOfInstant } from '../../../shared-core/measure/moment.ts';
 import { formatMoney } from '../../../shared-core/price/money.ts';
 import { quotedPrice, suggestedOption } from '../../../shared-core/price/quoted-price.ts';
@@ -66,7 +67,7 @@ describe('bags and helpers of a planned pour', () => {
       const staged = roomReading.preparation.lines.find((line) => line.item?.amount?.unit === 'bag')?.item?.amount?.value;
       expect(staged, 'prep list').toBe(bags);
       expect(textOf(prepSheet({ reading, roomReading, madeAt: NOW, photos: [] })), 'prep sheet').toContain(`${bags} bags`);
-      const day = pourDaySheet({ whole: reading.whole, read, likelyMin: null, madeAt: NOW });
+      const day = pourDaySheet({ reading, roomIds: [facts.room.id], madeAt: NOW });
       if (!day.ok) throw new Error(day.message);
       const figures = flat(day.value.blocks).flatMap((b) => (b.kind === 'figure' && b.label === 'Bags' ? [b.figure] : []));
       expect(figures, 'pour-day sheet').toEqual([String(bags)]);
@@ -87,6 +88,16 @@ describe('bags and helpers of a planned pour', () => {
     expect(briefed, 'prep list').toBe(helpers);
     const entry = all.entries.find((e) => e.kind === 'pour' && e.roomIds.includes(facts.room.id));
     expect(entry?.note, 'calendar').toContain(helpers === 1 ? '1 helper.' : helpers === 0 ? 'No helper.' : `${helpers} helpers.`);
+  });
+});
+
+describe('the duration of a planned pour', () => {
+  it.each(planned.map((one) => [one.facts.room.name, one] as const))('%s: one duration', (_, { reading, facts, roomReading }) => {
+    const minutes = Math.round(roomReading.estimate?.takeoff.pourMinutes ?? Number.NaN);
+    const day = pourDaySheet({ reading, roomIds: [facts.room.id], madeAt: NOW });
+    if (!day.ok) throw new Error(day.message);
+    expect(textOf(day.value)).toContain(`about ${formatDuration(minutes * 60, business.locale)}.`);
+    expect(Math.round(facts.summary?.pourMinutes ?? Number.NaN), 'calendar').toBe(minutes);
   });
 });
 

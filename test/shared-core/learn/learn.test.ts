@@ -1,5 +1,6 @@
 import fc from 'fast-check';
 import { mean, sampleStandardDeviation } from 'simple-statistics';
+import { barePlan } from '../pour/bare-plan.ts';
 import { describe, expect, it } from 'vitest';
 import type { ClearanceTest, Promised } from '../../../shared-core/book/cure-record.ts';
 import type { SignedItem } from '../../../shared-core/book/job.ts';
@@ -69,6 +70,7 @@ describe('a finished pour', () => {
     finishedAt: '2026-05-11T15:00:00.000Z',
     bagsOnSite: 14,
     bagsPlanned: 10,
+    asPoured: barePlan(['room0001']),
     fromPaper: false,
     notes: '',
   };

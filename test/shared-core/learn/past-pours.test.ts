@@ -1,6 +1,7 @@
 /** Pours logged at a known pace and waste yield that pace and that waste. */
 import { describe, expect, it } from 'vitest';
 import { readJob } from '../../../shared-core/standing/read-job.ts';
+import { pouredPlanOf } from '../../../shared-core/standing/read-poured.ts';
 import { readPour } from '../../../shared-core/standing/read-pour.ts';
 import type { Pour, PourEvent } from '../../../shared-core/book/pour-record.ts';
 import { taskTimesOf } from '../../../shared-core/book/task-times.ts';
@@ -36,6 +37,7 @@ function poured(minutesABatch: number, bagsFactor: number, change: Partial<Pour>
     finishedAt: NOW,
     bagsOnSite: 60,
     bagsPlanned: read.bagsNeeded,
+    asPoured: pouredPlanOf(read),
     fromPaper: false,
     notes: '',
     ...change,

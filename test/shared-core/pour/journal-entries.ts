@@ -1,4 +1,5 @@
 /** A pour with log entries, for tests of the recovery log. */
+import { barePlan } from './bare-plan.ts';
 import type { Pour, PourEvent } from '../../../shared-core/book/pour-record.ts';
 
 const START = '2026-05-12T11:05:00.000Z';
@@ -17,6 +18,7 @@ export const aPour: Pour = {
   bagsOnSite: 20,
   bagsPlanned: 18,
   plans: [],
+  asPoured: barePlan(['room-7']),
   fromPaper: false,
   notes: '',
 };

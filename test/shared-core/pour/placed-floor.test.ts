@@ -210,7 +210,7 @@ describe('roomFloor', () => {
     const second = pourOf('pour-2', { isRest: true, startMin: 2880 });
     const withRest: Pour = {
       ...second,
-      asPoured: second.asPoured === undefined ? undefined : { ...second.asPoured, layout: storedLayout(rest) },
+      asPoured: { ...second.asPoured, layout: storedLayout(rest) },
     };
     const later = new Log('pour-2');
     for (const batch of [1, 2, 3]) later.add(2880 + batch * 4, { kind: 'placed', batch, roomId: 'room-hall', lane: null, bags: 2 });
@@ -223,8 +223,8 @@ describe('roomFloor', () => {
   });
 
   it('knows a pour without a stored layout only by its remarks or bags', () => {
-    const bare: Pour = { ...pourOf('pour-1') };
-    delete bare.asPoured;
+    const known = pourOf('pour-1');
+    const bare: Pour = { ...known, asPoured: { ...known.asPoured, layout: null } };
     expect(roomFloor([bare], new Log().place(1, 2).finish(30).events, 'room-hall').extent).toBe('partly');
     expect(roomFloor([bare], new Log().place(1, 2, 3, 4, 5).finish(30).events, 'room-hall').extent).toBe('whole');
     expect(roomFloor([bare], new Log().place(1, 2).finish(30, 'whole').events, 'room-hall').extent).toBe('whole');

@@ -10,11 +10,12 @@ import {
   runningPour,
   withTaskTime,
 } from '../../../shared-core/standing/read-pour.ts';
-import { readPourRecord } from '../../../shared-core/standing/read-poured.ts';
+import { pouredPlanOf, readPourRecord } from '../../../shared-core/standing/read-poured.ts';
 import type { JobRoom } from '../../../shared-core/book/job.ts';
 import type { Pour } from '../../../shared-core/book/pour-record.ts';
 import type { ComputedLayout } from '../../../shared-core/pour/layout.ts';
 import { helperCount } from '../../../shared-core/pour/crew-names.ts';
+import { barePlan } from '../pour/bare-plan.ts';
 import { sampleAt } from '../../sample-at.ts';
 import { wholeJobsOf } from '../../../shared-core/sample/whole-jobs.ts';
 
@@ -39,7 +40,7 @@ describe('a pour in two lifts', () => {
   if (estimate?.survey.state !== 'surveyed' || lifts == null) throw new Error('The hall is surveyed.');
   const { fill } = estimate.survey.level;
   const poured = (lift: number) => {
-    const read = readPourRecord(hall, { roomIds: ['sample-hall'], plans: [], lift });
+    const read = readPour(hall, ['sample-hall'], null, { plans: [], lift });
     if (!read.ok || !read.value.layout.ok) throw new Error('It can be laid out.');
     return { read: read.value, layout: read.value.layout.value };
   };
@@ -97,9 +98,7 @@ describe('a pour in two lifts', () => {
     };
     const both = readPour(readJob(two, NOW), ['sample-hall', twin]);
     expect(both.ok && both.value.lift).toEqual({ number: 1, of: 2 });
-    // Without a stored plan the pour is of another room.
-    const { asPoured: _, ...bare } = lent;
-    const pour = { ...bare, jobId: odell.job.id, roomIds: ['sample-hall'], lift: 1 };
+    const pour = { ...lent, jobId: odell.job.id, roomIds: ['sample-hall'], lift: 1, asPoured: barePlan(['sample-hall'], 1, 2) };
     const stamp = { pourId: pour.id, instant: pour.startedAt ?? NOW, estimated: false };
     const begun = {
       ...two,
@@ -196,7 +195,8 @@ describe('a pour read from a job', () => {
   it('reads a recorded pour against the plan it was started with, whatever is planned afterward', () => {
     const opened = readPour(reading, ['sample-family']);
     if (!opened.ok) throw new Error(opened.message);
-    const pour = { roomIds: ['sample-family'], lift: 1, plans: [{ roomId: 'sample-family', plan: opened.value.first }] };
+    const plans = [{ roomId: 'sample-family', plan: opened.value.first }];
+    const pour = { id: 'pour-1', plans, bagsPlanned: 37, asPoured: pouredPlanOf(opened.value) };
     const other = { ...opened.value.first, laneWidthM: opened.value.first.laneWidthM * 2, pattern: 'one-way' as const };
     const later = withRooms((r) => (r.roomId === 'sample-family' ? { ...r, pourPlan: other } : r));
     const lanes = (of: ReturnType<typeof readPour>) => (of.ok && of.value.layout.ok ? of.value.layout.value.lanes.length : 0);
@@ -250,6 +250,7 @@ describe('a pour read from a job', () => {
       finishedAt,
       bagsOnSite: 10,
       bagsPlanned: 10,
+      asPoured: barePlan(['r']),
       fromPaper: false,
       notes: '',
     });

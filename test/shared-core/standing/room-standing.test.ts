@@ -18,9 +18,9 @@ const quoted = (b: JobBundle, state: 'issued' | 'accepted' | 'declined', until =
   ...b,
   quotes: [quote(b, state, until)],
 });
-const placed = (b: JobBundle, lift = 1): JobBundle => ({
+const placed = (b: JobBundle, lift = 1, lifts = lift): JobBundle => ({
   ...b,
-  pours: [pour('pour0001', [HALL], '2026-05-01T13:00:00.000Z', '2026-05-01T16:00:00.000Z', lift)],
+  pours: [pour('pour0001', [HALL], '2026-05-01T13:00:00.000Z', '2026-05-01T16:00:00.000Z', lift, lifts)],
 });
 const stageOf = (b: JobBundle, now = NOW) => {
   const found = roomStanding(b, HALL, BUSINESS, now);
@@ -89,7 +89,7 @@ describe('the stage of a room', () => {
   });
 
   it('stays at pour after lift 1 of 2, with no date for flooring', () => {
-    const first = placed(quoted(hall({}, { lifts: 2 }), 'accepted'));
+    const first = placed(quoted(hall({}, { lifts: 2 }), 'accepted'), 1, 2);
     expect(stageOf(first)).toMatchObject({ stage: 'pour', poured: 'part', curing: false, lifts: { placed: 1, planned: 2 } });
     expect(step(first)?.sentence).toBe('Lift 1 of 2 is placed. No pour date is set.');
     const facts = roomsOf(first)[0];
