@@ -74,6 +74,11 @@ function openShare(make: EntryMaker, facts: JobRoomFacts): number {
 
 function pourNote(make: EntryMaker, moment: string, rooms: readonly JobRoomFacts[]): string {
   const time = (instant: string) => timeWords(instant, make.zone, make.locale);
+  // The day is named unless it is the pour's own.
+  const at = (instant: string) =>
+    dayOfInstant(instant, make.zone) === dayOfInstant(moment, make.zone)
+      ? time(instant)
+      : formatInstant(instant, make.zone, 'weekday', make.locale);
   const primer = rooms.flatMap((r) => primerWindow(make.bundle, r) ?? []);
   const bags = rooms.reduce((sum, r) => sum + Math.ceil((r.summary?.bags ?? 0) * openShare(make, r) - 1e-9), 0);
   const helpers = Math.max(...rooms.map((r) => helperCount(r.jobRoom.pourPlan, make.bundle.job.crewNames, make.business.ownerName)));
@@ -85,7 +90,7 @@ function pourNote(make: EntryMaker, moment: string, rooms: readonly JobRoomFacts
   const parts = [
     ...(from !== undefined && until !== undefined
       ? [
-          `Primer is dry at ${time(from)} and past its limit at ${dayOfInstant(from, make.zone) === dayOfInstant(until, make.zone) ? time(until) : formatInstant(until, make.zone, 'weekday', make.locale)}.`,
+          `Primer is dry at ${at(from)} and past its limit at ${at(until)}.`,
         ]
       : []),
     `${bags > 0 ? `${bags} ${bags === 1 ? 'bag' : 'bags'}. ` : ''}${helpers === 0 ? 'No helper' : `${helpers} ${helpers === 1 ? 'helper' : 'helpers'}`}. Arrive by ${time(minutesLater(moment, -SETUP_MINUTES))}.`,

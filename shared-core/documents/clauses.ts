@@ -49,7 +49,7 @@ export const STARTER_CLAUSES: Readonly<Record<ClauseTopic, Starter>> = {
   },
   moisture: {
     title: 'Moisture',
-    text: 'The new floor holds water from mixing and needs time to dry. Flooring goes down only after a moisture test meets the flooring manufacturer’s limit. A dry-by date is an estimate.',
+    text: 'The new floor holds water from mixing and needs time to dry. Flooring that needs a moisture test goes down only after the test meets the flooring manufacturer’s limit. A dry-by date is an estimate.',
   },
   payment: {
     title: 'Payment',

@@ -108,7 +108,7 @@ function newDates({ at, floor, rest }: NoticeRoom, { zone, locale }: HandoverPla
   return [
     `We plan to pour the rest on ${formatInstant(pourAt, zone, 'weekday', locale)}.`,
     `All later dates for this room move by about ${days === 1 ? '1 day' : `${days} days`}.`,
-    'Flooring goes down only after the whole floor passes its moisture test.',
+    'Flooring that needs a moisture test goes down only after the whole floor passes it.',
   ];
 }
 

@@ -12,8 +12,14 @@ export type QuotedDates = {
   readonly pourAt: string;
   /** As stated; null where the data sheet gives no way to calculate it. */
   readonly walkOnAt: string | null;
-  /** Likely and latest; the moisture test decides, whatever the date. */
-  readonly cover: { readonly flooring: Flooring; readonly name: string; readonly likelyAt: string; readonly latestAt: string } | null;
+  /** Likely and latest; where the flooring needs a moisture test, the test decides, whatever the date. */
+  readonly cover: {
+    readonly flooring: Flooring;
+    readonly name: string;
+    readonly likelyAt: string;
+    readonly latestAt: string;
+    readonly byTest: boolean;
+  } | null;
 };
 
 /** A job bundle from the frozen records alone: nothing poured, measured or promised yet. */
@@ -72,7 +78,10 @@ export function quotedDates(frozen: Frozen, option: OptionEstimate): QuotedDates
         cover:
           cover === null || cover.flooring === null || cover.likelyAt === null || cover.latestAt === null
             ? null
-            : { flooring: cover.flooring, name: cover.name, likelyAt: cover.likelyAt, latestAt: cover.latestAt },
+            : {
+                ...{ flooring: cover.flooring, name: cover.name, likelyAt: cover.likelyAt, latestAt: cover.latestAt },
+                byTest: cover.clearanceTest?.byHours !== true,
+              },
       },
     ];
   });

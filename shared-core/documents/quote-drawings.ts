@@ -131,8 +131,8 @@ export function datesDrawing(frozen: Frozen, dates: readonly QuotedDates[], widt
   if (first === undefined || last === undefined) return null;
   const from = addDaysToDay(dayOfInstant(first, zone), -1);
   const days = Math.max(7, daysBetween(from, dayOfInstant(last, zone)) + 2);
-  const coverWords = (name: string): string => `${name}, after a test`;
-  const widest = Math.max(0, ...dates.map((d) => (d.cover === null ? 0 : textWidthPx(coverWords(d.cover.name), 15))));
+  const coverWords = ({ name, byTest }: NonNullable<QuotedDates['cover']>): string => (byTest ? `${name}, after a test` : name);
+  const widest = Math.max(0, ...dates.map((d) => (d.cover === null ? 0 : textWidthPx(coverWords(d.cover), 15))));
   const scale: Scale = { from: 0, to: days, x0: insetPx + 96, x1: widthPx - insetPx - Math.max(130, widest + 14), isLog: false };
   const datumY = 30;
   const xOf = (instant: string): number => scaleX(scale, dayNumberAt(instant, zone) - dayNumberOf(from));
@@ -159,7 +159,7 @@ export function datesDrawing(frozen: Frozen, dates: readonly QuotedDates[], widt
       const most = xOf(date.cover.latestAt);
       if (most - least > 24) parts.push(...rangeMark(least, least, most, y));
       right = Math.max(right, most + 10);
-      say(right, coverWords(date.cover.name));
+      say(right, coverWords(date.cover));
     }
     marks.push(groupMark(`dates:${date.roomId}`, `${date.roomName}: dates`, parts));
   });

@@ -58,7 +58,8 @@ function noteWords(frozen: Frozen, rooms: readonly RoomEstimate[]): string {
     const thickM = flooringM(frozen, roomId);
     return thickM === null ? [] : [`${name} ${formatDepth(thickM, units, locale)}`];
   });
-  const open = rooms.filter(({ roomId }) => flooringM(frozen, roomId) === null).map(({ name }) => name);
+  const isBare = (roomId: string): boolean => frozen.job.rooms.find((room) => room.roomId === roomId)?.flooring === 'bare-sealed';
+  const open = rooms.filter(({ roomId }) => !isBare(roomId) && flooringM(frozen, roomId) === null).map(({ name }) => name);
   const isEstimated = rooms.some(({ survey }) => survey.state === 'surveyed' && survey.level.doorways.some((door) => door.extrapolated));
   return [
     'Heights are compared with the floor we pour on, after any old flooring is out.',

@@ -178,7 +178,7 @@ function datesPart(frozen: Frozen, dates: readonly QuotedDates[]): Block[] {
         heading(2, 'Dates'),
         along,
         paragraph(
-          'These dates follow the planned pour date. If it moves, they move. Flooring goes down only after the floor passes its moisture test.',
+          `These dates follow the planned pour date. If it moves, they move.${dates.some(({ cover }) => cover?.byTest === true) ? ' Flooring that needs a moisture test goes down only after the floor passes it.' : ''}`,
         ),
       ],
     },

@@ -6,11 +6,13 @@ import { isSurfacingPresumed } from '../substrate/asbestos.ts';
 import { isHeated, heatOf } from '../substrate/radiant.ts';
 
 /** In the order they are printed. */
-export function quoteTerms(frozen: Pick<WholeJob, 'rooms' | 'property'>): {
+export function quoteTerms(frozen: Pick<WholeJob, 'rooms' | 'property' | 'job'>): {
   readonly assumptions: readonly string[];
   readonly excluded: readonly string[];
 } {
-  const { rooms, property } = frozen;
+  const { rooms, property, job } = frozen;
+  // A topping that is sealed is the finished floor: nothing goes over it.
+  const isCovered = job.rooms.some(({ flooring }) => flooring !== 'bare-sealed');
   const removes = rooms.some((room) => room.layers.some((layer) => layer.fate === 'remove'));
   const wood = rooms.some((room) => room.layers.some((layer) => isWood(layer.material)));
   const heated = rooms.some((room) =>
@@ -29,7 +31,11 @@ export function quoteTerms(frozen: Pick<WholeJob, 'rooms' | 'property'>): {
         : 'The floor is not measured yet. The price can change once it is.',
       'Flat is not the same as level. We make the floor as flat as its flooring needs, and level only where this quote says level.',
       'The rooms are empty, with power, water, and normal heating and cooling, from 48 hours before the pour to 72 hours after.',
-      'The flooring installer tests the floor for moisture before flooring goes down. If it is too damp, it dries longer or gets a moisture mitigation system at a price agreed first.',
+      ...(isCovered
+        ? [
+            'The flooring installer tests the floor for moisture before flooring goes down. If it is too damp, it dries longer or gets a moisture mitigation system at a price agreed first.',
+          ]
+        : []),
       ...(removes ? ['The old flooring comes up without damage to the floor below it.'] : []),
       ...(wood
         ? [
@@ -43,7 +49,7 @@ export function quoteTerms(frozen: Pick<WholeJob, 'rooms' | 'property'>): {
         : []),
     ],
     excluded: [
-      'New flooring. The leveled floor is made to be covered.',
+      isCovered ? 'New flooring. The leveled floor is made to be covered.' : 'Flooring over the new floor.',
       'Removing, resetting or cutting baseboards, doors, thresholds, appliances, toilets, and registers, unless listed.',
       'Repairs to plumbing, wiring, heating, or the structure.',
       'Testing for and removal of asbestos, lead, or mold, which takes a licensed abatement contractor.',

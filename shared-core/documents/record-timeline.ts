@@ -1,5 +1,6 @@
 /** Timeline in a job, in order of time, each entry with who and when; and every document given out with its hash. */
 import type { Sent } from '../book/papers.ts';
+import { DOCUMENT_WORDS } from '../assess/overrides.ts';
 import type { QuoteState } from '../book/quote.ts';
 import { valueText } from '../cure/clearance-tests.ts';
 import { milestoneName } from '../cure/cure-schedule.ts';
@@ -38,11 +39,17 @@ export const peopleOf = ({ business, job }: JobReading['whole']): readonly strin
 
 function agreementEntries({ whole }: JobReading, { locale }: HandoverPlace): Entry[] {
   return whole.quotes.flatMap((quote) =>
-    quote.history.map((step) => ({
-      instant: step.instant,
-      text: `Quote revision ${quote.revision} ${STATE_WORDS[step.state]}${step.state === 'issued' ? `: ${formatMoney(quote.totalMinor, quote.currency, locale)}` : ''}${step.note === '' ? '' : `. ${step.note}`}`,
-      by: step.by,
-    })),
+    quote.history
+      .map((step) => ({
+        instant: step.instant,
+        text: `Quote revision ${quote.revision} ${STATE_WORDS[step.state]}${step.state === 'issued' ? `: ${formatMoney(quote.totalMinor, quote.currency, locale)}` : ''}${step.note === '' ? '' : `. ${step.note}`}`,
+        by: step.by,
+      }))
+      .concat(
+        quote.orders.flatMap(({ number, state, decidedAt, decidedBy }) =>
+          decidedAt === null ? [] : [{ instant: decidedAt, text: `Change order ${number} ${state}`, by: decidedBy }],
+        ),
+      ),
   );
 }
 
@@ -74,7 +81,7 @@ function floorEntries({ whole }: JobReading): Entry[] {
   const overridden = whole.job.rooms.flatMap((jobRoom) =>
     jobRoom.overrides.map((o) => ({
       instant: o.instant,
-      text: `${roomOf(jobRoom.roomId)}: ${o.document === undefined ? 'hold overridden' : 'document recorded for a hold'}. ${o.why}`,
+      text: `${roomOf(jobRoom.roomId)}: ${o.document === undefined ? 'hold overridden' : `${DOCUMENT_WORDS[o.document.kind]} recorded`}. ${o.why}`,
       by: named(o.initials),
     })),
   );

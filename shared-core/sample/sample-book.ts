@@ -78,10 +78,10 @@ function withOwnTimes(material: Material): Material {
   return { ...material, powder: { ...material.powder, workingTimeMin: span(20, 25), healingMin: span(12, 15) } };
 }
 
-/** Rooms whose prep is signed, and up to which line from the end. */
-const SIGNED: Readonly<Record<string, { readonly days: number; readonly open: number }>> = {
+/** Rooms whose prep is signed: the day, the hour of the first line, and up to which line from the end. */
+const SIGNED: Readonly<Record<string, { readonly days: number; readonly hour?: number; readonly open: number }>> = {
   // Its bags are not all bought yet, so they are not staged.
-  'sample-family': { days: 0, open: 4 },
+  'sample-family': { days: -1, hour: 13, open: 4 },
   'sample-sunroom': { days: -4, open: 0 },
   'sample-living': { days: -1, open: 0 },
   'sample-back-hall': { days: -8, open: 0 },
@@ -101,7 +101,10 @@ function signedBy(reading: JobReading, roomId: string, clock: SampleClock): Sign
   );
   return lines.slice(0, lines.length - plan.open).map(({ key, text }, i) => ({
     itemKey: key,
-    doneAt: clock.instantAt(plan.days, `0${6 + Math.floor(i / 6)}:${String((i % 6) * 10).padStart(2, '0')}`),
+    doneAt: clock.instantAt(
+      plan.days,
+      `${String((plan.hour ?? 6) + Math.floor(i / 6)).padStart(2, '0')}:${String((i % 6) * 10).padStart(2, '0')}`,
+    ),
     initials: SIGNERS[i % SIGNERS.length] ?? 'Ros',
     note: '',
     signedText: text.slice(0, 200),

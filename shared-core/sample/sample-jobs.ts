@@ -28,10 +28,10 @@ type RoomWords = {
 /** The invented certification under which an old finish was taken up. */
 const leadFirm = (roomId: string, instant: string): Override => ({
   key: `lead-floor:${roomId}-l1`,
-  why: 'Our firm is certified. The floor was taken up by lead-safe practice.',
+  why: 'Our firm is certified. We take up the floor by lead-safe practice.',
   instant,
   initials: 'RT',
-  document: { kind: 'lead-firm', issuedBy: 'Teague Leveled Floors', number: 'SAMPLE-26-0417', datedOn: instant.slice(0, 10) },
+  document: { kind: 'lead-firm', issuedBy: 'the state lead program', number: 'SAMPLE-26-0417', datedOn: instant.slice(0, 10) },
 });
 
 function jobRoom(of: RoomWords, airAt: string): JobRoom {

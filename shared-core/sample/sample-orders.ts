@@ -1,4 +1,4 @@
-/** The sample's change order: rot found under a threshold, signed by the customer. Invented. */
+/** The sample's change order: a broken slab found under a threshold, signed by the customer. Invented. */
 import type { MadeDocument } from '../book/papers.ts';
 import type { Quote } from '../book/quote.ts';
 import { changeOrderSheet } from '../documents/change-order-sheet.ts';
@@ -18,8 +18,8 @@ export function withSampleOrder(quote: Quote, clock: SampleClock): Quote {
     number: 1,
     issuedAt: clock.instantAt(-9, '11:10'),
     issuedBy: quote.frozen.business.ownerName,
-    reason: 'Under the old threshold between the dining room and the living room the subfloor is rotten over 2 ft.',
-    work: 'Cut out and replace 2 ft of subfloor at the threshold.',
+    reason: 'Under the old threshold to the back hall the slab is broken out over 2 ft.',
+    work: 'Cut back and patch 2 ft of slab at the threshold.',
     roomIds: ['sample-living'],
     withdrawnIds: [],
     photoIds: [],
