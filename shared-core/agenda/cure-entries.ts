@@ -9,7 +9,7 @@ import { workdayBefore } from '../measure/workdays.ts';
 import type { DatedMilestone } from '../cure/cure-input.ts';
 import { isStatedAsDay, workCalendar } from '../cure/stated-date.ts';
 import type { RoomCure } from '../standing/room-cure.ts';
-import { roomPour } from '../standing/room-pour.ts';
+import { nextPourAt, roomPour } from '../standing/room-pour.ts';
 
 type RoomAndCure = { readonly facts: JobRoomFacts; readonly cure: RoomCure };
 
@@ -39,8 +39,7 @@ function walkOn(make: EntryMaker, { facts, cure }: RoomAndCure): readonly Agenda
 /** A room with a lift or part of its floor left to place and no date for it. */
 function nextPour(make: EntryMaker, { facts, cure }: RoomAndCure): readonly AgendaEntry[] {
   const { part, last, liftsPlaced, liftsPlanned } = roomPour(make.bundle, facts);
-  const { pourAt } = facts.jobRoom;
-  const isPlanned = pourAt !== null && (last?.finishedAt ?? '') < pourAt;
+  const isPlanned = nextPourAt(facts.jobRoom, last, make.zone) !== null;
   const found = cure.schedule.milestones.find((m) => m.kind === 'next-lift');
   const instant = found?.statedAt ?? last?.finishedAt ?? null;
   if (part !== 'part' || isPlanned || instant === null) return [];

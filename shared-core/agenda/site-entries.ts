@@ -7,7 +7,7 @@ import { helperCount } from '../pour/crew-names.ts';
 import { floorRest } from '../pour/floor-rest.ts';
 import { capital, customerWords, listed } from '../standing/names.ts';
 import { nextLift } from '../standing/read-pour.ts';
-import { roomPour } from '../standing/room-pour.ts';
+import { nextPourAt, roomPour } from '../standing/room-pour.ts';
 import { pourMinutesOf, primerWindow } from '../standing/room-cure.ts';
 import { minutesLater, timeWords } from '../standing/time-words.ts';
 
@@ -55,12 +55,9 @@ function prepVisit(make: EntryMaker): readonly AgendaEntry[] {
 function plannedPours(make: EntryMaker): ReadonlyMap<string, readonly JobRoomFacts[]> {
   const groups = new Map<string, JobRoomFacts[]>();
   for (const facts of make.rooms) {
-    const instant = facts.jobRoom.pourAt;
     const { part, last } = roomPour(make.bundle, facts);
+    const instant = nextPourAt(facts.jobRoom, last, make.zone);
     if (instant === null || part === 'whole') continue;
-    // With part of the floor placed, only a date after that pour is for the rest.
-    const done = last?.finishedAt ?? null;
-    if (done !== null && instant <= done) continue;
     groups.set(instant, [...(groups.get(instant) ?? []), facts]);
   }
   return groups;
@@ -88,11 +85,7 @@ function pourNote(make: EntryMaker, moment: string, rooms: readonly JobRoomFacts
     .at(-1);
   const until = primer.map((w) => w.untilAt).sort()[0];
   const parts = [
-    ...(from !== undefined && until !== undefined
-      ? [
-          `Primer is dry at ${at(from)} and past its limit at ${at(until)}.`,
-        ]
-      : []),
+    ...(from !== undefined && until !== undefined ? [`Primer is dry at ${at(from)} and past its limit at ${at(until)}.`] : []),
     `${bags > 0 ? `${bags} ${bags === 1 ? 'bag' : 'bags'}. ` : ''}${helpers === 0 ? 'No helper' : `${helpers} ${helpers === 1 ? 'helper' : 'helpers'}`}. Arrive by ${time(minutesLater(moment, -SETUP_MINUTES))}.`,
   ];
   return parts.map(capital).join(' ');
@@ -132,7 +125,11 @@ function primers(make: EntryMaker): readonly AgendaEntry[] {
     const window = primerWindow(make.bundle, facts);
     const { part, last } = roomPour(make.bundle, facts);
     const done = last?.finishedAt ?? null;
-    if (window === null || part === 'whole' || (done !== null && facts.jobRoom.primedAt !== null && secondsBetween(facts.jobRoom.primedAt, done) > 0))
+    if (
+      window === null ||
+      part === 'whole' ||
+      (done !== null && facts.jobRoom.primedAt !== null && secondsBetween(facts.jobRoom.primedAt, done) > 0)
+    )
       return [];
     const { pourAt } = facts.jobRoom;
     const inside = pourAt !== null && secondsBetween(window.fromAt, pourAt) >= 0 && secondsBetween(pourAt, window.untilAt) >= 0;

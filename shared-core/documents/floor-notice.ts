@@ -4,7 +4,7 @@ import { planDrawing } from '../drawing/plan.ts';
 import { regionsForCustomer } from '../drawing/pour-plan.ts';
 import { formatArea } from '../measure/area.ts';
 import { formatLength } from '../measure/length-format.ts';
-import { dayOfInstant, formatInstant, formatInstantDay } from '../measure/moment.ts';
+import { formatInstant, formatInstantDay } from '../measure/moment.ts';
 import { type FloorRest, floorRest } from '../pour/floor-rest.ts';
 import type { RoomFloor } from '../pour/placed-floor.ts';
 import { liveEntries } from '../pour/pour-regions.ts';
@@ -12,6 +12,7 @@ import { jobReadingCures } from '../standing/job-cures.ts';
 import { capital, listed, roomWords } from '../standing/names.ts';
 import type { JobReading, RoomReading } from '../standing/read-job.ts';
 import { roomFloorOf } from '../standing/read-pour.ts';
+import { nextPourAt } from '../standing/room-pour.ts';
 import { headingBlock, listBlock, textBlock } from './blocks.ts';
 import type { DocumentInput } from './document-input.ts';
 import { type HandoverPlace, statedAt, statedWords } from './handover-tables.ts';
@@ -99,10 +100,10 @@ function walking(reading: JobReading, { at, rest }: NoticeRoom, place: HandoverP
 /** The dates that change. */
 function newDates({ at, floor, rest }: NoticeRoom, { zone, locale }: HandoverPlace): string[] {
   if (rest.openM2 <= 0) return ['The dates we gave you stay the same unless we tell you otherwise.'];
-  const { pourAt } = at.jobRoom;
-  const last = floor.pours.at(-1)?.finishedAt ?? '';
-  // A date set for the day of the first pour was for that pour.
-  if (pourAt === null || last === '' || dayOfInstant(pourAt, zone) <= dayOfInstant(last, zone))
+  const poured = floor.pours.at(-1) ?? null;
+  const last = poured?.finishedAt ?? '';
+  const pourAt = nextPourAt(at.jobRoom, poured, zone);
+  if (pourAt === null || last === '')
     return ['We will call you to set the day for the rest. All later dates move, and we will send them once that day is set.'];
   const days = Math.max(1, Math.round((Date.parse(pourAt) - Date.parse(last)) / 86_400_000));
   return [

@@ -7,6 +7,7 @@ import { type AgendaBusiness, type JobBundle, type JobRoomFacts, roomsOf, standi
 import { roomWords } from './names.ts';
 import { DEPOSIT_HOLD, ORDER_HOLD } from '../prep/pour-held.ts';
 import { primerWindow, roomCure } from './room-cure.ts';
+import { nextPourAt, roomPour } from './room-pour.ts';
 import { type AssessGap, jobPaid, type RoomQuote, type RoomStanding, roomStanding } from './room-standing.ts';
 import type { Stage } from './stage.ts';
 
@@ -88,9 +89,8 @@ function pour(asked: Asked): Step {
   const zone = bundle.property.timeZone;
   if (standing.poured === 'running') return go('The pour is under way.', 'Go to Pour', 'pour');
   const lift = standing.poured === 'part' ? liftSentence(standing) : '';
-  const { pourAt } = jobRoom;
-  const isAhead = pourAt !== null && (standing.pouredAt === null || pourAt > standing.pouredAt);
-  if (!isAhead) return go(`${lift}No pour date is set.`, 'Set the pour date', 'pour');
+  const pourAt = nextPourAt(jobRoom, roomPour(bundle, facts).last, zone);
+  if (pourAt === null) return go(`${lift}No pour date is set.`, 'Set the pour date', 'pour');
   const window = primerWindow(bundle, facts);
   if (window !== null && now > window.untilAt) return go(`${lift}The primer is past its limit.`, 'Prime again', 'prep');
   if (window !== null && now < window.fromAt) return wait(`${lift}The primer is dry at ${formatInstantTime(window.fromAt, zone, locale)}.`);

@@ -1,5 +1,7 @@
 /** How much of a room's floor is placed: none, part, or all. From its pour logs. */
+import type { JobRoom } from '../book/job.ts';
 import type { Pour } from '../book/pour-record.ts';
+import { dayOfInstant } from '../measure/moment.ts';
 import { type RoomFloor, roomFloor } from '../pour/placed-floor.ts';
 import type { JobBundle, JobRoomFacts } from './job-bundle.ts';
 
@@ -16,6 +18,15 @@ export type RoomPour = {
   readonly running: Pour | null;
   readonly floor: RoomFloor;
 };
+
+/**
+ * The date set for a room's next pour; null for none. One set for the day of its last pour, or before, was for that pour.
+ * @param zone IANA time zone of the property
+ */
+export function nextPourAt({ pourAt }: Pick<JobRoom, 'pourAt'>, last: Pick<Pour, 'finishedAt'> | null, zone: string): string | null {
+  const done = last?.finishedAt ?? null;
+  return pourAt !== null && (done === null || dayOfInstant(pourAt, zone) > dayOfInstant(done, zone)) ? pourAt : null;
+}
 
 const knownOf = new WeakMap<JobBundle, Map<string, RoomPour>>();
 

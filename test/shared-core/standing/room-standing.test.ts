@@ -98,6 +98,10 @@ describe('the stage of a room', () => {
     expect(schedule?.cover).toBeNull();
     expect(schedule?.clearedFrom).toBeNull();
     expect(stageOf(placed(first, 2))).toMatchObject({ stage: 'cure', poured: 'whole' });
+    // A date set for the day of the first pour was for that pour, even where the pour ended before its hour.
+    const dated = (pourAt: string) => placed(quoted(hall({ pourAt }, { lifts: 2 }), 'accepted'), 1, 2);
+    expect(step(dated('2026-05-01T19:00:00.000Z'))?.sentence).toContain('No pour date is set.');
+    expect(step(dated('2026-05-14T19:00:00.000Z'))?.sentence).toContain('Pour planned for');
   });
 
   it('is cleared by a passed test and not by a date; handed over it still cures until then', () => {
