@@ -27,7 +27,7 @@ function rangeWords(range: VolumeRange, depth: (m: number) => string, volume: (m
     'Volume with the plane set at the finish elevation, 90% likely. It follows from the readings: how rough the floor is and how many there are.';
   const most = range.highestM?.most ?? 0;
   if (most <= 0) return set;
-  return `${set} The true high point is likely within ${depth(most)} of the highest reading. On a rough floor a spike between readings can be higher. Raising the plane that much adds ${volume(most * range.areaFilledM2)}.`;
+  return `${set} The true high point is at most ${depth(most)} above the highest reading, 90% likely. Raising the plane that much adds ${volume(most * range.areaFilledM2)}.`;
 }
 
 /** The pour volume from the readings, or the flatness reached. */

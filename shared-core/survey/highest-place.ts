@@ -20,9 +20,12 @@ export type FloorSample = {
 /** Models that are less likely than this are left out. */
 const LEAST_SHARE = 0.05;
 /** A bump takes up a square of so many correlation lengths a side; a rough floor is never even over a step. Chosen by simulation. */
-const BUMP_LENGTHS = { rough: 0.35, smooth: 1 } as const;
-const MOST_BUMPS_A_STEP = 24;
+const BUMP_LENGTHS = { rough: 0.15, smooth: 1 } as const;
+const MOST_BUMPS_A_STEP = 100;
 const LEAST_BUMPS_A_STEP = { rough: 3, smooth: 0 } as const;
+
+/** Between readings a rough floor differs by more than its model says, whose size comes from the readings alone. Chosen by simulation. */
+const WIDER = { rough: 1.25, smooth: 1 } as const;
 
 /** Height at a place given the readings, and one standard deviation; how many bumps of its own the place stands for. */
 type Open = { readonly averageM: number; readonly sdM: number; readonly bumps: number; readonly share: number };
@@ -79,7 +82,8 @@ function openPlaces({ spots, heights, places, corners, stepM, middle, errorM }: 
   const open = (place: Point, many: number): Open => {
     const row = Float64Array.from(spots, (a) => between(a, place));
     solveLower(matrix, n, row);
-    return { averageM: dot(row, y), sdM: Math.sqrt(Math.max(1e-12, between(place, place) - dot(row, row))), bumps: many, share };
+    const sdM = WIDER[model.kind] * Math.sqrt(Math.max(1e-12, between(place, place) - dot(row, row)));
+    return { averageM: dot(row, y), sdM, bumps: many, share };
   };
   return [...places.map((place) => open(place, bumps)), ...corners.map((corner) => open(corner, Math.min(1, bumps)))];
 }

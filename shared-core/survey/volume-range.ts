@@ -16,8 +16,8 @@ export type VolumeRange = {
   /** Volume more per meter the plane is raised: the area that is filled, square meters. */
   readonly areaFilledM2: number;
   /**
-   * How far the true highest place is above the highest place of the readings' surface, meters: about 85% likely, and a low guess on a spiky floor. Where the plane
-   * is set from that place, it would have to rise by as much to keep the minimum thickness. Null where nothing hangs on it.
+   * How far the true highest place is above the highest place of the readings' surface, meters, 90% likely. Where the plane is set from
+   * that place, it would have to rise by as much to keep the minimum thickness. Null where nothing hangs on it.
    */
   readonly highestM: Range | null;
 };
