@@ -53,7 +53,8 @@ function prep({ standing }: Asked): Step {
 }
 
 function estimate({ facts, standing }: Asked): Step {
-  if (standing.unsettled === 'doubt') return go('A reading is in doubt. Confirm or delete it under Readings.', 'Go to Estimate', 'estimate');
+  if (standing.unsettled === 'doubt')
+    return go('A reading is in doubt. Confirm or delete it under Readings.', 'Go to Estimate', 'estimate');
   if (facts.jobRoom.materialId === null) return go('No material is chosen.', 'Choose the material', 'estimate');
   return standing.bags !== null
     ? go('The estimate is not complete. Its notes say what is missing.', 'Go to Estimate', 'estimate')

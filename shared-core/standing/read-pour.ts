@@ -89,9 +89,16 @@ export function minimumDepthM({ rooms, material, leastM }: Pick<PourReading, 'ro
   );
 }
 
-/** Likely minutes of a pour: simulated, else from the averages of its crew's task times; the estimate counts a room's the same way. */
-export const pourMinutes = ({ first }: Pick<PourReading, 'first'>, { volumeM3, batches }: PourLayout): number =>
-  likelyMinutes(first, volumeM3) ?? crewPourMinutes(first.crew, batches.length);
+/** Likely minutes of a pour: those of the estimate for whole rooms in one lift; else for its own layout, counted the same way. */
+export function pourMinutes({ first, rooms, lifts }: Pick<PourReading, 'first' | 'rooms' | 'lifts'>, layout: PourLayout): number {
+  const estimated = rooms.map(({ estimate }, i) => {
+    const lift = lifts[i];
+    return estimate === null || lift === undefined || lift.of > 1 || lift.isRest ? null : estimate.takeoff.pourMinutes;
+  });
+  const known = estimated.filter((minutes) => minutes !== null);
+  if (known.length === rooms.length) return known.reduce((sum, minutes) => sum + minutes, 0);
+  return likelyMinutes(first, layout.volumeM3) ?? crewPourMinutes(first.crew, layout.batches.length);
+}
 
 /** Whether the mix of the pour is extended with aggregate. */
 export const isExtended = (read: Pick<PourReading, 'rooms'>): boolean =>

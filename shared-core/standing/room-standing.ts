@@ -5,7 +5,15 @@
 import type { Quote, QuoteState } from '../book/quote.ts';
 import { dayOfInstant } from '../measure/moment.ts';
 import { DEPOSIT_HOLD } from '../prep/pour-held.ts';
-import { type AgendaBusiness, type JobBundle, type JobRoomFacts, type RoomHold, roomsOf, type RoomSummary, standingQuote } from './job-bundle.ts';
+import {
+  type AgendaBusiness,
+  type JobBundle,
+  type JobRoomFacts,
+  type RoomHold,
+  roomsOf,
+  type RoomSummary,
+  standingQuote,
+} from './job-bundle.ts';
 import { type PouredPart, roomPour } from './room-pour.ts';
 import { jobMoney } from './job-money.ts';
 import { isCleared, roomCure } from './room-cure.ts';

@@ -147,8 +147,8 @@ function Prep({ reading, roomReading }: { readonly reading: JobReading; readonly
               : pouredAt !== null
                 ? `${open.length === 1 ? '1 line' : `${open.length} lines`} not signed.`
                 : next === null
-                ? 'The lines left are on hold or overridden.'
-                : `Next: ${next.item?.what ?? ''}.`
+                  ? 'The lines left are on hold or overridden.'
+                  : `Next: ${next.item?.what ?? ''}.`
           }
         >
           {footWords(roomReading, pouredAt, zone, locale)}

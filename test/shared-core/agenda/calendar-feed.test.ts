@@ -88,7 +88,7 @@ describe('a calendar feed', () => {
 
   it('keeps a completed pour at its time, and a second lift beside the first', () => {
     const planned = pouring('2026-05-13T14:00:00.000Z');
-    const first = pour('pour-1', ['room-a'], '2026-05-13T14:10:00.000Z', '2026-05-13T17:40:00.000Z');
+    const first = pour('pour-1', ['room-a'], '2026-05-13T14:10:00.000Z', '2026-05-13T17:40:00.000Z', 1, 2);
     const confirmed = feed({ ...planned, pours: [first] }, feed(planned).records);
     expect(pourEvent(confirmed)).toMatchObject({
       status: 'CONFIRMED',

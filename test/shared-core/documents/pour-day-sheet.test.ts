@@ -121,6 +121,6 @@ describe('the pour-day sheet', () => {
       roomIds: ['sample-family'],
       madeAt: NOW,
     });
-    expect(sheet).toMatchObject({ ok: false, message: expect.stringContaining('lane') });
+    expect(sheet).toMatchObject({ ok: false, message: expect.stringContaining('Lanes of that width') });
   });
 });
