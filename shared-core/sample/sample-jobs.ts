@@ -1,6 +1,6 @@
 /** The sample's jobs before anything is worked out: which rooms, for which flooring, with which sheet, to which level. */
 import type { Flooring } from '../book/flooring.ts';
-import type { Job, JobRoom, Override } from '../book/job.ts';
+import type { Job, JobRoom } from '../book/job.ts';
 import { newJob, newJobRoom, newLevelChoice } from '../book/new-records.ts';
 import { INCH_M } from '../measure/length-units.ts';
 import { celsiusFromFahrenheit } from '../measure/temperature.ts';
@@ -21,18 +21,7 @@ type RoomWords = {
   readonly pourAt?: string | null;
   readonly assumedF?: number;
   readonly handedOverAt?: string;
-  /** When the certification of the firm that took up the old finish was recorded. */
-  readonly leadFirmAt?: string;
 };
-
-/** The invented certification under which an old finish was taken up. */
-const leadFirm = (roomId: string, instant: string): Override => ({
-  key: `lead-floor:${roomId}-l1`,
-  why: 'Our firm is certified. We take up the floor by lead-safe practice.',
-  instant,
-  initials: 'RT',
-  document: { kind: 'lead-firm', issuedBy: 'the state lead program', number: 'SAMPLE-26-0417', datedOn: instant.slice(0, 10) },
-});
 
 function jobRoom(of: RoomWords, airAt: string): JobRoom {
   const level = newLevelChoice();
@@ -62,7 +51,6 @@ function jobRoom(of: RoomWords, airAt: string): JobRoom {
             crew: { ...TYPICAL_CREW, bagsPerBatch: 2, carry: 'by-hand', carriers: 1 },
           },
     expectedAir: { tempC: celsiusFromFahrenheit(of.assumedF ?? 66), relativeHumidity: 0.5, enteredAt: airAt },
-    overrides: of.leadFirmAt === undefined ? [] : [leadFirm(of.id, of.leadFirmAt)],
     handedOverAt: of.handedOverAt ?? null,
     ...(of.handedOverAt === undefined ? {} : { handedOverTo: 'Nell Castor' }),
   };
@@ -174,11 +162,10 @@ function jobWords(clock: SampleClock): JobWords[] {
           primerId: 'sample-primer-porous',
           pourAt: clock.instantAt(-1, '14:00'),
           assumedF: 64,
-          leadFirmAt: clock.instantAt(-24, '17:00'),
         },
         {
           ...{ id: 'sample-back-hall', flooring: 'resilient', primerId: 'sample-primer-porous' },
-          ...{ pourAt: clock.instantAt(-8, '12:00'), leadFirmAt: clock.instantAt(-24, '17:00') },
+          ...{ pourAt: clock.instantAt(-8, '12:00') },
         },
         {
           id: 'sample-dining',
@@ -186,7 +173,6 @@ function jobWords(clock: SampleClock): JobWords[] {
           primerId: 'sample-primer-porous',
           pourAt: clock.instantAt(-6, '12:40'),
           assumedF: 64,
-          leadFirmAt: clock.instantAt(-24, '17:00'),
         },
       ],
       more: { crewNames: CREW.slice(0, 2), prepVisitAt: clock.instantAt(-9, '08:00'), handoverAt: clock.instantAt(0, '17:30') },

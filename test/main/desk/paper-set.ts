@@ -12,12 +12,11 @@ import { reserve, shoppingBySupplier } from '../../../shared-core/ledger/shoppin
 import { accountAt } from '../../../shared-core/ledger/account.ts';
 import { stockOn } from '../../../shared-core/ledger/stock.ts';
 import { dayOfInstant } from '../../../shared-core/measure/moment.ts';
-import { likelyMinutes } from '../../../shared-core/pour/likely-minutes.ts';
 import { priceOnDay } from '../../../shared-core/price/price-on-day.ts';
 import { wholeJobsOf } from '../../../shared-core/sample/whole-jobs.ts';
 import { jobMoney } from '../../../shared-core/standing/job-money.ts';
 import { type JobReading, readJob } from '../../../shared-core/standing/read-job.ts';
-import { readPour, roomFloorOf } from '../../../shared-core/standing/read-pour.ts';
+import { roomFloorOf } from '../../../shared-core/standing/read-pour.ts';
 import { jobNeeds } from '../../../shared-core/standing/shopping-for.ts';
 import { sampleAt } from '../../sample-at.ts';
 
@@ -73,10 +72,7 @@ function ofRooms(reading: JobReading, now: string, photos: readonly PaperPhoto[]
       };
       // A floor that is placed whole is not planned again.
       if (roomFloorOf(reading, id).extent === 'whole') return [prep];
-      const read = readPour(reading, [id]);
-      if (!read.ok || !read.value.layout.ok) return [prep];
-      const likelyMin = likelyMinutes(read.value.first, read.value.layout.value.volumeM3);
-      const day = pourDaySheet({ whole: reading.whole, read: read.value, likelyMin, madeAt: now });
+      const day = pourDaySheet({ reading, roomIds: [id], madeAt: now });
       return day.ok ? [prep, { name: `pour-day-sheet ${name}`, kind: 'pour-day-sheet', tree: day.value }] : [prep];
     }),
   ];
