@@ -2,7 +2,7 @@
 import ical, { ICalAlarmType, ICalEventBusyStatus, ICalEventStatus, ICalEventTransparency } from 'ical-generator';
 import type { Taken } from '../../shared-core/desk/calls.ts';
 
-type Calendar = Omit<Taken<'calendar.keep'>, 'file'>;
+type Calendar = Omit<Taken<'calendar.save'>, 'file'>;
 
 const CRLF = '\r\n';
 /** A line break or control character in a name must not end the line. */

@@ -32,6 +32,6 @@ export async function readChoices(dataFolder: string): Promise<Choices> {
   }
 }
 
-export async function keepChoices(dataFolder: string, choices: Choices): Promise<void> {
+export async function saveChoices(dataFolder: string, choices: Choices): Promise<void> {
   await replaceFile(dataFolder, NAME, Buffer.from(`${JSON.stringify(choices)}\n`));
 }

@@ -62,7 +62,7 @@ export function createHandlers(machine: Machine): CallHandlers {
       };
     },
     ...createCalendarHandlers(machine),
-    'file.keep': async ({ name, base64, folder }) => {
+    'file.save': async ({ name, base64, folder }) => {
       const bytes = Buffer.from(base64, 'base64');
       const place = papersIn(folder);
       return { name: await saveFile(place, name, bytes), folder: place, bytes: bytes.length };
@@ -83,7 +83,7 @@ export function createHandlers(machine: Machine): CallHandlers {
       papersFolder: machine.papersFolder,
       usualBackups: machine.usualBackups,
       chooseFolder: machine.chooseFolder,
-      onKept: (path) => machine.remember?.(path),
+      onSaved: (path) => machine.remember?.(path),
     }),
     ...createJournalHandlers(machine),
     'power.stay-awake': ({ on }) => Promise.resolve({ on: machine.stayAwake?.(on) ?? false }),

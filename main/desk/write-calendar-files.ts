@@ -3,7 +3,7 @@ import { access, constants } from 'node:fs/promises';
 import type { CallName } from '../../shared-core/desk/call-names.ts';
 import type { Gives, Taken } from '../../shared-core/desk/calls.ts';
 import { writeCalendar } from './calendar.ts';
-import { keepChoices, readChoices } from './choices.ts';
+import { saveChoices, readChoices } from './choices.ts';
 import { DeskFailure, explainDisk } from './failure.ts';
 import { readyPlace, replaceOwnFile } from './files.ts';
 
@@ -41,10 +41,10 @@ export function createCalendarHandlers({ dataFolder, papersFolder, chooseFolder 
           throw explainDisk(error, 'The folder');
         });
       }
-      await keepChoices(dataFolder, { ...(await readChoices(dataFolder)), calendarFolder: chosen });
+      await saveChoices(dataFolder, { ...(await readChoices(dataFolder)), calendarFolder: chosen });
       return { ...(await place()), changed: true };
     },
-    'calendar.keep': async ({ file, ...calendar }) => {
+    'calendar.save': async ({ file, ...calendar }) => {
       const { folder, chosen } = await place();
       const bytes = Buffer.from(writeCalendar(calendar), 'utf8');
       // A chosen folder may be on a disk that is not connected, so it is not created again.

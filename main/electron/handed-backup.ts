@@ -1,6 +1,6 @@
 /** A backup that the system passes to the program: as an argument, by a second start, or dropped on its icon. */
 import { app } from 'electron';
-import { backupAmong, isBackupName, readHanded } from '../desk/backups/handed.ts';
+import { backupAmong, isBackupName, readHanded } from '../desk/backups/passed-file.ts';
 import type { Handed } from '../desk/backups/backup-handlers.ts';
 
 let waiting: string | null = null;

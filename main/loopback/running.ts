@@ -7,7 +7,7 @@
 import { randomBytes } from 'node:crypto';
 import { chmod, link, mkdir, readdir, readFile, rm, writeFile } from 'node:fs/promises';
 import { isAbsolute, join } from 'node:path';
-import { isBackupName } from '../desk/backups/handed.ts';
+import { isBackupName } from '../desk/backups/passed-file.ts';
 
 export type Running = { readonly port: number; readonly key: string; readonly pid: number };
 /** The result of asking a note's process: a proof; nothing, because it ended or another program has its port; or a timeout. */

@@ -8,7 +8,7 @@ import { createHandlers } from '../desk/handlers.ts';
 import { createLog } from '../desk/log.ts';
 import { listPageFiles } from '../desk/page-files.ts';
 import { backupsFolder, dataFolder, documentsFolder, thisPlace } from '../desk/places.ts';
-import { backupAmong, readHanded } from '../desk/backups/handed.ts';
+import { backupAmong, readHanded } from '../desk/backups/passed-file.ts';
 import { openAppWindow } from './app-window.ts';
 import { askProof } from './ask-proof.ts';
 import { findBrowser, thisMachine } from './find-browser.ts';

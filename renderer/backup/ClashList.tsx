@@ -27,7 +27,7 @@ export function ClashList({ clashes, names, fields, zone, locale, onFields }: Cl
   const named = (id: string): string | null => names.get(id) ?? null;
   const changeTime = (instant: string): string => (instant === '' ? 'unknown' : formatInstant(instant, zone, 'long', locale));
   return (
-    <div className="backup-bring">
+    <div className="backup-import">
       <p className="small">
         {clashes.length === 1 ? '1 record differs.' : `${clashes.length} records differ.`} The side that changed last is chosen. Records
         that only one side has are kept.

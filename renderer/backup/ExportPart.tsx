@@ -26,15 +26,15 @@ export function ExportPart({ onSay }: ExportPartProps) {
     await run(() => exportJob(jobId));
   };
   return (
-    <section className="backup-out">
+    <section className="backup-export">
       <h2 className="speech">Export</h2>
-      <div className="backup-out-row">
+      <div className="backup-export-row">
         <p>All data as CSV files and one workbook (.xlsx), for a spreadsheet or another program.</p>
         <TextButton disabled={busy} onPress={() => void run(exportLists)}>
           Export lists
         </TextButton>
       </div>
-      <div className="backup-out-row">
+      <div className="backup-export-row">
         <TextField
           label="Job number"
           hint="Exports the documents, photos, and lists of one job to a folder."

@@ -137,7 +137,7 @@ export function ImportDialog({ backup, madeText, onClose, onSay }: ImportDialogP
           {problem ?? 'Loading…'}
         </p>
       ) : (
-        <div className="backup-bring">
+        <div className="backup-import">
           <p className="small">
             A customer is imported with properties and rooms, a job with all of its records. The customer, property, and materials of a job
             are added if you do not have them.

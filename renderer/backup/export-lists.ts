@@ -12,7 +12,7 @@ import { readPicture } from '../book/pictures.ts';
 import { readJobPapers, readListRows } from '../book/export-rows.ts';
 import { base64OfBytes, base64OfText } from '../desk/base64.ts';
 import { askDesk } from '../desk/desk-client.ts';
-import { fileName } from '../desk/keep-file.ts';
+import { fileName } from '../desk/save-file.ts';
 import { workbookOf } from '../parts/workbook.ts';
 
 export type Exported = { readonly ok: boolean; readonly message: string };
@@ -35,7 +35,7 @@ class Folder {
   /** Returns the name it was saved under. A file that has the name already is not overwritten. */
   async save(name: string, base64: string): Promise<string> {
     if (this.refused !== null) return name;
-    const answer = await askDesk('file.keep', { name, base64, folder: this.name });
+    const answer = await askDesk('file.save', { name, base64, folder: this.name });
     if (!answer.ok) {
       this.refused = answer.error.message;
       return name;

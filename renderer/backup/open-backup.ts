@@ -7,7 +7,7 @@ import { readBackupKey } from '../book/backup-key.ts';
 import { type Pieces, PiecesStopped } from '../book/book-pieces.ts';
 import { checkJournals } from '../book/lost-entries.ts';
 import { type Outcome, refused } from '../book/outcome.ts';
-import { heldPictures, keepPictures } from '../book/pictures.ts';
+import { heldPictures, storePictures } from '../book/pictures.ts';
 import { base64OfBytes, bytesOfBase64 } from '../desk/base64.ts';
 import { askDesk } from '../desk/desk-client.ts';
 import { alone, backUpNow } from './make-backup.ts';
@@ -73,7 +73,7 @@ export async function importPictures(backup: OpenedBackup, names: readonly strin
     const asked = wanted.slice(0, PHOTOS_GIVEN_PER_CALL);
     const answer = await askDesk('backup.photos', { id: backup.id, names: asked });
     if (!answer.ok) return refused(answer.error.message);
-    const stored = await keepPictures(answer.value.photos.map(({ name, base64 }) => ({ name, data: bytesOfBase64(base64) })));
+    const stored = await storePictures(answer.value.photos.map(({ name, base64 }) => ({ name, data: bytesOfBase64(base64) })));
     if (!stored.ok) return stored;
     // A reply stops early when photos are large; the next call asks for the rest.
     const given = new Set(answer.value.photos.map(({ name }) => name));

@@ -13,7 +13,7 @@ export function setLayers(roomId: string, label: string, update: (layers: readon
 }
 
 /** Saves a test: adds a new one or replaces the edited one. */
-export function keepTest(roomId: string, label: string, test: FloorTest): Promise<Outcome> {
+export function storeTest(roomId: string, label: string, test: FloorTest): Promise<Outcome> {
   return changeRoom(roomId, label, (room) => ({
     ...room,
     tests: room.tests.some((t) => t.id === test.id) ? room.tests.map((t) => (t.id === test.id ? test : t)) : [...room.tests, test],

@@ -5,7 +5,7 @@ import { jobAgenda } from '../../shared-core/agenda/job-agenda.ts';
 import { type JobReading, readJob } from '../../shared-core/standing/read-job.ts';
 import type { CalendarEntry } from '../../shared-core/book/papers.ts';
 import { askDesk } from '../desk/desk-client.ts';
-import { fileName, type Kept } from '../desk/keep-file.ts';
+import { fileName, type SavedFile } from '../desk/save-file.ts';
 import { changeCalendarState, noteCalendarSent, readCalendarSent, readCalendarState } from './calendar-commands.ts';
 import type { GatheredAgenda } from './gather-agenda.ts';
 import { nowInstant } from './now-instant.ts';
@@ -14,12 +14,12 @@ import { readWholeJob } from './use-whole-job.ts';
 export const WHOLE_FILE = 'Straightedge calendar.ics';
 
 type Titled = { readonly file: string; readonly name: string; readonly events: readonly CalendarEvent[] };
-type KeptAt = Kept & { readonly folder: string | null };
+type KeptAt = SavedFile & { readonly folder: string | null };
 
 const jobTitles = (number: string) => ({ file: fileName(`Job ${number} dates`, 'ics'), name: `Job ${number}` });
 
 async function saveCalendar({ file, name, events }: Titled, sentAt: string): Promise<KeptAt> {
-  const saved = await askDesk('calendar.keep', { file, name, events: [...events], sentAt });
+  const saved = await askDesk('calendar.save', { file, name, events: [...events], sentAt });
   return saved.ok
     ? { ok: true, name: file, text: `${file} was saved to ${saved.value.folder}.`, folder: saved.value.folder }
     : { ok: false, name: file, text: saved.error.message, folder: null };
@@ -41,7 +41,7 @@ export function newsOf(feed: Pick<CalendarFeed, 'records'>, sent: readonly Calen
 
 const note = (feed: CalendarFeed, sent: readonly CalendarEntry[]) => noteCalendarSent({ records: newsOf(feed, sent) });
 
-export function saveJobCalendar({ whole, bundle }: JobReading): Promise<Kept> {
+export function saveJobCalendar({ whole, bundle }: JobReading): Promise<SavedFile> {
   return inTurn(async () => {
     const sentAt = nowInstant();
     const sent = await readCalendarSent(whole.job.id);
@@ -84,7 +84,7 @@ const sentencesOf = (written: readonly KeptAt[]): string => {
  * Saves all dates as one calendar file, and one for each job if asked.
  * @param again also writes files whose content has not changed
  */
-export function saveCalendars(gathered: GatheredAgenda, again: boolean, jobsToo: boolean): Promise<Kept> {
+export function saveCalendars(gathered: GatheredAgenda, again: boolean, jobsToo: boolean): Promise<SavedFile> {
   return inTurn(async () => {
     const sentAt = nowInstant();
     const [sent, before] = [await readCalendarSent(null), await readCalendarState()];

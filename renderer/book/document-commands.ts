@@ -7,7 +7,7 @@ import { datedAfter } from '../../shared-core/documents/dated-after.ts';
 import { photoNames, readTree, storedTree, withPhotos } from '../../shared-core/documents/stored-tree.ts';
 import type { DocumentTree } from '../../shared-core/documents/tree.ts';
 import { base64OfBytes } from '../desk/base64.ts';
-import { inkPdf, keepPdf } from '../desk/make-paper.ts';
+import { inkPdf, savePdf } from '../desk/save-document.ts';
 import { type JobReading, readJob } from '../../shared-core/standing/read-job.ts';
 import { newId, nowInstant } from './now-instant.ts';
 import { attempt, done, type Outcome, refused } from './outcome.ts';
@@ -93,7 +93,7 @@ export async function saveDocument(
   const { pdf } = inked;
   const stored = await storeDocument({ ...of, sha256: pdf.sha256, programVersion: pdf.version }, (id) => withPuts(id, pdf.sha256));
   if (!stored.ok) return { ok: false, text: stored.message, documentId: null };
-  const saved = await keepPdf(of.tree.title, pdf);
+  const saved = await savePdf(of.tree.title, pdf);
   return { ok: saved.ok, text: saved.text, documentId: stored.value };
 }
 
@@ -103,7 +103,7 @@ export async function reprintDocument(document: MadeDocument): Promise<SavedDocu
   if (!tree.ok) return { ok: false, text: tree.message, documentId: document.id };
   const inked = await inkPdf(tree.value);
   if (!inked.ok) return { ok: false, text: inked.text, documentId: document.id };
-  const saved = await keepPdf(tree.value.title, inked.pdf);
+  const saved = await savePdf(tree.value.title, inked.pdf);
   return { ok: saved.ok, text: saved.text, documentId: document.id };
 }
 

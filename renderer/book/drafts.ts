@@ -17,7 +17,7 @@ export interface Draft {
 }
 
 /** Stores a text under its key; null clears it. */
-export async function keepDraft(key: string, text: string | null): Promise<Outcome> {
+export async function storeDraft(key: string, text: string | null): Promise<Outcome> {
   const instant = nowInstant();
   const ticket = beginDraft(key, text, instant);
   const outcome = await attempt(async () => {
@@ -39,8 +39,8 @@ export function useDraft(key: string): Draft {
     async (text: string | null, first?: Promise<Outcome>) => {
       const pendingText = { text, written: false };
       setPendingText(pendingText);
-      const outcome = first === undefined ? await keepDraft(key, text) : await first;
-      if (first !== undefined && outcome.ok) await keepDraft(key, text);
+      const outcome = first === undefined ? await storeDraft(key, text) : await first;
+      if (first !== undefined && outcome.ok) await storeDraft(key, text);
       if (outcome.ok) setPendingText((now) => (now === pendingText ? { text, written: true } : now));
       // A text that could not be stored stays on the screen unless the database still has the earlier one.
       else if (first !== undefined) setPendingText((now) => (now === pendingText ? null : now));

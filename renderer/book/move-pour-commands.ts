@@ -27,7 +27,7 @@ export async function tryMove(jobId: string, roomId: string, toAt: string): Prom
 }
 
 /** Moves the pour and what depends on it in one edit. */
-export function keepMove(move: PourMove): Promise<Outcome> {
+export function saveMove(move: PourMove): Promise<Outcome> {
   const pourAt = new Map(move.job.rooms.map((r) => [r.roomId, r.pourAt]));
   return write('Move pour', nowInstant(), {
     patches: [

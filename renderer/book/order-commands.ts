@@ -5,7 +5,7 @@ import type { WholeJob } from '../../shared-core/book/whole-job.ts';
 import { standingPromises } from '../../shared-core/cure/promise-verdict.ts';
 import { changeOrderSheet } from '../../shared-core/documents/change-order-sheet.ts';
 import { daysLater, decideOrder, issueOrder, jobAfterOrder, type NewOrder } from '../../shared-core/price/change-order.ts';
-import { inkPdf, keepPdf } from '../desk/make-paper.ts';
+import { inkPdf, savePdf } from '../desk/save-document.ts';
 import { documentRow, type SavedDocument } from './document-commands.ts';
 import { newId, nowInstant } from './now-instant.ts';
 import { attempt, done, type Outcome, refused } from './outcome.ts';
@@ -48,7 +48,7 @@ export async function issueChangeOrder(whole: WholeJob, quote: Quote, draft: Ord
     patches: [{ table: 'quotes', id: quote.id, change: (now) => ({ ...now, orders: [...now.orders, order] }) }],
   });
   if (!written.ok) return failed(written.message);
-  const saved = await keepPdf(tree.title, pdf);
+  const saved = await savePdf(tree.title, pdf);
   return { ok: saved.ok, text: saved.text, documentId: row.id };
 }
 

@@ -4,7 +4,7 @@ import type { Photo } from '../../shared-core/book/papers.ts';
 import { book } from './database.ts';
 import { newId, nowInstant } from './now-instant.ts';
 import { attempt, done, type Outcome, refused } from './outcome.ts';
-import { keepPictures } from './pictures.ts';
+import { storePictures } from './pictures.ts';
 import { change, write } from './write.ts';
 
 /** A resized picture with its hash. */
@@ -18,13 +18,13 @@ async function sha256Of(bytes: Uint8Array<ArrayBuffer>): Promise<string> {
 }
 
 /** Stores the bytes and then the record, and returns the record's id. */
-export async function keepPhoto({ bytes, ...of }: NewPhoto): Promise<Outcome<string>> {
+export async function storePhoto({ bytes, ...of }: NewPhoto): Promise<Outcome<string>> {
   const now = nowInstant();
   const id = newId();
   const row: Photo = { id, createdAt: now, changedAt: now, deletedAt: null, ...of, sha256: await sha256Of(bytes) };
   const name = pictureName(row);
   if (name === null) return refused('Choose a JPEG, PNG, or WebP photo.', 'mediaType');
-  const stored = await keepPictures([{ name, data: bytes }]);
+  const stored = await storePictures([{ name, data: bytes }]);
   if (!stored.ok) return stored;
   const written = await write(row.caption === '' ? 'add photo' : `photo: ${row.caption}`, now, { puts: [{ table: 'photos', row }] });
   return written.ok ? done(id) : written;

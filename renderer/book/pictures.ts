@@ -18,7 +18,7 @@ export async function readPicture(name: string): Promise<Uint8Array | null> {
 }
 
 /** Stores bytes of photos. Existing ones stay, because the name is the hash of the content. */
-export function keepPictures(pictures: readonly Picture[]): Promise<Outcome> {
+export function storePictures(pictures: readonly Picture[]): Promise<Outcome> {
   return attempt(async () => {
     await book().pictures.bulkPut([...pictures]);
     return done(undefined);

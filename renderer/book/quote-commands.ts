@@ -7,7 +7,7 @@ import { type IssuedWithDocument, issueQuoteWithDocument } from '../../shared-co
 import { withOptionAccepted } from '../../shared-core/price/accept-option.ts';
 import { answerQuote, BASE_OPTION_ID, type QuoteAnswer } from '../../shared-core/price/quote-state.ts';
 import type { JobReading } from '../../shared-core/standing/read-job.ts';
-import { inkPdf, keepPdf } from '../desk/make-paper.ts';
+import { inkPdf, savePdf } from '../desk/save-document.ts';
 import { book } from './database.ts';
 import { documentRow, latestReading, type SavedDocument } from './document-commands.ts';
 import { newId, nowInstant } from './now-instant.ts';
@@ -78,7 +78,7 @@ export async function issueNext(shown: JobReading): Promise<SavedDocument> {
   if (!inked.ok) return { ok: false, text: inked.text, documentId: null };
   const stored = await storeQuote(next.value, inked.pdf);
   if (!stored.ok) return { ok: false, text: stored.message, documentId: null };
-  const saved = await keepPdf(next.value.tree.title, inked.pdf);
+  const saved = await savePdf(next.value.tree.title, inked.pdf);
   return { ok: saved.ok, text: saved.text, documentId: stored.value };
 }
 

@@ -3,7 +3,7 @@ import { useLiveQuery } from 'dexie-react-hooks';
 import { book } from './database.ts';
 import { attempt, done, type Outcome } from './outcome.ts';
 
-export function keepSetting(key: string, value: string): Promise<Outcome> {
+export function storeSetting(key: string, value: string): Promise<Outcome> {
   return attempt(async () => {
     await book().meta.put({ key: `setting/${key}`, value });
     return done(undefined);

@@ -10,7 +10,7 @@ import { nextRevision, type SavedDocument, saveDocument, storedDocument } from '
 import { nowInstant } from './now-instant.ts';
 import { recordOrder } from './order-commands.ts';
 import type { Outcome } from './outcome.ts';
-import { keepPhoto, type NewPhoto } from './photo-commands.ts';
+import { storePhoto, type NewPhoto } from './photo-commands.ts';
 import { recordAnswer } from './quote-commands.ts';
 import { paperPhotos } from './record-commands.ts';
 
@@ -57,7 +57,7 @@ export async function signDocument(signed: Signed, signing: Signing): Promise<Sa
   if (!tree.ok) return failed(tree.message);
   let photoId: string | null = null;
   if ('paper' in signing) {
-    const photo = await keepPhoto({
+    const photo = await storePhoto({
       ...signing.paper,
       jobId: quote.jobId,
       roomId: null,

@@ -1,9 +1,9 @@
 import { useMemo } from 'react';
-import { captionPhoto, keepPhoto, deletePhoto } from './photo-commands.ts';
+import { captionPhoto, storePhoto, deletePhoto } from './photo-commands.ts';
 import { readPicture } from './pictures.ts';
 import { useById, useWhere } from './use-records.ts';
 
-type Picture = Omit<Parameters<typeof keepPhoto>[0], 'jobId' | 'roomId'>;
+type Picture = Omit<Parameters<typeof storePhoto>[0], 'jobId' | 'roomId'>;
 
 /** A room's photos within a job, oldest first, with the commands on them. */
 export function usePhotos(jobId: string, roomId: string) {
@@ -12,7 +12,7 @@ export function usePhotos(jobId: string, roomId: string) {
     () => ({
       photos: (ofJob ?? []).filter((photo) => photo.roomId === roomId).sort((a, b) => a.createdAt.localeCompare(b.createdAt)),
       read: readPicture,
-      add: (picture: Picture) => keepPhoto({ jobId, roomId, ...picture }),
+      add: (picture: Picture) => storePhoto({ jobId, roomId, ...picture }),
       caption: captionPhoto,
       deleteEntry: deletePhoto,
     }),
@@ -27,7 +27,7 @@ export function useReceipts(jobId: string | null, ids: readonly string[]) {
     () => ({
       photos: found ?? [],
       read: readPicture,
-      add: (picture: Picture) => keepPhoto({ jobId, roomId: null, ...picture }),
+      add: (picture: Picture) => storePhoto({ jobId, roomId: null, ...picture }),
       caption: captionPhoto,
       deleteEntry: deletePhoto,
     }),

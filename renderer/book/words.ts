@@ -58,7 +58,7 @@ export function wordsRow(table: TableName, row: StoredRow): WordsRow | null {
 }
 
 /** Stores a record's words in the transaction that writes the record. */
-export async function keepWords(table: TableName, id: string, row: StoredRow | null): Promise<void> {
+export async function storeWords(table: TableName, id: string, row: StoredRow | null): Promise<void> {
   if (!isFound(table)) return;
   const indexed = row === null ? null : wordsRow(table, row);
   if (indexed === null) await book().words.delete(`${table}/${id}`);

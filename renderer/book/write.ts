@@ -6,7 +6,7 @@ import { book, type Change, type Edit } from './database.ts';
 import { attempt, done, type Outcome, refused } from './outcome.ts';
 import { brokenRule, Refusal } from './record-rules.ts';
 import { beginEdit, type Recall } from './pending.ts';
-import { keepWords } from './words.ts';
+import { storeWords } from './words.ts';
 import { type Overlap, overlapOf, tellOverlap, thisWindow } from './windows.ts';
 
 /** One record to write: a whole row, or a pure function of the stored row. */
@@ -83,7 +83,7 @@ const apply = async (changes: readonly Change[], which: 'before' | 'after'): Pro
     if (row !== null) book().recent.note(change.table, row);
     if (row === null) await table.delete(change.id);
     else await table.put(row);
-    await keepWords(change.table, change.id, row);
+    await storeWords(change.table, change.id, row);
   }
 };
 

@@ -1,4 +1,4 @@
-import { keepSetting, useSetting } from '../book/settings.ts';
+import { storeSetting, useSetting } from '../book/settings.ts';
 import type { Look } from '../look/use-look.ts';
 import { ChoiceRow } from '../parts/ChoiceRow.tsx';
 import { BlockPart } from '../parts/TitleBlock.tsx';
@@ -14,7 +14,7 @@ export function AppearancePart() {
   const look = LOOKS.find((l) => l.value === setting)?.value ?? 'system';
   return (
     <BlockPart heading="Appearance on this computer">
-      <ChoiceRow label="Appearance" value={look} options={LOOKS} onChange={(chosen) => void keepSetting('look', chosen)} />
+      <ChoiceRow label="Appearance" value={look} options={LOOKS} onChange={(chosen) => void storeSetting('look', chosen)} />
     </BlockPart>
   );
 }

@@ -6,7 +6,7 @@ import { propertyName } from '../parts/property-name.ts';
 import { TextButton } from '../parts/TextButton.tsx';
 import { BlockPart } from '../parts/TitleBlock.tsx';
 
-type Kept = {
+type SavedFile = {
   readonly table: 'customers' | 'properties' | 'rooms' | 'jobs' | 'materials';
   readonly id: string;
   readonly name: string;
@@ -19,7 +19,7 @@ export function ArchivePart({ onSay }: { readonly onSay: (outcome: Outcome<unkno
   const rooms = useArchive('rooms');
   const jobs = useArchive('jobs');
   const materials = useArchive('materials');
-  const all: Kept[] = [
+  const all: SavedFile[] = [
     ...(customers ?? []).map((c) => ({ table: 'customers' as const, id: c.id, name: c.name, kind: 'customer' })),
     ...(properties ?? []).map((p) => ({ table: 'properties' as const, id: p.id, name: propertyName(p), kind: 'property' })),
     ...(rooms ?? []).map((r) => ({ table: 'rooms' as const, id: r.id, name: r.name, kind: 'room' })),
@@ -31,7 +31,7 @@ export function ArchivePart({ onSay }: { readonly onSay: (outcome: Outcome<unkno
       {all.length === 0 ? (
         <p className="small second">Nothing is archived.</p>
       ) : (
-        <ul className="settings-away">
+        <ul className="settings-archive">
           {all.map((row) => (
             <li key={`${row.table}/${row.id}`}>
               <span>

@@ -61,7 +61,7 @@ export function BackupPart() {
         {room !== null && (
           <p className="settings-state">
             <StateShape state={room.persisted ? 'done' : 'under-way'} sizePx={14} />
-            {room.persisted ? 'Kept until you delete it.' : 'The browser may delete it when the disk is full.'}
+            {room.persisted ? 'SavedFile until you delete it.' : 'The browser may delete it when the disk is full.'}
           </p>
         )}
         {room?.persisted === false && 'storage' in navigator && (

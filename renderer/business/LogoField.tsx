@@ -17,9 +17,9 @@ export function LogoField({ mark, onChange }: LogoFieldProps) {
     if (logo.ok) onChange(logo.value);
   };
   return (
-    <div className="settings-mark">
+    <div className="settings-logo">
       {mark !== null && (
-        <figure className="settings-mark-seen">
+        <figure className="settings-logo-preview">
           <img src={mark} alt="The logo as it is printed" />
           <TextButton kind="delete" label="Delete logo" onPress={() => onChange(null)}>
             Delete

@@ -123,7 +123,7 @@ function OneCustomer({ customer }: { readonly customer: Customer }) {
             </BlockPart>
           )}
           <BlockPart>
-            <div className="customer-ways">
+            <div className="customer-actions">
               {customer.deletedAt === null && <MergePart customer={customer} onSay={say} />}
               {customer.deletedAt === null ? (
                 <TextButton kind="delete" onPress={() => void archive(one, `archive ${customer.name}`, nowInstant()).then(say)}>

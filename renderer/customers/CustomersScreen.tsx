@@ -82,7 +82,7 @@ export function CustomersScreen() {
           <ContactsPart />
           {archived !== undefined && archived.length > 0 && (
             <BlockPart heading="Archived">
-              <ul className="customers-away">
+              <ul className="customers-archive">
                 {archived.map((customer) => (
                   <li key={customer.id}>
                     <span>{customer.name}</span>
@@ -113,7 +113,7 @@ export function CustomersScreen() {
         <>
           <SearchField label="Search customers" placeholder="Name, street, or phone" text={sought} onType={setSought} />
           {rows.length === 0 ? (
-            <p className="customers-none">{`No customer matches “${sought.trim()}”. Try fewer letters.`}</p>
+            <p className="customers-empty">{`No customer matches “${sought.trim()}”. Try fewer letters.`}</p>
           ) : (
             <ul className="customers-list" aria-label="Customers">
               {rows.slice(0, most).map(({ customer, properties, propertyIds, openJobs }) => (

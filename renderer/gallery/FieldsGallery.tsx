@@ -1,7 +1,7 @@
 import { useState } from 'react';
 import { CheckRow } from '../parts/CheckRow.tsx';
 import { ChoiceRow } from '../parts/ChoiceRow.tsx';
-import { ChoiceStood } from '../parts/ChoiceStood.tsx';
+import { ChoiceList } from '../parts/ChoiceList.tsx';
 import { ClockField } from '../parts/ClockField.tsx';
 import { DateField } from '../parts/DateField.tsx';
 import { DurationField } from '../parts/DurationField.tsx';
@@ -90,7 +90,7 @@ export function FieldsGallery() {
           </Fields>
           <Fields wide>
             <TextField label="Name" value={name} onChange={setName} emptyMessage="A name is needed here." />
-            <TextField label="Notes" long value={notes} onChange={setNotes} hint="Kept as you type." />
+            <TextField label="Notes" long value={notes} onChange={setNotes} hint="SavedFile as you type." />
           </Fields>
         </div>
       </Shown>
@@ -107,7 +107,7 @@ export function FieldsGallery() {
               { value: 'found', word: 'Found' },
             ]}
           />
-          <ChoiceStood
+          <ChoiceList
             label="Material"
             value={product}
             onChange={setProduct}

@@ -211,7 +211,7 @@ function JobRow({ row: { job, customer, property, rooms }, onDates, onPut }: Job
   const isDone = job.rooms.every((room) => room.handedOverAt !== null);
   return (
     <li className="jobs-job">
-      <div className="jobs-who">
+      <div className="jobs-customer">
         <h2>
           <LinkWord href={`/customers/${customer.id}`} quiet>
             {customer.name}

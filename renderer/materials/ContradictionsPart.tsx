@@ -36,10 +36,10 @@ function Disagreement({ one, powder, onYieldBasis, onWeigh }: DisagreementProps)
   const given = one.choices.flatMap((c) => (c.yieldBasis === 'measured' ? [] : [{ value: c.yieldBasis, word: short(c.yieldM3) }]));
   const weighed = powder.measuredYieldM3 === null ? 'weighed yield' : `${short(powder.measuredYieldM3)}, weighed`;
   return (
-    <div className="odd">
+    <div className="contradiction">
       <StateShape state={settled ? 'done' : one.stops ? 'held' : 'under-way'} />
-      <div className="odd-words">
-        <h2 className="odd-head">
+      <div className="contradiction-words">
+        <h2 className="contradiction-head">
           {settled ? 'Settled by weighing' : one.figures.length === 1 ? 'Check this figure' : 'Two figures disagree'}
         </h2>
         <p className="small">

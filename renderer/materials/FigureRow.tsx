@@ -21,7 +21,9 @@ export function FigureRows({ rows, odd, onChange }: FigureRowsProps) {
         const isOdd = odd.has(row.key);
         const before = odd.has(rows[i - 1]?.key ?? '');
         const after = odd.has(rows[i + 1]?.key ?? '');
-        const bracket = !isOdd ? '' : ` figure-odd${before ? '' : ' figure-odd-first'}${after ? '' : ' figure-odd-last'}`;
+        const bracket = !isOdd
+          ? ''
+          : ` figure-contradiction${before ? '' : ' figure-contradiction-first'}${after ? '' : ' figure-contradiction-last'}`;
         return (
           <li key={row.key} className={`figure-row${bracket}`}>
             <Field<Typed>

@@ -33,7 +33,7 @@ export function LiftView({ sheet }: { readonly sheet: EffectiveSheet }) {
   const text = `One lift, ${scale.words}. Minimum ${depth(least)}. Over ${depth(most)}, ${beyond}.`;
   return (
     <figure className="lift-view">
-      <figcaption className="small lift-says">
+      <figcaption className="small lift-sentence">
         <UnitText>{text}</UnitText>
       </figcaption>
       <DrawingView

@@ -70,7 +70,7 @@ function MilestoneRow({ milestone, name, onPut, onRemove }: MilestoneRowProps) {
   const hours = milestoneHours(locale);
   const isTypical = milestone.source === 'typical';
   return (
-    <li className="figure-row figure-row-out">
+    <li className="figure-row figure-row-delete">
       <Field<Span>
         label={name}
         typical={isTypical}

@@ -18,7 +18,7 @@ export function MovedQuotesPart({ material, today }: { readonly material: Materi
       <h2 className="materials-part-head" id="materials-moved">
         Open quotes with another price
       </h2>
-      <ul className="price-rows">
+      <ul className="price-list">
         {moved.map((quote) => {
           const { currency, frozen } = issued.find(({ id }) => id === quote.quoteId) ?? {};
           const money = (minor: number): string => formatMoney(minor, currency ?? 'USD', locale);

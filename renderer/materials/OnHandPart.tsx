@@ -24,7 +24,7 @@ export function OnHandPart({ material, stock, onSupplier }: OnHandPartProps) {
       {lots.length === 0 ? (
         <p className="small">None on hand.</p>
       ) : (
-        <ul className="price-rows">
+        <ul className="price-list">
           {lots.map((lot) => (
             <li key={lot.lot}>
               {`${formatNumber(lot.containers, { most: 1 }, locale)} × ${material.container.name}${lot.lot === '' ? '' : `, lot ${lot.lot}`}${lot.expiresOn === null ? '' : `, expires ${formatDay(lot.expiresOn, 'dated', locale)}`}`}

@@ -50,7 +50,7 @@ export function PricePart({ material, currency, today, onAdd, onRemove }: PriceP
       {newestFirst.length === 0 ? (
         <p className="small">No price yet. Estimates cannot include it.</p>
       ) : (
-        <ul className="price-rows">
+        <ul className="price-list">
           {newestFirst.map((price) => (
             <li key={price.from} className={price.from === current?.from ? 'price-current' : ''}>
               <span className="price-mark">{price.from === current?.from && <Pointer widthPx={12} />}</span>

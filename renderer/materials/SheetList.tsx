@@ -3,7 +3,7 @@ import { onHand, type Stock } from '../../shared-core/ledger/stock.ts';
 import type { Material } from '../../shared-core/book/material.ts';
 import { formatNumber } from '../../shared-core/measure/number.ts';
 import { SAMPLE_PREFIX } from '../book/sample-commands.ts';
-import { ChoiceStood } from '../parts/ChoiceStood.tsx';
+import { ChoiceList } from '../parts/ChoiceList.tsx';
 import { TextButton } from '../parts/TextButton.tsx';
 import { BlockPart } from '../parts/TitleBlock.tsx';
 import { useMeasure } from '../parts/use-measure.ts';
@@ -50,7 +50,7 @@ export function SheetList(props: SheetListProps) {
     <>
       <BlockPart>
         <div className="sheet-list">
-          <ChoiceStood
+          <ChoiceList
             label="Data sheets"
             value={picked.id}
             options={(all ? sorted : first).map((m) => ({
@@ -81,7 +81,7 @@ export function SheetList(props: SheetListProps) {
               {`${archived.length} archived`}
             </TextButton>
             {awayOpen && (
-              <ul className="sheet-away">
+              <ul className="sheet-archive">
                 {inOrder(archived).map((m) => (
                   <li key={m.id}>
                     <span>{m.name}</span>

@@ -250,7 +250,7 @@ export function SheetShown({ material, materials, archived, business, isMissing,
           name={material.name}
           powder={powder}
           onClose={() => setWeighing(false)}
-          onKeep={(measuredYieldM3) => {
+          onSave={(measuredYieldM3) => {
             editPowder('weighed bag', (p) => ({ ...p, measuredYieldM3, yieldBasis: 'measured' }));
             setWeighing(false);
           }}

@@ -15,12 +15,12 @@ import { useMeasure } from '../parts/use-measure.ts';
 interface WeighDialogProps {
   readonly name: string;
   readonly powder: PowderSheet;
-  readonly onKeep: (yieldM3: number) => void;
+  readonly onSave: (yieldM3: number) => void;
   readonly onClose: () => void;
 }
 
 /** Calculates the yield per bag from a bucket of known volume, weighed empty and full. */
-export function WeighDialog({ name, powder, onKeep, onClose }: WeighDialogProps) {
+export function WeighDialog({ name, powder, onSave, onClose }: WeighDialogProps) {
   const { units, locale } = useMeasure();
   const [waterL, setWater] = useState<number | null>(powder.waterL.value.least);
   const [bucketL, setBucket] = useState<number | null>(null);
@@ -52,7 +52,7 @@ export function WeighDialog({ name, powder, onKeep, onClose }: WeighDialogProps)
             kind="outlined"
             onPress={() => {
               setAsked(true);
-              if (weighed?.ok === true && water?.ok === true) onKeep(weighed.value.yieldM3);
+              if (weighed?.ok === true && water?.ok === true) onSave(weighed.value.yieldM3);
             }}
           >
             Use this yield
@@ -96,7 +96,7 @@ export function WeighDialog({ name, powder, onKeep, onClose }: WeighDialogProps)
           problem={needed(fullKg, 'Enter the weight of the full bucket.')}
         />
       </Fields>
-      <p className={weighed !== null && !weighed.ok ? 'field-problem' : 'speech weigh-says'} role="status">
+      <p className={weighed !== null && !weighed.ok ? 'field-problem' : 'speech weigh-result'} role="status">
         <UnitText>{text}</UnitText>
       </p>
     </Dialog>

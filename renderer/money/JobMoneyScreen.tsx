@@ -21,7 +21,7 @@ import { InvoiceDialog } from './InvoiceDialog.tsx';
 import { InvoicesPart } from './InvoicesPart.tsx';
 import { LienPart } from './LienPart.tsx';
 import { LoggedHoursPart } from './LoggedHoursPart.tsx';
-import { moneyPapers } from './make-money-paper.ts';
+import { moneyPapers } from './money-documents.ts';
 import { MoneyDatum } from './MoneyDatum.tsx';
 import { moneyAnswer } from './money-words.ts';
 import { ReceiveDialog } from './ReceiveDialog.tsx';

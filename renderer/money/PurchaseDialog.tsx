@@ -139,7 +139,7 @@ export function PurchaseDialog({ business, materials, jobId: first, jobs, today,
         zone={business.timeZone}
         label="Photo of the receipt"
         caption="Receipt"
-        onKept={(id) => setPhotoIds((ids) => [...ids, id])}
+        onSaved={(id) => setPhotoIds((ids) => [...ids, id])}
       />
     </SaveDialog>
   );

@@ -8,7 +8,7 @@ import { priceOnDay } from '../../shared-core/price/price-on-day.ts';
 import { nowInstant } from '../book/now-instant.ts';
 import type { StockReading } from '../book/use-stock.ts';
 import { CheckRow } from '../parts/CheckRow.tsx';
-import { makePaper } from '../desk/make-paper.ts';
+import { saveTree } from '../desk/save-document.ts';
 import { Notice } from '../parts/Notice.tsx';
 import { SelectField } from '../parts/SelectField.tsx';
 import { TextButton } from '../parts/TextButton.tsx';
@@ -50,7 +50,7 @@ export function ShoppingPart({ reading, reserved, onBuy }: ShoppingPartProps) {
   const toggle = (id: string, on: boolean): void =>
     setChecked((checkedIds) => new Set(on ? [...checkedIds, id] : [...checkedIds].filter((one) => one !== id)));
   const print = (): void =>
-    void makePaper(dayShoppingList(business, materials, lists, day === ALL ? null : day, nowInstant())).then(setMessage);
+    void saveTree(dayShoppingList(business, materials, lists, day === ALL ? null : day, nowInstant())).then(setMessage);
   const buy = ({ supplier, lines }: SupplierList): void => {
     const picked = lines.filter((line) => checked.has(line.materialId));
     onBuy(

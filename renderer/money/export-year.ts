@@ -12,10 +12,10 @@ import type { WholeLedger } from '../book/use-ledger.ts';
 import { readWholeJob } from '../book/use-whole-job.ts';
 import { base64OfBytes, base64OfText } from '../desk/base64.ts';
 import { askDesk } from '../desk/desk-client.ts';
-import { fileName } from '../desk/keep-file.ts';
-import { inkPdf } from '../desk/make-paper.ts';
+import { fileName } from '../desk/save-file.ts';
+import { inkPdf } from '../desk/save-document.ts';
 import { workbookOf } from '../parts/workbook.ts';
-import { moneyPapers } from './make-money-paper.ts';
+import { moneyPapers } from './money-documents.ts';
 
 const MILE_KM = 1.609344;
 
@@ -43,7 +43,7 @@ async function saveReceipts(receipts: ReadonlyMap<string, string>, folder: strin
       lost += 1;
       continue;
     }
-    const saved = await askDesk('file.keep', { name: `${stem}.${name.split('.').at(-1) ?? 'jpg'}`, base64: base64OfBytes(bytes), folder });
+    const saved = await askDesk('file.save', { name: `${stem}.${name.split('.').at(-1) ?? 'jpg'}`, base64: base64OfBytes(bytes), folder });
     if (!saved.ok) return { ok: false, text: saved.error.message };
   }
   return lost;
@@ -64,7 +64,7 @@ export async function exportYear(business: Business, ledger: WholeLedger, from: 
     { name: 'all lists.xlsx', base64: base64OfBytes(await workbookOf(tables.map((table) => sheetOf(table, business.currency)))) },
   ];
   for (const file of lists) {
-    const saved = await askDesk('file.keep', { ...file, folder });
+    const saved = await askDesk('file.save', { ...file, folder });
     if (!saved.ok) return { ok: false, text: saved.error.message };
   }
   const invoices = ledger.entries.filter((e): e is Invoice => e.kind === 'invoice' && e.onDay >= from && e.onDay <= to);
@@ -76,7 +76,7 @@ export async function exportYear(business: Business, ledger: WholeLedger, from: 
       const tree = await papers.treeOf(invoice);
       const inked = await inkPdf(tree);
       if (!inked.ok) return { ok: false, text: inked.text };
-      const saved = await askDesk('file.keep', { name: fileName(tree.title, 'pdf'), base64: inked.pdf.pdfBase64, folder });
+      const saved = await askDesk('file.save', { name: fileName(tree.title, 'pdf'), base64: inked.pdf.pdfBase64, folder });
       if (!saved.ok) return { ok: false, text: saved.error.message };
     }
   }

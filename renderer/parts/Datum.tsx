@@ -47,7 +47,7 @@ export function Datum({ label, scale, level, captions, children }: DatumProps) {
   const fitted = size === null ? null : scale(size.widthPx);
   return (
     <div className="datum" ref={ref}>
-      <div className="datum-over" role="img" aria-label={label}>
+      <div className="datum-caption" role="img" aria-label={label}>
         {level !== undefined && (
           <span className="datum-level">
             <Pointer widthPx={16} /> <i>{level}</i>

@@ -37,11 +37,11 @@ interface PhotosPartProps {
   readonly caption?: string;
   /** Takes a paste from anywhere on the screen. */
   readonly takesPaste?: boolean;
-  readonly onKept?: (photoId: string) => void;
+  readonly onSaved?: (photoId: string) => void;
 }
 
 /** Photos of a room: chosen, dropped or pasted, then resized without location data. */
-export function PhotosPart({ album, zone, label, only, caption = '', takesPaste = true, onKept }: PhotosPartProps) {
+export function PhotosPart({ album, zone, label, only, caption = '', takesPaste = true, onSaved }: PhotosPartProps) {
   const photos = album.photos.filter((photo) => only === undefined || only.includes(photo.id));
   const [problem, setProblem] = useState<string | null>(null);
   const [isBusy, setBusy] = useState(false);
@@ -59,7 +59,7 @@ export function PhotosPart({ album, zone, label, only, caption = '', takesPaste 
       const takenAt = (await photoTakenAt(await file.arrayBuffer(), zone)) ?? new Date(file.lastModified).toISOString();
       const stored = await album.add({ ...scaled.value, takenAt, caption });
       if (!stored.ok) refusals.push(stored.message);
-      else if (stored.value !== undefined) onKept?.(stored.value);
+      else if (stored.value !== undefined) onSaved?.(stored.value);
     }
     setBusy(false);
     setProblem(refusals.length === 0 ? null : refusals.join(' '));
@@ -123,7 +123,7 @@ function PhotoView({ photo, read }: { readonly photo: Photo; readonly read: Phot
       if (address !== null) URL.revokeObjectURL(address);
     };
   }, [name, photo.mediaType]);
-  if (source === null) return <span className="photo-lost">This photo is missing. An older backup may still have it.</span>;
+  if (source === null) return <span className="photo-missing">This photo is missing. An older backup may still have it.</span>;
   return (
     <img
       src={source}

@@ -24,7 +24,7 @@ export function Reason({ children, why }: { readonly children: ReactNode; readon
       <Button className="reason">{children}</Button>
       <Popover className="reason-panel" offset={10} containerPadding={12}>
         <Dialog className="reason-inner">
-          <Heading slot="title" className="reason-what">
+          <Heading slot="title" className="reason-name">
             {why.figureName}
           </Heading>
           <h3 className="caption">Inputs</h3>

@@ -5,7 +5,7 @@ import { formatArea } from '../../shared-core/measure/area.ts';
 import { boxCorners, boxOf } from '../../shared-core/plan/edit-plan.ts';
 import { centroidOf, ringAreaM2 } from '../../shared-core/plan/polygon.ts';
 import { newId } from '../book/now-instant.ts';
-import { ChoiceStood } from '../parts/ChoiceStood.tsx';
+import { ChoiceList } from '../parts/ChoiceList.tsx';
 import { QuantityField } from '../parts/QuantityField.tsx';
 import { SelectField } from '../parts/SelectField.tsx';
 import { TextButton } from '../parts/TextButton.tsx';
@@ -63,7 +63,7 @@ export function HolesPanel({ room, picked, onPick }: HolesPanelProps) {
     <BlockPart>
       <p className="caption">Click the plan where the cut-out is, or drag it.</p>
       {plan.holes.length > 0 && (
-        <ChoiceStood
+        <ChoiceList
           label="Cut-outs"
           value={picked}
           onChange={onPick}

@@ -3,7 +3,7 @@ import type { Mark } from '../../shared-core/book/plan-fields.ts';
 import type { Room } from '../../shared-core/book/room.ts';
 import { newId } from '../book/now-instant.ts';
 import { ChoiceRow } from '../parts/ChoiceRow.tsx';
-import { ChoiceStood } from '../parts/ChoiceStood.tsx';
+import { ChoiceList } from '../parts/ChoiceList.tsx';
 import { QuantityField } from '../parts/QuantityField.tsx';
 import { SelectField } from '../parts/SelectField.tsx';
 import { TextButton } from '../parts/TextButton.tsx';
@@ -96,7 +96,7 @@ export function MarksPanel({ room, picked, onPick, drawn, onDraw }: MarksPanelPr
       </div>
       {room.marks.length > 0 && (
         <div className="plan-part">
-          <ChoiceStood
+          <ChoiceList
             label="Marks on the plan"
             value={picked}
             onChange={onPick}

@@ -6,7 +6,7 @@ import { heightOfM, valueOfHeightM } from '../../shared-core/survey/heights.ts';
 import { newId } from '../book/now-instant.ts';
 import { CheckRow } from '../parts/CheckRow.tsx';
 import { ChoiceRow } from '../parts/ChoiceRow.tsx';
-import { ChoiceStood } from '../parts/ChoiceStood.tsx';
+import { ChoiceList } from '../parts/ChoiceList.tsx';
 import { QuantityField } from '../parts/QuantityField.tsx';
 import { SelectField } from '../parts/SelectField.tsx';
 import { TextButton } from '../parts/TextButton.tsx';
@@ -69,7 +69,7 @@ export function OpeningsPanel({ room, picked, onPick }: OpeningsPanelProps) {
     <BlockPart>
       <p className="caption">Click a wall on the plan to add an opening, or drag one along its wall.</p>
       {plan.openings.length > 0 && (
-        <ChoiceStood
+        <ChoiceList
           label="Openings"
           value={picked}
           onChange={onPick}

@@ -200,7 +200,7 @@ function TableInOut(props: ReadingsListProps) {
   const [tables, setTables] = useState<readonly NamedTable[] | null>(null);
   const exportCsv = async () => {
     const name = `${room.name.replace(/[^\p{L}\p{N} ._,()-]/gu, '-').slice(0, 80)} readings.csv`;
-    const saved = await askDesk('file.keep', { name, base64: base64OfText(readingsCsv(survey, room.plan.outline[0])) });
+    const saved = await askDesk('file.save', { name, base64: base64OfText(readingsCsv(survey, room.plan.outline[0])) });
     setMessage(saved.ok ? `Saved as ${saved.value.name} in ${saved.value.folder}.` : saved.error.message);
   };
   const open = async (file: File) => {

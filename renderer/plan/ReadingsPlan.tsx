@@ -143,7 +143,7 @@ export function ReadingsPlan(props: ReadingsPlanProps) {
         </g>
       )}
       {worth.map((place, i) => (
-        <g key={i} className="plan-worth" aria-hidden="true">
+        <g key={i} className="plan-suggested" aria-hidden="true">
           <circle cx={on(place).x} cy={on(place).y} r="11" />
           <text x={on(place).x} y={on(place).y + 5} className="plan-word plan-word-figure">
             {placeLetter(i)}
@@ -155,7 +155,7 @@ export function ReadingsPlan(props: ReadingsPlanProps) {
         <PlaceBar key={key} place={on(point)} />
       ))}
       {ring !== null && (
-        <g className="plan-aim" aria-hidden="true">
+        <g className="plan-target" aria-hidden="true">
           <circle cx={ring.x} cy={ring.y} r="14" />
           <path d={`M${ring.x - 22} ${ring.y}h12M${ring.x + 10} ${ring.y}h12M${ring.x} ${ring.y - 22}v12M${ring.x} ${ring.y + 10}v12`} />
         </g>

@@ -12,7 +12,7 @@ import { type ColumnProblem, placesLeft, type TypedIn } from '../../shared-core/
 import { surveyOnceOut } from '../../shared-core/survey/once-out.ts';
 import { sectionThrough } from '../../shared-core/survey/survey-room.ts';
 import { type WhichSurvey, surveyOf } from '../book/plan-commands.ts';
-import { keepSetting, useSetting } from '../book/settings.ts';
+import { storeSetting, useSetting } from '../book/settings.ts';
 import { ActionButton } from '../parts/ActionButton.tsx';
 import { ChoiceRow } from '../parts/ChoiceRow.tsx';
 import { Datum } from '../parts/Datum.tsx';
@@ -209,7 +209,7 @@ function ReadingsSheet({ roomAtHand, floor }: { readonly roomAtHand: RoomAtHand;
       survey={survey}
       aim={aim}
       typedIn={typedIn}
-      onTypedIn={(to) => void keepSetting('readings-typed-in', to)}
+      onTypedIn={(to) => void storeSetting('readings-typed-in', to)}
       spacingM={grid.spacingM}
       onSpacing={setSpacing}
       walkBy={walkBy}

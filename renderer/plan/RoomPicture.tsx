@@ -140,7 +140,7 @@ function SideNumbers({ plan, fit, litSide }: { readonly plan: Plan; readonly fit
         const out = isRight ? NUMBER_PX : -NUMBER_PX;
         return (
           <g key={i}>
-            {litSide === i && <path d={`M${ax} ${ay}L${bx} ${by}`} className="plan-side-lit" />}
+            {litSide === i && <path d={`M${ax} ${ay}L${bx} ${by}`} className="plan-side-current" />}
             <text x={(ax + bx) / 2 + nx * out} y={(ay + by) / 2 + ny * out + 5} className="plan-word plan-word-figure">
               {i + 1}
             </text>
@@ -326,7 +326,10 @@ function DrawnMark({ drawn, on }: { readonly drawn: RoomPictureProps['drawn']; r
   const isClosed = shape === 'area' && xy.length >= LEAST_POINTS.area;
   return (
     <g>
-      <path d={`${xy.map((p, i) => `${i === 0 ? 'M' : 'L'}${p.x} ${p.y}`).join('')}${isClosed ? 'Z' : ''}`} className="plan-drawn-ahead" />
+      <path
+        d={`${xy.map((p, i) => `${i === 0 ? 'M' : 'L'}${p.x} ${p.y}`).join('')}${isClosed ? 'Z' : ''}`}
+        className="plan-drawn-unmeasured"
+      />
       {xy.map((p, i) => (
         <circle key={i} cx={p.x} cy={p.y} r="4" className="plan-drawn" />
       ))}

@@ -26,7 +26,7 @@ export function RoomSheet({ roomAtHand, shows, block, children, ...sheet }: Room
   const name = customer?.name ?? room.name;
   const ways = (
     <BlockPart>
-      <nav className="room-ways" aria-label="This room">
+      <nav className="room-links" aria-label="This room">
         <LinkWord href={`/plan/${room.id}`} current={shows === 'plan'}>
           Plan
         </LinkWord>
@@ -37,7 +37,7 @@ export function RoomSheet({ roomAtHand, shows, block, children, ...sheet }: Room
         {property !== null && <LinkWord href={`/properties/${property.id}`}>Property</LinkWord>}
       </nav>
       {houseRooms.length > 1 && (
-        <nav className="room-ways room-ways-rooms" aria-label="Rooms of the property">
+        <nav className="room-links room-links-rooms" aria-label="Rooms of the property">
           {houseRooms.map((other) => (
             <LinkWord key={other.id} href={`${ROUTES[shows]}/${other.id}`} current={other.id === room.id} quiet>
               {other.name}

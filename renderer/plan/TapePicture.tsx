@@ -101,8 +101,8 @@ export function TapePicture({ tape, changeTape, litSide, widthPx, heightPx }: Ta
         const [wx, wy] = [middle[0] + ((b[1] - a[1]) / d) * 30, middle[1] - ((b[0] - a[0]) / d) * 22 + 5];
         return (
           <g key={i}>
-            <path d={`M${a[0]} ${a[1]}L${b[0]} ${b[1]}`} className={side.lengthM === null ? 'plan-drawn-ahead' : 'plan-drawn'} />
-            {litSide === i && <path d={`M${a[0]} ${a[1]}L${b[0]} ${b[1]}`} className="plan-side-lit" />}
+            <path d={`M${a[0]} ${a[1]}L${b[0]} ${b[1]}`} className={side.lengthM === null ? 'plan-drawn-unmeasured' : 'plan-drawn'} />
+            {litSide === i && <path d={`M${a[0]} ${a[1]}L${b[0]} ${b[1]}`} className="plan-side-current" />}
             <text x={wx} y={wy} className={`plan-word${side.lengthM === null ? ' plan-word-figure' : ''}`}>
               {side.lengthM === null ? i + 1 : formatLength(side.lengthM, units, locale)}
             </text>

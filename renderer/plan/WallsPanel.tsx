@@ -284,7 +284,7 @@ function Closing({ tape, changeTape }: SideFieldsProps) {
       <p className="field-problem" role="alert">
         {closing}
       </p>
-      <div className="plan-mends">
+      <div className="plan-corrections">
         {spread.ok ? (
           <TextButton onPress={() => take(spread.value)}>Spread error over all sides</TextButton>
         ) : (

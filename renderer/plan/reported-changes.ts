@@ -6,7 +6,7 @@ import type { Room } from '../../shared-core/book/room.ts';
 import { nowInstant } from '../book/now-instant.ts';
 import { changeRoom } from '../book/job-commands.ts';
 import { type WhichSurvey, withMarks, withPlan, withSurvey } from '../book/plan-commands.ts';
-import { applyAhead } from './room-ahead.ts';
+import { applyAhead } from './pending-room.ts';
 
 let failure: string | null = null;
 const listeners = new Set<() => void>();

@@ -3,7 +3,7 @@ import type { Job, JobRoom } from '../../shared-core/book/job.ts';
 import type { Property } from '../../shared-core/book/property.ts';
 import type { Room } from '../../shared-core/book/room.ts';
 import { useOne, useWhere } from '../book/use-records.ts';
-import { useRoomAhead } from './room-ahead.ts';
+import { useRoomAhead } from './pending-room.ts';
 
 /** A room with its property, its customer, and its open job. */
 export interface RoomAtHand {

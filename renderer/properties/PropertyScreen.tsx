@@ -33,7 +33,7 @@ import { YEARS_DATUM_Y, propertyYears, yearsInWords } from './property-years.ts'
 import { PropertyArchive } from './PropertyArchive.tsx';
 import { PropertyFacts } from './PropertyFacts.tsx';
 import { JobPart } from './JobPart.tsx';
-import { MadePart } from './MadePart.tsx';
+import { PropertyDocuments } from './PropertyDocuments.tsx';
 import { PlacePart } from './PlacePart.tsx';
 import { RoomsPart } from './RoomsPart.tsx';
 import './rooms.css';
@@ -179,7 +179,7 @@ function OneProperty({ property }: { readonly property: Property }) {
             <JobPart free={free} picked={picked} onPick={setChosen} openJobs={openJobs} onStart={() => void addJob()} onSay={say} />
           )}
           <AccessNotes property={property} rooms={rooms} onEdit={edit} />
-          {documents.length > 0 && <MadePart documents={documents} zone={property.timeZone} />}
+          {documents.length > 0 && <PropertyDocuments documents={documents} zone={property.timeZone} />}
           <PropertyArchive property={property} openJobs={openJobs.length} onSay={say} />
         </>
       }

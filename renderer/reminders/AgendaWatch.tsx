@@ -2,7 +2,7 @@ import { useEffect } from 'react';
 import { TABLE_NAMES } from '../../shared-core/book/tables.ts';
 import { openBackup, useOpenBackup } from '../book/open-read-only.ts';
 import { onRecords } from '../book/on-records.ts';
-import type { Behind } from './behind.ts';
+import type { Behind } from './background.ts';
 
 /** Starts after the first screen is drawn, ms. */
 const AFTER_OPENING_MS = 8000;
@@ -24,7 +24,7 @@ export function AgendaWatch() {
     let reading: Promise<Behind> | null = null;
     let isUnmounted = false;
     // Loaded on first use.
-    const work = (): Promise<Behind> => (reading ??= import('./behind.ts').then((m) => m.behind()));
+    const work = (): Promise<Behind> => (reading ??= import('./background.ts').then((m) => m.behind()));
     const pass = (): void => void work().then((background) => (isUnmounted ? undefined : background.pass(!isPouring())));
     let settling: ReturnType<typeof setTimeout> | undefined;
     const opening = setTimeout(pass, AFTER_OPENING_MS);

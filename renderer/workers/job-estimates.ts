@@ -2,7 +2,7 @@
 import { type Estimated, estimateDayOf, estimateKeyOf } from '../../shared-core/standing/read-job.ts';
 import type { WholeJob } from '../../shared-core/book/whole-job.ts';
 import type { EstimateRecords } from '../../shared-core/price/estimate-job.ts';
-import { estimateKept } from './estimate-kept.ts';
+import { estimateKept } from './cached-estimate.ts';
 import { AT_ONCE, surveyWorker } from './use-survey.ts';
 
 /** Number of jobs whose last estimate is cached between screens. */

@@ -6,7 +6,7 @@ import type { Room } from '../../shared-core/book/room.ts';
 import { estimateRoom, type RoomContext, type RoomEstimate, type RoomWay } from '../../shared-core/price/estimate-room.ts';
 import type { SettledLevel } from '../../shared-core/survey/settle-level.ts';
 import { type SurveyedRoom, surveyRoom } from '../../shared-core/survey/survey-room.ts';
-import { estimateKept } from './estimate-kept.ts';
+import { estimateKept } from './cached-estimate.ts';
 
 /** The result of a level being dragged, without the floor, which the screen has. */
 export type LevelEstimate = Pick<RoomEstimate, 'takeoff'> & { readonly level: SettledLevel };

@@ -61,7 +61,7 @@ export const CALLS = {
   /** Lets the user choose that folder in the system's own dialog, or goes back to the papers folder. No path is ever sent here. */
   'calendar.choose': call(z.strictObject({ choose: z.enum(['other', 'usual']) }), calendarPlace.extend({ changed: z.boolean() })),
   /** Writes a calendar file into that folder, in place of the one of the same name: beside, flushed, renamed. */
-  'calendar.keep': call(
+  'calendar.save': call(
     z.strictObject({
       file: fileNameSchema,
       name: z.string().min(1).max(200),
@@ -74,7 +74,7 @@ export const CALLS = {
    * Saves a file in the documents folder, or in a folder of it. A different file of that name is left as it is: the new one gets
    * a number.
    */
-  'file.keep': call(
+  'file.save': call(
     z.strictObject({ name: fileNameSchema, base64: z.string().max(200_000_000), folder: folderNameSchema.optional() }),
     keptFile,
   ),

@@ -13,7 +13,7 @@ import { freeze } from '../../shared-core/price/issue-quote.ts';
 import { estimateJob } from '../../shared-core/price/estimate-job.ts';
 import { quotedPrice } from '../../shared-core/price/quoted-price.ts';
 import { testFonts } from '../main/desk/working-desk.ts';
-import { tenHalls } from '../ten-halls.ts';
+import { tenHalls } from '../ten-room-quote.ts';
 
 type BenchRow = { readonly what: string; readonly ms: number; readonly sizeKb: number; readonly pages: number; readonly memoryMb: number };
 type BenchResult = { readonly title: string; readonly rows: readonly BenchRow[]; readonly notes: readonly string[] };

@@ -4,7 +4,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import config from '../../build/electron-builder.config.mjs';
-import { isBackupName } from '../../main/desk/backups/handed.ts';
+import { isBackupName } from '../../main/desk/backups/passed-file.ts';
 import { packageWithStandIn } from '../../build/check-package.mjs';
 import { licenseFault } from '../../build/licenses.mjs';
 import { type StartedHost, startHost } from '../start-host.ts';

@@ -70,7 +70,7 @@ const visit = (): string => String(stored.visits[0]?.['id']);
 export const CASES: Readonly<Record<string, Readonly<Record<string, Made | null>>>> = {
   'assessment-commands': {
     setLayers: withInputs(() => [ROOM, 'layers', touched]),
-    keepTest: withInputs(() => [
+    storeTest: withInputs(() => [
       ROOM,
       'test',
       storedJob().rooms[0]?.tests[0] ?? { id: 'test-1', kind: 'scratch', takenAt: NOW, by: '', point: null, note: '', result: 'firm' },
@@ -129,7 +129,7 @@ export const CASES: Readonly<Record<string, Readonly<Record<string, Made | null>
     addVisit: withInputs(() => [{ jobId: JOB, roomIds: [ROOM], kind: 'own', title: 'Look', instant: NOW, minutes: 30 }]),
     changeVisit: withInputs(() => [visit(), 'visit', touched]),
   },
-  drafts: { keepDraft: withInputs(() => ['room/x', '12 ft']), useDraft: null },
+  drafts: { storeDraft: withInputs(() => ['room/x', '12 ft']), useDraft: null },
   'fix-problem': {
     fixWord: null,
     fixProblem: withInputs(() => [{ kind: 'counter', table: 'business', id: 'business', least: 90, text: '' }, NOW]),
@@ -176,7 +176,7 @@ export const CASES: Readonly<Record<string, Readonly<Record<string, Made | null>
     sheetUses: null,
     archiveSheet: withInputs(() => [material(), true]),
   },
-  'move-pour-commands': { tryMove: null, keepMove: withInputs(() => [{ job: storedJob().job, visits: storedJob().visits }]) },
+  'move-pour-commands': { tryMove: null, saveMove: withInputs(() => [{ job: storedJob().job, visits: storedJob().visits }]) },
   'date-commands': { saveMovedDate: withInputs(() => [{ job: storedJob().job, visits: storedJob().visits }, 'pour']) },
   'document-commands': {
     documentRow: null,
@@ -203,7 +203,7 @@ export const CASES: Readonly<Record<string, Readonly<Record<string, Made | null>
     startJob: withInputs(() => [property(), [ROOM], 'Porch']),
   },
   'photo-commands': {
-    keepPhoto: withInputs(() => [
+    storePhoto: withInputs(() => [
       {
         jobId: JOB,
         roomId: ROOM,
@@ -218,7 +218,7 @@ export const CASES: Readonly<Record<string, Readonly<Record<string, Made | null>
     captionPhoto: withInputs(() => ['stored-photo', 'The door']),
     deletePhoto: withInputs(() => ['stored-photo']),
   },
-  pictures: { heldPictures: null, readPicture: null, keepPictures: withInputs(() => [[{ name: 'photos/x', data: new Uint8Array([1]) }]]) },
+  pictures: { heldPictures: null, readPicture: null, storePictures: withInputs(() => [[{ name: 'photos/x', data: new Uint8Array([1]) }]]) },
   'plan-commands': { surveyOf: null, withPlan: null, withMarks: null, withSurvey: null },
   'pour-commands': {
     openPour: withInputs(() => [opening()]),
@@ -321,7 +321,7 @@ export const CASES: Readonly<Record<string, Readonly<Record<string, Made | null>
     hasSample: null,
     SAMPLE_PREFIX: null,
   },
-  settings: { keepSetting: withInputs(() => ['look', 'dark']), useSetting: null },
+  settings: { storeSetting: withInputs(() => ['look', 'dark']), useSetting: null },
   write: {
     write: withInputs(() => ['nothing', NOW, {}]),
     change: withInputs(() => ['customers', storedJob().customer.id, 'phone', NOW, (c: object) => ({ ...c, phone: newId() })]),

@@ -59,7 +59,7 @@ it.each(RUNS)(
       if (!outcome.ok) {
         expect(outcome.message, name).toMatch(/^[A-Z“].*\.$/);
         // Handwritten logs and photos write parts that are harmless alone; every other command is atomic.
-        if (!['enterPaper', 'openPour', 'resumePour', 'keepPhoto', 'startLeadJob'].includes(name))
+        if (!['enterPaper', 'openPour', 'resumePour', 'storePhoto', 'startLeadJob'].includes(name))
           expect(await printOfData(), `${name} step ${from}`).toBe(before);
       }
       for (const one of unsavedEdits()) discardUnsaved(one);

@@ -41,7 +41,7 @@ describe.runIf(mounted)('a full disk', () => {
 
   it('a document and a photo are refused in a sentence, and the earlier file stays', async () => {
     const { dispatch } = workingDesk({ papersFolder: join(disk, 'Papers'), usualBackups: folder });
-    const saveFile = (bytes: Buffer) => dispatch('file.keep', { name: 'Quote.pdf', base64: bytes.toString('base64') });
+    const saveFile = (bytes: Buffer) => dispatch('file.save', { name: 'Quote.pdf', base64: bytes.toString('base64') });
     expect(await saveFile(Buffer.from('the paper before'))).toMatchObject({ ok: true });
     expect(await saveFile(randomBytes(2_000_000))).toMatchObject({
       ok: false,
@@ -72,7 +72,7 @@ describe.runIf(mounted)('a disk that became read-only', () => {
     try {
       await expect(copy(folder, 9, 5)).rejects.toMatchObject({ code: 'read-only', message: expect.stringMatching(/cannot write/) });
       const { dispatch } = workingDesk({ papersFolder: join(disk, 'Papers') });
-      expect(await dispatch('file.keep', { name: 'Prep.pdf', base64: '' })).toMatchObject({ ok: false, error: { code: 'read-only' } });
+      expect(await dispatch('file.save', { name: 'Prep.pdf', base64: '' })).toMatchObject({ ok: false, error: { code: 'read-only' } });
       expect(await listBackups(folder)).toEqual(before);
       await openBackupFile(folder, before[0]?.name ?? '', { key: null, passphrase: null });
     } finally {

@@ -17,7 +17,7 @@ const lookInto = (page: Page): Promise<void> =>
 const jobsOf = async (page: Page, address: string): Promise<string[]> => {
   await page.goto(addressOf(address, '/jobs'));
   await page.locator('.jobs-list > li').first().waitFor();
-  return page.locator('.jobs-who').allInnerTexts();
+  return page.locator('.jobs-customer').allInnerTexts();
 };
 
 test('an encrypted backup restores completely into an empty profile, and opening it read-only changes nothing', async ({

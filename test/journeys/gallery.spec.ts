@@ -124,7 +124,7 @@ test('overriding a hold needs a reason', async ({ page }) => {
 test('controls are at least 44 px high', async ({ page }) => {
   await open(page, '');
   const low = await page
-    .locator('.action, .text-button, .field-slot, .choice-row-option, .choice-stood-option, .notice button')
+    .locator('.action, .text-button, .field-slot, .choice-row-option, .choice-list-option, .notice button')
     .evaluateAll((all) => all.filter((e) => e.getBoundingClientRect().height < 43.5).map((e) => e.className));
   expect(low).toEqual([]);
 });

@@ -1,6 +1,6 @@
 /** From a tape to a quote: an L entered by keyboard, its readings, its level raised, and the bags that follow. */
 import { newCustomer, newJob, newProperty, newRoom } from '../../shared-core/book/new-records.ts';
-import { keyboard } from './hands.ts';
+import { keyboard } from './input-devices.ts';
 import { expect, test } from './open-book.ts';
 
 const now = '2026-05-06T12:00:00.000Z';

@@ -4,7 +4,7 @@ import { existsSync, readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import type { Locator, Page } from '@playwright/test';
 import ICAL from 'ical.js';
-import { type Hands, keyboard, pointer } from './hands.ts';
+import { type InputDevice, keyboard, pointer } from './input-devices.ts';
 import { expect, type RunningProgram, test } from './open-book.ts';
 
 /** Saved documents whose name begins and ends so. */
@@ -12,7 +12,7 @@ const papersOf = (folder: string, kind: string, ending: string): readonly string
   existsSync(folder) ? readdirSync(folder).filter((file) => file.startsWith(kind) && file.endsWith(ending)) : [];
 const textOf = (file: string): string => execFileSync('pdftotext', ['-layout', file, '-'], { encoding: 'utf8' });
 
-type Worker = { readonly page: Page; readonly hands: Hands; readonly book: RunningProgram };
+type Worker = { readonly page: Page; readonly hands: InputDevice; readonly book: RunningProgram };
 
 const field = (page: Page | Locator, label: string): Locator => page.getByLabel(label, { exact: true });
 const heading = (page: Page, name: string): Locator => page.getByRole('heading', { level: 1, name });

@@ -6,11 +6,11 @@ import type { CallName } from '../../../shared-core/desk/call-names.ts';
 import type { Gives, Taken } from '../../../shared-core/desk/calls.ts';
 import type { BACKUP_CALLS } from '../../../shared-core/desk/backup-calls.ts';
 import { TABLE_NAMES } from '../../../shared-core/book/tables.ts';
-import { keepChoices, readChoices } from '../choices.ts';
+import { saveChoices, readChoices } from '../choices.ts';
 import { DeskFailure, explainDisk } from '../failure.ts';
 import { freeBytes, listBackups, openBackupFile, openBytes, readyFolder } from './backups-folder.ts';
 import { type BackupKey, makeBackupKey } from './encryption.ts';
-import { keepPicture, picturesBytes, readPicture, wantedPictures } from './photos.ts';
+import { storePicture, picturesBytes, readPicture, wantedPictures } from './photos.ts';
 import { savePortable } from './portable.ts';
 import type { OpenedBackup } from './read-backup.ts';
 import { ZIP_LIMITS } from './read-zip.ts';
@@ -25,7 +25,7 @@ export type BackupPlaces = {
   readonly usualBackups: string;
   /** Opens the system's dialog; null when it is canceled. Null in a host without a dialog. */
   readonly chooseFolder: ((title: string) => Promise<string | null>) | null;
-  readonly onKept: (path: string) => void;
+  readonly onSaved: (path: string) => void;
   /** Takes the backup file that the system passed to the program; it returns null when there is none. Null in a host that gets no files. */
   readonly takeHanded: ((mostBytes: number) => Promise<Handed | null>) | null;
 };
@@ -92,11 +92,11 @@ const folderHandlers = (places: BackupPlaces): Pick<BackupHandlers, FolderCalls>
           throw explainDisk(error, 'The folder');
         });
       }
-      await keepChoices(places.dataFolder, { ...choices, backupsFolder: chosen });
+      await saveChoices(places.dataFolder, { ...choices, backupsFolder: chosen });
       return { folder: await folder(), changed: true };
     },
     'backup.limit': async ({ limitBytes }) => {
-      await keepChoices(places.dataFolder, { ...(await readChoices(places.dataFolder)), limitBytes });
+      await saveChoices(places.dataFolder, { ...(await readChoices(places.dataFolder)), limitBytes });
       return { limitBytes };
     },
     'backup.make-key': async ({ passphrase }) => {
@@ -159,7 +159,7 @@ const writingHandlers = (places: BackupPlaces): Pick<BackupHandlers, WritingCall
       const folderPath = await folder();
       const damaged: string[] = [];
       for (const { name, base64 } of photos)
-        if (!(await keepPicture(folderPath, name, Buffer.from(base64, 'base64'), encrypted))) damaged.push(name);
+        if (!(await storePicture(folderPath, name, Buffer.from(base64, 'base64'), encrypted))) damaged.push(name);
       return { saved: photos.length - damaged.length, damaged };
     },
     'backup.finish': ({ id, withoutPhotos }) =>
@@ -174,7 +174,7 @@ const writingHandlers = (places: BackupPlaces): Pick<BackupHandlers, WritingCall
       const backup = await openBackupFile(folderPath, name, { key: keyOf(key), passphrase: null });
       await readyFolder(places.papersFolder);
       const saved = await savePortable(backup, folderPath, places.papersFolder, keyOf(key));
-      places.onKept(join(places.papersFolder, saved.name));
+      places.onSaved(join(places.papersFolder, saved.name));
       return { ...saved, folder: places.papersFolder };
     },
   };

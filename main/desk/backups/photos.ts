@@ -20,7 +20,7 @@ export async function wantedPictures(backups: string, names: readonly string[], 
 }
 
 /** Saves one photo. Returns false, and writes nothing, when its bytes do not match its name. */
-export async function keepPicture(backups: string, name: string, bytes: Uint8Array, encrypted: boolean): Promise<boolean> {
+export async function storePicture(backups: string, name: string, bytes: Uint8Array, encrypted: boolean): Promise<boolean> {
   const sha256 = pictureSha256(name);
   if (sha256Of(bytes) !== sha256) return false;
   try {

@@ -18,7 +18,7 @@ import { BackupWriter } from './write-backup.ts';
 /** Default storage limit of all automatic backups. */
 export const BACKUPS_LIMIT_BYTES = 2 * 1000 ** 3;
 
-export type KeptBackup = { readonly name: string; readonly bytes: number; readonly sha256: string; readonly removed: string[] };
+export type SavedBackup = { readonly name: string; readonly bytes: number; readonly sha256: string; readonly removed: string[] };
 
 export class BackupWriting {
   readonly id = randomBytes(12).toString('hex');
@@ -134,7 +134,7 @@ export class BackupWriting {
    * @param without photos whose bytes are lost
    * @throws DeskFailure with a sentence when the disk fails; older backups are then untouched
    */
-  async finish(without: readonly string[] = [], limitBytes = BACKUPS_LIMIT_BYTES): Promise<KeptBackup> {
+  async finish(without: readonly string[] = [], limitBytes = BACKUPS_LIMIT_BYTES): Promise<SavedBackup> {
     const lost = new Set(without);
     const beside = this.shownPictures().filter((name) => !lost.has(name));
     const wanted = await wantedPictures(this.folder, beside, this.key !== null);

@@ -23,7 +23,7 @@ interface TestDialogProps {
   readonly zone: string;
   /** True for a new test, after which the next place can be measured. */
   readonly isNew: boolean;
-  readonly onKeep: (test: FloorTest) => void;
+  readonly onSave: (test: FloorTest) => void;
   /** Saves, and starts the next place with the same settings. */
   readonly onNext: (test: FloorTest, values: Readonly<Record<string, unknown>>) => void;
   readonly onClose: () => void;
@@ -31,7 +31,7 @@ interface TestDialogProps {
 
 /** One test with the fields of its method, and its result as it is entered. */
 export function TestDialog(props: TestDialogProps) {
-  const { kind, layers, context, zone, isNew, onKeep, onNext, onClose } = props;
+  const { kind, layers, context, zone, isNew, onSave, onNext, onClose } = props;
   const form = TEST_KINDS[kind].form;
   const [stamps, setStamps] = useState(props.stamps);
   const [values, setValues] = useState(props.values);
@@ -62,7 +62,7 @@ export function TestDialog(props: TestDialogProps) {
         <>
           <TextButton onPress={onClose}>Cancel</TextButton>
           {isNew && readingKeys !== undefined && <TextButton onPress={() => save(next)}>Save and add next</TextButton>}
-          <TextButton kind="outlined" onPress={() => save(onKeep)}>
+          <TextButton kind="outlined" onPress={() => save(onSave)}>
             Save
           </TextButton>
         </>

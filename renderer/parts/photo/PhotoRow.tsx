@@ -46,7 +46,7 @@ function PhotoSeen({ photo, read }: Pick<PhotoRowProps, 'read'> & { readonly pho
     };
   }, [photo, read]);
   return (
-    <figure className="photo-seen">
+    <figure className="photo-caption">
       {address === null ? (
         <p className="caption">{isGone ? 'Photo missing' : ''}</p>
       ) : (

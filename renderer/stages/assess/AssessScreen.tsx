@@ -11,7 +11,7 @@ import { wordingFor } from '../../../shared-core/substrate/wording.ts';
 import {
   overrideHold,
   initialsOf,
-  keepTest,
+  storeTest,
   setCircumstances,
   setFlooring,
   setFlooringLimits,
@@ -122,7 +122,7 @@ function Assess({ reading, roomReading }: { readonly reading: JobReading; readon
   // The next place can be entered while this one is being stored; a refused test can be reopened as entered.
   const saveTest = (test: FloorTest, then: Open | null): void => {
     setOpen(then);
-    void keepTest(room.id, titleOf(test), test).then((outcome) => {
+    void storeTest(room.id, titleOf(test), test).then((outcome) => {
       say(outcome);
       setUnkept(outcome.ok ? null : test);
     });
@@ -202,7 +202,7 @@ function Assess({ reading, roomReading }: { readonly reading: JobReading; readon
       <SheetHeading
         under={seenWords(roomReading)}
         right={
-          <span className="assess-ways">
+          <span className="assess-actions">
             <LinkWord href={`/plan/${room.id}`}>{room.plan.outline.length < 3 ? 'Draw room' : 'Plan'}</LinkWord>
             <LinkWord href={`/readings/${room.id}`}>{room.survey.readings.length === 0 ? 'Take readings' : 'Readings'}</LinkWord>
           </span>
@@ -243,7 +243,7 @@ function Assess({ reading, roomReading }: { readonly reading: JobReading; readon
           test={open.test}
           layers={room.layers.map((l) => ({ value: l.id, word: layerLine(l, units) }))}
           today={dayOfInstant(now, zone)}
-          onKeep={(test) => saveTest(test, null)}
+          onSave={(test) => saveTest(test, null)}
           onClose={() => setOpen(null)}
         />
       )}
@@ -257,7 +257,7 @@ function Assess({ reading, roomReading }: { readonly reading: JobReading; readon
           context={context}
           zone={zone}
           isNew={open.isNew}
-          onKeep={(test) => saveTest(test, null)}
+          onSave={(test) => saveTest(test, null)}
           onNext={(test, values) => saveTest(test, { ...open, stamps: { ...stamps(), by: test.by }, values })}
           onClose={() => setOpen(null)}
         />

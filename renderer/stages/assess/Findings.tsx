@@ -72,7 +72,7 @@ export function Findings({ findings, tests, past, onLift, onAnswer, onOverride }
                 />
               )}
               {finding.verdict !== 'go' && (
-                <p className="finding-ways">
+                <p className="finding-actions">
                   {!isLab && (
                     <TextButton label={`${lift.word}: ${finding.title}`} onPress={() => onLift(lift)}>
                       {lift.word}

@@ -58,7 +58,7 @@ export function FlooringPart(props: FlooringPartProps) {
           <p className="assess-limits small">
             {limitsWords(inForce, wording)} <UnitText>{flatWords({ flooring, flooringLimits: limits, country })}</UnitText>
           </p>
-          <p className="assess-otherwise">
+          <p className="assess-alternative">
             <TextButton kind="plain" expanded={shown} onPress={() => setOpen(!open)}>
               Enter the flooring manufacturer’s limits
             </TextButton>

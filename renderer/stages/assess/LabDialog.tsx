@@ -16,7 +16,7 @@ interface LabDialogProps {
   /** Layers a sample can be from, by id. */
   readonly layers: readonly { readonly value: string; readonly word: string }[];
   readonly today: string;
-  readonly onKeep: (test: LabTest) => void;
+  readonly onSave: (test: LabTest) => void;
   readonly onClose: () => void;
 }
 
@@ -27,7 +27,7 @@ export const LAB_STATES = [
 ] as const;
 
 /** A lab result. It clears a hold only with lab, sample number and date. */
-export function LabDialog({ test, layers, today, onKeep, onClose }: LabDialogProps) {
+export function LabDialog({ test, layers, today, onSave, onClose }: LabDialogProps) {
   const [now, setNow] = useState(test);
   const [problem, setProblem] = useState<string | null>(null);
   const save = (): void => {
@@ -36,7 +36,7 @@ export function LabDialog({ test, layers, today, onKeep, onClose }: LabDialogPro
       return;
     }
     const read = testSchema.safeParse(now);
-    if (read.success && read.data.kind === 'lab') onKeep(read.data);
+    if (read.success && read.data.kind === 'lab') onSave(read.data);
     else
       setProblem(
         read.success

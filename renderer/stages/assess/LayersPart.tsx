@@ -105,7 +105,7 @@ export function LayersPart({ plan, layers, heldIds, onChange }: LayersPartProps)
               options={FATES}
               onChange={(fate) => set(layer.id, (l) => ({ ...l, fate: fate ?? l.fate }))}
             />
-            <span className="layer-ways">
+            <span className="layer-actions">
               <TextButton
                 kind="plain"
                 label={`Extent of ${LAYER_WORDS[layer.material]}: ${whereWords(layer)}`}
@@ -144,7 +144,7 @@ export function LayersPart({ plan, layers, heldIds, onChange }: LayersPartProps)
           plan={plan}
           of={LAYER_WORDS[placing.material]}
           area={placing.area}
-          onKeep={(area) => {
+          onSave={(area) => {
             set(placing.id, (l) => ({ ...l, area }));
             setPlacing(null);
           }}

@@ -40,7 +40,7 @@ export function NeedFields({ facts, findings, wording, zone, locale, columns, on
               <span className="need-field-value">{words.value ?? <span className="need-field-empty">Enter</span>}</span>
               <FieldSlashes />
             </button>
-            <span className="need-field-stand">
+            <span className="need-field-state">
               <StateShape state={needState} label={STATE_WORDS[needState]} />
               <span>
                 {state === '' ? words.limit : state}

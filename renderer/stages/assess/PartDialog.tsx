@@ -26,21 +26,21 @@ interface PartDialogProps {
   /** The layer: `slab on grade`. */
   readonly of: string;
   readonly area: readonly Point[] | null;
-  readonly onKeep: (area: Point[] | null) => void;
+  readonly onSave: (area: Point[] | null) => void;
   readonly onClose: () => void;
 }
 
 /** Extent of a layer: the whole room, a strip along one side of the plan, or an area drawn by corners. */
-export function PartDialog({ plan, of, area, onKeep, onClose }: PartDialogProps) {
+export function PartDialog({ plan, of, area, onSave, onClose }: PartDialogProps) {
   const stretch = area === null ? null : stretchOf(plan, area);
   const [side, setSide] = useState<RoomStretch['side'] | 'whole' | 'drawn'>(stretch?.side ?? (area === null ? 'whole' : 'drawn'));
   const [depthM, setDepthM] = useState<number | null>(stretch?.depthM ?? null);
   const [corners, setCorners] = useState<readonly Point[]>(area ?? []);
   const [problem, setProblem] = useState<string | null>(null);
   const save = (): void => {
-    if (side === 'whole') return onKeep(null);
+    if (side === 'whole') return onSave(null);
     const part = side === 'drawn' ? drawnPart(plan, corners) : stretchOfRoom(plan, { side, depthM: depthM ?? 0 });
-    return part.ok ? onKeep(part.value) : setProblem(part.message);
+    return part.ok ? onSave(part.value) : setProblem(part.message);
   };
   return (
     <Dialog

@@ -52,7 +52,7 @@ export function AirPart({ jobId, room, logs, say, onOutcome }: AirPartProps) {
         now={say.now}
         zone={say.zone}
         notBefore={room.schedule.placedAt}
-        onKeep={(readings) => void addReadings(jobId, room.id, readings, 'by-hand', 'entered by you').then(onOutcome)}
+        onSave={(readings) => void addReadings(jobId, room.id, readings, 'by-hand', 'entered by you').then(onOutcome)}
       />
       <TextButton onPress={() => setImporting(true)}>Import logger file</TextButton>
       {own.length > 0 && (

@@ -42,7 +42,7 @@ export function CoverPart({ jobId, room, tests, owner, say, onOutcome }: CoverPa
         now={say.now}
         zone={say.zone}
         notBefore={room.schedule.placedAt}
-        onKeep={(test) =>
+        onSave={(test) =>
           void addClearanceTest({ jobId, roomId: room.id, flooring: clearance.requirement.flooring, ...test }).then(onOutcome)
         }
       />

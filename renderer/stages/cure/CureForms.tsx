@@ -30,10 +30,10 @@ interface ReadingFormProps {
   readonly zone: string;
   /** The end of the pour; earlier readings do not affect the floor. */
   readonly notBefore: string;
-  readonly onKeep: (readings: CureReading[]) => void;
+  readonly onSave: (readings: CureReading[]) => void;
 }
 
-export function ReadingForm({ now, zone, notBefore, onKeep }: ReadingFormProps) {
+export function ReadingForm({ now, zone, notBefore, onSave }: ReadingFormProps) {
   const { locale } = useMeasure();
   const [instant, setInstant] = useState<string | null>(null);
   const [tempC, setTempC] = useState<number | null>(null);
@@ -52,7 +52,7 @@ export function ReadingForm({ now, zone, notBefore, onKeep }: ReadingFormProps) 
         disabled={tempC === null || problem !== null}
         onPress={() => {
           if (tempC === null) return;
-          onKeep([{ instant: instant ?? nowInstant(), tempC, relativeHumidity: humidity }]);
+          onSave([{ instant: instant ?? nowInstant(), tempC, relativeHumidity: humidity }]);
           setInstant(null);
           setTempC(null);
           setHumidity(null);
@@ -78,11 +78,11 @@ interface ClearanceTestFormProps {
   readonly now: string;
   readonly zone: string;
   readonly notBefore: string;
-  readonly onKeep: (test: Pick<ClearanceTest, 'method' | 'value' | 'unit' | 'by' | 'takenAt' | 'note'>) => void;
+  readonly onSave: (test: Pick<ClearanceTest, 'method' | 'value' | 'unit' | 'by' | 'takenAt' | 'note'>) => void;
 }
 
 /** A clearance test: method, result, tester and date. */
-export function ClearanceTestForm({ methods, by: owner, now, zone, notBefore, onKeep }: ClearanceTestFormProps) {
+export function ClearanceTestForm({ methods, by: owner, now, zone, notBefore, onSave }: ClearanceTestFormProps) {
   const { locale } = useMeasure();
   const [picked, setPicked] = useState<ClearanceTest['method']>(methods[0]?.method ?? 'manufacturer-method');
   const [value, setValue] = useState<number | null>(null);
@@ -117,7 +117,7 @@ export function ClearanceTestForm({ methods, by: owner, now, zone, notBefore, on
         disabled={value === null || by.trim() === '' || problem !== null}
         onPress={() => {
           if (value === null) return;
-          onKeep({
+          onSave({
             method: method.method,
             value,
             unit: method.unit,

@@ -46,7 +46,7 @@ export function DatesPart({ whole, room, say, onPromise }: DatesPartProps) {
                 </TextButton>
               )}
               {promised.length > 0 && (
-                <ul className="cure-stated">
+                <ul className="cure-promised">
                   {promised.map((p) => {
                     const document = whole.documents.find((d) => d.id === p.documentId);
                     const current = verdict !== null && verdict.promise.id === p.id ? verdict : null;

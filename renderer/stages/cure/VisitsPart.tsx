@@ -51,7 +51,7 @@ export function VisitsPart({ reading, roomId, room, say, onOutcome }: VisitsPart
           <VisitLine key={visit.id} visit={visit} roomId={roomId} say={say} onOutcome={onOutcome} />
         ))}
       </ul>
-      <div className="cure-ways">
+      <div className="cure-actions">
         {VISIT_TEMPLATES.map((template) => {
           const instant = templateAt(template, anchors, { clock: place.from, timeZone: say.zone, week: place.week });
           if (instant === null || visits.some((v) => v.kind === template.kind && v.roomIds.includes(roomId))) return null;
@@ -74,7 +74,7 @@ export function VisitsPart({ reading, roomId, room, say, onOutcome }: VisitsPart
           onChange={(defectsUntil) => void changeJob(job.id, 'end of the warranty period', (j) => ({ ...j, defectsUntil })).then(onOutcome)}
         />
       </div>
-      <div className="cure-ways">
+      <div className="cure-actions">
         <OwnVisit jobId={job.id} roomId={roomId} say={say} onOutcome={onOutcome} />
         <CalendarButton reading={reading} />
       </div>
@@ -137,7 +137,7 @@ function VisitLine({
             visit={visit}
             roomId={roomId}
             zone={say.zone}
-            onKept={(id) => edit('photo of a visit', (v) => ({ ...v, photoIds: [...v.photoIds, id] }))}
+            onSaved={(id) => edit('photo of a visit', (v) => ({ ...v, photoIds: [...v.photoIds, id] }))}
           />
           {visit.doneAt === null && (
             <TextButton onPress={() => edit(`cancel visit: ${visit.title}`, (v) => ({ ...v, cancelledAt: nowInstant() }))}>
@@ -154,14 +154,14 @@ interface VisitPhotosProps {
   readonly visit: Visit;
   readonly roomId: string;
   readonly zone: string;
-  readonly onKept: (photoId: string) => void;
+  readonly onSaved: (photoId: string) => void;
 }
 
 /** Findings of the visit. */
-function VisitPhotos({ visit, roomId, zone, onKept }: VisitPhotosProps) {
+function VisitPhotos({ visit, roomId, zone, onSaved }: VisitPhotosProps) {
   // A visit to several rooms shows the photos of all of them.
   const album = usePhotos(visit.jobId, visit.roomIds[0] ?? roomId);
-  return <PhotosPart album={album} zone={zone} label="Photos of the visit" only={visit.photoIds} caption={visit.title} onKept={onKept} />;
+  return <PhotosPart album={album} zone={zone} label="Photos of the visit" only={visit.photoIds} caption={visit.title} onSaved={onSaved} />;
 }
 
 const OWN_MINUTES = 45;
@@ -202,7 +202,7 @@ function OwnVisit({
         placeholder={kind === 'callback' ? 'Hairline crack by the door' : 'Measure for the tile setter'}
         onChange={setTitle}
       />
-      <p className="cure-ways">
+      <p className="cure-actions">
         <TextButton onPress={() => setOpen(false)}>Cancel</TextButton>
         <TextButton
           kind="outlined"

@@ -14,7 +14,7 @@ import { changeBusiness } from '../../book/business-commands.ts';
 import { reprintDocument, saveJobDocument } from '../../book/document-commands.ts';
 import { nowInstant } from '../../book/now-instant.ts';
 import { changeJobRoom, chooseMaterial } from '../../book/job-commands.ts';
-import { keepMove, tryMove } from '../../book/move-pour-commands.ts';
+import { saveMove, tryMove } from '../../book/move-pour-commands.ts';
 import type { Outcome } from '../../book/outcome.ts';
 import { useJobReading, useNow } from '../../book/use-job-reading.ts';
 import { ActionButton } from '../../parts/ActionButton.tsx';
@@ -193,7 +193,7 @@ function Estimate({ planned, plannedAt }: { readonly planned: JobReading; readon
                 value={jobRoom.pourAt}
                 onSet={(pourAt) => edit('pour date', (r) => ({ ...r, pourAt }))}
                 onTry={(toAt) => tryMove(whole.job.id, room.id, toAt)}
-                onMove={(move) => void keepMove(move).then(say)}
+                onMove={(move) => void saveMove(move).then(say)}
               />
             </BlockPart>
           )}
@@ -294,7 +294,7 @@ function Estimate({ planned, plannedAt }: { readonly planned: JobReading; readon
           />
         </>
       ) : (
-        <div className={`estimate-main${isTrying ? ' estimate-main-tried' : ''}`}>
+        <div className={`estimate-main${isTrying ? ' estimate-main-what-if' : ''}`}>
           <EstimatePlan
             roomReading={roomReading}
             survey={survey}

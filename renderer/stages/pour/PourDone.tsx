@@ -33,7 +33,7 @@ import { newId, nowInstant } from '../../book/now-instant.ts';
 import type { Outcome } from '../../book/outcome.ts';
 import { readPicture } from '../../book/pictures.ts';
 import { logEntry, resumePour } from '../../book/pour-record-commands.ts';
-import { keepSetting, useSetting } from '../../book/settings.ts';
+import { storeSetting, useSetting } from '../../book/settings.ts';
 import { useWhere } from '../../book/use-records.ts';
 import { ActionButton } from '../../parts/ActionButton.tsx';
 import { Answer } from '../../parts/Answer.tsx';
@@ -178,13 +178,13 @@ export function PourDone({ reading, roomReading, pour, read, onNext }: DoneProps
             zone={zone}
             initials={initials}
             onAdd={({ incident: what, batch, isRemoved, by, why }) => {
-              void keepSetting('initials', by);
+              void storeSetting('initials', by);
               void saveEntry((s, stamp) => incidentEntry(s, stamp, { what, batch, note: why }), logEntry).then(() =>
                 isRemoved && batch !== null ? saveEntry((s, stamp) => discardedEntry(s, stamp, batch, { by, why }), logEntry) : undefined,
               );
             }}
             onSave={({ eventId, isVoid, toAt, toBags, by, why }) => {
-              void keepSetting('initials', by);
+              void storeSetting('initials', by);
               void saveEntry(
                 (s, stamp) =>
                   isVoid ? voidedEntry(s, stamp, eventId, { by, why }) : correctedEntry(s, stamp, { eventId, toAt, toBags, by, why }),
@@ -198,7 +198,7 @@ export function PourDone({ reading, roomReading, pour, read, onNext }: DoneProps
             onBegin={() => setCorners([])}
             onCancel={() => setCorners(null)}
             onSave={(draft) => {
-              void keepSetting('initials', draft.by);
+              void storeSetting('initials', draft.by);
               void saveEntry((s, stamp) => markedEntry(s, stamp, { roomId: room.id, outline: corners ?? [], ...draft }), logEntry).then(
                 (outcome) => outcome.ok && setCorners(null),
               );
@@ -272,7 +272,7 @@ export function PourDone({ reading, roomReading, pour, read, onNext }: DoneProps
           onClose={() => setResuming(false)}
           onResume={(correction) => {
             setResuming(false);
-            void keepSetting('initials', correction.by);
+            void storeSetting('initials', correction.by);
             void saveEntry((s, stamp) => resumedEntry(s, stamp, correction), resumePour).then(
               (outcome) => outcome.ok && go(`/pour/${pour.id}`),
             );

@@ -37,10 +37,10 @@ export function PourFacts({ state, plan, forecast, runOut, notices }: FactsProps
   return (
     <>
       {hand === undefined ? (
-        <p className="pour-mode-hand">{`No mixed batch is waiting. Mix batch ${state.nextToMix} next.${flow}`}</p>
+        <p className="pour-mode-batch">{`No mixed batch is waiting. Mix batch ${state.nextToMix} next.${flow}`}</p>
       ) : (
         <>
-          <p className="pour-mode-hand pour-mode-wide">
+          <p className="pour-mode-batch pour-mode-wide">
             {`Batch ${hand.number} is mixed: ${bagsWords(hand.bags, locale)}.${more > 0 ? ` ${more} more mixed.` : ''}${flow}`}
           </p>
           <p className={`pour-mode-water${hand.tooOld ? ' pour-mode-late' : ''}`}>

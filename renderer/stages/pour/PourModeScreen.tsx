@@ -74,7 +74,7 @@ function Over({ pour, reading }: { readonly pour: Pour; readonly reading: JobRea
   const { locale } = useMeasure();
   const when = pour.finishedAt === null ? '' : formatInstant(pour.finishedAt, reading.whole.property.timeZone, 'weekday', locale);
   return (
-    <main className="pour-over">
+    <main className="pour-finished">
       <h1>The pour is finished</h1>
       <p>{`Finished ${when}. The log is saved with the job.`}</p>
       <PourButton kind="next" onPress={() => go(stageHref(pour.jobId, 'pour', pour.roomIds[0] ?? ''))}>
@@ -87,7 +87,7 @@ function Over({ pour, reading }: { readonly pour: Pour; readonly reading: JobRea
 function NoPour() {
   const [, go] = useLocation();
   return (
-    <main className="pour-over">
+    <main className="pour-finished">
       <h1>Pour not found</h1>
       <p>Open the job and go to Pour.</p>
       <PourButton kind="next" onPress={() => go('/jobs')}>

@@ -13,7 +13,7 @@ import { bagsWords, entryInFull, type LogWordsPlace } from '../../../shared-core
 import type { PourRecordPlan, PourState } from '../../../shared-core/pour/pour-state.ts';
 import type { StopPlan } from '../../../shared-core/pour/stop-plan.ts';
 import { nowInstant } from '../../book/now-instant.ts';
-import { keepPhoto } from '../../book/photo-commands.ts';
+import { storePhoto } from '../../book/photo-commands.ts';
 import { Dialog } from '../../parts/Dialog.tsx';
 import { KeyHint } from '../../parts/KeyHint.tsx';
 import { NumberField } from '../../parts/NumberField.tsx';
@@ -142,7 +142,7 @@ export function PourMore(props: MoreProps) {
     const roomNow = plan.layout?.batches[Math.min(state.nextToLand, plan.layout.batches.length) - 1]?.roomId ?? null;
     const photoIds: string[] = [];
     for (const photo of photos) {
-      const photoId = await keepPhoto({ ...photo, jobId, roomId: roomNow, caption, takenAt: nowInstant() });
+      const photoId = await storePhoto({ ...photo, jobId, roomId: roomNow, caption, takenAt: nowInstant() });
       if (!photoId.ok) return setWants(`The photo was not saved. ${photoId.message}`);
       photoIds.push(photoId.value);
     }

@@ -16,10 +16,10 @@ import type { Change } from '../../../shared-core/pour/advice.ts';
 import { stillToTick, type LastMinute } from '../../../shared-core/prep/last-minutes.ts';
 import { changeJob, changeJobRoom } from '../../book/job-commands.ts';
 import { nowInstant } from '../../book/now-instant.ts';
-import { keepMove } from '../../book/move-pour-commands.ts';
+import { saveMove } from '../../book/move-pour-commands.ts';
 import { done, type Outcome } from '../../book/outcome.ts';
 import { changePourPlan } from '../../book/pour-record-commands.ts';
-import { keepSetting, useSetting } from '../../book/settings.ts';
+import { storeSetting, useSetting } from '../../book/settings.ts';
 import { useNow } from '../../book/use-job-reading.ts';
 import { ActionButton } from '../../parts/ActionButton.tsx';
 import { Answer } from '../../parts/Answer.tsx';
@@ -139,7 +139,7 @@ export function PourPlanned({ reading, roomReading, read, running, together, las
           onPlan={editPlan}
           onAir={(tempC) => void changeJob(whole.job.id, 'expected temperature', (job) => withAir(job, read, tempC)).then(say)}
           onRoom={editRoom}
-          onMove={(move) => void keepMove(move).then(say)}
+          onMove={(move) => void saveMove(move).then(say)}
           onNames={(label, update) =>
             void changeJob(whole.job.id, label, (job) => ({ ...job, crewNames: update(job.crewNames) })).then(say)
           }
@@ -244,7 +244,7 @@ export function PourPlanned({ reading, roomReading, read, running, together, las
         zone={zone}
         onInitials={(text) => {
           setInitials(text);
-          void keepSetting('initials', text);
+          void storeSetting('initials', text);
         }}
         onTick={(line, on) => {
           if (on && initials.trim() === '') return setProblem('Enter your initials before you check a line.');

@@ -22,7 +22,7 @@ import { runOutOf } from '../../../shared-core/pour/run-out.ts';
 import { placeableBags, stopPlan, type StopPlan } from '../../../shared-core/pour/stop-plan.ts';
 import { nowInstant } from '../../book/now-instant.ts';
 import { closePour } from '../../book/pour-record-commands.ts';
-import { keepSetting, useSetting } from '../../book/settings.ts';
+import { storeSetting, useSetting } from '../../book/settings.ts';
 import { stageHref } from '../../parts/job/stage-words.ts';
 import { PourButton } from '../../parts/PourButton.tsx';
 import { useMeasure } from '../../parts/use-measure.ts';
@@ -152,7 +152,7 @@ export function PourRunning({ pour, events, whole, read, plan, trouble, journalS
       <h1 className="hidden-words">Pour: {names.join(', ')}</h1>
       <header className="pour-mode-head">
         <EdgeClock state={state} healingMin={plan.healingMin} />
-        <div className="pour-mode-out">
+        <div className="pour-mode-exit">
           <span className="pour-mode-time">{formatInstantTime(tick, whole.property.timeZone, locale)}</span>
           <button type="button" className="pour-mode-leave" onClick={back}>
             Leave
@@ -230,11 +230,11 @@ export function PourRunning({ pour, events, whole, read, plan, trouble, journalS
           roomName={(id) => (names.length < 2 ? '' : (whole.rooms.find((r) => r.id === id)?.name ?? ''))}
           bagChoices={runOutSays?.choices.filter((_, i) => runOut?.choices[i]?.kind !== 'stop') ?? []}
           fetchMin={fetchMin}
-          onFetchMin={(min) => void keepSetting('pour-fetch-minutes', String(min))}
+          onFetchMin={(min) => void storeSetting('pour-fetch-minutes', String(min))}
           hasSound={sound !== 'off'}
-          onSound={(on) => void keepSetting('pour-sound', on ? 'on' : 'off')}
+          onSound={(on) => void storeSetting('pour-sound', on ? 'on' : 'off')}
           hasVoice={voice === 'on'}
-          onVoice={(on) => void keepSetting('pour-voice', on ? 'on' : 'off')}
+          onVoice={(on) => void storeSetting('pour-voice', on ? 'on' : 'off')}
           onStop={setStop}
           onLeave={back}
           onClose={() => {

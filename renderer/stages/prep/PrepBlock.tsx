@@ -76,7 +76,7 @@ export function PrepBlock(props: PrepBlockProps) {
                     {hold.text.charAt(0).toUpperCase() + hold.text.slice(1)}
                     {hold.overridden !== null && <span className="caption"> Overridden: {hold.overridden.why}</span>}
                     {hold.overridden === null && hold.clearedBy !== 'lab-result' && hold.clearedBy !== 'signature' && (
-                      <span className="prep-past">
+                      <span className="prep-late">
                         <TextButton kind="plain" label={`${clearWord(hold)} ${hold.text}`} onPress={() => onPast(hold)}>
                           {clearWord(hold)}
                         </TextButton>

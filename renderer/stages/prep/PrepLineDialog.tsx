@@ -111,7 +111,7 @@ export function PrepLineDialog(props: PrepLineDialogProps) {
           label="Photos"
           only={photoIds}
           caption={item.what}
-          onKept={(id) => {
+          onSaved={(id) => {
             setPhotoIds((all) => [...all, id]);
             if (isSigned) onPhoto(id);
           }}

@@ -12,11 +12,11 @@ import { isDocument } from '../../../shared-core/assess/overrides.ts';
 import { kindOf, TEST_KINDS } from '../../../shared-core/substrate/test-kinds.ts';
 import { wordingFor } from '../../../shared-core/substrate/wording.ts';
 import { testContext } from '../../../shared-core/assess/test-arithmetic.ts';
-import { overrideHold, keepTest } from '../../book/assessment-commands.ts';
+import { overrideHold, storeTest } from '../../book/assessment-commands.ts';
 import { newId, nowInstant } from '../../book/now-instant.ts';
 import type { Outcome } from '../../book/outcome.ts';
 import { type Beside, noteSignature, setCoats, setPrimed, signLine, withdrawSignature } from '../../book/prep-commands.ts';
-import { keepSetting, useSetting } from '../../book/settings.ts';
+import { storeSetting, useSetting } from '../../book/settings.ts';
 import { useJobReading, useNow } from '../../book/use-job-reading.ts';
 import { usePhotos } from '../../book/use-photos.ts';
 import { ActionButton } from '../../parts/ActionButton.tsx';
@@ -126,7 +126,7 @@ function Prep({ reading, roomReading }: { readonly reading: JobReading; readonly
           openCount={open.length}
           onInitials={(text) => {
             setInitials(text);
-            void keepSetting('initials', text);
+            void storeSetting('initials', text);
           }}
           onPrimed={(primedAt) =>
             void setPrimed(whole.job.id, room.id, primedAt, roomReading.estimate?.takeoff.primer?.coats ?? 1).then(say)
@@ -246,9 +246,9 @@ function Prep({ reading, roomReading }: { readonly reading: JobReading; readonly
           context={testContext(assessment, { now, yearBuilt: whole.property.yearBuilt, units, locale, layers: room.layers })}
           zone={zone}
           isNew
-          onKeep={(test) => {
+          onSave={(test) => {
             setAmbientStamps(null);
-            void keepTest(room.id, 'ambient conditions', test).then(say);
+            void storeTest(room.id, 'ambient conditions', test).then(say);
           }}
           onNext={() => setAmbientStamps(null)}
           onClose={() => setAmbientStamps(null)}

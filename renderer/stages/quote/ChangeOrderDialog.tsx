@@ -4,7 +4,7 @@ import type { WholeJob } from '../../../shared-core/book/whole-job.ts';
 import { enteredPrice, proposeOrder } from '../../../shared-core/price/change-order.ts';
 import { formatMoney, parseMoney } from '../../../shared-core/price/money.ts';
 import { issueChangeOrder } from '../../book/order-commands.ts';
-import { keepPhoto } from '../../book/photo-commands.ts';
+import { storePhoto } from '../../book/photo-commands.ts';
 import { CheckRow } from '../../parts/CheckRow.tsx';
 import { Field } from '../../parts/Field.tsx';
 import { Fields } from '../../parts/Fields.tsx';
@@ -121,7 +121,7 @@ export function ChangeOrderDialog({ whole, quote, roomId, onDone }: ChangeOrderD
       <PhotoDrop
         label={photoIds.length === 0 ? 'Photo of the reason' : `${photoIds.length} added`}
         onPhoto={(photo) =>
-          void keepPhoto({ ...photo, jobId: job.id, roomId, caption: 'Reason for the change', takenAt: null }).then((stored) => {
+          void storePhoto({ ...photo, jobId: job.id, roomId, caption: 'Reason for the change', takenAt: null }).then((stored) => {
             if (stored.ok) setPhotoIds((now) => [...now, stored.value]);
             else setProblem(stored.message);
           })

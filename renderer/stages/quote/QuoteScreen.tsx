@@ -37,8 +37,8 @@ import { DocumentsPart } from '../../parts/job/DocumentsPart.tsx';
 import { JobSheet } from '../../parts/job/JobSheet.tsx';
 import { NoJob } from '../../parts/job/NoJob.tsx';
 import { stageHref } from '../../parts/job/stage-words.ts';
-import { fileName, keepAndOpen } from '../../desk/keep-file.ts';
-import { makePaper } from '../../desk/make-paper.ts';
+import { fileName, saveAndOpen } from '../../desk/save-file.ts';
+import { saveTree } from '../../desk/save-document.ts';
 import { Notice } from '../../parts/Notice.tsx';
 import { RangeMark } from '../../parts/RangeMark.tsx';
 import { TextButton } from '../../parts/TextButton.tsx';
@@ -109,7 +109,7 @@ function QuoteOfJob({ reading, roomId }: { readonly reading: JobReading; readonl
   };
   const exportShoppingList = (): void => {
     const csv = shoppingCsv(shoppingFor(reading, option).list);
-    void keepAndOpen(fileName(`Shopping list ${job.number}, ${whole.customer.name}`, 'csv'), base64OfText(csv), true).then(setResult);
+    void saveAndOpen(fileName(`Shopping list ${job.number}, ${whole.customer.name}`, 'csv'), base64OfText(csv), true).then(setResult);
   };
   return (
     <JobSheet
@@ -128,7 +128,7 @@ function QuoteOfJob({ reading, roomId }: { readonly reading: JobReading; readonl
             signed={view.document === null ? null : signedCopyOf(whole.documents, view.document)}
             differences={differences}
             validDays={job.estimate.validDays ?? business.quoteValidDays}
-            onDraft={stops.length > 0 ? null : () => void makePaper(draftQuote(reading, nowInstant())).then(setResult)}
+            onDraft={stops.length > 0 ? null : () => void saveTree(draftQuote(reading, nowInstant())).then(setResult)}
             onPdf={(document) => void reprintDocument(document).then(setResult)}
             onFolder={openFolder}
             onSent={(document, by, to) => void recordSent(document.id, { by, to }).then(say)}

@@ -38,13 +38,13 @@ describe('calendar files', () => {
       },
     });
     expect(await desk.dispatch('calendar.place', {})).toMatchObject({ ok: true, value: { folder: desk.papers, chosen: false } });
-    expect(await desk.dispatch('calendar.keep', calendar())).toMatchObject({ ok: true, value: { folder: desk.papers } });
+    expect(await desk.dispatch('calendar.save', calendar())).toMatchObject({ ok: true, value: { folder: desk.papers } });
     expect(await desk.dispatch('calendar.choose', { choose: 'other' })).toMatchObject({
       ok: true,
       value: { folder: chosen, changed: true },
     });
     expect(titles).toEqual(['Calendar folder']);
-    for (const sequence of [0, 1]) await desk.dispatch('calendar.keep', calendar(sequence));
+    for (const sequence of [0, 1]) await desk.dispatch('calendar.save', calendar(sequence));
     expect(readdirSync(chosen)).toEqual(['Straightedge calendar.ics']);
     const text = readFileSync(join(chosen, 'Straightedge calendar.ics'), 'utf8');
     expect(text).toContain('SEQUENCE:1\r\n');
@@ -54,10 +54,10 @@ describe('calendar files', () => {
   it('of two sets of data in one folder stay separate, each updated under its own name', async () => {
     const papersFolder = mkdtempSync(join(tmpdir(), 'straightedge-shared-'));
     const [one, two] = [workingDesk({ papersFolder }), workingDesk({ papersFolder })];
-    await one.dispatch('calendar.keep', calendar(1));
-    expect(await two.dispatch('calendar.keep', calendar(2))).toMatchObject({ ok: true, value: { name: 'Straightedge calendar (2).ics' } });
-    expect(await one.dispatch('calendar.keep', calendar(3))).toMatchObject({ ok: true, value: { name: 'Straightedge calendar.ics' } });
-    expect(await two.dispatch('calendar.keep', calendar(4))).toMatchObject({ ok: true, value: { name: 'Straightedge calendar (2).ics' } });
+    await one.dispatch('calendar.save', calendar(1));
+    expect(await two.dispatch('calendar.save', calendar(2))).toMatchObject({ ok: true, value: { name: 'Straightedge calendar (2).ics' } });
+    expect(await one.dispatch('calendar.save', calendar(3))).toMatchObject({ ok: true, value: { name: 'Straightedge calendar.ics' } });
+    expect(await two.dispatch('calendar.save', calendar(4))).toMatchObject({ ok: true, value: { name: 'Straightedge calendar (2).ics' } });
     const text = (name: string): string => readFileSync(join(papersFolder, name), 'utf8');
     expect(text('Straightedge calendar.ics')).toContain('SEQUENCE:3\r\n');
     expect(text('Straightedge calendar (2).ics')).toContain('SEQUENCE:4\r\n');
@@ -69,7 +69,7 @@ describe('calendar files', () => {
     const desk = workingDesk({ chooseFolder: () => Promise.resolve(chosen) });
     await desk.dispatch('calendar.choose', { choose: 'other' });
     rmSync(chosen, { recursive: true, force: true, maxRetries: 5, retryDelay: 100 });
-    const saved = await desk.dispatch('calendar.keep', calendar());
+    const saved = await desk.dispatch('calendar.save', calendar());
     expect(saved).toMatchObject({ ok: false, error: { code: 'not-found' } });
     expect(saved.ok ? '' : saved.error.message).toContain('was not found');
     expect(() => readdirSync(chosen)).toThrow();

@@ -23,7 +23,7 @@ export const CONTRACT_CASES: readonly { readonly name: string; readonly run: (as
   {
     name: 'input that does not fit is refused in a sentence',
     run: async (call) => {
-      expect(await call('file.keep', { name: 'quote.pdf', base64: 7 })).toMatchObject({ ok: false, error: { code: 'bad-input' } });
+      expect(await call('file.save', { name: 'quote.pdf', base64: 7 })).toMatchObject({ ok: false, error: { code: 'bad-input' } });
       expect(await call('desk.about', { extra: true })).toMatchObject({ ok: false, error: { code: 'bad-input' } });
       expect(await call('notice.show', null)).toMatchObject({ ok: false, error: { code: 'bad-input' } });
     },
@@ -44,7 +44,7 @@ export const CONTRACT_CASES: readonly { readonly name: string; readonly run: (as
         'Lpt1 .csv',
         `${'x'.repeat(200)}.pdf`,
       ]) {
-        expect(await call('file.keep', { name, base64: '' }), name).toMatchObject({ ok: false, error: { code: 'bad-input' } });
+        expect(await call('file.save', { name, base64: '' }), name).toMatchObject({ ok: false, error: { code: 'bad-input' } });
       }
     },
   },
@@ -52,7 +52,7 @@ export const CONTRACT_CASES: readonly { readonly name: string; readonly run: (as
     name: 'a kept file is there, whole, and opens',
     run: async (call) => {
       expect(
-        await call('file.keep', { name: 'Quote 26-031, revision 1.pdf', base64: Buffer.from('paper').toString('base64') }),
+        await call('file.save', { name: 'Quote 26-031, revision 1.pdf', base64: Buffer.from('paper').toString('base64') }),
       ).toMatchObject({ ok: true, value: { bytes: 5 } });
       expect(await call('file.open', { name: 'Quote 26-031, revision 1.pdf' })).toMatchObject({ ok: true });
       expect(await call('file.open', { name: 'Not made.pdf' })).toMatchObject({ ok: false, error: { code: 'not-found' } });
@@ -63,13 +63,13 @@ export const CONTRACT_CASES: readonly { readonly name: string; readonly run: (as
     run: async (call) => {
       const place = await call('calendar.place', {});
       expect(place).toMatchObject({ ok: true, value: { chosen: false } });
-      const saved = await call('calendar.keep', { file: 'Calendar.ics', name: 'Calendar', events: [], sentAt: '2026-05-12T11:05:00.000Z' });
+      const saved = await call('calendar.save', { file: 'Calendar.ics', name: 'Calendar', events: [], sentAt: '2026-05-12T11:05:00.000Z' });
       expect(saved).toMatchObject({
         ok: true,
         value: { name: 'Calendar.ics', folder: place.ok && (place.value as { folder: string }).folder },
       });
       expect(
-        await call('calendar.keep', { file: '../Calendar.ics', name: 'Calendar', events: [], sentAt: '2026-05-12T11:05:00.000Z' }),
+        await call('calendar.save', { file: '../Calendar.ics', name: 'Calendar', events: [], sentAt: '2026-05-12T11:05:00.000Z' }),
       ).toMatchObject({
         ok: false,
         error: { code: 'bad-input' },

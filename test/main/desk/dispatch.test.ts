@@ -46,7 +46,7 @@ describe('saving files', () => {
   it('never replaces a file with other content, and saves one with the same once', async () => {
     const { dispatch, papers } = workingDesk();
     const save = async (text: string): Promise<unknown> => {
-      const answer = await dispatch('file.keep', { name: 'Quote 26-001.pdf', base64: Buffer.from(text).toString('base64') });
+      const answer = await dispatch('file.save', { name: 'Quote 26-001.pdf', base64: Buffer.from(text).toString('base64') });
       return answer.ok ? (answer.value as { name: string }).name : answer.error.message;
     };
     expect(await save('one')).toBe('Quote 26-001.pdf');
@@ -61,14 +61,14 @@ describe('saving files', () => {
     'keeps files and folders private to this user, and removes partial files of a killed program',
     async () => {
       const { dispatch, papers } = workingDesk();
-      await dispatch('file.keep', { name: 'a.csv', base64: '', folder: 'Job 26-001' });
+      await dispatch('file.save', { name: 'a.csv', base64: '', folder: 'Job 26-001' });
       const job = join(papers, 'Job 26-001');
       expect(statSync(job).mode & 0o777).toBe(0o700);
       expect(statSync(join(job, 'a.csv')).mode & 0o777).toBe(0o600);
       const half = join(job, '.0123456789abcdef.part');
       writeFileSync(half, 'half');
       utimesSync(half, 1, 1);
-      await dispatch('file.keep', { name: 'b.csv', base64: '', folder: 'Job 26-001' });
+      await dispatch('file.save', { name: 'b.csv', base64: '', folder: 'Job 26-001' });
       expect(readdirSync(job).sort()).toEqual(['a.csv', 'b.csv']);
     },
   );
@@ -78,7 +78,7 @@ describe('saving files', () => {
     const elsewhere = mkdtempSync(join(tmpdir(), 'straightedge-elsewhere-'));
     mkdirSync(papers, { recursive: true });
     symlinkSync(elsewhere, join(papers, 'Job 26-002'));
-    expect(await dispatch('file.keep', { name: 'a.csv', base64: '', folder: 'Job 26-002' })).toMatchObject({
+    expect(await dispatch('file.save', { name: 'a.csv', base64: '', folder: 'Job 26-002' })).toMatchObject({
       ok: false,
       error: { code: 'not-allowed', message: expect.stringContaining('link') },
     });
@@ -86,7 +86,7 @@ describe('saving files', () => {
     writeFileSync(join(elsewhere, 'secret.txt'), 'secret');
     symlinkSync(join(elsewhere, 'secret.txt'), join(papers, 'note.txt'));
     expect(await dispatch('file.open', { name: 'note.txt' })).toMatchObject({ ok: false, error: { code: 'not-allowed' } });
-    expect(await dispatch('file.keep', { name: 'note.txt', base64: 'eHg=' })).toMatchObject({ ok: true, value: { name: 'note (2).txt' } });
+    expect(await dispatch('file.save', { name: 'note.txt', base64: 'eHg=' })).toMatchObject({ ok: true, value: { name: 'note (2).txt' } });
     expect(readFileSync(join(elsewhere, 'secret.txt'), 'utf8')).toBe('secret');
   });
 
@@ -94,7 +94,7 @@ describe('saving files', () => {
     const { dispatch, papers, log } = workingDesk();
     mkdirSync(join(papers, '..'), { recursive: true });
     writeFileSync(papers, 'in the way');
-    const answer = await dispatch('file.keep', { name: 'a.csv', base64: '' });
+    const answer = await dispatch('file.save', { name: 'a.csv', base64: '' });
     expect(answer).toMatchObject({
       ok: false,
       error: { code: 'read-only', message: expect.stringContaining('where its folder should be') },

@@ -11,7 +11,7 @@ import { formatMoney } from '../../../shared-core/price/money.ts';
 import { sampleAt } from '../../sample-at.ts';
 import { wholeJobsOf } from '../../../shared-core/sample/whole-jobs.ts';
 import { readJob } from '../../../shared-core/standing/read-job.ts';
-import { tenHalls } from '../../ten-halls.ts';
+import { tenHalls } from '../../ten-room-quote.ts';
 import { testFonts } from './working-desk.ts';
 
 const NOW = '2026-05-12T15:00:00.000Z';

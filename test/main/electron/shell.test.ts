@@ -193,7 +193,7 @@ describe('the shell', () => {
   });
 
   it('remembers opened documents, and asks for a folder in the system’s dialog', async () => {
-    await ask('file.keep', { name: 'Recent.pdf', base64: '' });
+    await ask('file.save', { name: 'Recent.pdf', base64: '' });
     await ask('file.open', { name: 'Recent.pdf' });
     expect(record.recent).toContain(join(folder, 'papers', 'Recent.pdf'));
     record.openProblem = 'no application is associated';

@@ -2,7 +2,7 @@ import { createHash } from 'node:crypto';
 import { readdirSync } from 'node:fs';
 import { join } from 'node:path';
 import { afterEach, beforeEach, expect, it, vi } from 'vitest';
-import { keepPictures } from '../../../renderer/book/pictures.ts';
+import { storePictures } from '../../../renderer/book/pictures.ts';
 import type { Book } from '../../../renderer/book/database.ts';
 import { makeBackup } from '../../../renderer/backup/make-backup.ts';
 import { findDesk } from '../../../renderer/desk/desk-client.ts';
@@ -36,7 +36,7 @@ const shoot = (n: number): { readonly row: Photo; readonly name: string; readonl
 const fill = async (many: number): Promise<ReturnType<typeof shoot>[]> => {
   const shots = Array.from({ length: many }, (_, n) => shoot(n));
   await book.rowsOf('photos').bulkPut(shots.map(({ row }) => row));
-  expect(await keepPictures(shots.map(({ name, data }) => ({ name, data })))).toMatchObject({ ok: true });
+  expect(await storePictures(shots.map(({ name, data }) => ({ name, data })))).toMatchObject({ ok: true });
   return shots;
 };
 const storedPhotos = (): string[] => readdirSync(join(desk.papers, 'Backups', 'Photos')).sort();

@@ -4,7 +4,7 @@ import { emptyAddress, newJob, newProperty, newRoom } from '../../../shared-core
 import {
   overrideHold,
   initialsOf,
-  keepTest,
+  storeTest,
   setCircumstances,
   setFlooring,
   setFlooringLimits,
@@ -74,9 +74,9 @@ describe('layers', () => {
 
 describe('tests on a floor', () => {
   it('keep their place when changed, and are deleted and restored one by one', async () => {
-    await keepTest(ROOM, 'surface pH', ph('test-1', 9));
-    await keepTest(ROOM, 'surface pH', ph('test-2', 10));
-    await keepTest(ROOM, 'surface pH', ph('test-1', 9.5));
+    await storeTest(ROOM, 'surface pH', ph('test-1', 9));
+    await storeTest(ROOM, 'surface pH', ph('test-2', 10));
+    await storeTest(ROOM, 'surface pH', ph('test-1', 9.5));
     expect((await room()).tests).toEqual([ph('test-1', 9.5), ph('test-2', 10)]);
     await deleteTest(ROOM, 'deleted surface pH', 'test-1');
     expect((await room()).tests.map((t) => t.id)).toEqual(['test-2']);
@@ -85,8 +85,8 @@ describe('tests on a floor', () => {
   });
 
   it('refuse an impossible figure, and lose nothing', async () => {
-    await keepTest(ROOM, 'surface pH', ph('test-1', 9));
-    expect(await keepTest(ROOM, 'surface pH', ph('test-1', 15))).toMatchObject({ ok: false, message: expect.stringContaining('0 to 14') });
+    await storeTest(ROOM, 'surface pH', ph('test-1', 9));
+    expect(await storeTest(ROOM, 'surface pH', ph('test-1', 15))).toMatchObject({ ok: false, message: expect.stringContaining('0 to 14') });
     expect((await room()).tests).toEqual([ph('test-1', 9)]);
   });
 });

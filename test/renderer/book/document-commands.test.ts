@@ -7,7 +7,7 @@ import { sampleAt } from '../../sample-at.ts';
 import { wholeJobsOf } from '../../../shared-core/sample/whole-jobs.ts';
 import type { Book } from '../../../renderer/book/database.ts';
 import { nextRevision, recordSent, storeDocument, storedDocument } from '../../../renderer/book/document-commands.ts';
-import { keepPictures } from '../../../renderer/book/pictures.ts';
+import { storePictures } from '../../../renderer/book/pictures.ts';
 import { undo } from '../../../renderer/book/write.ts';
 import { freshBook, NOW } from './fresh-book.ts';
 
@@ -38,7 +38,7 @@ describe('a stored document', () => {
   it('stores a photo by its name and restores it unchanged', async () => {
     const sha256 = 'b'.repeat(64);
     const bytes = new Uint8Array([1, 2, 3, 4]);
-    await keepPictures([{ name: `photos/${sha256}.png`, data: bytes }]);
+    await storePictures([{ name: `photos/${sha256}.png`, data: bytes }]);
     const picture = 'data:image/png;base64,AQIDBA==';
     const photo = {
       id: 'photo-0001',

@@ -3,7 +3,7 @@ import { newCustomer, newProperty } from '../../../shared-core/book/new-records.
 import type { BookRows } from '../../../shared-core/book/backup.ts';
 import { gatherRows, holdBook, type Pieces, PiecesStopped } from '../../../renderer/book/book-pieces.ts';
 import { book } from '../../../renderer/book/database.ts';
-import { keepDraft } from '../../../renderer/book/drafts.ts';
+import { storeDraft } from '../../../renderer/book/drafts.ts';
 import { openReadOnly, closeBackup, openBackup } from '../../../renderer/book/open-read-only.ts';
 import { logPourEvent } from '../../../renderer/book/pour-log.ts';
 import { replaceData } from '../../../renderer/book/backup-commands.ts';
@@ -39,7 +39,7 @@ describe('a backup open read-only', () => {
     expect(
       await logPourEvent({ id: 'event-1', pourId: 'pour-1', kind: 'note', instant: NOW, recordedAt: NOW, text: 'x' } as never),
     ).toMatchObject({ ok: false });
-    await keepDraft('field', 'typed');
+    await storeDraft('field', 'typed');
     await closeBackup();
     expect(openBackup()).toBeNull();
     expect(await readBookRows()).toEqual(before);

@@ -1,7 +1,7 @@
 /** Photos of a room: bytes stored once, under their checksum. */
 import { beforeEach, describe, expect, it } from 'vitest';
 import type { Book } from '../../../renderer/book/database.ts';
-import { captionPhoto, keepPhoto, deletePhoto } from '../../../renderer/book/photo-commands.ts';
+import { captionPhoto, storePhoto, deletePhoto } from '../../../renderer/book/photo-commands.ts';
 import { readPicture } from '../../../renderer/book/pictures.ts';
 import { undo } from '../../../renderer/book/write.ts';
 import { freshBook, NOW } from './fresh-book.ts';
@@ -17,15 +17,15 @@ const NAME = 'photos/ba7816bf8f01cfea414140de5dae2223b00361a396177a9cb410ff61f20
 
 describe('photos', () => {
   it('are stored under their checksum, the same one once', async () => {
-    expect((await keepPhoto({ ...of, bytes: ABC })).ok).toBe(true);
-    expect((await keepPhoto({ ...of, caption: 'again', bytes: ABC })).ok).toBe(true);
+    expect((await storePhoto({ ...of, bytes: ABC })).ok).toBe(true);
+    expect((await storePhoto({ ...of, caption: 'again', bytes: ABC })).ok).toBe(true);
     expect(await book.rowsOf('photos').count()).toBe(2);
     expect(await book.pictures.count()).toBe(1);
     expect([...((await readPicture(NAME)) ?? [])]).toEqual([97, 98, 99]);
   });
 
   it('are named and deleted, and undo restores them', async () => {
-    const stored = await keepPhoto({ ...of, bytes: ABC });
+    const stored = await storePhoto({ ...of, bytes: ABC });
     if (!stored.ok) throw new Error(stored.message);
     await captionPhoto(stored.value, 'Crack at the threshold');
     await deletePhoto(stored.value);

@@ -1,7 +1,7 @@
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
 import { newCustomer, newProperty } from '../../../shared-core/book/new-records.ts';
 import { book, type Book } from '../../../renderer/book/database.ts';
-import { keepDraft } from '../../../renderer/book/drafts.ts';
+import { storeDraft } from '../../../renderer/book/drafts.ts';
 import { recoverPending } from '../../../renderer/book/recover-pending.ts';
 import { LEFT_PREFIX, leaving } from '../../../renderer/book/pending.ts';
 import { add, change, archive, undo, write } from '../../../renderer/book/write.ts';
@@ -146,7 +146,7 @@ describe('the pending edits of a closed window', () => {
   });
 
   it('include a draft under its key', async () => {
-    await cutOff(withWren, () => keepDraft('room/r-01/sides', "12' 3 1/"));
+    await cutOff(withWren, () => storeDraft('room/r-01/sides', "12' 3 1/"));
     await recoverPending();
     expect((await book().drafts.get('room/r-01/sides'))?.text).toBe("12' 3 1/");
   });

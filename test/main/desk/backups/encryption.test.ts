@@ -6,7 +6,7 @@ import { beforeAll, describe, expect, it } from 'vitest';
 import { DeskFailure } from '../../../../main/desk/failure.ts';
 import { openBytes, openBackupFile } from '../../../../main/desk/backups/backups-folder.ts';
 import { deriveKey, type BackupKey, decryptPicture, encryptPicture, makeBackupKey } from '../../../../main/desk/backups/encryption.ts';
-import { keepPicture, readPicture, wantedPictures } from '../../../../main/desk/backups/photos.ts';
+import { storePicture, readPicture, wantedPictures } from '../../../../main/desk/backups/photos.ts';
 import { sha256Of } from '../../../../main/desk/backups/whole-file.ts';
 import { beginBackup } from '../../../../main/desk/backups/writing.ts';
 import { DATASET, NAMING } from './pack-rows.ts';
@@ -69,7 +69,7 @@ describe('an encrypted photo', () => {
   const sha256 = sha256Of(photo);
   it('is stored once, unreadable, and found again; a damaged one is refused', async () => {
     const named = `photos/${sha256}.jpg`;
-    await keepPicture(folder, named, photo, true);
+    await storePicture(folder, named, photo, true);
     expect(await wantedPictures(folder, [named], true)).toEqual([]);
     expect(await wantedPictures(folder, [named], false)).toEqual([named]);
     expect(await readPicture(folder, named)).toEqual(photo);

@@ -1,7 +1,7 @@
 import type { ReactNode } from 'react';
 import { Radio, RadioGroup } from 'react-aria-components';
 import { Pointer } from './Pointer.tsx';
-import './ChoiceStood.css';
+import './ChoiceList.css';
 
 export interface StoodOption {
   readonly id: string;
@@ -10,7 +10,7 @@ export interface StoodOption {
   readonly right?: ReactNode;
 }
 
-interface ChoiceStoodProps {
+interface ChoiceListProps {
   readonly label: string;
   readonly options: readonly StoodOption[];
   readonly value: string | null;
@@ -18,17 +18,17 @@ interface ChoiceStoodProps {
 }
 
 /** A vertical list to choose from. The chosen row gets the rule and the pointer. */
-export function ChoiceStood({ label, options, value, onChange }: ChoiceStoodProps) {
+export function ChoiceList({ label, options, value, onChange }: ChoiceListProps) {
   return (
     <RadioGroup className="choice-stood" aria-label={label} value={value} onChange={onChange}>
       {options.map((option) => (
-        <Radio key={option.id} value={option.id} className="choice-stood-option">
+        <Radio key={option.id} value={option.id} className="choice-list-option">
           {({ isSelected }) => (
             <>
-              <span className="choice-stood-word">{option.word}</span>
-              {option.right !== undefined && <span className="choice-stood-right">{option.right}</span>}
+              <span className="choice-list-word">{option.word}</span>
+              {option.right !== undefined && <span className="choice-list-right">{option.right}</span>}
               {isSelected && (
-                <span className="choice-stood-pointer">
+                <span className="choice-list-pointer">
                   <Pointer />
                 </span>
               )}

@@ -6,13 +6,13 @@ import { TextButton } from '../parts/TextButton.tsx';
 import { BlockPart } from '../parts/TitleBlock.tsx';
 import { useMeasure } from '../parts/use-measure.ts';
 
-interface MadePartProps {
+interface PropertyDocumentsProps {
   readonly documents: readonly MadeDocument[];
   readonly zone: string;
 }
 
 /** Documents of this property, newest first, each opened as it was issued. */
-export function MadePart({ documents, zone }: MadePartProps) {
+export function PropertyDocuments({ documents, zone }: PropertyDocumentsProps) {
   const { locale } = useMeasure();
   const [result, setResult] = useState<string | null>(null);
   const again = async (document: MadeDocument): Promise<void> => {
@@ -20,7 +20,7 @@ export function MadePart({ documents, zone }: MadePartProps) {
   };
   return (
     <BlockPart heading="Documents">
-      <ul className="property-made">
+      <ul className="property-documents">
         {[...documents]
           .sort((a, b) => b.madeAt.localeCompare(a.madeAt))
           .map((document) => (

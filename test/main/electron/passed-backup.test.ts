@@ -4,7 +4,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import type { Page } from '@playwright/test';
 import { afterAll, beforeAll, expect, it, vi } from 'vitest';
-import { backupAmong } from '../../../main/desk/backups/handed.ts';
+import { backupAmong } from '../../../main/desk/backups/passed-file.ts';
 import { newBusiness } from '../../../shared-core/book/typical-business.ts';
 import { sampleAt } from '../../sample-at.ts';
 import type { StoredRow } from '../../../shared-core/book/migrations/all-steps.ts';

@@ -1,7 +1,7 @@
 import { askDesk } from './desk-client.ts';
 
 /** The result in a sentence; `name` opens the file again. */
-export type Kept = { readonly ok: boolean; readonly name: string; readonly text: string };
+export type SavedFile = { readonly ok: boolean; readonly name: string; readonly text: string };
 
 /** Names that Windows reserves for devices. */
 const RESERVED = /^(con|prn|aux|nul|com[0-9]|lpt[0-9])$/i;
@@ -17,8 +17,8 @@ export function fileName(words: string, kind: 'pdf' | 'ics' | 'csv' | 'json' | '
 }
 
 /** Saves a file in the documents folder and opens it where possible. A different file of that name is never replaced. */
-export async function keepAndOpen(name: string, base64: string, open = true): Promise<Kept> {
-  const outcome = await askDesk('file.keep', { name, base64 });
+export async function saveAndOpen(name: string, base64: string, open = true): Promise<SavedFile> {
+  const outcome = await askDesk('file.save', { name, base64 });
   if (!outcome.ok) return { ok: false, name, text: outcome.error.message };
   const saved = outcome.value.name;
   const savedText = `${saved} was saved to ${outcome.value.folder}.`;

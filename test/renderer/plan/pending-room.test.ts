@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import { withAhead } from '../../../renderer/plan/room-ahead.ts';
+import { withAhead } from '../../../renderer/plan/pending-room.ts';
 import type { Room } from '../../../shared-core/book/room.ts';
 import { newRoom } from '../../../shared-core/book/new-records.ts';
 

@@ -1,7 +1,7 @@
 /** Two ways to use the same screens: by pointer, or by keyboard only. */
 import type { ElementHandle, Locator, Page } from '@playwright/test';
 
-export interface Hands {
+export interface InputDevice {
   /** Presses a button or link. */
   press(target: Locator): Promise<void>;
   /** Fills a field and leaves it with Enter. */
@@ -12,7 +12,7 @@ export interface Hands {
   tick(box: Locator): Promise<void>;
 }
 
-export const pointer = (): Hands => ({
+export const pointer = (): InputDevice => ({
   press: (target) => target.click(),
   write: async (field, text) => {
     await field.fill(text);
@@ -33,7 +33,7 @@ const whereIs = (element: ElementHandle): Promise<'here' | 'elsewhere' | 'gone'>
   });
 
 /** Nothing is clicked, filled or focused by script; each element is reached with Tab. */
-export const keyboard = (page: Page): Hands => {
+export const keyboard = (page: Page): InputDevice => {
   const reach = async (target: Locator): Promise<void> => {
     let element = await target.elementHandle();
     for (let steps = 0; steps < 250; steps += 1) {
