@@ -17,10 +17,14 @@ export function onDemand<P extends object>(load: () => Promise<ComponentType<P>>
     Loaded ??= await load();
   };
   function OnDemandComponent(props: P) {
-    const [failure, setFailure] = useState<unknown>(null);
+    const [failure, setFailure] = useState<Error | null>(null);
     const [, setLoaded] = useState(Loaded !== null);
     useEffect(() => {
-      if (Loaded === null) ready().then(() => setLoaded(true), setFailure);
+      if (Loaded === null)
+        ready().then(
+          () => setLoaded(true),
+          (reason: unknown) => setFailure(reason instanceof Error ? reason : new Error(String(reason))),
+        );
     }, []);
     if (failure !== null) throw failure;
     return Loaded === null ? waiting : <Loaded {...props} />;

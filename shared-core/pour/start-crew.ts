@@ -27,7 +27,7 @@ export function loadWithin(crew: Crew, clocks: Pick<PourClocks, 'workingTimeMin'
  * A crew to start from: by hand up to three stations carry their own buckets and anybody else carries; by cart the loads stay within the
  * working time.
  * @param times the business's own task times; absent for typical ones
- * @param helpers those on site beside the owner, of whom one places; by cart the typical crew counts
+ * @param helpers those on site beside the owner, and one of them places; by cart the typical crew counts
  */
 export function startCrew(
   carry: Crew['carry'],

@@ -49,7 +49,7 @@ function wastedBags({ roomId, lift, pours }: RoomFloor, { whole }: Pick<JobReadi
 
 /** Floor that the plan of the last pour left for another day: its day and its work are in the price. */
 function laterM2({ roomId, pours }: RoomFloor): number {
-  const later = pours.at(-1)?.asPoured?.rooms.find((r) => r.roomId === roomId)?.later ?? [];
+  const later = pours.at(-1)?.asPoured.rooms.find((r) => r.roomId === roomId)?.later ?? [];
   return later.reduce((sum, piece) => sum + regionAreaM2(piece), 0);
 }
 

@@ -105,7 +105,7 @@ const SUFFIXES: readonly (readonly [RegExp, Dimension, (value: number) => number
   [/K$/, 'difference', (v) => v * 1.8],
   [/Pa$/, 'pressure', FROM_SI.psi],
   [/(?:bags|bag)/i, 'bags', (v) => v],
-  [/(?:[sS]hare|[hH]umidity|rate|Rate)$/, 'percent', (v) => v * 100],
+  [/(?:share|humidity|rate)$/i, 'percent', (v) => v * 100],
   [/(?:count|coats|containers|mixers|carriers|spreaders|helpers|lifts)$/i, 'count', (v) => v],
 ];
 /** Amounts that carry their unit beside them. */
