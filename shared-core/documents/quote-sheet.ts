@@ -98,7 +98,7 @@ function firstPage({ quote, estimate, shown, dates }: FirstPage): Block[] {
   const { frozen, priced } = quote;
   const { customer, property, business } = frozen;
   const suggested = suggestedOption(priced);
-  const share = suggested.rooms.length > 2 ? WORDY_SHARE : FIRST_PLAN.share;
+  const share = suggested.rooms.length > 2 || priced.options.length > 1 ? WORDY_SHARE : FIRST_PLAN.share;
   const found = foundWords(frozen, estimate.rooms);
   const proposed = proposedWords(frozen, estimate.rooms, priced.options, suggested);
   const lines = Math.ceil(found.length / BESIDE.charsPerLine) + Math.ceil(proposed.length / BESIDE.charsPerLine);

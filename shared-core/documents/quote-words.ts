@@ -170,12 +170,10 @@ export function flooringWords(frozen: Frozen, rooms: readonly RoomEstimate[]): s
     if (room.flatness === null) return [];
     const expected = flatnessWords(room.flatness.expectedM, business);
     const limits = room.flatness.forFlooring;
-    if (limits.length === 0) return [`${room.name} flatness: we expect ${expected}. No flooring is chosen yet.`];
+    if (limits.length === 0) return [`${room.name}: we expect ${expected}. No flooring is chosen yet.`];
     const meets = limits.every((limit) => limit.meets);
     const needs = [...new Set(limits.flatMap(({ rule }) => rule.limits.map((limit) => flatnessLimit(limit, business))))];
-    return [
-      `${room.name} flatness: the flooring needs ${listed(needs)}. We expect ${expected}: ${meets ? 'it meets the limit' : 'it does not meet the limit'}.`,
-    ];
+    return [`${room.name}: the flooring needs ${listed(needs)}. We expect ${expected}, ${meets ? 'within' : 'over'} the limit.`];
   });
 }
 

@@ -12,7 +12,7 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 const outer = realpathSync(mkdtempSync(join(tmpdir(), 'straightedge-odd-')));
 const folder = join(outer, 'a b & ü');
 const SOURCES = ['shared-core', 'main', 'renderer', 'build', 'package.json', 'package-lock.json', 'tsconfig.json'];
-const TESTS = ['test/setup.ts', 'test/chromium.ts', 'test/main/desk/places.test.ts', 'test/tsconfig.json'];
+const TESTS = ['test/setup.ts', 'test/moments.ts', 'test/chromium.ts', 'test/main/desk/places.test.ts', 'test/tsconfig.json'];
 
 const run = (script: string, args: readonly string[], environment: NodeJS.ProcessEnv = {}) =>
   spawnSync(process.execPath, [script, ...args], {

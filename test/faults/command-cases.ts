@@ -220,7 +220,7 @@ export const CASES: Readonly<Record<string, Readonly<Record<string, Made | null>
   },
   pictures: { heldPictures: null, readPicture: null, storePictures: withInputs(() => [[{ name: 'photos/x', data: new Uint8Array([1]) }]]) },
   'plan-commands': { surveyOf: null, withPlan: null, withMarks: null, withSurvey: null },
-  'pour-commands': {
+  'pour-record-commands': {
     openPour: withInputs(() => [opening()]),
     logEntry: withInputs(() => [{ event: event() }]),
     resumePour: withInputs(() => [{ event: event() }]),
@@ -317,6 +317,8 @@ export const CASES: Readonly<Record<string, Readonly<Record<string, Made | null>
   },
   'sample-commands': {
     addSample: withInputs(() => [{ customers: stored.customers }]),
+    // The same writing, after the sample is computed.
+    openSampleData: null,
     removeSample: null,
     hasSample: null,
     SAMPLE_PREFIX: null,

@@ -245,8 +245,8 @@ const columnsSlice = (pdf: Pdf, block: Extract<Block, { kind: 'columns' }>, with
   };
 };
 
-/** Drawings shrink for what has to be beside them, down to 80%, below which their labels are too small. */
-const SHRINKS = [1, 0.95, 0.9, 0.85, 0.8] as const;
+/** Drawings shrink for what has to be beside them, down to 70%, below which their labels are too small. */
+const SHRINKS = [1, 0.95, 0.9, 0.85, 0.8, 0.75, 0.7] as const;
 
 /** Goes on the first page only, with the rest on the next; if it is too long, everything flows on. */
 const coverSlices = (pdf: Pdf, blocks: readonly Block[], within: Within): Slice[] => {

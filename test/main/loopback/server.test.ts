@@ -45,7 +45,7 @@ const call = async (name: string, input: unknown): Promise<Envelope<unknown>> =>
   ) as Envelope<unknown>;
 
 beforeAll(async () => {
-  host = await startLoopback({ dispatch: desk.dispatch, pages: PAGES, port: 0, key: KEY, nowMs: Date.now, bodyLimit: 4096 });
+  host = await startLoopback({ dispatch: desk.dispatch, pages: PAGES, port: 0, key: KEY, nowMs: Date.now, bodyLimit: 16_384 });
 });
 afterAll(() => host.close());
 
@@ -121,9 +121,9 @@ describe('the loopback host', () => {
 
   it('refuses what is not JSON and what is too long, declared or streamed', async () => {
     expect((await send({ path: '/call/desk.about', headers: good(), body: '{' })).status).toBe(400);
-    expect((await send({ path: '/call/desk.about', headers: good(), body: 'x'.repeat(5000) })).status).toBe(413);
+    expect((await send({ path: '/call/desk.about', headers: good(), body: 'x'.repeat(20_000) })).status).toBe(413);
     expect(
-      (await send({ path: '/call/desk.about', headers: { ...good(), 'transfer-encoding': 'chunked' }, body: 'x'.repeat(5000) })).status,
+      (await send({ path: '/call/desk.about', headers: { ...good(), 'transfer-encoding': 'chunked' }, body: 'x'.repeat(20_000) })).status,
     ).toBe(413);
   });
 
