@@ -1,7 +1,9 @@
 /** Adds to the sample data a workshop floor in another time zone, poured this morning with a topping that takes days until foot traffic. */
 import type { Page } from '@playwright/test';
+import type { Material } from '../../shared-core/book/material.ts';
 import { samplePour } from '../../shared-core/sample/sample-pours.ts';
 import { barePlan } from '../shared-core/pour/bare-plan.ts';
+import { sampleAt } from '../sample-at.ts';
 import { expect } from './open-book.ts';
 
 type Row = Record<string, unknown> & { readonly id: string };
@@ -18,6 +20,13 @@ const HOURS: Readonly<Record<string, { readonly hoursLeast: number; readonly hou
   full: { hoursLeast: 168, hoursMost: 190 },
 };
 
+const slowTopping = (now: string): Material => {
+  const topping = sampleAt(now).materials.find(({ id }) => id === 'sample-topping');
+  if (topping?.powder == null) throw new Error('The sample has a topping.');
+  const milestones = topping.powder.milestones.map((milestone) => ({ ...milestone, ...(HOURS[milestone.kind] ?? {}) }));
+  return { ...topping, powder: { ...topping.powder, milestones } };
+};
+
 /**
  * Makes the sample's workshop a curing floor.
  * @param startedAt start of its pour
@@ -30,16 +39,16 @@ export async function pourWorkshop(page: Page, startedAt: string): Promise<void>
     bags: 30,
     bagsPerBatch: 2,
     materialId: 'sample-topping',
-    asPoured: barePlan(['sample-workshop']),
+    asPoured: barePlan(['sample-workshop'], 1, 1, slowTopping(startedAt)),
   });
   await page.evaluate(
-    async ({ pourRow, eventRows, zone, pourAt, hours }) => {
+    async ({ pourRow, eventRows, zone, pourAt }) => {
       const open = indexedDB.open('straightedge');
       const database = await new Promise<IDBDatabase>((resolve, reject) => {
         open.onsuccess = () => resolve(open.result);
         open.onerror = () => reject(new Error('The book does not open.'));
       });
-      const write = database.transaction(['pours', 'pourEvents', 'materials', 'properties', 'jobs'], 'readwrite');
+      const write = database.transaction(['pours', 'pourEvents', 'properties', 'jobs'], 'readwrite');
       const change = (table: string, id: string, update: (row: Row) => Row): void => {
         const store = write.objectStore(table);
         const read = store.get(id) as IDBRequest<Row>;
@@ -48,11 +57,6 @@ export async function pourWorkshop(page: Page, startedAt: string): Promise<void>
       write.objectStore('pours').put(pourRow);
       for (const row of eventRows) write.objectStore('pourEvents').put(row);
       change('properties', 'sample-old-orchard', (row) => ({ ...row, timeZone: zone }));
-      change('materials', 'sample-topping', (row) => {
-        const powder = row['powder'] as { readonly milestones: readonly { readonly kind: string }[] };
-        const milestones = powder.milestones.map((m) => ({ ...m, ...(hours[m.kind] ?? {}) }));
-        return { ...row, powder: { ...powder, milestones } };
-      });
       change('jobs', 'sample-job-tremaine', (row) => ({
         ...row,
         rooms: (row['rooms'] as object[]).map((room) => ({ ...room, pourAt })),
@@ -63,7 +67,7 @@ export async function pourWorkshop(page: Page, startedAt: string): Promise<void>
       });
       database.close();
     },
-    { pourRow: pour, eventRows: events, zone: HOUSE_ZONE, pourAt: startedAt, hours: HOURS },
+    { pourRow: pour, eventRows: events, zone: HOUSE_ZONE, pourAt: startedAt },
   );
   // Rows written without the program are read when the page is loaded again.
   await page.reload();

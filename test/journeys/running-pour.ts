@@ -7,6 +7,7 @@ import { readJob } from '../../shared-core/standing/read-job.ts';
 import { readPour } from '../../shared-core/standing/read-pour.ts';
 import { pouredPlanOf } from '../../shared-core/standing/read-poured.ts';
 import { expect } from './open-book.ts';
+import { openSampleData } from './prepared-book.ts';
 
 export const ROOM = 'sample-family';
 export const JOB = 'sample-job-lindqvist';
@@ -71,8 +72,7 @@ export async function runPour(page: Page, bagsOnSite: number, log: readonly Ago[
     ...{ materialId: read.value.material.id, startedAt, finishedAt: null, bagsOnSite, bagsPlanned: read.value.bagsNeeded },
     ...{ asPoured: pouredPlanOf(read.value), fromPaper: false, notes: '' },
   });
-  await page.getByRole('button', { name: 'Open sample data' }).click();
-  await expect(page.getByRole('button', { name: 'Open sample data' })).toBeHidden();
+  await openSampleData(page);
   await putPour(page, pour, entries([[120, { kind: 'started' }], ...log], nowMs));
 }
 
