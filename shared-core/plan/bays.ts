@@ -1,10 +1,10 @@
-/** A room divided into bays by dams: straight lines right across. */
+/** Divides a room into bays along dams, which are straight lines across the whole room. */
 import type { Point } from '../book/fields.ts';
 import { clipToHalfPlane, type HalfPlane, otherSide } from './half-plane.ts';
 import { DUST_M, distanceM } from './point.ts';
 import type { Region } from './region.ts';
 
-/** The side of a line that lies to the right of it on the sheet, going from `a` to `b`; null when they are one point. */
+/** The half-plane to the right of the line from `a` to `b` on the drawing; null when both points are the same. */
 export function rightOf(a: Point, b: Point): HalfPlane | null {
   const lengthM = distanceM(a, b);
   if (lengthM < DUST_M) return null;
@@ -16,7 +16,7 @@ export function rightOf(a: Point, b: Point): HalfPlane | null {
  * Divides a region along the whole line through two points.
  * @param region the floor
  * @param a a point of the line
- * @param b another; when both are one point, the region comes back whole
+ * @param b a second point of the line; when it equals `a`, the region is returned undivided
  */
 export function splitByLine(region: Region, a: Point, b: Point): readonly Region[] {
   const half = rightOf(a, b);

@@ -1,11 +1,11 @@
-/** Cutting a region with an area drawn on the plan: what lies inside it and what lies outside, exactly. */
+/** Cuts a region along an area drawn on the plan into the exact parts inside and outside that area. */
 import type { Point } from '../book/fields.ts';
 import { rightOf, splitByLine } from './bays.ts';
 import { clipToHalfPlane, type HalfPlane, otherSide } from './half-plane.ts';
 import { turned } from './polygon.ts';
 import { type Region, regionAreaM2 } from './region.ts';
 
-/** Pieces smaller than this are left by rounding, m2. */
+/** Pieces smaller than this come from rounding, m². */
 const DUST_M2 = 1e-9;
 /** A drawn area divides into at most as many convex parts as it has corners. */
 const MOST_PARTS = 400;
@@ -18,10 +18,10 @@ const turnAt = (ring: readonly Point[], i: number): number => {
   return (b.xM - a.xM) * (c.yM - b.yM) - (b.yM - a.yM) * (c.xM - b.xM);
 };
 
-/** Two corners nearer than this are one, m. */
+/** Corners closer than this count as one corner, m. */
 const SAME_CORNER_M = 1e-9;
 
-/** A ring without corners where it turns back along itself: a cut through a cut-out at the wall leaves such spurs. */
+/** Removes corners where a ring turns back along itself. Cutting through a cut-out at the wall leaves such spurs. */
 function withoutSpurs(ring: readonly Point[]): readonly Point[] {
   const corners = [...ring];
   for (let i = 0; i < corners.length && corners.length > 3; ) {
@@ -39,7 +39,7 @@ function withoutSpurs(ring: readonly Point[]): readonly Point[] {
   return corners;
 }
 
-/** A simple ring divided into convex rings: it is split along a side of each reflex corner until none is left. */
+/** Divides a simple ring into convex rings by splitting it along a side of each reflex corner. */
 function convexRings(ring: readonly Point[]): readonly (readonly Point[])[] {
   const open: Region[] = [{ outline: ring, holes: [] }];
   const convex: (readonly Point[])[] = [];
@@ -57,7 +57,7 @@ function convexRings(ring: readonly Point[]): readonly (readonly Point[])[] {
   return convex;
 }
 
-/** The sides of a convex ring, each as the half-plane that holds the ring. */
+/** The sides of a convex ring, each as the half-plane that contains the ring. */
 function sidesOfConvex(ring: readonly Point[]): HalfPlane[] {
   return turned(ring, 'clockwise').flatMap((from, i, all) => {
     const to = all[(i + 1) % all.length];
@@ -71,7 +71,7 @@ const withoutDust = (pieces: readonly Region[]): Region[] => pieces.filter((piec
 /**
  * Divides a region by a drawn area.
  * @param region the floor, meters
- * @param ring corners of the drawn area, not crossing itself, either way round
+ * @param ring corners of the drawn area in either direction; it must not cross itself
  */
 export function clipToRing(
   region: Region,

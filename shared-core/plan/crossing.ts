@@ -1,8 +1,8 @@
-/** Where two segments cross or meet, to within what counts as one place. */
+/** Finds where two segments cross or touch, within the tolerance for one point. */
 import type { Point } from '../book/fields.ts';
 import { between, cross, distanceM, nearestOnSegment, SAME_PLACE_M } from './point.ts';
 
-/** Where two segments cross at a point inside both; null when they only touch, lie apart or along one another. */
+/** The crossing point inside both segments; null when they only touch, are apart or overlap along a line. */
 export function crossingOf(a: Point, b: Point, c: Point, d: Point): Point | null {
   const [abc, abd, cda, cdb] = [cross(a, b, c), cross(a, b, d), cross(c, d, a), cross(c, d, b)];
   const slackAb = SAME_PLACE_M * distanceM(a, b);
@@ -12,7 +12,7 @@ export function crossingOf(a: Point, b: Point, c: Point, d: Point): Point | null
   return partsAb && partsCd ? between(a, b, cda / (cda - cdb)) : null;
 }
 
-/** A crossing, or an end of one segment resting on the other. */
+/** The crossing point, or an end of one segment that is on the other. */
 export function meetingOf(a: Point, b: Point, c: Point, d: Point): Point | null {
   const touches = [
     { point: c, off: nearestOnSegment(c, a, b).offM },

@@ -1,14 +1,14 @@
-/** Diagonals measured in the room, against the plan as drawn: whether the corners are as square as they look. */
+/** Compares diagonals measured in the room with the drawn plan, to show corners that are out of square. */
 import type { Plan } from '../book/plan-fields.ts';
 import { formatLength } from '../measure/length-format.ts';
 import type { UnitSystem } from '../measure/unit-system.ts';
 import { distanceM } from './point.ts';
 
-/** A diagonal may differ from the drawing by this much and 0.1 % of its length: what a tape across a room is good for. Common practice. */
+/** A diagonal may differ from the drawing by this much plus 0.1 % of its length, the accuracy of a tape across a room. Common practice. */
 export const DIAGONAL_WITHIN_M = 0.006;
 export const DIAGONAL_WITHIN_SHARE = 0.001;
 
-/** One diagonal: as measured, as drawn, the first less the second. `message` is null when they agree. */
+/** One diagonal: measured, drawn, and measured minus drawn. `message` is null when they agree. */
 export type DiagonalCheck = {
   readonly from: number;
   readonly to: number;
@@ -18,7 +18,7 @@ export type DiagonalCheck = {
   readonly message: string | null;
 };
 
-/** Checks every measured diagonal; those between corners that are not there are left out, as `planProblems` names them. */
+/** Checks every measured diagonal. Those with a missing corner are skipped, since `planProblems` reports them. */
 export function checkDiagonals(plan: Pick<Plan, 'outline' | 'diagonals'>, units: UnitSystem, locale?: string): readonly DiagonalCheck[] {
   return plan.diagonals.flatMap(({ from, to, lengthM }) => {
     const [a, b] = [plan.outline[from], plan.outline[to]];

@@ -1,4 +1,4 @@
-/** Changes to a plan that keep what stands in its walls: openings and diagonals follow their wall and their corners. */
+/** Edits to a plan that keep its openings on their walls and its diagonals on their corners. */
 import type { Point } from '../book/fields.ts';
 import type { Opening, Plan } from '../book/plan-fields.ts';
 import { distanceM } from './point.ts';
@@ -6,12 +6,12 @@ import { signedAreaM2 } from './polygon.ts';
 
 const atIndex = (plan: Plan, index: number): Point => plan.outline[index % plan.outline.length] ?? { xM: 0, yM: 0 };
 
-/** The plan with one corner elsewhere; unchanged when there is no such corner. */
+/** The plan with one corner moved; unchanged when there is no such corner. */
 export function withCornerAt(plan: Plan, corner: number, to: Point): Plan {
   return { ...plan, outline: plan.outline.map((p, i) => (i === corner ? to : p)) };
 }
 
-/** The plan with one wall moved out (into the room when negative), both its corners straight across it. */
+/** The plan with one wall moved outward (into the room when negative), both corners perpendicular to it. */
 export function withWallMoved(plan: Plan, wall: number, outM: number): Plan {
   const [a, b] = [atIndex(plan, wall), atIndex(plan, wall + 1)];
   const lengthM = distanceM(a, b);
@@ -44,7 +44,7 @@ export function withCornerIn(plan: Plan, wall: number, alongM: number): Plan {
   };
 }
 
-/** The plan without one corner: the two walls that met there become one, and openings of the second stand as far along it. Diagonals to it go. */
+/** The plan without one corner: its two walls become one, openings keep their distance along it, and its diagonals are deleted. */
 export function withoutCorner(plan: Plan, corner: number): Plan {
   const count = plan.outline.length;
   const before = (corner - 1 + count) % count;
@@ -63,8 +63,8 @@ export function withoutCorner(plan: Plan, corner: number): Plan {
 }
 
 /**
- * The plan with an alcove in a wall (a bump-out into the room when `outM` is negative): four new corners. An end that
- * lies on the wall's own corner needs no corner of its own.
+ * The plan with an alcove in a wall (a bump-out into the room when `outM` is negative): four new corners. An end
+ * at a corner of the wall reuses that corner.
  */
 export function withBay(plan: Plan, wall: number, fromM: number, widthM: number, outM: number): Plan {
   const lengthM = distanceM(atIndex(plan, wall), atIndex(plan, wall + 1));
@@ -78,7 +78,7 @@ export function withBay(plan: Plan, wall: number, fromM: number, widthM: number,
   const startsAtCorner = fromM < 1e-9;
   const endsAtCorner = fromM + widthM > lengthM - 1e-9;
   const added = [...(startsAtCorner ? [] : [near]), out(near), out(far), ...(endsAtCorner ? [] : [far])];
-  // Where the bay begins or ends at a corner, that corner stays and the walls beside it grow with the bay.
+  // An alcove that ends at a corner reuses that corner, and the adjoining wall gets longer.
   const more = added.length;
   const bayWall = wall + (startsAtCorner ? 1 : 2);
   return {
@@ -95,7 +95,7 @@ export function withBay(plan: Plan, wall: number, fromM: number, widthM: number,
   };
 }
 
-/** A point taken to the column or the row of one of some others, where it is within `withinM` of it, else to whole steps. */
+/** Snaps a point to the column or row of another point within `withinM`, or else to whole steps. */
 export function snapped(point: Point, to: readonly Point[], withinM: number, stepM: number): Point {
   const near = (value: number, others: readonly number[]): number => {
     const best = [...others].sort((a, b) => Math.abs(a - value) - Math.abs(b - value))[0];
@@ -113,7 +113,7 @@ export function snapped(point: Point, to: readonly Point[], withinM: number, ste
   };
 }
 
-/** An upright rectangle's corners, clockwise on the sheet. */
+/** The corners of an axis-aligned rectangle, clockwise on the drawing. */
 export function boxCorners(leftM: number, topM: number, widthM: number, heightM: number): Point[] {
   return [
     { xM: leftM, yM: topM },
@@ -123,7 +123,7 @@ export function boxCorners(leftM: number, topM: number, widthM: number, heightM:
   ];
 }
 
-/** Left, top, width and height when the corners make an upright rectangle; null otherwise. */
+/** Left, top, width and height when the corners form an axis-aligned rectangle; null otherwise. */
 export function boxOf(
   corners: readonly Point[],
 ): { readonly leftM: number; readonly topM: number; readonly widthM: number; readonly heightM: number } | null {
@@ -136,12 +136,12 @@ export function boxOf(
   return isUpright && widthM > 0 && heightM > 0 ? { leftM, topM, widthM, heightM } : null;
 }
 
-/** Points all moved alike. */
+/** Moves all points by the same offset. */
 export function movedBy(points: readonly Point[], xM: number, yM: number): Point[] {
   return points.map((p) => ({ xM: p.xM + xM, yM: p.yM + yM }));
 }
 
-/** How far a point lies out of the room from the line of a wall; inside is negative. */
+/** Distance of a point outward from the line of a wall, meters; negative inside the room. */
 export function outOfWallM(plan: Plan, wall: number, point: Point): number {
   const [a, b] = [atIndex(plan, wall), atIndex(plan, wall + 1)];
   const lengthM = distanceM(a, b);
@@ -150,7 +150,7 @@ export function outOfWallM(plan: Plan, wall: number, point: Point): number {
   return signedAreaM2(plan.outline) >= 0 ? acrossM : -acrossM;
 }
 
-/** A length to the nearest whole step. */
+/** Rounds a length to the nearest whole step. */
 export function stepped(lengthM: number, stepM: number): number {
   return Math.round(lengthM / stepM) * stepM;
 }

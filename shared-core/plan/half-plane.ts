@@ -1,22 +1,22 @@
 /**
- * Cutting a region along a straight line, exactly: kept corners keep their coordinates, and new corners come only where
- * a side meets the line. Corners on the line count as beyond it, so that parts joined only by a wall along the line come apart.
+ * Cuts a region exactly along a straight line: existing corners keep their coordinates, and new corners appear only where
+ * a side meets the line. Corners on the line count as beyond it, so that parts joined only by a wall along the line are separated.
  */
 import type { Point } from '../book/fields.ts';
 import { between, DUST_M } from './point.ts';
 import { signedAreaM2, turned } from './polygon.ts';
 import { pointInRing, type Region } from './region.ts';
 
-/** The half of the plane where x·normal.x + y·normal.y is `offsetM` or more. The normal has length one. */
+/** The half-plane where x·normal.x + y·normal.y is at least `offsetM`. The normal has length 1. */
 export type HalfPlane = { readonly normal: { readonly x: number; readonly y: number }; readonly offsetM: number };
 
-/** Rings smaller than this are the dust of a corner that only touches the line. */
+/** Rings smaller than this are rounding errors at a corner that only touches the line. */
 const DUST_AREA_M2 = 1e-12;
 
 type Crossing = { readonly point: Point; readonly alongM: number; readonly kind: 'enter' | 'leave'; readonly chain: Chain };
 type Chain = { readonly points: Point[]; enter: Crossing | null; leave: Crossing | null };
 
-/** Calculated from the same end whichever half is kept, so that pieces on either side share their corners to the last bit. */
+/** Calculated from the same end for either half, so that the pieces on both sides share exactly equal corners. */
 function crossingPoint(a: Point, aDepth: number, b: Point, bDepth: number): Point {
   if (aDepth === 0) return a;
   if (bDepth === 0) return b;
@@ -60,7 +60,7 @@ function cutRing(ring: readonly Point[], half: HalfPlane, whole: (readonly Point
   }
 }
 
-/** Along the line, leaving and entering take turns; crossings at one spot are put in the order that makes them do so. */
+/** Exits and entries alternate along the line, so crossings at the same point are ordered to keep that pattern. */
 function inTurn(crossings: readonly Crossing[]): readonly Crossing[] {
   const sorted = [...crossings].sort((a, b) => a.alongM - b.alongM);
   for (let i = 0; i < sorted.length; i += 1) {
@@ -76,7 +76,7 @@ function inTurn(crossings: readonly Crossing[]): readonly Crossing[] {
   return sorted;
 }
 
-/** Rings clockwise for outlines and counterclockwise for cut-outs, sorted into regions. */
+/** Sorts rings into regions: clockwise rings are outlines, counterclockwise rings are cut-outs. */
 function regionsFrom(rings: readonly (readonly Point[])[]): readonly Region[] {
   const outlines: { outline: readonly Point[]; holes: (readonly Point[])[]; area: number }[] = [];
   const holes: (readonly Point[])[] = [];
@@ -98,9 +98,9 @@ function regionsFrom(rings: readonly (readonly Point[])[]): readonly Region[] {
 
 /**
  * The parts of a region on one side of a line.
- * @param region outline and cut-outs, each not crossing itself, either way round
+ * @param region outline and cut-outs in either direction, none of which may cross itself
  * @param half the side that is kept
- * @returns the pieces, outlines clockwise on the sheet; none when nothing is on that side
+ * @returns the pieces, outlines clockwise on the drawing; empty when nothing is on that side
  */
 export function clipToHalfPlane(region: Region, half: HalfPlane): readonly Region[] {
   const whole: (readonly Point[])[] = [];

@@ -1,4 +1,4 @@
-/** A ring drawn inside another at a constant distance, as a perimeter strip is. */
+/** Offsets a ring inward by a constant distance, as for a perimeter strip. */
 import type { Point } from '../book/fields.ts';
 import type { Parsed } from '../measure/parsed.ts';
 import { meetingOf } from './crossing.ts';
@@ -6,11 +6,11 @@ import { sidesOf } from './point.ts';
 import { signedAreaM2, turned } from './polygon.ts';
 
 /**
- * The ring moved inward (outward when negative) by a distance, corners mitered. Refused when a side would vanish or turn
- * round, which a thin strip along a room's walls does not.
- * @param ring a sound outline, either way round
- * @param distanceM how far in, meters
- * @returns corners in the outline's own clockwise order, one for each of its corners
+ * Moves a ring inward (outward when negative) with mitered corners. Refused when a side would vanish or reverse,
+ * which cannot happen with a thin strip along a room's walls.
+ * @param ring a valid outline in either direction
+ * @param distanceM distance inward, meters
+ * @returns one corner for each corner of the outline, in clockwise order
  */
 export function insetRing(ring: readonly Point[], distanceM: number): Parsed<readonly Point[]> {
   const clockwise = turned(ring, 'clockwise');

@@ -1,4 +1,4 @@
-/** Parallel lanes of a room, in the order they are poured: from the wall farthest from the way out. */
+/** Divides a room into parallel lanes in pouring order, starting at the wall farthest from the exit. */
 import type { Point } from '../book/fields.ts';
 import type { Plan } from '../book/plan-fields.ts';
 import { clipToHalfPlane, otherSide } from './half-plane.ts';
@@ -8,18 +8,18 @@ import { type Region, regionAreaM2, roomRegion } from './region.ts';
 
 /** One lane. Several pieces when a cut-out or the outline divides it. */
 export type Lane = {
-  /** Place in the order of pouring, from 0. */
+  /** Position in the pouring order, from 0. */
   readonly order: number;
-  /** Distance of its far and near edge from where the first lane starts, meters. */
+  /** Distance of its near and far edges from the start of the first lane, meters. */
   readonly fromM: number;
   readonly toM: number;
   readonly pieces: readonly Region[];
   readonly areaM2: number;
-  /** How far it reaches along its own direction, from the first corner to the last, meters. */
+  /** Length along its direction, from the first corner to the last, meters. */
   readonly lengthM: number;
 };
 
-/** Lanes at most: more means that the width is a typo. */
+/** The maximum number of lanes; more means that the width is a typo. */
 export const LANES_MOST = 500;
 
 function extent(
@@ -31,7 +31,7 @@ function extent(
 }
 
 /**
- * How far a region reaches across lanes laid at an angle, meters; 0 while nothing is drawn.
+ * Width of a region across lanes at an angle, meters; 0 while nothing is drawn.
  * @param region the floor
  * @param angleDeg direction of the lanes, degrees from the x axis toward y
  */
@@ -41,7 +41,7 @@ export function acrossM(region: Region, angleDeg: number): number {
   return region.outline.length === 0 ? 0 : most - least;
 }
 
-/** The even width, no more than `mostM`, that divides a floor into whole lanes; `mostM` itself while nothing is drawn. */
+/** The even width, at most `mostM`, that divides a floor into whole lanes; `mostM` while nothing is drawn. */
 export function evenLaneWidthM(region: Region, angleDeg: number, mostM: number): number {
   const across = acrossM(region, angleDeg);
   return across === 0 ? mostM : across / Math.ceil(across / mostM - 1e-9);
@@ -49,11 +49,11 @@ export function evenLaneWidthM(region: Region, angleDeg: number, mostM: number):
 
 /**
  * Cuts a region into parallel lanes.
- * @param region the floor, sound
- * @param widthM width of a lane, more than zero; the last takes what is left
+ * @param region the floor, without plan problems
+ * @param widthM width of a lane, more than zero; the last lane gets the remainder
  * @param angleDeg direction of the lanes, degrees from the x axis toward y
- * @param wayOut lanes start from the side farthest from it; from the least side when null
- * @returns lanes in order of pouring; none for a width that is not a positive number or makes more than `LANES_MOST`
+ * @param wayOut the exit: lanes start on the side farthest from it, or on the side with the smallest coordinate when null
+ * @returns lanes in pouring order; empty when the width is not a positive number or gives more than `LANES_MOST`
  */
 export function lanesOfRegion(region: Region, widthM: number, angleDeg: number, wayOut: Point | null): readonly Lane[] {
   if (!(widthM > 0) || !Number.isFinite(angleDeg) || region.outline.length < 3) return [];
@@ -89,7 +89,7 @@ export function lanesOfRegion(region: Region, widthM: number, angleDeg: number, 
   return lanes;
 }
 
-/** A room's lanes, from the wall farthest from its way out. */
+/** A room's lanes, starting at the wall farthest from its exit. */
 export function roomLanes(plan: Pick<Plan, 'outline' | 'holes' | 'openings'>, widthM: number, angleDeg: number): readonly Lane[] {
   return lanesOfRegion(roomRegion(plan), widthM, angleDeg, wayOutPoint(plan));
 }

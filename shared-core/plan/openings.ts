@@ -1,10 +1,10 @@
-/** Doorways as points on the plan, and which of them is the way out. */
+/** Places doorways on the plan and finds the exit. */
 import type { Point } from '../book/fields.ts';
 import type { Opening, Plan } from '../book/plan-fields.ts';
 import { between, distanceM, nearestOnSegment, sidesOf } from './point.ts';
 import { signedAreaM2 } from './polygon.ts';
 
-/** An opening where it stands: its two jambs, its middle, and the direction into the room (length one). */
+/** An opening on the plan: its two jambs, its middle, and the direction into the room (unit vector). */
 export type PlacedOpening = {
   readonly opening: Opening;
   readonly from: Point;
@@ -37,19 +37,19 @@ export function placeOpening(plan: Pick<Plan, 'outline'>, opening: Opening): Pla
   };
 }
 
-/** Every opening that stands on a wall of the plan. */
+/** Every opening that has a wall on the plan. */
 export function placedOpenings(plan: Pick<Plan, 'outline' | 'openings'>): readonly PlacedOpening[] {
   return plan.openings.flatMap((opening) => placeOpening(plan, opening) ?? []);
 }
 
-/** The middle of the way out: the opening marked so, else the only one; null when that decides nothing. */
+/** The middle of the exit: the opening marked as exit, or the only opening; null when neither exists. */
 export function wayOutPoint(plan: Pick<Plan, 'outline' | 'openings'>): Point | null {
   const placed = placedOpenings(plan);
   const marked = placed.find(({ opening }) => opening.isWayOut);
   return (marked ?? (placed.length === 1 ? placed[0] : undefined))?.middle ?? null;
 }
 
-/** The wall nearest to a point, where on it, and how far off; null while nothing is drawn. */
+/** The wall nearest to a point, the nearest point on it, and the distance; null while nothing is drawn. */
 export function nearestWall(
   plan: Pick<Plan, 'outline'>,
   point: Point,

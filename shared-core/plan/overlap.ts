@@ -1,11 +1,11 @@
-/** How much of one drawn area lies within another. */
+/** Calculates the overlap of two drawn areas. */
 import type { Point } from '../book/fields.ts';
 import type { Plan } from '../book/plan-fields.ts';
 import { ringAreaM2, signedAreaM2 } from './polygon.ts';
 
 type Triangle = readonly [Point, Point, Point];
 
-/** A ring as signed triangles from its first corner: what they cover more than once cancels out. */
+/** A ring as signed triangles from its first corner, so that areas covered twice cancel out. */
 function fan(ring: readonly Point[]): { readonly triangle: Triangle; readonly sign: number }[] {
   const [first, ...rest] = ring;
   if (first === undefined) return [];
@@ -13,12 +13,12 @@ function fan(ring: readonly Point[]): { readonly triangle: Triangle; readonly si
     const b = rest[i];
     if (b === undefined) return [];
     const area = signedAreaM2([first, b, c]);
-    // Every triangle one way round; the sign says which way it lay.
+    // All triangles run the same way; the sign keeps the original direction.
     return area === 0 ? [] : [{ triangle: area > 0 ? [first, b, c] : [first, c, b], sign: Math.sign(area) }];
   });
 }
 
-/** The part of a convex ring on the inner side of a line from a to b, of a triangle that lies to its positive side. */
+/** The part of a convex ring on the positive side of the line from a to b. */
 function cutBy(ring: readonly Point[], a: Point, b: Point): Point[] {
   const side = (p: Point): number => (b.xM - a.xM) * (p.yM - a.yM) - (b.yM - a.yM) * (p.xM - a.xM);
   return ring.flatMap((p, i) => {
@@ -32,8 +32,8 @@ function cutBy(ring: readonly Point[], a: Point, b: Point): Point[] {
 }
 
 /**
- * Area that two simple rings have in common, square meters; either may be drawn either way round and be of any shape.
- * Exact: signed triangles of the one, cut to those of the other (the intersection of convex rings, Sutherland and Hodgman,
+ * Area shared by two simple rings of any shape and direction, m².
+ * Exact: signed triangles of one are clipped to those of the other (the intersection of convex rings, Sutherland and Hodgman,
  * "Reentrant polygon clipping", Comm. ACM 17 (1974)).
  */
 export function overlapM2(one: readonly Point[], other: readonly Point[]): number {
@@ -50,7 +50,7 @@ export function overlapM2(one: readonly Point[], other: readonly Point[]): numbe
   return Math.abs(sum);
 }
 
-/** What a drawn part takes of a room's floor, square meters: within the walls, without the cut-outs. */
+/** Floor area of a drawn part, m²: inside the walls, less the cut-outs. */
 export function areaInRoomM2(plan: Pick<Plan, 'outline' | 'holes'>, ring: readonly Point[]): number {
   if (plan.outline.length < 3) return ringAreaM2(ring);
   return Math.max(0, overlapM2(ring, plan.outline) - plan.holes.reduce((sum, hole) => sum + overlapM2(ring, hole.corners), 0));

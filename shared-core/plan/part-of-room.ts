@@ -1,4 +1,4 @@
-/** A stretch of a room along one side of its drawing: where the floor is made of something else. */
+/** A strip of a room along one side of the drawing, where the substrate differs. */
 import type { Point } from '../book/fields.ts';
 import type { Plan } from '../book/plan-fields.ts';
 import type { Parsed } from '../measure/parsed.ts';
@@ -7,13 +7,13 @@ import { areaInRoomM2 } from './overlap.ts';
 import { type Bounds, boundsOf, ringAreaM2 } from './polygon.ts';
 import { ringProblems } from './problems.ts';
 
-/** The side of the drawn room a stretch lies on, and how far it reaches from there, meters. */
+/** The side of the drawing that a strip starts from, and its width from there, meters. */
 export type RoomStretch = { readonly side: 'left' | 'right' | 'top' | 'bottom'; readonly depthM: number };
 
 const SIDES = ['left', 'right', 'top', 'bottom'] as const;
-/** Two walls within a millimeter are the same wall. */
+/** Walls within a millimeter are the same wall. */
 const SAME_M = 1e-3;
-/** A part smaller than a hand is a slip, square meters. */
+/** A smaller part is a slip of the mouse, m². */
 const LEAST_PART_M2 = 0.01;
 
 function halfPlaneOf({ side, depthM }: RoomStretch, bounds: Bounds): HalfPlane {
@@ -33,8 +33,8 @@ const breadthM = (side: RoomStretch['side'], bounds: Bounds): number =>
   side === 'left' || side === 'right' ? bounds.rightM - bounds.leftM : bounds.bottomM - bounds.topM;
 
 /**
- * The ring of a stretch, cut to the room's outline; of several pieces the largest. A sentence when it reaches
- * across the whole room, or nowhere.
+ * The ring of a strip, clipped to the room's outline; the largest piece when there are several. Returns a message when
+ * the strip covers the whole room or none of it.
  */
 export function stretchOfRoom(plan: Pick<Plan, 'outline'>, stretch: RoomStretch): Parsed<Point[]> {
   const bounds = plan.outline.length < 3 ? null : boundsOf(plan.outline);
@@ -50,8 +50,8 @@ export function stretchOfRoom(plan: Pick<Plan, 'outline'>, stretch: RoomStretch)
 }
 
 /**
- * A part of a room drawn by its corners. A sentence when it is no area, or lies where the room has no floor; what reaches
- * beyond the walls or over a cut-out is let stand and not counted.
+ * A part of a room drawn by its corners. Returns a message when it has no area or no floor of the room. Parts outside
+ * the walls or over a cut-out are allowed and do not count.
  */
 export function drawnPart(plan: Pick<Plan, 'outline' | 'holes'>, corners: readonly Point[]): Parsed<Point[]> {
   const [problem] = ringProblems({ corners, name: 'This part', id: null });
@@ -61,7 +61,7 @@ export function drawnPart(plan: Pick<Plan, 'outline' | 'holes'>, corners: readon
   return { ok: true, value: corners.map(({ xM, yM }) => ({ xM, yM })) };
 }
 
-/** Which stretch a ring is; null for one that was drawn some other way. */
+/** The strip that a ring describes; null for any other shape. */
 export function stretchOf(plan: Pick<Plan, 'outline'>, ring: readonly Point[]): RoomStretch | null {
   const bounds = plan.outline.length < 3 ? null : boundsOf(plan.outline);
   const own = boundsOf(ring);

@@ -1,9 +1,9 @@
-/** Points of a plan and the few sums that everything else is made of. Meters; x to the right, y down the sheet. */
+/** Points of a plan and the basic geometry on them. Meters; x to the right, y down the drawing. */
 import type { Point } from '../book/fields.ts';
 
-/** Two corners nearer than this are one corner: half of what a tape is read to. Common practice. */
+/** Corners closer than this are one corner: half the reading precision of a tape. Common practice. */
 export const SAME_PLACE_M = 0.0005;
-/** Lengths below this are the dust of floating-point sums, not of the room. */
+/** Lengths below this are floating-point rounding errors. */
 export const DUST_M = 1e-9;
 
 /** Twice the signed area of the triangle o, a, b. */
@@ -16,7 +16,7 @@ export function distanceM(a: Point, b: Point): number {
   return Math.hypot(b.xM - a.xM, b.yM - a.yM);
 }
 
-/** The point a share of the way from one to another. */
+/** The point at a given share of the way between two points. */
 export function between(a: Point, b: Point, share: number): Point {
   return { xM: a.xM + (b.xM - a.xM) * share, yM: a.yM + (b.yM - a.yM) * share };
 }
@@ -32,7 +32,7 @@ export function directionOf(angleDeg: number): { readonly x: number; readonly y:
   return { x: Math.cos(radians), y: Math.sin(radians) };
 }
 
-/** The sides of a ring of corners, each from a corner to the next; the last joins the first. */
+/** The sides of a ring, from each corner to the next and from the last back to the first. */
 export function sidesOf(ring: readonly Point[]): readonly { readonly from: Point; readonly to: Point }[] {
   return ring.flatMap((from, index) => {
     const to = ring[(index + 1) % ring.length];
@@ -40,7 +40,7 @@ export function sidesOf(ring: readonly Point[]): readonly { readonly from: Point
   });
 }
 
-/** The point of a segment nearest to `point`, and how far off it is. */
+/** The point of a segment nearest to `point`, and its distance. */
 export function nearestOnSegment(
   point: Point,
   from: Point,

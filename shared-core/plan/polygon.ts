@@ -1,9 +1,9 @@
-/** Sums over one ring of corners: area, perimeter, centroid, which way round it runs. */
+/** Area, perimeter, centroid and direction of a ring of corners. */
 import type { Point } from '../book/fields.ts';
 import { cross, distanceM, sidesOf } from './point.ts';
 
 /**
- * Signed area of a ring in m², by the shoelace sum from its first corner: positive when it runs clockwise on the sheet
+ * Signed area of a ring in m², by the shoelace formula: positive when it runs clockwise on the drawing
  * (x right, y down). Zero for fewer than three corners.
  */
 export function signedAreaM2(ring: readonly Point[]): number {
@@ -14,23 +14,23 @@ export function signedAreaM2(ring: readonly Point[]): number {
   return twice / 2;
 }
 
-/** Area of a ring in m², whichever way round it runs. */
+/** Area of a ring in m², in either direction. */
 export function ringAreaM2(ring: readonly Point[]): number {
   return Math.abs(signedAreaM2(ring));
 }
 
-/** Length round a ring in meters. */
+/** Perimeter of a ring in meters. */
 export function ringPerimeterM(ring: readonly Point[]): number {
   return sidesOf(ring).reduce((sum, side) => sum + distanceM(side.from, side.to), 0);
 }
 
-/** The ring turned, if need be, to run clockwise on the sheet (positive signed area), or the other way. */
+/** Reverses a ring if needed, so that it runs clockwise on the drawing (positive signed area) or counterclockwise. */
 export function turned(ring: readonly Point[], way: 'clockwise' | 'counterclockwise'): readonly Point[] {
   const isClockwise = signedAreaM2(ring) >= 0;
   return isClockwise === (way === 'clockwise') ? ring : [...ring].reverse();
 }
 
-/** Sums of area and of area moments over rings, outlines positive and cut-outs negative. */
+/** Total area and first moments of area of rings, outlines positive and cut-outs negative. */
 function moments(ring: readonly Point[], about: Point): { readonly area: number; readonly x: number; readonly y: number } {
   let [area, x, y] = [0, 0, 0];
   for (const { from, to } of sidesOf(ring)) {
@@ -53,10 +53,10 @@ export function centroidOf(outline: readonly Point[], holes: readonly (readonly 
   return { xM: about.xM + x / area, yM: about.yM + y / area };
 }
 
-/** The upright rectangle round some points; null when there are none. */
+/** The axis-aligned bounding box of the points; null when there are none. */
 export type Bounds = { readonly leftM: number; readonly topM: number; readonly rightM: number; readonly bottomM: number };
 
-/** The upright rectangle round some points; null when there are none. */
+/** The axis-aligned bounding box of the points; null when there are none. */
 export function boundsOf(points: readonly Point[]): Bounds | null {
   const first = points[0];
   if (first === undefined) return null;

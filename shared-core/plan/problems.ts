@@ -1,4 +1,4 @@
-/** What is wrong with a plan, each with a sentence and its place: nothing is refused without saying where. */
+/** Problems of a plan, each with a message and its place, so that the user can see where. */
 import type { Point } from '../book/fields.ts';
 import type { Plan } from '../book/plan-fields.ts';
 import { formatLength } from '../measure/length-format.ts';
@@ -22,7 +22,7 @@ export type PlanProblemKind =
   | 'openings-overlap'
   | 'diagonal-corner-missing';
 
-/** One thing wrong, in a sentence, and where it is on the plan; `subjectId` is the hole or opening it is about, null for the outline. */
+/** One problem, its message and its place on the plan; `subjectId` is the cut-out or opening concerned, null for the outline. */
 export type PlanProblem = {
   readonly kind: PlanProblemKind;
   readonly message: string;
@@ -34,7 +34,7 @@ const ORIGIN: Point = { xM: 0, yM: 0 };
 
 type Ring = { readonly corners: readonly Point[]; readonly name: string; readonly id: string | null };
 
-/** What is wrong with a ring by itself: too few corners, two in one place, crossing itself, no area. */
+/** Problems of a single ring: too few corners, two at the same point, a self-crossing, no area. */
 export function ringProblems({ corners, name, id }: Ring): readonly PlanProblem[] {
   const problem = (kind: PlanProblemKind, message: string, point: Point): PlanProblem => ({ kind, message, point, subjectId: id });
   if (corners.length < 3) {
@@ -69,7 +69,7 @@ export function ringProblems({ corners, name, id }: Ring): readonly PlanProblem[
   return found;
 }
 
-/** Two neighboring sides that fold onto one another: the nearer end lies on the other side. */
+/** Detects two adjacent sides that fold onto each other: the nearer end is on the other side. */
 function doublingBack(shared: Point, a: Point | undefined, b: Point | undefined): Point | null {
   if (a === undefined || b === undefined) return null;
   const [near, far] = distanceM(shared, a) < distanceM(shared, b) ? [a, b] : [b, a];
@@ -86,7 +86,7 @@ function firstCrossing(a: readonly Point[], b: readonly Point[]): Point | null {
   return null;
 }
 
-/** Corners and points along the sides, enough to tell where a ring lies once it is known to cross nothing. */
+/** Corners and points along the sides: enough to locate a ring that crosses nothing. */
 function samples(ring: readonly Point[]): readonly Point[] {
   return sidesOf(ring).flatMap(({ from, to }) => [from, between(from, to, 0.25), between(from, to, 0.5), between(from, to, 0.75)]);
 }
@@ -163,10 +163,10 @@ function openingProblems(plan: Plan, units: UnitSystem, locale: string | undefin
 }
 
 /**
- * Everything wrong with a plan, worst first; empty when it is sound. A cut-out may touch a wall or another cut-out, as a
+ * All problems of a plan, worst first; empty when there are none. A cut-out may touch a wall or another cut-out, as a
  * hearth does, but may not cross one.
  * @param plan the plan
- * @param units for the lengths in the sentences
+ * @param units for the lengths in the messages
  * @param locale BCP 47 tag
  */
 export function planProblems(plan: Plan, units: UnitSystem, locale?: string): readonly PlanProblem[] {
@@ -181,7 +181,7 @@ export function planProblems(plan: Plan, units: UnitSystem, locale?: string): re
   return [...holeProblems(plan), ...openingProblems(plan, units, locale), ...diagonals];
 }
 
-/** Whether nothing is wrong with the plan, so that areas and volumes mean something. */
+/** Whether the plan has no problems, so that its areas and volumes are valid. */
 export function isSound(plan: Plan): boolean {
   return planProblems(plan, 'metric').length === 0;
 }

@@ -1,4 +1,4 @@
-/** A piece of floor: one outline and the cut-outs inside it. What clipping, lanes and bays are made of. */
+/** A piece of floor: one outline and the cut-outs inside it. Used for clipping, lanes and bays. */
 import type { Point } from '../book/fields.ts';
 import type { Plan } from '../book/plan-fields.ts';
 import { nearestOnSegment, sidesOf } from './point.ts';
@@ -21,7 +21,7 @@ export function roomAreaM2(plan: Pick<Plan, 'outline' | 'holes'>): number {
   return regionAreaM2(roomRegion(plan));
 }
 
-/** Length of the room's edges in meters: the walls, and round the cut-outs, where a perimeter strip runs as well. */
+/** Length of the room's edges in meters: walls and cut-outs, since a perimeter strip goes around both. */
 export function roomPerimeterM(plan: Pick<Plan, 'outline' | 'holes'>): { readonly wallsM: number; readonly holesM: number } {
   return { wallsM: ringPerimeterM(plan.outline), holesM: plan.holes.reduce((sum, hole) => sum + ringPerimeterM(hole.corners), 0) };
 }
@@ -29,10 +29,10 @@ export function roomPerimeterM(plan: Pick<Plan, 'outline' | 'holes'>): { readonl
 export type Whereabouts = 'inside' | 'outside' | 'edge';
 
 /**
- * Where a point lies to a ring: by crossings of a ray, an edge counted within `edgeM`.
+ * Whether a point is inside, on the edge of or outside a ring, by counting crossings of a ray.
  * @param point the point
- * @param ring corners in order, either way round
- * @param edgeM how near to a side counts as on it, meters
+ * @param ring corners in order, in either direction
+ * @param edgeM distance within which a point counts as on a side, meters
  */
 export function pointInRing(point: Point, ring: readonly Point[], edgeM = 1e-9): Whereabouts {
   let isInside = false;
@@ -46,7 +46,7 @@ export function pointInRing(point: Point, ring: readonly Point[], edgeM = 1e-9):
   return isInside ? 'inside' : 'outside';
 }
 
-/** Where a point lies to a region: inside a cut-out is outside the region. */
+/** Whether a point is inside, on the edge of or outside a region. Inside a cut-out is outside the region. */
 export function pointInRegion(point: Point, region: Region, edgeM = 1e-9): Whereabouts {
   const outer = pointInRing(point, region.outline, edgeM);
   if (outer === 'outside') return 'outside';
@@ -59,7 +59,7 @@ export function pointInRegion(point: Point, region: Region, edgeM = 1e-9): Where
   return isOnEdge ? 'edge' : 'inside';
 }
 
-/** Where a point lies to a room's floor. */
+/** Whether a point is inside, on the edge of or outside a room's floor. */
 export function pointInRoom(point: Point, plan: Pick<Plan, 'outline' | 'holes'>, edgeM = 1e-9): Whereabouts {
   return pointInRegion(point, roomRegion(plan), edgeM);
 }

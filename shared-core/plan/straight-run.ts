@@ -1,15 +1,15 @@
-/** Straight lines across a floor: where a line lies on it, and the longest that fits. */
+/** Finds the parts of a straight line that are on a floor, and the longest line that fits. */
 import type { Point } from '../book/fields.ts';
 import { between, cross, distanceM, sidesOf } from './point.ts';
 import { pointInRegion, type Region } from './region.ts';
 
-/** A stretch of a line, meters from the first point along the line. */
+/** A part of a line, in meters along it from the first point. */
 export type Stretch = { readonly fromM: number; readonly toM: number };
 
 /**
- * The stretches of the whole line through two points that lie on the floor or along its edge.
+ * The parts of the infinite line through two points that are on the floor or along its edge.
  * @param region the floor
- * @param a where the line is measured from
+ * @param a the origin of the measurements
  * @param b gives the line's direction
  */
 export function stretchesOnLine(region: Region, a: Point, b: Point): readonly Stretch[] {
@@ -37,7 +37,7 @@ export function stretchesOnLine(region: Region, a: Point, b: Point): readonly St
   return stretches;
 }
 
-/** The parts of the segment from `a` to `b` that lie on the floor, meters from `a`. */
+/** The parts of the segment from `a` to `b` that are on the floor, meters from `a`. */
 export function stretchesOnSegment(region: Region, a: Point, b: Point): readonly Stretch[] {
   const lengthM = distanceM(a, b);
   return stretchesOnLine(region, a, b).flatMap((s) => {
@@ -47,7 +47,7 @@ export function stretchesOnSegment(region: Region, a: Point, b: Point): readonly
 }
 
 /**
- * The longest straight run over a floor: it always passes two corners, so lines through each pair are tried.
+ * The longest straight line on a floor. It always passes through two corners, so every pair is tried.
  * @returns its ends and length; null when nothing is drawn
  */
 export function longestRun(region: Region): { readonly from: Point; readonly to: Point; readonly lengthM: number } | null {

@@ -1,26 +1,26 @@
-/** Between a room's corners and its sides as a tape reads them, in place: neither start nor direction of the room is lost. */
+/** Converts between a room's corners and its sides as measured by tape, and keeps the room's position and direction. */
 import type { Point } from '../book/fields.ts';
 import { directionOf, sidesOf } from './point.ts';
 import { type Side, walkSides } from './tape.ts';
 
-/** Where a walk stands in the room: its first corner, and the direction of its first side, clockwise on the sheet from the x axis. */
+/** Position of a walk in the room: its first corner, and the direction of its first side, clockwise on the drawing from the x axis. */
 export type WalkPlace = { readonly start: Point; readonly headingDeg: number };
 
-/** Turns this near to a whole degree are whole: corners kept as doubles make 89.9999999 of a right angle. */
+/** Turns this close to a whole degree are rounded, since corners stored as doubles make a right angle 89.9999999. */
 const WHOLE_DEG = 1e-6;
 
 function headingDeg(from: Point, to: Point): number {
   return (Math.atan2(to.yM - from.yM, to.xM - from.xM) * 180) / Math.PI;
 }
 
-/** A turn between −180 and 180. */
+/** A turn normalized to −180 to 180 degrees. */
 function turnOf(deg: number): number {
   const turn = ((((deg + 180) % 360) + 360) % 360) - 180;
   const whole = Math.round(turn);
   return Math.abs(turn - whole) < WHOLE_DEG ? whole : turn;
 }
 
-/** The sides of an outline with the turn at each one's end, and where the walk stands; no sides while nothing is drawn. */
+/** The sides of an outline with the turn at the end of each, and the position of the walk; no sides while nothing is drawn. */
 export function tapeOfOutline(outline: readonly Point[]): { readonly sides: readonly Side[]; readonly place: WalkPlace } {
   const walls = sidesOf(outline);
   const headings = walls.map(({ from, to }) => headingDeg(from, to));
@@ -31,18 +31,18 @@ export function tapeOfOutline(outline: readonly Point[]): { readonly sides: read
   return { sides, place: { start: outline[0] ?? { xM: 0, yM: 0 }, headingDeg: turnOf(headings[0] ?? 0) } };
 }
 
-/** Points of a walk, which begins at the origin along the x axis, moved to where the walk stands. */
+/** Moves the points of a walk, which starts at the origin along the x axis, to its position in the room. */
 export function placedPoints(points: readonly Point[], { start, headingDeg: deg }: WalkPlace): readonly Point[] {
   const { x, y } = directionOf(deg);
   return points.map((p) => ({ xM: start.xM + p.xM * x - p.yM * y, yM: start.yM + p.xM * y + p.yM * x }));
 }
 
-/** The corners of a walk where it stands. */
+/** The corners of a walk at its position in the room. */
 export function cornersInPlace(sides: readonly Side[], place: WalkPlace): readonly Point[] {
   return placedPoints(walkSides(sides).corners, place);
 }
 
-/** The direction of every side of a walk in its own axes, degrees. */
+/** The direction of every side in the walk's own axes, degrees. */
 function headingsOf(turnsDeg: readonly number[]): readonly number[] {
   let heading = 0;
   return turnsDeg.map((turn) => {
@@ -53,10 +53,10 @@ function headingsOf(turnsDeg: readonly number[]): readonly number[] {
 }
 
 /**
- * Lengths that close a walk whose other sides are known: one side left out that runs along the gap, or two that run
- * different ways. Null where nothing is left out, more than two are, or the gap cannot be closed by them.
+ * Calculates the missing lengths that close a walk: one side that runs along the gap, or two sides in
+ * different directions. Null when none or more than two are missing, or when they cannot close the gap.
  * @param turnsDeg the turn at the end of every side
- * @param lengthsM the lengths, null where not read
+ * @param lengthsM the lengths, null where not measured
  */
 export function missingLengths(turnsDeg: readonly number[], lengthsM: readonly (number | null)[]): readonly (number | null)[] {
   const none = lengthsM.map(() => null);
@@ -79,8 +79,8 @@ export function missingLengths(turnsDeg: readonly number[], lengthsM: readonly (
 }
 
 /**
- * The side from the end of a walk to a point: its length, and the turn before it, in the walk's own axes. The turn is
- * taken to the nearest right angle when it is within `snapDeg` of one.
+ * The side from the end of a walk to a point: its length and the turn before it, in the walk's own axes. The turn is
+ * snapped to a right angle within `snapDeg`.
  */
 export function sideToward(
   sides: readonly Side[],
@@ -97,7 +97,7 @@ export function sideToward(
   return { lengthM: Math.max(0, dx * direction.x + dy * direction.y), turnBeforeDeg: turnOf(square) };
 }
 
-/** A point of the room in the axes of a walk: the inverse of `placedPoints`. */
+/** A point of the room in the axes of a walk; the inverse of `placedPoints`. */
 export function inWalkAxes(point: Point, { start, headingDeg: deg }: WalkPlace): Point {
   const { x, y } = directionOf(deg);
   const [dx, dy] = [point.xM - start.xM, point.yM - start.yM];

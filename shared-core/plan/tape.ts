@@ -1,17 +1,17 @@
-/** A room from its sides as one reads them off a tape: a walk of lengths and turns, and what to do when it does not close. */
+/** Builds a room from tape measurements, a walk of lengths and turns, and closes a walk that does not meet its start. */
 import type { Point } from '../book/fields.ts';
 import { formatLength } from '../measure/length-format.ts';
 import type { Parsed } from '../measure/parsed.ts';
 import type { UnitSystem } from '../measure/unit-system.ts';
 import { directionOf } from './point.ts';
 
-/** A side: its length, and the turn at its end in degrees, to the right positive (90 at an ordinary corner, −90 at one that juts in). */
+/** A side: its length, and the turn at its end in degrees, positive to the right (90 at an inside corner, −90 at an outside corner). */
 export type Side = { readonly lengthM: number; readonly turnDeg: number };
 
-/** A walk that ends this near to its start is closed: what a tape is read to, 1/16 in. Common practice. */
+/** A walk that ends this close to its start is closed: a tape is read to 1/16 in. Common practice. */
 export const CLOSED_WITHIN_M = 0.0016;
 
-/** Shapes offered for typing sides. Turns go clockwise on the sheet from the upper left corner. */
+/** Shapes offered for entering sides. Turns go clockwise on the drawing from the upper left corner. */
 export const SHAPE_TURNS = {
   rectangle: [90, 90, 90, 90],
   l: [90, 90, -90, 90, 90, 90],
@@ -20,7 +20,7 @@ export const SHAPE_TURNS = {
 } as const;
 export type Shape = keyof typeof SHAPE_TURNS;
 
-/** The sides of a shape from its lengths, clockwise from the upper left corner; refused when their number is not the shape's. */
+/** The sides of a shape from its lengths, clockwise from the upper left corner; refused when the number of lengths does not fit the shape. */
 export function sidesOfShape(shape: Shape, lengthsM: readonly number[]): Parsed<readonly Side[]> {
   const turns = SHAPE_TURNS[shape];
   if (lengthsM.length !== turns.length) {
@@ -34,15 +34,15 @@ function checkedSides(sides: readonly Side[]): Parsed<readonly Side[]> {
   return wrong < 0 ? { ok: true, value: sides } : { ok: false, message: `Side ${wrong + 1}: enter a length greater than 0.` };
 }
 
-/** Where a walk led: a corner at the start of each side, and what is missing from its end back to its start. */
+/** The result of a walk: a corner at the start of each side, and the gap from its end to its start. */
 export type Walk = {
   readonly corners: readonly Point[];
-  /** From where the walk ends to where it began. */
+  /** From the end of the walk to its start. */
   readonly gapXM: number;
   readonly gapYM: number;
   readonly gapM: number;
   readonly closes: boolean;
-  /** All turns together less one whole turn, degrees; 0 when the room's angles fit. */
+  /** Sum of all turns less 360 degrees; 0 when the room's angles close. */
   readonly turnsOffDeg: number;
 };
 
@@ -55,7 +55,7 @@ function headings(sides: readonly Side[]): readonly { readonly x: number; readon
   });
 }
 
-/** Walks the sides from the origin, the first to the right along the x axis. */
+/** Places the sides from the origin, the first one along the x axis. */
 export function walkSides(sides: readonly Side[]): Walk {
   const corners: Point[] = [];
   let point: Point = { xM: 0, yM: 0 };
@@ -71,7 +71,7 @@ export function walkSides(sides: readonly Side[]): Walk {
   return { corners, gapXM: 0 - point.xM, gapYM: 0 - point.yM, gapM, closes: gapM <= CLOSED_WITHIN_M, turnsOffDeg };
 }
 
-/** What to say about a walk that does not close; null when it does. */
+/** A message about a walk that does not close; null when it does. */
 export function closingSentence(walk: Walk, units: UnitSystem, locale?: string): string | null {
   if (walk.closes) return null;
   const parts = [
@@ -85,8 +85,8 @@ export function closingSentence(walk: Walk, units: UnitSystem, locale?: string):
 }
 
 /**
- * Closes a walk by changing every side a little, keeping all directions: the changes are in proportion to the lengths
- * and least in all (weighted least squares, the compass rule of surveying with directions held).
+ * Closes a walk by adjusting every side and keeping all directions: the changes are proportional to the lengths
+ * and minimal in total (weighted least squares, the compass rule of surveying with fixed directions).
  */
 export function spreadOverSides(sides: readonly Side[]): Parsed<readonly Side[]> {
   const { gapXM, gapYM } = walkSides(sides);
@@ -111,7 +111,7 @@ export function spreadOverSides(sides: readonly Side[]): Parsed<readonly Side[]>
     : { ok: false, message: 'The gap is too large to spread. Check the sides and the turns.' };
 }
 
-/** Closes a walk by changing one side alone; refused, with why, when that side runs another way than the gap. */
+/** Closes a walk by changing one side; refused with a message when that side is not parallel to the gap. */
 export function mendOneSide(sides: readonly Side[], index: number, units: UnitSystem, locale?: string): Parsed<readonly Side[]> {
   const side = sides[index];
   const direction = headings(sides)[index];
@@ -130,7 +130,7 @@ export function mendOneSide(sides: readonly Side[], index: number, units: UnitSy
   return { ok: true, value: sides.map((other, i) => (i === index ? { ...other, lengthM: other.lengthM + alongM } : other)) };
 }
 
-/** The sides that could close the walk alone, by index. */
+/** Indexes of the sides that could close the walk alone. */
 export function sidesThatMend(sides: readonly Side[]): readonly number[] {
   return sides.flatMap((_, index) => (mendOneSide(sides, index, 'metric').ok ? [index] : []));
 }

@@ -1,10 +1,10 @@
-/** A room so small or so large that a side was probably typed in the wrong unit. */
+/** Detects a room so small or large that a side was probably entered in the wrong unit. */
 import type { Point } from '../book/fields.ts';
 import { formatLength } from '../measure/length-format.ts';
 import { FOOT_M } from '../measure/length-units.ts';
 import type { UnitSystem } from '../measure/unit-system.ts';
 
-/** Sides outside this are asked about, meters: 3 ft and 200 ft (common practice, no source). */
+/** Sides outside this range raise a question, meters: 3 ft and 200 ft (common practice, no source). */
 export const LIKELY_SIDE_M = { least: 3 * FOOT_M, most: 200 * FOOT_M } as const;
 
 /**
