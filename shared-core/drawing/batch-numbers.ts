@@ -1,4 +1,4 @@
-/** Where a number stands in its stretch of floor: at its roomiest place, turned or moved where it is narrow, beside the room on a leader where it is too small. */
+/** Places batch numbers: at the roomiest point of a stretch of floor, turned or moved where it is narrow, or beside the room with a leader where it is too small. */
 import { boundsOf, distanceToEdge, isInside, type Rings } from './ring-clip.ts';
 import { groupMark, lineMark, stippleMark, textMark, type Setting } from './ink.ts';
 import {
@@ -24,11 +24,11 @@ interface PlacedNumber {
   readonly box: TurnedBox;
 }
 
-/** Between figures and a line: enough that a heavy wall does not touch them. */
+/** Distance between figures and a line, px: enough that a heavy wall does not touch them. */
 const CLEAR_PX = 2;
 const STEPS = 12;
 
-/** The box of figures about their own middle: figures have no descenders, so that it is lower than a line of text. */
+/** The box of figures around their center. Figures have no descenders, so it is shorter than a line of text. */
 function figureBox(x: number, y: number, text: string, setting: Setting & { readonly sizePx: number }, turnDeg: number): TurnedBox {
   return {
     x,
@@ -39,7 +39,7 @@ function figureBox(x: number, y: number, text: string, setting: Setting & { read
   };
 }
 
-/** True when the whole box, sides and all, lies in the area. */
+/** True when the whole box, edges included, is inside the area. */
 function isWhollyIn(box: TurnedBox, rings: Rings): boolean {
   const corners = boxCorners(box);
   if (!isInside(box.x, box.y, rings)) return false;
@@ -59,7 +59,7 @@ const baseline = (x: number, y: number, sizePx: number, turnDeg: number): { x: n
   return turnDeg === 0 ? { x, y: y + down } : { x: x + down, y };
 };
 
-/** The place for a number within its stretch, upright first, the roomiest first; null where it fits nowhere. */
+/** A place for a number in its stretch: upright first, roomiest first; null where it fits nowhere. */
 export function placeWithin(
   ring: readonly number[],
   text: string,
@@ -74,7 +74,7 @@ export function placeWithin(
       const x = b.x + (b.width * i) / STEPS;
       const y = b.y + (b.height * j) / STEPS;
       if (!isInside(x, y, [ring]) || !isInside(x, y, room)) continue;
-      // The middle settles what is equally roomy, the same way every time.
+      // The distance to the center breaks ties between equally roomy places, so that the result is always the same.
       places.push({ x, y, clear: distanceToEdge(x, y, [ring]) - 1e-4 * Math.hypot(x - b.x - b.width / 2, y - b.y - b.height / 2) });
     }
   places.unshift(roomiestPoint([ring], (x, y) => isInside(x, y, [ring]) && isInside(x, y, room), 16));
@@ -88,7 +88,7 @@ export function placeWithin(
   return null;
 }
 
-/** True when a box and a hole share floor. */
+/** True when a box and a hole overlap. */
 function isOver(box: TurnedBox, hole: readonly number[]): boolean {
   const corners = boxCorners(box);
   for (let i = 0; i < 8; i += 2) if (isInside(corners[i] ?? 0, corners[i + 1] ?? 0, [hole])) return true;
@@ -96,7 +96,7 @@ function isOver(box: TurnedBox, hole: readonly number[]): boolean {
   return false;
 }
 
-/** A number beside the room, its leader ending in a dot on the stretch it names; nothing where the sheet has no room for it. */
+/** A number beside the room, with a leader that ends in a dot on its stretch; nothing where the drawing has no room for it. */
 export function numberBeside(
   ring: readonly number[],
   text: string,
@@ -118,7 +118,7 @@ export function numberBeside(
       if (!isFree(open, box)) continue;
       const line = [spot.x, spot.y, x, y];
       const own = breakAtBoxes(line, [box])[0] ?? line;
-      // Straight out of the wall reads best.
+      // A leader straight out of the wall is the easiest to read.
       const cost = far + (k % 8 === 0 ? 0 : 12);
       if ((best === null || cost < best.cost) && isLeaderFree(sheet, own)) best = { box, line: own, cost };
     }

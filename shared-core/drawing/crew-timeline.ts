@@ -1,4 +1,4 @@
-/** A pour in time: who works and who waits in one run, and when each batch lands over all of them. Minutes along the sheet. */
+/** A pour over time, in minutes: who works and who waits in one simulation, and when each batch is placed in all simulations. */
 import type { Bar } from '../pour/crew-bench.ts';
 import type { Spread } from '../pour/chance.ts';
 import { minuteTicks, scaleX, type Scale } from './datum.ts';
@@ -19,10 +19,10 @@ export interface CrewTimelineInput {
 }
 
 const NAMES = { mixer: 'mixing', carrier: 'carrying', cart: 'cart', spreader: 'spreading' } as const;
-/** Waiting is drawn empty; work is inked. A cart that is being filled stands still. */
+/** Waiting is drawn as an empty bar and work as a filled one. A cart waits while it is being filled. */
 const isWait = (bar: Bar): boolean => bar.doing === 'hold' || bar.doing === 'wait' || (bar.actor === 'cart' && bar.doing === 'scrape');
 
-/** Minutes under the rows. Every tenth of a long pour is named, every fifth of a short one. */
+/** Minutes below the rows, labeled every 5, 10 or 20 minutes by the length of the pour. */
 function axis(scale: Scale, y: number): Mark[] {
   const every = scale.to > 60 ? 20 : scale.to > 25 ? 10 : 5;
   return [
@@ -39,7 +39,7 @@ function axis(scale: Scale, y: number): Mark[] {
   ];
 }
 
-/** One run: one row per person or cart, work inked, waiting empty. */
+/** One simulation: one row per person or cart, with work filled and waiting empty. */
 export function crewTimeline({ widthPx, bars, finishMin }: CrewTimelineInput): Drawing {
   const scale: Scale = { from: 0, to: Math.max(finishMin, 1), x0: NAMES_PX, x1: widthPx - 22, isLog: false };
   const order = ['mixer', 'carrier', 'cart', 'spreader'] as const;
@@ -88,7 +88,7 @@ export interface PlacementBandsInput {
   readonly placedMin: readonly Spread[];
 }
 
-/** All runs: when each batch lands, the band 80% likely, the line the middle one. */
+/** All simulations: when each batch is placed, as an 80% band with a line at the median. */
 export function placementBands({ widthPx, heightPx, placedMin }: PlacementBandsInput): Drawing {
   const last = Math.max(1, ...placedMin.map((s) => s.p90));
   const scale: Scale = { from: 0, to: last, x0: NAMES_PX, x1: widthPx - 22, isLog: false };

@@ -1,27 +1,27 @@
-/** The cure schedule's drawing: each room's pour upright, what hangs from it, its promise, and the log of its temperature. */
+/** The cure schedule's drawing: each room's pour, its milestones, its promised dates, and its temperature log. */
 import { scaleX, type Scale } from './datum.ts';
 import { boxMark, circleRing, groupMark, hatchMark, lineMark, ringMark, textMark } from './ink.ts';
 import type { Mark } from './marks.ts';
 import { dryingBar, peg, pointer, rangeMark } from './shapes.ts';
 import { SANS_BOLD, textWidthPx } from './type-metrics.ts';
 
-/** A milestone of a poured floor, times in days on the scale. */
+/** A milestone of a poured floor; times in days on the scale. */
 export interface CureMilestone {
   readonly id: string;
   readonly earliest: number;
   readonly likely: number;
   readonly latest: number;
-  /** Every promise made, first to last; empty when none. */
+  /** All promised dates, oldest first; empty when there are none. */
   readonly promised: readonly number[];
   readonly isDone: boolean;
-  /** The last promise is broken or about to be. */
+  /** The last promised date is late or at risk. */
   readonly isLate: boolean;
   /** A drying milestone is drawn as a bar of thinning dots. */
   readonly isDrying: boolean;
   readonly label: string;
 }
 
-/** One room's log and what is assumed after it. */
+/** One room's temperature log and the temperatures assumed after it. */
 export interface CureLog {
   readonly readings: readonly { readonly day: number; readonly tempC: number }[];
   readonly assumedC: number;
@@ -29,7 +29,7 @@ export interface CureLog {
   readonly assumedText: string;
   readonly leastC: number;
   readonly leastText: string;
-  /** Spans under the least: the clock stood still. */
+  /** Spans below the minimum temperature, when curing was paused. */
   readonly stoodStill: readonly { readonly from: number; readonly to: number }[];
 }
 
@@ -41,16 +41,16 @@ export interface CureRoom {
   readonly log: CureLog | null;
 }
 
-/** Where a room's rows stand on the sheet: the words at the left go at the same heights. */
+/** A room's row positions on the drawing; the words at the left use the same y values. */
 export interface CureRowsAt {
   readonly topY: number;
   readonly rowPx: number;
   readonly scale: Scale;
-  /** Now, in days on the scale. */
+  /** The current time, in days on the scale. */
   readonly now: number;
 }
 
-/** Baselines' middle heights of a room's milestones, and of its log. */
+/** Center y of each milestone of a room, and of its log. */
 export function cureRowYs(
   room: Pick<CureRoom, 'milestones' | 'log'>,
   rows: Pick<CureRowsAt, 'topY' | 'rowPx'>,
@@ -60,7 +60,7 @@ export function cureRowYs(
   return { milestones, logTop, bottom: room.log ? logTop + 40 : logTop };
 }
 
-/** A room's marks under the datum. */
+/** A room's marks below the datum. */
 export function cureRoomMarks(room: CureRoom, rows: CureRowsAt): Mark[] {
   const { scale } = rows;
   const ys = cureRowYs(room, rows);
@@ -96,7 +96,7 @@ function logMarks(log: CureLog, room: CureRoom, top: number, rows: CureRowsAt, p
   const hot = Math.max(...temps);
   const cold = Math.min(...temps);
   const height = 30;
-  // Never stretched so far that a steady room looks wild: ten degrees fill the height at least.
+  // The scale spans at least ten degrees, so that a steady room does not look unsteady.
   const span = Math.max(10, hot - cold);
   const y = (c: number): number => top + 4 + ((hot - c) / span) * height;
   const clampX = (day: number): number => Math.max(scale.x0, Math.min(scale.x1, scaleX(scale, day)));
@@ -126,7 +126,7 @@ function logMarks(log: CureLog, room: CureRoom, top: number, rows: CureRowsAt, p
   return marks;
 }
 
-/** The pieces of the schedule's key, each 30 px wide about x, y: poured, range, promise, stood still. */
+/** Pieces of the schedule's key, each 30 px wide around x, y: poured, range, promised date, curing paused. */
 export function cureKey(
   x: number,
   y: number,

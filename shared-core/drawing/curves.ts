@@ -1,10 +1,10 @@
-/** Small curves with their own axis: grinding against filling, and the chance of running short by bags. */
+/** Small line charts with their own axis: grinding against filling, and the chance of running short by number of bags. */
 import { lineMark, textMark } from './ink.ts';
 import type { Dash, Drawing, Mark, Pen } from './marks.ts';
 import { pointer, slash } from './shapes.ts';
 import { SANS, SANS_BOLD, textWidthPx } from './type-metrics.ts';
 
-/** One curve: its points in any units, the pen, and the words at its end. */
+/** One curve: points in any units, the pen, and the words at its end. */
 export interface Curve {
   readonly points: readonly { readonly x: number; readonly y: number }[];
   readonly pen: Pen;
@@ -13,19 +13,19 @@ export interface Curve {
   readonly isStrong: boolean;
 }
 
-/** A small chart's data. Axis labels are the caller's; at most nine are shown. */
+/** A small chart's data. The caller supplies axis labels; at most nine are shown. */
 export interface CurvesInput {
   readonly widthPx: number;
   readonly heightPx: number;
   readonly curves: readonly Curve[];
   readonly xLabels: readonly { readonly x: number; readonly text: string }[];
-  /** Where the choice stands, on the first curve. */
+  /** Where the current choice is on the first curve. */
   readonly pointerAtX: number | null;
-  /** The least of the y axis; null for the least of the values. */
+  /** Minimum of the y axis; null for the minimum of the values. */
   readonly fromY: number | null;
 }
 
-/** The chart as marks: no frame, one axis, words at the curves' ends kept off one another. */
+/** Draws the chart: no frame, one axis, and words at the ends of the curves, spaced apart. */
 export function curvesDrawing(input: CurvesInput): Drawing {
   const all = input.curves.flatMap((c) => c.points);
   const blank = { width: input.widthPx, height: input.heightPx, marks: [] };
@@ -65,7 +65,7 @@ export function curvesDrawing(input: CurvesInput): Drawing {
     const first = c.points[0];
     if (first && c.isStrong) marks.push(slash(sx(first.x), sy(first.y), 8));
   }
-  // Words at the ends, spread apart where curves meet.
+  // Space the words apart where curves end close together.
   const ends = input.curves
     .flatMap((c) => {
       const last = c.points[c.points.length - 1];

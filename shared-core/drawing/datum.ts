@@ -1,17 +1,17 @@
-/** The datum: one ruled line from edge to edge, graduated in the unit of its sheet. */
+/** The datum: one ruled line from edge to edge, graduated in the unit of its drawing. */
 import { groupMark, hatchMark, lineMark, textMark } from './ink.ts';
 import type { Mark } from './marks.ts';
 import { pointer } from './shapes.ts';
 import { textWidthPx } from './type-metrics.ts';
 
-/** A graduation at a value; major ones are longer and may carry a label. */
+/** A graduation at a value; major ones are longer and may have a label. */
 export interface Tick {
   readonly value: number;
   readonly isMajor: boolean;
   readonly label: string | null;
 }
 
-/** Values to places along the sheet, and back. */
+/** Maps values to positions across the drawing, and back. */
 export interface Scale {
   readonly from: number;
   readonly to: number;
@@ -20,7 +20,7 @@ export interface Scale {
   readonly isLog: boolean;
 }
 
-/** The place of a value on the scale; a log scale takes values under its start as its start. */
+/** The position of a value on the scale; a log scale clamps values below its start. */
 export function scaleX(scale: Scale, value: number): number {
   const share = scale.isLog
     ? Math.log(Math.max(value, scale.from) / scale.from) / Math.log(scale.to / scale.from)
@@ -28,10 +28,10 @@ export function scaleX(scale: Scale, value: number): number {
   return scale.x0 + share * (scale.x1 - scale.x0);
 }
 
-/** Clear space between two labels on the line. */
+/** Minimum clear space between two labels on the line, px. */
 export const LABEL_CLEAR_PX = 32;
 
-/** Which ticks keep their label: from the left, each 32 px clear of the one before. */
+/** Which ticks keep their label, from the left: each label must be `clearPx` clear of the one before. */
 export function clearLabels(ticks: readonly Tick[], scale: Scale, clearPx: number = LABEL_CLEAR_PX, sizePx = 15): Tick[] {
   let right = -Infinity;
   return ticks.map((tick) => {
@@ -46,7 +46,7 @@ export function clearLabels(ticks: readonly Tick[], scale: Scale, clearPx: numbe
 
 const FOOT_M = 0.3048;
 
-/** Feet (or meters) along a section; the first label carries the unit. Values in meters. */
+/** Feet (or meters) along a section; the first label includes the unit. Values in meters. */
 export function lengthTicks(lengthM: number, pxPerM: number, units: 'us' | 'metric'): Tick[] {
   const unit = units === 'us' ? FOOT_M : 1;
   const perUnit = unit * pxPerM;
@@ -68,7 +68,7 @@ export function lengthTicks(lengthM: number, pxPerM: number, units: 'us' | 'metr
 }
 
 const DAY_MS = 86_400_000;
-/** Days as wide as this have room for each one's figure. */
+/** Days at least this wide have room for a label each. */
 const EACH_DAY_PX = 50;
 
 function utcDay(day: string): number {
@@ -77,10 +77,10 @@ function utcDay(day: string): number {
 }
 
 /**
- * Days from a day on: every day a tick, each Monday (and the first day) a label, the month's name where it is new.
+ * Days from a given day: every day a tick, each Monday (and the first day) a label, with the month's name where it changes.
  * Values are days since `fromDay` ("2026-05-11").
- * @param pxPerDay where days may be wide enough for a label each, or a week too narrow for one: only so many days have one that each
- * stands clear, so that none is dropped later and its month with it
+ * @param pxPerDay width of a day: wide days get a label each, narrow ones only where the labels fit, so that none is dropped later
+ * together with its month name
  */
 export function dayTicks(fromDay: string, days: number, locale: string, pxPerDay = Infinity): Tick[] {
   const full = new Intl.DateTimeFormat(locale, { month: 'short', day: 'numeric', timeZone: 'UTC' });
@@ -114,7 +114,7 @@ export function weekendSpans(fromDay: string, days: number): [number, number][] 
   return spans;
 }
 
-/** Hours of a day: halves as minor ticks; "7 am", "8", "noon". Values in hours since midnight, past 24 into the next day. */
+/** Hours of a day, with half hours as minor ticks: "7 am", "8", "noon". Values in hours since midnight, past 24 into the next day. */
 export function hourTicks(fromHour: number, toHour: number, clock: '12' | '24'): Tick[] {
   const ticks: Tick[] = [];
   let isFirst = true;
@@ -135,7 +135,7 @@ export function hourTicks(fromHour: number, toHour: number, clock: '12' | '24'):
   return ticks;
 }
 
-/** Minutes from nothing: a tick a minute, a label every fifth (or coarser, as the length asks). */
+/** Minutes from zero: a tick each minute, a label every fifth (or fewer for a long range). */
 export function minuteTicks(mostMinutes: number): Tick[] {
   const every = mostMinutes <= 30 ? 5 : mostMinutes <= 90 ? 15 : 30;
   return Array.from({ length: Math.floor(mostMinutes) + 1 }, (_, k) => ({
@@ -145,7 +145,7 @@ export function minuteTicks(mostMinutes: number): Tick[] {
   }));
 }
 
-/** Years by their months: a tick a month, a label at each January. Values in years. */
+/** Years with a tick for each month and a label at each January. Values in years. */
 export function yearTicks(fromYear: number, toYear: number): Tick[] {
   const ticks: Tick[] = [];
   const every = toYear - fromYear > 8 ? 12 : 1;
@@ -178,7 +178,7 @@ const LOG_LABELS: readonly (readonly [number, string])[] = [
 ];
 const LOG_MINOR: readonly number[] = [3, 4, 15, 40, 50, 90, 240, 300, 480, 600, 1080, 5760, 7200, 8640, 14400, 30240, 86400];
 
-/** Time spaced as on a slide rule: ten minutes and six weeks on one line. Values in minutes; for a log scale. */
+/** Ticks for a log scale of time, from ten minutes to six weeks on one line. Values in minutes. */
 export function logTimeTicks(fromMinutes: number, toMinutes: number): Tick[] {
   const within = (v: number): boolean => v >= fromMinutes && v <= toMinutes;
   const ticks: Tick[] = [
@@ -188,25 +188,25 @@ export function logTimeTicks(fromMinutes: number, toMinutes: number): Tick[] {
   return ticks.sort((a, b) => a.value - b.value);
 }
 
-/** How the datum lies on its sheet. */
+/** Position and contents of the datum. */
 export interface DatumInput {
   readonly y: number;
-  /** The line's own ends, usually the sheet's edges. */
+  /** Ends of the line, usually the edges of the drawing. */
   readonly fromX: number;
   readonly toX: number;
   readonly scale: Scale;
   readonly ticks: readonly Tick[];
-  /** Values of spans hatched just under the line: weekends. */
+  /** Spans of values hatched just below the line: weekends. */
   readonly hatched?: readonly (readonly [number, number])[];
-  /** Here now, or set here. */
+  /** The current time, or a set value. */
   readonly pointerAt?: number | null;
-  /** Where the pointer's line runs down to. */
+  /** y at which the pointer's line ends. */
   readonly pointerToY?: number;
-  /** Labels that two lines of ticks share are kept this far apart. */
+  /** Minimum distance between labels, for two rows of ticks that share one line. */
   readonly clearPx?: number;
 }
 
-/** The line, its graduations above it, labels over them. */
+/** The line, its graduations above it, and labels above those. */
 export function datumMarks(input: DatumInput): Mark[] {
   const { y, scale } = input;
   const marks: Mark[] = [lineMark([input.fromX, y, input.toX, y], { pen: 'datum' })];

@@ -1,10 +1,10 @@
-/** Fractions as the faces set them best. */
+/** Fractions in the form that the fonts render best. */
 const RAISED = '⁰¹²³⁴⁵⁶⁷⁸⁹';
 const LOWERED = '₀₁₂₃₄₅₆₇₈₉';
 
 /**
- * Built fractions (¹³⁄₁₆) as plain figures about the fraction slash, a hair space before them after a whole number: both inkers' shapers
- * then take the faces' own numerators and denominators, which stand closer than raised and lowered figures, and the text copies as 13⁄16.
+ * Rewrites fractions (¹³⁄₁₆) as plain figures around the fraction slash, with a hair space after a whole number. SVG and PDF text shaping then use
+ * the fonts' own numerators and denominators, which are tighter than superscript and subscript figures, and the text copies as 13⁄16.
  */
 export function shapedFractions(text: string): string {
   return text.replace(/(\d?)([⁰¹²³⁴⁵⁶⁷⁸⁹]+)⁄([₀₁₂₃₄₅₆₇₈₉]+)/g, (_, before: string, top: string, bottom: string) => {

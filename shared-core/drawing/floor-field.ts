@@ -1,6 +1,6 @@
 /**
- * The floor's heights on a fine grid, softened for display only: creases of the triangulated readings round off, volumes never use it.
- * Made once a survey; a level dragged up and down only subtracts from it.
+ * Floor heights on a fine grid, smoothed for display only: the creases between triangulated readings are rounded. Volumes never use it.
+ * Built once per survey; dragging the finish elevation only subtracts from it.
  */
 import type { Point } from '../book/fields.ts';
 
@@ -15,10 +15,10 @@ export interface FloorField {
 }
 
 /**
- * Samples heights over the outline's bounds and softens them.
- * @param heightAtM height in meters at a place; must answer everywhere in the bounds (beyond the readings: the nearest). A null or NaN takes its neighbor's.
- * @param spacingM about how far apart the readings are: creases between them round off over a quarter of it; 0 softens the grid alone.
- * @param cells about how many grid cells to use.
+ * Samples heights over the outline's bounds and smooths them.
+ * @param heightAtM height in meters at a place; must be defined everywhere in the bounds (outside the readings, the nearest one). A null or NaN takes its neighbor's value.
+ * @param spacingM approximate distance between readings: creases are rounded over a quarter of it; 0 smooths only the grid.
+ * @param cells approximate number of grid cells.
  */
 export function floorField(
   outline: readonly Point[],
@@ -48,7 +48,7 @@ export function floorField(
       heights[j * columns + i] = last;
     }
   }
-  // Each pass spreads by half a cell squared. What the first round takes off peaks and hollows is softened and put back.
+  // Each pass spreads values by half a cell squared. What the first round removes from peaks and hollows is smoothed and added back.
   const passes = Math.max(2, Math.min(MOST_PASSES, Math.round(2 * ((0.25 * spacingM) / stepM) ** 2)));
   const soften = (from: Float64Array): Float64Array => {
     let out = from;
@@ -85,7 +85,7 @@ function softened(from: Float64Array, columns: number, rows: number): Float64Arr
   return out;
 }
 
-/** The same grid with other values: `value(height, xM, yM)`. */
+/** The same grid with new values: `value(height, xM, yM)`. */
 export function mapField(field: FloorField, value: (heightM: number, xM: number, yM: number) => number): FloorField {
   const heights = new Float64Array(field.heights.length);
   for (let j = 0; j < field.rows; j += 1) {
@@ -97,7 +97,7 @@ export function mapField(field: FloorField, value: (heightM: number, xM: number,
   return { ...field, heights };
 }
 
-/** The value between grid corners; the nearest edge's beyond the grid. */
+/** The value at a place, interpolated between grid corners; outside the grid, the value at the nearest edge. */
 export function fieldAt(field: FloorField, xM: number, yM: number): number {
   const u = Math.max(0, Math.min(field.columns - 1.000001, (xM - field.x0M) / field.stepM));
   const v = Math.max(0, Math.min(field.rows - 1.000001, (yM - field.y0M) / field.stepM));
@@ -112,16 +112,16 @@ export function fieldAt(field: FloorField, xM: number, yM: number): number {
   return a * (1 - fv) + b * fv;
 }
 
-/** A line of equal value; the greater values lie to the left of its direction as seen with y up, to the right on the sheet. */
+/** A line of equal value. Greater values are to the left of its direction with y up, which is to the right on the drawing. */
 export interface FieldLine {
   readonly xy: readonly number[];
   readonly closed: boolean;
 }
 
-/** Lines where the field takes the value, over the whole grid, in meters. */
+/** All lines where the field equals the value, over the whole grid, in meters. */
 export function fieldLines(field: FloorField, value: number): FieldLine[] {
   const { columns, rows, heights } = field;
-  // Edge keys: 2k for the edge from corner k rightward, 2k + 1 downward. Each crossed edge leads to the next.
+  // Edge keys: 2k for the edge from corner k to the right, 2k + 1 for the edge downward. Each crossed edge leads to the next.
   const next = new Map<number, number>();
   const isNext = new Set<number>();
   const link = (from: number, to: number): void => {
@@ -141,7 +141,7 @@ export function fieldLines(field: FloorField, value: number): FieldLine[] {
       const right = 2 * (k + 1) + 1;
       const bottom = 2 * (k + columns);
       const left = 2 * k + 1;
-      // Directed so that the greater side lies to the right of the walk on the sheet.
+      // Directed so that the greater values are to the right of the line on the drawing.
       switch (code) {
         case 1:
           link(top, left);

@@ -1,8 +1,8 @@
-/** Hatches by general drafting convention, as lines cut to the area: never a pattern fill, so that paper and screen agree. */
+/** Hatches by general drafting convention, as lines cut to the area, not a pattern fill, so that PDF and screen match. */
 import { boundsOf, clipPolyline, isInside, lineFamily, type Rings } from './ring-clip.ts';
 import type { Hatch, HatchMark } from './marks.ts';
 
-/** A hatch ready to ink: polylines x, y, x, y, … at one width, and round grains. */
+/** A hatch ready to draw: polylines x, y, x, y, … of one width, and round grains. */
 export interface HatchLines {
   readonly lines: readonly (readonly number[])[];
   readonly widthPx: number;
@@ -18,7 +18,7 @@ interface Motif {
   readonly grains?: readonly number[];
 }
 
-/** A cubic curve as a short polyline, its first point left out. */
+/** A cubic curve as a short polyline, without its first point. */
 function curve(p: readonly [number, number, number, number, number, number, number, number], steps: number): number[] {
   const out: number[] = [];
   for (let k = 1; k <= steps; k += 1) {
@@ -32,7 +32,7 @@ function curve(p: readonly [number, number, number, number, number, number, numb
   return out;
 }
 
-/** A rounded stone about a center, a little askew. */
+/** A rounded stone around a center, slightly rotated. */
 function pebble(x: number, y: number, rx: number, ry: number, lean: number): number[] {
   const out: number[] = [];
   for (let k = 0; k <= 14; k += 1) {
@@ -163,7 +163,7 @@ function tiled(motif: Motif, rings: Rings): { lines: number[][]; grains: number[
   return { lines, grains };
 }
 
-/** Framing cut across: each four-cornered ring gets its cross. */
+/** Joists in section: each four-cornered ring gets a cross. */
 function crosses(rings: Rings): number[][] {
   return rings.flatMap((r) => {
     const corner = (i: number): number[] => [r[2 * i] ?? 0, r[2 * i + 1] ?? 0];
@@ -193,7 +193,7 @@ function loops(rings: Rings): number[][] {
   });
 }
 
-/** The lines of a hatch over an area. Areas drawn side by side keep one rhythm, as the lines are counted from the sheet's corner. */
+/** The lines of a hatch over an area. Lines are spaced from the drawing's origin, so that adjacent areas match. */
 export function hatchLines(mark: Pick<HatchMark, 'rings' | 'hatch'>): HatchLines {
   const rings = mark.rings.map((r) => r.xy).filter((xy) => xy.length >= 6);
   const plain = (lines: number[][], widthPx = 0.7): HatchLines => ({ lines, widthPx, grains: [], grainPx: 1.5 });

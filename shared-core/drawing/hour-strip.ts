@@ -1,11 +1,11 @@
-/** The day of the pour by the hour: preparing, primed, dry from, meant to pour, no later than, too old. */
+/** The pour day by the hour: prep, primed, dry from, planned pour, latest pour, primer too old. */
 import { datumMarks, hourTicks, scaleX, type Scale } from './datum.ts';
 import { boxMark, groupMark, hatchMark, lineMark, textMark } from './ink.ts';
 import type { Drawing, Mark } from './marks.ts';
 import { damBar, hatchedBar, notAgreedBar, slash } from './shapes.ts';
 import { SANS, SANS_BOLD, textWidthPx, type Face } from './type-metrics.ts';
 
-/** Hours since midnight of the day; null for what is not known yet. The words are the caller's. */
+/** Hours since midnight of that day; null for unknown. The caller supplies the words. */
 export interface HourStripInput {
   readonly widthPx: number;
   readonly x0: number;
@@ -22,7 +22,7 @@ export interface HourStripInput {
   readonly latest: { readonly hour: number; readonly text: string; readonly beyondText: string } | null;
 }
 
-/** The strip as marks; the latest moment is a heavy bar as a dam is, cross-hatched beyond. */
+/** Draws the strip as marks. The latest moment is a heavy bar like a dam, cross-hatched after it. */
 export function hourStrip(input: HourStripInput): Drawing {
   const scale: Scale = { from: input.fromHour, to: input.toHour, x0: input.x0, x1: input.x1, isLog: false };
   const y = input.datumY + 30;
@@ -68,7 +68,7 @@ export function hourStrip(input: HourStripInput): Drawing {
     if (input.x1 - a > textWidthPx(input.latest.beyondText, 15) + 16)
       words.push({ x: a + 16, text: input.latest.beyondText, anchor: 'start', face: SANS });
   }
-  // Words keep off one another: each is moved right as far as it must, and falls away when that parts it from its mark.
+  // Words must not overlap: each moves right as far as needed, and is left out when it would no longer be near its mark.
   let right = -Infinity;
   for (const w of words.map((word) => ({ ...word, width: textWidthPx(word.text, 15, word.face) })).sort((p, q) => leftOf(p) - leftOf(q))) {
     const left = Math.max(leftOf(w), right + 14);

@@ -1,20 +1,20 @@
-/** Walls of several rooms drawn together: one band round the house, one heavy line where rooms meet, doors between them open. */
+/** Walls of several rooms drawn together: one band around the house, one heavy line between adjoining rooms, and open doorways between them. */
 import { clipPolyline, isInside } from './ring-clip.ts';
 import { groupMark, lineMark, ringMark } from './ink.ts';
 import type { Mark } from './marks.ts';
 import { offsetRing, type OpeningOnSheet, wallMarks } from './plan-walls.ts';
 
 const WALL_PX = 9;
-/** How far beyond a wall's face the next room is looked for; past the wall drawn between two rooms. */
+/** How far beyond a wall's face to look for the next room, px: more than the width of the wall drawn between two rooms. */
 const NEXT_ROOM_PX = 6;
 
-/** A room's outline and openings, on the sheet. */
+/** A room's outline and openings on the drawing. */
 export interface WalledRoom {
   readonly ring: readonly number[];
   readonly openings: readonly OpeningOnSheet[];
 }
 
-/** What lies under every room, and the walls of each room that lie over its own floor and its neighbors'. */
+/** Marks to draw under every room, and each room's walls to draw over its own floor and its neighbors' floors. */
 export function houseWalls(rooms: readonly WalledRoom[]): { readonly under: Mark[]; readonly over: Mark[] } {
   const under: Mark[] = [];
   const faces: Mark[] = [];
@@ -30,7 +30,7 @@ export function houseWalls(rooms: readonly WalledRoom[]): { readonly under: Mark
     for (const mark of wallMarks(room.ring, room.openings, options)) {
       if (mark.kind === 'hatch') under.push(mark);
       else if (mark.kind === 'path' && mark.pen === 'witness') {
-        // Where two bands run into each other the line between them is no wall.
+        // The line between two overlapping bands is not a wall.
         const kept = others.reduce<readonly (readonly number[])[]>(
           (lines, other) => lines.flatMap((xy) => clipPolyline(xy, [offsetRing(other.ring, WALL_PX - 0.5)], 'outside')),
           mark.rings.map((ring) => ring.xy),

@@ -12,28 +12,28 @@ import { dimension, letterBox, scaleBar } from './shapes.ts';
 import { stippleDots } from './stipple.ts';
 import { SANS, SANS_BOLD, SERIF_ITALIC, textWidthPx } from './type-metrics.ts';
 
-/** `ours` poured by us, `now` in the job now, `plain` not touched; `covered` shows its flooring's hatch. */
+/** `ours` poured by us, `now` in the current job, `plain` not part of our work; `covered` shows its flooring's hatch. */
 export type RoomLook = 'ours' | 'now' | 'plain' | 'covered';
 
-/** A room of the house. */
+/** A room of the house plan. */
 export interface HouseRoom {
   readonly id: string;
   readonly plan: Pick<Plan, 'outline' | 'holes' | 'openings' | 'placedAt'>;
   readonly look: RoomLook;
   readonly hatch: Hatch | null;
-  /** Clear distance of dots where poured; thin (8) for long ago. */
+  /** Gap between dots where poured, px; wide (8) for a pour of long ago. */
   readonly gapPx?: number;
-  /** Name first (bold), then plain lines; a line that begins with an asterisk slants. */
+  /** The name first (bold), then plain lines; a line that begins with an asterisk is italic. */
   readonly lines: readonly string[];
   readonly isPicked?: boolean;
-  /** Floor that is placed where not all of it is: only it is stippled. In the room's own meters. */
+  /** The placed part, where only part of the room is placed; only this part is stippled. In the room's own meters. */
   readonly placed?: readonly (readonly Point[])[];
-  /** Joints between pours, in the room's own meters; drawn dashed. */
+  /** Joints between pours, in the room's own meters; dashed. */
   readonly joints?: readonly { readonly from: Point; readonly to: Point }[];
   readonly label: string;
 }
 
-/** A letter in a square, or a bold figure with words, where the note is true; in a room's own meters. */
+/** A letter in a square, or a bold figure with words, at the place it is about; in a room's own meters. */
 export interface HouseNote {
   readonly id: string;
   readonly roomId: string;
@@ -43,24 +43,24 @@ export interface HouseNote {
   readonly text: string;
 }
 
-/** The house plan's data. */
+/** Input of `houseDrawing`; sizes in drawing units. */
 export interface HouseInput {
   readonly widthPx: number;
   readonly heightPx: number;
   readonly rooms: readonly HouseRoom[];
   readonly notes: readonly HouseNote[];
   readonly hasDimensions: boolean;
-  /** `chain` measures each room along the foot of the house, where its words fit; left out: the whole house. */
+  /** `chain` measures each room along the bottom of the house where its words fit; `overall` (the default) measures only the whole house. */
   readonly dimensions?: 'overall' | 'chain';
   readonly lengthText: (lengthM: number) => string;
   readonly scale: { readonly lengthM: number; readonly text: string } | null;
-  /** Words for the key; null for none. */
+  /** Words for the key; null for no key. */
   readonly key: { readonly ours: string; readonly now: string; readonly plain: string } | null;
 }
 
 type Placed = (xM: number, yM: number) => [number, number];
 
-/** A room's place in the house: turned about its own origin, then moved. */
+/** A room's transform in the house: rotated around its own origin, then moved. */
 function placing(plan: HouseRoom['plan']): Placed {
   const turn = (plan.placedAt.turnDeg * Math.PI) / 180;
   const c = Math.cos(turn);
@@ -94,7 +94,7 @@ function onSheet(fit: Fit, ring: readonly number[]): number[] {
   return ring.map((v, i) => (i % 2 === 0 ? v * fit.k + fit.dx : v * fit.k + fit.dy));
 }
 
-/** Rooms without an outline are left out; a house without any gives an empty drawing. */
+/** Draws the house. Rooms without an outline are left out; a house without any gives an empty drawing. */
 export function houseDrawing(input: HouseInput): Drawing {
   const rooms = input.rooms.filter((r) => r.plan.outline.length >= 3).map(housed);
   const isChain = input.dimensions === 'chain';
@@ -119,7 +119,7 @@ export function houseDrawing(input: HouseInput): Drawing {
   const over: Mark[] = [];
   const sheet = startSheet({ x: 1, y: 1, width: input.widthPx - 2, height: input.heightPx - 2 });
   const drawn = rooms.map((r) => ({ ...r, ring: onSheet(fit, r.ring), holes: r.holes.map((h) => onSheet(fit, h)) }));
-  // Notes hold their places first: they stand where they are true.
+  // Notes reserve their places first, because a note must be at the place it is about.
   for (const note of input.notes) {
     const room = input.rooms.find((r) => r.id === note.roomId);
     if (!room) continue;
@@ -183,7 +183,7 @@ export function houseDrawing(input: HouseInput): Drawing {
   return { width: input.widthPx, height: input.heightPx, marks: [...marks, ...over] };
 }
 
-/** The key and the scale at the foot. */
+/** The key and the scale at the bottom. */
 function foot(input: HouseInput, pxPerM: number, margin: { readonly left: number; readonly right: number }): Mark[] {
   const marks: Mark[] = [];
   const footY = input.heightPx - 26;
@@ -201,7 +201,7 @@ function foot(input: HouseInput, pxPerM: number, margin: { readonly left: number
   return marks;
 }
 
-/** The placed part of a room on the sheet. */
+/** The placed part of a room on the drawing. */
 function placedRings(room: HouseRoom, fit: Fit): Rings {
   const place = placing(room.plan);
   return (room.placed ?? []).map((ring) =>
@@ -213,8 +213,8 @@ function placedRings(room: HouseRoom, fit: Fit): Rings {
 }
 
 /**
- * Every room at the foot of the house measured on its own, the house's depth at the left; the whole length where a room is too
- * narrow for its words.
+ * Dimensions of each room at the bottom of the house, and the house's depth at the left. Gives the overall length instead where a
+ * room is too narrow for its words.
  */
 function dimensionChain(
   drawn: readonly { readonly ring: readonly number[] }[],
@@ -244,7 +244,7 @@ function isWithin(corners: readonly number[], area: Rings): boolean {
   return corners.every((v, i) => i % 2 === 1 || isInside(v, corners[i + 1] ?? 0, area));
 }
 
-/** The plan with its outline already on the sheet; openings keep their share of the wall. */
+/** The plan with its outline converted to the drawing; openings keep their position as a share of the wall. */
 function turnedPlan(room: HouseRoom, fit: Fit): Pick<Plan, 'outline' | 'openings'> {
   const place = placing(room.plan);
   return {
@@ -265,7 +265,7 @@ function nameIn(room: HouseRoom, area: Rings, sheet: LabelSheet): { marks: Mark[
   const widest = Math.max(...texts.map((t, i) => textWidthPx(t, 15, faces[i] ?? SANS)));
   const turn = widest > b.width - 10 && b.height > b.width ? -90 : 0;
   const rad = (turn * Math.PI) / 180;
-  // A room too small for all its lines lets go of those in the middle: its name and the last word matter most.
+  // A room too small for all its lines drops those in the middle: its name and the last line matter most.
   for (let count = texts.length; count >= 1; count -= 1) {
     const kept = [0, ...texts.keys()].filter((k, i) => i === 0 || k > texts.length - count);
     const marks: Mark[] = [];
@@ -306,7 +306,7 @@ function nameIn(room: HouseRoom, area: Rings, sheet: LabelSheet): { marks: Mark[
   return { marks: [], boxes: [] };
 }
 
-/** The key plan: rooms of the job small, the picked one hatched with a heavy outline, the section's cut if any. */
+/** The key plan: rooms of the job, small, the selected one hatched with a heavy outline, and the section's cut if any. */
 export function keyPlan(
   rooms: readonly Pick<HouseRoom, 'id' | 'plan' | 'isPicked' | 'label'>[],
   widthPx: number,

@@ -1,11 +1,11 @@
-/** Short ways to write marks. */
+/** Short constructors for marks. */
 import { boxRing, type Box } from './ring-clip.ts';
 import { shapedFractions } from './drawn-fraction.ts';
 import type { Dash, GroupMark, Hatch, HatchMark, Ink, Mark, PathMark, Pen, StippleMark, TextMark } from './marks.ts';
 import { DOT_PX } from './stipple.ts';
 import { SANS, textWidthPx, type Face } from './type-metrics.ts';
 
-/** How a path is inked; left out: thin, ink, no fill, unbroken. */
+/** Stroke and fill of a path; defaults: thin, ink, no fill, solid. */
 export interface Inking {
   readonly pen?: Pen | null;
   readonly ink?: Ink;
@@ -40,7 +40,7 @@ export function boxMark(box: Box, inking: Inking = {}): PathMark {
   return ringMark(boxRing(box), inking);
 }
 
-/** A round one, as a ring of short chords; chords stay under a twentieth of a unit from the true curve. */
+/** A circle as a ring of short chords, each within 0.05 units of the true curve. */
 export function circleRing(x: number, y: number, r: number): number[] {
   const n = Math.max(12, Math.ceil(Math.PI / Math.acos(Math.max(0, 1 - 0.05 / Math.max(r, 0.1)))));
   const out: number[] = [];
@@ -53,12 +53,12 @@ export function hatchMark(rings: readonly (readonly number[])[], hatch: Hatch, i
   return { kind: 'hatch', rings: rings.map((xy) => ({ xy: xy.map(tidy), closed: true })), hatch, ink };
 }
 
-/** Dots of new cement. */
+/** Dots of new underlayment. */
 export function stippleMark(xy: readonly number[], ink: Ink = 'dot', sizePx: number = DOT_PX): StippleMark {
   return { kind: 'stipple', xy: xy.map(tidy), sizePx, ink };
 }
 
-/** How a line of text is set; left out: sans 15 px, ink, from its start, level, nothing cleared. */
+/** How a line of text is set; defaults: sans 15 px, ink, start-anchored, level, nothing cleared. */
 export interface Setting {
   readonly face?: Face;
   readonly sizePx?: number;
@@ -87,7 +87,7 @@ export function textMark(x: number, y: number, text: string, setting: Setting = 
   };
 }
 
-/** Runs of one line in different faces, one after the other from the start. */
+/** Runs of one line in different faces, one after another from the start. */
 export function runsMarks(
   x: number,
   y: number,
@@ -110,12 +110,12 @@ export function runsMarks(
   });
 }
 
-/** Marks that belong together; an empty label is decoration. */
+/** Marks that belong together; an empty label means decoration. */
 export function groupMark(name: string, label: string, marks: Mark[]): GroupMark {
   return { kind: 'group', name, label, marks };
 }
 
-/** A hundredth of a unit is finer than any pen; it keeps the inked files small. */
+/** Rounds to 0.01 units, finer than any pen, to keep the output files small. */
 function tidy(v: number): number {
   return Math.round(v * 100) / 100;
 }

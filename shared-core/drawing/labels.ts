@@ -1,8 +1,8 @@
-/** Labels first, then lines: boxes are reserved by rank, and what finds no free place is left out rather than laid over another. */
+/** Label placement: boxes are reserved by rank, and a label without a free place is left out, so that labels never overlap. */
 import type { Box } from './ring-clip.ts';
 import { FALL, RISE, SANS, textWidthPx, type Face } from './type-metrics.ts';
 
-/** A rectangle that may be turned: center, half width, half height, radians clockwise on the sheet. */
+/** A rectangle that may be turned: center, half width, half height, radians clockwise on the drawing. */
 export interface TurnedBox {
   readonly x: number;
   readonly y: number;
@@ -11,17 +11,17 @@ export interface TurnedBox {
   readonly turn: number;
 }
 
-/** What the sheet still has free. */
+/** The reserved places of a drawing. */
 export interface LabelSheet {
   readonly bounds: Box;
   readonly taken: TurnedBox[];
-  /** Lines that no label lies over: walls, cracks, leaders. */
+  /** Lines that labels must not cover: walls, cracks, leaders. */
   readonly lines: (readonly number[])[];
-  /** Those of them that no other leader crosses either. */
+  /** The subset of those lines that other leaders must not cross. */
   readonly leaders: (readonly number[])[];
 }
 
-/** An empty sheet; labels stay within `bounds`. */
+/** An empty drawing area; labels stay within `bounds`. */
 export function startSheet(bounds: Box): LabelSheet {
   return { bounds, taken: [], lines: [], leaders: [] };
 }
@@ -31,18 +31,18 @@ export function reserveRings(sheet: LabelSheet, rings: readonly (readonly number
   for (const ring of rings) sheet.lines.push([...ring, ring[0] ?? 0, ring[1] ?? 0]);
 }
 
-/** Takes the course of a leader: no label lies over it and no other leader crosses it. */
+/** Reserves a leader: no label may cover it and no other leader may cross it. */
 export function reserveLeader(sheet: LabelSheet, xy: readonly number[]): void {
   sheet.lines.push(xy);
   sheet.leaders.push(xy);
 }
 
-/** True when a leader would run over a label's box or cross another leader. */
+/** True when a leader crosses no label's box and no other leader. */
 export function isLeaderFree(sheet: LabelSheet, xy: readonly number[]): boolean {
   return !sheet.taken.some((box) => isOver(xy, box)) && !sheet.leaders.some((other) => doLinesCross(xy, other));
 }
 
-/** True when some of the polyline lies within the box. */
+/** True when part of the polyline is inside the box. */
 function isOver(xy: readonly number[], box: TurnedBox): boolean {
   const reach = box.halfWidth + box.halfHeight;
   for (let i = 0; i + 3 < xy.length; i += 2) {
@@ -82,7 +82,7 @@ export function uprightBox(box: Box, margin = 0): TurnedBox {
   };
 }
 
-/** The box of a line of text set at x, y as a text mark is, with a little air. */
+/** The box of a line of text set at x, y like a text mark, with a little air. */
 export function textBox(
   x: number,
   y: number,
@@ -128,7 +128,7 @@ export function boxCorners(b: TurnedBox): number[] {
   ];
 }
 
-/** True when two boxes share some area: no axis of either parts them. */
+/** True when two boxes overlap: no axis of either separates them. */
 export function doBoxesMeet(a: TurnedBox, b: TurnedBox): boolean {
   const dx = b.x - a.x;
   const dy = b.y - a.y;
@@ -140,7 +140,7 @@ export function doBoxesMeet(a: TurnedBox, b: TurnedBox): boolean {
   return !isParted(a, b, dx, dy) && !isParted(b, a, dx, dy);
 }
 
-/** True when one of the first box's own axes parts the two. */
+/** True when one of the first box's own axes separates the two. */
 function isParted(a: TurnedBox, b: TurnedBox, dx: number, dy: number): boolean {
   const c = Math.cos(a.turn);
   const s = Math.sin(a.turn);
@@ -150,7 +150,7 @@ function isParted(a: TurnedBox, b: TurnedBox, dx: number, dy: number): boolean {
   return Math.abs(dy * c - dx * s) >= a.halfHeight + b.halfWidth * sd + b.halfHeight * cd - 1e-9;
 }
 
-/** True when a point lies in the box. */
+/** True when a point is inside the box. */
 export function isInBox(x: number, y: number, b: TurnedBox, margin = 0): boolean {
   const dx = x - b.x;
   const dy = y - b.y;
@@ -159,7 +159,7 @@ export function isInBox(x: number, y: number, b: TurnedBox, margin = 0): boolean
   return Math.abs(dx * c + dy * s) <= b.halfWidth + margin && Math.abs(dy * c - dx * s) <= b.halfHeight + margin;
 }
 
-/** True when the box is free, within the sheet and off its lines. */
+/** True when the box is free, within the bounds and off the reserved lines. */
 export function isFree(sheet: LabelSheet, box: TurnedBox): boolean {
   const c = Math.abs(Math.cos(box.turn));
   const s = Math.abs(Math.sin(box.turn));
@@ -179,19 +179,19 @@ export function isFree(sheet: LabelSheet, box: TurnedBox): boolean {
   return true;
 }
 
-/** Up to so many boxes are looked through one by one. */
+/** Up to this many boxes are checked one by one, without an index. */
 const FEW = 48;
 const CELL_PX = 48;
-/** Cells of a column; a sheet is never so high. */
+/** Cells per column of the index; more than any drawing has. */
 const ROWS = 65_536;
 
 interface BoxIndex {
-  /** The boxes that reach into a cell. */
+  /** The boxes that overlap each cell. */
   readonly cells: Map<number, TurnedBox[]>;
-  /** How many of the list are in it. */
+  /** How many boxes of the list are indexed. */
   count: number;
 }
-/** Boxes by the cells they reach into, for a sheet of thousands of readings. A list only grows, so that its index follows it. */
+/** Boxes indexed by the cells they overlap, for drawings with thousands of readings. Lists only grow, so the index can be extended. */
 const indexes = new WeakMap<readonly TurnedBox[], BoxIndex>();
 
 const cellOf = (v: number): number => Math.floor(v / CELL_PX);
@@ -221,12 +221,12 @@ function indexOf(taken: readonly TurnedBox[]): BoxIndex {
   return index;
 }
 
-/** Takes a box whatever stands there; for what cannot move. */
+/** Reserves a box without a check, for what cannot move. */
 export function reserve(sheet: LabelSheet, box: TurnedBox): void {
   sheet.taken.push(box);
 }
 
-/** Takes the first of the candidates that is free and fits; null when none is. */
+/** Reserves the first candidate that is free; null when none is. */
 export function placeFirst<T extends { readonly box: TurnedBox }>(
   sheet: LabelSheet,
   candidates: readonly T[],
@@ -241,7 +241,7 @@ export function placeFirst<T extends { readonly box: TurnedBox }>(
   return null;
 }
 
-/** The parts of a polyline that keep out of every box. */
+/** The parts of a polyline outside every box. */
 export function breakAtBoxes(xy: readonly number[], boxes: readonly TurnedBox[]): number[][] {
   if (xy.length < 4) return [];
   let x0 = Infinity;
@@ -264,7 +264,7 @@ export function breakAtBoxes(xy: readonly number[], boxes: readonly TurnedBox[])
     const ay = xy[i + 1] ?? 0;
     const dx = (xy[i + 2] ?? 0) - ax;
     const dy = (xy[i + 3] ?? 0) - ay;
-    // Parts of the segment within a box, as spans of its length.
+    // Parts of the segment inside a box, as spans of its length.
     const hidden: [number, number][] = [];
     for (const b of near) {
       const reach = b.halfWidth + b.halfHeight;
@@ -319,7 +319,7 @@ function segmentInBox(ax: number, ay: number, dx: number, dy: number, b: TurnedB
   return t1 > t0 ? [t0, t1] : null;
 }
 
-/** The largest upright empty rectangle within `bounds` that meets none of the boxes; null when none is as large as asked. */
+/** The largest upright empty rectangle within `bounds` that overlaps none of the boxes; null when none is as large as required. */
 export function largestEmpty(bounds: Box, obstacles: readonly Box[], leastWidth: number, leastHeight: number): Box | null {
   const xs = [...new Set([bounds.x, bounds.x + bounds.width, ...obstacles.flatMap((o) => [o.x, o.x + o.width])])]
     .filter((x) => x >= bounds.x && x <= bounds.x + bounds.width)

@@ -1,4 +1,4 @@
-/** What the floor is made of: layers hung from the level, each with its hatch, thicknesses drawn to be read. */
+/** The floor assembly in section: layers below the level, each with its hatch, with thicknesses adjusted to be legible. */
 import { datumMarks, lengthTicks, type Scale } from './datum.ts';
 import { groupMark, hatchMark, lineMark, pathMark, ringMark, runsMarks, textMark } from './ink.ts';
 import type { Drawing, Hatch, Mark } from './marks.ts';
@@ -6,13 +6,13 @@ import { pointer, slash } from './shapes.ts';
 import { fitText, SANS, SANS_BOLD, SERIF_ITALIC, textWidthPx } from './type-metrics.ts';
 import { heightAt } from './section.ts';
 
-/** A layer from the top down. */
+/** A layer of the floor assembly, listed from the top down. */
 export interface SectionLayer {
   readonly id: string;
   readonly words: string;
-  /** What it is drawn as; `adhesive` a solid black line, `membrane` a long dash, `joists` framing crossed with loops between. */
+  /** How the layer is drawn: `adhesive` a solid black line, `membrane` a long dash, `joists` framing crossed with loops between. */
   readonly look: Hatch | 'adhesive' | 'membrane' | 'joists' | 'plain';
-  /** Null when not known: drawn as thin as can be read. */
+  /** Null for unknown: drawn at the minimum legible thickness. */
   readonly thicknessM: number | null;
   readonly isHeld: boolean;
   readonly isRemoved: boolean;
@@ -20,7 +20,7 @@ export interface SectionLayer {
   readonly isInsulated?: boolean;
 }
 
-/** A part of the floor along the cut with one build-up. */
+/** A part of the floor along the cut with the same floor assembly. */
 export interface LayerPart {
   readonly fromM: number;
   readonly toM: number;
@@ -35,7 +35,7 @@ export interface SectionProbe {
   readonly label: string;
 }
 
-/** The data of the layers section. */
+/** Input of `layersSection`; sizes in px unless named otherwise. */
 export interface LayersInput {
   readonly widthPx: number;
   readonly heightPx: number;
@@ -45,19 +45,19 @@ export interface LayersInput {
   readonly lengthM: number;
   readonly units: 'us' | 'metric';
   readonly parts: readonly LayerPart[];
-  /** The surface below the level, meters, by distance along the cut; two points at least. */
+  /** The surface below the level, in meters, by distance along the cut; at least two points. */
   readonly surface: readonly { readonly alongM: number; readonly belowM: number }[];
-  /** Depths written from the level. */
+  /** Depths labeled at the level. */
   readonly depths: readonly { readonly alongM: number; readonly text: string }[];
   readonly probes: readonly SectionProbe[];
   readonly lineWords: string;
-  /** Where the leader list begins; the lines stand 23 px apart. */
+  /** Top of the leader list; its lines are 23 px apart. */
   readonly listY: number;
-  /** Probes' lines run down to here. */
+  /** y at which the probes' lines end. */
   readonly probeToY: number;
 }
 
-/** Thickness on the sheet: thin layers grow to be seen, thick ones shrink to leave room. Never less than 5 px nor more than 84. */
+/** Drawn thickness: thin layers grow to be visible, thick ones shrink to leave room. From 5 to 84 px. */
 export function readThicknessPx(thicknessM: number | null, look: SectionLayer['look']): number {
   if (look === 'membrane') return 4;
   if (look === 'adhesive') return 6;
@@ -66,7 +66,7 @@ export function readThicknessPx(thicknessM: number | null, look: SectionLayer['l
   return Math.max(5, Math.min(84, 9 + 300 * Math.min(thicknessM, 0.03) + 560 * Math.max(0, Math.min(thicknessM, 0.2) - 0.03)));
 }
 
-/** The section as marks. A layer that is held has a bar before its words in the list. */
+/** Draws the section as marks. A layer on hold has a bar before its words in the list. */
 export function layersSection(input: LayersInput): Drawing {
   const scale: Scale = { from: 0, to: input.lengthM, x0: input.x0, x1: input.x1, isLog: false };
   const pxPerM = (input.x1 - input.x0) / input.lengthM;
@@ -98,7 +98,7 @@ export function layersSection(input: LayersInput): Drawing {
     foot = Math.max(foot, down);
     marks.push(...leaderList(input, part, { a, b }, top, names));
   }
-  // Walls at both ends, broken off above.
+  // Walls at both ends, with break lines above.
   for (const [x, dir] of [
     [input.x0, -1],
     [input.x1, 1],
@@ -174,7 +174,7 @@ function belowAt(surface: LayersInput['surface'], m: number): number {
     const q = sorted[i];
     if (p && q && m <= q.alongM) {
       const t = q.alongM === p.alongM ? 0 : (m - p.alongM) / (q.alongM - p.alongM);
-      // Eased, so that the surface shows as a floor and not as a graph.
+      // Eased, so that the surface looks like a floor and not like a graph.
       const s = t * t * (3 - 2 * t);
       return p.belowM * (1 - s) + q.belowM * s;
     }

@@ -1,17 +1,17 @@
 /**
- * A drawing as a list of marks, in sheet units: 1 unit is 1/96 inch, a CSS pixel at normal zoom. x runs right, y down.
- * The renderer inks the same marks as SVG, the desk as PDF, so nothing is drawn twice.
+ * A drawing as a list of marks, in drawing units: 1 unit is 1/96 inch, a CSS pixel at normal zoom. x runs right, y down.
+ * The screen renders these marks as SVG and documents render them as PDF, so each drawing is written once.
  */
 import { z } from 'zod';
 
 const n = z.number();
 
-/** Pens by weight: 0.75 witness, 1 thin, 1.5 seen, 2.25 cut, 2 datum, 4 pour mode. */
+/** Pens by width in px: 0.75 witness, 1 thin, 1.5 seen, 2.25 cut, 2 datum, 4 pour mode. */
 export const penSchema = z.enum(['witness', 'thin', 'seen', 'cut', 'datum', 'pour']);
 export type Pen = z.infer<typeof penSchema>;
 export const PEN_WIDTH: Readonly<Record<Pen, number>> = { witness: 0.75, thin: 1, seen: 1.5, cut: 2.25, datum: 2, pour: 4 };
 
-/** What a stroke, a fill or a letter is made of. `d0` to `d7` is the depth tint, shallow to deep. On paper every pen is black. */
+/** Color of a stroke, a fill or a letter. `d0` to `d7` is the depth tint, shallow to deep. On paper every pen is black. */
 export const inkSchema = z.enum([
   'ink',
   'ink2',
@@ -33,7 +33,7 @@ export const inkSchema = z.enum([
 ]);
 export type Ink = z.infer<typeof inkSchema>;
 
-/** `not-yet` not agreed or ahead; `ground-off` to be ground; `cut` where a section is cut; `membrane` polythene; `dots` leader to a label. */
+/** `not-yet` not agreed or not placed; `ground-off` to be ground; `cut` where a section is cut; `membrane` polyethylene; `dots` leader to a label. */
 export const dashSchema = z.enum(['not-yet', 'ground-off', 'cut', 'membrane', 'dots']);
 export const DASHES: Readonly<Record<z.infer<typeof dashSchema>, readonly number[]>> = {
   'not-yet': [4, 3],
@@ -84,7 +84,8 @@ export const hatchMarkSchema = z.strictObject({
 });
 export const stippleMarkSchema = z.strictObject({
   kind: z.literal('stipple'),
-  /** Centers x, y, x, y, … */ xy: z.array(n),
+  /** Centers x, y, x, y, … */
+  xy: z.array(n),
   sizePx: n,
   ink: inkSchema,
 });
@@ -100,13 +101,13 @@ export const textMarkSchema = z.strictObject({
   italic: z.boolean(),
   ink: inkSchema,
   anchor: z.enum(['start', 'middle', 'end']),
-  /** Clockwise, about x, y. */
+  /** Clockwise, around x, y. */
   turnDeg: n,
-  /** Clears the ground behind the letters, so that text never sits on a line. */
+  /** Clears the background of the letters, so that text is never on a line. */
   clear: inkSchema.nullable(),
 });
 export type GroupMark = { kind: 'group'; name: string; label: string; marks: Mark[] };
-/** Marks that belong together and can be pointed at: `name` is the handle (`reading:abc`), `label` is read aloud (empty: decoration). */
+/** Marks that belong together and can be pointed at: `name` is the handle (`reading:abc`), `label` is for screen readers (empty: decoration). */
 export const groupMarkSchema: z.ZodType<GroupMark> = z.strictObject({
   kind: z.literal('group'),
   name: z.string(),

@@ -1,4 +1,4 @@
-/** What lies on the floor of a plan: depth tint, stipple, contours with their labels, and what is to be ground. */
+/** The floor of a plan: depth tint, stipple, contours with their labels, and areas to be ground. */
 import { isInside, type Rings } from './ring-clip.ts';
 import { fieldAt, fieldLines, type FieldLine, type FloorField } from './floor-field.ts';
 import { hatchMark, lineMark, pathMark, stippleMark, textMark } from './ink.ts';
@@ -10,25 +10,25 @@ import { gapForDepthPx, stippleDots } from './stipple.ts';
 
 const TINTS: readonly Ink[] = ['d0', 'd1', 'd2', 'd3', 'd4', 'd5', 'd6', 'd7'];
 
-/** Contours at whole multiples of `everyM`, every `heavyEveryM` heavier; `text` writes a value on its line. */
+/** Contours at multiples of `everyM`, heavier at multiples of `heavyEveryM`; `text` formats the value written on the line. */
 export interface ContourSteps {
   readonly everyM: number;
   readonly heavyEveryM: number;
   readonly text: (valueM: number) => string;
 }
 
-/** The tint of a band counted from nothing: falls evenly, at most eight. */
+/** The tint of a band, counted from zero depth: evenly spread, at most eight tints. */
 export function tintOfBand(band: number, bands: number): Ink {
   const i = bands <= TINTS.length ? band : Math.floor((band * TINTS.length) / bands);
   return TINTS[Math.max(0, Math.min(TINTS.length - 1, i))] ?? 'd7';
 }
 
-/** How many bands a greatest depth needs. */
+/** Number of bands that a maximum depth needs. */
 export function bandCount(deepestM: number, everyM: number): number {
   return Math.max(1, Math.ceil(deepestM / everyM - 1e-6));
 }
 
-/** Least and greatest value of a field over the grid corners within the room. */
+/** Minimum and maximum of a field over the grid corners inside the room. */
 export function fieldRange(field: FloorField, fit: PlanFit, room: Rings): { least: number; most: number } {
   let least = Infinity;
   let most = -Infinity;
@@ -45,7 +45,7 @@ export function fieldRange(field: FloorField, fit: PlanFit, room: Rings): { leas
   return most < least ? { least: 0, most: 0 } : { least, most };
 }
 
-/** A field's lines at a value on the sheet, cut to the room. */
+/** A field's lines at a value on the drawing, cut to the room. */
 export function linesOnSheet(field: FloorField, value: number, fit: PlanFit, room: Rings): FieldLine[] {
   const lines = fieldLines(field, value).map((line) => ({
     closed: line.closed,
@@ -61,13 +61,13 @@ function valueAt(field: FloorField, fit: PlanFit): (x: number, y: number) => num
   };
 }
 
-/** Contours found once and used for tint, lines and labels alike. */
+/** Contours are computed once and used for tint, lines and labels. */
 export interface Contour {
   readonly valueM: number;
   readonly lines: readonly FieldLine[];
 }
 
-/** Contours of a field from its least to its greatest value, at most sixty. */
+/** Contours of a field from its minimum to its maximum value, at most sixty. */
 export function contoursOf(
   field: FloorField,
   steps: ContourSteps,
@@ -85,7 +85,7 @@ export function contoursOf(
   return out;
 }
 
-/** Tint of the depth, shallow to deep, one ring set a band laid over the one before. */
+/** Tint of the depth, shallow to deep: one set of rings per band, drawn over the one before. */
 export function tintMarks(
   field: FloorField,
   contours: readonly Contour[],
@@ -101,11 +101,11 @@ export function tintMarks(
     const rings = regionReaching(c.lines, room, (x, y) => depth(x, y) >= c.valueM);
     if (rings.length > 0) marks.push(pathMark(rings, true, { pen: null, fill: tintOfBand(band, bands) }));
   }
-  // A floor deeper all over than its first contours has no lines there; its least band is the ground tint.
+  // A floor deeper everywhere than its first contours has no lines at those values, so its shallowest band is the base tint.
   return marks;
 }
 
-/** Dots over the floor, keeping clear of boxes and of areas without new cement. */
+/** Dots over the floor that keep clear of boxes and of areas without new underlayment. */
 export function floorDots(
   field: FloorField,
   fit: PlanFit,
@@ -128,20 +128,20 @@ export function floorDots(
 
 let gaps: Float64Array | null = null;
 
-/** Gaps by half millimeters read between, as the formula's power is dear for every dot. */
+/** Gaps tabulated by half millimeters and interpolated, since the formula's power is slow for every dot. */
 function gapTable(): (depthM: number) => number {
   const table = (gaps ??= Float64Array.from({ length: 401 }, (_, i) => gapForDepthPx(i * 0.0005)));
   return (depthM) => {
     if (!(depthM > 0)) return Infinity;
     const u = Math.min(399.999, depthM / 0.0005);
     const i = Math.floor(u);
-    // The formula steps at 3/16 in and has no gap at nothing: no reading between there.
+    // The formula jumps at 3/16 in. and has no gap at zero depth: do not interpolate there.
     if (i === 0 || i === 9) return gapForDepthPx(depthM);
     return (table[i] ?? 0) * (1 - (u - i)) + (table[i + 1] ?? 0) * (u - i);
   };
 }
 
-/** True in any of the boxes, answered from a coarse map. */
+/** A test for points in any of the boxes, through a coarse grid. */
 function clearMask(boxes: readonly TurnedBox[]): (x: number, y: number) => boolean {
   const cell = 24;
   const map = new Map<number, TurnedBox[]>();
@@ -173,11 +173,11 @@ function clearMask(boxes: readonly TurnedBox[]): (x: number, y: number) => boole
   };
 }
 
-/** A contour shorter than this, and a piece of one between two labels shorter than that, would be a stray arc. */
+/** Minimum length of a contour, and of its pieces between labels, px: a shorter one would look like a stray arc. */
 const LEAST_LINE_PX = 30;
 const LEAST_PIECE_PX = 12;
 
-/** Contours with their values written on them: places are taken from the sheet first, then every line breaks at every box. */
+/** Contours with their values: labels reserve their places first, then every line breaks at every box. */
 export function contourMarks(contours: readonly Contour[], steps: ContourSteps, sheet: LabelSheet, room: Rings, without: Rings): Mark[] {
   const texts: Mark[] = [];
   const long = contours.flatMap((c) => c.lines.map((line) => ({ c, line, length: lengthOf(line.xy) }))).sort((p, q) => q.length - p.length);
@@ -215,7 +215,7 @@ export function contourMarks(contours: readonly Contour[], steps: ContourSteps, 
   return [...lines, ...texts];
 }
 
-/** True when every corner and the middle of the box lie within the rings. */
+/** True when every corner and the center of the box are inside the rings. */
 export function isBoxIn(box: TurnedBox, room: Rings): boolean {
   const xy = boxCorners(box);
   for (let i = 0; i < xy.length; i += 2) if (!isInside(xy[i] ?? 0, xy[i + 1] ?? 0, room)) return false;
@@ -228,7 +228,7 @@ function lengthOf(xy: readonly number[]): number {
   return sum;
 }
 
-/** The place so far along a line and its direction there, taken over a label's length. */
+/** The point at a distance along a line, and the direction there, averaged over a label's length. */
 function along(xy: readonly number[], distance: number): { x: number; y: number; turn: number } {
   const point = (d: number): [number, number] => {
     let left = Math.max(0, d);
@@ -247,7 +247,7 @@ function along(xy: readonly number[], distance: number): { x: number; y: number;
   return { x: (x + (ax + bx) / 2) / 2, y: (y + (ay + by) / 2) / 2, turn: Math.atan2(by - ay, bx - ax) };
 }
 
-/** An area to be ground first: cross-hatched within a dashed line; both keep out of labels. */
+/** An area to be ground first: cross-hatched inside a dashed line; both keep clear of labels. */
 export function grindMarks(rings: Rings, clear: readonly TurnedBox[]): Mark[] {
   const holes = clear.map((b) => boxCorners(b)).filter((h) => isRingWithin(h, rings));
   return [
@@ -277,7 +277,7 @@ export function spotCross(x: number, y: number): Mark {
   );
 }
 
-/** A cut line of a section along a polyline: dash and dot. */
+/** The cut line of a section along a polyline: dash and dot. */
 export function sectionLine(xy: readonly number[], boxes: readonly TurnedBox[]): Mark[] {
   return breakAtBoxes(xy, boxes).map((piece) => lineMark(piece, { pen: 'thin', dash: 'cut' }));
 }

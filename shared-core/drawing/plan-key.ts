@@ -1,4 +1,4 @@
-/** Title, key of the depths and scale bar: they stand in the largest empty corner of the drawing, never in a panel of their own. */
+/** Title, key of the depths and scale bar, placed in the largest empty corner of the drawing without a panel. */
 import type { Box } from './ring-clip.ts';
 import { boxMark, groupMark, lineMark, stippleMark, textMark } from './ink.ts';
 import type { Mark } from './marks.ts';
@@ -21,13 +21,13 @@ const TITLE_PX = 62;
 const BANDS_PX = 62;
 const SCALE_PX = 46;
 
-/** Least distance of two depths written under the key. */
+/** Minimum distance between two depths written below the key. */
 const LABELS_APART_PX = 36;
 
-/** From this width on the scale bar stands beside the depths instead of under them. */
+/** From this width on, the scale bar is beside the depths instead of below them. */
 const BESIDE_PX = 480;
 
-/** How high the corner must be for what is asked of it, when it is as wide as this. */
+/** Height the corner needs at this width. */
 export function keyHeightPx(input: KeyInput, widthPx: number): number {
   const isBeside = hasBands(input) && widthPx >= BESIDE_PX;
   return (
@@ -43,7 +43,7 @@ function hasBands(input: KeyInput): boolean {
   return input.hasKey === true && input.shows === 'depth' && input.contours !== undefined;
 }
 
-/** The marks of title, key and scale within their corner. */
+/** Title, key and scale bar as marks in their corner. */
 export function planKey(input: KeyInput, box: Box, fit: PlanFit, deepestM: number | null): Mark[] {
   const marks: Mark[] = [];
   let y = box.y + (input.corner?.heightPx ?? 0);
@@ -67,7 +67,7 @@ export function planKey(input: KeyInput, box: Box, fit: PlanFit, deepestM: numbe
   return marks;
 }
 
-/** The depths from nothing to the greatest, each band with its tint and its dots, and the values at their joints. */
+/** The depths from zero to the maximum: each band with its tint and dots, and values where bands meet. */
 export function depthKey(steps: ContourSteps, deepestM: number, box: Box): Mark[] {
   const bands = bandCount(deepestM, steps.everyM);
   const top = bands * steps.everyM;
@@ -80,7 +80,7 @@ export function depthKey(steps: ContourSteps, deepestM: number, box: Box): Mark[
   marks.push(
     stippleMark(stippleDots({ rings: [ring], gapAt: (x) => gapForDepthPx((Math.floor((x - box.x) / band) + 0.5) * steps.everyM) })),
   );
-  // The greatest depth is always said; the others where they leave it and one another room.
+  // The maximum depth is always labeled; the others only where there is room.
   const apartPx = Math.max(
     LABELS_APART_PX,
     ...Array.from({ length: bands + 1 }, (_, k) => textWidthPx(steps.text(k * steps.everyM), 15) + 6),

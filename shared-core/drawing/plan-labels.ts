@@ -1,4 +1,4 @@
-/** What stands round a plan and on it in letters: section letters, dimensions, openings, readings. */
+/** Text on and around a plan: section letters, dimensions, openings, readings. */
 import { boundsOf, isInside, ringArea, type Rings } from './ring-clip.ts';
 import { groupMark, stippleMark, textMark } from './ink.ts';
 import { isFree, placeFirst, reserve, textBox, uprightBox, type LabelSheet } from './labels.ts';
@@ -9,7 +9,7 @@ import { coverBoxes, toSheet, type OpeningOnSheet, type PlanFit } from './plan-w
 import { dimension } from './shapes.ts';
 import { SANS_BOLD } from './type-metrics.ts';
 
-/** The letters at both ends of the section line stand beyond the wall, beside the line. */
+/** Letters at both ends of the section line, beyond the wall and beside the line. */
 export function sectionLetters(
   input: PlanInput,
   fit: PlanFit,
@@ -26,7 +26,7 @@ export function sectionLetters(
     const uy = (y - fromY) / d;
     const gap = openings.find((o) => Math.hypot((o.x0 + o.x1) / 2 - x, (o.y0 + o.y1) / 2 - y) < 60);
     const beside = gap ? Math.hypot(gap.x1 - gap.x0, gap.y1 - gap.y0) / 2 + 14 : 0;
-    // Beyond the wall beside the line, and within the room where the drawing ends at its walls.
+    // Beyond the wall beside the line, or inside the room where the drawing ends at its walls.
     const candidates = [
       ...[...(gap ? [beside, -beside] : []), 0, 16, -16, 30, -30].flatMap((aside) => [26, 32, 40].map((out) => [out, aside])),
       ...[14, -14].flatMap((aside) => [-12, -24, -40].map((out) => [out, aside])),
@@ -41,11 +41,11 @@ export function sectionLetters(
   const n = xy.length;
   const from = end(xy[0] ?? 0, xy[1] ?? 0, xy[2] ?? 0, xy[3] ?? 0, letter);
   const to = end(xy[n - 2] ?? 0, xy[n - 1] ?? 0, xy[n - 4] ?? 0, xy[n - 3] ?? 0, `${letter}′`);
-  // A section without both its letters would be a line that nothing names.
+  // A section line without both letters could not be identified, so it is left out.
   return from && to ? { marks: [from, to], line: xy } : { marks: [], line: null };
 }
 
-/** Overall width and height, then the walls that those two don't tell, while there is room outside. */
+/** Overall width and height, then the walls those two do not give, as long as there is room outside. */
 export function dimensionMarks(input: PlanInput, fit: PlanFit, ring: readonly number[], sheet: LabelSheet): Mark[] {
   const b = boundsOf([ring]);
   const marks: Mark[] = [];
@@ -98,7 +98,7 @@ function signOf(ring: readonly number[]): number {
   return sum > 0 ? 1 : -1;
 }
 
-/** The words at each opening, kept clear of walls and of each other. */
+/** Words at each opening, placed clear of walls and of each other. */
 export function openingLabels(input: PlanInput, openings: readonly OpeningOnSheet[], sheet: LabelSheet, ring: readonly number[]): Mark[] {
   const words = input.openingWords ?? (() => []);
   const sizePx = input.pour?.isPourMode === true ? (input.pour.letteringPx ?? 22) : 15;
@@ -149,7 +149,7 @@ export function openingLabels(input: PlanInput, openings: readonly OpeningOnShee
     }
     const open: LabelSheet = { ...sheet, taken: [...sheet.taken, ...cover] };
     const outside = candidates.length;
-    // In pour mode the drawing ends at its walls, and an exit must be named.
+    // In pour mode the drawing ends at its walls, but an exit must still be labeled.
     for (const far of input.pour?.isPourMode === true ? [14, 34, 54] : [])
       propose(mx - o.nx * far, my - o.ny * (far + tall / 2) + 5 - tall / 2, o.nx > 0.5 ? 'end' : o.nx < -0.5 ? 'start' : 'middle');
     const placed = candidates.find((c, i) => (i < outside ? isFree(open, c.box) : isFree(sheet, c.box) && isBoxIn(c.box, [ring])));
@@ -159,7 +159,7 @@ export function openingLabels(input: PlanInput, openings: readonly OpeningOnShee
   });
 }
 
-/** Where a figure may stand from its cross; all figures of a plan stand on one side. */
+/** Positions of a figure beside its cross. All figures of a plan use the same side. */
 const SIDES = [
   { dx: 8, dy: 5, anchor: 'start' },
   { dx: -8, dy: 5, anchor: 'end' },
@@ -167,10 +167,10 @@ const SIDES = [
   { dx: 0, dy: 21, anchor: 'middle' },
 ] as const;
 
-/** Readings on less floor each than this, in square pixels, are too many to try every side. */
+/** With less floor per reading than this, in square pixels, there are too many readings to try every side. */
 const PACKED_PX2 = 26 * 26;
 
-/** The readings, a cross with its figure each: on the side where most of them fit, the others left out. The plan of what was read shows a point for those. */
+/** Readings, each a cross with its figure, on the side where most figures fit; the others are left out. The plan of readings shows those as points. */
 export function spotMarks(input: PlanInput, fit: PlanFit, room: Rings, sheet: LabelSheet): Mark[] {
   if (input.shows === 'lanes' || input.shows === 'cure') return [];
   for (const place of input.keepClear ?? []) {

@@ -1,4 +1,4 @@
-/** What prep, pour and cure lay over the plan: parts of the floor, marks found on it, numbered notes, strips and batches. */
+/** Prep, pour and cure layers of the plan: floor areas, floor marks, numbered notes, lanes and batches. */
 import type { Point } from '../book/fields.ts';
 import type { Mark as FloorMark } from '../book/plan-fields.ts';
 import { numberBeside, placeWithin } from './batch-numbers.ts';
@@ -14,7 +14,7 @@ import { damBar } from './shapes.ts';
 import { stippleDots } from './stipple.ts';
 import { SANS_BOLD, textWidthPx } from './type-metrics.ts';
 
-/** A part of the floor with its hatch; `dashed` for what is to be taken off, `edge` thin otherwise. */
+/** An area of the floor with its hatch; `dashed` for an area to be removed, `edge` is thin by default. */
 export interface PlanArea {
   readonly id: string;
   readonly label: string;
@@ -23,7 +23,7 @@ export interface PlanArea {
   readonly isDashed: boolean;
 }
 
-/** A note on the plan: a bold figure (the key for signing) and its words, near a place. */
+/** A note on the plan near a place: its words and a bold figure, which is the line's number on the sign-off list. */
 export interface PlanNote {
   readonly id: string;
   readonly figure: string;
@@ -37,29 +37,29 @@ export interface PlanBatch {
   readonly text: string;
   readonly corners: readonly Point[];
   readonly state: 'placed' | 'next' | 'ahead' | 'suspect' | 'taken-out';
-  /** Clear distance of the dots of a placed batch: thin when old, dense when fresh. */
+  /** Gap between the dots of a placed batch: wide when old, narrow when fresh. */
   readonly gapPx: number;
 }
 
-/** The pour over the plan. */
+/** The pour on the plan. */
 export interface PlanPour {
   readonly lanes: readonly { readonly id: string; readonly corners: readonly Point[]; readonly text: string }[];
   readonly batches: readonly PlanBatch[];
-  /** Edges still wet, as polylines. */
+  /** Wet edges, as polylines. */
   readonly wetEdges: readonly (readonly Point[])[];
   /** Dammed joints across the room. */
   readonly joints?: readonly { readonly id: string; readonly from: Point; readonly to: Point }[];
-  /** Which way each strip is filled, how old each edge is when it is met, and joins to watch; absent for none. */
+  /** The fill direction of each lane, the age of each edge when the next batch meets it, and joins to watch; undefined for none. */
   readonly ways?: readonly LaneWay[];
   readonly figures?: readonly EdgeFigure[];
   readonly watched?: readonly JoinWatched[];
-  /** Pour mode's pens. */
+  /** Draw with pour mode's pens. */
   readonly isPourMode: boolean;
-  /** Size of the numbers; null takes the usual one. */
+  /** Font size of the numbers; null for the default. */
   readonly letteringPx?: number;
 }
 
-/** What crosses a floor: its lines and outlines stay whole, so that no label lies over them. */
+/** Reserves a mark's lines and outlines, so that no label covers them. */
 export function reservePaths(sheet: LabelSheet, mark: Mark): void {
   if (mark.kind === 'group') for (const inner of mark.marks) reservePaths(sheet, inner);
   if (mark.kind === 'path')
@@ -69,7 +69,7 @@ export function reservePaths(sheet: LabelSheet, mark: Mark): void {
     }
 }
 
-/** Parts of the floor, hatched. */
+/** Floor areas, hatched. */
 export function areaMarks(areas: readonly PlanArea[], fit: PlanFit): Mark[] {
   return areas.map((area) => {
     const ring = ringOnSheet(fit, area.corners);
@@ -79,7 +79,7 @@ export function areaMarks(areas: readonly PlanArea[], fit: PlanFit): Mark[] {
   });
 }
 
-/** Cracks, joints, gaps, hollow places and the rest. */
+/** Cracks, joints, gaps, hollow spots and other floor marks. */
 export function floorMarkMarks(marks: readonly FloorMark[], fit: PlanFit): Mark[] {
   return marks.map((m) => {
     const xy = m.points.flatMap((p) => toSheet(fit, p));
@@ -104,7 +104,7 @@ export function floorMarkMarks(marks: readonly FloorMark[], fit: PlanFit): Mark[
   });
 }
 
-/** A line broken as cracks run: short legs that step to and fro about it, always the same way. */
+/** A crack: short legs that zigzag around the line, always the same way. */
 function cracked(xy: readonly number[]): number[] {
   const out: number[] = [xy[0] ?? 0, xy[1] ?? 0];
   for (let i = 0; i + 3 < xy.length; i += 2) {
@@ -124,7 +124,7 @@ function cracked(xy: readonly number[]): number[] {
   return out;
 }
 
-/** Numbered notes beside their places; a note that finds no free place near is left to the list. */
+/** Numbered notes beside their places; a note with no free place nearby appears only in the list. */
 export function noteMarks(notes: readonly PlanNote[], fit: PlanFit, room: Rings, sheet: LabelSheet): Mark[] {
   return notes.flatMap((note) => {
     const [x, y] = toSheet(fit, note.point);
@@ -161,7 +161,7 @@ export function noteMarks(notes: readonly PlanNote[], fit: PlanFit, room: Rings,
   });
 }
 
-/** Strips in their order, batches as they stand, the wet edge toothed. */
+/** Lanes in their order, batches by state, and wet edges with teeth. */
 export function laneMarks(pour: PlanPour, fit: PlanFit, room: Rings, sheet: LabelSheet): Mark[] {
   const marks: Mark[] = [];
   const size = pour.letteringPx ?? (pour.isPourMode ? 22 : 15);
@@ -185,7 +185,7 @@ export function laneMarks(pour: PlanPour, fit: PlanFit, room: Rings, sheet: Labe
   const letters = placeWatched(pour.watched ?? [], fit, sheet);
   const figures = figureMarks(pour.figures ?? [], fit, room, sheet);
   const watched = watchMarks(letters, sheet);
-  // An age stands in its edge as a length stands in its dimension: the edge is left open there.
+  // The age of an edge is written in a gap of the edge, as a dimension's length is.
   const onEdges = sheet.taken.slice(before);
   const outline = (ring: readonly number[], inking: Inking): Mark =>
     onEdges.length === 0 ? ringMark(ring, inking) : pathMark(breakAtBoxes([...ring, ring[0] ?? 0, ring[1] ?? 0], onEdges), false, inking);
@@ -239,7 +239,7 @@ export function laneMarks(pour: PlanPour, fit: PlanFit, room: Rings, sheet: Labe
         ]),
       );
     } else if (b.state === 'next') {
-      // A hole that reached out of the batch would be hatched itself.
+      // A hole that extends beyond the batch would itself be hatched, because areas are even-odd.
       const holes = box && isBoxIn(box, [b.ring]) ? [boxCorners(box)] : [];
       marks.push(
         groupMark(`next-batch:${b.id}`, `batch ${b.text}, next`, [
@@ -262,11 +262,11 @@ export function laneMarks(pour: PlanPour, fit: PlanFit, room: Rings, sheet: Labe
     marks.push(groupMark(`lane:${s.id}`, s.text, [outline(s.ring, { pen: 'thin', ink: 'line', dash: isOpen ? 'not-yet' : null })]));
   }
   marks.push(...dams);
-  // The next batch stands over its neighbors' lines.
+  // The next batch is drawn over its neighbors' lines.
   marks.sort((p, q) => rank(p) - rank(q));
   if (teeth.length > 0)
     marks.push(groupMark('wet-edge', 'the wet edge', [pathMark(teeth, false, { pen: pour.isPourMode ? 'pour' : 'cut' })]));
-  // Beside the room once every number that fits has its place.
+  // Numbers beside the room come last, after every number that fits inside has its place.
   const outside = beside.flatMap((place) => place());
   return [...marks, ...ways, ...texts, ...outside, ...figures, ...watched];
 }
@@ -281,7 +281,7 @@ function middle(ring: readonly number[]): [number, number] {
   return [b.x + b.width / 2, b.y + b.height / 2];
 }
 
-/** A line with teeth: wet. */
+/** A line with teeth, for a wet edge. */
 export function toothed(xy: readonly number[], tooth: number): number[] {
   const out: number[] = [xy[0] ?? 0, xy[1] ?? 0];
   for (let i = 0; i + 3 < xy.length; i += 2) {
@@ -300,7 +300,7 @@ export function toothed(xy: readonly number[], tooth: number): number[] {
   return out;
 }
 
-/** A floor already poured: dots at one distance, keeping clear of names. */
+/** A floor already poured: evenly spaced dots that keep clear of names. */
 export function cureMarks(room: Rings, gapPx: number, clear: readonly TurnedBox[]): Mark {
   return groupMark('stipple', 'poured', [
     stippleMark(stippleDots({ rings: room, gapAt: () => gapPx, isKeptClear: (x, y) => clear.some((b) => isInBox(x, y, b, 2)) })),

@@ -1,4 +1,4 @@
-/** Walls of a room's plan on the sheet: the outline to scale, a hatched band about it, openings cut out with their dam or feather. */
+/** Walls of a room's plan: the outline to scale, a hatched band around it, openings cut out with their dam or feather edge. */
 import type { Point } from '../book/fields.ts';
 import type { Opening, Plan } from '../book/plan-fields.ts';
 import { boundsOf, ringArea, type Box, type Rings } from './ring-clip.ts';
@@ -6,7 +6,7 @@ import { groupMark, hatchMark, lineMark, pathMark } from './ink.ts';
 import type { Hatch, Mark } from './marks.ts';
 import { damBar, featherWedges } from './shapes.ts';
 
-/** Meters to sheet: x = left + xM · scale; on a plan turned upright, a quarter clockwise, x = left − yM · scale. Also how to go back. */
+/** Converts meters to drawing units and back: x = left + xM · scale. For a plan turned a quarter clockwise, x = left − yM · scale. */
 export interface PlanFit {
   readonly leftPx: number;
   readonly topPx: number;
@@ -14,24 +14,24 @@ export interface PlanFit {
   readonly isUpright?: boolean;
 }
 
-/** A place of the room on the sheet. */
+/** A point of the room on the drawing. */
 export function toSheet(fit: PlanFit, p: Point): [number, number] {
   const [x, y] = fit.isUpright === true ? [-p.yM, p.xM] : [p.xM, p.yM];
   return [fit.leftPx + x * fit.pxPerM, fit.topPx + y * fit.pxPerM];
 }
 
-/** A place of the sheet in the room; for a pointer that clicks on the plan. */
+/** A point of the drawing in the room, for a click on the plan. */
 export function toRoom(fit: PlanFit, x: number, y: number): Point {
   const [u, v] = [(x - fit.leftPx) / fit.pxPerM, (y - fit.topPx) / fit.pxPerM];
   return fit.isUpright === true ? { xM: v, yM: -u } : { xM: u, yM: v };
 }
 
-/** A ring of the room on the sheet. */
+/** A ring of the room on the drawing. */
 export function ringOnSheet(fit: PlanFit, points: readonly Point[]): number[] {
   return points.flatMap((p) => toSheet(fit, p));
 }
 
-/** The scale and place that make the outline fill a box, centered unless told otherwise; null for an outline without extent. */
+/** The scale and offset that fit the outline into a box, centered by default; null for an outline without area. */
 export function fitPlan(outline: readonly Point[], into: Box, align: 'middle' | 'start' = 'middle', isUpright = false): PlanFit | null {
   if (outline.length < 3 || into.width <= 0 || into.height <= 0) return null;
   const b = boundsOf([outline.flatMap((p) => (isUpright ? [-p.yM, p.xM] : [p.xM, p.yM]))]);
@@ -42,7 +42,7 @@ export function fitPlan(outline: readonly Point[], into: Box, align: 'middle' | 
   return { leftPx: into.x + spareX - b.x * pxPerM, topPx: into.y + spareY - b.y * pxPerM, pxPerM, ...(isUpright ? { isUpright } : {}) };
 }
 
-/** The ring pushed outward by a distance (inward when negative), corners mitered and very sharp ones cut back. */
+/** The ring offset outward by a distance (inward when negative), with mitered corners; very sharp corners are cut back. */
 export function offsetRing(ring: readonly number[], by: number): number[] {
   const n = ring.length / 2;
   const sign = ringArea(ring) > 0 ? 1 : -1;
@@ -57,7 +57,7 @@ export function offsetRing(ring: readonly number[], by: number): number[] {
     const [qx, qy] = corner(i + 1);
     const a = Math.hypot(x - px, y - py) || 1;
     const b = Math.hypot(qx - x, qy - y) || 1;
-    // Outward normals of the two edges: to the left of a clockwise walk on the sheet.
+    // Outward normals of the two edges: to the left of a clockwise walk on the drawing.
     const n1x = (sign * (y - py)) / a;
     const n1y = (-sign * (x - px)) / a;
     const n2x = (sign * (qy - y)) / b;
@@ -71,20 +71,20 @@ export function offsetRing(ring: readonly number[], by: number): number[] {
   return out;
 }
 
-/** An opening as it stands on the sheet. */
+/** An opening on the drawing. */
 export interface OpeningOnSheet {
   readonly opening: Opening;
-  /** Its two ends on the inner face. */
+  /** Its two ends on the inner wall face. */
   readonly x0: number;
   readonly y0: number;
   readonly x1: number;
   readonly y1: number;
-  /** Unit vector outward. */
+  /** Unit vector pointing out of the room. */
   readonly nx: number;
   readonly ny: number;
 }
 
-/** Openings whose wall exists, cut back to the wall's own ends. */
+/** Openings on existing walls, trimmed to the ends of the wall. */
 export function openingsOnSheet(fit: PlanFit, plan: Pick<Plan, 'outline' | 'openings'>): OpeningOnSheet[] {
   const ring = ringOnSheet(fit, plan.outline);
   const sign = ringArea(ring) > 0 ? 1 : -1;
@@ -121,10 +121,10 @@ function band(o: OpeningOnSheet, from: number, to: number): number[] {
   ];
 }
 
-/** How an opening is to look: the hatch of the floor beyond (null: none drawn). */
+/** Hatch of the floor beyond an opening; null to draw none. */
 export type OpeningHatch = (opening: Opening) => Hatch | null;
 
-/** Walls with their openings. */
+/** Walls with their openings, as a hatched band or as one line. */
 export function wallMarks(
   ring: readonly number[],
   openings: readonly OpeningOnSheet[],
@@ -132,7 +132,8 @@ export function wallMarks(
     readonly wallPx: number;
     readonly beyondPx: number;
     readonly hatchBeyond: OpeningHatch;
-    readonly edges: boolean /** Pour mode: one heavy line, unhatched. */;
+    readonly edges: boolean;
+    /** Pour mode: one heavy line without hatch. */
     readonly isLine?: boolean;
   },
 ): Mark[] {
@@ -211,7 +212,7 @@ function facePieces(ring: readonly number[], openings: readonly OpeningOnSheet[]
   }
   const first = pieces[0];
   const last = pieces[pieces.length - 1];
-  // The walk began in the middle of a wall without a gap: close it, so that its first corner is mitered too.
+  // A walk that begins in the middle of a wall without a gap must be closed, so that its first corner is mitered too.
   // eslint-disable-next-line @typescript-eslint/no-unnecessary-condition -- changed within the calls above
   if (first && last && current !== null) {
     if (pieces.length === 1) first.push(first[2] ?? 0, first[3] ?? 0);
@@ -223,7 +224,7 @@ function facePieces(ring: readonly number[], openings: readonly OpeningOnSheet[]
   return pieces;
 }
 
-/** Upright boxes that cover the rings, in bands: what titles and notes keep out of. */
+/** Upright boxes that cover the rings in bands, so that titles and notes avoid them. */
 export function coverBoxes(rings: Rings, margin: number, bands = 24): Box[] {
   const outer = rings[0];
   if (!outer) return [];
@@ -237,7 +238,7 @@ export function coverBoxes(rings: Rings, margin: number, bands = 24): Box[] {
     const y0 = sorted[k] ?? 0;
     const y1 = sorted[k + 1] ?? 0;
     if (y1 - y0 < 1e-6) continue;
-    // Spans of the outline within the band: from the crossings of its middle, widened by both its sides.
+    // Spans of the outline in the band: crossings at its middle, widened by those at both its edges.
     const spans = [y0 + 1e-6, (y0 + y1) / 2, y1 - 1e-6].flatMap((y) => spansAt(outer, y));
     for (const [x0, x1] of merged(spans))
       boxes.push({ x: x0 - margin, y: y0 - margin, width: x1 - x0 + 2 * margin, height: y1 - y0 + 2 * margin });
@@ -278,16 +279,16 @@ function merged(spans: [number, number][]): [number, number][] {
   return out;
 }
 
-/** From the wall to the strip along it. */
+/** Distance from the wall to the isolation strip, px. */
 export const STRIP_PX = 5;
 
-/** A strip along the inner side of the walls, left out at openings: dashed. */
+/** Perimeter isolation strip along the inner face of the walls, dashed, left out at openings. */
 export function perimeterStrip(ring: readonly number[], openings: readonly OpeningOnSheet[]): Mark {
   const inner = offsetRing(ring, -STRIP_PX);
   return pathMark(facePieces(inner, openings, -STRIP_PX), false, { pen: 'thin', dash: 'not-yet' });
 }
 
-/** A cut-out of the floor: heavy outline, hatched by what it is. */
+/** A cut-out of the floor: heavy outline, hatched by its kind. */
 export function holeMarks(id: string, label: string, ring: readonly number[], hatch: Hatch): Mark {
   return groupMark(`hole:${id}`, label, [hatchMark([ring], hatch), pathMark([ring], true, { pen: 'cut' })]);
 }

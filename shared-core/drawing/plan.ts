@@ -1,4 +1,4 @@
-/** A room's plan: the center of assessment, estimate, prep and pour. Takes plain data; what the words say is the caller's. */
+/** A room's plan, used by assessment, estimate, prep and pour. Takes plain data; the caller supplies all words. */
 import { boundsOf, isInside, type Box, type Rings } from './ring-clip.ts';
 import { mapField, type FloorField } from './floor-field.ts';
 import { groupMark, lineMark, textMark } from './ink.ts';
@@ -48,15 +48,15 @@ import {
 import { regionReaching, roomiestPoint } from './region-reaching.ts';
 import { SANS_BOLD } from './type-metrics.ts';
 
-/** A plan as marks, with what the screen needs to point back into the room. */
+/** A plan as marks, with the data a screen needs to convert a click into a point of the room. */
 export interface PlanDrawing extends Drawing {
   /** Null when there is no outline yet. */
   readonly fit: PlanFit | null;
-  /** Where room for `corner` was kept; null when none was asked for or the drawing has no such corner. */
+  /** The space reserved for `corner`; null when none was requested or the drawing has no such corner. */
   readonly cornerBox: Box | null;
 }
 
-/** The plan of a room fitted to its box. An outline of fewer than three corners gives an empty drawing. */
+/** Draws the plan of a room, fitted to its box. An outline of fewer than three corners gives an empty drawing. */
 export function planDrawing(input: PlanInput): PlanDrawing {
   const { widthPx: width, heightPx: height } = input;
   const layout = layOut(input);
@@ -74,7 +74,7 @@ export function planDrawing(input: PlanInput): PlanDrawing {
   const found = floorMarkMarks(input.floorMarks ?? [], fit);
   for (const mark of found) reservePaths(sheet, mark);
 
-  // Labels first.
+  // Labels come first, because lines and dots keep clear of them.
   const outside: Mark[] = [];
   const names = nameMarks(input, room, sheet);
   const cut = sectionLetters(input, fit, openings, sheet);
@@ -164,7 +164,7 @@ function depthOf(input: PlanInput): FloorField | null {
     : mapField(floor, (h, xM, yM) => newFloor(xM, yM) - Math.min(h, cap));
 }
 
-/** The area above the height it is ground to. */
+/** The area above the height to grind to. */
 function ground(floor: FloorField, capM: number, fit: PlanFit, room: Rings): number[][] {
   const lines = linesOnSheet(floor, capM, fit, room);
   const capped = mapField(floor, (h) => h - capM);
@@ -173,10 +173,10 @@ function ground(floor: FloorField, capM: number, fit: PlanFit, room: Rings): num
   return regionReaching(lines, room, () => range.least >= 0);
 }
 
-/** So much larger a plan has to become by standing upright. */
+/** A plan turns upright only when that makes it larger by at least this factor. */
 const TURNS_FROM = 1.15;
 
-/** Scale and place; the plan gives way to title and key where its own notch has no room for them. */
+/** Scale and position of the plan; it gets smaller when its notch has no room for title and key. */
 function layOut(input: PlanInput): { fit: PlanFit; keyBox: Box | null } | null {
   const dims = input.hasDimensions !== false;
   const m = {
@@ -204,7 +204,7 @@ function layOut(input: PlanInput): { fit: PlanFit; keyBox: Box | null } | null {
     if (!tried) return [];
     const ring = ringOnSheet(tried, input.plan.outline);
     const b = boundsOf([ring]);
-    // The notch may be used up to a dimension's breadth from the walls.
+    // The notch is usable up to a dimension's width from the walls.
     const cover = coverBoxes([ring], dims ? 52 : 24).map((o) => (dims ? { ...o, x: o.x - 12, width: o.width + 24 } : o));
     const empty = largestEmpty(sheet, cover, needs.width, needs.height);
     return empty ? [{ fit: tried, keyBox: empty, size: b.width * b.height }] : [];
@@ -213,7 +213,7 @@ function layOut(input: PlanInput): { fit: PlanFit; keyBox: Box | null } | null {
   return best ? { fit: best.fit, keyBox: best.keyBox } : { fit, keyBox: null };
 }
 
-/** The name with its dates where the room is roomiest, the name alone where that is too small, and beside the room where it fits nowhere. */
+/** The name with its dates at the room's roomiest point, the name alone where that is too small, or beside the room where neither fits. */
 function nameMarks(input: PlanInput, room: Rings, sheet: LabelSheet): Mark[] {
   const lines = input.names ?? [];
   const [name] = lines;
@@ -236,7 +236,7 @@ function nameMarks(input: PlanInput, room: Rings, sheet: LabelSheet): Mark[] {
   return leaderMarks('name', name, room, room, sheet);
 }
 
-/** A note out in the free sheet, its leader ending in a dot on the area; nothing where no leader finds a way. */
+/** A note outside the room, with a leader that ends in a dot on the area; nothing where no leader fits. */
 function leaderMarks(id: string, note: string, area: Rings, room: Rings, sheet: LabelSheet): Mark[] {
   const spot = leaderSpot(area, sheet);
   const cover = coverBoxes(room, WALL_PX + 6).map((b) => uprightBox(b, -1));
@@ -267,7 +267,7 @@ function leaderMarks(id: string, note: string, area: Rings, room: Rings, sheet: 
   ];
 }
 
-/** A place in the area clear of every label, toward its top right where the notes are. */
+/** A point in the area clear of every label, preferring its top right, where the notes are. */
 function leaderSpot(area: Rings, sheet: LabelSheet): { x: number; y: number } {
   const b = boundsOf(area);
   const free = roomiestPoint(

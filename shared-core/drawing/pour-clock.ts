@@ -1,27 +1,27 @@
-/** Pour mode's datum: the age of the oldest wet edge in minutes, up to the heavy bar where the joint goes cold. */
+/** Pour mode's datum: the age of the oldest wet edge in minutes, up to a heavy bar where a cold joint forms. */
 import { clearLabels, minuteTicks, scaleX, type Scale } from './datum.ts';
 import { groupMark, hatchMark, lineMark, ringMark, textMark } from './ink.ts';
 import type { Drawing, Mark } from './marks.ts';
 import { damBar, pointer } from './shapes.ts';
 import { textWidthPx } from './type-metrics.ts';
 
-/** Minutes throughout. */
+/** All times are in minutes. */
 export interface PourClockInput {
   readonly widthPx: number;
   readonly x0: number;
   readonly x1: number;
-  /** Age of the oldest wet edge; null while no edge is open. */
+  /** Age of the oldest wet edge; null while there is no wet edge. */
   readonly ageMinutes: number | null;
   readonly healingMinutes: number;
-  /** "15 minutes: cold joint". */
+  /** Label of the limit: "15 minutes: cold joint". */
   readonly coldWords: string;
   readonly letteringPx: number;
 }
 
-/** How far under its top the line of the clock lies, px: room for the pointer. */
+/** Distance from the top of the drawing to the clock's line, px: room for the pointer. */
 export const CLOCK_LINE_PX = 30;
 
-/** The clock's line as marks, as high as pointer, ticks and words need. */
+/** Draws the clock's line, with height for the pointer, ticks and words. */
 export function pourClock(input: PourClockInput): Drawing {
   const y = CLOCK_LINE_PX;
   const wordsY = y + 21 + Math.round(input.letteringPx * 0.75);

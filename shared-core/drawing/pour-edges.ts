@@ -1,4 +1,4 @@
-/** Edges on the plan of a pour: direction of each lane, age of each wet edge when it is met, possible cold joints. */
+/** Edges on the plan of a pour: direction of each lane, age of each wet edge when the next batch meets it, possible cold joints. */
 import type { Point } from '../book/fields.ts';
 import type { PourLayout } from '../pour/layout.ts';
 import type { Join, JoinAge } from '../pour/joins.ts';
@@ -9,24 +9,24 @@ import type { Mark } from './marks.ts';
 import { toSheet, type PlanFit } from './plan-walls.ts';
 import { SANS_BOLD, SANS } from './type-metrics.ts';
 
-/** A lane's start and the way it is filled, on the room's axes; `toward` has length one. */
+/** A lane's start and fill direction, on the room's axes; `toward` is a unit vector. */
 export interface LaneWay {
   readonly id: string;
   readonly from: Point;
   readonly toward: { readonly x: number; readonly y: number };
 }
 
-/** A figure at the place where an edge is oldest when it is met. */
+/** The age of an edge, where it is oldest when the next batch meets it. */
 export interface EdgeFigure {
   readonly id: string;
   readonly label: string;
   readonly point: Point;
   readonly text: string;
-  /** Past healing: set bold and in chalk. */
+  /** Past the healing time: bold, in chalk. */
   readonly isCold: boolean;
 }
 
-/** A stretch that was open too long, with its letter. */
+/** A stretch of a join past its healing time, with its letter. */
 export interface JoinWatched {
   readonly id: string;
   readonly letter: string;
@@ -46,7 +46,7 @@ export function laneWays(layout: PourLayout, roomId: string): LaneWay[] {
     const across = (p: Point) => p.yM * lane.axes.ux - p.xM * lane.axes.uy;
     const sign = lane.forward ? 1 : -1;
     const first = Math.min(...corners.map((p) => sign * along(p)));
-    // The middle of the end it starts from: corners within a hand of it.
+    // The middle of the lane's starting end: corners within 0.1 m of it.
     const end = corners.filter((p) => sign * along(p) - first < 0.1);
     const low = end.reduce((a, p) => (across(p) < across(a) ? p : a), end[0] ?? { xM: 0, yM: 0 });
     const high = end.reduce((a, p) => (across(p) > across(a) ? p : a), low);
@@ -55,7 +55,7 @@ export function laneWays(layout: PourLayout, roomId: string): LaneWay[] {
   });
 }
 
-/** The room a join lies in: for a doorway, the room that is poured later. */
+/** The room of a join; for a doorway, the room that is poured later. */
 export function roomOfJoin(layout: PourLayout, join: Join): string {
   const lane = join.kind === 'batch' ? (layout.batches[join.newer - 1]?.lane ?? 0) : join.newer;
   return layout.lanes[lane - 1]?.roomId ?? '';
@@ -69,7 +69,7 @@ export function joinWords(join: Join): string {
     : `lane ${join.older} beside lane ${join.newer}`;
 }
 
-/** The greatest age of each edge between lanes of a room, for the plan; `text` sets minutes. */
+/** The maximum age of each edge between lanes of a room, for the plan; `text` formats minutes. */
 export function edgeFigures(
   layout: PourLayout,
   roomId: string,
@@ -88,7 +88,7 @@ export function edgeFigures(
     }));
 }
 
-/** The stretch of a join on either side of its oldest place where it passed the healing time, at least as long as a hand is wide. */
+/** The stretch of a join around its oldest point that is past the healing time, or the whole join if that stretch is under 0.1 m. */
 export function joinWatched(age: JoinAge, letter: string): JoinWatched {
   const { join } = age;
   const here = join.points.filter((p) => p.newer === age.newerBatch && p.older === age.olderBatch).map((p) => p.point);
@@ -97,10 +97,10 @@ export function joinWatched(age: JoinAge, letter: string): JoinWatched {
   return { id: `${join.kind}-${join.newer}-${join.older}`, letter, line: isPoint ? [join.from, join.to] : [from, to], point: age.point };
 }
 
-/** Letters for joins to watch in their order: A, B, … */
+/** Letters for joins to watch in order: A, B, … */
 export const joinLetter = (n: number): string => (n < 26 ? String.fromCharCode(65 + n) : String(n + 1));
 
-/** Arrows at the start of each lane. Their places are kept free of figures. */
+/** Arrows at the start of each lane. Their places are reserved, so that figures avoid them. */
 export function wayMarks(ways: readonly LaneWay[], fit: PlanFit, sheet: LabelSheet): Mark[] {
   return ways.map(({ id, from, toward }) => {
     const [x, y] = toSheet(fit, from);
@@ -117,7 +117,7 @@ export function wayMarks(ways: readonly LaneWay[], fit: PlanFit, sheet: LabelShe
   });
 }
 
-/** Ages on the edges, each at its oldest place or a little along where that is taken; left out where nothing is free. */
+/** Ages on the edges, each at its oldest point or a little beside it where that is taken; left out where nothing is free. */
 export function figureMarks(figures: readonly EdgeFigure[], fit: PlanFit, room: Rings, sheet: LabelSheet): Mark[] {
   return figures.flatMap((figure): Mark[] => {
     const [x, y] = toSheet(fit, figure.point);
@@ -144,10 +144,10 @@ export function figureMarks(figures: readonly EdgeFigure[], fit: PlanFit, room: 
   });
 }
 
-/** A join to watch with the place of its letter on the sheet. */
+/** A join to watch with the position of its letter on the drawing. */
 type WatchedOnSheet = { readonly join: JoinWatched; readonly line: readonly number[]; readonly x: number; readonly y: number };
 
-/** The letter of each join to watch at its oldest place, or as near to it along the stretch as is free. A join whose letter fits nowhere is left to the list. */
+/** Places the letter of each join to watch at its oldest point, or as close to it along the stretch as is free. A join whose letter fits nowhere is only in the list. */
 export function placeWatched(joins: readonly JoinWatched[], fit: PlanFit, sheet: LabelSheet): WatchedOnSheet[] {
   return joins.flatMap((join) => {
     const line = [...toSheet(fit, join.line[0]), ...toSheet(fit, join.line[1])];
@@ -164,7 +164,7 @@ export function placeWatched(joins: readonly JoinWatched[], fit: PlanFit, sheet:
   });
 }
 
-/** Joins to watch: a heavy line along the stretch, left open at its letter and at every other label. */
+/** Joins to watch: a heavy line along the stretch, with gaps at its letter and at every other label. */
 export function watchMarks(joins: readonly WatchedOnSheet[], sheet: LabelSheet): Mark[] {
   return joins.map(({ join, line, x, y }) =>
     groupMark(`watch:${join.id}`, `possible cold joint ${join.letter}`, [

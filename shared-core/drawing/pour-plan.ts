@@ -1,23 +1,23 @@
-/** A laid-out pour as the plan draws it: batches where they are placed, how far the pour is, the wet edge. */
+/** A pour layout as plan data: batches in place, progress, and wet edges. */
 import type { Point } from '../book/fields.ts';
 import type { PourLayout } from '../pour/layout.ts';
 import type { FloorRegion } from '../pour/pour-regions.ts';
 import type { PlanPour } from './plan-layers.ts';
 
-/** How far the pour is, by planned batches. */
+/** Progress of the pour, by planned batch number. */
 export type PourProgress = {
   readonly placed: ReadonlySet<number>;
-  /** The planned batch that is next; null when none is. */
+  /** The next planned batch; null when there is none. */
   readonly next: number | null;
-  /** Lanes finished, by their number through the pour. */
+  /** Finished lanes, by their number in the pour. */
   readonly lanesDone: ReadonlySet<number>;
 };
 
-/** Clear distance of the dots of the first batch placed and of the last one, px. */
+/** Gap between dots, px: for the first batch placed, then for the last one. */
 const OLD_GAP_PX = 9;
 const FRESH_GAP_PX = 4.6;
 
-/** The part of a pour that lies in one room, for `planDrawing`. */
+/** One room's part of a pour, for `planDrawing`. */
 export function pourOnPlan(layout: PourLayout, roomId: string, progress: PourProgress | null, isPourMode: boolean): PlanPour {
   const lanes = layout.lanes.filter((s) => s.roomId === roomId);
   const here = new Set(lanes.map((s) => s.number));
@@ -39,7 +39,7 @@ export function pourOnPlan(layout: PourLayout, roomId: string, progress: PourPro
       .flatMap((piece) => {
         const largest = batch.pieces.reduce((best, p) => (p.areaM2 > best.areaM2 ? p : best), piece);
         const state = stateOf(batch.number, piece.lane);
-        // In pour mode far lanes carry their own name, not the numbers of batches that may be placed elsewhere.
+        // In pour mode, far lanes show their own name: their batches may still be placed elsewhere.
         const isFar = isPourMode && state === 'ahead' && piece.lane > laneNumber;
         if (isFar) return [];
         return piece.floor.map((region, i) => ({
@@ -64,7 +64,7 @@ export function pourOnPlan(layout: PourLayout, roomId: string, progress: PourPro
 const REGION_STATE = { placed: 'placed', suspect: 'suspect', 'not-placed': 'ahead', 'taken-out': 'taken-out' } as const;
 const REGION_TEXT = { placed: '', suspect: 'suspect', 'not-placed': 'not placed', 'taken-out': 'removed' } as const;
 
-/** What is placed where, as the plan of a finished pour draws it: exact regions, those that are not whole named once each. */
+/** Placed regions of a finished pour for the plan. Each state other than `placed` is named once, in its largest region. */
 export function regionsOnPlan(regions: readonly FloorRegion[]): PlanPour['batches'] {
   const named = new Set<string>();
   return [...regions]
@@ -88,7 +88,7 @@ export function regionsOnPlan(regions: readonly FloorRegion[]): PlanPour['batche
 
 const CUSTOMER_TEXT = { placed: 'placed', suspect: 'to check', 'not-placed': 'not placed yet', 'taken-out': 'not placed yet' } as const;
 
-/** The same for a customer: no batch numbers, each state named once in its largest region. */
+/** The same regions for a customer: no batch numbers, each state named once in its largest region. */
 export function regionsForCustomer(regions: readonly FloorRegion[]): PlanPour['batches'] {
   const named = new Set<string>();
   return [...regions]
@@ -103,7 +103,7 @@ export function regionsForCustomer(regions: readonly FloorRegion[]): PlanPour['b
     );
 }
 
-/** Stretches where placed floor meets open floor. */
+/** Stretches where placed floor meets floor not placed yet. */
 function wetEdges(layout: PourLayout, here: ReadonlySet<number>, { placed, lanesDone }: PourProgress): Point[][] {
   const edges: Point[][] = [];
   for (const join of layout.joins) {
@@ -113,7 +113,7 @@ function wetEdges(layout: PourLayout, here: ReadonlySet<number>, { placed, lanes
       continue;
     }
     if (!here.has(join.newer) || lanesDone.has(join.newer)) continue;
-    // The points stand in pairs, one for each end of a stretch.
+    // The points come in pairs, one for each end of a stretch.
     for (let i = 0; i + 1 < join.points.length; i += 2) {
       const a = join.points[i];
       const b = join.points[i + 1];
@@ -127,7 +127,7 @@ function wetEdges(layout: PourLayout, here: ReadonlySet<number>, { placed, lanes
   return edges.map(straightened);
 }
 
-/** The same line without the corners that lie on it: teeth are set along whole stretches. */
+/** Drops corners on a straight stretch, so that the teeth of a wet edge are spaced over the whole stretch. */
 function straightened(line: readonly Point[]): Point[] {
   return line.filter((p, i) => {
     const a = line[i - 1];

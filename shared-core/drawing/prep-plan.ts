@@ -1,4 +1,4 @@
-/** A room's plan with what prep does on it: marks found, dams, the strip round the walls, spots to grind, each with the number of its line. */
+/** A room's plan for prep: floor marks, dams, isolation strip, spots to grind, each with the number of its line. */
 import type { RoomReading } from '../standing/read-job.ts';
 import type { Point } from '../book/fields.ts';
 import { formatLength } from '../measure/length-format.ts';
@@ -10,7 +10,7 @@ import type { SignedLine } from '../prep/signed-lines.ts';
 import type { PlanInput } from './plan-input.ts';
 import type { PlanArea, PlanNote } from './plan-layers.ts';
 
-/** What the plan is made from, and its place on the sheet. */
+/** Input of `prepPlan`; sizes in px. */
 export type PrepPlanChoice = {
   readonly roomReading: Pick<RoomReading, 'room' | 'preparation' | 'estimate'>;
   readonly units: UnitSystem;
@@ -20,12 +20,12 @@ export type PrepPlanChoice = {
   readonly numberOf: ReadonlyMap<string, number>;
 };
 
-/** The number of each line, as list and plan show it: in the order of the work, from 1. */
+/** The number of each line in the list and on the plan: work order, from 1. */
 export function lineNumbers(lines: readonly SignedLine[]): ReadonlyMap<string, number> {
   return new Map(lines.map((line, i) => [line.key, i + 1]));
 }
 
-/** Where a mark's note is hung: the middle of an area, half way along a line, the spot itself. */
+/** Where a mark's note attaches: the center of an area, the middle of a line, or the spot itself. */
 function placeOf(points: readonly Point[], shape: 'line' | 'area' | 'spot'): Point | null {
   const [first] = points;
   if (first === undefined) return null;
@@ -34,7 +34,7 @@ function placeOf(points: readonly Point[], shape: 'line' | 'area' | 'spot'): Poi
   return shape === 'line' ? (points.length === 2 ? between(first, last, 0.5) : (points[Math.floor(points.length / 2)] ?? first)) : first;
 }
 
-/** What `planDrawing` takes. */
+/** Input for `planDrawing`. */
 export function prepPlan({ roomReading, units, locale, widthPx, heightPx, numberOf }: PrepPlanChoice): PlanInput {
   const { room, preparation, estimate } = roomReading;
   const openings = placedOpenings(room.plan);
@@ -60,7 +60,7 @@ export function prepPlan({ roomReading, units, locale, widthPx, heightPx, number
     hatch: 'grind',
     isDashed: true,
   }));
-  // One note says it for all: their hatch is the same.
+  // One note covers all grinding areas, since their hatch is the same.
   const [largest] = ground.toSorted((a, b) => ringAreaM2(b) - ringAreaM2(a));
   const grindAt = largest === undefined || !numberOf.has('grind') ? null : placeOf(largest, 'area');
   const grinding: PlanNote[] = grindAt === null ? [] : [{ id: 'grind', figure: numbered('grind'), text: 'grind', point: grindAt }];

@@ -1,12 +1,12 @@
-/** A QR code as a drawing: one black path, with the quiet zone of four modules that ISO/IEC 18004 asks for. */
+/** A QR code as a drawing: one black path, with the quiet zone of four modules that ISO/IEC 18004 requires. */
 import encodeQR from 'qr';
 import type { Drawing, Ring } from './marks.ts';
 
 const QUIET_MODULES = 4;
 
 /**
- * The code of a text.
- * @param sizePx side of the drawing with its quiet zone, sheet units
+ * Draws the QR code of a text.
+ * @param sizePx side of the drawing with its quiet zone, in drawing units
  */
 export function qrCode(text: string, sizePx: number): Drawing {
   const rows = encodeQR(text, 'raw', { ecc: 'medium', border: QUIET_MODULES });
@@ -19,7 +19,7 @@ export function qrCode(text: string, sizePx: number): Drawing {
   };
 }
 
-/** Runs of dark modules in a row, first and one past the last. */
+/** Runs of dark modules in a row: first index, and one past the last. */
 function runsOf(row: readonly boolean[]): [number, number][] {
   const runs: [number, number][] = [];
   row.forEach((dark, x) => {

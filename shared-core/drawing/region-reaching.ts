@@ -1,8 +1,8 @@
-/** The part of a room where a field reaches a value: closed rings from the field's own lines and the room's edge between them. */
+/** The part of a room where a field reaches a value: closed rings from the field's lines and the room's edge between them. */
 import { clipPolyline, distanceToEdge, ringArea, type Rings } from './ring-clip.ts';
 import type { FieldLine } from './floor-field.ts';
 
-/** Rings turned so that the area lies to the right of the walk on the sheet: outer ones clockwise, holes the other way. The first is the outer. */
+/** Rings turned so that the area is to the right of the walk on the drawing: outer rings clockwise, holes counterclockwise. The first is the outer ring. */
 export function orientRings(rings: Rings): number[][] {
   return rings.map((ring, i) => (ringArea(ring) > 0 === (i === 0) ? [...ring] : reversed(ring)));
 }
@@ -21,7 +21,7 @@ interface Piece {
 }
 interface EdgePlace {
   readonly ring: number;
-  /** Edge number plus the share along it. */
+  /** Edge number plus the position along it, from 0 to 1. */
   readonly along: number;
 }
 
@@ -47,7 +47,7 @@ function placeOnEdge(x: number, y: number, rings: Rings): EdgePlace {
   return best;
 }
 
-/** Lines cut to the room: closed ones wholly within, open pieces from edge to edge. */
+/** Lines cut to the room: closed ones entirely inside, open pieces from edge to edge. */
 export function cutToRoom(lines: readonly FieldLine[], room: Rings): FieldLine[] {
   const out: FieldLine[] = [];
   for (const line of lines) {
@@ -63,7 +63,7 @@ export function cutToRoom(lines: readonly FieldLine[], room: Rings): FieldLine[]
       continue;
     }
     if (meets) {
-      // The walk began inside: its first and last pieces are one.
+      // The walk began inside the room, so its first and last pieces are one.
       pieces[0] = [...last, ...first.slice(2)];
       pieces.pop();
     }
@@ -74,8 +74,8 @@ export function cutToRoom(lines: readonly FieldLine[], room: Rings): FieldLine[]
 
 /**
  * Rings of the part of the room where the value is reached.
- * @param lines the field's lines at that value cut to the room, greater side to the right on the sheet.
- * @param isReached whether the value is reached at a place; asked only on edges that no line meets.
+ * @param lines the field's lines at that value cut to the room, greater side to the right on the drawing
+ * @param isReached whether the value is reached at a place; asked only on edges that no line meets
  */
 export function regionReaching(lines: readonly FieldLine[], room: Rings, isReached: (x: number, y: number) => boolean): number[][] {
   const edges = orientRings(room);
@@ -108,7 +108,7 @@ export function regionReaching(lines: readonly FieldLine[], room: Rings, isReach
       const from: EdgePlace = piece.endAt;
       const edge = edges[from.ring] ?? [];
       const n = edge.length / 2;
-      // On along the edge to the nearest start of a line.
+      // Continue along the edge to the nearest start of a line.
       let nearest: Piece | undefined;
       let nearestGap = Infinity;
       for (const other of pieces) {
@@ -131,7 +131,7 @@ export function regionReaching(lines: readonly FieldLine[], room: Rings, isReach
   return out;
 }
 
-/** The point of an area farthest from its edges, to within a fortieth of its size. */
+/** The point of an area farthest from its edges, to within 1/40 of its size. */
 export function roomiestPoint(
   rings: Rings,
   isInside: (x: number, y: number) => boolean,
@@ -154,7 +154,7 @@ export function roomiestPoint(
       const x = x0 + ((x1 - x0) * i) / steps;
       const y = y0 + ((y1 - y0) * j) / steps;
       if (!isInside(x, y)) continue;
-      // A hair's preference for the middle settles ties the same way every time.
+      // The distance to the center breaks ties, so that the result is always the same.
       const clear = distanceToEdge(x, y, rings) - 1e-4 * Math.hypot(x - (x0 + x1) / 2, y - (y0 + y1) / 2);
       if (clear > best.clear) best = { x, y, clear };
     }

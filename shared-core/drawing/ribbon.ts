@@ -1,4 +1,4 @@
-/** Today's ribbon: one row per room hung from the datum of days. */
+/** The timeline of Today: one row per room below a datum of days. */
 import type { Box } from './ring-clip.ts';
 import { datumMarks, dayTicks, scaleX, weekendSpans, type Scale } from './datum.ts';
 import { boxMark, groupMark, lineMark, textMark } from './ink.ts';
@@ -12,25 +12,25 @@ export interface Days {
   readonly to: number;
 }
 
-/** A room on the ribbon. Spans that are not known or not wanted are null. */
+/** A room on the ribbon. Unknown or unwanted spans are null. */
 export interface RibbonRoom {
   readonly id: string;
   readonly name: string;
   readonly state: StateShape;
-  /** Its letter in the list above; null when nothing is asked of it. */
+  /** Its letter in the list above; null when the room needs nothing. */
   readonly letter: string | null;
   readonly isAgreed: boolean;
   readonly prep: Days | null;
   readonly pour: Days | null;
-  /** From the pour to the likely date; `to` is where the dots are thinnest. */
+  /** From the pour to the likely date; dots are thinnest at `to`. */
   readonly drying: Days | null;
-  /** Ready between: earliest and latest. */
+  /** Ready between the earliest and the latest date. */
   readonly ready: Days | null;
-  /** Held until; the bar runs to the day it may lift. */
+  /** A hold, up to the day it may be cleared. */
   readonly held: Days | null;
   readonly note: string;
   readonly isNoteLate: boolean;
-  /** Read aloud. */
+  /** Text for screen readers. */
   readonly label: string;
 }
 
@@ -42,7 +42,7 @@ export interface RibbonJob {
   readonly rooms: readonly RibbonRoom[];
 }
 
-/** The ribbon's data. `today` in days since `fromDay`, with its fraction; null when today is not on it. */
+/** The ribbon's data. `today` in days since `fromDay`, with its fraction; null when today is outside the ribbon. */
 export interface RibbonInput {
   readonly widthPx: number;
   readonly fromDay: string;
@@ -50,25 +50,25 @@ export interface RibbonInput {
   readonly today: number | null;
   readonly locale: string;
   readonly jobs: readonly RibbonJob[];
-  /** Where the days begin and end across the sheet. */
+  /** Left and right ends of the days on the drawing. */
   readonly x0: number;
   readonly x1: number;
   readonly datumY: number;
-  /** On a small screen names and notes have a line of their own over the bars. */
+  /** On small screens, names and notes have their own line above the bars. */
   readonly isNarrow?: boolean;
 }
 
 const ROW_PX = 34;
 const BAR_PX = 17;
-/** Where names begin at the left: the sheet's own margin inside its frame. */
+/** Left edge of the names, inside the frame's margin. */
 const NAMES_X = 36;
-/** The rooms' shapes stand so far before the days. */
+/** Distance from the rooms' shapes to the days. */
 const ROOMS_PX = 164;
 const NAMES_CLEAR_PX = 16;
-/** A line of words on a small screen, and the bars under it. */
+/** Height of a line of words on a small screen, and of the bars below it. */
 const NARROW_LINE_PX = 24;
 const NARROW_BARS_PX = 22;
-/** A note shortened to less says nothing. */
+/** A note with less width than this is left out, since so few words say nothing. */
 const SHORTEST_NOTE_PX = 70;
 
 const hasBars = ({ held, prep, pour, drying, ready }: RibbonRoom): boolean => [held, prep, pour, drying, ready].some((d) => d !== null);
@@ -77,14 +77,14 @@ const rowHeightPx = (room: RibbonRoom, isNarrow: boolean): number =>
 const rowsHeightPx = ({ rooms }: RibbonJob, isNarrow: boolean): number =>
   rooms.length === 0 ? (isNarrow ? NARROW_LINE_PX : ROW_PX) : rooms.reduce((sum, room) => sum + rowHeightPx(room, isNarrow), 0);
 
-/** How high the ribbon will be: for the sheet's layout. */
+/** The ribbon's height, which the screen needs for its layout. */
 export function ribbonHeightPx(input: Pick<RibbonInput, 'jobs' | 'datumY' | 'isNarrow'>): number {
   const isNarrow = input.isNarrow === true;
   const rowsPx = input.jobs.reduce((sum, job) => sum + rowsHeightPx(job, isNarrow), 0);
   return input.datumY + (isNarrow ? 8 : 40) + rowsPx + input.jobs.length * (isNarrow ? 28 : 14);
 }
 
-/** The ribbon as marks. */
+/** Draws the ribbon as marks. */
 export function todayRibbon(input: RibbonInput): Drawing {
   const height = ribbonHeightPx(input);
   const scale: Scale = { from: 0, to: input.days, x0: input.x0, x1: input.x1, isLog: false };
@@ -137,7 +137,7 @@ export function todayRibbon(input: RibbonInput): Drawing {
 const dotted = (from: number, to: number, y: number): Mark[] =>
   to - from > 12 ? [lineMark([from, y, to, y], { pen: 'witness', ink: 'line', dash: 'dots' })] : [];
 
-/** Shape, name and note on one line; the bars under it. */
+/** A row for small screens: shape, name and note on one line, the bars below it. */
 function narrowRow(room: RibbonRoom, y: number, { x0, x1 }: RibbonInput, scale: Scale): Mark[] {
   const face = room.isNoteLate ? SANS_BOLD : SANS;
   const words = fitText([room.name, room.note].filter((t) => t !== '').join(': '), x1 - x0 - 18, 15, face);
@@ -151,7 +151,7 @@ function narrowRow(room: RibbonRoom, y: number, { x0, x1 }: RibbonInput, scale: 
   return [...marks, ...dotted(scale.x0, bars.left - 6, barsY), ...dotted(bars.right + 8, scale.x1, barsY), ...bars.marks];
 }
 
-/** Shape, name and letter before the days; bars and note on the days, never over each other. */
+/** A row for wide screens: shape, name and letter before the days; bars and note on the days, without overlap. */
 function wideRow(room: RibbonRoom, y: number, input: RibbonInput, scale: Scale): Mark[] {
   const marks: Mark[] = [
     ...stateShape(room.state, input.x0 - ROOMS_PX, y),
@@ -161,7 +161,7 @@ function wideRow(room: RibbonRoom, y: number, input: RibbonInput, scale: Scale):
   const face = room.isNoteLate ? SANS_BOLD : SANS;
   const width = room.note === '' ? 0 : textWidthPx(room.note, 15, face) + 8;
   const today = input.today === null ? scale.x0 : scaleX(scale, input.today);
-  // A hold has no end of its own: its bar breaks off before a note that would not fit after it.
+  // A hold may have no end date: its bar is cut off before a note that would not fit after it.
   const mostX = scale.x1 - width - 14;
   const bars = barMarks(room, y, scale, room.held === null || width === 0 ? Infinity : mostX);
   const before = today + 14;
@@ -170,7 +170,7 @@ function wideRow(room: RibbonRoom, y: number, input: RibbonInput, scale: Scale):
   const noteX = fitsBefore ? before : after;
   const note = fitText(room.note, scale.x1 + 8 - noteX, 15, face);
   const isShown = room.note !== '' && (note === room.note || textWidthPx(note, 15, face) >= SHORTEST_NOTE_PX);
-  // The row's dotted line shows where nothing stands on it.
+  // A dotted line marks a row with no visible bar.
   if (!isShown) marks.push(...dotted(scale.x0, bars.left - 6, y), ...dotted(bars.right + 8, scale.x1, y));
   else if (fitsBefore)
     marks.push(...dotted(scale.x0, before - 6, y), ...dotted(before + width, bars.left - 6, y), ...dotted(bars.right + 8, scale.x1, y));
@@ -181,8 +181,8 @@ function wideRow(room: RibbonRoom, y: number, input: RibbonInput, scale: Scale):
 }
 
 /**
- * The bars of a room, with where they begin and end.
- * @param mostX where the bar of a hold breaks off at the latest
+ * The bars of a room, and where they begin and end.
+ * @param mostX maximum x of a hold's bar, where it is cut off
  */
 function barMarks(room: RibbonRoom, y: number, scale: Scale, mostX = Infinity): { marks: Mark[]; left: number; right: number } {
   const marks: Mark[] = [];

@@ -1,9 +1,9 @@
-/** Lines cut to areas. Areas are rings of x, y, x, y, …, even-odd: a ring within a ring is a hole. Exact for straight edges. */
+/** Clips lines to areas. Areas are rings of x, y, x, y, …, even-odd: a ring within a ring is a hole. Exact for straight edges. */
 
 /** Rings of an area, each closed without repeating its first corner. */
 export type Rings = readonly (readonly number[])[];
 
-/** An upright rectangle in sheet units. */
+/** An upright rectangle in drawing units. */
 export interface Box {
   readonly x: number;
   readonly y: number;
@@ -15,7 +15,7 @@ function coordinate(xy: readonly number[], i: number): number {
   return xy[i] ?? 0;
 }
 
-/** The smallest upright rectangle about the rings; empty at 0, 0 when there are none. */
+/** The smallest upright rectangle around the rings; an empty one at 0, 0 when there are none. */
 export function boundsOf(rings: Rings): Box {
   let x0 = Infinity;
   let y0 = Infinity;
@@ -32,7 +32,7 @@ export function boundsOf(rings: Rings): Box {
   return x1 < x0 ? { x: 0, y: 0, width: 0, height: 0 } : { x: x0, y: y0, width: x1 - x0, height: y1 - y0 };
 }
 
-/** Twice nothing hidden: the signed area of a ring, positive when it turns clockwise on the sheet (y down). */
+/** The signed area of a ring, positive when it turns clockwise on the drawing (y down). */
 export function ringArea(ring: readonly number[]): number {
   let sum = 0;
   const n = ring.length;
@@ -42,7 +42,7 @@ export function ringArea(ring: readonly number[]): number {
   return sum / 2;
 }
 
-/** True when the point lies within the area. */
+/** True when the point is inside the area. */
 export function isInside(x: number, y: number, rings: Rings): boolean {
   let inside = false;
   for (const ring of rings) {
@@ -75,7 +75,7 @@ export function distanceToEdge(x: number, y: number, rings: Rings): number {
   return best;
 }
 
-/** Where, as shares of its length, a segment crosses edges of the rings, in order. */
+/** Where a segment crosses edges of the rings, as fractions of its length, in order. */
 function crossings(ax: number, ay: number, bx: number, by: number, rings: Rings): number[] {
   const dx = bx - ax;
   const dy = by - ay;
@@ -83,7 +83,7 @@ function crossings(ax: number, ay: number, bx: number, by: number, rings: Rings)
   for (const ring of rings) {
     const n = ring.length;
     for (let i = 0, j = n - 2; i < n; j = i, i += 2) {
-      // Side of each corner against the segment's line; half-open, so that a corner on the line counts once.
+      // The side of each corner against the segment's line; half-open, so that a corner on the line counts once.
       const sj = dx * (coordinate(ring, j + 1) - ay) - dy * (coordinate(ring, j) - ax);
       const si = dx * (coordinate(ring, i + 1) - ay) - dy * (coordinate(ring, i) - ax);
       if (sj > 0 === si > 0) continue;
@@ -97,7 +97,7 @@ function crossings(ax: number, ay: number, bx: number, by: number, rings: Rings)
   return found.sort((p, q) => p - q);
 }
 
-/** The parts of an open polyline within the area (or without it), as polylines. */
+/** The parts of an open polyline inside the area (or outside it), as polylines. */
 export function clipPolyline(xy: readonly number[], rings: Rings, side: 'inside' | 'outside' = 'inside'): number[][] {
   const out: number[][] = [];
   let current: number[] | null = null;
@@ -130,13 +130,13 @@ export function clipPolyline(xy: readonly number[], rings: Rings, side: 'inside'
 }
 
 /**
- * A family of parallel lines across the area, cut to it. `angle` in radians, clockwise on the sheet from x.
- * Lines stand at whole multiples of the spacing from the sheet's own corner plus `phase`, so that areas side by side agree.
+ * Parallel lines across the area, cut to it. `angle` in radians, clockwise on the drawing from x.
+ * Line offsets are multiples of the spacing from the drawing's origin plus `phase`, so that adjacent areas match.
  */
 export function lineFamily(rings: Rings, angle: number, spacing: number, phase = 0): number[][] {
   const cos = Math.cos(angle);
   const sin = Math.sin(angle);
-  // Turned so that the family runs level: u along a line, v across the lines.
+  // Rotated so that the lines are level: u along a line, v across the lines.
   const turned = rings.map((ring) => {
     const out: number[] = [];
     for (let i = 0; i + 1 < ring.length; i += 2) {

@@ -1,4 +1,4 @@
-/** A room's layers as its section shows them: each with its hatch, its words, and a bar where it is held. */
+/** A room's floor assembly for its section: each layer with its hatch, its words, and a bar if it is on hold. */
 import type { Point } from '../book/fields.ts';
 import type { Layer, LayerMaterial } from '../book/layer.ts';
 import type { Room } from '../book/room.ts';
@@ -48,7 +48,7 @@ const LOOKS: Readonly<Record<LayerMaterial, SectionLayer['look']>> = {
   unknown: 'plain',
 };
 
-/** A layer in a line: `¾″ boards of 1926: stays`. */
+/** A layer in one line: `¾″ boards of 1926: stays`. */
 export function layerLine(layer: Layer, units: UnitSystem): string {
   const thick = layer.thicknessM === null ? '' : `${formatDepth(layer.thicknessM, units)} `;
   const name = LAYER_WORDS[layer.material];
@@ -57,13 +57,13 @@ export function layerLine(layer: Layer, units: UnitSystem): string {
   return words.charAt(0).toUpperCase() + words.slice(1);
 }
 
-/** A test's place in the section: what was asked for, and how far along the sheet its line stands. */
+/** A test in the section: what it is for, and where its line is across the drawing. */
 export type NeedProbe = { readonly id: NeedId; readonly x: number; readonly label: string };
 
 export type RoomLayersChoice = {
   readonly room: Pick<Room, 'plan' | 'layers'>;
   readonly survey: SurveyedRoom | null;
-  /** Layers something holds. */
+  /** Layers with a hold. */
   readonly heldIds: ReadonlySet<string>;
   readonly units: UnitSystem;
   readonly widthPx: number;
@@ -73,26 +73,26 @@ export type RoomLayersChoice = {
   readonly probes: readonly NeedProbe[];
 };
 
-/** Leader lines of the layers stand this far apart, and begin this far down. */
+/** Spacing of the layers' leader lines, and the y of the first one. */
 const LIST_STEP_PX = 23;
 const LIST_TOP_PX = 24;
-/** From the last leader down to the line: the broken-off walls stand there. */
+/** Height of the broken-off walls, between the last leader and the datum line. */
 const WALLS_PX = 78;
-/** From the line down to the end of the drawing, where the tests' fields begin. */
+/** Height from the datum line to the bottom of the drawing, where the tests' fields begin. */
 const HANGING_PX = 232;
-/** A hollow shallower than this is not worth a figure. */
+/** A hollow shallower than this gets no figure. */
 const LEAST_DEPTH_M = 0.002;
-/** Room for the pointer and its word before the wall. */
+/** Width of the pointer and its word before the wall. */
 const LEVEL_WORD_PX = 110;
-/** Steps along the cut at which the layers are asked for. */
+/** Number of samples along the cut. */
 const STEPS = 120;
-/** A room that is not drawn yet is as long as this. */
+/** Length shown for a room without an outline. */
 const UNDRAWN_M = 4;
 
 type Cut = readonly [Point, Point];
 type Choice = Pick<RoomLayersChoice, 'room' | 'survey'>;
 
-/** Cuts to choose from: the usual one, and those through the middle either way. */
+/** Candidate cuts: the default one, and those through the center in both directions. */
 function cutsOf({ room, survey }: Choice): readonly Cut[] {
   const bounds = room.plan.outline.length < 3 ? null : boundsOf(room.plan.outline);
   if (bounds === null) return [];
@@ -111,7 +111,7 @@ function cutsOf({ room, survey }: Choice): readonly Cut[] {
   return usual === null ? middles : [usual, ...middles];
 }
 
-/** The layers under each step of a cut, from one end to the other. */
+/** The layers at each sample of a cut, from one end to the other. */
 function layersAlong(layers: readonly Layer[], [from, to]: Cut): readonly (readonly Layer[])[] {
   return Array.from({ length: STEPS }, (_, i) => {
     const point = between(from, to, (i + 0.5) / STEPS);
@@ -119,7 +119,7 @@ function layersAlong(layers: readonly Layer[], [from, to]: Cut): readonly (reado
   });
 }
 
-/** The first cut that meets every layer; the usual one where none does. */
+/** The first cut that crosses every layer; the default cut if none does. */
 function bestCut(choice: Choice): Cut | null {
   const cuts = cutsOf(choice);
   const { layers } = choice.room;
@@ -130,7 +130,7 @@ function bestCut(choice: Choice): Cut | null {
   return cuts.find(meetsAll) ?? cuts[0] ?? null;
 }
 
-/** The surface along the cut, hung from the highest place; flat while the floor is not read. */
+/** The surface along the cut, measured down from its highest point; flat until there are readings. */
 function surfaceOf({ survey }: Choice, cut: Cut | null, lengthM: number): LayersInput['surface'] {
   const flat = [
     { alongM: 0, belowM: 0 },
@@ -142,7 +142,7 @@ function surfaceOf({ survey }: Choice, cut: Cut | null, lengthM: number): Layers
   return surface.length < 2 ? flat : surface;
 }
 
-/** Stretches of the cut with one build-up each. */
+/** Stretches of the cut with the same floor assembly. */
 function partsOf(choice: RoomLayersChoice, cut: Cut | null, lengthM: number): LayerPart[] {
   const { room, units, heldIds } = choice;
   const drawn = (layers: readonly Layer[]): SectionLayer[] =>
@@ -168,7 +168,7 @@ function partsOf(choice: RoomLayersChoice, cut: Cut | null, lengthM: number): La
 
 const WOOD_NEEDS: readonly NeedId[] = ['wood-structure', 'deflection'];
 
-/** The layer a test is made in; null for the air. */
+/** The layer a test is made in; null for a test of the air. */
 function probedLayer(id: NeedId, layers: readonly Layer[]): Layer | null {
   const kept = layers.filter((layer) => layer.fate === 'keep');
   const first = (test: (layer: Layer) => boolean): Layer | null => kept.find(test) ?? null;
@@ -179,7 +179,7 @@ function probedLayer(id: NeedId, layers: readonly Layer[]): Layer | null {
   return kept[0] ?? null;
 }
 
-/** Probes that meet their layer, each where its field hangs; one whose layer lies elsewhere moves to that part. */
+/** Probes whose layer is in the floor assembly above their test's field; the others are left out. */
 function probesOf(choice: RoomLayersChoice, parts: readonly LayerPart[], lengthM: number): LayersInput['probes'] {
   const { x0, x1, room } = choice;
   const toM = (x: number): number => ((x - x0) / (x1 - x0)) * lengthM;
@@ -192,7 +192,7 @@ function probesOf(choice: RoomLayersChoice, parts: readonly LayerPart[], lengthM
   });
 }
 
-/** What `layersSection` takes. Its `datumY` hangs on the number of layers alone. */
+/** Input for `layersSection`. Its `datumY` depends only on the number of layers. */
 export function roomLayers(choice: RoomLayersChoice): LayersInput {
   const { units, widthPx, x0, x1 } = choice;
   const cut = bestCut(choice);

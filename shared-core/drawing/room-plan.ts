@@ -1,4 +1,4 @@
-/** A surveyed room as its plan and section show it, with every word written: the one way screens and papers draw a floor. */
+/** Plan and section input of a surveyed room, with all words: screens and documents both draw floors through it. */
 import type { Point } from '../book/fields.ts';
 import type { LevelChoice } from '../book/job.ts';
 import type { Opening } from '../book/plan-fields.ts';
@@ -27,20 +27,20 @@ export type RoomPlanChoice = Wording & {
   readonly shows: Extract<PlanShows, 'depth' | 'height' | 'read'>;
   readonly widthPx: number;
   readonly heightPx: number;
-  /** Where the section is cut; null for none. */
+  /** The section's cut; null for none. */
   readonly section: readonly Point[] | null;
-  /** Small screens drop every other spot height. */
+  /** Drop every other spot height, for small screens. */
   readonly isSparse: boolean;
 };
 
-/** A depth without its unit's mark, as it stands at a spot: `1 1⁄16`. */
+/** A depth without its unit, as written at a spot: `1 1⁄16`. */
 const bare = (text: string): string => text.replace(/[″"]$/, '').replace(/ mm$/, '');
 
-/** About how far apart the readings of a floor are, meters. */
+/** Approximate distance between the readings of a floor, in meters. */
 export const spacingOf = (outline: readonly Point[], readings: number): number =>
   Math.sqrt(Math.abs(ringAreaM2(outline)) / Math.max(1, readings));
 
-/** Flooring beyond an opening, hatched by what it is called. */
+/** Hatch of the flooring beyond an opening, chosen by its name. */
 function beyond(opening: Opening): Hatch | null {
   const words = opening.adjoiningFlooring.toLowerCase();
   if (/oak|wood|board|tread/.test(words)) return 'boards';
@@ -49,7 +49,7 @@ function beyond(opening: Opening): Hatch | null {
   return null;
 }
 
-/** Height of the new floor at a place; null while nothing is settled. */
+/** Height of the new floor at a place; null until a level is chosen. */
 function newFloorOf(survey: Read, level: LevelChoice): number | ((xM: number, yM: number) => number) {
   if (level.mode === 'follow') {
     const height = heightsAlong(survey.floor.surface);
@@ -62,7 +62,7 @@ function newFloorOf(survey: Read, level: LevelChoice): number | ((xM: number, yM
 function spotTexts(survey: Read, choice: RoomPlanChoice): PlanSpot[] {
   const { units } = choice;
   const finishAt = finishOf(survey.level, choice.level, survey.level.highSpotsAreGround);
-  /** Over the floor once it is ground: what is ground off first is filled to the minimum thickness again. */
+  /** Depth above the ground floor: the ground part is filled to the minimum thickness again. */
   const depthM = (xM: number, yM: number, zM: number): number => {
     const { groundM, finishedM } = finishAt(xM, yM, zM);
     return finishedM - groundM + (choice.level.mode === 'follow' ? choice.level.textureM : 0);
@@ -82,7 +82,7 @@ function spotTexts(survey: Read, choice: RoomPlanChoice): PlanSpot[] {
 
 const EDGE_WORDS: Readonly<Record<Opening['edge'], string>> = { dam: 'dam', feather: 'feather', stop: 'stop' };
 
-/** What stands at an opening: `Dining room, oak, ⅜″ down: dam`. */
+/** Words at an opening: `Dining room, oak, ⅜″ down: dam`. */
 function openingWords(survey: SurveyedRoom, units: UnitSystem): (opening: Opening) => string[] {
   return (opening) => {
     const doorway = survey.state === 'surveyed' ? survey.level.doorways.find((d) => d.openingId === opening.id) : undefined;
@@ -94,15 +94,15 @@ function openingWords(survey: SurveyedRoom, units: UnitSystem): (opening: Openin
   };
 }
 
-/** The usual step of contours by units: a quarter of an inch, the inch heavier; 5 mm, 25 mm heavier. */
+/** Contour interval by units: 1/4 in. with a heavy line at 1 in.; 5 mm with a heavy line at 25 mm. */
 function contourSteps(survey: Read, units: UnitSystem): NonNullable<PlanInput['contours']> {
   const everyM = survey.level.contourStepM;
   return { everyM, heavyEveryM: everyM * (units === 'us' ? 4 : 5), text: (valueM) => bare(formatDepth(valueM, units)) };
 }
 
 /**
- * The plan of a room at the level chosen.
- * @returns what `planDrawing` takes; spread over it what a sheet wants otherwise (title, key, names)
+ * The plan of a room at the chosen level.
+ * @returns input for `planDrawing`; the caller overrides parts of it (title, key, names)
  */
 export function roomPlan(choice: RoomPlanChoice): PlanInput {
   const { room, survey, units, locale } = choice;
@@ -140,7 +140,7 @@ export function roomPlan(choice: RoomPlanChoice): PlanInput {
   };
 }
 
-/** Where a section tells most: through the deepest place, along the longer side of the room, ending at the walls. */
+/** The default section: through the deepest place, parallel to the longer side of the room, from wall to wall. */
 export function usualSection(room: Pick<Room, 'plan'>, survey: SurveyedRoom): readonly [Point, Point] | null {
   if (survey.state === 'waiting') return null;
   const { leftM, rightM, topM, bottomM } = survey.floor.room;
@@ -156,7 +156,7 @@ export function usualSection(room: Pick<Room, 'plan'>, survey: SurveyedRoom): re
         { xM: through.xM, yM: topM },
         { xM: through.xM, yM: bottomM },
       ];
-  // From the way in, where there is one.
+  // Start at the entry where there is one.
   const [a, b] = runs;
   if (entry === null) return runs;
   const near = (p: Point): number => Math.hypot(p.xM - entry.middle.xM, p.yM - entry.middle.yM);

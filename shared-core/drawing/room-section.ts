@@ -1,4 +1,4 @@
-/** The section through a surveyed room under its level, as the datum of the estimate and of the quote shows it. */
+/** The section through a surveyed room at its level, for the datum of the estimate and of the quote. */
 import type { Point } from '../book/fields.ts';
 import type { LevelChoice } from '../book/job.ts';
 import type { Opening } from '../book/plan-fields.ts';
@@ -26,7 +26,7 @@ export type RoomSectionChoice = {
   readonly x1: number;
 };
 
-/** An opening the cut comes out of: within half its width of the end. */
+/** The opening at an end of the cut: within the opening's width of it. */
 function openingAt(plan: Room['plan'], end: Point): Opening | null {
   const found = placedOpenings(plan).find(({ opening, middle }) => Math.hypot(middle.xM - end.xM, middle.yM - end.yM) <= opening.widthM);
   return found?.opening ?? null;
@@ -39,12 +39,12 @@ function endOf(plan: Room['plan'], point: Point, letter: string): SectionEnd {
     : { letter, words: opening.adjoiningFlooring || opening.name, hatch: 'stone', heightM: opening.adjoiningM };
 }
 
-/** The level itself; what rises and falls hangs from its highest, or it would stand over the words above the line. */
+/** Height drawn on the datum: the level itself, or the highest point of a sloped floor, which would otherwise cover the words above the line. */
 function hungFrom({ level }: Read, tops: readonly { readonly newFloorM: number }[]): number {
   return level.mode === 'level' ? level.levelM : Math.max(...tops.map((p) => p.newFloorM));
 }
 
-/** What `sectionDrawing` takes; null where the cut misses the floor. */
+/** Input for `sectionDrawing`; null where the cut misses the floor. */
 export function roomSection(choice: RoomSectionChoice): SectionInput | null {
   const { survey, level, units, cut } = choice;
   const isGround = survey.level.highSpotsAreGround;

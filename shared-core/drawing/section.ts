@@ -1,4 +1,4 @@
-/** A cut along a line through the room, heights drawn many times too tall and hung from the datum: the new floor. */
+/** A section along a line through the room, with exaggerated heights measured from the datum, which is the new floor. */
 import { datumMarks, lengthTicks, scaleX, type Scale } from './datum.ts';
 import { groupMark, hatchMark, lineMark, pathMark, ringMark, stippleMark, textMark } from './ink.ts';
 import { breakAtBoxes, isFree, isInBox, type LabelSheet, reserve, startSheet, textBox, type TurnedBox, uprightBox } from './labels.ts';
@@ -7,21 +7,21 @@ import { slash } from './shapes.ts';
 import { gapForDepthPx, stippleDots } from './stipple.ts';
 import { SANS_BOLD, SERIF_ITALIC, textWidthPx } from './type-metrics.ts';
 
-/** The floor at a distance along the cut. Heights in meters on one scale. */
+/** The floor at a distance along the cut. All heights are in meters on one scale. */
 export interface SectionPoint {
   readonly alongM: number;
   readonly floorM: number;
   readonly newFloorM: number;
-  /** The floor once it is ground; left out where nothing is. */
+  /** Floor height after grinding; undefined where nothing is ground. */
   readonly groundM?: number;
 }
 
-/** What stands beyond an end of the cut. */
+/** The area beyond an end of the cut. */
 export interface SectionEnd {
   readonly letter: string;
   readonly words: string;
   readonly hatch: Hatch | null;
-  /** Finished height beyond; null for a wall. */
+  /** Finished height beyond the end; null for a wall. */
   readonly heightM: number | null;
 }
 
@@ -29,43 +29,43 @@ export interface SectionEnd {
 export interface SectionInput {
   readonly widthPx: number;
   readonly heightPx: number;
-  /** Where the datum stands. */
+  /** Height of the datum line on the drawing. */
   readonly datumY: number;
-  /** The cut runs from x0 to x1. */
+  /** Left and right ends of the cut on the drawing. */
   readonly x0: number;
   readonly x1: number;
-  /** In order along the cut; at least two. */
+  /** At least two points, in order along the cut. */
   readonly points: readonly SectionPoint[];
-  /** Where the cut leaves the floor between two of its points, as across a notch or a column; left out for nowhere. */
+  /** Spans where the cut leaves the floor, such as at a notch or a column; undefined for none. */
   readonly gaps?: readonly { readonly fromM: number; readonly toM: number }[];
   readonly units: 'us' | 'metric';
-  /** Height that hangs on the datum at the first point; its new floor where left out. A level under a bare spot needs it. */
+  /** Height drawn on the datum; the new floor at the first point if undefined. A level finish below a bare spot needs it. */
   readonly hangM?: number;
-  /** How many times too tall; null to choose what fills the height. */
+  /** Vertical exaggeration; null to choose the one that fills the height. */
   readonly exaggeration: number | null;
   readonly start: SectionEnd;
   readonly end: SectionEnd;
-  /** Depths to write, by distance along the cut. */
+  /** Depths to label, by distance along the cut. */
   readonly depths: readonly { readonly alongM: number; readonly text: string }[];
-  /** Places to name under the cut: "the corner". */
+  /** Places to name below the cut: "the corner". */
   readonly places: readonly { readonly alongM: number; readonly text: string }[];
-  /** What the floor is, and what is ground off; empty for none. */
+  /** Words for the old floor and for the ground part; empty for none. */
   readonly floorWords: string;
   readonly grindWords: string;
-  /** Stands before the line at the left: "new floor". */
+  /** Words to the left of the datum line: "new floor". */
   readonly lineWords: string;
 }
 
-/** The section with how many times too tall it is drawn, for the caption's words. */
+/** The section and its vertical exaggeration, which the caption states. */
 export interface SectionDrawing extends Drawing {
   readonly exaggeration: number;
 }
 
 const BAND_PX = 17;
-/** A hump this tall keeps clear of the datum's labels, however little room there is above them. */
+/** Minimum height for a hump, px: it must clear the datum's labels even when there is little room above them. */
 const UNDER_LABELS_PX = 12;
 
-/** The section as marks. */
+/** Draws the section as marks. */
 export function sectionDrawing(input: SectionInput): SectionDrawing {
   const { points, datumY: y0 } = input;
   const first = points[0];
@@ -73,7 +73,7 @@ export function sectionDrawing(input: SectionInput): SectionDrawing {
   const empty = { width: input.widthPx, height: input.heightPx, marks: [], exaggeration: 1 };
   if (!first || !last || last.alongM <= first.alongM) return empty;
   const pxPerM = (input.x1 - input.x0) / (last.alongM - first.alongM);
-  // All of it hangs from one height, so that a ramp shows as one.
+  // All heights are measured from one height, so that a ramp looks like a ramp.
   const hang = input.hangM ?? first.newFloorM;
   const ground = (p: SectionPoint): number => p.groundM ?? p.floorM;
   const deepest = Math.max(0.001, ...points.map((p) => hang - ground(p)));
@@ -83,7 +83,7 @@ export function sectionDrawing(input: SectionInput): SectionDrawing {
     (input.heightPx - y0 - bandPx - (bandPx < BAND_PX ? 3 : 24)) / (deepest * pxPerM),
     highest > 0 ? Math.max(UNDER_LABELS_PX, y0 - 38) / (highest * pxPerM) : Infinity,
   );
-  // Whole steps a person can say: 1, 2, 5, 8, 10, 12, 14, 20, …
+  // Only whole exaggerations that are easy to state in the caption.
   const exaggeration = input.exaggeration ?? [30, 25, 20, 16, 14, 12, 10, 8, 6, 5, 4, 3, 2, 1].find((e) => e <= fits) ?? 1;
   const tall = pxPerM * exaggeration;
   const scale: Scale = { from: first.alongM, to: last.alongM, x0: input.x0, x1: input.x1, isLog: false };
@@ -107,7 +107,7 @@ export function sectionDrawing(input: SectionInput): SectionDrawing {
     ...runs.slice(1).flatMap((run, i) => wallBetween(runs[i]?.floor ?? [], run.floor, y0, sheet)),
   );
 
-  // Depths reserve their boxes before the dots are laid.
+  // Depth labels reserve their boxes before the dots are placed, because dots avoid labels.
   const depthMarks = input.depths.flatMap((d) => depthMark(d.text, scaleX(scale, d.alongM), { floor, top, x1: input.x1 }, sheet));
   const boxes: TurnedBox[] = [...sheet.taken];
   const dots = stippleDots({
@@ -168,7 +168,7 @@ export function sectionDrawing(input: SectionInput): SectionDrawing {
   return { width: input.widthPx, height: input.heightPx, marks, exaggeration };
 }
 
-/** A depth written beside its line, where there is room for both. */
+/** A depth label beside its line; nothing where the label has no room. */
 function depthMark(
   text: string,
   x: number,
@@ -193,7 +193,7 @@ function depthMark(
   ];
 }
 
-/** What stands beyond an end of the cut, its finished floor drawn at `level`. */
+/** The area beyond an end of the cut, its finished floor drawn at `level`. */
 function endMarks(input: SectionInput, side: -1 | 1, level: number, sheet: LabelSheet): Mark[] {
   const e = side < 0 ? input.start : input.end;
   const y0 = input.datumY;
@@ -211,7 +211,7 @@ function endMarks(input: SectionInput, side: -1 | 1, level: number, sheet: Label
   marks.push(textMark(lx, y0 + 22, e.letter, { face: SANS_BOLD }));
   if (e.words === '') return marks;
   const set = { face: SERIF_ITALIC, sizePx: 16 } as const;
-  // Words longer than the place beyond the wall begin at the edge of the sheet and run on under the floor.
+  // Words too long for the space beyond the wall start at the edge of the drawing and continue below the floor.
   const wordsPx = textWidthPx(e.words, set.sizePx, set.face);
   const wx = side < 0 ? Math.max(4, x - 6 - wordsPx) : Math.min(x + 8, input.widthPx - 4 - wordsPx);
   const wy = base - (side < 0 ? -18 : 4);
@@ -220,7 +220,7 @@ function endMarks(input: SectionInput, side: -1 | 1, level: number, sheet: Label
   return marks;
 }
 
-/** What the floor is, under it at the first place where the words are free. */
+/** Words for the old floor, below it, at the first place where they fit. */
 function floorName({ floorWords, x0, x1, heightPx }: SectionInput, floor: readonly number[], sheet: LabelSheet): Mark[] {
   const set = { face: SERIF_ITALIC, sizePx: 16 } as const;
   const width = textWidthPx(floorWords, set.sizePx, set.face);
@@ -235,7 +235,7 @@ function floorName({ floorWords, x0, x1, heightPx }: SectionInput, floor: readon
   return [];
 }
 
-/** The points in the stretches that lie on the floor. */
+/** Splits the points into the runs between gaps. */
 function runsOf(points: readonly SectionPoint[], gaps: NonNullable<SectionInput['gaps']>): readonly (readonly SectionPoint[])[] {
   const starts = gaps.map((gap) =>
     points.findIndex((p, i) => i > 0 && p.alongM >= gap.toM - 1e-9 && (points[i - 1]?.alongM ?? 0) <= gap.fromM + 1e-9),
@@ -244,13 +244,13 @@ function runsOf(points: readonly SectionPoint[], gaps: NonNullable<SectionInput[
   return cuts.slice(1).map((to, i) => points.slice(cuts[i], to));
 }
 
-/** What the cut goes through between two stretches of floor: a wall, a column, an island. */
+/** The section of a wall, column, or island between two runs of floor. */
 function wallBetween(before: readonly number[], after: readonly number[], y0: number, sheet: LabelSheet): Mark[] {
   const [x0, low0] = [before.at(-2) ?? 0, before.at(-1) ?? y0];
   const [x1, low1] = [after[0] ?? x0, after[1] ?? y0];
   if (x1 - x0 < 1) return [];
   const base = Math.max(low0, low1) + BAND_PX;
-  // Under the words of the scale.
+  // The top stays below the words of the scale.
   const head = y0 - 9;
   reserve(sheet, uprightBox({ x: x0, y: head, width: x1 - x0, height: base - head }));
   return [
@@ -265,7 +265,7 @@ function reversedLine(xy: readonly number[]): number[] {
   return out;
 }
 
-/** The line's height on the sheet at x, read between its points. */
+/** The line's y at x, interpolated between its points. */
 export function heightAt(xy: readonly number[], x: number): number {
   if (x <= (xy[0] ?? 0)) return xy[1] ?? 0;
   let low = 0;
@@ -282,7 +282,7 @@ export function heightAt(xy: readonly number[], x: number): number {
   return (xy[2 * low + 1] ?? 0) * (1 - t) + (xy[2 * high + 1] ?? 0) * t;
 }
 
-/** Stretches where the floor as it lies stands over the floor as ground. */
+/** Stretches where the existing floor is higher than the floor after grinding. */
 function humps(asLies: readonly number[], ground: readonly number[]): { over: number[]; under: number[] }[] {
   const out: { over: number[]; under: number[] }[] = [];
   let current: { over: number[]; under: number[] } | null = null;
@@ -306,12 +306,12 @@ function humps(asLies: readonly number[], ground: readonly number[]): { over: nu
   return out;
 }
 
-/** A plain stretch of old floor under a line, hatched along its cut edge; for small pictures. */
+/** A stretch of old floor below a line, hatched along its cut edge; for small pictures. */
 export function cutEdge(xy: readonly number[], bandPx: number): Mark[] {
   return [hatchMark([[...xy, ...reversedLine(xy.map((v, i) => (i % 2 === 1 ? v + bandPx : v)))]], 'cut'), lineMark(xy, { pen: 'seen' })];
 }
 
-/** One lift at full size on paper: least depth to most, and with gravel, for the materials sheet. */
+/** One lift at full size on paper, from minimum to maximum depth, and extended with aggregate, for the data sheet. */
 export function liftPicture(input: {
   readonly widthPx: number;
   readonly heightPx: number;

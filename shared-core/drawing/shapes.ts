@@ -1,14 +1,14 @@
-/** The few shapes that mean one thing everywhere. */
+/** Shapes that have one meaning in every drawing. */
 import type { Box } from './ring-clip.ts';
 import { boxMark, circleRing, groupMark, hatchMark, lineMark, pathMark, ringMark, stippleMark, textMark } from './ink.ts';
 import type { Ink, Mark, Pen } from './marks.ts';
 import { dryingDots } from './stipple.ts';
 import { textWidthPx } from './type-metrics.ts';
 
-/** States by shape, always beside their word. */
+/** A shape for each state, always shown with its word. */
 export type StateShape = 'waiting' | 'under-way' | 'done' | 'held';
 
-/** The half-inked pointer, its tip at x, y and pointing down: set here, or here now. `size` is its width. */
+/** The half-filled pointer, pointing down with its tip at x, y: a set value, or the current time. `size` is its width. */
 export function pointer(x: number, y: number, size = 13, ink: Ink = 'ink'): Mark[] {
   const h = size * 0.72;
   return [
@@ -17,13 +17,13 @@ export function pointer(x: number, y: number, size = 13, ink: Ink = 'ink'): Mark
   ];
 }
 
-/** A short slash through a place on a level line (or an upright one): the end of a measured length. */
+/** A short slash across a level or upright line: the end of a measured length. */
 export function slash(x: number, y: number, size = 9, pen: Pen = 'seen', ink: Ink = 'ink'): Mark {
   const r = size / 2;
   return lineMark([x - r, y + r, x + r, y - r], { pen, ink });
 }
 
-/** A line between two slashes, standing past each by a little. */
+/** A line between two slashes that extends a little past both. */
 export function slashedLine(
   x0: number,
   y: number,
@@ -43,13 +43,13 @@ export function slashedLine(
   ];
 }
 
-/** A range: least, most, and the pointer at the likely. Narrower than 24 px it is drawn as its pointer alone. */
+/** A range: minimum, maximum, and a pointer at the likely value. Under 24 px wide, only the pointer is drawn. */
 export function rangeMark(leastX: number, likelyX: number, mostX: number, y: number, ink: Ink = 'ink'): Mark[] {
   if (mostX - leastX < 24) return pointer(likelyX, y, 11, ink);
   return [...slashedLine(leastX, y, mostX, { ink, over: 4 }), ...pointer(likelyX, y, 11, ink)];
 }
 
-/** A state's shape about a center. */
+/** A state's shape around a center. */
 export function stateShape(state: StateShape, x: number, y: number, r = 7): Mark[] {
   if (state === 'held') return [boxMark({ x: x - r - 2, y: y - 3, width: 2 * r + 4, height: 6 }, { pen: null, fill: 'ink' })];
   const ring = circleRing(x, y, r);
@@ -60,13 +60,13 @@ export function stateShape(state: StateShape, x: number, y: number, r = 7): Mark
   return [ringMark(half, { pen: null, fill: 'ink' }), ringMark(ring, { pen: 'seen' })];
 }
 
-/** A promise: a stake, point down, its tip at x, y. Open when kept, solid chalk when late; it never moves. */
+/** A promised date: a stake with its tip at x, y. Open when on time, solid chalk when late; it never moves. */
 export function peg(x: number, y: number, isLate: boolean): Mark {
   const ring = [x, y, x - 4, y - 5, x - 4, y - 17, x + 4, y - 17, x + 4, y - 5];
   return isLate ? ringMark(ring, { pen: 'thin', ink: 'chalk', fill: 'chalk' }) : ringMark(ring, { pen: 'seen', fill: 'paper' });
 }
 
-/** A break line across a bar that began earlier or goes on: upright at x from y0 to y1. */
+/** A break line across a bar that began earlier or continues: upright at x from y0 to y1. */
 export function breakLine(x: number, y0: number, y1: number): Mark[] {
   const m = (y0 + y1) / 2;
   const h = (y1 - y0) / 4;
@@ -74,7 +74,7 @@ export function breakLine(x: number, y0: number, y1: number): Mark[] {
   return [ringMark([...zig, x - 5, y1 + 3, x - 5, y0 - 3], { pen: null, fill: 'paper' }), lineMark(zig, { pen: 'thin' })];
 }
 
-/** A heavy bar across an opening, between two places: a dam. */
+/** A heavy bar across an opening, between two points: a dam. */
 export function damBar(x0: number, y0: number, x1: number, y1: number, width = 5): Mark {
   const d = Math.hypot(x1 - x0, y1 - y0) || 1;
   const nx = (-(y1 - y0) / d) * (width / 2);
@@ -82,10 +82,10 @@ export function damBar(x0: number, y0: number, x1: number, y1: number, width = 5
   return ringMark([x0 + nx, y0 + ny, x1 + nx, y1 + ny, x1 - nx, y1 - ny, x0 - nx, y0 - ny], { pen: null, fill: 'ink' });
 }
 
-/** An edge on the sheet, and the unit vector that points out of it. */
+/** An edge on the drawing, and the unit vector that points out of it. */
 type OpeningEdge = Record<'x0' | 'y0' | 'x1' | 'y1' | 'nx' | 'ny', number>;
 
-/** Wedges running out toward `nx, ny` (a unit vector) along an opening: feathered to nothing. */
+/** Wedges toward `nx, ny` (a unit vector) along an opening: a feather edge. */
 export function featherWedges({ x0, y0, x1, y1, nx, ny }: OpeningEdge, length = 10): Mark {
   const d = Math.hypot(x1 - x0, y1 - y0);
   const count = Math.max(2, Math.round(d / 12));
@@ -101,7 +101,7 @@ export function featherWedges({ x0, y0, x1, y1, nx, ny }: OpeningEdge, length = 
   return pathMark(rings, true, { pen: null, fill: 'ink' });
 }
 
-/** A scale bar of four parts, its top left at x, y; the words stand under its ends. */
+/** A scale bar of four parts, its top left at x, y; the text is below its ends. */
 export function scaleBar(x: number, y: number, widthPx: number, endLabel: string): Mark[] {
   const part = widthPx / 4;
   return [
@@ -115,7 +115,7 @@ export function scaleBar(x: number, y: number, widthPx: number, endLabel: string
   ];
 }
 
-/** A letter or a figure in a square: its key on the keyboard and its mark on the drawing. Center at x, y. */
+/** A letter or a figure in a square, the same on the keyboard and on the drawing. Center at x, y. */
 export function letterBox(letter: string, x: number, y: number, size = 20, clear: Ink = 'paper'): Mark[] {
   return [
     boxMark({ x: x - size / 2, y: y - size / 2, width: size, height: size }, { pen: 'thin', ink: 'ink2', fill: clear }),
@@ -123,7 +123,7 @@ export function letterBox(letter: string, x: number, y: number, size = 20, clear
   ];
 }
 
-/** A measured length along any direction: witness line, a slash at each end, the words in a gap at its middle, reading up or rightward. */
+/** A measured length in any direction: witness line, a slash at each end, text in a gap at the middle, reading up or to the right. */
 export function dimension(x0: number, y0: number, x1: number, y1: number, text: string): Mark[] {
   const d = Math.hypot(x1 - x0, y1 - y0) || 1;
   const ux = (x1 - x0) / d;
@@ -134,7 +134,7 @@ export function dimension(x0: number, y0: number, x1: number, y1: number, text: 
   let turn = (Math.atan2(uy, ux) * 180) / Math.PI;
   if (turn > 90 - 1e-6) turn -= 180;
   if (turn <= -90 - 1e-6) turn += 180;
-  // An upright length reads from the right of the sheet, bottom to top.
+  // An upright length reads from the right, bottom to top.
   if (Math.abs(turn - 90) < 1e-6) turn = -90;
   const rad = (turn * Math.PI) / 180;
   const baseX = mx - Math.sin(rad) * 5;
@@ -150,7 +150,7 @@ export function dimension(x0: number, y0: number, x1: number, y1: number, text: 
   const end = (x: number, y: number): number[] => {
     const c = Math.cos(-Math.PI / 4);
     const s = Math.sin(-Math.PI / 4);
-    // Half-way between the line and its square, always leaning the same way on the sheet.
+    // Halfway between the line and its perpendicular, always leaning the same way on the drawing.
     const flip = Math.abs(uy) > Math.abs(ux) ? Math.sign(uy) : Math.sign(ux);
     const vx = (ux * c - uy * s) * 6 * flip;
     const vy = (ux * s + uy * c) * 6 * flip;
@@ -169,7 +169,7 @@ export function dimension(x0: number, y0: number, x1: number, y1: number, text: 
   ];
 }
 
-/** A bar of cement that dries from left to right. */
+/** A bar of underlayment that dries from left to right. */
 export function dryingBar(box: Box, options: { fromShare?: number; toShare?: number; ink?: Ink } = {}): Mark[] {
   return [
     boxMark(box, { pen: 'thin', ink: options.ink ?? 'ink', fill: 'paper' }),
@@ -183,7 +183,7 @@ export function hatchedBar(box: Box, hatch: 'prep' | 'grind' | 'wide', ink: Ink 
   return [boxMark(box, { pen: 'thin', fill: 'paper' }), hatchMark([ring], hatch, hatch === 'prep' ? ink : 'line')];
 }
 
-/** A dashed bar: not agreed yet; `crossFrom`/`crossTo` cross the days of the pour within it. */
+/** A dashed bar: not agreed yet. `crossFrom`/`crossTo` cross out the days of the pour in it. */
 export function notAgreedBar(box: Box, crossFrom: number | null = null, crossTo: number | null = null): Mark[] {
   const marks: Mark[] = [boxMark(box, { pen: 'thin', dash: 'not-yet' })];
   if (crossFrom !== null && crossTo !== null) {

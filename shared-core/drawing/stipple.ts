@@ -1,19 +1,19 @@
 /**
- * New cement is stippled, and only new cement. One fixed ranked list of dots, far from one another at every length of the list:
- * the first so many are shown for a depth, so that a change of level adds or removes dots and moves none.
+ * Only new underlayment is stippled. One fixed ranked list of dots, evenly spread at every length of the list: a depth shows the
+ * first n of them, so that a new finish elevation adds or removes dots but moves none.
  */
 import { boundsOf, isInside, type Rings } from './ring-clip.ts';
 
-/** The list repeats across the sheet with this period. */
+/** The list repeats across the drawing with this period. */
 export const TILE_PX = 320;
-/** A dot's own width. */
+/** Diameter of a dot, px. */
 export const DOT_PX = 1.5;
-/** What the mean distance from a dot's middle to the nearest other's has over the gap. */
+/** Average distance from a dot to its nearest neighbor, center to center, minus the gap, px. */
 export const MEAN_OVER_GAP_PX = 0.5;
 
 const INCH_M = 0.0254;
 
-/** Gap between dots at a depth of fill. Denser is deeper; at nothing or less there are no dots (Infinity). */
+/** Gap between dots for a depth of underlayment: deeper is denser. Infinity (no dots) for a depth of zero or less. */
 export function gapForDepthPx(depthM: number): number {
   if (!(depthM > 0)) return Infinity;
   const inches = depthM / INCH_M;
@@ -27,13 +27,13 @@ export function gapForDryingPx(share: number): number {
 
 interface RankedDots {
   readonly xy: Float64Array;
-  /** Dots listed. */
+  /** Number of dots in the list. */
   readonly count: number;
 }
 
 let ranked: RankedDots | null = null;
 
-/** A fixed spread of numbers in 0 to 1 for a whole number, the same on every machine. */
+/** A fixed pseudorandom number from 0 to 1 for an integer, the same on every machine. */
 function spread(n: number): number {
   let h = Math.imul(n ^ 0x9e3779b9, 0x85ebca6b);
   h = Math.imul(h ^ (h >>> 13), 0xc2b2ae35);
@@ -41,8 +41,8 @@ function spread(n: number): number {
 }
 
 /**
- * Farthest-point ordering on a torus: each next dot lands in the largest hole left. A tenth of a random share on each place breaks
- * the rows that the pure rule would grow. Made once, about a tenth of a second.
+ * Farthest-point ordering on a torus: each new dot goes into the largest remaining hole. A random tenth of the distance breaks up
+ * the rows that the exact rule would form. Built once, in about 0.1 s.
  */
 function makeRanked(): RankedDots {
   const size = TILE_PX;
@@ -56,7 +56,7 @@ function makeRanked(): RankedDots {
     px[c] = (c % size) + spread(c * 3 + 1);
     py[c] = Math.floor(c / size) + spread(c * 3 + 2);
   }
-  // Buckets by distance, filled lazily: a cell is looked at again only when its bucket comes up.
+  // Buckets by distance, filled lazily: a cell is checked again only when its bucket is reached.
   const finest = 16;
   const buckets: number[][] = Array.from({ length: size * finest }, () => []);
   const count = Math.ceil((size * size * SHARE) / (2.35 + MEAN_OVER_GAP_PX) ** 2);
@@ -68,7 +68,7 @@ function makeRanked(): RankedDots {
     const y = py[c] ?? 0;
     xy[n * 2] = x;
     xy[n * 2 + 1] = y;
-    // No cell is farther from its nearest dot than this, so none beyond it can come nearer.
+    // No cell is farther from its nearest dot than this, so a new dot cannot be nearest to any cell beyond it.
     const reach = n === 0 ? size : Math.ceil((top + 1) / finest / 0.86) + 2;
     const r = Math.min(size / 2, reach);
     const cx = Math.floor(x);
@@ -109,7 +109,7 @@ function makeRanked(): RankedDots {
   return { xy, count };
 }
 
-/** Dots a square spacing holds: dots to the area over the square of their mean nearest distance, for this list. */
+/** Ratio of this list's dots per area to those of a square grid with the same average nearest distance. */
 const SHARE = 0.79;
 
 function dots(): RankedDots {
@@ -117,24 +117,24 @@ function dots(): RankedDots {
   return ranked;
 }
 
-/** How many of the list's dots a clear distance shows in one period. */
+/** How many of the list's dots in one period give this gap. */
 export function dotsForGap(gapPx: number): number {
   if (!Number.isFinite(gapPx)) return 0;
   return Math.min(dots().count, (TILE_PX * TILE_PX * SHARE) / (gapPx + MEAN_OVER_GAP_PX) ** 2);
 }
 
-/** What one area of stipple needs. */
+/** The input for one stippled area. */
 export interface StippleArea {
   readonly rings: Rings;
-  /** Clear distance between dots at a place on the sheet; Infinity for none. */
+  /** Gap between dots at a place on the drawing; Infinity for no dots. */
   readonly gapAt: (x: number, y: number) => number;
-  /** The least gap anywhere in the area, where known: ranks beyond it are not looked at. */
+  /** Minimum gap anywhere in the area, if known: dots with a higher rank are skipped. */
   readonly leastGapPx?: number;
-  /** True where dots keep clear, of a label say. */
+  /** True where dots must keep clear, such as behind a label. */
   readonly isKeptClear?: (x: number, y: number) => boolean;
 }
 
-/** Centers x, y, x, y, … of the dots of an area. A dot is shown or not by its rank alone, wherever else the area ends. */
+/** Dot centers of an area: x, y, x, y, … Whether a dot shows depends only on its rank, not on where the area ends. */
 export function stippleDots(area: StippleArea): number[] {
   const box = boundsOf(area.rings);
   const list = dots();
@@ -171,7 +171,7 @@ function isUprightBox(rings: Rings): boolean {
   return xs.size === 2 && ys.size === 2;
 }
 
-/** A bar of drying cement: dots thin from the pour (`fromShare` 0) to the likely date (`toShare` 1) along its length. */
+/** A bar of drying underlayment: dots get sparser along it from the pour (`fromShare` 0) to the likely date (`toShare` 1). */
 export function dryingDots(box: { x: number; y: number; width: number; height: number }, fromShare: number, toShare: number): number[] {
   const rings = [[box.x, box.y, box.x + box.width, box.y, box.x + box.width, box.y + box.height, box.x, box.y + box.height]];
   const share = (x: number): number => fromShare + ((toShare - fromShare) * (x - box.x)) / Math.max(1, box.width);

@@ -1,11 +1,11 @@
-/** Rows of moments and ranges hung from a datum: the materials sheet by the time since water met powder, the house by its years. */
+/** Rows of moments and ranges below a datum: the data sheet by time since mixing, the house by years. */
 import { datumMarks, scaleX, type Scale, type Tick } from './datum.ts';
 import { boxMark, groupMark, lineMark, textMark } from './ink.ts';
 import type { Drawing, Mark } from './marks.ts';
 import { dryingBar, notAgreedBar, slashedLine, stateShape, type StateShape } from './shapes.ts';
 import { SANS, SANS_BOLD, SERIF_ITALIC, textWidthPx } from './type-metrics.ts';
 
-/** A range on a row; typical ones slant in words and dash on the line. */
+/** A range in a row; a typical one has italic words and a dashed line. */
 export interface TimelineRange {
   readonly id: string;
   readonly from: number;
@@ -14,7 +14,7 @@ export interface TimelineRange {
   readonly isTypical: boolean;
 }
 
-/** A moment on a row: its state's shape and words after it, a bold lead first. */
+/** A moment in a row: its state's shape, a bold lead, then its words. */
 export interface TimelineMoment {
   readonly id: string;
   readonly year: number;
@@ -24,7 +24,7 @@ export interface TimelineMoment {
   readonly isLate: boolean;
 }
 
-/** A floor's life as a small bar: prep, pour, drying; dashed when not agreed. */
+/** A floor's work as a small bar: prep, pour, drying; dashed when not agreed. */
 export interface TimelineFloor {
   readonly from: number;
   readonly to: number;
@@ -35,7 +35,7 @@ export interface TimelineFloor {
 export interface TimelineRow {
   readonly id: string;
   readonly name: string;
-  /** Stands after the name, plain. */
+  /** Plain text after the name. */
   readonly note: string;
   readonly ranges: readonly TimelineRange[];
   readonly moments: readonly TimelineMoment[];
@@ -51,13 +51,13 @@ export interface TimelineInput {
   readonly rows: readonly TimelineRow[];
   readonly rowPx: number;
   readonly now: number | null;
-  /** Stands before the line at the left, slanting: "water in". */
+  /** Italic words to the left of the line: "water in". */
   readonly lineWords: string;
-  /** Where the rows' names begin; 18 unless given. */
+  /** Left edge of the row names, 18 if undefined. */
   readonly nameX?: number;
 }
 
-/** The timeline as marks. Words that would lie over one another drop to the line below, or are left to the row's label. */
+/** Draws the timeline as marks. Words that would overlap move to the line below, or are left out but stay in the row's label. */
 export function timeline(input: TimelineInput): Drawing {
   const { scale, nameX = 18 } = input;
   const height = input.datumY + 12 + input.rows.length * input.rowPx + 8;

@@ -1,31 +1,31 @@
-/** How wide a piece of text will be, from the bundled faces' own advance widths, so that labels are placed without a screen. */
+/** Text widths from the advance widths of the bundled faces, so that labels can be placed without a browser. */
 import { shapedFractions } from './drawn-fraction.ts';
 import { FACE_WIDTHS, WIDTH_GLYPHS } from './type-widths.ts';
 
-/** A cut of the two families, as a text mark names it. */
+/** A weight and style of one of the two families, as a text mark names it. */
 export interface Face {
   readonly family: 'sans' | 'serif';
   readonly weight: 300 | 400 | 600 | 700;
   readonly italic: boolean;
 }
 
-/** The plain measuring face. */
+/** Default face for measurements. */
 export const SANS: Face = { family: 'sans', weight: 400, italic: false };
-/** The measuring face for names and for what is set. */
+/** Face for names and for set values. */
 export const SANS_BOLD: Face = { family: 'sans', weight: 600, italic: false };
-/** The speaking face. */
+/** Face for sentences. */
 export const SERIF: Face = { family: 'serif', weight: 400, italic: false };
-/** Captions. */
+/** Face for captions. */
 export const SERIF_ITALIC: Face = { family: 'serif', weight: 400, italic: true };
 
-/** Share of the size that stands above the baseline (figures and capitals with a little air). */
+/** Height above the baseline, as a share of the font size (figures and capitals, with a little air). */
 export const RISE = 0.72;
-/** Share of the size that hangs below the baseline. */
+/** Depth below the baseline, as a share of the font size. */
 export const FALL = 0.21;
 
 interface FaceTable {
   readonly widths: ReadonlyMap<string, number>;
-  /** Texts measured before, in ems: a level dragged up and down asks for the same ones again and again. */
+  /** Widths already measured, in ems: dragging the finish elevation measures the same texts again and again. */
   readonly known: Map<string, number>;
 }
 
@@ -36,7 +36,7 @@ function widthsOf(face: Face): FaceTable {
   const name = `${face.family}-${String(weights[0])}${face.italic ? '-italic' : ''}`;
   const known = tables.get(name);
   if (known) return known;
-  // A slanting cut that is not bundled is as wide as the upright one, within two hundredths.
+  // If an italic face is not bundled, use the upright widths; the two differ by at most 2%.
   const row = FACE_WIDTHS[name] ?? FACE_WIDTHS[name.replace('-italic', '')] ?? FACE_WIDTHS['sans-400'] ?? '';
   const numbers = row.split(' ');
   const metrics = {
@@ -47,13 +47,13 @@ function widthsOf(face: Face): FaceTable {
   return metrics;
 }
 
-/** Width of a line of text in sheet units; a glyph not in the table counts as six tenths of an em. Kerning is left out. */
+/** Width of a line of text in drawing units, without kerning. A glyph that is not in the table counts as 0.6 em. */
 export function textWidthPx(text: string, sizePx: number, face: Face = SANS): number {
   const { widths, known } = widthsOf(face);
   const before = known.get(text);
   if (before !== undefined) return before * sizePx;
   let ems = 0;
-  // Figures about a fraction slash are set as numerator and denominator, as wide as raised figures.
+  // Digits around a fraction slash are drawn as numerator and denominator, which are as wide as superscript digits.
   const shaped = shapedFractions(text.normalize('NFC')).replace(/\d+⁄\d+/g, (f) => f.replace(/\d/g, '⁴'));
   for (const glyph of shaped) ems += widths.get(glyph) ?? 0.6;
   if (known.size > 4000) known.clear();
@@ -61,7 +61,7 @@ export function textWidthPx(text: string, sizePx: number, face: Face = SANS): nu
   return ems * sizePx;
 }
 
-/** Breaks words into lines no wider than given; a single word wider than that stands alone. */
+/** Breaks text into lines of at most the given width; a single wider word gets its own line. */
 export function wrapText(text: string, widthPx: number, sizePx: number, face: Face = SANS): string[] {
   const lines: string[] = [];
   let line = '';
@@ -76,7 +76,7 @@ export function wrapText(text: string, widthPx: number, sizePx: number, face: Fa
   return lines;
 }
 
-/** Shortens a line to fit, ending in an ellipsis; the whole text when it fits. */
+/** Shortens a line to fit and ends it with an ellipsis; returns the whole text when it fits. */
 export function fitText(text: string, widthPx: number, sizePx: number, face: Face = SANS): string {
   if (textWidthPx(text, sizePx, face) <= widthPx) return text;
   const glyphs = [...text];
