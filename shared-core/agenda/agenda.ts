@@ -37,9 +37,9 @@ export function agenda(bundles: readonly JobBundle[], business: AgendaBusiness, 
   const staying = new Set(jobs);
   const gone = same.jobs.filter((j) => !staying.has(j));
   if (fresh.length === 0 && gone.length === 0) return { business, jobs, entries: same.entries };
-  const left = new Set(gone.flatMap((j) => j.entries));
-  const kept = left.size === 0 ? same.entries : same.entries.filter((e) => !left.has(e));
-  return { business, jobs, entries: merged(kept, fresh.flatMap((j) => j.entries).sort(byMoment)) };
+  const goneEntries = new Set(gone.flatMap((j) => j.entries));
+  const remaining = goneEntries.size === 0 ? same.entries : same.entries.filter((e) => !goneEntries.has(e));
+  return { business, jobs, entries: merged(remaining, fresh.flatMap((j) => j.entries).sort(byMoment)) };
 }
 
 /** Whether an entry still to be done has passed its moment. */

@@ -39,8 +39,8 @@ const latest = (moments: readonly string[]): string | null => [...moments].sort(
 
 /** The finished pours of one lift in all the rooms; null while one of them waits. */
 function poursOf(bundle: JobBundle, roomIds: readonly string[], lift: number): readonly Pour[] | null {
-  const found = roomIds.map((id) => finishedPours(bundle, id).find((p) => p.lift === lift));
-  return found.every((p) => p !== undefined) ? found : null;
+  const pour = roomIds.map((id) => finishedPours(bundle, id).find((p) => p.lift === lift));
+  return pour.every((p) => p !== undefined) ? pour : null;
 }
 
 /** A name such as `room-a+room-b:2`: rooms and the lift, 1 where none is named. */
@@ -76,14 +76,14 @@ function afterLift({ bundle, name, startAt }: Case): Became {
   return flooring === undefined || flooring === (room?.flooring ?? '') ? STANDS : DROPPED;
 }
 
-function clearanceTest(of: Case): Became {
-  const [roomId = '', lift = '1', flooring] = of.name.split(':');
-  const pour = finishedPours(of.bundle, roomId).find((p) => p.lift === Number(lift));
+function clearanceTest(entryCase: Case): Became {
+  const [roomId = '', lift = '1', flooring] = entryCase.name.split(':');
+  const pour = finishedPours(entryCase.bundle, roomId).find((p) => p.lift === Number(lift));
   if (pour === undefined) return DROPPED;
   const isOfIt = (t: ClearanceTest): boolean =>
     t.deletedAt === null && t.roomId === roomId && t.flooring === flooring && t.takenAt >= (pour.finishedAt ?? '');
-  const instant = latest(of.bundle.tests.filter(isOfIt).map((t) => t.takenAt));
-  return instant === null ? DROPPED : of.done('Tested', instant);
+  const instant = latest(entryCase.bundle.tests.filter(isOfIt).map((t) => t.takenAt));
+  return instant === null ? DROPPED : entryCase.done('Tested', instant);
 }
 
 function promise({ bundle, name, startAt, now, done }: Case): Became {
@@ -137,7 +137,7 @@ function quoteExpires({ bundle, name, done, startAt, now }: Case): Became {
 }
 
 function orderWaits({ bundle, name, done }: Case): Became {
-  const order = bundle.quotes.flatMap((q) => q.orders).find((one) => one.id === name);
+  const order = bundle.quotes.flatMap((q) => q.orders).find((candidate) => candidate.id === name);
   if (order?.decidedAt == null || order.state === 'voided') return DROPPED;
   return done(order.state === 'signed' ? 'Signed' : 'Declined', order.decidedAt);
 }
@@ -153,9 +153,9 @@ function lab({ bundle, name, done }: Case): Became {
 }
 
 function visit({ bundle, name, done }: Case): Became {
-  const found = bundle.visits.find((v) => v.id === name);
-  if (found === undefined || found.deletedAt !== null || found.cancelledAt !== null || found.doneAt === null) return DROPPED;
-  return done('Done', found.doneAt);
+  const stored = bundle.visits.find((v) => v.id === name);
+  if (stored === undefined || stored.deletedAt !== null || stored.cancelledAt !== null || stored.doneAt === null) return DROPPED;
+  return done('Done', stored.doneAt);
 }
 
 function paymentDue({ bundle, name, done }: Case): Became {

@@ -31,7 +31,7 @@ const NOUN: Readonly<Partial<Record<AgendaEntry['kind'], string>>> = {
 const called = (e: AgendaEntry): string => `${NOUN[e.kind] ?? 'the work'} at ${e.place}`;
 
 function overlaps(onSite: readonly AgendaEntry[], locale: string): Conflict[] {
-  const found: Conflict[] = [];
+  const conflicts: Conflict[] = [];
   let open: AgendaEntry[] = [];
   for (const e of onSite) {
     open = open.filter((o) => endOf(o) > ms(e.arriveAt));
@@ -40,11 +40,11 @@ function overlaps(onSite: readonly AgendaEntry[], locale: string): Conflict[] {
       if (o.jobId === e.jobId && (o.kind === 'prep-visit' || e.kind === 'prep-visit')) continue;
       const both = o.kind === 'pour' && e.kind === 'pour' ? 'Two pours at the same time. ' : '';
       const sentence = `${both}${capital(called(e))} starts ${formatInstant(e.arriveAt, e.timeZone, 'weekday', locale)}. ${capital(called(o))} ends at ${formatInstantTime(new Date(endOf(o)).toISOString(), e.timeZone, locale)}.`;
-      found.push({ kind: 'two-at-once', keys: [o.key, e.key], instant: e.instant, sentence });
+      conflicts.push({ kind: 'two-at-once', keys: [o.key, e.key], instant: e.instant, sentence });
     }
     open.push(e);
   }
-  return found;
+  return conflicts;
 }
 
 function primerConflict(window: AgendaEntry, pours: readonly AgendaEntry[], locale: string): Conflict | null {
@@ -71,16 +71,16 @@ function primerConflict(window: AgendaEntry, pours: readonly AgendaEntry[], loca
 function outsideHours(e: AgendaEntry, business: AgendaBusiness, locale: string): Conflict | null {
   const { from, to, days } = business.hours;
   const [start, end] = [clockOfInstant(e.instant, e.timeZone), clockOfInstant(new Date(endOf(e)).toISOString(), e.timeZone)];
-  const what = capital(called(e));
+  const subject = capital(called(e));
   const when = formatInstant(e.instant, e.timeZone, 'weekday', locale);
   const off = dayOff(dayOfNumber(e.day), { days, country: businessCountry(business) });
   const why =
     off !== null
-      ? `${what} is on a ${off === 'day off' ? off : `federal holiday (${off})`}: ${when}.`
+      ? `${subject} is on a ${off === 'day off' ? off : `federal holiday (${off})`}: ${when}.`
       : start < from
-        ? `${what} starts before working hours: ${when}.`
+        ? `${subject} starts before working hours: ${when}.`
         : end > to || end < start
-          ? `${what} ends after working hours, at ${formatInstantTime(new Date(endOf(e)).toISOString(), e.timeZone, locale)}.`
+          ? `${subject} ends after working hours, at ${formatInstantTime(new Date(endOf(e)).toISOString(), e.timeZone, locale)}.`
           : null;
   return why === null ? null : { kind: 'outside-hours', keys: [e.key], instant: e.instant, sentence: why };
 }

@@ -14,8 +14,8 @@ import { nextPourAt, roomPour } from '../standing/room-pour.ts';
 type RoomAndCure = { readonly facts: JobRoomFacts; readonly cure: RoomCure };
 
 function walkOn(make: EntryMaker, { facts, cure }: RoomAndCure): readonly AgendaEntry[] {
-  const found = cure.schedule.milestones.find((m) => m.kind === 'walk-on');
-  if (found === undefined || found.statedAt === null) return [];
+  const milestone = cure.schedule.milestones.find((m) => m.kind === 'walk-on');
+  if (milestone === undefined || milestone.statedAt === null) return [];
   const isPart = cure.poured && !cure.whole;
   return [
     make.timed(
@@ -23,14 +23,14 @@ function walkOn(make: EntryMaker, { facts, cure }: RoomAndCure): readonly Agenda
         kind: 'walk-on',
         name: `${facts.room.id}:${cure.schedule.lift}`,
         roomIds: [facts.room.id],
-        what: isPart ? 'placed part open' : 'open to foot traffic',
+        event: isPart ? 'placed part open' : 'open to foot traffic',
         verb: 'Open',
         rest: isPart ? `the placed part of ${make.theRooms([facts])} to foot traffic.` : `${make.theRooms([facts])} to foot traffic.`,
         note: cure.poured && cure.whole && facts.room.surveyAfter === null ? 'Read the floor for flatness from then on.' : null,
         toDo: false,
         stage: 'cure',
       },
-      found.statedAt,
+      milestone.statedAt,
       null,
     ),
   ];
@@ -40,8 +40,8 @@ function walkOn(make: EntryMaker, { facts, cure }: RoomAndCure): readonly Agenda
 function nextPour(make: EntryMaker, { facts, cure }: RoomAndCure): readonly AgendaEntry[] {
   const { part, last, liftsPlaced, liftsPlanned } = roomPour(make.bundle, facts);
   const isPlanned = nextPourAt(facts.jobRoom, last, make.zone) !== null;
-  const found = cure.schedule.milestones.find((m) => m.kind === 'next-lift');
-  const instant = found?.statedAt ?? last?.finishedAt ?? null;
+  const milestone = cure.schedule.milestones.find((m) => m.kind === 'next-lift');
+  const instant = milestone?.statedAt ?? last?.finishedAt ?? null;
   if (part !== 'part' || isPlanned || instant === null) return [];
   const isLift = liftsPlaced > 0 && liftsPlaced < liftsPlanned;
   return [
@@ -50,7 +50,7 @@ function nextPour(make: EntryMaker, { facts, cure }: RoomAndCure): readonly Agen
         kind: 'next-lift',
         name: `${facts.room.id}:${cure.schedule.lift + 1}`,
         roomIds: [facts.room.id],
-        what: isLift ? `plan lift ${liftsPlaced + 1}` : 'plan rest of pour',
+        event: isLift ? `plan lift ${liftsPlaced + 1}` : 'plan rest of pour',
         verb: 'Plan',
         rest: isLift
           ? `lift ${liftsPlaced + 1} of ${make.theRooms([facts])}.`
@@ -81,7 +81,7 @@ function flooring(make: EntryMaker, { facts, cure }: RoomAndCure): readonly Agen
       kind: 'cover',
       name,
       roomIds,
-      what: `ready for ${cover.name}`,
+      event: `ready for ${cover.name}`,
       verb: 'Expect',
       rest: `${make.theRooms([facts])} to be ready for ${cover.name}${byHours ? '' : ' (moisture test required)'}.`,
       toDo: false,
@@ -96,7 +96,7 @@ function flooring(make: EntryMaker, { facts, cure }: RoomAndCure): readonly Agen
       kind: 'clearance-test',
       name,
       roomIds,
-      what: 'moisture test',
+      event: 'moisture test',
       verb: 'Test',
       rest: `${make.theRooms([facts])} before ${cover.name}. Read it by ${readOn}.`,
       note: cover.clearanceTest?.sentence ?? null,
@@ -131,7 +131,7 @@ function promises(make: EntryMaker, { facts, cure }: RoomAndCure): readonly Agen
       return [
         entryOf({
           ...own,
-          what: 'promised date at risk',
+          event: 'promised date at risk',
           verb: 'Watch',
           rest: `${where}. The date promised for ${name} is at risk.`,
           toDo: false,
@@ -141,7 +141,7 @@ function promises(make: EntryMaker, { facts, cure }: RoomAndCure): readonly Agen
     return [
       entryOf({
         ...own,
-        what: v.state === 'on-hold' ? 'promised date on hold' : 'promised date late',
+        event: v.state === 'on-hold' ? 'promised date on hold' : 'promised date late',
         verb: 'Call',
         rest: `about ${whose(make.bundle.customer.name)} promised date for ${name}. ${why}.`,
         toDo: true,

@@ -34,16 +34,16 @@ export type DayList = {
 export function dayList(whole: Agenda, now: string, daysAhead: number, most: number): DayList {
   const locale = whole.business.locale === '' ? DEFAULT_LOCALE : whole.business.locale;
   const todayIn = dayInZones(now);
-  const kept: { readonly entry: AgendaEntry; readonly day: DayNumber | null }[] = [];
+  const due: { readonly entry: AgendaEntry; readonly day: DayNumber | null }[] = [];
   for (const entry of whole.entries) {
     const today = todayIn(entry.timeZone);
-    if (isLate(entry, now)) kept.push({ entry, day: null });
-    else if (entry.day >= today && entry.day < today + daysAhead) kept.push({ entry, day: entry.day });
+    if (isLate(entry, now)) due.push({ entry, day: null });
+    else if (entry.day >= today && entry.day < today + daysAhead) due.push({ entry, day: entry.day });
   }
   const order = (a: DayNumber | null, b: DayNumber | null): number => (a ?? -1) - (b ?? -1);
-  kept.sort((a, b) => order(a.day, b.day));
+  due.sort((a, b) => order(a.day, b.day));
   const groups = new Map<DayNumber | null, DayLine[]>();
-  for (const { entry, day } of kept.slice(0, most)) {
+  for (const { entry, day } of due.slice(0, most)) {
     const clock = entry.allDay ? '' : timeWords(entry.instant, entry.timeZone, locale);
     const time = day === null ? dayFromToday(entry.day, todayIn(entry.timeZone), locale) : clock;
     groups.set(day, [...(groups.get(day) ?? []), { entry, time }]);
@@ -56,6 +56,6 @@ export function dayList(whole: Agenda, now: string, daysAhead: number, most: num
   };
   return {
     groups: [...groups].map(([day, lines]) => ({ day, called: called(day), lines })),
-    more: Math.max(0, kept.length - most),
+    more: Math.max(0, due.length - most),
   };
 }

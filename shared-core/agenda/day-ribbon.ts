@@ -47,28 +47,28 @@ function pourLane(make: EntryMaker, facts: JobRoomFacts): RibbonStrip | null {
 
 function lanes(make: EntryMaker, facts: JobRoomFacts, cure: RoomCure | undefined): readonly RibbonStrip[] {
   const agreed = make.quote?.state === 'accepted' || (cure?.poured ?? false);
-  const found: RibbonStrip[] = [];
+  const strips: RibbonStrip[] = [];
   for (const hold of facts.summary?.holds ?? []) {
-    found.push({ kind: 'held', fromDay: -Infinity, toDay: hold.liftsOn === null ? Infinity : dayNumberOf(hold.liftsOn), agreed: true });
+    strips.push({ kind: 'held', fromDay: -Infinity, toDay: hold.liftsOn === null ? Infinity : dayNumberOf(hold.liftsOn), agreed: true });
   }
   const pour = pourLane(make, facts);
   const prepAt = make.bundle.job.prepVisitAt;
   if (prepAt !== null && facts.jobRoom.handedOverAt === null) {
     const fromDay = Math.floor(dayNumberAt(prepAt, make.zone));
     const toDay = pour === null ? fromDay + 1 : pour.fromDay;
-    if (toDay > fromDay) found.push({ kind: 'prep', fromDay, toDay, agreed });
+    if (toDay > fromDay) strips.push({ kind: 'prep', fromDay, toDay, agreed });
   }
-  if (pour !== null) found.push(pour);
+  if (pour !== null) strips.push(pour);
   const cover = cure?.schedule.cover ?? cure?.schedule.milestones.find((m) => m.kind === 'full') ?? null;
   if (pour !== null && cover !== null) {
     // Paused curing has no date, so the strip continues past the last day.
     const day = (instant: string | null) => (instant === null ? Infinity : dayNumberAt(instant, make.zone));
-    found.push({ kind: 'drying', fromDay: pour.toDay, toDay: Math.max(day(cover.likelyAt), pour.toDay), agreed });
+    strips.push({ kind: 'drying', fromDay: pour.toDay, toDay: Math.max(day(cover.likelyAt), pour.toDay), agreed });
     if (cure?.schedule.clearance?.passed !== true) {
-      found.push({ kind: 'ready', fromDay: day(cover.earliestAt), toDay: day(cover.latestAt), agreed });
+      strips.push({ kind: 'ready', fromDay: day(cover.earliestAt), toDay: day(cover.latestAt), agreed });
     }
   }
-  return found;
+  return strips;
 }
 
 /** The rows of one job. Day numbers are absolute; `ribbonView` cuts them to the weeks shown. */

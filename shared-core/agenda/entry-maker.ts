@@ -12,7 +12,7 @@ type Own = Pick<AgendaEntry, 'kind' | 'roomIds' | 'verb' | 'rest' | 'toDo'> & {
   /** Distinguishes entries of the same kind in one job. */
   readonly name: string;
   /** The event, for the title: `pour`. */
-  readonly what: string;
+  readonly event: string;
   readonly stage: AgendaEntry['opens']['stage'];
 } & Partial<Pick<AgendaEntry, 'note' | 'promised' | 'onSite' | 'arriveAt'>>;
 
@@ -20,17 +20,17 @@ type Own = Pick<AgendaEntry, 'kind' | 'roomIds' | 'verb' | 'rest' | 'toDo'> & {
 const TITLE_LENGTH = 40;
 
 /** Rooms, customer and event; names are shortened first. */
-function titleOf(rooms: readonly JobRoomFacts[], customerName: string, what: string): string {
+function titleOf(rooms: readonly JobRoomFacts[], customerName: string, event: string): string {
   const [first] = rooms;
   const room = first === undefined ? '' : rooms.length === 1 ? first.room.name : `${first.room.name} +${rooms.length - 1}`;
-  const who = shortName(customerName);
+  const customer = shortName(customerName);
   const cut = (text: string, length: number): string =>
     text.length <= length ? text : `${text.slice(0, Math.max(1, length - 1)).trimEnd()}…`;
-  const left = TITLE_LENGTH - what.length - 2;
-  const roomPart = cut(oneLine(room), left);
-  if (roomPart === '') return `${cut(oneLine(who), left)}: ${what}`;
-  const whoPart = left - roomPart.length - 2 < 3 ? '' : `, ${cut(oneLine(who), left - roomPart.length - 2)}`;
-  return `${roomPart}${whoPart}: ${what}`;
+  const lengthLeft = TITLE_LENGTH - event.length - 2;
+  const roomPart = cut(oneLine(room), lengthLeft);
+  if (roomPart === '') return `${cut(oneLine(customer), lengthLeft)}: ${event}`;
+  const whoPart = lengthLeft - roomPart.length - 2 < 3 ? '' : `, ${cut(oneLine(customer), lengthLeft - roomPart.length - 2)}`;
+  return `${roomPart}${whoPart}: ${event}`;
 }
 
 const oneLine = (text: string): string => text.replace(/\s+/g, ' ').trim();
@@ -74,7 +74,7 @@ export function entryMaker(bundle: JobBundle, business: AgendaBusiness): EntryMa
     title: titleOf(
       roomsOf(bundle).filter((r) => own.roomIds.includes(r.room.id)),
       customer.name,
-      own.what,
+      own.event,
     ),
     verb: own.verb,
     rest: own.rest,

@@ -49,15 +49,15 @@ export function leadList({ leads, customers, properties, timeZone, locale, now }
       const property = properties.find((p) => p.id === lead.propertyId);
       const zone = property?.timeZone ?? timeZone;
       const where = property === undefined || property.address.line === '' ? '' : `, ${property.address.line}`;
-      const who = `${customerWords(customer.name)}${where}`;
+      const person = `${customerWords(customer.name)}${where}`;
       const base = { lead, customerId: customer.id };
       const { next } = lead;
-      if (next === null) return [{ ...base, verb: 'Plan', rest: `the next step for ${who}.`, when: '', late: false }];
+      if (next === null) return [{ ...base, verb: 'Plan', rest: `the next step for ${person}.`, when: '', late: false }];
       const today = dayOfInstant(now, zone);
       const late = next.day < today || (next.day === today && next.clock !== null && next.clock < clockOfInstant(now, zone));
       const day = dayFromToday(dayNumberOf(next.day), dayNumberOf(today), words);
       const clock = next.clock === null ? '' : `, ${formatClockTime(next.clock, words)}`;
       const when = late && daysBetween(next.day, today) > 0 ? `late, due ${day}` : `${day}${clock}`;
-      return [{ ...base, verb: VERB[next.step], rest: `${who}.`, when, late }];
+      return [{ ...base, verb: VERB[next.step], rest: `${person}.`, when, late }];
     });
 }

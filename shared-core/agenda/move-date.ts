@@ -31,11 +31,11 @@ export type MovedDate = {
 const FAR = '2200-01-01T00:00:00.000Z';
 
 /** The same entry on the next working day, or the one before. */
-function nextDay(entry: AgendaEntry, by: 1 | -1, whole: Agenda): string {
+function nextDay(entry: AgendaEntry, direction: 1 | -1, whole: Agenda): string {
   const { business } = whole;
   const week = { days: business.hours.days, country: businessCountry(business) };
-  const day = addDaysToDay(dayOfNumber(entry.day), by);
-  return by > 0 ? workdayFrom(day, week) : workdayBefore(day, week);
+  const day = addDaysToDay(dayOfNumber(entry.day), direction);
+  return direction > 0 ? workdayFrom(day, week) : workdayBefore(day, week);
 }
 
 function withDate(bundle: JobBundle, entry: AgendaEntry, day: string, now: string): Pick<MovedDate, 'job' | 'visits' | 'instant'> | null {
@@ -62,13 +62,13 @@ function withDate(bundle: JobBundle, entry: AgendaEntry, day: string, now: strin
 /**
  * Moves an entry by one working day.
  * @param whole the agenda the entry is on
- * @param by 1 for later, -1 for earlier
+ * @param direction 1 for later, -1 for earlier
  * @returns null when the entry follows from something else and cannot be moved
  */
-export function moveDate(whole: Agenda, entry: AgendaEntry, by: 1 | -1, now: string): MovedDate | null {
+export function moveDate(whole: Agenda, entry: AgendaEntry, direction: 1 | -1, now: string): MovedDate | null {
   const bundle = whole.jobs.find((j) => j.bundle.job.id === entry.jobId)?.bundle;
   if (bundle === undefined || !isMovable(entry)) return null;
-  const day = nextDay(entry, by, whole);
+  const day = nextDay(entry, direction, whole);
   const zone = bundle.property.timeZone;
   if (entry.kind === 'pour') {
     const read = instantAt(day, clockOfInstant(entry.instant, zone), zone);

@@ -22,7 +22,7 @@ export type ReadyMessage = { readonly subject: string; readonly body: string };
 export function promiseMessage(facts: MessageFacts): ReadyMessage {
   const { verdict, milestone, place, locale } = facts;
   const room = roomWords(facts.roomName);
-  const what = milestone.flooring === null ? milestone.name : FLOORING_NAME[milestone.flooring];
+  const covering = milestone.flooring === null ? milestone.name : FLOORING_NAME[milestone.flooring];
   const was = statedDateWords(milestone.kind, verdict.promise.promisedFor, place, 'long', locale);
   const now =
     milestone.statedAt === null
@@ -31,10 +31,10 @@ export function promiseMessage(facts: MessageFacts): ReadyMessage {
   const hasTest = milestone.clearanceTest !== null && !milestone.clearanceTest.byHours;
   const test = hasTest ? ' I will test the floor before any flooring goes down.' : '';
   return {
-    subject: `${capital(facts.roomName)}: new date for ${what}`,
+    subject: `${capital(facts.roomName)}: new date for ${covering}`,
     body: [
       `Dear ${facts.customerName},`,
-      `On ${formatInstantDay(verdict.promise.madeAt, place.zone, 'long', locale)} I told you ${was} for ${what} in the ${room}. The room has been colder or more humid than planned, so the floor needs more time. ${now}${test}`,
+      `On ${formatInstantDay(verdict.promise.madeAt, place.zone, 'long', locale)} I told you ${was} for ${covering} in the ${room}. The room has been colder or more humid than planned, so the floor needs more time. ${now}${test}`,
       'Please keep the heat steady and the windows as we agreed.',
       facts.ownerName,
     ].join('\n\n'),

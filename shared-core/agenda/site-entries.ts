@@ -37,7 +37,7 @@ function prepVisit(make: EntryMaker): readonly AgendaEntry[] {
         kind: 'prep-visit',
         name: '1',
         roomIds: open.map((r) => r.room.id),
-        what: 'prep',
+        event: 'prep',
         verb: 'Prep',
         rest: `${make.theRooms(open)}.`,
         note: next === undefined ? null : `First: ${next}.`,
@@ -72,7 +72,7 @@ function openShare(make: EntryMaker, facts: JobRoomFacts): number {
 function pourNote(make: EntryMaker, moment: string, rooms: readonly JobRoomFacts[]): string {
   const time = (instant: string) => timeWords(instant, make.zone, make.locale);
   // The day is named unless it is the pour's own.
-  const at = (instant: string) =>
+  const timeOrDay = (instant: string) =>
     dayOfInstant(instant, make.zone) === dayOfInstant(moment, make.zone)
       ? time(instant)
       : formatInstant(instant, make.zone, 'weekday', make.locale);
@@ -85,7 +85,9 @@ function pourNote(make: EntryMaker, moment: string, rooms: readonly JobRoomFacts
     .at(-1);
   const until = primer.map((w) => w.untilAt).sort()[0];
   const parts = [
-    ...(from !== undefined && until !== undefined ? [`Primer is dry at ${at(from)} and past its limit at ${at(until)}.`] : []),
+    ...(from !== undefined && until !== undefined
+      ? [`Primer is dry at ${timeOrDay(from)} and past its limit at ${timeOrDay(until)}.`]
+      : []),
     `${bags > 0 ? `${bags} ${bags === 1 ? 'bag' : 'bags'}. ` : ''}${helpers === 0 ? 'No helper' : `${helpers} ${helpers === 1 ? 'helper' : 'helpers'}`}. Arrive by ${time(minutesLater(moment, -SETUP_MINUTES))}.`,
   ];
   return parts.map(capital).join(' ');
@@ -105,7 +107,7 @@ function pours(make: EntryMaker): readonly AgendaEntry[] {
         kind: 'pour',
         name: `${ids.join('+')}${liftName(make, rooms)}`,
         roomIds: ids,
-        what: 'pour',
+        event: 'pour',
         verb: 'Pour',
         rest: `${make.theRooms(rooms)}, ${span}.`,
         note: pourNote(make, moment, rooms),
@@ -143,7 +145,7 @@ function primers(make: EntryMaker): readonly AgendaEntry[] {
           kind: 'primer-window',
           name: `${facts.room.id}${liftName(make, [facts])}`,
           roomIds: [facts.room.id],
-          what: 'primer limit',
+          event: 'primer limit',
           verb: 'Pour or prime again:',
           rest: `${make.theRooms([facts])}. The primer is past its limit at ${until}.`,
           toDo: !inside,
@@ -160,16 +162,16 @@ function handover(make: EntryMaker): readonly AgendaEntry[] {
   const { job, customer, property } = make.bundle;
   const open = make.rooms.filter((r) => r.jobRoom.handedOverAt === null);
   if (job.handoverAt === null || open.length === 0) return [];
-  const what = property.address.line === '' ? listed(open.map((r) => r.room.name)) : property.address.line;
+  const placeWords = property.address.line === '' ? listed(open.map((r) => r.room.name)) : property.address.line;
   return [
     make.timed(
       {
         kind: 'handover',
         name: '1',
         roomIds: open.map((r) => r.room.id),
-        what: 'handover',
+        event: 'handover',
         verb: 'Hand over',
-        rest: `${what} to ${customerWords(customer.name)}.`,
+        rest: `${placeWords} to ${customerWords(customer.name)}.`,
         toDo: true,
         onSite: true,
         stage: 'handover',

@@ -43,8 +43,8 @@ const isBroken = (entry: AgendaEntry): boolean => entry.kind === 'promise' && en
 
 /** `promised December 25, in 30 days`: the days left to tell the customer. */
 function leftWords(entry: AgendaEntry, day: string, today: DayNumber): string {
-  const left = Math.floor(entry.day) - Math.floor(today);
-  return left < 2 ? `promised ${day}` : `promised ${day}, in ${left} days`;
+  const daysLeft = Math.floor(entry.day) - Math.floor(today);
+  return daysLeft < 2 ? `promised ${day}` : `promised ${day}, in ${daysLeft} days`;
 }
 
 /**
@@ -176,12 +176,12 @@ export function summarySentence(whole: Agenda, now: string): string {
     }
   }
   const late = whole.entries.filter((e) => isLate(e, now)).length;
-  const say = (n: number, one: string, many: string) => (n === 0 ? [] : [`${n} ${n === 1 ? one : many}.`]);
+  const counted = (n: number, singular: string, many: string) => (n === 0 ? [] : [`${n} ${n === 1 ? singular : many}.`]);
   const parts = [
-    ...say(curing, 'room is curing', 'rooms are curing'),
-    ...say(quotes, 'quote is with a customer', 'quotes are with customers'),
-    ...say(held, 'room is on hold', 'rooms are on hold'),
-    ...say(late, 'item is late', 'items are late'),
+    ...counted(curing, 'room is curing', 'rooms are curing'),
+    ...counted(quotes, 'quote is with a customer', 'quotes are with customers'),
+    ...counted(held, 'room is on hold', 'rooms are on hold'),
+    ...counted(late, 'item is late', 'items are late'),
   ];
   return parts.length === 0 ? 'Nothing is due.' : parts.join(' ');
 }

@@ -8,15 +8,15 @@ import type { EntryMaker } from './entry-maker.ts';
 import { customerWords } from '../standing/names.ts';
 import { minutesLater } from '../standing/time-words.ts';
 
-type Words = { readonly verb: string; readonly after: string; readonly what: string };
+type Words = { readonly verb: string; readonly after: string; readonly event: string };
 const WORDS: Readonly<Record<Visit['kind'], Words>> = {
-  prep: { verb: 'Prep', after: '', what: 'prep' },
-  'day-after': { verb: 'Inspect', after: ' the day after the pour', what: 'day-after visit' },
-  'before-flooring': { verb: 'Test', after: ' before the flooring', what: 'test before flooring' },
-  'thirty-days': { verb: 'Revisit', after: ' 30 days after the pour', what: '30-day visit' },
-  'defects-end': { verb: 'Inspect', after: ' before the warranty ends', what: 'warranty visit' },
-  callback: { verb: 'Callback:', after: '', what: 'callback' },
-  own: { verb: 'Visit', after: '', what: 'visit' },
+  prep: { verb: 'Prep', after: '', event: 'prep' },
+  'day-after': { verb: 'Inspect', after: ' the day after the pour', event: 'day-after visit' },
+  'before-flooring': { verb: 'Test', after: ' before the flooring', event: 'test before flooring' },
+  'thirty-days': { verb: 'Revisit', after: ' 30 days after the pour', event: '30-day visit' },
+  'defects-end': { verb: 'Inspect', after: ' before the warranty ends', event: 'warranty visit' },
+  callback: { verb: 'Callback:', after: '', event: 'callback' },
+  own: { verb: 'Visit', after: '', event: 'visit' },
 };
 
 /** An entry for each visit that is not done. */
@@ -26,13 +26,13 @@ export function visitEntries(make: EntryMaker): readonly AgendaEntry[] {
     .map((v) => {
       const rooms = make.rooms.filter((r) => v.roomIds.includes(r.room.id));
       const where = rooms.length > 0 ? make.theRooms(rooms) : customerWords(make.bundle.customer.name);
-      const { verb, after, what } = WORDS[v.kind];
+      const { verb, after, event } = WORDS[v.kind];
       const isTitled = v.kind === 'callback' || v.kind === 'own';
       const own = {
         kind: 'visit' as const,
         name: v.id,
         roomIds: rooms.map((r) => r.room.id),
-        what,
+        event,
         verb,
         rest: isTitled ? `${where}. ${v.title}.` : `${where}${after}.`,
         toDo: true,

@@ -64,7 +64,7 @@ export type Assessment = {
 /** Ambient conditions with dew point, margin and evaporation; null without a recent reading. */
 export function airFacts(tests: Room['tests'], units: UnitSystem, now: string): AirFacts | null {
   const test: TestOf<'air'> | undefined = testsOf(tests, 'air')
-    .filter((one) => Date.parse(one.takenAt) <= Date.parse(now))
+    .filter((candidate) => Date.parse(candidate.takenAt) <= Date.parse(now))
     .at(-1);
   if (test === undefined || isStale('air', test.takenAt, now)) return null;
   const { airTempC, relativeHumidity, surfaceTempC, airSpeedMPerS } = test;
@@ -102,7 +102,7 @@ export function assessRoom(input: AssessInput): Assessment {
   const facts = floorFacts(
     {
       layers: room.layers,
-      tests: tests,
+      tests,
       marks: room.marks.toSorted((a, b) => (a.id < b.id ? -1 : a.id > b.id ? 1 : 0)),
       openings: room.plan.openings.toSorted((a, b) => (a.id < b.id ? -1 : a.id > b.id ? 1 : 0)),
       circumstances: room.circumstances,
@@ -127,7 +127,7 @@ export function assessRoom(input: AssessInput): Assessment {
     wording,
   );
   const overrides = jobRoom?.overrides ?? [];
-  const findings = findingsOf(facts, wording, (found) => withDocuments(found, overrides, input.locale));
+  const findings = findingsOf(facts, wording, (unresolved) => withDocuments(unresolved, overrides, input.locale));
   const context: OddContext = { now: input.now, yearBuilt: property.yearBuilt };
   return {
     facts,
@@ -137,12 +137,8 @@ export function assessRoom(input: AssessInput): Assessment {
     holdsPour: holdsOn(findings, 'pour'),
     overrides: overridesInForce(overrides, { lastPouredAt: input.lastPouredAt, now: asOf }),
     questions: [
-      ...room.tests.flatMap((test) =>
-        questionsAboutTest(test, context, wording).map((text) => ({ about: `room.tests.${test.id}`, text: text })),
-      ),
-      ...room.layers.flatMap((layer) =>
-        questionsAboutLayer(layer, context).map((text) => ({ about: `room.layers.${layer.id}`, text: text })),
-      ),
+      ...room.tests.flatMap((test) => questionsAboutTest(test, context, wording).map((text) => ({ about: `room.tests.${test.id}`, text }))),
+      ...room.layers.flatMap((layer) => questionsAboutLayer(layer, context).map((text) => ({ about: `room.layers.${layer.id}`, text }))),
     ],
   };
 }

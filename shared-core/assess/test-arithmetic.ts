@@ -14,10 +14,10 @@ export type ArithmeticContext = OddContext & TestLimits & { readonly locale: str
 /** The context of a room's tests, with the limits of its assessment. */
 export function testContext(
   { facts }: Pick<Assessment, 'facts'>,
-  of: Omit<ArithmeticContext, 'addedLoadPa' | 'pullOffLeastPa' | 'spanOver'>,
+  context: Omit<ArithmeticContext, 'addedLoadPa' | 'pullOffLeastPa' | 'spanOver'>,
 ): ArithmeticContext {
   return {
-    ...of,
+    ...context,
     addedLoadPa: facts.addedLoadPa,
     pullOffLeastPa: pullOffLeastPa(facts.product, facts.hasMoistureSystem),
     spanOver: facts.demand?.spanOver ?? DEFLECTION_SPAN_OVER,

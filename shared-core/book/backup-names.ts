@@ -35,7 +35,7 @@ export function readBackupName(name: string): BackupNaming | null {
   const [, dataset = '', day = '', hour = '', minute = '', second = '', ms = '', suffix = ''] = NAME.exec(name) ?? [];
   const madeAt = `${day}T${hour}:${minute}:${second}.${ms}Z`;
   if (dataset === '' || Number.isNaN(Date.parse(madeAt))) return null;
-  const reason = (Object.keys(SUFFIX) as BackupReason[]).find((one) => SUFFIX[one] === suffix) ?? 'automatic';
+  const reason = (Object.keys(SUFFIX) as BackupReason[]).find((candidate) => SUFFIX[candidate] === suffix) ?? 'automatic';
   return { dataset, madeAt, reason };
 }
 
@@ -59,24 +59,26 @@ const PROTECTED_MS = 90 * DAY_MS;
 /** ... and until as many later days have backups, so that a clock set ahead does not remove it. */
 const PROTECTED_DAYS = 20;
 
-const slotOf = (atMs: number, of: (typeof KEPT)[number]['of']): string =>
-  of === 'month' ? new Date(atMs).toISOString().slice(0, 7) : `${Math.floor(atMs / { hour: HOUR_MS, day: DAY_MS, week: WEEK_MS }[of])}`;
+const slotOf = (atMs: number, period: (typeof KEPT)[number]['of']): string =>
+  period === 'month'
+    ? new Date(atMs).toISOString().slice(0, 7)
+    : `${Math.floor(atMs / { hour: HOUR_MS, day: DAY_MS, week: WEEK_MS }[period])}`;
 
 type Dated = BackupFile & { readonly atMs: number; readonly reason: BackupReason };
 
 const bySlots = (newestFirst: readonly Dated[]): Set<string> => {
-  const kept = new Set<string>();
-  for (const { of, count } of KEPT) {
+  const names = new Set<string>();
+  for (const { of: period, count } of KEPT) {
     const slots = new Set<string>();
     for (const { name, atMs } of newestFirst) {
-      const slot = slotOf(atMs, of);
+      const slot = slotOf(atMs, period);
       if (slots.has(slot)) continue;
       if (slots.size >= count) break;
       slots.add(slot);
-      kept.add(name);
+      names.add(name);
     }
   }
-  return kept;
+  return names;
 };
 
 const isProtected = (file: Dated, all: readonly Dated[], nowMs: number): boolean => {
@@ -102,12 +104,12 @@ export function thinBackups(files: readonly BackupFile[], dataset: string, now: 
     .sort((a, b) => b.atMs - a.atMs || (a.name < b.name ? 1 : -1));
   const nowMs = Date.parse(now);
   const thinned = own.filter((file) => !isProtected(file, own, nowMs));
-  const kept = bySlots(thinned);
+  const retained = bySlots(thinned);
   const gone: string[] = [];
   let total = 0;
   for (const [i, { name, bytes }] of thinned.entries()) {
-    total += kept.has(name) ? bytes : 0;
-    if (name !== own[0]?.name && (!kept.has(name) || (i > 0 && total > limitBytes))) gone.push(name);
+    total += retained.has(name) ? bytes : 0;
+    if (name !== own[0]?.name && (!retained.has(name) || (i > 0 && total > limitBytes))) gone.push(name);
   }
   return gone;
 }

@@ -159,12 +159,12 @@ export function carryRow(
 }
 
 /** The message for a damaged table. */
-export function tableRefusal(table: string, what: 'count' | 'order' | 'shape'): { readonly ok: false; readonly message: string } {
+export function tableRefusal(table: string, damage: 'count' | 'order' | 'shape'): { readonly ok: false; readonly message: string } {
   const problem = {
     count: 'does not have the records it should',
     order: 'has the same record twice, or records out of order',
     shape: 'is not written one record per line',
-  }[what];
+  }[damage];
   return refused(`The table “${table}” ${problem}. ${DAMAGED}`);
 }
 
@@ -188,9 +188,9 @@ export function pictureSha256(name: string): string {
  * its `$ref`s point into its own `$defs`.
  */
 export function backupJsonSchemas(): Readonly<Record<string, unknown>> {
-  const of = (schema: z.ZodType): unknown => z.toJSONSchema(schema, { io: 'input', unrepresentable: 'any', reused: 'ref' });
+  const jsonSchema = (schema: z.ZodType): unknown => z.toJSONSchema(schema, { io: 'input', unrepresentable: 'any', reused: 'ref' });
   return {
-    manifest: of(manifestSchema),
-    ...Object.fromEntries(TABLE_NAMES.map((table) => [table, of(z.array(TABLES[table].schema))])),
+    manifest: jsonSchema(manifestSchema),
+    ...Object.fromEntries(TABLE_NAMES.map((table) => [table, jsonSchema(z.array(TABLES[table].schema))])),
   };
 }

@@ -84,10 +84,10 @@ export function matchColumns(headings: readonly string[]): ColumnMatch {
   for (const field of ORDER)
     for (const pattern of HEADINGS[field]) {
       if (match[field] !== null) break;
-      const found = headings.findIndex((heading, i) => isFree(heading.trim(), i) && pattern.test(heading.trim()));
-      if (found < 0) continue;
-      match[field] = found;
-      taken.add(found);
+      const column = headings.findIndex((heading, i) => isFree(heading.trim(), i) && pattern.test(heading.trim()));
+      if (column < 0) continue;
+      match[field] = column;
+      taken.add(column);
     }
   return match;
 }
@@ -151,14 +151,14 @@ const LONG_WORDS: Readonly<Record<keyof typeof LONGEST, string>> = {
 type Keyed = { readonly name: string; readonly phone: string; readonly email: string; readonly more: readonly MoreReach[] };
 
 /** Fields compared for duplicates: name, phone numbers, emails. */
-const keysOf = (of: Keyed): { readonly key: string; readonly what: string }[] => [
-  ...[of.phone, ...of.more.filter((m) => m.kind === 'phone').map((m) => m.text)]
+const keysOf = (person: Keyed): { readonly key: string; readonly field: string }[] => [
+  ...[person.phone, ...person.more.filter((m) => m.kind === 'phone').map((m) => m.text)]
     .filter((phone) => digits(phone).length >= 7)
-    .map((phone) => ({ key: `#${digits(phone)}`, what: 'phone number' })),
-  ...[of.email, ...of.more.filter((m) => m.kind === 'email').map((m) => m.text)]
+    .map((phone) => ({ key: `#${digits(phone)}`, field: 'phone number' })),
+  ...[person.email, ...person.more.filter((m) => m.kind === 'email').map((m) => m.text)]
     .filter((email) => email !== '')
-    .map((email) => ({ key: `@${plain(email)}`, what: 'email' })),
-  { key: `=${plain(of.name)}`, what: 'name' },
+    .map((email) => ({ key: `@${plain(email)}`, field: 'email' })),
+  { key: `=${plain(person.name)}`, field: 'name' },
 ];
 
 /** Checks every row before it is imported: without a name, too long, or perhaps a customer or an earlier row. */
@@ -178,7 +178,7 @@ export function checkContacts(rows: readonly ContactRow[], present: readonly Cus
     const like = shared === undefined ? null : (known.get(shared.key) ?? null);
     for (const { key } of keys) if (!known.has(key)) known.set(key, null);
     if (shared === undefined) return { row, state: 'new', like: null, text: '' };
-    const who = like === null ? 'an earlier row' : like.name;
-    return { row, state: 'duplicate', like, text: `Same ${shared.what} as ${who}` };
+    const original = like === null ? 'an earlier row' : like.name;
+    return { row, state: 'duplicate', like, text: `Same ${shared.field} as ${original}` };
   });
 }

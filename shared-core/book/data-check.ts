@@ -64,8 +64,8 @@ const idOf = (row: StoredRow): string => String(row['id']);
 
 const numberOf = (job: StoredRow): string => (typeof job['number'] === 'string' ? job['number'] : '');
 
-const missing = (what: string, target: TableName): string =>
-  `This ${what} belongs to a ${RECORD_WORDS[target]} that is missing. It is kept, but no screen shows it.`;
+const missing = (record: string, target: TableName): string =>
+  `This ${record} belongs to a ${RECORD_WORDS[target]} that is missing. It is kept, but no screen shows it.`;
 
 const jobRooms = (row: StoredRow): readonly unknown[] => {
   const { rooms } = row as { readonly rooms?: unknown };
@@ -78,11 +78,11 @@ type Numbered = { readonly id: string; readonly number: string };
 const serialOf = (number: string): number => Number(/(\d{1,9})$/.exec(number)?.[1] ?? 0);
 
 const repeatedNumbers = (jobs: readonly Numbered[]): DataProblem[] => {
-  const found: DataProblem[] = [];
+  const problems: DataProblem[] = [];
   const taken = new Set<string>();
   for (const { id, number } of jobs) {
     if (taken.has(number))
-      found.push({
+      problems.push({
         table: 'jobs',
         id,
         kind: 'number',
@@ -90,7 +90,7 @@ const repeatedNumbers = (jobs: readonly Numbered[]): DataProblem[] => {
       });
     taken.add(number);
   }
-  return found;
+  return problems;
 };
 
 const laggingCounter = (jobs: readonly Numbered[], business: StoredRow | null): DataProblem[] => {
@@ -129,7 +129,7 @@ type Pointing = { readonly table: TableName; readonly id: string; readonly lacks
  */
 export function bookChecker(): BookChecker {
   const ids = new Map<TableName, Set<string>>(TABLE_NAMES.map((table) => [table, new Set()]));
-  const found: DataProblem[] = [];
+  const problems: DataProblem[] = [];
   const pointing: Pointing[] = [];
   const jobs: Numbered[] = [];
   const photos: { readonly id: string; readonly name: string }[] = [];
@@ -143,7 +143,7 @@ export function bookChecker(): BookChecker {
     const problem = frozenProblem(quote);
     if (problem === null) return;
     const message = `The records behind revision ${quote.revision} of this quote cannot be read (${problem.where}): ${problem.message} The quote itself is kept as issued.`;
-    found.push({ table: 'quotes', id: quote.id, kind: 'frozen', message });
+    problems.push({ table: 'quotes', id: quote.id, kind: 'frozen', message });
   };
   const see = (table: TableName, row: StoredRow): void => {
     ids.get(table)?.add(idOf(row));
@@ -151,7 +151,7 @@ export function bookChecker(): BookChecker {
     if (!check.ok) {
       const where = check.where === '' ? '' : ` (${check.where})`;
       const message = `This ${RECORD_WORDS[table]} cannot be read${where}. ${check.message} It is kept unchanged.`;
-      found.push({ table, id: idOf(row), kind: 'unreadable', message });
+      problems.push({ table, id: idOf(row), kind: 'unreadable', message });
       return;
     }
     if (table === 'quotes') seeFrozen(row as unknown as Quote);
@@ -166,7 +166,7 @@ export function bookChecker(): BookChecker {
     for (const room of jobRooms(row)) point('jobs', row, 'rooms', (room as { readonly roomId?: unknown }).roomId);
   };
   const finish = (): DataProblem[] => [
-    ...found,
+    ...problems,
     ...pointing
       .filter(({ lacks }) => ids.get(lacks.table)?.has(lacks.id) !== true)
       .map(

@@ -72,8 +72,8 @@ export function importLines(copyRows: BookRows, presentRows: BookRows): ImportLi
     .filter(isHere)
     .sort((a, b) => (text(a, 'number') < text(b, 'number') ? 1 : -1))
     .map((row) => {
-      const who = text(copy.get('customers', text(row, 'customerId')), 'name');
-      const name = [text(row, 'number'), who, text(row, 'title')].filter((part) => part !== '').join(', ');
+      const customer = text(copy.get('customers', text(row, 'customerId')), 'name');
+      const name = [text(row, 'number'), customer, text(row, 'title')].filter((part) => part !== '').join(', ');
       return line('job', idOf(row), name, copy.job(idOf(row)), present.job(idOf(row)));
     });
   return [...customers, ...jobs];
@@ -143,7 +143,7 @@ export type TakenFields = ReadonlyMap<string, ReadonlySet<string>>;
 /** The records of these customers and jobs, each once. */
 function heldOf(copy: Index, { customers, jobs }: Chosen): readonly Held[] {
   const held = [...[...customers].flatMap((id) => copy.customer(id)), ...[...jobs].flatMap((id) => [...copy.job(id), ...copy.under(id)])];
-  return [...new Map(held.map((one) => [rowKey(one.table, one.row), one])).values()];
+  return [...new Map(held.map((record) => [rowKey(record.table, record.row), record])).values()];
 }
 
 /** Entries of a pour log are never edited, so one on both sides is left as it is. */
@@ -201,7 +201,7 @@ export function importPlan(
 ): ImportPlan {
   const [copy, present] = [new Index(copyRows), new Index(presentRows)];
   const puts = new Map<string, Held>();
-  let left = 0;
+  let leftOut = 0;
   const take = ({ table, row }: Held): void => {
     const key = rowKey(table, row);
     const ours = present.get(table, idOf(row));
@@ -209,7 +209,7 @@ export function importPlan(
     if (puts.has(key) || (ours !== undefined && (isLog(table) || wanted === undefined || wanted.size === 0))) return;
     const merged = ours === undefined ? row : mergeRows(ours, row, wanted ?? new Set());
     if (checkRow(table, merged).ok) puts.set(key, { table, row: merged });
-    else left += 1;
+    else leftOut += 1;
   };
   for (const held of heldOf(copy, chosen)) take(held);
   const named = new Set<string>();
@@ -218,5 +218,5 @@ export function importPlan(
     if (named.has(idOf(row)) && present.get('materials', idOf(row)) === undefined) take({ table: 'materials', row });
   numberEntries(puts, presentRows.pourEvents);
   const renumbered = renumber(puts, numbered);
-  return { puts: [...puts.values()], renumbered, left };
+  return { puts: [...puts.values()], renumbered, left: leftOut };
 }

@@ -12,8 +12,8 @@ export type FigureSource = z.infer<typeof sourceSchema>;
 const figure = <T extends z.ZodType>(value: T) => z.strictObject({ value, source: sourceSchema });
 /** A figure that the data sheet may not give. */
 const maybe = <T extends z.ZodType>(value: T) => figure(value).nullable();
-const span = (least: z.ZodNumber, what: string) =>
-  z.strictObject({ least, most: finite }).refine((s) => s.least <= s.most, `${what}: the minimum is greater than the maximum.`);
+const span = (least: z.ZodNumber, figureName: string) =>
+  z.strictObject({ least, most: finite }).refine((s) => s.least <= s.most, `${figureName}: the minimum is greater than the maximum.`);
 
 export const materialKindSchema = z.enum([
   'cement-underlayment',

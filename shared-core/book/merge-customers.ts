@@ -27,9 +27,9 @@ export function mergedCustomer(stays: Customer, goes: Customer): Customer {
     key({ kind: 'email', label: '', text: email }),
     ...stays.more.map(key),
   ]);
-  const added = offered.filter((one) => {
-    if (one.text === '' || seen.has(key(one))) return false;
-    seen.add(key(one));
+  const added = offered.filter((reach) => {
+    if (reach.text === '' || seen.has(key(reach))) return false;
+    seen.add(key(reach));
     return true;
   });
   const names = new Set(stays.contacts.map((contact) => plain(contact.name)));

@@ -45,9 +45,9 @@ function differ(ours: unknown, theirs: unknown, path: string): readonly FieldDif
       .flatMap((name) => differ(ours[name], theirs[name], inner(path, name)));
   const [a, b] = [itemsOf(ours), itemsOf(theirs)];
   if (a === null || b === null) return [{ path, ours, theirs }];
-  const found = [...new Set([...a.keys(), ...b.keys()])].flatMap((key) => differ(a.get(key), b.get(key), `${path}[${key}]`));
+  const differing = [...new Set([...a.keys(), ...b.keys()])].flatMap((key) => differ(a.get(key), b.get(key), `${path}[${key}]`));
   // The same items in another order.
-  return found.length > 0 ? found : [{ path, ours, theirs }];
+  return differing.length > 0 ? differing : [{ path, ours, theirs }];
 }
 
 /** The fields in which a record of the backup differs from yours. */

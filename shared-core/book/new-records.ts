@@ -121,16 +121,16 @@ export function newJobRoom(roomId: string): JobRoom {
 /** A job for some rooms of one property, with two payments by default. */
 export function newJob(
   birth: Birth,
-  of: { number: string; title: string; customerId: string; propertyId: string; roomIds: readonly string[]; depositShare: number },
+  fields: { number: string; title: string; customerId: string; propertyId: string; roomIds: readonly string[]; depositShare: number },
 ): Job {
   return {
     ...stamps(birth),
-    customerId: of.customerId,
-    propertyId: of.propertyId,
-    number: of.number,
-    title: of.title,
+    customerId: fields.customerId,
+    propertyId: fields.propertyId,
+    number: fields.number,
+    title: fields.title,
     state: 'open',
-    rooms: of.roomIds.map((roomId) => newJobRoom(roomId)),
+    rooms: fields.roomIds.map((roomId) => newJobRoom(roomId)),
     estimate: {
       overrides: [],
       added: [],
@@ -140,8 +140,8 @@ export function newJob(
       suggestedOptionId: null,
       daysOnSite: null,
       stages: [
-        { name: 'Deposit', share: of.depositShare, due: 'on-acceptance' },
-        { name: 'Balance due', share: 1 - of.depositShare, due: 'on-handover' },
+        { name: 'Deposit', share: fields.depositShare, due: 'on-acceptance' },
+        { name: 'Balance due', share: 1 - fields.depositShare, due: 'on-handover' },
       ],
     },
     crewNames: [],

@@ -71,14 +71,14 @@ function partsOf(pieces: readonly Piece[], leastC: number): Parts {
 
 /** Times below the minimum temperature in measured or bridged pieces, joined where they touch. */
 export function stoodStill(pieces: readonly Piece[], leastC: number): readonly Interval[] {
-  const found: { fromMs: number; toMs: number }[] = [];
+  const intervals: { fromMs: number; toMs: number }[] = [];
   for (const part of runningParts(pieces, leastC)) {
     if (part.runs || part.toMs <= part.fromMs || !Number.isFinite(part.toMs)) continue;
-    const before = found.at(-1);
+    const before = intervals.at(-1);
     if (before !== undefined && before.toMs === part.fromMs) before.toMs = part.toMs;
-    else found.push({ fromMs: part.fromMs, toMs: part.toMs });
+    else intervals.push({ fromMs: part.fromMs, toMs: part.toMs });
   }
-  return found;
+  return intervals;
 }
 
 /** The integral of a rate over a history, for many lookups. */

@@ -118,8 +118,8 @@ function clearedFrom(
   if (!input.isLastLift) return null;
   if (clearance?.requirement.byHours === true) return cover?.statedAt ?? null;
   if (input.flooring !== null) return clearance?.passed === true ? (clearance.test?.takenAt ?? null) : null;
-  const told = milestones.filter((m) => m.kind !== 'cover').map((m) => m.statedAt);
-  return told.includes(null) ? null : (told.toSorted().at(-1) ?? null);
+  const stated = milestones.filter((m) => m.kind !== 'cover').map((m) => m.statedAt);
+  return stated.includes(null) ? null : (stated.toSorted().at(-1) ?? null);
 }
 
 /**

@@ -53,8 +53,8 @@ const SLABS: ReadonlySet<string> = new Set(['concrete-on-ground', 'concrete-susp
 
 /** Whether what stays under the pour is recorded and holds no slab. */
 function isOverWood(room: Room): boolean {
-  const kept = room.layers.filter((layer) => layer.fate === 'keep');
-  return kept.length > 0 && !kept.some((layer) => SLABS.has(layer.material));
+  const layers = room.layers.filter((layer) => layer.fate === 'keep');
+  return layers.length > 0 && !layers.some((layer) => SLABS.has(layer.material));
 }
 
 /** The input of `cureSchedule`; null when the material is no powder with a sheet. */

@@ -43,9 +43,9 @@ const NAMED =
 
 /** `May 12, 2026 2:05 PM` or `12-May-26 14:05` with the month as a number; null where no month is named. */
 function namedMonth(cell: string): { readonly text: string; readonly order: DateOrder } | null {
-  const found = NAMED.exec(cell);
-  if (found === null) return null;
-  const [, dayFirst, monthAfter, monthFirst, dayAfter, year, rest = ''] = found;
+  const match = NAMED.exec(cell);
+  if (match === null) return null;
+  const [, dayFirst, monthAfter, monthFirst, dayAfter, year, rest = ''] = match;
   const month = MONTHS.indexOf((monthAfter ?? monthFirst ?? '').slice(0, 3).toLowerCase()) + 1;
   const day = dayFirst ?? dayAfter;
   if (month === 0 || day === undefined || year === undefined) return null;
@@ -65,9 +65,9 @@ export function readMoment(text: string, order: DateOrder): CellMoment | null {
   if (named !== null) return readMoment(named.text, named.order);
   if (EPOCH_SECONDS.test(cell)) return { kind: 'instant', ms: Number(cell) * 1000 };
   if (EPOCH_MILLISECONDS.test(cell)) return { kind: 'instant', ms: Number(cell) };
-  const found = WALL.exec(cell);
-  if (found === null) return null;
-  const [, a = '', b = '', c = '', hourText = '0', minuteText = '0', secondText = '0', part = '0', half, zone] = found;
+  const match = WALL.exec(cell);
+  if (match === null) return null;
+  const [, a = '', b = '', c = '', hourText = '0', minuteText = '0', secondText = '0', part = '0', half, zone] = match;
   const date = yearMonthDay(a, b, c, order);
   const hour = hourOfDay(Number(hourText), half);
   if (date === null || hour === null || Number(minuteText) > 59 || Number(secondText) > 59) return null;
@@ -82,9 +82,9 @@ const NUMBER = /^([+\-−]?\d+(?:[.,]\d+)?)\s*(?:°|º|deg)?\s*([CF%])?$/i;
 
 /** Reads a number with a point or a comma, and the unit behind it if there is one. Null when it is no number. */
 export function readCellNumber(text: string): CellNumber | null {
-  const found = NUMBER.exec(text.trim());
-  if (found === null) return null;
-  const value = Number((found[1] ?? '').replace('−', '-').replace(',', '.'));
-  const sign = found[2]?.toUpperCase();
+  const match = NUMBER.exec(text.trim());
+  if (match === null) return null;
+  const value = Number((match[1] ?? '').replace('−', '-').replace(',', '.'));
+  const sign = match[2]?.toUpperCase();
   return { value, unit: sign === 'C' || sign === 'F' || sign === '%' ? sign : null };
 }

@@ -47,8 +47,8 @@ function orderOf(cells: readonly string[], fallback: DateOrder): DateOrder {
 
 /** The fixed zone that a head names; null where it names none, or one that is not on a whole hour. */
 export function zoneInHead(head: readonly string[]): string | null {
-  const found = head.flatMap((cell) => HEAD_ZONE.exec(cell) ?? []);
-  const [, sign, hours, minutes] = found;
+  const match = head.flatMap((cell) => HEAD_ZONE.exec(cell) ?? []);
+  const [, sign, hours, minutes] = match;
   if (sign === undefined || hours === undefined || Number(hours) > 14 || Number(minutes ?? '0') !== 0) return null;
   if (Number(hours) === 0) return 'UTC';
   // The sign of an IANA Etc zone runs the other way.

@@ -104,7 +104,7 @@ export const NOTHING_KNOWN: LogKnown = { placedAtMs: null, logs: [] };
 function rowReader({ table, delimiter }: SeparatedTable, choice: LogChoice) {
   const head = table.slice(0, choice.headRows).findLast((row) => !isBlankRow(row)) ?? [];
   const headWidth = rowWidth(head);
-  const numbers = [choice.temperatureColumn, choice.humidityColumn].filter((at) => at !== null).sort((a, b) => a - b);
+  const numbers = [choice.temperatureColumn, choice.humidityColumn].filter((column) => column !== null).sort((a, b) => a - b);
   const seen = { wide: 0, canJoin: true };
   const read = (row: readonly string[]): readonly string[] | null => {
     if (delimiter !== ',' || headWidth === 0 || rowWidth(row) <= headWidth) return row;

@@ -112,36 +112,36 @@ function wideQuestion({ choice, wide, canJoin }: LogSeen): LogQuestion[] {
 
 /** Hours before the pour, and hours that another logger has. */
 function hourQuestions({ choice, beforePour, pourHours, overlapping }: LogSeen): LogQuestion[] {
-  const found: LogQuestion[] = [];
+  const questions: LogQuestion[] = [];
   if (beforePour > 0 && pourHours !== null)
-    found.push({
+    questions.push({
       kind: 'before-pour',
       message: `${beforePour === 1 ? '1 reading is' : `${inWords(beforePour)} readings are`} from before the pour. Leave them out, or check the logger’s time zone.`,
       suggest: { leavesOut: [...choice.leavesOut, pourHours] },
     });
   if (overlapping.length > 0) {
     const names = overlapping.map(({ name, count }) => `“${name}” (${inWords(count)})`).join(', ');
-    found.push({
+    questions.push({
       kind: 'overlap',
       message: `Readings of the same hours are already imported: ${names}. Keep both if this is a second logger in the room. Otherwise leave these hours out.`,
       suggest: { leavesOut: [...choice.leavesOut, ...overlapping.map(({ hours }) => hours)] },
     });
   }
-  return found;
+  return questions;
 }
 
 function rowQuestions({ rows, leftOutCount, differing, wide }: LogSeen): LogQuestion[] {
-  const found: LogQuestion[] = [];
+  const questions: LogQuestion[] = [];
   const unreadable = leftOutCount - wide;
   if (unreadable > rows * UNREADABLE_SHARE) {
     const message = `${inWords(unreadable)} of ${inWords(rows)} rows could not be read and would be left out. Is the column of temperatures the right one?`;
-    found.push({ kind: 'unreadable', message, suggest: {} });
+    questions.push({ kind: 'unreadable', message, suggest: {} });
   }
   if (differing > 0) {
     const message = `${differing === 1 ? '1 row gives' : `${inWords(differing)} rows give`} a different temperature for a time already read. The first one is used. Does the file have two rooms?`;
-    found.push({ kind: 'differing', message, suggest: {} });
+    questions.push({ kind: 'differing', message, suggest: {} });
   }
-  return found;
+  return questions;
 }
 
 /** All questions about a file, the most important first. */

@@ -14,8 +14,8 @@ const SOURCE_WORDS = { bag: 'from the bag', typical: 'typical (not from the data
 /** Hours as text: `4 to 6 hours`, `21 days`. */
 export function hoursWords(least: number, most: number, locale: string): string {
   const days = least >= 72;
-  const say = (h: number) => formatNumber(days ? h / 24 : h, { most: days ? 0 : 1 }, locale);
-  const [a, b] = [say(least), say(most)];
+  const durationText = (h: number) => formatNumber(days ? h / 24 : h, { most: days ? 0 : 1 }, locale);
+  const [a, b] = [durationText(least), durationText(most)];
   if (a === b) return days ? `${a} ${a === '1' ? 'day' : 'days'}` : `${a} ${a === '1' ? 'hour' : 'hours'}`;
   return days ? `${a} to ${b} days` : `${a} to ${b} hours`;
 }

@@ -15,8 +15,8 @@ export const NO_NAME = 'Enter your business name.';
 
 /** What is missing for a ballpark; null when it can be saved. */
 export function missingForBallpark({ rooms, whole }: JobReading): string | null {
-  if (!rooms.some((at) => at.estimate?.ballpark != null)) return 'Every room is measured. Issue a quote instead.';
-  const open = rooms.find((at) => at.estimate?.takeoff.bags == null);
+  if (!rooms.some((roomReading) => roomReading.estimate?.ballpark != null)) return 'Every room is measured. Issue a quote instead.';
+  const open = rooms.find((roomReading) => roomReading.estimate?.takeoff.bags == null);
   if (open !== undefined) return `${open.room.name}: enter a size and a ballpark depth, and choose a material.`;
   return issuerName(whole.business) === '' ? NO_NAME : null;
 }
@@ -52,7 +52,7 @@ export function ballparkSheet({ reading, now, revision }: DocumentInput): Docume
           ['Estimated from', 0.34],
           ['Bags (approx.)', 0.18, 'end'],
         ],
-        reading.rooms.map((at) => roomRow(at, reading)),
+        reading.rooms.map((roomReading) => roomRow(roomReading, reading)),
       ),
       listBlock(basis(reading)),
       headingBlock(2, 'To narrow the range'),

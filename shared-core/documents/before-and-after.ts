@@ -21,8 +21,8 @@ function sides(
   const begun = room.pour.startedAt ?? room.pour.createdAt;
   const done = room.pour.finishedAt ?? begun;
   return {
-    before: own.filter((one) => takenAt(one) < begun).slice(0, MAX_EACH),
-    after: own.filter((one) => takenAt(one) >= done).slice(-MAX_EACH),
+    before: own.filter((photo) => takenAt(photo) < begun).slice(0, MAX_EACH),
+    after: own.filter((photo) => takenAt(photo) >= done).slice(-MAX_EACH),
   };
 }
 

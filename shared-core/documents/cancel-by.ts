@@ -13,9 +13,9 @@ const SUNDAY = 7;
  */
 export function cancelBy(signedOn: string): string {
   let day = signedOn;
-  for (let left = BUSINESS_DAYS; left > 0; ) {
+  for (let daysLeft = BUSINESS_DAYS; daysLeft > 0; ) {
     day = addDaysToDay(day, 1);
-    if (weekdayOf(day) !== SUNDAY && federalHoliday(day) === null) left -= 1;
+    if (weekdayOf(day) !== SUNDAY && federalHoliday(day) === null) daysLeft -= 1;
   }
   return day;
 }

@@ -115,8 +115,8 @@ export function preparationLetter(input: DocumentInput): DocumentTree {
   const zone = property.timeZone;
   const pours = job.rooms
     .flatMap((jobRoom) => {
-      const room = reading.whole.rooms.find((one) => one.id === jobRoom.roomId);
-      const standing = reading.standing.rooms.find((one) => one.roomId === jobRoom.roomId);
+      const room = reading.whole.rooms.find((candidate) => candidate.id === jobRoom.roomId);
+      const standing = reading.standing.rooms.find((state) => state.roomId === jobRoom.roomId);
       // A date from before the last pour was for that pour.
       const isPast = standing?.poured === 'whole' || (standing?.pouredAt ?? '') >= (jobRoom.pourAt ?? '');
       return room === undefined || jobRoom.pourAt === null || isPast ? [] : [{ name: room.name, instant: jobRoom.pourAt }];

@@ -54,12 +54,12 @@ export function changeOrderSheet({ quote, order, photos }: ChangeOrderOf): Docum
 function priceTable(quote: Quote, order: ChangeOrder): Block[] {
   const { locale } = quote.frozen.business;
   const money = (minor: number): string => formatMoney(minor, quote.currency, locale);
-  const before = contractOfJob([withOrders(quote, (one) => one.id !== order.id && one.state === 'signed')]);
+  const before = contractOfJob([withOrders(quote, (other) => other.id !== order.id && other.state === 'signed')]);
   const after = contractOfJob([
     withOrders(
       quote,
-      (one) => one.id === order.id || one.state === 'signed',
-      (one) => (one.id === order.id ? { ...one, state: 'signed' } : one),
+      (other) => other.id === order.id || other.state === 'signed',
+      (other) => (other.id === order.id ? { ...other, state: 'signed' } : other),
     ),
   ]);
   const stages = (after?.stages ?? []).filter((stage, i) => stage.amountMinor !== before?.stages[i]?.amountMinor);
@@ -84,8 +84,8 @@ function priceTable(quote: Quote, order: ChangeOrder): Block[] {
   return [...table, ...(paid === '' ? [] : [textBlock(paid)])];
 }
 
-function withOrders(quote: Quote, keep: (order: ChangeOrder) => boolean, as = (order: ChangeOrder): ChangeOrder => order): Quote {
-  return { ...quote, orders: quote.orders.filter(keep).map(as) };
+function withOrders(quote: Quote, isIncluded: (order: ChangeOrder) => boolean, as = (order: ChangeOrder): ChangeOrder => order): Quote {
+  return { ...quote, orders: quote.orders.filter(isIncluded).map(as) };
 }
 
 function timeWords({ addedDays }: ChangeOrder): string {

@@ -4,10 +4,10 @@ import { formatInstant } from '../measure/moment.ts';
 
 type Cited = Pick<WholeJob, 'rooms' | 'pours' | 'clearanceTests' | 'cureLogs' | 'property' | 'business'>;
 
-function latest(what: string, instants: readonly (string | null | undefined)[]): { what: string; instant: string } | null {
+function latest(subject: string, instants: readonly (string | null | undefined)[]): { subject: string; instant: string } | null {
   const known = instants.filter((instant) => typeof instant === 'string').toSorted((a, b) => Date.parse(a) - Date.parse(b));
   const instant = known.at(-1);
-  return instant === undefined ? null : { what, instant };
+  return instant === undefined ? null : { subject, instant };
 }
 
 /**
@@ -33,5 +33,5 @@ export function datedAfter({ rooms, pours, clearanceTests, cureLogs, property, b
   const late = facts.find((fact) => fact !== null && Date.parse(fact.instant) > Date.parse(instant)) ?? null;
   if (late === null) return null;
   const when = formatInstant(late.instant, property.timeZone, 'long', business.locale);
-  return `Nothing was saved: ${late.what} dated ${when}, later than this document. Correct that date, or the clock of this computer.`;
+  return `Nothing was saved: ${late.subject} dated ${when}, later than this document. Correct that date, or the clock of this computer.`;
 }

@@ -35,14 +35,14 @@ const WHY: Readonly<Partial<Record<IncidentKind, string>>> = {
 
 const DEFECTS = { pinholes: 'pinholes', ridge: 'a ridge', hollow: 'a hollow spot', 'low-spot': 'a low spot' } as const;
 
-type NoticeRoom = { readonly at: RoomReading; readonly floor: RoomFloor; readonly rest: FloorRest };
+type NoticeRoom = { readonly roomReading: RoomReading; readonly floor: RoomFloor; readonly rest: FloorRest };
 
 /** Poured rooms with open or suspect areas. */
 function noticeRooms(reading: JobReading): NoticeRoom[] {
-  return reading.rooms.flatMap((at): NoticeRoom[] => {
-    const floor = roomFloorOf(reading, at.room.id);
+  return reading.rooms.flatMap((roomReading): NoticeRoom[] => {
+    const floor = roomFloorOf(reading, roomReading.room.id);
     const rest = floorRest(floor);
-    return rest === null ? [] : [{ at, floor, rest }];
+    return rest === null ? [] : [{ roomReading, floor, rest }];
   });
 }
 
@@ -50,11 +50,11 @@ function noticeRooms(reading: JobReading): NoticeRoom[] {
 export const needsNotice = (reading: JobReading): boolean => noticeRooms(reading).length > 0;
 
 /** What happened in one room, a sentence each. */
-function happened({ whole }: JobReading, { at, floor, rest }: NoticeRoom, { units, locale, zone }: HandoverPlace): string[] {
+function happened({ whole }: JobReading, { roomReading, floor, rest }: NoticeRoom, { units, locale, zone }: HandoverPlace): string[] {
   const { lift } = floor;
   const last = floor.pours.at(-1);
   if (lift === null || last === undefined) return [];
-  const room = roomWords(at.room.name);
+  const room = roomWords(roomReading.room.name);
   const day = formatInstantDay(last.finishedAt ?? last.changedAt, zone, 'long', locale);
   const incidents = floor.pours.flatMap((pour) =>
     liveEntries(pour, whole.pourEvents).flatMap(({ event }) => (event.kind === 'incident' ? (WHY[event.what] ?? []) : [])),
@@ -80,8 +80,8 @@ function happened({ whole }: JobReading, { at, floor, rest }: NoticeRoom, { unit
 }
 
 /** What may be walked on, and from when. */
-function walking(reading: JobReading, { at, rest }: NoticeRoom, place: HandoverPlace): string[] {
-  const cured = jobReadingCures(reading).find(({ room }) => room.id === at.room.id);
+function walking(reading: JobReading, { roomReading, rest }: NoticeRoom, place: HandoverPlace): string[] {
+  const cured = jobReadingCures(reading).find(({ room }) => room.id === roomReading.room.id);
   const parts = cured === undefined ? [] : cured.parts.length > 0 ? cured.parts : [{ pour: cured.pour, schedule: cured.schedule }];
   const says = parts.map(({ pour, schedule }) => {
     const walk = schedule.milestones.find((m) => m.kind === 'walk-on');
@@ -98,11 +98,11 @@ function walking(reading: JobReading, { at, rest }: NoticeRoom, place: HandoverP
 }
 
 /** The dates that change. */
-function newDates({ at, floor, rest }: NoticeRoom, { zone, locale }: HandoverPlace): string[] {
+function newDates({ roomReading, floor, rest }: NoticeRoom, { zone, locale }: HandoverPlace): string[] {
   if (rest.openM2 <= 0) return ['The dates we gave you stay the same unless we tell you otherwise.'];
   const poured = floor.pours.at(-1) ?? null;
   const last = poured?.finishedAt ?? '';
-  const pourAt = nextPourAt(at.jobRoom, poured, zone);
+  const pourAt = nextPourAt(roomReading.jobRoom, poured, zone);
   if (pourAt === null || last === '')
     return ['We will call you to set the day for the rest. All later dates move, and we will send them once that day is set.'];
   const days = Math.max(1, Math.round((Date.parse(pourAt) - Date.parse(last)) / 86_400_000));
@@ -119,13 +119,13 @@ export function noticeMessage(reading: JobReading, now: string): { readonly subj
   if (rooms.length === 0) return null;
   const { customer, business } = reading.whole;
   const place = placeOf(reading, now);
-  const parts = rooms.flatMap((one) => [
-    happened(reading, one, place).join(' '),
-    walking(reading, one, place).join(' '),
-    newDates(one, place).join(' '),
+  const parts = rooms.flatMap((noticeRoom) => [
+    happened(reading, noticeRoom, place).join(' '),
+    walking(reading, noticeRoom, place).join(' '),
+    newDates(noticeRoom, place).join(' '),
   ]);
   return {
-    subject: `${capital(listed(rooms.map(({ at }) => at.room.name)))}: what happened, and new dates`,
+    subject: `${capital(listed(rooms.map(({ roomReading }) => roomReading.room.name)))}: what happened, and new dates`,
     body: [
       `Dear ${customer.name},`,
       ...parts,
@@ -135,9 +135,9 @@ export function noticeMessage(reading: JobReading, now: string): { readonly subj
   };
 }
 
-function roomBlocks(reading: JobReading, one: NoticeRoom, place: HandoverPlace): Block[] {
-  const { room } = one.at;
-  const { lift } = one.floor;
+function roomBlocks(reading: JobReading, noticeRoom: NoticeRoom, place: HandoverPlace): Block[] {
+  const { room } = noticeRoom.roomReading;
+  const { lift } = noticeRoom.floor;
   const plan =
     lift === null || room.plan.outline.length < 3
       ? null
@@ -152,7 +152,7 @@ function roomBlocks(reading: JobReading, one: NoticeRoom, place: HandoverPlace):
             batches: regionsForCustomer(lift.regions),
             wetEdges: [],
             isPourMode: false,
-            joints: one.rest.joints.map((line, i) => ({ id: String(i), ...line })),
+            joints: noticeRoom.rest.joints.map((line, i) => ({ id: String(i), ...line })),
           },
           hasDimensions: false,
           openingWords: () => [],
@@ -162,13 +162,20 @@ function roomBlocks(reading: JobReading, one: NoticeRoom, place: HandoverPlace):
     headingBlock(2, room.name),
     ...(drawing === null
       ? []
-      : [{ kind: 'drawing' as const, drawing, alt: `Plan of ${room.name}: ${happened(reading, one, place).join(' ')}`, caption: '' }]),
+      : [
+          {
+            kind: 'drawing' as const,
+            drawing,
+            alt: `Plan of ${room.name}: ${happened(reading, noticeRoom, place).join(' ')}`,
+            caption: '',
+          },
+        ]),
     headingBlock(3, 'What happened'),
-    listBlock(happened(reading, one, place)),
+    listBlock(happened(reading, noticeRoom, place)),
     headingBlock(3, 'Safe to walk on'),
-    listBlock(walking(reading, one, place)),
+    listBlock(walking(reading, noticeRoom, place)),
     headingBlock(3, 'New dates'),
-    listBlock(newDates(one, place)),
+    listBlock(newDates(noticeRoom, place)),
   ];
 }
 
@@ -185,7 +192,7 @@ export function floorNotice({ reading, now, revision }: DocumentInput): Document
     blocks: [
       headingBlock(1, 'About your floor'),
       textBlock([customer.name, addressLine(property.address)].filter((p) => p !== '').join(', ')),
-      ...noticeRooms(reading).flatMap((one) => roomBlocks(reading, one, place)),
+      ...noticeRooms(reading).flatMap((noticeRoom) => roomBlocks(reading, noticeRoom, place)),
       textBlock(`Questions: call ${call === '' ? issuerName(business) : call}.`),
     ],
   });

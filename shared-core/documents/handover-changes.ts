@@ -32,12 +32,12 @@ export function treeChanges(before: DocumentTree, after: DocumentTree, captions:
   return tablesOf(after.blocks)
     .filter((table) => captions.includes(table.caption))
     .flatMap((table) => {
-      const found = earlier.find((one) => one.caption === table.caption);
-      const was = found === undefined ? new Map<string, Map<string, string>>() : rowsOf(found);
+      const earlierTable = earlier.find((other) => other.caption === table.caption);
+      const was = earlierTable === undefined ? new Map<string, Map<string, string>>() : rowsOf(earlierTable);
       const is = rowsOf(table);
       const changed = [...is].flatMap(([row, cells]) => {
         const old = was.get(row);
-        if (old === undefined) return found === undefined ? [] : [`${row} was added.`];
+        if (old === undefined) return earlierTable === undefined ? [] : [`${row} was added.`];
         const differ = [...cells].flatMap(([title, text]) => {
           const then = old.get(title) ?? '';
           return then === text ? [] : [`${title.toLowerCase()} ${text === '' ? 'none' : text} (was ${then === '' ? 'none' : then})`];

@@ -115,7 +115,7 @@ export function handoverDays(rooms: readonly HandoverRoom[], place: HandoverPlac
   const last = (handoverRoom: HandoverRoom): string => {
     const { schedule } = handoverRoom;
     const ends = schedule.cover === null ? schedule.milestones.map((m) => m.likelyAt) : [schedule.cover.latestAt, schedule.cover.likelyAt];
-    return ends.reduce<string>((latest, one) => (one !== null && one > latest ? one : latest), schedule.placedAt);
+    return ends.reduce<string>((latest, end) => (end !== null && end > latest ? end : latest), schedule.placedAt);
   };
   const known = [place.now, ...rooms.flatMap((handoverRoom) => [handoverRoom.schedule.placedAt, last(handoverRoom)])].sort();
   const from = addDaysToDay(dayOfInstant(known[0] ?? place.now, zone), 0);

@@ -67,7 +67,7 @@ export function handoverRooms(reading: JobReading): HandoverRoom[] {
     .sort((a, b) => a.schedule.placedAt.localeCompare(b.schedule.placedAt))
     .flatMap((cured): HandoverRoom[] => {
       const roomReading = reading.rooms.find((r) => r.room.id === cured.room.id);
-      const facts = roomsOf(reading.bundle).find((one) => one.room.id === cured.room.id);
+      const facts = roomsOf(reading.bundle).find((candidate) => candidate.room.id === cured.room.id);
       if (roomReading === undefined || facts === undefined || roomPour(reading.bundle, facts).part !== 'whole') return [];
       const { pour, room } = cured;
       const late = joinsOf.get(pour.id) ?? lateJoins(reading, pour);

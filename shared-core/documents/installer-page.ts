@@ -20,8 +20,8 @@ const wordsOf = (material: LayerMaterial): string => LAYER_WORDS[material];
 
 /** What lies under the underlayment, from its top down. */
 function substrateOf({ room }: HandoverRoom): string {
-  const kept = room.layers.filter((layer) => layer.fate !== 'remove').map((layer) => wordsOf(layer.material));
-  return kept.length === 0 ? 'Not recorded' : listed(kept);
+  const layers = room.layers.filter((layer) => layer.fate !== 'remove').map((layer) => wordsOf(layer.material));
+  return layers.length === 0 ? 'Not recorded' : listed(layers);
 }
 
 function strengthOf({ material }: HandoverRoom, { units, locale }: HandoverPlace): string {
@@ -32,7 +32,7 @@ function strengthOf({ material }: HandoverRoom, { units, locale }: HandoverPlace
 /** The newest surface pH on record. */
 function phOf({ room }: HandoverRoom, { zone, locale }: HandoverPlace): string {
   const test = room.tests
-    .filter((one) => one.kind === 'surface-ph')
+    .filter((candidate) => candidate.kind === 'surface-ph')
     .toSorted((a, b) => a.takenAt.localeCompare(b.takenAt))
     .at(-1);
   return test?.kind === 'surface-ph'

@@ -24,7 +24,7 @@ export type NoticeOf = {
 
 /** The notice of cancellation, one copy on a page of its own. Text: 16 CFR 429.1(b). */
 function noticeCopy({ seller, sellerAddress, signedOn, cancelBy }: NoticeOf, copy: 1 | 2): Block[] {
-  const by = cancelBy === '' ? 'THE LAST DAY TO CANCEL WRITTEN ABOVE' : cancelBy;
+  const deadline = cancelBy === '' ? 'THE LAST DAY TO CANCEL WRITTEN ABOVE' : cancelBy;
   return [
     { kind: 'page' },
     { kind: 'heading', level: 2, text: `Notice of cancellation, copy ${copy} of 2` },
@@ -46,7 +46,7 @@ function noticeCopy({ seller, sellerAddress, signedOn, cancelBy }: NoticeOf, cop
       'If you do make the goods available to the seller and the seller does not pick them up within 20 days of the date of your Notice of Cancellation, you may retain or dispose of the goods without any further obligation. If you fail to make the goods available to the seller, or if you agree to return the goods to the seller and fail to do so, then you remain liable for performance of all obligations under the contract.',
     ),
     bold(
-      `To cancel this transaction, mail or deliver a signed and dated copy of this Cancellation Notice or any other written notice, or send a telegram, to ${seller}, at ${sellerAddress}, NOT LATER THAN MIDNIGHT OF ${by}.`,
+      `To cancel this transaction, mail or deliver a signed and dated copy of this Cancellation Notice or any other written notice, or send a telegram, to ${seller}, at ${sellerAddress}, NOT LATER THAN MIDNIGHT OF ${deadline}.`,
     ),
     bold('I HEREBY CANCEL THIS TRANSACTION.'),
     {
@@ -61,8 +61,8 @@ function noticeCopy({ seller, sellerAddress, signedOn, cancelBy }: NoticeOf, cop
 }
 
 /** The notice in duplicate, each copy on a page of its own. */
-export function cancellationNotice(of: NoticeOf): Block[] {
-  return [...noticeCopy(of, 1), ...noticeCopy(of, 2)];
+export function cancellationNotice(transaction: NoticeOf): Block[] {
+  return [...noticeCopy(transaction, 1), ...noticeCopy(transaction, 2)];
 }
 
 /** Housing built before 1978 is target housing. Source: 40 CFR 745.83, 745.103. */

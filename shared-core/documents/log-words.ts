@@ -73,7 +73,7 @@ export function laneNumber(layout: PourLayout | null, roomId: string | null, lan
 }
 
 const because = (why: string): string => (why === '' ? '' : `: ${why}`);
-const by = (name: string): string => (name === '' ? '' : `, ${name}`);
+const byWords = (name: string): string => (name === '' ? '' : `, ${name}`);
 
 /** One entry, as the log lists it and as Undo names it: `Batch 4 placed`. */
 export function entryWords(event: PourEvent, { layout, locale }: Pick<LogWordsPlace, 'layout' | 'locale'>): string {
@@ -133,13 +133,13 @@ function entryDetail(event: PourEvent, place: LogWordsPlace): string {
       return event.note;
     case 'discarded':
     case 'resumed':
-      return `${event.why}${by(event.by)}`;
+      return `${event.why}${byWords(event.by)}`;
     case 'counted':
-      return `${event.why}${by(event.by)}`;
+      return `${event.why}${byWords(event.by)}`;
     case 'corrected':
-      return `${joined([event.toAt === null ? '' : 'time', event.toBags === null ? '' : bagsWords(event.toBags, locale)])}${because(event.why)}${by(event.by)}`;
+      return `${joined([event.toAt === null ? '' : 'time', event.toBags === null ? '' : bagsWords(event.toBags, locale)])}${because(event.why)}${byWords(event.by)}`;
     case 'marked':
-      return `${joined([roomName(event.roomId), event.why])}${by(event.by)}`;
+      return `${joined([roomName(event.roomId), event.why])}${byWords(event.by)}`;
     case 'joint':
       return joined([roomName(event.roomId), event.note]);
     case 'reading':
@@ -163,9 +163,9 @@ function entryDetail(event: PourEvent, place: LogWordsPlace): string {
 export function entryInFull(event: PourEvent, events: readonly PourEvent[], place: LogWordsPlace): string {
   if (event.kind === 'undone' || event.kind === 'corrected') {
     const other = events.find((e) => e.id === event.eventId);
-    const what = other === undefined ? 'Entry' : entryWords(other, place);
-    if (event.kind === 'undone') return `Voided: ${what}${because(event.why ?? '')}${by(event.by ?? '')}`;
-    return `Corrected: ${what}. ${entryDetail(event, place)}`;
+    const entry = other === undefined ? 'Entry' : entryWords(other, place);
+    if (event.kind === 'undone') return `Voided: ${entry}${because(event.why ?? '')}${byWords(event.by ?? '')}`;
+    return `Corrected: ${entry}. ${entryDetail(event, place)}`;
   }
   const detail = entryDetail(event, place);
   return detail === '' ? entryWords(event, place) : `${entryWords(event, place)}: ${detail}`;

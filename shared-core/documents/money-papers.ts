@@ -38,24 +38,24 @@ const bold = (text: string): Run[] => [{ text, bold: true }];
 
 /** An invoice, as issued. What was paid against it shows on the receipt and the statement, so an issued invoice never changes. */
 export function invoicePaper(
-  of: MoneyPaperOf,
+  source: MoneyPaperOf,
   invoice: Invoice,
   contract: { readonly totalMinor: number; readonly invoicedMinor: number },
 ): DocumentTree {
-  const { business } = of;
+  const { business } = source;
   const money = moneyOf(business, invoice.currency);
   const dueMinor = invoice.totalMinor - invoice.retainageMinor;
   const isVoid = invoice.voidedAt !== null;
-  const tree = paper(of, {
+  const tree = paper(source, {
     title: `Invoice ${invoice.number}${isVoid ? ' void' : ''}`,
-    subject: `Invoice for work at ${of.property.address.line}`,
-    right: [`Invoice ${invoice.number}`, day(of, invoice.onDay), `Job ${of.job.number}, page {page} of {pages}`],
+    subject: `Invoice for work at ${source.property.address.line}`,
+    right: [`Invoice ${invoice.number}`, day(source, invoice.onDay), `Job ${source.job.number}, page {page} of {pages}`],
     blocks: [
       { kind: 'heading', level: 1, text: `Invoice ${invoice.number}` },
-      parties(of, [
-        ['Invoice date', day(of, invoice.onDay)],
-        ['Due date', day(of, invoice.dueOn)],
-        ['Job', of.job.number],
+      parties(source, [
+        ['Invoice date', day(source, invoice.onDay)],
+        ['Due date', day(source, invoice.dueOn)],
+        ['Job', source.job.number],
       ]),
       amounts('Amounts', [
         { text: lineText(invoice), amount: money(invoice.netMinor) },
@@ -70,7 +70,7 @@ export function invoicePaper(
         ...(invoice.retainageMinor === 0
           ? []
           : [{ text: 'Retainage, due when the work is accepted', amount: money(-invoice.retainageMinor) }]),
-        { text: `Due by ${day(of, invoice.dueOn)}`, amount: money(dueMinor), strong: true },
+        { text: `Due by ${day(source, invoice.dueOn)}`, amount: money(dueMinor), strong: true },
       ]),
       ...howToPay(business),
       {
@@ -91,19 +91,19 @@ export function invoicePaper(
  * @param account as it stood on the day of the payment
  * @param serial which payment of the job it is, from 1
  */
-export function receiptPaper(of: MoneyPaperOf, payment: Payment, account: Account, serial: number): DocumentTree {
-  const money = moneyOf(of.business, of.business.currency);
+export function receiptPaper(source: MoneyPaperOf, payment: Payment, account: Account, serial: number): DocumentTree {
+  const money = moneyOf(source.business, source.business.currency);
   const against = account.invoices.find((b) => b.invoice.id === payment.invoiceId)?.invoice.number;
-  return paper(of, {
-    title: `Receipt ${of.job.number}-${serial}`,
+  return paper(source, {
+    title: `Receipt ${source.job.number}-${serial}`,
     subject: `Receipt for a payment of ${money(payment.amountMinor)}`,
-    right: [`Receipt ${of.job.number}-${serial}`, day(of, payment.onDay), `Job ${of.job.number}`],
+    right: [`Receipt ${source.job.number}-${serial}`, day(source, payment.onDay), `Job ${source.job.number}`],
     blocks: [
       { kind: 'heading', level: 1, text: 'Receipt' },
-      parties(of, [
-        ['Received on', day(of, payment.onDay)],
+      parties(source, [
+        ['Received on', day(source, payment.onDay)],
         ['Paid by', [METHOD_WORDS[payment.method], payment.reference].filter((part) => part !== '').join(' ')],
-        ['For', against === undefined ? `Job ${of.job.number}` : `Invoice ${against}`],
+        ['For', against === undefined ? `Job ${source.job.number}` : `Invoice ${against}`],
       ]),
       amounts('Payment', [
         { text: 'Received, with thanks', amount: money(payment.amountMinor), strong: true },
@@ -115,27 +115,27 @@ export function receiptPaper(of: MoneyPaperOf, payment: Payment, account: Accoun
 }
 
 /** Every invoice, payment, refund and credit in order, each with the balance after it. */
-export function statementPaper(of: MoneyPaperOf, entries: readonly LedgerEntry[], account: Account): DocumentTree {
-  const money = moneyOf(of.business, of.business.currency);
+export function statementPaper(source: MoneyPaperOf, entries: readonly LedgerEntry[], account: Account): DocumentTree {
+  const money = moneyOf(source.business, source.business.currency);
   let balance = 0;
   const rows = entries
-    .filter((e) => counts(e) && e.onDay <= of.today)
+    .filter((e) => counts(e) && e.onDay <= source.today)
     .sort((a, b) => a.onDay.localeCompare(b.onDay) || a.createdAt.localeCompare(b.createdAt))
     .flatMap((e) => {
-      const line = statementLine(e, of.business.locale);
+      const line = statementLine(e, source.business.locale);
       if (line === null) return [];
       balance += line.minor;
-      return [{ cells: [cell(day(of, e.onDay)), cell(line.text), cell(money(line.minor)), cell(money(balance))] }];
+      return [{ cells: [cell(day(source, e.onDay)), cell(line.text), cell(money(line.minor)), cell(money(balance))] }];
     });
-  return paper(of, {
-    title: `Statement ${of.job.number} ${of.today}`,
-    subject: `Statement of account for job ${of.job.number}`,
-    right: ['Statement of account', day(of, of.today), `Job ${of.job.number}, page {page} of {pages}`],
+  return paper(source, {
+    title: `Statement ${source.job.number} ${source.today}`,
+    subject: `Statement of account for job ${source.job.number}`,
+    right: ['Statement of account', day(source, source.today), `Job ${source.job.number}, page {page} of {pages}`],
     blocks: [
       { kind: 'heading', level: 1, text: 'Statement of account' },
-      parties(of, [
-        ['Statement through', day(of, of.today)],
-        ['Job', of.job.number],
+      parties(source, [
+        ['Statement through', day(source, source.today)],
+        ['Job', source.job.number],
       ]),
       {
         kind: 'table',
@@ -157,43 +157,43 @@ export function statementPaper(of: MoneyPaperOf, entries: readonly LedgerEntry[]
           strong: true,
         },
       ]),
-      ...(account.openMinor > 0 ? howToPay(of.business) : []),
+      ...(account.openMinor > 0 ? howToPay(source.business) : []),
     ],
   });
 }
 
 /** A notice for one overdue invoice. The late charge shows only where the contract has one. */
 export function overduePaper(
-  of: MoneyPaperOf,
+  source: MoneyPaperOf,
   { invoice, dueOn, dueMinor, daysOverdue }: InvoiceBalance,
   lateChargeMinor: number,
 ): DocumentTree {
-  const money = moneyOf(of.business, invoice.currency);
-  return paper(of, {
-    title: `Overdue notice ${invoice.number} ${of.today}`,
+  const money = moneyOf(source.business, invoice.currency);
+  return paper(source, {
+    title: `Overdue notice ${invoice.number} ${source.today}`,
     subject: `Invoice ${invoice.number} is overdue`,
-    right: ['Overdue notice', day(of, of.today), `Job ${of.job.number}`],
+    right: ['Overdue notice', day(source, source.today), `Job ${source.job.number}`],
     blocks: [
       { kind: 'heading', level: 1, text: `Invoice ${invoice.number} is overdue` },
-      parties(of, [
-        ['Due date', day(of, dueOn)],
+      parties(source, [
+        ['Due date', day(source, dueOn)],
         ['Overdue', daysWords(daysOverdue)],
-        ['Job', of.job.number],
+        ['Job', source.job.number],
       ]),
       {
         kind: 'paragraph',
         runs: cell(
-          `Invoice ${invoice.number} of ${day(of, invoice.onDay)} was due on ${day(of, dueOn)}. We have not received ${money(dueMinor)} of it. If you have paid in the meantime, thank you: please let us know.`,
+          `Invoice ${invoice.number} of ${day(source, invoice.onDay)} was due on ${day(source, dueOn)}. We have not received ${money(dueMinor)} of it. If you have paid in the meantime, thank you: please let us know.`,
         ),
       },
       amounts('Amount overdue', [
         { text: `Open on invoice ${invoice.number}`, amount: money(dueMinor) },
         ...(lateChargeMinor === 0
           ? []
-          : [{ text: `Late charge under the contract, through ${day(of, of.today)}`, amount: money(lateChargeMinor) }]),
+          : [{ text: `Late charge under the contract, through ${day(source, source.today)}`, amount: money(lateChargeMinor) }]),
         { text: 'Total due now', amount: money(dueMinor + lateChargeMinor), strong: true, rule: true },
       ]),
-      ...howToPay(of.business),
+      ...howToPay(source.business),
     ],
   });
 }
@@ -239,14 +239,14 @@ function lineText(invoice: Invoice): string {
   return `${stage}: ${invoice.title}`;
 }
 
-function parties(of: MoneyPaperOf, facts: readonly (readonly [string, string])[]): Block {
-  const to = of.customer.address ?? of.property.address;
+function parties(source: MoneyPaperOf, facts: readonly (readonly [string, string])[]): Block {
+  const to = source.customer.address ?? source.property.address;
   const billTo = [
-    of.customer.name,
+    source.customer.name,
     to.line,
     [to.city, [to.region, to.zip].filter((p) => p !== '').join(' ')].filter((p) => p !== '').join(', '),
   ];
-  const site = [of.property.address.line, of.property.address.city].filter((p) => p !== '').join(', ');
+  const site = [source.property.address.line, source.property.address.city].filter((p) => p !== '').join(', ');
   return {
     kind: 'columns',
     shares: [0.5, 0.5],
@@ -304,11 +304,11 @@ function paymentWords(business: Business): Block[] {
 
 const note = (text: string): Block[] => (text === '' ? [] : [{ kind: 'paragraph', runs: cell(text) }]);
 
-function paper(of: MoneyPaperOf, own: Omit<Paper, 'madeAt'>): DocumentTree {
-  return onLetterhead(of.business, { ...own, madeAt: of.now });
+function paper(source: MoneyPaperOf, own: Omit<Paper, 'madeAt'>): DocumentTree {
+  return onLetterhead(source.business, { ...own, madeAt: source.now });
 }
 
-const day = (of: MoneyPaperOf, value: string): string => formatDay(value, 'dated', of.business.locale);
+const day = (source: MoneyPaperOf, value: string): string => formatDay(value, 'dated', source.business.locale);
 
 function moneyOf(business: Business, currency: string): (minor: number) => string {
   return (minor) => formatMoney(minor, currency, business.locale);

@@ -29,9 +29,9 @@ export function prepPhotos(photos: readonly PaperPhoto[], room: string, lines: r
 
 /** Photos of poured rooms taken since their pour began: the newest of them, in the order they were taken. */
 export function pouredPhotos(photos: readonly PaperPhoto[], begunAt: ReadonlyMap<string, string>): readonly PaperPhoto[] {
-  const since = photos.filter((one) => {
-    const begun = one.photo.roomId === null ? undefined : begunAt.get(one.photo.roomId);
-    return begun !== undefined && momentOf(one) >= begun;
+  const since = photos.filter((paperPhoto) => {
+    const begun = paperPhoto.photo.roomId === null ? undefined : begunAt.get(paperPhoto.photo.roomId);
+    return begun !== undefined && momentOf(paperPhoto) >= begun;
   });
   return since.sort(newestFirst).slice(0, MOST_ON_SHEET).reverse();
 }

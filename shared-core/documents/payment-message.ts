@@ -30,10 +30,12 @@ export function paymentMessage(
       ? `Invoice ${invoice.number} is attached. ${money} is still open and is due on ${day}.`
       : `Invoice ${invoice.number} is attached. The amount is ${money}. It is due on ${day}.`;
   const from = [business.ownerName, issuerName(business)].filter((name, i, all) => name !== '' && all.indexOf(name) === i);
-  const how = paymentMethods === '' ? [] : [`How to pay: ${paymentMethods}`];
+  const methodWords = paymentMethods === '' ? [] : [`How to pay: ${paymentMethods}`];
   return {
     subject: isLate ? `Invoice ${invoice.number} is overdue` : `Invoice ${invoice.number}`,
-    body: [`Dear ${customer.name},`, first, ...how, [...from, business.phone].filter((line) => line !== '').join('\n')].join('\n\n'),
+    body: [`Dear ${customer.name},`, first, ...methodWords, [...from, business.phone].filter((line) => line !== '').join('\n')].join(
+      '\n\n',
+    ),
     text: `${issuerName(business)}: invoice ${invoice.number}, ${money} ${isLate ? `was due on ${day}` : `is due on ${day}`}.${business.phone === '' ? '' : ` Questions? Call ${business.phone}.`}`,
   };
 }

@@ -147,7 +147,7 @@ function throughWords(read: PourReading): string[] {
 function readyLines(read: PourReading, layout: PourLayout, locale: string): string[] {
   const n = (value: number) => formatNumber(value, { most: 0 }, locale);
   const { crew } = read.first;
-  const one = (count: number, word: string, words: string) => `${n(count)} ${count === 1 ? word : words}`;
+  const counted = (count: number, word: string, words: string) => `${n(count)} ${count === 1 ? word : words}`;
   const counts = new Map(
     stagingOf(layout, crew, read.material.powder, { units: 'metric', bagsOnSite: read.bagsToBring, onJoists: isOnJoists(read) }).map(
       (item) => [item.key, item.count ?? 0],
@@ -155,12 +155,12 @@ function readyLines(read: PourReading, layout: PourLayout, locale: string): stri
   );
   const stacks = Math.ceil(read.bagsToBring / BAGS_A_STACK);
   return [
-    `${one(read.bagsToBring, 'bag', 'bags')} in ${one(stacks, 'stack', 'stacks')}, counted`,
-    `${one(counts.get('water') ?? 0, 'bucket', 'buckets')} of measured water ahead, ${n(layout.batches.length)} total`,
-    `${one(counts.get('wash') ?? 0, 'bucket', 'buckets')} for washout`,
-    `${one(counts.get('power') ?? 0, 'drill', 'drills')}, on GFCI`,
+    `${counted(read.bagsToBring, 'bag', 'bags')} in ${counted(stacks, 'stack', 'stacks')}, counted`,
+    `${counted(counts.get('water') ?? 0, 'bucket', 'buckets')} of measured water ahead, ${n(layout.batches.length)} total`,
+    `${counted(counts.get('wash') ?? 0, 'bucket', 'buckets')} for washout`,
+    `${counted(counts.get('power') ?? 0, 'drill', 'drills')}, on GFCI`,
     ...(crew.carry === 'cart' && isOnJoists(read) ? ['Plywood runways across the joists, lighter cart loads'] : []),
-    ...(crew.carry === 'cart' ? [`Cart outlet tested with water, ${one(counts.get('cart') ?? 0, 'trip', 'trips')}`] : []),
+    ...(crew.carry === 'cart' ? [`Cart outlet tested with water, ${counted(counts.get('cart') ?? 0, 'trip', 'trips')}`] : []),
     'Spiked shoes, knee boards, gauge rake, smoother, dam to set',
     'Sieve, flow ring, thermometer, timer, rinse water',
     'Exit clear',
@@ -170,11 +170,11 @@ function readyLines(read: PourReading, layout: PourLayout, locale: string): stri
 
 /** Phone numbers and the address, for whoever has to call from the site. */
 function callLines({ business, customer, property }: WholeJob): string[] {
-  const one = (who: string, phone: string): string[] => (phone === '' ? [] : [`${who}: ${phone}`]);
+  const phoneLine = (name: string, phone: string): string[] => (phone === '' ? [] : [`${name}: ${phone}`]);
   return [
     ...(property.address.country === 'US' ? ['Emergency: 911'] : []),
-    ...one(business.ownerName, business.phone),
-    ...one(customer.name, customer.phone),
+    ...phoneLine(business.ownerName, business.phone),
+    ...phoneLine(customer.name, customer.phone),
     `Address: ${addressLine(property.address)}`,
   ];
 }

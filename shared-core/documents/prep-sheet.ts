@@ -78,7 +78,7 @@ function standardRun(source: string): Run[] {
   return published.length === 0 ? [] : [{ text: `(${published.join('; ')})`, italic: true, serif: true }];
 }
 
-function listBlock(lines: readonly SignedLine[], findings: readonly Finding[], numberOf: ReadonlyMap<string, number>, say: Say): Block {
+function listBlock(lines: readonly SignedLine[], findings: readonly Finding[], numberOf: ReadonlyMap<string, number>, place: Say): Block {
   return {
     kind: 'table',
     caption: 'Checklist, in this order',
@@ -93,19 +93,19 @@ function listBlock(lines: readonly SignedLine[], findings: readonly Finding[], n
       const { item } = line;
       if (item === null) return [];
       const held = lineHeldBy(line, findings).length > 0;
-      const who = item.who === 'licensed-only' ? [{ text: '. Licensed firm only.', bold: true }] : [];
+      const licensedNote = item.who === 'licensed-only' ? [{ text: '. Licensed firm only.', bold: true }] : [];
       return [
         {
           cells: [
             [
               { text: `${numberOf.get(line.key) ?? ''}\u00a0\u00a0`, bold: true },
               { text: item.what, bold: line.state !== 'signed' },
-              ...who,
+              ...licensedNote,
             ],
             [{ text: capital(item.why), italic: true, serif: true }],
-            [{ text: lineAmount(item, say.wording, say.locale) }],
-            [{ text: item.hours === null ? '' : formatDuration(item.hours * HOUR_S, say.locale) }],
-            doneRuns(line, held, say),
+            [{ text: lineAmount(item, place.wording, place.locale) }],
+            [{ text: item.hours === null ? '' : formatDuration(item.hours * HOUR_S, place.locale) }],
+            doneRuns(line, held, place),
           ],
         },
       ];
@@ -166,7 +166,7 @@ function pastBlocks({ roomReading }: PrepSheetInput, { zone, locale }: Say): Blo
 }
 
 /** Photos of the room, each with the line it was signed with. */
-function photoBlocks({ roomReading, photos = [] }: PrepSheetInput, numberOf: ReadonlyMap<string, number>, say: Say): Block[] {
+function photoBlocks({ roomReading, photos = [] }: PrepSheetInput, numberOf: ReadonlyMap<string, number>, place: Say): Block[] {
   const shown = prepPhotos(photos, roomReading.room.id, roomReading.preparation.lines);
   if (shown.length === 0) return [];
   const lineOf = (id: string): string => {
@@ -174,17 +174,17 @@ function photoBlocks({ roomReading, photos = [] }: PrepSheetInput, numberOf: Rea
     const number = line === undefined ? undefined : numberOf.get(line.key);
     return number === undefined ? '' : `Line ${number}`;
   };
-  return [heading(2, 'Photos'), photosBlock(shown, say, (photo) => lineOf(photo.id))];
+  return [heading(2, 'Photos'), photosBlock(shown, place, (photo) => lineOf(photo.id))];
 }
 
 /** Respirator and controls of the dusty lines, each tool once. */
 function dustBlocks(lines: readonly SignedLine[], numberOf: ReadonlyMap<string, number>): Block[] {
   const tools = [...new Set(lines.flatMap(({ item }) => item?.dust ?? []))];
   const items = tools.map((tool): Run[] => {
-    const of = lines.filter(({ item }) => item?.dust === tool);
-    const numbers = of.flatMap((line) => numberOf.get(line.key) ?? []).join(', ');
-    const hours = of.reduce((sum, { item }) => sum + (item?.hours ?? 0), 0);
-    return [{ text: `${of.length === 1 ? 'Line' : 'Lines'} ${numbers}. `, bold: true }, { text: dustWords(tool, hours) }];
+    const dusty = lines.filter(({ item }) => item?.dust === tool);
+    const numbers = dusty.flatMap((line) => numberOf.get(line.key) ?? []).join(', ');
+    const hours = dusty.reduce((sum, { item }) => sum + (item?.hours ?? 0), 0);
+    return [{ text: `${dusty.length === 1 ? 'Line' : 'Lines'} ${numbers}. `, bold: true }, { text: dustWords(tool, hours) }];
   });
   const lead = lines.filter(
     ({ item }) => item?.who === 'own-crew' && item.cautions.includes('lead') && item.tasks.some((task) => PAINT_DISTURBING.includes(task)),
@@ -211,7 +211,7 @@ export function prepSheet(input: PrepSheetInput): DocumentTree {
   const { reading, roomReading } = input;
   const { business, property, customer, job } = reading.whole;
   const { locale, units } = business;
-  const say: Say = { wording: wordingFor(units, locale), locale, zone: property.timeZone };
+  const place: Say = { wording: wordingFor(units, locale), locale, zone: property.timeZone };
   const { lines, hours } = roomReading.preparation;
   const { findings } = roomReading.assessment;
   const wanted = lines.filter((line) => line.item !== null);
@@ -225,7 +225,7 @@ export function prepSheet(input: PrepSheetInput): DocumentTree {
   const blocks: Block[] = [
     heading(1, `${roomReading.room.name}: prep`),
     paragraph(
-      `${pourAt === null ? 'No pour date set.' : `Pour planned for ${formatInstant(pourAt, say.zone, 'weekday', locale)}.`}${
+      `${pourAt === null ? 'No pour date set.' : `Pour planned for ${formatInstant(pourAt, place.zone, 'weekday', locale)}.`}${
         hours > 0 ? ` About ${formatDuration(hours * HOUR_S, locale)} of own labor.` : ''
       }${count}`,
     ),
@@ -237,16 +237,16 @@ export function prepSheet(input: PrepSheetInput): DocumentTree {
         planBlock(input, numberOf),
         [
           heading(2, 'Primer'),
-          paragraph(primerWords(input, say)),
+          paragraph(primerWords(input, place)),
           ...(notes.length === 0 ? [] : [heading(2, 'On site'), ...notes.map(paragraph)]),
         ],
       ],
     },
     ...(wanted.length === 0
       ? [paragraph('Complete Assess first. The checklist comes from the layers, the findings and the plan.')]
-      : [listBlock(wanted, findings, numberOf, say)]),
-    ...pastBlocks(input, say),
-    ...photoBlocks(input, numberOf, say),
+      : [listBlock(wanted, findings, numberOf, place)]),
+    ...pastBlocks(input, place),
+    ...photoBlocks(input, numberOf, place),
     ...dustBlocks(wanted, numberOf),
     ...(cautions.length === 0 ? [] : [heading(2, 'Safety')]),
     ...cautions.slice(0, -KEPT_CAUTIONS).map(cautionBlock),
@@ -278,7 +278,7 @@ export function prepSheet(input: PrepSheetInput): DocumentTree {
     subject: `Prep of the ${roomReading.room.name.toLowerCase()} before the pour at ${property.address.line}`,
     madeAt: input.madeAt,
     lines: [[customer.name, where].filter((part) => part !== '').join(', ')].filter((line) => line !== ''),
-    right: [`Prep sheet, job ${job.number}, page {page} of {pages}`, formatInstant(input.madeAt, say.zone, 'weekday', locale)],
+    right: [`Prep sheet, job ${job.number}, page {page} of {pages}`, formatInstant(input.madeAt, place.zone, 'weekday', locale)],
     blocks,
   });
 }

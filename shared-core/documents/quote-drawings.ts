@@ -27,13 +27,13 @@ const SPARE_PX = 14;
 /** A few of the readings, far apart, the deepest first. */
 function fewSpots(spots: readonly PlanSpot[], deepest: { readonly xM: number; readonly yM: number }): PlanSpot[] {
   const away = (spot: PlanSpot, p: { readonly xM: number; readonly yM: number }): number => Math.hypot(spot.xM - p.xM, spot.yM - p.yM);
-  const left = [...spots];
+  const untaken = [...spots];
   const taken: PlanSpot[] = [];
-  while (taken.length < FEW_SPOTS && left.length > 0) {
+  while (taken.length < FEW_SPOTS && untaken.length > 0) {
     const measure = (spot: PlanSpot): number =>
       taken.length === 0 ? -away(spot, deepest) : Math.min(...taken.map((other) => away(spot, other)));
-    const next = left.reduce((best, spot) => (measure(spot) > measure(best) ? spot : best));
-    left.splice(left.indexOf(next), 1);
+    const next = untaken.reduce((best, spot) => (measure(spot) > measure(best) ? spot : best));
+    untaken.splice(untaken.indexOf(next), 1);
     taken.push(next);
   }
   return taken;
@@ -148,18 +148,18 @@ export function datesDrawing(frozen: Frozen, dates: readonly QuotedDates[], widt
     const pourX = xOf(date.pourAt);
     const parts: Mark[] = [textMark(insetPx, y + 5, date.roomName), peg(pourX, y, false)];
     let right = pourX + 10;
-    const say = (x: number, text: string): void => {
+    const write = (x: number, text: string): void => {
       const start = Math.max(right, x);
       parts.push(textMark(start, y + 5, text));
       right = start + textWidthPx(text, 15) + 10;
     };
-    say(right, date.walkOnAt === null ? 'pour' : `pour, foot traffic ${formatInstantDay(date.walkOnAt, zone, 'short', locale)}`);
+    write(right, date.walkOnAt === null ? 'pour' : `pour, foot traffic ${formatInstantDay(date.walkOnAt, zone, 'short', locale)}`);
     if (date.cover !== null) {
       const least = Math.max(right, xOf(date.cover.likelyAt));
       const most = xOf(date.cover.latestAt);
       if (most - least > 24) parts.push(...rangeMark(least, least, most, y));
       right = Math.max(right, most + 10);
-      say(right, coverWords(date.cover));
+      write(right, coverWords(date.cover));
     }
     marks.push(groupMark(`dates:${date.roomId}`, `${date.roomName}: dates`, parts));
   });

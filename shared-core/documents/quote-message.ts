@@ -10,14 +10,14 @@ import { issuerName } from './letterhead.ts';
 export type QuoteMessage = { readonly subject: string; readonly body: string; readonly text: string };
 
 /** Builds both messages. The PDF is attached by hand: a mail link cannot carry a file. */
-export function quoteMessage(of: {
+export function quoteMessage(offer: {
   readonly business: Pick<Business, 'name' | 'ownerName' | 'phone'>;
   readonly customer: Pick<Customer, 'name'>;
   readonly number: string;
   readonly quote: Pick<Quote, 'revision' | 'totalMinor' | 'currency' | 'validUntil'>;
   readonly locale: string;
 }): QuoteMessage {
-  const { business, customer, number, quote, locale } = of;
+  const { business, customer, number, quote, locale } = offer;
   const total = formatMoney(quote.totalMinor, quote.currency, locale);
   const until = formatDay(quote.validUntil, 'full', locale);
   const from = [business.ownerName, issuerName(business)].filter((name, i, all) => name !== '' && all.indexOf(name) === i);

@@ -99,15 +99,15 @@ function firstPage({ quote, estimate, shown, dates }: FirstPage): Block[] {
   const { customer, property, business } = frozen;
   const suggested = suggestedOption(priced);
   const share = suggested.rooms.length > 2 || priced.options.length > 1 ? WORDY_SHARE : FIRST_PLAN.share;
-  const found = foundWords(frozen, estimate.rooms);
+  const findings = foundWords(frozen, estimate.rooms);
   const proposed = proposedWords(frozen, estimate.rooms, priced.options, suggested);
-  const lines = Math.ceil(found.length / BESIDE.charsPerLine) + Math.ceil(proposed.length / BESIDE.charsPerLine);
+  const lines = Math.ceil(findings.length / BESIDE.charsPerLine) + Math.ceil(proposed.length / BESIDE.charsPerLine);
   const { least, most } = FIRST_PLAN.heightPx;
   const isShort = priced.options.length > 1 || suggested.rooms.length > 2;
   const heightPx = isShort ? Math.max(least, Math.min(most, BESIDE.headingsPx + lines * BESIDE.linePx)) : most;
   const plan = shown === null ? null : planBlock(frozen, shown, FIRST_PLAN.width, heightPx);
   const beside: Block[] = [
-    ...(found === '' ? [] : [heading(2, 'Our findings'), paragraph(found)]),
+    ...(findings === '' ? [] : [heading(2, 'Our findings'), paragraph(findings)]),
     heading(2, 'Our proposal'),
     paragraph(proposed),
   ];
@@ -152,7 +152,7 @@ function scopeBlocks(quote: QuotedRecord, estimate: OptionEstimate, shown: RoomE
   return estimate.rooms.flatMap((room): Block[] => {
     const isShown = room.roomId === shown?.roomId;
     const plan = isShown ? null : planBlock(frozen, room, OTHER_PLAN_PX.width, OTHER_PLAN_PX.height);
-    const price = suggested.rooms.find((one) => one.roomId === room.roomId)?.priceMinor ?? 0;
+    const price = suggested.rooms.find((priced) => priced.roomId === room.roomId)?.priceMinor ?? 0;
     const own = holds.filter((hold) => hold.roomId === room.roomId).map((hold) => hold.text);
     const accepted = own.filter((text) => text.startsWith(ACCEPTED_HOLD));
     const open = own.filter((text) => !text.startsWith(ACCEPTED_HOLD));

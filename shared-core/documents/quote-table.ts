@@ -37,8 +37,8 @@ export function optionsTable(business: Business, priced: QuotedPrice): Block {
   const options = [...priced.options.filter((option) => option !== suggested), suggested];
   const money = (minor: number): string => formatMoney(minor, currency, locale);
   const rows: { cells: Run[][]; strong?: boolean; rule?: boolean; figure?: boolean }[] = [];
-  const row = (name: string, of: (option: QuotedOption) => string): void =>
-    void rows.push({ cells: [cell(name), ...options.map((option) => cell(of(option)))] });
+  const row = (name: string, textOf: (option: QuotedOption) => string): void =>
+    void rows.push({ cells: [cell(name), ...options.map((option) => cell(textOf(option)))] });
   if (options.length > 1) {
     row('Result', optionResult);
     row('Flatness expected', (o) => (o.gapM === null ? 'Not measured' : flatnessWords(o.gapM, business)));
@@ -47,7 +47,8 @@ export function optionsTable(business: Business, priced: QuotedPrice): Block {
     row('Days on site', (o) => String(o.days));
   }
   if (suggested.rooms.length <= MAX_ROOM_ROWS)
-    for (const room of suggested.rooms) row(room.name, (o) => money(o.rooms.find((one) => one.roomId === room.roomId)?.priceMinor ?? 0));
+    for (const room of suggested.rooms)
+      row(room.name, (o) => money(o.rooms.find((priced) => priced.roomId === room.roomId)?.priceMinor ?? 0));
   const rooms = suggested.rooms.length;
   row(rooms > MAX_ROOM_ROWS ? `Subtotal, ${rooms} rooms` : 'Subtotal', (o) => money(o.netMinor));
   for (const tax of suggested.taxes)

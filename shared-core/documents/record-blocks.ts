@@ -8,11 +8,11 @@ export type RecordColumn = readonly [title: string, share: number | null];
 /** A table of text; a column with nothing in it is left out. */
 export function filledTable(caption: string, columns: readonly RecordColumn[], rows: readonly (readonly string[])[]): Block[] {
   const isFilled = (i: number): boolean => rows.some((row) => (row[i] ?? '') !== '');
-  const kept = columns.filter((_, i) => isFilled(i));
+  const filled = columns.filter((_, i) => isFilled(i));
   // The last column takes what the others leave.
-  const widths = kept.some(([, share]) => share === null)
-    ? kept
-    : [...kept.slice(0, -1), ...kept.slice(-1).map(([title]) => [title, null] as const)];
+  const widths = filled.some(([, share]) => share === null)
+    ? filled
+    : [...filled.slice(0, -1), ...filled.slice(-1).map(([title]) => [title, null] as const)];
   return tableBlocks(
     caption,
     widths,

@@ -73,10 +73,10 @@ function floorEntries({ whole }: JobReading): Entry[] {
   const signed = whole.job.rooms.flatMap((jobRoom) => {
     const standing = jobRoom.signed.filter((item) => item.withdrawnAt === null).toSorted((a, b) => a.doneAt.localeCompare(b.doneAt));
     const last = standing.at(-1);
-    const by = [...new Set(standing.map((item) => named(item.initials)))];
+    const signers = [...new Set(standing.map((item) => named(item.initials)))];
     return last === undefined
       ? []
-      : [{ instant: last.doneAt, text: `${roomOf(jobRoom.roomId)}: ${standing.length} prep lines signed`, by: listed(by) }];
+      : [{ instant: last.doneAt, text: `${roomOf(jobRoom.roomId)}: ${standing.length} prep lines signed`, by: listed(signers) }];
   });
   const overridden = whole.job.rooms.flatMap((jobRoom) =>
     jobRoom.overrides.map((o) => ({
@@ -116,24 +116,24 @@ const toWords = (name: string): string => (name === '' ? '' : ` to ${name}`);
 function laterEntries({ whole }: JobReading, { zone, locale }: HandoverPlace): Entry[] {
   const keeper = keeperOf(whole);
   const roomOf = (id: string): string => whole.rooms.find((room) => room.id === id)?.name ?? '';
-  const here = <R extends { readonly deletedAt: string | null }>(rows: readonly R[]): R[] => rows.filter((row) => row.deletedAt === null);
+  const inUse = <R extends { readonly deletedAt: string | null }>(rows: readonly R[]): R[] => rows.filter((row) => row.deletedAt === null);
   return [
-    ...here(whole.promises).map((p) => ({
+    ...inUse(whole.promises).map((p) => ({
       instant: p.madeAt,
       text: `${roomOf(p.roomId)}, ${milestoneName(p.milestone, p.flooring)}: promised${toWords(p.to)} for ${formatInstantDay(p.promisedFor, zone, 'dated', locale)}`,
       by: keeper,
     })),
-    ...here(whole.clearanceTests).map((test) => ({
+    ...inUse(whole.clearanceTests).map((test) => ({
       instant: test.takenAt,
       text: `${roomOf(test.roomId)}: moisture test ${valueText(test)}${test.note === '' ? '' : `. ${test.note}`}`,
       by: test.by,
     })),
-    ...here(whole.visits).flatMap((visit) =>
+    ...inUse(whole.visits).flatMap((visit) =>
       visit.doneAt === null
         ? []
         : [{ instant: visit.doneAt, text: `${visit.title}${visit.fix === '' ? '' : `. ${visit.fix}`}`, by: keeper }],
     ),
-    ...here(whole.documents).flatMap((document) => [
+    ...inUse(whole.documents).flatMap((document) => [
       { instant: document.madeAt, text: `Saved: ${document.title}`, by: keeper },
       ...document.sent.map((sent) => ({
         instant: sent.instant,

@@ -20,7 +20,7 @@ type SignedPlace = { readonly zone: string; readonly locale: string; readonly bu
 
 function signedFields(fields: readonly DocumentField[], signatures: readonly Signature[], place: SignedPlace): DocumentField[] {
   const [first, ...others] = fields;
-  const signature = signatures.find((one) => first !== undefined && isFieldOf(first, one.role, place.business));
+  const signature = signatures.find((candidate) => first !== undefined && isFieldOf(first, candidate.role, place.business));
   if (first === undefined || signature === undefined) return dated(fields, signatures, place);
   const day = formatDay(dayOfInstant(signature.instant, place.zone), 'short', place.locale);
   return [
@@ -33,7 +33,7 @@ function signedFields(fields: readonly DocumentField[], signatures: readonly Sig
 
 /** The days of the notice of cancellation, known once the customer signed. */
 function dated(fields: readonly DocumentField[], signatures: readonly Signature[], { zone, locale }: SignedPlace): DocumentField[] {
-  const customer = signatures.find((one) => one.role === 'customer');
+  const customer = signatures.find((candidate) => candidate.role === 'customer');
   if (customer === undefined) return [...fields];
   const day = dayOfInstant(customer.instant, zone);
   return fields.map((field) =>
@@ -63,7 +63,9 @@ function signedBlocks(blocks: readonly Block[], signatures: readonly Signature[]
 
 /** The newest signed copy of a document; null while nobody signed it. */
 export function signedCopyOf(documents: readonly MadeDocument[], document: Pick<MadeDocument, 'sha256'>): MadeDocument | null {
-  const copies = documents.filter((one) => one.kind === 'signed-copy' && one.signatures[0]?.signedSha256 === document.sha256);
+  const copies = documents.filter(
+    (candidate) => candidate.kind === 'signed-copy' && candidate.signatures[0]?.signedSha256 === document.sha256,
+  );
   return copies.toSorted((a, b) => a.revision - b.revision).at(-1) ?? null;
 }
 

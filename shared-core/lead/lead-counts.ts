@@ -22,10 +22,10 @@ export function leadCounts(leads: readonly Lead[], since: string): LeadCounts {
     live.filter((lead) => lead.state === state && lead.closedAt !== null && lead.closedAt >= since);
   const reasons = new Map<string, ReasonCount>();
   for (const { reason } of closed('lost')) {
-    const said = reason.trim().replace(/\.$/, '');
-    const key = said.toLowerCase();
+    const trimmed = reason.trim().replace(/\.$/, '');
+    const key = trimmed.toLowerCase();
     const before = reasons.get(key);
-    reasons.set(key, { reason: before?.reason ?? (said === '' ? 'No reason given' : said), count: (before?.count ?? 0) + 1 });
+    reasons.set(key, { reason: before?.reason ?? (trimmed === '' ? 'No reason given' : trimmed), count: (before?.count ?? 0) + 1 });
   }
   return {
     open: live.filter((lead) => lead.state === 'open').length,

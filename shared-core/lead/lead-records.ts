@@ -52,19 +52,19 @@ export type LeadContext = {
  * cannot be read go into the notes.
  * @param read the lead; its name must not be empty unless the customer is known
  */
-export function leadRecords(read: LeadRead, of: LeadContext): LeadRecords {
-  const { now, newId } = of;
+export function leadRecords(read: LeadRead, context: LeadContext): LeadRecords {
+  const { now, newId } = context;
   const customer: Customer | null =
-    of.known === null ? { ...newCustomer({ id: newId(), now }, read.name.trim()), phone: read.phone, email: read.email } : null;
-  const customerId = (of.known ?? customer)?.id ?? '';
+    context.known === null ? { ...newCustomer({ id: newId(), now }, read.name.trim()), phone: read.phone, email: read.email } : null;
+  const customerId = (context.known ?? customer)?.id ?? '';
   const property: Property | null =
-    of.knownProperty !== null || (read.address === '' && read.rooms.length === 0)
+    context.knownProperty !== null || (read.address === '' && read.rooms.length === 0)
       ? null
       : {
-          ...newProperty({ id: newId(), now }, customerId, { ...emptyAddress(of.country), line: read.address }, of.zone),
+          ...newProperty({ id: newId(), now }, customerId, { ...emptyAddress(context.country), line: read.address }, context.zone),
           yearBuilt: read.yearBuilt,
         };
-  const propertyId = (of.knownProperty ?? property)?.id ?? null;
+  const propertyId = (context.knownProperty ?? property)?.id ?? null;
   const floor = read.floor === '' ? [] : readFloor(read.floor);
   const notes = [read.notes, floor === null ? `Floor: ${read.floor}` : ''].filter((words) => words !== '').join('\n');
   let leftM = 0;

@@ -86,10 +86,10 @@ const clean = (text: string): string =>
     .join(', ');
 
 /** A side of a room in meters: a bare number is feet, or meters in metric. */
-function sideM(text: string, of: LineContext): number | null {
+function sideM(text: string, context: LineContext): number | null {
   const plain = text.trim();
   const isBare = /^\d+(?:[.,]\d+)?$/.test(plain);
-  const read = parseLength(isBare ? (of.units === 'us' ? `${plain}'` : `${plain} m`) : plain, of.units, 'length', of.locale);
+  const read = parseLength(isBare ? (context.units === 'us' ? `${plain}'` : `${plain} m`) : plain, context.units, 'length', context.locale);
   return read.ok && read.value > 0 ? read.value : null;
 }
 
@@ -141,7 +141,7 @@ function partsOf(text: string): Part[] {
 }
 
 /** Rooms with the sizes beside them; a size alone is also a room. */
-function takeRooms(line: Line, of: LineContext): RoomRead[] {
+function takeRooms(line: Line, context: LineContext): RoomRead[] {
   const rooms: { name: string; from: number; widthM: number | null; lengthM: number | null }[] = [];
   const add = (match: RegExpExecArray): void => {
     line.blank(match.index, match.index + match[0].length);
@@ -155,9 +155,11 @@ function takeRooms(line: Line, of: LineContext): RoomRead[] {
   for (let match = ROOM.exec(rest(line, start)); match !== null; match = ROOM.exec(rest(line, start))) add(match);
   rooms.sort((a, b) => a.from - b.from);
   for (let match = line.take(SIZE); match !== null; match = line.take(SIZE)) {
-    const [a, b] = [sideM(match[1] ?? '', of), sideM(match[2] ?? '', of)];
+    const [a, b] = [sideM(match[1] ?? '', context), sideM(match[2] ?? '', context)];
     const index = match.index;
-    const room = rooms.filter((one) => one.from < index && one.widthM === null).at(-1) ?? rooms.find((one) => one.widthM === null);
+    const room =
+      rooms.filter((candidate) => candidate.from < index && candidate.widthM === null).at(-1) ??
+      rooms.find((candidate) => candidate.widthM === null);
     if (room === undefined) rooms.push({ name: 'Room', from: index, widthM: a, lengthM: b });
     else [room.widthM, room.lengthM] = [a, b];
   }
@@ -172,10 +174,10 @@ function roomName(text: string): string {
   return plain.charAt(0).toUpperCase() + plain.slice(1);
 }
 
-function takeGap(line: Line, of: LineContext): number | null {
+function takeGap(line: Line, context: LineContext): number | null {
   const match = line.take(GAP);
   if (match === null) return null;
-  const read = parseLength(match[1] ?? match[2] ?? '', of.units, 'depth', of.locale);
+  const read = parseLength(match[1] ?? match[2] ?? '', context.units, 'depth', context.locale);
   return read.ok && read.value > 0 ? read.value : null;
 }
 
@@ -184,17 +186,17 @@ function takeGap(line: Line, of: LineContext): number | null {
  * Only the name is needed, and it comes first. Sizes without a unit are feet, gaps without a unit inches; in metric, meters and
  * millimeters. The gap and the layers are taken for every room named.
  * @param text the line
- * @param of moment, units and country of the entry
+ * @param context moment, units and country of the entry
  */
-export function readLeadLine(text: string, of: LineContext): LeadRead {
+export function readLeadLine(text: string, context: LineContext): LeadRead {
   const line = new Line(text);
   const email = line.take(EMAIL)?.[0] ?? '';
   const address = (line.take(STREET)?.[1] ?? '').trim().replace(/\s+/g, ' ');
-  const phone = takePhone(line, of.country);
-  const rooms = takeRooms(line, of);
-  const roughGapM = takeGap(line, of);
+  const phone = takePhone(line, context.country);
+  const rooms = takeRooms(line, context);
+  const roughGapM = takeGap(line, context);
   const source = line.take(SOURCE)?.[0] ?? '';
-  const when = readWhen(line.left, of.now, of.zone);
+  const when = readWhen(line.left, context.now, context.zone);
   if (when !== null) line.blank(when.from, when.to);
   const year = line.take(YEAR)?.[1];
   const offset = line.left.length - line.left.trimStart().length;

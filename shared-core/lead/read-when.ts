@@ -43,8 +43,8 @@ export function readWhen(line: string, now: string, zone: string): StepRead | nu
   const dates = en.casual
     .parse(line, reference, { forwardDate: true })
     // The name comes first, so a date at the start counts only after a step.
-    .filter((found) => isDated(found.start) && (found.index > firstWord(line) || matches !== undefined));
-  const near = dates.find((found) => matches !== undefined && found.index >= matches.from) ?? dates[0];
+    .filter((date) => isDated(date.start) && (date.index > firstWord(line) || matches !== undefined));
+  const near = dates.find((date) => matches !== undefined && date.index >= matches.from) ?? dates[0];
   if (near === undefined && matches === undefined) return null;
   if (near === undefined) return matches === undefined ? null : { ...matches, day: null, clock: null };
   const { start } = near;

@@ -86,8 +86,8 @@ const AFTER = /\s+(?:floor|floors|flooring)$/;
 export function layerOf(phrase: string): LayerMaterial | null {
   let words = phrase.trim().toLowerCase().replace(/\s+/g, ' ');
   const find = (): LayerMaterial | null => LAYERS.find(([pattern]) => pattern.test(words))?.[1] ?? null;
-  for (let found = find(); ; found = find()) {
-    if (found !== null) return found;
+  for (let layer = find(); ; layer = find()) {
+    if (layer !== null) return layer;
     const shorter = words.replace(BEFORE, '').replace(AFTER, '');
     if (shorter === words) return null;
     words = shorter;

@@ -34,9 +34,9 @@ const WOODS: ReadonlySet<string> = new Set(['plywood', 'osb', 'boards', 'particl
 export function floorKind(rooms: readonly Pick<Room, 'layers'>[]): FloorKind {
   const kinds = new Set(
     rooms.map(({ layers }): FloorKind => {
-      const kept = layers.filter((layer) => layer.fate === 'keep');
-      if (kept.some(({ material }) => SLABS.has(material))) return 'concrete';
-      return kept.some(({ material }) => WOODS.has(material)) ? 'wood' : 'other';
+      const underlying = layers.filter((layer) => layer.fate === 'keep');
+      if (underlying.some(({ material }) => SLABS.has(material))) return 'concrete';
+      return underlying.some(({ material }) => WOODS.has(material)) ? 'wood' : 'other';
     }),
   );
   const [only] = kinds;
@@ -73,7 +73,7 @@ const LEAST_HOURS = 0.25;
 function ratiosOf({ quotes }: WholeJob, { hours }: JobReview): PastJob['ratios'] {
   const factors = quotes.findLast((quote) => quote.state === 'accepted')?.frozen.business.taskFactors ?? {};
   return (Object.keys(TASK_NAMES) as TaskKey[]).flatMap((task) => {
-    const row = hours.find((one) => one.task === TASK_NAMES[task]);
+    const row = hours.find((candidate) => candidate.task === TASK_NAMES[task]);
     if (row === undefined || row.actual === null || row.estimated === null || row.estimated < LEAST_HOURS) return [];
     return [{ task, times: (row.actual / row.estimated) * (factors[task] ?? 1) }];
   });

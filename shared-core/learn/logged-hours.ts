@@ -55,11 +55,11 @@ export function taskOfLine(itemKey: string): string {
 /** The crew name of some initials; the initials themselves where no name fits. */
 export function nameOf(initials: string, names: readonly string[]): string {
   const plain = initials.trim().toLocaleLowerCase();
-  const found = names.find((name) => {
+  const match = names.find((name) => {
     const words = name.toLocaleLowerCase().split(/\s+/);
     return words[0] === plain || words.map((word) => word.charAt(0)).join('') === plain;
   });
-  return found ?? initials.trim();
+  return match ?? initials.trim();
 }
 
 type Of = Pick<WholeJob, 'business' | 'property' | 'job' | 'pours' | 'ledger'>;
@@ -71,22 +71,22 @@ type Of = Pick<WholeJob, 'business' | 'property' | 'job' | 'pours' | 'ledger'>;
  */
 export function loggedHours({ business, property, job, pours, ledger }: Of): LoggedHours[] {
   const names = [business.ownerName, ...job.crewNames].filter((name) => name !== '');
-  const dayOf = (at: string): string => dayOfInstant(at, property.timeZone);
+  const dayOf = (instant: string): string => dayOfInstant(instant, property.timeZone);
   const all = new Map<string, LoggedHours>();
   for (const { signed } of job.rooms) {
     for (const { item, hours } of signedSpans(signed)) {
-      const of = { who: nameOf(item.initials, names), task: taskOfLine(item.itemKey), onDay: dayOf(item.doneAt) };
-      const readFrom = `prep/${of.onDay}/${of.who}/${of.task}`.slice(0, 200);
+      const worked = { who: nameOf(item.initials, names), task: taskOfLine(item.itemKey), onDay: dayOf(item.doneAt) };
+      const readFrom = `prep/${worked.onDay}/${worked.who}/${worked.task}`.slice(0, 200);
       const before = all.get(readFrom)?.minutes ?? 0;
-      all.set(readFrom, { ...of, readFrom, minutes: before + Math.round(hours * 60) });
+      all.set(readFrom, { ...worked, readFrom, minutes: before + Math.round(hours * 60) });
     }
   }
   for (const pour of pours) {
     if (pour.deletedAt !== null || pour.startedAt === null || pour.finishedAt === null) continue;
     const minutes = Math.round((Date.parse(pour.finishedAt) - Date.parse(pour.startedAt)) / 60_000);
-    for (const who of new Set(names)) {
-      const readFrom = `pour/${pour.id}/${who}`.slice(0, 200);
-      if (minutes > 0) all.set(readFrom, { who, task: TASK_NAMES.pour, onDay: dayOf(pour.startedAt), minutes, readFrom });
+    for (const person of new Set(names)) {
+      const readFrom = `pour/${pour.id}/${person}`.slice(0, 200);
+      if (minutes > 0) all.set(readFrom, { who: person, task: TASK_NAMES.pour, onDay: dayOf(pour.startedAt), minutes, readFrom });
     }
   }
   const live = ledger.flatMap((entry) => (entry.kind === 'hours' && counts(entry) ? [entry] : []));

@@ -108,19 +108,19 @@ export function pourProposals(
 ): { readonly loss: Proposal; readonly pace: Proposal } {
   const known = <T>(values: readonly (T | null)[]): T[] => values.filter((v): v is T => v !== null);
   const paces = pours.map((p) => (p.minutesABatch === null || p.calculatedMinutes === null ? null : p.minutesABatch / p.calculatedMinutes));
-  const found = proposals(
+  const both = proposals(
     [
       { kind: 'loss', task: null, before: usualLossShare, values: known(pours.map((p) => p.lossShare)) },
       { kind: 'pace', task: null, before: 1, values: known(paces) },
     ],
     locale,
   );
-  const of = (kind: 'loss' | 'pace'): Proposal => {
-    const one = found.find((p) => p.kind === kind);
-    if (one === undefined) throw new Error(`No proposal of the kind ${kind} came back.`);
-    return one;
+  const proposalOf = (kind: 'loss' | 'pace'): Proposal => {
+    const proposal = both.find((p) => p.kind === kind);
+    if (proposal === undefined) throw new Error(`No proposal of the kind ${kind} came back.`);
+    return proposal;
   };
-  return { loss: of('loss'), pace: of('pace') };
+  return { loss: proposalOf('loss'), pace: proposalOf('pace') };
 }
 
 /** Scales all task times except stoppages. */

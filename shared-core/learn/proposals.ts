@@ -39,7 +39,7 @@ const WORDS: Readonly<Record<FactorKind, string>> = {
   'promise-days': 'Days from the promised date to the passed test',
 };
 
-function say(kind: FactorKind, value: number, locale: string | undefined): string {
+function factorText(kind: FactorKind, value: number, locale: string | undefined): string {
   if (kind === 'loss') return formatPercent(value, 1, locale);
   return formatNumber(value, { most: kind === 'bags' || kind === 'pace' || kind === 'prep-hours' ? 2 : 1 }, locale);
 }
@@ -56,11 +56,11 @@ export function proposals(factors: readonly FactorInput[], locale?: string): rea
       const learned = shrink(before, values);
       const name = task === null ? WORDS[kind] : `${task}, ${WORDS[kind].toLowerCase()}`;
       const jobs = `${learned.jobs} ${learned.jobs === 1 ? 'job' : 'jobs'}`;
-      const spread = learned.spread === null ? '' : `, ± ${say(kind, learned.spread, locale)} from job to job`;
+      const spread = learned.spread === null ? '' : `, ± ${factorText(kind, learned.spread, locale)} from job to job`;
       const sentence =
         learned.mean === null
-          ? `${name}: ${say(kind, before, locale)}. No finished jobs yet.`
-          : `${name}: now ${say(kind, before, locale)}. Average of ${jobs}: ${say(kind, learned.mean, locale)}${spread}. Suggested: ${say(kind, learned.value, locale)}.`;
+          ? `${name}: ${factorText(kind, before, locale)}. No finished jobs yet.`
+          : `${name}: now ${factorText(kind, before, locale)}. Average of ${jobs}: ${factorText(kind, learned.mean, locale)}${spread}. Suggested: ${factorText(kind, learned.value, locale)}.`;
       return { key: task === null ? kind : `${kind}:${task}`, kind, task, learned, worthAsking: worthAsking(learned), sentence };
     })
     .sort((a, b) => Number(b.worthAsking) - Number(a.worthAsking));

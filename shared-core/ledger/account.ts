@@ -91,15 +91,15 @@ function settle(
     byInvoice.set(invoice.id, (byInvoice.get(invoice.id) ?? 0) + taken);
     return minor - taken;
   };
-  let left = 0;
+  let unappliedMinor = 0;
   for (const item of [...amounts.filter((a) => a.invoiceId !== null), ...amounts.filter((a) => a.invoiceId === null)]) {
     const named = invoices.find((invoice) => invoice.id === item.invoiceId);
-    left += named === undefined ? item.amountMinor : give(named, item.amountMinor);
+    unappliedMinor += named === undefined ? item.amountMinor : give(named, item.amountMinor);
   }
-  for (const invoice of invoices) left = give(invoice, left);
+  for (const invoice of invoices) unappliedMinor = give(invoice, unappliedMinor);
   let back = refundedMinor;
-  const fromAccount = Math.min(left, back);
-  left -= fromAccount;
+  const fromAccount = Math.min(unappliedMinor, back);
+  unappliedMinor -= fromAccount;
   back -= fromAccount;
   for (const invoice of [...invoices].reverse()) {
     const taken = Math.min(back, byInvoice.get(invoice.id) ?? 0);
@@ -107,7 +107,7 @@ function settle(
     back -= taken;
   }
   // A refund greater than all receipts is owed to the business.
-  return { byInvoice, leftMinor: left - back };
+  return { byInvoice, leftMinor: unappliedMinor - back };
 }
 
 function balance(invoice: Invoice, settledMinor: number, today: string, releasedOn: string | null): InvoiceBalance {
@@ -125,4 +125,4 @@ function balance(invoice: Invoice, settledMinor: number, today: string, released
 }
 
 const byDue = (a: Invoice, b: Invoice): number => a.dueOn.localeCompare(b.dueOn) || a.serial - b.serial;
-const sum = (of: readonly { readonly amountMinor: number }[]): number => of.reduce((total, item) => total + item.amountMinor, 0);
+const sum = (items: readonly { readonly amountMinor: number }[]): number => items.reduce((total, item) => total + item.amountMinor, 0);

@@ -41,12 +41,12 @@ export function contractOf(base: Agreed & Pick<Contract, 'currency' | 'stages'>,
 
 /** Change orders go to the last payment; a deduction larger than it goes on to the one before. */
 function withOrders(stages: readonly PaymentStage[], ordersMinor: number): PaymentStage[] {
-  let left = ordersMinor;
+  let remainingMinor = ordersMinor;
   return stages
     .toReversed()
     .map((stage) => {
-      const amountMinor = Math.max(0, stage.amountMinor + left);
-      left -= amountMinor - stage.amountMinor;
+      const amountMinor = Math.max(0, stage.amountMinor + remainingMinor);
+      remainingMinor -= amountMinor - stage.amountMinor;
       return { ...stage, amountMinor };
     })
     .toReversed();
@@ -66,6 +66,6 @@ function mergedTaxes(all: readonly Agreed[]): TaxTotal[] {
   return [...byKey.values()];
 }
 
-function total<T>(of: readonly T[], amount: (item: T) => number): number {
-  return of.reduce((sum, item) => sum + amount(item), 0);
+function total<T>(items: readonly T[], amount: (item: T) => number): number {
+  return items.reduce((sum, item) => sum + amount(item), 0);
 }

@@ -37,14 +37,14 @@ export function driveMinor(drive: Pick<Drive, 'distanceKm' | 'kmMinor'>): number
 /** The result of the entries of one job; voided entries do not count. */
 export function jobResult(entries: readonly LedgerEntry[]): JobResult {
   const live = entries.filter(counts);
-  const of = <K extends LedgerEntry['kind']>(kind: K) => live.filter((e): e is Extract<LedgerEntry, { kind: K }> => e.kind === kind);
-  const invoices: Invoice[] = of('invoice');
-  const received = total(of('payment'), (e) => e.amountMinor) - total(of('refund'), (e) => e.amountMinor);
+  const entriesOf = <K extends LedgerEntry['kind']>(kind: K) => live.filter((e): e is Extract<LedgerEntry, { kind: K }> => e.kind === kind);
+  const invoices: Invoice[] = entriesOf('invoice');
+  const received = total(entriesOf('payment'), (e) => e.amountMinor) - total(entriesOf('refund'), (e) => e.amountMinor);
   const taxMinor = taxInside(received, invoices);
-  const hours = of('hours');
-  const purchasesMinor = total(of('purchase'), purchaseMinor);
+  const hours = entriesOf('hours');
+  const purchasesMinor = total(entriesOf('purchase'), purchaseMinor);
   const laborMinor = total(hours, hoursMinor);
-  const drivesMinor = total(of('drive'), driveMinor);
+  const drivesMinor = total(entriesOf('drive'), driveMinor);
   const costMinor = purchasesMinor + laborMinor + drivesMinor;
   const incomeMinor = received - taxMinor;
   const owner = hours.filter((h) => h.paidAs === 'owner');
@@ -70,6 +70,6 @@ export function taxInside(receivedMinor: number, invoices: readonly Pick<Invoice
   return invoiced === 0 ? 0 : roundHalfUp(over(times(exact(receivedMinor), exact(tax)), exact(invoiced)));
 }
 
-function total<T>(of: readonly T[], amount: (item: T) => number): number {
-  return of.reduce((sum, item) => sum + amount(item), 0);
+function total<T>(items: readonly T[], amount: (item: T) => number): number {
+  return items.reduce((sum, item) => sum + amount(item), 0);
 }

@@ -28,17 +28,17 @@ export function workDays({ job, property, pours, ledger }: Of): string[] {
     ...pours.flatMap((pour) => (pour.deletedAt === null ? [pour.startedAt ?? [], pour.finishedAt ?? []].flat() : [])),
   ];
   const hours = ledger.flatMap((entry) => (entry.kind === 'hours' && counts(entry) ? [entry.onDay] : []));
-  return [...new Set([...instants.map((at) => dayOfInstant(at, property.timeZone)), ...hours])].sort();
+  return [...new Set([...instants.map((instant) => dayOfInstant(instant, property.timeZone)), ...hours])].sort();
 }
 
 /** The deadlines of a job by the rule of its state: the notice from the first day of work, the lien from the last. */
-export function lienDeadlines(of: Of, rules: readonly LienRule[]): LienDeadline[] {
+export function lienDeadlines(records: Of, rules: readonly LienRule[]): LienDeadline[] {
   const plain = (state: string): string => state.trim().toLocaleUpperCase('en-US');
-  const rule = rules.find(({ state }) => plain(state) !== '' && plain(state) === plain(of.property.address.region));
-  const days = workDays(of);
+  const rule = rules.find(({ state }) => plain(state) !== '' && plain(state) === plain(records.property.address.region));
+  const days = workDays(records);
   const [first, last] = [days[0], days.at(-1)];
   if (rule === undefined || first === undefined || last === undefined) return [];
   const deadline = (kind: LienKind, from: string, after: number | null): LienDeadline[] =>
-    after === null ? [] : [{ kind, onDay: addDaysToDay(from, after), isDone: of.job.lienDone.includes(kind) }];
+    after === null ? [] : [{ kind, onDay: addDaysToDay(from, after), isDone: records.job.lienDone.includes(kind) }];
   return [...deadline('lien-notice', first, rule.noticeDays), ...deadline('lien-deadline', last, rule.lienDays)];
 }

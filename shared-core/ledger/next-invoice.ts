@@ -39,17 +39,17 @@ export function invoicesToIssue(contract: Contract, entries: readonly LedgerEntr
   const before = [...issued] as Pick<Invoice, 'totalMinor' | 'taxes'>[];
   const last = open.at(-1);
   for (const stage of open) {
-    const left = contract.totalMinor - totalOf(before);
-    const totalMinor = stage === last ? left : Math.min(stage.amountMinor, left);
+    const remainingMinor = contract.totalMinor - totalOf(before);
+    const totalMinor = stage === last ? remainingMinor : Math.min(stage.amountMinor, remainingMinor);
     if (totalMinor <= 0) continue;
     const amounts = amountsOf(contract, before, totalMinor);
     const purpose = stage === contract.stages.at(-1) ? 'final' : stage.due === 'on-acceptance' ? 'deposit' : 'stage';
     drafts.push({ ...amounts, purpose, stageName: stage.name, due: stage.due, isReady: isReady(stage.due, done) });
     before.push(amounts);
   }
-  const left = contract.totalMinor - totalOf(before);
-  if (open.length === 0 && left > 0)
-    drafts.push({ ...amountsOf(contract, before, left), purpose: 'change-order', stageName: null, due: 'on-handover', isReady: true });
+  const restMinor = contract.totalMinor - totalOf(before);
+  if (open.length === 0 && restMinor > 0)
+    drafts.push({ ...amountsOf(contract, before, restMinor), purpose: 'change-order', stageName: null, due: 'on-handover', isReady: true });
   return drafts;
 }
 
@@ -67,8 +67,8 @@ export function amountsOf(
   const upTo = totalOf(before) + totalMinor;
   const share = (minor: number): number =>
     contract.totalMinor === 0 ? 0 : roundHalfUp(over(times(exact(minor), exact(upTo)), exact(contract.totalMinor)));
-  const already = (tax: { taxId: string; rate: number }, of: 'taxMinor' | 'baseMinor'): number =>
-    before.flatMap((i) => i.taxes).reduce((sum, t) => (t.taxId === tax.taxId && t.rate === tax.rate ? sum + t[of] : sum), 0);
+  const already = (tax: { taxId: string; rate: number }, amount: 'taxMinor' | 'baseMinor'): number =>
+    before.flatMap((i) => i.taxes).reduce((sum, t) => (t.taxId === tax.taxId && t.rate === tax.rate ? sum + t[amount] : sum), 0);
   const taxes: InvoiceTax[] = contract.taxes.map((tax) => ({
     taxId: tax.taxId,
     name: tax.name,

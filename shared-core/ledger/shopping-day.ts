@@ -31,11 +31,11 @@ export type Reserved = JobNeed & {
  * job's pour are not reserved for it.
  */
 export function reserve(needs: readonly JobNeed[], stock: Stock): Reserved[] {
-  const left = stock.lots.map((lot) => ({ ...lot }));
+  const lots = stock.lots.map((lot) => ({ ...lot }));
   const order = [...needs].sort((a, b) => dayOf(a).localeCompare(dayOf(b)) || a.jobNumber.localeCompare(b.jobNumber));
   return order.map((need) => {
     let missing = need.amount / need.each;
-    for (const lot of left) {
+    for (const lot of lots) {
       if (lot.materialId !== need.materialId || isExpired(lot, need.pourDay ?? '0000')) continue;
       const taken = Math.min(missing, lot.containers);
       lot.containers -= taken;

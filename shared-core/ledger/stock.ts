@@ -92,8 +92,8 @@ export function stockOn(entries: readonly LedgerEntry[], uses: readonly PourUse[
   const keyOf = ({ materialId, lot }: Pick<StockLot, 'materialId' | 'lot'>): string => `${materialId}/${lot}`;
   for (const { move } of moves) {
     if (move.kind === 'out') {
-      const left = takeFrom(lots, move);
-      if (left > DUST) unrecorded.set(move.materialId, (unrecorded.get(move.materialId) ?? 0) + left);
+      const shortage = takeFrom(lots, move);
+      if (shortage > DUST) unrecorded.set(move.materialId, (unrecorded.get(move.materialId) ?? 0) + shortage);
       continue;
     }
     const before = lots.get(keyOf(move.to));
@@ -109,14 +109,14 @@ export function stockOn(entries: readonly LedgerEntry[], uses: readonly PourUse[
 function takeFrom(lots: Map<string, StockLot>, out: Extract<Move, { kind: 'out' }>): number {
   const own = [...lots].filter(([, lot]) => lot.materialId === out.materialId);
   const named = out.lots.flatMap((name) => own.filter(([, lot]) => lot.lot === name));
-  const others = own.filter((one) => !named.includes(one)).sort(([, a], [, b]) => byExpiry(a, b));
-  let left = out.containers;
+  const others = own.filter((entry) => !named.includes(entry)).sort(([, a], [, b]) => byExpiry(a, b));
+  let missing = out.containers;
   for (const [key, lot] of [...named, ...others]) {
-    const taken = Math.min(left, lot.containers);
+    const taken = Math.min(missing, lot.containers);
     lots.set(key, { ...lot, containers: lot.containers - taken });
-    left -= taken;
+    missing -= taken;
   }
-  return left;
+  return missing;
 }
 
 function byExpiry(a: StockLot, b: StockLot): number {

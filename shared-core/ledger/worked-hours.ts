@@ -4,11 +4,11 @@ import type { Hours, LedgerEntry } from '../book/ledger.ts';
 
 /** A person's pay type and hourly cost: from the last entry, else from the company's rates. */
 export function payOf(
-  who: string,
+  person: string,
   { ownerName, costs }: Pick<Business, 'ownerName' | 'costs'>,
   ledger: readonly LedgerEntry[],
 ): Pick<Hours, 'paidAs' | 'hourMinor'> {
-  const name = who.trim();
+  const name = person.trim();
   const last = ledger
     .filter((entry): entry is Hours => entry.kind === 'hours' && entry.who === name)
     .reduce<Hours | null>((best, entry) => (best === null || entry.onDay > best.onDay ? entry : best), null);

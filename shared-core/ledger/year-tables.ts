@@ -62,7 +62,7 @@ export function yearTables(input: YearInput): YearTable[] {
 export function receiptFiles(entries: readonly LedgerEntry[], from: string, to: string): ReadonlyMap<string, string> {
   const names = new Map<string, string>();
   const numbers = new Map<string, number>();
-  for (const { onDay, photoIds } of of(entries, 'purchase')
+  for (const { onDay, photoIds } of entriesOf(entries, 'purchase')
     .filter((p) => counts(p) && p.onDay >= from && p.onDay <= to)
     .sort(byDay))
     for (const id of photoIds) {
@@ -73,13 +73,13 @@ export function receiptFiles(entries: readonly LedgerEntry[], from: string, to: 
   return names;
 }
 
-const of = <K extends LedgerEntry['kind']>(entries: readonly LedgerEntry[], kind: K) =>
+const entriesOf = <K extends LedgerEntry['kind']>(entries: readonly LedgerEntry[], kind: K) =>
   entries.filter((e): e is Extract<LedgerEntry, { kind: K }> => e.kind === kind);
 
 function income(within: readonly LedgerEntry[], { entries, job }: YearInput): YearTable {
-  const invoicesOf = (jobId: string): Invoice[] => of(entries, 'invoice').filter((i) => i.jobId === jobId && counts(i));
-  const invoiceNumber = (id: string | null): string => of(entries, 'invoice').find((i) => i.id === id)?.number ?? '';
-  const rows = [...of(within, 'payment'), ...of(within, 'refund')].sort(byDay).map((e): YearCell[] => {
+  const invoicesOf = (jobId: string): Invoice[] => entriesOf(entries, 'invoice').filter((i) => i.jobId === jobId && counts(i));
+  const invoiceNumber = (id: string | null): string => entriesOf(entries, 'invoice').find((i) => i.id === id)?.number ?? '';
+  const rows = [...entriesOf(within, 'payment'), ...entriesOf(within, 'refund')].sort(byDay).map((e): YearCell[] => {
     const amount = e.kind === 'payment' ? e.amountMinor : -e.amountMinor;
     const tax = taxInside(amount, invoicesOf(e.jobId));
     const invoice = e.kind === 'payment' ? invoiceNumber(e.invoiceId) : '';
@@ -117,7 +117,7 @@ function income(within: readonly LedgerEntry[], { entries, job }: YearInput): Ye
 
 function expenses(within: readonly LedgerEntry[], { job, from, to }: YearInput): YearTable {
   const receipts = receiptFiles(within, from, to);
-  const rows = of(within, 'purchase')
+  const rows = entriesOf(within, 'purchase')
     .sort(byDay)
     .map((p): YearCell[] => [
       p.onDay,
@@ -152,7 +152,7 @@ function expenses(within: readonly LedgerEntry[], { job, from, to }: YearInput):
 }
 
 function byCategory(within: readonly LedgerEntry[]): YearTable {
-  const sums = summed(of(within, 'purchase').map((p) => [p.category, purchaseMinor(p)]));
+  const sums = summed(entriesOf(within, 'purchase').map((p) => [p.category, purchaseMinor(p)]));
   return {
     name: 'expenses by category',
     columns: [
@@ -169,13 +169,13 @@ function byCategory(within: readonly LedgerEntry[]): YearTable {
  */
 function salesTax(within: readonly LedgerEntry[], all: readonly LedgerEntry[]): YearTable {
   const rows = new Map<string, { name: string; rate: number; base: number; tax: number }>();
-  for (const tax of of(within, 'invoice').flatMap((i) => i.taxes)) {
+  for (const tax of entriesOf(within, 'invoice').flatMap((i) => i.taxes)) {
     const key = `${tax.name}/${tax.rate}`;
     const row = rows.get(key) ?? { name: tax.name, rate: tax.rate, base: 0, tax: 0 };
     rows.set(key, { ...row, base: row.base + tax.baseMinor, tax: row.tax + tax.taxMinor });
   }
   for (const credit of within.filter((e): e is Credit => e.kind === 'credit' || e.kind === 'write-off')) {
-    const taxes = of(all, 'invoice')
+    const taxes = entriesOf(all, 'invoice')
       .filter((i) => counts(i) && i.jobId === credit.jobId && (credit.invoiceId === null || i.id === credit.invoiceId))
       .flatMap((i) => i.taxes);
     const parts = apportion(
@@ -211,7 +211,7 @@ function mileage(within: readonly LedgerEntry[], { job, unitKm, distanceUnit }: 
       { title: `Distance (${distanceUnit})`, holds: 'number' },
       { title: 'Cost at your rate', holds: 'money' },
     ],
-    rows: of(within, 'drive')
+    rows: entriesOf(within, 'drive')
       .sort(byDay)
       .map((d) => [
         d.onDay,
@@ -235,7 +235,7 @@ function labor(within: readonly LedgerEntry[], { job }: YearInput): YearTable {
       { title: 'Hours', holds: 'number' },
       { title: 'Cost', holds: 'money' },
     ],
-    rows: of(within, 'hours')
+    rows: entriesOf(within, 'hours')
       .sort(byDay)
       .map((h) => [h.onDay, h.who, h.paidAs, h.task, job(h.jobId).number, Number((h.minutes / 60).toFixed(2)), hoursMinor(h)]),
   };
@@ -243,10 +243,10 @@ function labor(within: readonly LedgerEntry[], { job }: YearInput): YearTable {
 
 function contractors(within: readonly LedgerEntry[]): YearTable {
   const paid = [
-    ...of(within, 'purchase')
+    ...entriesOf(within, 'purchase')
       .filter((p) => p.category === CONTRACT_LABOR)
       .map((p): [string, number] => [p.supplier, purchaseMinor(p)]),
-    ...of(within, 'hours')
+    ...entriesOf(within, 'hours')
       .filter((h) => h.paidAs === 'contractor')
       .map((h): [string, number] => [h.who, hoursMinor(h)]),
   ];
@@ -263,7 +263,7 @@ function contractors(within: readonly LedgerEntry[]): YearTable {
 /** Open invoices at the end of the period, each with how late it is. */
 function unpaid({ entries, to, job }: YearInput): YearTable {
   const upTo = entries.filter((e) => e.onDay <= to);
-  const jobIds = [...new Set(of(upTo, 'invoice').map((i) => i.jobId))];
+  const jobIds = [...new Set(entriesOf(upTo, 'invoice').map((i) => i.jobId))];
   const open = jobIds.flatMap((jobId) =>
     accountOf(
       upTo.filter((e) => e.jobId === jobId),

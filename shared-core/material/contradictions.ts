@@ -48,7 +48,7 @@ export function contradictions(material: Material, units: UnitSystem, locale?: s
   ];
 }
 
-function found(key: string, figures: string[], message: string, stops = false): Contradiction[] {
+function contradiction(key: string, figures: string[], message: string, stops = false): Contradiction[] {
   return [{ key, figures, message, choices: [], stops }];
 }
 
@@ -63,16 +63,17 @@ function spansAskew(powder: PowderSheet): Contradiction[] {
     roomTempC: ['Room temperature', powder.roomTempC.value],
     waterTempC: ['Water temperature', powder.waterTempC?.value],
   } as const;
-  return Object.entries(spans).flatMap(([figure, [what, span]]) =>
+  return Object.entries(spans).flatMap(([figure, [figureName, span]]) =>
     span !== undefined && span.least > span.most
-      ? found(`askew-${figure}`, [figure], `${what}: the minimum is greater than the maximum. Are the two swapped?`, true)
+      ? contradiction(`askew-${figure}`, [figure], `${figureName}: the minimum is greater than the maximum. Are the two swapped?`, true)
       : [],
   );
 }
 
 function yieldDisagrees(powder: PowderSheet, units: UnitSystem, locale?: string): Contradiction[] {
   const stated = powder.yieldM3.value;
-  if (!(stated > 0)) return found('yield-zero', ['yieldM3'], 'The yield per bag is 0. Enter it from the bag, or weigh a mixed bag.', true);
+  if (!(stated > 0))
+    return contradiction('yield-zero', ['yieldM3'], 'The yield per bag is 0. Enter it from the bag, or weigh a mixed bag.', true);
   const out: Contradiction[] = [];
   const density = powder.densityFreshKgM3?.value;
   const measured = powder.measuredYieldM3;
@@ -106,7 +107,7 @@ function yieldDisagrees(powder: PowderSheet, units: UnitSystem, locale?: string)
     });
   }
   if (powder.yieldBasis === 'measured' && measured === null) {
-    out.push(...found('measured-missing', ['measuredYieldM3'], 'No weighed bag is recorded, so the data sheet’s yield is used.'));
+    out.push(...contradiction('measured-missing', ['measuredYieldM3'], 'No weighed bag is recorded, so the data sheet’s yield is used.'));
   }
   return out;
 }
@@ -117,7 +118,7 @@ function waterOdd(powder: PowderSheet, units: UnitSystem, locale?: string): Cont
   const odd = [least, most].find((liters) => liters / bagKg < WATER_SHARE.least || liters / bagKg > WATER_SHARE.most);
   if (odd === undefined) return [];
   const share = formatPercent((odd * WATER_KG_PER_L) / bagKg, 0, locale);
-  return found(
+  return contradiction(
     'water-share',
     ['waterL', 'bagKg'],
     `${formatLiquid(odd, units, locale)} of water is ${share} of ${formatMass(bagKg, units, locale)} of powder. The usual range is ${formatPercent(WATER_SHARE.least)} to ${formatPercent(WATER_SHARE.most)}. Check the unit on the bag.`,
@@ -127,7 +128,7 @@ function waterOdd(powder: PowderSheet, units: UnitSystem, locale?: string): Cont
 function bagDisagrees(material: Material, powder: PowderSheet, units: UnitSystem, locale?: string): Contradiction[] {
   const { unit, holds, name } = material.container;
   if (unit !== 'kg' || Math.abs(holds - powder.bagKg.value) <= 0.02 * powder.bagKg.value) return [];
-  return found(
+  return contradiction(
     'bag-container',
     ['bagKg', 'container'],
     `The ${name} you buy holds ${formatMass(holds, units, locale)}. The bag on the data sheet holds ${formatMass(powder.bagKg.value, units, locale)}.`,
@@ -140,15 +141,17 @@ function timesDisagree(powder: PowderSheet): Contradiction[] {
   const mix = powder.mixMinutes?.value;
   const out: Contradiction[] = [];
   if (flow !== undefined && healing !== undefined && healing.most > flow.most) {
-    out.push(...found('healing-flow', ['healingMin', 'workingTimeMin'], 'The healing time is longer than the working time. Check both.'));
+    out.push(
+      ...contradiction('healing-flow', ['healingMin', 'workingTimeMin'], 'The healing time is longer than the working time. Check both.'),
+    );
   }
   if (flow !== undefined && mix !== undefined && mix.most >= flow.least) {
-    out.push(...found('mix-flow', ['mixMinutes', 'workingTimeMin'], 'The mixing time is as long as the working time. Check both.'));
+    out.push(...contradiction('mix-flow', ['mixMinutes', 'workingTimeMin'], 'The mixing time is as long as the working time. Check both.'));
   }
   const hours = (kind: string) => powder.milestones.find((m) => m.kind === kind)?.hoursLeast;
   const [walk, furniture] = [hours('walk-on'), hours('furniture')];
   if (walk !== undefined && furniture !== undefined && walk > furniture) {
-    out.push(...found('milestone-order', ['milestones'], 'Furniture is allowed before foot traffic. Check both times.'));
+    out.push(...contradiction('milestone-order', ['milestones'], 'Furniture is allowed before foot traffic. Check both times.'));
   }
   return out;
 }
@@ -157,10 +160,14 @@ function liftsDisagree(powder: PowderSheet, units: UnitSystem, locale?: string):
   const extended = powder.liftExtendedM?.value;
   if (extended === undefined) return [];
   if (powder.aggregateShare === null)
-    return found('extended-share', ['liftExtendedM', 'aggregateShare'], 'An extended lift is entered without the aggregate per bag.');
+    return contradiction(
+      'extended-share',
+      ['liftExtendedM', 'aggregateShare'],
+      'An extended lift is entered without the aggregate per bag.',
+    );
   if (extended.most > powder.liftM.value.most) return [];
   const [deep, neat] = [formatDepth(extended.most, units, locale), formatDepth(powder.liftM.value.most, units, locale)];
-  return found(
+  return contradiction(
     'extended-thin',
     ['liftExtendedM', 'liftM'],
     `The maximum lift with aggregate, ${deep}, is no deeper than without, ${neat}.`,
@@ -170,7 +177,7 @@ function liftsDisagree(powder: PowderSheet, units: UnitSystem, locale?: string):
 function densitiesDisagree(powder: PowderSheet, units: UnitSystem, locale?: string): Contradiction[] {
   const [fresh, hard] = [powder.densityFreshKgM3?.value, powder.densityHardKgM3?.value];
   if (fresh === undefined || hard === undefined || hard <= fresh * 1.02) return [];
-  return found(
+  return contradiction(
     'hard-fresh',
     ['densityFreshKgM3', 'densityHardKgM3'],
     `The hardened density, ${formatDensity(hard, units, locale)}, is more than the fresh density, ${formatDensity(fresh, units, locale)}. Check both.`,
@@ -180,11 +187,11 @@ function densitiesDisagree(powder: PowderSheet, units: UnitSystem, locale?: stri
 function strengthDisagrees(powder: PowderSheet, units: UnitSystem, locale?: string): Contradiction[] {
   if (powder.enDesignation === null || powder.enDesignation.trim() === '') return [];
   const read = parseEnDesignation(powder.enDesignation);
-  if (!read.ok) return found('designation', ['enDesignation'], read.message);
+  if (!read.ok) return contradiction('designation', ['enDesignation'], read.message);
   const declared = read.value.compressivePa;
   const stated = powder.strengthPa?.value;
   if (declared === null || stated === undefined || stated >= declared * 0.98) return [];
-  return found(
+  return contradiction(
     'designation-strength',
     ['enDesignation', 'strengthPa'],
     `${powder.enDesignation} declares at least ${formatStrength(declared, units, locale)}. The data sheet’s strength is ${formatStrength(stated, units, locale)}.`,
@@ -194,7 +201,7 @@ function strengthDisagrees(powder: PowderSheet, units: UnitSystem, locale?: stri
 function temperaturesDisagree(powder: PowderSheet, units: UnitSystem, locale?: string): Contradiction[] {
   if (powder.leastCureTempC.value < powder.referenceTempC.value) return [];
   const [least, reference] = [powder.leastCureTempC.value, powder.referenceTempC.value].map((t) => formatTemperature(t, units, locale));
-  return found(
+  return contradiction(
     'cure-temperature',
     ['leastCureTempC', 'referenceTempC'],
     `Curing pauses below ${least}, but the hours are given at ${reference}. Check both.`,

@@ -100,13 +100,14 @@ export function typicalPourMinutes(batches: number, mixers: number): number {
 /** The hours of one room by task; tasks without hours are left out. */
 export function taskHours(work: WorkAmounts, units: UnitSystem, locale?: string): TaskHours[] {
   const min = (value: number) => formatDuration(value * MINUTE_S, locale);
-  const count = (value: number, one: string, many = `${one}s`) => `${formatNumber(value, { most: 0 }, locale)} ${value === 1 ? one : many}`;
+  const count = (value: number, singular: string, many = `${singular}s`) =>
+    `${formatNumber(value, { most: 0 }, locale)} ${value === 1 ? singular : many}`;
   const area = (value: number) => formatArea(value, units, locale);
   const task = (key: TaskKey, typicalHours: number, amount: string): TaskHours[] => {
     const factor = work.factors[key];
     const hours = typicalHours * (factor ?? 1);
-    const how = factor === undefined ? 'typical' : `${formatNumber(factor, { most: 2 }, locale)} times typical, from your own jobs`;
-    const why = `${amount} in ${min(hours * 60)}, ${how}`;
+    const basis = factor === undefined ? 'typical' : `${formatNumber(factor, { most: 2 }, locale)} times typical, from your own jobs`;
+    const why = `${amount} in ${min(hours * 60)}, ${basis}`;
     return hours > 0
       ? [{ key, name: TASK_NAMES[key], ownHours: hours, helperHours: 0, why, source: factor === undefined ? 'typical' : 'business' }]
       : [];

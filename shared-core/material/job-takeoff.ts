@@ -45,7 +45,7 @@ export function jobTakeoff(
   units: UnitSystem,
   locale?: string,
 ): JobTakeoff {
-  const sum = (of: (room: RoomTakeoff) => number) => rooms.reduce((total, room) => total + of(room), 0);
+  const sum = (amountOf: (room: RoomTakeoff) => number) => rooms.reduce((total, room) => total + amountOf(room), 0);
   const bags = sum((room) => room.bags?.quotedBags ?? 0);
   const batches = sum((room) => room.water?.batches ?? 0);
   const first = rooms.find((room) => room.sheet !== null && room.water !== null);
@@ -87,16 +87,16 @@ export function jobTakeoff(
 }
 
 function byMaterial(rooms: readonly RoomTakeoff[]): JobTakeoff['bagsByMaterial'] {
-  const found = new Map<string, { materialId: string; name: string; bags: number; leastBags: number; mostBags: number }>();
+  const totals = new Map<string, { materialId: string; name: string; bags: number; leastBags: number; mostBags: number }>();
   for (const { bags, sheet } of rooms) {
     if (bags === null || sheet === null) continue;
-    const so = found.get(sheet.materialId) ?? { materialId: sheet.materialId, name: sheet.name, bags: 0, leastBags: 0, mostBags: 0 };
-    found.set(sheet.materialId, {
+    const so = totals.get(sheet.materialId) ?? { materialId: sheet.materialId, name: sheet.name, bags: 0, leastBags: 0, mostBags: 0 };
+    totals.set(sheet.materialId, {
       ...so,
       bags: so.bags + bags.quotedBags,
       leastBags: so.leastBags + bags.leastBags,
       mostBags: so.mostBags + bags.mostBags,
     });
   }
-  return [...found.values()];
+  return [...totals.values()];
 }

@@ -33,8 +33,8 @@ export function restTakeoff(all: RoomTakeoff, amounts: RestAmounts): RoomTakeoff
   const { openShare, pourShare, plannedBags, hasReserve, isSetUp, prepHours } = amounts;
   const { bags, room } = all;
   const exactBags = plannedBags ?? (bags?.exactBags ?? 0) * pourShare;
-  const whole = (of: number): number =>
-    Math.max(0, Math.ceil(exactBags * (hasReserve ? of / Math.max(1e-9, bags?.exactBags ?? 1) : 1) - 1e-6));
+  const whole = (bagCount: number): number =>
+    Math.max(0, Math.ceil(exactBags * (hasReserve ? bagCount / Math.max(1e-9, bags?.exactBags ?? 1) : 1) - 1e-6));
   const quoted = bags === null ? 0 : whole(bags.quotedBags);
   const share = bags === null || bags.quotedBags === 0 ? pourShare : quoted / bags.quotedBags;
   const volume =

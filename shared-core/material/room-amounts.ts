@@ -102,8 +102,8 @@ function testsToMake(room: Room, jobRoom: Pick<JobRoom, 'flooring' | 'flooringLi
   const limits = limitsInForce(jobRoom.flooring, jobRoom.flooringLimits);
   const isTested = limits.slabHumidity !== null || limits.emissionLb !== null;
   if (!isTested || !room.layers.some((layer) => layer.fate === 'keep' && isSlab(layer.material))) return 0;
-  const made = testsOf(room.tests, 'slab-humidity').length + testsOf(room.tests, 'moisture-dish').length;
-  return Math.max(0, slabTestCount(areaM2) - made);
+  const testCount = testsOf(room.tests, 'slab-humidity').length + testsOf(room.tests, 'moisture-dish').length;
+  return Math.max(0, slabTestCount(areaM2) - testCount);
 }
 
 /** Whether the work disturbs paint or varnish that counts as lead: trim that comes off, or a painted or varnished floor that is removed or abraded. */

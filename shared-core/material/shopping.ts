@@ -135,8 +135,8 @@ function gather(
 }
 
 function inUse(materials: readonly Material[], kind: MaterialKind): Material | null {
-  const of = materials.filter((material) => material.kind === kind && material.deletedAt === null);
-  return of.find((material) => !material.typical) ?? of[0] ?? null;
+  const candidates = materials.filter((material) => material.kind === kind && material.deletedAt === null);
+  return candidates.find((material) => !material.typical) ?? candidates[0] ?? null;
 }
 
 function amountWords(amount: number, unit: NeedUnit, units: UnitSystem, locale?: string): string {

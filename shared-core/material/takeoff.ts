@@ -96,24 +96,24 @@ export type RoomTakeoff = {
  */
 export function takeoff(room: RoomAmounts, choices: TakeoffChoices): RoomTakeoff {
   const problems: Problem[] = [];
-  const say = (key: string, message: string, stops: boolean) =>
+  const report = (key: string, message: string, stops: boolean) =>
     problems.push({ key, roomId: room.roomId, message: `${room.roomName}: ${message}`, stops });
   const { units, locale } = choices;
-  const sheet = readSheet(choices.material, say);
+  const sheet = readSheet(choices.material, report);
   const loss = sheet === null || sheet.lossShare.source === 'typical' ? choices.usualLossShare : sheet.lossShare.value;
-  if (room.volume === null) say('no-survey', 'the volume is unknown. Draw the room and take readings.', true);
+  if (room.volume === null) report('no-survey', 'the volume is unknown. Draw the room and take readings.', true);
   const lifts = sheet === null || room.depths === null ? null : planLifts(room.depths, sheet, choices.extend, units, locale);
-  if (lifts?.tooThin === true) say('too-thin', lifts.notes.at(-1) ?? 'thinner than the data sheet allows.', false);
+  if (lifts?.tooThin === true) report('too-thin', lifts.notes.at(-1) ?? 'thinner than the data sheet allows.', false);
   const bag = sheet === null || lifts?.extended !== true ? null : extendedBag(sheet);
-  const bags = countBags(room, choices, { sheet, bag, loss }, say);
+  const bags = countBags(room, choices, { sheet, bag, loss }, report);
   const quoted = bags?.quotedBags ?? 0;
   const aggregate = bag === null ? null : { ...bag, totalKg: bag.aggregateKg * quoted };
   const water =
     sheet === null || bags === null
       ? null
       : waterPlan(sheet, { bags: quoted, bagsPerBatch: choices.bagsPerBatch, bucketL: choices.bucketL, extra: bag }, units, locale);
-  if (water !== null && water.warning !== null) say('bucket', water.warning, false);
-  const primer = readPrimer(room, choices.primer, say);
+  if (water !== null && water.warning !== null) report('bucket', water.warning, false);
+  const primer = readPrimer(room, choices.primer, report);
   const dammed = room.openings.filter((opening) => opening.edge === 'dam');
   const disposal = room.removed.reduce(
     (sum, layer) => ({ massKg: sum.massKg + layerMassKg(layer), areaM2: Math.max(sum.areaM2, layer.areaM2) }),
@@ -132,7 +132,7 @@ export function takeoff(room: RoomAmounts, choices: TakeoffChoices): RoomTakeoff
           units,
           locale,
         );
-  if (weight?.within === false) say('weight', weight.message, false);
+  if (weight?.within === false) report('weight', weight.message, false);
   const batches = water?.batches ?? 0;
   const pours = choices.isTakenAlong ? 0 : Math.max(quoted > 0 ? 1 : 0, lifts?.count ?? 0);
   const setUps = pours + choices.laterSections;
@@ -185,29 +185,29 @@ export function takeoff(room: RoomAmounts, choices: TakeoffChoices): RoomTakeoff
 
 type Say = (key: string, message: string, stops: boolean) => void;
 
-function readSheet(material: Material | null, say: Say): EffectiveSheet | null {
+function readSheet(material: Material | null, report: Say): EffectiveSheet | null {
   if (material === null) {
-    say('no-material', 'no material is chosen. Choose its data sheet.', true);
+    report('no-material', 'no material is chosen. Choose its data sheet.', true);
     return null;
   }
   if (material.deletedAt !== null)
-    say('removed-material', `${material.name} is archived but still used here. Unarchive it or choose another.`, true);
+    report('removed-material', `${material.name} is archived but still used here. Unarchive it or choose another.`, true);
   const sheet = effectiveSheet(material);
   if (sheet.ok) return sheet.value;
-  say('sheet', sheet.message, true);
+  report('sheet', sheet.message, true);
   return null;
 }
 
-function readPrimer(room: RoomAmounts, primer: Material | null, say: Say): PrimerNeed | null {
+function readPrimer(room: RoomAmounts, primer: Material | null, report: Say): PrimerNeed | null {
   if (primer === null) {
-    say('no-primer', 'no primer is chosen. Nearly every floor needs one. Choose its data sheet.', false);
+    report('no-primer', 'no primer is chosen. Nearly every floor needs one. Choose its data sheet.', false);
     return null;
   }
   if (primer.deletedAt !== null)
-    say('removed-primer', `${primer.name} is archived but still used here. Unarchive it or choose another.`, true);
+    report('removed-primer', `${primer.name} is archived but still used here. Unarchive it or choose another.`, true);
   const need = primerNeed(primer, room.substrate, room.areaM2);
   if (need.ok) return need.value;
-  say('primer', need.message, true);
+  report('primer', need.message, true);
   return null;
 }
 
@@ -215,12 +215,12 @@ function countBags(
   room: RoomAmounts,
   choices: TakeoffChoices,
   { sheet, bag, loss }: { readonly sheet: EffectiveSheet | null; readonly bag: ExtendedBag | null; readonly loss: number },
-  say: Say,
+  report: Say,
 ): BagCount | null {
   if (sheet === null || room.volume === null) return null;
   const range = bag === null ? yieldRange(sheet) : { likelyM3: bag.yieldM3, sdShare: sheet.yieldM3.sdShare };
   const count = bagCount(room.volume, range, loss, choices.bagPercentile);
   if (count.ok) return count.value;
-  say('bags', count.message, true);
+  report('bags', count.message, true);
   return null;
 }

@@ -78,16 +78,16 @@ export function edgeItems(input: PrepInput): readonly PrepItem[] {
       }),
     );
   }
-  const kept = facts.circumstances.fixtures.flatMap((fixture) => DAMMED[fixture] ?? []).toSorted();
-  if (kept.length > 0) {
+  const dammed = facts.circumstances.fixtures.flatMap((fixture) => DAMMED[fixture] ?? []).toSorted();
+  if (dammed.length > 0) {
     items.push(
       item({
         key: 'fixtures',
         phase: 'edges',
-        what: `Dam and seal ${formatListAnd(kept)}`,
+        what: `Dam and seal ${formatListAnd(dammed)}`,
         why: 'keep the mix out, and leave access',
-        amount: { value: kept.length, unit: 'place' },
-        hours: hoursFor('sealGap', kept.length),
+        amount: { value: dammed.length, unit: 'place' },
+        hours: hoursFor('sealGap', dammed.length),
       }),
     );
   }

@@ -1,6 +1,6 @@
 /** Documents and practices of lead-safe work, where a line disturbs paint that counts as lead. EPA's 40 CFR 745.84 to .86. */
 import { PAINT_DISTURBING } from '../substrate/rule.ts';
-import { found, item, type PrepInput } from './prep-input.ts';
+import { findingsOfRules, item, type PrepInput } from './prep-input.ts';
 import type { PrepItem } from './prep-item.ts';
 import { hoursFor } from './task-hours.ts';
 
@@ -9,8 +9,8 @@ export function leadItems(
   input: PrepInput,
   work: readonly PrepItem[],
 ): { readonly before: readonly PrepItem[]; readonly after: readonly PrepItem[] } {
-  const trim = found(input, 'lead-paint', 'lead-found').length > 0;
-  const floor = found(input, 'lead-floor', 'lead-floor-found').length > 0;
+  const trim = findingsOfRules(input, 'lead-paint', 'lead-found').length > 0;
+  const floor = findingsOfRules(input, 'lead-floor', 'lead-floor-found').length > 0;
   const disturbs = work.some(
     ({ key, tasks }) => (trim && key === 'baseboard') || (floor && tasks.some((task) => PAINT_DISTURBING.includes(task))),
   );

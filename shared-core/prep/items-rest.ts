@@ -91,7 +91,7 @@ function patchItems({ patches }: RestWork): PrepItem[] {
   return (Object.keys(PATCH) as Defect[]).flatMap((defect): PrepItem[] => {
     const areas = patches.filter((patch) => patch.defect === defect).map((patch) => patch.areaM2);
     if (areas.length === 0) return [];
-    const areaM2 = areas.reduce((sum, one) => sum + one, 0);
+    const areaM2 = areas.reduce((sum, area) => sum + area, 0);
     const { why, ...work } = PATCH[defect];
     return [
       item({

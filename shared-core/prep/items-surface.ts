@@ -3,7 +3,7 @@ import type { Mark } from '../book/plan-fields.ts';
 import { isCementitious, isWood, LAYER_WORDS } from '../substrate/layer-words.ts';
 import type { CautionId } from '../substrate/cautions.ts';
 import type { FloorFacts } from '../substrate/floor-facts.ts';
-import { found, has, item, meters, type PrepInput, squareMeters } from './prep-input.ts';
+import { findingsOfRules, has, item, meters, type PrepInput, squareMeters } from './prep-input.ts';
 import type { PrepItem } from './prep-item.ts';
 import { hoursFor, type TYPICAL_HOURS } from './task-hours.ts';
 
@@ -37,7 +37,7 @@ const abrasionCautions = (facts: FloorFacts): readonly CautionId[] => [
 /** Fasten, open hollow places, grind high spots, fill cracks, honor joints. */
 export function soundItems(input: PrepInput): readonly PrepItem[] {
   const { facts } = input;
-  const of = (...kinds: readonly Mark['kind'][]): readonly Mark[] => facts.marks.filter((mark) => kinds.includes(mark.kind));
+  const marksOf = (...kinds: readonly Mark['kind'][]): readonly Mark[] => facts.marks.filter((mark) => kinds.includes(mark.kind));
   const items: PrepItem[] = [];
   const loose = facts.kept.filter((layer) => layer.sound === 'loose');
   if (loose.length > 0 || onWood(facts)) {
@@ -69,7 +69,7 @@ export function soundItems(input: PrepInput): readonly PrepItem[] {
       }),
     );
   }
-  const hollow = of('hollow', 'loose');
+  const hollow = marksOf('hollow', 'loose');
   if (hollow.length > 0) {
     const areaM2 = sumOf(hollow, input.areasM2);
     items.push(
@@ -87,7 +87,7 @@ export function soundItems(input: PrepInput): readonly PrepItem[] {
       }),
     );
   }
-  const dirty = of('contaminated');
+  const dirty = marksOf('contaminated');
   if (dirty.length > 0) {
     const areaM2 = sumOf(dirty, input.areasM2);
     items.push(
@@ -121,14 +121,14 @@ export function soundItems(input: PrepInput): readonly PrepItem[] {
       }),
     );
   }
-  items.push(...lineItems(input, of));
+  items.push(...lineItems(input, marksOf));
   return items;
 }
 
 /** Cracks and joints: dormant ones are filled, active ones and every expansion joint are honored. */
-function lineItems(input: PrepInput, of: (...kinds: readonly Mark['kind'][]) => readonly Mark[]): readonly PrepItem[] {
+function lineItems(input: PrepInput, marksOf: (...kinds: readonly Mark['kind'][]) => readonly Mark[]): readonly PrepItem[] {
   const items: PrepItem[] = [];
-  const lines = of('crack', 'joint');
+  const lines = marksOf('crack', 'joint');
   const dormant = lines.filter((mark) => mark.moves === 'still');
   if (dormant.length > 0) {
     const lengthM = sumOf(dormant, input.lengthsM);
@@ -147,7 +147,7 @@ function lineItems(input: PrepInput, of: (...kinds: readonly Mark['kind'][]) => 
       }),
     );
   }
-  const honored = [...lines.filter((mark) => mark.moves !== 'still'), ...of('expansion-joint')];
+  const honored = [...lines.filter((mark) => mark.moves !== 'still'), ...marksOf('expansion-joint')];
   if (honored.length > 0) {
     const lengthM = sumOf(honored, input.lengthsM);
     items.push(
@@ -212,13 +212,13 @@ function profileOf(facts: FloorFacts): { readonly least: number; readonly most: 
 function abradeItem(input: PrepInput): readonly PrepItem[] {
   const { facts } = input;
   if (facts.top === null || facts.topMayHoldAsbestos || facts.top.material === 'resilient-tile') return [];
-  const reasons = found(input, ...ABRADED_FOR);
+  const reasons = findingsOfRules(input, ...ABRADED_FOR);
   const cement = isCementitious(facts.top.material);
   if (reasons.length === 0 && !cement) return [];
   const base = { key: 'abrade', phase: 'surface' as const, amount: squareMeters(facts.areaM2), hours: timed('abrade', facts.areaM2) };
   if (facts.heat === 'in-floor' || facts.kept[0]?.material === 'radiant-heating') {
-    const what = 'Abrade lightly by hand. Do not grind over the heat';
-    return [item({ ...base, what, why: 'tubes or cables are close', tasks: ['sand'], cautions: abrasionCautions(facts) })];
+    const work = 'Abrade lightly by hand. Do not grind over the heat';
+    return [item({ ...base, what: work, why: 'tubes or cables are close', tasks: ['sand'], cautions: abrasionCautions(facts) })];
   }
   const sanded = facts.top.material === 'gypsum' || onWood(facts);
   const { least, most, typical } = profileOf(facts);

@@ -51,12 +51,12 @@ export function item(line: Pick<PrepItem, 'key' | 'phase' | 'what' | 'why'> & Pa
 }
 
 /** The findings of some rules, for the lines that answer them. */
-export function found(input: PrepInput, ...ruleIds: readonly string[]): readonly Finding[] {
+export function findingsOfRules(input: PrepInput, ...ruleIds: readonly string[]): readonly Finding[] {
   return input.findings.filter((finding) => ruleIds.includes(finding.ruleId));
 }
 
 /** Whether any finding is of one of these rules. */
-export const has = (input: PrepInput, ...ruleIds: readonly string[]): boolean => found(input, ...ruleIds).length > 0;
+export const has = (input: PrepInput, ...ruleIds: readonly string[]): boolean => findingsOfRules(input, ...ruleIds).length > 0;
 
 /** An area as an amount; none while it is unknown. */
 export const squareMeters = (areaM2: number | null): PrepItem['amount'] => (areaM2 === null ? null : { value: areaM2, unit: 'm2' });

@@ -123,8 +123,8 @@ const needsTestPull = (facts: readonly LayerFacts[], place: number, removal: Rem
 /** A line for each layer to be removed, from the top down. */
 export function removalItems(input: PrepInput): readonly PrepItem[] {
   const { layerFacts } = input.facts;
-  return layerFacts.flatMap((of, place) => {
-    const { layer, presumed, lab, leadFinish, leadLab } = of;
+  return layerFacts.flatMap((layerFact, place) => {
+    const { layer, presumed, lab, leadFinish, leadLab } = layerFact;
     if (layer.fate !== 'remove') return [];
     const areaM2 = input.areasM2[layer.id] ?? input.facts.areaM2;
     const removal = removalOf(layer);

@@ -16,7 +16,7 @@ export function apportion(totalMinor: number, weights: readonly Exact[]): number
   const whole = sum.num === 0n ? exact(weights.length) : sum;
   const exactParts = shares.map((weight) => over(times(exact(totalMinor), weight), whole));
   const floors = exactParts.map(floorExact);
-  let left = BigInt(totalMinor) - floors.reduce((a, b) => a + b, 0n);
+  let remaining = BigInt(totalMinor) - floors.reduce((a, b) => a + b, 0n);
   const byRemainder = exactParts
     .map((part, index) => ({ index, remainder: plus(part, { num: -(floors[index] ?? 0n), den: 1n }) }))
     .sort((a, b) => {
@@ -24,9 +24,9 @@ export function apportion(totalMinor: number, weights: readonly Exact[]): number
       return difference === 0n ? a.index - b.index : difference > 0n ? 1 : -1;
     });
   for (const { index } of byRemainder) {
-    if (left <= 0n) break;
+    if (remaining <= 0n) break;
     floors[index] = (floors[index] ?? 0n) + 1n;
-    left -= 1n;
+    remaining -= 1n;
   }
   return floors.map(Number);
 }

@@ -78,12 +78,12 @@ export function proposeOrder(
 function taxChange(was: QuotedOption, now: QuotedOption): ChangeOrder['taxes'] {
   const key = (tax: ChangeOrder['taxes'][number]): string => `${tax.taxId}/${tax.rate}`;
   const all = new Map([...was.taxes, ...now.taxes].map((tax) => [key(tax), tax]));
-  const of = (option: QuotedOption, tax: ChangeOrder['taxes'][number]) => option.taxes.find((one) => key(one) === key(tax));
+  const taxIn = (option: QuotedOption, tax: ChangeOrder['taxes'][number]) => option.taxes.find((candidate) => key(candidate) === key(tax));
   return [...all.values()]
     .map((tax) => ({
       ...tax,
-      baseMinor: (of(now, tax)?.baseMinor ?? 0) - (of(was, tax)?.baseMinor ?? 0),
-      taxMinor: (of(now, tax)?.taxMinor ?? 0) - (of(was, tax)?.taxMinor ?? 0),
+      baseMinor: (taxIn(now, tax)?.baseMinor ?? 0) - (taxIn(was, tax)?.baseMinor ?? 0),
+      taxMinor: (taxIn(now, tax)?.taxMinor ?? 0) - (taxIn(was, tax)?.taxMinor ?? 0),
     }))
     .filter((tax) => tax.baseMinor !== 0 || tax.taxMinor !== 0);
 }
@@ -110,7 +110,7 @@ export function issueOrder(quote: Quote, order: NewOrder, earlier: readonly Quot
     return { ok: false, message: 'The order changes nothing yet. Enter a price, days, or a room it touches.' };
   if (order.withdrawnIds.length >= job.rooms.length)
     return { ok: false, message: 'A contract keeps at least one room. Leave one in, or archive the job.' };
-  const number = Math.max(0, ...earlier.flatMap((one) => one.orders.map((other) => other.number))) + 1;
+  const number = Math.max(0, ...earlier.flatMap((earlierQuote) => earlierQuote.orders.map((other) => other.number))) + 1;
   const issued: ChangeOrder = { ...order, reason: order.reason.trim(), number, state: 'issued', decidedAt: null, decidedBy: '' };
   return { ok: true, value: { ...quote, orders: [...quote.orders, issued] } };
 }
@@ -124,12 +124,12 @@ export function decideOrder(
   orderId: string,
   decision: { readonly state: 'signed' | 'declined' | 'voided'; readonly instant: string; readonly by: string },
 ): Parsed<Quote> {
-  const order = quote.orders.find((one) => one.id === orderId);
+  const order = quote.orders.find((candidate) => candidate.id === orderId);
   if (order === undefined) return { ok: false, message: 'This change order was deleted.' };
   if (order.state !== 'issued') return { ok: false, message: `Change order ${order.number} is already ${order.state}. Write another one.` };
   if (decision.by.trim() === '') return { ok: false, message: 'Enter a name. It stays on the record.' };
   const decided: ChangeOrder = { ...order, state: decision.state, decidedAt: decision.instant, decidedBy: decision.by.trim() };
-  return { ok: true, value: { ...quote, orders: quote.orders.map((one) => (one.id === orderId ? decided : one)) } };
+  return { ok: true, value: { ...quote, orders: quote.orders.map((candidate) => (candidate.id === orderId ? decided : candidate)) } };
 }
 
 /** The same time of day some days on, by the local time. */

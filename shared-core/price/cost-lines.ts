@@ -126,11 +126,11 @@ function sundryLines(room: RoomTakeoff, input: CostInput): CostLine[] {
   const { business } = input;
   const { costs, units, locale, currency, pricing } = business;
   const roomId = room.room.roomId;
-  const say = { m: formatLength, m2: formatArea, kg: formatMass };
-  const line = (key: string, kind: LineKind, name: string, [quantity, unit]: [number, keyof typeof say], rate: number): CostLine[] => {
+  const formats = { m: formatLength, m2: formatArea, kg: formatMass };
+  const line = (key: string, kind: LineKind, name: string, [quantity, unit]: [number, keyof typeof formats], rate: number): CostLine[] => {
     const costMinor = roundHalfUp(times(exact(quantity), exact(rate)));
     if (costMinor === 0) return [];
-    const words = say[unit](quantity, units, locale);
+    const words = formats[unit](quantity, units, locale);
     return [
       {
         key: `${input.roomKey(roomId)}/${key}`,

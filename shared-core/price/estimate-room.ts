@@ -223,8 +223,8 @@ function doubtProblems(room: Room, way: RoomWay, survey: SurveyedRoom, taken: Ro
         : `${effect.levelM > 0 ? 'raises' : 'lowers'} the finish elevation by ${formatDepth(Math.abs(effect.levelM), units)}`;
     const count = `${Math.abs(more)} ${Math.abs(more) === 1 ? 'bag' : 'bags'}`;
     const inBags = taken.sheet === null || more === 0 ? '' : ` and ${more > 0 ? 'adds' : 'saves'} about ${count}`;
-    const it = numbers.length === 1 ? 'it' : 'them';
-    const message = `${room.name}: ${which} in doubt. This ${moves}${inBags}. Confirm or delete ${it} under Readings.`;
+    const pronoun = numbers.length === 1 ? 'it' : 'them';
+    const message = `${room.name}: ${which} in doubt. This ${moves}${inBags}. Confirm or delete ${pronoun} under Readings.`;
     return [{ key: `${DOUBT_KEY}${readingIds.join()}`, roomId: room.id, message, stops: true }];
   });
 }

@@ -76,7 +76,7 @@ export function issueQuote(records: EstimateRecords & { readonly customer: Custo
   const { totalMinor } = suggestedOption(priced);
   if (totalMinor <= 0) return { ok: false, message: 'The total is zero. Check the prices and the lines left out.' };
   const revision = Math.max(0, ...issue.earlier.map((quote) => quote.revision)) + 1;
-  const by = issue.by.trim();
+  const issuer = issue.by.trim();
   const quote: Quote = {
     id: issue.id,
     createdAt: issue.instant,
@@ -87,7 +87,7 @@ export function issueQuote(records: EstimateRecords & { readonly customer: Custo
     issuedAt: issue.instant,
     validUntil: validUntil(records, issue.instant),
     state: 'issued',
-    history: [{ state: 'issued', instant: issue.instant, by, note: issue.note }],
+    history: [{ state: 'issued', instant: issue.instant, by: issuer, note: issue.note }],
     acceptedOptionId: null,
     totalMinor,
     currency: business.currency,
@@ -105,7 +105,7 @@ export function issueQuote(records: EstimateRecords & { readonly customer: Custo
         ...earlier,
         state: 'superseded',
         changedAt: issue.instant,
-        history: [...earlier.history, { state: 'superseded', instant: issue.instant, by, note: `Revision ${revision}` }],
+        history: [...earlier.history, { state: 'superseded', instant: issue.instant, by: issuer, note: `Revision ${revision}` }],
       }),
     );
   return { ok: true, value: { quote, superseded } };

@@ -13,9 +13,9 @@ function formatterOf(locale: string, options: Intl.NumberFormatOptions): Intl.Nu
   const key = `${locale} ${options.currency ?? ''} ${options.maximumFractionDigits ?? ''}`;
   const known = formatters.get(key);
   if (known !== undefined) return known;
-  const made = new Intl.NumberFormat(locale, options);
-  formatters.set(key, made);
-  return made;
+  const formatter = new Intl.NumberFormat(locale, options);
+  formatters.set(key, formatter);
+  return formatter;
 }
 
 /**
@@ -92,8 +92,8 @@ function withoutSign(text: string, currency: string, locale: string): string {
       new Intl.NumberFormat(locale, { style: 'currency', currency, currencyDisplay }).formatToParts(1).find((p) => p.type === 'currency')
         ?.value ?? currency,
   );
-  let left = text.trim();
-  for (const sign of signs) left = left.replace(sign, '').trim();
+  let rest = text.trim();
+  for (const sign of signs) rest = rest.replace(sign, '').trim();
   // A minus that stood before the sign is left with the space that followed the sign.
-  return left.replace(/^([-\u2212+])\s+/, '$1');
+  return rest.replace(/^([-\u2212+])\s+/, '$1');
 }

@@ -246,6 +246,6 @@ function netRange(lines: readonly PricedLine[], netMinor: number, factor: Exact)
   return { leastMinor: isBelow(least, exact(0)) ? 0 : roundHalfUp(least), mostMinor: netMinor + roundHalfUp(priceOf(above, factor)) };
 }
 
-function sum<T>(of: readonly T[], amount: (item: T) => number): number {
-  return of.reduce((total, item) => total + amount(item), 0);
+function sum<T>(items: readonly T[], amount: (item: T) => number): number {
+  return items.reduce((total, item) => total + amount(item), 0);
 }

@@ -103,7 +103,7 @@ function roomDifferences(was: QuotedRoom, now: QuotedRoom, { units, locale }: Di
 function lineDifferences(was: QuotedOption, now: QuotedOption, { currency, locale }: DifferencePlace): QuoteDifference[] {
   const money = (minor: number) => formatMoney(minor, currency, locale);
   const label = (option: QuotedOption, line: QuotedOption['lines'][number]): string => {
-    const room = option.rooms.find((one) => one.roomId === line.roomId)?.name;
+    const room = option.rooms.find((candidate) => candidate.roomId === line.roomId)?.name;
     return room === undefined ? line.name : `${room}, ${line.name.charAt(0).toLowerCase()}${line.name.slice(1)}`;
   };
   // Work added by hand is scope: no room's figures tell it to the customer.

@@ -64,9 +64,9 @@ export function quotedPrice(estimate: JobEstimate, materials: readonly Material[
 
 /** The option a quote recommends. */
 export function suggestedOption({ options, suggestedId }: QuotedPrice): QuotedOption {
-  const found = options.find((option) => option.id === suggestedId) ?? options[0];
-  if (found === undefined) throw new RangeError('A quoted price has no option.');
-  return found;
+  const suggested = options.find((option) => option.id === suggestedId) ?? options[0];
+  if (suggested === undefined) throw new RangeError('A quoted price has no option.');
+  return suggested;
 }
 
 /** A quoted price with one option left, under the keys its lines have once that option is the job's own. */

@@ -45,15 +45,15 @@ const SAME_GAP_M = 0.00025;
 export function flatnessAfter(
   room: Room,
   jobRoom: Pick<JobRoom, 'flooring' | 'flooringLimits'>,
-  of: { readonly quotes: readonly Quote[]; readonly placedAt: string; readonly units: UnitSystem; readonly country: string },
+  context: { readonly quotes: readonly Quote[]; readonly placedAt: string; readonly units: UnitSystem; readonly country: string },
 ): FlatnessAfter {
-  const promisedM = promisedGapM(of.quotes);
-  const survey = surveySince(room, of.placedAt);
-  const read = survey === null ? null : readFloor(room.plan, survey, of.units);
+  const promisedM = promisedGapM(context.quotes);
+  const survey = surveySince(room, context.placedAt);
+  const read = survey === null ? null : readFloor(room.plan, survey, context.units);
   if (read === null || !read.ok) return { promisedM, worst: null, limits: [], verdict: 'not-measured' };
   const { worst, forFlooring } = floorFlatness(read.floor, USUAL_STRAIGHTEDGE_M, {
     ...jobRoom,
-    country: of.country,
+    country: context.country,
   });
   const isOver = promisedM !== null && worst.gapM > promisedM + SAME_GAP_M;
   const verdict = forFlooring.some((rule) => !rule.meets) ? 'over-limit' : isOver ? 'over-promise' : 'kept';

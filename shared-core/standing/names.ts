@@ -37,8 +37,8 @@ export function customerWords(name: string): string {
 
 /** The possessive: `Dale Tremaine’s`, `the Lindqvists’`, `Abara and Finch’s`. */
 export function whose(name: string): string {
-  const who = customerWords(name);
-  return who.startsWith('the ') ? `${who}’` : possessive(who);
+  const customer = customerWords(name);
+  return customer.startsWith('the ') ? `${customer}’` : possessive(customer);
 }
 
 /** A room's name inside a sentence: `Family room` becomes `family room`, `TV room` stays. */

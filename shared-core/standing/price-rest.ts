@@ -60,9 +60,9 @@ export function withRestPriced(reading: JobReading, { roomId, rest, payer, now, 
   const pourId = lastPourId(reading, roomId);
   if (pourId === null) return was;
   const isOld = (line: AddedLine): boolean => line.restOf === pourId && line.roomId === roomId;
-  const kept = was.added.filter((line) => !isOld(line));
+  const remaining = was.added.filter((line) => !isOld(line));
   const oldKeys = new Set(was.added.filter(isOld).map(({ id }) => addedKey(id)));
-  const others = kept.filter((line) => line.restOf === pourId);
+  const others = remaining.filter((line) => line.restOf === pourId);
   const lines = restCost(reading, rest.extra, now).lines.filter(
     (line) => line.key !== 'travel' || (payer === 'business' && others.length === 0),
   );
@@ -84,7 +84,7 @@ export function withRestPriced(reading: JobReading, { roomId, rest, payer, now, 
   const daysNow = isTrip || others.some(isPaid) ? 1 : 0;
   return {
     ...was,
-    added: [...kept, ...added],
+    added: [...remaining, ...added],
     overrides: [...was.overrides.filter((o) => !oldKeys.has(o.lineKey)), ...free],
     daysOnSite: daysNow === daysBefore ? was.daysOnSite : reading.estimate.base.days + daysNow - daysBefore,
   };

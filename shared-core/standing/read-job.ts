@@ -239,10 +239,10 @@ function summaryOf(reading: RoomGlance, figures: RoomFigures | null, whole: Whol
  * @param now instant; tests go stale and primer clocks run by it
  */
 export function glanceJob(whole: WholeJob, figures: JobFigures, now: string, before: JobGlance | null = null): JobGlance {
-  const of = (roomId: string): RoomFigures | null => figures.find((f) => f.roomId === roomId) ?? null;
+  const figuresOf = (roomId: string): RoomFigures | null => figures.find((f) => f.roomId === roomId) ?? null;
   const rooms = whole.job.rooms.flatMap((jobRoom): RoomGlance[] => {
     const room = whole.rooms.find((r) => r.id === jobRoom.roomId);
-    return room === undefined ? [] : [readRoom(whole, jobRoom, room, of(room.id), now)];
+    return room === undefined ? [] : [readRoom(whole, jobRoom, room, figuresOf(room.id), now)];
   });
   const fresh: JobBundle = {
     job: whole.job,
@@ -258,7 +258,7 @@ export function glanceJob(whole: WholeJob, figures: JobFigures, now: string, bef
     tests: whole.clearanceTests,
     visits: whole.visits,
     ledger: whole.ledger,
-    summaries: rooms.map((reading) => summaryOf(reading, of(reading.room.id), whole)),
+    summaries: rooms.map((reading) => summaryOf(reading, figuresOf(reading.room.id), whole)),
   };
   const bundleKey = bundleKeyOf(whole, fresh.summaries);
   const bundle = before?.bundleKey === bundleKey ? before.bundle : fresh;

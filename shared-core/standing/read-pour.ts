@@ -75,7 +75,8 @@ export type PourReading = {
 };
 
 /** Whether a room of the pour is of wood on joists, listed or presumed. */
-export const isOnJoists = (read: Pick<PourReading, 'rooms'>): boolean => read.rooms.some((at) => at.assessment.facts.isWoodFramed);
+export const isOnJoists = (read: Pick<PourReading, 'rooms'>): boolean =>
+  read.rooms.some((roomReading) => roomReading.assessment.facts.isWoodFramed);
 
 /** Minimum thickness of the pour by its data sheet, the greater one over wood or radiant heat included, m. */
 export function minimumDepthM({ rooms, material, leastM }: Pick<PourReading, 'rooms' | 'material' | 'leastM'>): number {
@@ -102,7 +103,7 @@ export function pourMinutes({ first, rooms, lifts }: Pick<PourReading, 'first' |
 
 /** Whether the mix of the pour is extended with aggregate. */
 export const isExtended = (read: Pick<PourReading, 'rooms'>): boolean =>
-  read.rooms.some((at) => at.estimate?.takeoff.lifts?.extended === true);
+  read.rooms.some((roomReading) => roomReading.estimate?.takeoff.lifts?.extended === true);
 
 /** Which lift of a room a pour is. */
 export type RoomLift = { readonly number: number; readonly of: number; readonly isRest: boolean };
@@ -154,12 +155,12 @@ function depthOf(estimate: RoomEstimate, lift: number, restAt: ((xM: number, yM:
 }
 
 /** The readings of the rest of a room, tied to its placed floor; null without a survey to tie them to. */
-export function readRest(at: RoomReading, floor: RoomFloor, units: UnitSystem): RestReadings | null {
-  const { estimate } = at;
+export function readRest(roomReading: RoomReading, floor: RoomFloor, units: UnitSystem): RestReadings | null {
+  const { estimate } = roomReading;
   if (estimate === null || estimate.survey.state === 'waiting') return null;
   const { floor: read, level } = estimate.survey;
   const finish = finishOf(level, estimate.level, level.highSpotsAreGround);
-  return restReadings(at.room, floor, (xM, yM) => finish(xM, yM, heightAt(read.surface, xM, yM).zM).finishedM, units);
+  return restReadings(roomReading.room, floor, (xM, yM) => finish(xM, yM, heightAt(read.surface, xM, yM).zM).finishedM, units);
 }
 
 /** What one lift of several is at a place as deep as `depthM`, m. */
@@ -314,8 +315,8 @@ export const pourRoomsOf = (pour: PourReading): readonly Omit<PourRoom, 'pourPla
 
 /** The rooms with floor still to be placed; all of them where none has any. A room whose last lift is whole is not poured again. */
 function stillToPour(reading: JobReading, rooms: readonly RoomReading[]): readonly RoomReading[] {
-  const left = rooms.filter((roomReading) => nextLift(roomFloorOf(reading, roomReading.room.id)).number <= liftsOf(roomReading));
-  return left.length === 0 ? rooms : left;
+  const open = rooms.filter((roomReading) => nextLift(roomFloorOf(reading, roomReading.room.id)).number <= liftsOf(roomReading));
+  return open.length === 0 ? rooms : open;
 }
 
 const liftsOf = (roomReading: RoomReading): number => roomReading.estimate?.takeoff.lifts?.count ?? 1;

@@ -39,8 +39,8 @@ export function restReadings(
     ...reading,
     valueM: survey.method === 'height' ? reading.valueM : -reading.valueM,
   }));
-  const isOnPlaced = (at: { readonly xM: number; readonly yM: number }): boolean =>
-    placed.some((piece) => pointInRegion(at, piece) === 'inside');
+  const isOnPlaced = (point: { readonly xM: number; readonly yM: number }): boolean =>
+    placed.some((piece) => pointInRegion(point, piece) === 'inside');
   const ties = heights.filter(isOnPlaced);
   const open = heights.filter((reading) => !isOnPlaced(reading));
   const counts = { tied: ties.length, open: open.length };

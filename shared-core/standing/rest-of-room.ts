@@ -80,18 +80,18 @@ function extraWork(all: RoomTakeoff, floor: RoomFloor, rest: FloorRest, reading:
  * @param all takeoff of all of the room; absent takes the job's own
  */
 export function restOfRoom(reading: JobReading, roomId: string, all?: RoomTakeoff): RestOfRoom | null {
-  const at = reading.rooms.find((r) => r.room.id === roomId);
+  const roomReading = reading.rooms.find((r) => r.room.id === roomId);
   const floor = roomFloorOf(reading, roomId);
   const rest = floorRest(floor);
-  if (at === undefined || rest === null) return null;
-  const takeoff = all ?? at.estimate?.takeoff ?? null;
+  if (roomReading === undefined || rest === null) return null;
+  const takeoff = all ?? roomReading.estimate?.takeoff ?? null;
   const pour = rest.openM2 > 0 ? readPour(reading, [roomId]) : null;
-  const prepHours = at.preparation.lines.reduce(
+  const prepHours = roomReading.preparation.lines.reduce(
     (sum, { item }) => sum + (item !== null && /^(rest|patch)-/.test(item.key) && item.key !== 'rest-clean' ? (item.hours ?? 0) : 0),
     0,
   );
-  const left = (of: RoomTakeoff): RestWorkload => ({
-    takeoff: restTakeoff(of, {
+  const workloadOf = (takeoff: RoomTakeoff): RestWorkload => ({
+    takeoff: restTakeoff(takeoff, {
       openShare: rest.openShare,
       pourShare: rest.openShare,
       plannedBags: rest.openM2 <= 0 ? 0 : pour?.ok === true && pour.value.layout.ok ? pour.value.bagsNeeded : null,
@@ -103,8 +103,8 @@ export function restOfRoom(reading: JobReading, roomId: string, all?: RoomTakeof
   });
   return {
     rest,
-    readings: readRest(at, floor, reading.whole.business.units),
-    left: takeoff === null ? null : left(takeoff),
+    readings: readRest(roomReading, floor, reading.whole.business.units),
+    left: takeoff === null ? null : workloadOf(takeoff),
     extra: takeoff === null ? null : extraWork(takeoff, floor, rest, reading, prepHours),
   };
 }

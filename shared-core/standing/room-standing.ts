@@ -153,15 +153,15 @@ function stateOf(facts: Facts, stage: Stage): RoomState {
  * @returns null when the job does not have the room
  */
 export function roomStanding(bundle: JobBundle, roomId: string, business: AgendaBusiness, now: string): RoomStanding | null {
-  const found = roomsOf(bundle).find((r) => r.room.id === roomId);
-  return found === undefined ? null : standingOf(bundle, found, business, now);
+  const facts = roomsOf(bundle).find((r) => r.room.id === roomId);
+  return facts === undefined ? null : standingOf(bundle, facts, business, now);
 }
 
-function standingOf(bundle: JobBundle, found: JobRoomFacts, business: AgendaBusiness, now: string): RoomStanding {
-  const { room, jobRoom, summary } = found;
-  const pour = roomPour(bundle, found);
-  const gaps = assessGapsOf(found);
-  const cure = pour.part === 'whole' ? roomCure(bundle, found, business) : null;
+function standingOf(bundle: JobBundle, roomFacts: JobRoomFacts, business: AgendaBusiness, now: string): RoomStanding {
+  const { room, jobRoom, summary } = roomFacts;
+  const pour = roomPour(bundle, roomFacts);
+  const gaps = assessGapsOf(roomFacts);
+  const cure = pour.part === 'whole' ? roomCure(bundle, roomFacts, business) : null;
   const cleared = cure !== null && isCleared(cure, now);
   const quoted = roomQuote(standingQuote(bundle), room.id, dayOfInstant(now, bundle.property.timeZone));
   const [total, open] = [summary?.prepTotal ?? 0, summary?.prepOpen ?? 0];
@@ -200,6 +200,6 @@ export function jobPaid(bundle: JobBundle, business: AgendaBusiness, now: string
 
 /** Status of every room of a job, in the job's order. Parameters as in {@link roomStanding}. */
 export function jobStanding(bundle: JobBundle, business: AgendaBusiness, now: string): JobStanding {
-  const rooms = roomsOf(bundle).map((found) => standingOf(bundle, found, business, now));
+  const rooms = roomsOf(bundle).map((roomFacts) => standingOf(bundle, roomFacts, business, now));
   return { rooms, complete: rooms.length > 0 && rooms.every((r) => r.stage === 'done'), paid: jobPaid(bundle, business, now) };
 }

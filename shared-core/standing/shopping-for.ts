@@ -25,8 +25,8 @@ function stillNeeded(reading: JobReading, rooms: Rooms): Rooms {
     const { roomId } = taken.room;
     const part = pouredOf(reading, roomId);
     if (part === 'whole') return [];
-    const left = restOfRoom(reading, roomId, taken)?.left?.takeoff ?? (part === 'part' ? nextLiftOf(reading, roomId, taken) : taken);
-    return [withoutUsed(reading, left)];
+    const needed = restOfRoom(reading, roomId, taken)?.left?.takeoff ?? (part === 'part' ? nextLiftOf(reading, roomId, taken) : taken);
+    return [withoutUsed(reading, needed)];
   });
 }
 
@@ -43,11 +43,11 @@ const USED_UP: Readonly<Record<string, (taken: RoomTakeoff) => RoomTakeoff>> = {
 function withoutUsed(reading: JobReading, taken: RoomTakeoff): RoomTakeoff {
   const preparation = reading.rooms.find(({ room }) => room.id === taken.room.roomId)?.preparation;
   if (preparation === undefined) return taken;
-  const left = preparation.lines
+  const needed = preparation.lines
     .filter((line) => line.state === 'signed')
     .reduce((still, line) => USED_UP[line.key]?.(still) ?? still, taken);
   const isPrimed = preparation.clock?.state === 'drying' || preparation.clock?.state === 'ready';
-  return isPrimed && (taken.lifts?.count ?? 1) <= 1 ? { ...left, primer: null } : left;
+  return isPrimed && (taken.lifts?.count ?? 1) <= 1 ? { ...needed, primer: null } : needed;
 }
 
 /** Materials of the next lift where the lifts before it are complete. */
@@ -87,10 +87,10 @@ export function jobNeeds(reading: JobReading): JobNeed[] {
   const { job, property, quotes } = reading.whole;
   if (job.state !== 'open' || !quotes.some((quote) => quote.state === 'accepted' && quote.deletedAt === null)) return [];
   const dayOf = (roomId: string): string => {
-    const at = job.rooms.find((room) => room.roomId === roomId)?.pourAt ?? null;
+    const pourAt = job.rooms.find((room) => room.roomId === roomId)?.pourAt ?? null;
     const last = reading.standing.rooms.find((room) => room.roomId === roomId)?.pouredAt ?? null;
     // A date before the last pour does not count.
-    return at === null || (last !== null && at <= last) ? '' : dayOfInstant(at, property.timeZone);
+    return pourAt === null || (last !== null && pourAt <= last) ? '' : dayOfInstant(pourAt, property.timeZone);
   };
   const open = stillNeeded(reading, reading.estimate.base.takeoff.rooms);
   const days = [...new Set(open.map(({ room }) => dayOf(room.roomId)))].sort((a, b) => (a === '' ? 1 : b === '' ? -1 : a.localeCompare(b)));

@@ -75,28 +75,36 @@ export function whatIfRows(planned: JobReading, tried: JobReading, roomId: strin
   const row = (
     { key, name, of }: Pick<WhatIfRow, 'key' | 'name' | 'of'>,
     values: readonly [number | null | undefined, number | null | undefined],
-    say: (value: number) => string,
+    format: (value: number) => string,
     change: ((by: number) => string) | null,
   ): WhatIfRow => {
     const [a, b] = values;
-    const asPlanned = a == null ? NONE : say(a);
-    const asTried = b == null ? NONE : say(b);
-    const by = a == null || b == null || asPlanned === asTried ? 0 : b - a;
-    return { key, name, of, asPlanned, asTried, change: by === 0 || change === null ? '' : `${by > 0 ? '+' : '−'}${change(Math.abs(by))}` };
+    const asPlanned = a == null ? NONE : format(a);
+    const asTried = b == null ? NONE : format(b);
+    const difference = a == null || b == null || asPlanned === asTried ? 0 : b - a;
+    return {
+      key,
+      name,
+      of,
+      asPlanned,
+      asTried,
+      change: difference === 0 || change === null ? '' : `${difference > 0 ? '+' : '−'}${change(Math.abs(difference))}`,
+    };
   };
   const count = (n: number): string => formatNumber(n, { most: 0 }, locale);
   const money = (minor: number): string => formatMoney(minor, currency, locale, 'bare');
   const depth = (m: number): string => formatDepth(m, units, locale);
   const lasts = (min: number): string => formatDuration(Math.round(min) * 60, locale);
-  const price = (of: 'costMinor' | 'netMinor' | 'totalMinor') => [planned.estimate.base.price[of], tried.estimate.base.price[of]] as const;
+  const price = (amount: 'costMinor' | 'netMinor' | 'totalMinor') =>
+    [planned.estimate.base.price[amount], tried.estimate.base.price[amount]] as const;
   const moment = (finish: Finish, min: number | null): string | null =>
     finish.pourAt === null || min === null ? null : formatInstant(minutesLater(finish.pourAt, min), property.timeZone, 'short', locale);
   const days = (min: number): string => `${formatNumber(min / DAY_MIN, { most: 1 }, locale)} d`;
   const long = (min: number): string => (min < 2 * DAY_MIN ? lasts(Math.round(min / 15) * 15) : days(min));
   // A row of instants where a pour date is set, otherwise of durations after the start of the pour.
-  const finish = (key: WhatIfKey, name: string, after: string, of: (f: Finish) => number | null): WhatIfRow => {
-    const plain = row({ key, name: from.pourAt === null ? after : name, of: 'room' }, [of(from), of(to)], long, long);
-    const [a, b] = [moment(from, of(from)), moment(to, of(to))];
+  const finish = (key: WhatIfKey, name: string, after: string, minutesOf: (f: Finish) => number | null): WhatIfRow => {
+    const plain = row({ key, name: from.pourAt === null ? after : name, of: 'room' }, [minutesOf(from), minutesOf(to)], long, long);
+    const [a, b] = [moment(from, minutesOf(from)), moment(to, minutesOf(to))];
     return a === null || b === null ? plain : { ...plain, asPlanned: a, asTried: b, change: a === b ? '' : plain.change };
   };
   return [

@@ -16,7 +16,7 @@ export type Migration = {
    * Changes by schema, applied wherever the schema is embedded, such as an address in customers and properties. A step that moves
    * a part reads the old place in the function of the parent record.
    */
-  readonly changes: readonly { readonly of: z.ZodType; readonly change: (part: StoredRow) => StoredRow }[];
+  readonly changes: readonly { readonly schema: z.ZodType; readonly change: (part: StoredRow) => StoredRow }[];
 };
 
 export const MIGRATIONS: readonly Migration[] = [];
@@ -24,12 +24,12 @@ export const MIGRATIONS: readonly Migration[] = [];
 /** Whether a step changes anything in the rows of a table. */
 export function touchesTable(step: Migration, table: TableName): boolean {
   const parts = partSchemas(TABLES[table].schema);
-  return step.changes.some(({ of }) => parts.has(of));
+  return step.changes.some(({ schema }) => parts.has(schema));
 }
 
 const takeStep = (table: TableName, row: StoredRow, step: Migration): StoredRow =>
   mapParts(row, TABLES[table].schema, (part, schema) =>
-    step.changes.reduce((current, { of, change }) => (of === schema ? change(current) : current), part as StoredRow),
+    step.changes.reduce((current, { schema: target, change }) => (target === schema ? change(current) : current), part as StoredRow),
   ) as StoredRow;
 
 /**

@@ -62,11 +62,11 @@ export function mapParts(value: unknown, schema: z.ZodType, change: PartChange):
 }
 
 /** Every object schema within a schema, itself included. */
-export function partSchemas(schema: z.ZodType, found: Set<z.ZodType> = new Set()): ReadonlySet<z.ZodType> {
-  if (found.has(schema)) return found;
+export function partSchemas(schema: z.ZodType, parts: Set<z.ZodType> = new Set()): ReadonlySet<z.ZodType> {
+  if (parts.has(schema)) return parts;
   const { type, shape, element, innerType, valueType, options } = definitionOf(schema);
-  if (type === 'object') found.add(schema);
+  if (type === 'object') parts.add(schema);
   for (const inner of [...Object.values(shape ?? {}), element, innerType, valueType, ...(options ?? [])])
-    if (inner !== undefined) partSchemas(inner, found);
-  return found;
+    if (inner !== undefined) partSchemas(inner, parts);
+  return parts;
 }

@@ -18,62 +18,64 @@ export type DataTable = {
 };
 
 /** A column and how a row fills it. */
-export type ColumnOf<Row> = DataColumn & { readonly of: (row: Row) => DataCell };
+export type ColumnOf<Row> = DataColumn & { readonly cellOf: (row: Row) => DataCell };
 
 type Get<Row, Value> = (row: Row) => Value | null | undefined;
 
-export const text = <Row>(title: string, of: Get<Row, string>, about = ''): ColumnOf<Row> => ({
+export const text = <Row>(title: string, fieldOf: Get<Row, string>, about = ''): ColumnOf<Row> => ({
   title,
   holds: 'text',
   about,
-  of: (row) => of(row) ?? '',
+  cellOf: (row) => fieldOf(row) ?? '',
 });
-export const phone = <Row>(title: string, of: Get<Row, string>): ColumnOf<Row> => ({
+export const phone = <Row>(title: string, fieldOf: Get<Row, string>): ColumnOf<Row> => ({
   title,
   holds: 'phone',
   about: '',
-  of: (row) => of(row) ?? '',
+  cellOf: (row) => fieldOf(row) ?? '',
 });
-export const day = <Row>(title: string, of: Get<Row, string>, about = ''): ColumnOf<Row> => ({
+export const day = <Row>(title: string, fieldOf: Get<Row, string>, about = ''): ColumnOf<Row> => ({
   title,
   holds: 'day',
   about,
-  of: (row) => of(row) ?? null,
+  cellOf: (row) => fieldOf(row) ?? null,
 });
 
 /** A figure rounded to what was measured. @param decimals digits kept after the point */
-export const number = <Row>(title: string, decimals: number, of: Get<Row, number>, about = ''): ColumnOf<Row> => ({
+export const number = <Row>(title: string, decimals: number, fieldOf: Get<Row, number>, about = ''): ColumnOf<Row> => ({
   title,
   holds: 'number',
   about,
-  of: (row) => {
-    const value = of(row);
+  cellOf: (row) => {
+    const value = fieldOf(row);
     return value === null || value === undefined ? null : Number(value.toFixed(decimals));
   },
 });
 
-/** An amount as a decimal number. @param of whole minor units and their currency */
-export const money = <Row>(title: string, of: Get<Row, readonly [minor: number, currency: string]>, about = ''): ColumnOf<Row> => ({
+/** An amount as a decimal number. @param fieldOf whole minor units and their currency */
+export const money = <Row>(title: string, fieldOf: Get<Row, readonly [minor: number, currency: string]>, about = ''): ColumnOf<Row> => ({
   title,
   holds: 'money',
   about,
-  of: (row) => {
-    const value = of(row);
+  cellOf: (row) => {
+    const value = fieldOf(row);
     return value === null || value === undefined ? null : decimalMoney(value[0], value[1]);
   },
 });
 
 /** An instant in two columns: in UTC, and as the clock on site shows it. @param zone the time zone of a row */
-export function moments<Row>(title: string, of: Get<Row, string>, zone: (row: Row) => string, about = ''): readonly ColumnOf<Row>[] {
+export function moments<Row>(title: string, fieldOf: Get<Row, string>, zone: (row: Row) => string, about = ''): readonly ColumnOf<Row>[] {
   return [
-    { title: `${title} (UTC)`, holds: 'instant', about, of: (row) => of(row) ?? null },
+    { title: `${title} (UTC)`, holds: 'instant', about, cellOf: (row) => fieldOf(row) ?? null },
     {
       title: `${title} (local)`,
       holds: 'local',
       about: 'The same moment by the clock on site.',
-      of: (row) => {
-        const at = of(row);
-        return at === null || at === undefined ? null : `${dayOfInstant(at, zone(row))} ${clockOfInstant(at, zone(row))}`;
+      cellOf: (row) => {
+        const instant = fieldOf(row);
+        return instant === null || instant === undefined
+          ? null
+          : `${dayOfInstant(instant, zone(row))} ${clockOfInstant(instant, zone(row))}`;
       },
     },
   ];
@@ -85,7 +87,7 @@ export function dataTable<Row>(name: string, about: string, rows: readonly Row[]
     name,
     about,
     columns: columns.map(({ title, holds, about: words }) => ({ title, holds, about: words })),
-    rows: rows.map((row) => columns.map(({ of }) => of(row))),
+    rows: rows.map((row) => columns.map(({ cellOf }) => cellOf(row))),
   };
 }
 

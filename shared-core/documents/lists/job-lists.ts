@@ -94,18 +94,18 @@ function jobLists(rows: ListRows, names: Names): readonly DataTable[] {
 function quoteLists(rows: ListRows, names: Names): readonly DataTable[] {
   const quotes = inUse(rows.quotes);
   const options = quotes.flatMap((quote) => quote.priced.options.map((option) => ({ quote, option })));
-  const lines = options.flatMap((at) => at.option.lines.map((line) => ({ ...at, line })));
-  const taxes = options.flatMap((at) => at.option.taxes.map((tax) => ({ ...at, tax })));
-  const stages = options.flatMap((at) => at.option.stages.map((stage) => ({ ...at, stage })));
+  const lines = options.flatMap((quoted) => quoted.option.lines.map((line) => ({ ...quoted, line })));
+  const taxes = options.flatMap((quoted) => quoted.option.taxes.map((tax) => ({ ...quoted, tax })));
+  const stages = options.flatMap((quoted) => quoted.option.stages.map((stage) => ({ ...quoted, stage })));
   const orders = quotes.flatMap((quote) => quote.orders.map((order) => ({ quote, order })));
   type Quote = (typeof quotes)[number];
-  const of = <Row extends { readonly quote: Quote }>() => [
+  const ofQuote = <Row extends { readonly quote: Quote }>() => [
     text<Row>('Quote ID', ({ quote }) => quote.id),
     text<Row>('Job', ({ quote }) => names.job(quote.jobId)),
     number<Row>('Revision', 0, ({ quote }) => quote.revision),
   ];
   const ofOption = <Row extends { readonly quote: Quote; readonly option: { readonly name: string } }>() => [
-    ...of<Row>(),
+    ...ofQuote<Row>(),
     text<Row>('Option', ({ option }) => option.name),
   ];
   const suggested = (quote: Quote) =>
@@ -166,7 +166,7 @@ function quoteLists(rows: ListRows, names: Names): readonly DataTable[] {
       text('Currency', ({ quote }) => quote.currency),
     ]),
     dataTable('change orders', 'One row per change order.', orders, [
-      ...of<(typeof orders)[number]>(),
+      ...ofQuote<(typeof orders)[number]>(),
       number('Change order', 0, ({ order }) => order.number),
       text('State', ({ order }) => order.state),
       text('Reason', ({ order }) => order.reason),

@@ -6,7 +6,7 @@ import { inUse, type ListRows, type Names } from './list-rows.ts';
 type Entry<Kind extends LedgerEntry['kind']> = Extract<LedgerEntry, { kind: Kind }>;
 
 function ledgerLists(rows: ListRows, names: Names): readonly DataTable[] {
-  const of = <Kind extends LedgerEntry['kind']>(...kinds: readonly Kind[]): readonly Entry<Kind>[] =>
+  const entriesOf = <Kind extends LedgerEntry['kind']>(...kinds: readonly Kind[]): readonly Entry<Kind>[] =>
     inUse(rows.ledger).filter((entry): entry is Entry<Kind> => kinds.some((kind) => kind === entry.kind));
   const { currency } = names;
   const head = <Row extends LedgerEntry>(): readonly ColumnOf<Row>[] => [
@@ -25,9 +25,9 @@ function ledgerLists(rows: ListRows, names: Names): readonly DataTable[] {
     ),
     text('Reason for voiding', (e) => e.voidReason),
   ];
-  const invoices = of('invoice');
+  const invoices = entriesOf('invoice');
   const taxes = invoices.flatMap((invoice) => invoice.taxes.map((tax) => ({ invoice, tax })));
-  const lines = of('purchase').flatMap((purchase) => purchase.lines.map((line) => ({ purchase, line })));
+  const lines = entriesOf('purchase').flatMap((purchase) => purchase.lines.map((line) => ({ purchase, line })));
   const numberOf = (id: string | null): string => invoices.find((invoice) => invoice.id === id)?.number ?? '';
   type Receipt = Entry<'payment' | 'refund' | 'credit' | 'write-off'>;
   const sign = (e: Receipt): number => (e.kind === 'refund' ? -1 : 1);
@@ -56,7 +56,7 @@ function ledgerLists(rows: ListRows, names: Names): readonly DataTable[] {
     dataTable(
       'payments',
       'Payments, refunds, credits, and write-offs. A refund is negative.',
-      of('payment', 'refund', 'credit', 'write-off'),
+      entriesOf('payment', 'refund', 'credit', 'write-off'),
       [
         ...head<Receipt>(),
         text('Kind', (e) => e.kind),
@@ -91,7 +91,7 @@ function ledgerLists(rows: ListRows, names: Names): readonly DataTable[] {
         () => names.zone,
       ),
     ]),
-    dataTable('hours', 'One row per entry of hours.', of('hours'), [
+    dataTable('hours', 'One row per entry of hours.', entriesOf('hours'), [
       ...head<Entry<'hours'>>(),
       text('Worker', (e) => e.who),
       text('Paid as', (e) => e.paidAs),
@@ -101,7 +101,7 @@ function ledgerLists(rows: ListRows, names: Names): readonly DataTable[] {
       text('Currency', () => currency),
       ...tail<Entry<'hours'>>(),
     ]),
-    dataTable('mileage', 'One row per drive.', of('drive'), [
+    dataTable('mileage', 'One row per drive.', entriesOf('drive'), [
       ...head<Entry<'drive'>>(),
       text('Purpose', (e) => e.purpose),
       number('Distance (km)', 1, (e) => e.distanceKm),
@@ -109,7 +109,7 @@ function ledgerLists(rows: ListRows, names: Names): readonly DataTable[] {
       number('Distance (mi)', 1, (e) => e.distanceKm / 1.609344),
       ...tail<Entry<'drive'>>(),
     ]),
-    dataTable('stock', 'One row per change of stock on hand.', of('stock'), [
+    dataTable('stock', 'One row per change of stock on hand.', entriesOf('stock'), [
       ...head<Entry<'stock'>>(),
       text('Change', (e) => e.what),
       text('Material', (e) => names.material(e.materialId)),
@@ -130,13 +130,13 @@ type Detail = {
 };
 
 /** Every field of a record, by its path: `powder.bagKg.value`. Pictures and what another list has are left out. */
-function details(of: Pick<Detail, 'record' | 'id' | 'name'>, value: unknown, leftOut: readonly string[], path = ''): readonly Detail[] {
+function details(owner: Pick<Detail, 'record' | 'id' | 'name'>, value: unknown, leftOut: readonly string[], path = ''): readonly Detail[] {
   if (leftOut.includes(path) || value === null || value === undefined || value === '') return [];
   if (typeof value === 'object')
-    return Object.entries(value).flatMap(([key, inner]) => details(of, inner, leftOut, path === '' ? key : `${path}.${key}`));
-  if (typeof value === 'number') return [{ ...of, path, value: Number(value.toPrecision(8)) }];
-  if (typeof value === 'boolean') return [{ ...of, path, value: value ? 'yes' : 'no' }];
-  return typeof value === 'string' ? [{ ...of, path, value }] : [];
+    return Object.entries(value).flatMap(([key, inner]) => details(owner, inner, leftOut, path === '' ? key : `${path}.${key}`));
+  if (typeof value === 'number') return [{ ...owner, path, value: Number(value.toPrecision(8)) }];
+  if (typeof value === 'boolean') return [{ ...owner, path, value: value ? 'yes' : 'no' }];
+  return typeof value === 'string' ? [{ ...owner, path, value }] : [];
 }
 
 const STAMPS = ['id', 'createdAt', 'changedAt', 'deletedAt'];

@@ -4,12 +4,12 @@ import { ringAreaM2, ringPerimeterM } from '../../plan/polygon.ts';
 import { type ColumnOf, type DataTable, dataTable, day, moments, number, phone, text } from './data-table.ts';
 import { inUse, type ListRows, type Names } from './list-rows.ts';
 
-const address = <Row>(of: (row: Row) => Address | null): readonly ColumnOf<Row>[] => [
-  text('Street address', (row) => of(row)?.line),
-  text('City', (row) => of(row)?.city),
-  text('State', (row) => of(row)?.region),
-  text('ZIP code', (row) => of(row)?.zip),
-  text('Country', (row) => of(row)?.country, 'Two letters, ISO 3166-1.'),
+const address = <Row>(addressOf: (row: Row) => Address | null): readonly ColumnOf<Row>[] => [
+  text('Street address', (row) => addressOf(row)?.line),
+  text('City', (row) => addressOf(row)?.city),
+  text('State', (row) => addressOf(row)?.region),
+  text('ZIP code', (row) => addressOf(row)?.zip),
+  text('Country', (row) => addressOf(row)?.country, 'Two letters, ISO 3166-1.'),
 ];
 
 /** The lists of people and places. */

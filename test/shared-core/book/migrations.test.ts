@@ -8,12 +8,12 @@ import { SCHEMA_VERSION, TABLE_NAMES } from '../../../shared-core/book/tables.ts
 import version1 from './version-1.fixture.json' with { type: 'json' };
 
 const STEPS: readonly Migration[] = [
-  { to: 2, changes: [{ of: customerSchema, change: (row) => ({ ...row, name: `${String(row['name'])}!` }) }] },
+  { to: 2, changes: [{ schema: customerSchema, change: (row) => ({ ...row, name: `${String(row['name'])}!` }) }] },
   {
     to: 3,
     changes: [
       {
-        of: customerSchema,
+        schema: customerSchema,
         change: (row) => {
           if (row['id'] === 'customer-odd') throw new TypeError('cannot read');
           return { ...row, notes: 'from version 3' };

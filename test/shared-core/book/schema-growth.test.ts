@@ -28,7 +28,7 @@ const grown = (schema: z.ZodType, target: z.ZodType): z.ZodType => {
 };
 const stepFor = (target: z.ZodType): Migration => ({
   to: 2,
-  changes: [{ of: target, change: (part) => ({ ...part, [ADDED]: 'added' }) }],
+  changes: [{ schema: target, change: (part) => ({ ...part, [ADDED]: 'added' }) }],
 });
 const FROZEN: Readonly<Record<Exclude<keyof Frozen, 'version'>, TableName>> = {
   business: 'business',

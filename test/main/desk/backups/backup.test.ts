@@ -198,7 +198,7 @@ describe('a backup', () => {
         to: 2,
         changes: [
           {
-            of: customerSchema,
+            schema: customerSchema,
             change: (row: StoredRow) => {
               if (row['name'] === undefined) throw new Error('no name');
               return { ...row, kind: 'person' };
