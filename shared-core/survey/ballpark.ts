@@ -1,46 +1,49 @@
 /**
- * A price range before anything was measured: a floor area and a rough guess of the depth, or the worst gap seen under a
- * level held level. It replaces no survey and claims no measurement; the range is wide on purpose.
+ * A price range before any measurement, from a floor area and either a guessed depth or the worst gap seen under a level
+ * held level. It does not replace a survey; the range is wide on purpose.
  */
 import type { BallparkGuess } from '../book/ballpark-guess.ts';
 import type { Range } from '../book/fields.ts';
 import type { Parsed } from '../measure/parsed.ts';
 
-/** What a ballpark comes to. Depths in meters, volumes in cubic meters. All ranges are about 80% likely to hold the truth. */
+/**
+ * The result of a ballpark. Depths in meters, volumes in cubic meters. Each range is about 80% likely to include the true
+ * value.
+ */
 export type Ballpark = {
   readonly basis: BallparkGuess;
   readonly areaM2: number;
   /** Pour depth averaged over the floor. */
   readonly averageDepthM: Range;
-  /** Deepest place of the pour, likely. */
+  /** Likely deepest point of the pour. */
   readonly deepestM: number;
-  /** In place, without waste. */
+  /** Volume in place, without waste. */
   readonly volumeM3: Range;
   /** Whole bags with waste, each figure rounded up; null without a yield. */
   readonly bags: Range | null;
 };
 
-/** What turns a volume into bags. */
+/** The terms that turn a volume into bags. */
 export type BallparkTerms = {
-  /** Thickness kept over the highest place, meters. */
+  /** Minimum thickness over the highest point, meters. */
   readonly minimumThicknessM: number;
   /** Waste factor as a share of the volume. */
   readonly wasteShare: number;
-  /** Mixed volume per bag, cubic meters; null while no data sheet is chosen. */
+  /** Mixed volume per bag, cubic meters; null when no data sheet is chosen. */
   readonly yieldM3: number | null;
 };
 
 /**
- * A floor's average depth under its highest place, as a share of high to low; and how high to low grows from the worst gap
- * with the length of the room in levels: not at all where the level spanned the whole dip, in proportion on a slope. Common
- * practice, no source: chosen so that the range holds 80% to 95% of the simulated floors in
+ * A floor's average depth below its highest point, as a share of high to low; and how high to low grows from the worst gap
+ * with the length of the room in level lengths: no growth where the level spanned the whole dip, proportional on a slope.
+ * Common practice, no source: chosen so that the range covers 80% to 95% of the simulated floors in
  * `test/shared-core/survey/ballpark.test.ts`.
  */
 const AVERAGE_OF_HIGH_TO_LOW = { least: 0.4, likely: 0.5, most: 0.6 } as const;
 const GROWS_WITH_LENGTH = { least: 0.1, likely: 0.4, most: 0.7 } as const;
 
 /**
- * A wide range of depth, volume and bags from an area and a guess.
+ * Calculates a wide range of depth, volume, and bags from an area and a guess.
  * @param areaM2 floor area, square meters
  * @param basis a range of average pour depth, or the worst gap under a level of known length, held level
  * @returns the ballpark, or a sentence that says what to enter
@@ -61,7 +64,7 @@ function fromDepths({ leastM, mostM }: Extract<BallparkGuess, { kind: 'depth' }>
 }
 
 function fromGap({ gapM, levelLengthM }: Extract<BallparkGuess, { kind: 'gap' }>, areaM2: number, minimumM: number): Depths {
-  // The diagonal of a square room of this area: the longest way a slope can run.
+  // The diagonal of a square room of this area is the longest run a slope can have.
   const lengths = Math.max(1, Math.sqrt(2 * areaM2) / levelLengthM);
   const highToLowM = (which: keyof Range): number => gapM * lengths ** GROWS_WITH_LENGTH[which];
   const averageM = (which: keyof Range): number => minimumM + AVERAGE_OF_HIGH_TO_LOW[which] * highToLowM(which);
@@ -75,7 +78,7 @@ const scaled = ({ least, likely, most }: Range, by: number): Range => ({ least: 
 
 function bagsFor(volumeM3: Range, { wasteShare, yieldM3 }: BallparkTerms): Range | null {
   if (yieldM3 === null) return null;
-  // A hair less than the quotient, so that rounding error does not add a bag.
+  // Subtracts 1e-9 so that rounding error does not add a bag.
   const whole = (m3: number): number => Math.ceil((m3 * (1 + wasteShare)) / yieldM3 - 1e-9);
   return { least: whole(volumeM3.least), likely: whole(volumeM3.likely), most: whole(volumeM3.most) };
 }

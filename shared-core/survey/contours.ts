@@ -6,15 +6,15 @@ import { type RoomRings, stretchesOnFloor } from './room-rings.ts';
 import type { Surface } from './surface.ts';
 import { real, whole } from './typed-reads.ts';
 
-/** One line: its points in order with the higher floor on the left of the way, closed when it comes back to its start. */
+/** One line: its points in order with the higher floor on the left, and closed when it returns to its start. */
 export type ContourLine = { readonly points: readonly Point[]; readonly closed: boolean };
 
-/** Pieces of a line still to be joined: x1, y1, x2, y2 each. */
+/** Unjoined pieces of a line: x1, y1, x2, y2 each. */
 export type LinePieces = number[];
 
 /**
- * Pieces of the line where the floor, measured from the plane's slope, stands at `heightM`, cut at the walls. A hair is
- * added to the height so that a reading that stands exactly on it leaves no doubt which side it is on.
+ * Pieces of the line where the floor, measured from the plane's slope, is at `heightM`, cut at the walls. A tiny offset is
+ * added to the height so that a reading exactly at that height is clearly on one side.
  */
 export function piecesAt(
   surface: Surface,
@@ -42,7 +42,7 @@ export function piecesAt(
       const wa = w(a);
       const wb = w(b);
       if (wa > levelM === wb > levelM) continue;
-      // From the lower index to the higher, so that both cells find the very same point.
+      // Interpolates from the lower index to the higher so that both cells compute the same point.
       const [i, j, wi, wj] = a < b ? [a, b, wa, wb] : [b, a, wb, wa];
       const s = (levelM - wi) / (wj - wi);
       const x = real(xM, i) + s * (real(xM, j) - real(xM, i));
@@ -74,12 +74,15 @@ export function piecesAt(
 }
 
 const JOIN_M = 1e-6;
-/** Ends are looked up by cells a few times as wide, so that most ends need one cell and none more than four. */
+/**
+ * Ends are looked up in cells a few times wider than the join distance, so that most ends need one cell and none more than
+ * four.
+ */
 const CELL_M = 4 * JOIN_M;
-/** Cells either way that a key has room for: over 130 m from the sheet's origin. */
+/** Cells in each direction that fit in a key: over 130 m from the drawing's origin. */
 const CELLS = 2 ** 26;
 
-/** Joins pieces end to start into lines. Ends closer than a micrometer are one point. */
+/** Joins pieces end to start into lines. Ends closer than a micrometer count as one point. */
 export function joinPieces(pieces: LinePieces): ContourLine[] {
   const count = pieces.length / 4;
   const starts = new Map<number, number[]>();
@@ -134,33 +137,33 @@ export function joinPieces(pieces: LinePieces): ContourLine[] {
     if (closed) points.pop();
     lines.push({ points, closed });
   };
-  // Lines that begin at a wall first, then the rings that are left.
+  // Lines that begin at a wall come first, then the remaining closed rings.
   for (let i = 0; i < count; i += 1) if (!used[i] && !hasBefore[i]) follow(i);
   for (let i = 0; i < count; i += 1) if (!used[i]) follow(i);
   return lines;
 }
 
-/** A contour with the value it stands for. `softened` is for looking at only: no figure is taken from it. */
+/** A contour with its value. `softened` is for display only; no figure is calculated from it. */
 export type Contour = {
   readonly heightM: number;
-  /** Pour depth below the level, meters; negative above it. */
+  /** Pour depth below the finish elevation, meters; negative above it. */
   readonly depthM: number;
   readonly lines: readonly ContourLine[];
   readonly softened: readonly ContourLine[];
 };
 
-/** Steps between contours that read well, meters: 1, 2, 5, 10, 20, 50 mm. */
+/** Readable contour intervals, meters: 1, 2, 5, 10, 20, 50 mm. */
 export const METRIC_STEPS_M: readonly number[] = [0.001, 0.002, 0.005, 0.01, 0.02, 0.05, 0.1];
-/** The same in inches: 1/16, 1/8, 1/4, 1/2, 1, 2. */
+/** Readable contour intervals in inches: 1/16, 1/8, 1/4, 1/2, 1, 2. */
 export const INCH_STEPS_M: readonly number[] = [1 / 16, 1 / 8, 1 / 4, 1 / 2, 1, 2, 4].map((inches) => inches * 0.0254);
 
-/** The step that gives about eight contours over a range of heights. */
+/** The interval that gives about eight contours over a range of heights. */
 export function contourStepM(rangeM: number, units: 'us' | 'metric'): number {
   const steps = units === 'us' ? INCH_STEPS_M : METRIC_STEPS_M;
   return steps.find((step) => rangeM / step <= 9) ?? steps[steps.length - 1] ?? 0.1;
 }
 
-/** Contours at whole steps of depth below `levelM`, heights measured from the plane's slope. */
+/** Contours at whole steps of depth below `levelM`, with heights measured from the plane's slope. */
 export function contoursBelow(
   { surface, room, mosaic }: { readonly surface: Surface; readonly room: RoomRings; readonly mosaic: Mosaic },
   plane: Plane,
@@ -179,7 +182,10 @@ export function contoursBelow(
   return contours;
 }
 
-/** A line with its corners cut twice at a quarter (Chaikin 1974): creases of the triangles soften, ends stay at the walls. */
+/**
+ * A line with its corners cut twice at a quarter (Chaikin 1974): this smooths the creases of the triangles and keeps the
+ * ends at the walls.
+ */
 export function softened(line: ContourLine): ContourLine {
   let points = line.points;
   for (let round = 0; round < 2; round += 1) {

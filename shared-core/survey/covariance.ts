@@ -1,15 +1,18 @@
 /**
- * Floors as random surfaces, for the error of a volume: how alike two places are by their distance, and the linear algebra
- * for it. Estimation variance as in geostatistics (G. Matheron, The theory of regionalized variables, 1971).
+ * Models a floor as a random surface to estimate the error of a volume: the correlation of two places by distance, and the
+ * linear algebra for it. Estimation variance as in geostatistics (G. Matheron, The theory of regionalized variables, 1971).
  */
 import { real } from './typed-reads.ts';
 
-/** How a floor varies: `rough` breaks at every step (exponential), `smooth` bends gently (Gaussian). Lengths and sizes in meters. */
+/**
+ * How a floor varies: `rough` changes at every step (exponential), `smooth` bends gently (Gaussian). Lengths and sizes in
+ * meters.
+ */
 export type FloorModel = { readonly kind: 'rough' | 'smooth'; readonly lengthM: number; readonly sizeM: number };
 
 /**
- * The floors thought possible before any reading: bumps from a hand to a room long, 1 mm to 32 mm high, a smooth floor more
- * likely than a rough one. Common practice, no source; chosen with the floors of `range-calibration.test.ts`.
+ * The prior set of floors before any reading: bumps from a hand's width to a room long, 1 mm to 32 mm high, a smooth floor
+ * more likely than a rough one. Common practice, no source; chosen with the floors of `range-calibration.test.ts`.
  */
 export const FLOOR_KINDS: readonly (Omit<FloorModel, 'sizeM'> & { readonly prior: number })[] = [
   { kind: 'rough', lengthM: 0.3, prior: 0.35 },
@@ -27,7 +30,7 @@ export const FLOOR_SIZES_M: readonly number[] = [0.001, 0.002, 0.004, 0.008, 0.0
 export const SLOPE_SD = 0.005;
 export const OFFSET_SD_M = 0.02;
 
-/** Correlation of heights at two places so far apart, 0 to 1. */
+/** Correlation of heights at two places `distanceM` apart, 0 to 1. */
 export function correlation(kind: FloorModel['kind'], distanceM: number, lengthM: number): number {
   if (kind === 'rough') return Math.exp(-distanceM / lengthM);
   return Math.exp(-((distanceM / lengthM) ** 2) / 2);
@@ -35,7 +38,7 @@ export function correlation(kind: FloorModel['kind'], distanceM: number, lengthM
 
 /**
  * Cholesky factor of a symmetric positive definite matrix, row by row in its lower half; the matrix is overwritten.
- * @returns the sum of the logarithms of its diagonal, or null where rounding leaves the matrix not positive definite
+ * @returns the sum of the logarithms of its diagonal, or null where rounding makes the matrix not positive definite
  */
 export function factorize(matrix: Float64Array, size: number): number | null {
   let logs = 0;
@@ -63,7 +66,7 @@ export function solveLower(factor: Float64Array, size: number, b: Float64Array):
   return b;
 }
 
-/** The sum of the products of two lists of the same length. */
+/** Dot product of two lists of the same length. */
 export function dot(a: Float64Array, b: Float64Array): number {
   let sum = 0;
   for (let i = 0; i < a.length; i += 1) sum += real(a, i) * real(b, i);

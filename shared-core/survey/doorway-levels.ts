@@ -1,4 +1,6 @@
-/** What the finished level does at each opening: depth of fill along the threshold and the step to the floor beyond. */
+/**
+ * The effect of the finish elevation at each doorway: pour depth along the threshold and the step to the adjoining floor.
+ */
 import type { Opening, Plan } from '../book/plan-fields.ts';
 import { placedOpenings } from '../plan/openings.ts';
 import { profilesAlong } from './profile.ts';
@@ -6,7 +8,7 @@ import type { RoomRings } from './room-rings.ts';
 import type { FinishAt } from './section-along.ts';
 import { heightAt, type Surface } from './surface.ts';
 
-/** An opening under the chosen level. Heights on the readings' scale, meters. */
+/** A doorway at the chosen finish elevation. Heights on the readings' scale, meters. */
 export type DoorwayLevel = {
   readonly openingId: string;
   readonly name: string;
@@ -16,15 +18,18 @@ export type DoorwayLevel = {
   readonly depthM: number;
   readonly leastDepthM: number;
   readonly greatestDepthM: number;
-  /** The floor at this threshold lies beyond the readings: the figures are a guess until one is taken there. */
+  /** The floor at this threshold has no readings, so the figures are extrapolated until one is taken there. */
   readonly extrapolated: boolean;
   readonly adjoiningM: number | null;
   readonly adjoiningFlooring: string;
-  /** From the floor beyond up to ours with its flooring: positive is a step up into this room. Null when that floor wasn't read. */
+  /**
+   * Step from the adjoining floor to this room's finished flooring: positive is a step up into this room. Null when the
+   * adjoining floor has no reading.
+   */
   readonly stepM: number | null;
 };
 
-/** Every opening under the finish, the new flooring's thickness laid on it. */
+/** Every doorway at the finish elevation plus the thickness of the new flooring. */
 export function doorwayLevels(
   surface: Surface,
   room: RoomRings,

@@ -1,23 +1,23 @@
-/** What a doubtful reading does to the pour: the lowest level and the volume with it and without it. */
+/** The effect of a doubtful reading on the pour: the lowest finish elevation and the volume with it and without it. */
 import type { FloorRead } from './read-floor.ts';
 import type { ReadingProblem } from './reading-problems.ts';
 import { mosaicOf } from './mosaic.ts';
 import { reliefFrom } from './relief.ts';
 import { surfaceOver } from './surface.ts';
 
-/** How much more the level and the volume are with the readings than without them: meters, cubic meters. */
+/** Increase of the finish elevation and the volume caused by the readings: meters, cubic meters. */
 export type DoubtEffect = { readonly levelM: number; readonly volumeM3: number; readonly volumeWithoutM3: number };
 
-/** A level or a volume that changes by less than this is not worth a question: a 32nd of an inch, and a share of the volume. */
+/** Smallest change worth a question: 1/32 in. of elevation, or a share of the volume. */
 const LEAST_LEVEL_M = 0.0254 / 32;
 const LEAST_SHARE = 0.02;
 
-/** Doubts about a value: the ones a person settles by confirming the reading or deleting it. */
+/** Doubts about a value, which the user settles by confirming or deleting the reading. */
 export const isDoubt = ({ kind }: ReadingProblem): boolean => kind === 'departs' || kind === 'two-heights';
 
 /**
- * The effect of readings on a level pour at the minimum thickness over the highest place.
- * @returns null where the rest spans no area or nothing worth asking about changes
+ * The effect of readings on a level pour at the minimum thickness over the highest point.
+ * @returns null where the other readings span no area, or the change is too small to ask about
  */
 export function doubtEffect(floor: FloorRead, readingIds: readonly string[], minimumThicknessM: number): DoubtEffect | null {
   const rest = floor.spots.filter((spot) => !spot.readings.some((reading) => readingIds.includes(reading.id)));

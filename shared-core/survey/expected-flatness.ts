@@ -1,6 +1,6 @@
 /**
- * How flat a floor is to be expected once it is poured: the gaps that the chosen level itself leaves, and what a pour leaves
- * besides. Which of the flooring's limits that meets. Expected is not measured: a second survey after the pour says what it is.
+ * Expected flatness of a floor after the pour: the gaps the chosen finish leaves plus those of a typical pour, and which
+ * flooring limits they meet. This is an estimate; only a survey after the pour measures it.
  */
 import { worstGap } from './flatness.ts';
 import { PackedProfiles, type Profiles } from './profile-lines.ts';
@@ -11,28 +11,31 @@ import { type FlatnessDemand, judge, rulesFor, type ToleranceVerdict } from './t
 import { real, whole } from './typed-reads.ts';
 
 /**
- * What a pour of self-leveling cement kept wet at its edges leaves under a straightedge: 1/8 in under 10 ft, under another
- * length in proportion (common practice, no source; a maker's own figure goes before it).
+ * Gap that self-leveling underlayment leaves under a straightedge when its wet edge is kept: 1/8 in. in 10 ft, in proportion
+ * at other lengths (common practice, no source; the manufacturer's own figure takes precedence).
  */
 export const POUR_LEAVES = { gapM: 0.003175, spanM: 3.048 } as const;
 
 export type ExpectedFlatness = {
   readonly spanM: number;
-  /** Under a straightedge of `spanM` by the level alone: nothing where one plane covers all; the gaps of today where it follows. */
+  /**
+   * Gap under a straightedge of `spanM` from the finish alone: zero where one plane covers everything, the present gaps
+   * where it follows the floor.
+   */
   readonly byPlanM: number;
-  /** What the pour leaves besides; nothing where it follows the floor, whose gaps are wider than its own. */
+  /** Additional gap from the pour; zero where it follows the floor, whose gaps are wider than the pour's own. */
   readonly leftM: number;
   readonly expectedM: number;
-  /** Where it comes from: one plane, the floor as it lies, or places that stand proud of the new floor. */
+  /** Cause of the gap: a plane, following the floor, or high spots above the new floor. */
   readonly because: 'plane' | 'follows' | 'proud';
-  /** The limits that speak for the flooring, with the gaps expected; empty without flooring. */
+  /** The limits that apply to the flooring, with the expected gaps; empty without flooring. */
   readonly forFlooring: readonly ToleranceVerdict[];
 };
 
 /**
- * The flatness to be expected of a floor poured to a settled level.
- * @param groundM how much may be ground off high spots, meters; zero where the floor may not be ground
- * @param spanM length of the straightedge that is spoken of, meters
+ * Expected flatness of a floor poured to a settled finish elevation.
+ * @param groundM maximum grinding of high spots, meters; zero where the floor may not be ground
+ * @param spanM length of the straightedge, meters
  */
 export function expectedFlatness(
   floor: Pick<FloorRead, 'profiles'>,
@@ -56,7 +59,10 @@ export function expectedFlatness(
   };
 }
 
-/** What stands over the plane of the new floor along every line, ground as far as allowed; the new floor is zero. A tilt changes no gap. */
+/**
+ * Heights above the plane of the new floor along every line, after the allowed grinding; the new floor is zero. A tilt
+ * changes no gap.
+ */
 function proud(profiles: Profiles, plane: Plane, groundM: number): Profiles {
   const out = new PackedProfiles();
   for (let k = 0; k < profiles.count; k += 1) {
@@ -69,7 +75,7 @@ function proud(profiles: Profiles, plane: Plane, groundM: number): Profiles {
     for (let i = whole(profiles.start, k); i < whole(profiles.start, k + 1); i += 1) {
       const u = real(profiles.along, i);
       const over = real(profiles.height, i) - groundM - planeAtM(plane, u * c - v * s, u * s + v * c);
-      // Where the floor comes through the new one.
+      // The point where the existing floor crosses the new one.
       if (last * over < 0) out.push(lastU + ((u - lastU) * last) / (last - over), 0);
       out.push(u, Math.max(0, over));
       lastU = u;

@@ -1,4 +1,7 @@
-/** Where to read for F-numbers: straight lines at 12 in or 300 mm, twelve readings at least, along the longest wall. */
+/**
+ * Where to take readings for F-numbers: straight lines at 12 in. or 300 mm, at least twelve readings each, along the longest
+ * wall.
+ */
 import type { Point } from '../book/fields.ts';
 import type { Plan } from '../book/plan-fields.ts';
 import type { UnitSystem } from '../measure/unit-system.ts';
@@ -8,15 +11,18 @@ import { distanceToWallM, isOnFloor, roomRings, longestWallAngle } from './room-
 
 /** The interval of ASTM E1155 and E1155M, meters. */
 export const F_INTERVAL_M = { us: 0.3048, metric: 0.3 } as const;
-/** An edge strip of 600 mm is left out, and lines stand 1.2 m apart or more (E1155M 7.3.1 to 7.3.3, as reproduced elsewhere). */
+/**
+ * A 600 mm strip along the walls is excluded, and lines are at least 1.2 m apart (E1155M 7.3.1 to 7.3.3, as quoted in
+ * secondary sources).
+ */
 const OFF_WALL_M = 0.6;
 const APART_M = 1.2;
-/** A reading this near to a place of a line stands on it, meters. */
+/** A reading this near to a point of a line counts as taken there, meters. */
 const ON_PLACE_M = 0.005;
 
 /**
- * The lines of a room as places in walking order, to and fro. Each line runs as far as the floor does; one of fewer than
- * twelve places is left out, so a room shorter than 15 ft (4.5 m) has none.
+ * The lines of a room as points in walking order, back and forth. Each line is as long as the floor allows; a line of fewer
+ * than twelve points is left out, so a room shorter than 15 ft (4.5 m) has none.
  */
 export function fLinePlaces(plan: Pick<Plan, 'outline' | 'holes'>, units: UnitSystem): ReadingGrid {
   const spacingM = F_INTERVAL_M[units];
@@ -54,7 +60,7 @@ function linesAcross(from: number, to: number): number[] {
   return Array.from({ length: count + 1 }, (_, i) => from + OFF_WALL_M + (free - count * APART_M) / 2 + i * APART_M);
 }
 
-/** Places of the lines not read yet: each has to be read where it is, or its line has a gap. */
+/** Points of the lines without a reading: each one has to be read exactly there, or its line has a gap. */
 export function linePlacesLeft(places: readonly Point[], readings: readonly Point[]): readonly Point[] {
   return places.filter((place) => !readings.some((r) => Math.hypot(r.xM - place.xM, r.yM - place.yM) <= ON_PLACE_M));
 }

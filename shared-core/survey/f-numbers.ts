@@ -1,14 +1,14 @@
 /**
- * F-numbers for readings taken along straight lines at 12 in (300 mm), per ASTM E1155/E1155M. Definitions of d, q and z as
- * printed in E1155-96(2001) 3.1.2 and 3.2; the constants, the sample deviation and the combination of lines are from memory
+ * F-numbers for readings taken along straight lines at 12 in. (300 mm), per ASTM E1155/E1155M. Definitions of d, q, and z as
+ * printed in E1155-96(2001) 3.1.2 and 3.2; the constants, the sample deviation, and the combination of lines are from memory
  * of its section 9 and have to be confirmed before a contract relies on them. Not for fixed-path vehicle aisles (5.3).
  */
 import { INCH_M } from '../measure/length-units.ts';
 import type { Spot } from './heights.ts';
 
-/** Constants of section 9: with curvatures in inches, and in millimeters (E1155M prints 115.8, not the exact 116.08). */
+/** Constants of section 9, for curvatures in inches and in millimeters (E1155M prints 115.8, not the exact 116.08). */
 export const F_CONSTANTS = { inch: { flat: 4.57, level: 12.5 }, metric: { flat: 115.8, level: 317.5 } } as const;
-/** Fewest readings a line needs (E1155 3.2.8). */
+/** Minimum readings per line (E1155 3.2.8). */
 export const FEWEST_ON_LINE = 12;
 /** Steps in 10 ft (3 m). */
 const STEPS_IN_TEN_FEET = 10;
@@ -28,7 +28,7 @@ export function rises(heights: readonly number[]): number[] {
   return heights.slice(STEPS_IN_TEN_FEET).map((height, i) => height - (heights[i] ?? Number.NaN));
 }
 
-/** An F-number with how many values it stands on; null `f` when there are fewer than two or they don't vary at all. */
+/** An F-number with the number of values it is based on; null `f` when there are fewer than two or they do not vary. */
 export type FNumber = { readonly f: number | null; readonly count: number; readonly mean: number; readonly deviation: number };
 
 function fNumber(constant: number, values: readonly number[]): FNumber {
@@ -50,7 +50,7 @@ export function levelnessNumber(heights: readonly number[], unit: 'inch' | 'metr
   return fNumber(F_CONSTANTS[unit].level, rises(heights));
 }
 
-/** Two lines' numbers in one: F12 = F1 F2 √((r1 + r2) / (r2 F1² + r1 F2²)). */
+/** Combines the numbers of two lines: F12 = F1 F2 √((r1 + r2) / (r2 F1² + r1 F2²)). */
 export function combineF(f1: number, r1: number, f2: number, r2: number): number {
   return f1 * f2 * Math.sqrt((r1 + r2) / (r2 * f1 * f1 + r1 * f2 * f2));
 }
@@ -64,12 +64,12 @@ export const ACI_117_CLASSES: readonly { readonly name: string; readonly flat: n
   { name: 'Super flat', flat: 60, level: 40 },
 ];
 
-/** Least local value for an overall one: three fifths (ACI 117-10, 4.8.5.3). */
+/** Minimum local value for an overall one: three fifths (ACI 117-10, 4.8.5.3). */
 export function leastLocalF(overall: number): number {
   return (overall * 3) / 5;
 }
 
-/** Placements of a 10 ft straightedge ACI 117 asks for: a hundredth of the area in square feet, rounded up. */
+/** Number of 10 ft straightedge placements ACI 117 requires: a hundredth of the area in square feet, rounded up. */
 export function straightedgePlacements(areaM2: number): number {
   const areaFt2 = areaM2 / 0.3048 ** 2;
   return Math.ceil(areaFt2 / 100 - 1e-9);
@@ -85,8 +85,8 @@ const LEAST_STEP_M = 0.295;
 const MOST_STEP_M = 0.31;
 
 /**
- * Finds straight runs of readings, twelve or more, 12 in or 300 mm apart, in the order they were taken, and rates them.
- * Readings walked along a line stand one after another in the survey; a turn or another step ends the run.
+ * Finds straight runs of twelve or more readings, 12 in. or 300 mm apart, in the order they were taken, and calculates their
+ * F-numbers. Readings along a line are consecutive in the survey; a turn or a different step ends the run.
  */
 export function fNumbersOf(spots: readonly Spot[]): FNumbers | null {
   const lines: FLine[] = [];
@@ -106,7 +106,8 @@ export function fNumbersOf(spots: readonly Spot[]): FNumbers | null {
   }
   close();
   if (lines.length === 0) return null;
-  // Readings a foot apart are rated in inches, those 300 mm apart in millimeters: each standard has its own constant.
+  // Readings 12 in. apart are rated in inches, those 300 mm apart in millimeters, because each standard has its own
+  // constant.
   const unit = isByTheFoot(lines, spots) ? 'inch' : 'metric';
   const perM = unit === 'inch' ? 1 / INCH_M : 1000;
   const combined = (rate: (heights: readonly number[]) => FNumber): number | null => {

@@ -1,31 +1,33 @@
-/** Depth and volume of a fill up to a plane over the floor, ground first where that is allowed. */
+/** Depth and volume of a pour up to a plane over the floor, after grinding where that is allowed. */
 import type { Relief } from './relief.ts';
 
-/** What a fill amounts to. Meters, square meters, cubic meters. */
+/** The figures of a pour. Meters, square meters, cubic meters. */
 export type Fill = {
-  /** ∫ max(0, level − floor), the floor being ground where grinding is allowed. */
+  /** ∫ max(0, level − floor), with the floor ground where grinding is allowed. */
   readonly volumeM3: number;
-  /** Area that gets any fill: how fast the volume grows as the level rises, where nothing is ground. */
+  /**
+   * Area that gets any pour depth: the rate at which the volume grows with the finish elevation, where nothing is ground.
+   */
   readonly coveredM2: number;
-  /** Area left above the level. */
+  /** Area left above the finish elevation. */
   readonly bareM2: number;
   readonly leastDepthM: number;
   readonly meanDepthM: number;
   readonly greatestDepthM: number;
-  /** Area with less than the minimum thickness over it; nothing when it is zero. */
+  /** Area with less than the minimum thickness; zero when the minimum is zero. */
   readonly thinM2: number;
   readonly groundM2: number;
   readonly removedM3: number;
 };
 
-/** Heights this close are the same, meters. */
+/** Heights this close count as equal, meters. */
 const ROUNDING_M = 1e-9;
 
-/** How a level is filled to: minimum thickness over high spots and how much may be ground off them, meters. */
+/** Minimum thickness over high spots and maximum grinding of them, meters. */
 export type FillTerms = { readonly leastThicknessM: number; readonly grindMostM: number };
 
 /**
- * The fill up to height `levelM` on a relief. With grinding, a spot that stands above level less minimum thickness is taken
+ * The pour up to height `levelM` on a relief. With grinding, a spot above the level minus the minimum thickness is ground
  * down to it, by no more than `grindMostM`; its depth becomes max(0, d, min(t, d + g)) where d is the depth before.
  */
 export function fillTo(relief: Relief, levelM: number, terms: FillTerms): Fill {
@@ -46,7 +48,7 @@ export function fillTo(relief: Relief, levelM: number, terms: FillTerms): Fill {
     leastDepthM,
     meanDepthM: Math.max(0, volumeM3) / relief.areaM2,
     greatestDepthM: Math.max(0, levelM - relief.lowestM, Math.min(t, levelM - relief.lowestM + g)),
-    // A plane set from the highest place leaves nothing thin: rounding alone must not count a flat top.
+    // A plane set from the highest point leaves nothing thin, so rounding alone must not count a flat top.
     thinM2: leastDepthM >= t - ROUNDING_M ? 0 : Math.max(0, relief.areaM2 - groundMost.areaM2),
     groundM2,
     removedM3,

@@ -1,7 +1,7 @@
 /**
- * How flat a floor is: a straightedge laid along lines in several directions all over the room, and the worst gap under it.
- * Lines are at most 0.3 m apart in eight directions or more, the first along the longest wall. It is judged where the floor
- * was read: a straightedge on heights that were only carried on from the last reading would show nothing of the floor.
+ * How flat a floor is: the worst gap under a straightedge laid along lines in several directions over the room. Lines are at
+ * most 0.3 m apart in eight directions or more, the first along the longest wall. Only the area with readings is judged,
+ * because extrapolated heights show no gaps.
  */
 import type { Point } from '../book/fields.ts';
 import { layDirection, LINE_SPACING_M, PackedProfiles, type Profiles } from './profile-lines.ts';
@@ -11,21 +11,21 @@ import { type GapAlong, gapSearch, widenGap } from './straightedge.ts';
 import type { Surface } from './surface.ts';
 import { real, whole } from './typed-reads.ts';
 
-/** The worst gap found under a straightedge of `spanM`: where it rests, where it is deepest, and its direction on the plan. */
+/** The worst gap under a straightedge of `spanM`: its contact points, its deepest point, and its direction on the plan. */
 export type WorstGap = {
   readonly spanM: number;
   readonly gapM: number;
-  /** Null when nothing was found: the floor is flat along every line. */
+  /** Null when there is no gap: the floor is flat along every line. */
   readonly point: Point | null;
   readonly contacts: readonly [Point, Point] | null;
-  /** Clockwise on the sheet from the x axis, 0 to 180; null with `at`. */
+  /** Clockwise on the drawing from the x axis, 0 to 180; null with `at`. */
   readonly directionDeg: number | null;
-  /** True when no line in the room is as long as the straightedge: it was laid as far as it goes. */
+  /** True when every line in the room is shorter than the straightedge, so that a shorter one was used. */
   readonly shorterThanSpan: boolean;
 };
 
 /**
- * The worst gap, turned and shifted until no line nearby shows a wider one: what an even spacing of lines misses. Each step
+ * Turns and shifts the worst gap until no line nearby shows a wider one, because evenly spaced lines can miss it. Each step
  * tries a smaller turn and shift than the one before.
  */
 export function widestNearby(surface: Surface, room: RoomRings, worst: WorstGap): WorstGap {
@@ -34,7 +34,7 @@ export function widestNearby(surface: Surface, room: RoomRings, worst: WorstGap)
   let best = worst;
   let turn = Math.PI / 32;
   let shiftM = LINE_SPACING_M / 3;
-  // Each line costs as much as the surface has creases.
+  // The cost of a line grows with the number of creases in the surface.
   const rounds = Math.min(REFINING_ROUNDS, Math.ceil(REFINING_EFFORT / surface.spotCount));
   for (let round = 0; round < rounds; round += 1) {
     const { point, directionDeg } = best;
@@ -62,13 +62,13 @@ export function widestNearby(surface: Surface, room: RoomRings, worst: WorstGap)
   return best;
 }
 
-/** Halvings and moves of the search nearby: a line is then placed to a millimeter. */
+/** Halvings and moves of the search nearby: enough to place a line to a millimeter. */
 const REFINING_ROUNDS = 10;
 const REFINING_EFFORT = 2000;
 
 /**
- * The worst gap under a straightedge of `spanM` over all profiles. A shorter straightedge's answer, when given, is where the
- * search starts: a longer one finds no less, so whatever is flatter need not be looked at.
+ * The worst gap under a straightedge of `spanM` over all profiles. The search starts from a shorter straightedge's result
+ * when given: a longer one finds no smaller gap, so flatter profiles are skipped.
  */
 export function worstGap(profiles: Profiles, spanM: number, underShorter: WorstGap | null = null): WorstGap {
   const search = gapSearch(profiles.mostPoints);

@@ -1,7 +1,7 @@
 /**
- * How far the triangles between the readings may be off the true floor. The readings themselves say how rough it is: every
- * model of a floor is weighed by how likely it makes them, and the error of the triangles' average height follows from each
- * (Bayesian model averaging over Gaussian fields). Few readings leave many models possible, and the error large.
+ * How far the triangles between the readings may be off the true floor. The readings show how rough the floor is: every
+ * model of a floor is weighted by its likelihood given the readings, and the error of the triangles' average height follows
+ * from each (Bayesian model averaging over Gaussian fields). Few readings allow many models, so the error is large.
  */
 import type { Point, Range } from '../book/fields.ts';
 import {
@@ -26,25 +26,28 @@ import { spotWeights } from './spot-weights.ts';
 export type FloorError = {
   /** One standard deviation of the average height. */
   readonly averageSdM: number;
-  /** The part of it that the reading error alone makes. */
+  /** The part of it due to the reading error alone. */
   readonly readingSdM: number;
-  /** How far the true highest place is above the highest of the surface: 5%, 50%, and 95% likely. */
+  /** How far the true highest point is above the highest point of the surface: 5%, 50%, and 95% likely. */
   readonly highestM: Range;
 };
 
-/** The models are fewer than the floors: a survey of few readings fits one too well. Chosen by simulation. */
+/**
+ * Correction for few readings, which fit a single model too well, because the models cover fewer floors than exist. Chosen
+ * by simulation.
+ */
 const FEW = 6;
-/** Places over the floor that stand for it, and readings that are weighed together: more take longer and say no more. */
+/** Maximum sample places on the floor and readings weighted together: more take longer without improving the estimate. */
 const PLACES = 110;
 const TOGETHER = 90;
-/** Parts of a room with more readings than that which are looked at. */
+/** Maximum parts that are evaluated in a room with more than `TOGETHER` readings. */
 const MOST_PARTS = 4;
 
 /** The error of a surface over a room, from its own readings. */
 export function floorError(spots: readonly Spot[], surface: Surface, room: RoomRings, readingErrorM: number): FloorError {
   const places = placesOver(room, spots.length <= TOGETHER ? PLACES : PLACES * Math.ceil(spots.length / TOGETHER));
   if (spots.length <= TOGETHER) return errorOf(spots, surface, room, places, readingErrorM);
-  // A large survey is looked at part by part: errors of parts that lie apart are independent.
+  // A large survey is evaluated in parts, because errors of parts that are far apart are independent.
   const parts = split(spots, places).slice(0, MOST_PARTS);
   const errors = parts.flatMap((part) => {
     const own = surfaceOver(part.spots, 1e3);
@@ -61,7 +64,7 @@ export function floorError(spots: readonly Spot[], surface: Surface, room: RoomR
   return { averageSdM: over((e) => e.averageSdM), readingSdM: over((e) => e.readingSdM), highestM: highest };
 }
 
-/** Places evenly over the floor, about `most` of them. */
+/** About `most` places, spread evenly over the floor. */
 function placesOver(room: RoomRings, most: number): Point[] {
   const step = Math.sqrt(room.areaM2 / most);
   const places: Point[] = [];
@@ -79,7 +82,7 @@ function cornersOf({ rings }: RoomRings): Point[] {
 
 type Part = { readonly spots: readonly Spot[]; readonly places: readonly Point[] };
 
-/** Halves a survey across its longer side until each part can be weighed together. */
+/** Halves a survey across its longer side until each part is small enough to be weighted together. */
 function split(spots: readonly Spot[], places: readonly Point[]): Part[] {
   if (spots.length <= TOGETHER) return places.length === 0 ? [] : [{ spots, places }];
   const xs = spots.map((spot) => spot.xM);
@@ -92,11 +95,11 @@ function split(spots: readonly Spot[], places: readonly Point[]): Part[] {
   return [...split(sorted.slice(0, half), before), ...split(sorted.slice(half), after)];
 }
 
-/** What is the same for every model of the floor. */
+/** Values shared by every model of the floor. */
 type Known = {
   readonly spots: readonly Spot[];
   readonly places: readonly Point[];
-  /** How much each reading counts in the average height; adds to one. */
+  /** Weight of each reading in the average height; the weights add to one. */
   readonly weights: Float64Array;
   /** Heights above their average. */
   readonly heights: Float64Array;
@@ -170,7 +173,7 @@ function weighSizes(known: Known, kind: FloorModel['kind'], lengthM: number): We
     const logs = factorize(matrix, n);
     if (logs === null) return [];
     const y = solveLower(matrix, n, heights.slice());
-    // The places' own middle is the origin of the slope, so that only the offset links the floor's average to a reading.
+    // The center of the places is the origin of the slope, so that only the offset links the floor's average to a reading.
     const a = solveLower(
       matrix,
       n,
@@ -195,7 +198,7 @@ function averageCorrelation(places: readonly Point[], kind: FloorModel['kind'], 
   return (places.length + 2 * sum) / places.length ** 2;
 }
 
-/** How much each spot counts in the surface's average height over the places. */
+/** Weight of each spot in the surface's average height over the places. */
 function weightsOver(surface: Surface, places: readonly Point[]): Float64Array {
   const weights = new Float64Array(surface.spotCount);
   const three: [number, number, number] = [0, 0, 0];

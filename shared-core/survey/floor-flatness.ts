@@ -1,4 +1,4 @@
-/** A floor's flatness as the screens and the handover sheet show it: gaps by straightedge, and the rules it meets. */
+/** A floor's flatness for the screens and the handover sheet: gaps under a straightedge and the rules they meet. */
 import { widestNearby, worstGap, type WorstGap } from './flatness.ts';
 import type { FloorRead } from './read-floor.ts';
 import {
@@ -12,22 +12,22 @@ import {
 } from './tolerances.ts';
 
 export type FloorFlatness = {
-  /** Under the straightedge chosen. */
+  /** Under the chosen straightedge. */
   readonly worst: WorstGap;
-  /** Under every straightedge a rule asks for, by length. */
+  /** Under every straightedge that a rule names, by length. */
   readonly gaps: readonly WorstGap[];
   readonly highToLowM: number;
-  /** The rules that speak for the flooring, the manufacturer's own first; empty without flooring. */
+  /** The rules that apply to the flooring, the manufacturer's own first; empty without flooring. */
   readonly forFlooring: readonly ToleranceVerdict[];
-  /** Every published rule known in the business's country. */
+  /** Every published rule for the business's country. */
   readonly all: readonly ToleranceVerdict[];
   readonly linesLaid: number;
 };
 
-/** The length of straightedge used where none is chosen: 10 ft, which most rules name. */
+/** Default straightedge length: 10 ft, which most rules name. */
 export const USUAL_STRAIGHTEDGE_M = 3.048;
 
-/** Rates a floor for flooring. Independent of any level: a tilt changes no gap. */
+/** Rates a floor for flooring. Independent of the finish elevation, because a tilt changes no gap. */
 export function floorFlatness(
   floor: Pick<FloorRead, 'profiles' | 'surface' | 'room' | 'highestM' | 'lowestM'>,
   straightedgeM: number,
@@ -53,10 +53,12 @@ export function floorFlatness(
 
 type Profiled = Pick<FloorRead, 'profiles' | 'surface' | 'room'>;
 
-/** Gaps found on a floor's own profiles, by the lengths asked for: the same floor is rated by several screens and options. */
+/**
+ * Caches the gaps of a floor's profiles by the requested lengths, because several screens and options rate the same floor.
+ */
 const found = new WeakMap<Profiled['profiles'], Map<string, ReadonlyMap<number, WorstGap>>>();
 
-/** Gaps by length of straightedge, the shortest first; each search starts from the one before. */
+/** Gaps by straightedge length, the shortest first; each search starts from the one before. */
 function gapsByLength({ profiles, surface, room }: Profiled, spans: readonly number[]): ReadonlyMap<number, WorstGap> {
   const lengths = [...spans].sort((a, b) => a - b);
   const known = found.get(profiles) ?? new Map<string, ReadonlyMap<number, WorstGap>>();

@@ -1,16 +1,16 @@
 /**
- * Grinding against filling. If the highest spots are ground first the whole plane can sink: for each plane the price of
- * the fill, of the area ground and of what is taken off, and the cheapest of them.
+ * Compares grinding with filling. Grinding the highest spots lowers the whole plane: for each plane, the price of the pour,
+ * of the ground area, and of the removed volume, and the cheapest of them.
  */
 import type { Relief } from './relief.ts';
 
-/** Prices in minor units of money: fill by the cubic meter, grinding by the square meter, and removal by the cubic meter. */
+/** Prices in minor units of money: underlayment per cubic meter, grinding per square meter, and removal per cubic meter. */
 export type GrindPrices = { readonly fillM3: number; readonly grindM2: number; readonly removeM3: number };
 
-/** One candidate: the plane, what it takes, and what it costs in minor units (not rounded). */
+/** One candidate: the plane, its quantities, and its cost in minor units (not rounded). */
 export type GrindPoint = {
   readonly levelM: number;
-  /** How far the highest spot is ground: zero on the plane that needs no grinding. */
+  /** Grinding depth at the highest spot: zero for the plane that needs no grinding. */
   readonly groundMostM: number;
   readonly fillM3: number;
   readonly grindM2: number;
@@ -21,15 +21,15 @@ export type GrindPoint = {
 };
 
 export type GrindCurve = {
-  /** From the deepest grinding to none, by level. */
+  /** From the deepest grinding to none, by finish elevation. */
   readonly points: readonly GrindPoint[];
   readonly cheapest: GrindPoint;
   readonly noGrinding: GrindPoint;
-  /** What the cheapest saves against no grinding, minor units; zero when grinding doesn't pay. */
+  /** Savings of the cheapest plane over no grinding, minor units; zero when grinding does not pay. */
   readonly saving: number;
 };
 
-/** The plane whose highest spots are ground by `groundMostM`, with the minimum thickness kept everywhere. */
+/** The plane whose highest spots are ground by `groundMostM`, with the minimum thickness everywhere. */
 export function grindPoint(relief: Relief, leastThicknessM: number, prices: GrindPrices, groundMostM: number): GrindPoint {
   const cutM = relief.highestM - groundMostM;
   const under = relief.below(cutM);
@@ -46,8 +46,8 @@ const STEPS = 96;
 const GOLDEN = (Math.sqrt(5) - 1) / 2;
 
 /**
- * The curve from no grinding down to `grindMostM` off the highest spot. The cost can have several dips and falls in a step
- * wherever a flat patch stops being ground, so those heights are candidates too, and every dip is followed to its bottom.
+ * The curve from no grinding to `grindMostM` off the highest spot. The cost can have several minimums and drops in a step
+ * where a flat patch stops being ground, so those heights are candidates too, and every minimum is searched to its bottom.
  */
 export function grindCurve(relief: Relief, leastThicknessM: number, grindMostM: number, prices: GrindPrices): GrindCurve {
   const pointAt = (groundMostM: number): GrindPoint => grindPoint(relief, leastThicknessM, prices, groundMostM);
@@ -58,7 +58,7 @@ export function grindCurve(relief: Relief, leastThicknessM: number, grindMostM: 
   for (let i = 1; i < STEPS; i += 1) tries.add((depth * i) / STEPS);
   for (const plateau of relief.plateausM) {
     const ground = relief.highestM - plateau;
-    // A hair less: rounding must not leave the patch itself to be ground.
+    // Subtracts 1e-12 m so that rounding does not include the patch itself in the grinding.
     if (ground > 1e-9 && ground < depth) tries.add(ground - 1e-12);
   }
   const points = [...tries].sort((a, b) => b - a).map(pointAt);

@@ -1,4 +1,4 @@
-/** Heights on a raster, for shading only: pixels off the floor are NaN. No figure is taken from it. */
+/** Heights on a raster, for shading only; pixels off the floor are NaN. No figure is calculated from it. */
 import { heightInCellM } from './mosaic.ts';
 import { isOnFloor, type RoomRings } from './room-rings.ts';
 import type { Surface } from './surface.ts';

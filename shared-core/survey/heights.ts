@@ -1,29 +1,29 @@
-/** Readings to heights. Readings stay as read; heights are derived each time. */
+/** Converts readings to heights. Readings are stored as entered; heights are calculated each time. */
 import type { Reading, Survey } from '../book/plan-fields.ts';
 
 /**
- * The height of a reading in meters. A distance down from the laser's plane becomes its negative: the constant is zero on
- * purpose, so that a level or an adjoining floor kept on this scale means the same after another reading is added. Screens
- * show heights from the highest point, which the result gives beside.
+ * The height of a reading in meters. A distance down from the laser becomes its negative. The constant is zero on purpose,
+ * so that a finish elevation or an adjoining floor stored on this scale does not change when another reading is added.
+ * Screens show heights from the highest point, which is part of the result.
  */
 export function heightOfM(method: Survey['method'], valueM: number): number {
   return method === 'height' ? valueM : -valueM;
 }
 
-/** The value a reading would have had at a height: the inverse of `heightOfM`. */
+/** Converts a height to a reading's value: the inverse of `heightOfM`. */
 export function valueOfHeightM(method: Survey['method'], heightM: number): number {
   return method === 'height' ? heightM : -heightM;
 }
 
-/** A place with a height, and the readings that gave it: more than one when the same spot was read twice. */
+/** A place with a height and its readings: more than one when the same spot was read twice. */
 export type Spot = { readonly xM: number; readonly yM: number; readonly zM: number; readonly readings: readonly Reading[] };
 
-/** Readings this close together are one spot: the foot of a staff is about this wide (common practice). */
+/** Readings this close together are one spot: about the width of a rod's foot (common practice). */
 export const SAME_SPOT_M = 0.01;
-/** Room in a key for cells that wide either way: far beyond any house. */
+/** Cells in each direction that fit in a key: far larger than any house. */
 const CELLS = 2 ** 26;
 
-/** Usable readings merged where they stand on one spot (the mean of their heights), in the order of the first of each. */
+/** Usable readings, merged where they are on one spot (the mean of their heights), in the order of the first of each. */
 export function spotsOf(method: Survey['method'], readings: readonly Reading[]): Spot[] {
   const cells = new Map<number, number[]>();
   const keyOf = (cx: number, cy: number): number => cx * CELLS + cy;

@@ -1,4 +1,6 @@
-/** How far the true highest place of a floor may be above the highest reading, from the models of a floor that fit the readings. */
+/**
+ * How far the true highest point of a floor may be above the highest reading, from the floor models that fit the readings.
+ */
 import type { Point, Range } from '../book/fields.ts';
 import { normalShareBelow } from '../measure/normal.ts';
 import { correlation, dot, factorize, type FloorModel, OFFSET_SD_M, SLOPE_SD, solveLower } from './covariance.ts';
@@ -6,7 +8,10 @@ import { correlation, dot, factorize, type FloorModel, OFFSET_SD_M, SLOPE_SD, so
 /** One model of the floor with its share of all models. */
 export type Fitted = { readonly model: FloorModel; readonly share: number };
 
-/** Readings as places and heights over their average; the places looked at, evenly over the floor, and the room's corners. */
+/**
+ * Readings as places and heights over their average; the sample places, spread evenly over the floor, and the room's
+ * corners.
+ */
 export type FloorSample = {
   readonly spots: readonly Point[];
   readonly heights: Float64Array;
@@ -17,22 +22,27 @@ export type FloorSample = {
   readonly errorM: number;
 };
 
-/** Models that are less likely than this are left out. */
+/** Models less likely than this are left out. */
 const LEAST_SHARE = 0.05;
-/** A bump takes up a square of so many correlation lengths a side; a rough floor is never even over a step. Chosen by simulation. */
+/**
+ * Correlation lengths per side of the square a bump covers; a rough floor is uneven at any distance. Chosen by simulation.
+ */
 const BUMP_LENGTHS = { rough: 0.15, smooth: 1 } as const;
 const MOST_BUMPS_A_STEP = 100;
 const LEAST_BUMPS_A_STEP = { rough: 3, smooth: 0 } as const;
 
-/** Between readings a rough floor differs by more than its model says, whose size comes from the readings alone. Chosen by simulation. */
+/**
+ * Factor on a rough floor's deviation between readings, which its model, sized from the readings alone, underestimates.
+ * Chosen by simulation.
+ */
 const WIDER = { rough: 1.25, smooth: 1 } as const;
 
-/** Height at a place given the readings, and one standard deviation; how many bumps of its own the place stands for. */
+/** Height at a place given the readings, one standard deviation, and the number of bumps the place represents. */
 type Open = { readonly averageM: number; readonly sdM: number; readonly bumps: number; readonly share: number };
 
 /**
- * The highest place over `aboveM`, a height over the readings' average: 5%, 50% and 95% likely. Places are taken as
- * independent bumps: the chance that all lie below a height is a product, and never above that of any one place.
+ * The highest point above `aboveM`, a height over the readings' average: 5%, 50%, and 95% likely. Places count as
+ * independent bumps: the chance that all are below a height is a product, and never above that of any one place.
  */
 export function highestPlace(sample: FloorSample, fitted: readonly Fitted[], aboveM: number): Range {
   const likely = fitted.filter(({ share }) => share >= LEAST_SHARE);

@@ -1,6 +1,7 @@
 /**
- * What the other readings say a reading should be: leave it out, join its neighbors by their Delaunay triangles, and read
- * the height where it stood. The difference tells a slip from a floor and how far to trust the floor between readings.
+ * Predicts each reading from the others: leaves it out, joins its neighbors by their Delaunay triangles, and takes their
+ * height at its place. The difference separates a slip from a real bump and shows how uncertain the floor between readings
+ * is.
  */
 import type { Surface } from './surface.ts';
 import { real, signed, whole } from './typed-reads.ts';
@@ -39,12 +40,12 @@ export function neighborsOf(surface: Surface): Neighbors {
   return { start: degree, of, onHull };
 }
 
-/** Height predicted at spot i from the spots in `ring`, meters; and whether it lay beyond them all. */
+/** Height predicted at spot i from the spots in `ring`, meters; and whether it was outside all of them. */
 export type Prediction = { readonly zM: number; readonly beyond: boolean };
 
 /**
- * The triangle of `ring` around spot i whose circumcircle holds no other of them is the one the whole mesh would have there
- * without i. Where none contains i, the nearest point of the segments between them gives the height.
+ * The triangle of `ring` around spot i whose circumcircle contains none of the others is the one the whole mesh would have
+ * there without i. Where none contains i, the nearest point of the segments between them gives the height.
  */
 export function predict(surface: Surface, i: number, ring: readonly number[]): Prediction {
   const { xM, yM, zM } = surface;
@@ -71,7 +72,7 @@ export function predict(surface: Surface, i: number, ring: readonly number[]): P
         if (!((ab >= 0 && bc >= 0 && ca >= 0) || (ab <= 0 && bc <= 0 && ca <= 0))) continue;
         const twice = ab + bc + ca;
         if (Math.abs(twice) < 1e-12) continue;
-        // Of the triangles around a point the Delaunay one has the lowest lift: the paraboloid's hull over the point.
+        // Of the triangles around a point, the Delaunay one has the lowest lift: the paraboloid's hull over the point.
         const lift = (bc * (ax * ax + ay * ay) + ca * (bx * bx + by * by) + ab * (cx * cx + cy * cy)) / twice;
         if (lift >= bestRadius) continue;
         bestRadius = lift;
@@ -99,13 +100,13 @@ export function predict(surface: Surface, i: number, ring: readonly number[]): P
   return { zM: best, beyond: true };
 }
 
-/** Reading less prediction for every spot, meters. */
+/** Reading minus prediction for every spot, meters. */
 export type Departures = { readonly departureM: Float64Array; readonly beyond: Uint8Array };
 
-/** Most neighbors looked at: the nearest ones, where a spot has very many. */
+/** Maximum neighbors used, the nearest first, where a spot has very many. */
 const MOST_NEIGHBORS = 14;
 
-/** Departures of all spots from their neighbors, those in `leaveOut` not counting as anyone's neighbor. */
+/** Departures of all spots from their neighbors; those in `leaveOut` do not count as neighbors. */
 export function departuresOf(surface: Surface, neighbors: Neighbors): Departures {
   const departureM = new Float64Array(surface.spotCount);
   const beyond = new Uint8Array(surface.spotCount);
@@ -119,7 +120,7 @@ export function departuresOf(surface: Surface, neighbors: Neighbors): Departures
 
 const NOBODY: ReadonlySet<number> = new Set();
 
-/** The spots around i: its neighbors, and in place of one that is left out that one's own neighbors. */
+/** The spots around i: its neighbors, and in place of one that is left out, that one's own neighbors. */
 export function ringAround(surface: Surface, neighbors: Neighbors, i: number, leaveOut: ReadonlySet<number>): number[] {
   const ring: number[] = [];
   const add = (j: number): void => {

@@ -1,13 +1,13 @@
 /**
- * Heights without a laser: runs of a level carried end over end, of gaps under a straightedge, and of a water level. All runs
+ * Heights without a laser: runs of a level moved end over end, of gaps under a straightedge, and of a water level. All runs
  * together are one leveling network, solved by weighted least squares (C. D. Ghilani, Adjustment Computations, chapter 12).
- * A loop that comes back to its start shows its closing error.
+ * A loop that returns to its start shows its closing error.
  */
 import type { Point } from '../book/fields.ts';
 import type { LevelRun, Reading, Survey } from '../book/plan-fields.ts';
 import { factorize, solveLower } from './covariance.ts';
 
-/** One measured difference: the combination of unknowns that `value` is a reading of, and its standard deviation. */
+/** One measured difference: the combination of unknowns that `value` measures, and its standard deviation. */
 export type Observation = {
   readonly terms: readonly (readonly [unknown: number, factor: number])[];
   readonly value: number;
@@ -19,20 +19,23 @@ export type Adjusted = {
   readonly values: readonly number[];
   /** Standard deviation of each value, from the sds of the observations alone. */
   readonly sds: readonly number[];
-  /** Observation less its adjusted value, in order. */
+  /** Observation minus its adjusted value, in order. */
   readonly residuals: readonly number[];
-  /** Observations beyond those that are needed. */
+  /** Number of observations beyond the minimum. */
   readonly redundancy: number;
-  /** Root of the weighted sum of squared residuals per redundant observation; 1 where the sds are right, null without redundancy. */
+  /**
+   * Root of the weighted sum of squared residuals per redundant observation; 1 where the sds are right, null without
+   * redundancy.
+   */
   readonly unitSd: number | null;
 };
 
-/** A pivot this much smaller than its own sum of weights is no information at all. */
+/** A pivot this small relative to its sum of weights carries no information. */
 const SINGULAR = 1e-10;
 
 /**
  * Weighted least squares by the normal equations.
- * @returns null where the observations leave an unknown open
+ * @returns null where the observations do not determine an unknown
  */
 export function adjust(unknowns: number, observations: readonly Observation[]): Adjusted | null {
   const n = unknowns;
@@ -77,20 +80,20 @@ const TOOL_SD_M: Readonly<Record<LevelRun['tool'], number>> = {
   straightedge: 0.001,
   'water-level': 0.0015,
 };
-/** Stations nearer than this are one point, meters. */
+/** Stations nearer than this count as one point, meters. */
 const SAME_POINT_M = 0.1;
 
-/** A loop that came back to its start. */
+/** A loop that returned to its start. */
 export type Closing = {
   readonly runIds: readonly string[];
-  /** What the loop failed to close by, meters, signed. */
+  /** Signed closing error of the loop, meters. */
   readonly errorM: number;
-  /** Twice the standard deviation that this many setups add up to: misclosure grows with the root of their number. */
+  /** Twice the standard deviation of this many setups: the closing error grows with the square root of their number. */
   readonly allowedM: number;
   readonly setups: number;
 };
 
-/** The floor as the runs found it. */
+/** The floor measured by the runs. */
 export type LeveledFloor = {
   readonly readings: readonly Reading[];
   readonly closings: readonly Closing[];
@@ -109,7 +112,7 @@ export function stationsOf(run: LevelRun): Point[] {
   }));
 }
 
-/** Where a run ends: the next one usually begins there. */
+/** The end of a run, where the next one usually begins. */
 export function endOf(run: LevelRun): Point {
   return stationsOf(run).at(-1) ?? run.from;
 }
@@ -128,7 +131,7 @@ function pointIndex(): { readonly points: Point[]; readonly of: (at: Point) => n
 
 /**
  * Solves the runs. The first point has height 0.
- * @returns readings as heights, the closing error of each loop, and the reading error they are good for
+ * @returns readings as heights, the closing error of each loop, and the resulting reading error
  */
 export function levelFloor(runs: readonly LevelRun[]): LevelAnswer {
   const used = runs.filter((run) => run.valuesM.length > 0);
@@ -151,7 +154,7 @@ export function levelFloor(runs: readonly LevelRun[]): LevelAnswer {
     unknowns += run.tool === 'straightedge' ? 2 : 1;
     const seen = (point: number, distanceM: number, value: number): void => {
       const tilt: (readonly [number, number])[] = run.tool === 'straightedge' ? [[offset + 1, distanceM]] : [];
-      // The floor is a gap below the edge, or below the water.
+      // A gap is measured down from the straightedge or the water to the floor.
       observations.push({ terms: [...height(point, 1), [offset, -1], ...tilt.map(([i, d]) => [i, -d] as const)], value: -value, sd });
     };
     run.valuesM.forEach((value, i) => seen(at[i] ?? 0, i * run.stepM, value));
@@ -172,7 +175,7 @@ export function levelFloor(runs: readonly LevelRun[]): LevelAnswer {
   };
 }
 
-/** What keeps the runs from being one network: runs that meet no other. */
+/** Reports runs that share no point with the others and so break the network apart. */
 function pieces(runs: readonly LevelRun[], runPoints: readonly (readonly number[])[], count: number): string | null {
   const group = Array.from({ length: count }, (_, i) => i);
   const root = (i: number): number => (group[i] === i || group[i] === undefined ? i : root(group[i]));
@@ -183,7 +186,7 @@ function pieces(runs: readonly LevelRun[], runPoints: readonly (readonly number[
   return `Run ${apart + 1} meets no other run. Start it at a point of another run.`;
 }
 
-/** Loops of a level carried on from run to run, and water levels read again at their first point. */
+/** Loops of a level continued from run to run, and water levels read again at their first point. */
 function closingsOf(runs: readonly LevelRun[]): Closing[] {
   const closings: Closing[] = [];
   let chain: LevelRun[] = [];
@@ -214,12 +217,12 @@ function closingsOf(runs: readonly LevelRun[]): Closing[] {
   return closings;
 }
 
-/** The first loop that closes worse than its setups allow; null when all close. */
+/** The first loop whose closing error is larger than its setups allow; null when all close. */
 export function badClosing(closings: readonly Closing[]): Closing | null {
   return closings.find(({ errorM, allowedM }) => Math.abs(errorM) > allowedM) ?? null;
 }
 
-/** A survey worked out from runs. While they do not solve, or a loop closes badly, it has no readings. */
+/** A survey calculated from runs. It has no readings while the runs do not solve or a loop closes badly. */
 export function surveyFromRuns(survey: Survey, runs: readonly LevelRun[]): Survey {
   const { runs: _before, ...rest } = survey;
   if (runs.length === 0) return { ...rest, readings: [], takenAt: null };

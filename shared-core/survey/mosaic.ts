@@ -1,7 +1,7 @@
 /**
  * The surface cut to the room: signed triangles that add up to the floor exactly, each with linear height. A cell that no
- * wall touches is kept or dropped whole; the others get the walls clipped to them and are fanned out. Fan triangles may
- * overlap with opposite signs where the room has bays: sums over them are exact, pictures are made otherwise.
+ * wall crosses is kept or dropped whole; the others are clipped to the walls and fanned into triangles. Fan triangles may
+ * overlap with opposite signs where the room has alcoves: sums over them are exact, but they are not used for drawing.
  */
 import { type TaggedRing, cutRing, emptyRing, pushCorner } from './tagged-ring.ts';
 import { profilesAlong } from './profile.ts';
@@ -13,17 +13,17 @@ export type Mosaic = {
   readonly count: number;
   /** Signed area of triangle k, square meters. */
   readonly areaM2: Float64Array;
-  /** Corners as x, y, z, three a triangle, in meters. */
+  /** Corners as x, y, z, three per triangle, in meters. */
   readonly xyz: Float64Array;
-  /** The cell of the surface each comes from. */
+  /** The surface cell of each triangle. */
   readonly cell: Uint32Array;
-  /** Whether a wall touches cell k (1), it is all floor (2) or none of it is (0). */
+  /** Whether a wall crosses cell k (1), it is all floor (2), or none of it is floor (0). */
   readonly cellKind: Uint8Array;
   readonly areaTotalM2: number;
   readonly extrapolatedM2: number;
-  /** Every point of the floor where height or depth can be greatest or least: spots, corners, creases at walls. x, y, z. */
+  /** Every point of the floor where height or depth can be highest or lowest: spots, corners, creases at walls. x, y, z. */
   readonly extremes: Float64Array;
-  /** The floor along every wall, piece by piece in the order of the rings: x, y, z of its start and of its end. */
+  /** The floor along every wall, piece by piece in the order of the rings: x, y, z of its start and end. */
   readonly alongWalls: Float64Array;
 };
 
@@ -102,7 +102,7 @@ function floorAlongWalls(surface: Surface, room: RoomRings): Float64Array {
   return Float64Array.from(pieces);
 }
 
-/** Height over a cell, kept within the heights it hangs on: in a sliver the slope alone would amplify rounding. */
+/** Height over a cell, kept within the heights of its spots: in a thin triangle the slope alone would amplify rounding. */
 export function heightInCellM(surface: Surface, cell: number, xM: number, yM: number): number {
   const p = surface.cellPlane;
   const z = real(p, 5 * cell + 2) + real(p, 5 * cell + 3) * (xM - real(p, 5 * cell)) + real(p, 5 * cell + 4) * (yM - real(p, 5 * cell + 1));
@@ -112,7 +112,7 @@ export function heightInCellM(surface: Surface, cell: number, xM: number, yM: nu
   return Math.min(Math.max(z, Math.min(za, zb, zc)), Math.max(za, zb, zc));
 }
 
-/** Tag of an edge made by a cell's own side; walls keep 0 and up. */
+/** Tag of an edge made by a cell's own side; walls have tags from 0 up. */
 export const CELL_SIDE = -1;
 
 /** Clips a ring of walls to one cell after another, reusing its buffers. */
@@ -125,7 +125,7 @@ export class CellClipper {
     this.surface = surface;
   }
 
-  /** The ring within the cell; valid until the next call. */
+  /** The part of the ring inside the cell; valid until the next call. */
   clip(cell: number, ring: Float64Array): TaggedRing {
     const { surface } = this;
     this.front.size = 0;
@@ -201,7 +201,7 @@ function wallTouches({ xM, yM }: Surface, room: RoomRings, a: number, b: number,
 function extremePoints(surface: Surface, room: RoomRings): Float64Array {
   const points: number[] = [];
   const { xM, yM, zM, creases } = surface;
-  // Every reading in use counts, also one that rounding puts a hair beyond a slanted wall.
+  // Every reading in use counts, including one that rounding puts slightly outside a slanted wall.
   for (let i = 0; i < surface.spotCount; i += 1) points.push(real(xM, i), real(yM, i), real(zM, i));
   for (const ring of room.rings) {
     let px = real(ring, ring.length - 2);
@@ -228,7 +228,7 @@ function extremePoints(surface: Surface, room: RoomRings): Float64Array {
         const dq = ex * (qy - ay) - ey * (qx - ax);
         if (dp > 0 === dq > 0 && dp !== 0 && dq !== 0) continue;
         if (da === db) {
-          // The crease lies along the wall: its ends count where they stand on it.
+          // The crease is along the wall, so only its ends on the wall count.
           if (da !== 0) continue;
           for (const end of [a, b]) {
             const s = ((real(xM, end) - px) * wx + (real(yM, end) - py) * wy) / (wx * wx + wy * wy);

@@ -1,24 +1,24 @@
-/** A level taken up or down by hand: the choice it makes, in steps a person can say. */
+/** Raises or lowers a finish elevation by hand, in steps of the business's units. */
 import type { LevelChoice } from '../book/job.ts';
 import type { UnitSystem } from '../measure/unit-system.ts';
 import type { FloorRead } from './read-floor.ts';
 import type { SettledLevel } from './settle-level.ts';
 
-/** The step a level moves by, meters: a sixteenth of an inch, or a millimeter; and the coarser one. */
+/** Step of a finish elevation, meters: 1/16 in. or 1 mm, and a coarser one. */
 export function levelStepsM(units: UnitSystem): { readonly fine: number; readonly coarse: number } {
   return units === 'us' ? { fine: 0.0254 / 16, coarse: 0.0254 / 4 } : { fine: 0.001, coarse: 0.005 };
 }
 
-/** A choice, and how far its level stands over the one it was moved from, meters. */
+/** A choice, and how far its finish elevation is above the previous one, meters. */
 export type MovedLevel = { readonly choice: LevelChoice; readonly byM: number };
 
 type Settled = Pick<SettledLevel, 'levelM' | 'lowestWithGrindingM'>;
 
 /**
- * The choice whose level lies `byM` over a settled one's, to the nearest step, counted from the lowest place of the floor.
- * A level within half a step of the lowest that is permitted becomes that: "as low as it may be", which follows later
- * readings. A constant thickness grows by as much; a ramp goes up with all heights it passes through. A ramp with no
- * heights yet stays as it is, and no level goes under the lowest place.
+ * The choice whose finish elevation is `byM` above a settled one, to the nearest step counted from the low point of the
+ * floor. An elevation within half a step of the lowest permitted one becomes "as low as possible", which adjusts to later
+ * readings. A constant thickness grows by the same amount; every height of a ramp rises. A ramp without heights does not
+ * change, and no finish elevation goes below the low point.
  */
 export function movedLevel(
   choice: LevelChoice,
@@ -47,7 +47,7 @@ export function movedLevel(
   return { choice: { ...choice, levelM }, byM: levelM - settled.levelM };
 }
 
-/** A settled level taken up by so much before it is settled again: what a section shows while the volume is still worked out. */
+/** A settled elevation raised by `byM`, for a section to show while the volume is still being calculated. */
 export function liftedLevel(settled: SettledLevel, byM: number): SettledLevel {
   return { ...settled, levelM: settled.levelM + byM, plane: { ...settled.plane, zM: settled.plane.zM + byM } };
 }

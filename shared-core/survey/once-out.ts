@@ -1,10 +1,10 @@
-/** Readings taken on top of what comes out of a floor: once it is out, the floor lies lower by its thickness. */
+/** Corrects readings taken on flooring that will be removed: the floor is lower by its thickness afterwards. */
 import type { Point } from '../book/fields.ts';
 import type { Layer } from '../book/layer.ts';
 import type { Survey } from '../book/plan-fields.ts';
 import { pointInRing } from '../plan/region.ts';
 
-/** Thickness of what comes out at a place, meters; a layer nobody measured counts for nothing and must be asked for. */
+/** Thickness removed at a place, meters; an unmeasured layer counts as zero and must be asked for. */
 export function comesOutM(layers: readonly Layer[], point: Point): number {
   return layers.reduce((sum, { fate, thicknessM, area }) => {
     const liesThere = area === null || pointInRing(point, area) !== 'outside';
@@ -13,9 +13,9 @@ export function comesOutM(layers: readonly Layer[], point: Point): number {
 }
 
 /**
- * The survey of the floor that is poured on. Readings taken as the floor was found are lowered, each by what comes out under
- * it; those taken once it was out, or where nobody said, stand as they are. The floor between a reading on a part that comes
- * out and one beside it is taken as a slope, as between any two readings.
+ * The survey of the substrate for the pour. Readings taken before the demolition are lowered by the thickness removed at
+ * their place; readings taken after it, or with no answer, do not change. The floor between a reading on a removed part and
+ * one beside it counts as a slope, as between any two readings.
  */
 export function surveyOnceOut(survey: Survey, layers: readonly Layer[]): Survey {
   if (survey.over !== 'as-found' || !layers.some((layer) => layer.fate === 'remove')) return survey;

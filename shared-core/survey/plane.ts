@@ -1,4 +1,4 @@
-/** The finished level as a plane, and the plane through heights given for a ramp. */
+/** The finish as a plane, and the plane through the heights entered for a ramp. */
 import type { LevelChoice } from '../book/job.ts';
 
 /** Height in meters at x, y: zM + slopeX·x + slopeY·y, in the room's own axes. */
@@ -9,14 +9,14 @@ export function planeAtM(plane: Plane, xM: number, yM: number): number {
   return plane.zM + plane.slopeX * xM + plane.slopeY * yM;
 }
 
-/** A plane, or why the heights given make none. */
+/** A plane, or the reason the entered heights do not define one. */
 export type RampPlane = { readonly ok: true; readonly plane: Plane } | { readonly ok: false; readonly message: string };
 
 const SAME_PLACE_M = 0.01;
 
 /**
- * The plane of a ramp. One height makes it level; two make it fall straight from one to the other and level across; three
- * fix it wholly. Fails when two heights stand at one place or three on one line.
+ * The plane of a ramp. One height makes it level; two make it slope straight from one to the other and level across; three
+ * define it fully. Fails when two heights are at one place or three are on one line.
  */
 export function rampPlane(through: LevelChoice['rampThrough']): RampPlane {
   const [a, b, c] = through;
@@ -52,8 +52,8 @@ export function rampPlane(through: LevelChoice['rampThrough']): RampPlane {
 type Outline = readonly { readonly xM: number; readonly yM: number }[];
 
 /**
- * The two ends of a ramp along a room's longer way, in the middle of its far sides, both at `heightM` (meters in the
- * survey's own heights); to be typed over. Null for an outline of fewer than three corners.
+ * Default ends of a ramp along a room's longer direction, in the middle of its far sides, both at `heightM` (meters on the
+ * survey's scale), for the user to overwrite. Null for an outline of fewer than three corners.
  */
 export function rampEnds(outline: Outline, heightM: number): LevelChoice['rampThrough'] | null {
   if (outline.length < 3) return null;

@@ -1,12 +1,12 @@
 /**
- * The integral of the positive part of a linear function over a triangle, in closed form. Everything the survey says about
- * volume is a sum of these, so nothing is sampled and no grid is involved.
+ * The integral of the positive part of a linear function over a triangle, in closed form. Every volume is a sum of these, so
+ * no sampling grid is needed.
  */
 
 /**
- * ∫ max(0, d) over a triangle divided by its area, where d is linear and takes d1, d2, d3 at the corners.
- * Derived: the part where d > 0 (or < 0) at one corner only is a triangle similar in barycentric coordinates, its share of
- * the area is d1² / ((d1 − d2)(d1 − d3)), and the mean of d over it is d1 / 3.
+ * ∫ max(0, d) over a triangle divided by its area, where d is linear and equals d1, d2, d3 at the corners.
+ * Derivation: the part where d > 0 (or < 0) at one corner only is a triangle similar in barycentric coordinates, its share
+ * of the area is d1² / ((d1 − d2)(d1 − d3)), and the mean of d over it is d1 / 3.
  */
 export function meanPositive(d1: number, d2: number, d3: number): number {
   const positive = (d1 > 0 ? 1 : 0) + (d2 > 0 ? 1 : 0) + (d3 > 0 ? 1 : 0);

@@ -1,12 +1,12 @@
-/** Lines laid all over a room in several directions, with the height of the floor along each. */
+/** Lines across a room in several directions, with the height of the floor along each. */
 import { readRegionSides } from './read-region.ts';
 import { longestWallAngle, type RoomRings } from './room-rings.ts';
 import type { Surface } from './surface.ts';
 import { real, whole } from './typed-reads.ts';
 
-/** Lines stand no farther apart than this, meters (common practice: about a foot). */
+/** Maximum distance between lines, meters (common practice: about a foot). */
 export const LINE_SPACING_M = 0.3;
-/** Directions a straightedge is laid in (common practice). */
+/** Number of straightedge directions (common practice). */
 export const LINE_DIRECTIONS = 8;
 
 /** Profiles along all lines, packed: profile k runs from start[k] to start[k + 1]. */
@@ -17,9 +17,11 @@ export type Profiles = {
   readonly direction: Uint32Array;
   readonly offset: Float64Array;
   readonly count: number;
-  /** Profiles by how uneven they are, the most uneven first: the search finds the worst early and skips the rest. */
+  /**
+   * Profiles sorted by unevenness, the most uneven first, so that the search finds the worst gap early and skips the rest.
+   */
   readonly order: Uint32Array;
-  /** Highest above lowest of each profile, its own fall taken out: no gap in it is wider. */
+  /** High to low of each profile with its own slope removed: no gap in it is wider. */
   readonly unevenM: Float64Array;
   readonly longestM: number;
   readonly mostPoints: number;
@@ -28,8 +30,8 @@ export type Profiles = {
 };
 
 /**
- * Lays the lines over a room and reads the floor along them: evenly, and through every two of the spots in `through`, since
- * a straightedge shows most where it rests on high readings or spans a low one.
+ * Lays lines over a room and samples the floor along them: evenly, and through every pair of the spots in `through`, because
+ * a straightedge shows the largest gaps where it rests on high readings or spans a low one.
  */
 export function profilesOver(
   surface: Surface,
@@ -54,7 +56,7 @@ export function profilesOver(
   return out.finish(Float64Array.from(angles));
 }
 
-/** A line by its direction and its distance from the origin, as `Profiles` counts it. */
+/** A line by its direction and its distance from the origin, as `Profiles` indexes it. */
 type Line = { readonly angle: number; readonly offset: number };
 
 function lineThrough({ xM, yM }: Surface, a: number, b: number): Line {
@@ -62,7 +64,7 @@ function lineThrough({ xM, yM }: Surface, a: number, b: number): Line {
   return { angle, offset: real(yM, a) * Math.cos(angle) - real(xM, a) * Math.sin(angle) };
 }
 
-/** Profiles as they are laid: points pushed one by one, each profile closed with its direction and offset. */
+/** Profiles under construction: points pushed one by one, each profile closed with its direction and offset. */
 export class PackedProfiles {
   along = new Float64Array(4096);
   height = new Float64Array(4096);
@@ -133,7 +135,7 @@ export class PackedProfiles {
   }
 }
 
-/** Crossings of every line with a set of segments: sorted by distance along, with heights, one list a line. */
+/** Crossings of every line with a set of segments: sorted by distance along the line, with heights, one list per line. */
 type Crossings = { start: Uint32Array; u: Float64Array; z: Float64Array };
 
 function crossingsOf(
@@ -142,7 +144,7 @@ function crossingsOf(
   { first, spacing, lines }: { readonly first: number; readonly spacing: number; readonly lines: number },
 ): Crossings {
   const start = new Uint32Array(lines + 1);
-  // A line belongs to a segment when low ≤ line < high, so that a corner on a line is counted by one side only.
+  // A line belongs to a segment when low ≤ line < high, so that a corner on a line is counted once.
   const lowLine = new Int32Array(segments);
   const highLine = new Int32Array(segments);
   for (let k = 0; k < segments; k += 1) {
@@ -170,7 +172,7 @@ function crossingsOf(
     const va = real(v, a);
     const vb = real(v, b);
     for (let line = low; line < high; line += 1) {
-      // Kept within the segment: along one that all but lies on the line, rounding alone would throw it far off.
+      // Clamped to the segment: for one nearly parallel to the line, rounding alone would put it far off.
       const s = Math.min(1, Math.max(0, (first + line * spacing - va) / (vb - va)));
       const slot = whole(next, line);
       next[line] = slot + 1;
@@ -187,7 +189,7 @@ function crossingsOf(
 
 type Floor = { readonly surface: Surface; readonly room: RoomRings; readonly region: Uint32Array };
 
-/** Lays lines in one direction: evenly at most so far apart, or one line alone. */
+/** Lays lines in one direction: either evenly spaced, or a single line. */
 export function layDirection(
   { surface, room, region }: Floor,
   angle: number,
@@ -219,7 +221,7 @@ export function layDirection(
   const lowV = Math.min(...wallV);
   const highV = Math.max(...wallV);
   const lines = typeof spacing === 'number' ? Math.max(1, Math.ceil((highV - lowV) / spacing - 1e-9)) : 1;
-  // Evenly spread, half a space in from either side; never more than `spacing` apart.
+  // Evenly spaced, half a space in from either side; never more than `spacing` apart.
   const step = (highV - lowV) / lines;
   const first = typeof spacing === 'number' ? lowV + step / 2 : spacing.offset;
   const { creases } = surface;
@@ -264,7 +266,7 @@ export function layDirection(
   }
 }
 
-/** Where a line is within both of two regions, given as pairs of crossings: start, end, start, end, … */
+/** Where a line is inside both of two regions, given as pairs of crossings: start, end, start, end, … */
 function inBoth(one: Crossings, other: Crossings, line: number): number[] {
   const stretches: number[] = [];
   const oneEnd = whole(one.start, line + 1);
@@ -284,7 +286,7 @@ function inBoth(one: Crossings, other: Crossings, line: number): number[] {
 function between(floor: Crossings, before: number, after: number, line: number, position: number): number {
   const hasBefore = before >= whole(floor.start, line);
   const hasAfter = after < whole(floor.start, line + 1);
-  // Beyond the outermost crease the height no longer changes along the line's own wedge.
+  // Beyond the outermost crease the height is constant along the line within its wedge.
   if (!hasBefore) return hasAfter ? real(floor.z, after) : 0;
   if (!hasAfter) return real(floor.z, before);
   const ua = real(floor.u, before);

@@ -1,4 +1,4 @@
-/** The floor along a straight line: every crease it crosses, so that the profile is exact and nothing lies between points. */
+/** The floor along a straight line: every crease it crosses, so that the profile is exact between its points. */
 import type { Point } from '../book/fields.ts';
 import { type RoomRings, stretchesOnFloor } from './room-rings.ts';
 import { type Surface, heightAt } from './surface.ts';
@@ -7,7 +7,7 @@ import { real, whole } from './typed-reads.ts';
 /** A point of a profile: distance along the line from its start and the floor's height there, meters. */
 export type ProfilePoint = { readonly alongM: number; readonly xM: number; readonly yM: number; readonly zM: number };
 
-/** The floor along the line, one list of points for each stretch of it that lies on the floor. */
+/** The floor along the line, one list of points for each stretch that is on the floor. */
 export function profilesAlong(surface: Surface, room: RoomRings, from: Point, to: Point): ProfilePoint[][] {
   const stretches = stretchesOnFloor(room, from, to);
   if (stretches.length === 0) return [];

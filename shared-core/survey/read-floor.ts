@@ -1,4 +1,7 @@
-/** Everything the readings say about a floor before any level is chosen: done once, then a level can be dragged over it. */
+/**
+ * Everything the readings determine about a floor before a finish elevation is chosen: calculated once, so that the
+ * elevation can be dragged.
+ */
 import type { Point } from '../book/fields.ts';
 import type { Plan, Survey } from '../book/plan-fields.ts';
 import type { UnitSystem } from '../measure/unit-system.ts';
@@ -15,7 +18,7 @@ import { type Surface, surfaceOver } from './surface.ts';
 import { real } from './typed-reads.ts';
 import { type WorthReading, worthReading } from './worth-reading.ts';
 
-/** The floor as read: plain numbers and typed arrays, so that it can be handed between threads. */
+/** The measured floor: plain numbers and typed arrays, so that it can be passed between threads. */
 export type FloorRead = {
   readonly room: RoomRings;
   readonly surface: Surface;
@@ -28,7 +31,7 @@ export type FloorRead = {
   readonly error: FloorError;
   readonly profiles: Profiles;
   readonly areaM2: number;
-  /** Share of the floor beyond the readings, 0 to 1. */
+  /** Share of the floor without readings, 0 to 1. */
   readonly extrapolatedShare: number;
   readonly highestM: number;
   readonly lowestM: number;
@@ -40,14 +43,14 @@ export type FloorRead = {
   readonly worthReading: readonly WorthReading[];
 };
 
-/** The floor, or what keeps it from being known yet: sentences with their places. */
+/** The floor, or the problems that prevent calculating it: sentences with their places. */
 export type FloorAnswer =
   | { readonly ok: true; readonly floor: FloorRead }
   | { readonly ok: false; readonly message: string; readonly problems: readonly ReadingProblem[] };
 
 /**
- * Reads a room's survey. Fails with a sentence when the plan has no sound outline, or the readings span no area; readings
- * that can't be used are listed and the rest carries on.
+ * Reads a room's survey. Fails with a sentence when the plan has no valid outline or the readings span no area; unusable
+ * readings are listed and the others are used.
  */
 export function readFloor(plan: Plan, survey: Survey, units: UnitSystem): FloorAnswer {
   const before = reads.get(survey);
@@ -57,7 +60,7 @@ export function readFloor(plan: Plan, survey: Survey, units: UnitSystem): FloorA
   return answer;
 }
 
-/** The last answer for a survey's own record: records are never changed in place, and one job asks several times. */
+/** Caches the last answer by survey record, because records are immutable and one job asks several times. */
 const reads = new WeakMap<Survey, { readonly plan: Plan; readonly units: UnitSystem; readonly answer: FloorAnswer }>();
 
 function computeFloor(plan: Plan, survey: Survey, units: UnitSystem): FloorAnswer {
@@ -97,7 +100,7 @@ function computeFloor(plan: Plan, survey: Survey, units: UnitSystem): FloorAnswe
 }
 
 /**
- * Spots whose lines to each other are all looked along: those that depart most from their neighbors. Fewer in a survey so
+ * Number of spots whose connecting lines are all checked: those that depart most from their neighbors. Fewer in a survey so
  * dense that the even lines pass near every reading.
  */
 const LOOKED_THROUGH = 18;
@@ -110,7 +113,7 @@ function standingOut({ departureM }: Departures): number[] {
     .slice(0, departureM.length > DENSE ? LOOKED_THROUGH_DENSE : LOOKED_THROUGH);
 }
 
-/** Far enough beyond the readings to cover the room and every reading from anywhere, meters. */
+/** A distance that covers the room and every reading from anywhere, meters. */
 function reachFor(spots: readonly Spot[], room: RoomRings): number {
   let [x0, x1, y0, y1] = [room.leftM, room.rightM, room.topM, room.bottomM];
   for (const spot of spots) {

@@ -1,15 +1,15 @@
 /**
- * Where the floor was really read: the triangles between readings, without the thin ones along the edge. Readings walked
- * along a wall never stand on one line to the millimeter; the hull then spans from one far reading to the next past those
- * between, and the thin triangle behind it shows a lip that isn't there.
+ * The area with readings: the triangles between readings, without the thin ones along the edge. Readings along a wall are
+ * never on one line to the millimeter; the hull then connects distant readings past those between, and the thin triangle
+ * behind it would show a lip that does not exist.
  */
 import type { Surface } from './surface.ts';
 import { real, signed, whole } from './typed-reads.ts';
 
-/** A triangle at the edge is thin when it stands less than this share of its outer side deep (common practice). */
+/** A triangle at the edge is thin when its depth is less than this share of its outer side (common practice). */
 export const THIN_SHARE = 0.25;
 
-/** Sides of the region as pairs of spot indices; the hull's own when taking thin triangles away would leave nothing. */
+/** Sides of the region as pairs of spot indices; the hull's own when removing thin triangles would leave nothing. */
 export function readRegionSides(surface: Surface): Uint32Array {
   const { triangles, halfedges, triangleCount } = surface;
   const gone = new Uint8Array(triangleCount);
@@ -32,7 +32,7 @@ export function readRegionSides(surface: Surface): Uint32Array {
       if (twin >= 0 && !gone[Math.floor(twin / 3)]) open.push(twin);
     }
   }
-  // A side kept early may have lost its triangle to a later cut.
+  // A side added early may have lost its triangle to a later cut.
   const kept = sides.filter((edge) => !gone[Math.floor(edge / 3)]);
   return left === 0 ? hull : sidesOf(surface, kept);
 }

@@ -1,22 +1,24 @@
-/** Readings as they are typed on site or pasted from a sheet, and which places are still to be read. */
+/** Readings entered on site or pasted from a spreadsheet, and the places still to be read. */
 import type { Point } from '../book/fields.ts';
 import type { Reading, Survey } from '../book/plan-fields.ts';
 import { parseSignedLength } from '../measure/length.ts';
 import { INCH_M } from '../measure/length-units.ts';
 import type { Parsed } from '../measure/parsed.ts';
 
-/** What a bare number at the staff is: inches, sixteenths of an inch, or millimeters. A unit that is typed always counts. */
+/**
+ * Unit of a bare number at the rod: inches, sixteenths of an inch, or millimeters. An entered unit always takes precedence.
+ */
 export type TypedIn = 'inch' | 'sixteenth' | 'mm';
 
-/** A reading within this of a suggested place was taken there: the staff's foot and a hand's breadth. Common practice. */
+/** A reading this close to a suggested place counts as taken there: the rod's foot plus a hand's width. Common practice. */
 export const TAKEN_THERE_M = 0.1;
 
 /**
- * Reads one value at the staff, in meters. A distance down from the level line is not below zero; a height may be.
- * @param text what was typed
- * @param typedIn what a number alone is
- * @param method how the survey is read
- * @param locale BCP 47 tag whose decimal sign is meant
+ * Parses one value read at the rod, in meters. A distance down from the laser cannot be negative; a height can.
+ * @param text the entered text
+ * @param typedIn unit of a bare number
+ * @param method the survey method
+ * @param locale BCP 47 tag that sets the decimal sign
  */
 export function parseReading(text: string, typedIn: TypedIn, method: Survey['method'], locale?: string): Parsed<number> {
   const read = parseSignedLength(text, typedIn === 'mm' ? 'metric' : 'us', 'depth', locale);
@@ -32,7 +34,7 @@ export function parseReading(text: string, typedIn: TypedIn, method: Survey['met
   return value;
 }
 
-/** A staff of 5 m at most, as everywhere. */
+/** 5 m in sixteenths of an inch: the longest rod, as in measure/length.ts. */
 const MOST_SIXTEENTHS = 3149;
 
 function sixteenths(text: string, count: number): Parsed<number> {
@@ -40,12 +42,13 @@ function sixteenths(text: string, count: number): Parsed<number> {
   return { ok: true, value: (count * INCH_M) / 16 };
 }
 
-/** A reading this near to a suggested place, by the spacing, says what the place would: common practice, no source. */
+/** A reading within this share of the spacing counts for a suggested place. Common practice, no source. */
 const NEAR_BY_SHARE = 1 / 3;
 
 /**
- * Places of the walk not read yet, in their order.
- * @param spacingM between places; a reading within a third of it stands for the place. Zero asks for one right there.
+ * Suggested places not read yet, in walking order.
+ * @param spacingM spacing of the places; a reading within a third of it counts for the place. Zero requires a reading at the
+ * place itself.
  */
 export function placesLeft(places: readonly Point[], readings: readonly Pick<Reading, 'xM' | 'yM'>[], spacingM = 0): readonly Point[] {
   const withinM = Math.max(TAKEN_THERE_M, spacingM * NEAR_BY_SHARE);
@@ -53,25 +56,25 @@ export function placesLeft(places: readonly Point[], readings: readonly Pick<Rea
 }
 
 /**
- * A line of a pasted column: its value, or what is wrong with it, and which of the points still to be read it goes to. A blank
- * line between others has no entry and leaves its point unread.
+ * A line of a pasted column: its value, or its error, and the unread point it goes to. A blank line between others has no
+ * entry and leaves its point unread.
  */
 export type ColumnLine = { readonly line: number; readonly text: string; readonly place: number; readonly read: Parsed<number> };
 
 /**
- * A pasted column. `mixedAt` is the first line that carries a unit where the first figure carries none, or the other way
- * round; null when all lines are alike.
+ * A pasted column. `mixedAt` is the first line that has a unit where the first figure has none, or the other way round; null
+ * when all lines are alike.
  */
 export type Column = { readonly lines: readonly ColumnLine[]; readonly mixedAt: ColumnLine | null };
 
-/** Reads a column of values, one per line. A mixture of units is told, not guessed at. */
+/** Parses a column of values, one per line. Mixed units are reported, not guessed. */
 export function readColumn(text: string, typedIn: TypedIn, method: Survey['method'], locale?: string): Column {
   const rows = text.split(/\r?\n/).map((row, i) => ({ line: i + 1, text: row.trim() }));
   const firstRow = rows.findIndex((row) => row.text !== '');
   const lines = rows
     .filter((row) => row.text !== '')
     .map((row) => ({ ...row, place: row.line - 1 - firstRow, read: parseReading(row.text, typedIn, method, locale) }));
-  // Lines too large to be read count as well: a millimeter taken for an inch is just what a mixture makes.
+  // Lines too large to be a reading count as well, because a millimeter taken for an inch is a typical mixture.
   const figures = lines.filter((row) => /\d/.test(row.text));
   const first = figures[0];
   const mixedAt = first === undefined ? null : (figures.find((row) => carriesUnit(row.text) !== carriesUnit(first.text)) ?? null);
@@ -83,12 +86,12 @@ const carriesUnit = (text: string): boolean => /["'′″a-z]/i.test(text);
 const ALONE_IS: Readonly<Record<TypedIn, string>> = { mm: 'millimeters', inch: 'inches', sixteenth: 'sixteenths of an inch' };
 
 /**
- * What is wrong with a line of a column, and the place on the plan its value would go to; null beyond the last place. Lines
- * beyond it are told of once, at that place.
+ * The problem of a line of a column, and the place on the plan its value would go to; null beyond the last place. Lines
+ * beyond it are reported once, at that place.
  */
 export type ColumnProblem = { readonly line: number; readonly point: Point | null; readonly message: string };
 
-/** Said where the places end, for the lines that go on. */
+/** The message for lines beyond the last place. */
 function beyondWords({ lines }: Column, places: number): string {
   const what = 'Use a smaller spacing, or delete some lines.';
   const last = lines.findLast((line) => line.place < places);
@@ -101,9 +104,9 @@ function beyondWords({ lines }: Column, places: number): string {
 }
 
 /**
- * What keeps a column from being taken, line by line, each at the place its value would go to.
- * @param places those still to be read, in the order of the walk: the column's lines go to them in turn
- * @param mixtureIsMeant the user said that lines with and without a unit are right
+ * Problems that prevent importing a column, line by line, each at the place its value would go to.
+ * @param places places still to be read, in walking order: the column's lines go to them in turn
+ * @param mixtureIsMeant the user confirmed that lines with and without a unit are right
  */
 export function columnProblems(column: Column, typedIn: TypedIn, places: readonly Point[], mixtureIsMeant = false): ColumnProblem[] {
   const found: ColumnProblem[] = [];

@@ -1,4 +1,4 @@
-/** Where to take readings: rows along the longest wall, walked to and fro, close enough for the room's size. */
+/** Where to take readings: rows along the longest wall, walked back and forth, spaced for the room's size. */
 import type { Point } from '../book/fields.ts';
 import type { Plan } from '../book/plan-fields.ts';
 import { distanceToWallM, isOnFloor, roomRings, longestWallAngle } from './room-rings.ts';
@@ -12,7 +12,7 @@ export const SPACING_BY_AREA: readonly { readonly upToM2: number; readonly spaci
   { upToM2: Number.POSITIVE_INFINITY, spacingM: 2.4 },
 ];
 
-/** Rows start this far from the walls: as close as a staff stands (common practice). */
+/** Distance of the first row from the walls: as close as a rod can be placed (common practice). */
 export const FROM_WALL_M = 0.1;
 
 export type ReadingGrid = { readonly spacingM: number; readonly points: readonly Point[] };
@@ -22,7 +22,7 @@ export function gridSpacingM(areaM2: number): number {
   return (SPACING_BY_AREA.find((row) => areaM2 <= row.upToM2) ?? { spacingM: 2.4 }).spacingM;
 }
 
-/** Suggested places in walking order; none while the plan has no area. `spacingM` overrides the suggestion. */
+/** Suggested places in walking order; none when the plan has no area. `spacingM` overrides the suggestion. */
 export function readingGrid(plan: Pick<Plan, 'outline' | 'holes'>, spacingM?: number): ReadingGrid {
   const room = roomRings(plan);
   if (!room) return { spacingM: spacingM ?? gridSpacingM(0), points: [] };

@@ -1,4 +1,4 @@
-/** What is wrong or doubtful with readings, each with its place and a sentence. Nothing typed is changed or dropped. */
+/** Errors and doubts about readings, each with its place and a sentence. No entered value is changed or dropped. */
 import type { Point } from '../book/fields.ts';
 import type { Reading, Survey } from '../book/plan-fields.ts';
 import { formatDepth, formatLength } from '../measure/length-format.ts';
@@ -10,21 +10,27 @@ import { likelySlip, slipSentence } from './slip.ts';
 import type { Surface } from './surface.ts';
 import { real, whole } from './typed-reads.ts';
 
-/** `left-out`: not used until put right. `query`: used as it is, but look again. `blocks`: there is no surface until it is put right. */
+/**
+ * `left-out`: not used until corrected. `query`: used as entered, but needs another look. `blocks`: there is no surface
+ * until it is corrected.
+ */
 export type ReadingProblem = {
   readonly kind: 'not-a-number' | 'outside' | 'in-cut-out' | 'two-heights' | 'too-few' | 'in-line' | 'departs';
   readonly weight: 'left-out' | 'query' | 'blocks';
   readonly readingIds: readonly string[];
   readonly point: Point | null;
   readonly message: string;
-  /** The value that would fit, for a button that puts it right, meters; null when no slip fits. */
+  /** The value that would fit, for a button that corrects the reading, meters; null when no slip fits. */
   readonly meantM: number | null;
 };
 
-/** A reading this little outside the wall stands at it: outlines are drawn to the wall's face, staffs have a foot. */
+/**
+ * A reading this little outside the wall counts as at the wall: outlines are drawn to the wall's face, and a rod's foot has
+ * a width.
+ */
 const AT_THE_WALL_M = 0.02;
 
-/** Readings that can be used, merged by spot, and what is wrong with the rest. */
+/** Usable readings, merged by spot, and the problems of the others. */
 export type SortedReadings = { readonly spots: readonly Spot[]; readonly problems: readonly ReadingProblem[] };
 
 /** Sorts readings into usable spots and problems. */
@@ -65,7 +71,7 @@ export function sortReadings(survey: Survey, room: RoomRings, units: UnitSystem)
     if (spot.readings.length < 2) continue;
     const heights = spot.readings.map((reading) => heightOfM(survey.method, reading.valueM));
     const apart = Math.max(...heights) - Math.min(...heights);
-    // Two readings differ by chance by √2 of one's scatter; beyond three times that they contradict each other.
+    // Two readings differ by chance by √2 of one reading's scatter; more than three times that is a contradiction.
     if (apart <= 3 * Math.SQRT2 * survey.readingErrorM) continue;
     problems.push({
       kind: 'two-heights',
@@ -81,7 +87,7 @@ export function sortReadings(survey: Survey, room: RoomRings, units: UnitSystem)
   return { spots, problems };
 }
 
-/** Readings nearer to one line than this make no surface, meters. */
+/** Readings nearer than this to one line make no surface, meters. */
 const IN_LINE_M = 0.05;
 
 function shapeProblem(spots: readonly Spot[]): ReadingProblem | null {
@@ -114,29 +120,35 @@ function shapeProblem(spots: readonly Spot[]): ReadingProblem | null {
   return { kind: 'in-line', weight: 'blocks', readingIds: ids, point, message, meantM: null };
 }
 
-/** Least departure that is worth a question, meters: a step people notice underfoot (common practice). */
+/** Minimum departure worth a question, meters: a step people notice underfoot (common practice). */
 const LEAST_DEPARTURE_M = 0.008;
-/** A departure is beyond reason at this many times the floor's own typical one. */
+/** A departure is implausible at this multiple of the floor's own typical one. */
 const BEYOND_REASON = 6;
 
-/** Departures from the neighbors, the room's own fall taken out, so that readings at the edge are judged fairly. */
+/** Departures from the neighbors with the room's own slope removed, so that readings at the edge are judged fairly. */
 export function leveledDepartures(surface: Surface, neighbors: Neighbors): { readonly departures: Departures; readonly leveled: Surface } {
   const leveled = { ...surface, zM: withoutFall(surface) };
   return { departures: departuresOf(leveled, neighbors), leveled };
 }
 
-/** Rounds of fitting the fall and setting aside what stands far off it. */
+/** Rounds of fitting the slope and excluding outliers. */
 const FALL_ROUNDS = 8;
-/** Far off a plane: beyond so many times the readings' own typical distance from it. The plane loses little by a reading too few. */
+/**
+ * Outlier limit: this multiple of the readings' typical distance from the plane. Excluding one reading too many costs the
+ * plane little.
+ */
 const FAR_OFF = 2.5;
 
-/** A slip of a meter tilts a plane laid through all readings: what stands far off it is set aside and the plane laid again. */
+/**
+ * Removes the slope. A slip of a meter tilts a plane fitted to all readings, so outliers are excluded and the plane is
+ * fitted again.
+ */
 function withoutFall(surface: Surface): Float64Array {
   const count = surface.spotCount;
   const counts = new Uint32Array(count).fill(1);
   let leveled = offPlane(surface, counts);
   for (let round = 1; round < FALL_ROUNDS; round += 1) {
-    // Behind the readings stand corners far out, which are no readings.
+    // The corners far out that follow the readings in the array are not readings.
     const read = leveled.subarray(0, count);
     const sorted = read.slice().sort();
     const middle = real(sorted, Math.floor(count / 2));
@@ -154,7 +166,7 @@ function withoutFall(surface: Surface): Float64Array {
   return leveled;
 }
 
-/** Heights over the plane that lies nearest to the readings that count. */
+/** Heights over the least-squares plane of the readings that count. */
 function offPlane(surface: Surface, counts: Uint32Array): Float64Array {
   const count = surface.spotCount;
   const used = counts.reduce((sum, one) => sum + one, 0);
@@ -186,7 +198,7 @@ function offPlane(surface: Surface, counts: Uint32Array): Float64Array {
   return leveled;
 }
 
-/** Readings with what judging them needs: the surface they make, each one’s neighbors, and how far it departs from them. */
+/** Readings with the data to judge them: their surface, each one's neighbors, and its departure from them. */
 export type JudgedReadings = {
   readonly leveled: Surface;
   readonly neighbors: Neighbors;
@@ -195,9 +207,8 @@ export type JudgedReadings = {
 };
 
 /**
- * Readings that depart from their neighbors beyond reason, the worst first. The worst is set aside and its neighbors are
- * judged again without it, so that one slip does not accuse the readings around it. A reading with a note has been
- * looked at and is not asked about again.
+ * Implausible readings, the worst first. The worst is excluded and its neighbors are judged again without it, so that one
+ * slip does not flag the readings around it. A reading with a note was already checked and is not asked about again.
  */
 export function doubtfulReadings(
   { leveled, neighbors, departures, spots }: JudgedReadings,
@@ -230,7 +241,7 @@ export function doubtfulReadings(
   for (const i of aside) {
     const spot = spots[i];
     const reading = spot?.readings[0];
-    // Judged once more against the readings left: a true bump between two slips is let go.
+    // Judged again against the remaining readings, so that a true bump between two slips is not flagged.
     const off = real(leveled.zM, i) - predict(leveled, i, ringAround(leveled, neighbors, i, aside)).zM;
     if (!spot || !reading || reading.note !== null || Math.abs(off) <= limitOf(i)) continue;
     const predictedM = valueOfHeightM(survey.method, spot.zM - off);

@@ -1,6 +1,6 @@
 /**
- * A table of floor readings from another program: its columns, units and signs guessed, put right by the user, and read into
- * readings.
+ * Imports a table of floor readings from another program: guesses its columns, units, and signs, lets the user correct them,
+ * and converts the rows to readings.
  */
 import type { Point } from '../book/fields.ts';
 import type { Plan, Reading, Survey } from '../book/plan-fields.ts';
@@ -14,14 +14,14 @@ import type { UnitSystem } from '../measure/unit-system.ts';
 import { nearestOnSegment } from '../plan/point.ts';
 import { pointInRoom } from '../plan/region.ts';
 
-/** What a number of a column is. `typed` reads each cell as a person types it, with its own unit or the business's. */
+/** Unit of the numbers in a column. `typed` parses each cell like an entry field, with its own unit or the business's. */
 export type ColumnUnit = 'm' | 'cm' | 'mm' | 'in' | 'sixteenth' | 'ft' | 'typed';
 
-/** Which column holds what, and how it is to be read. */
+/** The column choices and how to parse them. */
 export type ReadingsChoice = {
   /** Rows above the first reading. */
   readonly headRows: number;
-  /** Null: the readings go to the suggested points in walking order, a blank cell leaving its point unread. */
+  /** Null: the readings go to the suggested points in walking order, and a blank cell leaves its point unread. */
   readonly xColumn: number | null;
   readonly yColumn: number | null;
   readonly valueColumn: number;
@@ -29,13 +29,13 @@ export type ReadingsChoice = {
   readonly xUnit: ColumnUnit;
   readonly yUnit: ColumnUnit;
   readonly valueUnit: ColumnUnit;
-  /** Elevations rise with the floor; readings down from the laser fall with it. */
+  /** Elevations rise with the floor; readings down from the laser decrease as it rises. */
   readonly method: Survey['method'];
-  /** The sign before the decimals. */
+  /** The decimal sign. */
   readonly decimal: 'point' | 'comma';
-  /** Join numbers that an unquoted decimal comma has split. */
+  /** Joins numbers that an unquoted decimal comma split. */
   readonly joinsDecimals: boolean;
-  /** Points outside the walls: asked about, left out, or taken. */
+  /** Points outside the walls: asked about, skipped, or imported. */
   readonly leavesOutside: boolean;
 };
 
@@ -44,10 +44,10 @@ export type ReadingsQuestion = ImportQuestion<
   ReadingsChoice
 >;
 
-/** A row as it would be imported, with the cell it was read from. */
+/** A row as it would be imported, with its source cell. */
 export type ReadingRow = { readonly row: number; readonly text: string; readonly reading: Omit<Reading, 'id'> };
 
-/** What would be imported. Nothing is stored yet. */
+/** The rows that would be imported. Nothing is stored yet. */
 export type ReadingsPreview = {
   readonly rows: readonly ReadingRow[];
   readonly leftOut: readonly LeftOut[];
@@ -56,12 +56,12 @@ export type ReadingsPreview = {
   readonly questions: readonly ReadingsQuestion[];
 };
 
-/** What the table is read into. */
+/** The plan and survey the table is imported into. */
 export type ReadingsInto = {
   readonly units: UnitSystem;
   readonly locale: string;
   readonly method: Survey['method'];
-  /** Readings the survey has: an empty survey takes the method of the table. */
+  /** Number of readings in the survey: an empty survey takes the method of the table. */
   readonly has: number;
   readonly plan: Pick<Plan, 'outline' | 'holes'>;
   /** Suggested points still to be read, in walking order. */
@@ -102,7 +102,7 @@ const UNIT_M: Readonly<Record<Exclude<ColumnUnit, 'typed'>, number>> = {
 };
 const HEAD_UNIT = /(?:[([_,\s]\s*)(mm|millimeters|cm|m|meters?|inches|inch|in|feet|ft|1\/16|sixteenths|"|')\.?\s*[)\]]?\s*$/i;
 
-/** The unit a heading names behind its word: `x (m)`, `y [mm]`, `z, in.`, `height_mm`; null where it names none. */
+/** The unit in a heading after its word: `x (m)`, `y [mm]`, `z, in.`, `height_mm`; null without one. */
 export function unitInHead(heading: string): ColumnUnit | null {
   return UNIT_WORDS[HEAD_UNIT.exec(heading.trim())?.[1]?.toLowerCase() ?? ''] ?? null;
 }
@@ -115,7 +115,7 @@ function methodInHead(heading: string): Survey['method'] | null {
   return HEIGHT_WORDS.test(heading) ? 'height' : null;
 }
 
-/** Guesses the decimal sign: a comma with other than three digits behind it can only be one. */
+/** Guesses the decimal sign: a comma not followed by exactly three digits can only be a decimal comma. */
 function decimalOf(cells: readonly string[], delimiter: string): ReadingsChoice['decimal'] {
   if (cells.some((cell) => /^[+-]?(?:\d+,(?:\d{1,2}|\d{4,})|0,\d+)$/.test(cell))) return 'comma';
   return delimiter === ';' && cells.some((cell) => /^[+-]?\d+,\d+$/.test(cell)) ? 'comma' : 'point';
@@ -168,21 +168,21 @@ function readCell(text: string, unit: ColumnUnit, kind: 'length' | 'depth', choi
   return read;
 }
 
-/** How far a point lies outside the walls, in meters; 0 inside. */
+/** Distance of a point outside the walls, meters; 0 inside. */
 function outsideM(at: Point, plan: ReadingsInto['plan']): number {
   if (plan.outline.length < 3 || pointInRoom(at, { outline: plan.outline, holes: [] }) !== 'outside') return 0;
   const { outline } = plan;
   return Math.min(...outline.map((from, i) => nearestOnSegment(at, from, outline[(i + 1) % outline.length] ?? from).offM));
 }
-/** A rod's foot beside the wall: a point this little outside is not asked about. Common practice. */
+/** A point this little outside the walls is not asked about: width of a rod's foot beside the wall. Common practice. */
 const AT_WALL_M = 0.15;
-/** No room's readings differ by more; a wrong unit makes them differ so. Common practice, no source. */
+/** Maximum plausible difference of readings in one room; a wrong unit exceeds it. Common practice, no source. */
 const MOST_DIFFERENCE_M = 1;
 
 /**
- * Reads a table as chosen and tells what it found.
+ * Parses a table with the chosen columns and reports the result.
  * @param from the table; row numbers count from 1 as in the file
- * @returns what would be imported; a table without a readable row has no rows, and says why for each
+ * @returns the rows that would be imported; a table without a readable row has no rows, and a reason for each
  */
 export function previewReadings({ table, delimiter }: SeparatedTable, choice: ReadingsChoice, into: ReadingsInto): ReadingsPreview {
   const origin = into.plan.outline[0] ?? { xM: 0, yM: 0 };
@@ -245,7 +245,7 @@ type Seen = {
   readonly outside: { readonly row: number; readonly far: number }[];
   wide: number;
   canJoin: boolean;
-  /** Cells such as `1,250`, and whether another cell tells what the comma is. */
+  /** Cells such as `1,250`, and whether another cell shows what the comma means. */
   ambiguous: number;
   certain: boolean;
   read: number;

@@ -1,6 +1,6 @@
 /**
- * The floor's heights as the level sees them: measured from a plane's slope, so that a ramp is treated like a level. Sorted
- * once, it gives the volume below any height and the area below it from a few triangles and two running sums.
+ * The floor's heights measured from a plane's slope, so that a ramp is handled like a level finish. Sorted once, it gives
+ * the volume and the area below any height from a few triangles and two running sums.
  */
 import type { Mosaic } from './mosaic.ts';
 import type { Plane } from './plane.ts';
@@ -18,7 +18,7 @@ export type Relief = {
   readonly highestM: number;
   readonly lowestAt: { readonly xM: number; readonly yM: number };
   readonly highestAt: { readonly xM: number; readonly yM: number };
-  /** Heights that hold over an area: the cost of grinding jumps there. */
+  /** Heights of flat patches: the cost of grinding jumps there. */
   readonly plateausM: readonly number[];
   /** w at the three corners of the mosaic's triangles, in the mosaic's order. */
   readonly w: Float64Array;

@@ -1,9 +1,9 @@
-/** The room's walls as rings of numbers: the outline once around one way, every cut-out the other way. */
+/** The room's walls as rings of numbers: the outline in one direction, every cutout in the other. */
 import type { Point } from '../book/fields.ts';
 import type { Plan } from '../book/plan-fields.ts';
 import { real } from './typed-reads.ts';
 
-/** Rings as x, y, x, y, … in meters; the outline has a positive signed area, cut-outs a negative one, so areas simply add. */
+/** Rings as x, y, x, y, … in meters; the outline has a positive signed area, cutouts a negative one, so areas simply add. */
 export type RoomRings = {
   readonly rings: readonly Float64Array[];
   readonly areaM2: number;
@@ -13,7 +13,7 @@ export type RoomRings = {
   readonly bottomM: number;
 };
 
-/** Signed area of a ring in square meters (shoelace about its first corner, which keeps digits far from the origin). */
+/** Signed area of a ring in square meters (shoelace about its first corner, to keep precision far from the origin). */
 export function signedAreaM2(ring: Float64Array): number {
   const x0 = real(ring, 0);
   const y0 = real(ring, 1);
@@ -24,7 +24,7 @@ export function signedAreaM2(ring: Float64Array): number {
   return twice / 2;
 }
 
-/** The walls of a plan, or null while its outline has no area. A plan's soundness is decided in `plan`, not here. */
+/** The walls of a plan, or null when its outline has no area. `plan` decides whether a plan is valid, not this module. */
 export function roomRings(plan: Pick<Plan, 'outline' | 'holes'>): RoomRings | null {
   if (plan.outline.length < 3) return null;
   const outline = oriented(plan.outline, 1);
@@ -45,14 +45,14 @@ function oriented(corners: readonly Point[], sign: 1 | -1): Float64Array {
   return Float64Array.from([...corners].reverse().flatMap((corner) => [corner.xM, corner.yM]));
 }
 
-/** Whether a point is on the floor: within the outline and in no cut-out (even-odd rule). */
+/** Whether a point is on the floor: inside the outline and in no cutout (even-odd rule). */
 export function isOnFloor(room: RoomRings, xM: number, yM: number): boolean {
   let inside = false;
   for (const ring of room.rings) if (isWithinRing(ring, xM, yM)) inside = !inside;
   return inside;
 }
 
-/** Whether a point is within one ring (even-odd rule). */
+/** Whether a point is inside one ring (even-odd rule). */
 export function isWithinRing(ring: Float64Array, xM: number, yM: number): boolean {
   let inside = false;
   for (let i = 0, j = ring.length - 2; i < ring.length; j = i, i += 2) {
@@ -63,7 +63,7 @@ export function isWithinRing(ring: Float64Array, xM: number, yM: number): boolea
   return inside;
 }
 
-/** Distance in meters from a point to the nearest wall, cut-outs included. */
+/** Distance in meters from a point to the nearest wall, cutouts included. */
 export function distanceToWallM(room: RoomRings, xM: number, yM: number): number {
   let least = Number.POSITIVE_INFINITY;
   for (const ring of room.rings) {
@@ -81,8 +81,8 @@ export function distanceToWallM(room: RoomRings, xM: number, yM: number): number
 }
 
 /**
- * Where a line runs over the floor: pairs of distances along it from its start, as start, end, start, end, … in meters.
- * `lengthM` bounds the line.
+ * The stretches of a line over the floor: pairs of distances along it from its start, as start, end, start, end, … in
+ * meters. `lengthM` is the length of the line.
  */
 export function stretchesOnFloor(room: RoomRings, from: Point, to: Point): number[] {
   const lengthM = Math.hypot(to.xM - from.xM, to.yM - from.yM);
@@ -116,7 +116,7 @@ export function stretchesOnFloor(room: RoomRings, from: Point, to: Point): numbe
     const middle = (a + b) / 2;
     const xM = from.xM + middle * ux;
     const yM = from.yM + middle * uy;
-    // A line laid along a wall counts as on the floor: doorways and walls are looked at that way.
+    // A line along a wall counts as on the floor, because sections are taken along walls and doorways.
     if (!isOnFloor(room, xM, yM) && distanceToWallM(room, xM, yM) > 1e-9) continue;
     const last = stretches.length - 1;
     if (last >= 0 && Math.abs((stretches[last] ?? 0) - a) < 1e-9) stretches[last] = b;

@@ -1,4 +1,4 @@
-/** A cut through the floor along a line on the plan: floor as found, floor as ground, and the finished level over it. */
+/** A section through the floor along a line on the plan: existing floor, floor after grinding, and the finish above it. */
 import type { Point } from '../book/fields.ts';
 import { type ProfilePoint, profilesAlong } from './profile.ts';
 import type { RoomRings } from './room-rings.ts';
@@ -6,14 +6,14 @@ import type { Surface } from './surface.ts';
 
 /** A point of the section. Heights on the readings' scale, meters. */
 export type SectionPoint = ProfilePoint & {
-  /** Floor after grinding; the floor itself where nothing is ground. */
+  /** Floor after grinding; the existing floor where nothing is ground. */
   readonly groundM: number;
-  /** Top of the fill; the ground itself where there is none. */
+  /** Top of the pour; the floor after grinding where nothing is poured. */
   readonly finishedM: number;
   readonly depthM: number;
 };
 
-/** The stretches of the line that lie on the floor, each with its points in order. */
+/** The stretches of the line on the floor, each with its points in order. */
 export type Section = {
   readonly from: Point;
   readonly to: Point;
@@ -23,16 +23,19 @@ export type Section = {
   readonly highestM: number;
 };
 
-/** Where the line leaves the floor between two of its stretches, by distance along it: across a notch, a column, an island. */
+/** Gaps between stretches, by distance along the line: across a notch, a column, or an island. */
 export function gapsOf(section: Pick<Section, 'stretches'>): readonly { readonly fromM: number; readonly toM: number }[] {
   const stretches = section.stretches.filter((stretch) => stretch.length > 0);
   return stretches.slice(1).map((stretch, i) => ({ fromM: stretches[i]?.at(-1)?.alongM ?? 0, toM: stretch[0]?.alongM ?? 0 }));
 }
 
-/** What stands over the floor at a point: floor after grinding and top of the fill, for a floor at zM there. */
+/** The floor after grinding and the top of the pour at a point whose floor is at zM. */
 export type FinishAt = (xM: number, yM: number, zM: number) => { readonly groundM: number; readonly finishedM: number };
 
-/** The section along a line. Points are added where the finish or the grinding begins or ends, so that lines drawn between points are true. */
+/**
+ * The section along a line. Points are added where the finish or the grinding begins or ends, so that straight lines between
+ * points are exact.
+ */
 export function sectionAlong(surface: Surface, room: RoomRings, from: Point, to: Point, finishAt: FinishAt): Section {
   let lowestM = Number.POSITIVE_INFINITY;
   let highestM = Number.NEGATIVE_INFINITY;
@@ -54,7 +57,7 @@ export function sectionAlong(surface: Surface, room: RoomRings, from: Point, to:
   return { from, to, lengthM: Math.hypot(to.xM - from.xM, to.yM - from.yM), stretches, lowestM, highestM };
 }
 
-/** Where depth or grinding, linear on either side, turns between two points: found by halving, at most four of them. */
+/** Where depth or grinding, linear on either side, changes between two points: found by halving, at most four of them. */
 function turnsBetween(a: ProfilePoint, b: ProfilePoint, finishAt: FinishAt): ProfilePoint[] {
   const pointAt = (s: number): ProfilePoint => ({
     alongM: a.alongM + s * (b.alongM - a.alongM),

@@ -1,4 +1,7 @@
-/** A level chosen over a floor: what it takes, where it is too thin, what it does at the doors, and what grinding would save. */
+/**
+ * A finish elevation over a floor: its quantities, where it is too thin, its steps at the doorways, and what grinding would
+ * save.
+ */
 import type { LevelChoice } from '../book/job.ts';
 import type { Plan } from '../book/plan-fields.ts';
 import { formatDepth } from '../measure/length-format.ts';
@@ -16,11 +19,11 @@ import { RANGE_DEVIATIONS, volumeRange, type VolumeRange } from './volume-range.
 
 export type LevelOptions = {
   readonly units: UnitSystem;
-  /** Null where the floor may not be ground (asbestos suspected, heating close to the surface). */
+  /** Null where the floor may not be ground (suspected asbestos, radiant heat close to the surface). */
   readonly grindPrices: GrindPrices | null;
-  /** Thickness of the new flooring, for the steps at the doors, meters. */
+  /** Thickness of the new flooring, for the steps at the doorways, meters. */
   readonly flooringThicknessM: number;
-  /** Step between contours of depth, meters; null picks one that reads well. */
+  /** Contour interval of depth, meters; null picks a readable one. */
   readonly contourStepM: number | null;
 };
 
@@ -28,31 +31,38 @@ export type LevelWarning = { readonly kind: 'too-low' | 'ramp' | 'bare' | 'lowes
 
 export type SettledLevel = {
   readonly mode: LevelChoice['mode'];
-  /** The finished plane; in `follow`, the plane whose depth the contours are drawn from (the mean floor plus the thickness). */
+  /** The finish plane; in `follow`, the plane for the depth contours (the mean floor plus the thickness). */
   readonly plane: Plane;
-  /** The plane's height at the room's middle, meters: what a level is called by. */
+  /** The plane's height at the room's center, meters: the finish elevation the user sees. */
   readonly levelM: number;
-  /** Lowest plane that keeps the minimum thickness everywhere without grinding, by height at the room's middle; null in `follow`. */
+  /**
+   * Lowest plane with the minimum thickness everywhere without grinding, by height at the room's center; null in `follow`.
+   */
   readonly lowestPermittedM: number | null;
   readonly lowestWithGrindingM: number | null;
-  /** How far the chosen plane lies under the lowest that is permitted with the grinding allowed, meters; zero when it doesn't. */
+  /**
+   * How far the chosen plane is below the lowest one permitted with the allowed grinding, meters; zero when it is not below.
+   */
   readonly shortM: number;
   readonly fill: Fill;
   readonly range: VolumeRange;
   readonly doorways: readonly DoorwayLevel[];
-  /** Patches above level less minimum thickness: to be ground when grinding is allowed, else too thin. */
+  /**
+   * Patches above the finish elevation minus the minimum thickness: to be ground when grinding is allowed, otherwise too
+   * thin.
+   */
   readonly highSpots: readonly HighSpot[];
   readonly highSpotsAreGround: boolean;
-  /** Levels by height at the room's middle. Null in `follow` and where the floor may not be ground. */
+  /** Elevations by height at the room's center. Null in `follow` and where the floor may not be ground. */
   readonly grindCurve: GrindCurve | null;
-  /** What the cheapest plane would have ground. */
+  /** The patches the cheapest plane would grind. */
   readonly cheapestSpots: readonly HighSpot[];
   readonly contourStepM: number;
   readonly contours: readonly Contour[];
   readonly warnings: readonly LevelWarning[];
 };
 
-/** Settles a level over a floor. */
+/** Calculates a finish over a floor. */
 export function settleLevel(floor: FloorRead, plan: Plan, choice: LevelChoice, options: LevelOptions): SettledLevel {
   const warnings: LevelWarning[] = [];
   const middle = { xM: (floor.room.leftM + floor.room.rightM) / 2, yM: (floor.room.topM + floor.room.bottomM) / 2 };
@@ -70,7 +80,7 @@ export function settleLevel(floor: FloorRead, plan: Plan, choice: LevelChoice, o
   const plane: Plane = { zM: wanted, slopeX: slope.slopeX, slopeY: slope.slopeY };
   const lift = planeAtM(plane, middle.xM, middle.yM) - plane.zM;
   const shortM = Math.max(0, lowest - grindMostM - wanted);
-  // A hair: a level taken from the highest spot must not count that very spot as too thin.
+  // Tolerance for rounding: an elevation set from the highest spot must not count that spot as too thin.
   const short = shortM > 1e-9;
   const fill = fillTo(relief, wanted, { leastThicknessM: t, grindMostM });
   if (short) {
@@ -115,7 +125,10 @@ function lifted(curve: GrindCurve, byM: number): GrindCurve {
   return { ...curve, points: curve.points.map(up), cheapest: up(curve.cheapest), noGrinding: up(curve.noGrinding) };
 }
 
-/** Floor after grinding and top of the fill under a plane: spots above plane less `t` come down by `grindMostM` at most. */
+/**
+ * Floor after grinding and top of the pour under a plane: spots above the plane minus `t` are ground by `grindMostM` at
+ * most.
+ */
 export function finishOver(plane: Plane, leastThicknessM: number, grindMostM: number): FinishAt {
   return (xM, yM, zM) => {
     const level = planeAtM(plane, xM, yM);
@@ -124,13 +137,13 @@ export function finishOver(plane: Plane, leastThicknessM: number, grindMostM: nu
   };
 }
 
-/** The finish of a settled level, for sections. */
+/** The finish of a settled elevation, for sections. */
 export function finishOf(level: SettledLevel, choice: LevelChoice, mayGrind: boolean): FinishAt {
   if (level.mode === 'follow') return (_x, _y, zM) => ({ groundM: zM, finishedM: zM + choice.followThicknessM });
   return finishOver(level.plane, choice.leastThicknessM, mayGrind ? choice.grindMostM : 0);
 }
 
-/** A constant thickness over the floor as it lies; the texture takes its allowance more and doesn't raise the top. */
+/** A constant thickness over the existing floor; the texture's allowance adds material without raising the top. */
 function followed(floor: FloorRead, plan: Plan, choice: LevelChoice, options: LevelOptions): SettledLevel {
   const { followThicknessM, textureM } = choice;
   const relief: Relief = reliefFrom(floor.mosaic, { slopeX: 0, slopeY: 0 });

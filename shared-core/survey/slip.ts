@@ -1,8 +1,8 @@
-/** What was probably meant, when a reading stands far from what its neighbors say: the usual slips at the staff. */
+/** The likely intended value when a reading differs much from its neighbors: the usual slips when reading a rod. */
 import { formatDepth } from '../measure/length-format.ts';
 import type { UnitSystem } from '../measure/unit-system.ts';
 
-/** A likely slip: what happened, and the value that would fit, meters. */
+/** A likely slip: its cause, and the value that would fit, meters. */
 export type Slip = { readonly what: string; readonly meantM: number };
 
 const FACTORS: readonly (readonly [number, string])[] = [
@@ -17,7 +17,7 @@ const FACTORS: readonly (readonly [number, string])[] = [
   [-1, 'the sign is reversed'],
 ];
 
-/** Offsets of a misread staff, meters. */
+/** Offsets of a misread rod, meters. */
 const OFFSETS: Readonly<Record<UnitSystem, readonly (readonly [number, string])[]>> = {
   metric: [
     [0.1, 'the decimeter was misread'],
@@ -30,7 +30,9 @@ const OFFSETS: Readonly<Record<UnitSystem, readonly (readonly [number, string])[
   ],
 };
 
-/** The likely slip behind a value, given the value its neighbors predict and how close counts as fitting; null when none fits. */
+/**
+ * The likely slip behind a value, given the value its neighbors predict and the tolerance for a fit; null when none fits.
+ */
 export function likelySlip(valueM: number, predictedM: number, fitsWithinM: number, units: UnitSystem): Slip | null {
   for (const [factor, what] of FACTORS) {
     const meantM = valueM * factor;
@@ -57,7 +59,7 @@ function swappedDigits(valueM: number): number[] {
   return meant;
 }
 
-/** The sentence's end for a slip, or an empty text. */
+/** The end of the sentence for a slip, or an empty text. */
 export function slipSentence(slip: Slip | null, units: UnitSystem): string {
   return slip ? ` Possible typo: ${slip.what}: ${formatDepth(slip.meantM, units)} would fit.` : '';
 }

@@ -1,8 +1,8 @@
-/** How much the spots around a place count in the height there. */
+/** Weights of the spots around a place in its height. */
 import type { Surface } from './surface.ts';
 import { real, whole } from './typed-reads.ts';
 
-/** How much each of a cell's three spots counts at a point of it; the weights add to one. */
+/** Weight of each of a cell's three spots at a point of it; the weights add to one. */
 export function spotWeights(surface: Surface, cell: number, xM: number, yM: number, into: [number, number, number]): void {
   const a = whole(surface.cellSpots, 3 * cell);
   const b = whole(surface.cellSpots, 3 * cell + 1);

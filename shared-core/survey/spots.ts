@@ -1,4 +1,4 @@
-/** The patches of floor that stand above a height: what would be ground, drawn and measured. */
+/** The patches of floor above a height, which would be ground: their outlines and sizes. */
 import type { Point } from '../book/fields.ts';
 import { type ContourLine, joinPieces, piecesAt } from './contours.ts';
 import type { Mosaic } from './mosaic.ts';
@@ -7,21 +7,24 @@ import { isWithinRing, type RoomRings } from './room-rings.ts';
 import type { Surface } from './surface.ts';
 import { real } from './typed-reads.ts';
 
-/** A patch above the height: rings (the first is its edge, others are lower floor within it), its size and highest point. */
+/**
+ * A patch above the height: rings (the first is its edge, others are lower floor inside it), its size, and its highest
+ * point.
+ */
 export type HighSpot = {
   readonly rings: readonly (readonly Point[])[];
   readonly areaM2: number;
-  /** Narrow and long side of the smallest rectangle around it, meters (looked for every 5 degrees). */
+  /** Narrow and long side of the smallest rectangle around it, meters (searched in steps of 5 degrees). */
   readonly widthM: number;
   readonly lengthM: number;
-  /** How far its highest point stands above the height, meters. */
+  /** How far its highest point is above the height, meters. */
   readonly depthM: number;
   readonly highestAt: Point;
 };
 
-/** Patches smaller than this are specks left by rounding, square meters. */
+/** Smaller patches are artifacts of rounding, square meters. */
 const SPECK_M2 = 1e-7;
-/** A point this near to a patch's edge stands on it, meters. */
+/** A point this near to a patch's edge counts as on it, meters. */
 const ON_EDGE_M = 1e-6;
 
 /** Patches of the floor above `heightM`, measured from the plane's slope; the largest first. */

@@ -1,33 +1,35 @@
 /**
- * The greatest gap under a straightedge laid on a profile. The straightedge rests on two points no farther apart than its
- * length; the gap is measured between them. Exact for a profile that is linear in pieces: the best pair of contacts is two
- * of its corners, a corner and the far end of the straightedge, or both ends, for which the gap is quadratic in the
- * straightedge's place and its top is known.
+ * The largest gap under a straightedge on a profile. The straightedge rests on two points no farther apart than its length;
+ * the gap is measured between them. Exact for a piecewise linear profile: the best pair of contacts is two of its corners, a
+ * corner and the far end of the straightedge, or both ends, for which the gap is quadratic in the straightedge's position
+ * and its maximum is known.
  */
 import { real } from './typed-reads.ts';
 
-/** The worst place along one profile: contacts a and b, the deepest point between them, distances along the profile, meters. */
+/**
+ * The worst gap along one profile: contacts a and b, the deepest point between them, distances along the profile, meters.
+ */
 export type GapAlong = { gapM: number; contactA: number; contactB: number; deepest: number };
 
-/** Buffers of one search, reused from profile to profile. */
+/** Buffers of one search, reused for every profile. */
 export type GapSearch = {
   along: Float64Array;
   height: Float64Array;
   count: number;
   level: Float64Array;
   stack: Int32Array;
-  /** The widest gap of a range of places, while it is asked whether any of them can be wider than the best. */
+  /** The widest gap of a range of positions, to test whether any of them can beat the best. */
   probe: GapAlong;
   /** The straightedge's length. */
   lengthM: number;
-  /** A range of places this short is looked through one event after another. */
+  /** A range of positions this short is searched event by event. */
   leafM: number;
 };
 
-/** A straightedge on a profile: its ends `a` and `b`, and the pieces `p` and `q` of the profile they are on. */
+/** A straightedge on a profile: its ends `a` and `b`, and the profile pieces `p` and `q` they are on. */
 type Laid = { readonly p: number; readonly a: number; readonly q: number; readonly b: number };
 
-/** Room for profiles of up to `most` corners. */
+/** Allocates buffers for profiles of up to `most` corners. */
 export function gapSearch(most: number): GapSearch {
   return {
     along: new Float64Array(most),
@@ -42,8 +44,8 @@ export function gapSearch(most: number): GapSearch {
 }
 
 /**
- * Looks along the profile in `search` for a gap wider than `best.gapM` under a straightedge of `lengthM`, and writes it to
- * `best`. Returns whether one was found. Gaps don't change when the profile is tilted, so its own fall is taken out first.
+ * Searches the profile in `search` for a gap wider than `best.gapM` under a straightedge of `lengthM`, and writes it to
+ * `best`. Returns whether it found one. Tilting the profile changes no gap, so its own slope is removed first.
  */
 export function widenGap(search: GapSearch, lengthM: number, best: GapAlong): boolean {
   const { along, height, count, level } = search;
@@ -76,16 +78,16 @@ export function widenGap(search: GapSearch, lengthM: number, best: GapAlong): bo
   return found;
 }
 
-/** A range of places this short is looked through one event after another: as a share of the straightedge, and in corners. */
+/** A range of positions this short is searched event by event: as a share of the straightedge, and in corners. */
 const LEAF_SHARE = 0.1;
 const LEAF_CORNERS = 1;
-/** So many such ranges are ruled out at a time where nothing in them can be wider. */
+/** Number of such ranges ruled out at a time where none can contain a wider gap. */
 const ROOT_LEAVES = 8;
 
 /**
- * All places of the straightedge's near end from `from` to `to`. A longer straightedge, over the whole range at once, shows
- * a gap no narrower than any within it: where even that is no wider than the best, the range is done; else it is halved,
- * the half that holds the longer one's gap first.
+ * All positions of the straightedge's near end from `from` to `to`. A longer straightedge over the whole range shows a gap
+ * at least as wide as any within it: if that gap does not beat the best, the range is skipped; otherwise it is halved,
+ * starting with the half that contains the longer one's gap.
  */
 function searchPlaces(search: GapSearch, from: number, to: number, best: GapAlong): boolean {
   const { lengthM, leafM, probe } = search;
@@ -100,7 +102,7 @@ function searchPlaces(search: GapSearch, from: number, to: number, best: GapAlon
   return half(!isLater) || first;
 }
 
-/** The piece of the profile a distance along it lies on. */
+/** The piece of the profile at a distance along it. */
 function pieceAt({ along, count }: GapSearch, t: number): number {
   let low = 0;
   let high = count - 1;
@@ -112,11 +114,11 @@ function pieceAt({ along, count }: GapSearch, t: number): number {
   return low;
 }
 
-/** Looks where one end of the straightedge comes to a corner, and between where both ends lie inside their pieces. */
+/** Checks where one end of the straightedge reaches a corner, and between, where both ends are inside their pieces. */
 function everyPlace(search: GapSearch, first: Laid, to: number, best: GapAlong): boolean {
   const { along, count, lengthM } = search;
   let found = false;
-  // a slides from place to place.
+  // End a moves from position to position.
   let { p, a, q } = first;
   for (;;) {
     const laid = { p, a, q, b: a + lengthM };
@@ -130,7 +132,7 @@ function everyPlace(search: GapSearch, first: Laid, to: number, best: GapAlong):
     const stepsQ = nextQ <= next && q + 2 < count;
     if (stepsP) p += 1;
     if (stepsQ) q += 1;
-    // At the profile's end rounding can hold the far end a hair short of it: nothing lies beyond.
+    // At the profile's end, rounding can leave the far end slightly short of it, so the search stops.
     if (!stepsP && !stepsQ && next < to) return found;
     a = Math.max(a, next);
   }
@@ -143,12 +145,12 @@ function heightOn(search: GapSearch, piece: number, t: number): number {
   return real(level, piece) + ((t - ta) / (tb - ta)) * (real(level, piece + 1) - real(level, piece));
 }
 
-/** The straightedge resting wherever the floor stands highest under it. */
+/** The gap of the straightedge resting on the highest points of the floor under it. */
 function hullGap(search: GapSearch, { p, a: startT, q, b }: Laid, best: GapAlong): boolean {
   const { along, level, stack, count } = search;
   const startZ = heightOn(search, p, startT);
   const endZ = q >= count - 1 ? real(level, count - 1) : heightOn(search, q, b);
-  // Upper hull by a monotone chain; −1 stands for the straightedge's near end, −2 for its far end.
+  // Upper hull by a monotone chain; −1 is the straightedge's near end, −2 its far end.
   let size = 1;
   stack[0] = -1;
   for (let i = p + 1; i <= q + 1; i += 1) {
@@ -196,12 +198,15 @@ function hullGap(search: GapSearch, { p, a: startT, q, b }: Laid, best: GapAlong
   return found;
 }
 
-/** Both ends of the straightedge inside their pieces while a runs from `from` to `to`: the top of the quadratic, if inside. */
+/**
+ * Both ends of the straightedge inside their pieces while a runs from `from` to `to`: the maximum of the quadratic, if
+ * inside.
+ */
 function bothEnds(search: GapSearch, { p, a: from, q }: Laid, to: number, best: GapAlong): boolean {
   const { along, level, lengthM } = search;
   const sp = (real(level, p + 1) - real(level, p)) / (real(along, p + 1) - real(along, p));
   const sq = (real(level, q + 1) - real(level, q)) / (real(along, q + 1) - real(along, q));
-  // Second derivative in a is 2 (sp − sq) / L: only where the floor rises toward the ends is there a top.
+  // Second derivative in a is 2 (sp − sq) / L: there is a maximum only where the floor rises toward the ends.
   const c2 = sp - sq;
   if (!(c2 < 0)) return false;
   const fp = real(level, p) + sp * (from - real(along, p));

@@ -1,15 +1,15 @@
 /**
- * The floor between and beyond the readings: linear over the Delaunay triangles of the readings and, outside their hull,
- * the height of the nearest point of the hull. That extension is linear in pieces too: a strip stands on every hull edge
- * (height varies along the edge only) and a wedge on every hull corner (constant height), so one exact treatment serves all.
+ * The floor between and beyond the readings: linear over the Delaunay triangles of the readings and, outside their hull, the
+ * height of the nearest point of the hull. That extension is piecewise linear too: a strip on every hull edge (height varies
+ * along the edge only) and a wedge on every hull corner (constant height), so one exact method covers all.
  */
 import Delaunator from 'delaunator';
 import type { Spot } from './heights.ts';
 import { real, signed, whole } from './typed-reads.ts';
 
-/** Convex cells that cover the plane around the room; the first `triangleCount` lie between readings, the rest beyond. */
+/** Convex cells that cover the plane around the room; the first `triangleCount` are between readings, the rest beyond. */
 export type Surface = {
-  /** Points: the spots first, then the far ends of the rays that leave the hull. Heights in meters. */
+  /** Points: the spots first, then the far ends of the rays from the hull. Heights in meters. */
   readonly xM: Float64Array;
   readonly yM: Float64Array;
   readonly zM: Float64Array;
@@ -21,18 +21,18 @@ export type Surface = {
   readonly hull: Uint32Array;
   /** Every crease once, as pairs of point indices: triangle sides and the rays beyond the hull. */
   readonly creases: Uint32Array;
-  /** Corner indices of cell k from cellStart[k] to cellStart[k + 1], the cell on their left. */
+  /** Corner indices of cell k from cellStart[k] to cellStart[k + 1], with the cell on their left. */
   readonly cellStart: Uint32Array;
   readonly cellCorners: Uint32Array;
   /** Height over cell k: z0 + gx·(x − x0) + gy·(y − y0), five numbers per cell. */
   readonly cellPlane: Float64Array;
-  /** The three spots whose heights make the cell's, as indices; repeated where a cell hangs on fewer. */
+  /** The three spots that determine the cell's height, as indices; repeated where a cell depends on fewer. */
   readonly cellSpots: Uint32Array;
 };
 
 const FEWEST_SIDES_STEP = Math.PI / 4;
 
-/** A surface in the making: points, and cells hung on them. */
+/** A surface under construction: its points and cells. */
 type Making = Record<'xs' | 'ys' | 'zs' | 'creases' | 'starts' | 'corners' | 'planes' | 'hung', number[]>;
 
 /** The surface over spots, reaching at least `reachM` beyond their hull; null when they don't span an area. */
@@ -77,7 +77,7 @@ export function surfaceOver(spots: readonly Spot[], reachM: number): Surface | n
   };
 }
 
-/** Between the spots: a plane a triangle. */
+/** Between the spots: one plane per triangle. */
 function addTriangles({ xs, ys, zs, creases, starts, corners, planes, hung }: Making, mesh: Delaunator<Float64Array>): void {
   for (let t = 0; t < mesh.triangles.length / 3; t += 1) {
     const a = whole(mesh.triangles, 3 * t);
@@ -104,7 +104,7 @@ function addTriangles({ xs, ys, zs, creases, starts, corners, planes, hung }: Ma
   }
 }
 
-/** Beyond the hull: along every side a strip that keeps the side's heights, round every corner a fan that keeps the corner's. */
+/** Beyond the hull: along every side a strip with the side's heights, around every corner a fan with the corner's height. */
 function addReach(making: Making, hull: Uint32Array, reachM: number): void {
   const { xs, ys, zs, creases, starts, corners, planes, hung } = making;
   const size = hull.length;
@@ -125,7 +125,7 @@ function addReach(making: Making, hull: Uint32Array, reachM: number): void {
     const b = whole(hull, (k + 1) % size);
     rayStart[k] = addPoint(making, (xs[a] ?? 0) + reachM * side.nx, (ys[a] ?? 0) + reachM * side.ny, zs[a] ?? 0);
     rayEnd[k] = addPoint(making, (xs[b] ?? 0) + reachM * side.nx, (ys[b] ?? 0) + reachM * side.ny, zs[b] ?? 0);
-    // The far end is a crease too, so that a line leaving by it finds the strip's height there.
+    // The far end is a crease too, so that a line leaving there gets the strip's height.
     creases.push(a, rayStart[k] ?? 0, b, rayEnd[k] ?? 0, rayStart[k] ?? 0, rayEnd[k] ?? 0);
     const slope = ((zs[b] ?? 0) - (zs[a] ?? 0)) / side.length;
     // Along the edge the unit vector is (−ny, nx).
@@ -143,7 +143,7 @@ function addReach(making: Making, hull: Uint32Array, reachM: number): void {
 
 type Outward = { readonly nx: number; readonly ny: number };
 
-/** Cells round corner `v` of the hull, from the end of one side's strip to the start of the next. */
+/** Cells around corner `v` of the hull, from the end of one side's strip to the start of the next. */
 function addFan(
   making: Making,
   { v, before, after, from: start, to: stop, reachM }: Record<'v' | 'from' | 'to' | 'reachM', number> & Record<'before' | 'after', Outward>,
@@ -187,10 +187,10 @@ function leftHanded(hull: Uint32Array, xs: readonly number[], ys: readonly numbe
   return twice >= 0 ? hull : hull.slice().reverse();
 }
 
-/** A height and where it comes from. */
+/** A height and whether it is extrapolated. */
 export type HeightAt = { readonly zM: number; readonly extrapolated: boolean };
 
-/** Heights one after the other, each looked for from where the last one was: for many places in a row. */
+/** Heights of many places in a row, each searched from the place before. */
 export function heightsAlong(surface: Surface): (xM: number, yM: number) => HeightAt {
   let last = 0;
   return (xM, yM) => {
@@ -252,7 +252,10 @@ function cross(surface: Surface, a: number, b: number, xM: number, yM: number): 
   return (real(surface.xM, b) - ax) * (yM - ay) - (real(surface.yM, b) - ay) * (xM - ax);
 }
 
-/** True when every point of the hull lies to one side of the place, left, right, above or below: no triangle reaches it. */
+/**
+ * True when every point of the hull is on one side of the place, left, right, above, or below, so that no triangle reaches
+ * it.
+ */
 function isBeyondHull({ hull, xM: xs, yM: ys }: Surface, xM: number, yM: number): boolean {
   let left = true;
   let right = true;
@@ -268,7 +271,7 @@ function isBeyondHull({ hull, xM: xs, yM: ys }: Surface, xM: number, yM: number)
   return left || right || above || below;
 }
 
-/** The triangle a point lies in, by walking across the mesh; −1 outside the hull. */
+/** The triangle that contains a point, found by walking across the mesh; −1 outside the hull. */
 export function triangleAt(surface: Surface, xM: number, yM: number, startAt = 0): number {
   const { triangles, halfedges } = surface;
   let t = startAt;
@@ -287,7 +290,7 @@ export function triangleAt(surface: Surface, xM: number, yM: number, startAt = 0
     t = Math.floor(next / 3);
   }
   if (isBeyondHull(surface, xM, yM)) return -1;
-  // The walk left the hull or went round a sliver: look at every triangle once.
+  // The walk left the hull or circled a thin triangle, so every triangle is checked once.
   for (let k = 0; k < surface.triangleCount; k += 1) {
     const a = whole(triangles, 3 * k);
     const b = whole(triangles, 3 * k + 1);

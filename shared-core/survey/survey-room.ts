@@ -1,4 +1,4 @@
-/** The one way in for screens: a room, its readings and a level choice in; everything to be shown out. */
+/** The entry point for screens: takes a room, its readings, and a finish choice, and returns everything to display. */
 import type { Point } from '../book/fields.ts';
 import type { LevelChoice } from '../book/job.ts';
 import type { Plan, Survey } from '../book/plan-fields.ts';
@@ -11,11 +11,13 @@ import { finishOf, type LevelOptions, settleLevel, type SettledLevel } from './s
 
 export type SurveyOptions = LevelOptions &
   FlatnessDemand & {
-    /** Length of straightedge shown, meters; null takes 10 ft. */
+    /** Straightedge length to show, meters; null uses 10 ft. */
     readonly straightedgeM: number | null;
   };
 
-/** A survey answered, or what it waits for. Plain values and typed arrays: it crosses to and from a worker as it is. */
+/**
+ * The result of a survey, or what is missing. Plain values and typed arrays, so that it can be passed to and from a worker.
+ */
 export type SurveyedRoom =
   | { readonly state: 'waiting'; readonly message: string; readonly problems: readonly ReadingProblem[] }
   | {
@@ -27,8 +29,8 @@ export type SurveyedRoom =
     };
 
 /**
- * Reads a room's floor, rates its flatness and settles a level over it. While a level is dragged, keep `floor` and call
- * `settleLevel` alone.
+ * Reads a room's floor, rates its flatness, and settles a finish over it. While the elevation is dragged, reuse `floor` and
+ * call `settleLevel` alone.
  */
 export function surveyRoom(plan: Plan, survey: Survey, choice: LevelChoice, options: SurveyOptions): SurveyedRoom {
   const read = readFloor(plan, survey, options.units);
@@ -43,7 +45,7 @@ export function surveyRoom(plan: Plan, survey: Survey, choice: LevelChoice, opti
   };
 }
 
-/** The section along any line of a surveyed room, under its settled level. */
+/** The section along any line of a surveyed room, under its settled finish. */
 export function sectionThrough(
   floor: FloorRead,
   level: SettledLevel,

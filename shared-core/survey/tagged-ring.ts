@@ -1,10 +1,10 @@
 /**
- * Cutting a ring by a straight line, keeping what lies to its left (Sutherland and Hodgman, "Reentrant polygon clipping",
- * Communications of the ACM 17(1), 1974). A ring with bays may come back with bridges of no width along the line; they
+ * Cuts a ring by a straight line and keeps the part to its left (Sutherland and Hodgman, "Reentrant polygon clipping",
+ * Communications of the ACM 17(1), 1974). A ring with alcoves may return with zero-width bridges along the line; they
  * enclose nothing, so every integral over the result is exact.
  */
 
-/** A ring under the knife: corners, and for the edge that starts at each corner a tag saying what it is made of. */
+/** A ring being cut: corners, and for the edge that starts at each corner a tag for its origin. */
 export type TaggedRing = { x: number[]; y: number[]; tag: number[]; size: number };
 
 /** An empty ring to cut into. */
@@ -43,7 +43,7 @@ export function cutRing(
     const qd = a * qx + b * qy + c;
     if (pd >= 0 !== qd >= 0) {
       const s = pd / (pd - qd);
-      // The edge p→q keeps its tag when it enters; when it leaves, what follows runs along the line.
+      // The edge p→q keeps its tag when it enters; when it leaves, the next edge runs along the line.
       pushCorner(into, px + s * (qx - px), py + s * (qy - py), qd >= 0 ? pTag : cutTag);
     }
     if (qd >= 0) pushCorner(into, qx, qy, qTag);

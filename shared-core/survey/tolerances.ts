@@ -1,6 +1,6 @@
 /**
- * Published flatness tolerances as data, one row per rule, and which of them a floor meets. A limit is kept in the unit its
- * standard states; meters are exact conversions.
+ * Published flatness tolerances as data, one row per rule, and which of them a floor meets. A limit is stored in the unit of
+ * its standard; meters are exact conversions.
  */
 import type { Flooring } from '../book/flooring.ts';
 import type { FlooringLimits } from '../book/job.ts';
@@ -17,7 +17,10 @@ export type ToleranceRule = {
   /** `all`: every limit has to be met. `any`: the standard offers them as alternatives. */
   readonly join: 'all' | 'any';
   readonly source: string;
-  /** `seen` in the standard or a report quoting it; `second-hand` in trade articles; `memory` to be confirmed before relying on it. */
+  /**
+   * `seen` in the standard or a report quoting it; `second-hand` in trade articles; `memory` has to be confirmed before
+   * anyone relies on it.
+   */
   readonly sourceStatus: 'seen' | 'second-hand' | 'memory' | 'common practice' | 'stated by the flooring manufacturer';
 };
 
@@ -41,8 +44,8 @@ export const DIN_18202_MM: Readonly<Record<1 | 2 | 3 | 4, readonly number[]>> = 
 };
 
 /**
- * The gap DIN 18202 Table 3 allows at a distance between measuring points, in millimeters, by straight interpolation
- * between its columns (its own note) and not beyond them. Round half up for the whole millimeters of the handbooks.
+ * The gap DIN 18202 Table 3 allows at a distance between measuring points, in millimeters, by linear interpolation between
+ * its columns (its own note) and not beyond them. Round half up for the whole millimeters of the handbooks.
  */
 export function dinLimitMm(line: 1 | 2 | 3 | 4, distanceM: number): number {
   const limits = DIN_18202_MM[line];
@@ -62,7 +65,7 @@ export function dinLimitMm(line: 1 | 2 | 3 | 4, distanceM: number): number {
 const dinRule = (line: 1 | 2 | 3 | 4, name: string): ToleranceRule => ({
   key: `din-18202-${line}`,
   name,
-  // Not at 0.1 m: readings stand too far apart to say anything there.
+  // Not at 0.1 m, because readings are too far apart to measure it.
   limits: [1, 2, 4].map((d) => metric(dinLimitMm(line, d), d)),
   join: 'all',
   source: 'DIN 18202, Table 3, as reprinted in the screed trade’s handbook; checked at 1, 2 and 4 m',
@@ -81,7 +84,7 @@ const bsRule = (grade: 1 | 2 | 3, gapMm: number): ToleranceRule => ({
 const DIN_COUNTRIES: ReadonlySet<string> = new Set(['DE', 'AT', 'CH']);
 const BS_COUNTRIES: ReadonlySet<string> = new Set(['GB', 'IE']);
 
-/** Every rule, to be read down and corrected. */
+/** Every rule, in one list for review and correction. */
 export const TOLERANCE_RULES: readonly ToleranceRule[] = [
   {
     key: 'ansi-a108-02-large',
@@ -169,7 +172,7 @@ export const RULES_FOR: Readonly<Record<Flooring, readonly string[]>> = {
   carpet: ['usual-carpet'],
 };
 
-/** BS 8204 by flooring. Which grade goes with which is common practice, no source. */
+/** BS 8204 grade by flooring. The assignment is common practice, no source. */
 const BS_RULES: Readonly<Record<Flooring, string>> = {
   'bare-sealed': 'bs-8204-sr2',
   resilient: 'bs-8204-sr1',
@@ -182,21 +185,25 @@ const BS_RULES: Readonly<Record<Flooring, string>> = {
   carpet: 'bs-8204-sr3',
 };
 
-/** What a floor's flatness is held to: its flooring, the manufacturer's own limit, and the business's country (ISO 3166). */
+/**
+ * The flatness requirement of a floor: its flooring, the manufacturer's own limit, and the business's country (ISO 3166).
+ */
 export type FlatnessDemand = {
   readonly flooring: Flooring | null;
   readonly flooringLimits: FlooringLimits | null;
   readonly country: string;
 };
 
-/** The published rules known where the business works: DIN and BS in their countries, US rules elsewhere. */
+/** The published rules for the business's country: DIN and BS in their countries, US rules elsewhere. */
 export function publishedRules(country: string): readonly ToleranceRule[] {
   const of = (rule: ToleranceRule): 'din' | 'bs' | 'us' => (rule.key.startsWith('din-') ? 'din' : rule.key.startsWith('bs-') ? 'bs' : 'us');
   const known = DIN_COUNTRIES.has(country) ? 'din' : BS_COUNTRIES.has(country) ? 'bs' : 'us';
   return TOLERANCE_RULES.filter((rule) => of(rule) === known);
 }
 
-/** The flooring manufacturer's own limit as a rule; null when the maker states none. It stands in place of the published ones. */
+/**
+ * The flooring manufacturer's own limit as a rule; null when the manufacturer states none. It replaces the published ones.
+ */
 export function manufacturersRule(limits: FlooringLimits | null): ToleranceRule | null {
   if (!limits || limits.flatnessGapM === null || limits.flatnessSpanM === null) return null;
   const { flatnessGapM: gapM, flatnessSpanM: spanM } = limits;
@@ -211,7 +218,7 @@ export function manufacturersRule(limits: FlooringLimits | null): ToleranceRule 
   };
 }
 
-/** What a floor for flooring is held to: the manufacturer's own figure where there is one, else what is published for it. */
+/** The rules for a floor under flooring: the manufacturer's own figure if there is one, otherwise the published ones. */
 export function rulesFor({ flooring, flooringLimits, country }: FlatnessDemand): readonly ToleranceRule[] {
   if (flooring === null) return [];
   const own = manufacturersRule(flooringLimits);
@@ -221,7 +228,7 @@ export function rulesFor({ flooring, flooringLimits, country }: FlatnessDemand):
   return keys.flatMap((key) => TOLERANCE_RULES.find((rule) => rule.key === key) ?? []);
 }
 
-/** The verdict of a rule on a floor: each limit with the gap found under that straightedge. */
+/** The verdict of a rule on a floor: each limit with the gap measured under that straightedge. */
 export type ToleranceVerdict = {
   readonly rule: ToleranceRule;
   readonly meets: boolean;

@@ -1,7 +1,7 @@
 /**
- * How far a volume may be off once the plane is set at its finish elevation by laser, and how far that elevation itself may
- * move: two questions, answered apart. The first follows from `floorError`; the second from the true highest place, which
- * may be above every reading.
+ * The uncertainty of a volume once the plane is set at its finish elevation by laser, and the uncertainty of that elevation:
+ * two separate questions. The first follows from `floorError`; the second from the true highest point, which may be above
+ * every reading.
  */
 import type { Range } from '../book/fields.ts';
 import type { FloorError } from './floor-error.ts';
@@ -10,33 +10,34 @@ import type { FloorError } from './floor-error.ts';
 export type VolumeRange = {
   /** Volume with the plane set at its finish elevation: 90% likely. */
   readonly rangeM3: Range;
-  /** One standard deviation of it, and the part that the reading error alone makes. */
+  /** One standard deviation of it, and the part due to the reading error alone. */
   readonly sdM3: number;
   readonly readingSdM3: number;
-  /** Volume more per meter the plane is raised: the area that is filled, square meters. */
+  /** Additional volume per meter the plane is raised: the filled area, square meters. */
   readonly areaFilledM2: number;
   /**
-   * How far the true highest place is above the highest place of the readings' surface, meters, 90% likely. Where the plane is set from
-   * that place, it would have to rise by as much to keep the minimum thickness. Null where nothing hangs on it.
+   * How far the true highest point is above the highest point of the readings' surface, meters, 90% likely. Where the plane
+   * is set from that point, it would have to rise by the same amount to keep the minimum thickness. Null where nothing
+   * depends on it.
    */
   readonly highestM: Range | null;
 };
 
-/** 1.645 standard deviations either side hold 90% of a normal distribution. */
+/** 1.645 standard deviations either side contain 90% of a normal distribution. */
 export const RANGE_DEVIATIONS = 1.645;
 
-/** What the range needs beside the error of the floor. */
+/** The inputs of the range besides the error of the floor. */
 export type RangeTerms = {
   readonly volumeM3: number;
   readonly floorM2: number;
   readonly filledM2: number;
-  /** The finish elevation was taken from the highest place found. */
+  /** The finish elevation was set from the highest measured point. */
   readonly hangsOnHighest: boolean;
 };
 
 /** The range of the volume under a plane. */
 export function volumeRange(error: FloorError, { volumeM3, floorM2, filledM2, hangsOnHighest }: RangeTerms): VolumeRange {
-  // Errors of parts of a floor are independent: they grow as the square root of the share that is filled.
+  // Errors of parts of a floor are independent: they grow as the square root of the filled share.
   const acrossM2 = Math.sqrt(floorM2 * filledM2);
   const sdM3 = error.averageSdM * acrossM2;
   const reach = RANGE_DEVIATIONS * sdM3;

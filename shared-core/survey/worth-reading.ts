@@ -5,21 +5,21 @@ import type { Surface } from './surface.ts';
 import { real, whole } from './typed-reads.ts';
 
 /**
- * A reading left out is missed by the floor's bend over twice the spacing. On a square grid over a floor of constant bend
- * that miss is exactly three times the mean error of the triangles: for z = x² + y² and spacing 1, leaving out gives 1 and the
- * triangles' mean is 2/3 − 1/3.
+ * Leaving a reading out misses the floor's curvature over twice the spacing. On a square grid over a floor of constant
+ * curvature that error is exactly three times the mean error of the triangles: for z = x² + y² and spacing 1, leaving out
+ * gives 1 and the triangles' mean is 2/3 − 1/3.
  */
 export const LEFT_OUT_TO_BETWEEN = 1 / 3;
 
-/** A place where another reading would help, and how much of the uncertainty about the floor's shape it would remove. */
+/** A place where another reading would help, and the share of the uncertainty about the floor's shape it would remove. */
 export type WorthReading = { readonly xM: number; readonly yM: number; readonly share: number };
 
-/** So many places are named. */
+/** Maximum places suggested. */
 const PLACES = 3;
 
 /**
- * Where more readings would narrow the range most. Every cell of the surface is given the uncertainty area × roughness of its own
- * spots, squared; the places that gather most of it within one spacing are taken one after another.
+ * Where more readings would narrow the range most. Every cell of the surface gets the uncertainty area × roughness of its
+ * own spots, squared; the places that collect most of it within one spacing are picked one after another.
  */
 export function worthReading(
   surface: Surface,
