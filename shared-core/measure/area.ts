@@ -12,16 +12,16 @@ const UNITS = spellings([
   [SQUARE_FOOT_M2, 'sq ft', 'sqft', 'sf', 'ft2', 'sq feet', 'sq foot'],
   [INCH_M ** 2, 'sq in', 'in2', 'sq inches', 'sq inch'],
   [YARD_M ** 2, 'sq yd', 'yd2', 'sq yards', 'sq yard'],
-  // British spellings are read as well, because people enter them.
+  // British spellings are accepted too, because people enter them.
   [1, 'm2', 'sq m', 'sqm', 'sq meters', 'sq metres', 'sq meter', 'sq metre'],
   [1e-4, 'cm2', 'sq cm'],
 ]);
 
 /**
- * Reads an area in square meters; a bare number is square feet or square meters by the units.
- * @param text what was typed
+ * Parses an area in square meters; a bare number is square feet or square meters by the units.
+ * @param text the entered text
  * @param units the business's units
- * @param locale BCP 47 tag whose decimal sign is meant
+ * @param locale BCP 47 tag that sets the decimal sign
  */
 export function parseArea(text: string, units: UnitSystem, locale?: string): Parsed<number> {
   const isUs = units === 'us';
@@ -36,8 +36,8 @@ export function parseArea(text: string, units: UnitSystem, locale?: string): Par
 const CENTIMETER2_M2 = 1e-4;
 
 /**
- * An area as it is read: whole square feet (one decimal below 10, square inches below 1) or square meters to one decimal (two below
- * 10, square centimeters below 0.1).
+ * Formats an area: whole square feet (one decimal below 10, square inches below 1) or square meters to one decimal (two
+ * below 10, square centimeters below 0.1).
  */
 export function formatArea(areaM2: number, units: UnitSystem, locale?: string): string {
   const small = (value: number): string => formatNumber(value, { most: Math.abs(value) < 10 ? 1 : 0 }, locale);

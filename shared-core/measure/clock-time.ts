@@ -1,4 +1,4 @@
-/** Times of day on the local time, `07:30`: as read and as typed. */
+/** Local times of day, `07:30`: parsing and formatting. */
 import { Temporal } from 'temporal-polyfill';
 import { DEFAULT_LOCALE, UNKNOWN_MARK } from './number.ts';
 import type { Parsed } from './parsed.ts';
@@ -14,7 +14,7 @@ function twelveHours(locale: string): boolean {
 }
 
 /**
- * A time of day as it is read: `6 pm`, `9:40 am`, `noon`, `midnight`; `18:00` where the locale counts 24 hours.
+ * Formats a time of day: `6 pm`, `9:40 am`, `noon`, `midnight`; `18:00` in a 24-hour locale.
  * @param clock `18:00`
  * @param locale BCP 47 tag
  */
@@ -31,8 +31,8 @@ export function formatClockTime(clock: string, locale: string = DEFAULT_LOCALE):
 }
 
 /**
- * Reads a time of day as `HH:MM`: `9:40 am`, `9.40`, `0940`, `9`, `6 pm`, `18:00`, `noon`, `midnight`.
- * @param text what was typed; without am or pm the hours run to 23
+ * Parses a time of day as `HH:MM`: `9:40 am`, `9.40`, `0940`, `9`, `6 pm`, `18:00`, `noon`, `midnight`.
+ * @param text the entered text; without am or pm the hours run to 23
  */
 export function parseClockTime(text: string): Parsed<string> {
   const typed = text.trim();

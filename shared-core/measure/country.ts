@@ -1,7 +1,7 @@
-/** Countries by their two letters (ISO 3166-1 alpha-2), as the platform knows them. */
+/** Countries by two-letter code (ISO 3166-1 alpha-2), named by the JavaScript platform. */
 import type { Parsed } from './parsed.ts';
 
-/** A country's own name in English, or null for letters that are none. */
+/** A country's name in English, or null for an unknown code. */
 export function countryName(code: string): string | null {
   if (!/^[A-Z]{2}$/.test(code)) return null;
   const name = new Intl.DisplayNames('en', { type: 'region', fallback: 'none' }).of(code);
@@ -9,7 +9,7 @@ export function countryName(code: string): string | null {
   return name === undefined || code === 'ZZ' ? null : name;
 }
 
-/** Reads a country's two letters, small or capital. */
+/** Parses a two-letter country code in either case. */
 export function parseCountry(text: string): Parsed<string> {
   const typed = text.trim();
   const code = typed.toUpperCase();

@@ -1,4 +1,4 @@
-/** Calendar days, `2026-05-12`: as read in a locale, and as typed. */
+/** Calendar days, `2026-05-12`: parsing and formatting by locale. */
 import { Temporal } from 'temporal-polyfill';
 import { DEFAULT_LOCALE, UNKNOWN_MARK } from './number.ts';
 import type { Parsed } from './parsed.ts';
@@ -6,7 +6,7 @@ import type { Parsed } from './parsed.ts';
 /** `short` is May 12, `weekday` is Tue, May 12, `long` is Tuesday, May 12, `full` is Tuesday, May 12, 2026, `dated` is May 12, 2026. */
 export type DayStyle = 'short' | 'weekday' | 'long' | 'full' | 'dated';
 
-/** Earliest and latest year of a day taken here; the book's records keep the same span. */
+/** Earliest and latest year accepted, the same as in the stored records. */
 const FIRST_YEAR = 1900;
 const LAST_YEAR = 2200;
 
@@ -28,7 +28,7 @@ const STYLES: Readonly<Record<DayStyle, Spelling>> = {
   full: { weekday: 'long', month: 'long', day: 'numeric', year: 'numeric' },
 };
 
-/** A formatter takes a hundred times as long to make as to use. */
+/** Cached because creating a formatter takes a hundred times as long as using it. */
 const formatters = new Map<string, Intl.DateTimeFormat>();
 
 function formatterOf(style: DayStyle, month: 'long' | 'short', locale: string): Intl.DateTimeFormat {
@@ -40,7 +40,7 @@ function formatterOf(style: DayStyle, month: 'long' | 'short', locale: string): 
   return made;
 }
 
-/** English months of five letters or fewer, March to July, are written out; others take their usual short form. */
+/** English months of five letters or fewer, March to July, are spelled out; others use their short form. */
 function monthWidth({ month }: Temporal.PlainDate, style: DayStyle, locale: string): 'long' | 'short' {
   if (STYLES[style].month === 'long') return 'long';
   return locale.toLowerCase().startsWith('en') && month >= 3 && month <= 7 ? 'long' : 'short';
@@ -51,9 +51,9 @@ function spelled(date: Temporal.PlainDate, style: DayStyle, locale: string): str
 }
 
 /**
- * A day as it is read; a dash when `day` is not a calendar day.
+ * Formats a day; a dash when `day` is not a calendar day.
  * @param day `2026-05-12`
- * @param style how much of it is said
+ * @param style which parts are shown
  * @param locale BCP 47 tag
  */
 export function formatDay(day: string, style: DayStyle = 'short', locale: string = DEFAULT_LOCALE): string {
@@ -62,7 +62,7 @@ export function formatDay(day: string, style: DayStyle = 'short', locale: string
 }
 
 /**
- * A range of days as it is read: `May 29 to June 5`, `June 3 to 9`; one day when both are the same, years when they differ.
+ * Formats a range of days: `May 29 to June 5`, `June 3 to 9`; one day when both are the same, with years when they differ.
  * @param from first day
  * @param to last day
  * @param locale BCP 47 tag
@@ -78,12 +78,12 @@ export function formatDayRange(from: string, to: string, locale: string = DEFAUL
   return `${spelled(first, style, locale)}${joint}${spelled(last, style, locale)}`;
 }
 
-/** The day some days after another; before it when negative. `day` must be a calendar day. */
+/** The day `days` days after another; before it when negative. `day` must be a calendar day. */
 export function addDaysToDay(day: string, days: number): string {
   return Temporal.PlainDate.from(day).add({ days }).toString();
 }
 
-/** The day so many months after another; the last of a month that is shorter. */
+/** The day `months` months after another; the last day of a shorter month. */
 export function addMonthsToDay(day: string, months: number): string {
   return Temporal.PlainDate.from(day).add({ months }).toString();
 }
@@ -128,7 +128,7 @@ function checked(typed: string, year: number, month: number, day: number): Parse
   return { ok: true, value: first.with({ day }).toString() };
 }
 
-/** With no year typed, the one that brings the day nearest to today. */
+/** The year that brings a day entered without one nearest to today. */
 function nearestYear(typed: string, month: number, day: number, today: Temporal.PlainDate): Parsed<string> {
   const tries = [today.year, today.year - 1, today.year + 1].map((year) => checked(typed, year, month, day));
   let best = tries[0] ?? checked(typed, today.year, month, day);
@@ -140,10 +140,10 @@ function nearestYear(typed: string, month: number, day: number, today: Temporal.
   return best;
 }
 
-/** Which one a weekday alone is: the next to come, or the last that was. */
+/** Which day a weekday alone means: the next one or the last one. */
 export type WeekdaySide = 'coming' | 'past';
 
-/** A weekday alone, `mon` or `Monday`, as the number of ISO 8601; null for anything else. */
+/** Parses a weekday alone, `mon` or `Monday`, to its ISO 8601 number; null for anything else. */
 function weekdayAlone(typed: string): number | null {
   const word = typed.toLowerCase().replace(/[.,]$/, '');
   const index = WEEKDAYS.findIndex((name) => word.length >= 3 && name.startsWith(word));
@@ -153,11 +153,11 @@ function weekdayAlone(typed: string): number | null {
 const WEEKDAYS = ['monday', 'tuesday', 'wednesday', 'thursday', 'friday', 'saturday', 'sunday'];
 
 /**
- * Reads a day: `5/12/2026`, `2026-05-12`, `May 12`, `12 May 2026`, `Tue, May 12`, `tue`, `today`, `tomorrow`.
- * @param text what was typed
- * @param today the day it is where the job stands; a day with no year is the one nearest to it
- * @param locale BCP 47 tag, which decides whether 5/12 is May or December
- * @param side which day a weekday alone is; today counts for both
+ * Parses a day: `5/12/2026`, `2026-05-12`, `May 12`, `12 May 2026`, `Tue, May 12`, `tue`, `today`, `tomorrow`.
+ * @param text the entered text
+ * @param today the present day in the job's time zone; a day without a year is the one nearest to it
+ * @param locale BCP 47 tag, which decides whether 5/12 is in May or December
+ * @param side which day a weekday alone means; today counts for both
  */
 export function parseDay(text: string, today: string, locale: string = DEFAULT_LOCALE, side: WeekdaySide = 'coming'): Parsed<string> {
   const typed = text.trim();

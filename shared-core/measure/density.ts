@@ -1,4 +1,4 @@
-/** Densities: pounds a cubic foot or kilograms a cubic meter. */
+/** Densities: pounds per cubic foot or kilograms per cubic meter. */
 import { POUND_KG } from './mass.ts';
 import { formatNumber } from './number.ts';
 import type { Parsed } from './parsed.ts';
@@ -6,7 +6,7 @@ import { parseQuantity, spellings } from './quantity.ts';
 import { typingLocale, type UnitSystem } from './unit-system.ts';
 import { CUBIC_FOOT_M3 } from './volume.ts';
 
-/** One pound a cubic foot, kg/m³. NIST SP 811, appendix B.8 (1.601 846 E+01). */
+/** One pound per cubic foot, kg/m³. NIST SP 811, appendix B.8 (1.601 846 E+01). */
 export const POUND_PER_CUBIC_FOOT_KG_M3 = POUND_KG / CUBIC_FOOT_M3;
 
 const UNITS = spellings([
@@ -16,10 +16,10 @@ const UNITS = spellings([
 ]);
 
 /**
- * Reads a density in kg/m³; a bare number is lb/cu ft or kg/m³ by the units.
- * @param text what was typed
+ * Parses a density in kg/m³; a bare number is lb/cu ft or kg/m³ by the units.
+ * @param text the entered text
  * @param units the business's units
- * @param locale BCP 47 tag whose decimal sign is meant
+ * @param locale BCP 47 tag that sets the decimal sign
  */
 export function parseDensity(text: string, units: UnitSystem, locale?: string): Parsed<number> {
   const isUs = units === 'us';
@@ -31,7 +31,7 @@ export function parseDensity(text: string, units: UnitSystem, locale?: string): 
   );
 }
 
-/** A density as it is read: `125 lb/cu ft` or `2,000 kg/m³`. */
+/** Formats a density: `125 lb/cu ft` or `2,000 kg/m³`. */
 export function formatDensity(densityKgM3: number, units: UnitSystem, locale?: string): string {
   if (units === 'metric') return `${formatNumber(densityKgM3, { most: 0 }, locale)} kg/m³`;
   return `${formatNumber(densityKgM3 / POUND_PER_CUBIC_FOOT_KG_M3, { most: 1 }, locale)} lb/cu ft`;

@@ -1,4 +1,4 @@
-/** Distances driven, as typed; `formatDistance` in length-format.ts reads them back. */
+/** Parses driving distances; `formatDistance` in length-format.ts formats them. */
 import { MILE_M } from './length-units.ts';
 import { parseNumber } from './number.ts';
 import type { Parsed } from './parsed.ts';
@@ -16,8 +16,8 @@ const UNIT_KM: Readonly<Record<string, number>> = {
 };
 
 /**
- * Reads a distance driven: `11`, `11 mi`, `18 km`.
- * @param text as typed; a number alone is miles for US units, kilometers for metric
+ * Parses a driving distance: `11`, `11 mi`, `18 km`.
+ * @param text the entered text; a bare number is miles for US units, kilometers for metric
  * @returns kilometers, zero or more
  */
 export function parseDistance(text: string, units: UnitSystem, locale?: string): Parsed<number> {

@@ -1,4 +1,4 @@
-/** Durations: seconds inside; minutes, hours, days and the running clock outside. */
+/** Durations: stored in seconds; entered and shown as minutes, hours, days, and a running clock. */
 import { DEFAULT_LOCALE, formatNumber, parseNumber, UNKNOWN_MARK } from './number.ts';
 import type { Parsed } from './parsed.ts';
 
@@ -7,7 +7,7 @@ export const MINUTE_S = 60;
 export const HOUR_S = 3600;
 export const DAY_S = 86_400;
 
-/** The unit of a number typed alone. */
+/** The unit of a bare number. */
 export type DurationUnit = 'second' | 'minute' | 'hour' | 'day';
 
 const SIZE_S: Readonly<Record<DurationUnit, number>> = { second: 1, minute: MINUTE_S, hour: HOUR_S, day: DAY_S };
@@ -18,7 +18,7 @@ const SPELLED: ReadonlyMap<string, number> = new Map([
   ...['d', 'day', 'days'].map((name): [string, number] => [name, DAY_S]),
   ...['wk', 'week', 'weeks'].map((name): [string, number] => [name, 7 * DAY_S]),
 ]);
-/** Longest duration taken: ten years. */
+/** Longest duration accepted: ten years. */
 const MOST_S = 3650 * DAY_S;
 
 function readClock(typed: string, bare: DurationUnit): Parsed<number> | null {
@@ -31,10 +31,11 @@ function readClock(typed: string, bare: DurationUnit): Parsed<number> | null {
 }
 
 /**
- * Reads a duration in seconds: `20`, `20 min`, `1 h 30 min`, `1h30`, `4:05`, `2 days`.
- * @param text what was typed
- * @param bare unit of a number alone; a colon is minutes and seconds, or hours and minutes where hours or days are asked
- * @param locale BCP 47 tag whose decimal sign is meant
+ * Parses a duration in seconds: `20`, `20 min`, `1 h 30 min`, `1h30`, `4:05`, `2 days`.
+ * @param text the entered text
+ * @param bare unit of a bare number; a colon separates minutes and seconds, or hours and minutes when this unit is hours or
+ * days
+ * @param locale BCP 47 tag that sets the decimal sign
  */
 export function parseDuration(text: string, bare: DurationUnit, locale?: string): Parsed<number> {
   const typed = text.trim();
@@ -69,7 +70,7 @@ function plural(value: number, one: string, many: string, locale: string): strin
 }
 
 /**
- * A duration as it is read, to what matters at its size: `45 s`, `20 min`, `1 h 40 min`, `2.5 days`, `28 days`.
+ * Formats a duration with the precision its size needs: `45 s`, `20 min`, `1 h 40 min`, `2.5 days`, `28 days`.
  * @param durationS seconds; a dash is shown when it is not finite
  * @param locale BCP 47 tag
  */
@@ -88,7 +89,7 @@ export function formatDuration(durationS: number, locale: string = DEFAULT_LOCAL
   return `${sign}${plural(days < 10 ? Math.round(days * 2) / 2 : Math.round(days), 'day', 'days', locale)}`;
 }
 
-/** A running clock: `4:05`, or `1:04:05` from an hour up; whole seconds gone by. */
+/** Formats a running clock in whole elapsed seconds: `4:05`, or `1:04:05` from an hour up. */
 export function formatRunningClock(durationS: number): string {
   if (!Number.isFinite(durationS)) return UNKNOWN_MARK;
   const total = Math.floor(Math.abs(durationS));

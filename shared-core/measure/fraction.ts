@@ -1,4 +1,4 @@
-/** Fractions of an inch and the like: typed as `1 3/8`, `1-3/8`, `⅜` or a decimal, read as `1⅜`. */
+/** Fractions of an inch and similar units: entered as `1 3/8`, `1-3/8`, `⅜`, or a decimal, shown as `1⅜`. */
 import { parseNumber } from './number.ts';
 import type { Parsed } from './parsed.ts';
 
@@ -26,7 +26,7 @@ const SUBSCRIPT = '₀₁₂₃₄₅₆₇₈₉';
 
 const BUILT = new RegExp(`([${SUPERSCRIPT}]+)\\s*[⁄∕/]\\s*([${SUBSCRIPT}]+)`, 'g');
 
-/** Turns typographic fractions into ` 3/8`, so that one reading of the text does for all. */
+/** Turns typographic fractions into ` 3/8`, so that one parser covers all spellings. */
 export function plainFractions(text: string): string {
   const digits = (drawn: string, from: string) => Array.from(drawn, (digit) => String(from.indexOf(digit))).join('');
   return text
@@ -42,9 +42,9 @@ export function plainFractions(text: string): string {
 const MIXED = /^(?:(\d+)(?:\s+|\s*-\s*))?(\d+)\s*\/\s*(\d+)$/;
 
 /**
- * Reads a number that may carry a fraction: `3/8`, `1 3/8`, `1-3/8`, `1⅜`, `1.375`, `1,375` by locale.
- * @param text what was typed, without a unit and without a sign
- * @param locale BCP 47 tag whose decimal sign is meant; left out, either sign is taken
+ * Parses a number that may have a fraction: `3/8`, `1 3/8`, `1-3/8`, `1⅜`, `1.375`, `1,375` by locale.
+ * @param text the entered text, without a unit and without a sign
+ * @param locale BCP 47 tag that sets the decimal sign; without it, either sign is accepted
  */
 export function parseMixedNumber(text: string, locale?: string): Parsed<number> {
   const plain = plainFractions(text);
@@ -68,9 +68,9 @@ function glyphFor(top: number, bottom: number): string {
 }
 
 /**
- * A count of equal parts as a whole number and a typographic fraction in lowest terms: 22 sixteenths is `1⅜`.
- * @param parts how many parts, zero or more, whole
- * @param perWhole parts to a whole, a power of two
+ * Formats a count of equal parts as a whole number and a typographic fraction in lowest terms: 22 sixteenths is `1⅜`.
+ * @param parts number of parts, zero or more, whole
+ * @param perWhole parts in a whole, a power of two
  */
 export function formatParts(parts: number, perWhole: number): string {
   const whole = Math.floor(parts / perWhole);

@@ -1,10 +1,10 @@
-/** Lengths as they are read: feet, inches and typographic fractions to 1/16 in, or meters and millimeters. */
+/** Formats lengths: feet, inches, and typographic fractions to 1/16 in., or meters and millimeters. */
 import { formatParts } from './fraction.ts';
 import { INCH_M, MILE_M } from './length-units.ts';
 import { DEFAULT_LOCALE, formatNumber, UNKNOWN_MARK } from './number.ts';
 import type { UnitSystem } from './unit-system.ts';
 
-/** Parts of an inch a length is shown to. */
+/** Lengths are shown to this fraction of an inch. */
 export const PARTS_PER_INCH = 16;
 const MINUS = '\u2212';
 
@@ -23,7 +23,7 @@ function parts(valueM: number): { readonly sign: string; readonly feet: number; 
 }
 
 /**
- * A length as it is read: `12′ 4½″` to the nearest 1/16 in, or `3.76 m` to the nearest millimeter.
+ * Formats a length: `12′ 4½″` to the nearest 1/16 in., or `3.76 m` to the nearest millimeter.
  * @param valueM meters; a dash is shown when it is not finite
  * @param units the business's units
  * @param locale BCP 47 tag for the decimal sign
@@ -35,14 +35,14 @@ export function formatLength(valueM: number, units: UnitSystem, locale: string =
     return `${formatNumber(mm === 0 ? 0 : mm / 1000, { least: 2, most: 3 }, locale)} m`;
   }
   const { sign, feet, rest } = parts(valueM);
-  // As a tape is read: a fraction after feet says that there are no inches.
+  // Shows 0 inches between feet and a fraction, as on a tape.
   const none = feet > 0 && rest > 0 && rest < PARTS_PER_INCH ? '0' : '';
   const inches = `${none}${formatParts(rest, PARTS_PER_INCH)}″`;
   return feet === 0 ? `${sign}${inches}` : `${sign}${feet}′ ${inches}`;
 }
 
 /**
- * A depth, thickness or reading as it is read: `1¾″` or `44 mm`, never in feet.
+ * Formats a depth, thickness, or reading: `1¾″` or `44 mm`, never in feet.
  * @param valueM meters; a dash is shown when it is not finite
  * @param units the business's units
  * @param locale BCP 47 tag for the grouping sign
@@ -58,7 +58,7 @@ export function formatDepth(valueM: number, units: UnitSystem, locale: string = 
   return `${isNegative && total > 0 ? MINUS : ''}${formatParts(total, PARTS_PER_INCH)}″`;
 }
 
-/** A depth with its sign always shown, `+⅜″` or `−10 mm`; nothing stands before zero. */
+/** A depth with its sign always shown, `+⅜″` or `−10 mm`; zero has no sign. */
 export function formatSignedDepth(valueM: number, units: UnitSystem, locale: string = DEFAULT_LOCALE): string {
   const shown = formatDepth(valueM, units, locale);
   const isZero = units === 'metric' ? millimeters(valueM) === 0 : sixteenths(valueM) === 0;
@@ -84,7 +84,7 @@ function typedParts(count: number): string {
   return whole === 0 ? `${top}/${bottom}"` : `${whole} ${top}/${bottom}"`;
 }
 
-/** A length as it would be typed on a keyboard, for a field or a table: `12' 4 1/2"` or `3.765 m`. */
+/** Formats a length with keyboard characters, for a field or a table: `12' 4 1/2"` or `3.765 m`. */
 export function typedLength(valueM: number, units: UnitSystem, locale: string = DEFAULT_LOCALE): string {
   if (units === 'metric' || !Number.isFinite(valueM)) return formatLength(valueM, units, locale).replace(MINUS, '-');
   const { sign, feet, rest } = parts(valueM);
@@ -93,14 +93,14 @@ export function typedLength(valueM: number, units: UnitSystem, locale: string = 
   return rest === 0 ? `${minus}${feet}'` : `${minus}${feet}' ${typedParts(rest)}`;
 }
 
-/** A depth as it would be typed on a keyboard: `1 3/4"` or `44 mm`. */
+/** Formats a depth with keyboard characters: `1 3/4"` or `44 mm`. */
 export function typedDepth(valueM: number, units: UnitSystem): string {
   if (units === 'metric' || !Number.isFinite(valueM)) return formatDepth(valueM, units).replace(MINUS, '-').replaceAll(',', '');
   const total = sixteenths(valueM);
   return `${valueM < 0 && total > 0 ? '-' : ''}${typedParts(total)}`;
 }
 
-/** A distance driven: `14 mi` or `23 km`. */
+/** Formats a driving distance: `14 mi` or `23 km`. */
 export function formatDistance(valueKm: number, units: UnitSystem, locale: string = DEFAULT_LOCALE): string {
   const value = units === 'us' ? (valueKm * 1000) / MILE_M : valueKm;
   return `${formatNumber(value, { most: value < 10 ? 1 : 0 }, locale)} ${units === 'us' ? 'mi' : 'km'}`;

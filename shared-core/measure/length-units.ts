@@ -1,4 +1,4 @@
-/** Exact lengths of the units. NIST SP 811 (2008), appendix B.8: both exact by the 1959 agreement. */
+/** Exact lengths of the units, by the 1959 agreement. NIST SP 811 (2008), appendix B.8. */
 
 /** One inch, meters, exactly. */
 export const INCH_M = 0.0254;

@@ -1,4 +1,4 @@
-/** Lengths: exact conversion, and reading what a person types off a tape or a staff. */
+/** Parses lengths read from a tape or a rod, with exact conversion. */
 import { parseMixedNumber, plainFractions } from './fraction.ts';
 import { typedLength } from './length-format.ts';
 import { FOOT_M, INCH_M } from './length-units.ts';
@@ -6,17 +6,17 @@ import type { Parsed } from './parsed.ts';
 import { typingLocale, type UnitSystem } from './unit-system.ts';
 
 /**
- * `wall` is a wall or the side of a room, `length` another distance, `depth` a thickness, a reading or a step. They differ
- * in the unit of a bare number (US: feet for a wall, else inches) and in the largest taken.
+ * `wall` is a wall or the side of a room, `length` another distance, `depth` a thickness, a reading, or a step. They differ
+ * in the unit of a bare number (US: feet for a wall, otherwise inches) and in the maximum accepted.
  */
 export type LengthKind = 'wall' | 'length' | 'depth';
 
-/** Longest wall or distance that is taken for one of a room; beyond is a slip. Common practice. */
+/** Longest wall or distance accepted for a room; a longer one is a typing error. Common practice. */
 export const LENGTH_MOST_M = 300;
-/** Largest depth, thickness or staff reading taken; a leveling staff is at most 5 m long. Common practice. */
+/** Largest depth, thickness, or rod reading accepted; a leveling rod is at most 5 m long. Common practice. */
 export const DEPTH_MOST_M = 5;
 
-/** How many to a meter: dividing by it gives the double nearest to what was typed, multiplying by 0.001 does not. */
+/** Units per meter: dividing by this gives the double nearest to the entered value, multiplying by 0.001 does not. */
 const METRIC_UNITS: ReadonlyMap<string, number> = new Map([
   ['mm', 1000],
   ['cm', 100],
@@ -28,7 +28,7 @@ function refuse(typed: string, why: string): { readonly ok: false; readonly mess
   return { ok: false, message: `${typed}: ${why}` };
 }
 
-/** Spelled-out and typographic unit signs become `'`, `"`, `mm`, `cm`, `m`. */
+/** Converts spelled-out and typographic unit signs to `'`, `"`, `mm`, `cm`, `m`. */
 function plainUnits(text: string): string {
   return plainFractions(
     text
@@ -97,7 +97,7 @@ function unsigned(typed: string, plain: string, units: UnitSystem, kind: LengthK
     if (units === 'metric') return refuse(typed, 'two numbers with a hyphen are feet and inches. Enter meters, such as 3.76 m.');
     return feetAndInches(typed, dashed[1] ?? '', dashed[2] ?? '', locale);
   }
-  // 14 0, 14 6, 14 6 1/2: feet and inches as they are called out.
+  // 14 0, 14 6, 14 6 1/2: feet and inches as called out on site.
   const called = units === 'us' && kind === 'wall' ? /^(\d+)\s+(\d+(?:[.,]\d+)?(?:\s+\d+\/\d+)?)$/.exec(plain) : null;
   if (called !== null) return feetAndInches(typed, called[1] ?? '', called[2] ?? '', locale);
   const value = parseMixedNumber(plain, locale);
@@ -116,12 +116,11 @@ function withinReason(typed: string, valueM: number, units: UnitSystem, kind: Le
 }
 
 /**
- * Reads a length that may run either way, such as a height above or below a mark: a sign before it, or `up` or
- * `down` after it.
- * @param text what was typed
- * @param units decides the unit of a bare number, as in `parseLength`
- * @param kind what is being read
- * @param locale BCP 47 tag whose decimal sign is meant; left out, either sign is taken
+ * Parses a length with a direction, such as a height above or below a mark: a sign before it, or `up` or `down` after it.
+ * @param text the entered text
+ * @param units sets the unit of a bare number, as in `parseLength`
+ * @param kind the kind of length
+ * @param locale BCP 47 tag that sets the decimal sign; without it, either sign is accepted
  */
 export function parseSignedLength(text: string, units: UnitSystem, kind: LengthKind, locale?: string): Parsed<number> {
   const typed = text.trim();
@@ -135,16 +134,16 @@ export function parseSignedLength(text: string, units: UnitSystem, kind: LengthK
 }
 
 /**
- * Reads a length in meters from what a person types: `12' 4 1/2"`, `12'4½"`, `12-4 1/2`, `12 ft 4 in`, `3/8`,
- * `3.76 m`, `376 cm`, `3 m 76 cm`, `3,76 m`.
+ * Parses a length in meters: `12' 4 1/2"`, `12'4½"`, `12-4 1/2`, `12 ft 4 in`, `3/8`, `3.76 m`, `376 cm`, `3 m 76 cm`, `3,76
+ * m`.
  *
  * A bare number in US units is feet for a wall, inches otherwise; for a wall `14 6` is 14 ft 6 in. In metric it is meters,
  * for a depth millimeters.
- * Zero is taken; a negative length is refused.
- * @param text what was typed
- * @param units decides the unit of a bare number
- * @param kind a wall, another length, or a depth, thickness or reading
- * @param locale BCP 47 tag whose decimal sign is meant; left out, either sign is taken
+ * Zero is accepted; a negative length is refused.
+ * @param text the entered text
+ * @param units sets the unit of a bare number
+ * @param kind a wall, another length, or a depth, thickness, or reading
+ * @param locale BCP 47 tag that sets the decimal sign; without it, either sign is accepted
  */
 export function parseLength(text: string, units: UnitSystem, kind: LengthKind, locale?: string): Parsed<number> {
   const value = parseSignedLength(text, units, kind, locale);

@@ -1,11 +1,11 @@
-/** Lists of words within a sentence: `rot, a sag and a stepped crack`. */
+/** Joins words into a list within a sentence: `rot, a sag and a stepped crack`. */
 
-/** Joined by commas and a last “and”, in English whatever the locale of the numbers. */
+/** Joined by commas and a final “and”, in English whatever the locale of the numbers. */
 export function formatListAnd(items: readonly string[]): string {
   return new Intl.ListFormat('en-US', { type: 'conjunction' }).format(items);
 }
 
-/** Joined by commas and a last “or”, in English whatever the locale of the numbers. */
+/** Joined by commas and a final “or”, in English whatever the locale of the numbers. */
 export function formatListOr(items: readonly string[]): string {
   return new Intl.ListFormat('en-US', { type: 'disjunction' }).format(items);
 }

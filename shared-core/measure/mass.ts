@@ -1,4 +1,4 @@
-/** Masses: pounds or kilograms, and the mass laid on a unit area. */
+/** Masses: pounds or kilograms, and mass per unit area. */
 import { SQUARE_FOOT_M2 } from './area.ts';
 import { formatNumber } from './number.ts';
 import type { Parsed } from './parsed.ts';
@@ -20,10 +20,10 @@ const UNITS = spellings([
 ]);
 
 /**
- * Reads a mass in kilograms; a bare number is pounds or kilograms by the units.
- * @param text what was typed
+ * Parses a mass in kilograms; a bare number is pounds or kilograms by the units.
+ * @param text the entered text
  * @param units the business's units
- * @param locale BCP 47 tag whose decimal sign is meant
+ * @param locale BCP 47 tag that sets the decimal sign
  */
 export function parseMass(text: string, units: UnitSystem, locale?: string): Parsed<number> {
   const isUs = units === 'us';
@@ -31,13 +31,13 @@ export function parseMass(text: string, units: UnitSystem, locale?: string): Par
   return parseQuantity(text, { what: 'a mass', units: UNITS, example, bare: isUs ? POUND_KG : 1, most: 1e6 }, typingLocale(units, locale));
 }
 
-/** A mass as it is read: `50 lb` or `22.7 kg`; one decimal below 100. */
+/** Formats a mass: `50 lb` or `22.7 kg`; one decimal below 100. */
 export function formatMass(massKg: number, units: UnitSystem, locale?: string): string {
   const value = units === 'us' ? massKg / POUND_KG : massKg;
   return `${formatNumber(value, { most: Math.abs(value) < 100 ? 1 : 0 }, locale)} ${units === 'us' ? 'lb' : 'kg'}`;
 }
 
-/** A mass laid on an area as it is read: `9.2 lb/sq ft` or `45 kg/m²`. */
+/** Formats a mass per unit area: `9.2 lb/sq ft` or `45 kg/m²`. */
 export function formatArealMass(massKgPerM2: number, units: UnitSystem, locale?: string): string {
   if (units === 'metric') return `${formatNumber(massKgPerM2, { most: Math.abs(massKgPerM2) < 10 ? 1 : 0 }, locale)} kg/m²`;
   return `${formatNumber((massKgPerM2 / POUND_KG) * SQUARE_FOOT_M2, { most: 1 }, locale)} lb/sq ft`;

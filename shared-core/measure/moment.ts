@@ -1,14 +1,14 @@
-/** Instants, kept in UTC, as day and time where the job stands; changes of the clocks are told in words. */
+/** UTC instants as local day and time at the job; daylight saving changes are stated in words. */
 import { Temporal } from 'temporal-polyfill';
 import { formatClockTime } from './clock-time.ts';
 import { addDaysToDay, type DayStyle, formatDay, formatDayRange } from './day.ts';
 import { DEFAULT_LOCALE, UNKNOWN_MARK } from './number.ts';
 import type { Parsed } from './parsed.ts';
 
-/** Zones found to be known; asking `Intl` takes longer than all else that is done with one. */
+/** Caches valid zones, because asking `Intl` is the slowest step of using one. */
 const knownZones = new Set<string>();
 
-/** Whether a time zone of that name is known, with a sentence when not. */
+/** Validates the name of a time zone, with a sentence when it is unknown. */
 export function parseTimeZone(text: string): Parsed<string> {
   const typed = text.trim();
   if (knownZones.has(typed)) return { ok: true, value: typed };
@@ -43,12 +43,12 @@ export function clockOfInstant(instant: string, zone: string): string {
   return Temporal.Instant.from(instant).toZonedDateTimeISO(zone).toPlainTime().toString({ smallestUnit: 'minute' });
 }
 
-/** An instant's day as it is read in a zone; a dash when either is not valid. */
+/** Formats an instant's day in a zone; a dash when either is not valid. */
 export function formatInstantDay(instant: string, zone: string, style: DayStyle = 'short', locale: string = DEFAULT_LOCALE): string {
   return zoned(instant, zone) === null ? UNKNOWN_MARK : formatDay(dayOfInstant(instant, zone), style, locale);
 }
 
-/** An instant's time of day as it is read in a zone: `6 pm`, `9:40 am`, `noon`; a dash when either is not valid. */
+/** Formats an instant's time of day in a zone: `6 pm`, `9:40 am`, `noon`; a dash when either is not valid. */
 export function formatInstantTime(instant: string, zone: string, locale: string = DEFAULT_LOCALE): string {
   return zoned(instant, zone) === null ? UNKNOWN_MARK : formatClockTime(clockOfInstant(instant, zone), locale);
 }
@@ -59,35 +59,38 @@ export function isMidnight(instant: string, zone: string): boolean {
 }
 
 /**
- * The day a deadline or a promise counts to: midnight counts to the day it ends, any other moment to its own.
- * "Midnight on Friday" is read by some as its beginning and by others as its end. `instant` and `zone` must be valid.
+ * The day of a deadline or a promise: midnight counts for the day it ends, any other instant for its own. Readers disagree
+ * on whether "midnight on Friday" begins or ends the day. `instant` and `zone` must be valid.
  */
 export function deadlineDay(instant: string, zone: string): string {
   const day = dayOfInstant(instant, zone);
   return isMidnight(instant, zone) ? addDaysToDay(day, -1) : day;
 }
 
-/** Day and time together: `Tue, May 12, 9:40 am`; at midnight `the end of Mon, May 11`, which can be read one way only. */
+/** Formats day and time: `Tue, May 12, 9:40 am`; at midnight the unambiguous `the end of Mon, May 11`. */
 export function formatInstant(instant: string, zone: string, style: DayStyle = 'weekday', locale: string = DEFAULT_LOCALE): string {
   if (zoned(instant, zone) === null) return UNKNOWN_MARK;
   if (isMidnight(instant, zone)) return `the end of ${formatDay(deadlineDay(instant, zone), style, locale)}`;
   return `${formatInstantDay(instant, zone, style, locale)}, ${formatInstantTime(instant, zone, locale)}`;
 }
 
-/** The days that two instants fall on in a zone: `May 29 to June 5`. */
+/** Formats the days of two instants in a zone: `May 29 to June 5`. */
 export function formatInstantRange(from: string, to: string, zone: string, locale: string = DEFAULT_LOCALE): string {
   if (zoned(from, zone) === null || zoned(to, zone) === null) return UNKNOWN_MARK;
   return formatDayRange(dayOfInstant(from, zone), dayOfInstant(to, zone), locale);
 }
 
-/** An instant found from a day and a wall clock; `note` says in words when the clocks went back and it came twice. */
+/**
+ * An instant parsed from a day and a clock time; `note` says in words when that time occurs twice because the clocks go
+ * back.
+ */
 export type ReadInstant = { readonly instant: string; readonly note: string | null };
 
 /**
- * The instant of a day and a wall-clock time in a zone.
+ * The instant of a day and a clock time in a zone.
  *
- * A time that the clocks skip is refused with the times to choose from. One that comes twice takes the first unless
- * the second is asked for, and the note says so.
+ * A time that the clocks skip is refused with the times to choose from. One that occurs twice is the first unless the second
+ * is requested, and the note says so.
  * @param day `2026-05-12`
  * @param clock `09:40`
  * @param zone IANA time zone
@@ -117,12 +120,12 @@ export function instantAt(day: string, clock: string, zone: string, twice: 'firs
   return { ok: true, value: { instant: stored(chosen.toInstant()), note } };
 }
 
-/** The same wall-clock time some days later in a zone; a skipped time moves on by the change. Inputs must be valid. */
+/** The same clock time `days` days later in a zone; a skipped time moves by the clock change. Inputs must be valid. */
 export function addDays(instant: string, days: number, zone: string): string {
   return stored(Temporal.Instant.from(instant).toZonedDateTimeISO(zone).add({ days }).toInstant());
 }
 
-/** An instant some seconds later. `instant` must be valid. */
+/** The instant `seconds` seconds later. `instant` must be valid. */
 export function addSeconds(instant: string, seconds: number): string {
   return stored(Temporal.Instant.from(instant).add({ milliseconds: Math.round(seconds * 1000) }));
 }

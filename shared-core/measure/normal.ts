@@ -1,12 +1,12 @@
-/** The normal distribution, as far as a bag count needs it. */
+/** The normal distribution functions that the volume and bag counts need. */
 
-/** The 90th percentile of the standard normal: a least-to-most range is read as the 10th to the 90th. */
+/** The 90th percentile of the standard normal: a least-to-most range counts as the 10th to the 90th. */
 export const Z_90 = 1.2815515655446004;
 
 /**
  * The share of a standard normal at or below `z`.
  *
- * Abramowitz and Stegun, Handbook of Mathematical Functions, 26.2.17; off by less than 7.5e-8.
+ * Abramowitz and Stegun, Handbook of Mathematical Functions, 26.2.17; error below 7.5e-8.
  */
 export function normalShareBelow(z: number): number {
   if (z === Number.POSITIVE_INFINITY) return 1;

@@ -1,10 +1,10 @@
-/** Numbers as typed and as read: the decimal sign of a locale, and nothing that is not a number. */
+/** Parses and formats numbers with the decimal sign of a locale; rejects anything that is not a number. */
 import type { Parsed } from './parsed.ts';
 
-/** What stands where a figure is not known. */
+/** Shown for an unknown figure. */
 export const UNKNOWN_MARK = '—';
 
-/** Locale in use where none is given: the product is written in US English. */
+/** Default locale: the product is written in US English. */
 export const DEFAULT_LOCALE = 'en-US';
 
 type Signs = { readonly decimal: string; readonly group: string };
@@ -42,18 +42,18 @@ function spelledWith(text: string, decimal: string, group: string): string | nul
   return fraction === undefined ? digits : `${digits}.${fraction}`;
 }
 
-/** A lone comma or point before exactly three digits: thousands in one country, thousandths in the next. */
+/** True for a single comma or point before exactly three digits: thousands in one country, a decimal in the next. */
 function readsTwoWays(text: string): boolean {
   return /^[+-]?[1-9]\d{0,2},\d{3}$/.test(text);
 }
 
 /**
- * Reads a plain number.
+ * Parses a plain number.
  *
- * The locale's own signs come first; a number spelled the other way is taken when it can mean only one thing
- * (`3,76` is 3.76 anywhere), and one that can mean two (`3,760` with no locale) is refused.
- * @param text what was typed
- * @param locale BCP 47 tag whose decimal sign is meant; left out, either sign is taken
+ * The locale's own signs come first; another spelling is accepted when it is unambiguous (`3,76` is 3.76 anywhere), and an
+ * ambiguous one (`3,760` with no locale) is refused.
+ * @param text the entered text
+ * @param locale BCP 47 tag that sets the decimal sign; without it, either sign is accepted
  */
 export function parseNumber(text: string, locale?: string): Parsed<number> {
   const typed = text.trim().replace(/[\u2212\u2013]/g, '-');
@@ -77,10 +77,10 @@ export function parseNumber(text: string, locale?: string): Parsed<number> {
   return { ok: true, value: value === 0 ? 0 : value };
 }
 
-/** How many decimals a figure is shown with. */
+/** Minimum and maximum decimals of a figure. */
 export type Decimals = { readonly least?: number; readonly most: number };
 
-/** Making a formatter costs far more than using it: one is kept for each locale and count of decimals. */
+/** Caches one formatter per locale and decimals, because creating one costs far more than using it. */
 const formatters = new Map<string, Intl.NumberFormat>();
 
 function formatterFor(locale: string, { least = 0, most }: Decimals): Intl.NumberFormat {
@@ -93,9 +93,9 @@ function formatterFor(locale: string, { least = 0, most }: Decimals): Intl.Numbe
 }
 
 /**
- * A number as it is read in a locale; a dash when it is not a finite number.
+ * Formats a number in a locale; a dash when it is not finite.
  * @param value the number
- * @param decimals most decimals shown, and the least
+ * @param decimals maximum decimals, and the minimum
  * @param locale BCP 47 tag
  */
 export function formatNumber(value: number, decimals: Decimals, locale: string = DEFAULT_LOCALE): string {

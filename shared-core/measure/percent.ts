@@ -1,15 +1,15 @@
-/** Percents: shares of one inside, percent signs outside. */
+/** Percentages: stored as fractions of one, shown with a percent sign. */
 import { formatNumber, parseNumber } from './number.ts';
 import type { Parsed } from './parsed.ts';
 
-/** The least and most percent a field takes. */
+/** The minimum and maximum percentage a field accepts. */
 export type PercentSpan = { readonly least: number; readonly most: number };
 
 /**
- * Reads a percent as a share of one: `8.25%` and `8.25` are both 0.0825.
- * @param text what was typed; a number alone is percent, never a share
- * @param span least and most taken, in percent; 0 to 100 unless given
- * @param locale BCP 47 tag whose decimal sign is meant
+ * Parses a percentage as a fraction of one: `8.25%` and `8.25` are both 0.0825.
+ * @param text the entered text; a bare number is a percentage, never a fraction
+ * @param span minimum and maximum accepted, in percent; 0 to 100 by default
+ * @param locale BCP 47 tag that sets the decimal sign
  */
 export function parsePercent(text: string, span: PercentSpan = { least: 0, most: 100 }, locale?: string): Parsed<number> {
   const typed = text.trim();
@@ -23,9 +23,9 @@ export function parsePercent(text: string, span: PercentSpan = { least: 0, most:
 }
 
 /**
- * A share as a percent: 0.0825 with two decimals is `8.25%`.
- * @param share of one
- * @param decimals most decimals shown
+ * Formats a fraction as a percentage: 0.0825 with two decimals is `8.25%`.
+ * @param share fraction of one
+ * @param decimals maximum decimals
  * @param locale BCP 47 tag
  */
 export function formatPercent(share: number, decimals = 0, locale?: string): string {

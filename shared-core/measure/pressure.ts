@@ -1,4 +1,4 @@
-/** Strengths and loads: psi or N/mm² for strength, pounds a square foot or kN/m² for a floor's load. */
+/** Strengths and loads: psi or N/mm² for strength, pounds per square foot or kN/m² for a floor load. */
 import { SQUARE_FOOT_M2 } from './area.ts';
 import { INCH_M } from './length-units.ts';
 import { POUND_KG } from './mass.ts';
@@ -9,9 +9,9 @@ import { typingLocale, type UnitSystem } from './unit-system.ts';
 
 /** Standard acceleration of free fall, m/s², exactly. NIST SP 811, appendix B.8. */
 export const STANDARD_GRAVITY_M_S2 = 9.80665;
-/** One pound-force a square inch, pascals. NIST SP 811, appendix B.8 (6.894 757 E+03). */
+/** One pound-force per square inch, pascals. NIST SP 811, appendix B.8 (6.894 757 E+03). */
 export const PSI_PA = (POUND_KG * STANDARD_GRAVITY_M_S2) / INCH_M ** 2;
-/** One pound-force a square foot, pascals. NIST SP 811, appendix B.8 (4.788 026 E+01). */
+/** One pound-force per square foot, pascals. NIST SP 811, appendix B.8 (4.788 026 E+01). */
 export const PSF_PA = (POUND_KG * STANDARD_GRAVITY_M_S2) / SQUARE_FOOT_M2;
 
 const UNITS = spellings([
@@ -26,10 +26,10 @@ const UNITS = spellings([
 ]);
 
 /**
- * Reads a strength or an elastic modulus in pascals; a bare number is psi or N/mm² by the units.
- * @param text what was typed
+ * Parses a strength or an elastic modulus in pascals; a bare number is psi or N/mm² by the units.
+ * @param text the entered text
  * @param units the business's units
- * @param locale BCP 47 tag whose decimal sign is meant
+ * @param locale BCP 47 tag that sets the decimal sign
  */
 export function parseStrength(text: string, units: UnitSystem, locale?: string): Parsed<number> {
   const isUs = units === 'us';
@@ -41,7 +41,7 @@ export function parseStrength(text: string, units: UnitSystem, locale?: string):
   );
 }
 
-/** A strength as it is read: `4,060 psi` (to 10 from 1,000 up) or `28 N/mm²`. */
+/** Formats a strength: `4,060 psi` (to 10 from 1,000 up) or `28 N/mm²`. */
 export function formatStrength(strengthPa: number, units: UnitSystem, locale?: string): string {
   if (units === 'metric') return `${formatNumber(strengthPa / 1e6, { most: Math.abs(strengthPa) < 1e7 ? 1 : 0 }, locale)} N/mm²`;
   const psi = strengthPa / PSI_PA;
@@ -49,10 +49,10 @@ export function formatStrength(strengthPa: number, units: UnitSystem, locale?: s
 }
 
 /**
- * Reads a floor's load in pascals; a bare number is pounds a square foot or kN/m² by the units.
- * @param text what was typed
+ * Parses a floor load in pascals; a bare number is pounds per square foot or kN/m² by the units.
+ * @param text the entered text
  * @param units the business's units
- * @param locale BCP 47 tag whose decimal sign is meant
+ * @param locale BCP 47 tag that sets the decimal sign
  */
 export function parseLoad(text: string, units: UnitSystem, locale?: string): Parsed<number> {
   const isUs = units === 'us';
@@ -60,7 +60,7 @@ export function parseLoad(text: string, units: UnitSystem, locale?: string): Par
   return parseQuantity(text, { what: 'a load', units: UNITS, example, bare: isUs ? PSF_PA : 1000, most: 1e6 }, typingLocale(units, locale));
 }
 
-/** A floor's load as it is read: `10 psf` or `0.48 kN/m²`. */
+/** Formats a floor load: `10 psf` or `0.48 kN/m²`. */
 export function formatLoad(loadPa: number, units: UnitSystem, locale?: string): string {
   if (units === 'metric') return `${formatNumber(loadPa / 1000, { most: 2 }, locale)} kN/m²`;
   return `${formatNumber(loadPa / PSF_PA, { most: 1 }, locale)} psf`;

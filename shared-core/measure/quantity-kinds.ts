@@ -22,7 +22,7 @@ export const QUANTITY_KINDS = {
   wall: { parse: (t, u, l) => parseLength(t, u, 'wall', l), format: formatLength },
   /** Another distance. */
   length: { parse: (t, u, l) => parseLength(t, u, 'length', l), format: formatLength },
-  /** A thickness, a reading, a step. */
+  /** A thickness, a reading, or a step. */
   depth: { parse: (t, u, l) => parseLength(t, u, 'depth', l), format: formatDepth },
   /** A reading or a step that may be negative. */
   'signed-depth': { parse: (t, u, l) => parseSignedLength(t, u, 'depth', l), format: formatSignedDepth },

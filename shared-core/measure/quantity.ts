@@ -1,28 +1,28 @@
-/** One quantity with a unit behind it, as typed: the reading that area, volume, mass and the rest share. */
+/** Parses one quantity with its unit: the shared parser of area, volume, mass, and the rest. */
 import { parseMixedNumber } from './fraction.ts';
 import { formatNumber } from './number.ts';
 import type { Parsed } from './parsed.ts';
 
-/** How one kind of quantity is typed. */
+/** How to parse one kind of quantity. */
 export type QuantityReading = {
-  /** With its article, for sentences: `an area`. */
+  /** Name with its article, for sentences: `an area`. */
   readonly what: string;
-  /** Every spelling taken, in lower case with single spaces and plain digits, and its size in SI. */
+  /** Every accepted spelling, in lower case with single spaces and plain digits, and its size in SI. */
   readonly units: ReadonlyMap<string, number>;
-  /** What to type, for the refusal: `148 sq ft`. */
+  /** Example for the error message: `148 sq ft`. */
   readonly example: string;
-  /** Size in SI of a number typed alone. */
+  /** SI size of a bare number. */
   readonly bare: number;
-  /** Largest taken, SI. */
+  /** Maximum accepted, SI. */
   readonly most: number;
 };
 
-/** Makes the table of spellings from rows of a size and its spellings. */
+/** Builds the map of spellings from rows of a size and its spellings. */
 export function spellings(rows: readonly (readonly [size: number, ...names: string[]])[]): ReadonlyMap<string, number> {
   return new Map(rows.flatMap(([size, ...names]) => names.map((name): [string, number] => [name, size])));
 }
 
-/** A unit in lower case, plain digits, no dots, single spaces. */
+/** Normalizes a unit to lower case, plain digits, no periods, single spaces. */
 export function plainUnit(text: string): string {
   return text
     .toLowerCase()
@@ -37,10 +37,10 @@ export function plainUnit(text: string): string {
 }
 
 /**
- * Reads a quantity with an optional unit, zero or more, in SI.
- * @param text what was typed
- * @param reading the spellings taken and the largest value
- * @param locale BCP 47 tag whose decimal sign is meant; left out, either sign is taken
+ * Parses a quantity with an optional unit, zero or more, in SI.
+ * @param text the entered text
+ * @param reading the accepted spellings and the maximum value
+ * @param locale BCP 47 tag that sets the decimal sign; without it, either sign is accepted
  */
 export function parseQuantity(text: string, reading: QuantityReading, locale?: string): Parsed<number> {
   const typed = text.trim();
@@ -66,7 +66,7 @@ export function parseQuantity(text: string, reading: QuantityReading, locale?: s
   return { ok: true, value };
 }
 
-/** A value in its shown unit, with fewer decimals as it grows: two below 1, one below 10, none from there. */
+/** Formats a value in its unit with fewer decimals as it grows: two below 1, one below 10, none above. */
 export function formatScaled(value: number, unit: string, locale?: string): string {
   const size = Math.abs(value);
   return `${formatNumber(value, { most: size < 1 ? 2 : size < 10 ? 1 : 0 }, locale)} ${unit}`;

@@ -1,11 +1,11 @@
-/** Speeds of air: miles an hour or meters a second. */
+/** Air speeds: miles per hour or meters per second. */
 import { FOOT_M, MILE_M } from './length-units.ts';
 import { formatNumber } from './number.ts';
 import type { Parsed } from './parsed.ts';
 import { parseQuantity, spellings } from './quantity.ts';
 import { typingLocale, type UnitSystem } from './unit-system.ts';
 
-/** One mile an hour, m/s, exactly. NIST SP 811, appendix B.8 (0.447 04). */
+/** One mile per hour, m/s, exactly. NIST SP 811, appendix B.8 (0.447 04). */
 export const MILE_PER_HOUR_M_S = MILE_M / 3600;
 
 const UNITS = spellings([
@@ -16,10 +16,10 @@ const UNITS = spellings([
 ]);
 
 /**
- * Reads a speed in m/s; a bare number is mph or m/s by the units.
- * @param text what was typed
+ * Parses a speed in m/s; a bare number is mph or m/s by the units.
+ * @param text the entered text
  * @param units the business's units
- * @param locale BCP 47 tag whose decimal sign is meant
+ * @param locale BCP 47 tag that sets the decimal sign
  */
 export function parseSpeed(text: string, units: UnitSystem, locale?: string): Parsed<number> {
   const isUs = units === 'us';
@@ -27,7 +27,7 @@ export function parseSpeed(text: string, units: UnitSystem, locale?: string): Pa
   return parseQuantity(text, reading, typingLocale(units, locale));
 }
 
-/** A speed as it is read: `3.4 mph` or `1.5 m/s`. */
+/** Formats a speed: `3.4 mph` or `1.5 m/s`. */
 export function formatSpeed(speedMPerS: number, units: UnitSystem, locale?: string): string {
   const value = units === 'us' ? speedMPerS / MILE_PER_HOUR_M_S : speedMPerS;
   return `${formatNumber(value, { most: 1 }, locale)} ${units === 'us' ? 'mph' : 'm/s'}`;

@@ -1,9 +1,12 @@
-/** Temperatures in degrees Fahrenheit or Celsius; a difference of temperatures is its own thing and has no zero to shift. */
+/** Temperatures in degrees Fahrenheit or Celsius; a temperature difference is separate because it has no zero offset. */
 import { formatNumber, parseNumber } from './number.ts';
 import type { Parsed } from './parsed.ts';
 import type { UnitSystem } from './unit-system.ts';
 
-/** Coldest and hottest taken, °C: beyond is a slip. Common practice; the book's records take the same span of air and surface. */
+/**
+ * Coldest and hottest accepted, °C; beyond is a typing error. Common practice; the stored records use the same span for air
+ * and surface.
+ */
 const COLDEST_C = -60;
 const HOTTEST_C = 90;
 
@@ -33,10 +36,10 @@ function readDegrees(text: string, units: UnitSystem, locale: string | undefined
 }
 
 /**
- * Reads a temperature in °C; a bare number is °F or °C by the units.
- * @param text what was typed
+ * Parses a temperature in °C; a bare number is °F or °C by the units.
+ * @param text the entered text
  * @param units the business's units
- * @param locale BCP 47 tag whose decimal sign is meant
+ * @param locale BCP 47 tag that sets the decimal sign
  */
 export function parseTemperature(text: string, units: UnitSystem, locale?: string): Parsed<number> {
   const read = readDegrees(text, units, locale);
@@ -50,10 +53,10 @@ export function parseTemperature(text: string, units: UnitSystem, locale?: strin
 }
 
 /**
- * Reads a difference of temperatures in kelvins, which may be negative: 5 °F apart are 2.78 K.
- * @param text what was typed
+ * Parses a temperature difference in kelvins, which may be negative: a difference of 5 °F is 2.78 K.
+ * @param text the entered text
  * @param units the business's units
- * @param locale BCP 47 tag whose decimal sign is meant
+ * @param locale BCP 47 tag that sets the decimal sign
  */
 export function parseTemperatureDifference(text: string, units: UnitSystem, locale?: string): Parsed<number> {
   const read = readDegrees(text, units, locale);
@@ -64,13 +67,13 @@ export function parseTemperatureDifference(text: string, units: UnitSystem, loca
   return { ok: true, value: differenceK };
 }
 
-/** A temperature as it is read: `68 °F`, `20 °C`, with no decimals unless asked. */
+/** Formats a temperature: `68 °F`, `20 °C`, without decimals by default. */
 export function formatTemperature(tempC: number, units: UnitSystem, locale?: string, decimals = 0): string {
   const value = units === 'us' ? fahrenheitFromCelsius(tempC) : tempC;
   return `${formatNumber(value, { most: decimals }, locale).replace(/^\u22120$/, '0')} °${units === 'us' ? 'F' : 'C'}`;
 }
 
-/** A difference of temperatures as it is read: 2.78 K is `5 °F`, 3 K is `3 °C`; one decimal at most. */
+/** Formats a temperature difference: 2.78 K is `5 °F`, 3 K is `3 °C`; at most one decimal. */
 export function formatTemperatureDifference(differenceK: number, units: UnitSystem, locale?: string): string {
   const value = units === 'us' ? differenceK * 1.8 : differenceK;
   return `${formatNumber(value, { most: 1 }, locale).replace(/^\u22120$/, '0')} °${units === 'us' ? 'F' : 'C'}`;

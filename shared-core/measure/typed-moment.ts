@@ -1,10 +1,10 @@
-/** A day and a time in one line, as typed into a field and as shown there. */
+/** Parses and formats a day and a time in one entry field. */
 import { formatClockTime, parseClockTime } from './clock-time.ts';
 import { addDaysToDay, daysBetween, formatDay, parseDay, type WeekdaySide } from './day.ts';
 import { clockOfInstant, dayOfInstant, deadlineDay, instantAt, isMidnight } from './moment.ts';
 import type { Parsed } from './parsed.ts';
 
-/** A day without its year is read as the nearest: farther off than this the year is shown. */
+/** Days. A day without a year parses as the nearest one, so the year is shown when it is farther away than this. */
 const HALF_A_YEAR = 180;
 
 const END_OF = /^(?:the\s+)?end\s+of\s+(.+)$/i;
@@ -19,10 +19,10 @@ function parseDayOrToday(text: string, today: string, locale: string, side: Week
 }
 
 /**
- * Reads `May 12 9:40 am`, `mon 8 am`, the time alone for today, or `end of May 12`, as an instant. "Midnight" alone is refused: it may
- * be meant as the beginning of a day or as its end.
+ * Parses `May 12 9:40 am`, `mon 8 am`, the time alone for today, or `end of May 12`, as an instant. "Midnight" alone is
+ * refused, because it could mean the beginning or the end of a day.
  * @param now today is the day of this instant in the zone
- * @param side which day a weekday alone is
+ * @param side which day a weekday alone means
  */
 export function parseMoment(text: string, now: string, zone: string, locale: string, side: WeekdaySide = 'coming'): Parsed<string> {
   const typed = text.trim();
@@ -34,7 +34,7 @@ export function parseMoment(text: string, now: string, zone: string, locale: str
   }
   if (/\bmidnight\b/i.test(typed)) return { ok: false, message: 'Midnight can start or end a day. Enter “end of May 12”, or 11:59 pm.' };
   const words = typed.split(/\s+/);
-  // The time stands last: `9:40`, `9:40 am`, `noon`.
+  // The time comes last: `9:40`, `9:40 am`, `noon`.
   for (const timeWords of [2, 1]) {
     if (words.length < timeWords) continue;
     const clock = parseClockTime(words.slice(-timeWords).join(' '));
@@ -45,7 +45,9 @@ export function parseMoment(text: string, now: string, zone: string, locale: str
   return { ok: false, message: 'Enter a day and a time, such as May 12 9:40 am, or a time alone for today.' };
 }
 
-/** An instant as a field shows it, so that typed again it is the same minute: `May 13 9:40 am`, `9:40 am` for today, `end of May 12`. */
+/**
+ * Formats an instant so that parsing it again gives the same minute: `May 13 9:40 am`, `9:40 am` for today, `end of May 12`.
+ */
 export function formatMoment(instant: string, now: string, zone: string, locale: string): string {
   const today = dayOfInstant(now, zone);
   const day = deadlineDay(instant, zone);

@@ -1,9 +1,9 @@
-/** The two ways a business reads its quantities. The same two words as in the business's record. */
+/** The two unit systems, with the same names as in the company record. */
 export type UnitSystem = 'us' | 'metric';
 
 /**
- * The locale that typed numbers are read by: the one given, or US English where the business works in US units, so that
- * `1,480` is a thousand and more. With metric units and no locale, a number that can be read two ways is refused.
+ * The locale for parsing numbers: the one given, or US English for a business with US units, so that `1,480` is over a
+ * thousand. With metric units and no locale, an ambiguous number is refused.
  */
 export function typingLocale(units: UnitSystem, locale: string | undefined): string | undefined {
   return locale ?? (units === 'us' ? 'en-US' : undefined);

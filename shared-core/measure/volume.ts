@@ -1,4 +1,4 @@
-/** Volumes: of fill in cubic feet or liters, and of liquids in gallons and quarts or liters. */
+/** Volumes: of underlayment in cubic feet or liters, and of liquids in gallons and quarts or liters. */
 import { FOOT_M, INCH_M, YARD_M } from './length-units.ts';
 import { formatNumber } from './number.ts';
 import type { Parsed } from './parsed.ts';
@@ -22,17 +22,17 @@ const UNITS = spellings([
   [QUART_M3, 'qt', 'qts', 'quart', 'quarts'],
   [QUART_M3 / 2, 'pt', 'pint', 'pints'],
   [QUART_M3 / 32, 'fl oz', 'fluid ounces'],
-  // British spellings are read as well, because people enter them.
+  // British spellings are accepted too, because people enter them.
   [LITER_M3, 'l', 'liter', 'liters', 'litre', 'litres'],
   [1e-6, 'ml', 'milliliters', 'millilitres', 'cm3'],
   [1, 'm3', 'cu m', 'cu meters', 'cu metres'],
 ]);
 
 /**
- * Reads a volume of fill in cubic meters; a bare number is cubic feet or liters by the units.
- * @param text what was typed
+ * Parses a volume of underlayment in cubic meters; a bare number is cubic feet or liters by the units.
+ * @param text the entered text
  * @param units the business's units
- * @param locale BCP 47 tag whose decimal sign is meant
+ * @param locale BCP 47 tag that sets the decimal sign
  */
 export function parseVolume(text: string, units: UnitSystem, locale?: string): Parsed<number> {
   const isUs = units === 'us';
@@ -44,7 +44,7 @@ export function parseVolume(text: string, units: UnitSystem, locale?: string): P
   );
 }
 
-/** A volume of fill as it is read: `12.4 cu ft`, `351 L`, or `1.25 m³` from a cubic meter up. */
+/** Formats a volume of underlayment: `12.4 cu ft`, `351 L`, or `1.25 m³` from a cubic meter up. */
 export function formatVolume(volumeM3: number, units: UnitSystem, locale?: string): string {
   if (units === 'us') {
     const cubicFeet = volumeM3 / CUBIC_FOOT_M3;
@@ -55,10 +55,10 @@ export function formatVolume(volumeM3: number, units: UnitSystem, locale?: strin
 }
 
 /**
- * Reads a volume of water or primer in liters; a bare number is quarts or liters by the units.
- * @param text what was typed
+ * Parses a volume of water or primer in liters; a bare number is quarts or liters by the units.
+ * @param text the entered text
  * @param units the business's units
- * @param locale BCP 47 tag whose decimal sign is meant
+ * @param locale BCP 47 tag that sets the decimal sign
  */
 export function parseLiquid(text: string, units: UnitSystem, locale?: string): Parsed<number> {
   const isUs = units === 'us';
@@ -71,7 +71,7 @@ export function parseLiquid(text: string, units: UnitSystem, locale?: string): P
   return read.ok ? { ok: true, value: read.value / LITER_M3 } : read;
 }
 
-/** A volume of water or primer as it is read, from liters: `5 qt`, `3.2 gal` from two gallons up, `4.7 L`. */
+/** Formats a volume of water or primer given in liters: `5 qt`, `3.2 gal` from two gallons up, `4.7 L`. */
 export function formatLiquid(volumeL: number, units: UnitSystem, locale?: string): string {
   if (units === 'metric') return `${formatNumber(volumeL, { most: Math.abs(volumeL) < 100 ? 1 : 0 }, locale)} L`;
   const quarts = (volumeL * LITER_M3) / QUART_M3;

@@ -1,19 +1,19 @@
 /** Days of the week by name. */
 import { DEFAULT_LOCALE } from './number.ts';
 
-/** A Monday, to count the days of a week from. */
+/** A Monday, as the origin for counting weekdays. */
 const MONDAY_MS = Date.UTC(2024, 0, 1);
 const DAY_MS = 86_400_000;
 
 /**
- * A day of the week by its name: 1 is Monday, 7 is Sunday (ISO 8601).
+ * The name of a weekday: 1 is Monday, 7 is Sunday (ISO 8601).
  * @param locale BCP 47 tag
  */
 export function weekdayName(day: number, locale: string = DEFAULT_LOCALE): string {
   return new Intl.DateTimeFormat(locale, { weekday: 'long', timeZone: 'UTC' }).format(MONDAY_MS + (day - 1) * DAY_MS);
 }
 
-/** Days of the week as a list, a run of three or more as a span: `Monday to Friday`. */
+/** Formats weekdays as a list, with a run of three or more as a range: `Monday to Friday`. */
 export function formatWeekdays(days: readonly number[], locale: string = DEFAULT_LOCALE): string {
   const sorted = days.toSorted((a, b) => a - b);
   const [first] = sorted;

@@ -1,21 +1,21 @@
-/** Working days: the weekdays a business works, without the federal holidays of the US. */
+/** Working days: the weekdays a business works, except US federal holidays. */
 import { allForYear } from '@18f/us-federal-holidays';
 import { addDaysToDay } from './day.ts';
 
 export type WorkWeek = {
   /** Weekdays worked; Monday is 1, Sunday 7 (ISO 8601). */
   readonly days: readonly number[];
-  /** ISO 3166 code. Federal holidays are known for `US` only; elsewhere no holiday is. */
+  /** ISO 3166 code. Only `US` has holidays here. */
   readonly country: string;
 };
 
 const byYear = new Map<number, ReadonlyMap<string, string>>();
 
-/** Holidays on the day they are observed, and on their own day where that is another one (5 U.S.C. 6103). */
+/** Holidays on the observed day, and on their actual day where it differs (5 U.S.C. 6103). */
 function holidaysOf(year: number): ReadonlyMap<string, string> {
   const known = byYear.get(year);
   if (known !== undefined) return known;
-  // New Year's Day on a Saturday is observed on December 31 of the year before.
+  // New Year's Day on a Saturday is observed on December 31 of the previous year.
   const all = [year, year + 1].flatMap((each) => [
     ...allForYear(each, { shiftSaturdayHolidays: false, shiftSundayHolidays: false }),
     ...allForYear(each, { shiftSaturdayHolidays: true, shiftSundayHolidays: true }),
@@ -33,7 +33,7 @@ export function federalHoliday(day: string): string | null {
 /** Monday is 1, Sunday 7. */
 const weekdayOf = (day: string): number => new Date(`${day}T12:00:00Z`).getUTCDay() || 7;
 
-/** Why nobody works on a day; null on a working day. */
+/** The reason a day is not worked; null on a working day. */
 export function dayOff(day: string, week: WorkWeek): string | null {
   if (week.country === 'US') {
     const holiday = federalHoliday(day);
@@ -42,7 +42,7 @@ export function dayOff(day: string, week: WorkWeek): string | null {
   return week.days.includes(weekdayOf(day)) ? null : 'day off';
 }
 
-/** The longest closed stretch skipped; a business that works no weekday at all gets the day itself. */
+/** Maximum days searched for a working day; a business that works no weekday gets the day itself. */
 const SEARCH_DAYS = 31;
 
 function search(day: string, week: WorkWeek, step: 1 | -1): string {

@@ -1,4 +1,4 @@
-/** The sample's finished jobs: three floors of one row of shops, each with another ending in the ledger. Invented. */
+/** The sample's finished jobs: three floors in one row of shops, each with a different ending in the ledger. Invented. */
 import type { ClearanceTest, Promised } from '../book/cure-record.ts';
 import type { Flooring } from '../book/flooring.ts';
 import { newLead, newRoom } from '../book/new-records.ts';
@@ -22,7 +22,7 @@ import {
   wood,
 } from './sample-tests.ts';
 
-/** One finished job: its room, its days from today, and how its account ended. */
+/** One finished job: its room, its days from today, and the outcome of its account. */
 export type FinishedJob = {
   readonly jobId: string;
   readonly number: string;
@@ -33,12 +33,12 @@ export type FinishedJob = {
   readonly floor: readonly LayerWords[];
   readonly flooring: Flooring;
   readonly primerId: string;
-  /** Thinnest place of the pour, inches: over wood the data sheet asks for more. */
+  /** Minimum thickness of the pour, inches: over wood the data sheet requires more. */
   readonly leastIn: number;
-  /** Day of the pour, from today; the quote was issued 20 days before, and the floor handed over 14 days after. */
+  /** Day of the pour, from today; the quote was issued 20 days before it, and the handover was 14 days after. */
   readonly pourDays: number;
   readonly source: string;
-  /** Hours that taking up the old floor took, over those estimated. */
+  /** Extra hours for removing the old floor, beyond the estimate. */
   readonly slower: number;
   readonly ending: 'paid' | 'refunded' | 'overdue';
 };
@@ -89,7 +89,7 @@ export const FINISHED: readonly FinishedJob[] = [
   },
 ];
 
-/** Tests of the first visit, and those made again the day before the pour and on its morning. */
+/** Tests of the first visit, and those repeated the day before the pour and on its morning. */
 function testsOf({ roomId, floor, pourDays }: FinishedJob, read: string, clock: SampleClock): Room['tests'] {
   const both = [
     ...atThreePlaces(scratch(`${roomId}-t1`, read)),
@@ -149,7 +149,7 @@ export function finishedRooms(clock: SampleClock): Room[] {
   });
 }
 
-/** Who brought each job. */
+/** The lead of each job. */
 export function finishedLeads(clock: SampleClock): Lead[] {
   return FINISHED.map((of) => ({
     ...newLead(

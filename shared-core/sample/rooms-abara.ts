@@ -4,12 +4,12 @@ import { door, rectangle, samplePlan, sampleSurvey } from './sample-floor.ts';
 import type { SampleClock } from './sample-time.ts';
 import { air, atThreePlaces, layers, tested, CONCRETE_GROUND, drops, scratch, alkali, humid, QUIET } from './sample-tests.ts';
 
-/** Abara and Finch: three rooms in a row, poured on three days, drying. */
+/** Abara and Finch: three rooms in a row, poured on three days, now curing. */
 export function abaraRooms(clock: SampleClock): Room[] {
   const now = clock.instantAt(-30, '09:00');
   const read = clock.instantAt(-27, '11:00');
   const house = 'sample-sallow-lane';
-  /** Days from today on which each room was poured. */
+  /** Pour day of each room, in days from today. */
   const poured = { 'sample-living': -1, 'sample-back-hall': -8, 'sample-dining': -6 } as const;
   type RoomId = keyof typeof poured;
   const make = (

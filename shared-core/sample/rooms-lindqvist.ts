@@ -5,7 +5,7 @@ import { door, rectangle, ring, samplePlan, sampleSurvey } from './sample-floor.
 import type { SampleClock } from './sample-time.ts';
 import { atThreePlaces, layers, tested, CONCRETE_GROUND, drops, scratch, air, alkali, humid, QUIET } from './sample-tests.ts';
 
-/** Lindqvist: a large family room made ready to pour, and a sunroom over tile that is drying. */
+/** Lindqvist: a large family room ready to pour, and a sunroom over tile that is drying. */
 export function lindqvistRooms(clock: SampleClock): Room[] {
   const now = clock.instantAt(-20, '09:00');
   const read = clock.instantAt(-20, '13:20');

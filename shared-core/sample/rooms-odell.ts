@@ -19,7 +19,7 @@ import {
   QUIET,
 } from './sample-tests.ts';
 
-/** Odell: an L-shaped hall over boards, its laundry, and a back entry nobody has read. */
+/** Odell: an L-shaped hall over boards, its laundry, and a back entry without readings. */
 export function odellRooms(clock: SampleClock): Room[] {
   const now = clock.instantAt(-9, '09:00');
   const read = clock.instantAt(-6, '10:15');

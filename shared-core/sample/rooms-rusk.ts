@@ -4,7 +4,7 @@ import { door, rectangle, ring, samplePlan, sampleSurvey } from './sample-floor.
 import type { SampleClock } from './sample-time.ts';
 import { layers, CONCRETE_GROUND, humid, QUIET } from './sample-tests.ts';
 
-/** Rusk: a basement over old adhesive that waits for a lab, and a scullery nobody has read. */
+/** Rusk: a basement over old adhesive that waits for a lab result, and a scullery without readings. */
 export function ruskRooms(clock: SampleClock): Room[] {
   const now = clock.instantAt(-8, '09:00');
   const read = clock.instantAt(-4, '14:30');

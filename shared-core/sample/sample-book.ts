@@ -1,4 +1,4 @@
-/** The sample book: invented people, houses and floors, with every figure computed by the product itself. */
+/** The sample data: invented people, properties, and floors, with every figure calculated by the product itself. */
 import { roomsOf } from '../standing/job-bundle.ts';
 import { type JobReading, readJob } from '../standing/read-job.ts';
 import { readPour } from '../standing/read-pour.ts';
@@ -34,10 +34,10 @@ import { sampleClearanceTest, sampleLog, samplePour, samplePromise } from './sam
 import { sampleRooms } from './sample-rooms.ts';
 import { SAMPLE_ZONE, type SampleClock, sampleClock } from './sample-time.ts';
 
-/** Prices are known from this day on: before the first quote of the finished jobs. */
+/** First day with prices, in days from today: before the first quote of the finished jobs. */
 const PRICED_DAYS = -140;
 
-/** The rows of the sample by table. */
+/** The sample rows by table. */
 export type SampleBook = { readonly [T in TableName]: readonly RowOf<T>[] };
 
 type Ground = Pick<SampleBook, 'customers' | 'properties' | 'rooms'> & {
@@ -45,7 +45,7 @@ type Ground = Pick<SampleBook, 'customers' | 'properties' | 'rooms'> & {
   readonly materials: readonly Material[];
 };
 
-/** A job with its records and nothing poured, promised or issued yet. */
+/** A job with its records, before any pour, promise, or quote. */
 function bareJob(ground: Ground, job: Job): WholeJob {
   const customer = ground.customers.find((c) => c.id === job.customerId);
   const property = ground.properties.find((p) => p.id === job.propertyId);
@@ -71,14 +71,14 @@ function bareJob(ground: Ground, job: Job): WholeJob {
   };
 }
 
-/** The fine underlayment's working and healing time as this business read them off its data sheet; the rest stays typical. */
+/** The fine underlayment's working and healing time are entered from its data sheet; the other figures stay typical. */
 function withOwnTimes(material: Material): Material {
   if (material.id !== 'sample-underlayment-fine' || material.powder === null) return material;
   const span = (least: number, most: number) => ({ value: { least, most }, source: 'bag' as const });
   return { ...material, powder: { ...material.powder, workingTimeMin: span(20, 25), healingMin: span(12, 15) } };
 }
 
-/** Rooms whose prep is signed: the day, the hour of the first line, and up to which line from the end. */
+/** Rooms with a signed prep list: the day, the hour of the first line, and how many lines at the end are open. */
 const SIGNED: Readonly<Record<string, { readonly days: number; readonly hour?: number; readonly open: number }>> = {
   // Its bags are not all bought yet, so they are not staged.
   'sample-family': { days: -1, hour: 13, open: 4 },
@@ -90,7 +90,7 @@ const SIGNED: Readonly<Record<string, { readonly days: number; readonly hour?: n
 };
 const SIGNERS = ['Ros', 'Bea'] as const;
 
-/** The checklist of a room signed line by line through the morning. */
+/** The checklist of a room, signed line by line through the morning. */
 function signedBy(reading: JobReading, roomId: string, clock: SampleClock): SignedItem[] {
   const plan = SIGNED[roomId];
   const room = reading.rooms.find((r) => r.room.id === roomId);
@@ -125,7 +125,7 @@ const leadFirm = (findings: readonly Finding[], clock: SampleClock): Override[] 
       document: { kind: 'lead-firm', issuedBy: 'EPA', number: '26-0417', datedOn: clock.day(-200) },
     }));
 
-/** The job with the documents its lead holds ask for; the same job where it has none. */
+/** The job with the documents its lead paint holds require; unchanged where it has none. */
 function withLeadDocuments(ground: Ground, job: Job, clock: SampleClock, now: string): Job {
   const { rooms } = readJob(bareJob(ground, job), now);
   const overridesOf = (id: string): Override[] => leadFirm(rooms.find(({ room }) => room.id === id)?.assessment.findings ?? [], clock);
@@ -161,7 +161,7 @@ const ISSUED: readonly Issue[] = [
   ...FINISHED.map(({ jobId, pourDays }) => ({ jobId, days: pourDays - QUOTED_BEFORE, acceptedBy: 'Nell Castor' })),
 ];
 
-/** The rooms as they were known at an instant: a quote holds no test made after it. */
+/** The rooms as they were at an instant, because a quote contains no test made after it. */
 function knownAt(ground: Ground, instant: string): Ground {
   const rooms = ground.rooms.map((room) => ({
     ...room,
@@ -173,7 +173,7 @@ function knownAt(ground: Ground, instant: string): Ground {
 
 type IssuedQuote = { readonly quote: Quote; readonly document: MadeDocument };
 
-/** A quote issued on its day with its document, and decided two days later. */
+/** A quote issued on its day with its document, and accepted two days later where `acceptedBy` is set. */
 function issued(ground: Ground, job: Job, of: Issue, clock: SampleClock): IssuedQuote {
   const instant = clock.instantAt(of.days, '16:20');
   const outcome = issueQuoteWithDocument(readJob(bareJob(knownAt(ground, instant), job), instant), {
@@ -197,7 +197,7 @@ function issued(ground: Ground, job: Job, of: Issue, clock: SampleClock): Issued
     changes: [],
     content: storedTree(tree, new Map()),
     quoteId: quote.id,
-    // Inked when its PDF is first saved; the sample is made without a desk.
+    // The hash is set when the PDF is first saved, which the sample data has not done.
     sha256: null,
     programVersion: '',
     sent: [{ instant, by: 'email', to: '' }],
@@ -249,14 +249,14 @@ function poured(ground: Ground, jobs: readonly Job[], clock: SampleClock, now: s
 }
 
 type SamplePromise = { readonly roomId: string; readonly flooring: 'wood-glued' | 'resilient'; readonly daysOff: number };
-/** Promised when the quote was accepted: one on track, one at risk, one late after a cold night. */
+/** Dates promised when the quote was accepted: one on track, one at risk, one late after a cold night. */
 const SAMPLE_PROMISES: readonly SamplePromise[] = [
   { roomId: 'sample-back-hall', flooring: 'resilient', daysOff: 8 },
   { roomId: 'sample-dining', flooring: 'wood-glued', daysOff: 1 },
   { roomId: 'sample-living', flooring: 'wood-glued', daysOff: -3 },
 ];
 
-/** The dates told to the customer, so many days beside what the product expects now. */
+/** The dates promised to the customer, offset in days from those the product expects now. */
 function promisesOf(
   ground: Ground,
   jobs: readonly Job[],
@@ -294,8 +294,8 @@ function promisesOf(
 }
 
 /**
- * The sample book around a day.
- * @param now the moment it is opened: pours, promises and visits are set around it
+ * The sample data around a day.
+ * @param now the instant it is opened: pours, promises, and visits are dated relative to it
  */
 export function sampleBook(now: string): SampleBook {
   const clock = sampleClock(now);

@@ -1,16 +1,16 @@
-/** Floors of the sample's rooms: plans from feet, and readings of an uneven surface as a staff would give them. */
+/** Floors of the sample's rooms: plans from feet, and simulated rod readings of an uneven surface. */
 import type { Point } from '../book/fields.ts';
 import type { Hole, Opening, Plan, Survey } from '../book/plan-fields.ts';
 import { FOOT_M, INCH_M } from '../measure/length-units.ts';
 import { readingGrid } from '../survey/reading-grid.ts';
 
-/** A rise (or hollow, when negative) about a place, feet, inches high. */
+/** A rise (or a dip, when negative) around a place, feet, inches high. */
 export type Swell = { readonly xFt: number; readonly yFt: number; readonly radiusFt: number; readonly heightIn: number };
 export type SampleFloor = { readonly tiltXIn: number; readonly tiltYIn: number; readonly swells: readonly Swell[] };
 
 const point = (xFt: number, yFt: number): Point => ({ xM: xFt * FOOT_M, yM: yFt * FOOT_M });
 
-/** Corners in feet to an outline. */
+/** Converts corners in feet to an outline. */
 export function ring(...corners: readonly (readonly [number, number])[]): Point[] {
   return corners.map(([x, y]) => point(x, y));
 }
@@ -26,23 +26,23 @@ type Door = Pick<Opening, 'kind' | 'name' | 'wall' | 'edge' | 'isWayOut' | 'adjo
   readonly stepIn: number | null;
 };
 
-/** The laser's plane over the datum of the sample's floors. */
+/** Height of the laser above the datum of the sample's floors. */
 const LASER_M = 1.1;
 
-/** A doorway in feet; `stepIn` is the floor beyond over the datum of the room's own floor, inches. */
+/** A doorway in feet; `stepIn` is the height of the adjoining floor above the datum of the room's own floor, inches. */
 export function door(id: string, of: Door): Opening {
   const { fromFt, widthFt, stepIn, ...rest } = of;
   return { id, ...rest, fromM: fromFt * FOOT_M, widthM: widthFt * FOOT_M, adjoiningM: stepIn === null ? null : stepIn * INCH_M - LASER_M };
 }
 
-/** A plan placed in its house, feet. */
+/** A plan placed in its property, feet. */
 export function samplePlan(outline: Point[], placedFt: readonly [number, number], openings: Opening[], holes: Hole[] = []): Plan {
   return { outline, holes, openings, placedAt: { ...point(placedFt[0], placedFt[1]), turnDeg: 0 }, diagonals: [] };
 }
 
-/** Sixteenths, as a staff is read. */
+/** Readings are to a sixteenth of an inch, as on a rod. */
 const READ_TO_M = INCH_M / 16;
-/** Small differences between neighbors that no swell explains: fixed, so that the sample is always the same. */
+/** Small differences between neighbors beyond the swells: fixed, so that the sample data is always the same. */
 const TEXTURE_M = [0, 0.0011, -0.0007, 0.0004, -0.0012, 0.0009, -0.0003] as const;
 
 function heightM(floor: SampleFloor, point: Point, index: number): number {
@@ -54,7 +54,7 @@ function heightM(floor: SampleFloor, point: Point, index: number): number {
   return (floor.tiltXIn * (x / 10) + floor.tiltYIn * (y / 10) + swells) * INCH_M + (TEXTURE_M[index % TEXTURE_M.length] ?? 0);
 }
 
-/** The floor read with a laser: distances down, on the suggested grid. */
+/** Simulated laser readings of the floor: distances down, on the suggested grid. */
 export function sampleSurvey(plan: Plan, floor: SampleFloor, takenAt: string | null, id: string, spacingFt?: number): Survey {
   const { points } = readingGrid(plan, spacingFt === undefined ? undefined : spacingFt * FOOT_M);
   const readings =

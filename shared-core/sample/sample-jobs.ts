@@ -1,4 +1,4 @@
-/** The sample's jobs before anything is worked out: which rooms, for which flooring, with which sheet, to which level. */
+/** The sample's jobs before any calculation: their rooms, flooring, data sheets, and finish elevations. */
 import type { Flooring } from '../book/flooring.ts';
 import type { Job, JobRoom } from '../book/job.ts';
 import { newJob, newJobRoom, newLevelChoice } from '../book/new-records.ts';
@@ -47,7 +47,7 @@ function jobRoom(of: RoomWords, airAt: string): JobRoom {
             pattern: 'one-way',
             wayOutId: null,
             joints: [],
-            // Tight enough that the advice has something to say.
+            // Short of hands, so that the crew advice has something to report.
             crew: { ...TYPICAL_CREW, bagsPerBatch: 2, carry: 'by-hand', carriers: 1 },
           },
     expectedAir: { tempC: celsiusFromFahrenheit(of.assumedF ?? 66), relativeHumidity: 0.5, enteredAt: airAt },

@@ -1,4 +1,4 @@
-/** The sample's money: accounts at every stage from an overdue deposit to a closed job, with costs, hours and stock. Invented. */
+/** The sample's accounts at every stage from an overdue deposit to a closed job, with costs, hours, and stock. Invented. */
 import type { Business } from '../book/business.ts';
 import type { Job } from '../book/job.ts';
 import type { Invoice, LedgerEntry } from '../book/ledger.ts';
@@ -31,7 +31,7 @@ const HANDED_OVER: Milestones = { accepted: true, poured: true, handedOver: true
 const SUPPLIER = 'Corner yard';
 /** Shelf life from the day of purchase. */
 const SHELF_DAYS = 180;
-/** Bags bought beyond those of a pour. */
+/** Bags bought beyond those needed for a pour. */
 const SPARE_BAGS = 1;
 
 type Entry = Omit<LedgerEntry, 'id' | 'createdAt' | 'changedAt' | 'deletedAt' | 'note' | 'voidedAt' | 'voidReason' | 'onDay'>;
@@ -89,7 +89,7 @@ const pay = (
     invoiceId,
   } as Entry);
 
-/** The bags of one pour, bought the day before under the lot its log names, and a jug of primer. */
+/** The bags of one pour, bought the day before under the lot in its log, and a jug of primer. */
 function buy({ add, business, materials, events }: Book, pour: Pour, days: number): void {
   const bag = materials.find((m) => m.id === pour.materialId);
   const jug = materials.find((m) => m.kind === 'primer');
@@ -133,7 +133,7 @@ function work(
   add(days, { kind: 'hours', jobId, who, ...pay, task, minutes, readFrom: '' } as Entry);
 }
 
-/** Hours of a finished job: what was planned, but for taking up the old floor; the pour on its day, the rest the day before. */
+/** Hours of a finished job: as planned, except for removing the old floor; the pour on its day, the rest the day before. */
 function workFinished(book: Book, of: FinishedJob): void {
   const own = acceptedQuote(book.quotes.filter(({ jobId }) => jobId === of.jobId));
   for (const { task, name, ownHours, helperHours } of own === null ? [] : contractBasis(own).planned.hours) {
@@ -189,7 +189,7 @@ export function sampleLedger(sources: LedgerSources, clock: SampleClock): Ledger
     const instant = clock.instantAt(days, '17:30');
     const id = `sample-ledger-${String(entries.length + 1).padStart(3, '0')}`;
     const stamps = { id, createdAt: instant, changedAt: instant, deletedAt: null, note: '', voidedAt: null, voidReason: '' };
-    // Each entry passes the ledger's own schema; the spread loses which of its kinds it is.
+    // Each entry passes the ledger's own schema; the spread loses its member of the union.
     entries.push({ ...stamps, onDay: clock.day(days), ...entry } as LedgerEntry);
     return id;
   };

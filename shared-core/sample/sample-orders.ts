@@ -8,7 +8,7 @@ import type { SampleClock } from './sample-time.ts';
 
 const JOB = 'sample-job-abara';
 
-/** The quote with its change order, where the sample has one. */
+/** The quote with its change order, for the one sample job that has one. */
 export function withSampleOrder(quote: Quote, clock: SampleClock): Quote {
   if (quote.jobId !== JOB) return quote;
   const { taxRates, pricing } = quote.frozen.business;
@@ -50,7 +50,7 @@ export function orderDocuments(quote: Quote): MadeDocument[] {
       changes: [],
       content: storedTree(tree, new Map()),
       quoteId: quote.id,
-      // Inked when its PDF is first saved; the sample is made without a desk.
+      // The hash is set when the PDF is first saved, which the sample data has not done.
       sha256: null,
       programVersion: '',
       sent: [{ instant: order.issuedAt, by: 'in-person', to: '' }],

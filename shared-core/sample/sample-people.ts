@@ -1,4 +1,4 @@
-/** The sample's business, people and houses: all invented. */
+/** The sample's company, customers, and properties: all invented. */
 import { FOOT_M } from '../measure/length-units.ts';
 import type { Business } from '../book/business.ts';
 import { newContractTerms } from '../book/contract-terms.ts';
@@ -159,7 +159,7 @@ const HOUSES: readonly House[] = [
   },
 ];
 
-/** The invented houses. */
+/** The invented properties. */
 export function sampleProperties(now: string): Property[] {
   return HOUSES.map(({ id, customerId, line, ...rest }) => ({
     ...newProperty({ id, now }, customerId, { line, ...CITY }, SAMPLE_ZONE),

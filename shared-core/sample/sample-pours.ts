@@ -1,4 +1,4 @@
-/** The sample's pours and what was read while their floors cured. */
+/** The sample's pours and the readings taken while their floors cured. */
 import type { CureLog, CureReading, Promised, ClearanceTest } from '../book/cure-record.ts';
 import type { PouredPlan } from '../book/poured-plan.ts';
 import type { Pour, PourEvent } from '../book/pour-record.ts';
@@ -16,11 +16,11 @@ type PouredRoom = {
   readonly bags: number;
   readonly bagsPerBatch: number;
   readonly materialId: string;
-  /** The plan as it stood when the pour started. */
+  /** The plan at the start of the pour. */
   readonly asPoured: PouredPlan;
 };
 
-/** Minutes between landings in the sample, before the small differences. */
+/** Minutes between placed batches in the sample, before the small differences. */
 const BATCH_MINUTES = 3.4;
 const UNEVEN_MIN = [0, 0.4, -0.3, 0.2, -0.5, 0.6, 0.1] as const;
 
@@ -34,7 +34,7 @@ function plannedBatches({ bags, bagsPerBatch, asPoured: { layout } }: PouredRoom
   }));
 }
 
-/** A pour that went as it should, logged batch by batch. */
+/** A pour without problems, logged batch by batch. */
 export function samplePour(of: PouredRoom): { pour: Pour; events: PourEvent[] } {
   const id = `sample-pour-${of.roomId.replace('sample-', '')}`;
   const batches = plannedBatches(of);
@@ -98,7 +98,9 @@ type Nights = {
   readonly coldNights: readonly { readonly day: number; readonly lowF: number }[];
 };
 
-/** A logger's hourly readings from the pour to now: a daily swing, and the nights somebody left the windows open or the heat off. */
+/**
+ * A logger's hourly readings from the pour to now: a daily swing, and the nights when windows were open or the heat was off.
+ */
 export function sampleLog(of: Nights, clock: SampleClock, now: string): CureLog {
   const start = clock.instantAt(of.fromDays, of.fromClock);
   const hours = Math.max(1, Math.floor((Date.parse(now) - Date.parse(start)) / 3_600_000));
@@ -138,7 +140,7 @@ type PromiseOf = {
   readonly to: string;
 };
 
-/** A date told to the customer. */
+/** A date promised to the customer. */
 export function samplePromise(of: PromiseOf): Promised {
   const id = `sample-promise-${of.roomId.replace('sample-', '')}-${of.milestone}`;
   return {
@@ -154,7 +156,7 @@ export function samplePromise(of: PromiseOf): Promised {
   };
 }
 
-/** The back hall was tested this week: dry enough for its flooring. */
+/** The back hall passed its test for flooring this week. */
 export function sampleClearanceTest(clock: SampleClock): ClearanceTest {
   const takenAt = clock.past(0, '06:20');
   return {

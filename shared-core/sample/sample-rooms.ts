@@ -1,4 +1,4 @@
-/** The sample's rooms: what they look like, what lies in them, what was read and tested. */
+/** The sample's rooms: their layers, fixtures, readings, and tests. */
 import type { Room } from '../book/room.ts';
 import { abaraRooms } from './rooms-abara.ts';
 import { finishedRooms } from './finished-jobs.ts';

@@ -1,4 +1,4 @@
-/** How the sample's rooms are told: layers in inches, tests as they were taken. */
+/** Shorthand for the sample's rooms: layers in inches, and tests. */
 import type { Circumstances, FloorTest, Layer } from '../book/layer.ts';
 import { celsiusFromFahrenheit } from '../measure/temperature.ts';
 import { FOOT_M, INCH_M } from '../measure/length-units.ts';
@@ -29,7 +29,7 @@ export const tested = <K extends FloorTest['kind']>(id: string, takenAt: string,
 export const CONCRETE_GROUND: LayerWords = { material: 'concrete-on-ground', yearInstalled: 1951, inches: 4, fate: 'keep' };
 export const feet = (x: number, y: number) => ({ xM: x * FOOT_M, yM: y * FOOT_M });
 
-/** The same result at three places, as a room of this size asks for. */
+/** The same result at three places, the number required for a room of this size. */
 export const atThreePlaces = (test: FloorTest): FloorTest[] => ['', '-b', '-c'].map((place) => ({ ...test, id: `${test.id}${place}` }));
 export const drops = (id: string, instant: string, seconds: number | null): FloorTest =>
   tested<'drop-absorption'>(id, instant, { kind: 'drop-absorption', seconds, watchedSeconds: 60 });

@@ -1,19 +1,19 @@
-/** The sample book lives around the day it is opened: everything in it is so many days and a time of day from then. */
+/** Dates of the sample data: everything is a number of days and a time of day from the day it is opened. */
 import { addDaysToDay } from '../measure/day.ts';
 import { dayOfInstant, instantAt } from '../measure/moment.ts';
 
-/** Where the sample's business and houses stand. */
+/** Time zone of the sample's company and properties. */
 export const SAMPLE_ZONE = 'America/New_York';
 
 export type SampleClock = {
-  /** The instant so many days from today, at a time on the clock of the place: `at(-3, '09:40')`. */
+  /** The instant `days` from today, at a local time: `instantAt(-3, '09:40')`. */
   readonly instantAt: (days: number, clock: string) => string;
-  /** The same, but never later than a few minutes before now: something already measured. */
+  /** The same, but at least a few minutes before now, for something already measured. */
   readonly past: (days: number, clock: string) => string;
   readonly day: (days: number) => string;
 };
 
-/** How long ago the latest measurement was taken. */
+/** Age of the latest measurement. */
 const RECENT_MS = 20 * 60_000;
 
 /** The sample's clock around `now`. */

@@ -1,8 +1,8 @@
-/** The sample's jobs, each with everything that hangs on it, as the book would read them. */
+/** The sample's jobs, each with all of its records, as a stored book would return them. */
 import type { WholeJob } from '../book/whole-job.ts';
 import type { SampleBook } from './sample-book.ts';
 
-/** Every job of a set of rows, whole; a job whose customer or house is missing is passed over. */
+/** Every job of a set of rows, complete; a job whose customer or property is missing is skipped. */
 export function wholeJobsOf(book: SampleBook): WholeJob[] {
   const [business] = book.business;
   if (business === undefined) return [];

@@ -1,8 +1,8 @@
-/** Writing comma-separated values (RFC 4180) that a spreadsheet opens as they were meant. */
+/** Writes comma-separated values (RFC 4180) that spreadsheets open without altering the text. */
 
 /**
- * One cell. Text that a spreadsheet would take for a formula (it starts with = + - @, a tab or a return) gets an
- * apostrophe in front, the guard the OWASP notes on CSV injection recommend; a plain number or a phone number does not need it.
+ * One cell. Text that a spreadsheet would treat as a formula (it starts with = + - @, a tab, or a return) gets an apostrophe
+ * in front, as the OWASP notes on CSV injection recommend; a plain number or a phone number does not need it.
  */
 export function csvCell(text: string): string {
   const isHarmless = /^-?\d+(\.\d+)?$/.test(text) || /^\+\d+ [\d ]+$/.test(text);
@@ -11,8 +11,8 @@ export function csvCell(text: string): string {
 }
 
 /**
- * A phone number that every spreadsheet takes for text, whole: one of digits alone gets hyphens, one after a plus sign gets
- * spaces, because `+1-555` would be calculated and `5550100` would be a number.
+ * A phone number that every spreadsheet treats as text: digits alone get hyphens, and one after a plus sign gets spaces,
+ * because `+1-555` would be calculated and `5550100` would be a number.
  */
 export function phoneCell(phone: string): string {
   const plain = phone.trim();
@@ -37,7 +37,7 @@ export function phoneCell(phone: string): string {
     : plain;
 }
 
-/** Rows as CSV with CRLF line ends, and a byte order mark by which spreadsheets know UTF-8. */
+/** Rows as CSV with CRLF line ends, and a byte order mark so that spreadsheets detect UTF-8. */
 export function csvText(rows: readonly (readonly string[])[]): string {
   return `\uFEFF${rows.map((row) => `${row.map(csvCell).join(',')}\r\n`).join('')}`;
 }

@@ -1,20 +1,20 @@
-/** What every import says before anything is taken: what was left out and why, and what has to be answered first. */
+/** Checks shared by every import: the rows left out with their reasons, and the questions to answer first. */
 
-/** A row of the file that is not imported, by its number in the file, and why. */
+/** A row of the file that is not imported, by its row number, and the reason. */
 export type LeftOut = { readonly row: number; readonly why: string };
 
-/** Something odd that the user answers: leave it as it is, or take the suggested change of the choice of columns. */
+/** A possible problem for the user to answer: keep it, or accept the suggested change of the column choices. */
 export type ImportQuestion<Kind extends string, Choice> = {
   readonly kind: Kind;
-  /** What was seen and what to do, in a sentence or two. */
+  /** The problem and what to do, in a sentence or two. */
   readonly message: string;
-  /** What to change to put it right; empty when only the user can say. */
+  /** The change that corrects it; empty when only the user can decide. */
   readonly suggest: Partial<Choice>;
-  /** It cannot be left as it is: nothing is imported until the choice is changed. */
+  /** It must be corrected: nothing is imported until the choice changes. */
   readonly blocks?: true;
 };
 
-/** The first question that is still open; null when each was answered. */
+/** The first unanswered question; null when all are answered. */
 export function openQuestion<Kind extends string, Choice>(
   questions: readonly ImportQuestion<Kind, Choice>[],
   answered: readonly string[],
