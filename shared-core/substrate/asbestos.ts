@@ -1,5 +1,5 @@
 /**
- * Which parts of a floor are presumed to hold asbestos, and what a lab result changes
+ * Which parts of a floor are presumed to contain asbestos, and what a lab result changes
  * (29 CFR 1926.1101). Two years decide: the year of installation for flooring and its adhesive, the year of
  * construction for surfacing materials.
  */
@@ -8,12 +8,12 @@ import { testsOf } from '../book/tests-of.ts';
 
 /** The last year that counts as old. 29 CFR 1926.1101(b) and (k)(1): “no later than 1980”. */
 export const ASBESTOS_LAST_YEAR = 1980;
-/** Flooring with asbestos was made and installed into the 1980s, so a later year is doubtful up to this one. Trade articles on vinyl asbestos tile. */
+/** Asbestos flooring was made and installed into the 1980s, so years after the presumption up to this one are doubtful. Trade articles on vinyl asbestos tile. */
 export const ASBESTOS_DOUBTFUL_TO_YEAR = 1990;
 
 /**
  * Layers the flooring rule covers: asphalt and vinyl flooring with backing and adhesive, felt and black paper, and unknown layers.
- * What may hold asbestos without being presumed has a rule of its own, `asbestos-besides`.
+ * Materials that may contain asbestos but are not presumed to have their own rule, `asbestos-besides`.
  */
 const COVERED: readonly LayerMaterial[] = [
   'sheet-flooring',
@@ -35,7 +35,7 @@ export function countsAsOld(year: number | null): boolean {
   return year === null || year <= ASBESTOS_LAST_YEAR;
 }
 
-/** Whether flooring or adhesive is presumed to hold asbestos, by the year it was laid. */
+/** Whether flooring or adhesive is presumed to contain asbestos, by the year it was installed. */
 export function isFlooringPresumed(layer: Pick<Layer, 'material' | 'yearInstalled'>): boolean {
   return isFlooringRuleMaterial(layer.material) && countsAsOld(layer.yearInstalled);
 }
@@ -56,8 +56,8 @@ export type LabAnswer = 'not-asked' | 'sent' | 'incomplete' | 'none-found' | 'fo
 /**
  * The lab result for one layer, or for the trim's paint or a coating (`layerId` null).
  *
- * Only a result with lab, sample number and date counts as not detected. One sample with asbestos outweighs any
- * number without.
+ * Only a result with lab, sample number and date counts as not detected. One sample with asbestos outweighs all
+ * samples without.
  * @param today the latest day a result may be dated, `2026-05-12`
  */
 export function labAnswer(

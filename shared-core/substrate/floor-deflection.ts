@@ -1,12 +1,12 @@
 /**
- * How far the joists of a wood floor deflect under load, and what the weight of a pour adds. An aid to asking the
- * right question, not a structural check.
+ * How far the joists of a wood floor deflect under load, and what the weight of a pour adds. It helps to ask the
+ * right question and is not a structural check.
  */
 import type { TestOf } from '../book/tests-of.ts';
 
-/** Under live load a floor may deflect by no more than its span over this. IRC Table R301.7; awc.org on the joist span tables. */
+/** Deflection under live load may be no more than the span divided by this. IRC Table R301.7; awc.org on the joist span tables. */
 export const DEFLECTION_SPAN_OVER = 360;
-/** The same under natural stone. Trade practice, second-hand. */
+/** The same limit under natural stone. Trade practice, second-hand. */
 export const STONE_SPAN_OVER = 720;
 
 /** Second moment of area of a rectangular section, m⁴: b h³ / 12. */
@@ -19,12 +19,12 @@ export function sectionModulusM3(widthM: number, depthM: number): number {
   return (widthM * depthM ** 2) / 6;
 }
 
-/** Deflection in the middle of a simple span under an even load per meter, meters: 5 w L⁴ / (384 E I). */
+/** Midspan deflection of a simple span under a uniform load per meter, meters: 5 w L⁴ / (384 E I). */
 export function simpleSpanSagM(loadNPerM: number, spanM: number, modulusPa: number, momentM4: number): number {
   return (5 * loadNPerM * spanM ** 4) / (384 * modulusPa * momentM4);
 }
 
-/** Deflections in meters, each with the number it divides the span by. */
+/** Deflections in meters, each with the span divided by it. */
 export type Deflection = {
   readonly liveM: number;
   readonly liveSpanOver: number;
@@ -33,9 +33,9 @@ export type Deflection = {
 };
 
 /**
- * Deflection of a joist under live load alone, which the code limits, and under all weight with the pour added.
+ * Deflection of a joist under live load alone, which the code limits, and under the total load with the pour.
  * @param joist sizes in meters, loads and modulus in pascals
- * @param addedPa what the pour adds, pascals; 0 when unknown
+ * @param addedPa load of the pour, pascals; 0 when unknown
  */
 export function deflectionOf(
   joist: Pick<TestOf<'floor-deflection'>, 'spanM' | 'joistWidthM' | 'joistDepthM' | 'spacingM' | 'modulusPa' | 'liveLoadPa' | 'deadLoadPa'>,

@@ -1,6 +1,6 @@
 /**
- * Everything the rules read, gathered once from the records. Figures that other parts compute (area, weight
- * added, dew point, evaporation) come in as plain values; null is always “unknown”, never “fine”.
+ * Everything the rules read, collected once from the records. Figures that other parts compute (area, weight
+ * added, dew point, evaporation) are passed in as plain values; null always means “unknown”, never “fine”.
  */
 import type { Flooring } from '../book/flooring.ts';
 import type { FlooringLimits, LevelChoice } from '../book/job.ts';
@@ -33,7 +33,7 @@ export type AirFacts = {
   readonly condenses: boolean;
 };
 
-/** The underlayment chosen, as far as the floor's fitness depends on it. */
+/** The data of the selected underlayment that the assessment needs. */
 export type ProductFacts = { readonly kind: MaterialKind; readonly powder: PowderSheet };
 
 /** What the records say about a room's floor. */
@@ -52,25 +52,25 @@ export type FloorInput = {
   readonly product: ProductFacts | null;
   /** Whether a moisture mitigation system goes under the primer. */
   readonly hasMoistureSystem: boolean;
-  /** What the pour adds at its deepest place, pascals; null while there is no estimate. */
+  /** Load of the pour at its deepest point, pascals; null while there is no estimate. */
   readonly addedLoadPa: number | null;
-  /** Least and greatest pour depth, meters; null while there is no estimate. */
+  /** Minimum and maximum pour depth, meters; null while there is no estimate. */
   readonly depth: { readonly leastM: number; readonly mostM: number } | null;
-  /** Lifts the pour takes; null while there is no estimate. */
+  /** Number of lifts; null while there is no estimate. */
   readonly lifts: number | null;
   /** Walls less openings: the length of the baseboard, meters; null while the room is not drawn. */
   readonly baseboardM: number | null;
   /** Whether a stair begins or ends in the room. */
   readonly hasStair: boolean;
-  /** The finished level on the scale of the openings' heights; null while it is not decided. */
+  /** The finished level, measured like the heights of the openings; null until it is decided. */
   readonly finishedLevelM: number | null;
   readonly air: AirFacts | null;
   readonly now: string;
-  /** The day it is at the property, `2026-05-12`. */
+  /** Today's date at the property, `2026-05-12`. */
   readonly today: string;
 };
 
-/** A layer with what is presumed and known about it. */
+/** A layer with its presumed and tested hazards. */
 export type LayerFacts = {
   readonly layer: Layer;
   readonly presumed: boolean;
@@ -82,7 +82,7 @@ export type LayerFacts = {
   readonly leadLab: LabAnswer;
 };
 
-/** Whether a layer may hold asbestos as far as anyone knows: presumed without a complete result, or detected. */
+/** Whether a layer may contain asbestos: presumed without a complete result, or detected. */
 export const mayHoldAsbestos = (facts: Pick<LayerFacts, 'presumed' | 'lab'>): boolean =>
   facts.lab === 'found' || (facts.presumed && facts.lab !== 'none-found');
 
@@ -94,10 +94,10 @@ export const hasSlabDucts = (facts: Pick<FloorInput, 'circumstances' | 'layers'>
 export type FloorFacts = FloorInput & {
   readonly layerFacts: readonly LayerFacts[];
   readonly kept: readonly Layer[];
-  /** What is poured on; null when nothing stays or nothing is described. */
+  /** The layer that is poured on; null when no layer stays or none is described. */
   readonly top: Layer | null;
   readonly heat: Heat;
-  /** Whether the layer poured on may hold asbestos, so that nothing may abrade it. */
+  /** Whether the layer poured on may contain asbestos, so that it must not be abraded. */
   readonly topMayHoldAsbestos: boolean;
   /** Painted surface removed with the baseboard, m²; null while its length or height is unknown. */
   readonly baseboardAreaM2: number | null;
@@ -116,13 +116,13 @@ export type FloorFacts = FloorInput & {
   readonly absorption: Absorption | null;
   readonly looks: readonly TestOf<'surface-look'>['is'][number][];
   readonly deflection: { readonly test: TestOf<'floor-deflection'>; readonly answer: Deflection } | null;
-  /** A suspended slab, a floor on joists, or wood over no slab, which is presumed to be on joists. */
+  /** A suspended slab, a floor on joists, or wood with no slab below, which is presumed to be on joists. */
   readonly isSuspended: boolean;
   /** Suspended and of wood, whether or not the joists are listed as a layer. */
   readonly isWoodFramed: boolean;
 };
 
-/** Wood over no slab or ground is presumed suspended: most wood floors are, and the safe guess costs one question. */
+/** Wood with no slab or ground below is presumed suspended: most wood floors are, and the safe assumption costs one question. */
 function isFramed(kept: readonly Layer[]): boolean {
   const onSlab = kept.some((layer) => layer.material === 'concrete-on-ground' || layer.material === 'concrete-suspended');
   return kept.some((layer) => layer.material === 'joists') || (!onSlab && kept.some((layer) => isWood(layer.material)));
@@ -135,7 +135,7 @@ function hasLeadFinish(layer: Layer, isTop: boolean, looks: FloorFacts['looks'],
   return isTop && seen && !isSmooth(layer.material) && isLeadPresumed(yearBuilt);
 }
 
-/** Gathers what the rules read. */
+/** Collects the facts the rules read. */
 export function floorFacts(input: FloorInput, wording: Pick<Wording, 'depth'>): FloorFacts {
   const kept = input.layers.filter((layer) => layer.fate === 'keep');
   const top = kept.find((layer) => layer.material !== 'radiant-heating') ?? null;

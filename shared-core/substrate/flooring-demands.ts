@@ -1,5 +1,5 @@
 /**
- * What each flooring asks of the floor under it: moisture, strength, stiffness (flatness is in `survey/tolerances.ts`).
+ * What each flooring requires of the floor under it: moisture, strength, stiffness (flatness is in `survey/tolerances.ts`).
  * Where the flooring's own manufacturer states a figure, it replaces the published one and the finding says so.
  */
 import type { Flooring } from '../book/flooring.ts';
@@ -8,10 +8,10 @@ import { PSI_PA } from '../measure/pressure.ts';
 import { DEFLECTION_SPAN_OVER, STONE_SPAN_OVER } from './floor-deflection.ts';
 import { WOOD_MOST_SHARE } from './wood-moisture.ts';
 
-/** A published limit with where it is published. */
+/** A published limit with its source. */
 export type Limit = { readonly value: number; readonly source: string };
 
-/** What one flooring asks. Null: no published figure, the manufacturer's applies. */
+/** Requirements of one flooring. Null means no published figure, so the manufacturer's applies. */
 export type FlooringDemand = {
   readonly flooring: Flooring;
   readonly name: string;
@@ -25,7 +25,7 @@ export type FlooringDemand = {
   readonly strengthPa: Limit | null;
   /** Whether an adhesive touches the surface, so that the surface pH matters. */
   readonly glued: boolean;
-  /** Joists may deflect by no more than their span over this under live load. */
+  /** Joist deflection under live load may be no more than the span divided by this. */
   readonly spanOver: number;
 };
 
@@ -132,10 +132,10 @@ export const FLOORING_DEMANDS: Readonly<Record<Flooring, FlooringDemand>> = {
   },
 };
 
-/** A limit in force: its value, its source, and whether that is the flooring's manufacturer. */
+/** A limit that applies: its value, its source, and whether the source is the flooring's manufacturer. */
 export type LimitInForce = { readonly value: number; readonly source: string; readonly fromManufacturer: boolean };
 
-/** The limits in force for one floor; null where neither manufacturer nor standard states one. */
+/** The limits that apply to one floor; null where neither the manufacturer nor a standard states one. */
 export type LimitsInForce = {
   readonly slabHumidity: LimitInForce | null;
   readonly emissionLb: LimitInForce | null;
@@ -149,8 +149,8 @@ function inForce(published: Limit | null, own: number | null, statedIn: string):
 }
 
 /**
- * The limits in force: the manufacturer's own where entered, the published ones otherwise.
- * @param flooring null while none is chosen: wood keeps its limit, slabs have none
+ * The limits that apply: the manufacturer's where entered, the published ones otherwise.
+ * @param flooring null while none is selected: wood keeps its limit, slabs have none
  */
 export function limitsInForce(flooring: Flooring | null, manufacturers: FlooringLimits | null): LimitsInForce {
   const demand = flooring === null ? null : FLOORING_DEMANDS[flooring];

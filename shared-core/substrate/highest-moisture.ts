@@ -1,4 +1,4 @@
-/** The wettest of several readings: flooring fails at its wettest place, not at the average. */
+/** Finds the wettest of several readings: flooring fails at the wettest spot, not at the average. */
 import { emissionLb } from './moisture-dish.ts';
 import type { TestOf } from '../book/tests-of.ts';
 
@@ -14,7 +14,7 @@ export function highestHumidity(tests: readonly TestOf<'slab-humidity'>[]): High
   return highest(tests.map((test) => ({ testId: test.id, value: test.relativeHumidity })));
 }
 
-/** The highest emission, pounds per 1,000 sq ft in 24 h; impossible figures are left out. */
+/** The highest emission, pounds per 1,000 sq ft in 24 h; impossible figures are skipped. */
 export function highestEmissionLb(tests: readonly TestOf<'moisture-dish'>[]): Highest | null {
   return highest(
     tests.flatMap((test) => {

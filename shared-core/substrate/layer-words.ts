@@ -1,4 +1,4 @@
-/** What a layer is called, and what kind of substrate it makes for a pour. */
+/** Names of the layers, and the kind of substrate each is for a pour. */
 import type { LayerMaterial } from '../book/layer.ts';
 import type { PowderSheet } from '../book/material.ts';
 
@@ -56,23 +56,23 @@ const DENSE: readonly LayerMaterial[] = ['ceramic-tile', 'stone-tile', 'terrazzo
 export const isWood = (material: LayerMaterial): boolean => WOOD.includes(material);
 /** Whether a layer is bound with cement. */
 export const isCementitious = (material: LayerMaterial): boolean => CEMENTITIOUS.includes(material);
-/** Whether a layer is a slab or mortar bed that moisture tests are made in. */
+/** Whether a layer is a slab or mortar bed, in which moisture tests are made. */
 export const isSlab = (material: LayerMaterial): boolean => SLAB.includes(material);
-/** Whether a layer flexes under a pour: soft, or laid without bond. */
+/** Whether a layer flexes under a pour because it is soft or not bonded. */
 export const isSoft = (material: LayerMaterial): boolean => SOFT.includes(material);
-/** Whether a layer is no surface for a pour. */
+/** Whether a layer cannot be poured on. */
 export const isNoSurface = (material: LayerMaterial): boolean => NO_SURFACE.includes(material);
 /** Whether a layer is adhesive residue. */
 export const isAdhesive = (material: LayerMaterial): boolean => ADHESIVE.includes(material);
 /** Whether a layer is dense and smooth, and may be abraded. Resilient tile is smooth too and is never abraded. */
 export const isDense = (material: LayerMaterial): boolean => DENSE.includes(material);
-/** Whether a pour finds nothing to bond to without a profile or a bonding primer. */
+/** Whether a pour bonds only with a surface profile or a bonding primer. */
 export const isSmooth = (material: LayerMaterial): boolean => isDense(material) || material === 'resilient-tile';
 
-/** A substrate that a data sheet names. */
+/** A substrate named on a data sheet. */
 export type BondClass = PowderSheet['bondsTo'][number];
 
-/** What a data sheet calls the substrate; null where data sheets have no word for it. Plywood, OSB and planks are told apart. */
+/** The data sheet's name for the substrate; null where data sheets have none. Plywood, OSB and planks are separate. */
 export function bondClass(material: LayerMaterial): BondClass | null {
   switch (material) {
     case 'old-leveling':

@@ -1,5 +1,5 @@
 /**
- * Which paint counts as lead paint, and how little of it may be disturbed as a minor repair. EPA's renovation rule,
+ * Which paint counts as lead paint, and how much of it a minor repair may disturb. EPA's renovation rule,
  * 40 CFR 745 subpart E: it covers trim, walls, and painted or varnished floors in housing built before 1978.
  *
  * Outside the rule (745.82, as published in 73 FR 21692): housing built in 1978 or later; parts found free of lead by a certified
@@ -15,7 +15,7 @@ export const LEAD_BEFORE_YEAR = 1978;
 /** Painted surface per room that is minor repair inside, in 30 days: 6 sq ft or less, without demolition or window replacement. 40 CFR 745.83. */
 export const MINOR_REPAIR_MOST_M2 = 6 * SQUARE_FOOT_M2;
 
-/** Respirator where lead paint is sanded, ground or scraped and nobody has measured the exposure. 29 CFR 1926.62(d)(2), interim protection, named in OSHA's technical manual; the factor for work with a dust collector is from memory. */
+/** Respirator where lead paint is sanded, ground or scraped and the exposure has not been measured. 29 CFR 1926.62(d)(2), interim protection, named in OSHA's technical manual; the factor for work with a dust collector is from memory. */
 export const LEAD_RESPIRATOR =
   'Lead paint: until exposure is assessed, at least a fit-tested half mask with P100 filters (APF 10), even where silica asks for none. 29 CFR 1926.62(d)(2).';
 
@@ -24,7 +24,7 @@ export function isLeadPresumed(yearBuilt: number | null): boolean {
   return yearBuilt === null || yearBuilt < LEAD_BEFORE_YEAR;
 }
 
-/** Whether so much painted surface is minor repair; an unknown area is not. Exactly 6 sq ft is. */
+/** Whether this area of painted surface is a minor repair: exactly 6 sq ft is, an unknown area is not. */
 export function isMinorRepair(disturbedM2: number | null): boolean {
   return disturbedM2 !== null && disturbedM2 <= MINOR_REPAIR_MOST_M2 * (1 + 1e-9);
 }
@@ -39,7 +39,7 @@ export function baseboardAreaM2(lengthM: number | null, heightM: number | null):
 
 /**
  * Whether a layer's finish counts as lead paint until tested: paint or sealer, and the varnish on wood flooring.
- * A layer known to be of 1978 or later does not, whatever the year of the house.
+ * A layer from 1978 or later does not, even in an older house.
  */
 export function isLeadFinish(layer: Pick<Layer, 'material' | 'yearInstalled'>, yearBuilt: number | null): boolean {
   const finished = layer.material === 'paint-or-sealer' || layer.material === 'wood-flooring';

@@ -10,10 +10,10 @@ export const DISH_HOURS = { least: 60, most: 72 } as const;
 /**
  * Moisture emission, pounds per 1,000 sq ft in 24 h, the unit of ASTM F1869 clause 1.4.
  *
- * The area counted is the floor under the dome less the dish standing on it. Formula: 24 h × 1000 ft² × mass
+ * The area is the floor under the dome less the area of the dish. Formula: 24 h × 1000 ft² × mass
  * gained ÷ (net area × hours), the same as 52.91 M / (A T) with grams, square feet and hours.
  * @param dish masses in grams, areas in m², hours exposed
- * @returns the emission, or a sentence when the figures cannot be true
+ * @returns the emission, or a message when the figures are impossible
  */
 export function emissionLb(
   dish: Pick<TestOf<'moisture-dish'>, 'massBeforeG' | 'massAfterG' | 'dishAreaM2' | 'domeAreaM2' | 'hours'>,

@@ -10,7 +10,7 @@ import { PROBE_DEPTH_SHARE, probeDepthM, SETTLED_HOURS, whyHumidityDoesNotCount 
 import { alwaysCounts, option, type TestKind } from './test-kind.ts';
 import { meanMoisture } from './wood-moisture.ts';
 
-/** Bounds a reading rarely leaves. Typical; past them a typo is likelier than the reading. */
+/** Typical range of a reading; outside it a typo is more likely than a true reading. */
 const UNLIKELY = { humidityUnder: 0.2, emissionOverLb: 25, woodUnder: 0.04, woodOver: 0.3 };
 
 /** ASTM F2170: a probe in a hole in the slab. */
@@ -49,14 +49,14 @@ export const slabHumidity: TestKind<TestOf<'slab-humidity'>> = {
   ],
 };
 
-/** Dish and dome of the common kit, 0.44486 sq ft between them; edited for other kits. */
+/** Dish and dome of the common kit, 0.44486 sq ft net; edited for other kits. */
 const DOME_M2 = 0.04516;
 const DISH_M2 = 0.003831;
 
 /** Bare concrete, the only substrate for a calcium chloride test: ASTM F1869 clauses 1.2 and 1.3 rule out coatings, adhesive, gypsum and patching or leveling compounds. */
 const DISH_ON: readonly LayerMaterial[] = ['concrete-on-ground', 'concrete-suspended', 'screed'];
 
-/** ASTM F1869: a dish of calcium chloride under a dome. A dish with no layer named was on the first that stays. */
+/** ASTM F1869: a dish of calcium chloride under a dome. Without a named layer the dish was on the top layer that stays. */
 export const moistureDish: TestKind<TestOf<'moisture-dish'>> = {
   name: 'Calcium chloride',
   goodForHours: 30 * 24,

@@ -1,4 +1,4 @@
-/** A needed test in the words of its field: the result, the limit, how and where it was measured. */
+/** Text of a required test's field: the result, the limit, and how and where it was measured. */
 import { formatDay } from '../measure/day.ts';
 import { dayOfInstant } from '../measure/moment.ts';
 import type { FloorFacts } from './floor-facts.ts';
@@ -13,7 +13,7 @@ import { lastVisit } from './test-kinds.ts';
 import { JOIST_HOLD_SHARE } from './wood-moisture.ts';
 import type { Wording } from './wording.ts';
 
-/** The words of a need's field. */
+/** Text of a required test's field. */
 export type NeedWords = {
   /** The reading that decides; null while none counts. */
   readonly value: string | null;
@@ -23,7 +23,7 @@ export type NeedWords = {
   readonly detail: string;
 };
 
-/** State of a need, for its symbol: waiting, begun or with prep needed, done, or on hold. */
+/** State of a required test, for its symbol: waiting, started or prep needed, done, or on hold. */
 export type NeedStanding = 'waiting' | 'under-way' | 'done' | 'held';
 
 type NeedContext = { readonly wording: Wording; readonly zone: string; readonly locale: string };
@@ -33,7 +33,7 @@ const SCRATCH_WORST = ['crumbles', 'dusts', 'scores', 'firm'] as const;
 const plural = (count: number, one: string, many: string): string => `${count} ${count === 1 ? one : many}`;
 const joined = (parts: readonly string[]): string => parts.filter((part) => part !== '').join(', ');
 
-/** The words of a need's field. @param context wording, and the time zone of the property, for the day of the reading */
+/** Text of a required test's field. @param context wording, and the time zone of the property, for the day of the reading */
 export function needWords(need: TestNeed, facts: FloorFacts, context: NeedContext): NeedWords {
   const { wording: w } = context;
   const accepted = facts.recent.filter((test) => need.accepts.includes(test.kind));
@@ -136,14 +136,14 @@ export function needWords(need: TestNeed, facts: FloorFacts, context: NeedContex
   }
 }
 
-/** Whether the need's own part of the wood is over its limit. */
+/** Whether the wood part that this test covers is over its limit. */
 function isWet(need: TestNeed, facts: FloorFacts): boolean {
   if (need.id === 'wood-structure') return facts.wood.structure.some((share) => share > JOIST_HOLD_SHARE + 1e-9);
   const limit = facts.limits.woodMoisture;
   return need.id === 'wood-boards' && limit !== null && facts.wood.boards.some((share) => share > limit.value + 1e-9);
 }
 
-/** State of a need. Enough readings are not yet good readings: what they show decides. */
+/** State of a required test. Enough readings are not enough; their results decide. */
 export function needStanding(need: TestNeed, facts: FloorFacts, findings: readonly Finding[]): NeedStanding {
   const ids = new Set(facts.recent.filter((test) => need.accepts.includes(test.kind)).map((test) => test.id));
   const about = findings.filter((finding) => finding.testId !== null && ids.has(finding.testId));

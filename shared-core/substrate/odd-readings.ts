@@ -1,4 +1,4 @@
-/** Readings that are impossible or unlikely: asked about at the field, saved as entered, never repaired. */
+/** Questions about impossible or unlikely readings. They are shown at the field, and the reading is saved as entered. */
 import type { FloorTest, Layer } from '../book/layer.ts';
 import { kindOf } from './test-kinds.ts';
 import type { Wording } from './wording.ts';
@@ -17,7 +17,7 @@ function whenAsked(test: FloorTest, context: OddContext): readonly string[] {
 
 /**
  * Questions about one test; empty when nothing is unlikely. The test is saved as entered either way.
- * @param wording writes the figures
+ * @param wording formats the figures
  */
 export function questionsAboutTest(test: FloorTest, context: OddContext, wording: Wording): readonly string[] {
   return [

@@ -1,10 +1,10 @@
-/** Radiant heat as a floor has it: none, in the floor under the pour, or to be covered by the pour. */
+/** Radiant heat of a floor: none, in the floor under the pour, or covered by the pour. */
 import type { Circumstances, Layer } from '../book/layer.ts';
 
 /** Radiant heat, whether in the floor or covered by the pour. `in-pour`: covered by the pour, kind unknown. */
 export type Heat = NonNullable<Circumstances['radiantHeat']> | 'in-pour';
 
-/** Reads the layers where nothing was entered: heat as the top layer is covered by the pour. */
+/** Uses the layers when nothing was entered: heat as the top layer is covered by the pour. */
 export function heatOf(circumstances: Pick<Circumstances, 'radiantHeat'>, kept: readonly Layer[]): Heat {
   const entered = circumstances.radiantHeat;
   if (entered !== null && entered !== 'none' && entered !== 'unknown') return entered;
@@ -16,5 +16,5 @@ export function heatOf(circumstances: Pick<Circumstances, 'radiantHeat'>, kept: 
 /** Whether the pour covers the heat. */
 export const isHeatInPour = (heat: Heat): boolean => heat === 'electric-in-pour' || heat === 'hydronic-in-pour' || heat === 'in-pour';
 
-/** Whether the floor holds or will hold heat. */
+/** Whether the floor has or will have radiant heat. */
 export const isHeated = (heat: Heat): boolean => heat === 'in-floor' || isHeatInPour(heat);

@@ -1,9 +1,9 @@
-/** A rule of the table: when it applies, what it says, what work it holds, what clears it, and where it is published. */
+/** A rule of the table: its condition, message, held work, clearance and source. */
 import type { HoldDocument } from '../book/job.ts';
 import type { FloorFacts } from './floor-facts.ts';
 import type { Wording } from './wording.ts';
 
-/** How a floor stands: pour it, pour it after some work, or wait. */
+/** Verdict for a floor: pour it, pour it after some work, or wait. */
 export type Verdict = 'go' | 'go-with-work' | 'hold';
 
 /**
@@ -12,10 +12,10 @@ export type Verdict = 'go' | 'go-with-work' | 'hold';
  */
 export type Task = 'pour' | 'scrape' | 'sand' | 'grind' | 'drill' | 'lift-out' | 'pull-up' | 'disturb-paint' | 'cover';
 
-/** Work that frees dust from a floor. ASTM F2170 clause 7.1: not to be done to old resilient flooring, backing or adhesive. */
+/** Work that releases dust from a floor. ASTM F2170 clause 7.1: must not be done to old resilient flooring, backing or adhesive. */
 export const DISTURBING: readonly Task[] = ['scrape', 'sand', 'grind', 'drill', 'lift-out', 'pull-up'];
 
-/** Work that frees dust from a painted or varnished floor. */
+/** Work that releases dust from a painted or varnished floor. */
 export const PAINT_DISTURBING: readonly Task[] = ['scrape', 'sand', 'grind', 'disturb-paint'];
 
 /**
@@ -24,7 +24,7 @@ export const PAINT_DISTURBING: readonly Task[] = ['scrape', 'sand', 'grind', 'di
  */
 export type ClearedBy = 'reason' | 'lab-result' | HoldDocument['kind'];
 
-/** Where a rule applies: the layer, mark, opening or test it applies to, if it is one among several. */
+/** The layer, mark, opening or test that a rule applies to, when there are several. */
 export type Case = { readonly key?: string; readonly testId?: string };
 
 /** One row of the table. */
@@ -32,17 +32,17 @@ export type RuleRow<C extends Case> = {
   readonly id: string;
   /** What the finding is about, after `Hold:` or `Go:`. */
   readonly title: string | ((found: C) => string);
-  /** The condition, for someone reading down the table. */
+  /** The condition, as printed in the table. */
   readonly reads: string;
   readonly verdict: Verdict;
-  /** The cases in which it applies; none when it does not. */
+  /** The cases in which it applies; empty when it does not. */
   readonly when: (facts: FloorFacts) => readonly C[];
   /** Short plain sentences. */
   readonly text: (found: C, wording: Wording, facts: FloorFacts) => string;
   readonly holds: readonly Task[];
-  /** What clears the hold; a reason where left out. */
+  /** What clears the hold; a reason when omitted. */
   readonly clearedBy?: ClearedBy;
-  /** Work the sentence asks for. Where a hazard holds such work, the finding says to wait instead. */
+  /** Work the message asks for. Where a hazard holds that work, the finding says to wait instead. */
   readonly does?: readonly Task[];
   /** Path to the field that clears it: `room.layers.<id>.fate`, `room.tests.slab-humidity`, `jobRoom.primerId`. */
   readonly lifts: string | ((found: C) => string);
@@ -50,9 +50,9 @@ export type RuleRow<C extends Case> = {
   readonly source: string | ((found: C) => string);
 };
 
-/** What a rule found on a floor. */
+/** One finding of a rule on a floor. */
 export type Finding = {
-  /** Stable: the rule, and what it applies to. */
+  /** Stable id, made of the rule and what it applies to. */
   readonly key: string;
   readonly ruleId: string;
   readonly verdict: Verdict;
@@ -63,14 +63,14 @@ export type Finding = {
   readonly does: readonly Task[];
   readonly lifts: string;
   readonly source: string;
-  /** The reading it came from, when it came from one. */
+  /** The reading behind the finding, if any. */
   readonly testId: string | null;
 };
 
 /** A row ready to be evaluated. */
 export type Rule = Pick<RuleRow<Case>, 'id' | 'reads' | 'verdict' | 'holds'> & {
   readonly clearedBy: ClearedBy;
-  /** The citation as printed in the table. */
+  /** The citation printed in the table. */
   readonly source: string;
   readonly find: (facts: FloorFacts, wording: Wording) => readonly Finding[];
 };
@@ -78,7 +78,7 @@ export type Rule = Pick<RuleRow<Case>, 'id' | 'reads' | 'verdict' | 'holds'> & {
 /**
  * Makes a row of the table into a rule.
  * @param row the row
- * @param printedSource the citation for the printed table, where the row's own differs from case to case
+ * @param printedSource the citation for the printed table, when the row's citation varies by case
  */
 export function rule<C extends Case>(row: RuleRow<C>, printedSource?: string): Rule {
   const textOf = (text: string | ((found: C) => string), found: C): string => (typeof text === 'string' ? text : text(found));
@@ -107,7 +107,7 @@ export function rule<C extends Case>(row: RuleRow<C>, printedSource?: string): R
   };
 }
 
-/** A rule for the whole floor applies once or not at all. */
+/** The single case of a rule for the whole floor, or none. */
 export function once(applies: boolean): readonly Case[] {
   return applies ? [{}] : [];
 }

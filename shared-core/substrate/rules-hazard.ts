@@ -1,4 +1,4 @@
-/** Rules about asbestos and lead: what may not be disturbed, and what clears that. */
+/** Rules about asbestos and lead: what must not be disturbed, and what clears it. */
 import type { LayerMaterial } from '../book/layer.ts';
 import { formatListAnd } from '../measure/list.ts';
 import { ASBESTOS_DOUBTFUL_TO_YEAR, ASBESTOS_LAST_YEAR, isDoubtfulYear, isFlooringRuleMaterial, type LabAnswer } from './asbestos.ts';
@@ -24,7 +24,7 @@ const houseAge = (facts: FloorFacts): string =>
   facts.yearBuilt === null ? 'Year built unknown, which counts as old' : `House built in ${facts.yearBuilt}`;
 const unanswered = (lab: LabAnswer): boolean => lab === 'not-asked' || lab === 'sent';
 const isOldBuilding = (year: number | null): boolean => year === null || year <= ASBESTOS_LAST_YEAR;
-/** Materials that may hold asbestos without being presumed, where the work touches them. A layer's own year counts before the building's. */
+/** Materials in the work area that may contain asbestos but are not presumed to. A layer's own year overrides the building's. */
 const NOT_PRESUMED: Readonly<Partial<Record<LayerMaterial, string>>> = {
   'ceramic-tile': 'tile mortar',
   thinset: 'tile mortar',

@@ -1,4 +1,4 @@
-/** Rules about what is drawn on the plan: cracks, joints, hollow and contaminated places. */
+/** Rules about marks on the plan: cracks, joints, hollow and contaminated spots. */
 import type { Mark } from '../book/plan-fields.ts';
 import type { FloorFacts } from './floor-facts.ts';
 import { type Rule, rule } from './rule.ts';
@@ -7,7 +7,7 @@ type MarkCase = { readonly key: string; readonly mark: Mark };
 
 const marked = (facts: FloorFacts, applies: (mark: Mark) => boolean): readonly MarkCase[] =>
   facts.marks.filter(applies).map((mark) => ({ key: mark.id, mark }));
-/** A crack, or a control or construction joint: filled when dormant. An expansion joint is honored whatever it does. */
+/** A crack, or a control or construction joint: filled when dormant. An expansion joint is always honored. */
 const isLine = (mark: Mark): boolean => mark.kind === 'crack' || mark.kind === 'joint';
 
 /** The rows. */

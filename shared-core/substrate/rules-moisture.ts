@@ -36,7 +36,7 @@ const whose = ({ limit }: LimitCase): string => (limit.fromManufacturer ? 'the f
 const limitSource = ({ limit }: LimitCase, method: string): string =>
   limit.fromManufacturer ? `${method}; flooring manufacturer: ${limit.source}` : `${method}; ${limit.source}`;
 const onGrade = (facts: FloorFacts): boolean => facts.kept.some((layer) => layer.material === 'concrete-on-ground');
-/** Readings over the underlayment's own limit; the sheet's figure, whoever made the flooring. */
+/** Readings over the underlayment's own limit, from its data sheet and independent of the flooring. */
 const ownHumid = (facts: FloorFacts): readonly OwnCase[] => {
   const highest = highestHumidity(facts.humidity);
   const limit = facts.product?.powder.slabHumidityMost?.value ?? null;

@@ -5,7 +5,7 @@ import { bondClass, isSlab, LAYER_WORDS } from './layer-words.ts';
 import { isHeatInPour } from './radiant.ts';
 import { type Case, once, type Rule, rule } from './rule.ts';
 
-/** Cover over a heating cable or tube that data sheets ask for: 3/8 in. Typical, common practice (1/4 to 3/8 in.). */
+/** Cover over a heating cable or tube that data sheets require: 3/8 in. Typical, common practice (1/4 to 3/8 in.). */
 export const COVER_OVER_HEAT_M = 0.375 * INCH_M;
 
 const hasGypsum = (facts: FloorFacts): boolean => facts.top?.material === 'gypsum';
@@ -16,7 +16,7 @@ const missingBond = (facts: FloorFacts): readonly (Case & { readonly substrate: 
   if (facts.top === null || facts.product === null || facts.product.powder.bondsTo.length === 0) return [];
   const substrate = bondClass(facts.top.material);
   if (substrate === null || substrate === 'gypsum' || substrate === 'planks' || substrate === 'osb') return [];
-  // Residue that may not be removed stays, so the data sheet has to name it; other residue has a rule of its own.
+  // Residue that must not be removed stays, so the data sheet has to name it. Other residue has its own rule.
   if (substrate === 'adhesive' && !facts.topMayHoldAsbestos) return [];
   return facts.product.powder.bondsTo.includes(substrate) ? [] : [{ substrate: LAYER_WORDS[facts.top.material] }];
 };
@@ -30,7 +30,7 @@ const thin = (facts: FloorFacts, leastM: number | null): readonly Thin[] =>
 const isFramedTop = (facts: FloorFacts): boolean =>
   facts.top !== null && ['plywood', 'osb', 'boards', 'wood-flooring'].includes(facts.top.material);
 
-/** Whether mats or tubing lie on the floor already, under the pour. */
+/** Whether mats or tubing are already on the floor, under the pour. */
 const isHeatLaid = (facts: FloorFacts): boolean => facts.kept[0]?.material === 'radiant-heating';
 
 const HEAT_TEST: Readonly<Record<string, string>> = {

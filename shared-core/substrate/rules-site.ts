@@ -8,11 +8,11 @@ import type { TestNeed } from './test-needs.ts';
 
 /** Evaporation limits, kg/m²/h: caution, and definite action. FHWA-HRT-05-038 chapter 5, after figure 1 of ACI 308. */
 export const EVAPORATION_LIMIT = { cautionKgM2H: 0.5, actionKgM2H: 1 } as const;
-/** Temperatures of air and floor while no product is chosen. Typical: 50 to 90 °F. */
+/** Air and floor temperatures while no product is selected. Typical: 50 to 90 °F. */
 export const TYPICAL_WINDOW_C = { least: 10, most: 32 } as const;
-/** A step people do not trip over: 1/4 in. ADA Standards 303.2, from memory; homes by custom. */
+/** A step too small to trip over: 1/4 in. ADA Standards 303.2, from memory; applied to homes by common practice. */
 export const STEP_MOST_M = INCH_M / 4;
-/** Greatest difference between risers of one flight: 3/8 in. IBC and IRC R311.7.5.1, second-hand. */
+/** Maximum difference between risers of one flight: 3/8 in. IBC and IRC R311.7.5.1, second-hand. */
 export const RISER_DIFFERENCE_M = 0.375 * INCH_M;
 
 type OpeningCase = Case & { readonly key: string; readonly opening: Opening };

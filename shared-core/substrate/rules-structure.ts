@@ -7,7 +7,7 @@ import { PRODUCT_RULES } from './rules-product.ts';
 import { type Case, once, type Rule, rule } from './rule.ts';
 import type { Wording } from './wording.ts';
 
-/** Dead load the joist tables of the IRC assume: 10 psf. IRC R502.3.1, second-hand. */
+/** Dead load assumed by the joist tables of the IRC: 10 psf. IRC R502.3.1, second-hand. */
 export const TABLE_DEAD_LOAD_PA = 478.8;
 
 /** Names of the signs, within a sentence. */
@@ -20,7 +20,7 @@ export const SIGN_WORDS: Readonly<Record<StructureSign, string>> = {
   'heavy-fixture': 'a heavy tub, island or tank above',
 };
 
-/** What the pour adds to a suspended floor, in a sentence; removed layers are credited where they were measured. */
+/** A sentence on the load that the pour adds to a suspended floor. Removed layers are deducted where they were measured. */
 function addedWords({ addedLoadPa }: FloorFacts, w: Wording): string {
   if (addedLoadPa === null) return 'The pour adds weight to a suspended floor.';
   if (addedLoadPa <= 0) return 'At typical densities the pour weighs no more than what is removed.';

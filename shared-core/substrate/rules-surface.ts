@@ -1,4 +1,4 @@
-/** Rules about the surface that is poured on: sound, clean, and able to bond. */
+/** Rules about the surface that is poured on: it must be sound, clean and able to bond. */
 import type { Layer } from '../book/layer.ts';
 import { type FloorFacts, mayHoldAsbestos } from './floor-facts.ts';
 import { isAdhesive, isCementitious, isDense, isNoSurface, isSoft, LAYER_WORDS } from './layer-words.ts';
@@ -15,7 +15,7 @@ const kept = (facts: FloorFacts, applies: (layer: Layer, place: number) => boole
 const name = ({ layer }: LayerCase): string => LAYER_WORDS[layer.material];
 type Scratch = TestOf<'scratch'>['result'];
 const WORST_FIRST: readonly Scratch[] = ['crumbles', 'dusts', 'scores', 'firm'];
-/** The weakest place of the last visit stands for the floor. */
+/** The weakest spot of the last visit decides for the floor. */
 const scratched = (facts: FloorFacts, results: readonly Scratch[]): readonly Case[] => {
   const visit = lastVisit(facts.recent, 'scratch');
   const worst = WORST_FIRST.find((result) => visit.some((test) => test.result === result));
@@ -38,7 +38,7 @@ const phs = (facts: FloorFacts, within: boolean): readonly (Case & { readonly ph
 
 type Look = FloorFacts['looks'][number];
 type LookRow = { readonly is: Look; readonly title: string; readonly text: string; readonly does?: readonly Task[] };
-/** What the visual inspection noted. Where the surface may hold asbestos one rule stands for all: it is cleaned, never abraded. */
+/** What the visual inspection noted. Where the surface may contain asbestos, one rule replaces the others: it is cleaned, never abraded. */
 const look = ({ is, title, text, does = [] }: LookRow): Rule => {
   const row: RuleRow<Case> = {
     id: `surface-${is}`,

@@ -9,12 +9,12 @@ import { STRUCTURE_RULES } from './rules-structure.ts';
 import { SURFACE_RULES } from './rules-surface.ts';
 import type { Wording } from './wording.ts';
 
-/** Every rule, in the order a person should read them: hazards, moisture, surface, structure, site. */
+/** Every rule in reading order: hazards, moisture, surface, structure, site. */
 export const RULES: readonly Rule[] = [...HAZARD_RULES, ...MOISTURE_RULES, ...SURFACE_RULES, ...STRUCTURE_RULES, ...SITE_RULES];
 
 const WEIGHT: Readonly<Record<Verdict, number>> = { hold: 0, 'go-with-work': 1, go: 2 };
 
-/** Rules that rule work out for safety. Other findings never ask for work that one of these holds. */
+/** Rules that prohibit work for safety. Other findings never ask for work that one of these holds. */
 const RULES_OUT_WORK: ReadonlySet<string> = new Set([
   ...HAZARD_RULES.map((rule) => rule.id),
   'radiant-heat',
@@ -35,7 +35,7 @@ const WORK_WORDS: Readonly<Record<Task, string>> = {
   cover: 'installing flooring',
 };
 
-/** A finding whose advice another finding rules out says to wait for that one, so that no two contradict each other. */
+/** A finding whose advice another finding prohibits says to wait for that one, so that findings never contradict each other. */
 function withoutContradiction(finding: Finding, all: readonly Finding[]): Finding {
   const holder = all.find(
     (other) => other.key !== finding.key && RULES_OUT_WORK.has(other.ruleId) && finding.does.some((task) => other.holds.includes(task)),
@@ -48,7 +48,7 @@ function withoutContradiction(finding: Finding, all: readonly Finding[]): Findin
 
 /**
  * Evaluates every rule on a floor: holds first, then work, then what is clear; within each, the order of the table.
- * @param cleared what recorded documents do to the findings, before contradictions are resolved
+ * @param cleared applies recorded documents to the findings before contradictions are resolved
  */
 export function findingsOf(
   facts: FloorFacts,
@@ -60,8 +60,8 @@ export function findingsOf(
 }
 
 /**
- * How the floor stands. A hold on the pour holds it; findings that hold other work only, such as scraping old paint,
- * leave it pourable with work. No finding at all is no pass.
+ * The verdict for the floor. A hold on the pour puts it on hold; findings that hold only other work, such as scraping old paint,
+ * leave it pourable after work. No findings do not mean it passed.
  */
 export function verdictOf(findings: readonly Finding[]): Verdict {
   if (findings.length === 0 || findings.some((finding) => finding.verdict === 'hold' && finding.holds.includes('pour'))) return 'hold';
@@ -82,7 +82,7 @@ export type PrintedRule = {
   readonly source: string;
 };
 
-/** The table as a person reads it down: condition, verdict, what it holds, source. */
+/** The rows of the printed table: condition, verdict, held work, source. */
 export function printedRules(): readonly PrintedRule[] {
   return RULES.map((rule) => ({
     id: rule.id,

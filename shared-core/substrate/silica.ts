@@ -1,7 +1,7 @@
 /** Respirator and controls by task and hours from OSHA's construction silica rule, 29 CFR 1926.1153 Table 1. */
 import { INCH_M } from '../measure/length-units.ts';
 
-/** Tasks of Table 1 that floor work knows; `mix-bags` and `shot-blaster` are not in the table. */
+/** Tasks of Table 1 in floor work, plus `mix-bags` and `shot-blaster`, which are not in the table. */
 export type DustTask =
   | 'walk-behind-grinder'
   | 'hand-grinder'
@@ -56,18 +56,18 @@ export const SILICA_TABLE: Readonly<Record<Exclude<DustTask, 'mix-bags' | 'shot-
   'hand-saw': { entry: '(ii)', names: 'handheld power saw', apf: [0, 10, 10, 10], controls: 'Water fed to the blade.' },
 };
 
-/** Hours after which Table 1 turns to its stricter column. */
+/** Hours after which the stricter column of Table 1 applies. */
 export const SILICA_LONG_HOURS = 4;
-/** Air a grinder's dust collector moves for each inch of its wheel, cubic feet a minute. Table 1, entry (xii). */
+/** Airflow of a grinder's dust collector per inch of wheel diameter, cubic feet per minute. Table 1, entry (xii). */
 export const COLLECTOR_CFM_PER_INCH = 25;
 
-/** What Table 1 asks for a task: the respirator's protection factor (0 none) and the controls, or that the task is not in the table. */
+/** Requirements of Table 1 for a task: the respirator's protection factor (0 for none) and the controls, or that the task is not listed. */
 export type DustAnswer =
   | { readonly inTable: true; readonly entry: string; readonly apf: number; readonly controls: string }
   | { readonly inTable: false; readonly text: string };
 
 /**
- * What 29 CFR 1926.1153 Table 1 asks for a task. Controls are required whether or not a respirator is.
+ * Requirements of 29 CFR 1926.1153 Table 1 for a task. Controls are required even where no respirator is.
  * @param hours hours of the task in the day
  */
 export function silicaAnswer(task: DustTask, place: 'indoors' | 'outdoors', hours: number): DustAnswer {

@@ -1,4 +1,4 @@
-/** Tests of what surrounds the surface: the air, the joists, and results from a lab. */
+/** Tests other than of the surface: the air, the joists, and lab results. */
 import type { TestOf } from '../book/tests-of.ts';
 import { dewMargin } from '../climate/dew-margin.ts';
 import { evaporation } from '../climate/evaporation.ts';
@@ -8,7 +8,7 @@ import { formatTemperature } from '../measure/temperature.ts';
 import { deflectionOf } from './floor-deflection.ts';
 import { alwaysCounts, nothingToSay, type TestKind } from './test-kind.ts';
 
-/** Bounds a reading rarely leaves. Typical; past them a typo is likelier than the reading. */
+/** Typical range of a reading; outside it a typo is more likely than a true reading. */
 const UNLIKELY = { airUnderC: -10, airOverC: 45, spanOverM: 9, joistDeeperM: 0.5, modulusUnderPa: 4e9, modulusOverPa: 20e9 };
 
 /** The room’s air and the floor’s temperature. */
@@ -106,7 +106,7 @@ export const floorDeflection: TestKind<TestOf<'floor-deflection'>> = {
 
 const LAB_STATES = { sent: 'pending', 'none-found': 'not detected', found: 'detected' } as const;
 
-/** A lab’s or certified inspector’s result. Its form is a dialog of its own, with the hold it clears. */
+/** A lab’s or certified inspector’s result. Its form is the dialog of the hold it clears. */
 export const lab: TestKind<TestOf<'lab'>> = {
   name: 'Lab test',
   goodForHours: null,

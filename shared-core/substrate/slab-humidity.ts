@@ -1,11 +1,11 @@
 /** In-slab relative humidity (ASTM F2170): probe depth, equilibration, whether the reading counts. */
 import type { TestOf } from '../book/tests-of.ts';
 
-/** Share of the slab's thickness at which the probe reads, by the sides it dries from. ASTM F2170 clause 10, second-hand. */
+/** Probe depth as a share of the slab's thickness, by the number of drying sides. ASTM F2170 clause 10, second-hand. */
 export const PROBE_DEPTH_SHARE = { 1: 0.4, 2: 0.2 } as const;
-/** Hours between closing the hole and reading it. ASTM F2170, second-hand; older editions ask for 72. */
+/** Hours between sealing the hole and reading it. ASTM F2170, second-hand; older editions require 72. */
 export const SETTLED_HOURS = 24;
-/** How far the probe may be off its depth: the more of 5 mm and a tenth of the depth. Common practice, no source. */
+/** Tolerance of the probe depth: 5 mm or a tenth of the depth, whichever is larger. Common practice, no source. */
 export const DEPTH_SLACK = { leastM: 0.005, share: 0.1 } as const;
 
 /** Depth of the probe below the surface, meters. */
@@ -16,7 +16,7 @@ export function probeDepthM(slabThicknessM: number, dryingSides: 1 | 2): number 
 /**
  * Why a humidity reading does not count, as a sentence; null when it does.
  * @param reading depths in meters
- * @param depthText writes a depth for a person to read
+ * @param depthText formats a depth
  */
 export function whyHumidityDoesNotCount(
   reading: Pick<TestOf<'slab-humidity'>, 'depthM' | 'slabThicknessM' | 'dryingSides' | 'settledHours'>,

@@ -1,4 +1,4 @@
-/** The tests of a surface: porosity, pH, tensile bond, scratch and what is seen. */
+/** The tests of a surface: porosity, pH, tensile bond, scratch and visual inspection. */
 import type { FloorTest } from '../book/layer.ts';
 import type { TestOf } from '../book/tests-of.ts';
 import { formatNumber } from '../measure/number.ts';
@@ -7,7 +7,7 @@ import { absorptionOf } from './drop-absorption.ts';
 import { isPhWithin, PH_WITHIN, pullOffAnswer } from './surface-strength.ts';
 import { alwaysCounts, nothingToSay, option, type TestKind } from './test-kind.ts';
 
-/** Bounds a reading rarely leaves. Typical; past them a typo is likelier than the reading. */
+/** Typical range of a reading; outside it a typo is more likely than a true reading. */
 const UNLIKELY = { phUnder: 4, phOver: 13, pullOverPa: 6e6 };
 
 /** ASTM F3191: a drop of water on the surface. Repeated after any grinding. */
@@ -111,7 +111,7 @@ export const pullOff: TestKind<TestOf<'pull-off'>> = {
   ],
 };
 
-/** A nail drawn over the surface. */
+/** A nail scratched across the surface. */
 export const scratch: TestKind<TestOf<'scratch'>> = {
   name: 'Scratch',
   goodForHours: 90 * 24,
@@ -150,10 +150,10 @@ const LOOKS: Readonly<Record<Look, string>> = {
   rough: 'rough',
 };
 
-/** What a visual inspection notes, in words. */
+/** Text for the conditions noted in a visual inspection. */
 export const lookWords = (is: Look): string => LOOKS[is];
 
-/** What is seen: dust, gloss, oil, wax, paint. */
+/** The conditions seen: dust, gloss, oil, wax, paint. */
 export const surfaceLook: TestKind<TestOf<'surface-look'>> = {
   name: 'Visual inspection',
   goodForHours: 90 * 24,

@@ -5,12 +5,12 @@ import { PSI_PA } from '../measure/pressure.ts';
 
 /** Minimum tensile bond of the substrate under flooring underlayment: 100 psi. Typical on data sheets, common practice. */
 export const PULL_OFF_UNDERLAYMENT_PA = 100 * PSI_PA;
-/** Minimum tensile bond under a wear topping or a moisture mitigation system: 200 psi. ASTM F3010 by a lab's page on it. */
+/** Minimum tensile bond under a wear topping or a moisture mitigation system: 200 psi. ASTM F3010, second-hand from a lab's page. */
 export const PULL_OFF_TOPPING_PA = 200 * PSI_PA;
 /** pH outside this can affect flooring adhesives. ASTM F710, second-hand; many manufacturers give 9 as the maximum. */
 export const PH_WITHIN = { least: 7, most: 10 } as const;
 
-/** The minimum tensile bond of a substrate: the data sheet's figure, else by what is placed on it. Pascals. */
+/** Minimum tensile bond of a substrate, pascals: the data sheet's figure, or else by what is placed on it. */
 export function pullOffLeastPa(
   product: { readonly kind: MaterialKind; readonly powder: Pick<PowderSheet, 'pullOffLeastPa'> } | null,
   hasMoistureSystem: boolean,
@@ -21,12 +21,12 @@ export function pullOffLeastPa(
   return hasMoistureSystem ? Math.max(own, PULL_OFF_TOPPING_PA) : own;
 }
 
-/** Whether a surface's pH lies within the limits; the limits themselves are within. */
+/** Whether a surface's pH is within the limits, inclusive. */
 export function isPhWithin(ph: number): boolean {
   return ph >= PH_WITHIN.least && ph <= PH_WITHIN.most;
 }
 
-/** What a pull-off test shows: strong enough, weak, or nothing, when the adhesive failed before the substrate was proved. */
+/** Result of a pull-off test: strong enough, weak, or none when the adhesive failed before the required strength. */
 export function pullOffAnswer(pull: Pick<TestOf<'pull-off'>, 'stressPa' | 'failedIn'>, leastPa: number): 'strong' | 'weak' | 'not-proved' {
   if (pull.stressPa >= leastPa - 1e-6) return 'strong';
   return pull.failedIn === 'glue' ? 'not-proved' : 'weak';

@@ -1,4 +1,4 @@
-/** What one kind of floor test is: the entry that `test-kinds.ts` lists for each. */
+/** Definition of one kind of floor test, as listed in `test-kinds.ts`. */
 import type { FloorTest, Layer } from '../book/layer.ts';
 import type { QuantityKindName } from '../measure/quantity-kinds.ts';
 import type { UnitSystem } from '../measure/unit-system.ts';
@@ -15,17 +15,17 @@ export type NeedId =
   | 'deflection'
   | 'air';
 
-/** What a test is judged with: how depths are written, and the minimum tensile bond for this pour. */
+/** Context for judging a test: the depth format and the minimum tensile bond for this pour. */
 export type CountContext = Pick<Wording, 'depth'> & { readonly pullOffLeastPa: number };
 
-/** What the arithmetic of a test needs beside its readings. */
+/** Context for the arithmetic of a test, in addition to its readings. */
 export type TestLimits = {
   readonly units: UnitSystem;
-  /** What the pour adds, pascals; null while there is no estimate. */
+  /** Load of the pour, pascals; null while there is no estimate. */
   readonly addedLoadPa: number | null;
   /** Minimum tensile bond of the substrate for this pour, pascals. */
   readonly pullOffLeastPa: number;
-  /** Joists may deflect by no more than their span over this. */
+  /** Joist deflection may be no more than the span divided by this. */
   readonly spanOver: number;
 };
 
@@ -49,24 +49,24 @@ export type TestForm = {
   readonly source: string;
   readonly begins: Readonly<Record<string, unknown>>;
   readonly fields: readonly TestField[];
-  /** The fields cleared for the next place while the others stay; left out where one floor has one such test. */
+  /** The fields cleared for the next spot while the others stay; omitted when a floor has only one such test. */
   readonly again?: readonly string[];
 };
 
 /** One kind of test. */
 export type TestKind<T extends FloorTest> = {
-  /** Its name in a document's line. */
+  /** Its name in a line of a document. */
   readonly name: string;
-  /** Hours after which it is stale; null for one that does not age. Common practice, no source. */
+  /** Hours after which it is stale; null when it never is. Common practice, no source. */
   readonly goodForHours: number | null;
-  /** Hours within which tests of this kind belong to one visit. A later visit replaces the one before it. Common practice, no source. */
+  /** Hours within which tests of this kind belong to one visit. A later visit replaces an earlier one. Common practice, no source. */
   readonly visitHours: number;
-  /** The needs of a floor it answers. */
+  /** The required tests it satisfies. */
   readonly answers: readonly NeedId[];
   readonly form: TestForm;
-  /** The result in a line, with its own arithmetic where it has one. */
+  /** The result in one line, with its arithmetic where there is any. */
   words(test: T, units: UnitSystem, locale: string): string;
-  /** The result with its arithmetic, in sentences; none where the reading is the result. */
+  /** The result with its arithmetic, in sentences; empty where the reading is the result. */
   arithmetic(test: T, limits: TestLimits, wording: Wording): readonly string[];
   /** Why it does not count, as a sentence; null when it does. @param layers top first */
   doesNotCount(test: T, layers: readonly Layer[], context: CountContext): string | null;
@@ -74,9 +74,9 @@ export type TestKind<T extends FloorTest> = {
   questions(test: T, wording: Wording): readonly (string | false)[];
 };
 
-/** For a kind whose every test counts. */
+/** Used by a kind of which every test counts. */
 export const alwaysCounts = (): null => null;
-/** For a kind without arithmetic or questions. */
+/** Used by a kind without arithmetic or questions. */
 export const nothingToSay = (): readonly string[] => [];
 /** An option of a choice. */
 export const option = (value: string, word: string): Option => ({ value, word });

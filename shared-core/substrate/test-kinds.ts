@@ -1,4 +1,4 @@
-/** Every kind of floor test, one entry each; the compiler names a kind without one. */
+/** Every kind of floor test, one entry each; a missing kind is a compile error. */
 import type { FloorTest, FloorTestKind } from '../book/layer.ts';
 import { type TestOf, testsOf } from '../book/tests-of.ts';
 import { moistureDish, slabHumidity, woodMoisture } from './moisture-kinds.ts';
@@ -6,7 +6,7 @@ import { air, floorDeflection, lab } from './site-kinds.ts';
 import { dropAbsorption, pullOff, scratch, surfaceLook, surfacePh } from './surface-kinds.ts';
 import type { TestKind } from './test-kind.ts';
 
-/** In the order of work. */
+/** In order of work. */
 export const TEST_KINDS: { readonly [K in FloorTestKind]: TestKind<TestOf<K>> } = {
   'slab-humidity': slabHumidity,
   'moisture-dish': moistureDish,
@@ -21,7 +21,7 @@ export const TEST_KINDS: { readonly [K in FloorTestKind]: TestKind<TestOf<K>> } 
   lab,
 };
 
-/** The kinds in the order of work. */
+/** The kinds in order of work. */
 export const testKinds = (): readonly FloorTestKind[] => Object.keys(TEST_KINDS) as FloorTestKind[];
 
 /** The entry of a test's kind. */
@@ -34,8 +34,8 @@ export function isStale(kind: FloorTestKind, takenAt: string, now: string): bool
 }
 
 /**
- * The tests of one kind made at the last visit, oldest first. All count, since the weakest place of a floor
- * decides; those of earlier visits do not, since the floor has been worked on.
+ * The tests of one kind made at the last visit, oldest first. All count, since the weakest spot of a floor
+ * decides; earlier visits do not, since the floor has been worked on since.
  */
 export function lastVisit<K extends FloorTestKind>(tests: readonly FloorTest[], kind: K): readonly TestOf<K>[] {
   const ofKind = testsOf(tests, kind);

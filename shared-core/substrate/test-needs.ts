@@ -15,7 +15,7 @@ export type TestNeed = {
   /** Readings that count and are not stale. */
   readonly have: number;
   readonly state: 'enough' | 'few' | 'stale' | 'missing';
-  /** Made on the day of the pour, so that it does not hold the assessment. */
+  /** Whether it is made on the day of the pour and does not hold the assessment. */
   readonly onTheDay: boolean;
   /** Why some readings do not count. */
   readonly refused: readonly { readonly testId: string; readonly why: string }[];
@@ -23,15 +23,15 @@ export type TestNeed = {
   readonly source: string;
 };
 
-/** What decides the needs. Layers are those that stay, top first. */
+/** Facts that decide which tests are required. Layers are those that stay, top first. */
 export type NeedInput = {
   readonly kept: readonly Layer[];
   readonly layers: readonly Layer[];
   readonly tests: readonly FloorTest[];
   readonly areaM2: number | null;
-  /** What is poured on; null when nothing stays. */
+  /** The layer that is poured on; null when none stays. */
   readonly top: Layer | null;
-  /** Wood on joists, listed or presumed. */
+  /** Whether it is wood on joists, listed or presumed. */
   readonly isWoodFramed: boolean;
   readonly limits: LimitsInForce;
   readonly now: string;
@@ -45,7 +45,7 @@ function wantedTests(input: NeedInput): readonly Wanted[] {
   const slab = has((layer) => isSlab(layer.material));
   const wood = has((layer) => isWood(layer.material) && layer.material !== 'joists');
   const mineral = top !== null && (isCementitious(top) || top === 'gypsum');
-  // A room not drawn yet asks for the fewest tests of any room; the missing plan is a finding of its own.
+  // A room without a drawing needs the minimum number of tests; the missing plan is a separate finding.
   const areaM2 = input.areaM2 ?? 0;
   const list: (Wanted | false)[] = [
     slab &&
@@ -112,10 +112,10 @@ function wantedTests(input: NeedInput): readonly Wanted[] {
   return list.filter((wanted) => wanted !== false);
 }
 
-/** Readings in one test: a wood test has several. */
+/** Number of readings in one test: a wood test has several. */
 const readingsIn = (test: FloorTest): number => (test.kind === 'wood-moisture' ? test.readings.length : 1);
 
-/** The tests a floor needs, each with its state, in the order a person makes them. */
+/** The tests a floor needs, each with its state, in order of work. */
 export function testNeeds(input: NeedInput, context: CountContext): readonly TestNeed[] {
   return wantedTests(input).map(({ part, ...wanted }) => {
     const accepts = testKinds().filter((kind) => TEST_KINDS[kind].answers.includes(wanted.id));

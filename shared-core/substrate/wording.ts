@@ -1,4 +1,4 @@
-/** How figures are written in findings and on the checklist: in the business's units, by the formats of `measure`. */
+/** Formats figures for findings and the checklist in the business's units, with the formats of `measure`. */
 import type { UnitSystem } from '../book/business.ts';
 import { formatArea } from '../measure/area.ts';
 import { formatDepth, formatLength } from '../measure/length-format.ts';
@@ -10,17 +10,17 @@ import { formatTemperature, formatTemperatureDifference } from '../measure/tempe
 import { LB_FT2_KG_M2 } from '../measure/mass.ts';
 import { emissionGM2Day } from './moisture-dish.ts';
 
-/** Writes each kind of figure for a person to read. */
+/** A formatter for each kind of figure. */
 export type Wording = {
   readonly units: UnitSystem;
   readonly area: (areaM2: number) => string;
   readonly length: (lengthM: number) => string;
   readonly depth: (depthM: number) => string;
   readonly temp: (tempC: number) => string;
-  /** With one decimal, where a whole degree would hide a near miss. */
+  /** With one decimal, since a whole degree would hide a near miss. */
   readonly closeTemp: (tempC: number) => string;
   readonly tempGap: (differenceK: number) => string;
-  /** A share as percent, with a decimal only where it has one. */
+  /** A share as a percentage, with a decimal only if needed. */
   readonly share: (share: number) => string;
   readonly load: (loadPa: number) => string;
   readonly strength: (strengthPa: number) => string;
