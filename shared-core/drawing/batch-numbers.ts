@@ -108,18 +108,18 @@ export function numberBeside(
   const walls = coverBoxes([room[0] ?? []], 14).map((cover) => uprightBox(cover));
   const open: LabelSheet = { ...sheet, taken: [...sheet.taken, ...walls] };
   let best: { box: TurnedBox; line: number[]; cost: number } | null = null;
-  for (let far = 16; far < 320; far += 6) {
-    if (best !== null && far > best.cost) break;
+  for (let leaderPx = 16; leaderPx < 320; leaderPx += 6) {
+    if (best !== null && leaderPx > best.cost) break;
     for (let k = 0; k < 32; k += 1) {
       const angle = (Math.PI * k) / 16;
-      const x = spot.x + far * Math.cos(angle);
-      const y = spot.y + far * Math.sin(angle);
+      const x = spot.x + leaderPx * Math.cos(angle);
+      const y = spot.y + leaderPx * Math.sin(angle);
       const box = figureBox(x, y, text, setting, 0);
       if (!isFree(open, box)) continue;
       const line = [spot.x, spot.y, x, y];
       const own = breakAtBoxes(line, [box])[0] ?? line;
       // A leader straight out of the wall is the easiest to read.
-      const cost = far + (k % 8 === 0 ? 0 : 12);
+      const cost = leaderPx + (k % 8 === 0 ? 0 : 12);
       if ((best === null || cost < best.cost) && isLeaderFree(sheet, own)) best = { box, line: own, cost };
     }
   }

@@ -48,10 +48,10 @@ export function crewTimeline({ widthPx, bars, finishMin }: CrewTimelineInput): D
   );
   const marks = rows.flatMap(({ actor, index }, row): Mark[] => {
     const y = row * ROW_PX + 6;
-    const mine = bars.filter((b) => b.actor === actor && b.index === index);
-    const several = rows.filter((r) => r.actor === actor).length > 1;
-    const name = several ? `${NAMES[actor]} ${index + 1}` : NAMES[actor];
-    const boxes = mine
+    const actorBars = bars.filter((b) => b.actor === actor && b.index === index);
+    const isNumbered = rows.filter((r) => r.actor === actor).length > 1;
+    const name = isNumbered ? `${NAMES[actor]} ${index + 1}` : NAMES[actor];
+    const boxes = actorBars
       .filter((b) => b.toMin - b.fromMin > 1e-9)
       .map((b) => ({
         bar: b,

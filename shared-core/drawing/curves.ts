@@ -68,21 +68,21 @@ export function curvesDrawing(input: CurvesInput): Drawing {
   // Space the words apart where curves end close together.
   const ends = input.curves
     .flatMap((c) => {
-      const last = c.points[c.points.length - 1];
-      return last && c.words !== '' ? [{ c, y: sy(last.y) + 5 }] : [];
+      const endPoint = c.points[c.points.length - 1];
+      return endPoint && c.words !== '' ? [{ c, y: sy(endPoint.y) + 5 }] : [];
     })
     .sort((a, b) => a.y - b.y);
-  let low = -Infinity;
+  let lastY = -Infinity;
   const placed = ends.map((e) => {
-    low = Math.max(e.y, low + 18);
-    return { ...e, y: low };
+    lastY = Math.max(e.y, lastY + 18);
+    return { ...e, y: lastY };
   });
-  const over = Math.max(0, low - (base + 4));
-  for (const e of placed) marks.push(textMark(right + 10, e.y - over, e.c.words, { ...(e.c.isStrong ? { face: SANS_BOLD } : {}) }));
-  const main = input.curves[0];
-  if (input.pointerAtX !== null && main) {
+  const excess = Math.max(0, lastY - (base + 4));
+  for (const e of placed) marks.push(textMark(right + 10, e.y - excess, e.c.words, { ...(e.c.isStrong ? { face: SANS_BOLD } : {}) }));
+  const firstCurve = input.curves[0];
+  if (input.pointerAtX !== null && firstCurve) {
     const x = sx(Math.max(x0, Math.min(x1, input.pointerAtX)));
-    const y = sy(valueOf(main.points, input.pointerAtX));
+    const y = sy(valueOf(firstCurve.points, input.pointerAtX));
     marks.push(lineMark([x, y, x, base], { pen: 'witness', ink: 'line' }), ...pointer(x, y - 1, 14));
   }
   return { width: input.widthPx, height: input.heightPx, marks };

@@ -86,7 +86,7 @@ export function dayTicks(fromDay: string, days: number, locale: string, pxPerDay
   const full = new Intl.DateTimeFormat(locale, { month: 'short', day: 'numeric', timeZone: 'UTC' });
   const start = utcDay(fromDay);
   const ticks: Tick[] = [];
-  const needed = textWidthPx(full.format(new Date(start)), 15) + LABEL_CLEAR_PX;
+  const neededPx = textWidthPx(full.format(new Date(start)), 15) + LABEL_CLEAR_PX;
   const isWide = Number.isFinite(pxPerDay) && pxPerDay >= EACH_DAY_PX;
   let month = -1;
   let labeledDay = -Infinity;
@@ -94,7 +94,7 @@ export function dayTicks(fromDay: string, days: number, locale: string, pxPerDay
     const date = new Date(start + k * DAY_MS);
     const isMajor = date.getUTCDay() === 1;
     let label: string | null = null;
-    if (k === 0 || isWide || (isMajor && (k - labeledDay) * pxPerDay >= needed)) {
+    if (k === 0 || isWide || (isMajor && (k - labeledDay) * pxPerDay >= neededPx)) {
       labeledDay = k;
       label = date.getUTCMonth() === month ? String(date.getUTCDate()) : full.format(date);
       month = date.getUTCMonth();
@@ -215,8 +215,8 @@ export function datumMarks(input: DatumInput): Mark[] {
     const b = Math.min(scale.x1, scaleX(scale, to));
     if (b > a) marks.push(hatchMark([[a, y + 1, b, y + 1, b, y + 7, a, y + 7]], 'wall', 'faint'));
   }
-  const kept = clearLabels(input.ticks, scale, input.clearPx ?? LABEL_CLEAR_PX);
-  for (const tick of kept) {
+  const ticks = clearLabels(input.ticks, scale, input.clearPx ?? LABEL_CLEAR_PX);
+  for (const tick of ticks) {
     const x = scaleX(scale, tick.value);
     if (x < input.fromX - 0.01 || x > input.toX + 0.01) continue;
     marks.push(lineMark([x, y, x, y - (tick.isMajor ? 10 : 5)], { pen: 'thin' }));

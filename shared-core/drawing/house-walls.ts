@@ -31,11 +31,11 @@ export function houseWalls(rooms: readonly WalledRoom[]): { readonly under: Mark
       if (mark.kind === 'hatch') under.push(mark);
       else if (mark.kind === 'path' && mark.pen === 'witness') {
         // The line between two overlapping bands is not a wall.
-        const kept = others.reduce<readonly (readonly number[])[]>(
+        const wallPieces = others.reduce<readonly (readonly number[])[]>(
           (lines, other) => lines.flatMap((xy) => clipPolyline(xy, [offsetRing(other.ring, WALL_PX - 0.5)], 'outside')),
           mark.rings.map((ring) => ring.xy),
         );
-        under.push(...kept.map((xy) => lineMark(xy, { pen: 'witness' })));
+        under.push(...wallPieces.map((xy) => lineMark(xy, { pen: 'witness' })));
       } else if (mark.kind === 'path') faces.push(mark);
     }
     for (const o of room.openings) {

@@ -116,7 +116,7 @@ export function houseDrawing(input: HouseInput): Drawing {
   const blank = { width: input.widthPx, height: input.heightPx, marks: [] };
   if (!fit) return blank;
   const marks: Mark[] = [];
-  const over: Mark[] = [];
+  const topMarks: Mark[] = [];
   const sheet = startSheet({ x: 1, y: 1, width: input.widthPx - 2, height: input.heightPx - 2 });
   const drawn = rooms.map((r) => ({ ...r, ring: onSheet(fit, r.ring), holes: r.holes.map((h) => onSheet(fit, h)) }));
   // Notes reserve their places first, because a note must be at the place it is about.
@@ -128,7 +128,7 @@ export function houseDrawing(input: HouseInput): Drawing {
     const y = hy * fit.k + fit.dy;
     const width = textWidthPx(note.text, 15) + (note.text === '' ? 0 : 8);
     reserve(sheet, uprightBox({ x: x - 12, y: y - 12, width: 24 + width, height: 24 }));
-    over.push(
+    topMarks.push(
       groupMark(
         `note:${note.id}`,
         `${note.letter} ${note.text}`,
@@ -180,7 +180,7 @@ export function houseDrawing(input: HouseInput): Drawing {
     );
   }
   marks.push(...foot(input, fit.k, margin));
-  return { width: input.widthPx, height: input.heightPx, marks: [...marks, ...over] };
+  return { width: input.widthPx, height: input.heightPx, marks: [...marks, ...topMarks] };
 }
 
 /** The key and the scale at the bottom. */
@@ -267,7 +267,7 @@ function nameIn(room: HouseRoom, area: Rings, sheet: LabelSheet): { marks: Mark[
   const rad = (turn * Math.PI) / 180;
   // A room too small for all its lines drops those in the middle: its name and the last line matter most.
   for (let count = texts.length; count >= 1; count -= 1) {
-    const kept = [0, ...texts.keys()].filter((k, i) => i === 0 || k > texts.length - count);
+    const lineIndexes = [0, ...texts.keys()].filter((k, i) => i === 0 || k > texts.length - count);
     const marks: Mark[] = [];
     const boxes: TurnedBox[] = [];
     for (const [dx, dy] of [
@@ -282,10 +282,10 @@ function nameIn(room: HouseRoom, area: Rings, sheet: LabelSheet): { marks: Mark[
       marks.length = 0;
       boxes.length = 0;
       for (let i = 0; i < count; i += 1) {
-        const off = 5 - ((count - 1) * 19) / 2 + i * 19;
-        const x = roomiest.x + dx - Math.sin(rad) * off;
-        const y = roomiest.y + dy + Math.cos(rad) * off;
-        const line = kept[i] ?? 0;
+        const offsetPx = 5 - ((count - 1) * 19) / 2 + i * 19;
+        const x = roomiest.x + dx - Math.sin(rad) * offsetPx;
+        const y = roomiest.y + dy + Math.cos(rad) * offsetPx;
+        const line = lineIndexes[i] ?? 0;
         const face = faces[line] ?? SANS;
         boxes.push(textBox(x, y, texts[line] ?? '', { anchor: 'middle', face, turnDeg: turn, air: 3 }));
         marks.push(
@@ -313,13 +313,13 @@ export function keyPlan(
   heightPx: number,
   cut: readonly { readonly xM: number; readonly yM: number }[] = [],
 ): Drawing {
-  const all = rooms.filter((r) => r.plan.outline.length >= 3).map((r) => housed({ ...r, look: 'plain', hatch: null, lines: [] }));
+  const housedRooms = rooms.filter((r) => r.plan.outline.length >= 3).map((r) => housed({ ...r, look: 'plain', hatch: null, lines: [] }));
   const fit = fitted(
-    all.map((r) => r.ring),
+    housedRooms.map((r) => r.ring),
     { x: 3, y: 3, width: widthPx - 6, height: heightPx - 6 },
   );
   if (!fit) return { width: widthPx, height: heightPx, marks: [] };
-  const marks: Mark[] = [...all]
+  const marks: Mark[] = [...housedRooms]
     .sort((p, q) => Number(p.room.isPicked ?? false) - Number(q.room.isPicked ?? false))
     .map((r) => {
       const ring = onSheet(fit, r.ring);
@@ -331,7 +331,7 @@ export function keyPlan(
           : [ringMark(ring, { pen: 'thin', ink: 'ink2' })],
       );
     });
-  const picked = all.find((r) => r.room.isPicked === true);
+  const picked = housedRooms.find((r) => r.room.isPicked === true);
   if (cut.length >= 2 && picked) {
     const place = placing(picked.room.plan);
     marks.push(

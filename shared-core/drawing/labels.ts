@@ -132,8 +132,8 @@ export function boxCorners(b: TurnedBox): number[] {
 export function doBoxesMeet(a: TurnedBox, b: TurnedBox): boolean {
   const dx = b.x - a.x;
   const dy = b.y - a.y;
-  const far = a.halfWidth + a.halfHeight + b.halfWidth + b.halfHeight;
-  if (dx > far || dx < -far || dy > far || dy < -far) return false;
+  const maxReach = a.halfWidth + a.halfHeight + b.halfWidth + b.halfHeight;
+  if (dx > maxReach || dx < -maxReach || dy > maxReach || dy < -maxReach) return false;
   if (a.turn === 0 && b.turn === 0) {
     return Math.abs(dx) < a.halfWidth + b.halfWidth - 1e-9 && Math.abs(dy) < a.halfHeight + b.halfHeight - 1e-9;
   }
@@ -213,9 +213,9 @@ function indexOf(taken: readonly TurnedBox[]): BoxIndex {
     for (let column = cellOf(box.x - ex); column <= cellOf(box.x + ex); column += 1)
       for (let row = cellOf(box.y - ey); row <= cellOf(box.y + ey); row += 1) {
         const key = keyOf(column, row);
-        const there = index.cells.get(key);
-        if (there === undefined) index.cells.set(key, [box]);
-        else there.push(box);
+        const cellBoxes = index.cells.get(key);
+        if (cellBoxes === undefined) index.cells.set(key, [box]);
+        else cellBoxes.push(box);
       }
   }
   return index;
@@ -255,8 +255,8 @@ export function breakAtBoxes(xy: readonly number[], boxes: readonly TurnedBox[])
     y1 = Math.max(y1, xy[i + 1] ?? 0);
   }
   const span: TurnedBox = { x: (x0 + x1) / 2, y: (y0 + y1) / 2, halfWidth: (x1 - x0) / 2 + 1, halfHeight: (y1 - y0) / 2 + 1, turn: 0 };
-  const near = boxes.filter((b) => doBoxesMeet(b, span));
-  if (near.length === 0) return [[...xy]];
+  const nearBoxes = boxes.filter((b) => doBoxesMeet(b, span));
+  if (nearBoxes.length === 0) return [[...xy]];
   const out: number[][] = [];
   let current: number[] | null = null;
   for (let i = 0; i + 3 < xy.length; i += 2) {
@@ -265,16 +265,16 @@ export function breakAtBoxes(xy: readonly number[], boxes: readonly TurnedBox[])
     const dx = (xy[i + 2] ?? 0) - ax;
     const dy = (xy[i + 3] ?? 0) - ay;
     // Parts of the segment inside a box, as spans of its length.
-    const hidden: [number, number][] = [];
-    for (const b of near) {
+    const hiddenSpans: [number, number][] = [];
+    for (const b of nearBoxes) {
       const reach = b.halfWidth + b.halfHeight;
       if (Math.abs(ax + dx / 2 - b.x) > reach + Math.abs(dx / 2) || Math.abs(ay + dy / 2 - b.y) > reach + Math.abs(dy / 2)) continue;
-      const cut = segmentInBox(ax, ay, dx, dy, b);
-      if (cut) hidden.push(cut);
+      const spanInBox = segmentInBox(ax, ay, dx, dy, b);
+      if (spanInBox) hiddenSpans.push(spanInBox);
     }
-    hidden.sort((p, q) => p[0] - q[0]);
+    hiddenSpans.sort((p, q) => p[0] - q[0]);
     let t = 0;
-    const show = (from: number, to: number): void => {
+    const addPart = (from: number, to: number): void => {
       if (to - from < 1e-9) return;
       if (current === null || from > 0) {
         current = [ax + dx * from, ay + dy * from];
@@ -283,12 +283,12 @@ export function breakAtBoxes(xy: readonly number[], boxes: readonly TurnedBox[])
       current.push(ax + dx * to, ay + dy * to);
       if (to < 1) current = null;
     };
-    for (const [h0, h1] of hidden) {
-      if (h0 > t) show(t, h0);
+    for (const [h0, h1] of hiddenSpans) {
+      if (h0 > t) addPart(t, h0);
       else current = null;
       t = Math.max(t, h1);
     }
-    if (t < 1) show(t, 1);
+    if (t < 1) addPart(t, 1);
     else current = null;
   }
   return out;
@@ -327,7 +327,7 @@ export function largestEmpty(bounds: Box, obstacles: readonly Box[], leastWidth:
   const ys = [...new Set([bounds.y, bounds.y + bounds.height, ...obstacles.flatMap((o) => [o.y, o.y + o.height])])]
     .filter((y) => y >= bounds.y && y <= bounds.y + bounds.height)
     .sort((a, b) => a - b);
-  let best: Box | null = null;
+  let largest: Box | null = null;
   let bestArea = 0;
   for (const x0 of xs) {
     for (const x1 of xs) {
@@ -349,10 +349,10 @@ export function largestEmpty(bounds: Box, obstacles: readonly Box[], leastWidth:
         if (height < leastHeight) continue;
         if ((x1 - x0) * height > bestArea + 1e-6) {
           bestArea = (x1 - x0) * height;
-          best = { x: x0, y: y0, width: x1 - x0, height };
+          largest = { x: x0, y: y0, width: x1 - x0, height };
         }
       }
     }
   }
-  return best;
+  return largest;
 }

@@ -71,13 +71,13 @@ export function layersSection(input: LayersInput): Drawing {
   const scale: Scale = { from: 0, to: input.lengthM, x0: input.x0, x1: input.x1, isLog: false };
   const pxPerM = (input.x1 - input.x0) / input.lengthM;
   const toX = (m: number): number => input.x0 + m * pxPerM;
-  const deepest = Math.max(0.004, ...input.surface.map((s) => s.belowM));
-  const tall = Math.min(46 / deepest, 1600);
+  const deepestM = Math.max(0.004, ...input.surface.map((s) => s.belowM));
+  const yPxPerM = Math.min(46 / deepestM, 1600);
   const gap = 10;
   const surface: number[] = [];
   for (let k = 0; k <= 80; k += 1) {
     const m = (input.lengthM * k) / 80;
-    surface.push(toX(m), input.datumY + gap + belowAt(input.surface, m) * tall);
+    surface.push(toX(m), input.datumY + gap + belowAt(input.surface, m) * yPxPerM);
   }
   const marks: Mark[] = [];
   const top = (x: number): number => heightAt(surface, x);
@@ -103,15 +103,15 @@ export function layersSection(input: LayersInput): Drawing {
     [input.x0, -1],
     [input.x1, 1],
   ] as const) {
-    const far = x + dir * 15;
+    const breakX = x + dir * 15;
     const y0 = input.datumY - 58;
     const y1 = top(x) + foot + 6;
-    const l = Math.min(x, far);
-    const r = Math.max(x, far);
+    const l = Math.min(x, breakX);
+    const r = Math.max(x, breakX);
     marks.push(
       hatchMark([[l, y0, r, y0, r, y1, l, y1]], 'wall'),
       lineMark([x, y0, x, y1], { pen: 'seen' }),
-      lineMark([far, y0, far, y1], { pen: 'thin' }),
+      lineMark([breakX, y0, breakX, y1], { pen: 'thin' }),
     );
     const m = (l + r) / 2;
     marks.push(lineMark([l - 5, y0, m - 4, y0, m - 1, y0 - 5, m + 2, y0 + 5, m + 4, y0, r + 5, y0], { pen: 'thin' }));
@@ -159,9 +159,9 @@ export function layersSection(input: LayersInput): Drawing {
 }
 
 function fittingThicknesses(layers: readonly SectionLayer[], roomPx: number): number[] {
-  const wanted = layers.map((l) => readThicknessPx(l.thicknessM, l.look));
-  const sum = wanted.reduce((a, b) => a + b, 0);
-  return sum <= roomPx ? wanted : wanted.map((t) => Math.max(4, (t * roomPx) / sum));
+  const thicknesses = layers.map((l) => readThicknessPx(l.thicknessM, l.look));
+  const sum = thicknesses.reduce((a, b) => a + b, 0);
+  return sum <= roomPx ? thicknesses : thicknesses.map((t) => Math.max(4, (t * roomPx) / sum));
 }
 
 function belowAt(surface: LayersInput['surface'], m: number): number {
@@ -183,14 +183,14 @@ function belowAt(surface: LayersInput['surface'], m: number): number {
 }
 
 /** A layer as drawn: from `a` to `b`, its upper edge, and its thickness. */
-type Strip = {
+type DrawnLayer = {
   readonly a: number;
   readonly b: number;
   readonly topAt: (x: number) => number;
   readonly t: number;
 };
 
-function layerMarks(layer: SectionLayer, { a, b, topAt, t }: Strip, isTop: boolean): Mark[] {
+function layerMarks(layer: SectionLayer, { a, b, topAt, t }: DrawnLayer, isTop: boolean): Mark[] {
   const upper: number[] = [];
   const n = Math.max(2, Math.ceil((b - a) / 12));
   for (let k = 0; k <= n; k += 1) upper.push(a + ((b - a) * k) / n, topAt(a + ((b - a) * k) / n));
@@ -237,23 +237,23 @@ function leaderList(
   part: LayerPart,
   { a, b }: { readonly a: number; readonly b: number },
   top: (x: number) => number,
-  thick: readonly number[],
+  thicknessesPx: readonly number[],
 ): Mark[] {
   const x = a + Math.min(44, (b - a) * 0.15);
   const marks: Mark[] = [];
-  const shown = part.layers.slice(0, 8);
-  if (shown.length === 0) return [];
+  const layers = part.layers.slice(0, 8);
+  if (layers.length === 0) return [];
   let down = 0;
   const dots: number[] = [];
-  shown.forEach((_, i) => {
-    const t = thick[i] ?? 6;
+  layers.forEach((_, i) => {
+    const t = thicknessesPx[i] ?? 6;
     dots.push(x, top(x) + down + Math.min(t / 2, 26));
     down += t;
   });
   const width = b - x - 30;
-  const rings = shown.map((_, i) => [x, input.listY - 5 + i * 23, x + 12, input.listY - 5 + i * 23]);
+  const rings = layers.map((_, i) => [x, input.listY - 5 + i * 23, x + 12, input.listY - 5 + i * 23]);
   marks.push(pathMark([[x, input.listY - 5, x, dots[dots.length - 1] ?? input.datumY], ...rings], false, { pen: 'thin' }));
-  shown.forEach((layer, i) => {
+  layers.forEach((layer, i) => {
     const y = input.listY + i * 23;
     const face = layer.isHeld ? SANS_BOLD : SANS;
     if (layer.isHeld) marks.push(ringMark([x + 18, y - 8, x + 36, y - 8, x + 36, y - 2, x + 18, y - 2], { pen: null, fill: 'ink' }));

@@ -180,13 +180,15 @@ const LEAST_PIECE_PX = 12;
 /** Contours with their values: labels reserve their places first, then every line breaks at every box. */
 export function contourMarks(contours: readonly Contour[], steps: ContourSteps, sheet: LabelSheet, room: Rings, without: Rings): Mark[] {
   const texts: Mark[] = [];
-  const long = contours.flatMap((c) => c.lines.map((line) => ({ c, line, length: lengthOf(line.xy) }))).sort((p, q) => q.length - p.length);
-  for (const { c, line, length } of long) {
+  const longestFirst = contours
+    .flatMap((c) => c.lines.map((line) => ({ c, line, length: lengthOf(line.xy) })))
+    .sort((p, q) => q.length - p.length);
+  for (const { c, line, length } of longestFirst) {
     if (length < 46) continue;
-    const labels = length > 700 ? 2 : 1;
+    const labelCount = length > 700 ? 2 : 1;
     let count = 0;
-    for (const share of labels === 2 ? [0.25, 0.75, 0.33, 0.66, 0.15, 0.85] : [0.5, 0.38, 0.62, 0.26, 0.74, 0.15, 0.85]) {
-      if (count >= labels) break;
+    for (const share of labelCount === 2 ? [0.25, 0.75, 0.33, 0.66, 0.15, 0.85] : [0.5, 0.38, 0.62, 0.26, 0.74, 0.15, 0.85]) {
+      if (count >= labelCount) break;
       const place = along(line.xy, length * share);
       const text = steps.text(c.valueM);
       let turn = (place.turn * 180) / Math.PI;
@@ -231,13 +233,13 @@ function lengthOf(xy: readonly number[]): number {
 /** The point at a distance along a line, and the direction there, averaged over a label's length. */
 function along(xy: readonly number[], distance: number): { x: number; y: number; turn: number } {
   const point = (d: number): [number, number] => {
-    let left = Math.max(0, d);
+    let remaining = Math.max(0, d);
     for (let i = 0; i + 3 < xy.length; i += 2) {
       const dx = (xy[i + 2] ?? 0) - (xy[i] ?? 0);
       const dy = (xy[i + 3] ?? 0) - (xy[i + 1] ?? 0);
       const l = Math.hypot(dx, dy);
-      if (left <= l && l > 0) return [(xy[i] ?? 0) + (dx * left) / l, (xy[i + 1] ?? 0) + (dy * left) / l];
-      left -= l;
+      if (remaining <= l && l > 0) return [(xy[i] ?? 0) + (dx * remaining) / l, (xy[i + 1] ?? 0) + (dy * remaining) / l];
+      remaining -= l;
     }
     return [xy[xy.length - 2] ?? 0, xy[xy.length - 1] ?? 0];
   };

@@ -51,7 +51,7 @@ export function dimensionMarks(input: PlanInput, fit: PlanFit, ring: readonly nu
   const marks: Mark[] = [];
   const cover = coverBoxes([ring], WALL_PX + 4).map((box) => uprightBox(box, -1));
   const open: LabelSheet = { ...sheet, taken: [...sheet.taken, ...cover] };
-  const tried = (x0: number, y0: number, x1: number, y1: number): boolean => {
+  const addDimension = (x0: number, y0: number, x1: number, y1: number): boolean => {
     const d = Math.hypot(x1 - x0, y1 - y0);
     const dimensioned = dimension(x0, y0, x1, y1, input.lengthText(d / fit.pxPerM));
     const line = { x: (x0 + x1) / 2, y: (y0 + y1) / 2, halfWidth: d / 2 + 8, halfHeight: 10, turn: Math.atan2(y1 - y0, x1 - x0) };
@@ -67,9 +67,9 @@ export function dimensionMarks(input: PlanInput, fit: PlanFit, ring: readonly nu
   const beyond = [34, 40, 48, 56, 64];
   const x1 = b.x + b.width;
   const y1 = b.y + b.height;
-  const ways = (sides: readonly (() => boolean)[]): boolean => sides.some((side) => side());
-  ways(beyond.flatMap((o) => [() => tried(b.x - o, y1, b.x - o, b.y)]));
-  ways(beyond.flatMap((o) => [() => tried(b.x, y1 + o, x1, y1 + o), () => tried(b.x, b.y - o, x1, b.y - o)]));
+  const addOnFirstFreeSide = (sides: readonly (() => boolean)[]): boolean => sides.some((side) => side());
+  addOnFirstFreeSide(beyond.flatMap((o) => [() => addDimension(b.x - o, y1, b.x - o, b.y)]));
+  addOnFirstFreeSide(beyond.flatMap((o) => [() => addDimension(b.x, y1 + o, x1, y1 + o), () => addDimension(b.x, b.y - o, x1, b.y - o)]));
   const labeled = [b.width, b.height];
   const n = ring.length / 2;
   const walls = Array.from({ length: n }, (_, i) => {
@@ -85,7 +85,8 @@ export function dimensionMarks(input: PlanInput, fit: PlanFit, ring: readonly nu
     if (labeled.some((t) => Math.abs(t - w.d) < 0.5)) continue;
     const nx = (sign * (w.by - w.ay)) / w.d;
     const ny = (-sign * (w.bx - w.ax)) / w.d;
-    if ([34, 42, 50, 60, 76, 100, 140].some((o) => tried(w.ax + nx * o, w.ay + ny * o, w.bx + nx * o, w.by + ny * o))) labeled.push(w.d);
+    if ([34, 42, 50, 60, 76, 100, 140].some((o) => addDimension(w.ax + nx * o, w.ay + ny * o, w.bx + nx * o, w.by + ny * o)))
+      labeled.push(w.d);
   }
   return marks;
 }
@@ -136,22 +137,22 @@ export function openingLabels(input: PlanInput, openings: readonly OpeningOnShee
     };
     const tall = (lines.length - 1) * stepPx;
     if (Math.abs(o.ny) > Math.abs(o.nx)) {
-      const down = o.ny > 0;
-      for (const side of [half + 12, -half - 12]) propose(mx + side, down ? my + 30 : my - 22 - tall, side > 0 ? 'start' : 'end');
-      for (const far of [reach + 18, reach + 42, reach + 60]) propose(mx, down ? my + far : my - far - tall + 8, 'middle');
+      const isBelow = o.ny > 0;
+      for (const side of [half + 12, -half - 12]) propose(mx + side, isBelow ? my + 30 : my - 22 - tall, side > 0 ? 'start' : 'end');
+      for (const offset of [reach + 18, reach + 42, reach + 60]) propose(mx, isBelow ? my + offset : my - offset - tall + 8, 'middle');
       for (const side of [half + 12, -half - 12])
-        for (const far of [44, 62]) propose(mx + side, down ? my + far : my - far - tall, side > 0 ? 'start' : 'end');
+        for (const offset of [44, 62]) propose(mx + side, isBelow ? my + offset : my - offset - tall, side > 0 ? 'start' : 'end');
     } else {
       const right = o.nx > 0;
-      for (const far of [reach + 9, reach + 40, reach + 60])
-        for (const dy of [0, -half, half]) propose(mx + (right ? far : -far), my - tall / 2 + 5 + dy, right ? 'start' : 'end');
+      for (const offset of [reach + 9, reach + 40, reach + 60])
+        for (const dy of [0, -half, half]) propose(mx + (right ? offset : -offset), my - tall / 2 + 5 + dy, right ? 'start' : 'end');
       for (const dy of [half + 24, -half - 10 - tall]) propose(mx + (right ? 20 : -20), my + dy, right ? 'start' : 'end');
     }
     const open: LabelSheet = { ...sheet, taken: [...sheet.taken, ...cover] };
     const outside = candidates.length;
     // In pour mode the drawing ends at its walls, but an exit must still be labeled.
-    for (const far of input.pour?.isPourMode === true ? [14, 34, 54] : [])
-      propose(mx - o.nx * far, my - o.ny * (far + tall / 2) + 5 - tall / 2, o.nx > 0.5 ? 'end' : o.nx < -0.5 ? 'start' : 'middle');
+    for (const offset of input.pour?.isPourMode === true ? [14, 34, 54] : [])
+      propose(mx - o.nx * offset, my - o.ny * (offset + tall / 2) + 5 - tall / 2, o.nx > 0.5 ? 'end' : o.nx < -0.5 ? 'start' : 'middle');
     const placed = candidates.find((c, i) => (i < outside ? isFree(open, c.box) : isFree(sheet, c.box) && isBoxIn(c.box, [ring])));
     if (!placed) return [];
     reserve(sheet, placed.box);
@@ -182,7 +183,7 @@ export function spotMarks(input: PlanInput, fit: PlanFit, room: Rings, sheet: La
     .map((spot) => ({ spot, position: toSheet(fit, spot) }))
     .filter(({ position: [x, y] }) => isInside(x, y, room));
   const isPacked = spots.length > 0 && Math.abs(ringArea(room[0] ?? [])) / spots.length < PACKED_PX2;
-  const tried = (isPacked ? SIDES.slice(0, 1) : SIDES).map((side) => {
+  const trials = (isPacked ? SIDES.slice(0, 1) : SIDES).map((side) => {
     const trial: LabelSheet = { ...sheet, taken: [...sheet.taken] };
     const isPlaced = spots.map(({ spot, position: [x, y] }) => {
       const cross = uprightBox({ x: x - 4, y: y - 4, width: 8, height: 8 });
@@ -194,7 +195,7 @@ export function spotMarks(input: PlanInput, fit: PlanFit, room: Rings, sheet: La
     });
     return { side, isPlaced, boxes: trial.taken.slice(sheet.taken.length), count: isPlaced.filter(Boolean).length };
   });
-  const [best] = tried.sort((a, b) => b.count - a.count);
+  const [best] = trials.sort((a, b) => b.count - a.count);
   if (!best) return [];
   for (const box of best.boxes) reserve(sheet, box);
   const { side } = best;

@@ -84,29 +84,29 @@ export function floorMarkMarks(marks: readonly FloorMark[], fit: PlanFit): Mark[
   return marks.map((m) => {
     const xy = m.points.flatMap((p) => toSheet(fit, p));
     const label = m.note === '' ? m.kind : `${m.kind}: ${m.note}`;
-    const inked: Mark[] = [];
+    const drawn: Mark[] = [];
     if (m.shape === 'spot') {
       const [x = 0, y = 0] = xy;
       if (m.kind === 'pipe' || m.kind === 'drain')
-        inked.push(
+        drawn.push(
           ringMark(circleRing(x, y, 6), { pen: 'seen', fill: 'paper' }),
           ringMark(circleRing(x, y, 2), { pen: null, fill: 'ink' }),
         );
-      else inked.push(hatchMark([circleRing(x, y, 9)], 'grind'), ringMark(circleRing(x, y, 9), { pen: 'thin', dash: 'not-yet' }));
+      else drawn.push(hatchMark([circleRing(x, y, 9)], 'grind'), ringMark(circleRing(x, y, 9), { pen: 'thin', dash: 'not-yet' }));
     } else if (m.shape === 'area' && xy.length >= 6) {
-      if (m.kind === 'contaminated' || m.kind === 'loose') inked.push(hatchMark([xy], 'grind'));
-      inked.push(ringMark(xy, { pen: m.kind === 'hollow' ? 'seen' : 'thin', dash: m.kind === 'hollow' ? 'not-yet' : 'ground-off' }));
-    } else if (m.kind === 'crack') inked.push(lineMark(cracked(xy), { pen: 'seen' }));
-    else if (m.kind === 'gap') inked.push(lineMark(xy, { pen: 'cut' }));
-    else if (m.kind === 'joint') inked.push(lineMark(xy, { pen: 'seen', dash: m.moves === 'moving' ? 'not-yet' : null }));
-    else inked.push(lineMark(xy, { pen: 'thin', dash: 'dots' }));
-    return groupMark(`mark:${m.id}`, label, inked);
+      if (m.kind === 'contaminated' || m.kind === 'loose') drawn.push(hatchMark([xy], 'grind'));
+      drawn.push(ringMark(xy, { pen: m.kind === 'hollow' ? 'seen' : 'thin', dash: m.kind === 'hollow' ? 'not-yet' : 'ground-off' }));
+    } else if (m.kind === 'crack') drawn.push(lineMark(cracked(xy), { pen: 'seen' }));
+    else if (m.kind === 'gap') drawn.push(lineMark(xy, { pen: 'cut' }));
+    else if (m.kind === 'joint') drawn.push(lineMark(xy, { pen: 'seen', dash: m.moves === 'moving' ? 'not-yet' : null }));
+    else drawn.push(lineMark(xy, { pen: 'thin', dash: 'dots' }));
+    return groupMark(`mark:${m.id}`, label, drawn);
   });
 }
 
 /** A crack: short legs that zigzag around the line, always the same way. */
 function cracked(xy: readonly number[]): number[] {
-  const out: number[] = [xy[0] ?? 0, xy[1] ?? 0];
+  const legEnds: number[] = [xy[0] ?? 0, xy[1] ?? 0];
   for (let i = 0; i + 3 < xy.length; i += 2) {
     const ax = xy[i] ?? 0;
     const ay = xy[i + 1] ?? 0;
@@ -117,11 +117,11 @@ function cracked(xy: readonly number[]): number[] {
     for (let k = 1; k < legs; k += 1) {
       const t = (k + 0.22 * Math.sin(k * 12.9898 + i)) / legs;
       const off = 2.6 * Math.sin(k * 78.233 + i * 3.1) + (k % 2 === 0 ? 1.2 : -1.2);
-      out.push(ax + dx * t - (dy / d) * off, ay + dy * t + (dx / d) * off);
+      legEnds.push(ax + dx * t - (dy / d) * off, ay + dy * t + (dx / d) * off);
     }
-    out.push(ax + dx, ay + dy);
+    legEnds.push(ax + dx, ay + dy);
   }
-  return out;
+  return legEnds;
 }
 
 /** Numbered notes beside their places; a note with no free place nearby appears only in the list. */
@@ -142,18 +142,18 @@ export function noteMarks(notes: readonly PlanNote[], fit: PlanFit, room: Rings,
         [-10 - width, 22],
       ].map(([dx = 0, dy = 0]) => ({ x: x + dx + Math.sign(dx) * ringNo * 14, y: y + dy + Math.sign(dy - 5) * ringNo * 12 })),
     );
-    const found = spots.find((s) => {
+    const freeSpot = spots.find((s) => {
       const box = textBox(s.x, s.y, words, { face: SANS_BOLD, air: 2 });
       const isWhollyIn = isBoxIn(box, room);
       const corners = boxCorners(box);
       const isWhollyOut = corners.every((_, i) => i % 2 === 1 || !isInside(corners[i] ?? 0, corners[i + 1] ?? 0, room));
       return (isWhollyIn || isWhollyOut) && isFree(sheet, box);
     });
-    if (!found) return [];
-    reserve(sheet, textBox(found.x, found.y, words, { face: SANS_BOLD, air: 2 }));
+    if (!freeSpot) return [];
+    reserve(sheet, textBox(freeSpot.x, freeSpot.y, words, { face: SANS_BOLD, air: 2 }));
     const parts = runsMarks(
-      found.x,
-      found.y,
+      freeSpot.x,
+      freeSpot.y,
       [{ text: note.text === '' ? note.figure : `${note.figure} `, face: SANS_BOLD }, ...(note.text === '' ? [] : [{ text: note.text }])],
       { clear: 'paper' },
     );
@@ -181,16 +181,16 @@ export function laneMarks(pour: PlanPour, fit: PlanFit, room: Rings, sheet: Labe
   });
   sheet.lines.push(...teeth);
   for (const dam of dams) reservePaths(sheet, dam);
-  const before = sheet.taken.length;
+  const takenBefore = sheet.taken.length;
   const letters = placeWatched(pour.watched ?? [], fit, sheet);
   const figures = figureMarks(pour.figures ?? [], fit, room, sheet);
   const watched = watchMarks(letters, sheet);
   // The age of an edge is written in a gap of the edge, as a dimension's length is.
-  const onEdges = sheet.taken.slice(before);
+  const onEdges = sheet.taken.slice(takenBefore);
   const outline = (ring: readonly number[], inking: Inking): Mark =>
     onEdges.length === 0 ? ringMark(ring, inking) : pathMark(breakAtBoxes([...ring, ring[0] ?? 0, ring[1] ?? 0], onEdges), false, inking);
   const ways = wayMarks(pour.ways ?? [], fit, sheet);
-  const beside: (() => Mark[])[] = [];
+  const besideRoom: (() => Mark[])[] = [];
   const number = (ring: readonly number[], text: string, isStrong: boolean, isFaint: boolean): TurnedBox | null => {
     if (text === '') return null;
     const look = { anchor: 'middle' as const, ink: isStrong ? ('chalk' as const) : isFaint ? ('ink2' as const) : ('ink' as const) };
@@ -206,7 +206,7 @@ export function laneMarks(pour: PlanPour, fit: PlanFit, room: Rings, sheet: Labe
       texts.push(textMark(placed.x, placed.y, text, { ...setting, turnDeg: placed.turnDeg }));
       return box;
     }
-    beside.push(() => numberBeside(ring, text, { ...look, ...face, sizePx: size, ink: isStrong ? 'chalk' : 'ink' }, room, sheet));
+    besideRoom.push(() => numberBeside(ring, text, { ...look, ...face, sizePx: size, ink: isStrong ? 'chalk' : 'ink' }, room, sheet));
     return null;
   };
   const laneName = (ring: readonly number[], text: string): void => {
@@ -267,8 +267,8 @@ export function laneMarks(pour: PlanPour, fit: PlanFit, room: Rings, sheet: Labe
   if (teeth.length > 0)
     marks.push(groupMark('wet-edge', 'the wet edge', [pathMark(teeth, false, { pen: pour.isPourMode ? 'pour' : 'cut' })]));
   // Numbers beside the room come last, after every number that fits inside has its place.
-  const outside = beside.flatMap((place) => place());
-  return [...marks, ...ways, ...texts, ...outside, ...figures, ...watched];
+  const numbersOutside = besideRoom.flatMap((place) => place());
+  return [...marks, ...ways, ...texts, ...numbersOutside, ...figures, ...watched];
 }
 
 function rank(mark: Mark): number {

@@ -71,8 +71,8 @@ export function planDrawing(input: PlanInput): PlanDrawing {
   reserveRings(sheet, [...room, ...(input.pour?.isPourMode === true ? [] : [offsetRing(ring, WALL_PX)])]);
   if (input.hasPerimeterStrip === true) reserveRings(sheet, [offsetRing(ring, -STRIP_PX)]);
   for (const area of input.areas ?? []) reserveRings(sheet, [ringOnSheet(fit, area.corners)]);
-  const found = floorMarkMarks(input.floorMarks ?? [], fit);
-  for (const mark of found) reservePaths(sheet, mark);
+  const floorMarks = floorMarkMarks(input.floorMarks ?? [], fit);
+  for (const mark of floorMarks) reservePaths(sheet, mark);
 
   // Labels come first, because lines and dots keep clear of them.
   const outside: Mark[] = [];
@@ -123,7 +123,7 @@ export function planDrawing(input: PlanInput): PlanDrawing {
       ),
     );
   if (input.pour) floor.push(...laneMarks(input.pour, fit, room, sheet));
-  floor.push(...found);
+  floor.push(...floorMarks);
   const cutLine = cut.line ? sectionLine(cut.line, sheet.taken) : [];
 
   const walls: Mark[] = [
@@ -187,29 +187,29 @@ function layOut(input: PlanInput): { fit: PlanFit; keyBox: Box | null } | null {
   };
   const whole: Box = { x: m.left, y: m.top, width: input.widthPx - m.left - m.right, height: input.heightPx - m.top - m.bottom };
   const wantsKey = (input.title !== null && input.title !== undefined) || input.hasKey === true || input.corner !== undefined;
-  const lying = fitPlan(input.plan.outline, whole, wantsKey ? 'start' : 'middle');
-  if (!lying) return null;
-  const standing = input.mayTurn === true ? fitPlan(input.plan.outline, whole, wantsKey ? 'start' : 'middle', true) : null;
-  const fit = standing !== null && standing.pxPerM > TURNS_FROM * lying.pxPerM ? standing : lying;
+  const levelFit = fitPlan(input.plan.outline, whole, wantsKey ? 'start' : 'middle');
+  if (!levelFit) return null;
+  const uprightFit = input.mayTurn === true ? fitPlan(input.plan.outline, whole, wantsKey ? 'start' : 'middle', true) : null;
+  const fit = uprightFit !== null && uprightFit.pxPerM > TURNS_FROM * levelFit.pxPerM ? uprightFit : levelFit;
   if (!wantsKey) return { fit, keyBox: null };
   const width = input.corner?.widthPx ?? Math.min(330, input.widthPx * 0.5);
   const needs = { width, height: keyHeightPx(input, width) };
   const sheet: Box = { x: 8, y: 8, width: input.widthPx - 16, height: input.heightPx - 16 };
-  const tries = [
+  const candidates = [
     whole,
     { ...whole, width: whole.width - needs.width - 10 },
     { ...whole, y: whole.y + needs.height, height: whole.height - needs.height },
   ].flatMap((box) => {
-    const tried = fitPlan(input.plan.outline, box, 'start', fit.isUpright);
-    if (!tried) return [];
-    const ring = ringOnSheet(tried, input.plan.outline);
+    const boxFit = fitPlan(input.plan.outline, box, 'start', fit.isUpright);
+    if (!boxFit) return [];
+    const ring = ringOnSheet(boxFit, input.plan.outline);
     const b = boundsOf([ring]);
     // The notch is usable up to a dimension's width from the walls.
     const cover = coverBoxes([ring], dims ? 52 : 24).map((o) => (dims ? { ...o, x: o.x - 12, width: o.width + 24 } : o));
     const empty = largestEmpty(sheet, cover, needs.width, needs.height);
-    return empty ? [{ fit: tried, keyBox: empty, size: b.width * b.height }] : [];
+    return empty ? [{ fit: boxFit, keyBox: empty, size: b.width * b.height }] : [];
   });
-  const best = tries.sort((a, b) => b.size - a.size)[0];
+  const best = candidates.sort((a, b) => b.size - a.size)[0];
   return best ? { fit: best.fit, keyBox: best.keyBox } : { fit, keyBox: null };
 }
 
@@ -222,16 +222,16 @@ function nameMarks(input: PlanInput, room: Rings, sheet: LabelSheet): Mark[] {
   for (const shown of lines.length > 1 ? [lines, [name]] : [lines])
     for (const turn of [0, -90]) {
       const rad = (turn * Math.PI) / 180;
-      const set = shown.map((text, i) => {
-        const off = 5 - ((shown.length - 1) * 20) / 2 + i * 20;
+      const labels = shown.map((text, i) => {
+        const offsetPx = 5 - ((shown.length - 1) * 20) / 2 + i * 20;
         const setting = { anchor: 'middle' as const, turnDeg: turn, ...(i === 0 ? { face: SANS_BOLD } : {}) };
-        const x = place.x - Math.sin(rad) * off;
-        const y = place.y + Math.cos(rad) * off;
+        const x = place.x - Math.sin(rad) * offsetPx;
+        const y = place.y + Math.cos(rad) * offsetPx;
         return { box: textBox(x, y, text, { ...setting, air: 3 }), mark: textMark(x, y, text, setting) };
       });
-      if (!set.every(({ box }) => isFree(sheet, box) && isBoxIn(box, room))) continue;
-      for (const { box } of set) reserve(sheet, box);
-      return set.map(({ mark }) => mark);
+      if (!labels.every(({ box }) => isFree(sheet, box) && isBoxIn(box, room))) continue;
+      for (const { box } of labels) reserve(sheet, box);
+      return labels.map(({ mark }) => mark);
     }
   return leaderMarks('name', name, room, room, sheet);
 }

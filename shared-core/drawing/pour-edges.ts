@@ -91,8 +91,8 @@ export function edgeFigures(
 /** The stretch of a join around its oldest point that is past the healing time, or the whole join if that stretch is under 0.1 m. */
 export function joinWatched(age: JoinAge, letter: string): JoinWatched {
   const { join } = age;
-  const here = join.points.filter((p) => p.newer === age.newerBatch && p.older === age.olderBatch).map((p) => p.point);
-  const [from, to] = [here[0] ?? join.from, here.at(-1) ?? join.to];
+  const stretch = join.points.filter((p) => p.newer === age.newerBatch && p.older === age.olderBatch).map((p) => p.point);
+  const [from, to] = [stretch[0] ?? join.from, stretch.at(-1) ?? join.to];
   const isPoint = Math.hypot(from.xM - to.xM, from.yM - to.yM) < 0.1;
   return { id: `${join.kind}-${join.newer}-${join.older}`, letter, line: isPoint ? [join.from, join.to] : [from, to], point: age.point };
 }
@@ -123,10 +123,10 @@ export function figureMarks(figures: readonly EdgeFigure[], fit: PlanFit, room: 
     const [x, y] = toSheet(fit, figure.point);
     const face = figure.isCold ? SANS_BOLD : SANS;
     for (const [dx, dy] of [0, 16, -16, 30, -30, 46, -46].flatMap(
-      (off) =>
+      (offset) =>
         [
-          [0, off],
-          [off, 0],
+          [0, offset],
+          [offset, 0],
         ] as const,
     )) {
       const setting = { anchor: 'middle' as const, sizePx: FIGURE_PX, face };

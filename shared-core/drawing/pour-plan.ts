@@ -20,7 +20,7 @@ const FRESH_GAP_PX = 4.6;
 /** One room's part of a pour, for `planDrawing`. */
 export function pourOnPlan(layout: PourLayout, roomId: string, progress: PourProgress | null, isPourMode: boolean): PlanPour {
   const lanes = layout.lanes.filter((s) => s.roomId === roomId);
-  const here = new Set(lanes.map((s) => s.number));
+  const laneNumbers = new Set(lanes.map((s) => s.number));
   const latest = Math.max(1, ...(progress?.placed ?? []));
   const earliest = Math.min(latest, ...(progress?.placed ?? [1]));
   const stateOf = (batch: number, lane: number): 'placed' | 'next' | 'ahead' =>
@@ -35,7 +35,7 @@ export function pourOnPlan(layout: PourLayout, roomId: string, progress: PourPro
   const laneNumber = layout.batches.find((b) => b.number === progress?.next)?.lane ?? openLanes[0]?.number ?? 0;
   const batches = layout.batches.flatMap((batch) =>
     batch.pieces
-      .filter((piece) => here.has(piece.lane))
+      .filter((piece) => laneNumbers.has(piece.lane))
       .flatMap((piece) => {
         const largest = batch.pieces.reduce((best, p) => (p.areaM2 > best.areaM2 ? p : best), piece);
         const state = stateOf(batch.number, piece.lane);
@@ -56,7 +56,7 @@ export function pourOnPlan(layout: PourLayout, roomId: string, progress: PourPro
       s.pieces.map((region, i) => ({ id: `${s.number}-${i}`, corners: region.outline, text: i === 0 ? `lane ${s.number}` : '' })),
     ),
     batches,
-    wetEdges: progress === null ? [] : wetEdges(layout, here, progress),
+    wetEdges: progress === null ? [] : wetEdges(layout, laneNumbers, progress),
     isPourMode,
   };
 }
@@ -104,15 +104,16 @@ export function regionsForCustomer(regions: readonly FloorRegion[]): PlanPour['b
 }
 
 /** Stretches where placed floor meets floor not placed yet. */
-function wetEdges(layout: PourLayout, here: ReadonlySet<number>, { placed, lanesDone }: PourProgress): Point[][] {
+function wetEdges(layout: PourLayout, laneNumbers: ReadonlySet<number>, { placed, lanesDone }: PourProgress): Point[][] {
   const edges: Point[][] = [];
   for (const join of layout.joins) {
     if (join.kind === 'batch') {
       const lane = layout.batches[join.newer - 1]?.lane ?? 0;
-      if (here.has(lane) && placed.has(join.older) && !placed.has(join.newer) && !lanesDone.has(lane)) edges.push([join.from, join.to]);
+      if (laneNumbers.has(lane) && placed.has(join.older) && !placed.has(join.newer) && !lanesDone.has(lane))
+        edges.push([join.from, join.to]);
       continue;
     }
-    if (!here.has(join.newer) || lanesDone.has(join.newer)) continue;
+    if (!laneNumbers.has(join.newer) || lanesDone.has(join.newer)) continue;
     // The points come in pairs, one for each end of a stretch.
     for (let i = 0; i + 1 < join.points.length; i += 2) {
       const a = join.points[i];

@@ -56,13 +56,13 @@ export function cutToRoom(lines: readonly FieldLine[], room: Rings): FieldLine[]
     const first = pieces[0];
     const last = pieces[pieces.length - 1];
     if (!first || !last) continue;
-    const isSame = (a: number | undefined, b: number | undefined): boolean => Math.abs((a ?? 0) - (b ?? 1)) < 1e-9;
-    const meets = line.closed && isSame(first[0], last[last.length - 2]) && isSame(first[1], last[last.length - 1]);
-    if (meets && pieces.length === 1) {
+    const isEqual = (a: number | undefined, b: number | undefined): boolean => Math.abs((a ?? 0) - (b ?? 1)) < 1e-9;
+    const isJoined = line.closed && isEqual(first[0], last[last.length - 2]) && isEqual(first[1], last[last.length - 1]);
+    if (isJoined && pieces.length === 1) {
       out.push({ xy: first.slice(0, -2), closed: true });
       continue;
     }
-    if (meets) {
+    if (isJoined) {
       // The walk began inside the room, so its first and last pieces are one.
       pieces[0] = [...last, ...first.slice(2)];
       pieces.pop();

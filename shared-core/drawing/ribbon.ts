@@ -201,10 +201,10 @@ function barMarks(room: RibbonRoom, y: number, scale: Scale, mostX = Infinity): 
     right = Math.max(right, box.x + box.width);
     return box;
   };
-  const whole = span(room.held);
-  if (whole) {
-    const isBroken = whole.x + whole.width > mostX;
-    const held = isBroken ? { ...whole, width: Math.max(24, mostX - whole.x) } : whole;
+  const fullHold = span(room.held);
+  if (fullHold) {
+    const isBroken = fullHold.x + fullHold.width > mostX;
+    const held = isBroken ? { ...fullHold, width: Math.max(24, mostX - fullHold.x) } : fullHold;
     if (isBroken) {
       right = held.x + held.width;
       cutRight = false;

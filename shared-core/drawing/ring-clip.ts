@@ -79,7 +79,7 @@ export function distanceToEdge(x: number, y: number, rings: Rings): number {
 function crossings(ax: number, ay: number, bx: number, by: number, rings: Rings): number[] {
   const dx = bx - ax;
   const dy = by - ay;
-  const found: number[] = [];
+  const fractions: number[] = [];
   for (const ring of rings) {
     const n = ring.length;
     for (let i = 0, j = n - 2; i < n; j = i, i += 2) {
@@ -91,10 +91,10 @@ function crossings(ax: number, ay: number, bx: number, by: number, rings: Rings)
       const px = coordinate(ring, j) + u * (coordinate(ring, i) - coordinate(ring, j));
       const py = coordinate(ring, j + 1) + u * (coordinate(ring, i + 1) - coordinate(ring, j + 1));
       const t = Math.abs(dx) > Math.abs(dy) ? (px - ax) / dx : (py - ay) / dy;
-      if (t > 0 && t < 1) found.push(t);
+      if (t > 0 && t < 1) fractions.push(t);
     }
   }
-  return found.sort((p, q) => p - q);
+  return fractions.sort((p, q) => p - q);
 }
 
 /** The parts of an open polyline inside the area (or outside it), as polylines. */

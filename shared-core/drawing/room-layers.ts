@@ -96,7 +96,7 @@ type Choice = Pick<RoomLayersChoice, 'room' | 'survey'>;
 function cutsOf({ room, survey }: Choice): readonly Cut[] {
   const bounds = room.plan.outline.length < 3 ? null : boundsOf(room.plan.outline);
   if (bounds === null) return [];
-  const usual = survey === null ? null : usualSection(room, survey);
+  const defaultCut = survey === null ? null : usualSection(room, survey);
   const { leftM, rightM, topM, bottomM } = bounds;
   const [midX, midY] = [(leftM + rightM) / 2, (topM + bottomM) / 2];
   const along: Cut = [
@@ -107,8 +107,8 @@ function cutsOf({ room, survey }: Choice): readonly Cut[] {
     { xM: midX, yM: topM },
     { xM: midX, yM: bottomM },
   ];
-  const middles = rightM - leftM >= bottomM - topM ? [along, across] : [across, along];
-  return usual === null ? middles : [usual, ...middles];
+  const middleCuts = rightM - leftM >= bottomM - topM ? [along, across] : [across, along];
+  return defaultCut === null ? middleCuts : [defaultCut, ...middleCuts];
 }
 
 /** The layers at each sample of a cut, from one end to the other. */
@@ -123,11 +123,11 @@ function layersAlong(layers: readonly Layer[], [from, to]: Cut): readonly (reado
 function bestCut(choice: Choice): Cut | null {
   const cuts = cutsOf(choice);
   const { layers } = choice.room;
-  const meetsAll = (cut: Cut): boolean => {
-    const met = new Set(layersAlong(layers, cut).flat());
-    return layers.every((layer) => met.has(layer));
+  const crossesAll = (cut: Cut): boolean => {
+    const crossed = new Set(layersAlong(layers, cut).flat());
+    return layers.every((layer) => crossed.has(layer));
   };
-  return cuts.find(meetsAll) ?? cuts[0] ?? null;
+  return cuts.find(crossesAll) ?? cuts[0] ?? null;
 }
 
 /** The surface along the cut, measured down from its highest point; flat until there are readings. */
@@ -170,13 +170,13 @@ const WOOD_NEEDS: readonly NeedId[] = ['wood-structure', 'deflection'];
 
 /** The layer a test is made in; null for a test of the air. */
 function probedLayer(id: NeedId, layers: readonly Layer[]): Layer | null {
-  const kept = layers.filter((layer) => layer.fate === 'keep');
-  const first = (test: (layer: Layer) => boolean): Layer | null => kept.find(test) ?? null;
+  const remaining = layers.filter((layer) => layer.fate === 'keep');
+  const first = (test: (layer: Layer) => boolean): Layer | null => remaining.find(test) ?? null;
   if (id === 'air') return null;
   if (WOOD_NEEDS.includes(id)) return first((layer) => layer.material === 'joists');
   if (id === 'wood-boards') return first((layer) => isWood(layer.material) && layer.material !== 'joists');
   if (id === 'slab-moisture') return first((layer) => layer.material.startsWith('concrete') || layer.material === 'screed');
-  return kept[0] ?? null;
+  return remaining[0] ?? null;
 }
 
 /** Probes whose layer is in the floor assembly above their test's field; the others are left out. */

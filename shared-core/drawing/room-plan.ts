@@ -75,8 +75,8 @@ function spotTexts(survey: Read, choice: RoomPlanChoice): PlanSpot[] {
         : choice.shows === 'height'
           ? formatDepth(spot.zM - survey.floor.lowestM, units)
           : formatDepth(Math.abs(choice.room.survey.readings.find((r) => r.id === id)?.valueM ?? 0), units);
-    const what = choice.shows === 'depth' ? 'deep' : choice.shows === 'height' ? 'above the low point' : 'reading';
-    return { id, xM: spot.xM, yM: spot.yM, text: bare(value), label: `Reading ${i + 1}: ${value} ${what}` };
+    const meaning = choice.shows === 'depth' ? 'deep' : choice.shows === 'height' ? 'above the low point' : 'reading';
+    return { id, xM: spot.xM, yM: spot.yM, text: bare(value), label: `Reading ${i + 1}: ${value} ${meaning}` };
   });
 }
 
@@ -144,21 +144,21 @@ export function roomPlan(choice: RoomPlanChoice): PlanInput {
 export function usualSection(room: Pick<Room, 'plan'>, survey: SurveyedRoom): readonly [Point, Point] | null {
   if (survey.state === 'waiting') return null;
   const { leftM, rightM, topM, bottomM } = survey.floor.room;
-  const through = survey.floor.lowestAt;
-  const entry = placedOpenings(room.plan).find(({ opening }) => opening.isWayOut) ?? null;
+  const deepestSpot = survey.floor.lowestAt;
+  const exit = placedOpenings(room.plan).find(({ opening }) => opening.isWayOut) ?? null;
   const isWide = rightM - leftM >= bottomM - topM;
   const runs: readonly [Point, Point] = isWide
     ? [
-        { xM: leftM, yM: through.yM },
-        { xM: rightM, yM: through.yM },
+        { xM: leftM, yM: deepestSpot.yM },
+        { xM: rightM, yM: deepestSpot.yM },
       ]
     : [
-        { xM: through.xM, yM: topM },
-        { xM: through.xM, yM: bottomM },
+        { xM: deepestSpot.xM, yM: topM },
+        { xM: deepestSpot.xM, yM: bottomM },
       ];
-  // Start at the entry where there is one.
+  // Start at the exit where there is one.
   const [a, b] = runs;
-  if (entry === null) return runs;
-  const near = (p: Point): number => Math.hypot(p.xM - entry.middle.xM, p.yM - entry.middle.yM);
-  return near(a) <= near(b) ? [a, b] : [b, a];
+  if (exit === null) return runs;
+  const distanceToEntryM = (p: Point): number => Math.hypot(p.xM - exit.middle.xM, p.yM - exit.middle.yM);
+  return distanceToEntryM(a) <= distanceToEntryM(b) ? [a, b] : [b, a];
 }

@@ -28,8 +28,8 @@ export type RoomSectionChoice = {
 
 /** The opening at an end of the cut: within the opening's width of it. */
 function openingAt(plan: Room['plan'], end: Point): Opening | null {
-  const found = placedOpenings(plan).find(({ opening, middle }) => Math.hypot(middle.xM - end.xM, middle.yM - end.yM) <= opening.widthM);
-  return found?.opening ?? null;
+  const placed = placedOpenings(plan).find(({ opening, middle }) => Math.hypot(middle.xM - end.xM, middle.yM - end.yM) <= opening.widthM);
+  return placed?.opening ?? null;
 }
 
 function endOf(plan: Room['plan'], point: Point, letter: string): SectionEnd {
@@ -40,7 +40,7 @@ function endOf(plan: Room['plan'], point: Point, letter: string): SectionEnd {
 }
 
 /** Height drawn on the datum: the level itself, or the highest point of a sloped floor, which would otherwise cover the words above the line. */
-function hungFrom({ level }: Read, tops: readonly { readonly newFloorM: number }[]): number {
+function datumHeightM({ level }: Read, tops: readonly { readonly newFloorM: number }[]): number {
   return level.mode === 'level' ? level.levelM : Math.max(...tops.map((p) => p.newFloorM));
 }
 
@@ -55,7 +55,7 @@ export function roomSection(choice: RoomSectionChoice): SectionInput | null {
   const deepest = points.reduce((worst, p) => (p.newFloorM - p.groundM > worst.newFloorM - worst.groundM ? p : worst));
   const first = points[0] ?? deepest;
   const last = points.at(-1) ?? deepest;
-  const spread = [first, deepest, last].filter(
+  const labeled = [first, deepest, last].filter(
     (p, i, all) => all.findIndex((q) => Math.abs(q.alongM - p.alongM) < 0.4) === i && p.newFloorM - p.groundM > 0.002,
   );
   return {
@@ -66,12 +66,12 @@ export function roomSection(choice: RoomSectionChoice): SectionInput | null {
     x1: choice.x1,
     points,
     gaps: gapsOf(section),
-    hangM: hungFrom(survey, points),
+    hangM: datumHeightM(survey, points),
     units,
     exaggeration: null,
     start: endOf(choice.room.plan, cut[0], 'A'),
     end: endOf(choice.room.plan, cut[1], 'A′'),
-    depths: spread.map((p) => ({
+    depths: labeled.map((p) => ({
       alongM: Math.min(Math.max(p.alongM, 0.3), last.alongM - 0.3),
       text: formatDepth(p.newFloorM - p.groundM, units),
     })),

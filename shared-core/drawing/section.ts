@@ -74,25 +74,25 @@ export function sectionDrawing(input: SectionInput): SectionDrawing {
   if (!first || !last || last.alongM <= first.alongM) return empty;
   const pxPerM = (input.x1 - input.x0) / (last.alongM - first.alongM);
   // All heights are measured from one height, so that a ramp looks like a ramp.
-  const hang = input.hangM ?? first.newFloorM;
+  const datumM = input.hangM ?? first.newFloorM;
   const ground = (p: SectionPoint): number => p.groundM ?? p.floorM;
-  const deepest = Math.max(0.001, ...points.map((p) => hang - ground(p)));
-  const highest = Math.max(0, ...points.map((p) => Math.max(p.floorM, p.newFloorM) - hang));
+  const deepest = Math.max(0.001, ...points.map((p) => datumM - ground(p)));
+  const highest = Math.max(0, ...points.map((p) => Math.max(p.floorM, p.newFloorM) - datumM));
   const bandPx = Math.min(BAND_PX, (input.heightPx - y0) / 3);
-  const fits = Math.min(
+  const maxExaggeration = Math.min(
     (input.heightPx - y0 - bandPx - (bandPx < BAND_PX ? 3 : 24)) / (deepest * pxPerM),
     highest > 0 ? Math.max(UNDER_LABELS_PX, y0 - 38) / (highest * pxPerM) : Infinity,
   );
   // Only whole exaggerations that are easy to state in the caption.
-  const exaggeration = input.exaggeration ?? [30, 25, 20, 16, 14, 12, 10, 8, 6, 5, 4, 3, 2, 1].find((e) => e <= fits) ?? 1;
-  const tall = pxPerM * exaggeration;
+  const exaggeration = input.exaggeration ?? [30, 25, 20, 16, 14, 12, 10, 8, 6, 5, 4, 3, 2, 1].find((e) => e <= maxExaggeration) ?? 1;
+  const yPxPerM = pxPerM * exaggeration;
   const scale: Scale = { from: first.alongM, to: last.alongM, x0: input.x0, x1: input.x1, isLog: false };
-  const toSheet = (p: SectionPoint, heightM: number): [number, number] => [scaleX(scale, p.alongM), y0 + (hang - heightM) * tall];
+  const toSheet = (p: SectionPoint, heightM: number): [number, number] => [scaleX(scale, p.alongM), y0 + (datumM - heightM) * yPxPerM];
   const floor = points.flatMap((p) => toSheet(p, ground(p)));
   const top = points.flatMap((p) => toSheet(p, p.newFloorM));
   const runs = runsOf(points, input.gaps ?? []).map((run) => ({
     floor: run.flatMap((p) => toSheet(p, ground(p))),
-    asLies: run.flatMap((p) => toSheet(p, p.floorM)),
+    existing: run.flatMap((p) => toSheet(p, p.floorM)),
     top: run.flatMap((p) => toSheet(p, p.newFloorM)),
   }));
   const marks: Mark[] = [];
@@ -109,15 +109,15 @@ export function sectionDrawing(input: SectionInput): SectionDrawing {
 
   // Depth labels reserve their boxes before the dots are placed, because dots avoid labels.
   const depthMarks = input.depths.flatMap((d) => depthMark(d.text, scaleX(scale, d.alongM), { floor, top, x1: input.x1 }, sheet));
-  const boxes: TurnedBox[] = [...sheet.taken];
+  const labelBoxes: TurnedBox[] = [...sheet.taken];
   const dots = stippleDots({
     rings: runs.map((run) => [...run.top, ...reversedLine(run.floor)]),
-    gapAt: (x) => gapForDepthPx(Math.max(0.004, (heightAt(floor, x) - heightAt(top, x)) / tall)),
-    isKeptClear: (x, y) => boxes.some((b) => isInBox(x, y, b)) || heightAt(floor, x) - heightAt(top, x) < 2.5,
+    gapAt: (x) => gapForDepthPx(Math.max(0.004, (heightAt(floor, x) - heightAt(top, x)) / yPxPerM)),
+    isKeptClear: (x, y) => labelBoxes.some((b) => isInBox(x, y, b)) || heightAt(floor, x) - heightAt(top, x) < 2.5,
   });
   marks.push(groupMark('stipple', 'new underlayment', [stippleMark(dots)]));
 
-  for (const [i, hump] of runs.flatMap((run) => humps(run.asLies, run.floor)).entries()) {
+  for (const [i, hump] of runs.flatMap((run) => humps(run.existing, run.floor)).entries()) {
     marks.push(
       groupMark(i === 0 ? 'grind' : `grind ${i + 1}`, input.grindWords, [
         hatchMark([[...hump.over, ...reversedLine(hump.under)]], 'grind'),
@@ -133,7 +133,7 @@ export function sectionDrawing(input: SectionInput): SectionDrawing {
       }
     }
   }
-  const levelOf = (e: SectionEnd): number => (e.heightM === null ? y0 - 30 : y0 + (hang - e.heightM) * tall);
+  const levelOf = (e: SectionEnd): number => (e.heightM === null ? y0 - 30 : y0 + (datumM - e.heightM) * yPxPerM);
   marks.push(...endMarks(input, -1, levelOf(input.start), sheet), ...endMarks(input, 1, levelOf(input.end), sheet));
 
   for (const place of input.places) {
@@ -144,7 +144,7 @@ export function sectionDrawing(input: SectionInput): SectionDrawing {
     if (!isFree(sheet, box)) continue;
     reserve(sheet, box);
     marks.push(
-      ...breakAtBoxes([x, y0 - 12, x, ty + 6], boxes).map((piece) => lineMark(piece, { pen: 'thin', dash: 'cut' })),
+      ...breakAtBoxes([x, y0 - 12, x, ty + 6], labelBoxes).map((piece) => lineMark(piece, { pen: 'thin', dash: 'cut' })),
       textMark(x + 8, ty, place.text, { face: SERIF_ITALIC, sizePx: 16, ink: 'ink2' }),
     );
   }
@@ -159,7 +159,7 @@ export function sectionDrawing(input: SectionInput): SectionDrawing {
       ticks: lengthTicks(last.alongM - first.alongM, pxPerM, input.units).map((t) => ({ ...t, value: t.value + first.alongM })),
     }),
   );
-  if (Math.max(...points.map((p) => Math.abs(p.newFloorM - hang))) > 1e-6)
+  if (Math.max(...points.map((p) => Math.abs(p.newFloorM - datumM))) > 1e-6)
     marks.push(...runs.map((run) => lineMark(run.top, { pen: 'datum' })));
   if (input.lineWords !== '')
     marks.push(
@@ -175,21 +175,21 @@ function depthMark(
   cut: { floor: readonly number[]; top: readonly number[]; x1: number },
   sheet: LabelSheet,
 ): Mark[] {
-  const low = heightAt(cut.floor, x);
-  const lid = heightAt(cut.top, x);
-  if (low - lid < 4) return [];
+  const floorY = heightAt(cut.floor, x);
+  const topY = heightAt(cut.top, x);
+  if (floorY - topY < 4) return [];
   const side = x + textWidthPx(text, 15) + 14 < cut.x1 ? 1 : -1;
   const anchor = side > 0 ? 'start' : 'end';
   const tx = x + side * 8;
-  const ty = low - lid > 26 ? (low + lid) / 2 + 5 : low + 20;
+  const ty = floorY - topY > 26 ? (floorY + topY) / 2 + 5 : floorY + 20;
   const box = textBox(tx, ty, text, { anchor, air: 2 });
   if (!isFree(sheet, box)) return [];
   reserve(sheet, box);
   return [
-    lineMark([x, lid, x, low], { pen: 'thin' }),
-    slash(x, lid, 8),
-    slash(x, low, 8),
-    textMark(tx, ty, text, { anchor, clear: low - lid > 26 ? null : 'paper' }),
+    lineMark([x, topY, x, floorY], { pen: 'thin' }),
+    slash(x, topY, 8),
+    slash(x, floorY, 8),
+    textMark(tx, ty, text, { anchor, clear: floorY - topY > 26 ? null : 'paper' }),
   ];
 }
 
@@ -199,38 +199,41 @@ function endMarks(input: SectionInput, side: -1 | 1, level: number, sheet: Label
   const y0 = input.datumY;
   const marks: Mark[] = [];
   const x = side < 0 ? input.x0 : input.x1;
-  const far = side < 0 ? Math.max(0, x - 34) : Math.min(input.widthPx, x + 70);
+  const outerX = side < 0 ? Math.max(0, x - 34) : Math.min(input.widthPx, x + 70);
   const base = Math.min(Math.max(level + 16, y0 + 38), input.heightPx - 2);
   if (e.hatch) {
     const foot = e.heightM === null || side < 0 ? base : level + 14;
-    marks.push(hatchMark([[x, level, far, level, far, foot, x, foot]], e.hatch), lineMark([x, level, far, level], { pen: 'seen' }));
+    marks.push(
+      hatchMark([[x, level, outerX, level, outerX, foot, x, foot]], e.hatch),
+      lineMark([x, level, outerX, level], { pen: 'seen' }),
+    );
   }
   marks.push(lineMark([x, Math.min(level, y0), x, base], { pen: 'seen' }));
   const letterPx = textWidthPx(e.letter, 15, SANS_BOLD);
-  const lx = side < 0 ? Math.max(4, far - 12 - letterPx) : Math.min(far + 8, input.widthPx - 4 - letterPx);
+  const lx = side < 0 ? Math.max(4, outerX - 12 - letterPx) : Math.min(outerX + 8, input.widthPx - 4 - letterPx);
   marks.push(textMark(lx, y0 + 22, e.letter, { face: SANS_BOLD }));
   if (e.words === '') return marks;
-  const set = { face: SERIF_ITALIC, sizePx: 16 } as const;
+  const setting = { face: SERIF_ITALIC, sizePx: 16 } as const;
   // Words too long for the space beyond the wall start at the edge of the drawing and continue below the floor.
-  const wordsPx = textWidthPx(e.words, set.sizePx, set.face);
+  const wordsPx = textWidthPx(e.words, setting.sizePx, setting.face);
   const wx = side < 0 ? Math.max(4, x - 6 - wordsPx) : Math.min(x + 8, input.widthPx - 4 - wordsPx);
   const wy = base - (side < 0 ? -18 : 4);
-  reserve(sheet, textBox(wx, wy, e.words, set));
-  marks.push(textMark(wx, wy, e.words, { ...set, ink: 'ink2' }));
+  reserve(sheet, textBox(wx, wy, e.words, setting));
+  marks.push(textMark(wx, wy, e.words, { ...setting, ink: 'ink2' }));
   return marks;
 }
 
 /** Words for the old floor, below it, at the first place where they fit. */
 function floorName({ floorWords, x0, x1, heightPx }: SectionInput, floor: readonly number[], sheet: LabelSheet): Mark[] {
-  const set = { face: SERIF_ITALIC, sizePx: 16 } as const;
-  const width = textWidthPx(floorWords, set.sizePx, set.face);
+  const setting = { face: SERIF_ITALIC, sizePx: 16 } as const;
+  const width = textWidthPx(floorWords, setting.sizePx, setting.face);
   for (let x = x0 + 8; floorWords !== '' && x + width < x1; x += 24) {
     const lowest = Math.max(...[0, 0.25, 0.5, 0.75, 1].map((t) => heightAt(floor, x + t * width)));
     const ty = lowest + BAND_PX + 16;
-    const box = textBox(x, ty, floorWords, set);
+    const box = textBox(x, ty, floorWords, setting);
     if (ty > heightPx - 3 || !isFree(sheet, box)) continue;
     reserve(sheet, box);
-    return [textMark(x, ty, floorWords, { ...set, ink: 'ink2' })];
+    return [textMark(x, ty, floorWords, { ...setting, ink: 'ink2' })];
   }
   return [];
 }
@@ -283,24 +286,24 @@ export function heightAt(xy: readonly number[], x: number): number {
 }
 
 /** Stretches where the existing floor is higher than the floor after grinding. */
-function humps(asLies: readonly number[], ground: readonly number[]): { over: number[]; under: number[] }[] {
+function humps(existing: readonly number[], ground: readonly number[]): { over: number[]; under: number[] }[] {
   const out: { over: number[]; under: number[] }[] = [];
-  let current: { over: number[]; under: number[] } | null = null;
-  for (let i = 0; i + 1 < asLies.length; i += 2) {
-    const x = asLies[i] ?? 0;
-    const isUp = (asLies[i + 1] ?? 0) < (ground[i + 1] ?? 0) - 1e-6;
-    const px = asLies[i - 2] ?? x;
+  let hump: { over: number[]; under: number[] } | null = null;
+  for (let i = 0; i + 1 < existing.length; i += 2) {
+    const x = existing[i] ?? 0;
+    const isUp = (existing[i + 1] ?? 0) < (ground[i + 1] ?? 0) - 1e-6;
+    const px = existing[i - 2] ?? x;
     if (isUp) {
-      if (!current) {
-        current = { over: i > 0 ? [px, asLies[i - 1] ?? 0] : [], under: i > 0 ? [px, ground[i - 1] ?? 0] : [] };
-        out.push(current);
+      if (!hump) {
+        hump = { over: i > 0 ? [px, existing[i - 1] ?? 0] : [], under: i > 0 ? [px, ground[i - 1] ?? 0] : [] };
+        out.push(hump);
       }
-      current.over.push(x, asLies[i + 1] ?? 0);
-      current.under.push(x, ground[i + 1] ?? 0);
-    } else if (current) {
-      current.over.push(x, asLies[i + 1] ?? 0);
-      current.under.push(x, ground[i + 1] ?? 0);
-      current = null;
+      hump.over.push(x, existing[i + 1] ?? 0);
+      hump.under.push(x, ground[i + 1] ?? 0);
+    } else if (hump) {
+      hump.over.push(x, existing[i + 1] ?? 0);
+      hump.under.push(x, ground[i + 1] ?? 0);
+      hump = null;
     }
   }
   return out;

@@ -47,7 +47,7 @@ function spread(n: number): number {
 function makeRanked(): RankedDots {
   const size = TILE_PX;
   const cells = size * size;
-  const far = new Float32Array(cells).fill(1e9);
+  const distances = new Float32Array(cells).fill(1e9);
   const bias = new Float32Array(cells);
   const px = new Float32Array(cells);
   const py = new Float32Array(cells);
@@ -62,8 +62,8 @@ function makeRanked(): RankedDots {
   const count = Math.ceil((size * size * SHARE) / (2.35 + MEAN_OVER_GAP_PX) ** 2);
   const xy = new Float64Array(count * 2);
   let top = -1;
-  const level = (c: number): number => Math.min(size * finest - 1, Math.floor((far[c] ?? 0) * (bias[c] ?? 1) * finest));
-  const put = (n: number, c: number): void => {
+  const level = (c: number): number => Math.min(size * finest - 1, Math.floor((distances[c] ?? 0) * (bias[c] ?? 1) * finest));
+  const addDot = (n: number, c: number): void => {
     const x = px[c] ?? 0;
     const y = py[c] ?? 0;
     xy[n * 2] = x;
@@ -82,11 +82,11 @@ function makeRanked(): RankedDots {
         if (ex > size / 2) ex = size - ex;
         if (ey > size / 2) ey = size - ey;
         const d = Math.sqrt(ex * ex + ey * ey);
-        if (d < (far[cell] ?? 0)) far[cell] = d;
+        if (d < (distances[cell] ?? 0)) distances[cell] = d;
       }
     }
   };
-  put(0, Math.floor(cells / 2) + 77);
+  addDot(0, Math.floor(cells / 2) + 77);
   for (let c = 0; c < cells; c += 1) buckets[level(c)]?.push(c);
   top = buckets.length - 1;
   for (let n = 1; n < count; n += 1) {
@@ -97,12 +97,12 @@ function makeRanked(): RankedDots {
         top -= 1;
         continue;
       }
-      const now = level(c);
-      if (now < top) {
-        buckets[now]?.push(c);
+      const currentLevel = level(c);
+      if (currentLevel < top) {
+        buckets[currentLevel]?.push(c);
         continue;
       }
-      put(n, c);
+      addDot(n, c);
       break;
     }
   }
