@@ -35,9 +35,9 @@ function formatterOf(style: DayStyle, month: 'long' | 'short', locale: string): 
   const key = `${style} ${month} ${locale}`;
   const known = formatters.get(key);
   if (known !== undefined) return known;
-  const made = new Intl.DateTimeFormat(locale, { ...STYLES[style], month, timeZone: 'UTC', calendar: 'gregory' });
-  formatters.set(key, made);
-  return made;
+  const formatter = new Intl.DateTimeFormat(locale, { ...STYLES[style], month, timeZone: 'UTC', calendar: 'gregory' });
+  formatters.set(key, formatter);
+  return formatter;
 }
 
 /** English months of five letters or fewer, March to July, are spelled out; others use their short form. */
@@ -132,10 +132,10 @@ function checked(typed: string, year: number, month: number, day: number): Parse
 function nearestYear(typed: string, month: number, day: number, today: Temporal.PlainDate): Parsed<string> {
   const tries = [today.year, today.year - 1, today.year + 1].map((year) => checked(typed, year, month, day));
   let best = tries[0] ?? checked(typed, today.year, month, day);
-  for (const found of tries) {
-    if (!found.ok) continue;
-    const gap = Math.abs(daysBetween(today.toString(), found.value));
-    if (!best.ok || gap < Math.abs(daysBetween(today.toString(), best.value))) best = found;
+  for (const candidate of tries) {
+    if (!candidate.ok) continue;
+    const gap = Math.abs(daysBetween(today.toString(), candidate.value));
+    if (!best.ok || gap < Math.abs(daysBetween(today.toString(), best.value))) best = candidate;
   }
   return best;
 }
@@ -167,8 +167,8 @@ export function parseDay(text: string, today: string, locale: string = DEFAULT_L
   if (relative !== undefined) return { ok: true, value: now.add({ days: relative }).toString() };
   const weekday = weekdayAlone(typed);
   if (weekday !== null) {
-    const ahead = (weekday - now.dayOfWeek + 7) % 7;
-    return { ok: true, value: now.add({ days: side === 'past' && ahead > 0 ? ahead - 7 : ahead }).toString() };
+    const daysAhead = (weekday - now.dayOfWeek + 7) % 7;
+    return { ok: true, value: now.add({ days: side === 'past' && daysAhead > 0 ? daysAhead - 7 : daysAhead }).toString() };
   }
   const bare = typed.replace(/^(mon|tue|wed|thu|fri|sat|sun)[a-z]*\.?,?\s+/i, '');
   const iso = /^(\d{4})[-/.](\d{1,2})[-/.](\d{1,2})$/.exec(bare);

@@ -65,8 +65,8 @@ export function parseDuration(text: string, bare: DurationUnit, locale?: string)
   return { ok: true, value: sum };
 }
 
-function plural(value: number, one: string, many: string, locale: string): string {
-  return `${formatNumber(value, { most: 1 }, locale)} ${value === 1 ? one : many}`;
+function plural(value: number, singular: string, pluralNoun: string, locale: string): string {
+  return `${formatNumber(value, { most: 1 }, locale)} ${value === 1 ? singular : pluralNoun}`;
 }
 
 /**

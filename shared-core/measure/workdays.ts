@@ -20,9 +20,9 @@ function holidaysOf(year: number): ReadonlyMap<string, string> {
     ...allForYear(each, { shiftSaturdayHolidays: false, shiftSundayHolidays: false }),
     ...allForYear(each, { shiftSaturdayHolidays: true, shiftSundayHolidays: true }),
   ]);
-  const found = new Map(all.map(({ dateString, name }) => [dateString, name] as const));
-  byYear.set(year, found);
-  return found;
+  const holidays = new Map(all.map(({ dateString, name }) => [dateString, name] as const));
+  byYear.set(year, holidays);
+  return holidays;
 }
 
 /** The US federal holiday on a day `2026-07-04`; null on any other day. */

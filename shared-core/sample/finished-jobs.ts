@@ -121,29 +121,29 @@ function testsOf({ roomId, floor, pourDays }: FinishedJob, read: string, clock: 
 /** The rooms of the finished jobs, side by side. */
 export function finishedRooms(clock: SampleClock): Room[] {
   let leftFt = 0;
-  return FINISHED.map((of) => {
-    const [widthFt, depthFt] = of.sizeFt;
-    const read = clock.instantAt(of.pourDays - QUOTED_BEFORE - 2, '10:00');
-    const exit = door(`${of.roomId}-door`, {
+  return FINISHED.map((job) => {
+    const [widthFt, depthFt] = job.sizeFt;
+    const read = clock.instantAt(job.pourDays - QUOTED_BEFORE - 2, '10:00');
+    const exit = door(`${job.roomId}-door`, {
       ...{ kind: 'exterior-door', name: 'yard door', wall: 0, fromFt: 1, widthFt: 3, stepIn: 0.9 },
       ...{ adjoiningFlooring: 'concrete', edge: 'dam', isWayOut: true },
     });
     const plan = samplePlan(rectangle(widthFt, depthFt), [leftFt, 0], [exit]);
     leftFt += widthFt;
     return {
-      ...newRoom({ id: of.roomId, now: read }, FINISHED_HOUSE, of.roomName),
+      ...newRoom({ id: job.roomId, now: read }, FINISHED_HOUSE, job.roomName),
       plan,
-      layers: layers(of.roomId, of.floor),
+      layers: layers(job.roomId, job.floor),
       survey: sampleSurvey(
         plan,
         { tiltXIn: 0.2, tiltYIn: 0.1, swells: [{ xFt: widthFt / 2, yFt: depthFt / 2, radiusFt: 4, heightIn: -0.4 }] },
         read,
-        of.roomId,
+        job.roomId,
       ),
-      tests: testsOf(of, read, clock),
+      tests: testsOf(job, read, clock),
       circumstances: {
         ...QUIET,
-        ...(of.floor === WOOD_FLOOR ? { vaporRetarder: null, allowedExtraLoadPa: 1200, loadStatedBy: 'owner' } : {}),
+        ...(job.floor === WOOD_FLOOR ? { vaporRetarder: null, allowedExtraLoadPa: 1200, loadStatedBy: 'owner' } : {}),
       },
     };
   });
@@ -151,16 +151,16 @@ export function finishedRooms(clock: SampleClock): Room[] {
 
 /** The lead of each job. */
 export function finishedLeads(clock: SampleClock): Lead[] {
-  return FINISHED.map((of) => ({
+  return FINISHED.map((job) => ({
     ...newLead(
-      { id: `sample-lead-${of.roomId.replace('sample-', '')}`, now: clock.instantAt(of.pourDays - 30, '10:15') },
+      { id: `sample-lead-${job.roomId.replace('sample-', '')}`, now: clock.instantAt(job.pourDays - 30, '10:15') },
       FINISHED_CUSTOMER,
     ),
     propertyId: FINISHED_HOUSE,
-    jobId: of.jobId,
-    source: of.source,
+    jobId: job.jobId,
+    source: job.source,
     state: 'won',
-    closedAt: clock.instantAt(of.pourDays - QUOTED_BEFORE + 2, '18:05'),
+    closedAt: clock.instantAt(job.pourDays - QUOTED_BEFORE + 2, '18:05'),
   }));
 }
 

@@ -174,8 +174,8 @@ function knownAt(ground: Ground, instant: string): Ground {
 type IssuedQuote = { readonly quote: Quote; readonly document: MadeDocument };
 
 /** A quote issued on its day with its document, and accepted two days later where `acceptedBy` is set. */
-function issued(ground: Ground, job: Job, of: Issue, clock: SampleClock): IssuedQuote {
-  const instant = clock.instantAt(of.days, '16:20');
+function issued(ground: Ground, job: Job, issue: Issue, clock: SampleClock): IssuedQuote {
+  const instant = clock.instantAt(issue.days, '16:20');
   const outcome = issueQuoteWithDocument(readJob(bareJob(knownAt(ground, instant), job), instant), {
     id: `sample-quote-${job.number}`,
     instant,
@@ -203,11 +203,11 @@ function issued(ground: Ground, job: Job, of: Issue, clock: SampleClock): Issued
     sent: [{ instant, by: 'email', to: '' }],
     signatures: [],
   };
-  if (of.acceptedBy === null) return { quote, document };
+  if (issue.acceptedBy === null) return { quote, document };
   const answered = answerQuote(quote, {
     state: 'accepted',
-    instant: clock.instantAt(of.days + 2, '18:05'),
-    by: of.acceptedBy,
+    instant: clock.instantAt(issue.days + 2, '18:05'),
+    by: issue.acceptedBy,
     note: '',
     optionId: null,
   });
@@ -225,19 +225,19 @@ const POURED: readonly Poured[] = [
 ];
 
 function poured(ground: Ground, jobs: readonly Job[], clock: SampleClock, now: string): { pours: Pour[]; events: PourEvent[] } {
-  const all = POURED.flatMap((of) => {
-    const job = jobs.find((j) => j.id === of.jobId);
+  const all = POURED.flatMap((pour) => {
+    const job = jobs.find((j) => j.id === pour.jobId);
     if (job === undefined) return [];
-    const reading = readJob(bareJob(knownAt(ground, clock.instantAt(of.days, of.clock)), job), now);
-    const room = reading.rooms.find((r) => r.room.id === of.roomId);
-    const read = readPour(reading, [of.roomId]);
+    const reading = readJob(bareJob(knownAt(ground, clock.instantAt(pour.days, pour.clock)), job), now);
+    const room = reading.rooms.find((r) => r.room.id === pour.roomId);
+    const read = readPour(reading, [pour.roomId]);
     const bags = room?.estimate?.takeoff.bags?.quotedBags ?? 0;
-    if (!read.ok) throw new RangeError(`The sample cannot pour ${of.roomId}: ${read.message}`);
+    if (!read.ok) throw new RangeError(`The sample cannot pour ${pour.roomId}: ${read.message}`);
     return [
       samplePour({
-        jobId: of.jobId,
-        roomId: of.roomId,
-        startedAt: clock.instantAt(of.days, of.clock),
+        jobId: pour.jobId,
+        roomId: pour.roomId,
+        startedAt: clock.instantAt(pour.days, pour.clock),
         bags,
         bagsPerBatch: 2,
         materialId: room?.jobRoom.materialId ?? '',
@@ -323,7 +323,7 @@ export function sampleBook(now: string): SampleBook {
     finishedLog('sample-living', abara, -1, '15:40', [{ day: -1, lowF: 37 }]),
     finishedLog('sample-sunroom', 'sample-job-lindqvist', -4, '12:00', []),
   ];
-  const quotes = ISSUED.flatMap((of) => jobs.filter((job) => job.id === of.jobId).map((job) => issued(ground, job, of, clock)));
+  const quotes = ISSUED.flatMap((issue) => jobs.filter((job) => job.id === issue.jobId).map((job) => issued(ground, job, issue, clock)));
   const orders = quotes.flatMap(({ quote }) => orderDocuments(quote));
   const promises = promisesOf(ground, jobs, { pours, events, cureLogs }, clock, now);
   return {

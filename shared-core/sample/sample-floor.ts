@@ -30,8 +30,8 @@ type Door = Pick<Opening, 'kind' | 'name' | 'wall' | 'edge' | 'isWayOut' | 'adjo
 const LASER_M = 1.1;
 
 /** A doorway in feet; `stepIn` is the height of the adjoining floor above the datum of the room's own floor, inches. */
-export function door(id: string, of: Door): Opening {
-  const { fromFt, widthFt, stepIn, ...rest } = of;
+export function door(id: string, fields: Door): Opening {
+  const { fromFt, widthFt, stepIn, ...rest } = fields;
   return { id, ...rest, fromM: fromFt * FOOT_M, widthM: widthFt * FOOT_M, adjoiningM: stepIn === null ? null : stepIn * INCH_M - LASER_M };
 }
 

@@ -23,19 +23,19 @@ type RoomWords = {
   readonly handedOverAt?: string;
 };
 
-function jobRoom(of: RoomWords, airAt: string): JobRoom {
+function jobRoom(words: RoomWords, airAt: string): JobRoom {
   const level = newLevelChoice();
-  const pourAt = of.pourAt ?? null;
+  const pourAt = words.pourAt ?? null;
   return {
-    ...newJobRoom(of.id),
-    flooring: of.flooring,
-    materialId: of.materialId === undefined ? FINE : of.materialId,
-    primerId: of.primerId ?? null,
+    ...newJobRoom(words.id),
+    flooring: words.flooring,
+    materialId: words.materialId === undefined ? FINE : words.materialId,
+    primerId: words.primerId ?? null,
     level: {
       ...level,
-      grindMostM: (of.grindMostIn ?? 0) * INCH_M,
-      leastThicknessM: (of.leastIn ?? 0.125) * INCH_M,
-      ...(of.followIn === undefined ? {} : { mode: 'follow' as const, followThicknessM: of.followIn * INCH_M }),
+      grindMostM: (words.grindMostIn ?? 0) * INCH_M,
+      leastThicknessM: (words.leastIn ?? 0.125) * INCH_M,
+      ...(words.followIn === undefined ? {} : { mode: 'follow' as const, followThicknessM: words.followIn * INCH_M }),
     },
     pourAt,
     pourPlan:
@@ -50,9 +50,9 @@ function jobRoom(of: RoomWords, airAt: string): JobRoom {
             // Short of hands, so that the crew advice has something to report.
             crew: { ...TYPICAL_CREW, bagsPerBatch: 2, carry: 'by-hand', carriers: 1 },
           },
-    expectedAir: { tempC: celsiusFromFahrenheit(of.assumedF ?? 66), relativeHumidity: 0.5, enteredAt: airAt },
-    handedOverAt: of.handedOverAt ?? null,
-    ...(of.handedOverAt === undefined ? {} : { handedOverTo: 'Nell Castor' }),
+    expectedAir: { tempC: celsiusFromFahrenheit(words.assumedF ?? 66), relativeHumidity: 0.5, enteredAt: airAt },
+    handedOverAt: words.handedOverAt ?? null,
+    ...(words.handedOverAt === undefined ? {} : { handedOverTo: 'Nell Castor' }),
   };
 }
 
@@ -196,19 +196,19 @@ function jobWords(clock: SampleClock): JobWords[] {
       ],
       more: { crewNames: CREW },
     },
-    ...FINISHED.map((of) => finishedWords(of, clock)),
+    ...FINISHED.map((job) => finishedWords(job, clock)),
   ];
 }
 
-function finishedWords(of: FinishedJob, clock: SampleClock): JobWords {
-  const handedOverAt = clock.instantAt(of.pourDays + HANDED_OVER_AFTER, '16:00');
+function finishedWords(job: FinishedJob, clock: SampleClock): JobWords {
+  const handedOverAt = clock.instantAt(job.pourDays + HANDED_OVER_AFTER, '16:00');
   return {
-    ...{ id: of.jobId, number: of.number, title: of.title, customerId: FINISHED_CUSTOMER, propertyId: FINISHED_HOUSE },
-    bornDays: of.pourDays - QUOTED_BEFORE - 5,
+    ...{ id: job.jobId, number: job.number, title: job.title, customerId: FINISHED_CUSTOMER, propertyId: FINISHED_HOUSE },
+    bornDays: job.pourDays - QUOTED_BEFORE - 5,
     rooms: [
       {
-        ...{ id: of.roomId, flooring: of.flooring, primerId: of.primerId, leastIn: of.leastIn },
-        ...{ pourAt: clock.instantAt(of.pourDays, '10:00'), handedOverAt },
+        ...{ id: job.roomId, flooring: job.flooring, primerId: job.primerId, leastIn: job.leastIn },
+        ...{ pourAt: clock.instantAt(job.pourDays, '10:00'), handedOverAt },
       },
     ],
     more: { state: 'finished', crewNames: CREW.slice(0, 2), handoverAt: handedOverAt },

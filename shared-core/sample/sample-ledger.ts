@@ -43,17 +43,17 @@ function bill(
   { quotes, business, entries, add, clock }: Book,
   jobId: string,
   days: number,
-  done: Milestones,
+  milestones: Milestones,
 ): Pick<Invoice, 'id' | 'totalMinor'> {
-  const own = quotes.filter((quote) => quote.jobId === jobId);
-  const contract = contractOfJob(own);
+  const jobQuotes = quotes.filter((quote) => quote.jobId === jobId);
+  const contract = contractOfJob(jobQuotes);
   const [draft] =
     contract === null
       ? []
       : invoicesToIssue(
           contract,
           entries.filter((e) => e.jobId === jobId),
-          done,
+          milestones,
         );
   if (draft === undefined) throw new RangeError(`${jobId} has nothing to invoice.`);
   const onDay = clock.day(days);
@@ -62,7 +62,7 @@ function bill(
     Number(onDay.slice(0, 4)),
   );
   const { purpose, stageName, netMinor, taxes, totalMinor } = draft;
-  const accepted = acceptedQuote(own);
+  const accepted = acceptedQuote(jobQuotes);
   const rooms = accepted === null ? [] : contractBasis(accepted).rooms.map(({ name }) => name.toLowerCase());
   const terms = {
     dueOn: addDaysToDay(onDay, 7),
@@ -134,20 +134,20 @@ function work(
 }
 
 /** Hours of a finished job: as planned, except for removing the old floor; the pour on its day, the rest the day before. */
-function workFinished(book: Book, of: FinishedJob): void {
-  const own = acceptedQuote(book.quotes.filter(({ jobId }) => jobId === of.jobId));
-  for (const { task, name, ownHours, helperHours } of own === null ? [] : contractBasis(own).planned.hours) {
+function workFinished(book: Book, job: FinishedJob): void {
+  const quote = acceptedQuote(book.quotes.filter(({ jobId }) => jobId === job.jobId));
+  for (const { task, name, ownHours, helperHours } of quote === null ? [] : contractBasis(quote).planned.hours) {
     const isPour = task === 'pour' || task === 'set-up';
-    const minutes = (hours: number): number => Math.round(hours * (task === 'remove' ? of.slower : 1) * 60);
-    const days = of.pourDays - (isPour ? 0 : 1);
-    if (minutes(ownHours) > 0) work(book, of.jobId, days, { who: book.business.ownerName, task: name, minutes: minutes(ownHours) });
-    if (minutes(helperHours) > 0) work(book, of.jobId, days, { who: 'Bea Lorne', task: name, minutes: minutes(helperHours) });
+    const minutes = (hours: number): number => Math.round(hours * (task === 'remove' ? job.slower : 1) * 60);
+    const days = job.pourDays - (isPour ? 0 : 1);
+    if (minutes(ownHours) > 0) work(book, job.jobId, days, { who: book.business.ownerName, task: name, minutes: minutes(ownHours) });
+    if (minutes(helperHours) > 0) work(book, job.jobId, days, { who: 'Bea Lorne', task: name, minutes: minutes(helperHours) });
   }
 }
 
 /** A finished job from its deposit to the end of its account. */
-function finished(book: Book, of: FinishedJob): void {
-  const { jobId, pourDays, ending } = of;
+function finishedAccount(book: Book, job: FinishedJob): void {
+  const { jobId, pourDays, ending } = job;
   const deposit = bill(book, jobId, pourDays - QUOTED_BEFORE + 2, ACCEPTED);
   pay(book, jobId, pourDays - QUOTED_BEFORE + 5, { amountMinor: deposit.totalMinor, invoiceId: deposit.id, reference: '1180' });
   const disposal = {
@@ -165,7 +165,7 @@ function finished(book: Book, of: FinishedJob): void {
   });
   drive(book, jobId, pourDays - 1);
   drive(book, jobId, pourDays);
-  workFinished(book, of);
+  workFinished(book, job);
   const balance = bill(book, jobId, pourDays + HANDED_OVER_AFTER, HANDED_OVER);
   const paidOn = pourDays + HANDED_OVER_AFTER + 6;
   if (ending === 'overdue') {
@@ -196,7 +196,7 @@ export function sampleLedger(sources: LedgerSources, clock: SampleClock): Ledger
   const book: Book = { ...sources, entries, add, clock };
   const { business, pours } = sources;
   const daysOf = (pour: Pour): number => daysBetween(clock.day(0), dayOfInstant(pour.startedAt ?? '', business.timeZone));
-  for (const of of FINISHED) finished(book, of);
+  for (const job of FINISHED) finishedAccount(book, job);
   for (const pour of pours) buy(book, pour, daysOf(pour) - 1);
   const abara = 'sample-job-abara';
   const first = bill(book, abara, -22, ACCEPTED);

@@ -35,9 +35,9 @@ function plannedBatches({ bags, bagsPerBatch, asPoured: { layout } }: PouredRoom
 }
 
 /** A pour without problems, logged batch by batch. */
-export function samplePour(of: PouredRoom): { pour: Pour; events: PourEvent[] } {
-  const id = `sample-pour-${of.roomId.replace('sample-', '')}`;
-  const batches = plannedBatches(of);
+export function samplePour(room: PouredRoom): { pour: Pour; events: PourEvent[] } {
+  const id = `sample-pour-${room.roomId.replace('sample-', '')}`;
+  const batches = plannedBatches(room);
   const minuteOf = (i: number): number => 4 + i * BATCH_MINUTES + (UNEVEN_MIN[i % UNEVEN_MIN.length] ?? 0);
   const events: PourEvent[] = [];
   const log = (minutes: number, event: Record<string, unknown>): void => {
@@ -45,14 +45,14 @@ export function samplePour(of: PouredRoom): { pour: Pour; events: PourEvent[] } 
       id: `${id}-e${events.length + 1}`,
       pourId: id,
       seq: events.length + 1,
-      instant: addSeconds(of.startedAt, Math.round(minutes * 60)),
+      instant: addSeconds(room.startedAt, Math.round(minutes * 60)),
       estimated: false,
     };
     // Each call below gives the fields of one member of the union.
     events.push({ ...stamps, ...event } as unknown as PourEvent);
   };
   log(0, { kind: 'started' });
-  log(1, { kind: 'lot', lot: `L${of.startedAt.slice(2, 10).replaceAll('-', '')}A` });
+  log(1, { kind: 'lot', lot: `L${room.startedAt.slice(2, 10).replaceAll('-', '')}A` });
   log(1.5, {
     kind: 'reading',
     airTempC: celsiusFromFahrenheit(66),
@@ -63,25 +63,25 @@ export function samplePour(of: PouredRoom): { pour: Pour; events: PourEvent[] } 
     spreadM: 0.14,
   });
   for (const [i, { lane, bags }] of batches.entries()) {
-    log(minuteOf(i), { kind: 'placed', batch: i + 1, roomId: of.roomId, lane, bags });
+    log(minuteOf(i), { kind: 'placed', batch: i + 1, roomId: room.roomId, lane, bags });
   }
   const end = minuteOf(batches.length - 1) + 6;
   const placed = batches.reduce((sum, { bags }) => sum + bags, 0);
-  log(end, { kind: 'finished', bagsLeft: Math.max(0, of.bags + 1 - placed) });
-  const finishedAt = events.at(-1)?.instant ?? of.startedAt;
+  log(end, { kind: 'finished', bagsLeft: Math.max(0, room.bags + 1 - placed) });
+  const finishedAt = events.at(-1)?.instant ?? room.startedAt;
   return {
     pour: {
-      ...stampsAt(id, of.startedAt),
+      ...stampsAt(id, room.startedAt),
       changedAt: finishedAt,
-      jobId: of.jobId,
-      roomIds: [of.roomId],
+      jobId: room.jobId,
+      roomIds: [room.roomId],
       lift: 1,
-      materialId: of.materialId,
-      startedAt: of.startedAt,
+      materialId: room.materialId,
+      startedAt: room.startedAt,
       finishedAt,
-      bagsOnSite: of.bags + 1,
-      bagsPlanned: of.bags,
-      asPoured: of.asPoured,
+      bagsOnSite: room.bags + 1,
+      bagsPlanned: room.bags,
+      asPoured: room.asPoured,
       fromPaper: false,
       notes: '',
     },
@@ -101,10 +101,10 @@ type Nights = {
 /**
  * A logger's hourly readings from the pour to now: a daily swing, and the nights when windows were open or the heat was off.
  */
-export function sampleLog(of: Nights, clock: SampleClock, now: string): CureLog {
-  const start = clock.instantAt(of.fromDays, of.fromClock);
+export function sampleLog(nights: Nights, clock: SampleClock, now: string): CureLog {
+  const start = clock.instantAt(nights.fromDays, nights.fromClock);
   const hours = Math.max(1, Math.floor((Date.parse(now) - Date.parse(start)) / 3_600_000));
-  const cold = of.coldNights.map(({ day, lowF }) => ({
+  const cold = nights.coldNights.map(({ day, lowF }) => ({
     from: Date.parse(clock.instantAt(day, '21:00')),
     until: Date.parse(clock.instantAt(day + 1, '08:00')),
     lowF,
@@ -115,15 +115,15 @@ export function sampleLog(of: Nights, clock: SampleClock, now: string): CureLog 
     const hour = (ms / 3_600_000) % 24;
     const night = cold.find((n) => ms >= n.from && ms <= n.until);
     const share = night === undefined ? 0 : Math.sin((Math.PI * (ms - night.from)) / (night.until - night.from));
-    const usualF = of.warmF + 1.6 * Math.sin(((hour - 13) / 24) * 2 * Math.PI);
+    const usualF = nights.warmF + 1.6 * Math.sin(((hour - 13) / 24) * 2 * Math.PI);
     const tempF = night === undefined ? usualF : usualF + (night.lowF - usualF) * Math.min(1, share * 1.6);
     return { instant, tempC: Math.round(celsiusFromFahrenheit(tempF) * 10) / 10, relativeHumidity: 0.48 + 0.03 * Math.sin(h / 9) };
   });
   return {
-    ...stampsAt(`sample-log-${of.roomId.replace('sample-', '')}`, start),
+    ...stampsAt(`sample-log-${nights.roomId.replace('sample-', '')}`, start),
     changedAt: now,
-    jobId: of.jobId,
-    roomId: of.roomId,
+    jobId: nights.jobId,
+    roomId: nights.roomId,
     source: 'imported',
     name: 'room logger, hourly',
     readings,
@@ -141,18 +141,18 @@ type PromiseOf = {
 };
 
 /** A date promised to the customer. */
-export function samplePromise(of: PromiseOf): Promised {
-  const id = `sample-promise-${of.roomId.replace('sample-', '')}-${of.milestone}`;
+export function samplePromise(promise: PromiseOf): Promised {
+  const id = `sample-promise-${promise.roomId.replace('sample-', '')}-${promise.milestone}`;
   return {
-    ...stampsAt(id, of.madeAt),
-    jobId: of.jobId,
-    roomId: of.roomId,
-    milestone: of.milestone,
-    flooring: of.flooring,
-    promisedFor: of.promisedFor,
-    madeAt: of.madeAt,
+    ...stampsAt(id, promise.madeAt),
+    jobId: promise.jobId,
+    roomId: promise.roomId,
+    milestone: promise.milestone,
+    flooring: promise.flooring,
+    promisedFor: promise.promisedFor,
+    madeAt: promise.madeAt,
     documentId: null,
-    to: of.to,
+    to: promise.to,
   };
 }
 

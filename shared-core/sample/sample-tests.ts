@@ -7,8 +7,8 @@ export type LayerWords = Pick<Layer, 'material' | 'yearInstalled' | 'fate'> & {
   readonly inches: number | null;
   readonly sound?: Layer['sound'];
 };
-export const layers = (roomId: string, of: readonly LayerWords[]): Layer[] =>
-  of.map((l, i) => ({
+export const layers = (roomId: string, words: readonly LayerWords[]): Layer[] =>
+  words.map((l, i) => ({
     id: `${roomId}-l${i + 1}`,
     material: l.material,
     thicknessM: l.inches === null ? null : l.inches * INCH_M,

@@ -21,9 +21,9 @@ export function sampleClock(now: string): SampleClock {
   const today = dayOfInstant(now, SAMPLE_ZONE);
   const day = (days: number): string => addDaysToDay(today, days);
   const instantOf = (days: number, clock: string): string => {
-    const found = instantAt(day(days), clock, SAMPLE_ZONE, 'first');
-    return found.ok ? found.value.instant : now;
+    const parsed = instantAt(day(days), clock, SAMPLE_ZONE, 'first');
+    return parsed.ok ? parsed.value.instant : now;
   };
-  const lately = new Date(Date.parse(now) - RECENT_MS).toISOString();
-  return { day, instantAt: instantOf, past: (days, clock) => (instantOf(days, clock) < lately ? instantOf(days, clock) : lately) };
+  const recent = new Date(Date.parse(now) - RECENT_MS).toISOString();
+  return { day, instantAt: instantOf, past: (days, clock) => (instantOf(days, clock) < recent ? instantOf(days, clock) : recent) };
 }

@@ -97,7 +97,7 @@ export function joinPieces(pieces: LinePieces): ContourLine[] {
   const used = new Uint8Array(count);
   const nextFrom = (x: number, y: number): number => {
     let best = -1;
-    let near = JOIN_M;
+    let nearest = JOIN_M;
     const [fromX, toX, fromY, toY] = [cellOf(x - JOIN_M), cellOf(x + JOIN_M), cellOf(y - JOIN_M), cellOf(y + JOIN_M)];
     for (let cx = fromX; cx <= toX; cx += 1) {
       for (let cy = fromY; cy <= toY; cy += 1) {
@@ -106,8 +106,8 @@ export function joinPieces(pieces: LinePieces): ContourLine[] {
         for (const i of list) {
           if (used[i]) continue;
           const far = Math.hypot((pieces[4 * i] ?? 0) - x, (pieces[4 * i + 1] ?? 0) - y);
-          if (far <= near) {
-            near = far;
+          if (far <= nearest) {
+            nearest = far;
             best = i;
           }
         }

@@ -43,8 +43,8 @@ export function doorwayLevels(
     const depths = profilesAlong(surface, room, from, to)
       .flat()
       .map((point) => {
-        const there = finishAt(point.xM, point.yM, point.zM);
-        return there.finishedM - there.groundM;
+        const finish = finishAt(point.xM, point.yM, point.zM);
+        return finish.finishedM - finish.groundM;
       });
     const depthM = finishedM - groundM;
     return {

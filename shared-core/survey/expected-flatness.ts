@@ -47,15 +47,15 @@ export function expectedFlatness(
   const follows = level.mode === 'follow';
   const profiles = follows ? floor.profiles : level.shortM > 0 ? proud(floor.profiles, level.plane, groundM) : null;
   const byPlan = (span: number): number => (profiles === null ? 0 : worstGap(profiles, span).gapM);
-  const left = (span: number): number => (follows ? 0 : (POUR_LEAVES.gapM * span) / POUR_LEAVES.spanM);
+  const pourGapM = (span: number): number => (follows ? 0 : (POUR_LEAVES.gapM * span) / POUR_LEAVES.spanM);
   const byPlanM = byPlan(spanM);
   return {
     spanM,
     byPlanM,
-    leftM: left(spanM),
-    expectedM: byPlanM + left(spanM),
+    leftM: pourGapM(spanM),
+    expectedM: byPlanM + pourGapM(spanM),
     because: follows ? 'follows' : byPlanM > 0 ? 'proud' : 'plane',
-    forFlooring: rulesFor(demand).map((rule) => judge(rule, (span) => byPlan(span) + left(span))),
+    forFlooring: rulesFor(demand).map((rule) => judge(rule, (span) => byPlan(span) + pourGapM(span))),
   };
 }
 
@@ -74,12 +74,12 @@ function proud(profiles: Profiles, plane: Plane, groundM: number): Profiles {
     let last = 0;
     for (let i = whole(profiles.start, k); i < whole(profiles.start, k + 1); i += 1) {
       const u = real(profiles.along, i);
-      const over = real(profiles.height, i) - groundM - planeAtM(plane, u * c - v * s, u * s + v * c);
+      const aboveM = real(profiles.height, i) - groundM - planeAtM(plane, u * c - v * s, u * s + v * c);
       // The point where the existing floor crosses the new one.
-      if (last * over < 0) out.push(lastU + ((u - lastU) * last) / (last - over), 0);
-      out.push(u, Math.max(0, over));
+      if (last * aboveM < 0) out.push(lastU + ((u - lastU) * last) / (last - aboveM), 0);
+      out.push(u, Math.max(0, aboveM));
       lastU = u;
-      last = over;
+      last = aboveM;
     }
     out.close(direction, v);
   }

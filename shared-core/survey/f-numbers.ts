@@ -114,10 +114,10 @@ export function fNumbersOf(spots: readonly Spot[]): FNumbers | null {
     let f: number | null = null;
     let count = 0;
     for (const line of lines) {
-      const one = rate(line.heightsM.map((height) => height * perM));
-      if (one.f === null) continue;
-      f = f === null ? one.f : combineF(f, count, one.f, one.count);
-      count += one.count;
+      const rated = rate(line.heightsM.map((height) => height * perM));
+      if (rated.f === null) continue;
+      f = f === null ? rated.f : combineF(f, count, rated.f, rated.count);
+      count += rated.count;
     }
     return f;
   };

@@ -47,9 +47,9 @@ export function widestNearby(surface: Surface, room: RoomRings, worst: WorstGap)
         const out = new PackedProfiles();
         layDirection(floor, angle, 0, { angle, offset }, out);
         if (out.direction.length === 0) continue;
-        const found = worstGap(out.finish(Float64Array.of(angle)), worst.spanM);
-        if (found.gapM > best.gapM + 1e-7) {
-          best = { ...found, shorterThanSpan: worst.shorterThanSpan };
+        const gap = worstGap(out.finish(Float64Array.of(angle)), worst.spanM);
+        if (gap.gapM > best.gapM + 1e-7) {
+          best = { ...gap, shorterThanSpan: worst.shorterThanSpan };
           isWider = true;
         }
       }

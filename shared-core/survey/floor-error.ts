@@ -50,18 +50,18 @@ export function floorError(spots: readonly Spot[], surface: Surface, room: RoomR
   // A large survey is evaluated in parts, because errors of parts that are far apart are independent.
   const parts = split(spots, places).slice(0, MOST_PARTS);
   const errors = parts.flatMap((part) => {
-    const own = surfaceOver(part.spots, 1e3);
-    return own === null
+    const partSurface = surfaceOver(part.spots, 1e3);
+    return partSurface === null
       ? []
-      : [{ ...errorOf(part.spots, own, room, part.places, readingErrorM), share: part.places.length / places.length }];
+      : [{ ...errorOf(part.spots, partSurface, room, part.places, readingErrorM), share: part.places.length / places.length }];
   });
-  const over = (pick: (error: FloorError) => number): number =>
+  const combined = (pick: (error: FloorError) => number): number =>
     Math.sqrt(errors.reduce((sum, e) => sum + pick(e) ** 2 * e.share, 0) / Math.max(1, errors.length));
   const highest = errors.reduce<Range>(
     (most, { highestM }) => (highestM.most > most.most ? highestM : most),
     errors[0]?.highestM ?? { least: 0, likely: 0, most: 0 },
   );
-  return { averageSdM: over((e) => e.averageSdM), readingSdM: over((e) => e.readingSdM), highestM: highest };
+  return { averageSdM: combined((e) => e.averageSdM), readingSdM: combined((e) => e.readingSdM), highestM: highest };
 }
 
 /** About `most` places, spread evenly over the floor. */

@@ -34,8 +34,8 @@ export function floorFlatness(
   demand: FlatnessDemand,
 ): FloorFlatness {
   const published = publishedRules(demand.country);
-  const own = manufacturersRule(demand.flooringLimits);
-  const rules = own ? [own, ...published] : published;
+  const manufacturers = manufacturersRule(demand.flooringLimits);
+  const rules = manufacturers ? [manufacturers, ...published] : published;
   const spans = new Set([straightedgeM, ...rules.flatMap((rule) => rule.limits.map((limit) => limit.spanM))]);
   const gaps = gapsByLength(floor, [...spans]);
   const judged = (rule: ToleranceRule): ToleranceVerdict => judge(rule, (spanM) => gaps.get(spanM)?.gapM ?? Number.NaN);
@@ -56,12 +56,12 @@ type Profiled = Pick<FloorRead, 'profiles' | 'surface' | 'room'>;
 /**
  * Caches the gaps of a floor's profiles by the requested lengths, because several screens and options rate the same floor.
  */
-const found = new WeakMap<Profiled['profiles'], Map<string, ReadonlyMap<number, WorstGap>>>();
+const gapCache = new WeakMap<Profiled['profiles'], Map<string, ReadonlyMap<number, WorstGap>>>();
 
 /** Gaps by straightedge length, the shortest first; each search starts from the one before. */
 function gapsByLength({ profiles, surface, room }: Profiled, spans: readonly number[]): ReadonlyMap<number, WorstGap> {
   const lengths = [...spans].sort((a, b) => a - b);
-  const known = found.get(profiles) ?? new Map<string, ReadonlyMap<number, WorstGap>>();
+  const known = gapCache.get(profiles) ?? new Map<string, ReadonlyMap<number, WorstGap>>();
   const key = lengths.join(' ');
   const earlier = known.get(key);
   if (earlier !== undefined) return earlier;
@@ -71,6 +71,6 @@ function gapsByLength({ profiles, surface, room }: Profiled, spans: readonly num
     before = widestNearby(surface, room, worstGap(profiles, spanM, before));
     gaps.set(spanM, before);
   }
-  found.set(profiles, known.set(key, gaps));
+  gapCache.set(profiles, known.set(key, gaps));
   return gaps;
 }

@@ -65,16 +65,16 @@ export function grindCurve(relief: Relief, leastThicknessM: number, grindMostM: 
   let cheapest = noGrinding;
   for (const point of points) if (point.cost < cheapest.cost) cheapest = point;
   for (let i = 0; i < points.length; i += 1) {
-    const here = points[i] ?? noGrinding;
+    const point = points[i] ?? noGrinding;
     const before = points[i - 1];
     const after = points[i + 1];
-    if ((before && before.cost < here.cost) || (after && after.cost < here.cost)) continue;
+    if ((before && before.cost < point.cost) || (after && after.cost < point.cost)) continue;
     for (const [from, to] of [
-      [before ?? here, here],
-      [here, after ?? here],
+      [before ?? point, point],
+      [point, after ?? point],
     ] as const) {
-      const found = bottomBetween(pointAt, to.groundMostM, from.groundMostM);
-      if (found.cost < cheapest.cost) cheapest = found;
+      const bottom = bottomBetween(pointAt, to.groundMostM, from.groundMostM);
+      if (bottom.cost < cheapest.cost) cheapest = bottom;
     }
   }
   return { points, cheapest, noGrinding, saving: Math.max(0, noGrinding.cost - cheapest.cost) };

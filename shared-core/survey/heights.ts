@@ -31,16 +31,16 @@ export function spotsOf(method: Survey['method'], readings: readonly Reading[]):
   for (const reading of readings) {
     const cx = Math.floor(reading.xM / SAME_SPOT_M);
     const cy = Math.floor(reading.yM / SAME_SPOT_M);
-    let found = -1;
-    for (let dx = -1; dx <= 1 && found < 0; dx += 1) {
-      for (let dy = -1; dy <= 1 && found < 0; dy += 1) {
+    let groupIndex = -1;
+    for (let dx = -1; dx <= 1 && groupIndex < 0; dx += 1) {
+      for (let dy = -1; dy <= 1 && groupIndex < 0; dy += 1) {
         for (const index of cells.get(keyOf(cx + dx, cy + dy)) ?? []) {
           const group = groups[index];
-          if (group && Math.hypot(group.xM - reading.xM, group.yM - reading.yM) < SAME_SPOT_M) found = index;
+          if (group && Math.hypot(group.xM - reading.xM, group.yM - reading.yM) < SAME_SPOT_M) groupIndex = index;
         }
       }
     }
-    const group = groups[found];
+    const group = groups[groupIndex];
     if (group) {
       group.readings.push(reading);
       continue;

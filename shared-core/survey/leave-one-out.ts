@@ -25,10 +25,10 @@ export function neighborsOf(surface: Surface): Neighbors {
   });
   for (let i = 0; i < spotCount; i += 1) degree[i + 1] = whole(degree, i + 1) + whole(degree, i);
   const next = degree.slice();
-  const of = new Uint32Array(whole(degree, spotCount));
+  const neighborIds = new Uint32Array(whole(degree, spotCount));
   const put = (a: number, b: number): void => {
     const slot = whole(next, a);
-    of[slot] = b;
+    neighborIds[slot] = b;
     next[a] = slot + 1;
   };
   each((a, b) => {
@@ -37,7 +37,7 @@ export function neighborsOf(surface: Surface): Neighbors {
   });
   const onHull = new Uint8Array(spotCount);
   for (const i of surface.hull) onHull[i] = 1;
-  return { start: degree, of, onHull };
+  return { start: degree, of: neighborIds, onHull };
 }
 
 /** Height predicted at spot i from the spots in `ring`, meters; and whether it was outside all of them. */
@@ -81,7 +81,7 @@ export function predict(surface: Surface, i: number, ring: readonly number[]): P
     }
   }
   if (Number.isFinite(best)) return { zM: best, beyond: false };
-  let near = Number.POSITIVE_INFINITY;
+  let nearest = Number.POSITIVE_INFINITY;
   for (let r = 0; r < size; r += 1) {
     const a = ring[r] ?? 0;
     for (let s = r; s < size; s += 1) {
@@ -91,8 +91,8 @@ export function predict(surface: Surface, i: number, ring: readonly number[]): P
       const length2 = ex * ex + ey * ey;
       const k = length2 === 0 ? 0 : Math.min(1, Math.max(0, ((px - real(xM, a)) * ex + (py - real(yM, a)) * ey) / length2));
       const far = (px - real(xM, a) - k * ex) ** 2 + (py - real(yM, a) - k * ey) ** 2;
-      if (far < near - 1e-15) {
-        near = far;
+      if (far < nearest - 1e-15) {
+        nearest = far;
         best = (1 - k) * real(zM, a) + k * real(zM, b);
       }
     }
@@ -111,9 +111,9 @@ export function departuresOf(surface: Surface, neighbors: Neighbors): Departures
   const departureM = new Float64Array(surface.spotCount);
   const beyond = new Uint8Array(surface.spotCount);
   for (let i = 0; i < surface.spotCount; i += 1) {
-    const found = predict(surface, i, ringAround(surface, neighbors, i, NOBODY));
-    departureM[i] = real(surface.zM, i) - found.zM;
-    beyond[i] = found.beyond ? 1 : 0;
+    const prediction = predict(surface, i, ringAround(surface, neighbors, i, NOBODY));
+    departureM[i] = real(surface.zM, i) - prediction.zM;
+    beyond[i] = prediction.beyond ? 1 : 0;
   }
   return { departureM, beyond };
 }

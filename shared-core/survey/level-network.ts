@@ -120,13 +120,13 @@ export function endOf(run: LevelRun): Point {
 const isSame = (a: Point, b: Point): boolean => Math.hypot(a.xM - b.xM, a.yM - b.yM) < SAME_POINT_M;
 
 /** Points of all runs, each once. */
-function pointIndex(): { readonly points: Point[]; readonly of: (at: Point) => number } {
+function pointIndex(): { readonly points: Point[]; readonly indexOf: (point: Point) => number } {
   const points: Point[] = [];
-  const of = (at: Point): number => {
-    const found = points.findIndex((point) => isSame(point, at));
-    return found >= 0 ? found : points.push(at) - 1;
+  const indexOf = (point: Point): number => {
+    const index = points.findIndex((known) => isSame(known, point));
+    return index >= 0 ? index : points.push(point) - 1;
   };
-  return { points, of };
+  return { points, indexOf };
 }
 
 /**
@@ -135,8 +135,8 @@ function pointIndex(): { readonly points: Point[]; readonly of: (at: Point) => n
  */
 export function levelFloor(runs: readonly LevelRun[]): LevelAnswer {
   const used = runs.filter((run) => run.valuesM.length > 0);
-  const { points, of } = pointIndex();
-  const runPoints = used.map((run) => stationsOf(run).map(of));
+  const { points, indexOf } = pointIndex();
+  const runPoints = used.map((run) => stationsOf(run).map(indexOf));
   const open = pieces(used, runPoints, points.length);
   if (points.length < 3) return { ok: false, message: 'Enter at least three points.' };
   if (open !== null) return { ok: false, message: open };
@@ -144,33 +144,35 @@ export function levelFloor(runs: readonly LevelRun[]): LevelAnswer {
   const observations: Observation[] = [];
   const height = (point: number, factor: number): (readonly [number, number])[] => (point === 0 ? [] : [[point - 1, factor]]);
   used.forEach((run, r) => {
-    const at = runPoints[r] ?? [];
+    const stations = runPoints[r] ?? [];
     const sd = TOOL_SD_M[run.tool];
     if (run.tool === 'level') {
-      run.valuesM.forEach((value, i) => observations.push({ terms: [...height(at[i + 1] ?? 0, 1), ...height(at[i] ?? 0, -1)], value, sd }));
+      run.valuesM.forEach((value, i) =>
+        observations.push({ terms: [...height(stations[i + 1] ?? 0, 1), ...height(stations[i] ?? 0, -1)], value, sd }),
+      );
       return;
     }
     const offset = unknowns;
     unknowns += run.tool === 'straightedge' ? 2 : 1;
-    const seen = (point: number, distanceM: number, value: number): void => {
+    const observe = (point: number, distanceM: number, value: number): void => {
       const tilt: (readonly [number, number])[] = run.tool === 'straightedge' ? [[offset + 1, distanceM]] : [];
       // A gap is measured down from the straightedge or the water to the floor.
       observations.push({ terms: [...height(point, 1), [offset, -1], ...tilt.map(([i, d]) => [i, -d] as const)], value: -value, sd });
     };
-    run.valuesM.forEach((value, i) => seen(at[i] ?? 0, i * run.stepM, value));
-    if (run.againM !== null) seen(at[0] ?? 0, 0, run.againM);
+    run.valuesM.forEach((value, i) => observe(stations[i] ?? 0, i * run.stepM, value));
+    if (run.againM !== null) observe(stations[0] ?? 0, 0, run.againM);
   });
   const adjusted = adjust(unknowns, observations);
   if (adjusted === null)
     return { ok: false, message: 'A straightedge alone does not show slope. Add a run with a level or a water level that meets it.' };
   const heights = [0, ...adjusted.values.slice(0, points.length - 1)];
-  const own = Math.sqrt(adjusted.sds.slice(0, points.length - 1).reduce((sum, sd) => sum + sd * sd, 0) / (points.length - 1));
+  const toolSdM = Math.sqrt(adjusted.sds.slice(0, points.length - 1).reduce((sum, sd) => sum + sd * sd, 0) / (points.length - 1));
   return {
     ok: true,
     floor: {
       readings: points.map((point, i) => ({ id: `level-${i}`, ...point, valueM: heights[i] ?? 0, note: null })),
       closings: closingsOf(used),
-      readingErrorM: own * Math.max(1, adjusted.unitSd ?? 1),
+      readingErrorM: toolSdM * Math.max(1, adjusted.unitSd ?? 1),
     },
   };
 }
@@ -179,11 +181,11 @@ export function levelFloor(runs: readonly LevelRun[]): LevelAnswer {
 function pieces(runs: readonly LevelRun[], runPoints: readonly (readonly number[])[], count: number): string | null {
   const group = Array.from({ length: count }, (_, i) => i);
   const root = (i: number): number => (group[i] === i || group[i] === undefined ? i : root(group[i]));
-  for (const at of runPoints) for (const point of at) group[root(point)] = root(at[0] ?? point);
+  for (const stations of runPoints) for (const point of stations) group[root(point)] = root(stations[0] ?? point);
   const roots = new Set(group.map((_, i) => root(i)));
   if (roots.size < 2) return null;
-  const apart = runs.findIndex((_, r) => root(runPoints[r]?.[0] ?? 0) !== root(0));
-  return `Run ${apart + 1} meets no other run. Start it at a point of another run.`;
+  const separate = runs.findIndex((_, r) => root(runPoints[r]?.[0] ?? 0) !== root(0));
+  return `Run ${separate + 1} meets no other run. Start it at a point of another run.`;
 }
 
 /** Loops of a level continued from run to run, and water levels read again at their first point. */
@@ -205,9 +207,9 @@ function closingsOf(runs: readonly LevelRun[]): Closing[] {
     chain = last !== undefined && isSame(endOf(last), run.from) ? [...chain, run] : [run];
     const [first] = chain;
     if (first === undefined || !isSame(endOf(run), first.from)) continue;
-    const values = chain.flatMap((one) => one.valuesM);
+    const values = chain.flatMap((link) => link.valuesM);
     closings.push({
-      runIds: chain.map((one) => one.id),
+      runIds: chain.map((link) => link.id),
       errorM: values.reduce((sum, value) => sum + value, 0),
       allowedM: 2 * TOOL_SD_M.level * Math.sqrt(values.length),
       setups: values.length,

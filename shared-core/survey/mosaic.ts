@@ -184,8 +184,8 @@ function wallTouches({ xM, yM }: Surface, room: RoomRings, a: number, b: number,
     for (let i = 0; i < ring.length; i += 2) {
       const qx = real(ring, i);
       const qy = real(ring, i + 1);
-      const apart = (px < left && qx < left) || (px > right && qx > right) || (py < top && qy < top) || (py > bottom && qy > bottom);
-      if (!apart) {
+      const isOutsideBox = (px < left && qx < left) || (px > right && qx > right) || (py < top && qy < top) || (py > bottom && qy > bottom);
+      if (!isOutsideBox) {
         const da = (qx - px) * (ay - py) - (qy - py) * (ax - px);
         const db = (qx - px) * (by - py) - (qy - py) * (bx - px);
         const dc = (qx - px) * (cy - py) - (qy - py) * (cx - px);

@@ -267,17 +267,17 @@ export function layDirection(
 }
 
 /** Where a line is inside both of two regions, given as pairs of crossings: start, end, start, end, … */
-function inBoth(one: Crossings, other: Crossings, line: number): number[] {
+function inBoth(first: Crossings, second: Crossings, line: number): number[] {
   const stretches: number[] = [];
-  const oneEnd = whole(one.start, line + 1);
-  const otherEnd = whole(other.start, line + 1);
-  let i = whole(one.start, line);
-  let j = whole(other.start, line);
-  while (i + 1 < oneEnd && j + 1 < otherEnd) {
-    const from = Math.max(real(one.u, i), real(other.u, j));
-    const to = Math.min(real(one.u, i + 1), real(other.u, j + 1));
+  const firstEnd = whole(first.start, line + 1);
+  const secondEnd = whole(second.start, line + 1);
+  let i = whole(first.start, line);
+  let j = whole(second.start, line);
+  while (i + 1 < firstEnd && j + 1 < secondEnd) {
+    const from = Math.max(real(first.u, i), real(second.u, j));
+    const to = Math.min(real(first.u, i + 1), real(second.u, j + 1));
     if (to > from) stretches.push(from, to);
-    if (real(one.u, i + 1) < real(other.u, j + 1)) i += 2;
+    if (real(first.u, i + 1) < real(second.u, j + 1)) i += 2;
     else j += 2;
   }
   return stretches;

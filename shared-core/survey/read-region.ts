@@ -12,29 +12,29 @@ export const THIN_SHARE = 0.25;
 /** Sides of the region as pairs of spot indices; the hull's own when removing thin triangles would leave nothing. */
 export function readRegionSides(surface: Surface): Uint32Array {
   const { triangles, halfedges, triangleCount } = surface;
-  const gone = new Uint8Array(triangleCount);
+  const removed = new Uint8Array(triangleCount);
   const open: number[] = [];
   for (let edge = 0; edge < triangles.length; edge += 1) if (signed(halfedges, edge) < 0) open.push(edge);
   const hull = sidesOf(surface, open);
   const sides: number[] = [];
-  let left = triangleCount;
+  let remaining = triangleCount;
   for (let edge = open.pop(); edge !== undefined; edge = open.pop()) {
     const t = Math.floor(edge / 3);
-    if (gone[t]) continue;
+    if (removed[t]) continue;
     if (!isThin(surface, edge)) {
       sides.push(edge);
       continue;
     }
-    gone[t] = 1;
-    left -= 1;
+    removed[t] = 1;
+    remaining -= 1;
     for (const other of [3 * t + ((edge + 1) % 3), 3 * t + ((edge + 2) % 3)]) {
       const twin = signed(halfedges, other);
-      if (twin >= 0 && !gone[Math.floor(twin / 3)]) open.push(twin);
+      if (twin >= 0 && !removed[Math.floor(twin / 3)]) open.push(twin);
     }
   }
   // A side added early may have lost its triangle to a later cut.
-  const kept = sides.filter((edge) => !gone[Math.floor(edge / 3)]);
-  return left === 0 ? hull : sidesOf(surface, kept);
+  const remainingSides = sides.filter((edge) => !removed[Math.floor(edge / 3)]);
+  return remaining === 0 ? hull : sidesOf(surface, remainingSides);
 }
 
 function sidesOf(surface: Surface, edges: readonly number[]): Uint32Array {

@@ -93,14 +93,14 @@ export type ColumnProblem = { readonly line: number; readonly point: Point | nul
 
 /** The message for lines beyond the last place. */
 function beyondWords({ lines }: Column, places: number): string {
-  const what = 'Use a smaller spacing, or delete some lines.';
+  const remedy = 'Use a smaller spacing, or delete some lines.';
   const last = lines.findLast((line) => line.place < places);
-  const beyond = lines.find((line) => line.place >= places);
-  if (last === undefined || beyond === undefined) return `Every suggested point is read, so no line has a point. ${what}`;
+  const firstBeyond = lines.find((line) => line.place >= places);
+  if (last === undefined || firstBeyond === undefined) return `Every suggested point is read, so no line has a point. ${remedy}`;
   const more = lines.filter((line) => line.place >= places).length - 1;
   const rest = more === 0 ? 'has none' : `and ${more} more have none`;
   const ends = places === 1 ? 'The 1 point left is for' : `The ${places} points left end at`;
-  return `${ends} line ${last.line}. Line ${beyond.line}, ${beyond.text}, ${rest}. ${what}`;
+  return `${ends} line ${last.line}. Line ${firstBeyond.line}, ${firstBeyond.text}, ${rest}. ${remedy}`;
 }
 
 /**
@@ -109,7 +109,7 @@ function beyondWords({ lines }: Column, places: number): string {
  * @param mixtureIsMeant the user confirmed that lines with and without a unit are right
  */
 export function columnProblems(column: Column, typedIn: TypedIn, places: readonly Point[], mixtureIsMeant = false): ColumnProblem[] {
-  const found: ColumnProblem[] = [];
+  const problems: ColumnProblem[] = [];
   for (const row of column.lines) {
     const point = places[row.place] ?? null;
     if (row === column.mixedAt && !mixtureIsMeant) {
@@ -117,11 +117,12 @@ export function columnProblems(column: Column, typedIn: TypedIn, places: readonl
         ? 'carries a unit and the lines before it do not'
         : 'carries no unit and the lines before it do';
       const message = `Line ${row.line}, ${row.text}, ${mixture}. A number alone is ${ALONE_IS[typedIn]}: enter a unit on every line, or confirm.`;
-      found.push({ line: row.line, point, message });
+      problems.push({ line: row.line, point, message });
     }
-    if (!row.read.ok) found.push({ line: row.line, point, message: `Line ${row.line}: ${row.read.message}` });
+    if (!row.read.ok) problems.push({ line: row.line, point, message: `Line ${row.line}: ${row.read.message}` });
   }
-  const beyond = column.lines.find((line) => line.place >= places.length);
-  if (beyond !== undefined) found.push({ line: beyond.line, point: places.at(-1) ?? null, message: beyondWords(column, places.length) });
-  return found;
+  const firstBeyond = column.lines.find((line) => line.place >= places.length);
+  if (firstBeyond !== undefined)
+    problems.push({ line: firstBeyond.line, point: places.at(-1) ?? null, message: beyondWords(column, places.length) });
+  return problems;
 }

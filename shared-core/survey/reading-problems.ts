@@ -70,15 +70,15 @@ export function sortReadings(survey: Survey, room: RoomRings, units: UnitSystem)
   for (const spot of spots) {
     if (spot.readings.length < 2) continue;
     const heights = spot.readings.map((reading) => heightOfM(survey.method, reading.valueM));
-    const apart = Math.max(...heights) - Math.min(...heights);
+    const differenceM = Math.max(...heights) - Math.min(...heights);
     // Two readings differ by chance by √2 of one reading's scatter; more than three times that is a contradiction.
-    if (apart <= 3 * Math.SQRT2 * survey.readingErrorM) continue;
+    if (differenceM <= 3 * Math.SQRT2 * survey.readingErrorM) continue;
     problems.push({
       kind: 'two-heights',
       weight: 'query',
       readingIds: spot.readings.map((reading) => reading.id),
       point: { xM: spot.xM, yM: spot.yM },
-      message: `Two readings at this point are ${formatDepth(apart, units)} apart. Read it again and delete one. The average is used until then.`,
+      message: `Two readings at this point are ${formatDepth(differenceM, units)} apart. Read it again and delete one. The average is used until then.`,
       meantM: null,
     });
   }
@@ -152,13 +152,13 @@ function withoutFall(surface: Surface): Float64Array {
     const read = leveled.subarray(0, count);
     const sorted = read.slice().sort();
     const middle = real(sorted, Math.floor(count / 2));
-    const off = Float64Array.from(read, (z) => Math.abs(z - middle));
-    const reason = Math.max(LEAST_DEPARTURE_M, FAR_OFF * 1.4826 * real(off.slice().sort(), Math.floor(count / 2)));
+    const deviation = Float64Array.from(read, (z) => Math.abs(z - middle));
+    const reason = Math.max(LEAST_DEPARTURE_M, FAR_OFF * 1.4826 * real(deviation.slice().sort(), Math.floor(count / 2)));
     let isChanged = false;
     for (let i = 0; i < count; i += 1) {
-      const one = real(off, i) <= reason ? 1 : 0;
-      if (counts[i] !== one) isChanged = true;
-      counts[i] = one;
+      const flag = real(deviation, i) <= reason ? 1 : 0;
+      if (counts[i] !== flag) isChanged = true;
+      counts[i] = flag;
     }
     if (!isChanged) break;
     leveled = offPlane(surface, counts);
@@ -169,7 +169,7 @@ function withoutFall(surface: Surface): Float64Array {
 /** Heights over the least-squares plane of the readings that count. */
 function offPlane(surface: Surface, counts: Uint32Array): Float64Array {
   const count = surface.spotCount;
-  const used = counts.reduce((sum, one) => sum + one, 0);
+  const used = counts.reduce((sum, flag) => sum + flag, 0);
   const mean = (values: Float64Array): number => {
     let sum = 0;
     for (let i = 0; i < count; i += 1) sum += whole(counts, i) * real(values, i);
@@ -237,24 +237,24 @@ export function doubtfulReadings(
       departure[i] = real(leveled.zM, i) - predict(leveled, i, ringAround(leveled, neighbors, i, aside)).zM;
     }
   }
-  const found: ReadingProblem[] = [];
+  const problems: ReadingProblem[] = [];
   for (const i of aside) {
     const spot = spots[i];
     const reading = spot?.readings[0];
     // Judged again against the remaining readings, so that a true bump between two slips is not flagged.
-    const off = real(leveled.zM, i) - predict(leveled, i, ringAround(leveled, neighbors, i, aside)).zM;
-    if (!spot || !reading || reading.note !== null || Math.abs(off) <= limitOf(i)) continue;
-    const predictedM = valueOfHeightM(survey.method, spot.zM - off);
+    const departureM = real(leveled.zM, i) - predict(leveled, i, ringAround(leveled, neighbors, i, aside)).zM;
+    if (!spot || !reading || reading.note !== null || Math.abs(departureM) <= limitOf(i)) continue;
+    const predictedM = valueOfHeightM(survey.method, spot.zM - departureM);
     const slip = likelySlip(reading.valueM, predictedM, Math.max(4 * survey.readingErrorM, 3 * typical), units);
-    const way = off > 0 ? 'higher' : 'lower';
-    found.push({
+    const way = departureM > 0 ? 'higher' : 'lower';
+    problems.push({
       kind: 'departs',
       weight: 'query',
-      readingIds: spot.readings.map((one) => one.id),
+      readingIds: spot.readings.map((entry) => entry.id),
       point: { xM: spot.xM, yM: spot.yM },
-      message: `This reading puts the floor ${formatDepth(Math.abs(off), units)} ${way} than those around it.${slipSentence(slip, units)} Read it again, then confirm or delete it.`,
+      message: `This reading puts the floor ${formatDepth(Math.abs(departureM), units)} ${way} than those around it.${slipSentence(slip, units)} Read it again, then confirm or delete it.`,
       meantM: slip?.meantM ?? null,
     });
   }
-  return found;
+  return problems;
 }

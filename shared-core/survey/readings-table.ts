@@ -131,22 +131,22 @@ export function guessReadings({ table, delimiter }: SeparatedTable, into: Pick<R
   const body = table.slice(headRow + 1).filter((row) => !isBlankRow(row));
   const width = Math.max(0, ...body.map(rowWidth), headRow < 0 ? 0 : rowWidth(head));
   if (width === 0) return null;
-  const found = (word: RegExp): number | null => {
-    const at = column(head, word);
-    return at < 0 ? null : at;
+  const columnFor = (word: RegExp): number | null => {
+    const index = column(head, word);
+    return index < 0 ? null : index;
   };
   const isPlain = headRow < 0;
-  const valueColumn = isPlain ? (width >= 3 ? 2 : 0) : (found(COLUMN_WORDS.value) ?? 0);
-  const xColumn = isPlain ? (width >= 3 ? 0 : null) : found(COLUMN_WORDS.x);
-  const yColumn = isPlain ? (width >= 3 ? 1 : null) : found(COLUMN_WORDS.y);
-  const unit = (at: number | null): ColumnUnit => (at === null ? 'typed' : (unitInHead(head[at] ?? '') ?? 'typed'));
-  const cells = body.flatMap((row) => [xColumn, yColumn, valueColumn].map((at) => (at === null ? '' : (row[at] ?? '').trim())));
+  const valueColumn = isPlain ? (width >= 3 ? 2 : 0) : (columnFor(COLUMN_WORDS.value) ?? 0);
+  const xColumn = isPlain ? (width >= 3 ? 0 : null) : columnFor(COLUMN_WORDS.x);
+  const yColumn = isPlain ? (width >= 3 ? 1 : null) : columnFor(COLUMN_WORDS.y);
+  const unit = (index: number | null): ColumnUnit => (index === null ? 'typed' : (unitInHead(head[index] ?? '') ?? 'typed'));
+  const cells = body.flatMap((row) => [xColumn, yColumn, valueColumn].map((index) => (index === null ? '' : (row[index] ?? '').trim())));
   return {
     headRows: headRow + 1,
     xColumn: yColumn === null ? null : xColumn,
     yColumn: xColumn === null ? null : yColumn,
     valueColumn,
-    noteColumn: isPlain ? (width >= 4 ? 3 : null) : found(COLUMN_WORDS.note),
+    noteColumn: isPlain ? (width >= 4 ? 3 : null) : columnFor(COLUMN_WORDS.note),
     xUnit: unit(xColumn),
     yUnit: unit(yColumn),
     valueUnit: unit(valueColumn),
@@ -169,10 +169,10 @@ function readCell(text: string, unit: ColumnUnit, kind: 'length' | 'depth', choi
 }
 
 /** Distance of a point outside the walls, meters; 0 inside. */
-function outsideM(at: Point, plan: ReadingsInto['plan']): number {
-  if (plan.outline.length < 3 || pointInRoom(at, { outline: plan.outline, holes: [] }) !== 'outside') return 0;
+function outsideM(point: Point, plan: ReadingsInto['plan']): number {
+  if (plan.outline.length < 3 || pointInRoom(point, { outline: plan.outline, holes: [] }) !== 'outside') return 0;
   const { outline } = plan;
-  return Math.min(...outline.map((from, i) => nearestOnSegment(at, from, outline[(i + 1) % outline.length] ?? from).offM));
+  return Math.min(...outline.map((from, i) => nearestOnSegment(point, from, outline[(i + 1) % outline.length] ?? from).offM));
 }
 /** A point this little outside the walls is not asked about: width of a rod's foot beside the wall. Common practice. */
 const AT_WALL_M = 0.15;
@@ -187,7 +187,7 @@ const MOST_DIFFERENCE_M = 1;
 export function previewReadings({ table, delimiter }: SeparatedTable, choice: ReadingsChoice, into: ReadingsInto): ReadingsPreview {
   const origin = into.plan.outline[0] ?? { xM: 0, yM: 0 };
   const headWidth = rowWidth(table[choice.headRows - 1] ?? []);
-  const numberColumns = [choice.xColumn, choice.yColumn, choice.valueColumn].filter((at) => at !== null).sort((a, b) => a - b);
+  const numberColumns = [choice.xColumn, choice.yColumn, choice.valueColumn].filter((index) => index !== null).sort((a, b) => a - b);
   const seen: Seen = { rows: [], leftOut: [], outside: [], wide: 0, canJoin: true, ambiguous: 0, certain: false, read: 0, beyond: 0 };
   let walked = 0;
   for (const [i, raw] of table.entries()) {
@@ -210,12 +210,12 @@ export function previewReadings({ table, delimiter }: SeparatedTable, choice: Re
       row = joined;
     }
     const text = (row[choice.valueColumn] ?? '').trim();
-    const numbers = numberColumns.map((at) => (row[at] ?? '').trim());
+    const numbers = numberColumns.map((index) => (row[index] ?? '').trim());
     if (numbers.some((cell) => /^[+-]?[1-9]\d{0,2},\d{3}$/.test(cell))) seen.ambiguous += 1;
     seen.certain ||= numbers.some((cell) => /\d\.\d/.test(cell) || /^[+-]?(?:\d+,(?:\d{1,2}|\d{4,})|0,\d+)$/.test(cell));
-    const at = choice.joinsDecimals && row !== raw ? { ...choice, decimal: 'comma' as const } : choice;
-    const place = placeOf(row, at, into, origin, walk);
-    const value = readCell(text, choice.valueUnit, 'depth', at, into);
+    const rowChoice = choice.joinsDecimals && row !== raw ? { ...choice, decimal: 'comma' as const } : choice;
+    const place = placeOf(row, rowChoice, into, origin, walk);
+    const value = readCell(text, choice.valueUnit, 'depth', rowChoice, into);
     if (!place.ok || !value.ok) {
       if (!place.ok && place.message === BEYOND) seen.beyond += 1;
       leave(!place.ok ? place.message : value.ok ? '' : value.message);
@@ -256,8 +256,8 @@ const BEYOND = 'no suggested point is left for it';
 
 function placeOf(row: readonly string[], choice: ReadingsChoice, into: ReadingsInto, origin: Point, walk: number): Parsed<Point> {
   if (choice.xColumn === null || choice.yColumn === null) {
-    const at = into.places[walk];
-    return at === undefined ? { ok: false, message: BEYOND } : { ok: true, value: { xM: at.xM, yM: at.yM } };
+    const place = into.places[walk];
+    return place === undefined ? { ok: false, message: BEYOND } : { ok: true, value: { xM: place.xM, yM: place.yM } };
   }
   const x = readCell(row[choice.xColumn] ?? '', choice.xUnit, 'length', choice, into);
   const y = readCell(row[choice.yColumn] ?? '', choice.yUnit, 'length', choice, into);

@@ -69,13 +69,13 @@ export function widenGap(search: GapSearch, lengthM: number, best: GapAlong): bo
   search.lengthM = lengthM;
   search.leafM = leafM;
   const parts = Math.ceil((last - t0) / (leafM * ROOT_LEAVES));
-  let found = false;
+  let isWider = false;
   for (let k = 0; k < parts; k += 1) {
     const from = t0 + ((last - t0) * k) / parts;
     const to = k + 1 === parts ? last : t0 + ((last - t0) * (k + 1)) / parts;
-    if (searchPlaces(search, from, to, best)) found = true;
+    if (searchPlaces(search, from, to, best)) isWider = true;
   }
-  return found;
+  return isWider;
 }
 
 /** A range of positions this short is searched event by event: as a share of the straightedge, and in corners. */
@@ -117,23 +117,23 @@ function pieceAt({ along, count }: GapSearch, t: number): number {
 /** Checks where one end of the straightedge reaches a corner, and between, where both ends are inside their pieces. */
 function everyPlace(search: GapSearch, first: Laid, to: number, best: GapAlong): boolean {
   const { along, count, lengthM } = search;
-  let found = false;
+  let isWider = false;
   // End a moves from position to position.
   let { p, a, q } = first;
   for (;;) {
     const laid = { p, a, q, b: a + lengthM };
-    if (hullGap(search, laid, best)) found = true;
-    if (a >= to) return found;
+    if (hullGap(search, laid, best)) isWider = true;
+    if (a >= to) return isWider;
     const nextP = real(along, p + 1);
     const nextQ = real(along, q + 1) - lengthM;
     const next = Math.min(nextP, nextQ, to);
-    if (next > a && bothEnds(search, laid, next, best)) found = true;
+    if (next > a && bothEnds(search, laid, next, best)) isWider = true;
     const stepsP = nextP <= next && p + 2 < count;
     const stepsQ = nextQ <= next && q + 2 < count;
     if (stepsP) p += 1;
     if (stepsQ) q += 1;
     // At the profile's end, rounding can leave the far end slightly short of it, so the search stops.
-    if (!stepsP && !stepsQ && next < to) return found;
+    if (!stepsP && !stepsQ && next < to) return isWider;
     a = Math.max(a, next);
   }
 }
@@ -170,7 +170,7 @@ function hullGap(search: GapSearch, { p, a: startT, q, b }: Laid, best: GapAlong
     stack[size] = isEnd ? -2 : i;
     size += 1;
   }
-  let found = false;
+  let isWider = false;
   for (let k = 0; k + 1 < size; k += 1) {
     const l = stack[k] ?? -1;
     const r = stack[k + 1] ?? -1;
@@ -191,11 +191,11 @@ function hullGap(search: GapSearch, { p, a: startT, q, b }: Laid, best: GapAlong
         best.contactA = tl;
         best.contactB = tr;
         best.deepest = t;
-        found = true;
+        isWider = true;
       }
     }
   }
-  return found;
+  return isWider;
 }
 
 /**
@@ -211,7 +211,7 @@ function bothEnds(search: GapSearch, { p, a: from, q }: Laid, to: number, best: 
   if (!(c2 < 0)) return false;
   const fp = real(level, p) + sp * (from - real(along, p));
   const fq = real(level, q) + sq * (from + lengthM - real(along, q));
-  let found = false;
+  let isWider = false;
   for (let i = p + 1; i <= q; i += 1) {
     const x = real(along, i) - from;
     // With a = from + s: L·chord(x) = (fp + sp·s)(L + s − x) + (fq + sq·s)(x − s).
@@ -225,8 +225,8 @@ function bothEnds(search: GapSearch, { p, a: from, q }: Laid, to: number, best: 
       best.contactA = from + s;
       best.contactB = from + s + lengthM;
       best.deepest = real(along, i);
-      found = true;
+      isWider = true;
     }
   }
-  return found;
+  return isWider;
 }

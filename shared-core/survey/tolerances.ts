@@ -196,9 +196,10 @@ export type FlatnessDemand = {
 
 /** The published rules for the business's country: DIN and BS in their countries, US rules elsewhere. */
 export function publishedRules(country: string): readonly ToleranceRule[] {
-  const of = (rule: ToleranceRule): 'din' | 'bs' | 'us' => (rule.key.startsWith('din-') ? 'din' : rule.key.startsWith('bs-') ? 'bs' : 'us');
-  const known = DIN_COUNTRIES.has(country) ? 'din' : BS_COUNTRIES.has(country) ? 'bs' : 'us';
-  return TOLERANCE_RULES.filter((rule) => of(rule) === known);
+  const standardOf = (rule: ToleranceRule): 'din' | 'bs' | 'us' =>
+    rule.key.startsWith('din-') ? 'din' : rule.key.startsWith('bs-') ? 'bs' : 'us';
+  const standard = DIN_COUNTRIES.has(country) ? 'din' : BS_COUNTRIES.has(country) ? 'bs' : 'us';
+  return TOLERANCE_RULES.filter((rule) => standardOf(rule) === standard);
 }
 
 /**
@@ -221,8 +222,8 @@ export function manufacturersRule(limits: FlooringLimits | null): ToleranceRule 
 /** The rules for a floor under flooring: the manufacturer's own figure if there is one, otherwise the published ones. */
 export function rulesFor({ flooring, flooringLimits, country }: FlatnessDemand): readonly ToleranceRule[] {
   if (flooring === null) return [];
-  const own = manufacturersRule(flooringLimits);
-  if (own !== null) return [own];
+  const manufacturers = manufacturersRule(flooringLimits);
+  if (manufacturers !== null) return [manufacturers];
   const us = RULES_FOR[flooring];
   const keys = DIN_COUNTRIES.has(country) ? ['din-18202-3'] : BS_COUNTRIES.has(country) ? [BS_RULES[flooring]] : us;
   return keys.flatMap((key) => TOLERANCE_RULES.find((rule) => rule.key === key) ?? []);

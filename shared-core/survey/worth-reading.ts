@@ -55,7 +55,7 @@ export function worthReading(
   }
   if (!(total > 0) || neighbors.onHull.length === 0) return [];
   const spacing = Math.sqrt(mosaic.areaTotalM2 / Math.max(1, surface.spotCount));
-  const found: WorthReading[] = [];
+  const places: WorthReading[] = [];
   for (let turn = 0; turn < PLACES; turn += 1) {
     const leaders = leading(open, 40);
     let best: { cell: number; gathered: number } | null = null;
@@ -70,12 +70,12 @@ export function worthReading(
     if (!best || best.gathered <= 0) break;
     const xM = real(atX, best.cell);
     const yM = real(atY, best.cell);
-    found.push({ xM, yM, share: best.gathered / total });
+    places.push({ xM, yM, share: best.gathered / total });
     for (let other = 0; other < cells; other += 1) {
       if ((real(atX, other) - xM) ** 2 + (real(atY, other) - yM) ** 2 <= spacing ** 2) open[other] = 0;
     }
   }
-  return found;
+  return places;
 }
 
 function leading(open: Float64Array, count: number): number[] {

@@ -36,7 +36,7 @@ export function rowWidth(row: readonly string[]): number {
 
 /** Whether a number in these columns looks split in two: whole digits, and only digits in the next cell. */
 export function looksSplit(row: readonly string[], numberColumns: readonly number[]): boolean {
-  return numberColumns.some((at) => /^\s*[+-]?\d+\s*$/.test(row[at] ?? '') && /^\s*\d+\s*$/.test(row[at + 1] ?? ''));
+  return numberColumns.some((column) => /^\s*[+-]?\d+\s*$/.test(row[column] ?? '') && /^\s*\d+\s*$/.test(row[column + 1] ?? ''));
 }
 
 /**
@@ -47,15 +47,15 @@ export function looksSplit(row: readonly string[], numberColumns: readonly numbe
 export function joinDecimals(row: readonly string[], headWidth: number, numberColumns: readonly number[]): readonly string[] | null {
   if (numberColumns.length === 0 || rowWidth(row) !== headWidth + numberColumns.length) return null;
   const joined: string[] = [];
-  let at = 0;
+  let index = 0;
   for (let column = 0; column < headWidth; column += 1) {
-    const cell = row[at] ?? '';
-    at += 1;
+    const cell = row[index] ?? '';
+    index += 1;
     if (numberColumns.includes(column)) {
-      const digits = row[at] ?? '';
+      const digits = row[index] ?? '';
       if (!/^\s*[+-]?\d+\s*$/.test(cell) || !/^\d+\s*\D*$/.test(digits)) return null;
       joined.push(`${cell},${digits}`);
-      at += 1;
+      index += 1;
     } else joined.push(cell);
   }
   return joined;
