@@ -1,6 +1,6 @@
 /**
- * What to change so that the edge stays wet, and what each change buys. Every change is tried with the same seeded runs as
- * the plan itself, so that the difference is the change and not luck.
+ * Suggests changes that keep a wet edge, and the effect of each. Every change is tried with the same seeded runs as
+ * the plan itself, so that chance does not affect the comparison.
  */
 import type { PourPlan } from '../book/job.ts';
 import type { Parsed } from '../measure/parsed.ts';
@@ -12,10 +12,10 @@ import { planPour, type PourRoom } from './room-bays.ts';
 import { simulatePour, type PourRuns } from './simulate.ts';
 import type { OpenDoorway } from './lane.ts';
 
-/** What is being planned: rooms in order, one plan for all of them, the powder's yield and the day's clocks. */
+/** The pour being planned: rooms in order, one plan for all of them, the powder's yield and the clocks of the day. */
 export type AdviceCase = {
   readonly rooms: readonly Omit<PourRoom, 'pourPlan'>[];
-  /** One plan per room, in the same order. The first one's crew and pattern hold for the pour. */
+  /** One plan per room, in the same order. The crew and pattern of the first apply to the whole pour. */
   readonly plans: readonly PourPlan[];
   readonly doorways: readonly OpenDoorway[];
   readonly bagYieldM3: number;
@@ -26,10 +26,10 @@ export type ChangeKind = 'none' | 'direction' | 'width' | 'pattern' | 'mixers' |
 
 export type Change = {
   readonly kind: ChangeKind;
-  /** The two changes made at once, of kind `two`. */
+  /** The two changes combined, for kind `two`. */
   readonly parts?: readonly [Change, Change];
   readonly plans: readonly PourPlan[];
-  /** People it takes beside the plan's own: for choosing the least crew. */
+  /** Additional people compared with the plan; used to find the smallest crew. */
   readonly people: number;
 };
 
@@ -37,7 +37,7 @@ export type Judged = {
   readonly change: Change;
   readonly coldJoint: Chance;
   readonly tooOld: Chance;
-  /** Greatest join and batch ages with every task at its mean, minutes. */
+  /** Maximum join and batch ages with every task at its mean, minutes. */
   readonly joinMin: number;
   readonly batchAgeMin: number;
   readonly finishMin: number;
@@ -45,17 +45,17 @@ export type Judged = {
 
 export type Advice = {
   readonly now: Judged;
-  /** Whether the plan as it stands keeps both chances under the one chosen. */
+  /** Whether the current plan keeps both chances below the chosen limit. */
   readonly keepsNow: boolean;
   /** Changes that help, best first. */
   readonly better: readonly Judged[];
-  /** The plan with fewest people that keeps both chances under the one chosen; null when none does. */
+  /** The plan with the fewest people that keeps both chances below the chosen limit; null when none does. */
   readonly leastCrew: Judged | null;
 };
 
 const WIDTHS = [0.5, 0.67, 0.8, 1.25, 1.5] as const;
 
-/** Every change worth trying, the current plan first. Pairs of changes follow the single ones. */
+/** Every change to try, the current plan first, single changes before pairs. */
 export function changesOf(c: AdviceCase): Change[] {
   const first = c.plans[0];
   if (!first) return [];
@@ -105,7 +105,7 @@ export function changesOf(c: AdviceCase): Change[] {
   return [{ kind: 'none', plans: c.plans, people: 0 }, ...singles, ...pairs];
 }
 
-/** A joint across the middle of the lanes in the room with the longest ones; null when a room is without an outline. */
+/** A joint across the middle of the lanes in the room with the longest lanes; null when a room has no outline. */
 function jointsAcross(c: AdviceCase): PourPlan[] | null {
   const plans = [...c.plans];
   let longest = -1;
@@ -132,7 +132,7 @@ function jointsAcross(c: AdviceCase): PourPlan[] | null {
   return plans;
 }
 
-/** The model of the plan with a change. A message when it cannot be laid out or manned. */
+/** The model of the plan with a change. Returns a message when it cannot be laid out or crewed. */
 export function changeModel(c: AdviceCase, change: Change): Parsed<PourModel> {
   const first = change.plans[0];
   if (!first) return { ok: false, message: 'Select the rooms of this pour.' };
@@ -146,7 +146,7 @@ export function changeModel(c: AdviceCase, change: Change): Parsed<PourModel> {
   return layout.ok ? pourModel(layout.value, first.crew, c.clocks) : layout;
 }
 
-/** Judges a change by runs of its model; the same runs and seed give the figures that the simulation of the plan then shows. */
+/** Evaluates a change by runs of its model; the same runs and seed give the figures shown by the simulation. */
 export function judgeRuns(model: PourModel, change: Change, runs: PourRuns): Judged {
   const steady = simulatePour(withoutChance(model), { runs: 1, seed: 0, from: 0 });
   const cold = runsOver(runs.joinMin, runs.joins, runs.runs, (run) => limitOfRun(model.healingMin, model.healingMostMin, run));
@@ -161,14 +161,14 @@ export function judgeRuns(model: PourModel, change: Change, runs: PourRuns): Jud
   };
 }
 
-/** Tries one change. A message when it cannot be laid out or manned. */
+/** Tries one change. Returns a message when it cannot be laid out or crewed. */
 export function judgeChange(c: AdviceCase, change: Change, choice: { readonly runs: number; readonly seed: number }): Parsed<Judged> {
   const model = changeModel(c, change);
   if (!model.ok) return model;
   return { ok: true, value: judgeRuns(model.value, change, simulatePour(model.value, { ...choice, from: 0 })) };
 }
 
-/** Advice from changes already tried; the first has to be the current plan. */
+/** Builds the advice from tried changes; the first has to be the current plan. */
 export function adviceFrom(judged: readonly Judged[], chance: number): Advice | null {
   const now = judged[0];
   if (!now) return null;
@@ -183,7 +183,7 @@ export function adviceFrom(judged: readonly Judged[], chance: number): Advice | 
         j.coldJoint.share <= now.coldJoint.share + 0.005 &&
         j.tooOld.share <= now.tooOld.share + 0.005,
     )
-    // A dam across the room comes after every change that needs none.
+    // A dam across the room ranks after every change without a dam.
     .sort(
       (a, b) =>
         Number(keeps(b)) - Number(keeps(a)) ||
@@ -205,7 +205,7 @@ export function adviceFrom(judged: readonly Judged[], chance: number): Advice | 
 const jointsOf = (j: Judged): number => j.change.plans.reduce((sum, plan) => sum + plan.joints.length, 0);
 const hasJoint = (now: Judged, j: Judged): boolean => jointsOf(j) > jointsOf(now);
 
-/** The whole search at once: the plan and every change. Slow changes are better tried one by one in a worker. */
+/** Runs the whole search, the plan and every change. In a worker, try changes one by one instead to stay responsive. */
 export function adviseOn(c: AdviceCase, choice: { readonly runs: number; readonly seed: number; readonly chance: number }): Parsed<Advice> {
   const judged: Judged[] = [];
   for (const change of changesOf(c)) {

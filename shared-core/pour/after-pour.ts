@@ -1,4 +1,4 @@
-/** After the pour: what was planned beside what was done, by batch and by lane, and possible cold joints. */
+/** Compares a finished pour with its plan by batch and by lane, and finds possible cold joints. */
 import type { PourLayout } from './layout.ts';
 import type { PourState } from './pour-state.ts';
 import { joinAges, type JoinAge } from './joins.ts';
@@ -6,7 +6,7 @@ import { joinAges, type JoinAge } from './joins.ts';
 export type BatchAfter = {
   readonly number: number;
   readonly plannedBags: number | null;
-  /** Null: planned, and never logged. */
+  /** Null when planned but never logged. */
   readonly bags: number | null;
   readonly plannedPlacedMin: number | null;
   readonly placedMin: number | null;
@@ -22,30 +22,30 @@ export type LaneAfter = {
   readonly plannedBags: number;
   readonly bags: number | null;
   readonly plannedThicknessM: number;
-  /** Bags times what a bag yields over the area; null when the lane's end was not logged. */
+  /** Bags times yield divided by area; null when the lane's end was not logged. */
   readonly thicknessM: number | null;
 };
 
 export type PourAfter = {
   readonly batches: readonly BatchAfter[];
   readonly lanes: readonly LaneAfter[];
-  /** Joints between logged batches with their greatest age, and those that passed the healing time. */
+  /** Joints between logged batches with their maximum age, and those that exceeded the healing time. */
   readonly joins: readonly JoinAge[];
   readonly toWatch: readonly JoinAge[];
   readonly bagsPlanned: number;
   readonly bagsUsed: number;
-  /** Over all the floor; null when no batch was logged. */
+  /** Over the whole floor; null when no batch was logged. */
   readonly thicknessM: number | null;
   readonly plannedThicknessM: number;
-  /** From the first batch placed to the last, minutes; null with fewer than two. */
+  /** From the first to the last batch placed, minutes; null with fewer than two. */
   readonly lastedMin: number | null;
   /** Batches logged as placed. */
   readonly placed: number;
 };
 
 /**
- * A finished pour against its plan. A batch is logged as placed at one moment, so every point of it is taken to be passed then.
- * @param plannedPlacedMin when each batch was to be placed, from the simulation's middle run; null when there was none
+ * Compares a finished pour with its plan. The log has one time per batch, so every point of a batch gets that time.
+ * @param plannedPlacedMin when each batch was to be placed, from the simulation's median run; null when there was none
  */
 export function afterPour(
   layout: PourLayout,
@@ -73,7 +73,7 @@ export function afterPour(
   let inOrder = 0;
   const lanes = layout.lanes.map((s): LaneAfter => {
     const done = state.lanesDone.find((d) => d.roomId === s.roomId && d.lane === s.inRoom);
-    // Bags of one lane are the difference of two ends: both have to be logged, in order.
+    // Bags of one lane are the difference between two lane ends, so both have to be logged in order.
     const bags = done && inOrder === s.number - 1 && done.bagsUsed >= before ? done.bagsUsed - before : null;
     if (done && bags !== null) {
       before = done.bagsUsed;
@@ -89,7 +89,7 @@ export function afterPour(
       thicknessM: bags === null ? null : (bags * bagM3) / s.areaM2,
     };
   });
-  // A join lies between planned batches; what lies there may have another number in the log.
+  // A join is between planned batches; the batch placed there may have another number in the log.
   const placedMinOf = (batch: number) => byNumber.get(state.covered.get(batch) ?? 0)?.placedMin ?? null;
   const known = layout.joins
     .map((join) => ({ ...join, points: join.points.filter((p) => placedMinOf(p.newer) !== null && placedMinOf(p.older) !== null) }))

@@ -1,18 +1,18 @@
-/** A lane's own axes, and where straight lines along and across it lie on the floor. */
+/** Axes of a lane, and the parts of straight lines along and across it that are on the floor. */
 import type { Point } from '../book/fields.ts';
 import { directionOf } from '../plan/point.ts';
 import type { Region } from '../plan/region.ts';
 
-/** Axes laid along a lane: `u` runs with the lane, `v` across it. */
+/** Axes of a lane: `u` runs along the lane, `v` across it. */
 export type Axes = { readonly ux: number; readonly uy: number };
 
-/** Every ring of some floor, outlines and cut-outs alike: read even-odd they bound it. */
+/** All rings of a floor, outlines and cut-outs, to be read with the even-odd rule. */
 export const ringsOf = (regions: readonly Region[]): (readonly Point[])[] => regions.flatMap((r) => [r.outline, ...r.holes]);
 
-/** Every corner of some floor. */
+/** All corners of a floor. */
 export const cornersOf = (regions: readonly Region[]): Point[] => ringsOf(regions).flat();
 
-/** Axes whose `u` stands at an angle from x toward y, degrees. Right angles are exact. */
+/** Axes with `u` at an angle from x toward y, degrees. Right angles are exact. */
 export function axesAt(angleDeg: number): Axes {
   const { x, y } = directionOf(angleDeg);
   return { ux: x, uy: y };
@@ -27,7 +27,7 @@ export const pointAt = (axes: Axes, u: number, v: number): Point => ({
   yM: axes.uy * u + axes.ux * v,
 });
 
-/** Where the line across at `u` lies within the floor: pairs from, to in `v`, in order. */
+/** Parts of the line across the lane at `u` that are on the floor: start and end in `v`, in order. */
 export function spansAcross(regions: readonly Region[], axes: Axes, u: number): number[] {
   return crossings(
     regions,
@@ -37,7 +37,7 @@ export function spansAcross(regions: readonly Region[], axes: Axes, u: number): 
   );
 }
 
-/** Where the line along at `v` lies within the floor: pairs from, to in `u`, in order. */
+/** Parts of the line along the lane at `v` that are on the floor: start and end in `u`, in order. */
 export function spansAlong(regions: readonly Region[], axes: Axes, v: number): number[] {
   return crossings(
     regions,

@@ -1,23 +1,23 @@
-/** What to do with a batch that is no good: worked out from its working time and from what every open edge can still wait. */
+/** Decides what to do with a bad batch from its working time and the time left at every open edge. */
 import type { PourRecordPlan, PourState } from './pour-state.ts';
 import { paceMin } from './run-out.ts';
 
-/** Scraping a batch out while it is wet takes about this long: typical, common practice, no source. */
+/** Minutes to scrape out a wet batch: typical, common practice, no source. */
 export const SCRAPE_MIN = 3;
 
 export type BadBatchPlan = {
   /**
-   * `throw-out`: not placed yet; `scrape`: out now, the next batch fills its place; `leave`: the edges cannot wait, so it stays, marked, and
-   * is cut out after it sets; `too-late`: past its working time, cut out after it sets.
+   * `throw-out`: not placed yet. `scrape`: scrape out now, and the next batch fills the gap. `leave`: the edges cannot wait, so mark it and
+   * cut it out after it sets. `too-late`: past its working time, so cut it out after it sets.
    */
   readonly kind: 'throw-out' | 'scrape' | 'leave' | 'too-late';
-  /** Minutes it can still be scraped out; 0 when not. */
+  /** Minutes left to scrape it out; 0 when it is too late. */
   readonly leftMin: number;
 };
 
 /**
- * Minutes the pour can be held up before the first open edge passes its healing time, every edge met in its turn at the pace so far; null
- * without an open edge. Below zero an edge goes cold even without a delay.
+ * Minutes the pour can be delayed before the first open edge exceeds its healing time, with edges met in order at the pace so far; null
+ * without an open edge. When negative, a cold joint forms even without a delay.
  */
 export function edgeSlackMin(plan: PourRecordPlan, state: PourState): number | null {
   const { layout } = plan;
@@ -40,7 +40,7 @@ export function edgeSlackMin(plan: PourRecordPlan, state: PourState): number | n
   return slack;
 }
 
-/** What to do with one batch. */
+/** The action for one bad batch. */
 export function badBatchPlan(plan: PourRecordPlan, state: PourState, number: number): BadBatchPlan {
   const batch = state.batches.find((b) => b.number === number);
   if (batch === undefined || batch.placedMin === null) return { kind: 'throw-out', leftMin: 0 };

@@ -1,4 +1,4 @@
-/** What the cart or hopper that a pour is brought in holds. */
+/** Capacity of the cart or hopper that carries a pour. */
 import type { Crew } from '../book/job.ts';
 import { formatNumber } from '../measure/number.ts';
 import type { UnitSystem } from '../measure/unit-system.ts';
@@ -6,13 +6,13 @@ import { formatLiquid, LITER_M3 } from '../measure/volume.ts';
 
 type Cart = Pick<Crew, 'carry' | 'cartBatches' | 'cartHoldsL'>;
 
-/** Full batches that a cart takes; null by hand, or while its capacity is unknown. */
+/** Full batches that fit in the cart; null by hand, or while its capacity is unknown. */
 export function batchesHeld(cart: Cart, batchM3: number): number | null {
   if (cart.carry !== 'cart' || cart.cartHoldsL == null || !(batchM3 > 0)) return null;
   return Math.floor((cart.cartHoldsL * LITER_M3) / batchM3 + 1e-9);
 }
 
-/** A load that does not go into the cart, in words; null when it does, or when nothing says what the cart holds. */
+/** A message when the load does not fit in the cart; null when it fits or the capacity is unknown. */
 export function cartProblem(cart: Cart, batchM3: number, units: UnitSystem, locale?: string): string | null {
   const held = batchesHeld(cart, batchM3);
   if (held === null || cart.cartHoldsL == null || held >= cart.cartBatches) return null;

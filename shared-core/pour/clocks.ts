@@ -2,11 +2,11 @@
 import type { PowderSheet } from '../book/material.ts';
 import { TYPICAL_POWDER } from '../material/typical-figures.ts';
 
-/** Typical working time at 70 F until a data sheet says otherwise, its least: common practice, no source. */
+/** Typical minimum working time at 70 F, used until a data sheet gives one: common practice, no source. */
 export const TYPICAL_FLOW_LIFE_MIN = TYPICAL_POWDER.workingTimeMin.least;
-/** Typical healing time at 70 F, its least: common practice, no source. */
+/** Typical minimum healing time at 70 F: common practice, no source. */
 export const TYPICAL_HEALING_MIN = TYPICAL_POWDER.healingMin.least;
-/** The temperature typical times are stated at: 70 F. */
+/** The temperature that typical times refer to: 70 F. */
 export const TYPICAL_REFERENCE_C = 21.1;
 /**
  * Typical. Setting follows the Arrhenius form of ASTM C1074 with Q = E/R of 5000 K (4000 to 6000 K as its range; the figure
@@ -17,32 +17,32 @@ export const TYPICAL_Q_K = 5000;
 const KELVIN = 273.15;
 
 export type PourClocks = {
-  /** The minimum of the data sheet's range: what a running pour is warned by. */
+  /** The minimum of the data sheet's range, used for warnings during a pour. */
   readonly healingMin: number;
   readonly workingTimeMin: number;
-  /** The maximum of the range: a simulation draws between the two. */
+  /** The maximum of the range; a simulation draws between the two. */
   readonly healingMostMin: number;
   readonly workingTimeMostMin: number;
   readonly tempC: number;
   readonly referenceTempC: number;
-  /** Which figures are ours and not the sheet's. */
+  /** Which figures are typical values and not from the data sheet. */
   readonly healingTypical: boolean;
   readonly workingTimeTypical: boolean;
-  /** Set when the day is outside the sheet's own window for pouring; null inside it. */
+  /** A message when the temperature is outside the data sheet's range for pouring; null inside it. */
   readonly outside: string | null;
-  /** How the figures were carried to the day's temperature, for the screen. */
+  /** How the figures were adjusted to the temperature of the day, for the screen. */
   readonly basis: string;
 };
 
 /**
- * How many times longer than at the reference a clock runs at a temperature, both C. Ratio of rates by the Arrhenius form
+ * Factor by which a time is longer at a temperature than at the reference, both C. Ratio of rates by the Arrhenius form
  * of ASTM C1074 (equation 2).
  */
 export function clockFactor(tempC: number, referenceTempC: number, qK: number = TYPICAL_Q_K): number {
   return Math.exp(qK * (1 / (tempC + KELVIN) - 1 / (referenceTempC + KELVIN)));
 }
 
-/** Healing time and working time at a temperature, from the sheet's figures or the typical ones; `sheet` null takes the typical. */
+/** Healing time and working time at a temperature, from the data sheet or, when `sheet` is null, from the typical figures. */
 export function clocksAt(
   sheet: Pick<PowderSheet, 'workingTimeMin' | 'healingMin' | 'referenceTempC' | 'roomTempC'> | null,
   tempC: number,

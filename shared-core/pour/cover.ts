@@ -1,39 +1,39 @@
 /**
- * Which floor each logged batch covers. Batches go down one after the other along the lanes; a batch that was scraped out leaves a gap
- * that the next batch fills; a lane marked finished ties the bags placed so far to the end of that lane, whatever the plan gave it.
+ * Calculates which floor each logged batch covers. Batches are placed in order along the lanes. A batch that was scraped out leaves a gap
+ * that the next batch fills. A lane marked finished ties the bags placed so far to the end of that lane, even where the plan differs.
  */
 import type { PourEvent } from '../book/pour-record.ts';
 import type { PourLayout } from './layout.ts';
 import type { LogEntry } from './log-time.ts';
 
-/** A stretch of the pour, in planned bags from its start. */
+/** A part of the pour, in planned bags from its start. */
 export type CoverPart = {
   readonly fromBags: number;
   readonly toBags: number;
-  /** The batch that lies there now; null where a batch was scraped out and nothing filled it. */
+  /** The batch on this part now; null where a batch was scraped out and the gap was not filled. */
   readonly batch: number | null;
-  /** The batch that was scraped out there last; null when none was. */
+  /** The batch last scraped out of this part; null when none was. */
   readonly scraped: number | null;
 };
 
 export type Cover = {
   readonly parts: readonly CoverPart[];
-  /** Planned bags of all of the pour. */
+  /** Planned bags of the whole pour. */
   readonly totalBags: number;
-  /** How far the pour has come, in planned bags. */
+  /** Position of the front, in planned bags. */
   readonly frontBags: number;
 };
 
-/** Rounding of whole bags against a planned volume, in bags. */
+/** Tolerance for rounding a planned volume to whole bags, in bags. */
 const SLACK_BAGS = 0.05;
 
 type Stretch = { from: number; to: number; batch: number | null; scraped: number | null };
 type Anchor = { readonly raw: number; readonly planned: number };
 
-/** Planned bags of one m3. */
+/** Planned bags per m³. */
 export const bagsPerM3 = (layout: Pick<PourLayout, 'bagsPerBatch' | 'batchM3'>): number => layout.bagsPerBatch / layout.batchM3;
 
-/** Puts a batch on the floor: first into what was scraped out, then onward from the front. Returns the new front. */
+/** Places a batch: first in scraped-out gaps, then from the front. Returns the new front. */
 function place(stretches: Stretch[], batch: number, bags: number, front: number): number {
   let left = bags;
   for (const [i, stretch] of [...stretches.entries()]) {
@@ -54,7 +54,7 @@ function place(stretches: Stretch[], batch: number, bags: number, front: number)
   return front + left;
 }
 
-/** Planned bags at a number of bags placed: straight between the marked lane ends, one for one after the last. */
+/** Planned bags at a number of bags placed: linear between marked lane ends, one to one after the last. */
 function plannedAt(anchors: readonly Anchor[], raw: number, capBags: number): number {
   for (let i = 0; i + 1 < anchors.length; i++) {
     const a = anchors[i];
@@ -66,7 +66,7 @@ function plannedAt(anchors: readonly Anchor[], raw: number, capBags: number): nu
   return Math.min(capBags, last.planned + (raw - last.raw));
 }
 
-/** Marks at one number of bags are one mark, at the farther lane end. */
+/** Marks at the same number of bags count as one mark at the farther lane end. */
 function withAnchor(anchors: readonly Anchor[], anchor: Anchor): Anchor[] {
   const before = anchors.filter((a, i) => i === 0 || (a.raw < anchor.raw - 1e-9 && a.planned < anchor.planned - 1e-9));
   return [...before, anchor];
@@ -117,7 +117,7 @@ export function coverOf(layout: PourLayout, live: readonly LogEntry[]): Cover {
   const isFullByCount = front > totalBags - SLACK_BAGS || layout.batches.every((batch) => placed.has(batch.number));
   const isWhole = isRecordedWhole(live) || (lanesDone === 0 && isFullByCount);
   if (front > 0 && isWhole && lanesDone < layout.lanes.length) anchors = withAnchor(anchors, { raw: front, planned: totalBags });
-  // Where lane ends are marked, a lane that is not marked was not passed.
+  // Once lane ends are marked, the front cannot be past an unmarked lane end.
   const capBags = lanesDone === 0 ? totalBags : endOf(Math.min(lanesDone + 1, layout.lanes.length));
   const parts = stretches
     .map((s) => ({
@@ -131,7 +131,7 @@ export function coverOf(layout: PourLayout, live: readonly LogEntry[]): Cover {
   return { parts, totalBags, frontBags: plannedAt(anchors, front, capBags) };
 }
 
-/** For each planned batch whose floor is covered at its middle, the logged batch that lies there. */
+/** The logged batch at the middle of each planned batch whose floor is covered there. */
 export function coveredBatches(layout: PourLayout, cover: Cover): ReadonlyMap<number, number> {
   const perM3 = bagsPerM3(layout);
   const found = new Map<number, number>();

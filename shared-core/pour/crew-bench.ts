@@ -1,15 +1,15 @@
-/** Where a run of a pour keeps its state, and the moves that by-hand and cart pours share. */
+/** State of a simulation run, and the moves shared by pours by hand and by cart. */
 import { TASK, type PourModel } from './crew-model.ts';
 import { newRandom, type RandomState } from './random.ts';
 import { sampleMin } from './task-time.ts';
 
-/** Who does something in a timeline. */
+/** Trade or cart in a timeline. */
 export type Actor = 'mixer' | 'carrier' | 'cart' | 'spreader';
 export type Doing = 'measure' | 'mix' | 'hold' | 'scrape' | 'carry' | 'wait' | 'empty' | 'return' | 'spread';
-/** One bar of a timeline, working minutes; `batch` counts mixes from 1 for mixers and placed batches elsewhere, 0 when none. */
+/** One bar of a timeline, in working minutes; `batch` counts mixes from 1 for mixers and placed batches elsewhere, 0 when none. */
 export type Bar = { actor: Actor; index: number; doing: Doing; batch: number; fromMin: number; toMin: number };
 
-/** Where one run keeps its state and leaves its results; made once, used for every run. */
+/** State and results of a run; allocated once and reused for every run. */
 export type Bench = {
   readonly random: RandomState;
   readonly next: Float64Array;
@@ -30,11 +30,11 @@ export type Bench = {
   readonly bars: Bar[] | null;
 };
 
-/** Sums over one run, minutes of work. */
+/** Sums over one run, working minutes. */
 export const SPENT = { mixing: 0, holding: 1, carrying: 2, carrierWaits: 3, cartFills: 4, cartWaits: 5, spreading: 6, stopped: 7 } as const;
 export const SPENT_COUNT = 8;
 
-/** Counters of one run, by their place in `at`. */
+/** Counters of one run, by index in `readyMin`. */
 export const AT = {
   moved: 0,
   nextStop: 1,
@@ -70,7 +70,7 @@ export const READY = 10;
 export const EMPTYING = 11;
 export const TENDING = 12;
 
-/** A bench for a model; `bars` set keeps the timeline of the run. */
+/** A bench for a model; the timeline is recorded when `bars` is set. */
 export function benchFor(model: PourModel, keepBars: boolean): Bench {
   const { mixers, carriers, spreaders } = model.shape;
   const people = mixers + carriers + spreaders + 1;
@@ -93,15 +93,15 @@ export function benchFor(model: PourModel, keepBars: boolean): Bench {
   };
 }
 
-/** Minutes from the start to the last batch spread, of the run last done on a bench. */
+/** Minutes from the start until the last batch is spread, for the latest run on a bench. */
 export const finishOf = (b: Bench): number => b.readyMin[AT.finish] ?? 0;
 
-/** Adds to one of a row of sums. */
+/** Adds an amount to one of the sums. */
 export const add = (sums: Float64Array, place: number, amount: number): void => {
   sums[place] = (sums[place] ?? 0) + amount;
 };
 
-/** A station starts its next batch, or is done when every batch is begun. */
+/** A station starts its next batch, or goes idle when every batch is started. */
 export function beginMix(model: PourModel, b: Bench, m: number, now: number): void {
   const started = b.readyMin[AT.started] ?? 0;
   if (started >= model.batches) {
@@ -118,7 +118,7 @@ export function beginMix(model: PourModel, b: Bench, m: number, now: number): vo
   b.bars?.push({ actor: 'mixer', index: m, doing: 'measure', batch: started + 1, fromMin: now, toMin: now + time });
 }
 
-/** A person’s place among their own trade. */
+/** Index of a person within their trade. */
 export const indexOf = (model: PourModel, who: number): number => (who < model.shape.mixers ? who : who - model.shape.mixers);
 
 /** The first idle person of a trade; -1 when all are busy. */
@@ -127,7 +127,7 @@ export function idleFrom(b: Bench, first: number, count: number): number {
   return -1;
 }
 
-/** The station that has held a mixed batch longest lets it go. */
+/** Releases the mixed batch held longest, and returns its station. */
 export function takeHeld(b: Bench, now: number): number {
   const head = b.readyMin[AT.holdHead] ?? 0;
   b.readyMin[AT.holdHead] = head + 1;

@@ -1,4 +1,4 @@
-/** Moves of a pour from a wheeled cart or hopper: filled, pushed, emptied, brought back, its load spread. */
+/** Moves of a pour by cart or hopper: filling, pushing, emptying, returning and spreading. */
 import {
   add,
   idleFrom,
@@ -20,7 +20,7 @@ import {
 import { TASK, type PourModel } from './crew-model.ts';
 import { sampleMin } from './task-time.ts';
 
-/** Mixed batches are scraped out into the cart while it stands at the mixers with room. */
+/** Mixed batches are scraped into the cart while it is at the mixers and has room. */
 export function fillCart(model: PourModel, b: Bench, now: number): void {
   while ((b.readyMin[AT.holdHead] ?? 0) < (b.readyMin[AT.holdTail] ?? 0)) {
     const room = loadWanted(model, b) - (b.readyMin[AT.load] ?? 0) - (b.readyMin[AT.pouring] ?? 0);
@@ -55,7 +55,7 @@ export function sendCart(model: PourModel, b: Bench, now: number): void {
   if (readyMin[AT.cartState] !== READY) return;
   let pusher = -1;
   if (carriers === 0) {
-    // No one carries: whoever places fetches the cart, and not before the last load is spread.
+    // Without a carrier a spreader fetches the cart, but only after the last load is spread.
     if ((readyMin[AT.spreadQueue] ?? 0) > 0) return;
     pusher = idleFrom(b, cart + 1, spreaders);
     if (pusher < 0) return;
@@ -79,7 +79,7 @@ export function sendCart(model: PourModel, b: Bench, now: number): void {
   b.bars?.push({ actor: 'cart', index: 0, doing: 'carry', batch: (readyMin[AT.placed] ?? 0) + 1, fromMin: now, toMin: now + half });
 }
 
-/** The cart has arrived, is empty, or is back. */
+/** Handles the cart arriving, being empty or being back. */
 export function cartEvent(model: PourModel, b: Bench, now: number): void {
   const { mixers, carriers } = model.shape;
   const cart = mixers + carriers;
@@ -111,7 +111,7 @@ export function cartEvent(model: PourModel, b: Bench, now: number): void {
   readyMin[AT.fillFrom] = now;
 }
 
-/** The load is laid evenly while the cart empties; batches mingle in it, so each is as old as it is when the cart is empty. */
+/** The load is placed evenly while the cart empties. Batches mix in it, so each gets its age when the cart is empty. */
 export function layLoad(b: Bench, now: number): void {
   const load = b.readyMin[AT.load] ?? 0;
   const from = b.readyMin[AT.emptyFrom] ?? 0;
@@ -127,7 +127,7 @@ export function layLoad(b: Bench, now: number): void {
   b.readyMin[AT.finish] = clock;
 }
 
-/** A cart at the edge is emptied once the load before it is spread. */
+/** A cart at the edge is emptied once the previous load is spread. */
 export function emptyCart(model: PourModel, b: Bench, now: number): void {
   const { mixers, carriers, spreaders } = model.shape;
   const cart = mixers + carriers;
@@ -160,7 +160,7 @@ export function emptyCart(model: PourModel, b: Bench, now: number): void {
   });
 }
 
-/** Whoever is free spreads what the cart has laid. */
+/** Idle spreaders spread what the cart has placed. */
 export function spreadLoad(model: PourModel, b: Bench, now: number): void {
   const first = model.shape.mixers + model.shape.carriers + 1;
   while ((b.readyMin[AT.spreadQueue] ?? 0) > 0) {

@@ -1,4 +1,4 @@
-/** Moves of a pour carried by hand: buckets to the edge, poured as spreaders come free. */
+/** Moves of a pour by hand: buckets are carried to the edge and poured as spreaders become free. */
 import {
   add,
   indexOf,
@@ -17,7 +17,7 @@ import {
 import { TASK, type PourModel } from './crew-model.ts';
 import { sampleMin } from './task-time.ts';
 
-/** Someone sets out for the edge with a batch. */
+/** Someone leaves for the edge with a batch. */
 export function startTrip(model: PourModel, b: Bench, who: number, now: number): void {
   const half = sampleMin(model.rows, TASK.carry, b.random) / 2;
   b.since[who] = half;
@@ -34,11 +34,11 @@ export function startTrip(model: PourModel, b: Bench, who: number, now: number):
   });
 }
 
-/** A bucket has come to the edge and waits its turn. */
+/** A bucket arrives at the edge and waits in line. */
 export function joinWaiting(b: Bench, who: number, now: number): void {
   b.state[who] = WAITING;
   b.next[who] = Infinity;
-  // The half trip back takes as long as the half there; the wait starts now.
+  // The way back takes as long as the way there; the wait starts now.
   b.trip[who] = b.since[who] ?? 0;
   b.since[who] = now;
   const tail = b.readyMin[AT.waitTail] ?? 0;
@@ -46,7 +46,7 @@ export function joinWaiting(b: Bench, who: number, now: number): void {
   b.readyMin[AT.waitTail] = tail + 1;
 }
 
-/** A carrier has come to the edge, or is back at the mixers. */
+/** Handles a carrier arriving at the edge or back at the mixers. */
 export function carrierEvent(model: PourModel, b: Bench, who: number, now: number): void {
   if (b.state[who] === GOING) joinWaiting(b, who, now);
   else {
@@ -56,7 +56,7 @@ export function carrierEvent(model: PourModel, b: Bench, who: number, now: numbe
   }
 }
 
-/** Mixed batches go to free carriers, first mixed first. */
+/** Mixed batches go to free carriers in the order they were mixed. */
 export function handOver(model: PourModel, b: Bench, now: number): void {
   while ((b.readyMin[AT.holdHead] ?? 0) < (b.readyMin[AT.holdTail] ?? 0)) {
     const carrier = idleFrom(b, model.shape.mixers, model.shape.carriers);
@@ -68,7 +68,7 @@ export function handOver(model: PourModel, b: Bench, now: number): void {
   }
 }
 
-/** Buckets at the edge are poured as spreaders come free, first come first. */
+/** Buckets at the edge are poured in order of arrival as spreaders become free. */
 export function land(model: PourModel, b: Bench, now: number): void {
   const { mixers, carriers, spreaders } = model.shape;
   const first = mixers + carriers + 1;

@@ -1,4 +1,4 @@
-/** A laid-out pour and its crew as the plain numbers the simulation reads: no records, no rings, only arrays. */
+/** A laid-out pour and its crew as arrays of numbers for the simulation. */
 import type { Crew } from '../book/job.ts';
 import type { Parsed } from '../measure/parsed.ts';
 import type { PourClocks } from './clocks.ts';
@@ -6,7 +6,7 @@ import type { PourLayout } from './layout.ts';
 import type { Join } from './joins.ts';
 import { fixed, meanMin, taskRows, triangular, type TaskTime } from './task-time.ts';
 
-/** The tasks by their row: `carry` is there and back, `empty` a full cart, `stop` the length of a stoppage. */
+/** Row of each task: `carry` is a round trip, `empty` is for a full cart, `stop` is the length of a stoppage. */
 export const TASK = { measure: 0, mix: 1, scrape: 2, carry: 3, spread: 4, empty: 5, stop: 6 } as const;
 
 export type CrewTimes = {
@@ -59,7 +59,7 @@ export function crewTimes(crew: Crew): CrewTimes {
   };
 }
 
-/** The shape of a crew's record. */
+/** The numbers of people and stations in a crew's record. */
 export function crewShape(crew: Crew): CrewShape {
   return {
     mixers: crew.mixers,
@@ -70,7 +70,7 @@ export function crewShape(crew: Crew): CrewShape {
   };
 }
 
-/** A model from its parts; a message when no one mixes, no one spreads or the cart holds nothing. */
+/** Builds a model from its parts; returns a message without mixers, without spreaders or when the cart has no capacity. */
 export function modelOf(
   batches: number,
   joins: readonly Join[],
@@ -79,7 +79,7 @@ export function modelOf(
   limits: {
     readonly healingMin: number;
     readonly workingTimeMin: number;
-    /** The maximum of the data sheet's ranges; absent where they are single figures. */
+    /** The maximum of the data sheet's ranges; omitted where they are single figures. */
     readonly healingMostMin?: number;
     readonly workingTimeMostMin?: number;
   },
@@ -113,12 +113,12 @@ export function modelOf(
   };
 }
 
-/** The model of a laid-out pour with a crew at the day's clocks. */
+/** The model of a laid-out pour with a crew and the clocks of the day. */
 export function pourModel(layout: PourLayout, crew: Crew, clocks: PourClocks): Parsed<PourModel> {
   return modelOf(layout.batches.length, layout.joins, crewShape(crew), crewTimes(crew), clocks);
 }
 
-/** The same model with every task at its mean and no stoppage: one run of it is the pour without surprises. */
+/** The same model with every task at its mean and no stoppage: one run of it is the average pour. */
 export function withoutChance(model: PourModel): PourModel {
   const { times } = model;
   const steady: CrewTimes = {
@@ -138,11 +138,11 @@ export function withoutChance(model: PourModel): PourModel {
   };
 }
 
-/** Golden ratio step: spreads draws evenly over a range however many runs are made (a Kronecker sequence). */
+/** Golden ratio step: spreads draws evenly over a range for any number of runs (a Kronecker sequence). */
 const GOLDEN = 0.6180339887498949;
 
 /**
- * A limit of one run, drawn evenly from the data sheet's range. The same run has the same limit in every plan, so that plans are compared
+ * A limit of one run, drawn evenly from the data sheet's range. A run has the same limit in every plan, so that plans are compared
  * under the same conditions.
  * @param run index from 0
  */

@@ -1,9 +1,9 @@
 /**
- * One run of a pour, event by event. Stations measure, mix and scrape out; buckets are carried, or a cart is filled,
- * pushed, emptied and brought back; spreaders spread. Events are one slot per person or cart, the earliest next: with a
- * crew of a dozen that is quicker than a heap. Nothing is allocated while it runs.
+ * Simulates one run of a pour event by event. Stations measure, mix and scrape out; buckets are carried, or a cart is filled,
+ * pushed, emptied and returned; spreaders spread. Each person or cart has one event slot and the earliest is next, which for a
+ * crew of a dozen is faster than a heap. Nothing is allocated during a run.
  *
- * A stoppage holds up everybody, so the run goes on in working time and each moment is moved by the stoppages before it.
+ * A stoppage delays the whole crew, so the run counts working time and adds earlier stoppages to each moment.
  */
 import {
   add,
@@ -26,7 +26,7 @@ import { fillCart, sendCart, cartEvent, emptyCart, spreadLoad } from './crew-by-
 import { seedRandom } from './random.ts';
 import { sampleMin } from './task-time.ts';
 
-/** Runs one pour and leaves laying times, ages and sums on the bench. */
+/** Runs one pour and stores placing times, ages and sums on the bench. */
 export function runPour(model: PourModel, b: Bench, seed: number, run: number): void {
   const { mixers, carriers, spreaders, cartBatches, stoppagesPerHour } = model.shape;
   const { next, readyMin, state, spent } = b;
@@ -96,7 +96,7 @@ function stationEvent(model: PourModel, b: Bench, m: number, now: number): void 
   } else if (state === MIXING) {
     b.since[m] = now;
     if (model.shape.cartBatches === 0 && model.shape.carriers === 0) {
-      // No one carries: whoever mixed walks the bucket to the edge.
+      // Without a carrier the mixer carries the bucket to the edge.
       startTrip(model, b, m, now);
       return;
     }

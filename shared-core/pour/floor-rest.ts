@@ -1,4 +1,4 @@
-/** What a placed floor still asks for: the part to pour, the edges it meets, and the areas to patch. Facts alone. */
+/** Work left on a placed floor: the part to pour, the edges it meets and the areas to patch. */
 import type { Point } from '../book/fields.ts';
 import type { Defect } from '../book/pour-record.ts';
 import { distanceM, nearestOnSegment } from '../plan/point.ts';
@@ -6,40 +6,40 @@ import { pointInRegion, type Region } from '../plan/region.ts';
 import { openFloor, type RoomFloor } from './placed-floor.ts';
 import { areaOf, type FloorRegion } from './pour-regions.ts';
 
-/** A stretch where open floor meets placed floor, meters on the room's axes. */
+/** An edge where open floor meets placed floor, meters on the room's axes. */
 export type JointLine = { readonly from: Point; readonly to: Point };
 
-/** Suspect floor that one mark names. */
+/** Suspect floor named by one mark. */
 export type Patch = {
   /** Id of the log entry that marked it. */
   readonly id: string;
   readonly defect: Defect;
   readonly floor: readonly Region[];
   readonly areaM2: number;
-  /** Depth poured there, m; null where the log does not say. */
+  /** Depth poured there, m; null when not logged. */
   readonly thicknessM: number | null;
 };
 
 export type FloorRest = {
   readonly roomId: string;
-  /** Floor still to place, and how much of it was scraped or cut out. */
+  /** Floor still to place, and the part of it that was scraped or cut out. */
   readonly openM2: number;
   readonly takenOutM2: number;
   /** Share of the room still to place, 0 to 1. */
   readonly openShare: number;
   readonly joints: readonly JointLine[];
   readonly jointM: number;
-  /** Instant the floor at the edges was placed last; null where nothing is placed or the log does not say. */
+  /** Instant when floor at the edges was last placed; null where nothing is placed or the time is not logged. */
   readonly sinceAt: string | null;
   readonly patches: readonly Patch[];
-  /** Suspect floor without a named defect, and the batches it came from. */
+  /** Suspect floor without a named defect, and its batches. */
   readonly toCheckM2: number;
   readonly toCheckBatches: readonly number[];
 };
 
-/** Two edges nearer than this are one edge: clipping leaves rounding, m. */
+/** Edges closer than this are one edge, since clipping rounds, m. */
 const SAME_EDGE_M = 2e-3;
-/** A stretch shorter than this is a corner, not an edge, m. */
+/** Anything shorter than this is a corner and not an edge, m. */
 const SHORT_M = 0.01;
 
 const isOpen = ({ state }: FloorRegion): boolean => state === 'not-placed' || state === 'taken-out';
@@ -49,7 +49,7 @@ function edgesOf(regions: readonly FloorRegion[]): JointLine[] {
   return rings.flatMap((ring) => ring.map((from, i) => ({ from, to: ring[(i + 1) % ring.length] ?? from })));
 }
 
-/** The stretch of one edge that another lies on, in meters along the first; null where they do not meet. */
+/** The overlap of two edges, in meters along the first; null when they do not overlap. */
 function overlap(edge: JointLine, other: JointLine): readonly [number, number] | null {
   const lengthM = distanceM(edge.from, edge.to);
   if (lengthM < SHORT_M) return null;
@@ -63,7 +63,7 @@ function overlap(edge: JointLine, other: JointLine): readonly [number, number] |
   return toM - fromM < SHORT_M ? null : [fromM, toM];
 }
 
-/** Stretches of the open floor's edges that lie on placed floor; each stretch once. */
+/** Edges between open and placed floor, each once. */
 function jointLines(open: readonly FloorRegion[], placed: readonly FloorRegion[]): JointLine[] {
   const others = edgesOf(placed);
   return edgesOf(open).flatMap((edge): JointLine[] => {
@@ -102,7 +102,7 @@ function patchesOf(regions: readonly FloorRegion[]): Patch[] {
   return [...found.values()];
 }
 
-/** What a room's last lift still asks for; null before any pour, and where all of it is placed and sound. */
+/** Work left on a room's last lift; null before any pour, and when all of it is placed and sound. */
 export function floorRest({ roomId, lift }: Pick<RoomFloor, 'roomId' | 'lift'>): FloorRest | null {
   if (lift === null) return null;
   const open = lift.extent === 'whole' ? [] : lift.regions.filter(isOpen);
@@ -127,7 +127,7 @@ export function floorRest({ roomId, lift }: Pick<RoomFloor, 'roomId' | 'lift'>):
   };
 }
 
-/** Where floor of one pour meets floor of an earlier pour of the same lift. */
+/** Edges between floor of one pour and floor of an earlier pour of the same lift. */
 export function pourJoints({ lift }: Pick<RoomFloor, 'lift'>): readonly JointLine[] {
   const regions = lift?.regions.filter((region) => !isOpen(region)) ?? [];
   const pours = [...new Set(regions.map((region) => region.pourId))];
@@ -139,12 +139,12 @@ export function pourJoints({ lift }: Pick<RoomFloor, 'lift'>): readonly JointLin
   );
 }
 
-/** Points on the placed floor farther than this from the open floor do not help to tie it, m. Our choice, no source. */
+/** Points on the placed floor farther than this from the open floor do not help to match its height, m. Our choice, no source. */
 const TIE_REACH_M = 1.5;
-/** Points on the placed floor that are asked for at most. */
+/** Maximum number of points requested on the placed floor. */
 const TIE_MOST = 4;
 
-/** Which of a room's suggested points the rest needs: all on open floor, and a few on the placed floor beside it. */
+/** A room's suggested points to measure for the open floor: all that are on it, and a few on the placed floor next to it. */
 export function restPoints(points: readonly Point[], floor: RoomFloor): readonly Point[] {
   const open = openFloor(floor);
   const { joints = [] } = floorRest(floor) ?? {};

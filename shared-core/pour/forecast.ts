@@ -1,37 +1,37 @@
 /**
- * Whether the bags will last. What the whole pour will take is judged from the lanes finished so far, damped by what the plan
- * expected: a normal prior on the ratio of bags used to bags planned, made sharper by each finished lane (the conjugate
+ * Forecasts whether the bags will last. The total of the pour is estimated from the lanes finished so far, damped by the plan's
+ * figure: a normal prior on the ratio of bags used to bags planned, narrowed by each finished lane (the conjugate
  * normal model, as in Gelman et al., Bayesian Data Analysis, chapter 2; from memory). Between finished lanes the forecast
- * does not change, so a batch more or less never moves it.
+ * does not change, so a single batch never moves it.
  */
 import type { PourRecordPlan, PourState } from './pour-state.ts';
 
 export type ForecastSpread = {
   /** One standard deviation of the ratio before the pour: survey, texture and yield. Typical, until jobs say otherwise. */
   readonly planShare: number;
-  /** One standard deviation of what one batch's stretch of floor takes, as a share of a batch, each its own. Typical. */
+  /** One standard deviation of the material used on one batch's floor, as a share of a batch, independent for each batch. Typical. */
   readonly stretchShare: number;
-  /** One standard deviation of where the finished edge really is, as a share of a batch. Typical: half a batch either way. */
+  /** One standard deviation of the true position of the finished edge, as a share of a batch. Typical: half a batch. */
   readonly edgeShare: number;
 };
 export const TYPICAL_SPREAD: ForecastSpread = { planShare: 0.08, stretchShare: 0.15, edgeShare: 0.25 };
 
-/** The share of pours whose outcome the range holds. */
+/** Share of pours whose outcome is within the range. */
 export const FORECAST_RATE = 0.9;
 /** Two-sided 90 % point of the normal distribution. */
 const Z_90 = 1.644854;
 
-/** Bags used when some planned share of the pour was finished: `plannedBags` is what the plan gave that share. */
+/** Bags used for the finished part of the pour, and the bags planned for that part. */
 export type Observation = { readonly plannedBags: number; readonly usedBags: number };
 
 export type BagsEstimate = {
-  /** Of used to planned bags, so far: 1 goes by the plan. */
+  /** Ratio of used to planned bags so far; 1 matches the plan. */
   readonly ratio: number;
-  /** Bags the whole pour will have taken. */
+  /** Total bags for the whole pour. */
   readonly total: { readonly low: number; readonly likely: number; readonly high: number };
 };
 
-/** What the whole pour will take. With nothing finished it is the plan with its own spread. */
+/** Estimates the total of the pour. With nothing finished it is the plan with its own spread. */
 export function estimateBags(plannedTotal: number, batchBags: number, seen: Observation | null, spread: ForecastSpread): BagsEstimate {
   const planned = Math.min(plannedTotal, Math.max(0, seen?.plannedBags ?? 0));
   const rest = plannedTotal - planned;
@@ -43,11 +43,11 @@ export function estimateBags(plannedTotal: number, batchBags: number, seen: Obse
   const walk = spread.stretchShare ** 2 * batchBags;
   const edge = rest > 0 ? (spread.edgeShare * batchBags) ** 2 : 0;
   const seenWeight = planned ** 2 / (walk * planned + edge);
-  // How far the finished part is believed over the plan.
+  // Weight of the finished part against the plan.
   const trust = seenWeight / (1 / spread.planShare ** 2 + seenWeight);
   const ratio = 1 - trust + trust * (used / planned);
   const carried = (rest * trust) / planned;
-  // An edge misjudged forward makes the ratio look small and leaves more floor: the two errors add, they do not cancel.
+  // An edge logged too far forward lowers the ratio and leaves more floor, so the two errors add up.
   const error = Math.sqrt(
     (rest * (1 - trust) * spread.planShare) ** 2 + carried ** 2 * walk * planned + walk * rest + (1 + carried) ** 2 * edge,
   );
@@ -57,17 +57,17 @@ export function estimateBags(plannedTotal: number, batchBags: number, seen: Obse
 
 export type Verdict = 'enough' | 'tight' | 'short';
 
-/** How far past the line a forecast must come before "short" turns back to "tight": as a share of half its range, and in bags. */
+/** Margin before "short" changes back to "tight": as a share of half the range, and in bags. */
 const STAY_SHORT = 1.25;
 const STAY_SHORT_BAGS = 2;
 
-/** Bags beyond the high end of the shown range that take a warning back: a spare bag, so that the verdict agrees with the figures. */
+/** Bags beyond the high end of the shown range that clear a warning: one spare bag, so that the verdict agrees with the figures. */
 const SPARE_BAGS = 1;
 
 /**
- * The verdict after a new estimate, given the one before: worse at once; from short to tight only when well clear, so that it does not
- * waver on noise. One bag more than the high end of the shown range is always enough. Bags brought in are a new beginning: pass `before`
- * as null then.
+ * The verdict after a new estimate, given the previous one. It gets worse at once but changes from short to tight only with a margin, so
+ * that noise does not flip it. One bag more than the high end of the shown range is always enough. After bags are brought in, pass `before`
+ * as null.
  */
 export function verdictAfter(before: Verdict | null, total: BagsEstimate['total'], bagsBrought: number): Verdict {
   const spareBags = bagsBrought - Math.ceil(total.high - 1e-9);
@@ -80,26 +80,26 @@ export function verdictAfter(before: Verdict | null, total: BagsEstimate['total'
 
 export type PourForecast = {
   readonly estimate: BagsEstimate;
-  /** Bags still needed from now on: never below zero. */
+  /** Bags still needed, never negative. */
   readonly needed: { readonly low: number; readonly likely: number; readonly high: number };
   readonly bagsLeft: number;
   readonly verdict: Verdict;
-  /** Bags wanted beyond those left, at the high end and in whole bags; 0 when there are enough. */
+  /** Whole bags missing at the high end of the range; 0 when there are enough. */
   readonly shortBags: number;
-  /** Planned bags of the floor not yet finished, by the plan. */
+  /** Planned bags for the unfinished floor. */
   readonly plannedRest: number;
-  /** Lanes not finished: numbers through the pour. */
+  /** Unfinished lanes, numbered through the pour. */
   readonly lanesLeft: readonly number[];
-  /** The lane whose end was likely passed without being logged; null while nothing says so. */
+  /** The lane whose end was probably passed without being logged; null when there is no sign of it. */
   readonly unmarked: number | null;
 };
 
-/** A lane that has taken this many times its planned bags was passed without a mark, or leaks. Our choice, no source. */
+/** A lane that used this many times its planned bags was passed without a mark, or leaks. Our choice, no source. */
 const OPEN_MOST = 1.6;
 
 /**
- * The forecast of a pour at its present state; null without a layout. The finished lanes are taken in the order
- * they were logged, and each is one step of the verdict.
+ * The forecast of a pour in its current state; null without a layout. The finished lanes are processed in the order
+ * they were logged, and each updates the verdict.
  */
 export function forecastPour(plan: PourRecordPlan, state: PourState, spread: ForecastSpread): PourForecast | null {
   const { layout } = plan;
@@ -129,7 +129,7 @@ export function forecastPour(plan: PourRecordPlan, state: PourState, spread: For
   let isUnmarked = false;
   const placedBags = state.batches.reduce((sum, b) => sum + (b.placedMin === null ? 0 : b.bags), 0);
   if (next) {
-    // A lane that has taken more than its share and is still open shows use above plan before its end is logged.
+    // An open lane that already used more than planned counts before its end is logged.
     const over = placedBags - planned;
     isUnmarked = over > OPEN_MOST * next.volumeM3 * bagsPerM3 + batchBags;
     const open = estimateBags(plannedTotal, batchBags, { plannedBags: planned + next.volumeM3 * bagsPerM3, usedBags: placedBags }, spread);
@@ -153,7 +153,7 @@ export function forecastPour(plan: PourRecordPlan, state: PourState, spread: For
   };
 }
 
-/** Bags brought later, up to a minute of the log; all of them for minus infinity. */
+/** Bags added during the pour up to a minute of the log; all of them for minus infinity. */
 function addedBags(state: PourState, untilMin: number): number {
   return state.entries.reduce((sum, { event, min, undone }) => {
     const counts = !undone && event.kind === 'bags-added' && (untilMin === -Infinity || min <= untilMin);

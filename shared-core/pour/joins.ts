@@ -1,7 +1,7 @@
 /**
- * Joins: where material meets material that was placed earlier. The age of a join at a point is the time between the two
- * passing it; a dammed joint is not a join. Every join is a handful of points, enough to find its greatest age, each
- * naming the batch on either side and how far through that batch the point is passed.
+ * Joins, where material meets material placed earlier. The age of a join at a point is the time between the two
+ * placements; a dammed joint is not a join. Every join has a few points, enough to find its maximum age, each
+ * with the batch on either side and the share of that batch placed when it reaches the point.
  */
 import type { Point } from '../book/fields.ts';
 import { nearestOnSegment, sidesOf } from '../plan/point.ts';
@@ -15,7 +15,7 @@ export type JoinPoint = {
   /** Batch numbers. */
   readonly newer: number;
   readonly older: number;
-  /** How far through its batch the point is passed, 0 to 1. */
+  /** Share of the batch placed when it reaches the point, 0 to 1. */
   readonly newerPart: number;
   readonly olderPart: number;
 };
@@ -32,19 +32,19 @@ export type Join = {
   readonly points: readonly JoinPoint[];
 };
 
-/** When each batch starts and ends being laid, minutes from the start of the pour; index 0 is batch 1. */
+/** When the placing of each batch starts and ends, minutes from the start of the pour; index 0 is batch 1. */
 export type Laid = { readonly startMin: ArrayLike<number>; readonly endMin: ArrayLike<number> };
 
 export type JoinAge = {
   readonly join: Join;
-  /** The greatest age along the join, minutes, and where. */
+  /** The maximum age along the join, minutes, and its place. */
   readonly mostMin: number;
   readonly point: Point;
   readonly newerBatch: number;
   readonly olderBatch: number;
 };
 
-/** The greatest age along each join for given laying times. */
+/** The maximum age along each join for given placing times. */
 export function joinAges(joins: readonly Join[], laid: Laid): JoinAge[] {
   return joins.map((join) => {
     let most: JoinAge = { join, mostMin: 0, point: join.from, newerBatch: 0, olderBatch: 0 };
@@ -63,7 +63,7 @@ function passMin(laid: Laid, batch: number, part: number): number {
   return start + part * ((laid.endMin[batch - 1] ?? start) - start);
 }
 
-/** Laying times at a steady rate without a pause, cubic meters a minute. */
+/** Placing times at a steady rate without pauses, m³ per minute. */
 export function steadyLaying(batches: readonly { readonly volumeM3: number }[], m3PerMin: number): Laid {
   const startMin: number[] = [];
   const endMin: number[] = [];
@@ -76,7 +76,7 @@ export function steadyLaying(batches: readonly { readonly volumeM3: number }[], 
   return { startMin, endMin };
 }
 
-/** The running volume of a pour, cut into batches: the last may be short. */
+/** The cumulative volume of a pour, divided into batches; the last may be a partial batch. */
 export type Pouring = { readonly batchM3: number; readonly count: number; readonly volumeM3: number };
 
 /** All joins of a pour: lanes in order, then batches in order, then open doorways. */
@@ -98,7 +98,7 @@ export function joinsOf(lanes: readonly PourLane[], pour: Pouring, doorways: rea
   return joins;
 }
 
-/** Far enough inside a lane not to sit on its edge, near enough to be the edge: ten micrometers. */
+/** Offset into a lane that avoids its edge but still stands for it: 10 micrometers. */
 const INSIDE_M = 1e-5;
 
 function sideBySide(older: PourLane, newer: PourLane, pour: Pouring): Join[] {
@@ -109,7 +109,7 @@ function sideBySide(older: PourLane, newer: PourLane, pour: Pouring): Join[] {
   const upward = Math.min(...newerV) + Math.max(...newerV) >= Math.min(...olderV) + Math.max(...olderV);
   const olderEdge = upward ? Math.max(...olderV) : Math.min(...olderV);
   const newerEdge = upward ? Math.min(...newerV) : Math.max(...newerV);
-  // Lanes that do not touch, as where a lane between them has no floor, share no edge.
+  // Lanes that do not touch, for example across a lane without floor, share no edge.
   if (Math.abs(olderEdge - newerEdge) > 1e-3) return [];
   const step = upward ? INSIDE_M : -INSIDE_M;
   const shared = overlaps(spansAlong(older.pieces, axes, olderEdge - step), spansAlong(newer.pieces, axes, newerEdge + step));
@@ -159,7 +159,7 @@ function overlaps(a: readonly number[], b: readonly number[]): [number, number][
   return found;
 }
 
-/** Places between two ends where the age may bend: where batches end, and where the lane's width changes. */
+/** Places between two ends where the slope of the age may change: ends of batches and changes of the lane's width. */
 function breaks(lane: PourLane, from: number, to: number, pour: Pouring): number[] {
   const places = lane.profile.startsM.filter((u) => u > from && u < to);
   const first = Math.ceil(lane.startM3 / pour.batchM3);
@@ -204,7 +204,7 @@ function endToEnd(lanes: readonly PourLane[], k: number, pour: Pouring): Join | 
   };
 }
 
-/** How many stretches a doorway is read in: a batch's end inside it is found to some hands' breadths. */
+/** Number of parts a doorway is divided into; it limits the precision of a batch's end inside it. */
 const DOORWAY_PARTS = 8;
 
 function acrossDoorway(lanes: readonly PourLane[], { sides }: OpenDoorway, pour: Pouring): Join | null {
@@ -223,7 +223,7 @@ function acrossDoorway(lanes: readonly PourLane[], { sides }: OpenDoorway, pour:
       return lane === null ? [] : [{ lane, point, m3: runningM3(lane, alongM(lane.axes, point)) }];
     });
   for (let i = 0; i < DOORWAY_PARTS; i++) {
-    // In pairs, one for each end of a stretch, as along a lane.
+    // In pairs, one for each end of a part, as along a lane.
     for (const end of [i, i + 1]) {
       const [a, b] = passAt(0.001 + (0.998 * end) / DOORWAY_PARTS);
       if (a === undefined || b === undefined) return null;
@@ -247,7 +247,7 @@ function acrossDoorway(lanes: readonly PourLane[], { sides }: OpenDoorway, pour:
   return { kind: 'doorway', newer: newerLane.number, older: olderLane.number, from: side.from, to: side.to, lengthM, points };
 }
 
-/** The lane of a room nearest a point on its edge. */
+/** The lane of a room nearest to a point on its edge. */
 function nearest(lanes: readonly PourLane[], roomId: string, point: Point): PourLane | null {
   let best: PourLane | null = null;
   let bestM = Infinity;

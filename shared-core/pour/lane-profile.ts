@@ -1,19 +1,19 @@
 /**
- * How the volume of a lane grows along it, so that a batch's volume can be turned into the place where it ends.
- * Between two corners of the lane the width is a straight line of the distance, so the sum is exact where the depth is
- * even; over an uneven depth the lane is read every 50 mm.
+ * Cumulative volume along a lane, used to convert a batch's volume to the place where the batch ends.
+ * Between two corners of the lane the width is linear, so the volume is exact where the depth is
+ * uniform; with a varying depth the lane is sampled every 50 mm.
  */
 import type { Point } from '../book/fields.ts';
 import type { Region } from '../plan/region.ts';
 import { alongM, cornersOf, pointAt, spansAcross, type Axes } from './axes.ts';
 
-/** Depth of the pour, m: one figure for the whole area, or its value at a place. */
+/** Depth of the pour, m: one value for the whole area, or a function of the place. */
 export type Depth = number | ((point: Point) => number);
 
 const READ_ALONG_M = 0.05;
 const READ_ACROSS_M = 0.1;
 
-/** Cells along a lane: where each starts, the volume before it, and the volume a meter there and its slope. */
+/** Cells along a lane: the start of each, the volume before it, and the volume per meter with its slope. */
 export type LaneProfile = {
   readonly fromM: number;
   readonly toM: number;
@@ -24,7 +24,7 @@ export type LaneProfile = {
   readonly slope: readonly number[];
 };
 
-/** The profile of a lane along its axes. No floor gives a profile of no volume. */
+/** The profile of a lane along its axes. Without floor the volume is zero. */
 export function profileOf(regions: readonly Region[], axes: Axes, depth: Depth): LaneProfile {
   const corners = [...new Set(cornersOf(regions).map((p) => alongM(axes, p)))].sort((a, b) => a - b);
   const startsM: number[] = [];
@@ -72,7 +72,7 @@ function sliceM2(regions: readonly Region[], axes: Axes, u: number, depth: Depth
   return area;
 }
 
-/** Volume of the lane before the place `u`, m3. */
+/** Volume of the lane before `u`, m³. */
 export function volumeBefore(profile: LaneProfile, u: number): number {
   if (u >= profile.toM) return profile.volumeM3;
   if (u <= profile.fromM) return 0;
@@ -81,7 +81,7 @@ export function volumeBefore(profile: LaneProfile, u: number): number {
   return (profile.before[cell] ?? 0) + (profile.perM[cell] ?? 0) * s + ((profile.slope[cell] ?? 0) * s * s) / 2;
 }
 
-/** The place along the lane with that volume before it. */
+/** The place along the lane that has this volume before it. */
 export function placeOfVolume(profile: LaneProfile, volumeM3: number): number {
   if (volumeM3 <= 0) return profile.fromM;
   if (volumeM3 >= profile.volumeM3) return profile.toM;

@@ -1,37 +1,37 @@
-/** A lane of the pour: its place in the order, its floor, and the running volume of the whole pour at any place along it. */
+/** A lane of the pour: its number, its floor, and the cumulative volume of the pour at any place along it. */
 import type { Point } from '../book/fields.ts';
 import type { Region } from '../plan/region.ts';
 import type { Axes } from './axes.ts';
 import { volumeBefore, type LaneProfile } from './lane-profile.ts';
 
 export type PlannedLane = {
-  /** From 1 through the whole pour. */
+  /** Numbered from 1 through the whole pour. */
   readonly number: number;
-  /** Index of the bay it lies in. */
+  /** Index of its bay. */
   readonly bay: number;
   readonly roomId: string;
-  /** From 1 within its room: the number that log entries give. */
+  /** Numbered from 1 within its room, as in log entries. */
   readonly inRoom: number;
   readonly pieces: readonly Region[];
   readonly areaM2: number;
   readonly volumeM3: number;
-  /** Volume poured before this lane begins, m3. */
+  /** Volume poured before this lane, m³. */
   readonly startM3: number;
-  /** Filled from the low end of its axes toward the high one. */
+  /** Whether it is filled from the low end of its axes to the high end. */
   readonly forward: boolean;
   readonly axes: Axes;
 };
 
-/** A lane with the volume along it. */
+/** A lane with its volume profile. */
 export type PourLane = PlannedLane & { readonly profile: LaneProfile };
 
 /** One side of a doorway, jamb to jamb, on its room's own axes. */
 export type DoorwaySide = { readonly roomId: string; readonly from: Point; readonly to: Point };
 
-/** A doorway left open between two rooms of one pour: wet edges meet across it. Both sides run the same way. A dammed one is left out. */
+/** A doorway left open between two rooms of one pour, where wet edges meet. Both sides run in the same direction. Dammed doorways are excluded. */
 export type OpenDoorway = { readonly sides: readonly [DoorwaySide, DoorwaySide] };
 
-/** Volume of the whole pour placed when the lane is passed at the place `u` along it, m3. */
+/** Volume of the whole pour placed when the lane is filled up to `u`, m³. */
 export function runningM3(lane: PourLane, u: number): number {
   const before = volumeBefore(lane.profile, u);
   return lane.startM3 + (lane.forward ? before : lane.volumeM3 - before);

@@ -1,6 +1,6 @@
 /**
- * A pour laid out: lanes in the order they are filled, batches in the order they are placed, each with its place on the floor.
- * One running volume goes through all of it, so that a batch may end one lane and begin the next.
+ * Layout of a pour: lanes in the order they are filled and batches in the order they are placed, each with its place on the floor.
+ * The cumulative volume runs through the whole pour, so that a batch may end one lane and start the next.
  */
 import type { Point } from '../book/fields.ts';
 import type { Parsed } from '../measure/parsed.ts';
@@ -15,14 +15,14 @@ import type { OpenDoorway, PlannedLane, PourLane } from './lane.ts';
 /** One section of floor: a room, or the part of it on one side of a dammed joint. */
 export type Bay = {
   readonly roomId: string;
-  /** Named in sentences: `Hall`, `Hall, section 2`. */
+  /** Its name in messages: `Hall`, `Hall, section 2`. */
   readonly name: string;
-  /** Which way the lanes run, degrees from x toward y. */
+  /** Direction of the lanes, degrees from x toward y. */
   readonly angleDeg: number;
   /** Floor of each lane, in the order they are filled. */
   readonly lanes: readonly (readonly Region[])[];
   readonly depth: Depth;
-  /** Which end the first lane starts from: the low or the high end along its direction. */
+  /** End where the first lane starts: the low or the high end along its direction. */
   readonly startAt: 'low' | 'high';
 };
 
@@ -31,7 +31,7 @@ export type BatchPiece = {
   readonly floor: readonly Region[];
   readonly areaM2: number;
   readonly volumeM3: number;
-  /** Extent along the lane's axes, m. */
+  /** Extent along the axes of the lane, m. */
   readonly fromM: number;
   readonly toM: number;
 };
@@ -40,22 +40,22 @@ export type PlannedBatch = {
   /** From 1, in the order they are placed. */
   readonly number: number;
   readonly roomId: string;
-  /** The lane most of it lies in. */
+  /** The lane that contains most of it. */
   readonly lane: number;
   readonly volumeM3: number;
-  /** Share of a full batch: under 1 for the last one only. */
+  /** Share of a full batch; below 1 only for the last one. */
   readonly share: number;
   readonly bags: number;
   readonly areaM2: number;
   readonly pieces: readonly BatchPiece[];
   readonly centroid: Point;
-  /** Numbers of earlier batches whose edge it meets. */
+  /** Numbers of the earlier batches that it meets. */
   readonly meets: readonly number[];
 };
 
 export type FillPattern = 'back-and-forth' | 'one-way';
 
-/** A pour laid out, as screens, papers and the log read it, and as a pour keeps it. */
+/** The layout of a pour as used by screens, documents and the log, and as stored with the pour. */
 export type PourLayout = {
   readonly lanes: readonly PlannedLane[];
   readonly batches: readonly PlannedBatch[];
@@ -67,19 +67,19 @@ export type PourLayout = {
   readonly pattern: FillPattern;
 };
 
-/** A layout with what it was computed from. */
+/** A layout with the data it was computed from. */
 export type ComputedLayout = PourLayout & { readonly bays: readonly Bay[]; readonly lanes: readonly PourLane[] };
 
 export type LayoutChoice = {
   readonly bays: readonly Bay[];
   readonly doorways: readonly OpenDoorway[];
   readonly pattern: FillPattern;
-  /** Mixed volume per bag, m3. */
+  /** Mixed volume per bag, m³. */
   readonly bagYieldM3: number;
   readonly bagsPerBatch: number;
 };
 
-/** More batches than this is a typo, not a pour. */
+/** More batches than this come from a typo. */
 export const MOST_BATCHES = 2000;
 
 /** Lanes and batches of a pour in order. Returns a message when there is no floor, no depth or no batch. */
@@ -94,7 +94,7 @@ export function layOut(choice: LayoutChoice): Parsed<ComputedLayout> {
   if (!last) return { ok: false, message: 'No floor to pour. Draw the room, or check the dammed joints.' };
   const volumeM3 = last.startM3 + last.volumeM3;
   if (!(volumeM3 > 0)) return { ok: false, message: 'The pour has no depth. Check the finish elevation and the minimum thickness.' };
-  // A remainder under a thousandth of a batch is rounding, and is spread in the batch before it.
+  // A remainder below a thousandth of a batch is rounding and is added to the batch before it.
   const count = Math.max(1, Math.ceil(volumeM3 / batchM3 - 1e-3));
   if (count > MOST_BATCHES) {
     return {
@@ -131,7 +131,7 @@ export function layOut(choice: LayoutChoice): Parsed<ComputedLayout> {
   };
 }
 
-/** Whole bags to mix for a batch: a full batch, and for the last one the rest rounded up, so that all of them add to the bags needed. */
+/** Whole bags to mix for a batch: a full batch, and for the last one the remainder rounded up, so that all batches add up to the bags needed. */
 export function bagsToMix(layout: Pick<PourLayout, 'batches' | 'bagsPerBatch'>, batch: number): number {
   const planned = layout.batches[batch - 1];
   if (planned === undefined || batch < layout.batches.length) return layout.bagsPerBatch;
@@ -207,13 +207,13 @@ function batchBetween(
 
 const areaOf = (floor: readonly Region[]): number => floor.reduce((sum, region) => sum + regionAreaM2(region), 0);
 
-/** The middle of the largest region, where a batch's number is written. */
+/** The middle of the largest region, where the batch number is drawn. */
 function middleOf(floor: readonly Region[]): Point {
   const largest = floor.reduce<Region | undefined>((best, r) => (!best || regionAreaM2(r) > regionAreaM2(best) ? r : best), undefined);
   return (largest && (centroidOf(largest.outline, largest.holes) ?? largest.outline[0])) ?? { xM: 0, yM: 0 };
 }
 
-/** The end to start from so that the first lane runs toward the exit: the end farther from it along the lanes. */
+/** The end of the lanes farther from the exit, so that the first lane runs toward the exit. */
 export function farEnd(floor: readonly Region[], angleDeg: number, wayOut: Point): 'low' | 'high' {
   const axes = axesAt(angleDeg);
   const along = cornersOf(floor).map((p) => alongM(axes, p));

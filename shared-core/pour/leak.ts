@@ -1,7 +1,7 @@
 /**
- * Leak alarm: bags used in a lane against the bags planned for it. A lane that took more than the spread of yield and depth explains is
- * named. Lanes end where the crew logs their end; a crew that logs none is told at the planned end of each lane what should be full.
- * The spread is that of the forecast.
+ * Leak alarm: compares the bags used in a lane with the bags planned for it. A lane that used more than the spread of yield and depth explains is
+ * reported. Lanes end where the crew logs their end; without logged ends the alarm compares at the planned end of each lane.
+ * It uses the spread of the forecast.
  */
 import { bagsPerM3 } from './cover.ts';
 import type { ForecastSpread } from './forecast.ts';
@@ -14,8 +14,8 @@ export type LeakAlarm = {
   readonly usedBags: number;
   readonly plannedBags: number;
   /**
-   * What the bags are counted to. `lane`: the lane's own end, as logged. `open`: lanes are logged, and this one is not finished.
-   * `plan`: no lane is logged; bags from the start against all lanes up to this one, which should be full by the plan.
+   * Where the bags are counted to. `lane`: the logged end of the lane. `open`: lanes are logged, and this one is not finished.
+   * `plan`: no lane is logged, so bags from the start are compared with all lanes up to this one, which should be full by plan.
    */
   readonly upTo: 'lane' | 'open' | 'plan';
 };
@@ -23,16 +23,16 @@ export type LeakAlarm = {
 /** Standard deviations beyond the plan: about one false alarm in 700 lanes of a normal spread. Our choice, no source. */
 const ALARM_SD = 3;
 
-/** The most bags per lane may take before something is wrong with it. */
+/** Maximum bags for a lane before the alarm. */
 export function alarmBags(plannedBags: number, batchBags: number, spread: ForecastSpread): number {
   const sd = Math.sqrt(
     (plannedBags * spread.planShare) ** 2 + spread.stretchShare ** 2 * batchBags * plannedBags + 2 * (spread.edgeShare * batchBags) ** 2,
   );
-  // A batch begun in the lane may end in the next one.
+  // A batch that starts in the lane may end in the next one.
   return plannedBags + ALARM_SD * sd + batchBags / 2;
 }
 
-/** The latest lane that took too much; null when none did, or without a layout. */
+/** The latest lane that used too many bags; null when none did, or without a layout. */
 export function leakAlarm(plan: PourRecordPlan, state: PourState, spread: ForecastSpread): LeakAlarm | null {
   const { layout } = plan;
   if (layout === null) return null;
@@ -54,8 +54,8 @@ export function leakAlarm(plan: PourRecordPlan, state: PourState, spread: Foreca
 }
 
 /**
- * Without logged lane ends: the last lane whose planned end the bags have just passed by more than their spread, until the next batch
- * is placed; after the last lane for good.
+ * Without logged lane ends: the last lane whose planned end was just exceeded by more than the spread, shown until the next batch
+ * is placed; for the last lane it stays.
  */
 function plannedEnd(layout: PourLayout, usedBags: number, spread: ForecastSpread): LeakAlarm | null {
   let plannedBags = 0;

@@ -1,13 +1,13 @@
-/** Minutes that were simulated once, for as much as is asked about now. */
+/** Scales simulated minutes to a given volume. */
 import type { PourPlan } from '../book/job.ts';
 
-/** Lanes are read every so often along their length: volumes this near to one another are one and the same fill. */
+/** Volumes this close count as equal, since lanes are sampled along their length. */
 const SAME_FILL = 0.02;
 
 /**
- * The likely minutes of pouring a volume by a plan that was simulated; null before. What was simulated may have been one lift of
- * several, or more rooms than are asked about: minutes go by the volume.
- * @param volumeM3 asked about; null while it is not known
+ * Likely minutes to pour a volume by a simulated plan; null before a simulation. The simulation may have covered one lift of
+ * several, or more rooms, so minutes are proportional to volume.
+ * @param volumeM3 the volume to pour; null while unknown
  */
 export function likelyMinutes(plan: Pick<PourPlan, 'likelyMinutes' | 'likelyVolumeM3'>, volumeM3: number | null): number | null {
   const simulated = plan.likelyMinutes ?? null;

@@ -1,34 +1,34 @@
 /**
- * When the entries of a log happened, in minutes that never run backward. Entries are taken in the order they were written;
- * where the machine's clock went back, time goes on from the entry before, and the log says so. Corrections are applied here, so that
+ * Times of the entries of a log, in minutes that never run backward. Entries are read in the order they were written.
+ * Where the computer's clock was set back, time continues from the entry before, with a notice. Corrections are applied here, so that
  * every reader of the log sees the corrected time and bags.
  */
 import type { PourEvent } from '../book/pour-record.ts';
 
-/** An entry with its minute from the first entry, and whether a later one voided it. */
+/** An entry with its minutes since the first entry, and whether a later entry voided it. */
 export type LogEntry = {
   /** With its corrections applied. */
   readonly event: PourEvent;
   readonly min: number;
   readonly undone: boolean;
-  /** The entry as it was first written; absent where nothing corrected it. */
+  /** The original entry; omitted when it was not corrected. */
   readonly first?: PourEvent;
 };
 
 export type TimedLog = {
   readonly entries: readonly LogEntry[];
-  /** Now, on the same scale. */
+  /** The current time on the same scale. */
   readonly nowMin: number;
   readonly notices: readonly string[];
 };
 
 const MINUTE_MS = 60_000;
-/** A clock may be nudged this far back by its own correction without a notice. */
+/** A computer clock may be set back this far by its automatic synchronization without a notice. */
 const NUDGE_MS = 1000;
-/** A gap between two entries this long is asked about. */
+/** A gap this long between two entries raises a question. */
 const LONG_GAP_MIN = 30;
 
-/** The entries in order with their minutes. Entries from a handwritten log keep the times written on it. */
+/** The entries in order with their minutes. Entries from a handwritten log keep their written times. */
 export function timedLog(events: readonly PourEvent[], nowAt: string): TimedLog {
   const ordered = [...events].sort((a, b) => a.seq - b.seq);
   const undone = voidedIds(ordered);
@@ -55,7 +55,7 @@ export function timedLog(events: readonly PourEvent[], nowAt: string): TimedLog 
         `Nothing was logged for ${Math.round((ms - before) / MINUTE_MS)} minutes. If the clock was set forward, the ages shown are too high.`,
       );
     }
-    // A corrected time is taken on the same scale as the entry it replaces.
+    // A corrected time uses the same scale as the entry it replaces.
     if (event.instant !== written.instant) ms += Date.parse(event.instant) - Date.parse(written.instant);
     return { event, ms, undone: undone.has(written.id), first: written };
   });
@@ -74,7 +74,7 @@ export function timedLog(events: readonly PourEvent[], nowAt: string): TimedLog 
 
 type Correction = Extract<PourEvent, { kind: 'corrected' }>;
 
-/** Corrections that count, by the entry they correct, in the order they were written. */
+/** Corrections that are not voided, by the entry they correct, in the order they were written. */
 function correctionsOf(ordered: readonly PourEvent[], undone: ReadonlySet<string>): Map<string, Correction[]> {
   const found = new Map<string, Correction[]>();
   for (const event of ordered) {
@@ -84,7 +84,7 @@ function correctionsOf(ordered: readonly PourEvent[], undone: ReadonlySet<string
   return found;
 }
 
-/** An entry with its corrections applied: the last figure counts. */
+/** An entry with its corrections applied; the latest value counts. */
 function corrected(event: PourEvent, corrections: readonly Correction[]): PourEvent {
   return corrections.reduce<PourEvent>((was, { toAt, toBags }) => {
     const instant = toAt ?? was.instant;
@@ -114,8 +114,8 @@ export function voidedIds(events: readonly PourEvent[]): Set<string> {
 }
 
 /**
- * What to say when two ticks of the screen's clock lie far apart; null when they do not.
- * @param tickMs the spacing meant
+ * A message when two ticks of the screen's clock are far apart; null when they are not.
+ * @param tickMs the intended interval
  */
 export function gapWords(lastTickAt: string, nowAt: string, tickMs: number): string | null {
   const gapMs = Date.parse(nowAt) - Date.parse(lastTickAt);

@@ -1,4 +1,4 @@
-/** Doorways between rooms poured together: which stand opposite each other in the house, and where a wet edge runs through. */
+/** Doorways between rooms poured together: finds openings opposite each other, through which a wet edge runs. */
 import type { PourPlan } from '../book/job.ts';
 import type { Plan } from '../book/plan-fields.ts';
 import { placeOpening, placedOpenings, type PlacedOpening } from '../plan/openings.ts';
@@ -6,10 +6,10 @@ import { signedAreaM2 } from '../plan/polygon.ts';
 import type { DoorwaySide, OpenDoorway } from './lane.ts';
 
 export type DoorwayRoom = { readonly roomId: string; readonly plan: Pick<Plan, 'outline' | 'openings' | 'placedAt'> };
-/** Two openings that are the two sides of one doorway. */
+/** Two openings that form the two sides of one doorway. */
 export type DoorwayPair = NonNullable<PourPlan['openDoorways']>[number];
 
-/** Thicker than any wall with its linings: openings farther apart are not one doorway. */
+/** Thicker than any wall with its jambs; openings farther apart are not one doorway. */
 const MOST_WALL_M = 0.6;
 
 type InHouse = { readonly x: number; readonly y: number; readonly inX: number; readonly inY: number };
@@ -27,7 +27,7 @@ function inHouse({ placedAt }: DoorwayRoom['plan'], placed: PlacedOpening): InHo
   };
 }
 
-/** Openings of two rooms that stand opposite each other with no more than a wall between them, nearest first. */
+/** Openings of two rooms that face each other across a wall, nearest first. */
 export function facingDoorways(rooms: readonly DoorwayRoom[]): DoorwayPair[] {
   const found: { readonly pair: DoorwayPair; readonly offM: number }[] = [];
   rooms.forEach((a, i) => {
@@ -45,13 +45,13 @@ export function facingDoorways(rooms: readonly DoorwayRoom[]): DoorwayPair[] {
   return found.sort((a, b) => a.offM - b.offM).map(({ pair }) => pair);
 }
 
-/** The doorways of a pour that stay open, on the rooms' own axes; pairs whose rooms or openings are gone are left out. */
+/** The doorways of a pour that stay open, on the axes of each room; pairs with deleted rooms or openings are skipped. */
 export function openDoorways(rooms: readonly DoorwayRoom[], pairs: readonly DoorwayPair[]): OpenDoorway[] {
   return pairs.flatMap((pair): OpenDoorway[] => {
     const a = sideOf(rooms, pair.roomId, pair.openingId);
     const b = sideOf(rooms, pair.toRoomId, pair.toOpeningId);
     if (a === null || b === null || pair.roomId === pair.toRoomId) return [];
-    // Outlines drawn the same way round run through a shared wall in opposite directions.
+    // Outlines with the same direction run along a shared wall in opposite directions.
     const other = a.isLeft === b.isLeft ? { ...b.side, from: b.side.to, to: b.side.from } : b.side;
     return [{ sides: [a.side, other] }];
   });

@@ -1,4 +1,4 @@
-/** What a simulation of a pour shows: placing times of the batches, likely cold joints, and waiting times of the crew. */
+/** Summarizes a simulation: placing times of the batches, likely cold joints, and waiting times of the crew. */
 import { chanceOf, spreadOf, type Chance, type Spread } from './chance.ts';
 import { SPENT } from './crew-bench.ts';
 import { limitOfRun, type PourModel } from './crew-model.ts';
@@ -11,7 +11,7 @@ export type BatchOutlook = { readonly batch: number; readonly placedMin: Spread;
 export type WaitOutlook = {
   readonly who: 'mixers' | 'carriers' | 'cart' | 'spreaders';
   readonly waitsFor: 'carriers' | 'cart' | 'mixers' | 'spreaders';
-  /** Average minutes waited in a pour, all of them together. */
+  /** Average minutes waited in a pour, summed over the people. */
   readonly meanMin: number;
 };
 
@@ -21,22 +21,22 @@ export type PourOutlook = {
   readonly joins: readonly JoinOutlook[];
   readonly finishMin: Spread;
   readonly finishMeanMin: number;
-  /** Half the 95 % interval of the mean finish, minutes: how far more runs could move it. */
+  /** Half the 95 % confidence interval of the mean finish, minutes. */
   readonly finishErrorMin: number;
-  /** Some join passes its healing time. */
+  /** Chance that a join exceeds its healing time. */
   readonly coldJoint: Chance;
-  /** The join it happens at most often; null when it never does. */
+  /** The join where this happens most often; null when it never does. */
   readonly worstJoin: JoinOutlook | null;
-  /** Some batch passes its working time before it is placed. */
+  /** Chance that a batch exceeds its working time before it is placed. */
   readonly tooOld: Chance;
   readonly worstBatch: BatchOutlook | null;
-  /** Share of the pour each trade is at work. */
+  /** Share of the pour that each trade is working. */
   readonly busy: { readonly mixers: number; readonly carriers: number; readonly cart: number; readonly spreaders: number };
   readonly waits: readonly WaitOutlook[];
   readonly stoppedMeanMin: number;
 };
 
-/** Sums up some runs of a model. */
+/** Summarizes runs of a model. */
 export function outlookOf(model: PourModel, r: PourRuns): PourOutlook {
   const { runs, batches, joins } = r;
   const column = new Float32Array(runs);
@@ -75,7 +75,7 @@ export function outlookOf(model: PourModel, r: PourRuns): PourOutlook {
   };
 }
 
-/** Runs in which any of their values passes the run's limit. */
+/** Number of runs in which any value exceeds the run's limit. */
 export function runsOver(values: Float32Array, width: number, runs: number, limitOf: (run: number) => number): number {
   let hits = 0;
   for (let run = 0; run < runs; run++) {

@@ -1,4 +1,4 @@
-/** A handwritten log turned into entries: every time is an estimate. */
+/** Converts a handwritten log to entries; every time is an estimate. */
 import type { PourEvent } from '../book/pour-record.ts';
 import type { Parsed } from '../measure/parsed.ts';
 import type { Point } from '../book/fields.ts';
@@ -8,18 +8,18 @@ import { acrossM, cornersOf, pointAt } from './axes.ts';
 import type { PourLayout } from './layout.ts';
 import type { PourRecordPlan } from './pour-state.ts';
 
-/** One line of a handwritten log: batches from one number to another placed by a time, with the bags of each batch. */
+/** One line of a handwritten log: a range of batch numbers, the time they were placed by, and the bags per batch. */
 export type PaperLine = {
   readonly batch: number;
-  /** Last batch of the line; absent where the line is one batch. */
+  /** Last batch of the line; omitted when the line is one batch. */
   readonly toBatch?: number;
   readonly bags: number;
   readonly placedAt: string;
 };
 
 /**
- * Entries of a handwritten log in the order of its lines. A line for several batches gives each of them the time of the line, so that no
- * pace and no joint is invented between them. A message names the line that cannot be used.
+ * Entries of a handwritten log in the order of its lines. All batches of one line get the time of the line, so that no
+ * pace and no joint is invented between them. Returns a message with the line number when a line cannot be used.
  */
 export function paperEntries(
   plan: PourRecordPlan,
@@ -64,7 +64,7 @@ export function paperEntries(
   return { ok: true, value: events };
 }
 
-/** How far a handwritten pour came, by a point on its last edge: the lanes before it, and the floor on either side of the point. */
+/** Front of a handwritten pour, from a point on its last edge: the finished lanes, and the floor on either side of the point. */
 export type PaperFront = {
   readonly lanesDone: number;
   /** Line across the lane at the point. */
@@ -72,7 +72,7 @@ export type PaperFront = {
   readonly marks: readonly { readonly roomId: string; readonly state: 'placed' | 'not-placed'; readonly outline: readonly Point[] }[];
 };
 
-/** Reads a point on the plan as the last edge; null where no lane of the room lies there. */
+/** The front at a point on the plan; null when no lane of the room is there. */
 export function paperFront(layout: Pick<PourLayout, 'lanes'>, roomId: string, point: Point): PaperFront | null {
   const lane = layout.lanes.find((one) => one.roomId === roomId && one.pieces.some((piece) => pointInRegion(point, piece) !== 'outside'));
   if (lane === undefined) return null;

@@ -1,23 +1,23 @@
 /**
- * What a pour placed, where: regions of floor that are placed, suspect, not placed or taken out. Computed from the layout stored with the
- * pour and from its log alone, so that it stays as it was whatever is changed later.
+ * Regions of floor that a pour placed, with suspect, open and removed regions. Computed only from the layout stored with the
+ * pour and from its log, so that later changes to the plan do not affect it.
  *
- * How to use it: `roomFloor(pours, events, roomId)` answers for a room over all of its pours and is what a screen, a paper, a list, a
- * reminder or a price asks before it says "poured". `placedFloor(pour, events)` answers for one pour.
+ * `roomFloor(pours, events, roomId)` combines all pours of a room; every screen, document, list,
+ * reminder and price uses it to decide whether a room is poured. `placedFloor(pour, events)` covers one pour.
  */
 import type { Pour, PourEvent } from '../book/pour-record.ts';
 import { clipToRing } from '../plan/clip-to-ring.ts';
 import type { Region } from '../plan/region.ts';
 import { areaOf, type FloorRegion, type FloorState, liveEntries, roomOf, type SuspectReason, unmarked } from './pour-regions.ts';
 
-/** `whole`: all of the floor is placed and none taken out; suspect floor counts as placed. */
+/** `whole`: all of the floor is placed and none removed; suspect floor counts as placed. */
 export type Extent = 'none' | 'partly' | 'whole';
 
 export type PlacedRoom = {
   readonly roomId: string;
   /** Name of the room when it was poured. */
   readonly name: string;
-  /** Which lift of this room, of how many. */
+  /** Number of this lift, and the number of lifts. */
   readonly lift: number;
   readonly liftsPlanned: number;
   readonly extent: Extent;
@@ -28,23 +28,23 @@ export type PlacedRoom = {
   readonly notPlacedM2: number;
   readonly takenOutM2: number;
   readonly regions: readonly FloorRegion[];
-  /** Lane numbers with floor not placed or taken out. */
+  /** Numbers of lanes with floor that is not placed or was removed. */
   readonly openLanes: readonly number[];
 };
 
-/** Open floor under this share of a room is rounding of bags and edges, not a gap. */
+/** Open floor below this share of a room comes from rounding of bags and edges and is no gap. */
 const OPEN_SHARE = 0.002;
 
 type Mark = Extract<PourEvent, { kind: 'marked' }>;
 
-/** The regions after an area was marked: those it crosses are cut along its outline. */
+/** The regions after an area was marked; regions that cross its outline are divided along it. */
 function withMark(regions: readonly FloorRegion[], mark: Mark): FloorRegion[] {
   return regions.flatMap((region): FloorRegion[] => {
     const hasMaterial = region.state === 'placed' || region.state === 'suspect';
-    // A second mark on suspect floor may name the defect.
+    // A second mark on suspect floor may add the defect.
     const isSame = region.state === mark.state && mark.defect === undefined;
     if (region.roomId !== mark.roomId || isSame) return [region];
-    // Only placed floor can be suspect or taken out; a mark never turns open floor into floor but where it says so.
+    // Only placed floor can be suspect or removed; open floor becomes placed only by a mark for placed floor.
     if (!hasMaterial && mark.state !== 'placed') return [region];
     const cuts = region.floor.map((piece) => clipToRing(piece, mark.outline));
     const inside = cuts.flatMap((cut) => cut.inside);
@@ -93,7 +93,7 @@ const marksOf = (pours: readonly Pour[], events: readonly PourEvent[]): readonly
     .sort((a, b) => a.instant.localeCompare(b.instant));
 
 /**
- * What one pour placed, one room at a time in pouring order. Works for a running pour too: then it is what is placed so far.
+ * The floor that one pour placed, by room in pouring order. For a running pour it is the floor placed so far.
  * @param events entries of this pour; others are ignored
  */
 export function placedFloor(pour: Pour, events: readonly PourEvent[]): readonly PlacedRoom[] {
@@ -104,25 +104,25 @@ export function placedFloor(pour: Pour, events: readonly PourEvent[]): readonly 
 
 export type RoomFloor = {
   readonly roomId: string;
-  /** Of the finished floor: `whole` when the last lift covers all of it. A lift under the last makes it `partly`. */
+  /** State of the finished floor: `whole` when the last lift covers all of it, `partly` after any earlier lift. */
   readonly extent: Extent;
   /** Lifts the room was planned in when it was last poured; 1 before any pour. */
   readonly liftsPlanned: number;
-  /** The highest lift placed over all of the floor; 0 before any. A lift is only placed on one that was whole. */
+  /** The highest lift placed on all of the floor; 0 before any. A lift is placed only on a whole lift. */
   readonly liftsWhole: number;
-  /** The lift placed last with its regions, over every pour of that lift; null before any pour. */
+  /** The latest lift with its regions, from all pours of that lift; null before any pour. */
   readonly lift: PlacedRoom | null;
-  /** Finished pours of the room, the first one first. */
+  /** Finished pours of the room, oldest first. */
   readonly pours: readonly Pour[];
-  /** The pour that runs now; null when none does. */
+  /** The running pour; null when there is none. */
   readonly running: Pour | null;
-  /** Instant the last batch of the last lift was placed; null before any. */
+  /** Instant when the last batch of the last lift was placed; null before any. */
   readonly lastPlacedAt: string | null;
 };
 
 const startOf = (pour: Pour): string => pour.startedAt ?? pour.createdAt;
 
-/** One lift of a room over its pours: each later pour takes the floor that was open when it started. */
+/** One lift of a room from all its pours: each later pour adds to the floor that was open when it started. */
 function liftFloor(pours: readonly Pour[], events: readonly PourEvent[], roomId: string): PlacedRoom | null {
   const last = pours.at(-1);
   if (last === undefined) return null;
@@ -140,7 +140,7 @@ function liftFloor(pours: readonly Pour[], events: readonly PourEvent[], roomId:
 }
 
 /**
- * Where the floor of a room stands over all of its pours. The one function that says whether a room is poured.
+ * State of a room's floor after all of its pours. This is the only function that decides whether a room is poured.
  * @param pours of the job; deleted pours and those of other rooms are ignored
  * @param events of those pours
  */
@@ -180,7 +180,7 @@ export function roomFloor(pours: readonly Pour[], events: readonly PourEvent[], 
   };
 }
 
-/** The floor of the last lift still to be placed, exact polygons; empty when it is whole or was never begun. */
+/** The floor of the last lift still to be placed, as exact polygons; empty when it is whole or was never started. */
 export function openFloor(floor: RoomFloor): readonly Region[] {
   return floor.lift?.regions.flatMap((r) => (r.state === 'not-placed' || r.state === 'taken-out' ? r.floor : [])) ?? [];
 }

@@ -1,34 +1,34 @@
 /**
- * What each key of pour mode logs: pure functions from the state to the entry, so that a screen only stores it. `ask` holds a question
- * where the entry looks like a slip; it is logged anyway when the user says yes. Nothing here refuses.
+ * Log entries for each key of pour mode: pure functions from the state to the entry, which the screen stores. `ask` is a question
+ * when the entry looks like a mistake; it is logged when the user says yes. No entry is refused.
  */
 import type { Defect, IncidentKind, MarkedState, PourEvent } from '../book/pour-record.ts';
 import type { Point } from '../book/fields.ts';
 import { bagsToMix, type PourLayout } from './layout.ts';
 import { isSameKey, type PourRecordPlan, type PourState } from './pour-state.ts';
 
-/** The new entry's id and instant, from the machine. */
+/** The new entry's id and instant, from the computer. */
 export type Stamp = { readonly id: string; readonly pourId: string; readonly instant: string };
 export type Entry = {
   readonly event: PourEvent;
-  /** A question to answer before it is logged; null logs it at once. */
+  /** A question to answer before it is logged; null when it is logged at once. */
   readonly ask: string | null;
-  /** What No logs instead; absent logs nothing. */
+  /** The entry logged on No; omitted when No logs nothing. */
   readonly otherwise?: PourEvent;
 };
 
-/** Who corrects, and why; both may be empty while the pour runs. */
+/** The person who corrects and the reason; both may be empty during the pour. */
 export type Correction = { readonly by: string; readonly why: string };
 
 const stamped = (state: PourState, stamp: Stamp) => ({ ...stamp, seq: state.nextSeq, estimated: false });
 
-/** The pour begins. */
+/** Logs the start of the pour. */
 export function startedEntry(state: PourState, stamp: Stamp): Entry {
   const again = state.phase !== 'waiting';
   return { event: { ...stamped(state, stamp), kind: 'started' }, ask: again ? 'This pour has already started. Start it again?' : null };
 }
 
-/** Water has met powder for the next batch. */
+/** Logs that powder and water of the next batch are mixed. */
 export function mixedEntry(state: PourState, plan: PourRecordPlan, stamp: Stamp, waterL: number | null): Entry {
   const batch = state.nextToMix;
   const bags = bagsOf(plan, state, batch);
@@ -41,7 +41,7 @@ export function mixedEntry(state: PourState, plan: PourRecordPlan, stamp: Stamp,
 }
 
 /**
- * The oldest batch in hand is placed; with none in hand, the next batch. A batch that was placed and undone a moment ago is asked about:
+ * Logs the oldest mixed batch as placed, or the next batch when none is mixed. Asks about a batch that was placed and undone a moment ago:
  * yes restores it with its own time, no logs it now.
  */
 export function placedEntry(state: PourState, plan: PourRecordPlan, stamp: Stamp): Entry {
@@ -69,14 +69,14 @@ export function placedEntry(state: PourState, plan: PourRecordPlan, stamp: Stamp
   };
 }
 
-/** A cart is emptied: the oldest batch in hand is placed. Of a load of several, all but the first are said to be of the same cart. */
+/** Logs the oldest batch of an emptied cart as placed. All but the first batch of a load are marked as from the same cart. */
 export function cartEntry(state: PourState, plan: PourRecordPlan, stamp: Stamp, isFirst: boolean): Entry | null {
   if (state.inHand.length === 0) return null;
   const { event } = placedEntry({ ...state, redoable: null }, plan, stamp);
   return event.kind !== 'placed' ? null : { event: isFirst ? event : { ...event, sameCart: true }, ask: null };
 }
 
-/** The flow test is due: with the first batch, and with each batch after one that was in doubt. */
+/** Whether a flow test is due: with the first batch, and with each batch after a doubtful one. */
 export function isFlowTestDue(state: PourState): boolean {
   const tested = state.entries.findLast(({ event, undone }) => !undone && event.kind === 'reading' && event.spreadM !== null);
   if (tested === undefined && state.placed === 0) return true;
@@ -86,26 +86,26 @@ export function isFlowTestDue(state: PourState): boolean {
   return doubt !== undefined && (tested === undefined || tested.min < doubt.min);
 }
 
-/** The batch of the last live entry of a kind when it is less than a second old; null otherwise. */
+/** The batch of the latest valid entry of a kind when it is less than a second old; null otherwise. */
 function justLogged(state: PourState, kind: 'mixed' | 'placed', stamp: Stamp): number | null {
   const last = state.entries.findLast(({ event, undone }) => event.kind === kind && !undone)?.event;
   if (last === undefined || (last.kind !== 'mixed' && last.kind !== 'placed') || last.estimated) return null;
   return isSameKey(stamp.instant, last.instant) ? last.batch : null;
 }
 
-/** The lane the next batch goes into: that of the first planned batch whose floor is open. */
+/** The lane of the next batch, which is that of the first planned batch with open floor. */
 export function laneAhead(layout: PourLayout | null, state: Pick<PourState, 'covered'>): PourLayout['lanes'][number] | undefined {
   const next = layout?.batches.find((batch) => !state.covered.has(batch.number)) ?? layout?.batches.at(-1);
   return next === undefined ? undefined : layout?.lanes[next.lane - 1];
 }
 
-/** Bags of a batch by the plan: its own place in the plan while nothing was discarded, else a full batch. */
+/** Planned bags of a batch: as in the plan while nothing was discarded, else a full batch. */
 function bagsOf(plan: PourRecordPlan, state: PourState, batch: number): number {
   const isAsPlanned = state.batches.every((b) => b.discardedMin === null);
   return plan.layout === null || !isAsPlanned ? plan.bagsPerBatch : bagsToMix(plan.layout, batch);
 }
 
-/** The next open lane is finished; null when every lane is, or there is no plan to count them by. */
+/** Logs the next open lane as finished; null when every lane is, or there is no plan. */
 export function laneFinishedEntry(state: PourState, plan: PourRecordPlan, stamp: Stamp): Entry | null {
   const next = plan.layout?.lanes.find((s) => !state.lanesDone.some((d) => d.roomId === s.roomId && d.lane === s.inRoom));
   if (!next) return null;
@@ -116,7 +116,7 @@ export function laneFinishedEntry(state: PourState, plan: PourRecordPlan, stamp:
   };
 }
 
-/** Something went wrong; the clocks keep running. `batch` names the batch it concerns. */
+/** Logs a problem while the clocks keep running. `batch` is the batch it concerns. */
 export function incidentEntry(
   state: PourState,
   stamp: Stamp,
@@ -126,17 +126,17 @@ export function incidentEntry(
   return { event: { ...stamped(state, stamp), kind: 'incident', what, batch, note }, ask: null };
 }
 
-/** A batch is not floor: thrown out, or scraped out after it was placed. */
+/** Logs a batch as discarded: thrown out, or scraped out after it was placed. */
 export function discardedEntry(state: PourState, stamp: Stamp, batch: number, { by, why }: Correction): Entry {
   return { event: { ...stamped(state, stamp), kind: 'discarded', batch, by, why }, ask: null };
 }
 
-/** More bags came to the site. */
+/** Logs bags delivered to the site. */
 export function bagsAddedEntry(state: PourState, stamp: Stamp, bags: number): Entry {
   return { event: { ...stamped(state, stamp), kind: 'bags-added', bags }, ask: null };
 }
 
-/** The stack was counted: a count that differs from the log by more than a batch is asked about. */
+/** Logs a count of the stack, with a question when it differs from the log by more than a batch. */
 export function countedEntry(state: PourState, plan: PourRecordPlan, stamp: Stamp, bags: number): Entry {
   const off = Math.abs(bags - state.bagsLeft);
   return {
@@ -154,7 +154,7 @@ export function correctedEntry(
   return { event: { ...stamped(state, stamp), kind: 'corrected', ...change }, ask: null };
 }
 
-/** An area of the floor is marked on the plan. */
+/** Logs an area marked on the plan. */
 export function markedEntry(
   state: PourState,
   stamp: Stamp,
@@ -168,7 +168,7 @@ export function markedEntry(
   return { event: { ...stamped(state, stamp), kind: 'marked', ...mark, outline: [...mark.outline] }, ask: null };
 }
 
-/** A marked area was repaired: it is placed floor again. */
+/** Logs the repair of a marked area, which makes it placed floor again. */
 export function repairedEntry(
   state: PourState,
   stamp: Stamp,
@@ -177,10 +177,10 @@ export function repairedEntry(
   return markedEntry(state, stamp, { ...of, state: 'placed', why: 'repaired' });
 }
 
-/** Half the width of a low spot where only its deepest point is known, m. Our choice, no source. */
+/** Half the width of a low spot when only its deepest point is known, m. Our choice, no source. */
 const LOW_SPOT_M = 0.6;
 
-/** A low spot found under the straightedge after the pour, around its deepest point. */
+/** Logs a low spot found under the straightedge after the pour, as a square around its deepest point. */
 export function lowSpotEntry(
   state: PourState,
   stamp: Stamp,
@@ -191,7 +191,7 @@ export function lowSpotEntry(
   return markedEntry(state, stamp, { roomId, state: 'suspect', defect: 'low-spot', outline, by, why: 'over the promised flatness' });
 }
 
-/** A dam was set where the pour stopped. */
+/** Logs a dam set where the pour stopped. */
 export function jointEntry(
   state: PourState,
   stamp: Stamp,
@@ -200,7 +200,7 @@ export function jointEntry(
   return { event: { ...stamped(state, stamp), kind: 'joint', ...dam }, ask: null };
 }
 
-/** Voids the last entry that still counts; null when there is none. The log keeps both. */
+/** Voids the latest valid entry; null when there is none. The log keeps both. */
 export function undoEntry(state: PourState, stamp: Stamp): Entry | null {
   if (!state.undoable) return null;
   return { event: { ...stamped(state, stamp), kind: 'undone', eventId: state.undoable.id }, ask: null };
@@ -211,13 +211,13 @@ export function voidedEntry(state: PourState, stamp: Stamp, eventId: string, { b
   return { event: { ...stamped(state, stamp), kind: 'undone', eventId, by, why }, ask: null };
 }
 
-/** Restores the entry that was voided last, with its own time; null when there is none. */
+/** Restores the latest voided entry with its original time; null when there is none. */
 export function redoEntry(state: PourState, stamp: Stamp): Entry | null {
   if (!state.redoable) return null;
   return { event: { ...stamped(state, stamp), kind: 'undone', eventId: state.redoable.undo.id }, ask: null };
 }
 
-/** Whether the log leaves it open that all of the floor was placed: then the user is asked when the pour is finished. */
+/** Whether the log does not show that all of the floor was placed, so that the user is asked at the end of the pour. */
 export function isFloorOpen(state: PourState, plan: PourRecordPlan): boolean {
   const { layout } = plan;
   if (layout === null) return true;
@@ -225,15 +225,15 @@ export function isFloorOpen(state: PourState, plan: PourRecordPlan): boolean {
   return isMarked ? state.lanesDone.length < layout.lanes.length : state.covered.size < layout.batches.length;
 }
 
-/** A count of the stack this near the log's agrees with it: a part of a bag. Our choice, no source. */
+/** A count of the stack agrees with the log within this part of a bag. Our choice, no source. */
 const STACK_SLACK_BAGS = 0.5;
 
-/** The stack against the log: `60 bags on site, 6 used: 54 left by the log, 57 counted.` */
+/** Compares the stack with the log: `60 bags on site, 6 used: 54 left by the log, 57 counted.` */
 export function stackWords(state: Pick<PourState, 'bagsBrought' | 'bagsUsed' | 'bagsLeft'>, counted: number): string {
   return `${state.bagsBrought} bags on site, ${state.bagsUsed} used: the log has ${state.bagsLeft} left and you counted ${counted}.`;
 }
 
-/** The pour is over. `floor` is what the user says was placed; null leaves it to the log. */
+/** Logs the end of the pour. `floor` is what the user reports as placed; null uses the log. */
 export function finishedEntry(
   state: PourState,
   stamp: Stamp,
@@ -253,7 +253,7 @@ export function finishedEntry(
   };
 }
 
-/** A pour that was finished by mistake goes on. */
+/** Logs that a pour finished by mistake continues. */
 export function resumedEntry(state: PourState, stamp: Stamp, { by, why }: Correction): Entry {
   return { event: { ...stamped(state, stamp), kind: 'resumed', by, why }, ask: null };
 }

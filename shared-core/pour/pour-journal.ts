@@ -1,11 +1,11 @@
-/** A pour's recovery log beside its log in the database: which entries only the recovery log has, and where they belong. */
+/** Compares a pour's recovery log with its log in the database, and restores missing entries in their place. */
 import type { Pour, PourEvent } from '../book/pour-record.ts';
 import { voidedIds } from './log-time.ts';
 
 /**
- * The entries that the recovery log has and the database has not, each once, in the order they were written.
- * @param journal the journal's entries, in its order
- * @param inBook the pour's entries in the book, in any order
+ * Entries in the recovery log that are missing in the database, each once, in the order they were written.
+ * @param journal the entries of the recovery log, in its order
+ * @param inBook the pour's entries in the database, in any order
  */
 export function missingEntries(journal: readonly PourEvent[], inBook: readonly PourEvent[]): PourEvent[] {
   const known = new Set(inBook.map((event) => event.id));
@@ -17,9 +17,9 @@ export function missingEntries(journal: readonly PourEvent[], inBook: readonly P
 }
 
 /**
- * The log with the missing entries back in it. Each keeps its number where no other entry has taken it meanwhile; else both
- * runs of entries are laid into one another by their moments, each staying in its own order, and numbered again.
- * @param inBook the pour's entries in the book
+ * The log with the missing entries restored. Each keeps its number unless another entry has it now; then both
+ * lists are merged by time, each in its own order, and numbered again.
+ * @param inBook the pour's entries in the database
  * @param missing from {@link missingEntries}
  * @returns every entry, ascending by `seq`
  */
@@ -39,7 +39,7 @@ export function restoredLog(inBook: readonly PourEvent[], missing: readonly Pour
   return [...merged, ...missing.slice(next)].map((event, i) => (event.seq === i + 1 ? event : { ...event, seq: i + 1 }));
 }
 
-/** The pour's record as its recovery log restores it: finished when the last end in the log counts and nothing resumed it. */
+/** The pour's record after recovery: finished when the last end in the log is valid and the pour was not resumed. */
 export function pourOfJournal(pour: Pour, log: readonly PourEvent[]): Pour {
   const voided = voidedIds(log);
   const end = log.findLast((event) => (event.kind === 'finished' || event.kind === 'resumed') && !voided.has(event.id));

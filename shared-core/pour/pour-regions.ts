@@ -1,5 +1,5 @@
 /**
- * Regions of one pour before anything is marked on the plan: from the layout stored with the pour and from its log alone.
+ * Regions of one pour without marks, computed only from the layout stored with the pour and from its log.
  */
 import type { Point } from '../book/fields.ts';
 import type { Defect, Pour, PourEvent } from '../book/pour-record.ts';
@@ -23,26 +23,26 @@ export type FloorRegion = {
   /** Exact polygons, meters on the room's axes. */
   readonly floor: readonly Region[];
   readonly areaM2: number;
-  /** Lane number through the pour; null in a pour without a layout. */
+  /** Lane number through the pour; null without a layout. */
   readonly lane: number | null;
-  /** The batch that lies there; null where nothing was placed, or the log does not say. */
+  /** The batch placed there; null where nothing was placed or the batch is not logged. */
   readonly batch: number | null;
   readonly pourId: string;
-  /** Instant the batch was placed; null where nothing lies or the log does not say. */
+  /** Instant when the batch was placed; null where nothing was placed or the time is not logged. */
   readonly placedAt: string | null;
-  /** The batch's bags at the yield over its floor, m; null where unknown. */
+  /** Average depth of the batch from its bags and the yield, m; null where unknown. */
   readonly thicknessM: number | null;
   readonly reasons: readonly SuspectReason[];
-  /** Reasons written with a mark. */
+  /** Notes of the marks. */
   readonly notes: readonly string[];
-  /** The mark that made it suspect, and the defect it names; null where no mark did. */
+  /** The mark that made it suspect, with its defect; null when no mark did. */
   readonly mark: { readonly id: string; readonly defect: Defect | null } | null;
 };
 
-/** Area of some floor, m2. */
+/** Area of a floor, m². */
 export const areaOf = (floor: readonly Region[]): number => floor.reduce((sum, piece) => sum + regionAreaM2(piece), 0);
 
-/** Entries of a pour that count, corrections applied. */
+/** Valid entries of a pour, corrections applied. */
 export function liveEntries(pour: Pick<Pour, 'id'>, events: readonly PourEvent[]): readonly LogEntry[] {
   const own = events.filter((event) => event.pourId === pour.id);
   return timedLog(own, own.at(-1)?.instant ?? '1970-01-01T00:00:00Z').entries.filter(
@@ -50,7 +50,7 @@ export function liveEntries(pour: Pick<Pour, 'id'>, events: readonly PourEvent[]
   );
 }
 
-/** Temperature a pour is judged by: the last surface or air temperature read during it, else the one it was planned for. */
+/** Temperature for a pour's time limits: the last surface or air temperature logged during it, else the planned one. */
 export function pourTempC(pour: Pick<Pour, 'id' | 'asPoured'>, events: readonly PourEvent[]): number {
   const read = liveEntries(pour, events).flatMap(({ event }) =>
     event.kind === 'reading' ? [event.surfaceTempC ?? event.airTempC ?? []].flat() : [],
@@ -58,13 +58,13 @@ export function pourTempC(pour: Pick<Pour, 'id' | 'asPoured'>, events: readonly 
   return read.at(-1) ?? pour.asPoured.plannedTempC;
 }
 
-/** Healing and working time a pour is judged by, from the product and the temperature stored with it; null without a powder. */
+/** Healing and working time of a pour, from the product and temperature stored with it; null without a powder. */
 export function pourClocks(pour: Pick<Pour, 'id' | 'asPoured'>, events: readonly PourEvent[]): PourClocks | null {
   const { powder } = pour.asPoured.material;
   return powder === null ? null : clocksAt(powder, pourTempC(pour, events));
 }
 
-/** Places along a lane by the volume filled from its start: pairs of m3 and meters along its axes. */
+/** Places along a lane by the volume from its start: pairs of m³ and meters along its axes. */
 function fillLine(layout: PourLayout, lane: PlannedLane): { readonly m3: number; readonly alongM: number }[] {
   const pieces = layout.batches.flatMap((batch) => batch.pieces.filter((piece) => piece.lane === lane.number));
   const line: { m3: number; alongM: number }[] = [];
@@ -87,7 +87,7 @@ function alongAt(line: ReturnType<typeof fillLine>, m3: number): number {
   return line.at(-1)?.alongM ?? 0;
 }
 
-/** The floor of a lane between two volumes of it. */
+/** The floor of a lane between two of its volumes. */
 function laneFloor(layout: PourLayout, lane: PlannedLane, fromM3: number, toM3: number): readonly Region[] {
   const line = fillLine(layout, lane);
   const cut = (pieces: readonly Region[], alongM: number, isKeptBeyond: boolean): readonly Region[] => {
@@ -103,7 +103,7 @@ function laneFloor(layout: PourLayout, lane: PlannedLane, fromM3: number, toM3: 
 
 type Piece = Pick<FloorRegion, 'roomId' | 'floor' | 'lane' | 'areaM2'>;
 
-/** The floor between two places of the pour, lane by lane. */
+/** The floor between two places in the pour, by lane. */
 function floorBetween(layout: PourLayout, fromBags: number, toBags: number): Piece[] {
   const perM3 = bagsPerM3(layout);
   return layout.lanes.flatMap((lane) => {
@@ -140,7 +140,7 @@ function batchFacts(live: readonly LogEntry[], workingMin: number): (batch: numb
   });
 }
 
-/** Regions as the layout and the batches give them, before any mark. */
+/** Regions from the layout and the batches, before any mark. */
 function regionsOf(pour: Pour, layout: PourLayout, cover: Cover, factsOf: (batch: number) => BatchFacts): FloorRegion[] {
   const base = { pourId: pour.id, notes: [], mark: null };
   const open: FloorRegion[] = floorBetween(layout, cover.frontBags, cover.totalBags).map((piece) => ({
@@ -178,8 +178,8 @@ function regionsOf(pour: Pour, layout: PourLayout, cover: Cover, factsOf: (batch
 const OUTSIDE_LAYOUT = { lane: null, batch: null, thicknessM: null, reasons: [], notes: [], mark: null };
 
 /**
- * A pour stored without a layout: whole where the log says so or the bags planned were placed, else partly open. A pour without
- * any entry says only that it was finished.
+ * A pour stored without a layout: whole when the log says so or the planned bags were placed, else partly open. A pour without
+ * entries is only known to be finished.
  */
 function withoutLayout(pour: Pour, live: readonly LogEntry[], roomId: string): FloorRegion[] {
   const end = live.findLast(({ event }) => event.kind === 'finished')?.event;
@@ -194,7 +194,7 @@ function withoutLayout(pour: Pour, live: readonly LogEntry[], roomId: string): F
   const last = placements.filter((event) => event.roomId === roomId || event.roomId === null).at(-1)?.instant ?? null;
   const region = { ...OUTSIDE_LAYOUT, roomId, floor, areaM2: floor.length === 0 ? 1 : areaOf(floor), pourId: pour.id };
   if (isWhole) return [{ ...region, state: 'placed', placedAt: last }];
-  // How much of it is placed is unknown: half stands for "partly" until a mark says more.
+  // The placed share is unknown, so half is used for "partly" until a mark tells more.
   const half = { ...region, areaM2: region.areaM2 / 2, floor: [] };
   return bags > 0
     ? [
@@ -204,7 +204,7 @@ function withoutLayout(pour: Pour, live: readonly LogEntry[], roomId: string): F
     : [{ ...region, state: 'not-placed', placedAt: null }];
 }
 
-/** The room as a pour stored it. */
+/** The room as stored with a pour. */
 export function roomOf(pour: Pour, roomId: string): Pick<PouredPlanRoom, 'roomId' | 'name' | 'lift' | 'liftsPlanned' | 'isRest'> {
   const known = pour.asPoured.rooms.find((r) => r.roomId === roomId);
   return known ?? { roomId, name: '', lift: pour.lift, liftsPlanned: pour.lift, isRest: false };

@@ -1,10 +1,10 @@
-/** The state of a pour as its log tells it. Nothing is kept but the log: the same entries always give the same state. */
+/** Computes the state of a pour from its log. Only the log is stored, and the same entries always give the same state. */
 import type { IncidentKind, Pour, PourEvent } from '../book/pour-record.ts';
 import { coveredBatches, coverOf } from './cover.ts';
 import type { PourLayout } from './layout.ts';
 import { timedLog, type LogEntry } from './log-time.ts';
 
-/** What the log is read against. `layout` null: poured without a plan, so edges are known by the last batch only. */
+/** The plan used to read the log. `layout` is null for a pour without a plan, where only the edge of the last batch is known. */
 export type PourRecordPlan = {
   readonly layout: PourLayout | null;
   readonly healingMin: number;
@@ -19,23 +19,23 @@ export type LoggedBatch = {
   /** Minutes on the log's scale; null when not logged. */
   readonly mixedMin: number | null;
   readonly placedMin: number | null;
-  /** From water to placing, or to now while it is in hand; null when the water was not logged. */
+  /** Minutes from mixing to placing, or to now while it is not placed; null when mixing was not logged. */
   readonly ageMin: number | null;
   readonly tooOld: boolean;
   readonly roomId: string | null;
   readonly lane: number | null;
   readonly estimated: boolean;
-  /** Minute it was thrown out or scraped out; null while it counts as floor. */
+  /** Minute when it was thrown out or scraped out; null while it counts as floor. */
   readonly discardedMin: number | null;
-  /** Trouble logged for it: wrong water, lumps, past its working time. */
+  /** Problems logged for it: wrong water, lumps, past its working time. */
   readonly troubles: readonly IncidentKind[];
 };
 
-/** The stack counted against the log, as last counted. */
+/** The last count of the stack, compared with the log. */
 export type StackCount = {
   readonly min: number;
   readonly counted: number;
-  /** Bags the log had left at that minute. */
+  /** Bags left by the log at that minute. */
   readonly byLog: number;
 };
 
@@ -54,37 +54,37 @@ export type PourState = {
   readonly batches: readonly LoggedBatch[];
   readonly placed: number;
   readonly inHand: readonly LoggedBatch[];
-  /** The number the next batch to mix will have, and the next to land. */
+  /** The numbers of the next batch to mix and the next batch to place. */
   readonly nextToMix: number;
   readonly nextToLand: number;
   readonly oldestEdge: OpenEdge | null;
   readonly lanesDone: readonly LaneDone[];
   readonly bagsUsed: number;
-  /** Bags left: from the last count of the stack, or from the start; below zero when log and stack disagree. */
+  /** Bags left: from the last count of the stack, or from the start; negative when log and stack disagree. */
   readonly bagsLeft: number;
   /** The last count of the stack; null when it was not counted. */
   readonly stack: StackCount | null;
-  /** For each planned batch whose floor is covered, the logged batch that lies there. */
+  /** The logged batch on each planned batch's floor, where covered. */
   readonly covered: ReadonlyMap<number, number>;
   readonly bagsBrought: number;
   readonly incidents: readonly LogEntry[];
   readonly lastReading: Extract<PourEvent, { kind: 'reading' }> | null;
   readonly lots: readonly string[];
-  /** Every entry, voided ones too. */
+  /** Every entry, including voided ones. */
   readonly entries: readonly LogEntry[];
-  /** The entry Undo would void; null when there is none. */
+  /** The entry that Undo voids; null when there is none. */
   readonly undoable: PourEvent | null;
-  /** The entry that was voided last, while nothing was logged since: it can be restored with its own time. Else null. */
+  /** The latest voided entry while nothing was logged since, which can be restored with its original time; else null. */
   readonly redoable: { readonly undo: PourEvent; readonly voided: PourEvent } | null;
-  /** Things to say that stop nothing. */
+  /** Messages that do not stop the pour. */
   readonly notices: readonly string[];
   readonly nextSeq: number;
 };
 
-/** Two entries of a kind closer than this are likely one key hit twice: no one pours two batches within a second. */
+/** Two entries of a kind closer than this are probably one key pressed twice: two batches are never poured within a second. */
 const SAME_KEY_MS = 1000;
 
-/** The state of a pour at a moment. */
+/** The state of a pour at a given time. */
 export function pourState(plan: PourRecordPlan, pour: Pick<Pour, 'bagsOnSite'>, events: readonly PourEvent[], nowAt: string): PourState {
   const log = timedLog(events, nowAt);
   const live = log.entries.filter((entry) => !entry.undone && entry.event.kind !== 'undone' && entry.event.kind !== 'corrected');
@@ -150,7 +150,7 @@ function lastVoided(entries: readonly LogEntry[]): PourState['redoable'] {
   return voided === undefined ? null : { undo, voided };
 }
 
-/** Bags left by the log, taken up again from each count of the stack. */
+/** Bags left by the log, reset at each count of the stack. */
 function bagsOf(onSite: number, live: readonly LogEntry[]): { readonly bagsLeft: number; readonly stack: StackCount | null } {
   const known = new Set<number>();
   let left = onSite;
@@ -213,7 +213,7 @@ function batchesOf(plan: PourRecordPlan, live: readonly LogEntry[], nowMin: numb
     });
 }
 
-/** By the machine's clock, not the log's: after the clock was set back the log stands still, and all would look like one key. */
+/** Uses the computer's clock: after it is set back, log minutes stop, and all entries would look like one key press. */
 export function isSameKey(instant: string, otherAt: string): boolean {
   return Math.abs(Date.parse(instant) - Date.parse(otherAt)) < SAME_KEY_MS;
 }
@@ -229,20 +229,20 @@ function lanesDoneOf(live: readonly LogEntry[]): LaneDone[] {
       placed.add(event.batch);
     }
     if (event.kind !== 'lane-finished' || done.some((d) => d.roomId === event.roomId && d.lane === event.lane)) continue;
-    // Only what is on the floor filled the lane: a batch still in hand goes to the next.
+    // Only placed batches filled the lane; a batch not placed yet goes to the next lane.
     const bagsUsed = [...placed].reduce((sum, batch) => sum + (bags.get(batch) ?? 0), 0);
     done.push({ roomId: event.roomId, lane: event.lane, min, bagsUsed, placed: placed.size });
   }
   return done;
 }
 
-/** Batches whose edges no dam closed: a logged dam closes every edge that was open when it was set. */
+/** Batches without a dam on their edges: a logged dam closes every edge that was open when it was set. */
 function notDammed(batches: readonly LoggedBatch[], live: readonly LogEntry[]): readonly LoggedBatch[] {
   const damMin = live.findLast(({ event }) => event.kind === 'joint')?.min ?? -Infinity;
   return batches.filter((batch) => batch.placedMin === null || batch.placedMin > damMin);
 }
 
-/** The edge that has waited longest for the floor beside it; null when no edge is open. */
+/** The open edge that has waited longest for the adjacent floor; null when no edge is open. */
 function oldestEdgeOf(
   plan: PourRecordPlan,
   batches: readonly LoggedBatch[],

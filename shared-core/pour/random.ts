@@ -1,12 +1,12 @@
 /**
  * Seeded random numbers: xoshiro128** 1.1 (D. Blackman and S. Vigna, "Scrambled Linear Pseudorandom Number Generators",
  * ACM Transactions on Mathematical Software 47(4), 2021), its state filled by the 32-bit finalizer of MurmurHash3
- * (A. Appleby, public domain) over a Weyl sequence. Each run has a stream of its own, so that runs may be done in any pieces.
+ * (A. Appleby, public domain) over a Weyl sequence. Each run has its own stream, so that runs may be split in any way.
  */
 
 export type RandomState = Uint32Array;
 
-/** A state to be seeded before use. */
+/** An empty state, to be seeded before use. */
 export function newRandom(): RandomState {
   return new Uint32Array(4);
 }
@@ -18,7 +18,7 @@ function mixed(value: number): number {
   return (h ^ (h >>> 16)) >>> 0;
 }
 
-/** Sets the state to the start of stream `run` of a seed; any two numbers will do, fractions are dropped. */
+/** Sets the state to the start of stream `run` of a seed; any two numbers work, and fractions are dropped. */
 export function seedRandom(state: RandomState, seed: number, run: number): void {
   let weyl = mixed((seed | 0) ^ 0x9e3779b9) ^ mixed(Math.imul((run | 0) + 1, 0x6c078965));
   for (let i = 0; i < 4; i++) {
@@ -46,7 +46,7 @@ export function nextUint32(state: RandomState): number {
   return result;
 }
 
-/** The next number from 0 up to but not including 1, in steps of 2^-32. */
+/** The next number from 0 to below 1, in steps of 2^-32. */
 export function nextUnit(state: RandomState): number {
   return nextUint32(state) * 2.3283064365386963e-10;
 }

@@ -1,4 +1,4 @@
-/** Rooms and the plan of their pour to bays with lanes, in the order they are filled: the farthest from the way out first. */
+/** Divides rooms by their pour plan into bays with lanes in pouring order, the farthest from the exit first. */
 import type { PourPlan } from '../book/job.ts';
 import type { Point } from '../book/fields.ts';
 import type { Plan } from '../book/plan-fields.ts';
@@ -14,14 +14,14 @@ import { farEnd, layOut, type Bay, type ComputedLayout } from './layout.ts';
 import type { Depth } from './lane-profile.ts';
 import type { OpenDoorway } from './lane.ts';
 
-/** A room to be poured. `depth` is the mean depth or the depth at a place, m, on the room's own axes. */
+/** A room to be poured. `depth` is the mean depth or the depth at a place, m, on the room's axes. */
 export type PourRoom = {
   readonly roomId: string;
   readonly name: string;
   readonly plan: Pick<Plan, 'outline' | 'holes' | 'openings'>;
   readonly pourPlan: Pick<PourPlan, 'laneWidthM' | 'angleDeg' | 'wayOutId' | 'joints'>;
   readonly depth: Depth;
-  /** Only this floor of the room is poured: what an earlier pour left open; absent or null for all of it. */
+  /** The part of the floor to pour, which an earlier pour left open; omitted or null for all of it. */
   readonly only?: readonly Region[] | null;
 };
 
@@ -31,7 +31,7 @@ export function sectionsOf(room: Pick<PourRoom, 'plan' | 'pourPlan'>): readonly 
   return [...baysOf(roomRegion(room.plan), room.pourPlan.joints)].sort((a, b) => fromWayOut(b, out) - fromWayOut(a, out));
 }
 
-/** The floor of the section poured next, and what is left for another day; `later` is empty where all that is open is poured together. */
+/** The floor of the next section to pour, and the floor left for later; `later` is empty when all open floor is poured together. */
 export function sectionNow(
   room: Pick<PourRoom, 'plan' | 'pourPlan'>,
   section: number | null,
@@ -43,16 +43,16 @@ export function sectionNow(
   const others = sections.filter((one) => one !== chosen);
   if (open === null) return { only: [chosen], later: others };
   const only = within(open, [chosen]);
-  // A section that is placed already is not poured again: then all that is open is next.
+  // A placed section is not poured again, so all open floor is next.
   return only.reduce((sum, piece) => sum + regionAreaM2(piece), 0) < LEAST_SECTION_M2
     ? { only: open, later: [] }
     : { only, later: within(open, others) };
 }
 
-/** Less than this of a section is rounding, m2. */
+/** Less than this of a section is rounding, m². */
 const LEAST_SECTION_M2 = 0.01;
 
-/** The bays of a room in pouring order. A message when the room has no outline or its lanes have no sensible width. */
+/** The bays of a room in pouring order. Returns a message when the room has no outline or the lane width is not usable. */
 export function roomBays(room: PourRoom): Parsed<readonly Bay[]> {
   const { plan, pourPlan, name } = room;
   if (plan.outline.length < 3) return { ok: false, message: `${name} is not drawn yet. Draw it, then plan the pour.` };
@@ -80,7 +80,7 @@ export function roomBays(room: PourRoom): Parsed<readonly Bay[]> {
 }
 
 /**
- * Several rooms together, in the order given, as one layout. Rooms keep their own axes, and so do the two sides of a
+ * One layout for several rooms in the given order. Rooms keep their own axes, and so do the two sides of a
  * doorway that stays open between them.
  */
 export function planPour(
@@ -101,7 +101,7 @@ export function planPour(
   return layOut({ bays, ...choice });
 }
 
-/** The parts of some floor that lie within other floor. */
+/** The intersection of two floors. */
 function within(pieces: readonly Region[], only: readonly Region[]): readonly Region[] {
   return only.flatMap((open) => {
     const inside = pieces.flatMap((piece) => clipToRing(piece, open.outline).inside);

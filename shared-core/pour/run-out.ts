@@ -1,4 +1,4 @@
-/** What to do when the bags will not last: each choice with its figures and the batch before which it must be made. */
+/** Choices when the bags will not last, each with its figures and the batch before which it must be made. */
 import type { PourForecast } from './forecast.ts';
 import type { PourLayout } from './layout.ts';
 import type { PourState } from './pour-state.ts';
@@ -6,7 +6,7 @@ import type { PourState } from './pour-state.ts';
 /** A choice, and the batch before which it must be made. */
 export type RunOutChoice = { readonly beforeBatch: number } & (
   | { readonly kind: 'thin'; readonly lanes: readonly number[]; readonly byM: number }
-  /** Minutes: there and back, that the bags last, and that an edge stays open after that. */
+  /** Minutes of the round trip, minutes until the bags run out, and minutes an edge stays open after that. */
   | { readonly kind: 'fetch'; readonly bags: number; readonly fetchMin: number; readonly bagsLastMin: number; readonly edgeMin: number }
   /** `isJoint`: the lane ends at a dammed joint of the plan. */
   | { readonly kind: 'stop'; readonly lane: number; readonly isJoint: boolean }
@@ -15,26 +15,26 @@ export type RunOutChoice = { readonly beforeBatch: number } & (
 export type RunOut = {
   readonly verdict: PourForecast['verdict'];
   readonly choices: readonly RunOutChoice[];
-  /** The soonest batch by which something must be chosen; null when the bags last. */
+  /** The earliest batch before which a choice must be made; null when the bags last. */
   readonly actBeforeBatch: number | null;
 };
 
 export type RunOutLimits = {
-  /** Planned depth at the thinnest place still to be poured, and the minimum the data sheet allows there, m. */
+  /** Planned depth at the thinnest place still to be poured, and the data sheet's minimum depth there, m. */
   readonly thinnestM: number;
   readonly leastM: number;
-  /** Minutes to get more bags, round trip; null when there are none to be had. */
+  /** Minutes to get more bags, round trip; null when none are available. */
   readonly fetchMin: number | null;
-  /** Minutes an edge stays open, so that bags that come later than that are too late. */
+  /** Minutes an edge stays open; bags that arrive later are too late. */
   readonly healingMin: number;
 };
 
-/** Minutes per batch before enough batches were placed to tell: typical, common practice, no source. */
+/** Minutes per batch until enough batches are placed to measure it: typical, common practice, no source. */
 const TYPICAL_PACE_MIN = 3.5;
-/** A change of the average depth smaller than this cannot be spread on purpose: ours to choose, m. */
+/** A smaller change of the average depth is too fine to control when spreading, m. Our choice, no source. */
 const LEAST_THINNING_M = 0.0008;
 
-/** What the forecast asks to choose while something can still be done about it. */
+/** The choices for a forecast that are still possible. */
 export function runOutOf(layout: PourLayout, state: PourState, forecast: PourForecast, limits: RunOutLimits): RunOut {
   const { verdict } = forecast;
   if (verdict === 'enough') return { verdict, choices: [], actBeforeBatch: null };
@@ -48,7 +48,7 @@ export function runOutOf(layout: PourLayout, state: PourState, forecast: PourFor
   };
 }
 
-/** Planned batches still open, in order. */
+/** Planned batches with open floor, in order. */
 const openBatches = (layout: PourLayout, state: PourState) => layout.batches.filter((b) => !state.covered.has(b.number));
 
 function thin(layout: PourLayout, state: PourState, f: PourForecast, limits: RunOutLimits): RunOutChoice | null {
@@ -81,7 +81,7 @@ function fetch(layout: PourLayout, state: PourState, f: PourForecast, limits: Ru
   if (limits.fetchMin === null) return null;
   const open = openBatches(layout, state).length - state.inHand.length;
   const batchesLeft = Math.floor(Math.max(0, f.bagsLeft) / layout.bagsPerBatch + 1e-9);
-  // Bags that run out only after the last planned batch are needed for it, not for one beyond.
+  // Bags that run out only after the last planned batch are needed for that batch.
   const runsOutAt = state.nextToMix + Math.min(batchesLeft, Math.max(0, open - 1));
   const pace = paceMin(state);
   const before = Math.floor(runsOutAt - (limits.fetchMin - limits.healingMin) / pace);
@@ -98,7 +98,7 @@ function fetch(layout: PourLayout, state: PourState, f: PourForecast, limits: Ru
 
 function stop(layout: PourLayout, state: PourState, f: PourForecast): RunOutChoice | null {
   const bagM3 = layout.batchM3 / layout.bagsPerBatch;
-  // Judged at the high end, so that a stop that is chosen can be reached.
+  // Uses the high end of the range, so that the chosen stop can be reached.
   const reach = f.needed.high > 0 ? f.bagsLeft / f.needed.high : 0;
   const openM3 = openBatches(layout, state).reduce((sum, batch) => sum + batch.volumeM3, 0);
   const canLayM3 = layout.volumeM3 - openM3 * (1 - Math.min(1, reach));

@@ -1,21 +1,21 @@
 /**
- * Many seeded runs of a pour. Run `n` of a seed is the same whoever does it and in whatever pieces: a worker does some
- * hundreds at a time, reports, and merges, and may stop between pieces with what it has.
+ * Many seeded runs of a pour. Run `n` of a seed is always the same, however the runs are split: a worker does a few
+ * hundred at a time, reports and merges, and may stop after any part.
  */
 import type { PourModel } from './crew-model.ts';
 import { benchFor, finishOf, SPENT, SPENT_COUNT, type Bar } from './crew-bench.ts';
 import { runPour } from './crew-run.ts';
 
-/** Results of some runs, run by run; merge pieces with `mergeRuns`. */
+/** Results by run; merge parts with `mergeRuns`. */
 export type PourRuns = {
   readonly runs: number;
   readonly batches: number;
   readonly joins: number;
-  /** When each batch is down, minutes, `run * batches + batch`. */
+  /** Minute when each batch is placed, at index `run * batches + batch`. */
   readonly placedMin: Float32Array;
-  /** Age of each batch when it was placed, minutes, likewise. */
+  /** Age of each batch when placed, minutes, at the same index. */
   readonly ageMin: Float32Array;
-  /** Greatest age along each join, minutes, `run * joins + join`. */
+  /** Maximum age along each join, minutes, at index `run * joins + join`. */
   readonly joinMin: Float32Array;
   readonly finishMin: Float32Array;
   /** Sums over the runs by `SPENT`, minutes. */
@@ -69,7 +69,7 @@ function joined(a: Float32Array, b: Float32Array): Float32Array {
   return both;
 }
 
-/** Two pieces of one simulation as one; pieces of different pours are a bug. */
+/** Merges two parts of one simulation; parts of different pours are a bug. */
 export function mergeRuns(a: PourRuns, b: PourRuns): PourRuns {
   if (a.batches !== b.batches || a.joins !== b.joins) throw new Error('Runs of two different pours cannot be merged.');
   return {
@@ -84,7 +84,7 @@ export function mergeRuns(a: PourRuns, b: PourRuns): PourRuns {
   };
 }
 
-/** One run in full: who did what when, and when each batch was laid. */
+/** One run in full: the timeline of the crew, and the placing times of the batches. */
 export type PourTimeline = {
   readonly bars: readonly Bar[];
   readonly laid: { readonly startMin: Float64Array; readonly endMin: Float64Array };
@@ -93,7 +93,7 @@ export type PourTimeline = {
   readonly stoppedMin: number;
 };
 
-/** The timeline of one run. Bars are in working minutes, laying times by the clock: they differ by the stoppages. */
+/** The timeline of one run. Bars are in working minutes and placing times in clock minutes; they differ by the stoppages. */
 export function timelineOf(model: PourModel, seed: number, run: number): PourTimeline {
   const b = benchFor(model, true);
   runPour(model, b, seed, run);

@@ -1,21 +1,21 @@
-/** The crew a new plan starts from, by how the mix is carried. */
+/** The starting crew of a new plan, by how the mix is carried. */
 import type { Crew } from '../book/job.ts';
 import type { TaskTimes } from '../book/task-times.ts';
 import { averageMin, USUAL_HANDS, usualMixers } from '../material/crew-hours.ts';
 import type { PourClocks } from './clocks.ts';
 import { TYPICAL_CREW } from './typical-crew.ts';
 
-/** Share of the working time a load may use by plan, so that a slow batch still fits. Our choice, no source. */
+/** Share of the working time that a load may use by plan, as a margin for a slow batch. Our choice, no source. */
 const LOAD_SHARE = 0.8;
 
 /**
- * Batches per cart load: one round of the mixers, or fewer where its first batch would not be placed within the working time with every
+ * Batches per cart load: one round of the mixers, or fewer when its first batch would not be placed within the working time with every
  * task at its average. At least 1.
  */
 export function loadWithin(crew: Crew, clocks: Pick<PourClocks, 'workingTimeMin'>): number {
   const perBatchMin = (averageMin(crew.measureMin) + averageMin(crew.mixMin) + averageMin(crew.scrapeMin)) / crew.mixers;
   const tripMin = averageMin(crew.mixMin) + averageMin(crew.carryMin) / 2;
-  // One round of the mixers fills a load: a second round would let the first one age in the cart.
+  // One round of the mixers fills a load, since the first round would age in the cart during a second.
   for (let load = crew.mixers; load > 1; load--) {
     const emptyMin = (averageMin(crew.emptyMin) * load) / TYPICAL_CREW.cartBatches;
     if (tripMin + (load - 1) * perBatchMin + emptyMin <= LOAD_SHARE * clocks.workingTimeMin) return load;
@@ -24,10 +24,10 @@ export function loadWithin(crew: Crew, clocks: Pick<PourClocks, 'workingTimeMin'
 }
 
 /**
- * A crew to start from: by hand up to three stations carry their own buckets and anybody else carries; by cart the loads stay within the
+ * The starting crew: by hand up to three stations carry their own buckets and anyone else carries; by cart the loads stay within the
  * working time.
- * @param times the business's own task times; absent for typical ones
- * @param helpers those on site beside the owner, and one of them places; by cart the typical crew counts
+ * @param times the company's task times; omitted for typical ones
+ * @param helpers number of people on site without the owner, including one who places; by cart the typical crew is used
  */
 export function startCrew(
   carry: Crew['carry'],

@@ -1,6 +1,6 @@
 /**
- * Where to stop when the pour cannot go on: power, water, the mixer, a crew member or the bags are lost. Worked out from the wet edges and
- * from what can still be placed: which lane to close, where the dam goes, and how many minutes are left.
+ * Where to stop when the pour cannot continue because power, water, the mixer, a crew member or bags are missing. Calculated from the wet edges
+ * and the material that can still be placed: the lane to close, the place of the dam, and the minutes left.
  */
 import type { Point } from '../book/fields.ts';
 import { acrossM, cornersOf, pointAt } from './axes.ts';
@@ -12,20 +12,20 @@ import type { PourRecordPlan, PourState } from './pour-state.ts';
 export type DamLine = { readonly roomId: string; readonly from: Point; readonly to: Point; readonly lengthM: number };
 
 export type StopPlan = {
-  /** `wait`: an outage shorter than the edge; `lane-end`: finish the lane and dam its edge; `here`: dam at the front. */
+  /** `wait`: the outage ends before the edge sets; `lane-end`: finish the lane and dam its edge; `here`: dam at the front. */
   readonly kind: 'wait' | 'lane-end' | 'here';
   /** The lane to close; null before the first batch. */
   readonly lane: number | null;
-  /** Batches to place first: those in hand, and more where the bags allow it. */
+  /** Batches to place first: the mixed ones, and more if the bags allow. */
   readonly batches: number;
-  /** Minutes until the oldest open edge passes its healing time; 0 when it has; null when no edge is open. */
+  /** Minutes until the oldest open edge exceeds its healing time; 0 when it has; null when no edge is open. */
   readonly leftMin: number | null;
-  /** Where the dam goes. */
+  /** The lines of the dams. */
   readonly dams: readonly DamLine[];
 };
 
 export type StopInput = {
-  /** Bags that can still be placed: those mixed, or all that are left where only the bags run short. */
+  /** Bags that can still be placed: the mixed ones, or all that are left when only the bags run short. */
   readonly bags: number;
   /** Minutes the outage is expected to last; null when unknown. */
   readonly outageMin: number | null;
@@ -34,7 +34,7 @@ export type StopInput = {
 /** Bags already mixed that can still be placed: a batch past its working time is thrown out. */
 export const placeableBags = ({ inHand }: PourState): number => inHand.reduce((sum, b) => sum + (b.tooOld ? 0 : b.bags), 0);
 
-/** Setting a dam in wet material takes about this long: typical, common practice, no source. */
+/** Minutes to set a dam in wet material: typical, common practice, no source. */
 export const DAM_MIN = 4;
 
 function laneSpan(lane: PlannedLane): { readonly low: number; readonly high: number } {
@@ -49,14 +49,14 @@ const damOf = (roomId: string, from: Point, to: Point): DamLine => ({
   lengthM: Math.hypot(to.xM - from.xM, to.yM - from.yM),
 });
 
-/** Dams along the edge of a finished lane that the next lane of the same section would have met. */
+/** Dams along the edge of a finished lane where the next lane of the same section would meet it. */
 function laneEdge(layout: PourLayout, lane: PlannedLane): DamLine[] {
   return layout.joins
     .filter((join) => join.kind === 'lane' && join.older === lane.number)
     .map((join) => damOf(lane.roomId, join.from, join.to));
 }
 
-/** The place along a lane that a number of planned bags reaches. */
+/** The place along a lane that is reached after a number of planned bags. */
 function placeOf(layout: PourLayout, lane: PlannedLane, bags: number): number {
   const perM3 = bagsPerM3(layout);
   let left = bags / perM3 - lane.startM3;
@@ -70,7 +70,7 @@ function placeOf(layout: PourLayout, lane: PlannedLane, bags: number): number {
   return position;
 }
 
-/** Dams at a front inside a lane: across it, and along the lane before where nothing met it yet. */
+/** Dams at a front inside a lane: across it, and along the previous lane where its edge is still open. */
 function frontDams(layout: PourLayout, lane: PlannedLane, bags: number): DamLine[] {
   const u = placeOf(layout, lane, bags);
   const { low, high } = laneSpan(lane);
@@ -102,7 +102,7 @@ export function stopPlan(plan: PourRecordPlan, state: PourState, input: StopInpu
   const endOf = (lane: PlannedLane) => (lane.startM3 + lane.volumeM3) * perM3;
   const slack = layout.bagsPerBatch * 0.05;
   const batchesTo = (bags: number) => Math.max(0, Math.ceil((bags - frontBags) / layout.bagsPerBatch - 0.05));
-  // The farthest lane end that can be reached and is not behind the front.
+  // The farthest reachable lane end that is not behind the front.
   const end = layout.lanes.filter((lane) => endOf(lane) <= reach + slack && endOf(lane) >= frontBags - slack).at(-1);
   if (end !== undefined && frontBags > slack)
     return { kind: 'lane-end', lane: end.number, batches: batchesTo(endOf(end)), leftMin, dams: laneEdge(layout, end) };

@@ -1,9 +1,9 @@
-/** A layout as a pour keeps it: without what it was computed from, and joins without the points between their turns. */
+/** A layout as stored with a pour: without the data it was computed from, and without intermediate points of joins. */
 import type { PouredPlan } from '../book/poured-plan.ts';
 import type { PourLayout } from './layout.ts';
 import type { Join, JoinPoint } from './joins.ts';
 
-/** The first and last point of each run beside one pair of batches: a log times whole batches, so the points between add nothing. */
+/** The first and last point for each pair of adjacent batches: the log times whole batches, so points between them add nothing. */
 function endPoints(points: readonly JoinPoint[]): JoinPoint[] {
   return points.filter((p, i) => {
     const before = points[i - 1];

@@ -1,4 +1,4 @@
-/** How long a task takes: a triangular range from the record, or a fixed or exponential time for checking against theory. */
+/** Duration of a task: a triangular range from the record, or a fixed or exponential time for checks against theory. */
 import type { Triangular } from '../book/task-times.ts';
 import { nextUnit, type RandomState } from './random.ts';
 
@@ -18,7 +18,7 @@ export function meanMin(time: TaskTime): number {
   return (time.least + time.usual + time.most) / 3;
 }
 
-/** Numbers a sampled time needs, in one row of `ROW` places: least, most, where the sides meet, rising, falling, form. */
+/** Numbers for sampling one time, in a row of `ROW` places: minimum, maximum, cumulative probability at the mode, rise, fall, form. */
 export const ROW = 6;
 const FIXED = 0;
 const TRIANGULAR = 1;
@@ -43,7 +43,7 @@ export function taskRows(times: readonly TaskTime[]): Float64Array {
   return rows;
 }
 
-/** One time of a task by the inverse of its distribution, minutes; one random number is drawn unless the time is fixed. */
+/** One sampled time of a task by the inverse of its distribution, minutes; draws one random number unless the time is fixed. */
 export function sampleMin(rows: Float64Array, task: number, random: RandomState): number {
   const row = task * ROW;
   const form = rows[row + 5];

@@ -1,6 +1,6 @@
 /**
- * The crew a new plan starts from. Times are typical: common practice, no source, until this business times its own.
- * They are set so that two mixing and one placing from a wheeled hopper lay twelve 50 lb bags in about 45 minutes.
+ * The typical crew of a new plan. Times are typical: common practice, no source, until the company enters its own.
+ * With them, two people mixing and one placing from a wheeled hopper place twelve 50 lb bags in about 45 minutes.
  */
 import type { Crew } from '../book/job.ts';
 

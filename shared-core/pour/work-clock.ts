@@ -1,27 +1,27 @@
-/** The clocks of placed batches that can still be worked: how long to spread each, and how long to spike it. */
+/** Minutes left to spread and to spike each placed batch that is still workable. */
 import type { PourRecordPlan, PourState } from './pour-state.ts';
 
-/** A batch is spread with the gauge rake within this of being placed, minutes: typical, common practice, no source. */
+/** Minutes after placing to spread a batch with the gauge rake: typical, common practice, no source. */
 export const SPREAD_MIN = 3;
-/** From water to the floor where the mixing was not logged, minutes: typical, common practice, no source. */
+/** Minutes from mixing to placing when the mixing was not logged: typical, common practice, no source. */
 const BEFORE_PLACED_MIN = 4;
 
 export type WorkClock = {
   readonly batch: number;
-  /** Minutes left to spread it; 0 when they are over. */
+  /** Minutes left to spread it; 0 when time is up. */
   readonly spreadLeftMin: number;
-  /** Minutes left to spike and smooth it: until the end of its working time. */
+  /** Minutes left to spike and smooth it, until the end of its working time. */
   readonly spikeLeftMin: number;
-  /** Depth gauge setting: the average depth of the lane it lies in, m; null without a layout. */
+  /** Depth gauge setting: the average depth of its lane, m; null without a layout. */
   readonly gaugeM: number | null;
 };
 
-/** Average depth of a lane, m: what the depth gauge is set to. */
+/** Average depth of a lane, m, used as the depth gauge setting. */
 export function gaugeOf(lane: { readonly volumeM3: number; readonly areaM2: number }): number {
   return lane.areaM2 > 0 ? lane.volumeM3 / lane.areaM2 : 0;
 }
 
-/** Placed batches whose working time is not over, the oldest first. */
+/** Placed batches within their working time, oldest first. */
 export function workClocks(plan: PourRecordPlan, state: PourState): readonly WorkClock[] {
   const { layout } = plan;
   const lanes = new Map<number, number>();

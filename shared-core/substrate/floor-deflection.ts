@@ -19,7 +19,7 @@ export function sectionModulusM3(widthM: number, depthM: number): number {
   return (widthM * depthM ** 2) / 6;
 }
 
-/** Midspan deflection of a simple span under a uniform load per meter, meters: 5 w L⁴ / (384 E I). */
+/** Deflection at the middle of a simple span under a uniform load per meter, meters: 5 w L⁴ / (384 E I). */
 export function simpleSpanSagM(loadNPerM: number, spanM: number, modulusPa: number, momentM4: number): number {
   return (5 * loadNPerM * spanM ** 4) / (384 * modulusPa * momentM4);
 }
