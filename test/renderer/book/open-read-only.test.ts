@@ -138,12 +138,18 @@ describe('data read in pieces', () => {
 it('lets an edit through while it is large, and has the whole of the edit or none of it', async () => {
   const db = await freshBook();
   await db.rowsOf('customers').bulkPut(Array.from({ length: 4000 }, (_, n) => customerOf(`client-${String(n).padStart(5, '0')}`, 'Odell')));
+  const begun = new Promise<void>((resolve) => {
+    db.table('customers').hook('reading', (row: unknown) => {
+      resolve();
+      return row;
+    });
+  });
   let isHeld = false;
   const holding = holdBook().then((held) => {
     isHeld = true;
     return held;
   });
-  await turns(4);
+  await begun;
   const address = { line: '4 Quarry Road', city: 'Fenwick Bend', region: '', zip: '', country: 'US' };
   const house = newProperty({ id: 'house-new', now: NOW }, 'a-new-customer', address, 'America/New_York');
   expect(
