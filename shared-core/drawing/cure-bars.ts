@@ -84,8 +84,8 @@ export function cureRoomMarks(room: CureRoom, rows: CureRowsAt): Mark[] {
     marks.push(groupMark(`milestone:${room.id}:${m.id}`, m.label, parts));
   });
   if (room.log) marks.push(groupMark(`log:${room.id}`, 'Temperature of the room', logMarks(room.log, room, ys.logTop, rows, pourX)));
-  const foot = ys.milestones[ys.milestones.length - 1] ?? rows.topY;
-  marks.push(lineMark([pourX, rows.topY, pourX, foot + 12], { pen: 'pour' }));
+  const lastRowY = ys.milestones[ys.milestones.length - 1] ?? rows.topY;
+  marks.push(lineMark([pourX, rows.topY, pourX, lastRowY + 12], { pen: 'pour' }));
   return marks;
 }
 

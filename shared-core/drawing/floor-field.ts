@@ -50,15 +50,15 @@ export function floorField(
   }
   // Each pass spreads values by half a cell squared. What the first round removes from peaks and hollows is smoothed and added back.
   const passes = Math.max(2, Math.min(MOST_PASSES, Math.round(2 * ((0.25 * spacingM) / stepM) ** 2)));
-  const soften = (from: Float64Array): Float64Array => {
+  const smooth = (from: Float64Array): Float64Array => {
     let out = from;
     for (let pass = 0; pass < passes; pass += 1) out = softened(out, columns, rows);
     return out;
   };
-  const first = soften(heights);
+  const first = smooth(heights);
   if (passes === 2) return { x0M, y0M, stepM, columns, rows, heights: first };
-  const lost = soften(heights.map((h, k) => h - (first[k] ?? 0)));
-  return { x0M, y0M, stepM, columns, rows, heights: first.map((h, k) => h + (lost[k] ?? 0)) };
+  const residual = smooth(heights.map((h, k) => h - (first[k] ?? 0)));
+  return { x0M, y0M, stepM, columns, rows, heights: first.map((h, k) => h + (residual[k] ?? 0)) };
 }
 
 const MOST_PASSES = 36;

@@ -179,12 +179,12 @@ export function houseDrawing(input: HouseInput): Drawing {
       ...dimension(b.x + b.width + 34, b.y + b.height, b.x + b.width + 34, b.y, input.lengthText(b.height / fit.k)),
     );
   }
-  marks.push(...foot(input, fit.k, margin));
+  marks.push(...keyAndScale(input, fit.k, margin));
   return { width: input.widthPx, height: input.heightPx, marks: [...marks, ...topMarks] };
 }
 
 /** The key and the scale at the bottom. */
-function foot(input: HouseInput, pxPerM: number, margin: { readonly left: number; readonly right: number }): Mark[] {
+function keyAndScale(input: HouseInput, pxPerM: number, margin: { readonly left: number; readonly right: number }): Mark[] {
   const marks: Mark[] = [];
   const footY = input.heightPx - 26;
   let x = margin.left;
@@ -222,11 +222,11 @@ function dimensionChain(
   k: number,
   text: (lengthM: number) => string,
 ): Mark[] {
-  const foot = b.y + b.height;
-  const y = foot + 24;
+  const bottom = b.y + b.height;
+  const y = bottom + 24;
   const spans = drawn
     .map((r) => boundsOf([r.ring]))
-    .filter((box) => foot - (box.y + box.height) < 12)
+    .filter((box) => bottom - (box.y + box.height) < 12)
     .map((box) => [box.x, box.x + box.width] as const)
     .sort((p, q) => p[0] - q[0]);
   const fits = spans.every(([from, to], i) => {
@@ -236,7 +236,7 @@ function dimensionChain(
   const along = fits && spans.length > 0 ? spans : [[b.x, b.x + b.width] as const];
   return [
     ...along.flatMap(([from, to]) => dimension(from, y, to, y, text((to - from) / k))),
-    ...dimension(b.x - 26, foot, b.x - 26, b.y, text(b.height / k)),
+    ...dimension(b.x - 26, bottom, b.x - 26, b.y, text(b.height / k)),
   ];
 }
 

@@ -81,7 +81,7 @@ export function layersSection(input: LayersInput): Drawing {
   }
   const marks: Mark[] = [];
   const top = (x: number): number => heightAt(surface, x);
-  let foot = 0;
+  let maxDepthPx = 0;
   const bottoms: number[] = [];
   for (const part of input.parts) {
     const a = toX(part.fromM);
@@ -95,7 +95,7 @@ export function layersSection(input: LayersInput): Drawing {
       marks.push(groupMark(`layer:${layer.id}`, layer.words, layerMarks(layer, { a, b, topAt: (x) => top(x) + from, t }, i === 0)));
     });
     bottoms.push(down);
-    foot = Math.max(foot, down);
+    maxDepthPx = Math.max(maxDepthPx, down);
     marks.push(...leaderList(input, part, { a, b }, top, names));
   }
   // Walls at both ends, with break lines above.
@@ -105,7 +105,7 @@ export function layersSection(input: LayersInput): Drawing {
   ] as const) {
     const breakX = x + dir * 15;
     const y0 = input.datumY - 58;
-    const y1 = top(x) + foot + 6;
+    const y1 = top(x) + maxDepthPx + 6;
     const l = Math.min(x, breakX);
     const r = Math.max(x, breakX);
     marks.push(
@@ -118,7 +118,7 @@ export function layersSection(input: LayersInput): Drawing {
   }
   input.parts.slice(1).forEach((part) => {
     const x = toX(part.fromM);
-    const ring = [x - 3, top(x) + 14, x + 3, top(x) + 14, x + 3, top(x) + foot, x - 3, top(x) + foot];
+    const ring = [x - 3, top(x) + 14, x + 3, top(x) + 14, x + 3, top(x) + maxDepthPx, x - 3, top(x) + maxDepthPx];
     marks.push(hatchMark([ring], 'wall', 'ink'), ringMark(ring, { pen: 'thin', fill: null }));
   });
   marks.push(lineMark(surface, { pen: 'cut' }));

@@ -31,7 +31,7 @@ export interface PlanInput {
   readonly spots?: readonly PlanSpot[];
   /** Places marked by other code on top of the drawing: figures stay this many pixels away from them. */
   readonly keepClear?: readonly { readonly xM: number; readonly yM: number; readonly byPx: number }[];
-  /** A tall, narrow plan may turn a quarter where that makes it larger. */
+  /** In a narrow box, the plan may turn a quarter where that makes it larger. */
   readonly mayTurn?: boolean;
   /** Show only every other spot, for small screens. */
   readonly isSparse?: boolean;

@@ -135,24 +135,29 @@ export function openingLabels(input: PlanInput, openings: readonly OpeningOnShee
       const bottom = Math.max(...boxes.map((b) => b.y + b.halfHeight));
       candidates.push({ x, y, anchor, box: uprightBox({ x: left, y: top, width: right - left, height: bottom - top }) });
     };
-    const tall = (lines.length - 1) * stepPx;
+    const blockHeight = (lines.length - 1) * stepPx;
     if (Math.abs(o.ny) > Math.abs(o.nx)) {
       const isBelow = o.ny > 0;
-      for (const side of [half + 12, -half - 12]) propose(mx + side, isBelow ? my + 30 : my - 22 - tall, side > 0 ? 'start' : 'end');
-      for (const offset of [reach + 18, reach + 42, reach + 60]) propose(mx, isBelow ? my + offset : my - offset - tall + 8, 'middle');
+      for (const side of [half + 12, -half - 12]) propose(mx + side, isBelow ? my + 30 : my - 22 - blockHeight, side > 0 ? 'start' : 'end');
+      for (const offset of [reach + 18, reach + 42, reach + 60])
+        propose(mx, isBelow ? my + offset : my - offset - blockHeight + 8, 'middle');
       for (const side of [half + 12, -half - 12])
-        for (const offset of [44, 62]) propose(mx + side, isBelow ? my + offset : my - offset - tall, side > 0 ? 'start' : 'end');
+        for (const offset of [44, 62]) propose(mx + side, isBelow ? my + offset : my - offset - blockHeight, side > 0 ? 'start' : 'end');
     } else {
       const right = o.nx > 0;
       for (const offset of [reach + 9, reach + 40, reach + 60])
-        for (const dy of [0, -half, half]) propose(mx + (right ? offset : -offset), my - tall / 2 + 5 + dy, right ? 'start' : 'end');
-      for (const dy of [half + 24, -half - 10 - tall]) propose(mx + (right ? 20 : -20), my + dy, right ? 'start' : 'end');
+        for (const dy of [0, -half, half]) propose(mx + (right ? offset : -offset), my - blockHeight / 2 + 5 + dy, right ? 'start' : 'end');
+      for (const dy of [half + 24, -half - 10 - blockHeight]) propose(mx + (right ? 20 : -20), my + dy, right ? 'start' : 'end');
     }
     const open: LabelSheet = { ...sheet, taken: [...sheet.taken, ...cover] };
     const outside = candidates.length;
     // In pour mode the drawing ends at its walls, but an exit must still be labeled.
     for (const offset of input.pour?.isPourMode === true ? [14, 34, 54] : [])
-      propose(mx - o.nx * offset, my - o.ny * (offset + tall / 2) + 5 - tall / 2, o.nx > 0.5 ? 'end' : o.nx < -0.5 ? 'start' : 'middle');
+      propose(
+        mx - o.nx * offset,
+        my - o.ny * (offset + blockHeight / 2) + 5 - blockHeight / 2,
+        o.nx > 0.5 ? 'end' : o.nx < -0.5 ? 'start' : 'middle',
+      );
     const placed = candidates.find((c, i) => (i < outside ? isFree(open, c.box) : isFree(sheet, c.box) && isBoxIn(c.box, [ring])));
     if (!placed) return [];
     reserve(sheet, placed.box);

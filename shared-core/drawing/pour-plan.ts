@@ -19,8 +19,8 @@ const FRESH_GAP_PX = 4.6;
 
 /** One room's part of a pour, for `planDrawing`. */
 export function pourOnPlan(layout: PourLayout, roomId: string, progress: PourProgress | null, isPourMode: boolean): PlanPour {
-  const lanes = layout.lanes.filter((s) => s.roomId === roomId);
-  const laneNumbers = new Set(lanes.map((s) => s.number));
+  const lanes = layout.lanes.filter((lane) => lane.roomId === roomId);
+  const laneNumbers = new Set(lanes.map((lane) => lane.number));
   const latest = Math.max(1, ...(progress?.placed ?? []));
   const earliest = Math.min(latest, ...(progress?.placed ?? [1]));
   const stateOf = (batch: number, lane: number): 'placed' | 'next' | 'ahead' =>
@@ -31,7 +31,7 @@ export function pourOnPlan(layout: PourLayout, roomId: string, progress: PourPro
         : progress.next === batch
           ? 'next'
           : 'ahead';
-  const openLanes = lanes.filter((s) => !progress?.lanesDone.has(s.number));
+  const openLanes = lanes.filter((lane) => !progress?.lanesDone.has(lane.number));
   const laneNumber = layout.batches.find((b) => b.number === progress?.next)?.lane ?? openLanes[0]?.number ?? 0;
   const batches = layout.batches.flatMap((batch) =>
     batch.pieces

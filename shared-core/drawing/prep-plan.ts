@@ -62,8 +62,8 @@ export function prepPlan({ roomReading, units, locale, widthPx, heightPx, number
   }));
   // One note covers all grinding areas, since their hatch is the same.
   const [largest] = ground.toSorted((a, b) => ringAreaM2(b) - ringAreaM2(a));
-  const grindAt = largest === undefined || !numberOf.has('grind') ? null : placeOf(largest, 'area');
-  const grinding: PlanNote[] = grindAt === null ? [] : [{ id: 'grind', figure: numbered('grind'), text: 'grind', point: grindAt }];
+  const grindPoint = largest === undefined || !numberOf.has('grind') ? null : placeOf(largest, 'area');
+  const grinding: PlanNote[] = grindPoint === null ? [] : [{ id: 'grind', figure: numbered('grind'), text: 'grind', point: grindPoint }];
   return {
     plan: room.plan,
     widthPx,

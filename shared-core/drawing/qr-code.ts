@@ -33,6 +33,6 @@ function runsOf(row: readonly boolean[]): [number, number][] {
 
 function box(from: number, to: number, y: number, step: number): Ring {
   const [left, right] = [from * step, to * step];
-  const [top, foot] = [y * step, (y + 1) * step];
-  return { closed: true, xy: [left, top, right, top, right, foot, left, foot] };
+  const [top, bottom] = [y * step, (y + 1) * step];
+  return { closed: true, xy: [left, top, right, top, right, bottom, left, bottom] };
 }

@@ -50,10 +50,10 @@ const LOOKS: Readonly<Record<LayerMaterial, SectionLayer['look']>> = {
 
 /** A layer in one line: `¾″ boards of 1926: stays`. */
 export function layerLine(layer: Layer, units: UnitSystem): string {
-  const thick = layer.thicknessM === null ? '' : `${formatDepth(layer.thicknessM, units)} `;
+  const thickness = layer.thicknessM === null ? '' : `${formatDepth(layer.thicknessM, units)} `;
   const name = LAYER_WORDS[layer.material];
   const age = layer.yearInstalled === null ? ', age not known' : ` of ${layer.yearInstalled}`;
-  const words = `${thick}${name}${age}: ${layer.fate === 'keep' ? 'stays' : 'comes out'}`;
+  const words = `${thickness}${name}${age}: ${layer.fate === 'keep' ? 'stays' : 'comes out'}`;
   return words.charAt(0).toUpperCase() + words.slice(1);
 }
 
@@ -145,7 +145,7 @@ function surfaceOf({ survey }: Choice, cut: Cut | null, lengthM: number): Layers
 /** Stretches of the cut with the same floor assembly. */
 function partsOf(choice: RoomLayersChoice, cut: Cut | null, lengthM: number): LayerPart[] {
   const { room, units, heldIds } = choice;
-  const drawn = (layers: readonly Layer[]): SectionLayer[] =>
+  const sectionLayers = (layers: readonly Layer[]): SectionLayer[] =>
     layers.map((layer) => ({
       id: layer.id,
       words: layerLine(layer, units),
@@ -154,7 +154,7 @@ function partsOf(choice: RoomLayersChoice, cut: Cut | null, lengthM: number): La
       isHeld: heldIds.has(layer.id),
       isRemoved: layer.fate === 'remove',
     }));
-  if (cut === null) return [{ fromM: 0, toM: lengthM, layers: drawn(room.layers) }];
+  if (cut === null) return [{ fromM: 0, toM: lengthM, layers: sectionLayers(room.layers) }];
   const steps = layersAlong(room.layers, cut);
   const parts: { from: number; to: number; layers: readonly Layer[] }[] = [];
   steps.forEach((layers, i) => {
@@ -163,7 +163,11 @@ function partsOf(choice: RoomLayersChoice, cut: Cut | null, lengthM: number): La
     if (last !== undefined && isSame) last.to = i + 1;
     else parts.push({ from: i, to: i + 1, layers });
   });
-  return parts.map(({ from, to, layers }) => ({ fromM: (lengthM * from) / STEPS, toM: (lengthM * to) / STEPS, layers: drawn(layers) }));
+  return parts.map(({ from, to, layers }) => ({
+    fromM: (lengthM * from) / STEPS,
+    toM: (lengthM * to) / STEPS,
+    layers: sectionLayers(layers),
+  }));
 }
 
 const WOOD_NEEDS: readonly NeedId[] = ['wood-structure', 'deflection'];

@@ -88,9 +88,9 @@ function openingWords(survey: SurveyedRoom, units: UnitSystem): (opening: Openin
     const doorway = survey.state === 'surveyed' ? survey.level.doorways.find((d) => d.openingId === opening.id) : undefined;
     const stepM = doorway?.stepM ?? null;
     const step = stepM === null ? '' : formatStep(-stepM, units);
-    const named = [opening.name, opening.adjoiningFlooring].filter((word) => word !== '').join(', ');
-    const under = [step, EDGE_WORDS[opening.edge]].filter((word) => word !== '').join(': ');
-    return [named.charAt(0).toUpperCase() + named.slice(1), under].filter((word) => word !== '');
+    const subject = [opening.name, opening.adjoiningFlooring].filter((word) => word !== '').join(', ');
+    const edgeText = [step, EDGE_WORDS[opening.edge]].filter((word) => word !== '').join(': ');
+    return [subject.charAt(0).toUpperCase() + subject.slice(1), edgeText].filter((word) => word !== '');
   };
 }
 

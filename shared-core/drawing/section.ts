@@ -202,9 +202,9 @@ function endMarks(input: SectionInput, side: -1 | 1, level: number, sheet: Label
   const outerX = side < 0 ? Math.max(0, x - 34) : Math.min(input.widthPx, x + 70);
   const base = Math.min(Math.max(level + 16, y0 + 38), input.heightPx - 2);
   if (e.hatch) {
-    const foot = e.heightM === null || side < 0 ? base : level + 14;
+    const bottom = e.heightM === null || side < 0 ? base : level + 14;
     marks.push(
-      hatchMark([[x, level, outerX, level, outerX, foot, x, foot]], e.hatch),
+      hatchMark([[x, level, outerX, level, outerX, bottom, x, bottom]], e.hatch),
       lineMark([x, level, outerX, level], { pen: 'seen' }),
     );
   }

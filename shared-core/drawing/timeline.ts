@@ -106,7 +106,7 @@ export function timeline(input: TimelineInput): Drawing {
       const leadWidth = textWidthPx(lead, 15, SANS_BOLD);
       const width = leadWidth + textWidthPx(m.text, 15);
       const limit = Math.min(input.widthPx - 4, next ? scaleX(scale, next.year) - 12 : Infinity);
-      const inked: Mark[] = stateShape(m.state, x, y, 6);
+      const drawn: Mark[] = stateShape(m.state, x, y, 6);
       let end = x + 8;
       const afterBars = Math.max(
         x + 11,
@@ -115,8 +115,8 @@ export function timeline(input: TimelineInput): Drawing {
           .map((f) => Math.max(scaleX(scale, f.from) + 10, scaleX(scale, f.to)) + 8),
       );
       const words = (minute: number): void => {
-        if (lead !== '') inked.push(textMark(minute, y + 5, m.lead, { face: SANS_BOLD, ...(m.isLate ? { ink: 'chalk' as const } : {}) }));
-        inked.push(textMark(minute + leadWidth, y + 5, m.text));
+        if (lead !== '') drawn.push(textMark(minute, y + 5, m.lead, { face: SANS_BOLD, ...(m.isLate ? { ink: 'chalk' as const } : {}) }));
+        drawn.push(textMark(minute + leadWidth, y + 5, m.text));
       };
       const before = moments[i - 1];
       if (afterBars + width < limit) {
@@ -127,7 +127,7 @@ export function timeline(input: TimelineInput): Drawing {
         words(x - 14 - width);
         spans.push([x - 20 - width, end]);
       } else spans.push([x - 10, end]);
-      parts.push(groupMark(`moment:${m.id}`, `${lead}${m.text}`, inked));
+      parts.push(groupMark(`moment:${m.id}`, `${lead}${m.text}`, drawn));
     });
     const dots: Mark[] = [];
     let from = scale.x0 - 12;
