@@ -13,32 +13,32 @@ export type Agenda = {
 
 /** Merges two ordered lists. */
 function merged(a: readonly AgendaEntry[], b: readonly AgendaEntry[]): AgendaEntry[] {
-  const out: AgendaEntry[] = [];
+  const entries: AgendaEntry[] = [];
   let j = 0;
   for (const entry of a) {
     for (let other = b[j]; other !== undefined && byMoment(other, entry) < 0; other = b[j]) {
-      out.push(other);
+      entries.push(other);
       j++;
     }
-    out.push(entry);
+    entries.push(entry);
   }
-  return [...out, ...b.slice(j)];
+  return [...entries, ...b.slice(j)];
 }
 
 /**
  * Computes the agenda. @param before the previous agenda: jobs whose bundle is the same object are reused; null computes all
  */
 export function agenda(bundles: readonly JobBundle[], business: AgendaBusiness, before: Agenda | null): Agenda {
-  const same = before !== null && before.business === business ? before : null;
-  const known = new Map(same?.jobs.map((j) => [j.bundle, j]));
+  const base = before !== null && before.business === business ? before : null;
+  const known = new Map(base?.jobs.map((j) => [j.bundle, j]));
   const jobs = bundles.map((b) => known.get(b) ?? jobAgenda(b, business));
-  if (same === null) return { business, jobs, entries: jobs.flatMap((j) => j.entries).sort(byMoment) };
+  if (base === null) return { business, jobs, entries: jobs.flatMap((j) => j.entries).sort(byMoment) };
   const fresh = jobs.filter((j) => known.get(j.bundle) === undefined);
   const staying = new Set(jobs);
-  const gone = same.jobs.filter((j) => !staying.has(j));
-  if (fresh.length === 0 && gone.length === 0) return { business, jobs, entries: same.entries };
-  const goneEntries = new Set(gone.flatMap((j) => j.entries));
-  const remaining = goneEntries.size === 0 ? same.entries : same.entries.filter((e) => !goneEntries.has(e));
+  const removedJobs = base.jobs.filter((j) => !staying.has(j));
+  if (fresh.length === 0 && removedJobs.length === 0) return { business, jobs, entries: base.entries };
+  const goneEntries = new Set(removedJobs.flatMap((j) => j.entries));
+  const remaining = goneEntries.size === 0 ? base.entries : base.entries.filter((e) => !goneEntries.has(e));
   return { business, jobs, entries: merged(remaining, fresh.flatMap((j) => j.entries).sort(byMoment)) };
 }
 

@@ -116,8 +116,8 @@ function prepVisit({ bundle, done, startAt, now }: Case): Became {
 
 function handover({ bundle, done }: Case): Became {
   const moments = roomsOf(bundle).map((r) => r.jobRoom.handedOverAt);
-  const given = moments.filter((instant) => instant !== null);
-  return given.length === 0 || given.length < moments.length ? DROPPED : done('Handed over', latest(given));
+  const known = moments.filter((instant) => instant !== null);
+  return known.length === 0 || known.length < moments.length ? DROPPED : done('Handed over', latest(known));
 }
 
 function finishQuote({ bundle, done }: Case): Became {

@@ -145,12 +145,12 @@ function gone(known: CalendarEntry, sent: Sent, became: Became | null, now: stri
   // A job that was not read keeps its earlier entries.
   if (became === null) return numbered(leftOver(known, sent, sent.past), sent, known, now);
   const span = became.kind === 'done' && became.span !== null ? { ...became.span, day: null } : {};
-  const { past: _, ...was } = { ...sent, ...span };
+  const { past: _, ...withoutPast } = { ...sent, ...span };
   // Of completed entries only visits stay in the file.
   if (became.kind === 'dropped' || (became.kind === 'done' && sent.day !== null))
-    return numbered(leftOver(known, was, undefined), was, known, now);
+    return numbered(leftOver(known, withoutPast, undefined), withoutPast, known, now);
   const past = { text: became.kind === 'done' ? became.text : '' };
-  return numbered(leftOver(known, was, past), { ...was, past }, known, now);
+  return numbered(leftOver(known, withoutPast, past), { ...withoutPast, past }, known, now);
 }
 
 /** Whether an entry is canceled or stays for good, so that its job need not be read again. */

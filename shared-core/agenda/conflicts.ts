@@ -73,16 +73,16 @@ function outsideHours(e: AgendaEntry, business: AgendaBusiness, locale: string):
   const [start, end] = [clockOfInstant(e.instant, e.timeZone), clockOfInstant(new Date(endOf(e)).toISOString(), e.timeZone)];
   const subject = capital(called(e));
   const when = formatInstant(e.instant, e.timeZone, 'weekday', locale);
-  const off = dayOff(dayOfNumber(e.day), { days, country: businessCountry(business) });
-  const why =
-    off !== null
-      ? `${subject} is on a ${off === 'day off' ? off : `federal holiday (${off})`}: ${when}.`
+  const reason = dayOff(dayOfNumber(e.day), { days, country: businessCountry(business) });
+  const sentence =
+    reason !== null
+      ? `${subject} is on a ${reason === 'day off' ? reason : `federal holiday (${reason})`}: ${when}.`
       : start < from
         ? `${subject} starts before working hours: ${when}.`
         : end > to || end < start
           ? `${subject} ends after working hours, at ${formatInstantTime(new Date(endOf(e)).toISOString(), e.timeZone, locale)}.`
           : null;
-  return why === null ? null : { kind: 'outside-hours', keys: [e.key], instant: e.instant, sentence: why };
+  return sentence === null ? null : { kind: 'outside-hours', keys: [e.key], instant: e.instant, sentence };
 }
 
 /**

@@ -115,7 +115,7 @@ function promises(make: EntryMaker, { facts, cure }: RoomAndCure): readonly Agen
       (m) => m.kind === v.promise.milestone && (v.promise.flooring === null || m.flooring === v.promise.flooring),
     );
     const name = milestone?.name ?? 'the promised date';
-    const where = make.theRooms([facts]);
+    const rooms = make.theRooms([facts]);
     const own = {
       kind: 'promise' as const,
       name: v.promise.id,
@@ -133,17 +133,17 @@ function promises(make: EntryMaker, { facts, cure }: RoomAndCure): readonly Agen
           ...own,
           event: 'promised date at risk',
           verb: 'Watch',
-          rest: `${where}. The date promised for ${name} is at risk.`,
+          rest: `${rooms}. The date promised for ${name} is at risk.`,
           toDo: false,
         }),
       ];
-    const why = v.state === 'on-hold' ? 'Curing is paused, so there is no date' : v.word;
+    const reason = v.state === 'on-hold' ? 'Curing is paused, so there is no date' : v.word;
     return [
       entryOf({
         ...own,
         event: v.state === 'on-hold' ? 'promised date on hold' : 'promised date late',
         verb: 'Call',
-        rest: `about ${whose(make.bundle.customer.name)} promised date for ${name}. ${why}.`,
+        rest: `about ${whose(make.bundle.customer.name)} promised date for ${name}. ${reason}.`,
         toDo: true,
       }),
     ];
@@ -155,7 +155,7 @@ export function cureEntries(make: EntryMaker, cures: ReadonlyMap<string, RoomCur
   return make.rooms.flatMap((facts) => {
     const cure = cures.get(facts.room.id);
     if (cure === undefined) return [];
-    const both = { facts, cure };
-    return [...walkOn(make, both), ...nextPour(make, both), ...flooring(make, both), ...promises(make, both)];
+    const roomCure = { facts, cure };
+    return [...walkOn(make, roomCure), ...nextPour(make, roomCure), ...flooring(make, roomCure), ...promises(make, roomCure)];
   });
 }

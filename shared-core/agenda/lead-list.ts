@@ -48,8 +48,8 @@ export function leadList({ leads, customers, properties, timeZone, locale, now }
       if (customer === undefined) return [];
       const property = properties.find((p) => p.id === lead.propertyId);
       const zone = property?.timeZone ?? timeZone;
-      const where = property === undefined || property.address.line === '' ? '' : `, ${property.address.line}`;
-      const person = `${customerWords(customer.name)}${where}`;
+      const address = property === undefined || property.address.line === '' ? '' : `, ${property.address.line}`;
+      const person = `${customerWords(customer.name)}${address}`;
       const base = { lead, customerId: customer.id };
       const { next } = lead;
       if (next === null) return [{ ...base, verb: 'Plan', rest: `the next step for ${person}.`, when: '', late: false }];

@@ -66,12 +66,12 @@ function promiseBreaks(after: Agenda, jobId: string, locale: string): (Break & {
   return job.bundle.rooms.flatMap((room) =>
     (job.cures.get(room.id)?.schedule.verdicts ?? []).flatMap((v) => {
       if (v.state !== 'late') return [];
-      const on = formatInstant(v.promise.promisedFor, zone, 'weekday', locale);
+      const promisedDay = formatInstant(v.promise.promisedFor, zone, 'weekday', locale);
       return [
         {
           id: v.promise.id,
           instant: v.promise.promisedFor,
-          sentence: `The date promised for the ${roomWords(room.name)}, ${on}, would be ${v.word.replace('Late', 'late')}.`,
+          sentence: `The date promised for the ${roomWords(room.name)}, ${promisedDay}, would be ${v.word.replace('Late', 'late')}.`,
         },
       ];
     }),
@@ -101,17 +101,17 @@ export function movePour(whole: Agenda, jobId: string, roomIds: readonly string[
   const next: JobBundle = { ...bundle, job, visits: bundle.visits.map((v) => visits.find((m) => m.id === v.id) ?? v) };
   const bundles = whole.jobs.map((j) => (j.bundle === bundle ? next : j.bundle));
   const after = agenda(bundles, whole.business, whole);
-  const was = new Map(before.entries.map((e) => [e.key, e]));
+  const entriesBefore = new Map(before.entries.map((e) => [e.key, e]));
   const nextJob = after.jobs.find((j) => j.bundle === next);
   const moved = (nextJob?.entries ?? []).flatMap((entry) => {
-    const old = was.get(entry.key);
+    const old = entriesBefore.get(entry.key);
     return old === undefined || old.instant === entry.instant ? [] : [{ entry, fromAt: old.instant, toAt: entry.instant }];
   });
-  const held = new Set(conflicts(whole, now, SOON).map((c) => c.keys.join()));
+  const conflictsBefore = new Set(conflicts(whole, now, SOON).map((c) => c.keys.join()));
   const lateBefore = new Set(promiseBreaks(whole, jobId, locale).map((b) => b.id));
   const handoverBefore = new Set(handoverBreak(whole, jobId, locale).map((b) => b.sentence));
   const breaks: Break[] = [
-    ...conflicts(after, now, SOON).filter((c) => !held.has(c.keys.join())),
+    ...conflicts(after, now, SOON).filter((c) => !conflictsBefore.has(c.keys.join())),
     ...promiseBreaks(after, jobId, locale).filter((b) => !lateBefore.has(b.id)),
     ...handoverBreak(after, jobId, locale).filter((b) => !handoverBefore.has(b.sentence)),
   ]

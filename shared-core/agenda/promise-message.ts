@@ -23,7 +23,7 @@ export function promiseMessage(facts: MessageFacts): ReadyMessage {
   const { verdict, milestone, place, locale } = facts;
   const room = roomWords(facts.roomName);
   const covering = milestone.flooring === null ? milestone.name : FLOORING_NAME[milestone.flooring];
-  const was = statedDateWords(milestone.kind, verdict.promise.promisedFor, place, 'long', locale);
+  const promisedDay = statedDateWords(milestone.kind, verdict.promise.promisedFor, place, 'long', locale);
   const now =
     milestone.statedAt === null
       ? 'The room is too cold for the floor to cure. I will give you a date as soon as it is warm again.'
@@ -34,7 +34,7 @@ export function promiseMessage(facts: MessageFacts): ReadyMessage {
     subject: `${capital(facts.roomName)}: new date for ${covering}`,
     body: [
       `Dear ${facts.customerName},`,
-      `On ${formatInstantDay(verdict.promise.madeAt, place.zone, 'long', locale)} I told you ${was} for ${covering} in the ${room}. The room has been colder or more humid than planned, so the floor needs more time. ${now}${test}`,
+      `On ${formatInstantDay(verdict.promise.madeAt, place.zone, 'long', locale)} I told you ${promisedDay} for ${covering} in the ${room}. The room has been colder or more humid than planned, so the floor needs more time. ${now}${test}`,
       'Please keep the heat steady and the windows as we agreed.',
       facts.ownerName,
     ].join('\n\n'),

@@ -13,8 +13,8 @@ function finishQuote(make: EntryMaker): readonly AgendaEntry[] {
   const { job, customer } = make.bundle;
   if (job.quotePromisedOn === null || (make.quote !== null && make.quote.state !== 'expired')) return [];
   const open = make.rooms.filter((r) => r.summary?.bags == null);
-  const still = open.map((r) => roomWords(r.room.name));
-  const rest = still.length === 0 ? '' : ` Not priced yet: ${listed(still)}.`;
+  const roomNames = open.map((r) => roomWords(r.room.name));
+  const rest = roomNames.length === 0 ? '' : ` Not priced yet: ${listed(roomNames)}.`;
   return [
     make.allDay(
       {

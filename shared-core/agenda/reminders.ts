@@ -52,10 +52,10 @@ export function remindersOf(whole: Agenda): readonly Reminder[] {
 /**
  * Reminders due now that were not shown before.
  * @param since when reminders were switched on; what came due before is only on Today
- * @param shown keys of those shown already
+ * @param shownKeys keys of those shown already
  */
-export function remindersDue(all: readonly Reminder[], since: string, now: string, shown: ReadonlySet<string>): readonly Reminder[] {
-  return all.filter(({ key, instant }) => !shown.has(key) && (instant === '' || (instant > since && instant <= now)));
+export function remindersDue(all: readonly Reminder[], since: string, now: string, shownKeys: ReadonlySet<string>): readonly Reminder[] {
+  return all.filter(({ key, instant }) => !shownKeys.has(key) && (instant === '' || (instant > since && instant <= now)));
 }
 
 function whenWords(entry: AgendaEntry, now: string, locale: string): string {

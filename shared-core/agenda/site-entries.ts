@@ -126,11 +126,11 @@ function primers(make: EntryMaker): readonly AgendaEntry[] {
   return make.rooms.flatMap((facts) => {
     const window = primerWindow(make.bundle, facts);
     const { part, last } = roomPour(make.bundle, facts);
-    const done = last?.finishedAt ?? null;
+    const finishedAt = last?.finishedAt ?? null;
     if (
       window === null ||
       part === 'whole' ||
-      (done !== null && facts.jobRoom.primedAt !== null && secondsBetween(facts.jobRoom.primedAt, done) > 0)
+      (finishedAt !== null && facts.jobRoom.primedAt !== null && secondsBetween(facts.jobRoom.primedAt, finishedAt) > 0)
     )
       return [];
     const { pourAt } = facts.jobRoom;

@@ -71,10 +71,10 @@ export function todayList(whole: Agenda, now: string): readonly TodayLine[] {
     days.set(key, known);
     return known;
   };
-  const shown = whole.entries.filter((e) => e.toDo && (isBroken(e) || e.day <= todayIn(e.timeZone) + DAYS_AHEAD));
+  const entries = whole.entries.filter((e) => e.toDo && (isBroken(e) || e.day <= todayIn(e.timeZone) + DAYS_AHEAD));
   // A quote about to expire has one line for both expiry and follow-up.
-  const expiring = new Set(shown.flatMap((e) => (e.kind === 'quote-expires' ? [e.jobId] : [])));
-  return shown
+  const expiring = new Set(entries.flatMap((e) => (e.kind === 'quote-expires' ? [e.jobId] : [])));
+  return entries
     .filter((e) => e.kind !== 'quote-waits' || !expiring.has(e.jobId))
     .map((entry) => {
       const today = todayIn(entry.timeZone);
@@ -176,7 +176,7 @@ export function summarySentence(whole: Agenda, now: string): string {
     }
   }
   const late = whole.entries.filter((e) => isLate(e, now)).length;
-  const counted = (n: number, singular: string, many: string) => (n === 0 ? [] : [`${n} ${n === 1 ? singular : many}.`]);
+  const counted = (n: number, singular: string, plural: string) => (n === 0 ? [] : [`${n} ${n === 1 ? singular : plural}.`]);
   const parts = [
     ...counted(curing, 'room is curing', 'rooms are curing'),
     ...counted(quotes, 'quote is with a customer', 'quotes are with customers'),

@@ -25,7 +25,7 @@ export function visitEntries(make: EntryMaker): readonly AgendaEntry[] {
     .filter((v) => v.deletedAt === null && v.cancelledAt === null && v.doneAt === null)
     .map((v) => {
       const rooms = make.rooms.filter((r) => v.roomIds.includes(r.room.id));
-      const where = rooms.length > 0 ? make.theRooms(rooms) : customerWords(make.bundle.customer.name);
+      const place = rooms.length > 0 ? make.theRooms(rooms) : customerWords(make.bundle.customer.name);
       const { verb, after, event } = WORDS[v.kind];
       const isTitled = v.kind === 'callback' || v.kind === 'own';
       const own = {
@@ -34,7 +34,7 @@ export function visitEntries(make: EntryMaker): readonly AgendaEntry[] {
         roomIds: rooms.map((r) => r.room.id),
         event,
         verb,
-        rest: isTitled ? `${where}. ${v.title}.` : `${where}${after}.`,
+        rest: isTitled ? `${place}. ${v.title}.` : `${place}${after}.`,
         toDo: true,
         onSite: true,
         stage: v.kind === 'prep' ? ('prep' as const) : v.kind === 'before-flooring' ? ('cure' as const) : ('handover' as const),

@@ -105,11 +105,11 @@ export function thinBackups(files: readonly BackupFile[], dataset: string, now: 
   const nowMs = Date.parse(now);
   const thinned = own.filter((file) => !isProtected(file, own, nowMs));
   const retained = bySlots(thinned);
-  const gone: string[] = [];
+  const removable: string[] = [];
   let total = 0;
   for (const [i, { name, bytes }] of thinned.entries()) {
     total += retained.has(name) ? bytes : 0;
-    if (name !== own[0]?.name && (!retained.has(name) || (i > 0 && total > limitBytes))) gone.push(name);
+    if (name !== own[0]?.name && (!retained.has(name) || (i > 0 && total > limitBytes))) removable.push(name);
   }
-  return gone;
+  return removable;
 }

@@ -43,9 +43,9 @@ export class Index {
       for (const row of list) this.byId.set(rowKey(table, row), row);
     const hang = (table: TableName, key: string): void => {
       for (const row of rows[table]) {
-        const on = `${table}/${text(row, key)}`;
-        const others = this.hanging.get(on);
-        if (others === undefined) this.hanging.set(on, [{ table, row }]);
+        const parentKey = `${table}/${text(row, key)}`;
+        const others = this.hanging.get(parentKey);
+        if (others === undefined) this.hanging.set(parentKey, [{ table, row }]);
         else others.push({ table, row });
       }
     };
@@ -81,7 +81,7 @@ export class Index {
     return [
       ...(job === undefined ? [] : [{ table: 'jobs' as const, row: job }]),
       ...own,
-      ...own.filter((held) => held.table === 'pours').flatMap(({ row }) => this.on('pourEvents', idOf(row))),
+      ...own.filter((record) => record.table === 'pours').flatMap(({ row }) => this.on('pourEvents', idOf(row))),
     ];
   }
 

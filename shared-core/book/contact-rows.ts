@@ -175,10 +175,10 @@ export function checkContacts(rows: readonly ContactRow[], present: readonly Cus
     if (long !== undefined) return wrong(`The ${LONG_WORDS[long]} is longer than ${LONGEST[long]} characters`);
     const keys = keysOf(row);
     const shared = keys.find(({ key }) => known.has(key));
-    const like = shared === undefined ? null : (known.get(shared.key) ?? null);
+    const duplicate = shared === undefined ? null : (known.get(shared.key) ?? null);
     for (const { key } of keys) if (!known.has(key)) known.set(key, null);
     if (shared === undefined) return { row, state: 'new', like: null, text: '' };
-    const original = like === null ? 'an earlier row' : like.name;
-    return { row, state: 'duplicate', like, text: `Same ${shared.field} as ${original}` };
+    const original = duplicate === null ? 'an earlier row' : duplicate.name;
+    return { row, state: 'duplicate', like: duplicate, text: `Same ${shared.field} as ${original}` };
   });
 }

@@ -149,8 +149,8 @@ export function bookChecker(): BookChecker {
     ids.get(table)?.add(idOf(row));
     const check = checkRow(table, row);
     if (!check.ok) {
-      const where = check.where === '' ? '' : ` (${check.where})`;
-      const message = `This ${RECORD_WORDS[table]} cannot be read${where}. ${check.message} It is kept unchanged.`;
+      const position = check.where === '' ? '' : ` (${check.where})`;
+      const message = `This ${RECORD_WORDS[table]} cannot be read${position}. ${check.message} It is kept unchanged.`;
       problems.push({ table, id: idOf(row), kind: 'unreadable', message });
       return;
     }

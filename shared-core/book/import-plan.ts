@@ -41,10 +41,10 @@ export function briefRow(row: StoredRow): StoredRow {
   return { ...Object.fromEntries(BRIEF_KEYS.filter((key) => key in row).map((key) => [key, row[key]])), print: print.text() };
 }
 
-const same = (a: StoredRow | undefined, b: StoredRow): boolean => JSON.stringify(a) === JSON.stringify(b);
+const isSame = (a: StoredRow | undefined, b: StoredRow): boolean => JSON.stringify(a) === JSON.stringify(b);
 const isHere = (row: StoredRow): boolean => row['deletedAt'] === null || row['deletedAt'] === undefined;
-const lastChange = (held: readonly Held[]): string =>
-  held.reduce((latest, { row }) => (text(row, 'changedAt') > latest ? text(row, 'changedAt') : latest), '');
+const lastChange = (records: readonly Held[]): string =>
+  records.reduce((latest, { row }) => (text(row, 'changedAt') > latest ? text(row, 'changedAt') : latest), '');
 
 /**
  * Every customer and job of a backup compared with your data: customers by name, jobs by number, the newest first. Both are full
@@ -54,7 +54,7 @@ export function importLines(copyRows: BookRows, presentRows: BookRows): ImportLi
   const [copy, present] = [new Index(copyRows), new Index(presentRows)];
   const line = (kind: ImportLine['kind'], id: string, name: string, theirs: readonly Held[], ours: readonly Held[]): ImportLine => {
     const isNew = present.get(kind === 'job' ? 'jobs' : 'customers', id) === undefined;
-    const equal = theirs.every(({ table, row }) => same(present.get(table, idOf(row)), row));
+    const equal = theirs.every(({ table, row }) => isSame(present.get(table, idOf(row)), row));
     return {
       kind,
       id,
@@ -86,10 +86,10 @@ const stringsIn = (value: unknown, into: Set<string>): void => {
 };
 
 /** Gives new jobs with a used number another one, after the highest of that year. */
-const renumber = (puts: Map<string, Held>, numbered: readonly StoredRow[]): { readonly from: string; readonly to: string }[] => {
+const renumber = (written: Map<string, Held>, numbered: readonly StoredRow[]): { readonly from: string; readonly to: string }[] => {
   const taken = new Map(numbered.map((row) => [text(row, 'number'), idOf(row)]));
   const changed: { from: string; to: string }[] = [];
-  for (const [key, { table, row }] of puts) {
+  for (const [key, { table, row }] of written) {
     if (table !== 'jobs') continue;
     const number = text(row, 'number');
     const holder = taken.get(number);
@@ -106,7 +106,7 @@ const renumber = (puts: Map<string, Held>, numbered: readonly StoredRow[]): { re
     }`;
     taken.set(to, idOf(row));
     changed.push({ from: number, to });
-    puts.set(key, { table, row: { ...row, number: to } });
+    written.set(key, { table, row: { ...row, number: to } });
   }
   return changed;
 };
@@ -119,13 +119,13 @@ export type Chosen = { readonly customers: ReadonlySet<string>; readonly jobs: R
  */
 export function importKeys(copyRows: BookRows, presentRows: BookRows, chosen: Chosen): ReadonlySet<string> {
   const [copy, present] = [new Index(copyRows), new Index(presentRows)];
-  const held = [
+  const records = [
     ...[...chosen.customers].flatMap((id) => copy.customer(id)),
     ...[...chosen.jobs].flatMap((id) => [...copy.job(id), ...copy.under(id), ...present.job(id)]),
     // A job can refer to materials in any field, so all of it is searched.
     ...copyRows.materials.map((row) => ({ table: 'materials' as const, row })),
   ];
-  return new Set(held.map(({ table, row }) => rowKey(table, row)));
+  return new Set(records.map(({ table, row }) => rowKey(table, row)));
 }
 
 /** A record that both have and that differs, with the fields in which it does and when each last changed. */
@@ -142,8 +142,11 @@ export type TakenFields = ReadonlyMap<string, ReadonlySet<string>>;
 
 /** The records of these customers and jobs, each once. */
 function heldOf(copy: Index, { customers, jobs }: Chosen): readonly Held[] {
-  const held = [...[...customers].flatMap((id) => copy.customer(id)), ...[...jobs].flatMap((id) => [...copy.job(id), ...copy.under(id)])];
-  return [...new Map(held.map((record) => [rowKey(record.table, record.row), record])).values()];
+  const records = [
+    ...[...customers].flatMap((id) => copy.customer(id)),
+    ...[...jobs].flatMap((id) => [...copy.job(id), ...copy.under(id)]),
+  ];
+  return [...new Map(records.map((record) => [rowKey(record.table, record.row), record])).values()];
 }
 
 /** Entries of a pour log are never edited, so one on both sides is left as it is. */
@@ -154,7 +157,7 @@ export function importClashes(copyRows: BookRows, presentRows: BookRows, chosen:
   const present = new Index(presentRows);
   return heldOf(new Index(copyRows), chosen).flatMap(({ table, row }) => {
     const ours = present.get(table, idOf(row));
-    if (ours === undefined || isLog(table) || same(ours, row)) return [];
+    if (ours === undefined || isLog(table) || isSame(ours, row)) return [];
     const fields = differences(ours, row);
     if (fields.length === 0) return [];
     return [{ table, row, ours, key: rowKey(table, row), inBook: text(ours, 'changedAt'), inCopy: text(row, 'changedAt'), fields }];
@@ -167,7 +170,7 @@ export function suggestedFields(clash: RecordClash): ReadonlySet<string> {
 }
 
 /** New log entries get the next free numbers of their pour, in order. */
-function numberEntries(puts: Map<string, Held>, present: readonly StoredRow[]): void {
+function numberEntries(written: Map<string, Held>, present: readonly StoredRow[]): void {
   const taken = new Map<string, Set<number>>();
   const numbers = (pourId: string): Set<number> => {
     const known = taken.get(pourId) ?? new Set<number>();
@@ -175,15 +178,15 @@ function numberEntries(puts: Map<string, Held>, present: readonly StoredRow[]): 
     return known;
   };
   for (const row of present) numbers(text(row, 'pourId')).add(Number(row['seq']));
-  const entries = [...puts]
+  const entries = [...written]
     .filter(([, { table }]) => table === 'pourEvents')
     .sort(([, a], [, b]) => Number(a.row['seq']) - Number(b.row['seq']));
   for (const [key, { table, row }] of entries) {
     const known = numbers(text(row, 'pourId'));
-    const wanted = Number(row['seq']);
-    const seq = known.has(wanted) ? Math.max(...known) + 1 : wanted;
+    const preferredSeq = Number(row['seq']);
+    const seq = known.has(preferredSeq) ? Math.max(...known) + 1 : preferredSeq;
     known.add(seq);
-    if (seq !== wanted) puts.set(key, { table, row: { ...row, seq } });
+    if (seq !== preferredSeq) written.set(key, { table, row: { ...row, seq } });
   }
 }
 
@@ -200,23 +203,23 @@ export function importPlan(
   fields: TakenFields,
 ): ImportPlan {
   const [copy, present] = [new Index(copyRows), new Index(presentRows)];
-  const puts = new Map<string, Held>();
+  const written = new Map<string, Held>();
   let leftOut = 0;
-  const take = ({ table, row }: Held): void => {
+  const write = ({ table, row }: Held): void => {
     const key = rowKey(table, row);
     const ours = present.get(table, idOf(row));
-    const wanted = fields.get(key);
-    if (puts.has(key) || (ours !== undefined && (isLog(table) || wanted === undefined || wanted.size === 0))) return;
-    const merged = ours === undefined ? row : mergeRows(ours, row, wanted ?? new Set());
-    if (checkRow(table, merged).ok) puts.set(key, { table, row: merged });
+    const takenFields = fields.get(key);
+    if (written.has(key) || (ours !== undefined && (isLog(table) || takenFields === undefined || takenFields.size === 0))) return;
+    const merged = ours === undefined ? row : mergeRows(ours, row, takenFields ?? new Set());
+    if (checkRow(table, merged).ok) written.set(key, { table, row: merged });
     else leftOut += 1;
   };
-  for (const held of heldOf(copy, chosen)) take(held);
+  for (const record of heldOf(copy, chosen)) write(record);
   const named = new Set<string>();
-  for (const { row } of puts.values()) stringsIn(row, named);
+  for (const { row } of written.values()) stringsIn(row, named);
   for (const row of copyRows.materials)
-    if (named.has(idOf(row)) && present.get('materials', idOf(row)) === undefined) take({ table: 'materials', row });
-  numberEntries(puts, presentRows.pourEvents);
-  const renumbered = renumber(puts, numbered);
-  return { puts: [...puts.values()], renumbered, left: leftOut };
+    if (named.has(idOf(row)) && present.get('materials', idOf(row)) === undefined) write({ table: 'materials', row });
+  numberEntries(written, presentRows.pourEvents);
+  const renumbered = renumber(written, numbered);
+  return { puts: [...written.values()], renumbered, left: leftOut };
 }

@@ -8,38 +8,40 @@ const digits = (text: string): string => text.replace(/\D/g, '');
  * The customer that stays, with the fields only the other has: phone, email, billing address, contacts, further numbers, notes.
  * Where both have a phone or an email, the other's is kept among the further numbers.
  */
-export function mergedCustomer(stays: Customer, goes: Customer): Customer {
+export function mergedCustomer(survivor: Customer, duplicate: Customer): Customer {
   const address =
-    goes.address === null
+    duplicate.address === null
       ? ''
-      : [goes.address.line, goes.address.city, goes.address.region, goes.address.zip].filter((w) => w !== '').join(', ');
+      : [duplicate.address.line, duplicate.address.city, duplicate.address.region, duplicate.address.zip]
+          .filter((w) => w !== '')
+          .join(', ');
   const offered: Customer['more'] = [
-    { kind: 'phone', label: '', text: goes.phone },
-    { kind: 'email', label: '', text: goes.email },
-    { kind: 'address', label: 'billing', text: stays.address === null ? '' : address },
-    ...goes.more,
+    { kind: 'phone', label: '', text: duplicate.phone },
+    { kind: 'email', label: '', text: duplicate.email },
+    { kind: 'address', label: 'billing', text: survivor.address === null ? '' : address },
+    ...duplicate.more,
   ];
   const key = ({ kind, text }: Customer['more'][number]): string => `${kind} ${kind === 'phone' ? digits(text) : plain(text)}`;
-  const phone = stays.phone === '' ? goes.phone : stays.phone;
-  const email = stays.email === '' ? goes.email : stays.email;
-  const seen = new Set([
+  const phone = survivor.phone === '' ? duplicate.phone : survivor.phone;
+  const email = survivor.email === '' ? duplicate.email : survivor.email;
+  const seenKeys = new Set([
     key({ kind: 'phone', label: '', text: phone }),
     key({ kind: 'email', label: '', text: email }),
-    ...stays.more.map(key),
+    ...survivor.more.map(key),
   ]);
   const added = offered.filter((reach) => {
-    if (reach.text === '' || seen.has(key(reach))) return false;
-    seen.add(key(reach));
+    if (reach.text === '' || seenKeys.has(key(reach))) return false;
+    seenKeys.add(key(reach));
     return true;
   });
-  const names = new Set(stays.contacts.map((contact) => plain(contact.name)));
+  const names = new Set(survivor.contacts.map((contact) => plain(contact.name)));
   return {
-    ...stays,
+    ...survivor,
     phone,
     email,
-    address: stays.address ?? goes.address,
-    more: [...stays.more, ...added].slice(0, 20),
-    contacts: [...stays.contacts, ...goes.contacts.filter((contact) => !names.has(plain(contact.name)))].slice(0, 20),
-    notes: [stays.notes, goes.notes].filter((text) => text.trim() !== '').join('\n'),
+    address: survivor.address ?? duplicate.address,
+    more: [...survivor.more, ...added].slice(0, 20),
+    contacts: [...survivor.contacts, ...duplicate.contacts.filter((contact) => !names.has(plain(contact.name)))].slice(0, 20),
+    notes: [survivor.notes, duplicate.notes].filter((text) => text.trim() !== '').join('\n'),
   };
 }

@@ -11,7 +11,7 @@ export type FieldDifference = {
 
 type Fields = Readonly<Record<string, unknown>>;
 const isFields = (value: unknown): value is Fields => typeof value === 'object' && value !== null && !Array.isArray(value);
-const same = (a: unknown, b: unknown): boolean => JSON.stringify(a) === JSON.stringify(b);
+const isSame = (a: unknown, b: unknown): boolean => JSON.stringify(a) === JSON.stringify(b);
 
 /** The id of a list item. */
 const ITEM_KEYS = ['id', 'roomId', 'itemKey', 'key'];
@@ -38,7 +38,7 @@ const STAMPS = new Set(['changedAt', 'createdAt']);
 const inner = (path: string, name: string): string => (path === '' ? name : `${path}.${name}`);
 
 function differ(ours: unknown, theirs: unknown, path: string): readonly FieldDifference[] {
-  if (same(ours, theirs)) return [];
+  if (isSame(ours, theirs)) return [];
   if (isFields(ours) && isFields(theirs))
     return [...new Set([...Object.keys(ours), ...Object.keys(theirs)])]
       .filter((name) => !STAMPS.has(name))
@@ -57,7 +57,7 @@ export function differences(ours: StoredRow, theirs: StoredRow): readonly FieldD
 
 function merge(ours: unknown, theirs: unknown, path: string, taken: ReadonlySet<string>): unknown {
   if (taken.has(path)) return theirs;
-  if (same(ours, theirs)) return ours;
+  if (isSame(ours, theirs)) return ours;
   if (isFields(ours) && isFields(theirs)) {
     const names = [...new Set([...Object.keys(ours), ...Object.keys(theirs)])];
     const merged = names.map((name) => [name, merge(ours[name], theirs[name], inner(path, name), taken)] as const);

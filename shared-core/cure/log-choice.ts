@@ -56,11 +56,11 @@ export function zoneInHead(head: readonly string[]): string | null {
 }
 
 /** Columns in which most of the cells read as wanted. */
-function columnsWhere(rows: CellTable, width: number, wanted: (cell: string) => boolean): number[] {
+function columnsWhere(rows: CellTable, width: number, isMatch: (cell: string) => boolean): number[] {
   const columns = Array.from({ length: width }, (_, c) => c);
   return columns.filter((c) => {
     const filled = rows.map((r) => r[c]?.trim() ?? '').filter((cell) => cell !== '');
-    return filled.length > 0 && filled.filter(wanted).length * 2 > filled.length;
+    return filled.length > 0 && filled.filter(isMatch).length * 2 > filled.length;
   });
 }
 

@@ -172,9 +172,9 @@ export function previewLog(
       leave(hours.why);
       continue;
     }
-    const same = byInstant.get(read.value.atMs);
-    if (same === undefined) byInstant.set(read.value.atMs, read.value);
-    else if (same.tempC === read.value.tempC) repeated++;
+    const earlier = byInstant.get(read.value.atMs);
+    if (earlier === undefined) byInstant.set(read.value.atMs, read.value);
+    else if (earlier.tempC === read.value.tempC) repeated++;
     else differing++;
     beforeMs = read.value.atMs;
   }

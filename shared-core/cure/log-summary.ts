@@ -39,7 +39,7 @@ export function summarizeLog(pieces: readonly Piece[], readings: number, leastCu
     leastC = Math.min(leastC, p.fromC, p.toC);
     mostC = Math.max(mostC, p.fromC, p.toC);
   }
-  const still = stoodStill(pieces, leastCureC);
+  const pauses = stoodStill(pieces, leastCureC);
   const lastMs = pieces.at(-1)?.fromMs ?? null;
   return {
     hoursRead,
@@ -49,7 +49,7 @@ export function summarizeLog(pieces: readonly Piece[], readings: number, leastCu
     meanC: hoursRead > 0 ? degreeHours / hoursRead : null,
     lastMs: pieces.length > 1 ? lastMs : null,
     gaps,
-    stoodStill: still,
-    hoursStoodStill: still.reduce((sum, i) => sum + (i.toMs - i.fromMs) / HOUR_MS, 0),
+    stoodStill: pauses,
+    hoursStoodStill: pauses.reduce((sum, i) => sum + (i.toMs - i.fromMs) / HOUR_MS, 0),
   };
 }

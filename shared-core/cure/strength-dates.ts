@@ -24,7 +24,7 @@ export function hoursWords(least: number, most: number, locale: string): string 
 export function airWentIn(input: CureInput, log: LogSummary): Reason['wentIn'] {
   const t = (c: number) => formatTemperature(c, input.units, input.locale);
   const spread = formatTemperatureDifference(input.assumedSpreadC, input.units, input.locale);
-  const still = log.hoursStoodStill;
+  const hoursPaused = log.hoursStoodStill;
   return [
     ...(log.leastC === null || log.mostC === null
       ? [{ name: 'Measured in the room', value: 'no readings yet' }]
@@ -35,11 +35,11 @@ export function airWentIn(input: CureInput, log: LogSummary): Reason['wentIn'] {
           },
         ]),
     { name: 'Assumed where not measured', value: `${t(input.assumedTempC)} ± ${spread}` },
-    ...(still > 0
+    ...(hoursPaused > 0
       ? [
           {
             name: `Curing paused below ${t(input.sheet.leastCureTempC.value)}`,
-            value: `${formatNumber(still, { most: 1 }, input.locale)} hours`,
+            value: `${formatNumber(hoursPaused, { most: 1 }, input.locale)} hours`,
           },
         ]
       : []),

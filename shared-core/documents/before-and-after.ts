@@ -19,10 +19,10 @@ function sides(
 ): { readonly before: readonly PaperPhoto[]; readonly after: readonly PaperPhoto[] } {
   const own = photos.filter(({ photo }) => photo.roomId === room.room.id);
   const begun = room.pour.startedAt ?? room.pour.createdAt;
-  const done = room.pour.finishedAt ?? begun;
+  const finishedAt = room.pour.finishedAt ?? begun;
   return {
     before: own.filter((photo) => takenAt(photo) < begun).slice(0, MAX_EACH),
-    after: own.filter((photo) => takenAt(photo) >= done).slice(-MAX_EACH),
+    after: own.filter((photo) => takenAt(photo) >= finishedAt).slice(-MAX_EACH),
   };
 }
 

@@ -27,7 +27,7 @@ export type ChangeOrderOf = {
 export function changeOrderSheet({ quote, order, photos }: ChangeOrderOf): DocumentTree {
   const { business, customer, property, job } = quote.frozen;
   const day = formatInstantDay(order.issuedAt, business.timeZone, 'dated', business.locale);
-  const shown = photos.filter(({ photo }) => order.photoIds.includes(photo.id)).slice(0, MAX_PHOTOS);
+  const orderPhotos = photos.filter(({ photo }) => order.photoIds.includes(photo.id)).slice(0, MAX_PHOTOS);
   return onLetterhead(business, {
     title: `Change order ${order.number} to quote ${job.number}, ${customer.name}`,
     subject: `Change order for work at ${property.address.line}`,
@@ -42,7 +42,7 @@ export function changeOrderSheet({ quote, order, photos }: ChangeOrderOf): Docum
       headingBlock(2, 'Reason'),
       textBlock(order.reason),
       ...(order.work.trim() === '' ? [] : [headingBlock(2, 'Work'), ...order.work.split('\n').map((line) => textBlock(line))]),
-      ...(shown.length === 0 ? [] : [photosBlock(shown, { zone: property.timeZone, locale: business.locale }, () => '')]),
+      ...(orderPhotos.length === 0 ? [] : [photosBlock(orderPhotos, { zone: property.timeZone, locale: business.locale }, () => '')]),
       headingBlock(2, 'Price and time'),
       ...priceTable(quote, order),
       textBlock(timeWords(order)),
@@ -84,8 +84,8 @@ function priceTable(quote: Quote, order: ChangeOrder): Block[] {
   return [...table, ...(paid === '' ? [] : [textBlock(paid)])];
 }
 
-function withOrders(quote: Quote, isIncluded: (order: ChangeOrder) => boolean, as = (order: ChangeOrder): ChangeOrder => order): Quote {
-  return { ...quote, orders: quote.orders.filter(isIncluded).map(as) };
+function withOrders(quote: Quote, isIncluded: (order: ChangeOrder) => boolean, change = (order: ChangeOrder): ChangeOrder => order): Quote {
+  return { ...quote, orders: quote.orders.filter(isIncluded).map(change) };
 }
 
 function timeWords({ addedDays }: ChangeOrder): string {
@@ -102,14 +102,14 @@ function acceptance({ frozen, revision }: Quote, order: ChangeOrder): Block {
   const nameOf = (id: string): string =>
     roomWords(order.priced.rooms.find((room) => room.roomId === id)?.name ?? rooms.find((room) => room.id === id)?.name ?? '');
   const names = (ids: readonly string[]): string => listed(ids.map(nameOf).filter((name) => name !== ''));
-  const held = names(order.roomIds.filter((id) => !order.withdrawnIds.includes(id)));
-  const gone = names(order.withdrawnIds);
+  const roomNames = names(order.roomIds.filter((id) => !order.withdrawnIds.includes(id)));
+  const withdrawnNames = names(order.withdrawnIds);
   return {
     kind: 'together',
     blocks: [
       headingBlock(2, 'Acceptance'),
-      ...(gone === '' ? [] : [textBlock(`Removed from the contract: ${gone}.`)]),
-      ...(held === '' ? [] : [textBlock(`Work in the ${held} waits until this change order is signed.`)]),
+      ...(withdrawnNames === '' ? [] : [textBlock(`Removed from the contract: ${withdrawnNames}.`)]),
+      ...(roomNames === '' ? [] : [textBlock(`Work in the ${roomNames} waits until this change order is signed.`)]),
       textBlock(`I accept change order ${order.number}. The rest of quote ${job.number}, revision ${revision}, stays as accepted.`),
       signatureBlock('Customer', customer.name),
       signatureBlock(second === '' ? 'Second owner, if any' : 'Second owner', second),

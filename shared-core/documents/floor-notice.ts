@@ -59,31 +59,31 @@ function happened({ whole }: JobReading, { roomReading, floor, rest }: NoticeRoo
   const incidents = floor.pours.flatMap((pour) =>
     liveEntries(pour, whole.pourEvents).flatMap(({ event }) => (event.kind === 'incident' ? (WHY[event.what] ?? []) : [])),
   );
-  const why = [...new Set(incidents)];
+  const reasons = [...new Set(incidents)];
   const area = (m2: number): string => formatArea(m2, units, locale);
-  const says: string[] = [];
+  const sentences: string[] = [];
   if (rest.openM2 > 0)
-    says.push(
+    sentences.push(
       `On ${day} we poured ${area(lift.placedM2)} of the ${area(lift.areaM2)} in the ${room}.`,
-      why.length === 0 ? 'We stopped before all of it was placed.' : `We stopped because ${listed(why)}.`,
+      reasons.length === 0 ? 'We stopped before all of it was placed.' : `We stopped because ${listed(reasons)}.`,
     );
-  else says.push(`On ${day} we poured all of the ${room}.`);
-  if (rest.takenOutM2 > 0) says.push(`We removed ${area(rest.takenOutM2)} that was not good. It will be poured again.`);
-  if (rest.openM2 > 0) says.push('The placed part ends at a straight edge, and the rest will join it there.');
+  else sentences.push(`On ${day} we poured all of the ${room}.`);
+  if (rest.takenOutM2 > 0) sentences.push(`We removed ${area(rest.takenOutM2)} that was not good. It will be poured again.`);
+  if (rest.openM2 > 0) sentences.push('The placed part ends at a straight edge, and the rest will join it there.');
   const patches = [...new Set(rest.patches.map((patch) => DEFECTS[patch.defect]))];
   if (patches.length > 0)
-    says.push(
+    sentences.push(
       `We found ${listed(patches)} (${area(rest.patches.reduce((sum, p) => sum + p.areaM2, 0))}) and will repair it before flooring goes down.`,
     );
-  if (rest.toCheckM2 > 0) says.push(`We will check ${area(rest.toCheckM2)} of the floor before flooring goes down.`);
-  return says;
+  if (rest.toCheckM2 > 0) sentences.push(`We will check ${area(rest.toCheckM2)} of the floor before flooring goes down.`);
+  return sentences;
 }
 
 /** What may be walked on, and from when. */
 function walking(reading: JobReading, { roomReading, rest }: NoticeRoom, place: HandoverPlace): string[] {
   const cured = jobReadingCures(reading).find(({ room }) => room.id === roomReading.room.id);
   const parts = cured === undefined ? [] : cured.parts.length > 0 ? cured.parts : [{ pour: cured.pour, schedule: cured.schedule }];
-  const says = parts.map(({ pour, schedule }) => {
+  const sentences = parts.map(({ pour, schedule }) => {
     const walk = schedule.milestones.find((m) => m.kind === 'walk-on');
     const placed = formatInstantDay(pour.finishedAt ?? pour.changedAt, place.zone, 'short', place.locale);
     const part = rest.openM2 > 0 || parts.length > 1 ? `The part placed ${placed}` : 'The floor';
@@ -94,7 +94,9 @@ function walking(reading: JobReading, { roomReading, rest }: NoticeRoom, place: 
         ? `${part} is open to light foot traffic, soft-soled shoes.`
         : `${part} opens to light foot traffic ${statedWords(walk, place, 'weekday')}. Keep people and pets off until then.`;
   });
-  return rest.openM2 > 0 ? [...says, 'Keep off the part that is not placed. It is primed, can be slippery, and must stay clean.'] : says;
+  return rest.openM2 > 0
+    ? [...sentences, 'Keep off the part that is not placed. It is primed, can be slippery, and must stay clean.']
+    : sentences;
 }
 
 /** The dates that change. */

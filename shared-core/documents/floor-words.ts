@@ -16,8 +16,9 @@ export function extentWords(extent: RoomFloor['extent']): string {
 export function openWords(room: PlacedRoom, { units, locale }: Place): readonly string[] {
   const sentences: string[] = [];
   const lanes = room.openLanes.map(String);
-  const where = lanes.length === 0 ? '' : `, ${lanes.length === 1 ? 'lane' : 'lanes'} ${formatListAnd(lanes)}`;
-  if (room.extent !== 'whole' && room.notPlacedM2 > 0) sentences.push(`${formatArea(room.notPlacedM2, units, locale)} not placed${where}.`);
+  const laneWords = lanes.length === 0 ? '' : `, ${lanes.length === 1 ? 'lane' : 'lanes'} ${formatListAnd(lanes)}`;
+  if (room.extent !== 'whole' && room.notPlacedM2 > 0)
+    sentences.push(`${formatArea(room.notPlacedM2, units, locale)} not placed${laneWords}.`);
   if (room.takenOutM2 > 0) sentences.push(`${formatArea(room.takenOutM2, units, locale)} removed.`);
   if (room.suspectM2 > 0) sentences.push(`${formatArea(room.suspectM2, units, locale)} suspect: check before flooring.`);
   return sentences;

@@ -61,17 +61,17 @@ function heatingSteps(handoverRoom: HandoverRoom, { zone, units, locale }: Hando
 function roomDates(handoverRoom: HandoverRoom, place: HandoverPlace): Raw[] {
   const { schedule, room } = handoverRoom;
   const { now, zone, locale } = place;
-  const out: Raw[] = [];
+  const lines: Raw[] = [];
   for (const m of schedule.milestones) {
     const allows = ALLOWS[m.kind];
     const stated = statedAt(m);
     if (allows === undefined || stated === null || stated <= now || !LISTED.has(m.kind)) continue;
-    out.push({ instant: stated, when: statedWords(m, place, 'weekday'), room: room.name, ...allows });
+    lines.push({ instant: stated, when: statedWords(m, place, 'weekday'), room: room.name, ...allows });
   }
   if (handoverRoom.heated)
     for (const step of heatingSteps(handoverRoom, place))
-      if (step.instant > now) out.push({ when: formatInstantDay(step.instant, zone, 'weekday', locale), room: room.name, ...step });
-  return out;
+      if (step.instant > now) lines.push({ when: formatInstantDay(step.instant, zone, 'weekday', locale), room: room.name, ...step });
+  return lines;
 }
 
 /** Rooms with the same day and sentence on one line, the first day first. */

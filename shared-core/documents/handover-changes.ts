@@ -33,19 +33,21 @@ export function treeChanges(before: DocumentTree, after: DocumentTree, captions:
     .filter((table) => captions.includes(table.caption))
     .flatMap((table) => {
       const earlierTable = earlier.find((other) => other.caption === table.caption);
-      const was = earlierTable === undefined ? new Map<string, Map<string, string>>() : rowsOf(earlierTable);
-      const is = rowsOf(table);
-      const changed = [...is].flatMap(([row, cells]) => {
-        const old = was.get(row);
+      const rowsBefore = earlierTable === undefined ? new Map<string, Map<string, string>>() : rowsOf(earlierTable);
+      const rowsAfter = rowsOf(table);
+      const changed = [...rowsAfter].flatMap(([row, cells]) => {
+        const old = rowsBefore.get(row);
         if (old === undefined) return earlierTable === undefined ? [] : [`${row} was added.`];
         const differ = [...cells].flatMap(([title, text]) => {
-          const then = old.get(title) ?? '';
-          return then === text ? [] : [`${title.toLowerCase()} ${text === '' ? 'none' : text} (was ${then === '' ? 'none' : then})`];
+          const textBefore = old.get(title) ?? '';
+          return textBefore === text
+            ? []
+            : [`${title.toLowerCase()} ${text === '' ? 'none' : text} (was ${textBefore === '' ? 'none' : textBefore})`];
         });
         return differ.length === 0 ? [] : [`${row}: ${differ.join(', ')}.`];
       });
-      const gone = [...was.keys()].filter((row) => !is.has(row)).map((row) => `${row} was removed.`);
-      return [...changed, ...gone];
+      const removed = [...rowsBefore.keys()].filter((row) => !rowsAfter.has(row)).map((row) => `${row} was removed.`);
+      return [...changed, ...removed];
     })
     .filter((words, i, all) => all.indexOf(words) === i);
 }

@@ -167,11 +167,11 @@ export function handoverDays(rooms: readonly HandoverRoom[], place: HandoverPlac
   });
   const lastY = firstY + (rooms.length - 1) * pitch;
   const now = x(place.now);
-  const under = lastY + 22;
+  const belowY = lastY + 22;
   const isLeft = now + 8 + textWidthPx('today', 15, SERIF_ITALIC) > widthPx - insetPx;
-  marks.unshift(lineMark([now, DATUM_Y, now, under - 2], { pen: 'thin', ink: 'ink2' }));
+  marks.unshift(lineMark([now, DATUM_Y, now, belowY - 2], { pen: 'thin', ink: 'ink2' }));
   marks.push(
-    textMark(now + (isLeft ? -8 : 8), under + 4, 'today', { face: SERIF_ITALIC, ink: 'ink2', anchor: isLeft ? 'end' : 'start' }),
+    textMark(now + (isLeft ? -8 : 8), belowY + 4, 'today', { face: SERIF_ITALIC, ink: 'ink2', anchor: isLeft ? 'end' : 'start' }),
     ...datumMarks({
       y: DATUM_Y,
       fromX: 0,
@@ -186,12 +186,12 @@ export function handoverDays(rooms: readonly HandoverRoom[], place: HandoverPlac
     marks.push(
       ...keyMarks(
         insetPx,
-        under + 24,
+        belowY + 24,
         walks,
         rooms.some(({ schedule }) => schedule.clearance?.requirement.byHours === false),
       ),
     );
-  return { width: widthPx, height: under + (hasKey ? 38 : 12), marks };
+  return { width: widthPx, height: belowY + (hasKey ? 38 : 12), marks };
 }
 
 /** The days of a floor as a sentence part, for the alternative text. */

@@ -206,7 +206,7 @@ function warrantyWords(reading: JobReading, rooms: readonly HandoverRoom[]): str
 
 /** Rooms placed in more than one pour: how much on which day, and the joint between. */
 function pouredInParts(rooms: readonly HandoverRoom[], { zone, locale, units }: HandoverPlace): Block[] {
-  const says = rooms
+  const sentences = rooms
     .filter(({ parts }) => parts.length > 1)
     .map(({ room, parts }) => {
       const days = parts.map(
@@ -215,7 +215,7 @@ function pouredInParts(rooms: readonly HandoverRoom[], { zone, locale, units }: 
       );
       return `${room.name} was placed on ${listed(days)}. The dashed line on the plan is the joint between the pours.`;
     });
-  return says.length === 0 ? [] : [listBlock(says)];
+  return sentences.length === 0 ? [] : [listBlock(sentences)];
 }
 
 /** Possible cold joints, each by its letter on the plan. */
@@ -277,10 +277,10 @@ function handedOverWords(rooms: readonly HandoverRoom[], reading: JobReading, { 
 /** The floors as they were placed. */
 function photoBlocks(rooms: readonly HandoverRoom[], photos: readonly PaperPhoto[], place: HandoverPlace): Block[] {
   const begunAt = new Map(rooms.map(({ room, pour }) => [room.id, pour.startedAt ?? pour.createdAt]));
-  const shown = pouredPhotos(photos, begunAt);
-  if (shown.length === 0) return [];
+  const sheetPhotos = pouredPhotos(photos, begunAt);
+  if (sheetPhotos.length === 0) return [];
   const nameOf = (id: string | null): string => rooms.find(({ room }) => room.id === id)?.room.name ?? '';
-  return [headingBlock(2, 'Photos'), photosBlock(shown, place, (photo) => nameOf(photo.roomId))];
+  return [headingBlock(2, 'Photos'), photosBlock(sheetPhotos, place, (photo) => nameOf(photo.roomId))];
 }
 
 /** The sheet for every room that is placed whole. Without one it says so. */

@@ -123,8 +123,12 @@ function heldBlocks(lines: readonly SignedLine[], findings: readonly Finding[], 
   if (holding.length === 0) return [];
   const items = holding.map((finding): Run[] => {
     const stops = lines.filter((line) => lineHeldBy(line, [finding]).length > 0).map((line) => numberOf.get(line.key) ?? 0);
-    const which = stops.length === 0 ? '' : ` Blocks ${stops.length === 1 ? 'line' : 'lines'} ${stops.join(', ')}.`;
-    return [{ text: `${sentence(finding.title)} `, bold: true }, { text: `${finding.text}${which} ` }, ...standardRun(finding.source)];
+    const blockedWords = stops.length === 0 ? '' : ` Blocks ${stops.length === 1 ? 'line' : 'lines'} ${stops.join(', ')}.`;
+    return [
+      { text: `${sentence(finding.title)} `, bold: true },
+      { text: `${finding.text}${blockedWords} ` },
+      ...standardRun(finding.source),
+    ];
   });
   return [heading(2, 'Holds'), { kind: 'list', marker: 'none', items }];
 }
@@ -167,14 +171,14 @@ function pastBlocks({ roomReading }: PrepSheetInput, { zone, locale }: Say): Blo
 
 /** Photos of the room, each with the line it was signed with. */
 function photoBlocks({ roomReading, photos = [] }: PrepSheetInput, numberOf: ReadonlyMap<string, number>, place: Say): Block[] {
-  const shown = prepPhotos(photos, roomReading.room.id, roomReading.preparation.lines);
-  if (shown.length === 0) return [];
+  const linePhotos = prepPhotos(photos, roomReading.room.id, roomReading.preparation.lines);
+  if (linePhotos.length === 0) return [];
   const lineOf = (id: string): string => {
     const line = roomReading.preparation.lines.find(({ signature }) => signature?.photoIds.includes(id) === true);
     const number = line === undefined ? undefined : numberOf.get(line.key);
     return number === undefined ? '' : `Line ${number}`;
   };
-  return [heading(2, 'Photos'), photosBlock(shown, place, (photo) => lineOf(photo.id))];
+  return [heading(2, 'Photos'), photosBlock(linePhotos, place, (photo) => lineOf(photo.id))];
 }
 
 /** Respirator and controls of the dusty lines, each tool once. */
@@ -214,14 +218,15 @@ export function prepSheet(input: PrepSheetInput): DocumentTree {
   const place: Say = { wording: wordingFor(units, locale), locale, zone: property.timeZone };
   const { lines, hours } = roomReading.preparation;
   const { findings } = roomReading.assessment;
-  const wanted = lines.filter((line) => line.item !== null);
+  const neededLines = lines.filter((line) => line.item !== null);
   const numberOf = lineNumbers(lines);
-  const cautions: CautionId[] = [...new Set(wanted.flatMap((line) => line.item?.cautions ?? []))];
+  const cautions: CautionId[] = [...new Set(neededLines.flatMap((line) => line.item?.cautions ?? []))];
   const pourAt = roomReading.jobRoom.pourAt;
-  const where = [property.address.line, property.address.city].filter((part) => part !== '').join(', ');
+  const address = [property.address.line, property.address.city].filter((part) => part !== '').join(', ');
   const notes = property.access.filter((note) => note.letter !== KEY_LETTER && note.text.trim() !== '').map((note) => sentence(note.text));
-  const open = wanted.filter((line) => line.state !== 'signed').length;
-  const count = wanted.length === 0 ? '' : ` ${open === 0 ? 'All lines signed.' : `${open} of ${wanted.length} lines not signed.`}`;
+  const open = neededLines.filter((line) => line.state !== 'signed').length;
+  const count =
+    neededLines.length === 0 ? '' : ` ${open === 0 ? 'All lines signed.' : `${open} of ${neededLines.length} lines not signed.`}`;
   const blocks: Block[] = [
     heading(1, `${roomReading.room.name}: prep`),
     paragraph(
@@ -229,7 +234,7 @@ export function prepSheet(input: PrepSheetInput): DocumentTree {
         hours > 0 ? ` About ${formatDuration(hours * HOUR_S, locale)} of own labor.` : ''
       }${count}`,
     ),
-    ...heldBlocks(wanted, findings, numberOf),
+    ...heldBlocks(neededLines, findings, numberOf),
     {
       kind: 'columns',
       shares: [1.84, 1],
@@ -242,12 +247,12 @@ export function prepSheet(input: PrepSheetInput): DocumentTree {
         ],
       ],
     },
-    ...(wanted.length === 0
+    ...(neededLines.length === 0
       ? [paragraph('Complete Assess first. The checklist comes from the layers, the findings and the plan.')]
-      : [listBlock(wanted, findings, numberOf, place)]),
+      : [listBlock(neededLines, findings, numberOf, place)]),
     ...pastBlocks(input, place),
     ...photoBlocks(input, numberOf, place),
-    ...dustBlocks(wanted, numberOf),
+    ...dustBlocks(neededLines, numberOf),
     ...(cautions.length === 0 ? [] : [heading(2, 'Safety')]),
     ...cautions.slice(0, -KEPT_CAUTIONS).map(cautionBlock),
     {
@@ -277,7 +282,7 @@ export function prepSheet(input: PrepSheetInput): DocumentTree {
     title: `Prep sheet ${job.number}, ${roomReading.room.name}`,
     subject: `Prep of the ${roomReading.room.name.toLowerCase()} before the pour at ${property.address.line}`,
     madeAt: input.madeAt,
-    lines: [[customer.name, where].filter((part) => part !== '').join(', ')].filter((line) => line !== ''),
+    lines: [[customer.name, address].filter((part) => part !== '').join(', ')].filter((line) => line !== ''),
     right: [`Prep sheet, job ${job.number}, page {page} of {pages}`, formatInstant(input.madeAt, place.zone, 'weekday', locale)],
     blocks,
   });

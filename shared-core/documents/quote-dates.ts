@@ -25,8 +25,8 @@ export type QuotedDates = {
 /** A job bundle from the frozen records alone: nothing poured, measured or promised yet. */
 function bundleOf(frozen: Frozen, option: OptionEstimate): JobBundle {
   const rooms = frozen.job.rooms.map((jobRoom) => {
-    const way = option.rooms.find((r) => r.roomId === jobRoom.roomId);
-    return way === undefined ? jobRoom : { ...jobRoom, level: way.level, materialId: way.takeoff.materialId };
+    const roomOption = option.rooms.find((r) => r.roomId === jobRoom.roomId);
+    return roomOption === undefined ? jobRoom : { ...jobRoom, level: roomOption.level, materialId: roomOption.takeoff.materialId };
   });
   return {
     job: { ...frozen.job, rooms },

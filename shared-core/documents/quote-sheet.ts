@@ -106,7 +106,7 @@ function firstPage({ quote, estimate, shown, dates }: FirstPage): Block[] {
   const isShort = priced.options.length > 1 || suggested.rooms.length > 2;
   const heightPx = isShort ? Math.max(least, Math.min(most, BESIDE.headingsPx + lines * BESIDE.linePx)) : most;
   const plan = shown === null ? null : planBlock(frozen, shown, FIRST_PLAN.width, heightPx);
-  const beside: Block[] = [
+  const besidePlan: Block[] = [
     ...(findings === '' ? [] : [heading(2, 'Our findings'), paragraph(findings)]),
     heading(2, 'Our proposal'),
     paragraph(proposed),
@@ -115,7 +115,7 @@ function firstPage({ quote, estimate, shown, dates }: FirstPage): Block[] {
     heading(1, `Quote to level ${roomsInWords(suggested.rooms).replace(/^the /, 'your ')}`),
     paragraph([customer.name, addressLine(property.address)].filter((p) => p !== '').join(', ')),
     ...replacedBlocks(quote),
-    plan === null ? { kind: 'together', blocks: beside } : { kind: 'columns', shares: [share, 1], columns: [[plan], beside] },
+    plan === null ? { kind: 'together', blocks: besidePlan } : { kind: 'columns', shares: [share, 1], columns: [[plan], besidePlan] },
     optionsTable(business, priced),
     {
       kind: 'columns',
@@ -169,14 +169,14 @@ function scopeBlocks(quote: QuotedRecord, estimate: OptionEstimate, shown: RoomE
 }
 
 function datesPart(frozen: Frozen, dates: readonly QuotedDates[]): Block[] {
-  const along = datesBlock(frozen, dates);
-  if (along === null) return [];
+  const dateBlocks = datesBlock(frozen, dates);
+  if (dateBlocks === null) return [];
   return [
     {
       kind: 'together',
       blocks: [
         heading(2, 'Dates'),
-        along,
+        dateBlocks,
         paragraph(
           `These dates follow the planned pour date. If it moves, they move.${dates.some(({ cover }) => cover?.byTest === true) ? ' Flooring that needs a moisture test goes down only after the floor passes it.' : ''}`,
         ),

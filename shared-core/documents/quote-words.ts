@@ -40,7 +40,7 @@ export function foundWords(frozen: Frozen, rooms: readonly RoomEstimate[]): stri
   const all = rooms.flatMap((room) => measured(frozen, room) ?? []);
   const [worst] = [...all].sort((a, b) => b.outM - a.outM);
   if (worst === undefined) return '';
-  const out = (room: Measured): string => formatDepth(room.outM, units, locale);
+  const outOfLevel = (room: Measured): string => formatDepth(room.outM, units, locale);
   // The first page also says what each room's flooring needs: more than two rooms are told together.
   if (all.length > 2) {
     const places = formatNumber(
@@ -48,12 +48,12 @@ export function foundWords(frozen: Frozen, rooms: readonly RoomEstimate[]): stri
       { most: 0 },
       locale,
     );
-    return `We measured ${all.length} rooms in ${places} places. The ${roomWords(worst.name)} is the worst: ${out(worst)} out of level.`;
+    return `We measured ${all.length} rooms in ${places} places. The ${roomWords(worst.name)} is the worst: ${outOfLevel(worst)} out of level.`;
   }
   return all
     .map((room) => {
-      const when = room.day === '' ? '' : ` on ${room.day}`;
-      return `We measured the ${roomWords(room.name)} in ${room.places} places${when}. It is ${out(room)} out of level and up to ${flatnessWords(room.gapM, business)} out of flat.`;
+      const dayWords = room.day === '' ? '' : ` on ${room.day}`;
+      return `We measured the ${roomWords(room.name)} in ${room.places} places${dayWords}. It is ${outOfLevel(room)} out of level and up to ${flatnessWords(room.gapM, business)} out of flat.`;
     })
     .join(' ');
 }
@@ -83,15 +83,15 @@ export function proposedWords(
 function groupWords({ business: { units, locale } }: Frozen, rooms: readonly RoomEstimate[]): string {
   const [first] = rooms;
   if (first === undefined) return '';
-  const where = `In ${roomsInWords(rooms)}`;
+  const roomsPhrase = `In ${roomsInWords(rooms)}`;
   const { mode, followThicknessM } = first.level;
   if (mode === 'follow')
-    return `${where} we pour ${formatDepth(followThicknessM, units, locale)} of self-leveling underlayment that follows the floor. It will be smooth, but no more level than now.`;
+    return `${roomsPhrase} we pour ${formatDepth(followThicknessM, units, locale)} of self-leveling underlayment that follows the floor. It will be smooth, but no more level than now.`;
   const offM = Math.max(...rooms.map(groundM));
   const grind = offM > 0 ? `we grind down the high spots by up to ${formatDepth(offM, units, locale)}, then ` : '';
   const depth = formatDepth(Math.max(...rooms.map((room) => room.takeoff.room.depths?.mostM ?? 0)), units, locale);
   const shape = mode === 'ramp' ? ', to an even slope' : '';
-  return `${where} ${grind === '' ? 'we ' : grind}pour self-leveling underlayment${shape}, ${depth} at the deepest point.`;
+  return `${roomsPhrase} ${grind === '' ? 'we ' : grind}pour self-leveling underlayment${shape}, ${depth} at the deepest point.`;
 }
 
 /** Bags and money that grinding saves, where the same job without grinding is an option beside it. */

@@ -51,7 +51,7 @@ function curedRoom(cured: CuredRoom, whole: WholeJob, place: HandoverPlace): Blo
     return formatInstant(new Date(Math.ceil(Date.parse(instant) / 3_600_000) * 3_600_000).toISOString(), zone, 'short', locale);
   };
   const { hoursStoodStill, gaps } = schedule.log;
-  const still =
+  const pausedWords =
     hoursStoodStill < 1
       ? ''
       : ` Curing paused for ${formatNumber(hoursStoodStill, { most: 0 }, locale)} hours below ${temp(schedule.leastCureTempC)}.`;
@@ -74,7 +74,7 @@ function curedRoom(cured: CuredRoom, whole: WholeJob, place: HandoverPlace): Blo
     recordWords(
       count === 0
         ? `${room.name}: no air readings. The dates use the assumed temperature and humidity.`
-        : `${room.name}: ${formatNumber(count, { most: 0 }, locale)} air readings (${sources}).${still}${silent}${days.length > MOST_DAYS ? ` The last ${MOST_DAYS} of ${days.length} days are listed.` : ''}`,
+        : `${room.name}: ${formatNumber(count, { most: 0 }, locale)} air readings (${sources}).${pausedWords}${silent}${days.length > MOST_DAYS ? ` The last ${MOST_DAYS} of ${days.length} days are listed.` : ''}`,
     ),
     ...recordTable(
       `${room.name}: air by day`,

@@ -86,7 +86,7 @@ function settle(
 ): { byInvoice: Map<string, number>; leftMinor: number } {
   const byInvoice = new Map(invoices.map((invoice) => [invoice.id, 0]));
   const room = (invoice: Invoice): number => invoice.totalMinor - (byInvoice.get(invoice.id) ?? 0);
-  const give = (invoice: Invoice, minor: number): number => {
+  const applyTo = (invoice: Invoice, minor: number): number => {
     const taken = Math.min(minor, room(invoice));
     byInvoice.set(invoice.id, (byInvoice.get(invoice.id) ?? 0) + taken);
     return minor - taken;
@@ -94,20 +94,20 @@ function settle(
   let unappliedMinor = 0;
   for (const item of [...amounts.filter((a) => a.invoiceId !== null), ...amounts.filter((a) => a.invoiceId === null)]) {
     const named = invoices.find((invoice) => invoice.id === item.invoiceId);
-    unappliedMinor += named === undefined ? item.amountMinor : give(named, item.amountMinor);
+    unappliedMinor += named === undefined ? item.amountMinor : applyTo(named, item.amountMinor);
   }
-  for (const invoice of invoices) unappliedMinor = give(invoice, unappliedMinor);
-  let back = refundedMinor;
-  const fromAccount = Math.min(unappliedMinor, back);
+  for (const invoice of invoices) unappliedMinor = applyTo(invoice, unappliedMinor);
+  let refundMinor = refundedMinor;
+  const fromAccount = Math.min(unappliedMinor, refundMinor);
   unappliedMinor -= fromAccount;
-  back -= fromAccount;
+  refundMinor -= fromAccount;
   for (const invoice of [...invoices].reverse()) {
-    const taken = Math.min(back, byInvoice.get(invoice.id) ?? 0);
+    const taken = Math.min(refundMinor, byInvoice.get(invoice.id) ?? 0);
     byInvoice.set(invoice.id, (byInvoice.get(invoice.id) ?? 0) - taken);
-    back -= taken;
+    refundMinor -= taken;
   }
   // A refund greater than all receipts is owed to the business.
-  return { byInvoice, leftMinor: unappliedMinor - back };
+  return { byInvoice, leftMinor: unappliedMinor - refundMinor };
 }
 
 function balance(invoice: Invoice, settledMinor: number, today: string, releasedOn: string | null): InvoiceBalance {

@@ -31,7 +31,7 @@ export function standingInvoices(entries: readonly LedgerEntry[]): Invoice[] {
  * Invoices not issued yet, in the order of the payments. The last one bills the rest of the contract, including change orders and rounding.
  * @param entries the job's entries
  */
-export function invoicesToIssue(contract: Contract, entries: readonly LedgerEntry[], done: Milestones): InvoiceDraft[] {
+export function invoicesToIssue(contract: Contract, entries: readonly LedgerEntry[], milestones: Milestones): InvoiceDraft[] {
   const issued = standingInvoices(entries);
   const billed = new Set(issued.map((invoice) => invoice.stageName));
   const open = contract.stages.filter((stage) => !billed.has(stage.name));
@@ -44,7 +44,7 @@ export function invoicesToIssue(contract: Contract, entries: readonly LedgerEntr
     if (totalMinor <= 0) continue;
     const amounts = amountsOf(contract, before, totalMinor);
     const purpose = stage === contract.stages.at(-1) ? 'final' : stage.due === 'on-acceptance' ? 'deposit' : 'stage';
-    drafts.push({ ...amounts, purpose, stageName: stage.name, due: stage.due, isReady: isReady(stage.due, done) });
+    drafts.push({ ...amounts, purpose, stageName: stage.name, due: stage.due, isReady: isReady(stage.due, milestones) });
     before.push(amounts);
   }
   const restMinor = contract.totalMinor - totalOf(before);
@@ -67,14 +67,14 @@ export function amountsOf(
   const upTo = totalOf(before) + totalMinor;
   const share = (minor: number): number =>
     contract.totalMinor === 0 ? 0 : roundHalfUp(over(times(exact(minor), exact(upTo)), exact(contract.totalMinor)));
-  const already = (tax: { taxId: string; rate: number }, amount: 'taxMinor' | 'baseMinor'): number =>
+  const invoicedTax = (tax: { taxId: string; rate: number }, amount: 'taxMinor' | 'baseMinor'): number =>
     before.flatMap((i) => i.taxes).reduce((sum, t) => (t.taxId === tax.taxId && t.rate === tax.rate ? sum + t[amount] : sum), 0);
   const taxes: InvoiceTax[] = contract.taxes.map((tax) => ({
     taxId: tax.taxId,
     name: tax.name,
     rate: tax.rate,
-    baseMinor: share(tax.baseMinor) - already(tax, 'baseMinor'),
-    taxMinor: share(tax.taxMinor) - already(tax, 'taxMinor'),
+    baseMinor: share(tax.baseMinor) - invoicedTax(tax, 'baseMinor'),
+    taxMinor: share(tax.taxMinor) - invoicedTax(tax, 'taxMinor'),
   }));
   return { totalMinor, taxes, netMinor: totalMinor - taxes.reduce((sum, tax) => sum + tax.taxMinor, 0) };
 }
@@ -92,17 +92,17 @@ export function nextInvoiceNumber(
   return { serial, number: `${prefix}${String(serial).padStart(3, '0')}` };
 }
 
-function isReady(due: PaymentStage['due'], done: Milestones): boolean {
+function isReady(due: PaymentStage['due'], milestones: Milestones): boolean {
   switch (due) {
     case 'on-acceptance':
     case 'before-pour':
-      return done.accepted;
+      return milestones.accepted;
     case 'after-pour':
-      return done.poured;
+      return milestones.poured;
     case 'on-handover':
-      return done.handedOver;
+      return milestones.handedOver;
     case 'thirty-days':
-      return done.thirtyDaysPast;
+      return milestones.thirtyDaysPast;
   }
 }
 

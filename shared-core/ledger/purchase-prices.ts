@@ -41,11 +41,11 @@ export function quotesMovedBy(material: Material, quotes: readonly Quote[], day:
   return quotes.flatMap((quote) => {
     if (quote.state !== 'issued' || quote.deletedAt !== null || quote.validUntil < day || now === undefined) return [];
     const { business, job, materials } = quote.frozen;
-    const then = materials.find((m) => m.id === material.id);
-    const quotedMinor = then === undefined ? undefined : priceOnDay(then, dayOfInstant(quote.issuedAt, business.timeZone))?.minor;
+    const quoted = materials.find((m) => m.id === material.id);
+    const quotedMinor = quoted === undefined ? undefined : priceOnDay(quoted, dayOfInstant(quote.issuedAt, business.timeZone))?.minor;
     const isUsed = job.rooms.some((room) => room.materialId === material.id || room.primerId === material.id);
-    if (then === undefined || quotedMinor === undefined || quotedMinor === now || !isUsed) return [];
-    const rooms = suggestedOption(quote.priced).rooms.filter((room) => room.material === then.name);
+    if (quoted === undefined || quotedMinor === undefined || quotedMinor === now || !isUsed) return [];
+    const rooms = suggestedOption(quote.priced).rooms.filter((room) => room.material === quoted.name);
     const bags = rooms.reduce((sum, room) => sum + room.bags, 0);
     return [
       {

@@ -106,11 +106,11 @@ export function stockOn(entries: readonly LedgerEntry[], uses: readonly PourUse[
 }
 
 /** Takes from the named lots first, then from the first to expire; returns the shortage. */
-function takeFrom(lots: Map<string, StockLot>, out: Extract<Move, { kind: 'out' }>): number {
-  const own = [...lots].filter(([, lot]) => lot.materialId === out.materialId);
-  const named = out.lots.flatMap((name) => own.filter(([, lot]) => lot.lot === name));
+function takeFrom(lots: Map<string, StockLot>, use: Extract<Move, { kind: 'out' }>): number {
+  const own = [...lots].filter(([, lot]) => lot.materialId === use.materialId);
+  const named = use.lots.flatMap((name) => own.filter(([, lot]) => lot.lot === name));
   const others = own.filter((entry) => !named.includes(entry)).sort(([, a], [, b]) => byExpiry(a, b));
-  let missing = out.containers;
+  let missing = use.containers;
   for (const [key, lot] of [...named, ...others]) {
     const taken = Math.min(missing, lot.containers);
     lots.set(key, { ...lot, containers: lot.containers - taken });

@@ -43,15 +43,15 @@ export function carryingCaution(carrying: Carrying, units: UnitSystem, locale?: 
   const lifts = Math.ceil(carrying.bags) * TIMES_A_BAG + carrying.batches * 2;
   const liftsPerMinute = carrying.liftMinutes > 0 ? carrying.bags / carrying.liftMinutes : 0;
   const duration: LiftingDuration = carrying.liftMinutes <= 60 ? 'short' : carrying.liftMinutes <= 120 ? 'moderate' : 'long';
-  const way = (name: string, from: typeof FROM_FLOOR | typeof FROM_CART, loadKg: number): LiftingWay => {
+  const liftingWay = (name: string, from: typeof FROM_FLOOR | typeof FROM_CART, loadKg: number): LiftingWay => {
     const posture: LiftPosture = { ...from, twistDeg: 0, liftsPerMinute, duration, coupling: 'fair' };
     const limit = weightLimit(posture);
     return { name, loadKg, limitKg: limit.limitKg, index: liftingIndex(loadKg, limit) };
   };
-  const alone = way('one person, from the floor', FROM_FLOOR, carrying.bagKg);
-  const cart = way('one person, from a cart at knuckle height', FROM_CART, carrying.bagKg);
+  const alone = liftingWay('one person, from the floor', FROM_FLOOR, carrying.bagKg);
+  const cart = liftingWay('one person, from a cart at knuckle height', FROM_CART, carrying.bagKg);
   // The equation does not cover two people; an even share is common practice, no source.
-  const two = way('two people, from the floor', FROM_FLOOR, carrying.bagKg / 2);
+  const two = liftingWay('two people, from the floor', FROM_FLOOR, carrying.bagKg / 2);
   return { totalKg, lifts, ways: [alone, cart, two], message: inWords({ totalKg, lifts, alone, cart, two }, units, locale) };
 }
 
@@ -67,7 +67,8 @@ function inWords(
   locale?: string,
 ): string {
   const show = (kg: number) => formatMass(kg, units, locale);
-  const times = (way: LiftingWay) => (way.index === null ? 'no limit' : `${formatNumber(way.index, { least: 1, most: 1 }, locale)} times`);
+  const times = (liftingWay: LiftingWay) =>
+    liftingWay.index === null ? 'no limit' : `${formatNumber(liftingWay.index, { least: 1, most: 1 }, locale)} times`;
   const carry = `${show(totalKg)} to carry in, ${formatNumber(lifts, { most: 0 }, locale)} lifts by hand.`;
   if (alone.index !== null && alone.index <= INDEX_LIMITS.some) {
     return `${carry} A bag of ${show(alone.loadKg)} from the floor is within the ${show(alone.limitKg)} the NIOSH lifting equation allows.`;

@@ -21,8 +21,8 @@ export function perContainer(material: Material, unit: NeedUnit): Parsed<number>
 }
 
 /**
- * Whole containers for a need. @param need in the unit of `each` @param each amount in one container
+ * Whole containers for a need. @param need in the unit of the container’s amount @param amountPerContainer amount in one container
  */
-export function containersFor(need: number, each: number): number {
-  return Math.max(0, Math.ceil(need / each - DUST)) + 0;
+export function containersFor(need: number, amountPerContainer: number): number {
+  return Math.max(0, Math.ceil(need / amountPerContainer - DUST)) + 0;
 }

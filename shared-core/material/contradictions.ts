@@ -74,7 +74,7 @@ function yieldDisagrees(powder: PowderSheet, units: UnitSystem, locale?: string)
   const stated = powder.yieldM3.value;
   if (!(stated > 0))
     return contradiction('yield-zero', ['yieldM3'], 'The yield per bag is 0. Enter it from the bag, or weigh a mixed bag.', true);
-  const out: Contradiction[] = [];
+  const problems: Contradiction[] = [];
   const density = powder.densityFreshKgM3?.value;
   const measured = powder.measuredYieldM3;
   const weighed = measured === null ? [] : [{ yieldBasis: 'measured' as const, yieldM3: measured }];
@@ -85,7 +85,7 @@ function yieldDisagrees(powder: PowderSheet, units: UnitSystem, locale?: string)
       const wetKg = powder.bagKg.value + waterL * WATER_KG_PER_L;
       const smaller = Math.min(byMass, stated);
       const onceMore = Math.max(1, Math.floor(1 / (1 - smaller / Math.max(byMass, stated))));
-      out.push({
+      problems.push({
         key: 'yield-mass',
         figures: ['yieldM3', 'densityFreshKgM3'],
         message:
@@ -98,7 +98,7 @@ function yieldDisagrees(powder: PowderSheet, units: UnitSystem, locale?: string)
     }
   }
   if (measured !== null && Math.abs(measured - stated) > MEASURED_TOLERANCE * stated) {
-    out.push({
+    problems.push({
       key: 'yield-measured',
       figures: ['yieldM3', 'measuredYieldM3'],
       message: `The weighed yield is ${formatYield(measured, units, locale)} per bag. The data sheet says ${formatYield(stated, units, locale)}. Weigh again before you use either.`,
@@ -107,9 +107,11 @@ function yieldDisagrees(powder: PowderSheet, units: UnitSystem, locale?: string)
     });
   }
   if (powder.yieldBasis === 'measured' && measured === null) {
-    out.push(...contradiction('measured-missing', ['measuredYieldM3'], 'No weighed bag is recorded, so the data sheet’s yield is used.'));
+    problems.push(
+      ...contradiction('measured-missing', ['measuredYieldM3'], 'No weighed bag is recorded, so the data sheet’s yield is used.'),
+    );
   }
-  return out;
+  return problems;
 }
 
 function waterOdd(powder: PowderSheet, units: UnitSystem, locale?: string): Contradiction[] {
@@ -139,21 +141,23 @@ function timesDisagree(powder: PowderSheet): Contradiction[] {
   const flow = powder.workingTimeMin?.value;
   const healing = powder.healingMin?.value;
   const mix = powder.mixMinutes?.value;
-  const out: Contradiction[] = [];
+  const problems: Contradiction[] = [];
   if (flow !== undefined && healing !== undefined && healing.most > flow.most) {
-    out.push(
+    problems.push(
       ...contradiction('healing-flow', ['healingMin', 'workingTimeMin'], 'The healing time is longer than the working time. Check both.'),
     );
   }
   if (flow !== undefined && mix !== undefined && mix.most >= flow.least) {
-    out.push(...contradiction('mix-flow', ['mixMinutes', 'workingTimeMin'], 'The mixing time is as long as the working time. Check both.'));
+    problems.push(
+      ...contradiction('mix-flow', ['mixMinutes', 'workingTimeMin'], 'The mixing time is as long as the working time. Check both.'),
+    );
   }
   const hours = (kind: string) => powder.milestones.find((m) => m.kind === kind)?.hoursLeast;
   const [walk, furniture] = [hours('walk-on'), hours('furniture')];
   if (walk !== undefined && furniture !== undefined && walk > furniture) {
-    out.push(...contradiction('milestone-order', ['milestones'], 'Furniture is allowed before foot traffic. Check both times.'));
+    problems.push(...contradiction('milestone-order', ['milestones'], 'Furniture is allowed before foot traffic. Check both times.'));
   }
-  return out;
+  return problems;
 }
 
 function liftsDisagree(powder: PowderSheet, units: UnitSystem, locale?: string): Contradiction[] {

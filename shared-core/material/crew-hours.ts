@@ -100,8 +100,8 @@ export function typicalPourMinutes(batches: number, mixers: number): number {
 /** The hours of one room by task; tasks without hours are left out. */
 export function taskHours(work: WorkAmounts, units: UnitSystem, locale?: string): TaskHours[] {
   const min = (value: number) => formatDuration(value * MINUTE_S, locale);
-  const count = (value: number, singular: string, many = `${singular}s`) =>
-    `${formatNumber(value, { most: 0 }, locale)} ${value === 1 ? singular : many}`;
+  const count = (value: number, singular: string, plural = `${singular}s`) =>
+    `${formatNumber(value, { most: 0 }, locale)} ${value === 1 ? singular : plural}`;
   const area = (value: number) => formatArea(value, units, locale);
   const task = (key: TaskKey, typicalHours: number, amount: string): TaskHours[] => {
     const factor = work.factors[key];

@@ -90,12 +90,12 @@ function byMaterial(rooms: readonly RoomTakeoff[]): JobTakeoff['bagsByMaterial']
   const totals = new Map<string, { materialId: string; name: string; bags: number; leastBags: number; mostBags: number }>();
   for (const { bags, sheet } of rooms) {
     if (bags === null || sheet === null) continue;
-    const so = totals.get(sheet.materialId) ?? { materialId: sheet.materialId, name: sheet.name, bags: 0, leastBags: 0, mostBags: 0 };
+    const total = totals.get(sheet.materialId) ?? { materialId: sheet.materialId, name: sheet.name, bags: 0, leastBags: 0, mostBags: 0 };
     totals.set(sheet.materialId, {
-      ...so,
-      bags: so.bags + bags.quotedBags,
-      leastBags: so.leastBags + bags.leastBags,
-      mostBags: so.mostBags + bags.mostBags,
+      ...total,
+      bags: total.bags + bags.quotedBags,
+      leastBags: total.leastBags + bags.leastBags,
+      mostBags: total.mostBags + bags.mostBags,
     });
   }
   return [...totals.values()];

@@ -131,8 +131,8 @@ function calculatedYield(powder: PowderSheet, density: Sourced<number>): Sourced
   return { ...powder.yieldM3, by: 'sheet' };
 }
 
-function missingMilestones(given: readonly Milestone[]): Milestone[] {
-  return STRENGTH_KINDS.filter((kind) => !given.some((m) => m.kind === kind)).map((kind) => ({
+function missingMilestones(stated: readonly Milestone[]): Milestone[] {
+  return STRENGTH_KINDS.filter((kind) => !stated.some((m) => m.kind === kind)).map((kind) => ({
     kind,
     flooring: null,
     hoursLeast: TYPICAL_MILESTONE_HOURS[kind].least,

@@ -77,14 +77,15 @@ export function shoppingList(
       rooms: need.rooms,
     };
     if (material === null) return { ...base, materialId: null, container: '', each: null, containers: null };
-    const each = perContainer(material, need.unit);
-    if (!each.ok) problems.push({ key: `shopping:${material.id}`, roomId: null, message: each.message, stops: false });
+    const containerAmount = perContainer(material, need.unit);
+    if (!containerAmount.ok)
+      problems.push({ key: `shopping:${material.id}`, roomId: null, message: containerAmount.message, stops: false });
     return {
       ...base,
       materialId: material.id,
       container: material.container.name,
-      each: each.ok ? each.value : null,
-      containers: each.ok ? containersFor(need.amount, each.value) : null,
+      each: containerAmount.ok ? containerAmount.value : null,
+      containers: containerAmount.ok ? containersFor(need.amount, containerAmount.value) : null,
     };
   });
   return { items, problems };
@@ -127,9 +128,9 @@ function gather(
     const material = line.bought === undefined ? undefined : byId.get(line.bought.materialId);
     if (line.bought === undefined || material === undefined || !BOUGHT_BY_HAND.has(material.kind)) continue;
     const { unit } = material.container;
-    const each = perContainer(material, unit);
+    const containerAmount = perContainer(material, unit);
     const room = rooms.find((r) => r.room.roomId === line.roomId)?.room.roomName ?? null;
-    if (each.ok) add(material.kind, material, line.bought.containers * each.value, unit, room);
+    if (containerAmount.ok) add(material.kind, material, line.bought.containers * containerAmount.value, unit, room);
   }
   return [...needs.values()];
 }

@@ -109,12 +109,13 @@ function patchItems({ patches }: RestWork): PrepItem[] {
 
 function checkItems({ toCheckM2, toCheckBatches }: RestWork): PrepItem[] {
   if (toCheckM2 <= 0) return [];
-  const which = toCheckBatches.length === 0 ? '' : ` (${toCheckBatches.length === 1 ? 'batch' : 'batches'} ${toCheckBatches.join(', ')})`;
+  const batchWords =
+    toCheckBatches.length === 0 ? '' : ` (${toCheckBatches.length === 1 ? 'batch' : 'batches'} ${toCheckBatches.join(', ')})`;
   return [
     item({
       key: 'rest-check',
       phase: 'make-sound',
-      what: `Check the suspect floor${which}: scratch and tap it once it is hard, then mark it repaired or removed`,
+      what: `Check the suspect floor${batchWords}: scratch and tap it once it is hard, then mark it repaired or removed`,
       why: 'soft or hollow material does not carry flooring',
       amount: squareMeters(toCheckM2),
       holdsPour: false,

@@ -23,8 +23,8 @@ export type LastMinutesInput = {
 /** One line to check. */
 export type LastMinute = { readonly key: string; readonly text: string; readonly note: string | null; readonly caution: CautionId | null };
 
-const counted = (value: number | null, singular: string, many: string): string =>
-  value === null ? `${many} (number not planned yet)` : `${value} ${value === 1 ? singular : many}`;
+const counted = (value: number | null, singular: string, plural: string): string =>
+  value === null ? `${plural} (number not planned yet)` : `${value} ${value === 1 ? singular : plural}`;
 
 /** The lines to check before the first bag, with the plan's counts. Keys are stable. */
 export function lastMinutes(input: LastMinutesInput): readonly LastMinute[] {

@@ -38,23 +38,23 @@ export function signedLines(
   signed: readonly SignedItem[],
   { textsOf, againAfter }: SigningContext,
 ): readonly SignedLine[] {
-  const under = new Map<string, SignedItem[]>();
-  for (const signature of signed) under.set(signature.itemKey, [...(under.get(signature.itemKey) ?? []), signature]);
+  const itemsByLine = new Map<string, SignedItem[]>();
+  for (const signature of signed) itemsByLine.set(signature.itemKey, [...(itemsByLine.get(signature.itemKey) ?? []), signature]);
   const inForce = (signatures: readonly SignedItem[]): SignedItem | null =>
     signatures.filter((signature) => signature.withdrawnAt === null).at(-1) ?? null;
   const asked = items.map((item): SignedLine => {
-    const signatures = (under.get(item.key) ?? []).toSorted(byTime);
+    const signatures = (itemsByLine.get(item.key) ?? []).toSorted(byTime);
     const since = EACH_LIFT.has(item.phase) ? againAfter : null;
     const signature = inForce(signatures.filter(({ doneAt }) => since === null || Date.parse(doneAt) > Date.parse(since)));
     const state = signature === null ? 'open' : textsOf(item).includes(signature.signedText) ? 'signed' : 'changed';
     return { key: item.key, item, state, signature, signatures };
   });
   const known = new Set(items.map((item) => item.key));
-  const dropped = [...under.keys()]
+  const dropped = [...itemsByLine.keys()]
     .filter((key) => !known.has(key))
     .toSorted()
     .map((key): SignedLine => {
-      const signatures = (under.get(key) ?? []).toSorted(byTime);
+      const signatures = (itemsByLine.get(key) ?? []).toSorted(byTime);
       return { key, item: null, state: 'not-needed', signature: inForce(signatures), signatures };
     });
   return [...asked, ...dropped];

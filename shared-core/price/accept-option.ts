@@ -21,8 +21,8 @@ export function withOptionAccepted(job: Job, optionId: string, quoted: Options):
   return {
     ...job,
     rooms: job.rooms.map((room) => {
-      const way = ways.get(room.roomId);
-      return way === undefined ? room : { ...room, level: way.level, materialId: way.materialId ?? room.materialId };
+      const roomWay = ways.get(room.roomId);
+      return roomWay === undefined ? room : { ...room, level: roomWay.level, materialId: roomWay.materialId ?? room.materialId };
     }),
     estimate: {
       ...job.estimate,

@@ -143,7 +143,7 @@ export function daysLater(instant: string, days: number, zone: string): string {
  * @param pouredIds rooms poured already, whose dates stay
  */
 export function jobAfterOrder(job: Job, order: ChangeOrder, zone: string, pouredIds: ReadonlySet<string>): Job {
-  const gone = job.rooms.filter((room) => order.withdrawnIds.includes(room.roomId));
+  const withdrawnRooms = job.rooms.filter((room) => order.withdrawnIds.includes(room.roomId));
   const moved = (instant: string | null): string | null =>
     instant === null || order.addedDays === 0 || instant < (order.decidedAt ?? order.issuedAt)
       ? instant
@@ -154,7 +154,7 @@ export function jobAfterOrder(job: Job, order: ChangeOrder, zone: string, poured
   return {
     ...job,
     rooms,
-    ...(gone.length === 0 ? {} : { withdrawn: [...(job.withdrawn ?? []), ...gone] }),
+    ...(withdrawnRooms.length === 0 ? {} : { withdrawn: [...(job.withdrawn ?? []), ...withdrawnRooms] }),
     handoverAt: moved(job.handoverAt),
   };
 }

@@ -53,14 +53,14 @@ function bagLine(room: RoomTakeoff, input: CostInput, problems: Problem[]): Cost
       stops: true,
     });
   }
-  const each = price?.minor ?? 0;
+  const unitMinor = price?.minor ?? 0;
   const { locale, units, currency } = business;
   const volume = room.room.volume?.likelyM3 ?? 0;
   const eachM3 = room.aggregate?.yieldM3 ?? sheet.yieldM3.value;
   const reason =
     `${formatVolume(volume, units, locale)} and ${formatPercent(room.lossShare, 0, locale)} waste at ${formatYield(eachM3, units, locale)} per bag` +
     `${room.aggregate === null ? '' : ' with aggregate'} is ${formatNumber(bags.exactBags, { least: 1, most: 1 }, locale)} bags. ` +
-    `${bags.quotedBags} bags are ${formatPercent(1 - bags.chanceShort, 0, locale)} likely to be enough. ${formatMoney(each, currency, locale)} per bag.`;
+    `${bags.quotedBags} bags are ${formatPercent(1 - bags.chanceShort, 0, locale)} likely to be enough. ${formatMoney(unitMinor, currency, locale)} per bag.`;
   return [
     {
       key: `${input.roomKey(room.room.roomId)}/bags`,
@@ -70,10 +70,10 @@ function bagLine(room: RoomTakeoff, input: CostInput, problems: Problem[]): Cost
       quantity: bags.quotedBags,
       unit: 'bag',
       quantityWords: `${formatNumber(bags.quotedBags, { most: 0 }, locale)} ${bags.quotedBags === 1 ? 'bag' : 'bags'}`,
-      unitCostMinor: each,
-      costMinor: each * bags.quotedBags,
-      leastCostMinor: each * Math.min(bags.leastBags, bags.quotedBags),
-      mostCostMinor: each * Math.max(bags.mostBags, bags.quotedBags),
+      unitCostMinor: unitMinor,
+      costMinor: unitMinor * bags.quotedBags,
+      leastCostMinor: unitMinor * Math.min(bags.leastBags, bags.quotedBags),
+      mostCostMinor: unitMinor * Math.max(bags.mostBags, bags.quotedBags),
       taxId: business.pricing.materialTaxId,
       reason,
       source: sheet.yieldM3.source,
@@ -90,16 +90,16 @@ function mitigationLine(room: RoomTakeoff, input: CostInput, problems: Problem[]
   const { locale, units, currency, pricing } = business;
   const roomId = room.room.roomId;
   const price = priceOnDay(material, input.day);
-  const each = perContainer(material, 'm2');
+  const containerAmount = perContainer(material, 'm2');
   const missing =
     price === null
       ? `${material.name} has no price. Enter the price of one ${material.container.name} in Materials.`
-      : each.ok
+      : containerAmount.ok
         ? null
-        : each.message;
+        : containerAmount.message;
   if (missing !== null) problems.push({ key: `mitigation:${material.id}`, roomId, message: missing, stops: true });
-  if (price === null || !each.ok) return [];
-  const kits = Math.ceil(system.areaM2 / each.value - 1e-9);
+  if (price === null || !containerAmount.ok) return [];
+  const kits = Math.ceil(system.areaM2 / containerAmount.value - 1e-9);
   const costMinor = price.minor * kits;
   const words = formatArea(system.areaM2, units, locale);
   return [
@@ -116,7 +116,7 @@ function mitigationLine(room: RoomTakeoff, input: CostInput, problems: Problem[]
       leastCostMinor: costMinor,
       mostCostMinor: costMinor,
       taxId: pricing.materialTaxId,
-      reason: `${words} at ${formatArea(each.value, units, locale)} per ${material.container.name} is ${formatNumber(kits, { most: 0 }, locale)} at ${formatMoney(price.minor, currency, locale)}.`,
+      reason: `${words} at ${formatArea(containerAmount.value, units, locale)} per ${material.container.name} is ${formatNumber(kits, { most: 0 }, locale)} at ${formatMoney(price.minor, currency, locale)}.`,
       source: material.typical ? 'typical' : 'bag',
     },
   ];

@@ -94,8 +94,8 @@ function estimateOption(records: EstimateRecords, day: string, option: Option | 
     }
     const own: RoomWay = { level: jobRoom.level, materialId: jobRoom.materialId };
     const other = changed.get(room.id);
-    const way: RoomWay = other === undefined ? own : { level: other.level, materialId: other.materialId ?? own.materialId };
-    const estimate = estimateRoom(room, jobRoom, way, { business, property, job, materials, day }, floors.get(room.id) ?? null);
+    const roomWay: RoomWay = other === undefined ? own : { level: other.level, materialId: other.materialId ?? own.materialId };
+    const estimate = estimateRoom(room, jobRoom, roomWay, { business, property, job, materials, day }, floors.get(room.id) ?? null);
     floors.set(room.id, estimate.survey);
     return [estimate];
   });

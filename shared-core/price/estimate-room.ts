@@ -56,11 +56,17 @@ export type RoomContext = {
  * Estimates one room.
  * @param before the same room at another level: its floor is read once and only the level settled again
  */
-export function estimateRoom(room: Room, jobRoom: JobRoom, way: RoomWay, context: RoomContext, before: SurveyedRoom | null): RoomEstimate {
+export function estimateRoom(
+  room: Room,
+  jobRoom: JobRoom,
+  roomWay: RoomWay,
+  context: RoomContext,
+  before: SurveyedRoom | null,
+): RoomEstimate {
   const { business, job, materials, day } = context;
   const { units, locale } = business;
   const find = (id: string | null) => (id === null ? null : (materials.find((material) => material.id === id) ?? null));
-  const material = find(way.materialId);
+  const material = find(roomWay.materialId);
   const options: SurveyOptions = {
     units,
     grindPrices: grindPrices(room, material, business, day),
@@ -73,11 +79,11 @@ export function estimateRoom(room: Room, jobRoom: JobRoom, way: RoomWay, context
   };
   const survey: SurveyedRoom =
     before?.state === 'surveyed'
-      ? { ...before, level: settleLevel(before.floor, room.plan, way.level, options) }
-      : surveyRoom(room.plan, surveyOnceOut(room.survey, room.layers), way.level, options);
+      ? { ...before, level: settleLevel(before.floor, room.plan, roomWay.level, options) }
+      : surveyRoom(room.plan, surveyOnceOut(room.survey, room.layers), roomWay.level, options);
   const plan = jobRoom.pourPlan;
   const helpers = helperCount(plan, job.crewNames, business.ownerName);
-  const rough = roughPour(room, way, survey);
+  const rough = roughPour(room, roomWay, survey);
   const amounts = roomAmounts(room, jobRoom, fillNumbers(room, survey, rough), context.property.yearBuilt);
   const taken = takeoff(amounts, {
     material,
@@ -99,14 +105,14 @@ export function estimateRoom(room: Room, jobRoom: JobRoom, way: RoomWay, context
   return {
     roomId: room.id,
     name: room.name,
-    level: way.level,
+    level: roomWay.level,
     survey,
     flatness:
       survey.state === 'surveyed'
         ? expectedFlatness(
             survey.floor,
             survey.level,
-            options.grindPrices === null ? 0 : way.level.grindMostM,
+            options.grindPrices === null ? 0 : roomWay.level.grindMostM,
             USUAL_STRAIGHTEDGE_M,
             options,
           )
@@ -114,8 +120,8 @@ export function estimateRoom(room: Room, jobRoom: JobRoom, way: RoomWay, context
     takeoff: taken,
     ballpark: rough,
     problems: [
-      ...surveyProblems(room, way, survey, day, rough),
-      ...doubtProblems(room, way, survey, taken, units),
+      ...surveyProblems(room, roomWay, survey, day, rough),
+      ...doubtProblems(room, roomWay, survey, taken, units),
       ...takenOutProblems(room),
       ...untested(room, jobRoom),
       ...taken.problems,
@@ -124,10 +130,10 @@ export function estimateRoom(room: Room, jobRoom: JobRoom, way: RoomWay, context
 }
 
 /** The pour guessed from the room's ballpark while no reading is taken; null without a guess or an area. */
-function roughPour(room: Room, way: RoomWay, survey: SurveyedRoom): Ballpark | null {
+function roughPour(room: Room, roomWay: RoomWay, survey: SurveyedRoom): Ballpark | null {
   if (survey.state === 'surveyed' || room.ballpark === null || room.survey.readings.length > 0 || room.plan.outline.length < 3) return null;
   const rough = ballpark(roomAreaM2(room.plan), room.ballpark, {
-    minimumThicknessM: way.level.leastThicknessM,
+    minimumThicknessM: roomWay.level.leastThicknessM,
     wasteShare: 0,
     yieldM3: null,
   });
@@ -169,10 +175,10 @@ export function laterSections(plan: JobRoom['pourPlan']): number {
 
 /** Rooms poured with another room, whose plan takes them along. */
 function takenAlong({ rooms }: Pick<Job, 'rooms'>): ReadonlySet<string> {
-  const along = new Set<string>();
+  const joinedIds = new Set<string>();
   for (const { roomId, pourPlan } of rooms)
-    if (!along.has(roomId)) for (const id of pourPlan?.withRoomIds ?? []) if (id !== roomId) along.add(id);
-  return along;
+    if (!joinedIds.has(roomId)) for (const id of pourPlan?.withRoomIds ?? []) if (id !== roomId) joinedIds.add(id);
+  return joinedIds;
 }
 
 /** Total pour minutes of a room. */
@@ -187,7 +193,7 @@ function plannedMinutes(
     : { minutes: simulated, source: 'simulated' };
 }
 
-function surveyProblems(room: Room, way: RoomWay, survey: SurveyedRoom, day: string, rough: Ballpark | null): Problem[] {
+function surveyProblems(room: Room, roomWay: RoomWay, survey: SurveyedRoom, day: string, rough: Ballpark | null): Problem[] {
   const problem = (key: string, message: string, stops: boolean): Problem => ({
     key,
     roomId: room.id,
@@ -199,7 +205,7 @@ function surveyProblems(room: Room, way: RoomWay, survey: SurveyedRoom, day: str
     return [problem('survey', message, true)];
   }
   const warnings = survey.level.warnings.map((warning) => problem(`level:${warning.kind}`, warning.message, false));
-  const forbidden = way.level.grindMostM > 0 ? whyNotGround(room, day) : null;
+  const forbidden = roomWay.level.grindMostM > 0 ? whyNotGround(room, day) : null;
   return forbidden === null ? warnings : [...warnings, problem('grind', forbidden, false)];
 }
 
@@ -207,13 +213,13 @@ function surveyProblems(room: Room, way: RoomWay, survey: SurveyedRoom, day: str
 export const DOUBT_KEY = 'doubt:';
 
 /** A doubtful reading that moves the finish elevation or the bags holds the estimate until it is confirmed or deleted. */
-function doubtProblems(room: Room, way: RoomWay, survey: SurveyedRoom, taken: RoomTakeoff, units: UnitSystem): Problem[] {
-  if (survey.state === 'waiting' || way.level.mode === 'follow') return [];
+function doubtProblems(room: Room, roomWay: RoomWay, survey: SurveyedRoom, taken: RoomTakeoff, units: UnitSystem): Problem[] {
+  if (survey.state === 'waiting' || roomWay.level.mode === 'follow') return [];
   return survey.problems.filter(isDoubt).flatMap(({ readingIds }) => {
-    const effect = doubtEffect(survey.floor, readingIds, way.level.leastThicknessM);
+    const effect = doubtEffect(survey.floor, readingIds, roomWay.level.leastThicknessM);
     if (effect === null) return [];
     const numbers = readingIds.map((id) => room.survey.readings.findIndex((reading) => reading.id === id) + 1);
-    const which = numbers.length === 1 ? `Reading ${numbers.join()} is` : `Readings ${numbers.join(' and ')} are`;
+    const readingWords = numbers.length === 1 ? `Reading ${numbers.join()} is` : `Readings ${numbers.join(' and ')} are`;
     const bags = (m3: number): number => Math.ceil((m3 * (1 + taken.lossShare)) / (taken.sheet?.yieldM3.value ?? 1) - 1e-9);
     // A difference: the estimate's own count allows for the range of the volume as well.
     const more = Math.sign(effect.volumeM3) * bags(Math.abs(effect.volumeM3));
@@ -224,24 +230,24 @@ function doubtProblems(room: Room, way: RoomWay, survey: SurveyedRoom, taken: Ro
     const count = `${Math.abs(more)} ${Math.abs(more) === 1 ? 'bag' : 'bags'}`;
     const inBags = taken.sheet === null || more === 0 ? '' : ` and ${more > 0 ? 'adds' : 'saves'} about ${count}`;
     const pronoun = numbers.length === 1 ? 'it' : 'them';
-    const message = `${room.name}: ${which} in doubt. This ${moves}${inBags}. Confirm or delete ${pronoun} under Readings.`;
+    const message = `${room.name}: ${readingWords} in doubt. This ${moves}${inBags}. Confirm or delete ${pronoun} under Readings.`;
     return [{ key: `${DOUBT_KEY}${readingIds.join()}`, roomId: room.id, message, stops: true }];
   });
 }
 
 /** Removed layers that leave the volume uncertain. */
 function takenOutProblems(room: Room): Problem[] {
-  const out = room.layers.filter((layer) => layer.fate === 'remove');
-  if (out.length === 0 || room.survey.readings.length === 0) return [];
+  const removedLayers = room.layers.filter((layer) => layer.fate === 'remove');
+  if (removedLayers.length === 0 || room.survey.readings.length === 0) return [];
   const names = (layers: readonly Layer[]): string => layers.map((layer) => LAYER_WORDS[layer.material]).join(', ');
   const problem = (message: string): Problem[] => [
     { key: 'taken-out', roomId: room.id, message: `${room.name}: ${message}`, stops: false },
   ];
   if (room.survey.over === undefined)
     return problem(
-      `${names(out)} comes out. Under Readings, choose whether they were taken on top of it. Until then they count as taken below it.`,
+      `${names(removedLayers)} comes out. Under Readings, choose whether they were taken on top of it. Until then they count as taken below it.`,
     );
-  const unmeasured = out.filter((layer) => layer.thicknessM === null);
+  const unmeasured = removedLayers.filter((layer) => layer.thicknessM === null);
   if (room.survey.over === 'once-out' || unmeasured.length === 0) return [];
   return problem(`The thickness of ${names(unmeasured)} is unknown. Measure it: its volume is not counted yet.`);
 }

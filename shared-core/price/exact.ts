@@ -77,6 +77,6 @@ export function roundHalfUp(value: Exact): number {
 
 /** The whole number at or below a fraction, as a bigint. */
 export function floorExact(value: Exact): bigint {
-  const down = value.num / value.den;
-  return value.num < 0n && down * value.den !== value.num ? down - 1n : down;
+  const truncated = value.num / value.den;
+  return value.num < 0n && truncated * value.den !== value.num ? truncated - 1n : truncated;
 }

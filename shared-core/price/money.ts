@@ -58,8 +58,8 @@ export type MoneyStyle = 'full' | 'whole' | 'bare' | 'about';
  */
 export function formatMoney(minor: number, currency: string, locale: string = DEFAULT_LOCALE, style: MoneyStyle = 'full'): string {
   const digits = currencyDigits(currency);
-  const shown = style === 'about' || (style === 'whole' && minor % 10 ** digits === 0) ? 0 : digits;
-  const digitChoice = { minimumFractionDigits: shown, maximumFractionDigits: shown };
+  const decimals = style === 'about' || (style === 'whole' && minor % 10 ** digits === 0) ? 0 : digits;
+  const digitChoice = { minimumFractionDigits: decimals, maximumFractionDigits: decimals };
   const format = formatterOf(locale, style === 'bare' ? digitChoice : { style: 'currency', currency, ...digitChoice });
   return format.format(decimalMoney(minor, currency));
 }

@@ -69,15 +69,15 @@ function shared(
   problems: Problem[],
 ): CostLine[] {
   const { locale, currency, units, pricing } = input.business;
-  const each = perContainer(material, unit);
+  const containerAmount = perContainer(material, unit);
   const price = priceOnDay(material, input.day);
-  if (!each.ok) problems.push({ key: `container:${material.id}`, roomId: null, message: each.message, stops: true });
+  if (!containerAmount.ok) problems.push({ key: `container:${material.id}`, roomId: null, message: containerAmount.message, stops: true });
   if (price === null) {
     const message = `${material.name} has no price. Enter the price of one ${material.container.name} in Materials.`;
     problems.push({ key: `price:${material.id}`, roomId: null, message, stops: true });
   }
   const need = shares.reduce((sum, share) => sum + share.amount, 0);
-  const containers = each.ok ? containersFor(need, each.value) : 0;
+  const containers = containerAmount.ok ? containersFor(need, containerAmount.value) : 0;
   const totalMinor = containers * (price?.minor ?? 0);
   const costs = apportion(
     totalMinor,

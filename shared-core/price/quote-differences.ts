@@ -45,9 +45,9 @@ const MODE_WORDS: Record<QuotedRoom['mode'], string> = {
 export function quoteDifferences(before: QuotedPrice, after: QuotedPrice, place: DifferencePlace): QuoteDifferences {
   const differences: QuoteDifference[] = [];
   for (const option of after.options) {
-    const was = before.options.find((other) => other.id === option.id);
-    if (was === undefined) differences.push(scope(option, `Option “${option.name}” was added.`, option.netMinor));
-    else differences.push(...optionDifferences(was, option, place));
+    const optionBefore = before.options.find((other) => other.id === option.id);
+    if (optionBefore === undefined) differences.push(scope(option, `Option “${option.name}” was added.`, option.netMinor));
+    else differences.push(...optionDifferences(optionBefore, option, place));
   }
   for (const option of before.options) {
     if (!after.options.some((other) => other.id === option.id))
@@ -70,24 +70,25 @@ function scope(option: QuotedOption, text: string, changeMinor: number | null, r
 }
 
 function optionDifferences(was: QuotedOption, now: QuotedOption, place: DifferencePlace): QuoteDifference[] {
-  const out: QuoteDifference[] = [];
-  if (was.name !== now.name) out.push(scope(now, `Option “${was.name}” is now called “${now.name}”.`, null));
+  const differences: QuoteDifference[] = [];
+  if (was.name !== now.name) differences.push(scope(now, `Option “${was.name}” is now called “${now.name}”.`, null));
   for (const room of now.rooms) {
     const earlier = was.rooms.find((other) => other.roomId === room.roomId);
-    if (earlier === undefined) out.push(scope(now, `${room.name} was added.`, null, room.roomId));
-    else out.push(...roomDifferences(earlier, room, place).map((text) => scope(now, text, null, room.roomId)));
+    if (earlier === undefined) differences.push(scope(now, `${room.name} was added.`, null, room.roomId));
+    else differences.push(...roomDifferences(earlier, room, place).map((text) => scope(now, text, null, room.roomId)));
   }
   for (const room of was.rooms) {
-    if (!now.rooms.some((other) => other.roomId === room.roomId)) out.push(scope(now, `${room.name} was removed.`, null, room.roomId));
+    if (!now.rooms.some((other) => other.roomId === room.roomId))
+      differences.push(scope(now, `${room.name} was removed.`, null, room.roomId));
   }
-  return [...out, ...lineDifferences(was, now, place), ...termDifferences(was, now, place)];
+  return [...differences, ...lineDifferences(was, now, place), ...termDifferences(was, now, place)];
 }
 
 function roomDifferences(was: QuotedRoom, now: QuotedRoom, { units, locale }: DifferencePlace): string[] {
-  const out: string[] = [];
-  const changed = (text: string): void => void out.push(`${now.name}: ${text}`);
+  const sentences: string[] = [];
+  const changed = (text: string): void => void sentences.push(`${now.name}: ${text}`);
   const whole = (value: number): string => formatNumber(value, { most: 0 }, locale);
-  if (was.name !== now.name) out.push(`${was.name} is now called ${now.name}.`);
+  if (was.name !== now.name) sentences.push(`${was.name} is now called ${now.name}.`);
   if (was.mode !== now.mode) changed(`${MODE_WORDS[now.mode]} (was ${MODE_WORDS[was.mode]}).`);
   if (was.grindMaxM !== now.grindMaxM)
     changed(`grind up to ${formatDepth(now.grindMaxM, units, locale)} (was ${formatDepth(was.grindMaxM, units, locale)}).`);
@@ -97,7 +98,7 @@ function roomDifferences(was: QuotedRoom, now: QuotedRoom, { units, locale }: Di
   if (from !== to) changed(`${to} to place (was ${from}).`);
   if (was.bags !== now.bags) changed(`${whole(now.bags)} bags (was ${whole(was.bags)}).`);
   if (was.lifts !== now.lifts) changed(`${whole(now.lifts)} lifts (was ${whole(was.lifts)}).`);
-  return out;
+  return sentences;
 }
 
 function lineDifferences(was: QuotedOption, now: QuotedOption, { currency, locale }: DifferencePlace): QuoteDifference[] {
@@ -112,7 +113,7 @@ function lineDifferences(was: QuotedOption, now: QuotedOption, { currency, local
     kind: isAdded(line.key) ? 'scope' : 'line',
   });
   const earlier = new Map(was.lines.map((line) => [line.key, line]));
-  const out: QuoteDifference[] = [];
+  const differences: QuoteDifference[] = [];
   for (const line of now.lines) {
     const old = earlier.get(line.key);
     earlier.delete(line.key);
@@ -122,22 +123,25 @@ function lineDifferences(was: QuotedOption, now: QuotedOption, { currency, local
       old === undefined
         ? `${label(now, line)}: added, ${money(line.priceMinor)}.`
         : `${label(now, line)}: ${money(line.priceMinor)} (was ${money(from)}).`;
-    out.push(onLine(line, text, line.priceMinor - from));
+    differences.push(onLine(line, text, line.priceMinor - from));
   }
   for (const line of earlier.values())
-    if (line.priceMinor !== 0) out.push(onLine(line, `${label(was, line)}: removed (was ${money(line.priceMinor)}).`, -line.priceMinor));
-  return out;
+    if (line.priceMinor !== 0)
+      differences.push(onLine(line, `${label(was, line)}: removed (was ${money(line.priceMinor)}).`, -line.priceMinor));
+  return differences;
 }
 
 function termDifferences(was: QuotedOption, now: QuotedOption, { currency, locale }: DifferencePlace): QuoteDifference[] {
   const money = (minor: number) => formatMoney(minor, currency, locale);
-  const out: QuoteDifference[] = [];
+  const differences: QuoteDifference[] = [];
   if (was.discountMinor !== now.discountMinor)
-    out.push(scope(now, `Discount: ${money(now.discountMinor)} (was ${money(was.discountMinor)}).`, was.discountMinor - now.discountMinor));
-  if (was.taxMinor !== now.taxMinor) out.push(scope(now, `Tax: ${money(now.taxMinor)} (was ${money(was.taxMinor)}).`, null));
+    differences.push(
+      scope(now, `Discount: ${money(now.discountMinor)} (was ${money(was.discountMinor)}).`, was.discountMinor - now.discountMinor),
+    );
+  if (was.taxMinor !== now.taxMinor) differences.push(scope(now, `Tax: ${money(now.taxMinor)} (was ${money(was.taxMinor)}).`, null));
   const paid = (option: QuotedOption): string =>
     option.stages.map((stage) => `${stage.name} ${formatPercent(stage.share, 2, locale)} ${stage.due}`).join('; ');
   if (paid(was) !== paid(now))
-    out.push(scope(now, `Payments: ${now.stages.map((stage) => `${stage.name} ${money(stage.amountMinor)}`).join(', ')}.`, null));
-  return out;
+    differences.push(scope(now, `Payments: ${now.stages.map((stage) => `${stage.name} ${money(stage.amountMinor)}`).join(', ')}.`, null));
+  return differences;
 }

@@ -45,10 +45,10 @@ export function checkStages(stages: Readonly<EstimateChoices['stages']>, locale?
   if (nothing !== undefined) return { ok: false, message: `${nothing.name} is 0%. Enter a share, or delete it.` };
   const sum = stages.reduce((total, stage) => total + stage.share, 0);
   if (Math.abs(sum - 1) <= WHOLE_TOLERANCE) return { ok: true, value: [...stages] };
-  const off = formatPercent(Math.abs(sum - 1), 2, locale);
+  const difference = formatPercent(Math.abs(sum - 1), 2, locale);
   return {
     ok: false,
-    message: `The payments add up to ${formatPercent(sum, 2, locale)}. That is ${off} too ${sum < 1 ? 'little' : 'much'}.`,
+    message: `The payments add up to ${formatPercent(sum, 2, locale)}. That is ${difference} too ${sum < 1 ? 'little' : 'much'}.`,
   };
 }
 

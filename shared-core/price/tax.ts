@@ -13,8 +13,8 @@ export function taxFromPercent(percent: number): Parsed<number> {
   if (percent < 0) return { ok: false, message: 'A tax is at least 0%.' };
   if (percent > MOST_TAX * 100) {
     const smaller = [percent / 10, percent / 100, percent / 1000].find((p) => p <= 30) ?? 0;
-    const shown = formatNumber(percent, { most: 3 });
-    return { ok: false, message: `A tax of ${shown}% is too high. Did you mean ${formatNumber(smaller, { most: 3 })}%?` };
+    const percentText = formatNumber(percent, { most: 3 });
+    return { ok: false, message: `A tax of ${percentText}% is too high. Did you mean ${formatNumber(smaller, { most: 3 })}%?` };
   }
   const fraction = over(exact(percent), exact(100));
   return { ok: true, value: Number(fraction.num) / Number(fraction.den) };
@@ -50,10 +50,12 @@ export function taxOn(
     return rate === undefined ? 0 : roundHalfUp(exactTax(line.netMinor, rate.rate));
   });
   const byRate = rates.flatMap((rate) => {
-    const on = lines.flatMap((line, index) => (line.taxId === rate.id ? [{ netMinor: line.netMinor, taxMinor: byLine[index] ?? 0 }] : []));
-    if (on.length === 0) return [];
-    const baseMinor = on.reduce((sum, line) => sum + line.netMinor, 0);
-    const summed = on.reduce((sum, line) => sum + line.taxMinor, 0);
+    const taxedLines = lines.flatMap((line, index) =>
+      line.taxId === rate.id ? [{ netMinor: line.netMinor, taxMinor: byLine[index] ?? 0 }] : [],
+    );
+    if (taxedLines.length === 0) return [];
+    const baseMinor = taxedLines.reduce((sum, line) => sum + line.netMinor, 0);
+    const summed = taxedLines.reduce((sum, line) => sum + line.taxMinor, 0);
     const taxMinor = rounding === 'line' ? summed : roundHalfUp(exactTax(baseMinor, rate.rate));
     return [{ taxId: rate.id, name: rate.name, rate: rate.rate, baseMinor, taxMinor }];
   });

@@ -32,9 +32,9 @@ export function jobMoney(
 ): JobMoney {
   const today = dayOfInstant(now, whole.business.timeZone);
   const contract = contractOfJob(whole.quotes);
-  const done = milestonesOf(whole, now);
+  const milestones = milestonesOf(whole, now);
   const account = accountOf(whole.ledger, today, releasedOn(whole, whole.business.timeZone));
-  const toIssue = contract === null ? [] : invoicesToIssue(contract, whole.ledger, done);
+  const toIssue = contract === null ? [] : invoicesToIssue(contract, whole.ledger, milestones);
   const isPaid = contract !== null && isContractPaid(contract, account);
   return { contract, account, toIssue, result: jobResult(whole.ledger), today, isPaid };
 }

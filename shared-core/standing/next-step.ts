@@ -117,8 +117,8 @@ function cure(asked: Asked): Step {
   );
   if (late !== null && milestone !== undefined && milestone.statedAt !== null) {
     const words = (style: 'long' | 'short'): string => statedDateWords(milestone.kind, milestone.statedAt ?? '', place, style, locale);
-    const was = formatDay(deadlineDay(late.promise.promisedFor, zone), 'short', locale);
-    return go(`${was} was promised. ${words('long')} is the date to promise now.`, `Promise ${words('short')}`, 'cure');
+    const promisedDay = formatDay(deadlineDay(late.promise.promisedFor, zone), 'short', locale);
+    return go(`${promisedDay} was promised. ${words('long')} is the date to promise now.`, `Promise ${words('short')}`, 'cure');
   }
   if (cover === null)
     return standing.clearedFrom === null

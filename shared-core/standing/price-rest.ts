@@ -56,12 +56,12 @@ export type RestPricing = {
  * each pour that has a rest, however many rooms it left open; where the business pays, the trip is a line of its own.
  */
 export function withRestPriced(reading: JobReading, { roomId, rest, payer, now, nameOf, freeNote, newId }: RestPricing): EstimateChoices {
-  const was = reading.whole.job.estimate;
+  const estimate = reading.whole.job.estimate;
   const pourId = lastPourId(reading, roomId);
-  if (pourId === null) return was;
+  if (pourId === null) return estimate;
   const isOld = (line: AddedLine): boolean => line.restOf === pourId && line.roomId === roomId;
-  const remaining = was.added.filter((line) => !isOld(line));
-  const oldKeys = new Set(was.added.filter(isOld).map(({ id }) => addedKey(id)));
+  const remaining = estimate.added.filter((line) => !isOld(line));
+  const oldKeys = new Set(estimate.added.filter(isOld).map(({ id }) => addedKey(id)));
   const others = remaining.filter((line) => line.restOf === pourId);
   const lines = restCost(reading, rest.extra, now).lines.filter(
     (line) => line.key !== 'travel' || (payer === 'business' && others.length === 0),
@@ -78,15 +78,15 @@ export function withRestPriced(reading: JobReading, { roomId, rest, payer, now, 
     }),
   );
   const free = payer === 'customer' ? [] : added.map(({ id }) => ({ ...FREE, lineKey: addedKey(id), note: freeNote }));
-  const isPaid = (line: AddedLine): boolean => !isFree(was, line);
-  const daysBefore = was.added.some((line) => line.restOf === pourId && isPaid(line)) ? 1 : 0;
+  const isPaid = (line: AddedLine): boolean => !isFree(estimate, line);
+  const daysBefore = estimate.added.some((line) => line.restOf === pourId && isPaid(line)) ? 1 : 0;
   const isTrip = payer === 'customer' && (rest.extra?.days ?? 0) > 0;
   const daysNow = isTrip || others.some(isPaid) ? 1 : 0;
   return {
-    ...was,
+    ...estimate,
     added: [...remaining, ...added],
-    overrides: [...was.overrides.filter((o) => !oldKeys.has(o.lineKey)), ...free],
-    daysOnSite: daysNow === daysBefore ? was.daysOnSite : reading.estimate.base.days + daysNow - daysBefore,
+    overrides: [...estimate.overrides.filter((o) => !oldKeys.has(o.lineKey)), ...free],
+    daysOnSite: daysNow === daysBefore ? estimate.daysOnSite : reading.estimate.base.days + daysNow - daysBefore,
   };
 }
 

@@ -191,8 +191,8 @@ function summaryOf(reading: RoomGlance, figures: RoomFigures | null, whole: Whol
   // After the pour, holds on the pour no longer apply.
   const isPoured = whole.pours.some((p) => p.finishedAt !== null && p.deletedAt === null && p.roomIds.includes(room.id));
   const overridden = new Set(assessment.overrides.map((o) => o.key));
-  const wanted = preparation.lines.filter((line) => line.item !== null);
-  const open = wanted.filter((line) => line.state !== 'signed');
+  const neededLines = preparation.lines.filter((line) => line.item !== null);
+  const open = neededLines.filter((line) => line.state !== 'signed');
   const first = open[0]?.item ?? null;
   const lab = room.tests
     .flatMap((test) => (test.kind === 'lab' && test.state === 'sent' && test.dueOn !== null ? [test.dueOn] : []))
@@ -222,7 +222,7 @@ function summaryOf(reading: RoomGlance, figures: RoomFigures | null, whole: Whol
         .map(({ key }) => ({ key, why: 'the deposit is not received', liftsOn: null })),
     ],
     prepOpen: open.length,
-    prepTotal: wanted.length,
+    prepTotal: neededLines.length,
     prepNext: first?.what ?? null,
     bags: figures?.bags ?? null,
     unsettled: figures?.unsettled ?? null,

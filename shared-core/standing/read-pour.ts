@@ -225,11 +225,11 @@ export function readPour(
     const next = floors[i] === undefined ? { number: 1, isRest: false } : nextLift(floors[i]);
     return { number: opened?.lift ?? next.number, of: liftsOf(roomReading), isRest: opened === null && next.isRest };
   });
-  const apart = liftsApart(
+  const liftProblem = liftsApart(
     rooms,
     lifts.map((lift) => lift.number),
   );
-  if (apart !== null) return { ok: false, message: apart };
+  if (liftProblem !== null) return { ok: false, message: liftProblem };
   const first = leadingPlan(rooms, plans) ?? firstPourPlan(lead, reading.whole);
   const pourRooms: PourRoom[] = [];
   const later: (readonly Region[])[] = [];
@@ -327,7 +327,7 @@ function liftsApart(rooms: readonly RoomReading[], lifts: readonly number[]): st
     liftsOf(roomReading) > 1 ? [{ name: roomReading.room.name, lift: lifts[i] ?? 1 }] : [],
   );
   const [first] = several;
-  const other = several.find((each) => each.lift !== first?.lift);
+  const other = several.find((candidate) => candidate.lift !== first?.lift);
   if (first === undefined || other === undefined) return null;
   return `${first.name} is at lift ${first.lift} and ${other.name} is at lift ${other.lift}. Pour them separately.`;
 }
@@ -387,8 +387,8 @@ export function middleJoint(roomReading: RoomReading, plan: Pick<PourPlan, 'angl
 }
 
 /** A range of task times with one of its three changed; the others give way, so that least, usual and most stay in order. */
-export function withTaskTime(was: Triangular, part: keyof Triangular, min: number): Triangular {
-  if (part === 'least') return { least: min, usual: Math.max(min, was.usual), most: Math.max(min, was.most) };
-  if (part === 'most') return { least: Math.min(min, was.least), usual: Math.min(min, was.usual), most: min };
-  return { least: Math.min(min, was.least), usual: min, most: Math.max(min, was.most) };
+export function withTaskTime(time: Triangular, part: keyof Triangular, min: number): Triangular {
+  if (part === 'least') return { least: min, usual: Math.max(min, time.usual), most: Math.max(min, time.most) };
+  if (part === 'most') return { least: Math.min(min, time.least), usual: Math.min(min, time.usual), most: min };
+  return { least: Math.min(min, time.least), usual: min, most: Math.max(min, time.most) };
 }

@@ -24,8 +24,8 @@ export type RoomPour = {
  * @param zone IANA time zone of the property
  */
 export function nextPourAt({ pourAt }: Pick<JobRoom, 'pourAt'>, last: Pick<Pour, 'finishedAt'> | null, zone: string): string | null {
-  const done = last?.finishedAt ?? null;
-  return pourAt !== null && (done === null || dayOfInstant(pourAt, zone) > dayOfInstant(done, zone)) ? pourAt : null;
+  const finishedAt = last?.finishedAt ?? null;
+  return pourAt !== null && (finishedAt === null || dayOfInstant(pourAt, zone) > dayOfInstant(finishedAt, zone)) ? pourAt : null;
 }
 
 const knownOf = new WeakMap<JobBundle, Map<string, RoomPour>>();

@@ -45,7 +45,7 @@ function withoutUsed(reading: JobReading, taken: RoomTakeoff): RoomTakeoff {
   if (preparation === undefined) return taken;
   const needed = preparation.lines
     .filter((line) => line.state === 'signed')
-    .reduce((still, line) => USED_UP[line.key]?.(still) ?? still, taken);
+    .reduce((room, line) => USED_UP[line.key]?.(room) ?? room, taken);
   const isPrimed = preparation.clock?.state === 'drying' || preparation.clock?.state === 'ready';
   return isPrimed && (taken.lifts?.count ?? 1) <= 1 ? { ...needed, primer: null } : needed;
 }

@@ -68,9 +68,11 @@ function finishOf(reading: JobReading, roomId: string, now: string): Finish {
 export function whatIfRows(planned: JobReading, tried: JobReading, roomId: string, now: string): WhatIfRow[] {
   const { business, property } = planned.whole;
   const { units, locale, currency } = business;
-  const both = [planned, tried] as const;
-  const [was, is] = both.map((reading) => reading.rooms.find((r) => r.room.id === roomId)?.estimate?.takeoff ?? null);
-  const [flatWas, flatIs] = both.map((reading) => reading.rooms.find((r) => r.room.id === roomId)?.estimate?.flatness ?? null);
+  const readings = [planned, tried] as const;
+  const [takeoffBefore, takeoffAfter] = readings.map(
+    (reading) => reading.rooms.find((r) => r.room.id === roomId)?.estimate?.takeoff ?? null,
+  );
+  const [flatWas, flatIs] = readings.map((reading) => reading.rooms.find((r) => r.room.id === roomId)?.estimate?.flatness ?? null);
   const [from, to] = [finishOf(planned, roomId, now), finishOf(tried, roomId, now)];
   const row = (
     { key, name, of }: Pick<WhatIfRow, 'key' | 'name' | 'of'>,
@@ -108,10 +110,15 @@ export function whatIfRows(planned: JobReading, tried: JobReading, roomId: strin
     return a === null || b === null ? plain : { ...plain, asPlanned: a, asTried: b, change: a === b ? '' : plain.change };
   };
   return [
-    row({ key: 'depth', name: 'Average depth', of: 'room' }, [was?.room.depths?.meanM, is?.room.depths?.meanM], depth, depth),
+    row(
+      { key: 'depth', name: 'Average depth', of: 'room' },
+      [takeoffBefore?.room.depths?.meanM, takeoffAfter?.room.depths?.meanM],
+      depth,
+      depth,
+    ),
     row({ key: 'gaps', name: 'Expected gaps', of: 'room' }, [flatWas?.expectedM, flatIs?.expectedM], depth, depth),
-    row({ key: 'bags', name: 'Bags', of: 'room' }, [was?.bags?.quotedBags, is?.bags?.quotedBags], count, count),
-    row({ key: 'lifts', name: 'Lifts', of: 'room' }, [was?.lifts?.count, is?.lifts?.count], count, count),
+    row({ key: 'bags', name: 'Bags', of: 'room' }, [takeoffBefore?.bags?.quotedBags, takeoffAfter?.bags?.quotedBags], count, count),
+    row({ key: 'lifts', name: 'Lifts', of: 'room' }, [takeoffBefore?.lifts?.count, takeoffAfter?.lifts?.count], count, count),
     row({ key: 'pour', name: 'Pour duration', of: 'room' }, [from.pourMin, to.pourMin], lasts, lasts),
     finish('walk-on', 'Open to foot traffic', 'Open to foot traffic after', (f) => f.walkOnMin),
     finish('cover', 'Ready for flooring', 'Ready for flooring after', (f) => f.coverMin),

@@ -88,12 +88,12 @@ export function tryRoom(job: Job, tries: JobTry, roomId: string, update: (room: 
 
 /** A try of one of the quote's options: its levels and materials in the rooms it changes. */
 export function tryOption(job: Job, tries: JobTry, option: EstimateChoices['options'][number] | null): JobTry {
-  return job.rooms.reduce((so, own) => {
-    const way = option?.rooms.find((room) => room.roomId === own.roomId);
-    return tryRoom(job, so, own.roomId, (room) => ({
+  return job.rooms.reduce((triesSoFar, own) => {
+    const roomOption = option?.rooms.find((room) => room.roomId === own.roomId);
+    return tryRoom(job, triesSoFar, own.roomId, (room) => ({
       ...room,
-      level: way?.level ?? own.level,
-      materialId: way?.materialId ?? own.materialId,
+      level: roomOption?.level ?? own.level,
+      materialId: roomOption?.materialId ?? own.materialId,
     }));
   }, tries);
 }
@@ -146,8 +146,8 @@ export type TriedJob = { readonly reading: JobReading; readonly tries: JobTry };
 export function readTried(whole: WholeJob, tries: JobTry, now: string): TriedJob {
   const again = whole.job.rooms.filter((room) => needsRuns(whole.job, tries, room.roomId)).map((room) => room.roomId);
   const minutesUnknown = again.reduce(
-    (so, roomId) =>
-      tryRoom(whole.job, so, roomId, (room) => ({
+    (triesSoFar, roomId) =>
+      tryRoom(whole.job, triesSoFar, roomId, (room) => ({
         ...room,
         pourPlan: room.pourPlan === null ? null : { ...room.pourPlan, ...UNKNOWN },
       })),
@@ -155,9 +155,9 @@ export function readTried(whole: WholeJob, tries: JobTry, now: string): TriedJob
   );
   const first = readJob({ ...whole, job: withTry(whole.job, minutesUnknown) }, now);
   if (again.length === 0) return { reading: first, tries };
-  const known = again.reduce((so, roomId) => {
+  const known = again.reduce((triesSoFar, roomId) => {
     const likely = simulated(first, roomId);
-    return tryRoom(whole.job, so, roomId, (room) => ({
+    return tryRoom(whole.job, triesSoFar, roomId, (room) => ({
       ...room,
       pourPlan: room.pourPlan === null ? null : { ...room.pourPlan, ...likely },
     }));
