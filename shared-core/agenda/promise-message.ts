@@ -26,7 +26,7 @@ export function promiseMessage(facts: MessageFacts): ReadyMessage {
   const promisedDay = statedDateWords(milestone.kind, verdict.promise.promisedFor, place, 'long', locale);
   const now =
     milestone.statedAt === null
-      ? 'The room is too cold for the floor to cure. I will give you a date as soon as it is warm again.'
+      ? 'The room is too cold or too damp for the floor to dry. I will give you a date as soon as that changes.'
       : `The new date is ${statedDateWords(milestone.kind, milestone.statedAt, place, 'long', locale)}.`;
   const hasTest = milestone.clearanceTest !== null && !milestone.clearanceTest.byHours;
   const test = hasTest ? ' I will test the floor before any flooring goes down.' : '';

@@ -39,6 +39,10 @@ const MILESTONE_NAME: Readonly<Record<Exclude<MilestoneKind, 'cover'>, string>> 
   full: 'normal use',
 };
 
+/** Whether a date is missing because the cure is paused in the cold; in warm, damp air a floor hardens and only drying has no date. */
+export const isTooCold = ({ milestones }: Pick<CureSchedule, 'milestones'>): boolean =>
+  milestones.some((m) => m.by === 'strength' && m.latestAt === null);
+
 /** Name of a milestone on screens and documents. */
 export function milestoneName(kind: MilestoneKind, flooring: Flooring | null): string {
   if (kind !== 'cover') return MILESTONE_NAME[kind];

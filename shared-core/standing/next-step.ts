@@ -1,4 +1,5 @@
 /** The next step of a room, from its status. */
+import { isTooCold } from '../cure/cure-schedule.ts';
 import { workCalendar, statedDateWords } from '../cure/stated-date.ts';
 import { formatDay } from '../measure/day.ts';
 import { deadlineDay, formatInstant, formatInstantDay, formatInstantTime } from '../measure/moment.ts';
@@ -124,7 +125,12 @@ function cure(asked: Asked): Step {
     return standing.clearedFrom === null
       ? wait('Curing is paused because the room is too cold. Warm it, or record its temperature.')
       : go('Waiting only for the data sheet’s cure time.', 'Go to Handover', 'handover');
-  if (cover.statedAt === null) return wait('Curing is paused because the room is too cold. Warm it, or record its temperature.');
+  if (cover.statedAt === null)
+    return wait(
+      isTooCold(schedule)
+        ? 'Curing is paused because the room is too cold. Warm it, or record its temperature.'
+        : 'The air is too damp for the floor to dry. Lower the humidity, or record it again.',
+    );
   const byHours = cover.clearanceTest?.byHours === true;
   if (!byHours && cover.earliestAt !== null && cover.earliestAt <= now)
     return go(`Test the ${roomWords(facts.room.name)} before ${cover.name}.`, 'Enter a test', 'cure');

@@ -117,7 +117,7 @@ function Cure({ reading, roomId }: { readonly reading: JobReading; readonly room
         </>
       }
       action={
-        cureRoom === null || cureRoom.openM2 > 0 ? (
+        cureRoom?.whole !== true ? (
           <ActionButton href={stageHref(job.id, 'pour', roomId)}>Go to Pour</ActionButton>
         ) : foot.promise !== null ? (
           <ActionButton onPress={() => setPromising(foot.promise)}>{foot.word}</ActionButton>

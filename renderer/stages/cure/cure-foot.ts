@@ -4,12 +4,13 @@ import { roomAir } from '../../../shared-core/climate/room-air.ts';
 import { nextStep } from '../../../shared-core/standing/next-step.ts';
 import { roomWords } from '../../../shared-core/standing/names.ts';
 import type { JobReading } from '../../../shared-core/standing/read-job.ts';
+import { isTooCold } from '../../../shared-core/cure/cure-schedule.ts';
 import { isStatedAsDay } from '../../../shared-core/cure/stated-date.ts';
 import type { DatedMilestone } from '../../../shared-core/cure/cure-input.ts';
 import { formatInstantDay } from '../../../shared-core/measure/moment.ts';
 import { formatNumber } from '../../../shared-core/measure/number.ts';
 import { formatTemperature } from '../../../shared-core/measure/temperature.ts';
-import { type CuringRoom, isFor, promisedWords, type Saying, statedDate, verdictOn } from './cure-room.ts';
+import { type CuringRoom, isFor, openWords, promisedWords, type Saying, statedDate, verdictOn } from './cure-room.ts';
 
 export type CureFoot = {
   readonly text: string;
@@ -56,10 +57,10 @@ export function cureFoot(reading: JobReading, rooms: readonly CuringRoom[], room
   const other = otherWords(reading, rooms, roomId, say);
   const cureRoom = rooms.find((r) => r.id === roomId);
   if (cureRoom === undefined) return { text: 'Not poured yet.', why: '', other, promise: null, word: 'Go to Pour' };
-  if (cureRoom.openM2 > 0)
+  if (!cureRoom.whole)
     return {
-      text: 'Part of the floor is not placed yet.',
-      why: 'The dates here are for the part that is placed.',
+      text: openWords(cureRoom),
+      why: `The dates here are for the ${cureRoom.openM2 > 0 ? 'part' : 'lift'} that is placed.`,
       other,
       promise: null,
       word: 'Go to Pour',
@@ -84,7 +85,9 @@ export function cureFoot(reading: JobReading, rooms: readonly CuringRoom[], room
     return { ...go, text: cover === null ? 'Ready for use.' : 'Cleared for flooring.', why: clearance?.sentence ?? '' };
   if (cover === null) return { ...go, text: 'Waiting only for the data sheet’s cure time.', why: 'No flooring is chosen.' };
   if (cover.statedAt === null)
-    return { ...go, text: 'Curing is paused: the room is too cold.', why: 'Warm the room, or enter its temperature.' };
+    return isTooCold(cureRoom.schedule)
+      ? { ...go, text: 'Curing is paused: the room is too cold.', why: 'Warm the room, or enter its temperature.' }
+      : { ...go, text: 'No date: the air is too damp for the floor to dry.', why: 'Lower the humidity, or enter it again.' };
   const byHours = clearance?.requirement.byHours === true;
   if (!byHours && cover.earliestAt !== null && cover.earliestAt <= say.now)
     return {

@@ -9,7 +9,7 @@ import { jobReadingCures } from '../../../shared-core/standing/job-cures.ts';
 import type { Promised } from '../../../shared-core/book/cure-record.ts';
 import type { JobRoom } from '../../../shared-core/book/job.ts';
 import type { Room } from '../../../shared-core/book/room.ts';
-import type { CureSchedule } from '../../../shared-core/cure/cure-schedule.ts';
+import { type CureSchedule, isTooCold } from '../../../shared-core/cure/cure-schedule.ts';
 import { isStatedAsDay } from '../../../shared-core/cure/stated-date.ts';
 import type { DatedMilestone } from '../../../shared-core/cure/cure-input.ts';
 import { roomReadings } from '../../../shared-core/cure/gather-cure.ts';
@@ -157,13 +157,18 @@ export function promisedWords(promise: Promised, say: Saying): string {
   return hourWords(promise.promisedFor, say);
 }
 
+/** What is still to place of a floor that is not complete. */
+export const openWords = ({ openM2 }: Pick<CuringRoom, 'openM2'>): string =>
+  openM2 > 0 ? 'Part of the floor is not placed yet.' : 'Another lift is not placed yet.';
+
 /** Below a room's name: depth and pour date. */
-export function pouredWords({ depth, schedule }: CuringRoom, { zone, locale, units }: Saying): string[] {
+export function pouredWords({ depth, schedule, whole }: CuringRoom, { zone, locale, units }: Saying): string[] {
+  const done = whole ? 'poured' : 'placed';
   return [
     ...(depth === null ? [] : [`${formatDepth(depth.meanM, units, locale)} average`]),
     ...(isMidnight(schedule.placedAt, zone)
-      ? ['poured by end of', formatDay(deadlineDay(schedule.placedAt, zone), 'short', locale)]
-      : [`poured ${formatInstantDay(schedule.placedAt, zone, 'short', locale)},`, formatInstantTime(schedule.placedAt, zone, locale)]),
+      ? [`${done} by end of`, formatDay(deadlineDay(schedule.placedAt, zone), 'short', locale)]
+      : [`${done} ${formatInstantDay(schedule.placedAt, zone, 'short', locale)},`, formatInstantTime(schedule.placedAt, zone, locale)]),
   ];
 }
 
@@ -193,10 +198,11 @@ export function verdictWords(room: CuringRoom, say: Saying): { readonly verdict:
       rest: byHours || clearance === null ? 'The data sheet’s cure time is over.' : clearance.sentence.replace(/^Cleared for /, 'For '),
       isLate,
     };
-  if (room.openM2 > 0) return { verdict, rest: 'Part of the floor is not placed yet.', isLate };
+  if (!room.whole) return { verdict, rest: openWords(room), isLate };
   if (cover === null) return { verdict, rest: 'No flooring is chosen.', isLate };
   const name = `${cover.name.charAt(0).toUpperCase()}${cover.name.slice(1)}`;
-  if (cover.statedAt === null) return { verdict, rest: 'Curing paused: too cold.', isLate };
+  if (cover.statedAt === null)
+    return { verdict, rest: isTooCold(room.schedule) ? 'Curing paused: too cold.' : 'No date: the air is too damp.', isLate };
   const promised = gravest !== null && gravest.promise.milestone === 'cover' ? `, promised ${promisedWords(gravest.promise, say)}` : '';
   const from = cover.statedAt <= say.now ? 'now' : formatInstantDay(cover.statedAt, say.zone, 'short', say.locale);
   return { verdict, rest: `${name} ${from}${promised}${byHours ? '' : ' (moisture test required)'}.`, isLate };

@@ -22,8 +22,8 @@ describe('the message about a promise that moved', () => {
     expect(body).toContain('I will test the floor');
   });
 
-  it('gives no date while the room is too cold to cure', () => {
-    expect(message(2).body).toContain('too cold for the floor to cure');
+  it('gives no date while the room is too cold or too damp', () => {
+    expect(message(2).body).toContain('too cold or too damp for the floor to dry');
     expect(message(2).body).not.toContain('The new date is');
   });
 });

@@ -1,0 +1,50 @@
+/** What Cure says of a floor with a lift to place, and of one that cannot dry. */
+import { expect, it } from 'vitest';
+import { cureFoot } from '../../../renderer/stages/cure/cure-foot.ts';
+import { curingRooms, pouredWords, verdictWords } from '../../../renderer/stages/cure/cure-room.ts';
+import { wholeJobsOf } from '../../../shared-core/sample/whole-jobs.ts';
+import { readJob } from '../../../shared-core/standing/read-job.ts';
+import { sampleAt } from '../../sample-at.ts';
+
+const NOW = '2026-05-12T15:00:00.000Z';
+const ROOM = 'sample-living';
+const SAY = { now: NOW, zone: 'America/New_York', locale: 'en-US', units: 'us' } as const;
+
+/** The living room of the sample, as the first of so many lifts and in air of this humidity. */
+const livingRoom = (lifts: number, relativeHumidity: number) => {
+  const whole = wholeJobsOf(sampleAt(NOW)).find(({ job }) => job.id === 'sample-job-abara');
+  if (whole === undefined) throw new Error('The sample has the job of the three floors.');
+  const pours = whole.pours.map((pour) => ({
+    ...pour,
+    asPoured: {
+      ...pour.asPoured,
+      rooms: pour.asPoured.rooms.map((room) => (room.roomId === ROOM ? { ...room, liftsPlanned: lifts } : room)),
+    },
+  }));
+  const expectedAir = { tempC: 20, relativeHumidity, enteredAt: NOW };
+  const job = { ...whole.job, rooms: whole.job.rooms.map((room) => (room.roomId === ROOM ? { ...room, expectedAir } : room)) };
+  const reading = readJob({ ...whole, job, pours, promises: [] }, NOW);
+  const rooms = curingRooms(reading);
+  const room = rooms.find(({ id }) => id === ROOM);
+  if (room === undefined) throw new Error('The living room is curing.');
+  return { room, foot: cureFoot(reading, rooms, ROOM, SAY) };
+};
+
+it('says after lift 1 of 2 that a lift is missing, and goes to Pour', () => {
+  const { room, foot } = livingRoom(2, 0.5);
+  expect(foot).toMatchObject({ text: 'Another lift is not placed yet.', word: 'Go to Pour', promise: null });
+  expect(verdictWords(room, SAY).rest).toBe('Another lift is not placed yet.');
+  expect(pouredWords(room, SAY).join(' ')).not.toContain('poured');
+});
+
+it('says poured once the only lift is placed', () => {
+  const { room, foot } = livingRoom(1, 0.5);
+  expect(foot.word).not.toBe('Go to Pour');
+  expect(pouredWords(room, SAY).join(' ')).toContain('poured');
+});
+
+it('blames damp air, not cold, where a warm floor cannot dry', () => {
+  const { room, foot } = livingRoom(1, 1);
+  expect(foot.text).toBe('No date: the air is too damp for the floor to dry.');
+  expect(verdictWords(room, SAY).rest).toBe('No date: the air is too damp.');
+});
