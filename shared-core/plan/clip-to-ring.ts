@@ -41,10 +41,10 @@ function withoutSpurs(ring: readonly Point[]): readonly Point[] {
 
 /** Divides a simple ring into convex rings by splitting it along a side of each reflex corner. */
 function convexRings(ring: readonly Point[]): readonly (readonly Point[])[] {
-  const open: Region[] = [{ outline: ring, holes: [] }];
+  const pending: Region[] = [{ outline: ring, holes: [] }];
   const convex: (readonly Point[])[] = [];
-  while (open.length > 0 && convex.length + open.length < MOST_PARTS) {
-    const next = open.pop();
+  while (pending.length > 0 && convex.length + pending.length < MOST_PARTS) {
+    const next = pending.pop();
     if (next === undefined) break;
     const corners = turned(withoutSpurs(next.outline), 'clockwise');
     const reflex = corners.findIndex((_, i) => turnAt(corners, i) < -1e-12);
@@ -52,7 +52,7 @@ function convexRings(ring: readonly Point[]): readonly (readonly Point[])[] {
     const b = corners[reflex];
     const parts = reflex < 0 || a === undefined || b === undefined ? [] : splitByLine({ outline: corners, holes: [] }, a, b);
     if (parts.length < 2) convex.push(corners);
-    else open.push(...parts);
+    else pending.push(...parts);
   }
   return convex;
 }

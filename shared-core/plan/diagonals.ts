@@ -26,9 +26,9 @@ export function checkDiagonals(plan: Pick<Plan, 'outline' | 'diagonals'>, units:
     const drawnM = distanceM(a, b);
     const differenceM = lengthM - drawnM;
     const agrees = Math.abs(differenceM) <= DIAGONAL_WITHIN_M + DIAGONAL_WITHIN_SHARE * drawnM;
-    const by = formatLength(Math.abs(differenceM), units, locale);
+    const amount = formatLength(Math.abs(differenceM), units, locale);
     const way = differenceM > 0 ? 'longer' : 'shorter';
-    const message = `The diagonal from corner ${from + 1} to corner ${to + 1} is ${by} ${way} than drawn. A corner is not square, or a side was misread.`;
+    const message = `The diagonal from corner ${from + 1} to corner ${to + 1} is ${amount} ${way} than drawn. A corner is not square, or a side was misread.`;
     return [{ from, to, measuredM: lengthM, drawnM, differenceM, message: agrees ? null : message }];
   });
 }

@@ -72,12 +72,15 @@ export function withBay(plan: Plan, wall: number, fromM: number, widthM: number,
   const a = atIndex(plan, wall);
   const b = atIndex(plan, wall + 1);
   const way = signedAreaM2(plan.outline) >= 0 ? outM / lengthM : -outM / lengthM;
-  const on = (alongM: number): Point => ({ xM: a.xM + ((b.xM - a.xM) * alongM) / lengthM, yM: a.yM + ((b.yM - a.yM) * alongM) / lengthM });
-  const out = (p: Point): Point => ({ xM: p.xM + (b.yM - a.yM) * way, yM: p.yM - (b.xM - a.xM) * way });
-  const [near, far] = [on(fromM), on(fromM + widthM)];
+  const pointOn = (alongM: number): Point => ({
+    xM: a.xM + ((b.xM - a.xM) * alongM) / lengthM,
+    yM: a.yM + ((b.yM - a.yM) * alongM) / lengthM,
+  });
+  const movedOut = (p: Point): Point => ({ xM: p.xM + (b.yM - a.yM) * way, yM: p.yM - (b.xM - a.xM) * way });
+  const [near, far] = [pointOn(fromM), pointOn(fromM + widthM)];
   const startsAtCorner = fromM < 1e-9;
   const endsAtCorner = fromM + widthM > lengthM - 1e-9;
-  const added = [...(startsAtCorner ? [] : [near]), out(near), out(far), ...(endsAtCorner ? [] : [far])];
+  const added = [...(startsAtCorner ? [] : [near]), movedOut(near), movedOut(far), ...(endsAtCorner ? [] : [far])];
   // An alcove that ends at a corner reuses that corner, and the adjoining wall gets longer.
   const more = added.length;
   const bayWall = wall + (startsAtCorner ? 1 : 2);

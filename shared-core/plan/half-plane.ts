@@ -65,8 +65,8 @@ function inTurn(crossings: readonly Crossing[]): readonly Crossing[] {
   const sorted = [...crossings].sort((a, b) => a.alongM - b.alongM);
   for (let i = 0; i < sorted.length; i += 1) {
     const wanted = i % 2 === 0 ? 'leave' : 'enter';
-    const here = sorted[i];
-    if (here === undefined || here.kind === wanted) continue;
+    const crossing = sorted[i];
+    if (crossing === undefined || crossing.kind === wanted) continue;
     const swap = sorted.findIndex((other, j) => j > i && other.kind === wanted);
     const other = sorted[swap];
     if (other === undefined) break;
@@ -88,8 +88,8 @@ function regionsFrom(rings: readonly (readonly Point[])[]): readonly Region[] {
   outlines.sort((a, b) => a.area - b.area);
   for (const hole of holes) {
     const holds = outlines.find(({ outline }) => {
-      const where = hole.map((p) => pointInRing(p, outline));
-      return where.includes('inside') || !where.includes('outside');
+      const positions = hole.map((p) => pointInRing(p, outline));
+      return positions.includes('inside') || !positions.includes('outside');
     });
     holds?.holes.push(hole);
   }
@@ -114,11 +114,11 @@ export function clipToHalfPlane(region: Region, half: HalfPlane): readonly Regio
     if (leave !== undefined && enter !== undefined) follows.set(leave.chain, enter.chain);
   }
   const rings: (readonly Point[])[] = [...whole];
-  const done = new Set<Chain>();
+  const visited = new Set<Chain>();
   for (const first of follows.keys()) {
     const ring: Point[] = [];
-    for (let chain: Chain | undefined = first; chain !== undefined && !done.has(chain); chain = follows.get(chain)) {
-      done.add(chain);
+    for (let chain: Chain | undefined = first; chain !== undefined && !visited.has(chain); chain = follows.get(chain)) {
+      visited.add(chain);
       ring.push(...chain.points);
     }
     if (ring.length >= 3) rings.push(ring);

@@ -62,17 +62,17 @@ export function lanesOfRegion(region: Region, widthM: number, angleDeg: number, 
   const { least, most } = extent(region.outline, across);
   const count = Math.max(1, Math.ceil((most - least) / widthM - 1e-9));
   if (count > LANES_MOST) return [];
-  const out = wayOut === null ? most : wayOut.xM * across.x + wayOut.yM * across.y;
-  const startsLeast = out - least >= most - out;
+  const exitM = wayOut === null ? most : wayOut.xM * across.x + wayOut.yM * across.y;
+  const startsLeast = exitM - least >= most - exitM;
   const normal = startsLeast ? across : { x: -across.x, y: -across.y };
   const start = startsLeast ? least : -most;
   const lanes: Lane[] = [];
   let rest: readonly Region[] = [region];
   for (let order = 0; order < count; order += 1) {
     const isLast = order === count - 1;
-    const beyond = { normal, offsetM: start + (order + 1) * widthM };
-    const pieces = isLast ? rest : rest.flatMap((piece) => clipToHalfPlane(piece, otherSide(beyond)));
-    if (!isLast) rest = rest.flatMap((piece) => clipToHalfPlane(piece, beyond));
+    const farHalf = { normal, offsetM: start + (order + 1) * widthM };
+    const pieces = isLast ? rest : rest.flatMap((piece) => clipToHalfPlane(piece, otherSide(farHalf)));
+    if (!isLast) rest = rest.flatMap((piece) => clipToHalfPlane(piece, farHalf));
     const reach = extent(
       pieces.flatMap((piece) => piece.outline),
       along,

@@ -24,10 +24,10 @@ function cutBy(ring: readonly Point[], a: Point, b: Point): Point[] {
   return ring.flatMap((p, i) => {
     const q = ring[(i + 1) % ring.length] ?? p;
     const [dp, dq] = [side(p), side(q)];
-    const kept = dp >= 0 ? [p] : [];
-    if (dp >= 0 === dq >= 0 || dp === dq) return kept;
+    const result = dp >= 0 ? [p] : [];
+    if (dp >= 0 === dq >= 0 || dp === dq) return result;
     const s = dp / (dp - dq);
-    return [...kept, { xM: p.xM + s * (q.xM - p.xM), yM: p.yM + s * (q.yM - p.yM) }];
+    return [...result, { xM: p.xM + s * (q.xM - p.xM), yM: p.yM + s * (q.yM - p.yM) }];
   });
 }
 
@@ -36,9 +36,9 @@ function cutBy(ring: readonly Point[], a: Point, b: Point): Point[] {
  * Exact: signed triangles of one are clipped to those of the other (the intersection of convex rings, Sutherland and Hodgman,
  * "Reentrant polygon clipping", Comm. ACM 17 (1974)).
  */
-export function overlapM2(one: readonly Point[], other: readonly Point[]): number {
-  const others = fan(other);
-  const sum = fan(one).reduce(
+export function overlapM2(ringA: readonly Point[], ringB: readonly Point[]): number {
+  const others = fan(ringB);
+  const sum = fan(ringA).reduce(
     (total, a) =>
       others.reduce((so, b) => {
         const [p, q, r] = b.triangle;

@@ -64,17 +64,17 @@ export function drawnPart(plan: Pick<Plan, 'outline' | 'holes'>, corners: readon
 /** The strip that a ring describes; null for any other shape. */
 export function stretchOf(plan: Pick<Plan, 'outline'>, ring: readonly Point[]): RoomStretch | null {
   const bounds = plan.outline.length < 3 ? null : boundsOf(plan.outline);
-  const own = boundsOf(ring);
-  if (bounds === null || own === null) return null;
+  const partBounds = boundsOf(ring);
+  if (bounds === null || partBounds === null) return null;
   for (const side of SIDES) {
     const depthM =
       side === 'left'
-        ? own.rightM - bounds.leftM
+        ? partBounds.rightM - bounds.leftM
         : side === 'right'
-          ? bounds.rightM - own.leftM
+          ? bounds.rightM - partBounds.leftM
           : side === 'top'
-            ? own.bottomM - bounds.topM
-            : bounds.bottomM - own.topM;
+            ? partBounds.bottomM - bounds.topM
+            : bounds.bottomM - partBounds.topM;
     const stretch = stretchOfRoom(plan, { side, depthM });
     if (stretch.ok && Math.abs(ringAreaM2(stretch.value) - ringAreaM2(ring)) < SAME_M ** 2) return { side, depthM };
   }

@@ -41,32 +41,32 @@ export function ringProblems({ corners, name, id }: Ring): readonly PlanProblem[
     const count = corners.length === 0 ? 'no corners yet' : corners.length === 1 ? '1 corner' : `${corners.length} corners`;
     return [problem('few-corners', `${name} has ${count}. It needs at least 3.`, corners[0] ?? ORIGIN)];
   }
-  const found: PlanProblem[] = [];
+  const problems: PlanProblem[] = [];
   for (const [i, a] of corners.entries()) {
     for (const [j, b] of corners.entries()) {
       if (j <= i || distanceM(a, b) >= SAME_PLACE_M) continue;
-      found.push(problem('repeated-corner', `${name}: corners ${i + 1} and ${j + 1} are at the same point. Move or delete one.`, a));
+      problems.push(problem('repeated-corner', `${name}: corners ${i + 1} and ${j + 1} are at the same point. Move or delete one.`, a));
     }
   }
-  if (found.length > 0) return found;
+  if (problems.length > 0) return problems;
   const sides = sidesOf(corners);
   const last = sides.length - 1;
-  for (const [i, one] of sides.entries()) {
+  for (const [i, side] of sides.entries()) {
     for (const [j, other] of sides.entries()) {
       if (j <= i) continue;
       const isNext = j === i + 1 || (i === 0 && j === last);
-      const shared = j === i + 1 ? one.to : one.from;
-      const ends = j === i + 1 ? [one.from, other.to] : [one.to, other.from];
-      const point = isNext ? doublingBack(shared, ends[0], ends[1]) : meetingOf(one.from, one.to, other.from, other.to);
+      const shared = j === i + 1 ? side.to : side.from;
+      const ends = j === i + 1 ? [side.from, other.to] : [side.to, other.from];
+      const point = isNext ? doublingBack(shared, ends[0], ends[1]) : meetingOf(side.from, side.to, other.from, other.to);
       if (point === null) continue;
       const fault = isNext ? 'doubles back over itself' : 'crosses or touches itself';
-      found.push(problem('self-crossing', `${name} ${fault} where sides ${i + 1} and ${j + 1} meet. Move a corner.`, point));
+      problems.push(problem('self-crossing', `${name} ${fault} where sides ${i + 1} and ${j + 1} meet. Move a corner.`, point));
     }
   }
-  if (found.length === 0 && ringAreaM2(corners) < SAME_PLACE_M ** 2) {
-    found.push(problem('no-area', `${name} has no area. Its corners are on one line.`, corners[0] ?? ORIGIN));
+  if (problems.length === 0 && ringAreaM2(corners) < SAME_PLACE_M ** 2) {
+    problems.push(problem('no-area', `${name} has no area. Its corners are on one line.`, corners[0] ?? ORIGIN));
   }
-  return found;
+  return problems;
 }
 
 /** Detects two adjacent sides that fold onto each other: the nearer end is on the other side. */
@@ -77,9 +77,9 @@ function doublingBack(shared: Point, a: Point | undefined, b: Point | undefined)
 }
 
 function firstCrossing(a: readonly Point[], b: readonly Point[]): Point | null {
-  for (const one of sidesOf(a)) {
+  for (const side of sidesOf(a)) {
     for (const other of sidesOf(b)) {
-      const point = crossingOf(one.from, one.to, other.from, other.to);
+      const point = crossingOf(side.from, side.to, other.from, other.to);
       if (point !== null) return point;
     }
   }
@@ -92,11 +92,11 @@ function samples(ring: readonly Point[]): readonly Point[] {
 }
 
 function holeProblems(plan: Plan): readonly PlanProblem[] {
-  const found: PlanProblem[] = [];
+  const problems: PlanProblem[] = [];
   const named = plan.holes.map((hole) => ({ ...hole, label: hole.name.trim() === '' ? `The cut-out (${hole.kind})` : `“${hole.name}”` }));
   for (const [index, hole] of named.entries()) {
     const own = ringProblems({ corners: hole.corners, name: hole.label, id: hole.id });
-    found.push(...own);
+    problems.push(...own);
     if (own.length > 0) continue;
     const crossesAt = firstCrossing(hole.corners, plan.outline);
     const points = samples(hole.corners);
@@ -104,9 +104,9 @@ function holeProblems(plan: Plan): readonly PlanProblem[] {
     const isIn = points.some((p) => pointInRing(p, plan.outline, SAME_PLACE_M) === 'inside');
     if (crossesAt !== null || (outside !== undefined && isIn)) {
       const message = `${hole.label} crosses a wall. Move it inside the room, or draw the wall around it.`;
-      found.push({ kind: 'hole-crosses-wall', message, point: crossesAt ?? outside ?? ORIGIN, subjectId: hole.id });
+      problems.push({ kind: 'hole-crosses-wall', message, point: crossesAt ?? outside ?? ORIGIN, subjectId: hole.id });
     } else if (outside !== undefined) {
-      found.push({
+      problems.push({
         kind: 'hole-outside',
         message: `${hole.label} is outside the room. Move it inside or delete it.`,
         point: outside,
@@ -122,10 +122,10 @@ function holeProblems(plan: Plan): readonly PlanProblem[] {
         (isSameRing(hole.corners, other.corners) ? hole.corners[0] : undefined);
       if (point === undefined) continue;
       const message = `${hole.label} and ${other.label} overlap. Move one of them.`;
-      found.push({ kind: 'holes-overlap', message, point, subjectId: hole.id });
+      problems.push({ kind: 'holes-overlap', message, point, subjectId: hole.id });
     }
   }
-  return found;
+  return problems;
 }
 
 function isSameRing(a: readonly Point[], b: readonly Point[]): boolean {
@@ -133,33 +133,33 @@ function isSameRing(a: readonly Point[], b: readonly Point[]): boolean {
 }
 
 function openingProblems(plan: Plan, units: UnitSystem, locale: string | undefined): readonly PlanProblem[] {
-  const found: PlanProblem[] = [];
+  const problems: PlanProblem[] = [];
   for (const [index, opening] of plan.openings.entries()) {
     const name = opening.name.trim() === '' ? `The opening (${opening.kind.replace('-', ' ')})` : `“${opening.name}”`;
     const wall = wallOf(plan, opening.wall);
     if (wall === null) {
       const message = `${name} is in wall ${opening.wall + 1}, but the room has ${plan.outline.length} walls. Choose its wall again.`;
-      found.push({ kind: 'opening-wall-missing', message, point: plan.outline[0] ?? ORIGIN, subjectId: opening.id });
+      problems.push({ kind: 'opening-wall-missing', message, point: plan.outline[0] ?? ORIGIN, subjectId: opening.id });
       continue;
     }
     const point = placeOpening(plan, opening)?.middle ?? wall.from;
     const [width, length] = [formatLength(opening.widthM, units, locale), formatLength(wall.lengthM, units, locale)];
     if (opening.widthM > wall.lengthM + SAME_PLACE_M) {
       const message = `${name} is ${width} wide and its wall is ${length} long. Make it narrower or choose another wall.`;
-      found.push({ kind: 'opening-too-wide', message, point: between(wall.from, wall.to, 0.5), subjectId: opening.id });
+      problems.push({ kind: 'opening-too-wide', message, point: between(wall.from, wall.to, 0.5), subjectId: opening.id });
     } else if (opening.fromM + opening.widthM > wall.lengthM + SAME_PLACE_M) {
       const most = formatLength(wall.lengthM - opening.widthM, units, locale);
       const message = `${name} runs past the end of its wall, which is ${length} long. Start it at most ${most} from the corner.`;
-      found.push({ kind: 'opening-too-wide', message, point: wall.to, subjectId: opening.id });
+      problems.push({ kind: 'opening-too-wide', message, point: wall.to, subjectId: opening.id });
     }
     for (const other of plan.openings.slice(index + 1)) {
       const gapM = Math.max(opening.fromM, other.fromM) - Math.min(opening.fromM + opening.widthM, other.fromM + other.widthM);
       if (other.wall !== opening.wall || gapM > -SAME_PLACE_M) continue;
       const message = `${name} and ${other.name.trim() === '' ? 'another opening' : `“${other.name}”`} overlap in one wall. Move one of them.`;
-      found.push({ kind: 'openings-overlap', message, point, subjectId: opening.id });
+      problems.push({ kind: 'openings-overlap', message, point, subjectId: opening.id });
     }
   }
-  return found;
+  return problems;
 }
 
 /**

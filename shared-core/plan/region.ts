@@ -52,9 +52,9 @@ export function pointInRegion(point: Point, region: Region, edgeM = 1e-9): Where
   if (outer === 'outside') return 'outside';
   let isOnEdge = outer === 'edge';
   for (const hole of region.holes) {
-    const where = pointInRing(point, hole, edgeM);
-    if (where === 'inside') return 'outside';
-    isOnEdge ||= where === 'edge';
+    const position = pointInRing(point, hole, edgeM);
+    if (position === 'inside') return 'outside';
+    isOnEdge ||= position === 'edge';
   }
   return isOnEdge ? 'edge' : 'inside';
 }

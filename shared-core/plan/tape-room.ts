@@ -46,9 +46,9 @@ export function cornersInPlace(sides: readonly Side[], place: WalkPlace): readon
 function headingsOf(turnsDeg: readonly number[]): readonly number[] {
   let heading = 0;
   return turnsDeg.map((turn) => {
-    const here = heading;
+    const current = heading;
     heading += turn;
-    return here;
+    return current;
   });
 }
 
@@ -59,22 +59,22 @@ function headingsOf(turnsDeg: readonly number[]): readonly number[] {
  * @param lengthsM the lengths, null where not measured
  */
 export function missingLengths(turnsDeg: readonly number[], lengthsM: readonly (number | null)[]): readonly (number | null)[] {
-  const none = lengthsM.map(() => null);
-  const open = lengthsM.flatMap((lengthM, i) => (lengthM === null ? [i] : []));
+  const unchanged = lengthsM.map(() => null);
+  const missing = lengthsM.flatMap((lengthM, i) => (lengthM === null ? [i] : []));
   const directions = headingsOf(turnsDeg).map(directionOf);
   const known = lengthsM.map((lengthM, i) => ({ lengthM: lengthM ?? 0, turnDeg: turnsDeg[i] ?? 0 }));
   const { gapXM, gapYM, closes } = walkSides(known);
-  if (closes) return none;
-  const [i, j] = open;
+  if (closes) return unchanged;
+  const [i, j] = missing;
   const a = i === undefined ? undefined : directions[i];
-  if (i === undefined || a === undefined || open.length > 2) return none;
+  if (i === undefined || a === undefined || missing.length > 2) return unchanged;
   const b = j === undefined ? { x: -a.y, y: a.x } : (directions[j] ?? a);
   const cross = a.x * b.y - a.y * b.x;
-  if (Math.abs(cross) < 1e-9) return none;
+  if (Math.abs(cross) < 1e-9) return unchanged;
   const alongA = (gapXM * b.y - gapYM * b.x) / cross;
   const alongB = (gapYM * a.x - gapXM * a.y) / cross;
   const isAside = j === undefined && Math.abs(alongB) > 1e-6;
-  if (isAside || !(alongA > 0) || (j !== undefined && !(alongB > 0))) return none;
+  if (isAside || !(alongA > 0) || (j !== undefined && !(alongB > 0))) return unchanged;
   return lengthsM.map((_, k) => (k === i ? alongA : k === j ? alongB : null));
 }
 

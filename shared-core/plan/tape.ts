@@ -78,10 +78,10 @@ export function closingSentence(walk: Walk, units: UnitSystem, locale?: string):
     { offM: walk.gapXM, over: 'too far right', under: 'short to the right' },
     { offM: walk.gapYM, over: 'too far down', under: 'short downward' },
   ].filter(({ offM }) => Math.abs(offM) > CLOSED_WITHIN_M / 2);
-  const where = parts
+  const gaps = parts
     .map(({ offM, over, under }) => `${formatLength(Math.abs(offM), units, locale)} ${offM < 0 ? over : under}`)
     .join(' and ');
-  return `The sides do not close. The last one ends ${where}. Spread the difference over all sides, or correct one side.`;
+  return `The sides do not close. The last one ends ${gaps}. Spread the difference over all sides, or correct one side.`;
 }
 
 /**
@@ -120,10 +120,10 @@ export function mendOneSide(sides: readonly Side[], index: number, units: UnitSy
   const alongM = gapXM * direction.x + gapYM * direction.y;
   const leftM = Math.abs(gapXM * direction.y - gapYM * direction.x);
   if (leftM > CLOSED_WITHIN_M) {
-    const left = formatLength(leftM, units, locale);
+    const remainder = formatLength(leftM, units, locale);
     return {
       ok: false,
-      message: `Side ${index + 1} cannot close the room alone. A gap of ${left} would stay open. Choose a side that runs along the gap.`,
+      message: `Side ${index + 1} cannot close the room alone. A gap of ${remainder} would stay open. Choose a side that runs along the gap.`,
     };
   }
   if (side.lengthM + alongM <= 0) return { ok: false, message: `Side ${index + 1} would be shorter than 0. Check the other sides.` };

@@ -60,26 +60,26 @@ export function changesOf(c: AdviceCase): Change[] {
   const first = c.plans[0];
   if (!first) return [];
   const { crew } = first;
-  const all = (change: (plan: PourPlan) => PourPlan) => c.plans.map(change);
-  const withCrew = (part: Partial<PourPlan['crew']>) => all((plan) => ({ ...plan, crew: { ...plan.crew, ...part } }));
+  const changeAll = (change: (plan: PourPlan) => PourPlan) => c.plans.map(change);
+  const withCrew = (part: Partial<PourPlan['crew']>) => changeAll((plan) => ({ ...plan, crew: { ...plan.crew, ...part } }));
   const singles: Change[] = [];
   const add = (kind: ChangeKind, plans: readonly PourPlan[], people = 0) => singles.push({ kind, plans, people });
   add(
     'direction',
-    all((plan) => ({ ...plan, angleDeg: (plan.angleDeg + 90) % 180 })),
+    changeAll((plan) => ({ ...plan, angleDeg: (plan.angleDeg + 90) % 180 })),
   );
   for (const factor of WIDTHS) {
     const width = first.laneWidthM * factor;
     if (width < 0.4 || width > 3) continue;
     add(
       'width',
-      all((plan) => ({ ...plan, laneWidthM: plan.laneWidthM * factor })),
+      changeAll((plan) => ({ ...plan, laneWidthM: plan.laneWidthM * factor })),
     );
   }
   const other = first.pattern === 'one-way' ? 'back-and-forth' : 'one-way';
   add(
     'pattern',
-    all((plan) => ({ ...plan, pattern: other })),
+    changeAll((plan) => ({ ...plan, pattern: other })),
   );
   if (crew.mixers < 12) add('mixers', withCrew({ mixers: crew.mixers + 1 }), 1);
   if (crew.mixers < 11) add('mixers', withCrew({ mixers: crew.mixers + 2 }), 2);

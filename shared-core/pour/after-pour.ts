@@ -72,11 +72,11 @@ export function afterPour(
   let before = 0;
   let inOrder = 0;
   const lanes = layout.lanes.map((s): LaneAfter => {
-    const done = state.lanesDone.find((d) => d.roomId === s.roomId && d.lane === s.inRoom);
+    const laneEnd = state.lanesDone.find((d) => d.roomId === s.roomId && d.lane === s.inRoom);
     // Bags of one lane are the difference between two lane ends, so both have to be logged in order.
-    const bags = done && inOrder === s.number - 1 && done.bagsUsed >= before ? done.bagsUsed - before : null;
-    if (done && bags !== null) {
-      before = done.bagsUsed;
+    const bags = laneEnd && inOrder === s.number - 1 && laneEnd.bagsUsed >= before ? laneEnd.bagsUsed - before : null;
+    if (laneEnd && bags !== null) {
+      before = laneEnd.bagsUsed;
       inOrder = s.number;
     }
     return {

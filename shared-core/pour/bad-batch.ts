@@ -34,8 +34,8 @@ export function edgeSlackMin(plan: PourRecordPlan, state: PourState): number | n
       const since = placedMin.get(state.covered.get(point.older) ?? 0);
       const metIn = turn.get(point.newer);
       if (since === undefined || metIn === undefined) continue;
-      const left = plan.healingMin - (state.nowMin - since) - metIn * pace;
-      if (slack === null || left < slack) slack = left;
+      const pointSlack = plan.healingMin - (state.nowMin - since) - metIn * pace;
+      if (slack === null || pointSlack < slack) slack = pointSlack;
     }
   return slack;
 }

@@ -14,9 +14,9 @@ export function batchesHeld(cart: Cart, batchM3: number): number | null {
 
 /** A message when the load does not fit in the cart; null when it fits or the capacity is unknown. */
 export function cartProblem(cart: Cart, batchM3: number, units: UnitSystem, locale?: string): string | null {
-  const held = batchesHeld(cart, batchM3);
-  if (held === null || cart.cartHoldsL == null || held >= cart.cartBatches) return null;
+  const capacity = batchesHeld(cart, batchM3);
+  if (capacity === null || cart.cartHoldsL == null || capacity >= cart.cartBatches) return null;
   const loadL = (cart.cartBatches * batchM3) / LITER_M3;
   const load = `${formatNumber(cart.cartBatches, { most: 0 }, locale)} batches are ${formatLiquid(loadL, units, locale)}, and the cart holds ${formatLiquid(cart.cartHoldsL, units, locale)}`;
-  return held === 0 ? `${load}: not even one batch goes in.` : `${load}: load ${formatNumber(held, { most: 0 }, locale)}.`;
+  return capacity === 0 ? `${load}: not even one batch goes in.` : `${load}: load ${formatNumber(capacity, { most: 0 }, locale)}.`;
 }

@@ -35,23 +35,28 @@ export const bagsPerM3 = (layout: Pick<PourLayout, 'bagsPerBatch' | 'batchM3'>):
 
 /** Places a batch: first in scraped-out gaps, then from the front. Returns the new front. */
 function place(stretches: Stretch[], batch: number, bags: number, front: number): number {
-  let left = bags;
+  let restBags = bags;
   for (const [i, stretch] of [...stretches.entries()]) {
-    if (left <= 1e-9) break;
+    if (restBags <= 1e-9) break;
     if (stretch.batch !== null) continue;
     const size = stretch.to - stretch.from;
-    if (size <= left + 1e-9) {
+    if (size <= restBags + 1e-9) {
       stretch.batch = batch;
-      left -= size;
+      restBags -= size;
       continue;
     }
     const index = stretches.indexOf(stretch);
-    stretches.splice(index < 0 ? i : index, 1, { ...stretch, to: stretch.from + left, batch }, { ...stretch, from: stretch.from + left });
-    left = 0;
+    stretches.splice(
+      index < 0 ? i : index,
+      1,
+      { ...stretch, to: stretch.from + restBags, batch },
+      { ...stretch, from: stretch.from + restBags },
+    );
+    restBags = 0;
   }
-  if (left <= 1e-9) return front;
-  stretches.push({ from: front, to: front + left, batch, scraped: null });
-  return front + left;
+  if (restBags <= 1e-9) return front;
+  stretches.push({ from: front, to: front + restBags, batch, scraped: null });
+  return front + restBags;
 }
 
 /** Planned bags at a number of bags placed: linear between marked lane ends, one to one after the last. */
@@ -134,13 +139,13 @@ export function coverOf(layout: PourLayout, live: readonly LogEntry[]): Cover {
 /** The logged batch at the middle of each planned batch whose floor is covered there. */
 export function coveredBatches(layout: PourLayout, cover: Cover): ReadonlyMap<number, number> {
   const perM3 = bagsPerM3(layout);
-  const found = new Map<number, number>();
+  const loggedByPlanned = new Map<number, number>();
   let before = 0;
   for (const batch of layout.batches) {
     const middle = before + (batch.volumeM3 * perM3) / 2;
     before += batch.volumeM3 * perM3;
     const part = cover.parts.find((p) => p.fromBags <= middle && middle <= p.toBags);
-    if (part?.batch != null) found.set(batch.number, part.batch);
+    if (part?.batch != null) loggedByPlanned.set(batch.number, part.batch);
   }
-  return found;
+  return loggedByPlanned;
 }

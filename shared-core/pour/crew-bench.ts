@@ -119,7 +119,7 @@ export function beginMix(model: PourModel, b: Bench, m: number, now: number): vo
 }
 
 /** Index of a person within their trade. */
-export const indexOf = (model: PourModel, who: number): number => (who < model.shape.mixers ? who : who - model.shape.mixers);
+export const indexOf = (model: PourModel, person: number): number => (person < model.shape.mixers ? person : person - model.shape.mixers);
 
 /** The first idle person of a trade; -1 when all are busy. */
 export function idleFrom(b: Bench, first: number, count: number): number {

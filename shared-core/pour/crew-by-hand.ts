@@ -18,15 +18,15 @@ import { TASK, type PourModel } from './crew-model.ts';
 import { sampleMin } from './task-time.ts';
 
 /** Someone leaves for the edge with a batch. */
-export function startTrip(model: PourModel, b: Bench, who: number, now: number): void {
+export function startTrip(model: PourModel, b: Bench, person: number, now: number): void {
   const half = sampleMin(model.rows, TASK.carry, b.random) / 2;
-  b.since[who] = half;
-  b.state[who] = GOING;
-  b.next[who] = now + half;
+  b.since[person] = half;
+  b.state[person] = GOING;
+  b.next[person] = now + half;
   add(b.spent, SPENT.carrying, half);
   b.bars?.push({
-    actor: who < model.shape.mixers ? 'mixer' : 'carrier',
-    index: indexOf(model, who),
+    actor: person < model.shape.mixers ? 'mixer' : 'carrier',
+    index: indexOf(model, person),
     doing: 'carry',
     batch: 0,
     fromMin: now,
@@ -35,23 +35,23 @@ export function startTrip(model: PourModel, b: Bench, who: number, now: number):
 }
 
 /** A bucket arrives at the edge and waits in line. */
-export function joinWaiting(b: Bench, who: number, now: number): void {
-  b.state[who] = WAITING;
-  b.next[who] = Infinity;
+export function joinWaiting(b: Bench, person: number, now: number): void {
+  b.state[person] = WAITING;
+  b.next[person] = Infinity;
   // The way back takes as long as the way there; the wait starts now.
-  b.trip[who] = b.since[who] ?? 0;
-  b.since[who] = now;
+  b.trip[person] = b.since[person] ?? 0;
+  b.since[person] = now;
   const tail = b.readyMin[AT.waitTail] ?? 0;
-  b.waiting[tail % b.waiting.length] = who;
+  b.waiting[tail % b.waiting.length] = person;
   b.readyMin[AT.waitTail] = tail + 1;
 }
 
 /** Handles a carrier arriving at the edge or back at the mixers. */
-export function carrierEvent(model: PourModel, b: Bench, who: number, now: number): void {
-  if (b.state[who] === GOING) joinWaiting(b, who, now);
+export function carrierEvent(model: PourModel, b: Bench, person: number, now: number): void {
+  if (b.state[person] === GOING) joinWaiting(b, person, now);
   else {
-    b.state[who] = IDLE;
-    b.next[who] = Infinity;
+    b.state[person] = IDLE;
+    b.next[person] = Infinity;
     handOver(model, b, now);
   }
 }
@@ -77,15 +77,15 @@ export function land(model: PourModel, b: Bench, now: number): void {
     if (spreader < 0) return;
     const head = b.readyMin[AT.waitHead] ?? 0;
     b.readyMin[AT.waitHead] = head + 1;
-    const who = b.waiting[head % b.waiting.length] ?? 0;
-    const since = b.since[who] ?? now;
-    const self = who < mixers;
+    const person = b.waiting[head % b.waiting.length] ?? 0;
+    const since = b.since[person] ?? now;
+    const self = person < mixers;
     add(b.spent, SPENT.carrierWaits, now - since);
     const batch = b.readyMin[AT.placed] ?? 0;
     b.readyMin[AT.placed] = batch + 1;
     b.bars?.push({
       actor: self ? 'mixer' : 'carrier',
-      index: indexOf(model, who),
+      index: indexOf(model, person),
       doing: 'wait',
       batch: batch + 1,
       fromMin: since,
@@ -93,20 +93,20 @@ export function land(model: PourModel, b: Bench, now: number): void {
     });
     const clock = now + (b.readyMin[AT.moved] ?? 0);
     b.laidStart[batch] = clock;
-    b.age[batch] = clock - (b.water[who] ?? 0);
+    b.age[batch] = clock - (b.water[person] ?? 0);
     const spread = sampleMin(model.rows, TASK.spread, b.random);
     b.state[spreader] = SPREADING;
     b.trip[spreader] = batch;
     b.next[spreader] = now + spread;
     add(b.spent, SPENT.spreading, spread);
     b.bars?.push({ actor: 'spreader', index: spreader - first, doing: 'spread', batch: batch + 1, fromMin: now, toMin: now + spread });
-    const back = (b.trip[who] ?? 0) + (self ? sampleMin(model.rows, TASK.scrape, b.random) : 0);
-    b.state[who] = RETURNING;
-    b.next[who] = now + back;
+    const back = (b.trip[person] ?? 0) + (self ? sampleMin(model.rows, TASK.scrape, b.random) : 0);
+    b.state[person] = RETURNING;
+    b.next[person] = now + back;
     add(b.spent, SPENT.carrying, back);
     b.bars?.push({
       actor: self ? 'mixer' : 'carrier',
-      index: indexOf(model, who),
+      index: indexOf(model, person),
       doing: 'return',
       batch: 0,
       fromMin: now,

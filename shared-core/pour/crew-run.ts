@@ -45,13 +45,13 @@ export function runPour(model: PourModel, b: Bench, seed: number, run: number): 
   const slots = firstSpreader + spreaders;
   for (let m = 0; m < mixers; m++) beginMix(model, b, m, 0);
   for (;;) {
-    let who = 0;
+    let person = 0;
     let now = next[0] ?? Infinity;
     for (let i = 1; i < slots; i++) {
       const when = next[i] ?? Infinity;
       if (when < now) {
         now = when;
-        who = i;
+        person = i;
       }
     }
     if (now === Infinity) break;
@@ -61,10 +61,10 @@ export function runPour(model: PourModel, b: Bench, seed: number, run: number): 
       spent[SPENT.stopped] = (spent[SPENT.stopped] ?? 0) + length;
       readyMin[AT.nextStop] = (readyMin[AT.nextStop] ?? 0) + untilStop(b, perMin);
     }
-    if (who < firstCarrier) stationEvent(model, b, who, now);
-    else if (who < cart) carrierEvent(model, b, who, now);
-    else if (who === cart) cartEvent(model, b, now);
-    else spreaderEvent(model, b, who, now);
+    if (person < firstCarrier) stationEvent(model, b, person, now);
+    else if (person < cart) carrierEvent(model, b, person, now);
+    else if (person === cart) cartEvent(model, b, now);
+    else spreaderEvent(model, b, person, now);
     if (cartBatches > 0) {
       fillCart(model, b, now);
       sendCart(model, b, now);
@@ -117,10 +117,10 @@ function stationEvent(model: PourModel, b: Bench, m: number, now: number): void 
   else if (state === RETURNING) beginMix(model, b, m, now);
 }
 
-function spreaderEvent(model: PourModel, b: Bench, who: number, now: number): void {
+function spreaderEvent(model: PourModel, b: Bench, person: number, now: number): void {
   const clock = now + (b.readyMin[AT.moved] ?? 0);
-  if (model.shape.cartBatches === 0) b.laidEnd[b.trip[who] ?? 0] = clock;
-  b.state[who] = IDLE;
-  b.next[who] = Infinity;
+  if (model.shape.cartBatches === 0) b.laidEnd[b.trip[person] ?? 0] = clock;
+  b.state[person] = IDLE;
+  b.next[person] = Infinity;
   b.readyMin[AT.finish] = clock;
 }

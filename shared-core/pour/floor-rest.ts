@@ -78,11 +78,11 @@ function jointLines(open: readonly FloorRegion[], placed: readonly FloorRegion[]
       else joined.push([from, to]);
     }
     const lengthM = distanceM(edge.from, edge.to);
-    const at = (m: number): Point => ({
+    const pointAlong = (m: number): Point => ({
       xM: edge.from.xM + ((edge.to.xM - edge.from.xM) * m) / lengthM,
       yM: edge.from.yM + ((edge.to.yM - edge.from.yM) * m) / lengthM,
     });
-    return joined.map(([from, to]) => ({ from: at(from), to: at(to) }));
+    return joined.map(([from, to]) => ({ from: pointAlong(from), to: pointAlong(to) }));
   });
 }
 
@@ -90,13 +90,13 @@ function patchesOf(regions: readonly FloorRegion[]): Patch[] {
   const found = new Map<string, Patch>();
   for (const { state, mark, floor, areaM2, thicknessM } of regions) {
     if (state !== 'suspect' || mark === null || mark.defect === null) continue;
-    const was = found.get(mark.id);
+    const earlier = found.get(mark.id);
     found.set(mark.id, {
       id: mark.id,
       defect: mark.defect,
-      floor: [...(was?.floor ?? []), ...floor],
-      areaM2: (was?.areaM2 ?? 0) + areaM2,
-      thicknessM: was?.thicknessM ?? thicknessM,
+      floor: [...(earlier?.floor ?? []), ...floor],
+      areaM2: (earlier?.areaM2 ?? 0) + areaM2,
+      thicknessM: earlier?.thicknessM ?? thicknessM,
     });
   }
   return [...found.values()];

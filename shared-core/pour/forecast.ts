@@ -32,14 +32,19 @@ export type BagsEstimate = {
 };
 
 /** Estimates the total of the pour. With nothing finished it is the plan with its own spread. */
-export function estimateBags(plannedTotal: number, batchBags: number, seen: Observation | null, spread: ForecastSpread): BagsEstimate {
-  const planned = Math.min(plannedTotal, Math.max(0, seen?.plannedBags ?? 0));
+export function estimateBags(
+  plannedTotal: number,
+  batchBags: number,
+  observation: Observation | null,
+  spread: ForecastSpread,
+): BagsEstimate {
+  const planned = Math.min(plannedTotal, Math.max(0, observation?.plannedBags ?? 0));
   const rest = plannedTotal - planned;
-  if (!seen || planned <= 0) {
+  if (!observation || planned <= 0) {
     const reach = Z_90 * Math.sqrt((rest * spread.planShare) ** 2 + spread.stretchShare ** 2 * batchBags * rest);
     return { ratio: 1, total: { low: Math.max(0, rest - reach), likely: rest, high: rest + reach } };
   }
-  const used = seen.usedBags;
+  const used = observation.usedBags;
   const walk = spread.stretchShare ** 2 * batchBags;
   const edge = rest > 0 ? (spread.edgeShare * batchBags) ** 2 : 0;
   const seenWeight = planned ** 2 / (walk * planned + edge);
@@ -108,37 +113,41 @@ export function forecastPour(plan: PourRecordPlan, state: PourState, spread: For
   const plannedTotal = layout.volumeM3 * bagsPerM3;
   const batchBags = layout.bagsPerBatch;
   const bagsOf = (roomId: string, lane: number) => {
-    const s = layout.lanes.find((one) => one.roomId === roomId && one.inRoom === lane);
+    const s = layout.lanes.find((candidate) => candidate.roomId === roomId && candidate.inRoom === lane);
     return s ? s.volumeM3 * bagsPerM3 : 0;
   };
   const firstBrought = state.bagsBrought - addedBags(state, -Infinity);
   let planned = 0;
   let verdict: Verdict | null = verdictAfter(null, estimateBags(plannedTotal, batchBags, null, spread).total, firstBrought);
   let brought = firstBrought;
-  let seen: Observation | null = null;
-  for (const done of state.lanesDone) {
-    planned += bagsOf(done.roomId, done.lane);
-    seen = { plannedBags: planned, usedBags: done.bagsUsed };
-    const broughtNow = firstBrought + addedBags(state, done.min);
-    verdict = verdictAfter(broughtNow > brought ? null : verdict, estimateBags(plannedTotal, batchBags, seen, spread).total, broughtNow);
+  let observation: Observation | null = null;
+  for (const finished of state.lanesDone) {
+    planned += bagsOf(finished.roomId, finished.lane);
+    observation = { plannedBags: planned, usedBags: finished.bagsUsed };
+    const broughtNow = firstBrought + addedBags(state, finished.min);
+    verdict = verdictAfter(
+      broughtNow > brought ? null : verdict,
+      estimateBags(plannedTotal, batchBags, observation, spread).total,
+      broughtNow,
+    );
     brought = broughtNow;
   }
-  let estimate = estimateBags(plannedTotal, batchBags, seen, spread);
+  let estimate = estimateBags(plannedTotal, batchBags, observation, spread);
   const lanesLeft = layout.lanes.filter((s) => !state.lanesDone.some((d) => d.roomId === s.roomId && d.lane === s.inRoom));
   const next = lanesLeft[0];
   let isUnmarked = false;
   const placedBags = state.batches.reduce((sum, b) => sum + (b.placedMin === null ? 0 : b.bags), 0);
   if (next) {
     // An open lane that already used more than planned counts before its end is logged.
-    const over = placedBags - planned;
-    isUnmarked = over > OPEN_MOST * next.volumeM3 * bagsPerM3 + batchBags;
+    const extraBags = placedBags - planned;
+    isUnmarked = extraBags > OPEN_MOST * next.volumeM3 * bagsPerM3 + batchBags;
     const open = estimateBags(plannedTotal, batchBags, { plannedBags: planned + next.volumeM3 * bagsPerM3, usedBags: placedBags }, spread);
     if (!isUnmarked && open.total.likely > estimate.total.likely && placedBags > planned + next.volumeM3 * bagsPerM3) estimate = open;
   }
   if (state.bagsBrought > brought) verdict = null;
   const plannedRest = lanesLeft.reduce((sum, s) => sum + s.volumeM3 * bagsPerM3, 0);
-  const still = (bags: number) => (next ? Math.max(0, bags - state.bagsUsed) : 0);
-  const needed = { low: still(estimate.total.low), likely: still(estimate.total.likely), high: still(estimate.total.high) };
+  const neededOf = (bags: number) => (next ? Math.max(0, bags - state.bagsUsed) : 0);
+  const needed = { low: neededOf(estimate.total.low), likely: neededOf(estimate.total.likely), high: neededOf(estimate.total.high) };
   // A counted stack overrides what the log says was brought.
   const final = next ? verdictAfter(verdict, estimate.total, state.bagsLeft + state.bagsUsed) : 'enough';
   return {

@@ -165,8 +165,8 @@ function breaks(lane: PourLane, from: number, to: number, pour: Pouring): number
   const first = Math.ceil(lane.startM3 / pour.batchM3);
   const last = Math.floor((lane.startM3 + lane.volumeM3) / pour.batchM3);
   for (let k = Math.max(1, first); k <= last && k < pour.count; k++) {
-    const within = k * pour.batchM3 - lane.startM3;
-    const u = placeOfVolume(lane.profile, lane.forward ? within : lane.volumeM3 - within);
+    const inLaneM3 = k * pour.batchM3 - lane.startM3;
+    const u = placeOfVolume(lane.profile, lane.forward ? inLaneM3 : lane.volumeM3 - inLaneM3);
     if (u > from && u < to) places.push(u);
   }
   return places;
@@ -187,8 +187,8 @@ function endToEnd(lanes: readonly PourLane[], k: number, pour: Pouring): Join | 
   const slack = pour.batchM3 * 1e-6;
   const lane = lanes.find((s) => volumeM3 > s.startM3 + slack && volumeM3 < s.startM3 + s.volumeM3 - slack);
   if (!lane) return null;
-  const within = volumeM3 - lane.startM3;
-  const u = placeOfVolume(lane.profile, lane.forward ? within : lane.volumeM3 - within);
+  const inLaneM3 = volumeM3 - lane.startM3;
+  const u = placeOfVolume(lane.profile, lane.forward ? inLaneM3 : lane.volumeM3 - inLaneM3);
   const v = cornersOf(lane.pieces).map((p) => acrossM(lane.axes, p));
   const from = pointAt(lane.axes, u, Math.min(...v));
   const to = pointAt(lane.axes, u, Math.max(...v));
@@ -209,7 +209,7 @@ const DOORWAY_PARTS = 8;
 
 function acrossDoorway(lanes: readonly PourLane[], { sides }: OpenDoorway, pour: Pouring): Join | null {
   const points: JoinPoint[] = [];
-  const [one, other] = sides;
+  const [sideA, sideB] = sides;
   const along = (side: DoorwaySide, share: number): Point => ({
     xM: side.from.xM + share * (side.to.xM - side.from.xM),
     yM: side.from.yM + share * (side.to.yM - side.from.yM),
@@ -217,7 +217,7 @@ function acrossDoorway(lanes: readonly PourLane[], { sides }: OpenDoorway, pour:
   let newerLane: PourLane | null = null;
   let olderLane: PourLane | null = null;
   const passAt = (share: number) =>
-    [one, other].flatMap((side) => {
+    [sideA, sideB].flatMap((side) => {
       const point = along(side, share);
       const lane = nearest(lanes, side.roomId, point);
       return lane === null ? [] : [{ lane, point, m3: runningM3(lane, alongM(lane.axes, point)) }];
@@ -242,7 +242,7 @@ function acrossDoorway(lanes: readonly PourLane[], { sides }: OpenDoorway, pour:
     }
   }
   if (newerLane === null || olderLane === null) return null;
-  const side = newerLane.roomId === one.roomId ? one : other;
+  const side = newerLane.roomId === sideA.roomId ? sideA : sideB;
   const lengthM = Math.hypot(side.to.xM - side.from.xM, side.to.yM - side.from.yM);
   return { kind: 'doorway', newer: newerLane.number, older: olderLane.number, from: side.from, to: side.to, lengthM, points };
 }

@@ -217,6 +217,6 @@ function middleOf(floor: readonly Region[]): Point {
 export function farEnd(floor: readonly Region[], angleDeg: number, wayOut: Point): 'low' | 'high' {
   const axes = axesAt(angleDeg);
   const along = cornersOf(floor).map((p) => alongM(axes, p));
-  const out = alongM(axes, wayOut);
-  return out - Math.min(...along) >= Math.max(...along) - out ? 'low' : 'high';
+  const exitM = alongM(axes, wayOut);
+  return exitM - Math.min(...along) >= Math.max(...along) - exitM ? 'low' : 'high';
 }

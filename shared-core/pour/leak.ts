@@ -42,13 +42,13 @@ export function leakAlarm(plan: PourRecordPlan, state: PourState, spread: Foreca
   let before = 0;
   let alarm: LeakAlarm | null = null;
   for (const lane of layout.lanes) {
-    const done = state.lanesDone.find((d) => d.roomId === lane.roomId && d.lane === lane.inRoom);
+    const logged = state.lanesDone.find((d) => d.roomId === lane.roomId && d.lane === lane.inRoom);
     const plannedBags = lane.volumeM3 * perM3;
-    const usedBags = (done?.bagsUsed ?? placedBags) - before;
+    const usedBags = (logged?.bagsUsed ?? placedBags) - before;
     if (usedBags > alarmBags(plannedBags, layout.bagsPerBatch, spread))
-      alarm = { lane: lane.number, usedBags, plannedBags, upTo: done === undefined ? 'open' : 'lane' };
-    if (done === undefined) break;
-    before = done.bagsUsed;
+      alarm = { lane: lane.number, usedBags, plannedBags, upTo: logged === undefined ? 'open' : 'lane' };
+    if (logged === undefined) break;
+    before = logged.bagsUsed;
   }
   return alarm;
 }
@@ -59,12 +59,12 @@ export function leakAlarm(plan: PourRecordPlan, state: PourState, spread: Foreca
  */
 function plannedEnd(layout: PourLayout, usedBags: number, spread: ForecastSpread): LeakAlarm | null {
   let plannedBags = 0;
-  let found: LeakAlarm | null = null;
+  let planAlarm: LeakAlarm | null = null;
   for (const lane of layout.lanes) {
     plannedBags += lane.volumeM3 * bagsPerM3(layout);
-    const over = usedBags - alarmBags(plannedBags, layout.bagsPerBatch, spread);
+    const excess = usedBags - alarmBags(plannedBags, layout.bagsPerBatch, spread);
     const isLast = lane === layout.lanes.at(-1);
-    if (over > 0 && (isLast || over <= layout.bagsPerBatch)) found = { lane: lane.number, usedBags, plannedBags, upTo: 'plan' };
+    if (excess > 0 && (isLast || excess <= layout.bagsPerBatch)) planAlarm = { lane: lane.number, usedBags, plannedBags, upTo: 'plan' };
   }
-  return found;
+  return planAlarm;
 }

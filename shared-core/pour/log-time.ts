@@ -76,20 +76,21 @@ type Correction = Extract<PourEvent, { kind: 'corrected' }>;
 
 /** Corrections that are not voided, by the entry they correct, in the order they were written. */
 function correctionsOf(ordered: readonly PourEvent[], undone: ReadonlySet<string>): Map<string, Correction[]> {
-  const found = new Map<string, Correction[]>();
+  const byEntry = new Map<string, Correction[]>();
   for (const event of ordered) {
     if (event.kind !== 'corrected' || undone.has(event.id)) continue;
-    found.set(event.eventId, [...(found.get(event.eventId) ?? []), event]);
+    byEntry.set(event.eventId, [...(byEntry.get(event.eventId) ?? []), event]);
   }
-  return found;
+  return byEntry;
 }
 
 /** An entry with its corrections applied; the latest value counts. */
 function corrected(event: PourEvent, corrections: readonly Correction[]): PourEvent {
-  return corrections.reduce<PourEvent>((was, { toAt, toBags }) => {
-    const instant = toAt ?? was.instant;
-    if (toBags === null || (was.kind !== 'mixed' && was.kind !== 'placed')) return instant === was.instant ? was : { ...was, instant };
-    return { ...was, instant, bags: toBags };
+  return corrections.reduce<PourEvent>((current, { toAt, toBags }) => {
+    const instant = toAt ?? current.instant;
+    if (toBags === null || (current.kind !== 'mixed' && current.kind !== 'placed'))
+      return instant === current.instant ? current : { ...current, instant };
+    return { ...current, instant, bags: toBags };
   }, event);
 }
 

@@ -29,20 +29,20 @@ function inHouse({ placedAt }: DoorwayRoom['plan'], placed: PlacedOpening): InHo
 
 /** Openings of two rooms that face each other across a wall, nearest first. */
 export function facingDoorways(rooms: readonly DoorwayRoom[]): DoorwayPair[] {
-  const found: { readonly pair: DoorwayPair; readonly offM: number }[] = [];
+  const candidates: { readonly pair: DoorwayPair; readonly offM: number }[] = [];
   rooms.forEach((a, i) => {
     for (const b of rooms.slice(i + 1)) {
       for (const p of placedOpenings(a.plan)) {
         for (const q of placedOpenings(b.plan)) {
-          const [one, other] = [inHouse(a.plan, p), inHouse(b.plan, q)];
-          const offM = Math.hypot(one.x - other.x, one.y - other.y);
-          if (offM > MOST_WALL_M || one.inX * other.inX + one.inY * other.inY > -0.7) continue;
-          found.push({ pair: { roomId: a.roomId, openingId: p.opening.id, toRoomId: b.roomId, toOpeningId: q.opening.id }, offM });
+          const [doorA, doorB] = [inHouse(a.plan, p), inHouse(b.plan, q)];
+          const offM = Math.hypot(doorA.x - doorB.x, doorA.y - doorB.y);
+          if (offM > MOST_WALL_M || doorA.inX * doorB.inX + doorA.inY * doorB.inY > -0.7) continue;
+          candidates.push({ pair: { roomId: a.roomId, openingId: p.opening.id, toRoomId: b.roomId, toOpeningId: q.opening.id }, offM });
         }
       }
     }
   });
-  return found.sort((a, b) => a.offM - b.offM).map(({ pair }) => pair);
+  return candidates.sort((a, b) => a.offM - b.offM).map(({ pair }) => pair);
 }
 
 /** The doorways of a pour that stay open, on the axes of each room; pairs with deleted rooms or openings are skipped. */
@@ -52,8 +52,8 @@ export function openDoorways(rooms: readonly DoorwayRoom[], pairs: readonly Door
     const b = sideOf(rooms, pair.toRoomId, pair.toOpeningId);
     if (a === null || b === null || pair.roomId === pair.toRoomId) return [];
     // Outlines with the same direction run along a shared wall in opposite directions.
-    const other = a.isLeft === b.isLeft ? { ...b.side, from: b.side.to, to: b.side.from } : b.side;
-    return [{ sides: [a.side, other] }];
+    const doorB = a.isLeft === b.isLeft ? { ...b.side, from: b.side.to, to: b.side.from } : b.side;
+    return [{ sides: [a.side, doorB] }];
   });
 }
 

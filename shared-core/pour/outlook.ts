@@ -46,16 +46,16 @@ export function outlookOf(model: PourModel, r: PourRuns): PourOutlook {
   };
   const tooOldIn = (run: number) => limitOfRun(model.workingTimeMin, model.workingTimeMostMin, run);
   const coldIn = (run: number) => limitOfRun(model.healingMin, model.healingMostMin, run);
-  const over = (values: Float32Array, limit: (run: number) => number) =>
+  const countOver = (values: Float32Array, limit: (run: number) => number) =>
     values.reduce((hits, value, run) => hits + (value > limit(run) ? 1 : 0), 0);
   const batchOutlooks: BatchOutlook[] = [];
   for (let k = 0; k < batches; k++) {
-    const tooOld = chanceOf(over(gather(r.ageMin, batches, k), tooOldIn), runs);
+    const tooOld = chanceOf(countOver(gather(r.ageMin, batches, k), tooOldIn), runs);
     const ageMin = spreadOf(column);
     batchOutlooks.push({ batch: k + 1, placedMin: spreadOf(gather(r.placedMin, batches, k)), ageMin, tooOld });
   }
   const joinOutlooks = model.joins.map((join, s) => {
-    const cold = chanceOf(over(gather(r.joinMin, joins, s), coldIn), runs);
+    const cold = chanceOf(countOver(gather(r.joinMin, joins, s), coldIn), runs);
     return { join, ageMin: spreadOf(column), cold };
   });
   const mean = runs > 0 ? r.finishMin.reduce((sum, m) => sum + m, 0) / runs : 0;
@@ -102,8 +102,8 @@ function workOf(model: PourModel, r: PourRuns, finishMin: number): Pick<PourOutl
   const carrying = mean(SPENT.carrying);
   const spreading = mean(SPENT.spreading) + (byCart && carriers === 0 ? carrying : 0);
   const waits: WaitOutlook[] = [];
-  const wait = (who: WaitOutlook['who'], waitsFor: WaitOutlook['waitsFor'], meanMin: number) => {
-    if (meanMin > 0.05) waits.push({ who, waitsFor, meanMin });
+  const wait = (trade: WaitOutlook['who'], waitsFor: WaitOutlook['waitsFor'], meanMin: number) => {
+    if (meanMin > 0.05) waits.push({ who: trade, waitsFor, meanMin });
   };
   wait('mixers', byCart ? 'cart' : 'carriers', mean(SPENT.holding));
   wait(byCart ? 'cart' : 'carriers', 'spreaders', mean(SPENT.carrierWaits) + mean(SPENT.cartWaits));

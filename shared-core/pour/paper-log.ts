@@ -29,13 +29,13 @@ export function paperEntries(
   newId: () => string,
 ): Parsed<readonly PourEvent[]> {
   const events: PourEvent[] = [];
-  const seen = new Set<number>();
+  const numbers = new Set<number>();
   let last = -Infinity;
   for (const [index, line] of lines.entries()) {
     const placedMs = Date.parse(line.placedAt);
     const to = line.toBatch ?? line.batch;
-    const where = `Line ${index + 1}, batch ${line.batch}`;
-    const wrong = (text: string) => ({ ok: false as const, message: `${where}: ${text}` });
+    const place = `Line ${index + 1}, batch ${line.batch}`;
+    const wrong = (text: string) => ({ ok: false as const, message: `${place}: ${text}` });
     if (!Number.isInteger(line.batch) || line.batch < 1) return { ok: false, message: `Line ${index + 1}: number the batches from 1.` };
     if (!Number.isInteger(to) || to < line.batch) return wrong('the last batch of the line comes before its first.');
     if (!(line.bags > 0)) return wrong('enter the bags per batch.');
@@ -43,8 +43,8 @@ export function paperEntries(
     if (placedMs < last) return wrong('the time is before that of the line above. Put the lines in the order the batches were placed.');
     last = placedMs;
     for (let batch = line.batch; batch <= to; batch++) {
-      if (seen.has(batch)) return wrong(`batch ${batch} is already in a line above.`);
-      seen.add(batch);
+      if (numbers.has(batch)) return wrong(`batch ${batch} is already in a line above.`);
+      numbers.add(batch);
       const number = plan.layout?.batches[batch - 1]?.lane;
       const lane = number === undefined ? undefined : plan.layout?.lanes[number - 1];
       events.push({
@@ -74,13 +74,15 @@ export type PaperFront = {
 
 /** The front at a point on the plan; null when no lane of the room is there. */
 export function paperFront(layout: Pick<PourLayout, 'lanes'>, roomId: string, point: Point): PaperFront | null {
-  const lane = layout.lanes.find((one) => one.roomId === roomId && one.pieces.some((piece) => pointInRegion(point, piece) !== 'outside'));
+  const lane = layout.lanes.find(
+    (candidate) => candidate.roomId === roomId && candidate.pieces.some((piece) => pointInRegion(point, piece) !== 'outside'),
+  );
   if (lane === undefined) return null;
   const { ux, uy } = lane.axes;
   const along = point.xM * ux + point.yM * uy;
-  const beyond = { normal: { x: ux, y: uy }, offsetM: along };
+  const halfBeyond = { normal: { x: ux, y: uy }, offsetM: along };
   const cut = (isBeyond: boolean): Region[] =>
-    lane.pieces.flatMap((piece) => clipToHalfPlane(piece, isBeyond ? beyond : otherSide(beyond)));
+    lane.pieces.flatMap((piece) => clipToHalfPlane(piece, isBeyond ? halfBeyond : otherSide(halfBeyond)));
   const across = cornersOf(lane.pieces).map((corner) => acrossM(lane.axes, corner));
   const mark = (state: 'placed' | 'not-placed', pieces: readonly Region[]) =>
     pieces.filter((piece) => regionAreaM2(piece) > 1e-4).map(({ outline }) => ({ roomId, state, outline }));

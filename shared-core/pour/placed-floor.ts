@@ -69,11 +69,11 @@ function withMark(regions: readonly FloorRegion[], mark: Mark): FloorRegion[] {
 }
 
 function placedRoom(room: Pick<PlacedRoom, 'roomId' | 'name' | 'lift' | 'liftsPlanned'>, regions: readonly FloorRegion[]): PlacedRoom {
-  const sum = (...states: FloorState[]): number => regions.reduce((all, r) => (states.includes(r.state) ? all + r.areaM2 : all), 0);
-  const areaM2 = regions.reduce((all, r) => all + r.areaM2, 0);
+  const sum = (...states: FloorState[]): number => regions.reduce((total, r) => (states.includes(r.state) ? total + r.areaM2 : total), 0);
+  const areaM2 = regions.reduce((total, r) => total + r.areaM2, 0);
   const placedM2 = sum('placed', 'suspect');
   const open = regions.filter((r) => r.state === 'not-placed' || r.state === 'taken-out');
-  const openM2 = open.reduce((all, r) => all + r.areaM2, 0);
+  const openM2 = open.reduce((total, r) => total + r.areaM2, 0);
   return {
     ...room,
     extent: placedM2 <= areaM2 * OPEN_SHARE ? 'none' : openM2 <= areaM2 * OPEN_SHARE ? 'whole' : 'partly',
@@ -145,8 +145,8 @@ function liftFloor(pours: readonly Pour[], events: readonly PourEvent[], roomId:
  * @param events of those pours
  */
 export function roomFloor(pours: readonly Pour[], events: readonly PourEvent[], roomId: string): RoomFloor {
-  const own = pours.filter((p) => p.deletedAt === null && p.startedAt !== null && p.roomIds.includes(roomId));
-  const finished = own.filter((p) => p.finishedAt !== null).sort((a, b) => startOf(a).localeCompare(startOf(b)));
+  const roomPours = pours.filter((p) => p.deletedAt === null && p.startedAt !== null && p.roomIds.includes(roomId));
+  const finished = roomPours.filter((p) => p.finishedAt !== null).sort((a, b) => startOf(a).localeCompare(startOf(b)));
   const liftNumbers = [...new Set(finished.map((p) => roomOf(p, roomId).lift))].sort((a, b) => a - b);
   const lifts = liftNumbers.flatMap(
     (number) =>
@@ -175,7 +175,7 @@ export function roomFloor(pours: readonly Pour[], events: readonly PourEvent[], 
     liftsWhole: Math.max(0, ...lifts.map((l) => (l.extent === 'whole' ? l.lift : l.lift - 1))),
     lift,
     pours: finished,
-    running: own.find((p) => p.finishedAt === null) ?? null,
+    running: roomPours.find((p) => p.finishedAt === null) ?? null,
     lastPlacedAt: placed.length === 0 ? (finished.at(-1)?.finishedAt ?? null) : placed.reduce((a, b) => (a > b ? a : b)),
   };
 }

@@ -109,10 +109,10 @@ function bagsOf(plan: PourRecordPlan, state: PourState, batch: number): number {
 export function laneFinishedEntry(state: PourState, plan: PourRecordPlan, stamp: Stamp): Entry | null {
   const next = plan.layout?.lanes.find((s) => !state.lanesDone.some((d) => d.roomId === s.roomId && d.lane === s.inRoom));
   if (!next) return null;
-  const none = !state.batches.some((b) => b.placedMin !== null);
+  const isNonePlaced = !state.batches.some((b) => b.placedMin !== null);
   return {
     event: { ...stamped(state, stamp), kind: 'lane-finished', roomId: next.roomId, lane: next.inRoom },
-    ask: none ? 'No batch is placed yet. Is the lane finished anyway?' : null,
+    ask: isNonePlaced ? 'No batch is placed yet. Is the lane finished anyway?' : null,
   };
 }
 
@@ -138,10 +138,10 @@ export function bagsAddedEntry(state: PourState, stamp: Stamp, bags: number): En
 
 /** Logs a count of the stack, with a question when it differs from the log by more than a batch. */
 export function countedEntry(state: PourState, plan: PourRecordPlan, stamp: Stamp, bags: number): Entry {
-  const off = Math.abs(bags - state.bagsLeft);
+  const differenceBags = Math.abs(bags - state.bagsLeft);
   return {
     event: { ...stamped(state, stamp), kind: 'counted', bags, by: '', why: '' },
-    ask: off > plan.bagsPerBatch ? `The log has ${state.bagsLeft} bags left and you counted ${bags}. Use the count?` : null,
+    ask: differenceBags > plan.bagsPerBatch ? `The log has ${state.bagsLeft} bags left and you counted ${bags}. Use the count?` : null,
   };
 }
 
@@ -172,9 +172,9 @@ export function markedEntry(
 export function repairedEntry(
   state: PourState,
   stamp: Stamp,
-  of: { readonly roomId: string; readonly outline: readonly Point[]; readonly by: string },
+  area: { readonly roomId: string; readonly outline: readonly Point[]; readonly by: string },
 ): Entry {
-  return markedEntry(state, stamp, { ...of, state: 'placed', why: 'repaired' });
+  return markedEntry(state, stamp, { ...area, state: 'placed', why: 'repaired' });
 }
 
 /** Half the width of a low spot when only its deepest point is known, m. Our choice, no source. */
@@ -240,8 +240,8 @@ export function finishedEntry(
   end: { readonly bagsLeft: number | null; readonly floor: 'whole' | 'partly' | null },
 ): Entry {
   const hand = state.inHand[0]?.number;
-  const off = end.bagsLeft === null ? 0 : Math.abs(end.bagsLeft - state.bagsLeft);
-  const count = off > STACK_SLACK_BAGS ? stackWords(state, end.bagsLeft ?? 0) : null;
+  const differenceBags = end.bagsLeft === null ? 0 : Math.abs(end.bagsLeft - state.bagsLeft);
+  const count = differenceBags > STACK_SLACK_BAGS ? stackWords(state, end.bagsLeft ?? 0) : null;
   return {
     event: { ...stamped(state, stamp), kind: 'finished', ...end },
     ask:

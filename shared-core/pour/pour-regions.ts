@@ -44,8 +44,8 @@ export const areaOf = (floor: readonly Region[]): number => floor.reduce((sum, p
 
 /** Valid entries of a pour, corrections applied. */
 export function liveEntries(pour: Pick<Pour, 'id'>, events: readonly PourEvent[]): readonly LogEntry[] {
-  const own = events.filter((event) => event.pourId === pour.id);
-  return timedLog(own, own.at(-1)?.instant ?? '1970-01-01T00:00:00Z').entries.filter(
+  const pourEvents = events.filter((event) => event.pourId === pour.id);
+  return timedLog(pourEvents, pourEvents.at(-1)?.instant ?? '1970-01-01T00:00:00Z').entries.filter(
     (entry) => !entry.undone && entry.event.kind !== 'undone' && entry.event.kind !== 'corrected',
   );
 }
@@ -91,8 +91,8 @@ function alongAt(line: ReturnType<typeof fillLine>, m3: number): number {
 function laneFloor(layout: PourLayout, lane: PlannedLane, fromM3: number, toM3: number): readonly Region[] {
   const line = fillLine(layout, lane);
   const cut = (pieces: readonly Region[], alongM: number, isKeptBeyond: boolean): readonly Region[] => {
-    const beyond = { normal: { x: lane.axes.ux, y: lane.axes.uy }, offsetM: alongM };
-    return pieces.flatMap((piece) => clipToHalfPlane(piece, isKeptBeyond ? beyond : otherSide(beyond)));
+    const halfBeyond = { normal: { x: lane.axes.ux, y: lane.axes.uy }, offsetM: alongM };
+    return pieces.flatMap((piece) => clipToHalfPlane(piece, isKeptBeyond ? halfBeyond : otherSide(halfBeyond)));
   };
   const slack = lane.volumeM3 * 1e-6;
   let floor = lane.pieces;
@@ -122,7 +122,7 @@ function batchFacts(live: readonly LogEntry[], workingMin: number): (batch: numb
   const mixed = new Map<number, number>();
   const placed = new Map<number, { min: number; instant: string; bags: number }>();
   const reasons = new Map<number, SuspectReason[]>();
-  const doubt = (batch: number, why: SuspectReason) => reasons.set(batch, [...new Set([...(reasons.get(batch) ?? []), why])]);
+  const doubt = (batch: number, reason: SuspectReason) => reasons.set(batch, [...new Set([...(reasons.get(batch) ?? []), reason])]);
   for (const { event, min } of live) {
     if (event.kind === 'mixed' && !mixed.has(event.batch)) mixed.set(event.batch, min);
     if (event.kind === 'placed' && !placed.has(event.batch)) placed.set(event.batch, { min, instant: event.instant, bags: event.bags });
@@ -183,11 +183,11 @@ const OUTSIDE_LAYOUT = { lane: null, batch: null, thicknessM: null, reasons: [],
  */
 function withoutLayout(pour: Pour, live: readonly LogEntry[], roomId: string): FloorRegion[] {
   const end = live.findLast(({ event }) => event.kind === 'finished')?.event;
-  const said = end?.kind === 'finished' ? (end.floor ?? null) : null;
+  const recorded = end?.kind === 'finished' ? (end.floor ?? null) : null;
   const placements = live.flatMap(({ event }) => (event.kind === 'placed' ? [event] : []));
   const bags = placements.reduce((sum, event) => sum + event.bags, 0);
   const largest = Math.max(0, ...placements.map((event) => event.bags));
-  const isWhole = said === null ? live.length === 0 || (bags > 0 && bags >= pour.bagsPlanned - largest) : said === 'whole';
+  const isWhole = recorded === null ? live.length === 0 || (bags > 0 && bags >= pour.bagsPlanned - largest) : recorded === 'whole';
   const room = pour.asPoured.rooms.find((r) => r.roomId === roomId);
   const outline: readonly Point[] = room?.plan.outline ?? [];
   const floor = room === undefined || outline.length < 3 ? [] : [roomRegion(room.plan)];
@@ -217,9 +217,9 @@ export function unmarked(pour: Pour, events: readonly PourEvent[], roomId: strin
   if (layout === null) return withoutLayout(pour, live, roomId);
   const factsOf = batchFacts(live, pourClocks(pour, events)?.workingTimeMin ?? Infinity);
   const later = pour.asPoured.rooms.find((r) => r.roomId === roomId)?.later ?? [];
-  const left: FloorRegion[] =
+  const openRegions: FloorRegion[] =
     later.length === 0
       ? []
       : [{ ...OUTSIDE_LAYOUT, roomId, state: 'not-placed', floor: later, areaM2: areaOf(later), pourId: pour.id, placedAt: null }];
-  return [...regionsOf(pour, layout, coverOf(layout, live), factsOf).filter((region) => region.roomId === roomId), ...left];
+  return [...regionsOf(pour, layout, coverOf(layout, live), factsOf).filter((region) => region.roomId === roomId), ...openRegions];
 }

@@ -153,23 +153,23 @@ function lastVoided(entries: readonly LogEntry[]): PourState['redoable'] {
 /** Bags left by the log, reset at each count of the stack. */
 function bagsOf(onSite: number, live: readonly LogEntry[]): { readonly bagsLeft: number; readonly stack: StackCount | null } {
   const known = new Set<number>();
-  let left = onSite;
+  let remaining = onSite;
   let stack: StackCount | null = null;
   for (const { event, min } of live) {
     if ((event.kind === 'mixed' || event.kind === 'placed') && !known.has(event.batch)) {
       known.add(event.batch);
-      left -= event.bags;
-    } else if (event.kind === 'bags-added') left += event.bags;
+      remaining -= event.bags;
+    } else if (event.kind === 'bags-added') remaining += event.bags;
     else if (event.kind === 'counted') {
-      stack = { min, counted: event.bags, byLog: left };
-      left = event.bags;
+      stack = { min, counted: event.bags, byLog: remaining };
+      remaining = event.bags;
     }
   }
-  return { bagsLeft: left, stack };
+  return { bagsLeft: remaining, stack };
 }
 
 function batchesOf(plan: PourRecordPlan, live: readonly LogEntry[], nowMin: number, notices: string[]): LoggedBatch[] {
-  const found = new Map<number, { mixed: LogEntry | null; placed: LogEntry | null }>();
+  const byBatch = new Map<number, { mixed: LogEntry | null; placed: LogEntry | null }>();
   const discarded = new Map<number, number>();
   const troubles = new Map<number, IncidentKind[]>();
   let lastPlacement: LogEntry | null = null;
@@ -178,8 +178,8 @@ function batchesOf(plan: PourRecordPlan, live: readonly LogEntry[], nowMin: numb
     if (event.kind === 'discarded') discarded.set(event.batch, entry.min);
     if (event.kind === 'incident' && event.batch != null) troubles.set(event.batch, [...(troubles.get(event.batch) ?? []), event.what]);
     if (event.kind !== 'mixed' && event.kind !== 'placed') continue;
-    const batch = found.get(event.batch) ?? { mixed: null, placed: null };
-    found.set(event.batch, batch);
+    const batch = byBatch.get(event.batch) ?? { mixed: null, placed: null };
+    byBatch.set(event.batch, batch);
     if (event.kind === 'mixed') batch.mixed ??= entry;
     else {
       if (batch.placed) notices.push(`Batch ${event.batch} is logged as placed twice and counts once. Undo one of the entries.`);
@@ -190,7 +190,7 @@ function batchesOf(plan: PourRecordPlan, live: readonly LogEntry[], nowMin: numb
       lastPlacement = entry;
     }
   }
-  return [...found.entries()]
+  return [...byBatch.entries()]
     .sort(([a], [b]) => a - b)
     .map(([number, { mixed, placed }]) => {
       const mixedEvent = mixed?.event.kind === 'mixed' ? mixed.event : null;

@@ -27,8 +27,8 @@ export type PourRoom = {
 
 /** The sections of a room between its dammed joints, in pouring order: the farthest from the exit first. */
 export function sectionsOf(room: Pick<PourRoom, 'plan' | 'pourPlan'>): readonly Region[] {
-  const out = wayOutOf(room);
-  return [...baysOf(roomRegion(room.plan), room.pourPlan.joints)].sort((a, b) => fromWayOut(b, out) - fromWayOut(a, out));
+  const exit = wayOutOf(room);
+  return [...baysOf(roomRegion(room.plan), room.pourPlan.joints)].sort((a, b) => fromWayOut(b, exit) - fromWayOut(a, exit));
 }
 
 /** The floor of the next section to pour, and the floor left for later; `later` is empty when all open floor is poured together. */
@@ -42,11 +42,11 @@ export function sectionNow(
   if (chosen === undefined || sections.length < 2) return { only: open, later: [] };
   const others = sections.filter((one) => one !== chosen);
   if (open === null) return { only: [chosen], later: others };
-  const only = within(open, [chosen]);
+  const only = intersection(open, [chosen]);
   // A placed section is not poured again, so all open floor is next.
   return only.reduce((sum, piece) => sum + regionAreaM2(piece), 0) < LEAST_SECTION_M2
     ? { only: open, later: [] }
-    : { only, later: within(open, others) };
+    : { only, later: intersection(open, others) };
 }
 
 /** Less than this of a section is rounding, m². */
@@ -56,13 +56,13 @@ const LEAST_SECTION_M2 = 0.01;
 export function roomBays(room: PourRoom): Parsed<readonly Bay[]> {
   const { plan, pourPlan, name } = room;
   if (plan.outline.length < 3) return { ok: false, message: `${name} is not drawn yet. Draw it, then plan the pour.` };
-  const out = wayOutOf(room);
+  const exit = wayOutOf(room);
   const regions = sectionsOf(room);
   const bays: Bay[] = [];
   for (const [index, region] of regions.entries()) {
-    const all = lanesOfRegion(region, pourPlan.laneWidthM, pourPlan.angleDeg, out).map((lane) => lane.pieces);
+    const all = lanesOfRegion(region, pourPlan.laneWidthM, pourPlan.angleDeg, exit).map((lane) => lane.pieces);
     const { only = null } = room;
-    const lanes = only === null ? all : all.map((pieces) => within(pieces, only)).filter((pieces) => pieces.length > 0);
+    const lanes = only === null ? all : all.map((pieces) => intersection(pieces, only)).filter((pieces) => pieces.length > 0);
     if (only !== null && lanes.length === 0) continue;
     if (lanes.length === 0) {
       return { ok: false, message: `Lanes of that width do not fit in ${name}. Choose a width of a few feet, or about a meter.` };
@@ -73,7 +73,7 @@ export function roomBays(room: PourRoom): Parsed<readonly Bay[]> {
       angleDeg: pourPlan.angleDeg,
       lanes,
       depth: room.depth,
-      startAt: out ? farEnd([region], pourPlan.angleDeg, out) : 'low',
+      startAt: exit ? farEnd([region], pourPlan.angleDeg, exit) : 'low',
     });
   }
   return { ok: true, value: bays };
@@ -102,10 +102,10 @@ export function planPour(
 }
 
 /** The intersection of two floors. */
-function within(pieces: readonly Region[], only: readonly Region[]): readonly Region[] {
+function intersection(pieces: readonly Region[], only: readonly Region[]): readonly Region[] {
   return only.flatMap((open) => {
     const inside = pieces.flatMap((piece) => clipToRing(piece, open.outline).inside);
-    return open.holes.reduce<readonly Region[]>((left, hole) => left.flatMap((piece) => clipToRing(piece, hole).outside), inside);
+    return open.holes.reduce<readonly Region[]>((remaining, hole) => remaining.flatMap((piece) => clipToRing(piece, hole).outside), inside);
   });
 }
 
@@ -115,7 +115,7 @@ function wayOutOf(room: Pick<PourRoom, 'plan' | 'pourPlan'>): Point | null {
   return (chosen && placeOpening(plan, chosen)?.middle) ?? wayOutPoint(plan);
 }
 
-function fromWayOut(region: Region, out: Point | null): number {
+function fromWayOut(region: Region, exit: Point | null): number {
   const middle = centroidOf(region.outline, region.holes);
-  return out && middle ? distanceM(out, middle) : 0;
+  return exit && middle ? distanceM(exit, middle) : 0;
 }

@@ -59,13 +59,13 @@ function laneEdge(layout: PourLayout, lane: PlannedLane): DamLine[] {
 /** The place along a lane that is reached after a number of planned bags. */
 function placeOf(layout: PourLayout, lane: PlannedLane, bags: number): number {
   const perM3 = bagsPerM3(layout);
-  let left = bags / perM3 - lane.startM3;
+  let restM3 = bags / perM3 - lane.startM3;
   let position = 0;
   for (const piece of layout.batches.flatMap((batch) => batch.pieces.filter((p) => p.lane === lane.number))) {
-    const share = piece.volumeM3 > 0 ? Math.min(1, Math.max(0, left / piece.volumeM3)) : 0;
+    const share = piece.volumeM3 > 0 ? Math.min(1, Math.max(0, restM3 / piece.volumeM3)) : 0;
     position = lane.forward ? piece.fromM + share * (piece.toM - piece.fromM) : piece.toM - share * (piece.toM - piece.fromM);
-    left -= piece.volumeM3;
-    if (left <= 0) break;
+    restM3 -= piece.volumeM3;
+    if (restM3 <= 0) break;
   }
   return position;
 }
@@ -107,7 +107,7 @@ export function stopPlan(plan: PourRecordPlan, state: PourState, input: StopInpu
   if (end !== undefined && frontBags > slack)
     return { kind: 'lane-end', lane: end.number, batches: batchesTo(endOf(end)), leftMin, dams: laneEdge(layout, end) };
   if (reach <= slack) return { kind: 'here', lane: null, batches: 0, leftMin, dams: [] };
-  const lane = layout.lanes.find((one) => endOf(one) > reach - slack) ?? layout.lanes.at(-1);
+  const lane = layout.lanes.find((candidate) => endOf(candidate) > reach - slack) ?? layout.lanes.at(-1);
   if (lane === undefined) return null;
   return { kind: 'here', lane: lane.number, batches: batchesTo(reach), leftMin, dams: frontDams(layout, lane, reach) };
 }

@@ -68,11 +68,11 @@ export function labAnswer(
 ): LabAnswer {
   const asked = testsOf(tests, 'lab').filter((test) => test.question === question && test.layerId === layerId);
   if (asked.some((test) => test.state === 'found')) return 'found';
-  const none = asked.filter((test) => test.state === 'none-found');
-  const whole = none.filter(
+  const negatives = asked.filter((test) => test.state === 'none-found');
+  const whole = negatives.filter(
     (test) => test.lab.trim() !== '' && test.sample.trim() !== '' && test.resultOn !== null && test.resultOn <= today,
   );
   if (whole.length > 0) return 'none-found';
-  if (none.length > 0) return 'incomplete';
+  if (negatives.length > 0) return 'incomplete';
   return asked.length > 0 ? 'sent' : 'not-asked';
 }

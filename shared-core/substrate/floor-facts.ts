@@ -123,22 +123,22 @@ export type FloorFacts = FloorInput & {
 };
 
 /** Wood with no slab or ground below is presumed suspended: most wood floors are, and the safe assumption costs one question. */
-function isFramed(kept: readonly Layer[]): boolean {
-  const onSlab = kept.some((layer) => layer.material === 'concrete-on-ground' || layer.material === 'concrete-suspended');
-  return kept.some((layer) => layer.material === 'joists') || (!onSlab && kept.some((layer) => isWood(layer.material)));
+function isFramed(keptLayers: readonly Layer[]): boolean {
+  const onSlab = keptLayers.some((layer) => layer.material === 'concrete-on-ground' || layer.material === 'concrete-suspended');
+  return keptLayers.some((layer) => layer.material === 'joists') || (!onSlab && keptLayers.some((layer) => isWood(layer.material)));
 }
 
 /** Paint as a layer, varnish on wood flooring, or a finish seen on the surface poured on. */
 function hasLeadFinish(layer: Layer, isTop: boolean, looks: FloorFacts['looks'], yearBuilt: number | null): boolean {
   if (isLeadFinish(layer, yearBuilt)) return true;
-  const seen = looks.includes('painted') || (looks.includes('glossy') && isWood(layer.material));
-  return isTop && seen && !isSmooth(layer.material) && isLeadPresumed(yearBuilt);
+  const hasFinish = looks.includes('painted') || (looks.includes('glossy') && isWood(layer.material));
+  return isTop && hasFinish && !isSmooth(layer.material) && isLeadPresumed(yearBuilt);
 }
 
 /** Collects the facts the rules read. */
 export function floorFacts(input: FloorInput, wording: Pick<Wording, 'depth'>): FloorFacts {
-  const kept = input.layers.filter((layer) => layer.fate === 'keep');
-  const top = kept.find((layer) => layer.material !== 'radiant-heating') ?? null;
+  const keptLayers = input.layers.filter((layer) => layer.fate === 'keep');
+  const top = keptLayers.find((layer) => layer.material !== 'radiant-heating') ?? null;
   const demand = input.flooring === null ? null : FLOORING_DEMANDS[input.flooring];
   const limits = limitsInForce(input.flooring, input.flooringLimits);
   const context = { depth: wording.depth, pullOffLeastPa: pullOffLeastPa(input.product, input.hasMoistureSystem) };
@@ -159,19 +159,19 @@ export function floorFacts(input: FloorInput, wording: Pick<Wording, 'depth'>): 
     }),
   );
   const topFacts = layerFacts.find(({ layer }) => layer === top);
-  const isWoodFramed = isFramed(kept);
+  const isWoodFramed = isFramed(keptLayers);
   const deflectionTest = testsOf(good, 'floor-deflection').at(-1) ?? null;
   return {
     ...input,
     layerFacts,
-    kept,
+    kept: keptLayers,
     top,
-    heat: heatOf(input.circumstances, kept),
+    heat: heatOf(input.circumstances, keptLayers),
     topMayHoldAsbestos: topFacts !== undefined && mayHoldAsbestos(topFacts),
     baseboardAreaM2: baseboardAreaM2(input.baseboardM, input.circumstances.baseboardHeightM),
     demand,
     limits,
-    needs: testNeeds({ ...input, kept, top, limits, isWoodFramed }, context),
+    needs: testNeeds({ ...input, kept: keptLayers, top, limits, isWoodFramed }, context),
     coatingPresumed: input.circumstances.texturedCoating === true && isSurfacingPresumed(input.yearBuilt),
     coatingLab: labAnswer(input.tests, 'asbestos', null, input.today),
     paintLab: labAnswer(input.tests, 'lead-paint', null, input.today),
@@ -182,7 +182,7 @@ export function floorFacts(input: FloorInput, wording: Pick<Wording, 'depth'>): 
     absorption: absorptionOfAll(lastVisit(good, 'drop-absorption')),
     looks,
     deflection: deflectionTest === null ? null : { test: deflectionTest, answer: deflectionOf(deflectionTest, input.addedLoadPa ?? 0) },
-    isSuspended: isWoodFramed || kept.some((layer) => layer.material === 'concrete-suspended'),
+    isSuspended: isWoodFramed || keptLayers.some((layer) => layer.material === 'concrete-suspended'),
     isWoodFramed,
   };
 }

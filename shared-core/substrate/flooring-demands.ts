@@ -142,9 +142,9 @@ export type LimitsInForce = {
   readonly woodMoisture: LimitInForce | null;
 };
 
-function inForce(published: Limit | null, own: number | null, statedIn: string): LimitInForce | null {
-  if (own !== null)
-    return { value: own, source: statedIn.trim() === '' ? 'the flooring manufacturer' : statedIn.trim(), fromManufacturer: true };
+function inForce(published: Limit | null, ownLimit: number | null, statedIn: string): LimitInForce | null {
+  if (ownLimit !== null)
+    return { value: ownLimit, source: statedIn.trim() === '' ? 'the flooring manufacturer' : statedIn.trim(), fromManufacturer: true };
   return published === null ? null : { value: published.value, source: published.source, fromManufacturer: false };
 }
 

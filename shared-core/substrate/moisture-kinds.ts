@@ -90,9 +90,9 @@ export const moistureDish: TestKind<TestOf<'moisture-dish'>> = {
     ];
   },
   doesNotCount: (dish, layers) => {
-    const under = layers.find((layer) => layer.id === dish.overLayerId) ?? layers.find((layer) => layer.fate === 'keep');
-    if (under !== undefined && !DISH_ON.includes(under.material)) {
-      return `The dish was on ${LAYER_WORDS[under.material]}. ASTM F1869 needs bare, ground concrete: test the slab itself, or its RH.`;
+    const layerBelow = layers.find((layer) => layer.id === dish.overLayerId) ?? layers.find((layer) => layer.fate === 'keep');
+    if (layerBelow !== undefined && !DISH_ON.includes(layerBelow.material)) {
+      return `The dish was on ${LAYER_WORDS[layerBelow.material]}. ASTM F1869 needs bare, ground concrete: test the slab itself, or its RH.`;
     }
     const emission = emissionLb(dish);
     if (!emission.ok) return emission.message;
@@ -112,7 +112,7 @@ export const moistureDish: TestKind<TestOf<'moisture-dish'>> = {
 };
 
 const WOOD_PARTS = { boards: 'subfloor', structure: 'joists', flooring: 'new flooring' } as const;
-const places = (count: number, one: string, many: string): string => `${count} ${count === 1 ? one : many}`;
+const places = (count: number, singular: string, plural: string): string => `${count} ${count === 1 ? singular : plural}`;
 
 /** Meter readings in the subfloor, the joists or the new flooring. */
 export const woodMoisture: TestKind<TestOf<'wood-moisture'>> = {

@@ -30,7 +30,7 @@ type NeedContext = { readonly wording: Wording; readonly zone: string; readonly 
 
 const SCRATCH_WORDS = { firm: 'firm', scores: 'scores', dusts: 'dusts', crumbles: 'crumbles' } as const;
 const SCRATCH_WORST = ['crumbles', 'dusts', 'scores', 'firm'] as const;
-const plural = (count: number, one: string, many: string): string => `${count} ${count === 1 ? one : many}`;
+const plural = (count: number, singular: string, pluralForm: string): string => `${count} ${count === 1 ? singular : pluralForm}`;
 const joined = (parts: readonly string[]): string => parts.filter((part) => part !== '').join(', ');
 
 /** Text of a required test's field. @param context wording, and the time zone of the property, for the day of the reading */
@@ -151,6 +151,6 @@ export function needStanding(need: TestNeed, facts: FloorFacts, findings: readon
   if (need.state === 'missing' || need.state === 'stale') return 'waiting';
   const wantsWork =
     about.some((finding) => finding.verdict === 'go-with-work') ||
-    (need.id === 'surface-look' && !facts.looks.every((is) => is === 'sound-clean'));
+    (need.id === 'surface-look' && !facts.looks.every((look) => look === 'sound-clean'));
   return need.state === 'few' || wantsWork ? 'under-way' : 'done';
 }

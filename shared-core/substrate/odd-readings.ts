@@ -7,9 +7,9 @@ import type { Wording } from './wording.ts';
 export type OddContext = { readonly now: string; readonly yearBuilt: number | null };
 
 function whenAsked(test: FloorTest, context: OddContext): readonly string[] {
-  const taken = Date.parse(test.takenAt);
-  if (taken > Date.parse(context.now)) return ['This test is dated in the future. Check the date.'];
-  if (context.yearBuilt !== null && new Date(taken).getUTCFullYear() < context.yearBuilt) {
+  const takenMs = Date.parse(test.takenAt);
+  if (takenMs > Date.parse(context.now)) return ['This test is dated in the future. Check the date.'];
+  if (context.yearBuilt !== null && new Date(takenMs).getUTCFullYear() < context.yearBuilt) {
     return [`This test is older than the house, built in ${context.yearBuilt}. Check the date.`];
   }
   return [];

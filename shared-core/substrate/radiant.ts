@@ -5,11 +5,11 @@ import type { Circumstances, Layer } from '../book/layer.ts';
 export type Heat = NonNullable<Circumstances['radiantHeat']> | 'in-pour';
 
 /** Uses the layers when nothing was entered: heat as the top layer is covered by the pour. */
-export function heatOf(circumstances: Pick<Circumstances, 'radiantHeat'>, kept: readonly Layer[]): Heat {
+export function heatOf(circumstances: Pick<Circumstances, 'radiantHeat'>, keptLayers: readonly Layer[]): Heat {
   const entered = circumstances.radiantHeat;
   if (entered !== null && entered !== 'none' && entered !== 'unknown') return entered;
-  if (kept[0]?.material === 'radiant-heating') return 'in-pour';
-  if (kept.some((layer) => layer.material === 'radiant-heating')) return 'in-floor';
+  if (keptLayers[0]?.material === 'radiant-heating') return 'in-pour';
+  if (keptLayers.some((layer) => layer.material === 'radiant-heating')) return 'in-floor';
   return entered ?? 'unknown';
 }
 

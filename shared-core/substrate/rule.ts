@@ -31,23 +31,23 @@ export type Case = { readonly key?: string; readonly testId?: string };
 export type RuleRow<C extends Case> = {
   readonly id: string;
   /** What the finding is about, after `Hold:` or `Go:`. */
-  readonly title: string | ((found: C) => string);
+  readonly title: string | ((match: C) => string);
   /** The condition, as printed in the table. */
   readonly reads: string;
   readonly verdict: Verdict;
   /** The cases in which it applies; empty when it does not. */
   readonly when: (facts: FloorFacts) => readonly C[];
   /** Short plain sentences. */
-  readonly text: (found: C, wording: Wording, facts: FloorFacts) => string;
+  readonly text: (match: C, wording: Wording, facts: FloorFacts) => string;
   readonly holds: readonly Task[];
   /** What clears the hold; a reason when omitted. */
   readonly clearedBy?: ClearedBy;
   /** Work the message asks for. Where a hazard holds that work, the finding says to wait instead. */
   readonly does?: readonly Task[];
   /** Path to the field that clears it: `room.layers.<id>.fate`, `room.tests.slab-humidity`, `jobRoom.primerId`. */
-  readonly lifts: string | ((found: C) => string);
+  readonly lifts: string | ((match: C) => string);
   /** Citation, or `common practice`. */
-  readonly source: string | ((found: C) => string);
+  readonly source: string | ((match: C) => string);
 };
 
 /** One finding of a rule on a floor. */
@@ -81,7 +81,7 @@ export type Rule = Pick<RuleRow<Case>, 'id' | 'reads' | 'verdict' | 'holds'> & {
  * @param printedSource the citation for the printed table, when the row's citation varies by case
  */
 export function rule<C extends Case>(row: RuleRow<C>, printedSource?: string): Rule {
-  const textOf = (text: string | ((found: C) => string), found: C): string => (typeof text === 'string' ? text : text(found));
+  const textOf = (text: string | ((match: C) => string), match: C): string => (typeof text === 'string' ? text : text(match));
   const clearedBy = row.clearedBy ?? 'reason';
   return {
     id: row.id,
@@ -91,18 +91,18 @@ export function rule<C extends Case>(row: RuleRow<C>, printedSource?: string): R
     clearedBy,
     source: printedSource ?? (typeof row.source === 'string' ? row.source : 'the published limit, or the flooring manufacturer’s'),
     find: (facts, wording) =>
-      row.when(facts).map((found) => ({
-        key: found.key === undefined ? row.id : `${row.id}:${found.key}`,
+      row.when(facts).map((match) => ({
+        key: match.key === undefined ? row.id : `${row.id}:${match.key}`,
         ruleId: row.id,
         verdict: row.verdict,
-        title: textOf(row.title, found),
-        text: row.text(found, wording, facts),
+        title: textOf(row.title, match),
+        text: row.text(match, wording, facts),
         holds: row.holds,
         clearedBy,
         does: row.does ?? [],
-        lifts: textOf(row.lifts, found),
-        source: textOf(row.source, found),
-        testId: found.testId ?? null,
+        lifts: textOf(row.lifts, match),
+        source: textOf(row.source, match),
+        testId: match.testId ?? null,
       })),
   };
 }

@@ -13,8 +13,8 @@ const LEAD = '40 CFR 745';
 
 type LayerCase = { readonly key: string; readonly found: LayerFacts };
 
-const layers = (facts: FloorFacts, applies: (found: LayerFacts) => boolean): readonly LayerCase[] =>
-  facts.layerFacts.filter(applies).map((found) => ({ key: found.layer.id, found }));
+const layers = (facts: FloorFacts, applies: (match: LayerFacts) => boolean): readonly LayerCase[] =>
+  facts.layerFacts.filter(applies).map((match) => ({ key: match.layer.id, found: match }));
 const named = ({ found }: LayerCase): string => LAYER_WORDS[found.layer.material];
 const finish = ({ found }: LayerCase): string =>
   found.layer.material === 'paint-or-sealer' ? 'paint on the floor' : `finish on the ${LAYER_WORDS[found.layer.material]}`;
@@ -41,8 +41,8 @@ const besides = (facts: FloorFacts): readonly (Case & { readonly what: readonly 
   const trim =
     facts.circumstances.paintedTrim === 'to-be-disturbed' && isOldBuilding(facts.yearBuilt) ? ['cove base and its adhesive'] : [];
   const ducts = hasSlabDucts(facts) && isOldBuilding(facts.yearBuilt) ? ['ducts in the slab'] : [];
-  const what = [...new Set([...fromLayers, ...trim, ...ducts])];
-  return what.length === 0 ? [] : [{ what }];
+  const materials = [...new Set([...fromLayers, ...trim, ...ducts])];
+  return materials.length === 0 ? [] : [{ what: materials }];
 };
 const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
 const trimOpen = (facts: FloorFacts): boolean =>
@@ -57,16 +57,16 @@ const ASBESTOS: readonly Rule[] = [
     title: named,
     reads: `flooring, backing or adhesive installed in ${ASBESTOS_LAST_YEAR} or before, or in an unknown year; no lab result`,
     verdict: 'hold',
-    when: (facts) => layers(facts, (found) => found.presumed && unanswered(found.lab)),
-    text: (found) =>
-      `${age(found)}. It counts as asbestos until an accredited lab reports otherwise. ${
-        found.found.lab === 'sent'
+    when: (facts) => layers(facts, (match) => match.presumed && unanswered(match.lab)),
+    text: (match) =>
+      `${age(match)}. It counts as asbestos until an accredited lab reports otherwise. ${
+        match.found.lab === 'sent'
           ? 'The result is pending: disturb nothing.'
           : 'Disturb nothing. Have an accredited inspector or industrial hygienist take the sample.'
       }`,
     holds: [...DISTURBING, 'pour'],
     clearedBy: 'lab-result',
-    lifts: (found) => `room.tests.lab.${found.key}`,
+    lifts: (match) => `room.tests.lab.${match.key}`,
     source: `${FLOORING}; (k)(5) on who samples`,
   }),
   rule({
@@ -74,11 +74,11 @@ const ASBESTOS: readonly Rule[] = [
     title: named,
     reads: 'a lab detected none, but its name, the sample number or a date up to today is missing',
     verdict: 'hold',
-    when: (facts) => layers(facts, (found) => found.presumed && found.lab === 'incomplete'),
+    when: (facts) => layers(facts, (match) => match.presumed && match.lab === 'incomplete'),
     text: () => 'The lab result is incomplete and does not count. Enter the lab, the sample number and the date of the result.',
     holds: [...DISTURBING, 'pour'],
     clearedBy: 'lab-result',
-    lifts: (found) => `room.tests.lab.${found.key}`,
+    lifts: (match) => `room.tests.lab.${match.key}`,
     source: FLOORING,
   }),
   rule({
@@ -86,11 +86,11 @@ const ASBESTOS: readonly Rule[] = [
     title: named,
     reads: 'a lab detected asbestos in a layer that is to be removed, and no clearance is recorded',
     verdict: 'hold',
-    when: (facts) => layers(facts, (found) => found.lab === 'found' && found.layer.fate === 'remove'),
+    when: (facts) => layers(facts, (match) => match.lab === 'found' && match.layer.fate === 'remove'),
     text: () => 'Asbestos was detected. Only a licensed abatement contractor removes it. Record the clearance when it is done.',
     holds: [...DISTURBING, 'pour'],
     clearedBy: 'clearance',
-    lifts: (found) => `room.layers.${found.key}.fate`,
+    lifts: (match) => `room.layers.${match.key}.fate`,
     source: '29 CFR 1926.1101; state licensing',
   }),
   rule({
@@ -98,12 +98,12 @@ const ASBESTOS: readonly Rule[] = [
     title: named,
     reads: 'a lab detected asbestos in a layer that stays',
     verdict: 'hold',
-    when: (facts) => layers(facts, (found) => found.lab === 'found' && found.layer.fate === 'keep'),
+    when: (facts) => layers(facts, (match) => match.lab === 'found' && match.layer.fate === 'keep'),
     text: () =>
       'Asbestos was detected and the layer stays. Cover it whole and disturb nothing. First check that local rules allow it, and tell the owner in writing.',
     holds: DISTURBING,
     clearedBy: 'lab-result',
-    lifts: (found) => `room.layers.${found.key}.fate`,
+    lifts: (match) => `room.layers.${match.key}.fate`,
     source: '29 CFR 1926.1101; local rules',
   }),
   rule({
@@ -111,10 +111,10 @@ const ASBESTOS: readonly Rule[] = [
     title: named,
     reads: 'a lab, with sample number and date, detected no asbestos in a layer that was presumed',
     verdict: 'go',
-    when: (facts) => layers(facts, (found) => found.presumed && found.lab === 'none-found'),
+    when: (facts) => layers(facts, (match) => match.presumed && match.lab === 'none-found'),
     text: () => 'The lab detected no asbestos in its sample.',
     holds: [],
-    lifts: (found) => `room.tests.lab.${found.key}`,
+    lifts: (match) => `room.tests.lab.${match.key}`,
     source: FLOORING,
   }),
   rule({
@@ -125,12 +125,12 @@ const ASBESTOS: readonly Rule[] = [
     when: (facts) =>
       layers(
         facts,
-        (found) => isFlooringRuleMaterial(found.layer.material) && isDoubtfulYear(found.layer.yearInstalled) && unanswered(found.lab),
+        (match) => isFlooringRuleMaterial(match.layer.material) && isDoubtfulYear(match.layer.yearInstalled) && unanswered(match.lab),
       ),
     text: ({ found }) =>
       `Installed in ${found.layer.yearInstalled ?? ''}. Flooring with asbestos was still sold in the 1980s. Ask a lab before disturbing it.`,
     holds: [],
-    lifts: (found) => `room.tests.lab.${found.key}`,
+    lifts: (match) => `room.tests.lab.${match.key}`,
     source: `${FLOORING}; trade articles on later flooring`,
   }),
   rule({
@@ -147,7 +147,7 @@ const ASBESTOS: readonly Rule[] = [
     text: ({ found }) =>
       `Installed in ${found.layer.yearInstalled ?? ''}. Asbestos is not presumed, which is not proof. If in doubt, ask a lab.`,
     holds: [],
-    lifts: (found) => `room.layers.${found.key}.yearInstalled`,
+    lifts: (match) => `room.layers.${match.key}.yearInstalled`,
     source: FLOORING,
   }),
   rule({
@@ -156,8 +156,8 @@ const ASBESTOS: readonly Rule[] = [
     reads: `old materials the flooring rule does not presume, in a building of ${ASBESTOS_LAST_YEAR} or before, or of unknown year`,
     verdict: 'go-with-work',
     when: (facts) => besides(facts),
-    text: (found) =>
-      `${capital(formatListAnd(found.what))} of this age may contain asbestos, though the rule does not presume it. Have a sample tested before you disturb any.`,
+    text: (match) =>
+      `${capital(formatListAnd(match.what))} of this age may contain asbestos, though the rule does not presume it. Have a sample tested before you disturb any.`,
     holds: [],
     lifts: 'room.layers',
     source: 'common practice: federal and university lists of suspect materials; 29 CFR 1926.1101(k) on due diligence',
@@ -211,7 +211,7 @@ const LEAD_RULES: readonly Rule[] = [
       `${houseAge(facts)}. The finish counts as lead paint. Do not sand, grind or scrape it before a certified inspector or renovator has tested it, unless an EPA-certified firm does the work.`,
     holds: PAINT_DISTURBING,
     clearedBy: 'lead-firm',
-    lifts: (found) => `room.tests.lab.${found.key}`,
+    lifts: (match) => `room.tests.lab.${match.key}`,
     source: `${LEAD}.82, .83, .85: painted surfaces include floors`,
   }),
   rule({
@@ -223,7 +223,7 @@ const LEAD_RULES: readonly Rule[] = [
     text: () => 'Lead was detected. Only an EPA-certified firm disturbs it. Otherwise leave the finish alone.',
     holds: PAINT_DISTURBING,
     clearedBy: 'lead-firm',
-    lifts: (found) => `room.tests.lab.${found.key}`,
+    lifts: (match) => `room.tests.lab.${match.key}`,
     source: `${LEAD}, subpart E`,
   }),
   rule({

@@ -31,8 +31,8 @@ const subfloorCases = (facts: FloorFacts): readonly LimitCase[] => {
   const limit = facts.limits.woodMoisture;
   return facts.wood.boards.length === 0 || limit === null ? [] : [{ value: Math.max(...facts.wood.boards), limit }];
 };
-const over = ({ value, limit }: LimitCase): boolean => value > limit.value + 1e-9;
-const whose = ({ limit }: LimitCase): string => (limit.fromManufacturer ? 'the flooring manufacturer’s limit' : 'the usual limit');
+const isOver = ({ value, limit }: LimitCase): boolean => value > limit.value + 1e-9;
+const limitOwner = ({ limit }: LimitCase): string => (limit.fromManufacturer ? 'the flooring manufacturer’s limit' : 'the usual limit');
 const limitSource = ({ limit }: LimitCase, method: string): string =>
   limit.fromManufacturer ? `${method}; flooring manufacturer: ${limit.source}` : `${method}; ${limit.source}`;
 const onGrade = (facts: FloorFacts): boolean => facts.kept.some((layer) => layer.material === 'concrete-on-ground');
@@ -62,72 +62,72 @@ const SLAB_RULES: readonly Rule[] = [
     title: 'slab RH',
     reads: 'in-slab relative humidity over the flooring’s limit, and no moisture mitigation system chosen',
     verdict: 'hold',
-    when: (facts) => humidCases(facts).filter((found) => over(found) && !system(facts)),
-    text: (found, w, facts) =>
-      `Slab RH is ${w.share(found.value)}. For ${facts.demand?.name ?? 'this flooring'} ${whose(found)} is ${w.share(found.limit.value)}. Choose a moisture mitigation system, or let the slab dry and test again.`,
+    when: (facts) => humidCases(facts).filter((match) => isOver(match) && !system(facts)),
+    text: (match, w, facts) =>
+      `Slab RH is ${w.share(match.value)}. For ${facts.demand?.name ?? 'this flooring'} ${limitOwner(match)} is ${w.share(match.limit.value)}. Choose a moisture mitigation system, or let the slab dry and test again.`,
     holds: ['pour'],
     lifts: 'jobRoom.moistureSystemId',
-    source: (found) => limitSource(found, 'ASTM F2170'),
+    source: (match) => limitSource(match, 'ASTM F2170'),
   }),
   rule({
     id: 'slab-humid-system',
     title: 'slab RH',
     reads: 'in-slab relative humidity over the flooring’s limit, and a moisture mitigation system chosen',
     verdict: 'go-with-work',
-    when: (facts) => humidCases(facts).filter((found) => over(found) && system(facts)),
-    text: (found, w, facts) =>
-      `Slab RH is ${w.share(found.value)}, over ${w.share(found.limit.value)}. Apply the moisture mitigation system to ${
+    when: (facts) => humidCases(facts).filter((match) => isOver(match) && system(facts)),
+    text: (match, w, facts) =>
+      `Slab RH is ${w.share(match.value)}, over ${w.share(match.limit.value)}. Apply the moisture mitigation system to ${
         facts.areaM2 === null ? 'the whole floor' : w.area(facts.areaM2)
       }. Its data sheet must allow this reading.`,
     holds: [],
     lifts: 'room.tests.slab-humidity',
-    source: (found) => limitSource(found, 'ASTM F2170, F3010'),
+    source: (match) => limitSource(match, 'ASTM F2170, F3010'),
   }),
   rule({
     id: 'slab-dry',
     title: 'slab RH',
     reads: 'in-slab relative humidity within the flooring’s limit',
     verdict: 'go',
-    when: (facts) => humidCases(facts).filter((found) => !over(found)),
-    text: (found, w) => `Highest slab RH is ${w.share(found.value)}. ${capital(whose(found))} is ${w.share(found.limit.value)}.`,
+    when: (facts) => humidCases(facts).filter((match) => !isOver(match)),
+    text: (match, w) => `Highest slab RH is ${w.share(match.value)}. ${capital(limitOwner(match))} is ${w.share(match.limit.value)}.`,
     holds: [],
     lifts: 'room.tests.slab-humidity',
-    source: (found) => limitSource(found, 'ASTM F2170'),
+    source: (match) => limitSource(match, 'ASTM F2170'),
   }),
   rule({
     id: 'slab-emits',
     title: 'moisture vapor emission',
     reads: 'moisture vapor emission over the flooring’s limit, and no moisture mitigation system chosen',
     verdict: 'hold',
-    when: (facts) => emissionCases(facts).filter((found) => over(found) && !system(facts)),
-    text: (found, w, facts) =>
-      `MVER is ${w.emission(found.value)}. For ${facts.demand?.name ?? 'this flooring'} ${whose(found)} is ${w.emission(found.limit.value)}. Choose a moisture mitigation system, or let the slab dry and test again.`,
+    when: (facts) => emissionCases(facts).filter((match) => isOver(match) && !system(facts)),
+    text: (match, w, facts) =>
+      `MVER is ${w.emission(match.value)}. For ${facts.demand?.name ?? 'this flooring'} ${limitOwner(match)} is ${w.emission(match.limit.value)}. Choose a moisture mitigation system, or let the slab dry and test again.`,
     holds: ['pour'],
     lifts: 'jobRoom.moistureSystemId',
-    source: (found) => limitSource(found, 'ASTM F1869'),
+    source: (match) => limitSource(match, 'ASTM F1869'),
   }),
   rule({
     id: 'slab-emits-system',
     title: 'moisture vapor emission',
     reads: 'moisture vapor emission over the flooring’s limit, and a moisture mitigation system chosen',
     verdict: 'go-with-work',
-    when: (facts) => emissionCases(facts).filter((found) => over(found) && system(facts)),
-    text: (found, w) =>
-      `MVER is ${w.emission(found.value)}, over ${w.emission(found.limit.value)}. Apply the moisture mitigation system. Its data sheet must allow this reading.`,
+    when: (facts) => emissionCases(facts).filter((match) => isOver(match) && system(facts)),
+    text: (match, w) =>
+      `MVER is ${w.emission(match.value)}, over ${w.emission(match.limit.value)}. Apply the moisture mitigation system. Its data sheet must allow this reading.`,
     holds: [],
     lifts: 'room.tests.moisture-dish',
-    source: (found) => limitSource(found, 'ASTM F1869, F3010'),
+    source: (match) => limitSource(match, 'ASTM F1869, F3010'),
   }),
   rule({
     id: 'slab-emits-little',
     title: 'moisture vapor emission',
     reads: 'moisture vapor emission within the flooring’s limit',
     verdict: 'go',
-    when: (facts) => emissionCases(facts).filter((found) => !over(found)),
-    text: (found, w) => `Highest MVER is ${w.emission(found.value)}. ${capital(whose(found))} is ${w.emission(found.limit.value)}.`,
+    when: (facts) => emissionCases(facts).filter((match) => !isOver(match)),
+    text: (match, w) => `Highest MVER is ${w.emission(match.value)}. ${capital(limitOwner(match))} is ${w.emission(match.limit.value)}.`,
     holds: [],
     lifts: 'room.tests.moisture-dish',
-    source: (found) => limitSource(found, 'ASTM F1869'),
+    source: (match) => limitSource(match, 'ASTM F1869'),
   }),
   rule({
     id: 'underlayment-humid',
@@ -135,8 +135,8 @@ const SLAB_RULES: readonly Rule[] = [
     reads: 'in-slab relative humidity over the underlayment’s own limit, and no moisture mitigation system chosen',
     verdict: 'hold',
     when: (facts) => (system(facts) ? [] : ownHumid(facts)),
-    text: (found: OwnCase, w) =>
-      `Slab RH is ${w.share(found.value)}. The underlayment’s data sheet allows ${w.share(found.limit)}. Choose a moisture mitigation system, or another underlayment.`,
+    text: (match: OwnCase, w) =>
+      `Slab RH is ${w.share(match.value)}. The underlayment’s data sheet allows ${w.share(match.limit)}. Choose a moisture mitigation system, or another underlayment.`,
     holds: ['pour'],
     lifts: 'jobRoom.moistureSystemId',
     source: 'ASTM F2170; the underlayment’s data sheet',
@@ -147,21 +147,21 @@ const SLAB_RULES: readonly Rule[] = [
     reads: 'moisture vapor emission over the underlayment’s own limit, and no moisture mitigation system chosen',
     verdict: 'hold',
     when: (facts) => (system(facts) ? [] : ownEmits(facts)),
-    text: (found: OwnCase, w) =>
-      `MVER is ${w.emission(found.value)}. The underlayment’s data sheet allows ${w.emission(found.limit)}. Choose a moisture mitigation system, or another underlayment.`,
+    text: (match: OwnCase, w) =>
+      `MVER is ${w.emission(match.value)}. The underlayment’s data sheet allows ${w.emission(match.limit)}. Choose a moisture mitigation system, or another underlayment.`,
     holds: ['pour'],
     lifts: 'jobRoom.moistureSystemId',
     source: 'ASTM F1869; the underlayment’s data sheet',
   }),
   rule({
     id: 'system-substrate',
-    title: (found: Case & { readonly over: string }) => `moisture mitigation over ${found.over}`,
+    title: (match: Case & { readonly over: string }) => `moisture mitigation over ${match.over}`,
     reads: 'a moisture mitigation system over anything but bare concrete or a cement mortar bed',
     verdict: 'hold',
     when: (facts) =>
       facts.hasMoistureSystem && facts.top !== null && !isSlab(facts.top.material) ? [{ over: LAYER_WORDS[facts.top.material] }] : [],
-    text: (found) =>
-      `A moisture mitigation system goes on bare, profiled concrete. Remove the ${found.over} down to the slab, or choose no system.`,
+    text: (match) =>
+      `A moisture mitigation system goes on bare, profiled concrete. Remove the ${match.over} down to the slab, or choose no system.`,
     holds: ['pour'],
     does: ['scrape', 'grind'],
     lifts: 'jobRoom.moistureSystemId',
@@ -223,23 +223,23 @@ const WOOD_RULES: readonly Rule[] = [
     title: 'wet subfloor',
     reads: 'a subfloor moisture reading over the limit',
     verdict: 'hold',
-    when: (facts) => subfloorCases(facts).filter(over),
-    text: (found, w) =>
-      `The wettest reading is ${w.share(found.value)}. ${capital(whose(found))} is ${w.share(found.limit.value)}. Find the water, let the wood dry, test again.`,
+    when: (facts) => subfloorCases(facts).filter(isOver),
+    text: (match, w) =>
+      `The wettest reading is ${w.share(match.value)}. ${capital(limitOwner(match))} is ${w.share(match.limit.value)}. Find the water, let the wood dry, test again.`,
     holds: ['pour'],
     lifts: 'room.tests.wood-moisture',
-    source: (found) => limitSource(found, 'moisture meter'),
+    source: (match) => limitSource(match, 'moisture meter'),
   }),
   rule({
     id: 'wood-dry',
     title: 'subfloor moisture',
     reads: 'every subfloor moisture reading within the limit',
     verdict: 'go',
-    when: (facts) => subfloorCases(facts).filter((found) => !over(found)),
-    text: (found, w) => `The wettest reading is ${w.share(found.value)}. ${capital(whose(found))} is ${w.share(found.limit.value)}.`,
+    when: (facts) => subfloorCases(facts).filter((match) => !isOver(match)),
+    text: (match, w) => `The wettest reading is ${w.share(match.value)}. ${capital(limitOwner(match))} is ${w.share(match.limit.value)}.`,
     holds: [],
     lifts: 'room.tests.wood-moisture',
-    source: (found) => limitSource(found, 'moisture meter'),
+    source: (match) => limitSource(match, 'moisture meter'),
   }),
   rule({
     id: 'joists-damp',
@@ -247,8 +247,8 @@ const WOOD_RULES: readonly Rule[] = [
     reads: 'a joist reading over 16% and up to 19%',
     verdict: 'go-with-work',
     when: (facts) => joistCases(facts, JOIST_WARN_SHARE, JOIST_HOLD_SHARE),
-    text: (found, w) =>
-      `The wettest joist reads ${w.share(found.value)}. Look for water and air out the crawl space before the floor is covered.`,
+    text: (match, w) =>
+      `The wettest joist reads ${w.share(match.value)}. Look for water and air out the crawl space before the floor is covered.`,
     holds: [],
     lifts: 'room.tests.wood-moisture',
     source: 'common practice: joists 13 to 16% over a crawl space',
@@ -259,8 +259,8 @@ const WOOD_RULES: readonly Rule[] = [
     reads: 'a joist reading over 19%',
     verdict: 'hold',
     when: (facts) => joistCases(facts, JOIST_HOLD_SHARE, 2),
-    text: (found, w) =>
-      `The wettest joist reads ${w.share(found.value)}, over ${w.share(JOIST_HOLD_SHARE)}. Wood this wet shrinks and can rot. Find the water, let it dry, test again.`,
+    text: (match, w) =>
+      `The wettest joist reads ${w.share(match.value)}, over ${w.share(JOIST_HOLD_SHARE)}. Wood this wet shrinks and can rot. Find the water, let it dry, test again.`,
     holds: ['pour'],
     lifts: 'room.tests.wood-moisture',
     source: 'common practice: 19% is the limit of dry framing lumber',
@@ -271,8 +271,8 @@ const WOOD_RULES: readonly Rule[] = [
     reads: 'flooring and subfloor differ by more than 2% (planks)',
     verdict: 'hold',
     when: apart,
-    text: (found, w) =>
-      `They differ by ${w.share(found.difference)}. The limit is ${w.share(differenceLimit(null))} for planks, twice that for strips under 3 in. Let them acclimate before installation.`,
+    text: (match, w) =>
+      `They differ by ${w.share(match.difference)}. The limit is ${w.share(differenceLimit(null))} for planks, twice that for strips under 3 in. Let them acclimate before installation.`,
     holds: ['cover'],
     lifts: 'room.tests.wood-moisture',
     source: 'NWFA installation guidelines, as quoted in a trade guide',
@@ -283,8 +283,8 @@ const WOOD_RULES: readonly Rule[] = [
     reads: 'a subfloor reading more than 4% over the average of the subfloor',
     verdict: 'go-with-work',
     when: uneven,
-    text: (found, w) =>
-      `One reading is ${w.share(found.by)} over the average. Find the source of the water under the floor before the pour.`,
+    text: (match, w) =>
+      `One reading is ${w.share(match.by)} over the average. Find the source of the water under the floor before the pour.`,
     holds: [],
     lifts: 'room.tests.wood-moisture',
     source: 'trade guideline: no more than 4% over the area’s average',

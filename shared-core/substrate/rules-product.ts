@@ -42,12 +42,12 @@ const HEAT_TEST: Readonly<Record<string, string>> = {
 const SUBSTRATE_FIT: readonly Rule[] = [
   rule({
     id: 'wood-build-up',
-    title: (found) => (found.substrate === 'planks' ? 'planks need plywood' : 'OSB not named'),
+    title: (match) => (match.substrate === 'planks' ? 'planks need plywood' : 'OSB not named'),
     reads: 'poured on planks, strip flooring or OSB, and no data sheet chosen names it',
     verdict: 'hold',
     when: buildUp,
-    text: (found: Case & { readonly substrate: 'planks' | 'osb' }) =>
-      found.substrate === 'planks'
+    text: (match: Case & { readonly substrate: 'planks' | 'osb' }) =>
+      match.substrate === 'planks'
         ? 'Most data sheets do not allow planks. Glue and screw plywood over them, 1/2 in. or thicker, joints staggered, or choose a product that names planks.'
         : 'Most data sheets allow plywood but not OSB. Screw plywood over it, or choose a product whose data sheet names OSB.',
     holds: ['pour'],
@@ -61,8 +61,8 @@ const SUBSTRATE_FIT: readonly Rule[] = [
     reads: 'the minimum pour depth is under the data sheet’s minimum over wood',
     verdict: 'hold',
     when: (facts) => (isFramedTop(facts) ? thin(facts, facts.product?.powder.overWoodLeastM?.value ?? null) : []),
-    text: (found, w) =>
-      `The pour is ${w.depth(found.hasM)} at its thinnest. The data sheet asks for ${w.depth(found.leastM)} over wood. Raise the finish elevation.`,
+    text: (match, w) =>
+      `The pour is ${w.depth(match.hasM)} at its thinnest. The data sheet asks for ${w.depth(match.leastM)} over wood. Raise the finish elevation.`,
     holds: ['pour'],
     lifts: 'jobRoom.level.leastThicknessM',
     source: 'the underlayment’s data sheet',
@@ -107,8 +107,8 @@ const SUBSTRATE_FIT: readonly Rule[] = [
     reads: 'the data sheet lists its substrates, and this one is not among them',
     verdict: 'hold',
     when: missingBond,
-    text: (found) =>
-      `The data sheet does not name ${found.substrate}. Choose a product that does, or get the manufacturer’s approval in writing.`,
+    text: (match) =>
+      `The data sheet does not name ${match.substrate}. Choose a product that does, or get the manufacturer’s approval in writing.`,
     holds: ['pour'],
     lifts: 'jobRoom.materialId',
     source: 'the data sheet',
@@ -161,8 +161,8 @@ const FLOORING_FIT: readonly Rule[] = [
       const asked = facts.demand?.strengthPa ?? null;
       return strength !== null && asked !== null && strength.value < asked.value * (1 - 1e-9) ? [{ has: strength.value, asked }] : [];
     },
-    text: (found: Case & { readonly has: number; readonly asked: { readonly value: number } }, w, facts) =>
-      `The data sheet gives ${w.strength(found.has)}. For ${facts.demand?.name ?? 'this flooring'} the minimum is ${w.strength(found.asked.value)}. Choose a stronger product.`,
+    text: (match: Case & { readonly has: number; readonly asked: { readonly value: number } }, w, facts) =>
+      `The data sheet gives ${w.strength(match.has)}. For ${facts.demand?.name ?? 'this flooring'} the minimum is ${w.strength(match.asked.value)}. Choose a stronger product.`,
     holds: ['pour'],
     lifts: 'jobRoom.materialId',
     source: 'ASTM F710: 3,000 psi; typical for glued wood; the data sheets first',
@@ -177,8 +177,8 @@ const HEAT: readonly Rule[] = [
     verdict: 'go-with-work',
     when: (facts) =>
       isHeatInPour(facts.heat) && !isHeatLaid(facts) ? [{ test: HEAT_TEST[facts.heat] ?? HEAT_TEST['in-pour'] ?? '' }] : [],
-    text: (found: Case & { readonly test: string }, w) =>
-      `The data sheet must allow embedding. Grinding, screws and lath come before the heat is laid, none after. ${found.test} Cover it by ${w.depth(COVER_OVER_HEAT_M)} or as the sheet says.`,
+    text: (match: Case & { readonly test: string }, w) =>
+      `The data sheet must allow embedding. Grinding, screws and lath come before the heat is laid, none after. ${match.test} Cover it by ${w.depth(COVER_OVER_HEAT_M)} or as the sheet says.`,
     holds: [],
     lifts: 'room.circumstances.radiantHeat',
     source: 'common practice; the heating and underlayment data sheets',
@@ -189,8 +189,8 @@ const HEAT: readonly Rule[] = [
     reads: 'mats or tubing lie on the floor and are to be covered by the pour',
     verdict: 'go-with-work',
     when: (facts) => (isHeatLaid(facts) ? [{ test: HEAT_TEST[facts.heat] ?? HEAT_TEST['in-pour'] ?? '' }] : []),
-    text: (found: Case & { readonly test: string }, w) =>
-      `Mats or tubing lie on this floor: no drilling, grinding or fastening. The data sheet must allow embedding. ${found.test} Cover it by ${w.depth(COVER_OVER_HEAT_M)} or as the sheet says.`,
+    text: (match: Case & { readonly test: string }, w) =>
+      `Mats or tubing lie on this floor: no drilling, grinding or fastening. The data sheet must allow embedding. ${match.test} Cover it by ${w.depth(COVER_OVER_HEAT_M)} or as the sheet says.`,
     holds: ['drill', 'grind'],
     lifts: 'room.layers',
     source: 'common practice; the heating and underlayment data sheets',
@@ -201,8 +201,8 @@ const HEAT: readonly Rule[] = [
     reads: 'the minimum pour depth is under the cover the heat needs',
     verdict: 'hold',
     when: (facts) => (isHeatInPour(facts.heat) ? thin(facts, facts.product?.powder.overHeatLeastM?.value ?? COVER_OVER_HEAT_M) : []),
-    text: (found, w) =>
-      `The pour is ${w.depth(found.hasM)} at its thinnest, before the thickness of mat or tubing. The cover needed is ${w.depth(found.leastM)}. Raise the finish elevation.`,
+    text: (match, w) =>
+      `The pour is ${w.depth(match.hasM)} at its thinnest, before the thickness of mat or tubing. The cover needed is ${w.depth(match.leastM)}. Raise the finish elevation.`,
     holds: ['pour'],
     lifts: 'jobRoom.level.leastThicknessM',
     source: 'the data sheets; 3/8 in. is typical',

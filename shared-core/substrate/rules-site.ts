@@ -31,7 +31,7 @@ const needs = (facts: FloorFacts, applies: (need: TestNeed) => boolean): readonl
   facts.needs.filter(applies).map((need) => ({ key: need.id, need }));
 const hazardInFloor = (facts: FloorFacts): boolean =>
   facts.layerFacts.some(
-    (found) => mayHoldAsbestos(found) || (found.leadFinish && found.leadLab !== 'none-found') || found.leadLab === 'found',
+    (match) => mayHoldAsbestos(match) || (match.leadFinish && match.leadLab !== 'none-found') || match.leadLab === 'found',
   );
 const window = (facts: FloorFacts): { readonly least: number; readonly most: number } =>
   facts.product?.powder.roomTempC.value ?? TYPICAL_WINDOW_C;
@@ -79,8 +79,8 @@ const SLOPE_AND_EDGES: readonly Rule[] = [
     reads: 'the finished underlayment would be higher than the sill of an exterior door',
     verdict: 'hold',
     when: (facts) => openings(facts, (opening) => outside(opening) && (stepOver(facts, opening) ?? 0) > 1e-9),
-    text: (found, w, facts) =>
-      `The new floor would be ${w.depth(stepOver(facts, found.opening) ?? 0)} above the sill. Rain comes in and the door binds. Lower the finish elevation, or raise the door first.`,
+    text: (match, w, facts) =>
+      `The new floor would be ${w.depth(stepOver(facts, match.opening) ?? 0)} above the sill. Rain comes in and the door binds. Lower the finish elevation, or raise the door first.`,
     holds: ['pour'],
     lifts: 'jobRoom.level.levelM',
     source: 'common practice',
@@ -91,12 +91,12 @@ const SLOPE_AND_EDGES: readonly Rule[] = [
     reads: 'an exterior door whose sill is not lower than the new floor, or not measured',
     verdict: 'go-with-work',
     when: (facts) => openings(facts, (opening) => outside(opening) && (stepOver(facts, opening) ?? 0) <= 1e-9),
-    text: (found) =>
-      found.opening.adjoiningM === null
+    text: (match) =>
+      match.opening.adjoiningM === null
         ? 'Measure the sill. The new floor must stay below it. Check door swing and weatherstrip, and dam the door.'
         : 'Check door swing, weatherstrip and the step at the threshold, then dam the door before the pour.',
     holds: [],
-    lifts: (found) => `room.plan.openings.${found.key}.adjoiningM`,
+    lifts: (match) => `room.plan.openings.${match.key}.adjoiningM`,
     source: 'common practice; IRC R311.3.1: threshold up to 1-1/2 in.' /* second-hand */,
   }),
   rule({
@@ -105,8 +105,8 @@ const SLOPE_AND_EDGES: readonly Rule[] = [
     reads: 'the new floor would be more than 1/4 in. above or below the adjoining floor',
     verdict: 'go-with-work',
     when: (facts) => openings(facts, (opening) => !outside(opening) && Math.abs(stepOver(facts, opening) ?? 0) > STEP_MOST_M + 1e-9),
-    text: (found, w, facts) =>
-      `The step to the adjoining floor is ${w.depth(Math.abs(stepOver(facts, found.opening) ?? 0))}. Use a transition, a patch feathered by hand, or another finish elevation. Agree on it before the quote.`,
+    text: (match, w, facts) =>
+      `The step to the adjoining floor is ${w.depth(Math.abs(stepOver(facts, match.opening) ?? 0))}. Use a transition, a patch feathered by hand, or another finish elevation. Agree on it before the quote.`,
     holds: [],
     lifts: 'jobRoom.level.levelM',
     source: 'ADA Standards 303.2; common practice for homes',
@@ -119,7 +119,7 @@ const SLOPE_AND_EDGES: readonly Rule[] = [
     when: (facts) => openings(facts, (opening) => !outside(opening) && opening.adjoiningM === null),
     text: () => 'Measure the height of the adjoining floor. The step at this doorway is unknown.',
     holds: [],
-    lifts: (found) => `room.plan.openings.${found.key}.adjoiningM`,
+    lifts: (match) => `room.plan.openings.${match.key}.adjoiningM`,
     source: 'common practice',
   }),
   rule({
@@ -170,9 +170,9 @@ const AMBIENT: readonly Rule[] = [
     title: 'dew point',
     reads: 'the floor is less than 5 °F (US) or 3 °C (metric) above the dew point',
     verdict: 'hold',
-    when: (facts) => air(facts, (it) => it.dewPointC !== null && it.marginC !== null && !it.marginPasses),
-    text: ({ air: it }, w) =>
-      `The floor is ${w.closeTemp(it.test.surfaceTempC ?? 0)} and the dew point ${w.closeTemp(it.dewPointC ?? 0)}. The minimum margin is ${w.tempGap(it.marginLeastC)}. Warm the floor or dry the air, and measure again.`,
+    when: (facts) => air(facts, (reading) => reading.dewPointC !== null && reading.marginC !== null && !reading.marginPasses),
+    text: ({ air: reading }, w) =>
+      `The floor is ${w.closeTemp(reading.test.surfaceTempC ?? 0)} and the dew point ${w.closeTemp(reading.dewPointC ?? 0)}. The minimum margin is ${w.tempGap(reading.marginLeastC)}. Warm the floor or dry the air, and measure again.`,
     holds: ['pour'],
     lifts: 'room.tests.air',
     source: 'coating practice (5 °F); ISO 8502-4 practice (3 °C)',
@@ -182,9 +182,9 @@ const AMBIENT: readonly Rule[] = [
     title: 'dew point',
     reads: 'the floor is 5 °F (US) or 3 °C (metric) or more above the dew point',
     verdict: 'go',
-    when: (facts) => air(facts, (it) => it.marginC !== null && it.marginPasses),
-    text: ({ air: it }, w) =>
-      `The floor is ${w.tempGap(it.marginC ?? 0)} above the dew point. The minimum margin is ${w.tempGap(it.marginLeastC)}.`,
+    when: (facts) => air(facts, (reading) => reading.marginC !== null && reading.marginPasses),
+    text: ({ air: reading }, w) =>
+      `The floor is ${w.tempGap(reading.marginC ?? 0)} above the dew point. The minimum margin is ${w.tempGap(reading.marginLeastC)}.`,
     holds: [],
     lifts: 'room.tests.air',
     source: 'coating practice (5 °F); ISO 8502-4 practice (3 °C)',
@@ -194,9 +194,9 @@ const AMBIENT: readonly Rule[] = [
     title: 'too cold',
     reads: 'air or floor below the product’s range (typical 50 °F, 10 °C until a product is chosen)',
     verdict: 'hold',
-    when: (facts) => air(facts, (it) => Math.min(...temps(it)) < window(facts).least - 1e-9),
-    text: ({ air: it }, w, facts) =>
-      `It is ${w.closeTemp(Math.min(...temps(it)))}. The ${facts.product === null ? 'typical' : 'data sheet'} minimum is ${w.temp(window(facts).least)}. Heat the room with vented heat and no draft: fumes bring carbon monoxide and a soft surface. Measure again.`,
+    when: (facts) => air(facts, (reading) => Math.min(...temps(reading)) < window(facts).least - 1e-9),
+    text: ({ air: reading }, w, facts) =>
+      `It is ${w.closeTemp(Math.min(...temps(reading)))}. The ${facts.product === null ? 'typical' : 'data sheet'} minimum is ${w.temp(window(facts).least)}. Heat the room with vented heat and no draft: fumes bring carbon monoxide and a soft surface. Measure again.`,
     holds: ['pour'],
     lifts: 'room.tests.air',
     source: 'the data sheet; typical until a product is chosen',
@@ -206,9 +206,9 @@ const AMBIENT: readonly Rule[] = [
     title: 'too hot',
     reads: 'air or floor above the product’s range (typical 90 °F, 32 °C until a product is chosen)',
     verdict: 'hold',
-    when: (facts) => air(facts, (it) => Math.max(...temps(it)) > window(facts).most + 1e-9),
-    text: ({ air: it }, w, facts) =>
-      `It is ${w.closeTemp(Math.max(...temps(it)))}. The ${facts.product === null ? 'typical' : 'data sheet'} maximum is ${w.temp(window(facts).most)}. Shade the room, pour early, and measure again.`,
+    when: (facts) => air(facts, (reading) => Math.max(...temps(reading)) > window(facts).most + 1e-9),
+    text: ({ air: reading }, w, facts) =>
+      `It is ${w.closeTemp(Math.max(...temps(reading)))}. The ${facts.product === null ? 'typical' : 'data sheet'} maximum is ${w.temp(window(facts).most)}. Shade the room, pour early, and measure again.`,
     holds: ['pour'],
     lifts: 'room.tests.air',
     source: 'the data sheet; typical until a product is chosen',
@@ -218,9 +218,9 @@ const AMBIENT: readonly Rule[] = [
     title: 'fast drying air',
     reads: 'a fresh surface would lose more than 0.2 lb/sq ft/h (1.0 kg/m²/h)',
     verdict: 'hold',
-    when: (facts) => air(facts, (it) => (it.evaporationKgM2H ?? 0) > EVAPORATION_LIMIT.actionKgM2H),
-    text: ({ air: it }, w) =>
-      `A fresh surface would lose ${w.evaporation(it.evaporationKgM2H ?? 0)}, over ${w.evaporation(EVAPORATION_LIMIT.actionKgM2H)}, and can crack. Close doors and windows, keep the sun off, cool the air, and measure again.`,
+    when: (facts) => air(facts, (reading) => (reading.evaporationKgM2H ?? 0) > EVAPORATION_LIMIT.actionKgM2H),
+    text: ({ air: reading }, w) =>
+      `A fresh surface would lose ${w.evaporation(reading.evaporationKgM2H ?? 0)}, over ${w.evaporation(EVAPORATION_LIMIT.actionKgM2H)}, and can crack. Close doors and windows, keep the sun off, cool the air, and measure again.`,
     holds: ['pour'],
     lifts: 'room.tests.air',
     source: 'FHWA-HRT-05-038 ch. 5, after ACI 308, for concrete, about ±40%; applied to thin layers by judgment',
@@ -233,10 +233,12 @@ const AMBIENT: readonly Rule[] = [
     when: (facts) =>
       air(
         facts,
-        (it) => (it.evaporationKgM2H ?? 0) > EVAPORATION_LIMIT.cautionKgM2H && (it.evaporationKgM2H ?? 0) <= EVAPORATION_LIMIT.actionKgM2H,
+        (reading) =>
+          (reading.evaporationKgM2H ?? 0) > EVAPORATION_LIMIT.cautionKgM2H &&
+          (reading.evaporationKgM2H ?? 0) <= EVAPORATION_LIMIT.actionKgM2H,
       ),
-    text: ({ air: it }, w) =>
-      `A fresh surface would lose ${w.evaporation(it.evaporationKgM2H ?? 0)}, and a thin pour has little water to spare. Close doors, windows and registers, and keep the sun off.`,
+    text: ({ air: reading }, w) =>
+      `A fresh surface would lose ${w.evaporation(reading.evaporationKgM2H ?? 0)}, and a thin pour has little water to spare. Close doors, windows and registers, and keep the sun off.`,
     holds: [],
     lifts: 'room.tests.air',
     source: 'FHWA-HRT-05-038 ch. 5; applied to thin layers by judgment',
@@ -246,7 +248,7 @@ const AMBIENT: readonly Rule[] = [
     title: 'condensation',
     reads: 'the air is so warm and humid that water condenses on the fresh surface',
     verdict: 'hold',
-    when: (facts) => air(facts, (it) => it.condenses),
+    when: (facts) => air(facts, (reading) => reading.condenses),
     text: () => 'Warm humid air condenses on the colder floor. Keep it out, dry the air, warm the floor, and measure again.',
     holds: ['pour'],
     lifts: 'room.tests.air',
@@ -257,7 +259,7 @@ const AMBIENT: readonly Rule[] = [
     title: 'air speed',
     reads: 'the air speed over the floor is not recorded',
     verdict: 'go-with-work',
-    when: (facts) => air(facts, (it) => it.test.airSpeedMPerS === null),
+    when: (facts) => air(facts, (reading) => reading.test.airSpeedMPerS === null),
     text: () => 'The drying rate is unknown. Close doors and windows and enter 0, or measure the air speed.',
     holds: [],
     lifts: 'room.tests.air',

@@ -36,9 +36,9 @@ const spanOver = (facts: FloorFacts): number => facts.demand?.spanOver ?? DEFLEC
 type DeflectionCase = Case & { readonly deflection: NonNullable<FloorFacts['deflection']>; readonly over: number };
 const deflection = (facts: FloorFacts, applies: (live: number, total: number, over: number) => boolean): readonly DeflectionCase[] => {
   const over = spanOver(facts);
-  const found = facts.deflection;
-  return found !== null && applies(found.answer.liveSpanOver + 1e-6, found.answer.totalSpanOver + 1e-6, over)
-    ? [{ testId: found.test.id, deflection: found, over }]
+  const match = facts.deflection;
+  return match !== null && applies(match.answer.liveSpanOver + 1e-6, match.answer.totalSpanOver + 1e-6, over)
+    ? [{ testId: match.test.id, deflection: match, over }]
     : [];
 };
 

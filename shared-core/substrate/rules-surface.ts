@@ -10,7 +10,7 @@ import { lastVisit } from './test-kinds.ts';
 
 type LayerCase = { readonly key: string; readonly layer: Layer };
 
-const kept = (facts: FloorFacts, applies: (layer: Layer, place: number) => boolean): readonly LayerCase[] =>
+const keptLayers = (facts: FloorFacts, applies: (layer: Layer, place: number) => boolean): readonly LayerCase[] =>
   facts.kept.filter(applies).map((layer) => ({ key: layer.id, layer }));
 const name = ({ layer }: LayerCase): string => LAYER_WORDS[layer.material];
 type Scratch = TestOf<'scratch'>['result'];
@@ -19,7 +19,7 @@ const WORST_FIRST: readonly Scratch[] = ['crumbles', 'dusts', 'scores', 'firm'];
 const scratched = (facts: FloorFacts, results: readonly Scratch[]): readonly Case[] => {
   const visit = lastVisit(facts.recent, 'scratch');
   const worst = WORST_FIRST.find((result) => visit.some((test) => test.result === result));
-  const test = visit.find((one) => one.result === worst);
+  const test = visit.find((candidate) => candidate.result === worst);
   return test !== undefined && results.includes(test.result) ? [{ testId: test.id }] : [];
 };
 type Pull = Case & { readonly stressPa: number; readonly leastPa: number };
@@ -30,10 +30,10 @@ const pulls = (facts: FloorFacts, answer: ReturnType<typeof pullOffAnswer>): rea
     ? [{ testId: weakest.id, stressPa: weakest.stressPa, leastPa }]
     : [];
 };
-const phs = (facts: FloorFacts, within: boolean): readonly (Case & { readonly ph: number })[] => {
+const phs = (facts: FloorFacts, isWithin: boolean): readonly (Case & { readonly ph: number })[] => {
   const visit = lastVisit(facts.recent, 'surface-ph');
-  const test = visit.find((one) => !isPhWithin(one.ph)) ?? visit[0];
-  return test !== undefined && isPhWithin(test.ph) === within ? [{ testId: test.id, ph: test.ph }] : [];
+  const test = visit.find((candidate) => !isPhWithin(candidate.ph)) ?? visit[0];
+  return test !== undefined && isPhWithin(test.ph) === isWithin ? [{ testId: test.id, ph: test.ph }] : [];
 };
 
 type Look = FloorFacts['looks'][number];
@@ -72,45 +72,45 @@ const LAYERS: readonly Rule[] = [
     title: name,
     reads: 'the uppermost layer that stays is soil, gravel or bare joists',
     verdict: 'hold',
-    when: (facts) => kept(facts, (layer, place) => place === 0 && isNoSurface(layer.material)),
-    text: (found: LayerCase) => `Underlayment cannot be poured on ${name(found)}. Add a sound subfloor or slab first.`,
+    when: (facts) => keptLayers(facts, (layer, place) => place === 0 && isNoSurface(layer.material)),
+    text: (match: LayerCase) => `Underlayment cannot be poured on ${name(match)}. Add a sound subfloor or slab first.`,
     holds: ['pour'],
     lifts: 'room.layers',
     source: 'ASTM F2873 scope: wood, panels, concrete, bonded floors',
   }),
   rule({
     id: 'layer-weak',
-    title: (found: LayerCase) => `weak ${name(found)}`,
+    title: (match: LayerCase) => `weak ${name(match)}`,
     reads: 'a layer that stays is weak',
     verdict: 'hold',
-    when: (facts) => kept(facts, (layer) => layer.sound === 'weak'),
+    when: (facts) => keptLayers(facts, (layer) => layer.sound === 'weak'),
     text: () => 'Underlayment is no stronger than its substrate. Remove the weak material down to a sound layer, then mark it sound.',
     holds: ['pour'],
     does: ['scrape', 'grind', 'lift-out'],
-    lifts: (found) => `room.layers.${found.key}.sound`,
+    lifts: (match) => `room.layers.${match.key}.sound`,
     source: 'ASTM F710: sound',
   }),
   rule({
     id: 'layer-loose',
-    title: (found: LayerCase) => `loose ${name(found)}`,
+    title: (match: LayerCase) => `loose ${name(match)}`,
     reads: 'a layer that stays is loose',
     verdict: 'hold',
-    when: (facts) => kept(facts, (layer) => layer.sound === 'loose'),
+    when: (facts) => keptLayers(facts, (layer) => layer.sound === 'loose'),
     text: () => 'A moving substrate cracks the underlayment. Fasten the layer or remove it, then mark it sound.',
     holds: ['pour'],
     does: ['drill', 'lift-out'],
-    lifts: (found) => `room.layers.${found.key}.sound`,
+    lifts: (match) => `room.layers.${match.key}.sound`,
     source: 'ASTM F710: sound',
   }),
   rule({
     id: 'layer-not-sounded',
-    title: (found: LayerCase) => `${name(found)}, not sounded`,
+    title: (match: LayerCase) => `${name(match)}, not sounded`,
     reads: 'soundness of the uppermost layer that stays not recorded',
     verdict: 'go-with-work',
-    when: (facts) => kept(facts, (layer, place) => place === 0 && layer.sound === 'unknown'),
+    when: (facts) => keptLayers(facts, (layer, place) => place === 0 && layer.sound === 'unknown'),
     text: () => 'Sound the whole floor with a chain drag, a golf ball or a hammer. Record whether it is sound.',
     holds: ['pour'],
-    lifts: (found) => `room.layers.${found.key}.sound`,
+    lifts: (match) => `room.layers.${match.key}.sound`,
     source: 'common practice',
   }),
   rule({
@@ -118,11 +118,11 @@ const LAYERS: readonly Rule[] = [
     title: name,
     reads: 'carpet, pad, felt or floating plank stays under the pour',
     verdict: 'hold',
-    when: (facts) => kept(facts, (layer) => isSoft(layer.material)),
-    text: (found: LayerCase) => `Underlayment over ${name(found)} cracks because the layer flexes. Plan to remove it.`,
+    when: (facts) => keptLayers(facts, (layer) => isSoft(layer.material)),
+    text: (match: LayerCase) => `Underlayment over ${name(match)} cracks because the layer flexes. Plan to remove it.`,
     holds: ['pour'],
     does: ['pull-up'],
-    lifts: (found) => `room.layers.${found.key}.fate`,
+    lifts: (match) => `room.layers.${match.key}.fate`,
     source: 'common practice',
   }),
   rule({
@@ -130,13 +130,13 @@ const LAYERS: readonly Rule[] = [
     title: name,
     reads: 'sheet flooring stays under the pour',
     verdict: 'hold',
-    when: (facts) => kept(facts, (layer) => layer.material === 'sheet-flooring'),
-    text: (found: LayerCase, _, facts) =>
-      facts.layerFacts.some((one) => one.layer === found.layer && mayHoldAsbestos(one))
+    when: (facts) => keptLayers(facts, (layer) => layer.material === 'sheet-flooring'),
+    text: (match: LayerCase, _, facts) =>
+      facts.layerFacts.some((candidate) => candidate.layer === match.layer && mayHoldAsbestos(candidate))
         ? 'Pour over it only if it is fully bonded and not cushioned, and the underlayment’s data sheet names it. Otherwise cover it another way or have it abated.'
         : 'Cushioned sheet flooring flexes and cannot stay. Fully bonded, non-cushioned sheet may stay only where the underlayment’s data sheet names it.',
     holds: ['pour'],
-    lifts: (found) => `room.layers.${found.key}.fate`,
+    lifts: (match) => `room.layers.${match.key}.fate`,
     source: 'common practice; the underlayment’s data sheet',
   }),
   rule({
@@ -144,12 +144,12 @@ const LAYERS: readonly Rule[] = [
     title: name,
     reads: 'particleboard or hardboard stays',
     verdict: 'hold',
-    when: (facts) => kept(facts, (layer) => layer.material === 'particleboard'),
+    when: (facts) => keptLayers(facts, (layer) => layer.material === 'particleboard'),
     text: () =>
       'Particleboard, hardboard, lauan, and fire-treated or pressure-treated panels swell or debond. Remove them, or cover them with plywood screwed to the joists.',
     holds: ['pour'],
     does: ['lift-out'],
-    lifts: (found) => `room.layers.${found.key}.fate`,
+    lifts: (match) => `room.layers.${match.key}.fate`,
     source: 'common practice',
   }),
   rule({
@@ -157,35 +157,35 @@ const LAYERS: readonly Rule[] = [
     title: name,
     reads: 'adhesive residue stays at the top and is not presumed asbestos',
     verdict: 'go-with-work',
-    when: (facts) => (facts.topMayHoldAsbestos ? [] : kept(facts, (layer, place) => place === 0 && isAdhesive(layer.material))),
+    when: (facts) => (facts.topMayHoldAsbestos ? [] : keptLayers(facts, (layer, place) => place === 0 && isAdhesive(layer.material))),
     text: () =>
       'Remove water-soluble adhesive completely. Other residue may stay as a thin film only where the underlayment’s data sheet names it. Use no chemical remover.',
     holds: [],
     does: ['scrape'],
-    lifts: (found) => `room.layers.${found.key}.fate`,
+    lifts: (match) => `room.layers.${match.key}.fate`,
     source: 'ASTM F2873 1.1: non-water-soluble residue; the data sheet',
   }),
   rule({
     id: 'smooth-top',
-    title: (found: LayerCase) => `smooth ${name(found)}`,
+    title: (match: LayerCase) => `smooth ${name(match)}`,
     reads: 'ceramic, stone, terrazzo, metal or paint is poured on',
     verdict: 'go-with-work',
-    when: (facts) => kept(facts, (layer, place) => place === 0 && isDense(layer.material)),
+    when: (facts) => keptLayers(facts, (layer, place) => place === 0 && isDense(layer.material)),
     text: () => 'It is dense and smooth. Clean it, abrade it, and use the primer its data sheet gives for non-porous substrates.',
     holds: [],
     does: ['grind'],
-    lifts: (found) => `room.layers.${found.key}.material`,
+    lifts: (match) => `room.layers.${match.key}.material`,
     source: 'common practice; the data sheet',
   }),
   rule({
     id: 'resilient-top',
-    title: (found: LayerCase) => `pour over ${name(found)}`,
+    title: (match: LayerCase) => `pour over ${name(match)}`,
     reads: 'resilient tile is poured on',
     verdict: 'go-with-work',
-    when: (facts) => kept(facts, (layer, place) => place === 0 && layer.material === 'resilient-tile'),
+    when: (facts) => keptLayers(facts, (layer, place) => place === 0 && layer.material === 'resilient-tile'),
     text: () => 'Never sand or grind resilient tile. Clean it, and prime it with a primer whose data sheet allows it without abrading.',
     holds: ['sand', 'grind'],
-    lifts: (found) => `room.layers.${found.key}.material`,
+    lifts: (match) => `room.layers.${match.key}.material`,
     source: '29 CFR 1926.1101(l)(3): no sanding of flooring with asbestos; common practice for the rest',
   }),
 ];
@@ -196,7 +196,7 @@ const SURFACES: readonly Rule[] = [
     title: 'cleaning a surface that may contain asbestos',
     reads: 'the surface poured on may contain asbestos, and the inspection notes something on it',
     verdict: 'go-with-work',
-    when: (facts) => once(facts.topMayHoldAsbestos && facts.looks.some((is) => is !== 'sound-clean')),
+    when: (facts) => once(facts.topMayHoldAsbestos && facts.looks.some((seenLook) => seenLook !== 'sound-clean')),
     text: () =>
       'Use only a HEPA vacuum and a damp cloth. Wax is stripped wet, with a low-abrasion pad under 300 rpm, by trained people. Do not abrade.',
     holds: [],
@@ -302,8 +302,8 @@ const SURFACES: readonly Rule[] = [
     reads: 'the weakest pull-off of the last visit is under the minimum tensile bond and failed in the substrate',
     verdict: 'hold',
     when: (facts) => pulls(facts, 'weak'),
-    text: (found, w) =>
-      `Tensile bond is ${w.strength(found.stressPa)}. The minimum is ${w.strength(found.leastPa)}. Remove the surface down to a sound layer and test again.`,
+    text: (match, w) =>
+      `Tensile bond is ${w.strength(match.stressPa)}. The minimum is ${w.strength(match.leastPa)}. Remove the surface down to a sound layer and test again.`,
     holds: ['pour'],
     does: ['grind'],
     lifts: 'room.tests.pull-off',
@@ -315,7 +315,7 @@ const SURFACES: readonly Rule[] = [
     reads: 'the weakest pull-off of the last visit is under the minimum because the adhesive failed',
     verdict: 'go-with-work',
     when: (facts) => pulls(facts, 'not-proved'),
-    text: (found, w) => `The adhesive failed at ${w.strength(found.stressPa)}, so the substrate has shown no more than that. Test again.`,
+    text: (match, w) => `The adhesive failed at ${w.strength(match.stressPa)}, so the substrate has shown no more than that. Test again.`,
     holds: ['pour'],
     lifts: 'room.tests.pull-off',
     source: 'ASTM C1583',
@@ -326,7 +326,7 @@ const SURFACES: readonly Rule[] = [
     reads: 'the weakest pull-off of the last visit reaches the minimum tensile bond',
     verdict: 'go',
     when: (facts) => pulls(facts, 'strong'),
-    text: (found, w) => `Tensile bond is ${w.strength(found.stressPa)}. The minimum is ${w.strength(found.leastPa)}.`,
+    text: (match, w) => `Tensile bond is ${w.strength(match.stressPa)}. The minimum is ${w.strength(match.leastPa)}.`,
     holds: [],
     lifts: 'room.tests.pull-off',
     source: 'ASTM C1583; 100 psi under flooring, 200 psi for toppings and ASTM F3010 systems, data sheet first',
@@ -337,8 +337,8 @@ const SURFACES: readonly Rule[] = [
     reads: `a pH of the last visit is under ${PH_WITHIN.least} or over ${PH_WITHIN.most}, under glued flooring`,
     verdict: 'go-with-work',
     when: (facts) => (facts.demand?.glued === true ? phs(facts, false) : []),
-    text: (found, w) =>
-      `pH is ${w.number(found.ph, 1)}, outside ${PH_WITHIN.least} to ${PH_WITHIN.most}. The adhesive touches the new surface: test that again before gluing.`,
+    text: (match, w) =>
+      `pH is ${w.number(match.ph, 1)}, outside ${PH_WITHIN.least} to ${PH_WITHIN.most}. The adhesive touches the new surface: test that again before gluing.`,
     holds: ['cover'],
     lifts: 'room.tests.surface-ph',
     source: 'ASTM F710, now ASTM F3441; many manufacturers give 9 as the maximum',
@@ -349,7 +349,7 @@ const SURFACES: readonly Rule[] = [
     reads: `every pH of the last visit is from ${PH_WITHIN.least} to ${PH_WITHIN.most}`,
     verdict: 'go',
     when: (facts) => phs(facts, true),
-    text: (found, w) => `pH is ${w.number(found.ph, 1)}, within ${PH_WITHIN.least} to ${PH_WITHIN.most}.`,
+    text: (match, w) => `pH is ${w.number(match.ph, 1)}, within ${PH_WITHIN.least} to ${PH_WITHIN.most}.`,
     holds: [],
     lifts: 'room.tests.surface-ph',
     source: 'ASTM F710, now ASTM F3441; many manufacturers give 9 as the maximum',

@@ -36,8 +36,8 @@ const WORK_WORDS: Readonly<Record<Task, string>> = {
 };
 
 /** A finding whose advice another finding prohibits says to wait for that one, so that findings never contradict each other. */
-function withoutContradiction(finding: Finding, all: readonly Finding[]): Finding {
-  const holder = all.find(
+function withoutContradiction(finding: Finding, allFindings: readonly Finding[]): Finding {
+  const holder = allFindings.find(
     (other) => other.key !== finding.key && RULES_OUT_WORK.has(other.ruleId) && finding.does.some((task) => other.holds.includes(task)),
   );
   if (holder === undefined) return finding;

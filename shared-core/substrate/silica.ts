@@ -72,8 +72,8 @@ export type DustAnswer =
  */
 export function silicaAnswer(task: DustTask, place: 'indoors' | 'outdoors', hours: number): DustAnswer {
   if (task === 'mix-bags' || task === 'shot-blaster') {
-    const what = task === 'mix-bags' ? 'Mixing dry powder' : 'Shot blasting';
-    return { inTable: false, text: `${what} is not a Table 1 task: assess the exposure, or show it stays below 25 µg/m³ over 8 h.` };
+    const taskName = task === 'mix-bags' ? 'Mixing dry powder' : 'Shot blasting';
+    return { inTable: false, text: `${taskName} is not a Table 1 task: assess the exposure, or show it stays below 25 µg/m³ over 8 h.` };
   }
   const row = SILICA_TABLE[task];
   const long = hours > SILICA_LONG_HOURS;

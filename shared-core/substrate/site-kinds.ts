@@ -87,10 +87,10 @@ export const floorDeflection: TestKind<TestOf<'floor-deflection'>> = {
   words: (test, units, locale) => `span ${formatLength(test.spanM, units, locale)}`,
   arithmetic: (test, { addedLoadPa, spanOver }, w) => {
     const deflection = deflectionOf(test, addedLoadPa ?? 0);
-    const over = (value: number): string => `L/${w.number(Math.floor(value))}`;
+    const spanRatio = (value: number): string => `L/${w.number(Math.floor(value))}`;
     return [
-      `Deflection under live load is ${w.depth(deflection.liveM)}, ${over(deflection.liveSpanOver)}. The limit is L/${spanOver}, ${w.depth(test.spanM / spanOver)}.`,
-      `With all weight${addedLoadPa === null ? '' : ' and the pour'} it is ${over(deflection.totalSpanOver)}. This is not a structural check${deflection.liveSpanOver + 1e-6 >= spanOver ? '' : ': ask a structural engineer'}.`,
+      `Deflection under live load is ${w.depth(deflection.liveM)}, ${spanRatio(deflection.liveSpanOver)}. The limit is L/${spanOver}, ${w.depth(test.spanM / spanOver)}.`,
+      `With all weight${addedLoadPa === null ? '' : ' and the pour'} it is ${spanRatio(deflection.totalSpanOver)}. This is not a structural check${deflection.liveSpanOver + 1e-6 >= spanOver ? '' : ': ask a structural engineer'}.`,
     ];
   },
   doesNotCount: alwaysCounts,

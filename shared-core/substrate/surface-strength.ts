@@ -15,10 +15,10 @@ export function pullOffLeastPa(
   product: { readonly kind: MaterialKind; readonly powder: Pick<PowderSheet, 'pullOffLeastPa'> } | null,
   hasMoistureSystem: boolean,
 ): number {
-  const own = product?.powder.pullOffLeastPa?.value ?? 0;
-  const usual = hasMoistureSystem || product?.kind === 'cement-topping' ? PULL_OFF_TOPPING_PA : PULL_OFF_UNDERLAYMENT_PA;
-  if (own === 0) return usual;
-  return hasMoistureSystem ? Math.max(own, PULL_OFF_TOPPING_PA) : own;
+  const ownPa = product?.powder.pullOffLeastPa?.value ?? 0;
+  const typicalPa = hasMoistureSystem || product?.kind === 'cement-topping' ? PULL_OFF_TOPPING_PA : PULL_OFF_UNDERLAYMENT_PA;
+  if (ownPa === 0) return typicalPa;
+  return hasMoistureSystem ? Math.max(ownPa, PULL_OFF_TOPPING_PA) : ownPa;
 }
 
 /** Whether a surface's pH is within the limits, inclusive. */

@@ -41,9 +41,9 @@ type Wanted = Pick<TestNeed, 'id' | 'what' | 'wanted' | 'onTheDay' | 'source'> &
 
 function wantedTests(input: NeedInput): readonly Wanted[] {
   const top = input.top?.material ?? null;
-  const has = (test: (layer: Layer) => boolean): boolean => input.kept.some(test);
-  const slab = has((layer) => isSlab(layer.material));
-  const wood = has((layer) => isWood(layer.material) && layer.material !== 'joists');
+  const hasLayer = (test: (layer: Layer) => boolean): boolean => input.kept.some(test);
+  const slab = hasLayer((layer) => isSlab(layer.material));
+  const wood = hasLayer((layer) => isWood(layer.material) && layer.material !== 'joists');
   const mineral = top !== null && (isCementitious(top) || top === 'gypsum');
   // A room without a drawing needs the minimum number of tests; the missing plan is a separate finding.
   const areaM2 = input.areaM2 ?? 0;
@@ -123,7 +123,7 @@ export function testNeeds(input: NeedInput, context: CountContext): readonly Tes
       (test) => accepts.includes(test.kind) && (part === undefined || (test.kind === 'wood-moisture' && test.part === part)),
     );
     const judged = accepted.map((test) => ({ test, why: kindOf(test).doesNotCount(test, input.layers, context) }));
-    const counted = judged.filter((one) => one.why === null).map((one) => one.test);
+    const counted = judged.filter((entry) => entry.why === null).map((entry) => entry.test);
     const recent = counted.filter((test) => !isStale(test.kind, test.takenAt, input.now));
     const fresh = accepts.flatMap((kind) => lastVisit(recent, kind));
     const have = fresh.reduce((sum, test) => sum + readingsIn(test), 0);

@@ -21,9 +21,9 @@ export function meanMoisture(readings: readonly number[]): number | null {
 }
 
 /** Difference between the averages of two parts, as a share; null when either has no reading. */
-export function moistureDifference(one: readonly number[], other: readonly number[]): number | null {
-  const a = meanMoisture(one);
-  const b = meanMoisture(other);
+export function moistureDifference(first: readonly number[], second: readonly number[]): number | null {
+  const a = meanMoisture(first);
+  const b = meanMoisture(second);
   if (a === null || b === null) return null;
   // Meter readings have at most four decimals; rounding makes 11 % minus 8 % exactly 3 %.
   return Math.round(Math.abs(a - b) * 1e6) / 1e6;
