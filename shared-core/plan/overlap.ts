@@ -40,10 +40,10 @@ export function overlapM2(ringA: readonly Point[], ringB: readonly Point[]): num
   const others = fan(ringB);
   const sum = fan(ringA).reduce(
     (total, a) =>
-      others.reduce((so, b) => {
+      others.reduce((subtotal, b) => {
         const [p, q, r] = b.triangle;
         const common = cutBy(cutBy(cutBy(a.triangle, p, q), q, r), r, p);
-        return common.length < 3 ? so : so + a.sign * b.sign * ringAreaM2(common);
+        return common.length < 3 ? subtotal : subtotal + a.sign * b.sign * ringAreaM2(common);
       }, total),
     0,
   );

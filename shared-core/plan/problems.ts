@@ -95,9 +95,9 @@ function holeProblems(plan: Plan): readonly PlanProblem[] {
   const problems: PlanProblem[] = [];
   const named = plan.holes.map((hole) => ({ ...hole, label: hole.name.trim() === '' ? `The cut-out (${hole.kind})` : `“${hole.name}”` }));
   for (const [index, hole] of named.entries()) {
-    const own = ringProblems({ corners: hole.corners, name: hole.label, id: hole.id });
-    problems.push(...own);
-    if (own.length > 0) continue;
+    const holeFaults = ringProblems({ corners: hole.corners, name: hole.label, id: hole.id });
+    problems.push(...holeFaults);
+    if (holeFaults.length > 0) continue;
     const crossesAt = firstCrossing(hole.corners, plan.outline);
     const points = samples(hole.corners);
     const outside = points.find((p) => pointInRing(p, plan.outline, SAME_PLACE_M) === 'outside');

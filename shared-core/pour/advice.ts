@@ -209,9 +209,9 @@ const hasJoint = (now: Judged, j: Judged): boolean => jointsOf(j) > jointsOf(now
 export function adviseOn(c: AdviceCase, choice: { readonly runs: number; readonly seed: number; readonly chance: number }): Parsed<Advice> {
   const judged: Judged[] = [];
   for (const change of changesOf(c)) {
-    const one = judgeChange(c, change, choice);
-    if (one.ok) judged.push(one.value);
-    else if (change.kind === 'none') return one;
+    const result = judgeChange(c, change, choice);
+    if (result.ok) judged.push(result.value);
+    else if (change.kind === 'none') return result;
   }
   const advice = adviceFrom(judged, choice.chance);
   return advice ? { ok: true, value: advice } : { ok: false, message: 'Select the rooms of this pour.' };

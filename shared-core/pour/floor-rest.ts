@@ -87,11 +87,11 @@ function jointLines(open: readonly FloorRegion[], placed: readonly FloorRegion[]
 }
 
 function patchesOf(regions: readonly FloorRegion[]): Patch[] {
-  const found = new Map<string, Patch>();
+  const patchByMark = new Map<string, Patch>();
   for (const { state, mark, floor, areaM2, thicknessM } of regions) {
     if (state !== 'suspect' || mark === null || mark.defect === null) continue;
-    const earlier = found.get(mark.id);
-    found.set(mark.id, {
+    const earlier = patchByMark.get(mark.id);
+    patchByMark.set(mark.id, {
       id: mark.id,
       defect: mark.defect,
       floor: [...(earlier?.floor ?? []), ...floor],
@@ -99,7 +99,7 @@ function patchesOf(regions: readonly FloorRegion[]): Patch[] {
       thicknessM: earlier?.thicknessM ?? thicknessM,
     });
   }
-  return [...found.values()];
+  return [...patchByMark.values()];
 }
 
 /** Work left on a room's last lift; null before any pour, and when all of it is placed and sound. */

@@ -25,8 +25,8 @@ export function missingEntries(journal: readonly PourEvent[], inBook: readonly P
  */
 export function restoredLog(inBook: readonly PourEvent[], missing: readonly PourEvent[]): PourEvent[] {
   const standing = [...inBook].sort((a, b) => a.seq - b.seq);
-  const all = [...standing, ...missing];
-  if (new Set(all.map((event) => event.seq)).size === all.length) return all.sort((a, b) => a.seq - b.seq);
+  const events = [...standing, ...missing];
+  if (new Set(events.map((event) => event.seq)).size === events.length) return events.sort((a, b) => a.seq - b.seq);
   const merged: PourEvent[] = [];
   let next = 0;
   for (const event of standing) {

@@ -40,7 +40,7 @@ export function sectionNow(
   const sections = section === null ? [] : sectionsOf(room);
   const chosen = sections[(section ?? 0) - 1];
   if (chosen === undefined || sections.length < 2) return { only: open, later: [] };
-  const others = sections.filter((one) => one !== chosen);
+  const others = sections.filter((candidate) => candidate !== chosen);
   if (open === null) return { only: [chosen], later: others };
   const only = intersection(open, [chosen]);
   // A placed section is not poured again, so all open floor is next.

@@ -37,8 +37,8 @@ const joined = (parts: readonly string[]): string => parts.filter((part) => part
 export function needWords(need: TestNeed, facts: FloorFacts, context: NeedContext): NeedWords {
   const { wording: w } = context;
   const accepted = facts.recent.filter((test) => need.accepts.includes(test.kind));
-  const day = (of: readonly { readonly takenAt: string }[]): string => {
-    const last = of
+  const day = (dated: readonly { readonly takenAt: string }[]): string => {
+    const last = dated
       .map((test) => test.takenAt)
       .sort()
       .at(-1);

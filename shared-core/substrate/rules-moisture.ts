@@ -212,8 +212,8 @@ const apart = (facts: FloorFacts): readonly (Case & { readonly difference: numbe
   return difference !== null && difference > differenceLimit(null) ? [{ difference }] : [];
 };
 const uneven = (facts: FloorFacts): readonly (Case & { readonly by: number })[] => {
-  const by = unevenBy(facts.wood.boards);
-  return by !== null && by > WOOD_OVER_AVERAGE_MOST ? [{ by }] : [];
+  const excess = unevenBy(facts.wood.boards);
+  return excess !== null && excess > WOOD_OVER_AVERAGE_MOST ? [{ by: excess }] : [];
 };
 const overWood = (facts: FloorFacts): boolean => facts.top !== null && isWood(facts.top.material) && facts.top.material !== 'joists';
 
