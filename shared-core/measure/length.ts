@@ -98,8 +98,8 @@ function unsigned(typed: string, plain: string, units: UnitSystem, kind: LengthK
     return feetAndInches(typed, dashed[1] ?? '', dashed[2] ?? '', locale);
   }
   // 14 0, 14 6, 14 6 1/2: feet and inches as called out on site.
-  const called = units === 'us' && kind === 'wall' ? /^(\d+)\s+(\d+(?:[.,]\d+)?(?:\s+\d+\/\d+)?)$/.exec(plain) : null;
-  if (called !== null) return feetAndInches(typed, called[1] ?? '', called[2] ?? '', locale);
+  const calledOut = units === 'us' && kind === 'wall' ? /^(\d+)\s+(\d+(?:[.,]\d+)?(?:\s+\d+\/\d+)?)$/.exec(plain) : null;
+  if (calledOut !== null) return feetAndInches(typed, calledOut[1] ?? '', calledOut[2] ?? '', locale);
   const value = parseMixedNumber(plain, locale);
   if (!value.ok) return value;
   if (units === 'us') return { ok: true, value: value.value * (kind === 'wall' ? FOOT_M : INCH_M) };

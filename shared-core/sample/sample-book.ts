@@ -260,7 +260,7 @@ const SAMPLE_PROMISES: readonly SamplePromise[] = [
 function promisesOf(
   ground: Ground,
   jobs: readonly Job[],
-  been: { pours: readonly Pour[]; events: readonly PourEvent[]; cureLogs: readonly CureLog[] },
+  records: { pours: readonly Pour[]; events: readonly PourEvent[]; cureLogs: readonly CureLog[] },
   clock: SampleClock,
   now: string,
 ): Promised[] {
@@ -269,9 +269,9 @@ function promisesOf(
   const { bundle } = readJob(
     {
       ...bareJob(ground, job),
-      pours: been.pours.filter((p) => p.jobId === job.id),
-      pourEvents: been.events,
-      cureLogs: been.cureLogs.filter((l) => l.jobId === job.id),
+      pours: records.pours.filter((p) => p.jobId === job.id),
+      pourEvents: records.events,
+      cureLogs: records.cureLogs.filter((l) => l.jobId === job.id),
     },
     now,
   );
@@ -299,11 +299,11 @@ function promisesOf(
  */
 export function sampleBook(now: string): SampleBook {
   const clock = sampleClock(now);
-  const born = clock.instantAt(-40, '09:00');
+  const createdAt = clock.instantAt(-40, '09:00');
   const ground: Ground = {
-    business: sampleBusiness(born),
-    customers: sampleCustomers(born),
-    properties: sampleProperties(born),
+    business: sampleBusiness(createdAt),
+    customers: sampleCustomers(createdAt),
+    properties: sampleProperties(createdAt),
     rooms: sampleRooms(clock),
     materials: typicalMaterials((slug) => `sample-${slug}`, clock.instantAt(PRICED_DAYS, '09:00')).map(withOwnTimes),
   };
@@ -343,8 +343,8 @@ export function sampleBook(now: string): SampleBook {
     visits: [
       {
         id: 'sample-visit-living',
-        createdAt: born,
-        changedAt: born,
+        createdAt,
+        changedAt: createdAt,
         deletedAt: null,
         jobId: abara,
         roomIds: ['sample-living'],

@@ -41,7 +41,7 @@ type Who = {
   readonly notes?: string;
 };
 
-const WHO: readonly Who[] = [
+const CUSTOMERS: readonly Who[] = [
   {
     id: 'sample-odell',
     name: 'Vivian and Tom Odell',
@@ -78,7 +78,12 @@ const WHO: readonly Who[] = [
 
 /** The invented customers. */
 export function sampleCustomers(now: string): Customer[] {
-  return WHO.map(({ id, name, phone, contacts, notes }) => ({ ...newCustomer({ id, now }, name), phone, contacts, notes: notes ?? '' }));
+  return CUSTOMERS.map(({ id, name, phone, contacts, notes }) => ({
+    ...newCustomer({ id, now }, name),
+    phone,
+    contacts,
+    notes: notes ?? '',
+  }));
 }
 
 type House = Pick<Property, 'id' | 'customerId' | 'yearBuilt' | 'yearExtended' | 'access' | 'travelKm' | 'notes'> & {

@@ -45,7 +45,7 @@ export function expectedFlatness(
   demand: FlatnessDemand,
 ): ExpectedFlatness {
   const follows = level.mode === 'follow';
-  const profiles = follows ? floor.profiles : level.shortM > 0 ? proud(floor.profiles, level.plane, groundM) : null;
+  const profiles = follows ? floor.profiles : level.shortM > 0 ? heightsAboveFinish(floor.profiles, level.plane, groundM) : null;
   const byPlan = (span: number): number => (profiles === null ? 0 : worstGap(profiles, span).gapM);
   const pourGapM = (span: number): number => (follows ? 0 : (POUR_LEAVES.gapM * span) / POUR_LEAVES.spanM);
   const byPlanM = byPlan(spanM);
@@ -63,7 +63,7 @@ export function expectedFlatness(
  * Heights above the plane of the new floor along every line, after the allowed grinding; the new floor is zero. A tilt
  * changes no gap.
  */
-function proud(profiles: Profiles, plane: Plane, groundM: number): Profiles {
+function heightsAboveFinish(profiles: Profiles, plane: Plane, groundM: number): Profiles {
   const out = new PackedProfiles();
   for (let k = 0; k < profiles.count; k += 1) {
     const direction = whole(profiles.direction, k);

@@ -36,17 +36,17 @@ export type FloorError = {
  * Correction for few readings, which fit a single model too well, because the models cover fewer floors than exist. Chosen
  * by simulation.
  */
-const FEW = 6;
+const FEW_READINGS_FACTOR = 6;
 /** Maximum sample places on the floor and readings weighted together: more take longer without improving the estimate. */
 const PLACES = 110;
-const TOGETHER = 90;
-/** Maximum parts that are evaluated in a room with more than `TOGETHER` readings. */
+const MOST_READINGS = 90;
+/** Maximum parts that are evaluated in a room with more than `MOST_READINGS` readings. */
 const MOST_PARTS = 4;
 
 /** The error of a surface over a room, from its own readings. */
 export function floorError(spots: readonly Spot[], surface: Surface, room: RoomRings, readingErrorM: number): FloorError {
-  const places = placesOver(room, spots.length <= TOGETHER ? PLACES : PLACES * Math.ceil(spots.length / TOGETHER));
-  if (spots.length <= TOGETHER) return errorOf(spots, surface, room, places, readingErrorM);
+  const places = placesOver(room, spots.length <= MOST_READINGS ? PLACES : PLACES * Math.ceil(spots.length / MOST_READINGS));
+  if (spots.length <= MOST_READINGS) return errorOf(spots, surface, room, places, readingErrorM);
   // A large survey is evaluated in parts, because errors of parts that are far apart are independent.
   const parts = split(spots, places).slice(0, MOST_PARTS);
   const errors = parts.flatMap((part) => {
@@ -84,7 +84,7 @@ type Part = { readonly spots: readonly Spot[]; readonly places: readonly Point[]
 
 /** Halves a survey across its longer side until each part is small enough to be weighted together. */
 function split(spots: readonly Spot[], places: readonly Point[]): Part[] {
-  if (spots.length <= TOGETHER) return places.length === 0 ? [] : [{ spots, places }];
+  if (spots.length <= MOST_READINGS) return places.length === 0 ? [] : [{ spots, places }];
   const xs = spots.map((spot) => spot.xM);
   const ys = spots.map((spot) => spot.yM);
   const key = Math.max(...xs) - Math.min(...xs) >= Math.max(...ys) - Math.min(...ys) ? 'xM' : 'yM';
@@ -130,7 +130,7 @@ function errorOf(spots: readonly Spot[], surface: Surface, room: RoomRings, plac
     squares += share * w.squaredM2;
   }
   return {
-    averageSdM: (1 + FEW / spots.length ** 1.5) * Math.sqrt(squares / sum),
+    averageSdM: (1 + FEW_READINGS_FACTOR / spots.length ** 1.5) * Math.sqrt(squares / sum),
     readingSdM: errorM * Math.sqrt(dot(weights, weights)),
     highestM: highestPlace(
       { spots: spots, heights, places, corners: cornersOf(room), stepM: Math.sqrt(room.areaM2 / places.length), middle, errorM },
@@ -144,7 +144,7 @@ function errorOf(spots: readonly Spot[], surface: Surface, room: RoomRings, plac
 function weighSizes(known: Known, kind: FloorModel['kind'], lengthM: number): Weighed[] {
   const { spots, places, weights, heights, middle, errorM } = known;
   const n = spots.length;
-  const alike = new Float64Array(n * n);
+  const correlations = new Float64Array(n * n);
   const trend = new Float64Array(n * n);
   const toFloor = new Float64Array(n);
   for (let i = 0; i < n; i += 1) {
@@ -154,7 +154,7 @@ function weighSizes(known: Known, kind: FloorModel['kind'], lengthM: number): We
     for (let j = 0; j <= i; j += 1) {
       const b = spots[j];
       if (b === undefined) continue;
-      alike[i * n + j] = correlation(kind, Math.hypot(a.xM - b.xM, a.yM - b.yM), lengthM);
+      correlations[i * n + j] = correlation(kind, Math.hypot(a.xM - b.xM, a.yM - b.yM), lengthM);
       trend[i * n + j] = OFFSET_SD_M ** 2 + SLOPE_SD ** 2 * (ax * (b.xM - middle.xM) + ay * (b.yM - middle.yM));
     }
     let sum = 0;
@@ -167,7 +167,7 @@ function weighSizes(known: Known, kind: FloorModel['kind'], lengthM: number): We
     const size2 = sizeM ** 2;
     const matrix = new Float64Array(n * n);
     for (let i = 0; i < n; i += 1) {
-      for (let j = 0; j <= i; j += 1) matrix[i * n + j] = size2 * real(alike, i * n + j) + real(trend, i * n + j);
+      for (let j = 0; j <= i; j += 1) matrix[i * n + j] = size2 * real(correlations, i * n + j) + real(trend, i * n + j);
       matrix[i * n + i] = real(matrix, i * n + i) + errorM ** 2;
     }
     const logs = factorize(matrix, n);

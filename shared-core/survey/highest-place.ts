@@ -35,7 +35,7 @@ const LEAST_BUMPS_A_STEP = { rough: 3, smooth: 0 } as const;
  * Factor on a rough floor's deviation between readings, which its model, sized from the readings alone, underestimates.
  * Chosen by simulation.
  */
-const WIDER = { rough: 1.25, smooth: 1 } as const;
+const DEVIATION_FACTOR = { rough: 1.25, smooth: 1 } as const;
 
 /** Height at a place given the readings, one standard deviation, and the number of bumps the place represents. */
 type Open = { readonly averageM: number; readonly sdM: number; readonly bumps: number; readonly share: number };
@@ -92,7 +92,7 @@ function openPlaces({ spots, heights, places, corners, stepM, middle, errorM }: 
   const open = (place: Point, many: number): Open => {
     const row = Float64Array.from(spots, (a) => between(a, place));
     solveLower(matrix, n, row);
-    const sdM = WIDER[model.kind] * Math.sqrt(Math.max(1e-12, between(place, place) - dot(row, row)));
+    const sdM = DEVIATION_FACTOR[model.kind] * Math.sqrt(Math.max(1e-12, between(place, place) - dot(row, row)));
     return { averageM: dot(row, y), sdM, bumps: many, share };
   };
   return [...places.map((place) => open(place, bumps)), ...corners.map((corner) => open(corner, Math.min(1, bumps)))];

@@ -111,14 +111,14 @@ export function departuresOf(surface: Surface, neighbors: Neighbors): Departures
   const departureM = new Float64Array(surface.spotCount);
   const beyond = new Uint8Array(surface.spotCount);
   for (let i = 0; i < surface.spotCount; i += 1) {
-    const prediction = predict(surface, i, ringAround(surface, neighbors, i, NOBODY));
+    const prediction = predict(surface, i, ringAround(surface, neighbors, i, NONE_LEFT_OUT));
     departureM[i] = real(surface.zM, i) - prediction.zM;
     beyond[i] = prediction.beyond ? 1 : 0;
   }
   return { departureM, beyond };
 }
 
-const NOBODY: ReadonlySet<number> = new Set();
+const NONE_LEFT_OUT: ReadonlySet<number> = new Set();
 
 /** The spots around i: its neighbors, and in place of one that is left out, that one's own neighbors. */
 export function ringAround(surface: Surface, neighbors: Neighbors, i: number, leaveOut: ReadonlySet<number>): number[] {

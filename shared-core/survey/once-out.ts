@@ -19,6 +19,6 @@ export function comesOutM(layers: readonly Layer[], point: Point): number {
  */
 export function surveyOnceOut(survey: Survey, layers: readonly Layer[]): Survey {
   if (survey.over !== 'as-found' || !layers.some((layer) => layer.fate === 'remove')) return survey;
-  const down = survey.method === 'distance-down' ? 1 : -1;
-  return { ...survey, readings: survey.readings.map((r) => ({ ...r, valueM: r.valueM + down * comesOutM(layers, r) })) };
+  const sign = survey.method === 'distance-down' ? 1 : -1;
+  return { ...survey, readings: survey.readings.map((r) => ({ ...r, valueM: r.valueM + sign * comesOutM(layers, r) })) };
 }

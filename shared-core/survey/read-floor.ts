@@ -88,7 +88,7 @@ function computeFloor(plan: Plan, survey: Survey, units: UnitSystem): FloorAnswe
       departures,
       neighbors,
       error: floorError(spots, surface, room, survey.readingErrorM),
-      profiles: profilesOver(surface, room, { through: standingOut(departures) }),
+      profiles: profilesOver(surface, room, { through: largestDepartures(departures) }),
       areaM2: mosaic.areaTotalM2,
       extrapolatedShare: Math.min(1, Math.max(0, mosaic.extrapolatedM2 / mosaic.areaTotalM2)),
       ...extremes,
@@ -103,14 +103,14 @@ function computeFloor(plan: Plan, survey: Survey, units: UnitSystem): FloorAnswe
  * Number of spots whose connecting lines are all checked: those that depart most from their neighbors. Fewer in a survey so
  * dense that the even lines pass near every reading.
  */
-const LOOKED_THROUGH = 18;
+const CHECKED_SPOTS = 18;
 const DENSE = 300;
-const LOOKED_THROUGH_DENSE = 6;
+const CHECKED_SPOTS_DENSE = 6;
 
-function standingOut({ departureM }: Departures): number[] {
+function largestDepartures({ departureM }: Departures): number[] {
   return Array.from(departureM, (_, i) => i)
     .sort((a, b) => Math.abs(real(departureM, b)) - Math.abs(real(departureM, a)))
-    .slice(0, departureM.length > DENSE ? LOOKED_THROUGH_DENSE : LOOKED_THROUGH);
+    .slice(0, departureM.length > DENSE ? CHECKED_SPOTS_DENSE : CHECKED_SPOTS);
 }
 
 /** A distance that covers the room and every reading from anywhere, meters. */

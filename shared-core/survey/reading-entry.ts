@@ -83,7 +83,7 @@ export function readColumn(text: string, typedIn: TypedIn, method: Survey['metho
 
 const carriesUnit = (text: string): boolean => /["'′″a-z]/i.test(text);
 
-const ALONE_IS: Readonly<Record<TypedIn, string>> = { mm: 'millimeters', inch: 'inches', sixteenth: 'sixteenths of an inch' };
+const BARE_UNIT: Readonly<Record<TypedIn, string>> = { mm: 'millimeters', inch: 'inches', sixteenth: 'sixteenths of an inch' };
 
 /**
  * The problem of a line of a column, and the place on the plan its value would go to; null beyond the last place. Lines
@@ -116,7 +116,7 @@ export function columnProblems(column: Column, typedIn: TypedIn, places: readonl
       const mixture = carriesUnit(row.text)
         ? 'carries a unit and the lines before it do not'
         : 'carries no unit and the lines before it do';
-      const message = `Line ${row.line}, ${row.text}, ${mixture}. A number alone is ${ALONE_IS[typedIn]}: enter a unit on every line, or confirm.`;
+      const message = `Line ${row.line}, ${row.text}, ${mixture}. A number alone is ${BARE_UNIT[typedIn]}: enter a unit on every line, or confirm.`;
       problems.push({ line: row.line, point, message });
     }
     if (!row.read.ok) problems.push({ line: row.line, point, message: `Line ${row.line}: ${row.read.message}` });

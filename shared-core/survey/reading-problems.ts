@@ -123,37 +123,37 @@ function shapeProblem(spots: readonly Spot[]): ReadingProblem | null {
 /** Minimum departure worth a question, meters: a step people notice underfoot (common practice). */
 const LEAST_DEPARTURE_M = 0.008;
 /** A departure is implausible at this multiple of the floor's own typical one. */
-const BEYOND_REASON = 6;
+const IMPLAUSIBLE_FACTOR = 6;
 
 /** Departures from the neighbors with the room's own slope removed, so that readings at the edge are judged fairly. */
 export function leveledDepartures(surface: Surface, neighbors: Neighbors): { readonly departures: Departures; readonly leveled: Surface } {
-  const leveled = { ...surface, zM: withoutFall(surface) };
+  const leveled = { ...surface, zM: withoutSlope(surface) };
   return { departures: departuresOf(leveled, neighbors), leveled };
 }
 
 /** Rounds of fitting the slope and excluding outliers. */
-const FALL_ROUNDS = 8;
+const SLOPE_ROUNDS = 8;
 /**
  * Outlier limit: this multiple of the readings' typical distance from the plane. Excluding one reading too many costs the
  * plane little.
  */
-const FAR_OFF = 2.5;
+const OUTLIER_FACTOR = 2.5;
 
 /**
  * Removes the slope. A slip of a meter tilts a plane fitted to all readings, so outliers are excluded and the plane is
  * fitted again.
  */
-function withoutFall(surface: Surface): Float64Array {
+function withoutSlope(surface: Surface): Float64Array {
   const count = surface.spotCount;
   const counts = new Uint32Array(count).fill(1);
   let leveled = offPlane(surface, counts);
-  for (let round = 1; round < FALL_ROUNDS; round += 1) {
+  for (let round = 1; round < SLOPE_ROUNDS; round += 1) {
     // The corners far out that follow the readings in the array are not readings.
     const read = leveled.subarray(0, count);
     const sorted = read.slice().sort();
     const middle = real(sorted, Math.floor(count / 2));
     const deviation = Float64Array.from(read, (z) => Math.abs(z - middle));
-    const reason = Math.max(LEAST_DEPARTURE_M, FAR_OFF * 1.4826 * real(deviation.slice().sort(), Math.floor(count / 2)));
+    const reason = Math.max(LEAST_DEPARTURE_M, OUTLIER_FACTOR * 1.4826 * real(deviation.slice().sort(), Math.floor(count / 2)));
     let isChanged = false;
     for (let i = 0; i < count; i += 1) {
       const flag = real(deviation, i) <= reason ? 1 : 0;
@@ -219,30 +219,30 @@ export function doubtfulReadings(
   if (count < 5) return [];
   const sizes = Float64Array.from(departures.departureM, Math.abs).sort();
   const typical = 1.4826 * real(sizes, Math.floor(sizes.length / 2));
-  const reason = Math.max(LEAST_DEPARTURE_M, BEYOND_REASON * typical, BEYOND_REASON * survey.readingErrorM);
+  const reason = Math.max(LEAST_DEPARTURE_M, IMPLAUSIBLE_FACTOR * typical, IMPLAUSIBLE_FACTOR * survey.readingErrorM);
   const limitOf = (i: number): number => (departures.beyond[i] ? 1.5 : 1) * reason;
   const departure = departures.departureM.slice();
-  const aside = new Set<number>();
+  const excluded = new Set<number>();
   const most = Math.max(1, Math.floor(count / 5));
-  while (aside.size < most) {
+  while (excluded.size < most) {
     let worst = -1;
     for (let i = 0; i < count; i += 1) {
-      if (aside.has(i) || Math.abs(real(departure, i)) <= limitOf(i)) continue;
+      if (excluded.has(i) || Math.abs(real(departure, i)) <= limitOf(i)) continue;
       if (worst < 0 || Math.abs(real(departure, i)) > Math.abs(real(departure, worst))) worst = i;
     }
     if (worst < 0) break;
-    aside.add(worst);
+    excluded.add(worst);
     for (let k = whole(neighbors.start, worst); k < whole(neighbors.start, worst + 1); k += 1) {
       const i = whole(neighbors.of, k);
-      departure[i] = real(leveled.zM, i) - predict(leveled, i, ringAround(leveled, neighbors, i, aside)).zM;
+      departure[i] = real(leveled.zM, i) - predict(leveled, i, ringAround(leveled, neighbors, i, excluded)).zM;
     }
   }
   const problems: ReadingProblem[] = [];
-  for (const i of aside) {
+  for (const i of excluded) {
     const spot = spots[i];
     const reading = spot?.readings[0];
     // Judged again against the remaining readings, so that a true bump between two slips is not flagged.
-    const departureM = real(leveled.zM, i) - predict(leveled, i, ringAround(leveled, neighbors, i, aside)).zM;
+    const departureM = real(leveled.zM, i) - predict(leveled, i, ringAround(leveled, neighbors, i, excluded)).zM;
     if (!spot || !reading || reading.note !== null || Math.abs(departureM) <= limitOf(i)) continue;
     const predictedM = valueOfHeightM(survey.method, spot.zM - departureM);
     const slip = likelySlip(reading.valueM, predictedM, Math.max(4 * survey.readingErrorM, 3 * typical), units);

@@ -197,14 +197,14 @@ export function previewReadings({ table, delimiter }: SeparatedTable, choice: Re
     if (choice.xColumn === null) walked += 1;
     if (isBlank) continue;
     seen.read += 1;
-    const leave = (why: string): void => void seen.leftOut.push({ row: i + 1, why });
+    const leaveOut = (why: string): void => void seen.leftOut.push({ row: i + 1, why });
     let row = raw;
     if (delimiter === ',' && headWidth > 0 && rowWidth(raw) > headWidth) {
       const joined = joinDecimals(raw, headWidth, numberColumns);
       seen.wide += 1;
       seen.canJoin &&= joined !== null;
       if (!choice.joinsDecimals || joined === null) {
-        leave(`${rowWidth(raw)} cells under ${headWidth} headings`);
+        leaveOut(`${rowWidth(raw)} cells under ${headWidth} headings`);
         continue;
       }
       row = joined;
@@ -218,18 +218,18 @@ export function previewReadings({ table, delimiter }: SeparatedTable, choice: Re
     const value = readCell(text, choice.valueUnit, 'depth', rowChoice, into);
     if (!place.ok || !value.ok) {
       if (!place.ok && place.message === BEYOND) seen.beyond += 1;
-      leave(!place.ok ? place.message : value.ok ? '' : value.message);
+      leaveOut(!place.ok ? place.message : value.ok ? '' : value.message);
       continue;
     }
     if (choice.method === 'distance-down' && value.value < 0) {
-      leave(`${text}: a reading down from the laser cannot be negative`);
+      leaveOut(`${text}: a reading down from the laser cannot be negative`);
       continue;
     }
     const far = outsideM(place.value, into.plan);
     if (far > AT_WALL_M) {
       seen.outside.push({ row: i + 1, far });
       if (choice.leavesOutside) {
-        leave(`${formatLength(far, into.units, into.locale)} outside the walls`);
+        leaveOut(`${formatLength(far, into.units, into.locale)} outside the walls`);
         continue;
       }
     }
