@@ -27,13 +27,13 @@ const SPARE_PX = 14;
 /** A few of the readings, far apart, the deepest first. */
 function fewSpots(spots: readonly PlanSpot[], deepest: { readonly xM: number; readonly yM: number }): PlanSpot[] {
   const distance = (spot: PlanSpot, p: { readonly xM: number; readonly yM: number }): number => Math.hypot(spot.xM - p.xM, spot.yM - p.yM);
-  const untaken = [...spots];
+  const others = [...spots];
   const taken: PlanSpot[] = [];
-  while (taken.length < FEW_SPOTS && untaken.length > 0) {
+  while (taken.length < FEW_SPOTS && others.length > 0) {
     const measure = (spot: PlanSpot): number =>
       taken.length === 0 ? -distance(spot, deepest) : Math.min(...taken.map((other) => distance(spot, other)));
-    const next = untaken.reduce((best, spot) => (measure(spot) > measure(best) ? spot : best));
-    untaken.splice(untaken.indexOf(next), 1);
+    const next = others.reduce((best, spot) => (measure(spot) > measure(best) ? spot : best));
+    others.splice(others.indexOf(next), 1);
     taken.push(next);
   }
   return taken;
