@@ -49,7 +49,8 @@ export function stagingOf(layout: PourLayout, crew: Crew, sheet: PowderSheet, ch
   const stacks = Math.ceil(choice.bagsOnSite / BAGS_A_STACK);
   const batches = layout.batches.length;
   const buckets = Math.min(batches, crew.mixers * BUCKETS_AHEAD);
-  const waterL = needed * sheet.waterL.value.most;
+  // Water for every bag that is there, as the prep line asks.
+  const waterL = Math.max(needed, choice.bagsOnSite) * sheet.waterL.value.most;
   const byCart = crew.carry === 'cart';
   const n = (value: number) => formatNumber(value, { most: 0 }, locale);
   const spareWords = spare >= 0 ? `${n(spare)} more than the ${n(needed)} planned` : `${n(-spare)} short of the ${n(needed)} planned`;

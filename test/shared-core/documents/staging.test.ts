@@ -52,7 +52,8 @@ describe('stagingOf', () => {
 
   it('counts buckets, water and cart trips', () => {
     expect(items.find((item) => item.key === 'water')?.count).toBe(6);
-    expect(wordsOf('water')).toContain('60 L');
+    // Water for all fourteen bags on site, 5 L each.
+    expect(wordsOf('water')).toContain('70 L');
     // Five, five and two.
     expect(items.find((item) => item.key === 'cart')?.count).toBe(3);
   });
