@@ -1,4 +1,4 @@
-import { useEffect } from 'react';
+import { type ComponentType, useEffect } from 'react';
 import { Redirect, Route, Switch } from 'wouter';
 import { BackupWatch } from '../backup/BackupWatch.tsx';
 import { CurrentStage } from '../jobs/CurrentStage.tsx';
@@ -8,51 +8,36 @@ import { onDemand } from './on-demand.tsx';
 
 const LOADING = <p className="app-opening caption">Loading…</p>;
 
+const ON_DEMAND: { readonly preload: () => Promise<void> }[] = [];
+
+function screen<P extends object>(load: () => Promise<ComponentType<P>>): ComponentType<P> {
+  const component = onDemand(load, LOADING);
+  ON_DEMAND.push(component);
+  return component;
+}
+
 /** Loaded when first opened. Today comes with the page, because it is the first screen. */
-const JobsScreen = onDemand(() => import('../jobs/JobsScreen.tsx').then((m) => m.JobsScreen), LOADING);
-const CustomersScreen = onDemand(() => import('../customers/CustomersScreen.tsx').then((m) => m.CustomersScreen), LOADING);
-const CustomerScreen = onDemand(() => import('../customers/CustomerScreen.tsx').then((m) => m.CustomerScreen), LOADING);
-const PropertyScreen = onDemand(() => import('../properties/PropertyScreen.tsx').then((m) => m.PropertyScreen), LOADING);
-const PlanScreen = onDemand(() => import('../plan/PlanScreen.tsx').then((m) => m.PlanScreen), LOADING);
-const ReadingsScreen = onDemand(() => import('../plan/ReadingsScreen.tsx').then((m) => m.ReadingsScreen), LOADING);
-const MaterialsScreen = onDemand(() => import('../materials/MaterialsScreen.tsx').then((m) => m.MaterialsScreen), LOADING);
-const BusinessScreen = onDemand(() => import('../business/BusinessScreen.tsx').then((m) => m.BusinessScreen), LOADING);
-const LicensesScreen = onDemand(() => import('../business/LicensesScreen.tsx').then((m) => m.LicensesScreen), LOADING);
-const BackupScreen = onDemand(() => import('../backup/BackupScreen.tsx').then((m) => m.BackupScreen), LOADING);
-const MoneyScreen = onDemand(() => import('../money/MoneyScreen.tsx').then((m) => m.MoneyScreen), LOADING);
-const JobMoneyScreen = onDemand(() => import('../money/JobMoneyScreen.tsx').then((m) => m.JobMoneyScreen), LOADING);
-const StockScreen = onDemand(() => import('../money/StockScreen.tsx').then((m) => m.StockScreen), LOADING);
-const AssessScreen = onDemand(() => import('../stages/assess/AssessScreen.tsx').then((m) => m.AssessScreen), LOADING);
-const PrepScreen = onDemand(() => import('../stages/prep/PrepScreen.tsx').then((m) => m.PrepScreen), LOADING);
-const EstimateScreen = onDemand(() => import('../stages/estimate/EstimateScreen.tsx').then((m) => m.EstimateScreen), LOADING);
-const QuoteScreen = onDemand(() => import('../stages/quote/QuoteScreen.tsx').then((m) => m.QuoteScreen), LOADING);
-const PourScreen = onDemand(() => import('../stages/pour/PourScreen.tsx').then((m) => m.PourScreen), LOADING);
-const PourModeScreen = onDemand(() => import('../stages/pour/PourModeScreen.tsx').then((m) => m.PourModeScreen), LOADING);
-const CureScreen = onDemand(() => import('../stages/cure/CureScreen.tsx').then((m) => m.CureScreen), LOADING);
-const HandoverScreen = onDemand(() => import('../stages/handover/HandoverScreen.tsx').then((m) => m.HandoverScreen), LOADING);
-const ON_DEMAND = [
-  JobsScreen,
-  CustomersScreen,
-  CustomerScreen,
-  PropertyScreen,
-  PlanScreen,
-  ReadingsScreen,
-  MaterialsScreen,
-  BusinessScreen,
-  LicensesScreen,
-  BackupScreen,
-  MoneyScreen,
-  JobMoneyScreen,
-  StockScreen,
-  AssessScreen,
-  PrepScreen,
-  EstimateScreen,
-  QuoteScreen,
-  PourScreen,
-  PourModeScreen,
-  CureScreen,
-  HandoverScreen,
-];
+const JobsScreen = screen(() => import('../jobs/JobsScreen.tsx').then((m) => m.JobsScreen));
+const CustomersScreen = screen(() => import('../customers/CustomersScreen.tsx').then((m) => m.CustomersScreen));
+const CustomerScreen = screen(() => import('../customers/CustomerScreen.tsx').then((m) => m.CustomerScreen));
+const PropertyScreen = screen(() => import('../properties/PropertyScreen.tsx').then((m) => m.PropertyScreen));
+const PlanScreen = screen(() => import('../plan/PlanScreen.tsx').then((m) => m.PlanScreen));
+const ReadingsScreen = screen(() => import('../plan/ReadingsScreen.tsx').then((m) => m.ReadingsScreen));
+const MaterialsScreen = screen(() => import('../materials/MaterialsScreen.tsx').then((m) => m.MaterialsScreen));
+const BusinessScreen = screen(() => import('../business/BusinessScreen.tsx').then((m) => m.BusinessScreen));
+const LicensesScreen = screen(() => import('../business/LicensesScreen.tsx').then((m) => m.LicensesScreen));
+const BackupScreen = screen(() => import('../backup/BackupScreen.tsx').then((m) => m.BackupScreen));
+const MoneyScreen = screen(() => import('../money/MoneyScreen.tsx').then((m) => m.MoneyScreen));
+const JobMoneyScreen = screen(() => import('../money/JobMoneyScreen.tsx').then((m) => m.JobMoneyScreen));
+const StockScreen = screen(() => import('../money/StockScreen.tsx').then((m) => m.StockScreen));
+const AssessScreen = screen(() => import('../stages/assess/AssessScreen.tsx').then((m) => m.AssessScreen));
+const PrepScreen = screen(() => import('../stages/prep/PrepScreen.tsx').then((m) => m.PrepScreen));
+const EstimateScreen = screen(() => import('../stages/estimate/EstimateScreen.tsx').then((m) => m.EstimateScreen));
+const QuoteScreen = screen(() => import('../stages/quote/QuoteScreen.tsx').then((m) => m.QuoteScreen));
+const PourScreen = screen(() => import('../stages/pour/PourScreen.tsx').then((m) => m.PourScreen));
+const PourModeScreen = screen(() => import('../stages/pour/PourModeScreen.tsx').then((m) => m.PourModeScreen));
+const CureScreen = screen(() => import('../stages/cure/CureScreen.tsx').then((m) => m.CureScreen));
+const HandoverScreen = screen(() => import('../stages/handover/HandoverScreen.tsx').then((m) => m.HandoverScreen));
 
 /** Waits for the first screen's data, because loading code earlier would delay it. */
 const LOAD_AFTER_MS = 3000;

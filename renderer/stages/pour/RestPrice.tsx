@@ -62,6 +62,7 @@ export function RestPrice({ reading, roomId, found, now }: RestPriceProps) {
       {isPricing && (
         <PriceDialog
           lines={extra.lines}
+          totalMinor={extra.totalMinor}
           isOpen={isOpen}
           payer={priced?.payer ?? 'customer'}
           money={money}
@@ -98,6 +99,7 @@ function lineName({ kind, name, quantityWords }: CostLine, isOpen: boolean): str
 
 interface PriceDialogProps {
   readonly lines: readonly CostLine[];
+  readonly totalMinor: number;
   readonly isOpen: boolean;
   readonly payer: RestPayer;
   readonly money: (minor: number) => string;
@@ -111,7 +113,7 @@ const PAYER_WORDS: Readonly<Record<RestPayer, string>> = {
   business: 'The cost joins the estimate. The price stays.',
 };
 
-function PriceDialog({ lines, isOpen, payer: savedPayer, money, onClose, onSave }: PriceDialogProps) {
+function PriceDialog({ lines, totalMinor, isOpen, payer: savedPayer, money, onClose, onSave }: PriceDialogProps) {
   const [payer, setPayer] = useState(savedPayer);
   return (
     <SaveDialog title={isOpen ? 'Price the rest' : 'Price the repairs'} save={() => onSave(payer)} onClose={onClose}>
@@ -120,7 +122,7 @@ function PriceDialog({ lines, isOpen, payer: savedPayer, money, onClose, onSave 
           <li key={line.key}>{`${line.name}, ${line.quantityWords}: ${money(line.costMinor)}`}</li>
         ))}
       </ul>
-      <p>{`${money(lines.reduce((sum, line) => sum + line.costMinor, 0))} cost to you, beyond the price of the floor.`}</p>
+      <p>{`${money(totalMinor)} cost to you, beyond the price of the floor.`}</p>
       <ChoiceRow
         label="Who pays"
         captioned

@@ -13,7 +13,7 @@ import { readBookRows, walkRows } from './whole-book.ts';
 
 /** Turns of the event loop, in which the database and other windows go on. */
 async function turns(count = 20): Promise<void> {
-  for (let i = 0; i < count; i += 1) await new Promise((resolve) => setTimeout(resolve));
+  for (let i = 0; i < count; i += 1) await new Promise((resolve) => setImmediate(resolve));
 }
 
 const customerOf = (id: string, name: string) => newCustomer({ id, now: NOW }, name);
