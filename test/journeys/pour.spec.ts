@@ -230,13 +230,14 @@ test('a handwritten pour log is entered afterwards, with its times as estimates'
   await dialog.getByLabel('Pour date', { exact: true }).fill('yesterday');
   await dialog.getByLabel('Bags on site at the start').fill('40');
   await dialog.getByLabel('Batch 1 placed at').fill('9:40 am');
-  await dialog.getByLabel('Batch 2 placed at').fill('9:30 pm');
-  await dialog.getByLabel('Batch 3 placed at').fill('9:48 am');
+  await dialog.getByLabel('Batch 2 placed at').fill('9:30 am');
+  await dialog.getByLabel('Batch 3 placed at').fill('9:20 am');
   await dialog.getByLabel('Floor placed').selectOption({ label: 'part of the floor' });
-  // 9:48 am after 9:30 pm would be the next day, which is in the future.
+  // Each earlier time of day is the next day: the third batch would be tomorrow, at whatever hour this test runs.
   await dialog.getByRole('button', { name: 'Save pour' }).click();
   await expect(dialog.getByRole('alert')).toContainText('A batch is in the future');
   await dialog.getByLabel('Batch 2 placed at').fill('9:44 am');
+  await dialog.getByLabel('Batch 3 placed at').fill('9:48 am');
   await dialog.getByRole('button', { name: 'Save pour' }).click();
   await expect(page.getByRole('heading', { level: 1, name: 'Family room: partly poured' })).toBeVisible();
   await expect(page.getByText('Entered from a handwritten log. Times are estimates.')).toBeVisible();
