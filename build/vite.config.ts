@@ -4,6 +4,7 @@ import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import react from '@vitejs/plugin-react';
 import { defineConfig } from 'vite';
+import { MEDIA } from '../renderer/look/media.ts';
 import { webFonts } from './web-fonts.mjs';
 
 const here = (path: string): string => fileURLToPath(new URL(path, import.meta.url));
@@ -17,6 +18,16 @@ function arithmetic(): string {
   return hash.digest('hex').slice(0, 16);
 }
 
+/** Writes the named sizes of `@media` as the queries that the code uses. */
+const namedMedia = {
+  postcssPlugin: 'named-media',
+  AtRule: {
+    media: (rule: { params: string }) => {
+      rule.params = rule.params.replace(/\(--(\w+)\)/g, (_, name: keyof typeof MEDIA) => MEDIA[name]);
+    },
+  },
+};
+
 /** The gallery is served in development only and never bundled. */
 export default defineConfig({
   root: here('../renderer'),
@@ -24,6 +35,7 @@ export default defineConfig({
   cacheDir: here('../.cache/vite'),
   define: { __ARITHMETIC__: JSON.stringify(arithmetic()) },
   plugins: [react(), webFonts()],
+  css: { postcss: { plugins: [namedMedia] } },
   worker: { format: 'es' },
   build: {
     outDir: here('../.out/renderer'),

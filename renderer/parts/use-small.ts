@@ -1,18 +1,17 @@
 import { useSyncExternalStore } from 'react';
-
-/** Screens have one column on these windows: phones, also held sideways, and laptops at 200%. The style sheets use the same query. */
-const QUERY = '(max-width: 799px), (max-height: 480px)';
+import { MEDIA } from '../look/media.ts';
 
 function watch(changed: () => void): () => void {
-  const list = window.matchMedia(QUERY);
+  const list = window.matchMedia(MEDIA.small);
   list.addEventListener('change', changed);
   return () => list.removeEventListener('change', changed);
 }
 
+/** Whether screens have one column. */
 export function useSmall(): boolean {
   return useSyncExternalStore(
     watch,
-    () => window.matchMedia(QUERY).matches,
+    () => window.matchMedia(MEDIA.small).matches,
     () => false,
   );
 }
