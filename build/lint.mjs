@@ -1,5 +1,6 @@
-/** `npm run lint [files]`: rules that need types (oxlint), rules of one file (ESLint), the formatter's check and the spelling. */
+/** `npm run lint [files]`: rules that need types (oxlint), rules of one file (ESLint), the formatter's check, the spelling and the style sheets. */
 import { readdirSync } from 'node:fs';
+import { checkStyles } from './check-styles.mjs';
 import { entryOf, ROOT, runQuietly } from './local-tool.mjs';
 
 process.chdir(ROOT);
@@ -15,7 +16,7 @@ function typed({ code, text }) {
 }
 
 const node = process.execPath;
-const [typeRules, fileRules, format, spelling] = await Promise.all([
+const [typeRules, fileRules, format, spelling, styles] = await Promise.all([
   runQuietly(node, [entryOf('oxlint'), '--type-aware', '-c', 'build/oxlint.json', ...(files.length > 0 ? files : FOLDERS)]).then(typed),
   runQuietly(node, [
     entryOf('eslint'),
@@ -27,9 +28,16 @@ const [typeRules, fileRules, format, spelling] = await Promise.all([
   ]),
   runQuietly(node, [entryOf('@biomejs/biome', 'biome'), 'format', '--config-path=build', ...(files.length > 0 ? files : ['.'])]),
   runQuietly(node, ['build/check-spelling.mjs', ...files]),
+  checkStyles().then((problems) => ({ code: problems.length, text: problems.map((one) => `${one}\n`).join('') })),
 ]);
 let failed = 0;
-for (const [name, { code, text }] of Object.entries({ 'rules with types': typeRules, 'rules of a file': fileRules, format, spelling })) {
+for (const [name, { code, text }] of Object.entries({
+  'rules with types': typeRules,
+  'rules of a file': fileRules,
+  format,
+  spelling,
+  styles,
+})) {
   if (code !== 0) process.stdout.write(text);
   console.log(`${code === 0 ? 'ok  ' : 'FAIL'} ${name}`);
   failed += code === 0 ? 0 : 1;

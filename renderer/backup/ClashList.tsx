@@ -73,7 +73,7 @@ export function ClashList({ clashes, names, fields, zone, locale, onFields }: Cl
               ]}
             />
             {clash.fields.length > 1 && (
-              <div className="plan-buttons">
+              <div className="words">
                 <TextButton onPress={() => onFields(clash.key, new Set())}>Use all of your data</TextButton>
                 <TextButton onPress={() => onFields(clash.key, new Set(clash.fields.map(({ path }) => path)))}>
                   Use all of the backup

@@ -23,12 +23,12 @@ export function EncryptionPart({ encrypted, onSay }: EncryptionPartProps) {
   };
   return (
     <BlockPart heading="Encryption">
-      <div className="backup-part">
+      <div className="stack">
         <p className="backup-state">
           <StateShape state={encrypted ? 'done' : 'waiting'} sizePx={14} />
           {encrypted ? 'New backups are encrypted with your passphrase.' : 'Anyone with access to the folder can read the backups.'}
         </p>
-        <p className="backup-words">
+        <p className="words">
           <TextButton onPress={() => setChoosing(true)}>{encrypted ? 'Change passphrase…' : 'Encrypt with a passphrase…'}</TextButton>
           {encrypted && (
             <TextButton kind="plain" onPress={() => void stop()}>

@@ -28,13 +28,13 @@ export function ExportPart({ onSay }: ExportPartProps) {
   return (
     <section className="backup-export">
       <h2 className="speech">Export</h2>
-      <div className="backup-export-row">
+      <div className="field-row">
         <p>All data as CSV files and one workbook (.xlsx), for a spreadsheet or another program.</p>
         <TextButton disabled={busy} onPress={() => void run(exportLists)}>
           Export lists
         </TextButton>
       </div>
-      <div className="backup-export-row">
+      <div className="field-row">
         <TextField
           label="Job number"
           hint="Exports the documents, photos, and lists of one job to a folder."

@@ -45,13 +45,13 @@ export function FolderPart({ listed, onSay }: FolderPartProps) {
   };
   return (
     <BlockPart heading="Backups folder">
-      <div className="backup-part">
+      <div className="stack">
         <p className="backup-folder">{listed.folder}</p>
         <p className="small">
           Backups are made automatically a few minutes after you stop making changes, and every 10 minutes while you work. Keep a backup on
           another disk too.
         </p>
-        <p className="backup-words">
+        <p className="words">
           {listed.canChoose && (
             <TextButton disabled={waiting} onPress={() => void choose('other')}>
               {waiting ? 'Waiting for your choice…' : 'Change folder…'}

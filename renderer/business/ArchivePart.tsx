@@ -31,7 +31,7 @@ export function ArchivePart({ onSay }: { readonly onSay: (outcome: Outcome<unkno
       {all.length === 0 ? (
         <p className="small second">Nothing is archived.</p>
       ) : (
-        <ul className="settings-archive">
+        <ul className="ends">
           {all.map((row) => (
             <li key={`${row.table}/${row.id}`}>
               <span>

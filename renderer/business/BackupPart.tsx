@@ -56,7 +56,7 @@ export function BackupPart() {
   };
   return (
     <BlockPart heading="Storage">
-      <div className="settings-backup">
+      <div className="stack-close">
         <p>{storageWords(room, locale)}</p>
         {room !== null && (
           <p className="settings-state">

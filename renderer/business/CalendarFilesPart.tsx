@@ -49,11 +49,11 @@ export function CalendarFilesPart() {
   };
   return (
     <BlockPart heading="Calendar files">
-      <div className="settings-backup">
+      <div className="stack-close">
         <p>
           Folder: <span className="settings-folder">{place?.folder ?? '…'}</span>
         </p>
-        <p className="settings-choices">
+        <p className="words">
           {place?.canChoose === true && (
             <TextButton kind="plain" disabled={waiting} onPress={() => void choose('other')}>
               {waiting ? 'Choose a folder in the window that opened' : 'Choose folder'}

@@ -27,7 +27,7 @@ export function MoneyPart({ business, edit }: BusinessPart) {
     >
       <h3>Expense categories</h3>
       {expenseCategories.map((name, i) => (
-        <div className="settings-row" key={`${i}/${expenseCategories.length}`}>
+        <div className="field-row" key={`${i}/${expenseCategories.length}`}>
           <TextField
             label={`Category ${i + 1}`}
             value={name}
@@ -63,7 +63,7 @@ export function MoneyPart({ business, edit }: BusinessPart) {
         Reminders only, from the days you enter. States count these days differently, and some want other notices. Ask a lawyer.
       </p>
       {lienRules.map((rule, i) => (
-        <div className="settings-row" key={`${i}/${lienRules.length}`}>
+        <div className="field-row" key={`${i}/${lienRules.length}`}>
           <Fields>
             <TextField
               label="State"

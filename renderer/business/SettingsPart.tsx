@@ -30,7 +30,7 @@ export function SettingsPart({ heading, text, fold, children }: SettingsPartProp
   const isOpen = fold === undefined || open.has(fold.key);
   return (
     <section className="settings-part" aria-labelledby={id} ref={section}>
-      <div className="settings-part-head">
+      <div>
         <h2 className="settings-part-name" id={id}>
           {heading}
         </h2>
@@ -38,7 +38,7 @@ export function SettingsPart({ heading, text, fold, children }: SettingsPartProp
       </div>
       <div className="settings-part-fields">
         {fold !== undefined && (
-          <div className="settings-part-fold">
+          <div className="ends-row">
             <p>{fold.summary}</p>
             <TextButton
               kind="plain"

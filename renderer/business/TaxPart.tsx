@@ -36,7 +36,7 @@ export function TaxPart({ business, edit, say }: BusinessPart & { readonly say: 
       fold={{ key: 'tax', summary: taxSummary(business) }}
     >
       {taxRates.map((rate) => (
-        <div className="settings-row" key={rate.id}>
+        <div className="field-row" key={rate.id}>
           <Fields>
             <TextField
               label="Tax name"

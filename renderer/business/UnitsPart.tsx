@@ -37,7 +37,7 @@ export function UnitsPart({ business, edit }: BusinessPart) {
       text="Changes how values are shown. Your data is not converted."
       fold={{ key: 'units', summary: unitsSummary(business) }}
     >
-      <div className="settings-choices">
+      <div className="words">
         <ChoiceRow
           label="Units"
           captioned

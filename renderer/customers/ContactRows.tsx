@@ -50,7 +50,7 @@ export function ContactRows({ customer, onEdit }: ContactRowsProps) {
             <TextField label="Phone" kind="tel" value={contact.phone} check={checkPhone} onChange={(phone) => edit(i, { phone })} />
             <TextField label="Email" kind="email" value={contact.email} check={checkEmail} onChange={(email) => edit(i, { email })} />
           </Fields>
-          <div className="customer-actions">
+          <div className="words">
             <ReachLinks name={contact.name} phone={contact.phone} email={contact.email} />
             <TextButton
               kind="delete"

@@ -77,7 +77,7 @@ function OneCustomer({ customer }: { readonly customer: Customer }) {
       block={
         <>
           <BlockPart heading="Properties">
-            <ul className="customer-rows">
+            <ul className="ends">
               {(properties ?? []).map((property) => (
                 <li key={property.id}>
                   <LinkWord href={`/properties/${property.id}`} tall>
@@ -107,7 +107,7 @@ function OneCustomer({ customer }: { readonly customer: Customer }) {
           </BlockPart>
           {jobs !== undefined && jobs.length > 0 && (
             <BlockPart heading="Jobs">
-              <ul className="customer-rows">
+              <ul className="ends">
                 {jobs.map((job) => {
                   const room = job.rooms[0];
                   return (
@@ -123,7 +123,7 @@ function OneCustomer({ customer }: { readonly customer: Customer }) {
             </BlockPart>
           )}
           <BlockPart>
-            <div className="customer-actions">
+            <div className="words">
               {customer.deletedAt === null && <MergePart customer={customer} onSay={say} />}
               {customer.deletedAt === null ? (
                 <TextButton kind="delete" onPress={() => void archive(one, `archive ${customer.name}`, nowInstant()).then(say)}>

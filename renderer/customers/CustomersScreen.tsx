@@ -82,7 +82,7 @@ export function CustomersScreen() {
           <ContactsPart />
           {archived !== undefined && archived.length > 0 && (
             <BlockPart heading="Archived">
-              <ul className="customers-archive">
+              <ul className="ends">
                 {archived.map((customer) => (
                   <li key={customer.id}>
                     <span>{customer.name}</span>

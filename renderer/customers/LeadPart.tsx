@@ -47,7 +47,7 @@ function ClosedLead({ lead, business, onSay }: LeadPartProps) {
   return (
     <>
       <p>{lead.reason === '' ? outcome : `${outcome} ${lead.reason}`}</p>
-      <div className="customer-actions">
+      <div className="words">
         <TextButton kind="plain" onPress={() => void reopenLead(lead.id).then(onSay)}>
           Reopen lead
         </TextButton>
@@ -94,7 +94,7 @@ function OpenLead({ lead, business, onSay }: LeadPartProps) {
         check={checkLong}
         onChange={(notes) => void changeLead(lead.id, 'notes on the lead', (stored) => ({ ...stored, notes })).then(onSay)}
       />
-      <div className="customer-actions">
+      <div className="words">
         {lead.jobId === null && lead.propertyId !== null && (
           <TextButton kind="outlined" onPress={() => void price()}>
             Start job and price it

@@ -35,7 +35,7 @@ export function MoreReachRows({ customer, onEdit }: MoreReachRowsProps) {
               onChange={(text) => edit(i, { text })}
             />
           </Fields>
-          <div className="customer-actions">
+          <div className="words">
             <TextButton
               kind="delete"
               label={`Delete ${one.text}`}

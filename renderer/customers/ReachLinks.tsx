@@ -10,7 +10,7 @@ interface ReachLinksProps {
 export function ReachLinks({ name, phone, email }: ReachLinksProps) {
   if (phone === '' && email === '') return null;
   return (
-    <span className="customer-reach">
+    <span className="words customer-reach">
       {phone !== '' && (
         <a href={callAddress(phone)} aria-label={`Call ${name}`}>
           Call

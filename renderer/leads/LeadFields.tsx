@@ -55,7 +55,7 @@ export function LeadFields({ read, now, zone, hasProperty, onChange }: LeadField
           <QuantityField label="Length" kind="wall" value={room.lengthM} onChange={(lengthM) => setRoom(i, { lengthM })} />
         </Fields>
       ))}
-      <div className="lead-rooms">
+      <div className="words">
         <TextButton kind="plain" onPress={() => onChange({ rooms: [...read.rooms, NEW_ROOM] })}>
           Add room
         </TextButton>

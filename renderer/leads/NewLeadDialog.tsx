@@ -81,7 +81,7 @@ function NewLead({ business, onClose }: { readonly business: Business; readonly 
       onClose={onClose}
       title="New lead"
       actions={
-        <div className="lead-actions" ref={save}>
+        <div className="words" ref={save}>
           <TextButton onPress={onClose}>Cancel</TextButton>
           {isSized && (
             <TextButton kind="outlined" disabled={busy} onPress={() => void finish(true)}>

@@ -53,7 +53,7 @@ export function PricePart({ material, currency, today, onAdd, onRemove }: PriceP
         <ul className="price-list">
           {newestFirst.map((price) => (
             <li key={price.from} className={price.from === current?.from ? 'price-current' : ''}>
-              <span className="price-mark">{price.from === current?.from && <Pointer widthPx={12} />}</span>
+              <span>{price.from === current?.from && <Pointer widthPx={12} />}</span>
               <span className="price-amount">{formatMoney(price.minor, currency, locale)}</span>
               <span>
                 {`From ${formatDay(price.from, 'dated', locale)}`}

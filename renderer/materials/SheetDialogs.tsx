@@ -106,7 +106,7 @@ export function ArchiveDialog({ material, uses, hrefOf, onGoOn, onClose }: Archi
       }
     >
       <p>{material.powder !== null || material.kind === 'primer' ? CHOSEN_STILL : LAST_OF_KIND}</p>
-      <ul className="sheet-uses">
+      <ul className="ends">
         {uses.map((use) => (
           <li key={use.jobId}>
             <LinkWord href={hrefOf(use)} tall>

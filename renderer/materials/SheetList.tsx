@@ -61,7 +61,7 @@ export function SheetList(props: SheetListProps) {
             onChange={onPick}
           />
         </div>
-        <div className="sheet-list-words">
+        <div className="words sheet-list-words">
           {first.includes(picked) && others > 0 && (
             <TextButton kind="plain" expanded={opened} onPress={() => setOpened(!opened)}>
               {opened ? 'Show fewer' : `Show ${others} more`}
@@ -81,7 +81,7 @@ export function SheetList(props: SheetListProps) {
               {`${archived.length} archived`}
             </TextButton>
             {awayOpen && (
-              <ul className="sheet-archive">
+              <ul className="ends">
                 {inOrder(archived).map((m) => (
                   <li key={m.id}>
                     <span>{m.name}</span>

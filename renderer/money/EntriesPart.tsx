@@ -70,7 +70,7 @@ export function EntriesPart({ whole, onReceive, onCost, onPick }: EntriesPartPro
     <section className="money-part">
       <div className="money-part-head">
         <h2 className="speech">Payments and costs</h2>
-        <span className="money-actions">
+        <span className="words">
           <TextButton onPress={onReceive}>Record payment</TextButton>
           <TextButton onPress={onCost}>Add cost</TextButton>
         </span>

@@ -78,7 +78,7 @@ function MessagePart({ whole, balance }: { readonly whole: WholeJob; readonly ba
     <section>
       <p className="caption">Message to the customer</p>
       <p className="money-message">{message.body}</p>
-      <p className="money-actions">
+      <p className="words">
         <a className="link-word" href={mailAddress(whole.customer.email, message)}>
           {balance.daysOverdue > 0 ? 'Email reminder' : 'Email invoice'}
         </a>

@@ -70,7 +70,7 @@ function JobMoneyShown({ whole, money }: { readonly whole: WholeJob; readonly mo
       }}
       block={
         <BlockPart>
-          <dl className="money-totals">
+          <dl className="figures money-totals">
             {totals(money, format).map(([label, value]) => (
               <div key={label}>
                 <dt>{label}</dt>

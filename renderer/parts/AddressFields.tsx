@@ -2,7 +2,6 @@ import type { Address } from '../../shared-core/book/business.ts';
 import { Fields } from './Fields.tsx';
 import { TextField } from './TextField.tsx';
 import { checkShort } from './text-checks.ts';
-import './AddressFields.css';
 
 interface AddressFieldsProps {
   readonly address: Address;
@@ -16,7 +15,7 @@ interface AddressFieldsProps {
 
 export function AddressFields({ address, onChange, lineLabel = 'Street address', problem = null }: AddressFieldsProps) {
   return (
-    <div className="address-fields">
+    <div className="stack">
       <Fields wide>
         <TextField label={lineLabel} value={address.line} check={checkShort} problem={problem} onChange={(line) => onChange({ line })} />
       </Fields>

@@ -20,7 +20,7 @@ interface ChoiceListProps {
 /** A vertical list to choose from. The chosen row gets the rule and the pointer. */
 export function ChoiceList({ label, options, value, onChange }: ChoiceListProps) {
   return (
-    <RadioGroup className="choice-stood" aria-label={label} value={value} onChange={onChange}>
+    <RadioGroup aria-label={label} value={value} onChange={onChange}>
       {options.map((option) => (
         <Radio key={option.id} value={option.id} className="choice-list-option">
           {({ isSelected }) => (

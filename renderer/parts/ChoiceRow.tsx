@@ -40,7 +40,7 @@ export function ChoiceRow<T extends string>({ label, captioned = false, options,
           <Radio key={option.value} value={option.value} isDisabled={option.disabled ?? false} className="choice-row-option">
             {({ isSelected }) => (
               <>
-                <span className="choice-row-word">{option.word}</span>
+                <span>{option.word}</span>
                 {isSelected && (
                   <span className="choice-row-pointer">
                     <Pointer />

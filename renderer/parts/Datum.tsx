@@ -69,7 +69,7 @@ export function Datum({ label, scale, level, captions, children }: DatumProps) {
       </div>
       {captions !== undefined && <div className="datum-captions">{captions}</div>}
       <div className="datum-line" />
-      {fitted !== null && children !== undefined && <div className="datum-under">{children(size?.widthPx ?? 0)}</div>}
+      {fitted !== null && children !== undefined && <div>{children(size?.widthPx ?? 0)}</div>}
     </div>
   );
 }

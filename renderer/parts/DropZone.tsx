@@ -38,7 +38,7 @@ export function DropZone({ label, chooseWord, accept, multiple = false, onFiles,
       }}
     >
       <p className="caption">{label}</p>
-      <div className="drop-zone-line">
+      <div className="words">
         <FileTrigger acceptedFileTypes={accept} allowsMultiple={multiple} onSelect={(list) => take([...(list ?? [])])}>
           <span className="drop-zone-choose">
             <PressWord>{chooseWord}</PressWord>

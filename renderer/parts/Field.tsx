@@ -110,7 +110,7 @@ export function Field<T>(props: FieldProps<T>) {
           spellCheck={false}
         />
       </span>
-      {typed?.ok === true && <span className="field-read-as small">= {props.readAs?.(typed.value)}</span>}
+      {typed?.ok === true && <span className="small">= {props.readAs?.(typed.value)}</span>}
       {within}
     </FieldShell>
   );

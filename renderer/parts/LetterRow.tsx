@@ -30,7 +30,7 @@ export function LetterRow({ letter, children, href, right, late = false, under, 
         <Link href={href} className="letter-row-link speech" aria-keyshortcuts={letter.toLowerCase()}>
           {children}
         </Link>
-        {under !== undefined && <p className="letter-row-under">{under}</p>}
+        {under !== undefined && <p>{under}</p>}
       </div>
       {right !== undefined && <span className={`letter-row-right${late ? ' late' : ''}`}>{right}</span>}
       {action !== undefined && <div className="letter-row-action">{action}</div>}

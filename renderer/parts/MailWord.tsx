@@ -21,7 +21,7 @@ export function MailWord({ email, message }: MailWordProps) {
           <p key={part}>{part}</p>
         ))}
       </div>
-      <p className="mail-actions">
+      <p className="words">
         <a className="link-word" href={mailAddress(email, message)}>
           Email
         </a>

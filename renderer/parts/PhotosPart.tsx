@@ -78,7 +78,7 @@ export function PhotosPart({ album, zone, label, only, caption = '', takesPaste 
   }, [takesPaste]);
   const one = photos.find((photo) => photo.id === shown) ?? null;
   return (
-    <section className="photos" aria-label={label}>
+    <section className="stack" aria-label={label}>
       {photos.length > 0 && (
         <ul className="photos-strip">
           {photos.map((photo) => (

@@ -35,11 +35,27 @@ interface SheetProps {
   readonly action?: ReactNode;
   /** Leaves out the line above the foot, because the section extends into it. */
   readonly footOpen?: boolean;
+  /** Fits the drawing to the window and keeps it in view while the fields beside it scroll. */
+  readonly pinned?: boolean;
 }
 
 /** The frame of a screen: top line, drawing, title block, datum and foot. */
 export function Sheet(props: SheetProps) {
-  const { page, who, keyPlan, stages, block, children, datum, datumSticks = false, below, foot, action, footOpen = false } = props;
+  const {
+    page,
+    who,
+    keyPlan,
+    stages,
+    block,
+    children,
+    datum,
+    datumSticks = false,
+    below,
+    foot,
+    action,
+    footOpen = false,
+    pinned = false,
+  } = props;
   const small = useSmall();
   const { notices } = useSheetFrame();
   const hasFoot = foot !== undefined || action !== undefined;
@@ -49,7 +65,7 @@ export function Sheet(props: SheetProps) {
   // Scrolls the focused element clear of the foot, whatever its height.
   useLayoutEffect(() => document.documentElement.style.setProperty('--foot', `${footPx}px`), [footPx]);
   return (
-    <div className={`sheet${below === undefined ? '' : ' sheet-with-below'}${small ? ' sheet-small' : ''}`}>
+    <div className={`sheet${below === undefined ? '' : ' sheet-with-below'}${pinned ? ' sheet-pinned' : ''}`}>
       <a className="sheet-skip" href="#sheet-main" onClick={skipToMain}>
         Skip to content
       </a>

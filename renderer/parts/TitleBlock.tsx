@@ -46,7 +46,7 @@ interface SheetHeadingProps {
 /** The heading of a screen, within the drawing. */
 export function SheetHeading({ children, under, right }: SheetHeadingProps) {
   return (
-    <div className="sheet-heading">
+    <div>
       <div className="sheet-heading-line">
         <h1 className="speech">{children}</h1>
         {right !== undefined && <span className="small">{right}</span>}

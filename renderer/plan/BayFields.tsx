@@ -70,7 +70,7 @@ export function BayFields({ plan, change }: BayFieldsProps) {
           </>
         )}
       </div>
-      <div className="plan-buttons">
+      <div className="words">
         <TextButton disabled={!canPut} onPress={addShape}>
           Add
         </TextButton>

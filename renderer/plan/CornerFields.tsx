@@ -9,7 +9,7 @@ export function CornerFields({ room }: { readonly room: Room }) {
   const { plan, id, name } = room;
   const first = plan.outline[0] ?? { xM: 0, yM: 0 };
   return (
-    <ol className="plan-rows" aria-label="Corners, measured across and down from corner 1">
+    <ol className="stack" aria-label="Corners, measured across and down from corner 1">
       {plan.outline.map((corner, i) => (
         <li key={i}>
           <PointFields

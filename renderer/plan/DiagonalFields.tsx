@@ -24,7 +24,7 @@ export function DiagonalFields({ plan, change }: PlanPartProps) {
   return (
     <section className="plan-part">
       <h3 className="caption">Check with a diagonal</h3>
-      <ul className="plan-rows">
+      <ul className="stack">
         {plan.diagonals.map((diagonal, i) => {
           const check = checks.find((c) => c.from === diagonal.from && c.to === diagonal.to);
           return (
@@ -60,7 +60,7 @@ export function DiagonalFields({ plan, change }: PlanPartProps) {
           onChange={setLength}
         />
       </div>
-      <div className="plan-buttons">
+      <div className="words">
         <TextButton
           disabled={!isPair || lengthM === null}
           onPress={() => {

@@ -70,7 +70,7 @@ export function HolesPanel({ room, picked, onPick }: HolesPanelProps) {
           options={plan.holes.map((h) => ({ id: h.id, word: holeName(h), right: formatArea(ringAreaM2(h.corners), units, locale) }))}
         />
       )}
-      <div className="plan-buttons">
+      <div className="words">
         <TextButton onPress={add} disabled={plan.outline.length < 3}>
           Add cut-out
         </TextButton>
@@ -94,7 +94,7 @@ function HoleFields({ room, hole, onGone }: { readonly room: Room; readonly hole
     change('size', (h) => ({ ...h, corners: boxCorners(next.leftM, next.topM, next.widthM, next.heightM) }));
   };
   return (
-    <div className="plan-rows plan-part">
+    <div className="stack plan-part">
       <div className="fields">
         <SelectField
           label="Kind"
@@ -151,7 +151,7 @@ function HoleFields({ room, hole, onGone }: { readonly room: Room; readonly hole
           />
         ))
       )}
-      <div className="plan-buttons">
+      <div className="words">
         <TextButton
           onPress={() => {
             onGone();

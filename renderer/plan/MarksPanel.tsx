@@ -89,7 +89,7 @@ export function MarksPanel({ room, picked, onPick, drawn, onDraw }: MarksPanelPr
           }
         />
       ))}
-      <div className="plan-buttons">
+      <div className="words">
         <TextButton onPress={() => onDraw(drawn.kind, [...drawn.points, drawn.points.at(-1) ?? origin])}>Add point</TextButton>
         {isEnough && <TextButton onPress={() => finish(drawn.points)}>Save</TextButton>}
         {drawn.points.length > 0 && <TextButton onPress={() => onDraw(drawn.kind, [])}>Cancel</TextButton>}
@@ -120,7 +120,7 @@ function MarkFields({ room, mark, origin, onGone }: MarkFieldsProps) {
   const change = (label: string, update: (mark: Mark) => Mark) =>
     void changeMarks(room.id, `${label} of the ${markName(mark)}`, (marks) => marks.map((m) => (m.id === mark.id ? update(m) : m)));
   return (
-    <div className="plan-rows plan-part">
+    <div className="stack plan-part">
       <ChoiceRow
         label="Movement"
         captioned
@@ -150,7 +150,7 @@ function MarkFields({ room, mark, origin, onGone }: MarkFieldsProps) {
           }
         />
       ))}
-      <div className="plan-buttons">
+      <div className="words">
         <TextButton
           onPress={() => {
             onGone();

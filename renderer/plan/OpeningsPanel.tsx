@@ -80,7 +80,7 @@ export function OpeningsPanel({ room, picked, onPick }: OpeningsPanelProps) {
           }))}
         />
       )}
-      <div className="plan-buttons">
+      <div className="words">
         <TextButton onPress={add} disabled={plan.outline.length < 3}>
           Add opening
         </TextButton>
@@ -102,7 +102,7 @@ function OpeningFields({ room, opening, onGone }: OpeningFieldsProps) {
   const change = (label: string, update: (opening: Opening) => Opening) =>
     void changePlan(room.id, `${label} of the ${openingName(opening)}`, (now) => withOpening(now, opening.id, update));
   return (
-    <div className="plan-rows plan-part">
+    <div className="stack plan-part">
       <div className="fields">
         <TextField
           label="Leads to"
@@ -185,7 +185,7 @@ function OpeningFields({ room, opening, onGone }: OpeningFieldsProps) {
           }))
         }
       />
-      <div className="plan-buttons">
+      <div className="words">
         <TextButton
           onPress={() => {
             onGone();

@@ -90,37 +90,35 @@ function PlanSheet({ roomAtHand }: { readonly roomAtHand: RoomAtHand }) {
       }
     >
       <SheetHeading under={underWords(isTaping, isDrawn, tool)}>{room.name}: plan</SheetHeading>
-      <div className="plan-stay">
-        <DrawingRoom smallRatio={heightRatio(isTaping ? [] : plan.outline)}>
-          {(place) => {
-            if (place.widthPx !== size.widthPx || place.heightPx !== size.heightPx) {
-              queueMicrotask(() => setSize({ widthPx: place.widthPx, heightPx: place.heightPx }));
-            }
-            return isTaping ? (
-              <TapePicture
-                tape={tapeAtHand.tape}
-                changeTape={tapeAtHand.changeTape}
-                litSide={litSide}
-                widthPx={place.widthPx}
-                heightPx={place.heightPx}
-              />
-            ) : isDrawn ? (
-              <RoomPicture
-                room={room}
-                {...place}
-                litSide={litSide}
-                tool={tool}
-                picked={picked}
-                onPick={setPicked}
-                drawn={drawn}
-                onDraw={onDraw}
-              />
-            ) : (
-              <p>Nothing is drawn yet. Choose Walls and enter the sides first.</p>
-            );
-          }}
-        </DrawingRoom>
-      </div>
+      <DrawingRoom smallRatio={heightRatio(isTaping ? [] : plan.outline)}>
+        {(place) => {
+          if (place.widthPx !== size.widthPx || place.heightPx !== size.heightPx) {
+            queueMicrotask(() => setSize({ widthPx: place.widthPx, heightPx: place.heightPx }));
+          }
+          return isTaping ? (
+            <TapePicture
+              tape={tapeAtHand.tape}
+              changeTape={tapeAtHand.changeTape}
+              litSide={litSide}
+              widthPx={place.widthPx}
+              heightPx={place.heightPx}
+            />
+          ) : isDrawn ? (
+            <RoomPicture
+              room={room}
+              {...place}
+              litSide={litSide}
+              tool={tool}
+              picked={picked}
+              onPick={setPicked}
+              drawn={drawn}
+              onDraw={onDraw}
+            />
+          ) : (
+            <p>Nothing is drawn yet. Choose Walls and enter the sides first.</p>
+          );
+        }}
+      </DrawingRoom>
     </RoomSheet>
   );
 }

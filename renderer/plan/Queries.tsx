@@ -45,7 +45,7 @@ export function Queries({ room, which, survey, problems, onAgain }: QueriesProps
                   {problem.message}
                 </p>
                 {id !== undefined && problem.kind !== 'too-few' && problem.kind !== 'in-line' && (
-                  <div className="plan-corrections">
+                  <div className="words">
                     {meantM !== null && (
                       <TextButton onPress={() => correct(id, `reading ${number(id)} corrected`, { valueM: meantM })}>
                         Change to {formatDepth(meantM, units, locale)}

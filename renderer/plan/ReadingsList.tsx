@@ -164,7 +164,7 @@ function PasteColumn(props: ReadingsListProps) {
       {!isTable && blank > 0 && (
         <p className="small">{blank === 1 ? '1 blank line leaves its point unread.' : `${blank} blank lines leave their points unread.`}</p>
       )}
-      <div className="plan-buttons">
+      <div className="words">
         {!isTable && problems.some(({ line }) => line === column.mixedAt?.line) && (
           <TextButton onPress={pasted.onMeant}>Units are correct</TextButton>
         )}
@@ -222,7 +222,7 @@ function TableInOut(props: ReadingsListProps) {
           if (file !== undefined) void open(file);
         }}
       />
-      <div className="plan-buttons">
+      <div className="words">
         <TextButton disabled={survey.readings.length === 0} onPress={() => void exportCsv()}>
           Export CSV
         </TextButton>

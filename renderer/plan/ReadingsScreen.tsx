@@ -357,43 +357,41 @@ function ReadingsSheet({ roomAtHand, floor }: { readonly roomAtHand: RoomAtHand;
           />
         </div>
       )}
-      <div className={`plan-stay ${doing === 'floor' ? 'plan-stay-section' : 'plan-stay-readings'}`}>
-        <DrawingRoom smallRatio={heightRatio(plan.outline)}>
-          {(paper) => (
-            <ReadingsPlan
-              room={room}
-              survey={survey}
-              picture={{
-                room,
-                survey,
-                surveyed,
-                field,
-                shows,
-                ...paper,
-                units,
-                locale,
-                openPoints,
-                aimAt: aimAhead,
-                bar: doing === 'floor' ? (surveyed?.flatness.worst.contacts ?? null) : null,
-                lettered,
-                section: doing === 'floor' ? line : null,
-              }}
-              onFit={setFit}
-              unread={openPoints}
-              aimAt={aimAhead}
-              placedNotes={placedNotes}
-              showsNotes={shows === 'read' && (doing === 'walk' || (doing === 'list' && pasted.problems.length > 0))}
-              surveyed={surveyed}
-              worth={lettered}
-              showsFlatness={doing === 'floor'}
-              drawn={doing === 'floor' && sectionChoice === 'drawn' ? drawn : []}
-              onDrawn={setDrawn}
-              onPlace={press}
-              onReading={pickReading}
-            />
-          )}
-        </DrawingRoom>
-      </div>
+      <DrawingRoom smallRatio={heightRatio(plan.outline)}>
+        {(paper) => (
+          <ReadingsPlan
+            room={room}
+            survey={survey}
+            picture={{
+              room,
+              survey,
+              surveyed,
+              field,
+              shows,
+              ...paper,
+              units,
+              locale,
+              openPoints,
+              aimAt: aimAhead,
+              bar: doing === 'floor' ? (surveyed?.flatness.worst.contacts ?? null) : null,
+              lettered,
+              section: doing === 'floor' ? line : null,
+            }}
+            onFit={setFit}
+            unread={openPoints}
+            aimAt={aimAhead}
+            placedNotes={placedNotes}
+            showsNotes={shows === 'read' && (doing === 'walk' || (doing === 'list' && pasted.problems.length > 0))}
+            surveyed={surveyed}
+            worth={lettered}
+            showsFlatness={doing === 'floor'}
+            drawn={doing === 'floor' && sectionChoice === 'drawn' ? drawn : []}
+            onDrawn={setDrawn}
+            onPlace={press}
+            onReading={pickReading}
+          />
+        )}
+      </DrawingRoom>
     </RoomSheet>
   );
 }

@@ -26,7 +26,7 @@ export function RoomSheet({ roomAtHand, shows, block, children, ...sheet }: Room
   const name = customer?.name ?? room.name;
   const ways = (
     <BlockPart>
-      <nav className="room-links" aria-label="This room">
+      <nav className="words room-links" aria-label="This room">
         <LinkWord href={`/plan/${room.id}`} current={shows === 'plan'}>
           Plan
         </LinkWord>
@@ -37,7 +37,7 @@ export function RoomSheet({ roomAtHand, shows, block, children, ...sheet }: Room
         {property !== null && <LinkWord href={`/properties/${property.id}`}>Property</LinkWord>}
       </nav>
       {houseRooms.length > 1 && (
-        <nav className="room-links room-links-rooms" aria-label="Rooms of the property">
+        <nav className="words room-links room-links-rooms" aria-label="Rooms of the property">
           {houseRooms.map((other) => (
             <LinkWord key={other.id} href={`${ROUTES[shows]}/${other.id}`} current={other.id === room.id} quiet>
               {other.name}
@@ -50,6 +50,8 @@ export function RoomSheet({ roomAtHand, shows, block, children, ...sheet }: Room
   return (
     <Sheet
       {...sheet}
+      pinned
+      datumSticks="on a desk"
       page={job === null ? 'Customers' : 'Jobs'}
       who={{
         name,

@@ -205,7 +205,7 @@ function Entry(props: WalkPanelProps & { readonly first: Point }) {
           if (read.current !== null) take(read.current);
         }}
       />
-      <div className="plan-buttons">
+      <div className="words">
         <TextButton disabled={valueM === null} onPress={() => valueM !== null && take(valueM)} keys="Enter">
           Save
         </TextButton>

@@ -87,7 +87,7 @@ export function WallsPanel({ room, tapeAtHand, onSide }: WallsPanelProps) {
       </div>
       {isOpen && <Closing tape={tape} changeTape={changeTape} />}
       {isOpen && (
-        <div className="plan-buttons">
+        <div className="words">
           <TextButton onPress={giveUp}>{isDrawn ? 'Discard changes' : 'Start over'}</TextButton>
         </div>
       )}
@@ -107,7 +107,7 @@ function WallsExtras({ room, plan }: { readonly room: Room; readonly plan: Plan 
   const isOff = checkDiagonals(plan, 'metric').some((check) => check.message !== null);
   return (
     <>
-      <div className="plan-buttons">
+      <div className="words">
         <TextButton expanded={open === 'diagonal' || isOff} onPress={() => setOpen(open === 'diagonal' ? null : 'diagonal')}>
           Add diagonal
         </TextButton>
@@ -154,7 +154,7 @@ function SideFields({
     if (awaited.current !== null && goTo(awaited.current)) awaited.current = null;
   });
   return (
-    <ol className={`plan-rows${isFree ? '' : ' plan-rows-two'}`} ref={list} aria-label="Sides in order, clockwise from the upper left">
+    <ol className={`stack${isFree ? '' : ' plan-rows-two'}`} ref={list} aria-label="Sides in order, clockwise from the upper left">
       {tape.sides.map((side, i) => {
         const meant = missing[i] ?? null;
         return (
@@ -284,7 +284,7 @@ function Closing({ tape, changeTape }: SideFieldsProps) {
       <p className="field-problem" role="alert">
         {closing}
       </p>
-      <div className="plan-corrections">
+      <div className="words">
         {spread.ok ? (
           <TextButton onPress={() => take(spread.value)}>Spread error over all sides</TextButton>
         ) : (

@@ -18,7 +18,7 @@ interface WorthPlacesProps {
 export function WorthPlaces({ worth, onAim }: WorthPlacesProps) {
   const { locale } = useMeasure();
   return (
-    <div className="plan-corrections">
+    <div className="words">
       {worth.map((place, i) => (
         <TextButton key={`${place.xM},${place.yM}`} onPress={() => onAim({ xM: place.xM, yM: place.yM })}>
           Read point {placeLetter(i)}: {formatPercent(place.share, 0, locale)} of uncertainty

@@ -76,7 +76,7 @@ export function AccessNotes({ property, rooms, onEdit }: AccessNotesProps) {
           </li>
         )}
       </ul>
-      <div className="property-access-add">
+      <div className="words">
         <span className="caption">Add</span>
         {missing.map((kind) => (
           <TextButton key={kind.letter} kind="plain" label={`Add access note: ${kind.word.toLowerCase()}`} onPress={() => setAdding(kind)}>

@@ -20,7 +20,7 @@ export function PropertyDocuments({ documents, zone }: PropertyDocumentsProps) {
   };
   return (
     <BlockPart heading="Documents">
-      <ul className="property-documents">
+      <ul className="ends">
         {[...documents]
           .sort((a, b) => b.madeAt.localeCompare(a.madeAt))
           .map((document) => (

@@ -45,7 +45,7 @@ export function RoomsPart({ rooms, archived, openJobs, name, onName, onAdd, prob
         </TextButton>
       </form>
       {archived.length > 0 && (
-        <ul className="property-archive" aria-label="Archived rooms">
+        <ul className="ends" aria-label="Archived rooms">
           {archived.map((room) => (
             <li key={room.id}>
               <span className="caption">{room.name}, archived</span>
@@ -92,7 +92,7 @@ function RoomRow({ room, job, onSay }: RoomRowProps) {
           {room.name}
         </LinkWord>
       )}
-      <span className="caption property-room-state">{jobRoom !== null ? `Job ${job?.number ?? ''}` : isDrawn ? 'Drawn' : 'Not drawn'}</span>
+      <span className="caption">{jobRoom !== null ? `Job ${job?.number ?? ''}` : isDrawn ? 'Drawn' : 'Not drawn'}</span>
       <span className="property-room-actions">
         <LinkWord href={`/plan/${room.id}`}>
           Plan<span className="hidden-words"> of {room.name}</span>

@@ -38,7 +38,7 @@ export function DocumentsPart({ reading, stage, without = [], onSave, onPrint }:
   };
   return (
     <BlockPart heading="Documents">
-      <ul className="job-documents">
+      <ul>
         {offered.map((entry) => (
           <li key={entry.kind}>
             <TextButton kind="plain" disabled={busy} label={`Save ${entry.label} PDF`} onPress={() => void save(entry)}>
@@ -50,7 +50,7 @@ export function DocumentsPart({ reading, stage, without = [], onSave, onPrint }:
       {saved.length > 0 && (
         <>
           <h3 className="caption">Saved documents</h3>
-          <ul className="job-documents">
+          <ul>
             {saved.map((document) => (
               <li key={document.id}>
                 {document.title} <span className="caption">{formatInstantDay(document.madeAt, property.timeZone, 'short', locale)}</span>{' '}

@@ -202,7 +202,7 @@ function Assess({ reading, roomReading }: { readonly reading: JobReading; readon
       <SheetHeading
         under={seenWords(roomReading)}
         right={
-          <span className="assess-actions">
+          <span className="words">
             <LinkWord href={`/plan/${room.id}`}>{room.plan.outline.length < 3 ? 'Draw room' : 'Plan'}</LinkWord>
             <LinkWord href={`/readings/${room.id}`}>{room.survey.readings.length === 0 ? 'Take readings' : 'Readings'}</LinkWord>
           </span>

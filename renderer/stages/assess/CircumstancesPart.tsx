@@ -138,7 +138,7 @@ export function CircumstancesPart({ of, isSuspended, onChange }: CircumstancesPa
             label="Structure"
             holds={of.structureSigns === null ? 'not checked' : markedWords(of.structureSigns.map((s) => SIGN_WORDS[s]))}
           >
-            <div className="circumstance-checks" role="group" aria-label="Structure">
+            <div role="group" aria-label="Structure">
               <CheckRow
                 dense
                 label="Checked, none of these"
@@ -163,7 +163,7 @@ export function CircumstancesPart({ of, isSuspended, onChange }: CircumstancesPa
         label="Fixtures on this floor"
         holds={markedWords(of.fixtures.map((f) => FIXTURE_WORDS[f].name.toLowerCase()))}
       >
-        <div className="circumstance-checks" role="group" aria-label="Fixtures on this floor">
+        <div role="group" aria-label="Fixtures on this floor">
           {fixtureSchema.options.map((value) => (
             <CheckRow
               key={value}

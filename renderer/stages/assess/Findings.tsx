@@ -40,7 +40,7 @@ function clearWord({ verdict, holds, clearedBy }: Finding): string | null {
 /** Findings: verdict, reason, source, and a link to the field that clears each. */
 export function Findings({ findings, tests, past, onLift, onAnswer, onOverride }: FindingsProps) {
   const sorted = [...findings].sort((a, b) => ORDER.indexOf(a.verdict) - ORDER.indexOf(b.verdict));
-  if (sorted.length === 0) return <p className="findings-none">No findings yet.</p>;
+  if (sorted.length === 0) return <p>No findings yet.</p>;
   return (
     <ul className="findings">
       {sorted.map((finding) => {
@@ -72,7 +72,7 @@ export function Findings({ findings, tests, past, onLift, onAnswer, onOverride }
                 />
               )}
               {finding.verdict !== 'go' && (
-                <p className="finding-actions">
+                <p className="words">
                   {!isLab && (
                     <TextButton label={`${lift.word}: ${finding.title}`} onPress={() => onLift(lift)}>
                       {lift.word}

@@ -45,7 +45,7 @@ export function TestsTaken({ tests, needs, wordsOf, zone, locale, onEnter, onOpe
         </div>
       </div>
       {shown && (
-        <ul className="tests-taken">
+        <ul className="ends">
           {tests.map((test) => {
             const why = refused.get(test.id);
             return (

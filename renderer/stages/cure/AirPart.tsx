@@ -56,7 +56,7 @@ export function AirPart({ jobId, room, logs, say, onOutcome }: AirPartProps) {
       />
       <TextButton onPress={() => setImporting(true)}>Import logger file</TextButton>
       {own.length > 0 && (
-        <ul className="cure-logs">
+        <ul className="ends lined cure-logs">
           {own.map((log) => (
             <li key={log.id}>
               <span>{logLine(log, say, units, locale)}</span>

@@ -47,7 +47,7 @@ export function CoverPart({ jobId, room, tests, owner, say, onOutcome }: CoverPa
         }
       />
       {own.length > 0 && (
-        <ul className="cure-logs">
+        <ul className="ends lined cure-logs">
           {own.map((t) => (
             <li key={t.id}>
               <span>

@@ -137,7 +137,7 @@ export function LogDialog({ zone, units, known, onTake, onClose }: LogDialogProp
         />
       )}
       {log.share !== null && (
-        <p className="cure-reading">
+        <p className="words cure-reading">
           <span>Reading {name ?? 'the table'}</span>
           <progress value={log.share} max={1} aria-label="Rows read" />
           <TextButton

@@ -51,7 +51,7 @@ export function VisitsPart({ reading, roomId, room, say, onOutcome }: VisitsPart
           <VisitLine key={visit.id} visit={visit} roomId={roomId} say={say} onOutcome={onOutcome} />
         ))}
       </ul>
-      <div className="cure-actions">
+      <div className="words">
         {VISIT_TEMPLATES.map((template) => {
           const instant = templateAt(template, anchors, { clock: place.from, timeZone: say.zone, week: place.week });
           if (instant === null || visits.some((v) => v.kind === template.kind && v.roomIds.includes(roomId))) return null;
@@ -74,7 +74,7 @@ export function VisitsPart({ reading, roomId, room, say, onOutcome }: VisitsPart
           onChange={(defectsUntil) => void changeJob(job.id, 'end of the warranty period', (j) => ({ ...j, defectsUntil })).then(onOutcome)}
         />
       </div>
-      <div className="cure-actions">
+      <div className="words">
         <OwnVisit jobId={job.id} roomId={roomId} say={say} onOutcome={onOutcome} />
         <CalendarButton reading={reading} />
       </div>
@@ -202,7 +202,7 @@ function OwnVisit({
         placeholder={kind === 'callback' ? 'Hairline crack by the door' : 'Measure for the tile setter'}
         onChange={setTitle}
       />
-      <p className="cure-actions">
+      <p className="words">
         <TextButton onPress={() => setOpen(false)}>Cancel</TextButton>
         <TextButton
           kind="outlined"

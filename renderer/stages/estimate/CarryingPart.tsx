@@ -17,7 +17,7 @@ export function CarryingPart({ takeoff, isWhole }: { readonly takeoff: JobTakeof
     index === null ? 'Not recommended' : `${formatNumber(index, { least: 1, most: 1 }, locale)} × the limit`;
   return (
     <BlockPart heading={isWhole ? 'Material to carry in' : 'To carry in'}>
-      <dl className="estimate-takeoff">
+      <dl className="figures">
         <div>
           <dt>Weight and number of lifts by hand</dt>
           <dd>

@@ -120,7 +120,7 @@ export function EstimatePlan({ roomReading, survey, section, heading, choice }: 
             .sort((a, b) => b.scale - a.scale);
           if (best === undefined)
             return (
-              <div className="estimate-over">
+              <div>
                 {words(true)}
                 {picture(
                   planDrawing({

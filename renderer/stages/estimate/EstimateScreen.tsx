@@ -213,6 +213,7 @@ function Estimate({ planned, plannedAt }: { readonly planned: JobReading; readon
         </>
       }
       datumSticks
+      pinned={!isTrying && survey?.state === 'surveyed'}
       {...(survey?.state === 'surveyed' && cut !== null
         ? {
             datum: (

@@ -11,7 +11,7 @@ export function TakeoffPart({ takeoff }: { readonly takeoff: RoomTakeoff }) {
   if (rows.length === 0) return null;
   return (
     <BlockPart heading="Quantities">
-      <dl className="estimate-takeoff">
+      <dl className="figures">
         {rows.map(({ name, value, why }) => (
           <div key={name}>
             <dt>{name}</dt>

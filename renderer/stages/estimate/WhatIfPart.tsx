@@ -64,7 +64,7 @@ export function WhatIfPart({ planned, roomId, trying, now, onOffer }: WhatIfPart
           : 'Change the depth, material, grinding, or crew on the right and compare here. Nothing changes until you save.'}
       </p>
       {isTried && (
-        <div className="what-if-ends">
+        <div className="words">
           {mayOffer && <TextButton onPress={onOffer}>Add as option</TextButton>}
           <TextButton onPress={trying.letGo}>Discard</TextButton>
         </div>

@@ -133,7 +133,7 @@ function Handover({ reading, roomId }: { readonly reading: JobReading; readonly 
           {rooms.length > 0 && (
             <BlockPart heading="Handover sheets">
               {sheets.length === 0 && <p className="small">None yet.</p>}
-              <ul className="handover-sheets">
+              <ul className="ends lined">
                 {[...sheets].reverse().map((d) => (
                   <li key={d.id}>
                     <TextButton onPress={() => setShown(d)}>{`Revision ${d.revision}`}</TextButton>

@@ -113,7 +113,7 @@ export function CorrectPart({ state, zone, initials, onSave, onAdd }: CorrectPro
           />
           {batch !== null && <CheckRow label="The batch was removed" checked={isRemoved} onChange={setRemoved} />}
           {reasonFields}
-          <p className="pour-joint-words">
+          <p className="words">
             <TextButton kind="outlined" onPress={add}>
               Save trouble
             </TextButton>
@@ -127,7 +127,7 @@ export function CorrectPart({ state, zone, initials, onSave, onAdd }: CorrectPro
           )}
           <ClockField label="Time" value={clock} onChange={setClock} />
           {reasonFields}
-          <p className="pour-joint-words">
+          <p className="words">
             <TextButton kind="outlined" onPress={() => save(false)}>
               Save correction
             </TextButton>

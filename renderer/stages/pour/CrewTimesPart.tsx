@@ -49,7 +49,7 @@ export function CrewTimesPart({ crew, onCrew }: TimesProps) {
           ? 'All typical. Time your own crew for a better simulation.'
           : `Your own: ${own.map((t) => t.word.toLowerCase()).join(', ')}.${isKept ? ' New plans use them.' : ''}`}
       </p>
-      <p className="pour-joint-words">
+      <p className="words">
         <TextButton kind="plain" expanded={isOpen} onPress={() => setOpen(!isOpen)}>
           {isOpen ? 'Hide times' : 'Set your own times'}
         </TextButton>

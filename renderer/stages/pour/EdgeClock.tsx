@@ -48,7 +48,7 @@ export function EdgeDatum({ state, healingMin }: EdgeProps) {
   const { ref, size } = useSize<HTMLDivElement>();
   const minutes = formatNumber(healingMin, { most: 0 }, locale);
   const edge = state.oldestEdge;
-  const inset = small ? 18 : 48;
+  const inset = small ? 18 : 52;
   return (
     <div className="pour-mode-datum" ref={ref}>
       {size !== null && size.widthPx > 0 && (

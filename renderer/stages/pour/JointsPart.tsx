@@ -49,7 +49,7 @@ export function JointsPart({ joints, pointing, onAdd, onChange, onRemove, onPoin
               </TextButton>
             </p>
           ) : (
-            <p className="pour-joint-words">
+            <p className="words">
               <TextButton kind="plain" label={`Set the ends of joint ${i + 1} on the plan`} onPress={() => onPointing(joint.id)}>
                 Set on plan
               </TextButton>

@@ -72,7 +72,7 @@ export function MarkPart({ corners, onBegin, onCancel, onSave, initials }: MarkP
       </p>
       <SelectField label="Condition" value={state} options={CHOICES} onChange={(to) => to !== null && setState(to)} />
       <ReasonFields why={why} onWhy={setWhy} by={by} onBy={setBy} problem={problem} />
-      <p className="pour-joint-words">
+      <p className="words">
         <TextButton kind="outlined" onPress={save}>
           Save
         </TextButton>

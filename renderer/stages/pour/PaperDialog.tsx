@@ -202,7 +202,7 @@ export function PaperDialog({ plan, zone, now, picture, onClose, onEnter }: Pape
         )}
       </Fields>
       {floor === 'partly' && picture !== null && (
-        <div className="pour-paper-plan">
+        <div>
           <DrawingRoom leastPx={180} mostPx={260} smallRatio={0.6}>
             {({ widthPx, heightPx }) => {
               const drawing = picture(front?.line ?? null, widthPx, heightPx);

@@ -204,7 +204,7 @@ export function PourDone({ reading, roomReading, pour, read, onNext }: DoneProps
               );
             }}
           />
-          <p className="pour-joint-words">
+          <p className="words">
             <TextButton kind="plain" onPress={() => setResuming(true)}>
               Resume pour…
             </TextButton>

@@ -57,7 +57,7 @@ export function TogetherPart({ reading, roomReading, onPlan, problem }: Together
       {go.length > 1 && (
         <>
           <p className="small">In this order. Pour the room farthest from the exit first.</p>
-          <ol className="pour-order">
+          <ol className="figures">
             {go.map((id, i) => (
               <li key={id}>
                 <span>

@@ -73,7 +73,7 @@ export function ChangeOrderDialog({ whole, quote, roomId, onDone }: ChangeOrderD
       <TextField label="Reason" long value={reason} onChange={setReason} />
       <TextField label="Work" long value={work ?? proposal.differences.join('\n')} onChange={setWork} />
       {rooms.map((room) => (
-        <div key={room.id} className="quote-actions">
+        <div key={room.id} className="words">
           <CheckRow
             label={`Affects the ${room.name}`}
             checked={roomIds.includes(room.id)}

@@ -73,7 +73,7 @@ export function OptionsPart({ priced, currency, hasTotal, shown, onSuggest, onNa
       {shown.id !== BASE_OPTION_ID && (
         <TextField label="Option name" value={shown.name} onChange={(name) => name.trim() !== '' && onName(shown.id, name.trim())} />
       )}
-      <div className="quote-actions">
+      <div className="words">
         {added.length < MAX_ADDED && (
           <>
             <TextButton kind="plain" onPress={() => onAdd('follow')}>

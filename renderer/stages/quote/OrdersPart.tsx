@@ -50,7 +50,7 @@ export function OrdersPart({ quote, documents, contractMinor, onWrite, onPdf, on
               {`Change order ${order.number}, ${sign}${money(order.totalMinor)}: `}
               <b>{STATE[order.state]}</b>
               {` ${day}${by}. ${order.reason}`}
-              <div className="quote-actions">
+              <div className="words">
                 {document !== undefined && (
                   <TextButton kind="plain" label={`Save change order ${order.number} PDF`} onPress={() => onPdf(document)}>
                     Save PDF
@@ -81,7 +81,7 @@ export function OrdersPart({ quote, documents, contractMinor, onWrite, onPdf, on
           );
         })}
       </ul>
-      <div className="quote-actions">
+      <div className="words">
         <TextButton onPress={onWrite}>Write change order</TextButton>
       </div>
     </BlockPart>

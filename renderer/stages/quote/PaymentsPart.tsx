@@ -40,7 +40,7 @@ export function PaymentsPart({ price, own, validDays, usualDays, days, onDays, o
   const [open, setOpen] = useState(false);
   return (
     <BlockPart heading="Payments">
-      <dl className="quote-payments">
+      <dl className="figures">
         {price.stages.map((stage, i) => (
           // Payments can share a name, so their order is part of the key.
           <div key={`${i} ${stage.name}`}>
@@ -51,7 +51,7 @@ export function PaymentsPart({ price, own, validDays, usualDays, days, onDays, o
           </div>
         ))}
       </dl>
-      <div className="quote-actions">
+      <div className="words">
         <TextButton kind="plain" onPress={() => setOpen(true)}>
           Edit payments
         </TextButton>

@@ -201,7 +201,7 @@ function QuoteOfJob({ reading, roomId }: { readonly reading: JobReading; readonl
           />
           <DocumentsPart reading={reading} stage="quote" onSave={(entry) => saveJobDocument(reading, entry)} onPrint={reprintDocument} />
           <BlockPart>
-            <div className="quote-actions">
+            <div className="words">
               <TextButton onPress={exportShoppingList}>Export shopping list</TextButton>
             </div>
           </BlockPart>
@@ -308,7 +308,7 @@ function QuoteOfJob({ reading, roomId }: { readonly reading: JobReading; readonl
               edit(override === null ? 'used the calculated line' : 'overrode a line', withOverride(lineKey, override))
             }
           />
-          <div className="quote-actions">
+          <div className="words">
             <TextButton onPress={() => setAdding(true)}>Add line</TextButton>
           </div>
         </div>

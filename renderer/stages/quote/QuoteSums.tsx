@@ -30,7 +30,7 @@ export function QuoteSums({ price, hasTotal, records, holds }: QuoteSumsProps) {
   return (
     <>
       {hasTotal && (
-        <dl className="quote-sums">
+        <dl className="figures quote-sums">
           {price.discountMinor > 0 && (
             <div>
               <dt>Discount</dt>

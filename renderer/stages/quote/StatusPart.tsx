@@ -55,7 +55,7 @@ export function StatusPart(props: StatusPartProps) {
           <b>Draft.</b> {`Nothing was issued yet. The quote will be valid for ${validDays} days.`}
         </p>
         {onDraft !== null && (
-          <div className="quote-actions">
+          <div className="words">
             <TextButton onPress={onDraft}>Save draft PDF</TextButton>
           </div>
         )}
@@ -110,7 +110,7 @@ function IssuedStatus(props: StatusPartProps & { readonly quote: Quote; readonly
             ))}
           </ul>
           {onDraft !== null && state !== 'accepted' && (
-            <div className="quote-actions">
+            <div className="words">
               <TextButton onPress={onDraft}>{`Save draft PDF of revision ${quote.revision + 1}`}</TextButton>
             </div>
           )}
@@ -130,7 +130,7 @@ function StatusActions(props: StatusPartProps & { readonly quote: Quote; readonl
     });
   };
   return (
-    <div className="quote-actions">
+    <div className="words">
       {document !== null && <TextButton onPress={() => onPdf(document)}>Save PDF</TextButton>}
       {signed !== null && <TextButton onPress={() => onPdf(signed)}>Save signed copy</TextButton>}
       <TextButton onPress={onFolder}>Open documents folder</TextButton>
