@@ -1,5 +1,5 @@
 /**
- * `npm run contact-sheet [part of an address]`: pictures of every screen of the sample data, in three sizes and both looks, in
+ * `npm run contact-sheet [part of an address]`: pictures of every screen of the sample data, in four sizes and both looks, in
  * .cache/contact-sheet with a page that shows them side by side.
  */
 import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
@@ -22,6 +22,7 @@ const SIZES = [
   [1440, 900],
   [1024, 768],
   [390, 844],
+  [844, 390],
 ];
 const wanted = process.argv[2] ?? '';
 const routes = Object.values(SAMPLE_SCREENS)

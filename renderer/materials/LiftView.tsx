@@ -1,4 +1,4 @@
-import { liftPicture } from '../../shared-core/drawing/section.ts';
+import { liftPicture } from '../../shared-core/drawing/lift-picture.ts';
 import type { EffectiveSheet } from '../../shared-core/material/sheet.ts';
 import { INCH_M } from '../../shared-core/measure/length-units.ts';
 import { formatDepth } from '../../shared-core/measure/length-format.ts';

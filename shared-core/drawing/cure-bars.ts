@@ -1,9 +1,11 @@
 /** The cure schedule's drawing: each room's pour, its milestones, its promised dates, and its temperature log. */
 import { scaleX, type Scale } from './datum.ts';
-import { boxMark, circleRing, groupMark, hatchMark, lineMark, ringMark, textMark } from './ink.ts';
+import { boxMark, circleRing, groupMark, hatchMark, lineMark, ringMark } from './ink.ts';
+import { startSheet } from './labels.ts';
+import { placeText, reserveMarks, type Lettering } from './lettering.ts';
 import type { Mark } from './marks.ts';
 import { dryingBar, peg, pointer, rangeMark } from './shapes.ts';
-import { SANS_BOLD, textWidthPx } from './type-metrics.ts';
+import { SANS_BOLD } from './type-metrics.ts';
 
 /** A milestone of a poured floor; times in days on the scale. */
 export interface CureMilestone {
@@ -83,13 +85,27 @@ export function cureRoomMarks(room: CureRoom, rows: CureRowsAt): Mark[] {
     });
     marks.push(groupMark(`milestone:${room.id}:${m.id}`, m.label, parts));
   });
-  if (room.log) marks.push(groupMark(`log:${room.id}`, 'Temperature of the room', logMarks(room.log, room, ys.logTop, rows, pourX)));
   const lastRowY = ys.milestones[ys.milestones.length - 1] ?? rows.topY;
   marks.push(lineMark([pourX, rows.topY, pourX, lastRowY + 12], { pen: 'pour' }));
+  if (room.log) {
+    const log = logMarks(room.log, room, ys.logTop, rows, pourX);
+    const sheet = startSheet({ x: scale.x0 - 24, y: ys.logTop - 6, width: scale.x1 - scale.x0 + 54, height: 50 });
+    const nowX = scaleX(scale, rows.now);
+    reserveMarks(sheet, [...marks, ...log.marks, lineMark([nowX, rows.topY, nowX, ys.bottom + 10])]);
+    const words = log.words.map((candidates) => placeText(sheet, candidates)).filter((m) => m !== null);
+    marks.push(groupMark(`log:${room.id}`, 'Temperature of the room', [...log.marks, ...words]));
+  }
   return marks;
 }
 
-function logMarks(log: CureLog, room: CureRoom, top: number, rows: CureRowsAt, pourX: number): Mark[] {
+/** The log's lines, and where the words for the assumed and the minimum temperature may go. */
+function logMarks(
+  log: CureLog,
+  room: CureRoom,
+  top: number,
+  rows: CureRowsAt,
+  pourX: number,
+): { readonly marks: Mark[]; readonly words: readonly (readonly Lettering[])[] } {
   const { scale } = rows;
   const marks: Mark[] = [];
   const temps = [...log.readings.map((r) => r.tempC), log.assumedC, log.leastC];
@@ -117,13 +133,17 @@ function logMarks(log: CureLog, room: CureRoom, top: number, rows: CureRowsAt, p
   const assumedY = y(log.assumedC);
   const from = line.length >= 4 ? now : Math.max(now, pourX);
   if (to > from) marks.push(lineMark([from, assumedY, to, assumedY], { pen: 'thin', dash: 'not-yet' }));
-  const width = textWidthPx(log.assumedText, 15, SANS_BOLD);
-  const fits = to + 10 + width < scale.x1 + 30;
-  const x = fits ? to + 10 : to - 12;
-  marks.push(textMark(x, assumedY + 5, log.assumedText, { face: SANS_BOLD, anchor: fits ? 'start' : 'end', clear: 'paper' }));
-  if (Math.abs(leastY - assumedY) > 15)
-    marks.push(textMark(fits ? x : pourX - 8, leastY + 5, log.leastText, { anchor: fits ? 'start' : 'end', clear: fits ? null : 'paper' }));
-  return marks;
+  const assumed = { text: log.assumedText, face: SANS_BOLD };
+  const beside = (lineY: number, lettering: { text: string }): Lettering[] => [
+    { ...lettering, x: to + 10, y: lineY + 5 },
+    ...[-7, 18].flatMap((dy) => [
+      { ...lettering, x: to - 12, y: lineY + dy, anchor: 'end' as const },
+      { ...lettering, x: from + 8, y: lineY + dy },
+      { ...lettering, x: pourX + 8, y: lineY + dy },
+    ]),
+  ];
+  const least: Lettering = { text: log.leastText, x: pourX - 8, y: leastY + 5, anchor: 'end' };
+  return { marks, words: [beside(assumedY, assumed), [...beside(leastY, { text: log.leastText }).slice(0, 1), least]] };
 }
 
 /** Pieces of the schedule's key, each 30 px wide around x, y: poured, range, promised date, curing paused. */

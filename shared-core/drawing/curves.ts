@@ -1,5 +1,7 @@
 /** Small line charts with their own axis: grinding against filling, and the chance of running short by number of bags. */
-import { lineMark, textMark } from './ink.ts';
+import { lineMark } from './ink.ts';
+import { reserve, startSheet, textBox } from './labels.ts';
+import { placeText } from './lettering.ts';
 import type { Dash, Drawing, Mark, Pen } from './marks.ts';
 import { pointer, slash } from './shapes.ts';
 import { SANS, SANS_BOLD, textWidthPx } from './type-metrics.ts';
@@ -45,15 +47,15 @@ export function curvesDrawing(input: CurvesInput): Drawing {
   const sx = (x: number): number => left + ((x - x0) / (x1 - x0)) * (right - left);
   const sy = (y: number): number => base - 6 - ((y - y0) / Math.max(1e-12, y1 - y0)) * (base - top - 6);
   const marks: Mark[] = [lineMark([left, base, right, base], { pen: 'thin' })];
-  let labelRight = -Infinity;
+  const sheet = startSheet({ x: 0, y: 0, width: input.widthPx, height: input.heightPx });
   for (const l of input.xLabels) {
     if (l.x < x0 - 1e-9 || l.x > x1 + 1e-9) continue;
     const x = sx(l.x);
-    const half = textWidthPx(l.text, 15) / 2;
     marks.push(lineMark([x, base, x, base + 5], { pen: 'thin' }));
-    if (x - half < labelRight + 12) continue;
-    marks.push(textMark(x, base + 22, l.text, { anchor: 'middle' }));
-    labelRight = x + half;
+    const label = placeText(sheet, [{ x: Math.max(x, textWidthPx(l.text, 15) / 2 + 3), y: base + 22, text: l.text, anchor: 'middle' }]);
+    if (label === null) continue;
+    reserve(sheet, textBox(x, base + 22, l.text, { anchor: 'middle', air: 10 }));
+    marks.push(label);
   }
   for (const c of input.curves) {
     marks.push(
@@ -72,13 +74,15 @@ export function curvesDrawing(input: CurvesInput): Drawing {
       return endPoint && c.words !== '' ? [{ c, y: sy(endPoint.y) + 5 }] : [];
     })
     .sort((a, b) => a.y - b.y);
-  let lastY = -Infinity;
-  const placed = ends.map((e) => {
-    lastY = Math.max(e.y, lastY + 18);
-    return { ...e, y: lastY };
-  });
-  const excess = Math.max(0, lastY - (base + 4));
-  for (const e of placed) marks.push(textMark(right + 10, e.y - excess, e.c.words, { ...(e.c.isStrong ? { face: SANS_BOLD } : {}) }));
+  const shifts = Array.from({ length: 40 }, (_, k) => (k % 2 === 0 ? -k : k + 1) * 2);
+  for (const e of ends) {
+    const face = e.c.isStrong ? SANS_BOLD : SANS;
+    const placed = placeText(
+      sheet,
+      shifts.map((shift) => ({ x: right + 10, y: e.y + shift, text: e.c.words, face })),
+    );
+    if (placed !== null) marks.push(placed);
+  }
   const firstCurve = input.curves[0];
   if (input.pointerAtX !== null && firstCurve) {
     const x = sx(Math.max(x0, Math.min(x1, input.pointerAtX)));

@@ -1,5 +1,7 @@
 /** The datum: one ruled line from edge to edge, graduated in the unit of its drawing. */
-import { groupMark, hatchMark, lineMark, textMark } from './ink.ts';
+import { groupMark, hatchMark, lineMark } from './ink.ts';
+import { breakAtBoxes, startSheet, type LabelSheet } from './labels.ts';
+import { placeText } from './lettering.ts';
 import type { Mark } from './marks.ts';
 import { pointer } from './shapes.ts';
 import { textWidthPx } from './type-metrics.ts';
@@ -32,16 +34,32 @@ export function scaleX(scale: Scale, value: number): number {
 export const LABEL_CLEAR_PX = 32;
 
 /** Which ticks keep their label, from the left: each label must be `clearPx` clear of the one before. */
-export function clearLabels(ticks: readonly Tick[], scale: Scale, clearPx: number = LABEL_CLEAR_PX, sizePx = 15): Tick[] {
+export function clearLabels(ticks: readonly Tick[], scale: Scale, clearPx: number = LABEL_CLEAR_PX): Tick[] {
+  const marks = tickLabels(ticks, scale, { y: 0, clearPx }, startSheet({ x: -1e6, y: -1e6, width: 2e6, height: 2e6 }));
+  return ticks.map((tick) => (marks.has(tick) ? tick : { ...tick, label: null }));
+}
+
+/** The labels of ticks with their baseline at `y`, each within the drawing, free, and `clearPx` clear of the one before; the others are left out. */
+export function tickLabels(
+  ticks: readonly Tick[],
+  scale: Scale,
+  { y, clearPx, sizePx = 15 }: { readonly y: number; readonly clearPx: number; readonly sizePx?: number },
+  sheet: LabelSheet,
+): Map<Tick, Mark> {
+  const labels = new Map<Tick, Mark>();
   let right = -Infinity;
-  return ticks.map((tick) => {
-    if (tick.label === null) return tick;
+  for (const tick of ticks) {
+    if (tick.label === null) continue;
     const half = textWidthPx(tick.label, sizePx) / 2;
-    const x = scaleX(scale, tick.value);
-    if (x - half < right + clearPx) return { ...tick, label: null };
+    const { x: left, width } = sheet.bounds;
+    const x = Math.max(left + half + 2, Math.min(left + width - half - 2, scaleX(scale, tick.value)));
+    if (x - half < right + clearPx) continue;
+    const placed = placeText(sheet, [{ x, y, text: tick.label, anchor: 'middle', sizePx }]);
+    if (placed === null) continue;
     right = x + half;
-    return tick;
-  });
+    labels.set(tick, placed);
+  }
+  return labels;
 }
 
 const FOOT_M = 0.3048;
@@ -206,8 +224,8 @@ export interface DatumInput {
   readonly clearPx?: number;
 }
 
-/** The line, its graduations above it, and labels above those. */
-export function datumMarks(input: DatumInput): Mark[] {
+/** The line, its graduations above it, and above those the labels that are free on `sheet`. The pointer's line gives way to lettering. */
+export function datumMarks(input: DatumInput, sheet: LabelSheet = datumSheet(input)): Mark[] {
   const { y, scale } = input;
   const marks: Mark[] = [lineMark([input.fromX, y, input.toX, y], { pen: 'datum' })];
   for (const [from, to] of input.hatched ?? []) {
@@ -215,21 +233,23 @@ export function datumMarks(input: DatumInput): Mark[] {
     const b = Math.min(scale.x1, scaleX(scale, to));
     if (b > a) marks.push(hatchMark([[a, y + 1, b, y + 1, b, y + 7, a, y + 7]], 'wall', 'faint'));
   }
-  const ticks = clearLabels(input.ticks, scale, input.clearPx ?? LABEL_CLEAR_PX);
+  const ticks = input.ticks.filter(({ value }) => {
+    const x = scaleX(scale, value);
+    return x >= input.fromX - 0.01 && x <= input.toX + 0.01;
+  });
+  const labels = tickLabels(ticks, scale, { y: y - 15, clearPx: input.clearPx ?? LABEL_CLEAR_PX }, sheet);
   for (const tick of ticks) {
     const x = scaleX(scale, tick.value);
-    if (x < input.fromX - 0.01 || x > input.toX + 0.01) continue;
     marks.push(lineMark([x, y, x, y - (tick.isMajor ? 10 : 5)], { pen: 'thin' }));
-    if (tick.label !== null) {
-      const half = textWidthPx(tick.label, 15) / 2;
-      const labelX = Math.max(input.fromX + half + 2, Math.min(input.toX - half - 2, x));
-      marks.push(textMark(labelX, y - 15, tick.label, { anchor: 'middle' }));
-    }
   }
+  marks.push(...labels.values());
   if (input.pointerAt !== null && input.pointerAt !== undefined) {
     const x = scaleX(scale, input.pointerAt);
     marks.push(...pointer(x, y, 15));
-    if (input.pointerToY !== undefined) marks.push(lineMark([x, y, x, input.pointerToY], { pen: 'thin' }));
+    if (input.pointerToY !== undefined)
+      marks.push(...breakAtBoxes([x, y, x, input.pointerToY], sheet.taken).map((piece) => lineMark(piece, { pen: 'thin' })));
   }
   return [groupMark('datum', '', marks)];
 }
+
+const datumSheet = ({ fromX, toX, y }: DatumInput): LabelSheet => startSheet({ x: fromX, y: y - 60, width: toX - fromX, height: 60 });

@@ -1,6 +1,8 @@
 /** The pour day by the hour: prep, primed, dry from, planned pour, latest pour, primer too old. */
 import { datumMarks, hourTicks, scaleX, type Scale } from './datum.ts';
-import { boxMark, groupMark, hatchMark, lineMark, textMark } from './ink.ts';
+import { boxMark, groupMark, hatchMark, lineMark } from './ink.ts';
+import { reserve, startSheet, textBox } from './labels.ts';
+import { placeText } from './lettering.ts';
 import type { Drawing, Mark } from './marks.ts';
 import { damBar, hatchedBar, notAgreedBar, slash } from './shapes.ts';
 import { SANS, SANS_BOLD, textWidthPx, type Face } from './type-metrics.ts';
@@ -68,26 +70,34 @@ export function hourStrip(input: HourStripInput): Drawing {
     if (input.x1 - a > textWidthPx(input.latest.beyondText, 15) + 16)
       words.push({ x: a + 16, text: input.latest.beyondText, anchor: 'start', face: SANS });
   }
-  // Words must not overlap: each moves right as far as needed, and is left out when it would no longer be near its mark.
-  let right = -Infinity;
+  const height = input.datumY + 76;
+  const sheet = startSheet({ x: 0, y: 0, width: input.widthPx, height });
+  // Each word moves right as far as needed, and is left out when it would no longer be near its mark.
   for (const w of words.map((word) => ({ ...word, width: textWidthPx(word.text, 15, word.face) })).sort((p, q) => leftOf(p) - leftOf(q))) {
-    const left = Math.max(leftOf(w), right + 14);
-    if (left - leftOf(w) > 70 || left + w.width > input.widthPx) continue;
-    marks.push(textMark(left, wordY, w.text, { face: w.face }));
-    right = left + w.width;
+    const shifts = Array.from({ length: 11 }, (_, k) => k * 7);
+    const placed = placeText(
+      sheet,
+      shifts.map((shift) => ({ x: leftOf(w) + shift, y: wordY, text: w.text, face: w.face })),
+    );
+    if (placed === null) continue;
+    reserve(sheet, textBox(placed.x, wordY, w.text, { face: w.face, air: 10 }));
+    marks.push(placed);
   }
   marks.push(
-    ...datumMarks({
-      y: input.datumY,
-      fromX: 0,
-      toX: input.widthPx,
-      scale,
-      ticks: hourTicks(input.fromHour, input.toHour, input.clock),
-      pointerAt: input.now,
-      pointerToY: y + 16,
-    }),
+    ...datumMarks(
+      {
+        y: input.datumY,
+        fromX: 0,
+        toX: input.widthPx,
+        scale,
+        ticks: hourTicks(input.fromHour, input.toHour, input.clock),
+        pointerAt: input.now,
+        pointerToY: y + 16,
+      },
+      sheet,
+    ),
   );
-  return { width: input.widthPx, height: input.datumY + 76, marks };
+  return { width: input.widthPx, height, marks };
 }
 
 function leftOf(w: { x: number; anchor: string; width: number }): number {

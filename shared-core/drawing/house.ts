@@ -2,13 +2,14 @@
 import type { Point } from '../book/fields.ts';
 import type { Plan } from '../book/plan-fields.ts';
 import { boundsOf, isInside, type Box, type Rings } from './ring-clip.ts';
-import { groupMark, hatchMark, lineMark, pathMark, ringMark, stippleMark, textMark } from './ink.ts';
-import { boxCorners, isFree, isInBox, reserve, startSheet, textBox, uprightBox, type LabelSheet, type TurnedBox } from './labels.ts';
+import { groupMark, hatchMark, lineMark, pathMark, ringMark, stippleMark } from './ink.ts';
+import { boxCorners, isInBox, reserveRings, startSheet, type LabelSheet, type TurnedBox } from './labels.ts';
+import { placeBlock, type Lettering } from './lettering.ts';
 import type { Drawing, Hatch, Mark } from './marks.ts';
+import { dimensionChain, keyAndScale, linesOf, noteMarks, overallDimensions } from './house-labels.ts';
 import { houseWalls } from './house-walls.ts';
 import { openingsOnSheet } from './plan-walls.ts';
 import { roomiestPoint } from './region-reaching.ts';
-import { dimension, letterBox, scaleBar } from './shapes.ts';
 import { stippleDots } from './stipple.ts';
 import { SANS, SANS_BOLD, SERIF_ITALIC, textWidthPx } from './type-metrics.ts';
 
@@ -85,7 +86,7 @@ interface Fit {
 
 function fitted(rings: Rings, into: Box): Fit | null {
   const b = boundsOf(rings);
-  if (!(b.width > 0 && b.height > 0)) return null;
+  if (!(b.width > 0 && b.height > 0 && into.width > 0 && into.height > 0)) return null;
   const k = Math.min(into.width / b.width, into.height / b.height);
   return { k, dx: into.x + (into.width - b.width * k) / 2 - b.x * k, dy: into.y + (into.height - b.height * k) / 2 - b.y * k };
 }
@@ -119,32 +120,23 @@ export function houseDrawing(input: HouseInput): Drawing {
   const topMarks: Mark[] = [];
   const sheet = startSheet({ x: 1, y: 1, width: input.widthPx - 2, height: input.heightPx - 2 });
   const drawn = rooms.map((r) => ({ ...r, ring: onSheet(fit, r.ring), holes: r.holes.map((h) => onSheet(fit, h)) }));
+  const walls = houseWalls(
+    drawn.map((r) => ({ ring: r.ring, openings: openingsOnSheet({ leftPx: 0, topPx: 0, pxPerM: 1 }, turnedPlan(r.room, fit)) })),
+  );
+  marks.push(...walls.under);
+  reserveRings(
+    sheet,
+    drawn.flatMap((r) => [r.ring, ...r.holes]),
+  );
+  sheet.lines.push(...linesOf([...walls.under, ...walls.over]));
+  for (const r of drawn) sheet.lines.push(...jointLines(r.room, fit));
   // Notes reserve their places first, because a note must be at the place it is about.
   for (const note of input.notes) {
     const room = input.rooms.find((r) => r.id === note.roomId);
     if (!room) continue;
     const [hx, hy] = placing(room.plan)(note.xM, note.yM);
-    const x = hx * fit.k + fit.dx;
-    const y = hy * fit.k + fit.dy;
-    const width = textWidthPx(note.text, 15) + (note.text === '' ? 0 : 8);
-    reserve(sheet, uprightBox({ x: x - 12, y: y - 12, width: 24 + width, height: 24 }));
-    topMarks.push(
-      groupMark(
-        `note:${note.id}`,
-        `${note.letter} ${note.text}`,
-        note.text === ''
-          ? letterBox(note.letter, x, y)
-          : [
-              textMark(x - 5, y + 5, note.letter, { face: SANS_BOLD, clear: 'paper' }),
-              textMark(x + 8, y + 5, note.text, { clear: 'paper' }),
-            ],
-      ),
-    );
+    topMarks.push(...noteMarks(note, hx * fit.k + fit.dx, hy * fit.k + fit.dy, sheet));
   }
-  const walls = houseWalls(
-    drawn.map((r) => ({ ring: r.ring, openings: openingsOnSheet({ leftPx: 0, topPx: 0, pxPerM: 1 }, turnedPlan(r.room, fit)) })),
-  );
-  marks.push(...walls.under);
   for (const r of drawn) {
     const area: Rings = [r.ring, ...r.holes];
     const names = nameIn(r.room, area, sheet);
@@ -163,42 +155,25 @@ export function houseDrawing(input: HouseInput): Drawing {
     const hatch = r.room.look === 'now' ? 'wide' : r.room.look === 'covered' ? r.room.hatch : null;
     if (hatch) inside.push(hatchMark([...area, ...clear.map(boxCorners).filter((c) => isWithin(c, area))], hatch));
     if (r.room.look === 'now' || r.room.isPicked === true) inside.push(ringMark(r.ring, { pen: 'cut' }));
-    for (const { from, to } of r.room.joints ?? []) {
-      const line = [from, to].flatMap((p) => placing(r.room.plan)(p.xM, p.yM));
-      inside.push(lineMark(onSheet(fit, line), { pen: 'seen', dash: 'not-yet' }));
-    }
+    for (const line of jointLines(r.room, fit)) inside.push(lineMark(line, { pen: 'seen', dash: 'not-yet' }));
     for (const h of r.holes) inside.push(ringMark(h, { pen: 'seen', fill: 'paper' }));
     marks.push(groupMark(`room:${r.room.id}`, r.room.label, [...inside, ...names.marks]));
   }
   marks.push(...walls.over);
   const b = boundsOf(drawn.map((r) => r.ring));
-  if (input.hasDimensions && isChain) marks.push(...dimensionChain(drawn, b, fit.k, input.lengthText));
-  else if (input.hasDimensions) {
-    marks.push(
-      ...dimension(b.x, b.y + b.height + 36, b.x + b.width, b.y + b.height + 36, input.lengthText(b.width / fit.k)),
-      ...dimension(b.x + b.width + 34, b.y + b.height, b.x + b.width + 34, b.y, input.lengthText(b.height / fit.k)),
-    );
-  }
-  marks.push(...keyAndScale(input, fit.k, margin));
+  if (input.hasDimensions)
+    marks.push(...(isChain ? dimensionChain : overallDimensions)(drawn, b, (px) => input.lengthText(px / fit.k), sheet));
+  marks.push(...keyAndScale(input, fit.k, margin, sheet));
   return { width: input.widthPx, height: input.heightPx, marks: [...marks, ...topMarks] };
 }
 
-/** The key and the scale at the bottom. */
-function keyAndScale(input: HouseInput, pxPerM: number, margin: { readonly left: number; readonly right: number }): Mark[] {
-  const marks: Mark[] = [];
-  const footY = input.heightPx - 26;
-  let x = margin.left;
-  for (const [look, words] of Object.entries(input.key ?? {})) {
-    const box = [x, footY - 12, x + 54, footY - 12, x + 54, footY + 10, x, footY + 10];
-    if (look === 'ours') marks.push(stippleMark(stippleDots({ rings: [box], gapAt: () => 7 })));
-    if (look === 'now') marks.push(hatchMark([box], 'wide'));
-    marks.push(ringMark(box, { pen: 'thin' }), textMark(x + 66, footY + 5, words));
-    x += 66 + textWidthPx(words, 15) + 28;
-  }
-  const width = (input.scale?.lengthM ?? 0) * pxPerM;
-  if (input.scale && width > 24 && x + width + 20 < input.widthPx)
-    marks.push(...scaleBar(input.widthPx - margin.right - width, footY - 10, width, input.scale.text));
-  return marks;
+function jointLines(room: HouseRoom, fit: Fit): number[][] {
+  return (room.joints ?? []).map(({ from, to }) =>
+    onSheet(
+      fit,
+      [from, to].flatMap((p) => placing(room.plan)(p.xM, p.yM)),
+    ),
+  );
 }
 
 /** The placed part of a room on the drawing. */
@@ -210,34 +185,6 @@ function placedRings(room: HouseRoom, fit: Fit): Rings {
       ring.flatMap((p) => place(p.xM, p.yM)),
     ),
   );
-}
-
-/**
- * Dimensions of each room at the bottom of the house, and the house's depth at the left. Gives the overall length instead where a
- * room is too narrow for its words.
- */
-function dimensionChain(
-  drawn: readonly { readonly ring: readonly number[] }[],
-  b: Box,
-  k: number,
-  text: (lengthM: number) => string,
-): Mark[] {
-  const bottom = b.y + b.height;
-  const y = bottom + 24;
-  const spans = drawn
-    .map((r) => boundsOf([r.ring]))
-    .filter((box) => bottom - (box.y + box.height) < 12)
-    .map((box) => [box.x, box.x + box.width] as const)
-    .sort((p, q) => p[0] - q[0]);
-  const fits = spans.every(([from, to], i) => {
-    const before = spans[i - 1];
-    return to - from > textWidthPx(text((to - from) / k), 15) + 34 && (before === undefined || from >= before[1] - 1);
-  });
-  const along = fits && spans.length > 0 ? spans : [[b.x, b.x + b.width] as const];
-  return [
-    ...along.flatMap(([from, to]) => dimension(from, y, to, y, text((to - from) / k))),
-    ...dimension(b.x - 26, bottom, b.x - 26, b.y, text(b.height / k)),
-  ];
 }
 
 function isWithin(corners: readonly number[], area: Rings): boolean {
@@ -256,6 +203,17 @@ function turnedPlan(room: HouseRoom, fit: Fit): Pick<Plan, 'outline' | 'openings
   };
 }
 
+/** Places of a room's name around the middle of its largest clear part, px. */
+const NAME_ASIDE_PX = [
+  [0, 0],
+  [0, -30],
+  [0, 30],
+  [-30, 0],
+  [30, 0],
+  [0, -60],
+  [0, 60],
+] as const;
+
 function nameIn(room: HouseRoom, area: Rings, sheet: LabelSheet): { marks: Mark[]; boxes: TurnedBox[] } {
   if (room.lines.length === 0) return { marks: [], boxes: [] };
   const roomiest = roomiestPoint(area, (x, y) => isInside(x, y, area));
@@ -266,44 +224,28 @@ function nameIn(room: HouseRoom, area: Rings, sheet: LabelSheet): { marks: Mark[
   const turn = widest > b.width - 10 && b.height > b.width ? -90 : 0;
   const rad = (turn * Math.PI) / 180;
   // A room too small for all its lines drops those in the middle: its name and the last line matter most.
-  for (let count = texts.length; count >= 1; count -= 1) {
-    const lineIndexes = [0, ...texts.keys()].filter((k, i) => i === 0 || k > texts.length - count);
-    const marks: Mark[] = [];
-    const boxes: TurnedBox[] = [];
-    for (const [dx, dy] of [
-      [0, 0],
-      [0, -30],
-      [0, 30],
-      [-30, 0],
-      [30, 0],
-      [0, -60],
-      [0, 60],
-    ] as const) {
-      marks.length = 0;
-      boxes.length = 0;
-      for (let i = 0; i < count; i += 1) {
+  const blocks = texts.flatMap((_, dropped) => {
+    const count = texts.length - dropped;
+    const kept = [0, ...texts.keys()].filter((k, i) => i === 0 || k > texts.length - count);
+    return NAME_ASIDE_PX.map(([dx, dy]) =>
+      kept.slice(0, count).map((line, i): Lettering => {
         const offsetPx = 5 - ((count - 1) * 19) / 2 + i * 19;
-        const x = roomiest.x + dx - Math.sin(rad) * offsetPx;
-        const y = roomiest.y + dy + Math.cos(rad) * offsetPx;
-        const line = lineIndexes[i] ?? 0;
         const face = faces[line] ?? SANS;
-        boxes.push(textBox(x, y, texts[line] ?? '', { anchor: 'middle', face, turnDeg: turn, air: 3 }));
-        marks.push(
-          textMark(x, y, texts[line] ?? '', {
-            anchor: 'middle',
-            face,
-            turnDeg: turn,
-            ...(face === SERIF_ITALIC ? { ink: 'ink2' as const } : {}),
-          }),
-        );
-      }
-      if (boxes.every((box) => isFree(sheet, box) && isWithin(boxCorners(box), area))) {
-        boxes.forEach((box) => reserve(sheet, box));
-        return { marks, boxes };
-      }
-    }
-  }
-  return { marks: [], boxes: [] };
+        return {
+          x: roomiest.x + dx - Math.sin(rad) * offsetPx,
+          y: roomiest.y + dy + Math.cos(rad) * offsetPx,
+          text: texts[line] ?? '',
+          anchor: 'middle',
+          face,
+          turnDeg: turn,
+          ...(face === SERIF_ITALIC ? { ink: 'ink2' } : {}),
+        };
+      }),
+    );
+  });
+  const before = sheet.taken.length;
+  const marks = placeBlock(sheet, blocks, (box) => isWithin(boxCorners(box), area)) ?? [];
+  return { marks, boxes: sheet.taken.slice(before) };
 }
 
 /** The key plan: rooms of the job, small, the selected one hatched with a heavy outline, and the section's cut if any. */

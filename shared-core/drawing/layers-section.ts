@@ -1,6 +1,8 @@
 /** The floor assembly in section: layers below the level, each with its hatch, with thicknesses adjusted to be legible. */
 import { datumMarks, lengthTicks, type Scale } from './datum.ts';
-import { groupMark, hatchMark, lineMark, pathMark, ringMark, runsMarks, textMark } from './ink.ts';
+import { boxMark, groupMark, hatchMark, lineMark, pathMark, ringMark } from './ink.ts';
+import { isLeaderFree, reserve, reserveLeader, startSheet, uprightBox, type LabelSheet } from './labels.ts';
+import { placeText } from './lettering.ts';
 import type { Drawing, Hatch, Mark } from './marks.ts';
 import { pointer, slash } from './shapes.ts';
 import { fitText, SANS, SANS_BOLD, SERIF_ITALIC, textWidthPx } from './type-metrics.ts';
@@ -80,6 +82,8 @@ export function layersSection(input: LayersInput): Drawing {
     surface.push(toX(m), input.datumY + gap + belowAt(input.surface, m) * yPxPerM);
   }
   const marks: Mark[] = [];
+  const sheet = startSheet({ x: 0, y: 0, width: input.widthPx, height: input.heightPx });
+  sheet.lines.push(surface, [0, input.datumY, input.widthPx, input.datumY]);
   const top = (x: number): number => heightAt(surface, x);
   let maxDepthPx = 0;
   const bottoms: number[] = [];
@@ -96,7 +100,7 @@ export function layersSection(input: LayersInput): Drawing {
     });
     bottoms.push(down);
     maxDepthPx = Math.max(maxDepthPx, down);
-    marks.push(...leaderList(input, part, { a, b }, top, names));
+    marks.push(...leaderList(input, part, { a, b }, { topAt: top, thicknessesPx: names, sheet }));
   }
   // Walls at both ends, with break lines above.
   for (const [x, dir] of [
@@ -108,6 +112,7 @@ export function layersSection(input: LayersInput): Drawing {
     const y1 = top(x) + maxDepthPx + 6;
     const l = Math.min(x, breakX);
     const r = Math.max(x, breakX);
+    reserve(sheet, uprightBox({ x: l - 5, y: y0 - 5, width: r - l + 10, height: y1 - y0 + 5 }));
     marks.push(
       hatchMark([[l, y0, r, y0, r, y1, l, y1]], 'wall'),
       lineMark([x, y0, x, y1], { pen: 'seen' }),
@@ -125,9 +130,17 @@ export function layersSection(input: LayersInput): Drawing {
   for (const d of input.depths) {
     const x = toX(d.alongM);
     const y = top(x);
-    marks.push(lineMark([x, input.datumY - 16, x, y], { pen: 'thin' }), slash(x, input.datumY, 8), slash(x, y, 8));
-    const isRoomy = y - input.datumY > 26;
-    marks.push(textMark(x + 7, isRoomy ? (input.datumY + y) / 2 + 6 : input.datumY - 12, d.text, { clear: 'paper' }));
+    const line = [x, input.datumY - 16, x, y];
+    const textY = y - input.datumY > 26 ? (input.datumY + y) / 2 + 6 : input.datumY - 12;
+    const words = isLeaderFree(sheet, line)
+      ? placeText(sheet, [
+          { x: x + 7, y: textY, text: d.text },
+          { x: x - 7, y: textY, text: d.text, anchor: 'end' },
+        ])
+      : null;
+    if (words === null) continue;
+    reserveLeader(sheet, line);
+    marks.push(lineMark(line, { pen: 'thin' }), slash(x, input.datumY, 8), slash(x, y, 8), words);
   }
   for (const probe of input.probes) {
     const part = input.parts.find((p) => probe.alongM >= p.fromM && probe.alongM <= p.toM);
@@ -143,18 +156,13 @@ export function layersSection(input: LayersInput): Drawing {
       ]),
     );
   }
-  const ticks = lengthTicks(input.lengthM, pxPerM, input.units).filter(
-    (t) =>
-      !input.depths.some((d) => Math.abs(toX(d.alongM) - toX(t.value)) < 44 && t.label !== null && top(toX(d.alongM)) - input.datumY <= 26),
-  );
-  marks.push(...datumMarks({ y: input.datumY, fromX: 0, toX: input.widthPx, scale, ticks }));
-  if (input.lineWords !== '') {
-    const w = textWidthPx(input.lineWords, 16, SERIF_ITALIC);
-    marks.push(
-      ...pointer(Math.max(12, input.x0 - w - 44), input.datumY, 15),
-      textMark(Math.max(24, input.x0 - w - 30), input.datumY - 9, input.lineWords, { face: SERIF_ITALIC, sizePx: 16, ink: 'ink2' }),
-    );
-  }
+  const width = textWidthPx(input.lineWords, 16, SERIF_ITALIC);
+  const lineWords = placeText(sheet, [
+    { x: Math.max(24, input.x0 - width - 30), y: input.datumY - 9, text: input.lineWords, face: SERIF_ITALIC, sizePx: 16, ink: 'ink2' },
+  ]);
+  if (lineWords !== null) marks.push(...pointer(lineWords.x - 14, input.datumY, 15), lineWords);
+  const ticks = lengthTicks(input.lengthM, pxPerM, input.units);
+  marks.push(...datumMarks({ y: input.datumY, fromX: 0, toX: input.widthPx, scale, ticks }, sheet));
   return { width: input.widthPx, height: input.heightPx, marks };
 }
 
@@ -232,35 +240,40 @@ function joists(layer: SectionLayer, a: number, b: number, topAt: (x: number) =>
   return marks;
 }
 
+/** A list with less width than this is left out with its leaders: so few words say nothing. */
+const SHORTEST_LIST_PX = 60;
+
+/** The layers' names in a list above, with leaders to each layer. */
 function leaderList(
   input: LayersInput,
   part: LayerPart,
   { a, b }: { readonly a: number; readonly b: number },
-  top: (x: number) => number,
-  thicknessesPx: readonly number[],
+  at: { readonly topAt: (x: number) => number; readonly thicknessesPx: readonly number[]; readonly sheet: LabelSheet },
 ): Mark[] {
   const x = a + Math.min(44, (b - a) * 0.15);
-  const marks: Mark[] = [];
   const layers = part.layers.slice(0, 8);
-  if (layers.length === 0) return [];
-  let down = 0;
-  const dots: number[] = [];
-  layers.forEach((_, i) => {
-    const t = thicknessesPx[i] ?? 6;
-    dots.push(x, top(x) + down + Math.min(t / 2, 26));
-    down += t;
-  });
   const width = b - x - 30;
-  const rings = layers.map((_, i) => [x, input.listY - 5 + i * 23, x + 12, input.listY - 5 + i * 23]);
-  marks.push(pathMark([[x, input.listY - 5, x, dots[dots.length - 1] ?? input.datumY], ...rings], false, { pen: 'thin' }));
-  layers.forEach((layer, i) => {
-    const y = input.listY + i * 23;
-    const face = layer.isHeld ? SANS_BOLD : SANS;
-    if (layer.isHeld) marks.push(ringMark([x + 18, y - 8, x + 36, y - 8, x + 36, y - 2, x + 18, y - 2], { pen: null, fill: 'ink' }));
-    marks.push(...runsMarks(x + (layer.isHeld ? 43 : 18), y, [{ text: fitText(layer.words, width, 15, face), face }]));
+  if (layers.length === 0 || width < SHORTEST_LIST_PX) return [];
+  let down = 0;
+  const dots = layers.map((_, i): [number, number] => {
+    const t = at.thicknessesPx[i] ?? 6;
+    down += t;
+    return [x, at.topAt(x) + down - t + Math.min(t / 2, 26)];
   });
-  for (let i = 0; i < dots.length; i += 2)
-    marks.push(ringMark(ringOf(dots[i] ?? 0, dots[i + 1] ?? 0, 3.2), { pen: 'thin', ink: 'paper', fill: 'ink' }));
+  const yOf = (i: number): number => input.listY + i * 23;
+  const rings = layers.map((_, i) => [x, yOf(i) - 5, x + 12, yOf(i) - 5]);
+  const trunk = [x, input.listY - 5, x, dots.at(-1)?.[1] ?? input.datumY];
+  reserveLeader(at.sheet, trunk);
+  const marks: Mark[] = [pathMark([trunk, ...rings], false, { pen: 'thin' })];
+  layers.forEach((layer, i) => {
+    const y = yOf(i);
+    const face = layer.isHeld ? SANS_BOLD : SANS;
+    const indent = layer.isHeld ? 43 : 18;
+    if (layer.isHeld) marks.push(boxMark({ x: x + 18, y: y - 8, width: 18, height: 6 }, { pen: null, fill: 'ink' }));
+    const words = placeText(at.sheet, [{ x: x + indent, y, text: fitText(layer.words, width - indent + 18, 15, face), face }]);
+    if (words !== null) marks.push(words);
+  });
+  marks.push(...dots.map(([dx, dy]) => ringMark(ringOf(dx, dy, 3.2), { pen: 'thin', ink: 'paper', fill: 'ink' })));
   return [groupMark('layers', '', marks)];
 }
 

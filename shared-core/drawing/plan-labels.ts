@@ -2,11 +2,11 @@
 import { boundsOf, isInside, ringArea, type Rings } from './ring-clip.ts';
 import { groupMark, stippleMark, textMark } from './ink.ts';
 import { isFree, placeFirst, reserve, textBox, uprightBox, type LabelSheet } from './labels.ts';
+import { placeDimension } from './lettering.ts';
 import type { Mark } from './marks.ts';
 import { isBoxIn, spotCross } from './plan-floor.ts';
 import { WALL_PX, type PlanInput } from './plan-input.ts';
 import { coverBoxes, toSheet, type OpeningOnSheet, type PlanFit } from './plan-walls.ts';
-import { dimension } from './shapes.ts';
 import { SANS_BOLD } from './type-metrics.ts';
 
 /** Letters at both ends of the section line, beyond the wall and beside the line. */
@@ -51,18 +51,11 @@ export function dimensionMarks(input: PlanInput, fit: PlanFit, ring: readonly nu
   const marks: Mark[] = [];
   const cover = coverBoxes([ring], WALL_PX + 4).map((box) => uprightBox(box, -1));
   const open: LabelSheet = { ...sheet, taken: [...sheet.taken, ...cover] };
-  const addDimension = (x0: number, y0: number, x1: number, y1: number): boolean => {
-    const d = Math.hypot(x1 - x0, y1 - y0);
-    const dimensioned = dimension(x0, y0, x1, y1, input.lengthText(d / fit.pxPerM));
-    const line = { x: (x0 + x1) / 2, y: (y0 + y1) / 2, halfWidth: d / 2 + 8, halfHeight: 10, turn: Math.atan2(y1 - y0, x1 - x0) };
-    const boxes = [line, ...dimensioned.flatMap((m) => (m.kind === 'text' ? [textBox(m.x, m.y, m.text, m)] : []))];
-    if (!boxes.every((box) => isFree(open, box))) return false;
-    for (const box of boxes) {
-      reserve(sheet, box);
-      open.taken.push(box);
-    }
-    marks.push(groupMark('dimension', '', dimensioned));
-    return true;
+  const addDimension = (...span: readonly [number, number, number, number]): boolean => {
+    const [x0, y0, x1, y1] = span;
+    const placed = placeDimension(sheet, span, input.lengthText(Math.hypot(x1 - x0, y1 - y0) / fit.pxPerM), open);
+    if (placed !== null) marks.push(placed);
+    return placed !== null;
   };
   const beyond = [34, 40, 48, 56, 64];
   const x1 = b.x + b.width;

@@ -1,6 +1,7 @@
 /** Pour mode's datum: the age of the oldest wet edge in minutes, up to a heavy bar where a cold joint forms. */
-import { clearLabels, minuteTicks, scaleX, type Scale } from './datum.ts';
+import { minuteTicks, scaleX, tickLabels, type Scale } from './datum.ts';
 import { groupMark, hatchMark, lineMark, ringMark, textMark } from './ink.ts';
+import { reserve, startSheet, textBox } from './labels.ts';
 import type { Drawing, Mark } from './marks.ts';
 import { damBar, pointer } from './shapes.ts';
 import { textWidthPx } from './type-metrics.ts';
@@ -32,17 +33,16 @@ export function pourClock(input: PourClockInput): Drawing {
   marks.push(hatchMark([[cold, y - 13, input.widthPx, y - 13, input.widthPx, y - 2, cold, y - 2]], 'grind', 'ink'));
   const wordsHalf = textWidthPx(input.coldWords, input.letteringPx) / 2;
   const wordsX = Math.max(input.x0 + wordsHalf, Math.min(input.widthPx - wordsHalf - 4, cold));
-  const ticks = clearLabels(minuteTicks(most), scale, 12, input.letteringPx);
+  const lettering = { anchor: 'middle', sizePx: input.letteringPx } as const;
+  const sheet = startSheet({ x: 0, y: 0, width: input.widthPx, height: wordsY + 7 });
+  reserve(sheet, textBox(wordsX, wordsY, input.coldWords, { ...lettering, air: 12 }));
+  const ticks = minuteTicks(most);
   for (const tick of ticks) {
     const x = scaleX(scale, tick.value);
     marks.push(lineMark([x, y, x, y + (tick.isMajor ? 17 : 9)], { pen: 'seen' }));
-    if (tick.label !== null && Math.abs(x - wordsX) > wordsHalf + 24)
-      marks.push(textMark(x, wordsY, tick.label, { anchor: 'middle', sizePx: input.letteringPx }));
   }
-  marks.push(
-    damBar(cold, y - 26, cold, y + 18, 4),
-    textMark(wordsX, wordsY, input.coldWords, { anchor: 'middle', sizePx: input.letteringPx }),
-  );
+  marks.push(...tickLabels(ticks, scale, { y: wordsY, clearPx: 12, sizePx: input.letteringPx }, sheet).values());
+  marks.push(damBar(cold, y - 26, cold, y + 18, 4), textMark(wordsX, wordsY, input.coldWords, lettering));
   if (input.ageMinutes !== null) {
     const x = Math.min(input.widthPx - 12, scaleX(scale, Math.max(0, input.ageMinutes)));
     marks.push(

@@ -2,6 +2,8 @@
 import type { Box } from './ring-clip.ts';
 import { datumMarks, dayTicks, scaleX, weekendSpans, type Scale } from './datum.ts';
 import { boxMark, groupMark, lineMark, textMark } from './ink.ts';
+import { breakAtBoxes, reserve, startSheet, uprightBox, type LabelSheet } from './labels.ts';
+import { placeText, reserveTexts } from './lettering.ts';
 import type { Drawing, Mark } from './marks.ts';
 import { breakLine, dryingBar, hatchedBar, letterBox, notAgreedBar, slashedLine, stateShape, type StateShape } from './shapes.ts';
 import { fitText, SANS, SANS_BOLD, SERIF_ITALIC, textWidthPx } from './type-metrics.ts';
@@ -92,10 +94,11 @@ export function todayRibbon(input: RibbonInput): Drawing {
   const isNarrow = input.isNarrow === true;
   const namesPx = input.x0 - ROOMS_PX - NAMES_CLEAR_PX - NAMES_X;
   let y = input.datumY + (isNarrow ? 12 : 40);
-  if (input.today !== null) {
-    const x = scaleX(scale, input.today);
-    marks.push(lineMark([x, input.datumY, x, height - 4], { pen: 'thin' }));
-  }
+  const todayX = input.today === null ? null : scaleX(scale, input.today);
+  const todayLine = todayX === null ? [] : [todayX, input.datumY, todayX, height - 4];
+  // Wide rows keep their notes off today's line; on small screens the line gives way to the words.
+  const sheet = startSheet({ x: 0, y: 0, width: input.widthPx, height });
+  if (!isNarrow) sheet.lines.push(todayLine);
   input.jobs.forEach((job, j) => {
     const parts: Mark[] = [];
     if (j > 0) {
@@ -113,13 +116,15 @@ export function todayRibbon(input: RibbonInput): Drawing {
     }
     let rowY = y;
     for (const room of job.rooms) {
-      const roomMarks = isNarrow ? narrowRow(room, rowY, input, scale) : wideRow(room, rowY, input, scale);
+      const roomMarks = isNarrow ? narrowRow(room, rowY, input, scale) : wideRow(room, rowY, input, scale, sheet);
       parts.push(groupMark(`room:${room.id}`, room.label, roomMarks));
       rowY += rowHeightPx(room, isNarrow);
     }
     y += rowsHeightPx(job, isNarrow) + (isNarrow ? 0 : 14);
     marks.push(groupMark(`job:${job.id}`, `${job.name}, ${job.place}`, parts));
   });
+  if (isNarrow) reserveTexts(sheet, marks);
+  marks.unshift(...breakAtBoxes(todayLine, isNarrow ? sheet.taken : []).map((piece) => lineMark(piece, { pen: 'thin' })));
   marks.push(
     ...datumMarks({
       y: input.datumY,
@@ -152,32 +157,29 @@ function narrowRow(room: RibbonRoom, y: number, { x0, x1 }: RibbonInput, scale: 
 }
 
 /** A row for wide screens: shape, name and letter before the days; bars and note on the days, without overlap. */
-function wideRow(room: RibbonRoom, y: number, input: RibbonInput, scale: Scale): Mark[] {
+function wideRow(room: RibbonRoom, y: number, input: RibbonInput, scale: Scale, sheet: LabelSheet): Mark[] {
   const marks: Mark[] = [
     ...stateShape(room.state, input.x0 - ROOMS_PX, y),
     textMark(input.x0 - 146, y + 5, fitText(room.name, 106, 16, SANS), { sizePx: 16 }),
     ...(room.letter === null ? [] : letterBox(room.letter, input.x0 - 18, y)),
   ];
-  const face = room.isNoteLate ? SANS_BOLD : SANS;
-  const width = room.note === '' ? 0 : textWidthPx(room.note, 15, face) + 8;
+  const setting = { face: room.isNoteLate ? SANS_BOLD : SANS, ...(room.isNoteLate ? { ink: 'chalk' as const } : {}) };
+  const width = room.note === '' ? 0 : textWidthPx(room.note, 15, setting.face) + 8;
   const today = input.today === null ? scale.x0 : scaleX(scale, input.today);
   // A hold may have no end date: its bar is cut off before a note that would not fit after it.
   const mostX = scale.x1 - width - 14;
   const bars = barMarks(room, y, scale, room.held === null || width === 0 ? Infinity : mostX);
-  const before = today + 14;
-  const after = bars.right + 14;
-  const fitsBefore = width > 0 && bars.left > today && bars.left - before > width + 10;
-  const noteX = fitsBefore ? before : after;
-  const note = fitText(room.note, scale.x1 + 8 - noteX, 15, face);
-  const isShown = room.note !== '' && (note === room.note || textWidthPx(note, 15, face) >= SHORTEST_NOTE_PX);
-  // A dotted line marks a row with no visible bar.
-  if (!isShown) marks.push(...dotted(scale.x0, bars.left - 6, y), ...dotted(bars.right + 8, scale.x1, y));
-  else if (fitsBefore)
-    marks.push(...dotted(scale.x0, before - 6, y), ...dotted(before + width, bars.left - 6, y), ...dotted(bars.right + 8, scale.x1, y));
-  else marks.push(...dotted(scale.x0, bars.left - 6, y), ...dotted(noteX + width + 4, scale.x1, y));
-  marks.push(...bars.marks);
-  if (isShown) marks.push(textMark(noteX, y + 5, note, { clear: 'paper', face, ...(room.isNoteLate ? { ink: 'chalk' as const } : {}) }));
-  return marks;
+  if (bars.right > bars.left)
+    reserve(sheet, uprightBox({ x: bars.left - 6, y: y - BAR_PX / 2, width: bars.right - bars.left + 14, height: BAR_PX }));
+  const short = fitText(room.note, scale.x1 + 8 - (bars.right + 14), 15, setting.face);
+  const isShortEnough = short === room.note || textWidthPx(short, 15, setting.face) >= SHORTEST_NOTE_PX;
+  const note = placeText(sheet, [
+    ...(bars.left > today ? [{ x: today + 14, y: y + 5, text: room.note, ...setting }] : []),
+    ...(isShortEnough ? [{ x: bars.right + 14, y: y + 5, text: short, ...setting }] : []),
+  ]);
+  // A dotted line marks the days with no bar and no note.
+  const dots = breakAtBoxes([scale.x0, y, scale.x1, y], sheet.taken).flatMap(([from = 0, , to = 0]) => dotted(from, to, y));
+  return [...marks, ...dots, ...bars.marks, ...(note === null ? [] : [note])];
 }
 
 /**

@@ -1,7 +1,18 @@
 /** A section along a line through the room, with exaggerated heights measured from the datum, which is the new floor. */
 import { datumMarks, lengthTicks, scaleX, type Scale } from './datum.ts';
-import { groupMark, hatchMark, lineMark, pathMark, ringMark, stippleMark, textMark } from './ink.ts';
-import { breakAtBoxes, isFree, isInBox, type LabelSheet, reserve, startSheet, textBox, type TurnedBox, uprightBox } from './labels.ts';
+import { groupMark, hatchMark, lineMark, stippleMark } from './ink.ts';
+import {
+  breakAtBoxes,
+  isInBox,
+  type LabelSheet,
+  reserve,
+  reserveLeader,
+  isLeaderFree,
+  startSheet,
+  type TurnedBox,
+  uprightBox,
+} from './labels.ts';
+import { placeText, reserveMarks } from './lettering.ts';
 import type { Drawing, Hatch, Mark } from './marks.ts';
 import { slash } from './shapes.ts';
 import { gapForDepthPx, stippleDots } from './stipple.ts';
@@ -62,6 +73,7 @@ export interface SectionDrawing extends Drawing {
 }
 
 const BAND_PX = 17;
+const ITALIC = { face: SERIF_ITALIC, sizePx: 16, ink: 'ink2' } as const;
 /** Minimum height for a hump, px: it must clear the datum's labels even when there is little room above them. */
 const UNDER_LABELS_PX = 12;
 
@@ -107,6 +119,9 @@ export function sectionDrawing(input: SectionInput): SectionDrawing {
     ...runs.slice(1).flatMap((run, i) => wallBetween(runs[i]?.floor ?? [], run.floor, y0, sheet)),
   );
 
+  sheet.lines.push(...runs.flatMap((run) => [run.floor, run.existing, run.top]), [0, y0, input.widthPx, y0]);
+  const levelOf = (e: SectionEnd): number => (e.heightM === null ? y0 - 30 : y0 + (datumM - e.heightM) * yPxPerM);
+  const ends = [...endMarks(input, -1, levelOf(input.start), sheet), ...endMarks(input, 1, levelOf(input.end), sheet)];
   // Depth labels reserve their boxes before the dots are placed, because dots avoid labels.
   const depthMarks = input.depths.flatMap((d) => depthMark(d.text, scaleX(scale, d.alongM), { floor, top, x1: input.x1 }, sheet));
   const labelBoxes: TurnedBox[] = [...sheet.taken];
@@ -126,45 +141,39 @@ export function sectionDrawing(input: SectionInput): SectionDrawing {
     );
     if (input.grindWords !== '') {
       const x = ((hump.over[0] ?? 0) + (hump.over[hump.over.length - 2] ?? 0)) / 2;
-      const box = textBox(x, heightAt(floor, x) + 44, input.grindWords, { anchor: 'middle' });
-      if (isFree(sheet, box)) {
-        reserve(sheet, box);
-        marks.push(textMark(x, heightAt(floor, x) + 44, input.grindWords, { anchor: 'middle' }));
-      }
+      const words = placeText(sheet, [{ x, y: heightAt(floor, x) + 44, text: input.grindWords, anchor: 'middle' }]);
+      if (words !== null) marks.push(words);
     }
   }
-  const levelOf = (e: SectionEnd): number => (e.heightM === null ? y0 - 30 : y0 + (datumM - e.heightM) * yPxPerM);
-  marks.push(...endMarks(input, -1, levelOf(input.start), sheet), ...endMarks(input, 1, levelOf(input.end), sheet));
+  marks.push(...ends);
 
   for (const place of input.places) {
     const x = scaleX(scale, place.alongM);
-    const low = heightAt(floor, x);
-    const ty = low + BAND_PX + 16;
-    const box = textBox(x + 8, ty, place.text, { face: SERIF_ITALIC, sizePx: 16 });
-    if (!isFree(sheet, box)) continue;
-    reserve(sheet, box);
-    marks.push(
-      ...breakAtBoxes([x, y0 - 12, x, ty + 6], labelBoxes).map((piece) => lineMark(piece, { pen: 'thin', dash: 'cut' })),
-      textMark(x + 8, ty, place.text, { face: SERIF_ITALIC, sizePx: 16, ink: 'ink2' }),
-    );
+    const ty = heightAt(floor, x) + BAND_PX + 16;
+    const line = [x, y0 - 12, x, ty + 6];
+    const words = isLeaderFree(sheet, line) ? placeText(sheet, [{ x: x + 8, y: ty, text: place.text, ...ITALIC }]) : null;
+    if (words === null) continue;
+    reserveLeader(sheet, line);
+    marks.push(...breakAtBoxes(line, sheet.taken).map((piece) => lineMark(piece, { pen: 'thin', dash: 'cut' })), words);
   }
   marks.push(...floorName(input, floor, sheet));
+  const lineWords = placeText(sheet, [{ x: Math.max(4, input.x0 - 38), y: y0 - 9, text: input.lineWords, ...ITALIC, anchor: 'end' }]);
+  if (lineWords !== null) marks.push(lineWords);
   marks.push(
     ...depthMarks,
-    ...datumMarks({
-      y: y0,
-      fromX: 0,
-      toX: input.widthPx,
-      scale,
-      ticks: lengthTicks(last.alongM - first.alongM, pxPerM, input.units).map((t) => ({ ...t, value: t.value + first.alongM })),
-    }),
+    ...datumMarks(
+      {
+        y: y0,
+        fromX: 0,
+        toX: input.widthPx,
+        scale,
+        ticks: lengthTicks(last.alongM - first.alongM, pxPerM, input.units).map((t) => ({ ...t, value: t.value + first.alongM })),
+      },
+      sheet,
+    ),
   );
   if (Math.max(...points.map((p) => Math.abs(p.newFloorM - datumM))) > 1e-6)
     marks.push(...runs.map((run) => lineMark(run.top, { pen: 'datum' })));
-  if (input.lineWords !== '')
-    marks.push(
-      textMark(Math.max(4, input.x0 - 38), y0 - 9, input.lineWords, { face: SERIF_ITALIC, sizePx: 16, ink: 'ink2', anchor: 'end' }),
-    );
   return { width: input.widthPx, height: input.heightPx, marks, exaggeration };
 }
 
@@ -178,19 +187,26 @@ function depthMark(
   const floorY = heightAt(cut.floor, x);
   const topY = heightAt(cut.top, x);
   if (floorY - topY < 4) return [];
-  const side = x + textWidthPx(text, 15) + 14 < cut.x1 ? 1 : -1;
-  const anchor = side > 0 ? 'start' : 'end';
-  const tx = x + side * 8;
-  const ty = floorY - topY > 26 ? (floorY + topY) / 2 + 5 : floorY + 20;
-  const box = textBox(tx, ty, text, { anchor, air: 2 });
-  if (!isFree(sheet, box)) return [];
-  reserve(sheet, box);
-  return [
-    lineMark([x, topY, x, floorY], { pen: 'thin' }),
-    slash(x, topY, 8),
-    slash(x, floorY, 8),
-    textMark(tx, ty, text, { anchor, clear: floorY - topY > 26 ? null : 'paper' }),
-  ];
+  const line = [x, topY, x, floorY];
+  if (!isLeaderFree(sheet, line)) return [];
+  const isRoomy = floorY - topY > 26;
+  const ty = isRoomy ? (floorY + topY) / 2 + 5 : floorY + 20;
+  const sides = x + textWidthPx(text, 15) + 14 < cut.x1 ? ([1, -1] as const) : ([-1, 1] as const);
+  const words = placeText(
+    sheet,
+    sides.flatMap((side) =>
+      [0, 6, 12].map((down) => ({
+        x: x + side * 8,
+        y: ty + (isRoomy ? 0 : down),
+        text,
+        anchor: side > 0 ? ('start' as const) : ('end' as const),
+        clear: isRoomy ? null : ('paper' as const),
+      })),
+    ),
+  );
+  if (words === null) return [];
+  reserveLeader(sheet, line);
+  return [lineMark(line, { pen: 'thin' }), slash(x, topY, 8), slash(x, floorY, 8), words];
 }
 
 /** The area beyond an end of the cut, its finished floor drawn at `level`. */
@@ -211,31 +227,35 @@ function endMarks(input: SectionInput, side: -1 | 1, level: number, sheet: Label
   marks.push(lineMark([x, Math.min(level, y0), x, base], { pen: 'seen' }));
   const letterPx = textWidthPx(e.letter, 15, SANS_BOLD);
   const lx = side < 0 ? Math.max(4, outerX - 12 - letterPx) : Math.min(outerX + 8, input.widthPx - 4 - letterPx);
-  marks.push(textMark(lx, y0 + 22, e.letter, { face: SANS_BOLD }));
-  if (e.words === '') return marks;
-  const setting = { face: SERIF_ITALIC, sizePx: 16 } as const;
+  reserveMarks(sheet, marks);
   // Words too long for the space beyond the wall start at the edge of the drawing and continue below the floor.
-  const wordsPx = textWidthPx(e.words, setting.sizePx, setting.face);
+  const wordsPx = textWidthPx(e.words, ITALIC.sizePx, ITALIC.face);
   const wx = side < 0 ? Math.max(4, x - 6 - wordsPx) : Math.min(x + 8, input.widthPx - 4 - wordsPx);
   const wy = base - (side < 0 ? -18 : 4);
-  reserve(sheet, textBox(wx, wy, e.words, setting));
-  marks.push(textMark(wx, wy, e.words, { ...setting, ink: 'ink2' }));
-  return marks;
+  const letter = placeText(
+    sheet,
+    [22, 38, -9].map((down) => ({ x: lx, y: y0 + down, text: e.letter, face: SANS_BOLD })),
+  );
+  const words = placeText(
+    sheet,
+    [wy, wy + 22, input.heightPx - 5].map((y) => ({ x: wx, y, text: e.words, ...ITALIC })),
+  );
+  return [...marks, ...[letter, words].filter((m) => m !== null)];
 }
 
 /** Words for the old floor, below it, at the first place where they fit. */
 function floorName({ floorWords, x0, x1, heightPx }: SectionInput, floor: readonly number[], sheet: LabelSheet): Mark[] {
-  const setting = { face: SERIF_ITALIC, sizePx: 16 } as const;
-  const width = textWidthPx(floorWords, setting.sizePx, setting.face);
-  for (let x = x0 + 8; floorWords !== '' && x + width < x1; x += 24) {
+  const width = textWidthPx(floorWords, ITALIC.sizePx, ITALIC.face);
+  const places: { x: number; y: number; text: string }[] = [];
+  for (let x = x0 + 8; x + width < x1; x += 24) {
     const lowest = Math.max(...[0, 0.25, 0.5, 0.75, 1].map((t) => heightAt(floor, x + t * width)));
-    const ty = lowest + BAND_PX + 16;
-    const box = textBox(x, ty, floorWords, setting);
-    if (ty > heightPx - 3 || !isFree(sheet, box)) continue;
-    reserve(sheet, box);
-    return [textMark(x, ty, floorWords, { ...setting, ink: 'ink2' })];
+    if (lowest + BAND_PX + 16 <= heightPx - 3) places.push({ x, y: lowest + BAND_PX + 16, text: floorWords });
   }
-  return [];
+  const placed = placeText(
+    sheet,
+    places.map((place) => ({ ...place, ...ITALIC })),
+  );
+  return placed === null ? [] : [placed];
 }
 
 /** Splits the points into the runs between gaps. */
@@ -312,78 +332,4 @@ function humps(existing: readonly number[], ground: readonly number[]): { over: 
 /** A stretch of old floor below a line, hatched along its cut edge; for small pictures. */
 export function cutEdge(xy: readonly number[], bandPx: number): Mark[] {
   return [hatchMark([[...xy, ...reversedLine(xy.map((v, i) => (i % 2 === 1 ? v + bandPx : v)))]], 'cut'), lineMark(xy, { pen: 'seen' })];
-}
-
-/** One lift at full size on paper, from minimum to maximum depth, and extended with aggregate, for the data sheet. */
-export function liftPicture(input: {
-  readonly widthPx: number;
-  readonly heightPx: number;
-  readonly leastPx: number;
-  readonly mostPx: number;
-  readonly extendedPx: number | null;
-  readonly leastText: string;
-  readonly mostText: string;
-  readonly extendedText: string;
-  readonly neatWords: string;
-  readonly extendedWords: string;
-}): Drawing {
-  const base = input.heightPx - 46;
-  const x0 = 40;
-  const x1 = x0 + Math.min(210, input.widthPx * (input.extendedPx === null ? 0.75 : 0.5));
-  const marks: Mark[] = [];
-  const topAt = (x: number): number => base - input.leastPx - (input.mostPx - input.leastPx) * ((x - x0) / (x1 - x0)) ** 1.15;
-  const curve: number[] = [];
-  for (let k = 0; k <= 24; k += 1) curve.push(x0 + ((x1 - x0) * k) / 24, topAt(x0 + ((x1 - x0) * k) / 24));
-  const wedge = [...curve, x1, base, x0, base];
-  marks.push(
-    stippleMark(stippleDots({ rings: [wedge], gapAt: (x) => gapForDepthPx(((base - topAt(x)) / 96) * 0.0254) })),
-    ringMark(wedge, { pen: 'seen' }),
-  );
-  marks.push(
-    textMark(x0 - 8, base - input.leastPx + 2, input.leastText, { anchor: 'end' }),
-    lineMark([x0 - 6, base - input.leastPx, x0, base - input.leastPx], { pen: 'witness' }),
-  );
-  marks.push(
-    ...upright(x1 + 12, base, input.mostPx, input.mostText),
-    textMark((x0 + x1) / 2, base + 40, input.neatWords, { face: SERIF_ITALIC, sizePx: 16, ink: 'ink2', anchor: 'middle' }),
-  );
-  let right = x1 + 26;
-  if (input.extendedPx !== null) {
-    const a = x1 + 26;
-    const b = a + 116;
-    const ring = [a, base - input.extendedPx, b, base - input.extendedPx, b, base, a, base];
-    marks.push(
-      hatchMark([ring], 'gravel', 'ink'),
-      stippleMark(stippleDots({ rings: [ring], gapAt: () => 4.5 })),
-      ringMark(ring, { pen: 'seen' }),
-    );
-    marks.push(
-      ...upright(b + 18, base, input.extendedPx, input.extendedText),
-      textMark((a + b) / 2, base + 40, input.extendedWords, { face: SERIF_ITALIC, sizePx: 16, ink: 'ink2', anchor: 'middle' }),
-    );
-    right = b + 14;
-  }
-  marks.push(...cutEdge([x0 - 16, base, right, base], 18));
-  return { width: input.widthPx, height: input.heightPx, marks };
-}
-
-function upright(x: number, base: number, heightPx: number, text: string): Mark[] {
-  const half = textWidthPx(text, 15) / 2 + 4;
-  const mid = base - heightPx / 2;
-  const isOpen = heightPx > half * 2 + 12;
-  return [
-    pathMark(
-      isOpen
-        ? [
-            [x, base + 5, x, mid + half],
-            [x, mid - half, x, base - heightPx - 5],
-          ]
-        : [[x, base + 5, x, base - heightPx - 5]],
-      false,
-      { pen: 'witness', ink: 'line' },
-    ),
-    slash(x, base, 9),
-    slash(x, base - heightPx, 9),
-    ...(isOpen ? [textMark(x + 5, mid, text, { anchor: 'middle', turnDeg: -90 })] : [textMark(x + 10, mid + 5, text)]),
-  ];
 }

@@ -1,6 +1,8 @@
 /** Rows of moments and ranges below a datum: the data sheet by time since mixing, the house by years. */
 import { datumMarks, scaleX, type Scale, type Tick } from './datum.ts';
-import { boxMark, groupMark, lineMark, textMark } from './ink.ts';
+import { boxMark, groupMark, lineMark } from './ink.ts';
+import { breakAtBoxes, reserve, startSheet, textBox, uprightBox, type LabelSheet } from './labels.ts';
+import { placeRuns, placeText } from './lettering.ts';
 import type { Drawing, Mark } from './marks.ts';
 import { dryingBar, notAgreedBar, slashedLine, stateShape, type StateShape } from './shapes.ts';
 import { SANS, SANS_BOLD, SERIF_ITALIC, textWidthPx } from './type-metrics.ts';
@@ -57,106 +59,76 @@ export interface TimelineInput {
   readonly nameX?: number;
 }
 
-/** Draws the timeline as marks. Words that would overlap move to the line below, or are left out but stay in the row's label. */
+/** Draws the timeline as marks. Words move to a free place near their mark, or are left out but stay in the row's label. */
 export function timeline(input: TimelineInput): Drawing {
-  const { scale, nameX = 18 } = input;
+  const { scale } = input;
   const height = input.datumY + 12 + input.rows.length * input.rowPx + 8;
-  const marks: Mark[] = [];
-  input.rows.forEach((row, r) => {
-    const y = input.datumY + 12 + (r + 0.38) * input.rowPx + 4;
-    const parts: Mark[] = [];
-    const spans: [number, number][] = [];
-    for (const range of row.ranges) {
-      const a = scaleX(scale, range.from);
-      const b = Math.max(a + 6, scaleX(scale, range.to));
-      spans.push([a - 8, b + 8]);
-    }
-    let right = -Infinity;
-    for (const range of row.ranges) {
-      const a = scaleX(scale, range.from);
-      const b = Math.max(a + 6, scaleX(scale, range.to));
-      const face = range.isTypical ? SERIF_ITALIC : SANS;
-      const width = textWidthPx(range.text, 15, face);
-      const x = Math.max((a + b) / 2 - width / 2, right + 12);
-      const inked: Mark[] = slashedLine(a, y, b, { isTypical: range.isTypical, over: 4 });
-      if (x - ((a + b) / 2 - width / 2) < 60) {
-        inked.push(textMark(x, y + 22, range.text, { face, ...(range.isTypical ? { sizePx: 15 } : {}) }));
-        right = x + width;
-      }
-      parts.push(groupMark(`range:${range.id}`, range.text, inked));
-    }
-    for (const floor of row.floors) {
-      const a = scaleX(scale, floor.from);
-      const b = Math.max(a + 10, scaleX(scale, floor.to));
-      spans.push([a - 4, b + 4]);
-      parts.push(
-        ...(floor.isAgreed
-          ? [
-              ...dryingBar({ x: a, y: y - 7, width: b - a, height: 14 }),
-              boxMark({ x: a, y: y - 7, width: 4, height: 14 }, { pen: null, fill: 'ink' }),
-            ]
-          : notAgreedBar({ x: a, y: y - 7, width: b - a, height: 14 })),
-      );
-    }
-    const moments = [...row.moments].sort((p, q) => p.year - q.year);
-    moments.forEach((m, i) => {
-      const x = scaleX(scale, m.year);
-      const next = moments[i + 1];
-      const lead = m.lead === '' ? '' : `${m.lead} `;
-      const leadWidth = textWidthPx(lead, 15, SANS_BOLD);
-      const width = leadWidth + textWidthPx(m.text, 15);
-      const limit = Math.min(input.widthPx - 4, next ? scaleX(scale, next.year) - 12 : Infinity);
-      const drawn: Mark[] = stateShape(m.state, x, y, 6);
-      let end = x + 8;
-      const afterBars = Math.max(
-        x + 11,
-        ...row.floors
-          .filter((f) => scaleX(scale, f.from) < x + 30 && scaleX(scale, f.to) > x)
-          .map((f) => Math.max(scaleX(scale, f.from) + 10, scaleX(scale, f.to)) + 8),
-      );
-      const words = (minute: number): void => {
-        if (lead !== '') drawn.push(textMark(minute, y + 5, m.lead, { face: SANS_BOLD, ...(m.isLate ? { ink: 'chalk' as const } : {}) }));
-        drawn.push(textMark(minute + leadWidth, y + 5, m.text));
-      };
-      const before = moments[i - 1];
-      if (afterBars + width < limit) {
-        words(afterBars);
-        end = afterBars + width + 6;
-        spans.push([x - 10, end]);
-      } else if (x - 14 - width > (before ? scaleX(scale, before.year) + 12 : scale.x0)) {
-        words(x - 14 - width);
-        spans.push([x - 20 - width, end]);
-      } else spans.push([x - 10, end]);
-      parts.push(groupMark(`moment:${m.id}`, `${lead}${m.text}`, drawn));
-    });
-    const dots: Mark[] = [];
-    let from = scale.x0 - 12;
-    for (const [a, b] of [...spans].sort((p, q) => p[0] - q[0])) {
-      if (a - from > 10) dots.push(lineMark([from, y, a, y], { pen: 'witness', ink: 'line', dash: 'dots' }));
-      from = Math.max(from, b);
-    }
-    if (scale.x1 - from > 10) dots.push(lineMark([from, y, scale.x1, y], { pen: 'witness', ink: 'line', dash: 'dots' }));
-    const nameWidth = textWidthPx(`${row.name} `, 15, SANS_BOLD);
-    marks.push(
-      groupMark(`row:${row.id}`, row.name, [
-        ...dots,
-        textMark(nameX, y + 5, row.name, { face: SANS_BOLD }),
-        ...(row.note === '' ? [] : [textMark(nameX + nameWidth, y + 5, row.note)]),
-        ...parts,
-      ]),
-    );
-  });
-  marks.push(
-    ...datumMarks({
-      y: input.datumY,
-      fromX: 0,
-      toX: input.widthPx,
-      scale,
-      ticks: input.ticks,
-      pointerAt: input.now,
-      pointerToY: height - 10,
-    }),
+  const sheet = startSheet({ x: 0, y: 0, width: input.widthPx, height });
+  const marks: Mark[] = input.rows.map((row, r) =>
+    groupMark(`row:${row.id}`, row.name, rowMarks(row, input.datumY + 16 + (r + 0.38) * input.rowPx, input, sheet)),
   );
-  if (input.lineWords !== '') marks.push(textMark(64, input.datumY - 9, input.lineWords, { face: SERIF_ITALIC, sizePx: 16, ink: 'ink2' }));
+  const lineWords = placeText(sheet, [{ x: 64, y: input.datumY - 9, text: input.lineWords, face: SERIF_ITALIC, sizePx: 16, ink: 'ink2' }]);
+  if (lineWords !== null) marks.push(lineWords);
+  marks.push(
+    ...datumMarks(
+      { y: input.datumY, fromX: 0, toX: input.widthPx, scale, ticks: input.ticks, pointerAt: input.now, pointerToY: height - 10 },
+      sheet,
+    ),
+  );
   return { width: input.widthPx, height, marks };
 }
+
+/** A row: its name, its shapes, its words, and a dotted line where nothing else is. */
+function rowMarks(row: TimelineRow, y: number, input: TimelineInput, sheet: LabelSheet): Mark[] {
+  const { scale, nameX = 18 } = input;
+  const ends = (span: { readonly from: number; readonly to: number }, leastPx: number): [number, number] => {
+    const a = scaleX(scale, span.from);
+    return [a, Math.max(a + leastPx, scaleX(scale, span.to))];
+  };
+  const name = placeRuns(sheet, [nameX], y + 5, [{ text: `${row.name} `, face: SANS_BOLD }, { text: row.note }]);
+  const shapes: Mark[] = row.floors.flatMap((floor) => {
+    const [a, b] = ends(floor, 10);
+    const box = { x: a, y: y - 7, width: b - a, height: 14 };
+    reserve(sheet, uprightBox(box, 3));
+    return floor.isAgreed ? [...dryingBar(box), boxMark({ ...box, width: 4 }, { pen: null, fill: 'ink' })] : notAgreedBar(box);
+  });
+  for (const range of row.ranges) {
+    const [a, b] = ends(range, 6);
+    reserve(sheet, uprightBox({ x: a - 8, y: y - 6, width: b - a + 16, height: 12 }));
+  }
+  const parts = row.ranges.map((range) => {
+    const [a, b] = ends(range, 6);
+    const face = range.isTypical ? SERIF_ITALIC : SANS;
+    const left = (a + b) / 2 - textWidthPx(range.text, 15, face) / 2;
+    const words = placeText(
+      sheet,
+      SHIFTS_PX.map((shift) => ({ x: left + shift, y: y + 22, text: range.text, face })),
+    );
+    if (words !== null) reserve(sheet, textBox(words.x, words.y, range.text, { face, air: 8 }));
+    return groupMark(`range:${range.id}`, range.text, [
+      ...slashedLine(a, y, b, { isTypical: range.isTypical, over: 4 }),
+      ...(words === null ? [] : [words]),
+    ]);
+  });
+  const moments = [...row.moments].sort((p, q) => p.year - q.year);
+  for (const m of moments) reserve(sheet, uprightBox({ x: scaleX(scale, m.year) - 8, y: y - 8, width: 16, height: 16 }));
+  for (const m of moments) {
+    const x = scaleX(scale, m.year);
+    const lead = m.lead === '' ? '' : `${m.lead} `;
+    const runs = [{ text: lead, face: SANS_BOLD, ...(m.isLate ? { ink: 'chalk' as const } : {}) }, { text: m.text }];
+    const width = textWidthPx(lead, 15, SANS_BOLD) + textWidthPx(m.text, 15);
+    const afterBars = Math.max(
+      x + 11,
+      ...row.floors.map((f) => ends(f, 10)).flatMap(([a, b]) => (a < x + 30 && b + 20 > x ? [b + 8] : [])),
+    );
+    const words = placeRuns(sheet, [afterBars, x - 14 - width], y + 5, runs) ?? [];
+    parts.push(groupMark(`moment:${m.id}`, `${lead}${m.text}`, [...stateShape(m.state, x, y, 6), ...words]));
+  }
+  const dots = breakAtBoxes([scale.x0 - 12, y, scale.x1, y], sheet.taken)
+    .filter(([from = 0, , to = 0]) => to - from > 10)
+    .map((piece) => lineMark(piece, { pen: 'witness', ink: 'line', dash: 'dots' }));
+  return [...dots, ...(name ?? []), ...shapes, ...parts];
+}
+
+/** How far a range's words may move to the right of its middle, px. */
+const SHIFTS_PX = Array.from({ length: 11 }, (_, k) => k * 6);

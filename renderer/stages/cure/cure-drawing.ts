@@ -5,6 +5,8 @@ import { cureKey, cureRoomMarks } from '../../../shared-core/drawing/cure-bars.t
 import { datumMarks, dayTicks, type Scale, scaleX, weekendSpans } from '../../../shared-core/drawing/datum.ts';
 import { houseDrawing } from '../../../shared-core/drawing/house.ts';
 import { lineMark, textMark } from '../../../shared-core/drawing/ink.ts';
+import { startSheet } from '../../../shared-core/drawing/labels.ts';
+import { placeText } from '../../../shared-core/drawing/lettering.ts';
 import type { Promised } from '../../../shared-core/book/cure-record.ts';
 import type { Drawing, Mark } from '../../../shared-core/drawing/marks.ts';
 import { gapForDryingPx } from '../../../shared-core/drawing/stipple.ts';
@@ -118,20 +120,25 @@ export function cureSheet(rooms: readonly CuringRoom[], say: Saying, widthPx: nu
   });
   const bottom = top - GAP_PX + 4;
   marks.unshift(lineMark([nowX, DATUM_Y, nowX, bottom - 4], { pen: 'thin', ink: 'ink2' }));
+  const sheet = startSheet({ x: 0, y: 0, width: widthPx, height: bottom });
   for (const caption of ['earliest', 'likely', 'latest', 'promised'] as const) {
     const x = columns[caption];
-    if (x !== undefined) marks.push(textMark(x, DATUM_Y - 10, caption, { face: SERIF_ITALIC, sizePx: 15, ink: 'ink2' }));
+    const words = x === undefined ? null : placeText(sheet, [{ x, y: DATUM_Y - 10, text: caption, face: SERIF_ITALIC, ink: 'ink2' }]);
+    if (words !== null) marks.push(words);
   }
   marks.push(
-    ...datumMarks({
-      y: DATUM_Y,
-      fromX: 0,
-      toX: widthPx,
-      scale,
-      ticks: dayTicks(dayOfNumber(first), days, say.locale),
-      hatched: weekendSpans(dayOfNumber(first), days),
-      pointerAt: now,
-    }),
+    ...datumMarks(
+      {
+        y: DATUM_Y,
+        fromX: 0,
+        toX: widthPx,
+        scale,
+        ticks: dayTicks(dayOfNumber(first), days, say.locale),
+        hatched: weekendSpans(dayOfNumber(first), days),
+        pointerAt: now,
+      },
+      sheet,
+    ),
   );
   return { drawing: { width: widthPx, height: bottom, marks }, blocks, verdicts };
 }

@@ -4,37 +4,11 @@ import { describe, expect, it } from 'vitest';
 import type { Point } from '../../../shared-core/book/fields.ts';
 import type { Mark as FloorMark, Opening } from '../../../shared-core/book/plan-fields.ts';
 import { floorField } from '../../../shared-core/drawing/floor-field.ts';
-import { boxCorners, breakAtBoxes, doBoxesMeet, textBox, type TurnedBox } from '../../../shared-core/drawing/labels.ts';
-import type { Mark, PathMark, TextMark } from '../../../shared-core/drawing/marks.ts';
 import { planDrawing, type PlanDrawing } from '../../../shared-core/drawing/plan.ts';
 import type { PlanInput, PlanSpot } from '../../../shared-core/drawing/plan-input.ts';
 import { ringOnSheet } from '../../../shared-core/drawing/plan-walls.ts';
-import { FALL } from '../../../shared-core/drawing/type-metrics.ts';
+import { checkLabels, pathsOf } from './check-labels.ts';
 import { IN, lengthText } from './sample-room.ts';
-
-type Inked<M> = { readonly mark: M; readonly group: string };
-
-/** Every mark with the name of its outermost group. */
-const flat = (marks: readonly Mark[], group = ''): Inked<Mark>[] =>
-  marks.flatMap((mark) => (mark.kind === 'group' ? flat(mark.marks, group === '' ? mark.name : group) : [{ mark, group }]));
-const textsOf = (drawing: PlanDrawing): Inked<TextMark>[] =>
-  flat(drawing.marks).flatMap(({ mark, group }) => (mark.kind === 'text' ? [{ mark, group }] : []));
-const pathsOf = (drawing: PlanDrawing): Inked<PathMark>[] =>
-  flat(drawing.marks).flatMap(({ mark, group }) => (mark.kind === 'path' ? [{ mark, group }] : []));
-
-/** The letters without the space around them; figures have no descenders. */
-const lettersOf = (t: TextMark): TurnedBox => {
-  const box = textBox(t.x, t.y, t.text, { ...t, face: t, air: -1 });
-  if (!/^\d+$/.test(t.text)) return box;
-  const up = (FALL * t.sizePx) / 2;
-  return { ...box, x: box.x + up * Math.sin(box.turn), y: box.y - up * Math.cos(box.turn), halfHeight: box.halfHeight - up };
-};
-
-const isCrossed = (box: TurnedBox, xy: readonly number[]): boolean => {
-  const pieces = breakAtBoxes(xy, [box]);
-  return pieces.length !== 1 || pieces[0]?.length !== xy.length || pieces[0].some((v, i) => Math.abs(v - (xy[i] ?? 0)) > 1e-6);
-};
-const closedXy = (ring: readonly number[]): number[] => [...ring, ring[0] ?? 0, ring[1] ?? 0];
 
 const share = (min: number, max: number) => fc.double({ min, max, noNaN: true });
 const polygon = (corners: readonly (readonly [number, number])[]): Point[] => corners.map(([xM, yM]) => ({ xM, yM }));
@@ -254,35 +228,15 @@ function pourOf(pour: typeof pours extends fc.Arbitrary<infer R> ? R : never): P
   };
 }
 
-/** Fails where a label leaves the drawing, or overlaps another label, a line or the wall. */
-function checkLabels(drawing: PlanDrawing, outline: readonly Point[]): void {
-  const texts = textsOf(drawing).map(({ mark, group }) => ({ mark, group, box: lettersOf(mark) }));
-  const lines = pathsOf(drawing).flatMap(({ mark, group }) =>
-    mark.pen !== null || mark.fill === 'ink' ? mark.rings.map(({ xy, closed }) => ({ xy: closed ? closedXy(xy) : xy, group })) : [],
-  );
-  const wall = drawing.fit === null ? [] : closedXy(ringOnSheet(drawing.fit, outline));
-  for (const [i, { mark, box, group }] of texts.entries()) {
-    const corners = boxCorners(box);
-    for (let c = 0; c < corners.length; c += 2) {
-      expect(Math.min(corners[c] ?? 0, drawing.width - (corners[c] ?? 0)), `${mark.text} leaves the side`).toBeGreaterThanOrEqual(0);
-      expect(
-        Math.min(corners[c + 1] ?? 0, drawing.height - (corners[c + 1] ?? 0)),
-        `${mark.text} leaves the top or foot`,
-      ).toBeGreaterThanOrEqual(0);
-    }
-    expect(mark.sizePx, mark.text).toBeGreaterThanOrEqual(15);
-    for (const other of texts.slice(0, i)) expect(doBoxesMeet(box, other.box), `${mark.text} over ${other.mark.text}`).toBe(false);
-    expect(isCrossed(box, wall), `${mark.text} (${group}) over the wall`).toBe(false);
-    for (const line of lines) expect(isCrossed(box, line.xy), `${mark.text} (${group}) over a line of “${line.group}”`).toBe(false);
-  }
-}
+const wallsOf = (drawing: PlanDrawing, outline: readonly Point[]): number[][] =>
+  drawing.fit === null ? [] : [ringOnSheet(drawing.fit, outline)];
 
 describe('the labels of a plan', () => {
   it('overlap no other label and no line, cross no wall and stay on the drawing', () => {
     fc.assert(
       fc.property(rooms, (room) => {
         const drawing = planDrawing(planOf(room));
-        checkLabels(drawing, room.outline);
+        checkLabels(drawing, wallsOf(drawing, room.outline));
       }),
       { numRuns: 100 },
     );
@@ -316,7 +270,7 @@ describe('the labels of a plan', () => {
       fc.property(pours, (pour) => {
         const input = pourOf(pour);
         const drawing = planDrawing(input);
-        checkLabels(drawing, input.plan.outline);
+        checkLabels(drawing, wallsOf(drawing, input.plan.outline));
         const leaders = pathsOf(drawing).flatMap(({ mark, group }) => (group.startsWith('beside:') ? mark.rings.map(({ xy }) => xy) : []));
         for (const [i, [ax = 0, ay = 0, bx = 0, by = 0]] of leaders.entries())
           for (const [cx = 0, cy = 0, dx = 0, dy = 0] of leaders.slice(0, i)) {
