@@ -1,11 +1,10 @@
 /** Exports lists and whole jobs to folders in the documents folder. */
+import { wrap } from 'comlink';
 import { pictureName } from '../../shared-core/book/backup.ts';
-import { dataLists } from '../../shared-core/documents/lists/data-lists.ts';
-import { dataCsv } from '../../shared-core/documents/lists/data-table.ts';
-import type { ListRows } from '../../shared-core/documents/lists/list-rows.ts';
 import { type FolderFile, folderIndex } from '../../shared-core/documents/folder-index.ts';
 import { documentTreeSchema } from '../../shared-core/documents/tree.ts';
 import { formatInstantDay } from '../../shared-core/measure/moment.ts';
+import { book } from '../book/database.ts';
 import { nowInstant } from '../book/now-instant.ts';
 import { attempt, done } from '../book/outcome.ts';
 import { readPicture } from '../book/pictures.ts';
@@ -13,7 +12,8 @@ import { readJobPapers, readListRows } from '../book/export-rows.ts';
 import { base64OfBytes, base64OfText } from '../desk/base64.ts';
 import { askDesk } from '../desk/desk-client.ts';
 import { fileName } from '../desk/save-file.ts';
-import { workbookOf } from '../parts/workbook.ts';
+import { listFiles } from '../workers/list-files.ts';
+import type { ListsWork } from '../workers/lists.worker.ts';
 
 export type Exported = { readonly ok: boolean; readonly message: string };
 
@@ -66,20 +66,24 @@ const reading = async (work: () => Promise<Exported>): Promise<Exported> => {
   return read.ok ? read.value : { ok: false, message: read.message };
 };
 
-/** Saves every list that has rows as CSV, and all lists as one workbook. */
-async function saveLists(folder: Folder, rows: ListRows): Promise<readonly FolderFile[]> {
-  const lists = dataLists(rows).filter((list) => list.rows.length > 0);
-  const files: FolderFile[] = [];
-  for (const list of lists)
-    files.push({ name: await folder.save(`${list.name}.csv`, base64OfText(dataCsv(list))), about: list.about, when: '' });
-  const name = await folder.save('all lists.xlsx', base64OfBytes(await workbookOf(lists)));
-  return [{ name, about: 'All lists as one workbook.', when: '' }, ...files];
-}
-
 export function exportLists(): Promise<Exported> {
   return reading(async () => {
     const folder = new Folder(`Lists ${nowInstant().slice(0, 10)}`);
-    await saveLists(folder, await readListRows(null));
+    const worker = new Worker(new URL('../workers/lists.worker.ts', import.meta.url), { type: 'module' });
+    try {
+      const failed = new Promise<never>((_, reject) => {
+        worker.addEventListener('error', () => reject(new Error('The worker could not be started.')));
+      });
+      const lists = wrap<ListsWork>(worker);
+      await Promise.race([lists.open(book().name), failed]);
+      for (;;) {
+        const file = await Promise.race([lists.next(), failed]);
+        if (file === null) break;
+        await folder.save(file.name, file.base64);
+      }
+    } finally {
+      worker.terminate();
+    }
     return folder.finish();
   });
 }
@@ -118,7 +122,8 @@ export function exportJob(jobId: string): Promise<Exported> {
         pictures.push({ name: saved, about: [room, photo.caption].filter((word) => word !== '').join(': '), when: on(photo.takenAt) });
       }
     }
-    const lists = await saveLists(folder, rows);
+    const lists: FolderFile[] = [];
+    for (const { name, about, base64 } of listFiles(rows)) lists.push({ name: await folder.save(name, base64), about, when: '' });
     const title = [`Job ${job.number}`, rows.customers[0]?.name ?? '', rows.properties[0]?.address.line ?? ''].filter(
       (word) => word !== '',
     );

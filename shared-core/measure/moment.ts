@@ -43,6 +43,35 @@ export function clockOfInstant(instant: string, zone: string): string {
   return Temporal.Instant.from(instant).toZonedDateTimeISO(zone).toPlainTime().toString({ smallestUnit: 'minute' });
 }
 
+/** Offsets of zones from UTC, ms, by zone and UTC day; null on a day when the offset changes. */
+const dayOffsets = new Map<string, number | null>();
+const DAY_MS = 86_400_000;
+const MOST_OFFSETS = 20_000;
+
+function dayOffset(day: number, zone: string): number | null {
+  const key = `${zone} ${day}`;
+  const known = dayOffsets.get(key);
+  if (known !== undefined) return known;
+  const [from, to] = [day, day + 1].map(
+    (at) => Temporal.Instant.fromEpochMilliseconds(at * DAY_MS).toZonedDateTimeISO(zone).offsetNanoseconds / 1e6,
+  );
+  const offset = from === undefined || from !== to ? null : from;
+  if (dayOffsets.size > MOST_OFFSETS) dayOffsets.clear();
+  dayOffsets.set(key, offset);
+  return offset;
+}
+
+/**
+ * The day and wall clock of an instant in a zone, `2026-05-12 09:40`, for many instants: the offset of a day is looked up once.
+ * `instant` and `zone` must be valid.
+ */
+export function minuteOfInstant(instant: string, zone: string): string {
+  const atMs = Date.parse(instant);
+  const offset = dayOffset(Math.floor(atMs / DAY_MS), zone);
+  if (offset === null) return `${dayOfInstant(instant, zone)} ${clockOfInstant(instant, zone)}`;
+  return new Date(atMs + offset).toISOString().slice(0, 16).replace('T', ' ');
+}
+
 /** Formats an instant's day in a zone; a dash when either is not valid. */
 export function formatInstantDay(instant: string, zone: string, style: DayStyle = 'short', locale: string = DEFAULT_LOCALE): string {
   return zoned(instant, zone) === null ? UNKNOWN_MARK : formatDay(dayOfInstant(instant, zone), style, locale);

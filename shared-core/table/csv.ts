@@ -37,7 +37,10 @@ export function phoneCell(phone: string): string {
     : plain;
 }
 
+/** One row with its CRLF. */
+export const csvRow = (row: readonly string[]): string => `${row.map(csvCell).join(',')}\r\n`;
+
 /** Rows as CSV with CRLF line ends, and a byte order mark so that spreadsheets detect UTF-8. */
 export function csvText(rows: readonly (readonly string[])[]): string {
-  return `\uFEFF${rows.map((row) => `${row.map(csvCell).join(',')}\r\n`).join('')}`;
+  return `\uFEFF${rows.map(csvRow).join('')}`;
 }

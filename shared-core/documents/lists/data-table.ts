@@ -1,7 +1,7 @@
 /** An exported table: named columns with their formats, the same in a CSV file and a workbook. */
-import { clockOfInstant, dayOfInstant } from '../../measure/moment.ts';
+import { minuteOfInstant } from '../../measure/moment.ts';
 import { decimalMoney } from '../../price/money.ts';
-import { csvText, phoneCell } from '../../table/csv.ts';
+import { csvRow, csvText, phoneCell } from '../../table/csv.ts';
 
 /**
  * What a cell holds. `money` is a decimal number in the row's currency; `day` is `2026-05-12`; `instant` is UTC by ISO 8601;
@@ -14,8 +14,10 @@ export type DataTable = {
   readonly name: string;
   readonly about: string;
   readonly columns: readonly DataColumn[];
-  readonly rows: readonly (readonly DataCell[])[];
+  readonly rows: TableRows;
 };
+/** Rows that may be filled only as they are read, because all cells of a large list do not fit in memory. */
+export type TableRows = Iterable<readonly DataCell[]> & { readonly length: number };
 
 /** A column and how a row fills it. */
 export type ColumnOf<Row> = DataColumn & { readonly cellOf: (row: Row) => DataCell };
@@ -73,21 +75,24 @@ export function moments<Row>(title: string, fieldOf: Get<Row, string>, zone: (ro
       about: 'The same moment by the clock on site.',
       cellOf: (row) => {
         const instant = fieldOf(row);
-        return instant === null || instant === undefined
-          ? null
-          : `${dayOfInstant(instant, zone(row))} ${clockOfInstant(instant, zone(row))}`;
+        return instant === null || instant === undefined ? null : minuteOfInstant(instant, zone(row));
       },
     },
   ];
 }
 
-/** Fills a table. */
+/** A table whose cells are filled as they are read. */
 export function dataTable<Row>(name: string, about: string, rows: readonly Row[], columns: readonly ColumnOf<Row>[]): DataTable {
   return {
     name,
     about,
     columns: columns.map(({ title, holds, about: words }) => ({ title, holds, about: words })),
-    rows: rows.map((row) => columns.map(({ cellOf }) => cellOf(row))),
+    rows: {
+      length: rows.length,
+      *[Symbol.iterator]() {
+        for (const row of rows) yield columns.map(({ cellOf }) => cellOf(row));
+      },
+    },
   };
 }
 
@@ -95,7 +100,9 @@ export function dataTable<Row>(name: string, about: string, rows: readonly Row[]
 export function dataCsv({ columns, rows }: DataTable): string {
   const cell = (value: DataCell, i: number): string =>
     value === null ? '' : columns[i]?.holds === 'phone' ? phoneCell(String(value)) : String(value);
-  return csvText([columns.map(({ title }) => title), ...rows.map((row) => row.map(cell))]);
+  let csv = csvText([columns.map(({ title }) => title)]);
+  for (const row of rows) csv += csvRow(row.map(cell));
+  return csv;
 }
 
 const HOLDS_WORDS: Readonly<Record<Holds, string>> = {

@@ -59,6 +59,7 @@ function jobLists(rows: ListRows, names: Names): readonly DataTable[] {
       text('Job', ({ job }) => job.number),
       text('Room', ({ room }) => names.rooms([room.roomId])),
       text('Line', ({ line }) => line.signedText),
+      text('Line key', ({ line }) => line.itemKey),
       text('Initials', ({ line }) => line.initials),
       text('Note', ({ line }) => line.note),
       ...moments<(typeof signed)[number]>(
@@ -71,6 +72,7 @@ function jobLists(rows: ListRows, names: Names): readonly DataTable[] {
         ({ line }) => line.withdrawnAt,
         ({ job }) => zone(job),
       ),
+      text('Photo IDs', ({ line }) => line.photoIds.join('; ')),
     ]),
     dataTable('overridden holds', 'One row per hold that was overridden, with the reason.', overrides, [
       text('Job', ({ job }) => job.number),

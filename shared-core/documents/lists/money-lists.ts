@@ -126,47 +126,73 @@ type Detail = {
   readonly id: string;
   readonly name: string;
   readonly path: string;
-  readonly value: string | number;
+  readonly value: string;
 };
 
-/** Every field of a record, by its path: `powder.bagKg.value`. Pictures and what another list has are left out. */
-function details(owner: Pick<Detail, 'record' | 'id' | 'name'>, value: unknown, leftOut: readonly string[], path = ''): readonly Detail[] {
-  if (leftOut.includes(path) || value === null || value === undefined || value === '') return [];
-  if (typeof value === 'object')
-    return Object.entries(value).flatMap(([key, inner]) => details(owner, inner, leftOut, path === '' ? key : `${path}.${key}`));
-  if (typeof value === 'number') return [{ ...owner, path, value: Number(value.toPrecision(8)) }];
-  if (typeof value === 'boolean') return [{ ...owner, path, value: value ? 'yes' : 'no' }];
-  return typeof value === 'string' ? [{ ...owner, path, value }] : [];
+type Plain = string | number | boolean;
+const isPlain = (value: unknown): value is Plain => typeof value === 'string' || typeof value === 'number' || typeof value === 'boolean';
+const plainText = (value: Plain): string =>
+  typeof value === 'number' ? String(Number(value.toPrecision(8))) : typeof value === 'boolean' ? (value ? 'yes' : 'no') : value;
+const isEmpty = (value: unknown): boolean =>
+  value === null || value === undefined || value === '' || (Array.isArray(value) && value.length === 0);
+
+/** A value, or a list of values, as one text; null where it holds records. */
+function flatText(value: unknown): string | null {
+  if (isPlain(value)) return plainText(value);
+  return Array.isArray(value) && value.every(isPlain) ? value.map(plainText).join('; ') : null;
+}
+
+/** A record of values in a list, as one text: `kind: carpet; thicknessM: 0.01`; null where it holds other records. */
+function flatRecord(value: object): string | null {
+  const fields: string[] = [];
+  for (const [key, inner] of Object.entries(value)) {
+    if (isEmpty(inner)) continue;
+    const words = flatText(inner);
+    if (words === null) return null;
+    fields.push(`${key}: ${words}`);
+  }
+  return fields.join('; ');
+}
+
+/**
+ * Every field of a record, by its path: `powder.bagKg.value`. Pictures and what another list has are left out. What a list of the record
+ * holds is one row per item, because a row per field of each would be five times as many.
+ */
+function* details(owner: Pick<Detail, 'record' | 'id' | 'name'>, value: unknown, leftOut: readonly string[], path = ''): Generator<Detail> {
+  if (leftOut.includes(path) || isEmpty(value)) return;
+  const words = flatText(value);
+  if (words !== null) return yield { ...owner, path, value: words };
+  const isList = Array.isArray(value);
+  for (const [key, inner] of Object.entries(value as object)) {
+    const at = path === '' ? key : `${path}.${key}`;
+    const item = isList && typeof inner === 'object' && inner !== null ? flatRecord(inner) : null;
+    if (item === null) yield* details(owner, inner, leftOut, at);
+    else if (item !== '') yield { ...owner, path: at, value: item };
+  }
 }
 
 const STAMPS = ['id', 'createdAt', 'changedAt', 'deletedAt'];
 
+const ROOM_LEFT_OUT = [
+  ...STAMPS,
+  ...['propertyId', 'name', 'survey.readings', 'surveyRest.readings', 'surveyAfter.readings', 'plan.outline', 'notes'],
+];
+
+function* restFields(rows: ListRows): Generator<Detail> {
+  for (const b of rows.business) yield* details({ record: 'settings', id: b.id, name: b.name }, b, [...STAMPS, 'mark']);
+  for (const m of inUse(rows.materials)) yield* details({ record: 'material', id: m.id, name: m.name }, m, [...STAMPS, 'name', 'prices']);
+  for (const r of inUse(rows.rooms)) yield* details({ record: 'room', id: r.id, name: r.name }, r, ROOM_LEFT_OUT);
+  for (const { id, number: name, rooms, withdrawn, estimate, lienDone } of inUse(rows.jobs)) {
+    // Signed lines have a list of their own.
+    const unlisted = { rooms: rooms.map((room) => ({ ...room, signed: [] })), withdrawn, estimate, lienDone };
+    yield* details({ record: 'job', id, name }, unlisted, []);
+  }
+}
+
 function restLists(rows: ListRows, names: Names): readonly DataTable[] {
   const materials = inUse(rows.materials);
   const prices = materials.flatMap((material) => material.prices.map((price) => ({ material, price })));
-  const fields = [
-    ...rows.business.flatMap((b) => details({ record: 'settings', id: b.id, name: b.name }, b, [...STAMPS, 'mark'])),
-    ...materials.flatMap((m) => details({ record: 'material', id: m.id, name: m.name }, m, [...STAMPS, 'name', 'prices'])),
-    ...inUse(rows.rooms).flatMap((r) =>
-      details({ record: 'room', id: r.id, name: r.name }, r, [
-        ...STAMPS,
-        'propertyId',
-        'name',
-        'survey.readings',
-        'surveyRest.readings',
-        'surveyAfter.readings',
-        'plan.outline',
-        'notes',
-      ]),
-    ),
-    ...inUse(rows.jobs).flatMap((j) =>
-      details(
-        { record: 'job', id: j.id, name: j.number },
-        { rooms: j.rooms, withdrawn: j.withdrawn, estimate: j.estimate, lienDone: j.lienDone },
-        [],
-      ),
-    ),
-  ];
+  const fields = [...restFields(rows)];
   return [
     dataTable('materials', 'One row per material. Its figures are in the list of details.', materials, [
       text('Material ID', (m) => m.id),
@@ -191,14 +217,14 @@ function restLists(rows: ListRows, names: Names): readonly DataTable[] {
     ]),
     dataTable(
       'details',
-      'Every other field of settings, materials, rooms, and jobs. Units are SI: M is meters, Kg is kilograms, C is °C, Minor is cents.',
+      'Every other field of settings, materials, rooms, and jobs; an item of a list is one row. Units are SI: M is meters, Kg is kilograms, C is °C, Minor is cents.',
       fields,
       [
         text('Record', (d) => d.record),
         text('Record ID', (d) => d.id),
         text('Name', (d) => d.name),
         text('Field', (d) => d.path),
-        text('Value', (d) => String(d.value)),
+        text('Value', (d) => d.value),
       ],
     ),
   ];

@@ -138,6 +138,16 @@ describe('the lists', () => {
     );
   });
 
+  it('give an item of a record’s list one row, with each of its values', () => {
+    const room = rows.rooms.find((one) => one.layers.length > 0);
+    const layer = room?.layers[0];
+    const value = read('details').find((row) => row['Record ID'] === room?.id && row['Field'] === 'layers.0')?.['Value'];
+    expect(value?.split('; ')).toContain(`material: ${layer?.material ?? ''}`);
+    expect(value?.split('; ')).toContain(`id: ${layer?.id ?? ''}`);
+    const signed = rows.jobs.flatMap((job) => job.rooms.flatMap((jobRoom) => jobRoom.signed));
+    expect(read('prep lines').map((row) => row['Line key'])).toEqual(signed.map((line) => line.itemKey));
+  });
+
   it('give local time beside UTC, in the property’s time zone', () => {
     const [first] = read('pours');
     const job = rows.jobs.find((j) => j.id === first?.['Job ID']);
@@ -177,7 +187,7 @@ describe('the workbook of all lists', () => {
     const folder = mkdtempSync(join(tmpdir(), 'straightedge-lists-'));
     try {
       const path = join(folder, 'all lists.xlsx');
-      writeFileSync(path, await workbookOf(filled));
+      writeFileSync(path, workbookOf(filled));
       const sheets = await readWorkbook(readFileSync(path));
       expect(sheets.map(({ sheet }) => sheet)).toEqual(filled.map(({ name }) => name));
       const quotes = sheets.find(({ sheet }) => sheet === 'quotes')?.data ?? [];
@@ -195,7 +205,7 @@ describe('the workbook of all lists', () => {
     async () => {
       const folder = mkdtempSync(join(tmpdir(), 'straightedge-office-'));
       try {
-        writeFileSync(join(folder, 'all.xlsx'), await workbookOf(lists.filter(({ name }) => name === 'quotes')));
+        writeFileSync(join(folder, 'all.xlsx'), workbookOf(lists.filter(({ name }) => name === 'quotes')));
         execFileSync('soffice', [
           `-env:UserInstallation=file://${folder}/profile`,
           '--headless',

@@ -1,0 +1,23 @@
+/** Reads all data and makes the files of the lists in a worker: thousands of jobs take seconds. */
+import { expose } from 'comlink';
+import { Book, swapBook } from '../book/database.ts';
+import { readListRows } from '../book/export-rows.ts';
+import { type ListFile, listFiles } from './list-files.ts';
+
+let files: Iterator<ListFile> | null = null;
+
+const work = {
+  /** @param name name of the database */
+  async open(name: string): Promise<void> {
+    swapBook(new Book(name));
+    files = listFiles(await readListRows(null));
+  },
+  /** The next file; null after the last. */
+  next(): ListFile | null {
+    const next = files?.next();
+    return next === undefined || next.done === true ? null : next.value;
+  },
+};
+export type ListsWork = typeof work;
+
+expose(work);
