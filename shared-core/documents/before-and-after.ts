@@ -2,9 +2,10 @@
 import { formatInstantDay } from '../measure/moment.ts';
 import { headingBlock, textBlock } from './blocks.ts';
 import type { DocumentInput } from './document-input.ts';
+import { beforeAfterPicture } from './handover-flatness.ts';
 import { type HandoverRoom, handoverRooms } from './handover-rooms.ts';
 import { placeOf } from './handover-sheet.ts';
-import { flatTable } from './handover-tables.ts';
+import { flatHeading, flatTable } from './handover-tables.ts';
 import { addressLine, onLetterhead } from './letterhead.ts';
 import { type PaperPhoto, photosBlock } from './paper-photos.ts';
 import type { Block, DocumentTree } from './tree.ts';
@@ -50,8 +51,9 @@ export function beforeAndAfter({ reading, photos, now, revision }: DocumentInput
     blocks: [
       headingBlock(1, 'Before and after'),
       textBlock([customer.name, addressLine(property.address)].filter((p) => p !== '').join(', ')),
-      headingBlock(2, 'Flatness: largest gap under a straightedge'),
+      flatHeading(place),
       ...flatTable(rooms, place),
+      ...beforeAfterPicture(rooms, place),
       ...pictures,
     ],
   });

@@ -16,6 +16,9 @@ export const KEEP_ROOM_C = { least: 15.6, most: 23.9 } as const;
  */
 export const HEATING_BACK = { cementDays: 28, calciumSulfateDays: 7, stepK: 5 / 1.8, surfaceMostC: 29.4 } as const;
 
+/** Days after the pour in which drafts and sun dry the surface too fast. Common practice, no source. */
+const FRESH_DAYS = 3;
+
 /** One line of what a customer may do by date. */
 export type DatedWord = {
   readonly instant: string;
@@ -109,15 +112,15 @@ export function byDate(rooms: readonly HandoverRoom[], visits: readonly Visit[],
 }
 
 /** How to keep the rooms while the floor dries, one sentence per line. */
-export function whileItDries(rooms: readonly HandoverRoom[], { units, locale }: HandoverPlace): string[] {
+export function whileItDries(rooms: readonly HandoverRoom[], { now, zone, units, locale }: HandoverPlace): string[] {
   const spans = rooms.flatMap((handoverRoom) => (handoverRoom.material?.powder ? [handoverRoom.material.powder.roomTempC.value] : []));
   const least = Math.max(KEEP_ROOM_C.least, ...spans.map((s) => s.least));
   const most = Math.max(least, Math.min(KEEP_ROOM_C.most, ...spans.map((s) => s.most)));
+  const isFresh = rooms.some(({ schedule }) => now < addDays(schedule.placedAt, FRESH_DAYS, zone));
   return [
-    'For the first 3 days keep windows closed, and keep drafts and direct sun off the floor.',
-    `Then heat and cool as usual, ${formatTemperature(least, units, locale)} to ${formatTemperature(most, units, locale)}. Do not point fans, heaters or dehumidifiers at the floor.`,
-    'Before other trades work on it, cover it with breathable paper and hardboard.',
-    'Do not lay rugs, tape, or boards on the floor. Do not wet-clean it.',
+    ...(isFresh ? [`For the first ${FRESH_DAYS} days keep windows closed, and keep drafts and direct sun off the floor.`] : []),
+    `${isFresh ? 'Then heat' : 'Heat'} and cool as usual, ${formatTemperature(least, units, locale)} to ${formatTemperature(most, units, locale)}. Do not point fans, heaters or dehumidifiers at the floor.`,
+    'Do not wet-clean it. No rugs, tape, or boards on it. For other trades, cover it with breathable paper and hardboard.',
   ];
 }
 

@@ -15,6 +15,7 @@ import { pourState } from '../pour/pour-state.ts';
 import { type JointLine, pourJoints } from '../pour/floor-rest.ts';
 import type { JoinAge } from '../pour/joins.ts';
 import type { WorstGap } from '../survey/flatness.ts';
+import type { FloorRead } from '../survey/read-floor.ts';
 
 /** A join that stayed open past its healing time, at its place in the room. */
 export type JoinToWatch = {
@@ -32,7 +33,10 @@ export type HandoverRoom = CuredRoom & {
   readonly material: Material | null;
   readonly lifts: number;
   /** Largest gap under the usual straightedge; null where the floor was not measured. */
-  readonly flatness: { readonly before: WorstGap | null; readonly after: FlatnessAfter };
+  readonly flatness: {
+    readonly before: { readonly worst: WorstGap; readonly floor: FloorRead } | null;
+    readonly after: FlatnessAfter;
+  };
   readonly joins: readonly JoinToWatch[];
   /** Joints between the pours of its last lift. */
   readonly joints: readonly JointLine[];
@@ -80,7 +84,7 @@ export function handoverRooms(reading: JobReading): HandoverRoom[] {
           material: pour.asPoured.material,
           lifts: pour.lift,
           flatness: {
-            before: survey?.state === 'surveyed' ? survey.flatness.worst : null,
+            before: survey?.state === 'surveyed' ? { worst: survey.flatness.worst, floor: survey.floor } : null,
             after: flatnessAfter(room, roomReading.jobRoom, {
               quotes: whole.quotes,
               placedAt: pour.finishedAt ?? pour.changedAt,

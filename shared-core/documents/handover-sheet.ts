@@ -10,12 +10,14 @@ import { formatMoney } from '../price/money.ts';
 import { jobMoney } from '../standing/job-money.ts';
 import { listed } from '../standing/names.ts';
 import type { JobReading } from '../standing/read-job.ts';
-import { headingBlock, listBlock, noteBlock, signatureBlock, tableBlocks, textBlock } from './blocks.ts';
+import { isCleared } from '../standing/room-cure.ts';
+import { headingBlock, listBlock, noteBlock, signatureBlock, textBlock } from './blocks.ts';
 import { bareCare, byDate, whileItDries } from './handover-care.ts';
+import { beforeAfterPicture } from './handover-flatness.ts';
 import { daysInWords, handoverDays, handoverPlan } from './handover-picture.ts';
 import { type HandoverRoom, handoverRooms, type UnfinishedRoom, unfinishedRooms } from './handover-rooms.ts';
 import {
-  FLAT_CAPTION,
+  flatHeading,
   flatTable,
   type HandoverPlace,
   PLACED_CAPTION,
@@ -27,7 +29,7 @@ import {
 } from './handover-tables.ts';
 import { addressLine, issuerName, onLetterhead } from './letterhead.ts';
 import { type PaperPhoto, photosBlock, pouredPhotos } from './paper-photos.ts';
-import type { Block, DocumentTree } from './tree.ts';
+import type { Block, DocumentTree, Run } from './tree.ts';
 import { warrantyPeriod } from './warranty-period.ts';
 
 /** The page between its margins, in sheet units, and how far a wide drawing runs past it. */
@@ -90,19 +92,21 @@ function movedWords(reading: JobReading, rooms: readonly HandoverRoom[], place: 
     limits.set(limit, [...(limits.get(limit) ?? []), hours]);
   }
   const paused = [...limits].map(([limit, hours]) => `Curing paused below ${limit}: ${listed(hours)}.`);
-  const moved = rooms.flatMap(({ schedule, room }) =>
-    schedule.milestones.flatMap((m) => {
+  const moved = rooms.flatMap((handoverRoom) => {
+    const { schedule, room } = handoverRoom;
+    return schedule.milestones.flatMap((m) => {
       const stated = statedAt(m);
       const promised = reading.whole.promises
         .filter((p) => p.deletedAt === null && p.roomId === room.id && p.milestone === m.kind && (p.flooring ?? m.flooring) === m.flooring)
         .toSorted((a, b) => a.madeAt.localeCompare(b.madeAt))
         .at(-1);
       if (stated === null || promised === undefined || dayOfInstant(stated, zone) <= dayOfInstant(promised.promisedFor, zone)) return [];
-      if (m.kind === 'cover' && m !== schedule.cover) return [];
+      // A floor cleared for flooring waits for no date.
+      if (m.kind === 'cover' && (m !== schedule.cover || isCleared(handoverRoom, place.now))) return [];
       const day = (instant: string): string => formatInstantDay(instant, zone, 'short', locale);
       return [`${room.name}, ${m.name}: ${day(stated)} (was ${day(promised.promisedFor)}).`];
-    }),
-  );
+    });
+  });
   return [...paused, ...moved];
 }
 
@@ -153,30 +157,27 @@ function firstPage(reading: JobReading, rooms: readonly HandoverRoom[], place: H
       ? []
       : [{ kind: 'drawing' as const, drawing: days, alt: `Days from pour to flooring. ${described}`, caption: '', wide: true }]),
     ...usedTable(rooms, place),
+    ...datedLines(reading, rooms, place),
     headingBlock(2, 'Until flooring goes down'),
-    listBlock([
-      `Plan on the dates above or later.${rooms.some(needsTest) ? ' Have the moisture test done in the days before your flooring date. The floor must meet the flooring manufacturer’s limit.' : ''}`,
-      ...whileItDries(rooms, place),
-    ]),
+    listBlock([...planOn(rooms, place), ...whileItDries(rooms, place)]),
   ];
 }
 
-/** What is allowed from each day, and what to avoid before. */
-function datedTable(reading: JobReading, rooms: readonly HandoverRoom[], place: HandoverPlace): Block[] {
-  const dates = byDate(rooms, reading.whole.visits, place);
-  if (dates.length === 0) return [];
+/** What is allowed from each day to come, and what to avoid before. */
+function datedLines(reading: JobReading, rooms: readonly HandoverRoom[], place: HandoverPlace): Block[] {
+  const lines = byDate(rooms, reading.whole.visits, place).map(({ when, where, what, before }): Run[] => [
+    { text: `${when}${where === '' ? '' : `, ${where}`}: `, bold: true },
+    { text: `${what}${before === '' ? '' : ` Until then: ${before.charAt(0).toLowerCase()}${before.slice(1)}`}` },
+  ]);
+  return lines.length === 0 ? [] : [{ kind: 'list', items: lines, marker: 'none' }];
+}
+
+/** What the flooring dates ask for; nothing once every floor is cleared. */
+function planOn(rooms: readonly HandoverRoom[], place: HandoverPlace): string[] {
+  const open = rooms.filter((handoverRoom) => !isCleared(handoverRoom, place.now));
+  if (open.length === 0) return [];
   return [
-    headingBlock(2, 'Day by day'),
-    ...tableBlocks(
-      'Day by day',
-      [
-        ['From', 0.19],
-        ['Room', 0.15],
-        ['Allowed use', 0.35],
-        ['Before that date', null],
-      ],
-      dates.map((d) => [d.when, d.where, d.what, d.before]),
-    ),
+    `Plan on the dates above or later.${open.some(needsTest) ? ' Have the moisture test done in the days before your flooring date. The floor must meet the flooring manufacturer’s limit.' : ''}`,
   ];
 }
 
@@ -238,12 +239,12 @@ function secondPage(reading: JobReading, rooms: readonly HandoverRoom[], place: 
   const call = [business.ownerName, business.phone, business.email].filter((p) => p !== '').join(', ');
   const owed = [...balanceWords(reading, place.now), ...warrantyWords(reading, rooms)];
   return [
-    ...datedTable(reading, rooms, place),
     headingBlock(2, PLACED_CAPTION),
     ...placedTable(rooms, place),
     ...pouredInParts(rooms, place),
-    headingBlock(2, `${FLAT_CAPTION}: largest gap under a straightedge`),
+    flatHeading(place),
     ...flatTable(rooms, place),
+    ...beforeAfterPicture(rooms, place),
     ...(tested.length === 0 ? [] : [headingBlock(2, TESTED_CAPTION), ...tested]),
     ...(joints.length === 0 ? [] : [headingBlock(2, 'Possible cold joints'), listBlock(joints)]),
     headingBlock(2, 'Care, warranty and balance'),
@@ -298,8 +299,7 @@ export function handoverSheet(reading: JobReading, { now, revision, changes, pho
         ? [headingBlock(1, 'No floor is finished yet'), noteBlock('The handover sheet is available once a floor is fully placed.')]
         : [
             { kind: 'cover' as const, blocks: firstPage(reading, rooms, place, changes) },
-            ...secondPage(reading, rooms, place),
-            ...photoBlocks(rooms, photos, place),
+            { kind: 'cover' as const, blocks: [...secondPage(reading, rooms, place), ...photoBlocks(rooms, photos, place)] },
           ],
   });
 }

@@ -8,10 +8,10 @@ import { formatDay } from '../measure/day.ts';
 import { formatNumber } from '../measure/number.ts';
 import type { FlatnessAfter } from '../standing/flatness-after.ts';
 import { listed } from '../standing/names.ts';
+import { USUAL_STRAIGHTEDGE_M } from '../survey/floor-flatness.ts';
 import { rulesFor } from '../survey/tolerances.ts';
-import { tableBlocks, textCell } from './blocks.ts';
+import { headingBlock, tableBlocks, textCell } from './blocks.ts';
 import type { HandoverRoom } from './handover-rooms.ts';
-import { flatnessWords } from './quote-table.ts';
 import { type WorkCalendar, statedDateWords } from '../cure/stated-date.ts';
 import type { Block } from './tree.ts';
 import type { UnitSystem } from '../book/business.ts';
@@ -125,15 +125,20 @@ const FLAT_RESULTS: Readonly<Record<FlatnessAfter['verdict'], string>> = {
   'over-limit': 'Does not meet',
 };
 
+/** The heading of the flatness table: its gaps are under this straightedge. */
+export const flatHeading = (place: HandoverPlace): Block =>
+  headingBlock(2, `${FLAT_CAPTION}: largest gap under a ${spanWords(USUAL_STRAIGHTEDGE_M, place)} straightedge`);
+
 /** The largest gap before, promised and after, and what the flooring allows. */
 export function flatTable(rooms: readonly HandoverRoom[], place: HandoverPlace): Block[] {
+  const gap = (m: number): string => formatDepth(m, place.units, place.locale);
   return tableBlocks(
     FLAT_CAPTION,
     [
-      ['Room', 0.14],
-      ['Gap before', 0.12],
-      ['Promised', 0.12],
-      ['Gap after', 0.15],
+      ['Room', 0.16],
+      ['Before', 0.12],
+      ['Promised', 0.11],
+      ['After', 0.15],
       ['Flooring allows', 0.3],
       ['Result', null],
     ],
@@ -149,9 +154,9 @@ export function flatTable(rooms: readonly HandoverRoom[], place: HandoverPlace):
       ];
       return [
         handoverRoom.room.name,
-        before === null ? 'Not measured' : flatnessWords(before.gapM, place),
-        after.promisedM === null ? 'None' : flatnessWords(after.promisedM, place),
-        after.worst === null ? 'Not measured' : flatnessWords(after.worst.gapM, place),
+        before === null ? 'Not measured' : gap(before.worst.gapM),
+        after.promisedM === null ? 'None' : gap(after.promisedM),
+        after.worst === null ? 'Not measured' : gap(after.worst.gapM),
         allowed.length === 0 ? 'No flooring chosen' : listed(allowed),
         textCell(FLAT_RESULTS[after.verdict], { bold: true }),
       ];
@@ -159,7 +164,8 @@ export function flatTable(rooms: readonly HandoverRoom[], place: HandoverPlace):
   );
 }
 
-function spanWords(spanM: number, { units, locale }: HandoverPlace): string {
+/** The length of a straightedge: `10 ft`, `3 m`. */
+export function spanWords(spanM: number, { units, locale }: HandoverPlace): string {
   return units === 'us' ? `${formatNumber(spanM / 0.3048, { most: 1 }, locale)} ft` : `${formatNumber(spanM, { most: 1 }, locale)} m`;
 }
 

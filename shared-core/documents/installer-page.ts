@@ -7,14 +7,20 @@ import { listed } from '../standing/names.ts';
 import { LAYER_WORDS } from '../substrate/layer-words.ts';
 import { headingBlock, listBlock, noteBlock, textBlock } from './blocks.ts';
 import type { DocumentInput } from './document-input.ts';
+import { flatnessPicture } from './handover-flatness.ts';
 import { handoverPlan } from './handover-picture.ts';
 import { type HandoverRoom, handoverRooms } from './handover-rooms.ts';
 import { placeOf } from './handover-sheet.ts';
-import { flatTable, type HandoverPlace, placedTable, readyTable } from './handover-tables.ts';
+import { flatHeading, flatTable, type HandoverPlace, placedTable, readyTable } from './handover-tables.ts';
 import { addressLine, issuerName, onLetterhead } from './letterhead.ts';
-import type { DocumentTree } from './tree.ts';
+import type { Block, DocumentTree } from './tree.ts';
 
-const PLAN_PX = { width: 696, height: 180 } as const;
+/** The page between its margins, the space between the plan and the map beside it, and their heights, less for each room past one. */
+const MEASURE_PX = 696;
+const GAP_PX = 24;
+/** The names and figures over the maps. */
+const TITLE_PX = 52;
+const HEIGHT_PX = { most: 180, least: 110, perRoom: 20 } as const;
 
 const wordsOf = (material: LayerMaterial): string => LAYER_WORDS[material];
 
@@ -51,6 +57,22 @@ function substrateLines(rooms: readonly HandoverRoom[], primers: ReadonlyMap<str
   return [...byFacts].map(([facts, names]) => `${listed(names)}: ${facts}`);
 }
 
+/** The plan, and beside it the flatness after the pour where it was measured. */
+function pictures(rooms: readonly HandoverRoom[], place: HandoverPlace): Block[] {
+  const heightPx = Math.max(HEIGHT_PX.least, HEIGHT_PX.most - HEIGHT_PX.perRoom * (rooms.length - 1));
+  const halfPx = (MEASURE_PX - GAP_PX) / 2;
+  const flat = flatnessPicture(rooms, place, { sides: ['after'], widthPx: halfPx, mapPx: heightPx - TITLE_PX });
+  const plan: Block = {
+    kind: 'drawing',
+    drawing: handoverPlan(rooms, place, flat === null ? MEASURE_PX : halfPx, heightPx),
+    alt: `Plan of ${listed(rooms.map((handoverRoom) => handoverRoom.room.name))}`,
+    caption: '',
+    gives: flat === null,
+  };
+  if (flat === null) return [plan];
+  return [{ kind: 'columns', shares: [1, 1], columns: [[plan], [flat.drawing]] }, noteBlock(flat.key)];
+}
+
 /** The page; rooms that are not placed whole are left out. */
 export function installerPage({ reading, now, revision }: DocumentInput): DocumentTree {
   const { business, property, job, customer } = reading.whole;
@@ -59,7 +81,6 @@ export function installerPage({ reading, now, revision }: DocumentInput): Docume
   const primers = new Map(
     reading.rooms.flatMap((roomReading) => (roomReading.primer === null ? [] : [[roomReading.room.id, roomReading.primer.name] as const])),
   );
-  const plan = handoverPlan(rooms, place, PLAN_PX.width, PLAN_PX.height);
   const joints = rooms.flatMap((handoverRoom) =>
     handoverRoom.joins.map((join) => `${join.letter} on the plan, ${handoverRoom.room.name}: possible cold joint.`),
   );
@@ -84,19 +105,13 @@ export function installerPage({ reading, now, revision }: DocumentInput): Docume
         blocks: [
           headingBlock(1, 'For the flooring installer'),
           textBlock([customer.name, addressLine(property.address)].filter((p) => p !== '').join(', ')),
-          {
-            kind: 'drawing',
-            drawing: plan,
-            alt: `Plan of ${listed(rooms.map((handoverRoom) => handoverRoom.room.name))}`,
-            caption: '',
-            gives: true,
-          },
+          ...pictures(rooms, place),
           headingBlock(2, 'Substrate and product'),
           listBlock(substrateLines(rooms, primers, place)),
           ...placedTable(rooms, place),
           headingBlock(2, 'Ready for flooring'),
           ...readyTable(rooms, place),
-          headingBlock(2, 'Flatness: largest gap under a straightedge'),
+          flatHeading(place),
           ...flatTable(rooms, place),
           ...(notes.length === 0 ? [] : [headingBlock(2, 'Joints and radiant heat'), listBlock(notes)]),
           textBlock(`Questions: ${[issuerName(business), business.phone, business.email].filter((p) => p !== '').join(', ')}.`),

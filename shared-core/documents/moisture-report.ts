@@ -106,7 +106,7 @@ export function moistureReport(input: DocumentInput): DocumentTree {
       { label: 'Hours equilibrated or exposed', share: 0.33 },
       { label: 'Hours HVAC was on before', share: 0.33 },
     ),
-    signatureBlock(issuerName(business), ''),
+    signatureBlock(issuerName(business), business.ownerName),
     noteBlock('Follow the named test method and the flooring manufacturer’s limit. Results apply to the locations and the day tested.'),
   ];
   return onLetterhead(business, {

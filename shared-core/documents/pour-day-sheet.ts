@@ -19,7 +19,7 @@ import { formatLiquid } from '../measure/volume.ts';
 import { namesAt, type StationName } from '../pour/crew-names.ts';
 import type { PourLayout } from '../pour/layout.ts';
 import { AFTER_POUR, mixingRules } from './mixing-rules.ts';
-import { BAGS_A_STACK, recipeOf, stagingOf, stopRules } from './staging.ts';
+import { BAGS_A_STACK, limitMinutes, recipeOf, stagingOf, stopRules } from './staging.ts';
 import { CAUTIONS } from '../substrate/cautions.ts';
 import type { Block, DocumentTree } from './tree.ts';
 import { addressLine, onLetterhead } from './letterhead.ts';
@@ -252,7 +252,7 @@ export function pourDaySheet(day: PourDay): Parsed<DocumentTree> {
     heading(2, 'Mixing and placing'),
     { kind: 'paragraph', runs: [{ text: recipe.words, bold: true }] },
     paragraph(
-      `Wet edge at most ${minutes(clocks.healingMin)}, batch at most ${minutes(clocks.workingTimeMin)} from water, at ${formatTemperature(clocks.tempC, units, locale)}${clocks.healingTypical || clocks.workingTimeTypical ? ' (typical)' : ''}. A flow test on site overrides these times.`,
+      `Wet edge at most ${limitMinutes(clocks.healingMin, locale)}, batch at most ${limitMinutes(clocks.workingTimeMin, locale)} from water, at ${formatTemperature(clocks.tempC, units, locale)}${clocks.healingTypical || clocks.workingTimeTypical ? ' (typical)' : ''}. A flow test on site overrides these times.`,
     ),
     paragraph([laneWords(layout, read, locale), ...throughWords(read)].join(' ')),
     {

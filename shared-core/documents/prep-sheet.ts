@@ -93,6 +93,7 @@ function listBlock(lines: readonly SignedLine[], findings: readonly Finding[], n
       const { item } = line;
       if (item === null) return [];
       const held = lineHeldBy(line, findings).length > 0;
+      const done = doneRuns(line, held, place);
       const licensedNote = item.who === 'licensed-only' ? [{ text: '. Licensed firm only.', bold: true }] : [];
       return [
         {
@@ -105,8 +106,9 @@ function listBlock(lines: readonly SignedLine[], findings: readonly Finding[], n
             [{ text: capital(item.why), italic: true, serif: true }],
             [{ text: lineAmount(item, place.wording, place.locale) }],
             [{ text: item.hours === null ? '' : formatDuration(item.hours * HOUR_S, place.locale) }],
-            doneRuns(line, held, place),
+            done,
           ],
+          ...(done.length === 0 ? { box: true } : {}),
         },
       ];
     }),
@@ -198,6 +200,9 @@ function dustBlocks(lines: readonly SignedLine[], numberOf: ReadonlyMap<string, 
     items.push([{ text: `${lead.length === 1 ? 'Line' : 'Lines'} ${numbers}. `, bold: true }, { text: LEAD_RESPIRATOR }]);
   }
   if (items.length === 0) return [];
+  // In the order of the lines, as `Line 5. ` or `Lines 4, 6. ` begins.
+  const firstLine = (runs: readonly Run[]): number => Number(/\d+/.exec(runs[0]?.text ?? '')?.[0] ?? 0);
+  items.sort((a, b) => firstLine(a) - firstLine(b));
   return [heading(2, 'Respirators and dust controls'), { kind: 'list', marker: 'none', items }];
 }
 

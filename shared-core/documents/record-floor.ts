@@ -8,6 +8,8 @@ import { formatInstant, formatInstantDay } from '../measure/moment.ts';
 import { formatNumber } from '../measure/number.ts';
 import { kindOf } from '../substrate/test-kinds.ts';
 import type { HandoverPlace } from './handover-tables.ts';
+import { floorFlatness, USUAL_STRAIGHTEDGE_M } from '../survey/floor-flatness.ts';
+import { readFloor } from '../survey/read-floor.ts';
 import { flatnessWords } from './quote-table.ts';
 import { joined, recordHeading, recordTable, recordWords } from './record-blocks.ts';
 import type { Block } from './tree.ts';
@@ -18,7 +20,7 @@ const documentOf = ({ document }: Override): string =>
 const VERDICT_NAME: Readonly<Record<string, string>> = { go: 'Go', 'go-with-work': 'Prep needed', hold: 'Hold' };
 
 /** The readings before and after, with the flatness they show. */
-function surveyWords({ room, estimate }: RoomReading, { units, locale }: HandoverPlace): string {
+function surveyWords({ room, jobRoom, estimate }: RoomReading, { units, locale, country }: HandoverPlace): string {
   const taken = room.survey.readings.length;
   if (taken === 0) return 'The floor was not measured.';
   const count = (n: number): string => formatNumber(n, { most: 0 }, locale);
@@ -26,7 +28,12 @@ function surveyWords({ room, estimate }: RoomReading, { units, locale }: Handove
   const after = room.surveyAfter?.readings.length ?? 0;
   const survey = estimate?.survey;
   const flat = survey?.state === 'surveyed' ? ` Largest gap before: ${flatnessWords(survey.flatness.worst.gapM, { units, locale })}.` : '';
-  return `${count(taken)} readings before the pour.${flat}${rest === 0 ? '' : ` ${count(rest)} readings before the rest was poured.`}${after === 0 ? '' : ` ${count(after)} readings after it.`}`;
+  const read = room.surveyAfter === null ? null : readFloor(room.plan, room.surveyAfter, units);
+  const gapAfter =
+    read === null || !read.ok
+      ? ''
+      : ` Largest gap after: ${flatnessWords(floorFlatness(read.floor, USUAL_STRAIGHTEDGE_M, { ...jobRoom, country }).worst.gapM, { units, locale })}.`;
+  return `${count(taken)} readings before the pour.${flat}${rest === 0 ? '' : ` ${count(rest)} readings before the rest was poured.`}${after === 0 ? '' : ` ${count(after)} readings after it.${gapAfter}`}`;
 }
 
 /** One room as found and prepared. */

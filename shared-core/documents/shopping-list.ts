@@ -123,7 +123,10 @@ export function shoppingListSheet(reading: JobReading, option: OptionEstimate, n
       { kind: 'heading', level: 1, text: 'Shopping list' },
       {
         kind: 'paragraph',
-        runs: cell([customer.name, addressLine(property.address), option.name].filter((part) => part !== '').join(', ')),
+        runs: cell(
+          [customer.name, addressLine(property.address)].filter((part) => part !== '').join(', ') +
+            (reading.estimate.options.length > 1 ? `. Option: ${option.name}.` : ''),
+        ),
       },
       ...(rows.length === 0 ? [{ kind: 'paragraph' as const, runs: cell('Nothing to buy.') }] : [table]),
       ...(rows.length === 0

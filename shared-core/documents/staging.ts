@@ -134,12 +134,14 @@ export function recipeOf(crew: Crew, sheet: PowderSheet, choice: Pick<StagingCho
   };
 }
 
+/** A time that must not be passed, in whole minutes: never rounded up. */
+export const limitMinutes = (min: number, locale?: string): string => formatDuration(Math.floor(min) * 60, locale);
+
 /** What stops a pour, for the pour-day sheet. */
 export function stopRules(clocks: PourClocks, locale?: string): string[] {
-  const minutes = (min: number) => formatDuration(Math.round(min) * 60, locale);
   return [
-    `A batch is over ${minutes(clocks.workingTimeMin)} old${clocks.workingTimeTypical ? ' (typical)' : ''}. Throw it out.`,
-    `A wet edge is close to ${minutes(clocks.healingMin)} old${clocks.healingTypical ? ' (typical)' : ''}. Set a dam and stop there.`,
+    `A batch is over ${limitMinutes(clocks.workingTimeMin, locale)} old${clocks.workingTimeTypical ? ' (typical)' : ''}. Throw it out.`,
+    `A wet edge is close to ${limitMinutes(clocks.healingMin, locale)} old${clocks.healingTypical ? ' (typical)' : ''}. Set a dam and stop there.`,
     'Power is lost or a cord is wet. Make it safe, then stop at the next lane end.',
     'A batch has wrong water or lumps. Keep it off the floor.',
     ...(clocks.outside ? [clocks.outside] : []),

@@ -39,8 +39,14 @@ type Block =
       kind: 'table';
       caption: string;
       columns: z.infer<typeof columnSchema>[];
-      /** A row with `figure` says its pointed cell (the last one, where none is pointed at) large. */
-      rows: { cells: Run[][]; strong?: boolean | undefined; rule?: boolean | undefined; figure?: boolean | undefined }[];
+      /** `figure` sets the pointed cell (the last one, where none is pointed at) large; `box` draws a box to check in the empty last cell. */
+      rows: {
+        cells: Run[][];
+        strong?: boolean | undefined;
+        rule?: boolean | undefined;
+        figure?: boolean | undefined;
+        box?: boolean | undefined;
+      }[];
       pointedColumn: number | null;
       pointedNote: string;
     }
@@ -59,7 +65,7 @@ type Block =
   /** Fields to fill in or sign. A value stands in its field; a picture is a drawn signature; `box` is a box to check before the label. */
   | { kind: 'fields'; fields: z.infer<typeof fieldSchema>[] }
   | { kind: 'together'; blocks: Block[] }
-  /** Fills the first page alone; its drawings shrink until it fits. Too much for one page, it flows on. */
+  /** Has a page of its own; its drawings shrink until it fits. Too much for one page, it flows on. */
   | { kind: 'cover'; blocks: Block[] }
   | { kind: 'rule' }
   | { kind: 'page' };
@@ -84,6 +90,7 @@ export const blockSchema: z.ZodType<Block> = z.discriminatedUnion('kind', [
         strong: z.boolean().optional(),
         rule: z.boolean().optional(),
         figure: z.boolean().optional(),
+        box: z.boolean().optional(),
       }),
     ),
     pointedColumn: z.int().nullable(),

@@ -5,7 +5,7 @@ import { newLead, newRoom } from '../book/new-records.ts';
 import type { Lead } from '../book/lead.ts';
 import type { Room } from '../book/room.ts';
 import { FOOT_M, INCH_M } from '../measure/length-units.ts';
-import { door, rectangle, samplePlan, sampleSurvey } from './sample-floor.ts';
+import { door, rectangle, samplePlan, sampleSurvey, surveyAfter } from './sample-floor.ts';
 import { samplePromise } from './sample-pours.ts';
 import type { SampleClock } from './sample-time.ts';
 import {
@@ -47,6 +47,8 @@ export const FINISHED_CUSTOMER = 'sample-calder';
 export const FINISHED_HOUSE = 'sample-calder-row';
 export const QUOTED_BEFORE = 20;
 export const HANDED_OVER_AFTER = 14;
+/** Days from the pour to the readings of the new floor. */
+const READ_AFTER = 2;
 
 const WOOD_FLOOR: readonly LayerWords[] = [
   { material: 'carpet', yearInstalled: 2004, inches: 0.4, fate: 'remove' },
@@ -140,6 +142,7 @@ export function finishedRooms(clock: SampleClock): Room[] {
         read,
         job.roomId,
       ),
+      surveyAfter: surveyAfter(plan, clock.instantAt(job.pourDays + READ_AFTER, '09:20'), job.roomId),
       tests: testsOf(job, read, clock),
       circumstances: {
         ...QUIET,

@@ -1,6 +1,6 @@
 import { newRoom } from '../book/new-records.ts';
 import type { Room } from '../book/room.ts';
-import { door, rectangle, samplePlan, sampleSurvey } from './sample-floor.ts';
+import { door, rectangle, samplePlan, sampleSurvey, surveyAfter } from './sample-floor.ts';
 import type { SampleClock } from './sample-time.ts';
 import { air, atThreePlaces, layers, tested, CONCRETE_GROUND, drops, scratch, alkali, humid, QUIET } from './sample-tests.ts';
 
@@ -43,6 +43,8 @@ export function abaraRooms(clock: SampleClock): Room[] {
         read,
         id,
       ),
+      // The living room was poured yesterday and is not read yet.
+      surveyAfter: poured[id] < -2 ? surveyAfter(plan, clock.instantAt(poured[id] + 2, '09:20'), id) : null,
       tests: [
         humid(`${id}-t1`, read, 0.66),
         humid(`${id}-t2`, read, 0.64),

@@ -1,7 +1,7 @@
 import type { FloorTest } from '../book/layer.ts';
 import { newRoom } from '../book/new-records.ts';
 import type { Room } from '../book/room.ts';
-import { door, rectangle, ring, samplePlan, sampleSurvey } from './sample-floor.ts';
+import { door, rectangle, ring, samplePlan, sampleSurvey, surveyAfter } from './sample-floor.ts';
 import type { SampleClock } from './sample-time.ts';
 import { atThreePlaces, layers, tested, CONCRETE_GROUND, drops, scratch, air, alkali, humid, QUIET } from './sample-tests.ts';
 
@@ -107,6 +107,7 @@ export function lindqvistRooms(clock: SampleClock): Room[] {
         read,
         'sample-sunroom',
       ),
+      surveyAfter: surveyAfter(sun, clock.instantAt(-2, '09:20'), 'sample-sunroom'),
       tests: [
         ...dry('sample-sunroom'),
         ...atThreePlaces(drops('sample-sunroom-t4', read, null)),

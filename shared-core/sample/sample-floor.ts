@@ -54,6 +54,15 @@ function heightM(floor: SampleFloor, point: Point, index: number): number {
   return (floor.tiltXIn * (x / 10) + floor.tiltYIn * (y / 10) + swells) * INCH_M + (TEXTURE_M[index % TEXTURE_M.length] ?? 0);
 }
 
+/** The readings of a floor after its pour: nearly flat, a little low in the middle. */
+export function surveyAfter(plan: Plan, takenAt: string, id: string): Survey {
+  const xs = plan.outline.map((p) => p.xM / FOOT_M);
+  const ys = plan.outline.map((p) => p.yM / FOOT_M);
+  const [widthFt, depthFt] = [Math.max(...xs), Math.max(...ys)];
+  const low = { xFt: widthFt * 0.6, yFt: depthFt * 0.4, radiusFt: 4, heightIn: -0.06 };
+  return sampleSurvey(plan, { tiltXIn: 0, tiltYIn: 0, swells: [low] }, takenAt, `${id}-after`);
+}
+
 /** Simulated laser readings of the floor: distances down, on the suggested grid. */
 export function sampleSurvey(plan: Plan, floor: SampleFloor, takenAt: string | null, id: string, spacingFt?: number): Survey {
   const { points } = readingGrid(plan, spacingFt === undefined ? undefined : spacingFt * FOOT_M);

@@ -2,10 +2,11 @@
 import type { JobRoom } from '../book/job.ts';
 import type { Quote } from '../book/quote.ts';
 import type { Room } from '../book/room.ts';
+import { formatDepth } from '../measure/length-format.ts';
 import type { UnitSystem } from '../measure/unit-system.ts';
 import type { WorstGap } from '../survey/flatness.ts';
 import { floorFlatness, USUAL_STRAIGHTEDGE_M } from '../survey/floor-flatness.ts';
-import { readFloor } from '../survey/read-floor.ts';
+import { type FloorRead, readFloor } from '../survey/read-floor.ts';
 import type { ToleranceVerdict } from '../survey/tolerances.ts';
 
 export type FlatnessAfter = {
@@ -13,6 +14,8 @@ export type FlatnessAfter = {
   readonly promisedM: number | null;
   /** Largest gap measured after the last pour; null where the floor was not measured since. */
   readonly worst: WorstGap | null;
+  /** The floor it was measured on; null with `worst`. */
+  readonly floor: FloorRead | null;
   /** What was measured, by the rules for the room's flooring. */
   readonly limits: readonly ToleranceVerdict[];
   /** `kept`: within the promise and every limit for the flooring. */
@@ -35,9 +38,6 @@ function surveySince(room: Pick<Room, 'surveyAfter'>, placedAt: string): Room['s
   return survey === null || (survey.takenAt !== null && survey.takenAt < placedAt) ? null : survey;
 }
 
-/** Figures are compared as they are printed: a quarter of a millimeter is not over. */
-const SAME_GAP_M = 0.00025;
-
 /**
  * The flatness of a placed floor.
  * @param placedAt instant the last pour of the room ended
@@ -50,12 +50,14 @@ export function flatnessAfter(
   const promisedM = promisedGapM(context.quotes);
   const survey = surveySince(room, context.placedAt);
   const read = survey === null ? null : readFloor(room.plan, survey, context.units);
-  if (read === null || !read.ok) return { promisedM, worst: null, limits: [], verdict: 'not-measured' };
+  if (read === null || !read.ok) return { promisedM, worst: null, floor: null, limits: [], verdict: 'not-measured' };
   const { worst, forFlooring } = floorFlatness(read.floor, USUAL_STRAIGHTEDGE_M, {
     ...jobRoom,
     country: context.country,
   });
-  const isOver = promisedM !== null && worst.gapM > promisedM + SAME_GAP_M;
+  // Compared as printed: two figures that read the same are not over each other.
+  const shown = (m: number): string => formatDepth(m, context.units);
+  const isOver = promisedM !== null && worst.gapM > promisedM && shown(worst.gapM) !== shown(promisedM);
   const verdict = forFlooring.some((rule) => !rule.meets) ? 'over-limit' : isOver ? 'over-promise' : 'kept';
-  return { promisedM, worst, limits: forFlooring, verdict };
+  return { promisedM, worst, floor: read.floor, limits: forFlooring, verdict };
 }

@@ -1,5 +1,6 @@
 /** The finish as a plane, and the plane through the heights entered for a ramp. */
 import type { LevelChoice } from '../book/job.ts';
+import { real } from './typed-reads.ts';
 
 /** Height in meters at x, y: zM + slopeX·x + slopeY·y, in the room's own axes. */
 export type Plane = { readonly zM: number; readonly slopeX: number; readonly slopeY: number };
@@ -7,6 +8,31 @@ export type Plane = { readonly zM: number; readonly slopeX: number; readonly slo
 /** The height of a plane at a point, meters. */
 export function planeAtM(plane: Plane, xM: number, yM: number): number {
   return plane.zM + plane.slopeX * xM + plane.slopeY * yM;
+}
+
+/** Points to fit a plane to, meters; the first `spotCount` of each array. */
+type Spots = { readonly xM: Float64Array; readonly yM: Float64Array; readonly zM: Float64Array; readonly spotCount: number };
+
+/** The least-squares plane of the spots that count; level through their average where they are on one line. */
+export function fittedPlane({ xM, yM, zM, spotCount }: Spots, counts: (i: number) => boolean = () => true): Plane {
+  const used = Array.from({ length: spotCount }, (_, i) => i).filter(counts);
+  const mean = (values: Float64Array): number => used.reduce((sum, i) => sum + real(values, i), 0) / Math.max(1, used.length);
+  const [mx, my, mz] = [mean(xM), mean(yM), mean(zM)];
+  let [xx, xy, yy, xz, yz] = [0, 0, 0, 0, 0];
+  for (const i of used) {
+    const x = real(xM, i) - mx;
+    const y = real(yM, i) - my;
+    const z = real(zM, i) - mz;
+    xx += x * x;
+    xy += x * y;
+    yy += y * y;
+    xz += x * z;
+    yz += y * z;
+  }
+  const det = xx * yy - xy * xy;
+  const slopeX = det === 0 ? 0 : (xz * yy - yz * xy) / det;
+  const slopeY = det === 0 ? 0 : (yz * xx - xz * xy) / det;
+  return { zM: mz - slopeX * mx - slopeY * my, slopeX, slopeY };
 }
 
 /** A plane, or the reason the entered heights do not define one. */

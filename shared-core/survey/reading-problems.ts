@@ -5,6 +5,7 @@ import { formatDepth, formatLength } from '../measure/length-format.ts';
 import type { UnitSystem } from '../measure/unit-system.ts';
 import { heightOfM, spotsOf, type Spot, valueOfHeightM } from './heights.ts';
 import { departuresOf, type Departures, type Neighbors, predict, ringAround } from './leave-one-out.ts';
+import { fittedPlane, planeAtM } from './plane.ts';
 import { distanceToWallM, isOnFloor, isWithinRing, type RoomRings } from './room-rings.ts';
 import { likelySlip, slipSentence } from './slip.ts';
 import type { Surface } from './surface.ts';
@@ -168,33 +169,10 @@ function withoutSlope(surface: Surface): Float64Array {
 
 /** Heights over the least-squares plane of the readings that count. */
 function offPlane(surface: Surface, counts: Uint32Array): Float64Array {
-  const count = surface.spotCount;
-  const used = counts.reduce((sum, flag) => sum + flag, 0);
-  const mean = (values: Float64Array): number => {
-    let sum = 0;
-    for (let i = 0; i < count; i += 1) sum += whole(counts, i) * real(values, i);
-    return sum / used;
-  };
-  const mx = mean(surface.xM);
-  const my = mean(surface.yM);
-  const mz = mean(surface.zM);
-  let [xx, xy, yy, xz, yz] = [0, 0, 0, 0, 0];
-  for (let i = 0; i < count; i += 1) {
-    if (counts[i] === 0) continue;
-    const x = real(surface.xM, i) - mx;
-    const y = real(surface.yM, i) - my;
-    const z = real(surface.zM, i) - mz;
-    xx += x * x;
-    xy += x * y;
-    yy += y * y;
-    xz += x * z;
-    yz += y * z;
-  }
-  const det = xx * yy - xy * xy;
-  const gx = det === 0 ? 0 : (xz * yy - yz * xy) / det;
-  const gy = det === 0 ? 0 : (yz * xx - xz * xy) / det;
+  const plane = fittedPlane(surface, (i) => counts[i] !== 0);
   const leveled = surface.zM.slice();
-  for (let i = 0; i < count; i += 1) leveled[i] = real(surface.zM, i) - gx * (real(surface.xM, i) - mx) - gy * (real(surface.yM, i) - my);
+  for (let i = 0; i < surface.spotCount; i += 1)
+    leveled[i] = real(surface.zM, i) - planeAtM(plane, real(surface.xM, i), real(surface.yM, i));
   return leveled;
 }
 

@@ -1,7 +1,7 @@
 /** Converts blocks of a document to slices. */
 import type { Block, Run } from '../../../shared-core/documents/tree.ts';
 import type { Pdf } from './fonts.ts';
-import { BODY, breakLines, CAPTION, FIGURE, LARGE, LARGER, type Setting, setLines, SPEECH, STRONG } from './lines.ts';
+import { BODY, breakLines, CAPTION, checkBox, FIGURE, LARGE, LARGER, type Setting, setLines, SPEECH, STRONG } from './lines.ts';
 import { drawingSize, inkDrawing } from './ink-marks.ts';
 import { type Slice, type Tag, tag } from './slices.ts';
 import { tableSlices } from './table.ts';
@@ -69,10 +69,7 @@ const listSlices = (pdf: Pdf, block: Extract<Block, { kind: 'list' }>, measure: 
     const draw: Slice['draw'] = (p, x, y, tags) => {
       tags.in(label, () => {
         if (block.marker === 'number') setLines(p, breakLines(p, [{ text: `${i + 1}` }], BODY, indent), { x, y, measure: indent }, BODY);
-        else if (block.marker === 'box')
-          p.lineWidth(0.75)
-            .rect(x + 0.5, y + 3, 8.5, 8.5)
-            .stroke('#000000');
+        else if (block.marker === 'box') checkBox(p, x, y);
         else
           p.lineWidth(0.75)
             .moveTo(x, y + setting.leadPt * 0.55)
@@ -81,7 +78,9 @@ const listSlices = (pdf: Pdf, block: Extract<Block, { kind: 'list' }>, measure: 
       });
       tags.in(body, () => setLines(p, lines, { x: x + indent, y, measure: measure - indent }, setting));
     };
-    return { ...plain, before: i === 0 ? GAP : 3, height: lines.length * setting.leadPt, draw };
+    // The last item does not stand alone on a page.
+    const withNext = i === block.items.length - 2;
+    return { ...plain, withNext, before: i === 0 ? GAP : 3, height: lines.length * setting.leadPt, draw };
   });
 };
 
@@ -248,13 +247,13 @@ const columnsSlice = (pdf: Pdf, block: Extract<Block, { kind: 'columns' }>, with
 /** Drawings shrink for what has to be beside them, down to 70%, below which their labels are too small. */
 const SHRINKS = [1, 0.95, 0.9, 0.85, 0.8, 0.75, 0.7] as const;
 
-/** Goes on the first page only, with the rest on the next; if it is too long, everything flows on. */
+/** Goes on one page, with the rest on the next; if it is too long, everything flows on, its drawings small. */
 const coverSlices = (pdf: Pdf, blocks: readonly Block[], within: Within): Slice[] => {
   for (const shrink of SHRINKS) {
     const slices = sliceBlocks(pdf, blocks, { ...within, shrink });
     if (stacked(slices) <= within.first) return [...slices, { ...plain, before: 0, height: 0, newPage: true, draw: () => undefined }];
   }
-  return sliceBlocks(pdf, blocks, within);
+  return sliceBlocks(pdf, blocks, { ...within, shrink: SHRINKS.at(-1) ?? 1 });
 };
 
 const sliceBlock = (pdf: Pdf, block: Block, within: Within): Slice[] => {
@@ -308,5 +307,6 @@ const sliceBlock = (pdf: Pdf, block: Block, within: Within): Slice[] => {
 };
 
 export function sliceBlocks(pdf: Pdf, blocks: readonly Block[], within: Within): Slice[] {
-  return blocks.flatMap((block) => sliceBlock(pdf, block, within));
+  // Only the first block of a document stands under the letterhead.
+  return blocks.flatMap((block, i) => sliceBlock(pdf, block, i === 0 ? within : { ...within, first: within.most }));
 }

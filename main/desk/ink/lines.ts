@@ -143,3 +143,11 @@ export function setLines(pdf: Pdf, lines: readonly Line[], { x, y, measure, alig
     baseline += setting.leadPt;
   }
 }
+
+/** A box to check, on a line of text that starts at `y`. */
+export function checkBox(pdf: Pdf, x: number, y: number): void {
+  pdf
+    .lineWidth(0.75)
+    .rect(x + 0.5, y + 3, 8.5, 8.5)
+    .stroke('#000000');
+}

@@ -1,7 +1,7 @@
 /** Tables: the head repeats on each page, rows do not break, figures are right-aligned. */
 import type { Block, Run } from '../../../shared-core/documents/tree.ts';
 import type { Pdf } from './fonts.ts';
-import { BODY, breakLines, CAPTION, FIGURE, type Line, setLines, SPEECH } from './lines.ts';
+import { BODY, breakLines, checkBox, CAPTION, FIGURE, type Line, setLines, SPEECH } from './lines.ts';
 import { type Slice, type Tag, type Tagger, tag } from './slices.ts';
 
 type Table = Extract<Block, { kind: 'table' }>;
@@ -155,6 +155,7 @@ export function tableSlices(pdf: Pdf, table: Table, measure: number, parent: Tag
         drawCells(p, lines, { x, y: y + PAD }, BODY, (i, set) =>
           tags.in(tag(i === 0 ? 'TH' : 'TD', tr, i === 0 ? { scope: 'Row' } : {}), set),
         );
+        if (row.box === true) tags.artifact(() => checkBox(p, x + columnX(table.columns.length - 1), y + PAD));
         if (row.rule !== false) tags.artifact(() => rule(p, x, y + height, measure, row.strong === true ? 0.9 : 0.5));
       },
     };

@@ -6,7 +6,7 @@ import type { LedgerEntry } from '../../../shared-core/book/ledger.ts';
 import type { WholeJob } from '../../../shared-core/book/whole-job.ts';
 import { jobReadingCures } from '../../../shared-core/standing/job-cures.ts';
 import type { JobReading } from '../../../shared-core/standing/read-job.ts';
-import { readPour } from '../../../shared-core/standing/read-pour.ts';
+import { pourMinutes, readPour } from '../../../shared-core/standing/read-pour.ts';
 import { shoppingFor } from '../../../shared-core/standing/shopping-for.ts';
 import { dayIn, knownIn, type Known } from './figures.ts';
 
@@ -20,6 +20,14 @@ export const CONSTANTS: readonly (readonly [text: string, source: string])[] = [
   ['5 °F', 'margin over the dew point, coating practice'],
   ['75%', 'ASTM F710: default limit of the relative humidity in a slab'],
   ['12%', 'NWFA guidelines: usual limit of a subfloor'],
+  ['midnight', '16 CFR 429.1: notice of cancellation'],
+  ['20 days', '16 CFR 429.1: notice of cancellation'],
+  ['60 days', '40 CFR 745.84: lead pamphlet'],
+  ['28 days', 'ASTM C109: age of the compressive strength stated'],
+  ['1978', '40 CFR 745.80: housing built before'],
+  ['911', 'emergency number'],
+  ['650', 'speed of a mixing drill, common practice, no source'],
+  ['25', '29 CFR 1926.1153 Table 1: air flow of a shroud, cfm for each inch of wheel'],
   ['80%', 'typical limit of an underlayment’s data sheet'],
 ];
 
@@ -114,11 +122,20 @@ function extents({ rooms }: WholeJob): number[] {
 }
 
 /** Bags and batches of each lane of the pours that can be planned. */
-function laneFigures(reading: JobReading): { readonly bags: number[]; readonly count: number[] } {
+function laneFigures(reading: JobReading): { readonly bags: number[]; readonly count: number[]; readonly duration: number[] } {
   const read = reading.rooms.flatMap(({ room }) => {
     const pour = readPour(reading, [room.id]);
     return pour.ok && pour.value.layout.ok
-      ? [{ yieldM3: pour.value.bagYieldM3, layout: pour.value.layout.value, needed: pour.value.bagsNeeded, bring: pour.value.bagsToBring }]
+      ? [
+          {
+            yieldM3: pour.value.bagYieldM3,
+            layout: pour.value.layout.value,
+            needed: pour.value.bagsNeeded,
+            bring: pour.value.bagsToBring,
+            minutes: pourMinutes(pour.value, pour.value.layout.value),
+            clocks: pour.value.clocks,
+          },
+        ]
       : [];
   });
   return {
@@ -128,6 +145,9 @@ function laneFigures(reading: JobReading): { readonly bags: number[]; readonly c
       ...layout.lanes.map((lane) => Math.max(0.1, lane.volumeM3 / yieldM3)),
     ]),
     count: read.flatMap(({ layout }) => [layout.batches.length, layout.lanes.length]),
+    duration: read.flatMap(({ minutes, clocks, layout }) =>
+      [minutes, minutes / layout.batches.length, Math.floor(clocks.workingTimeMin), Math.floor(clocks.healingMin)].map((min) => min * 60),
+    ),
   };
 }
 
@@ -143,7 +163,8 @@ function loggedBags({ pours, pourEvents }: WholeJob): number[] {
 export function knownOfJob(reading: JobReading, now: string): Known {
   const { whole } = reading;
   const zone = whole.property.timeZone;
-  const known = knownIn([whole, reading.estimate, reading.rooms, jobReadingCures(reading), now], zone);
+  const pours = reading.rooms.map(({ room }) => readPour(reading, [room.id]));
+  const known = knownIn([whole, reading.estimate, reading.rooms, jobReadingCures(reading), pours, now], zone);
   const { numbers, days } = known;
   const tests = testFigures(whole);
   const lanes = laneFigures(reading);
@@ -157,6 +178,13 @@ export function knownOfJob(reading: JobReading, now: string): Known {
   numbers.length.push(...extents(whole));
   numbers.bags.push(...lanes.bags, ...loggedBags(whole));
   numbers.count.push(...lanes.count, ...partialSums(surveys));
+  // Batches, lanes and prep lines are numbered from 1.
+  const mostOf = Math.max(...lanes.count, ...reading.rooms.map(({ preparation }) => preparation.lines.length));
+  numbers.plain.push(...Array.from({ length: mostOf }, (_, i) => i + 1));
+  numbers.duration.push(...lanes.duration);
+  numbers.duration.push(
+    ...whole.ledger.flatMap((entry) => (entry.kind === 'invoice' ? [(Date.parse(dayIn(now, zone)) - Date.parse(entry.dueOn)) / 1000] : [])),
+  );
   const months = whole.business.contract.warrantyMonths;
   if (months !== null)
     for (const { handedOverAt } of whole.job.rooms) if (handedOverAt !== null) days.add(monthsAfter(dayIn(handedOverAt, zone), months));

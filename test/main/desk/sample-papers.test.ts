@@ -8,73 +8,20 @@ import { execFileSync } from 'node:child_process';
 import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { getDocument } from 'pdfjs-dist/legacy/build/pdf.mjs';
 import { afterAll, describe, expect, it } from 'vitest';
 import { inkDocument } from '../../../main/desk/ink/ink-document.ts';
 import type { Block } from '../../../shared-core/documents/tree.ts';
 import { daysOf, type Figure, figuresOf, isKnown, type Known } from './figures.ts';
 import { CONSTANTS, knownOfJob } from './known-figures.ts';
 import { type SamplePaper, samplePapers } from './paper-set.ts';
+import { readPdf } from './read-pdf.ts';
+import { tableProblems } from './table-figures.ts';
 import { testFonts } from './working-desk.ts';
 
 const NOW = '2026-11-13T15:00:00.000Z';
 const papers = samplePapers(NOW);
 const folder = mkdtempSync(join(tmpdir(), 'straightedge-papers-'));
 afterAll(() => rmSync(folder, { recursive: true, force: true, maxRetries: 5, retryDelay: 100 }));
-
-/** What a reader of the structure tree gets: headings with their text, tables, and figures with theirs. */
-type Met = { readonly role: string; readonly words: string };
-type Node = { readonly role?: string; readonly alt?: string; readonly id?: string; readonly children?: readonly Node[] };
-
-/** The marked content that lies in figures: what is lettered in drawings. */
-const figureIds = (node: Node, within: boolean): string[] =>
-  (node.children ?? []).flatMap((child) => {
-    const isDrawn = within || child.role === 'Figure';
-    return child.role === undefined ? (within && child.id !== undefined ? [child.id] : []) : figureIds(child, isDrawn);
-  });
-
-async function readPdf(pdf: Buffer) {
-  const loaded = await getDocument({ data: new Uint8Array(pdf), useSystemFonts: false, verbosity: 0 }).promise;
-  const [met, prose, drawn]: [Met[], string[], string[]] = [[], [], []];
-  for (let n = 1; n <= loaded.numPages; n += 1) {
-    const page = await loaded.getPage(n);
-    const tree: Node = await page.getStructTree();
-    const inFigures = new Set(figureIds(tree, false));
-    const { items } = await page.getTextContent({ includeMarkedContent: true });
-    const byId = new Map<string, string>();
-    const open: string[] = [];
-    for (const item of items) {
-      const into = open.some((id) => inFigures.has(id)) ? drawn : prose;
-      if ('str' in item) {
-        const words = `${item.str}${item.hasEOL ? ' ' : ''}`;
-        for (const id of open) byId.set(id, `${byId.get(id) ?? ''}${words}`);
-        into.push(words);
-        if (into === drawn) into.push(' ');
-      } else if (item.type.startsWith('begin')) open.push(item.id);
-      else {
-        open.pop();
-        into.push(' ');
-      }
-    }
-    const wordsOf = (node: Node): string =>
-      (node.children ?? []).map((c) => (c.role === undefined ? (byId.get(c.id ?? '') ?? '') : wordsOf(c))).join(' ');
-    const walk = (node: Node): void => {
-      if (node.role !== undefined && /^(H[1-6]|Table|Figure|TH)$/.test(node.role))
-        met.push({
-          role: node.role,
-          words: (node.role === 'Figure' ? (node.alt ?? '') : /^H/.test(node.role) ? wordsOf(node) : '').replace(/\s+/g, ' ').trim(),
-        });
-      for (const child of node.children ?? []) walk(child);
-    };
-    walk(tree);
-  }
-  const outline = await loaded.getOutline();
-  const labels = await loaded.getPageLabels();
-  const [text, inDrawings] = [prose, drawn].map((parts) => parts.join('').replace(/\s+/g, ' '));
-  const result = { met, text: text ?? '', drawn: inDrawings ?? '', outline, labels, pages: loaded.numPages };
-  await loaded.destroy();
-  return result;
-}
 
 const flat = (blocks: readonly Block[]): readonly Block[] =>
   blocks.flatMap((b) =>
@@ -92,7 +39,7 @@ const SAME_NAME: readonly (readonly [string, RegExp])[] = [
   ['contract total', /(?:Contract total|Contract total with signed change orders:|New contract total) (?<figure>\$[\d,]+\.\d\d)/gu],
   ['balance due', /(?:Balance due|Total due now) (?<figure>\$[\d,]+\.\d\d)/gu],
   ['placed', /(?<of>[A-Z][\p{L} ]+?) (?<figure>[A-Z][a-z]{2} \d{1,2} Self-leveling underlayment, fine \d+ L\w+ [^A-Z]+″ [^A-Z]+?″)/gu],
-  ['flatness', /(?<of>[A-Z][\p{L} ]+?) (?<figure>\S+″ in 10 ft \S+″ in 10 ft (?:Not measured|\S+″ in 10 ft) \S+″ in 10 ft)/gu],
+  ['flatness', /(?<of>[A-Z][\p{L} ]+?) (?<figure>\S+″ \S+″ (?:Not measured|\S+″) \S+″ in \d+ ft)/gu],
   ['moisture result', /75% RH (?<of>)(?<figure>\d+% on [A-Z][a-z]{2} \d{1,2})/gu],
   ['bags to bring', /(?:Stage bags and tools[^#]*?|Bags )(?<of>)(?<figure>\d+) bags(?= in \d+ stacks?, counted)/gu],
   ['warranty', /(?:Warranty through|Ends \w+,) (?<figure>[A-Z][a-z]+ \d{1,2}, \d{4})/gu],
@@ -186,6 +133,47 @@ describe('what is printed', () => {
     }
     expect(unexplained).toEqual([]);
     expect(checked).toBeGreaterThan(2_000);
+  }, 120_000);
+
+  it('has tables whose sums, numbers and rows are those of the records', async () => {
+    const wrong: string[] = [];
+    let rows = 0;
+    for (const paper of papers) {
+      const found = tableProblems((await readOf(paper)).tables, paper.reading);
+      rows += found.rows;
+      wrong.push(...found.problems.map((problem) => `${paper.name}: ${problem}`));
+    }
+    expect(wrong).toEqual([]);
+    expect(rows).toBeGreaterThan(300);
+  }, 120_000);
+
+  it('notices a figure, a time, a duration or a date that no record explains', async () => {
+    const paper = papers.find(({ kind, reading }) => kind === 'job-record' && reading.whole.job.number === '26-024');
+    if (paper === undefined) throw new Error('The sample has the job record of 26-024.');
+    const known = knownOfJob(paper.reading, NOW);
+    const isExplained = (text: string): boolean => figuresOf(text).every((figure) => isKnown(figure, known, [2026]));
+    // Each second text is one step from the first, which is printed.
+    for (const [printed, changed] of [
+      ['November 12, 2026, 2:44 pm', 'November 12, 2026, 2:47 pm'],
+      ['12:04 pm', '12:06 pm'],
+      ['30 s', '31 s'],
+      ['$6,057.39', '$6,057.40'],
+      ['252 sq ft', '255 sq ft'],
+      ['6.72 qt', '6.79 qt'],
+      ['Nov 13, 6:20 am', 'Nov 13, 6:21 am'],
+      ['November 12, 2026', 'December 9, 2026'],
+    ] as const) {
+      expect(figuresOf(printed), printed).toHaveLength(1);
+      expect(isExplained(printed), printed).toBe(true);
+      expect(isExplained(changed), changed).toBe(false);
+    }
+    const { tables } = await readOf(paper);
+    const withOne = (from: string, to: string) => tables.map((table) => table.map((row) => row.map((cell) => cell.replace(from, to))));
+    for (const [from, to] of [
+      ['Batch 3 placed: 2 bags', 'Batch 3 placed: 3 bags'],
+      ['12:07 pm', '12:08 pm'],
+    ] as const)
+      expect(tableProblems(withOne(from, to), paper.reading).problems, from).not.toEqual([]);
   }, 120_000);
 
   it('gives figures of one name alike on every document of a job', async () => {

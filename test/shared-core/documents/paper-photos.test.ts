@@ -5,6 +5,7 @@ import { handoverSheet } from '../../../shared-core/documents/handover-sheet.ts'
 import type { PaperPhoto } from '../../../shared-core/documents/paper-photos.ts';
 import { prepSheet } from '../../../shared-core/documents/prep-sheet.ts';
 import type { DocumentTree } from '../../../shared-core/documents/tree.ts';
+import { flat } from './tree-text.ts';
 import { sampleAt } from '../../sample-at.ts';
 import { wholeJobsOf } from '../../../shared-core/sample/whole-jobs.ts';
 
@@ -19,7 +20,8 @@ const photo = (id: string, roomId: string, takenAt: string | null, caption = id)
   photo: { id, roomId, caption, takenAt, createdAt: NOW, sha256: 'a'.repeat(64), mediaType: 'image/png' },
   picture: 'data:image/png;base64,iVBORw0KGgo=',
 });
-const captions = (tree: DocumentTree): string[] => tree.blocks.flatMap((b) => (b.kind === 'photos' ? b.photos.map((p) => p.caption) : []));
+const captions = (tree: DocumentTree): string[] =>
+  flat(tree.blocks).flatMap((b) => (b.kind === 'photos' ? b.photos.map((p) => p.caption) : []));
 
 describe('photos on a document', () => {
   it('of prep are the room’s own: the one signed with a line first, with the line’s number', () => {
