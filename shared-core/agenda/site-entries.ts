@@ -7,7 +7,7 @@ import { helperCount } from '../pour/crew-names.ts';
 import { floorRest } from '../pour/floor-rest.ts';
 import { capital, customerWords, listed } from '../standing/names.ts';
 import { nextLift } from '../standing/read-pour.ts';
-import { nextPourAt, roomPour } from '../standing/room-pour.ts';
+import { liftsLeftShare, nextPourAt, roomPour } from '../standing/room-pour.ts';
 import { pourMinutesOf, primerWindow } from '../standing/room-cure.ts';
 import { minutesLater, timeWords } from '../standing/time-words.ts';
 
@@ -77,7 +77,10 @@ function pourNote(make: EntryMaker, moment: string, rooms: readonly JobRoomFacts
       ? time(instant)
       : formatInstant(instant, make.zone, 'weekday', make.locale);
   const primer = rooms.flatMap((r) => primerWindow(make.bundle, r) ?? []);
-  const bags = rooms.reduce((sum, r) => sum + Math.ceil((r.summary?.bags ?? 0) * openShare(make, r) - 1e-9), 0);
+  const bags = rooms.reduce((sum, r) => {
+    const left = liftsLeftShare(roomPour(make.bundle, r).floor, r.room.plan, r.summary?.depth?.meanM ?? null);
+    return sum + Math.ceil((r.summary?.bags ?? 0) * openShare(make, r) * left - 1e-9);
+  }, 0);
   const helpers = Math.max(...rooms.map((r) => helperCount(r.jobRoom.pourPlan, make.bundle.job.crewNames, make.business.ownerName)));
   const from = primer
     .map((w) => w.fromAt)
@@ -94,7 +97,10 @@ function pourNote(make: EntryMaker, moment: string, rooms: readonly JobRoomFacts
 }
 
 function pours(make: EntryMaker): readonly AgendaEntry[] {
-  return [...plannedPours(make)].map(([moment, rooms]) => {
+  return [...plannedPours(make)].map(([plannedAt, rooms]) => {
+    // The planned hour no longer matters once the pour runs.
+    const startedAt = rooms.flatMap((r) => roomPour(make.bundle, r).running?.startedAt ?? []).sort()[0];
+    const moment = startedAt ?? plannedAt;
     const until = minutesLater(
       moment,
       rooms.reduce((sum, r) => sum + pourMinutesOf(r) * openShare(make, r), 0),
@@ -109,8 +115,8 @@ function pours(make: EntryMaker): readonly AgendaEntry[] {
         roomIds: ids,
         event: 'pour',
         verb: 'Pour',
-        rest: `${make.theRooms(rooms)}, ${span}.`,
-        note: pourNote(make, moment, rooms),
+        rest: `${make.theRooms(rooms)}, ${startedAt === undefined ? span : `under way since ${time(startedAt)}`}.`,
+        note: startedAt === undefined ? pourNote(make, moment, rooms) : null,
         arriveAt: minutesLater(moment, -SETUP_MINUTES),
         toDo: true,
         onSite: true,

@@ -2,6 +2,7 @@
  * Reads a whole job: each room's assessment, prep and estimate, and the bundle for the agenda. Screens, Today and the documents
  * use it, so that each figure is computed in one place.
  */
+import { liftsLeftShare } from './room-pour.ts';
 import type { WholeJob } from '../book/whole-job.ts';
 import type { JobRoom } from '../book/job.ts';
 import type { Material } from '../book/material.ts';
@@ -122,6 +123,7 @@ function readRoom(whole: WholeJob, jobRoom: JobRoom, room: Room, figures: RoomFi
   // A pour knows its own number of lifts.
   const liftsPlanned = floor?.liftsPlanned ?? figures?.lifts ?? 1;
   const share = floor === null || floor.extent !== 'partly' || floor.lift?.extent === 'whole' ? 1 : (floorRest(floor)?.openShare ?? 1);
+  const liftShare = floor === null ? 1 : liftsLeftShare(floor, room.plan, figures?.depth?.meanM ?? null);
   const hasNextPour = floor !== null && (floor.extent !== 'whole' || floor.liftsWhole < liftsPlanned);
   const isPoured = floor !== null && floor.running === null && !hasNextPour;
   const assessment = assessRoom({
@@ -149,8 +151,8 @@ function readRoom(whole: WholeJob, jobRoom: JobRoom, room: Room, figures: RoomFi
     locale: business.locale,
     grind: figures?.grind ?? null,
     primer: figures?.primer == null ? null : { ...figures.primer, liters: figures.primer.liters * share },
-    bags: figures?.bags == null ? null : Math.ceil(figures.bags * share - 1e-9),
-    waterL: figures?.waterL == null ? null : figures.waterL * share,
+    bags: figures?.bags == null ? null : Math.ceil(figures.bags * share * liftShare - 1e-9),
+    waterL: figures?.waterL == null ? null : figures.waterL * share * liftShare,
     helpers: helperCount(jobRoom.pourPlan, job.crewNames, business.ownerName),
     rest: floor === null ? null : restWork(floor, now),
     lastPouredAt,

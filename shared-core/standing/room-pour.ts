@@ -2,6 +2,7 @@
 import type { JobRoom } from '../book/job.ts';
 import type { Pour } from '../book/pour-record.ts';
 import { dayOfInstant } from '../measure/moment.ts';
+import { roomAreaM2 } from '../plan/region.ts';
 import { type RoomFloor, roomFloor } from '../pour/placed-floor.ts';
 import type { JobBundle, JobRoomFacts } from './job-bundle.ts';
 
@@ -26,6 +27,22 @@ export type RoomPour = {
 export function nextPourAt({ pourAt }: Pick<JobRoom, 'pourAt'>, last: Pick<Pour, 'finishedAt'> | null, zone: string): string | null {
   const finishedAt = last?.finishedAt ?? null;
   return pourAt !== null && (finishedAt === null || dayOfInstant(pourAt, zone) > dayOfInstant(finishedAt, zone)) ? pourAt : null;
+}
+
+/**
+ * Share of a room's volume that its whole lifts have not placed: what bags and water of the next lift are taken from. 1 before the first.
+ * @param meanDepthM average depth of all lifts together, meters; null while it is not known
+ */
+export function liftsLeftShare(
+  { roomId, pours, liftsWhole, liftsPlanned }: Pick<RoomFloor, 'roomId' | 'pours' | 'liftsWhole' | 'liftsPlanned'>,
+  plan: Parameters<typeof roomAreaM2>[0],
+  meanDepthM: number | null,
+): number {
+  const wholeM3 = (meanDepthM ?? 0) * roomAreaM2(plan);
+  if (liftsWhole === 0 || liftsWhole >= liftsPlanned || wholeM3 <= 0) return 1;
+  const lanes = pours.flatMap((pour) => (pour.lift <= liftsWhole ? (pour.asPoured.layout?.lanes ?? []) : []));
+  const placedM3 = lanes.reduce((sum, lane) => sum + (lane.roomId === roomId ? lane.volumeM3 : 0), 0);
+  return Math.max(0, 1 - placedM3 / wholeM3);
 }
 
 const knownOf = new WeakMap<JobBundle, Map<string, RoomPour>>();
