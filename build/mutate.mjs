@@ -1,11 +1,15 @@
 /**
  * `npm run mutate [-- --files PATH] [-- --changed] [-- --sample N] [-- --seed S]`: changes one place of the code at a time and counts how
  * many changes the tests notice. The changes are a seeded sample of all that Stryker's mutators make in shared-core, or in the files
- * named; `--changed` names those that differ from the main branch. Each meets the tests of its own folder first, then every test of
- * shared-core that imports its file.
+ * named; `--changed` names those that differ from the main branch. Left out: the text of string literals (journeys and tests of papers
+ * read it), types (no code is left of them), and the sample data.
+ *
+ * One run of the tests notes which changes each test met; then each change is switched on and its tests are run again (`try-changes.ts`).
+ * A change decided while a module loads, met in one file only, or not tried to the end in time, gets a run of its own with the change in
+ * place from the start. The score is a lower bound: time is limited, and a change nobody could notice counts as missed.
  */
-import { spawnSync } from 'node:child_process';
-import { readdirSync, readFileSync } from 'node:fs';
+import { spawn, spawnSync } from 'node:child_process';
+import { existsSync, mkdirSync, readdirSync, readFileSync, statSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { parseArgs } from 'node:util';
 import { Instrumenter } from '@stryker-mutator/instrumenter';
@@ -20,8 +24,14 @@ const { values } = parseArgs({
     seed: { type: 'string', default: '20260512' },
   },
 });
-/** A change that makes a test run longer than this counts as noticed, ms. */
-const LIMIT_MS = 300_000;
+const FOLDER = '.cache/mutate';
+const LOG = `${FOLDER}/log`;
+/** A change whose tests stand still or run for longer than this counts as noticed, ms. */
+const STILL_MS = 180_000;
+const ALONE_MS = 600_000;
+/** The test files given to a run with one change. */
+const ALONE_FILES = 6;
+const started = performance.now();
 
 /** Park and Miller's generator, so that a sample can be had again. */
 function* random(seed) {
@@ -38,29 +48,18 @@ const allFiles = () =>
     .sort();
 
 function changedFiles() {
-  const { stdout, status } = spawnSync('git', ['diff', '--name-only', 'main', '--', 'shared-core'], { encoding: 'utf8' });
+  const { stdout, status } = spawnSync('git', ['diff', '--name-only', 'refs/heads/main', '--', 'shared-core'], { encoding: 'utf8' });
   if (status !== 0) throw new Error('git could not compare with the branch main.');
-  return stdout.split('\n').filter((name) => name.endsWith('.ts'));
+  return stdout.split('\n').filter((name) => name.endsWith('.ts') && existsSync(name));
 }
 
-/** Every change of the files, each with its place in the text. Words are checked by reading, not by changes. */
-async function mutantsOf(files) {
-  const silent = Object.fromEntries(['debug', 'trace', 'info', 'warn', 'error', 'fatal'].map((level) => [level, () => undefined]));
-  const instrumenter = new Instrumenter({ ...silent, isDebugEnabled: () => false, isTraceEnabled: () => false });
-  const sources = files.map((name) => ({ name, content: readFileSync(name, 'utf8'), mutate: true }));
-  const options = { plugins: null, excludedMutations: ['StringLiteral'], ignorers: [], noHeader: true };
-  const { mutants } = await instrumenter.instrument(sources, options);
-  const text = new Map(sources.map(({ name, content }) => [name, content]));
-  const offset = (name, { line, column }) =>
-    (text.get(name) ?? '')
-      .split('\n')
-      .slice(0, line)
-      .reduce((sum, one) => sum + one.length + 1, 0) + column;
-  return mutants.map(({ fileName, location, replacement, mutatorName }) => {
-    const [from, to] = [offset(fileName, location.start), offset(fileName, location.end)];
-    const before = (text.get(fileName) ?? '').slice(from, to);
-    return { file: fileName, line: location.start.line + 1, from, to, before, after: replacement, kind: mutatorName };
-  });
+const silent = Object.fromEntries(['debug', 'trace', 'info', 'warn', 'error', 'fatal'].map((level) => [level, () => undefined]));
+const instrumenter = new Instrumenter({ ...silent, isDebugEnabled: () => false, isTraceEnabled: () => false });
+
+/** The files with their changes in place; `mutate` is true for all changes or the ranges to change. */
+function instrument(files) {
+  const sources = files.map(([name, mutate]) => ({ name, content: readFileSync(name, 'utf8'), mutate }));
+  return instrumenter.instrument(sources, { plugins: null, excludedMutations: ['StringLiteral'], ignorers: [], noHeader: false });
 }
 
 function sampleOf(mutants) {
@@ -72,42 +71,117 @@ function sampleOf(mutants) {
   return taken;
 }
 
-/** Runs tests with one change in place. */
-async function passes(mutant, args) {
-  const { code } = await runQuietly(
-    process.execPath,
-    [entryOf('vitest'), ...args, '--config', 'build/mutate.vitest.config.ts', '--bail=1'],
-    {
-      env: { ...process.env, STRAIGHTEDGE_MUTANT: mutant === null ? '' : JSON.stringify(mutant) },
-      timeout: LIMIT_MS,
-      killSignal: 'SIGKILL',
-    },
-  );
-  return code === 0;
+function groupsOf(list, nameOf) {
+  const groups = new Map();
+  for (const one of list) groups.set(nameOf(one), [...(groups.get(nameOf(one)) ?? []), one]);
+  return groups;
 }
 
-const ownTests = (file) => ['run', '--passWithNoTests', `test/${file.split('/').slice(0, 2).join('/')}/`];
-const short = (code) => code.replace(/\s+/g, ' ').slice(0, 90);
+const keyOf = ({ fileName, location, replacement, mutatorName }) => JSON.stringify([fileName, location, replacement, mutatorName]);
 
-const files = values.files ?? (values.changed ? changedFiles() : allFiles());
-const sample = sampleOf(await mutantsOf(files));
-if (sample.length === 0) {
-  console.log('Nothing of shared-core to change.');
-  process.exit(0);
+/** Writes the sources that hold the sample; returns the changes under the number each has in them. */
+async function writeSources(sample) {
+  const wanted = new Map(sample.map((mutant) => [keyOf(mutant), mutant]));
+  const ranges = groupsOf(sample, ({ fileName }) => fileName);
+  const { files, mutants } = await instrument([...ranges].map(([name, inFile]) => [name, inFile.map(({ location }) => location)]));
+  writeFileSync(`${FOLDER}/sources.json`, JSON.stringify(Object.fromEntries(files.map(({ name, content }) => [name, content]))));
+  const numbered = new Map();
+  for (const mutant of mutants) if (wanted.delete(keyOf(mutant))) numbered.set(mutant.id, mutant);
+  if (wanted.size > 0) throw new Error(`${wanted.size} of the sampled changes could not be placed.`);
+  return numbered;
 }
-console.log(`Seed ${values.seed}: ${sample.length} changes in ${new Set(sample.map((one) => one.file)).size} files`);
-for (const own of new Set(sample.map(({ file }) => ownTests(file).at(-1))))
-  if (!(await passes(null, ['run', '--passWithNoTests', own]))) throw new Error(`The tests of ${own} fail before anything is changed.`);
 
-let noticed = 0;
-const queue = [...sample];
-async function work() {
-  for (let mutant = queue.shift(); mutant !== undefined; mutant = queue.shift()) {
-    const survived = (await passes(mutant, ownTests(mutant.file))) && (await passes(mutant, ['related', '--run', mutant.file]));
-    noticed += survived ? 0 : 1;
-    const { file, line, kind, before, after } = mutant;
-    console.log(`${survived ? 'MISSED ' : 'noticed'} ${file}:${line} ${kind}: ${short(before)} -> ${short(after)}`);
+const readLog = () =>
+  readFileSync(LOG, 'utf8')
+    .split('\n')
+    .filter(Boolean)
+    .map((line) => line.split('\t'));
+const folderOf = ({ fileName }) => fileName.split('/').slice(0, -1).join('/');
+const ids = (lines, ...words) => new Set(lines.filter(([word]) => words.includes(word)).map(([, id]) => id));
+const vitest = (args) => [entryOf('vitest'), ...args, '--config', 'build/mutate.vitest.config.ts'];
+
+/** One run that tries every change; begins again without the change when one stands still. */
+async function tryAll(numbered) {
+  writeFileSync(LOG, '');
+  for (;;) {
+    const done = ids(readLog(), 'noticed', 'unsure', 'endless', 'missed', 'stopped');
+    const left = [...numbered].filter(([id]) => !done.has(id)).map(([id, mutant]) => ({ id, tests: `/test/${folderOf(mutant)}/` }));
+    writeFileSync(`${FOLDER}/wanted.json`, JSON.stringify(left));
+    const env = { ...process.env, STRAIGHTEDGE_MUTATE: FOLDER };
+    const child = spawn(process.execPath, vitest(['run', '--reporter=dot']), { env, stdio: ['ignore', 'pipe', 'pipe'], detached: true });
+    let text = '';
+    for (const stream of [child.stdout, child.stderr]) stream.on('data', (part) => (text += part));
+    const ended = new Promise((resolve) => child.on('close', resolve));
+    const watch = setInterval(() => {
+      if (Date.now() - statSync(LOG).mtimeMs > STILL_MS && readLog().at(-1)?.[0] === 'try') process.kill(-child.pid, 'SIGKILL');
+    }, 5000);
+    const code = await ended;
+    clearInterval(watch);
+    if (code === 0) return;
+    const last = readLog().at(-1);
+    if (code !== null || last?.[0] !== 'try') throw new Error(`The tests fail before anything is changed.\n${text.slice(-4000)}`);
+    writeFileSync(LOG, `endless\t${last[1]}\t${last[2]}\n`, { flag: 'a' });
   }
 }
-await Promise.all([work(), work()]);
-console.log(`Mutation score: ${noticed} of ${sample.length} (${Math.round((100 * noticed) / sample.length)}%). Seed ${values.seed}.`);
+
+/** Whether a run with one change in place from the start goes wrong: the tests that met it, of its own folder first, or the folder's. */
+async function isNoticedAlone(id, mutant, tests) {
+  const own = `test/${folderOf(mutant)}/`;
+  const nearest = tests.length > 0 ? tests.slice(0, ALONE_FILES) : [own];
+  const args = tests.length > 0 || existsSync(own) ? ['run', ...nearest] : ['related', '--run', mutant.fileName];
+  const { code } = await runQuietly(process.execPath, vitest([...args, '--bail=1']), {
+    env: { ...process.env, __STRYKER_ACTIVE_MUTANT__: id },
+    timeout: ALONE_MS,
+    killSignal: 'SIGKILL',
+  });
+  return code !== 0;
+}
+
+const short = (code) => code.replace(/\s+/g, ' ').slice(0, 90);
+const textOf = ({ fileName, location: { start, end } }) => {
+  const lines = readFileSync(fileName, 'utf8')
+    .split('\n')
+    .slice(start.line, end.line + 1);
+  lines[lines.length - 1] = lines.at(-1).slice(0, end.column);
+  return lines.join('\n').slice(start.column);
+};
+function tell(isNoticed, mutant, by) {
+  const place = `${mutant.fileName}:${mutant.location.start.line + 1}`;
+  const change = `${mutant.mutatorName}: ${short(textOf(mutant))} -> ${short(mutant.replacement)}`;
+  console.log(`${isNoticed ? 'noticed' : 'MISSED '} ${place} ${change}${by === undefined ? '' : `  [${by}]`}`);
+}
+
+function tellScores(numbered, noticed) {
+  for (const [folder, inFolder] of [...groupsOf(numbered, ([, mutant]) => folderOf(mutant))].sort())
+    console.log(`${folder}: ${inFolder.filter(([id]) => noticed.has(id)).length} of ${inFolder.length}`);
+  const [count, all] = [noticed.size, numbered.size];
+  const minutes = ((performance.now() - started) / 60_000).toFixed(1);
+  console.log(`Mutation score: ${count} of ${all} (${Math.round((100 * count) / all)}%). Seed ${values.seed}, ${minutes} min.`);
+}
+
+async function mutate() {
+  mkdirSync(FOLDER, { recursive: true });
+  const files = values.files ?? (values.changed ? changedFiles() : allFiles());
+  const mutants = (await instrument(files.map((name) => [name, true]))).mutants.filter(({ status }) => status !== 'Ignored');
+  const sample = sampleOf(mutants);
+  if (sample.length === 0) return console.log('Nothing of shared-core to change.');
+  console.log(
+    `Seed ${values.seed}: ${sample.length} of ${mutants.length} changes, in ${new Set(sample.map((one) => one.fileName)).size} files`,
+  );
+  const numbered = await writeSources(sample);
+  await tryAll(numbered);
+  const lines = readLog();
+  const noticed = ids(lines, 'noticed', 'endless');
+  const missed = ids(lines, 'missed');
+  const met = new Map(lines.filter(([word]) => word === 'met').map(([, id, when, ...tests]) => [id, { when, tests }]));
+  const by = new Map(lines.filter(([word]) => word === 'noticed' || word === 'endless').map(([, id, test]) => [id, test]));
+  for (const [id, mutant] of numbered) {
+    const { when, tests } = met.get(id) ?? { when: 'later', tests: [] };
+    const isTriedOut = when === 'later' && missed.has(id) && tests.length !== 1;
+    if (!noticed.has(id) && !isTriedOut && (await isNoticedAlone(id, mutant, tests))) noticed.add(id);
+    tell(noticed.has(id), mutant, by.get(id));
+  }
+  tellScores(numbered, noticed);
+}
+
+await mutate();

@@ -1,35 +1,43 @@
 import { readFileSync } from 'node:fs';
+import { relative } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { defineConfig } from 'vitest/config';
-
-type Mutant = { readonly file: string; readonly from: number; readonly to: number; readonly after: string };
+import { BaseSequencer, type TestSpecification } from 'vitest/node';
 
 const root = fileURLToPath(new URL('..', import.meta.url));
-const given = process.env['STRAIGHTEDGE_MUTANT'] ?? '';
-const mutant = given === '' ? null : (JSON.parse(given) as Mutant);
+const changed = new Map(Object.entries(JSON.parse(readFileSync('.cache/mutate/sources.json', 'utf8')) as Record<string, string>));
+/** One change in place from the start, rather than each in turn. */
+const isSingle = process.env['__STRYKER_ACTIVE_MUTANT__'] !== undefined;
 
-/** Runs the tests of shared-core with one place of one file changed. */
+class ChangesLast extends BaseSequencer {
+  override async sort(files: TestSpecification[]): Promise<TestSpecification[]> {
+    const isLast = ({ moduleId }: TestSpecification) => (moduleId.endsWith('try-changes.ts') ? 1 : 0);
+    return (await super.sort(files)).toSorted((a, b) => isLast(a) - isLast(b));
+  }
+}
+
+/** Runs the tests of shared-core over sources that hold the sampled changes, each switched off until it is asked for. */
 export default defineConfig({
   root,
+  cacheDir: '.cache/mutate/vitest',
   define: { __ARITHMETIC__: JSON.stringify('tested') },
   plugins: [
     {
-      name: 'mutant',
+      name: 'changed sources',
       enforce: 'pre',
-      load(id) {
-        if (mutant === null || !id.replaceAll('\\', '/').endsWith(`/${mutant.file}`)) return null;
-        const source = readFileSync(id, 'utf8');
-        return source.slice(0, mutant.from) + mutant.after + source.slice(mutant.to);
-      },
+      load: (id) => changed.get(relative(root, id).replaceAll('\\', '/')) ?? null,
     },
   ],
   test: {
     environment: 'node',
     setupFiles: ['test/setup.ts'],
-    include: ['test/shared-core/**/*.test.ts'],
+    include: ['test/shared-core/**/*.test.ts', ...(isSingle ? [] : ['build/try-changes.ts'])],
     isolate: false,
-    pool: 'threads',
+    pool: 'forks',
     maxWorkers: 1,
-    testTimeout: 30_000,
+    sequence: { sequencer: ChangesLast },
+    ...(isSingle ? {} : { runner: 'build/mutate-runner.mjs' }),
+    // All changes are tried in one test.
+    testTimeout: isSingle ? 60_000 : 7_200_000,
   },
 });
