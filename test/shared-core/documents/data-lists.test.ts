@@ -148,6 +148,42 @@ describe('the lists', () => {
     expect(read('prep lines').map((row) => row['Line key'])).toEqual(signed.map((line) => line.itemKey));
   });
 
+  it('have every word written about a pour, a date and a test', () => {
+    const said = { ...rows, pours: rows.pours.map((p) => ({ ...p, notes: `pour ${p.id}`, bagsOnSite: 31, bagsPlanned: 29 })) };
+    said.clearanceTests = rows.clearanceTests.map((t) => ({ ...t, by: `by ${t.id}`, note: `note ${t.id}` }));
+    const from = dataLists(said);
+    expect(read('pours', from).map((p) => [p['Notes'], p['Bags on site'], p['Bags planned'], p['Handwritten log'], p['Lift']])).toEqual(
+      said.pours.map((p) => [p.notes, '31', '29', p.fromPaper ? 'yes' : 'no', String(p.lift)]),
+    );
+    expect(
+      read('clearance tests', from).map((t) => [t['Test ID'], t['Flooring'], t['Method'], t['Unit'], t['Taken (UTC)'], t['By'], t['Note']]),
+    ).toEqual(said.clearanceTests.map((t) => [t.id, t.flooring, t.method, t.unit, t.takenAt, t.by, t.note]));
+    expect(read('promised dates').map((p) => [p['Flooring'], p['Told to'], p['Made (UTC)']])).toEqual(
+      rows.promises.map((p) => [p.flooring ?? '', p.to, p.madeAt]),
+    );
+    const readings = rows.cureLogs.flatMap((log) => log.readings.map((reading) => ({ log, reading })));
+    expect(read('room conditions').map((r) => [r['Log ID'], r['Logger'], r['Source'], r['At (UTC)']])).toEqual(
+      readings.map(({ log, reading }) => [log.id, log.name, log.source, reading.instant]),
+    );
+    read('room conditions').forEach((row, i) => {
+      expect(Number(row['Air (°C)'])).toBeCloseTo(readings[i]?.reading.tempC ?? Number.NaN, 1);
+      expect(Number(row['Relative humidity (%)']) / 100).toBeCloseTo(readings[i]?.reading.relativeHumidity ?? 0, 3);
+    });
+    const log = new Map(read('pour log').map((row) => [row['Entry ID'], row]));
+    for (const event of rows.pourEvents) {
+      const row = log.get(event.id);
+      expect([row?.['Entry'], Number(row?.['Number']), row?.['Estimated'], row?.['At (UTC)']], event.id).toEqual([
+        event.kind,
+        event.seq,
+        event.estimated ? 'yes' : 'no',
+        event.instant,
+      ]);
+      if (event.kind === 'placed') expect([row?.['Batch'], row?.['Bags']]).toEqual([String(event.batch), String(event.bags)]);
+      if (event.kind === 'undone') expect(row?.['Voids or corrects']).toBe(event.eventId);
+      if (event.kind === 'lot') expect(row?.['Details']).toContain(event.lot);
+    }
+  });
+
   it('give local time beside UTC, in the property’s time zone', () => {
     const [first] = read('pours');
     const job = rows.jobs.find((j) => j.id === first?.['Job ID']);

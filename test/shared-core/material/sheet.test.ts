@@ -6,6 +6,7 @@ import { contradictions } from '../../../shared-core/material/contradictions.ts'
 import { planLifts } from '../../../shared-core/material/lifts.ts';
 import { primerNeed } from '../../../shared-core/material/primer.ts';
 import { checkWater, effectiveSheet } from '../../../shared-core/material/sheet.ts';
+import { waterPlan } from '../../../shared-core/material/water.ts';
 import { shoppingCsv } from '../../../shared-core/material/shopping-csv.ts';
 import { csvCell } from '../../../shared-core/table/csv.ts';
 import { typicalId, typicalMaterials } from '../../../shared-core/material/typical-materials.ts';
@@ -85,9 +86,44 @@ describe('lifts', () => {
       waitHours: { value: { least: 12, most: 16 } },
     });
   });
+  it('say in words what they ask for, and nothing where one lift does', () => {
+    const notes = (least: number, most: number, extend: 'never' | 'auto' | 'always', of: Material = fine) =>
+      planLifts(depths(least, most), read(of), extend, 'us').notes;
+    expect(notes(0.25, 1, 'never')).toEqual([]);
+    expect(notes(0.25, 1.5, 'never')[0]).toBe('1½″ at the deepest point is over the maximum lift of 1″. Place 2 lifts, deep areas first.');
+    expect(notes(0.5, 1.5, 'auto').some((note) => note.startsWith('Aggregate would save a lift'))).toBe(true);
+    expect(notes(0.75, 1.5, 'auto').map((note) => note.split(' ').slice(0, 2).join(' '))).toEqual(['With aggregate,', 'Prime it']);
+    expect(notes(0.01, 0.5, 'never')).toEqual([expect.stringMatching(/^The shallowest point is /)]);
+    expect(notes(0.25, 0.5, 'always', changed({ aggregateShare: null }))).toEqual(['The data sheet allows no aggregate.']);
+    expect(planLifts(depths(0, 0), read(fine), 'never', 'us')).toMatchObject({ count: 0, eachMostM: 0, tooThin: false });
+    expect(planLifts(depths(0.25, 3), read(fine), 'never', 'us')).toMatchObject({ count: 3, eachMostM: expect.closeTo(IN_M, 9) as number });
+  });
   it('become one with aggregate only where the shallowest place fits the stones', () => {
     expect(planLifts(depths(0.75, 1.5), read(fine), 'auto', 'us')).toMatchObject({ count: 1, extended: true });
     expect(planLifts(depths(0.5, 1.5), read(fine), 'auto', 'us')).toMatchObject({ count: 2, extended: false });
+  });
+});
+
+describe('water', () => {
+  // A typical 50 lb bag yields 0.45 cu ft with 5 qt (4.73 L) of water. Two are 0.9 cu ft or 25.5 L, 85% of a 30 L bucket.
+  const planned = (bucketL: number, extra: { yieldM3: number; aggregateKg: number } | null = null) =>
+    waterPlan(read(fine), { bags: 7, bagsPerBatch: 2, bucketL, extra }, 'us', 'en-US');
+  it('is measured for each batch, the last one short', () => {
+    const plan = planned(30);
+    expect(plan).toMatchObject({ batches: 4, buckets: 4, bagsPerBatch: 2, warning: null });
+    expect(plan.batchM3 / CU_FT_M3).toBeCloseTo(0.9, 6);
+    const { least } = read(fine).waterL.value;
+    expect(plan.perBatchL.least).toBeCloseTo(2 * least, 9);
+    expect(plan.totalL.least).toBeCloseTo(7 * least, 9);
+    // A liter of water is a kilogram.
+    expect(plan.batchKg).toBeCloseTo(2 * (50 * LB_KG + least), 1);
+  });
+  it('warns of a bucket that is too small, also for the aggregate', () => {
+    expect(planned(29.9).warning).toMatch(/^A batch of .* does not fit in a .* bucket\./);
+    expect(planned(30, { yieldM3: 0.6 * CU_FT_M3, aggregateKg: 10 })).toMatchObject({
+      warning: expect.stringMatching(/does not fit/) as string,
+    });
+    expect(planned(60, { yieldM3: 0.6 * CU_FT_M3, aggregateKg: 10 }).batchKg - planned(60).batchKg).toBeCloseTo(20, 9);
   });
 });
 

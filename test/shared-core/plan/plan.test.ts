@@ -116,6 +116,11 @@ describe('what is wrong with a plan', () => {
   it('finds a wall that doubles back, a corner that touches a wall, a flat room', () => {
     expect(kinds(plan(points([0, 0], [4, 0], [2, 0], [2, 3])))).toContain('self-crossing');
     expect(kinds(plan(points([0, 0], [4, 0], [4, 3], [2, 0], [0, 3])))).toContain('self-crossing');
+    // Whichever of the two sides is the longer, the place is the end of the shorter.
+    for (const corners of [points([0, 0], [4, 0], [3, 0], [3, 3]), points([3, 3], [3, 0], [4, 0], [0, 0])]) {
+      const back = planProblems(plan(corners), 'us').find(({ message }) => message.includes('doubles back'));
+      expect(back?.point).toEqual({ xM: 3, yM: 0 });
+    }
     expect(kinds(plan(points([0, 0], [1, 0])))).toEqual(['few-corners']);
     expect(kinds(plan([]))).toEqual(['few-corners']);
     expect(kinds(plan(points([0, 0], [4, 0], [4, 0.0001], [4, 3])))).toEqual(['repeated-corner']);

@@ -43,6 +43,14 @@ describe('a room from its sides', () => {
     );
   });
 
+  it('names only the direction that is off', () => {
+    expect(closingSentence(walkSides(shaped('rectangle', [5, 3, 4.9, 3])), 'metric')).toMatch(/ends 0\.10 m too far right\. Spread/);
+    expect(closingSentence(walkSides(shaped('rectangle', [5, 3, 5, 3.1])), 'metric')).toMatch(
+      /ends 0\.10 m (too far down|short downward)\. /,
+    );
+    expect(closingSentence(walkSides(shaped('rectangle', [4.9, 3, 5, 3])), 'metric')).toMatch(/ends 0\.10 m short to the right\. /);
+  });
+
   it('refuses the wrong number of sides and a side of length zero', () => {
     expect(sidesOfShape('l', [1, 2, 3, 4])).toEqual({ ok: false, message: 'This shape has 6 sides, but 4 are entered.' });
     expect(sidesOfShape('rectangle', [1, 2, Number.NaN, 4])).toEqual({ ok: false, message: 'Side 3: enter a length greater than 0.' });

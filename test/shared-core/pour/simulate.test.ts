@@ -58,6 +58,11 @@ describe('the generator', () => {
 });
 
 describe('sampled task times', () => {
+  it('are exact where there is no range, each task by its own', () => {
+    const rows = taskRows([fixed(2), triangular({ least: 3, usual: 3, most: 3 }), fixed(5)]);
+    expect([0, 1, 2].map((task) => sampleMin(rows, task, newRandom()))).toEqual([2, 3, 5]);
+  });
+
   it('have the triangular distribution’s mean and variance (NIST/SEMATECH e-Handbook form, from memory)', () => {
     fc.assert(
       fc.property(

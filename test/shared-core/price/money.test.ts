@@ -120,7 +120,15 @@ describe('markup and margin', () => {
     expect(priceBy('margin')).toBe(16667);
     expect(explainShare('markup', 0.4)).toMatch(/28\.6%/);
   });
-  it('of 100% margin is refused', () => expect(priceFactor('margin', 1).ok).toBe(false));
+  it('of 100% margin is refused, and so is a share below zero or none', () => {
+    expect(priceFactor('margin', 1)).toEqual({ ok: false, message: 'A margin of 100% is not possible. Enter less than 100%.' });
+    for (const share of [-0.01, Number.NaN, Infinity])
+      expect(priceFactor('markup', share)).toEqual({ ok: false, message: 'A markup is at least 0%.' });
+    expect(priceFactor('markup', 0).ok).toBe(true);
+    // 25% of the price is a third of the cost.
+    expect(explainShare('margin', 0.25)).toMatch(/^25% .*33\.3%\.$/);
+    expect(explainShare('margin', 1)).toMatch(/below 100%/);
+  });
 });
 
 describe('tax', () => {

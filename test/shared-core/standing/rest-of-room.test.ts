@@ -84,6 +84,9 @@ describe('the rest of a room after a pour that stopped', () => {
     const asked = lines.filter((line) => line.item !== null && line.state !== 'signed').map((line) => line.key);
     expect(asked).toEqual(expect.arrayContaining(['rest-edge', 'rest-clean', 'rest-read', 'rest-prime-edge', 'prime', 'stage']));
     expect(lines.find((line) => line.key === 'rest-edge')?.item?.why).toContain('hours ago');
+    // Grinding the edge makes silica dust, and primer has its own data sheet.
+    expect(lines.find((line) => line.key === 'rest-edge')?.item?.cautions).toContain('silica');
+    expect(lines.find((line) => line.key === 'rest-prime-edge')?.item?.cautions).toContain('primer');
   });
 
   it('has a price, and only its own bags are on the shopping list', () => {

@@ -34,6 +34,29 @@ describe('a ballpark', () => {
     expect(result.value.bags).toEqual({ least: 13, likely: Math.ceil((7 * 1.05) / 0.45), most: Math.ceil((8.75 * 1.05) / 0.45) });
   });
 
+  it('says which entry is wrong, and takes the limits themselves', () => {
+    const depth = { kind: 'depth', leastM: 0.01, mostM: 0.02 } as const;
+    const gap = { kind: 'gap', gapM: 0.01, levelLengthM: 1.8 } as const;
+    const said = (basis: Parameters<typeof ballpark>[1], terms: Partial<Parameters<typeof ballpark>[2]> = {}) => {
+      const result = ballpark(10, basis, { ...TERMS, ...terms });
+      return result.ok ? null : result.message;
+    };
+    for (const yieldM3 of [0, -1, Number.NaN]) expect(said(depth, { yieldM3 })).toMatch(/yield/);
+    for (const wasteShare of [-0.01, 1.01, Number.NaN]) expect(said(depth, { wasteShare })).toMatch(/waste/);
+    for (const minimumThicknessM of [-0.001, Number.NaN]) expect(said(depth, { minimumThicknessM })).toMatch(/minimum thickness/);
+    for (const part of [{ leastM: 0 }, { mostM: 0 }, { leastM: Number.NaN }])
+      expect(said({ ...depth, ...part })).toMatch(/average pour depth/);
+    expect(said({ ...depth, leastM: 0.021 })).toMatch(/smaller/);
+    expect(said({ ...depth, mostM: 0.31 })).toMatch(/12 in/);
+    expect([said({ ...gap, gapM: 0 }), said({ ...gap, gapM: 0.31 })]).toEqual([
+      expect.stringMatching(/gap/),
+      expect.stringMatching(/12 in/),
+    ]);
+    for (const levelLengthM of [0.29, 6.01]) expect(said({ ...gap, levelLengthM })).toMatch(/length of the level/);
+    for (const levelLengthM of [0.3, 6]) expect(said({ ...gap, levelLengthM, gapM: 0.3 })).toBeNull();
+    expect(said({ ...depth, leastM: 0.3, mostM: 0.3 }, { wasteShare: 1, minimumThicknessM: 0, yieldM3: null })).toBeNull();
+  });
+
   it('from the worst gap under a 6 ft level holds the true volume of a level pour in 80% to 95% of floors', () => {
     let held = 0;
     let floors = 0;
