@@ -7,6 +7,7 @@ import { useDataProblems } from '../book/use-data-problems.ts';
 import { useBusiness } from '../book/use-records.ts';
 import { ActionButton } from '../parts/ActionButton.tsx';
 import { askDesk } from '../desk/desk-client.ts';
+import { named } from '../desk/working.ts';
 import { DropZone } from '../parts/DropZone.tsx';
 import { Notice } from '../parts/Notice.tsx';
 import { Sheet } from '../parts/Sheet.tsx';
@@ -81,7 +82,7 @@ export function BackupScreen() {
   const openFile = async (file: File | undefined): Promise<void> => {
     if (file === undefined) return;
     try {
-      const sent = await working(() => uploadFile(file));
+      const sent = await working(() => named(`Reading ${file.name}…`, uploadFile(file)));
       if (sent.ok) await open(sent.value, null);
       else say(false, sent.error.message);
     } catch {

@@ -1,4 +1,4 @@
-import { useEffect, useId, useState } from 'react';
+import { useEffect, useId, useMemo, useRef, useState } from 'react';
 import { type ImportLine, type RecordClash, suggestedFields } from '../../shared-core/book/import-plan.ts';
 import { formatInstantDay } from '../../shared-core/measure/moment.ts';
 import { useBusiness } from '../book/use-records.ts';
@@ -8,7 +8,7 @@ import { FieldShell } from '../parts/FieldShell.tsx';
 import { TextButton } from '../parts/TextButton.tsx';
 import { ClashList } from './ClashList.tsx';
 import { type Importable, importLinesFrom, type NamedRows, readClashes, readImportable } from './import-from-backup.ts';
-import type { OpenedBackup } from './open-backup.ts';
+import type { BackupWatch, OpenedBackup } from './open-backup.ts';
 
 interface ImportDialogProps {
   readonly backup: OpenedBackup;
@@ -28,14 +28,18 @@ export function ImportDialog({ backup, madeText, onClose, onSay }: ImportDialogP
   const searchId = useId();
   const [query, setQuery] = useState('');
   const [busy, setBusy] = useState(false);
+  const [share, setShare] = useState(0);
+  const isCanceled = useRef(false);
+  const watch = useMemo((): BackupWatch => ({ onProgress: setShare, isCanceled: () => isCanceled.current }), []);
   const [problem, setProblem] = useState<string | null>(null);
   /** Records that differ; null until they are compared. */
   const [compared, setCompared] = useState<{ readonly clashes: readonly RecordClash[]; readonly names: NamedRows } | null>(null);
   const [fields, setFields] = useState<ReadonlyMap<string, ReadonlySet<string>>>(new Map());
   useEffect(() => {
     let isUnmounted = false;
+    isCanceled.current = false;
     const read = async (): Promise<void> => {
-      const read = await readImportable(backup);
+      const read = await readImportable(backup, watch);
       if (isUnmounted) return;
       if (read.ok) setImportable(read.value);
       else setProblem(read.message);
@@ -43,8 +47,9 @@ export function ImportDialog({ backup, madeText, onClose, onSay }: ImportDialogP
     void read();
     return () => {
       isUnmounted = true;
+      isCanceled.current = true;
     };
-  }, [backup]);
+  }, [backup, watch]);
   if (business === undefined) return null;
   const day = (instant: string): string =>
     instant === '' ? 'never changed' : formatInstantDay(instant, business.timeZone, 'long', business.locale);
@@ -58,14 +63,15 @@ export function ImportDialog({ backup, madeText, onClose, onSay }: ImportDialogP
   const runImport = async (chosenFields: ReadonlyMap<string, ReadonlySet<string>>): Promise<void> => {
     if (importable === null) return;
     setBusy(true);
-    const outcome = await importLinesFrom(backup, importable.brief, lines, chosenFields);
+    const outcome = await importLinesFrom(backup, importable.brief, lines, chosenFields, watch);
     onClose();
     onSay(outcome.ok, outcome.ok ? `${outcome.value} You can undo this import.` : outcome.message);
   };
   const compare = async (): Promise<void> => {
     if (importable === null) return;
     setBusy(true);
-    const read = await readClashes(backup, importable, lines);
+    const read = await readClashes(backup, importable, lines, watch);
+    if (isCanceled.current) return onClose();
     if (!read.ok) {
       setBusy(false);
       return setProblem(read.message);
@@ -74,6 +80,10 @@ export function ImportDialog({ backup, madeText, onClose, onSay }: ImportDialogP
     setFields(new Map(read.value.clashes.map((clash) => [clash.key, suggestedFields(clash)])));
     setCompared(read.value);
     setBusy(false);
+  };
+  const cancel = (): void => {
+    isCanceled.current = true;
+    if (!busy) onClose();
   };
   const part = (kind: ImportLine['kind'], heading: string) => {
     const lines = found.filter((line) => line.kind === kind);
@@ -101,13 +111,11 @@ export function ImportDialog({ backup, madeText, onClose, onSay }: ImportDialogP
       open
       wide
       firm
-      onClose={onClose}
+      onClose={cancel}
       title={`Import from the backup of ${madeText}`}
       actions={
         <>
-          <TextButton disabled={busy} onPress={onClose}>
-            Cancel
-          </TextButton>
+          <TextButton onPress={cancel}>Cancel</TextButton>
           {compared !== null && (
             <TextButton disabled={busy} onPress={() => setCompared(null)}>
               Back
@@ -118,11 +126,14 @@ export function ImportDialog({ backup, madeText, onClose, onSay }: ImportDialogP
             disabled={busy || chosen.size === 0}
             onPress={() => void (compared === null ? compare() : runImport(fields))}
           >
-            {busy ? 'Loading…' : compared === null && lines.some((line) => line.state === 'clash') ? 'Next: Compare' : 'Import'}
+            {busy ? 'Importing…' : compared === null && lines.some((line) => line.state === 'clash') ? 'Next: Compare' : 'Import'}
           </TextButton>
         </>
       }
     >
+      {problem === null && (busy || importable === null) && (
+        <progress className="backup-progress" max={1} value={share} aria-label="Import progress" />
+      )}
       {compared !== null && problem === null ? (
         <ClashList
           clashes={compared.clashes}
@@ -134,7 +145,7 @@ export function ImportDialog({ backup, madeText, onClose, onSay }: ImportDialogP
         />
       ) : importable === null || problem !== null ? (
         <p className="caption" role={problem === null ? 'status' : 'alert'}>
-          {problem ?? 'Loading…'}
+          {problem ?? 'Reading the backup…'}
         </p>
       ) : (
         <div className="backup-import">

@@ -17,7 +17,7 @@ import { nowInstant } from '../book/now-instant.ts';
 import { explainDatabase, type Outcome, refused } from '../book/outcome.ts';
 import { type Put, write } from '../book/write.ts';
 import { alone, backUpNow } from './make-backup.ts';
-import { backupPieces, importPictures, type OpenedBackup } from './open-backup.ts';
+import { type BackupWatch, importPictures, type OpenedBackup, watchedPieces } from './open-backup.ts';
 
 /** A summary of the backup's records, and how its customers and jobs compare with your data. */
 export type Importable = { readonly brief: BookRows; readonly lines: readonly ImportLine[] };
@@ -34,9 +34,9 @@ const reading = async <T>(work: () => Promise<Outcome<T>>): Promise<Outcome<T>> 
 };
 
 /** Summaries only: neither the backup nor your data is loaded whole. */
-export function readImportable(backup: OpenedBackup): Promise<Outcome<Importable>> {
+export function readImportable(backup: OpenedBackup, watch: BackupWatch): Promise<Outcome<Importable>> {
   return reading(async () => {
-    const brief = await inBrief(backupPieces(backup));
+    const brief = await inBrief(watchedPieces(backup, watch));
     return { ok: true, value: { brief, lines: importLines(brief, await inBrief((await holdBook()).pieces())) } };
   });
 }
@@ -47,12 +47,12 @@ const chosenOf = (lines: readonly ImportLine[]): Chosen => {
 };
 
 /** The records of these lines in the backup and in your data, and a summary of your jobs. */
-async function gatherBoth(backup: OpenedBackup, brief: BookRows, chosen: Chosen) {
+async function gatherBoth(backup: OpenedBackup, brief: BookRows, chosen: Chosen, watch: BackupWatch) {
   const present = await holdBook();
   const presentBrief = await inBrief(present.pieces());
   const keys = importKeys(brief, presentBrief, chosen);
-  const named = (pieces: Pieces): Promise<BookRows> => gatherRows(pieces, (table, row) => (keys.has(rowKey(table, row)) ? row : null));
-  return { copy: await named(backupPieces(backup)), present: await named(present.pieces()), jobs: presentBrief.jobs };
+  const wanted = (pieces: Pieces): Promise<BookRows> => gatherRows(pieces, (table, row) => (keys.has(rowKey(table, row)) ? row : null));
+  return { copy: await wanted(watchedPieces(backup, watch)), present: await wanted(present.pieces()), jobs: presentBrief.jobs };
 }
 
 /** Names of rooms, materials and jobs by id. */
@@ -63,10 +63,11 @@ export function readClashes(
   backup: OpenedBackup,
   { brief }: Importable,
   lines: readonly ImportLine[],
+  watch: BackupWatch,
 ): Promise<Outcome<{ readonly clashes: readonly RecordClash[]; readonly names: NamedRows }>> {
   return reading(async () => {
     const chosen = chosenOf(lines);
-    const { copy, present } = await gatherBoth(backup, brief, chosen);
+    const { copy, present } = await gatherBoth(backup, brief, chosen, watch);
     const names = new Map<string, string>();
     for (const rows of [copy, present])
       for (const table of ['rooms', 'materials', 'customers', 'jobs'] as const)
@@ -88,12 +89,13 @@ export function importLinesFrom(
   brief: BookRows,
   lines: readonly ImportLine[],
   fields: TakenFields,
+  watch: BackupWatch,
 ): Promise<Outcome<string>> {
   const run = async (): Promise<Outcome<string>> => {
     const ownBackup = await backUpNow('before-import');
     if (!ownBackup.ok) return refused(`Your data could not be backed up first, so nothing was imported. ${ownBackup.message}`);
     const chosen = chosenOf(lines);
-    const { copy, present, jobs } = await gatherBoth(backup, brief, chosen);
+    const { copy, present, jobs } = await gatherBoth(backup, brief, chosen, watch);
     const plan = importPlan(copy, present, chosen, jobs, fields);
     const photos = plan.puts.filter(({ table }) => table === 'photos').map(({ row }) => pictureName(row));
     const pictures = await importPictures(
@@ -101,6 +103,7 @@ export function importLinesFrom(
       photos.filter((name) => name !== null),
     );
     if (!pictures.ok) return pictures;
+    if (watch.isCanceled()) return refused('The import was canceled. Your data was not changed.');
     const written = await write('import from a backup', nowInstant(), {
       // The plan validated these rows; writing validates them again.
       puts: plan.puts as unknown as readonly Put[],

@@ -85,21 +85,23 @@ export async function importPictures(backup: OpenedBackup, names: readonly strin
   return { ok: true, value: lost };
 }
 
-/** Progress of a restore, and how to cancel it. */
-export type RestoreWatch = {
-  /** Called with the share of records written, 0 to 1. */
+const countOf = (backup: OpenedBackup): number => Object.values(backup.counts).reduce((sum, count) => sum + count, 0);
+
+/** Progress of a restore or an import, and how to cancel it. */
+export type BackupWatch = {
+  /** Called with the share of records read or written, 0 to 1. */
   readonly onProgress: (share: number) => void;
   readonly isCanceled: () => boolean;
 };
 
 /** Backs up first, and replaces nothing if that fails. Returns how many photos the restored backup has lost. */
-export function restoreBackup(backup: OpenedBackup, { onProgress, isCanceled }: RestoreWatch): Promise<Outcome<number>> {
+export function restoreBackup(backup: OpenedBackup, { onProgress, isCanceled }: BackupWatch): Promise<Outcome<number>> {
   return alone(async () => {
     const ownBackup = await backUpNow('before-restore');
     if (!ownBackup.ok) return refused(`Your data could not be backed up first, so nothing was restored. ${ownBackup.message}`);
     const pictures = await importPictures(backup, backup.photos);
     if (!pictures.ok) return pictures;
-    const all = Object.values(backup.counts).reduce((sum, count) => sum + count, 0);
+    const all = countOf(backup);
     const replaced = await replaceData(backupPieces(backup), (rows) => onProgress(all === 0 ? 1 : rows / all), isCanceled);
     if (!replaced.ok) return replaced;
     await checkJournals();
@@ -119,4 +121,16 @@ export function backupContents({ counts }: OpenedBackup, locale: string): string
     count('photos', 'photo', 'photos'),
   ];
   return new Intl.ListFormat('en-US', { type: 'conjunction' }).format(parts);
+}
+
+/** The records of an open backup with their progress; throws `PiecesStopped` when the desk stops or the user cancels. */
+export async function* watchedPieces(backup: OpenedBackup, { onProgress, isCanceled }: BackupWatch): Pieces {
+  const all = countOf(backup);
+  let read = 0;
+  for await (const piece of backupPieces(backup)) {
+    if (isCanceled()) throw new PiecesStopped('The import was canceled. Your data was not changed.');
+    yield piece;
+    read += piece.rows.length;
+    onProgress(all === 0 ? 1 : read / all);
+  }
 }

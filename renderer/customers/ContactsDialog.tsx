@@ -73,7 +73,11 @@ export function ContactsDialog({ file, onClose, onSay }: ContactsDialogProps) {
         <>
           <TextButton onPress={onClose}>Cancel</TextButton>
           <TextButton kind="outlined" disabled={busy || accepted.length === 0} onPress={() => void importAll()}>
-            {accepted.length === 0 ? 'Nothing to import' : `Import ${countWords(accepted.length, 'customer', LOCALE)}`}
+            {busy
+              ? 'Importing…'
+              : accepted.length === 0
+                ? 'Nothing to import'
+                : `Import ${countWords(accepted.length, 'customer', LOCALE)}`}
           </TextButton>
         </>
       }

@@ -1,4 +1,5 @@
 import { useState } from 'react';
+import { named } from '../desk/working.ts';
 import { DropZone } from '../parts/DropZone.tsx';
 import { Notice } from '../parts/Notice.tsx';
 import { BlockPart } from '../parts/TitleBlock.tsx';
@@ -14,7 +15,7 @@ export function ContactsPart() {
     if (given === undefined) return;
     setMessage(null);
     try {
-      const read = await readContactFile(given);
+      const read = await named(`Reading ${given.name}…`, readContactFile(given));
       setProblem(read.ok ? null : read.message);
       if (read.ok) setFile(read.value);
     } catch {

@@ -4,6 +4,7 @@ import type { Room } from '../../shared-core/book/room.ts';
 import { formatDepth, formatLength } from '../../shared-core/measure/length-format.ts';
 import { newId } from '../book/now-instant.ts';
 import type { WhichSurvey } from '../book/plan-commands.ts';
+import { named } from '../desk/working.ts';
 import { askDesk } from '../desk/desk-client.ts';
 import { DropZone } from '../parts/DropZone.tsx';
 import { QuantityField } from '../parts/QuantityField.tsx';
@@ -205,7 +206,7 @@ function TableInOut(props: ReadingsListProps) {
   };
   const open = async (file: File) => {
     setMessage(null);
-    const read = await readTables(file);
+    const read = await named(`Reading ${file.name}…`, readTables(file));
     const isEmpty = read.ok && read.value.every(({ table }) => table.length === 0);
     setProblem(isEmpty ? 'This file has no rows.' : read.ok ? null : read.message);
     if (read.ok && !isEmpty) setTables(read.value);

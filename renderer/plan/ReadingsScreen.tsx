@@ -231,7 +231,7 @@ function ReadingsSheet({ roomAtHand, floor }: { readonly roomAtHand: RoomAtHand;
       shows="readings"
       block={
         <>
-          {small && walk}
+          {walk}
           <BlockPart>
             <ChoiceRow
               label="Survey"
@@ -262,7 +262,6 @@ function ReadingsSheet({ roomAtHand, floor }: { readonly roomAtHand: RoomAtHand;
               />
             </div>
           </BlockPart>
-          {!small && walk}
           {doing === 'list' && (
             <ReadingsList
               room={room}

@@ -46,7 +46,13 @@ function flooringLine(handoverRoom: HandoverRoom, place: HandoverPlace): string[
 }
 
 /** The placed rooms to one scale. Dots thin out as a floor dries; letters mark possible cold joints. */
-export function handoverPlan(rooms: readonly HandoverRoom[], place: HandoverPlace, widthPx: number, heightPx: number): Drawing {
+export function handoverPlan(
+  rooms: readonly HandoverRoom[],
+  place: HandoverPlace,
+  widthPx: number,
+  heightPx: number,
+  mayTurn = false,
+): Drawing {
   return houseDrawing({
     widthPx,
     heightPx,
@@ -78,6 +84,7 @@ export function handoverPlan(rooms: readonly HandoverRoom[], place: HandoverPlac
       })),
     ),
     hasDimensions: true,
+    mayTurn,
     dimensions: 'chain',
     lengthText: (lengthM) => formatLength(lengthM, place.units, place.locale),
     scale: null,

@@ -39,8 +39,11 @@ function fewSpots(spots: readonly PlanSpot[], deepest: { readonly xM: number; re
   return taken;
 }
 
-/** The plan of a room with the pour depth; null while it is not drawn. */
-export function planBlock(frozen: Frozen, room: RoomEstimate, widthPx: number, heightPx: number): Block | null {
+/**
+ * The plan of a room with the pour depth; null while it is not drawn.
+ * @param mayTurn whether the plan may turn a quarter where that makes it larger
+ */
+export function planBlock(frozen: Frozen, room: RoomEstimate, widthPx: number, heightPx: number, mayTurn = false): Block | null {
   const record = frozen.rooms.find((r) => r.id === room.roomId);
   if (record === undefined || record.plan.outline.length < 3) return null;
   const { units, locale } = frozen.business;
@@ -76,6 +79,7 @@ export function planBlock(frozen: Frozen, room: RoomEstimate, widthPx: number, h
     // Dams and steps are for the crew; a customer knows the openings by name.
     openingWords: (opening) => [[opening.name, opening.adjoiningFlooring].filter((word) => word !== '').join(', ')].filter((w) => w !== ''),
     hasKey: false,
+    mayTurn,
     marginPx: { left: 52, top: 38, right: 66, bottom: 52 },
   });
   const { depths } = room.takeoff.room;

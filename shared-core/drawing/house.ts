@@ -51,6 +51,8 @@ export interface HouseInput {
   readonly rooms: readonly HouseRoom[];
   readonly notes: readonly HouseNote[];
   readonly hasDimensions: boolean;
+  /** In a narrow box, the house may turn a quarter where that makes it larger. */
+  readonly mayTurn?: boolean;
   /** `chain` measures each room along the bottom of the house where its words fit; `overall` (the default) measures only the whole house. */
   readonly dimensions?: 'overall' | 'chain';
   readonly lengthText: (lengthM: number) => string;
@@ -95,8 +97,22 @@ function onSheet(fit: Fit, ring: readonly number[]): number[] {
   return ring.map((v, i) => (i % 2 === 0 ? v * fit.k + fit.dx : v * fit.k + fit.dy));
 }
 
+/** A house turns upright only when it is longer than wide by at least this factor. */
+const TURNS_FROM = 1.15;
+
+function turnedRoom(room: HouseRoom): HouseRoom {
+  const { xM, yM, turnDeg } = room.plan.placedAt;
+  return { ...room, plan: { ...room.plan, placedAt: { xM: -yM, yM: xM, turnDeg: turnDeg + 90 } } };
+}
+
 /** Draws the house. Rooms without an outline are left out; a house without any gives an empty drawing. */
 export function houseDrawing(input: HouseInput): Drawing {
+  if (input.mayTurn === true) {
+    const box = boundsOf(input.rooms.filter((r) => r.plan.outline.length >= 3).map((r) => housed(r).ring));
+    const isWiderBox = input.widthPx > input.heightPx;
+    const turns = Math.max(box.width, box.height) > TURNS_FROM * Math.min(box.width, box.height) && box.width > box.height !== isWiderBox;
+    return houseDrawing({ ...input, mayTurn: false, rooms: turns ? input.rooms.map(turnedRoom) : input.rooms });
+  }
   const rooms = input.rooms.filter((r) => r.plan.outline.length >= 3).map(housed);
   const isChain = input.dimensions === 'chain';
   const margin = !input.hasDimensions

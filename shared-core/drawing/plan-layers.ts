@@ -181,6 +181,7 @@ export function laneMarks(pour: PlanPour, fit: PlanFit, room: Rings, sheet: Labe
   });
   sheet.lines.push(...teeth);
   for (const dam of dams) reservePaths(sheet, dam);
+  const ways = wayMarks(pour.ways ?? [], fit, sheet);
   const takenBefore = sheet.taken.length;
   const letters = placeWatched(pour.watched ?? [], fit, sheet);
   const figures = figureMarks(pour.figures ?? [], fit, room, sheet);
@@ -189,7 +190,6 @@ export function laneMarks(pour: PlanPour, fit: PlanFit, room: Rings, sheet: Labe
   const onEdges = sheet.taken.slice(takenBefore);
   const outline = (ring: readonly number[], inking: Inking): Mark =>
     onEdges.length === 0 ? ringMark(ring, inking) : pathMark(breakAtBoxes([...ring, ring[0] ?? 0, ring[1] ?? 0], onEdges), false, inking);
-  const ways = wayMarks(pour.ways ?? [], fit, sheet);
   const besideRoom: (() => Mark[])[] = [];
   const number = (ring: readonly number[], text: string, isStrong: boolean, isFaint: boolean): TurnedBox | null => {
     if (text === '') return null;

@@ -173,6 +173,9 @@ function ground(floor: FloorField, capM: number, fit: PlanFit, room: Rings): num
   return regionReaching(lines, room, () => range.least >= 0);
 }
 
+/** Below this width the key of depths is as narrow as its labels allow, to fit beside an upright plan. */
+const PHONE_PX = 480;
+
 /** A plan turns upright only when that makes it larger by at least this factor. */
 const TURNS_FROM = 1.15;
 
@@ -192,7 +195,7 @@ function layOut(input: PlanInput): { fit: PlanFit; keyBox: Box | null } | null {
   const uprightFit = input.mayTurn === true ? fitPlan(input.plan.outline, whole, wantsKey ? 'start' : 'middle', true) : null;
   const fit = uprightFit !== null && uprightFit.pxPerM > TURNS_FROM * levelFit.pxPerM ? uprightFit : levelFit;
   if (!wantsKey) return { fit, keyBox: null };
-  const width = input.corner?.widthPx ?? Math.min(330, input.widthPx * 0.5);
+  const width = input.corner?.widthPx ?? (input.widthPx < PHONE_PX ? 132 : Math.min(330, input.widthPx * 0.5));
   const needs = { width, height: keyHeightPx(input, width) };
   const sheet: Box = { x: 8, y: 8, width: input.widthPx - 16, height: input.heightPx - 16 };
   const candidates = [

@@ -108,7 +108,7 @@ export function wayMarks(ways: readonly LaneWay[], fit: PlanFit, sheet: LabelShe
     const d = Math.hypot(tx - x, ty - y) || 1;
     const [ux, uy] = [(tx - x) / d, (ty - y) / d];
     const [x0, y0, x1, y1] = [x + 5 * ux, y + 5 * uy, x + (5 + ARROW_PX) * ux, y + (5 + ARROW_PX) * uy];
-    reserve(sheet, { x: (x0 + x1) / 2, y: (y0 + y1) / 2, halfWidth: 6, halfHeight: 6, turn: 0 });
+    reserve(sheet, { x: (x0 + x1) / 2, y: (y0 + y1) / 2, halfWidth: ARROW_PX / 2 + 2, halfHeight: 5, turn: Math.atan2(uy, ux) });
     const head = [x1, y1, x1 - 6 * ux - 3 * uy, y1 - 6 * uy + 3 * ux, x1 - 6 * ux + 3 * uy, y1 - 6 * uy - 3 * ux];
     return groupMark(`way:${id}`, `lane ${id} is filled from here`, [
       lineMark([x0, y0, x1 - 5 * ux, y1 - 5 * uy], { pen: 'seen' }),

@@ -68,8 +68,7 @@ export function EstimatePlan({ roomReading, survey, section, heading, choice }: 
       locale,
     }),
     mayTurn: small,
-    // A phone has room for the plan alone: its contours and figures carry the depths.
-    ...(small ? { marginPx: { left: 44, top: 44, right: 44, bottom: 44 }, hasKey: false, scale: null } : {}),
+    ...(small ? { marginPx: { left: 44, top: 44, right: 44, bottom: 44 }, scale: null } : {}),
     ...(shows === 'depth' ? { notes: highSpotNotes(survey.level) } : {}),
   });
   const words = (isWide: boolean): ReactNode => (

@@ -237,10 +237,10 @@ function Handover({ reading, roomId }: { readonly reading: JobReading; readonly 
           first={<LinkWord href={stageHref(job.id, 'pour', roomId)}>Go to Pour</LinkWord>}
         />
       ) : (
-        <DrawingRoom leastPx={240} mostPx={380} smallRatio={0.7}>
+        <DrawingRoom leastPx={240} mostPx={380} smallRatio={1.1}>
           {({ widthPx, heightPx }) => (
             <DrawingView
-              drawing={handoverPlan(rooms, place, widthPx, heightPx)}
+              drawing={handoverPlan(rooms, place, widthPx, heightPx, small)}
               label={`Plan of ${rooms.map((handoverRoom) => handoverRoom.room.name).join(', ')} with dates`}
             />
           )}

@@ -7,9 +7,9 @@ import { DrawingView } from '../../parts/DrawingView.tsx';
 /** The room as the customer's page of the quote shows it. */
 export function CustomerPlan({ frozen, room }: { readonly frozen: Frozen; readonly room: RoomEstimate }) {
   return (
-    <DrawingRoom leastPx={300} mostPx={340} smallRatio={0.8}>
-      {({ widthPx, heightPx }) => {
-        const block = planBlock(frozen, room, widthPx, heightPx);
+    <DrawingRoom leastPx={300} mostPx={340} smallRatio={1.1}>
+      {({ widthPx, heightPx, small }) => {
+        const block = planBlock(frozen, room, widthPx, heightPx, small);
         return block?.kind === 'drawing' ? <DrawingView drawing={block.drawing} label={block.alt} /> : null;
       }}
     </DrawingRoom>
