@@ -54,7 +54,7 @@ export function planKey(input: KeyInput, box: Box, fit: PlanFit, deepestM: numbe
     y += TITLE_PX + (lines.length > 1 ? 19 : 0);
   }
   const barPx = (input.scale?.lengthM ?? 0) * fit.pxPerM;
-  const hasBar = barPx > 24 && barPx <= box.width;
+  const hasBar = barPx > 24 && barPx + 7 + textWidthPx(input.scale?.text ?? '', 15) / 2 <= box.width;
   let barX = box.x + 5;
   if (hasBands(input) && input.contours && deepestM !== null && deepestM > 0) {
     const isBeside = hasBar && box.width >= BESIDE_PX;

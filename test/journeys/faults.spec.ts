@@ -1,5 +1,5 @@
 /** Every screen of the sample data in both looks, wide and narrow: no WCAG fault found by axe, and no sideways scrolling. */
-import { faults, footPx, hiddenStops, inputsAtRest, smallTargets } from './faults.ts';
+import { faults, footPx, hiddenStops, inputsAtRest, lostColors, smallTargets } from './faults.ts';
 import { INPUTS_AT_REST, SAMPLE_SCREENS } from '../sample-screens.ts';
 import { expect, test } from './open-book.ts';
 
@@ -18,6 +18,7 @@ for (const [of, routes] of Object.entries(SAMPLE_SCREENS)) {
       if (most !== undefined) expect(await inputsAtRest(page), `inputs of ${route}`).toBeLessThanOrEqual(most);
       found.push(...(await faults(page)).map((fault) => `${route}: ${fault}`));
       expect(await smallTargets(page, 24), `small targets of ${route}`).toEqual([]);
+      expect(await lostColors(page), `lines of ${route} in forced colors`).toEqual([]);
       await page.setViewportSize({ width: 1024, height: 768 });
       // The foot is measured a moment after the window changes.
       await expect.poll(() => hiddenStops(page), `${route} at 1024: focus hidden`).toEqual([]);

@@ -26,6 +26,36 @@ export async function faults(page: Page): Promise<string[]> {
   ];
 }
 
+/** What is drawn or pressed in a color of our own, or not set off from the page, while the system forces its colors. */
+export async function lostColors(page: Page): Promise<string[]> {
+  await page.emulateMedia({ forcedColors: 'active' });
+  const lost = await page.evaluate(() => {
+    const probe = document.body.appendChild(document.createElement('i'));
+    const colorOf = (name: string): string => {
+      probe.style.color = name;
+      return getComputedStyle(probe).color;
+    };
+    const canvas = colorOf('Canvas');
+    const known = ['none', ...['Canvas', 'CanvasText', 'GrayText', 'Highlight', 'HighlightText', 'ButtonText', 'LinkText'].map(colorOf)];
+    probe.remove();
+    const found: string[] = [];
+    for (const line of document.querySelectorAll('svg path, svg text')) {
+      const { stroke, fill } = getComputedStyle(line);
+      const isPaint = [stroke, fill].every((paint) => known.includes(paint) || paint.startsWith('url('));
+      if (!isPaint) found.push(`${line.tagName} of ${line.closest('svg')?.getAttribute('aria-label') ?? 'a drawing'}: ${stroke}, ${fill}`);
+    }
+    for (const datum of document.querySelectorAll('.datum-line'))
+      if (getComputedStyle(datum).backgroundColor === canvas) found.push('the datum');
+    for (const action of document.querySelectorAll('.action')) {
+      const { borderTopWidth, borderTopColor } = getComputedStyle(action);
+      if (Number.parseFloat(borderTopWidth) < 1 || borderTopColor === canvas) found.push(`the edge of ${action.textContent}`);
+    }
+    return [...new Set(found)];
+  });
+  await page.emulateMedia({ forcedColors: 'none' });
+  return lost;
+}
+
 /** Elements that stay hidden under a sticky bar when focused (WCAG 2.2, 2.4.11). */
 export function hiddenStops(page: Page): Promise<string[]> {
   return page.evaluate(() => {
