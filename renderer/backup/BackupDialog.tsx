@@ -44,7 +44,7 @@ export function BackupDialog({ backup, onClose, onSay }: BackupDialogProps) {
   return (
     <Dialog open onClose={onClose} title={`Backup of ${madeText}`} actions={<TextButton onPress={onClose}>Cancel</TextButton>}>
       <p>This backup is complete. It has {contents}.</p>
-      <ul className="backup-actions">
+      <ul className="stack below backup-actions">
         <li>
           <TextButton kind="outlined" disabled={busy} onPress={() => void look()}>
             {busy ? 'Opening…' : 'Open read-only'}

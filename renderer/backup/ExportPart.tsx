@@ -26,7 +26,7 @@ export function ExportPart({ onSay }: ExportPartProps) {
     await run(() => exportJob(jobId));
   };
   return (
-    <section className="backup-export">
+    <section className="stack apart">
       <h2 className="speech">Export</h2>
       <div className="field-row">
         <p>All data as CSV files and one workbook (.xlsx), for a spreadsheet or another program.</p>

@@ -59,7 +59,7 @@ export function BackupPart() {
       <div className="stack-close">
         <p>{storageWords(room, locale)}</p>
         {room !== null && (
-          <p className="settings-state">
+          <p className="words">
             <StateShape state={room.persisted ? 'done' : 'under-way'} sizePx={14} />
             {room.persisted ? 'SavedFile until you delete it.' : 'The browser may delete it when the disk is full.'}
           </p>

@@ -76,7 +76,7 @@ function Settings({ business, part: target }: { readonly business: Business; rea
           scale={(widthPx) => workingDay(hours, clock, widthPx)}
         />
       }
-      foot={<p className="speech settings-foot">{missing === null ? 'Your company information is complete.' : missing.text}</p>}
+      foot={<p className="speech">{missing === null ? 'Your company information is complete.' : missing.text}</p>}
       action={
         missing === null ? (
           <ActionButton href="/">Go to Today</ActionButton>

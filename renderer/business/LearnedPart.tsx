@@ -101,7 +101,7 @@ interface SuggestionsProps {
 
 function Suggestions({ loss, pace, onLoss, onPace }: SuggestionsProps) {
   return (
-    <ul className="settings-learned">
+    <ul className="stack-wide settings-learned">
       {[
         { proposal: loss, word: 'Use this waste factor', take: onLoss },
         { proposal: pace, word: 'Use these task times', take: onPace },

@@ -17,9 +17,9 @@ export function LogoField({ mark, onChange }: LogoFieldProps) {
     if (logo.ok) onChange(logo.value);
   };
   return (
-    <div className="settings-logo">
+    <div className="words settings-logo">
       {mark !== null && (
-        <figure className="settings-logo-preview">
+        <figure className="stack-close settings-logo-preview">
           <img src={mark} alt="The logo as it is printed" />
           <TextButton kind="delete" label="Delete logo" onPress={() => onChange(null)}>
             Delete

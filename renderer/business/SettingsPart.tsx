@@ -36,7 +36,7 @@ export function SettingsPart({ heading, text, fold, children }: SettingsPartProp
         </h2>
         {isOpen && text !== undefined && <p className="caption">{text}</p>}
       </div>
-      <div className="settings-part-fields">
+      <div className="stack-wide">
         {fold !== undefined && (
           <div className="ends-row">
             <p>{fold.summary}</p>

@@ -13,7 +13,7 @@ interface BillingPartProps {
 /** Asked for only where it differs from the property. */
 export function BillingPart({ customer, country, onEdit }: BillingPartProps) {
   return (
-    <section className="customer-billing" aria-labelledby="customer-billing">
+    <section className="stack customer-part" aria-labelledby="customer-billing">
       <h2 className="caption" id="customer-billing">
         Billing address
       </h2>

@@ -20,7 +20,7 @@ export function ContactRows({ customer, onEdit }: ContactRowsProps) {
   const edit = (i: number, change: Partial<Contact>): void =>
     onEdit(`contact of ${customer.name}`, (c) => ({ ...c, contacts: c.contacts.map((one, k) => (k === i ? { ...one, ...change } : one)) }));
   return (
-    <section className="customer-contacts" aria-labelledby="customer-contacts">
+    <section className="stack customer-part" aria-labelledby="customer-contacts">
       <h2 className="caption" id="customer-contacts">
         Contacts
       </h2>

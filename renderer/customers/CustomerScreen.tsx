@@ -139,7 +139,7 @@ function OneCustomer({ customer }: { readonly customer: Customer }) {
         </>
       }
       foot={
-        <p className="speech customers-foot">
+        <p className="speech">
           {first === undefined ? 'Add the property where the work is.' : 'Draw rooms and start jobs at the property.'}
         </p>
       }

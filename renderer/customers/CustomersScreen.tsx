@@ -99,7 +99,7 @@ export function CustomersScreen() {
           )}
         </>
       }
-      foot={<p className="speech customers-foot">{footWords(customers.length, rows.length, locale)}</p>}
+      foot={<p className="speech">{footWords(customers.length, rows.length, locale)}</p>}
       action={<ActionButton onPress={() => void addFirst()}>Add customer</ActionButton>}
     >
       <SheetHeading>Customers</SheetHeading>
@@ -113,9 +113,9 @@ export function CustomersScreen() {
         <>
           <SearchField label="Search customers" placeholder="Name, street, or phone" text={sought} onType={setSought} />
           {rows.length === 0 ? (
-            <p className="customers-empty">{`No customer matches “${sought.trim()}”. Try fewer letters.`}</p>
+            <p className="below">{`No customer matches “${sought.trim()}”. Try fewer letters.`}</p>
           ) : (
-            <ul className="customers-list" aria-label="Customers">
+            <ul className="below customers-list" aria-label="Customers">
               {rows.slice(0, most).map(({ customer, properties, propertyIds, openJobs }) => (
                 <li key={customer.id}>
                   <SmallPlan rooms={rooms.filter((room) => propertyIds.includes(room.propertyId))} />

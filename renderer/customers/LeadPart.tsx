@@ -32,7 +32,7 @@ export function LeadPart({ lead, business, onSay }: LeadPartProps) {
   const { timeZone, locale } = business;
   const received = formatInstantDay(lead.createdAt, timeZone, 'dated', locale);
   return (
-    <section className="customer-lead" aria-labelledby={heading}>
+    <section className="stack customer-part" aria-labelledby={heading}>
       <h2 className="caption" id={heading}>
         {lead.source === '' ? `Lead of ${received}` : `Lead of ${received}, source: ${lead.source}`}
       </h2>

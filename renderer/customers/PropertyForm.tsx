@@ -40,7 +40,7 @@ interface PropertyFormProps {
 export function PropertyForm({ address, onChange, problem, onAdd }: PropertyFormProps) {
   return (
     <form
-      className="customer-property"
+      className="stack customer-property"
       onSubmit={(event) => {
         event.preventDefault();
         onAdd();

@@ -18,7 +18,7 @@ interface KnownCustomerProps {
 /** Adds the lead to a customer who already has a record, and its rooms to a property. */
 export function KnownCustomer({ match, properties, property, isApart, onApart, onProperty }: KnownCustomerProps) {
   return (
-    <div className="lead-known">
+    <div className="stack">
       <CheckRow
         label={`Add to existing customer: ${[match.name, match.phone].filter((words) => words !== '').join(', ')}`}
         checked={!isApart}

@@ -36,7 +36,7 @@ export function PrimerPart({ material, onPut, onRemove }: PrimerPartProps) {
   const [next, setNext] = useState<PrimerUse['substrate'] | null>(null);
   const unused = primerUseSchema.shape.substrate.options.filter((s) => !material.primer.some((u) => u.substrate === s));
   return (
-    <div className="primer-uses">
+    <div className="stack-wide">
       {material.primer.length === 0 && <p>No substrates yet. Add the substrates on its label.</p>}
       {material.primer.map((use) => (
         <PrimerUseFields key={use.substrate} use={use} isTypical={isTypicalUse(material, use)} onPut={onPut} onRemove={onRemove} />

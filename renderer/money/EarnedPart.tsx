@@ -67,7 +67,7 @@ export function EarnedPart({ business }: { readonly business: Business }) {
     <section className="money-part">
       <h2 className="speech">Earned per owner hour</h2>
       <p className="small">{`Each dot is one of the last ${countWords(jobs.length, 'finished job', locale)}. The bar is the median.`}</p>
-      <div className="money-earned">
+      <div className="words below">
         <EarnedDrawing title="Kind of floor" groups={earnedBy(jobs, (job) => FLOOR_NAMES[job.floor])} currency={currency} locale={locale} />
         <EarnedDrawing title="Size" groups={earnedBy(jobs, size)} currency={currency} locale={locale} />
         <EarnedDrawing
@@ -78,13 +78,13 @@ export function EarnedPart({ business }: { readonly business: Business }) {
         />
       </div>
       {missed.mean !== null && (
-        <p>
+        <p className="below">
           {`Floors passed their test ${daysText(Math.abs(missed.mean), locale)} ${missed.mean > 0 ? 'after' : 'before'} the promised date on average, over ${countWords(missed.jobs, 'promised date', locale)}${missed.spread === null ? '' : `, ± ${daysText(missed.spread, locale)}`}.`}
         </p>
       )}
       {(suggestions.length > 0 || Object.keys(taskFactors).length > 0) && (
         <>
-          <h3>Hours by task</h3>
+          <h3 className="caption below">Hours by task</h3>
           {problem !== null && <Notice kind="failure">{problem}</Notice>}
           <ul className="money-lessons">
             {suggestions.map((proposal) => (

@@ -68,7 +68,7 @@ export function EntriesPart({ whole, onReceive, onCost, onPick }: EntriesPartPro
     .sort((a, b) => b.onDay.localeCompare(a.onDay) || b.createdAt.localeCompare(a.createdAt));
   return (
     <section className="money-part">
-      <div className="money-part-head">
+      <div className="ends-line">
         <h2 className="speech">Payments and costs</h2>
         <span className="words">
           <TextButton onPress={onReceive}>Record payment</TextButton>

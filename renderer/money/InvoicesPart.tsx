@@ -38,7 +38,7 @@ export function InvoicesPart({ whole, money, onIssue, onPick, onStatement }: Inv
   const { invoices } = money.account;
   return (
     <section className="money-part">
-      <div className="money-part-head">
+      <div className="ends-line">
         <h2 className="speech">Invoices</h2>
         {invoices.length > 0 && <TextButton onPress={onStatement}>Save statement PDF</TextButton>}
       </div>

@@ -27,7 +27,7 @@ export function LoggedHoursPart({ whole, onCorrect }: { readonly whole: WholeJob
   };
   return (
     <section className="money-part">
-      <div className="money-part-head">
+      <div className="ends-line">
         <h2 className="speech">Hours in the logs</h2>
         <TextButton onPress={() => void record()}>{rows.length === 1 ? 'Record hours' : `Record all ${rows.length}`}</TextButton>
       </div>

@@ -95,7 +95,7 @@ export function ShoppingPart({ reading, reserved, onBuy }: ShoppingPartProps) {
                 onChange={(on) => toggle(line.materialId, on)}
               />
             ))}
-            <p className="money-list-total">
+            <p className="ends-line">
               <b>{`Total ${formatMoney(list.totalMinor, currency, locale)}`}</b>{' '}
               <TextButton label={`Record purchase from ${list.supplier === '' ? 'no supplier' : list.supplier}`} onPress={() => buy(list)}>
                 Record purchase

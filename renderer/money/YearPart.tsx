@@ -3,6 +3,7 @@ import type { Business } from '../../shared-core/book/business.ts';
 import { dayOfInstant } from '../../shared-core/measure/moment.ts';
 import { nowInstant } from '../book/now-instant.ts';
 import type { WholeLedger } from '../book/use-ledger.ts';
+import { Fields } from '../parts/Fields.tsx';
 import { Notice } from '../parts/Notice.tsx';
 import { SelectField } from '../parts/SelectField.tsx';
 import { TextButton } from '../parts/TextButton.tsx';
@@ -42,18 +43,22 @@ export function YearPart({ business, ledger }: { readonly business: Business; re
       <p className="small">
         Income, expenses, sales tax, mileage, labor, contractor payments, and unpaid invoices as lists, with the invoices as PDFs.
       </p>
-      <SelectField
-        label="Year"
-        value={year}
-        options={years.map((y) => ({ value: String(y), word: String(y) }))}
-        onChange={(value) => setYear(value ?? String(thisYear))}
-      />
-      <SelectField
-        label="Period"
-        value={period}
-        options={PERIODS.map(({ value, word }) => ({ value, word }))}
-        onChange={(value) => setPeriod(value ?? 'year')}
-      />
+      <div className="below">
+        <Fields>
+          <SelectField
+            label="Year"
+            value={year}
+            options={years.map((y) => ({ value: String(y), word: String(y) }))}
+            onChange={(value) => setYear(value ?? String(thisYear))}
+          />
+          <SelectField
+            label="Period"
+            value={period}
+            options={PERIODS.map(({ value, word }) => ({ value, word }))}
+            onChange={(value) => setPeriod(value ?? 'year')}
+          />
+        </Fields>
+      </div>
       <TextButton disabled={busy} onPress={() => void save()}>
         {busy ? 'Exporting…' : 'Export folder'}
       </TextButton>

@@ -13,7 +13,7 @@ interface DocumentBlocksProps {
 /** A document on the screen, from the tree that is inked. */
 export function DocumentBlocks({ blocks, topLevel = 2 }: DocumentBlocksProps) {
   return (
-    <div className="document">
+    <div className="stack document">
       {blocks.map((block, i) => (
         // Blocks have no names and do not move, so their order is the key.
         <BlockView key={i} block={block} topLevel={topLevel} />
@@ -57,7 +57,7 @@ function BlockView({ block, topLevel }: { readonly block: Block; readonly topLev
       return <TableView block={block} />;
     case 'figure':
       return (
-        <p className="document-figure">
+        <p className="ends-line document-figure">
           <b>{block.label}</b> <span className="serif">{block.figure}</span>
         </p>
       );

@@ -19,7 +19,7 @@ export function EmptySheet({ heading, hint, first, or, headingLevel: Heading = '
   return (
     <div className="empty-sheet">
       <EmptyDrawing name={drawing} />
-      <div className="empty-sheet-words">
+      <div className="stack empty-sheet-words">
         <Heading className="speech">{heading}</Heading>
         {hint !== undefined && <p>{hint}</p>}
         {(first !== undefined || or !== undefined) && (

@@ -53,7 +53,7 @@ const LEFT_OUT_SHOWN = 8;
 export function ImportPreview(props: ImportPreviewProps) {
   const { fields, sample, leftOut, leftOutCount, questions, answered, onAnswer } = props;
   return (
-    <div className="import-preview">
+    <div className="stack import-preview">
       {fields.length > 0 && (
         <Table
           label="Import settings"

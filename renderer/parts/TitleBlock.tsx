@@ -17,7 +17,7 @@ export function TitleBlock({ who }: { readonly who: Who }) {
     <div className="title-block">
       <p className="speech title-block-name">{who.name}</p>
       {(who.where !== undefined || who.right !== undefined) && (
-        <div className="title-block-line">
+        <div className="ends-line title-block-line">
           <span>{who.where}</span>
           <span>{who.right}</span>
         </div>
@@ -47,7 +47,7 @@ interface SheetHeadingProps {
 export function SheetHeading({ children, under, right }: SheetHeadingProps) {
   return (
     <div>
-      <div className="sheet-heading-line">
+      <div className="ends-line">
         <h1 className="speech">{children}</h1>
         {right !== undefined && <span className="small">{right}</span>}
       </div>

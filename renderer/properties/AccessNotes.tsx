@@ -85,9 +85,9 @@ export function AccessNotes({ property, rooms, onEdit }: AccessNotesProps) {
         ))}
       </div>
       {drawn.length > 0 && property.access.some((note) => note.letter !== '') && (
-        <details className="property-facts">
+        <details className="below property-facts">
           <summary>Letters on the plan</summary>
-          <div className="property-facts-fields">
+          <div className="stack-wide">
             {property.access.map((note, i) =>
               note.letter === '' ? null : (
                 <SelectField

@@ -29,9 +29,9 @@ export function PlacePart({ property, rooms, onSay }: PlacePartProps) {
     emptyMessage: 'Enter a distance, or 0.',
   };
   return (
-    <details className="property-facts">
+    <details className="below property-facts">
       <summary>Room positions on the property plan</summary>
-      <div className="property-facts-fields">
+      <div className="stack-wide">
         {rooms.map((room) => {
           const { placedAt } = room.plan;
           const changePlace = (change: Partial<typeof placedAt>): void =>

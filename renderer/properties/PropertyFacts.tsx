@@ -22,9 +22,9 @@ export function PropertyFacts({ property, onEdit, onSay }: PropertyFactsProps) {
   // Starts open while the year is missing, and stays open while it is entered.
   const [open] = useState(property.yearBuilt === null);
   return (
-    <details className="property-facts" open={open}>
+    <details className="below property-facts" open={open}>
       <summary>Address, year built, distance, owners, notes</summary>
-      <div className="property-facts-fields">
+      <div className="stack-wide">
         <AddressFields
           address={property.address}
           onChange={(change) => onEdit('address', (p) => ({ ...p, address: { ...p.address, ...change } }))}

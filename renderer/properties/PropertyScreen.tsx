@@ -185,7 +185,7 @@ function OneProperty({ property }: { readonly property: Property }) {
       }
       datumSticks="on a desk"
       datum={<DatumDrawing label={yearsInWords(years)} linePx={YEARS_DATUM_Y} draw={(widthPx) => propertyYears(years, widthPx, small)} />}
-      foot={<p className="speech property-foot">{step?.sentence ?? footWords(rooms.length, free.length)}</p>}
+      foot={<p className="speech">{step?.sentence ?? footWords(rooms.length, free.length)}</p>}
       action={
         step !== null ? (
           <ActionButton href={step.href}>{step.word}</ActionButton>
@@ -229,7 +229,7 @@ function OneProperty({ property }: { readonly property: Property }) {
         </div>
       )}
       {drawn !== null && small && <p className="caption">Stippled: poured by us. Wide hatching: in an open job.</p>}
-      <div className="property-more">
+      <div className="words property-more">
         {drawn !== null && <PlacePart property={property} rooms={rooms.filter((room) => room.plan.outline.length >= 3)} onSay={say} />}
         <PropertyFacts property={property} onEdit={edit} onSay={say} />
       </div>

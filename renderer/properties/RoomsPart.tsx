@@ -93,7 +93,7 @@ function RoomRow({ room, job, onSay }: RoomRowProps) {
         </LinkWord>
       )}
       <span className="caption">{jobRoom !== null ? `Job ${job?.number ?? ''}` : isDrawn ? 'Drawn' : 'Not drawn'}</span>
-      <span className="property-room-actions">
+      <span className="words property-room-actions">
         <LinkWord href={`/plan/${room.id}`}>
           Plan<span className="hidden-words"> of {room.name}</span>
         </LinkWord>

@@ -165,7 +165,7 @@ function Today({ all, leads }: { readonly all: BookAgenda; readonly leads: reado
           Nothing is due this week. <LinkWord href="/jobs">See all jobs</LinkWord>
         </p>
       ) : (
-        <ol className="today-list">
+        <ol className="below today-list">
           {shown.map((line, i) => (
             <LetterRow
               key={line.entry.key}

@@ -3,7 +3,6 @@ import type { JobGlance, RoomGlance } from '../../../shared-core/standing/read-j
 import { roomWords } from '../../../shared-core/standing/names.ts';
 import { TextButton } from '../TextButton.tsx';
 import { BlockPart } from '../TitleBlock.tsx';
-import './SameAsPart.css';
 
 interface SameAsPartProps {
   readonly reading: Pick<JobGlance, 'rooms'>;
@@ -17,7 +16,7 @@ export function SameAsPart({ reading, roomReading, onPick }: SameAsPartProps) {
   if (others.length === 0) return null;
   return (
     <BlockPart>
-      <div className="same-as">
+      <div className="words">
         {others.map((other) => (
           <TextButton key={other.room.id} kind="outlined" onPress={() => onPick(other)}>
             {`Same as ${roomWords(other.room.name)}`}

@@ -105,7 +105,7 @@ export function LayersPart({ plan, layers, heldIds, onChange }: LayersPartProps)
               options={FATES}
               onChange={(fate) => set(layer.id, (l) => ({ ...l, fate: fate ?? l.fate }))}
             />
-            <span className="layer-actions">
+            <span className="words layer-actions">
               <TextButton
                 kind="plain"
                 label={`Extent of ${LAYER_WORDS[layer.material]}: ${whereWords(layer)}`}

@@ -59,7 +59,7 @@ export function TestsTaken({ tests, needs, wordsOf, zone, locale, onEnter, onOpe
                   </span>
                   {why !== undefined && <span className="tests-refused">Does not count. {why}</span>}
                 </span>
-                <span className="tests-actions">
+                <span className="words">
                   <TextButton kind="plain" label={`Edit ${kindOf(test).form.title}: ${wordsOf(test)}`} onPress={() => onOpen(test)}>
                     Edit
                   </TextButton>

@@ -280,7 +280,7 @@ function PreviewWords({
     .slice(0, 3)
     .map((g) => `${timeText(new Date(g.fromMs).toISOString())} to ${timeText(new Date(g.toMs).toISOString())}`);
   return (
-    <div className="cure-preview">
+    <div className="stack cure-preview">
       <p>
         {n(preview.read)} {preview.read === 1 ? 'reading' : 'readings'} from {timeText(preview.fromAt)} to {timeText(preview.toAt)}
         {step}, {formatTemperature(preview.leastC, units, locale)} to {formatTemperature(preview.mostC, units, locale)}.

@@ -36,7 +36,7 @@ export function FlatnessPart({ roomReading, jobId }: { readonly roomReading: Roo
           The flooring sets the limit. <LinkWord href={stageHref(jobId, 'assess', roomReading.room.id)}>Choose the flooring</LinkWord>
         </p>
       ) : (
-        <ul className="estimate-flat small">
+        <ul className="below estimate-flat small">
           {flatness.forFlooring.map((verdict) => (
             <Verdict key={verdict.rule.key} verdict={verdict} flooring={FLOORING_NAME[flooring]} depth={depth} />
           ))}

@@ -41,7 +41,7 @@ export function LevelPart({ roomReading, currency, onChange, onThickness, childr
     <>
       <BlockPart>
         <ChoiceRow label="Finish" options={MODES} value={level.mode} onChange={(mode) => onChange('finish', (l) => ({ ...l, mode }))} />
-        <div className="estimate-fields">
+        <div className="below">
           <Fields>
             {level.mode === 'follow' ? (
               <>
@@ -99,7 +99,7 @@ export function LevelPart({ roomReading, currency, onChange, onThickness, childr
           />
         )}
         {settled?.warnings.map((w) => (
-          <p key={w.kind} className="estimate-warning">
+          <p key={w.kind} className="below">
             {w.message}
           </p>
         ))}
@@ -141,7 +141,7 @@ function GrindPart({
       <p className="small">
         Grinding and filling cost {money(chosen.cost)}. Without grinding: {money(curve.noGrinding.cost)}. {saved}
       </p>
-      <div ref={ref} className="estimate-curve">
+      <div ref={ref} className="below">
         {size !== null && size.widthPx > 0 && (
           <DrawingView
             label={`Cost of grinding and filling by grinding depth, 0 to ${formatDepth(most, units)}`}

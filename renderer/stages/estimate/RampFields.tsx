@@ -31,7 +31,7 @@ export function RampFields({ roomReading, lowestM, coversM, onChange }: RampFiel
   return (
     <>
       {rampThrough.length > 0 && (
-        <div className="estimate-fields">
+        <div className="below">
           <Fields>
             {rampThrough.map((point, i) => (
               <QuantityField
@@ -46,7 +46,7 @@ export function RampFields({ roomReading, lowestM, coversM, onChange }: RampFiel
           </Fields>
         </div>
       )}
-      <div className="estimate-ramp">
+      <div className="stack-close below">
         {thresholds.length >= 2 && (
           <TextButton onPress={() => set(thresholds.slice(0, 3).map(({ point: place, heightM }) => ({ point: place, heightM })))}>
             {`Use the thresholds: ${formatListAnd(thresholds.slice(0, 3).map((t) => t.name))}`}

@@ -27,7 +27,7 @@ export function ShortPart({ bags }: { readonly bags: BagCount }) {
         {`${countWords(bags.quotedBags, 'bag', locale)}: ${formatPercent(bags.chanceShort, 0, locale)} chance of running short.`}
         {more !== null && ` With 1 more bag: ${more}.`}
       </p>
-      <div ref={ref} className="estimate-curve">
+      <div ref={ref} className="below">
         {size !== null && size.widthPx > 0 && bags.curve.length > 1 && (
           <DrawingView
             label={`Chance of running short by bags: ${bags.curve.map((c) => `${count(c.bags)}, ${formatPercent(c.chance, 0, locale)}`).join('; ')}`}

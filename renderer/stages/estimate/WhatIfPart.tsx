@@ -30,7 +30,7 @@ export function WhatIfPart({ planned, roomId, trying, now, onOffer }: WhatIfPart
   // An option holds levels and materials, so a what-if of the crew alone cannot become one.
   const mayOffer = options.length < 2 && trying.tries.some((t) => t.level !== undefined || t.materialId !== undefined);
   return (
-    <section className="what-if" aria-label="What if">
+    <section className="stack what-if" aria-label="What if">
       {options.length > 0 && (
         <ChoiceRow
           label="Start from"

@@ -82,7 +82,7 @@ export function CrewTimesPart({ crew, onCrew }: TimesProps) {
       {isOpen && (
         <>
           {TASKS.filter((task) => task.by === null || task.by === crew.carry).map(({ key, word }) => (
-            <fieldset key={key} className="pour-times">
+            <fieldset key={key} className="below">
               <legend className="small">{`${word}, min:s`}</legend>
               <Fields>
                 {PARTS.map((part) => (

@@ -15,7 +15,7 @@ export function DoneTables({ after, layout }: { readonly after: PourAfter; reado
   const one = (n: number) => formatNumber(n, { most: 1 }, locale);
   return (
     <div className="pour-lists">
-      <section className="pour-list">
+      <section className="stack">
         <h2 className="speech">Lanes</h2>
         <Table
           label="Lanes, planned and used"
@@ -35,7 +35,7 @@ export function DoneTables({ after, layout }: { readonly after: PourAfter; reado
           ]}
         />
       </section>
-      <section className="pour-list">
+      <section className="stack">
         <h2 className="speech">Batches</h2>
         <Table
           label="Batches, planned and used"
@@ -68,7 +68,7 @@ export function DoneTables({ after, layout }: { readonly after: PourAfter; reado
           ]}
         />
       </section>
-      <section className="pour-list">
+      <section className="stack">
         <h2 className="speech">Possible cold joints</h2>
         <p>{watchWords(after)}</p>
         {after.toWatch.length > 0 && (

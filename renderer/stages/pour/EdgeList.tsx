@@ -32,7 +32,7 @@ export function EdgeList({ steady, clocks, outlook }: EdgeListProps) {
   const chanceOf = new Map(outlook?.joins.map((s) => [keyOf(s.join), s.cold.share]));
   const batches = steady.batchAgesMin.map((ageMin, i) => ({ number: i + 1, ageMin, tooOld: outlook?.batches[i]?.tooOld.share ?? null }));
   return (
-    <section className="pour-list">
+    <section className="stack">
       <h2 className="speech">Wet edges</h2>
       <p>
         {worst === undefined

@@ -84,7 +84,7 @@ interface LastMinutesProps {
 export function LastMinutesPart({ lines, ticks, initials, zone, onInitials, onTick }: LastMinutesProps) {
   const { locale } = useMeasure();
   return (
-    <section className="pour-list pour-last">
+    <section className="stack below">
       <h2 className="speech">Pre-pour checklist</h2>
       <Fields>
         <TextField

@@ -36,13 +36,13 @@ export function RunsPart({ runs, outlook, clocks, model, chance, onStart, onTake
   const advice = outlook === null ? null : (result?.advice ?? null);
   const spread = outlook?.finishMin;
   return (
-    <section className="pour-list">
+    <section className="stack">
       <h2 className="speech">Simulation</h2>
       {outlook === null || spread === undefined ? (
         <p>Simulating this pour 4,000 times to find how likely a cold joint is, and where.</p>
       ) : (
         <>
-          <dl className="pour-outlook">
+          <dl className="stack pour-outlook">
             <div>
               <dt>Cold joint</dt>
               <dd>
@@ -111,7 +111,7 @@ export function RunsPart({ runs, outlook, clocks, model, chance, onStart, onTake
           </TextButton>
         )
       ) : (
-        <p className="pour-progress">
+        <p className="words pour-progress">
           <progress value={progress} max={1} aria-label="Simulation progress" />
           <TextButton onPress={runs.stop}>Cancel</TextButton>
         </p>

@@ -14,7 +14,7 @@ export function RunsPicture({ model, outlook }: { readonly model: PourModel; rea
   const { ref, size } = useSize<HTMLDivElement>();
   const line = timelineOf(model, RUNS_SEED, 0);
   return (
-    <div ref={ref} className="pour-runs-picture">
+    <div ref={ref} className="stack">
       {size !== null && size.widthPx > 0 && (
         <>
           <h3 className="caption">One simulated pour: hatched is work, empty is waiting</h3>

@@ -33,7 +33,7 @@ export function StagingPart({ reading, read, layout }: StagingProps) {
     return setBusy(false);
   };
   return (
-    <section className="pour-list pour-last">
+    <section className="stack below">
       <h2 className="speech">Staging</h2>
       <ul className="pour-advice">
         {stagingOf(layout, crew, powder, { units, locale, bagsOnSite: read.bagsToBring, onJoists: isOnJoists(read) }).map((item) => (

@@ -56,8 +56,8 @@ export function PrepBlock(props: PrepBlockProps) {
             onChange={(coats) => onCoats(coats ?? 0)}
           />
         </Fields>
-        <p className="small prep-clock">{clockWords(roomReading, zone, locale)}</p>
-        <p className="small prep-clock">
+        <p className="small below">{clockWords(roomReading, zone, locale)}</p>
+        <p className="small below">
           {ambient === null ? 'Ambient conditions: not measured today.' : `Ambient conditions: ${ambient}.`}{' '}
           <TextButton kind="plain" onPress={onAmbient}>
             {ambient === null ? 'Enter reading' : 'Add reading'}

@@ -93,7 +93,7 @@ export function PrepLineDialog(props: PrepLineDialogProps) {
         </p>
       ))}
       {line.signatures.length > 0 && (
-        <ul className="prep-signatures">
+        <ul className="stack below">
           {line.signatures.map((s) => (
             <li key={s.doneAt + s.initials}>
               {s.withdrawnAt === null ? '' : 'Voided: '}
