@@ -4,7 +4,7 @@ import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import react from '@vitejs/plugin-react';
 import { defineConfig } from 'vite';
-import { MEDIA } from '../renderer/look/media.ts';
+import { namedMedia } from './named-media.ts';
 import { webFonts } from './web-fonts.mjs';
 
 const here = (path: string): string => fileURLToPath(new URL(path, import.meta.url));
@@ -17,16 +17,6 @@ function arithmetic(): string {
     hash.update(file.replaceAll('\\', '/')).update(readFileSync(join(folder, file)));
   return hash.digest('hex').slice(0, 16);
 }
-
-/** Writes the named sizes of `@media` as the queries that the code uses. */
-const namedMedia = {
-  postcssPlugin: 'named-media',
-  AtRule: {
-    media: (rule: { params: string }) => {
-      rule.params = rule.params.replace(/\(--(\w+)\)/g, (_, name: keyof typeof MEDIA) => MEDIA[name]);
-    },
-  },
-};
 
 /** The gallery is served in development only and never bundled. */
 export default defineConfig({

@@ -3,6 +3,7 @@ import { fileURLToPath } from 'node:url';
 import { type Page, expect, test } from '@playwright/test';
 import react from '@vitejs/plugin-react';
 import { type ViteDevServer, createServer } from 'vite';
+import { namedMedia } from '../../build/named-media.ts';
 import { colorRules, everyRule } from './faults.ts';
 
 // One server for all of them, so one worker.
@@ -17,6 +18,7 @@ test.beforeAll(async () => {
     configFile: false,
     cacheDir: fileURLToPath(new URL(`../../.cache/vite-gallery-${test.info().workerIndex}`, import.meta.url)),
     plugins: [react()],
+    css: { postcss: { plugins: [namedMedia] } },
     logLevel: 'error',
     server: { port: 0, host: '127.0.0.1', hmr: false, watch: null },
     optimizeDeps: { entries: ['gallery/main.tsx'] },
