@@ -107,7 +107,7 @@ export async function startHost({
         end: () => endAll(child),
       };
     }
-    // eslint-disable-next-line @typescript-eslint/no-unnecessary-condition -- the listeners above set it
+    // oxlint-disable-next-line typescript/no-unnecessary-condition -- the listeners above set it
     if (failed !== null) throw new Error(failed);
     if (performance.now() > until) {
       await endAll(child);

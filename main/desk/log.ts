@@ -5,7 +5,7 @@ import { PRIVATE_FILE, PRIVATE_FOLDER } from './files.ts';
 
 const LIMIT_BYTES = 1024 * 1024;
 /** C0 and C1 controls, which a terminal could execute, and marks that reverse the text. */
-// eslint-disable-next-line no-control-regex -- these are what is looked for
+// oxlint-disable-next-line no-control-regex -- these are what is looked for
 const CONTROL = /[\u0000-\u0008\u000b-\u001f\u007f-\u009f\u061c\u200e\u200f\u202a-\u202e\u2066-\u2069]/g;
 
 /** One log entry: control characters spelled out and later lines indented, so that no text can pose as an entry. */

@@ -98,7 +98,7 @@ export async function readBackupSteps(base: readonly BaseRange[] | null): Promis
     return {
       covered,
       // Only a few steps; a full backup uses `book-pieces.ts`.
-      // eslint-disable-next-line @typescript-eslint/require-await
+      // oxlint-disable-next-line typescript/require-await
       steps: async function* () {
         yield* steps;
       },

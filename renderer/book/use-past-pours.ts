@@ -42,7 +42,7 @@ export function usePastPours(): readonly PastPour[] | null {
       isUnmounted = true;
     };
     // `key` identifies both records, which are new objects after each query.
-    // eslint-disable-next-line react-hooks/exhaustive-deps
+    // oxlint-disable-next-line react/exhaustive-deps
   }, [key]);
   return found;
 }

@@ -213,7 +213,7 @@ function facePieces(ring: readonly number[], openings: readonly OpeningOnSheet[]
   const first = pieces[0];
   const last = pieces[pieces.length - 1];
   // A walk that begins in the middle of a wall without a gap must be closed, so that its first corner is mitered too.
-  // eslint-disable-next-line @typescript-eslint/no-unnecessary-condition -- changed within the calls above
+  // oxlint-disable-next-line typescript/no-unnecessary-condition -- changed within the calls above
   if (first && last && current !== null) {
     if (pieces.length === 1) first.push(first[2] ?? 0, first[3] ?? 0);
     else if (Math.hypot((first[0] ?? 0) - (last[last.length - 2] ?? 0), (first[1] ?? 0) - (last[last.length - 1] ?? 0)) < 1e-6) {

@@ -101,7 +101,7 @@ export function regionReaching(lines: readonly FieldLine[], room: Rings, isReach
     if (first.used) continue;
     const ring: number[] = [];
     let piece: Piece | undefined = first;
-    // eslint-disable-next-line @typescript-eslint/no-unnecessary-condition -- changed within the calls above
+    // oxlint-disable-next-line typescript/no-unnecessary-condition -- changed within the calls above
     while (piece && !piece.used) {
       piece.used = true;
       ring.push(...piece.xy);

@@ -226,9 +226,9 @@ function barMarks(room: RibbonRoom, y: number, scale: Scale, mostX = Infinity): 
       marks.push(...dryingBar(drying, { fromShare: share(Math.max(scale.from, from)), toShare: share(Math.min(scale.to, to)) }));
     }
     if (pour) marks.push(boxMark(pour, { pen: 'thin', fill: 'ink' }));
-    // eslint-disable-next-line @typescript-eslint/no-unnecessary-condition -- changed within the calls above
+    // oxlint-disable-next-line typescript/no-unnecessary-condition -- changed within the calls above
     if (cutLeft && Number.isFinite(left)) marks.push(...breakLine(left, y - BAR_PX / 2, y + BAR_PX / 2));
-    // eslint-disable-next-line @typescript-eslint/no-unnecessary-condition -- changed within the calls above
+    // oxlint-disable-next-line typescript/no-unnecessary-condition -- changed within the calls above
     if (cutRight && right >= scale.x1 - 1) marks.push(...breakLine(right, y - BAR_PX / 2, y + BAR_PX / 2));
   } else {
     const boxes = [prep, pour, drying].filter((b): b is Box => b !== null);

@@ -44,7 +44,7 @@ export const test = base.extend<Fixtures>({
   /** Stand-ins for system programs, first on the host's path: shell scripts by name. */
   tools: [{}, { option: true }],
   // Playwright reads the names it is given from this pattern, which may be empty.
-  // eslint-disable-next-line no-empty-pattern
+  // oxlint-disable-next-line no-empty-pattern
   folder: async ({}, use) => {
     const folder = mkdtempSync(join(tmpdir(), 'straightedge-journey-'));
     await use(folder);

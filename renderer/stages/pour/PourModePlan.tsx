@@ -32,7 +32,7 @@ export function PourModePlan({ read, state, dams }: PlanProps) {
             ...{ dams: [...dams, ...logged], widthPx: size.widthPx, heightPx: size.heightPx },
           }),
     // `key` identifies `progress`, which is a new object at every tick.
-    // eslint-disable-next-line react-hooks/exhaustive-deps
+    // oxlint-disable-next-line react/exhaustive-deps
     [read, roomId, key, dams, units, locale, size],
   );
   const name = read.rooms.find((r) => r.room.id === roomId)?.room.name ?? '';

@@ -100,7 +100,7 @@ export function PourPlanned({ reading, roomReading, read, running, together, las
     const timer = setTimeout(() => look({ key, model: sound }), REST_MS);
     return () => clearTimeout(timer);
     // `key` identifies the model, which is a new object after every write.
-    // eslint-disable-next-line react-hooks/exhaustive-deps
+    // oxlint-disable-next-line react/exhaustive-deps
   }, [key, sound === null, look]);
   const outlook = runs.result?.key === key ? runs.result.outlook : null;
   const { healingMin } = read.clocks;

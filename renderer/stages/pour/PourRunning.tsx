@@ -138,7 +138,7 @@ export function PourRunning({ pour, events, whole, read, plan, trouble, journalS
         : [[runOutSays?.head, runOutSays?.bags, ...(runOutSays?.choices ?? [])].join(' ')]),
     ],
     // The sentences stand for the lists, which are new at every tick.
-    // eslint-disable-next-line react-hooks/exhaustive-deps
+    // oxlint-disable-next-line react/exhaustive-deps
     [alarms.join(' '), runOut?.verdict],
   );
   useVoice(spoken, voice === 'on', play);

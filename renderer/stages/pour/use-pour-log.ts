@@ -34,7 +34,7 @@ export function usePourLog(pour: Pour, plan: PourRecordPlan, events: readonly Po
         },
       ),
     // One queue while the pour is open, because a new one would lose waiting entries.
-    // eslint-disable-next-line react-hooks/exhaustive-deps
+    // oxlint-disable-next-line react/exhaustive-deps
     [pour.id],
   );
   useEffect(() => queue.follow(pour, plan, events), [queue, pour, plan, events]);

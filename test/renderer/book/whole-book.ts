@@ -17,7 +17,7 @@ export function walkRows(rows: BookRows): WalkedBook {
   return {
     pictures: picturesOf(rows.photos),
     // The interface is asynchronous; here each piece is ready.
-    // eslint-disable-next-line @typescript-eslint/require-await
+    // oxlint-disable-next-line typescript/require-await
     pieces: async function* () {
       for (const table of TABLE_NAMES)
         for (let from = 0; from < rows[table].length; from += 1000) yield { table, rows: rows[table].slice(from, from + 1000) };

@@ -1,6 +1,10 @@
 /**
- * An ESLint rule: the lines of a function, without comments, blank lines, markup, tables (array and object literals of more than three
+ * The lint rules of this program, read by oxlint.
+ *
+ * `function-lines`: the lines of a function, without comments, blank lines, markup, tables (array and object literals of more than three
  * lines) and inner functions, which are counted separately.
+ * `named-exports`: no default export and no `export *`. `no-enum`: a union of words in place of an enum.
+ * `doc-comments`: a doc comment with a description on each exported function and class.
  */
 const TABLE_LINES = 4;
 const linesOf = ({ loc }) => loc.end.line - loc.start.line + 1;
@@ -21,7 +25,7 @@ function* asides(node, keys) {
   }
 }
 
-export const functionLines = {
+const functionLines = {
   meta: { type: 'suggestion', schema: [{ type: 'object', properties: { max: { type: 'integer' } }, additionalProperties: false }] },
   create(context) {
     const { max } = context.options[0];
@@ -49,3 +53,34 @@ export const functionLines = {
 };
 
 const range = (from, to) => Array.from({ length: to - from + 1 }, (_, i) => from + i);
+
+const rule = (create) => ({ meta: { type: 'suggestion', schema: [] }, create });
+const refuse = (message) => (context) => (node) => context.report({ node, message });
+
+const namedExports = rule((context) => ({
+  ExportDefaultDeclaration: refuse('Named exports only.')(context),
+  ExportAllDeclaration: refuse('No barrel files: import from the file that has it.')(context),
+}));
+
+const noEnum = rule((context) => ({ TSEnumDeclaration: refuse('No enums: a union of words.')(context) }));
+
+/** A doc comment's own words: without stars, and without what follows its first tag. */
+const described = ({ value }) =>
+  value
+    .replace(/^\s*\*/gm, '')
+    .split(/^\s*@/m)[0]
+    .trim();
+
+const docComments = rule((context) => ({
+  ExportNamedDeclaration(node) {
+    if (!/^(Function|Class)Declaration$/.test(node.declaration?.type ?? '')) return;
+    const before = context.sourceCode.getCommentsBefore(node).at(-1);
+    if (before?.type !== 'Block' || !before.value.startsWith('*') || described(before) === '')
+      context.report({ node, message: 'Describe what this is in a doc comment.' });
+  },
+}));
+
+export default {
+  meta: { name: 'house' },
+  rules: { 'function-lines': functionLines, 'named-exports': namedExports, 'no-enum': noEnum, 'doc-comments': docComments },
+};
