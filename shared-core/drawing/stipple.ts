@@ -3,13 +3,11 @@
  * first n of them, so that a new finish elevation adds or removes dots but moves none.
  */
 import { boundsOf, isInside, type Rings } from './ring-clip.ts';
+import { dotX, dotY, MEAN_OVER_GAP_PX, SHARE, TILE_PX } from './stipple-cells.ts';
+import { stippleOrder } from './stipple-order.ts';
 
-/** The list repeats across the drawing with this period. */
-export const TILE_PX = 320;
 /** Diameter of a dot, px. */
 export const DOT_PX = 1.5;
-/** Average distance from a dot to its nearest neighbor, center to center, minus the gap, px. */
-export const MEAN_OVER_GAP_PX = 0.5;
 
 const INCH_M = 0.0254;
 
@@ -33,87 +31,19 @@ interface RankedDots {
 
 let ranked: RankedDots | null = null;
 
-/** A fixed pseudorandom number from 0 to 1 for an integer, the same on every machine. */
-function spread(n: number): number {
-  let h = Math.imul(n ^ 0x9e3779b9, 0x85ebca6b);
-  h = Math.imul(h ^ (h >>> 13), 0xc2b2ae35);
-  return ((h ^ (h >>> 16)) >>> 0) / 4294967296;
-}
-
-/**
- * Farthest-point ordering on a torus: each new dot goes into the largest remaining hole. A random tenth of the distance breaks up
- * the rows that the exact rule would form. Built once, in about 0.1 s.
- */
-function makeRanked(): RankedDots {
-  const size = TILE_PX;
-  const cells = size * size;
-  const distances = new Float32Array(cells).fill(1e9);
-  const bias = new Float32Array(cells);
-  const px = new Float32Array(cells);
-  const py = new Float32Array(cells);
-  for (let c = 0; c < cells; c += 1) {
-    bias[c] = 0.86 + 0.28 * spread(c);
-    px[c] = (c % size) + spread(c * 3 + 1);
-    py[c] = Math.floor(c / size) + spread(c * 3 + 2);
+/** The dots of the list, at their places in the tile. */
+function rankedDots(): RankedDots {
+  const order = stippleOrder();
+  const xy = new Float64Array(order.length * 2);
+  for (const [n, cell] of order.entries()) {
+    xy[n * 2] = dotX(cell);
+    xy[n * 2 + 1] = dotY(cell);
   }
-  // Buckets by distance, filled lazily: a cell is checked again only when its bucket is reached.
-  const finest = 16;
-  const buckets: number[][] = Array.from({ length: size * finest }, () => []);
-  const count = Math.ceil((size * size * SHARE) / (2.35 + MEAN_OVER_GAP_PX) ** 2);
-  const xy = new Float64Array(count * 2);
-  let top = -1;
-  const level = (c: number): number => Math.min(size * finest - 1, Math.floor((distances[c] ?? 0) * (bias[c] ?? 1) * finest));
-  const addDot = (n: number, c: number): void => {
-    const x = px[c] ?? 0;
-    const y = py[c] ?? 0;
-    xy[n * 2] = x;
-    xy[n * 2 + 1] = y;
-    // No cell is farther from its nearest dot than this, so a new dot cannot be nearest to any cell beyond it.
-    const reach = n === 0 ? size : Math.ceil((top + 1) / finest / 0.86) + 2;
-    const r = Math.min(size / 2, reach);
-    const cx = Math.floor(x);
-    const cy = Math.floor(y);
-    for (let dy = -r; dy < r; dy += 1) {
-      const row = ((cy + dy + size) % size) * size;
-      for (let dx = -r; dx < r; dx += 1) {
-        const cell = row + ((cx + dx + size) % size);
-        let ex = Math.abs((px[cell] ?? 0) - x);
-        let ey = Math.abs((py[cell] ?? 0) - y);
-        if (ex > size / 2) ex = size - ex;
-        if (ey > size / 2) ey = size - ey;
-        const d = Math.sqrt(ex * ex + ey * ey);
-        if (d < (distances[cell] ?? 0)) distances[cell] = d;
-      }
-    }
-  };
-  addDot(0, Math.floor(cells / 2) + 77);
-  for (let c = 0; c < cells; c += 1) buckets[level(c)]?.push(c);
-  top = buckets.length - 1;
-  for (let n = 1; n < count; n += 1) {
-    for (;;) {
-      const bucket = buckets[top];
-      const c = bucket?.pop();
-      if (c === undefined) {
-        top -= 1;
-        continue;
-      }
-      const currentLevel = level(c);
-      if (currentLevel < top) {
-        buckets[currentLevel]?.push(c);
-        continue;
-      }
-      addDot(n, c);
-      break;
-    }
-  }
-  return { xy, count };
+  return { xy, count: order.length };
 }
-
-/** Ratio of this list's dots per area to those of a square grid with the same average nearest distance. */
-const SHARE = 0.79;
 
 function dots(): RankedDots {
-  ranked ??= makeRanked();
+  ranked ??= rankedDots();
   return ranked;
 }
 

@@ -4,106 +4,20 @@
  * same bytes.
  */
 import { execFileSync } from 'node:child_process';
-import { mkdtempSync, readdirSync, readFileSync, rmSync, statSync } from 'node:fs';
-import { tmpdir } from 'node:os';
+import { readdirSync, readFileSync, rmSync, statSync } from 'node:fs';
 import { join } from 'node:path';
 import { chromium, type Page } from '@playwright/test';
 import { build } from 'esbuild';
 import { chromiumArgs } from '../../build/chromium.mjs';
 import { chromiumPath } from '../chromium.ts';
 import { startHost } from '../start-host.ts';
+import { FILL_JOBS, largeData } from './large-data.ts';
 
 type BenchRow = { readonly what: string; readonly ms: number; readonly ratio: number | null };
 type BenchResult = { readonly title: string; readonly rows: readonly BenchRow[]; readonly notes: readonly string[] };
 
 const TURNS = 3;
-/** Jobs added per call. */
-const FILL_JOBS = 100;
 const [SMALL_FILLS, LARGE_FILLS] = [10, 50];
-
-/** Fills the database from the sample's rows, without the program's code. Runs in the page. */
-async function fill(fills: number): Promise<void> {
-  const opening = indexedDB.open('straightedge');
-  const db = await new Promise<IDBDatabase>((resolve) => (opening.onsuccess = () => resolve(opening.result)));
-  const names = [
-    'customers',
-    'properties',
-    'rooms',
-    'jobs',
-    'quotes',
-    'pours',
-    'pourEvents',
-    'visits',
-    'promises',
-    'cureLogs',
-    'clearanceTests',
-  ];
-  const source = new Map<string, { id: string }[]>();
-  for (const name of names)
-    source.set(
-      name,
-      await new Promise((resolve) => {
-        const request = db.transaction(name).objectStore(name).getAll();
-        request.onsuccess = () => resolve(request.result as { id: string }[]);
-      }),
-    );
-  const hex = (bytes: ArrayBuffer): string => [...new Uint8Array(bytes)].map((b) => b.toString(16).padStart(2, '0')).join('');
-  const jobs = source.get('jobs')?.length ?? 1;
-  const copies = Math.ceil(100 / jobs);
-  let open = 25;
-  for (let batch = 0; batch < fills; batch++) {
-    // Small and all different, because only their number matters.
-    const shots: { readonly data: Uint8Array; readonly sha256: string }[] = [];
-    for (let n = 0; n < copies * jobs * 2; n++) {
-      const data = crypto.getRandomValues(new Uint8Array(4000));
-      shots.push({ data, sha256: hex(await crypto.subtle.digest('SHA-256', data)) });
-    }
-    const writing = db.transaction([...names, 'photos', 'pictures'], 'readwrite');
-    for (let k = 0; k < copies; k++) {
-      const tag = `x${batch * copies + k}-`;
-      for (const name of names)
-        for (const [i, row] of (source.get(name) ?? []).entries()) {
-          const text = JSON.stringify(row).replace(/"(sample-[^"]+)"/g, (whole, id: string) =>
-            id.startsWith('sample-material') ? whole : `"${tag}${id}"`,
-          );
-          const copy = JSON.parse(text) as Record<string, unknown>;
-          if (name === 'jobs') {
-            copy['state'] = open > 0 ? 'open' : 'finished';
-            open -= 1;
-            copy['number'] = `${10 + (batch % 16)}-${1000 + k * jobs + i + batch * 200}`;
-          }
-          // Visits of a finished job are done.
-          if (name === 'visits' && open <= 0) copy['doneAt'] = copy['instant'];
-          if (name === 'customers') copy['name'] = `${String(copy['name'])} ${tag}`;
-          writing.objectStore(name).put(copy);
-          // A second floor and three more lifts, for more rooms and batches per job.
-          if (name === 'rooms') writing.objectStore(name).put({ ...copy, id: `${String(copy['id'])}-b` });
-          for (const more of ['-b', '-c', '-d']) {
-            if (name === 'pours') writing.objectStore(name).put({ ...copy, id: `${String(copy['id'])}${more}` });
-            if (name === 'pourEvents')
-              writing.objectStore(name).put({ ...copy, id: `${String(copy['id'])}${more}`, pourId: `${String(copy['pourId'])}${more}` });
-          }
-          if (name === 'jobs')
-            for (const n of [1, 2]) {
-              const shot = shots.pop();
-              if (shot === undefined) throw new Error('Fewer photos than jobs ask for.');
-              writing.objectStore('pictures').put({ name: `photos/${shot.sha256}.jpg`, data: shot.data });
-              writing.objectStore('photos').put({
-                ...{ id: `photo-${String(copy['id'])}-${n}`, createdAt: copy['createdAt'], changedAt: copy['changedAt'], deletedAt: null },
-                ...{ jobId: copy['id'], roomId: null, caption: '', takenAt: null, mediaType: 'image/jpeg', widthPx: 800, heightPx: 600 },
-                sha256: shot.sha256,
-              });
-            }
-        }
-    }
-    await new Promise((resolve) => (writing.oncomplete = resolve));
-  }
-  // Written without the program, so its search words have to be rebuilt.
-  const last = db.transaction('meta', 'readwrite');
-  last.objectStore('meta').delete('words/made');
-  await new Promise((resolve) => (last.oncomplete = resolve));
-  db.close();
-}
 
 const median = (values: readonly number[]): number => values.toSorted((a, b) => a - b)[Math.floor(values.length / 2)] ?? NaN;
 const repeated = async (turn: () => Promise<number>): Promise<number> => {
@@ -258,18 +172,20 @@ async function measure(page: Page, addressOf: (route: string) => string, { paper
 }
 
 async function runWith(fills: number): Promise<BenchResult> {
-  const folder = mkdtempSync(join(tmpdir(), 'straightedge-large-'));
-  const papers = join(folder, 'papers');
-  const host = await startHost({ folder });
-  const address = host.address();
+  const { folder, port } = await largeData(fills);
+  const host = await startHost({ folder, port });
   const context = await chromium.launchPersistentContext(join(folder, 'profile'), { executablePath: chromiumPath(), args: chromiumArgs() });
   try {
     const page = context.pages()[0] ?? (await context.newPage());
+    const address = host.address();
     await page.goto(address);
-    await page.getByRole('button', { name: 'Open sample data' }).click();
     await page.locator('.today-list li').first().waitFor({ timeout: 120_000 });
-    await page.evaluate(fill, fills);
-    return await measure(page, (route) => new URL(`/#${route}`, address).href, { papers, folder, desk: host.pid, fills });
+    return await measure(page, (route) => new URL(`/#${route}`, address).href, {
+      papers: join(folder, 'papers'),
+      folder,
+      desk: host.pid,
+      fills,
+    });
   } finally {
     await context.close();
     await host.end();
