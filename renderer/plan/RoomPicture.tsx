@@ -2,8 +2,11 @@ import { type ReactNode, useMemo, useState } from 'react';
 import type { Point } from '../../shared-core/book/fields.ts';
 import type { Plan } from '../../shared-core/book/plan-fields.ts';
 import type { Room } from '../../shared-core/book/room.ts';
-import { isInside } from '../../shared-core/drawing/ring-clip.ts';
+import { reserveRings, startSheet } from '../../shared-core/drawing/labels.ts';
+import { placeText } from '../../shared-core/drawing/lettering.ts';
+import { boundsOf, isInside } from '../../shared-core/drawing/ring-clip.ts';
 import { type PlanFit, ringOnSheet, toRoom, toSheet } from '../../shared-core/drawing/plan-walls.ts';
+import { SANS_BOLD } from '../../shared-core/drawing/type-metrics.ts';
 import { formatLength } from '../../shared-core/measure/length-format.ts';
 import {
   movedBy,
@@ -106,7 +109,7 @@ export function RoomPicture(props: RoomPictureProps) {
       ))}
     >
       {preview !== null && <PlanOutline plan={preview} fit={fit} />}
-      {tool === 'walls' && <SideNumbers plan={plan} fit={fit} litSide={props.litSide} />}
+      {tool === 'walls' && <SideNumbers room={room} plan={plan} fit={fit} litSide={props.litSide} />}
       {tool === 'walls' && <WallHandles plan={plan} preview={setPreview} save={save} fit={fit} on={on} />}
       {tool === 'openings' && <OpeningHandles {...props} preview={setPreview} save={save} fit={fit} on={on} />}
       {tool === 'holes' && <HoleHandles {...props} preview={setPreview} save={save} fit={fit} on={on} />}
@@ -123,11 +126,18 @@ function ring(points: readonly Point[], fit: PlanFit, isClosed: boolean): string
   return isClosed ? `${d}Z` : d;
 }
 
-/** From a wall to the middle of its number, within the room. */
+/** From a wall to the middle of its number, within the room, and along the wall from its start. */
 const NUMBER_PX = 24;
+const NUMBER_ALONG = [0.5, 0.35, 0.65, 0.22, 0.78];
 
-/** The number of each side beside it, as its field has it; the side being entered is drawn heavy. */
-function SideNumbers({ plan, fit, litSide }: { readonly plan: Plan; readonly fit: PlanFit; readonly litSide: number | null }) {
+/** The number of each side beside it, as its field has it, off the marks; the side being entered is drawn heavy. */
+function SideNumbers({ room, plan, fit, litSide }: { room: Pick<Room, 'marks'>; plan: Plan; fit: PlanFit; litSide: number | null }) {
+  const outline = ringOnSheet(fit, plan.outline);
+  const sheet = startSheet(boundsOf([outline]));
+  reserveRings(sheet, [
+    outline,
+    ...[...plan.holes.map((h) => h.corners), ...room.marks.map((m) => m.points)].map((c) => ringOnSheet(fit, c)),
+  ]);
   return (
     <g aria-hidden="true">
       {sidesOf(plan.outline).map(({ from, to }, i) => {
@@ -136,14 +146,29 @@ function SideNumbers({ plan, fit, litSide }: { readonly plan: Plan; readonly fit
         const d = Math.hypot(bx - ax, by - ay) || 1;
         // Inward: to the right of a walk round the room.
         const [nx, ny] = [-(by - ay) / d, (bx - ax) / d];
-        const isRight = isInside((ax + bx) / 2 + nx * 4, (ay + by) / 2 + ny * 4, [ringOnSheet(fit, plan.outline)]);
+        const isRight = isInside((ax + bx) / 2 + nx * 4, (ay + by) / 2 + ny * 4, [outline]);
         const out = isRight ? NUMBER_PX : -NUMBER_PX;
+        const number = placeText(
+          sheet,
+          [out, out * 0.7].flatMap((away) =>
+            NUMBER_ALONG.map((t) => ({
+              x: ax + (bx - ax) * t + nx * away,
+              y: ay + (by - ay) * t + ny * away + 5,
+              text: String(i + 1),
+              anchor: 'middle',
+              face: SANS_BOLD,
+              sizePx: 16,
+            })),
+          ),
+        );
         return (
           <g key={i}>
             {litSide === i && <path d={`M${ax} ${ay}L${bx} ${by}`} className="plan-side-current" />}
-            <text x={(ax + bx) / 2 + nx * out} y={(ay + by) / 2 + ny * out + 5} className="plan-word plan-word-figure">
-              {i + 1}
-            </text>
+            {number !== null && (
+              <text x={number.x} y={number.y} className="plan-word plan-word-figure">
+                {number.text}
+              </text>
+            )}
           </g>
         );
       })}

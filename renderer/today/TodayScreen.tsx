@@ -24,7 +24,7 @@ import { saveMovedDate } from '../book/date-commands.ts';
 import { useOpenLeads } from '../book/use-leads.ts';
 import { LeadsPart } from './LeadsPart.tsx';
 import { useKeys } from '../parts/use-keys.ts';
-import { useSmall } from '../parts/use-small.ts';
+import { useMedia, useSmall } from '../parts/use-small.ts';
 import { DaysPart } from './DaysPart.tsx';
 import { EmptyBook } from './EmptyBook.tsx';
 import { InkKey } from './InkKey.tsx';
@@ -34,8 +34,9 @@ import './today.css';
 
 const DAYS_SHOWN = 42;
 const DAYS_SHOWN_SMALL = 14;
-/** Lines shown before the list by day. */
+/** Lines shown before the list by day; fewer beside a narrow block, so that the ribbon below begins on the screen. */
 const LINES_SHOWN = 5;
+const LINES_SHOWN_NARROW = 3;
 
 /** Today's and this week's tasks, leads, and every room over the next weeks. */
 export function TodayScreen() {
@@ -64,6 +65,7 @@ const hrefOf = (entry: AgendaEntry, all: BookAgenda): string => {
 function Today({ all, leads }: { readonly all: BookAgenda; readonly leads: readonly LeadLine[] }) {
   const { business, agenda, now } = all;
   const small = useSmall();
+  const isNarrow = useMedia('narrow');
   const [, go] = useLocation();
   const { locale, timeZone } = business;
   const copied = useBackupWords(now, timeZone, locale);
@@ -74,7 +76,7 @@ function Today({ all, leads }: { readonly all: BookAgenda; readonly leads: reado
   );
   const found = useMemo(() => conflicts(agenda, now, addDays(now, 42, timeZone)), [agenda, now, timeZone]);
   const [daysOpen, setDaysOpen] = useState(false);
-  const shown = list.slice(0, LINES_SHOWN);
+  const shown = list.slice(0, isNarrow && !small ? LINES_SHOWN_NARROW : LINES_SHOWN);
   const [first] = shown;
   const [moved, setMoved] = useState<Moved | null>(null);
   const move = (entry: AgendaEntry, by: 1 | -1): void => {

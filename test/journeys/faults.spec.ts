@@ -40,3 +40,33 @@ test('all screens together show fewer than 150 inputs before anything is opened'
   const sum = Object.values(INPUTS_AT_REST).reduce((a, b) => a + b, 0);
   expect(sum).toBeLessThan(150);
 });
+
+const DIALOGS = [
+  ['/', 'New lead'],
+  ['/materials', 'Weigh a mixed bag'],
+  ['/materials', 'Add data sheet'],
+  ['/jobs', 'Dates'],
+  ['/stock', 'Record purchase'],
+  ['/backup', 'Encrypt with a passphrase…'],
+  ['/customers/sample-odell', 'Merge with another customer…'],
+  ['/jobs/sample-job-abara/money', 'Record payment'],
+  ['/jobs/sample-job-rusk/assess/sample-basement', 'Enter result'],
+  ['/jobs/sample-job-odell/prep/sample-hall', 'More'],
+  ['/jobs/sample-job-odell/quote/sample-hall', 'Edit'],
+  ['/jobs/sample-job-odell/quote/sample-hall', 'Issue quote'],
+  ['/jobs/sample-job-lindqvist/pour/sample-family', 'Enter handwritten log…'],
+  ['/jobs/sample-job-abara/cure/sample-living', 'Add visit or callback'],
+] as const;
+
+test('no dialog has a WCAG fault, in either look', async ({ sample: program, page }) => {
+  await page.setViewportSize({ width: 1440, height: 900 });
+  for (const [route, button] of DIALOGS) {
+    await page.goto(new URL(`/#${route}`, program.address).href);
+    await page.getByRole('button', { name: button }).first().click();
+    const dialog = page.getByRole('dialog').or(page.getByRole('alertdialog'));
+    await expect(dialog.first(), `${button} on ${route}`).toBeVisible();
+    expect(await faults(page), `${button} on ${route}`).toEqual([]);
+    await page.keyboard.press('Escape');
+    await expect(dialog, `${button} on ${route}`).toHaveCount(0);
+  }
+});

@@ -46,9 +46,11 @@ export async function lostColors(page: Page): Promise<string[]> {
     }
     for (const datum of document.querySelectorAll('.datum-line'))
       if (getComputedStyle(datum).backgroundColor === canvas) found.push('the datum');
-    for (const action of document.querySelectorAll('.action')) {
-      const { borderTopWidth, borderTopColor } = getComputedStyle(action);
+    for (const action of document.querySelectorAll('.action, .pour-button')) {
+      const { borderTopWidth, borderTopColor, backgroundColor, forcedColorAdjust } = getComputedStyle(action);
       if (Number.parseFloat(borderTopWidth) < 1 || borderTopColor === canvas) found.push(`the edge of ${action.textContent}`);
+      // Otherwise the browser puts the page's color behind words in a color meant for another ground.
+      if (backgroundColor !== canvas && forcedColorAdjust !== 'none') found.push(`the words of ${action.textContent}`);
     }
     return [...new Set(found)];
   });

@@ -1,4 +1,5 @@
 /** A pour from plan to summary: on hold, started, logged by keys, undone, closed in the middle, finished. */
+import { faults, lostColors } from './faults.ts';
 import { expect, test } from './open-book.ts';
 import { answerAll, openPour, toPour } from './open-pour.ts';
 
@@ -206,6 +207,11 @@ test.describe('on a phone, by touch', () => {
           const [age, sizePx] = [await timer.boundingBox(), await timer.evaluate((e) => Number.parseFloat(getComputedStyle(e).fontSize))];
           expect(age?.height ?? Number.POSITIVE_INFINITY, `clock at ${width} by ${height}`).toBeLessThan(1.5 * sizePx);
         }
+        expect(await faults(page)).toEqual([]);
+        expect(await lostColors(page)).toEqual([]);
+        await page.getByRole('button', { name: /^More/ }).tap();
+        expect(await faults(page), 'More').toEqual([]);
+        await page.getByRole('button', { name: 'Back' }).tap();
       }
       if (batch % 3 === 0) {
         await page.getByRole('button', { name: new RegExp(`^Lane ${batch / 3} finished`) }).tap();

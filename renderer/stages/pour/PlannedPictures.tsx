@@ -27,7 +27,7 @@ export function PlannedPictures({ read, steady, floorOf, pointAt, onPoint }: Pic
     <>
       {read.rooms.map(({ room }, i) => (
         <div className="pour-picture" key={room.id}>
-          <DrawingRoom leastPx={300} mostPx={460} smallRatio={0.9}>
+          <DrawingRoom leastPx={300} mostPx={460} smallRatio={1.1}>
             {({ widthPx, heightPx }) => {
               const drawing = pourPicture({
                 read,
