@@ -3,7 +3,7 @@ import type { Point } from '../../shared-core/book/fields.ts';
 import type { Property } from '../../shared-core/book/property.ts';
 import type { Room } from '../../shared-core/book/room.ts';
 import { isInside } from '../../shared-core/drawing/ring-clip.ts';
-import type { HouseNote } from '../../shared-core/drawing/house.ts';
+import type { HouseNote } from '../../shared-core/drawing/house-labels.ts';
 
 /** Distance of a letter from its corner, m. */
 const FROM_CORNER_M = 0.6;

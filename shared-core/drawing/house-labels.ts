@@ -1,5 +1,4 @@
 /** Lettering of the house plan: its notes, its dimensions, its key and its scale. */
-import type { HouseInput, HouseNote } from './house.ts';
 import { groupMark, hatchMark, ringMark, stippleMark, textMark } from './ink.ts';
 import { isFree, placeFirst, uprightBox, type LabelSheet } from './labels.ts';
 import { placeDimension, placeText } from './lettering.ts';
@@ -8,6 +7,25 @@ import { boundsOf, boxRing, type Box } from './ring-clip.ts';
 import { dimension, letterBox, scaleBar } from './shapes.ts';
 import { stippleDots } from './stipple.ts';
 import { SANS_BOLD, textWidthPx } from './type-metrics.ts';
+
+/** A letter in a square, or a bold figure with words, at the place it is about; in a room's own meters. */
+export interface HouseNote {
+  readonly id: string;
+  readonly roomId: string;
+  readonly xM: number;
+  readonly yM: number;
+  readonly letter: string;
+  readonly text: string;
+}
+
+/** Size of the house plan, with its scale and key. */
+export interface HouseSheet {
+  readonly widthPx: number;
+  readonly heightPx: number;
+  readonly scale: { readonly lengthM: number; readonly text: string } | null;
+  /** Words for the key; null for no key. */
+  readonly key: { readonly ours: string; readonly now: string; readonly plain: string } | null;
+}
 
 /** The lines of walls, in any group. */
 export function linesOf(marks: readonly Mark[]): (readonly number[])[] {
@@ -56,7 +74,7 @@ export function noteMarks(note: HouseNote, x: number, y: number, sheet: LabelShe
 
 /** The key and the scale at the bottom, each where it fits. */
 export function keyAndScale(
-  input: HouseInput,
+  input: HouseSheet,
   pxPerM: number,
   margin: { readonly left: number; readonly right: number },
   sheet: LabelSheet,

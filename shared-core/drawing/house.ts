@@ -6,7 +6,7 @@ import { groupMark, hatchMark, lineMark, pathMark, ringMark, stippleMark } from 
 import { boxCorners, isInBox, reserveRings, startSheet, type LabelSheet, type TurnedBox } from './labels.ts';
 import { placeBlock, type Lettering } from './lettering.ts';
 import type { Drawing, Hatch, Mark } from './marks.ts';
-import { dimensionChain, keyAndScale, linesOf, noteMarks, overallDimensions } from './house-labels.ts';
+import { dimensionChain, keyAndScale, linesOf, noteMarks, overallDimensions, type HouseNote, type HouseSheet } from './house-labels.ts';
 import { houseWalls } from './house-walls.ts';
 import { openingsOnSheet } from './plan-walls.ts';
 import { roomiestPoint } from './region-reaching.ts';
@@ -34,20 +34,8 @@ export interface HouseRoom {
   readonly label: string;
 }
 
-/** A letter in a square, or a bold figure with words, at the place it is about; in a room's own meters. */
-export interface HouseNote {
-  readonly id: string;
-  readonly roomId: string;
-  readonly xM: number;
-  readonly yM: number;
-  readonly letter: string;
-  readonly text: string;
-}
-
 /** Input of `houseDrawing`; sizes in drawing units. */
-export interface HouseInput {
-  readonly widthPx: number;
-  readonly heightPx: number;
+export interface HouseInput extends HouseSheet {
   readonly rooms: readonly HouseRoom[];
   readonly notes: readonly HouseNote[];
   readonly hasDimensions: boolean;
@@ -56,9 +44,6 @@ export interface HouseInput {
   /** `chain` measures each room along the bottom of the house where its words fit; `overall` (the default) measures only the whole house. */
   readonly dimensions?: 'overall' | 'chain';
   readonly lengthText: (lengthM: number) => string;
-  readonly scale: { readonly lengthM: number; readonly text: string } | null;
-  /** Words for the key; null for no key. */
-  readonly key: { readonly ours: string; readonly now: string; readonly plain: string } | null;
 }
 
 type Placed = (xM: number, yM: number) => [number, number];
