@@ -53,7 +53,6 @@ const DIALOGS = [
   ['/jobs/sample-job-rusk/assess/sample-basement', 'Enter result'],
   ['/jobs/sample-job-odell/prep/sample-hall', 'More'],
   ['/jobs/sample-job-odell/quote/sample-hall', 'Edit'],
-  ['/jobs/sample-job-odell/quote/sample-hall', 'Issue quote'],
   ['/jobs/sample-job-lindqvist/pour/sample-family', 'Enter handwritten log…'],
   ['/jobs/sample-job-abara/cure/sample-living', 'Add visit or callback'],
 ] as const;
