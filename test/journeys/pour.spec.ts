@@ -211,7 +211,7 @@ test.describe('on a phone, by touch', () => {
         expect(await lostColors(page)).toEqual([]);
         await page.getByRole('button', { name: /^More/ }).tap();
         expect(await faults(page), 'More').toEqual([]);
-        await page.getByRole('button', { name: 'Back' }).tap();
+        await page.getByRole('dialog').getByRole('button', { name: 'Close' }).tap();
       }
       if (batch % 3 === 0) {
         await page.getByRole('button', { name: new RegExp(`^Lane ${batch / 3} finished`) }).tap();
