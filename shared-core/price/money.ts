@@ -18,17 +18,25 @@ function formatterOf(locale: string, options: Intl.NumberFormatOptions): Intl.Nu
   return formatter;
 }
 
+/** Cached, because a list asks for each of its amounts. */
+const currencyDecimals = new Map<string, number>();
+
 /**
  * Number of decimals of a currency: 2 for USD, 0 for JPY, 3 for KWD (ISO 4217 as the platform knows it).
  * @param currency three capital letters
  * @returns 2 for a code that is not a currency
  */
 export function currencyDigits(currency: string): number {
+  const known = currencyDecimals.get(currency);
+  if (known !== undefined) return known;
+  let digits = 2;
   try {
-    return formatterOf(DEFAULT_LOCALE, { style: 'currency', currency }).resolvedOptions().maximumFractionDigits ?? 2;
+    digits = formatterOf(DEFAULT_LOCALE, { style: 'currency', currency }).resolvedOptions().maximumFractionDigits ?? 2;
   } catch {
-    return 2;
+    // Not a currency.
   }
+  currencyDecimals.set(currency, digits);
+  return digits;
 }
 
 /**

@@ -67,6 +67,12 @@ export const money = <Row>(title: string, fieldOf: Get<Row, readonly [minor: num
 
 /** An instant in two columns: in UTC, and as the clock on site shows it. @param zone the time zone of a row */
 export function moments<Row>(title: string, fieldOf: Get<Row, string>, zone: (row: Row) => string, about = ''): readonly ColumnOf<Row>[] {
+  // Rows of one survey or visit share their instant.
+  let last = { instant: '', zone: '', local: '' };
+  const localOf = (instant: string, place: string): string => {
+    if (instant !== last.instant || place !== last.zone) last = { instant, zone: place, local: minuteOfInstant(instant, place) };
+    return last.local;
+  };
   return [
     { title: `${title} (UTC)`, holds: 'instant', about, cellOf: (row) => fieldOf(row) ?? null },
     {
@@ -75,7 +81,7 @@ export function moments<Row>(title: string, fieldOf: Get<Row, string>, zone: (ro
       about: 'The same moment by the clock on site.',
       cellOf: (row) => {
         const instant = fieldOf(row);
-        return instant === null || instant === undefined ? null : minuteOfInstant(instant, zone(row));
+        return instant === null || instant === undefined ? null : localOf(instant, zone(row));
       },
     },
   ];
