@@ -35,7 +35,7 @@ const HELD_PAIR =
   /\b(pH|ASTM|ACI|ANSI|ISO|EN|FF|FL|Jan|Feb|Mar|Apr|May|Jun|Jul|Aug|Sep|Oct|Nov|Dec|sq|cu) (?=[A-Z]?\d|ft\b|yd\b|in\b|m\b)/g;
 /** A number whose unit may not start the next line. */
 const HELD_UNIT =
-  /([\d\u00bc-\u00be\u2150-\u215e]) ((?:°F|°C|in|ft|mm|cm|m|h|s|psf|helpers?|coats?|batch(?:es)?|lb|kg|gal|L|bags?|hours?|days?|pages?|PM|AM|pm|am|qt|oz|psi|min|sq|cu)(?![\p{L}]))/gu;
+  /([\d\u00bc-\u00be\u2150-\u215e]) ((?:°F|°C|in|ft|mm|cm|m|h|s|psf|helpers?|coats?|batch(?:es)?|lb|kg|gal|L|bags?|hours?|minutes?|days?|weeks?|months?|years?|places|pages?|PM|AM|pm|am|qt|oz|psi|min|sq|cu)(?![\p{L}]))/gu;
 
 /** Words include the space before them; a line feed ends the line. */
 const wordsOf = (pdf: Pdf, runs: readonly Run[], setting: Setting): Word[] => {

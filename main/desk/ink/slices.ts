@@ -80,6 +80,24 @@ export function tag(type: string, parent: Tag | null, more: { alt?: string; scop
   return { type, parent, ...more };
 }
 
+/** Less than this does not stand alone on the last page, and no more than this is carried to it, points. */
+const SPARSE_PT = { least: 100, most: 260 } as const;
+
+/** The slice from which a last page with a row or two is filled up; null where it is full enough, or begins with a page break. */
+function carriedFrom(slices: readonly Slice[], placed: readonly Placed[], nextTop: number): number | null {
+  const last = placed.at(-1);
+  if (last === undefined || last.page === 0 || last.y + last.slice.height - nextTop >= SPARSE_PT.least) return null;
+  const onLast = new Set(placed.filter(({ page }) => page === last.page).map(({ slice }) => slice));
+  const first = slices.findIndex((slice) => onLast.has(slice));
+  let carriedPt = 0;
+  for (let i = first - 1; i > 0 && slices[i]?.newPage === false && slices[first]?.newPage === false; i -= 1) {
+    carriedPt += (slices[i]?.height ?? 0) + (slices[i]?.before ?? 0);
+    if (carriedPt > SPARSE_PT.most) return null;
+    if (carriedPt >= SPARSE_PT.least && slices[i - 1]?.withNext === false) return i;
+  }
+  return null;
+}
+
 /**
  * Stacks slices on pages.
  * @param top top of the content on the first page, and on the others
@@ -88,6 +106,18 @@ export function tag(type: string, parent: Tag | null, more: { alt?: string; scop
 export function paginate(all: readonly Slice[], firstTop: number, nextTop: number, bottom: number): Placed[] {
   // A page break at the end opens no page.
   const slices = all.slice(0, all.findLastIndex((slice) => !slice.newPage || slice.height > 0) + 1);
+  const placed = stacked(slices, firstTop, nextTop, bottom);
+  const from = carriedFrom(slices, placed, nextTop);
+  if (from === null) return placed;
+  return stacked(
+    slices.map((slice, i) => (i === from ? { ...slice, newPage: true } : slice)),
+    firstTop,
+    nextTop,
+    bottom,
+  );
+}
+
+function stacked(slices: readonly Slice[], firstTop: number, nextTop: number, bottom: number): Placed[] {
   const placed: Placed[] = [];
   let page = 0;
   let y = firstTop;

@@ -134,6 +134,8 @@ export function tableSlices(pdf: Pdf, table: Table, measure: number, parent: Tag
   const rows = table.rows.map((row, index): Slice => {
     // The totals at the end of a long table stay together.
     const isSum = table.rows.length > 2 * KEPT_ROWS && index >= table.rows.length - KEPT_ROWS && index < table.rows.length - 1;
+    // The last row is not alone on a page.
+    const isNextToLast = index === table.rows.length - 2;
     // At least three rows follow a head, or all of them.
     const isOpening = index < Math.min(2, table.rows.length - 1);
     const runs = row.strong === true ? row.cells.map((cell) => cell.map((run) => ({ ...run, bold: true }))) : row.cells;
@@ -148,7 +150,7 @@ export function tableSlices(pdf: Pdf, table: Table, measure: number, parent: Tag
     return {
       height,
       before: 0,
-      withNext: isSum || isOpening,
+      withNext: isSum || isOpening || isNextToLast,
       repeat: again,
       newPage: false,
       draw: (p, x, y, tags) => {
