@@ -234,7 +234,7 @@ export function readyTable(rooms: readonly HandoverRoom[], place: HandoverPlace)
         handoverRoom.schedule.cover?.name ?? 'None chosen',
         // The test and its result have columns of their own here.
         textCell(flooringCell(handoverRoom, place).replace(/(?:, after its test|: .*)$/, ''), { bold: true }),
-        test === undefined ? 'None' : (/ASTM \w+/.exec(test.method)?.[0] ?? test.method),
+        test === undefined ? 'None' : (/ASTM \w+/.exec(test.method)?.[0] ?? test.method.replace('moisture content', 'MC')),
         test?.limit ?? '',
         test?.result ?? '',
       ];

@@ -257,7 +257,7 @@ export function pourDaySheet(day: PourDay): Parsed<DocumentTree> {
     paragraph([laneWords(layout, read, locale), ...throughWords(read)].join(' ')),
     {
       kind: 'columns',
-      shares: [1.1, 1],
+      shares: [1.25, 1],
       columns: [
         [
           list(

@@ -48,6 +48,9 @@ const SAME_NAME: readonly (readonly [string, RegExp])[] = [
 /** What was read on Letter paper, for the checks of figures further down. */
 const onLetter = new Map<string, Awaited<ReturnType<typeof readPdf>>>();
 
+/** Documents that must not run on: the family’s two pages, the installer’s one, the crew’s one with its details behind. */
+const MOST_PAGES: Readonly<Record<string, number>> = { handover: 2, 'installer-page': 1, 'pour-day-sheet': 2 };
+
 /** On A4 one document of each kind that is alike in every job is enough. */
 const ALIKE = new Set(['invoice', 'receipt', 'statement', 'overdue-notice', 'lien-waiver', 'shopping-list', 'preparation-letter']);
 const isFirstOfKind = (paper: SamplePaper): boolean => papers.find(({ kind }) => kind === paper.kind) === paper;
@@ -56,8 +59,9 @@ describe.each(['letter', 'a4'] as const)('on %s paper', (paper) => {
   const printed = paper === 'letter' ? papers : papers.filter((one) => !ALIKE.has(one.kind) || isFirstOfKind(one));
   it.each(printed.map((one) => [one.name, one] as const))(
     '%s reads in order: headings, tables, figures, bookmarks, labels',
-    async (name, { tree }) => {
+    async (name, { tree, kind }) => {
       const { pdf, pages } = await inkDocument({ ...tree, paper }, testFonts());
+      expect(pages).toBeLessThanOrEqual(MOST_PAGES[kind] ?? 20);
       const read = await readPdf(pdf);
       if (paper === 'letter') onLetter.set(name, read);
       const path = join(folder, 'one.pdf');
