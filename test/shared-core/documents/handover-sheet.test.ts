@@ -250,6 +250,20 @@ describe('the handover sheet', () => {
     expect(texts).toContain(ready.split(' or later')[0]);
   });
 
+  it('draws each floor before and after the pour, with the gaps of its table', () => {
+    const sheet = sheetOf(whole);
+    const alts = all(sheet.blocks).flatMap((b) => (b.kind === 'drawing' && b.alt.startsWith('Flatness') ? [b.alt] : []));
+    expect(alts).toHaveLength(1);
+    for (const { Room = '', Before = '', After = '' } of rowsOf(sheet, FLAT_CAPTION)) {
+      const words = (gap: string): string => (gap === 'Not measured' ? 'not measured' : `${gap} in 10 ft`);
+      expect(alts[0]).toContain(`${Room} before the pour: ${words(Before)}`);
+      expect(alts[0]).toContain(`${Room} after the pour: ${words(After)}`);
+    }
+    // Without readings after the pour there is nothing to compare.
+    const unread = { ...whole, rooms: whole.rooms.map((room) => ({ ...room, surveyAfter: null })) };
+    expect(all(sheetOf(unread).blocks).some((b) => b.kind === 'drawing' && b.alt.startsWith('Flatness'))).toBe(false);
+  });
+
   it('gives no date while a room is too cold for any, and says so', () => {
     const frozen: WholeJob = {
       ...whole,
