@@ -1,0 +1,169 @@
+/** Invoices, receipts, statements and overdue notices, their amounts added by hand. */
+import { describe, expect, it } from 'vitest';
+import type { Property } from '../../../shared-core/book/property.ts';
+import {
+  daysWords,
+  invoicePaper,
+  type MoneyPaperOf,
+  overduePaper,
+  receiptPaper,
+  statementPaper,
+} from '../../../shared-core/documents/money-papers.ts';
+import { accountOf } from '../../../shared-core/ledger/account.ts';
+import { sampleAt } from '../../sample-at.ts';
+import { credit, invoice, payment, refund } from '../ledger/entries.ts';
+import { flat, rowsOf, textOf } from './tree-text.ts';
+
+const NOW = '2026-03-30T16:00:00.000Z';
+const TODAY = '2026-03-30';
+const book = sampleAt(NOW);
+const [settings, person, place, job] = [book.business[0], book.customers[0], book.properties[0], book.jobs[0]];
+if (settings === undefined || person === undefined || place === undefined || job === undefined) throw new Error('The sample has a job.');
+const site: Property = { ...place, address: { ...place.address, line: '8 Mill Road', city: 'Albany', region: 'NY', zip: '12207' } };
+const source: MoneyPaperOf = {
+  business: {
+    ...settings,
+    locale: 'en-US',
+    currency: 'USD',
+    phone: '212 555 0142',
+    email: '',
+    contract: { ...settings.contract, paymentMethods: 'Check', paymentCode: '' },
+  },
+  customer: { ...person, name: 'Dale Tremaine', address: null },
+  property: site,
+  job,
+  now: NOW,
+  today: TODAY,
+};
+const TAX = { taxId: 'state', name: 'Sales tax', rate: 0.08875, baseMinor: 100_000, taxMinor: 8_875 };
+const amounts = (tree: ReturnType<typeof invoicePaper>, caption: string) =>
+  rowsOf(tree, caption).map((row) => [row['Description'], row['Amount']]);
+
+describe('an invoice', () => {
+  const billed = invoice('a', 1, 108_875, {
+    netMinor: 100_000,
+    taxes: [TAX, { ...TAX, taxId: 'none', name: 'City tax', taxMinor: 0 }],
+    retainageMinor: 10_000,
+    dueOn: '2026-04-15',
+  });
+  const contract = { totalMinor: 500_000, invoicedMinor: 108_875 };
+
+  it('adds up from its net amount through tax and retainage to what is due', () => {
+    expect(amounts(invoicePaper(source, billed, contract), 'Amounts').slice(1)).toEqual([
+      ['Subtotal', '$1,000.00'],
+      ['Sales tax, 8.875% of $1,000.00', '$88.75'],
+      ['Total', '$1,088.75'],
+      ['Retainage, due when the work is accepted', '-$100.00'],
+      ['Due by April 15, 2026', '$988.75'],
+    ]);
+    expect(textOf(invoicePaper(source, billed, contract))).toContain('Still to be invoiced: $3,911.25.');
+    expect(amounts(invoicePaper(source, { ...billed, retainageMinor: 0 }, contract), 'Amounts').at(-1)).toEqual([
+      'Due by April 15, 2026',
+      '$1,088.75',
+    ]);
+  });
+
+  it('goes to the billing address, or the site where there is none', () => {
+    const text = textOf(invoicePaper(source, billed, contract)).split('\n');
+    const from = text.indexOf('Bill to');
+    expect(text.slice(from + 1, from + 4)).toEqual(['Dale Tremaine', '8 Mill Road', 'Albany, NY 12207']);
+    expect(text).toContain('Work at: 8 Mill Road, Albany');
+    const address = { ...site.address, line: 'PO Box 9', city: 'Troy', zip: '12180' };
+    const billing = textOf(invoicePaper({ ...source, customer: { ...source.customer, address } }, billed, contract)).split('\n');
+    expect(billing.slice(from + 1, from + 4)).toEqual(['Dale Tremaine', 'PO Box 9', 'Troy, NY 12180']);
+    expect(billing).toContain('Work at: 8 Mill Road, Albany');
+  });
+
+  it('says how to pay, with a code only where one is entered', () => {
+    const text = textOf(invoicePaper(source, billed, contract));
+    expect(text).toContain('How to pay: Check');
+    expect(text).toContain('Questions? Call or email us: 212 555 0142.');
+    const contractOf = (paymentCode: string, paymentMethods: string) => ({
+      ...source,
+      business: { ...source.business, phone: '', contract: { ...source.business.contract, paymentCode, paymentMethods } },
+    });
+    const coded = invoicePaper(contractOf(' https://pay.example/26 ', ''), billed, contract);
+    expect(textOf(coded)).toContain('Scan to pay: https://pay.example/26\n');
+    expect(textOf(coded)).not.toMatch(/How to pay|Questions/);
+    expect(flat(coded.blocks).filter((block) => block.kind === 'drawing')).toHaveLength(1);
+    expect(flat(invoicePaper(source, billed, contract).blocks).filter((block) => block.kind === 'drawing')).toHaveLength(0);
+  });
+
+  it('is marked void, and carries its note', () => {
+    const voided = invoicePaper(source, { ...billed, voidedAt: NOW, note: 'Thank you.' }, contract);
+    expect([voided.watermark, voided.title.endsWith(' void')]).toEqual(['Void', true]);
+    expect(textOf(voided)).toContain('Thank you.');
+    expect(invoicePaper(source, billed, contract)).not.toHaveProperty('watermark');
+  });
+});
+
+describe('what was paid', () => {
+  const entries = [
+    invoice('a', 1, 100_000, { onDay: '2026-03-02', dueOn: '2026-03-16' }),
+    { ...payment('p', 60_000, 'a'), onDay: '2026-03-10', reference: '1041' },
+    { ...refund('f', 5_000), onDay: '2026-03-12' },
+    { ...credit('c', 'credit', 2_000), onDay: '2026-03-20' },
+  ];
+  const account = accountOf(entries, TODAY);
+
+  it('is on the receipt, less refunds, with what is open', () => {
+    const paid = entries[1];
+    if (paid?.kind !== 'payment') throw new Error('a payment');
+    const receipt = receiptPaper(source, paid, account, 2);
+    expect(amounts(receipt, 'Payment')).toEqual([
+      ['Received, with thanks', '$600.00'],
+      ['Received to date', '$550.00'],
+      ['Open on invoices issued', '$430.00'],
+    ]);
+    expect(receipt.title).toBe(`Receipt ${job.number}-2`);
+    const text = textOf(receipt);
+    expect(text).toContain('Paid by: Check 1041');
+    expect(text).toMatch(/For: Invoice \S+/);
+    expect(textOf(receiptPaper(source, { ...paid, invoiceId: null, reference: '' }, account, 2))).toMatch(
+      new RegExp(`Paid by: Check\\n[^]*For: Job ${job.number}`),
+    );
+  });
+
+  it('is on the statement in order, with the balance after each line', () => {
+    const later = { ...payment('q', 1_000), onDay: '2026-04-02' };
+    const voided = { ...payment('v', 9_000), voidedAt: NOW, voidReason: 'Twice' };
+    const statement = statementPaper(source, [later, voided, ...entries.toReversed()], account);
+    expect(rowsOf(statement, 'Account').map((row) => [row['Date'], row['Amount'], row['Balance']])).toEqual([
+      ['March 2, 2026', '$1,000.00', '$1,000.00'],
+      ['March 10, 2026', '-$600.00', '$400.00'],
+      ['March 12, 2026', '$50.00', '$450.00'],
+      ['March 20, 2026', '-$20.00', '$430.00'],
+    ]);
+    expect(rowsOf(statement, 'Account').map((row) => row['Description']?.split(/[:,]/)[0])).toEqual([
+      expect.stringMatching(/^Invoice /),
+      'Payment received',
+      'Refund',
+      'Credit',
+    ]);
+    expect(amounts(statement, 'Balance')).toEqual([['Balance due', '$430.00']]);
+    expect(textOf(statement)).toContain('How to pay');
+  });
+
+  it('beyond what was invoiced is a credit balance, with nothing to pay', () => {
+    const over = [...entries, payment('r', 50_000)];
+    const statement = statementPaper(source, over, accountOf(over, TODAY));
+    expect(amounts(statement, 'Balance')).toEqual([['Credit balance', '$70.00']]);
+    expect(textOf(statement)).not.toContain('How to pay');
+  });
+});
+
+describe('an overdue notice', () => {
+  const [late] = accountOf([invoice('a', 1, 50_000, { dueOn: '2026-03-16' })], TODAY).invoices;
+  if (late === undefined) throw new Error('an invoice');
+  it('names the days, the amount, and a late charge only where there is one', () => {
+    const text = textOf(overduePaper(source, late, 0));
+    expect(text).toContain('Overdue: 14 days');
+    expect(text).toContain('was due on March 16, 2026. We have not received $500.00 of it.');
+    expect(amounts(overduePaper(source, late, 0), 'Amount overdue').map(([, amount]) => amount)).toEqual(['$500.00', '$500.00']);
+    expect(amounts(overduePaper(source, late, 750), 'Amount overdue').slice(1)).toEqual([
+      ['Late charge under the contract, through March 30, 2026', '$7.50'],
+      ['Total due now', '$507.50'],
+    ]);
+    expect([daysWords(1), daysWords(0)]).toEqual(['1 day', '0 days']);
+  });
+});
