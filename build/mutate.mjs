@@ -1,7 +1,8 @@
 /**
- * `npm run mutate [-- --files PATH] [-- --changed] [-- --sample N] [-- --seed S]`: changes one place of the code at a time and counts how
- * many changes the tests notice. The changes are a seeded sample of all that Stryker's mutators make in shared-core, or in the files
- * named; `--changed` names those that differ from the main branch. Left out: the text of string literals (journeys and tests of papers
+ * `npm run mutate [-- --files PATH] [-- --changed] [-- --near] [-- --sample N] [-- --seed S]`: changes one place of the code at a time and
+ * counts how many changes the tests notice. The changes are a seeded sample of all that Stryker's mutators make in shared-core, or in the
+ * files and folders named; `--changed` names those that differ from the main branch. `--near` runs the tests of the changed files' own
+ * folders alone, which is quicker and stricter. Left out: the text of string literals (journeys and tests of papers
  * read it), types (no code is left of them), and the sample data.
  *
  * One run of the tests notes which changes each test met; then each change is switched on and its tests are run again (`try-changes.ts`).
@@ -21,14 +22,16 @@ const { values } = parseArgs({
   options: {
     files: { type: 'string', multiple: true },
     changed: { type: 'boolean', default: false },
+    near: { type: 'boolean', default: false },
     sample: { type: 'string', default: '60' },
     seed: { type: 'string', default: '20260512' },
   },
 });
 const FOLDER = '.cache/mutate';
 const LOG = `${FOLDER}/log`;
-/** A change whose tests stand still or run for longer than this counts as noticed, ms. */
-const STILL_MS = 180_000;
+/** A change that keeps one test for longer than this and many times its own time, or a run alone for longer, counts as noticed, ms. */
+const STILL_MS = 90_000;
+const STILL_TIMES = 40;
 const ALONE_MS = 600_000;
 /** The test files given to a run with one change. */
 const ALONE_FILES = 4;
@@ -42,9 +45,9 @@ function* random(seed) {
   }
 }
 
-const allFiles = () =>
-  readdirSync('shared-core', { recursive: true })
-    .map((name) => join('shared-core', String(name)).replaceAll('\\', '/'))
+const allFiles = (folder) =>
+  readdirSync(folder, { recursive: true })
+    .map((name) => join(folder, String(name)).replaceAll('\\', '/'))
     .filter((name) => name.endsWith('.ts') && !/type-widths|\/sample\//.test(name))
     .sort();
 
@@ -109,12 +112,20 @@ async function tryAll(numbered) {
     const left = [...numbered].filter(([id]) => !done.has(id)).map(([id, mutant]) => ({ id, tests: `/test/${folderOf(mutant)}/` }));
     writeFileSync(`${FOLDER}/wanted.json`, JSON.stringify(left));
     const env = { ...process.env, STRAIGHTEDGE_MUTATE: FOLDER };
-    const child = spawn(process.execPath, vitest(['run', '--reporter=dot']), { env, stdio: ['ignore', 'pipe', 'pipe'], detached: true });
+    const near = values.near
+      ? ['build/try-changes.ts', ...new Set([...numbered.values()].map((mutant) => `test/${folderOf(mutant)}/`))]
+      : [];
+    const child = spawn(process.execPath, vitest(['run', '--reporter=dot', ...near]), {
+      env,
+      stdio: ['ignore', 'pipe', 'pipe'],
+      detached: true,
+    });
     let text = '';
     for (const stream of [child.stdout, child.stderr]) stream.on('data', (part) => (text += part));
     const ended = new Promise((resolve) => child.on('close', resolve));
     const watch = setInterval(() => {
-      if (Date.now() - statSync(LOG).mtimeMs > STILL_MS && readLog().at(-1)?.[0] === 'try') process.kill(-child.pid, 'SIGKILL');
+      const [word, , , ms] = readLog().at(-1) ?? [];
+      if (word === 'try' && Date.now() - statSync(LOG).mtimeMs > STILL_MS + STILL_TIMES * Number(ms)) process.kill(-child.pid, 'SIGKILL');
     }, 5000);
     const code = await ended;
     clearInterval(watch);
@@ -162,7 +173,8 @@ function tellScores(numbered, noticed) {
 
 async function mutate() {
   mkdirSync(FOLDER, { recursive: true });
-  const files = values.files ?? (values.changed ? changedFiles() : allFiles());
+  const named = values.files?.flatMap((path) => (path.endsWith('.ts') ? [path] : allFiles(path)));
+  const files = named ?? (values.changed ? changedFiles() : allFiles('shared-core'));
   const mutants = (await instrument(files.map((name) => [name, true]))).mutants.filter(({ status }) => status !== 'Ignored');
   const sample = sampleOf(mutants);
   if (sample.length === 0) return console.log('Nothing of shared-core to change.');

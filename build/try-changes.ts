@@ -55,7 +55,7 @@ async function tryOne(id: string, tests: readonly KeptTest[]): Promise<void> {
   for (const test of tests) {
     const { user, system } = process.cpuUsage(before);
     if ((user + system) / 1000 + test.ms > BUDGET_MS) return log('stopped', id, test.name);
-    log('try', id, test.name);
+    log('try', id, test.name, Math.round(test.ms));
     if (await holds(test, id)) continue;
     // A test that cannot be run twice, or a cache that keeps what the change made, proves nothing.
     if (!(await holds(test, undefined))) return log('unsure', id, test.name);

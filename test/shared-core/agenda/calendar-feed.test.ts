@@ -149,7 +149,7 @@ describe('a calendar feed', () => {
       promises: [promised('prom-a', 'room-a', '2026-05-02T16:00:00.000Z')],
     };
     const sent = feed(late);
-    expect(eventOf(sent, 'promise')).toBeDefined();
+    expect(eventOf(sent, 'promise')).toMatchObject({ status: 'TENTATIVE' });
     const later = { ...promised('prom-b', 'room-a', '2027-05-02T16:00:00.000Z'), madeAt: '2026-05-12T10:00:00.000Z' };
     expect(eventOf(feed({ ...late, promises: [...late.promises, later] }, sent.records), 'promise')).toMatchObject({
       status: 'CANCELLED',
