@@ -15,7 +15,8 @@ import {
   wallMarks,
 } from '../../../shared-core/drawing/plan-walls.ts';
 import { boundsOf, clipPolyline, distanceToEdge, isInside, lineFamily, ringArea } from '../../../shared-core/drawing/ring-clip.ts';
-import { dotsForGap, gapForDepthPx, gapForDryingPx, stippleDots, TILE_PX } from '../../../shared-core/drawing/stipple.ts';
+import { dotsForGap, gapForDepthPx, gapForDryingPx, stippleDots } from '../../../shared-core/drawing/stipple.ts';
+import { TILE_PX } from '../../../shared-core/drawing/stipple-cells.ts';
 import { floorField } from '../../../shared-core/drawing/floor-field.ts';
 import type { Mark } from '../../../shared-core/drawing/marks.ts';
 import { markWords } from './mark-words.ts';
