@@ -1,4 +1,5 @@
 /** Data sheets: adding, changing, duplicating and archiving; prices by date. */
+import type { Business } from '../../shared-core/book/business.ts';
 import type { Job } from '../../shared-core/book/job.ts';
 import type { Material, MaterialKind, Milestone, PowderSheet, PrimerUse } from '../../shared-core/book/material.ts';
 import { typicalMaterials } from '../../shared-core/material/typical-materials.ts';
@@ -53,8 +54,12 @@ export function withPrice(prices: Material['prices'], price: Material['prices'][
 }
 
 /** The typical data sheets of a kind. */
-export function startingSheets(kind: MaterialKind, now: string, currency: string): Material[] {
-  return typicalMaterials((slug) => slug, now, currency).filter((m) => m.kind === kind);
+export function startingSheets(
+  kind: MaterialKind,
+  now: string,
+  { timeZone, currency }: Pick<Business, 'timeZone' | 'currency'>,
+): Material[] {
+  return typicalMaterials((slug) => slug, now, timeZone, currency).filter((m) => m.kind === kind);
 }
 
 /** How a kind is sold, for an empty data sheet: typical values to be replaced. */
@@ -64,10 +69,15 @@ const BOUGHT_AS: Partial<Record<MaterialKind, Material['container']>> = {
 };
 
 /** Adds a data sheet from a typical one, or empty where there is none; returns its id. */
-export async function addSheet(kind: MaterialKind, name: string, startFrom: string | null, currency: string): Promise<Outcome<string>> {
+export async function addSheet(
+  kind: MaterialKind,
+  name: string,
+  startFrom: string | null,
+  business: Pick<Business, 'timeZone' | 'currency'>,
+): Promise<Outcome<string>> {
   const [id, now] = [newId(), nowInstant()];
   if (name.trim() === '') return refused('Enter a name, such as “Self-leveling underlayment, fine”.');
-  const start = startingSheets(kind, now, currency).find((m) => m.id === startFrom) ?? null;
+  const start = startingSheets(kind, now, business).find((m) => m.id === startFrom) ?? null;
   const row: Material =
     start === null
       ? {

@@ -37,7 +37,7 @@ export function openBook(now: string): Promise<Outcome<Opened>> {
       const { timeZone } = Intl.DateTimeFormat().resolvedOptions();
       const business = newBusiness(now, timeZone, navigator.language);
       await db.rowsOf('business').add(business);
-      await db.rowsOf('materials').bulkAdd(typicalMaterials(typicalId, now, business.currency));
+      await db.rowsOf('materials').bulkAdd(typicalMaterials(typicalId, now, timeZone, business.currency));
     });
     await recoverPending();
     return done({ persisted: await askPersistence() });

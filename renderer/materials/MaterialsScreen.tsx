@@ -30,10 +30,10 @@ export function MaterialsScreen({ materialId }: { readonly materialId?: string }
   const add = adding && (
     <AddSheetDialog
       now={now}
-      currency={business.currency}
+      business={business}
       onClose={() => setAdding(false)}
       onAdd={async (kind, name, startFrom) => {
-        const added = await addSheet(kind, name, startFrom, business.currency);
+        const added = await addSheet(kind, name, startFrom, business);
         if (!added.ok) return added.message;
         setAdding(false);
         go(`/materials/${added.value}`);

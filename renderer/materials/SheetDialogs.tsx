@@ -1,4 +1,5 @@
 import { useState } from 'react';
+import type { Business } from '../../shared-core/book/business.ts';
 import type { Material, MaterialKind } from '../../shared-core/book/material.ts';
 import { startingSheets, type SheetUse } from '../book/material-commands.ts';
 import { Dialog } from '../parts/Dialog.tsx';
@@ -11,18 +12,18 @@ import { KIND_WORDS, KINDS } from './sheet-words.ts';
 
 interface AddDialogProps {
   readonly now: string;
-  readonly currency: string;
+  readonly business: Pick<Business, 'timeZone' | 'currency'>;
   /** Returns an error, or null when it was added. */
   readonly onAdd: (kind: MaterialKind, name: string, startFrom: string | null) => Promise<string | null>;
   readonly onClose: () => void;
 }
 
-export function AddSheetDialog({ now, currency, onAdd, onClose }: AddDialogProps) {
+export function AddSheetDialog({ now, business, onAdd, onClose }: AddDialogProps) {
   const [kind, setKind] = useState<MaterialKind>('cement-underlayment');
   const [name, setName] = useState('');
   const [from, setFrom] = useState<string | null>(null);
   const [problem, setProblem] = useState<string | null>(null);
-  const typical = startingSheets(kind, now, currency);
+  const typical = startingSheets(kind, now, business);
   const start = typical.find((m) => m.id === from) ?? typical[0] ?? null;
   const add = async (): Promise<void> => setProblem(await onAdd(kind, name, start?.id ?? null));
   return (

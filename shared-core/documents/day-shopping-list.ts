@@ -3,6 +3,7 @@ import type { Business } from '../book/business.ts';
 import type { Material } from '../book/material.ts';
 import type { ShoppingLine, SupplierList } from '../ledger/shopping-day.ts';
 import { formatDay } from '../measure/day.ts';
+import { dayOfInstant } from '../measure/moment.ts';
 import { formatNumber } from '../measure/number.ts';
 import { formatMoney } from '../price/money.ts';
 import { onLetterhead } from './letterhead.ts';
@@ -63,7 +64,7 @@ export function dayShoppingList(
     { kind: 'paragraph', runs: [{ text: `Total ${money(list.totalMinor)} before tax`, bold: true }] },
   ];
   return onLetterhead(business, {
-    title: `Shopping list ${day ?? now.slice(0, 10)}`,
+    title: `Shopping list ${day ?? dayOfInstant(now, business.timeZone)}`,
     subject: `Shopping list for ${when}`,
     madeAt: now,
     right: ['Shopping list', when, 'Page {page} of {pages}'],

@@ -1,4 +1,5 @@
 /** The data sheets of new data: typical, with generic names. */
+import { dayOfInstant } from '../measure/moment.ts';
 import type { Material, MaterialKind, PrimerUse } from '../book/material.ts';
 import { SQUARE_FOOT_PER_GALLON_M2_PER_L } from '../measure/coverage.ts';
 import { SQUARE_FOOT_M2 } from '../measure/area.ts';
@@ -148,10 +149,11 @@ export function typicalId(slug: string): string {
 /**
  * The typical sheets.
  * @param idOf makes an id from a sheet's own short name; {@link typicalId} gives the fixed ones
- * @param now when they are made, ISO UTC; their prices count from that day
+ * @param now when they are made, ISO UTC
+ * @param zone their prices count from that day in this time zone
  * @param currency prices are typical ones in US dollars and left out for any other currency
  */
-export function typicalMaterials(idOf: (slug: string) => string, now: string, currency = 'USD'): Material[] {
+export function typicalMaterials(idOf: (slug: string) => string, now: string, zone: string, currency = 'USD'): Material[] {
   const base = (slug: string, usdMinor: number) => ({
     id: idOf(slug),
     createdAt: now,
@@ -160,7 +162,7 @@ export function typicalMaterials(idOf: (slug: string) => string, now: string, cu
     typical: true,
     sheetFrom: '',
     supplier: '',
-    prices: currency === 'USD' ? [{ from: now.slice(0, 10), minor: usdMinor, note: 'Typical' }] : [],
+    prices: currency === 'USD' ? [{ from: dayOfInstant(now, zone), minor: usdMinor, note: 'Typical' }] : [],
     notes: TYPICAL_NOTE,
   });
   const powders = TYPICAL_POWDERS.map(

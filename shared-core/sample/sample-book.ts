@@ -305,7 +305,7 @@ export function sampleBook(now: string): SampleBook {
     customers: sampleCustomers(createdAt),
     properties: sampleProperties(createdAt),
     rooms: sampleRooms(clock),
-    materials: typicalMaterials((slug) => `sample-${slug}`, clock.instantAt(PRICED_DAYS, '09:00')).map(withOwnTimes),
+    materials: typicalMaterials((slug) => `sample-${slug}`, clock.instantAt(PRICED_DAYS, '09:00'), SAMPLE_ZONE).map(withOwnTimes),
   };
   const jobs = sampleJobs(clock).map((job) => withPrep(ground, job, clock, now));
   const { pours, events } = poured(ground, jobs, clock, now);

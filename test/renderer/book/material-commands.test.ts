@@ -17,11 +17,12 @@ import {
 } from '../../../renderer/book/material-commands.ts';
 import { freshBook, NOW } from './fresh-book.ts';
 
+const NEW_YORK = { timeZone: 'America/New_York', currency: 'USD' };
 const FINE = typicalId('underlayment-fine');
 let book: Book;
 beforeEach(async () => {
   book = await freshBook();
-  await book.rowsOf('materials').bulkAdd(typicalMaterials(typicalId, NOW));
+  await book.rowsOf('materials').bulkAdd(typicalMaterials(typicalId, NOW, NEW_YORK.timeZone));
 });
 const sheet = async (id: string): Promise<Material> => {
   const found = await book.rowsOf('materials').get(id);
@@ -38,18 +39,18 @@ const job = (materialId: string | null) => {
 
 describe('a new data sheet', () => {
   it('starts from a typical one under its own name, with every figure typical', async () => {
-    const added = await addSheet('cement-underlayment', 'Cement underlayment, gray', 'underlayment-fine', 'USD');
+    const added = await addSheet('cement-underlayment', 'Cement underlayment, gray', 'underlayment-fine', NEW_YORK);
     const copy = await sheet(added.ok ? added.value : '');
     expect(copy).toMatchObject({ name: 'Cement underlayment, gray', typical: true });
     expect(copy.powder?.yieldM3.source).toBe('typical');
   });
   it('starts empty where there is no typical one', async () => {
-    const added = await addSheet('tool', 'Spiked shoes', null, 'USD');
+    const added = await addSheet('tool', 'Spiked shoes', null, NEW_YORK);
     expect(await sheet(added.ok ? added.value : '')).toMatchObject({ powder: null, prices: [], container: { unit: 'piece' } });
   });
   it('needs a name', async () => {
     const before = await book.rowsOf('materials').count();
-    const added = await addSheet('tool', '  ', null, 'USD');
+    const added = await addSheet('tool', '  ', null, NEW_YORK);
     expect(added.ok).toBe(false);
     expect(await book.rowsOf('materials').count()).toBe(before);
   });

@@ -5,7 +5,7 @@ import { effectiveSheet } from '../../../shared-core/material/sheet.ts';
 import { typicalId, typicalMaterials } from '../../../shared-core/material/typical-materials.ts';
 import { type FigureRowData, powderFigures } from '../../../renderer/materials/powder-figures.ts';
 
-const fine = typicalMaterials(typicalId, '2026-05-12T00:00:00.000Z').find((m) => m.id === typicalId('underlayment-fine'));
+const fine = typicalMaterials(typicalId, '2026-05-12T00:00:00.000Z', 'UTC').find((m) => m.id === typicalId('underlayment-fine'));
 if (fine?.powder === null || fine === undefined) throw new Error('the typical powder is missing');
 const powder: PowderSheet = fine.powder;
 const sheet = effectiveSheet(fine);

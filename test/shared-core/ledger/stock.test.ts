@@ -79,7 +79,7 @@ describe('materials on hand', () => {
   });
 });
 
-const [FINE] = typicalMaterials((slug) => slug, '2026-03-01T00:00:00Z');
+const [FINE] = typicalMaterials((slug) => slug, '2026-03-01T00:00:00Z', 'UTC');
 const need = (jobNumber: string, pourDay: string | null, bags: number): JobNeed => ({
   ...{
     jobId: jobNumber,

@@ -12,7 +12,13 @@ import { csvCell } from '../../../shared-core/table/csv.ts';
 import { typicalId, typicalMaterials } from '../../../shared-core/material/typical-materials.ts';
 import { CU_FT_M3, IN_M, LB_KG } from '../../reference/material-facts.ts';
 
-const sheets = typicalMaterials(typicalId, '2026-05-12T00:00:00.000Z');
+it('typical prices count from the day of the business, which in the evening is not yet the day of UTC', () => {
+  // 9:40 pm in New York, UTC minus five hours (IANA time zone database).
+  const [sheet] = typicalMaterials(typicalId, '2026-12-10T02:40:00.000Z', 'America/New_York');
+  expect(sheet?.prices).toMatchObject([{ from: '2026-12-09' }]);
+});
+
+const sheets = typicalMaterials(typicalId, '2026-05-12T00:00:00.000Z', 'UTC');
 const sheet = (slug: string): Material => {
   const found = sheets.find((m) => m.id === typicalId(slug));
   if (found === undefined) throw new Error(slug);

@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { typicalId, typicalMaterials } from '../../../shared-core/material/typical-materials.ts';
 import { FIRST_MATERIAL_ID, startingRoom } from '../../../shared-core/material/usual-material.ts';
 
-const materials = typicalMaterials(typicalId, '2026-05-12T11:05:00.000Z');
+const materials = typicalMaterials(typicalId, '2026-05-12T11:05:00.000Z', 'UTC');
 const started = (usualMaterialId: string | null, from = materials) =>
   startingRoom('room-0001', { usualMaterialId, usualPrimerId: null }, from);
 

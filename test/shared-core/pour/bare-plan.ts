@@ -4,7 +4,7 @@ import type { PouredPlan } from '../../../shared-core/book/poured-plan.ts';
 import { typicalMaterials } from '../../../shared-core/material/typical-materials.ts';
 
 const AT = '2026-05-01T12:00:00.000Z';
-const POWDER = typicalMaterials((slug) => `powder-${slug}`, AT).find((material) => material.powder !== null);
+const POWDER = typicalMaterials((slug) => `powder-${slug}`, AT, 'UTC').find((material) => material.powder !== null);
 
 /**
  * @param lift of every room
