@@ -4,7 +4,7 @@
  */
 import type { Pour, PourEvent } from '../../shared-core/book/pour-record.ts';
 import type { Entry, Stamp } from '../../shared-core/pour/pour-commands.ts';
-import { pourState, type PourRecordPlan, type PourState } from '../../shared-core/pour/pour-state.ts';
+import { type PourLog, type PourState, readLog, stateAt } from '../../shared-core/pour/pour-state.ts';
 import type { Outcome } from './outcome.ts';
 
 /** Makes an entry from the log at the time of the keystroke; null when there is nothing to log. */
@@ -38,8 +38,8 @@ export interface QueueWays {
 }
 
 export interface PourQueue {
-  /** Updates the pour, plan and stored entries that new entries are made from. */
-  readonly follow: (pour: Pour, plan: PourRecordPlan, events: readonly PourEvent[]) => void;
+  /** Updates the pour and the stored log that new entries are made from. */
+  readonly follow: (pour: Pour, log: PourLog) => void;
   readonly log: (makes: Makes) => void;
   /** Answers the question: yes logs the entry, no logs the alternative it offered, if any. */
   readonly answer: (yes: boolean) => void;
@@ -48,18 +48,25 @@ export interface PourQueue {
 
 const UNKNOWN = 'The database did not respond.';
 
-export function pourQueue(
-  first: { readonly pour: Pour; readonly plan: PourRecordPlan; readonly events: readonly PourEvent[] },
-  ways: QueueWays,
-): PourQueue {
-  let { pour, plan } = first;
-  let known: readonly PourEvent[] = first.events;
+export function pourQueue(first: { readonly pour: Pour; readonly log: PourLog }, ways: QueueWays): PourQueue {
+  let { pour, log: stored } = first;
+  // Entries that this queue wrote and the live query has not returned yet.
+  let written: readonly PourEvent[] = [];
+  // The log with those and the waiting entries, read once for each entry.
+  let whole = stored;
   let view: QueueView = { waiting: [], asked: null, problem: null, last: null };
   let isWriting = false;
   let isRetrySet = false;
   const show = (part: Partial<QueueView>): void => {
     view = { ...view, ...part };
     ways.onChange(view);
+  };
+  const current = (): PourLog => {
+    const more = [...written, ...view.waiting];
+    const isRead = whole.events.length === stored.events.length + more.length && more.every((event) => whole.events.includes(event));
+    if (more.length === 0) whole = stored;
+    else if (!isRead || whole.plan !== stored.plan) whole = readLog(stored.plan, stored.pour, [...stored.events, ...more]);
+    return whole;
   };
   const writeOne = async (event: PourEvent): Promise<Outcome<PourEvent>> => {
     try {
@@ -81,19 +88,19 @@ export function pourQueue(
     isWriting = true;
     for (let next = view.waiting[0]; next !== undefined; next = view.waiting[0]) {
       const event = next;
-      const written = await writeOne(event);
+      const outcome = await writeOne(event);
       const rest = view.waiting.filter((other) => other.id !== event.id);
-      if (written.ok) {
-        known = [...known, written.value];
-        show({ waiting: rest, last: written.value, problem: null });
-      } else if (written.where === '') {
-        show({ problem: `Not saved yet: ${written.message} Trying again.` });
+      if (outcome.ok) {
+        written = [...written, outcome.value];
+        show({ waiting: rest, last: outcome.value, problem: null });
+      } else if (outcome.where === '') {
+        show({ problem: `Not saved yet: ${outcome.message} Trying again.` });
         void ways.keepAside(pour, event);
         retryLater();
         break;
       } else {
         // The entry itself is wrong or already logged, so a retry cannot help.
-        show({ waiting: rest, problem: `Not logged. ${written.message}` });
+        show({ waiting: rest, problem: `Not logged. ${outcome.message}` });
       }
     }
     isWriting = false;
@@ -103,17 +110,15 @@ export function pourQueue(
     void flush();
   };
   return {
-    follow: (toPour, toPlan, events) => {
-      const ids = new Set(events.map((event) => event.id));
-      // The live query may lag behind the last write.
-      known = [...events, ...known.filter((event) => !ids.has(event.id) && event.pourId === toPour.id)];
+    follow: (toPour, log) => {
+      const ids = new Set(log.events.map((event) => event.id));
+      written = written.filter((event) => !ids.has(event.id));
       pour = toPour;
-      plan = toPlan;
+      stored = log;
     },
     log: (makes) => {
       const instant = ways.now();
-      const state = pourState(plan, pour, [...known, ...view.waiting], instant);
-      const entry = makes(state, { id: ways.newId(), pourId: pour.id, instant });
+      const entry = makes(stateAt(current(), instant), { id: ways.newId(), pourId: pour.id, instant });
       if (entry === null) return;
       if (entry.ask === null) add(entry);
       else show({ asked: { question: entry.ask, entry } });

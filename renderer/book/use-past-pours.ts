@@ -5,6 +5,7 @@ import { taskTimesOf } from '../../shared-core/book/task-times.ts';
 import { pastPours, type PastPour } from '../../shared-core/learn/past-pours.ts';
 import { TYPICAL_CREW } from '../../shared-core/pour/typical-crew.ts';
 import { estimateOf } from '../workers/job-estimates.ts';
+import { useSame } from '../workers/use-same.ts';
 import { nowInstant } from './now-instant.ts';
 import { useBusiness, useLastPours } from './use-records.ts';
 import { readWholeJob } from './use-whole-job.ts';
@@ -14,10 +15,9 @@ const LAST_POURS = 20;
 
 /** Newest first; null while loading. */
 export function usePastPours(): readonly PastPour[] | null {
-  const finished = useLastPours(LAST_POURS);
-  const business = useBusiness();
+  const finished = useSame(useLastPours(LAST_POURS));
+  const business = useSame(useBusiness());
   const [found, setFound] = useState<readonly PastPour[] | null>(null);
-  const key = finished === undefined || business === undefined ? null : [business.changedAt, ...finished.map((p) => p.id)].join(' ');
   useEffect(() => {
     if (finished === undefined || business === undefined) return undefined;
     let isUnmounted = false;
@@ -41,8 +41,6 @@ export function usePastPours(): readonly PastPour[] | null {
     return () => {
       isUnmounted = true;
     };
-    // `key` identifies both records, which are new objects after each query.
-    // oxlint-disable-next-line react/exhaustive-deps
-  }, [key]);
+  }, [finished, business]);
   return found;
 }

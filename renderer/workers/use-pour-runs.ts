@@ -17,8 +17,8 @@ export const RUNS_SEED = 20;
 
 /** Result of a simulation. */
 export interface PourRunsHad {
-  /** Identifies the plan, so that an older result is not shown for a newer plan. */
-  readonly key: string;
+  /** What was simulated: an older result is not shown for a newer model. */
+  readonly model: PourModel;
   readonly outlook: PourOutlook;
   /** Null while changes are still being tried. */
   readonly advice: Advice | null;
@@ -30,10 +30,9 @@ export interface PourRunsWork {
   readonly progress: number | null;
   readonly problem: string | null;
   /** Simulates only the plan; saves nothing. */
-  readonly look: (asked: { readonly key: string; readonly model: PourModel }) => void;
+  readonly look: (model: PourModel) => void;
   /** Simulates the plan and then each change. */
   readonly start: (asked: {
-    readonly key: string;
     readonly model: PourModel;
     readonly advised: AdviceCase;
     /** Acceptable chances of a cold joint and of a batch too old to place. */
@@ -83,19 +82,19 @@ export function usePourRuns(): PourRunsWork {
     setProblem('The simulation did not run. The edge ages shown are still right. Close other windows and try again.');
   }, []);
   const look = useCallback<PourRunsWork['look']>(
-    ({ key, model }) => {
+    (model) => {
       const isGone = startRuns();
       setProgress(null);
       runAll(model, isGone, () => undefined)
         .then((all) => {
-          if (all !== null) setResult({ key, outlook: outlookOf(model, all), advice: null });
+          if (all !== null) setResult({ model, outlook: outlookOf(model, all), advice: null });
         })
         .catch(() => failed(isGone));
     },
     [startRuns, runAll, failed],
   );
   const start = useCallback<PourRunsWork['start']>(
-    ({ key, model, advised, chance, onOutlook }) => {
+    ({ model, advised, chance, onOutlook }) => {
       const isGone = startRuns();
       const changes = changesOf(advised);
       const steps = RUNS / PIECE + changes.length;
@@ -103,7 +102,7 @@ export function usePourRuns(): PourRunsWork {
         const all = await runAll(model, isGone, (done) => setProgress(done / steps));
         if (all === null) return;
         const outlook = outlookOf(model, all);
-        setResult({ key, outlook, advice: null });
+        setResult({ model, outlook, advice: null });
         const judged: Judged[] = [];
         for (const [i, change] of changes.entries()) {
           // Laid out in the page, because the depth at a place is a function, which cannot be sent to a worker.
@@ -123,7 +122,7 @@ export function usePourRuns(): PourRunsWork {
           if (every === null) return;
           sure.push(judgeRuns(of.value, change, every));
         }
-        setResult({ key, outlook, advice: adviceFrom(sure, chance) });
+        setResult({ model, outlook, advice: adviceFrom(sure, chance) });
         setProgress(null);
         onOutlook(outlook);
       };

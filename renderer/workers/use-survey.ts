@@ -4,6 +4,7 @@ import type { LevelChoice } from '../../shared-core/book/job.ts';
 import type { Plan, Survey } from '../../shared-core/book/plan-fields.ts';
 import { type SurveyedRoom, type SurveyOptions, surveyRoom } from '../../shared-core/survey/survey-room.ts';
 import type { SurveyWork } from './survey.worker.ts';
+import { useSame } from './use-same.ts';
 
 /** Smaller surveys are calculated in the page, readings: that is faster than sending them. */
 export const AT_ONCE = 260;
@@ -28,18 +29,6 @@ let worker: Remote<SurveyWork> | null = null;
 export function surveyWorker(): Remote<SurveyWork> {
   worker ??= wrap<SurveyWork>(new Worker(new URL('./survey.worker.ts', import.meta.url), { type: 'module' }));
   return worker;
-}
-
-/** Returns the same object while its content is equal, because live queries return a new one at every write. */
-export function useSame<T>(value: T): T {
-  const [stable, setStable] = useState(value);
-  const text = useMemo(() => JSON.stringify(value), [value]);
-  const keptText = useMemo(() => JSON.stringify(stable), [stable]);
-  if (text !== keptText) {
-    setStable(value);
-    return value;
-  }
-  return stable;
 }
 
 /** The survey of a room, calculated again when an input changes; null requests none. */

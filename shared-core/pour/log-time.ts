@@ -17,9 +17,9 @@ export type LogEntry = {
 
 export type TimedLog = {
   readonly entries: readonly LogEntry[];
-  /** The current time on the same scale. */
-  readonly nowMin: number;
   readonly notices: readonly string[];
+  /** An instant after the last entry, in minutes on the same scale, with a notice when the clock went back since that entry. */
+  readonly minuteAt: (instant: string) => { readonly min: number; readonly notice: string | null };
 };
 
 const MINUTE_MS = 60_000;
@@ -29,21 +29,20 @@ const NUDGE_MS = 1000;
 const LONG_GAP_MIN = 30;
 
 /** The entries in order with their minutes. Entries from a handwritten log keep their written times. */
-export function timedLog(events: readonly PourEvent[], nowAt: string): TimedLog {
+export function timedLog(events: readonly PourEvent[]): TimedLog {
   const ordered = [...events].sort((a, b) => a.seq - b.seq);
   const undone = voidedIds(ordered);
   const corrections = correctionsOf(ordered, undone);
   const notices: string[] = [];
   let moved = 0;
   let last = -Infinity;
+  const backAt = (instant: string): number => Math.max(0, last - Date.parse(instant) - moved);
+  const noticeOf = (backMs: number): string[] => (backMs > NUDGE_MS ? [clockWords(backMs)] : []);
   const minuteOf = (instant: string) => {
-    const ms = Date.parse(instant);
-    if (ms + moved < last) {
-      const backMs = last - ms - moved;
-      if (backMs > NUDGE_MS) notices.push(clockWords(backMs));
-      moved += backMs;
-    }
-    last = ms + moved;
+    const backMs = backAt(instant);
+    notices.push(...noticeOf(backMs));
+    moved += backMs;
+    last = Date.parse(instant) + moved;
     return last;
   };
   const timed = ordered.map((written) => {
@@ -59,17 +58,21 @@ export function timedLog(events: readonly PourEvent[], nowAt: string): TimedLog 
     if (event.instant !== written.instant) ms += Date.parse(event.instant) - Date.parse(written.instant);
     return { event, ms, undone: undone.has(written.id), first: written };
   });
-  const nowMs = ordered.some((event) => !event.estimated) ? minuteOf(nowAt) : Date.parse(nowAt);
-  const origin = timed[0]?.ms ?? nowMs;
+  const origin = timed[0]?.ms;
   const entries = timed.map(
     ({ event, ms, undone: isUndone, first }): LogEntry => ({
       event,
-      min: (ms - origin) / MINUTE_MS,
+      min: (ms - (origin ?? ms)) / MINUTE_MS,
       undone: isUndone,
       ...(first === event ? {} : { first }),
     }),
   );
-  return { entries, nowMin: (nowMs - origin) / MINUTE_MS, notices };
+  const minuteAt: TimedLog['minuteAt'] = (instant) => {
+    const backMs = Number.isFinite(last) ? backAt(instant) : 0;
+    const ms = Date.parse(instant) + moved + backMs;
+    return { min: origin === undefined ? 0 : (ms - origin) / MINUTE_MS, notice: noticeOf(backMs)[0] ?? null };
+  };
+  return { entries, notices, minuteAt };
 }
 
 type Correction = Extract<PourEvent, { kind: 'corrected' }>;

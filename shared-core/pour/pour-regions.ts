@@ -45,9 +45,7 @@ export const areaOf = (floor: readonly Region[]): number => floor.reduce((sum, p
 /** Valid entries of a pour, corrections applied. */
 export function liveEntries(pour: Pick<Pour, 'id'>, events: readonly PourEvent[]): readonly LogEntry[] {
   const pourEvents = events.filter((event) => event.pourId === pour.id);
-  return timedLog(pourEvents, pourEvents.at(-1)?.instant ?? '1970-01-01T00:00:00Z').entries.filter(
-    (entry) => !entry.undone && entry.event.kind !== 'undone' && entry.event.kind !== 'corrected',
-  );
+  return timedLog(pourEvents).entries.filter((entry) => !entry.undone && entry.event.kind !== 'undone' && entry.event.kind !== 'corrected');
 }
 
 /** Temperature for a pour's time limits: the last surface or air temperature logged during it, else the planned one. */

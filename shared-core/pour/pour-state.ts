@@ -1,8 +1,11 @@
-/** Computes the state of a pour from its log. Only the log is stored, and the same entries always give the same state. */
+/**
+ * Computes the state of a pour from its log. Only the log is stored, and the same entries always give the same state. What the entries
+ * say is read once an entry; a clock then adds only the ages at its instant.
+ */
 import type { IncidentKind, Pour, PourEvent } from '../book/pour-record.ts';
 import { coveredBatches, coverOf } from './cover.ts';
 import type { PourLayout } from './layout.ts';
-import { timedLog, type LogEntry } from './log-time.ts';
+import { timedLog, type LogEntry, type TimedLog } from './log-time.ts';
 
 /** The plan used to read the log. `layout` is null for a pour without a plan, where only the edge of the last batch is known. */
 export type PourRecordPlan = {
@@ -84,12 +87,48 @@ export type PourState = {
 /** Two entries of a kind closer than this are probably one key pressed twice: two batches are never poured within a second. */
 const SAME_KEY_MS = 1000;
 
+/** A log as read, before an instant is chosen. Parts that hang on no clock keep their identity in every state made from it. */
+export type PourLog = {
+  readonly plan: PourRecordPlan;
+  readonly pour: Pick<Pour, 'bagsOnSite'>;
+  readonly events: readonly PourEvent[];
+  readonly timed: TimedLog;
+  /** Everything but ages; a batch not placed yet has no age. */
+  readonly read: Omit<PourState, 'nowMin' | 'oldestEdge'>;
+  /** The oldest edge by the minute it was placed. */
+  readonly edge: { readonly besideBatch: number; readonly sinceMin: number } | null;
+};
+
 /** The state of a pour at a given time. */
 export function pourState(plan: PourRecordPlan, pour: Pick<Pour, 'bagsOnSite'>, events: readonly PourEvent[], nowAt: string): PourState {
-  const log = timedLog(events, nowAt);
-  const live = log.entries.filter((entry) => !entry.undone && entry.event.kind !== 'undone' && entry.event.kind !== 'corrected');
-  const notices = [...log.notices];
-  const batches = batchesOf(plan, live, log.nowMin, notices);
+  return stateAt(readLog(plan, pour, events), nowAt);
+}
+
+/** A log with the ages at an instant after its last entry. */
+export function stateAt({ plan, timed, read, edge }: PourLog, nowAt: string): PourState {
+  const { min: nowMin, notice } = timed.minuteAt(nowAt);
+  const aged = (batch: LoggedBatch): LoggedBatch => {
+    if (batch.placedMin !== null || batch.mixedMin === null) return batch;
+    const ageMin = Math.max(0, nowMin - batch.mixedMin);
+    return { ...batch, ageMin, tooOld: ageMin > plan.workingTimeMin };
+  };
+  const ageMin = edge === null ? 0 : nowMin - edge.sinceMin;
+  return {
+    ...read,
+    nowMin,
+    batches: read.batches.map(aged),
+    inHand: read.inHand.map(aged),
+    oldestEdge: edge === null ? null : { besideBatch: edge.besideBatch, ageMin, leftMin: plan.healingMin - ageMin },
+    notices: notice === null ? read.notices : [...timed.notices, notice, ...read.notices.slice(timed.notices.length)],
+  };
+}
+
+/** Reads a log: batches, bags, covered floor and notices, whatever the time. */
+export function readLog(plan: PourRecordPlan, pour: Pick<Pour, 'bagsOnSite'>, events: readonly PourEvent[]): PourLog {
+  const timed = timedLog(events);
+  const live = timed.entries.filter((entry) => !entry.undone && entry.event.kind !== 'undone' && entry.event.kind !== 'corrected');
+  const notices = [...timed.notices];
+  const batches = batchesOf(plan, live, notices);
   const placed = batches.filter((batch) => batch.placedMin !== null);
   const inHand = batches.filter((batch) => batch.placedMin === null && batch.discardedMin === null);
   const bagsUsed = batches.reduce((sum, batch) => sum + batch.bags, 0);
@@ -107,15 +146,13 @@ export function pourState(plan: PourRecordPlan, pour: Pick<Pour, 'bagsOnSite'>, 
   const numbers = batches.map((batch) => batch.number);
   const waiting = inHand.map((batch) => batch.number);
   const highest = Math.max(0, ...numbers);
-  return {
+  const read: PourLog['read'] = {
     phase: finished ? 'finished' : batches.length > 0 || kinds.has('started') ? 'pouring' : 'waiting',
-    nowMin: log.nowMin,
     batches,
     placed: placed.length,
     inHand,
     nextToMix: highest + 1,
     nextToLand: waiting.length > 0 ? Math.min(...waiting) : highest + 1,
-    oldestEdge: finished ? null : oldestEdgeOf(plan, notDammed(batches, live), covered, lanesDone, log.nowMin),
     lanesDone,
     bagsUsed,
     bagsLeft,
@@ -128,12 +165,14 @@ export function pourState(plan: PourRecordPlan, pour: Pick<Pour, 'bagsOnSite'>, 
       null,
     ),
     lots: [...new Set(live.flatMap(({ event }) => (event.kind === 'lot' ? [event.lot] : [])))],
-    entries: log.entries,
-    undoable: lastUndoable(log.entries),
-    redoable: lastVoided(log.entries),
+    entries: timed.entries,
+    undoable: lastUndoable(timed.entries),
+    redoable: lastVoided(timed.entries),
     notices,
     nextSeq: Math.max(0, ...events.map((event) => event.seq)) + 1,
   };
+  const edge = finished ? null : oldestEdgeOf(plan, notDammed(batches, live), covered, lanesDone);
+  return { plan, pour, events, timed, read, edge };
 }
 
 /** Corrections can be undone too; a start cannot. */
@@ -168,7 +207,7 @@ function bagsOf(onSite: number, live: readonly LogEntry[]): { readonly bagsLeft:
   return { bagsLeft: remaining, stack };
 }
 
-function batchesOf(plan: PourRecordPlan, live: readonly LogEntry[], nowMin: number, notices: string[]): LoggedBatch[] {
+function batchesOf(plan: PourRecordPlan, live: readonly LogEntry[], notices: string[]): LoggedBatch[] {
   const byBatch = new Map<number, { mixed: LogEntry | null; placed: LogEntry | null }>();
   const discarded = new Map<number, number>();
   const troubles = new Map<number, IncidentKind[]>();
@@ -195,7 +234,7 @@ function batchesOf(plan: PourRecordPlan, live: readonly LogEntry[], nowMin: numb
     .map(([number, { mixed, placed }]) => {
       const mixedEvent = mixed?.event.kind === 'mixed' ? mixed.event : null;
       const placedEvent = placed?.event.kind === 'placed' ? placed.event : null;
-      const ageMin = mixed ? Math.max(0, (placed?.min ?? nowMin) - mixed.min) : null;
+      const ageMin = mixed && placed ? Math.max(0, placed.min - mixed.min) : null;
       return {
         number,
         bags: mixedEvent?.bags ?? placedEvent?.bags ?? plan.bagsPerBatch,
@@ -248,34 +287,28 @@ function oldestEdgeOf(
   batches: readonly LoggedBatch[],
   covered: ReadonlyMap<number, number>,
   done: readonly LaneDone[],
-  nowMin: number,
-): OpenEdge | null {
+): PourLog['edge'] {
   const onFloor = batches.filter((b) => b.placedMin !== null && b.discardedMin === null);
-  const minOf = new Map(onFloor.map((batch) => [batch.number, batch.placedMin ?? nowMin]));
-  const edge = (batch: number, min: number): OpenEdge => ({
-    besideBatch: batch,
-    ageMin: nowMin - min,
-    leftMin: plan.healingMin - (nowMin - min),
-  });
+  const minOf = new Map(onFloor.map((batch) => [batch.number, batch.placedMin]));
   const { layout } = plan;
   if (!layout) {
     const last = onFloor.reduce<LoggedBatch | null>((late, b) => ((b.placedMin ?? 0) >= (late?.placedMin ?? -1) ? b : late), null);
-    return last && last.placedMin !== null ? edge(last.number, last.placedMin) : null;
+    return last && last.placedMin !== null ? { besideBatch: last.number, sinceMin: last.placedMin } : null;
   }
   const isDone = (lane: number) => {
     const s = layout.lanes[lane - 1];
     return s !== undefined && done.some((d) => d.roomId === s.roomId && d.lane === s.inRoom);
   };
   const closed = new Set(layout.lanes.filter((s) => isDone(s.number)).map((s) => s.number));
-  let oldest: OpenEdge | null = null;
+  let oldest: PourLog['edge'] = null;
   for (const join of layout.joins) {
     for (const point of join.points) {
       const batch = covered.get(point.older);
       const since = batch === undefined ? undefined : minOf.get(batch);
-      if (batch === undefined || since === undefined || covered.has(point.newer)) continue;
+      if (batch === undefined || since == null || covered.has(point.newer)) continue;
       const newerLane = join.kind === 'batch' ? layout.batches[point.newer - 1]?.lane : join.newer;
       if (newerLane !== undefined && closed.has(newerLane)) continue;
-      if (!oldest || nowMin - since > oldest.ageMin) oldest = edge(batch, since);
+      if (!oldest || since < oldest.sinceMin) oldest = { besideBatch: batch, sinceMin: since };
     }
   }
   return oldest;

@@ -10,30 +10,28 @@ import { pourPicture, progressOf } from './pour-picture.ts';
 interface PlanProps {
   readonly read: PourReading;
   readonly state: PourState;
-  readonly dams: readonly DamLine[];
+  readonly dams: readonly DamLine[] | null;
 }
 
 /** The room during the pour: placed batches, the wet edge, the next batch. Drawn again only when an entry changes it. */
 export function PourModePlan({ read, state, dams }: PlanProps) {
   const { units, locale } = useMeasure();
   const { ref, size } = useSize<HTMLDivElement>();
-  const progress = progressOf(read, state);
+  const { covered, lanesDone, entries } = state;
+  const progress = useMemo(() => progressOf(read, { covered, lanesDone }), [read, covered, lanesDone]);
+  const logged = useMemo(() => loggedDams(entries), [entries]);
   const layout = read.layout.ok ? read.layout.value : null;
   const roomId = layout?.batches[(progress.next ?? layout.batches.length) - 1]?.roomId ?? read.rooms.at(-1)?.room.id ?? '';
   const hasWetEdge = state.oldestEdge !== null;
-  const logged = loggedDams(state);
-  const key = JSON.stringify([[...progress.placed], progress.next, [...progress.lanesDone], hasWetEdge, logged]);
   const drawing = useMemo(
     () =>
       size === null || size.heightPx < 40
         ? null
         : pourPicture({
             ...{ read, roomId, progress, hasWetEdge, isPourMode: true, units, locale },
-            ...{ dams: [...dams, ...logged], widthPx: size.widthPx, heightPx: size.heightPx },
+            ...{ dams: [...(dams ?? []), ...logged], widthPx: size.widthPx, heightPx: size.heightPx },
           }),
-    // `key` identifies `progress`, which is a new object at every tick.
-    // oxlint-disable-next-line react/exhaustive-deps
-    [read, roomId, key, dams, units, locale, size],
+    [read, roomId, progress, hasWetEdge, logged, dams, units, locale, size],
   );
   const name = read.rooms.find((r) => r.room.id === roomId)?.room.name ?? '';
   return (
@@ -51,7 +49,7 @@ export function PourModePlan({ read, state, dams }: PlanProps) {
 }
 
 /** Dams that the log has as set. */
-const loggedDams = (state: PourState): readonly DamLine[] =>
-  state.entries.flatMap(({ event, undone }) =>
+const loggedDams = (entries: PourState['entries']): readonly DamLine[] =>
+  entries.flatMap(({ event, undone }) =>
     undone || event.kind !== 'joint' ? [] : [{ roomId: event.roomId, from: event.from, to: event.to, lengthM: 0 }],
   );

@@ -5,7 +5,8 @@ import type { JobReading } from '../../../shared-core/standing/read-job.ts';
 import type { Pour, PourEvent } from '../../../shared-core/book/pour-record.ts';
 import { formatInstant } from '../../../shared-core/measure/moment.ts';
 import { TYPICAL_FLOW_LIFE_MIN, TYPICAL_HEALING_MIN } from '../../../shared-core/pour/clocks.ts';
-import { pourState, type PourRecordPlan } from '../../../shared-core/pour/pour-state.ts';
+import { pourTempC } from '../../../shared-core/pour/pour-regions.ts';
+import type { PourRecordPlan } from '../../../shared-core/pour/pour-state.ts';
 import { useJobReading } from '../../book/use-job-reading.ts';
 import { useOne, useWhere } from '../../book/use-records.ts';
 import { stageHref } from '../../parts/job/stage-words.ts';
@@ -36,16 +37,7 @@ interface OpenedProps {
 }
 
 function Opened({ pour, events, reading, journalSays }: OpenedProps) {
-  // The clocks use the last temperature measured on site; before that, the planned one.
-  const airC = useMemo(() => {
-    const log = pourState(
-      { layout: null, healingMin: 1, workingTimeMin: 1, bagsPerBatch: 1 },
-      pour,
-      events,
-      pour.startedAt ?? pour.createdAt,
-    );
-    return log.lastReading?.surfaceTempC ?? log.lastReading?.airTempC ?? null;
-  }, [pour, events]);
+  const airC = pourTempC(pour, events);
   const read = useMemo(() => readPourRecord(reading, pour, airC), [reading, pour, airC]);
   const plan = useMemo(
     (): PourRecordPlan =>

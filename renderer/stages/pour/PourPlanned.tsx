@@ -92,17 +92,15 @@ export function PourPlanned({ reading, roomReading, read, running, together, las
   };
 
   const layout = read.layout.ok ? read.layout.value : null;
-  const { model, steady, key } = useSteady(read);
+  const { model, steady } = useSteady(read);
   const sound = model !== null && model.ok ? model.value : null;
   const { look } = runs;
   useEffect(() => {
     if (sound === null) return undefined;
-    const timer = setTimeout(() => look({ key, model: sound }), REST_MS);
+    const timer = setTimeout(() => look(sound), REST_MS);
     return () => clearTimeout(timer);
-    // `key` identifies the model, which is a new object after every write.
-    // oxlint-disable-next-line react/exhaustive-deps
-  }, [key, sound === null, look]);
-  const outlook = runs.result?.key === key ? runs.result.outlook : null;
+  }, [sound, look]);
+  const outlook = sound !== null && runs.result?.model === sound ? runs.result.outlook : null;
   const { healingMin } = read.clocks;
   const oldest = steady?.edges[0]?.mostMin ?? null;
   const minutes = (m: number) => formatDuration(m * 60, locale);
@@ -214,7 +212,6 @@ export function PourPlanned({ reading, roomReading, read, running, together, las
             chance={whole.business.coldJointChance}
             onStart={() =>
               runs.start({
-                key,
                 model: sound,
                 advised: {
                   rooms: pourRoomsOf(read),

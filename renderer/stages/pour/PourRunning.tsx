@@ -1,4 +1,4 @@
-import { useEffect, useMemo, useRef, useState } from 'react';
+import { useEffect, useRef, useState } from 'react';
 import { useLocation } from 'wouter';
 import type { PourReading } from '../../../shared-core/standing/read-pour.ts';
 import type { Pour, PourEvent } from '../../../shared-core/book/pour-record.ts';
@@ -17,7 +17,7 @@ import {
 } from '../../../shared-core/pour/pour-commands.ts';
 import { forecastPour, TYPICAL_SPREAD } from '../../../shared-core/pour/forecast.ts';
 import { leakAlarm } from '../../../shared-core/pour/leak.ts';
-import { pourState, type PourRecordPlan } from '../../../shared-core/pour/pour-state.ts';
+import type { PourRecordPlan } from '../../../shared-core/pour/pour-state.ts';
 import { runOutOf } from '../../../shared-core/pour/run-out.ts';
 import { placeableBags, stopPlan, type StopPlan } from '../../../shared-core/pour/stop-plan.ts';
 import { nowInstant } from '../../book/now-instant.ts';
@@ -67,10 +67,8 @@ export function PourRunning({ pour, events, whole, read, plan, trouble, journalS
   const [isMore, setMore] = useState(false);
   const [stop, setStop] = useState<StopPlan | null>(null);
   const main = useRef<HTMLDivElement>(null);
-  const log = usePourLog(pour, plan, events);
-  // An entry can be newer than the last tick of the screen's clock.
-  const latest = events.reduce((most, event) => (event.instant > most ? event.instant : most), '');
-  const state = pourState(plan, pour, events, latest > tick && Date.parse(latest) - Date.parse(tick) < 2000 ? latest : tick);
+  const log = usePourLog(pour, plan, events, tick);
+  const { state } = log;
   useAwake(true);
   const sound = useSetting('pour-sound');
   const voice = useSetting('pour-voice');
@@ -130,17 +128,9 @@ export function PourRunning({ pour, events, whole, read, plan, trouble, journalS
     ...(gap === null ? [] : [gap]),
     ...state.notices,
   ];
-  const spoken = useMemo(
-    () => [
-      ...alarms,
-      ...(runOut === null || runOut.verdict === 'enough'
-        ? []
-        : [[runOutSays?.head, runOutSays?.bags, ...(runOutSays?.choices ?? [])].join(' ')]),
-    ],
-    // The sentences stand for the lists, which are new at every tick.
-    // oxlint-disable-next-line react/exhaustive-deps
-    [alarms.join(' '), runOut?.verdict],
-  );
+  const spoken = alarms.map((words) => ({ of: words, words }));
+  if (runOut !== null && runOut.verdict !== 'enough')
+    spoken.push({ of: runOut.verdict, words: [runOutSays?.head, runOutSays?.bags, ...(runOutSays?.choices ?? [])].join(' ') });
   useVoice(spoken, voice === 'on', play);
   const nextLane = plan.layout?.lanes.find((s) => !state.lanesDone.some((d) => d.roomId === s.roomId && d.lane === s.inRoom));
   const planned = plan.layout?.batches.length ?? null;
@@ -169,7 +159,7 @@ export function PourRunning({ pour, events, whole, read, plan, trouble, journalS
         {read === null ? (
           <p className="pour-mode-trouble">{trouble}</p>
         ) : (
-          <PourModePlan read={read} state={state} dams={stop?.dams ?? []} />
+          <PourModePlan read={read} state={state} dams={stop?.dams ?? null} />
         )}
       </section>
       <section className="pour-mode-facts" aria-label="Batches and bags">

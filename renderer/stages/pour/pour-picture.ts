@@ -107,7 +107,7 @@ export function plannedPlacement(read: PourReading): number[] | null {
 }
 
 /** The planned floor that the placed batches cover, whatever their numbers. */
-export function progressOf(read: PourReading, state: PourState): PourProgress {
+export function progressOf(read: PourReading, state: Pick<PourState, 'covered' | 'lanesDone'>): PourProgress {
   const lanes = read.layout.ok ? read.layout.value.lanes : [];
   const batches = read.layout.ok ? read.layout.value.batches : [];
   return {

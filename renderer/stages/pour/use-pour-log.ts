@@ -1,6 +1,6 @@
 import { useEffect, useMemo, useState } from 'react';
 import type { Pour, PourEvent } from '../../../shared-core/book/pour-record.ts';
-import type { PourRecordPlan } from '../../../shared-core/pour/pour-state.ts';
+import { readLog, stateAt, type PourRecordPlan, type PourState } from '../../../shared-core/pour/pour-state.ts';
 import { newId, nowInstant } from '../../book/now-instant.ts';
 import { logEntry } from '../../book/pour-record-commands.ts';
 import { pourQueue, type Makes, type QueueView } from '../../book/pour-queue.ts';
@@ -8,7 +8,9 @@ import { askDesk } from '../../desk/desk-client.ts';
 
 export type { Makes } from '../../book/pour-queue.ts';
 
-export interface PourLog extends QueueView {
+export interface PourLogView extends QueueView {
+  /** The state by the stored entries. */
+  readonly state: PourState;
   readonly log: (makes: Makes) => void;
   readonly answer: (yes: boolean) => void;
   readonly retry: () => void;
@@ -16,27 +18,33 @@ export interface PourLog extends QueueView {
 
 /** Delay before a failed entry is retried, ms. */
 const RETRY_MS = 2000;
+/** An entry can be newer than the last tick of the screen's clock by this much, ms. */
+const TICK_LAG_MS = 2000;
 
-/** Writes to the log of a pour in the order of the keys. Entries not stored yet are shown and retried. */
-export function usePourLog(pour: Pour, plan: PourRecordPlan, events: readonly PourEvent[]): PourLog {
+/**
+ * Writes to the log of a pour in the order of the keys. Entries not stored yet are shown and retried. The log is read once an entry; a
+ * tick only adds the ages. A component serves one pour: its queue would lose waiting entries of another.
+ */
+export function usePourLog(pour: Pour, plan: PourRecordPlan, events: readonly PourEvent[], tick: string): PourLogView {
   const [view, setView] = useState<QueueView>({ waiting: [], asked: null, problem: null, last: null });
-  const queue = useMemo(
-    () =>
-      pourQueue(
-        { pour, plan, events },
-        {
-          write: (event) => logEntry({ event, ask: null }),
-          keepAside: (of, event) => askDesk('journal.add', { pour: of, event }).catch(() => undefined),
-          later: (again) => void setTimeout(again, RETRY_MS),
-          now: nowInstant,
-          newId,
-          onChange: setView,
-        },
-      ),
-    // One queue while the pour is open, because a new one would lose waiting entries.
-    // oxlint-disable-next-line react/exhaustive-deps
-    [pour.id],
+  const { bagsOnSite } = pour;
+  const log = useMemo(() => readLog(plan, { bagsOnSite }, events), [plan, bagsOnSite, events]);
+  const [queue] = useState(() =>
+    pourQueue(
+      { pour, log },
+      {
+        write: (event) => logEntry({ event, ask: null }),
+        keepAside: (of, event) => askDesk('journal.add', { pour: of, event }).catch(() => undefined),
+        later: (again) => void setTimeout(again, RETRY_MS),
+        now: nowInstant,
+        newId,
+        onChange: setView,
+      },
+    ),
   );
-  useEffect(() => queue.follow(pour, plan, events), [queue, pour, plan, events]);
-  return { ...view, log: queue.log, answer: queue.answer, retry: () => void queue.retry() };
+  useEffect(() => queue.follow(pour, log), [queue, pour, log]);
+  const latest = events.reduce((most, event) => (event.instant > most ? event.instant : most), '');
+  const isLagging = latest > tick && Date.parse(latest) - Date.parse(tick) < TICK_LAG_MS;
+  const state = stateAt(log, isLagging ? latest : tick);
+  return { ...view, state, log: queue.log, answer: queue.answer, retry: () => void queue.retry() };
 }

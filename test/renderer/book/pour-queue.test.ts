@@ -3,7 +3,7 @@ import { done, type Outcome, refused } from '../../../renderer/book/outcome.ts';
 import { pourQueue, type QueueView } from '../../../renderer/book/pour-queue.ts';
 import type { Pour, PourEvent } from '../../../shared-core/book/pour-record.ts';
 import { placedEntry, type Stamp } from '../../../shared-core/pour/pour-commands.ts';
-import type { PourRecordPlan, PourState } from '../../../shared-core/pour/pour-state.ts';
+import { type PourRecordPlan, type PourState, readLog } from '../../../shared-core/pour/pour-state.ts';
 
 const PLAN: PourRecordPlan = { layout: null, healingMin: 15, workingTimeMin: 20, bagsPerBatch: 1 };
 const POUR = { id: 'pour-1', bagsOnSite: 20 } as unknown as Pour;
@@ -18,7 +18,7 @@ function queueOver(fail: (n: number) => 'ok' | 'throws' | 'refused' | 'wrong') {
   let ids = 0;
   let minute = 0;
   const queue = pourQueue(
-    { pour: POUR, plan: PLAN, events: [] },
+    { pour: POUR, log: readLog(PLAN, POUR, []) },
     {
       write: (event): Promise<Outcome<PourEvent>> => {
         const failure = fail(++writes);
