@@ -1,4 +1,9 @@
-/** Estimates jobs: small ones in the page, large ones in the worker that reads floors. */
+/**
+ * Estimates jobs: small ones in the page, large ones in the worker that reads floors.
+ *
+ * The last estimate of a job is kept under the versions of every record it depends on (`estimateKeyOf`): the same versions give the same
+ * object. A large job asked twice while it is calculated is calculated once.
+ */
 import { type Estimated, estimateDayOf, estimateKeyOf } from '../../shared-core/standing/read-job.ts';
 import type { WholeJob } from '../../shared-core/book/whole-job.ts';
 import type { EstimateRecords } from '../../shared-core/price/estimate-job.ts';
