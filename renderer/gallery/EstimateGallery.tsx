@@ -16,7 +16,7 @@ import { StageWords } from '../parts/StageWords.tsx';
 import { BlockPart, SheetHeading } from '../parts/TitleBlock.tsx';
 import { useSmall } from '../parts/use-small.ts';
 import { madeUpKeyPlan, madeUpPlan, madeUpSection } from './made-up-drawings.ts';
-import { BAGS_WHY } from './reasons.tsx';
+import { BAGS_WHY } from './bags-why.ts';
 
 const KEY_PLAN = madeUpKeyPlan();
 

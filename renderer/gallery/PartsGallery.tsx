@@ -19,7 +19,7 @@ import { UndoBar } from '../parts/UndoBar.tsx';
 import { UnitText } from '../parts/UnitText.tsx';
 import { FieldsGallery } from './FieldsGallery.tsx';
 import { Shown } from './Shown.tsx';
-import { BAGS_WHY } from './reasons.tsx';
+import { BAGS_WHY } from './bags-why.ts';
 import './gallery.css';
 
 const ROWS = [

@@ -21,7 +21,7 @@ test.beforeAll(async () => {
     css: { postcss: { plugins: [namedMedia] } },
     logLevel: 'error',
     server: { port: 0, host: '127.0.0.1', hmr: false, watch: null },
-    optimizeDeps: { entries: ['gallery/main.tsx'] },
+    optimizeDeps: { entries: ['gallery/open-gallery.tsx'] },
   });
   await server.listen();
   address = server.resolvedUrls?.local[0] ?? '';
