@@ -7,6 +7,7 @@ import { formatTemperature } from '../measure/temperature.ts';
 import type { UnitSystem } from '../measure/unit-system.ts';
 import { formatLiquid } from '../measure/volume.ts';
 import type { PourLayout } from '../pour/layout.ts';
+import type { LogNotice } from '../pour/log-time.ts';
 
 export type LogWordsPlace = {
   readonly units: UnitSystem;
@@ -51,6 +52,28 @@ const DEFECT_MARKS: Readonly<Record<Defect, string>> = {
 /** `2 bags`, `1 bag`. */
 export function bagsWords(bags: number, locale: string): string {
   return `${formatNumber(bags, { most: 1 }, locale)} ${bags === 1 ? 'bag' : 'bags'}`;
+}
+
+const minutesWords = (minutes: number): string => (minutes === 1 ? '1 minute' : `${minutes} minutes`);
+
+/** What is odd about a log or its clock, and what to do. */
+export function noticeWords(notice: LogNotice): string {
+  switch (notice.kind) {
+    case 'clock-back':
+      return `The computer clock went back ${minutesWords(notice.minutes)}. Entries stay in the order they were made. Judge the time between them yourself.`;
+    case 'long-gap':
+      return `Nothing was logged for ${minutesWords(notice.minutes)}. If the clock was set forward, the ages shown are too high.`;
+    case 'asleep':
+      return `The computer was asleep for ${minutesWords(notice.minutes)}. All clocks kept counting. Log now what was placed in between.`;
+    case 'placed-twice':
+      return `Batch ${notice.batch} is logged as placed twice and counts once. Undo one of the entries.`;
+    case 'same-key':
+      return `Batch ${notice.batch} was logged within a second of the batch before. Undo it if the key was hit twice.`;
+    case 'more-than-on-site':
+      return 'The log has more bags mixed than were on site. Count the stack, or log the bags that were added.';
+    case 'stack-low':
+      return 'The log shows less than a full batch left on site. Count the stack before you mix the next batch.';
+  }
 }
 
 const joined = (parts: readonly string[]): string => parts.filter((part) => part !== '').join(', ');

@@ -15,11 +15,17 @@ export type LogEntry = {
   readonly first?: PourEvent;
 };
 
+/** What is odd about a log or its clock. Minutes are whole. */
+export type LogNotice =
+  | { readonly kind: 'clock-back' | 'long-gap' | 'asleep'; readonly minutes: number }
+  | { readonly kind: 'placed-twice' | 'same-key'; readonly batch: number }
+  | { readonly kind: 'more-than-on-site' | 'stack-low' };
+
 export type TimedLog = {
   readonly entries: readonly LogEntry[];
-  readonly notices: readonly string[];
+  readonly notices: readonly LogNotice[];
   /** An instant after the last entry, in minutes on the same scale, with a notice when the clock went back since that entry. */
-  readonly minuteAt: (instant: string) => { readonly min: number; readonly notice: string | null };
+  readonly minuteAt: (instant: string) => { readonly min: number; readonly notice: LogNotice | null };
 };
 
 const MINUTE_MS = 60_000;
@@ -33,11 +39,11 @@ export function timedLog(events: readonly PourEvent[]): TimedLog {
   const ordered = [...events].sort((a, b) => a.seq - b.seq);
   const undone = voidedIds(ordered);
   const corrections = correctionsOf(ordered, undone);
-  const notices: string[] = [];
+  const notices: LogNotice[] = [];
   let moved = 0;
   let last = -Infinity;
   const backAt = (instant: string): number => Math.max(0, last - Date.parse(instant) - moved);
-  const noticeOf = (backMs: number): string[] => (backMs > NUDGE_MS ? [clockWords(backMs)] : []);
+  const noticeOf = (backMs: number): LogNotice[] => (backMs > NUDGE_MS ? [clockBack(backMs)] : []);
   const minuteOf = (instant: string) => {
     const backMs = backAt(instant);
     notices.push(...noticeOf(backMs));
@@ -50,9 +56,7 @@ export function timedLog(events: readonly PourEvent[]): TimedLog {
     const event = corrected(written, corrections.get(written.id) ?? []);
     let ms = written.estimated ? Date.parse(written.instant) : minuteOf(written.instant);
     if (!written.estimated && Number.isFinite(before) && ms - before > LONG_GAP_MIN * MINUTE_MS) {
-      notices.push(
-        `Nothing was logged for ${Math.round((ms - before) / MINUTE_MS)} minutes. If the clock was set forward, the ages shown are too high.`,
-      );
+      notices.push({ kind: 'long-gap', minutes: Math.round((ms - before) / MINUTE_MS) });
     }
     // A corrected time uses the same scale as the entry it replaces.
     if (event.instant !== written.instant) ms += Date.parse(event.instant) - Date.parse(written.instant);
@@ -97,14 +101,7 @@ function corrected(event: PourEvent, corrections: readonly Correction[]): PourEv
   }, event);
 }
 
-function minutesText(minutes: number): string {
-  return minutes === 1 ? '1 minute' : `${minutes} minutes`;
-}
-
-function clockWords(backMs: number): string {
-  const minutes = Math.max(1, Math.round(backMs / MINUTE_MS));
-  return `The computer clock went back ${minutesText(minutes)}. Entries stay in the order they were made. Judge the time between them yourself.`;
-}
+const clockBack = (backMs: number): LogNotice => ({ kind: 'clock-back', minutes: Math.max(1, Math.round(backMs / MINUTE_MS)) });
 
 /** Ids of voided entries. An `undone` entry that is itself voided no longer counts. */
 export function voidedIds(events: readonly PourEvent[]): Set<string> {
@@ -118,13 +115,12 @@ export function voidedIds(events: readonly PourEvent[]): Set<string> {
 }
 
 /**
- * A message when two ticks of the screen's clock are far apart; null when they are not.
+ * Whether two ticks of the screen's clock are far apart: the clock went back or the computer slept; null when they are not.
  * @param tickMs the intended interval
  */
-export function gapWords(lastTickAt: string, nowAt: string, tickMs: number): string | null {
+export function tickGap(lastTickAt: string, nowAt: string, tickMs: number): LogNotice | null {
   const gapMs = Date.parse(nowAt) - Date.parse(lastTickAt);
-  if (gapMs < -NUDGE_MS) return clockWords(-gapMs);
+  if (gapMs < -NUDGE_MS) return clockBack(-gapMs);
   if (gapMs < Math.max(MINUTE_MS, 3 * tickMs)) return null;
-  const minutes = Math.round(gapMs / MINUTE_MS);
-  return `The computer was asleep for ${minutesText(minutes)}. All clocks kept counting. Log now what was placed in between.`;
+  return { kind: 'asleep', minutes: Math.round(gapMs / MINUTE_MS) };
 }

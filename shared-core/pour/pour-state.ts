@@ -5,7 +5,7 @@
 import type { IncidentKind, Pour, PourEvent } from '../book/pour-record.ts';
 import { coveredBatches, coverOf } from './cover.ts';
 import type { PourLayout } from './layout.ts';
-import { timedLog, type LogEntry, type TimedLog } from './log-time.ts';
+import { timedLog, type LogEntry, type LogNotice, type TimedLog } from './log-time.ts';
 
 /** The plan used to read the log. `layout` is null for a pour without a plan, where only the edge of the last batch is known. */
 export type PourRecordPlan = {
@@ -79,8 +79,8 @@ export type PourState = {
   readonly undoable: PourEvent | null;
   /** The latest voided entry while nothing was logged since, which can be restored with its original time; else null. */
   readonly redoable: { readonly undo: PourEvent; readonly voided: PourEvent } | null;
-  /** Messages that do not stop the pour. */
-  readonly notices: readonly string[];
+  /** What is odd but does not stop the pour. */
+  readonly notices: readonly LogNotice[];
   readonly nextSeq: number;
 };
 
@@ -139,9 +139,9 @@ export function readLog(plan: PourRecordPlan, pour: Pick<Pour, 'bagsOnSite'>, ev
   const { bagsLeft, stack } = bagsOf(pour.bagsOnSite, live);
   const covered = plan.layout === null ? new Map<number, number>() : coveredBatches(plan.layout, coverOf(plan.layout, live));
   if (bagsLeft < 0) {
-    notices.push('The log has more bags mixed than were on site. Count the stack, or log the bags that were added.');
+    notices.push({ kind: 'more-than-on-site' });
   } else if (!finished && bagsLeft < plan.bagsPerBatch && covered.size < (plan.layout?.batches.length ?? 0)) {
-    notices.push('The log shows less than a full batch left on site. Count the stack before you mix the next batch.');
+    notices.push({ kind: 'stack-low' });
   }
   const numbers = batches.map((batch) => batch.number);
   const waiting = inHand.map((batch) => batch.number);
@@ -207,7 +207,7 @@ function bagsOf(onSite: number, live: readonly LogEntry[]): { readonly bagsLeft:
   return { bagsLeft: remaining, stack };
 }
 
-function batchesOf(plan: PourRecordPlan, live: readonly LogEntry[], notices: string[]): LoggedBatch[] {
+function batchesOf(plan: PourRecordPlan, live: readonly LogEntry[], notices: LogNotice[]): LoggedBatch[] {
   const byBatch = new Map<number, { mixed: LogEntry | null; placed: LogEntry | null }>();
   const discarded = new Map<number, number>();
   const troubles = new Map<number, IncidentKind[]>();
@@ -221,9 +221,9 @@ function batchesOf(plan: PourRecordPlan, live: readonly LogEntry[], notices: str
     byBatch.set(event.batch, batch);
     if (event.kind === 'mixed') batch.mixed ??= entry;
     else {
-      if (batch.placed) notices.push(`Batch ${event.batch} is logged as placed twice and counts once. Undo one of the entries.`);
+      if (batch.placed) notices.push({ kind: 'placed-twice', batch: event.batch });
       else if (lastPlacement && !event.estimated && event.sameCart !== true && isSameKey(event.instant, lastPlacement.event.instant)) {
-        notices.push(`Batch ${event.batch} was logged within a second of the batch before. Undo it if the key was hit twice.`);
+        notices.push({ kind: 'same-key', batch: event.batch });
       }
       batch.placed ??= entry;
       lastPlacement = entry;

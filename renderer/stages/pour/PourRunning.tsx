@@ -5,7 +5,7 @@ import type { Pour, PourEvent } from '../../../shared-core/book/pour-record.ts';
 import type { WholeJob } from '../../../shared-core/book/whole-job.ts';
 import { formatLength } from '../../../shared-core/measure/length-format.ts';
 import { formatInstantTime } from '../../../shared-core/measure/moment.ts';
-import { entryWords } from '../../../shared-core/documents/log-words.ts';
+import { entryWords, noticeWords } from '../../../shared-core/documents/log-words.ts';
 import {
   cartEntry,
   placedEntry,
@@ -126,7 +126,7 @@ export function PourRunning({ pour, events, whole, read, plan, trouble, journalS
     ...alarms,
     ...(journalSays === null ? [] : [journalSays]),
     ...(gap === null ? [] : [gap]),
-    ...state.notices,
+    ...state.notices.map(noticeWords),
   ];
   const spoken = alarms.map((words) => ({ of: words, words }));
   if (runOut !== null && runOut.verdict !== 'enough')
