@@ -67,18 +67,22 @@ const bareFrame = (page: Page): Promise<number> =>
     return performance.now() - start;
   });
 
-/** Records when a key goes down and when an element's text changes. Runs in the page. */
+/** Records when a key goes down and when the text of the elements changes. Runs in the page. */
 const watchText = (page: Page, selector: string): Promise<void> =>
   page.evaluate((wanted) => {
     const state = globalThis as unknown as { keyAt: number; took: number[] };
     state.took = [];
-    const target = document.querySelector(wanted);
-    if (target === null) throw new Error(`Nothing on the screen is ${wanted}.`);
+    const textNow = (): string => [...document.querySelectorAll(wanted)].map((element) => element.textContent).join('|');
+    let text = textNow();
+    if (text === '') throw new Error(`Nothing on the screen is ${wanted}.`);
     addEventListener('keydown', () => (state.keyAt = performance.now()), { capture: true });
     new MutationObserver(() => {
+      const next = textNow();
+      if (next === text) return;
+      text = next;
       if (state.keyAt > 0) state.took.push(performance.now() - state.keyAt);
       state.keyAt = 0;
-    }).observe(target, { childList: true, subtree: true, characterData: true });
+    }).observe(document.body, { childList: true, subtree: true, characterData: true });
   }, selector);
 const readDurations = (page: Page): Promise<number[]> => page.evaluate(() => (globalThis as unknown as { took: number[] }).took);
 
@@ -120,7 +124,7 @@ async function starts(page: Page, address: () => string): Promise<{ readonly row
     moved.requests += 1;
   });
   const [today, plain, bare]: [number[], number[], number[]] = [[], [], []];
-  let cold = '';
+  let [cold, warm] = ['', ''];
   for (let turn = 0; turn < STARTS; turn++) {
     if (turn === 0) await cdp.send('Network.clearBrowserCache');
     await page.goto('about:blank');
@@ -129,8 +133,12 @@ async function starts(page: Page, address: () => string): Promise<{ readonly row
     await page.goto(address());
     await page.locator('.today-list li').first().waitFor();
     const ms = performance.now() - start;
-    if (turn === 0) cold = `${moved.requests} requests, ${Math.round(moved.bytes / 1000)} kB`;
-    else today.push(ms);
+    const requests = `${moved.requests} requests, ${Math.round(moved.bytes / 1000)} kB`;
+    if (turn === 0) cold = requests;
+    else {
+      warm = requests;
+      today.push(ms);
+    }
     bare.push(await page.evaluate(bareReads));
     await cdp.send('Network.setCacheDisabled', { cacheDisabled: true });
     await page.goto('about:blank');
@@ -148,7 +156,7 @@ async function starts(page: Page, address: () => string): Promise<{ readonly row
       { what: 'start to Today with nothing cached', ms: uncached, ratio: null },
       { what: 'start to Today, warm browser', ms, ratio: ms / uncached },
     ],
-    note: `A first start moved ${cold} until Today stood; a warm one ${moved.requests} requests, ${Math.round(moved.bytes / 1000)} kB.`,
+    note: `A first start moved ${cold} until Today stood; a warm one ${warm}.`,
   };
 }
 
@@ -195,7 +203,7 @@ async function firstEstimate(page: Page, address: string): Promise<BenchRow[]> {
     for (;;) {
       await new Promise((resolve) => requestAnimationFrame(resolve));
       const now = performance.now() - start;
-      if (heading === 0 && document.querySelector('h1')?.textContent.includes('stimate') === true) heading = now;
+      if (heading === 0 && document.querySelector('h1') !== null && document.querySelector('.today-list') === null) heading = now;
       if (document.querySelector('.answer-figure') !== null || now > 20_000) return [heading, now];
     }
   });
@@ -209,14 +217,18 @@ async function firstEstimate(page: Page, address: string): Promise<BenchRow[]> {
 async function figures(page: Page): Promise<BenchRow[]> {
   await page.evaluate(() => (location.hash = '/jobs/sample-job-odell/estimate/sample-hall'));
   const level = page.getByRole('slider', { name: /^Finish elevation/ });
-  await level.focus();
+  await level.waitFor();
   await page.locator('.answer-figure').first().waitFor();
   await watchText(page, '.answer');
   for (let i = 0; i < FIGURES; i++) {
-    await page.keyboard.press(i % 8 < 4 ? 'ArrowUp' : 'ArrowDown');
-    await page.evaluate(() => new Promise((resolve) => setTimeout(resolve, 250)));
+    const before = (await readDurations(page)).length;
+    // Focuses it first, because the screen may have been drawn again.
+    await level.press(i % 8 < 4 ? 'ArrowUp' : 'ArrowDown');
+    const isShown = (n: number): boolean => (globalThis as unknown as { took: number[] }).took.length > n;
+    await page.waitForFunction(isShown, before, { timeout: 5000 }).catch(() => undefined);
   }
   const changed = await readDurations(page);
+  if (changed.length === 0) throw new Error('No key changed a result of the estimate.');
   const frame = await bareFrame(page);
   return [
     { what: 'two frames', ms: frame, ratio: null },
