@@ -33,7 +33,7 @@ const downward = ORDER.map((folder, i) => ({
 }));
 
 /** Screens: every folder of the renderer except shared ones and the entry. */
-const SHARED_GROUND = 'parts|look|book|desk|workers|app|gallery';
+const SHARED_GROUND = 'parts|look|book|desk|workers|app';
 
 module.exports = {
   forbidden: [

@@ -32,7 +32,6 @@ export const stippleOrder = () => Uint32Array.from({ length: text.length / 3 }, 
   },
 };
 
-/** The gallery is served in development only and never bundled. */
 export default defineConfig({
   root: here('../renderer'),
   base: '/',

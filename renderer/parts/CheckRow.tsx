@@ -1,19 +1,15 @@
 import { type ReactNode, useId } from 'react';
-import { StateShape, type StateName } from './StateShape.tsx';
+import { StateShape } from './StateShape.tsx';
 import './CheckRow.css';
 
 interface CheckRowProps {
   readonly label: ReactNode;
   readonly checked: boolean;
   readonly onChange: (checked: boolean) => void;
-  /** A number, or the letter of its key and its mark on the plan. */
-  readonly mark?: string;
   /** The reason, in italics. */
   readonly because?: ReactNode;
   /** Right-aligned: the quantity, or when it was signed. */
   readonly right?: ReactNode;
-  /** The shape, for states other than done and not done. */
-  readonly state?: StateName;
   /** A task, which is bold while open; a setting never is. */
   readonly task?: boolean;
   /** 28 px high instead of 44 on a desk, 52 on a phone. */
@@ -23,7 +19,7 @@ interface CheckRowProps {
 
 /** A task or setting whose whole row is the button: a ring while open, a disc when done. */
 export function CheckRow(props: CheckRowProps) {
-  const { label, checked, onChange, mark, because, right, task = false, dense = false, disabled = false } = props;
+  const { label, checked, onChange, because, right, task = false, dense = false, disabled = false } = props;
   const id = useId();
   return (
     <label className={`check-row${dense ? ' check-row-dense' : ''}${task && !checked ? ' check-row-open' : ''}`} htmlFor={id}>
@@ -36,8 +32,7 @@ export function CheckRow(props: CheckRowProps) {
         onChange={(event) => onChange(event.target.checked)}
         aria-describedby={because === undefined ? undefined : `${id}-why`}
       />
-      <StateShape state={props.state ?? (checked ? 'done' : 'waiting')} sizePx={dense ? 14 : 18} />
-      {mark !== undefined && <span className="check-row-mark">{mark}</span>}
+      <StateShape state={checked ? 'done' : 'waiting'} sizePx={dense ? 14 : 18} />
       <span className="check-row-label">{label}</span>
       {because !== undefined && (
         <i className="check-row-because" id={`${id}-why`}>

@@ -6,13 +6,12 @@ import { useMeasure } from './use-measure.ts';
 interface DateFieldProps extends FieldCommon<string> {
   /** Today, to resolve `tomorrow` and dates without a year. */
   readonly today: string;
-  /** Dates outside these are refused. */
-  readonly earliest?: string;
+  /** Later dates are refused. */
   readonly latest?: string;
 }
 
 /** A date, entered or picked from the system's calendar. The value is `2026-05-12`. */
-export function DateField({ today, earliest, latest, ...rest }: DateFieldProps) {
+export function DateField({ today, latest, ...rest }: DateFieldProps) {
   const { locale } = useMeasure();
   const native = useRef<HTMLInputElement>(null);
   return (
@@ -21,12 +20,6 @@ export function DateField({ today, earliest, latest, ...rest }: DateFieldProps) 
       parse={(text) => {
         const read = parseDay(text, today, locale, latest !== undefined && latest <= today ? 'past' : 'coming');
         if (!read.ok) return read;
-        if (earliest !== undefined && read.value < earliest) {
-          return {
-            ok: false,
-            message: `Enter ${formatDay(earliest, 'dated', locale)} or later.`,
-          };
-        }
         if (latest !== undefined && read.value > latest) {
           return {
             ok: false,
@@ -56,7 +49,6 @@ export function DateField({ today, earliest, latest, ...rest }: DateFieldProps) 
             tabIndex={-1}
             aria-hidden="true"
             value={rest.value ?? ''}
-            min={earliest}
             max={latest}
             onChange={(event) => rest.onChange(event.target.value === '' ? null : event.target.value)}
           />

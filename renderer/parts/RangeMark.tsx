@@ -9,17 +9,15 @@ interface RangeMarkProps {
   readonly value: number | null;
   /** That value as text, for screen readers. */
   readonly atText?: string;
-  /** Dashed, for values that are typical or not agreed yet. */
-  readonly dashed?: boolean;
 }
 
 /** A range: two slashes on a line, the ends as text, the pointer at the chosen value. */
-export function RangeMark({ leastText, mostText, value, atText, dashed = false }: RangeMarkProps) {
+export function RangeMark({ leastText, mostText, value, atText }: RangeMarkProps) {
   const words = `${leastText} to ${mostText}${atText === undefined ? '' : `, set at ${atText}`}`;
   return (
     <span className="range-mark" role="img" aria-label={words}>
       <span>{leastText}</span>
-      <span className={`range-mark-line${dashed ? ' range-mark-dashed' : ''}`}>
+      <span className="range-mark-line">
         <Slash />
         {value !== null && (
           <span className="range-mark-pointer" style={{ left: `${Math.min(1, Math.max(0, value)) * 100}%` }}>

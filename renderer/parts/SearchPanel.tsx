@@ -18,24 +18,22 @@ interface SearchPanelProps {
   /** Matches, best first. */
   readonly find: (query: string) => readonly SearchResult[] | Promise<readonly SearchResult[]>;
   readonly onPick: (result: SearchResult) => void;
-  /** Shown before anything is typed. */
-  readonly recent?: readonly SearchResult[];
 }
 
 /** Search over any screen; arrow keys move, Enter opens. */
-export function SearchPanel({ open, onClose, find, onPick, recent = [] }: SearchPanelProps) {
+export function SearchPanel({ open, onClose, find, onPick }: SearchPanelProps) {
   return (
     <ModalOverlay className="search-ground" isOpen={open} onOpenChange={(now) => !now && onClose()} isDismissable>
       <Modal className="search-panel">
         <Dialog aria-label="Search" className="search-inner">
-          <SearchInner find={find} onPick={onPick} recent={recent} />
+          <SearchInner find={find} onPick={onPick} />
         </Dialog>
       </Modal>
     </ModalOverlay>
   );
 }
 
-function SearchInner({ find, onPick, recent }: Pick<SearchPanelProps, 'find' | 'onPick'> & { readonly recent: readonly SearchResult[] }) {
+function SearchInner({ find, onPick }: Pick<SearchPanelProps, 'find' | 'onPick'>) {
   const id = useId();
   const [query, setQuery] = useState('');
   const [found, setFound] = useState<{ readonly query: string; readonly results: readonly SearchResult[] } | null>(null);
@@ -53,7 +51,7 @@ function SearchInner({ find, onPick, recent }: Pick<SearchPanelProps, 'find' | '
       current = false;
     };
   }, [asked, find]);
-  const results = asked === '' ? recent : (found?.results ?? []);
+  const results = asked === '' ? [] : (found?.results ?? []);
   const picked = results[activeIndex];
 
   const press = (event: KeyboardEvent) => {
@@ -106,9 +104,7 @@ function SearchInner({ find, onPick, recent }: Pick<SearchPanelProps, 'find' | '
       </ul>
       <p className="search-status" role="status">
         {asked === ''
-          ? recent.length === 0
-            ? 'Enter a name, street, job number, room, or a word such as backup or tax.'
-            : 'Recently opened.'
+          ? 'Enter a name, street, job number, room, or a word such as backup or tax.'
           : found?.query === asked && results.length === 0
             ? `No results for “${asked}”. Try fewer letters.`
             : countWords(results.length, 'result', 'en-US')}
