@@ -171,8 +171,3 @@ export function cureSchedule(input: CureInput): CureSchedule {
     clearedFrom: clearedFrom(input, milestones, cover, clearance),
   };
 }
-
-/** The same cure with another temperature after the last reading. */
-export function scheduleAtTemperature(input: CureInput, assumedTempC: number): CureSchedule {
-  return cureSchedule({ ...input, assumedTempC });
-}

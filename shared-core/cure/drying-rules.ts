@@ -55,16 +55,6 @@ export function publishedScreedDays(thicknessM: number): { readonly least: numbe
   return { least: Math.min(...numbers), most: Math.max(...numbers), hasLonger: days.includes(null) };
 }
 
-/** Drying days of a concrete slab: 28 to 30 per inch. Source: constructionspecifier.com on wet slabs, "merely an approximation". */
-const SLAB_DAYS_AN_INCH = { least: 28, most: 30 };
-const INCH_M = 0.0254;
-
-/** Days for an ordinary concrete slab, by the trade rule of 28 to 30 days per inch. */
-export function slabDays(thicknessM: number): { readonly least: number; readonly most: number } {
-  const inches = thicknessM / INCH_M;
-  return { least: inches * SLAB_DAYS_AN_INCH.least, most: inches * SLAB_DAYS_AN_INCH.most };
-}
-
 const HOURS_A_DAY = 24;
 
 function published(thicknessM: number): DryingHours {

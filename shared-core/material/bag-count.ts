@@ -38,18 +38,6 @@ const DUST = 1e-9;
 const CURVE_AT_MOST = 31;
 
 /**
- * Whole bags for an exact volume: volume × (1 + loss) ÷ yield, rounded up.
- * @param volumeM3 in place
- * @param lossShare left in buckets and on the floor outside, as a share of the volume
- * @param yieldM3 mixed volume per bag
- * @returns bags, or what is wrong with the yield or the volume
- */
-export function wholeBags(volumeM3: number, lossShare: number, yieldM3: number): Parsed<number> {
-  const wrong = wrongWith(volumeM3, lossShare, yieldM3);
-  return wrong === null ? { ok: true, value: roundUp((volumeM3 * (1 + lossShare)) / yieldM3) } : { ok: false, message: wrong };
-}
-
-/**
  * The bags a volume takes at a chosen percentile. Volume and yield are taken as independent and normal, so the remainder after n
  * bags is normal too, and the chance that it is negative is exact.
  * @param volume in place, with its range

@@ -3,14 +3,7 @@
  * It covers two-handed lifting while standing, not carrying, wheeling, kneeling or half-empty bags. It is a caution only.
  */
 import { INCH_M } from '../measure/length-units.ts';
-import {
-  COUPLING_TABLE,
-  DURATION_RULES,
-  FREQUENCY_TABLE,
-  LOAD_CONSTANT_KG,
-  type Coupling,
-  type LiftingDuration,
-} from './lifting-tables.ts';
+import { COUPLING_TABLE, FREQUENCY_TABLE, LOAD_CONSTANT_KG, type Coupling, type LiftingDuration } from './lifting-tables.ts';
 
 /** One lift. Lengths in meters, the angle in degrees. */
 export type LiftPosture = {
@@ -95,36 +88,6 @@ export function frequencyMultiplier(liftsPerMinute: number, duration: LiftingDur
   if (to === 0) return 0;
   const part = high[0] === low[0] ? 1 : (Math.max(low[0], liftsPerMinute) - low[0]) / (high[0] - low[0]);
   return from + (to - from) * part;
-}
-
-/** The frequency over the 15 minutes the equation looks at: ten a minute for 8 of them is 5.33 (page 16). */
-export function frequencyOver15Min(liftsPerMinute: number, minutesOf15: number): number {
-  return (liftsPerMinute * Math.min(15, Math.max(0, minutesOf15))) / 15;
-}
-
-/** A spell of lifting and the light work or rest after it; null is "the day ends here". */
-export type LiftingSpell = { readonly liftMin: number; readonly recoveryMin: number | null };
-
-/**
- * Which duration a row of spells counts as (pages 13, 14). Spells with too little recovery between them are one.
- * @param spells in order
- */
-export function liftingDuration(spells: readonly LiftingSpell[]): LiftingDuration {
-  const order: readonly LiftingDuration[] = ['short', 'moderate', 'long'];
-  let worst = 0;
-  let running = 0;
-  for (const spell of spells) {
-    running += spell.liftMin;
-    const recovery = spell.recoveryMin ?? Number.POSITIVE_INFINITY;
-    const isShort = running <= DURATION_RULES.shortMin && recovery >= DURATION_RULES.shortRecovery * running;
-    const isModerate = running <= DURATION_RULES.moderateMin && recovery >= DURATION_RULES.moderateRecovery * running;
-    worst = Math.max(worst, isShort ? 0 : isModerate ? 1 : running > DURATION_RULES.moderateMin ? 2 : worst);
-    if (isShort || isModerate) running = 0;
-  }
-  return (
-    order[running > 0 ? Math.max(worst, running <= DURATION_RULES.shortMin ? 0 : running <= DURATION_RULES.moderateMin ? 1 : 2) : worst] ??
-    'long'
-  );
 }
 
 function inches(meters: number): number {

@@ -1,7 +1,7 @@
 /** UTC instants as local day and time at the job; daylight saving changes are stated in words. */
 import { Temporal } from 'temporal-polyfill';
 import { formatClockTime } from './clock-time.ts';
-import { addDaysToDay, type DayStyle, formatDay, formatDayRange } from './day.ts';
+import { addDaysToDay, type DayStyle, formatDay } from './day.ts';
 import { DEFAULT_LOCALE, UNKNOWN_MARK } from './number.ts';
 import type { Parsed } from './parsed.ts';
 
@@ -101,12 +101,6 @@ export function formatInstant(instant: string, zone: string, style: DayStyle = '
   if (zoned(instant, zone) === null) return UNKNOWN_MARK;
   if (isMidnight(instant, zone)) return `the end of ${formatDay(deadlineDay(instant, zone), style, locale)}`;
   return `${formatInstantDay(instant, zone, style, locale)}, ${formatInstantTime(instant, zone, locale)}`;
-}
-
-/** Formats the days of two instants in a zone: `May 29 to June 5`. */
-export function formatInstantRange(from: string, to: string, zone: string, locale: string = DEFAULT_LOCALE): string {
-  if (zoned(from, zone) === null || zoned(to, zone) === null) return UNKNOWN_MARK;
-  return formatDayRange(dayOfInstant(from, zone), dayOfInstant(to, zone), locale);
 }
 
 /**

@@ -36,33 +36,3 @@ export function stretchesOnLine(region: Region, a: Point, b: Point): readonly St
   }
   return stretches;
 }
-
-/** The parts of the segment from `a` to `b` that are on the floor, meters from `a`. */
-export function stretchesOnSegment(region: Region, a: Point, b: Point): readonly Stretch[] {
-  const lengthM = distanceM(a, b);
-  return stretchesOnLine(region, a, b).flatMap((s) => {
-    const [fromM, toM] = [Math.max(0, s.fromM), Math.min(lengthM, s.toM)];
-    return toM > fromM ? [{ fromM, toM }] : [];
-  });
-}
-
-/**
- * The longest straight line on a floor. It always passes through two corners, so every pair is tried.
- * @returns its ends and length; null when nothing is drawn
- */
-export function longestRun(region: Region): { readonly from: Point; readonly to: Point; readonly lengthM: number } | null {
-  const corners = [...region.outline, ...region.holes.flat()];
-  let best: { from: Point; to: Point; lengthM: number } | null = null;
-  for (const [i, a] of corners.entries()) {
-    for (const b of corners.slice(i + 1)) {
-      const apartM = distanceM(a, b);
-      if (apartM < 1e-9) continue;
-      for (const { fromM, toM } of stretchesOnLine(region, a, b)) {
-        if (best === null || toM - fromM > best.lengthM) {
-          best = { from: between(a, b, fromM / apartM), to: between(a, b, toM / apartM), lengthM: toM - fromM };
-        }
-      }
-    }
-  }
-  return best;
-}

@@ -3,11 +3,9 @@ import type { Business } from '../book/business.ts';
 import type { EstimateChoices, Job } from '../book/job.ts';
 import type { Material } from '../book/material.ts';
 import type { Property } from '../book/property.ts';
-import type { Quote } from '../book/quote.ts';
 import type { Room } from '../book/room.ts';
 import { type JobTakeoff, jobTakeoff } from '../material/job-takeoff.ts';
 import type { Problem } from '../material/problem.ts';
-import { dayOfInstant } from '../measure/moment.ts';
 import type { SurveyedRoom } from '../survey/survey-room.ts';
 import { estimateRoom, laterSections, type RoomEstimate, type RoomWay } from './estimate-room.ts';
 import { type PricedJob, priceJob } from './price-job.ts';
@@ -70,11 +68,6 @@ export function estimateJob(records: EstimateRecords, day: string, floors = new 
   const options = [base, ...others];
   const suggested = options.find((option) => option.id === records.job.estimate.suggestedOptionId) ?? base;
   return { base, options, suggested, ready: options.every((option) => !option.problems.some((problem) => problem.stops)) };
-}
-
-/** The estimate of a quote from its frozen record, unaffected by later changes. */
-export function estimateOfQuote(quote: Pick<Quote, 'frozen' | 'issuedAt'>): JobEstimate {
-  return estimateJob(quote.frozen, dayOfInstant(quote.issuedAt, quote.frozen.business.timeZone));
 }
 
 function estimateOption(records: EstimateRecords, day: string, option: Option | null, floors: Map<string, SurveyedRoom>): OptionEstimate {

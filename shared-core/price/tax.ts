@@ -1,24 +1,9 @@
 /** Sales tax or value-added tax: one rate per line, rounded per line or per rate. */
 import type { Pricing, TaxRate } from '../book/business.ts';
-import { formatNumber } from '../measure/number.ts';
-import type { Parsed } from '../measure/parsed.ts';
-import { exact, over, roundHalfUp, times, type Exact } from './exact.ts';
+import { exact, roundHalfUp, times, type Exact } from './exact.ts';
 
 /** The highest rate taken without question; national rates in use stay under 30 %. Common practice. */
 export const MOST_TAX = 0.6;
-
-/** A rate as it is typed, checked: `8.25` per cent becomes 0.0825. */
-export function taxFromPercent(percent: number): Parsed<number> {
-  if (!Number.isFinite(percent)) return { ok: false, message: 'A tax rate is a number, such as 8.25.' };
-  if (percent < 0) return { ok: false, message: 'A tax is at least 0%.' };
-  if (percent > MOST_TAX * 100) {
-    const smaller = [percent / 10, percent / 100, percent / 1000].find((p) => p <= 30) ?? 0;
-    const percentText = formatNumber(percent, { most: 3 });
-    return { ok: false, message: `A tax of ${percentText}% is too high. Did you mean ${formatNumber(smaller, { most: 3 })}%?` };
-  }
-  const fraction = over(exact(percent), exact(100));
-  return { ok: true, value: Number(fraction.num) / Number(fraction.den) };
-}
 
 /** A taxed amount and its rate's id (null is untaxed). */
 export type Taxed = { readonly netMinor: number; readonly taxId: string | null };

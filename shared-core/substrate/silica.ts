@@ -1,6 +1,3 @@
-/** Respirator and controls by task and hours from OSHA's construction silica rule, 29 CFR 1926.1153 Table 1. */
-import { INCH_M } from '../measure/length-units.ts';
-
 /** Tasks of Table 1 in floor work, plus `mix-bags` and `shot-blaster`, which are not in the table. */
 export type DustTask =
   | 'walk-behind-grinder'
@@ -81,11 +78,6 @@ export function silicaAnswer(task: DustTask, place: 'indoors' | 'outdoors', hour
   const apf = place === 'indoors' ? (long ? inLong : inShort) : long ? outLong : outShort;
   const controls = place === 'outdoors' ? (row.controlsOutdoors ?? row.controls) : row.controls;
   return { inTable: true, entry: row.entry, apf, controls };
-}
-
-/** Minimum air flow of a handheld grinder's dust collector, cubic feet per minute. */
-export function collectorCfm(wheelDiameterM: number): number {
-  return (COLLECTOR_CFM_PER_INCH * wheelDiameterM) / INCH_M;
 }
 
 /** Respirator and controls of a task indoors in one line, for the crew: `APF 10 respirator, fit-tested. Shroud …`. */

@@ -64,17 +64,6 @@ export const ACI_117_CLASSES: readonly { readonly name: string; readonly flat: n
   { name: 'Super flat', flat: 60, level: 40 },
 ];
 
-/** Minimum local value for an overall one: three fifths (ACI 117-10, 4.8.5.3). */
-export function leastLocalF(overall: number): number {
-  return (overall * 3) / 5;
-}
-
-/** Number of 10 ft straightedge placements ACI 117 requires: a hundredth of the area in square feet, rounded up. */
-export function straightedgePlacements(areaM2: number): number {
-  const areaFt2 = areaM2 / 0.3048 ** 2;
-  return Math.ceil(areaFt2 / 100 - 1e-9);
-}
-
 /** A line of readings at E1155's interval: the ids in order and the heights in meters. */
 export type FLine = { readonly readingIds: readonly string[]; readonly heightsM: readonly number[] };
 

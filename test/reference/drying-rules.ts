@@ -15,6 +15,3 @@ export const PARTED_DAYS: readonly (readonly [number, number | null, number, num
   [75, null, 100, 110],
   [100, null, 150, 160],
 ];
-
-/** A 4 in slab, 28 to 30 days an inch: 112 to 120 days (constructionspecifier.com). */
-export const SLAB_4_IN = { thicknessM: 0.1016, least: 112, most: 120 } as const;

@@ -17,9 +17,6 @@ export const NURSE_SAUL_28_DAYS = { tempC: 15, days: 28, datumC: -11, degreeDays
 /** 3,500 °C·h at a steady 23 °C and datum 0 °C takes 152 h. Source: a maker's article, weak; the arithmetic is exact to 0.2 h. */
 export const NURSE_SAUL_TARGET = { tempC: 23, datumC: 0, degreeHours: 3500, hours: 152 } as const;
 
-/** EN 1992-1-1 (3.2), s 0.25 at 10 days. Source: Blueprints-org/blueprints test_formula_3_2.py, and independently structuralcodes MC2010. */
-export const STRENGTH_SHARE_10_DAYS = { s: 0.25, days: 10, share: 0.8450749 } as const;
-
 /** exp(−Q (1/(T+273) − 1/(Ts+273))), worked from the ASTM C1074 form, four digits: T, then (Q 5000, Ts 20), (Q 5000, Ts 23), (Q 33500/8.314, Ts 20), (Q 41500/8.314, Ts 20). */
 export const AGE_FACTORS: readonly (readonly [number, number, number, number, number])[] = [
   [0, 0.2865, 0.241, 0.3651, 0.2871],

@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { ClearanceTest, CureReading, Promised } from '../../../shared-core/book/cure-record.ts';
-import { cureSchedule, scheduleAtTemperature } from '../../../shared-core/cure/cure-schedule.ts';
+import { cureSchedule } from '../../../shared-core/cure/cure-schedule.ts';
 import type { CureInput, DatedMilestone } from '../../../shared-core/cure/cure-input.ts';
 import { INPUT, SHEET } from './sheet-fixture.ts';
 
@@ -130,12 +130,6 @@ describe('drying milestones', () => {
     expect(hoursTo(m.likelyAt)).toBeCloseTo(15 * 24, 5);
     expect(hoursTo(m.latestAt)).toBeGreaterThan(15 * 24);
     expect(m.reason.source).toContain('1 day per mm');
-  });
-
-  it('come earlier in a warmer room', () => {
-    const warmer = scheduleAtTemperature({ ...INPUT, assumedTempC: 16 }, 20).cover;
-    const now = cureSchedule({ ...INPUT, assumedTempC: 16 }).cover;
-    expect(hoursTo(warmer?.likelyAt)).toBeLessThan(hoursTo(now?.likelyAt));
   });
 });
 

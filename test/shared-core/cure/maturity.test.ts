@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { runClock, stoodStill } from '../../../shared-core/cure/clock.ts';
-import { ageFactor, degreesAboveDatum, eurocodeAgeFactor, strengthShare } from '../../../shared-core/cure/equivalent-age.ts';
+import { ageFactor } from '../../../shared-core/cure/equivalent-age.ts';
 import { cutPiece, HOUR_MS, type Piece } from '../../../shared-core/cure/temperature-history.ts';
 import {
   AGE_FACTORS,
@@ -10,7 +10,6 @@ import {
   NURSE_SAUL_28_DAYS,
   NURSE_SAUL_TARGET,
   SETTING_HOURS,
-  STRENGTH_SHARE_10_DAYS,
 } from '../../reference/maturity.ts';
 
 /** Steps at a constant temperature, the last without end. */
@@ -27,6 +26,12 @@ function steps(list: readonly (readonly [tempC: number, hours: number])[]): Piec
 
 const endMs = (list: readonly (readonly [number, number])[]) => list.reduce((sum, [, h]) => sum + h, 0) * HOUR_MS;
 const NEVER_STILL = -273;
+
+/** EN 1992-1-1 (B.10), in the standard's own form. */
+const eurocodeAgeFactor = (tempC: number): number => Math.exp(13.65 - 4000 / (273 + tempC));
+
+/** The factor of Nurse and Saul: the degrees above a datum. */
+const degreesAboveDatum = (tempC: number, datumC: number): number => Math.max(0, tempC - datumC);
 
 describe('equivalent age', () => {
   it('gives the total published for EN 1992-1-1 (B.10), term by term', () => {
@@ -54,11 +59,6 @@ describe('equivalent age', () => {
     expect(hoursAt(20)).toBeCloseTo(DAY_HISTORY.ageHoursAt20, 4);
     expect(hoursAt(23)).toBeCloseTo(DAY_HISTORY.ageHoursAt23, 4);
   });
-
-  it('gives the strength share published for EN 1992-1-1 (3.2)', () => {
-    const { s, days, share } = STRENGTH_SHARE_10_DAYS;
-    expect(strengthShare(days, s)).toBeCloseTo(share, 6);
-  });
 });
 
 describe('temperature-time factor', () => {
@@ -80,10 +80,6 @@ describe('temperature-time factor', () => {
     expect(sum(0)).toBeCloseTo(DAY_HISTORY.degreeHoursDatum0, 9);
     expect(sum(-10)).toBeCloseTo(DAY_HISTORY.degreeHoursDatumMinus10, 9);
     expect(sum(-10) - sum(0)).toBeCloseTo(240, 9);
-  });
-
-  it('adds nothing under the datum', () => {
-    expect(degreesAboveDatum(-12, -10)).toBe(0);
   });
 });
 

@@ -1,12 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import {
-  frequencyMultiplier,
-  frequencyOver15Min,
-  liftingDuration,
-  liftingIndex,
-  weightLimit,
-  type LiftPosture,
-} from '../../../shared-core/material/lifting.ts';
+import { frequencyMultiplier, liftingIndex, weightLimit, type LiftPosture } from '../../../shared-core/material/lifting.ts';
 import { BAG, PACKAGE, TABLE_5_SPOTS } from '../../reference/lifting-niosh.ts';
 import { IN_M, LB_KG } from '../../reference/material-facts.ts';
 
@@ -51,35 +44,5 @@ describe('the lifting equation', () => {
     expect(frequencyMultiplier(15, 'short', 30 * IN_M)).toBe(0.28);
     expect(frequencyMultiplier(15, 'short', 29 * IN_M)).toBe(0);
     expect(frequencyMultiplier(0.01, 'long', 0)).toBe(0.85);
-  });
-  it('spreads ten a minute over 15 minutes (N6, N7)', () => {
-    expect(frequencyOver15Min(10, 8)).toBeCloseTo(5.333, 3);
-    expect(frequencyOver15Min(10, 5)).toBeCloseTo(3.333, 3);
-  });
-  it('joins spells with too little rest between them (N8, N9, N10)', () => {
-    expect(
-      liftingDuration([
-        { liftMin: 30, recoveryMin: 10 },
-        { liftMin: 45, recoveryMin: null },
-      ]),
-    ).toBe('moderate');
-    expect(
-      liftingDuration([
-        { liftMin: 30, recoveryMin: 30 },
-        { liftMin: 45, recoveryMin: null },
-      ]),
-    ).toBe('short');
-    expect(
-      liftingDuration([
-        { liftMin: 120, recoveryMin: 36 },
-        { liftMin: 30, recoveryMin: null },
-      ]),
-    ).toBe('moderate');
-    expect(
-      liftingDuration([
-        { liftMin: 120, recoveryMin: 35 },
-        { liftMin: 30, recoveryMin: null },
-      ]),
-    ).toBe('long');
   });
 });

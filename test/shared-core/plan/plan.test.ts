@@ -2,12 +2,10 @@ import fc from 'fast-check';
 import polygonClipping from 'polygon-clipping';
 import { describe, expect, it } from 'vitest';
 import { checkDiagonals } from '../../../shared-core/plan/diagonals.ts';
-import { insetRing } from '../../../shared-core/plan/inset.ts';
 import { nearestWall, placedOpenings, wayOutPoint } from '../../../shared-core/plan/openings.ts';
 import { boundsOf, centroidOf, ringAreaM2, ringPerimeterM, signedAreaM2, turned } from '../../../shared-core/plan/polygon.ts';
 import { isSound, planProblems } from '../../../shared-core/plan/problems.ts';
 import { pointInRegion, pointInRoom, regionAreaM2, roomAreaM2, roomPerimeterM } from '../../../shared-core/plan/region.ts';
-import { longestRun, stretchesOnSegment } from '../../../shared-core/plan/straight-run.ts';
 import { anyComb, anyRegion, hole, L_ROOM, moved, opening, plan, points, RECTANGLE, U_ROOM } from './rooms.ts';
 
 const kinds = (room: Parameters<typeof planProblems>[0]) => planProblems(room, 'us').map((problem) => problem.kind);
@@ -178,26 +176,6 @@ describe('openings', () => {
   });
 });
 
-describe('a straight run', () => {
-  it('is the diagonal of a rectangle', () => {
-    expect(longestRun({ outline: RECTANGLE, holes: [] })?.lengthM).toBeCloseTo(Math.hypot(5, 3), 12);
-  });
-
-  it('passes the inner corner of an L without bending', () => {
-    // Arms 1 m wide: the best line touches the corner (1, 1) and runs from (0, 1.2) to (6, 0).
-    const narrow = points([0, 0], [6, 0], [6, 1], [1, 1], [1, 4], [0, 4]);
-    expect(longestRun({ outline: narrow, holes: [] })?.lengthM).toBeCloseTo(Math.hypot(6, 1.2), 12);
-  });
-
-  it('is broken by a cut-out', () => {
-    const region = { outline: RECTANGLE, holes: [points([2, 1], [3, 1], [3, 2], [2, 2])] };
-    expect(stretchesOnSegment(region, { xM: 0, yM: 1.5 }, { xM: 5, yM: 1.5 })).toEqual([
-      { fromM: 0, toM: 2 },
-      { fromM: 3, toM: 5 },
-    ]);
-  });
-});
-
 describe('diagonals', () => {
   it('agree in a square room and show one that leans', () => {
     const checks = checkDiagonals(
@@ -213,20 +191,5 @@ describe('diagonals', () => {
     );
     expect(checks.map((check) => check.message === null)).toEqual([true, false]);
     expect(checks[1]?.message).toMatch(/corner 2 to corner 4 is 0\.06 m longer/);
-  });
-});
-
-describe('a ring inside the walls', () => {
-  it('has the area of the room less perimeter times width plus the corners', () => {
-    // Right angles: A - P d + (outer - inner corners) d².
-    const ring = insetRing(L_ROOM, 0.1);
-    expect(ring.ok && ringAreaM2(ring.value)).toBeCloseTo(20.25 - 20 * 0.1 + 4 * 0.01, 12);
-  });
-
-  it('is refused where the room is too narrow for it', () => {
-    expect(insetRing(RECTANGLE, 1.6).ok).toBe(false);
-    const dumbbell = points([0, 0], [2, 0], [2, 0.9], [4, 0.9], [4, 0], [6, 0], [6, 2], [4, 2], [4, 1.1], [2, 1.1], [2, 2], [0, 2]);
-    expect(insetRing(dumbbell, 0.05).ok).toBe(true);
-    expect(insetRing(dumbbell, 0.2).ok).toBe(false);
   });
 });

@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { quoteSchema } from '../../../shared-core/book/quote.ts';
-import { type EstimateRecords, estimateJob, estimateOfQuote } from '../../../shared-core/price/estimate-job.ts';
+import { type EstimateRecords, estimateJob } from '../../../shared-core/price/estimate-job.ts';
 import { issueQuote } from '../../../shared-core/price/issue-quote.ts';
 import { pricePerArea } from '../../../shared-core/price/common-band.ts';
 import { missingForPrice } from '../../../shared-core/price/missing-for-price.ts';
@@ -140,6 +140,7 @@ describe('a quote', () => {
   it('is a valid record, and reads the same when every price has changed since', () => {
     const quote = issued();
     expect(quoteSchema.safeParse(quote).success).toBe(true);
+    const estimateOfQuote = (q: typeof quote) => estimateJob(q.frozen, q.issuedAt.slice(0, 10));
     const recalculated = estimateOfQuote(JSON.parse(JSON.stringify(quote)));
     expect(recalculated.suggested.price.totalMinor).toBe(quote.totalMinor);
     const dearer = ready.materials.map((m) => ({ ...m, prices: m.prices.map((p) => ({ ...p, minor: p.minor * 2 })) }));

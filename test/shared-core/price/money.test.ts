@@ -6,7 +6,7 @@ import { exact, over, roundHalfUp, times } from '../../../shared-core/price/exac
 import { explainShare, priceFactor, priceOf } from '../../../shared-core/price/markup.ts';
 import { currencyDigits, decimalMoney, formatMoney, parseMoney } from '../../../shared-core/price/money.ts';
 import { checkStages, payments } from '../../../shared-core/price/stages.ts';
-import { taxFromPercent, taxOn } from '../../../shared-core/price/tax.ts';
+import { taxOn } from '../../../shared-core/price/tax.ts';
 import { ISO_4217_DIGITS } from '../../reference/money-currencies.ts';
 
 const minor = fc.integer({ min: 0, max: 50_000_000 });
@@ -156,11 +156,6 @@ describe('tax', () => {
         }
       }),
     );
-  });
-  it('of 2000% is a typo, and 8.25% is 0.0825', () => {
-    const slip = taxFromPercent(2000);
-    expect(slip.ok ? '' : slip.message).toMatch(/2,000% is too high. Did you mean 20%/);
-    expect(taxFromPercent(8.25)).toEqual({ ok: true, value: 0.0825 });
   });
   it('by a deleted rate is named', () => expect(taxOn([{ netMinor: 100, taxId: 'gone' }], rates, 'line').unknown).toEqual(['gone']));
 });

@@ -4,7 +4,6 @@ import type { LevelChoice } from '../../../shared-core/book/job.ts';
 import type { Plan } from '../../../shared-core/book/plan-fields.ts';
 import { contoursBelow, joinPieces, softened } from '../../../shared-core/survey/contours.ts';
 import { grindCurve, grindPoint } from '../../../shared-core/survey/grind-or-fill.ts';
-import { heightRaster } from '../../../shared-core/survey/height-raster.ts';
 import { gridSpacingM, readingGrid } from '../../../shared-core/survey/reading-grid.ts';
 import { type FloorRead, readFloor } from '../../../shared-core/survey/read-floor.ts';
 import { reliefFrom } from '../../../shared-core/survey/relief.ts';
@@ -258,7 +257,7 @@ describe('contours', () => {
   });
 });
 
-describe('sections, doorways, raster and grid', () => {
+describe('sections, doorways and grid', () => {
   it('a section’s area under the level is the integral of depth along it', () => {
     const floor = floorOf(
       ROOM,
@@ -329,32 +328,6 @@ describe('sections, doorways, raster and grid', () => {
     expect(door?.leastDepthM).toBeCloseTo(0.03 - 0.006 - 0.0038, 9);
     expect(door?.stepM).toBeCloseTo(0.03 + 0.008 - 0.02, 12);
     expect(door?.extrapolated).toBe(false);
-  });
-
-  it('a raster shows the surface’s own heights on the floor and nothing off it', () => {
-    const plan = planOf([
-      [0, 0],
-      [4, 0],
-      [4, 2],
-      [2, 2],
-      [2, 4],
-      [0, 4],
-    ]);
-    const floor = floorOf(
-      plan,
-      gridReadings(4, 4, 4, 4, (x, y) => 0.01 * Math.sin(x + y)).filter(([x, y]) => x <= 2 || y <= 2),
-    );
-    const raster = heightRaster(floor.surface, floor.room, 40);
-    expect([raster.columns, raster.rows]).toEqual([40, 40]);
-    expect(raster.zM[39 * 40 + 39]).toBeNaN();
-    for (const [i, j] of [
-      [3, 5],
-      [30, 10],
-      [10, 30],
-    ] as const) {
-      const height = heightAt(floor.surface, (i + 0.5) * 0.1, (j + 0.5) * 0.1);
-      expect(raster.zM[j * 40 + i]).toBeCloseTo(height.zM, 12);
-    }
   });
 
   it('a suggested grid keeps its spacing, stays on the floor and turns at each row’s end', () => {
