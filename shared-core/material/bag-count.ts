@@ -42,7 +42,7 @@ const CURVE_AT_MOST = 31;
  * bags is normal too, and the chance that it is negative is exact.
  * @param volume in place, with its range
  * @param bag a bag's yield, with its range
- * @param lossShare see {@link wholeBags}
+ * @param lossShare left in buckets and on the floor outside, as a share of the volume
  * @param percentile the share of pours in which the count is enough, 0.5 to 0.99
  */
 export function bagCount(volume: VolumeRange, bag: YieldRange, lossShare: number, percentile: number): Parsed<BagCount> {
