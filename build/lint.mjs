@@ -23,17 +23,7 @@ const [rules, format, spelling, styles] = await Promise.all([
   checkStyles().then((problems) => ({ code: problems.length, text: problems.map((one) => `${one}\n`).join('') })),
 ]);
 let failed = 0;
-<<<<<<< HEAD
-for (const [name, { code, text }] of Object.entries({
-  'rules with types': typeRules,
-  'rules of a file': fileRules,
-  format,
-  spelling,
-  styles,
-})) {
-=======
-for (const [name, { code, text }] of Object.entries({ rules, format, spelling })) {
->>>>>>> 663094cf (Lint with one tool: oxlint, with our own rules as its plugin)
+for (const [name, { code, text }] of Object.entries({ rules, format, spelling, styles })) {
   if (code !== 0) process.stdout.write(text);
   console.log(`${code === 0 ? 'ok  ' : 'FAIL'} ${name}`);
   failed += code === 0 ? 0 : 1;
