@@ -62,8 +62,7 @@ const BY_HOURS: ReadonlySet<string> = new Set(['tile-small', 'tile-large', 'ston
 /** A limit as shown: `75% RH`, `3 lb`, `2.0 CM-%`. */
 export function limitText({ limit, unit, method }: Pick<ClearanceMethod, 'limit' | 'unit' | 'method'>): string {
   if (limit === null) return 'the limit on the flooring data sheet';
-  if (unit === 'share')
-    return `${formatPercent(limit)}${method === 'slab-humidity' || method === 'humidity-hood' ? ' RH' : ' MC'}`;
+  if (unit === 'share') return `${formatPercent(limit)}${method === 'slab-humidity' || method === 'humidity-hood' ? ' RH' : ' MC'}`;
   return unit === 'lb' ? `${formatNumber(limit, { most: 1 })} lb` : `${formatNumber(limit, { least: 1, most: 1 })} CM-%`;
 }
 

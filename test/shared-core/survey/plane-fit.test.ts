@@ -25,6 +25,12 @@ describe('the plane that fits readings best', () => {
     for (const weigh of [() => 1, (i: number) => points[i]?.[0] ?? 0, (i: number) => points[i]?.[1] ?? 0])
       expect(off.reduce((sum, d, i) => sum + d * weigh(i), 0)).toBeCloseTo(0, 12);
     const slip = [...grid.map(([x, y]) => [x, y, 0.3] as const), [1, 1, 5] as const];
-    expect(planeAtM(fittedPlane(spotsOf(slip), (i) => i < grid.length), 1, 1)).toBeCloseTo(0.3, 12);
+    expect(
+      planeAtM(
+        fittedPlane(spotsOf(slip), (i) => i < grid.length),
+        1,
+        1,
+      ),
+    ).toBeCloseTo(0.3, 12);
   });
 });
