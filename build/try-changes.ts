@@ -68,7 +68,7 @@ it('tries each change', async () => {
   const kept = globalThis.testsOfChanges ?? [];
   for (const { id, tests: own } of wanted) {
     const isOwn = ({ file }: KeptTest) => (file.includes(own) ? 0 : 1);
-    const meeting = kept.filter(({ met }) => id in met).toSorted((a, b) => isOwn(a) - isOwn(b) || a.ms - b.ms);
+    const meeting = kept.filter(({ met }) => id in met).sort((a, b) => isOwn(a) - isOwn(b) || a.ms - b.ms);
     const files = [...new Set(meeting.map(({ file }) => file))];
     log('met', id, stryker.mutantCoverage?.static[id] === undefined ? 'later' : 'while loading', ...files);
     await tryOne(id, meeting);

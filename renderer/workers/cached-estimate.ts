@@ -3,7 +3,7 @@
  *
  * 1. A floor is read from its readings once, until its plan, its readings, its flooring or the units change. An edit of anything else in
  *    the room or the job, or of its level, only settles the level again.
- * 2. Inputs are compared by content, because records come anew from each query and each message.
+ * 2. Inputs are compared by content, because records come new from each query and each message.
  * 3. The whole estimate of a job is kept by `job-estimates.ts` under the versions of its records.
  */
 import { dequal } from 'dequal';

@@ -41,8 +41,5 @@ export const COUPLING_TABLE: Readonly<Record<Coupling, { readonly low: number; r
   poor: { low: 0.9, high: 0.9 },
 };
 
-/** A short duration is 1 hour at most with equal recovery; a moderate one is 2 hours with 0.3 of it (pages 13, 14). */
-export const DURATION_RULES = { shortMin: 60, shortRecovery: 1, moderateMin: 120, moderateRecovery: 0.3 } as const;
-
 /** A lifting index above 1 raises the risk for some, above 3 for nearly all (page 20). */
 export const INDEX_LIMITS = { some: 1, nearlyAll: 3 } as const;

@@ -2,9 +2,6 @@
 import type { Pricing, TaxRate } from '../book/business.ts';
 import { exact, roundHalfUp, times, type Exact } from './exact.ts';
 
-/** The highest rate taken without question; national rates in use stay under 30 %. Common practice. */
-export const MOST_TAX = 0.6;
-
 /** A taxed amount and its rate's id (null is untaxed). */
 export type Taxed = { readonly netMinor: number; readonly taxId: string | null };
 

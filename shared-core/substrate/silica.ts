@@ -55,8 +55,6 @@ export const SILICA_TABLE: Readonly<Record<Exclude<DustTask, 'mix-bags' | 'shot-
 
 /** Hours after which the stricter column of Table 1 applies. */
 export const SILICA_LONG_HOURS = 4;
-/** Airflow of a grinder's dust collector per inch of wheel diameter, cubic feet per minute. Table 1, entry (xii). */
-export const COLLECTOR_CFM_PER_INCH = 25;
 
 /** Requirements of Table 1 for a task: the respirator's protection factor (0 for none) and the controls, or that the task is not listed. */
 export type DustAnswer =

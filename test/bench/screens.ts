@@ -208,8 +208,8 @@ async function firstEstimate(page: Page, address: string): Promise<BenchRow[]> {
     }
   });
   return [
-    { what: `the first estimate of ${ROOM_READINGS} readings, to the screen`, ms: drawn ?? NaN, ratio: (drawn ?? NaN) / frame },
-    { what: 'the same, to the number of bags', ms: counted ?? NaN, ratio: (counted ?? NaN) / frame },
+    { what: `the first estimate of ${ROOM_READINGS} readings, to the screen`, ms: drawn, ratio: drawn / frame },
+    { what: 'the same, to the number of bags', ms: counted, ratio: counted / frame },
   ];
 }
 

@@ -161,9 +161,12 @@ function flatRecord(value: object): string | null {
 function* details(owner: Pick<Detail, 'record' | 'id' | 'name'>, value: unknown, leftOut: readonly string[], path = ''): Generator<Detail> {
   if (leftOut.includes(path) || isEmpty(value)) return;
   const words = flatText(value);
-  if (words !== null) return yield { ...owner, path, value: words };
+  if (words !== null) {
+    yield { ...owner, path, value: words };
+    return;
+  }
   const isList = Array.isArray(value);
-  for (const [key, inner] of Object.entries(value as object)) {
+  for (const [key, inner] of Object.entries(value as Readonly<Record<string, unknown>>)) {
     const at = path === '' ? key : `${path}.${key}`;
     const item = isList && typeof inner === 'object' && inner !== null ? flatRecord(inner) : null;
     if (item === null) yield* details(owner, inner, leftOut, at);
