@@ -6,6 +6,7 @@ import { formatMass } from '../../shared-core/measure/mass.ts';
 import { DrawingView } from '../parts/DrawingView.tsx';
 import { UnitText } from '../parts/UnitText.tsx';
 import { useMeasure } from '../parts/use-measure.ts';
+import { useSize } from '../parts/use-size.ts';
 
 /** Pixels per CSS inch, which printers treat as a real inch. */
 const PX_PER_M = 96 / INCH_M;
@@ -22,6 +23,7 @@ const SCALES = [
 /** The thickest and thinnest permitted pour, to scale, with what happens beyond each. */
 export function LiftView({ sheet }: { readonly sheet: EffectiveSheet }) {
   const { units, locale } = useMeasure();
+  const { ref, size } = useSize<HTMLElement>();
   const depth = (m: number): string => formatDepth(m, units, locale);
   const { least, most } = sheet.liftM.value;
   const extended = sheet.liftExtendedM?.value.most ?? null;
@@ -32,20 +34,19 @@ export function LiftView({ sheet }: { readonly sheet: EffectiveSheet }) {
   const beyond = extended === null ? 'place a second lift' : 'add aggregate';
   const text = `One lift, ${scale.words}. Minimum ${depth(least)}. Over ${depth(most)}, ${beyond}.`;
   return (
-    <figure className="lift-view">
+    <figure ref={ref} className="lift-view">
       <figcaption className="small lift-sentence">
         <UnitText>{text}</UnitText>
       </figcaption>
       <DrawingView
         label={`${text}${extended === null ? '' : ` With aggregate up to ${depth(extended)}.`}`}
         drawing={liftPicture({
-          widthPx: WIDTH_PX,
+          widthPx: Math.min(WIDTH_PX, Math.max(300, size?.widthPx ?? WIDTH_PX)),
           heightPx: Math.round(px(tallestM)) + ROOM_UNDER_PX,
           leastPx: px(least),
           mostPx: px(most),
           extendedPx: extended === null ? null : px(extended),
-          // The label before the wedge has no space for a unit; the other two show it.
-          leastText: depth(least).replace(' mm', ''),
+          leastText: depth(least),
           mostText: depth(most),
           extendedText: extended === null ? '' : depth(extended),
           neatWords: 'without aggregate',

@@ -2,7 +2,9 @@
 import type { Bar } from '../pour/crew-bench.ts';
 import type { Spread } from '../pour/chance.ts';
 import { minuteTicks, scaleX, type Scale } from './datum.ts';
-import { boxMark, groupMark, hatchMark, lineMark, ringMark, textMark } from './ink.ts';
+import { boxMark, groupMark, hatchMark, lineMark, ringMark } from './ink.ts';
+import { startSheet, type LabelSheet } from './labels.ts';
+import { placeText, type Lettering } from './lettering.ts';
 import { boxRing } from './ring-clip.ts';
 import type { Drawing, Mark } from './marks.ts';
 import { SANS_BOLD } from './type-metrics.ts';
@@ -22,8 +24,13 @@ const NAMES = { mixer: 'mixing', carrier: 'carrying', cart: 'cart', spreader: 's
 /** Waiting is drawn as an empty bar and work as a filled one. A cart waits while it is being filled. */
 const isWait = (bar: Bar): boolean => bar.doing === 'hold' || bar.doing === 'wait' || (bar.actor === 'cart' && bar.doing === 'scrape');
 
-/** Minutes below the rows, labeled every 5, 10 or 20 minutes by the length of the pour. */
-function axis(scale: Scale, y: number): Mark[] {
+function letters(sheet: LabelSheet, lettering: Lettering): Mark[] {
+  const placed = placeText(sheet, [lettering]);
+  return placed === null ? [] : [placed];
+}
+
+/** Minutes below the rows, labeled every 5, 10 or 20 minutes by the length of the pour where the labels fit. */
+function axis(scale: Scale, y: number, sheet: LabelSheet): Mark[] {
   const every = scale.to > 60 ? 20 : scale.to > 25 ? 10 : 5;
   return [
     lineMark([scale.x0, y, scale.x1, y], { pen: 'seen' }),
@@ -33,7 +40,7 @@ function axis(scale: Scale, y: number): Mark[] {
         const x = scaleX(scale, tick.value);
         return [
           lineMark([x, y, x, y + 7], { pen: 'thin' }),
-          textMark(x, y + 24, tick.value === 0 ? '0 min' : String(tick.value), { anchor: 'middle' }),
+          ...letters(sheet, { x, y: y + 24, text: tick.value === 0 ? '0 min' : String(tick.value), anchor: 'middle' }),
         ];
       }),
   ];
@@ -46,6 +53,8 @@ export function crewTimeline({ widthPx, bars, finishMin }: CrewTimelineInput): D
   const rows = order.flatMap((actor) =>
     [...new Set(bars.filter((b) => b.actor === actor).map((b) => b.index))].sort((a, b) => a - b).map((index) => ({ actor, index })),
   );
+  const floor = rows.length * ROW_PX + 4;
+  const sheet = startSheet({ x: -2, y: 0, width: widthPx + 2, height: floor + AXIS_PX });
   const marks = rows.flatMap(({ actor, index }, row): Mark[] => {
     const y = row * ROW_PX + 6;
     const actorBars = bars.filter((b) => b.actor === actor && b.index === index);
@@ -60,7 +69,7 @@ export function crewTimeline({ widthPx, bars, finishMin }: CrewTimelineInput): D
     const work = boxes.filter(({ bar }) => !isWait(bar));
     const waits = boxes.filter(({ bar }) => isWait(bar));
     return [
-      textMark(0, y + BAR_PX, name),
+      ...letters(sheet, { x: 0, y: y + BAR_PX, text: name }),
       lineMark([scale.x0, y + BAR_PX, scale.x1, y + BAR_PX], { pen: 'witness', ink: 'line' }),
       groupMark(`row:${actor}-${index}`, '', [
         ...(work.length === 0
@@ -77,8 +86,7 @@ export function crewTimeline({ widthPx, bars, finishMin }: CrewTimelineInput): D
       ]),
     ];
   });
-  const y = rows.length * ROW_PX + 4;
-  return { width: widthPx, height: y + AXIS_PX, marks: [...marks, ...axis(scale, y)] };
+  return { width: widthPx, height: floor + AXIS_PX, marks: [...marks, ...axis(scale, floor, sheet)] };
 }
 
 export interface PlacementBandsInput {
@@ -102,12 +110,13 @@ export function placementBands({ widthPx, heightPx, placedMin }: PlacementBandsI
     .reverse()
     .flat();
   const band = [...early, ...late];
+  const sheet = startSheet({ x: -2, y: 0, width: widthPx + 2, height: heightPx });
   return {
     width: widthPx,
     height: heightPx,
     marks: [
-      textMark(0, 20, 'batch 1', { face: SANS_BOLD }),
-      ...(count > 1 ? [textMark(0, floor - 4, `batch ${count}`, { face: SANS_BOLD })] : []),
+      ...letters(sheet, { x: 0, y: 20, text: 'batch 1', face: SANS_BOLD }),
+      ...(count > 1 ? letters(sheet, { x: 0, y: floor - 4, text: `batch ${count}`, face: SANS_BOLD }) : []),
       ...(placedMin.length > 1
         ? [
             groupMark('band', 'batch placed, 80% likely', [hatchMark([band], 'wall'), ringMark(band, { pen: 'thin' })]),
@@ -117,7 +126,7 @@ export function placementBands({ widthPx, heightPx, placedMin }: PlacementBandsI
             ),
           ]
         : []),
-      ...axis(scale, floor),
+      ...axis(scale, floor, sheet),
     ],
   };
 }

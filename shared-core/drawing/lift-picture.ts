@@ -1,12 +1,18 @@
-/** A lift's minimum and maximum depth at full size, for the data sheet. */
-import { hatchMark, lineMark, pathMark, ringMark, stippleMark, textMark } from './ink.ts';
+/** A lift's minimum and maximum depth to scale, for the data sheet. */
+import { hatchMark, lineMark, pathMark, ringMark, stippleMark } from './ink.ts';
+import { startSheet, type LabelSheet } from './labels.ts';
+import { placeText, reserveMarks, type Lettering } from './lettering.ts';
 import type { Drawing, Mark } from './marks.ts';
 import { cutEdge } from './section.ts';
 import { slash } from './shapes.ts';
 import { gapForDepthPx, stippleDots } from './stipple.ts';
-import { SERIF_ITALIC, textWidthPx } from './type-metrics.ts';
+import { fitText, SERIF_ITALIC, textWidthPx } from './type-metrics.ts';
 
-/** One lift at full size on paper, from minimum to maximum depth, and extended with aggregate, for the data sheet. */
+const WEDGE_PX = 210;
+const BLOCK_PX = 116;
+const CAPTION = { face: SERIF_ITALIC, sizePx: 16, ink: 'ink2', anchor: 'middle' } as const;
+
+/** One lift at the scale of `leastPx` and `mostPx`, from minimum to maximum depth, and extended with aggregate, for the data sheet. */
 export function liftPicture(input: {
   readonly widthPx: number;
   readonly heightPx: number;
@@ -19,63 +25,78 @@ export function liftPicture(input: {
   readonly neatWords: string;
   readonly extendedWords: string;
 }): Drawing {
+  const { widthPx, extendedPx } = input;
   const base = input.heightPx - 46;
-  const x0 = 40;
-  const x1 = x0 + Math.min(210, input.widthPx * (input.extendedPx === null ? 0.75 : 0.5));
-  const marks: Mark[] = [];
+  const x0 = Math.max(40, textWidthPx(input.leastText, 15) + 14);
+  const mostRoomPx = roomPx(input.mostPx, input.mostText);
+  const freePx = widthPx - x0 - mostRoomPx - (extendedPx === null ? 0 : roomPx(extendedPx, input.extendedText));
+  const blockPx = extendedPx === null ? 0 : Math.min(BLOCK_PX, freePx * 0.4);
+  const x1 = x0 + Math.min(WEDGE_PX, freePx - blockPx);
   const topAt = (x: number): number => base - input.leastPx - (input.mostPx - input.leastPx) * ((x - x0) / (x1 - x0)) ** 1.15;
   const curve: number[] = [];
   for (let k = 0; k <= 24; k += 1) curve.push(x0 + ((x1 - x0) * k) / 24, topAt(x0 + ((x1 - x0) * k) / 24));
   const wedge = [...curve, x1, base, x0, base];
-  marks.push(
+  const leastY = base - input.leastPx;
+  const marks: Mark[] = [
     stippleMark(stippleDots({ rings: [wedge], gapAt: (x) => gapForDepthPx(((base - topAt(x)) / 96) * 0.0254) })),
     ringMark(wedge, { pen: 'seen' }),
-  );
-  marks.push(
-    textMark(x0 - 8, base - input.leastPx + 2, input.leastText, { anchor: 'end' }),
-    lineMark([x0 - 6, base - input.leastPx, x0, base - input.leastPx], { pen: 'witness' }),
-  );
-  marks.push(
-    ...upright(x1 + 12, base, input.mostPx, input.mostText),
-    textMark((x0 + x1) / 2, base + 40, input.neatWords, { face: SERIF_ITALIC, sizePx: 16, ink: 'ink2', anchor: 'middle' }),
-  );
-  let right = x1 + 26;
-  if (input.extendedPx !== null) {
-    const a = x1 + 26;
-    const b = a + 116;
-    const ring = [a, base - input.extendedPx, b, base - input.extendedPx, b, base, a, base];
+    lineMark([x0 - 6, leastY, x0, leastY], { pen: 'witness' }),
+    ...upright(x1 + 12, base, input.mostPx, input.mostText).marks,
+  ];
+  const words: Lettering[][] = [
+    [leastY + 2, base - 8].map((y) => ({ x: x0 - 9, y, text: input.leastText, anchor: 'end' })),
+    [upright(x1 + 12, base, input.mostPx, input.mostText).words],
+    caption((x0 + x1) / 2, base + 40, input.neatWords, widthPx),
+  ];
+  const a = x1 + mostRoomPx;
+  if (extendedPx !== null) {
+    const b = a + blockPx;
+    const ring = [a, base - extendedPx, b, base - extendedPx, b, base, a, base];
+    const measured = upright(b + 18, base, extendedPx, input.extendedText);
     marks.push(
       hatchMark([ring], 'gravel', 'ink'),
       stippleMark(stippleDots({ rings: [ring], gapAt: () => 4.5 })),
       ringMark(ring, { pen: 'seen' }),
+      ...measured.marks,
     );
-    marks.push(
-      ...upright(b + 18, base, input.extendedPx, input.extendedText),
-      textMark((a + b) / 2, base + 40, input.extendedWords, { face: SERIF_ITALIC, sizePx: 16, ink: 'ink2', anchor: 'middle' }),
-    );
-    right = b + 14;
+    words.push([measured.words], caption((a + b) / 2, base + 40, input.extendedWords, widthPx));
   }
-  marks.push(...cutEdge([x0 - 16, base, right, base], 18));
-  return { width: input.widthPx, height: input.heightPx, marks };
+  marks.push(...cutEdge([x0 - 6, base, extendedPx === null ? a : a + blockPx + 14, base], 18));
+  const sheet = startSheet({ x: 0, y: 0, width: widthPx, height: input.heightPx });
+  reserveMarks(sheet, marks);
+  return { width: widthPx, height: input.heightPx, marks: [...marks, ...placeAll(sheet, words)] };
 }
 
-function upright(x: number, base: number, heightPx: number, text: string): Mark[] {
-  const half = textWidthPx(text, 15) / 2 + 4;
+const placeAll = (sheet: LabelSheet, words: readonly (readonly Lettering[])[]): Mark[] =>
+  words.map((candidates) => placeText(sheet, candidates)).filter((mark) => mark !== null);
+
+/** A caption centered at x, moved where it would leave the drawing, and shortened where it is wider. */
+function caption(x: number, y: number, text: string, widthPx: number): Lettering[] {
+  const short = fitText(text, widthPx - 8, CAPTION.sizePx, CAPTION.face);
+  const half = textWidthPx(short, CAPTION.sizePx, CAPTION.face) / 2 + 3;
+  return [{ ...CAPTION, x: Math.max(half, Math.min(widthPx - half, x)), y, text: short }];
+}
+
+const halfPx = (text: string): number => textWidthPx(text, 15) / 2 + 4;
+const isOpen = (heightPx: number, text: string): boolean => heightPx > halfPx(text) * 2 + 12;
+/** Width of a measured height with its text, from the edge that it measures. */
+const roomPx = (heightPx: number, text: string): number => (isOpen(heightPx, text) ? 30 : 32 + textWidthPx(text, 15));
+
+/** A measured height and its text: in its gap where it is long enough, else beside it. */
+function upright(x: number, base: number, heightPx: number, text: string): { readonly marks: Mark[]; readonly words: Lettering } {
   const mid = base - heightPx / 2;
-  const isOpen = heightPx > half * 2 + 12;
-  return [
-    pathMark(
-      isOpen
-        ? [
-            [x, base + 5, x, mid + half],
-            [x, mid - half, x, base - heightPx - 5],
-          ]
-        : [[x, base + 5, x, base - heightPx - 5]],
-      false,
-      { pen: 'witness', ink: 'line' },
-    ),
-    slash(x, base, 9),
-    slash(x, base - heightPx, 9),
-    ...(isOpen ? [textMark(x + 5, mid, text, { anchor: 'middle', turnDeg: -90 })] : [textMark(x + 10, mid + 5, text)]),
-  ];
+  const [low, high] = [base + 5, base - heightPx - 5];
+  const gap = halfPx(text);
+  const lines = isOpen(heightPx, text)
+    ? [
+        [x, low, x, mid + gap],
+        [x, mid - gap, x, high],
+      ]
+    : [[x, low, x, high]];
+  return {
+    marks: [pathMark(lines, false, { pen: 'witness', ink: 'line' }), slash(x, base, 9), slash(x, base - heightPx, 9)],
+    words: isOpen(heightPx, text)
+      ? { x: x + 5, y: mid, text, anchor: 'middle', turnDeg: -90 }
+      : { x: x + 8, y: Math.min(mid + 5, base - 8), text },
+  };
 }

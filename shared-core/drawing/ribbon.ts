@@ -1,9 +1,9 @@
 /** The timeline of Today: one row per room below a datum of days. */
 import type { Box } from './ring-clip.ts';
 import { datumMarks, dayTicks, scaleX, weekendSpans, type Scale } from './datum.ts';
-import { boxMark, groupMark, lineMark, textMark } from './ink.ts';
+import { boxMark, groupMark, lineMark } from './ink.ts';
 import { breakAtBoxes, reserve, startSheet, uprightBox, type LabelSheet } from './labels.ts';
-import { placeText, reserveTexts } from './lettering.ts';
+import { placeText, type Lettering } from './lettering.ts';
 import type { Drawing, Mark } from './marks.ts';
 import { breakLine, dryingBar, hatchedBar, letterBox, notAgreedBar, slashedLine, stateShape, type StateShape } from './shapes.ts';
 import { fitText, SANS, SANS_BOLD, SERIF_ITALIC, textWidthPx } from './type-metrics.ts';
@@ -67,6 +67,8 @@ const NAMES_X = 36;
 /** Distance from the rooms' shapes to the days. */
 const ROOMS_PX = 164;
 const NAMES_CLEAR_PX = 16;
+/** Height of the rule between two jobs above the next job's first row, clear of the place under the name before it. */
+const RULE_PX = 15;
 /** Height of a line of words on a small screen, and of the bars below it. */
 const NARROW_LINE_PX = 24;
 const NARROW_BARS_PX = 22;
@@ -102,28 +104,35 @@ export function todayRibbon(input: RibbonInput): Drawing {
   input.jobs.forEach((job, j) => {
     const parts: Mark[] = [];
     if (j > 0) {
-      const ruleY = isNarrow ? y - 6 : y - 24;
+      const ruleY = isNarrow ? y - 6 : y - RULE_PX;
       parts.push(lineMark([isNarrow ? input.x0 : NAMES_X, ruleY, input.x1, ruleY], { pen: 'witness', ink: 'line' }));
     }
-    if (isNarrow) {
-      parts.push(textMark(input.x0, y + 12, fitText(job.name, input.x1 - input.x0, 15, SANS_BOLD), { face: SANS_BOLD, clear: 'paper' }));
-      y += 28;
-    } else {
-      parts.push(
-        textMark(NAMES_X, y + 5, fitText(job.name, namesPx, 15, SANS_BOLD), { face: SANS_BOLD }),
-        textMark(NAMES_X, y + 26, fitText(job.place, namesPx, 16, SERIF_ITALIC), { face: SERIF_ITALIC, sizePx: 16, ink: 'ink2' }),
-      );
+    const nameY = y + (isNarrow ? 12 : 5);
+    const nameX = isNarrow ? input.x0 : NAMES_X;
+    const widestPx = isNarrow ? input.x1 - input.x0 : namesPx;
+    parts.push(
+      ...letters(sheet, {
+        x: nameX,
+        y: nameY,
+        text: fitText(job.name, widestPx, 15, SANS_BOLD),
+        face: SANS_BOLD,
+        clear: isNarrow ? 'paper' : null,
+      }),
+    );
+    if (isNarrow) y += 28;
+    else {
+      const text = fitText(job.place, namesPx, 16, SERIF_ITALIC);
+      parts.push(...letters(sheet, { x: nameX, y: y + 26, text, face: SERIF_ITALIC, sizePx: 16, ink: 'ink2' }));
     }
     let rowY = y;
     for (const room of job.rooms) {
-      const roomMarks = isNarrow ? narrowRow(room, rowY, input, scale) : wideRow(room, rowY, input, scale, sheet);
+      const roomMarks = isNarrow ? narrowRow(room, rowY, input, scale, sheet) : wideRow(room, rowY, input, scale, sheet);
       parts.push(groupMark(`room:${room.id}`, room.label, roomMarks));
       rowY += rowHeightPx(room, isNarrow);
     }
     y += rowsHeightPx(job, isNarrow) + (isNarrow ? 0 : 14);
     marks.push(groupMark(`job:${job.id}`, `${job.name}, ${job.place}`, parts));
   });
-  if (isNarrow) reserveTexts(sheet, marks);
   marks.unshift(...breakAtBoxes(todayLine, isNarrow ? sheet.taken : []).map((piece) => lineMark(piece, { pen: 'thin' })));
   marks.push(
     ...datumMarks({
@@ -139,16 +148,21 @@ export function todayRibbon(input: RibbonInput): Drawing {
   return { width: input.widthPx, height, marks };
 }
 
+const letters = (sheet: LabelSheet, lettering: Lettering): Mark[] => {
+  const placed = placeText(sheet, [lettering]);
+  return placed === null ? [] : [placed];
+};
+
 const dotted = (from: number, to: number, y: number): Mark[] =>
   to - from > 12 ? [lineMark([from, y, to, y], { pen: 'witness', ink: 'line', dash: 'dots' })] : [];
 
 /** A row for small screens: shape, name and note on one line, the bars below it. */
-function narrowRow(room: RibbonRoom, y: number, { x0, x1 }: RibbonInput, scale: Scale): Mark[] {
+function narrowRow(room: RibbonRoom, y: number, { x0, x1 }: RibbonInput, scale: Scale, sheet: LabelSheet): Mark[] {
   const face = room.isNoteLate ? SANS_BOLD : SANS;
-  const words = fitText([room.name, room.note].filter((t) => t !== '').join(': '), x1 - x0 - 18, 15, face);
+  const text = fitText([room.name, room.note].filter((t) => t !== '').join(': '), x1 - x0 - 18, 15, face);
   const marks = [
     ...stateShape(room.state, x0 + 6, y, 6),
-    textMark(x0 + 18, y + 5, words, { clear: 'paper', face, ...(room.isNoteLate ? { ink: 'chalk' as const } : {}) }),
+    ...letters(sheet, { x: x0 + 18, y: y + 5, text, clear: 'paper', face, ...(room.isNoteLate ? { ink: 'chalk' as const } : {}) }),
   ];
   if (!hasBars(room)) return marks;
   const barsY = y + NARROW_BARS_PX;
@@ -160,7 +174,7 @@ function narrowRow(room: RibbonRoom, y: number, { x0, x1 }: RibbonInput, scale: 
 function wideRow(room: RibbonRoom, y: number, input: RibbonInput, scale: Scale, sheet: LabelSheet): Mark[] {
   const marks: Mark[] = [
     ...stateShape(room.state, input.x0 - ROOMS_PX, y),
-    textMark(input.x0 - 146, y + 5, fitText(room.name, 106, 16, SANS), { sizePx: 16 }),
+    ...letters(sheet, { x: input.x0 - 146, y: y + 5, text: fitText(room.name, 106, 16, SANS), sizePx: 16 }),
     ...(room.letter === null ? [] : letterBox(room.letter, input.x0 - 18, y)),
   ];
   const setting = { face: room.isNoteLate ? SANS_BOLD : SANS, ...(room.isNoteLate ? { ink: 'chalk' as const } : {}) };

@@ -9,7 +9,7 @@ type Inked<M> = { readonly mark: M; readonly group: string };
 /** Every mark with the name of its outermost group. */
 const flat = (marks: readonly Mark[], group = ''): Inked<Mark>[] =>
   marks.flatMap((mark) => (mark.kind === 'group' ? flat(mark.marks, group === '' ? mark.name : group) : [{ mark, group }]));
-const textsOf = (drawing: Pick<Drawing, 'marks'>): Inked<TextMark>[] =>
+export const textsOf = (drawing: Pick<Drawing, 'marks'>): Inked<TextMark>[] =>
   flat(drawing.marks).flatMap(({ mark, group }) => (mark.kind === 'text' ? [{ mark, group }] : []));
 export const pathsOf = (drawing: Pick<Drawing, 'marks'>): Inked<PathMark>[] =>
   flat(drawing.marks).flatMap(({ mark, group }) => (mark.kind === 'path' ? [{ mark, group }] : []));

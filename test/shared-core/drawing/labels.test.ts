@@ -1,6 +1,7 @@
 /** Lettering of every drawing but the plan: apart, off the lines and on the drawing, over generated contents and sizes. */
 import fc from 'fast-check';
-import { describe, it } from 'vitest';
+import { describe, expect, it } from 'vitest';
+import { crewTimeline, placementBands } from '../../../shared-core/drawing/crew-timeline.ts';
 import { cureRoomMarks, cureRowYs } from '../../../shared-core/drawing/cure-bars.ts';
 import { curvesDrawing } from '../../../shared-core/drawing/curves.ts';
 import { logTimeTicks, yearTicks } from '../../../shared-core/drawing/datum.ts';
@@ -8,10 +9,11 @@ import { hourStrip } from '../../../shared-core/drawing/hour-strip.ts';
 import { houseDrawing, type HouseRoom } from '../../../shared-core/drawing/house.ts';
 import { lineMark } from '../../../shared-core/drawing/ink.ts';
 import { layersSection } from '../../../shared-core/drawing/layers-section.ts';
+import { liftPicture } from '../../../shared-core/drawing/lift-picture.ts';
 import { pourClock } from '../../../shared-core/drawing/pour-clock.ts';
 import { sectionDrawing } from '../../../shared-core/drawing/section.ts';
 import { timeline } from '../../../shared-core/drawing/timeline.ts';
-import { checkLabels } from './check-labels.ts';
+import { checkLabels, textsOf } from './check-labels.ts';
 
 const share = (min: number, max: number) => fc.double({ min, max, noNaN: true });
 const widths = fc.constantFrom(354, 390, 620, 844, 1024, 1440);
@@ -303,6 +305,68 @@ describe('the lettering of', () => {
               fromY: 0,
             }),
           );
+        },
+      ),
+      RUNS,
+    );
+  });
+
+  it('a lift to scale keeps clear, with its three depths', () => {
+    const depth = fc.tuple(share(1, 236), fc.constantFrom('⅛″', '1 15⁄16″', '12.5 mm', '75 mm'));
+    const words = fc.constantFrom('with aggregate', 'with 11.5 kg of pea gravel', 'without aggregate, and over a bonded primer only');
+    fc.assert(
+      fc.property(
+        fc.tuple(depth, depth, depth),
+        fc.boolean(),
+        words,
+        fc.integer({ min: 300, max: 424 }),
+        (depths, isExtended, w, widthPx) => {
+          const [least, most, extended] = depths
+            .map(([px, text], i) => [i === 0 ? px : px + 11, text] as const)
+            .sort((a, b) => a[0] - b[0]);
+          if (least === undefined || most === undefined || extended === undefined) return;
+          const drawing = liftPicture({
+            widthPx,
+            heightPx: Math.round(isExtended ? extended[0] : most[0]) + 58,
+            leastPx: least[0],
+            mostPx: most[0],
+            extendedPx: isExtended ? extended[0] : null,
+            leastText: least[1],
+            mostText: most[1],
+            extendedText: extended[1],
+            neatWords: 'without aggregate',
+            extendedWords: w,
+          });
+          checkLabels(drawing);
+          expect(textsOf(drawing).filter(({ mark }) => mark.italic === false).length).toBe(isExtended ? 3 : 2);
+        },
+      ),
+      RUNS,
+    );
+  });
+
+  it('the crew of a pour keeps clear, with a name for each', () => {
+    const bar = fc.record({
+      actor: fc.constantFrom('mixer' as const, 'carrier' as const, 'cart' as const, 'spreader' as const),
+      index: fc.nat(3),
+      doing: fc.constantFrom('mix' as const, 'hold' as const, 'spread' as const, 'scrape' as const),
+      batch: fc.nat(40),
+      fromMin: share(0, 300),
+      toMin: share(0, 300),
+    });
+    const spread = fc.tuple(share(0, 60), share(0, 60), share(0, 200)).map(([a, b, c]) => ({ p10: a, p50: a + b, p90: a + b + c }));
+    fc.assert(
+      fc.property(
+        fc.array(bar, { minLength: 1, maxLength: 20 }),
+        fc.array(spread, { minLength: 1, maxLength: 120 }),
+        widths,
+        share(0, 400),
+        (bars, placedMin, widthPx, finishMin) => {
+          const drawing = crewTimeline({ widthPx, bars, finishMin: Math.max(finishMin, ...bars.map((b) => b.toMin)) });
+          checkLabels(drawing);
+          const names = textsOf(drawing).filter(({ mark }) => /[cgt]( \d)?$/.test(mark.text));
+          expect(names.length).toBe(new Set(bars.map((b) => `${b.actor} ${b.index}`)).size);
+          checkLabels(placementBands({ widthPx, heightPx: 190, placedMin }));
         },
       ),
       RUNS,
