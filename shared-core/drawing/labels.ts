@@ -37,9 +37,19 @@ export function reserveLeader(sheet: LabelSheet, xy: readonly number[]): void {
   sheet.leaders.push(xy);
 }
 
-/** True when a leader crosses no label's box and no other leader. */
-export function isLeaderFree(sheet: LabelSheet, xy: readonly number[]): boolean {
-  return !sheet.taken.some((box) => isOver(xy, box)) && !sheet.leaders.some((other) => doLinesCross(xy, other));
+/** True when a leader crosses no label's box and no other leader, and runs at least `clearPx` beside the others. */
+export function isLeaderFree(sheet: LabelSheet, xy: readonly number[], clearPx = 0): boolean {
+  return !sheet.taken.some((box) => isOver(xy, box)) && isApart(sheet, xy, clearPx);
+}
+
+/** True when a line crosses no leader, and runs at least `clearPx` beside each. */
+export function isApart(sheet: LabelSheet, xy: readonly number[], clearPx: number): boolean {
+  if (sheet.leaders.some((other) => doLinesCross(xy, other))) return false;
+  if (clearPx === 0) return true;
+  const [ax = 0, ay = 0, bx = 0, by = 0] = xy;
+  const [dx, dy] = [bx - ax, by - ay];
+  const beside = { x: ax + dx / 2, y: ay + dy / 2, halfWidth: Math.hypot(dx, dy) / 2, halfHeight: clearPx, turn: Math.atan2(dy, dx) };
+  return !sheet.leaders.some((other) => isOver(other, beside));
 }
 
 /** True when part of the polyline is inside the box. */

@@ -1,12 +1,12 @@
 /** The floor assembly in section: layers below the level, each with its hatch, with thicknesses adjusted to be legible. */
 import { datumMarks, lengthTicks, type Scale } from './datum.ts';
 import { boxMark, groupMark, hatchMark, lineMark, pathMark, ringMark } from './ink.ts';
-import { isLeaderFree, reserve, reserveLeader, startSheet, uprightBox, type LabelSheet } from './labels.ts';
+import { isApart, isLeaderFree, reserve, reserveLeader, startSheet, uprightBox, type LabelSheet } from './labels.ts';
 import { placeText } from './lettering.ts';
 import type { Drawing, Hatch, Mark } from './marks.ts';
 import { pointer, slash } from './shapes.ts';
 import { fitText, SANS, SANS_BOLD, SERIF_ITALIC, textWidthPx } from './type-metrics.ts';
-import { heightAt } from './section.ts';
+import { heightAt, LEADER_CLEAR_PX } from './section.ts';
 
 /** A layer of the floor assembly, listed from the top down. */
 export interface SectionLayer {
@@ -85,8 +85,9 @@ export function layersSection(input: LayersInput): Drawing {
   const sheet = startSheet({ x: 0, y: 0, width: input.widthPx, height: input.heightPx });
   sheet.lines.push(surface, [0, input.datumY, input.widthPx, input.datumY]);
   const top = (x: number): number => heightAt(surface, x);
+  const probes = input.probes.flatMap((probe) => probeLine(probe, input, { x: toX(probe.alongM), topAt: top }));
+  for (const { line } of probes) reserveLeader(sheet, line);
   let maxDepthPx = 0;
-  const bottoms: number[] = [];
   for (const part of input.parts) {
     const a = toX(part.fromM);
     const b = toX(part.toM);
@@ -98,7 +99,6 @@ export function layersSection(input: LayersInput): Drawing {
       down += t;
       marks.push(groupMark(`layer:${layer.id}`, layer.words, layerMarks(layer, { a, b, topAt: (x) => top(x) + from, t }, i === 0)));
     });
-    bottoms.push(down);
     maxDepthPx = Math.max(maxDepthPx, down);
     marks.push(...leaderList(input, part, { a, b }, { topAt: top, thicknessesPx: names, sheet }));
   }
@@ -132,7 +132,7 @@ export function layersSection(input: LayersInput): Drawing {
     const y = top(x);
     const line = [x, input.datumY - 16, x, y];
     const textY = y - input.datumY > 26 ? (input.datumY + y) / 2 + 6 : input.datumY - 12;
-    const words = isLeaderFree(sheet, line)
+    const words = isLeaderFree(sheet, line, LEADER_CLEAR_PX)
       ? placeText(sheet, [
           { x: x + 7, y: textY, text: d.text },
           { x: x - 7, y: textY, text: d.text, anchor: 'end' },
@@ -142,20 +142,7 @@ export function layersSection(input: LayersInput): Drawing {
     reserveLeader(sheet, line);
     marks.push(lineMark(line, { pen: 'thin' }), slash(x, input.datumY, 8), slash(x, y, 8), words);
   }
-  for (const probe of input.probes) {
-    const part = input.parts.find((p) => probe.alongM >= p.fromM && probe.alongM <= p.toM);
-    if (!part) continue;
-    const x = toX(probe.alongM);
-    const t = fittingThicknesses(part.layers, input.heightPx - input.datumY - 70);
-    const above = t.slice(0, Math.max(0, probe.layerIndex)).reduce((p, q) => p + q, 0);
-    const y = top(x) + above + Math.min(20, (t[probe.layerIndex] ?? 8) / 2);
-    marks.push(
-      groupMark(`test:${probe.id}`, probe.label, [
-        lineMark([x, y, x, input.probeToY], { pen: 'thin' }),
-        ringMark(ringOf(x, y, 4.5), { pen: 'seen', fill: 'paper' }),
-      ]),
-    );
-  }
+  marks.push(...probes.map(({ mark }) => mark));
   const width = textWidthPx(input.lineWords, 16, SERIF_ITALIC);
   const lineWords = placeText(sheet, [
     { x: Math.max(24, input.x0 - width - 30), y: input.datumY - 9, text: input.lineWords, face: SERIF_ITALIC, sizePx: 16, ink: 'ink2' },
@@ -164,6 +151,22 @@ export function layersSection(input: LayersInput): Drawing {
   const ticks = lengthTicks(input.lengthM, pxPerM, input.units);
   marks.push(...datumMarks({ y: input.datumY, fromX: 0, toX: input.widthPx, scale, ticks }, sheet));
   return { width: input.widthPx, height: input.heightPx, marks };
+}
+
+/** A test's line down to its words, from the layer where it was made; none outside the parts. */
+function probeLine(
+  probe: SectionProbe,
+  input: LayersInput,
+  { x, topAt }: { readonly x: number; readonly topAt: (x: number) => number },
+): { readonly line: number[]; readonly mark: Mark }[] {
+  const part = input.parts.find((p) => probe.alongM >= p.fromM && probe.alongM <= p.toM);
+  if (!part) return [];
+  const t = fittingThicknesses(part.layers, input.heightPx - input.datumY - 70);
+  const above = t.slice(0, Math.max(0, probe.layerIndex)).reduce((p, q) => p + q, 0);
+  const y = topAt(x) + above + Math.min(20, (t[probe.layerIndex] ?? 8) / 2);
+  const line = [x, y, x, input.probeToY];
+  const marks = [lineMark(line, { pen: 'thin' }), ringMark(ringOf(x, y, 4.5), { pen: 'seen', fill: 'paper' })];
+  return [{ line, mark: groupMark(`test:${probe.id}`, probe.label, marks) }];
 }
 
 function fittingThicknesses(layers: readonly SectionLayer[], roomPx: number): number[] {
@@ -248,29 +251,35 @@ function leaderList(
   input: LayersInput,
   part: LayerPart,
   { a, b }: { readonly a: number; readonly b: number },
-  at: { readonly topAt: (x: number) => number; readonly thicknessesPx: readonly number[]; readonly sheet: LabelSheet },
+  {
+    topAt,
+    thicknessesPx,
+    sheet,
+  }: { readonly topAt: (x: number) => number; readonly thicknessesPx: readonly number[]; readonly sheet: LabelSheet },
 ): Mark[] {
-  const x = a + Math.min(44, (b - a) * 0.15);
+  const trunkAt = (x: number): number[] => [x, input.listY - 5, x, input.heightPx];
+  const first = a + Math.min(44, (b - a) * 0.15);
+  const x = [0, 12, 24, 36, 48].map((aside) => first + aside).find((at) => isApart(sheet, trunkAt(at), LEADER_CLEAR_PX)) ?? first;
   const layers = part.layers.slice(0, 8);
   const width = b - x - 30;
   if (layers.length === 0 || width < SHORTEST_LIST_PX) return [];
   let down = 0;
   const dots = layers.map((_, i): [number, number] => {
-    const t = at.thicknessesPx[i] ?? 6;
+    const t = thicknessesPx[i] ?? 6;
     down += t;
-    return [x, at.topAt(x) + down - t + Math.min(t / 2, 26)];
+    return [x, topAt(x) + down - t + Math.min(t / 2, 26)];
   });
   const yOf = (i: number): number => input.listY + i * 23;
   const rings = layers.map((_, i) => [x, yOf(i) - 5, x + 12, yOf(i) - 5]);
   const trunk = [x, input.listY - 5, x, dots.at(-1)?.[1] ?? input.datumY];
-  reserveLeader(at.sheet, trunk);
+  reserveLeader(sheet, trunk);
   const marks: Mark[] = [pathMark([trunk, ...rings], false, { pen: 'thin' })];
   layers.forEach((layer, i) => {
     const y = yOf(i);
     const face = layer.isHeld ? SANS_BOLD : SANS;
     const indent = layer.isHeld ? 43 : 18;
     if (layer.isHeld) marks.push(boxMark({ x: x + 18, y: y - 8, width: 18, height: 6 }, { pen: null, fill: 'ink' }));
-    const words = placeText(at.sheet, [{ x: x + indent, y, text: fitText(layer.words, width - indent + 18, 15, face), face }]);
+    const words = placeText(sheet, [{ x: x + indent, y, text: fitText(layer.words, width - indent + 18, 15, face), face }]);
     if (words !== null) marks.push(words);
   });
   marks.push(...dots.map(([dx, dy]) => ringMark(ringOf(dx, dy, 3.2), { pen: 'thin', ink: 'paper', fill: 'ink' })));

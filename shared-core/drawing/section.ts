@@ -73,6 +73,8 @@ export interface SectionDrawing extends Drawing {
 }
 
 const BAND_PX = 17;
+/** Least distance between two upright lines with words. */
+export const LEADER_CLEAR_PX = 4;
 const ITALIC = { face: SERIF_ITALIC, sizePx: 16, ink: 'ink2' } as const;
 /** Minimum height for a hump, px: it must clear the datum's labels even when there is little room above them. */
 const UNDER_LABELS_PX = 12;
@@ -151,7 +153,7 @@ export function sectionDrawing(input: SectionInput): SectionDrawing {
     const x = scaleX(scale, place.alongM);
     const ty = heightAt(floor, x) + BAND_PX + 16;
     const line = [x, y0 - 12, x, ty + 6];
-    const words = isLeaderFree(sheet, line) ? placeText(sheet, [{ x: x + 8, y: ty, text: place.text, ...ITALIC }]) : null;
+    const words = isLeaderFree(sheet, line, LEADER_CLEAR_PX) ? placeText(sheet, [{ x: x + 8, y: ty, text: place.text, ...ITALIC }]) : null;
     if (words === null) continue;
     reserveLeader(sheet, line);
     marks.push(...breakAtBoxes(line, sheet.taken).map((piece) => lineMark(piece, { pen: 'thin', dash: 'cut' })), words);
@@ -188,7 +190,7 @@ function depthMark(
   const topY = heightAt(cut.top, x);
   if (floorY - topY < 4) return [];
   const line = [x, topY, x, floorY];
-  if (!isLeaderFree(sheet, line)) return [];
+  if (!isLeaderFree(sheet, line, LEADER_CLEAR_PX)) return [];
   const isRoomy = floorY - topY > 26;
   const ty = isRoomy ? (floorY + topY) / 2 + 5 : floorY + 20;
   const sides = x + textWidthPx(text, 15) + 14 < cut.x1 ? ([1, -1] as const) : ([-1, 1] as const);

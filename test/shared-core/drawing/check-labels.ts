@@ -49,3 +49,22 @@ export function checkLabels(drawing: Drawing, walls: readonly (readonly number[]
     for (const line of lines) expect(isCrossed(box, line.xy), `${mark.text} (${group}) over a line of “${line.group}”`).toBe(false);
   }
 }
+
+/** Fails where one of the leaders that `isLeader` names crosses another, or runs along it less than 2 px away. */
+export function checkLeaders(drawing: Drawing, isLeader: (leader: Inked<PathMark>) => boolean): void {
+  const leaders = pathsOf(drawing)
+    .filter(isLeader)
+    .map(({ mark, group }) => ({ group, lines: mark.rings.map(({ xy }) => xy) }));
+  for (const [i, { group, lines }] of leaders.entries())
+    for (const other of leaders.slice(0, i))
+      for (const [ax = 0, ay = 0, bx = 0, by = 0] of lines) {
+        const box = {
+          x: (ax + bx) / 2,
+          y: (ay + by) / 2,
+          halfWidth: Math.hypot(bx - ax, by - ay) / 2 - 0.5,
+          halfHeight: 2,
+          turn: Math.atan2(by - ay, bx - ax),
+        };
+        for (const line of other.lines) expect(isCrossed(box, line), `a leader of “${group}” over one of “${other.group}”`).toBe(false);
+      }
+}

@@ -10,10 +10,11 @@ import { houseDrawing, type HouseRoom } from '../../../shared-core/drawing/house
 import { lineMark } from '../../../shared-core/drawing/ink.ts';
 import { layersSection } from '../../../shared-core/drawing/layers-section.ts';
 import { liftPicture } from '../../../shared-core/drawing/lift-picture.ts';
+import type { PathMark } from '../../../shared-core/drawing/marks.ts';
 import { pourClock } from '../../../shared-core/drawing/pour-clock.ts';
 import { sectionDrawing } from '../../../shared-core/drawing/section.ts';
 import { timeline } from '../../../shared-core/drawing/timeline.ts';
-import { checkLabels, textsOf } from './check-labels.ts';
+import { checkLabels, checkLeaders, textsOf } from './check-labels.ts';
 
 const share = (min: number, max: number) => fc.double({ min, max, noNaN: true });
 const widths = fc.constantFrom(354, 390, 620, 844, 1024, 1440);
@@ -34,6 +35,12 @@ const houseRooms = fc.array(
 const notes = fc.array(fc.tuple(fc.nat(4), share(0.02, 0.98), share(0.02, 0.98), fc.constantFrom('', 'crack, 2025', 'patched')), {
   maxLength: 6,
 });
+
+/** The lines of depths, places and tests in a section, and the trunk of the layers' names. */
+const isUpright = ({ mark, group }: { readonly mark: PathMark; readonly group: string }): boolean =>
+  mark.pen === 'thin' &&
+  (group === '' || group === 'layers' || group.startsWith('test:')) &&
+  mark.rings.some(({ xy: [ax, ay, bx, by], closed }) => !closed && ax === bx && ay !== by);
 
 describe('the lettering of', () => {
   it('a house keeps clear', () => {
@@ -71,6 +78,7 @@ describe('the lettering of', () => {
           key: hasKey ? { ours: 'poured by us', now: 'in this job', plain: 'other rooms' } : null,
         });
         checkLabels(drawing);
+        checkLeaders(drawing, ({ mark, group }) => group === 'dimension' && mark.pen === 'witness');
       }),
       RUNS,
     );
@@ -111,6 +119,7 @@ describe('the lettering of', () => {
           lineWords: 'new floor',
         });
         checkLabels(drawing);
+        checkLeaders(drawing, isUpright);
       }),
       RUNS,
     );
@@ -126,9 +135,10 @@ describe('the lettering of', () => {
       }),
       { minLength: 1, maxLength: 6 },
     );
+    const at = fc.array(share(0, 1), { maxLength: 4 });
     fc.assert(
-      fc.property(layers, layers, share(0.05, 0.95), fc.array(share(0, 1), { maxLength: 4 }), share(0.002, 0.05), widths, (...parts) => {
-        const [first, second, split, depths, belowM, widthPx] = parts;
+      fc.property(layers, layers, share(0.05, 0.95), at, fc.nat(4), share(0.002, 0.05), widths, (...parts) => {
+        const [first, second, split, depths, probed, belowM, widthPx] = parts;
         const lengthM = 6;
         const datumY = 40 + 23 * 5 + 70;
         const layersOf = (list: typeof first) => list.map((l, i) => ({ ...l, id: String(i), isRemoved: false }));
@@ -146,12 +156,18 @@ describe('the lettering of', () => {
           ],
           surface: [0, 0.3, 1].map((t, i) => ({ alongM: t * lengthM, belowM: i === 1 ? belowM : 0 })),
           depths: depths.map((t) => ({ alongM: t * lengthM, text: '1 3⁄16″' })),
-          probes: [{ id: 'rh', alongM: lengthM * 0.7, layerIndex: 0, label: 'RH' }],
+          probes: Array.from({ length: probed }, (_, i) => ({
+            id: String(i),
+            alongM: ((i + 0.5) * lengthM) / probed,
+            layerIndex: i,
+            label: 'RH',
+          })),
           lineWords: 'level',
           listY: 40,
           probeToY: datumY + 280,
         });
         checkLabels(drawing);
+        checkLeaders(drawing, isUpright);
       }),
       RUNS,
     );
