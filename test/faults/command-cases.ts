@@ -171,7 +171,7 @@ export const CASES: Readonly<Record<string, Readonly<Record<string, Made | null>
     addPrice: withInputs(() => [material().id, { from: '2026-05-01', minor: 3200, note: '' }]),
     withPrice: null,
     startingSheets: null,
-    addSheet: withInputs(() => ['cement-underlayment', 'Fine', null, 'USD']),
+    addSheet: withInputs(() => ['cement-underlayment', 'Fine', null, { timeZone: 'America/New_York', currency: 'USD' }]),
     copySheet: withInputs(() => [material()]),
     sheetUses: null,
     archiveSheet: withInputs(() => [material(), true]),
