@@ -41,6 +41,8 @@ export type FinishedJob = {
   /** Extra hours for removing the old floor, beyond the estimate. */
   readonly slower: number;
   readonly ending: 'paid' | 'refunded' | 'overdue';
+  /** References of the payments: of the deposit, of the first on the balance, and of the rest. */
+  readonly references: readonly [string, string, string?];
 };
 
 export const FINISHED_CUSTOMER = 'sample-calder';
@@ -69,12 +71,13 @@ export const FINISHED: readonly FinishedJob[] = [
       source: 'referral',
       slower: 1.35,
       ending: 'paid',
+      references: ['1180', '1194', '1203'],
     },
   },
   {
     ...{ jobId: 'sample-job-office', number: '26-015', title: 'back office', roomId: 'sample-office', roomName: 'Back office' },
     ...{ sizeFt: [12, 10], floor: WOOD_FLOOR, flooring: 'resilient', primerId: 'sample-primer-wood', leastIn: 0.375 },
-    ...{ pourDays: -62, source: 'website', slower: 1.5, ending: 'refunded' },
+    ...{ pourDays: -62, source: 'website', slower: 1.5, ending: 'refunded', references: ['1186', '1209', '1215'] },
   },
   {
     ...{ jobId: 'sample-job-corridor', number: '26-019', title: 'corridor', roomId: 'sample-corridor', roomName: 'Corridor' },
@@ -87,6 +90,7 @@ export const FINISHED: readonly FinishedJob[] = [
       source: 'referral',
       slower: 1.4,
       ending: 'overdue',
+      references: ['1191', 'T-3307'],
     },
   },
 ];

@@ -148,8 +148,9 @@ function workFinished(book: Book, job: FinishedJob): void {
 /** A finished job from its deposit to the end of its account. */
 function finishedAccount(book: Book, job: FinishedJob): void {
   const { jobId, pourDays, ending } = job;
+  const [ofDeposit, ofFirst, ofRest = ''] = job.references;
   const deposit = bill(book, jobId, pourDays - QUOTED_BEFORE + 2, ACCEPTED);
-  pay(book, jobId, pourDays - QUOTED_BEFORE + 5, { amountMinor: deposit.totalMinor, invoiceId: deposit.id, reference: '1180' });
+  pay(book, jobId, pourDays - QUOTED_BEFORE + 5, { amountMinor: deposit.totalMinor, invoiceId: deposit.id, reference: ofDeposit });
   const disposal = {
     text: 'Old flooring, one trailer',
     quantity: 1,
@@ -169,12 +170,12 @@ function finishedAccount(book: Book, job: FinishedJob): void {
   const balance = bill(book, jobId, pourDays + HANDED_OVER_AFTER, HANDED_OVER);
   const paidOn = pourDays + HANDED_OVER_AFTER + 6;
   if (ending === 'overdue') {
-    pay(book, jobId, paidOn, { amountMinor: Math.round(balance.totalMinor / 2), invoiceId: balance.id, reference: 'T-3307' });
+    pay(book, jobId, paidOn, { amountMinor: Math.round(balance.totalMinor / 2), invoiceId: balance.id, reference: ofFirst });
     return;
   }
   const half = Math.floor(balance.totalMinor / 2);
-  pay(book, jobId, paidOn, { amountMinor: half, invoiceId: balance.id, reference: '1194' });
-  pay(book, jobId, paidOn + 8, { amountMinor: balance.totalMinor - half, invoiceId: balance.id, reference: '1203' });
+  pay(book, jobId, paidOn, { amountMinor: half, invoiceId: balance.id, reference: ofFirst });
+  pay(book, jobId, paidOn + 8, { amountMinor: balance.totalMinor - half, invoiceId: balance.id, reference: ofRest });
   if (ending === 'refunded') {
     const reason = 'Scratch on the door casing';
     book.add(paidOn + 12, { kind: 'credit', jobId, amountMinor: 6_000, taxMinor: 0, invoiceId: balance.id, reason } as Entry);
