@@ -27,7 +27,7 @@ import { addressLine, onLetterhead } from './letterhead.ts';
 /** The plan's place on the page, shallower when rooms share it. */
 const PLAN_PX = { width: 680, height: 330 } as const;
 const SHARED_PLAN_PX = { width: 680, height: 140 } as const;
-const SHALLOW_PLAN_PX = { width: 680, height: 230 } as const;
+const SHALLOW_PLAN_PX = { width: 680, height: 216 } as const;
 /** A crew this large needs more lines, and the plan gives up height to them. */
 const CROWD = 5;
 /** Letters on a line of stations that are read from across the room, and the most such lines beside the plan. */
@@ -252,7 +252,7 @@ export function pourDaySheet(day: PourDay): Parsed<DocumentTree> {
     heading(2, 'Mixing and placing'),
     { kind: 'paragraph', runs: [{ text: recipe.words, bold: true }] },
     paragraph(
-      `Wet edge at most ${limitMinutes(clocks.healingMin, locale)}, batch at most ${limitMinutes(clocks.workingTimeMin, locale)} from water, at ${formatTemperature(clocks.tempC, units, locale)}${clocks.healingTypical || clocks.workingTimeTypical ? ' (typical)' : ''}. A flow test on site overrides these times.`,
+      `Wet edge at most ${limitMinutes(clocks.healingMin, locale)}, batch at most ${limitMinutes(clocks.workingTimeMin, locale)} from water, at ${formatTemperature(clocks.tempC, units, locale)}${clocks.healingTypical || clocks.workingTimeTypical ? ' (typical)' : ''}. A flow test on site overrides both.`,
     ),
     paragraph([laneWords(layout, read, locale), ...throughWords(read)].join(' ')),
     {

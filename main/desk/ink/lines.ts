@@ -32,10 +32,13 @@ type Word = { readonly text: string; readonly face: Face; readonly width: number
 
 /** A standard and its number, a month and its day, the two words of an area: no line ends between them. */
 const HELD_PAIR =
-  /\b(pH|ASTM|ACI|ANSI|ISO|EN|FF|FL|Jan|Feb|Mar|Apr|May|Jun|Jul|Aug|Sep|Oct|Nov|Dec|sq|cu) (?=[A-Z]?\d|ft\b|yd\b|in\b|m\b)/g;
+  /\b(pH|ASTM|ACI|ANSI|ISO|EN|IRC|Standards|clause|flow|FF|FL|Jan|Feb|Mar|Apr|May|Jun|Jul|Aug|Sep|Oct|Nov|Dec|sq|cu) (?=[A-Z]?\d|ft\b|yd\b|in\b|m\b)/g;
 /** A number whose unit may not start the next line. */
 const HELD_UNIT =
   /([\d\u00bc-\u00be\u2150-\u215e]) ((?:°F|°C|in|ft|mm|cm|m|h|s|psf|helpers?|coats?|batch(?:es)?|lb|kg|gal|L|bags?|hours?|minutes?|days?|weeks?|months?|years?|places|pages?|PM|AM|pm|am|qt|oz|psi|min|sq|cu)(?![\p{L}]))/gu;
+
+/** A range of pH, and a regulation with its sections: held as a whole. */
+const HELD_WHOLE = /\bpH [\d.]+ to [\d.]+|\b\d+ CFR \d[\d.]*(?:\(\w+\))*(?:,? (?:and |to )?(?:(?:\(\w+\))+|\.\d+|subpart [A-Z]))*/g;
 
 /** Words include the space before them; a line feed ends the line. */
 const wordsOf = (pdf: Pdf, runs: readonly Run[], setting: Setting): Word[] => {
@@ -46,6 +49,7 @@ const wordsOf = (pdf: Pdf, runs: readonly Run[], setting: Setting): Word[] => {
     const space = widthOf(pdf, ' ', face, setting.sizePt);
     // A number stays with its unit, also feet with inches. A no-break space does not break.
     const held = run.text
+      .replaceAll(HELD_WHOLE, (whole) => whole.replaceAll(' ', '\u00a0'))
       .replaceAll(/(\d′) (?=[\d\u00bc-\u00be\u2150-\u215e])/g, '$1\u00a0')
       .replaceAll(HELD_UNIT, '$1\u00a0$2')
       .replaceAll(HELD_PAIR, '$1\u00a0')
@@ -65,7 +69,7 @@ const wordsOf = (pdf: Pdf, runs: readonly Run[], setting: Setting): Word[] => {
   return words;
 };
 
-/** A word wider than the line is broken. */
+/** A word wider than the line is broken, at a no-break space where it has one. */
 const cutLong = (pdf: Pdf, word: Word, measure: number, sizePt: number): Word[] => {
   if (word.width <= measure) return [word];
   const cut: Word[] = [];
@@ -75,6 +79,7 @@ const cutLong = (pdf: Pdf, word: Word, measure: number, sizePt: number): Word[] 
     for (let step = rest.length; step >= 1; step = Math.floor(step / 2)) {
       while (n + step <= rest.length && widthOf(pdf, rest.slice(0, n + step), word.face, sizePt) <= measure) n += step;
     }
+    if (n < rest.length) n = rest.lastIndexOf('\u00a0', n - 1) + 1 || n;
     const text = rest.slice(0, n);
     rest = rest.slice(n);
     cut.push({

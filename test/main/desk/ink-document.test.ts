@@ -79,6 +79,40 @@ describe('inking a document', () => {
     expect(textOf(path)).toContain('13′ 8½″ and ⅜″, “about” ½″');
   });
 
+  it('ends no line inside a range of pH or a regulation with its sections, and cuts one wider than the line between its words', async () => {
+    const whole = ['pH 12 to 13', '29 CFR 1926.1153(c), (f), (g)', '40 CFR 745.82, .83, .85', '40 CFR 745, subpart E'];
+    // Each stands at forty places along the line, so that some fall on its end.
+    const blocks = whole.flatMap((held) =>
+      Array.from(
+        { length: 40 },
+        (_, i): Block => ({ kind: 'paragraph', runs: run(`${'word '.repeat(12)}${'i'.repeat(i)} (${held}) after`) }),
+      ),
+    );
+    const { path } = await ink('held', tree(blocks));
+    const lines = textOf(path).replaceAll('\u00a0', ' ').split('\n');
+    for (const held of whole)
+      expect(
+        lines.filter((line) => line.includes(`(${held})`)),
+        held,
+      ).toHaveLength(40);
+    const narrow = await ink(
+      'narrow',
+      tree([{ kind: 'columns', shares: [1, 6], columns: [[{ kind: 'paragraph', runs: run('29 CFR 1926.1153(c), (f), (g)') }], []] }]),
+    );
+    expect(textOf(narrow.path).replaceAll('\u00a0', ' ')).toMatch(/^\s*29 CFR\s*$/m);
+  });
+
+  it('leaves a margin between the last line of a full page and the line at the foot', async () => {
+    const { path } = await ink('foot', tree(Array.from({ length: 120 }, (_, i): Block => ({ kind: 'paragraph', runs: run(`Line ${i}`) }))));
+    const boxes = execFileSync('pdftotext', ['-bbox', path, '-'], { encoding: 'utf8' });
+    for (const page of boxes.split('<page ').slice(1, -1)) {
+      const words = [...page.matchAll(/yMin="([\d.]+)" xMax="[\d.]+" yMax="([\d.]+)">([^<]+)</g)];
+      const foot = Math.min(...words.filter(([, , , word]) => word === 'Straightedge').map(([, top]) => Number(top)));
+      const last = Math.max(...words.filter(([, top]) => Number(top) < foot - 1).map(([, , end]) => Number(end)));
+      expect(foot - last).toBeGreaterThan(6);
+    }
+  });
+
   it('repeats a table’s head on each page, breaks no row, and loses none', async () => {
     const { path, pages } = await ink('long', tree([{ kind: 'heading', level: 1, text: 'Many lines' }, table(90)]));
     expect(pages).toBeGreaterThan(2);

@@ -3,6 +3,8 @@ import { readJob } from '../../../shared-core/standing/read-job.ts';
 import { handoverRooms } from '../../../shared-core/documents/handover-rooms.ts';
 import { handoverSheet } from '../../../shared-core/documents/handover-sheet.ts';
 import type { PaperPhoto } from '../../../shared-core/documents/paper-photos.ts';
+import { beforeAndAfter } from '../../../shared-core/documents/before-and-after.ts';
+import { jobRecord } from '../../../shared-core/documents/job-record.ts';
 import { prepSheet } from '../../../shared-core/documents/prep-sheet.ts';
 import type { DocumentTree } from '../../../shared-core/documents/tree.ts';
 import { flat } from './tree-text.ts';
@@ -69,6 +71,33 @@ describe('photos on a document', () => {
     expect(printed).toEqual([
       expect.stringContaining(`${poured.room.name}, First strip`),
       expect.stringContaining(`${poured.room.name}, The floor from the door`),
+    ]);
+  });
+
+  it('stand before and after the pour on the sheet of both, under their headings, and all in the job record', () => {
+    const reading = read('sample-job-abara');
+    const [poured] = handoverRooms(reading);
+    if (poured === undefined) throw new Error('The job has a poured room.');
+    const { startedAt, finishedAt } = poured.pour;
+    const photos = [
+      photo('photo-before', poured.room.id, '2020-01-01T00:00:00.000Z', 'The old floor'),
+      photo('photo-during', poured.room.id, startedAt, 'First strip'),
+      photo('photo-after', poured.room.id, finishedAt, 'The new floor'),
+    ];
+    const input = { reading, photos, now: NOW, revision: 1, changes: [] };
+    const blocks = flat(beforeAndAfter(input).blocks);
+    const under = (title: string): string[] => {
+      const at = blocks.findIndex((b, i) => b.kind === 'heading' && b.text === title && blocks[i + 1]?.kind === 'photos');
+      const block = blocks[at + 1];
+      return block?.kind === 'photos' ? block.photos.map(({ caption }) => caption) : [];
+    };
+    expect(under('Before')).toEqual([expect.stringContaining('The old floor')]);
+    expect(under('After')).toEqual([expect.stringContaining('The new floor')]);
+    expect(captions(beforeAndAfter(input))).toHaveLength(2);
+    expect(captions(jobRecord(reading, photos, NOW))).toEqual([
+      expect.stringContaining(`${poured.room.name}, The old floor`),
+      expect.stringContaining(`${poured.room.name}, First strip`),
+      expect.stringContaining(`${poured.room.name}, The new floor`),
     ]);
   });
 });
