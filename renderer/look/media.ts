@@ -2,8 +2,10 @@
 export const MEDIA = {
   /** An upright phone. */
   phone: '(max-width: 799px)',
-  /** A phone held sideways, a laptop at 200%. Nothing sticks. */
+  /** A phone held sideways, a laptop at 200%. Only the answer sticks. */
   low: '(max-height: 560px)',
+  /** A phone sideways at 200%. Nothing sticks. */
+  lowest: '(max-height: 330px)',
   /** Either: screens have one column. */
   small: '((max-width: 799px) or (max-height: 560px))',
   /** The drawing and the title block side by side leave little room. */

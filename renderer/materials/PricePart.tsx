@@ -71,7 +71,7 @@ export function PricePart({ material, currency, today, onAdd, onRemove }: PriceP
           ))}
         </ul>
       )}
-      <Folded label="Add price" holds={`per ${material.container.name},with its effective date`}>
+      <Folded label="Add price" holds={`per ${material.container.name}, with its effective date`}>
         <Fields>
           <MoneyField
             label="New price"

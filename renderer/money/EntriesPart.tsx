@@ -82,7 +82,11 @@ export function EntriesPart({ whole, onReceive, onCost, onPick }: EntriesPartPro
         onPick={onPick}
         empty={<p className="caption">No payments or costs yet.</p>}
         columns={[
-          { key: 'date', caption: 'Date', cell: (entry) => formatDay(entry.onDay, 'short', locale) },
+          {
+            key: 'date',
+            caption: 'Date',
+            cell: (entry) => <span className="money-number">{formatDay(entry.onDay, 'short', locale)}</span>,
+          },
           {
             key: 'what',
             caption: 'Description',

@@ -40,7 +40,11 @@ export function LoggedHoursPart({ whole, onCorrect }: { readonly whole: WholeJob
         rowKey={({ readFrom }) => readFrom}
         onPick={onCorrect}
         columns={[
-          { key: 'date', caption: 'Date', cell: ({ onDay }) => formatDay(onDay, 'short', business.locale) },
+          {
+            key: 'date',
+            caption: 'Date',
+            cell: ({ onDay }) => <span className="money-number">{formatDay(onDay, 'short', business.locale)}</span>,
+          },
           { key: 'who', caption: 'Worker', heads: true, cell: ({ who }) => who },
           { key: 'task', caption: 'Task', cell: ({ task }) => task },
           { key: 'time', caption: 'Time', align: 'right', cell: ({ minutes }) => formatDuration(minutes * MINUTE_S, business.locale) },

@@ -76,7 +76,7 @@ export function MoneyScreen() {
               heads: true,
               cell: (o) => <LinkWord href={`/jobs/${o.jobId}/money`}>{customerName(o.jobId)}</LinkWord>,
             },
-            { key: 'job', caption: 'Job', wideOnly: true, cell: (o) => job(o.jobId)?.number ?? '' },
+            { key: 'job', caption: 'Job', wideOnly: true, cell: (o) => <span className="money-number">{job(o.jobId)?.number}</span> },
             {
               key: 'state',
               caption: 'Status',

@@ -66,7 +66,11 @@ function StockShown({ reading, reserved }: { readonly reading: StockReading; rea
             rows={all ? purchases : purchases.slice(0, SHOWN)}
             rowKey={(entry) => entry.id}
             columns={[
-              { key: 'date', caption: 'Date', cell: (entry) => formatDay(entry.onDay, 'short', business.locale) },
+              {
+                key: 'date',
+                caption: 'Date',
+                cell: (entry) => <span className="money-number">{formatDay(entry.onDay, 'short', business.locale)}</span>,
+              },
               {
                 key: 'what',
                 caption: 'Description',

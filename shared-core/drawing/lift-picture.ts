@@ -10,6 +10,7 @@ import { fitText, SERIF_ITALIC, textWidthPx } from './type-metrics.ts';
 
 const WEDGE_PX = 210;
 const BLOCK_PX = 116;
+const CAPTIONS_APART_PX = 20;
 const CAPTION = { face: SERIF_ITALIC, sizePx: 16, ink: 'ink2', anchor: 'middle' } as const;
 
 /** One lift at the scale of `leastPx` and `mostPx`, from minimum to maximum depth, and extended with aggregate, for the data sheet. */
@@ -46,9 +47,9 @@ export function liftPicture(input: {
   const words: Lettering[][] = [
     [leastY + 2, base - 8].map((y) => ({ x: x0 - 9, y, text: input.leastText, anchor: 'end' })),
     [upright(x1 + 12, base, input.mostPx, input.mostText).words],
-    caption((x0 + x1) / 2, base + 40, input.neatWords, widthPx),
   ];
   const a = x1 + mostRoomPx;
+  let captionsTo = widthPx;
   if (extendedPx !== null) {
     const b = a + blockPx;
     const ring = [a, base - extendedPx, b, base - extendedPx, b, base, a, base];
@@ -59,8 +60,11 @@ export function liftPicture(input: {
       ringMark(ring, { pen: 'seen' }),
       ...measured.marks,
     );
-    words.push([measured.words], caption((a + b) / 2, base + 40, input.extendedWords, widthPx));
+    const extended = caption((a + b) / 2, base + 40, input.extendedWords, widthPx);
+    captionsTo = extended.x - captionPx(extended.text) / 2 - CAPTIONS_APART_PX;
+    words.push([measured.words], [extended]);
   }
+  words.push([caption((x0 + x1) / 2, base + 40, input.neatWords, captionsTo)]);
   marks.push(...cutEdge([x0 - 6, base, extendedPx === null ? a : a + blockPx + 14, base], 18));
   const sheet = startSheet({ x: 0, y: 0, width: widthPx, height: input.heightPx });
   reserveMarks(sheet, marks);
@@ -70,11 +74,13 @@ export function liftPicture(input: {
 const placeAll = (sheet: LabelSheet, words: readonly (readonly Lettering[])[]): Mark[] =>
   words.map((candidates) => placeText(sheet, candidates)).filter((mark) => mark !== null);
 
-/** A caption centered at x, moved where it would leave the drawing, and shortened where it is wider. */
-function caption(x: number, y: number, text: string, widthPx: number): Lettering[] {
-  const short = fitText(text, widthPx - 8, CAPTION.sizePx, CAPTION.face);
-  const half = textWidthPx(short, CAPTION.sizePx, CAPTION.face) / 2 + 3;
-  return [{ ...CAPTION, x: Math.max(half, Math.min(widthPx - half, x)), y, text: short }];
+const captionPx = (text: string): number => textWidthPx(text, CAPTION.sizePx, CAPTION.face);
+
+/** A caption centered at x, moved where it would pass `toX`, and shortened where it is wider. */
+function caption(x: number, y: number, text: string, toX: number): Lettering {
+  const short = fitText(text, toX - 8, CAPTION.sizePx, CAPTION.face);
+  const half = captionPx(short) / 2 + 3;
+  return { ...CAPTION, x: Math.max(half, Math.min(toX - half, x)), y, text: short };
 }
 
 const halfPx = (text: string): number => textWidthPx(text, 15) / 2 + 4;

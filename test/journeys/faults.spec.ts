@@ -28,6 +28,10 @@ for (const [of, routes] of Object.entries(SAMPLE_SCREENS)) {
       const sideways = () => page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth);
       await expect.poll(sideways, `${route} scrolls sideways at 390`).toBe(0);
       await expect.poll(() => hiddenStops(page), `${route} at 390: focus hidden`).toEqual([]);
+      // A phone held sideways.
+      await page.setViewportSize({ width: 844, height: 390 });
+      await expect.poll(() => footPx(page), `foot of ${route} sideways`).toBeLessThanOrEqual(110);
+      await expect.poll(() => hiddenStops(page), `${route} sideways: focus hidden`).toEqual([]);
       // A laptop at 200%.
       await page.setViewportSize({ width: 720, height: 450 });
       await expect.poll(sideways, `${route} scrolls sideways at 200%`).toBe(0);

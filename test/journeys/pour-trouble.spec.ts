@@ -46,6 +46,15 @@ test('problems are reported in words and lose nothing, and photos of bag and flo
   await expect(next).toContainText('Batch 3 placed');
   await expect(page.getByRole('alert').filter({ hasText: /clock/ })).toBeVisible();
 
+  // A low screen shows one notice whole, and the next behind its button.
+  await page.setViewportSize({ width: 1024, height: 600 });
+  const notices = page.locator('.pour-mode-messages');
+  await expect(notices.getByRole('listitem')).toHaveText(/went back 60 minutes/);
+  expect(await notices.getByRole('alert').evaluate((e) => e.scrollHeight - e.clientHeight)).toBeLessThanOrEqual(0);
+  await notices.getByRole('button', { name: 'and 1 more' }).click();
+  await expect(notices.getByRole('listitem')).toHaveText(/went back 50 minutes/);
+  await page.setViewportSize({ width: 1440, height: 900 });
+
   // A lot number of a thousand characters is refused in a sentence, and stays to be shortened.
   await page.keyboard.press('e');
   await page.keyboard.press('l');

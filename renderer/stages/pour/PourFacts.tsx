@@ -1,3 +1,4 @@
+import { useState } from 'react';
 import { formatRunningClock } from '../../../shared-core/measure/duration.ts';
 import { formatDepth } from '../../../shared-core/measure/length-format.ts';
 import { formatNumber } from '../../../shared-core/measure/number.ts';
@@ -92,15 +93,31 @@ export function PourFacts({ state, plan, forecast, runOut, notices }: FactsProps
             ` Stack counted: ${bagsWords(state.stack.counted, locale)}, log had ${bagsWords(state.stack.byLog, locale)}.`}
         </p>
       </div>
-      {words.length > 0 && (
-        // Many notices scroll in their own box, so that buttons stay clear.
-        <ul className="pour-mode-messages" role="alert" tabIndex={0}>
-          {words.map((one) => (
-            <li key={one}>{one}</li>
-          ))}
-        </ul>
-      )}
+      {words.length > 0 && <Notices words={words} />}
     </>
+  );
+}
+
+/** The notices. A low screen shows one whole, and the button goes to the next; a new most urgent one is shown at once. */
+function Notices({ words }: { readonly words: readonly string[] }) {
+  const [turn, setTurn] = useState({ first: words[0], at: 0 });
+  const at = turn.first === words[0] ? turn.at % words.length : 0;
+  return (
+    <div className="pour-mode-messages">
+      {/* Many notices scroll in their own box, so that buttons stay clear. */}
+      <ul role="alert" tabIndex={0}>
+        {words.map((one, i) => (
+          <li key={one} className={i === at ? 'pour-mode-message-shown' : undefined}>
+            {one}
+          </li>
+        ))}
+      </ul>
+      {words.length > 1 && (
+        <button type="button" className="pour-mode-message-next" onClick={() => setTurn({ first: words[0], at: at + 1 })}>
+          {`and ${words.length - 1} more`}
+        </button>
+      )}
+    </div>
   );
 }
 
