@@ -34,13 +34,17 @@ export function beforeAndAfter({ reading, photos, now, revision }: DocumentInput
   const rooms = handoverRooms(reading);
   const pictures = rooms.flatMap((room): Block[] => {
     const { before, after } = sides(room, photos);
-    const none = () => '';
+    const side = (title: string, own: readonly PaperPhoto[], missing: string): Block[] => [
+      headingBlock(3, title),
+      own.length === 0 ? textBlock(missing) : photosBlock(own, place, () => ''),
+    ];
     return [
       headingBlock(2, room.room.name),
-      ...(before.length === 0
-        ? [textBlock('No photo from before the pour.')]
-        : [headingBlock(3, 'Before'), photosBlock(before, place, none)]),
-      ...(after.length === 0 ? [textBlock('No photo from after the pour.')] : [headingBlock(3, 'After'), photosBlock(after, place, none)]),
+      {
+        kind: 'columns',
+        shares: [1, 1],
+        columns: [side('Before', before, 'No photo from before the pour.'), side('After', after, 'No photo from after the pour.')],
+      },
     ];
   });
   return onLetterhead(business, {

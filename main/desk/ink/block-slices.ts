@@ -121,12 +121,14 @@ const drawingSlice = (pdf: Pdf, block: Extract<Block, { kind: 'drawing' }>, with
 };
 
 /** Photos in a row, each with its caption below. */
-const PHOTO = { perRow: 4, heightPt: 92, gap: 9 } as const;
+const PHOTO = { leastPt: 114, heightPt: 92, gap: 9 } as const;
 
 const photoSlices = (pdf: Pdf, block: Extract<Block, { kind: 'photos' }>, measure: number, parent: Tag | null): Slice[] => {
-  const width = (measure - PHOTO.gap * (PHOTO.perRow - 1)) / PHOTO.perRow;
-  const rows = Array.from({ length: Math.ceil(block.photos.length / PHOTO.perRow) }, (_, row) =>
-    block.photos.slice(row * PHOTO.perRow, (row + 1) * PHOTO.perRow),
+  // Four across a page, two in half of it.
+  const perRow = Math.max(1, Math.floor((measure + PHOTO.gap) / (PHOTO.leastPt + PHOTO.gap)));
+  const width = (measure - PHOTO.gap * (perRow - 1)) / perRow;
+  const rows = Array.from({ length: Math.ceil(block.photos.length / perRow) }, (_, row) =>
+    block.photos.slice(row * perRow, (row + 1) * perRow),
   );
   return rows.map((photos) => {
     const set = photos.map((photo) => ({
