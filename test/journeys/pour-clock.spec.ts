@@ -3,7 +3,7 @@ import { expect, test } from './open-book.ts';
 import { openPour, toPour } from './open-pour.ts';
 
 /** Two minutes in `npm run soak`. */
-const RUN_MS = Number(process.env['STRAIGHTEDGE_CLOCK_SECONDS'] ?? 12) * 1000;
+const RUN_MS = Number(process.env['STRAIGHTEDGE_CLOCK_SECONDS'] ?? 6) * 1000;
 /** Longest time the clock may show one second on a busy computer, ms. */
 const STILL_MS = 4_000;
 
