@@ -100,7 +100,7 @@ export function exportJob(jobId: string): Promise<Exported> {
     const [documents, pictures]: [FolderFile[], FolderFile[]] = [[], []];
     const business = rows.business[0];
     const zone = rows.properties[0]?.timeZone ?? business?.timeZone ?? 'UTC';
-    const on = (instant: string | null): string => (instant === null ? '' : formatInstantDay(instant, zone, 'long', business?.locale));
+    const on = (instant: string | null): string => (instant === null ? '' : formatInstantDay(instant, zone, 'dated', business?.locale));
     for (const paper of papers) {
       const tree = documentTreeSchema.safeParse(readJson(paper.content));
       if (!tree.success) {
@@ -109,8 +109,10 @@ export function exportJob(jobId: string): Promise<Exported> {
       }
       const inked = await askDesk('document.ink', { tree: tree.data });
       if (!inked.ok) return { ok: false, message: inked.error.message };
-      const name = await folder.save(fileName(`${paper.title}, revision ${paper.revision}`, 'pdf'), inked.value.pdfBase64);
-      documents.push({ name, about: `${paper.title}, revision ${paper.revision}`, when: on(paper.madeAt) });
+      const revision = `revision ${paper.revision}`;
+      const about = paper.title.includes(revision) ? paper.title : `${paper.title}, ${revision}`;
+      const name = await folder.save(fileName(about, 'pdf'), inked.value.pdfBase64);
+      documents.push({ name, about, when: on(paper.madeAt) });
     }
     for (const [i, photo] of photos.entries()) {
       const name = pictureName(photo);
