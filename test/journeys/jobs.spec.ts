@@ -39,7 +39,8 @@ test('a job is archived and reopened; one with all rooms handed over is finished
   await page.getByRole('button', { name: 'Finish job: job 26-024' }).click();
   await expect(ofJob(page, '26-024')).toHaveCount(0);
   await toSheet(page, '/');
-  // In the evening more is late, and the visit stands only under its day.
+  // In the evening more is late, and the visit stands below.
+  await page.getByRole('button', { name: /^Show \d+ more/ }).click();
   await expect(page.getByRole('link', { name: /^Inspect Abara and Finch’s living room/ }).first()).toBeVisible();
   await expect(page.getByText('4 open jobs')).toBeVisible();
   await toSheet(page, '/jobs/sample-job-abara/handover/sample-living');
