@@ -26,7 +26,7 @@ import { addressLine, onLetterhead } from './letterhead.ts';
 
 /** The plan's place on the page, shallower when rooms share it. */
 const PLAN_PX = { width: 680, height: 330 } as const;
-const SHARED_PLAN_PX = { width: 680, height: 140 } as const;
+const SHARED_PLAN_PX = { width: 680, height: 132 } as const;
 const SHALLOW_PLAN_PX = { width: 680, height: 216 } as const;
 /** A crew this large needs more lines, and the plan gives up height to them. */
 const CROWD = 5;
