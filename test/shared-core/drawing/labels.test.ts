@@ -354,7 +354,7 @@ describe('the lettering of', () => {
             extendedWords: w,
           });
           checkLabels(drawing);
-          expect(textsOf(drawing).filter(({ mark }) => mark.italic === false).length).toBe(isExtended ? 3 : 2);
+          expect(textsOf(drawing).filter(({ mark }) => !mark.italic).length).toBe(isExtended ? 3 : 2);
         },
       ),
       RUNS,

@@ -30,7 +30,7 @@ describe('the ribbon', () => {
     it(`keeps its lettering clear, ${isNarrow ? 'narrow' : 'wide'}`, () => {
       const jobs = fc.array(
         fc.record({
-          name: fc.constantFrom('Lindqvist', 'Abara and Abara-Castellanos, Mr. and Mrs.', ''),
+          name: fc.constantFrom('Lindqvist', 'Abara and Abara-Holloway, Mr. and Mrs.', ''),
           place: fc.constantFrom('8 Cooper’s Wharf', '1204 Old Quarry Road, rear building', ''),
           rooms: fc.array(room, { maxLength: 4 }),
         }),
