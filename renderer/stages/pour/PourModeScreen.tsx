@@ -15,6 +15,7 @@ import { useMeasure } from '../../parts/use-measure.ts';
 import { PourRunning } from './PourRunning.tsx';
 import { useJournal } from './use-journal.ts';
 import './pour-mode.css';
+import './pour-mode-sizes.css';
 
 /** Pour mode: the whole screen for one pour, run with one key. It shows only stored entries. */
 export function PourModeScreen({ pourId }: { readonly pourId: string }) {
