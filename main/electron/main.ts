@@ -4,6 +4,7 @@ import { join } from 'node:path';
 import { createDispatch, type Dispatch } from '../desk/dispatch.ts';
 import { createHandlers } from '../desk/handlers.ts';
 import { createLog } from '../desk/log.ts';
+import { mendLogs } from '../desk/mend-logs.ts';
 import { listPageFiles } from '../desk/page-files.ts';
 import { backupsFolder, dataFolder, documentsFolder, thisPlace } from '../desk/places.ts';
 import { registerCalls } from './register-calls.ts';
@@ -55,6 +56,8 @@ export async function startShell(outFolder: string): Promise<void> {
   process.on('unhandledRejection', (reason) =>
     log(`unhandled: ${reason instanceof Error ? (reason.stack ?? reason.message) : String(reason)}`),
   );
+  // The lock above keeps every other shell from this folder.
+  await mendLogs(data, log);
   const documents = await documentsFolder(place);
   const machine = createMachine({ documents, backups: backupsFolder(place, documents), fonts: join(outFolder, 'fonts') }, log, (path) =>
     app.addRecentDocument(path),

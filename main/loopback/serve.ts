@@ -6,10 +6,11 @@ import { createDispatch } from '../desk/dispatch.ts';
 import { DeskFailure, explainDisk } from '../desk/failure.ts';
 import { createHandlers } from '../desk/handlers.ts';
 import { createLog } from '../desk/log.ts';
+import { mendLogs } from '../desk/mend-logs.ts';
 import { listPageFiles } from '../desk/page-files.ts';
 import { backupsFolder, dataFolder, documentsFolder, thisPlace } from '../desk/places.ts';
 import { backupAmong, readHanded } from '../desk/backups/passed-file.ts';
-import { openAppWindow } from './app-window.ts';
+import { isProfileOpen, openAppWindow } from './app-window.ts';
 import { askProof } from './ask-proof.ts';
 import { findBrowser, thisMachine } from './find-browser.ts';
 import { makeCode } from './launch-code.ts';
@@ -25,6 +26,8 @@ const print = (line: string): void => void process.stdout.write(`${line}\n`);
 const place = thisPlace();
 const machine = thisMachine(homedir());
 const data = dataFolder('browser', place);
+const profile = join(data, 'profile');
+const log = createLog(join(data, 'straightedge.log'), () => new Date());
 const mayOpen = !process.argv.includes('--no-window');
 /** The backup that this launch was asked to open. */
 const named = backupAmong(process.argv.slice(1));
@@ -37,7 +40,8 @@ const address = ({ port, key }: Running): string =>
 const bringUp = async (running: Running): Promise<void> => {
   const browser = mayOpen ? findBrowser(machine) : null;
   if (browser !== null) {
-    if (await openAppWindow(browser, address(running), join(data, 'profile'), { asRoot: process.getuid?.() === 0 })) {
+    if (!(await isProfileOpen(profile))) await mendLogs(profile, log);
+    if (await openAppWindow(browser, address(running), profile, { asRoot: process.getuid?.() === 0 })) {
       print(`Straightedge is open in an app window of ${browser}.`);
       return;
     }
@@ -74,7 +78,6 @@ const joinRunning = async (running: Running, pulse: 'alive' | 'silent'): Promise
 };
 
 const listenOrJoin = async (): Promise<void> => {
-  const log = createLog(join(data, 'straightedge.log'), () => new Date());
   const out = join(import.meta.dirname, '..');
   const documents = await documentsFolder(place);
   const desk = createHandlers({

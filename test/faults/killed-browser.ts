@@ -1,14 +1,16 @@
 /** Kills a browser at random moments while a page writes to the database, repeatedly, on one profile. */
 import { spawn } from 'node:child_process';
-import { closeSync, mkdtempSync, openSync, rmSync } from 'node:fs';
+import { appendFileSync, closeSync, mkdtempSync, openSync, readdirSync, readFileSync, rmSync } from 'node:fs';
 import { createServer } from 'node:http';
 import type { AddressInfo } from 'node:net';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { build } from 'esbuild';
 import { chromiumArgs } from '../../build/chromium.mjs';
+import { mendLogs, wholeLength } from '../../main/desk/mend-logs.ts';
 import { chromiumPath } from '../chromium.ts';
 import { moments } from '../moments.ts';
+import { tornEntry } from '../torn-log.ts';
 
 /** Maximum time of a kill after the first acknowledged entry, ms. */
 const WINDOW_MS = 250;
@@ -21,6 +23,21 @@ export type Killing = {
   /** Called after each start with what the page found and the last number acknowledged before the kill. */
   readonly check: (kept: unknown, acknowledged: number, context: string) => void;
 };
+
+/**
+ * Leaves the worst that a kill can: an entry that announces 500 bytes and has 100, at the end of each log of the database. Without
+ * `mendLogs` the browser writes on behind it and deletes the database at the start after the next.
+ */
+function tearLogs(profile: string): void {
+  const databases = join(profile, 'Default', 'IndexedDB');
+  for (const name of readdirSync(databases, { recursive: true, encoding: 'utf8' })) {
+    if (!/\d\.log$/.test(name)) continue;
+    const path = join(databases, name);
+    const log = readFileSync(path);
+    // The kill may have torn it by itself; the rest of the entry must fit its block.
+    if (wholeLength(log) === log.length && log.length % 32_768 < 32_000) appendFileSync(path, tornEntry());
+  }
+}
 
 /** @returns the last acknowledged number */
 export async function killAgainAndAgain({ script, kills, seed, check }: Killing): Promise<number> {
@@ -96,6 +113,9 @@ export async function killAgainAndAgain({ script, kills, seed, check }: Killing)
       const context = `after kill ${kill} of seed ${seed}; the profile and the browser’s log are in ${folder}`;
       const { kept } = await once(kill === kills ? null : random() * WINDOW_MS);
       check(kept, acknowledged, context);
+      tearLogs(join(folder, 'profile'));
+      // As both hosts do before they start the browser.
+      await mendLogs(join(folder, 'profile'), () => undefined);
     }
     isSound = true;
     return confirmed;

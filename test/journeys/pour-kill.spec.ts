@@ -7,6 +7,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { type BrowserContext, chromium, type Page } from '@playwright/test';
 import { moments, SEED } from '../moments.ts';
+import { mendLogs } from '../../main/desk/mend-logs.ts';
 import { expect, test } from './open-book.ts';
 import { openPour, toPour } from './open-pour.ts';
 import { openSampleData } from './prepared-book.ts';
@@ -57,6 +58,7 @@ test('every acknowledged entry is in the log after the browser is killed, and th
   // The page's clock continues where it was before a kill, and advances a second between batches, so that nothing waits in real time.
   let passedMs = 0;
   const open = async (): Promise<BrowserContext> => {
+    await mendLogs(profile, () => undefined);
     const context = await chromium.launchPersistentContext(profile, {
       ...launchOptions,
       headless: true,

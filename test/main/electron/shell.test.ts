@@ -1,11 +1,12 @@
 /** The real shell and the real preload, run with a double of Electron's API that drives a real Chromium page. */
-import { mkdtempSync, readFileSync } from 'node:fs';
+import { mkdirSync, mkdtempSync, readFileSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import type { Page } from '@playwright/test';
 import { afterAll, beforeAll, describe, expect, it, vi } from 'vitest';
 import { CALL_NAMES } from '../../../shared-core/desk/call-names.ts';
 import type { Envelope } from '../../../shared-core/desk/envelope.ts';
+import { tornEntry } from '../../torn-log.ts';
 import { CONTRACT_CASES } from '../desk/contract-cases.ts';
 import { app, type BrowserWindow, closeDouble, lock, readyPreload, record, registeredChannels } from './electron-double.ts';
 
@@ -17,7 +18,12 @@ const folder = mkdtempSync(join(tmpdir(), 'straightedge-shell-'));
 /** Separate from the browser host's folder, `browser`. */
 const data = join(folder, 'desktop');
 
+/** As a kill leaves it. */
+const log = join(data, 'IndexedDB', 'app_straightedge_0.indexeddb.leveldb', '000003.log');
+
 beforeAll(async () => {
+  mkdirSync(join(log, '..'), { recursive: true });
+  writeFileSync(log, tornEntry());
   process.env['STRAIGHTEDGE_DOCUMENTS'] = join(folder, 'papers');
   process.env['STRAIGHTEDGE_DATA'] = folder;
   await readyPreload('main/electron/preload.ts');
@@ -60,6 +66,10 @@ describe('the desk over the shell', () => {
 describe('the shell', () => {
   it('keeps its data where STRAIGHTEDGE_DATA says, separate from the browser host’s', () => {
     expect(lock.userData).toBe(data);
+  });
+
+  it('mends its database after a kill', () => {
+    expect(readFileSync(log)).toHaveLength(0);
   });
 
   it('opens on its first screen', async () => {

@@ -1,12 +1,13 @@
 /** The built loopback host: without a display, after a kill, started twice, and over an unusable folder. */
-import { type ChildProcess, spawn } from 'node:child_process';
-import { chmodSync, mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { type ChildProcess, spawn, spawnSync } from 'node:child_process';
+import { chmodSync, mkdirSync, mkdtempSync, readFileSync, rmSync, symlinkSync, writeFileSync } from 'node:fs';
 import { createServer } from 'node:http';
 import type { AddressInfo } from 'node:net';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterEach, describe, expect, it } from 'vitest';
 import { startHost } from '../../start-host.ts';
+import { tornEntry } from '../../torn-log.ts';
 
 const folders: string[] = [];
 const children: ChildProcess[] = [];
@@ -44,6 +45,8 @@ const start = (folder: string, until: RegExp, environment: NodeJS.ProcessEnv = {
     child.once('close', () => resolve(text));
   });
 
+const endedPid = (): number => spawnSync(process.execPath, ['-e', '']).pid;
+
 /** A browser that is a shell script. */
 const browser = (folder: string, script: string): string => {
   const path = join(folder, 'a browser');
@@ -62,6 +65,21 @@ describe.runIf(process.platform !== 'win32')('a start', () => {
       /Open this address in a browser on this machine\. It works once, for ten minutes:\nhttp:\/\/127\.0\.0\.1:\d+\/#code=\S+/,
     );
     expect(text).not.toContain('is open in an app window');
+  });
+
+  it.each([
+    ['mends a profile after a kill', null, 0],
+    ['mends a profile whose browser has ended', `this-computer-${endedPid()}`, 0],
+    ['leaves a profile alone that a browser has open', `this-computer-${process.pid}`, tornEntry().length],
+  ])('%s', async (_, holder, left) => {
+    const folder = aFolder();
+    const profile = join(folder, 'data', 'browser', 'profile');
+    const log = join(profile, 'Default', 'IndexedDB', 'a.leveldb', '000003.log');
+    mkdirSync(join(log, '..'), { recursive: true });
+    writeFileSync(log, tornEntry());
+    if (holder !== null) symlinkSync(holder, join(profile, 'SingletonLock'));
+    await start(folder, /Press Ctrl\+C/, { STRAIGHTEDGE_CHROMIUM: browser(folder, 'exit 1') });
+    expect(readFileSync(log)).toHaveLength(left);
   });
 
   it('gives the browser a code, and shows the key in no process list', async () => {
