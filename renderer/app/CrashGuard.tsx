@@ -1,5 +1,5 @@
 import { Component, type ErrorInfo, type ReactNode } from 'react';
-import { ActionButton } from '../parts/ActionButton.tsx';
+import { ActionButton } from '../parts/Buttons.tsx';
 import { askDesk } from '../desk/desk-client.ts';
 
 /** Catches errors while drawing, logs them, and offers a reload. Saved data is on disk already. */

@@ -1,9 +1,8 @@
 import { useState } from 'react';
 import { closeLostNews, type LostNews } from '../book/lost-entries.ts';
 import { leaveEntries, recoverEntries, recoveredWords } from '../book/recovery-log.ts';
-import { LinkWord } from '../parts/LinkWord.tsx';
+import { LinkWord, TextButton } from '../parts/Buttons.tsx';
 import { Notice } from '../parts/Notice.tsx';
-import { TextButton } from '../parts/TextButton.tsx';
 
 /** Pour log entries that the recovery log has and the database has not. */
 export function LostNotice({ news }: { readonly news: LostNews }) {

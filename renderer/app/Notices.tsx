@@ -2,7 +2,7 @@ import { useEffect, useSyncExternalStore } from 'react';
 import { formatDataSize } from '../../shared-core/measure/data-size.ts';
 import type { LostNews } from '../book/lost-entries.ts';
 import type { Overlap } from '../book/windows.ts';
-import { LinkWord } from '../parts/LinkWord.tsx';
+import { LinkWord } from '../parts/Buttons.tsx';
 import { Notice } from '../parts/Notice.tsx';
 import { LostNotice } from './LostNotice.tsx';
 import { closePageFailure, onPageFailure, pageFailure } from './page-failures.ts';

@@ -4,7 +4,7 @@ import { formatInstant } from '../../shared-core/measure/moment.ts';
 import { openReadOnly } from '../book/open-read-only.ts';
 import { useBusiness } from '../book/use-records.ts';
 import { Dialog } from '../parts/Dialog.tsx';
-import { TextButton } from '../parts/TextButton.tsx';
+import { TextButton } from '../parts/Buttons.tsx';
 import { ImportDialog } from './ImportDialog.tsx';
 import { backupContents, backupPieces, importPictures, type OpenedBackup, restoreBackup } from './open-backup.ts';
 

@@ -5,9 +5,9 @@ import { formatDataSize } from '../../shared-core/measure/data-size.ts';
 import { readBackupKey } from '../book/backup-key.ts';
 import { askDesk } from '../desk/desk-client.ts';
 import { Dialog } from '../parts/Dialog.tsx';
-import { EmptySheet } from '../parts/EmptySheet.tsx';
+import { EmptySheet } from '../parts/Sheet.tsx';
 import { Table } from '../parts/Table.tsx';
-import { TextButton } from '../parts/TextButton.tsx';
+import { TextButton } from '../parts/Buttons.tsx';
 import { useMeasure } from '../parts/use-measure.ts';
 
 interface BackupsPartProps {

@@ -1,9 +1,9 @@
 import { RECORD_WORDS } from '../../shared-core/book/data-check.ts';
 import type { RecordClash } from '../../shared-core/book/import-plan.ts';
 import { formatInstant } from '../../shared-core/measure/moment.ts';
-import { SelectField } from '../parts/SelectField.tsx';
+import { SelectField } from '../parts/Choices.tsx';
 import { Table } from '../parts/Table.tsx';
-import { TextButton } from '../parts/TextButton.tsx';
+import { TextButton } from '../parts/Buttons.tsx';
 import { fieldWords, valueWords } from './field-words.ts';
 import type { NamedRows } from './import-from-backup.ts';
 

@@ -1,12 +1,12 @@
 import { useState } from 'react';
 import { passphraseSchema } from '../../shared-core/desk/backup-calls.ts';
 import { saveBackupKey } from '../book/backup-key.ts';
-import { CheckRow } from '../parts/CheckRow.tsx';
+import { CheckRow } from '../parts/Choices.tsx';
 import { askDesk } from '../desk/desk-client.ts';
 import { Dialog } from '../parts/Dialog.tsx';
 import { StateShape } from '../parts/StateShape.tsx';
-import { TextButton } from '../parts/TextButton.tsx';
-import { BlockPart } from '../parts/TitleBlock.tsx';
+import { TextButton } from '../parts/Buttons.tsx';
+import { BlockPart } from '../parts/Sheet.tsx';
 import { PassphraseField } from './PassphraseField.tsx';
 
 interface EncryptionPartProps {

@@ -1,7 +1,7 @@
 import { useState } from 'react';
 import { jobOfNumber } from '../book/export-rows.ts';
-import { TextButton } from '../parts/TextButton.tsx';
-import { TextField } from '../parts/TextField.tsx';
+import { TextButton } from '../parts/Buttons.tsx';
+import { TextField } from '../parts/Fields.tsx';
 import { type Exported, exportJob, exportLists } from './export-lists.ts';
 
 interface ExportPartProps {

@@ -3,9 +3,9 @@ import type { Gives } from '../../shared-core/desk/calls.ts';
 import { LIMITS_BYTES } from '../../shared-core/desk/backup-calls.ts';
 import { formatDataSize } from '../../shared-core/measure/data-size.ts';
 import { askDesk } from '../desk/desk-client.ts';
-import { SelectField } from '../parts/SelectField.tsx';
-import { TextButton } from '../parts/TextButton.tsx';
-import { BlockPart } from '../parts/TitleBlock.tsx';
+import { SelectField } from '../parts/Choices.tsx';
+import { TextButton } from '../parts/Buttons.tsx';
+import { BlockPart } from '../parts/Sheet.tsx';
 import { useMeasure } from '../parts/use-measure.ts';
 
 interface FolderPartProps {

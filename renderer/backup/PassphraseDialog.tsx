@@ -1,6 +1,6 @@
 import { useState } from 'react';
 import { Dialog } from '../parts/Dialog.tsx';
-import { TextButton } from '../parts/TextButton.tsx';
+import { TextButton } from '../parts/Buttons.tsx';
 import { PassphraseField } from './PassphraseField.tsx';
 
 interface PassphraseDialogProps {

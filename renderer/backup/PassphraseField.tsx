@@ -1,5 +1,5 @@
 import { useId } from 'react';
-import { describedBy, FieldShell } from '../parts/FieldShell.tsx';
+import { describedBy, FieldShell } from '../parts/Field.tsx';
 
 interface PassphraseFieldProps {
   readonly label: string;

@@ -1,7 +1,7 @@
 import type { DataProblem } from '../../shared-core/book/data-check.ts';
 import { fixProblem, fixWord } from '../book/fix-problem.ts';
 import { nowInstant } from '../book/now-instant.ts';
-import { TextButton } from '../parts/TextButton.tsx';
+import { TextButton } from '../parts/Buttons.tsx';
 
 interface ProblemsPartProps {
   readonly problems: readonly DataProblem[] | null;

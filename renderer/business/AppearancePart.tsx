@@ -1,7 +1,7 @@
 import { storeSetting, useSetting } from '../book/settings.ts';
 import type { Look } from '../look/use-look.ts';
-import { ChoiceRow } from '../parts/ChoiceRow.tsx';
-import { BlockPart } from '../parts/TitleBlock.tsx';
+import { ChoiceRow } from '../parts/Choices.tsx';
+import { BlockPart } from '../parts/Sheet.tsx';
 
 const LOOKS: readonly { value: Look; word: string }[] = [
   { value: 'light', word: 'Light' },

@@ -3,8 +3,8 @@ import type { Outcome } from '../book/outcome.ts';
 import { useArchive } from '../book/use-records.ts';
 import { unarchive } from '../book/write.ts';
 import { propertyName } from '../parts/property-name.ts';
-import { TextButton } from '../parts/TextButton.tsx';
-import { BlockPart } from '../parts/TitleBlock.tsx';
+import { TextButton } from '../parts/Buttons.tsx';
+import { BlockPart } from '../parts/Sheet.tsx';
 
 type SavedFile = {
   readonly table: 'customers' | 'properties' | 'rooms' | 'jobs' | 'materials';

@@ -2,10 +2,9 @@ import { useEffect, useState } from 'react';
 import { formatDataSize } from '../../shared-core/measure/data-size.ts';
 import type { Gives } from '../../shared-core/desk/calls.ts';
 import { askDesk } from '../desk/desk-client.ts';
-import { LinkWord } from '../parts/LinkWord.tsx';
+import { LinkWord, TextButton } from '../parts/Buttons.tsx';
 import { StateShape } from '../parts/StateShape.tsx';
-import { TextButton } from '../parts/TextButton.tsx';
-import { BlockPart } from '../parts/TitleBlock.tsx';
+import { BlockPart } from '../parts/Sheet.tsx';
 import { useMeasure } from '../parts/use-measure.ts';
 
 interface Room {

@@ -5,10 +5,10 @@ import { type CalendarFollowing, changeCalendarState, useCalendarState } from '.
 import { saveCalendars, WHOLE_FILE } from '../book/calendar-files.ts';
 import { gatherAgenda } from '../book/gather-agenda.ts';
 import { useBusiness } from '../book/use-records.ts';
-import { CheckRow } from '../parts/CheckRow.tsx';
+import { CheckRow } from '../parts/Choices.tsx';
 import { askDesk } from '../desk/desk-client.ts';
-import { TextButton } from '../parts/TextButton.tsx';
-import { BlockPart } from '../parts/TitleBlock.tsx';
+import { TextButton } from '../parts/Buttons.tsx';
+import { BlockPart } from '../parts/Sheet.tsx';
 
 export function CalendarFilesPart() {
   const state = useCalendarState();

@@ -6,13 +6,9 @@ import {
   type ContractTerms,
 } from '../../shared-core/book/contract-terms.ts';
 import { STARTER_CLAUSES } from '../../shared-core/documents/clauses.ts';
-import { CheckRow } from '../parts/CheckRow.tsx';
-import { Fields } from '../parts/Fields.tsx';
-import { NumberField } from '../parts/NumberField.tsx';
-import { PercentField } from '../parts/PercentField.tsx';
-import { TextButton } from '../parts/TextButton.tsx';
-import { TextField } from '../parts/TextField.tsx';
-import { checkLong } from '../parts/text-checks.ts';
+import { CheckRow } from '../parts/Choices.tsx';
+import { Fields, NumberField, PercentField, TextField, checkLong } from '../parts/Fields.tsx';
+import { TextButton } from '../parts/Buttons.tsx';
 import type { BusinessPart } from './business-edit.ts';
 import { clausesSummary, contractSummary } from './part-summaries.ts';
 import { SettingsPart } from './SettingsPart.tsx';

@@ -1,7 +1,7 @@
 import type { Costs } from '../../shared-core/book/business.ts';
 import { newBusiness } from '../../shared-core/book/typical-business.ts';
 import { rateAsStored, rateAsShown, rateUnitName, rateWords } from '../../shared-core/price/rate-words.ts';
-import { MoneyField } from '../parts/MoneyField.tsx';
+import { MoneyField } from '../parts/Fields.tsx';
 import { Reason } from '../parts/Reason.tsx';
 import type { BusinessPart } from './business-edit.ts';
 import { COST_KINDS, type CostKind } from './cost-kinds.ts';

@@ -1,6 +1,6 @@
 import { parseClockTime, formatClockTime } from '../../shared-core/measure/clock-time.ts';
 import { weekdayName } from '../../shared-core/measure/weekday.ts';
-import { CheckRow } from '../parts/CheckRow.tsx';
+import { CheckRow } from '../parts/Choices.tsx';
 import { Field } from '../parts/Field.tsx';
 import { Fields } from '../parts/Fields.tsx';
 import type { BusinessPart } from './business-edit.ts';

@@ -1,9 +1,7 @@
 import { countryName, parseCountry } from '../../shared-core/measure/country.ts';
 import { AddressFields } from '../parts/AddressFields.tsx';
 import { Field } from '../parts/Field.tsx';
-import { Fields } from '../parts/Fields.tsx';
-import { TextField } from '../parts/TextField.tsx';
-import { checkEmail, checkPhone, checkShort } from '../parts/text-checks.ts';
+import { Fields, TextField, checkEmail, checkPhone, checkShort } from '../parts/Fields.tsx';
 import type { BusinessPart } from './business-edit.ts';
 import { LogoField } from './LogoField.tsx';
 import { SettingsPart } from './SettingsPart.tsx';

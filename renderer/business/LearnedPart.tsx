@@ -8,7 +8,7 @@ import { TYPICAL_CREW } from '../../shared-core/pour/typical-crew.ts';
 import { usePastPours } from '../book/use-past-pours.ts';
 import { countWords } from '../../shared-core/measure/count-words.ts';
 import { Table } from '../parts/Table.tsx';
-import { TextButton } from '../parts/TextButton.tsx';
+import { TextButton } from '../parts/Buttons.tsx';
 import type { BusinessPart } from './business-edit.ts';
 import { SettingsPart } from './SettingsPart.tsx';
 

@@ -1,7 +1,6 @@
 import { useEffect, useState } from 'react';
 import { z } from 'zod';
-import { Sheet } from '../parts/Sheet.tsx';
-import { SheetHeading } from '../parts/TitleBlock.tsx';
+import { Sheet, SheetHeading } from '../parts/Sheet.tsx';
 
 const listSchema = z.array(z.object({ name: z.string(), version: z.string(), license: z.string(), text: z.string() }));
 type License = z.infer<typeof listSchema>[number];

@@ -1,6 +1,6 @@
 import { useState } from 'react';
 import { DropZone } from '../parts/DropZone.tsx';
-import { TextButton } from '../parts/TextButton.tsx';
+import { TextButton } from '../parts/Buttons.tsx';
 import { shrinkLogo } from './shrink-logo.ts';
 
 interface LogoFieldProps {

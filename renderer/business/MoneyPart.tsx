@@ -1,10 +1,7 @@
 import { lienRuleSchema } from '../../shared-core/book/business.ts';
 import { USUAL_CATEGORIES } from '../../shared-core/book/ledger.ts';
-import { Fields } from '../parts/Fields.tsx';
-import { NumberField } from '../parts/NumberField.tsx';
-import { TextButton } from '../parts/TextButton.tsx';
-import { TextField } from '../parts/TextField.tsx';
-import { checkName } from '../parts/text-checks.ts';
+import { Fields, NumberField, TextField, checkName } from '../parts/Fields.tsx';
+import { TextButton } from '../parts/Buttons.tsx';
 import type { BusinessPart } from './business-edit.ts';
 import { moneySummary } from './part-summaries.ts';
 import { SettingsPart } from './SettingsPart.tsx';

@@ -1,8 +1,6 @@
 import { explainShare, otherShare } from '../../shared-core/price/markup.ts';
-import { ChoiceRow } from '../parts/ChoiceRow.tsx';
-import { Fields } from '../parts/Fields.tsx';
-import { MoneyField } from '../parts/MoneyField.tsx';
-import { PercentField } from '../parts/PercentField.tsx';
+import { ChoiceRow } from '../parts/Choices.tsx';
+import { Fields, MoneyField, PercentField } from '../parts/Fields.tsx';
 import type { BusinessPart } from './business-edit.ts';
 import { pricingSummary } from './part-summaries.ts';
 import { SettingsPart } from './SettingsPart.tsx';

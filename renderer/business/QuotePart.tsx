@@ -1,9 +1,4 @@
-import { Fields } from '../parts/Fields.tsx';
-import { NumberField } from '../parts/NumberField.tsx';
-import { PercentField } from '../parts/PercentField.tsx';
-import { QuantityField } from '../parts/QuantityField.tsx';
-import { TextField } from '../parts/TextField.tsx';
-import { checkLong } from '../parts/text-checks.ts';
+import { Fields, NumberField, PercentField, QuantityField, TextField, checkLong } from '../parts/Fields.tsx';
 import type { BusinessPart } from './business-edit.ts';
 import { calculationSummary, quoteSummary } from './part-summaries.ts';
 import { SettingsPart } from './SettingsPart.tsx';

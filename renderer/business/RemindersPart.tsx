@@ -1,9 +1,9 @@
 import { useState } from 'react';
 import { nowInstant } from '../book/now-instant.ts';
 import { changeReminderState, useReminderState } from '../book/reminder-commands.ts';
-import { CheckRow } from '../parts/CheckRow.tsx';
+import { CheckRow } from '../parts/Choices.tsx';
 import { askLeave, showNotice } from '../parts/show-notice.ts';
-import { BlockPart } from '../parts/TitleBlock.tsx';
+import { BlockPart } from '../parts/Sheet.tsx';
 
 export function RemindersPart() {
   const state = useReminderState();

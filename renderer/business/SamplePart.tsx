@@ -4,8 +4,8 @@ import { nowInstant } from '../book/now-instant.ts';
 import { openSampleData, removeSample, useHasSample } from '../book/sample-commands.ts';
 import { Dialog } from '../parts/Dialog.tsx';
 import { countWords } from '../../shared-core/measure/count-words.ts';
-import { TextButton } from '../parts/TextButton.tsx';
-import { BlockPart } from '../parts/TitleBlock.tsx';
+import { TextButton } from '../parts/Buttons.tsx';
+import { BlockPart } from '../parts/Sheet.tsx';
 
 const blank = () => newBusiness(nowInstant(), Intl.DateTimeFormat().resolvedOptions().timeZone, navigator.language);
 

@@ -1,5 +1,5 @@
 import { createContext, type ReactNode, useContext, useEffect, useId, useRef } from 'react';
-import { TextButton } from '../parts/TextButton.tsx';
+import { TextButton } from '../parts/Buttons.tsx';
 
 /** Which folded parts are open, and which to scroll to. */
 export interface OpenParts {

@@ -1,7 +1,7 @@
 import type { Customer } from '../../shared-core/book/customer.ts';
 import { emptyAddress } from '../../shared-core/book/new-records.ts';
 import { AddressFields } from '../parts/AddressFields.tsx';
-import { CheckRow } from '../parts/CheckRow.tsx';
+import { CheckRow } from '../parts/Choices.tsx';
 
 interface BillingPartProps {
   readonly customer: Customer;

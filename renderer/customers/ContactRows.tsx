@@ -1,10 +1,8 @@
 import { useState } from 'react';
 import type { Customer, Contact } from '../../shared-core/book/customer.ts';
-import { Fields } from '../parts/Fields.tsx';
+import { Fields, TextField, checkEmail, checkName, checkPhone, checkShort } from '../parts/Fields.tsx';
 import { Folded } from '../parts/Folded.tsx';
-import { TextButton } from '../parts/TextButton.tsx';
-import { TextField } from '../parts/TextField.tsx';
-import { checkEmail, checkName, checkPhone, checkShort } from '../parts/text-checks.ts';
+import { TextButton } from '../parts/Buttons.tsx';
 import { ReachLinks } from './ReachLinks.tsx';
 
 interface ContactRowsProps {

@@ -10,12 +10,12 @@ import {
 } from '../../shared-core/book/contact-rows.ts';
 import { addCustomers } from '../book/customer-commands.ts';
 import { useAll, useBusiness } from '../book/use-records.ts';
-import { CheckRow } from '../parts/CheckRow.tsx';
+import { CheckRow } from '../parts/Choices.tsx';
 import { countWords } from '../../shared-core/measure/count-words.ts';
 import { Dialog } from '../parts/Dialog.tsx';
 import { ImportPreview, type PreviewField } from '../parts/ImportPreview.tsx';
 import { Table } from '../parts/Table.tsx';
-import { TextButton } from '../parts/TextButton.tsx';
+import { TextButton } from '../parts/Buttons.tsx';
 import { CARD_SOURCES, type ContactFile, type ContactTable, FIELD_WORDS } from './read-contacts.ts';
 
 interface ContactsDialogProps {

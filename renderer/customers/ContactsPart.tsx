@@ -2,7 +2,7 @@ import { useState } from 'react';
 import { named } from '../desk/working.ts';
 import { DropZone } from '../parts/DropZone.tsx';
 import { Notice } from '../parts/Notice.tsx';
-import { BlockPart } from '../parts/TitleBlock.tsx';
+import { BlockPart } from '../parts/Sheet.tsx';
 import { ContactsDialog } from './ContactsDialog.tsx';
 import { type ContactFile, readContactFile } from './read-contacts.ts';
 

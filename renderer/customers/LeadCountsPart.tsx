@@ -3,7 +3,7 @@ import { leadCounts } from '../../shared-core/lead/lead-counts.ts';
 import { dayOfInstant } from '../../shared-core/measure/moment.ts';
 import { nowInstant } from '../book/now-instant.ts';
 import { useAll } from '../book/use-records.ts';
-import { BlockPart } from '../parts/TitleBlock.tsx';
+import { BlockPart } from '../parts/Sheet.tsx';
 
 /** Leads won and lost this year, with the reasons. Hidden when there are none. */
 export function LeadCountsPart({ business }: { readonly business: Business }) {

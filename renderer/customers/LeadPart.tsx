@@ -7,16 +7,12 @@ import { dayOfInstant, formatInstantDay } from '../../shared-core/measure/moment
 import { changeLead, closeLead, reopenLead, setLeadNext, startLeadJob } from '../book/lead-commands.ts';
 import { useNow } from '../book/use-job-reading.ts';
 import type { Outcome } from '../book/outcome.ts';
-import { ClockField } from '../parts/ClockField.tsx';
-import { DateField } from '../parts/DateField.tsx';
+import { ClockField, DateField, Fields, TextField, checkLong } from '../parts/Fields.tsx';
 import { Dialog } from '../parts/Dialog.tsx';
-import { Fields } from '../parts/Fields.tsx';
 import { stageHref } from '../parts/job/stage-words.ts';
 import { LEAD_STEP_WORDS } from '../parts/lead-words.ts';
-import { SelectField } from '../parts/SelectField.tsx';
-import { TextButton } from '../parts/TextButton.tsx';
-import { TextField } from '../parts/TextField.tsx';
-import { checkLong } from '../parts/text-checks.ts';
+import { SelectField } from '../parts/Choices.tsx';
+import { TextButton } from '../parts/Buttons.tsx';
 
 interface LeadPartProps {
   readonly lead: Lead;

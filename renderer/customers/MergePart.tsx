@@ -4,8 +4,8 @@ import { mergeCustomers } from '../book/owner-commands.ts';
 import type { Outcome } from '../book/outcome.ts';
 import { useAll } from '../book/use-records.ts';
 import { Dialog } from '../parts/Dialog.tsx';
-import { SelectField } from '../parts/SelectField.tsx';
-import { TextButton } from '../parts/TextButton.tsx';
+import { SelectField } from '../parts/Choices.tsx';
+import { TextButton } from '../parts/Buttons.tsx';
 
 interface MergePartProps {
   readonly customer: Customer;

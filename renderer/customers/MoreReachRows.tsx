@@ -1,8 +1,7 @@
 import type { Customer } from '../../shared-core/book/customer.ts';
-import { Fields } from '../parts/Fields.tsx';
-import { SelectField } from '../parts/SelectField.tsx';
-import { TextButton } from '../parts/TextButton.tsx';
-import { TextField } from '../parts/TextField.tsx';
+import { Fields, TextField } from '../parts/Fields.tsx';
+import { SelectField } from '../parts/Choices.tsx';
+import { TextButton } from '../parts/Buttons.tsx';
 
 type More = Customer['more'][number];
 const KINDS: readonly { value: More['kind']; word: string }[] = [

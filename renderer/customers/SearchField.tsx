@@ -1,5 +1,5 @@
 import { useId } from 'react';
-import { FieldShell } from '../parts/FieldShell.tsx';
+import { FieldShell } from '../parts/Field.tsx';
 
 interface SearchFieldProps {
   readonly label: string;

@@ -2,11 +2,9 @@ import type { Job } from '../../shared-core/book/job.ts';
 import { dayOfInstant } from '../../shared-core/measure/moment.ts';
 import { changeJob } from '../book/job-commands.ts';
 import type { Outcome } from '../book/outcome.ts';
-import { DateField } from '../parts/DateField.tsx';
+import { DateField, Fields, MomentField } from '../parts/Fields.tsx';
 import { Dialog } from '../parts/Dialog.tsx';
-import { Fields } from '../parts/Fields.tsx';
-import { MomentField } from '../parts/MomentField.tsx';
-import { TextButton } from '../parts/TextButton.tsx';
+import { TextButton } from '../parts/Buttons.tsx';
 
 interface JobDatesDialogProps {
   readonly job: Job;

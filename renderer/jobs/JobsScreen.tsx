@@ -17,15 +17,11 @@ import { DatumDrawing } from '../parts/DatumDrawing.tsx';
 import { useSmall } from '../parts/use-small.ts';
 import { ribbonInput } from '../parts/job/ribbon-input.ts';
 import { JobDatesDialog } from './JobDatesDialog.tsx';
-import { ActionButton } from '../parts/ActionButton.tsx';
-import { ChoiceRow } from '../parts/ChoiceRow.tsx';
-import { EmptySheet } from '../parts/EmptySheet.tsx';
-import { LinkWord } from '../parts/LinkWord.tsx';
+import { ActionButton, LinkWord, TextButton } from '../parts/Buttons.tsx';
+import { ChoiceRow } from '../parts/Choices.tsx';
+import { EmptySheet, Sheet, BlockPart, SheetHeading } from '../parts/Sheet.tsx';
 import { Notice } from '../parts/Notice.tsx';
-import { Sheet } from '../parts/Sheet.tsx';
 import { type StateName, StateShape } from '../parts/StateShape.tsx';
-import { TextButton } from '../parts/TextButton.tsx';
-import { BlockPart, SheetHeading } from '../parts/TitleBlock.tsx';
 import { roomHref, stageWord } from '../parts/job/stage-words.ts';
 import './jobs.css';
 

@@ -1,8 +1,7 @@
 import type { Customer } from '../../shared-core/book/customer.ts';
 import type { Property } from '../../shared-core/book/property.ts';
-import { CheckRow } from '../parts/CheckRow.tsx';
+import { CheckRow, SelectField } from '../parts/Choices.tsx';
 import { propertyName } from '../parts/property-name.ts';
-import { SelectField } from '../parts/SelectField.tsx';
 
 interface KnownCustomerProps {
   readonly match: Customer;

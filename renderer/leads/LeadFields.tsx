@@ -1,16 +1,10 @@
 import type { LeadStep } from '../../shared-core/book/lead.ts';
 import { type LeadRead, readFloor, type RoomRead } from '../../shared-core/lead/read-line.ts';
 import { dayOfInstant } from '../../shared-core/measure/moment.ts';
-import { ClockField } from '../parts/ClockField.tsx';
-import { DateField } from '../parts/DateField.tsx';
-import { Fields } from '../parts/Fields.tsx';
+import { ClockField, DateField, Fields, QuantityField, TextField, checkEmail, checkPhone, YearField } from '../parts/Fields.tsx';
 import { LEAD_STEP_WORDS } from '../parts/lead-words.ts';
-import { QuantityField } from '../parts/QuantityField.tsx';
-import { SelectField } from '../parts/SelectField.tsx';
-import { TextButton } from '../parts/TextButton.tsx';
-import { TextField } from '../parts/TextField.tsx';
-import { checkEmail, checkPhone } from '../parts/text-checks.ts';
-import { YearField } from '../parts/YearField.tsx';
+import { SelectField } from '../parts/Choices.tsx';
+import { TextButton } from '../parts/Buttons.tsx';
 
 interface LeadFieldsProps {
   readonly read: LeadRead;

@@ -1,8 +1,8 @@
 import type { PowderSheet } from '../../shared-core/book/material.ts';
 import { type Contradiction, formatYield } from '../../shared-core/material/contradictions.ts';
-import { ChoiceRow } from '../parts/ChoiceRow.tsx';
+import { ChoiceRow } from '../parts/Choices.tsx';
 import { StateShape } from '../parts/StateShape.tsx';
-import { BlockPart } from '../parts/TitleBlock.tsx';
+import { BlockPart } from '../parts/Sheet.tsx';
 import { UnitText } from '../parts/UnitText.tsx';
 import { useMeasure } from '../parts/use-measure.ts';
 

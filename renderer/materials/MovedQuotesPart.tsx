@@ -3,7 +3,7 @@ import { quotesMovedBy } from '../../shared-core/ledger/purchase-prices.ts';
 import { formatDay } from '../../shared-core/measure/day.ts';
 import { formatMoney } from '../../shared-core/price/money.ts';
 import { useWhere } from '../book/use-records.ts';
-import { LinkWord } from '../parts/LinkWord.tsx';
+import { LinkWord } from '../parts/Buttons.tsx';
 import { stageHref } from '../parts/job/stage-words.ts';
 import { useMeasure } from '../parts/use-measure.ts';
 

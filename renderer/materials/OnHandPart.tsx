@@ -2,8 +2,8 @@ import type { Material } from '../../shared-core/book/material.ts';
 import type { Stock } from '../../shared-core/ledger/stock.ts';
 import { formatDay } from '../../shared-core/measure/day.ts';
 import { formatNumber } from '../../shared-core/measure/number.ts';
-import { LinkWord } from '../parts/LinkWord.tsx';
-import { TextField } from '../parts/TextField.tsx';
+import { LinkWord } from '../parts/Buttons.tsx';
+import { TextField } from '../parts/Fields.tsx';
 import { useMeasure } from '../parts/use-measure.ts';
 
 interface OnHandPartProps {

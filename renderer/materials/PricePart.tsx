@@ -3,14 +3,10 @@ import type { Material } from '../../shared-core/book/material.ts';
 import { formatDay } from '../../shared-core/measure/day.ts';
 import { formatMoney } from '../../shared-core/price/money.ts';
 import { priceOnDay } from '../../shared-core/price/price-on-day.ts';
-import { DateField } from '../parts/DateField.tsx';
-import { Fields } from '../parts/Fields.tsx';
+import { DateField, Fields, MoneyField, TextField, checkShort } from '../parts/Fields.tsx';
 import { Folded } from '../parts/Folded.tsx';
-import { MoneyField } from '../parts/MoneyField.tsx';
 import { Pointer } from '../parts/Pointer.tsx';
-import { TextButton } from '../parts/TextButton.tsx';
-import { TextField } from '../parts/TextField.tsx';
-import { checkShort } from '../parts/text-checks.ts';
+import { TextButton } from '../parts/Buttons.tsx';
 import { useMeasure } from '../parts/use-measure.ts';
 
 type Price = Material['prices'][number];

@@ -3,11 +3,9 @@ import type { Business } from '../../shared-core/book/business.ts';
 import type { Material, MaterialKind } from '../../shared-core/book/material.ts';
 import { startingSheets, type SheetUse } from '../book/material-commands.ts';
 import { Dialog } from '../parts/Dialog.tsx';
-import { LinkWord } from '../parts/LinkWord.tsx';
-import { SelectField } from '../parts/SelectField.tsx';
-import { TextButton } from '../parts/TextButton.tsx';
-import { TextField } from '../parts/TextField.tsx';
-import { checkShort } from '../parts/text-checks.ts';
+import { LinkWord, TextButton } from '../parts/Buttons.tsx';
+import { SelectField } from '../parts/Choices.tsx';
+import { TextField, checkShort } from '../parts/Fields.tsx';
 import { KIND_WORDS, KINDS } from './sheet-words.ts';
 
 interface AddDialogProps {

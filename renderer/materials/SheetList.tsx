@@ -3,9 +3,9 @@ import { onHand, type Stock } from '../../shared-core/ledger/stock.ts';
 import type { Material } from '../../shared-core/book/material.ts';
 import { formatNumber } from '../../shared-core/measure/number.ts';
 import { SAMPLE_PREFIX } from '../book/sample-commands.ts';
-import { ChoiceList } from '../parts/ChoiceList.tsx';
-import { TextButton } from '../parts/TextButton.tsx';
-import { BlockPart } from '../parts/TitleBlock.tsx';
+import { ChoiceList } from '../parts/Choices.tsx';
+import { TextButton } from '../parts/Buttons.tsx';
+import { BlockPart } from '../parts/Sheet.tsx';
 import { useMeasure } from '../parts/use-measure.ts';
 import { containersWord, FIRST_KINDS, KINDS } from './sheet-words.ts';
 

@@ -1,10 +1,6 @@
 import type { Material } from '../../shared-core/book/material.ts';
-import { Fields } from '../parts/Fields.tsx';
-import { NumberField } from '../parts/NumberField.tsx';
-import { QuantityField } from '../parts/QuantityField.tsx';
-import { SelectField } from '../parts/SelectField.tsx';
-import { TextField } from '../parts/TextField.tsx';
-import { checkShort } from '../parts/text-checks.ts';
+import { Fields, NumberField, QuantityField, TextField, checkShort } from '../parts/Fields.tsx';
+import { SelectField } from '../parts/Choices.tsx';
 
 type Edit = (label: string, update: (m: Material) => Material) => void;
 type Unit = Material['container']['unit'];

@@ -6,9 +6,8 @@ import { checkWater } from '../../shared-core/material/sheet.ts';
 import { formatDensity } from '../../shared-core/measure/density.ts';
 import { formatLiquid, LITER_M3 } from '../../shared-core/measure/volume.ts';
 import { Dialog } from '../parts/Dialog.tsx';
-import { Fields } from '../parts/Fields.tsx';
-import { QuantityField } from '../parts/QuantityField.tsx';
-import { TextButton } from '../parts/TextButton.tsx';
+import { Fields, QuantityField } from '../parts/Fields.tsx';
+import { TextButton } from '../parts/Buttons.tsx';
 import { UnitText } from '../parts/UnitText.tsx';
 import { useMeasure } from '../parts/use-measure.ts';
 

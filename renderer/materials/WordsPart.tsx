@@ -1,7 +1,6 @@
 import type { Material, PowderSheet } from '../../shared-core/book/material.ts';
-import { CheckRow } from '../parts/CheckRow.tsx';
-import { TextField } from '../parts/TextField.tsx';
-import { checkLong, checkName, checkShort } from '../parts/text-checks.ts';
+import { CheckRow } from '../parts/Choices.tsx';
+import { TextField, checkLong, checkName, checkShort } from '../parts/Fields.tsx';
 
 interface WordsPartProps {
   readonly material: Material;

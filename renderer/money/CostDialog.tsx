@@ -1,7 +1,7 @@
 import { useState } from 'react';
 import type { Hours } from '../../shared-core/book/ledger.ts';
 import type { WholeJob } from '../../shared-core/book/whole-job.ts';
-import { ChoiceRow } from '../parts/ChoiceRow.tsx';
+import { ChoiceRow } from '../parts/Choices.tsx';
 import { DriveForm } from './DriveForm.tsx';
 import { HoursForm } from './HoursForm.tsx';
 import { PurchaseDialog } from './PurchaseDialog.tsx';

@@ -1,11 +1,8 @@
 import { type ReactNode, useState } from 'react';
 import type { WholeJob } from '../../shared-core/book/whole-job.ts';
 import { recordEntry } from '../book/ledger-commands.ts';
-import { DateField } from '../parts/DateField.tsx';
-import { DistanceField } from '../parts/DistanceField.tsx';
-import { Fields } from '../parts/Fields.tsx';
-import { TextField } from '../parts/TextField.tsx';
-import { SaveDialog } from '../parts/SaveDialog.tsx';
+import { DateField, DistanceField, Fields, TextField } from '../parts/Fields.tsx';
+import { SaveDialog } from '../parts/Dialog.tsx';
 
 interface DriveFormProps {
   readonly whole: WholeJob;

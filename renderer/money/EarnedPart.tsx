@@ -13,7 +13,7 @@ import { useAll } from '../book/use-records.ts';
 import { useWholeJobs } from '../book/use-whole-job.ts';
 import { countWords } from '../../shared-core/measure/count-words.ts';
 import { Notice } from '../parts/Notice.tsx';
-import { TextButton } from '../parts/TextButton.tsx';
+import { TextButton } from '../parts/Buttons.tsx';
 
 /** Older jobs are ignored, because crews and their pace change. */
 const LAST_JOBS = 40;

@@ -7,7 +7,7 @@ import { formatDistance } from '../../shared-core/measure/length-format.ts';
 import { formatDuration } from '../../shared-core/measure/duration.ts';
 import { formatMoney } from '../../shared-core/price/money.ts';
 import { Table } from '../parts/Table.tsx';
-import { TextButton } from '../parts/TextButton.tsx';
+import { TextButton } from '../parts/Buttons.tsx';
 
 interface EntriesPartProps {
   readonly whole: WholeJob;

@@ -7,7 +7,7 @@ import { useReceipts } from '../book/use-photos.ts';
 import { Dialog } from '../parts/Dialog.tsx';
 import { mailAddress } from '../parts/mail-address.ts';
 import { PhotosPart } from '../parts/PhotosPart.tsx';
-import { TextButton } from '../parts/TextButton.tsx';
+import { TextButton } from '../parts/Buttons.tsx';
 
 export interface EntryActions {
   readonly onReceive: (invoiceId: string) => void;

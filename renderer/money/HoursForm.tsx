@@ -4,14 +4,9 @@ import type { WholeJob } from '../../shared-core/book/whole-job.ts';
 import { payOf } from '../../shared-core/ledger/worked-hours.ts';
 import { TASK_NAMES } from '../../shared-core/material/crew-hours.ts';
 import { recordEntry } from '../book/ledger-commands.ts';
-import { ChoiceRow } from '../parts/ChoiceRow.tsx';
-import { DateField } from '../parts/DateField.tsx';
-import { DurationField } from '../parts/DurationField.tsx';
-import { Fields } from '../parts/Fields.tsx';
-import { MoneyField } from '../parts/MoneyField.tsx';
-import { SelectField } from '../parts/SelectField.tsx';
-import { TextField } from '../parts/TextField.tsx';
-import { SaveDialog } from '../parts/SaveDialog.tsx';
+import { ChoiceRow, SelectField } from '../parts/Choices.tsx';
+import { DateField, DurationField, Fields, MoneyField, TextField } from '../parts/Fields.tsx';
+import { SaveDialog } from '../parts/Dialog.tsx';
 
 const PAID_AS: readonly { readonly value: Hours['paidAs']; readonly word: string }[] = [
   { value: 'owner', word: 'Owner' },

@@ -3,11 +3,8 @@ import type { WholeJob } from '../../shared-core/book/whole-job.ts';
 import type { InvoiceDraft } from '../../shared-core/ledger/next-invoice.ts';
 import { addDaysToDay } from '../../shared-core/measure/day.ts';
 import { issueInvoice } from '../book/ledger-commands.ts';
-import { DateField } from '../parts/DateField.tsx';
-import { Fields } from '../parts/Fields.tsx';
-import { MoneyField } from '../parts/MoneyField.tsx';
-import { TextField } from '../parts/TextField.tsx';
-import { SaveDialog } from '../parts/SaveDialog.tsx';
+import { DateField, Fields, MoneyField, TextField } from '../parts/Fields.tsx';
+import { SaveDialog } from '../parts/Dialog.tsx';
 
 /** Default days to pay for a new invoice. Common practice, no source. */
 const USUAL_DAYS = 14;

@@ -6,7 +6,7 @@ import { formatDay } from '../../shared-core/measure/day.ts';
 import { formatMoney } from '../../shared-core/price/money.ts';
 import type { JobMoney } from '../../shared-core/standing/job-money.ts';
 import { Table } from '../parts/Table.tsx';
-import { TextButton } from '../parts/TextButton.tsx';
+import { TextButton } from '../parts/Buttons.tsx';
 
 interface InvoicesPartProps {
   readonly whole: WholeJob;

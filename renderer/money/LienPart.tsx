@@ -3,7 +3,7 @@ import type { WholeJob } from '../../shared-core/book/whole-job.ts';
 import { type LienKind, lienDeadlines } from '../../shared-core/ledger/lien-deadlines.ts';
 import { formatDay } from '../../shared-core/measure/day.ts';
 import { changeJob } from '../book/job-commands.ts';
-import { CheckRow } from '../parts/CheckRow.tsx';
+import { CheckRow } from '../parts/Choices.tsx';
 import { Notice } from '../parts/Notice.tsx';
 
 const WORDS: Readonly<Record<LienKind, string>> = { 'lien-notice': 'Lien notice', 'lien-deadline': 'Lien' };

@@ -7,7 +7,7 @@ import { formatDuration } from '../../shared-core/measure/duration.ts';
 import { recordEntries } from '../book/ledger-commands.ts';
 import { Notice } from '../parts/Notice.tsx';
 import { Table } from '../parts/Table.tsx';
-import { TextButton } from '../parts/TextButton.tsx';
+import { TextButton } from '../parts/Buttons.tsx';
 
 const SHOWN = 5;
 const MINUTE_S = 60;

@@ -8,16 +8,11 @@ import { changedPrices } from '../../shared-core/ledger/purchase-prices.ts';
 import { formatMoney } from '../../shared-core/price/money.ts';
 import { recordPurchase } from '../book/ledger-commands.ts';
 import { useReceipts } from '../book/use-photos.ts';
-import { CheckRow } from '../parts/CheckRow.tsx';
-import { DateField } from '../parts/DateField.tsx';
-import { Fields } from '../parts/Fields.tsx';
-import { MoneyField } from '../parts/MoneyField.tsx';
-import { NumberField } from '../parts/NumberField.tsx';
+import { CheckRow, SelectField } from '../parts/Choices.tsx';
+import { DateField, Fields, MoneyField, NumberField, TextField } from '../parts/Fields.tsx';
 import { PhotosPart } from '../parts/PhotosPart.tsx';
-import { SelectField } from '../parts/SelectField.tsx';
-import { TextButton } from '../parts/TextButton.tsx';
-import { TextField } from '../parts/TextField.tsx';
-import { SaveDialog } from '../parts/SaveDialog.tsx';
+import { TextButton } from '../parts/Buttons.tsx';
+import { SaveDialog } from '../parts/Dialog.tsx';
 
 const METHODS = paymentMethodSchema.options.map((value: PaymentMethod) => ({ value, word: METHOD_WORDS[value] }));
 /** A higher count on one receipt is a typo. */

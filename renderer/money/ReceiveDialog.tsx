@@ -5,13 +5,9 @@ import { METHOD_WORDS } from '../../shared-core/documents/money-papers.ts';
 import { taxInside } from '../../shared-core/ledger/job-result.ts';
 import type { JobMoney } from '../../shared-core/standing/job-money.ts';
 import { recordEntry } from '../book/ledger-commands.ts';
-import { ChoiceRow } from '../parts/ChoiceRow.tsx';
-import { DateField } from '../parts/DateField.tsx';
-import { Fields } from '../parts/Fields.tsx';
-import { MoneyField } from '../parts/MoneyField.tsx';
-import { SelectField } from '../parts/SelectField.tsx';
-import { TextField } from '../parts/TextField.tsx';
-import { SaveDialog } from '../parts/SaveDialog.tsx';
+import { ChoiceRow, SelectField } from '../parts/Choices.tsx';
+import { DateField, Fields, MoneyField, TextField } from '../parts/Fields.tsx';
+import { SaveDialog } from '../parts/Dialog.tsx';
 
 type Kind = 'payment' | 'refund' | 'credit' | 'write-off';
 const KINDS: readonly { readonly value: Kind; readonly word: string }[] = [

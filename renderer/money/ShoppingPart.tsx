@@ -7,12 +7,11 @@ import { formatMoney } from '../../shared-core/price/money.ts';
 import { priceOnDay } from '../../shared-core/price/price-on-day.ts';
 import { nowInstant } from '../book/now-instant.ts';
 import type { StockReading } from '../book/use-stock.ts';
-import { CheckRow } from '../parts/CheckRow.tsx';
+import { CheckRow, SelectField } from '../parts/Choices.tsx';
 import { saveTree } from '../desk/save-document.ts';
 import { Notice } from '../parts/Notice.tsx';
-import { SelectField } from '../parts/SelectField.tsx';
-import { TextButton } from '../parts/TextButton.tsx';
-import { BlockPart } from '../parts/TitleBlock.tsx';
+import { TextButton } from '../parts/Buttons.tsx';
+import { BlockPart } from '../parts/Sheet.tsx';
 import type { LineDraft } from './PurchaseDialog.tsx';
 
 const ALL = 'all';

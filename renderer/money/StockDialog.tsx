@@ -3,13 +3,9 @@ import type { StockChange } from '../../shared-core/book/ledger.ts';
 import type { Material } from '../../shared-core/book/material.ts';
 import type { Stock } from '../../shared-core/ledger/stock.ts';
 import { recordEntry } from '../book/ledger-commands.ts';
-import { ChoiceRow } from '../parts/ChoiceRow.tsx';
-import { DateField } from '../parts/DateField.tsx';
-import { Fields } from '../parts/Fields.tsx';
-import { NumberField } from '../parts/NumberField.tsx';
-import { SelectField } from '../parts/SelectField.tsx';
-import { TextField } from '../parts/TextField.tsx';
-import { SaveDialog } from '../parts/SaveDialog.tsx';
+import { ChoiceRow, SelectField } from '../parts/Choices.tsx';
+import { DateField, Fields, NumberField, TextField } from '../parts/Fields.tsx';
+import { SaveDialog } from '../parts/Dialog.tsx';
 
 type What = StockChange['what'];
 export const STOCK_WORDS: Readonly<Record<What, string>> = { counted: 'Counted', used: 'Used', returned: 'Returned', spoiled: 'Spoiled' };

@@ -1,8 +1,8 @@
 import { useState } from 'react';
 import type { LedgerEntry } from '../../shared-core/book/ledger.ts';
 import { voidEntry } from '../book/ledger-commands.ts';
-import { TextField } from '../parts/TextField.tsx';
-import { SaveDialog } from '../parts/SaveDialog.tsx';
+import { TextField } from '../parts/Fields.tsx';
+import { SaveDialog } from '../parts/Dialog.tsx';
 
 export function VoidDialog({ entry, onClose }: { readonly entry: LedgerEntry; readonly onClose: () => void }) {
   const [reason, setReason] = useState('');

@@ -5,9 +5,9 @@ import { nowInstant } from '../book/now-instant.ts';
 import type { WholeLedger } from '../book/use-ledger.ts';
 import { Fields } from '../parts/Fields.tsx';
 import { Notice } from '../parts/Notice.tsx';
-import { SelectField } from '../parts/SelectField.tsx';
-import { TextButton } from '../parts/TextButton.tsx';
-import { BlockPart } from '../parts/TitleBlock.tsx';
+import { SelectField } from '../parts/Choices.tsx';
+import { TextButton } from '../parts/Buttons.tsx';
+import { BlockPart } from '../parts/Sheet.tsx';
 import { exportYear } from './export-year.ts';
 
 const PERIODS = [

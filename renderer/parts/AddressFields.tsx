@@ -1,7 +1,5 @@
 import type { Address } from '../../shared-core/book/business.ts';
-import { Fields } from './Fields.tsx';
-import { TextField } from './TextField.tsx';
-import { checkShort } from './text-checks.ts';
+import { Fields, TextField, checkShort } from './Fields.tsx';
 
 interface AddressFieldsProps {
   readonly address: Address;

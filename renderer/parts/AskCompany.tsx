@@ -1,11 +1,7 @@
 import { useState } from 'react';
 import type { Business } from '../../shared-core/book/business.ts';
-import { Fields } from './Fields.tsx';
-import { MoneyField } from './MoneyField.tsx';
-import { PercentField } from './PercentField.tsx';
-import { TextButton } from './TextButton.tsx';
-import { TextField } from './TextField.tsx';
-import { checkPhone } from './text-checks.ts';
+import { Fields, MoneyField, PercentField, TextField, checkPhone } from './Fields.tsx';
+import { TextButton } from './Buttons.tsx';
 import './AskCompany.css';
 
 interface AskCompanyProps {

@@ -1,11 +1,9 @@
 import { useState } from 'react';
 import type { HoldDocument } from '../../shared-core/book/job.ts';
 import { DOCUMENT_WORDS } from '../../shared-core/assess/overrides.ts';
-import { DateField } from './DateField.tsx';
+import { DateField, Fields, TextField } from './Fields.tsx';
 import { Dialog } from './Dialog.tsx';
-import { Fields } from './Fields.tsx';
-import { TextButton } from './TextButton.tsx';
-import { TextField } from './TextField.tsx';
+import { TextButton } from './Buttons.tsx';
 
 interface ConfirmWhyProps {
   readonly open: boolean;

@@ -1,6 +1,8 @@
-import type { ReactNode } from 'react';
+import { type ReactNode, useState } from 'react';
 import { Dialog as AriaDialog, Heading, Modal, ModalOverlay } from 'react-aria-components';
 import './Dialog.css';
+import { Notice } from './Notice.tsx';
+import { TextButton } from './Buttons.tsx';
 
 interface DialogProps {
   readonly open: boolean;
@@ -27,5 +29,57 @@ export function Dialog({ open, onClose, title, children, actions, firm = false, 
         </AriaDialog>
       </Modal>
     </ModalOverlay>
+  );
+}
+
+/** The result of saving; `message` is the reason it failed. */
+type Saved = { readonly ok: true } | { readonly ok: false; readonly message: string };
+
+interface SaveDialogProps {
+  readonly title: string;
+  readonly saveWord?: string;
+  /** Saves; returns what is missing, or the result. */
+  readonly save: () => Promise<Saved | string>;
+  readonly onClose: () => void;
+  readonly firm?: boolean;
+  readonly wide?: boolean;
+  /** Replaces Cancel in a dialog that saves nothing. */
+  readonly extra?: ReactNode;
+  readonly children: ReactNode;
+}
+
+/** A form that saves one entry and closes. If saving fails, it stays open with the reason. */
+export function SaveDialog({ title, saveWord = 'Save', save, onClose, firm = false, wide = false, extra, children }: SaveDialogProps) {
+  const [problem, setProblem] = useState<string | null>(null);
+  const [busy, setBusy] = useState(false);
+  const run = async (): Promise<void> => {
+    if (busy) return;
+    setBusy(true);
+    const saved = await save();
+    setBusy(false);
+    if (typeof saved === 'string') setProblem(saved);
+    else if (saved.ok) onClose();
+    else setProblem(saved.message);
+  };
+  return (
+    <Dialog
+      open
+      firm={firm}
+      wide={wide}
+      onClose={onClose}
+      title={title}
+      actions={
+        <>
+          <TextButton onPress={onClose}>Cancel</TextButton>
+          {extra}
+          <TextButton kind="outlined" disabled={busy} onPress={() => void run()}>
+            {saveWord}
+          </TextButton>
+        </>
+      }
+    >
+      {problem !== null && <Notice kind="failure">{problem}</Notice>}
+      {children}
+    </Dialog>
   );
 }

@@ -1,6 +1,6 @@
 import { type ReactNode, useState } from 'react';
 import { DropZone as AriaDropZone, FileTrigger } from 'react-aria-components';
-import { PressWord } from './PressWord.tsx';
+import { PressWord } from './Buttons.tsx';
 import './DropZone.css';
 
 interface DropZoneProps {

@@ -1,10 +1,9 @@
 import { type ReactNode, useId } from 'react';
 import type { Parsed } from '../../shared-core/measure/parsed.ts';
-import { FieldShell, describedBy } from './FieldShell.tsx';
 import { useDraft } from './use-draft.ts';
 import './Field.css';
 
-export interface Suggestion<T> {
+interface Suggestion<T> {
   readonly value: T;
   readonly text: string;
   readonly why?: string;
@@ -113,5 +112,74 @@ export function Field<T>(props: FieldProps<T>) {
       {typed?.ok === true && <span className="small">= {props.readAs?.(typed.value)}</span>}
       {within}
     </FieldShell>
+  );
+}
+
+interface FieldShellProps {
+  readonly id: string;
+  readonly label: string;
+  readonly unit?: ReactNode;
+  readonly hint?: ReactNode;
+  readonly problem: string | null;
+  /** A fact with its state below the field, such as a limit. */
+  readonly under?: ReactNode;
+  readonly suggestion?: ReactNode;
+  /** Hides the label visually where the column has a heading. */
+  readonly bare?: boolean;
+  readonly children: ReactNode;
+}
+
+/** The frame of a field: italic caption above, unit inside, slashes at the foot, message below. */
+export function FieldShell({ id, label, unit, hint, problem, under, suggestion, bare = false, children }: FieldShellProps) {
+  return (
+    <div className={`field${problem === null ? '' : ' field-wrong'}${bare ? ' field-bare' : ''}`}>
+      <label htmlFor={id} className={`caption field-label${bare ? ' hidden-words' : ''}`}>
+        {label}
+      </label>
+      <div className="field-slot">
+        {children}
+        {unit !== undefined && (
+          <span className="field-unit" id={`${id}-unit`}>
+            {unit}
+          </span>
+        )}
+        <FieldSlashes />
+      </div>
+      {suggestion}
+      {problem !== null && (
+        <p className="field-problem" id={`${id}-problem`} role="alert">
+          {problem}
+        </p>
+      )}
+      {hint !== undefined && (
+        <p className="field-hint" id={`${id}-hint`}>
+          {hint}
+        </p>
+      )}
+      {under !== undefined && <div className="field-under">{under}</div>}
+    </div>
+  );
+}
+
+/** Ids for the field's `aria-describedby`. */
+export function describedBy(
+  id: string,
+  has: { readonly unit: boolean; readonly hint: boolean; readonly problem: boolean },
+): string | undefined {
+  const ids = [has.unit ? `${id}-unit` : '', has.problem ? `${id}-problem` : '', has.hint ? `${id}-hint` : ''].filter((s) => s !== '');
+  return ids.length === 0 ? undefined : ids.join(' ');
+}
+
+/** The two slashes that mark an entered or measured value. */
+export function FieldSlashes() {
+  return (
+    <>
+      <svg className="field-slash field-slash-left" width="12" height="12" viewBox="0 0 12 12" aria-hidden="true">
+        <path d="M1 11L11 1" stroke="var(--ink)" strokeWidth="2" />
+      </svg>
+      <svg className="field-slash field-slash-right" width="12" height="12" viewBox="0 0 12 12" aria-hidden="true">
+        <path d="M1 11L11 1" stroke="var(--ink)" strokeWidth="2" />
+      </svg>
+    </>
   );
 }

@@ -1,7 +1,366 @@
-import type { ReactNode } from 'react';
+import { type ReactNode, useId, useRef } from 'react';
 import './Field.css';
+import { FieldShell, describedBy, Field, type FieldCommon } from './Field.tsx';
+import { useDraft } from './use-draft.ts';
+import { formatNumber, parseNumber } from '../../shared-core/measure/number.ts';
+import { useMeasure } from './use-measure.ts';
+import { formatPercent, parsePercent } from '../../shared-core/measure/percent.ts';
+import { QUANTITY_KINDS, type QuantityKindName } from '../../shared-core/measure/quantity-kinds.ts';
+import { formatMoney, parseMoney } from '../../shared-core/price/money.ts';
+import { parseDistance } from '../../shared-core/measure/distance.ts';
+import { formatDistance } from '../../shared-core/measure/length-format.ts';
+import { type DurationUnit, formatDuration, parseDuration } from '../../shared-core/measure/duration.ts';
+import { formatClockTime, parseClockTime } from '../../shared-core/measure/clock-time.ts';
+import { formatDay, parseDay } from '../../shared-core/measure/day.ts';
+import { formatMoment, parseMoment } from '../../shared-core/measure/typed-moment.ts';
+import type { Parsed } from '../../shared-core/measure/parsed.ts';
+import { longText, nameText, shortText } from '../../shared-core/book/fields.ts';
 
 /** Fields side by side, as many as fit. `wide` is for sentences and names. */
 export function Fields({ children, wide = false }: { readonly children: ReactNode; readonly wide?: boolean }) {
   return <div className={`fields${wide ? ' fields-wide' : ''}`}>{children}</div>;
 }
+
+interface TextFieldProps {
+  readonly label: string;
+  readonly value: string;
+  /** Called with the trimmed text on blur or after a pause. */
+  readonly onChange: (value: string) => void;
+  /** Several lines; the field grows with its text. */
+  readonly long?: boolean;
+  readonly hint?: ReactNode;
+  readonly placeholder?: string;
+  readonly problem?: string | null;
+  /** The error when a required field is empty. */
+  readonly emptyMessage?: string;
+  /** Returns an error or null; by default only the schema's length is checked. */
+  readonly check?: (text: string) => string | null;
+  readonly kind?: 'text' | 'tel' | 'email' | 'url';
+  readonly autoComplete?: string;
+  readonly disabled?: boolean;
+  readonly bare?: boolean;
+  readonly autoFocus?: boolean;
+  readonly onEnter?: () => void;
+}
+
+/** Text: a name, an address, a note. */
+export function TextField(props: TextFieldProps) {
+  const { label, value, onChange, long = false, hint, onEnter } = props;
+  const check = props.check ?? (long ? checkLong : checkShort);
+  const id = useId();
+  const draft = useDraft<string>({
+    value: value === '' ? null : value,
+    parse: (text) => {
+      const message = check(text.trim());
+      return message === null ? { ok: true, value: text.trim() } : { ok: false, message };
+    },
+    format: (text) => text,
+    onChange: (text) => onChange(text ?? ''),
+    same: Object.is,
+    emptyMessage: props.emptyMessage ?? null,
+  });
+  const problem = draft.problem ?? props.problem ?? null;
+  const shared = {
+    id,
+    value: draft.text,
+    onBlur: draft.commit,
+    placeholder: props.placeholder,
+    disabled: props.disabled ?? false,
+    autoFocus: props.autoFocus ?? false,
+    autoComplete: props.autoComplete ?? 'off',
+    'aria-invalid': problem !== null || undefined,
+    'aria-required': props.emptyMessage === undefined ? undefined : true,
+    'aria-describedby': describedBy(id, { unit: false, hint: hint !== undefined, problem: problem !== null }),
+  };
+  return (
+    <FieldShell id={id} label={label} problem={problem} bare={props.bare ?? false} {...(hint === undefined ? {} : { hint })}>
+      {long ? (
+        <textarea {...shared} rows={3} onChange={(event) => draft.type(event.target.value)} />
+      ) : (
+        <input
+          {...shared}
+          type={props.kind ?? 'text'}
+          onChange={(event) => draft.type(event.target.value)}
+          onKeyDown={(event) => {
+            if (event.key !== 'Enter') return;
+            draft.commit();
+            onEnter?.();
+          }}
+        />
+      )}
+    </FieldShell>
+  );
+}
+
+interface NumberFieldProps extends FieldCommon<number> {
+  readonly least?: number;
+  readonly most?: number;
+  /** Whole numbers only, for bags and helpers. */
+  readonly whole?: boolean;
+  readonly decimals?: number;
+}
+
+export function NumberField({ least, most, whole = false, decimals = 2, ...rest }: NumberFieldProps) {
+  const { locale } = useMeasure();
+  const shown = (n: number) => formatNumber(n, { most: whole ? 0 : decimals }, locale);
+  return (
+    <Field
+      {...rest}
+      inputMode={whole ? 'numeric' : 'decimal'}
+      format={shown}
+      parse={(text) => {
+        const read = parseNumber(text, locale);
+        if (!read.ok) return read;
+        if (whole && !Number.isInteger(read.value)) return { ok: false, message: 'Enter a whole number.' };
+        if (least !== undefined && read.value < least) return { ok: false, message: `Enter ${shown(least)} or more.` };
+        if (most !== undefined && read.value > most) return { ok: false, message: `Enter ${shown(most)} or less.` };
+        return read;
+      }}
+    />
+  );
+}
+
+interface PercentFieldProps extends FieldCommon<number> {
+  /** Limits in percent; 0 to 100 by default. */
+  readonly least?: number;
+  readonly most?: number;
+  readonly decimals?: number;
+}
+
+/** A percentage; the value is a share, 0.0825 for 8.25%. */
+export function PercentField({ least = 0, most = 100, decimals = 2, ...rest }: PercentFieldProps) {
+  const { locale } = useMeasure();
+  return (
+    <Field
+      {...rest}
+      inputMode="decimal"
+      parse={(text) => parsePercent(text, { least, most }, locale)}
+      format={(share) => formatPercent(share, decimals, locale)}
+    />
+  );
+}
+
+interface QuantityFieldProps extends FieldCommon<number> {
+  readonly kind: QuantityKindName;
+  /** Checks a parsed value; returns an error or null. */
+  readonly check?: (value: number) => string | null;
+}
+
+/** A quantity in the company's units; the value is SI. */
+export function QuantityField({ kind, check, ...rest }: QuantityFieldProps) {
+  const { units, locale } = useMeasure();
+  const quantityKind = QUANTITY_KINDS[kind];
+  return (
+    <Field
+      {...rest}
+      parse={(text) => {
+        const read = quantityKind.parse(text, units, locale);
+        const message = read.ok ? (check?.(read.value) ?? null) : null;
+        return message === null ? read : { ok: false, message };
+      }}
+      // The text includes the unit, so that it can be edited as shown.
+      format={(value) => quantityKind.format(value, units, locale)}
+      // A bare number for a wall is feet; how it is understood shows while it is typed.
+      {...(kind === 'wall' ? { readAs: (value: number) => quantityKind.format(value, units, locale) } : {})}
+      // Parsing the rounded text again must not change the stored value.
+      same={(a, b) => a === b}
+    />
+  );
+}
+
+interface MoneyFieldProps extends FieldCommon<number> {
+  /** ISO 4217 code. */
+  readonly currency: string;
+}
+
+/** An amount, zero or more, in minor units. */
+export function MoneyField({ currency, ...rest }: MoneyFieldProps) {
+  const { locale } = useMeasure();
+  return (
+    <Field
+      {...rest}
+      inputMode="decimal"
+      parse={(text) => {
+        const read = parseMoney(text, currency, locale);
+        return read.ok && read.value < 0 ? { ok: false, message: 'Enter an amount of 0 or more.' } : read;
+      }}
+      format={(minor) => formatMoney(minor, currency, locale)}
+    />
+  );
+}
+
+/** Maximum distance to a property in the record, km. */
+const FARTHEST_KM = 5000;
+
+/** A driving distance. The value is in kilometers. */
+export function DistanceField(props: FieldCommon<number>) {
+  const { units, locale } = useMeasure();
+  return (
+    <Field
+      {...props}
+      inputMode="decimal"
+      parse={(text) => {
+        const read = parseDistance(text, units, locale);
+        return read.ok && read.value > FARTHEST_KM
+          ? { ok: false, message: `Enter a distance of ${formatDistance(FARTHEST_KM, units, locale)} or less.` }
+          : read;
+      }}
+      format={(km) => formatDistance(km, units, locale)}
+    />
+  );
+}
+
+interface DurationFieldProps extends FieldCommon<number> {
+  /** The unit of a bare number. */
+  readonly typedIn: DurationUnit;
+}
+
+/** A length of time; the value is in seconds. */
+export function DurationField({ typedIn, ...rest }: DurationFieldProps) {
+  const { locale } = useMeasure();
+  return <Field {...rest} parse={(text) => parseDuration(text, typedIn, locale)} format={(seconds) => formatDuration(seconds, locale)} />;
+}
+
+/** A time of day; the value is `18:00`. */
+export function ClockField(props: FieldCommon<string>) {
+  const { locale } = useMeasure();
+  return <Field {...props} parse={parseClockTime} format={(clock) => formatClockTime(clock, locale)} />;
+}
+
+interface DateFieldProps extends FieldCommon<string> {
+  /** Today, to resolve `tomorrow` and dates without a year. */
+  readonly today: string;
+  /** Later dates are refused. */
+  readonly latest?: string;
+}
+
+/** A date, entered or picked from the system's calendar. The value is `2026-05-12`. */
+export function DateField({ today, latest, ...rest }: DateFieldProps) {
+  const { locale } = useMeasure();
+  const native = useRef<HTMLInputElement>(null);
+  return (
+    <Field
+      {...rest}
+      parse={(text) => {
+        const read = parseDay(text, today, locale, latest !== undefined && latest <= today ? 'past' : 'coming');
+        if (!read.ok) return read;
+        if (latest !== undefined && read.value > latest) {
+          return {
+            ok: false,
+            message: `Enter ${formatDay(latest, 'dated', locale)} or earlier.`,
+          };
+        }
+        return read;
+      }}
+      format={(day) => formatDay(day, 'dated', locale)}
+      within={
+        <>
+          <button
+            type="button"
+            className="field-pick"
+            aria-label={`${rest.label}: calendar`}
+            disabled={rest.disabled ?? false}
+            onClick={() => native.current?.showPicker()}
+          >
+            <svg width="18" height="18" viewBox="0 0 18 18" aria-hidden="true">
+              <path d="M1 4.5H17M1 4.5V17H17V4.5M5 1V7M13 1V7M1 10.5H17M6.5 10.5V17M11.5 10.5V17" fill="none" stroke="var(--ink)" />
+            </svg>
+          </button>
+          <input
+            ref={native}
+            type="date"
+            className="field-pick-native"
+            tabIndex={-1}
+            aria-hidden="true"
+            value={rest.value ?? ''}
+            max={latest}
+            onChange={(event) => rest.onChange(event.target.value === '' ? null : event.target.value)}
+          />
+        </>
+      }
+    />
+  );
+}
+
+interface MomentFieldProps extends FieldCommon<string> {
+  /** The IANA time zone of the entry. */
+  readonly zone: string;
+  readonly now: string;
+  /** Set where the moment is on record already: a weekday alone is then the last one, not the next. */
+  readonly past?: boolean;
+}
+
+/** Date and time in one field: `May 12 9:40 am`, `mon 8 am`, a time alone for today, or `end of May 12`. The value is an instant. */
+export function MomentField({ zone, now, past = false, ...rest }: MomentFieldProps) {
+  const { locale } = useMeasure();
+  return (
+    <Field
+      {...rest}
+      parse={(text) => parseMoment(text, now, zone, locale, past ? 'past' : 'coming')}
+      format={(instant) => formatMoment(instant, now, zone, locale)}
+    />
+  );
+}
+
+const EARLIEST = 1500;
+
+interface YearFieldProps extends FieldCommon<number> {
+  /** The earliest year, with the event that sets it. */
+  readonly notBefore?: { readonly year: number; readonly event: string } | null;
+}
+
+/** A past year with 4 digits: when something was built or installed. */
+export function YearField({ notBefore, ...props }: YearFieldProps) {
+  return (
+    <Field
+      {...props}
+      inputMode="numeric"
+      parse={(text) => readYear(text, new Date().getFullYear(), notBefore ?? null)}
+      format={(year) => String(year)}
+    />
+  );
+}
+
+function readYear(text: string, thisYear: number, notBefore: YearFieldProps['notBefore']): Parsed<number> {
+  const read = parseNumber(text);
+  if (!read.ok) return read;
+  const year = read.value;
+  if (!Number.isInteger(year) || year < EARLIEST || year > 9999)
+    return { ok: false, message: 'Enter a year with 4 digits, such as 1951, or leave it blank if unknown.' };
+  if (year > thisYear)
+    return {
+      ok: false,
+      message:
+        year - 100 <= thisYear && year - 100 >= EARLIEST
+          ? `${year} is in the future. Did you mean ${year - 100}?`
+          : `${year} is in the future.`,
+    };
+  if (notBefore && year < notBefore.year)
+    return { ok: false, message: `${year} is before ${notBefore.year}, when the building was ${notBefore.event}. Check both years.` };
+  return read;
+}
+
+/** Checks of entered text, with the messages of the record schemas. */
+type Check = (text: string) => string | null;
+
+const checkBy =
+  (schema: typeof shortText): Check =>
+  (text) =>
+    schema.safeParse(text).error?.issues[0]?.message ?? null;
+
+/** One line. */
+export const checkShort: Check = checkBy(shortText);
+/** A name, which must not be empty. */
+export const checkName: Check = checkBy(nameText);
+/** Notes, terms. */
+export const checkLong: Check = checkBy(longText);
+
+/** An email address, by its form only. */
+export const checkEmail: Check = (text) =>
+  text === '' || /^[^\s@]+@[^\s@.]+(\.[^\s@.]+)+$/.test(text) ? checkShort(text) : 'Enter an email address, such as ann@example.com.';
+
+/** A phone number: digits and the characters between them. */
+export const checkPhone: Check = (text) =>
+  text === '' || (/\d{3}/.test(text.replace(/\D/g, '')) && /^[\d\s()+./x#*-]+$/i.test(text))
+    ? checkShort(text)
+    : 'Enter a phone number, such as 555-0117.';

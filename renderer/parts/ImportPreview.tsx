@@ -1,8 +1,7 @@
 import type { LeftOut } from '../../shared-core/table/import-check.ts';
-import { CheckRow } from './CheckRow.tsx';
-import { SelectField } from './SelectField.tsx';
+import { CheckRow, SelectField } from './Choices.tsx';
 import { Table } from './Table.tsx';
-import { TextButton } from './TextButton.tsx';
+import { TextButton } from './Buttons.tsx';
 import './ImportPreview.css';
 
 type Option = { readonly value: string; readonly word: string };

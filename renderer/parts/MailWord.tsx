@@ -1,6 +1,6 @@
 import { useState } from 'react';
 import { mailAddress } from './mail-address.ts';
-import { TextButton } from './TextButton.tsx';
+import { TextButton } from './Buttons.tsx';
 import './MailWord.css';
 
 interface MailWordProps {

@@ -1,6 +1,6 @@
 import { type ReactNode, useEffect, useRef } from 'react';
 import { StateShape } from './StateShape.tsx';
-import { TextButton } from './TextButton.tsx';
+import { TextButton } from './Buttons.tsx';
 import './Notice.css';
 
 interface NoticeProps {

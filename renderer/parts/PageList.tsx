@@ -1,7 +1,6 @@
 import { Dialog, DialogTrigger, Modal, ModalOverlay } from 'react-aria-components';
 import { Link } from 'wouter';
-import { TextButton } from './TextButton.tsx';
-import { PressWord } from './PressWord.tsx';
+import { TextButton, PressWord } from './Buttons.tsx';
 import { PAGES, type PageName, useSheetFrame } from './sheet-frame.ts';
 import './PageList.css';
 

@@ -7,8 +7,8 @@ import { DropZone } from './DropZone.tsx';
 import { Notice } from './Notice.tsx';
 import { photoTakenAt, PHOTO_TYPES, refusePhoto } from './photo-file.ts';
 import { type ScaledPhoto, scalePhoto } from './scale-photo.ts';
-import { TextButton } from './TextButton.tsx';
-import { TextField } from './TextField.tsx';
+import { TextButton } from './Buttons.tsx';
+import { TextField } from './Fields.tsx';
 import { useMeasure } from './use-measure.ts';
 import './PhotosPart.css';
 

@@ -2,13 +2,15 @@ import { type ReactNode, useLayoutEffect, useState } from 'react';
 import { Link } from 'wouter';
 import { Mark } from './Mark.tsx';
 import { PageList } from './PageList.tsx';
-import { TextButton } from './TextButton.tsx';
-import { TitleBlock, type Who } from './TitleBlock.tsx';
+import { TextButton } from './Buttons.tsx';
 import { TopLine } from './TopLine.tsx';
 import { type PageName, useSheetFrame } from './sheet-frame.ts';
 import { useSize } from './use-size.ts';
 import { useSmall } from './use-small.ts';
 import './Sheet.css';
+import './TitleBlock.css';
+import { EmptyDrawing, type EmptyDrawingName } from './EmptyDrawing.tsx';
+import './EmptySheet.css';
 
 interface SheetProps {
   /** The current page in the top line. */
@@ -155,5 +157,91 @@ function SmallTop({ page, who, keyPlan, stages, roomsWord = 'Rooms' }: SheetProp
       )}
       {stages !== undefined && <div className="small-top-stages">{stages}</div>}
     </header>
+  );
+}
+
+/** The customer and property of a screen. */
+interface Who {
+  readonly name: string;
+  /** The address, or the city. */
+  readonly where?: ReactNode;
+  /** Right-aligned on the same line: the job number, or the last backup. */
+  readonly right?: ReactNode;
+  /** The first line of a small screen: `Vivian and Tom Odell: hall`. Without it the logo is shown. */
+  readonly short?: string;
+}
+
+function TitleBlock({ who }: { readonly who: Who }) {
+  return (
+    <div className="title-block">
+      <p className="speech title-block-name">{who.name}</p>
+      {(who.where !== undefined || who.right !== undefined) && (
+        <div className="ends-line title-block-line">
+          <span>{who.where}</span>
+          <span>{who.right}</span>
+        </div>
+      )}
+    </div>
+  );
+}
+
+/** One part of the title block, under a line. `heading` is its italic caption. */
+export function BlockPart({ heading, children }: { readonly heading?: string; readonly children: ReactNode }) {
+  return (
+    <section className="block-part">
+      {heading !== undefined && <h2 className="caption">{heading}</h2>}
+      {children}
+    </section>
+  );
+}
+
+interface SheetHeadingProps {
+  readonly children: ReactNode;
+  readonly under?: ReactNode;
+  /** Right-aligned on the same line: date and time. */
+  readonly right?: ReactNode;
+}
+
+/** The heading of a screen, within the drawing. */
+export function SheetHeading({ children, under, right }: SheetHeadingProps) {
+  return (
+    <div>
+      <div className="ends-line">
+        <h1 className="speech">{children}</h1>
+        {right !== undefined && <span className="small">{right}</span>}
+      </div>
+      {under !== undefined && <p className="small">{under}</p>}
+    </div>
+  );
+}
+
+interface EmptySheetProps {
+  /** What will be here: `The floor’s readings go here.` */
+  readonly heading: string;
+  readonly hint?: ReactNode;
+  readonly first?: ReactNode;
+  /** Another way to start, such as the sample data. */
+  readonly or?: ReactNode;
+  readonly headingLevel?: 'h1' | 'h2';
+  /** Which drawing to show; a room by default. */
+  readonly drawing?: EmptyDrawingName;
+}
+
+/** A screen, or a part of one, that has nothing on it yet. */
+export function EmptySheet({ heading, hint, first, or, headingLevel: Heading = 'h2', drawing = 'room' }: EmptySheetProps) {
+  return (
+    <div className="empty-sheet">
+      <EmptyDrawing name={drawing} />
+      <div className="stack empty-sheet-words">
+        <Heading className="speech">{heading}</Heading>
+        {hint !== undefined && <p>{hint}</p>}
+        {(first !== undefined || or !== undefined) && (
+          <div className="empty-sheet-steps">
+            {first}
+            {or}
+          </div>
+        )}
+      </div>
+    </div>
   );
 }

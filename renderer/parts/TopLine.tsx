@@ -1,5 +1,5 @@
 import { Link } from 'wouter';
-import { KeyHint } from './KeyHint.tsx';
+import { KeyHint } from './Buttons.tsx';
 import { Mark } from './Mark.tsx';
 import { PAGES, type PageName, useSheetFrame } from './sheet-frame.ts';
 import './TopLine.css';

@@ -3,10 +3,9 @@ import type { Plan } from '../../shared-core/book/plan-fields.ts';
 import { formatLength } from '../../shared-core/measure/length-format.ts';
 import { withBay, withCornerIn } from '../../shared-core/plan/edit-plan.ts';
 import { wallOf } from '../../shared-core/plan/openings.ts';
-import { QuantityField } from '../parts/QuantityField.tsx';
-import { SelectField } from '../parts/SelectField.tsx';
-import { ChoiceRow } from '../parts/ChoiceRow.tsx';
-import { TextButton } from '../parts/TextButton.tsx';
+import { QuantityField } from '../parts/Fields.tsx';
+import { SelectField, ChoiceRow } from '../parts/Choices.tsx';
+import { TextButton } from '../parts/Buttons.tsx';
 import { useMeasure } from '../parts/use-measure.ts';
 
 interface BayFieldsProps {

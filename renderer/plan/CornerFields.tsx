@@ -1,6 +1,6 @@
 import type { Room } from '../../shared-core/book/room.ts';
 import { withCornerAt, withoutCorner } from '../../shared-core/plan/edit-plan.ts';
-import { TextButton } from '../parts/TextButton.tsx';
+import { TextButton } from '../parts/Buttons.tsx';
 import { PointFields } from '../parts/PointFields.tsx';
 import { changePlan } from './reported-changes.ts';
 

@@ -2,9 +2,9 @@ import { useState } from 'react';
 import type { Plan } from '../../shared-core/book/plan-fields.ts';
 import { formatLength } from '../../shared-core/measure/length-format.ts';
 import { checkDiagonals } from '../../shared-core/plan/diagonals.ts';
-import { QuantityField } from '../parts/QuantityField.tsx';
-import { SelectField } from '../parts/SelectField.tsx';
-import { TextButton } from '../parts/TextButton.tsx';
+import { QuantityField } from '../parts/Fields.tsx';
+import { SelectField } from '../parts/Choices.tsx';
+import { TextButton } from '../parts/Buttons.tsx';
 import { useMeasure } from '../parts/use-measure.ts';
 
 interface PlanPartProps {

@@ -1,6 +1,6 @@
 import { formatNumber } from '../../shared-core/measure/number.ts';
 import { ACI_117_CLASSES, type FNumbers, flatnessNumber, levelnessNumber } from '../../shared-core/survey/f-numbers.ts';
-import { BlockPart } from '../parts/TitleBlock.tsx';
+import { BlockPart } from '../parts/Sheet.tsx';
 import { useMeasure } from '../parts/use-measure.ts';
 
 /** F-numbers of lines read every 12 in.: per line, combined, and the class they meet. */

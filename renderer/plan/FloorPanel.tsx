@@ -5,11 +5,10 @@ import { formatDepth, formatLength } from '../../shared-core/measure/length-form
 import { formatNumber } from '../../shared-core/measure/number.ts';
 import { formatPercent } from '../../shared-core/measure/percent.ts';
 import type { ToleranceVerdict } from '../../shared-core/survey/tolerances.ts';
-import { ChoiceRow } from '../parts/ChoiceRow.tsx';
+import { ChoiceRow, SelectField } from '../parts/Choices.tsx';
 import { Reason } from '../parts/Reason.tsx';
-import { SelectField } from '../parts/SelectField.tsx';
 import { StateShape } from '../parts/StateShape.tsx';
-import { BlockPart } from '../parts/TitleBlock.tsx';
+import { BlockPart } from '../parts/Sheet.tsx';
 import { UnitText } from '../parts/UnitText.tsx';
 import { useMeasure } from '../parts/use-measure.ts';
 import { FNumbersPart } from './FNumbersPart.tsx';

@@ -2,13 +2,10 @@ import type { Point } from '../../shared-core/book/fields.ts';
 import type { Mark } from '../../shared-core/book/plan-fields.ts';
 import type { Room } from '../../shared-core/book/room.ts';
 import { newId } from '../book/now-instant.ts';
-import { ChoiceRow } from '../parts/ChoiceRow.tsx';
-import { ChoiceList } from '../parts/ChoiceList.tsx';
-import { QuantityField } from '../parts/QuantityField.tsx';
-import { SelectField } from '../parts/SelectField.tsx';
-import { TextButton } from '../parts/TextButton.tsx';
-import { TextField } from '../parts/TextField.tsx';
-import { BlockPart } from '../parts/TitleBlock.tsx';
+import { ChoiceRow, ChoiceList, SelectField } from '../parts/Choices.tsx';
+import { QuantityField, TextField } from '../parts/Fields.tsx';
+import { TextButton } from '../parts/Buttons.tsx';
+import { BlockPart } from '../parts/Sheet.tsx';
 import { PointFields } from '../parts/PointFields.tsx';
 import { changeMarks } from './reported-changes.ts';
 

@@ -6,14 +6,12 @@ import { parseSignedLength } from '../../shared-core/measure/length.ts';
 import { badClosing, endOf, levelFloor, surveyFromRuns } from '../../shared-core/survey/level-network.ts';
 import { newId } from '../book/now-instant.ts';
 import type { WhichSurvey } from '../book/plan-commands.ts';
-import { Fields } from '../parts/Fields.tsx';
+import { Fields, QuantityField, TextField } from '../parts/Fields.tsx';
 import { Notice } from '../parts/Notice.tsx';
 import { PointFields } from '../parts/PointFields.tsx';
-import { QuantityField } from '../parts/QuantityField.tsx';
-import { SelectField } from '../parts/SelectField.tsx';
-import { TextButton } from '../parts/TextButton.tsx';
-import { TextField } from '../parts/TextField.tsx';
-import { BlockPart } from '../parts/TitleBlock.tsx';
+import { SelectField } from '../parts/Choices.tsx';
+import { TextButton } from '../parts/Buttons.tsx';
+import { BlockPart } from '../parts/Sheet.tsx';
 import { useMeasure } from '../parts/use-measure.ts';
 import { changeSurvey } from './reported-changes.ts';
 

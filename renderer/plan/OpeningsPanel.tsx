@@ -4,14 +4,10 @@ import { formatLength } from '../../shared-core/measure/length-format.ts';
 import { wallOf } from '../../shared-core/plan/openings.ts';
 import { heightOfM, valueOfHeightM } from '../../shared-core/survey/heights.ts';
 import { newId } from '../book/now-instant.ts';
-import { CheckRow } from '../parts/CheckRow.tsx';
-import { ChoiceRow } from '../parts/ChoiceRow.tsx';
-import { ChoiceList } from '../parts/ChoiceList.tsx';
-import { QuantityField } from '../parts/QuantityField.tsx';
-import { SelectField } from '../parts/SelectField.tsx';
-import { TextButton } from '../parts/TextButton.tsx';
-import { TextField } from '../parts/TextField.tsx';
-import { BlockPart } from '../parts/TitleBlock.tsx';
+import { CheckRow, ChoiceRow, ChoiceList, SelectField } from '../parts/Choices.tsx';
+import { QuantityField, TextField } from '../parts/Fields.tsx';
+import { TextButton } from '../parts/Buttons.tsx';
+import { BlockPart } from '../parts/Sheet.tsx';
 import { useMeasure } from '../parts/use-measure.ts';
 import { changePlan } from './reported-changes.ts';
 

@@ -4,8 +4,8 @@ import { formatDepth } from '../../shared-core/measure/length-format.ts';
 import type { ReadingProblem } from '../../shared-core/survey/reading-problems.ts';
 import type { WhichSurvey } from '../book/plan-commands.ts';
 import { StateShape } from '../parts/StateShape.tsx';
-import { TextButton } from '../parts/TextButton.tsx';
-import { BlockPart } from '../parts/TitleBlock.tsx';
+import { TextButton } from '../parts/Buttons.tsx';
+import { BlockPart } from '../parts/Sheet.tsx';
 import { useMeasure } from '../parts/use-measure.ts';
 import { changeSurvey } from './reported-changes.ts';
 

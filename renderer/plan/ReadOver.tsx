@@ -2,7 +2,7 @@ import type { Survey } from '../../shared-core/book/plan-fields.ts';
 import type { Room } from '../../shared-core/book/room.ts';
 import { formatDepth } from '../../shared-core/measure/length-format.ts';
 import { LAYER_WORDS } from '../../shared-core/substrate/layer-words.ts';
-import { ChoiceRow } from '../parts/ChoiceRow.tsx';
+import { ChoiceRow } from '../parts/Choices.tsx';
 import { useMeasure } from '../parts/use-measure.ts';
 import { changeSurvey } from './reported-changes.ts';
 

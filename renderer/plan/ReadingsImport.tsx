@@ -11,8 +11,8 @@ import { Dialog } from '../parts/Dialog.tsx';
 import { ImportPreview, type PreviewChoice } from '../parts/ImportPreview.tsx';
 import { Notice } from '../parts/Notice.tsx';
 import type { NamedTable } from '../parts/read-table.ts';
-import { SelectField } from '../parts/SelectField.tsx';
-import { TextButton } from '../parts/TextButton.tsx';
+import { SelectField } from '../parts/Choices.tsx';
+import { TextButton } from '../parts/Buttons.tsx';
 import { useMeasure } from '../parts/use-measure.ts';
 import { changeSurvey } from './reported-changes.ts';
 

@@ -1,8 +1,7 @@
 import type { ComponentProps, ReactNode } from 'react';
 import { roomHref } from '../parts/job/stage-words.ts';
-import { LinkWord } from '../parts/LinkWord.tsx';
-import { Sheet } from '../parts/Sheet.tsx';
-import { BlockPart, SheetHeading } from '../parts/TitleBlock.tsx';
+import { LinkWord } from '../parts/Buttons.tsx';
+import { Sheet, BlockPart, SheetHeading } from '../parts/Sheet.tsx';
 import { Notice } from '../parts/Notice.tsx';
 import { useSmall } from '../parts/use-small.ts';
 import { useChangeFailure } from './reported-changes.ts';

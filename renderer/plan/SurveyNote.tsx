@@ -1,7 +1,7 @@
 import type { Room } from '../../shared-core/book/room.ts';
 import type { RoomFloor } from '../../shared-core/pour/placed-floor.ts';
 import type { WhichSurvey } from '../book/plan-commands.ts';
-import { TextButton } from '../parts/TextButton.tsx';
+import { TextButton } from '../parts/Buttons.tsx';
 import { ReadOver } from './ReadOver.tsx';
 import { changeSurvey } from './reported-changes.ts';
 

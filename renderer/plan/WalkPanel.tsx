@@ -6,12 +6,11 @@ import { formatDepth, formatLength } from '../../shared-core/measure/length-form
 import { parseReading, type TypedIn } from '../../shared-core/survey/reading-entry.ts';
 import { newId } from '../book/now-instant.ts';
 import type { WhichSurvey } from '../book/plan-commands.ts';
-import { ChoiceRow } from '../parts/ChoiceRow.tsx';
+import { ChoiceRow } from '../parts/Choices.tsx';
 import { Field } from '../parts/Field.tsx';
-import { QuantityField } from '../parts/QuantityField.tsx';
-import { TextButton } from '../parts/TextButton.tsx';
-import { TextField } from '../parts/TextField.tsx';
-import { BlockPart } from '../parts/TitleBlock.tsx';
+import { QuantityField, TextField } from '../parts/Fields.tsx';
+import { TextButton } from '../parts/Buttons.tsx';
+import { BlockPart } from '../parts/Sheet.tsx';
 import { useMeasure } from '../parts/use-measure.ts';
 import { placeWords } from '../parts/plan-places.ts';
 import { LengthEitherWay } from '../parts/PointFields.tsx';

@@ -1,6 +1,6 @@
 import type { Point } from '../../shared-core/book/fields.ts';
 import { formatPercent } from '../../shared-core/measure/percent.ts';
-import { TextButton } from '../parts/TextButton.tsx';
+import { TextButton } from '../parts/Buttons.tsx';
 import { useMeasure } from '../parts/use-measure.ts';
 import type { Surveyed } from './readings-picture.ts';
 

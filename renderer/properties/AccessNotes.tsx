@@ -2,11 +2,10 @@ import { useState } from 'react';
 import type { Property } from '../../shared-core/book/property.ts';
 import type { Room } from '../../shared-core/book/room.ts';
 import { LetterKey } from '../parts/LetterKey.tsx';
-import { SelectField } from '../parts/SelectField.tsx';
-import { TextButton } from '../parts/TextButton.tsx';
-import { TextField } from '../parts/TextField.tsx';
-import { checkShort } from '../parts/text-checks.ts';
-import { BlockPart } from '../parts/TitleBlock.tsx';
+import { SelectField } from '../parts/Choices.tsx';
+import { TextButton } from '../parts/Buttons.tsx';
+import { TextField, checkShort } from '../parts/Fields.tsx';
+import { BlockPart } from '../parts/Sheet.tsx';
 import { letterPlace, roomAt } from './letter-places.ts';
 
 type Note = Property['access'][number];

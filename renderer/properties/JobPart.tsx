@@ -2,9 +2,9 @@ import type { Job } from '../../shared-core/book/job.ts';
 import type { Room } from '../../shared-core/book/room.ts';
 import { addToJob } from '../book/job-rooms.ts';
 import type { Outcome } from '../book/outcome.ts';
-import { CheckRow } from '../parts/CheckRow.tsx';
-import { TextButton } from '../parts/TextButton.tsx';
-import { BlockPart } from '../parts/TitleBlock.tsx';
+import { CheckRow } from '../parts/Choices.tsx';
+import { TextButton } from '../parts/Buttons.tsx';
+import { BlockPart } from '../parts/Sheet.tsx';
 
 interface JobPartProps {
   /** Rooms without an open job. */

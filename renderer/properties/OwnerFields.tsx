@@ -2,11 +2,9 @@ import type { Property } from '../../shared-core/book/property.ts';
 import type { Outcome } from '../book/outcome.ts';
 import { moveProperty } from '../book/owner-commands.ts';
 import { useAll } from '../book/use-records.ts';
-import { Fields } from '../parts/Fields.tsx';
-import { SelectField } from '../parts/SelectField.tsx';
-import { TextButton } from '../parts/TextButton.tsx';
-import { TextField } from '../parts/TextField.tsx';
-import { checkEmail, checkName, checkPhone } from '../parts/text-checks.ts';
+import { Fields, TextField, checkEmail, checkName, checkPhone } from '../parts/Fields.tsx';
+import { SelectField } from '../parts/Choices.tsx';
+import { TextButton } from '../parts/Buttons.tsx';
 
 interface OwnerFieldsProps {
   readonly property: Property;

@@ -6,7 +6,7 @@ import { placeRoom } from '../book/job-rooms.ts';
 import type { Outcome } from '../book/outcome.ts';
 import { Field } from '../parts/Field.tsx';
 import { Fields } from '../parts/Fields.tsx';
-import { SelectField } from '../parts/SelectField.tsx';
+import { SelectField } from '../parts/Choices.tsx';
 import { useMeasure } from '../parts/use-measure.ts';
 import { movedLetters } from './letter-places.ts';
 

@@ -2,8 +2,8 @@ import type { Property } from '../../shared-core/book/property.ts';
 import { nowInstant } from '../book/now-instant.ts';
 import type { Outcome } from '../book/outcome.ts';
 import { unarchive, archive } from '../book/write.ts';
-import { TextButton } from '../parts/TextButton.tsx';
-import { BlockPart } from '../parts/TitleBlock.tsx';
+import { TextButton } from '../parts/Buttons.tsx';
+import { BlockPart } from '../parts/Sheet.tsx';
 
 interface PropertyArchiveProps {
   readonly property: Property;

@@ -2,8 +2,8 @@ import { useState } from 'react';
 import type { MadeDocument } from '../../shared-core/book/papers.ts';
 import { formatInstantDay } from '../../shared-core/measure/moment.ts';
 import { reprintDocument } from '../book/document-commands.ts';
-import { TextButton } from '../parts/TextButton.tsx';
-import { BlockPart } from '../parts/TitleBlock.tsx';
+import { TextButton } from '../parts/Buttons.tsx';
+import { BlockPart } from '../parts/Sheet.tsx';
 import { useMeasure } from '../parts/use-measure.ts';
 
 interface PropertyDocumentsProps {

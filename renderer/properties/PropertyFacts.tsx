@@ -3,12 +3,8 @@ import type { Property } from '../../shared-core/book/property.ts';
 import { parseTimeZone } from '../../shared-core/measure/moment.ts';
 import type { Outcome } from '../book/outcome.ts';
 import { AddressFields } from '../parts/AddressFields.tsx';
-import { DistanceField } from '../parts/DistanceField.tsx';
+import { DistanceField, Fields, TextField, checkLong, YearField } from '../parts/Fields.tsx';
 import { Field } from '../parts/Field.tsx';
-import { Fields } from '../parts/Fields.tsx';
-import { TextField } from '../parts/TextField.tsx';
-import { checkLong } from '../parts/text-checks.ts';
-import { YearField } from '../parts/YearField.tsx';
 import { OwnerFields } from './OwnerFields.tsx';
 
 interface PropertyFactsProps {

@@ -5,11 +5,9 @@ import { removeFromJob } from '../book/job-rooms.ts';
 import { nowInstant } from '../book/now-instant.ts';
 import type { Outcome } from '../book/outcome.ts';
 import { unarchive, change, archive } from '../book/write.ts';
-import { LinkWord } from '../parts/LinkWord.tsx';
-import { TextButton } from '../parts/TextButton.tsx';
-import { TextField } from '../parts/TextField.tsx';
-import { checkName } from '../parts/text-checks.ts';
-import { BlockPart } from '../parts/TitleBlock.tsx';
+import { LinkWord, TextButton } from '../parts/Buttons.tsx';
+import { TextField, checkName } from '../parts/Fields.tsx';
+import { BlockPart } from '../parts/Sheet.tsx';
 import { roomHref } from '../parts/job/stage-words.ts';
 
 interface RoomsPartProps {

@@ -2,10 +2,9 @@ import { useState } from 'react';
 import { useCalendarState } from '../book/calendar-commands.ts';
 import { saveCalendars } from '../book/calendar-files.ts';
 import { gatherAgenda } from '../book/gather-agenda.ts';
-import { LinkWord } from '../parts/LinkWord.tsx';
+import { LinkWord, TextButton } from '../parts/Buttons.tsx';
 import { Notice } from '../parts/Notice.tsx';
-import { TextButton } from '../parts/TextButton.tsx';
-import { BlockPart } from '../parts/TitleBlock.tsx';
+import { BlockPart } from '../parts/Sheet.tsx';
 
 /** Saves all dates as a calendar file, and shows why the last automatic save failed. */
 export function CalendarPart() {

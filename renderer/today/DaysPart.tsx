@@ -2,8 +2,7 @@ import { useMemo } from 'react';
 import { dayList } from '../../shared-core/agenda/day-list.ts';
 import type { AgendaEntry } from '../../shared-core/agenda/agenda-entry.ts';
 import type { BookAgenda } from '../book/use-agenda.ts';
-import { LinkWord } from '../parts/LinkWord.tsx';
-import { TextButton } from '../parts/TextButton.tsx';
+import { LinkWord, TextButton } from '../parts/Buttons.tsx';
 
 const DAYS_LISTED = 42;
 const LINES_LISTED = 150;

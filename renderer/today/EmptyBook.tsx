@@ -3,14 +3,10 @@ import type { Business } from '../../shared-core/book/business.ts';
 import { formatInstantDay, formatInstantTime } from '../../shared-core/measure/moment.ts';
 import { nowInstant } from '../book/now-instant.ts';
 import { openSampleData } from '../book/sample-commands.ts';
-import { ActionButton } from '../parts/ActionButton.tsx';
-import { EmptySheet } from '../parts/EmptySheet.tsx';
-import { LinkWord } from '../parts/LinkWord.tsx';
+import { ActionButton, LinkWord, TextButton } from '../parts/Buttons.tsx';
+import { EmptySheet, Sheet, BlockPart, SheetHeading } from '../parts/Sheet.tsx';
 import { Notice } from '../parts/Notice.tsx';
-import { Sheet } from '../parts/Sheet.tsx';
 import { useSheetFrame } from '../parts/sheet-frame.ts';
-import { TextButton } from '../parts/TextButton.tsx';
-import { BlockPart, SheetHeading } from '../parts/TitleBlock.tsx';
 
 interface EmptyBookProps {
   readonly business: Business;

@@ -1,5 +1,5 @@
 import type { LeadLine } from '../../shared-core/agenda/lead-list.ts';
-import { LinkWord } from '../parts/LinkWord.tsx';
+import { LinkWord } from '../parts/Buttons.tsx';
 import './today-leads.css';
 
 interface LeadsPartProps {

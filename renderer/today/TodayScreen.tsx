@@ -8,15 +8,12 @@ import { addDays, formatInstantDay, formatInstantTime } from '../../shared-core/
 import { useBackupWords } from '../book/backup-words.ts';
 import { type BookAgenda, useAgenda } from '../book/use-agenda.ts';
 import { useJobCount } from '../book/use-whole-job.ts';
-import { ActionButton } from '../parts/ActionButton.tsx';
+import { ActionButton, LinkWord, TextButton } from '../parts/Buttons.tsx';
 import { Answer } from '../parts/Answer.tsx';
 import { DatumDrawing } from '../parts/DatumDrawing.tsx';
 import { LetterRow } from '../parts/LetterRow.tsx';
 import { Notice } from '../parts/Notice.tsx';
-import { LinkWord } from '../parts/LinkWord.tsx';
-import { TextButton } from '../parts/TextButton.tsx';
-import { Sheet } from '../parts/Sheet.tsx';
-import { BlockPart, SheetHeading } from '../parts/TitleBlock.tsx';
+import { Sheet, BlockPart, SheetHeading } from '../parts/Sheet.tsx';
 import { openingStage, roomHref, stageHref } from '../parts/job/stage-words.ts';
 import { isMovable, moveDate } from '../../shared-core/agenda/move-date.ts';
 import { type LeadLine, leadList } from '../../shared-core/agenda/lead-list.ts';

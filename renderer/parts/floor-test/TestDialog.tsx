@@ -3,11 +3,9 @@ import { type FloorTest, type FloorTestKind, type Layer, testSchema } from '../.
 import { type ArithmeticContext, testArithmetic } from '../../../shared-core/assess/test-arithmetic.ts';
 import { LAYER_WORDS } from '../../../shared-core/substrate/layer-words.ts';
 import { Dialog } from '../Dialog.tsx';
-import { Fields } from '../Fields.tsx';
-import { MomentField } from '../MomentField.tsx';
+import { Fields, MomentField, TextField } from '../Fields.tsx';
 import { Notice } from '../Notice.tsx';
-import { TextButton } from '../TextButton.tsx';
-import { TextField } from '../TextField.tsx';
+import { TextButton } from '../Buttons.tsx';
 import { TestFieldView } from './TestFieldView.tsx';
 import { TEST_KINDS } from '../../../shared-core/substrate/test-kinds.ts';
 

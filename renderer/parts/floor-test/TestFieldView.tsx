@@ -1,10 +1,7 @@
 import { parseNumber } from '../../../shared-core/measure/number.ts';
-import { CheckRow } from '../CheckRow.tsx';
+import { CheckRow, SelectField } from '../Choices.tsx';
 import { Field } from '../Field.tsx';
-import { NumberField } from '../NumberField.tsx';
-import { PercentField } from '../PercentField.tsx';
-import { QuantityField } from '../QuantityField.tsx';
-import { SelectField } from '../SelectField.tsx';
+import { NumberField, PercentField, QuantityField } from '../Fields.tsx';
 import type { TestField } from '../../../shared-core/substrate/test-kind.ts';
 
 type Values = Readonly<Record<string, unknown>>;

@@ -1,9 +1,6 @@
 import type { Crew } from '../../../shared-core/book/job.ts';
-import { ChoiceRow } from '../ChoiceRow.tsx';
-import { Fields } from '../Fields.tsx';
-import { NumberField } from '../NumberField.tsx';
-import { QuantityField } from '../QuantityField.tsx';
-import { SelectField } from '../SelectField.tsx';
+import { ChoiceRow, SelectField } from '../Choices.tsx';
+import { Fields, NumberField, QuantityField } from '../Fields.tsx';
 
 const OUTLETS = [
   { value: 'cap', word: 'Threaded cap' },

@@ -5,8 +5,8 @@ import { formatInstantDay } from '../../../shared-core/measure/moment.ts';
 import type { JobReading } from '../../../shared-core/standing/read-job.ts';
 import type { MadeDocument } from '../../../shared-core/book/papers.ts';
 import { Notice } from '../Notice.tsx';
-import { TextButton } from '../TextButton.tsx';
-import { BlockPart } from '../TitleBlock.tsx';
+import { TextButton } from '../Buttons.tsx';
+import { BlockPart } from '../Sheet.tsx';
 import { useMeasure } from '../use-measure.ts';
 
 type Message = { readonly ok: boolean; readonly text: string };

@@ -1,9 +1,8 @@
 import type { Point } from '../../../shared-core/book/fields.ts';
 import { flatnessWords } from '../../../shared-core/documents/quote-table.ts';
 import type { FlatnessAfter } from '../../../shared-core/standing/flatness-after.ts';
-import { LinkWord } from '../LinkWord.tsx';
-import { TextButton } from '../TextButton.tsx';
-import { BlockPart } from '../TitleBlock.tsx';
+import { LinkWord, TextButton } from '../Buttons.tsx';
+import { BlockPart } from '../Sheet.tsx';
 import { useMeasure } from '../use-measure.ts';
 
 interface FlatProps {

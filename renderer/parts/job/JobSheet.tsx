@@ -1,6 +1,6 @@
 import type { ComponentProps } from 'react';
 import type { JobGlance } from '../../../shared-core/standing/read-job.ts';
-import { LinkWord } from '../LinkWord.tsx';
+import { LinkWord } from '../Buttons.tsx';
 import { Sheet } from '../Sheet.tsx';
 import { StageWords } from '../StageWords.tsx';
 import { JobKeyPlan } from './JobKeyPlan.tsx';

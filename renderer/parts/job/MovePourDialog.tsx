@@ -2,7 +2,7 @@ import type { PourMove } from '../../../shared-core/agenda/move-pour.ts';
 import { formatInstant } from '../../../shared-core/measure/moment.ts';
 import { countWords } from '../../../shared-core/measure/count-words.ts';
 import { Dialog } from '../Dialog.tsx';
-import { TextButton } from '../TextButton.tsx';
+import { TextButton } from '../Buttons.tsx';
 import { useMeasure } from '../use-measure.ts';
 
 interface MovePourDialogProps {

@@ -1,7 +1,5 @@
-import { EmptySheet } from '../EmptySheet.tsx';
-import { LinkWord } from '../LinkWord.tsx';
-import { Sheet } from '../Sheet.tsx';
-import { SheetHeading } from '../TitleBlock.tsx';
+import { EmptySheet, Sheet, SheetHeading } from '../Sheet.tsx';
+import { LinkWord } from '../Buttons.tsx';
 
 /** Shown when a job or room is not found. */
 export function NoJob() {

@@ -1,6 +1,6 @@
 import { useState } from 'react';
 import type { PourMove } from '../../../shared-core/agenda/move-pour.ts';
-import { MomentField } from '../MomentField.tsx';
+import { MomentField } from '../Fields.tsx';
 import { MovePourDialog } from './MovePourDialog.tsx';
 
 interface PourMomentFieldProps {

@@ -1,8 +1,8 @@
 import { canInherit } from '../../../shared-core/book/same-room.ts';
 import type { JobGlance, RoomGlance } from '../../../shared-core/standing/read-job.ts';
 import { roomWords } from '../../../shared-core/standing/names.ts';
-import { TextButton } from '../TextButton.tsx';
-import { BlockPart } from '../TitleBlock.tsx';
+import { TextButton } from '../Buttons.tsx';
+import { BlockPart } from '../Sheet.tsx';
 
 interface SameAsPartProps {
   readonly reading: Pick<JobGlance, 'rooms'>;

@@ -3,7 +3,7 @@ import { Button } from 'react-aria-components';
 import type { Photo } from '../../../shared-core/book/papers.ts';
 import { pictureName } from '../../../shared-core/book/backup.ts';
 import { Dialog } from '../Dialog.tsx';
-import { TextButton } from '../TextButton.tsx';
+import { TextButton } from '../Buttons.tsx';
 import './photo.css';
 
 interface PhotoRowProps {

@@ -3,12 +3,9 @@ import { fixtureSchema, structureSignSchema } from '../../../shared-core/book/la
 import { formatListAnd } from '../../../shared-core/measure/list.ts';
 import { FIXTURE_WORDS } from '../../../shared-core/prep/height-schedule.ts';
 import { SIGN_WORDS } from '../../../shared-core/substrate/rules-structure.ts';
-import { CheckRow } from '../../parts/CheckRow.tsx';
-import { Fields } from '../../parts/Fields.tsx';
+import { CheckRow, SelectField } from '../../parts/Choices.tsx';
+import { Fields, QuantityField, TextField } from '../../parts/Fields.tsx';
 import { Folded } from '../../parts/Folded.tsx';
-import { QuantityField } from '../../parts/QuantityField.tsx';
-import { SelectField } from '../../parts/SelectField.tsx';
-import { TextField } from '../../parts/TextField.tsx';
 
 interface CircumstancesPartProps {
   readonly of: Circumstances;

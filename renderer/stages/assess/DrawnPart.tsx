@@ -8,7 +8,7 @@ import { areaInRoomM2 } from '../../../shared-core/plan/overlap.ts';
 import { Handle, PlanCanvas } from '../../parts/PlanCanvas.tsx';
 import { placeWords, stepsM } from '../../parts/plan-places.ts';
 import { PointFields } from '../../parts/PointFields.tsx';
-import { TextButton } from '../../parts/TextButton.tsx';
+import { TextButton } from '../../parts/Buttons.tsx';
 import { useMeasure } from '../../parts/use-measure.ts';
 import { useSize } from '../../parts/use-size.ts';
 

@@ -2,9 +2,9 @@ import type { Override } from '../../../shared-core/book/job.ts';
 import type { FloorTest } from '../../../shared-core/book/layer.ts';
 import { DOCUMENT_WORDS } from '../../../shared-core/assess/overrides.ts';
 import type { Finding } from '../../../shared-core/substrate/rule.ts';
-import { ChoiceRow } from '../../parts/ChoiceRow.tsx';
+import { ChoiceRow } from '../../parts/Choices.tsx';
 import { StateShape } from '../../parts/StateShape.tsx';
-import { TextButton } from '../../parts/TextButton.tsx';
+import { TextButton } from '../../parts/Buttons.tsx';
 import { LAB_STATES, type LabTest } from './LabDialog.tsx';
 import { type Lift, liftOf } from './clearing.ts';
 

@@ -6,14 +6,10 @@ import { FLOORING_DEMANDS, type LimitInForce, type LimitsInForce } from '../../.
 import { type FlatnessDemand, rulesFor } from '../../../shared-core/survey/tolerances.ts';
 import type { Wording } from '../../../shared-core/substrate/wording.ts';
 import { Field } from '../../parts/Field.tsx';
-import { Fields } from '../../parts/Fields.tsx';
-import { PercentField } from '../../parts/PercentField.tsx';
-import { QuantityField } from '../../parts/QuantityField.tsx';
-import { SelectField } from '../../parts/SelectField.tsx';
-import { TextButton } from '../../parts/TextButton.tsx';
-import { TextField } from '../../parts/TextField.tsx';
+import { Fields, PercentField, QuantityField, TextField, YearField } from '../../parts/Fields.tsx';
+import { SelectField } from '../../parts/Choices.tsx';
+import { TextButton } from '../../parts/Buttons.tsx';
 import { UnitText } from '../../parts/UnitText.tsx';
-import { YearField } from '../../parts/YearField.tsx';
 
 interface FlooringPartProps {
   readonly flooring: Flooring | null;

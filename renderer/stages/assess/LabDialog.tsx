@@ -1,13 +1,10 @@
 import { useState } from 'react';
 import { type FloorTest, testSchema } from '../../../shared-core/book/layer.ts';
-import { ChoiceRow } from '../../parts/ChoiceRow.tsx';
-import { DateField } from '../../parts/DateField.tsx';
+import { ChoiceRow, SelectField } from '../../parts/Choices.tsx';
+import { DateField, Fields, TextField } from '../../parts/Fields.tsx';
 import { Dialog } from '../../parts/Dialog.tsx';
-import { Fields } from '../../parts/Fields.tsx';
 import { Notice } from '../../parts/Notice.tsx';
-import { SelectField } from '../../parts/SelectField.tsx';
-import { TextButton } from '../../parts/TextButton.tsx';
-import { TextField } from '../../parts/TextField.tsx';
+import { TextButton } from '../../parts/Buttons.tsx';
 
 export type LabTest = Extract<FloorTest, { kind: 'lab' }>;
 

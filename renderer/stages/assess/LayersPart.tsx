@@ -8,10 +8,9 @@ import { stretchOf } from '../../../shared-core/plan/part-of-room.ts';
 import { areaInRoomM2 } from '../../../shared-core/plan/overlap.ts';
 import { LAYER_WORDS } from '../../../shared-core/substrate/layer-words.ts';
 import { newId } from '../../book/now-instant.ts';
-import { YearField } from '../../parts/YearField.tsx';
-import { QuantityField } from '../../parts/QuantityField.tsx';
-import { SelectField } from '../../parts/SelectField.tsx';
-import { TextButton } from '../../parts/TextButton.tsx';
+import { YearField, QuantityField } from '../../parts/Fields.tsx';
+import { SelectField } from '../../parts/Choices.tsx';
+import { TextButton } from '../../parts/Buttons.tsx';
 import { useMeasure } from '../../parts/use-measure.ts';
 import { PartDialog, SIDE_WORDS } from './PartDialog.tsx';
 

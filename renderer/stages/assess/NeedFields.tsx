@@ -3,7 +3,7 @@ import { needStanding, needWords } from '../../../shared-core/substrate/need-wor
 import type { Finding } from '../../../shared-core/substrate/rule.ts';
 import type { TestNeed } from '../../../shared-core/substrate/test-needs.ts';
 import type { Wording } from '../../../shared-core/substrate/wording.ts';
-import { FieldSlashes } from '../../parts/FieldSlashes.tsx';
+import { FieldSlashes } from '../../parts/Field.tsx';
 import { StateShape, STATE_WORDS } from '../../parts/StateShape.tsx';
 
 interface NeedFieldsProps {

@@ -4,9 +4,9 @@ import type { Plan } from '../../../shared-core/book/plan-fields.ts';
 import { drawnPart, type RoomStretch, stretchOf, stretchOfRoom } from '../../../shared-core/plan/part-of-room.ts';
 import { Dialog } from '../../parts/Dialog.tsx';
 import { Notice } from '../../parts/Notice.tsx';
-import { QuantityField } from '../../parts/QuantityField.tsx';
-import { SelectField } from '../../parts/SelectField.tsx';
-import { TextButton } from '../../parts/TextButton.tsx';
+import { QuantityField } from '../../parts/Fields.tsx';
+import { SelectField } from '../../parts/Choices.tsx';
+import { TextButton } from '../../parts/Buttons.tsx';
 import { DrawnPart } from './DrawnPart.tsx';
 
 /** Sides by their place on the plan. */

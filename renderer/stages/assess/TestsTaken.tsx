@@ -3,8 +3,8 @@ import type { FloorTest, FloorTestKind } from '../../../shared-core/book/layer.t
 import { formatDay } from '../../../shared-core/measure/day.ts';
 import { dayOfInstant } from '../../../shared-core/measure/moment.ts';
 import type { TestNeed } from '../../../shared-core/substrate/test-needs.ts';
-import { SelectField } from '../../parts/SelectField.tsx';
-import { TextButton } from '../../parts/TextButton.tsx';
+import { SelectField } from '../../parts/Choices.tsx';
+import { TextButton } from '../../parts/Buttons.tsx';
 import { kindOf, TEST_KINDS, testKinds } from '../../../shared-core/substrate/test-kinds.ts';
 
 interface TestsTakenProps {

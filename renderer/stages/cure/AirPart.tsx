@@ -6,7 +6,7 @@ import { formatNumber } from '../../../shared-core/measure/number.ts';
 import { formatTemperature } from '../../../shared-core/measure/temperature.ts';
 import { addReadings, deleteLog } from '../../book/cure-commands.ts';
 import type { Outcome } from '../../book/outcome.ts';
-import { TextButton } from '../../parts/TextButton.tsx';
+import { TextButton } from '../../parts/Buttons.tsx';
 import { useMeasure } from '../../parts/use-measure.ts';
 import type { CuringRoom, Saying } from './cure-room.ts';
 import { ReadingForm } from './CureForms.tsx';

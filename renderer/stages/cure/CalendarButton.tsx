@@ -2,7 +2,7 @@ import { useState } from 'react';
 import type { JobReading } from '../../../shared-core/standing/read-job.ts';
 import { saveJobCalendar } from '../../book/calendar-files.ts';
 import { Notice } from '../../parts/Notice.tsx';
-import { TextButton } from '../../parts/TextButton.tsx';
+import { TextButton } from '../../parts/Buttons.tsx';
 
 /** Saves the job's dates as a calendar file. */
 export function CalendarButton({ reading }: { readonly reading: JobReading }) {

@@ -3,14 +3,9 @@ import { useState } from 'react';
 import type { ClearanceTest, CureReading } from '../../../shared-core/book/cure-record.ts';
 import { formatInstant } from '../../../shared-core/measure/moment.ts';
 import { nowInstant } from '../../book/now-instant.ts';
-import { Fields } from '../../parts/Fields.tsx';
-import { MomentField } from '../../parts/MomentField.tsx';
-import { NumberField } from '../../parts/NumberField.tsx';
-import { PercentField } from '../../parts/PercentField.tsx';
-import { QuantityField } from '../../parts/QuantityField.tsx';
-import { SelectField } from '../../parts/SelectField.tsx';
-import { TextButton } from '../../parts/TextButton.tsx';
-import { TextField } from '../../parts/TextField.tsx';
+import { Fields, MomentField, NumberField, PercentField, QuantityField, TextField } from '../../parts/Fields.tsx';
+import { SelectField } from '../../parts/Choices.tsx';
+import { TextButton } from '../../parts/Buttons.tsx';
 import { useMeasure } from '../../parts/use-measure.ts';
 
 /** Error for a time that is not between the pour and now; null for a valid one. */

@@ -1,6 +1,6 @@
 import { Fragment, type ReactNode } from 'react';
 import type { DatedMilestone } from '../../../shared-core/cure/cure-input.ts';
-import { LinkWord } from '../../parts/LinkWord.tsx';
+import { LinkWord } from '../../parts/Buttons.tsx';
 import { Reason } from '../../parts/Reason.tsx';
 import { useMeasure } from '../../parts/use-measure.ts';
 import { COLUMNS, type CureColumn, type CureBlock, type CureTier, type PlacedWord } from './cure-drawing.ts';

@@ -2,7 +2,7 @@ import { useState } from 'react';
 import type { WholeJob } from '../../../shared-core/book/whole-job.ts';
 import type { DatedMilestone } from '../../../shared-core/cure/cure-input.ts';
 import { formatInstant } from '../../../shared-core/measure/moment.ts';
-import { TextButton } from '../../parts/TextButton.tsx';
+import { TextButton } from '../../parts/Buttons.tsx';
 import { type CuringRoom, isDone, isFor, partWords, promisedWords, type Saying, verdictOn } from './cure-room.ts';
 import { LikelyDate } from './CureWords.tsx';
 

@@ -7,13 +7,10 @@ import type { DatedMilestone } from '../../../shared-core/cure/cure-input.ts';
 import { dayOfInstant } from '../../../shared-core/measure/moment.ts';
 import { promise } from '../../book/cure-commands.ts';
 import type { Outcome } from '../../book/outcome.ts';
-import { DateField } from '../../parts/DateField.tsx';
+import { DateField, Fields, MomentField, TextField } from '../../parts/Fields.tsx';
 import { Dialog } from '../../parts/Dialog.tsx';
-import { Fields } from '../../parts/Fields.tsx';
 import { MailWord } from '../../parts/MailWord.tsx';
-import { MomentField } from '../../parts/MomentField.tsx';
-import { TextButton } from '../../parts/TextButton.tsx';
-import { TextField } from '../../parts/TextField.tsx';
+import { TextButton } from '../../parts/Buttons.tsx';
 import { type CuringRoom, type Saying, statedDate, verdictOn, when } from './cure-room.ts';
 
 interface PromiseDialogProps {

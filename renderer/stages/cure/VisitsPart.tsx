@@ -9,14 +9,10 @@ import { changeJob } from '../../book/job-commands.ts';
 import { nowInstant } from '../../book/now-instant.ts';
 import type { Outcome } from '../../book/outcome.ts';
 import { usePhotos } from '../../book/use-photos.ts';
-import { CheckRow } from '../../parts/CheckRow.tsx';
-import { DateField } from '../../parts/DateField.tsx';
-import { Fields } from '../../parts/Fields.tsx';
-import { MomentField } from '../../parts/MomentField.tsx';
+import { CheckRow, SelectField } from '../../parts/Choices.tsx';
+import { DateField, Fields, MomentField, TextField } from '../../parts/Fields.tsx';
 import { PhotosPart } from '../../parts/PhotosPart.tsx';
-import { SelectField } from '../../parts/SelectField.tsx';
-import { TextButton } from '../../parts/TextButton.tsx';
-import { TextField } from '../../parts/TextField.tsx';
+import { TextButton } from '../../parts/Buttons.tsx';
 import { CalendarButton } from './CalendarButton.tsx';
 import type { CuringRoom, Saying } from './cure-room.ts';
 

@@ -2,10 +2,9 @@ import type { BallparkGuess } from '../../../shared-core/book/ballpark-guess.ts'
 import type { Room } from '../../../shared-core/book/room.ts';
 import { changeRoom } from '../../book/job-commands.ts';
 import { withPlan } from '../../book/plan-commands.ts';
-import { ChoiceRow } from '../../parts/ChoiceRow.tsx';
-import { Fields } from '../../parts/Fields.tsx';
-import { QuantityField } from '../../parts/QuantityField.tsx';
-import { BlockPart } from '../../parts/TitleBlock.tsx';
+import { ChoiceRow } from '../../parts/Choices.tsx';
+import { Fields, QuantityField } from '../../parts/Fields.tsx';
+import { BlockPart } from '../../parts/Sheet.tsx';
 import type { Outcome } from '../../book/outcome.ts';
 import { useState } from 'react';
 

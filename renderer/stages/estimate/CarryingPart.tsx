@@ -2,7 +2,7 @@ import type { JobTakeoff } from '../../../shared-core/material/job-takeoff.ts';
 import { formatMass } from '../../../shared-core/measure/mass.ts';
 import { formatNumber } from '../../../shared-core/measure/number.ts';
 import { Reason } from '../../parts/Reason.tsx';
-import { BlockPart } from '../../parts/TitleBlock.tsx';
+import { BlockPart } from '../../parts/Sheet.tsx';
 import { useMeasure } from '../../parts/use-measure.ts';
 
 const SOURCE = 'revised NIOSH lifting equation, publication 94-110; postures common practice, no source';

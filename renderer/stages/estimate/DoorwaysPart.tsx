@@ -1,9 +1,8 @@
 import type { JobRoom } from '../../../shared-core/book/job.ts';
 import { formatDepth } from '../../../shared-core/measure/length-format.ts';
 import type { SettledLevel } from '../../../shared-core/survey/settle-level.ts';
-import { Fields } from '../../parts/Fields.tsx';
-import { QuantityField } from '../../parts/QuantityField.tsx';
-import { BlockPart } from '../../parts/TitleBlock.tsx';
+import { Fields, QuantityField } from '../../parts/Fields.tsx';
+import { BlockPart } from '../../parts/Sheet.tsx';
 import { useMeasure } from '../../parts/use-measure.ts';
 import { doorwayStep } from './doorway-words.ts';
 

@@ -5,7 +5,7 @@ import { planDrawing, type PlanDrawing } from '../../../shared-core/drawing/plan
 import { toRoom } from '../../../shared-core/drawing/plan-walls.ts';
 import { roomPlan } from '../../../shared-core/drawing/room-plan.ts';
 import type { SurveyedRoom } from '../../../shared-core/survey/survey-room.ts';
-import { ChoiceRow } from '../../parts/ChoiceRow.tsx';
+import { ChoiceRow } from '../../parts/Choices.tsx';
 import { DrawingRoom } from '../../parts/DrawingRoom.tsx';
 import { DrawingView } from '../../parts/DrawingView.tsx';
 import { PlanCanvas } from '../../parts/PlanCanvas.tsx';

@@ -5,10 +5,10 @@ import { formatDepth, formatLength } from '../../../shared-core/measure/length-f
 import type { ExpectedFlatness } from '../../../shared-core/survey/expected-flatness.ts';
 import type { ToleranceVerdict } from '../../../shared-core/survey/tolerances.ts';
 import { stageHref } from '../../parts/job/stage-words.ts';
-import { LinkWord } from '../../parts/LinkWord.tsx';
+import { LinkWord } from '../../parts/Buttons.tsx';
 import { Reason, type ReasonWhy } from '../../parts/Reason.tsx';
 import { StateShape } from '../../parts/StateShape.tsx';
-import { BlockPart } from '../../parts/TitleBlock.tsx';
+import { BlockPart } from '../../parts/Sheet.tsx';
 import { UnitText } from '../../parts/UnitText.tsx';
 import { useMeasure } from '../../parts/use-measure.ts';
 

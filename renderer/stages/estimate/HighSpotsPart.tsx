@@ -3,7 +3,7 @@ import type { Room } from '../../../shared-core/book/room.ts';
 import { formatArea } from '../../../shared-core/measure/area.ts';
 import { formatDepth, formatLength } from '../../../shared-core/measure/length-format.ts';
 import type { SettledLevel } from '../../../shared-core/survey/settle-level.ts';
-import { BlockPart } from '../../parts/TitleBlock.tsx';
+import { BlockPart } from '../../parts/Sheet.tsx';
 import { useMeasure } from '../../parts/use-measure.ts';
 import { HIGH_SPOTS_LISTED, highSpotLetter } from './high-spots.ts';
 

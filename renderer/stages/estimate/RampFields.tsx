@@ -2,9 +2,8 @@ import { formatListAnd } from '../../../shared-core/measure/list.ts';
 import type { RoomReading } from '../../../shared-core/standing/read-job.ts';
 import type { LevelChoice } from '../../../shared-core/book/job.ts';
 import { rampEnds } from '../../../shared-core/survey/plane.ts';
-import { Fields } from '../../parts/Fields.tsx';
-import { QuantityField } from '../../parts/QuantityField.tsx';
-import { TextButton } from '../../parts/TextButton.tsx';
+import { Fields, QuantityField } from '../../parts/Fields.tsx';
+import { TextButton } from '../../parts/Buttons.tsx';
 
 interface RampFieldsProps {
   readonly roomReading: RoomReading;

@@ -1,5 +1,5 @@
-import { SelectField } from '../../parts/SelectField.tsx';
-import { BlockPart } from '../../parts/TitleBlock.tsx';
+import { SelectField } from '../../parts/Choices.tsx';
+import { BlockPart } from '../../parts/Sheet.tsx';
 import type { EstimateSection, SectionHad } from './use-section.ts';
 
 /** The choice of the section's line. */

@@ -1,6 +1,6 @@
 import type { RoomTakeoff } from '../../../shared-core/material/takeoff.ts';
 import { Reason } from '../../parts/Reason.tsx';
-import { BlockPart } from '../../parts/TitleBlock.tsx';
+import { BlockPart } from '../../parts/Sheet.tsx';
 import { useMeasure } from '../../parts/use-measure.ts';
 import { takeoffRows } from './takeoff-reasons.ts';
 

@@ -3,7 +3,7 @@ import type { RoomReading } from '../../../shared-core/standing/read-job.ts';
 import type { WholeJob } from '../../../shared-core/book/whole-job.ts';
 import type { Crew, JobRoom } from '../../../shared-core/book/job.ts';
 import { CrewFields } from '../../parts/job/CrewFields.tsx';
-import { BlockPart } from '../../parts/TitleBlock.tsx';
+import { BlockPart } from '../../parts/Sheet.tsx';
 
 interface TryCrewProps {
   readonly roomReading: RoomReading;

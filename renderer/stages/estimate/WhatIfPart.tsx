@@ -1,9 +1,9 @@
 import type { JobReading } from '../../../shared-core/standing/read-job.ts';
 import { tryOption, withTry } from '../../../shared-core/standing/what-if.ts';
 import { type WhatIfRow, whatIfRows } from '../../../shared-core/standing/what-if-rows.ts';
-import { ChoiceRow } from '../../parts/ChoiceRow.tsx';
+import { ChoiceRow } from '../../parts/Choices.tsx';
 import { Table } from '../../parts/Table.tsx';
-import { TextButton } from '../../parts/TextButton.tsx';
+import { TextButton } from '../../parts/Buttons.tsx';
 import type { Trying } from './use-try.ts';
 
 interface WhatIfPartProps {

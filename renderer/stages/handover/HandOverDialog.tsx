@@ -2,12 +2,10 @@ import { useState } from 'react';
 import type { HandoverRoom } from '../../../shared-core/documents/handover-rooms.ts';
 import { isCleared } from '../../../shared-core/standing/room-cure.ts';
 import { nowInstant } from '../../book/now-instant.ts';
-import { CheckRow } from '../../parts/CheckRow.tsx';
+import { CheckRow } from '../../parts/Choices.tsx';
 import { Dialog } from '../../parts/Dialog.tsx';
-import { Fields } from '../../parts/Fields.tsx';
-import { MomentField } from '../../parts/MomentField.tsx';
-import { TextButton } from '../../parts/TextButton.tsx';
-import { TextField } from '../../parts/TextField.tsx';
+import { Fields, MomentField, TextField } from '../../parts/Fields.tsx';
+import { TextButton } from '../../parts/Buttons.tsx';
 
 interface HandOverDialogProps {
   /** Finished rooms that are not handed over. */

@@ -6,7 +6,7 @@ import { reprintDocument } from '../../book/document-commands.ts';
 import { Dialog } from '../../parts/Dialog.tsx';
 import { DocumentBlocks } from '../../parts/DocumentBlocks.tsx';
 import { Notice } from '../../parts/Notice.tsx';
-import { TextButton } from '../../parts/TextButton.tsx';
+import { TextButton } from '../../parts/Buttons.tsx';
 import { useMeasure } from '../../parts/use-measure.ts';
 
 /** A stored document, whose PDF can be saved again. */

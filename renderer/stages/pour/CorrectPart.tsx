@@ -3,12 +3,10 @@ import { type IncidentKind, incidentKindSchema, type PourEvent } from '../../../
 import { dayOfInstant, formatInstantTime, instantAt } from '../../../shared-core/measure/moment.ts';
 import { entryWords, INCIDENT_WORDS } from '../../../shared-core/documents/log-words.ts';
 import type { PourState } from '../../../shared-core/pour/pour-state.ts';
-import { CheckRow } from '../../parts/CheckRow.tsx';
-import { ClockField } from '../../parts/ClockField.tsx';
-import { NumberField } from '../../parts/NumberField.tsx';
-import { SelectField } from '../../parts/SelectField.tsx';
-import { TextButton } from '../../parts/TextButton.tsx';
-import { BlockPart } from '../../parts/TitleBlock.tsx';
+import { CheckRow, SelectField } from '../../parts/Choices.tsx';
+import { ClockField, NumberField } from '../../parts/Fields.tsx';
+import { TextButton } from '../../parts/Buttons.tsx';
+import { BlockPart } from '../../parts/Sheet.tsx';
 import { useMeasure } from '../../parts/use-measure.ts';
 import { ReasonFields } from './ReasonFields.tsx';
 

@@ -1,11 +1,10 @@
 import { useState } from 'react';
 import type { Crew, Job } from '../../../shared-core/book/job.ts';
 import { namesAt, type StationName, stationQuestions } from '../../../shared-core/pour/crew-names.ts';
-import { SelectField } from '../../parts/SelectField.tsx';
-import { TextButton } from '../../parts/TextButton.tsx';
-import { TextField } from '../../parts/TextField.tsx';
-import { checkName } from '../../parts/text-checks.ts';
-import { BlockPart } from '../../parts/TitleBlock.tsx';
+import { SelectField } from '../../parts/Choices.tsx';
+import { TextButton } from '../../parts/Buttons.tsx';
+import { TextField, checkName } from '../../parts/Fields.tsx';
+import { BlockPart } from '../../parts/Sheet.tsx';
 
 interface CrewNamesProps {
   readonly crew: Crew;

@@ -7,10 +7,9 @@ import { TYPICAL_CREW } from '../../../shared-core/pour/typical-crew.ts';
 import { changeBusiness } from '../../book/business-commands.ts';
 import { useBusiness } from '../../book/use-records.ts';
 import { Field } from '../../parts/Field.tsx';
-import { Fields } from '../../parts/Fields.tsx';
-import { NumberField } from '../../parts/NumberField.tsx';
-import { TextButton } from '../../parts/TextButton.tsx';
-import { BlockPart } from '../../parts/TitleBlock.tsx';
+import { Fields, NumberField } from '../../parts/Fields.tsx';
+import { TextButton } from '../../parts/Buttons.tsx';
+import { BlockPart } from '../../parts/Sheet.tsx';
 import { useMeasure } from '../../parts/use-measure.ts';
 
 const TASKS = [

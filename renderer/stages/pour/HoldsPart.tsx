@@ -4,14 +4,12 @@ import { formatInstantTime } from '../../../shared-core/measure/moment.ts';
 import type { LastMinute } from '../../../shared-core/prep/last-minutes.ts';
 import type { PourHold } from '../../../shared-core/prep/pour-held.ts';
 import { CAUTIONS } from '../../../shared-core/substrate/cautions.ts';
-import { CheckRow } from '../../parts/CheckRow.tsx';
+import { CheckRow } from '../../parts/Choices.tsx';
 import { ConfirmWhy } from '../../parts/ConfirmWhy.tsx';
-import { Fields } from '../../parts/Fields.tsx';
-import { LinkWord } from '../../parts/LinkWord.tsx';
+import { Fields, TextField } from '../../parts/Fields.tsx';
+import { LinkWord, TextButton } from '../../parts/Buttons.tsx';
 import { StateShape } from '../../parts/StateShape.tsx';
-import { TextButton } from '../../parts/TextButton.tsx';
-import { TextField } from '../../parts/TextField.tsx';
-import { BlockPart } from '../../parts/TitleBlock.tsx';
+import { BlockPart } from '../../parts/Sheet.tsx';
 import { useMeasure } from '../../parts/use-measure.ts';
 
 interface HoldsProps {

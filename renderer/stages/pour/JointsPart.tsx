@@ -4,8 +4,8 @@ import { formatLength, typedLength } from '../../../shared-core/measure/length-f
 import { parseSignedLength } from '../../../shared-core/measure/length.ts';
 import { Field } from '../../parts/Field.tsx';
 import { Fields } from '../../parts/Fields.tsx';
-import { TextButton } from '../../parts/TextButton.tsx';
-import { BlockPart } from '../../parts/TitleBlock.tsx';
+import { TextButton } from '../../parts/Buttons.tsx';
+import { BlockPart } from '../../parts/Sheet.tsx';
 import { useMeasure } from '../../parts/use-measure.ts';
 
 type Joint = PourPlan['joints'][number];

@@ -1,9 +1,9 @@
 import { useState } from 'react';
 import type { Point } from '../../../shared-core/book/fields.ts';
 import { type Defect, defectSchema, type MarkedState } from '../../../shared-core/book/pour-record.ts';
-import { SelectField } from '../../parts/SelectField.tsx';
-import { TextButton } from '../../parts/TextButton.tsx';
-import { BlockPart } from '../../parts/TitleBlock.tsx';
+import { SelectField } from '../../parts/Choices.tsx';
+import { TextButton } from '../../parts/Buttons.tsx';
+import { BlockPart } from '../../parts/Sheet.tsx';
 import { ReasonFields } from './ReasonFields.tsx';
 
 type Choice = MarkedState | Defect;

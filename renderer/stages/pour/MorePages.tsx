@@ -8,9 +8,9 @@ import { correctedEntry, discardedEntry, incidentEntry, jointEntry } from '../..
 import { bagsWords, entryWords } from '../../../shared-core/documents/log-words.ts';
 import type { PourRecordPlan, PourState } from '../../../shared-core/pour/pour-state.ts';
 import { placeableBags, stopPlan, type StopPlan } from '../../../shared-core/pour/stop-plan.ts';
-import { NumberField } from '../../parts/NumberField.tsx';
-import { PourButton } from '../../parts/PourButton.tsx';
-import { SelectField } from '../../parts/SelectField.tsx';
+import { NumberField } from '../../parts/Fields.tsx';
+import { PourButton } from '../../parts/Buttons.tsx';
+import { SelectField } from '../../parts/Choices.tsx';
 import { useMeasure } from '../../parts/use-measure.ts';
 import { stopWords } from './pour-words.ts';
 import { useEnter } from './use-enter.ts';

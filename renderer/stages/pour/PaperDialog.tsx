@@ -9,17 +9,12 @@ import type { PlanDrawing } from '../../../shared-core/drawing/plan.ts';
 import { toRoom } from '../../../shared-core/drawing/plan-walls.ts';
 import { newId } from '../../book/now-instant.ts';
 import type { Outcome } from '../../book/outcome.ts';
-import { ActionButton } from '../../parts/ActionButton.tsx';
-import { ClockField } from '../../parts/ClockField.tsx';
-import { DateField } from '../../parts/DateField.tsx';
+import { ActionButton, TextButton } from '../../parts/Buttons.tsx';
+import { ClockField, DateField, Fields, NumberField, TextField } from '../../parts/Fields.tsx';
 import { Dialog } from '../../parts/Dialog.tsx';
 import { DrawingRoom } from '../../parts/DrawingRoom.tsx';
 import { DrawingView } from '../../parts/DrawingView.tsx';
-import { Fields } from '../../parts/Fields.tsx';
-import { NumberField } from '../../parts/NumberField.tsx';
-import { SelectField } from '../../parts/SelectField.tsx';
-import { TextButton } from '../../parts/TextButton.tsx';
-import { TextField } from '../../parts/TextField.tsx';
+import { SelectField } from '../../parts/Choices.tsx';
 
 /** A handwritten pour log, complete. */
 export interface PaperPour {

@@ -1,6 +1,6 @@
 import { useEffect } from 'react';
 import { Dialog } from '../../parts/Dialog.tsx';
-import { PourButton } from '../../parts/PourButton.tsx';
+import { PourButton } from '../../parts/Buttons.tsx';
 import './pour-more.css';
 
 interface AskProps {

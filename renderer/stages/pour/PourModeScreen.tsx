@@ -10,7 +10,7 @@ import type { PourRecordPlan } from '../../../shared-core/pour/pour-state.ts';
 import { useJobReading } from '../../book/use-job-reading.ts';
 import { useOne, useWhere } from '../../book/use-records.ts';
 import { stageHref } from '../../parts/job/stage-words.ts';
-import { PourButton } from '../../parts/PourButton.tsx';
+import { PourButton } from '../../parts/Buttons.tsx';
 import { useMeasure } from '../../parts/use-measure.ts';
 import { PourRunning } from './PourRunning.tsx';
 import { useJournal } from './use-journal.ts';

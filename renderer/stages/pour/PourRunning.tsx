@@ -24,7 +24,7 @@ import { nowInstant } from '../../book/now-instant.ts';
 import { closePour } from '../../book/pour-record-commands.ts';
 import { storeSetting, useSetting } from '../../book/settings.ts';
 import { stageHref } from '../../parts/job/stage-words.ts';
-import { PourButton } from '../../parts/PourButton.tsx';
+import { PourButton } from '../../parts/Buttons.tsx';
 import { useMeasure } from '../../parts/use-measure.ts';
 import { useSmall } from '../../parts/use-small.ts';
 import { EdgeClock, EdgeDatum } from './EdgeClock.tsx';

@@ -3,13 +3,12 @@ import { lastPour, nextLift, readPour, roomFloorOf, roomsOfGo, runningPour } fro
 import { readPourRecord } from '../../../shared-core/standing/read-poured.ts';
 import type { JobReading, RoomReading } from '../../../shared-core/standing/read-job.ts';
 import { useJobReading } from '../../book/use-job-reading.ts';
-import { ActionButton } from '../../parts/ActionButton.tsx';
+import { ActionButton } from '../../parts/Buttons.tsx';
 import { Answer } from '../../parts/Answer.tsx';
-import { EmptySheet } from '../../parts/EmptySheet.tsx';
+import { EmptySheet, SheetHeading } from '../../parts/Sheet.tsx';
 import { JobSheet } from '../../parts/job/JobSheet.tsx';
 import { NoJob } from '../../parts/job/NoJob.tsx';
 import { stageHref } from '../../parts/job/stage-words.ts';
-import { SheetHeading } from '../../parts/TitleBlock.tsx';
 import { PourDone } from './PourDone.tsx';
 import { PourPlanned } from './PourPlanned.tsx';
 import './pour.css';

@@ -1,4 +1,4 @@
-import { TextField } from '../../parts/TextField.tsx';
+import { TextField } from '../../parts/Fields.tsx';
 
 interface ReasonFieldsProps {
   readonly why: string;

@@ -8,12 +8,11 @@ import type { JobReading } from '../../../shared-core/standing/read-job.ts';
 import { restCost, type RestOfRoom } from '../../../shared-core/standing/rest-of-room.ts';
 import { changeJob } from '../../book/job-commands.ts';
 import { newId } from '../../book/now-instant.ts';
-import { ChoiceRow } from '../../parts/ChoiceRow.tsx';
+import { ChoiceRow } from '../../parts/Choices.tsx';
 import { stageHref } from '../../parts/job/stage-words.ts';
-import { LinkWord } from '../../parts/LinkWord.tsx';
+import { LinkWord, TextButton } from '../../parts/Buttons.tsx';
 import { Reason } from '../../parts/Reason.tsx';
-import { SaveDialog } from '../../parts/SaveDialog.tsx';
-import { TextButton } from '../../parts/TextButton.tsx';
+import { SaveDialog } from '../../parts/Dialog.tsx';
 import { useMeasure } from '../../parts/use-measure.ts';
 
 interface RestPriceProps {

@@ -1,8 +1,7 @@
 import { useState } from 'react';
-import { ActionButton } from '../../parts/ActionButton.tsx';
+import { ActionButton, TextButton } from '../../parts/Buttons.tsx';
 import { Dialog } from '../../parts/Dialog.tsx';
-import { TextButton } from '../../parts/TextButton.tsx';
-import { TextField } from '../../parts/TextField.tsx';
+import { TextField } from '../../parts/Fields.tsx';
 
 interface ResumeProps {
   readonly initials: string;

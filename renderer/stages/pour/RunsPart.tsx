@@ -7,7 +7,7 @@ import type { PourModel } from '../../../shared-core/pour/crew-model.ts';
 import type { PourOutlook } from '../../../shared-core/pour/outlook.ts';
 import { joinWords } from '../../../shared-core/drawing/pour-edges.ts';
 import { RangeMark } from '../../parts/RangeMark.tsx';
-import { TextButton } from '../../parts/TextButton.tsx';
+import { TextButton } from '../../parts/Buttons.tsx';
 import { useMeasure } from '../../parts/use-measure.ts';
 import type { PourRunsWork } from '../../workers/use-pour-runs.ts';
 import { judgedWords, summaryWords } from './advice-words.ts';

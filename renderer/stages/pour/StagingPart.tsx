@@ -8,7 +8,7 @@ import { recipeOf, stagingOf, stopRules } from '../../../shared-core/documents/s
 import { nowInstant } from '../../book/now-instant.ts';
 import { nextRevision, saveDocument } from '../../book/document-commands.ts';
 import { Notice } from '../../parts/Notice.tsx';
-import { TextButton } from '../../parts/TextButton.tsx';
+import { TextButton } from '../../parts/Buttons.tsx';
 import { useMeasure } from '../../parts/use-measure.ts';
 
 interface StagingProps {

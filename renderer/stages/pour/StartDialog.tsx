@@ -1,9 +1,8 @@
 import { useState } from 'react';
 import { bagsWords } from '../../../shared-core/documents/log-words.ts';
 import { Dialog } from '../../parts/Dialog.tsx';
-import { ActionButton } from '../../parts/ActionButton.tsx';
-import { NumberField } from '../../parts/NumberField.tsx';
-import { TextButton } from '../../parts/TextButton.tsx';
+import { ActionButton, TextButton } from '../../parts/Buttons.tsx';
+import { NumberField } from '../../parts/Fields.tsx';
 import { useMeasure } from '../../parts/use-measure.ts';
 
 interface StartProps {

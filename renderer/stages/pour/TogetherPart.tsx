@@ -4,10 +4,9 @@ import { roomsOfGo } from '../../../shared-core/standing/read-pour.ts';
 import type { JobReading, RoomReading } from '../../../shared-core/standing/read-job.ts';
 import type { PourPlan } from '../../../shared-core/book/job.ts';
 import { facingDoorways, type DoorwayPair } from '../../../shared-core/pour/open-doorways.ts';
-import { CheckRow } from '../../parts/CheckRow.tsx';
-import { SelectField } from '../../parts/SelectField.tsx';
-import { TextButton } from '../../parts/TextButton.tsx';
-import { BlockPart } from '../../parts/TitleBlock.tsx';
+import { CheckRow, SelectField } from '../../parts/Choices.tsx';
+import { TextButton } from '../../parts/Buttons.tsx';
+import { BlockPart } from '../../parts/Sheet.tsx';
 
 interface TogetherProps {
   readonly reading: JobReading;

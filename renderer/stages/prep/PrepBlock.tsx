@@ -2,13 +2,10 @@ import type { RoomReading } from '../../../shared-core/standing/read-job.ts';
 import type { PourHold } from '../../../shared-core/prep/pour-held.ts';
 import { DOCUMENT_WORDS, isDocument } from '../../../shared-core/assess/overrides.ts';
 import { CAUTIONS, type CautionId } from '../../../shared-core/substrate/cautions.ts';
-import { Fields } from '../../parts/Fields.tsx';
-import { MomentField } from '../../parts/MomentField.tsx';
-import { NumberField } from '../../parts/NumberField.tsx';
+import { Fields, MomentField, NumberField, TextField } from '../../parts/Fields.tsx';
 import { StateShape } from '../../parts/StateShape.tsx';
-import { TextButton } from '../../parts/TextButton.tsx';
-import { TextField } from '../../parts/TextField.tsx';
-import { BlockPart } from '../../parts/TitleBlock.tsx';
+import { TextButton } from '../../parts/Buttons.tsx';
+import { BlockPart } from '../../parts/Sheet.tsx';
 import { clockWords } from './prep-words.ts';
 
 /** Clears a hold by a recorded reason or a document. */

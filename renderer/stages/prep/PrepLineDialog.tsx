@@ -9,8 +9,8 @@ import type { Wording } from '../../../shared-core/substrate/wording.ts';
 import { Dialog } from '../../parts/Dialog.tsx';
 import { Notice } from '../../parts/Notice.tsx';
 import { type PhotoAlbum, PhotosPart } from '../../parts/PhotosPart.tsx';
-import { TextButton } from '../../parts/TextButton.tsx';
-import { TextField } from '../../parts/TextField.tsx';
+import { TextButton } from '../../parts/Buttons.tsx';
+import { TextField } from '../../parts/Fields.tsx';
 import { lineName } from './PrepList.tsx';
 import { hoursWords } from './prep-words.ts';
 

@@ -6,7 +6,7 @@ import type { SignedLine } from '../../../shared-core/prep/signed-lines.ts';
 import type { Wording } from '../../../shared-core/substrate/wording.ts';
 import { StateShape } from '../../parts/StateShape.tsx';
 import { Table } from '../../parts/Table.tsx';
-import { TextButton } from '../../parts/TextButton.tsx';
+import { TextButton } from '../../parts/Buttons.tsx';
 
 interface PrepListProps {
   readonly lines: readonly SignedLine[];

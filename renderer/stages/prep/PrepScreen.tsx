@@ -19,7 +19,7 @@ import { type Beside, noteSignature, setCoats, setPrimed, signLine, withdrawSign
 import { storeSetting, useSetting } from '../../book/settings.ts';
 import { useJobReading, useNow } from '../../book/use-job-reading.ts';
 import { usePhotos } from '../../book/use-photos.ts';
-import { ActionButton } from '../../parts/ActionButton.tsx';
+import { ActionButton, TextButton } from '../../parts/Buttons.tsx';
 import { Answer } from '../../parts/Answer.tsx';
 import { ConfirmWhy } from '../../parts/ConfirmWhy.tsx';
 import { DatumDrawing } from '../../parts/DatumDrawing.tsx';
@@ -31,8 +31,7 @@ import { stageHref } from '../../parts/job/stage-words.ts';
 import { TestDialog, type TestStamps } from '../../parts/floor-test/TestDialog.tsx';
 import { Notice } from '../../parts/Notice.tsx';
 import { PhotosPart } from '../../parts/PhotosPart.tsx';
-import { TextButton } from '../../parts/TextButton.tsx';
-import { SheetHeading } from '../../parts/TitleBlock.tsx';
+import { SheetHeading } from '../../parts/Sheet.tsx';
 import { useMeasure } from '../../parts/use-measure.ts';
 import { hourInput } from './hour-input.ts';
 import { makePrepSheet } from './make-prep-sheet.ts';

@@ -5,15 +5,12 @@ import type { TaxRate } from '../../../shared-core/book/business.ts';
 import { BOUGHT_BY_HAND } from '../../../shared-core/material/shopping.ts';
 import { formatMoney, parseMoney } from '../../../shared-core/price/money.ts';
 import { priceOnDay } from '../../../shared-core/price/price-on-day.ts';
-import { ChoiceRow } from '../../parts/ChoiceRow.tsx';
+import { ChoiceRow, SelectField } from '../../parts/Choices.tsx';
 import { Dialog } from '../../parts/Dialog.tsx';
 import { Field } from '../../parts/Field.tsx';
-import { Fields } from '../../parts/Fields.tsx';
+import { Fields, NumberField, TextField } from '../../parts/Fields.tsx';
 import { Notice } from '../../parts/Notice.tsx';
-import { NumberField } from '../../parts/NumberField.tsx';
-import { SelectField } from '../../parts/SelectField.tsx';
-import { TextButton } from '../../parts/TextButton.tsx';
-import { TextField } from '../../parts/TextField.tsx';
+import { TextButton } from '../../parts/Buttons.tsx';
 import { useMeasure } from '../../parts/use-measure.ts';
 
 type Added = Job['estimate']['added'][number];

@@ -5,15 +5,12 @@ import { enteredPrice, proposeOrder } from '../../../shared-core/price/change-or
 import { formatMoney, parseMoney } from '../../../shared-core/price/money.ts';
 import { issueChangeOrder } from '../../book/order-commands.ts';
 import { storePhoto } from '../../book/photo-commands.ts';
-import { CheckRow } from '../../parts/CheckRow.tsx';
+import { CheckRow, SelectField } from '../../parts/Choices.tsx';
 import { Field } from '../../parts/Field.tsx';
-import { Fields } from '../../parts/Fields.tsx';
+import { Fields, NumberField, TextField } from '../../parts/Fields.tsx';
 import { Notice } from '../../parts/Notice.tsx';
-import { NumberField } from '../../parts/NumberField.tsx';
 import { PhotoDrop } from '../../parts/photo/PhotoDrop.tsx';
-import { SaveDialog } from '../../parts/SaveDialog.tsx';
-import { SelectField } from '../../parts/SelectField.tsx';
-import { TextField } from '../../parts/TextField.tsx';
+import { SaveDialog } from '../../parts/Dialog.tsx';
 import { useMeasure } from '../../parts/use-measure.ts';
 
 interface ChangeOrderDialogProps {

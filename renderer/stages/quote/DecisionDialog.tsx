@@ -1,10 +1,10 @@
 import { useState } from 'react';
 import type { QuoteAnswer } from '../../../shared-core/price/quote-state.ts';
-import { ChoiceRow } from '../../parts/ChoiceRow.tsx';
+import { ChoiceRow } from '../../parts/Choices.tsx';
 import { Dialog } from '../../parts/Dialog.tsx';
 import { Notice } from '../../parts/Notice.tsx';
-import { TextButton } from '../../parts/TextButton.tsx';
-import { TextField } from '../../parts/TextField.tsx';
+import { TextButton } from '../../parts/Buttons.tsx';
+import { TextField } from '../../parts/Fields.tsx';
 
 interface DecisionDialogProps {
   readonly options: readonly { readonly value: string; readonly word: string }[];

@@ -4,14 +4,13 @@ import { isAdded, type PricedLine } from '../../../shared-core/price/line.ts';
 import type { PricedJob } from '../../../shared-core/price/price-job.ts';
 import { formatMoney, parseMoney } from '../../../shared-core/price/money.ts';
 import { Dialog } from '../../parts/Dialog.tsx';
-import { CheckRow } from '../../parts/CheckRow.tsx';
+import { CheckRow } from '../../parts/Choices.tsx';
 import { Field } from '../../parts/Field.tsx';
-import { Fields } from '../../parts/Fields.tsx';
+import { Fields, TextField } from '../../parts/Fields.tsx';
 import { Notice } from '../../parts/Notice.tsx';
 import { Reason } from '../../parts/Reason.tsx';
 import { Table } from '../../parts/Table.tsx';
-import { TextButton } from '../../parts/TextButton.tsx';
-import { TextField } from '../../parts/TextField.tsx';
+import { TextButton } from '../../parts/Buttons.tsx';
 import { useMeasure } from '../../parts/use-measure.ts';
 
 type Override = Job['estimate']['overrides'][number];

@@ -3,11 +3,11 @@ import type { QuotedOption, QuotedPrice } from '../../../shared-core/book/quote.
 import { formatDepth } from '../../../shared-core/measure/length-format.ts';
 import { formatMoney } from '../../../shared-core/price/money.ts';
 import { BASE_OPTION_ID } from '../../../shared-core/price/quote-state.ts';
-import { ChoiceRow } from '../../parts/ChoiceRow.tsx';
+import { ChoiceRow } from '../../parts/Choices.tsx';
 import { Table } from '../../parts/Table.tsx';
-import { TextButton } from '../../parts/TextButton.tsx';
-import { TextField } from '../../parts/TextField.tsx';
-import { BlockPart } from '../../parts/TitleBlock.tsx';
+import { TextButton } from '../../parts/Buttons.tsx';
+import { TextField } from '../../parts/Fields.tsx';
+import { BlockPart } from '../../parts/Sheet.tsx';
 import { useMeasure } from '../../parts/use-measure.ts';
 
 interface OptionsPartProps {

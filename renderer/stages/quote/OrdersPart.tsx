@@ -3,8 +3,8 @@ import type { ChangeOrder, Quote } from '../../../shared-core/book/quote.ts';
 import { formatInstantDay } from '../../../shared-core/measure/moment.ts';
 import { formatMoney } from '../../../shared-core/price/money.ts';
 import { signedCopyOf } from '../../../shared-core/documents/signed-copy.ts';
-import { TextButton } from '../../parts/TextButton.tsx';
-import { BlockPart } from '../../parts/TitleBlock.tsx';
+import { TextButton } from '../../parts/Buttons.tsx';
+import { BlockPart } from '../../parts/Sheet.tsx';
 import { useMeasure } from '../../parts/use-measure.ts';
 
 interface OrdersPartProps {

@@ -4,13 +4,12 @@ import type { Signature } from '../../../shared-core/book/papers.ts';
 import { instantAt, dayOfInstant } from '../../../shared-core/measure/moment.ts';
 import { nowInstant } from '../../book/now-instant.ts';
 import { type Signed, type Signing, signDocument } from '../../book/sign-commands.ts';
-import { ChoiceRow } from '../../parts/ChoiceRow.tsx';
-import { DateField } from '../../parts/DateField.tsx';
+import { ChoiceRow } from '../../parts/Choices.tsx';
+import { DateField, TextField } from '../../parts/Fields.tsx';
 import { PhotoDrop } from '../../parts/photo/PhotoDrop.tsx';
-import { SaveDialog } from '../../parts/SaveDialog.tsx';
+import { SaveDialog } from '../../parts/Dialog.tsx';
 import type { ScaledPhoto } from '../../parts/scale-photo.ts';
-import { TextButton } from '../../parts/TextButton.tsx';
-import { TextField } from '../../parts/TextField.tsx';
+import { TextButton } from '../../parts/Buttons.tsx';
 
 interface SignDialogProps {
   readonly signed: Signed;

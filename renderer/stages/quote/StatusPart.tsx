@@ -8,8 +8,8 @@ import { formatInstant, formatInstantDay } from '../../../shared-core/measure/mo
 import { formatMoney } from '../../../shared-core/price/money.ts';
 import type { QuoteDifferences } from '../../../shared-core/price/quote-differences.ts';
 import { mailAddress } from '../../parts/mail-address.ts';
-import { TextButton } from '../../parts/TextButton.tsx';
-import { BlockPart } from '../../parts/TitleBlock.tsx';
+import { TextButton } from '../../parts/Buttons.tsx';
+import { BlockPart } from '../../parts/Sheet.tsx';
 import { useMeasure } from '../../parts/use-measure.ts';
 
 interface StatusPartProps {

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { dotsPath, linePath, middleOf, placeThatWay } from '../../../renderer/parts/drawing-paths.ts';
 import { keyName } from '../../../renderer/parts/use-keys.ts';
-import { keyWords } from '../../../renderer/parts/KeyHint.tsx';
+import { keyWords } from '../../../renderer/parts/Buttons.tsx';
 import { setQuantities } from '../../../renderer/parts/UnitText.tsx';
 
 describe('a drawing as SVG', () => {
