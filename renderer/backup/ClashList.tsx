@@ -17,10 +17,7 @@ interface ClashListProps {
   readonly onFields: (key: string, taken: ReadonlySet<string>) => void;
 }
 
-const FROM = [
-  { value: 'ours', word: 'Your data' },
-  { value: 'theirs', word: 'Backup' },
-] as const;
+const FROM = { ours: 'Your data', theirs: 'Backup' };
 
 /** Records that differ, field by field, with the date each side last changed. */
 export function ClashList({ clashes, names, fields, zone, locale, onFields }: ClashListProps) {

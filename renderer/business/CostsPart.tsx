@@ -39,13 +39,12 @@ function CostField({ kind, business, typical, edit }: BusinessPart & { readonly 
       typical={isTypical}
       value={rateAsShown(ownCost, kind.unit, units)}
       emptyMessage="Enter a cost, or 0."
-      onChange={(entered) => {
-        if (entered !== null)
-          edit(`cost of ${kind.label.toLowerCase()}`, (b) => ({
-            ...b,
-            costs: { ...b.costs, [kind.key]: rateAsStored(entered, kind.unit, b.units) },
-          }));
-      }}
+      onChange={(entered) =>
+        edit(`cost of ${kind.label.toLowerCase()}`, (b) => ({
+          ...b,
+          costs: { ...b.costs, [kind.key]: rateAsStored(entered, kind.unit, b.units) },
+        }))
+      }
       under={
         <Reason
           why={{

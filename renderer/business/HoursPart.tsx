@@ -39,9 +39,7 @@ export function HoursPart({ business, edit }: BusinessPart) {
             parse={(text) => clock(end, text)}
             format={(time) => formatClockTime(time, locale)}
             emptyMessage="Enter a time, such as 7:30 am."
-            onChange={(time) => {
-              if (time !== null) edit('hours', (b) => ({ ...b, hours: { ...b.hours, [end]: time } }));
-            }}
+            onChange={(time) => edit('hours', (b) => ({ ...b, hours: { ...b.hours, [end]: time } }))}
           />
         ))}
       </Fields>

@@ -36,9 +36,7 @@ export function IdentityPart({ business, edit }: BusinessPart) {
           format={(code) => code}
           emptyMessage="Enter a country as two letters, such as US."
           hint={countryName(business.address.country) ?? undefined}
-          onChange={(country) => {
-            if (country !== null) edit('country', (b) => ({ ...b, address: { ...b.address, country } }));
-          }}
+          onChange={(country) => edit('country', (b) => ({ ...b, address: { ...b.address, country } }))}
         />
         <TextField
           label="Phone"

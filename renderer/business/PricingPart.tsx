@@ -19,10 +19,7 @@ export function PricingPart({ business, edit }: BusinessPart) {
         label="Pricing method"
         captioned
         value={pricing.method}
-        options={[
-          { value: 'markup', word: 'Markup on cost' },
-          { value: 'margin', word: 'Margin on price' },
-        ]}
+        options={{ markup: 'Markup on cost', margin: 'Margin on price' }}
         // Converts the share, so that changing the method keeps the price.
         onChange={(method) => {
           if (method !== pricing.method)
@@ -42,37 +39,28 @@ export function PricingPart({ business, edit }: BusinessPart) {
           most={pricing.method === 'markup' ? MOST_MARKUP : MOST_MARGIN}
           value={pricing.share}
           emptyMessage="Enter a percent, or 0."
-          onChange={(share) => {
-            if (share !== null) set(pricing.method, { share });
-          }}
+          onChange={(share) => set(pricing.method, { share })}
         />
         <PercentField
           label="Contingency"
           value={pricing.contingencyShare}
           emptyMessage="Enter a percent, or 0."
           hint="A share of the cost, folded into the price."
-          onChange={(contingencyShare) => {
-            if (contingencyShare !== null) set('contingency', { contingencyShare });
-          }}
+          onChange={(contingencyShare) => set('contingency', { contingencyShare })}
         />
         <MoneyField
           label="Minimum charge"
           currency={currency}
           value={pricing.minimumChargeMinor}
           emptyMessage="Enter an amount, or 0."
-          onChange={(minimumChargeMinor) => {
-            if (minimumChargeMinor !== null) set('minimum charge', { minimumChargeMinor });
-          }}
+          onChange={(minimumChargeMinor) => set('minimum charge', { minimumChargeMinor })}
         />
       </Fields>
       <ChoiceRow
         label="Round to the cent"
         captioned
         value={pricing.rounding}
-        options={[
-          { value: 'line', word: 'On each line' },
-          { value: 'total', word: 'On the total' },
-        ]}
+        options={{ line: 'On each line', total: 'On the total' }}
         onChange={(rounding) => set('rounding', { rounding })}
       />
     </SettingsPart>

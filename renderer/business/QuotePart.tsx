@@ -21,18 +21,14 @@ export function QuotePart({ business, edit }: BusinessPart) {
           most={LONGEST_DAYS}
           value={business.quoteValidDays}
           emptyMessage="Enter a number of days, such as 30."
-          onChange={(quoteValidDays) => {
-            if (quoteValidDays !== null) edit('quote validity', (b) => ({ ...b, quoteValidDays }));
-          }}
+          onChange={(quoteValidDays) => edit('quote validity', (b) => ({ ...b, quoteValidDays }))}
         />
         <PercentField
           label="Deposit"
           value={business.pricing.depositShare}
           emptyMessage="Enter a percent, or 0."
           hint="For new jobs. Some states limit deposits by law."
-          onChange={(depositShare) => {
-            if (depositShare !== null) edit('deposit', (b) => ({ ...b, pricing: { ...b.pricing, depositShare } }));
-          }}
+          onChange={(depositShare) => edit('deposit', (b) => ({ ...b, pricing: { ...b.pricing, depositShare } }))}
         />
       </Fields>
       <TextField
@@ -64,18 +60,14 @@ export function CalculationPart({ business, edit }: BusinessPart) {
           value={business.bagPercentile}
           emptyMessage="Enter a percent from 50 to 99."
           hint="A higher percent leaves more bags unopened."
-          onChange={(bagPercentile) => {
-            if (bagPercentile !== null) edit('enough bags', (b) => ({ ...b, bagPercentile }));
-          }}
+          onChange={(bagPercentile) => edit('enough bags', (b) => ({ ...b, bagPercentile }))}
         />
         <PercentField
           label="Waste factor"
           value={business.usualLossShare}
           emptyMessage="Enter a percent, or 0."
           hint="Material left in buckets and hoses."
-          onChange={(usualLossShare) => {
-            if (usualLossShare !== null) edit('waste factor', (b) => ({ ...b, usualLossShare }));
-          }}
+          onChange={(usualLossShare) => edit('waste factor', (b) => ({ ...b, usualLossShare }))}
         />
         <QuantityField
           label="Mixing bucket"
@@ -84,9 +76,7 @@ export function CalculationPart({ business, edit }: BusinessPart) {
           emptyMessage="Enter the size of your mixing bucket."
           check={(liters) => (liters > 0 ? null : 'Enter a bucket size greater than 0.')}
           hint="Filled to the brim. A batch that does not fit is flagged."
-          onChange={(bucketL) => {
-            if (bucketL !== null) edit('mixing bucket', (b) => ({ ...b, bucketL }));
-          }}
+          onChange={(bucketL) => edit('mixing bucket', (b) => ({ ...b, bucketL }))}
         />
         <PercentField
           label="Maximum cold joint risk"
@@ -94,9 +84,7 @@ export function CalculationPart({ business, edit }: BusinessPart) {
           value={business.coldJointChance}
           emptyMessage="Enter a percent."
           hint="A pour plan above it is flagged."
-          onChange={(coldJointChance) => {
-            if (coldJointChance !== null) edit('cold joint risk', (b) => ({ ...b, coldJointChance }));
-          }}
+          onChange={(coldJointChance) => edit('cold joint risk', (b) => ({ ...b, coldJointChance }))}
         />
       </Fields>
     </SettingsPart>

@@ -52,13 +52,12 @@ export function TaxPart({ business, edit, say }: BusinessPart & { readonly say: 
               parse={(text) => parseRate(text, locale)}
               format={(share) => formatPercent(share, 4, locale)}
               emptyMessage="Enter a rate, or 0%."
-              onChange={(share) => {
-                if (share !== null)
-                  edit(`rate of ${rate.name}`, (b) => ({
-                    ...b,
-                    taxRates: b.taxRates.map((r) => (r.id === rate.id ? { ...r, rate: share } : r)),
-                  }));
-              }}
+              onChange={(share) =>
+                edit(`rate of ${rate.name}`, (b) => ({
+                  ...b,
+                  taxRates: b.taxRates.map((r) => (r.id === rate.id ? { ...r, rate: share } : r)),
+                }))
+              }
             />
           </Fields>
           <TextButton kind="delete" label={`Delete ${rate.name}`} onPress={() => void removeTaxRate(rate.id).then(say)}>

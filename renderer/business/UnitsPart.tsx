@@ -10,26 +10,25 @@ import { unitsSummary } from './part-summaries.ts';
 import { SettingsPart } from './SettingsPart.tsx';
 
 /** Formats for numbers and dates. The language is always English. */
-const LOCALES = [
-  ['en-US', 'United States'],
-  ['en-CA', 'Canada'],
-  ['en-GB', 'United Kingdom'],
-  ['en-IE', 'Ireland'],
-  ['en-AU', 'Australia'],
-  ['en-NZ', 'New Zealand'],
-  ['en-ZA', 'South Africa'],
-  ['en-IN', 'India'],
-  ['de-DE', 'Germany'],
-  ['fr-FR', 'France'],
-  ['es-ES', 'Spain'],
-] as const;
+const LOCALES: Readonly<Record<string, string>> = {
+  'en-US': 'United States',
+  'en-CA': 'Canada',
+  'en-GB': 'United Kingdom',
+  'en-IE': 'Ireland',
+  'en-AU': 'Australia',
+  'en-NZ': 'New Zealand',
+  'en-ZA': 'South Africa',
+  'en-IN': 'India',
+  'de-DE': 'Germany',
+  'fr-FR': 'France',
+  'es-ES': 'Spain',
+};
 /** A sample amount and date in the chosen format. */
 const SHOWN_MINOR = 123450;
 const SHOWN_DAY = '2026-03-09';
 
 export function UnitsPart({ business, edit }: BusinessPart) {
-  const known = LOCALES.map(([value, word]): { value: string; word: string } => ({ value, word }));
-  const locales = known.some((l) => l.value === business.locale) ? known : [{ value: business.locale, word: business.locale }, ...known];
+  const { locale } = business;
   return (
     <SettingsPart
       heading="Units"
@@ -41,20 +40,14 @@ export function UnitsPart({ business, edit }: BusinessPart) {
           label="Units"
           captioned
           value={business.units}
-          options={[
-            { value: 'us', word: 'Feet and pounds' },
-            { value: 'metric', word: 'Meters and kilograms' },
-          ]}
+          options={{ us: 'Feet and pounds', metric: 'Meters and kilograms' }}
           onChange={(units) => edit('units', (b) => ({ ...b, units }))}
         />
         <ChoiceRow
           label="Paper size"
           captioned
           value={business.paper}
-          options={[
-            { value: 'letter', word: 'US Letter' },
-            { value: 'a4', word: 'A4' },
-          ]}
+          options={{ letter: 'US Letter', a4: 'A4' }}
           onChange={(paper) => edit('paper', (b) => ({ ...b, paper }))}
         />
       </div>
@@ -62,11 +55,9 @@ export function UnitsPart({ business, edit }: BusinessPart) {
         <SelectField
           label="Number and date format"
           value={business.locale}
-          options={locales}
+          options={locale in LOCALES ? LOCALES : { [locale]: locale, ...LOCALES }}
           hint={`${formatMoney(SHOWN_MINOR, business.currency, business.locale)}, ${formatDay(SHOWN_DAY, 'dated', business.locale)}`}
-          onChange={(locale) => {
-            if (locale !== null) edit('number format', (b) => ({ ...b, locale }));
-          }}
+          onChange={(locale) => edit('number format', (b) => ({ ...b, locale }))}
         />
         <Field
           label="Time zone"
@@ -75,9 +66,7 @@ export function UnitsPart({ business, edit }: BusinessPart) {
           format={(zone) => zone}
           emptyMessage="Enter a time zone, such as America/New_York."
           hint="New properties start with it. Each can have its own."
-          onChange={(timeZone) => {
-            if (timeZone !== null) edit('time zone', (b) => ({ ...b, timeZone }));
-          }}
+          onChange={(timeZone) => edit('time zone', (b) => ({ ...b, timeZone }))}
         />
         <Field
           label="Currency"
@@ -86,9 +75,7 @@ export function UnitsPart({ business, edit }: BusinessPart) {
           format={(code) => code}
           emptyMessage="Enter a currency as three letters, such as USD."
           hint={`${currencyName(business.currency)}. Amounts keep their figures and are not converted.`}
-          onChange={(currency) => {
-            if (currency !== null) edit('currency', (b) => ({ ...b, currency }));
-          }}
+          onChange={(currency) => edit('currency', (b) => ({ ...b, currency }))}
         />
       </Fields>
     </SettingsPart>

@@ -1,7 +1,7 @@
 import { useState } from 'react';
 import { useLocation } from 'wouter';
 import type { Business } from '../../shared-core/book/business.ts';
-import type { Lead, LeadNext, LeadStep } from '../../shared-core/book/lead.ts';
+import type { Lead, LeadNext } from '../../shared-core/book/lead.ts';
 import { addDaysToDay } from '../../shared-core/measure/day.ts';
 import { dayOfInstant, formatInstantDay } from '../../shared-core/measure/moment.ts';
 import { changeLead, closeLead, reopenLead, setLeadNext, startLeadJob } from '../book/lead-commands.ts';
@@ -19,8 +19,6 @@ interface LeadPartProps {
   readonly business: Business;
   readonly onSay: (outcome: Outcome<unknown>) => void;
 }
-
-const STEPS = (Object.keys(LEAD_STEP_WORDS) as LeadStep[]).map((value) => ({ value, word: LEAD_STEP_WORDS[value] }));
 
 /** A lead of a customer: its next step while it is open, its outcome afterward. */
 export function LeadPart({ lead, business, onSay }: LeadPartProps) {
@@ -72,7 +70,7 @@ function OpenLead({ lead, business, onSay }: LeadPartProps) {
           label="Next step"
           value={lead.next?.step ?? null}
           none="None"
-          options={STEPS}
+          options={LEAD_STEP_WORDS}
           onChange={(step) => (step === null ? void setLeadNext(lead.id, null).then(onSay) : set({ step }))}
         />
         <DateField

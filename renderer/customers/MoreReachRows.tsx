@@ -4,11 +4,7 @@ import { SelectField } from '../parts/Choices.tsx';
 import { TextButton } from '../parts/Buttons.tsx';
 
 type More = Customer['more'][number];
-const KINDS: readonly { value: More['kind']; word: string }[] = [
-  { value: 'phone', word: 'Phone' },
-  { value: 'email', word: 'Email' },
-  { value: 'address', word: 'Address' },
-];
+const KINDS: Readonly<Record<More['kind'], string>> = { phone: 'Phone', email: 'Email', address: 'Address' };
 /** Limit of the customer record's schema. */
 const MOST = 20;
 
@@ -26,13 +22,9 @@ export function MoreReachRows({ customer, onEdit }: MoreReachRowsProps) {
         // Rows have no id, so their order is the key.
         <div className="customer-contact" key={`${i}-${customer.more.length}`}>
           <Fields>
-            <SelectField label="Kind" value={one.kind} options={KINDS} onChange={(kind) => edit(i, { kind: kind ?? 'phone' })} />
+            <SelectField label="Kind" value={one.kind} options={KINDS} onChange={(kind) => edit(i, { kind })} />
             <TextField label="Label" value={one.label} placeholder="Work, mobile" onChange={(label) => edit(i, { label })} />
-            <TextField
-              label={KINDS.find((kind) => kind.value === one.kind)?.word ?? 'Phone'}
-              value={one.text}
-              onChange={(text) => edit(i, { text })}
-            />
+            <TextField label={KINDS[one.kind]} value={one.text} onChange={(text) => edit(i, { text })} />
           </Fields>
           <div className="words">
             <TextButton

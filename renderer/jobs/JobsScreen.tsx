@@ -26,12 +26,7 @@ import { roomHref, stageWord } from '../parts/job/stage-words.ts';
 import './jobs.css';
 
 type Shown = Job['state'];
-const SHOWN: readonly { readonly value: Shown; readonly word: string }[] = [
-  { value: 'open', word: 'Open' },
-  { value: 'finished', word: 'Finished' },
-  { value: 'declined', word: 'Declined' },
-  { value: 'set-aside', word: 'Archived' },
-];
+const SHOWN: Readonly<Record<Shown, string>> = { open: 'Open', finished: 'Finished', declined: 'Declined', 'set-aside': 'Archived' };
 
 /** Jobs shown at a time. */
 const AT_ONCE = 40;

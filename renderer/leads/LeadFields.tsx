@@ -1,4 +1,3 @@
-import type { LeadStep } from '../../shared-core/book/lead.ts';
 import { type LeadRead, readFloor, type RoomRead } from '../../shared-core/lead/read-line.ts';
 import { dayOfInstant } from '../../shared-core/measure/moment.ts';
 import { ClockField, DateField, Fields, QuantityField, TextField, checkEmail, checkPhone, YearField } from '../parts/Fields.tsx';
@@ -15,7 +14,6 @@ interface LeadFieldsProps {
   readonly onChange: (change: Partial<LeadRead>) => void;
 }
 
-const STEPS = (Object.keys(LEAD_STEP_WORDS) as LeadStep[]).map((value) => ({ value, word: LEAD_STEP_WORDS[value] }));
 const NEW_ROOM: RoomRead = { name: 'Room', widthM: null, lengthM: null };
 
 const checkFloor = (text: string): string | null =>
@@ -71,7 +69,7 @@ export function LeadFields({ read, now, zone, hasProperty, onChange }: LeadField
             onChange={(roughGapM) => onChange({ roughGapM })}
           />
         )}
-        <SelectField label="Next step" value={read.step} none="None" options={STEPS} onChange={(step) => onChange({ step })} />
+        <SelectField label="Next step" value={read.step} none="None" options={LEAD_STEP_WORDS} onChange={(step) => onChange({ step })} />
         <DateField label="Date" value={read.day} today={dayOfInstant(now, zone)} onChange={(day) => onChange({ day })} />
         <ClockField label="Time" value={read.clock} onChange={(clock) => onChange({ clock })} />
       </Fields>

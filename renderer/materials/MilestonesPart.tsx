@@ -78,9 +78,7 @@ function MilestoneRow({ milestone, name, onPut, onRemove }: MilestoneRowProps) {
         parse={hours.read}
         format={(span) => hours.show(span)}
         same={(a, b) => !isTypical && sameSpan(a, b)}
-        onChange={(span) => {
-          if (span !== null) onPut({ ...milestone, hoursLeast: span.least, hoursMost: span.most, source: 'bag' });
-        }}
+        onChange={(span) => onPut({ ...milestone, hoursLeast: span.least, hoursMost: span.most, source: 'bag' })}
       />
       <span className={`figure-source${isTypical ? ' figure-typical' : ''}`}>{SOURCE_WORDS[milestone.source]}</span>
       {milestone.kind === 'cover' && (
@@ -125,7 +123,7 @@ function AddMilestone({ onPut }: { readonly onPut: (milestone: Milestone) => voi
           label="Milestone"
           value={kind}
           options={milestoneKindSchema.options.map((value) => ({ value, word: capital(MILESTONE_WORDS[value]) }))}
-          onChange={(picked) => picked !== null && setKind(picked)}
+          onChange={setKind}
         />
         {isCover && (
           <SelectField

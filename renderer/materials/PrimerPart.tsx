@@ -92,7 +92,7 @@ function PrimerUseFields({ use, isTypical, onPut, onRemove }: UseProps) {
           typical={isTypical}
           value={use.coats}
           emptyMessage="Enter at least 1 coat."
-          onChange={(coats) => coats !== null && onPut(use, { coats })}
+          onChange={(coats) => onPut(use, { coats })}
         />
         <QuantityField
           kind="coverage"
@@ -101,7 +101,7 @@ function PrimerUseFields({ use, isTypical, onPut, onRemove }: UseProps) {
           value={use.coverageM2PerL}
           check={(v) => (v > 0 ? null : 'Check this value. Enter the coverage from the label.')}
           emptyMessage="Enter the coverage from the label."
-          onChange={(coverageM2PerL) => coverageM2PerL !== null && onPut(use, { coverageM2PerL })}
+          onChange={(coverageM2PerL) => onPut(use, { coverageM2PerL })}
         />
         <NumberField
           label="Dilution, water per part primer"
@@ -111,7 +111,7 @@ function PrimerUseFields({ use, isTypical, onPut, onRemove }: UseProps) {
           typical={isTypical}
           value={use.waterParts}
           emptyMessage="Enter the parts of water per part of primer, or 0 for undiluted."
-          onChange={(waterParts) => waterParts !== null && onPut(use, { waterParts })}
+          onChange={(waterParts) => onPut(use, { waterParts })}
         />
         <Field<Span>
           label="Drying time per coat"
@@ -124,7 +124,7 @@ function PrimerUseFields({ use, isTypical, onPut, onRemove }: UseProps) {
           }}
           format={hours.show}
           same={(a, b) => !isTypical && a.least === b.least && a.most === b.most}
-          onChange={(span) => span !== null && onPut(use, { dryHoursLeast: span.least, dryHoursMost: span.most })}
+          onChange={(span) => onPut(use, { dryHoursLeast: span.least, dryHoursMost: span.most })}
         />
       </Fields>
     </section>

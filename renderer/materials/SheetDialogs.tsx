@@ -6,7 +6,7 @@ import { Dialog } from '../parts/Dialog.tsx';
 import { LinkWord, TextButton } from '../parts/Buttons.tsx';
 import { SelectField } from '../parts/Choices.tsx';
 import { TextField, checkShort } from '../parts/Fields.tsx';
-import { KIND_WORDS, KINDS } from './sheet-words.ts';
+import { KIND_WORDS } from './sheet-words.ts';
 
 interface AddDialogProps {
   readonly now: string;
@@ -40,14 +40,7 @@ export function AddSheetDialog({ now, business, onAdd, onClose }: AddDialogProps
         </>
       }
     >
-      <SelectField
-        label="Kind"
-        value={kind}
-        options={KINDS.map((value) => ({ value, word: KIND_WORDS[value] }))}
-        onChange={(picked) => {
-          if (picked !== null) setKind(picked);
-        }}
-      />
+      <SelectField label="Kind" value={kind} options={KIND_WORDS} onChange={setKind} />
       <TextField
         label="Name"
         value={name}

@@ -40,7 +40,7 @@ export function ContainerPart({ material, edit }: { readonly material: Material;
           label="Counted by"
           value={container.unit}
           options={Object.entries(HOLDS).map(([value, { word }]) => ({ value: value as Unit, word }))}
-          onChange={(unit) => unit !== null && setContainer('unit of a container', { unit })}
+          onChange={(unit) => setContainer('unit of a container', { unit })}
         />
         {holds.kind === null ? (
           <NumberField
@@ -85,7 +85,6 @@ export function ContainerPart({ material, edit }: { readonly material: Material;
             check={more}
             emptyMessage="Enter the coverage from the label."
             onChange={(perContainer) =>
-              perContainer !== null &&
               edit('coverage', (m) => ({ ...m, typical: false, goes: m.goes === null ? null : { ...m.goes, perContainer } }))
             }
           />

@@ -18,21 +18,7 @@ export const KIND_WORDS: Readonly<Record<MaterialKind, string>> = {
 };
 
 /** In the order of the list: underlayment, primer, then the rest. */
-export const KINDS: readonly MaterialKind[] = [
-  'cement-underlayment',
-  'deep-fill',
-  'cement-topping',
-  'calcium-sulfate',
-  'primer',
-  'moisture-barrier',
-  'reinforcement',
-  'perimeter-strip',
-  'dam',
-  'crack-filler',
-  'sealer',
-  'aggregate',
-  'tool',
-];
+export const KINDS = Object.keys(KIND_WORDS) as readonly MaterialKind[];
 
 /** Kinds that are always listed; the others are folded. */
 export const FIRST_KINDS: ReadonlySet<MaterialKind> = new Set(KINDS.slice(0, 5));

@@ -7,11 +7,7 @@ import { HoursForm } from './HoursForm.tsx';
 import { PurchaseDialog } from './PurchaseDialog.tsx';
 
 type Kind = 'purchase' | 'hours' | 'drive';
-const KINDS: readonly { readonly value: Kind; readonly word: string }[] = [
-  { value: 'purchase', word: 'Purchase' },
-  { value: 'hours', word: 'Hours' },
-  { value: 'drive', word: 'Drive' },
-];
+const KINDS: Readonly<Record<Kind, string>> = { purchase: 'Purchase', hours: 'Hours', drive: 'Drive' };
 
 interface CostDialogProps {
   readonly whole: WholeJob;

@@ -8,11 +8,7 @@ import { ChoiceRow, SelectField } from '../parts/Choices.tsx';
 import { DateField, DurationField, Fields, MoneyField, TextField } from '../parts/Fields.tsx';
 import { SaveDialog } from '../parts/Dialog.tsx';
 
-const PAID_AS: readonly { readonly value: Hours['paidAs']; readonly word: string }[] = [
-  { value: 'owner', word: 'Owner' },
-  { value: 'employee', word: 'Employee' },
-  { value: 'contractor', word: 'Contractor' },
-];
+const PAID_AS: Readonly<Record<Hours['paidAs'], string>> = { owner: 'Owner', employee: 'Employee', contractor: 'Contractor' };
 const OTHER = 'other';
 const TASKS: readonly string[] = Object.values(TASK_NAMES);
 const MINUTE_S = 60;

@@ -1,6 +1,6 @@
 import { type ReactNode, useState } from 'react';
 import type { Business } from '../../shared-core/book/business.ts';
-import { type PaymentMethod, paymentMethodSchema, type PurchaseLine } from '../../shared-core/book/ledger.ts';
+import { type PaymentMethod, type PurchaseLine } from '../../shared-core/book/ledger.ts';
 import type { Material } from '../../shared-core/book/material.ts';
 import { METHOD_WORDS } from '../../shared-core/documents/money-papers.ts';
 import { purchaseMinor } from '../../shared-core/ledger/job-result.ts';
@@ -14,7 +14,6 @@ import { PhotosPart } from '../parts/PhotosPart.tsx';
 import { TextButton } from '../parts/Buttons.tsx';
 import { SaveDialog } from '../parts/Dialog.tsx';
 
-const METHODS = paymentMethodSchema.options.map((value: PaymentMethod) => ({ value, word: METHOD_WORDS[value] }));
 /** A higher count on one receipt is a typo. */
 const MAX_QUANTITY = 5000;
 
@@ -88,7 +87,7 @@ export function PurchaseDialog({ business, materials, jobId: first, jobs, today,
           label="Category"
           value={category}
           options={business.expenseCategories.map((value) => ({ value, word: value }))}
-          onChange={(value) => setCategory(value ?? category)}
+          onChange={setCategory}
         />
         {jobs !== undefined && (
           <SelectField
@@ -117,7 +116,7 @@ export function PurchaseDialog({ business, materials, jobId: first, jobs, today,
       </p>
       <Fields>
         <MoneyField label="Tax" value={taxMinor} onChange={setTax} currency={currency} />
-        <SelectField label="Method" value={method} options={METHODS} onChange={(value) => setMethod(value ?? method)} />
+        <SelectField label="Method" value={method} options={METHOD_WORDS} onChange={setMethod} />
       </Fields>
       <p className="speech">{`Total ${formatMoney(totalMinor, currency, locale)}`}</p>
       {prices.length > 0 && (

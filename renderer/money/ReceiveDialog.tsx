@@ -1,5 +1,5 @@
 import { useState } from 'react';
-import { type PaymentMethod, paymentMethodSchema } from '../../shared-core/book/ledger.ts';
+import { type PaymentMethod } from '../../shared-core/book/ledger.ts';
 import type { WholeJob } from '../../shared-core/book/whole-job.ts';
 import { METHOD_WORDS } from '../../shared-core/documents/money-papers.ts';
 import { taxInside } from '../../shared-core/ledger/job-result.ts';
@@ -10,13 +10,7 @@ import { DateField, Fields, MoneyField, TextField } from '../parts/Fields.tsx';
 import { SaveDialog } from '../parts/Dialog.tsx';
 
 type Kind = 'payment' | 'refund' | 'credit' | 'write-off';
-const KINDS: readonly { readonly value: Kind; readonly word: string }[] = [
-  { value: 'payment', word: 'Payment' },
-  { value: 'refund', word: 'Refund' },
-  { value: 'credit', word: 'Credit' },
-  { value: 'write-off', word: 'Write-off' },
-];
-const METHODS = paymentMethodSchema.options.map((value: PaymentMethod) => ({ value, word: METHOD_WORDS[value] }));
+const KINDS: Readonly<Record<Kind, string>> = { payment: 'Payment', refund: 'Refund', credit: 'Credit', 'write-off': 'Write-off' };
 
 interface ReceiveDialogProps {
   readonly whole: WholeJob;
@@ -74,7 +68,7 @@ export function ReceiveDialog({ whole, money, invoiceId: first, onClose }: Recei
         <TextField label="Reason" value={reason} onChange={setReason} />
       ) : (
         <>
-          <ChoiceRow label="Method" captioned options={METHODS} value={method} onChange={setMethod} />
+          <ChoiceRow label="Method" captioned options={METHOD_WORDS} value={method} onChange={setMethod} />
           <TextField label="Reference" hint="Check number or transfer reference" value={reference} onChange={setReference} />
         </>
       )}

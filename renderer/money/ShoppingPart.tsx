@@ -75,7 +75,7 @@ export function ShoppingPart({ reading, reserved, onBuy }: ShoppingPartProps) {
             ...days.map((one) => ({ value: one, word: formatDay(one, 'dated', locale) })),
             { value: ALL, word: 'Every accepted job' },
           ]}
-          onChange={(value) => setChosen(value ?? ALL)}
+          onChange={setChosen}
         />
       )}
       {toBuy.length === 0 ? (

@@ -9,7 +9,6 @@ import { SaveDialog } from '../parts/Dialog.tsx';
 
 type What = StockChange['what'];
 export const STOCK_WORDS: Readonly<Record<What, string>> = { counted: 'Counted', used: 'Used', returned: 'Returned', spoiled: 'Spoiled' };
-const WHATS = (['counted', 'used', 'returned', 'spoiled'] as const).map((value) => ({ value, word: STOCK_WORDS[value] }));
 const NEW_LOT = 'new lot';
 /** A higher count of one lot is a typo. */
 const MAX_CONTAINERS = 5000;
@@ -44,7 +43,7 @@ export function StockDialog({ materials, stock, materialId: first, today, onClos
   };
   return (
     <SaveDialog title="Record stock" save={save} onClose={onClose}>
-      <ChoiceRow label="Type" options={WHATS} value={change} onChange={setChange} />
+      <ChoiceRow label="Type" options={STOCK_WORDS} value={change} onChange={setChange} />
       <Fields>
         <SelectField
           label="Material"
@@ -60,7 +59,7 @@ export function StockDialog({ materials, stock, materialId: first, today, onClos
             label="Lot"
             value={picked}
             options={[...lots.map((one) => ({ value: one.lot, word: lotWords(one.lot) })), { value: NEW_LOT, word: 'Another lot' }]}
-            onChange={(value) => setPicked(value ?? NEW_LOT)}
+            onChange={setPicked}
           />
         )}
         {isNew && <TextField label="Lot number" hint="As printed on the bag. Leave it empty if unknown." value={lot} onChange={setLot} />}

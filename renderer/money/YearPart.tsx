@@ -45,18 +45,8 @@ export function YearPart({ business, ledger }: { readonly business: Business; re
       </p>
       <div className="below">
         <Fields>
-          <SelectField
-            label="Year"
-            value={year}
-            options={years.map((y) => ({ value: String(y), word: String(y) }))}
-            onChange={(value) => setYear(value ?? String(thisYear))}
-          />
-          <SelectField
-            label="Period"
-            value={period}
-            options={PERIODS.map(({ value, word }) => ({ value, word }))}
-            onChange={(value) => setPeriod(value ?? 'year')}
-          />
+          <SelectField label="Year" value={year} options={years.map((y) => ({ value: String(y), word: String(y) }))} onChange={setYear} />
+          <SelectField label="Period" value={period} options={PERIODS.map(({ value, word }) => ({ value, word }))} onChange={setPeriod} />
         </Fields>
       </div>
       <TextButton disabled={busy} onPress={() => void save()}>

@@ -47,7 +47,7 @@ export function AskCompany({ business, onEdit, onDone }: AskCompanyProps) {
           value={costs.ownHourMinor}
           currency={currency}
           emptyMessage="Enter 0 for none."
-          onChange={(minor) => minor !== null && onEdit('labor rate', (b) => ({ ...b, costs: { ...b.costs, ownHourMinor: minor } }))}
+          onChange={(minor) => onEdit('labor rate', (b) => ({ ...b, costs: { ...b.costs, ownHourMinor: minor } }))}
         />
         {materialTax !== null && (
           <PercentField

@@ -8,13 +8,32 @@ import './ChoiceList.css';
 import { StateShape } from './StateShape.tsx';
 import './CheckRow.css';
 
-interface SelectFieldProps<T extends string> {
+interface ChoiceOption<T extends string, W = ReactNode> {
+  readonly value: T;
+  readonly word: W;
+  readonly disabled?: boolean;
+}
+
+/** The words of each value in their order, or a list where it is computed. */
+type Options<T extends string, W = ReactNode> = readonly ChoiceOption<T, W>[] | Readonly<Record<T, W>>;
+
+const isList = <T extends string, W>(options: Options<T, W>): options is readonly ChoiceOption<T, W>[] => Array.isArray(options);
+
+function listOf<T extends string, W>(options: Options<T, W>): readonly ChoiceOption<T, W>[] {
+  return isList(options) ? options : (Object.keys(options) as T[]).map((value) => ({ value, word: options[value] }));
+}
+
+type SelectFieldProps<T extends string> = SelectFieldBase<T> &
+  (
+    | { readonly none?: undefined; readonly onChange: (value: T) => void }
+    /** `none` is the words for no choice; choosing them returns null. Without it, a choice is required. */
+    | { readonly none: string; readonly onChange: (value: T | null) => void }
+  );
+
+interface SelectFieldBase<T extends string> {
   readonly label: string;
   readonly value: T | null;
-  readonly options: readonly { readonly value: T; readonly word: string; readonly disabled?: boolean }[];
-  readonly onChange: (value: T | null) => void;
-  /** The words for no choice; choosing them returns null. Without it, a choice is required. */
-  readonly none?: string;
+  readonly options: Options<T, string>;
   readonly hint?: ReactNode;
   readonly problem?: string | null;
   readonly disabled?: boolean;
@@ -26,13 +45,18 @@ interface SelectFieldProps<T extends string> {
 
 /** A choice from a list too long for a line. Letters and arrow keys only move; Enter or leaving the field chooses. */
 export function SelectField<T extends string>(props: SelectFieldProps<T>) {
-  const { label, value, options, onChange, none, hint, problem = null, calls = false } = props;
+  const { label, value, none, hint, problem = null, calls = false } = props;
+  const options = listOf(props.options);
   const id = useId();
   const byKeys = useRef(false);
   const [passing, setPassing] = useState<T | '' | null>(null);
+  const choose = (chosen: T | ''): void => {
+    if (chosen !== '') props.onChange(chosen);
+    else if (props.none !== undefined) props.onChange(null);
+  };
   const take = (): void => {
     setPassing(null);
-    if (passing !== null && passing !== (value ?? '')) onChange(passing === '' ? null : passing);
+    if (passing !== null && passing !== (value ?? '')) choose(passing);
   };
   const under = calls && passing !== null && passing !== '' ? <KeyHint keys="Enter" /> : props.under;
   return (
@@ -71,7 +95,7 @@ export function SelectField<T extends string>(props: SelectFieldProps<T>) {
         onChange={(event) => {
           const found = options.find((o) => o.value === event.target.value)?.value ?? '';
           if (byKeys.current) setPassing(found);
-          else onChange(found === '' ? null : found);
+          else choose(found);
         }}
       >
         {(none !== undefined || value === null) && <option value="">{none ?? 'Choose'}</option>}
@@ -85,17 +109,11 @@ export function SelectField<T extends string>(props: SelectFieldProps<T>) {
   );
 }
 
-interface ChoiceOption<T extends string> {
-  readonly value: T;
-  readonly word: ReactNode;
-  readonly disabled?: boolean;
-}
-
 interface ChoiceRowProps<T extends string> {
   /** The name of the choice, for screen readers; also a visible caption with `captioned`. */
   readonly label: string;
   readonly captioned?: boolean;
-  readonly options: readonly ChoiceOption<T>[];
+  readonly options: Options<T>;
   /** Null when nothing is chosen. */
   readonly value: T | null;
   readonly onChange: (value: T) => void;
@@ -111,14 +129,14 @@ export function ChoiceRow<T extends string>({ label, captioned = false, options,
       orientation="horizontal"
       value={value}
       onChange={(picked) => {
-        const option = options.find((o) => o.value === picked);
+        const option = listOf(options).find((o) => o.value === picked);
         if (option !== undefined) onChange(option.value);
       }}
       {...(captioned ? {} : { 'aria-label': label })}
     >
       {captioned && <Label className="caption">{label}</Label>}
       <div className="choice-row-line">
-        {options.map((option) => (
+        {listOf(options).map((option) => (
           <Radio key={option.value} value={option.value} isDisabled={option.disabled ?? false} className="choice-row-option">
             {({ isSelected }) => (
               <>

@@ -9,20 +9,15 @@ interface Suggestion<T> {
   readonly why?: string;
 }
 
-/** Props that all single-line fields take. */
-export interface FieldCommon<T> {
+interface FieldBase<T> {
   readonly label: string;
   /** Null when unknown. */
   readonly value: T | null;
-  /** Called with the parsed value on blur, on Enter, or after a pause; null when emptied. */
-  readonly onChange: (value: T | null) => void;
   readonly unit?: ReactNode;
   readonly hint?: ReactNode;
   readonly placeholder?: string;
   /** An error from the caller, such as the schema's. The field's own error comes first. */
   readonly problem?: string | null;
-  /** The error for an empty required field; without it, the field may be empty. */
-  readonly emptyMessage?: string;
   readonly suggestion?: Suggestion<T> | null;
   /** Shows the value in italics, because it is typical and a data sheet or reading should replace it. */
   readonly typical?: boolean;
@@ -36,25 +31,37 @@ export interface FieldCommon<T> {
   readonly onEnter?: () => void;
 }
 
-interface FieldProps<T> extends FieldCommon<T> {
+/**
+ * Props that all single-line fields take. `onChange` gets the parsed value on blur, on Enter, or after a pause. `emptyMessage` is the
+ * error of an empty required field; without it, the field may be emptied and `onChange` gets null.
+ */
+export type FieldCommon<T> = FieldBase<T> &
+  (
+    | { readonly emptyMessage: string; readonly onChange: (value: T) => void }
+    | { readonly emptyMessage?: undefined; readonly onChange: (value: T | null) => void }
+  );
+
+type FieldProps<T> = FieldCommon<T> & {
   readonly parse: (text: string) => Parsed<T>;
   /** Replaces the text in the field. */
   readonly format: (value: T) => string;
   readonly same?: (a: T, b: T) => boolean;
   readonly inputMode?: 'text' | 'decimal' | 'numeric' | 'tel' | 'email' | 'url';
-  readonly autoComplete?: string;
   /** Right-aligned inside the slot, after the unit. */
   readonly within?: ReactNode;
-  readonly name?: string;
   /** Shows how the entered text is understood. */
   readonly readAs?: (value: T) => string;
-}
+};
 
 /** One value, read by `parse` and shown by `format`. Invalid text stays with an error below it. */
 export function Field<T>(props: FieldProps<T>) {
-  const { label, value, onChange, parse, format, unit, hint, placeholder, suggestion, under, within, onEnter } = props;
+  const { label, value, parse, format, unit, hint, placeholder, suggestion, under, within, onEnter } = props;
   const id = useId();
   const same = props.same ?? Object.is;
+  const onChange = (next: T | null): void => {
+    if (props.emptyMessage === undefined) props.onChange(next);
+    else if (next !== null) props.onChange(next);
+  };
   const draft = useDraft<T>({ value, parse, format, onChange, same, emptyMessage: props.emptyMessage ?? null });
   const problem = draft.problem ?? props.problem ?? null;
   const typed = props.readAs === undefined || draft.text === (value === null ? '' : format(value)) ? null : parse(draft.text);
@@ -103,9 +110,8 @@ export function Field<T>(props: FieldProps<T>) {
           placeholder={placeholder}
           disabled={props.disabled ?? false}
           inputMode={props.inputMode ?? 'text'}
-          autoComplete={props.autoComplete ?? 'off'}
+          autoComplete="off"
           autoFocus={props.autoFocus ?? false}
-          name={props.name}
           spellCheck={false}
         />
       </span>

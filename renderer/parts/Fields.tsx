@@ -36,8 +36,6 @@ interface TextFieldProps {
   /** Returns an error or null; by default only the schema's length is checked. */
   readonly check?: (text: string) => string | null;
   readonly kind?: 'text' | 'tel' | 'email' | 'url';
-  readonly autoComplete?: string;
-  readonly disabled?: boolean;
   readonly bare?: boolean;
   readonly autoFocus?: boolean;
   readonly onEnter?: () => void;
@@ -65,9 +63,8 @@ export function TextField(props: TextFieldProps) {
     value: draft.text,
     onBlur: draft.commit,
     placeholder: props.placeholder,
-    disabled: props.disabled ?? false,
     autoFocus: props.autoFocus ?? false,
-    autoComplete: props.autoComplete ?? 'off',
+    autoComplete: 'off',
     'aria-invalid': problem !== null || undefined,
     'aria-required': props.emptyMessage === undefined ? undefined : true,
     'aria-describedby': describedBy(id, { unit: false, hint: hint !== undefined, problem: problem !== null }),
@@ -92,13 +89,13 @@ export function TextField(props: TextFieldProps) {
   );
 }
 
-interface NumberFieldProps extends FieldCommon<number> {
+type NumberFieldProps = FieldCommon<number> & {
   readonly least?: number;
   readonly most?: number;
   /** Whole numbers only, for bags and helpers. */
   readonly whole?: boolean;
   readonly decimals?: number;
-}
+};
 
 export function NumberField({ least, most, whole = false, decimals = 2, ...rest }: NumberFieldProps) {
   const { locale } = useMeasure();
@@ -120,12 +117,12 @@ export function NumberField({ least, most, whole = false, decimals = 2, ...rest 
   );
 }
 
-interface PercentFieldProps extends FieldCommon<number> {
+type PercentFieldProps = FieldCommon<number> & {
   /** Limits in percent; 0 to 100 by default. */
   readonly least?: number;
   readonly most?: number;
   readonly decimals?: number;
-}
+};
 
 /** A percentage; the value is a share, 0.0825 for 8.25%. */
 export function PercentField({ least = 0, most = 100, decimals = 2, ...rest }: PercentFieldProps) {
@@ -140,11 +137,11 @@ export function PercentField({ least = 0, most = 100, decimals = 2, ...rest }: P
   );
 }
 
-interface QuantityFieldProps extends FieldCommon<number> {
+type QuantityFieldProps = FieldCommon<number> & {
   readonly kind: QuantityKindName;
   /** Checks a parsed value; returns an error or null. */
   readonly check?: (value: number) => string | null;
-}
+};
 
 /** A quantity in the company's units; the value is SI. */
 export function QuantityField({ kind, check, ...rest }: QuantityFieldProps) {
@@ -168,10 +165,10 @@ export function QuantityField({ kind, check, ...rest }: QuantityFieldProps) {
   );
 }
 
-interface MoneyFieldProps extends FieldCommon<number> {
+type MoneyFieldProps = FieldCommon<number> & {
   /** ISO 4217 code. */
   readonly currency: string;
-}
+};
 
 /** An amount, zero or more, in minor units. */
 export function MoneyField({ currency, ...rest }: MoneyFieldProps) {
@@ -210,10 +207,10 @@ export function DistanceField(props: FieldCommon<number>) {
   );
 }
 
-interface DurationFieldProps extends FieldCommon<number> {
+type DurationFieldProps = FieldCommon<number> & {
   /** The unit of a bare number. */
   readonly typedIn: DurationUnit;
-}
+};
 
 /** A length of time; the value is in seconds. */
 export function DurationField({ typedIn, ...rest }: DurationFieldProps) {
@@ -227,12 +224,12 @@ export function ClockField(props: FieldCommon<string>) {
   return <Field {...props} parse={parseClockTime} format={(clock) => formatClockTime(clock, locale)} />;
 }
 
-interface DateFieldProps extends FieldCommon<string> {
+type DateFieldProps = FieldCommon<string> & {
   /** Today, to resolve `tomorrow` and dates without a year. */
   readonly today: string;
   /** Later dates are refused. */
   readonly latest?: string;
-}
+};
 
 /** A date, entered or picked from the system's calendar. The value is `2026-05-12`. */
 export function DateField({ today, latest, ...rest }: DateFieldProps) {
@@ -274,7 +271,10 @@ export function DateField({ today, latest, ...rest }: DateFieldProps) {
             aria-hidden="true"
             value={rest.value ?? ''}
             max={latest}
-            onChange={(event) => rest.onChange(event.target.value === '' ? null : event.target.value)}
+            onChange={({ target }) => {
+              if (target.value !== '') rest.onChange(target.value);
+              else if (rest.emptyMessage === undefined) rest.onChange(null);
+            }}
           />
         </>
       }
@@ -282,13 +282,13 @@ export function DateField({ today, latest, ...rest }: DateFieldProps) {
   );
 }
 
-interface MomentFieldProps extends FieldCommon<string> {
+type MomentFieldProps = FieldCommon<string> & {
   /** The IANA time zone of the entry. */
   readonly zone: string;
   readonly now: string;
   /** Set where the moment is on record already: a weekday alone is then the last one, not the next. */
   readonly past?: boolean;
-}
+};
 
 /** Date and time in one field: `May 12 9:40 am`, `mon 8 am`, a time alone for today, or `end of May 12`. The value is an instant. */
 export function MomentField({ zone, now, past = false, ...rest }: MomentFieldProps) {
@@ -304,10 +304,10 @@ export function MomentField({ zone, now, past = false, ...rest }: MomentFieldPro
 
 const EARLIEST = 1500;
 
-interface YearFieldProps extends FieldCommon<number> {
+type YearFieldProps = FieldCommon<number> & {
   /** The earliest year, with the event that sets it. */
   readonly notBefore?: { readonly year: number; readonly event: string } | null;
-}
+};
 
 /** A past year with 4 digits: when something was built or installed. */
 export function YearField({ notBefore, ...props }: YearFieldProps) {

@@ -48,9 +48,7 @@ export function LengthEitherWay({ label, value, onChange, bare = true }: LengthE
       parse={(text) => parseSignedLength(text, units, 'length', locale)}
       format={(valueM) => (valueM < 0 ? typedLength(valueM, units, locale) : formatLength(valueM, units, locale))}
       emptyMessage="Enter a distance."
-      onChange={(valueM) => {
-        if (valueM !== null) onChange(valueM);
-      }}
+      onChange={onChange}
     />
   );
 }

@@ -37,11 +37,7 @@ export function BayFields({ plan, change }: BayFieldsProps) {
       <h3 className="caption">Edit one wall</h3>
       <ChoiceRow
         label="Add to the wall"
-        options={[
-          { value: 'alcove', word: 'Alcove' },
-          { value: 'bump-out', word: 'Bump-out' },
-          { value: 'corner', word: 'Corner' },
-        ]}
+        options={{ alcove: 'Alcove', 'bump-out': 'Bump-out', corner: 'Corner' }}
         value={kind}
         onChange={setKind}
       />
@@ -49,7 +45,7 @@ export function BayFields({ plan, change }: BayFieldsProps) {
         <SelectField
           label="Wall"
           value={wall}
-          onChange={(v) => setWall(v ?? '0')}
+          onChange={setWall}
           options={plan.outline.map((_, i) => ({
             value: String(i),
             word: `${i + 1}, ${formatLength(wallOf(plan, i)?.lengthM ?? 0, units, locale)}`,

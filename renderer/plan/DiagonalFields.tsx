@@ -49,8 +49,8 @@ export function DiagonalFields({ plan, change }: PlanPartProps) {
         })}
       </ul>
       <div className="fields">
-        <SelectField label="From" value={from} options={corners} onChange={(v) => setFrom(v ?? '0')} />
-        <SelectField label="To" value={to} options={corners} onChange={(v) => setTo(v ?? '2')} />
+        <SelectField label="From" value={from} options={corners} onChange={setFrom} />
+        <SelectField label="To" value={to} options={corners} onChange={setTo} />
         <QuantityField
           kind="wall"
           label="Measured"

@@ -122,13 +122,13 @@ export function FloorPanel(props: FloorPanelProps) {
         <SelectField<SectionChoice>
           label="Section"
           value={sectionChoice}
-          onChange={(choice) => onSection(choice ?? 'long')}
-          options={[
-            { value: 'long', word: 'along the room' },
-            { value: 'across', word: 'across the room' },
-            { value: 'worst', word: 'through the max gap' },
-            { value: 'drawn', word: 'along a line drawn on the plan' },
-          ]}
+          onChange={onSection}
+          options={{
+            long: 'along the room',
+            across: 'across the room',
+            worst: 'through the max gap',
+            drawn: 'along a line drawn on the plan',
+          }}
           hint={sectionChoice === 'drawn' ? 'Drag its ends, or click its start and its end.' : undefined}
         />
       </BlockPart>

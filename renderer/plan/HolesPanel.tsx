@@ -13,14 +13,7 @@ import { useMeasure } from '../parts/use-measure.ts';
 import { LengthEitherWay, PointFields } from '../parts/PointFields.tsx';
 import { changePlan } from './reported-changes.ts';
 
-const KINDS = [
-  { value: 'column', word: 'column' },
-  { value: 'hearth', word: 'hearth' },
-  { value: 'island', word: 'island' },
-  { value: 'stair', word: 'stair' },
-  { value: 'drain', word: 'drain' },
-  { value: 'other', word: 'other' },
-] as const;
+const KINDS = { column: 'column', hearth: 'hearth', island: 'island', stair: 'stair', drain: 'drain', other: 'other' };
 
 /** Starting size of a cut-out: 18 in. square, to be edited. */
 const FIRST_SIDE_M = 0.4572;
@@ -94,14 +87,7 @@ function HoleFields({ room, hole, onGone }: { readonly room: Room; readonly hole
   return (
     <div className="stack plan-part">
       <div className="fields">
-        <SelectField
-          label="Kind"
-          value={hole.kind}
-          options={KINDS}
-          onChange={(kind) => {
-            if (kind !== null) change('kind', (h) => ({ ...h, kind }));
-          }}
-        />
+        <SelectField label="Kind" value={hole.kind} options={KINDS} onChange={(kind) => change('kind', (h) => ({ ...h, kind }))} />
         <TextField label="Name (optional)" value={hole.name} onChange={(name) => change('name', (h) => ({ ...h, name }))} />
       </div>
       {box !== null ? (

@@ -65,7 +65,7 @@ export function MarksPanel({ room, picked, onPick, drawn, onDraw }: MarksPanelPr
         label="Mark to add"
         value={drawn.kind}
         options={MARK_KINDS}
-        onChange={(kind) => onDraw(kind ?? 'crack', [])}
+        onChange={(kind) => onDraw(kind, [])}
         hint={
           shape === 'spot'
             ? 'Click the plan where it is, or add a point and enter its position.'
@@ -121,11 +121,7 @@ function MarkFields({ room, mark, origin, onGone }: MarkFieldsProps) {
       <ChoiceRow
         label="Movement"
         captioned
-        options={[
-          { value: 'still', word: 'Dormant' },
-          { value: 'moving', word: 'Active' },
-          { value: 'unknown', word: 'Unknown' },
-        ]}
+        options={{ still: 'Dormant', moving: 'Active', unknown: 'Unknown' }}
         value={mark.moves}
         onChange={(moves) => change('movement', (m) => ({ ...m, moves }))}
       />

@@ -21,12 +21,12 @@ interface NoLaserPanelProps {
   readonly survey: Survey;
 }
 
-const TOOLS: readonly { readonly value: LevelRun['tool']; readonly word: string }[] = [
-  { value: 'level', word: 'Level, end over end' },
-  { value: 'level-gaps', word: 'Gaps under a level held level' },
-  { value: 'straightedge', word: 'Gaps under a straightedge' },
-  { value: 'water-level', word: 'Water level' },
-];
+const TOOLS: Readonly<Record<LevelRun['tool'], string>> = {
+  level: 'Level, end over end',
+  'level-gaps': 'Gaps under a level held level',
+  straightedge: 'Gaps under a straightedge',
+  'water-level': 'Water level',
+};
 const DIRECTIONS = [
   { value: '0', word: 'right' },
   { value: '90', word: 'down' },
@@ -152,13 +152,13 @@ function RunFields({ number, run, onChange, onDelete }: RunFieldsProps) {
           label={`Run ${number}, tool`}
           value={run.tool}
           options={TOOLS}
-          onChange={(tool) => tool !== null && onChange({ ...run, tool, stepM: STEP_M[tool] })}
+          onChange={(tool) => onChange({ ...run, tool, stepM: STEP_M[tool] })}
         />
         <SelectField
           label={`Run ${number}, direction`}
           value={String(run.angleDeg)}
           options={DIRECTIONS}
-          onChange={(angle) => angle !== null && onChange({ ...run, angleDeg: Number(angle) })}
+          onChange={(angle) => onChange({ ...run, angleDeg: Number(angle) })}
         />
         <QuantityField
           kind="wall"

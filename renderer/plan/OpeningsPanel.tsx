@@ -11,12 +11,12 @@ import { BlockPart } from '../parts/Sheet.tsx';
 import { useMeasure } from '../parts/use-measure.ts';
 import { changePlan } from './reported-changes.ts';
 
-const KINDS = [
-  { value: 'doorway', word: 'doorway' },
-  { value: 'exterior-door', word: 'exterior door' },
-  { value: 'sliding-door', word: 'sliding door' },
-  { value: 'open-side', word: 'open side' },
-] as const;
+const KINDS: Readonly<Record<Opening['kind'], string>> = {
+  doorway: 'doorway',
+  'exterior-door': 'exterior door',
+  'sliding-door': 'sliding door',
+  'open-side': 'open side',
+};
 
 /** A common interior door, 32 in., to be replaced by the measured width. Common practice. */
 const USUAL_DOOR_M = 0.8128;
@@ -40,7 +40,7 @@ export function newOpening(wall: number, middleM: number, wallLengthM: number): 
 }
 
 export function openingName(opening: Opening): string {
-  return opening.name === '' ? (KINDS.find((kind) => kind.value === opening.kind)?.word ?? 'opening') : opening.name;
+  return opening.name === '' ? KINDS[opening.kind] : opening.name;
 }
 
 interface OpeningsPanelProps {
@@ -106,14 +106,7 @@ function OpeningFields({ room, opening, onGone }: OpeningFieldsProps) {
           placeholder="dining room"
           onChange={(name) => change('name', (o) => ({ ...o, name }))}
         />
-        <SelectField
-          label="Kind"
-          value={opening.kind}
-          options={KINDS}
-          onChange={(kind) => {
-            if (kind !== null) change('kind', (o) => ({ ...o, kind }));
-          }}
-        />
+        <SelectField label="Kind" value={opening.kind} options={KINDS} onChange={(kind) => change('kind', (o) => ({ ...o, kind }))} />
       </div>
       <div className="fields">
         <SelectField
@@ -123,18 +116,14 @@ function OpeningFields({ room, opening, onGone }: OpeningFieldsProps) {
             value: String(i),
             word: `${i + 1}, ${formatLength(wallOf(plan, i)?.lengthM ?? 0, units, locale)}`,
           }))}
-          onChange={(wall) => {
-            if (wall !== null) change('wall', (o) => ({ ...o, wall: Number(wall) }));
-          }}
+          onChange={(wall) => change('wall', (o) => ({ ...o, wall: Number(wall) }))}
         />
         <QuantityField
           kind="length"
           label={`From corner ${opening.wall + 1}`}
           value={opening.fromM}
           emptyMessage="Enter the distance from the corner."
-          onChange={(fromM) => {
-            if (fromM !== null) change('place', (o) => ({ ...o, fromM }));
-          }}
+          onChange={(fromM) => change('place', (o) => ({ ...o, fromM }))}
         />
         <QuantityField
           kind="length"
@@ -142,9 +131,7 @@ function OpeningFields({ room, opening, onGone }: OpeningFieldsProps) {
           value={opening.widthM}
           emptyMessage="Enter the width."
           check={(m) => (m > 0 ? null : 'Enter a width greater than 0.')}
-          onChange={(widthM) => {
-            if (widthM !== null) change('width', (o) => ({ ...o, widthM }));
-          }}
+          onChange={(widthM) => change('width', (o) => ({ ...o, widthM }))}
         />
       </div>
       <div className="fields">
@@ -163,11 +150,7 @@ function OpeningFields({ room, opening, onGone }: OpeningFieldsProps) {
       <ChoiceRow
         label="Edge at this opening"
         captioned
-        options={[
-          { value: 'dam', word: 'Dam' },
-          { value: 'feather', word: 'Feather' },
-          { value: 'stop', word: 'End here' },
-        ]}
+        options={{ dam: 'Dam', feather: 'Feather', stop: 'End here' }}
         value={opening.edge}
         onChange={(edge) => change('edge', (o) => ({ ...o, edge }))}
       />

@@ -30,12 +30,7 @@ export function PlanScreen({ roomId }: { readonly roomId: string }) {
   return <WithRoom roomId={roomId}>{(roomAtHand) => <PlanSheet roomAtHand={roomAtHand} />}</WithRoom>;
 }
 
-const TOOLS = [
-  { value: 'walls', word: 'Walls' },
-  { value: 'openings', word: 'Openings' },
-  { value: 'holes', word: 'Cut-outs' },
-  { value: 'marks', word: 'Marks' },
-] as const;
+const TOOLS = { walls: 'Walls', openings: 'Openings', holes: 'Cut-outs', marks: 'Marks' };
 
 function PlanSheet({ roomAtHand }: { readonly roomAtHand: RoomAtHand }) {
   const { room } = roomAtHand;

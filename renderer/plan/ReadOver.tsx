@@ -21,10 +21,7 @@ export function ReadOver({ room }: { readonly room: Room }) {
         label="Readings taken"
         captioned
         value={over}
-        options={[
-          { value: 'as-found', word: 'On the old flooring' },
-          { value: 'once-out', word: 'After removal' },
-        ]}
+        options={{ 'as-found': 'On the old flooring', 'once-out': 'After removal' }}
         onChange={(to) => void changeSurvey(room.id, 'before', `reading surface of the ${room.name}`, (now) => ({ ...now, over: to }))}
       />
       <p className="small">

@@ -103,7 +103,7 @@ export function ReadingsImport({ tables, room, which, survey, unread, onClose, o
           value={String(sheet)}
           options={tables.map(({ name }, i) => ({ value: String(i), word: name }))}
           onChange={(value) => {
-            setSheet(Number(value ?? 0));
+            setSheet(Number(value));
             setChanged({});
             setAnswered([]);
           }}

@@ -71,9 +71,7 @@ export function ReadingsList(props: ReadingsListProps) {
                     label={`Reading ${i + 1}, value`}
                     value={reading.valueM}
                     emptyMessage="Enter the reading, or delete it."
-                    onChange={(valueM) => {
-                      if (valueM !== null) changeReading({ valueM });
-                    }}
+                    onChange={(valueM) => changeReading({ valueM })}
                   />
                   <TextButton
                     kind="plain"

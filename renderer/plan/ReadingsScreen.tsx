@@ -345,11 +345,7 @@ function ReadingsSheet({ roomAtHand, floor }: { readonly roomAtHand: RoomAtHand;
           <ChoiceRow<ReadingsShow>
             label="Show on the plan"
             value={shows}
-            options={[
-              { value: 'read', word: 'Readings' },
-              { value: 'height', word: 'Floor elevation' },
-              { value: 'depth', word: 'Pour depth' },
-            ]}
+            options={{ read: 'Readings', height: 'Floor elevation', depth: 'Pour depth' }}
             onChange={setShows}
           />
         </div>

@@ -65,10 +65,7 @@ export function WalkPanel(props: WalkPanelProps) {
           label="Reading type"
           captioned
           value={survey.method}
-          options={[
-            { value: 'distance-down', word: 'Down from the laser' },
-            { value: 'height', word: 'Elevation' },
-          ]}
+          options={{ 'distance-down': 'Down from the laser', height: 'Elevation' }}
           onChange={(method) => void changeSurvey(room.id, which, `reading type of the ${room.name}`, (now) => ({ ...now, method }))}
           problem={
             survey.readings.length > 0 && isDown && survey.readings.some((r) => r.valueM < 0)
@@ -81,11 +78,7 @@ export function WalkPanel(props: WalkPanelProps) {
             label="Unit of plain numbers"
             captioned
             value={typedIn}
-            options={[
-              { value: 'inch', word: 'Inches' },
-              { value: 'sixteenth', word: '1/16 in' },
-              { value: 'mm', word: 'mm' },
-            ]}
+            options={{ inch: 'Inches', sixteenth: '1/16 in', mm: 'mm' }}
             onChange={props.onTypedIn}
           />
         </div>

@@ -18,13 +18,7 @@ import type { TapeAtHand } from './use-tape.ts';
 import { unlikelySize } from '../../shared-core/plan/unlikely-size.ts';
 import { changePlan } from './reported-changes.ts';
 
-const SHAPES = [
-  { value: 'rectangle', word: 'Rectangle' },
-  { value: 'l', word: 'L' },
-  { value: 't', word: 'T' },
-  { value: 'u', word: 'U' },
-  { value: 'free', word: 'By corners' },
-] as const;
+const SHAPES = { rectangle: 'Rectangle', l: 'L', t: 'T', u: 'U', free: 'By corners' };
 
 const TURNS = [
   { value: '90', word: 'right' },
@@ -65,15 +59,7 @@ export function WallsPanel({ room, tapeAtHand, onSide }: WallsPanelProps) {
       />
       {isDrawn && !isOpen && (
         <div className="plan-part">
-          <ChoiceRow
-            label="Enter by"
-            options={[
-              { value: 'sides', word: 'Sides' },
-              { value: 'corners', word: 'Corners' },
-            ]}
-            value={by}
-            onChange={setBy}
-          />
+          <ChoiceRow label="Enter by" options={{ sides: 'Sides', corners: 'Corners' }} value={by} onChange={setBy} />
         </div>
       )}
       <div className="plan-part">

@@ -65,9 +65,7 @@ export function PlacePart({ property, rooms, onSay }: PlacePartProps) {
                   label="Rotation"
                   value={turn}
                   options={turns.some((t) => t.value === turn) ? turns : [{ value: turn, word: `Rotated ${turn}°` }, ...turns]}
-                  onChange={(deg) => {
-                    if (deg !== null) changePlace({ turnDeg: Number(deg) });
-                  }}
+                  onChange={(deg) => changePlace({ turnDeg: Number(deg) })}
                 />
               </Fields>
             </fieldset>

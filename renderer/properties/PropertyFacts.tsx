@@ -52,9 +52,7 @@ export function PropertyFacts({ property, onEdit, onSay }: PropertyFactsProps) {
             parse={parseTimeZone}
             format={(zone) => zone}
             emptyMessage="Enter a time zone, such as America/New_York."
-            onChange={(timeZone) => {
-              if (timeZone !== null) onEdit('time zone', (p) => ({ ...p, timeZone }));
-            }}
+            onChange={(timeZone) => onEdit('time zone', (p) => ({ ...p, timeZone }))}
           />
         </Fields>
         <OwnerFields property={property} onEdit={onEdit} onSay={onSay} />

@@ -2,11 +2,7 @@ import type { Crew } from '../../../shared-core/book/job.ts';
 import { ChoiceRow, SelectField } from '../Choices.tsx';
 import { Fields, NumberField, QuantityField } from '../Fields.tsx';
 
-const OUTLETS = [
-  { value: 'cap', word: 'Threaded cap' },
-  { value: 'gate', word: 'Slide gate' },
-  { value: 'valve', word: 'Quarter-turn valve' },
-] as const;
+const OUTLETS = { cap: 'Threaded cap', gate: 'Slide gate', valve: 'Quarter-turn valve' };
 
 interface CrewFieldsProps {
   readonly crew: Crew;
@@ -74,10 +70,7 @@ export function CrewFields({ crew, onCrew, short = false, isCarryAsked = false, 
         <ChoiceRow
           label="Carrying method"
           captioned
-          options={[
-            { value: 'cart', word: 'By cart' },
-            { value: 'by-hand', word: 'By hand' },
-          ]}
+          options={{ cart: 'By cart', 'by-hand': 'By hand' }}
           value={crew.carry}
           onChange={(carry) =>
             onCrew('carrying method', { carry, carriers: carry === 'by-hand' ? Math.max(1, crew.carriers) : crew.carriers })

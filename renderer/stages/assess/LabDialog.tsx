@@ -17,11 +17,7 @@ interface LabDialogProps {
   readonly onClose: () => void;
 }
 
-export const LAB_STATES = [
-  { value: 'sent', word: 'Pending' },
-  { value: 'none-found', word: 'Not detected' },
-  { value: 'found', word: 'Detected' },
-] as const;
+export const LAB_STATES = { sent: 'Pending', 'none-found': 'Not detected', found: 'Detected' } as const;
 
 /** A lab result. It clears a hold only with lab, sample number and date. */
 export function LabDialog({ test, layers, today, onSave, onClose }: LabDialogProps) {
@@ -65,11 +61,8 @@ export function LabDialog({ test, layers, today, onSave, onClose }: LabDialogPro
         <SelectField
           label="Substance"
           value={now.question}
-          options={[
-            { value: 'asbestos', word: 'asbestos' },
-            { value: 'lead-paint', word: 'lead in paint or varnish' },
-          ]}
-          onChange={(question) => setNow({ ...now, question: question ?? 'asbestos' })}
+          options={{ asbestos: 'asbestos', 'lead-paint': 'lead in paint or varnish' }}
+          onChange={(question) => setNow({ ...now, question: question })}
         />
         <SelectField
           label="Layer"

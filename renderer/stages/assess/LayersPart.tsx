@@ -1,7 +1,6 @@
 import { useState } from 'react';
 import type { Layer, LayerMaterial } from '../../../shared-core/book/layer.ts';
 import type { Plan } from '../../../shared-core/book/plan-fields.ts';
-import { layerMaterialSchema } from '../../../shared-core/book/layer.ts';
 import { formatArea } from '../../../shared-core/measure/area.ts';
 import { formatLength } from '../../../shared-core/measure/length-format.ts';
 import { stretchOf } from '../../../shared-core/plan/part-of-room.ts';
@@ -21,17 +20,8 @@ interface LayersPartProps {
   readonly onChange: (label: string, update: (layers: readonly Layer[]) => readonly Layer[]) => void;
 }
 
-const MATERIALS = layerMaterialSchema.options.map((value) => ({ value, word: LAYER_WORDS[value] }));
-const SOUND = [
-  { value: 'sound', word: 'sound' },
-  { value: 'loose', word: 'loose' },
-  { value: 'weak', word: 'weak' },
-  { value: 'unknown', word: 'unknown' },
-] as const;
-const FATES = [
-  { value: 'keep', word: 'keep' },
-  { value: 'remove', word: 'remove' },
-] as const;
+const SOUND = { sound: 'sound', loose: 'loose', weak: 'weak', unknown: 'unknown' };
+const FATES = { keep: 'keep', remove: 'remove' };
 
 const newLayer = (material: LayerMaterial): Layer => ({
   id: newId(),
@@ -72,8 +62,8 @@ export function LayersPart({ plan, layers, heldIds, onChange }: LayersPartProps)
               label={i === 0 ? 'Layer, top first' : `Layer ${i + 1}`}
               bare={i > 0}
               value={layer.material}
-              options={MATERIALS}
-              onChange={(material) => set(layer.id, (l) => ({ ...l, material: material ?? l.material }))}
+              options={LAYER_WORDS}
+              onChange={(material) => set(layer.id, (l) => ({ ...l, material: material }))}
             />
             <QuantityField
               kind="depth"
@@ -95,14 +85,14 @@ export function LayersPart({ plan, layers, heldIds, onChange }: LayersPartProps)
               bare={i > 0}
               value={layer.sound}
               options={SOUND}
-              onChange={(sound) => set(layer.id, (l) => ({ ...l, sound: sound ?? l.sound }))}
+              onChange={(sound) => set(layer.id, (l) => ({ ...l, sound: sound }))}
             />
             <SelectField
               label="Keep or remove"
               bare={i > 0}
               value={layer.fate}
               options={FATES}
-              onChange={(fate) => set(layer.id, (l) => ({ ...l, fate: fate ?? l.fate }))}
+              onChange={(fate) => set(layer.id, (l) => ({ ...l, fate: fate }))}
             />
             <span className="words layer-actions">
               <TextButton
@@ -132,7 +122,7 @@ export function LayersPart({ plan, layers, heldIds, onChange }: LayersPartProps)
           calls
           value={null as LayerMaterial | null}
           none="choose"
-          options={MATERIALS}
+          options={LAYER_WORDS}
           onChange={(material) => {
             if (material !== null) onChange(`added ${LAYER_WORDS[material]}`, (all) => [...all, newLayer(material)]);
           }}

@@ -12,14 +12,14 @@ import { DrawnPart } from './DrawnPart.tsx';
 /** Sides by their place on the plan. */
 export const SIDE_WORDS: Readonly<Record<RoomStretch['side'], string>> = { left: 'left', right: 'right', top: 'top', bottom: 'bottom' };
 
-const PLACES = [
-  { value: 'whole', word: 'whole room' },
-  { value: 'left', word: 'along the left wall' },
-  { value: 'right', word: 'along the right wall' },
-  { value: 'top', word: 'along the top wall' },
-  { value: 'bottom', word: 'along the bottom wall' },
-  { value: 'drawn', word: 'area drawn on the plan' },
-] as const;
+const PLACES = {
+  whole: 'whole room',
+  left: 'along the left wall',
+  right: 'along the right wall',
+  top: 'along the top wall',
+  bottom: 'along the bottom wall',
+  drawn: 'area drawn on the plan',
+};
 
 interface PartDialogProps {
   readonly plan: Pick<Plan, 'outline' | 'holes' | 'openings'>;
@@ -66,7 +66,7 @@ export function PartDialog({ plan, of, area, onSave, onClose }: PartDialogProps)
         options={PLACES}
         value={side}
         onChange={(to) => {
-          setSide(to ?? 'whole');
+          setSide(to);
           setProblem(null);
         }}
       />

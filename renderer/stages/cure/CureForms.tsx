@@ -95,7 +95,7 @@ export function ClearanceTestForm({ methods, by: owner, now, zone, notBefore, on
           label="Test method"
           value={method.method}
           options={methods.map((m) => ({ value: m.method, word: METHOD_NAMES[m.method] }))}
-          onChange={(m) => m !== null && setPicked(m)}
+          onChange={setPicked}
         />
         {method.unit === 'share' ? (
           <PercentField label="Result" value={value} hint={limit} onChange={setValue} />

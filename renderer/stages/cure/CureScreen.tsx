@@ -235,13 +235,13 @@ function AssumedFields({ reading, room, say, onOutcome }: AssumedProps) {
           label="Air temperature"
           value={air.tempC}
           emptyMessage="Enter a temperature."
-          onChange={(c) => c !== null && set('expected temperature', { tempC: c })}
+          onChange={(c) => set('expected temperature', { tempC: c })}
         />
         <PercentField
           label="Humidity"
           value={air.relativeHumidity}
           emptyMessage="Enter a humidity."
-          onChange={(h) => h !== null && set('expected humidity', { relativeHumidity: h })}
+          onChange={(h) => set('expected humidity', { relativeHumidity: h })}
         />
       </div>
       <p className="small">{airWords(air, say.zone, locale)}</p>

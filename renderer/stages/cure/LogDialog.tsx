@@ -129,7 +129,7 @@ export function LogDialog({ zone, units, known, onTake, onClose }: LogDialogProp
           value={String(sheet)}
           options={log.read.sheets.map((word, i) => ({ value: String(i), word }))}
           onChange={(value) => {
-            setSheet(Number(value ?? 0));
+            setSheet(Number(value));
             setChanged({});
             setAnswered([]);
           }}

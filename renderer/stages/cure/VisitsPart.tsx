@@ -115,7 +115,7 @@ function VisitLine({
             now={say.now}
             value={visit.instant}
             emptyMessage="Enter a day and a time."
-            onChange={(instant) => instant !== null && edit('time of a visit', (v) => ({ ...v, instant }))}
+            onChange={(instant) => edit('time of a visit', (v) => ({ ...v, instant }))}
           />
           {isCallback && (
             <>
@@ -181,15 +181,7 @@ function OwnVisit({
   return (
     <div className="cure-visit-open">
       <Fields>
-        <SelectField
-          label="Kind"
-          value={kind}
-          options={[
-            { value: 'own', word: 'Visit' },
-            { value: 'callback', word: 'Callback' },
-          ]}
-          onChange={(k) => k !== null && setKind(k)}
-        />
+        <SelectField label="Kind" value={kind} options={{ own: 'Visit', callback: 'Callback' }} onChange={setKind} />
         <MomentField label="Date and time" zone={say.zone} now={say.now} value={instant} placeholder="May 20 9 am" onChange={setInstant} />
       </Fields>
       <TextField

@@ -15,10 +15,7 @@ interface BallparkPartProps {
 
 /** 6 ft, the most common level. */
 const USUAL_LEVEL_M = 1.8288;
-const WAYS = [
-  { value: 'gap', word: 'Max gap' },
-  { value: 'depth', word: 'Average depth' },
-] as const;
+const WAYS = { gap: 'Max gap', depth: 'Average depth' };
 
 /** A price before the floor is measured, from two sides and a guessed depth. */
 export function BallparkPart({ room, onOutcome }: BallparkPartProps) {

@@ -15,12 +15,8 @@ import { useSmall } from '../../parts/use-small.ts';
 import { highSpotNotes } from './high-spots.ts';
 import type { SectionHad } from './use-section.ts';
 
-type Shows = 'depth' | 'height' | 'read';
-const SHOWS = [
-  { value: 'depth', word: 'Pour depth' },
-  { value: 'height', word: 'Floor elevation' },
-  { value: 'read', word: 'Readings' },
-] as const;
+const SHOWS = { depth: 'Pour depth', height: 'Floor elevation', read: 'Readings' } as const;
+type Shows = keyof typeof SHOWS;
 
 /** Heading, lines below it and two rows of choices, side by side or stacked. */
 const CORNERS = [
@@ -80,7 +76,7 @@ export function EstimatePlan({ roomReading, survey, section, heading, choice }: 
       </div>
     </>
   );
-  const label = `Plan of the ${room.name.toLowerCase()}: ${SHOWS.find((s) => s.value === shows)?.word ?? ''}`;
+  const label = `Plan of the ${room.name.toLowerCase()}: ${SHOWS[shows]}`;
   /** Lets the user draw a line on the plan and drag its ends. */
   const picture = (drawing: PlanDrawing): ReactNode => {
     const { fit } = drawing;

@@ -68,10 +68,7 @@ const takenTo = (level: LevelChoice, moved: LevelChoice): LevelChoice =>
     : level;
 
 type Looking = 'stands' | 'tried';
-const LOOKING = [
-  { value: 'stands', word: 'Current' },
-  { value: 'tried', word: 'What if' },
-] as const;
+const LOOKING = { stands: 'Current', tried: 'What if' };
 
 function Estimate({ planned, plannedAt }: { readonly planned: JobReading; readonly plannedAt: RoomReading }) {
   const { whole } = planned;

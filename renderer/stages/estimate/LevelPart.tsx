@@ -23,11 +23,7 @@ interface LevelPartProps {
   readonly children: ReactNode;
 }
 
-const MODES = [
-  { value: 'level', word: 'Level' },
-  { value: 'follow', word: 'Follow the floor' },
-  { value: 'ramp', word: 'Ramp' },
-] as const;
+const MODES = { level: 'Level', follow: 'Follow the floor', ramp: 'Ramp' };
 
 /** Finish, minimum thickness and maximum grinding depth. */
 export function LevelPart({ roomReading, currency, onChange, onThickness, children }: LevelPartProps) {
@@ -49,7 +45,7 @@ export function LevelPart({ roomReading, currency, onChange, onThickness, childr
                   label="Thickness"
                   value={level.followThicknessM}
                   emptyMessage="Enter a thickness."
-                  onChange={(m) => m !== null && onChange('thickness', (l) => ({ ...l, followThicknessM: m }))}
+                  onChange={(m) => onChange('thickness', (l) => ({ ...l, followThicknessM: m }))}
                   check={(m) => (m > 0 ? null : 'Enter a value greater than 0.')}
                 />
                 <QuantityField
@@ -57,7 +53,7 @@ export function LevelPart({ roomReading, currency, onChange, onThickness, childr
                   label="Texture allowance"
                   value={level.textureM}
                   emptyMessage="Enter 0 for none."
-                  onChange={(m) => m !== null && onChange('texture allowance', (l) => ({ ...l, textureM: m }))}
+                  onChange={(m) => onChange('texture allowance', (l) => ({ ...l, textureM: m }))}
                 />
               </>
             ) : (
@@ -67,14 +63,14 @@ export function LevelPart({ roomReading, currency, onChange, onThickness, childr
                   label="Minimum thickness"
                   value={level.leastThicknessM}
                   emptyMessage="Enter 0 for a feather edge."
-                  onChange={(m) => m !== null && onChange('minimum thickness', (l) => ({ ...l, leastThicknessM: m }))}
+                  onChange={(m) => onChange('minimum thickness', (l) => ({ ...l, leastThicknessM: m }))}
                 />
                 <QuantityField
                   kind="depth"
                   label="Max grinding depth"
                   value={level.grindMostM}
                   emptyMessage="Enter 0 for none."
-                  onChange={(m) => m !== null && onChange('grinding depth', (l) => ({ ...l, grindMostM: m }))}
+                  onChange={(m) => onChange('grinding depth', (l) => ({ ...l, grindMostM: m }))}
                 />
               </>
             )}

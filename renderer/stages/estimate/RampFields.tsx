@@ -39,7 +39,7 @@ export function RampFields({ roomReading, lowestM, coversM, onChange }: RampFiel
                 label={`Above the low point, at ${nameOf(point, i)}`}
                 value={point.heightM - lowestM}
                 emptyMessage="Enter a height, or 0 for the low point."
-                onChange={(m) => m !== null && set(rampThrough.map((other, k) => (k === i ? { ...other, heightM: lowestM + m } : other)))}
+                onChange={(m) => set(rampThrough.map((other, k) => (k === i ? { ...other, heightM: lowestM + m } : other)))}
               />
             ))}
           </Fields>

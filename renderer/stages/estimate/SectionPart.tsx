@@ -9,14 +9,14 @@ export function SectionPart({ section }: { readonly section: SectionHad }) {
       <SelectField<EstimateSection>
         label="Section"
         value={section.choice}
-        onChange={(choice) => section.onChoice(choice ?? 'deepest')}
-        options={[
-          { value: 'deepest', word: 'through the deepest point' },
-          { value: 'long', word: 'along the room' },
-          { value: 'across', word: 'across the room' },
-          { value: 'worst', word: 'through the max gap' },
-          { value: 'drawn', word: 'along a line drawn on the plan' },
-        ]}
+        onChange={(choice) => section.onChoice(choice)}
+        options={{
+          deepest: 'through the deepest point',
+          long: 'along the room',
+          across: 'across the room',
+          worst: 'through the max gap',
+          drawn: 'along a line drawn on the plan',
+        }}
         hint={section.choice === 'drawn' ? 'Drag its ends, or click its start and its end.' : undefined}
         problem={section.misses ? 'This line misses the floor. Drag one of its ends across the room.' : null}
       />

@@ -99,7 +99,7 @@ export function CorrectPart({ state, zone, initials, onSave, onAdd }: CorrectPro
       />
       {id === NEW && (
         <>
-          <SelectField label="Trouble" value={incident} options={KINDS} onChange={(to) => to !== null && setIncident(to)} />
+          <SelectField label="Trouble" value={incident} options={KINDS} onChange={setIncident} />
           <NumberField
             label="Batch"
             whole

@@ -13,18 +13,14 @@ interface CrewNamesProps {
   readonly onStation: (name: string, station: StationName | null) => void;
 }
 
-const STATIONS: readonly { readonly value: StationName; readonly word: string }[] = [
-  { value: 'mixing', word: 'mixing' },
-  { value: 'carrying', word: 'carrying' },
-  { value: 'spreading', word: 'spreading' },
-];
+const STATIONS: readonly StationName[] = ['mixing', 'carrying', 'spreading'];
 const MOST = 12;
 
 /** Names of the people on site, and their stations. */
 export function CrewNamesPart({ crew, names, onNames, onStation }: CrewNamesProps) {
   const [name, setName] = useState('');
   const [problem, setProblem] = useState<string | null>(null);
-  const stationOf = (name: string) => STATIONS.find(({ value }) => namesAt(crew, [name], value).length > 0)?.value ?? null;
+  const stationOf = (name: string) => STATIONS.find((station) => namesAt(crew, [name], station).length > 0) ?? null;
   const add = (typed: string): void => {
     const newName = typed.trim();
     const wrong = checkName(newName);
@@ -45,7 +41,7 @@ export function CrewNamesPart({ crew, names, onNames, onStation }: CrewNamesProp
                 label={name}
                 value={stationOf(name)}
                 none="No station"
-                options={STATIONS}
+                options={STATIONS.map((value) => ({ value, word: value }))}
                 onChange={(station) => onStation(name, station)}
               />
               <TextButton

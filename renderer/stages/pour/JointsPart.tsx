@@ -83,7 +83,7 @@ function End({
       parse={(text) => parseSignedLength(text, units, 'length', locale)}
       format={(m) => (m < 0 ? typedLength(m, units, locale) : formatLength(m, units, locale))}
       emptyMessage="Enter a distance."
-      onChange={(m) => m !== null && set(m)}
+      onChange={(m) => set(m)}
     />
   );
   return (

@@ -8,16 +8,16 @@ import { ReasonFields } from './ReasonFields.tsx';
 
 type Choice = MarkedState | Defect;
 
-const CHOICES: readonly { readonly value: Choice; readonly word: string }[] = [
-  { value: 'suspect', word: 'suspect' },
-  { value: 'pinholes', word: 'pinholes' },
-  { value: 'ridge', word: 'ridge' },
-  { value: 'hollow', word: 'hollow spot' },
-  { value: 'low-spot', word: 'low spot' },
-  { value: 'not-placed', word: 'not placed' },
-  { value: 'taken-out', word: 'removed' },
-  { value: 'placed', word: 'placed or repaired' },
-];
+const CHOICES: Readonly<Record<Choice, string>> = {
+  suspect: 'suspect',
+  pinholes: 'pinholes',
+  ridge: 'ridge',
+  hollow: 'hollow spot',
+  'low-spot': 'low spot',
+  'not-placed': 'not placed',
+  'taken-out': 'removed',
+  placed: 'placed or repaired',
+};
 
 const isDefect = (choice: Choice): choice is Defect => defectSchema.safeParse(choice).success;
 
@@ -70,7 +70,7 @@ export function MarkPart({ corners, onBegin, onCancel, onSave, initials }: MarkP
             ? '1 corner set.'
             : `${corners.length} corners set.`}
       </p>
-      <SelectField label="Condition" value={state} options={CHOICES} onChange={(to) => to !== null && setState(to)} />
+      <SelectField label="Condition" value={state} options={CHOICES} onChange={setState} />
       <ReasonFields why={why} onWhy={setWhy} by={by} onBy={setBy} problem={problem} />
       <p className="words">
         <TextButton kind="outlined" onPress={save}>

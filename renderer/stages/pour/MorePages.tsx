@@ -59,9 +59,9 @@ export function BadBatchPage({ state, plan, onLog }: PageProps) {
             value: String(b.number),
             word: `Batch ${b.number}, ${b.placedMin === null ? 'mixed' : 'placed'}`,
           }))}
-          onChange={(to) => to !== null && setNumber(to)}
+          onChange={setNumber}
         />
-        <SelectField label="Trouble" value={incident} options={REASONS} onChange={(to) => to !== null && setIncident(to)} />
+        <SelectField label="Trouble" value={incident} options={REASONS} onChange={setIncident} />
       </div>
       <p className="pour-more-words">{`${says[todo.kind]}${edge} Run a flow test on the next batch.`}</p>
       <div className="pour-more-pair">
@@ -80,13 +80,13 @@ function edgeWords(leftMin: number): string {
   return leftMin <= 0 ? ' The edge is past its healing time.' : ` The edge beside it stays open ${Math.floor(leftMin)} min.`;
 }
 
-const LOST: readonly { readonly value: IncidentKind; readonly word: string }[] = [
+const LOST = [
   { value: 'power-lost', word: 'power' },
   { value: 'water-lost', word: 'water' },
   { value: 'mixer-down', word: 'mixer' },
   { value: 'crew-lost', word: 'crew member' },
   { value: 'cold-edge', word: 'edge past healing' },
-];
+] as const;
 
 interface StopProps extends PageProps {
   /** `lost`: only the mixed material can be placed; `bags`: also the bags that are left. */
@@ -116,7 +116,7 @@ export function StopPage({ state, plan, of, choices, onLog, onShow }: StopProps)
     <>
       {of === 'lost' && (
         <div className="pour-more-fields">
-          <SelectField label="Reason" value={incident} options={LOST} onChange={(to) => to !== null && setIncident(to)} />
+          <SelectField label="Reason" value={incident} options={LOST} onChange={setIncident} />
           <NumberField
             label="Minutes until it is back"
             least={0}
@@ -197,7 +197,7 @@ export function CorrectPage({ state, plan, zone, onLog }: CorrectProps) {
             value: event.id,
             word: `${entryWords(event, { layout: plan.layout, locale })}, ${formatInstantTime(event.instant, zone, locale)}`,
           }))}
-          onChange={(to) => to !== null && setId(to)}
+          onChange={setId}
         />
         <NumberField
           label="Bags in this batch"

@@ -46,15 +46,9 @@ type Row = {
   readonly which: 'first' | 'second' | null;
 };
 
-const FLOORS = [
-  { value: 'whole', word: 'all of the floor' },
-  { value: 'partly', word: 'part of the floor' },
-] as const;
+const FLOORS = { whole: 'all of the floor', partly: 'part of the floor' };
 
-const TWICE = [
-  { value: 'first', word: 'before the clock change' },
-  { value: 'second', word: 'after the clock change' },
-] as const;
+const TWICE = { first: 'before the clock change', second: 'after the clock change' };
 
 /** Whether the clock shows a time twice on a day. */
 function isRepeated(day: string, clock: string, zone: string): boolean {

@@ -66,12 +66,9 @@ export function PlanFields({
     <>
       {isNew && (
         <BlockPart heading="Mix transport">
-          <ChoiceRow
+          <ChoiceRow<Crew['carry']>
             label="Carrying method"
-            options={[
-              { value: 'by-hand', word: 'by hand' },
-              { value: 'cart', word: 'by cart' },
-            ]}
+            options={{ 'by-hand': 'by hand', cart: 'by cart' }}
             value={null}
             onChange={(carry) => setCrew('Carrying method', startCrew(carry, read.clocks, ownTimes))}
           />
@@ -143,10 +140,7 @@ export function PlanFields({
           <ChoiceRow
             label="Fill pattern"
             captioned
-            options={[
-              { value: 'back-and-forth', word: 'back and forth' },
-              { value: 'one-way', word: 'one way' },
-            ]}
+            options={{ 'back-and-forth': 'back and forth', 'one-way': 'one way' }}
             value={plan.pattern}
             onChange={(pattern) => part('Fill pattern', { pattern })}
           />

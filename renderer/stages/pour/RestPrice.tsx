@@ -125,10 +125,7 @@ function PriceDialog({ lines, totalMinor, isOpen, payer: savedPayer, money, onCl
       <ChoiceRow
         label="Who pays"
         captioned
-        options={[
-          { value: 'customer', word: 'Customer pays' },
-          { value: 'business', word: 'No charge' },
-        ]}
+        options={{ customer: 'Customer pays', business: 'No charge' }}
         value={payer}
         onChange={setPayer}
       />

@@ -26,11 +26,7 @@ interface AddLineProps {
   readonly onClose: () => void;
 }
 
-const KINDS = [
-  { value: 'material', word: 'Material' },
-  { value: 'labor', word: 'Labor' },
-  { value: 'other', word: 'Other' },
-] as const;
+const KINDS = { material: 'Material', labor: 'Labor', other: 'Other' };
 
 /** Adds a line by hand: description, room and cost. */
 export function AddLine({ currency, rooms, taxes, materials, today, onAdd, onClose }: AddLineProps) {
@@ -96,7 +92,7 @@ export function AddLine({ currency, rooms, taxes, materials, today, onAdd, onClo
               most={1000}
               value={bought?.containers ?? 1}
               emptyMessage="Enter 1 or more."
-              onChange={(n) => n !== null && buy(sheet, n)}
+              onChange={(n) => buy(sheet, n)}
             />
           )}
         </Fields>

@@ -17,10 +17,7 @@ interface DecisionDialogProps {
   readonly onClose: () => void;
 }
 
-const DECISIONS = [
-  { value: 'accepted', word: 'Accepted' },
-  { value: 'declined', word: 'Declined' },
-] as const;
+const DECISIONS = { accepted: 'Accepted', declined: 'Declined' };
 
 /** Records the customer's decision, who made it, and the chosen option. */
 export function DecisionDialog({ options, suggested, isCanceling, by: first, onSave, onClose }: DecisionDialogProps) {

@@ -93,7 +93,6 @@ export function PaymentsPart({ price, own, validDays, usualDays, days, onDays, o
   );
 }
 
-const DUE = (Object.keys(DUE_WORDS) as Stage['due'][]).map((value) => ({ value, word: DUE_WORDS[value] }));
 const MOST = 8;
 
 interface PaymentsDialogProps {
@@ -137,7 +136,7 @@ function PaymentsDialog({ first, onSave, onClose }: PaymentsDialogProps) {
           <Fields>
             <TextField label="Payment" value={stage.name} check={checkName} onChange={(name) => set(i, { name })} />
             <PercentField label="Share" value={stage.share} onChange={(share) => share !== null && set(i, { share })} />
-            <SelectField label="Due" value={stage.due} options={DUE} onChange={(due) => due !== null && set(i, { due })} />
+            <SelectField label="Due" value={stage.due} options={DUE_WORDS} onChange={(due) => set(i, { due })} />
           </Fields>
           {stages.length > 1 && (
             <TextButton kind="plain" label={`Delete ${stage.name}`} onPress={() => setStages((now) => now.filter((_, j) => j !== i))}>

@@ -176,7 +176,7 @@ function QuoteOfJob({ reading, roomId }: { readonly reading: JobReading; readonl
                 parse={(text) => parseMoney(text, business.currency, locale)}
                 format={(minor) => formatMoney(minor, business.currency, locale, 'bare')}
                 emptyMessage="Enter 0 for none."
-                onChange={(minor) => minor !== null && edit('changed the discount', (e) => ({ ...e, discountMinor: minor }))}
+                onChange={(minor) => edit('changed the discount', (e) => ({ ...e, discountMinor: minor }))}
               />
               <TextField
                 label="Discount reason"

@@ -19,15 +19,8 @@ interface SignDialogProps {
   readonly onDone: (outcome: { readonly ok: boolean; readonly text: string } | null) => void;
 }
 
-const ROLES = [
-  { value: 'customer', word: 'Customer' },
-  { value: 'second-owner', word: 'Second owner' },
-  { value: 'contractor', word: 'Contractor' },
-] as const;
-const WAYS = [
-  { value: 'screen', word: 'On screen' },
-  { value: 'paper', word: 'On paper' },
-] as const;
+const ROLES = { customer: 'Customer', 'second-owner': 'Second owner', contractor: 'Contractor' };
+const WAYS = { screen: 'On screen', paper: 'On paper' };
 
 /** Size of the canvas, px; the PDF scales it down. */
 const PAD_PX = { width: 560, height: 160 } as const;
