@@ -43,26 +43,42 @@ export function cutOf({ family, weight, italic }: Face): string {
 /** Tabular lining figures. */
 const FEATURES = ['tnum', 'lnum', 'kern', 'liga'] as const;
 
-/** Widths at one point by font and text. Shaping is 100 times slower than a lookup, and documents repeat words. */
-const widths = new Map<string, number>();
-const MOST_WIDTHS = 20_000;
-const MEASURED_PT = 1000;
+/** A shaped text, as pdfkit's fonts give it. Its advance is in thousandths of the font's size. */
+type Run = { readonly advanceWidth: number };
+type Shaper = { layoutRun: (text: string, features?: readonly string[]) => Run };
+
+/** Shaped texts by font and text, shared by all documents: shaping is 100 times slower than a lookup, and documents repeat words. */
+const runs = new Map<string, Run>();
+const MOST_RUNS = 20_000;
+const sharing = new WeakSet<Shaper>();
+
+function shaperOf(pdf: Pdf, cut: string): Shaper {
+  pdf.font(cut);
+  return (pdf as unknown as { readonly _font: Shaper })._font;
+}
+
+function runOf(pdf: Pdf, cut: string, text: string): Run {
+  const key = `${cut}\n${text}`;
+  let run = runs.get(key);
+  if (run === undefined) {
+    if (runs.size >= MOST_RUNS) runs.clear();
+    run = shaperOf(measures.get(pdf) ?? pdf, cut).layoutRun(text, FEATURES);
+    runs.set(key, run);
+  }
+  return run;
+}
 
 /** Width of a text, points. */
 export function widthOf(pdf: Pdf, text: string, face: Face, sizePt: number): number {
-  const cut = cutOf(face);
-  const key = `${cut}\n${text}`;
-  let width = widths.get(key);
-  if (width === undefined) {
-    if (widths.size >= MOST_WIDTHS) widths.clear();
-    const measured = (measures.get(pdf) ?? pdf)
-      .font(cut)
-      .fontSize(MEASURED_PT)
-      .widthOfString(text, { features: [...FEATURES] });
-    width = measured / MEASURED_PT;
-    widths.set(key, width);
-  }
-  return width * sizePt;
+  return (runOf(pdf, cutOf(face), text).advanceWidth / 1000) * sizePt;
+}
+
+/** Selects a font that takes its shaped texts from those shared. */
+function selectFont(pdf: Pdf, cut: string): void {
+  const shaper = shaperOf(pdf, cut);
+  if (sharing.has(shaper)) return;
+  sharing.add(shaper);
+  shaper.layoutRun = (text) => runOf(pdf, cut, text);
 }
 
 /** Draws one piece of text with its baseline at `y`, without wrapping. */
@@ -73,6 +89,7 @@ export function setText(
   { face, sizePt, color = '#000000' }: { readonly face: Face; readonly sizePt: number; readonly color?: string | undefined },
 ): void {
   if (text === '') return;
-  pdf.font(cutOf(face)).fontSize(sizePt).fillColor(color);
+  selectFont(pdf, cutOf(face));
+  pdf.fontSize(sizePt).fillColor(color);
   pdf.text(text, x, y, { lineBreak: false, baseline: 'alphabetic', features: [...FEATURES] });
 }
