@@ -125,7 +125,7 @@ export function exportJob(jobId: string): Promise<Exported> {
       }
     }
     const lists: FolderFile[] = [];
-    for await (const { name, about, base64 } of listFiles(rows)) lists.push({ name: await folder.save(name, base64), about, when: '' });
+    for (const { name, about, base64 } of listFiles(rows)) lists.push({ name: await folder.save(name, base64), about, when: '' });
     const title = [`Job ${job.number}`, rows.customers[0]?.name ?? '', rows.properties[0]?.address.line ?? ''].filter(
       (word) => word !== '',
     );

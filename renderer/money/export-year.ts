@@ -61,7 +61,7 @@ export async function exportYear(business: Business, ledger: WholeLedger, from: 
   const lists = [
     { name: 'index.csv', base64: base64OfText(yearIndexCsv(tables, from, to)) },
     ...tables.map((table) => ({ name: `${table.name}.csv`, base64: base64OfText(yearCsv(table, business.currency)) })),
-    { name: 'all lists.xlsx', base64: base64OfBytes(await workbookOf(tables.map((table) => sheetOf(table, business.currency)))) },
+    { name: 'all lists.xlsx', base64: base64OfBytes(workbookOf(tables.map((table) => sheetOf(table, business.currency)))) },
   ];
   for (const file of lists) {
     const saved = await askDesk('file.save', { ...file, folder });

@@ -12,8 +12,8 @@ export interface ListFile {
 }
 
 /** Every list that has rows as CSV, and all lists as one workbook, which comes first. */
-export async function* listFiles(rows: ListRows): AsyncGenerator<ListFile> {
+export function* listFiles(rows: ListRows): Generator<ListFile> {
   const lists = dataLists(rows).filter((list) => list.rows.length > 0);
-  yield { name: 'all lists.xlsx', about: 'All lists as one workbook.', base64: base64OfBytes(await workbookOf(lists)) };
+  yield { name: 'all lists.xlsx', about: 'All lists as one workbook.', base64: base64OfBytes(workbookOf(lists)) };
   for (const list of lists) yield { name: `${list.name}.csv`, about: list.about, base64: base64OfText(dataCsv(list)) };
 }

@@ -4,7 +4,7 @@ import { Book, swapBook } from '../book/database.ts';
 import { readListRows } from '../book/export-rows.ts';
 import { type ListFile, listFiles } from './list-files.ts';
 
-let files: AsyncIterator<ListFile> | null = null;
+let files: Iterator<ListFile> | null = null;
 
 const work = {
   /** @param name name of the database */
@@ -13,8 +13,8 @@ const work = {
     files = listFiles(await readListRows(null));
   },
   /** The next file; null after the last. */
-  async next(): Promise<ListFile | null> {
-    const next = await files?.next();
+  next(): ListFile | null {
+    const next = files?.next();
     return next === undefined || next.done === true ? null : next.value;
   },
 };
