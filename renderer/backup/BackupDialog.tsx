@@ -42,7 +42,7 @@ export function BackupDialog({ backup, onClose, onSay }: BackupDialogProps) {
   if (step === 'import') return <ImportDialog backup={backup} madeText={madeText} onClose={onClose} onSay={onSay} />;
   if (step === 'restore') return <RestoreDialog backup={backup} madeText={madeText} contents={contents} onClose={onClose} onSay={onSay} />;
   return (
-    <Dialog open onClose={onClose} title={`Backup of ${madeText}`} actions={<TextButton onPress={onClose}>Cancel</TextButton>}>
+    <Dialog onClose={onClose} title={`Backup of ${madeText}`} actions={<TextButton onPress={onClose}>Cancel</TextButton>}>
       <p>This backup is complete. It has {contents}.</p>
       <ul className="stack below backup-actions">
         <li>
@@ -91,18 +91,12 @@ function RestoreDialog({ backup, madeText, contents, onClose, onSay }: RestoreDi
   };
   return (
     <Dialog
-      open
       firm
       onClose={cancel}
       title="Restore this backup?"
-      actions={
-        <>
-          <TextButton onPress={cancel}>Cancel</TextButton>
-          <TextButton kind="outlined" disabled={isBusy} onPress={() => void restore()}>
-            {isBusy ? 'Restoring…' : 'Restore'}
-          </TextButton>
-        </>
-      }
+      onSave={() => void restore()}
+      saveWord={isBusy ? 'Restoring…' : 'Restore'}
+      blocked={isBusy}
     >
       <p>
         Backup of {madeText}: {contents}.

@@ -91,18 +91,11 @@ export function BackupsPart({ listed, when, onOpen, onSay }: BackupsPartProps) {
       />
       {deleting !== null && (
         <Dialog
-          open
           firm
           onClose={() => setDeleting(null)}
           title="Delete this backup?"
-          actions={
-            <>
-              <TextButton onPress={() => setDeleting(null)}>Cancel</TextButton>
-              <TextButton kind="outlined" onPress={() => void remove(deleting.name)}>
-                Delete backup
-              </TextButton>
-            </>
-          }
+          onSave={() => void remove(deleting.name)}
+          saveWord="Delete backup"
         >
           <p>The backup of {when(deleting.madeAt)} is deleted from the Backups folder. You cannot undo this.</p>
         </Dialog>

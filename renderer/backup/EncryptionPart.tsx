@@ -63,18 +63,12 @@ function EncryptDialog({ onClose, onSay }: { readonly onClose: () => void; reado
   };
   return (
     <Dialog
-      open
       firm
       onClose={onClose}
       title="Encrypt backups with a passphrase"
-      actions={
-        <>
-          <TextButton onPress={onClose}>Cancel</TextButton>
-          <TextButton kind="outlined" disabled={busy || !isWritten || entered === ''} onPress={() => void encrypt()}>
-            {busy ? 'Encrypting…' : 'Encrypt backups'}
-          </TextButton>
-        </>
-      }
+      onSave={() => void encrypt()}
+      saveWord={busy ? 'Encrypting…' : 'Encrypt backups'}
+      blocked={busy || !isWritten || entered === ''}
     >
       <p>If you forget the passphrase, these backups cannot be opened. Write it down and keep it away from this computer.</p>
       <PassphraseField

@@ -108,27 +108,19 @@ export function ImportDialog({ backup, madeText, onClose, onSay }: ImportDialogP
   };
   return (
     <Dialog
-      open
       wide
       firm
       onClose={cancel}
       title={`Import from the backup of ${madeText}`}
-      actions={
-        <>
-          <TextButton onPress={cancel}>Cancel</TextButton>
-          {compared !== null && (
-            <TextButton disabled={busy} onPress={() => setCompared(null)}>
-              Back
-            </TextButton>
-          )}
-          <TextButton
-            kind="outlined"
-            disabled={busy || chosen.size === 0}
-            onPress={() => void (compared === null ? compare() : runImport(fields))}
-          >
-            {busy ? 'Importing…' : compared === null && lines.some((line) => line.state === 'clash') ? 'Next: Compare' : 'Import'}
+      onSave={() => void (compared === null ? compare() : runImport(fields))}
+      saveWord={busy ? 'Importing…' : compared === null && lines.some((line) => line.state === 'clash') ? 'Next: Compare' : 'Import'}
+      blocked={busy || chosen.size === 0}
+      extra={
+        compared !== null && (
+          <TextButton disabled={busy} onPress={() => setCompared(null)}>
+            Back
           </TextButton>
-        </>
+        )
       }
     >
       {problem === null && (busy || importable === null) && (

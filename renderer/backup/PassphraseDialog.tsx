@@ -1,6 +1,5 @@
 import { useState } from 'react';
 import { Dialog } from '../parts/Dialog.tsx';
-import { TextButton } from '../parts/Buttons.tsx';
 import { PassphraseField } from './PassphraseField.tsx';
 
 interface PassphraseDialogProps {
@@ -18,17 +17,11 @@ export function PassphraseDialog({ problem, busy, onClose, onEnter }: Passphrase
   };
   return (
     <Dialog
-      open
       onClose={onClose}
       title="This backup is encrypted"
-      actions={
-        <>
-          <TextButton onPress={onClose}>Cancel</TextButton>
-          <TextButton kind="outlined" disabled={busy || entered === ''} onPress={open}>
-            {busy ? 'Opening…' : 'Open backup'}
-          </TextButton>
-        </>
-      }
+      onSave={open}
+      saveWord={busy ? 'Opening…' : 'Open backup'}
+      blocked={busy || entered === ''}
     >
       <PassphraseField label="Passphrase" value={entered} onChange={setEntered} problem={problem} autoFocus onEnter={open} />
       <p className="small">A backup keeps the passphrase it was made with, even if you changed it since.</p>

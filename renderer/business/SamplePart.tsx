@@ -46,25 +46,26 @@ export function SamplePart() {
           {message}
         </p>
       )}
-      <Dialog
-        open={asking}
-        firm
-        onClose={() => setAsking(false)}
-        title="Remove sample data?"
-        actions={
-          <>
-            <TextButton onPress={() => setAsking(false)}>Cancel</TextButton>
-            <TextButton kind="delete" onPress={() => void empty()}>
-              Remove
-            </TextButton>
-          </>
-        }
-      >
-        <p>
-          All invented customers, properties, and jobs are deleted with your changes to them. This cannot be undone. You can open the sample
-          data again.
-        </p>
-      </Dialog>
+      {asking && (
+        <Dialog
+          firm
+          onClose={() => setAsking(false)}
+          title="Remove sample data?"
+          actions={
+            <>
+              <TextButton onPress={() => setAsking(false)}>Cancel</TextButton>
+              <TextButton kind="delete" onPress={() => void empty()}>
+                Remove
+              </TextButton>
+            </>
+          }
+        >
+          <p>
+            All invented customers, properties, and jobs are deleted with your changes to them. This cannot be undone. You can open the
+            sample data again.
+          </p>
+        </Dialog>
+      )}
     </BlockPart>
   );
 }

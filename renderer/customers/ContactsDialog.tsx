@@ -15,7 +15,6 @@ import { countWords } from '../../shared-core/measure/count-words.ts';
 import { Dialog } from '../parts/Dialog.tsx';
 import { ImportPreview, type PreviewField } from '../parts/ImportPreview.tsx';
 import { Table } from '../parts/Table.tsx';
-import { TextButton } from '../parts/Buttons.tsx';
 import { CARD_SOURCES, type ContactFile, type ContactTable, FIELD_WORDS } from './read-contacts.ts';
 
 interface ContactsDialogProps {
@@ -64,23 +63,15 @@ export function ContactsDialog({ file, onClose, onSay }: ContactsDialogProps) {
   const toggle = (i: number, on: boolean): void => setChosen(new Set(on ? [...chosen, i] : [...chosen].filter((k) => k !== i)));
   return (
     <Dialog
-      open
       wide
       firm
       onClose={onClose}
       title="Import customers"
-      actions={
-        <>
-          <TextButton onPress={onClose}>Cancel</TextButton>
-          <TextButton kind="outlined" disabled={busy || accepted.length === 0} onPress={() => void importAll()}>
-            {busy
-              ? 'Importing…'
-              : accepted.length === 0
-                ? 'Nothing to import'
-                : `Import ${countWords(accepted.length, 'customer', LOCALE)}`}
-          </TextButton>
-        </>
+      onSave={() => void importAll()}
+      saveWord={
+        busy ? 'Importing…' : accepted.length === 0 ? 'Nothing to import' : `Import ${countWords(accepted.length, 'customer', LOCALE)}`
       }
+      blocked={busy || accepted.length === 0}
     >
       <ImportPreview
         fields={

@@ -121,19 +121,7 @@ interface CloseDialogProps {
 function CloseDialog({ state, onCancel, onClose }: CloseDialogProps) {
   const [reason, setReason] = useState('');
   return (
-    <Dialog
-      open
-      onClose={onCancel}
-      title={state === 'won' ? 'Mark this lead as won' : 'Mark this lead as lost'}
-      actions={
-        <>
-          <TextButton onPress={onCancel}>Cancel</TextButton>
-          <TextButton kind="outlined" onPress={() => onClose(reason)}>
-            Save
-          </TextButton>
-        </>
-      }
-    >
+    <Dialog onClose={onCancel} title={state === 'won' ? 'Mark this lead as won' : 'Mark this lead as lost'} onSave={() => onClose(reason)}>
       <TextField
         label="Reason"
         value={reason}

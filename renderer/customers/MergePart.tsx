@@ -36,26 +36,16 @@ function MergeDialog({ customer, onSay, onClose }: MergePartProps & { readonly o
   const other = others.find((one) => one.id === id) ?? null;
   return (
     <Dialog
-      open
       firm
       onClose={onClose}
       title="Merge customers"
-      actions={
-        <>
-          <TextButton onPress={onClose}>Cancel</TextButton>
-          <TextButton
-            kind="outlined"
-            disabled={other === null}
-            onPress={() => {
-              if (other === null) return;
-              void mergeCustomers(customer, other).then(onSay);
-              onClose();
-            }}
-          >
-            {other === null ? 'Merge' : `Merge into ${customer.name}`}
-          </TextButton>
-        </>
-      }
+      onSave={() => {
+        if (other === null) return;
+        void mergeCustomers(customer, other).then(onSay);
+        onClose();
+      }}
+      saveWord={other === null ? 'Merge' : `Merge into ${customer.name}`}
+      blocked={other === null}
     >
       <SelectField
         label="Other customer"

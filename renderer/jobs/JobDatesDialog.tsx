@@ -22,7 +22,7 @@ interface JobDatesDialogProps {
 export function JobDatesDialog({ job, title, zone, now, conflicts, onSaved, onClose }: JobDatesDialogProps) {
   const edit = (label: string, change: (was: Job) => Job): void => void changeJob(job.id, label, change).then(onSaved);
   return (
-    <Dialog open onClose={onClose} title={title} actions={<TextButton onPress={onClose}>Close</TextButton>}>
+    <Dialog onClose={onClose} title={title} actions={<TextButton onPress={onClose}>Close</TextButton>}>
       <Fields>
         <DateField
           label="Quote due"

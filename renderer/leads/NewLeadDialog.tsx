@@ -75,7 +75,6 @@ function NewLead({ business, onClose }: { readonly business: Business; readonly 
   };
   return (
     <Dialog
-      open
       wide
       firm
       onClose={onClose}

@@ -25,21 +25,7 @@ export function AddSheetDialog({ now, business, onAdd, onClose }: AddDialogProps
   const start = typical.find((m) => m.id === from) ?? typical[0] ?? null;
   const add = async (): Promise<void> => setProblem(await onAdd(kind, name, start?.id ?? null));
   return (
-    <Dialog
-      open
-      onClose={onClose}
-      title="New data sheet"
-      actions={
-        <>
-          <TextButton kind="plain" onPress={onClose}>
-            Cancel
-          </TextButton>
-          <TextButton kind="outlined" onPress={() => void add()}>
-            Add data sheet
-          </TextButton>
-        </>
-      }
-    >
+    <Dialog onClose={onClose} title="New data sheet" onSave={() => void add()} saveWord="Add data sheet">
       <SelectField label="Kind" value={kind} options={KIND_WORDS} onChange={setKind} />
       <TextField
         label="Name"
@@ -84,7 +70,6 @@ interface ArchiveDialogProps {
 export function ArchiveDialog({ material, uses, hrefOf, onGoOn, onClose }: ArchiveDialogProps) {
   return (
     <Dialog
-      open
       onClose={onClose}
       firm
       title={`${material.name} is still in use`}

@@ -7,7 +7,6 @@ import { formatDensity } from '../../shared-core/measure/density.ts';
 import { formatLiquid, LITER_M3 } from '../../shared-core/measure/volume.ts';
 import { Dialog } from '../parts/Dialog.tsx';
 import { Fields, QuantityField } from '../parts/Fields.tsx';
-import { TextButton } from '../parts/Buttons.tsx';
 import { UnitText } from '../parts/UnitText.tsx';
 import { useMeasure } from '../parts/use-measure.ts';
 
@@ -39,25 +38,13 @@ export function WeighDialog({ name, powder, onSave, onClose }: WeighDialogProps)
         : weighed.message;
   return (
     <Dialog
-      open
       onClose={onClose}
       title="Weigh a mixed bag"
-      actions={
-        <>
-          <TextButton kind="plain" onPress={onClose}>
-            Cancel
-          </TextButton>
-          <TextButton
-            kind="outlined"
-            onPress={() => {
-              setAsked(true);
-              if (weighed?.ok === true && water?.ok === true) onSave(weighed.value.yieldM3);
-            }}
-          >
-            Use this yield
-          </TextButton>
-        </>
-      }
+      onSave={() => {
+        setAsked(true);
+        if (weighed?.ok === true && water?.ok === true) onSave(weighed.value.yieldM3);
+      }}
+      saveWord="Use this yield"
     >
       <p>
         Mix one whole bag with its water. Fill a bucket of known volume to the line, and weigh it. Wear gloves and goggles: wet cement

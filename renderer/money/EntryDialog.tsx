@@ -37,7 +37,6 @@ export function EntryDialog({ whole, entry, words, balance, actions, onClose }: 
   };
   return (
     <Dialog
-      open
       onClose={onClose}
       title={entry.kind === 'invoice' ? `Invoice ${entry.number}` : words}
       actions={

@@ -6,14 +6,11 @@ import { Dialog } from './Dialog.tsx';
 import { TextButton } from './Buttons.tsx';
 
 interface ConfirmWhyProps {
-  readonly open: boolean;
   /** The hold: `Hold: slab moisture`. */
   readonly hold: string;
   /** The purpose of the rule. */
   readonly because: string;
   readonly source?: string;
-  /** The button's words: `Override hold`. */
-  readonly goOnWord: string;
   /** The document the hold accepts instead of a reason, with today's date; null where a reason is enough. */
   readonly document?: { readonly kind: HoldDocument['kind']; readonly today: string } | null;
   /** The reason, never empty, and the document if one is required. */
@@ -27,7 +24,7 @@ const LEAST_LETTERS = 10;
 const capital = (words: string): string => words.charAt(0).toUpperCase() + words.slice(1);
 
 /** Overrides a hold: stores the reason, or the document that clears it. */
-export function ConfirmWhy({ open, hold, because, source, goOnWord, document = null, onGoOn, onBack }: ConfirmWhyProps) {
+export function ConfirmWhy({ hold, because, source, document = null, onGoOn, onBack }: ConfirmWhyProps) {
   const [why, setWhy] = useState('');
   const [issuedBy, setIssuedBy] = useState('');
   const [number, setNumber] = useState('');
@@ -53,14 +50,13 @@ export function ConfirmWhy({ open, hold, because, source, goOnWord, document = n
   };
   return (
     <Dialog
-      open={open}
       onClose={onBack}
       firm
       title={hold}
       actions={
         <>
           <TextButton kind="outlined" onPress={save}>
-            {document === null ? goOnWord : 'Save document'}
+            {document === null ? 'Override hold' : 'Save document'}
           </TextButton>
           <TextButton onPress={onBack}>Cancel</TextButton>
         </>

@@ -4,7 +4,6 @@ import { pictureName } from '../../shared-core/book/backup.ts';
 import { formatInstant } from '../../shared-core/measure/moment.ts';
 import { Dialog } from './Dialog.tsx';
 import { DropZone } from './DropZone.tsx';
-import { Notice } from './Notice.tsx';
 import { photoTakenAt, PHOTO_TYPES, refusePhoto } from './photo-file.ts';
 import { type ScaledPhoto, scalePhoto } from './scale-photo.ts';
 import { TextButton } from './Buttons.tsx';
@@ -142,10 +141,10 @@ function PhotoDialog({ photo, album, zone, onClose }: PhotoDialogProps) {
   const [problem, setProblem] = useState<string | null>(null);
   return (
     <Dialog
-      open
       wide
       onClose={onClose}
       title={photo.caption === '' ? 'Photo' : photo.caption}
+      problem={problem}
       actions={
         <>
           <TextButton
@@ -165,7 +164,6 @@ function PhotoDialog({ photo, album, zone, onClose }: PhotoDialogProps) {
         </>
       }
     >
-      {problem !== null && <Notice kind="failure">{problem}</Notice>}
       <div className="photo-large">
         <PhotoView photo={photo} read={album.read} />
       </div>

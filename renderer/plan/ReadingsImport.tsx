@@ -12,7 +12,6 @@ import { ImportPreview, type PreviewChoice } from '../parts/ImportPreview.tsx';
 import { Notice } from '../parts/Notice.tsx';
 import type { NamedTable } from '../parts/read-table.ts';
 import { SelectField } from '../parts/Choices.tsx';
-import { TextButton } from '../parts/Buttons.tsx';
 import { useMeasure } from '../parts/use-measure.ts';
 import { changeSurvey } from './reported-changes.ts';
 
@@ -84,18 +83,12 @@ export function ReadingsImport({ tables, room, which, survey, unread, onClose, o
   const count = preview?.rows.length ?? 0;
   return (
     <Dialog
-      open
       wide
       onClose={onClose}
       title={`Import readings: ${room.name}`}
-      actions={
-        <>
-          <TextButton onPress={onClose}>Cancel</TextButton>
-          <TextButton kind="outlined" disabled={count === 0} onPress={() => void take()}>
-            {count === 1 ? 'Import 1 reading' : `Import ${count} readings`}
-          </TextButton>
-        </>
-      }
+      onSave={() => void take()}
+      saveWord={count === 1 ? 'Import 1 reading' : `Import ${count} readings`}
+      blocked={count === 0}
     >
       {tables.length > 1 && (
         <SelectField

@@ -53,18 +53,10 @@ export function TestDialog(props: TestDialogProps) {
     onNext(test, { ...values, ...Object.fromEntries((readingKeys ?? []).map((key) => [key, form.begins[key] ?? null])) });
   return (
     <Dialog
-      open
       onClose={onClose}
       title={form.title}
-      actions={
-        <>
-          <TextButton onPress={onClose}>Cancel</TextButton>
-          {isNew && readingKeys !== undefined && <TextButton onPress={() => save(next)}>Save and add next</TextButton>}
-          <TextButton kind="outlined" onPress={() => save(onSave)}>
-            Save
-          </TextButton>
-        </>
-      }
+      onSave={() => save(onSave)}
+      extra={isNew && readingKeys !== undefined && <TextButton onPress={() => save(next)}>Save and add next</TextButton>}
     >
       <p className="caption">{form.source}</p>
       {problem !== null && <Notice kind="failure">{problem}</Notice>}

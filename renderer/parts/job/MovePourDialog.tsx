@@ -2,7 +2,6 @@ import type { PourMove } from '../../../shared-core/agenda/move-pour.ts';
 import { formatInstant } from '../../../shared-core/measure/moment.ts';
 import { countWords } from '../../../shared-core/measure/count-words.ts';
 import { Dialog } from '../Dialog.tsx';
-import { TextButton } from '../Buttons.tsx';
 import { useMeasure } from '../use-measure.ts';
 
 interface MovePourDialogProps {
@@ -21,18 +20,11 @@ export function MovePourDialog({ move, zone, onMove, onClose }: MovePourDialogPr
   const { moved, breaks } = move;
   return (
     <Dialog
-      open
       wide
       onClose={onClose}
       title={breaks.length === 0 ? 'Move the pour' : 'Moving the pour causes conflicts'}
-      actions={
-        <>
-          <TextButton onPress={onClose}>Cancel</TextButton>
-          <TextButton kind="outlined" onPress={onMove}>
-            {breaks.length === 0 ? 'Move the pour' : 'Move anyway'}
-          </TextButton>
-        </>
-      }
+      onSave={onMove}
+      saveWord={breaks.length === 0 ? 'Move the pour' : 'Move anyway'}
     >
       {breaks.length > 0 && (
         <>

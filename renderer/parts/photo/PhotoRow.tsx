@@ -58,15 +58,16 @@ function PhotoSeen({ photo, read }: Pick<PhotoRowProps, 'read'> & { readonly pho
           >
             <img src={address} alt="" width={photo.widthPx} height={photo.heightPx} />
           </Button>
-          <Dialog
-            open={isLarge}
-            onClose={() => setLarge(false)}
-            title={photo.caption === '' ? 'Photo' : photo.caption}
-            wide
-            actions={<TextButton onPress={() => setLarge(false)}>Close</TextButton>}
-          >
-            <img className="photo-large" src={address} alt={photo.caption} width={photo.widthPx} height={photo.heightPx} />
-          </Dialog>
+          {isLarge && (
+            <Dialog
+              onClose={() => setLarge(false)}
+              title={photo.caption === '' ? 'Photo' : photo.caption}
+              wide
+              actions={<TextButton onPress={() => setLarge(false)}>Close</TextButton>}
+            >
+              <img className="photo-large" src={address} alt={photo.caption} width={photo.widthPx} height={photo.heightPx} />
+            </Dialog>
+          )}
         </>
       )}
       <figcaption className="caption">{photo.caption}</figcaption>

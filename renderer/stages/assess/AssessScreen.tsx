@@ -261,11 +261,9 @@ function Assess({ reading, roomReading }: { readonly reading: JobReading; readon
       )}
       {open?.open === 'past' && (
         <ConfirmWhy
-          open
           hold={`Hold: ${open.finding.title}`}
           because={open.problem === null ? open.finding.text : `${open.problem} ${open.finding.text}`}
           source={open.finding.source}
-          goOnWord="Override hold"
           document={isDocument(open.finding.clearedBy) ? { kind: open.finding.clearedBy, today: dayOfInstant(now, zone) } : null}
           onBack={() => setOpen(null)}
           onGoOn={(why, document) =>

@@ -4,7 +4,6 @@ import { ChoiceRow, SelectField } from '../../parts/Choices.tsx';
 import { DateField, Fields, TextField } from '../../parts/Fields.tsx';
 import { Dialog } from '../../parts/Dialog.tsx';
 import { Notice } from '../../parts/Notice.tsx';
-import { TextButton } from '../../parts/Buttons.tsx';
 
 export type LabTest = Extract<FloorTest, { kind: 'lab' }>;
 
@@ -38,19 +37,7 @@ export function LabDialog({ test, layers, today, onSave, onClose }: LabDialogPro
       );
   };
   return (
-    <Dialog
-      open
-      onClose={onClose}
-      title="Lab result"
-      actions={
-        <>
-          <TextButton onPress={onClose}>Cancel</TextButton>
-          <TextButton kind="outlined" onPress={save}>
-            Save
-          </TextButton>
-        </>
-      }
-    >
+    <Dialog onClose={onClose} title="Lab result" onSave={save}>
       <p className="caption">
         Asbestos samples are taken by an accredited inspector or industrial hygienist, lead samples by a certified inspector. One sample per
         layer is the minimum, and electron microscopy (TEM) finds fibers in vinyl tile that light microscopy can miss.

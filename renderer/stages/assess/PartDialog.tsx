@@ -6,7 +6,6 @@ import { Dialog } from '../../parts/Dialog.tsx';
 import { Notice } from '../../parts/Notice.tsx';
 import { QuantityField } from '../../parts/Fields.tsx';
 import { SelectField } from '../../parts/Choices.tsx';
-import { TextButton } from '../../parts/Buttons.tsx';
 import { DrawnPart } from './DrawnPart.tsx';
 
 /** Sides by their place on the plan. */
@@ -43,20 +42,7 @@ export function PartDialog({ plan, of, area, onSave, onClose }: PartDialogProps)
     return part.ok ? onSave(part.value) : setProblem(part.message);
   };
   return (
-    <Dialog
-      open
-      wide={side === 'drawn'}
-      onClose={onClose}
-      title={`Extent of ${of}`}
-      actions={
-        <>
-          <TextButton onPress={onClose}>Cancel</TextButton>
-          <TextButton kind="outlined" onPress={save}>
-            Save
-          </TextButton>
-        </>
-      }
-    >
+    <Dialog wide={side === 'drawn'} onClose={onClose} title={`Extent of ${of}`} onSave={save}>
       <p className="caption">
         Sides are as on the plan. Where the floor changes, enter how far each part extends from its wall, or draw it by its corners.
       </p>

@@ -90,20 +90,7 @@ export function LogDialog({ zone, units, known, onTake, onClose }: LogDialogProp
           ? 'No column of times and temperatures was found. A line looks like 2026-05-12 14:00, 66.2, 48.'
           : null);
   return (
-    <Dialog
-      open
-      wide
-      onClose={onClose}
-      title="Import logger file"
-      actions={
-        <>
-          <TextButton onPress={onClose}>Cancel</TextButton>
-          <TextButton kind="outlined" disabled={preview === null || !preview.ok} onPress={take}>
-            Import
-          </TextButton>
-        </>
-      }
-    >
+    <Dialog wide onClose={onClose} title="Import logger file" onSave={take} saveWord="Import" blocked={preview === null || !preview.ok}>
       <DropZone
         label={name === null ? 'CSV file or workbook from the logger' : name}
         chooseWord={name === null ? 'Choose a file' : 'Choose another file'}

@@ -10,7 +10,6 @@ import type { Outcome } from '../../book/outcome.ts';
 import { DateField, Fields, MomentField, TextField } from '../../parts/Fields.tsx';
 import { Dialog } from '../../parts/Dialog.tsx';
 import { MailWord } from '../../parts/MailWord.tsx';
-import { TextButton } from '../../parts/Buttons.tsx';
 import { type CuringRoom, type Saying, statedDate, verdictOn, when } from './cure-room.ts';
 
 interface PromiseDialogProps {
@@ -61,18 +60,11 @@ export function PromiseDialog({ whole, room, milestone, say, onOutcome, onClose 
   };
   return (
     <Dialog
-      open
       wide={message !== null}
       onClose={onClose}
       title={`${room.room.name}: promise a date for ${milestone.name}`}
-      actions={
-        <>
-          <TextButton onPress={onClose}>Cancel</TextButton>
-          <TextButton kind="outlined" disabled={promisedFor === null} onPress={save}>
-            Save
-          </TextButton>
-        </>
-      }
+      onSave={save}
+      blocked={promisedFor === null}
     >
       <p>
         {`Likely ${when(milestone.likelyAt, milestone, say)}, latest ${statedDate(milestone, say)}.`}

@@ -5,7 +5,6 @@ import { nowInstant } from '../../book/now-instant.ts';
 import { CheckRow } from '../../parts/Choices.tsx';
 import { Dialog } from '../../parts/Dialog.tsx';
 import { Fields, MomentField, TextField } from '../../parts/Fields.tsx';
-import { TextButton } from '../../parts/Buttons.tsx';
 
 interface HandOverDialogProps {
   /** Finished rooms that are not handed over. */
@@ -25,21 +24,10 @@ export function HandOverDialog({ rooms, customerName, now, zone, onHandOver, onC
   const isAhead = instant !== null && instant > nowInstant();
   return (
     <Dialog
-      open
       onClose={onClose}
       title="Record handover"
-      actions={
-        <>
-          <TextButton onPress={onClose}>Cancel</TextButton>
-          <TextButton
-            kind="outlined"
-            disabled={picked.length === 0 || to.trim() === '' || isAhead}
-            onPress={() => onHandOver(picked, instant ?? nowInstant(), to.trim())}
-          >
-            Save
-          </TextButton>
-        </>
-      }
+      onSave={() => onHandOver(picked, instant ?? nowInstant(), to.trim())}
+      blocked={picked.length === 0 || to.trim() === '' || isAhead}
     >
       {rooms.map((room) => (
         <CheckRow

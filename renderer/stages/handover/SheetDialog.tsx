@@ -24,7 +24,6 @@ export function SheetDialog({
   const tree = readTree(document.content);
   return (
     <Dialog
-      open
       wide
       onClose={onClose}
       title={document.title}

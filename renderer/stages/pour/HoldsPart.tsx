@@ -54,10 +54,8 @@ export function HoldsPart({ room, holds, prepHref, moneyHref, onPast }: HoldsPro
       </p>
       {past !== null && (
         <ConfirmWhy
-          open
           hold={past.text}
           because="This holds the pour. Your reason is saved with the job."
-          goOnWord="Override hold"
           onBack={() => setPast(null)}
           onGoOn={(why) => {
             setPast(null);

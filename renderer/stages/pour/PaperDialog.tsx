@@ -161,7 +161,6 @@ export function PaperDialog({ plan, zone, now, picture, onClose, onEnter }: Pape
   };
   return (
     <Dialog
-      open
       wide
       title="Enter pour from handwritten log"
       onClose={onClose}

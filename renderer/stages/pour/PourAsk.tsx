@@ -23,7 +23,7 @@ export function PourAsk({ question, noWord, onAnswer }: AskProps) {
     return () => document.removeEventListener('keydown', press);
   }, [onAnswer]);
   return (
-    <Dialog open firm title="Check this entry" onClose={() => onAnswer(false)}>
+    <Dialog firm title="Check this entry" onClose={() => onAnswer(false)}>
       <p className="pour-more-words">{question}</p>
       <div className="pour-more-pair">
         <PourButton keys="n" onPress={() => onAnswer(false)}>

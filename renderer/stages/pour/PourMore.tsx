@@ -306,7 +306,7 @@ export function PourMore(props: MoreProps) {
   };
   const isOwnFoot = page === 'list' || page === 'log' || page === 'bad-batch' || page === 'stop' || page === 'short' || page === 'correct';
   return (
-    <Dialog open wide title={TITLES[page]} onClose={onClose}>
+    <Dialog wide title={TITLES[page]} onClose={onClose}>
       {body[page]()}
       {wants !== null && (
         <p className="pour-more-words" role="alert">

@@ -77,7 +77,7 @@ export function RestPart({ reading, roomId, onRepaired }: RestProps) {
       </BlockPart>
       <DocumentsPart reading={reading} stage="pour" onSave={(entry) => saveJobDocument(reading, entry)} onPrint={reprintDocument} />
       {isWriting && message !== null && (
-        <Dialog open wide title="Message to the customer" onClose={() => setWriting(false)}>
+        <Dialog wide title="Message to the customer" onClose={() => setWriting(false)}>
           <MailWord email={reading.whole.customer.email} message={message} />
         </Dialog>
       )}

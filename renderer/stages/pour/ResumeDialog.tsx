@@ -16,7 +16,6 @@ export function ResumeDialog({ initials, onResume, onClose }: ResumeProps) {
   const isReady = by.trim() !== '' && why.trim() !== '';
   return (
     <Dialog
-      open
       title="Resume pour"
       onClose={onClose}
       actions={

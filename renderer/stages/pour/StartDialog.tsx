@@ -23,7 +23,6 @@ export function StartDialog({ room, bagsNeeded, bagsToBring, onStart, onClose }:
   };
   return (
     <Dialog
-      open
       title={`Start pour: ${room}`}
       onClose={onClose}
       actions={

@@ -7,7 +7,6 @@ import { dustWords } from '../../../shared-core/substrate/silica.ts';
 import type { Finding } from '../../../shared-core/substrate/rule.ts';
 import type { Wording } from '../../../shared-core/substrate/wording.ts';
 import { Dialog } from '../../parts/Dialog.tsx';
-import { Notice } from '../../parts/Notice.tsx';
 import { type PhotoAlbum, PhotosPart } from '../../parts/PhotosPart.tsx';
 import { TextButton } from '../../parts/Buttons.tsx';
 import { TextField } from '../../parts/Fields.tsx';
@@ -50,9 +49,9 @@ export function PrepLineDialog(props: PrepLineDialogProps) {
         ].filter((fact) => fact !== '');
   return (
     <Dialog
-      open
       onClose={onClose}
       title={`${number === null ? '' : `${number} `}${lineName(line)}`}
+      problem={problem}
       actions={
         <>
           <TextButton onPress={onClose}>Cancel</TextButton>
@@ -71,7 +70,6 @@ export function PrepLineDialog(props: PrepLineDialogProps) {
         </>
       }
     >
-      {problem !== null && <Notice kind="failure">{problem}</Notice>}
       {item !== null && (
         <p>
           {facts.join(', ')}. <cite>{item.why}</cite>

@@ -255,10 +255,8 @@ function Prep({ reading, roomReading }: { readonly reading: JobReading; readonly
       )}
       {past !== null && (
         <ConfirmWhy
-          open
           hold={past.hold.text}
           because={`${past.problem === null ? '' : `${past.problem} `}The pour waits for this. What you enter is printed on every document of the job.`}
-          goOnWord="Override hold"
           document={isDocument(past.hold.clearedBy) ? { kind: past.hold.clearedBy, today: dayOfInstant(now, zone) } : null}
           onBack={() => setPast(null)}
           onGoOn={(why, document) =>

@@ -9,8 +9,6 @@ import { ChoiceRow, SelectField } from '../../parts/Choices.tsx';
 import { Dialog } from '../../parts/Dialog.tsx';
 import { Field } from '../../parts/Field.tsx';
 import { Fields, NumberField, TextField } from '../../parts/Fields.tsx';
-import { Notice } from '../../parts/Notice.tsx';
-import { TextButton } from '../../parts/Buttons.tsx';
 import { useMeasure } from '../../parts/use-measure.ts';
 
 type Added = Job['estimate']['added'][number];
@@ -50,26 +48,16 @@ export function AddLine({ currency, rooms, taxes, materials, today, onAdd, onClo
   };
   return (
     <Dialog
-      open
       onClose={onClose}
       title="Add line"
-      actions={
-        <>
-          <TextButton onPress={onClose}>Cancel</TextButton>
-          <TextButton
-            kind="outlined"
-            onPress={() => {
-              if (name.trim() === '') setProblem('Enter a description.');
-              else if (costMinor === null) setProblem('Enter your cost. The price adds your usual markup.');
-              else onAdd({ name: name.trim(), kind, roomId, costMinor, taxId, ...(bought === undefined ? {} : { bought }) });
-            }}
-          >
-            Add
-          </TextButton>
-        </>
-      }
+      problem={problem}
+      onSave={() => {
+        if (name.trim() === '') setProblem('Enter a description.');
+        else if (costMinor === null) setProblem('Enter your cost. The price adds your usual markup.');
+        else onAdd({ name: name.trim(), kind, roomId, costMinor, taxId, ...(bought === undefined ? {} : { bought }) });
+      }}
+      saveWord="Add"
     >
-      {problem !== null && <Notice kind="failure">{problem}</Notice>}
       {toBuy.length > 0 && (
         <Fields>
           <SelectField

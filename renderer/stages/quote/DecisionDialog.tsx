@@ -2,8 +2,6 @@ import { useState } from 'react';
 import type { QuoteAnswer } from '../../../shared-core/price/quote-state.ts';
 import { ChoiceRow } from '../../parts/Choices.tsx';
 import { Dialog } from '../../parts/Dialog.tsx';
-import { Notice } from '../../parts/Notice.tsx';
-import { TextButton } from '../../parts/Buttons.tsx';
 import { TextField } from '../../parts/Fields.tsx';
 
 interface DecisionDialogProps {
@@ -28,22 +26,11 @@ export function DecisionDialog({ options, suggested, isCanceling, by: first, onS
   const [problem, setProblem] = useState<string | null>(null);
   return (
     <Dialog
-      open
       onClose={onClose}
       title={isCanceling ? 'Contract canceled' : 'Customer decision'}
-      actions={
-        <>
-          <TextButton onPress={onClose}>Cancel</TextButton>
-          <TextButton
-            kind="outlined"
-            onPress={() => void onSave({ state, by, note, optionId: state === 'accepted' ? option : null }).then(setProblem)}
-          >
-            Save
-          </TextButton>
-        </>
-      }
+      problem={problem}
+      onSave={() => void onSave({ state, by, note, optionId: state === 'accepted' ? option : null }).then(setProblem)}
     >
-      {problem !== null && <Notice kind="failure">{problem}</Notice>}
       {!isCanceling && <ChoiceRow label="Decision" options={DECISIONS} value={state} onChange={setState} />}
       {state === 'accepted' && options.length > 1 && (
         <ChoiceRow label="Option" captioned options={options} value={option} onChange={setOption} />

@@ -147,7 +147,6 @@ function ChangeLine({
   };
   return (
     <Dialog
-      open
       onClose={onClose}
       title={line.name}
       actions={

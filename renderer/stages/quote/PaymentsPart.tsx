@@ -8,7 +8,6 @@ import type { PricedJob } from '../../../shared-core/price/price-job.ts';
 import { checkStages } from '../../../shared-core/price/stages.ts';
 import { Dialog } from '../../parts/Dialog.tsx';
 import { Fields, NumberField, PercentField, TextField, checkName } from '../../parts/Fields.tsx';
-import { Notice } from '../../parts/Notice.tsx';
 import { SelectField } from '../../parts/Choices.tsx';
 import { TextButton } from '../../parts/Buttons.tsx';
 import { BlockPart } from '../../parts/Sheet.tsx';
@@ -110,26 +109,15 @@ function PaymentsDialog({ first, onSave, onClose }: PaymentsDialogProps) {
   const openShare = 1 - stages.reduce((sum, stage) => sum + stage.share, 0);
   return (
     <Dialog
-      open
       onClose={onClose}
       title="Payments"
-      actions={
-        <>
-          <TextButton onPress={onClose}>Cancel</TextButton>
-          <TextButton
-            kind="outlined"
-            onPress={() => {
-              const checked = checkStages(stages, locale);
-              if (checked.ok) onSave(checked.value);
-              else setProblem(checked.message);
-            }}
-          >
-            Save
-          </TextButton>
-        </>
-      }
+      problem={problem}
+      onSave={() => {
+        const checked = checkStages(stages, locale);
+        if (checked.ok) onSave(checked.value);
+        else setProblem(checked.message);
+      }}
     >
-      {problem !== null && <Notice kind="failure">{problem}</Notice>}
       {stages.map((stage, i) => (
         // Rows have no id; they are added at the end and deleted by index.
         <section key={i} className="quote-stage" aria-label={`Payment ${i + 1}`}>
