@@ -1,5 +1,5 @@
 import { formatInstant } from '../../shared-core/measure/moment.ts';
-import { type ReactNode, useCallback, useEffect, useMemo, useState, useSyncExternalStore } from 'react';
+import { type ReactNode, useCallback, useEffect, useMemo, useState, useSyncExternalStore, useRef } from 'react';
 import { useLocation } from 'wouter';
 import { closeBackup, useOpenBackup } from '../book/open-read-only.ts';
 import { useLostNews } from '../book/lost-entries.ts';
@@ -12,11 +12,12 @@ import { redo, undo } from '../book/write.ts';
 import { SheetFrameContext } from '../parts/sheet-frame.ts';
 import { useKeys } from '../parts/use-keys.ts';
 import { MeasureContext } from '../parts/use-measure.ts';
-import { Search } from './Search.tsx';
 import { Notices } from './Notices.tsx';
 import { onDemand } from './on-demand.tsx';
-import { Working } from './Working.tsx';
 import { onPageFailure, pageFailure } from './page-failures.ts';
+import { onWorking, workingNow } from '../desk/working.ts';
+import './Working.css';
+import { SearchPanel, type SearchResult } from '../parts/SearchPanel.tsx';
 
 const NewLeadDialog = onDemand(() => import('../leads/NewLeadDialog.tsx').then((m) => m.NewLeadDialog), null);
 
@@ -100,5 +101,59 @@ export function Frame({ children }: { readonly children: ReactNode }) {
       {finding && <Search onClose={() => setFinding(false)} commands={{ 'new-lead': () => setNewLead(true), undo: back }} />}
       {isNewLead && <NewLeadDialog onClose={() => setNewLead(false)} />}
     </SheetFrameContext>
+  );
+}
+
+/** Names what is being made, over the foot. Short work never shows: the words fade in late. */
+function Working() {
+  const words = useSyncExternalStore(onWorking, workingNow);
+  return (
+    <p className="working" role="status">
+      {words !== null && <span>{words}</span>}
+    </p>
+  );
+}
+
+/** Loaded with the first search. The field is there at once, and what is typed meanwhile is kept. */
+const openSearches = async () => {
+  const [{ openRecordSearch }, { openPlaceSearch }] = await Promise.all([import('../book/search.ts'), import('./search-places.ts')]);
+  return { records: await openRecordSearch(), places: openPlaceSearch() };
+};
+
+interface SearchProps {
+  readonly onClose: () => void;
+  /** Commands without an address, by the name after `command:`. */
+  readonly commands: Readonly<Record<string, () => void>>;
+}
+
+function Search({ onClose, commands }: SearchProps) {
+  const [path, go] = useLocation();
+  const opened = useRef<ReturnType<typeof openSearches> | null>(null);
+  useEffect(() => {
+    opened.current ??= openSearches();
+  }, []);
+  const find = useCallback(
+    async (query: string): Promise<readonly SearchResult[]> => {
+      opened.current ??= openSearches();
+      const { records, places } = await opened.current.catch((error: unknown) => {
+        // The next letter loads it again.
+        opened.current = null;
+        throw error;
+      });
+      return [...places(query, path), ...(await records(query))];
+    },
+    [path],
+  );
+  return (
+    <SearchPanel
+      open
+      onClose={onClose}
+      find={find}
+      onPick={({ href }) => {
+        onClose();
+        if (href.startsWith('command:')) commands[href.slice('command:'.length)]?.();
+        else go(href);
+      }}
+    />
   );
 }

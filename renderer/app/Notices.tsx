@@ -1,12 +1,12 @@
-import { useEffect, useSyncExternalStore } from 'react';
+import { useEffect, useSyncExternalStore, useState } from 'react';
 import { formatDataSize } from '../../shared-core/measure/data-size.ts';
-import type { LostNews } from '../book/lost-entries.ts';
+import { type LostNews, closeLostNews } from '../book/lost-entries.ts';
 import type { Overlap } from '../book/windows.ts';
-import { LinkWord } from '../parts/Buttons.tsx';
+import { LinkWord, TextButton } from '../parts/Buttons.tsx';
 import { Notice } from '../parts/Notice.tsx';
-import { LostNotice } from './LostNotice.tsx';
 import { closePageFailure, onPageFailure, pageFailure } from './page-failures.ts';
-import { UnsavedNotices } from './UnsavedNotices.tsx';
+import { discardUnsaved, onUnsaved, retryUnsaved, unsavedEdits } from '../book/pending.ts';
+import { leaveEntries, recoverEntries, recoveredWords } from '../book/recovery-log.ts';
 
 interface NoticesProps {
   /** The result of the last undo or redo. */
@@ -86,5 +86,65 @@ export function Notices(props: NoticesProps) {
         </Notice>
       )}
     </>
+  );
+}
+
+/** Edits that could not be saved, listed until they are saved or discarded. */
+function UnsavedNotices() {
+  const unsaved = useSyncExternalStore(onUnsaved, unsavedEdits);
+  return unsaved.map((one) => (
+    <Notice
+      key={one.label}
+      kind="failure"
+      onClose={() => discardUnsaved(one)}
+      closeWord={one.retry === null ? 'Close' : 'Discard'}
+      {...(one.retry === null ? {} : { action: { word: 'Try again', run: retryUnsaved } })}
+    >
+      Not saved: {one.label}. {one.message} {one.retry === null ? '' : 'Straightedge tries again every 10 seconds.'}
+    </Notice>
+  ));
+}
+
+/** Pour log entries that the recovery log has and the database has not. */
+function LostNotice({ news }: { readonly news: LostNews }) {
+  const [problem, setProblem] = useState<string | null>(null);
+  const { lost } = news;
+  const close = (): void => closeLostNews(news);
+  if (news.kind === 'recovered')
+    return (
+      <Notice onClose={close}>
+        {recoveredWords(news.many, lost.rooms)} Review the log. <LinkWord href={`/pour/${lost.pourId}`}>Go to Pour</LinkWord>
+      </Notice>
+    );
+  const recover = async (): Promise<void> => {
+    const recovered = await recoverEntries(lost);
+    if (recovered.ok) close();
+    else setProblem(recovered.message);
+  };
+  const isJobMissing = lost.place === 'nothing';
+  const found =
+    lost.missing === 1
+      ? 'The recovery log holds 1 pour log entry that was not saved.'
+      : `The recovery log holds ${lost.missing} pour log entries that were not saved.`;
+  return (
+    <Notice kind="failure" onClose={close} {...(isJobMissing ? {} : { action: { word: 'Recover entries', run: () => void recover() } })}>
+      {found}
+      {lost.rooms.length > 0 && ` Pour: ${lost.rooms.join(', ')}.`}{' '}
+      {isJobMissing && (
+        <>
+          Their job is not in your data. Restore your latest backup first. <LinkWord href="/backup">Go to Backup</LinkWord>{' '}
+        </>
+      )}
+      {problem}{' '}
+      <TextButton
+        kind="plain"
+        onPress={() => {
+          void leaveEntries(lost.pourId);
+          close();
+        }}
+      >
+        Discard entries
+      </TextButton>
+    </Notice>
   );
 }

@@ -5,9 +5,9 @@ import { changeBusiness } from '../book/business-commands.ts';
 import type { Outcome } from '../book/outcome.ts';
 import { useBusiness } from '../book/use-records.ts';
 import { ActionButton } from '../parts/Buttons.tsx';
-import { Datum } from '../parts/Datum.tsx';
+import { Datum, type DatumScale } from '../parts/Datum.tsx';
 import { Notice } from '../parts/Notice.tsx';
-import { Sheet, SheetHeading } from '../parts/Sheet.tsx';
+import { Sheet, SheetHeading, BlockPart } from '../parts/Sheet.tsx';
 import { CalendarFilesPart } from './CalendarFilesPart.tsx';
 import { ClausesPart, ContractPart } from './ContractPart.tsx';
 import { CostsPart } from './CostsPart.tsx';
@@ -15,7 +15,6 @@ import { HoursPart } from './HoursPart.tsx';
 import { IdentityPart } from './IdentityPart.tsx';
 import { BackupPart } from './BackupPart.tsx';
 import { LearnedPart } from './LearnedPart.tsx';
-import { AppearancePart } from './AppearancePart.tsx';
 import { MoneyPart } from './MoneyPart.tsx';
 import { PricingPart } from './PricingPart.tsx';
 import { ArchivePart } from './ArchivePart.tsx';
@@ -25,8 +24,11 @@ import { SamplePart } from './SamplePart.tsx';
 import { OpenPartsContext } from './SettingsPart.tsx';
 import { TaxPart } from './TaxPart.tsx';
 import { UnitsPart } from './UnitsPart.tsx';
-import { workingDay } from './working-day.ts';
 import './settings.css';
+import { storeSetting, useSetting } from '../book/settings.ts';
+import type { Look } from '../look/use-look.ts';
+import { ChoiceRow } from '../parts/Choices.tsx';
+import { clearLabels, hourTicks, scaleX } from '../../shared-core/drawing/datum.ts';
 
 /** The settings screen. `part` opens one of the folded parts. */
 export function BusinessScreen({ part = null }: { readonly part?: string | null }) {
@@ -127,4 +129,40 @@ function missingFor(business: Business): Missing | null {
 function focusField(label: string): void {
   const found = [...document.querySelectorAll<HTMLLabelElement>('#sheet-main label')].find((l) => l.textContent === label);
   found?.control?.focus();
+}
+
+const LOOKS: Readonly<Record<Look, string>> = { light: 'Light', dark: 'Dark', system: 'Match system' };
+
+function AppearancePart() {
+  const setting = useSetting('look');
+  const look = setting === 'light' || setting === 'dark' ? setting : 'system';
+  return (
+    <BlockPart heading="Appearance on this computer">
+      <ChoiceRow label="Appearance" value={look} options={LOOKS} onChange={(chosen) => void storeSetting('look', chosen)} />
+    </BlockPart>
+  );
+}
+
+/** Draws the working day on the datum, with the hours outside it hatched. */
+const [FIRST_HOUR, LAST_HOUR] = [4, 22];
+
+const EDGE_PX = 36;
+
+const hoursOf = (clock: string): number => {
+  const [hours = 0, minutes = 0] = clock.split(':').map(Number);
+  return hours + minutes / 60;
+};
+
+/** The datum of the settings screen at a given width. */
+function workingDay(hours: Business['hours'], clock: '12' | '24', widthPx: number): DatumScale {
+  const scale = { from: FIRST_HOUR, to: LAST_HOUR, x0: EDGE_PX, x1: widthPx - EDGE_PX, isLog: false };
+  const hourX = (hour: number): number => scaleX(scale, Math.min(LAST_HOUR, Math.max(FIRST_HOUR, hour)));
+  const ticks = clearLabels(hourTicks(FIRST_HOUR, LAST_HOUR, clock), scale);
+  return {
+    ticks: ticks.map((tick) => ({ xPx: hourX(tick.value), ...(tick.label === null ? {} : { label: tick.label }) })),
+    stretches: [
+      { fromPx: 0, toPx: hourX(hoursOf(hours.from)), hatch: 'wall' },
+      { fromPx: hourX(hoursOf(hours.to)), toPx: widthPx, hatch: 'wall' },
+    ],
+  };
 }

@@ -1,10 +1,25 @@
-import { useState } from 'react';
+import { useState, useMemo } from 'react';
 import { named } from '../desk/working.ts';
 import { DropZone } from '../parts/DropZone.tsx';
 import { Notice } from '../parts/Notice.tsx';
 import { BlockPart } from '../parts/Sheet.tsx';
-import { ContactsDialog } from './ContactsDialog.tsx';
-import { type ContactFile, readContactFile } from './read-contacts.ts';
+import { type ContactFile, readContactFile, CARD_SOURCES, type ContactTable, FIELD_WORDS } from './read-contacts.ts';
+import {
+  checkContacts,
+  type ColumnMatch,
+  CONTACT_FIELDS,
+  type ContactRow,
+  contactRows,
+  type Incoming,
+  matchColumns,
+} from '../../shared-core/book/contact-rows.ts';
+import { addCustomers } from '../book/customer-commands.ts';
+import { useAll, useBusiness } from '../book/use-records.ts';
+import { CheckRow } from '../parts/Choices.tsx';
+import { countWords } from '../../shared-core/measure/count-words.ts';
+import { Dialog } from '../parts/Dialog.tsx';
+import { ImportPreview, type PreviewField } from '../parts/ImportPreview.tsx';
+import { Table } from '../parts/Table.tsx';
 
 /** Imports customers from another program's file. */
 export function ContactsPart() {
@@ -46,4 +61,150 @@ export function ContactsPart() {
       )}
     </BlockPart>
   );
+}
+
+interface ContactsDialogProps {
+  readonly file: ContactFile;
+  readonly onClose: () => void;
+  readonly onSay: (good: boolean, words: string) => void;
+}
+
+const SHOWN = 100;
+const LOCALE = 'en-US';
+
+/** Previews an import of contacts: columns to match, the state of each row, and possible duplicates side by side. */
+function ContactsDialog({ file, onClose, onSay }: ContactsDialogProps) {
+  const customers = useAll('customers');
+  const business = useBusiness();
+  const [match, setMatch] = useState<ColumnMatch | null>(file.kind === 'table' ? matchColumns(file.table.headings) : null);
+  const [chosen, setChosen] = useState<ReadonlySet<number>>(new Set());
+  const [busy, setBusy] = useState(false);
+  const rows = useMemo(
+    (): readonly ContactRow[] => (file.kind === 'cards' ? file.rows : match === null ? [] : contactRows(file.table.rows, match)),
+    [file, match],
+  );
+  const incoming = useMemo(() => checkContacts(rows, customers ?? []), [rows, customers]);
+  if (customers === undefined || business === undefined) return null;
+  const accepted = incoming.filter(({ state }, i) => state === 'new' || (state === 'duplicate' && chosen.has(i))).map(({ row }) => row);
+  const importAll = async (): Promise<void> => {
+    setBusy(true);
+    const added = await addCustomers(accepted, business.address.country);
+    onClose();
+    onSay(added.ok, added.ok ? `${countWords(accepted.length, 'customer', LOCALE)} imported. Undo removes them.` : added.message);
+  };
+  const duplicates = incoming.map((one, i) => ({ one, i })).filter(({ one }) => one.state === 'duplicate');
+  const leftOut = [
+    ...file.leftOut,
+    ...incoming.flatMap(({ state, text, row }, i) =>
+      state === 'wrong'
+        ? [
+            {
+              row: i + (file.kind === 'table' && file.table.headings.length > 0 ? 2 : 1),
+              why: [row.name, text].filter((w) => w !== '').join(': '),
+            },
+          ]
+        : [],
+    ),
+  ];
+  const toggle = (i: number, on: boolean): void => setChosen(new Set(on ? [...chosen, i] : [...chosen].filter((k) => k !== i)));
+  return (
+    <Dialog
+      wide
+      firm
+      onClose={onClose}
+      title="Import customers"
+      onSave={() => void importAll()}
+      saveWord={
+        busy ? 'Importing…' : accepted.length === 0 ? 'Nothing to import' : `Import ${countWords(accepted.length, 'customer', LOCALE)}`
+      }
+      blocked={busy || accepted.length === 0}
+    >
+      <ImportPreview
+        fields={
+          file.kind === 'table' && match !== null
+            ? tableFields(file.table, match, setMatch)
+            : CARD_SOURCES.map(({ name, from }) => ({
+                name,
+                column: { label: name, value: from, options: [], onChange: () => undefined },
+                example: '',
+              }))
+        }
+        sample={{ columns: [], rows: [], of: 0 }}
+        leftOut={leftOut}
+        leftOutCount={leftOut.length}
+        questions={[]}
+        answered={[]}
+        onAnswer={() => undefined}
+      />
+      <p className="small" role="status">
+        {summaryOf(incoming, leftOut.length)}
+      </p>
+      {duplicates.length > 0 && (
+        <section aria-label="Possible duplicates">
+          <h3 className="caption">Possible duplicates. Check a row to import it as a new customer.</h3>
+          {duplicates.slice(0, SHOWN).map(({ one, i }) => (
+            <CheckRow
+              key={i}
+              dense
+              label={reachWords(one.row)}
+              because={one.like === null ? one.text : `${one.text}: ${reachWords(one.like)}`}
+              checked={chosen.has(i)}
+              onChange={(on) => toggle(i, on)}
+            />
+          ))}
+        </section>
+      )}
+      <Table
+        label="Contacts in the file"
+        dense
+        rows={incoming.slice(0, SHOWN).map((one, i) => ({ ...one, key: String(i), isTaken: one.state === 'new' || chosen.has(i) }))}
+        rowKey={(r) => r.key}
+        columns={[
+          { key: 'name', caption: 'Name', cell: (r) => r.row.name, heads: true },
+          { key: 'reach', caption: 'Phone, email', cell: (r) => reachOf(r.row) },
+          { key: 'where', caption: 'Address', cell: (r) => [r.row.line, r.row.city].filter((w) => w !== '').join(', '), wideOnly: true },
+          { key: 'state', caption: 'Import', cell: (r) => (r.isTaken ? 'Yes' : r.text), italic: true },
+        ]}
+      />
+      {incoming.length > SHOWN && <p className="small">{countWords(incoming.length - SHOWN, 'more contact', LOCALE)}</p>}
+    </Dialog>
+  );
+}
+
+type Reach = { readonly name: string; readonly phone: string; readonly email: string; readonly more: ContactRow['more'] };
+
+const reachOf = ({ phone, email, more }: Omit<Reach, 'name'>): string =>
+  [phone, email, ...more.filter((m) => m.kind !== 'address').map((m) => (m.label === '' ? m.text : `${m.text} (${m.label})`))]
+    .filter((word) => word !== '')
+    .join(', ');
+const reachWords = (of: Reach): string => [of.name, reachOf(of)].filter((word) => word !== '').join(', ');
+
+function summaryOf(incoming: readonly Incoming[], leftOut: number): string {
+  const count = (state: Incoming['state']): number => incoming.filter((one) => one.state === state).length;
+  const parts = [`${count('new')} new`, `${count('duplicate')} possible duplicates`];
+  parts.push(`${leftOut} left out`);
+  const shown = parts.filter((part) => !part.startsWith('0 '));
+  return `${countWords(incoming.length, 'contact', LOCALE)} in the file: ${new Intl.ListFormat(LOCALE).format(shown)}.`;
+}
+
+/** Matches columns to fields, with an example from the first row that has a value. */
+function tableFields(table: ContactTable, match: ColumnMatch, onChange: (match: ColumnMatch) => void): readonly PreviewField[] {
+  const width = Math.max(table.headings.length, ...table.rows.slice(0, 50).map((row) => row.length));
+  const example = (column: number | null): string =>
+    column === null ? '' : (table.rows.find((row) => (row[column] ?? '').trim() !== '')?.[column] ?? '').slice(0, 40);
+  const options = Array.from({ length: width }, (_, i) => {
+    const heading = (table.headings[i] ?? '').trim();
+    return { value: String(i), word: heading === '' ? `Column ${i + 1}: ${example(i)}` : heading };
+  });
+  return CONTACT_FIELDS.map((field) => ({
+    name: FIELD_WORDS[field],
+    column: {
+      label: FIELD_WORDS[field],
+      value: match[field] === null ? null : String(match[field]),
+      options,
+      none: 'No column',
+      onChange: (value) => onChange({ ...match, [field]: value === null ? null : Number(value) }),
+    },
+    example: example(match[field]),
+  }));
 }

@@ -11,7 +11,6 @@ import { Fields, TextField, checkEmail, checkLong, checkName, checkPhone } from 
 import { JOB_STATE_WORDS, roomHref } from '../parts/job/stage-words.ts';
 import { Notice } from '../parts/Notice.tsx';
 import { useMeasure } from '../parts/use-measure.ts';
-import { BillingPart } from './BillingPart.tsx';
 import { ContactRows } from './ContactRows.tsx';
 import { countWords } from '../../shared-core/measure/count-words.ts';
 import { propertyName } from '../parts/property-name.ts';
@@ -21,6 +20,9 @@ import { MergePart } from './MergePart.tsx';
 import { MoreReachRows } from './MoreReachRows.tsx';
 import { ReachLinks } from './ReachLinks.tsx';
 import './customers.css';
+import { emptyAddress } from '../../shared-core/book/new-records.ts';
+import { AddressFields } from '../parts/AddressFields.tsx';
+import { CheckRow } from '../parts/Choices.tsx';
 
 export function CustomerScreen({ customerId }: { readonly customerId: string }) {
   const customer = useOne('customers', customerId);
@@ -191,5 +193,37 @@ function OneCustomer({ customer }: { readonly customer: Customer }) {
         />
       </div>
     </Sheet>
+  );
+}
+
+interface BillingPartProps {
+  readonly customer: Customer;
+  /** Two-letter country code of the company. */
+  readonly country: string;
+  readonly onEdit: (label: string, change: (c: Customer) => Customer) => void;
+}
+
+/** Asked for only where it differs from the property. */
+function BillingPart({ customer, country, onEdit }: BillingPartProps) {
+  return (
+    <section className="stack customer-part" aria-labelledby="customer-billing">
+      <h2 className="caption" id="customer-billing">
+        Billing address
+      </h2>
+      <CheckRow
+        label="Different from the property address"
+        checked={customer.address !== null}
+        onChange={(on) => onEdit('billing address', (c) => ({ ...c, address: on ? emptyAddress(country) : null }))}
+      />
+      {customer.address !== null && (
+        <AddressFields
+          address={customer.address}
+          lineLabel="Billing street address"
+          onChange={(change) =>
+            onEdit('billing address', (c) => ({ ...c, address: { ...(c.address ?? emptyAddress(country)), ...change } }))
+          }
+        />
+      )}
+    </section>
   );
 }

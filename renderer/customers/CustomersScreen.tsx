@@ -1,4 +1,4 @@
-import { useMemo, useState } from 'react';
+import { useMemo, useState, useId } from 'react';
 import { useLocation } from 'wouter';
 import { nowInstant } from '../book/now-instant.ts';
 import { addCustomer } from '../book/customer-commands.ts';
@@ -10,10 +10,14 @@ import { EmptySheet, Sheet, BlockPart, SheetHeading } from '../parts/Sheet.tsx';
 import { TextField, checkShort } from '../parts/Fields.tsx';
 import { ContactsPart } from './ContactsPart.tsx';
 import { customerList } from './customer-list.ts';
-import { LeadCountsPart } from './LeadCountsPart.tsx';
-import { SearchField } from './SearchField.tsx';
-import { SmallPlan } from './SmallPlan.tsx';
 import './customers.css';
+import type { Room } from '../../shared-core/book/room.ts';
+import { keyPlan } from '../../shared-core/drawing/house.ts';
+import { DrawingView } from '../parts/DrawingView.tsx';
+import type { Business } from '../../shared-core/book/business.ts';
+import { leadCounts } from '../../shared-core/lead/lead-counts.ts';
+import { dayOfInstant } from '../../shared-core/measure/moment.ts';
+import { FieldShell } from '../parts/Field.tsx';
 
 /** Customers shown at a time. */
 const AT_ONCE = 100;
@@ -139,4 +143,71 @@ function footWords(all: number, shown: number, locale: string): string {
   if (all === 0) return 'No customers yet.';
   if (shown < all) return `${shown} of ${countWords(all, 'customer', locale)}.`;
   return `${countWords(all, 'customer', locale)}.`;
+}
+
+const [WIDTH_PX, HEIGHT_PX] = [72, 44];
+
+/** The rooms of a customer’s first property in outline. The row beside it says whose they are. */
+function SmallPlan({ rooms }: { readonly rooms: readonly Room[] }) {
+  const drawing = keyPlan(
+    rooms
+      .filter((room) => room.propertyId === rooms[0]?.propertyId)
+      .map((room) => ({ id: room.id, plan: room.plan, isPicked: false, label: '' })),
+    WIDTH_PX,
+    HEIGHT_PX,
+  );
+  return (
+    <span className="customers-plan" aria-hidden="true">
+      {drawing.marks.length > 0 && <DrawingView drawing={drawing} label="" />}
+    </span>
+  );
+}
+
+/** Leads won and lost this year, with the reasons. Hidden when there are none. */
+function LeadCountsPart({ business }: { readonly business: Business }) {
+  const leads = useAll('leads') ?? [];
+  if (leads.length === 0) return null;
+  const year = dayOfInstant(nowInstant(), business.timeZone).slice(0, 4);
+  const { open, won, lost, lostFor } = leadCounts(leads, `${year}-01-01T00:00:00.000Z`);
+  return (
+    <BlockPart heading={`Leads, ${year}`}>
+      <p data-testid="lead-counts">{`${open} open, ${won} won, ${lost} lost.`}</p>
+      {lostFor.length > 0 && (
+        <ul>
+          {lostFor.map(({ reason, count }) => (
+            <li key={reason} className="small">{`${reason}: ${count}`}</li>
+          ))}
+        </ul>
+      )}
+    </BlockPart>
+  );
+}
+
+interface SearchFieldProps {
+  readonly label: string;
+  readonly placeholder: string;
+  readonly text: string;
+  /** Called on every keystroke. */
+  readonly onType: (text: string) => void;
+}
+
+function SearchField({ label, placeholder, text, onType }: SearchFieldProps) {
+  const id = useId();
+  return (
+    <div className="customers-search">
+      <FieldShell id={id} label={label} problem={null}>
+        <input
+          id={id}
+          type="search"
+          value={text}
+          placeholder={placeholder}
+          autoComplete="off"
+          onChange={(event) => onType(event.target.value)}
+          onKeyDown={(event) => {
+            if (event.key === 'Escape') onType('');
+          }}
+        />
+      </FieldShell>
+    </div>
+  );
 }

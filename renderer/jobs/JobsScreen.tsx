@@ -9,14 +9,13 @@ import { agenda } from '../../shared-core/agenda/agenda.ts';
 import { jobConflicts } from '../../shared-core/agenda/move-date.ts';
 import { ribbonView } from '../../shared-core/agenda/today.ts';
 import { todayRibbon } from '../../shared-core/drawing/ribbon.ts';
-import { putJob } from '../book/job-commands.ts';
+import { putJob, changeJob } from '../book/job-commands.ts';
 import { useGlances } from '../book/use-glances.ts';
 import { useBusiness } from '../book/use-records.ts';
 import { type ListedJob, useJobCount, useListedJobs, useWholeJobs } from '../book/use-whole-job.ts';
 import { DatumDrawing } from '../parts/DatumDrawing.tsx';
 import { useSmall } from '../parts/use-small.ts';
 import { ribbonInput } from '../parts/job/ribbon-input.ts';
-import { JobDatesDialog } from './JobDatesDialog.tsx';
 import { ActionButton, LinkWord, TextButton } from '../parts/Buttons.tsx';
 import { ChoiceRow } from '../parts/Choices.tsx';
 import { EmptySheet, Sheet, BlockPart, SheetHeading } from '../parts/Sheet.tsx';
@@ -24,6 +23,10 @@ import { Notice } from '../parts/Notice.tsx';
 import { type StateName, StateShape } from '../parts/StateShape.tsx';
 import { roomHref, stageWord } from '../parts/job/stage-words.ts';
 import './jobs.css';
+import { dayOfInstant } from '../../shared-core/measure/moment.ts';
+import type { Outcome } from '../book/outcome.ts';
+import { DateField, Fields, MomentField } from '../parts/Fields.tsx';
+import { Dialog } from '../parts/Dialog.tsx';
 
 type Shown = Job['state'];
 const SHOWN: Readonly<Record<Shown, string>> = { open: 'Open', finished: 'Finished', declined: 'Declined', 'set-aside': 'Archived' };
@@ -241,5 +244,62 @@ function JobRow({ row: { job, customer, property, rooms }, onDates, onPut }: Job
         ))}
       </ul>
     </li>
+  );
+}
+
+interface JobDatesDialogProps {
+  readonly job: Job;
+  readonly title: string;
+  /** IANA time zone of the property. */
+  readonly zone: string;
+  readonly now: string;
+  /** Conflicts of this job's dates, in sentences. */
+  readonly conflicts: readonly string[];
+  readonly onSaved: (outcome: Outcome) => void;
+  readonly onClose: () => void;
+}
+
+/** The dates set by hand: quote due, prep, handover. The pour date is set on Pour, visits on Cure. */
+function JobDatesDialog({ job, title, zone, now, conflicts, onSaved, onClose }: JobDatesDialogProps) {
+  const edit = (label: string, change: (was: Job) => Job): void => void changeJob(job.id, label, change).then(onSaved);
+  return (
+    <Dialog onClose={onClose} title={title} actions={<TextButton onPress={onClose}>Close</TextButton>}>
+      <Fields>
+        <DateField
+          label="Quote due"
+          today={dayOfInstant(now, zone)}
+          value={job.quotePromisedOn}
+          onChange={(quotePromisedOn) => edit('quote due date', (stored) => ({ ...stored, quotePromisedOn }))}
+        />
+        <MomentField
+          label="Prep visit"
+          zone={zone}
+          now={now}
+          value={job.prepVisitAt}
+          placeholder="Day and time"
+          onChange={(prepVisitAt) => edit('prep visit', (stored) => ({ ...stored, prepVisitAt }))}
+        />
+        <MomentField
+          label="Handover"
+          zone={zone}
+          now={now}
+          value={job.handoverAt}
+          placeholder="Day and time"
+          onChange={(handoverAt) => edit('handover date', (stored) => ({ ...stored, handoverAt }))}
+        />
+      </Fields>
+      {conflicts.length > 0 && (
+        <>
+          <h3 className="caption">Conflicts</h3>
+          <ul>
+            {conflicts.map((sentence) => (
+              <li key={sentence} className="late">
+                {sentence}
+              </li>
+            ))}
+          </ul>
+        </>
+      )}
+    </Dialog>
   );
 }

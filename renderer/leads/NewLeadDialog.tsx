@@ -2,7 +2,7 @@ import { type KeyboardEvent, useId, useMemo, useRef, useState } from 'react';
 import { useLocation } from 'wouter';
 import type { Business } from '../../shared-core/book/business.ts';
 import { knownCustomer, leadRecords } from '../../shared-core/lead/lead-records.ts';
-import { type LeadRead, readLeadLine } from '../../shared-core/lead/read-line.ts';
+import { type LeadRead, readLeadLine, readFloor, type RoomRead } from '../../shared-core/lead/read-line.ts';
 import { saveLead } from '../book/lead-commands.ts';
 import { newId, nowInstant } from '../book/now-instant.ts';
 import { useAll, useBusiness, useWhere } from '../book/use-records.ts';
@@ -11,9 +11,14 @@ import { FieldShell } from '../parts/Field.tsx';
 import { stageHref } from '../parts/job/stage-words.ts';
 import { Notice } from '../parts/Notice.tsx';
 import { TextButton } from '../parts/Buttons.tsx';
-import { KnownCustomer } from './KnownCustomer.tsx';
-import { LeadFields } from './LeadFields.tsx';
 import './leads-screen.css';
+import type { Customer } from '../../shared-core/book/customer.ts';
+import type { Property } from '../../shared-core/book/property.ts';
+import { CheckRow, SelectField } from '../parts/Choices.tsx';
+import { propertyName } from '../parts/property-name.ts';
+import { dayOfInstant } from '../../shared-core/measure/moment.ts';
+import { ClockField, DateField, Fields, QuantityField, TextField, checkEmail, checkPhone, YearField } from '../parts/Fields.tsx';
+import { LEAD_STEP_WORDS } from '../parts/lead-words.ts';
 
 const EXAMPLE = {
   us: 'Name 555-0142, kitchen 12x14, tile over slab, about 3/8 out, referred, visit Thu 4pm',
@@ -133,5 +138,111 @@ function NewLead({ business, onClose }: { readonly business: Business; readonly 
         />
       )}
     </Dialog>
+  );
+}
+
+interface KnownCustomerProps {
+  readonly match: Customer;
+  readonly properties: readonly Property[];
+  /** The property for the rooms; null for a new one. */
+  readonly property: Property | null;
+  /** Called when the caller is not this customer. */
+  readonly isApart: boolean;
+  readonly onApart: (isApart: boolean) => void;
+  readonly onProperty: (propertyId: string | null) => void;
+}
+
+/** Adds the lead to a customer who already has a record, and its rooms to a property. */
+function KnownCustomer({ match, properties, property, isApart, onApart, onProperty }: KnownCustomerProps) {
+  return (
+    <div className="stack">
+      <CheckRow
+        label={`Add to existing customer: ${[match.name, match.phone].filter((words) => words !== '').join(', ')}`}
+        checked={!isApart}
+        onChange={(isAdded) => onApart(!isAdded)}
+      />
+      {!isApart && properties.length > 0 && (
+        <SelectField
+          label="Property"
+          value={property?.id ?? null}
+          none="New property"
+          options={properties.map((p) => ({ value: p.id, word: propertyName(p) }))}
+          onChange={onProperty}
+        />
+      )}
+    </div>
+  );
+}
+
+interface LeadFieldsProps {
+  readonly read: LeadRead;
+  readonly now: string;
+  readonly zone: string;
+  /** True when the property has a record, so that its address is not asked for. */
+  readonly hasProperty: boolean;
+  readonly onChange: (change: Partial<LeadRead>) => void;
+}
+
+const NEW_ROOM: RoomRead = { name: 'Room', widthM: null, lengthM: null };
+
+const checkFloor = (text: string): string | null =>
+  text === '' || readFloor(text) !== null
+    ? null
+    : 'Enter the layers from the top down, such as “tile over slab” or “carpet over plywood over joists”.';
+
+/** The fields read from the line, editable. */
+function LeadFields({ read, now, zone, hasProperty, onChange }: LeadFieldsProps) {
+  const setRoom = (i: number, change: Partial<RoomRead>): void =>
+    onChange({ rooms: read.rooms.map((room, k) => (k === i ? { ...room, ...change } : room)) });
+  return (
+    <>
+      <Fields wide>
+        <TextField label="Name" value={read.name} onChange={(name) => onChange({ name })} />
+        <TextField label="Phone" kind="tel" value={read.phone} check={checkPhone} onChange={(phone) => onChange({ phone })} />
+        <TextField label="Email" kind="email" value={read.email} check={checkEmail} onChange={(email) => onChange({ email })} />
+        <TextField label="Source" value={read.source} placeholder="Referral, website" onChange={(source) => onChange({ source })} />
+        {!hasProperty && <TextField label="Street address" value={read.address} onChange={(address) => onChange({ address })} />}
+        {!hasProperty && <YearField label="Year built" value={read.yearBuilt} onChange={(yearBuilt) => onChange({ yearBuilt })} />}
+      </Fields>
+      {read.rooms.map((room, i) => (
+        // Rooms of a lead have no id yet, so their order is the key.
+        <Fields key={i}>
+          <TextField
+            label={read.rooms.length === 1 ? 'Room' : `Room ${i + 1}`}
+            value={room.name}
+            onChange={(name) => setRoom(i, { name })}
+          />
+          <QuantityField label="Width" kind="wall" value={room.widthM} onChange={(widthM) => setRoom(i, { widthM })} />
+          <QuantityField label="Length" kind="wall" value={room.lengthM} onChange={(lengthM) => setRoom(i, { lengthM })} />
+        </Fields>
+      ))}
+      <div className="words">
+        <TextButton kind="plain" onPress={() => onChange({ rooms: [...read.rooms, NEW_ROOM] })}>
+          Add room
+        </TextButton>
+        {read.rooms.length > 0 && (
+          <TextButton kind="delete" onPress={() => onChange({ rooms: read.rooms.slice(0, -1) })}>
+            Delete last room
+          </TextButton>
+        )}
+      </div>
+      <Fields wide>
+        {read.rooms.length > 0 && (
+          <TextField label="Floor, top to bottom" value={read.floor} check={checkFloor} onChange={(floor) => onChange({ floor })} />
+        )}
+        {read.rooms.length > 0 && (
+          <QuantityField
+            label="Max gap under a 6 ft level"
+            kind="depth"
+            value={read.roughGapM}
+            onChange={(roughGapM) => onChange({ roughGapM })}
+          />
+        )}
+        <SelectField label="Next step" value={read.step} none="None" options={LEAD_STEP_WORDS} onChange={(step) => onChange({ step })} />
+        <DateField label="Date" value={read.day} today={dayOfInstant(now, zone)} onChange={(day) => onChange({ day })} />
+        <ClockField label="Time" value={read.clock} onChange={(clock) => onChange({ clock })} />
+      </Fields>
+      <TextField label="Notes" long value={read.notes} onChange={(notes) => onChange({ notes })} />
+    </>
   );
 }

@@ -1,7 +1,7 @@
 import { useMemo, useState } from 'react';
 import { useLocation } from 'wouter';
 import type { Business } from '../../shared-core/book/business.ts';
-import type { Material, PowderSheet } from '../../shared-core/book/material.ts';
+import type { Material, PowderSheet, FigureSource } from '../../shared-core/book/material.ts';
 import { contradictions } from '../../shared-core/material/contradictions.ts';
 import { type EffectiveSheet, effectiveSheet } from '../../shared-core/material/sheet.ts';
 import { formatDuration, MINUTE_S } from '../../shared-core/measure/duration.ts';
@@ -35,7 +35,6 @@ import { useMeasure } from '../parts/use-measure.ts';
 import { useSmall } from '../parts/use-small.ts';
 import { ContradictionsPart, isSettled } from './ContradictionsPart.tsx';
 import { FigureRows } from './FigureRow.tsx';
-import { enteredWords, notesWords } from './folded-words.ts';
 import { LiftView } from './LiftView.tsx';
 import { MilestonesPart } from './MilestonesPart.tsx';
 import { powderFigures } from './powder-figures.ts';
@@ -50,6 +49,8 @@ import { MovedQuotesPart } from './MovedQuotesPart.tsx';
 import { OnHandPart } from './OnHandPart.tsx';
 import { WeighDialog } from './WeighDialog.tsx';
 import { WordsPart } from './WordsPart.tsx';
+import { formatListAnd } from '../../shared-core/measure/list.ts';
+import { countWords } from '../../shared-core/measure/count-words.ts';
 
 interface SheetShownProps {
   readonly material: Material;
@@ -290,4 +291,15 @@ function toNewPrice(): void {
   const fold = label?.closest('details');
   if (fold) fold.open = true;
   label?.control?.focus();
+}
+
+/** How many figures there are, and how many are still typical. */
+function enteredWords(figures: readonly { readonly source: FigureSource | null }[]): string {
+  const entered = figures.filter(({ source }) => source !== null && source !== 'typical').length;
+  return `${countWords(figures.length, 'figure', 'en-US')}, ${entered === 0 ? 'none' : entered} from your data sheet.`;
+}
+
+function notesWords({ notes, cautions, silica }: Material): string {
+  const held = [notes === '' ? '' : 'notes', cautions === '' ? '' : 'cautions', silica ? 'silica' : ''].filter((word) => word !== '');
+  return held.length === 0 ? 'No notes or cautions.' : `Has ${formatListAnd(held)}.`;
 }

@@ -1,12 +1,12 @@
-import { useState } from 'react';
+import { useState, useMemo } from 'react';
 import type { LedgerEntry } from '../../shared-core/book/ledger.ts';
 import type { WholeJob } from '../../shared-core/book/whole-job.ts';
 import type { LoggedHours } from '../../shared-core/learn/logged-hours.ts';
 import type { InvoiceDraft } from '../../shared-core/ledger/next-invoice.ts';
-import { formatDay } from '../../shared-core/measure/day.ts';
+import { formatDay, addDaysToDay } from '../../shared-core/measure/day.ts';
 import { formatMoney } from '../../shared-core/price/money.ts';
-import type { JobMoney } from '../../shared-core/standing/job-money.ts';
-import { putJob } from '../book/job-commands.ts';
+import { type JobMoney, jobMoney } from '../../shared-core/standing/job-money.ts';
+import { putJob, changeJob } from '../book/job-commands.ts';
 import { useWholeJob } from '../book/use-whole-job.ts';
 import { ActionButton, LinkWord } from '../parts/Buttons.tsx';
 import { Notice } from '../parts/Notice.tsx';
@@ -15,18 +15,21 @@ import { NoJob } from '../parts/job/NoJob.tsx';
 import { CostDialog } from './CostDialog.tsx';
 import { EntriesPart, entryWords } from './EntriesPart.tsx';
 import { EntryDialog } from './EntryDialog.tsx';
-import { InvoiceDialog } from './InvoiceDialog.tsx';
 import { InvoicesPart } from './InvoicesPart.tsx';
-import { LienPart } from './LienPart.tsx';
 import { LoggedHoursPart } from './LoggedHoursPart.tsx';
 import { moneyPapers } from './money-documents.ts';
 import { MoneyDatum } from './MoneyDatum.tsx';
-import { moneyAnswer } from './money-words.ts';
 import { ReceiveDialog } from './ReceiveDialog.tsx';
 import { ResultPart } from './ResultPart.tsx';
-import { useJobMoney } from './use-job-money.ts';
 import { VoidDialog } from './VoidDialog.tsx';
 import './money.css';
+import { nowInstant } from '../book/now-instant.ts';
+import { daysWords } from '../../shared-core/documents/money-papers.ts';
+import { type LienKind, lienDeadlines } from '../../shared-core/ledger/lien-deadlines.ts';
+import { CheckRow } from '../parts/Choices.tsx';
+import { issueInvoice } from '../book/ledger-commands.ts';
+import { DateField, Fields, MoneyField, TextField } from '../parts/Fields.tsx';
+import { SaveDialog } from '../parts/Dialog.tsx';
 
 /** The dialog that is open. */
 type Asking =
@@ -162,4 +165,92 @@ function totals({ contract, account }: JobMoney, format: (minor: number) => stri
     ['Open', format(account.openMinor)],
     ...(account.onAccountMinor === 0 ? [] : [['Credit balance', format(account.onAccountMinor)] as const]),
   ];
+}
+
+function useJobMoney(whole: WholeJob | null | undefined): JobMoney | null {
+  return useMemo(() => (whole === null || whole === undefined ? null : jobMoney(whole, nowInstant())), [whole]);
+}
+
+/** The state of a job's money in one sentence. */
+function moneyAnswer({ contract, account, toIssue, isPaid }: JobMoney, format: (minor: number) => string): string {
+  const overdue = account.invoices.filter((b) => b.state === 'overdue');
+  const [first] = overdue;
+  if (first !== undefined) {
+    const minor = overdue.reduce((sum, b) => sum + b.dueMinor, 0);
+    return `${format(minor)} is overdue by ${daysWords(Math.max(...overdue.map((b) => b.daysOverdue)))}.`;
+  }
+  const ready = toIssue.find((draft) => draft.isReady);
+  if (ready !== undefined) return `${ready.stageName ?? 'Change orders'}: ${format(ready.totalMinor)} can be invoiced now.`;
+  if (account.openMinor > 0) return `${format(account.openMinor)} is due.`;
+  if (isPaid) return 'Paid in full.';
+  if (contract === null) return 'There is no accepted quote yet, so there is nothing to invoice.';
+  return 'Nothing is due now.';
+}
+
+const WORDS: Readonly<Record<LienKind, string>> = { 'lien-notice': 'Lien notice', 'lien-deadline': 'Lien' };
+
+/** Lien deadlines from the days entered for the state, each checked off once met. */
+function LienPart({ whole }: { readonly whole: WholeJob }) {
+  const [problem, setProblem] = useState<string | null>(null);
+  const { business, job } = whole;
+  const deadlines = lienDeadlines(whole, business.lienRules);
+  if (deadlines.length === 0) return null;
+  const set = (kind: LienKind, done: boolean): void =>
+    void changeJob(job.id, 'lien deadline', (j) => ({
+      ...j,
+      lienDone: done ? [...new Set([...j.lienDone, kind])] : j.lienDone.filter((one) => one !== kind),
+    })).then((saved) => setProblem(saved.ok ? null : saved.message));
+  return (
+    <section className="money-part">
+      <h2 className="speech">Lien deadlines</h2>
+      {problem !== null && <Notice kind="failure">{problem}</Notice>}
+      {deadlines.map(({ kind, onDay, isDone }) => (
+        <CheckRow
+          key={kind}
+          task
+          label={`${WORDS[kind]} by ${formatDay(onDay, 'dated', business.locale)}`}
+          because="From the days you entered for the state. Check them before you rely on them."
+          checked={isDone}
+          onChange={(done) => set(kind, done)}
+        />
+      ))}
+    </section>
+  );
+}
+
+/** Default days to pay for a new invoice. Common practice, no source. */
+const USUAL_DAYS = 14;
+
+interface InvoiceDialogProps {
+  readonly whole: WholeJob;
+  readonly draft: InvoiceDraft;
+  readonly today: string;
+  readonly onClose: () => void;
+}
+
+/** Issues one invoice. The amount comes from the contract; dates and retainage are chosen here. */
+function InvoiceDialog({ whole, draft, today, onClose }: InvoiceDialogProps) {
+  const currency = whole.business.currency;
+  const [onDay, setOnDay] = useState<string | null>(today);
+  const [dueOn, setDueOn] = useState<string | null>(addDaysToDay(today, draft.purpose === 'deposit' ? 0 : USUAL_DAYS));
+  const [title, setTitle] = useState(whole.job.title === '' ? `Floor leveling, ${whole.property.address.line}` : whole.job.title);
+  const [retainage, setRetainage] = useState<number | null>(0);
+  const issue = async () => {
+    if (onDay === null || dueOn === null) return 'Enter the invoice date and the due date.';
+    if (dueOn < onDay) return 'The due date is before the invoice date. Enter a later due date.';
+    if ((retainage ?? 0) > draft.totalMinor) return 'The retainage is more than the invoice. Enter a smaller amount.';
+    return issueInvoice(whole.job.id, draft, { onDay, dueOn, title, retainageMinor: retainage ?? 0, note: '', currency });
+  };
+  return (
+    <SaveDialog title={`Issue invoice: ${draft.stageName ?? 'change orders'}`} saveWord="Issue invoice" save={issue} onClose={onClose}>
+      <Fields>
+        <MoneyField label="Total" value={draft.totalMinor} onChange={() => undefined} currency={currency} disabled />
+        <DateField label="Invoice date" value={onDay} onChange={setOnDay} today={today} latest={today} />
+        <DateField label="Due date" value={dueOn} onChange={setDueOn} today={today} />
+        <MoneyField label="Retainage" value={retainage} onChange={setRetainage} currency={currency} />
+      </Fields>
+      <TextField label="Description" value={title} onChange={setTitle} emptyMessage="Enter a description." />
+      <p className="small">An issued invoice keeps its number and never changes. If something is wrong, void it and issue another.</p>
+    </SaveDialog>
+  );
 }

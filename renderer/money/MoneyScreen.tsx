@@ -1,19 +1,35 @@
-import { useMemo } from 'react';
+import { useMemo, useState } from 'react';
 import { daysWords } from '../../shared-core/documents/money-papers.ts';
 import { dayOfInstant } from '../../shared-core/measure/moment.ts';
-import { formatMoney } from '../../shared-core/price/money.ts';
+import { formatMoney, decimalMoney } from '../../shared-core/price/money.ts';
 import { type MoneyOwed, moneyOwed } from '../../shared-core/standing/money-owed.ts';
 import { nowInstant } from '../book/now-instant.ts';
-import { useLedger } from '../book/use-ledger.ts';
+import { useLedger, type WholeLedger } from '../book/use-ledger.ts';
 import { useBusiness } from '../book/use-records.ts';
-import { useWholeJobs } from '../book/use-whole-job.ts';
-import { ActionButton, LinkWord } from '../parts/Buttons.tsx';
-import { EmptySheet, Sheet, SheetHeading } from '../parts/Sheet.tsx';
+import { useWholeJobs, readWholeJob } from '../book/use-whole-job.ts';
+import { ActionButton, LinkWord, TextButton } from '../parts/Buttons.tsx';
+import { EmptySheet, Sheet, SheetHeading, BlockPart } from '../parts/Sheet.tsx';
 import { Table } from '../parts/Table.tsx';
 import { EarnedPart } from './EarnedPart.tsx';
 import { MoneyDatum } from './MoneyDatum.tsx';
-import { YearPart } from './YearPart.tsx';
 import './money.css';
+import type { Business } from '../../shared-core/book/business.ts';
+import { Fields } from '../parts/Fields.tsx';
+import { Notice } from '../parts/Notice.tsx';
+import { SelectField } from '../parts/Choices.tsx';
+import { pictureName } from '../../shared-core/book/backup.ts';
+import type { Invoice } from '../../shared-core/book/ledger.ts';
+import { yearCsv, yearIndexCsv } from '../../shared-core/ledger/year-csv.ts';
+import { receiptFiles, type YearTable, yearTables } from '../../shared-core/ledger/year-tables.ts';
+import { jobMoney } from '../../shared-core/standing/job-money.ts';
+import { book } from '../book/database.ts';
+import { readPicture } from '../book/pictures.ts';
+import { base64OfBytes, base64OfText } from '../desk/base64.ts';
+import { askDesk } from '../desk/desk-client.ts';
+import { fileName } from '../desk/save-file.ts';
+import { inkPdf } from '../desk/save-document.ts';
+import { workbookOf } from '../parts/workbook.ts';
+import { moneyPapers } from './money-documents.ts';
 
 /** Maximum number of open jobs checked for invoices to issue; more than one person has at a time. */
 const MOST_OPEN = 60;
@@ -109,4 +125,120 @@ function owedWords(overdueMinor: number, openMinor: number, format: (minor: numb
   if (overdueMinor > 0) return `${format(overdueMinor)} of ${format(openMinor)} is overdue.`;
   if (openMinor > 0) return `${format(openMinor)} is open. Nothing is overdue.`;
   return 'No money is owed to you now.';
+}
+
+const PERIODS = [
+  { value: 'year', word: 'Whole year', from: '01-01', to: '12-31' },
+  { value: 'q1', word: 'January to March', from: '01-01', to: '03-31' },
+  { value: 'q2', word: 'April to June', from: '04-01', to: '06-30' },
+  { value: 'q3', word: 'July to September', from: '07-01', to: '09-30' },
+  { value: 'q4', word: 'October to December', from: '10-01', to: '12-31' },
+] as const;
+type Period = (typeof PERIODS)[number]['value'];
+
+function YearPart({ business, ledger }: { readonly business: Business; readonly ledger: WholeLedger }) {
+  const thisYear = Number(dayOfInstant(nowInstant(), business.timeZone).slice(0, 4));
+  const [year, setYear] = useState(String(thisYear));
+  const [period, setPeriod] = useState<Period>('year');
+  const [message, setMessage] = useState<{ readonly ok: boolean; readonly text: string } | null>(null);
+  const [busy, setBusy] = useState(false);
+  const years = [...new Set([thisYear, ...ledger.entries.map((e) => Number(e.onDay.slice(0, 4)))])].sort((a, b) => b - a);
+  const save = async (): Promise<void> => {
+    const chosen = PERIODS.find((p) => p.value === period) ?? PERIODS[0];
+    const [from, to] = [`${year}-${chosen.from}`, `${year}-${chosen.to}`];
+    setBusy(true);
+    setMessage(await exportYear(business, ledger, from, to));
+    setBusy(false);
+  };
+  return (
+    <BlockPart heading="For the bookkeeper">
+      {message !== null && (
+        <Notice kind={message.ok ? 'success' : 'failure'} onClose={() => setMessage(null)}>
+          {message.text}
+        </Notice>
+      )}
+      <p className="small">
+        Income, expenses, sales tax, mileage, labor, contractor payments, and unpaid invoices as lists, with the invoices as PDFs.
+      </p>
+      <div className="below">
+        <Fields>
+          <SelectField label="Year" value={year} options={years.map((y) => ({ value: String(y), word: String(y) }))} onChange={setYear} />
+          <SelectField label="Period" value={period} options={PERIODS.map(({ value, word }) => ({ value, word }))} onChange={setPeriod} />
+        </Fields>
+      </div>
+      <TextButton disabled={busy} onPress={() => void save()}>
+        {busy ? 'Exporting…' : 'Export folder'}
+      </TextButton>
+    </BlockPart>
+  );
+}
+
+const MILE_KM = 1.609344;
+
+type Said = { readonly ok: boolean; readonly text: string };
+
+/** A table of the year with amounts as decimals. */
+function sheetOf({ name, columns, rows }: YearTable, currency: string) {
+  const isMoney = (i: number): boolean => columns[i]?.holds === 'money';
+  return {
+    name,
+    about: '',
+    columns: columns.map((column) => ({ ...column, about: '' })),
+    rows: rows.map((cells) => cells.map((cell, i) => (isMoney(i) && cell !== null ? decimalMoney(Number(cell), currency) : cell))),
+  };
+}
+
+/** Saves the receipt photos. Returns how many are missing or damaged, or why one could not be saved. */
+async function saveReceipts(receipts: ReadonlyMap<string, string>, folder: string): Promise<number | Said> {
+  let lost = 0;
+  for (const [id, stem] of receipts) {
+    const photo = await book().rowsOf('photos').get(id);
+    const name = photo === undefined ? null : pictureName(photo);
+    const bytes = name === null ? null : await readPicture(name);
+    if (name === null || bytes === null) {
+      lost += 1;
+      continue;
+    }
+    const saved = await askDesk('file.save', { name: `${stem}.${name.split('.').at(-1) ?? 'jpg'}`, base64: base64OfBytes(bytes), folder });
+    if (!saved.ok) return { ok: false, text: saved.error.message };
+  }
+  return lost;
+}
+
+/** Saves a period as a folder for the bookkeeper: lists, an index of their columns, invoices as PDFs, and receipt photos. */
+async function exportYear(business: Business, ledger: WholeLedger, from: string, to: string): Promise<Said> {
+  const job = (id: string) => {
+    const found = ledger.jobs.get(id);
+    return { number: found?.number ?? '', customerName: ledger.customers.get(found?.customerId ?? '')?.name ?? '' };
+  };
+  const isUs = business.units === 'us';
+  const tables = yearTables({ entries: ledger.entries, from, to, job, unitKm: isUs ? MILE_KM : 1, distanceUnit: isUs ? 'mi' : 'km' });
+  const folder = `Bookkeeper ${from} to ${to}`;
+  const lists = [
+    { name: 'index.csv', base64: base64OfText(yearIndexCsv(tables, from, to)) },
+    ...tables.map((table) => ({ name: `${table.name}.csv`, base64: base64OfText(yearCsv(table, business.currency)) })),
+    { name: 'all lists.xlsx', base64: base64OfBytes(workbookOf(tables.map((table) => sheetOf(table, business.currency)))) },
+  ];
+  for (const file of lists) {
+    const saved = await askDesk('file.save', { ...file, folder });
+    if (!saved.ok) return { ok: false, text: saved.error.message };
+  }
+  const invoices = ledger.entries.filter((e): e is Invoice => e.kind === 'invoice' && e.onDay >= from && e.onDay <= to);
+  for (const jobId of new Set(invoices.map((invoice) => invoice.jobId))) {
+    const whole = await readWholeJob(jobId);
+    if (whole === null) continue;
+    const papers = moneyPapers(whole, jobMoney(whole, nowInstant()));
+    for (const invoice of invoices.filter((one) => one.jobId === jobId)) {
+      const tree = await papers.treeOf(invoice);
+      const inked = await inkPdf(tree);
+      if (!inked.ok) return { ok: false, text: inked.text };
+      const saved = await askDesk('file.save', { name: fileName(tree.title, 'pdf'), base64: inked.pdf.pdfBase64, folder });
+      if (!saved.ok) return { ok: false, text: saved.error.message };
+    }
+  }
+  const lost = await saveReceipts(receiptFiles(ledger.entries, from, to), folder);
+  if (typeof lost === 'object') return lost;
+  const opened = await askDesk('folder.open', { folder });
+  const left = lost === 0 ? [] : [lost === 1 ? '1 receipt photo is missing or damaged.' : `${lost} receipt photos are missing or damaged.`];
+  return { ok: true, text: [`Saved to ${folder}.`, ...left, ...(opened.ok ? [] : [opened.error.message])].join(' ') };
 }

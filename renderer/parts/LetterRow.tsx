@@ -1,7 +1,7 @@
 import type { ReactNode } from 'react';
 import { Link } from 'wouter';
-import { LetterKey } from './LetterKey.tsx';
 import './LetterRow.css';
+import './LetterKey.css';
 
 interface LetterRowProps {
   /** The screen binds this key, and the drawing has the same mark. */
@@ -35,5 +35,14 @@ export function LetterRow({ letter, children, href, right, late = false, under, 
       {right !== undefined && <span className={`letter-row-right${late ? ' late' : ''}`}>{right}</span>}
       {action !== undefined && <div className="letter-row-action">{action}</div>}
     </li>
+  );
+}
+
+/** A letter in a square: a keyboard key, and the same mark on the ribbon or plan. */
+export function LetterKey({ letter }: { readonly letter: string }) {
+  return (
+    <span className="letter-key" aria-hidden>
+      {letter}
+    </span>
   );
 }

@@ -2,15 +2,15 @@ import { type ReactNode, useLayoutEffect, useState } from 'react';
 import { Link } from 'wouter';
 import { Mark } from './Mark.tsx';
 import { PageList } from './PageList.tsx';
-import { TextButton } from './Buttons.tsx';
-import { TopLine } from './TopLine.tsx';
-import { type PageName, useSheetFrame } from './sheet-frame.ts';
+import { TextButton, KeyHint } from './Buttons.tsx';
+import { type PageName, useSheetFrame, PAGES } from './sheet-frame.ts';
 import { useSize } from './use-size.ts';
 import { useSmall } from './use-small.ts';
 import './Sheet.css';
 import './TitleBlock.css';
 import { EmptyDrawing, type EmptyDrawingName } from './EmptyDrawing.tsx';
 import './EmptySheet.css';
+import './TopLine.css';
 
 interface SheetProps {
   /** The current page in the top line. */
@@ -243,5 +243,48 @@ export function EmptySheet({ heading, hint, first, or, headingLevel: Heading = '
         )}
       </div>
     </div>
+  );
+}
+
+/** The top line of every screen: logo, pages, and commands with their shortcuts. */
+function TopLine({ page }: { readonly page: PageName | null }) {
+  const { undo, openSearch, openNewLead } = useSheetFrame();
+  return (
+    <header className="top-line">
+      <Link href="/" className="top-line-mark" aria-label="Straightedge">
+        <Mark />
+        <span>Straightedge</span>
+      </Link>
+      <nav aria-label="Pages">
+        <ul className="top-line-pages">
+          {PAGES.map(({ name, href }) => (
+            <li key={name}>
+              <Link href={href} aria-current={name === page ? 'page' : undefined}>
+                {name}
+              </Link>
+            </li>
+          ))}
+        </ul>
+      </nav>
+      <div className="top-line-commands">
+        <button
+          type="button"
+          onClick={undo?.run}
+          disabled={undo === null}
+          title={undo === null ? 'Nothing to undo' : `Undo: ${undo.label}`}
+        >
+          Undo{undo !== null && <span className="hidden-words"> {undo.label}</span>}
+          <KeyHint keys="mod+z" />
+        </button>
+        <button type="button" onClick={openNewLead} aria-keyshortcuts="n">
+          New lead
+          <KeyHint keys="n" />
+        </button>
+        <button type="button" onClick={openSearch} aria-keyshortcuts="/">
+          Search
+          <KeyHint keys="/" />
+        </button>
+      </div>
+    </header>
   );
 }

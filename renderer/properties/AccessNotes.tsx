@@ -1,7 +1,7 @@
 import { useState } from 'react';
 import type { Property } from '../../shared-core/book/property.ts';
 import type { Room } from '../../shared-core/book/room.ts';
-import { LetterKey } from '../parts/LetterKey.tsx';
+import { LetterKey } from '../parts/LetterRow.tsx';
 import { SelectField } from '../parts/Choices.tsx';
 import { TextButton } from '../parts/Buttons.tsx';
 import { TextField, checkShort } from '../parts/Fields.tsx';

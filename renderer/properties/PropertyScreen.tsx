@@ -11,8 +11,8 @@ import type { Outcome } from '../book/outcome.ts';
 import { addRoom, startJob } from '../book/customer-commands.ts';
 import { useJobReading, useNow } from '../book/use-job-reading.ts';
 import { useOfJobs, useOne, useArchive, useWhere } from '../book/use-records.ts';
-import { change } from '../book/write.ts';
-import { ActionButton, LinkWord } from '../parts/Buttons.tsx';
+import { change, unarchive, archive } from '../book/write.ts';
+import { ActionButton, LinkWord, TextButton } from '../parts/Buttons.tsx';
 import { countWords } from '../../shared-core/measure/count-words.ts';
 import { DatumDrawing } from '../parts/DatumDrawing.tsx';
 import { DrawingRoom } from '../parts/DrawingRoom.tsx';
@@ -27,7 +27,6 @@ import { callAddress } from '../parts/mail-address.ts';
 import { AccessNotes } from './AccessNotes.tsx';
 import { propertyInput, pickableRooms } from './property-input.ts';
 import { YEARS_DATUM_Y, propertyYears, yearsInWords } from './property-years.ts';
-import { PropertyArchive } from './PropertyArchive.tsx';
 import { PropertyFacts } from './PropertyFacts.tsx';
 import { JobPart } from './JobPart.tsx';
 import { PropertyDocuments } from './PropertyDocuments.tsx';
@@ -263,4 +262,30 @@ function stepOf(job: Job, reading: JobReading | null, now: string): Step | null 
 function footWords(rooms: number, free: number): string {
   if (rooms === 0) return 'Add the rooms to be poured.';
   return free === 0 ? 'Every room has a job.' : 'No open job.';
+}
+
+interface PropertyArchiveProps {
+  readonly property: Property;
+  readonly openJobs: number;
+  readonly onSay: (outcome: Outcome<unknown>) => void;
+}
+
+function PropertyArchive({ property, openJobs, onSay }: PropertyArchiveProps) {
+  const one = [{ table: 'properties' as const, id: property.id }];
+  const { line } = property.address;
+  if (property.deletedAt !== null) {
+    return (
+      <BlockPart>
+        <TextButton onPress={() => void unarchive(one, `unarchive ${line}`, nowInstant()).then(onSay)}>Unarchive property</TextButton>
+      </BlockPart>
+    );
+  }
+  if (openJobs > 0) return null;
+  return (
+    <BlockPart>
+      <TextButton kind="delete" onPress={() => void archive(one, `archive ${line}`, nowInstant()).then(onSay)}>
+        Archive property
+      </TextButton>
+    </BlockPart>
+  );
 }

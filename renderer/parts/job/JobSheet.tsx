@@ -3,8 +3,13 @@ import type { JobGlance } from '../../../shared-core/standing/read-job.ts';
 import { LinkWord } from '../Buttons.tsx';
 import { Sheet } from '../Sheet.tsx';
 import { StageWords } from '../StageWords.tsx';
-import { JobKeyPlan } from './JobKeyPlan.tsx';
-import { JOB_STATE_WORDS, STAGE_NAMES, type StageOnSheet, stageHref } from './stage-words.ts';
+import { JOB_STATE_WORDS, STAGE_NAMES, type StageOnSheet, stageHref, openingStage, stageWord } from './stage-words.ts';
+import type { JobStanding } from '../../../shared-core/standing/room-standing.ts';
+import { KeyPlan } from '../KeyPlan.tsx';
+import { STATE_WORDS } from '../StateShape.tsx';
+import type { Room } from '../../../shared-core/book/room.ts';
+import { keyPlan } from '../../../shared-core/drawing/house.ts';
+import type { Drawing } from '../../../shared-core/drawing/marks.ts';
 
 type SheetProps = ComponentProps<typeof Sheet>;
 
@@ -48,5 +53,41 @@ export function JobSheet({ reading, roomId, stage, withoutKeyPlan = false, ...sh
         />
       }
     />
+  );
+}
+
+interface JobKeyPlanProps {
+  readonly whole: JobGlance['whole'];
+  readonly standing: JobStanding;
+  readonly roomId: string;
+}
+
+/** The job's rooms in outline, the current one hatched, each with its stage. */
+function JobKeyPlan({ whole, standing, roomId }: JobKeyPlanProps) {
+  return (
+    <KeyPlan
+      drawing={keyPlanDrawing(whole.rooms, roomId)}
+      rooms={standing.rooms.map((room) => ({
+        id: room.roomId,
+        name: room.name,
+        href: stageHref(whole.job.id, openingStage(room.stage), room.roomId),
+        state: room.state,
+        words: room.state === 'held' ? `${stageWord(room.stage)}, ${STATE_WORDS.held}` : stageWord(room.stage),
+        current: room.roomId === roomId,
+      }))}
+    />
+  );
+}
+
+const [WIDTH_PX, HEIGHT_PX] = [140, 96];
+
+/** Null until a room of the job is drawn. */
+function keyPlanDrawing(rooms: readonly Room[], currentId: string): Drawing | null {
+  const drawn = rooms.filter((room) => room.plan.outline.length >= 3);
+  if (drawn.length === 0) return null;
+  return keyPlan(
+    drawn.map((room) => ({ id: room.id, plan: room.plan, isPicked: room.id === currentId, label: room.name })),
+    WIDTH_PX,
+    HEIGHT_PX,
   );
 }

@@ -1,7 +1,10 @@
 import { useState } from 'react';
 import type { PourMove } from '../../../shared-core/agenda/move-pour.ts';
 import { MomentField } from '../Fields.tsx';
-import { MovePourDialog } from './MovePourDialog.tsx';
+import { formatInstant } from '../../../shared-core/measure/moment.ts';
+import { countWords } from '../../../shared-core/measure/count-words.ts';
+import { Dialog } from '../Dialog.tsx';
+import { useMeasure } from '../use-measure.ts';
 
 interface PourMomentFieldProps {
   readonly label: string;
@@ -48,5 +51,52 @@ export function PourMomentField({ label, zone, now, value, onSet, onTry, onMove 
         />
       )}
     </>
+  );
+}
+
+interface MovePourDialogProps {
+  readonly move: PourMove;
+  readonly zone: string;
+  readonly onMove: () => void;
+  readonly onClose: () => void;
+}
+
+/** Dates listed one by one. */
+const MOST_SHOWN = 8;
+
+function MovePourDialog({ move, zone, onMove, onClose }: MovePourDialogProps) {
+  const { locale } = useMeasure();
+  const dayWords = (instant: string): string => formatInstant(instant, zone, 'weekday', locale);
+  const { moved, breaks } = move;
+  return (
+    <Dialog
+      wide
+      onClose={onClose}
+      title={breaks.length === 0 ? 'Move the pour' : 'Moving the pour causes conflicts'}
+      onSave={onMove}
+      saveWord={breaks.length === 0 ? 'Move the pour' : 'Move anyway'}
+    >
+      {breaks.length > 0 && (
+        <>
+          <h3 className="caption">Conflicts, earliest first</h3>
+          <ul>
+            {breaks.map((broken) => (
+              <li key={`${broken.instant} ${broken.sentence}`} className="late">
+                {broken.sentence}
+              </li>
+            ))}
+          </ul>
+        </>
+      )}
+      <h3 className="caption">Dates that move</h3>
+      <ul>
+        {moved.slice(0, MOST_SHOWN).map(({ entry, fromAt, toAt }) => (
+          <li key={entry.key}>
+            <b>{entry.verb}</b> {`${entry.rest} From ${dayWords(fromAt)} to ${dayWords(toAt)}.`}
+          </li>
+        ))}
+        {moved.length > MOST_SHOWN && <li>{countWords(moved.length - MOST_SHOWN, 'more date', locale)}</li>}
+      </ul>
+    </Dialog>
   );
 }

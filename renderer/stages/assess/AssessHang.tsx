@@ -9,8 +9,12 @@ import { useSize } from '../../parts/use-size.ts';
 import { useSmall } from '../../parts/use-small.ts';
 import { findingsWords } from './assess-words.ts';
 import { liftOf, type Lift } from './clearing.ts';
-import { NeedFields } from './NeedFields.tsx';
-import { sectionFrame } from './section-frame.ts';
+import type { FloorFacts } from '../../../shared-core/substrate/floor-facts.ts';
+import { needStanding, needWords } from '../../../shared-core/substrate/need-words.ts';
+import type { Finding } from '../../../shared-core/substrate/rule.ts';
+import type { TestNeed } from '../../../shared-core/substrate/test-needs.ts';
+import { FieldSlashes } from '../../parts/Field.tsx';
+import { StateShape, STATE_WORDS } from '../../parts/StateShape.tsx';
 
 interface AssessHangProps {
   readonly roomReading: RoomReading;
@@ -72,5 +76,96 @@ export function AssessHang({ roomReading, heldIds, wording, zone, onEnter, findi
         {findings}
       </section>
     </div>
+  );
+}
+
+/** Columns of the Assess screen, px, so that the drawing and the text line up. */
+
+/** Bounds of the section, and of the fields below it. */
+type SectionFrame = {
+  readonly x0: number;
+  readonly x1: number;
+  readonly columns: number;
+  /** Center of each column. */
+  readonly middles: readonly number[];
+};
+
+// The same values as in the CSS: frame, inset, title block, gap.
+const MARGIN_PX = 16;
+const INSET_PX = 36;
+const SMALL_INSET_PX = 18;
+const RIGHT_AIR_PX = 32;
+const block = (widthPx: number): number => Math.max(400, Math.min(496, widthPx * 0.3334 - 16));
+
+const GAP_PX = 24;
+const LEAST_COLUMN_PX = 124;
+const MOST_COLUMNS = 5;
+/** Left of the wall, for the pointer and the word “level”. */
+const WORD_PX = 96;
+const WALL_PX = 15;
+/** Below this the section takes the full width and drops its label. */
+const TIGHT_PX = 640;
+
+/** The frame for a window width and a number of fields. */
+function sectionFrame(widthPx: number, small: boolean, fields: number): SectionFrame {
+  const insetPx = small ? SMALL_INSET_PX : INSET_PX;
+  const right = small ? widthPx - SMALL_INSET_PX : widthPx - MARGIN_PX - block(widthPx) - RIGHT_AIR_PX;
+  const breadth = right - insetPx;
+  const columns = Math.max(1, Math.min(MOST_COLUMNS, Math.max(fields, 3), Math.floor((breadth + GAP_PX) / (LEAST_COLUMN_PX + GAP_PX))));
+  const column = (breadth - GAP_PX * (columns - 1)) / columns;
+  const tight = breadth < TIGHT_PX;
+  return {
+    x0: insetPx + (tight ? WALL_PX : WORD_PX),
+    x1: right - WALL_PX,
+    columns,
+    middles: Array.from({ length: columns }, (_, i) => insetPx + i * (column + GAP_PX) + column / 2),
+  };
+}
+
+interface NeedFieldsProps {
+  readonly facts: FloorFacts;
+  readonly findings: readonly Finding[];
+  readonly wording: Wording;
+  readonly zone: string;
+  readonly locale: string;
+  readonly columns: number;
+  readonly onEnter: (need: TestNeed) => void;
+}
+
+const COUNT_WORDS = { enough: '', few: 'too few', stale: 'too old, test again', missing: 'not tested' } as const;
+
+/** The required tests with result, limit and state. A click opens the entry. */
+function NeedFields({ facts, findings, wording, zone, locale, columns, onEnter }: NeedFieldsProps) {
+  if (facts.needs.length === 0) return null;
+  return (
+    <ul className="need-fields" style={{ ['--columns' as string]: columns }} aria-label="Tests this floor needs">
+      {facts.needs.map((need) => {
+        const words = needWords(need, facts, { wording, zone, locale });
+        const needState = needStanding(need, facts, findings);
+        const count = need.wanted > 1 ? `${need.have} of ${need.wanted}` : '';
+        const state = [COUNT_WORDS[need.state], need.state === 'enough' ? '' : count].filter((part) => part !== '').join(', ');
+        return (
+          <li key={need.id} className="need-field">
+            <span className="caption need-field-name">{need.what}</span>
+            <button
+              type="button"
+              className="need-field-slot"
+              aria-label={`${need.what}: ${words.value ?? 'not tested'}. ${needState === 'done' ? 'Add reading' : 'Enter reading'}`}
+              onClick={() => onEnter(need)}
+            >
+              <span className="need-field-value">{words.value ?? <span className="need-field-empty">Enter</span>}</span>
+              <FieldSlashes />
+            </button>
+            <span className="need-field-state">
+              <StateShape state={needState} label={STATE_WORDS[needState]} />
+              <span>
+                {state === '' ? words.limit : state}
+                <span className="need-field-detail">{state === '' ? words.detail : words.limit}</span>
+              </span>
+            </span>
+          </li>
+        );
+      })}
+    </ul>
   );
 }

@@ -29,10 +29,12 @@ import { type CuringRoom, curingRooms, type Saying } from './cure-room.ts';
 import { cureFoot } from './cure-foot.ts';
 import { DatesPart } from './DatesPart.tsx';
 import { PromiseDialog } from './PromiseDialog.tsx';
-import { quoteAir } from './quote-air.ts';
 import { SchedulePart } from './SchedulePart.tsx';
 import { VisitsPart } from './VisitsPart.tsx';
 import './cure.css';
+import { jobReadingCures } from '../../../shared-core/standing/job-cures.ts';
+import { standingQuote } from '../../../shared-core/standing/job-bundle.ts';
+import { formatTemperature } from '../../../shared-core/measure/temperature.ts';
 
 /** Cure: dates, readings, tests and visits. */
 export function CureScreen({ jobId, roomId }: { readonly jobId: string; readonly roomId: string }) {
@@ -248,4 +250,22 @@ function AssumedFields({ reading, room, say, onOutcome }: AssumedProps) {
       {quoted !== null && <p className="small">{quoted}</p>}
     </section>
   );
+}
+
+/** Compares the temperature the quote assumed with the present one. */
+/** A sentence when the assumed temperature differs from the quote's; null when equal or without a quote. */
+function quoteAir(reading: JobReading, room: CuringRoom, say: Saying): string | null {
+  const frozen = standingQuote(reading.bundle)?.frozen;
+  const jobRoom = frozen?.job.rooms.find((r) => r.roomId === room.id);
+  const quotedRoom = frozen?.rooms.find((r) => r.id === room.id);
+  if (jobRoom === undefined || quotedRoom === undefined) return null;
+  const quotedAir = roomAir(quotedRoom, jobRoom);
+  if (Math.abs(quotedAir.tempC - roomAir(room.room, room.jobRoom).tempC) < 0.1) return null;
+  const { bundle } = reading;
+  const expectedAir = { tempC: quotedAir.tempC, relativeHumidity: quotedAir.relativeHumidity, enteredAt: say.now };
+  const job = { ...bundle.job, rooms: bundle.job.rooms.map((r) => (r.roomId === room.id ? { ...r, expectedAir } : r)) };
+  const then = jobReadingCures({ ...reading, bundle: { ...bundle, job } }).find((c) => c.room.id === room.id)?.schedule.cover ?? null;
+  const temperature = formatTemperature(quotedAir.tempC, say.units, say.locale);
+  if (then === null || then.likelyAt === null) return `The quote assumed ${temperature}.`;
+  return `The quote assumed ${temperature}. At ${temperature}: ${then.name} from ${formatInstantDay(then.likelyAt, say.zone, 'short', say.locale)}.`;
 }

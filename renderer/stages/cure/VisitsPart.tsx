@@ -13,8 +13,9 @@ import { CheckRow, SelectField } from '../../parts/Choices.tsx';
 import { DateField, Fields, MomentField, TextField } from '../../parts/Fields.tsx';
 import { PhotosPart } from '../../parts/PhotosPart.tsx';
 import { TextButton } from '../../parts/Buttons.tsx';
-import { CalendarButton } from './CalendarButton.tsx';
 import type { CuringRoom, Saying } from './cure-room.ts';
+import { saveJobCalendar } from '../../book/calendar-files.ts';
+import { Notice } from '../../parts/Notice.tsx';
 
 interface VisitsPartProps {
   readonly reading: JobReading;
@@ -210,5 +211,20 @@ function OwnVisit({
         </TextButton>
       </p>
     </div>
+  );
+}
+
+/** Saves the job's dates as a calendar file. */
+function CalendarButton({ reading }: { readonly reading: JobReading }) {
+  const [message, setMessage] = useState<{ ok: boolean; text: string } | null>(null);
+  return (
+    <>
+      <TextButton onPress={() => void saveJobCalendar(reading).then(setMessage)}>Save this job’s dates as a calendar file</TextButton>
+      {message !== null && (
+        <Notice kind={message.ok ? 'success' : 'failure'} onClose={() => setMessage(null)}>
+          {message.text}
+        </Notice>
+      )}
+    </>
   );
 }

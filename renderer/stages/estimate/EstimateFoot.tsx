@@ -9,9 +9,15 @@ import { formatPercent } from '../../../shared-core/measure/percent.ts';
 import { formatMoney } from '../../../shared-core/price/money.ts';
 import { Answer } from '../../parts/Answer.tsx';
 import { RangeMark } from '../../parts/RangeMark.tsx';
-import { Reason } from '../../parts/Reason.tsx';
+import { Reason, type ReasonWhy } from '../../parts/Reason.tsx';
 import { useMeasure } from '../../parts/use-measure.ts';
-import { bagsWhy, finishWhy, priceWhy, within } from './reasons.ts';
+import type { OptionEstimate } from '../../../shared-core/price/estimate-job.ts';
+import type { RoomTakeoff } from '../../../shared-core/material/takeoff.ts';
+import { formatArea } from '../../../shared-core/measure/area.ts';
+import { formatDepth } from '../../../shared-core/measure/length-format.ts';
+import { formatNumber } from '../../../shared-core/measure/number.ts';
+import type { UnitSystem } from '../../../shared-core/measure/unit-system.ts';
+import { formatVolume } from '../../../shared-core/measure/volume.ts';
 
 interface EstimateFootProps {
   readonly reading: JobReading;
@@ -119,4 +125,87 @@ function pourWords(reading: JobReading, roomReading: RoomReading, zone: string, 
   const when =
     walk?.statedAt == null ? '' : `, open to foot traffic ${statedDateWords('walk-on', walk.statedAt, calendar, 'short', locale)}`;
   return `Pour ${formatInstantDay(pourAt, zone, 'weekday', locale)}${when}`;
+}
+
+/** Explanations of the estimate's figures. */
+const SOURCES = { bag: 'from the bag', typical: 'typical (not from the data sheet)', measured: 'weighed by you' } as const;
+
+/** Position of the quoted number of bags between minimum and maximum, 0 to 1. */
+function within(value: number, least: number, most: number): number {
+  return most <= least ? 1 : Math.min(1, Math.max(0, (value - least) / (most - least)));
+}
+
+/** The bags of a room; null when they cannot be calculated. */
+function bagsWhy({ room, estimate }: RoomReading, units: UnitSystem, locale: string): ReasonWhy | null {
+  const takeoff = estimate?.takeoff ?? null;
+  if (takeoff?.bags == null || takeoff.sheet === null || takeoff.room.volume === null || takeoff.room.depths === null) return null;
+  const { bags, sheet } = takeoff;
+  const { volume, depths } = takeoff.room;
+  return {
+    figureName: `Bags for the ${room.name.toLowerCase()}`,
+    inputs: [
+      {
+        name: 'Volume below the finish elevation',
+        value: formatVolume(volume.likelyM3, units, locale),
+        source: `${room.survey.readings.length} readings`,
+      },
+      { name: 'Average depth', value: formatDepth(depths.meanM, units) },
+      { name: 'Floor area', value: formatArea(takeoff.room.areaM2, units, locale) },
+      { name: 'Yield per bag', value: formatVolume(sheet.yieldM3.value, units, locale), source: SOURCES[sheet.yieldM3.source] },
+      { name: 'Waste factor', value: formatPercent(takeoff.lossShare, 0) },
+    ],
+    formula: `Volume plus waste, divided by the yield per bag: ${formatNumber(bags.exactBags, { most: 1 }, locale)} bags. The quoted count is ${formatPercent(bags.percentile, 0)} likely to be enough, given the uncertainty of the readings and the yield. Rounded up to whole bags.`,
+    source: 'exact volume over the triangulated readings, with the uncertainty of the readings and the yield',
+    range: {
+      leastText: String(bags.leastBags),
+      mostText: String(bags.mostBags),
+      value: within(bags.quotedBags, bags.leastBags, bags.mostBags),
+      words: `The chance that ${bags.quotedBags} run short is ${formatPercent(bags.chanceShort, 0)}.`,
+    },
+  };
+}
+
+/** The price of one option. */
+function priceWhy(option: OptionEstimate, locale: string): ReasonWhy {
+  const { price } = option;
+  const money = (minor: number): string => formatMoney(minor, price.currency, locale);
+  const sums = new Map<string, number>();
+  for (const line of price.lines) if (!line.leftOut) sums.set(line.kind, (sums.get(line.kind) ?? 0) + line.costMinor);
+  const NAMES: Readonly<Record<string, string>> = {
+    material: 'Materials, at cost',
+    labor: 'Hours, at cost',
+    other: 'Other costs',
+  };
+  return {
+    figureName: `Price, ${option.name.toLowerCase()}`,
+    inputs: [...sums].map(([kind, minor]) => ({ name: NAMES[kind] ?? kind, value: money(minor) })),
+    formula: `${price.methodWords}${price.discountMinor > 0 ? ` Less a discount of ${money(price.discountMinor)}.` : ''} Tax is added.`,
+    source: 'line items, costs and terms from Quote and Settings',
+    range: {
+      leastText: formatMoney(price.range.leastMinor, price.currency, locale, 'about'),
+      mostText: formatMoney(price.range.mostMinor, price.currency, locale, 'about'),
+      value: within(price.netMinor, price.range.leastMinor, price.range.mostMinor),
+      words: price.perArea?.message ?? '',
+    },
+  };
+}
+
+function finishWhy(takeoff: RoomTakeoff, locale: string): ReasonWhy {
+  const pour = takeoff.hours.find((task) => task.key === 'pour');
+  const lasts = (min: number): string => formatDuration(Math.round(min) * 60, locale);
+  return {
+    figureName: 'Pour duration',
+    inputs: [
+      { name: 'Batches', value: String(takeoff.water?.batches ?? 0) },
+      { name: 'Bags', value: String(takeoff.bags?.quotedBags ?? 0) },
+    ],
+    formula: pour === undefined ? `${lasts(takeoff.pourMinutes)} from the first batch to the last.` : `${pour.why}.`,
+    source:
+      pour?.source === 'simulated'
+        ? 'median of the simulated pours'
+        : pour?.source === 'planned'
+          ? 'the crew’s usual times in the pour plan'
+          : 'typical, common practice, no pour plan yet',
+    range: null,
+  };
 }

@@ -1,8 +1,8 @@
 import type { ReactNode } from 'react';
 import type { RoomReading } from '../../../shared-core/standing/read-job.ts';
-import type { LevelChoice } from '../../../shared-core/book/job.ts';
+import type { LevelChoice, JobRoom } from '../../../shared-core/book/job.ts';
 import { curvesDrawing } from '../../../shared-core/drawing/curves.ts';
-import { formatDepth } from '../../../shared-core/measure/length-format.ts';
+import { formatDepth, formatLength } from '../../../shared-core/measure/length-format.ts';
 import { formatMoney } from '../../../shared-core/price/money.ts';
 import { ChoiceRow } from '../../parts/Choices.tsx';
 import { DrawingView } from '../../parts/DrawingView.tsx';
@@ -10,9 +10,13 @@ import { Fields, QuantityField } from '../../parts/Fields.tsx';
 import { BlockPart } from '../../parts/Sheet.tsx';
 import { useMeasure } from '../../parts/use-measure.ts';
 import { useSize } from '../../parts/use-size.ts';
-import { DoorwaysPart } from './DoorwaysPart.tsx';
-import { HighSpotsPart } from './HighSpotsPart.tsx';
 import { RampFields } from './RampFields.tsx';
+import type { SettledLevel } from '../../../shared-core/survey/settle-level.ts';
+import { doorwayStep } from './doorway-words.ts';
+import { countWords } from '../../../shared-core/measure/count-words.ts';
+import type { Room } from '../../../shared-core/book/room.ts';
+import { formatArea } from '../../../shared-core/measure/area.ts';
+import { HIGH_SPOTS_LISTED, highSpotLetter } from './high-spots.ts';
 
 interface LevelPartProps {
   readonly roomReading: RoomReading;
@@ -159,6 +163,79 @@ function GrindPart({
           />
         )}
       </div>
+    </BlockPart>
+  );
+}
+
+interface DoorwaysPartProps {
+  readonly jobRoom: JobRoom;
+  readonly level: SettledLevel;
+  readonly onThickness: (flooringThicknessM: number | null) => void;
+}
+
+/** Each doorway with the new floor and its flooring: fill at the threshold, and the step to the floor beyond. */
+function DoorwaysPart({ jobRoom, level, onThickness }: DoorwaysPartProps) {
+  const { units, locale } = useMeasure();
+  if (level.doorways.length === 0) return null;
+  const thicknessM = jobRoom.flooringThicknessM ?? null;
+  return (
+    <BlockPart heading="Doorways">
+      <ul className="estimate-doorways">
+        {level.doorways.map((d) => (
+          <li key={d.openingId}>
+            <span>{d.name}</span>
+            <span>{formatDepth(d.depthM, units, locale)} deep</span>
+            <span className="caption">{doorwayStep(d, units, locale)}</span>
+          </li>
+        ))}
+      </ul>
+      <Fields>
+        <QuantityField
+          kind="depth"
+          label="New flooring with adhesive or mortar"
+          value={thicknessM}
+          hint={thicknessM === null ? 'Leave empty to show steps to the bare new floor.' : 'Included in the steps.'}
+          onChange={onThickness}
+        />
+      </Fields>
+    </BlockPart>
+  );
+}
+
+interface HighSpotsPartProps {
+  readonly room: Room;
+  readonly level: SettledLevel;
+}
+
+/** High spots above the level, lettered as on the plan, with depth, area and place. */
+function HighSpotsPart({ room, level }: HighSpotsPartProps) {
+  const { units, locale } = useMeasure();
+  const { highSpots, highSpotsAreGround } = level;
+  if (highSpots.length === 0) return null;
+  const first = room.plan.outline[0] ?? { xM: 0, yM: 0 };
+  const length = (m: number) => formatLength(m, units, locale);
+  const listed = highSpots.slice(0, HIGH_SPOTS_LISTED);
+  const rest = highSpots.slice(HIGH_SPOTS_LISTED);
+  const restM2 = rest.reduce((sum, spot) => sum + spot.areaM2, 0);
+  return (
+    <BlockPart heading={highSpotsAreGround ? 'Grind first' : 'Below minimum thickness'}>
+      <ul className="estimate-spots">
+        {listed.map((spot, i) => (
+          <li key={`${spot.highestAt.xM},${spot.highestAt.yM}`}>
+            <b>{highSpotLetter(i)}</b>
+            <span>
+              {formatDepth(spot.depthM, units, locale)} {highSpotsAreGround ? 'off the top' : 'below the minimum thickness'},{' '}
+              {length(spot.lengthM)} by {length(spot.widthM)}, {formatArea(spot.areaM2, units, locale)}
+              <span className="caption">
+                {`Top: ${length(spot.highestAt.xM - first.xM)} across, ${length(spot.highestAt.yM - first.yM)} down from corner 1`}
+              </span>
+            </span>
+          </li>
+        ))}
+      </ul>
+      {rest.length > 0 && (
+        <p className="small">{`${countWords(rest.length, 'smaller high spot', locale)}, ${formatArea(restM2, units, locale)} in total.`}</p>
+      )}
     </BlockPart>
   );
 }

@@ -1,8 +1,18 @@
 import type { RoomTakeoff } from '../../../shared-core/material/takeoff.ts';
-import { Reason } from '../../parts/Reason.tsx';
+import { Reason, type ReasonWhy } from '../../parts/Reason.tsx';
 import { BlockPart } from '../../parts/Sheet.tsx';
 import { useMeasure } from '../../parts/use-measure.ts';
-import { takeoffRows } from './takeoff-reasons.ts';
+import type { FigureSource } from '../../../shared-core/book/material.ts';
+import { formatArea } from '../../../shared-core/measure/area.ts';
+import { formatCoverage } from '../../../shared-core/measure/coverage.ts';
+import { formatDensity } from '../../../shared-core/measure/density.ts';
+import { formatDuration } from '../../../shared-core/measure/duration.ts';
+import { formatDepth, formatLength } from '../../../shared-core/measure/length-format.ts';
+import { formatArealMass, formatMass } from '../../../shared-core/measure/mass.ts';
+import { formatNumber } from '../../../shared-core/measure/number.ts';
+import { formatLoad } from '../../../shared-core/measure/pressure.ts';
+import type { UnitSystem } from '../../../shared-core/measure/unit-system.ts';
+import { formatLiquid, formatVolume } from '../../../shared-core/measure/volume.ts';
 
 /** Materials of the room other than bags, each with its reason. */
 export function TakeoffPart({ takeoff }: { readonly takeoff: RoomTakeoff }) {
@@ -24,4 +34,214 @@ export function TakeoffPart({ takeoff }: { readonly takeoff: RoomTakeoff }) {
       {takeoff.weight !== null && <p className="small">{takeoff.weight.message}</p>}
     </BlockPart>
   );
+}
+
+/** Explanations of a room's takeoff, one row per material. */
+interface TakeoffRow {
+  readonly name: string;
+  readonly value: string;
+  readonly why: ReasonWhy;
+}
+
+const FROM: Readonly<Record<FigureSource, string>> = {
+  bag: 'from the bag',
+  typical: 'typical (not from the data sheet)',
+  measured: 'weighed by this business',
+};
+
+type Say = { readonly units: UnitSystem; readonly locale: string };
+type Rows = (taken: RoomTakeoff, say: Say) => TakeoffRow[];
+
+const row = (
+  name: string,
+  value: string,
+  why: Omit<ReasonWhy, 'figureName' | 'range'> & { figureName?: string; range?: ReasonWhy['range'] },
+): TakeoffRow => ({
+  name,
+  value,
+  why: { figureName: name, range: null, ...why },
+});
+
+const liftRows: Rows = ({ lifts, sheet }, { units, locale }) => {
+  if (lifts === null || sheet === null) return [];
+  const wait = lifts.waitHours;
+  const hours = (n: number): string => formatDuration(n * 3600, locale);
+  const span = lifts.extended && sheet.liftExtendedM !== null ? sheet.liftExtendedM : sheet.liftM;
+  return [
+    row('Lifts', wait === null ? String(lifts.count) : `${lifts.count}, ${hours(wait.value.least)} to ${hours(wait.value.most)} apart`, {
+      inputs: [
+        { name: 'Max depth of one lift', value: formatDepth(lifts.eachMostM, units, locale) },
+        {
+          name: 'Allowed lift thickness',
+          value: `${formatDepth(span.value.least, units, locale)} to ${formatDepth(span.value.most, units, locale)}`,
+          source: FROM[span.source],
+        },
+        ...(wait === null
+          ? []
+          : [{ name: 'Wait between lifts', value: `${hours(wait.value.least)} to ${hours(wait.value.most)}`, source: FROM[wait.source] }]),
+      ],
+      formula: lifts.notes.length > 0 ? lifts.notes.join(' ') : 'The deepest point is within the maximum lift, so one lift is enough.',
+      source: 'material data sheet',
+      more:
+        wait === null
+          ? undefined
+          : 'The wait applies at the data sheet’s temperature. A colder room takes longer. Prime between lifts where the data sheet says so.',
+    }),
+  ];
+};
+
+const waterRows: Rows = ({ water, sheet, bags }, { units, locale }) => {
+  if (water === null || sheet === null || bags === null) return [];
+  const liquid = (l: number): string => formatLiquid(l, units, locale);
+  const span = (of: { least: number; most: number }): string => `${liquid(of.least)} to ${liquid(of.most)}`;
+  const perBag = { name: 'Mix water per bag', value: span(sheet.waterL.value), source: FROM[sheet.waterL.source] };
+  const caution = 'Never exceed the data sheet’s maximum. Too much water makes the floor weak, dusty, and cracked.';
+  return [
+    row('Water per batch', span(water.perBatchL), {
+      inputs: [perBag, { name: 'Bags per batch', value: formatNumber(water.bagsPerBatch, { most: 2 }, locale) }],
+      formula: 'Mix water per bag × bags per batch.',
+      source: 'material data sheet',
+      more: caution,
+    }),
+    row('Total water', span(water.totalL), {
+      inputs: [perBag, { name: 'Bags', value: String(bags.quotedBags) }],
+      formula: 'Mix water per bag × bags quoted.',
+      source: 'material data sheet',
+    }),
+    row('Buckets to measure', formatNumber(water.buckets, { most: 0 }, locale), {
+      inputs: [
+        { name: 'Bags', value: String(bags.quotedBags) },
+        { name: 'Bags per batch', value: formatNumber(water.bagsPerBatch, { most: 2 }, locale) },
+        { name: 'Mixed batch', value: formatVolume(water.batchM3, units, locale) },
+      ],
+      formula: '1 bucket of measured water per batch.',
+      source: 'common practice, no source',
+      ...(water.warning === null ? {} : { more: water.warning }),
+    }),
+  ];
+};
+
+const primerRows: Rows = ({ primer, room }, { units, locale }) => {
+  if (primer === null) return [];
+  const liquid = (l: number): string => formatLiquid(l, units, locale);
+  const coats = primer.coats === 1 ? 'one coat' : `${primer.coats} coats`;
+  return [
+    row('Primer', `${liquid(primer.neatL)}, ${coats}`, {
+      inputs: [
+        { name: 'Area', value: formatArea(room.areaM2, units, locale) },
+        { name: 'Coverage per coat', value: formatCoverage(primer.coverageM2PerL, units, locale) },
+        { name: 'Dilution (water : primer)', value: formatNumber(primer.waterParts, { most: 2 }, locale) },
+        { name: 'Total spread', value: liquid(primer.spreadL) },
+        { name: 'Water added', value: liquid(primer.waterL) },
+      ],
+      formula: 'Area × coats ÷ coverage. Primer is the undiluted part.',
+      source: 'primer data sheet for this substrate, by the water drop test or the layers',
+      more: `A coat dries ${formatDuration(primer.dryHours.least * 3600, locale)} at least. Pour within ${formatDuration(primer.dryHours.most * 3600, locale)}.`,
+    }),
+  ];
+};
+
+const weightRows: Rows = ({ weight, room, sheet, aggregate }, { units, locale }) => {
+  if (weight === null || room.depths === null || sheet === null) return [];
+  const heavy = (kg: number): string => formatArealMass(kg, units, locale);
+  return [
+    row('Weight added', `${heavy(weight.meanKgM2)} on average`, {
+      inputs: [
+        { name: 'Average depth', value: formatDepth(room.depths.meanM, units, locale) },
+        { name: 'Max depth', value: formatDepth(room.depths.mostM, units, locale) },
+        {
+          name: 'Fresh density',
+          value: formatDensity(aggregate?.densityKgM3 ?? sheet.densityFreshKgM3.value, units, locale),
+          source: FROM[sheet.densityFreshKgM3.source],
+        },
+        { name: 'Removed before', value: heavy(weight.removedKgM2), source: 'typical densities of the layers' },
+        ...(weight.allowedPa === null ? [] : [{ name: 'Allowance entered', value: formatLoad(weight.allowedPa, units, locale) }]),
+      ],
+      formula: 'Depth × fresh density. It is heaviest when wet.',
+      source: 'data sheet and readings',
+      range: {
+        leastText: heavy(weight.meanKgM2),
+        mostText: heavy(weight.mostKgM2),
+        value: null,
+        words: 'From the average to the deepest point.',
+      },
+      more: weight.message,
+    }),
+  ];
+};
+
+const aggregateRows: Rows = ({ aggregate, bags, sheet }, { units, locale }) =>
+  aggregate === null || bags === null || sheet === null
+    ? []
+    : [
+        row('Aggregate', formatMass(aggregate.totalKg, units, locale), {
+          inputs: [
+            { name: 'Per bag', value: formatMass(aggregate.aggregateKg, units, locale) },
+            { name: 'Bags', value: String(bags.quotedBags) },
+            { name: 'Yield with aggregate', value: formatVolume(aggregate.yieldM3, units, locale) },
+          ],
+          formula: 'The maximum on the data sheet by weight of powder. Aggregate adds the volume it displaces.',
+          source: 'material data sheet',
+        }),
+      ];
+
+const sundryRows: Rows = ({ room, damM, dams, disposal }, { units, locale }) => {
+  const length = (m: number): string => formatLength(m, units, locale);
+  const area = (m2: number): string => formatArea(m2, units, locale);
+  const from = (name: string, value: string, formula: string, source: string, inputs: ReasonWhy['inputs'] = []): TakeoffRow =>
+    row(name, value, { inputs: [{ name: 'Measured', value }, ...inputs], formula, source });
+  return [
+    ...(room.perimeterM > 0 ? [from('Perimeter isolation strip', length(room.perimeterM), 'All walls and cut-outs.', 'the plan')] : []),
+    ...(damM > 0 ? [from('Dams', `${length(damM)}, ${dams}`, 'The widths of the openings that are dammed.', 'the plan')] : []),
+    ...(room.crackM > 0 ? [from('Crack filler', length(room.crackM), 'Dormant cracks and joints, and gaps.', 'marks on the plan')] : []),
+    ...(room.reinforceM2 > 0
+      ? [from('Reinforcement', area(room.reinforceM2), 'Over wood, the whole room.', 'common practice; the data sheet comes first')]
+      : []),
+    ...(room.sealM2 > 0 ? [from('Sealer', area(room.sealM2), 'The floor stays bare and is sealed.', 'the flooring chosen')] : []),
+    ...(room.abradeM2 > 0
+      ? [from('To abrade', area(room.abradeM2), 'A non-porous surface is abraded first.', 'layers and visual inspections on record')]
+      : []),
+    ...(room.grind.areaM2 > 0
+      ? [
+          from(
+            'Grinding area',
+            area(room.grind.areaM2),
+            'Where the floor is above the finish elevation minus the minimum thickness.',
+            'the survey',
+            [{ name: 'Volume ground off', value: formatVolume(room.grind.volumeM3, units, locale) }],
+          ),
+        ]
+      : []),
+    ...(disposal.massKg > 0
+      ? [
+          from(
+            'Disposal weight',
+            formatMass(disposal.massKg, units, locale),
+            'Layers removed, at typical densities.',
+            'the layers on record',
+          ),
+        ]
+      : []),
+  ];
+};
+
+const hourRows: Rows = ({ hours }, { locale }) => {
+  const lasts = (h: number): string => formatDuration(Math.round(h * 60) * 60, locale);
+  const own = hours.reduce((sum, task) => sum + task.ownHours, 0);
+  const helpers = hours.reduce((sum, task) => sum + task.helperHours, 0);
+  if (own + helpers === 0) return [];
+  return [
+    row('Hours', helpers > 0 ? `${lasts(own)}, helpers ${lasts(helpers)}` : lasts(own), {
+      inputs: hours.map((task) => ({ name: task.name, value: lasts(task.ownHours + task.helperHours), source: task.why })),
+      formula: 'All tasks, owner and helpers.',
+      source: hours.some((task) => task.source === 'simulated')
+        ? 'the pour by its simulation; the rest typical, common practice'
+        : 'typical times, common practice',
+    }),
+  ];
+};
+
+/** All materials of a room other than bags. */
+function takeoffRows(takeoff: RoomTakeoff, say: Say): TakeoffRow[] {
+  return [liftRows, waterRows, aggregateRows, primerRows, sundryRows, weightRows, hourRows].flatMap((rows) => rows(takeoff, say));
 }

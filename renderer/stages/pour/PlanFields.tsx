@@ -7,19 +7,20 @@ import { formatDuration } from '../../../shared-core/measure/duration.ts';
 import type { TaskTimes } from '../../../shared-core/book/task-times.ts';
 import { cartProblem } from '../../../shared-core/pour/cart.ts';
 import { startCrew } from '../../../shared-core/pour/start-crew.ts';
-import { withStation } from '../../../shared-core/pour/crew-names.ts';
+import { withStation, namesAt, type StationName, stationQuestions } from '../../../shared-core/pour/crew-names.ts';
 import { tryMove } from '../../book/move-pour-commands.ts';
 import { useNow } from '../../book/use-job-reading.ts';
 import { ChoiceRow, SelectField } from '../../parts/Choices.tsx';
-import { Fields, NumberField, QuantityField } from '../../parts/Fields.tsx';
+import { Fields, NumberField, QuantityField, TextField, checkName } from '../../parts/Fields.tsx';
 import { Folded } from '../../parts/Folded.tsx';
 import { airWords } from '../../parts/job/air-words.ts';
 import { CrewFields } from '../../parts/job/CrewFields.tsx';
 import { PourMomentField } from '../../parts/job/PourMomentField.tsx';
 import { BlockPart } from '../../parts/Sheet.tsx';
 import { useMeasure } from '../../parts/use-measure.ts';
-import { CrewNamesPart } from './CrewNamesPart.tsx';
 import { CrewTimesPart } from './CrewTimesPart.tsx';
+import { useState } from 'react';
+import { TextButton } from '../../parts/Buttons.tsx';
 
 interface PlanFieldsProps {
   readonly jobId: string;
@@ -165,4 +166,74 @@ export function PlanFields({
 function directionWords(angleDeg: number, pattern: PourPlan['pattern']): string {
   const direction = angleDeg === 0 ? 'along' : angleDeg === 90 ? 'across' : `${angleDeg}°`;
   return `${direction}, ${pattern === 'one-way' ? 'one way' : 'back and forth'}`;
+}
+
+interface CrewNamesProps {
+  readonly crew: Crew;
+  readonly names: Job['crewNames'];
+  readonly onNames: (label: string, update: (names: Job['crewNames']) => Job['crewNames']) => void;
+  readonly onStation: (name: string, station: StationName | null) => void;
+}
+
+const STATIONS: readonly StationName[] = ['mixing', 'carrying', 'spreading'];
+const MOST = 12;
+
+/** Names of the people on site, and their stations. */
+function CrewNamesPart({ crew, names, onNames, onStation }: CrewNamesProps) {
+  const [name, setName] = useState('');
+  const [problem, setProblem] = useState<string | null>(null);
+  const stationOf = (name: string) => STATIONS.find((station) => namesAt(crew, [name], station).length > 0) ?? null;
+  const add = (typed: string): void => {
+    const newName = typed.trim();
+    const wrong = checkName(newName);
+    if (newName === '' || wrong !== null) return setProblem(wrong ?? 'Enter a name.');
+    if (names.includes(newName)) return setProblem(`${newName} is already on the crew. Add an initial to tell them apart.`);
+    setProblem(null);
+    setName('');
+    return onNames(`Add ${newName} to crew`, (names) => (names.includes(newName) ? names : [...names, newName]));
+  };
+  const questions = stationQuestions(crew, names);
+  return (
+    <BlockPart heading="Crew members">
+      {names.length > 0 && (
+        <ul className="pour-names">
+          {names.map((name) => (
+            <li key={name}>
+              <SelectField
+                label={name}
+                value={stationOf(name)}
+                none="No station"
+                options={STATIONS.map((value) => ({ value, word: value }))}
+                onChange={(station) => onStation(name, station)}
+              />
+              <TextButton
+                kind="plain"
+                label={`Remove ${name} from crew`}
+                onPress={() => onNames(`Remove ${name} from crew`, (crewNames) => crewNames.filter((n) => n !== name))}
+              >
+                Remove
+              </TextButton>
+            </li>
+          ))}
+        </ul>
+      )}
+      {questions.map((text) => (
+        <p key={text} className="field-problem" role="status">
+          {text}
+        </p>
+      ))}
+      {names.length < MOST && (
+        <form
+          className="pour-names-add"
+          onSubmit={(event) => {
+            event.preventDefault();
+            add(name);
+          }}
+        >
+          <TextField label="Crew member" value={name} onChange={setName} placeholder="Name" problem={problem} />
+          <TextButton submits>Add</TextButton>
+        </form>
+      )}
+    </BlockPart>
+  );
 }

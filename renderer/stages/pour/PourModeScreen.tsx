@@ -1,4 +1,4 @@
-import { useMemo } from 'react';
+import { useMemo, useEffect, useRef, useState } from 'react';
 import { useLocation } from 'wouter';
 import { readPourRecord } from '../../../shared-core/standing/read-poured.ts';
 import type { JobReading } from '../../../shared-core/standing/read-job.ts';
@@ -13,9 +13,10 @@ import { stageHref } from '../../parts/job/stage-words.ts';
 import { PourButton } from '../../parts/Buttons.tsx';
 import { useMeasure } from '../../parts/use-measure.ts';
 import { PourRunning } from './PourRunning.tsx';
-import { useJournal } from './use-journal.ts';
 import './pour-mode.css';
 import './pour-mode-sizes.css';
+import { openBackup } from '../../book/open-read-only.ts';
+import { followPour } from '../../book/recovery-log.ts';
 
 /** Pour mode: the whole screen for one pour, run with one key. It shows only stored entries. */
 export function PourModeScreen({ pourId }: { readonly pourId: string }) {
@@ -87,4 +88,29 @@ function NoPour() {
       </PourButton>
     </main>
   );
+}
+
+/** Long enough to read with both hands full, ms. */
+const SHOWN_MS = 90_000;
+
+/**
+ * Follows a pour with its recovery log until its last entry.
+ * @returns recovered entries or why the log cannot be written, for a while; else null
+ */
+function useJournal(pour: Pour | null | undefined, events: readonly PourEvent[] | undefined): string | null {
+  const [message, setMessage] = useState<string | null>(null);
+  const follow = useRef<{ readonly pourId: string; readonly on: ReturnType<typeof followPour> } | null>(null);
+  useEffect(() => {
+    if (message === null) return undefined;
+    const timer = setTimeout(() => setMessage(null), SHOWN_MS);
+    return () => clearTimeout(timer);
+  }, [message]);
+  useEffect(() => {
+    if (pour === null || pour === undefined || events === undefined || openBackup() !== null) return;
+    // A finished pour was already followed.
+    if (follow.current?.pourId !== pour.id)
+      follow.current = pour.finishedAt === null ? { pourId: pour.id, on: followPour(pour.id, setMessage) } : null;
+    follow.current?.on(pour, events);
+  }, [pour, events]);
+  return message;
 }

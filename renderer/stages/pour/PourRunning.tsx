@@ -28,18 +28,18 @@ import { PourButton } from '../../parts/Buttons.tsx';
 import { useMeasure } from '../../parts/use-measure.ts';
 import { useSmall } from '../../parts/use-small.ts';
 import { EdgeClock, EdgeDatum } from './EdgeClock.tsx';
-import { PourAsk } from './PourAsk.tsx';
 import { PourMore } from './PourMore.tsx';
 import { PourFacts } from './PourFacts.tsx';
 import { PourModePlan } from './PourModePlan.tsx';
 import { alarmWords, leakWords, runOutWords, stopWords } from './pour-words.ts';
 import { useAwake } from './use-awake.ts';
-import { useGap } from './use-gap.ts';
 import { usePourKeys } from './use-pour-keys.ts';
 import { usePourLog } from './use-pour-log.ts';
-import { useTick } from './use-tick.ts';
 import { useTone } from './use-tone.ts';
 import { useVoice } from './use-voice.ts';
+import { tickGap } from '../../../shared-core/pour/log-time.ts';
+import { Dialog } from '../../parts/Dialog.tsx';
+import './pour-more.css';
 
 const TICK_MS = 500;
 /** Round trip for more bags: typical, common practice, no source. */
@@ -239,5 +239,64 @@ export function PourRunning({ pour, events, whole, read, plan, trouble, journalS
         />
       )}
     </main>
+  );
+}
+
+/** A message for some minutes after the computer slept or its clock was changed between two ticks; null otherwise. */
+function useGap(tick: string, tickMs: number): string | null {
+  const before = useRef(tick);
+  const [shown, setMessage] = useState<{ readonly words: string; readonly instant: string } | null>(null);
+  useEffect(() => {
+    const gap = tickGap(before.current, tick, tickMs);
+    before.current = tick;
+    if (gap !== null) setMessage({ words: noticeWords(gap), instant: tick });
+  }, [tick, tickMs]);
+  return shown !== null && Math.abs(Date.parse(tick) - Date.parse(shown.instant)) < 300_000 ? shown.words : null;
+}
+
+/**
+ * The current instant for a clock that shows seconds.
+ * @param everyMs time between updates, ms
+ */
+function useTick(everyMs: number): string {
+  const [now, setNow] = useState(nowInstant);
+  useEffect(() => {
+    const timer = setInterval(() => setNow(nowInstant()), everyMs);
+    return () => clearInterval(timer);
+  }, [everyMs]);
+  return now;
+}
+
+interface AskProps {
+  readonly question: string;
+  /** The action of No. */
+  readonly noWord: string;
+  readonly onAnswer: (yes: boolean) => void;
+}
+
+/** A question about an entry that looks like a typo: Y logs it, N does what its button says. */
+function PourAsk({ question, noWord, onAnswer }: AskProps) {
+  useEffect(() => {
+    const press = (event: KeyboardEvent) => {
+      const key = event.key.toLowerCase();
+      if (key !== 'y' && key !== 'n') return;
+      event.preventDefault();
+      onAnswer(key === 'y');
+    };
+    document.addEventListener('keydown', press);
+    return () => document.removeEventListener('keydown', press);
+  }, [onAnswer]);
+  return (
+    <Dialog firm title="Check this entry" onClose={() => onAnswer(false)}>
+      <p className="pour-more-words">{question}</p>
+      <div className="pour-more-pair">
+        <PourButton keys="n" onPress={() => onAnswer(false)}>
+          {noWord}
+        </PourButton>
+        <PourButton keys="y" onPress={() => onAnswer(true)}>
+          Yes
+        </PourButton>
+      </div>
+    </Dialog>
   );
 }

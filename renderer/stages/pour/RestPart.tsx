@@ -8,10 +8,10 @@ import { formatLength } from '../../../shared-core/measure/length-format.ts';
 import type { Patch } from '../../../shared-core/pour/floor-rest.ts';
 import type { JobReading } from '../../../shared-core/standing/read-job.ts';
 import { OPEN_LEAST, TIE_LEAST } from '../../../shared-core/standing/rest-depth.ts';
-import { restOfRoom, type RestOfRoom } from '../../../shared-core/standing/rest-of-room.ts';
+import { restOfRoom, type RestOfRoom, restCost } from '../../../shared-core/standing/rest-of-room.ts';
 import { reprintDocument, saveJobDocument } from '../../book/document-commands.ts';
 import { useNow } from '../../book/use-job-reading.ts';
-import { Dialog } from '../../parts/Dialog.tsx';
+import { Dialog, SaveDialog } from '../../parts/Dialog.tsx';
 import { DocumentsPart } from '../../parts/job/DocumentsPart.tsx';
 import { stageHref } from '../../parts/job/stage-words.ts';
 import { LinkWord, TextButton } from '../../parts/Buttons.tsx';
@@ -19,7 +19,14 @@ import { MailWord } from '../../parts/MailWord.tsx';
 import { BlockPart } from '../../parts/Sheet.tsx';
 import { useMeasure } from '../../parts/use-measure.ts';
 import { DEFECT_WORDS } from './pour-words.ts';
-import { RestPrice } from './RestPrice.tsx';
+import { acceptedQuote } from '../../../shared-core/price/change-order.ts';
+import type { CostLine } from '../../../shared-core/price/line.ts';
+import { formatMoney } from '../../../shared-core/price/money.ts';
+import { restInPrice, type RestPayer, withRestPriced, workCost } from '../../../shared-core/standing/price-rest.ts';
+import { changeJob } from '../../book/job-commands.ts';
+import { newId } from '../../book/now-instant.ts';
+import { ChoiceRow } from '../../parts/Choices.tsx';
+import { Reason } from '../../parts/Reason.tsx';
 
 interface RestProps {
   readonly reading: JobReading;
@@ -99,4 +106,124 @@ function readWords({ readings }: RestOfRoom): string {
   return tied + open === 0
     ? 'Not read again yet. The depth is from the first survey.'
     : `${open} of ${OPEN_LEAST} points on open floor and ${tied} of ${TIE_LEAST} on placed floor read.`;
+}
+
+/** What the rest of a poured floor costs, how much of it the price does not hold, and putting that in the price. */
+interface RestPriceProps {
+  readonly reading: JobReading;
+  readonly roomId: string;
+  readonly found: RestOfRoom;
+  readonly now: string;
+}
+
+/** The cost with its lines, what of it is in the price, and the button that prices it. */
+function RestPrice({ reading, roomId, found, now }: RestPriceProps) {
+  const { locale } = useMeasure();
+  const [isPricing, setPricing] = useState(false);
+  const { business, quotes, job } = reading.whole;
+  const money = (minor: number) => formatMoney(minor, business.currency, locale);
+  const { lines, totalMinor } = restCost(reading, found.left, now);
+  const extra = restCost(reading, found.extra, now);
+  const priced = restInPrice(reading, roomId);
+  if (lines.length === 0) return <>No cost: prices are missing.</>;
+  const isOpen = found.rest.openM2 > 0;
+  return (
+    <>
+      <Reason
+        why={{
+          figureName: isOpen ? 'Cost of the rest' : 'Cost of the repairs',
+          inputs: lines.map((line) => ({ name: `${line.name}, ${line.quantityWords}`, value: money(line.costMinor) })),
+          formula:
+            'Bags by the plan of the rest with the margin of the estimate, primer and hours by its area, edges, patches, and 1 trip.',
+          source: 'The job’s estimate',
+          range: null,
+        }}
+      >
+        {money(totalMinor)}
+      </Reason>{' '}
+      {`cost to you. ${inPriceWords(priced, priced === null ? extra.totalMinor : workCost(extra.lines), money)} `}
+      {priced !== null && (
+        <LinkWord href={stageHref(job.id, 'quote', roomId)}>
+          {acceptedQuote(quotes) === null ? 'Go to Quote to issue a revision' : 'Go to Quote to write the change order'}
+        </LinkWord>
+      )}{' '}
+      {extra.totalMinor > 0 && (
+        <TextButton kind="plain" onPress={() => setPricing(true)}>
+          {`${priced === null ? 'Price' : 'Update price of'} the ${isOpen ? 'rest' : 'repairs'}…`}
+        </TextButton>
+      )}
+      {isPricing && (
+        <PriceDialog
+          lines={extra.lines}
+          totalMinor={extra.totalMinor}
+          isOpen={isOpen}
+          payer={priced?.payer ?? 'customer'}
+          money={money}
+          onClose={() => setPricing(false)}
+          onSave={(payer) =>
+            changeJob(job.id, isOpen ? 'Price the rest of a floor' : 'Price repairs', (stored) => ({
+              ...stored,
+              estimate: withRestPriced(reading, {
+                ...{ roomId, rest: found, payer, now, newId },
+                nameOf: (line) => lineName(line, isOpen),
+                freeNote: isOpen ? 'Rest of the floor, no charge' : 'Repair, no charge',
+              }),
+            }))
+          }
+        />
+      )}
+    </>
+  );
+}
+
+function inPriceWords(priced: ReturnType<typeof restInPrice>, extraMinor: number, money: (minor: number) => string): string {
+  if (priced === null) return extraMinor === 0 ? 'All of it is in the price.' : `${money(extraMinor)} of it is not in the price.`;
+  const changed = priced.costMinor === extraMinor ? '' : ` It is ${money(extraMinor)} now.`;
+  return priced.payer === 'business'
+    ? `${money(priced.costMinor)} of it is in the estimate at no charge.${changed}`
+    : `${money(priced.costMinor)} of it is priced at ${money(priced.netMinor)} before tax.${changed}`;
+}
+
+/** What the customer reads on a change order: bags and containers are named, hours are not. */
+function lineName({ kind, name, quantityWords }: CostLine, isOpen: boolean): string {
+  const description = `${name.charAt(0).toLowerCase()}${name.slice(1)}${kind === 'material' ? `, ${quantityWords}` : ''}`;
+  return `${isOpen ? 'Rest of the floor' : 'Repair'}: ${description}`.slice(0, 200);
+}
+
+interface PriceDialogProps {
+  readonly lines: readonly CostLine[];
+  readonly totalMinor: number;
+  readonly isOpen: boolean;
+  readonly payer: RestPayer;
+  readonly money: (minor: number) => string;
+  readonly onClose: () => void;
+  readonly onSave: (payer: RestPayer) => ReturnType<typeof changeJob>;
+}
+
+const PAYER_WORDS: Readonly<Record<RestPayer, string>> = {
+  customer:
+    'The lines join the price with the job’s markup, and 1 day on site where it takes one. A change order or a new revision asks for them.',
+  business: 'The cost joins the estimate. The price stays.',
+};
+
+function PriceDialog({ lines, totalMinor, isOpen, payer: savedPayer, money, onClose, onSave }: PriceDialogProps) {
+  const [payer, setPayer] = useState(savedPayer);
+  return (
+    <SaveDialog title={isOpen ? 'Price the rest' : 'Price the repairs'} save={() => onSave(payer)} onClose={onClose}>
+      <ul className="pour-rest">
+        {lines.map((line) => (
+          <li key={line.key}>{`${line.name}, ${line.quantityWords}: ${money(line.costMinor)}`}</li>
+        ))}
+      </ul>
+      <p>{`${money(totalMinor)} cost to you, beyond the price of the floor.`}</p>
+      <ChoiceRow
+        label="Who pays"
+        captioned
+        options={{ customer: 'Customer pays', business: 'No charge' }}
+        value={payer}
+        onChange={setPayer}
+      />
+      <p className="small">{PAYER_WORDS[payer]}</p>
+    </SaveDialog>
+  );
 }

@@ -34,12 +34,15 @@ import { PhotosPart } from '../../parts/PhotosPart.tsx';
 import { SheetHeading } from '../../parts/Sheet.tsx';
 import { useMeasure } from '../../parts/use-measure.ts';
 import { hourInput } from './hour-input.ts';
-import { makePrepSheet } from './make-prep-sheet.ts';
 import { PrepBlock } from './PrepBlock.tsx';
 import { PrepLineDialog } from './PrepLineDialog.tsx';
 import { PrepList } from './PrepList.tsx';
 import { footWords, listWords } from './prep-words.ts';
 import './prep.css';
+import { datedAfter } from '../../../shared-core/documents/dated-after.ts';
+import { prepSheet } from '../../../shared-core/documents/prep-sheet.ts';
+import { nextRevision, latestReading, saveDocument } from '../../book/document-commands.ts';
+import { paperPhotos } from '../../book/record-commands.ts';
 
 /** Prep: the checklist, signed line by line, and the time of priming. */
 export function PrepScreen({ jobId, roomId }: { readonly jobId: string; readonly roomId: string }) {
@@ -272,4 +275,17 @@ function Prep({ reading, roomReading }: { readonly reading: JobReading; readonly
       )}
     </JobSheet>
   );
+}
+
+/** Saves and stores the prep sheet of one room, and opens it. */
+async function makePrepSheet(shown: JobReading, roomId: string): Promise<{ readonly ok: boolean; readonly text: string }> {
+  const reading = await latestReading(shown);
+  const roomReading = reading.rooms.find((r) => r.room.id === roomId);
+  if (roomReading === undefined) return { ok: false, text: 'This room is no longer in the job.' };
+  const late = datedAfter(reading.whole, nowInstant());
+  if (late !== null) return { ok: false, text: late };
+  const { job, documents } = reading.whole;
+  const photos = await paperPhotos(job.id);
+  const tree = prepSheet({ reading, roomReading, madeAt: nowInstant(), photos });
+  return saveDocument({ jobId: job.id, kind: 'prep-sheet', revision: nextRevision(documents, 'prep-sheet'), tree, photos });
 }
