@@ -1,6 +1,6 @@
 /** The desk calls' work. `Machine` has what differs between hosts. */
 import { createHash } from 'node:crypto';
-import { createCalendarHandlers } from './write-calendar-files.ts';
+import { createCalendarHandlers } from './calendar.ts';
 import type { CallHandlers } from './dispatch.ts';
 import { DeskFailure } from './failure.ts';
 import { findFile, placeIn, readyPlace, saveFile } from './files.ts';

@@ -1,5 +1,5 @@
 /** The shell's wiring. Listeners are installed before the window opens. */
-import { app } from 'electron';
+import { app, ipcMain, session, shell, type App } from 'electron';
 import { join } from 'node:path';
 import { createDispatch, type Dispatch } from '../desk/dispatch.ts';
 import { createHandlers } from '../desk/handlers.ts';
@@ -7,14 +7,14 @@ import { createLog } from '../desk/log.ts';
 import { mendLogs } from '../desk/mend-logs.ts';
 import { listPageFiles } from '../desk/page-files.ts';
 import { backupsFolder, dataFolder, documentsFolder, thisPlace } from '../desk/places.ts';
-import { registerCalls } from './register-calls.ts';
-import { denyEverything } from './denials.ts';
 import { hasHanded, listenForHanded } from './handed-backup.ts';
 import { createMachine } from './machine.ts';
 import { setMenu } from './menu.ts';
-import { declareScheme, servePages } from './scheme.ts';
+import { declareScheme, servePages, isOwnAddress } from './scheme.ts';
 import { windowPlace } from './window-place.ts';
 import { bringUpWindow, openWindow, showHanded } from './window.ts';
+import { CALL_NAMES } from '../../shared-core/desk/call-names.ts';
+import { failure } from '../../shared-core/desk/envelope.ts';
 
 /** Records when the desk last worked, so that closing can wait for the last backup. */
 const watched = (dispatch: Dispatch): { readonly dispatch: Dispatch; readonly lastWorkMs: () => number } => {
@@ -72,5 +72,55 @@ export async function startShell(outFolder: string): Promise<void> {
     log,
     lastWorkMs,
     route: hasHanded() ? '/backup' : '/',
+  });
+}
+
+function registerCalls(dispatch: Dispatch): void {
+  for (const name of CALL_NAMES) {
+    ipcMain.handle(`desk:${name}`, (event, input: unknown) => {
+      const frame = event.senderFrame;
+      if (frame === null || frame.parent !== null || !isOwnAddress(frame.url))
+        return failure('not-allowed', 'Only the Straightedge window can make this request.');
+      return dispatch(name, input);
+    });
+  }
+}
+
+/** Screen lock for pour mode, writing to the clipboard, notifications and full screen; everything else is refused. */
+const GRANTED: ReadonlySet<string> = new Set(['screen-wake-lock', 'clipboard-sanitized-write', 'notifications', 'fullscreen']);
+
+/** Maximum length of an address passed to another program; Windows refuses longer ones. */
+const MAX_ADDRESS = 2000;
+
+/** Only addresses that start an email or a call are passed to the system. */
+function mayOpenOutside(address: string): boolean {
+  return address.length <= MAX_ADDRESS && /^(mailto|tel):[!-~]+$/i.test(address);
+}
+
+/** Installs every refusal; call before any window exists. */
+function denyEverything(app: App): void {
+  const openOutside = (address: string): void => {
+    if (mayOpenOutside(address)) void shell.openExternal(address);
+  };
+  app.enableSandbox();
+  app.on('web-contents-created', (_event, contents) => {
+    // A link for email or a call arrives here as a navigation.
+    contents.on('will-navigate', (event, address) => {
+      if (isOwnAddress(address)) return;
+      event.preventDefault();
+      openOutside(address);
+    });
+    contents.on('will-attach-webview', (event) => event.preventDefault());
+    contents.setWindowOpenHandler(({ url }) => {
+      openOutside(url);
+      return { action: 'deny' };
+    });
+  });
+  void app.whenReady().then(() => {
+    session.defaultSession.setPermissionRequestHandler((contents, permission, answer) =>
+      answer(GRANTED.has(permission) && isOwnAddress(contents.getURL())),
+    );
+    session.defaultSession.setPermissionCheckHandler((_contents, permission, origin) => GRANTED.has(permission) && isOwnAddress(origin));
+    session.defaultSession.setDevicePermissionHandler(() => false);
   });
 }

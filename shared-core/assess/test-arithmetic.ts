@@ -2,7 +2,7 @@
 import type { FloorTest, Layer } from '../book/layer.ts';
 import { DEFLECTION_SPAN_OVER } from '../substrate/floor-deflection.ts';
 import { type OddContext, questionsAboutTest } from '../substrate/odd-readings.ts';
-import { pullOffLeastPa } from '../substrate/surface-strength.ts';
+import { pullOffLeastPa } from '../substrate/measured-tests.ts';
 import type { TestLimits } from '../substrate/test-kind.ts';
 import { kindOf } from '../substrate/test-kinds.ts';
 import { wordingFor } from '../substrate/wording.ts';

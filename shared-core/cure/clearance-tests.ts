@@ -6,8 +6,7 @@ import type { MaterialKind } from '../book/material.ts';
 import { formatNumber } from '../measure/number.ts';
 import { formatPercent } from '../measure/percent.ts';
 import type { ClearanceMethod } from './clearance-method.ts';
-import { limitsInForce } from '../substrate/flooring-demands.ts';
-import { CARBIDE_COUNTRIES, carbideMethod, HOOD_COUNTRIES, hoodMethod } from './clearance-abroad.ts';
+import { limitsInForce, type LimitInForce } from '../substrate/flooring-demands.ts';
 
 /** Name of each flooring in sentences and lists. */
 export const FLOORING_NAME: Readonly<Record<Flooring, string>> = {
@@ -207,4 +206,46 @@ export function floorClearance(question: CoverQuestion, tests: readonly Clearanc
   const result = `${valueText(test)} by ${test.by}. Max ${limitText(method)}, ${method.source}.`;
   if (test.value > method.limit) return refused(`${result} Wait and test again.`, test);
   return { passed: true, sentence: `Cleared for ${FLOORING_NAME[question.flooring]}: ${result}`, test, requirement };
+}
+
+const CARBIDE_COUNTRIES: ReadonlySet<string> = new Set(['DE', 'AT', 'CH']);
+const HOOD_COUNTRIES: ReadonlySet<string> = new Set(['GB', 'IE']);
+
+/** Carbide method, CM-%. Source: DIN 18560-1 (cement 2.0, heated 1.8; calcium sulfate 0.5 since November 2015). */
+const CARBIDE_MAX = { cement: 2.0, cementHeated: 1.8, gypsum: 0.5 } as const;
+
+/** A hood is sealed to the floor for 72 hours at least. Source: screedtesting.uk on BS 5353, BS 8203, BS 8201 and BS 8425. */
+const HOOD_HOURS = 72;
+/** 75 % by BS 8201 and BS 8203. */
+const HOOD_MAX = 0.75;
+
+/** The carbide test of DIN 18560-1. Sealed flooring is laid at or below the limit, in CM-%. */
+function carbideMethod(kind: MaterialKind, heated: boolean): ClearanceMethod {
+  const cement = heated ? CARBIDE_MAX.cementHeated : CARBIDE_MAX.cement;
+  return {
+    method: 'carbide',
+    limit: kind === 'calcium-sulfate' ? CARBIDE_MAX.gypsum : cement,
+    unit: 'cm-percent',
+    name: 'carbide test on a sample from the full depth',
+    source: 'DIN 18560-1',
+    typical: false,
+    hoursAfterPour: 0,
+  };
+}
+
+/**
+ * The humidity hood of BS 8203, as a share of relative humidity.
+ * @param own the flooring manufacturer's RH limit where one is entered
+ */
+function hoodMethod(own: LimitInForce | null): ClearanceMethod {
+  const isOwn = own?.fromManufacturer === true;
+  return {
+    method: 'humidity-hood',
+    limit: isOwn ? own.value : HOOD_MAX,
+    unit: 'share',
+    name: 'surface humidity hood, sealed until the reading is stable',
+    source: isOwn ? `BS 8203; limit: ${own.source}` : 'BS 8203',
+    typical: !isOwn,
+    hoursAfterPour: HOOD_HOURS,
+  };
 }

@@ -4,11 +4,35 @@
  */
 import { z } from 'zod';
 import { documentTreeSchema } from '../documents/tree.ts';
-import { calendarEventSchema } from './calendar-fields.ts';
 import { JOURNAL_CALLS } from './journal-calls.ts';
 import { BACKUP_CALLS } from './backup-calls.ts';
 import { call } from './call.ts';
 import type { CallName } from './call-names.ts';
+import type { CalendarEvent } from '../agenda/calendar-feed.ts';
+
+/** A calendar entry as the desk writes it to a file (RFC 5545): the feed’s own event, checked at the border. */
+const calendarEventSchema: z.ZodType<CalendarEvent, CalendarEvent> = z.strictObject({
+  uid: z.string().min(3).max(200),
+  jobId: z.string().max(60),
+  sequence: z.int().min(0),
+  status: z.enum(['CONFIRMED', 'TENTATIVE', 'CANCELLED']),
+  summary: z.string().min(1).max(500),
+  description: z.string().max(5000),
+  location: z.string().max(500),
+  startAt: z.iso.datetime(),
+  endAt: z.iso.datetime(),
+  day: z.strictObject({ from: z.iso.date(), until: z.iso.date() }).nullable(),
+  timeZone: z.string().min(1).max(80),
+  alarmsMin: z
+    .array(
+      z
+        .int()
+        .min(-24 * 60)
+        .max(60 * 24 * 60),
+    )
+    .max(5),
+  busy: z.boolean(),
+});
 
 /** Names that Windows keeps for devices, with any ending (Microsoft, Naming Files, Paths, and Namespaces). */
 const isReserved = (name: string): boolean => /^(con|prn|aux|nul|com[0-9]|lpt[0-9]) *(\.|$)/i.test(name);

@@ -7,8 +7,9 @@ import { capital } from '../standing/names.ts';
 import { glanceJob } from '../standing/read-job.ts';
 import { acceptedOption, type JobReview, jobReview } from './job-review.ts';
 import { median } from './pour-facts.ts';
-import { promiseMisses } from './promise-facts.ts';
 import { type Proposal, proposals } from './proposals.ts';
+import type { ClearanceTest, Promised } from '../book/cure-record.ts';
+import { standingPromises } from '../cure/promise-verdict.ts';
 
 export type FloorKind = 'concrete' | 'wood' | 'mixed' | 'other';
 
@@ -112,5 +113,28 @@ export function taskProposals(jobs: readonly PastJob[], factors: Readonly<Record
       return values.length === 0 ? [] : [{ kind: 'prep-hours' as const, task, before: factors[task] ?? 1, values }];
     }),
     locale,
+  );
+}
+
+/**
+ * Days from each promise to the test that passed; negative when the floor was dry before. A promise without a passed test is left
+ * out. @param passed whether a test cleared the floor under the flooring's limit
+ */
+export function promiseMisses(
+  promises: readonly Promised[],
+  tests: readonly ClearanceTest[],
+  passed: (test: ClearanceTest) => boolean,
+): readonly number[] {
+  const byRoom = new Map<string, Promised[]>();
+  for (const p of promises) byRoom.set(p.roomId, [...(byRoom.get(p.roomId) ?? []), p]);
+  return [...byRoom].flatMap(([roomId, own]) =>
+    standingPromises(own).flatMap((p) => {
+      if (p.milestone !== 'cover') return [];
+      const good = tests.filter(
+        (t) => t.deletedAt === null && t.roomId === roomId && (p.flooring === null || t.flooring === p.flooring) && passed(t),
+      );
+      const first = Math.min(...good.map((t) => Date.parse(t.takenAt)));
+      return Number.isFinite(first) ? [(first - Date.parse(p.promisedFor)) / 86_400_000] : [];
+    }),
   );
 }

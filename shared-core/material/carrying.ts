@@ -3,8 +3,7 @@ import { INCH_M } from '../measure/length-units.ts';
 import { formatMass } from '../measure/mass.ts';
 import { formatNumber } from '../measure/number.ts';
 import type { UnitSystem } from '../measure/unit-system.ts';
-import { liftingIndex, weightLimit, type LiftPosture } from './lifting.ts';
-import { INDEX_LIMITS, type LiftingDuration } from './lifting-tables.ts';
+import { liftingIndex, weightLimit, type LiftPosture, INDEX_LIMITS, type LiftingDuration } from './lifting.ts';
 
 /** What is carried. */
 export type Carrying = {

@@ -4,7 +4,7 @@ import type { Layer } from '../book/layer.ts';
 import type { Mark } from '../book/plan-fields.ts';
 import type { Room } from '../book/room.ts';
 import { areaInRoomM2 } from '../plan/overlap.ts';
-import { absorptionOfAll } from '../substrate/drop-absorption.ts';
+import { absorptionOfAll } from '../substrate/measured-tests.ts';
 import { limitsInForce } from '../substrate/flooring-demands.ts';
 import { isCementitious, isDense, isSlab, isSmooth, isWood } from '../substrate/layer-words.ts';
 import { baseboardAreaM2, isLeadFinish, isLeadPresumed, isMinorRepair } from '../substrate/lead-paint.ts';

@@ -2,7 +2,6 @@
 import type { Material } from '../book/material.ts';
 import type { UnitSystem } from '../measure/unit-system.ts';
 import { addedWeight, creditedMassKg, layerMassKg, type AddedWeight, type RemovedLayer } from './weight.ts';
-import { extendedBag, type ExtendedBag } from './aggregate.ts';
 import { bagCount, type BagCount, type VolumeRange } from './bag-count.ts';
 import { taskHours, typicalPourMinutes, type PlannedMinutes, type TaskHours } from './crew-hours.ts';
 import { planLifts, type Depths, type ExtendChoice, type LiftPlan } from './lifts.ts';
@@ -10,6 +9,8 @@ import { primerNeed, type PrimedSubstrate, type PrimerNeed } from './primer.ts';
 import type { Problem } from './problem.ts';
 import { effectiveSheet, yieldRange, type EffectiveSheet } from './sheet.ts';
 import { waterPlan, type WaterPlan } from './water.ts';
+import { WATER_KG_PER_L } from './mass-balance.ts';
+import { AGGREGATE_PARTICLE_KG_M3 } from './typical-figures.ts';
 
 /** A doorway's share in a takeoff. */
 export type OpeningEdge = { readonly name: string; readonly widthM: number; readonly edge: 'dam' | 'feather' | 'stop' };
@@ -223,4 +224,24 @@ function countBags(
   if (count.ok) return count.value;
   report('bags', count.message, true);
   return null;
+}
+
+/** A bag with its aggregate. */
+type ExtendedBag = {
+  readonly aggregateKg: number;
+  readonly yieldM3: number;
+  /** Fresh density of powder, water and stones together. */
+  readonly densityKgM3: number;
+};
+
+/**
+ * A bag with the maximum aggregate its data sheet allows. Aggregate adds the volume it displaces. @returns null when the data
+ * sheet allows none
+ */
+function extendedBag(sheet: Pick<EffectiveSheet, 'bagKg' | 'yieldM3' | 'waterL' | 'aggregateShare'>): ExtendedBag | null {
+  if (sheet.aggregateShare === null) return null;
+  const aggregateKg = sheet.bagKg.value * sheet.aggregateShare.value;
+  const yieldM3 = sheet.yieldM3.value + aggregateKg / AGGREGATE_PARTICLE_KG_M3;
+  const massKg = sheet.bagKg.value + sheet.waterL.value.least * WATER_KG_PER_L + aggregateKg;
+  return { aggregateKg, yieldM3, densityKgM3: massKg / yieldM3 };
 }

@@ -22,7 +22,10 @@ import { USUAL_STRAIGHTEDGE_M } from '../survey/floor-flatness.ts';
 import { surveyOnceOut } from '../survey/once-out.ts';
 import { settleLevel } from '../survey/settle-level.ts';
 import { type SurveyedRoom, surveyRoom, type SurveyOptions } from '../survey/survey-room.ts';
-import { grindPrices, whyNotGround } from './grind-prices.ts';
+import { effectiveSheet } from '../material/sheet.ts';
+import { isFlooringPresumed, labAnswer } from '../substrate/asbestos.ts';
+import type { GrindPrices } from '../survey/grind-or-fill.ts';
+import { priceOnDay } from './price-on-day.ts';
 
 /** Finish elevation and materials of a room. */
 export type RoomWay = { readonly level: LevelChoice; readonly materialId: string | null };
@@ -256,4 +259,34 @@ function untested(room: Room, jobRoom: JobRoom): Problem[] {
   if (jobRoom.primerId === null || substrateClass(room).tested) return [];
   const message = `${room.name}: porosity not tested. Primer is calculated for a ${substrateClass(room).substrate} substrate. Do a water drop test.`;
   return [{ key: 'untested', roomId: room.id, message, stops: false }];
+}
+
+/**
+ * Why a floor may not be ground; null when allowed. Removing a layer has its own holds.
+ * @param day `2026-05-12`, for lab results
+ */
+export function whyNotGround(room: Pick<Room, 'layers' | 'tests' | 'circumstances'>, day: string): string | null {
+  if (room.circumstances.radiantHeat === 'in-floor') return 'Radiant heat is in this floor. Nothing is ground.';
+  const suspect = room.layers.find(
+    (layer) => isFlooringPresumed(layer) && labAnswer(room.tests, 'asbestos', layer.id, day) !== 'none-found',
+  );
+  return suspect === undefined ? null : 'A layer contains asbestos or is presumed to. Nothing is ground.';
+}
+
+/**
+ * Prices for choosing the finish elevation, minor units at cost. Material: the bags per cubic meter with waste.
+ * @returns null where the floor may not be ground or a bag has no price yet
+ */
+export function grindPrices(
+  room: Pick<Room, 'layers' | 'tests' | 'circumstances'>,
+  material: Material | null,
+  business: Business,
+  day: string,
+): GrindPrices | null {
+  if (whyNotGround(room, day) !== null) return null;
+  const sheet = material === null ? null : effectiveSheet(material);
+  const price = material === null ? null : priceOnDay(material, day);
+  const loss = sheet?.ok === true && sheet.value.lossShare.source !== 'typical' ? sheet.value.lossShare.value : business.usualLossShare;
+  const fillM3 = sheet?.ok === true && price !== null ? (price.minor * (1 + loss)) / sheet.value.yieldM3.value : 0;
+  return { fillM3, grindM2: business.costs.grindM2Minor, removeM3: business.costs.grindM3Minor };
 }

@@ -1,12 +1,21 @@
 /** The sample's jobs before any calculation: their rooms, flooring, data sheets, and finish elevations. */
 import type { Flooring } from '../book/flooring.ts';
 import type { Job, JobRoom } from '../book/job.ts';
-import { newJob, newJobRoom, newLevelChoice } from '../book/new-records.ts';
+import { newJob, newJobRoom, newLevelChoice, newLead } from '../book/new-records.ts';
 import { INCH_M } from '../measure/length-units.ts';
 import { celsiusFromFahrenheit } from '../measure/temperature.ts';
 import { TYPICAL_CREW } from '../pour/typical-crew.ts';
-import { FINISHED, FINISHED_CUSTOMER, FINISHED_HOUSE, type FinishedJob, HANDED_OVER_AFTER, QUOTED_BEFORE } from './finished-jobs.ts';
+import {
+  FINISHED,
+  FINISHED_CUSTOMER,
+  FINISHED_HOUSE,
+  type FinishedJob,
+  HANDED_OVER_AFTER,
+  QUOTED_BEFORE,
+  finishedLeads,
+} from './finished-jobs.ts';
 import type { SampleClock } from './sample-time.ts';
+import type { Lead } from '../book/lead.ts';
 
 const FINE = 'sample-underlayment-fine';
 
@@ -225,4 +234,25 @@ export function sampleJobs(clock: SampleClock): Job[] {
     ...more,
     rooms: rooms.map((room) => jobRoom(room, clock.instantAt(-20, '12:00'))),
   }));
+}
+
+/** The invented leads around the sample's day. */
+export function sampleLeads(clock: SampleClock): Lead[] {
+  const leadOn = (id: string, customerId: string, days: number): Lead => newLead({ id, now: clock.instantAt(days, '10:15') }, customerId);
+  return [
+    {
+      ...leadOn('sample-lead-haldane', 'sample-haldane', -2),
+      source: 'referral',
+      next: { step: 'call-back', day: clock.day(0), clock: '16:00' },
+      notes: 'Utility room and hall, about 150 sq ft. Sheet flooring over a slab. Wants plank by the end of next month.',
+    },
+    {
+      ...leadOn('sample-lead-brandt', 'sample-brandt', -30),
+      source: 'website',
+      state: 'lost',
+      closedAt: clock.instantAt(-9, '11:30'),
+      reason: 'Chose to replace the subfloor instead.',
+    },
+    ...finishedLeads(clock),
+  ];
 }

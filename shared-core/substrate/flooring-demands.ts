@@ -6,7 +6,7 @@ import type { Flooring } from '../book/flooring.ts';
 import type { FlooringLimits } from '../book/job.ts';
 import { PSI_PA } from '../measure/pressure.ts';
 import { DEFLECTION_SPAN_OVER, STONE_SPAN_OVER } from './floor-deflection.ts';
-import { WOOD_MOST_SHARE } from './wood-moisture.ts';
+import { WOOD_MOST_SHARE } from './measured-tests.ts';
 
 /** A published limit with its source. */
 export type Limit = { readonly value: number; readonly source: string };

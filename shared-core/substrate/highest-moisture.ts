@@ -1,5 +1,5 @@
 /** Finds the wettest of several readings: flooring fails at the wettest spot, not at the average. */
-import { emissionLb } from './moisture-dish.ts';
+import { emissionLb } from './measured-tests.ts';
 import type { TestOf } from '../book/tests-of.ts';
 
 /** The highest reading, with the test it came from. */

@@ -5,10 +5,16 @@ import { formatDepth } from '../measure/length-format.ts';
 import { formatNumber } from '../measure/number.ts';
 import { formatPercent } from '../measure/percent.ts';
 import { LAYER_WORDS } from './layer-words.ts';
-import { DISH_HOURS, emissionLb } from './moisture-dish.ts';
-import { PROBE_DEPTH_SHARE, probeDepthM, SETTLED_HOURS, whyHumidityDoesNotCount } from './slab-humidity.ts';
+import {
+  DISH_HOURS,
+  emissionLb,
+  PROBE_DEPTH_SHARE,
+  probeDepthM,
+  SETTLED_HOURS,
+  whyHumidityDoesNotCount,
+  meanMoisture,
+} from './measured-tests.ts';
 import { alwaysCounts, option, type TestKind } from './test-kind.ts';
-import { meanMoisture } from './wood-moisture.ts';
 
 /** Typical range of a reading; outside it a typo is more likely than a true reading. */
 const UNLIKELY = { humidityUnder: 0.2, emissionOverLb: 25, woodUnder: 0.04, woodOver: 0.3 };

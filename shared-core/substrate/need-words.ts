@@ -2,15 +2,13 @@
 import { formatDay } from '../measure/day.ts';
 import { dayOfInstant } from '../measure/moment.ts';
 import type { FloorFacts } from './floor-facts.ts';
-import { POROUS_UNDER_SECONDS } from './drop-absorption.ts';
+import { POROUS_UNDER_SECONDS, JOIST_HOLD_SHARE, pullOffLeastPa } from './measured-tests.ts';
 import { DEFLECTION_SPAN_OVER } from './floor-deflection.ts';
 import { highestEmissionLb, highestHumidity } from './highest-moisture.ts';
 import type { Finding } from './rule.ts';
-import { pullOffLeastPa } from './surface-strength.ts';
 import type { TestNeed } from './test-needs.ts';
 import { lookWords } from './surface-kinds.ts';
 import { lastVisit } from './test-kinds.ts';
-import { JOIST_HOLD_SHARE } from './wood-moisture.ts';
 import type { Wording } from './wording.ts';
 
 /** Text of a required test's field. */

@@ -11,7 +11,7 @@ import {
   moistureDifference,
   unevenBy,
   WOOD_OVER_AVERAGE_MOST,
-} from './wood-moisture.ts';
+} from './measured-tests.ts';
 
 type LimitCase = { readonly testId?: string; readonly value: number; readonly limit: LimitInForce };
 type OwnCase = Case & { readonly value: number; readonly limit: number };

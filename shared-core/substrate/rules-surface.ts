@@ -4,7 +4,7 @@ import { type FloorFacts, mayHoldAsbestos } from './floor-facts.ts';
 import { isAdhesive, isCementitious, isDense, isNoSurface, isSoft, LAYER_WORDS } from './layer-words.ts';
 import { JOINT_RULES } from './rules-joints.ts';
 import { once, type Rule, rule, type RuleRow, type Case, type Task } from './rule.ts';
-import { isPhWithin, PH_WITHIN, pullOffAnswer, pullOffLeastPa } from './surface-strength.ts';
+import { isPhWithin, PH_WITHIN, pullOffAnswer, pullOffLeastPa } from './measured-tests.ts';
 import type { TestOf } from '../book/tests-of.ts';
 import { lastVisit } from './test-kinds.ts';
 

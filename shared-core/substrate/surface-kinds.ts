@@ -3,8 +3,7 @@ import type { FloorTest } from '../book/layer.ts';
 import type { TestOf } from '../book/tests-of.ts';
 import { formatNumber } from '../measure/number.ts';
 import { formatStrength } from '../measure/pressure.ts';
-import { absorptionOf } from './drop-absorption.ts';
-import { isPhWithin, PH_WITHIN, pullOffAnswer } from './surface-strength.ts';
+import { absorptionOf, isPhWithin, PH_WITHIN, pullOffAnswer } from './measured-tests.ts';
 import { alwaysCounts, nothingToSay, option, type TestKind } from './test-kind.ts';
 
 /** Typical range of a reading; outside it a typo is more likely than a true reading. */

@@ -8,7 +8,7 @@ import { formatLoad, formatStrength } from '../measure/pressure.ts';
 import { formatSpeed } from '../measure/speed.ts';
 import { formatTemperature, formatTemperatureDifference } from '../measure/temperature.ts';
 import { LB_FT2_KG_M2 } from '../measure/mass.ts';
-import { emissionGM2Day } from './moisture-dish.ts';
+import { emissionGM2Day } from './measured-tests.ts';
 
 /** A formatter for each kind of figure. */
 export type Wording = {

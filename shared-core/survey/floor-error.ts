@@ -20,7 +20,6 @@ import { highestPlace } from './highest-place.ts';
 import { isOnFloor, type RoomRings } from './room-rings.ts';
 import { nearestOnHull, type Surface, surfaceOver, triangleAt } from './surface.ts';
 import { real, whole } from './typed-reads.ts';
-import { spotWeights } from './spot-weights.ts';
 
 /** The error of a surface over its whole floor, meters. */
 export type FloorError = {
@@ -219,4 +218,29 @@ function weightsOver(surface: Surface, places: readonly Point[]): Float64Array {
     }
   }
   return weights;
+}
+
+/** Weight of each of a cell's three spots at a point of it; the weights add to one. */
+function spotWeights(surface: Surface, cell: number, xM: number, yM: number, into: [number, number, number]): void {
+  const a = whole(surface.cellSpots, 3 * cell);
+  const b = whole(surface.cellSpots, 3 * cell + 1);
+  const c = whole(surface.cellSpots, 3 * cell + 2);
+  const { xM: xs, yM: ys } = surface;
+  const ux = real(xs, b) - real(xs, a);
+  const uy = real(ys, b) - real(ys, a);
+  const px = xM - real(xs, a);
+  const py = yM - real(ys, a);
+  into[2] = 0;
+  if (b === c) {
+    const length2 = ux * ux + uy * uy;
+    into[1] = length2 === 0 ? 0 : Math.min(1, Math.max(0, (px * ux + py * uy) / length2));
+    into[0] = 1 - into[1];
+    return;
+  }
+  const vx = real(xs, c) - real(xs, a);
+  const vy = real(ys, c) - real(ys, a);
+  const twice = ux * vy - uy * vx;
+  into[1] = twice === 0 ? 0 : (px * vy - py * vx) / twice;
+  into[2] = twice === 0 ? 0 : (ux * py - uy * px) / twice;
+  into[0] = 1 - into[1] - into[2];
 }

@@ -3,7 +3,6 @@
  * wall crosses is kept or dropped whole; the others are clipped to the walls and fanned into triangles. Fan triangles may
  * overlap with opposite signs where the room has alcoves: sums over them are exact, but they are not used for drawing.
  */
-import { type TaggedRing, cutRing, emptyRing, pushCorner } from './tagged-ring.ts';
 import { profilesAlong } from './profile.ts';
 import { type RoomRings, isOnFloor } from './room-rings.ts';
 import { type Surface, heightAt } from './surface.ts';
@@ -142,7 +141,7 @@ export class CellClipper {
       const dy = real(surface.yM, high) - real(surface.yM, low);
       const turn = a < b ? 1 : -1;
       const c = dy * real(surface.xM, low) - dx * real(surface.yM, low);
-      cutRing(this.front, { a: -dy * turn, b: dx * turn, c: c * turn }, CELL_SIDE, this.back);
+      cutRing(this.front, { a: -dy * turn, b: dx * turn, c: c * turn }, this.back);
       const swap = this.front;
       this.front = this.back;
       this.back = swap;
@@ -244,4 +243,51 @@ function extremePoints(surface: Surface, room: RoomRings): Float64Array {
     }
   }
   return Float64Array.from(points);
+}
+
+/** A ring being cut: corners, and for the edge that starts at each corner a tag for its origin. */
+type TaggedRing = { x: number[]; y: number[]; tag: number[]; size: number };
+
+/** An empty ring to cut into. */
+function emptyRing(): TaggedRing {
+  return { x: [], y: [], tag: [], size: 0 };
+}
+
+/** Adds a corner; `tag` belongs to the edge that leaves it. */
+function pushCorner(ring: TaggedRing, x: number, y: number, tag: number): void {
+  ring.x[ring.size] = x;
+  ring.y[ring.size] = y;
+  ring.tag[ring.size] = tag;
+  ring.size += 1;
+}
+
+/**
+ * Keeps the part of `ring` where a·x + b·y + c ≥ 0 and writes it to `into`; new edges along the line are sides of the cell (Sutherland and
+ * Hodgman, "Reentrant polygon clipping", Communications of the ACM 17(1), 1974). A ring with alcoves may return with zero-width bridges
+ * along the line; they enclose nothing, so every integral over the result is exact.
+ */
+function cutRing(ring: TaggedRing, { a, b, c }: { readonly a: number; readonly b: number; readonly c: number }, into: TaggedRing): void {
+  into.size = 0;
+  if (ring.size === 0) return;
+  const { x, y, tag, size } = ring;
+  let px = x[size - 1] ?? 0;
+  let py = y[size - 1] ?? 0;
+  let pTag = tag[size - 1] ?? 0;
+  let pd = a * px + b * py + c;
+  for (let i = 0; i < size; i += 1) {
+    const qx = x[i] ?? 0;
+    const qy = y[i] ?? 0;
+    const qTag = tag[i] ?? 0;
+    const qd = a * qx + b * qy + c;
+    if (pd >= 0 !== qd >= 0) {
+      const s = pd / (pd - qd);
+      // The edge p→q keeps its tag when it enters; when it leaves, the next edge runs along the line.
+      pushCorner(into, px + s * (qx - px), py + s * (qy - py), qd >= 0 ? pTag : CELL_SIDE);
+    }
+    if (qd >= 0) pushCorner(into, qx, qy, qTag);
+    px = qx;
+    py = qy;
+    pTag = qTag;
+    pd = qd;
+  }
 }

@@ -1,15 +1,12 @@
 /** Runs in the page of the kill test: reports the log, then writes entries until it is killed, reporting each. */
 import { type NewPourEvent, logPourEvent } from '../../renderer/book/pour-log.ts';
 import { book } from '../../renderer/book/database.ts';
+import { points } from '../outlines.ts';
 
 const POUR = 'a-pour';
 const postTo = (path: string, body: unknown): Promise<Response> => fetch(path, { method: 'POST', body: JSON.stringify(body) });
 
-const square = [
-  { xM: 0, yM: 0 },
-  { xM: 1, yM: 0 },
-  { xM: 1, yM: 1 },
-];
+const square = points('0,0 1,0 1,1');
 const reason = { by: 'MP', why: 'seen on the floor' };
 
 /** The entries of each problem in turn: a leak, wrong water scraped out, power lost with its dam, short of bags, stopped and resumed. */

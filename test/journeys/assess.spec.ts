@@ -9,6 +9,7 @@ import type { Locator, Page } from '@playwright/test';
 import type { FloorTest } from '../../shared-core/book/layer.ts';
 import { expect, test } from './open-book.ts';
 import { madeNow, openFloor, toSheet } from './open-floor.ts';
+import { xy } from '../outlines.ts';
 
 const field = (page: Page | Locator, label: string): Locator => page.getByLabel(label, { exact: true });
 const button = (page: Page | Locator, name: string): Locator => page.getByRole('button', { name, exact: true });
@@ -141,12 +142,7 @@ test('a floor over boards gets the tasks of a wood floor, a line needs a written
   const sheet = part.getByRole('group', { name: /^Plan: click the corners/ });
   const box = await sheet.boundingBox();
   if (box === null) throw new Error('No plan to press on.');
-  for (const [across, down] of [
-    [0.4, 0.4],
-    [0.5, 0.4],
-    [0.5, 0.6],
-  ] as const)
-    await page.mouse.click(box.x + across * box.width, box.y + down * box.height);
+  for (const [across, down] of xy('0.4,0.4 0.5,0.4 0.5,0.6')) await page.mouse.click(box.x + across * box.width, box.y + down * box.height);
   for (const [i, across, down] of [
     [1, `0`, `0`],
     [2, `5'`, `0`],

@@ -3,6 +3,7 @@ import type { Locator, Page } from '@playwright/test';
 import { newCustomer, newProperty, newRoom } from '../../shared-core/book/new-records.ts';
 import type { Room } from '../../shared-core/book/room.ts';
 import { expect, test } from './open-book.ts';
+import { points, xyz } from '../outlines.ts';
 
 const now = '2026-05-06T12:00:00.000Z';
 const customer = newCustomer({ id: 'customer-1', now }, 'Ottilie Brandt');
@@ -10,14 +11,7 @@ const address = { line: '12 Mill Lane', city: 'Fenwick Bend', region: '', zip: '
 const property = newProperty({ id: 'property-1', now }, customer.id, address, 'America/New_York');
 const blank = newRoom({ id: 'room-0001', now }, property.id, 'Hall');
 
-type XY = readonly [number, number];
-const points = (xy: readonly XY[]) => xy.map(([xM, yM]) => ({ xM, yM }));
-const SQUARE = points([
-  [0, 0],
-  [4, 0],
-  [4, 3],
-  [0, 3],
-]);
+const SQUARE = points('0,0 4,0 4,3 0,3');
 const GRID = Array.from({ length: 20 }, (_, k): [number, number, number] => [
   0.1 + (k % 5) * 0.95,
   0.1 + Math.floor(k / 5) * 0.93,
@@ -75,12 +69,7 @@ test('a problem with a plan or its readings shows at its place on the plan, and 
       'plan',
       /crosses or touches itself where sides 1 and 3 meet/,
       roomOf('room-crossed', {
-        outline: points([
-          [0, 0],
-          [4, 3],
-          [4, 0],
-          [0, 3],
-        ]),
+        outline: points('0,0 4,3 4,0 0,3'),
       }),
     ],
     [
@@ -93,12 +82,7 @@ test('a problem with a plan or its readings shows at its place on the plan, and 
             id: 'hole-0001',
             kind: 'column',
             name: '',
-            corners: points([
-              [3.5, 1],
-              [4.5, 1],
-              [4.5, 2],
-              [3.5, 2],
-            ]),
+            corners: points('3.5,1 4.5,1 4.5,2 3.5,2'),
           },
         ],
       }),
@@ -126,16 +110,7 @@ test('a problem with a plan or its readings shows at its place on the plan, and 
     ],
     ['outside', 'readings', /outside the walls and is not used/, roomOf('room-outside', {}, [...GRID, [6, 1, 1.02]])],
     ['two heights', 'readings', /Two readings at this point are/, roomOf('room-twice', {}, [...GRID, [2, 1.03, 1.05]])],
-    [
-      'in a line',
-      'readings',
-      /All readings are on one line/,
-      roomOf('room-line', {}, [
-        [0.5, 1, 1.02],
-        [1.5, 1, 1.03],
-        [3, 1, 1.025],
-      ]),
-    ],
+    ['in a line', 'readings', /All readings are on one line/, roomOf('room-line', {}, xyz('0.5,1,1.02 1.5,1,1.03 3,1,1.025'))],
     ['one', 'readings', /One reading alone cannot describe the floor/, roomOf('room-one', {}, [[0.5, 1, 1.02]])],
     [
       'slipped',
@@ -204,11 +179,7 @@ test.describe('by touch', () => {
     const first = await middle(sheet.locator('circle').first());
     start.x = first.x;
     start.y = first.y;
-    for (const [dx, dy, sides] of [
-      [260, 4, 1],
-      [262, 200, 2],
-      [3, 203, 3],
-    ] as const) {
+    for (const [dx, dy, sides] of xyz('260,4,1 262,200,2 3,203,3')) {
       await page.touchscreen.tap(start.x + dx, start.y + dy);
       await expect(sheet.locator('path.plan-drawn')).toHaveCount(sides);
       // The drawing may be scaled again to fit the new side.

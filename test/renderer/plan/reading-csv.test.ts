@@ -2,17 +2,13 @@ import { describe, expect, test } from 'vitest';
 import { readingsCsv } from '../../../renderer/plan/reading-csv.ts';
 import { parseTable } from '../../../shared-core/table/cell-table.ts';
 import { guessReadings, previewReadings, type ReadingsInto } from '../../../shared-core/survey/readings-table.ts';
+import { points } from '../../outlines.ts';
 
 const readings = [
   { id: 'read-1', xM: 0.1, yM: 1 / 3, valueM: 1.02235, note: null },
   { id: 'read-2', xM: 2, yM: 3, valueM: -0.004, note: 'low spot, "by the drain"' },
 ];
-const outline = [
-  { xM: 0.5, yM: 0.25 },
-  { xM: 9, yM: 0.25 },
-  { xM: 9, yM: 9 },
-  { xM: 0.5, yM: 9 },
-];
+const outline = points('0.5,0.25 9,0.25 9,9 0.5,9');
 
 describe('readings as a table', () => {
   test('export and import agree to a tenth of a millimeter', () => {

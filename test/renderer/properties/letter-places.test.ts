@@ -2,16 +2,12 @@
 import { describe, expect, it } from 'vitest';
 import { emptyAddress, newProperty, newRoom } from '../../../shared-core/book/new-records.ts';
 import { letterNotes, letterPlace, movedLetters, roomAt } from '../../../renderer/properties/letter-places.ts';
+import { points } from '../../outlines.ts';
 
 const now = '2026-05-06T12:00:00.000Z';
 const roomOf = (id: string, placedAt: { xM: number; yM: number; turnDeg: number }) => {
   const room = newRoom({ id, now }, 'property-1', 'Hall');
-  const outline = [
-    { xM: 0, yM: 0 },
-    { xM: 4, yM: 0 },
-    { xM: 4, yM: 3 },
-    { xM: 0, yM: 3 },
-  ];
+  const outline = points('0,0 4,0 4,3 0,3');
   return { ...room, plan: { ...room.plan, outline, placedAt } };
 };
 const property = newProperty({ id: 'property-1', now }, 'customer-1', emptyAddress('US'), 'America/New_York');

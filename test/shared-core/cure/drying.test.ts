@@ -1,7 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { dryingRate } from '../../../shared-core/cure/drying-potential.ts';
-import { dryingHours, publishedScreedDays, SCREED_RULES, screedDays } from '../../../shared-core/cure/drying-rules.ts';
+import { dryingRate, dryingHours, publishedScreedDays, SCREED_RULES, screedDays } from '../../../shared-core/cure/drying-dates.ts';
 import { AGREED_DAYS, PARTED_DAYS } from '../../reference/drying-rules.ts';
 import { cover } from './sheet-fixture.ts';
 

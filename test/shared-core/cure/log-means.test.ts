@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { ageFactor } from '../../../shared-core/cure/equivalent-age.ts';
+import { ageFactor } from '../../../shared-core/cure/strength-dates.ts';
 import { runClock } from '../../../shared-core/cure/clock.ts';
 import { KEPT_READINGS, keptReadings } from '../../../shared-core/cure/log-means.ts';
 import { HOUR_MS, temperatureHistory } from '../../../shared-core/cure/temperature-history.ts';

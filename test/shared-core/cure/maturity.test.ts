@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { runClock, stoodStill } from '../../../shared-core/cure/clock.ts';
-import { ageFactor } from '../../../shared-core/cure/equivalent-age.ts';
+import { ageFactor } from '../../../shared-core/cure/strength-dates.ts';
 import { cutPiece, HOUR_MS, type Piece } from '../../../shared-core/cure/temperature-history.ts';
 import {
   AGE_FACTORS,
@@ -11,6 +11,7 @@ import {
   NURSE_SAUL_TARGET,
   SETTING_HOURS,
 } from '../../reference/maturity.ts';
+import { xy } from '../../outlines.ts';
 
 /** Steps at a constant temperature, the last without end. */
 function steps(list: readonly (readonly [tempC: number, hours: number])[]): Piece[] {
@@ -184,11 +185,7 @@ describe('the clock', () => {
   });
 
   it('pauses below the minimum temperature and lists when', () => {
-    const pieces = lines([
-      [20, 10],
-      [0, 10],
-      [20, 5],
-    ]);
+    const pieces = lines(xy('20,10 0,10 20,5'));
     const still = stoodStill(pieces, 10);
     expect(still).toEqual([{ fromMs: 5 * HOUR_MS, toMs: 15 * HOUR_MS }]);
     const clock = runClock(pieces, rate, 10);

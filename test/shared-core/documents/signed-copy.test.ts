@@ -1,7 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import type { Signature } from '../../../shared-core/book/papers.ts';
-import { cancelBy } from '../../../shared-core/documents/cancel-by.ts';
-import { signedCopy } from '../../../shared-core/documents/signed-copy.ts';
+import { cancelBy, signedCopy } from '../../../shared-core/documents/signed-copy.ts';
 import { readTree } from '../../../shared-core/documents/stored-tree.ts';
 import { type Block, documentTreeSchema, type DocumentTree } from '../../../shared-core/documents/tree.ts';
 import { sampleAt } from '../../sample-at.ts';

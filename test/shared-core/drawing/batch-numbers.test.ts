@@ -5,6 +5,7 @@ import { planDrawing } from '../../../shared-core/drawing/plan.ts';
 import { toSheet, type PlanFit } from '../../../shared-core/drawing/plan-walls.ts';
 import type { PlanBatch } from '../../../shared-core/drawing/plan-layers.ts';
 import type { Plan } from '../../../shared-core/book/plan-fields.ts';
+import { points } from '../../outlines.ts';
 
 const texts = (marks: readonly Mark[]): TextMark[] =>
   marks.flatMap((m) => (m.kind === 'group' ? texts(m.marks) : m.kind === 'text' ? [m] : []));
@@ -59,11 +60,7 @@ describe('the number of a batch', () => {
       { text: '18', corners: box(0.28, 0, 3, 0.26) },
       {
         text: '19',
-        corners: [
-          { xM: 3.4, yM: 1 },
-          { xM: 6, yM: 1 },
-          { xM: 6, yM: 2.1 },
-        ],
+        corners: points('3.4,1 6,1 6,2.1'),
       },
     ];
     const drawing = draw(batches);

@@ -9,6 +9,7 @@ import { planDrawing } from '../../../shared-core/drawing/plan.ts';
 import type { PlanSpot } from '../../../shared-core/drawing/plan-input.ts';
 import { ringOnSheet } from '../../../shared-core/drawing/plan-walls.ts';
 import { IN, lengthText } from './sample-room.ts';
+import { points } from '../../outlines.ts';
 
 const textsOf = (marks: readonly Mark[]): TextMark[] =>
   marks.flatMap((m) => (m.kind === 'group' ? textsOf(m.marks) : m.kind === 'text' ? [m] : []));
@@ -80,12 +81,7 @@ describe('contours', () => {
 
   it('are smooth around the creases between readings', () => {
     // A pyramid: the triangles between nine readings a meter apart. Its own contours are squares, each corner a turn of 90 degrees.
-    const outline = [
-      [0, 0],
-      [2, 0],
-      [2, 2],
-      [0, 2],
-    ].map(([xM = 0, yM = 0]) => ({ xM, yM }));
+    const outline = points('0,0 2,0 2,2 0,2');
     const pyramid = (x: number, y: number): number => 0.02 * Math.max(0, 1 - Math.max(Math.abs(x - 1), Math.abs(y - 1)));
     const sharpest = (spacingM: number): number => {
       const field = floorField(outline, pyramid, spacingM);

@@ -5,6 +5,7 @@ import { layersSection, readThicknessPx, type LayersInput, type SectionLayer } f
 import type { Mark } from '../../../shared-core/drawing/marks.ts';
 import { textWidthPx, wrapText } from '../../../shared-core/drawing/type-metrics.ts';
 import { markWords } from './mark-words.ts';
+import { points } from '../../outlines.ts';
 
 const named = (marks: readonly Mark[], name: string): Mark[] =>
   marks.flatMap((mark) => (mark.kind !== 'group' ? [] : mark.name === name ? mark.marks : named(mark.marks, name)));
@@ -208,14 +209,7 @@ describe('a house', () => {
   });
 
   it('dots the placed part alone, and dashes the joint', () => {
-    const placed = [
-      [
-        { xM: 0, yM: 0 },
-        { xM: 1, yM: 0 },
-        { xM: 1, yM: 3 },
-        { xM: 0, yM: 3 },
-      ],
-    ];
+    const placed = [points('0,0 1,0 1,3 0,3')];
     const joints = [{ from: { xM: 1, yM: 0 }, to: { xM: 1, yM: 3 } }];
     const marks = named(houseDrawing({ ...house, rooms: [{ ...HALL, look: 'ours', placed, joints }, ENTRY] }).marks, 'room:hall');
     const [left = 0, top = 0, right = 0, bottom = 0] = extent(marks.filter((mark) => mark.kind === 'stipple'));

@@ -6,8 +6,8 @@ import type { ClearanceTest, Promised } from '../../../shared-core/book/cure-rec
 import type { SignedItem } from '../../../shared-core/book/job.ts';
 import type { Pour, PourEvent } from '../../../shared-core/book/pour-record.ts';
 import { pourFacts } from '../../../shared-core/learn/pour-facts.ts';
-import { prepFacts } from '../../../shared-core/learn/prep-facts.ts';
-import { promiseMisses } from '../../../shared-core/learn/promise-facts.ts';
+import { prepFacts } from '../../../shared-core/learn/logged-hours.ts';
+import { promiseMisses } from '../../../shared-core/learn/job-lessons.ts';
 import { proposals } from '../../../shared-core/learn/proposals.ts';
 import { PRIOR_JOBS, shrink } from '../../../shared-core/learn/shrink.ts';
 

@@ -16,6 +16,7 @@ import {
 import { placedOpenings } from '../../../shared-core/plan/openings.ts';
 import { ringAreaM2 } from '../../../shared-core/plan/polygon.ts';
 import { planProblems } from '../../../shared-core/plan/problems.ts';
+import { points } from '../../outlines.ts';
 
 const opening = (wall: number, fromM: number) => ({
   id: `door-${wall}`,
@@ -89,22 +90,13 @@ describe('changing a plan', () => {
     expect(outOfWallM(plan, 1, { xM: 5.25, yM: 1 })).toBeCloseTo(0.25, 12);
     const none = {
       ...plan,
-      outline: [
-        { xM: 1, yM: 1 },
-        { xM: 1, yM: 1 },
-        { xM: 4, yM: 1 },
-      ],
+      outline: points('1,1 1,1 4,1'),
     };
     expect(outOfWallM(none, 0, { xM: 3, yM: 7 })).toBe(0);
     expect(withWallMoved(none, 0, 1)).toBe(none);
   });
   test('a corner, or all corners, are where they were moved to, and no other', () => {
-    expect(withCornerAt(plan, 1, { xM: 6, yM: -1 }).outline).toEqual([
-      { xM: 0, yM: 0 },
-      { xM: 6, yM: -1 },
-      { xM: 5, yM: 4 },
-      { xM: 0, yM: 4 },
-    ]);
+    expect(withCornerAt(plan, 1, { xM: 6, yM: -1 }).outline).toEqual(points('0,0 6,-1 5,4 0,4'));
     expect(movedBy([{ xM: 1, yM: 2 }], 0.5, -3)).toEqual([{ xM: 1.5, yM: -1 }]);
     expect(stepped(1.234, 0.05)).toBeCloseTo(1.25, 12);
     expect(stepped(1.22, 0.05)).toBeCloseTo(1.2, 12);
@@ -126,13 +118,6 @@ describe('changing a plan', () => {
   });
   test('a box is recognized by its corners, and nothing else is a box', () => {
     expect(boxOf(boxCorners(1, 2, 3, 4))).toEqual({ leftM: 1, topM: 2, widthM: 3, heightM: 4 });
-    expect(
-      boxOf([
-        { xM: 0, yM: 0 },
-        { xM: 2, yM: 0.1 },
-        { xM: 2, yM: 1 },
-        { xM: 0, yM: 1 },
-      ]),
-    ).toBeNull();
+    expect(boxOf(points('0,0 2,0.1 2,1 0,1'))).toBeNull();
   });
 });

@@ -7,6 +7,7 @@ import { layOut } from '../../../shared-core/pour/layout.ts';
 import { joinAges, steadyLaying } from '../../../shared-core/pour/joins.ts';
 import { lanesOfRegion } from '../../../shared-core/plan/lanes.ts';
 import { bay, box, laidOut, rectangle } from './floors.ts';
+import { points } from '../../outlines.ts';
 
 const RATE = 0.01; // m³ per minute: at 10 mm deep, a square meter per minute.
 
@@ -99,23 +100,11 @@ function rasterMost(layout: PourLayout, cellM: number): number {
 
 describe('joinAges against a raster replay of the same pour', () => {
   const ell: Region = {
-    outline: [
-      { xM: 0, yM: 0 },
-      { xM: 5, yM: 0 },
-      { xM: 5, yM: 1.5 },
-      { xM: 2.5, yM: 1.5 },
-      { xM: 2.5, yM: 4 },
-      { xM: 0, yM: 4 },
-    ],
+    outline: points('0,0 5,0 5,1.5 2.5,1.5 2.5,4 0,4'),
     holes: [box(1, 0.6, 1.4, 1).outline],
   };
   const trapezoid: Region = {
-    outline: [
-      { xM: 0, yM: 0 },
-      { xM: 6, yM: 0 },
-      { xM: 4, yM: 3 },
-      { xM: 1, yM: 3 },
-    ],
+    outline: points('0,0 6,0 4,3 1,3'),
     holes: [],
   };
 

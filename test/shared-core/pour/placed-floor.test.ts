@@ -6,18 +6,14 @@ import { storedLayout } from '../../../shared-core/pour/stored-layout.ts';
 import { sampleAt } from '../../sample-at.ts';
 import { powder } from '../substrate/a-floor.ts';
 import { bay, laidOut, rectangle } from './floors.ts';
+import { points } from '../../outlines.ts';
 
 const sampleMaterial = sampleAt('2026-05-12T12:00:00Z').materials.find((m) => m.powder !== null);
 if (sampleMaterial === undefined) throw new Error('The sample has a product.');
 
 /** Areas are checked against the rectangle: 4 by 3 m in three lanes, two batches per lane, 2 m² per batch. */
 const LAYOUT = laidOut([bay('room-hall', rectangle(4, 3, 3))], 0.02, 'back-and-forth', 2);
-const OUTLINE = [
-  { xM: 0, yM: 0 },
-  { xM: 4, yM: 0 },
-  { xM: 4, yM: 3 },
-  { xM: 0, yM: 3 },
-];
+const OUTLINE = points('0,0 4,0 4,3 0,3');
 const START = Date.parse('2026-05-12T14:00:00Z');
 const instantOf = (min: number): string => new Date(START + min * 60_000).toISOString();
 
@@ -149,14 +145,7 @@ describe('placedFloor', () => {
 
   it('cuts regions along a marked area, of any shape', () => {
     const log = new Log().place(1, 2, 3, 4, 5, 6).finish(30);
-    const corners = [
-      [0.5, 0.5],
-      [1.5, 0.5],
-      [1.5, 1.0],
-      [1.0, 1.0],
-      [1.0, 1.5],
-      [0.5, 1.5],
-    ].map(([xM, yM]) => ({ xM, yM }));
+    const corners = points('0.5,0.5 1.5,0.5 1.5,1.0 1.0,1.0 1.0,1.5 0.5,1.5');
     log.add(40, { kind: 'marked', roomId: 'room-hall', state: 'taken-out', outline: corners, by: 'RT', why: 'hollow' });
     const room = only(pourOf('pour-1'), log);
     // An L of 1 by 1 m less a quarter: 0.75 m².
@@ -268,12 +257,7 @@ describe('the rest of a floor', () => {
   it('is nothing where the floor is complete and sound, and the patches where areas were marked', () => {
     const whole = new Log().place(1, 2, 3, 4, 5, 6).finish(30);
     expect(restOf(whole).rest).toBeNull();
-    const outline = [
-      { xM: 1, yM: 0.5 },
-      { xM: 2, yM: 0.5 },
-      { xM: 2, yM: 1.5 },
-      { xM: 1, yM: 1.5 },
-    ];
+    const outline = points('1,0.5 2,0.5 2,1.5 1,1.5');
     const mark = { kind: 'marked', roomId: 'room-hall', outline, by: 'MP', why: 'sounds hollow' };
     whole.add(40, { ...mark, state: 'suspect', defect: 'hollow' });
     // One patch across two lanes.

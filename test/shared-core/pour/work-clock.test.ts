@@ -8,6 +8,7 @@ import { sectionNow, sectionsOf } from '../../../shared-core/pour/room-bays.ts';
 import { SPREAD_MIN, workClocks } from '../../../shared-core/pour/work-clock.ts';
 import { regionAreaM2 } from '../../../shared-core/plan/region.ts';
 import { bay, laidOut, rectangle } from './floors.ts';
+import { points } from '../../outlines.ts';
 
 /** Three lanes of 4 m by 1 m, 10 mm deep, a batch of 2 bags covering 2 m²: two batches per lane. */
 const layout = laidOut([bay('room-hall', rectangle(4, 3, 3))], 0.02, 'one-way', 2);
@@ -130,12 +131,7 @@ describe('the last edge of a handwritten pour', () => {
 });
 
 describe('sections between dammed joints', () => {
-  const outline = [
-    { xM: 0, yM: 0 },
-    { xM: 6, yM: 0 },
-    { xM: 6, yM: 3 },
-    { xM: 0, yM: 3 },
-  ];
+  const outline = points('0,0 6,0 6,3 0,3');
   const room = {
     plan: { outline, holes: [], openings: [] },
     pourPlan: { laneWidthM: 1, angleDeg: 0, wayOutId: null, joints: [{ id: 'joint-1', from: { xM: 2, yM: -1 }, to: { xM: 2, yM: 4 } }] },

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { newBusiness } from '../../../shared-core/book/typical-business.ts';
-import { grindPrices, whyNotGround } from '../../../shared-core/price/grind-prices.ts';
+import { grindPrices, whyNotGround } from '../../../shared-core/price/estimate-room.ts';
 import { POWDER } from '../agenda/bundle-fixture.ts';
 import { CALM, layer, powder, SLAB, test } from '../substrate/a-floor.ts';
 

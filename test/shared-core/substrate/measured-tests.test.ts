@@ -1,13 +1,20 @@
 import * as fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { absorptionOf, absorptionOfAll } from '../../../shared-core/substrate/drop-absorption.ts';
+import {
+  absorptionOf,
+  absorptionOfAll,
+  emissionGM2Day,
+  emissionLb,
+  probeDepthM,
+  differenceLimit,
+  moistureDifference,
+  isPhWithin,
+  pullOffAnswer,
+  pullOffLeastPa,
+} from '../../../shared-core/substrate/measured-tests.ts';
 import { deflectionOf, secondMomentM4, sectionModulusM3, simpleSpanSagM } from '../../../shared-core/substrate/floor-deflection.ts';
-import { emissionGM2Day, emissionLb } from '../../../shared-core/substrate/moisture-dish.ts';
-import { probeDepthM } from '../../../shared-core/substrate/slab-humidity.ts';
-import { isPhWithin, pullOffAnswer, pullOffLeastPa } from '../../../shared-core/substrate/surface-strength.ts';
 import { slabTestCount, woodReadingCount } from '../../../shared-core/substrate/test-counts.ts';
 import { isStale, lastVisit, TEST_KINDS } from '../../../shared-core/substrate/test-kinds.ts';
-import { differenceLimit, moistureDifference } from '../../../shared-core/substrate/wood-moisture.ts';
 import { wordingFor } from '../../../shared-core/substrate/wording.ts';
 import {
   DEFLECTION_CASES,

@@ -4,15 +4,9 @@ import { F_INTERVAL_M, fLinePlaces, linePlacesLeft } from '../../../shared-core/
 import { fNumbersOf } from '../../../shared-core/survey/f-numbers.ts';
 import { readFloor } from '../../../shared-core/survey/read-floor.ts';
 import { planOf, rectangle, surveyOf } from './floors.ts';
+import { xy } from '../../outlines.ts';
 
-const L_SHAPE: [number, number][] = [
-  [0, 0],
-  [2, 0],
-  [2, 3],
-  [7, 3],
-  [7, 6],
-  [0, 6],
-];
+const L_SHAPE = xy('0,0 2,0 2,3 7,3 7,6 0,6');
 
 describe('lines for F-numbers', () => {
   it('in their order give the F-numbers, as many lines as the room fits', () => {

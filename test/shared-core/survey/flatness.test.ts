@@ -18,6 +18,7 @@ import {
 import { BS_8204_MM, DIN_18202_HANDBOOK } from '../../reference/flatness.ts';
 import { gridReadings, numbers, planOf, rectangle, surveyOf } from './floors.ts';
 import { simulatedFloor } from './simulated-floors.ts';
+import { xy } from '../../outlines.ts';
 
 function gapOn(profile: readonly (readonly [number, number])[], spanM: number): GapAlong {
   const search = gapSearch(profile.length);
@@ -61,20 +62,10 @@ describe('a straightedge on a profile of known shape', () => {
   });
 
   it('spans a single dip by its depth, and a V shorter than itself by its share', () => {
-    const dip = [
-      [0, 0],
-      [2, 0],
-      [2.5, -0.005],
-      [3, 0],
-      [6, 0],
-    ] as const;
+    const dip = xy('0,0 2,0 2.5,-0.005 3,0 6,0');
     expect(gapOn(dip, 2).gapM).toBeCloseTo(0.005, 12);
     // A valley of slope s on both sides under a length L: both ends at L/2, gap s·L/2. No end rests on a corner.
-    const valley = [
-      [0, 0.05],
-      [5, 0],
-      [10, 0.05],
-    ] as const;
+    const valley = xy('0,0.05 5,0 10,0.05');
     const gap = gapOn(valley, 2);
     expect(gap.gapM).toBeCloseTo(0.01 * 1, 12);
     expect(gap.contactA).toBeCloseTo(4, 9);
@@ -83,38 +74,18 @@ describe('a straightedge on a profile of known shape', () => {
 
   it('rests on a single bump and on the floor beside it', () => {
     // A spike 5 mm high: contacts at its tip and the far end 2 m off; the gap beside its foot is 5 mm less the share of the way.
-    const bump = [
-      [0, 0],
-      [5, 0],
-      [5.1, 0.005],
-      [5.2, 0],
-      [10, 0],
-    ] as const;
+    const bump = xy('0,0 5,0 5.1,0.005 5.2,0 10,0');
     expect(gapOn(bump, 2).gapM).toBeCloseTo(0.005 * (1 - 0.1 / 2), 9);
   });
 
   it('leans on a step', () => {
     // A step up of 4 mm over 1 cm: from its edge down to the end L away, the gap at its foot is 4 mm (1 − 0.01 / L).
-    const step = [
-      [0, 0],
-      [5, 0],
-      [5.01, 0.004],
-      [10, 0.004],
-    ] as const;
+    const step = xy('0,0 5,0 5.01,0.004 10,0.004');
     expect(gapOn(step, 2).gapM).toBeCloseTo(0.004 * (1 - 0.01 / 2), 9);
   });
 
   it('finds no gap on a plane, on a crown, or with fewer than three points', () => {
-    expect(
-      gapOn(
-        [
-          [0, 0],
-          [1, 0.02],
-          [4, 0.08],
-        ],
-        2,
-      ).gapM,
-    ).toBeLessThan(1e-15);
+    expect(gapOn(xy('0,0 1,0.02 4,0.08'), 2).gapM).toBeLessThan(1e-15);
     expect(
       gapOn(
         sampled(0, 6, 60, (t) => -0.001 * (t - 3) ** 2),
@@ -133,16 +104,7 @@ describe('a straightedge on a profile of known shape', () => {
   });
 
   it('is shorter than the straightedge in a short room: it is laid as far as it goes', () => {
-    expect(
-      gapOn(
-        [
-          [0, 0],
-          [0.5, -0.004],
-          [1, 0],
-        ],
-        3,
-      ).gapM,
-    ).toBeCloseTo(0.004, 12);
+    expect(gapOn(xy('0,0 0.5,-0.004 1,0'), 3).gapM).toBeCloseTo(0.004, 12);
   });
 
   it('agrees with trying every place of the straightedge by brute force', () => {
@@ -259,12 +221,7 @@ describe('the worst gap over a room', () => {
   });
 
   it('never crosses a column: each side is its own floor', () => {
-    const column = [
-      [1.9, -0.5],
-      [2.1, -0.5],
-      [2.1, 1.5],
-      [1.9, 1.5],
-    ] as const;
+    const column = xy('1.9,-0.5 2.1,-0.5 2.1,1.5 1.9,1.5');
     const outline = rectangle(4, 1);
     const split = column.map(([x, y]) => [x, Math.min(1, Math.max(0, y))] as const);
     const read = readFloor(

@@ -12,7 +12,8 @@ import { spotsAbove } from '../../../shared-core/survey/spots.ts';
 import { heightAt } from '../../../shared-core/survey/surface.ts';
 import { gapsOf } from '../../../shared-core/survey/section-along.ts';
 import { sectionThrough } from '../../../shared-core/survey/survey-room.ts';
-import { gridReadings, levelChoice, numbers, planOf, rectangle, surveyOf, type XY } from './floors.ts';
+import { gridReadings, levelChoice, numbers, planOf, rectangle, surveyOf } from './floors.ts';
+import { points, xy, xyz } from '../../outlines.ts';
 
 const LEVEL = { slopeX: 0, slopeY: 0 };
 const PRICES = { fillM3: 180_000, grindM2: 900, removeM3: 60_000 };
@@ -35,12 +36,7 @@ const settle = (floor: FloorRead, choice: LevelChoice, change: Partial<LevelOpti
 
 describe('the lowest permitted level', () => {
   it('is the highest point plus the minimum thickness, also where that point lies beyond the readings', () => {
-    const floor = floorOf(ROOM, [
-      [1, 1, 0],
-      [5, 1, 0.02],
-      [5, 3, 0.01],
-      [1, 3, 0],
-    ]);
+    const floor = floorOf(ROOM, xyz('1,1,0 5,1,0.02 5,3,0.01 1,3,0'));
     const level = settle(floor, levelChoice());
     expect(level.lowestPermittedM).toBeCloseTo(0.023, 12);
     expect(level.fill.leastDepthM).toBeCloseTo(0.003, 12);
@@ -175,22 +171,8 @@ describe('grinding against pouring', () => {
 
 describe('patches above a height', () => {
   it('have the area the volume’s own triangles give, in a room with bays and a column', () => {
-    const ell: XY[] = [
-      [0, 0],
-      [6, 0],
-      [6, 2],
-      [2.5, 2],
-      [2.5, 4],
-      [0, 4],
-    ];
-    const plan = planOf(ell, [
-      [
-        [1, 1],
-        [1.5, 1],
-        [1.5, 1.5],
-        [1, 1.5],
-      ],
-    ]);
+    const ell = xy('0,0 6,0 6,2 2.5,2 2.5,4 0,4');
+    const plan = planOf(ell, [xy('1,1 1.5,1 1.5,1.5 1,1.5')]);
     const inside = bumpy(21).filter(([x, y]) => (x <= 2.5 || y <= 2) && !(x > 1 && x < 1.5 && y > 1 && y < 1.5));
     const floor = floorOf(plan, inside);
     const relief = reliefFrom(floor.mosaic, LEVEL);
@@ -235,11 +217,7 @@ describe('contours', () => {
 
   it('are smoothed only for display, with their ends at the walls', () => {
     const line = {
-      points: [
-        { xM: 0, yM: 0 },
-        { xM: 1, yM: 1 },
-        { xM: 2, yM: 0 },
-      ],
+      points: points('0,0 1,1 2,0'),
       closed: false,
     };
     const soft = softened(line);
@@ -277,14 +255,7 @@ describe('sections, doorways and grid', () => {
   });
 
   it('a section breaks at a column', () => {
-    const plan = planOf(rectangle(6, 4), [
-      [
-        [2, 1],
-        [3, 1],
-        [3, 3],
-        [2, 3],
-      ],
-    ]);
+    const plan = planOf(rectangle(6, 4), [xy('2,1 3,1 3,3 2,3')]);
     const floor = floorOf(
       plan,
       gridReadings(6, 4, 3, 4, () => 0),
@@ -331,24 +302,7 @@ describe('sections, doorways and grid', () => {
   });
 
   it('a suggested grid keeps its spacing, stays on the floor and turns at each row’s end', () => {
-    const plan = planOf(
-      [
-        [0, 0],
-        [6, 0],
-        [6, 2],
-        [2.5, 2],
-        [2.5, 5],
-        [0, 5],
-      ],
-      [
-        [
-          [1, 1],
-          [1.6, 1],
-          [1.6, 1.6],
-          [1, 1.6],
-        ],
-      ],
-    );
+    const plan = planOf(xy('0,0 6,0 6,2 2.5,2 2.5,5 0,5'), [xy('1,1 1.6,1 1.6,1.6 1,1.6')]);
     const grid = readingGrid(plan);
     expect(grid.spacingM).toBe(gridSpacingM(6 * 2 + 2.5 * 3 - 0.36));
     for (const { xM, yM } of grid.points) {

@@ -5,25 +5,11 @@ import { levelStepsM, liftedLevel, movedLevel } from '../../../shared-core/surve
 import { readFloor } from '../../../shared-core/survey/read-floor.ts';
 import { settleLevel } from '../../../shared-core/survey/settle-level.ts';
 import { levelChoice, planOf, surveyOf } from './floors.ts';
+import { xy, xyz } from '../../outlines.ts';
 
 const OPTIONS = { units: 'us', grindPrices: null, flooringThicknessM: 0, contourStepM: null } as const;
-const plan = planOf([
-  [0, 0],
-  [5, 0],
-  [5, 4],
-  [0, 4],
-]);
-const read = readFloor(
-  plan,
-  surveyOf([
-    [0, 0, 0.004],
-    [5, 0, 0.011],
-    [5, 4, 0.002],
-    [0, 4, 0.019],
-    [2, 2, 0.007],
-  ]),
-  'us',
-);
+const plan = planOf(xy('0,0 5,0 5,4 0,4'));
+const read = readFloor(plan, surveyOf(xyz('0,0,0.004 5,0,0.011 5,4,0.002 0,4,0.019 2,2,0.007')), 'us');
 if (!read.ok) throw new Error(read.message);
 const { floor } = read;
 const settled = (choice = levelChoice({})) => settleLevel(floor, plan, choice, OPTIONS);

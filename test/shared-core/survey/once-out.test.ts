@@ -4,6 +4,7 @@ import type { Survey } from '../../../shared-core/book/plan-fields.ts';
 import { surveyOnceOut } from '../../../shared-core/survey/once-out.ts';
 import { surveyRoom } from '../../../shared-core/survey/survey-room.ts';
 import { levelChoice, planOf, surveyOf } from './floors.ts';
+import { points, xy } from '../../outlines.ts';
 
 const layer = (thicknessM: number | null, area: Layer['area'] = null, fate: Layer['fate'] = 'remove'): Layer => ({
   id: 'layer-001',
@@ -15,12 +16,7 @@ const layer = (thicknessM: number | null, area: Layer['area'] = null, fate: Laye
   area,
   note: '',
 });
-const plan = planOf([
-  [0, 0],
-  [4, 0],
-  [4, 3],
-  [0, 3],
-]);
+const plan = planOf(xy('0,0 4,0 4,3 0,3'));
 const options = {
   units: 'metric',
   grindPrices: null,
@@ -31,12 +27,7 @@ const options = {
   country: 'US',
   straightedgeM: null,
 } as const;
-const LEFT = [
-  { xM: 0, yM: 0 },
-  { xM: 2, yM: 0 },
-  { xM: 2, yM: 3 },
-  { xM: 0, yM: 3 },
-];
+const LEFT = points('0,0 2,0 2,3 0,3');
 const asFound: Survey = {
   ...surveyOf(
     [0.5, 1.5, 2.5, 3.5].flatMap((x): [number, number, number][] => [

@@ -6,6 +6,7 @@ import { likelySlip } from '../../../shared-core/survey/slip.ts';
 import { surveyRoom } from '../../../shared-core/survey/survey-room.ts';
 import { LEFT_OUT_TO_BETWEEN } from '../../../shared-core/survey/worth-reading.ts';
 import { gridReadings, levelChoice, numbers, planOf, rectangle, surveyOf } from './floors.ts';
+import { xy, xyz } from '../../outlines.ts';
 
 const ROOM = planOf(rectangle(6, 4));
 const OPTIONS = {
@@ -39,15 +40,7 @@ describe('invalid or doubtful readings', () => {
         ],
         'too-few',
       ],
-      [
-        [
-          [1, 1, 0],
-          [2, 2, 0.01],
-          [3, 3, 0.02],
-          [3.5, 3.5, 0],
-        ],
-        'in-line',
-      ],
+      [xyz('1,1,0 2,2,0.01 3,3,0.02 3.5,3.5,0'), 'in-line'],
     ] as const) {
       const answer = surveyRoom(ROOM, surveyOf(points), levelChoice(), OPTIONS);
       expect(answer.state).toBe('waiting');
@@ -57,14 +50,7 @@ describe('invalid or doubtful readings', () => {
   });
 
   it('outside the walls or in a column: excluded, kept, and reported at the place', () => {
-    const plan = planOf(rectangle(6, 4), [
-      [
-        [2, 1.4],
-        [2.6, 1.4],
-        [2.6, 1.9],
-        [2, 1.9],
-      ],
-    ]);
+    const plan = planOf(rectangle(6, 4), [xy('2,1.4 2.6,1.4 2.6,1.9 2,1.9')]);
     const survey = surveyOf([...grid(), [9, 1, 1.25], [2.3, 1.6, 1.4]]);
     const read = readFloor(plan, survey, 'metric');
     if (!read.ok) throw new Error(read.message);
@@ -111,12 +97,7 @@ describe('invalid or doubtful readings', () => {
         const down = 1.02 + ((k + Math.floor(k / 5)) % 3) * 0.001;
         return [x, y, k === slipped ? down / 10 : down];
       });
-      const room = planOf([
-        [0, 0],
-        [4, 0],
-        [4, 3],
-        [0, 3],
-      ]);
+      const room = planOf(xy('0,0 4,0 4,3 0,3'));
       const read = readFloor(room, { ...surveyOf(points), method: 'distance-down' }, 'metric');
       const ids = read.ok ? read.floor.problems.map((p) => p.readingIds.join()) : [];
       expect(ids).toEqual([surveyOf(points).readings[slipped]?.id]);
@@ -137,12 +118,7 @@ describe('invalid or doubtful readings', () => {
   });
 
   it('an unsound plan is refused with the plan’s own sentence', () => {
-    const crossed = planOf([
-      [0, 0],
-      [4, 4],
-      [4, 0],
-      [0, 4],
-    ]);
+    const crossed = planOf(xy('0,0 4,4 4,0 0,4'));
     expect(surveyRoom(crossed, surveyOf(grid()), levelChoice(), OPTIONS).state).toBe('waiting');
   });
 

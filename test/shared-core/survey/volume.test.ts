@@ -7,21 +7,10 @@ import { reliefFrom } from '../../../shared-core/survey/relief.ts';
 import { roomRings } from '../../../shared-core/survey/room-rings.ts';
 import { gridReadings, numbers, planOf, rectangle, type XY } from './floors.ts';
 import { type Readings, LEVEL, floorOf, reliefOf, volume, expectClose } from './volumes.ts';
+import { xy, xyz } from '../../outlines.ts';
 
-const ELL: XY[] = [
-  [0, 0],
-  [6, 0],
-  [6, 2],
-  [2.5, 2],
-  [2.5, 5],
-  [0, 5],
-];
-const COLUMN: XY[] = [
-  [1, 0.8],
-  [1.4, 0.8],
-  [1.4, 1.3],
-  [1, 1.3],
-];
+const ELL = xy('0,0 6,0 6,2 2.5,2 2.5,5 0,5');
+const COLUMN = xy('1,0.8 1.4,0.8 1.4,1.3 1,1.3');
 
 describe('volume to a level, against calculus', () => {
   it('is width × depth × average depth under a plane that the level clears', () => {
@@ -47,35 +36,14 @@ describe('volume to a level, against calculus', () => {
 
   it('is the box less the hip roof inside', () => {
     // Base 5 by 2, ridge 3 long, 0.05 high: the wedge h·b·(2a + c) / 6 with a = 5, c = 3 (geometry of the right wedge).
-    const hip: Readings = [
-      [0, 0, 0],
-      [5, 0, 0],
-      [5, 2, 0],
-      [0, 2, 0],
-      [1, 1, 0.05],
-      [4, 1, 0.05],
-      [2, 1, 0.05],
-      [3, 1, 0.05],
-      [2, 0, 0],
-      [3, 0, 0],
-      [2, 2, 0],
-      [3, 2, 0],
-      [1, 0, 0],
-      [4, 0, 0],
-      [1, 2, 0],
-      [4, 2, 0],
-    ];
+    const hip: Readings = xyz(
+      '0,0,0 5,0,0 5,2,0 0,2,0 1,1,0.05 4,1,0.05 2,1,0.05 3,1,0.05 2,0,0 3,0,0 2,2,0 3,2,0 1,0,0 4,0,0 1,2,0 4,2,0',
+    );
     expectClose(volume(rectangle(5, 2), hip, 0.05), 5 * 2 * 0.05 - (0.05 * 2 * (2 * 5 + 3)) / 6);
   });
 
   it('follows the triangles over a saddle: a square’s four corners and its middle', () => {
-    const saddle: Readings = [
-      [0, 0, 0.02],
-      [2, 0, -0.02],
-      [2, 2, 0.02],
-      [0, 2, -0.02],
-      [1, 1, 0],
-    ];
+    const saddle: Readings = xyz('0,0,0.02 2,0,-0.02 2,2,0.02 0,2,-0.02 1,1,0');
     // Each of the four triangles has corners +0.02, −0.02, 0 and area 1. Below zero: half of it, mean depth 0.02 / 3.
     expectClose(volume(rectangle(2, 2), saddle, 0), 4 * 0.5 * (0.02 / 3));
     expectClose(volume(rectangle(2, 2), saddle, 0.02), 4 * 0.02);
@@ -93,12 +61,7 @@ describe('volume to a level, against calculus', () => {
   });
 
   it('keeps the nearest reading’s height beyond the readings, out to the walls', () => {
-    const inner: Readings = [
-      [1, 1, 0.01],
-      [3, 1, 0.01],
-      [3, 2, 0.03],
-      [1, 2, 0.03],
-    ];
+    const inner: Readings = xyz('1,1,0.01 3,1,0.01 3,2,0.03 1,2,0.03');
     // 4 by 3 room: z is 0.01 over the meter below y = 1, rises over the meter between, 0.03 above.
     expectClose(volume(rectangle(4, 3), inner, 0.03), 4 * (1 * 0.02 + 0.5 * 0.02));
     expectClose(floorOf(rectangle(4, 3), inner).extrapolatedShare, 10 / 12);
@@ -140,14 +103,7 @@ function spread(list: Readings): number {
 }
 
 describe('what does not change a volume', () => {
-  const room: XY[] = [
-    [-0.2, -0.2],
-    [6.4, -0.2],
-    [6.4, 3],
-    [4, 3],
-    [4, 4.4],
-    [-0.2, 4.4],
-  ];
+  const room = xy('-0.2,-0.2 6.4,-0.2 6.4,3 4,3 4,4.4 -0.2,4.4');
 
   it('moving the room and its readings together', () => {
     fc.assert(
@@ -234,11 +190,7 @@ function volumeOver(floor: FloorRead, outline: readonly XY[], levelM: number): n
 describe('a plane set from the highest place', () => {
   it('leaves nothing thin, also over a flat top and where a reading is slightly beyond a slanted wall', () => {
     // Three readings on the slanted side of a right triangle with sides of 3 and 4 m; the center one is the highest.
-    const outline: XY[] = [
-      [0, 0],
-      [4, 0],
-      [0, 3],
-    ];
+    const outline = xy('0,0 4,0 0,3');
     for (let k = 1; k < 200; k += 1) {
       const t = k / 200;
       const readings: [number, number, number][] = [
