@@ -71,33 +71,40 @@ export function createJournalHandlers({ dataFolder }: { readonly dataFolder: str
       throw explainDisk(error, WHAT);
     }
   };
-  return {
-    'journal.add': async ({ pour, event }) => {
+  // One at a time: not every file system appends what comes at once behind each other.
+  let before: Promise<unknown> = Promise.resolve();
+  const add = async ({ pour, event }: Taken<'journal.add'>): Promise<Gives<'journal.add'>> => {
+    try {
+      await makeFolder(folder);
+      const known = await listed();
+      const isNew = !known.includes(pour.id);
+      if (isNew && known.length >= MOST_JOURNALS)
+        throw new DeskFailure(
+          'too-large',
+          `The recovery log could not start: ${known.length} old logs are still waiting. Back up now to clear them.`,
+        );
+      const file = await open(pathOf(pour.id), 'a', PRIVATE_FILE);
       try {
-        await makeFolder(folder);
-        const known = await listed();
-        const isNew = !known.includes(pour.id);
-        if (isNew && known.length >= MOST_JOURNALS)
-          throw new DeskFailure(
-            'too-large',
-            `The recovery log could not start: ${known.length} old logs are still waiting. Back up now to clear them.`,
-          );
-        const file = await open(pathOf(pour.id), 'a', PRIVATE_FILE);
-        try {
-          const { size } = await file.stat();
-          const lines = (size === 0 ? lineOf({ pour }) : '') + lineOf({ event });
-          if (size + Buffer.byteLength(lines) > MOST_BYTES)
-            throw new DeskFailure('too-large', `${WHAT} is full. Entries are still saved in the pour log.`);
-          await file.appendFile(lines);
-          await file.sync();
-          if (isNew) await flushFolder(folder);
-          return { bytes: size + Buffer.byteLength(lines) };
-        } finally {
-          await file.close();
-        }
-      } catch (error) {
-        throw explainDisk(error, WHAT);
+        const { size } = await file.stat();
+        const lines = (size === 0 ? lineOf({ pour }) : '') + lineOf({ event });
+        if (size + Buffer.byteLength(lines) > MOST_BYTES)
+          throw new DeskFailure('too-large', `${WHAT} is full. Entries are still saved in the pour log.`);
+        await file.appendFile(lines);
+        await file.sync();
+        if (isNew) await flushFolder(folder);
+        return { bytes: size + Buffer.byteLength(lines) };
+      } finally {
+        await file.close();
       }
+    } catch (error) {
+      throw explainDisk(error, WHAT);
+    }
+  };
+  return {
+    'journal.add': (input) => {
+      const added = before.then(() => add(input));
+      before = added.catch(() => undefined);
+      return added;
     },
     'journal.list': async () => ({ pourIds: await listed() }),
     'journal.read': async ({ pourId }) => {
