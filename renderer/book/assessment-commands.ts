@@ -5,11 +5,11 @@ import type { Circumstances, FloorTest, Layer } from '../../shared-core/book/lay
 import { changeJobRoom, changeRoom } from './job-commands.ts';
 import { nowInstant } from './now-instant.ts';
 import type { Outcome } from './outcome.ts';
-import { change } from './write.ts';
+import { change, updated, type Update } from './write.ts';
 
 /** Changes the layers, listed from the top, as a function of the stored ones, so that two quick changes both apply. */
 export function setLayers(roomId: string, label: string, update: (layers: readonly Layer[]) => readonly Layer[]): Promise<Outcome> {
-  return changeRoom(roomId, label, (room) => ({ ...room, layers: [...update(room.layers)] }));
+  return changeRoom(roomId, label, (room) => ({ ...room, layers: [...updated(room.layers, update)] }));
 }
 
 /** Saves a test: adds a new one or replaces the edited one. */
@@ -24,8 +24,8 @@ export function deleteTest(roomId: string, label: string, testId: string): Promi
   return changeRoom(roomId, label, (room) => ({ ...room, tests: room.tests.filter((t) => t.id !== testId) }));
 }
 
-export function setCircumstances(roomId: string, update: (circumstances: Circumstances) => Circumstances): Promise<Outcome> {
-  return changeRoom(roomId, 'site conditions', (room) => ({ ...room, circumstances: update(room.circumstances) }));
+export function setCircumstances(roomId: string, update: Update<Circumstances>): Promise<Outcome> {
+  return changeRoom(roomId, 'site conditions', (room) => ({ ...room, circumstances: updated(room.circumstances, update) }));
 }
 
 /** Changing the flooring clears the manufacturer's limits, because they were for the earlier flooring. */
@@ -54,7 +54,7 @@ export function setFlooringLimits(jobId: string, roomId: string, limits: Partial
 
 /** The year the house was built decides whether coatings and paint may contain asbestos or lead. */
 export function setYearBuilt(propertyId: string, yearBuilt: number | null): Promise<Outcome> {
-  return change('properties', propertyId, 'year built', nowInstant(), (property) => ({ ...property, yearBuilt }));
+  return change('properties', propertyId, 'year built', nowInstant(), { yearBuilt });
 }
 
 /** Overrides a hold with a reason, or records the document that clears it. Every document of the job prints it. */

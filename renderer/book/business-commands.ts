@@ -2,9 +2,9 @@
 import type { Business } from '../../shared-core/book/business.ts';
 import { nowInstant } from './now-instant.ts';
 import type { Outcome } from './outcome.ts';
-import { change } from './write.ts';
+import { change, type Update } from './write.ts';
 
-export function changeBusiness(label: string, edit: (business: Business) => Business): Promise<Outcome> {
+export function changeBusiness(label: string, edit: Update<Business>): Promise<Outcome> {
   return change('business', 'business', label, nowInstant(), edit);
 }
 

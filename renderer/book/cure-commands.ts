@@ -3,7 +3,7 @@ import type { Flooring } from '../../shared-core/book/flooring.ts';
 import type { ClearanceTest, CureLog, CureReading, Promised, Visit } from '../../shared-core/book/cure-record.ts';
 import { newId, nowInstant } from './now-instant.ts';
 import type { Outcome } from './outcome.ts';
-import { add, change, archive } from './write.ts';
+import { add, change, archive, updated, type Update } from './write.ts';
 
 const stamps = (): { id: string; createdAt: string; changedAt: string; deletedAt: null } => {
   const now = nowInstant();
@@ -57,6 +57,6 @@ export function addVisit(of: Pick<Visit, 'jobId' | 'roomIds' | 'kind' | 'title' 
 }
 
 /** Changes a visit and raises its sequence number for calendar files. */
-export function changeVisit(id: string, label: string, update: (visit: Visit) => Visit): Promise<Outcome> {
-  return change('visits', id, label, nowInstant(), (v) => ({ ...update(v), sequence: v.sequence + 1 }));
+export function changeVisit(id: string, label: string, update: Update<Visit>): Promise<Outcome> {
+  return change('visits', id, label, nowInstant(), (v) => ({ ...updated(v, update), sequence: v.sequence + 1 }));
 }

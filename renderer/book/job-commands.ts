@@ -2,15 +2,15 @@ import type { Job, JobRoom } from '../../shared-core/book/job.ts';
 import type { Room } from '../../shared-core/book/room.ts';
 import { nowInstant } from './now-instant.ts';
 import type { Outcome } from './outcome.ts';
-import { change, write } from './write.ts';
+import { change, write, updated, type Update } from './write.ts';
 
-export function changeJob(jobId: string, label: string, update: (job: Job) => Job): Promise<Outcome> {
+export function changeJob(jobId: string, label: string, update: Update<Job>): Promise<Outcome> {
   return change('jobs', jobId, label, nowInstant(), update);
 }
 
 /** Changes a room's entry within the job. */
-export function changeJobRoom(jobId: string, roomId: string, label: string, update: (jobRoom: JobRoom) => JobRoom): Promise<Outcome> {
-  return changeJob(jobId, label, (job) => ({ ...job, rooms: job.rooms.map((r) => (r.roomId === roomId ? update(r) : r)) }));
+export function changeJobRoom(jobId: string, roomId: string, label: string, update: Update<JobRoom>): Promise<Outcome> {
+  return changeJob(jobId, label, (job) => ({ ...job, rooms: job.rooms.map((r) => (r.roomId === roomId ? updated(r, update) : r)) }));
 }
 
 /** Chooses a room's material or primer. The company's first choice becomes the default for new rooms. */
@@ -18,26 +18,26 @@ export function chooseMaterial(
   jobId: string,
   roomId: string,
   of: { readonly usual: 'usualMaterialId' | 'usualPrimerId'; readonly id: string | null },
-  update: (jobRoom: JobRoom) => JobRoom,
+  update: Update<JobRoom>,
 ): Promise<Outcome> {
   return write(of.usual === 'usualMaterialId' ? 'material' : 'primer', nowInstant(), {
     patches: [
       {
         table: 'jobs',
         id: jobId,
-        change: (job) => ({ ...job, rooms: job.rooms.map((room) => (room.roomId === roomId ? update(room) : room)) }),
+        change: (job) => ({ ...job, rooms: job.rooms.map((room) => (room.roomId === roomId ? updated(room, update) : room)) }),
       },
       { table: 'business', id: 'business', change: (b) => (b[of.usual] == null && of.id !== null ? { ...b, [of.usual]: of.id } : b) },
     ],
   });
 }
 
-export function changeRoom(roomId: string, label: string, update: (room: Room) => Room): Promise<Outcome> {
+export function changeRoom(roomId: string, label: string, update: Update<Room>): Promise<Outcome> {
   return change('rooms', roomId, label, nowInstant(), update);
 }
 
 /** Finishes, archives or reopens a job. All its records stay. */
 export function putJob(job: Pick<Job, 'id' | 'number'>, state: Job['state']): Promise<Outcome> {
   const word = { open: 'reopened', finished: 'finished', declined: 'declined', 'set-aside': 'archived' }[state];
-  return changeJob(job.id, `job ${job.number} ${word}`, (stored) => ({ ...stored, state }));
+  return changeJob(job.id, `job ${job.number} ${word}`, { state });
 }

@@ -7,24 +7,24 @@ import { newId, nowInstant } from './now-instant.ts';
 import { startJob } from './customer-commands.ts';
 import { attempt, done, type Outcome, refused } from './outcome.ts';
 import { startingRooms } from './starting-rooms.ts';
-import { change, type Put, write } from './write.ts';
+import { change, type Put, write, type Update } from './write.ts';
 
-export function changeLead(leadId: string, label: string, edit: (lead: Lead) => Lead): Promise<Outcome> {
+export function changeLead(leadId: string, label: string, edit: Update<Lead>): Promise<Outcome> {
   return change('leads', leadId, label, nowInstant(), edit);
 }
 
 export function setLeadNext(leadId: string, next: LeadNext | null): Promise<Outcome> {
-  return changeLead(leadId, 'next step of the lead', (lead) => ({ ...lead, next }));
+  return changeLead(leadId, 'next step of the lead', { next });
 }
 
 /** Closes a lead as won or lost, with the reason, and clears its next step. */
 export function closeLead(leadId: string, state: 'won' | 'lost', reason: string): Promise<Outcome> {
   const now = nowInstant();
-  return changeLead(leadId, `lead ${state}`, (lead) => ({ ...lead, state, reason, closedAt: now, next: null }));
+  return changeLead(leadId, `lead ${state}`, { state, reason, closedAt: now, next: null });
 }
 
 export function reopenLead(leadId: string): Promise<Outcome> {
-  return changeLead(leadId, 'reopen lead', (lead) => ({ ...lead, state: 'open', reason: '', closedAt: null }));
+  return changeLead(leadId, 'reopen lead', { state: 'open', reason: '', closedAt: null });
 }
 
 export type SavedLead = { readonly customerId: string; readonly jobId: string | null; readonly roomId: string | null };
@@ -88,6 +88,6 @@ export async function startLeadJob(lead: Lead): Promise<Outcome<{ readonly jobId
     live.map((room) => room.name.toLowerCase()).join(', '),
   );
   if (!started.ok) return started;
-  const linked = await changeLead(lead.id, 'job of the lead', (stored) => ({ ...stored, jobId: started.value }));
+  const linked = await changeLead(lead.id, 'job of the lead', { jobId: started.value });
   return linked.ok ? done({ jobId: started.value, roomId: first.id }) : linked;
 }

@@ -6,15 +6,15 @@ import { typicalMaterials } from '../../shared-core/material/typical-materials.t
 import { book } from './database.ts';
 import { newId, nowInstant } from './now-instant.ts';
 import { attempt, done, type Outcome, refused } from './outcome.ts';
-import { add, change, archive } from './write.ts';
+import { add, change, archive, updated, type Update } from './write.ts';
 
-export function changeMaterial(id: string, label: string, update: (material: Material) => Material): Promise<Outcome> {
+export function changeMaterial(id: string, label: string, update: Update<Material>): Promise<Outcome> {
   return change('materials', id, label, nowInstant(), update);
 }
 
 /** Changes an underlayment's figures, after which the data sheet no longer counts as typical. */
-export function changePowder(id: string, label: string, update: (powder: PowderSheet) => PowderSheet): Promise<Outcome> {
-  return changeMaterial(id, label, (m) => (m.powder === null ? m : { ...m, typical: false, powder: update(m.powder) }));
+export function changePowder(id: string, label: string, update: Update<PowderSheet>): Promise<Outcome> {
+  return changeMaterial(id, label, (m) => (m.powder === null ? m : { ...m, typical: false, powder: updated(m.powder, update) }));
 }
 
 /** Kind, flooring and thickness together identify a milestone of a data sheet. */

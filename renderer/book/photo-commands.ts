@@ -31,7 +31,7 @@ export async function storePhoto({ bytes, ...of }: NewPhoto): Promise<Outcome<st
 }
 
 export function captionPhoto(id: string, caption: string): Promise<Outcome> {
-  return change('photos', id, 'photo caption', nowInstant(), (photo) => ({ ...photo, caption }));
+  return change('photos', id, 'photo caption', nowInstant(), { caption });
 }
 
 /** Deletes a photo. One of a signed paper, or printed in a change order, cannot be deleted. */
@@ -49,5 +49,5 @@ export async function deletePhoto(id: string): Promise<Outcome> {
   });
   if (!read.ok) return read;
   if (read.value) return refused('This photo is part of a contract, so it cannot be deleted.');
-  return change('photos', id, 'delete photo', now, (photo) => ({ ...photo, deletedAt: now }));
+  return change('photos', id, 'delete photo', now, { deletedAt: now });
 }

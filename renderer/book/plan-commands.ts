@@ -1,3 +1,4 @@
+import { updated, type Update } from './write.ts';
 import type { Mark, Plan, Survey } from '../../shared-core/book/plan-fields.ts';
 import type { Room } from '../../shared-core/book/room.ts';
 
@@ -9,12 +10,12 @@ export function surveyOf(room: Room, which: WhichSurvey): Survey | null {
   return which === 'before' ? room.survey : which === 'rest' ? room.surveyRest : room.surveyAfter;
 }
 
-export function withPlan(update: (plan: Plan) => Plan): (room: Room) => Room {
-  return (room) => ({ ...room, plan: update(room.plan) });
+export function withPlan(update: Update<Plan>): (room: Room) => Room {
+  return (room) => ({ ...room, plan: updated(room.plan, update) });
 }
 
 export function withMarks(update: (marks: readonly Mark[]) => Mark[]): (room: Room) => Room {
-  return (room) => ({ ...room, marks: update(room.marks) });
+  return (room) => ({ ...room, marks: updated(room.marks, update) });
 }
 
 /** A later survey starts with the settings of the first. */
@@ -24,9 +25,9 @@ function blankSurvey(room: Room): Survey {
 }
 
 /** Changes one survey of a room. The first reading sets its date, and the first change adds a later survey. */
-export function withSurvey(which: WhichSurvey, update: (survey: Survey) => Survey, now: string): (room: Room) => Room {
+export function withSurvey(which: WhichSurvey, update: Update<Survey>, now: string): (room: Room) => Room {
   const dated = (survey: Survey): Survey => {
-    const next = update(survey);
+    const next = updated(survey, update);
     return next.takenAt === null && next.readings.length > 0 ? { ...next, takenAt: now } : next;
   };
   return (room) => {

@@ -1,4 +1,5 @@
 /** Starting a pour, writing its log, and finishing it. */
+import { updated, type Update } from './write.ts';
 import type { Job, PourPlan } from '../../shared-core/book/job.ts';
 import type { Pour, PourEvent } from '../../shared-core/book/pour-record.ts';
 import type { Entry } from '../../shared-core/pour/pour-commands.ts';
@@ -99,7 +100,7 @@ export function changePourPlan(
   where: { readonly jobId: string; readonly roomId: string },
   label: string,
   startPlan: PourPlan,
-  update: (plan: PourPlan) => PourPlan,
+  update: Update<PourPlan>,
 ): Promise<Outcome> {
-  return changeJobRoom(where.jobId, where.roomId, label, (r) => ({ ...r, pourPlan: update(r.pourPlan ?? startPlan) }));
+  return changeJobRoom(where.jobId, where.roomId, label, (r) => ({ ...r, pourPlan: updated(r.pourPlan ?? startPlan, update) }));
 }

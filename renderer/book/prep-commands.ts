@@ -83,5 +83,5 @@ export function setPrimed(jobId: string, roomId: string, primedAt: string | null
 }
 
 export function setCoats(jobId: string, roomId: string, primerCoatsDone: number): Promise<Outcome> {
-  return changeJobRoom(jobId, roomId, 'primer coats', (room) => ({ ...room, primerCoatsDone }));
+  return changeJobRoom(jobId, roomId, 'primer coats', { primerCoatsDone });
 }

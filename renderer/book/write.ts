@@ -9,10 +9,17 @@ import { beginEdit, type Recall } from './pending.ts';
 import { storeWords } from './words.ts';
 import { type Overlap, overlapOf, tellOverlap, thisWindow } from './windows.ts';
 
-/** One record to write: a whole row, or a pure function of the stored row. */
+/** A change of a record: the fields that are new, or a pure function of the stored one. */
+export type Update<T> = Partial<T> | ((was: T) => T);
+
+export function updated<T extends object>(was: T, update: Update<T>): T {
+  return typeof update === 'function' ? update(was) : { ...was, ...update };
+}
+
+/** One record to write: a whole row, or a change of the stored row. */
 export type Put = { [T in TableName]: { readonly table: T; readonly row: RowOf<T> } }[TableName];
 export type Patch = {
-  [T in TableName]: { readonly table: T; readonly id: string; readonly change: (row: RowOf<T>) => RowOf<T> };
+  [T in TableName]: { readonly table: T; readonly id: string; readonly change: Update<RowOf<T>> };
 }[TableName];
 
 /** A record deleted whole. Undo restores it unchanged, readable or not. */
@@ -30,8 +37,7 @@ const checked = (table: TableName, row: unknown): StoredRow => {
 const patched = (patch: Patch, before: StoredRow | undefined, now: string): Change | null => {
   if (before === undefined) throw new Refusal('This record was deleted, so your change was not saved.', '');
   // The union ties table to change; TypeScript cannot follow that through a variable.
-  const change = patch.change as (row: unknown) => object;
-  const next = change(before);
+  const next = updated<object>(before, patch.change as Update<object>);
   if (next === before) return null;
   return { table: patch.table, id: patch.id, before, after: checked(patch.table, { ...next, changedAt: now }) };
 };
@@ -153,13 +159,7 @@ export async function write(label: string, now: string, edits: Edits): Promise<O
 }
 
 /** Changes one record by a pure function of the stored row. */
-export function change<T extends TableName>(
-  table: T,
-  id: string,
-  label: string,
-  now: string,
-  edit: (row: RowOf<T>) => RowOf<T>,
-): Promise<Outcome> {
+export function change<T extends TableName>(table: T, id: string, label: string, now: string, edit: Update<RowOf<T>>): Promise<Outcome> {
   // Rebuilds the union member that `Patch` distributes over.
   return write(label, now, { patches: [{ table, id, change: edit } as unknown as Patch] });
 }
@@ -175,7 +175,7 @@ export function archive(
   now: string,
 ): Promise<Outcome> {
   return write(label, now, {
-    patches: records.map(({ table, id }) => ({ table, id, change: (row: object) => ({ ...row, deletedAt: now }) }) as unknown as Patch),
+    patches: records.map(({ table, id }) => ({ table, id, change: { deletedAt: now } }) as unknown as Patch),
   });
 }
 
@@ -185,7 +185,7 @@ export function unarchive(
   now: string,
 ): Promise<Outcome> {
   return write(label, now, {
-    patches: records.map(({ table, id }) => ({ table, id, change: (row: object) => ({ ...row, deletedAt: null }) }) as unknown as Patch),
+    patches: records.map(({ table, id }) => ({ table, id, change: { deletedAt: null } }) as unknown as Patch),
   });
 }
 

@@ -1,3 +1,4 @@
+import type { Update } from '../book/write.ts';
 import { useMemo, useState } from 'react';
 import type { Business } from '../../shared-core/book/business.ts';
 import { formatClockTime } from '../../shared-core/measure/clock-time.ts';
@@ -51,7 +52,7 @@ function Settings({ business, part: target }: { readonly business: Business; rea
   const say = (outcome: Outcome<unknown>): void => setProblem(outcome.ok ? null : outcome.message);
   const part = {
     business,
-    edit: (label: string, change: (b: Business) => Business): void => void changeBusiness(label, change).then(say),
+    edit: (label: string, change: Update<Business>): void => void changeBusiness(label, change).then(say),
   };
   const { hours, locale } = business;
   const missing = missingFor(business);

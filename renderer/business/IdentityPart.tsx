@@ -14,17 +14,12 @@ export function IdentityPart({ business, edit }: BusinessPart) {
   return (
     <SettingsPart heading="Company" text="Printed at the top of every quote and handover sheet.">
       <Fields wide>
-        <TextField
-          label="Company name"
-          value={business.name}
-          check={checkShort}
-          onChange={(name) => edit('company name', (b) => ({ ...b, name }))}
-        />
+        <TextField label="Company name" value={business.name} check={checkShort} onChange={(name) => edit('company name', { name })} />
         <TextField
           label="Your name"
           value={business.ownerName}
           check={checkShort}
-          onChange={(ownerName) => edit('your name', (b) => ({ ...b, ownerName }))}
+          onChange={(ownerName) => edit('your name', { ownerName })}
         />
       </Fields>
       <AddressFields
@@ -46,17 +41,17 @@ export function IdentityPart({ business, edit }: BusinessPart) {
           kind="tel"
           value={business.phone}
           check={checkPhone}
-          onChange={(phone) => edit('company phone', (b) => ({ ...b, phone }))}
+          onChange={(phone) => edit('company phone', { phone })}
         />
         <TextField
           label="Email"
           kind="email"
           value={business.email}
           check={checkEmail}
-          onChange={(email) => edit('company email', (b) => ({ ...b, email }))}
+          onChange={(email) => edit('company email', { email })}
         />
       </Fields>
-      <LogoField mark={business.mark} onChange={(mark) => edit('company logo', (b) => ({ ...b, mark }))} />
+      <LogoField mark={business.mark} onChange={(mark) => edit('company logo', { mark })} />
     </SettingsPart>
   );
 }

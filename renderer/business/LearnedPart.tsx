@@ -54,10 +54,7 @@ export function LearnedPart({ business, edit }: BusinessPart) {
             loss={pourProposals(pours, business.usualLossShare, locale).loss}
             pace={pourProposals(pours, business.usualLossShare, locale).pace}
             onLoss={(value) =>
-              edit('waste factor from past pours', (b) => ({
-                ...b,
-                usualLossShare: Math.round(Math.min(1, Math.max(0, value)) * 1000) / 1000,
-              }))
+              edit('waste factor from past pours', { usualLossShare: Math.round(Math.min(1, Math.max(0, value)) * 1000) / 1000 })
             }
             onPace={(value) =>
               edit('task times from past pours', (b) => ({

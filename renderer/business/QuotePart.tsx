@@ -21,7 +21,7 @@ export function QuotePart({ business, edit }: BusinessPart) {
           most={LONGEST_DAYS}
           value={business.quoteValidDays}
           emptyMessage="Enter a number of days, such as 30."
-          onChange={(quoteValidDays) => edit('quote validity', (b) => ({ ...b, quoteValidDays }))}
+          onChange={(quoteValidDays) => edit('quote validity', { quoteValidDays })}
         />
         <PercentField
           label="Deposit"
@@ -37,7 +37,7 @@ export function QuotePart({ business, edit }: BusinessPart) {
         value={business.quoteTerms}
         check={checkLong}
         placeholder="Scope, exclusions, payment"
-        onChange={(quoteTerms) => edit('terms', (b) => ({ ...b, quoteTerms }))}
+        onChange={(quoteTerms) => edit('terms', { quoteTerms })}
       />
     </SettingsPart>
   );
@@ -60,14 +60,14 @@ export function CalculationPart({ business, edit }: BusinessPart) {
           value={business.bagPercentile}
           emptyMessage="Enter a percent from 50 to 99."
           hint="A higher percent leaves more bags unopened."
-          onChange={(bagPercentile) => edit('enough bags', (b) => ({ ...b, bagPercentile }))}
+          onChange={(bagPercentile) => edit('enough bags', { bagPercentile })}
         />
         <PercentField
           label="Waste factor"
           value={business.usualLossShare}
           emptyMessage="Enter a percent, or 0."
           hint="Material left in buckets and hoses."
-          onChange={(usualLossShare) => edit('waste factor', (b) => ({ ...b, usualLossShare }))}
+          onChange={(usualLossShare) => edit('waste factor', { usualLossShare })}
         />
         <QuantityField
           label="Mixing bucket"
@@ -76,7 +76,7 @@ export function CalculationPart({ business, edit }: BusinessPart) {
           emptyMessage="Enter the size of your mixing bucket."
           check={(liters) => (liters > 0 ? null : 'Enter a bucket size greater than 0.')}
           hint="Filled to the brim. A batch that does not fit is flagged."
-          onChange={(bucketL) => edit('mixing bucket', (b) => ({ ...b, bucketL }))}
+          onChange={(bucketL) => edit('mixing bucket', { bucketL })}
         />
         <PercentField
           label="Maximum cold joint risk"
@@ -84,7 +84,7 @@ export function CalculationPart({ business, edit }: BusinessPart) {
           value={business.coldJointChance}
           emptyMessage="Enter a percent."
           hint="A pour plan above it is flagged."
-          onChange={(coldJointChance) => edit('cold joint risk', (b) => ({ ...b, coldJointChance }))}
+          onChange={(coldJointChance) => edit('cold joint risk', { coldJointChance })}
         />
       </Fields>
     </SettingsPart>

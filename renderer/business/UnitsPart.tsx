@@ -41,14 +41,14 @@ export function UnitsPart({ business, edit }: BusinessPart) {
           captioned
           value={business.units}
           options={{ us: 'Feet and pounds', metric: 'Meters and kilograms' }}
-          onChange={(units) => edit('units', (b) => ({ ...b, units }))}
+          onChange={(units) => edit('units', { units })}
         />
         <ChoiceRow
           label="Paper size"
           captioned
           value={business.paper}
           options={{ letter: 'US Letter', a4: 'A4' }}
-          onChange={(paper) => edit('paper', (b) => ({ ...b, paper }))}
+          onChange={(paper) => edit('paper', { paper })}
         />
       </div>
       <Fields wide>
@@ -57,7 +57,7 @@ export function UnitsPart({ business, edit }: BusinessPart) {
           value={business.locale}
           options={locale in LOCALES ? LOCALES : { [locale]: locale, ...LOCALES }}
           hint={`${formatMoney(SHOWN_MINOR, business.currency, business.locale)}, ${formatDay(SHOWN_DAY, 'dated', business.locale)}`}
-          onChange={(locale) => edit('number format', (b) => ({ ...b, locale }))}
+          onChange={(locale) => edit('number format', { locale })}
         />
         <Field
           label="Time zone"
@@ -66,7 +66,7 @@ export function UnitsPart({ business, edit }: BusinessPart) {
           format={(zone) => zone}
           emptyMessage="Enter a time zone, such as America/New_York."
           hint="New properties start with it. Each can have its own."
-          onChange={(timeZone) => edit('time zone', (b) => ({ ...b, timeZone }))}
+          onChange={(timeZone) => edit('time zone', { timeZone })}
         />
         <Field
           label="Currency"
@@ -75,7 +75,7 @@ export function UnitsPart({ business, edit }: BusinessPart) {
           format={(code) => code}
           emptyMessage="Enter a currency as three letters, such as USD."
           hint={`${currencyName(business.currency)}. Amounts keep their figures and are not converted.`}
-          onChange={(currency) => edit('currency', (b) => ({ ...b, currency }))}
+          onChange={(currency) => edit('currency', { currency })}
         />
       </Fields>
     </SettingsPart>

@@ -1,3 +1,4 @@
+import type { Update } from '../book/write.ts';
 import { useState } from 'react';
 import type { Customer, Contact } from '../../shared-core/book/customer.ts';
 import { Fields, TextField, checkEmail, checkName, checkPhone, checkShort } from '../parts/Fields.tsx';
@@ -7,7 +8,7 @@ import { ReachLinks } from './ReachLinks.tsx';
 
 interface ContactRowsProps {
   readonly customer: Customer;
-  readonly onEdit: (label: string, change: (c: Customer) => Customer) => void;
+  readonly onEdit: (label: string, change: Update<Customer>) => void;
 }
 
 /** Limit of the customer record's schema. */

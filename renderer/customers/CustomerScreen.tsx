@@ -4,7 +4,7 @@ import type { Customer } from '../../shared-core/book/customer.ts';
 import { nowInstant } from '../book/now-instant.ts';
 import type { Outcome } from '../book/outcome.ts';
 import { useBusiness, useOne, useWhere } from '../book/use-records.ts';
-import { unarchive, change, archive } from '../book/write.ts';
+import { unarchive, change, archive, type Update } from '../book/write.ts';
 import { ActionButton, LinkWord, TextButton } from '../parts/Buttons.tsx';
 import { EmptySheet, Sheet, BlockPart, SheetHeading } from '../parts/Sheet.tsx';
 import { Fields, TextField, checkEmail, checkLong, checkName, checkPhone } from '../parts/Fields.tsx';
@@ -53,7 +53,7 @@ function OneCustomer({ customer }: { readonly customer: Customer }) {
   const [problem, setProblem] = useState<string | null>(null);
   const newProperty = useNewProperty(customer.id, business);
   const say = (outcome: Outcome<unknown>): void => setProblem(outcome.ok ? null : outcome.message);
-  const edit = (label: string, update: (c: Customer) => Customer): void =>
+  const edit = (label: string, update: Update<Customer>): void =>
     void change('customers', customer.id, label, nowInstant(), update).then(say);
   const addProperty = async (): Promise<void> => {
     const id = await newProperty.add();
@@ -162,21 +162,21 @@ function OneCustomer({ customer }: { readonly customer: Customer }) {
             value={customer.name}
             emptyMessage="Enter a name."
             check={checkName}
-            onChange={(name) => edit('name of a customer', (c) => ({ ...c, name }))}
+            onChange={(name) => edit('name of a customer', { name })}
           />
           <TextField
             label="Phone"
             kind="tel"
             value={customer.phone}
             check={checkPhone}
-            onChange={(phone) => edit(`phone of ${customer.name}`, (c) => ({ ...c, phone }))}
+            onChange={(phone) => edit(`phone of ${customer.name}`, { phone })}
           />
           <TextField
             label="Email"
             kind="email"
             value={customer.email}
             check={checkEmail}
-            onChange={(email) => edit(`email of ${customer.name}`, (c) => ({ ...c, email }))}
+            onChange={(email) => edit(`email of ${customer.name}`, { email })}
           />
         </Fields>
         <MoreReachRows customer={customer} onEdit={edit} />
@@ -189,7 +189,7 @@ function OneCustomer({ customer }: { readonly customer: Customer }) {
           long
           value={customer.notes}
           check={checkLong}
-          onChange={(notes) => edit(`notes on ${customer.name}`, (c) => ({ ...c, notes }))}
+          onChange={(notes) => edit(`notes on ${customer.name}`, { notes })}
         />
       </div>
     </Sheet>
@@ -200,7 +200,7 @@ interface BillingPartProps {
   readonly customer: Customer;
   /** Two-letter country code of the company. */
   readonly country: string;
-  readonly onEdit: (label: string, change: (c: Customer) => Customer) => void;
+  readonly onEdit: (label: string, change: Update<Customer>) => void;
 }
 
 /** Asked for only where it differs from the property. */
@@ -213,7 +213,7 @@ function BillingPart({ customer, country, onEdit }: BillingPartProps) {
       <CheckRow
         label="Different from the property address"
         checked={customer.address !== null}
-        onChange={(on) => onEdit('billing address', (c) => ({ ...c, address: on ? emptyAddress(country) : null }))}
+        onChange={(on) => onEdit('billing address', { address: on ? emptyAddress(country) : null })}
       />
       {customer.address !== null && (
         <AddressFields

@@ -86,7 +86,7 @@ function OpenLead({ lead, business, onSay }: LeadPartProps) {
         long
         value={lead.notes}
         check={checkLong}
-        onChange={(notes) => void changeLead(lead.id, 'notes on the lead', (stored) => ({ ...stored, notes })).then(onSay)}
+        onChange={(notes) => void changeLead(lead.id, 'notes on the lead', { notes }).then(onSay)}
       />
       <div className="words">
         {lead.jobId === null && lead.propertyId !== null && (

@@ -1,3 +1,4 @@
+import type { Update } from '../book/write.ts';
 import type { Customer } from '../../shared-core/book/customer.ts';
 import { Fields, TextField } from '../parts/Fields.tsx';
 import { SelectField } from '../parts/Choices.tsx';
@@ -10,7 +11,7 @@ const MOST = 20;
 
 interface MoreReachRowsProps {
   readonly customer: Customer;
-  readonly onEdit: (label: string, change: (c: Customer) => Customer) => void;
+  readonly onEdit: (label: string, change: Update<Customer>) => void;
 }
 
 export function MoreReachRows({ customer, onEdit }: MoreReachRowsProps) {

@@ -1,3 +1,4 @@
+import type { Update } from '../book/write.ts';
 import { useMemo, useState } from 'react';
 import { nextStep } from '../../shared-core/standing/next-step.ts';
 import type { JobGlance } from '../../shared-core/standing/read-job.ts';
@@ -261,7 +262,7 @@ interface JobDatesDialogProps {
 
 /** The dates set by hand: quote due, prep, handover. The pour date is set on Pour, visits on Cure. */
 function JobDatesDialog({ job, title, zone, now, conflicts, onSaved, onClose }: JobDatesDialogProps) {
-  const edit = (label: string, change: (was: Job) => Job): void => void changeJob(job.id, label, change).then(onSaved);
+  const edit = (label: string, change: Update<Job>): void => void changeJob(job.id, label, change).then(onSaved);
   return (
     <Dialog onClose={onClose} title={title} actions={<TextButton onPress={onClose}>Close</TextButton>}>
       <Fields>
@@ -269,7 +270,7 @@ function JobDatesDialog({ job, title, zone, now, conflicts, onSaved, onClose }: 
           label="Quote due"
           today={dayOfInstant(now, zone)}
           value={job.quotePromisedOn}
-          onChange={(quotePromisedOn) => edit('quote due date', (stored) => ({ ...stored, quotePromisedOn }))}
+          onChange={(quotePromisedOn) => edit('quote due date', { quotePromisedOn })}
         />
         <MomentField
           label="Prep visit"
@@ -277,7 +278,7 @@ function JobDatesDialog({ job, title, zone, now, conflicts, onSaved, onClose }: 
           now={now}
           value={job.prepVisitAt}
           placeholder="Day and time"
-          onChange={(prepVisitAt) => edit('prep visit', (stored) => ({ ...stored, prepVisitAt }))}
+          onChange={(prepVisitAt) => edit('prep visit', { prepVisitAt })}
         />
         <MomentField
           label="Handover"
@@ -285,7 +286,7 @@ function JobDatesDialog({ job, title, zone, now, conflicts, onSaved, onClose }: 
           now={now}
           value={job.handoverAt}
           placeholder="Day and time"
-          onChange={(handoverAt) => edit('handover date', (stored) => ({ ...stored, handoverAt }))}
+          onChange={(handoverAt) => edit('handover date', { handoverAt })}
         />
       </Fields>
       {conflicts.length > 0 && (

@@ -1,3 +1,4 @@
+import type { Update } from '../book/write.ts';
 import type { PowderSheet } from '../../shared-core/book/material.ts';
 import { Field } from '../parts/Field.tsx';
 import type { FigureRowData } from './powder-figures.ts';
@@ -7,7 +8,7 @@ interface FigureRowsProps {
   readonly rows: readonly FigureRowData[];
   /** Names of figures that disagree with another; a bracket marks their rows. */
   readonly odd: ReadonlySet<string>;
-  readonly onChange: (label: string, update: (powder: PowderSheet) => PowderSheet) => void;
+  readonly onChange: (label: string, update: Update<PowderSheet>) => void;
 }
 
 /** The entered text, by which two changes are compared, and the change. */

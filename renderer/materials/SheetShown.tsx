@@ -24,7 +24,7 @@ import type { Outcome } from '../book/outcome.ts';
 import { useNow } from '../book/use-job-reading.ts';
 import { useWhere } from '../book/use-records.ts';
 import { useStock } from '../book/use-stock.ts';
-import { unarchive } from '../book/write.ts';
+import { unarchive, type Update } from '../book/write.ts';
 import { ActionButton, TextButton } from '../parts/Buttons.tsx';
 import { DatumDrawing } from '../parts/DatumDrawing.tsx';
 import { Folded } from '../parts/Folded.tsx';
@@ -80,8 +80,8 @@ export function SheetShown({ material, materials, archived, business, isMissing,
   const [allDry, setAllDry] = useState(false);
   const { id, powder } = material;
   const say = (outcome: Outcome<unknown>): void => setProblem(outcome.ok ? null : outcome.message);
-  const edit = (label: string, update: (m: Material) => Material): void => void changeMaterial(id, label, update).then(say);
-  const editPowder = (label: string, update: (p: PowderSheet) => PowderSheet): void => void changePowder(id, label, update).then(say);
+  const edit = (label: string, update: Update<Material>): void => void changeMaterial(id, label, update).then(say);
+  const editPowder = (label: string, update: Update<PowderSheet>): void => void changePowder(id, label, update).then(say);
 
   const effective = useMemo(() => (powder === null ? null : effectiveSheet(material)), [material, powder]);
   const sheet = effective?.ok === true ? effective.value : null;
@@ -117,7 +117,7 @@ export function SheetShown({ material, materials, archived, business, isMissing,
         onRemove={(price) => edit('price deleted', (m) => ({ ...m, prices: m.prices.filter((p) => p.from !== price.from) }))}
       />
       <MovedQuotesPart material={material} today={today} />
-      <OnHandPart material={material} stock={stock?.stock} onSupplier={(supplier) => edit('supplier', (m) => ({ ...m, supplier }))} />
+      <OnHandPart material={material} stock={stock?.stock} onSupplier={(supplier) => edit('supplier', { supplier })} />
     </div>
   );
   return (
@@ -146,7 +146,7 @@ export function SheetShown({ material, materials, archived, business, isMissing,
             <ContradictionsPart
               found={found}
               powder={powder}
-              onYieldBasis={(yieldBasis) => editPowder('yield used', (p) => ({ ...p, yieldBasis }))}
+              onYieldBasis={(yieldBasis) => editPowder('yield used', { yieldBasis })}
               onWeigh={() => setWeighing(true)}
             />
           )}
@@ -250,7 +250,7 @@ export function SheetShown({ material, materials, archived, business, isMissing,
           powder={powder}
           onClose={() => setWeighing(false)}
           onSave={(measuredYieldM3) => {
-            editPowder('weighed bag', (p) => ({ ...p, measuredYieldM3, yieldBasis: 'measured' }));
+            editPowder('weighed bag', { measuredYieldM3, yieldBasis: 'measured' });
             setWeighing(false);
           }}
         />

@@ -1,8 +1,9 @@
+import type { Update } from '../book/write.ts';
 import type { Material } from '../../shared-core/book/material.ts';
 import { Fields, NumberField, QuantityField, TextField, checkShort } from '../parts/Fields.tsx';
 import { SelectField } from '../parts/Choices.tsx';
 
-type Edit = (label: string, update: (m: Material) => Material) => void;
+type Edit = (label: string, update: Update<Material>) => void;
 type Unit = Material['container']['unit'];
 
 const HOLDS: Readonly<Record<Unit, { readonly word: string; readonly kind: 'mass' | 'liquid' | 'length' | 'area' | null }>> = {

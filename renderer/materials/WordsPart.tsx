@@ -1,10 +1,11 @@
+import type { Update } from '../book/write.ts';
 import type { Material, PowderSheet } from '../../shared-core/book/material.ts';
 import { CheckRow } from '../parts/Choices.tsx';
 import { TextField, checkLong, checkName, checkShort } from '../parts/Fields.tsx';
 
 interface WordsPartProps {
   readonly material: Material;
-  readonly edit: (label: string, update: (m: Material) => Material) => void;
+  readonly edit: (label: string, update: Update<Material>) => void;
 }
 
 type Bond = PowderSheet['bondsTo'][number];
@@ -29,21 +30,21 @@ export function WordsPart({ material, edit }: WordsPartProps) {
           value={material.name}
           check={checkName}
           emptyMessage="Enter a name."
-          onChange={(name) => name !== '' && edit('name of the data sheet', (m) => ({ ...m, name }))}
+          onChange={(name) => name !== '' && edit('name of the data sheet', { name })}
         />
         <TextField
           label="Source of the figures"
           value={material.sheetFrom}
           check={checkShort}
           placeholder="manufacturer’s data sheet, January 2026"
-          onChange={(sheetFrom) => edit('source of the data sheet', (m) => ({ ...m, sheetFrom }))}
+          onChange={(sheetFrom) => edit('source of the data sheet', { sheetFrom })}
         />
         <TextField
           label="Notes"
           long
           value={material.notes}
           check={checkLong}
-          onChange={(notes) => edit('notes on the data sheet', (m) => ({ ...m, notes }))}
+          onChange={(notes) => edit('notes on the data sheet', { notes })}
         />
       </div>
       <div>
@@ -53,13 +54,9 @@ export function WordsPart({ material, edit }: WordsPartProps) {
           value={material.cautions}
           check={checkLong}
           hint="Shown beside the usual cautions. The label and local rules come first."
-          onChange={(cautions) => edit('cautions on the data sheet', (m) => ({ ...m, cautions }))}
+          onChange={(cautions) => edit('cautions on the data sheet', { cautions })}
         />
-        <CheckRow
-          label="Contains silica"
-          checked={material.silica}
-          onChange={(silica) => edit('silica content', (m) => ({ ...m, silica }))}
-        />
+        <CheckRow label="Contains silica" checked={material.silica} onChange={(silica) => edit('silica content', { silica })} />
         {material.powder !== null && (
           <CheckRow
             label="Can be left bare with a sealer"

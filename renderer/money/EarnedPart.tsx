@@ -103,7 +103,7 @@ export function EarnedPart({ business }: { readonly business: Business }) {
             <TextButton
               kind="plain"
               onPress={() =>
-                void changeBusiness('typical hours by task', (b) => ({ ...b, taskFactors: {} })).then((saved) =>
+                void changeBusiness('typical hours by task', { taskFactors: {} }).then((saved) =>
                   setProblem(saved.ok ? null : saved.message),
                 )
               }

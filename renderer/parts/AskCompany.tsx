@@ -1,3 +1,4 @@
+import type { Update } from '../book/write.ts';
 import { useState } from 'react';
 import type { Business } from '../../shared-core/book/business.ts';
 import { Fields, MoneyField, PercentField, TextField, checkPhone } from './Fields.tsx';
@@ -6,7 +7,7 @@ import './AskCompany.css';
 
 interface AskCompanyProps {
   readonly business: Business;
-  readonly onEdit: (label: string, edit: (business: Business) => Business) => void;
+  readonly onEdit: (label: string, edit: Update<Business>) => void;
   readonly onDone: () => void;
 }
 
@@ -23,18 +24,14 @@ export function AskCompany({ business, onEdit, onDone }: AskCompanyProps) {
         Your company
       </h2>
       <Fields wide>
-        <TextField label="Company name" value={business.name} onChange={(name) => onEdit('company name', (b) => ({ ...b, name }))} />
-        <TextField
-          label="Your name"
-          value={business.ownerName}
-          onChange={(ownerName) => onEdit('your name', (b) => ({ ...b, ownerName }))}
-        />
+        <TextField label="Company name" value={business.name} onChange={(name) => onEdit('company name', { name })} />
+        <TextField label="Your name" value={business.ownerName} onChange={(ownerName) => onEdit('your name', { ownerName })} />
         <TextField
           label="Company phone"
           kind="tel"
           value={business.phone}
           check={checkPhone}
-          onChange={(phone) => onEdit('company phone', (b) => ({ ...b, phone }))}
+          onChange={(phone) => onEdit('company phone', { phone })}
         />
         <TextField
           label="License"

@@ -1,3 +1,4 @@
+import type { Update } from '../book/write.ts';
 import { useState } from 'react';
 import type { Plan } from '../../shared-core/book/plan-fields.ts';
 import { formatLength } from '../../shared-core/measure/length-format.ts';
@@ -9,7 +10,7 @@ import { useMeasure } from '../parts/use-measure.ts';
 
 interface PlanPartProps {
   readonly plan: Plan;
-  readonly change: (label: string, update: (plan: Plan) => Plan) => void;
+  readonly change: (label: string, update: Update<Plan>) => void;
 }
 
 /** Diagonals measured to check the corners, each compared with the drawing. */

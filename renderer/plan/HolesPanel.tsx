@@ -1,3 +1,4 @@
+import { updated, type Update } from '../book/write.ts';
 import type { Point } from '../../shared-core/book/fields.ts';
 import type { Hole } from '../../shared-core/book/plan-fields.ts';
 import type { Room } from '../../shared-core/book/room.ts';
@@ -74,21 +75,21 @@ export function HolesPanel({ room, picked, onPick }: HolesPanelProps) {
 function HoleFields({ room, hole, onGone }: { readonly room: Room; readonly hole: Hole; readonly onGone: () => void }) {
   const origin = room.plan.outline[0] ?? { xM: 0, yM: 0 };
   const box = boxOf(hole.corners);
-  const change = (label: string, update: (hole: Hole) => Hole) =>
+  const change = (label: string, update: Update<Hole>) =>
     void changePlan(room.id, `${label} of the ${holeName(hole)}`, (now) => ({
       ...now,
-      holes: now.holes.map((h) => (h.id === hole.id ? update(h) : h)),
+      holes: now.holes.map((h) => (h.id === hole.id ? updated(h, update) : h)),
     }));
   const toBox = (to: Partial<NonNullable<typeof box>>) => {
     if (box === null) return;
     const next = { ...box, ...to };
-    change('size', (h) => ({ ...h, corners: boxCorners(next.leftM, next.topM, next.widthM, next.heightM) }));
+    change('size', { corners: boxCorners(next.leftM, next.topM, next.widthM, next.heightM) });
   };
   return (
     <div className="stack plan-part">
       <div className="fields">
-        <SelectField label="Kind" value={hole.kind} options={KINDS} onChange={(kind) => change('kind', (h) => ({ ...h, kind }))} />
-        <TextField label="Name (optional)" value={hole.name} onChange={(name) => change('name', (h) => ({ ...h, name }))} />
+        <SelectField label="Kind" value={hole.kind} options={KINDS} onChange={(kind) => change('kind', { kind })} />
+        <TextField label="Name (optional)" value={hole.name} onChange={(name) => change('name', { name })} />
       </div>
       {box !== null ? (
         <div className="fields">

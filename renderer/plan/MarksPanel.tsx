@@ -1,3 +1,4 @@
+import { updated, type Update } from '../book/write.ts';
 import type { Point } from '../../shared-core/book/fields.ts';
 import type { Mark } from '../../shared-core/book/plan-fields.ts';
 import type { Room } from '../../shared-core/book/room.ts';
@@ -114,8 +115,10 @@ interface MarkFieldsProps {
 }
 
 function MarkFields({ room, mark, origin, onGone }: MarkFieldsProps) {
-  const change = (label: string, update: (mark: Mark) => Mark) =>
-    void changeMarks(room.id, `${label} of the ${markName(mark)}`, (marks) => marks.map((m) => (m.id === mark.id ? update(m) : m)));
+  const change = (label: string, update: Update<Mark>) =>
+    void changeMarks(room.id, `${label} of the ${markName(mark)}`, (marks) =>
+      marks.map((m) => (m.id === mark.id ? updated(m, update) : m)),
+    );
   return (
     <div className="stack plan-part">
       <ChoiceRow
@@ -123,11 +126,11 @@ function MarkFields({ room, mark, origin, onGone }: MarkFieldsProps) {
         captioned
         options={{ still: 'Dormant', moving: 'Active', unknown: 'Unknown' }}
         value={mark.moves}
-        onChange={(moves) => change('movement', (m) => ({ ...m, moves }))}
+        onChange={(moves) => change('movement', { moves })}
       />
       <div className="fields">
-        <QuantityField kind="depth" label="Width" value={mark.widthM} onChange={(widthM) => change('width', (m) => ({ ...m, widthM }))} />
-        <TextField label="Note" value={mark.note} onChange={(note) => change('note', (m) => ({ ...m, note }))} />
+        <QuantityField kind="depth" label="Width" value={mark.widthM} onChange={(widthM) => change('width', { widthM })} />
+        <TextField label="Note" value={mark.note} onChange={(note) => change('note', { note })} />
       </div>
       {mark.points.map((point, i) => (
         <PointFields

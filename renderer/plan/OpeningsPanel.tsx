@@ -1,3 +1,4 @@
+import { updated, type Update } from '../book/write.ts';
 import type { Opening, Plan, Survey } from '../../shared-core/book/plan-fields.ts';
 import type { Room } from '../../shared-core/book/room.ts';
 import { formatLength } from '../../shared-core/measure/length-format.ts';
@@ -95,18 +96,13 @@ interface OpeningFieldsProps {
 function OpeningFields({ room, opening, onGone }: OpeningFieldsProps) {
   const { units, locale } = useMeasure();
   const { plan } = room;
-  const change = (label: string, update: (opening: Opening) => Opening) =>
+  const change = (label: string, update: Update<Opening>) =>
     void changePlan(room.id, `${label} of the ${openingName(opening)}`, (now) => withOpening(now, opening.id, update));
   return (
     <div className="stack plan-part">
       <div className="fields">
-        <TextField
-          label="Leads to"
-          value={opening.name}
-          placeholder="dining room"
-          onChange={(name) => change('name', (o) => ({ ...o, name }))}
-        />
-        <SelectField label="Kind" value={opening.kind} options={KINDS} onChange={(kind) => change('kind', (o) => ({ ...o, kind }))} />
+        <TextField label="Leads to" value={opening.name} placeholder="dining room" onChange={(name) => change('name', { name })} />
+        <SelectField label="Kind" value={opening.kind} options={KINDS} onChange={(kind) => change('kind', { kind })} />
       </div>
       <div className="fields">
         <SelectField
@@ -116,14 +112,14 @@ function OpeningFields({ room, opening, onGone }: OpeningFieldsProps) {
             value: String(i),
             word: `${i + 1}, ${formatLength(wallOf(plan, i)?.lengthM ?? 0, units, locale)}`,
           }))}
-          onChange={(wall) => change('wall', (o) => ({ ...o, wall: Number(wall) }))}
+          onChange={(wall) => change('wall', { wall: Number(wall) })}
         />
         <QuantityField
           kind="length"
           label={`From corner ${opening.wall + 1}`}
           value={opening.fromM}
           emptyMessage="Enter the distance from the corner."
-          onChange={(fromM) => change('place', (o) => ({ ...o, fromM }))}
+          onChange={(fromM) => change('place', { fromM })}
         />
         <QuantityField
           kind="length"
@@ -131,20 +127,16 @@ function OpeningFields({ room, opening, onGone }: OpeningFieldsProps) {
           value={opening.widthM}
           emptyMessage="Enter the width."
           check={(m) => (m > 0 ? null : 'Enter a width greater than 0.')}
-          onChange={(widthM) => change('width', (o) => ({ ...o, widthM }))}
+          onChange={(widthM) => change('width', { widthM })}
         />
       </div>
       <div className="fields">
-        <Adjoining
-          survey={room.survey}
-          opening={opening}
-          onChange={(adjoiningM) => change('floor beyond', (o) => ({ ...o, adjoiningM }))}
-        />
+        <Adjoining survey={room.survey} opening={opening} onChange={(adjoiningM) => change('floor beyond', { adjoiningM })} />
         <TextField
           label="Flooring beyond"
           value={opening.adjoiningFlooring}
           placeholder="oak, tile"
-          onChange={(adjoiningFlooring) => change('flooring beyond', (o) => ({ ...o, adjoiningFlooring }))}
+          onChange={(adjoiningFlooring) => change('flooring beyond', { adjoiningFlooring })}
         />
       </div>
       <ChoiceRow
@@ -152,7 +144,7 @@ function OpeningFields({ room, opening, onGone }: OpeningFieldsProps) {
         captioned
         options={{ dam: 'Dam', feather: 'Feather', stop: 'End here' }}
         value={opening.edge}
-        onChange={(edge) => change('edge', (o) => ({ ...o, edge }))}
+        onChange={(edge) => change('edge', { edge })}
       />
       <CheckRow
         label="Exit during the pour"
@@ -201,6 +193,6 @@ function Adjoining({ survey, opening, onChange }: AdjoiningProps) {
   );
 }
 
-function withOpening(plan: Plan, id: string, update: (opening: Opening) => Opening): Plan {
-  return { ...plan, openings: plan.openings.map((o) => (o.id === id ? update(o) : o)) };
+function withOpening(plan: Plan, id: string, update: Update<Opening>): Plan {
+  return { ...plan, openings: plan.openings.map((o) => (o.id === id ? updated(o, update) : o)) };
 }

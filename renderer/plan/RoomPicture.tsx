@@ -1,3 +1,4 @@
+import type { Update } from '../book/write.ts';
 import { type ReactNode, useMemo, useState } from 'react';
 import type { Point } from '../../shared-core/book/fields.ts';
 import type { Plan } from '../../shared-core/book/plan-fields.ts';
@@ -70,7 +71,7 @@ export function RoomPicture(props: RoomPictureProps) {
     const [x, y] = toSheet(fit, p);
     return { x, y };
   };
-  const save = (label: string, update: (plan: Plan) => Plan) => {
+  const save = (label: string, update: Update<Plan>) => {
     setPreview(null);
     void changePlan(room.id, `${label} of the ${room.name}`, update);
   };
@@ -206,7 +207,7 @@ interface HandlesProps {
   readonly fit: PlanFit;
   readonly on: (p: Point) => CanvasPlace;
   readonly preview: (plan: Plan | null) => void;
-  readonly save: (label: string, update: (plan: Plan) => Plan) => void;
+  readonly save: (label: string, update: Update<Plan>) => void;
 }
 
 function WallHandles({ plan, fit, on, preview, save }: HandlesProps): ReactNode {

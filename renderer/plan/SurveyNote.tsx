@@ -27,13 +27,7 @@ export function SurveyNote({ room, which, floor }: NoteProps) {
       These readings are from before the last pour and do not count.{' '}
       <TextButton
         kind="plain"
-        onPress={() =>
-          void changeSurvey(room.id, 'after', `readings of the ${room.name} after the pour`, (stored) => ({
-            ...stored,
-            takenAt: null,
-            readings: [],
-          }))
-        }
+        onPress={() => void changeSurvey(room.id, 'after', `readings of the ${room.name} after the pour`, { takenAt: null, readings: [] })}
       >
         Start again
       </TextButton>
@@ -57,7 +51,7 @@ function ReadOver({ room }: { readonly room: Room }) {
         captioned
         value={over}
         options={{ 'as-found': 'On the old flooring', 'once-out': 'After removal' }}
-        onChange={(to) => void changeSurvey(room.id, 'before', `reading surface of the ${room.name}`, (now) => ({ ...now, over: to }))}
+        onChange={(to) => void changeSurvey(room.id, 'before', `reading surface of the ${room.name}`, { over: to })}
       />
       <p className="small">
         {names}.{' '}

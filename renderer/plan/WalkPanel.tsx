@@ -66,7 +66,7 @@ export function WalkPanel(props: WalkPanelProps) {
           captioned
           value={survey.method}
           options={{ 'distance-down': 'Down from the laser', height: 'Elevation' }}
-          onChange={(method) => void changeSurvey(room.id, which, `reading type of the ${room.name}`, (now) => ({ ...now, method }))}
+          onChange={(method) => void changeSurvey(room.id, which, `reading type of the ${room.name}`, { method })}
           problem={
             survey.readings.length > 0 && isDown && survey.readings.some((r) => r.valueM < 0)
               ? 'Some readings are negative: they are elevations.'

@@ -1,3 +1,4 @@
+import type { Update } from '../book/write.ts';
 import { useLayoutEffect, useRef, useState } from 'react';
 import type { Plan } from '../../shared-core/book/plan-fields.ts';
 import type { Room } from '../../shared-core/book/room.ts';
@@ -87,7 +88,7 @@ export function WallsPanel({ room, tapeAtHand, onSide }: WallsPanelProps) {
 
 function WallsExtras({ room, plan }: { readonly room: Room; readonly plan: Plan }) {
   const [open, setOpen] = useState<'diagonal' | 'bay' | null>(null);
-  const change = (label: string, update: (plan: Plan) => Plan) => void changePlan(room.id, `${label} of the ${room.name}`, update);
+  const change = (label: string, update: Update<Plan>) => void changePlan(room.id, `${label} of the ${room.name}`, update);
   const isOff = checkDiagonals(plan, 'metric').some((check) => check.message !== null);
   return (
     <>

@@ -2,6 +2,7 @@
  * Changes to a room that live queries do not show yet. A field edited during a write must start from the change before it, or it would
  * restore the older value.
  */
+import { updated, type Update } from '../book/write.ts';
 import { useMemo, useSyncExternalStore } from 'react';
 import type { Room } from '../../shared-core/book/room.ts';
 import { nowInstant } from '../book/now-instant.ts';
@@ -10,7 +11,7 @@ import type { Outcome } from '../book/outcome.ts';
 interface Ahead {
   /** A bound on its change time: no later than the stored one's. */
   readonly instant: string;
-  readonly update: (room: Room) => Room;
+  readonly update: Update<Room>;
 }
 
 /** Drops a stored change after this time in case it was undone before a query showed it, ms. */
@@ -32,7 +33,7 @@ const listen = (changed: () => void) => {
 };
 
 /** Shows a change at once and writes it; a change that cannot be written is dropped. */
-export function applyAhead(roomId: string, update: (room: Room) => Room, write: () => Promise<Outcome>): Promise<Outcome> {
+export function applyAhead(roomId: string, update: Update<Room>, write: () => Promise<Outcome>): Promise<Outcome> {
   const pending: Ahead = { instant: nowInstant(), update };
   setPending(roomId, [...(byRoom.get(roomId) ?? NONE), pending]);
   const letGo = () =>
@@ -48,16 +49,16 @@ export function applyAhead(roomId: string, update: (room: Room) => Room, write: 
 }
 
 /** A change that throws leaves the room unchanged; its write reports why. */
-function applied(room: Room, update: (room: Room) => Room): Room {
+function applied(room: Room, update: Update<Room>): Room {
   try {
-    return update(room);
+    return updated(room, update);
   } catch {
     return room;
   }
 }
 
 /** The stored room with the changes that are not in it yet. */
-export function withAhead(room: Room, changes: readonly { readonly instant: string; readonly update: (room: Room) => Room }[]): Room {
+export function withAhead(room: Room, changes: readonly { readonly instant: string; readonly update: Update<Room> }[]): Room {
   return changes.filter((a) => a.instant > room.changedAt).reduce((as, { update }) => applied(as, update), room);
 }
 

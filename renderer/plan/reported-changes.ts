@@ -1,4 +1,5 @@
 /** Changes to a room that report a failure on the screen. */
+import type { Update } from '../book/write.ts';
 import { useSyncExternalStore } from 'react';
 import type { Outcome } from '../book/outcome.ts';
 import type { Mark, Plan, Survey } from '../../shared-core/book/plan-fields.ts';
@@ -23,7 +24,7 @@ export async function reported(writing: Promise<Outcome>): Promise<Outcome> {
   return outcome;
 }
 
-function reportedChange(roomId: string, label: string, update: (room: Room) => Room): Promise<Outcome> {
+function reportedChange(roomId: string, label: string, update: Update<Room>): Promise<Outcome> {
   return reported(applyAhead(roomId, update, () => changeRoom(roomId, label, update)));
 }
 
@@ -39,7 +40,7 @@ export function useChangeFailure(): { readonly failure: string | null; readonly 
   return { failure: now, dismiss: () => report(null) };
 }
 
-export function changePlan(roomId: string, label: string, update: (plan: Plan) => Plan): Promise<Outcome> {
+export function changePlan(roomId: string, label: string, update: Update<Plan>): Promise<Outcome> {
   return reportedChange(roomId, label, withPlan(update));
 }
 
@@ -47,6 +48,6 @@ export function changeMarks(roomId: string, label: string, update: (marks: reado
   return reportedChange(roomId, label, withMarks(update));
 }
 
-export function changeSurvey(roomId: string, which: WhichSurvey, label: string, update: (survey: Survey) => Survey): Promise<Outcome> {
+export function changeSurvey(roomId: string, which: WhichSurvey, label: string, update: Update<Survey>): Promise<Outcome> {
   return reportedChange(roomId, label, withSurvey(which, update, nowInstant()));
 }

@@ -34,10 +34,7 @@ export function useTape(room: Room): TapeAtHand | undefined {
       return;
     }
     const outline = cornersInPlace(sides, next);
-    void saveDraft(
-      null,
-      changePlan(room.id, `walls of the ${room.name}`, (plan) => ({ ...plan, outline: [...outline] })),
-    );
+    void saveDraft(null, changePlan(room.id, `walls of the ${room.name}`, { outline: [...outline] }));
   };
   return { tape, isOpen: draft !== null, changeTape, giveUp: () => void saveDraft(null) };
 }

@@ -1,3 +1,4 @@
+import type { Update } from '../book/write.ts';
 import { useState } from 'react';
 import type { Property } from '../../shared-core/book/property.ts';
 import type { Room } from '../../shared-core/book/room.ts';
@@ -13,7 +14,7 @@ type Note = Property['access'][number];
 interface AccessNotesProps {
   readonly property: Property;
   readonly rooms: readonly Room[];
-  readonly onEdit: (label: string, change: (p: Property) => Property) => void;
+  readonly onEdit: (label: string, change: Update<Property>) => void;
 }
 
 /** Each kind of note: its letter on the plan, its name, and an example. */

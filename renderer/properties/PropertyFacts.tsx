@@ -1,3 +1,4 @@
+import type { Update } from '../book/write.ts';
 import { useState } from 'react';
 import type { Property } from '../../shared-core/book/property.ts';
 import { parseTimeZone } from '../../shared-core/measure/moment.ts';
@@ -13,7 +14,7 @@ import { TextButton } from '../parts/Buttons.tsx';
 interface PropertyFactsProps {
   readonly property: Property;
   readonly onSay: (outcome: Outcome<unknown>) => void;
-  readonly onEdit: (label: string, change: (p: Property) => Property) => void;
+  readonly onEdit: (label: string, change: Update<Property>) => void;
 }
 
 /** Address, age, distance, time zone and notes, folded to leave space for the plan. */
@@ -34,20 +35,20 @@ export function PropertyFacts({ property, onEdit, onSay }: PropertyFactsProps) {
             value={property.yearBuilt}
             placeholder="Unknown"
             hint="Leave blank if unknown. The building then counts as old."
-            onChange={(yearBuilt) => onEdit('year built', (p) => ({ ...p, yearBuilt }))}
+            onChange={(yearBuilt) => onEdit('year built', { yearBuilt })}
           />
           <YearField
             label="Addition built"
             value={property.yearExtended}
             placeholder="None"
             notBefore={property.yearBuilt === null ? null : { year: property.yearBuilt, event: 'built' }}
-            onChange={(yearExtended) => onEdit('year of the addition', (p) => ({ ...p, yearExtended }))}
+            onChange={(yearExtended) => onEdit('year of the addition', { yearExtended })}
           />
           <DistanceField
             label="One-way distance"
             value={property.travelKm}
             placeholder="Unknown"
-            onChange={(travelKm) => onEdit('distance', (p) => ({ ...p, travelKm }))}
+            onChange={(travelKm) => onEdit('distance', { travelKm })}
           />
           <Field
             label="Time zone"
@@ -55,7 +56,7 @@ export function PropertyFacts({ property, onEdit, onSay }: PropertyFactsProps) {
             parse={parseTimeZone}
             format={(zone) => zone}
             emptyMessage="Enter a time zone, such as America/New_York."
-            onChange={(timeZone) => onEdit('time zone', (p) => ({ ...p, timeZone }))}
+            onChange={(timeZone) => onEdit('time zone', { timeZone })}
           />
         </Fields>
         <OwnerFields property={property} onEdit={onEdit} onSay={onSay} />
@@ -64,7 +65,7 @@ export function PropertyFacts({ property, onEdit, onSay }: PropertyFactsProps) {
           long
           value={property.notes}
           check={checkLong}
-          onChange={(notes) => onEdit('notes on the property', (p) => ({ ...p, notes }))}
+          onChange={(notes) => onEdit('notes on the property', { notes })}
         />
       </div>
     </details>
@@ -73,7 +74,7 @@ export function PropertyFacts({ property, onEdit, onSay }: PropertyFactsProps) {
 
 interface OwnerFieldsProps {
   readonly property: Property;
-  readonly onEdit: (label: string, change: (p: Property) => Property) => void;
+  readonly onEdit: (label: string, change: Update<Property>) => void;
   readonly onSay: (outcome: Outcome<unknown>) => void;
 }
 
@@ -101,7 +102,7 @@ function OwnerFields({ property, onEdit, onSay }: OwnerFieldsProps) {
           value={secondOwner?.name ?? ''}
           hint="Signs the contract too."
           check={(text) => (text === '' ? null : checkName(text))}
-          onChange={(name) => (name === '' ? onEdit('second owner', (p) => ({ ...p, secondOwner: null })) : set({ name }))}
+          onChange={(name) => (name === '' ? onEdit('second owner', { secondOwner: null }) : set({ name }))}
         />
       </Fields>
       {secondOwner !== null && (
@@ -123,7 +124,7 @@ function OwnerFields({ property, onEdit, onSay }: OwnerFieldsProps) {
             />
           </Fields>
           <div>
-            <TextButton kind="delete" onPress={() => onEdit('remove second owner', (p) => ({ ...p, secondOwner: null }))}>
+            <TextButton kind="delete" onPress={() => onEdit('remove second owner', { secondOwner: null })}>
               Remove second owner
             </TextButton>
           </div>

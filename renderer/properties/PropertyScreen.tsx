@@ -11,7 +11,7 @@ import type { Outcome } from '../book/outcome.ts';
 import { addRoom, startJob } from '../book/customer-commands.ts';
 import { useJobReading, useNow } from '../book/use-job-reading.ts';
 import { useOfJobs, useOne, useArchive, useWhere } from '../book/use-records.ts';
-import { change, unarchive, archive } from '../book/write.ts';
+import { change, unarchive, archive, type Update } from '../book/write.ts';
 import { ActionButton, LinkWord, TextButton } from '../parts/Buttons.tsx';
 import { countWords } from '../../shared-core/measure/count-words.ts';
 import { DatumDrawing } from '../parts/DatumDrawing.tsx';
@@ -94,7 +94,7 @@ function OneProperty({ property }: { readonly property: Property }) {
   const [chosen, setChosen] = useState<readonly string[] | null>(null);
   const [problem, setProblem] = useState<string | null>(null);
   const say = (outcome: Outcome<unknown>): void => setProblem(outcome.ok ? null : outcome.message);
-  const edit = (label: string, update: (p: Property) => Property): void =>
+  const edit = (label: string, update: Update<Property>): void =>
     void change('properties', property.id, label, nowInstant(), update).then(say);
   const openJobs = jobs.filter((j) => j.state === 'open');
   const reading = useJobReading(openJobs[0]?.id ?? '') ?? null;

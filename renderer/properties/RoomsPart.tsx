@@ -82,7 +82,7 @@ function RoomRow({ room, job, onSay }: RoomRowProps) {
           value={room.name}
           emptyMessage="Enter a room name."
           check={checkName}
-          onChange={(name) => void change('rooms', room.id, `name of ${room.name}`, nowInstant(), (r) => ({ ...r, name })).then(onSay)}
+          onChange={(name) => void change('rooms', room.id, `name of ${room.name}`, nowInstant(), { name }).then(onSay)}
           onEnter={() => setRenaming(false)}
         />
       ) : (

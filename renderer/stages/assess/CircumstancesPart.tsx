@@ -1,3 +1,4 @@
+import type { Update } from '../../book/write.ts';
 import type { Circumstances, Fixture, StructureSign } from '../../../shared-core/book/layer.ts';
 import { fixtureSchema, structureSignSchema } from '../../../shared-core/book/layer.ts';
 import { formatListAnd } from '../../../shared-core/measure/list.ts';
@@ -11,7 +12,7 @@ interface CircumstancesPartProps {
   readonly of: Circumstances;
   /** Whether the floor is suspended, so that structure and load matter. */
   readonly isSuspended: boolean;
-  readonly onChange: (update: (c: Circumstances) => Circumstances) => void;
+  readonly onChange: (update: Update<Circumstances>) => void;
 }
 
 type Chosen = 'paintedTrim' | 'radiantHeat' | 'belowGrade' | 'vaporRetarder' | 'slopeToDrain' | 'texturedCoating' | 'gasAppliance';
@@ -43,7 +44,7 @@ export function CircumstancesPart({ of, isSuspended, onChange }: CircumstancesPa
         options={options}
         onChange={(picked) => {
           const found = options.find((o) => o.value === picked);
-          onChange((c) => ({ ...c, [key]: found === undefined ? null : found.is }));
+          onChange({ [key]: found === undefined ? null : found.is });
         }}
       />
     </div>
@@ -75,7 +76,7 @@ export function CircumstancesPart({ of, isSuspended, onChange }: CircumstancesPa
               label="Baseboard height"
               placeholder="unknown"
               value={of.baseboardHeightM}
-              onChange={(baseboardHeightM) => onChange((c) => ({ ...c, baseboardHeightM }))}
+              onChange={(baseboardHeightM) => onChange({ baseboardHeightM })}
             />
           </div>
         )}
@@ -117,7 +118,7 @@ export function CircumstancesPart({ of, isSuspended, onChange }: CircumstancesPa
                   label="Added load allowed"
                   placeholder="unknown"
                   value={of.allowedExtraLoadPa}
-                  onChange={(allowedExtraLoadPa) => onChange((c) => ({ ...c, allowedExtraLoadPa }))}
+                  onChange={(allowedExtraLoadPa) => onChange({ allowedExtraLoadPa })}
                 />
               </div>
               <div id="lift-circumstance-loadStatedBy">
@@ -125,7 +126,7 @@ export function CircumstancesPart({ of, isSuspended, onChange }: CircumstancesPa
                   label="Allowance stated by"
                   placeholder="engineer or plans, date"
                   value={of.loadStatedBy}
-                  onChange={(loadStatedBy) => onChange((c) => ({ ...c, loadStatedBy }))}
+                  onChange={(loadStatedBy) => onChange({ loadStatedBy })}
                 />
               </div>
             </Fields>
@@ -140,7 +141,7 @@ export function CircumstancesPart({ of, isSuspended, onChange }: CircumstancesPa
                 dense
                 label="Checked, none of these"
                 checked={of.structureSigns?.length === 0}
-                onChange={(on) => onChange((c) => ({ ...c, structureSigns: on ? [] : null }))}
+                onChange={(on) => onChange({ structureSigns: on ? [] : null })}
               />
               {structureSignSchema.options.map((value) => (
                 <CheckRow

@@ -1,3 +1,4 @@
+import { updated, type Update } from '../../book/write.ts';
 import { useState } from 'react';
 import type { Layer, LayerMaterial } from '../../../shared-core/book/layer.ts';
 import type { Plan } from '../../../shared-core/book/plan-fields.ts';
@@ -45,8 +46,8 @@ export function LayersPart({ plan, layers, heldIds, onChange }: LayersPartProps)
       ? formatArea(areaInRoomM2(plan, layer.area), units, locale)
       : `${SIDE_WORDS[stretch.side]} ${formatLength(stretch.depthM, units, locale)}`;
   };
-  const set = (id: string, update: (layer: Layer) => Layer): void =>
-    onChange('layer', (all) => all.map((l) => (l.id === id ? update(l) : l)));
+  const set = (id: string, update: Update<Layer>): void =>
+    onChange('layer', (all) => all.map((l) => (l.id === id ? updated(l, update) : l)));
   const moveUp = (id: string): void =>
     onChange('order of layers', (all) => {
       const i = all.findIndex((l) => l.id === id);
@@ -63,7 +64,7 @@ export function LayersPart({ plan, layers, heldIds, onChange }: LayersPartProps)
               bare={i > 0}
               value={layer.material}
               options={LAYER_WORDS}
-              onChange={(material) => set(layer.id, (l) => ({ ...l, material: material }))}
+              onChange={(material) => set(layer.id, { material: material })}
             />
             <QuantityField
               kind="depth"
@@ -71,28 +72,28 @@ export function LayersPart({ plan, layers, heldIds, onChange }: LayersPartProps)
               bare={i > 0}
               value={layer.thicknessM}
               placeholder="unknown"
-              onChange={(thicknessM) => set(layer.id, (l) => ({ ...l, thicknessM }))}
+              onChange={(thicknessM) => set(layer.id, { thicknessM })}
             />
             <YearField
               label="Installed"
               bare={i > 0}
               value={layer.yearInstalled}
               placeholder="unknown"
-              onChange={(yearInstalled) => set(layer.id, (l) => ({ ...l, yearInstalled }))}
+              onChange={(yearInstalled) => set(layer.id, { yearInstalled })}
             />
             <SelectField
               label="Condition"
               bare={i > 0}
               value={layer.sound}
               options={SOUND}
-              onChange={(sound) => set(layer.id, (l) => ({ ...l, sound: sound }))}
+              onChange={(sound) => set(layer.id, { sound: sound })}
             />
             <SelectField
               label="Keep or remove"
               bare={i > 0}
               value={layer.fate}
               options={FATES}
-              onChange={(fate) => set(layer.id, (l) => ({ ...l, fate: fate }))}
+              onChange={(fate) => set(layer.id, { fate: fate })}
             />
             <span className="words layer-actions">
               <TextButton
@@ -134,7 +135,7 @@ export function LayersPart({ plan, layers, heldIds, onChange }: LayersPartProps)
           of={LAYER_WORDS[placing.material]}
           area={placing.area}
           onSave={(area) => {
-            set(placing.id, (l) => ({ ...l, area }));
+            set(placing.id, { area });
             setPlacing(null);
           }}
           onClose={() => setPlacing(null)}

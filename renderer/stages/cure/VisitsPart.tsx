@@ -1,3 +1,4 @@
+import type { Update } from '../../book/write.ts';
 import { workCalendar } from '../../../shared-core/cure/stated-date.ts';
 import { useState } from 'react';
 import type { JobReading } from '../../../shared-core/standing/read-job.ts';
@@ -68,7 +69,7 @@ export function VisitsPart({ reading, roomId, room, say, onOutcome }: VisitsPart
           label="Warranty period ends"
           today={dayOfInstant(say.now, say.zone)}
           value={job.defectsUntil}
-          onChange={(defectsUntil) => void changeJob(job.id, 'end of the warranty period', (j) => ({ ...j, defectsUntil })).then(onOutcome)}
+          onChange={(defectsUntil) => void changeJob(job.id, 'end of the warranty period', { defectsUntil }).then(onOutcome)}
         />
       </div>
       <div className="words">
@@ -91,7 +92,7 @@ function VisitLine({
   readonly onOutcome: (o: Outcome<unknown>) => void;
 }) {
   const [open, setOpen] = useState(false);
-  const edit = (label: string, update: (v: Visit) => Visit): void => void changeVisit(visit.id, label, update).then(onOutcome);
+  const edit = (label: string, update: Update<Visit>): void => void changeVisit(visit.id, label, update).then(onOutcome);
   const isCallback = visit.kind === 'callback';
   return (
     <li>
@@ -102,7 +103,7 @@ function VisitLine({
         checked={visit.doneAt !== null}
         onChange={(done) => {
           setOpen(done);
-          edit(done ? `done: ${visit.title}` : `not done: ${visit.title}`, (v) => ({ ...v, doneAt: done ? nowInstant() : null }));
+          edit(done ? `done: ${visit.title}` : `not done: ${visit.title}`, { doneAt: done ? nowInstant() : null });
         }}
       />
       <TextButton kind="plain" expanded={open} label={`${open ? 'Close' : 'Edit'} ${visit.title}`} onPress={() => setOpen(!open)}>
@@ -116,20 +117,15 @@ function VisitLine({
             now={say.now}
             value={visit.instant}
             emptyMessage="Enter a day and a time."
-            onChange={(instant) => edit('time of a visit', (v) => ({ ...v, instant }))}
+            onChange={(instant) => edit('time of a visit', { instant })}
           />
           {isCallback && (
             <>
-              <TextField
-                label="Cause"
-                long
-                value={visit.cause}
-                onChange={(cause) => edit('cause of a callback', (v) => ({ ...v, cause }))}
-              />
-              <TextField label="Fix" long value={visit.fix} onChange={(fix) => edit('fix of a callback', (v) => ({ ...v, fix }))} />
+              <TextField label="Cause" long value={visit.cause} onChange={(cause) => edit('cause of a callback', { cause })} />
+              <TextField label="Fix" long value={visit.fix} onChange={(fix) => edit('fix of a callback', { fix })} />
             </>
           )}
-          <TextField label="Notes" long value={visit.notes} onChange={(notes) => edit('notes of a visit', (v) => ({ ...v, notes }))} />
+          <TextField label="Notes" long value={visit.notes} onChange={(notes) => edit('notes of a visit', { notes })} />
           <VisitPhotos
             visit={visit}
             roomId={roomId}
@@ -137,9 +133,7 @@ function VisitLine({
             onSaved={(id) => edit('photo of a visit', (v) => ({ ...v, photoIds: [...v.photoIds, id] }))}
           />
           {visit.doneAt === null && (
-            <TextButton onPress={() => edit(`cancel visit: ${visit.title}`, (v) => ({ ...v, cancelledAt: nowInstant() }))}>
-              Cancel visit
-            </TextButton>
+            <TextButton onPress={() => edit(`cancel visit: ${visit.title}`, { cancelledAt: nowInstant() })}>Cancel visit</TextButton>
           )}
         </div>
       )}

@@ -1,3 +1,4 @@
+import type { Update } from '../../book/write.ts';
 import type { BallparkGuess } from '../../../shared-core/book/ballpark-guess.ts';
 import type { Room } from '../../../shared-core/book/room.ts';
 import { changeRoom } from '../../book/job-commands.ts';
@@ -26,8 +27,8 @@ export function BallparkPart({ room, onOutcome }: BallparkPartProps) {
   const [depths, setDepths] = useState<{ readonly leastM: number | null; readonly mostM: number | null }>(
     guess?.kind === 'depth' ? guess : { leastM: null, mostM: null },
   );
-  const write = (label: string, edit: (now: Room) => Room): void => void changeRoom(room.id, label, edit).then(onOutcome);
-  const guessed = (ballpark: BallparkGuess | null): void => write(`ballpark of the ${room.name}`, (now) => ({ ...now, ballpark }));
+  const write = (label: string, edit: Update<Room>): void => void changeRoom(room.id, label, edit).then(onOutcome);
+  const guessed = (ballpark: BallparkGuess | null): void => write(`ballpark of the ${room.name}`, { ballpark });
   const draw = (next: typeof sides): void => {
     setSides(next);
     const { widthM, lengthM } = next;
@@ -38,10 +39,7 @@ export function BallparkPart({ room, onOutcome }: BallparkPartProps) {
       { xM: lengthM, yM: widthM },
       { xM: 0, yM: widthM },
     ];
-    write(
-      `walls of the ${room.name}`,
-      withPlan((plan) => ({ ...plan, outline })),
-    );
+    write(`walls of the ${room.name}`, withPlan({ outline }));
   };
   const range = (next: typeof depths): void => {
     setDepths(next);

@@ -1,3 +1,4 @@
+import { updated, type Update } from '../../book/write.ts';
 import { useMemo, useState } from 'react';
 import { useLocation } from 'wouter';
 import type { JobReading, RoomReading } from '../../../shared-core/standing/read-job.ts';
@@ -93,8 +94,7 @@ function Estimate({ planned, plannedAt }: { readonly planned: JobReading; readon
     if (isTrying) trying.change(room.id, update);
     else void chooseMaterial(whole.job.id, room.id, { usual, id }, update).then(say);
   };
-  const editLevel = (label: string, update: (level: LevelChoice) => LevelChoice): void =>
-    edit(label, (r) => ({ ...r, level: update(r.level) }));
+  const editLevel = (label: string, update: Update<LevelChoice>): void => edit(label, (r) => ({ ...r, level: updated(r.level, update) }));
   const survey = roomReading.estimate?.survey ?? null;
   const section = useSection(room, survey);
   const { cut } = section;
@@ -266,7 +266,7 @@ function Estimate({ planned, plannedAt }: { readonly planned: JobReading; readon
             <AskCompany
               business={whole.business}
               onEdit={(label, update) => void changeBusiness(label, update).then(say)}
-              onDone={() => void changeBusiness('company details', (b) => ({ ...b, companyAskedAt: nowInstant() })).then(say)}
+              onDone={() => void changeBusiness('company details', { companyAskedAt: nowInstant() }).then(say)}
             />
           )}
           <EmptySheet

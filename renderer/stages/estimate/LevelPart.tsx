@@ -1,3 +1,4 @@
+import type { Update } from '../../book/write.ts';
 import type { ReactNode } from 'react';
 import type { RoomReading } from '../../../shared-core/standing/read-job.ts';
 import type { LevelChoice, JobRoom } from '../../../shared-core/book/job.ts';
@@ -21,7 +22,7 @@ import { HIGH_SPOTS_LISTED, highSpotLetter } from './high-spots.ts';
 interface LevelPartProps {
   readonly roomReading: RoomReading;
   readonly currency: string;
-  readonly onChange: (label: string, update: (level: LevelChoice) => LevelChoice) => void;
+  readonly onChange: (label: string, update: Update<LevelChoice>) => void;
   readonly onThickness: (flooringThicknessM: number | null) => void;
   /** Figures of the level, shown below it. */
   readonly children: ReactNode;
@@ -39,7 +40,7 @@ export function LevelPart({ roomReading, currency, onChange, onThickness, childr
   return (
     <>
       <BlockPart>
-        <ChoiceRow label="Finish" options={MODES} value={level.mode} onChange={(mode) => onChange('finish', (l) => ({ ...l, mode }))} />
+        <ChoiceRow label="Finish" options={MODES} value={level.mode} onChange={(mode) => onChange('finish', { mode })} />
         <div className="below">
           <Fields>
             {level.mode === 'follow' ? (
@@ -49,7 +50,7 @@ export function LevelPart({ roomReading, currency, onChange, onThickness, childr
                   label="Thickness"
                   value={level.followThicknessM}
                   emptyMessage="Enter a thickness."
-                  onChange={(m) => onChange('thickness', (l) => ({ ...l, followThicknessM: m }))}
+                  onChange={(m) => onChange('thickness', { followThicknessM: m })}
                   check={(m) => (m > 0 ? null : 'Enter a value greater than 0.')}
                 />
                 <QuantityField
@@ -57,7 +58,7 @@ export function LevelPart({ roomReading, currency, onChange, onThickness, childr
                   label="Texture allowance"
                   value={level.textureM}
                   emptyMessage="Enter 0 for none."
-                  onChange={(m) => onChange('texture allowance', (l) => ({ ...l, textureM: m }))}
+                  onChange={(m) => onChange('texture allowance', { textureM: m })}
                 />
               </>
             ) : (
@@ -67,14 +68,14 @@ export function LevelPart({ roomReading, currency, onChange, onThickness, childr
                   label="Minimum thickness"
                   value={level.leastThicknessM}
                   emptyMessage="Enter 0 for a feather edge."
-                  onChange={(m) => onChange('minimum thickness', (l) => ({ ...l, leastThicknessM: m }))}
+                  onChange={(m) => onChange('minimum thickness', { leastThicknessM: m })}
                 />
                 <QuantityField
                   kind="depth"
                   label="Max grinding depth"
                   value={level.grindMostM}
                   emptyMessage="Enter 0 for none."
-                  onChange={(m) => onChange('grinding depth', (l) => ({ ...l, grindMostM: m }))}
+                  onChange={(m) => onChange('grinding depth', { grindMostM: m })}
                 />
               </>
             )}
@@ -84,7 +85,7 @@ export function LevelPart({ roomReading, currency, onChange, onThickness, childr
                 label="Above the low point"
                 value={settled.levelM - lowest}
                 {...(level.levelM === null ? {} : { hint: 'Clear it for the lowest elevation.' })}
-                onChange={(m) => onChange('finish elevation', (l) => ({ ...l, levelM: m === null ? null : lowest + m }))}
+                onChange={(m) => onChange('finish elevation', { levelM: m === null ? null : lowest + m })}
               />
             )}
           </Fields>

@@ -1,3 +1,4 @@
+import type { Update } from '../../book/write.ts';
 import { formatListAnd } from '../../../shared-core/measure/list.ts';
 import type { RoomReading } from '../../../shared-core/standing/read-job.ts';
 import type { LevelChoice } from '../../../shared-core/book/job.ts';
@@ -10,7 +11,7 @@ interface RampFieldsProps {
   readonly lowestM: number;
   /** The lowest level that covers the floor with the permitted grinding, where a ramp starts. */
   readonly coversM: number;
-  readonly onChange: (label: string, update: (level: LevelChoice) => LevelChoice) => void;
+  readonly onChange: (label: string, update: Update<LevelChoice>) => void;
 }
 
 type Through = LevelChoice['rampThrough'];
@@ -23,7 +24,7 @@ export function RampFields({ roomReading, lowestM, coversM, onChange }: RampFiel
   const { rampThrough } = roomReading.jobRoom.level;
   const thresholds = thresholdsOf(roomReading);
   const ends = rampEnds(roomReading.room.plan.outline, coversM);
-  const set = (through: Through) => onChange('ramp', (l) => ({ ...l, rampThrough: through }));
+  const set = (through: Through) => onChange('ramp', { rampThrough: through });
   const nameOf = (point: Through[number], i: number): string =>
     thresholds.find((t) => Math.hypot(t.point.xM - point.point.xM, t.point.yM - point.point.yM) < SAME_PLACE_M)?.name ??
     (i === 0 ? 'one end' : 'the other end');

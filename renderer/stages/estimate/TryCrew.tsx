@@ -1,3 +1,4 @@
+import type { Update } from '../../book/write.ts';
 import { firstPourPlan } from '../../../shared-core/standing/read-pour.ts';
 import type { RoomReading } from '../../../shared-core/standing/read-job.ts';
 import type { WholeJob } from '../../../shared-core/book/whole-job.ts';
@@ -8,7 +9,7 @@ import { BlockPart } from '../../parts/Sheet.tsx';
 interface TryCrewProps {
   readonly roomReading: RoomReading;
   readonly whole: WholeJob;
-  readonly onChange: (update: (room: JobRoom) => JobRoom) => void;
+  readonly onChange: (update: Update<JobRoom>) => void;
 }
 
 /** Tries another crew; the Pour screen has the rest of the plan. */

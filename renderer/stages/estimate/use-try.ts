@@ -1,3 +1,4 @@
+import { updated, type Update } from '../../book/write.ts';
 import { useLayoutEffect, useMemo, useRef } from 'react';
 import type { JobReading } from '../../../shared-core/standing/read-job.ts';
 import { type JobTry, optionOfTry, tryOfText, tryRoom, withTry } from '../../../shared-core/standing/what-if.ts';
@@ -18,7 +19,7 @@ export interface Trying {
   /** The job's rooms with the what-if applied, before figures are calculated. */
   readonly rooms: readonly JobRoom[];
   readonly set: (tries: JobTry) => void;
-  readonly change: (roomId: string, update: (room: JobRoom) => JobRoom) => void;
+  readonly change: (roomId: string, update: Update<JobRoom>) => void;
   /** Applies it to the job in one step of undo. */
   readonly save: () => Promise<Outcome>;
   /** Adds its levels and materials to the quote as an option. */
@@ -52,7 +53,7 @@ export function useTry(planned: JobReading, now: string, isOn: boolean): Trying 
     reading: tried?.reading ?? null,
     set,
     rooms: useMemo(() => withTry(whole.job, tries).rooms, [whole.job, tries]),
-    change: (roomId, update) => set(tryRoom(whole.job, latest.current, roomId, update)),
+    change: (roomId, update) => set(tryRoom(whole.job, latest.current, roomId, (room) => updated(room, update))),
     save: async () => {
       if (tries.length === 0) return done(undefined);
       const read = await whenRead();

@@ -124,7 +124,7 @@ function Handover({ reading, roomId }: { readonly reading: JobReading; readonly 
               now={now}
               value={job.handoverAt}
               placeholder="day and time"
-              onChange={(handoverAt) => void changeJob(job.id, 'planned the handover', (j) => ({ ...j, handoverAt })).then(report)}
+              onChange={(handoverAt) => void changeJob(job.id, 'planned the handover', { handoverAt }).then(report)}
             />
           </BlockPart>
           {rooms.length > 0 && (

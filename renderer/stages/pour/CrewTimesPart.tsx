@@ -64,7 +64,7 @@ export function CrewTimesPart({ crew, onCrew }: TimesProps) {
           <TextButton
             kind="plain"
             onPress={() =>
-              void changeBusiness('Own task times', (b) => ({ ...b, ownTimes: taskTimesOf(crew) })).then((outcome) =>
+              void changeBusiness('Own task times', { ownTimes: taskTimesOf(crew) }).then((outcome) =>
                 setProblem(outcome.ok ? null : outcome.message),
               )
             }

@@ -1,3 +1,4 @@
+import type { Update } from '../../book/write.ts';
 import { roomAir } from '../../../shared-core/climate/room-air.ts';
 import type { PourMove } from '../../../shared-core/agenda/move-pour.ts';
 import type { PourReading } from '../../../shared-core/standing/read-pour.ts';
@@ -30,10 +31,10 @@ interface PlanFieldsProps {
   readonly zone: string;
   /** The company's own task times; absent for typical ones. */
   readonly ownTimes: TaskTimes | undefined;
-  readonly onPlan: (label: string, update: (plan: PourPlan) => PourPlan) => void;
+  readonly onPlan: (label: string, update: Update<PourPlan>) => void;
   /** Expected air temperature in the rooms, °C. */
   readonly onAir: (tempC: number) => void;
-  readonly onRoom: (label: string, update: (jobRoom: JobRoom) => JobRoom) => void;
+  readonly onRoom: (label: string, update: Update<JobRoom>) => void;
   readonly onMove: (move: PourMove) => void;
   /** Names of the people on site. */
   readonly names: Job['crewNames'];
@@ -83,7 +84,7 @@ export function PlanFields({
             zone={zone}
             now={now}
             value={jobRoom.pourAt}
-            onSet={(pourAt) => onRoom('Pour date', (r) => ({ ...r, pourAt }))}
+            onSet={(pourAt) => onRoom('Pour date', { pourAt })}
             onTry={(toAt) => tryMove(jobId, room.id, toAt)}
             onMove={onMove}
           />

@@ -1,3 +1,4 @@
+import { updated, type Update } from '../../book/write.ts';
 import type { PourMove } from '../../../shared-core/agenda/move-pour.ts';
 import { middleJoint, type PourReading } from '../../../shared-core/standing/read-pour.ts';
 import type { JobReading, RoomReading } from '../../../shared-core/standing/read-job.ts';
@@ -33,9 +34,9 @@ interface BlockProps {
   /** The joint whose ends are being set on the plan, and how many are set. */
   readonly pointing: { readonly id: string; readonly ends: number } | null;
   readonly onPointing: (id: string | null) => void;
-  readonly onPlan: (label: string, update: (plan: PourPlan) => PourPlan) => void;
+  readonly onPlan: (label: string, update: Update<PourPlan>) => void;
   readonly onAir: (tempC: number) => void;
-  readonly onRoom: (roomId: string, label: string, update: (room: JobRoom) => JobRoom) => void;
+  readonly onRoom: (roomId: string, label: string, update: Update<JobRoom>) => void;
   readonly onMove: (move: PourMove) => void;
   readonly onNames: (label: string, update: (names: Job['crewNames']) => Job['crewNames']) => void;
   /** Null during the pour or without a layout. */
@@ -82,7 +83,7 @@ export function PlannedBlock(props: BlockProps) {
           if (joint !== null) onPlan('Add a dammed joint', (stored) => ({ ...stored, joints: [...stored.joints, joint] }));
         }}
         onChange={(id, update) =>
-          onPlan('Move a joint', (stored) => ({ ...stored, joints: stored.joints.map((j) => (j.id === id ? update(j) : j)) }))
+          onPlan('Move a joint', (stored) => ({ ...stored, joints: stored.joints.map((j) => (j.id === id ? updated(j, update) : j)) }))
         }
         onRemove={(id) => onPlan('Delete a joint', (stored) => ({ ...stored, joints: stored.joints.filter((j) => j.id !== id) }))}
         onPointing={onPointing}
@@ -99,9 +100,7 @@ export function PlannedBlock(props: BlockProps) {
                 word: `section ${i + 1}, ${formatArea(regionAreaM2(section), units, locale)}`,
               })),
             ]}
-            onChange={(to) =>
-              onPlan('Section to pour', (stored) => ({ ...stored, section: to === null || to === 'all' ? null : Number(to) }))
-            }
+            onChange={(to) => onPlan('Section to pour', { section: to === null || to === 'all' ? null : Number(to) })}
           />
           <p className="small">Section 1 is farthest from the exit. The others stay open for another day.</p>
         </BlockPart>
@@ -134,7 +133,7 @@ interface JointsProps {
   readonly pointing: { readonly id: string; readonly ends: number } | null;
   readonly onAdd: () => void;
   /** Changes the stored joint. */
-  readonly onChange: (id: string, update: (joint: Joint) => Joint) => void;
+  readonly onChange: (id: string, update: Update<Joint>) => void;
   readonly onRemove: (id: string) => void;
   /** Called with null when both ends are set. */
   readonly onPointing: (id: string | null) => void;

@@ -1,3 +1,4 @@
+import { updated, type Update } from '../../book/write.ts';
 import { useEffect, useState } from 'react';
 import { useLocation } from 'wouter';
 import { withExpectedAir } from '../../../shared-core/climate/room-air.ts';
@@ -75,13 +76,15 @@ export function PourPlanned({ reading, roomReading, read, running, together, las
     if (typeof initialsSetting === 'string') setInitials(initialsSetting);
   }, [initialsSetting]);
   const say = (outcome: Outcome<unknown>): void => setProblem(outcome.ok ? null : outcome.message);
-  const editRoom = (roomId: string, label: string, update: (room: JobRoom) => JobRoom): void =>
+  const editRoom = (roomId: string, label: string, update: Update<JobRoom>): void =>
     void changeJobRoom(whole.job.id, roomId, label, update).then(say);
   const place = { jobId: whole.job.id, roomId: room.id };
   const plan = read.plans[read.rooms.findIndex((r) => r.room.id === room.id)] ?? read.first;
   // Another plan takes other times, so the results are outdated.
-  const editPlan = (label: string, update: (was: PourPlan) => PourPlan): void =>
-    void changePourPlan(place, label, plan, (stored) => ({ ...update(stored), likelyMinutes: null, likelyVolumeM3: null })).then(say);
+  const editPlan = (label: string, update: Update<PourPlan>): void =>
+    void changePourPlan(place, label, plan, (stored) => ({ ...updated(stored, update), likelyMinutes: null, likelyVolumeM3: null })).then(
+      say,
+    );
   const point = (drawing: PlanDrawing, p: { readonly x: number; readonly y: number }): void => {
     if (pointing === null || drawing.fit === null) return;
     const to = toRoom(drawing.fit, p.x, p.y);
@@ -139,7 +142,7 @@ export function PourPlanned({ reading, roomReading, read, running, together, las
           onRoom={editRoom}
           onMove={(move) => void saveMove(move).then(say)}
           onNames={(label, update) =>
-            void changeJob(whole.job.id, label, (job) => ({ ...job, crewNames: update(job.crewNames) })).then(say)
+            void changeJob(whole.job.id, label, (job) => ({ ...job, crewNames: updated(job.crewNames, update) })).then(say)
           }
           onPaper={running === null && layout !== null ? () => setDialog('paper') : null}
         />
@@ -222,11 +225,10 @@ export function PourPlanned({ reading, roomReading, read, running, together, las
                 },
                 chance: whole.business.coldJointChance,
                 onOutlook: (found) =>
-                  void changePourPlan(place, 'Likely duration of the pour', plan, (stored) => ({
-                    ...stored,
+                  void changePourPlan(place, 'Likely duration of the pour', plan, {
                     likelyMinutes: Math.round(found.finishMin.p50),
                     likelyVolumeM3: layout?.volumeM3 ?? null,
-                  })).then(say),
+                  }).then(say),
               })
             }
             onTake={(change) => void takeChange(whole.job.id, read, change, changeWords(change, read.first, units)).then(say)}

@@ -161,14 +161,13 @@ function RestPrice({ reading, roomId, found, now }: RestPriceProps) {
           money={money}
           onClose={() => setPricing(false)}
           onSave={(payer) =>
-            changeJob(job.id, isOpen ? 'Price the rest of a floor' : 'Price repairs', (stored) => ({
-              ...stored,
+            changeJob(job.id, isOpen ? 'Price the rest of a floor' : 'Price repairs', {
               estimate: withRestPriced(reading, {
                 ...{ roomId, rest: found, payer, now, newId },
                 nameOf: (line) => lineName(line, isOpen),
                 freeNote: isOpen ? 'Rest of the floor, no charge' : 'Repair, no charge',
               }),
-            }))
+            })
           }
         />
       )}

@@ -1,3 +1,4 @@
+import type { Update } from '../../book/write.ts';
 import { roomsOf } from '../../../shared-core/standing/job-bundle.ts';
 import { roomPour } from '../../../shared-core/standing/room-pour.ts';
 import { roomsOfGo } from '../../../shared-core/standing/read-pour.ts';
@@ -11,7 +12,7 @@ import { BlockPart } from '../../parts/Sheet.tsx';
 interface TogetherProps {
   readonly reading: JobReading;
   readonly roomReading: RoomReading;
-  readonly onPlan: (label: string, update: (plan: PourPlan) => PourPlan) => void;
+  readonly onPlan: (label: string, update: Update<PourPlan>) => void;
   /** Why the chosen rooms cannot be poured together; null when they can. */
   readonly problem: string | null;
 }
@@ -30,8 +31,7 @@ export function TogetherPart({ reading, roomReading, onPlan, problem }: Together
   const go = roomsOfGo(reading, own);
   if (others.length === 0) return null;
   const nameOf = (id: string) => reading.rooms.find((r) => r.room.id === id)?.room.name ?? '';
-  const inOrder = (label: string, ids: readonly string[]) =>
-    onPlan(label, (stored) => ({ ...stored, withRoomIds: ids.length > 1 ? [...ids] : [] }));
+  const inOrder = (label: string, ids: readonly string[]) => onPlan(label, { withRoomIds: ids.length > 1 ? [...ids] : [] });
   const earlier = (i: number) => {
     const ids = [...go];
     const [moved] = ids.splice(i, 1);
@@ -136,13 +136,12 @@ function DoorwayFields({ rooms, plan, onPlan }: DoorwayProps) {
           onChange={(value) => {
             const to = choices.find((c) => keyOf(c) === value);
             const rest = open.filter((d) => otherEnd([d], end) === '');
-            onPlan(to === undefined ? 'Dam a doorway' : 'Open a doorway', (stored) => ({
-              ...stored,
+            onPlan(to === undefined ? 'Dam a doorway' : 'Open a doorway', {
               openDoorways:
                 to === undefined
                   ? rest
                   : [...rest, { roomId: end.roomId, openingId: end.openingId, toRoomId: to.roomId, toOpeningId: to.openingId }],
-            }));
+            });
           }}
         />
       ))}

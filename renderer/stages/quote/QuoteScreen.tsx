@@ -279,7 +279,7 @@ function QuoteOfJob({ reading, roomId }: { readonly reading: JobReading; readonl
       <AskCompany
         business={business}
         onEdit={(label, update) => void changeBusiness(label, update).then(say)}
-        onDone={() => void changeBusiness('company details', (b) => ({ ...b, companyAskedAt: nowInstant() })).then(say)}
+        onDone={() => void changeBusiness('company details', { companyAskedAt: nowInstant() }).then(say)}
       />
       {[...new Set([...missing, ...stops.map((p) => p.message)])].map((message) => (
         <Notice key={message}>{message}</Notice>
