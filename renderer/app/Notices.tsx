@@ -3,7 +3,7 @@ import { formatDataSize } from '../../shared-core/measure/data-size.ts';
 import { type LostNews, closeLostNews } from '../book/lost-entries.ts';
 import type { Overlap } from '../book/windows.ts';
 import { LinkWord, TextButton } from '../parts/Buttons.tsx';
-import { Notice } from '../parts/Notice.tsx';
+import { Notice } from '../parts/Dialog.tsx';
 import { closePageFailure, onPageFailure, pageFailure } from './page-failures.ts';
 import { discardUnsaved, onUnsaved, retryUnsaved, unsavedEdits } from '../book/pending.ts';
 import { leaveEntries, recoverEntries, recoveredWords } from '../book/recovery-log.ts';

@@ -1,5 +1,5 @@
 /** Logs errors and rejections that nothing caught, and shows a message. */
-import { onDatabaseFault } from '../book/outcome.ts';
+import { onDatabaseFault } from '../book/command.ts';
 import { askDesk } from '../desk/desk-client.ts';
 
 /** Maximum length of a log line, in characters. */

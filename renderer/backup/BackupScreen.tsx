@@ -9,7 +9,7 @@ import { ActionButton } from '../parts/Buttons.tsx';
 import { askDesk } from '../desk/desk-client.ts';
 import { named } from '../desk/working.ts';
 import { DropZone } from '../parts/DropZone.tsx';
-import { Notice } from '../parts/Notice.tsx';
+import { Notice } from '../parts/Dialog.tsx';
 import { Sheet, BlockPart, SheetHeading } from '../parts/Sheet.tsx';
 import { BackupsPart } from './BackupsPart.tsx';
 import { BackupDialog } from './BackupDialog.tsx';

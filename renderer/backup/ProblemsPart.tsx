@@ -1,6 +1,6 @@
 import type { DataProblem } from '../../shared-core/book/data-check.ts';
 import { fixProblem, fixWord } from '../book/fix-problem.ts';
-import { nowInstant } from '../book/now-instant.ts';
+import { nowInstant } from '../book/command.ts';
 import { TextButton } from '../parts/Buttons.tsx';
 
 interface ProblemsPartProps {

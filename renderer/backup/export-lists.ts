@@ -5,8 +5,7 @@ import { type FolderFile, folderIndex } from '../../shared-core/documents/folder
 import { documentTreeSchema } from '../../shared-core/documents/tree.ts';
 import { formatInstantDay } from '../../shared-core/measure/moment.ts';
 import { book } from '../book/database.ts';
-import { nowInstant } from '../book/now-instant.ts';
-import { attempt, done } from '../book/outcome.ts';
+import { nowInstant, attempt, done } from '../book/command.ts';
 import { readPicture } from '../book/pictures.ts';
 import { readJobPapers, readListRows } from '../book/export-rows.ts';
 import { base64OfBytes, base64OfText } from '../desk/base64.ts';

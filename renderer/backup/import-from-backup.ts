@@ -13,8 +13,7 @@ import {
 } from '../../shared-core/book/import-plan.ts';
 import { type BookRows, pictureName } from '../../shared-core/book/backup.ts';
 import { gatherRows, holdBook, type Pieces, PiecesStopped } from '../book/book-pieces.ts';
-import { nowInstant } from '../book/now-instant.ts';
-import { explainDatabase, type Outcome, refused } from '../book/outcome.ts';
+import { nowInstant, explainDatabase, type Outcome, refused } from '../book/command.ts';
 import { type Put, write } from '../book/write.ts';
 import { alone, backUpNow } from './make-backup.ts';
 import { type BackupWatch, importPictures, type OpenedBackup, watchedPieces } from './open-backup.ts';

@@ -7,8 +7,7 @@ import { noteBackup, noteBackupFailure, readBase, readDataset } from '../book/ba
 import { type BackupKey, readBackupKey } from '../book/backup-key.ts';
 import { type BackupStep, readBackupSteps } from '../book/backup-pieces.ts';
 import { openBackup } from '../book/open-read-only.ts';
-import { nowInstant } from '../book/now-instant.ts';
-import { explainDatabase, type Outcome, refused } from '../book/outcome.ts';
+import { nowInstant, explainDatabase, type Outcome, refused } from '../book/command.ts';
 import { heldPictures, readPicture } from '../book/pictures.ts';
 import { tidyJournals } from '../book/recovery-log.ts';
 import { holdChecks } from '../book/use-data-problems.ts';

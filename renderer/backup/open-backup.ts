@@ -6,7 +6,7 @@ import { readDataset, replaceData } from '../book/backup-commands.ts';
 import { readBackupKey } from '../book/backup-key.ts';
 import { type Pieces, PiecesStopped } from '../book/book-pieces.ts';
 import { checkJournals } from '../book/lost-entries.ts';
-import { type Outcome, refused } from '../book/outcome.ts';
+import { type Outcome, refused } from '../book/command.ts';
 import { heldPictures, storePictures } from '../book/pictures.ts';
 import { base64OfBytes, bytesOfBase64 } from '../desk/base64.ts';
 import { askDesk } from '../desk/desk-client.ts';

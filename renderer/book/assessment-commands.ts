@@ -3,8 +3,7 @@ import type { Flooring } from '../../shared-core/book/flooring.ts';
 import type { FlooringLimits, HoldDocument } from '../../shared-core/book/job.ts';
 import type { Circumstances, FloorTest, Layer } from '../../shared-core/book/layer.ts';
 import { changeJobRoom, changeRoom } from './job-commands.ts';
-import { nowInstant } from './now-instant.ts';
-import type { Outcome } from './outcome.ts';
+import { nowInstant, type Outcome } from './command.ts';
 import { change, updated, type Update } from './write.ts';
 
 /** Changes the layers, listed from the top, as a function of the stored ones, so that two quick changes both apply. */

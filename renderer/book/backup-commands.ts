@@ -7,7 +7,7 @@ import type { ChangedRow } from './changed-rows.ts';
 import { book } from './database.ts';
 import { forgetChecks } from './integrity.ts';
 import { onRecords } from './on-records.ts';
-import { attempt, done, type Outcome, refused } from './outcome.ts';
+import { attempt, done, type Outcome, refused } from './command.ts';
 import { forgetWords } from './words.ts';
 
 export type BackupState = {

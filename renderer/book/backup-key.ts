@@ -4,7 +4,7 @@
  */
 import { useLiveQuery } from 'dexie-react-hooks';
 import { book } from './database.ts';
-import { attempt, done, type Outcome } from './outcome.ts';
+import { attempt, done, type Outcome } from './command.ts';
 
 export type BackupKey = { readonly salt: string; readonly key: string };
 const KEY = 'backup/key';

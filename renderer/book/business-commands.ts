@@ -1,7 +1,6 @@
 /** Changes to the company record. */
 import type { Business } from '../../shared-core/book/business.ts';
-import { nowInstant } from './now-instant.ts';
-import type { Outcome } from './outcome.ts';
+import { nowInstant, type Outcome } from './command.ts';
 import { change, type Update } from './write.ts';
 
 export function changeBusiness(label: string, edit: Update<Business>): Promise<Outcome> {

@@ -7,7 +7,7 @@ import type { CalendarFeed } from '../../shared-core/agenda/calendar-feed.ts';
 import type { CalendarEntry } from '../../shared-core/book/papers.ts';
 import { book } from './database.ts';
 import { readable } from './integrity.ts';
-import { attempt, done, type Outcome } from './outcome.ts';
+import { attempt, done, type Outcome } from './command.ts';
 
 /** Records the entries of a saved calendar file. Not an edit, because undo must not change it. */
 export function noteCalendarSent(feed: Pick<CalendarFeed, 'records'>): Promise<Outcome> {

@@ -8,7 +8,7 @@ import { askDesk } from '../desk/desk-client.ts';
 import { fileName, type SavedFile } from '../desk/save-file.ts';
 import { changeCalendarState, noteCalendarSent, readCalendarSent, readCalendarState } from './calendar-commands.ts';
 import type { GatheredAgenda } from './gather-agenda.ts';
-import { nowInstant } from './now-instant.ts';
+import { nowInstant } from './command.ts';
 import { readWholeJob } from './use-whole-job.ts';
 
 export const WHOLE_FILE = 'Straightedge calendar.ics';

@@ -1,8 +1,7 @@
 /** Records while a floor cures: readings, promised dates, tests, and visits. */
 import type { Flooring } from '../../shared-core/book/flooring.ts';
 import type { ClearanceTest, CureLog, CureReading, Promised, Visit } from '../../shared-core/book/cure-record.ts';
-import { newId, nowInstant } from './now-instant.ts';
-import type { Outcome } from './outcome.ts';
+import { newId, nowInstant, type Outcome } from './command.ts';
 import { add, change, archive, updated, type Update } from './write.ts';
 
 const stamps = (): { id: string; createdAt: string; changedAt: string; deletedAt: null } => {

@@ -1,8 +1,7 @@
 /** Dates of a job: set by hand, or moved by a working day with the dates that depend on them. */
 import type { MovedDate } from '../../shared-core/agenda/move-date.ts';
 import type { Job } from '../../shared-core/book/job.ts';
-import { nowInstant } from './now-instant.ts';
-import type { Outcome } from './outcome.ts';
+import { nowInstant, type Outcome } from './command.ts';
 import { write } from './write.ts';
 
 /** Stores a moved date and the visits that moved with it as one edit. */

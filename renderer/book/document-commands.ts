@@ -1,5 +1,5 @@
 /** Documents of a job, stored with their content so that they can be printed again without calculating. */
-import type { DocumentKind, MadeDocument, Sent, Signature } from '../../shared-core/book/papers.ts';
+import type { DocumentKind, MadeDocument, Sent, Signature, Photo } from '../../shared-core/book/papers.ts';
 import { pictureName } from '../../shared-core/book/backup.ts';
 import type { DocumentEntry } from '../../shared-core/documents/document-list.ts';
 import type { PaperPhoto } from '../../shared-core/documents/paper-photos.ts';
@@ -9,15 +9,14 @@ import type { DocumentTree } from '../../shared-core/documents/tree.ts';
 import { base64OfBytes } from '../desk/base64.ts';
 import { inkPdf, savePdf } from '../desk/save-document.ts';
 import { type JobReading, readJob } from '../../shared-core/standing/read-job.ts';
-import { newId, nowInstant } from './now-instant.ts';
-import { attempt, done, type Outcome, refused } from './outcome.ts';
+import { newId, nowInstant, attempt, done, type Outcome, refused } from './command.ts';
 import { readPicture } from './pictures.ts';
-import { paperPhotos } from './record-commands.ts';
 import { readWholeJob } from './use-whole-job.ts';
 import { type Put, write } from './write.ts';
+import { book } from './database.ts';
 
 /** A document to store, with its PDF's hash and the program version. */
-export type NewDocument = {
+type NewDocument = {
   readonly jobId: string;
   readonly kind: DocumentKind;
   readonly revision: number;
@@ -149,4 +148,28 @@ export async function saveJobDocument(shown: JobReading, entry: DocumentEntry): 
   const revision = nextRevision(documents, entry.kind);
   const tree = entry.build({ reading, photos, now: nowInstant(), revision, changes: [] });
   return saveDocument({ jobId: job.id, kind: entry.kind, revision, tree, photos });
+}
+
+/** Photos of a job for its documents. */
+/** A job's photos with their bytes, oldest first. WebP is left out, because PDF cannot hold it. */
+async function photosOfJob(jobId: string): Promise<readonly { readonly photo: Photo; readonly bytes: Uint8Array }[]> {
+  const rows = await book().rowsOf('photos').where('jobId').equals(jobId).toArray();
+  const shown = rows
+    .filter((photo) => photo.deletedAt === null && photo.mediaType !== 'image/webp')
+    .sort((a, b) => (a.takenAt ?? a.createdAt).localeCompare(b.takenAt ?? b.createdAt));
+  const read = await Promise.all(
+    shown.map(async (photo) => {
+      const name = pictureName(photo);
+      return { photo, bytes: name === null ? null : await readPicture(name) };
+    }),
+  );
+  return read.flatMap(({ photo, bytes }) => (bytes === null ? [] : [{ photo, bytes }]));
+}
+
+/** Adds a data address to each picture. */
+export async function paperPhotos(jobId: string): Promise<PaperPhoto[]> {
+  return (await photosOfJob(jobId)).map(({ photo, bytes }) => ({
+    photo,
+    picture: `data:${photo.mediaType};base64,${base64OfBytes(bytes)}`,
+  }));
 }

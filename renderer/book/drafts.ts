@@ -2,8 +2,7 @@
 import { useLiveQuery } from 'dexie-react-hooks';
 import { useCallback, useState } from 'react';
 import { book } from './database.ts';
-import { nowInstant } from './now-instant.ts';
-import { attempt, done, type Outcome } from './outcome.ts';
+import { nowInstant, attempt, done, type Outcome } from './command.ts';
 import { beginDraft } from './pending.ts';
 
 /** The draft under a key (`room/abc/sides`). */

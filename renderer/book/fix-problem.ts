@@ -1,6 +1,6 @@
 /** Fixes data problems one at a time, when asked. A fix is undone like any edit. */
 import type { DataProblem } from '../../shared-core/book/data-check.ts';
-import { done, type Outcome } from './outcome.ts';
+import { done, type Outcome } from './command.ts';
 import { write } from './write.ts';
 
 /** The label of the button; null where the fix is elsewhere: in a backup, or in a field of a screen. */

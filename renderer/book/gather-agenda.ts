@@ -3,7 +3,7 @@ import { type Agenda, agenda } from '../../shared-core/agenda/agenda.ts';
 import { type JobReading, readJob } from '../../shared-core/standing/read-job.ts';
 import { book } from './database.ts';
 import { readable } from './integrity.ts';
-import { nowInstant } from './now-instant.ts';
+import { nowInstant } from './command.ts';
 import { readWholeJob } from './use-whole-job.ts';
 
 export type GatheredAgenda = {

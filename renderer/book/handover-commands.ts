@@ -1,7 +1,6 @@
 /** Records who received which floors, and when. */
 import type { Job } from '../../shared-core/book/job.ts';
-import { nowInstant } from './now-instant.ts';
-import type { Outcome } from './outcome.ts';
+import { nowInstant, type Outcome } from './command.ts';
 import { write } from './write.ts';
 
 /** Maximum length of a recipient's name. */

@@ -1,7 +1,6 @@
 import type { Job, JobRoom } from '../../shared-core/book/job.ts';
 import type { Room } from '../../shared-core/book/room.ts';
-import { nowInstant } from './now-instant.ts';
-import type { Outcome } from './outcome.ts';
+import { nowInstant, type Outcome } from './command.ts';
 import { change, write, updated, type Update } from './write.ts';
 
 export function changeJob(jobId: string, label: string, update: Update<Job>): Promise<Outcome> {

@@ -6,8 +6,7 @@ import type { Plan } from '../../shared-core/book/plan-fields.ts';
 import { inherited, type RoomInJob } from '../../shared-core/book/same-room.ts';
 import { book } from './database.ts';
 import { changeJob } from './job-commands.ts';
-import { newId, nowInstant } from './now-instant.ts';
-import { attempt, done, type Outcome, refused } from './outcome.ts';
+import { newId, nowInstant, attempt, done, type Outcome, refused } from './command.ts';
 import { startingRooms } from './starting-rooms.ts';
 import { write } from './write.ts';
 

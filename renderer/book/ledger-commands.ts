@@ -5,8 +5,7 @@ import { type InvoiceDraft, nextInvoiceNumber } from '../../shared-core/ledger/n
 import { book } from './database.ts';
 import { readable } from './integrity.ts';
 import { withPrice } from './material-commands.ts';
-import { newId, nowInstant } from './now-instant.ts';
-import { attempt, done, type Outcome } from './outcome.ts';
+import { newId, nowInstant, attempt, done, type Outcome } from './command.ts';
 import { add, type Patch, write } from './write.ts';
 
 type Own = 'id' | 'createdAt' | 'changedAt' | 'deletedAt' | 'voidedAt' | 'voidReason';

@@ -4,8 +4,7 @@ import type { Job } from '../../shared-core/book/job.ts';
 import type { Material, MaterialKind, Milestone, PowderSheet, PrimerUse } from '../../shared-core/book/material.ts';
 import { typicalMaterials } from '../../shared-core/material/typical-materials.ts';
 import { book } from './database.ts';
-import { newId, nowInstant } from './now-instant.ts';
-import { attempt, done, type Outcome, refused } from './outcome.ts';
+import { newId, nowInstant, attempt, done, type Outcome, refused } from './command.ts';
 import { add, change, archive, updated, type Update } from './write.ts';
 
 export function changeMaterial(id: string, label: string, update: Update<Material>): Promise<Outcome> {

@@ -5,8 +5,7 @@ import { readEstimated } from '../../shared-core/standing/read-job.ts';
 import { roomsOfGo } from '../../shared-core/standing/read-pour.ts';
 import { estimateOf } from '../workers/job-estimates.ts';
 import { book } from './database.ts';
-import { nowInstant } from './now-instant.ts';
-import type { Outcome } from './outcome.ts';
+import { nowInstant, type Outcome } from './command.ts';
 import { readWholeJob } from './use-whole-job.ts';
 import { write } from './write.ts';
 

@@ -5,7 +5,7 @@
 import { typicalId, typicalMaterials } from '../../shared-core/material/typical-materials.ts';
 import { newBusiness } from '../../shared-core/book/typical-business.ts';
 import { book } from './database.ts';
-import { attempt, done, type Outcome, refused } from './outcome.ts';
+import { attempt, done, type Outcome, refused } from './command.ts';
 import { recoverPending } from './recover-pending.ts';
 import { SCHEMA_VERSION } from '../../shared-core/book/tables.ts';
 

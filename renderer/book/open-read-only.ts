@@ -5,7 +5,7 @@ import { TABLE_NAMES } from '../../shared-core/book/tables.ts';
 import { type Pieces, PiecesStopped } from './book-pieces.ts';
 import { Book, book, swapBook } from './database.ts';
 import { forgetChecks } from './integrity.ts';
-import { done, explainDatabase, type Outcome, refused } from './outcome.ts';
+import { done, explainDatabase, type Outcome, refused } from './command.ts';
 
 const READ_ONLY_NAME = 'straightedge-read-only';
 const READ_ONLY_TABLES: ReadonlySet<string> = new Set([...TABLE_NAMES, 'edits']);

@@ -3,8 +3,7 @@ import type { Customer } from '../../shared-core/book/customer.ts';
 import { mergedCustomer } from '../../shared-core/book/merge-customers.ts';
 import type { Property } from '../../shared-core/book/property.ts';
 import { book } from './database.ts';
-import { nowInstant } from './now-instant.ts';
-import { attempt, type Outcome, refused } from './outcome.ts';
+import { nowInstant, attempt, type Outcome, refused } from './command.ts';
 import { type Patch, write } from './write.ts';
 
 type Owned = 'properties' | 'jobs' | 'leads';

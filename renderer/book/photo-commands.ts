@@ -2,8 +2,7 @@
 import { pictureName } from '../../shared-core/book/backup.ts';
 import type { Photo } from '../../shared-core/book/papers.ts';
 import { book } from './database.ts';
-import { newId, nowInstant } from './now-instant.ts';
-import { attempt, done, type Outcome, refused } from './outcome.ts';
+import { newId, nowInstant, attempt, done, type Outcome, refused } from './command.ts';
 import { storePictures } from './pictures.ts';
 import { change, write } from './write.ts';
 

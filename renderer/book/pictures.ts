@@ -1,6 +1,6 @@
 /** The bytes of photos, each stored once under its hash. */
 import { book, type Picture } from './database.ts';
-import { attempt, done, type Outcome } from './outcome.ts';
+import { attempt, done, type Outcome } from './command.ts';
 
 /** The photos of this list whose bytes are stored here. */
 export async function heldPictures(names: readonly string[]): Promise<Set<string>> {

@@ -3,7 +3,7 @@ import type { Pour, PourEvent } from '../../shared-core/book/pour-record.ts';
 import { checkRow } from '../../shared-core/book/rows.ts';
 import { voidedIds } from '../../shared-core/pour/log-time.ts';
 import { book } from './database.ts';
-import { attempt, done, type Outcome, refused } from './outcome.ts';
+import { attempt, done, type Outcome, refused } from './command.ts';
 
 type WithoutSeq<E> = E extends PourEvent ? Omit<E, 'seq'> : never;
 /** An entry without its sequence number. */

@@ -5,7 +5,7 @@
 import type { Pour, PourEvent } from '../../shared-core/book/pour-record.ts';
 import type { Entry, Stamp } from '../../shared-core/pour/pour-commands.ts';
 import { type PourLog, type PourState, readLog, stateAt } from '../../shared-core/pour/pour-state.ts';
-import type { Outcome } from './outcome.ts';
+import type { Outcome } from './command.ts';
 
 /** Makes an entry from the log at the time of the keystroke; null when there is nothing to log. */
 export type Makes = (state: PourState, stamp: Stamp) => Entry | null;

@@ -4,8 +4,7 @@ import type { Job, PourPlan } from '../../shared-core/book/job.ts';
 import type { Pour, PourEvent } from '../../shared-core/book/pour-record.ts';
 import type { Entry } from '../../shared-core/pour/pour-commands.ts';
 import { changeJobRoom } from './job-commands.ts';
-import { newId, nowInstant } from './now-instant.ts';
-import { done, type Outcome, refused } from './outcome.ts';
+import { newId, nowInstant, done, type Outcome, refused } from './command.ts';
 import { addPour, changePour, logPourEvent } from './pour-log.ts';
 
 export type PourOpening = {

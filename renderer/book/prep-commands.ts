@@ -1,7 +1,6 @@
 import type { SignedItem } from '../../shared-core/book/job.ts';
 import { changeJobRoom } from './job-commands.ts';
-import { nowInstant } from './now-instant.ts';
-import { type Outcome, refused } from './outcome.ts';
+import { nowInstant, type Outcome, refused } from './command.ts';
 
 export type LineToSign = {
   readonly key: string;

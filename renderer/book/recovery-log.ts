@@ -7,7 +7,7 @@ import { missingEntries, pourOfJournal, restoredLog } from '../../shared-core/po
 import { askDesk } from '../desk/desk-client.ts';
 import { book } from './database.ts';
 import { openBackup } from './open-read-only.ts';
-import { attempt, done, type Outcome, refused } from './outcome.ts';
+import { attempt, done, type Outcome, refused } from './command.ts';
 import { SAMPLE_PREFIX } from './sample-commands.ts';
 
 /** A recovery log with entries that the database has not. */

@@ -2,7 +2,7 @@
 import { useLiveQuery } from 'dexie-react-hooks';
 import { type Reminder, remindersDue } from '../../shared-core/agenda/reminders.ts';
 import { book } from './database.ts';
-import { attempt, done, type Outcome } from './outcome.ts';
+import { attempt, done, type Outcome } from './command.ts';
 
 export type ReminderState = {
   /** When they were turned on; null while off, undefined when never chosen. */

@@ -4,7 +4,7 @@ import { TABLE_NAMES, type TableName } from '../../shared-core/book/tables.ts';
 import { useLiveQuery } from 'dexie-react-hooks';
 import { book } from './database.ts';
 import { forgetWords } from './words.ts';
-import { attempt, done, type Outcome } from './outcome.ts';
+import { attempt, done, type Outcome } from './command.ts';
 
 export const SAMPLE_PREFIX = 'sample-';
 /** Sample rows by table. The company record is included only if it was empty. */

@@ -1,7 +1,7 @@
 /** Settings of this computer, such as the look and closed hints. They are not backed up. */
 import { useLiveQuery } from 'dexie-react-hooks';
 import { book } from './database.ts';
-import { attempt, done, type Outcome } from './outcome.ts';
+import { attempt, done, type Outcome } from './command.ts';
 
 export function storeSetting(key: string, value: string): Promise<Outcome> {
   return attempt(async () => {

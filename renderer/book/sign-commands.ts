@@ -6,13 +6,10 @@ import { issuerName } from '../../shared-core/documents/letterhead.ts';
 import { signedCopy, signedCopyOf } from '../../shared-core/documents/signed-copy.ts';
 import { decideOrder } from '../../shared-core/price/change-order.ts';
 import { answerQuote } from '../../shared-core/price/quote-state.ts';
-import { nextRevision, type SavedDocument, saveDocument, storedDocument } from './document-commands.ts';
-import { nowInstant } from './now-instant.ts';
-import { recordOrder } from './order-commands.ts';
-import type { Outcome } from './outcome.ts';
+import { nextRevision, type SavedDocument, saveDocument, storedDocument, paperPhotos } from './document-commands.ts';
+import { nowInstant, type Outcome } from './command.ts';
+import { recordOrder, recordAnswer } from './quote-commands.ts';
 import { storePhoto, type NewPhoto } from './photo-commands.ts';
-import { recordAnswer } from './quote-commands.ts';
-import { paperPhotos } from './record-commands.ts';
 
 /** A drawn signature, or the photo of a signed paper with its date. */
 export type Signing = Pick<Signature, 'role' | 'name' | 'optionId'> &

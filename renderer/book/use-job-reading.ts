@@ -1,7 +1,7 @@
 /** A job with everything calculated from it, live. Figures are calculated again only when a record they depend on changes. */
 import { useEffect, useMemo, useState } from 'react';
 import type { JobReading } from '../../shared-core/standing/read-job.ts';
-import { nowInstant } from './now-instant.ts';
+import { nowInstant } from './command.ts';
 import { useJobReadings } from './use-job-readings.ts';
 import { useWholeJob } from './use-whole-job.ts';
 

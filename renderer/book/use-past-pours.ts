@@ -6,7 +6,7 @@ import { pastPours, type PastPour } from '../../shared-core/learn/past-pours.ts'
 import { TYPICAL_CREW } from '../../shared-core/pour/typical-crew.ts';
 import { estimateOf } from '../workers/job-estimates.ts';
 import { useSame } from '../workers/use-same.ts';
-import { nowInstant } from './now-instant.ts';
+import { nowInstant } from './command.ts';
 import { useBusiness, useLastPours } from './use-records.ts';
 import { readWholeJob } from './use-whole-job.ts';
 

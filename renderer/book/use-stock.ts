@@ -12,7 +12,7 @@ import { jobNeeds } from '../../shared-core/standing/shopping-for.ts';
 import { estimateOf } from '../workers/job-estimates.ts';
 import { book } from './database.ts';
 import { readable } from './integrity.ts';
-import { nowInstant } from './now-instant.ts';
+import { nowInstant } from './command.ts';
 import { useWholeJobs } from './use-whole-job.ts';
 
 export type StockReading = {

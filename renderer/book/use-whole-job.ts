@@ -9,7 +9,7 @@ import type { RowOf } from '../../shared-core/book/rows.ts';
 import { accountOf } from '../../shared-core/ledger/account.ts';
 import { book } from './database.ts';
 import { readable } from './integrity.ts';
-import { nowInstant } from './now-instant.ts';
+import { nowInstant } from './command.ts';
 
 const ofJob = async <T extends TableName>(table: T, jobId: string): Promise<RowOf<T>[]> =>
   readable(table, await book().rowsOf(table).where('jobId').equals(jobId).toArray()).filter(

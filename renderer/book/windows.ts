@@ -1,7 +1,7 @@
 /** Several windows on the same data: a window that overwrites another's recent edit reports it at once, and undo restores it. */
 import type { StoredRow } from '../../shared-core/book/migrations/all-steps.ts';
 import { book, type Change } from './database.ts';
-import { newId } from './now-instant.ts';
+import { newId } from './command.ts';
 
 /** How long an edit of another window counts as unseen here, ms. */
 const UNSEEN_MS = 2 * 60_000;

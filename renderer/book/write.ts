@@ -3,7 +3,7 @@ import { checkRow, type RowOf } from '../../shared-core/book/rows.ts';
 import type { StoredRow } from '../../shared-core/book/migrations/all-steps.ts';
 import type { TableName } from '../../shared-core/book/tables.ts';
 import { book, type Change, type Edit } from './database.ts';
-import { attempt, done, type Outcome, refused } from './outcome.ts';
+import { attempt, done, type Outcome, refused } from './command.ts';
 import { brokenRule, Refusal } from './record-rules.ts';
 import { beginEdit, type Recall } from './pending.ts';
 import { storeWords } from './words.ts';

@@ -1,5 +1,4 @@
-import { nowInstant } from '../book/now-instant.ts';
-import type { Outcome } from '../book/outcome.ts';
+import { nowInstant, type Outcome } from '../book/command.ts';
 import { useArchive } from '../book/use-records.ts';
 import { unarchive } from '../book/write.ts';
 import { propertyName } from '../parts/property-name.ts';

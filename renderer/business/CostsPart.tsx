@@ -3,9 +3,7 @@ import { newBusiness } from '../../shared-core/book/typical-business.ts';
 import { rateAsStored, rateAsShown, rateUnitName, rateWords } from '../../shared-core/price/rate-words.ts';
 import { MoneyField } from '../parts/Fields.tsx';
 import { Reason } from '../parts/Reason.tsx';
-import type { BusinessPart } from './business-edit.ts';
-import { costsSummary } from './part-summaries.ts';
-import { SettingsPart } from './SettingsPart.tsx';
+import { type BusinessPart, costsSummary, SettingsPart } from './SettingsPart.tsx';
 import type { LineUnit } from '../../shared-core/price/line.ts';
 
 /** Costs before markup. */

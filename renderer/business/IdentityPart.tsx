@@ -2,8 +2,7 @@ import { countryName, parseCountry } from '../../shared-core/measure/country.ts'
 import { AddressFields } from '../parts/AddressFields.tsx';
 import { Field } from '../parts/Field.tsx';
 import { Fields, TextField, checkEmail, checkPhone, checkShort } from '../parts/Fields.tsx';
-import type { BusinessPart } from './business-edit.ts';
-import { SettingsPart } from './SettingsPart.tsx';
+import { type BusinessPart, SettingsPart } from './SettingsPart.tsx';
 import { useState } from 'react';
 import { DropZone } from '../parts/DropZone.tsx';
 import { TextButton } from '../parts/Buttons.tsx';

@@ -9,8 +9,7 @@ import { usePastPours } from '../book/use-past-pours.ts';
 import { countWords } from '../../shared-core/measure/count-words.ts';
 import { Table } from '../parts/Table.tsx';
 import { TextButton } from '../parts/Buttons.tsx';
-import type { BusinessPart } from './business-edit.ts';
-import { SettingsPart } from './SettingsPart.tsx';
+import { type BusinessPart, SettingsPart } from './SettingsPart.tsx';
 
 /** Compares waste and pace of past pours with the figures in use, which change only when accepted. */
 export function LearnedPart({ business, edit }: BusinessPart) {

@@ -1,9 +1,7 @@
 import { explainShare, otherShare } from '../../shared-core/price/markup.ts';
 import { ChoiceRow } from '../parts/Choices.tsx';
 import { Fields, MoneyField, PercentField } from '../parts/Fields.tsx';
-import type { BusinessPart } from './business-edit.ts';
-import { pricingSummary } from './part-summaries.ts';
-import { SettingsPart } from './SettingsPart.tsx';
+import { type BusinessPart, pricingSummary, SettingsPart } from './SettingsPart.tsx';
 
 /** Limits of the company record's schema: markup to 500%, margin below 100%. */
 const MOST_MARKUP = 500;

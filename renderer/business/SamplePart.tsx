@@ -1,6 +1,6 @@
 import { useState } from 'react';
 import { newBusiness } from '../../shared-core/book/typical-business.ts';
-import { nowInstant } from '../book/now-instant.ts';
+import { nowInstant } from '../book/command.ts';
 import { openSampleData, removeSample, useHasSample } from '../book/sample-commands.ts';
 import { Dialog } from '../parts/Dialog.tsx';
 import { countWords } from '../../shared-core/measure/count-words.ts';

@@ -1,8 +1,16 @@
 import { createContext, type ReactNode, useContext, useEffect, useId, useRef } from 'react';
 import { TextButton } from '../parts/Buttons.tsx';
+import type { Update } from '../book/write.ts';
+import type { Business } from '../../shared-core/book/business.ts';
+import { newBusiness } from '../../shared-core/book/typical-business.ts';
+import { formatClockTime } from '../../shared-core/measure/clock-time.ts';
+import { formatPercent } from '../../shared-core/measure/percent.ts';
+import { weekdayName } from '../../shared-core/measure/weekday.ts';
+import { countWords } from '../../shared-core/measure/count-words.ts';
+import { formatMoney } from '../../shared-core/price/money.ts';
 
 /** Which folded parts are open, and which to scroll to. */
-export interface OpenParts {
+interface OpenParts {
   readonly open: ReadonlySet<string>;
   readonly target: string | null;
   readonly toggle: (key: string) => void;
@@ -54,4 +62,84 @@ export function SettingsPart({ heading, text, fold, children }: SettingsPartProp
       </div>
     </section>
   );
+}
+
+/** Props of every part of the settings. */
+export interface BusinessPart {
+  readonly business: Business;
+  /** Saves one change as one step of undo; `label` names it. */
+  readonly edit: (label: string, change: Update<Business>) => void;
+}
+
+/** One-line summaries of the folded settings, with whether each was changed. */
+const listOf = (words: readonly string[]): string => new Intl.ListFormat('en-US').format(words);
+
+export function unitsSummary({ units, paper, timeZone, currency }: Business): string {
+  const system = units === 'us' ? 'Feet and pounds' : 'Meters and kilograms';
+  return `${system}, ${paper === 'letter' ? 'US Letter' : 'A4'}, ${timeZone.replaceAll('_', ' ')}, ${currency}`;
+}
+
+export function taxSummary({ taxRates, pricing, locale }: Business): string {
+  const tax = (id: string | null, taxed: string): string => {
+    const rate = taxRates.find((one) => one.id === id);
+    return rate === undefined || rate.rate === 0 ? `no tax on ${taxed}` : `${rate.name} ${formatPercent(rate.rate, 3, locale)} on ${taxed}`;
+  };
+  const words = `${tax(pricing.materialTaxId, 'materials')}, ${tax(pricing.laborTaxId, 'labor')}`;
+  return words.charAt(0).toUpperCase() + words.slice(1);
+}
+
+export function pricingSummary({ pricing, currency, locale }: Business): string {
+  const percent = (share: number): string => formatPercent(share, 1, locale);
+  const method = pricing.method === 'markup' ? 'markup' : 'margin';
+  return `${percent(pricing.share)} ${method}, ${percent(pricing.contingencyShare)} contingency, minimum charge ${formatMoney(pricing.minimumChargeMinor, currency, locale)}`;
+}
+
+/** How many costs differ from the typical ones. */
+export function costsSummary({ costs, createdAt, timeZone, locale }: Business): string {
+  const typical = newBusiness(createdAt, timeZone, locale).costs;
+  const keys = Object.keys(costs) as (keyof typeof costs)[];
+  const own = keys.filter((key) => costs[key] !== typical[key]).length;
+  if (own === 0) return `${keys.length} typical costs. Enter your own labor rates before you quote.`;
+  return `${own} of ${keys.length} costs are your own. The others are typical.`;
+}
+
+export function hoursSummary({ hours, locale }: Business): string {
+  const days = hours.days.map((day) => weekdayName(day, locale));
+  const [first, last] = [days[0], days.at(-1)];
+  const isRun = hours.days.length > 2 && hours.days.every((day, i) => i === 0 || day === (hours.days[i - 1] ?? 0) + 1);
+  const span = days.length === 0 ? 'no working days' : isRun ? `${first} to ${last}` : listOf(days);
+  return `${formatClockTime(hours.from, locale)} to ${formatClockTime(hours.to, locale)}, ${span}`;
+}
+
+export function quoteSummary({ quoteValidDays, pricing, quoteTerms, locale }: Business): string {
+  const terms = quoteTerms.trim() === '' ? 'no terms' : 'your own terms';
+  return `Valid ${quoteValidDays} days, ${formatPercent(pricing.depositShare, 1, locale)} deposit, ${terms}`;
+}
+
+export function calculationSummary({ bagPercentile, usualLossShare, coldJointChance, locale }: Business): string {
+  const percent = (share: number): string => formatPercent(share, 1, locale);
+  return `Enough bags in ${percent(bagPercentile)} of pours, ${percent(usualLossShare)} waste, ${percent(coldJointChance)} cold joint risk`;
+}
+
+export function moneySummary({ expenseCategories, lienRules, locale }: Business): string {
+  const states = lienRules.map(({ state }) => state).filter((state) => state !== '');
+  return `${countWords(expenseCategories.length, 'expense category', locale)}, ${states.length === 0 ? 'no lien deadlines' : `lien deadlines for ${listOf(states)}`}`;
+}
+
+export function contractSummary({ contract }: Business): string {
+  const entered = [
+    contract.license === '' ? '' : 'license',
+    contract.insurance === '' ? '' : 'insurance',
+    contract.paymentMethods === '' ? '' : 'payment methods',
+    contract.warrantyMonths === null ? '' : 'warranty',
+  ].filter((word) => word !== '');
+  if (entered.length === 0) return 'No license, insurance, payment methods, or warranty yet';
+  const words = listOf(entered);
+  return `${words.charAt(0).toUpperCase()}${words.slice(1)} entered`;
+}
+
+/** How many clauses have the company's own text. */
+export function clausesSummary({ contract }: Business): string {
+  const own = contract.clauses.length;
+  return own === 0 ? 'Starter text for every topic' : `${countWords(own, 'topic', 'en-US')} in your own words`;
 }

@@ -5,9 +5,7 @@ import { currencyName, parseCurrency } from '../../shared-core/price/currency.ts
 import { ChoiceRow, SelectField } from '../parts/Choices.tsx';
 import { Field } from '../parts/Field.tsx';
 import { Fields } from '../parts/Fields.tsx';
-import type { BusinessPart } from './business-edit.ts';
-import { unitsSummary } from './part-summaries.ts';
-import { SettingsPart } from './SettingsPart.tsx';
+import { type BusinessPart, unitsSummary, SettingsPart } from './SettingsPart.tsx';
 
 /** Formats for numbers and dates. The language is always English. */
 const LOCALES: Readonly<Record<string, string>> = {

@@ -1,7 +1,7 @@
 import { useState, useMemo } from 'react';
 import { named } from '../desk/working.ts';
 import { DropZone } from '../parts/DropZone.tsx';
-import { Notice } from '../parts/Notice.tsx';
+import { Notice, Dialog } from '../parts/Dialog.tsx';
 import { BlockPart } from '../parts/Sheet.tsx';
 import { type ContactFile, readContactFile, CARD_SOURCES, type ContactTable, FIELD_WORDS } from './read-contacts.ts';
 import {
@@ -17,7 +17,6 @@ import { addCustomers } from '../book/customer-commands.ts';
 import { useAll, useBusiness } from '../book/use-records.ts';
 import { CheckRow } from '../parts/Choices.tsx';
 import { countWords } from '../../shared-core/measure/count-words.ts';
-import { Dialog } from '../parts/Dialog.tsx';
 import { ImportPreview, type PreviewField } from '../parts/ImportPreview.tsx';
 import { Table } from '../parts/Table.tsx';
 

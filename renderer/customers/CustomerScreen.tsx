@@ -1,15 +1,14 @@
 import { useState } from 'react';
 import { useLocation } from 'wouter';
 import type { Customer } from '../../shared-core/book/customer.ts';
-import { nowInstant } from '../book/now-instant.ts';
-import type { Outcome } from '../book/outcome.ts';
+import { nowInstant, type Outcome } from '../book/command.ts';
 import { useBusiness, useOne, useWhere } from '../book/use-records.ts';
 import { unarchive, change, archive, type Update } from '../book/write.ts';
 import { ActionButton, LinkWord, TextButton } from '../parts/Buttons.tsx';
 import { EmptySheet, Sheet, BlockPart, SheetHeading } from '../parts/Sheet.tsx';
 import { Fields, TextField, checkEmail, checkLong, checkName, checkPhone } from '../parts/Fields.tsx';
 import { JOB_STATE_WORDS, roomHref } from '../parts/job/stage-words.ts';
-import { Notice } from '../parts/Notice.tsx';
+import { Notice } from '../parts/Dialog.tsx';
 import { useMeasure } from '../parts/use-measure.ts';
 import { ContactRows } from './ContactRows.tsx';
 import { countWords } from '../../shared-core/measure/count-words.ts';

@@ -1,6 +1,6 @@
 import { useMemo, useState, useId } from 'react';
 import { useLocation } from 'wouter';
-import { nowInstant } from '../book/now-instant.ts';
+import { nowInstant } from '../book/command.ts';
 import { addCustomer } from '../book/customer-commands.ts';
 import { useAll, useArchive, useBusiness, useOfProperties, useWhere } from '../book/use-records.ts';
 import { unarchive } from '../book/write.ts';

@@ -1,7 +1,7 @@
 import { useState } from 'react';
 import type { Customer } from '../../shared-core/book/customer.ts';
 import { mergeCustomers } from '../book/owner-commands.ts';
-import type { Outcome } from '../book/outcome.ts';
+import type { Outcome } from '../book/command.ts';
 import { useAll } from '../book/use-records.ts';
 import { Dialog } from '../parts/Dialog.tsx';
 import { SelectField } from '../parts/Choices.tsx';

@@ -1,6 +1,6 @@
 import { Redirect } from 'wouter';
 import { useJobReading } from '../book/use-job-reading.ts';
-import { NoJob } from '../parts/job/NoJob.tsx';
+import { NoJob } from '../parts/job/JobSheet.tsx';
 import { openingStage, stageHref } from '../parts/job/stage-words.ts';
 
 /** Opens a room at its current stage. */

@@ -3,10 +3,9 @@ import type { EffectiveSheet } from '../../shared-core/material/sheet.ts';
 import { INCH_M } from '../../shared-core/measure/length-units.ts';
 import { formatDepth } from '../../shared-core/measure/length-format.ts';
 import { formatMass } from '../../shared-core/measure/mass.ts';
-import { DrawingView } from '../parts/DrawingView.tsx';
+import { DrawingView, useSize } from '../parts/DrawingView.tsx';
 import { UnitText } from '../parts/UnitText.tsx';
 import { useMeasure } from '../parts/use-measure.ts';
-import { useSize } from '../parts/use-size.ts';
 
 /** Pixels per CSS inch, which printers treat as a real inch. */
 const PX_PER_M = 96 / INCH_M;

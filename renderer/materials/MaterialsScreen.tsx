@@ -3,14 +3,13 @@ import { useLocation } from 'wouter';
 import type { Business } from '../../shared-core/book/business.ts';
 import type { Material } from '../../shared-core/book/material.ts';
 import { addSheet } from '../book/material-commands.ts';
-import { nowInstant } from '../book/now-instant.ts';
+import { nowInstant } from '../book/command.ts';
 import { useAll, useBusiness, useOne, useArchive } from '../book/use-records.ts';
 import { unarchive } from '../book/write.ts';
 import { ActionButton } from '../parts/Buttons.tsx';
 import { EmptySheet, Sheet, SheetHeading } from '../parts/Sheet.tsx';
-import { Notice } from '../parts/Notice.tsx';
-import { AddSheetDialog } from './SheetDialogs.tsx';
-import { inOrder } from './SheetList.tsx';
+import { Notice } from '../parts/Dialog.tsx';
+import { AddSheetDialog, inOrder } from './SheetList.tsx';
 import { SheetShown } from './SheetShown.tsx';
 import './materials.css';
 

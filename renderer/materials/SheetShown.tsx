@@ -19,17 +19,16 @@ import {
   removeMilestone,
   sheetUses,
 } from '../book/material-commands.ts';
-import { nowInstant } from '../book/now-instant.ts';
-import type { Outcome } from '../book/outcome.ts';
+import { nowInstant, type Outcome } from '../book/command.ts';
 import { useNow } from '../book/use-job-reading.ts';
 import { useWhere } from '../book/use-records.ts';
 import { useStock } from '../book/use-stock.ts';
 import { unarchive, type Update } from '../book/write.ts';
 import { ActionButton, TextButton } from '../parts/Buttons.tsx';
-import { DatumDrawing } from '../parts/DatumDrawing.tsx';
+import { DatumDrawing } from '../parts/DrawingView.tsx';
 import { Folded } from '../parts/Folded.tsx';
 import { stageHref } from '../parts/job/stage-words.ts';
-import { Notice } from '../parts/Notice.tsx';
+import { Notice } from '../parts/Dialog.tsx';
 import { Sheet, SheetHeading } from '../parts/Sheet.tsx';
 import { useMeasure } from '../parts/use-measure.ts';
 import { useSmall } from '../parts/use-small.ts';
@@ -41,9 +40,8 @@ import { powderFigures } from './powder-figures.ts';
 import { PricePart } from './PricePart.tsx';
 import { PrimerPart } from './PrimerPart.tsx';
 import { dryingFloorings, mixRows, priceYears, primerRows, rowsInWords, SHEET_DATUM_Y, timeSinceWater } from './sheet-datum.ts';
-import { ArchiveDialog } from './SheetDialogs.tsx';
+import { ArchiveDialog, SheetList } from './SheetList.tsx';
 import { SheetFoot } from './SheetFoot.tsx';
-import { SheetList } from './SheetList.tsx';
 import { ContainerPart } from './SundryPart.tsx';
 import { MovedQuotesPart } from './MovedQuotesPart.tsx';
 import { OnHandPart } from './OnHandPart.tsx';

@@ -8,11 +8,11 @@ import { formatArea } from '../../shared-core/measure/area.ts';
 import { formatNumber } from '../../shared-core/measure/number.ts';
 import { formatMoney } from '../../shared-core/price/money.ts';
 import { changeBusiness } from '../book/business-commands.ts';
-import { nowInstant } from '../book/now-instant.ts';
+import { nowInstant } from '../book/command.ts';
 import { useAll } from '../book/use-records.ts';
 import { useWholeJobs } from '../book/use-whole-job.ts';
 import { countWords } from '../../shared-core/measure/count-words.ts';
-import { Notice } from '../parts/Notice.tsx';
+import { Notice } from '../parts/Dialog.tsx';
 import { TextButton } from '../parts/Buttons.tsx';
 
 /** Older jobs are ignored, because crews and their pace change. */

@@ -9,27 +9,24 @@ import { type JobMoney, jobMoney } from '../../shared-core/standing/job-money.ts
 import { putJob, changeJob } from '../book/job-commands.ts';
 import { useWholeJob } from '../book/use-whole-job.ts';
 import { ActionButton, LinkWord } from '../parts/Buttons.tsx';
-import { Notice } from '../parts/Notice.tsx';
+import { Notice, SaveDialog } from '../parts/Dialog.tsx';
 import { Sheet, BlockPart, SheetHeading } from '../parts/Sheet.tsx';
-import { NoJob } from '../parts/job/NoJob.tsx';
+import { NoJob } from '../parts/job/JobSheet.tsx';
 import { CostDialog } from './CostDialog.tsx';
-import { EntriesPart, entryWords } from './EntriesPart.tsx';
-import { EntryDialog } from './EntryDialog.tsx';
-import { InvoicesPart } from './InvoicesPart.tsx';
+import { EntriesPart, entryWords, InvoicesPart } from './EntriesPart.tsx';
+import { EntryDialog, ReceiveDialog } from './EntryDialog.tsx';
 import { LoggedHoursPart } from './LoggedHoursPart.tsx';
 import { moneyPapers } from './money-documents.ts';
 import { MoneyDatum } from './MoneyDatum.tsx';
-import { ReceiveDialog } from './ReceiveDialog.tsx';
 import { ResultPart } from './ResultPart.tsx';
 import { VoidDialog } from './VoidDialog.tsx';
 import './money.css';
-import { nowInstant } from '../book/now-instant.ts';
+import { nowInstant } from '../book/command.ts';
 import { daysWords } from '../../shared-core/documents/money-papers.ts';
 import { type LienKind, lienDeadlines } from '../../shared-core/ledger/lien-deadlines.ts';
 import { CheckRow } from '../parts/Choices.tsx';
 import { issueInvoice } from '../book/ledger-commands.ts';
 import { DateField, Fields, MoneyField, TextField } from '../parts/Fields.tsx';
-import { SaveDialog } from '../parts/Dialog.tsx';
 
 /** The dialog that is open. */
 type Asking =

@@ -5,7 +5,7 @@ import { payOf } from '../../shared-core/ledger/worked-hours.ts';
 import { formatDay } from '../../shared-core/measure/day.ts';
 import { formatDuration } from '../../shared-core/measure/duration.ts';
 import { recordEntries } from '../book/ledger-commands.ts';
-import { Notice } from '../parts/Notice.tsx';
+import { Notice } from '../parts/Dialog.tsx';
 import { Table } from '../parts/Table.tsx';
 import { TextButton } from '../parts/Buttons.tsx';
 

@@ -7,7 +7,7 @@ import { accountAt, type InvoiceBalance } from '../../shared-core/ledger/account
 import { lateChargeMinor } from '../../shared-core/ledger/late-charge.ts';
 import { type JobMoney, releasedOn } from '../../shared-core/standing/job-money.ts';
 import { nextRevision, reprintDocument, saveDocument, storedDocument } from '../book/document-commands.ts';
-import { nowInstant } from '../book/now-instant.ts';
+import { nowInstant } from '../book/command.ts';
 
 /** Makes, stores and opens the money documents of one job; each function returns a sentence about the result. */
 export function moneyPapers(whole: WholeJob, money: JobMoney) {

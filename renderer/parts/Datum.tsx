@@ -1,6 +1,6 @@
 import type { ReactNode } from 'react';
 import { Pointer } from './Pointer.tsx';
-import { useSize } from './use-size.ts';
+import { useSize } from './DrawingView.tsx';
 import './Datum.css';
 
 export interface DatumTick {

@@ -1,8 +1,9 @@
-import { type ReactNode, useState } from 'react';
+import { type ReactNode, useState, useEffect, useRef } from 'react';
 import { Dialog as AriaDialog, Heading, Modal, ModalOverlay } from 'react-aria-components';
 import './Dialog.css';
-import { Notice } from './Notice.tsx';
 import { TextButton } from './Buttons.tsx';
+import { StateShape } from './StateShape.tsx';
+import './Notice.css';
 
 interface DialogProps {
   readonly onClose: () => void;
@@ -75,4 +76,41 @@ export function SaveDialog({ save, ...rest }: SaveDialogProps) {
     else setProblem(saved.message);
   };
   return <Dialog {...rest} problem={problem} blocked={busy} onSave={() => void run()} />;
+}
+
+interface NoticeProps {
+  /** Screen readers announce `failure` at once, `told` after the present sentence. */
+  readonly kind?: 'success' | 'failure';
+  readonly children: ReactNode;
+  /** The button and what it does. */
+  readonly action?: { readonly word: string; readonly run: () => void; readonly keys?: string };
+  readonly onClose?: () => void;
+  /** The close button's words, where closing does more than close. */
+  readonly closeWord?: string;
+}
+
+/** A bar with what happened and what to do. */
+export function Notice({ kind = 'success', children, action, onClose, closeWord = 'Close' }: NoticeProps) {
+  const bar = useRef<HTMLDivElement>(null);
+  const answers = onClose !== undefined;
+  // An answer to what was pressed: the screen may be scrolled away from where it stands.
+  useEffect(() => {
+    if (answers) bar.current?.scrollIntoView({ block: 'nearest' });
+  }, [answers, children]);
+  return (
+    <div ref={bar} className="notice" role={kind === 'failure' ? 'alert' : 'status'}>
+      {kind === 'failure' && <StateShape state="held" />}
+      <div className="notice-words">{children}</div>
+      {action !== undefined && (
+        <TextButton onPress={action.run} {...(action.keys === undefined ? {} : { keys: action.keys })}>
+          {action.word}
+        </TextButton>
+      )}
+      {onClose !== undefined && (
+        <TextButton kind="plain" onPress={onClose}>
+          {closeWord}
+        </TextButton>
+      )}
+    </div>
+  );
 }

@@ -1,12 +1,14 @@
-import { type KeyboardEvent, type MouseEvent, useMemo, useRef, useState } from 'react';
+import { type KeyboardEvent, type MouseEvent, useMemo, useRef, useState, type ReactNode, type RefCallback, useCallback } from 'react';
 import type { Drawing, Mark } from '../../shared-core/drawing/marks.ts';
 import { DrawingMarks, type GroupManner } from './DrawingMarks.tsx';
 import { type Place, middleOf, placeThatWay } from './drawing-paths.ts';
-import { useSize } from './use-size.ts';
 import './DrawingView.css';
+import { useSmall } from './use-small.ts';
+import './DrawingRoom.css';
+import './Datum.css';
 
 /** Minimum letter size, px; below it the drawing pans instead of shrinking. */
-export const LEAST_LETTERING_PX = 15;
+const LEAST_LETTERING_PX = 15;
 
 interface DrawingViewProps {
   readonly drawing: Drawing;
@@ -89,4 +91,84 @@ function placesOf(marks: readonly Mark[]): Place[] {
     const middle = mark.label === '' ? null : middleOf(mark.marks);
     return middle === null ? placesOf(mark.marks) : [{ name: mark.name, ...middle }];
   });
+}
+
+interface DrawingRoomProps {
+  /** Draws for the available size. */
+  readonly children: (room: { readonly widthPx: number; readonly heightPx: number; readonly small: boolean }) => ReactNode;
+  /** Minimum height; the screen then scrolls. */
+  readonly leastPx?: number;
+  /** Maximum height, so that what is below it stays visible. */
+  readonly mostPx?: number;
+  /** Height as a multiple of the width on a small screen, which has one column. */
+  readonly smallRatio?: number;
+}
+
+/** Minimum height on a low window, px. */
+const LEAST_SMALL_PX = 300;
+
+/** Gives a drawing the space between a screen's heading and its datum. */
+export function DrawingRoom({ children, leastPx = 320, mostPx = Number.POSITIVE_INFINITY, smallRatio = 1.3 }: DrawingRoomProps) {
+  const { ref, size } = useSize<HTMLDivElement>();
+  const small = useSmall();
+  const heightPx =
+    size === null
+      ? 0
+      : small
+        ? Math.round(Math.min(size.widthPx * smallRatio, Math.max(LEAST_SMALL_PX, window.innerHeight * 0.8)))
+        : Math.max(leastPx, Math.min(size.heightPx, mostPx));
+  return (
+    <div className="drawing-room" ref={ref} style={{ minHeight: small ? heightPx : leastPx }}>
+      {/* Out of the flow, so that the drawing does not affect the size it is drawn for. */}
+      <div className="drawing-room-inner">{size !== null && size.widthPx > 0 && children({ widthPx: size.widthPx, heightPx, small })}</div>
+    </div>
+  );
+}
+
+interface DatumDrawingProps {
+  readonly label: string;
+  /** Draws for the width of the window; the line is one of the marks. */
+  readonly draw: (widthPx: number) => Drawing;
+  /** Distance of the line from the drawing's top, where the screen's vertical rule ends. */
+  readonly linePx: number;
+  readonly onPick?: (name: string) => void;
+  readonly picked?: string | null;
+}
+
+/** A datum that is part of a drawing, such as a section or a ribbon. */
+export function DatumDrawing({ label, draw, linePx, onPick, picked = null }: DatumDrawingProps) {
+  const { ref, size } = useSize<HTMLDivElement>();
+  return (
+    <div className="datum-drawing" ref={ref} style={{ ['--over' as string]: `${linePx}px` }}>
+      {size !== null && size.widthPx > 0 && (
+        <DrawingView drawing={draw(size.widthPx)} label={label} picked={picked} {...(onPick ? { onPick } : {})} />
+      )}
+    </div>
+  );
+}
+
+interface Size {
+  readonly widthPx: number;
+  readonly heightPx: number;
+}
+
+/** The size of the element that `ref` is set on, live. Null until the first layout. */
+export function useSize<E extends Element>(): { readonly ref: RefCallback<E>; readonly size: Size | null } {
+  const [size, setSize] = useState<Size | null>(null);
+  const ref = useCallback((element: E | null) => {
+    if (element === null) return undefined;
+    const take = (widthPx: number, heightPx: number) =>
+      setSize((current) =>
+        current !== null && current.widthPx === widthPx && current.heightPx === heightPx ? current : { widthPx, heightPx },
+      );
+    const box = element.getBoundingClientRect();
+    take(Math.floor(box.width), Math.floor(box.height));
+    const watch = new ResizeObserver((entries) => {
+      const last = entries.at(-1);
+      if (last !== undefined) take(Math.floor(last.contentRect.width), Math.floor(last.contentRect.height));
+    });
+    watch.observe(element);
+    return () => watch.disconnect();
+  }, []);
+  return { ref, size };
 }

@@ -4,7 +4,7 @@ import { Mark } from './Mark.tsx';
 import { PageList } from './PageList.tsx';
 import { TextButton, KeyHint } from './Buttons.tsx';
 import { type PageName, useSheetFrame, PAGES } from './sheet-frame.ts';
-import { useSize } from './use-size.ts';
+import { useSize } from './DrawingView.tsx';
 import { useSmall } from './use-small.ts';
 import './Sheet.css';
 import './TitleBlock.css';

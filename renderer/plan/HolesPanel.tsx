@@ -5,7 +5,7 @@ import type { Room } from '../../shared-core/book/room.ts';
 import { formatArea } from '../../shared-core/measure/area.ts';
 import { boxCorners, boxOf } from '../../shared-core/plan/edit-plan.ts';
 import { centroidOf, ringAreaM2 } from '../../shared-core/plan/polygon.ts';
-import { newId } from '../book/now-instant.ts';
+import { newId } from '../book/command.ts';
 import { ChoiceList, SelectField } from '../parts/Choices.tsx';
 import { QuantityField, TextField } from '../parts/Fields.tsx';
 import { TextButton } from '../parts/Buttons.tsx';

@@ -2,7 +2,7 @@ import { updated, type Update } from '../book/write.ts';
 import type { Point } from '../../shared-core/book/fields.ts';
 import type { Mark } from '../../shared-core/book/plan-fields.ts';
 import type { Room } from '../../shared-core/book/room.ts';
-import { newId } from '../book/now-instant.ts';
+import { newId } from '../book/command.ts';
 import { ChoiceRow, ChoiceList, SelectField } from '../parts/Choices.tsx';
 import { QuantityField, TextField } from '../parts/Fields.tsx';
 import { TextButton } from '../parts/Buttons.tsx';

@@ -4,7 +4,7 @@ import type { Room } from '../../shared-core/book/room.ts';
 import { formatLength } from '../../shared-core/measure/length-format.ts';
 import { wallOf } from '../../shared-core/plan/openings.ts';
 import { heightOfM, valueOfHeightM } from '../../shared-core/survey/heights.ts';
-import { newId } from '../book/now-instant.ts';
+import { newId } from '../book/command.ts';
 import { CheckRow, ChoiceRow, ChoiceList, SelectField } from '../parts/Choices.tsx';
 import { QuantityField, TextField } from '../parts/Fields.tsx';
 import { TextButton } from '../parts/Buttons.tsx';

@@ -8,7 +8,7 @@ import { ActionButton } from '../parts/Buttons.tsx';
 import { Answer } from '../parts/Answer.tsx';
 import { ChoiceRow } from '../parts/Choices.tsx';
 import { Datum } from '../parts/Datum.tsx';
-import { DrawingRoom } from '../parts/DrawingRoom.tsx';
+import { DrawingRoom } from '../parts/DrawingView.tsx';
 import { Reason } from '../parts/Reason.tsx';
 import { BlockPart, SheetHeading } from '../parts/Sheet.tsx';
 import { useMeasure } from '../parts/use-measure.ts';

@@ -2,7 +2,7 @@ import { useState } from 'react';
 import type { Reading, Survey } from '../../shared-core/book/plan-fields.ts';
 import type { Room } from '../../shared-core/book/room.ts';
 import { formatDepth, formatLength } from '../../shared-core/measure/length-format.ts';
-import { newId } from '../book/now-instant.ts';
+import { newId } from '../book/command.ts';
 import type { WhichSurvey } from '../book/plan-commands.ts';
 import { named } from '../desk/working.ts';
 import { askDesk } from '../desk/desk-client.ts';

@@ -2,7 +2,7 @@ import type { ComponentProps, ReactNode } from 'react';
 import { roomHref } from '../parts/job/stage-words.ts';
 import { LinkWord } from '../parts/Buttons.tsx';
 import { Sheet, BlockPart, SheetHeading } from '../parts/Sheet.tsx';
-import { Notice } from '../parts/Notice.tsx';
+import { Notice } from '../parts/Dialog.tsx';
 import { useSmall } from '../parts/use-small.ts';
 import { useChangeFailure } from './reported-changes.ts';
 import { useRoom, type RoomAtHand } from './use-room.ts';

@@ -4,7 +4,7 @@ import type { Reading, Survey } from '../../shared-core/book/plan-fields.ts';
 import type { Room } from '../../shared-core/book/room.ts';
 import { formatDepth, formatLength } from '../../shared-core/measure/length-format.ts';
 import { parseReading, type TypedIn } from '../../shared-core/survey/reading-entry.ts';
-import { newId } from '../book/now-instant.ts';
+import { newId } from '../book/command.ts';
 import type { WhichSurvey } from '../book/plan-commands.ts';
 import { ChoiceRow } from '../parts/Choices.tsx';
 import { Field } from '../parts/Field.tsx';

@@ -5,8 +5,7 @@
 import { updated, type Update } from '../book/write.ts';
 import { useMemo, useSyncExternalStore } from 'react';
 import type { Room } from '../../shared-core/book/room.ts';
-import { nowInstant } from '../book/now-instant.ts';
-import type { Outcome } from '../book/outcome.ts';
+import { nowInstant, type Outcome } from '../book/command.ts';
 
 interface Ahead {
   /** A bound on its change time: no later than the stored one's. */

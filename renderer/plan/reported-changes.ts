@@ -1,10 +1,9 @@
 /** Changes to a room that report a failure on the screen. */
 import type { Update } from '../book/write.ts';
 import { useSyncExternalStore } from 'react';
-import type { Outcome } from '../book/outcome.ts';
+import { type Outcome, nowInstant } from '../book/command.ts';
 import type { Mark, Plan, Survey } from '../../shared-core/book/plan-fields.ts';
 import type { Room } from '../../shared-core/book/room.ts';
-import { nowInstant } from '../book/now-instant.ts';
 import { changeRoom } from '../book/job-commands.ts';
 import { type WhichSurvey, withMarks, withPlan, withSurvey } from '../book/plan-commands.ts';
 import { applyAhead } from './pending-room.ts';

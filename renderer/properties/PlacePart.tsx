@@ -3,7 +3,7 @@ import type { Room } from '../../shared-core/book/room.ts';
 import { formatLength } from '../../shared-core/measure/length-format.ts';
 import { parseSignedLength } from '../../shared-core/measure/length.ts';
 import { placeRoom } from '../book/job-rooms.ts';
-import type { Outcome } from '../book/outcome.ts';
+import type { Outcome } from '../book/command.ts';
 import { Field } from '../parts/Field.tsx';
 import { Fields } from '../parts/Fields.tsx';
 import { SelectField } from '../parts/Choices.tsx';

@@ -2,7 +2,7 @@ import type { Update } from '../book/write.ts';
 import { useState } from 'react';
 import type { Property } from '../../shared-core/book/property.ts';
 import { parseTimeZone } from '../../shared-core/measure/moment.ts';
-import type { Outcome } from '../book/outcome.ts';
+import type { Outcome } from '../book/command.ts';
 import { AddressFields } from '../parts/AddressFields.tsx';
 import { DistanceField, Fields, TextField, checkLong, YearField, checkEmail, checkName, checkPhone } from '../parts/Fields.tsx';
 import { Field } from '../parts/Field.tsx';

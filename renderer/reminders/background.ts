@@ -3,7 +3,7 @@ import { type Reminder, reminderNotice, remindersOf } from '../../shared-core/ag
 import { followCalendars } from '../book/calendar-files.ts';
 import { readCalendarState } from '../book/calendar-commands.ts';
 import { gatherAgenda, type GatheredAgenda } from '../book/gather-agenda.ts';
-import { nowInstant } from '../book/now-instant.ts';
+import { nowInstant } from '../book/command.ts';
 import { changeReminderState, giveBack, readReminderState, takeDue } from '../book/reminder-commands.ts';
 import { noticeWay, showNotice } from '../parts/show-notice.ts';
 

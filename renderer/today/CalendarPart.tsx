@@ -3,7 +3,7 @@ import { useCalendarState } from '../book/calendar-commands.ts';
 import { saveCalendars } from '../book/calendar-files.ts';
 import { gatherAgenda } from '../book/gather-agenda.ts';
 import { LinkWord, TextButton } from '../parts/Buttons.tsx';
-import { Notice } from '../parts/Notice.tsx';
+import { Notice } from '../parts/Dialog.tsx';
 import { BlockPart } from '../parts/Sheet.tsx';
 
 /** Saves all dates as a calendar file, and shows why the last automatic save failed. */

@@ -1,11 +1,11 @@
 import { useState } from 'react';
 import type { Business } from '../../shared-core/book/business.ts';
 import { formatInstantDay, formatInstantTime } from '../../shared-core/measure/moment.ts';
-import { nowInstant } from '../book/now-instant.ts';
+import { nowInstant } from '../book/command.ts';
 import { openSampleData } from '../book/sample-commands.ts';
 import { ActionButton, LinkWord, TextButton } from '../parts/Buttons.tsx';
 import { EmptySheet, Sheet, BlockPart, SheetHeading } from '../parts/Sheet.tsx';
-import { Notice } from '../parts/Notice.tsx';
+import { Notice } from '../parts/Dialog.tsx';
 import { useSheetFrame } from '../parts/sheet-frame.ts';
 
 interface EmptyBookProps {

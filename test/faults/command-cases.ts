@@ -1,6 +1,5 @@
 /** Arguments for each command of `renderer/book`, for runs in which the database fails. */
-import { newId } from '../../renderer/book/now-instant.ts';
-import type { Outcome } from '../../renderer/book/outcome.ts';
+import { newId, type Outcome } from '../../renderer/book/command.ts';
 import type { Lead } from '../../shared-core/book/lead.ts';
 import type { Material } from '../../shared-core/book/material.ts';
 import type { Quote } from '../../shared-core/book/quote.ts';

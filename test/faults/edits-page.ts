@@ -4,7 +4,7 @@ import { replaceData } from '../../renderer/book/backup-commands.ts';
 import type { Pieces } from '../../renderer/book/book-pieces.ts';
 import { addCustomers } from '../../renderer/book/customer-commands.ts';
 import { book } from '../../renderer/book/database.ts';
-import type { Outcome } from '../../renderer/book/outcome.ts';
+import type { Outcome } from '../../renderer/book/command.ts';
 import { change } from '../../renderer/book/write.ts';
 
 const NOW = '2026-05-12T11:05:00.000Z';

@@ -4,7 +4,7 @@ import { type DocumentEntry, documentsAt } from '../../../shared-core/documents/
 import { formatInstantDay } from '../../../shared-core/measure/moment.ts';
 import type { JobReading } from '../../../shared-core/standing/read-job.ts';
 import type { MadeDocument } from '../../../shared-core/book/papers.ts';
-import { Notice } from '../Notice.tsx';
+import { Notice } from '../Dialog.tsx';
 import { TextButton } from '../Buttons.tsx';
 import { BlockPart } from '../Sheet.tsx';
 import { useMeasure } from '../use-measure.ts';

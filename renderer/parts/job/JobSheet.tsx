@@ -1,7 +1,7 @@
 import type { ComponentProps } from 'react';
 import type { JobGlance } from '../../../shared-core/standing/read-job.ts';
 import { LinkWord } from '../Buttons.tsx';
-import { Sheet } from '../Sheet.tsx';
+import { Sheet, EmptySheet, SheetHeading } from '../Sheet.tsx';
 import { StageWords } from '../StageWords.tsx';
 import { JOB_STATE_WORDS, STAGE_NAMES, type StageOnSheet, stageHref, openingStage, stageWord } from './stage-words.ts';
 import type { JobStanding } from '../../../shared-core/standing/room-standing.ts';
@@ -89,5 +89,20 @@ function keyPlanDrawing(rooms: readonly Room[], currentId: string): Drawing | nu
     drawn.map((room) => ({ id: room.id, plan: room.plan, isPicked: room.id === currentId, label: room.name })),
     WIDTH_PX,
     HEIGHT_PX,
+  );
+}
+
+/** Shown when a job or room is not found. */
+export function NoJob() {
+  return (
+    <Sheet page="Jobs" who={{ name: 'Jobs' }}>
+      <SheetHeading>Job not found</SheetHeading>
+      <EmptySheet
+        drawing="jobs"
+        heading="This job or room was not found."
+        hint="It may be archived, or on another computer."
+        first={<LinkWord href="/jobs">Go to Jobs</LinkWord>}
+      />
+    </Sheet>
   );
 }

@@ -19,8 +19,7 @@ import {
   setYearBuilt,
   deleteTest,
 } from '../../book/assessment-commands.ts';
-import { newId, nowInstant } from '../../book/now-instant.ts';
-import type { Outcome } from '../../book/outcome.ts';
+import { newId, nowInstant, type Outcome } from '../../book/command.ts';
 import { useJobReading, useNow } from '../../book/use-job-reading.ts';
 import { usePhotos } from '../../book/use-photos.ts';
 import { ActionButton, LinkWord, TextButton } from '../../parts/Buttons.tsx';
@@ -29,10 +28,9 @@ import { ConfirmWhy } from '../../parts/ConfirmWhy.tsx';
 import { EmptySheet, BlockPart, SheetHeading } from '../../parts/Sheet.tsx';
 import { SameAsPart } from '../../parts/job/SameAsPart.tsx';
 import { sameAs } from '../../book/job-rooms.ts';
-import { JobSheet } from '../../parts/job/JobSheet.tsx';
-import { NoJob } from '../../parts/job/NoJob.tsx';
+import { JobSheet, NoJob } from '../../parts/job/JobSheet.tsx';
 import { stageHref } from '../../parts/job/stage-words.ts';
-import { Notice } from '../../parts/Notice.tsx';
+import { Notice } from '../../parts/Dialog.tsx';
 import { PhotosPart } from '../../parts/PhotosPart.tsx';
 import { useMeasure } from '../../parts/use-measure.ts';
 import { useSmall } from '../../parts/use-small.ts';

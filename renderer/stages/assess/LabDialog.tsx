@@ -2,8 +2,7 @@ import { useState } from 'react';
 import { type FloorTest, testSchema } from '../../../shared-core/book/layer.ts';
 import { ChoiceRow, SelectField } from '../../parts/Choices.tsx';
 import { DateField, Fields, TextField } from '../../parts/Fields.tsx';
-import { Dialog } from '../../parts/Dialog.tsx';
-import { Notice } from '../../parts/Notice.tsx';
+import { Dialog, Notice } from '../../parts/Dialog.tsx';
 
 export type LabTest = Extract<FloorTest, { kind: 'lab' }>;
 

@@ -7,7 +7,7 @@ import { formatLength } from '../../../shared-core/measure/length-format.ts';
 import { stretchOf } from '../../../shared-core/plan/part-of-room.ts';
 import { areaInRoomM2 } from '../../../shared-core/plan/overlap.ts';
 import { LAYER_WORDS } from '../../../shared-core/substrate/layer-words.ts';
-import { newId } from '../../book/now-instant.ts';
+import { newId } from '../../book/command.ts';
 import { YearField, QuantityField } from '../../parts/Fields.tsx';
 import { SelectField } from '../../parts/Choices.tsx';
 import { TextButton } from '../../parts/Buttons.tsx';

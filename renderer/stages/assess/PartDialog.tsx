@@ -2,8 +2,7 @@ import { useState } from 'react';
 import type { Point } from '../../../shared-core/book/fields.ts';
 import type { Plan } from '../../../shared-core/book/plan-fields.ts';
 import { drawnPart, type RoomStretch, stretchOf, stretchOfRoom } from '../../../shared-core/plan/part-of-room.ts';
-import { Dialog } from '../../parts/Dialog.tsx';
-import { Notice } from '../../parts/Notice.tsx';
+import { Dialog, Notice } from '../../parts/Dialog.tsx';
 import { QuantityField } from '../../parts/Fields.tsx';
 import { SelectField } from '../../parts/Choices.tsx';
 import { planDrawing } from '../../../shared-core/drawing/plan.ts';
@@ -16,7 +15,7 @@ import { placeWords, stepsM } from '../../parts/plan-places.ts';
 import { PointFields } from '../../parts/PointFields.tsx';
 import { TextButton } from '../../parts/Buttons.tsx';
 import { useMeasure } from '../../parts/use-measure.ts';
-import { useSize } from '../../parts/use-size.ts';
+import { useSize } from '../../parts/DrawingView.tsx';
 
 /** Sides by their place on the plan. */
 export const SIDE_WORDS: Readonly<Record<RoomStretch['side'], string>> = { left: 'left', right: 'right', top: 'top', bottom: 'bottom' };

@@ -2,7 +2,7 @@ import { METHOD_NAMES } from '../../../shared-core/cure/clearance-method.ts';
 import { useState } from 'react';
 import type { ClearanceTest, CureReading } from '../../../shared-core/book/cure-record.ts';
 import { formatInstant } from '../../../shared-core/measure/moment.ts';
-import { nowInstant } from '../../book/now-instant.ts';
+import { nowInstant } from '../../book/command.ts';
 import { Fields, MomentField, NumberField, PercentField, QuantityField, TextField } from '../../parts/Fields.tsx';
 import { SelectField } from '../../parts/Choices.tsx';
 import { TextButton } from '../../parts/Buttons.tsx';

@@ -6,7 +6,7 @@ import type { WholeJob } from '../../../shared-core/book/whole-job.ts';
 import type { DatedMilestone } from '../../../shared-core/cure/cure-input.ts';
 import { dayOfInstant } from '../../../shared-core/measure/moment.ts';
 import { promise } from '../../book/cure-commands.ts';
-import type { Outcome } from '../../book/outcome.ts';
+import type { Outcome } from '../../book/command.ts';
 import { DateField, Fields, MomentField, TextField } from '../../parts/Fields.tsx';
 import { Dialog } from '../../parts/Dialog.tsx';
 import { MailWord } from '../../parts/MailWord.tsx';

@@ -1,7 +1,6 @@
 import { useLocation } from 'wouter';
-import { DrawingView } from '../../parts/DrawingView.tsx';
+import { DrawingView, useSize } from '../../parts/DrawingView.tsx';
 import { stageHref } from '../../parts/job/stage-words.ts';
-import { useSize } from '../../parts/use-size.ts';
 import { cureSheet, DATUM_Y, tierOf } from './cure-drawing.ts';
 import type { CuringRoom, Saying } from './cure-room.ts';
 import { CureWords } from './CureWords.tsx';

@@ -7,8 +7,7 @@ import type { Visit } from '../../../shared-core/book/cure-record.ts';
 import { dayOfInstant, formatInstant, formatInstantDay } from '../../../shared-core/measure/moment.ts';
 import { addVisit, changeVisit } from '../../book/cure-commands.ts';
 import { changeJob } from '../../book/job-commands.ts';
-import { nowInstant } from '../../book/now-instant.ts';
-import type { Outcome } from '../../book/outcome.ts';
+import { nowInstant, type Outcome } from '../../book/command.ts';
 import { usePhotos } from '../../book/use-photos.ts';
 import { CheckRow, SelectField } from '../../parts/Choices.tsx';
 import { DateField, Fields, MomentField, TextField } from '../../parts/Fields.tsx';
@@ -16,7 +15,7 @@ import { PhotosPart } from '../../parts/PhotosPart.tsx';
 import { TextButton } from '../../parts/Buttons.tsx';
 import type { CuringRoom, Saying } from './cure-room.ts';
 import { saveJobCalendar } from '../../book/calendar-files.ts';
-import { Notice } from '../../parts/Notice.tsx';
+import { Notice } from '../../parts/Dialog.tsx';
 
 interface VisitsPartProps {
   readonly reading: JobReading;

@@ -6,7 +6,7 @@ import { withPlan } from '../../book/plan-commands.ts';
 import { ChoiceRow } from '../../parts/Choices.tsx';
 import { Fields, QuantityField } from '../../parts/Fields.tsx';
 import { BlockPart } from '../../parts/Sheet.tsx';
-import type { Outcome } from '../../book/outcome.ts';
+import type { Outcome } from '../../book/command.ts';
 import { useState } from 'react';
 
 interface BallparkPartProps {

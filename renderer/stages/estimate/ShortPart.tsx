@@ -3,10 +3,9 @@ import { curvesDrawing } from '../../../shared-core/drawing/curves.ts';
 import type { BagCount } from '../../../shared-core/material/bag-count.ts';
 import { formatNumber } from '../../../shared-core/measure/number.ts';
 import { formatPercent } from '../../../shared-core/measure/percent.ts';
-import { DrawingView } from '../../parts/DrawingView.tsx';
+import { DrawingView, useSize } from '../../parts/DrawingView.tsx';
 import { BlockPart } from '../../parts/Sheet.tsx';
 import { useMeasure } from '../../parts/use-measure.ts';
-import { useSize } from '../../parts/use-size.ts';
 
 const MOST_LABELS = 7;
 

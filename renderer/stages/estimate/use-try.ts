@@ -5,8 +5,7 @@ import { type JobTry, optionOfTry, tryOfText, tryRoom, withTry } from '../../../
 import type { JobRoom } from '../../../shared-core/book/job.ts';
 import { useDraft } from '../../book/drafts.ts';
 import { changeJob } from '../../book/job-commands.ts';
-import { newId } from '../../book/now-instant.ts';
-import { done, type Outcome } from '../../book/outcome.ts';
+import { newId, done, type Outcome } from '../../book/command.ts';
 import { useTried } from '../../workers/use-tried.ts';
 
 const NOTHING: JobTry = [];

@@ -1,7 +1,7 @@
 import { useState } from 'react';
 import type { HandoverRoom } from '../../../shared-core/documents/handover-rooms.ts';
 import { isCleared } from '../../../shared-core/standing/room-cure.ts';
-import { nowInstant } from '../../book/now-instant.ts';
+import { nowInstant } from '../../book/command.ts';
 import { CheckRow } from '../../parts/Choices.tsx';
 import { Dialog } from '../../parts/Dialog.tsx';
 import { Fields, MomentField, TextField } from '../../parts/Fields.tsx';

@@ -3,9 +3,8 @@ import type { MadeDocument } from '../../../shared-core/book/papers.ts';
 import { readTree } from '../../../shared-core/documents/stored-tree.ts';
 import { formatInstant } from '../../../shared-core/measure/moment.ts';
 import { reprintDocument } from '../../book/document-commands.ts';
-import { Dialog } from '../../parts/Dialog.tsx';
+import { Dialog, Notice } from '../../parts/Dialog.tsx';
 import { DocumentBlocks } from '../../parts/DocumentBlocks.tsx';
-import { Notice } from '../../parts/Notice.tsx';
 import { TextButton } from '../../parts/Buttons.tsx';
 import { useMeasure } from '../../parts/use-measure.ts';
 

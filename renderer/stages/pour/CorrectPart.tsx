@@ -1,5 +1,12 @@
 import { useState } from 'react';
-import { type IncidentKind, incidentKindSchema, type PourEvent } from '../../../shared-core/book/pour-record.ts';
+import {
+  type IncidentKind,
+  incidentKindSchema,
+  type PourEvent,
+  type Defect,
+  defectSchema,
+  type MarkedState,
+} from '../../../shared-core/book/pour-record.ts';
 import { dayOfInstant, formatInstantTime, instantAt } from '../../../shared-core/measure/moment.ts';
 import { entryWords, INCIDENT_WORDS } from '../../../shared-core/documents/log-words.ts';
 import type { PourState } from '../../../shared-core/pour/pour-state.ts';
@@ -9,9 +16,10 @@ import { TextButton } from '../../parts/Buttons.tsx';
 import { BlockPart } from '../../parts/Sheet.tsx';
 import { useMeasure } from '../../parts/use-measure.ts';
 import { ReasonFields } from './ReasonFields.tsx';
+import type { Point } from '../../../shared-core/book/fields.ts';
 
 /** A correction of one entry; `isVoid` strikes it out. */
-export interface CorrectDraft {
+interface CorrectDraft {
   readonly eventId: string;
   readonly isVoid: boolean;
   readonly toAt: string | null;
@@ -21,7 +29,7 @@ export interface CorrectDraft {
 }
 
 /** Problems that the log does not have, as in a handwritten log. */
-export interface TroubleDraft {
+interface TroubleDraft {
   readonly incident: IncidentKind;
   readonly batch: number | null;
   /** The batch is not part of the floor: thrown out, scraped out or cut out. */
@@ -151,3 +159,81 @@ const isCorrectable = (event: PourEvent): boolean =>
   event.kind === 'bags-added' ||
   event.kind === 'counted' ||
   event.kind === 'lane-finished';
+
+type Choice = MarkedState | Defect;
+
+const CHOICES: Readonly<Record<Choice, string>> = {
+  suspect: 'suspect',
+  pinholes: 'pinholes',
+  ridge: 'ridge',
+  hollow: 'hollow spot',
+  'low-spot': 'low spot',
+  'not-placed': 'not placed',
+  'taken-out': 'removed',
+  placed: 'placed or repaired',
+};
+
+const isDefect = (choice: Choice): choice is Defect => defectSchema.safeParse(choice).success;
+
+interface MarkDraft {
+  readonly state: MarkedState;
+  readonly defect?: Defect;
+  readonly by: string;
+  readonly why: string;
+}
+
+interface MarkProps {
+  /** Corners tapped so far; null while no area is being marked. */
+  readonly corners: readonly Point[] | null;
+  readonly onBegin: () => void;
+  readonly onCancel: () => void;
+  readonly onSave: (draft: MarkDraft) => void;
+  /** The initials used last. */
+  readonly initials: string;
+}
+
+/** Marks an area of the placed floor: corners tapped on the plan, with a reason and initials. */
+export function MarkPart({ corners, onBegin, onCancel, onSave, initials }: MarkProps) {
+  const [state, setState] = useState<Choice>('suspect');
+  const [why, setWhy] = useState('');
+  const [by, setBy] = useState(initials);
+  const [problem, setProblem] = useState<string | null>(null);
+  if (corners === null)
+    return (
+      <BlockPart heading="Correct the floor">
+        <TextButton kind="plain" onPress={onBegin}>
+          Mark an area
+        </TextButton>
+      </BlockPart>
+    );
+  const save = (): void => {
+    if (corners.length < 3) return setProblem('Tap at least three corners on the plan.');
+    if (by.trim() === '') return setProblem('Enter your initials.');
+    if (why.trim() === '') return setProblem('Enter a reason.');
+    setProblem(null);
+    setWhy('');
+    const reason = { by: by.trim(), why: why.trim() };
+    return onSave(isDefect(state) ? { state: 'suspect', defect: state, ...reason } : { state, ...reason });
+  };
+  return (
+    <BlockPart heading="Correct the floor">
+      <p className="small">
+        {corners.length === 0
+          ? 'Tap the corners of the area on the plan.'
+          : corners.length === 1
+            ? '1 corner set.'
+            : `${corners.length} corners set.`}
+      </p>
+      <SelectField label="Condition" value={state} options={CHOICES} onChange={setState} />
+      <ReasonFields why={why} onWhy={setWhy} by={by} onBy={setBy} problem={problem} />
+      <p className="words">
+        <TextButton kind="outlined" onPress={save}>
+          Save
+        </TextButton>
+        <TextButton kind="plain" onPress={onCancel}>
+          Cancel
+        </TextButton>
+      </p>
+    </BlockPart>
+  );
+}

@@ -2,9 +2,8 @@ import { pourClock } from '../../../shared-core/drawing/pour-clock.ts';
 import { formatRunningClock } from '../../../shared-core/measure/duration.ts';
 import { formatNumber } from '../../../shared-core/measure/number.ts';
 import type { PourState } from '../../../shared-core/pour/pour-state.ts';
-import { DrawingView } from '../../parts/DrawingView.tsx';
+import { DrawingView, useSize } from '../../parts/DrawingView.tsx';
 import { useMeasure } from '../../parts/use-measure.ts';
-import { useSize } from '../../parts/use-size.ts';
 import { useSmall } from '../../parts/use-small.ts';
 
 interface EdgeProps {

@@ -7,13 +7,11 @@ import type { PourEvent } from '../../../shared-core/book/pour-record.ts';
 import type { Point } from '../../../shared-core/book/fields.ts';
 import type { PlanDrawing } from '../../../shared-core/drawing/plan.ts';
 import { toRoom } from '../../../shared-core/drawing/plan-walls.ts';
-import { newId } from '../../book/now-instant.ts';
-import type { Outcome } from '../../book/outcome.ts';
+import { newId, type Outcome } from '../../book/command.ts';
 import { ActionButton, TextButton } from '../../parts/Buttons.tsx';
 import { ClockField, DateField, Fields, NumberField, TextField } from '../../parts/Fields.tsx';
 import { Dialog } from '../../parts/Dialog.tsx';
-import { DrawingRoom } from '../../parts/DrawingRoom.tsx';
-import { DrawingView } from '../../parts/DrawingView.tsx';
+import { DrawingRoom, DrawingView } from '../../parts/DrawingView.tsx';
 import { SelectField } from '../../parts/Choices.tsx';
 
 /** A handwritten pour log, complete. */

@@ -7,7 +7,7 @@ import type { PourHold } from '../../../shared-core/prep/pour-held.ts';
 import { formatArea } from '../../../shared-core/measure/area.ts';
 import { regionAreaM2 } from '../../../shared-core/plan/region.ts';
 import { sectionsOf } from '../../../shared-core/pour/room-bays.ts';
-import { newId, nowInstant } from '../../book/now-instant.ts';
+import { newId, nowInstant } from '../../book/command.ts';
 import { stageHref } from '../../parts/job/stage-words.ts';
 import { SelectField } from '../../parts/Choices.tsx';
 import { TextButton } from '../../parts/Buttons.tsx';

@@ -1,8 +1,7 @@
 import type { PourReading } from '../../../shared-core/standing/read-pour.ts';
 import type { PlanDrawing } from '../../../shared-core/drawing/plan.ts';
 import type { RoomFloor } from '../../../shared-core/pour/placed-floor.ts';
-import { DrawingRoom } from '../../parts/DrawingRoom.tsx';
-import { DrawingView } from '../../parts/DrawingView.tsx';
+import { DrawingRoom, DrawingView } from '../../parts/DrawingView.tsx';
 import { useMeasure } from '../../parts/use-measure.ts';
 import { pourPicture } from './pour-picture.ts';
 import type { Steady } from './use-steady.ts';

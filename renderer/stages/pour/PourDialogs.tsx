@@ -2,7 +2,7 @@ import { useLocation } from 'wouter';
 import type { PourReading } from '../../../shared-core/standing/read-pour.ts';
 import { pouredPlanOf } from '../../../shared-core/standing/read-poured.ts';
 import type { WholeJob } from '../../../shared-core/book/whole-job.ts';
-import type { Outcome } from '../../book/outcome.ts';
+import type { Outcome } from '../../book/command.ts';
 import { enterPaper, openPour } from '../../book/pour-record-commands.ts';
 import { useMeasure } from '../../parts/use-measure.ts';
 import { pourPicture } from './pour-picture.ts';

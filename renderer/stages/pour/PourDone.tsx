@@ -29,29 +29,25 @@ import {
 } from '../../../shared-core/pour/pour-commands.ts';
 import { pourState, type PourState } from '../../../shared-core/pour/pour-state.ts';
 import { flatnessAfter } from '../../../shared-core/standing/flatness-after.ts';
-import { newId, nowInstant } from '../../book/now-instant.ts';
-import type { Outcome } from '../../book/outcome.ts';
+import { newId, nowInstant, type Outcome } from '../../book/command.ts';
 import { readPicture } from '../../book/pictures.ts';
 import { logEntry, resumePour } from '../../book/pour-record-commands.ts';
 import { storeSetting, useSetting } from '../../book/settings.ts';
 import { useWhere } from '../../book/use-records.ts';
 import { ActionButton, TextButton } from '../../parts/Buttons.tsx';
 import { Answer } from '../../parts/Answer.tsx';
-import { DrawingRoom } from '../../parts/DrawingRoom.tsx';
-import { DrawingView } from '../../parts/DrawingView.tsx';
+import { DrawingRoom, DrawingView } from '../../parts/DrawingView.tsx';
 import { JobSheet } from '../../parts/job/JobSheet.tsx';
 import { PhotoRow } from '../../parts/photo/PhotoRow.tsx';
 import { stageHref } from '../../parts/job/stage-words.ts';
-import { Notice } from '../../parts/Notice.tsx';
+import { Notice, Dialog } from '../../parts/Dialog.tsx';
 import { BlockPart, SheetHeading } from '../../parts/Sheet.tsx';
 import { useMeasure } from '../../parts/use-measure.ts';
 import { DoneTables } from './DoneTables.tsx';
-import { CorrectPart } from './CorrectPart.tsx';
+import { CorrectPart, MarkPart } from './CorrectPart.tsx';
 import { FlatPart } from '../../parts/job/FlatPart.tsx';
-import { MarkPart } from './MarkPart.tsx';
 import { plannedPlacement, pourPicture, progressOf } from './pour-picture.ts';
 import { RestPart } from './RestPart.tsx';
-import { Dialog } from '../../parts/Dialog.tsx';
 import { TextField } from '../../parts/Fields.tsx';
 
 interface DoneProps {

@@ -2,9 +2,8 @@ import { useMemo } from 'react';
 import type { PourReading } from '../../../shared-core/standing/read-pour.ts';
 import type { PourState } from '../../../shared-core/pour/pour-state.ts';
 import type { DamLine } from '../../../shared-core/pour/stop-plan.ts';
-import { DrawingView } from '../../parts/DrawingView.tsx';
+import { DrawingView, useSize } from '../../parts/DrawingView.tsx';
 import { useMeasure } from '../../parts/use-measure.ts';
-import { useSize } from '../../parts/use-size.ts';
 import { pourPicture, progressOf } from './pour-picture.ts';
 
 interface PlanProps {

@@ -12,7 +12,7 @@ import {
 import { bagsWords, entryInFull, type LogWordsPlace } from '../../../shared-core/documents/log-words.ts';
 import type { PourRecordPlan, PourState } from '../../../shared-core/pour/pour-state.ts';
 import type { StopPlan } from '../../../shared-core/pour/stop-plan.ts';
-import { nowInstant } from '../../book/now-instant.ts';
+import { nowInstant } from '../../book/command.ts';
 import { storePhoto } from '../../book/photo-commands.ts';
 import { Dialog } from '../../parts/Dialog.tsx';
 import { KeyHint, PourButton } from '../../parts/Buttons.tsx';

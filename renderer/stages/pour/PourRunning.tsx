@@ -20,7 +20,7 @@ import { leakAlarm } from '../../../shared-core/pour/leak.ts';
 import type { PourRecordPlan } from '../../../shared-core/pour/pour-state.ts';
 import { runOutOf } from '../../../shared-core/pour/run-out.ts';
 import { placeableBags, stopPlan, type StopPlan } from '../../../shared-core/pour/stop-plan.ts';
-import { nowInstant } from '../../book/now-instant.ts';
+import { nowInstant } from '../../book/command.ts';
 import { closePour } from '../../book/pour-record-commands.ts';
 import { storeSetting, useSetting } from '../../book/settings.ts';
 import { stageHref } from '../../parts/job/stage-words.ts';

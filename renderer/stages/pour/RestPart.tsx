@@ -24,7 +24,7 @@ import type { CostLine } from '../../../shared-core/price/line.ts';
 import { formatMoney } from '../../../shared-core/price/money.ts';
 import { restInPrice, type RestPayer, withRestPriced, workCost } from '../../../shared-core/standing/price-rest.ts';
 import { changeJob } from '../../book/job-commands.ts';
-import { newId } from '../../book/now-instant.ts';
+import { newId } from '../../book/command.ts';
 import { ChoiceRow } from '../../parts/Choices.tsx';
 import { Reason } from '../../parts/Reason.tsx';
 

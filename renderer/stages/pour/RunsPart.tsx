@@ -14,8 +14,7 @@ import { judgedWords, summaryWords } from './advice-words.ts';
 import { waitWords } from './pour-words.ts';
 import { crewTimeline, placementBands } from '../../../shared-core/drawing/crew-timeline.ts';
 import { timelineOf } from '../../../shared-core/pour/simulate.ts';
-import { DrawingView } from '../../parts/DrawingView.tsx';
-import { useSize } from '../../parts/use-size.ts';
+import { DrawingView, useSize } from '../../parts/DrawingView.tsx';
 
 interface RunsProps {
   readonly runs: PourRunsWork;

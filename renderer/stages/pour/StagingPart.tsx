@@ -5,9 +5,9 @@ import { pourDaySheet } from '../../../shared-core/documents/pour-day-sheet.ts';
 import type { PourLayout } from '../../../shared-core/pour/layout.ts';
 import { mixingRules } from '../../../shared-core/documents/mixing-rules.ts';
 import { recipeOf, stagingOf, stopRules } from '../../../shared-core/documents/staging.ts';
-import { nowInstant } from '../../book/now-instant.ts';
+import { nowInstant } from '../../book/command.ts';
 import { nextRevision, saveDocument } from '../../book/document-commands.ts';
-import { Notice } from '../../parts/Notice.tsx';
+import { Notice } from '../../parts/Dialog.tsx';
 import { TextButton } from '../../parts/Buttons.tsx';
 import { useMeasure } from '../../parts/use-measure.ts';
 

@@ -1,7 +1,7 @@
 import { useEffect, useMemo, useState } from 'react';
 import type { Pour, PourEvent } from '../../../shared-core/book/pour-record.ts';
 import { readLog, stateAt, type PourRecordPlan, type PourState } from '../../../shared-core/pour/pour-state.ts';
-import { newId, nowInstant } from '../../book/now-instant.ts';
+import { newId, nowInstant } from '../../book/command.ts';
 import { logEntry } from '../../book/pour-record-commands.ts';
 import { pourQueue, type Makes, type QueueView } from '../../book/pour-queue.ts';
 import { askDesk } from '../../desk/desk-client.ts';

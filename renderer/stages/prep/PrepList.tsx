@@ -1,5 +1,5 @@
 import type { Finding } from '../../../shared-core/substrate/rule.ts';
-import { formatInstantTime } from '../../../shared-core/measure/moment.ts';
+import { formatInstantTime, formatInstant } from '../../../shared-core/measure/moment.ts';
 import { lineHeldBy } from '../../../shared-core/prep/pour-held.ts';
 import { lineAmount } from '../../../shared-core/prep/line-words.ts';
 import type { SignedLine } from '../../../shared-core/prep/signed-lines.ts';
@@ -7,6 +7,13 @@ import type { Wording } from '../../../shared-core/substrate/wording.ts';
 import { StateShape } from '../../parts/StateShape.tsx';
 import { Table } from '../../parts/Table.tsx';
 import { TextButton } from '../../parts/Buttons.tsx';
+import { useState } from 'react';
+import { CAUTIONS } from '../../../shared-core/substrate/cautions.ts';
+import { dustWords } from '../../../shared-core/substrate/silica.ts';
+import { Dialog } from '../../parts/Dialog.tsx';
+import { type PhotoAlbum, PhotosPart } from '../../parts/PhotosPart.tsx';
+import { TextField } from '../../parts/Fields.tsx';
+import { hoursWords } from './prep-words.ts';
 
 interface PrepListProps {
   readonly lines: readonly SignedLine[];
@@ -20,7 +27,7 @@ interface PrepListProps {
 }
 
 /** The name of a line, needed or not. */
-export const lineName = (line: SignedLine): string => line.item?.what ?? `${line.signature?.signedText ?? line.key} (no longer needed)`;
+const lineName = (line: SignedLine): string => line.item?.what ?? `${line.signature?.signedText ?? line.key} (no longer needed)`;
 
 /** The checklist: a click signs an open line and opens a signed one; More opens either. */
 export function PrepList({ lines, findings, numberOf, wording, locale, zone, onPick, onMore }: PrepListProps) {
@@ -72,5 +79,111 @@ export function PrepList({ lines, findings, numberOf, wording, locale, zone, onP
         },
       ]}
     />
+  );
+}
+
+interface PrepLineDialogProps {
+  readonly line: SignedLine;
+  readonly number: number | null;
+  readonly heldBy: readonly Finding[];
+  /** The reason of its override; null without one, undefined where the pour does not wait for it. */
+  readonly past: string | null | undefined;
+  readonly wording: Wording;
+  readonly locale: string;
+  readonly zone: string;
+  readonly problem: string | null;
+  readonly album: PhotoAlbum;
+  readonly onSign: (note: string, photoIds: readonly string[]) => void;
+  readonly onNote: (note: string) => void;
+  readonly onPhoto: (photoId: string) => void;
+  readonly onVoid: () => void;
+  readonly onOverride: () => void;
+  readonly onClose: () => void;
+}
+
+/** One line of the checklist in full: reason, quantity, crew, hours, respirator, cautions, signatures and notes. */
+export function PrepLineDialog(props: PrepLineDialogProps) {
+  const { line, number, heldBy, past, wording, locale, zone, problem, album, onSign, onNote, onPhoto, onVoid, onOverride, onClose } = props;
+  const { item, signature } = line;
+  const isSigned = line.state === 'signed';
+  const [note, setNote] = useState(isSigned ? (signature?.note ?? '') : '');
+  const [photoIds, setPhotoIds] = useState<readonly string[]>(isSigned ? (signature?.photoIds ?? []) : []);
+  const facts =
+    item === null
+      ? []
+      : [
+          lineAmount(item, wording, locale),
+          hoursWords(item.hours, locale).replace(/^About/, 'about'),
+          item.who === 'licensed-only' ? 'licensed or certified firm only' : 'own crew',
+        ].filter((fact) => fact !== '');
+  return (
+    <Dialog
+      onClose={onClose}
+      title={`${number === null ? '' : `${number} `}${lineName(line)}`}
+      problem={problem}
+      actions={
+        <>
+          <TextButton onPress={onClose}>Cancel</TextButton>
+          {past === null && line.state !== 'signed' && <TextButton onPress={onOverride}>Override hold…</TextButton>}
+          {isSigned && <TextButton onPress={onVoid}>Void signature</TextButton>}
+          {isSigned && note !== signature?.note && (
+            <TextButton kind="outlined" onPress={() => onNote(note)}>
+              Save note
+            </TextButton>
+          )}
+          {item !== null && !isSigned && heldBy.length === 0 && (
+            <TextButton kind="outlined" onPress={() => onSign(note, photoIds)}>
+              Sign
+            </TextButton>
+          )}
+        </>
+      }
+    >
+      {item !== null && (
+        <p>
+          {facts.join(', ')}. <cite>{item.why}</cite>
+        </p>
+      )}
+      {heldBy.map((finding) => (
+        <p key={finding.key}>
+          <strong>Hold: {finding.title}.</strong> {finding.text} <cite>{finding.source}</cite>
+        </p>
+      ))}
+      {line.state === 'changed' && signature !== null && (
+        <p>Signed as “{signature.signedText}”. It has changed since. Check it and sign again.</p>
+      )}
+      {past !== null && past !== undefined && <p>Overridden: {past}</p>}
+      {item != null && item.dust !== null && <p className="small">{dustWords(item.dust, item.hours ?? 0)}</p>}
+      {item?.cautions.map((id) => (
+        <p key={id} className="small">
+          {CAUTIONS[id].text} <cite>{CAUTIONS[id].source}</cite>
+        </p>
+      ))}
+      {line.signatures.length > 0 && (
+        <ul className="stack below">
+          {line.signatures.map((s) => (
+            <li key={s.doneAt + s.initials}>
+              {s.withdrawnAt === null ? '' : 'Voided: '}
+              {s.initials}, {formatInstant(s.doneAt, zone, 'weekday', locale)}
+              {s.note === '' ? '' : `. ${s.note}`}
+            </li>
+          ))}
+        </ul>
+      )}
+      {item !== null && <TextField label="Note" long value={note} onChange={setNote} />}
+      {item !== null && (
+        <PhotosPart
+          album={album}
+          zone={zone}
+          label="Photos"
+          only={photoIds}
+          caption={item.what}
+          onSaved={(id) => {
+            setPhotoIds((all) => [...all, id]);
+            if (isSigned) onPhoto(id);
+          }}
+        />
+      )}
+    </Dialog>
   );
 }

@@ -13,8 +13,7 @@ import { kindOf, TEST_KINDS } from '../../../shared-core/substrate/test-kinds.ts
 import { wordingFor } from '../../../shared-core/substrate/wording.ts';
 import { testContext } from '../../../shared-core/assess/test-arithmetic.ts';
 import { overrideHold, storeTest } from '../../book/assessment-commands.ts';
-import { newId, nowInstant } from '../../book/now-instant.ts';
-import type { Outcome } from '../../book/outcome.ts';
+import { newId, nowInstant, type Outcome } from '../../book/command.ts';
 import { type Beside, noteSignature, setCoats, setPrimed, signLine, withdrawSignature } from '../../book/prep-commands.ts';
 import { storeSetting, useSetting } from '../../book/settings.ts';
 import { useJobReading, useNow } from '../../book/use-job-reading.ts';
@@ -22,27 +21,22 @@ import { usePhotos } from '../../book/use-photos.ts';
 import { ActionButton, TextButton } from '../../parts/Buttons.tsx';
 import { Answer } from '../../parts/Answer.tsx';
 import { ConfirmWhy } from '../../parts/ConfirmWhy.tsx';
-import { DatumDrawing } from '../../parts/DatumDrawing.tsx';
-import { DrawingRoom } from '../../parts/DrawingRoom.tsx';
-import { DrawingView } from '../../parts/DrawingView.tsx';
-import { JobSheet } from '../../parts/job/JobSheet.tsx';
-import { NoJob } from '../../parts/job/NoJob.tsx';
+import { DatumDrawing, DrawingRoom, DrawingView } from '../../parts/DrawingView.tsx';
+import { JobSheet, NoJob } from '../../parts/job/JobSheet.tsx';
 import { stageHref } from '../../parts/job/stage-words.ts';
 import { TestDialog, type TestStamps } from '../../parts/floor-test/TestDialog.tsx';
-import { Notice } from '../../parts/Notice.tsx';
+import { Notice } from '../../parts/Dialog.tsx';
 import { PhotosPart } from '../../parts/PhotosPart.tsx';
 import { SheetHeading } from '../../parts/Sheet.tsx';
 import { useMeasure } from '../../parts/use-measure.ts';
 import { hourInput } from './hour-input.ts';
 import { PrepBlock } from './PrepBlock.tsx';
-import { PrepLineDialog } from './PrepLineDialog.tsx';
-import { PrepList } from './PrepList.tsx';
+import { PrepLineDialog, PrepList } from './PrepList.tsx';
 import { footWords, listWords } from './prep-words.ts';
 import './prep.css';
 import { datedAfter } from '../../../shared-core/documents/dated-after.ts';
 import { prepSheet } from '../../../shared-core/documents/prep-sheet.ts';
-import { nextRevision, latestReading, saveDocument } from '../../book/document-commands.ts';
-import { paperPhotos } from '../../book/record-commands.ts';
+import { nextRevision, latestReading, saveDocument, paperPhotos } from '../../book/document-commands.ts';
 
 /** Prep: the checklist, signed line by line, and the time of priming. */
 export function PrepScreen({ jobId, roomId }: { readonly jobId: string; readonly roomId: string }) {

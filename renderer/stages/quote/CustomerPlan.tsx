@@ -1,8 +1,7 @@
 import type { Frozen } from '../../../shared-core/book/quote.ts';
 import { planBlock } from '../../../shared-core/documents/quote-drawings.ts';
 import type { RoomEstimate } from '../../../shared-core/price/estimate-room.ts';
-import { DrawingRoom } from '../../parts/DrawingRoom.tsx';
-import { DrawingView } from '../../parts/DrawingView.tsx';
+import { DrawingRoom, DrawingView } from '../../parts/DrawingView.tsx';
 
 /** The room as the customer's page of the quote shows it. */
 export function CustomerPlan({ frozen, room }: { readonly frozen: Frozen; readonly room: RoomEstimate }) {

@@ -2,7 +2,7 @@ import SignaturePad from 'signature_pad';
 import { useEffect, useEffectEvent, useRef, useState } from 'react';
 import type { Signature } from '../../../shared-core/book/papers.ts';
 import { instantAt, dayOfInstant } from '../../../shared-core/measure/moment.ts';
-import { nowInstant } from '../../book/now-instant.ts';
+import { nowInstant } from '../../book/command.ts';
 import { type Signed, type Signing, signDocument } from '../../book/sign-commands.ts';
 import { ChoiceRow } from '../../parts/Choices.tsx';
 import { DateField, TextField } from '../../parts/Fields.tsx';

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { done, type Outcome, refused } from '../../../renderer/book/outcome.ts';
+import { done, type Outcome, refused } from '../../../renderer/book/command.ts';
 import { pourQueue, type QueueView } from '../../../renderer/book/pour-queue.ts';
 import type { Pour, PourEvent } from '../../../shared-core/book/pour-record.ts';
 import { placedEntry, type Stamp } from '../../../shared-core/pour/pour-commands.ts';

@@ -67,3 +67,13 @@ export async function attempt<T>(work: () => Promise<Outcome<T>>): Promise<Outco
     }
   }
 }
+
+/** The only place where the screens read the clock and create ids. */
+
+export function nowInstant(): string {
+  return new Date().toISOString();
+}
+
+export function newId(): string {
+  return crypto.randomUUID();
+}
