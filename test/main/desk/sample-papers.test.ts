@@ -14,7 +14,7 @@ import { inkDocument } from '../../../main/desk/ink/ink-document.ts';
 import type { Block } from '../../../shared-core/documents/tree.ts';
 import { daysOf, type Figure, figuresOf, isKnown, type Known } from './figures.ts';
 import { CONSTANTS, knownOfJob } from './known-figures.ts';
-import { type SamplePaper, samplePapers } from './paper-set.ts';
+import { type SamplePaper, samplePapers } from '../../shared-core/documents/paper-set.ts';
 import { readPdf } from './read-pdf.ts';
 import { tableProblems } from './table-figures.ts';
 import { testFonts } from './working-desk.ts';

@@ -18,6 +18,7 @@ import { jobMoney } from '../../../shared-core/standing/job-money.ts';
 import { type JobReading, readJob } from '../../../shared-core/standing/read-job.ts';
 import { roomFloorOf } from '../../../shared-core/standing/read-pour.ts';
 import { jobNeeds } from '../../../shared-core/standing/shopping-for.ts';
+import type { SampleBook } from '../../../shared-core/sample/sample-book.ts';
 import { sampleAt } from '../../sample-at.ts';
 
 /** A document with the job it is of; `stored` where the sample keeps it as issued. */
@@ -29,43 +30,49 @@ export type SamplePaper = {
   readonly stored: boolean;
 };
 type Photos = (reading: JobReading) => readonly PaperPhoto[];
-type Named = Pick<SamplePaper, 'name' | 'kind' | 'tree'>;
+export type NamedPaper = Pick<SamplePaper, 'name' | 'kind' | 'tree'>;
 
 /** Every document of the sample at `now`, in the order of the jobs. */
 export function samplePapers(now: string, photos: Photos = () => []): readonly SamplePaper[] {
   const book = sampleAt(now);
   const readings = wholeJobsOf(book).map((whole) => readJob(whole, now));
   const papers = readings.flatMap((reading) => {
-    const of = (named: readonly Named[], stored = false): SamplePaper[] =>
+    const of = (named: readonly NamedPaper[], stored = false): SamplePaper[] =>
       named.map((one) => ({ ...one, name: `${reading.whole.job.number} ${one.name}`, reading, stored }));
-    const issued = book.documents.flatMap((document): Named[] => {
-      const tree = document.jobId === reading.whole.job.id ? readTree(document.content) : null;
-      return tree === null ? [] : [{ name: document.title, kind: document.kind, tree }];
-    });
-    return [
-      ...of([...listed(reading, now, photos(reading)), ...ofRooms(reading, now, photos(reading)), ...ofMoney(reading, now)]),
-      ...of(issued, true),
-    ];
+    return [...of(jobPapers(reading, now, photos(reading))), ...of(issuedPapers(book, reading.whole.job.id), true)];
   });
-  const [first] = readings;
-  return first === undefined ? papers : [...papers, shoppingOfDays(readings, first, now)];
+  return [...papers, dayShoppingPaper(readings, now)];
 }
 
-const listed = (reading: JobReading, now: string, photos: readonly PaperPhoto[]): Named[] =>
+/** Every document that a job can save at `now`. */
+export const jobPapers = (reading: JobReading, now: string, photos: readonly PaperPhoto[] = []): readonly NamedPaper[] => [
+  ...listed(reading, now, photos),
+  ...ofRooms(reading, now, photos),
+  ...ofMoney(reading, now),
+];
+
+/** The documents of a job that the sample keeps as issued. */
+export const issuedPapers = (book: SampleBook, jobId: string): readonly NamedPaper[] =>
+  book.documents.flatMap((document) => {
+    const tree = document.jobId === jobId ? readTree(document.content) : null;
+    return tree === null ? [] : [{ name: document.title, kind: document.kind, tree }];
+  });
+
+const listed = (reading: JobReading, now: string, photos: readonly PaperPhoto[]): NamedPaper[] =>
   DOCUMENTS.filter((entry) => entry.missing(reading) === null).map((entry) => ({
     name: entry.kind,
     kind: entry.kind,
     tree: entry.build({ reading, photos, now, revision: 1, changes: [] }),
   }));
 
-function ofRooms(reading: JobReading, now: string, photos: readonly PaperPhoto[]): Named[] {
+function ofRooms(reading: JobReading, now: string, photos: readonly PaperPhoto[]): NamedPaper[] {
   if (reading.whole.job.state !== 'open') return [];
-  const draft: Named[] = [{ name: 'draft quote', kind: 'quote-draft', tree: draftQuote(reading, now) }];
+  const draft: NamedPaper[] = [{ name: 'draft quote', kind: 'quote-draft', tree: draftQuote(reading, now) }];
   return [
     ...draft,
-    ...reading.rooms.flatMap((roomReading): Named[] => {
+    ...reading.rooms.flatMap((roomReading): NamedPaper[] => {
       const { name, id } = roomReading.room;
-      const prep: Named = {
+      const prep: NamedPaper = {
         name: `prep-sheet ${name}`,
         kind: 'prep-sheet',
         tree: prepSheet({ reading, roomReading, madeAt: now, photos }),
@@ -78,7 +85,7 @@ function ofRooms(reading: JobReading, now: string, photos: readonly PaperPhoto[]
   ];
 }
 
-function ofMoney({ whole }: JobReading, now: string): Named[] {
+function ofMoney({ whole }: JobReading, now: string): NamedPaper[] {
   const { account, contract, today } = jobMoney(whole, now);
   const of = { ...whole, now, today };
   const payments = whole.ledger
@@ -86,14 +93,14 @@ function ofMoney({ whole }: JobReading, now: string): Named[] {
     .sort((a, b) => a.createdAt.localeCompare(b.createdAt));
   const live = account.invoices.filter((balance) => balance.state !== 'void');
   return [
-    ...account.invoices.map(({ invoice }): Named => {
+    ...account.invoices.map(({ invoice }): NamedPaper => {
       const upTo = live.filter((balance) => balance.invoice.serial <= invoice.serial);
       const invoicedMinor = upTo.reduce((sum, balance) => sum + balance.invoice.totalMinor, 0);
       const totalMinor = contract?.totalMinor ?? invoice.totalMinor;
       return { name: `invoice ${invoice.number}`, kind: 'invoice', tree: invoicePaper(of, invoice, { totalMinor, invoicedMinor }) };
     }),
     ...payments.map(
-      (payment, i): Named => ({
+      (payment, i): NamedPaper => ({
         name: `receipt ${i + 1}`,
         kind: 'receipt',
         tree: receiptPaper(of, payment, accountAt(whole.ledger, payment.onDay, null), i + 1),
@@ -102,11 +109,20 @@ function ofMoney({ whole }: JobReading, now: string): Named[] {
     ...(account.invoices.length === 0 ? [] : [{ name: 'statement', kind: 'statement', tree: statementPaper(of, whole.ledger, account) }]),
     ...account.invoices
       .filter(({ state }) => state === 'overdue')
-      .map((balance): Named => ({ name: `overdue ${balance.invoice.number}`, kind: 'overdue-notice', tree: overduePaper(of, balance, 0) })),
+      .map(
+        (balance): NamedPaper => ({
+          name: `overdue ${balance.invoice.number}`,
+          kind: 'overdue-notice',
+          tree: overduePaper(of, balance, 0),
+        }),
+      ),
   ];
 }
 
-function shoppingOfDays(readings: readonly JobReading[], first: JobReading, now: string): SamplePaper {
+/** What to buy for every accepted job. */
+export function dayShoppingPaper(readings: readonly JobReading[], now: string): SamplePaper {
+  const [first] = readings;
+  if (first === undefined) throw new Error('The sample has no job.');
   const { business, materials } = first.whole;
   const today = dayOfInstant(now, business.timeZone);
   const accepted = readings.filter(({ whole }) => whole.job.state === 'open' && whole.quotes.some((quote) => quote.state === 'accepted'));
