@@ -2,7 +2,7 @@
 import { type Became, whatBecame } from '../../shared-core/agenda/became.ts';
 import { type CalendarEvent, type CalendarFeed, calendarFeed, fingerprint, isSettled } from '../../shared-core/agenda/calendar-feed.ts';
 import { jobAgenda } from '../../shared-core/agenda/job-agenda.ts';
-import { type JobReading, readJob } from '../../shared-core/standing/read-job.ts';
+import { type JobGlance, type JobReading, readJob } from '../../shared-core/standing/read-job.ts';
 import type { CalendarEntry } from '../../shared-core/book/papers.ts';
 import { askDesk } from '../desk/desk-client.ts';
 import { fileName, type SavedFile } from '../desk/save-file.ts';
@@ -58,9 +58,9 @@ export function saveJobCalendar({ whole, bundle }: JobReading): Promise<SavedFil
 }
 
 /** Jobs that are no longer on the agenda but have calendar entries whose outcome is unknown. */
-async function readOthers(gathered: GatheredAgenda, sent: readonly CalendarEntry[]): Promise<ReadonlyMap<string, JobReading>> {
+async function readOthers(gathered: GatheredAgenda, sent: readonly CalendarEntry[]): Promise<ReadonlyMap<string, JobGlance>> {
   const open = new Set(sent.flatMap((entry) => (isSettled(entry) ? [] : [entry.jobId])));
-  const others = new Map<string, JobReading>();
+  const others = new Map<string, JobGlance>();
   for (const jobId of open) {
     if (gathered.readings.has(jobId) || gathered.archive.has(jobId)) continue;
     const whole = await readWholeJob(jobId);

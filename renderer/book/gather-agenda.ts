@@ -1,15 +1,15 @@
 /** Reads the agenda of all jobs for reminders and calendar files, which run in the background. */
 import { type Agenda, agenda } from '../../shared-core/agenda/agenda.ts';
-import { type JobReading, readJob } from '../../shared-core/standing/read-job.ts';
+import { glanceJob, type JobGlance } from '../../shared-core/standing/read-job.ts';
 import { book } from './database.ts';
-import { readable } from './integrity.ts';
 import { nowInstant } from './command.ts';
-import { readWholeJob } from './use-whole-job.ts';
+import { readFigures } from './stored-figures.ts';
+import { readJobsAhead } from './use-whole-job.ts';
 
 export type GatheredAgenda = {
   readonly agenda: Agenda;
   /** By job id. Passed to the next reading, so that only changed jobs are calculated again. */
-  readonly readings: ReadonlyMap<string, JobReading>;
+  readonly readings: ReadonlyMap<string, JobGlance>;
   /** Job numbers by id, archived jobs included. */
   readonly numbers: ReadonlyMap<string, string>;
   /** Ids of archived jobs. */
@@ -18,13 +18,18 @@ export type GatheredAgenda = {
   readonly name: string;
 };
 
-/** A finished job whose record changed within this time may still be drying, ms. */
-const LATELY_MS = 400 * 86_400_000;
 /** Pauses between two jobs to keep the screens responsive. */
 const breathe = (): Promise<void> => new Promise((resolve) => setTimeout(resolve, 0));
 
+/** Job numbers from their index, without reading the jobs. */
+async function readNumbers(): Promise<ReadonlyMap<string, string>> {
+  const byNumber = book().rowsOf('jobs').orderBy('number');
+  const [numbers, ids] = await Promise.all([byNumber.keys(), byNumber.primaryKeys()]);
+  return new Map(ids.flatMap((id, i) => (typeof numbers[i] === 'string' ? [[id, numbers[i]]] : [])));
+}
+
 /**
- * Reads every job that is open, or finished with visits still due.
+ * Reads the jobs with dates ahead, as Today does. The jobs of past years are not read.
  * @param before the last result; null the first time
  * @returns null while there is no company record
  */
@@ -32,28 +37,20 @@ export async function gatherAgenda(before: GatheredAgenda | null): Promise<Gathe
   const db = book();
   const business = await db.rowsOf('business').get('business');
   if (business === undefined) return null;
-  const all = readable('jobs', await db.rowsOf('jobs').toArray());
-  const toMake = await db
-    .rowsOf('visits')
-    .filter((visit) => visit.doneAt === null && visit.cancelledAt === null && visit.deletedAt === null)
-    .toArray();
-  const waiting = new Set(toMake.map((visit) => visit.jobId));
-  const readings = new Map<string, JobReading>();
-  for (const job of all) {
-    if (job.deletedAt !== null || (job.state !== 'open' && job.state !== 'finished')) continue;
-    // Skips old finished jobs without a visit, because nothing of theirs is due.
-    if (job.state === 'finished' && !waiting.has(job.id) && Date.parse(nowInstant()) - Date.parse(job.changedAt) > LATELY_MS) continue;
-    const whole = await readWholeJob(job.id);
-    if (whole === null) continue;
-    readings.set(job.id, readJob(whole, nowInstant(), before?.readings.get(job.id) ?? null));
+  const wholes = await readJobsAhead();
+  const figures = await readFigures(wholes, nowInstant(), () => true);
+  const readings = new Map<string, JobGlance>();
+  for (const whole of wholes) {
+    const { id } = whole.job;
+    readings.set(id, glanceJob(whole, figures?.get(id) ?? [], nowInstant(), before?.readings.get(id) ?? null));
     await breathe();
   }
   const bundles = [...readings.values()].map((reading) => reading.bundle);
   return {
     agenda: agenda(bundles, business, before?.agenda ?? null),
     readings,
-    numbers: new Map(all.map((job) => [job.id, job.number])),
-    archive: new Set(all.flatMap((job) => (job.deletedAt === null ? [] : [job.id]))),
+    numbers: await readNumbers(),
+    archive: new Set(await db.rowsOf('jobs').where('deletedAt').above('').primaryKeys()),
     name: business.name,
   };
 }

@@ -126,20 +126,23 @@ const jobsOwing = async (): Promise<string[]> => {
   );
 };
 
-/** Jobs with dates ahead: all open ones, and finished ones with a visit due. */
+/** Jobs with dates ahead: all open ones, and finished ones with a visit due or an invoice unpaid. */
+export async function readJobsAhead(): Promise<WholeJob[]> {
+  const since = new Date(Date.parse(nowInstant()) - WAITED_DAYS * DAY_MS).toISOString();
+  const visits = await book().rowsOf('visits').where('instant').above(since).toArray();
+  const waiting = visits.filter((visit) => visit.doneAt === null && visit.cancelledAt === null && visit.deletedAt === null);
+  const ids = [...new Set([...waiting.map((visit) => visit.jobId), ...(await jobsOwing())])];
+  const finished = readable('jobs', present(await book().rowsOf('jobs').bulkGet(ids))).filter(
+    (job) => job.state === 'finished' && job.deletedAt === null,
+  );
+  const jobs = [...(await newest('open', Number.MAX_SAFE_INTEGER)), ...finished];
+  const shared = readShared();
+  return present(await Promise.all(jobs.map(async (job) => (await readWholeJob(job.id, shared)) ?? undefined)));
+}
+
+/** Live; undefined while loading. */
 export function useJobsAhead(): WholeJob[] | undefined {
-  return useLiveQuery(async () => {
-    const since = new Date(Date.parse(nowInstant()) - WAITED_DAYS * DAY_MS).toISOString();
-    const visits = await book().rowsOf('visits').where('instant').above(since).toArray();
-    const waiting = visits.filter((visit) => visit.doneAt === null && visit.cancelledAt === null && visit.deletedAt === null);
-    const ids = [...new Set([...waiting.map((visit) => visit.jobId), ...(await jobsOwing())])];
-    const finished = readable('jobs', present(await book().rowsOf('jobs').bulkGet(ids))).filter(
-      (job) => job.state === 'finished' && job.deletedAt === null,
-    );
-    const jobs = [...(await newest('open', Number.MAX_SAFE_INTEGER)), ...finished];
-    const shared = readShared();
-    return present(await Promise.all(jobs.map(async (job) => (await readWholeJob(job.id, shared)) ?? undefined)));
-  }, []);
+  return useLiveQuery(readJobsAhead, []);
 }
 
 /** What lists show of a past job. */

@@ -20,8 +20,8 @@ interface DrawingMarksProps {
   readonly manner: GroupManner | null;
 }
 
-/** The marks of a drawing as SVG, in order. */
-export function DrawingMarks({ marks, manner }: DrawingMarksProps) {
+/** The marks of a drawing as SVG, in order. Rendered again only with other marks. */
+export const DrawingMarks = memo(function DrawingMarks({ marks, manner }: DrawingMarksProps) {
   return marks.map((mark, i) => {
     switch (mark.kind) {
       case 'path':
@@ -46,7 +46,7 @@ export function DrawingMarks({ marks, manner }: DrawingMarksProps) {
         return <GroupInked key={mark.label === '' ? i : mark.name} mark={mark} manner={manner} />;
     }
   });
-}
+});
 
 const HatchLinesInked = memo(function HatchLinesInked({ mark }: { readonly mark: HatchMark }) {
   const { lines, widthPx, grains, grainPx } = hatchLines(mark);

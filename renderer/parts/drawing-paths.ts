@@ -12,10 +12,15 @@ export function ringsPath(rings: readonly Ring[]): string {
   return rings.map((ring) => linePath(ring.xy, ring.closed)).join('');
 }
 
-/** All dots as strokes of no length with round ends, so that they are one element. */
+const dots = new WeakMap<readonly number[], string>();
+
+/** All dots as strokes of no length with round ends, so that they are one element. Written once per drawing. */
 export function dotsPath(xy: readonly number[]): string {
+  const known = dots.get(xy);
+  if (known !== undefined) return known;
   let d = '';
   for (let i = 0; i + 1 < xy.length; i += 2) d += `M${round(xy[i] ?? 0)} ${round(xy[i + 1] ?? 0)}h0`;
+  dots.set(xy, d);
   return d;
 }
 

@@ -52,15 +52,20 @@ import { SANS_BOLD } from './type-metrics.ts';
 export interface PlanDrawing extends Drawing {
   /** Null when there is no outline yet. */
   readonly fit: PlanFit | null;
-  /** The space reserved for `corner`; null when none was requested or the drawing has no such corner. */
-  readonly cornerBox: Box | null;
+}
+
+/** Where a drawing with this input would have its corner, and at what scale; null without an outline or such a corner. */
+export function cornerOf(input: PlanInput): { readonly box: Box; readonly pxPerM: number } | null {
+  const layout = layOut(input);
+  if (layout?.keyBox == null || input.corner === undefined) return null;
+  return { box: { ...layout.keyBox, height: input.corner.heightPx }, pxPerM: layout.fit.pxPerM };
 }
 
 /** Draws the plan of a room, fitted to its box. An outline of fewer than three corners gives an empty drawing. */
 export function planDrawing(input: PlanInput): PlanDrawing {
   const { widthPx: width, heightPx: height } = input;
   const layout = layOut(input);
-  if (!layout) return { width, height, marks: [], fit: null, cornerBox: null };
+  if (!layout) return { width, height, marks: [], fit: null };
   const { fit, keyBox } = layout;
   const ring = ringOnSheet(fit, input.plan.outline);
   const holes = input.plan.holes.map((h) => ({ hole: h, ring: ringOnSheet(fit, h.corners) }));
@@ -146,7 +151,6 @@ export function planDrawing(input: PlanInput): PlanDrawing {
     height,
     marks: [...floor, ...walls, ...cutLine, ...spots, ...notes, ...names, ...outside, ...leader, ...key],
     fit,
-    cornerBox: keyBox && input.corner ? { ...keyBox, height: input.corner.heightPx } : null,
   };
 }
 

@@ -13,7 +13,7 @@ import { planeAtM } from '../survey/plane.ts';
 import { finishOf } from '../survey/settle-level.ts';
 import type { SurveyedRoom } from '../survey/survey-room.ts';
 import { heightsAlong } from '../survey/surface.ts';
-import { floorField } from './floor-field.ts';
+import { type FloorField, floorField } from './floor-field.ts';
 import type { Hatch } from './marks.ts';
 import type { PlanInput, PlanShows, PlanSpot } from './plan-input.ts';
 
@@ -100,6 +100,18 @@ function contourSteps(survey: Read, units: UnitSystem): NonNullable<PlanInput['c
   return { everyM, heavyEveryM: everyM * (units === 'us' ? 4 : 5), text: (valueM) => bare(formatDepth(valueM, units)) };
 }
 
+const fields = new WeakMap<Read['floor'], FloorField | null>();
+
+/** Built once per floor read: it took a third of each drawing, for every key that moves the level. */
+function fieldOf({ floor }: Read, outline: readonly Point[]): FloorField | null {
+  const known = fields.get(floor);
+  if (known !== undefined) return known;
+  const height = heightsAlong(floor.surface);
+  const field = floorField(outline, (x, y) => height(x, y).zM, spacingOf(outline, floor.spots.length));
+  fields.set(floor, field);
+  return field;
+}
+
 /**
  * The plan of a room at the chosen level.
  * @returns input for `planDrawing`; the caller overrides parts of it (title, key, names)
@@ -122,15 +134,14 @@ export function roomPlan(choice: RoomPlanChoice): PlanInput {
     section: choice.section === null ? null : { points: choice.section, letter: 'A' },
   };
   if (survey.state === 'waiting') return { ...base, hasKey: false, section: null };
-  const { floor, level } = survey;
-  const height = heightsAlong(floor.surface);
+  const { level } = survey;
   const ground = level.highSpotsAreGround ? level.highSpots : [];
   const groundM2 = ground.reduce((sum, spot) => sum + spot.areaM2, 0);
   const deepestM = Math.max(0, ...ground.map((spot) => spot.depthM));
   return {
     ...base,
     spots: spotTexts(survey, choice),
-    floor: floorField(room.plan.outline, (x, y) => height(x, y).zM, spacingOf(room.plan.outline, floor.spots.length)),
+    floor: fieldOf(survey, room.plan.outline),
     newFloor: newFloorOf(survey, choice.level),
     grindToM: ground.length === 0 ? null : level.levelM - choice.level.leastThicknessM,
     contours: contourSteps(survey, units),

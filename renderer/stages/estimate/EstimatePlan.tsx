@@ -1,7 +1,7 @@
 import { type ReactNode, useState } from 'react';
 import type { RoomReading } from '../../../shared-core/standing/read-job.ts';
 import type { PlanInput } from '../../../shared-core/drawing/plan-input.ts';
-import { planDrawing, type PlanDrawing } from '../../../shared-core/drawing/plan.ts';
+import { cornerOf, planDrawing, type PlanDrawing } from '../../../shared-core/drawing/plan.ts';
 import { toRoom } from '../../../shared-core/drawing/plan-walls.ts';
 import { roomPlan } from '../../../shared-core/drawing/room-plan.ts';
 import type { SurveyedRoom } from '../../../shared-core/survey/survey-room.ts';
@@ -42,6 +42,27 @@ interface EstimatePlanProps {
   readonly choice: ReactNode;
 }
 
+const drawings = new WeakMap<object, Map<string, PlanDrawing>>();
+/** Sizes and views of one floor. */
+const MOST_DRAWINGS = 4;
+
+const keyOf = ({ widthPx, heightPx, shows, corner, marginPx, hasKey, isSparse, mayTurn }: PlanInput): string =>
+  JSON.stringify([widthPx, heightPx, shows, corner, marginPx, hasKey, isSparse, mayTurn]);
+
+/** Draws a floor once for the same key, because the screen is rendered again when any record of the job changes. */
+function drawnOnce(survey: object, key: string, input: PlanInput): PlanDrawing {
+  const known = drawings.get(survey) ?? new Map<string, PlanDrawing>();
+  drawings.set(survey, known);
+  const drawing = known.get(key) ?? planDrawing(input);
+  known.delete(key);
+  known.set(key, drawing);
+  for (const oldest of known.keys()) {
+    if (known.size <= MOST_DRAWINGS) break;
+    known.delete(oldest);
+  }
+  return drawing;
+}
+
 /** The room as large as possible, with heading and choices in its free corner, or above it where there is none. */
 export function EstimatePlan({ roomReading, survey, section, heading, choice }: EstimatePlanProps) {
   const { units, locale } = useMeasure();
@@ -49,7 +70,7 @@ export function EstimatePlan({ roomReading, survey, section, heading, choice }: 
   const small = useSmall();
   const { room, jobRoom } = roomReading;
   const level = roomReading.estimate?.level ?? jobRoom.level;
-  const input = (widthPx: number, heightPx: number, isSparse: boolean): PlanInput => ({
+  const inputFor = (widthPx: number, heightPx: number, isSparse: boolean): PlanInput => ({
     ...roomPlan({
       room,
       survey,
@@ -66,6 +87,8 @@ export function EstimatePlan({ roomReading, survey, section, heading, choice }: 
     ...(small ? { marginPx: { left: 44, top: 44, right: 44, bottom: 44 }, scale: null } : {}),
     ...(shows === 'depth' ? { notes: highSpotNotes(survey.level) } : {}),
   });
+  const draw = (input: PlanInput): PlanDrawing =>
+    drawnOnce(survey, [room.id, room.changedAt, JSON.stringify([level, input.section]), locale, units, keyOf(input)].join(' '), input);
   const words = (isWide: boolean): ReactNode => (
     <>
       {heading}
@@ -97,28 +120,28 @@ export function EstimatePlan({ roomReading, survey, section, heading, choice }: 
     return (
       <>
         {words(false)}
-        <DrawingRoom>{({ widthPx, heightPx }) => picture(planDrawing(input(widthPx, heightPx, true)))}</DrawingRoom>
+        <DrawingRoom>{({ widthPx, heightPx }) => picture(draw(inputFor(widthPx, heightPx, true)))}</DrawingRoom>
       </>
     );
   return (
     <div className="estimate-plan">
       <DrawingRoom leastPx={320}>
         {({ widthPx, heightPx }) => {
+          const input = inputFor(widthPx, heightPx, false);
           const [best] = (widthPx < CORNER_FROM_PX ? [] : CORNERS)
             .flatMap((corner) => {
-              const drawing = planDrawing({ ...input(widthPx, heightPx, false), corner });
-              return drawing.cornerBox === null || drawing.fit === null
-                ? []
-                : [{ drawing, box: drawing.cornerBox, scale: drawing.fit.pxPerM, isWide: corner.isWide }];
+              const place = cornerOf({ ...input, corner });
+              return place === null ? [] : [{ ...place, corner }];
             })
-            .sort((a, b) => b.scale - a.scale);
+            .sort((x, y) => y.pxPerM - x.pxPerM);
           if (best === undefined)
             return (
               <div>
                 {words(true)}
                 {picture(
-                  planDrawing({
-                    ...input(widthPx, Math.max(280, heightPx - WORDS_PX), false),
+                  draw({
+                    ...input,
+                    heightPx: Math.max(280, heightPx - WORDS_PX),
                     marginPx: CLOSE_PX,
                     ...(heightPx < KEY_FROM_PX ? { hasKey: false, scale: null } : {}),
                   }),
@@ -129,9 +152,9 @@ export function EstimatePlan({ roomReading, survey, section, heading, choice }: 
           return (
             <>
               <div className="estimate-corner" style={{ left: best.box.x, top: best.box.y, width }}>
-                {words(best.isWide)}
+                {words(best.corner.isWide)}
               </div>
-              {picture(best.drawing)}
+              {picture(draw({ ...input, corner: best.corner }))}
             </>
           );
         }}
