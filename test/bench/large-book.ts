@@ -1,7 +1,6 @@
 /**
- * Waits in the built program with years of jobs: 1,000 jobs with 4,400 rooms, 23,000 batches and 2,000 photos; run by name, also five times
- * as many, to show what grows. Each is measured beside reading the same rows with Dexie alone, and a backup beside a plain `zip` of the
- * same bytes.
+ * Waits in the built program with ten years of jobs: 1,000 jobs with 4,400 rooms, 23,000 batches and 2,000 photos, and five times as many,
+ * to show what grows. Each is measured beside reading the same rows with Dexie alone, and a backup beside a plain `zip` of the same bytes.
  */
 import { execFileSync } from 'node:child_process';
 import { readdirSync, readFileSync, rmSync, statSync } from 'node:fs';
@@ -12,26 +11,18 @@ import { chromiumArgs } from '../../build/chromium.mjs';
 import { chromiumPath } from '../chromium.ts';
 import { startHost } from '../start-host.ts';
 import { FILL_JOBS, largeData } from './large-data.ts';
+import { type BenchResult, type BenchRow, goalRow, median, plainRow, since } from './rows.ts';
 
-type BenchRow = { readonly what: string; readonly ms: number; readonly ratio: number | null };
-type BenchResult = { readonly title: string; readonly rows: readonly BenchRow[]; readonly notes: readonly string[] };
+const TURNS = 5;
+const SIZES = [10, 50];
 
-const TURNS = 3;
-const [SMALL_FILLS, LARGE_FILLS] = [10, 50];
+const JOB_ROUTE = '/jobs/sample-job-odell/estimate/sample-hall';
+const JOB_READS = `const j = await db.table('jobs').get('sample-job-odell'); await Promise.all([db.table('customers').get(j.customerId), db.table('properties').get(j.propertyId), db.table('rooms').bulkGet(j.rooms.map((r) => r.roomId)), db.table('materials').toArray(), ...['quotes','pours','cureLogs','promises','clearanceTests','visits','documents','calendarEntries'].map((t) => db.table(t).where('jobId').equals(j.id).toArray())])`;
+const OPEN_READS = `for (const j of await db.table('jobs').where('state').equals('open').toArray()) { await Promise.all([db.table('customers').get(j.customerId), db.table('properties').get(j.propertyId), db.table('rooms').bulkGet(j.rooms.map((r) => r.roomId)), ...['quotes','pours','cureLogs','promises','clearanceTests','visits'].map((t) => db.table(t).where('jobId').equals(j.id).toArray())]); }`;
+const LIST_READS = `await Promise.all(['customers', 'properties', 'rooms', 'jobs', 'quotes', 'pours', 'pourEvents'].map((t) => db.table(t).toArray()))`;
+const ALL_READS = `const all = []; for (const t of db.tables) all.push(await t.toArray())`;
 
-const median = (values: readonly number[]): number => values.toSorted((a, b) => a - b)[Math.floor(values.length / 2)] ?? NaN;
-const repeated = async (turn: () => Promise<number>): Promise<number> => {
-  const all: number[] = [];
-  for (let i = 0; i < TURNS; i++) all.push(await turn());
-  return median(all);
-};
-const since = async (work: () => Promise<unknown>): Promise<number> => {
-  const start = performance.now();
-  await work();
-  return performance.now() - start;
-};
-
-/** Peak memory of a process, where the system reports it. */
+/** The peak memory of a process, where the system reports it. */
 const mostMegabytes = (pid: number | undefined): number | null => {
   try {
     const found = /VmHWM:\s+(\d+) kB/.exec(readFileSync(`/proc/${pid ?? 0}/status`, 'utf8'))?.[1];
@@ -41,151 +32,170 @@ const mostMegabytes = (pid: number | undefined): number | null => {
   }
 };
 
-type Ran = { readonly papers: string; readonly folder: string; readonly desk: number | undefined; readonly fills: number };
+/** From a changed address to what its screen shows. Runs in the page. */
+const goTo = (page: Page, route: string, selector: string): Promise<number> =>
+  page.evaluate(
+    async ([to, wanted]) => {
+      const start = performance.now();
+      location.hash = to ?? '';
+      while (document.querySelector(wanted ?? '') === null) {
+        await new Promise((resolve) => requestAnimationFrame(resolve));
+        if (performance.now() - start > 60_000) throw new Error(`${to} was not there after a minute.`);
+      }
+      return performance.now() - start;
+    },
+    [route, selector],
+  );
 
-async function measure(page: Page, addressOf: (route: string) => string, { papers, folder, desk, fills }: Ran): Promise<BenchResult> {
-  const dexie = await build({
-    stdin: { contents: "import Dexie from 'dexie'; globalThis.BareDexie = Dexie;", resolveDir: process.cwd() },
-    ...{ bundle: true, write: false, format: 'iife', logLevel: 'error' },
+/** From each letter typed to the last change of the results. */
+async function searchKeys(page: Page, words: readonly string[]): Promise<{ readonly first: number[]; readonly later: number[] }> {
+  await page.evaluate(() => {
+    const state = globalThis as unknown as { keyAt: number; shownAt: number };
+    addEventListener('keydown', () => Object.assign(state, { keyAt: performance.now(), shownAt: 0 }), { capture: true });
+    const list = document.querySelector('[role=listbox]');
+    if (list !== null)
+      new MutationObserver(() => (state.shownAt = performance.now())).observe(list, {
+        childList: true,
+        subtree: true,
+        characterData: true,
+      });
   });
-  const bareCode = dexie.outputFiles[0]?.text ?? '';
-  /** Reads with Dexie in a page of this origin that does not run the program. */
-  const bare = async (reads: string): Promise<number> => {
-    await page.goto(new URL('/licenses.json', addressOf('/')).href);
-    await page.evaluate(bareCode);
-    return page.evaluate<number>(
-      `(async () => { const db = new BareDexie('straightedge'); await db.open(); const start = performance.now(); ${reads}; const ms = performance.now() - start; db.close(); return ms; })()`,
-    );
-  };
-  const screen = (route: string, label: string): Promise<number> =>
+  const [first, later]: [number[], number[]] = [[], []];
+  for (const word of words) {
+    await page.getByRole('combobox').fill('');
+    for (const [i, letter] of [...word].entries()) {
+      await page.keyboard.press(letter);
+      const ms = await page.evaluate(async () => {
+        const state = globalThis as unknown as { keyAt: number; shownAt: number };
+        // Quiet for as long as eight frames.
+        const at = performance.now();
+        while (performance.now() - Math.max(at, state.shownAt) < 130) await new Promise((resolve) => requestAnimationFrame(resolve));
+        return state.shownAt === 0 ? null : state.shownAt - state.keyAt;
+      });
+      if (ms !== null) (i === 0 ? first : later).push(ms);
+    }
+  }
+  return { first, later };
+}
+
+type Ran = { readonly page: Page; readonly address: (route: string) => string; readonly bare: (reads: string) => Promise<number> };
+const repeated = async (work: () => Promise<number>): Promise<number> => {
+  const all: number[] = [];
+  for (let i = 0; i < TURNS; i++) all.push(await work());
+  return median(all);
+};
+
+async function screens({ page, address, bare }: Ran): Promise<BenchRow[]> {
+  const opening = (route: string, label: string): Promise<number> =>
     repeated(async () => {
       await page.goto('about:blank');
       return since(async () => {
-        await page.goto(addressOf(route));
+        await page.goto(address(route));
         await page.locator(label).first().waitFor({ timeout: 120_000 });
       });
     });
-  const JOB = `const j = await db.table('jobs').get('sample-job-odell'); await Promise.all([db.table('customers').get(j.customerId), db.table('properties').get(j.propertyId), db.table('rooms').bulkGet(j.rooms.map((r) => r.roomId)), db.table('materials').toArray(), ...['quotes','pours','cureLogs','promises','clearanceTests','visits','documents','calendarEntries'].map((t) => db.table(t).where('jobId').equals(j.id).toArray())])`;
-  const OPEN = `for (const j of await db.table('jobs').where('state').equals('open').toArray()) { await Promise.all([db.table('customers').get(j.customerId), db.table('properties').get(j.propertyId), db.table('rooms').bulkGet(j.rooms.map((r) => r.roomId)), ...['quotes','pours','cureLogs','promises','clearanceTests','visits'].map((t) => db.table(t).where('jobId').equals(j.id).toArray())]); }`;
-  const rows: BenchRow[] = [];
-  const beside = (label: string, ms: number, plain: string, plainMs: number): void => {
-    rows.push({ what: plain, ms: plainMs, ratio: null }, { what: label, ms, ratio: ms / plainMs });
-    console.log(`${label}: ${Math.round(ms)} ms; ${plain}: ${Math.round(plainMs)} ms`);
-  };
-  const shell = await screen('/licenses', '.settings-licenses li');
-  beside('opening on a screen that reads nothing', shell, 'reading one record', await bare(`await db.table('business').get('business')`));
-  // Once before, so that the figures of open jobs are cached as on any other day.
-  await screen('/', '.today-list li');
-  const today = await screen('/', '.today-list li');
-  rows.push({ what: 'opening on Today, 25 jobs open, beside a screen that reads nothing', ms: today, ratio: today / shell });
-  beside('what Today adds to that', Math.max(0, today - shell), 'reading the open jobs and their records', await bare(OPEN));
-  const job = await screen('/jobs/sample-job-odell/estimate/sample-hall', 'text=pour depth');
-  rows.push({ what: 'opening on a job, beside a screen that reads nothing', ms: job, ratio: job / shell });
-  beside('what the job adds to that, estimated', Math.max(0, job - shell), 'reading the same job', await bare(JOB));
-  await page.goto(addressOf('/'));
+  const empty = await opening('/licenses', '.settings-licenses li');
+  const today = await opening('/', '.today-list li');
+  const open = await repeated(() => bare(OPEN_READS));
+  await page.goto(address('/'));
   await page.locator('.today-list li').first().waitFor({ timeout: 120_000 });
+  const [jobs, empties]: [number[], number[]] = [[], []];
+  for (let i = 0; i <= TURNS; i++) {
+    jobs.push(await goTo(page, JOB_ROUTE, '.answer-figure'));
+    empties.push(await goTo(page, '/licenses', '.settings-licenses'));
+  }
+  const job = median(jobs.slice(1)) - median(empties.slice(1));
   await page.keyboard.press('/');
   await page.keyboard.type('o');
-  // Search words of data filled without the program are made once.
   await page.locator('[role=option]').first().waitFor({ timeout: 600_000 });
-  const key = await repeated(async () => {
-    await page.getByRole('combobox').fill('');
-    await page.locator('[role=option]').first().waitFor({ state: 'detached' });
-    return since(async () => {
-      await page.getByRole('combobox').fill('lindq');
-      await page.locator('[role=option]').first().waitFor();
-    });
-  });
-  const memory = await page.evaluate(() => (performance as unknown as { memory: { usedJSHeapSize: number } }).memory.usedJSHeapSize);
-  await page.keyboard.press('Escape');
-  beside('a search keystroke', key, 'reading thirty customers', await bare(`await db.table('customers').limit(30).toArray()`));
-  const OUT = `await Promise.all(['customers', 'properties', 'rooms', 'jobs', 'quotes', 'pours', 'pourEvents'].map((t) => db.table(t).toArray()))`;
-  const pressed = async (button: string): Promise<number> => {
-    await page.goto(addressOf('/'));
-    await page.goto(addressOf('/backup'));
+  const keys = await searchKeys(page, ['lindq', 'odell', '26-1', 'hall']);
+  const customers = await repeated(() => bare(`await db.table('customers').limit(30).toArray()`));
+  const read = await repeated(() => bare(JOB_READS));
+  return [
+    plainRow('opening on a screen that reads nothing', empty),
+    plainRow('reading the open jobs and their records', open),
+    goalRow('Today, beyond the screen that reads nothing', Math.max(0, today - empty), open, { times: 1.3 }),
+    plainRow('reading one job', read),
+    goalRow('a job opened, beyond the screen that reads nothing', Math.max(0, job), read, { times: 3 }),
+    plainRow('reading thirty customers', customers),
+    goalRow('a key in Search', median(keys.later), customers, { ms: 50 }),
+    goalRow('the first letter in Search', median(keys.first), customers, { ms: 50 }),
+  ];
+}
+
+async function files({ page, address, bare }: Ran, papers: string): Promise<BenchRow[]> {
+  const press = async (button: string, done: RegExp | string): Promise<number> => {
+    await page.goto(address('/'));
+    await page.goto(address('/backup'));
     await page.getByRole('button', { name: button }).waitFor();
     return since(async () => {
       await page.getByRole('button', { name: button }).click();
-      await page.getByText(/files were saved to /).waitFor({ timeout: 900_000 });
+      await page.getByText(done).waitFor({ timeout: 900_000 });
     });
   };
-  beside('all lists exported', await pressed('Export lists'), 'reading their rows', await bare(OUT));
-  const deskBefore = mostMegabytes(desk);
-  await page.goto(addressOf('/backup'));
-  await page.getByRole('button', { name: 'Back up now' }).waitFor();
-  const copied = async (): Promise<number> => {
-    const ms = await since(async () => {
-      await page.getByRole('button', { name: 'Back up now' }).click();
-      await page.getByText('was saved and checked.').waitFor({ timeout: 900_000 });
-    });
-    await page.reload();
-    await page.getByRole('button', { name: 'Back up now' }).waitFor();
-    return ms;
-  };
-  const first = await copied();
-  rows.push({ what: 'the first backup, with every photo', ms: first, ratio: null });
-  await page.goto(addressOf('/customers/sample-odell'));
+  const lists = await press('Export lists', /files were saved to /);
+  await page.goto(address('/customers/sample-odell'));
   const phone = page.getByLabel('Phone', { exact: true }).first();
   await phone.fill('802-555-0142');
   await phone.blur();
-  await page.goto(addressOf('/backup'));
-  const copy = await copied();
-  const all = `const all = []; for (const t of db.tables) all.push(await t.toArray())`;
-  beside('a backup after one edit, proven', copy, 'reading every row', await bare(all));
-  const name = readdirSync(join(papers, 'Backups')).find((file) => file.endsWith('.zip')) ?? '';
-  const open = async (): Promise<void> => {
-    await page.goto(addressOf('/'));
-    await page.goto(addressOf('/backup'));
-    await page
-      .getByRole('button', { name: /^Open the backup of/ })
-      .first()
-      .click();
-    await page.getByRole('button', { name: 'Import from backup…' }).waitFor({ timeout: 900_000 });
-  };
-  await open();
-  const brought = await since(async () => {
-    await page.getByRole('button', { name: 'Import from backup…' }).click();
-    await page.getByLabel('Search by name or number').waitFor({ timeout: 900_000 });
-  });
-  beside('every customer and job of the backup listed beside the data', brought, 'reading every row', await bare(all));
+  const backup = await press('Back up now', 'was saved and checked.');
+  await page.goto(address('/'));
+  await page.goto(address('/backup'));
+  const open = page.getByRole('button', { name: /^Open the backup of/ }).first();
+  await open.waitFor();
   const restored = await since(async () => {
-    await open();
-    await page.getByRole('button', { name: 'Restore this backup…' }).click();
+    await open.click();
+    await page.getByRole('button', { name: 'Restore this backup…' }).click({ timeout: 900_000 });
     await page.getByRole('button', { name: 'Restore' }).click();
     await page.getByText('was restored.').waitFor({ timeout: 900_000 });
   });
-  beside('restoring it: proven, the present data backed up first, every row written', restored, 'reading every row', await bare(all));
-  execFileSync('unzip', ['-qq', '-o', join(papers, 'Backups', name), '-d', join(folder, 'unzipped')]);
-  const zip = await since(() => Promise.resolve(execFileSync('zip', ['-q', '-r', join(folder, 'plain.zip'), 'unzipped'], { cwd: folder })));
-  rows.push(
-    { what: '`zip` of the same bytes', ms: zip, ratio: null },
-    { what: 'the backup after one edit beside it', ms: copy, ratio: copy / zip },
-  );
-  return {
-    title: `Data of ${fills * FILL_JOBS} jobs, ${fills * FILL_JOBS * 2} photos`,
-    rows,
-    notes: [
-      `The host took at most ${deskBefore ?? '?'} MB before a backup and ${mostMegabytes(desk) ?? '?'} MB with backups, opening and restoring.`,
-      `The page held ${Math.round(memory / 1e6)} MB with Today shown and Search open; the backup is ${Math.round(statSync(join(papers, 'Backups', name)).size / 1e6)} MB.`,
-    ],
-  };
+  const [listRows, all] = [await bare(LIST_READS), await bare(ALL_READS)];
+  const folder = join(papers, 'Backups');
+  const name = readdirSync(folder).find((file) => file.endsWith('.zip')) ?? '';
+  execFileSync('unzip', ['-qq', '-o', join(folder, name), '-d', join(papers, 'unzipped')]);
+  const zip = await since(() => Promise.resolve(execFileSync('zip', ['-q', '-r', 'plain.zip', 'unzipped'], { cwd: papers })));
+  return [
+    plainRow('reading the rows of the lists', listRows),
+    goalRow('all lists exported', lists, listRows, { ms: 10_000 }),
+    plainRow('`zip` of the bytes of a backup', zip),
+    goalRow('a backup after one edit, checked', backup, zip, { ms: 3000 }),
+    plainRow('reading every row', all),
+    goalRow('restoring a backup: checked, the present data backed up first, every row written', restored, all, { times: 4 }),
+  ];
 }
 
 async function runWith(fills: number): Promise<BenchResult> {
   const { folder, port } = await largeData(fills);
   const host = await startHost({ folder, port });
   const context = await chromium.launchPersistentContext(join(folder, 'profile'), { executablePath: chromiumPath(), args: chromiumArgs() });
+  const dexie = await build({
+    stdin: { contents: "import Dexie from 'dexie'; globalThis.BareDexie = Dexie;", resolveDir: process.cwd() },
+    ...{ bundle: true, write: false, format: 'iife', logLevel: 'error' },
+  });
   try {
     const page = context.pages()[0] ?? (await context.newPage());
-    const address = host.address();
-    await page.goto(address);
+    await page.goto(host.address());
     await page.locator('.today-list li').first().waitFor({ timeout: 120_000 });
-    return await measure(page, (route) => new URL(`/#${route}`, address).href, {
-      papers: join(folder, 'papers'),
-      folder,
-      desk: host.pid,
-      fills,
-    });
+    const address = (route: string): string => `${host.origin}/#${route}`;
+    /** Reads with Dexie in a page of this origin that does not run the program. */
+    const bare = async (reads: string): Promise<number> => {
+      await page.goto(`${host.origin}/licenses.json`);
+      await page.evaluate(dexie.outputFiles[0]?.text ?? '');
+      return page.evaluate<number>(
+        `(async () => { const db = new BareDexie('straightedge'); await db.open(); const start = performance.now(); ${reads}; const ms = performance.now() - start; db.close(); return ms; })()`,
+      );
+    };
+    const ran = { page, address, bare };
+    const rows = [...(await screens(ran)), ...(await files(ran, join(folder, 'papers')))];
+    const backups = join(folder, 'papers', 'Backups');
+    const name = readdirSync(backups).find((file) => file.endsWith('.zip')) ?? '';
+    return {
+      title: `Ten years of data: ${fills * FILL_JOBS} jobs, ${fills * FILL_JOBS * 2} photos`,
+      rows,
+      notes: [
+        `The host took at most ${mostMegabytes(host.pid) ?? '?'} MB; the backup is ${Math.round(statSync(join(backups, name)).size / 1e6)} MB.`,
+      ],
+    };
   } finally {
     await context.close();
     await host.end();
@@ -193,12 +203,9 @@ async function runWith(fills: number): Promise<BenchResult> {
   }
 }
 
-/**
- * Needs the built program: `npm run build` first.
- * @param isNamed this bench alone was requested, so the larger data is measured too
- */
-export async function run(isNamed: boolean): Promise<BenchResult[]> {
+/** Needs the built program: `npm run build` first. */
+export async function run(): Promise<BenchResult[]> {
   const results: BenchResult[] = [];
-  for (const fills of isNamed ? [SMALL_FILLS, LARGE_FILLS] : [SMALL_FILLS]) results.push(await runWith(fills));
+  for (const fills of SIZES) results.push(await runWith(fills));
   return results;
 }

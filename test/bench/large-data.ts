@@ -1,6 +1,6 @@
 /**
- * A profile with years of jobs, made once a day and kept in `.cache/bench` by what it is made from: the sample, the records' version and
- * this file. Each run gets a copy.
+ * A profile with ten years of jobs and its first backup, made once a day and kept in `.cache/bench` by what it is made from: the sample,
+ * the records' version and this file. Each run gets a copy.
  */
 import { createHash } from 'node:crypto';
 import { cpSync, existsSync, mkdirSync, mkdtempSync, readdirSync, readFileSync, renameSync, rmSync, writeFileSync } from 'node:fs';
@@ -47,6 +47,7 @@ async function fill(fills: number): Promise<void> {
   const copies = Math.ceil(100 / jobs);
   let open = 25;
   for (let batch = 0; batch < fills; batch++) {
+    const yearsBack = Math.floor((batch * 10) / fills);
     // Small and all different, because only their number matters.
     const shots: { readonly data: Uint8Array; readonly sha256: string }[] = [];
     for (let n = 0; n < copies * jobs * 2; n++) {
@@ -58,9 +59,12 @@ async function fill(fills: number): Promise<void> {
       const tag = `x${batch * copies + k}-`;
       for (const name of names)
         for (const [i, row] of (source.get(name) ?? []).entries()) {
-          const text = JSON.stringify(row).replace(/"(sample-[^"]+)"/g, (whole, id: string) =>
-            id.startsWith('sample-material') ? whole : `"${tag}${id}"`,
-          );
+          const text = JSON.stringify(row)
+            .replace(/"(sample-[^"]+)"/g, (whole, id: string) => (id.startsWith('sample-material') ? whole : `"${tag}${id}"`))
+            .replace(
+              /"(20\d\d)-(\d\d-\d\d)/g,
+              (_, year: string, day: string) => `"${Number(year) - yearsBack}-${day === '02-29' ? '02-28' : day}`,
+            );
           const copy = JSON.parse(text) as Record<string, unknown>;
           if (name === 'jobs') {
             copy['state'] = open > 0 ? 'open' : 'finished';
@@ -126,6 +130,10 @@ async function make(folder: string, fills: number): Promise<void> {
     await page.keyboard.press('/');
     await page.keyboard.type('o');
     await page.locator('[role=option]').first().waitFor({ timeout: 600_000 });
+    await page.keyboard.press('Escape');
+    await page.goto(new URL('/#/backup', host.origin).href);
+    await page.getByRole('button', { name: 'Back up now' }).click();
+    await page.getByText('was saved and checked.').waitFor({ timeout: 600_000 });
     // The browser keeps the database by its origin.
     writeFileSync(join(folder, 'port'), String(host.port));
   } finally {
