@@ -56,9 +56,9 @@ export function BackupsPart({ listed, when, onOpen, onSay }: BackupsPartProps) {
         rows={listed.backups}
         rowKey={(r) => r.name}
         columns={[
-          { key: 'when', caption: 'Made', cell: (r) => when(r.madeAt), heads: true },
-          { key: 'kind', caption: 'Kind', cell: kindOf, wideOnly: true },
-          { key: 'size', caption: 'Size', cell: (r) => formatDataSize(r.bytes, locale), align: 'right', wideOnly: true },
+          { caption: 'Made', cell: (r) => when(r.madeAt), heads: true },
+          { caption: 'Kind', cell: kindOf, wideOnly: true },
+          { caption: 'Size', cell: (r) => formatDataSize(r.bytes, locale), align: 'right', wideOnly: true },
           {
             key: 'open',
             caption: '',

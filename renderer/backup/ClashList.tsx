@@ -46,11 +46,10 @@ export function ClashList({ clashes, names, fields, zone, locale, onFields }: Cl
               rows={clash.fields}
               rowKey={(field) => field.path}
               columns={[
-                { key: 'field', caption: 'Field', heads: true, cell: (field) => fieldWords(field, named) },
-                { key: 'ours', caption: 'Your data', cell: ({ path, ours }) => valueWords(path, ours, named, zone, locale) },
-                { key: 'theirs', caption: 'Backup', cell: ({ path, theirs }) => valueWords(path, theirs, named, zone, locale) },
+                { caption: 'Field', heads: true, cell: (field) => fieldWords(field, named) },
+                { caption: 'Your data', cell: ({ path, ours }) => valueWords(path, ours, named, zone, locale) },
+                { caption: 'Backup', cell: ({ path, theirs }) => valueWords(path, theirs, named, zone, locale) },
                 {
-                  key: 'take',
                   caption: 'Use',
                   cell: (field) => (
                     <SelectField

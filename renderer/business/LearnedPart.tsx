@@ -37,16 +37,15 @@ export function LearnedPart({ business, edit }: BusinessPart) {
             rowKey={(pour) => pour.pourId}
             columns={[
               {
-                key: 'pour',
                 caption: 'Pour',
                 heads: true,
                 cell: (p) => `${p.rooms.join(', ')}, ${formatInstantDay(p.finishedAt, business.timeZone, 'short', locale)}`,
               },
-              { key: 'planned', caption: 'Bags planned', align: 'right', cell: (p) => formatNumber(p.bagsPlanned, { most: 0 }, locale) },
-              { key: 'used', caption: 'Used', align: 'right', cell: (p) => formatNumber(p.bagsUsed, { most: 1 }, locale) },
-              { key: 'loss', caption: 'Waste', align: 'right', cell: (p) => (p.lossShare === null ? '' : percent(p.lossShare)) },
-              { key: 'minutes', caption: 'Time per batch', align: 'right', cell: (p) => minutes(p.minutesABatch) },
-              { key: 'calculated', caption: 'Calculated', align: 'right', cell: (p) => minutes(p.calculatedMinutes) },
+              { caption: 'Bags planned', align: 'right', cell: (p) => formatNumber(p.bagsPlanned, { most: 0 }, locale) },
+              { caption: 'Used', align: 'right', cell: (p) => formatNumber(p.bagsUsed, { most: 1 }, locale) },
+              { caption: 'Waste', align: 'right', cell: (p) => (p.lossShare === null ? '' : percent(p.lossShare)) },
+              { caption: 'Time per batch', align: 'right', cell: (p) => minutes(p.minutesABatch) },
+              { caption: 'Calculated', align: 'right', cell: (p) => minutes(p.calculatedMinutes) },
             ]}
           />
           <Suggestions

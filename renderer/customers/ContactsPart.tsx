@@ -159,10 +159,10 @@ function ContactsDialog({ file, onClose, onSay }: ContactsDialogProps) {
         rows={incoming.slice(0, SHOWN).map((one, i) => ({ ...one, key: String(i), isTaken: one.state === 'new' || chosen.has(i) }))}
         rowKey={(r) => r.key}
         columns={[
-          { key: 'name', caption: 'Name', cell: (r) => r.row.name, heads: true },
-          { key: 'reach', caption: 'Phone, email', cell: (r) => reachOf(r.row) },
-          { key: 'where', caption: 'Address', cell: (r) => [r.row.line, r.row.city].filter((w) => w !== '').join(', '), wideOnly: true },
-          { key: 'state', caption: 'Import', cell: (r) => (r.isTaken ? 'Yes' : r.text), italic: true },
+          { caption: 'Name', cell: (r) => r.row.name, heads: true },
+          { caption: 'Phone, email', cell: (r) => reachOf(r.row) },
+          { caption: 'Address', cell: (r) => [r.row.line, r.row.city].filter((w) => w !== '').join(', '), wideOnly: true },
+          { caption: 'Import', cell: (r) => (r.isTaken ? 'Yes' : r.text), italic: true },
         ]}
       />
       {incoming.length > SHOWN && <p className="small">{countWords(incoming.length - SHOWN, 'more contact', LOCALE)}</p>}

@@ -85,13 +85,8 @@ export function EntriesPart({ whole, onReceive, onCost, onPick }: EntriesPartPro
         onPick={onPick}
         empty={<p className="caption">No payments or costs yet.</p>}
         columns={[
+          { caption: 'Date', cell: (entry) => <span className="money-number">{formatDay(entry.onDay, 'short', locale)}</span> },
           {
-            key: 'date',
-            caption: 'Date',
-            cell: (entry) => <span className="money-number">{formatDay(entry.onDay, 'short', locale)}</span>,
-          },
-          {
-            key: 'what',
             caption: 'Description',
             heads: true,
             cell: (entry) =>
@@ -104,7 +99,6 @@ export function EntriesPart({ whole, onReceive, onCost, onPick }: EntriesPartPro
               ),
           },
           {
-            key: 'amount',
             caption: 'Amount',
             align: 'right',
             cell: (entry) =>
@@ -160,12 +154,12 @@ export function InvoicesPart({ whole, money, onIssue, onPick, onStatement }: Inv
         isBold={(b) => b.state === 'overdue'}
         empty={<p className="caption">No invoices yet.</p>}
         columns={[
-          { key: 'number', caption: 'Invoice', heads: true, cell: (b) => <span className="money-number">{b.invoice.number}</span> },
-          { key: 'for', caption: 'Purpose', wideOnly: true, cell: (b) => b.invoice.stageName ?? b.invoice.title },
-          { key: 'due', caption: 'Due date', wideOnly: true, cell: (b) => formatDay(b.dueOn, 'dated', locale) },
-          { key: 'state', caption: 'Status', cell: stateWords },
-          { key: 'total', caption: 'Total', align: 'right', cell: (b) => format(b.invoice.totalMinor) },
-          { key: 'open', caption: 'Open', align: 'right', cell: (b) => format(b.openMinor) },
+          { caption: 'Invoice', heads: true, cell: (b) => <span className="money-number">{b.invoice.number}</span> },
+          { caption: 'Purpose', wideOnly: true, cell: (b) => b.invoice.stageName ?? b.invoice.title },
+          { caption: 'Due date', wideOnly: true, cell: (b) => formatDay(b.dueOn, 'dated', locale) },
+          { caption: 'Status', cell: stateWords },
+          { caption: 'Total', align: 'right', cell: (b) => format(b.invoice.totalMinor) },
+          { caption: 'Open', align: 'right', cell: (b) => format(b.openMinor) },
         ]}
       />
       {money.toIssue.length > 0 && (
@@ -175,9 +169,9 @@ export function InvoicesPart({ whole, money, onIssue, onPick, onStatement }: Inv
           rows={money.toIssue}
           rowKey={(draft) => draft.stageName ?? 'change-orders'}
           columns={[
-            { key: 'for', caption: 'Payment', heads: true, cell: (draft) => draft.stageName ?? 'Change orders' },
-            { key: 'when', caption: 'Status', cell: (draft) => (draft.isReady ? 'Ready to invoice' : WAITS_FOR[draft.due]) },
-            { key: 'total', caption: 'Total', align: 'right', cell: (draft) => format(draft.totalMinor) },
+            { caption: 'Payment', heads: true, cell: (draft) => draft.stageName ?? 'Change orders' },
+            { caption: 'Status', cell: (draft) => (draft.isReady ? 'Ready to invoice' : WAITS_FOR[draft.due]) },
+            { caption: 'Total', align: 'right', cell: (draft) => format(draft.totalMinor) },
             {
               key: 'actions',
               caption: '',

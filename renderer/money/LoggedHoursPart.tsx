@@ -40,14 +40,10 @@ export function LoggedHoursPart({ whole, onCorrect }: { readonly whole: WholeJob
         rowKey={({ readFrom }) => readFrom}
         onPick={onCorrect}
         columns={[
-          {
-            key: 'date',
-            caption: 'Date',
-            cell: ({ onDay }) => <span className="money-number">{formatDay(onDay, 'short', business.locale)}</span>,
-          },
-          { key: 'who', caption: 'Worker', heads: true, cell: ({ who }) => who },
-          { key: 'task', caption: 'Task', cell: ({ task }) => task },
-          { key: 'time', caption: 'Time', align: 'right', cell: ({ minutes }) => formatDuration(minutes * MINUTE_S, business.locale) },
+          { caption: 'Date', cell: ({ onDay }) => <span className="money-number">{formatDay(onDay, 'short', business.locale)}</span> },
+          { caption: 'Worker', heads: true, cell: ({ who }) => who },
+          { caption: 'Task', cell: ({ task }) => task },
+          { caption: 'Time', align: 'right', cell: ({ minutes }) => formatDuration(minutes * MINUTE_S, business.locale) },
         ]}
       />
       {rows.length > SHOWN && (

@@ -83,15 +83,9 @@ export function MoneyScreen() {
           rowKey={(o) => o.jobId}
           isBold={(o) => o.daysOverdue > 0}
           columns={[
+            { caption: 'Customer', heads: true, cell: (o) => <LinkWord href={`/jobs/${o.jobId}/money`}>{customerName(o.jobId)}</LinkWord> },
+            { caption: 'Job', wideOnly: true, cell: (o) => <span className="money-number">{job(o.jobId)?.number}</span> },
             {
-              key: 'customer',
-              caption: 'Customer',
-              heads: true,
-              cell: (o) => <LinkWord href={`/jobs/${o.jobId}/money`}>{customerName(o.jobId)}</LinkWord>,
-            },
-            { key: 'job', caption: 'Job', wideOnly: true, cell: (o) => <span className="money-number">{job(o.jobId)?.number}</span> },
-            {
-              key: 'state',
               caption: 'Status',
               cell: (o) =>
                 o.daysOverdue > 0
@@ -104,16 +98,10 @@ export function MoneyScreen() {
                         ? 'Credit balance'
                         : 'Nothing due yet',
             },
-            {
-              key: 'ready',
-              caption: 'To invoice',
-              align: 'right',
-              wideOnly: true,
-              cell: (o) => (o.laterMinor > 0 ? format(o.laterMinor) : ''),
-            },
-            { key: 'open', caption: 'Open', align: 'right', cell: (o) => format(o.account.openMinor - o.account.onAccountMinor) },
+            { caption: 'To invoice', align: 'right', wideOnly: true, cell: (o) => (o.laterMinor > 0 ? format(o.laterMinor) : '') },
+            { caption: 'Open', align: 'right', cell: (o) => format(o.account.openMinor - o.account.onAccountMinor) },
           ]}
-          foot={{ customer: 'Total', ready: format(total((o) => o.laterMinor)), open: format(openMinor) }}
+          foot={{ Customer: 'Total', 'To invoice': format(total((o) => o.laterMinor)), Open: format(openMinor) }}
         />
       )}
       <EarnedPart business={business} />

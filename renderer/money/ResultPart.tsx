@@ -51,9 +51,9 @@ export function ResultPart({ whole, money }: { readonly whole: WholeJob; readonl
         rowKey={({ name }) => name}
         isBold={({ strong }) => strong === true}
         columns={[
-          { key: 'what', caption: 'Description', heads: true, cell: ({ name }) => name },
-          { key: 'estimated', caption: 'Estimate', align: 'right', cell: ({ estimated }) => estimated },
-          { key: 'actual', caption: 'Actual', align: 'right', cell: ({ actual }) => actual },
+          { caption: 'Description', heads: true, cell: ({ name }) => name },
+          { caption: 'Estimate', align: 'right', cell: ({ estimated }) => estimated },
+          { caption: 'Actual', align: 'right', cell: ({ actual }) => actual },
         ]}
       />
       <p className="small">

@@ -67,12 +67,10 @@ function StockShown({ reading, reserved }: { readonly reading: StockReading; rea
             rowKey={(entry) => entry.id}
             columns={[
               {
-                key: 'date',
                 caption: 'Date',
                 cell: (entry) => <span className="money-number">{formatDay(entry.onDay, 'short', business.locale)}</span>,
               },
               {
-                key: 'what',
                 caption: 'Description',
                 heads: true,
                 cell: (entry) => {
@@ -146,9 +144,8 @@ function OnHandTable({ reading, reserved, onPick }: OnHandTableProps) {
       onPick={({ material }) => onPick(material)}
       empty={<p>Nothing is recorded as on hand. Record a purchase, or count what you have with Record stock.</p>}
       columns={[
-        { key: 'material', caption: 'Material', heads: true, cell: ({ material }) => material.name },
+        { caption: 'Material', heads: true, cell: ({ material }) => material.name },
         {
-          key: 'lots',
           caption: 'Lots',
           wideOnly: true,
           cell: ({ lots, missing }) =>
@@ -160,10 +157,9 @@ function OnHandTable({ reading, reserved, onPick }: OnHandTableProps) {
               ...(missing === 0 ? [] : [`${count(missing)} used without a purchase. Record it, or count.`]),
             ].join('. '),
         },
-        { key: 'on-hand', caption: 'On hand', align: 'right', cell: ({ material }) => count(onHand(stock, material.id)) },
-        { key: 'reserved', caption: 'Reserved', align: 'right', cell: (row) => (reserved === null ? '' : count(row.reserved)) },
+        { caption: 'On hand', align: 'right', cell: ({ material }) => count(onHand(stock, material.id)) },
+        { caption: 'Reserved', align: 'right', cell: (row) => (reserved === null ? '' : count(row.reserved)) },
         {
-          key: 'free',
           caption: 'Free',
           align: 'right',
           wideOnly: true,

@@ -60,10 +60,10 @@ export function ImportPreview(props: ImportPreviewProps) {
           rows={fields}
           rowKey={(field) => field.name}
           columns={[
-            { key: 'field', caption: 'Read as', heads: true, cell: (field) => field.name },
-            { key: 'column', caption: 'Column in the file', cell: ({ column }) => <Choice of={column} /> },
-            { key: 'unit', caption: 'Unit or sign', cell: ({ reads }) => (reads === undefined ? '' : <Choice of={reads} />) },
-            { key: 'example', caption: 'First value', cell: (field) => field.example, wideOnly: true },
+            { caption: 'Read as', heads: true, cell: (field) => field.name },
+            { caption: 'Column in the file', cell: ({ column }) => <Choice of={column} /> },
+            { caption: 'Unit or sign', cell: ({ reads }) => (reads === undefined ? '' : <Choice of={reads} />) },
+            { caption: 'First value', cell: (field) => field.example, wideOnly: true },
           ]}
         />
       )}
@@ -90,7 +90,6 @@ export function ImportPreview(props: ImportPreviewProps) {
           rows={sample.rows.slice(0, SAMPLE_SHOWN).map((cells, i) => ({ cells, key: String(i) }))}
           rowKey={(row) => row.key}
           columns={sample.columns.map((caption, i) => ({
-            key: caption,
             caption,
             heads: i === 0,
             cell: (row: { readonly cells: readonly string[] }) => row.cells[i] ?? '',

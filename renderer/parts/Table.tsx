@@ -2,8 +2,9 @@ import type { ReactNode } from 'react';
 import './Table.css';
 
 export interface TableColumn<Row> {
-  readonly key: string;
   readonly caption: string;
+  /** Where captions are empty or can repeat. An empty caption's key is read by screen readers. */
+  readonly key?: string;
   readonly cell: (row: Row) => ReactNode;
   readonly align?: 'left' | 'right';
   /** The cell that names its row. */
@@ -25,7 +26,7 @@ interface TableProps<Row> {
   readonly onPick?: (row: Row) => void;
   /** Heavier type, for open items. */
   readonly isBold?: (row: Row) => boolean;
-  /** A row of totals, one cell per column key. */
+  /** A row of totals, one cell per column caption. */
   readonly foot?: Readonly<Record<string, ReactNode>>;
   /** Shown when there are no rows. */
   readonly empty?: ReactNode;
@@ -50,7 +51,7 @@ export function Table<Row>(props: TableProps<Row>) {
       <thead>
         <tr>
           {columns.map((c) => (
-            <th key={c.key} scope="col" className={classOf(c)} style={c.width === undefined ? undefined : { width: c.width }}>
+            <th key={c.key ?? c.caption} scope="col" className={classOf(c)} style={c.width === undefined ? undefined : { width: c.width }}>
               {c.caption === '' ? <span className="hidden-words">{c.key}</span> : c.caption}
             </th>
           ))}
@@ -69,11 +70,11 @@ export function Table<Row>(props: TableProps<Row>) {
                   c.cell(row)
                 );
               return c.heads === true ? (
-                <th key={c.key} scope="row" className={classOf(c)}>
+                <th key={c.key ?? c.caption} scope="row" className={classOf(c)}>
                   {content}
                 </th>
               ) : (
-                <td key={c.key} className={classOf(c)}>
+                <td key={c.key ?? c.caption} className={classOf(c)}>
                   {content}
                 </td>
               );
@@ -85,8 +86,8 @@ export function Table<Row>(props: TableProps<Row>) {
         <tfoot>
           <tr>
             {columns.map((c) => (
-              <td key={c.key} className={classOf(c)}>
-                {foot[c.key]}
+              <td key={c.key ?? c.caption} className={classOf(c)}>
+                {foot[c.caption]}
               </td>
             ))}
           </tr>

@@ -53,9 +53,9 @@ export function WhatIfPart({ planned, roomId, trying, now, onOffer }: WhatIfPart
             heads: true,
             cell: (row) => (row.of === 'job' && job.rooms.length > 1 ? `${row.name}, all rooms` : row.name),
           },
-          { key: 'planned', caption: 'Current', align: 'right', cell: (row) => row.asPlanned },
-          { key: 'tried', caption: 'What if', align: 'right', cell: (row) => <span data-testid={`tried-${row.key}`}>{row.asTried}</span> },
-          { key: 'change', caption: 'Change', align: 'right', cell: (row) => row.change },
+          { caption: 'Current', align: 'right', cell: (row) => row.asPlanned },
+          { caption: 'What if', align: 'right', cell: (row) => <span data-testid={`tried-${row.key}`}>{row.asTried}</span> },
+          { caption: 'Change', align: 'right', cell: (row) => row.change },
         ]}
       />
       <p className="small">

@@ -23,15 +23,10 @@ export function DoneTables({ after, layout }: { readonly after: PourAfter; reado
           rows={after.lanes}
           rowKey={(lane) => String(lane.number)}
           columns={[
-            { key: 'lane', caption: 'lane', heads: true, cell: (s) => `lane ${s.number}` },
-            { key: 'planned', caption: 'bags planned', align: 'right', cell: (s) => one(s.plannedBags) },
-            { key: 'bags', caption: 'used', align: 'right', cell: (s) => (s.bags === null ? 'not logged' : one(s.bags)) },
-            {
-              key: 'thick',
-              caption: 'thickness',
-              align: 'right',
-              cell: (s) => (s.thicknessM === null ? '' : formatDepth(s.thicknessM, units, locale)),
-            },
+            { caption: 'lane', heads: true, cell: (s) => `lane ${s.number}` },
+            { caption: 'bags planned', align: 'right', cell: (s) => one(s.plannedBags) },
+            { caption: 'used', align: 'right', cell: (s) => (s.bags === null ? 'not logged' : one(s.bags)) },
+            { caption: 'thickness', align: 'right', cell: (s) => (s.thicknessM === null ? '' : formatDepth(s.thicknessM, units, locale)) },
           ]}
         />
       </section>
@@ -44,27 +39,20 @@ export function DoneTables({ after, layout }: { readonly after: PourAfter; reado
           rowKey={(batch) => String(batch.number)}
           isBold={(batch) => batch.tooOld}
           columns={[
-            { key: 'batch', caption: 'batch', heads: true, cell: (b) => String(b.number) },
+            { caption: 'batch', heads: true, cell: (b) => String(b.number) },
             {
-              key: 'planned',
               caption: 'bags planned',
               align: 'right',
               cell: (b) => (layout === null || b.plannedBags === null ? '' : one(bagsToMix(layout, b.number))),
             },
-            { key: 'bags', caption: 'used', align: 'right', cell: (b) => (b.bags === null ? 'not logged' : one(b.bags)) },
+            { caption: 'used', align: 'right', cell: (b) => (b.bags === null ? 'not logged' : one(b.bags)) },
+            { caption: 'planned at', align: 'right', cell: (b) => (b.plannedPlacedMin === null ? '' : minutes(b.plannedPlacedMin)) },
             {
-              key: 'due',
-              caption: 'planned at',
-              align: 'right',
-              cell: (b) => (b.plannedPlacedMin === null ? '' : minutes(b.plannedPlacedMin)),
-            },
-            {
-              key: 'placed',
               caption: 'placed at',
               align: 'right',
               cell: (b) => (b.placedMin === null ? '' : `${minutes(b.placedMin)}${b.estimated ? ', estimated' : ''}`),
             },
-            { key: 'age', caption: 'age', align: 'right', cell: (b) => (b.ageMin === null ? '' : minutes(b.ageMin)) },
+            { caption: 'age', align: 'right', cell: (b) => (b.ageMin === null ? '' : minutes(b.ageMin)) },
           ]}
         />
       </section>
@@ -78,13 +66,9 @@ export function DoneTables({ after, layout }: { readonly after: PourAfter; reado
             rows={after.toWatch}
             rowKey={(join) => `${join.join.kind}-${join.join.newer}-${join.join.older}`}
             columns={[
-              { key: 'letter', caption: 'on plan', heads: true, cell: (s) => joinLetter(after.toWatch.indexOf(s)) },
-              {
-                key: 'where',
-                caption: 'location',
-                cell: (s) => `${joinWords(s.join)}, batch ${s.olderBatch} to batch ${s.newerBatch}`,
-              },
-              { key: 'age', caption: 'age when met', align: 'right', cell: (s) => minutes(s.mostMin) },
+              { caption: 'on plan', heads: true, cell: (s) => joinLetter(after.toWatch.indexOf(s)) },
+              { caption: 'location', cell: (s) => `${joinWords(s.join)}, batch ${s.olderBatch} to batch ${s.newerBatch}` },
+              { caption: 'age when met', align: 'right', cell: (s) => minutes(s.mostMin) },
             ]}
           />
         )}

@@ -48,11 +48,10 @@ export function EdgeList({ steady, clocks, outlook }: EdgeListProps) {
         rowKey={({ join }) => keyOf(join)}
         isBold={(edge) => edge.mostMin > clocks.healingMin}
         columns={[
-          { key: 'edge', caption: 'edge', heads: true, cell: ({ join }) => joinWords(join) },
-          { key: 'batches', caption: 'oldest point', cell: (edge) => `batch ${edge.olderBatch}` },
-          { key: 'age', caption: 'age when met', align: 'right', cell: (edge) => minutes(edge.mostMin) },
+          { caption: 'edge', heads: true, cell: ({ join }) => joinWords(join) },
+          { caption: 'oldest point', cell: (edge) => `batch ${edge.olderBatch}` },
+          { caption: 'age when met', align: 'right', cell: (edge) => minutes(edge.mostMin) },
           {
-            key: 'chance',
             caption: 'cold joint risk',
             align: 'right',
             cell: ({ join }) => {
@@ -74,14 +73,9 @@ export function EdgeList({ steady, clocks, outlook }: EdgeListProps) {
         rowKey={(batch) => String(batch.number)}
         isBold={(batch) => batch.ageMin > clocks.workingTimeMin}
         columns={[
-          { key: 'batch', caption: 'batch', heads: true, cell: (batch) => `batch ${batch.number}` },
-          { key: 'age', caption: 'age when placed', align: 'right', cell: (batch) => minutes(batch.ageMin) },
-          {
-            key: 'chance',
-            caption: 'old batch risk',
-            align: 'right',
-            cell: (batch) => (batch.tooOld === null ? '' : percent(batch.tooOld)),
-          },
+          { caption: 'batch', heads: true, cell: (batch) => `batch ${batch.number}` },
+          { caption: 'age when placed', align: 'right', cell: (batch) => minutes(batch.ageMin) },
+          { caption: 'old batch risk', align: 'right', cell: (batch) => (batch.tooOld === null ? '' : percent(batch.tooOld)) },
         ]}
       />
       <p className="caption">

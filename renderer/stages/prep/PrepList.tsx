@@ -51,21 +51,19 @@ export function PrepList({ lines, findings, numberOf, wording, locale, zone, onP
       columns={[
         { key: 'state', caption: '', width: '26px', cell: (line) => <StateShape state={stateOf(line)} sizePx={13} /> },
         { key: 'number', caption: '', width: '30px', align: 'right', cell: (line) => numberOf.get(line.key) ?? '' },
-        { key: 'what', caption: 'Description', heads: true, cell: lineName },
-        { key: 'why', caption: 'Reason', italic: true, wideOnly: true, cell: (line) => line.item?.why ?? '' },
+        { caption: 'Description', heads: true, cell: lineName },
+        { caption: 'Reason', italic: true, wideOnly: true, cell: (line) => line.item?.why ?? '' },
         {
-          key: 'amount',
           caption: 'Quantity',
           align: 'right',
           cell: (line) => <span className="prep-figure">{line.item === null ? '' : lineAmount(line.item, wording, locale)}</span>,
         },
         {
-          key: 'who',
           caption: 'Done by',
           wideOnly: true,
           cell: (line) => (line.item?.who === 'licensed-only' ? 'licensed firm' : (line.signature?.initials ?? '')),
         },
-        { key: 'signed', caption: 'Signed', cell: (line) => <span className="prep-figure">{signedWords(line)}</span> },
+        { caption: 'Signed', cell: (line) => <span className="prep-figure">{signedWords(line)}</span> },
         {
           key: 'more',
           caption: '',

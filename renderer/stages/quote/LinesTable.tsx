@@ -52,7 +52,6 @@ export function LinesTable({ price, hasTotal, roomNames, onOverride, onDelete }:
         isBold={(line) => line.override !== null}
         columns={[
           {
-            key: 'name',
             caption: 'Description',
             heads: true,
             cell: (line) => (
@@ -76,15 +75,10 @@ export function LinesTable({ price, hasTotal, roomNames, onOverride, onDelete }:
               </Reason>
             ),
           },
-          {
-            key: 'room',
-            caption: 'Room',
-            wideOnly: true,
-            cell: (line) => (line.roomId === null ? '' : (roomNames.get(line.roomId) ?? '')),
-          },
-          { key: 'quantity', caption: 'Quantity', align: 'right', wideOnly: true, cell: (line) => line.quantityWords },
-          { key: 'cost', caption: 'Cost', align: 'right', wideOnly: true, cell: (line) => money(line.costMinor) },
-          { key: 'price', caption: 'Price', align: 'right', cell: (line) => (line.leftOut ? 'excluded' : money(line.priceMinor)) },
+          { caption: 'Room', wideOnly: true, cell: (line) => (line.roomId === null ? '' : (roomNames.get(line.roomId) ?? '')) },
+          { caption: 'Quantity', align: 'right', wideOnly: true, cell: (line) => line.quantityWords },
+          { caption: 'Cost', align: 'right', wideOnly: true, cell: (line) => money(line.costMinor) },
+          { caption: 'Price', align: 'right', cell: (line) => (line.leftOut ? 'excluded' : money(line.priceMinor)) },
           {
             key: 'change',
             caption: '',
