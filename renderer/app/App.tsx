@@ -1,4 +1,4 @@
-import { useEffect, useState } from 'react';
+import { useEffect, useState, Component, type ErrorInfo, type ReactNode } from 'react';
 import { Router } from 'wouter';
 import { useHashLocation } from 'wouter/use-hash-location';
 import { useOpenBackup } from '../book/open-read-only.ts';
@@ -6,10 +6,11 @@ import { nowInstant, type Outcome } from '../book/command.ts';
 import { openBook, type Opened } from '../book/open-book.ts';
 import { useSetting } from '../book/settings.ts';
 import { useLook } from '../look/use-look.ts';
-import { CrashGuard } from './CrashGuard.tsx';
 import { Frame } from './Frame.tsx';
 import { Routes } from './Routes.tsx';
 import './app.css';
+import { ActionButton } from '../parts/Buttons.tsx';
+import { askDesk } from '../desk/desk-client.ts';
 
 export function App() {
   const [opened, setOpened] = useState<Outcome<Opened> | null>(null);
@@ -43,4 +44,36 @@ export function App() {
       </CrashGuard>
     </Router>
   );
+}
+
+/** Catches errors while drawing, logs them, and offers a reload. Saved data is on disk already. */
+class CrashGuard extends Component<{ readonly children: ReactNode }, { readonly failed: string | null }> {
+  override state: { readonly failed: string | null } = { failed: null };
+
+  static getDerivedStateFromError(error: unknown): { failed: string } {
+    return { failed: error instanceof Error ? error.message : String(error) };
+  }
+
+  override componentDidCatch(error: unknown, info: ErrorInfo): void {
+    const stack = error instanceof Error ? (error.stack ?? error.message) : String(error);
+    void askDesk('log.write', { level: 'error', message: `${stack}\n${info.componentStack ?? ''}`.slice(0, 8000) });
+  }
+
+  override render(): ReactNode {
+    if (this.state.failed === null) return this.props.children;
+    return (
+      <main className="app-stopped">
+        <h1 className="speech">This screen could not be displayed</h1>
+        <p>What you saved is safe. The error was written to the log: {this.state.failed}</p>
+        <ActionButton
+          onPress={() => {
+            location.hash = '#/';
+            location.reload();
+          }}
+        >
+          Go to Today
+        </ActionButton>
+      </main>
+    );
+  }
 }

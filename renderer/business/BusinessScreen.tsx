@@ -1,24 +1,21 @@
-import type { Update } from '../book/write.ts';
+import { type Update, unarchive } from '../book/write.ts';
 import { useMemo, useState } from 'react';
 import type { Business } from '../../shared-core/book/business.ts';
 import { formatClockTime } from '../../shared-core/measure/clock-time.ts';
 import { changeBusiness } from '../book/business-commands.ts';
-import type { Outcome } from '../book/command.ts';
-import { useBusiness } from '../book/use-records.ts';
-import { ActionButton } from '../parts/Buttons.tsx';
+import { type Outcome, nowInstant } from '../book/command.ts';
+import { useBusiness, useArchive } from '../book/use-records.ts';
+import { ActionButton, TextButton } from '../parts/Buttons.tsx';
 import { Datum, type DatumScale } from '../parts/Datum.tsx';
-import { Notice } from '../parts/Dialog.tsx';
+import { Notice, Dialog } from '../parts/Dialog.tsx';
 import { Sheet, SheetHeading, BlockPart } from '../parts/Sheet.tsx';
 import { CalendarFilesPart, HoursPart, RemindersPart } from './HoursPart.tsx';
 import { ClausesPart, ContractPart, QuotePart, CalculationPart } from './QuotePart.tsx';
-import { CostsPart } from './CostsPart.tsx';
+import { CostsPart, PricingPart } from './CostsPart.tsx';
 import { IdentityPart } from './IdentityPart.tsx';
 import { BackupPart } from './BackupPart.tsx';
 import { LearnedPart } from './LearnedPart.tsx';
 import { MoneyPart, TaxPart } from './MoneyPart.tsx';
-import { PricingPart } from './PricingPart.tsx';
-import { ArchivePart } from './ArchivePart.tsx';
-import { SamplePart } from './SamplePart.tsx';
 import { OpenPartsContext } from './SettingsPart.tsx';
 import { UnitsPart } from './UnitsPart.tsx';
 import './settings.css';
@@ -26,6 +23,10 @@ import { storeSetting, useSetting } from '../book/settings.ts';
 import type { Look } from '../look/use-look.ts';
 import { ChoiceRow } from '../parts/Choices.tsx';
 import { clearLabels, hourTicks, scaleX } from '../../shared-core/drawing/datum.ts';
+import { propertyName } from '../parts/property-name.ts';
+import { newBusiness } from '../../shared-core/book/typical-business.ts';
+import { openSampleData, removeSample, useHasSample } from '../book/sample-commands.ts';
+import { countWords } from '../../shared-core/measure/count-words.ts';
 
 /** The settings screen. `part` opens one of the folded parts. */
 export function BusinessScreen({ part = null }: { readonly part?: string | null }) {
@@ -162,4 +163,113 @@ function workingDay(hours: Business['hours'], clock: '12' | '24', widthPx: numbe
       { fromPx: hourX(hoursOf(hours.to)), toPx: widthPx, hatch: 'wall' },
     ],
   };
+}
+
+type SavedFile = {
+  readonly table: 'customers' | 'properties' | 'rooms' | 'jobs' | 'materials';
+  readonly id: string;
+  readonly name: string;
+  readonly kind: string;
+};
+
+function ArchivePart({ onSay }: { readonly onSay: (outcome: Outcome<unknown>) => void }) {
+  const customers = useArchive('customers');
+  const properties = useArchive('properties');
+  const rooms = useArchive('rooms');
+  const jobs = useArchive('jobs');
+  const materials = useArchive('materials');
+  const all: SavedFile[] = [
+    ...(customers ?? []).map((c) => ({ table: 'customers' as const, id: c.id, name: c.name, kind: 'customer' })),
+    ...(properties ?? []).map((p) => ({ table: 'properties' as const, id: p.id, name: propertyName(p), kind: 'property' })),
+    ...(rooms ?? []).map((r) => ({ table: 'rooms' as const, id: r.id, name: r.name, kind: 'room' })),
+    ...(jobs ?? []).map((j) => ({ table: 'jobs' as const, id: j.id, name: `${j.number} ${j.title}`.trim(), kind: 'job' })),
+    ...(materials ?? []).map((m) => ({ table: 'materials' as const, id: m.id, name: m.name, kind: 'material' })),
+  ];
+  return (
+    <BlockPart heading="Archived">
+      {all.length === 0 ? (
+        <p className="small second">Nothing is archived.</p>
+      ) : (
+        <ul className="ends">
+          {all.map((row) => (
+            <li key={`${row.table}/${row.id}`}>
+              <span>
+                {row.name} <span className="caption">{row.kind}</span>
+              </span>
+              <TextButton
+                kind="plain"
+                label={`Unarchive ${row.name}`}
+                onPress={() => void unarchive([{ table: row.table, id: row.id }], `unarchive ${row.name}`, nowInstant()).then(onSay)}
+              >
+                Unarchive
+              </TextButton>
+            </li>
+          ))}
+        </ul>
+      )}
+    </BlockPart>
+  );
+}
+
+const blank = () => newBusiness(nowInstant(), Intl.DateTimeFormat().resolvedOptions().timeZone, navigator.language);
+
+/** Opens and removes the sample data without changing the user's own data. */
+function SamplePart() {
+  const has = useHasSample();
+  const [asking, setAsking] = useState(false);
+  const [busy, setBusy] = useState(false);
+  const [message, setMessage] = useState<string | null>(null);
+  if (has === undefined) return null;
+  const fill = async (): Promise<void> => {
+    setBusy(true);
+    const filled = await openSampleData(nowInstant());
+    setBusy(false);
+    setMessage(filled.ok ? null : filled.message);
+  };
+  const empty = async (): Promise<void> => {
+    setAsking(false);
+    setBusy(true);
+    const removed = await removeSample(blank());
+    setBusy(false);
+    if (!removed.ok) setMessage(removed.message);
+    else if (removed.value === 0) setMessage('Sample data removed. Your own data was not changed.');
+    else setMessage(`Sample data removed, except ${countWords(removed.value, 'record', 'en-US')} used by your own data.`);
+  };
+  return (
+    <BlockPart heading="Sample data">
+      <p className="small">
+        {has
+          ? 'Invented customers, properties, and floors are listed with your own. Removing them leaves your own data unchanged.'
+          : 'Invented customers, properties, and floors at every stage. You can remove them at any time.'}
+      </p>
+      <TextButton disabled={busy} onPress={() => (has ? setAsking(true) : void fill())}>
+        {busy ? 'Loading…' : has ? 'Remove sample data' : 'Open sample data'}
+      </TextButton>
+      {message !== null && (
+        <p className="small" role="status">
+          {message}
+        </p>
+      )}
+      {asking && (
+        <Dialog
+          firm
+          onClose={() => setAsking(false)}
+          title="Remove sample data?"
+          actions={
+            <>
+              <TextButton onPress={() => setAsking(false)}>Cancel</TextButton>
+              <TextButton kind="delete" onPress={() => void empty()}>
+                Remove
+              </TextButton>
+            </>
+          }
+        >
+          <p>
+            All invented customers, properties, and jobs are deleted with your changes to them. This cannot be undone. You can open the
+            sample data again.
+          </p>
+        </Dialog>
+      )}
+    </BlockPart>
+  );
 }

@@ -16,12 +16,11 @@ import { propertyName } from '../parts/property-name.ts';
 import { LeadPart } from './LeadPart.tsx';
 import { PropertyForm, useNewProperty } from './PropertyForm.tsx';
 import { MergePart } from './MergePart.tsx';
-import { MoreReachRows } from './MoreReachRows.tsx';
 import { ReachLinks } from './ReachLinks.tsx';
 import './customers.css';
 import { emptyAddress } from '../../shared-core/book/new-records.ts';
 import { AddressFields } from '../parts/AddressFields.tsx';
-import { CheckRow } from '../parts/Choices.tsx';
+import { CheckRow, SelectField } from '../parts/Choices.tsx';
 
 export function CustomerScreen({ customerId }: { readonly customerId: string }) {
   const customer = useOne('customers', customerId);
@@ -224,5 +223,55 @@ function BillingPart({ customer, country, onEdit }: BillingPartProps) {
         />
       )}
     </section>
+  );
+}
+
+type More = Customer['more'][number];
+const KINDS: Readonly<Record<More['kind'], string>> = { phone: 'Phone', email: 'Email', address: 'Address' };
+/** Limit of the customer record's schema. */
+const MOST = 20;
+
+interface MoreReachRowsProps {
+  readonly customer: Customer;
+  readonly onEdit: (label: string, change: Update<Customer>) => void;
+}
+
+function MoreReachRows({ customer, onEdit }: MoreReachRowsProps) {
+  const edit = (i: number, change: Partial<More>): void =>
+    onEdit(`contact details of ${customer.name}`, (c) => ({ ...c, more: c.more.map((one, k) => (k === i ? { ...one, ...change } : one)) }));
+  return (
+    <>
+      {customer.more.map((one, i) => (
+        // Rows have no id, so their order is the key.
+        <div className="customer-contact" key={`${i}-${customer.more.length}`}>
+          <Fields>
+            <SelectField label="Kind" value={one.kind} options={KINDS} onChange={(kind) => edit(i, { kind })} />
+            <TextField label="Label" value={one.label} placeholder="Work, mobile" onChange={(label) => edit(i, { label })} />
+            <TextField label={KINDS[one.kind]} value={one.text} onChange={(text) => edit(i, { text })} />
+          </Fields>
+          <div className="words">
+            <TextButton
+              kind="delete"
+              label={`Delete ${one.text}`}
+              onPress={() => onEdit(`delete ${one.text}`, (c) => ({ ...c, more: c.more.filter((_, k) => k !== i) }))}
+            >
+              Delete
+            </TextButton>
+          </div>
+        </div>
+      ))}
+      {customer.more.length < MOST && (
+        <div>
+          <TextButton
+            kind="plain"
+            onPress={() =>
+              onEdit(`contact details of ${customer.name}`, (c) => ({ ...c, more: [...c.more, { kind: 'phone', label: '', text: '' }] }))
+            }
+          >
+            Add phone, email, or address
+          </TextButton>
+        </div>
+      )}
+    </>
   );
 }

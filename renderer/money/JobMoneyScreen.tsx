@@ -1,21 +1,20 @@
 import { useState, useMemo } from 'react';
 import type { LedgerEntry } from '../../shared-core/book/ledger.ts';
 import type { WholeJob } from '../../shared-core/book/whole-job.ts';
-import type { LoggedHours } from '../../shared-core/learn/logged-hours.ts';
+import { type LoggedHours, loggedHours } from '../../shared-core/learn/logged-hours.ts';
 import type { InvoiceDraft } from '../../shared-core/ledger/next-invoice.ts';
 import { formatDay, addDaysToDay } from '../../shared-core/measure/day.ts';
 import { formatMoney } from '../../shared-core/price/money.ts';
 import { type JobMoney, jobMoney } from '../../shared-core/standing/job-money.ts';
 import { putJob, changeJob } from '../book/job-commands.ts';
 import { useWholeJob } from '../book/use-whole-job.ts';
-import { ActionButton, LinkWord } from '../parts/Buttons.tsx';
+import { ActionButton, LinkWord, TextButton } from '../parts/Buttons.tsx';
 import { Notice, SaveDialog } from '../parts/Dialog.tsx';
 import { Sheet, BlockPart, SheetHeading } from '../parts/Sheet.tsx';
 import { NoJob } from '../parts/job/JobSheet.tsx';
 import { CostDialog } from './CostDialog.tsx';
 import { EntriesPart, entryWords, InvoicesPart } from './EntriesPart.tsx';
 import { EntryDialog, ReceiveDialog } from './EntryDialog.tsx';
-import { LoggedHoursPart } from './LoggedHoursPart.tsx';
 import { moneyPapers } from './money-documents.ts';
 import { MoneyDatum } from './MoneyDatum.tsx';
 import { ResultPart } from './ResultPart.tsx';
@@ -25,8 +24,11 @@ import { nowInstant } from '../book/command.ts';
 import { daysWords } from '../../shared-core/documents/money-papers.ts';
 import { type LienKind, lienDeadlines } from '../../shared-core/ledger/lien-deadlines.ts';
 import { CheckRow } from '../parts/Choices.tsx';
-import { issueInvoice } from '../book/ledger-commands.ts';
+import { issueInvoice, recordEntries } from '../book/ledger-commands.ts';
 import { DateField, Fields, MoneyField, TextField } from '../parts/Fields.tsx';
+import { payOf } from '../../shared-core/ledger/worked-hours.ts';
+import { formatDuration } from '../../shared-core/measure/duration.ts';
+import { Table } from '../parts/Table.tsx';
 
 /** The dialog that is open. */
 type Asking =
@@ -249,5 +251,51 @@ function InvoiceDialog({ whole, draft, today, onClose }: InvoiceDialogProps) {
       <TextField label="Description" value={title} onChange={setTitle} emptyMessage="Enter a description." />
       <p className="small">An issued invoice keeps its number and never changes. If something is wrong, void it and issue another.</p>
     </SaveDialog>
+  );
+}
+
+const SHOWN = 5;
+const MINUTE_S = 60;
+
+/** Hours from prep signatures and the pour log that the ledger lacks, to be added as they are or corrected first. */
+function LoggedHoursPart({ whole, onCorrect }: { readonly whole: WholeJob; readonly onCorrect: (hours: LoggedHours) => void }) {
+  const [problem, setProblem] = useState<string | null>(null);
+  const [all, setAll] = useState(false);
+  const rows = loggedHours(whole);
+  const { business, job, ledger } = whole;
+  if (rows.length === 0) return null;
+  const record = async (): Promise<void> => {
+    const saved = await recordEntries(
+      rows.map((hours) => ({ ...hours, ...payOf(hours.who, business, ledger), kind: 'hours' as const, jobId: job.id, note: '' })),
+    );
+    setProblem(saved.ok ? null : saved.message);
+  };
+  return (
+    <section className="money-part">
+      <div className="ends-line">
+        <h2 className="speech">Hours in the logs</h2>
+        <TextButton onPress={() => void record()}>{rows.length === 1 ? 'Record hours' : `Record all ${rows.length}`}</TextButton>
+      </div>
+      {problem !== null && <Notice kind="failure">{problem}</Notice>}
+      <p className="small">From the times prep lines were signed and the pour log. Not recorded yet. Select a row to correct it first.</p>
+      <Table
+        label="Hours in the logs that are not recorded"
+        dense
+        rows={all ? rows : rows.slice(0, SHOWN)}
+        rowKey={({ readFrom }) => readFrom}
+        onPick={onCorrect}
+        columns={[
+          { caption: 'Date', cell: ({ onDay }) => <span className="money-number">{formatDay(onDay, 'short', business.locale)}</span> },
+          { caption: 'Worker', heads: true, cell: ({ who }) => who },
+          { caption: 'Task', cell: ({ task }) => task },
+          { caption: 'Time', align: 'right', cell: ({ minutes }) => formatDuration(minutes * MINUTE_S, business.locale) },
+        ]}
+      />
+      {rows.length > SHOWN && (
+        <TextButton kind="plain" expanded={all} onPress={() => setAll(!all)}>
+          {all ? 'Show fewer' : `Show ${rows.length - SHOWN} more`}
+        </TextButton>
+      )}
+    </section>
   );
 }

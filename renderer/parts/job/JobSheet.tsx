@@ -1,15 +1,18 @@
-import type { ComponentProps } from 'react';
+import { type ComponentProps, useEffect, useRef } from 'react';
 import type { JobGlance } from '../../../shared-core/standing/read-job.ts';
 import { LinkWord } from '../Buttons.tsx';
 import { Sheet, EmptySheet, SheetHeading } from '../Sheet.tsx';
-import { StageWords } from '../StageWords.tsx';
 import { JOB_STATE_WORDS, STAGE_NAMES, type StageOnSheet, stageHref, openingStage, stageWord } from './stage-words.ts';
 import type { JobStanding } from '../../../shared-core/standing/room-standing.ts';
-import { KeyPlan } from '../KeyPlan.tsx';
-import { STATE_WORDS } from '../StateShape.tsx';
+import { STATE_WORDS, type StateName, StateShape } from '../StateShape.tsx';
 import type { Room } from '../../../shared-core/book/room.ts';
 import { keyPlan } from '../../../shared-core/drawing/house.ts';
 import type { Drawing } from '../../../shared-core/drawing/marks.ts';
+import { Link } from 'wouter';
+import { Pointer } from '../Pointer.tsx';
+import '../StageWords.css';
+import { DrawingView } from '../DrawingView.tsx';
+import '../KeyPlan.css';
 
 type SheetProps = ComponentProps<typeof Sheet>;
 
@@ -104,5 +107,82 @@ export function NoJob() {
         first={<LinkWord href="/jobs">Go to Jobs</LinkWord>}
       />
     </Sheet>
+  );
+}
+
+interface StageWord {
+  readonly name: string;
+  readonly href: string;
+  /** `waiting` has no shape. */
+  readonly state: StateName;
+}
+
+/** The stages of a job on a line: the pointer under the current one, the state's shape under the others. */
+function StageWords({ stages, current }: { readonly stages: readonly StageWord[]; readonly current: string | null }) {
+  const currentRef = useRef<HTMLAnchorElement>(null);
+  useEffect(() => {
+    currentRef.current?.scrollIntoView({ block: 'nearest', inline: 'center', behavior: 'instant' });
+  }, [current]);
+  return (
+    <nav aria-label="Stages" className="stage-words">
+      <ol>
+        {stages.map(({ name, href, state }) => {
+          const isHere = name === current;
+          return (
+            <li key={name}>
+              <Link href={href} ref={isHere ? currentRef : undefined} aria-current={isHere ? 'page' : undefined}>
+                {name}
+                <span className="hidden-words">, {STATE_WORDS[state]}</span>
+                <span className="stage-words-shape" title={STATE_WORDS[state]}>
+                  {isHere ? <Pointer /> : state !== 'waiting' && <StateShape state={state} sizePx={9} />}
+                </span>
+              </Link>
+            </li>
+          );
+        })}
+      </ol>
+    </nav>
+  );
+}
+
+interface KeyPlanRoom {
+  readonly id: string;
+  readonly name: string;
+  readonly href: string;
+  readonly state: StateName;
+  /** The state in words: `estimate done`. */
+  readonly words: string;
+  readonly current: boolean;
+}
+
+interface KeyPlanProps {
+  /** The rooms in outline, the current one hatched; null when none is drawn. */
+  readonly drawing: Drawing | null;
+  readonly rooms: readonly KeyPlanRoom[];
+  /** Called with the group's name when a room on the plan is pressed. */
+  readonly onPick?: (name: string) => void;
+}
+
+/** The rooms of a job as a small plan, and as a list with their states. */
+function KeyPlan({ drawing, rooms, onPick }: KeyPlanProps) {
+  return (
+    <div className="key-plan">
+      {drawing !== null && (
+        <div className="key-plan-drawing">
+          <DrawingView drawing={drawing} label={`Key plan: ${rooms.map((r) => r.name).join(', ')}`} {...(onPick ? { onPick } : {})} />
+        </div>
+      )}
+      <ul className="key-plan-rooms">
+        {rooms.map((room) => (
+          <li key={room.id}>
+            <Link href={room.href} aria-current={room.current ? 'true' : undefined}>
+              <StateShape state={room.state} sizePx={17} />
+              <span className="key-plan-name">{room.name}</span>
+              <span className="key-plan-words">{room.words}</span>
+            </Link>
+          </li>
+        ))}
+      </ul>
+    </div>
   );
 }

@@ -4,7 +4,7 @@ import type { Layer, LayerMaterial } from '../../../shared-core/book/layer.ts';
 import type { Plan } from '../../../shared-core/book/plan-fields.ts';
 import { formatArea } from '../../../shared-core/measure/area.ts';
 import { formatLength } from '../../../shared-core/measure/length-format.ts';
-import { stretchOf } from '../../../shared-core/plan/part-of-room.ts';
+import { stretchOf, drawnPart, type RoomStretch, stretchOfRoom } from '../../../shared-core/plan/part-of-room.ts';
 import { areaInRoomM2 } from '../../../shared-core/plan/overlap.ts';
 import { LAYER_WORDS } from '../../../shared-core/substrate/layer-words.ts';
 import { newId } from '../../book/command.ts';
@@ -12,7 +12,14 @@ import { YearField, QuantityField } from '../../parts/Fields.tsx';
 import { SelectField } from '../../parts/Choices.tsx';
 import { TextButton } from '../../parts/Buttons.tsx';
 import { useMeasure } from '../../parts/use-measure.ts';
-import { PartDialog, SIDE_WORDS } from './PartDialog.tsx';
+import type { Point } from '../../../shared-core/book/fields.ts';
+import { Dialog, Notice } from '../../parts/Dialog.tsx';
+import { planDrawing } from '../../../shared-core/drawing/plan.ts';
+import { toRoom, toSheet } from '../../../shared-core/drawing/plan-walls.ts';
+import { Handle, PlanCanvas } from '../../parts/PlanCanvas.tsx';
+import { placeWords, stepsM } from '../../parts/plan-places.ts';
+import { PointFields } from '../../parts/PointFields.tsx';
+import { useSize } from '../../parts/DrawingView.tsx';
 
 interface LayersPartProps {
   readonly plan: Pick<Plan, 'outline' | 'holes' | 'openings'>;
@@ -142,5 +149,155 @@ export function LayersPart({ plan, layers, heldIds, onChange }: LayersPartProps)
         />
       )}
     </section>
+  );
+}
+
+/** Sides by their place on the plan. */
+const SIDE_WORDS: Readonly<Record<RoomStretch['side'], string>> = { left: 'left', right: 'right', top: 'top', bottom: 'bottom' };
+
+const PLACES = {
+  whole: 'whole room',
+  left: 'along the left wall',
+  right: 'along the right wall',
+  top: 'along the top wall',
+  bottom: 'along the bottom wall',
+  drawn: 'area drawn on the plan',
+};
+
+interface PartDialogProps {
+  readonly plan: Pick<Plan, 'outline' | 'holes' | 'openings'>;
+  /** The layer: `slab on grade`. */
+  readonly of: string;
+  readonly area: readonly Point[] | null;
+  readonly onSave: (area: Point[] | null) => void;
+  readonly onClose: () => void;
+}
+
+/** Extent of a layer: the whole room, a strip along one side of the plan, or an area drawn by corners. */
+function PartDialog({ plan, of, area, onSave, onClose }: PartDialogProps) {
+  const stretch = area === null ? null : stretchOf(plan, area);
+  const [side, setSide] = useState<RoomStretch['side'] | 'whole' | 'drawn'>(stretch?.side ?? (area === null ? 'whole' : 'drawn'));
+  const [depthM, setDepthM] = useState<number | null>(stretch?.depthM ?? null);
+  const [corners, setCorners] = useState<readonly Point[]>(area ?? []);
+  const [problem, setProblem] = useState<string | null>(null);
+  const save = (): void => {
+    if (side === 'whole') return onSave(null);
+    const part = side === 'drawn' ? drawnPart(plan, corners) : stretchOfRoom(plan, { side, depthM: depthM ?? 0 });
+    return part.ok ? onSave(part.value) : setProblem(part.message);
+  };
+  return (
+    <Dialog wide={side === 'drawn'} onClose={onClose} title={`Extent of ${of}`} onSave={save}>
+      <p className="caption">
+        Sides are as on the plan. Where the floor changes, enter how far each part extends from its wall, or draw it by its corners.
+      </p>
+      {problem !== null && <Notice kind="failure">{problem}</Notice>}
+      <SelectField
+        label="Extent"
+        options={PLACES}
+        value={side}
+        onChange={(to) => {
+          setSide(to);
+          setProblem(null);
+        }}
+      />
+      {side === 'drawn' && <DrawnPart plan={plan} corners={corners} onChange={setCorners} />}
+      {side !== 'whole' && side !== 'drawn' && (
+        <QuantityField kind="length" label={`From the ${SIDE_WORDS[side]} wall`} value={depthM} onChange={setDepthM} autoFocus />
+      )}
+    </Dialog>
+  );
+}
+
+interface DrawnPartProps {
+  readonly plan: Pick<Plan, 'outline' | 'holes' | 'openings'>;
+  readonly corners: readonly Point[];
+  readonly onChange: (corners: readonly Point[]) => void;
+}
+
+const MOST_CORNERS = 60;
+const HEIGHT_PX = 300;
+
+/** An area by its corners: clicked on the plan, dragged, moved by the arrow keys, or entered. */
+function DrawnPart({ plan, corners, onChange }: DrawnPartProps) {
+  const { units, locale } = useMeasure();
+  const { ref, size } = useSize<HTMLDivElement>();
+  const first = plan.outline[0] ?? { xM: 0, yM: 0 };
+  const from1 = (p: Point): Point => ({ xM: p.xM - first.xM, yM: p.yM - first.yM });
+  const moveCorner = (i: number, to: Point): void => onChange(corners.map((p, k) => (k === i ? to : p)));
+  const add = (point: Point): void => {
+    if (corners.length < MOST_CORNERS) onChange([...corners, point]);
+  };
+  const drawing =
+    size === null || size.widthPx === 0
+      ? null
+      : planDrawing({
+          plan,
+          widthPx: size.widthPx,
+          heightPx: HEIGHT_PX,
+          shows: 'prep',
+          lengthText: (m) => formatLength(m, units, locale),
+          marginPx: { left: 30, right: 30, top: 30, bottom: 24 },
+        });
+  const fit = drawing?.fit ?? null;
+  const on = (p: Point): { x: number; y: number } => {
+    const [x, y] = fit === null ? [0, 0] : toSheet(fit, p);
+    return { x, y };
+  };
+  const path = corners.map((p, i) => `${i === 0 ? 'M' : 'L'}${on(p).x} ${on(p).y}`).join('');
+  const steps = stepsM(units);
+  return (
+    <>
+      <p className="small" role="status">
+        {corners.length < 3
+          ? 'Click the corners on the plan in order, or add them and enter their positions.'
+          : `${formatArea(areaInRoomM2(plan, corners), units, locale)} of the floor.`}
+      </p>
+      <div ref={ref} className="part-drawn">
+        {drawing !== null && fit !== null && (
+          <PlanCanvas
+            label="Plan: click the corners of the area in order."
+            widthPx={drawing.width}
+            heightPx={drawing.height}
+            marks={drawing.marks}
+            onTap={({ x, y }) => add(toRoom(fit, x, y))}
+          >
+            <path d={`${path}${corners.length > 2 ? 'Z' : ''}`} className="plan-drawn part-drawn-area" />
+            {corners.map((corner, i) => (
+              <Handle
+                key={i}
+                shape="corner"
+                place={on(corner)}
+                label={`Corner ${i + 1} of the area, ${placeWords(from1(corner), units, locale)}. Arrow keys move it.`}
+                onDrag={(place) => moveCorner(i, toRoom(fit, place.x, place.y))}
+                onStep={(dx, dy, isFine) => {
+                  const step = isFine ? steps.fine : steps.plain;
+                  moveCorner(i, { xM: corner.xM + dx * step, yM: corner.yM + dy * step });
+                }}
+                onDelete={() => onChange(corners.filter((_, k) => k !== i))}
+              />
+            ))}
+          </PlanCanvas>
+        )}
+      </div>
+      <div className="part-corners">
+        {corners.length > 0 && <p className="caption">Across and down from the first corner of the room</p>}
+        {corners.map((corner, i) => (
+          <PointFields
+            key={i}
+            figure={String(i + 1)}
+            label={`Corner ${i + 1} of the area`}
+            point={from1(corner)}
+            onChange={(point) => moveCorner(i, { xM: point.xM + first.xM, yM: point.yM + first.yM })}
+          >
+            <TextButton kind="plain" label={`Delete corner ${i + 1}`} onPress={() => onChange(corners.filter((_, k) => k !== i))}>
+              Delete
+            </TextButton>
+          </PointFields>
+        ))}
+      </div>
+      <TextButton onPress={() => add(corners.at(-1) ?? first)} disabled={corners.length >= MOST_CORNERS}>
+        Add corner
+      </TextButton>
+    </>
   );
 }

@@ -20,17 +20,17 @@ import { PercentField, QuantityField } from '../../parts/Fields.tsx';
 import { useMeasure } from '../../parts/use-measure.ts';
 import { useSmall } from '../../parts/use-small.ts';
 import { AirPart, CoverPart } from './CoverPart.tsx';
-import { cureKeyDrawing, curePlan } from './cure-drawing.ts';
+import { cureKeyDrawing, curePlan, cureSheet, DATUM_Y, tierOf } from './cure-drawing.ts';
 import { type CuringRoom, curingRooms, type Saying } from './cure-room.ts';
 import { cureFoot } from './cure-foot.ts';
 import { DatesPart } from './DatesPart.tsx';
 import { PromiseDialog } from './PromiseDialog.tsx';
-import { SchedulePart } from './SchedulePart.tsx';
 import { VisitsPart } from './VisitsPart.tsx';
 import './cure.css';
 import { jobReadingCures } from '../../../shared-core/standing/job-cures.ts';
 import { standingQuote } from '../../../shared-core/standing/job-bundle.ts';
 import { formatTemperature } from '../../../shared-core/measure/temperature.ts';
+import { CureWords } from './CureWords.tsx';
 
 /** Cure: dates, readings, tests and visits. */
 export function CureScreen({ jobId, roomId }: { readonly jobId: string; readonly roomId: string }) {
@@ -264,4 +264,52 @@ function quoteAir(reading: JobReading, room: CuringRoom, say: Saying): string | 
   const temperature = formatTemperature(quotedAir.tempC, say.units, say.locale);
   if (then === null || then.likelyAt === null) return `The quote assumed ${temperature}.`;
   return `The quote assumed ${temperature}. At ${temperature}: ${then.name} from ${formatInstantDay(then.likelyAt, say.zone, 'short', say.locale)}.`;
+}
+
+interface SchedulePartProps {
+  readonly jobId: string;
+  readonly roomId: string;
+  readonly rooms: readonly CuringRoom[];
+  readonly say: Saying;
+}
+
+/** The schedule below the line of days, with its text at the left on the same rows. */
+function SchedulePart({ jobId, roomId, rooms, say }: SchedulePartProps) {
+  const { ref, size } = useSize<HTMLDivElement>();
+  const [, go] = useLocation();
+  const widthPx = size?.widthPx ?? 0;
+  const sheet = widthPx > 0 ? cureSheet(rooms, say, widthPx) : null;
+  return (
+    <section aria-label="Schedule of the cure">
+      <div className="datum-drawing cure-schedule" ref={ref} style={{ ['--over' as string]: `${DATUM_Y}px` }}>
+        {sheet !== null && (
+          <>
+            <DrawingView
+              drawing={sheet.drawing}
+              label={`Cure of ${rooms.map((r) => r.room.name).join(', ')} by the day`}
+              onPick={(name) => {
+                const id = name.split(':')[1];
+                if (id !== undefined && rooms.some((r) => r.id === id)) go(stageHref(jobId, 'cure', id));
+              }}
+            />
+            {rooms.map((room, i) => {
+              const block = sheet.blocks[i];
+              return block === undefined ? null : (
+                <CureWords
+                  key={room.id}
+                  room={room}
+                  block={block}
+                  tier={tierOf(widthPx)}
+                  verdictAt={sheet.verdicts[i] ?? null}
+                  say={say}
+                  href={stageHref(jobId, 'cure', room.id)}
+                  current={room.id === roomId}
+                />
+              );
+            })}
+          </>
+        )}
+      </div>
+    </section>
+  );
 }

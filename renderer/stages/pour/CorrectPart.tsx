@@ -11,11 +11,10 @@ import { dayOfInstant, formatInstantTime, instantAt } from '../../../shared-core
 import { entryWords, INCIDENT_WORDS } from '../../../shared-core/documents/log-words.ts';
 import type { PourState } from '../../../shared-core/pour/pour-state.ts';
 import { CheckRow, SelectField } from '../../parts/Choices.tsx';
-import { ClockField, NumberField } from '../../parts/Fields.tsx';
+import { ClockField, NumberField, TextField } from '../../parts/Fields.tsx';
 import { TextButton } from '../../parts/Buttons.tsx';
 import { BlockPart } from '../../parts/Sheet.tsx';
 import { useMeasure } from '../../parts/use-measure.ts';
-import { ReasonFields } from './ReasonFields.tsx';
 import type { Point } from '../../../shared-core/book/fields.ts';
 
 /** A correction of one entry; `isVoid` strikes it out. */
@@ -235,5 +234,29 @@ export function MarkPart({ corners, onBegin, onCancel, onSave, initials }: MarkP
         </TextButton>
       </p>
     </BlockPart>
+  );
+}
+
+interface ReasonFieldsProps {
+  readonly why: string;
+  readonly onWhy: (why: string) => void;
+  readonly by: string;
+  readonly onBy: (by: string) => void;
+  /** What is missing, in a sentence, or null. */
+  readonly problem: string | null;
+}
+
+/** The reason for a correction, and initials. */
+function ReasonFields({ why, onWhy, by, onBy, problem }: ReasonFieldsProps) {
+  return (
+    <>
+      <TextField label="Reason" value={why} onChange={onWhy} />
+      <TextField label="Initials" value={by} onChange={onBy} />
+      {problem !== null && (
+        <p className="field-problem" role="alert">
+          {problem}
+        </p>
+      )}
+    </>
   );
 }
