@@ -6,9 +6,8 @@ import { afterAll, beforeAll, expect, it } from 'vitest';
 import { book, swapBook } from '../../renderer/book/database.ts';
 import { discardUnsaved, retryUnsaved, unsavedEdits } from '../../renderer/book/pending.ts';
 import { freshBook } from '../renderer/book/fresh-book.ts';
-import { printOfData } from '../renderer/book/whole-book.ts';
 import { CASES, type Commands } from './command-cases.ts';
-import { failFrom, fault, heal, NOW, openFailingBook, storedJob } from './failing-book.ts';
+import { failFrom, fault, heal, NOW, openFailingBook, printOfTables, storedJob } from './failing-book.ts';
 
 beforeAll(openFailingBook);
 afterAll(() => {
@@ -45,7 +44,7 @@ it.each(RUNS)(
     let steps = 0;
     for (let from = 1; from <= MOST_STEPS; from += 1) {
       heal();
-      const before = await printOfData();
+      const before = await printOfTables();
       failFrom(from, ['DataError', 'QuotaExceededError', 'NotFoundError'][from % 3]);
       const outcome = await run();
       const reached = fault.met >= from;
@@ -60,7 +59,7 @@ it.each(RUNS)(
         expect(outcome.message, name).toMatch(/^[A-Z“].*\.$/);
         // Handwritten logs and photos write parts that are harmless alone; every other command is atomic.
         if (!['enterPaper', 'openPour', 'resumePour', 'storePhoto', 'startLeadJob'].includes(name))
-          expect(await printOfData(), `${name} step ${from}`).toBe(before);
+          expect(await printOfTables(), `${name} step ${from}`).toEqual(before);
       }
       for (const one of unsavedEdits()) discardUnsaved(one);
     }

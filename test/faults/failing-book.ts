@@ -1,6 +1,6 @@
 /** A database that fails at a chosen step. */
 import type { DBCore, DBCoreTable, Middleware } from 'dexie';
-import { Book, swapBook } from '../../renderer/book/database.ts';
+import { Book, book, swapBook } from '../../renderer/book/database.ts';
 import { readWholeJob } from '../../renderer/book/use-whole-job.ts';
 import type { StoredRow } from '../../shared-core/book/migrations/all-steps.ts';
 import { TABLE_NAMES, type TableName } from '../../shared-core/book/tables.ts';
@@ -17,6 +17,18 @@ export const failFrom = (from: number, name = 'DataError', many = Number.POSITIV
   Object.assign(fault, { from, name, many, met: 0 });
 };
 export const heal = (): void => failFrom(Number.POSITIVE_INFINITY);
+/** The tables that a write reached since they were last printed. */
+const written = new Set<string>(TABLE_NAMES);
+const prints = new Map<string, string>();
+/** All rows as text by table, to compare the data before and after. Only tables that a write reached are read again. */
+export async function printOfTables(): Promise<ReadonlyMap<string, string>> {
+  for (const table of TABLE_NAMES) {
+    if (!written.delete(table)) continue;
+    prints.set(table, JSON.stringify(await book().table(table).toArray()));
+  }
+  return new Map(prints);
+}
+
 const failing: Middleware<DBCore> = {
   stack: 'dbcore',
   name: 'failing',
@@ -38,7 +50,10 @@ const failing: Middleware<DBCore> = {
         query: guard(table.query.bind(table)),
         openCursor: guard(table.openCursor.bind(table)),
         count: guard(table.count.bind(table)),
-        mutate: guard(table.mutate.bind(table)),
+        mutate: guard((request) => {
+          written.add(name);
+          return table.mutate(request);
+        }),
       };
     },
   }),

@@ -1,16 +1,10 @@
 /** All data as rows, read from the open database or through `bookPieces`. */
 import { gatherRows, holdBook, picturesOf, type WalkedBook } from '../../../renderer/book/book-pieces.ts';
-import { book } from '../../../renderer/book/database.ts';
 import type { BookRows } from '../../../shared-core/book/backup.ts';
 import { TABLE_NAMES } from '../../../shared-core/book/tables.ts';
 
 export async function readBookRows(): Promise<BookRows> {
   return gatherRows((await holdBook()).pieces(), (_, row) => row);
-}
-
-/** All rows as text, to compare the data before and after. */
-export async function printOfData(): Promise<string> {
-  return JSON.stringify(await Promise.all(TABLE_NAMES.map((table) => book().table(table).toArray())));
 }
 
 export function walkRows(rows: BookRows): WalkedBook {
