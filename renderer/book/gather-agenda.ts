@@ -3,6 +3,7 @@ import { type Agenda, agenda } from '../../shared-core/agenda/agenda.ts';
 import { glanceJob, type JobGlance } from '../../shared-core/standing/read-job.ts';
 import { book } from './database.ts';
 import { nowInstant } from './command.ts';
+import { readBusiness } from './use-records.ts';
 import { readFigures } from './stored-figures.ts';
 import { readJobsAhead } from './use-whole-job.ts';
 
@@ -35,7 +36,7 @@ async function readNumbers(): Promise<ReadonlyMap<string, string>> {
  */
 export async function gatherAgenda(before: GatheredAgenda | null): Promise<GatheredAgenda | null> {
   const db = book();
-  const business = await db.rowsOf('business').get('business');
+  const business = await readBusiness();
   if (business === undefined) return null;
   const wholes = await readJobsAhead();
   const figures = await readFigures(wholes, nowInstant(), () => true);

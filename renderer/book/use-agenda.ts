@@ -1,5 +1,5 @@
 /** Reads all open jobs and places their dates on the agenda, for Today, the ribbon and the calendar. */
-import { useEffect, useMemo, useRef } from 'react';
+import { useEffect, useMemo } from 'react';
 import { type Agenda, agenda } from '../../shared-core/agenda/agenda.ts';
 import type { JobGlance } from '../../shared-core/standing/read-job.ts';
 import type { Business } from '../../shared-core/book/business.ts';
@@ -15,6 +15,9 @@ export type BookAgenda = {
   readonly now: string;
 };
 
+/** As shown last: the entries of a job are kept while its records are unchanged. */
+let lastAgenda: Agenda | null = null;
+
 /** Undefined while loading. */
 export function useAgenda(): BookAgenda | undefined {
   const business = useBusiness();
@@ -23,14 +26,13 @@ export function useAgenda(): BookAgenda | undefined {
   useEffect(() => {
     if (jobs !== undefined) void forgetFiguresBut(jobs);
   }, [jobs]);
-  const before = useRef<Agenda | null>(null);
   const gathered = useMemo(() => {
     if (business === undefined || glanced === undefined) return undefined;
     const bundles = glanced.glances.map((glance) => glance.bundle);
-    return { business, agenda: agenda(bundles, business, before.current), readings: glanced.glances, now: glanced.now };
+    return { business, agenda: agenda(bundles, business, lastAgenda), readings: glanced.glances, now: glanced.now };
   }, [business, glanced]);
   useEffect(() => {
-    if (gathered !== undefined) before.current = gathered.agenda;
+    if (gathered !== undefined) lastAgenda = gathered.agenda;
   }, [gathered]);
   return gathered;
 }

@@ -11,6 +11,9 @@ export type Glanced = { readonly glances: readonly JobGlance[]; readonly now: st
 
 type Read = { readonly wholes: readonly WholeJob[]; readonly figures: ReadonlyMap<string, JobFigures> };
 
+/** As shown last on any screen: a job whose records are unchanged keeps what was calculated from them. */
+let lastGlances: ReadonlyMap<string, JobGlance> = new Map();
+
 /** Undefined while first loading, then the last result until the next is ready. */
 export function useGlances(wholes: readonly WholeJob[] | undefined): Glanced | undefined {
   const [read, setRead] = useState<Read | undefined>();
@@ -29,16 +32,15 @@ export function useGlances(wholes: readonly WholeJob[] | undefined): Glanced | u
       current = false;
     };
   }, [wholes]);
-  const before = useRef<ReadonlyMap<string, JobGlance>>(new Map());
   const gathered = useMemo(() => {
     if (read === undefined) return undefined;
     const glances = read.wholes.map((whole) =>
-      glanceJob(whole, read.figures.get(whole.job.id) ?? [], now, before.current.get(whole.job.id) ?? null),
+      glanceJob(whole, read.figures.get(whole.job.id) ?? [], now, lastGlances.get(whole.job.id) ?? null),
     );
     return { glances, now };
   }, [read, now]);
   useEffect(() => {
-    if (gathered !== undefined) before.current = new Map(gathered.glances.map((glance) => [glance.whole.job.id, glance]));
+    if (gathered !== undefined) lastGlances = new Map(gathered.glances.map((glance) => [glance.whole.job.id, glance]));
   }, [gathered]);
   return gathered;
 }

@@ -1,5 +1,5 @@
 /** A job with everything calculated from it, live. Figures are calculated again only when a record they depend on changes. */
-import { useEffect, useMemo, useRef, useState } from 'react';
+import { useEffect, useMemo, useReducer, useState } from 'react';
 import { type Estimated, estimateDayOf, estimateKeyOf, type JobReading, readEstimated } from '../../shared-core/standing/read-job.ts';
 import { estimateAtHand, estimateOf } from '../workers/job-estimates.ts';
 import { nowInstant } from './command.ts';
@@ -12,13 +12,27 @@ const MINUTE_MS = 60_000;
  * @param about records read at that instant. When they change, the instant is read again, so that a new entry is not in the future.
  */
 export function useNow(about: object | null | undefined = null): string {
-  const [moment, setMoment] = useState(() => ({ now: nowInstant(), about }));
-  if (moment.about !== about) setMoment({ now: nowInstant(), about });
+  const [minute, nextMinute] = useReducer((count: number) => count + 1, 0);
   useEffect(() => {
-    const timer = setInterval(() => setMoment((last) => ({ ...last, now: nowInstant() })), MINUTE_MS);
+    const timer = setInterval(nextMinute, MINUTE_MS);
     return () => clearInterval(timer);
   }, []);
-  return moment.now;
+  // A state set while rendering would render the whole screen twice for each change of a record.
+  return useMemo(() => ({ about, minute, now: nowInstant() }), [about, minute]).now;
+}
+
+const MOST_READINGS = 6;
+/** The jobs shown last, on any screen: what was calculated from records that are unchanged is used again. */
+const lastReadings = new Map<string, JobReading>();
+
+function keepReading(reading: JobReading): void {
+  const { id } = reading.whole.job;
+  lastReadings.delete(id);
+  lastReadings.set(id, reading);
+  for (const oldest of lastReadings.keys()) {
+    if (lastReadings.size <= MOST_READINGS) break;
+    lastReadings.delete(oldest);
+  }
 }
 
 /**
@@ -28,22 +42,21 @@ export function useNow(about: object | null | undefined = null): string {
 export function useJobReading(jobId: string): JobReading | null | undefined {
   const whole = useWholeJob(jobId);
   const now = useNow(whole);
-  const before = useRef<JobReading | null>(null);
   const [answered, setAnswered] = useState<Estimated | null>(null);
   const reading = useMemo(() => {
     if (whole === null || whole === undefined) return whole;
-    const last = before.current?.whole.job.id === whole.job.id ? before.current : null;
+    const last = lastReadings.get(whole.job.id) ?? null;
     const key = estimateKeyOf(whole, estimateDayOf(whole, now));
     const figures = [answered, last].find((one) => one?.estimateKey === key) ?? estimateAtHand(whole, now) ?? last;
     return figures === null ? undefined : readEstimated(whole, now, figures, last);
   }, [whole, now, answered]);
   useEffect(() => {
-    before.current = reading ?? null;
+    if (reading !== null && reading !== undefined) keepReading(reading);
   }, [reading]);
   useEffect(() => {
     if (whole === null || whole === undefined) return undefined;
     let isGone = false;
-    if (before.current?.estimateKey !== estimateKeyOf(whole, estimateDayOf(whole, now)))
+    if (lastReadings.get(whole.job.id)?.estimateKey !== estimateKeyOf(whole, estimateDayOf(whole, now)))
       void estimateOf(whole, now).then((estimated) => {
         if (!isGone) setAnswered(estimated);
       });

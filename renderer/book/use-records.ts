@@ -1,4 +1,5 @@
 /** Live queries: a screen follows the records it shows, whichever window changes them. */
+import { dequal } from 'dequal';
 import { useLiveQuery } from 'dexie-react-hooks';
 import type { Business } from '../../shared-core/book/business.ts';
 import type { RowOf } from '../../shared-core/book/rows.ts';
@@ -47,9 +48,18 @@ export function useOne<T extends TableName>(table: T, id: string | null): RowOf<
   );
 }
 
-/** The company record; undefined while loading. */
+let lastBusiness: Business | undefined;
+
+/** The company record: the same object while it is unchanged, because what is calculated from it is kept by that object. */
+export async function readBusiness(): Promise<Business | undefined> {
+  const read = await book().rowsOf('business').get('business');
+  if (read === undefined || lastBusiness === undefined || !dequal(read, lastBusiness)) lastBusiness = read;
+  return lastBusiness;
+}
+
+/** Undefined while loading. */
 export function useBusiness(): Business | undefined {
-  return useLiveQuery(async () => await book().rowsOf('business').get('business'), []);
+  return useLiveQuery(readBusiness, []);
 }
 
 /** Tables with an index on the time of archiving. */

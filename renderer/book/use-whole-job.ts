@@ -9,6 +9,7 @@ import type { RowOf } from '../../shared-core/book/rows.ts';
 import { accountOf } from '../../shared-core/ledger/account.ts';
 import { book } from './database.ts';
 import { readable } from './integrity.ts';
+import { readBusiness } from './use-records.ts';
 import { nowInstant } from './command.ts';
 
 const ofJob = async <T extends TableName>(table: T, jobId: string): Promise<RowOf<T>[]> =>
@@ -24,7 +25,7 @@ const present = <T>(rows: (T | undefined)[]): T[] => rows.filter((row): row is T
 /** Records that all jobs share, read once for a list of them. */
 type SharedByJobs = { readonly business: Business | undefined; readonly materials: readonly Material[] };
 const readShared = async (): Promise<SharedByJobs> => ({
-  business: await book().rowsOf('business').get('business'),
+  business: await readBusiness(),
   materials: readable('materials', await book().rowsOf('materials').toArray()),
 });
 

@@ -139,12 +139,25 @@ function liftFloor(pours: readonly Pour[], events: readonly PourEvent[], roomId:
   return placedRoom(roomOf(last, roomId), regions);
 }
 
+type KnownFloors = { readonly pours: readonly Pour[]; readonly byRoom: Map<string, RoomFloor> };
+/** Floors by their log, because standing, money and agenda of a job each ask for them. */
+const knownFloors = new WeakMap<readonly PourEvent[], KnownFloors>();
+
 /**
  * State of a room's floor after all of its pours. This is the only function that decides whether a room is poured.
  * @param pours of the job; deleted pours and those of other rooms are ignored
  * @param events of those pours
  */
 export function roomFloor(pours: readonly Pour[], events: readonly PourEvent[], roomId: string): RoomFloor {
+  const last = knownFloors.get(events);
+  const known = last?.pours === pours ? last : { pours, byRoom: new Map<string, RoomFloor>() };
+  knownFloors.set(events, known);
+  const floor = known.byRoom.get(roomId) ?? readFloor(pours, events, roomId);
+  known.byRoom.set(roomId, floor);
+  return floor;
+}
+
+function readFloor(pours: readonly Pour[], events: readonly PourEvent[], roomId: string): RoomFloor {
   const roomPours = pours.filter((p) => p.deletedAt === null && p.startedAt !== null && p.roomIds.includes(roomId));
   const finished = roomPours.filter((p) => p.finishedAt !== null).sort((a, b) => startOf(a).localeCompare(startOf(b)));
   const liftNumbers = [...new Set(finished.map((p) => roomOf(p, roomId).lift))].sort((a, b) => a - b);

@@ -119,7 +119,7 @@ function readRoom(whole: WholeJob, jobRoom: JobRoom, room: Room, figures: RoomFi
       .map((p) => p.finishedAt ?? '')
       .sort()
       .at(-1) ?? null;
-  const floor = poured.length === 0 ? null : floorOf(whole, room.id);
+  const floor = poured.length === 0 ? null : roomFloor(whole.pours, whole.pourEvents, room.id);
   // A pour knows its own number of lifts.
   const liftsPlanned = floor?.liftsPlanned ?? figures?.lifts ?? 1;
   const share = floor === null || floor.extent !== 'partly' || floor.lift?.extent === 'whole' ? 1 : (floorRest(floor)?.openShare ?? 1);
@@ -164,19 +164,6 @@ function readRoom(whole: WholeJob, jobRoom: JobRoom, room: Room, figures: RoomFi
     now,
   });
   return { room, jobRoom, material, primer, assessment, preparation };
-}
-
-type KnownFloors = { readonly pours: WholeJob['pours']; readonly byRoom: Map<string, RoomFloor> };
-/** Cache of floors by their log, because lists read the same jobs repeatedly. */
-const knownFloors = new WeakMap<WholeJob['pourEvents'], KnownFloors>();
-
-function floorOf({ pours, pourEvents }: WholeJob, roomId: string): RoomFloor {
-  const last = knownFloors.get(pourEvents);
-  const known = last?.pours === pours ? last : { pours, byRoom: new Map<string, RoomFloor>() };
-  knownFloors.set(pourEvents, known);
-  const floor = known.byRoom.get(roomId) ?? roomFloor(pours, pourEvents, roomId);
-  known.byRoom.set(roomId, floor);
-  return floor;
 }
 
 /** Prep left on a poured floor; null without any. */
