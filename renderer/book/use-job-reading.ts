@@ -2,7 +2,9 @@
 import { useEffect, useMemo, useReducer, useState } from 'react';
 import { type Estimated, estimateDayOf, estimateKeyOf, type JobReading, readEstimated } from '../../shared-core/standing/read-job.ts';
 import { estimateAtHand, estimateOf } from '../workers/job-estimates.ts';
+import type { WholeJob } from '../../shared-core/book/whole-job.ts';
 import { nowInstant } from './command.ts';
+import { book } from './database.ts';
 import { useWholeJob } from './use-whole-job.ts';
 
 const MINUTE_MS = 60_000;
@@ -25,10 +27,13 @@ const MOST_READINGS = 6;
 /** The jobs shown last, on any screen: what was calculated from records that are unchanged is used again. */
 const lastReadings = new Map<string, JobReading>();
 
+/** A backup that is open read-only may have the same job. */
+const nameOf = ({ job }: WholeJob): string => `${book().name} ${job.id}`;
+
 function keepReading(reading: JobReading): void {
-  const { id } = reading.whole.job;
-  lastReadings.delete(id);
-  lastReadings.set(id, reading);
+  const name = nameOf(reading.whole);
+  lastReadings.delete(name);
+  lastReadings.set(name, reading);
   for (const oldest of lastReadings.keys()) {
     if (lastReadings.size <= MOST_READINGS) break;
     lastReadings.delete(oldest);
@@ -45,7 +50,7 @@ export function useJobReading(jobId: string): JobReading | null | undefined {
   const [answered, setAnswered] = useState<Estimated | null>(null);
   const reading = useMemo(() => {
     if (whole === null || whole === undefined) return whole;
-    const last = lastReadings.get(whole.job.id) ?? null;
+    const last = lastReadings.get(nameOf(whole)) ?? null;
     const key = estimateKeyOf(whole, estimateDayOf(whole, now));
     const figures = [answered, last].find((one) => one?.estimateKey === key) ?? estimateAtHand(whole, now) ?? last;
     return figures === null ? undefined : readEstimated(whole, now, figures, last);
@@ -56,7 +61,7 @@ export function useJobReading(jobId: string): JobReading | null | undefined {
   useEffect(() => {
     if (whole === null || whole === undefined) return undefined;
     let isGone = false;
-    if (lastReadings.get(whole.job.id)?.estimateKey !== estimateKeyOf(whole, estimateDayOf(whole, now)))
+    if (lastReadings.get(nameOf(whole))?.estimateKey !== estimateKeyOf(whole, estimateDayOf(whole, now)))
       void estimateOf(whole, now).then((estimated) => {
         if (!isGone) setAnswered(estimated);
       });
