@@ -1,6 +1,6 @@
 /** The fonts of the documents, embedded as subsets. */
 import { join } from 'node:path';
-import PDFDocument from 'pdfkit';
+import type PDFDocument from 'pdfkit';
 
 export type Pdf = InstanceType<typeof PDFDocument>;
 export type Face = { readonly family: 'sans' | 'serif'; readonly weight: 300 | 400 | 600 | 700; readonly italic: boolean };
@@ -25,12 +25,14 @@ const know = (pdf: Pdf, folder: string): Pdf => {
   return pdf;
 };
 
-/** Registers each font with the document under a name of its own. */
-export function registerFonts(pdf: Pdf, folder: string): void {
-  const measured = measuring.get(folder) ?? know(new PDFDocument({ autoFirstPage: false }), folder);
+/** A document with each font under a name of its own. The library is loaded with the first: it takes half of the desk's start. */
+export async function newPdf(options: PDFKit.PDFDocumentOptions, folder: string): Promise<Pdf> {
+  const { default: Document } = await import('pdfkit');
+  const measured = measuring.get(folder) ?? know(new Document({ autoFirstPage: false }), folder);
   measuring.set(folder, measured);
+  const pdf = know(new Document(options), folder);
   measures.set(pdf, measured);
-  know(pdf, folder);
+  return pdf;
 }
 
 /** The nearest available font: italics have one weight, and the serif has nothing bolder than 600. */

@@ -1,8 +1,7 @@
 /** Inks a document tree as tagged PDF/A: grid, frame with crossing corners, embedded fonts. */
-import PDFDocument from 'pdfkit';
 import type { Block, DocumentTree } from '../../../shared-core/documents/tree.ts';
 import { sliceBlocks } from './block-slices.ts';
-import { cutOf, type Pdf, registerFonts } from './fonts.ts';
+import { cutOf, newPdf, type Pdf } from './fonts.ts';
 import { BODY, breakLines, LARGER, setLines, SPEECH } from './lines.ts';
 import { paginate, type Placed, Tagger, tag } from './slices.ts';
 
@@ -155,32 +154,34 @@ function numberPages(pdf: Pdf): void {
 export async function inkDocument(tree: DocumentTree, fontsFolder: string): Promise<Inked> {
   const [width, height] = PAPER[tree.paper];
   const madeAt = new Date(tree.madeAt);
-  const pdf = new PDFDocument({
-    size: [width, height],
-    margin: 0,
-    autoFirstPage: false,
-    pdfVersion: '1.7',
-    subset: 'PDF/A-2a',
-    tagged: true,
-    lang: tree.language,
-    displayTitle: true,
-    info: {
-      Title: tree.title,
-      Subject: tree.subject,
-      Author: tree.author,
-      Creator: 'Straightedge',
-      Producer: 'Straightedge',
-      CreationDate: madeAt,
-      ModDate: madeAt,
+  const pdf = await newPdf(
+    {
+      size: [width, height],
+      margin: 0,
+      autoFirstPage: false,
+      pdfVersion: '1.7',
+      subset: 'PDF/A-2a',
+      tagged: true,
+      lang: tree.language,
+      displayTitle: true,
+      info: {
+        Title: tree.title,
+        Subject: tree.subject,
+        Author: tree.author,
+        Creator: 'Straightedge',
+        Producer: 'Straightedge',
+        CreationDate: madeAt,
+        ModDate: madeAt,
+      },
     },
-  });
+    fontsFolder,
+  );
   const parts: Buffer[] = [];
   const ended = new Promise<Buffer>((resolve, reject) => {
     pdf.on('data', (part: Buffer) => parts.push(part));
     pdf.on('end', () => resolve(Buffer.concat(parts)));
     pdf.on('error', reject);
   });
-  registerFonts(pdf, fontsFolder);
   const measure = width - MARGIN * 2;
   const bottom = height - FRAME - FOOT_ROOM;
   const headLines = Math.max(tree.head.lines.length, 1);
