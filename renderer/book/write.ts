@@ -36,8 +36,7 @@ const checked = (table: TableName, row: unknown): StoredRow => {
 
 const patched = (patch: Patch, before: StoredRow | undefined, now: string): Change | null => {
   if (before === undefined) throw new Refusal('This record was deleted, so your change was not saved.', '');
-  // The union ties table to change; TypeScript cannot follow that through a variable.
-  const next = updated<object>(before, patch.change as Update<object>);
+  const next = updated<object>(before, patch.change);
   if (next === before) return null;
   return { table: patch.table, id: patch.id, before, after: checked(patch.table, { ...next, changedAt: now }) };
 };
@@ -168,26 +167,15 @@ export function add<T extends TableName>(table: T, row: RowOf<T>, label: string,
   return write(label, now, { puts: [{ table, row } as unknown as Put] });
 }
 
-/** Archives records; undo or the list of archived records brings them back. */
-export function archive(
-  records: readonly { readonly table: Exclude<TableName, 'pourEvents'>; readonly id: string }[],
-  label: string,
-  now: string,
-): Promise<Outcome> {
-  return write(label, now, {
-    patches: records.map(({ table, id }) => ({ table, id, change: { deletedAt: now } }) as unknown as Patch),
-  });
-}
+type Archivable = readonly { readonly table: Exclude<TableName, 'pourEvents'>; readonly id: string }[];
 
-export function unarchive(
-  records: readonly { readonly table: Exclude<TableName, 'pourEvents'>; readonly id: string }[],
-  label: string,
-  now: string,
-): Promise<Outcome> {
-  return write(label, now, {
-    patches: records.map(({ table, id }) => ({ table, id, change: { deletedAt: null } }) as unknown as Patch),
-  });
-}
+const stamp = (records: Archivable, label: string, now: string, deletedAt: string | null): Promise<Outcome> =>
+  write(label, now, { patches: records.map(({ table, id }) => ({ table, id, change: { deletedAt } })) });
+
+/** Archives records; undo or the list of archived records brings them back. */
+export const archive = (records: Archivable, label: string, now: string): Promise<Outcome> => stamp(records, label, now, now);
+
+export const unarchive = (records: Archivable, label: string, now: string): Promise<Outcome> => stamp(records, label, now, null);
 
 const same = (a: StoredRow | undefined, b: StoredRow | null): boolean => JSON.stringify(a ?? null) === JSON.stringify(b);
 

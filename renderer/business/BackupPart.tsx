@@ -1,3 +1,4 @@
+import { FieldProblem } from '../parts/Field.tsx';
 import { useEffect, useState } from 'react';
 import { formatDataSize } from '../../shared-core/measure/data-size.ts';
 import type { Gives } from '../../shared-core/desk/calls.ts';
@@ -68,11 +69,7 @@ export function BackupPart() {
             Keep data in this browser
           </TextButton>
         )}
-        {problem !== null && (
-          <p className="field-problem" role="alert">
-            {problem}
-          </p>
-        )}
+        <FieldProblem text={problem} />
         {typeof about === 'string' && <p className="small">{about}</p>}
         {about !== null && typeof about !== 'string' && (
           <>

@@ -7,7 +7,7 @@ import { type Outcome, nowInstant } from '../book/command.ts';
 import { useBusiness, useArchive } from '../book/use-records.ts';
 import { ActionButton, TextButton } from '../parts/Buttons.tsx';
 import { Datum, type DatumScale } from '../parts/Datum.tsx';
-import { Notice, Dialog } from '../parts/Dialog.tsx';
+import { Dialog, ResultNotice } from '../parts/Dialog.tsx';
 import { Sheet, SheetHeading, BlockPart } from '../parts/Sheet.tsx';
 import { CalendarFilesPart, HoursPart, RemindersPart } from './HoursPart.tsx';
 import { ClausesPart, ContractPart, QuotePart, CalculationPart } from './QuotePart.tsx';
@@ -85,11 +85,7 @@ function Settings({ business, part: target }: { readonly business: Business; rea
       }
     >
       <SheetHeading under="Changes are saved as you type. Every change can be undone.">Settings</SheetHeading>
-      {problem !== null && (
-        <Notice kind="failure" onClose={() => setProblem(null)}>
-          {problem}
-        </Notice>
-      )}
+      <ResultNotice message={problem} onClose={setProblem} />
       <OpenPartsContext value={parts}>
         <IdentityPart {...part} />
         <UnitsPart {...part} />

@@ -1,7 +1,7 @@
 import { parseClockTime, formatClockTime } from '../../shared-core/measure/clock-time.ts';
 import { weekdayName } from '../../shared-core/measure/weekday.ts';
 import { CheckRow } from '../parts/Choices.tsx';
-import { Field } from '../parts/Field.tsx';
+import { Field, FieldProblem } from '../parts/Field.tsx';
 import { Fields } from '../parts/Fields.tsx';
 import { type BusinessPart, hoursSummary, SettingsPart } from './SettingsPart.tsx';
 import { useState, useEffect } from 'react';
@@ -101,11 +101,7 @@ export function RemindersPart() {
           ? 'Reminders appear while Straightedge is open. Missed ones appear the next time you open it.'
           : 'Get a notification when a pour, primer window, test, visit, or promised date at risk is due.'}
       </p>
-      {state.problem !== null && (
-        <p className="field-problem" role="alert">
-          {state.problem}
-        </p>
-      )}
+      <FieldProblem text={state.problem} />
     </BlockPart>
   );
 }
@@ -177,11 +173,7 @@ export function CalendarFilesPart() {
         {state.writtenAt !== null && state.failed === null && (
           <p className="small second">{`Last saved ${formatInstant(state.writtenAt, business.timeZone, 'short', business.locale)}.`}</p>
         )}
-        {(problem ?? state.failed) !== null && (
-          <p className="field-problem" role="alert">
-            {problem ?? state.failed}
-          </p>
-        )}
+        <FieldProblem text={problem ?? state.failed} />
       </div>
     </BlockPart>
   );

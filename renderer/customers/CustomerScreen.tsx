@@ -5,10 +5,10 @@ import { nowInstant, type Outcome } from '../book/command.ts';
 import { useBusiness, useOne, useWhere } from '../book/use-records.ts';
 import { unarchive, change, archive, type Update } from '../book/write.ts';
 import { ActionButton, LinkWord, TextButton } from '../parts/Buttons.tsx';
-import { EmptySheet, Sheet, BlockPart, SheetHeading } from '../parts/Sheet.tsx';
+import { Sheet, BlockPart, SheetHeading, NotFound } from '../parts/Sheet.tsx';
 import { Fields, TextField, checkEmail, checkLong, checkName, checkPhone } from '../parts/Fields.tsx';
 import { JOB_STATE_WORDS, roomHref } from '../parts/job/stage-words.ts';
-import { Notice } from '../parts/Dialog.tsx';
+import { ResultNotice } from '../parts/Dialog.tsx';
 import { useMeasure } from '../parts/use-measure.ts';
 import { ContactRows } from './ContactRows.tsx';
 import { countWords } from '../../shared-core/measure/count-words.ts';
@@ -25,18 +25,10 @@ import { CheckRow, SelectField } from '../parts/Choices.tsx';
 export function CustomerScreen({ customerId }: { readonly customerId: string }) {
   const customer = useOne('customers', customerId);
   if (customer === undefined) return <p className="app-opening caption">Loading…</p>;
-  if (customer === null) {
+  if (customer === null)
     return (
-      <Sheet page="Customers" who={{ name: 'Customers' }}>
-        <SheetHeading>Customer not found</SheetHeading>
-        <EmptySheet
-          drawing="properties"
-          heading="This customer was deleted or is on another computer."
-          first={<LinkWord href="/customers">Go to Customers</LinkWord>}
-        />
-      </Sheet>
+      <NotFound page="Customers" what="Customer" drawing="properties" heading="This customer was deleted or is on another computer." />
     );
-  }
   return <OneCustomer customer={customer} />;
 }
 
@@ -148,11 +140,7 @@ function OneCustomer({ customer }: { readonly customer: Customer }) {
       <SheetHeading under={customer.deletedAt === null ? undefined : 'Archived: kept, but hidden from lists.'}>
         {customer.name}
       </SheetHeading>
-      {problem !== null && (
-        <Notice kind="failure" onClose={() => setProblem(null)}>
-          {problem}
-        </Notice>
-      )}
+      <ResultNotice message={problem} onClose={setProblem} />
       <div className="customer-form">
         <Fields wide>
           <TextField

@@ -20,7 +20,7 @@ import { ribbonInput } from '../parts/job/ribbon-input.ts';
 import { ActionButton, LinkWord, TextButton } from '../parts/Buttons.tsx';
 import { ChoiceRow } from '../parts/Choices.tsx';
 import { EmptySheet, Sheet, BlockPart, SheetHeading } from '../parts/Sheet.tsx';
-import { Notice, Dialog } from '../parts/Dialog.tsx';
+import { Dialog, ResultNotice } from '../parts/Dialog.tsx';
 import { type StateName, StateShape } from '../parts/StateShape.tsx';
 import { roomHref, stageWord } from '../parts/job/stage-words.ts';
 import './jobs.css';
@@ -110,11 +110,7 @@ export function JobsScreen() {
           options={SHOWN}
         />
       </div>
-      {problem !== null && (
-        <Notice kind="failure" onClose={() => setProblem(null)}>
-          {problem}
-        </Notice>
-      )}
+      <ResultNotice message={problem} onClose={setProblem} />
       {rows === undefined ? (
         <p className="caption">Loading…</p>
       ) : rows.length === 0 ? (

@@ -28,7 +28,7 @@ import { ActionButton, TextButton } from '../parts/Buttons.tsx';
 import { DatumDrawing } from '../parts/DrawingView.tsx';
 import { Folded } from '../parts/Folded.tsx';
 import { stageHref } from '../parts/job/stage-words.ts';
-import { Notice } from '../parts/Dialog.tsx';
+import { Notice, ResultNotice } from '../parts/Dialog.tsx';
 import { Sheet, SheetHeading } from '../parts/Sheet.tsx';
 import { useMeasure } from '../parts/use-measure.ts';
 import { useSmall } from '../parts/use-small.ts';
@@ -219,11 +219,7 @@ export function SheetShown({ material, materials, archived, business, isMissing,
         </Notice>
       )}
       {isMissing && <Notice>That data sheet was deleted. The first one is shown.</Notice>}
-      {problem !== null && (
-        <Notice kind="failure" onClose={() => setProblem(null)}>
-          {problem}
-        </Notice>
-      )}
+      <ResultNotice message={problem} onClose={setProblem} />
       {figures === null ? (
         <div className="materials-sundry">
           <ContainerPart material={material} edit={edit} />

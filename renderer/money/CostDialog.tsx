@@ -109,7 +109,7 @@ function HoursForm({ whole, today, start, head, onClose }: HoursFormProps) {
           options={[...people.map((name) => ({ value: name, word: name })), { value: OTHER, word: 'Someone else' }]}
           onChange={(value) => {
             setOther(value === OTHER);
-            choose(value === OTHER || value === null ? '' : value);
+            choose(value === OTHER ? '' : value);
           }}
         />
         {isOther && <TextField label="Name" value={worker} onChange={choose} />}
@@ -119,7 +119,7 @@ function HoursForm({ whole, today, start, head, onClose }: HoursFormProps) {
           options={[...TASKS.map((name) => ({ value: name, word: name })), { value: OTHER, word: 'Another task' }]}
           onChange={(value) => {
             setOtherTask(value === OTHER);
-            setTask(value === OTHER || value === null ? '' : value);
+            setTask(value === OTHER ? '' : value);
           }}
         />
         {isOtherTask && <TextField label="Task name" value={task} onChange={setTask} />}

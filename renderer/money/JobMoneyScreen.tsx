@@ -9,7 +9,7 @@ import { type JobMoney, jobMoney } from '../../shared-core/standing/job-money.ts
 import { putJob, changeJob } from '../book/job-commands.ts';
 import { useWholeJob } from '../book/use-whole-job.ts';
 import { ActionButton, LinkWord, TextButton } from '../parts/Buttons.tsx';
-import { Notice, SaveDialog } from '../parts/Dialog.tsx';
+import { Notice, SaveDialog, ResultNotice } from '../parts/Dialog.tsx';
 import { Sheet, BlockPart, SheetHeading } from '../parts/Sheet.tsx';
 import { NoJob } from '../parts/job/JobSheet.tsx';
 import { CostDialog } from './CostDialog.tsx';
@@ -104,11 +104,7 @@ function JobMoneyShown({ whole, money }: { readonly whole: WholeJob; readonly mo
       }
     >
       <SheetHeading under="Invoices, payments, and costs of this job">Money</SheetHeading>
-      {message !== null && (
-        <Notice kind={message.ok ? 'success' : 'failure'} onClose={() => setMessage(null)}>
-          {message.text}
-        </Notice>
-      )}
+      <ResultNotice message={message} onClose={setMessage} />
       <InvoicesPart
         whole={whole}
         money={money}

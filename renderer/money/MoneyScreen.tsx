@@ -15,7 +15,7 @@ import { MoneyDatum } from './MoneyDatum.tsx';
 import './money.css';
 import type { Business } from '../../shared-core/book/business.ts';
 import { Fields } from '../parts/Fields.tsx';
-import { Notice } from '../parts/Dialog.tsx';
+import { ResultNotice } from '../parts/Dialog.tsx';
 import { SelectField } from '../parts/Choices.tsx';
 import { pictureName } from '../../shared-core/book/backup.ts';
 import type { Invoice } from '../../shared-core/book/ledger.ts';
@@ -140,11 +140,7 @@ function YearPart({ business, ledger }: { readonly business: Business; readonly 
   };
   return (
     <BlockPart heading="For the bookkeeper">
-      {message !== null && (
-        <Notice kind={message.ok ? 'success' : 'failure'} onClose={() => setMessage(null)}>
-          {message.text}
-        </Notice>
-      )}
+      <ResultNotice message={message} onClose={setMessage} />
       <p className="small">
         Income, expenses, sales tax, mileage, labor, contractor payments, and unpaid invoices as lists, with the invoices as PDFs.
       </p>

@@ -9,7 +9,7 @@ import { nowInstant } from '../book/command.ts';
 import type { StockReading } from '../book/use-stock.ts';
 import { CheckRow, SelectField } from '../parts/Choices.tsx';
 import { saveTree } from '../desk/save-document.ts';
-import { Notice } from '../parts/Dialog.tsx';
+import { ResultNotice } from '../parts/Dialog.tsx';
 import { TextButton } from '../parts/Buttons.tsx';
 import { BlockPart } from '../parts/Sheet.tsx';
 import type { LineDraft } from './PurchaseDialog.tsx';
@@ -62,11 +62,7 @@ export function ShoppingPart({ reading, reserved, onBuy }: ShoppingPartProps) {
   };
   return (
     <BlockPart heading="Shopping list">
-      {message !== null && (
-        <Notice kind={message.ok ? 'success' : 'failure'} onClose={() => setMessage(null)}>
-          {message.text}
-        </Notice>
-      )}
+      <ResultNotice message={message} onClose={setMessage} />
       {days.length > 0 && (
         <SelectField
           label="Pour date"

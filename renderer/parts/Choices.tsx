@@ -1,5 +1,5 @@
 import { type ReactNode, useId, useRef, useState } from 'react';
-import { FieldShell, describedBy } from './Field.tsx';
+import { FieldShell, describedBy, FieldProblem } from './Field.tsx';
 import { KeyHint } from './Buttons.tsx';
 import { Label, Radio, RadioGroup } from 'react-aria-components';
 import { Pointer } from './Pointer.tsx';
@@ -151,11 +151,7 @@ export function ChoiceRow<T extends string>({ label, captioned = false, options,
           </Radio>
         ))}
       </div>
-      {problem !== null && (
-        <p className="field-problem" role="alert">
-          {problem}
-        </p>
-      )}
+      <FieldProblem text={problem} />
     </RadioGroup>
   );
 }

@@ -114,3 +114,20 @@ export function Notice({ kind = 'success', children, action, onClose, closeWord 
     </div>
   );
 }
+
+interface ResultNoticeProps {
+  /** A failure's sentence, or a result with its sentence. */
+  readonly message: string | { readonly ok: boolean; readonly text: string } | null;
+  readonly onClose: (none: null) => void;
+}
+
+/** What the last command said, until it is closed. */
+export function ResultNotice({ message, onClose }: ResultNoticeProps) {
+  if (message === null) return null;
+  const { ok, text } = typeof message === 'string' ? { ok: false, text: message } : message;
+  return (
+    <Notice kind={ok ? 'success' : 'failure'} onClose={() => onClose(null)}>
+      {text}
+    </Notice>
+  );
+}

@@ -1,3 +1,4 @@
+import { FieldProblem } from './Field.tsx';
 import { type ReactNode, useState } from 'react';
 import { DropZone as AriaDropZone, FileTrigger } from 'react-aria-components';
 import { PressWord } from './Buttons.tsx';
@@ -47,11 +48,7 @@ export function DropZone({ label, chooseWord, accept, multiple = false, onFiles,
         <span className="second small">{multiple ? 'or drop files here' : 'or drop a file here'}</span>
       </div>
       {hint !== undefined && <p className="field-hint">{hint}</p>}
-      {message !== null && (
-        <p className="field-problem" role="alert">
-          {message}
-        </p>
-      )}
+      <FieldProblem text={message} />
     </AriaDropZone>
   );
 }

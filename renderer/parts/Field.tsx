@@ -189,3 +189,14 @@ export function FieldSlashes() {
     </>
   );
 }
+
+/** Why an entry is not valid, below it. */
+export function FieldProblem({ text }: { readonly text: string | null }) {
+  return (
+    text !== null && (
+      <p className="field-problem" role="alert">
+        {text}
+      </p>
+    )
+  );
+}

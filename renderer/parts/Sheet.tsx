@@ -1,7 +1,7 @@
 import { type ReactNode, useLayoutEffect, useState } from 'react';
 import { Link } from 'wouter';
 import { PageList } from './PageList.tsx';
-import { TextButton, KeyHint } from './Buttons.tsx';
+import { TextButton, KeyHint, LinkWord } from './Buttons.tsx';
 import { type PageName, useSheetFrame, PAGES } from './sheet-frame.ts';
 import { useSize } from './DrawingView.tsx';
 import { useSmall } from './use-small.ts';
@@ -297,5 +297,29 @@ function Mark() {
       <path d="M10 5H20L15 13.5Z" fill="var(--paper)" stroke="var(--ink)" strokeWidth="1.25" />
       <path d="M15 5H20L15 13.5Z" fill="var(--ink)" />
     </svg>
+  );
+}
+
+interface NotFoundProps {
+  readonly page: PageName;
+  /** What was looked for: `Customer`. */
+  readonly what: string;
+  readonly drawing: EmptyDrawingName;
+  readonly heading: string;
+  readonly hint?: string;
+}
+
+/** Shown when an address names a record that is not there. */
+export function NotFound({ page, what, drawing, heading, hint }: NotFoundProps) {
+  return (
+    <Sheet page={page} who={{ name: page }}>
+      <SheetHeading>{what} not found</SheetHeading>
+      <EmptySheet
+        drawing={drawing}
+        heading={heading}
+        hint={hint}
+        first={<LinkWord href={PAGES.find(({ name }) => name === page)?.href ?? '/'}>Go to {page}</LinkWord>}
+      />
+    </Sheet>
   );
 }

@@ -2,7 +2,7 @@ import type { ComponentProps, ReactNode } from 'react';
 import { roomHref } from '../parts/job/stage-words.ts';
 import { LinkWord } from '../parts/Buttons.tsx';
 import { Sheet, BlockPart, SheetHeading } from '../parts/Sheet.tsx';
-import { Notice } from '../parts/Dialog.tsx';
+import { ResultNotice } from '../parts/Dialog.tsx';
 import { useSmall } from '../parts/use-small.ts';
 import { useChangeFailure } from './reported-changes.ts';
 import { useRoom, type RoomAtHand } from './use-room.ts';
@@ -66,11 +66,7 @@ export function RoomSheet({ roomAtHand, shows, block, children, ...sheet }: Room
         </>
       }
     >
-      {failure !== null && (
-        <Notice kind="failure" onClose={dismiss}>
-          {failure}
-        </Notice>
-      )}
+      <ResultNotice message={failure} onClose={dismiss} />
       {children}
     </Sheet>
   );

@@ -227,7 +227,7 @@ function TurnField({ side, index, onChange }: TurnFieldProps) {
         options={TURNS}
         onChange={(turn) => {
           setOther(turn === 'other');
-          if (turn !== null && turn !== 'other') onChange(Number(turn));
+          if (turn !== 'other') onChange(Number(turn));
         }}
       />
       {word === 'other' && (

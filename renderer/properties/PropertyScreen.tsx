@@ -14,9 +14,9 @@ import { change, unarchive, archive, type Update } from '../book/write.ts';
 import { ActionButton, LinkWord, TextButton } from '../parts/Buttons.tsx';
 import { countWords } from '../../shared-core/measure/count-words.ts';
 import { DatumDrawing, DrawingRoom, DrawingView } from '../parts/DrawingView.tsx';
-import { EmptySheet, Sheet, BlockPart, SheetHeading } from '../parts/Sheet.tsx';
+import { EmptySheet, Sheet, BlockPart, SheetHeading, NotFound } from '../parts/Sheet.tsx';
 import { roomHref, stageHref } from '../parts/job/stage-words.ts';
-import { Notice } from '../parts/Dialog.tsx';
+import { ResultNotice } from '../parts/Dialog.tsx';
 import { propertyName } from '../parts/property-name.ts';
 import { useMeasure } from '../parts/use-measure.ts';
 import { useSmall } from '../parts/use-small.ts';
@@ -33,18 +33,10 @@ import './rooms.css';
 export function PropertyScreen({ propertyId }: { readonly propertyId: string }) {
   const property = useOne('properties', propertyId);
   if (property === undefined) return <p className="app-opening caption">Loading…</p>;
-  if (property === null) {
+  if (property === null)
     return (
-      <Sheet page="Customers" who={{ name: 'Customers' }}>
-        <SheetHeading>Property not found</SheetHeading>
-        <EmptySheet
-          drawing="properties"
-          heading="This property was deleted or is on another computer."
-          first={<LinkWord href="/customers">Go to Customers</LinkWord>}
-        />
-      </Sheet>
+      <NotFound page="Customers" what="Property" drawing="properties" heading="This property was deleted or is on another computer." />
     );
-  }
   return <OneProperty property={property} />;
 }
 
@@ -193,11 +185,7 @@ function OneProperty({ property }: { readonly property: Property }) {
       <SheetHeading right={places.join(', ')} under={property.deletedAt === null ? undefined : 'Archived: kept, but hidden from lists.'}>
         {propertyName(property)}
       </SheetHeading>
-      {problem !== null && (
-        <Notice kind="failure" onClose={() => setProblem(null)}>
-          {problem}
-        </Notice>
-      )}
+      <ResultNotice message={problem} onClose={setProblem} />
       {drawn === null ? (
         <EmptySheet
           drawing="properties"

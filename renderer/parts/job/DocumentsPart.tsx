@@ -4,7 +4,7 @@ import { type DocumentEntry, documentsAt } from '../../../shared-core/documents/
 import { formatInstantDay } from '../../../shared-core/measure/moment.ts';
 import type { JobReading } from '../../../shared-core/standing/read-job.ts';
 import type { MadeDocument } from '../../../shared-core/book/papers.ts';
-import { Notice } from '../Dialog.tsx';
+import { ResultNotice } from '../Dialog.tsx';
 import { TextButton } from '../Buttons.tsx';
 import { BlockPart } from '../Sheet.tsx';
 import { useMeasure } from '../use-measure.ts';
@@ -62,11 +62,7 @@ export function DocumentsPart({ reading, stage, without = [], onSave, onPrint }:
           </ul>
         </>
       )}
-      {message !== null && (
-        <Notice kind={message.ok ? 'success' : 'failure'} onClose={() => setMessage(null)}>
-          {message.text}
-        </Notice>
-      )}
+      <ResultNotice message={message} onClose={setMessage} />
     </BlockPart>
   );
 }

@@ -1,7 +1,8 @@
-import { type ComponentProps, useEffect, useRef } from 'react';
-import type { JobGlance } from '../../../shared-core/standing/read-job.ts';
+import { type ComponentProps, type ReactNode, useEffect, useRef } from 'react';
+import type { JobGlance, JobReading, RoomReading } from '../../../shared-core/standing/read-job.ts';
 import { LinkWord } from '../Buttons.tsx';
-import { Sheet, EmptySheet, SheetHeading } from '../Sheet.tsx';
+import { NotFound, Sheet } from '../Sheet.tsx';
+import { useJobReading } from '../../book/use-job-reading.ts';
 import { JOB_STATE_WORDS, STAGE_NAMES, type StageOnSheet, stageHref, openingStage, stageWord } from './stage-words.ts';
 import type { JobStanding } from '../../../shared-core/standing/room-standing.ts';
 import { STATE_WORDS, type StateName, StateShape } from '../StateShape.tsx';
@@ -98,18 +99,30 @@ function keyPlanDrawing(rooms: readonly Room[], currentId: string): Drawing | nu
 /** Shown when a job or room is not found. */
 export function NoJob() {
   return (
-    <Sheet page="Jobs" who={{ name: 'Jobs' }}>
-      <SheetHeading>Job not found</SheetHeading>
-      <EmptySheet
-        drawing="jobs"
-        heading="This job or room was not found."
-        hint="It may be archived, or on another computer."
-        first={<LinkWord href="/jobs">Go to Jobs</LinkWord>}
-      />
-    </Sheet>
+    <NotFound
+      page="Jobs"
+      what="Job"
+      drawing="jobs"
+      heading="This job or room was not found."
+      hint="It may be archived, or on another computer."
+    />
   );
 }
 
+export interface StageProps {
+  readonly reading: JobReading;
+  readonly roomReading: RoomReading;
+}
+
+/** A stage's screen at `/jobs/JOB/STAGE/ROOM`: reads the job, live. */
+export function stageScreen(Stage: (props: StageProps) => ReactNode) {
+  return function StageScreen({ jobId, roomId }: { readonly jobId: string; readonly roomId: string }) {
+    const reading = useJobReading(jobId);
+    if (reading === undefined) return <p className="app-opening caption">Loading…</p>;
+    const roomReading = reading?.rooms.find((r) => r.room.id === roomId);
+    return reading === null || roomReading === undefined ? <NoJob /> : <Stage reading={reading} roomReading={roomReading} />;
+  };
+}
 interface StageWord {
   readonly name: string;
   readonly href: string;

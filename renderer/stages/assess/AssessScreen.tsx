@@ -1,6 +1,6 @@
 import { useMemo, useState } from 'react';
 import { useLocation } from 'wouter';
-import type { JobReading, RoomReading } from '../../../shared-core/standing/read-job.ts';
+import type { RoomReading } from '../../../shared-core/standing/read-job.ts';
 import type { FloorTest } from '../../../shared-core/book/layer.ts';
 import { testContext } from '../../../shared-core/assess/test-arithmetic.ts';
 import { layerLine } from '../../../shared-core/drawing/room-layers.ts';
@@ -20,7 +20,7 @@ import {
   deleteTest,
 } from '../../book/assessment-commands.ts';
 import { newId, nowInstant, type Outcome } from '../../book/command.ts';
-import { useJobReading, useNow } from '../../book/use-job-reading.ts';
+import { useNow } from '../../book/use-job-reading.ts';
 import { usePhotos } from '../../book/use-photos.ts';
 import { ActionButton, LinkWord, TextButton } from '../../parts/Buttons.tsx';
 import { Answer } from '../../parts/Answer.tsx';
@@ -28,7 +28,7 @@ import { ConfirmWhy } from '../../parts/ConfirmWhy.tsx';
 import { EmptySheet, BlockPart, SheetHeading } from '../../parts/Sheet.tsx';
 import { SameAsPart } from '../../parts/job/SameAsPart.tsx';
 import { sameAs } from '../../book/job-rooms.ts';
-import { JobSheet, NoJob } from '../../parts/job/JobSheet.tsx';
+import { JobSheet, stageScreen, type StageProps } from '../../parts/job/JobSheet.tsx';
 import { stageHref } from '../../parts/job/stage-words.ts';
 import { Notice } from '../../parts/Dialog.tsx';
 import { PhotosPart } from '../../parts/PhotosPart.tsx';
@@ -54,12 +54,7 @@ function valuesOf(test: FloorTest): Record<string, unknown> {
 }
 
 /** Assess: whether this floor can be poured, and what has to be done first. */
-export function AssessScreen({ jobId, roomId }: { readonly jobId: string; readonly roomId: string }) {
-  const reading = useJobReading(jobId);
-  if (reading === undefined) return <p className="app-opening caption">Loading…</p>;
-  const roomReading = reading?.rooms.find((r) => r.room.id === roomId);
-  return reading === null || roomReading === undefined ? <NoJob /> : <Assess reading={reading} roomReading={roomReading} />;
-}
+export const AssessScreen = stageScreen(Assess);
 
 type FieldTest = Exclude<FloorTest, LabTest>;
 type Begun = { readonly kind: FieldTest['kind']; readonly stamps: Pick<FloorTest, 'id' | 'takenAt' | 'by' | 'point' | 'note'> };
@@ -68,7 +63,7 @@ type Open =
   | { readonly open: 'lab'; readonly test: LabTest }
   | { readonly open: 'past'; readonly finding: Finding; readonly problem: string | null };
 
-function Assess({ reading, roomReading }: { readonly reading: JobReading; readonly roomReading: RoomReading }) {
+function Assess({ reading, roomReading }: StageProps) {
   const { whole } = reading;
   const { business, property, job } = whole;
   const { room, jobRoom, assessment } = roomReading;

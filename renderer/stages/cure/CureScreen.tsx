@@ -6,16 +6,16 @@ import type { DatedMilestone } from '../../../shared-core/cure/cure-input.ts';
 import { formatInstant, formatInstantDay } from '../../../shared-core/measure/moment.ts';
 import { changeJobRoom } from '../../book/job-commands.ts';
 import { nowInstant, type Outcome } from '../../book/command.ts';
-import { useJobReading, useNow } from '../../book/use-job-reading.ts';
+import { useNow } from '../../book/use-job-reading.ts';
 import { ActionButton, LinkWord } from '../../parts/Buttons.tsx';
 import { Answer } from '../../parts/Answer.tsx';
 import { countWords } from '../../../shared-core/measure/count-words.ts';
 import { DrawingView, useSize } from '../../parts/DrawingView.tsx';
 import { EmptySheet, BlockPart, SheetHeading } from '../../parts/Sheet.tsx';
 import { airWords } from '../../parts/job/air-words.ts';
-import { JobSheet, NoJob } from '../../parts/job/JobSheet.tsx';
+import { JobSheet, stageScreen, type StageProps } from '../../parts/job/JobSheet.tsx';
 import { stageHref } from '../../parts/job/stage-words.ts';
-import { Notice } from '../../parts/Dialog.tsx';
+import { ResultNotice } from '../../parts/Dialog.tsx';
 import { PercentField, QuantityField } from '../../parts/Fields.tsx';
 import { useMeasure } from '../../parts/use-measure.ts';
 import { useSmall } from '../../parts/use-small.ts';
@@ -33,15 +33,11 @@ import { formatTemperature } from '../../../shared-core/measure/temperature.ts';
 import { CureWords } from './CureWords.tsx';
 
 /** Cure: dates, readings, tests and visits. */
-export function CureScreen({ jobId, roomId }: { readonly jobId: string; readonly roomId: string }) {
-  const reading = useJobReading(jobId);
-  if (reading === undefined) return <p className="app-opening caption">Loading…</p>;
-  const roomReading = reading?.rooms.find((r) => r.room.id === roomId);
-  if (reading === null || roomReading === undefined) return <NoJob />;
-  return <Cure reading={reading} roomId={roomId} />;
-}
+export const CureScreen = stageScreen(Cure);
 
-function Cure({ reading, roomId }: { readonly reading: JobReading; readonly roomId: string }) {
+function Cure({ reading, roomReading }: StageProps) {
+  const { room } = roomReading;
+  const roomId = room.id;
   const { whole } = reading;
   const { job } = whole;
   const { units, locale } = useMeasure();
@@ -55,8 +51,6 @@ function Cure({ reading, roomId }: { readonly reading: JobReading; readonly room
   const report = (outcome: Outcome<unknown>): void => setMessage(outcome.ok ? null : outcome.message);
   const rooms = useMemo(() => curingRooms(reading), [reading]);
   const cureRoom = rooms.find((r) => r.id === roomId) ?? null;
-  const room = whole.rooms.find((r) => r.id === roomId);
-  if (room === undefined) return <NoJob />;
   const foot = cureFoot(reading, rooms, roomId, say);
   const onTest = (): void => {
     const part = document.getElementById('cure-test');
@@ -129,11 +123,7 @@ function Cure({ reading, roomId }: { readonly reading: JobReading; readonly room
       <SheetHeading>
         {rooms.length === 0 ? `${room.name}: not poured yet` : `Cure: ${countWords(rooms.length, 'floor', locale)}`}
       </SheetHeading>
-      {message !== null && (
-        <Notice kind="failure" onClose={() => setMessage(null)}>
-          {message}
-        </Notice>
-      )}
+      <ResultNotice message={message} onClose={setMessage} />
       {rooms.length === 0 ? (
         <EmptySheet
           drawing="cure"

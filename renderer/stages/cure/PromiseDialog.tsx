@@ -77,7 +77,7 @@ export function PromiseDialog({ whole, room, milestone, say, onOutcome, onClose 
             today={dayOfInstant(now, zone)}
             value={promisedFor === null ? null : dayOfInstant(promisedFor, zone)}
             emptyMessage="Enter a day."
-            onChange={(day) => setPromisedFor(day === null ? null : startOfWork(day, place))}
+            onChange={(day) => setPromisedFor(startOfWork(day, place))}
           />
         ) : (
           <MomentField

@@ -15,7 +15,7 @@ import { PhotosPart } from '../../parts/PhotosPart.tsx';
 import { TextButton } from '../../parts/Buttons.tsx';
 import type { CuringRoom, Saying } from './cure-room.ts';
 import { saveJobCalendar } from '../../book/calendar-files.ts';
-import { Notice } from '../../parts/Dialog.tsx';
+import { ResultNotice } from '../../parts/Dialog.tsx';
 
 interface VisitsPartProps {
   readonly reading: JobReading;
@@ -213,11 +213,7 @@ function CalendarButton({ reading }: { readonly reading: JobReading }) {
   return (
     <>
       <TextButton onPress={() => void saveJobCalendar(reading).then(setMessage)}>Save this job’s dates as a calendar file</TextButton>
-      {message !== null && (
-        <Notice kind={message.ok ? 'success' : 'failure'} onClose={() => setMessage(null)}>
-          {message.text}
-        </Notice>
-      )}
+      <ResultNotice message={message} onClose={setMessage} />
     </>
   );
 }

@@ -16,7 +16,7 @@ import { reprintDocument, saveJobDocument } from '../../book/document-commands.t
 import { nowInstant, type Outcome } from '../../book/command.ts';
 import { changeJobRoom, chooseMaterial } from '../../book/job-commands.ts';
 import { saveMove, tryMove } from '../../book/move-pour-commands.ts';
-import { useJobReading, useNow } from '../../book/use-job-reading.ts';
+import { useNow } from '../../book/use-job-reading.ts';
 import { ActionButton, LinkWord } from '../../parts/Buttons.tsx';
 import { AskCompany } from '../../parts/AskCompany.tsx';
 import { ChoiceRow, SelectField } from '../../parts/Choices.tsx';
@@ -25,10 +25,10 @@ import { Fields } from '../../parts/Fields.tsx';
 import { DocumentsPart } from '../../parts/job/DocumentsPart.tsx';
 import { SameAsPart } from '../../parts/job/SameAsPart.tsx';
 import { sameAs } from '../../book/job-rooms.ts';
-import { JobSheet, NoJob } from '../../parts/job/JobSheet.tsx';
+import { JobSheet, stageScreen, type StageProps } from '../../parts/job/JobSheet.tsx';
 import { stageHref } from '../../parts/job/stage-words.ts';
 import { PourMomentField } from '../../parts/job/PourMomentField.tsx';
-import { Notice } from '../../parts/Dialog.tsx';
+import { ResultNotice } from '../../parts/Dialog.tsx';
 import { useMeasure } from '../../parts/use-measure.ts';
 import { BallparkPart } from './BallparkPart.tsx';
 import { CarryingPart } from './CarryingPart.tsx';
@@ -47,12 +47,7 @@ import { WhatIfPart } from './WhatIfPart.tsx';
 import './estimate.css';
 
 /** Estimate: pour depth, materials and price. */
-export function EstimateScreen({ jobId, roomId }: { readonly jobId: string; readonly roomId: string }) {
-  const reading = useJobReading(jobId);
-  if (reading === undefined) return <p className="app-opening caption">Loading…</p>;
-  const roomReading = reading?.rooms.find((r) => r.room.id === roomId);
-  return reading === null || roomReading === undefined ? <NoJob /> : <Estimate planned={reading} plannedAt={roomReading} />;
-}
+export const EstimateScreen = stageScreen(Estimate);
 
 /** A what-if shows in its fields at once; its figures follow when they are calculated. */
 function withRoomTried(roomReading: RoomReading, trying: Trying | null): RoomReading {
@@ -69,7 +64,7 @@ const takenTo = (level: LevelChoice, moved: LevelChoice): LevelChoice =>
 type Looking = 'stands' | 'tried';
 const LOOKING = { stands: 'Current', tried: 'What if' };
 
-function Estimate({ planned, plannedAt }: { readonly planned: JobReading; readonly plannedAt: RoomReading }) {
+function Estimate({ reading: planned, roomReading: plannedAt }: StageProps) {
   const { whole } = planned;
   const { units } = useMeasure();
   const now = useNow(whole);
@@ -247,16 +242,8 @@ function Estimate({ planned, plannedAt }: { readonly planned: JobReading; readon
         )
       }
     >
-      {problem !== null && (
-        <Notice kind="failure" onClose={() => setProblem(null)}>
-          {problem}
-        </Notice>
-      )}
-      {saved !== null && (
-        <Notice kind={saved.ok ? 'success' : 'failure'} onClose={() => setSaved(null)}>
-          {saved.text}
-        </Notice>
-      )}
+      <ResultNotice message={problem} onClose={setProblem} />
+      <ResultNotice message={saved} onClose={setSaved} />
       {survey?.state !== 'surveyed' ? (
         <>
           {heading}

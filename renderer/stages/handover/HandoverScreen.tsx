@@ -12,7 +12,7 @@ import { reprintDocument, latestReading, saveDocument, saveJobDocument, paperPho
 import { handOver } from '../../book/handover-commands.ts';
 import { changeJob, putJob } from '../../book/job-commands.ts';
 import { newId, nowInstant, type Outcome } from '../../book/command.ts';
-import { useJobReading, useNow } from '../../book/use-job-reading.ts';
+import { useNow } from '../../book/use-job-reading.ts';
 import { ActionButton, LinkWord, TextButton } from '../../parts/Buttons.tsx';
 import { Answer } from '../../parts/Answer.tsx';
 import { CheckRow } from '../../parts/Choices.tsx';
@@ -21,10 +21,10 @@ import { DocumentBlocks } from '../../parts/DocumentBlocks.tsx';
 import { EmptySheet, BlockPart, SheetHeading } from '../../parts/Sheet.tsx';
 import { DocumentsPart } from '../../parts/job/DocumentsPart.tsx';
 import { FlatPart } from '../../parts/job/FlatPart.tsx';
-import { JobSheet, NoJob } from '../../parts/job/JobSheet.tsx';
+import { JobSheet, stageScreen, type StageProps } from '../../parts/job/JobSheet.tsx';
 import { stageHref } from '../../parts/job/stage-words.ts';
 import { MomentField } from '../../parts/Fields.tsx';
-import { Notice } from '../../parts/Dialog.tsx';
+import { ResultNotice } from '../../parts/Dialog.tsx';
 import { useMeasure } from '../../parts/use-measure.ts';
 import { useSmall } from '../../parts/use-small.ts';
 import { HandOverDialog } from './HandOverDialog.tsx';
@@ -33,13 +33,7 @@ import { sheetsOf, sheetToMake } from './sheet-to-make.ts';
 import './handover.css';
 
 /** Handover: dates, handover sheet, signatures and documents. */
-export function HandoverScreen({ jobId, roomId }: { readonly jobId: string; readonly roomId: string }) {
-  const reading = useJobReading(jobId);
-  if (reading === undefined) return <p className="app-opening caption">Loading…</p>;
-  const roomReading = reading?.rooms.find((r) => r.room.id === roomId);
-  if (reading === null || roomReading === undefined) return <NoJob />;
-  return <Handover reading={reading} roomId={roomId} />;
-}
+export const HandoverScreen = stageScreen(Handover);
 
 /** Shown elsewhere on the screen. */
 const HANDOVER_SHEET = ['handover'] as const;
@@ -57,7 +51,8 @@ function rest(blocks: readonly Block[]): Block[] {
   return shownBlocks[0]?.kind === 'paragraph' ? shownBlocks.slice(1) : shownBlocks;
 }
 
-function Handover({ reading, roomId }: { readonly reading: JobReading; readonly roomId: string }) {
+function Handover({ reading, roomReading }: StageProps) {
+  const roomId = roomReading.room.id;
   const { whole } = reading;
   const { job } = whole;
   const { locale } = useMeasure();
@@ -216,11 +211,7 @@ function Handover({ reading, roomId }: { readonly reading: JobReading; readonly 
       }
     >
       <SheetHeading under={rooms.length === 0 ? undefined : 'Preview of the customer’s copy.'}>Handover</SheetHeading>
-      {message !== null && (
-        <Notice kind={message.ok ? 'success' : 'failure'} onClose={() => setMessage(null)}>
-          {message.text}
-        </Notice>
-      )}
+      <ResultNotice message={message} onClose={setMessage} />
       {rooms.length === 0 ? (
         <EmptySheet
           drawing="handover"

@@ -3,7 +3,7 @@ import type { MadeDocument } from '../../../shared-core/book/papers.ts';
 import { readTree } from '../../../shared-core/documents/stored-tree.ts';
 import { formatInstant } from '../../../shared-core/measure/moment.ts';
 import { reprintDocument } from '../../book/document-commands.ts';
-import { Dialog, Notice } from '../../parts/Dialog.tsx';
+import { Dialog, Notice, ResultNotice } from '../../parts/Dialog.tsx';
 import { DocumentBlocks } from '../../parts/DocumentBlocks.tsx';
 import { TextButton } from '../../parts/Buttons.tsx';
 import { useMeasure } from '../../parts/use-measure.ts';
@@ -38,11 +38,7 @@ export function SheetDialog({
       }
     >
       <p className="small">{`Made ${formatInstant(document.madeAt, zone, 'weekday', locale)}. Shown as it was made.`}</p>
-      {message !== null && (
-        <Notice kind={message.ok ? 'success' : 'failure'} onClose={() => setMessage(null)}>
-          {message.text}
-        </Notice>
-      )}
+      <ResultNotice message={message} onClose={setMessage} />
       {tree === null ? (
         <Notice kind="failure">This document was stored by another version and cannot be shown here. The saved PDF is still valid.</Notice>
       ) : (

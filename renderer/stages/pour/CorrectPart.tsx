@@ -1,3 +1,4 @@
+import { FieldProblem } from '../../parts/Field.tsx';
 import { useState } from 'react';
 import {
   type IncidentKind,
@@ -252,11 +253,7 @@ function ReasonFields({ why, onWhy, by, onBy, problem }: ReasonFieldsProps) {
     <>
       <TextField label="Reason" value={why} onChange={onWhy} />
       <TextField label="Initials" value={by} onChange={onBy} />
-      {problem !== null && (
-        <p className="field-problem" role="alert">
-          {problem}
-        </p>
-      )}
+      <FieldProblem text={problem} />
     </>
   );
 }

@@ -6,7 +6,7 @@ import { formatRunningClock, parseDuration } from '../../../shared-core/measure/
 import { TYPICAL_CREW } from '../../../shared-core/pour/typical-crew.ts';
 import { changeBusiness } from '../../book/business-commands.ts';
 import { useBusiness } from '../../book/use-records.ts';
-import { Field } from '../../parts/Field.tsx';
+import { Field, FieldProblem } from '../../parts/Field.tsx';
 import { Fields, NumberField } from '../../parts/Fields.tsx';
 import { TextButton } from '../../parts/Buttons.tsx';
 import { BlockPart } from '../../parts/Sheet.tsx';
@@ -73,11 +73,7 @@ export function CrewTimesPart({ crew, onCrew }: TimesProps) {
           </TextButton>
         )}
       </p>
-      {problem !== null && (
-        <p className="field-problem" role="alert">
-          {problem}
-        </p>
-      )}
+      <FieldProblem text={problem} />
       {isOpen && (
         <>
           {TASKS.filter((task) => task.by === null || task.by === crew.carry).map(({ key, word }) => (

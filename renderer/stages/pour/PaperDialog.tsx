@@ -1,3 +1,4 @@
+import { FieldProblem } from '../../parts/Field.tsx';
 import { useState } from 'react';
 import { addDaysToDay } from '../../../shared-core/measure/day.ts';
 import { dayOfInstant, instantAt } from '../../../shared-core/measure/moment.ts';
@@ -245,11 +246,7 @@ export function PaperDialog({ plan, zone, now, picture, onClose, onEnter }: Pape
         ))}
       </div>
       <TextButton onPress={() => setRows((current) => [...current, empty()])}>Add line</TextButton>
-      {problem !== null && (
-        <p className="field-problem" role="alert">
-          {problem}
-        </p>
-      )}
+      <FieldProblem text={problem} />
     </Dialog>
   );
 }

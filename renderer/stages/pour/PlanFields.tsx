@@ -114,7 +114,7 @@ export function PlanFields({
               { value: '', word: 'exit on the plan' },
               ...room.plan.openings.map((o) => ({ value: o.id, word: o.name === '' ? 'opening' : o.name })),
             ]}
-            onChange={(id) => part('Exit', { wayOutId: id === null || id === '' ? null : id })}
+            onChange={(id) => part('Exit', { wayOutId: id === '' ? null : id })}
           />
         </Fields>
         <Folded label="Direction and fill" holds={directionWords(angle, plan.pattern)}>

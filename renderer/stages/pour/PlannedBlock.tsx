@@ -100,7 +100,7 @@ export function PlannedBlock(props: BlockProps) {
                 word: `section ${i + 1}, ${formatArea(regionAreaM2(section), units, locale)}`,
               })),
             ]}
-            onChange={(to) => onPlan('Section to pour', { section: to === null || to === 'all' ? null : Number(to) })}
+            onChange={(to) => onPlan('Section to pour', { section: to === 'all' ? null : Number(to) })}
           />
           <p className="small">Section 1 is farthest from the exit. The others stay open for another day.</p>
         </BlockPart>

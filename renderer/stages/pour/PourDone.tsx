@@ -40,7 +40,7 @@ import { DrawingRoom, DrawingView } from '../../parts/DrawingView.tsx';
 import { JobSheet } from '../../parts/job/JobSheet.tsx';
 import { PhotoRow } from '../../parts/photo/PhotoRow.tsx';
 import { stageHref } from '../../parts/job/stage-words.ts';
-import { Notice, Dialog } from '../../parts/Dialog.tsx';
+import { Dialog, ResultNotice } from '../../parts/Dialog.tsx';
 import { BlockPart, SheetHeading } from '../../parts/Sheet.tsx';
 import { useMeasure } from '../../parts/use-measure.ts';
 import { DoneTables } from './DoneTables.tsx';
@@ -228,11 +228,7 @@ export function PourDone({ reading, roomReading, pour, read, onNext }: DoneProps
       }
     >
       <SheetHeading right={formatInstant(end, zone, 'weekday', locale)}>{`${room.name}: ${extentWords(floor.extent)}`}</SheetHeading>
-      {problem !== null && (
-        <Notice kind="failure" onClose={() => setProblem(null)}>
-          {problem}
-        </Notice>
-      )}
+      <ResultNotice message={problem} onClose={setProblem} />
       {read !== null && read.layout.ok && (
         <div className="pour-picture">
           <DrawingRoom leastPx={260} mostPx={460} smallRatio={0.9}>

@@ -25,7 +25,7 @@ import { ActionButton } from '../../parts/Buttons.tsx';
 import { Answer } from '../../parts/Answer.tsx';
 import { DatumDrawing } from '../../parts/DrawingView.tsx';
 import { JobSheet } from '../../parts/job/JobSheet.tsx';
-import { Notice } from '../../parts/Dialog.tsx';
+import { Notice, ResultNotice } from '../../parts/Dialog.tsx';
 import { SheetHeading } from '../../parts/Sheet.tsx';
 import { useMeasure } from '../../parts/use-measure.ts';
 import { useSmall } from '../../parts/use-small.ts';
@@ -141,7 +141,7 @@ export function PourPlanned({ reading, roomReading, read, running, together, las
           onRoom={editRoom}
           onMove={(move) => void saveMove(move).then(say)}
           onNames={(label, update) =>
-            void changeJob(whole.job.id, label, (job) => ({ ...job, crewNames: updated(job.crewNames, update) })).then(say)
+            void changeJob(whole.job.id, label, (job) => ({ ...job, crewNames: update(job.crewNames) })).then(say)
           }
           onPaper={running === null && layout !== null ? () => setDialog('paper') : null}
         />
@@ -189,11 +189,7 @@ export function PourPlanned({ reading, roomReading, read, running, together, las
       <SheetHeading right={jobRoom.pourAt === null ? 'No pour date' : formatInstant(jobRoom.pourAt, zone, 'weekday', locale)}>
         {[`${room.name}: pour plan`, liftWords(read.lift)].filter((words) => words !== '').join(', ')}
       </SheetHeading>
-      {problem !== null && (
-        <Notice kind="failure" onClose={() => setProblem(null)}>
-          {problem}
-        </Notice>
-      )}
+      <ResultNotice message={problem} onClose={setProblem} />
       {read.clocks.outside !== null && <Notice kind="failure">{read.clocks.outside}</Notice>}
       <PlannedPictures
         read={read}

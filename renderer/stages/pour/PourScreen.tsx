@@ -1,26 +1,19 @@
 import { useMemo, useState } from 'react';
 import { lastPour, nextLift, readPour, roomFloorOf, roomsOfGo, runningPour } from '../../../shared-core/standing/read-pour.ts';
 import { readPourRecord } from '../../../shared-core/standing/read-poured.ts';
-import type { JobReading, RoomReading } from '../../../shared-core/standing/read-job.ts';
-import { useJobReading } from '../../book/use-job-reading.ts';
 import { ActionButton } from '../../parts/Buttons.tsx';
 import { Answer } from '../../parts/Answer.tsx';
 import { EmptySheet, SheetHeading } from '../../parts/Sheet.tsx';
-import { JobSheet, NoJob } from '../../parts/job/JobSheet.tsx';
+import { JobSheet, stageScreen, type StageProps } from '../../parts/job/JobSheet.tsx';
 import { stageHref } from '../../parts/job/stage-words.ts';
 import { PourDone } from './PourDone.tsx';
 import { PourPlanned } from './PourPlanned.tsx';
 import './pour.css';
 
 /** The pour of a room: planned, running, or done. */
-export function PourScreen({ jobId, roomId }: { readonly jobId: string; readonly roomId: string }) {
-  const reading = useJobReading(jobId);
-  if (reading === undefined) return <p className="app-opening caption">Loading…</p>;
-  const roomReading = reading?.rooms.find((r) => r.room.id === roomId);
-  return reading === null || roomReading === undefined ? <NoJob /> : <PourStage reading={reading} roomReading={roomReading} />;
-}
+export const PourScreen = stageScreen(PourStage);
 
-function PourStage({ reading, roomReading }: { readonly reading: JobReading; readonly roomReading: RoomReading }) {
+function PourStage({ reading, roomReading }: StageProps) {
   const { whole } = reading;
   const { room } = roomReading;
   const [plansNext, setPlansNext] = useState(false);

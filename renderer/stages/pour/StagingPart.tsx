@@ -7,7 +7,7 @@ import { mixingRules } from '../../../shared-core/documents/mixing-rules.ts';
 import { recipeOf, stagingOf, stopRules } from '../../../shared-core/documents/staging.ts';
 import { nowInstant } from '../../book/command.ts';
 import { nextRevision, saveDocument } from '../../book/document-commands.ts';
-import { Notice } from '../../parts/Dialog.tsx';
+import { ResultNotice } from '../../parts/Dialog.tsx';
 import { TextButton } from '../../parts/Buttons.tsx';
 import { useMeasure } from '../../parts/use-measure.ts';
 
@@ -66,11 +66,7 @@ export function StagingPart({ reading, read, layout }: StagingProps) {
       <TextButton kind="outlined" disabled={isBusy} onPress={() => void print()}>
         {isBusy ? 'Saving PDF…' : 'Save pour-day sheet'}
       </TextButton>
-      {message !== null && (
-        <Notice kind={message.ok ? 'success' : 'failure'} onClose={() => setMessage(null)}>
-          {message.text}
-        </Notice>
-      )}
+      <ResultNotice message={message} onClose={setMessage} />
     </section>
   );
 }

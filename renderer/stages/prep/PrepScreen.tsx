@@ -1,6 +1,6 @@
 import { useEffect, useMemo, useState } from 'react';
 import { standingQuote } from '../../../shared-core/standing/job-bundle.ts';
-import type { JobReading, RoomReading } from '../../../shared-core/standing/read-job.ts';
+import type { JobReading } from '../../../shared-core/standing/read-job.ts';
 import { hourStrip } from '../../../shared-core/drawing/hour-strip.ts';
 import { planDrawing } from '../../../shared-core/drawing/plan.ts';
 import { lineNumbers, prepPlan } from '../../../shared-core/drawing/prep-plan.ts';
@@ -16,16 +16,16 @@ import { overrideHold, storeTest } from '../../book/assessment-commands.ts';
 import { newId, nowInstant, type Outcome } from '../../book/command.ts';
 import { type Beside, noteSignature, setCoats, setPrimed, signLine, withdrawSignature } from '../../book/prep-commands.ts';
 import { storeSetting, useSetting } from '../../book/settings.ts';
-import { useJobReading, useNow } from '../../book/use-job-reading.ts';
+import { useNow } from '../../book/use-job-reading.ts';
 import { usePhotos } from '../../book/use-photos.ts';
 import { ActionButton, TextButton } from '../../parts/Buttons.tsx';
 import { Answer } from '../../parts/Answer.tsx';
 import { ConfirmWhy } from '../../parts/ConfirmWhy.tsx';
 import { DatumDrawing, DrawingRoom, DrawingView } from '../../parts/DrawingView.tsx';
-import { JobSheet, NoJob } from '../../parts/job/JobSheet.tsx';
+import { JobSheet, stageScreen, type StageProps } from '../../parts/job/JobSheet.tsx';
 import { stageHref } from '../../parts/job/stage-words.ts';
 import { TestDialog, type TestStamps } from '../../parts/floor-test/TestDialog.tsx';
-import { Notice } from '../../parts/Dialog.tsx';
+import { ResultNotice } from '../../parts/Dialog.tsx';
 import { PhotosPart } from '../../parts/PhotosPart.tsx';
 import { SheetHeading } from '../../parts/Sheet.tsx';
 import { useMeasure } from '../../parts/use-measure.ts';
@@ -39,12 +39,7 @@ import { prepSheet } from '../../../shared-core/documents/prep-sheet.ts';
 import { nextRevision, latestReading, saveDocument, paperPhotos } from '../../book/document-commands.ts';
 
 /** Prep: the checklist, signed line by line, and the time of priming. */
-export function PrepScreen({ jobId, roomId }: { readonly jobId: string; readonly roomId: string }) {
-  const reading = useJobReading(jobId);
-  if (reading === undefined) return <p className="app-opening caption">Loading…</p>;
-  const roomReading = reading?.rooms.find((r) => r.room.id === roomId);
-  return reading === null || roomReading === undefined ? <NoJob /> : <Prep reading={reading} roomReading={roomReading} />;
-}
+export const PrepScreen = stageScreen(Prep);
 
 /** The plan of a desk: large enough for the numbers and words of every line. */
 const PLAN_PX = 340;
@@ -52,7 +47,7 @@ const PLAN_PX = 340;
 type Message = { readonly ok: boolean; readonly text: string };
 type Past = { readonly hold: PourHold; readonly problem: string | null };
 
-function Prep({ reading, roomReading }: { readonly reading: JobReading; readonly roomReading: RoomReading }) {
+function Prep({ reading, roomReading }: StageProps) {
   const { whole } = reading;
   const { room, jobRoom, preparation, assessment } = roomReading;
   const { units, locale } = useMeasure();
@@ -170,11 +165,7 @@ function Prep({ reading, roomReading }: { readonly reading: JobReading; readonly
       <SheetHeading under={listWords(lines, preparation.hours, locale)} right={formatInstant(now, zone, 'weekday', locale)}>
         {room.name}: prep checklist
       </SheetHeading>
-      {message !== null && (
-        <Notice {...(message.ok ? {} : { kind: 'failure' as const })} onClose={() => setMessage(null)}>
-          {message.text}
-        </Notice>
-      )}
+      <ResultNotice message={message} onClose={setMessage} />
       {room.plan.outline.length >= 3 && (
         <DrawingRoom leastPx={PLAN_PX} smallRatio={1.1}>
           {({ widthPx, heightPx, small }) => (

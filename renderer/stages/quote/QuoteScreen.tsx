@@ -10,14 +10,13 @@ import { contractOfJob } from '../../../shared-core/ledger/job-contract.ts';
 import { formatMoney, parseMoney } from '../../../shared-core/price/money.ts';
 import { BASE_OPTION_ID } from '../../../shared-core/price/quote-state.ts';
 import { suggestedOption } from '../../../shared-core/price/quoted-price.ts';
-import type { JobReading } from '../../../shared-core/standing/read-job.ts';
 import { changeBusiness } from '../../book/business-commands.ts';
 import { recordSent, reprintDocument, saveJobDocument } from '../../book/document-commands.ts';
 import { changeJob } from '../../book/job-commands.ts';
 import { newId, nowInstant, type Outcome } from '../../book/command.ts';
 import { recordOrder, issueNext, recordAnswer } from '../../book/quote-commands.ts';
 import type { Signed } from '../../book/sign-commands.ts';
-import { useJobReading, useNow } from '../../book/use-job-reading.ts';
+import { useNow } from '../../book/use-job-reading.ts';
 import { change } from '../../book/write.ts';
 import { quotedDates } from '../../../shared-core/documents/quote-dates.ts';
 import { datesDrawing, datesInWords } from '../../../shared-core/documents/quote-drawings.ts';
@@ -32,7 +31,7 @@ import { askDesk } from '../../desk/desk-client.ts';
 import { Field } from '../../parts/Field.tsx';
 import { Fields, TextField } from '../../parts/Fields.tsx';
 import { DocumentsPart } from '../../parts/job/DocumentsPart.tsx';
-import { JobSheet, NoJob } from '../../parts/job/JobSheet.tsx';
+import { JobSheet, stageScreen, type StageProps } from '../../parts/job/JobSheet.tsx';
 import { stageHref } from '../../parts/job/stage-words.ts';
 import { fileName, saveAndOpen } from '../../desk/save-file.ts';
 import { saveTree } from '../../desk/save-document.ts';
@@ -54,16 +53,12 @@ import { useQuote } from './use-quote.ts';
 import './quote.css';
 
 /** Quote: lines, options, tax and payments; issuing, and the customer's decision. */
-export function QuoteScreen({ jobId, roomId }: { readonly jobId: string; readonly roomId: string }) {
-  const reading = useJobReading(jobId);
-  if (reading === undefined) return <p className="app-opening caption">Loading…</p>;
-  if (reading === null || !reading.rooms.some((r) => r.room.id === roomId)) return <NoJob />;
-  return <QuoteOfJob reading={reading} roomId={roomId} />;
-}
+export const QuoteScreen = stageScreen(QuoteOfJob);
 
 type Message = { readonly ok: boolean; readonly text: string };
 
-function QuoteOfJob({ reading, roomId }: { readonly reading: JobReading; readonly roomId: string }) {
+function QuoteOfJob({ reading, roomReading }: StageProps) {
+  const roomId = roomReading.room.id;
   const { whole, estimate } = reading;
   const { business, job } = whole;
   const { locale } = useMeasure();
