@@ -31,6 +31,31 @@ export function PointFields({ figure, label, point, onChange, children }: PointF
   );
 }
 
+interface PointListProps {
+  readonly points: readonly Point[];
+  /** The point that distances start from, such as corner 1. */
+  readonly origin: Point;
+  readonly label: (number: number) => string;
+  readonly onPoint: (index: number, point: Point) => void;
+  /** Stands after the fields of a point. */
+  readonly after?: (index: number) => ReactNode;
+}
+
+/** Points in their order, each by its distances from the origin. */
+export function PointList({ points, origin, label, onPoint, after }: PointListProps) {
+  return points.map((point, i) => (
+    <PointFields
+      key={i}
+      figure={String(i + 1)}
+      label={label(i + 1)}
+      point={{ xM: point.xM - origin.xM, yM: point.yM - origin.yM }}
+      onChange={(to) => onPoint(i, { xM: to.xM + origin.xM, yM: to.yM + origin.yM })}
+    >
+      {after?.(i)}
+    </PointFields>
+  ));
+}
+
 interface LengthEitherWayProps {
   readonly label: string;
   readonly value: number;

@@ -11,7 +11,7 @@ import { QuantityField, TextField } from '../parts/Fields.tsx';
 import { TextButton } from '../parts/Buttons.tsx';
 import { BlockPart } from '../parts/Sheet.tsx';
 import { useMeasure } from '../parts/use-measure.ts';
-import { LengthEitherWay, PointFields } from '../parts/PointFields.tsx';
+import { LengthEitherWay, PointList } from '../parts/PointFields.tsx';
 import { changePlan } from './reported-changes.ts';
 
 const KINDS = { column: 'column', hearth: 'hearth', island: 'island', stair: 'stair', drain: 'drain', other: 'other' };
@@ -121,20 +121,12 @@ function HoleFields({ room, hole, onGone }: { readonly room: Room; readonly hole
           />
         </div>
       ) : (
-        hole.corners.map((corner, i) => (
-          <PointFields
-            key={i}
-            figure={String(i + 1)}
-            label={`Corner ${i + 1} of the ${holeName(hole)}`}
-            point={{ xM: corner.xM - origin.xM, yM: corner.yM - origin.yM }}
-            onChange={(point) =>
-              change('corner', (h) => ({
-                ...h,
-                corners: h.corners.map((c, k) => (k === i ? { xM: point.xM + origin.xM, yM: point.yM + origin.yM } : c)),
-              }))
-            }
-          />
-        ))
+        <PointList
+          points={hole.corners}
+          origin={origin}
+          label={(number) => `Corner ${number} of the ${holeName(hole)}`}
+          onPoint={(i, point) => change('corner', (h) => ({ ...h, corners: h.corners.map((c, k) => (k === i ? point : c)) }))}
+        />
       )}
       <div className="words">
         <TextButton

@@ -7,7 +7,7 @@ import { ChoiceRow, ChoiceList, SelectField } from '../parts/Choices.tsx';
 import { QuantityField, TextField } from '../parts/Fields.tsx';
 import { TextButton } from '../parts/Buttons.tsx';
 import { BlockPart } from '../parts/Sheet.tsx';
-import { PointFields } from '../parts/PointFields.tsx';
+import { PointList } from '../parts/PointFields.tsx';
 import { changeMarks } from './reported-changes.ts';
 
 export type MarkKind = Mark['kind'];
@@ -73,20 +73,12 @@ export function MarksPanel({ room, picked, onPick, drawn, onDraw }: MarksPanelPr
             : `Click at least ${LEAST_POINTS[shape]} points along it on the plan, or add points and enter their positions.`
         }
       />
-      {drawn.points.map((point, i) => (
-        <PointFields
-          key={i}
-          figure={String(i + 1)}
-          label={`Point ${i + 1}`}
-          point={{ xM: point.xM - origin.xM, yM: point.yM - origin.yM }}
-          onChange={(point) =>
-            onDraw(
-              drawn.kind,
-              drawn.points.map((p, k) => (k === i ? { xM: point.xM + origin.xM, yM: point.yM + origin.yM } : p)),
-            )
-          }
-        />
-      ))}
+      <PointList
+        points={drawn.points}
+        origin={origin}
+        label={(number) => `Point ${number}`}
+        onPoint={(i, point) => onDraw(drawn.kind, drawn.points.with(i, point))}
+      />
       <div className="words">
         <TextButton onPress={() => onDraw(drawn.kind, [...drawn.points, drawn.points.at(-1) ?? origin])}>Add point</TextButton>
         {isEnough && <TextButton onPress={() => finish(drawn.points)}>Save</TextButton>}
@@ -132,20 +124,12 @@ function MarkFields({ room, mark, origin, onGone }: MarkFieldsProps) {
         <QuantityField kind="depth" label="Width" value={mark.widthM} onChange={(widthM) => change('width', { widthM })} />
         <TextField label="Note" value={mark.note} onChange={(note) => change('note', { note })} />
       </div>
-      {mark.points.map((point, i) => (
-        <PointFields
-          key={i}
-          figure={String(i + 1)}
-          label={`Point ${i + 1} of the ${markName(mark)}`}
-          point={{ xM: point.xM - origin.xM, yM: point.yM - origin.yM }}
-          onChange={(point) =>
-            change('place', (m) => ({
-              ...m,
-              points: m.points.map((p, k) => (k === i ? { xM: point.xM + origin.xM, yM: point.yM + origin.yM } : p)),
-            }))
-          }
-        />
-      ))}
+      <PointList
+        points={mark.points}
+        origin={origin}
+        label={(number) => `Point ${number} of the ${markName(mark)}`}
+        onPoint={(i, point) => change('place', (m) => ({ ...m, points: m.points.map((p, k) => (k === i ? point : p)) }))}
+      />
       <div className="words">
         <TextButton
           onPress={() => {

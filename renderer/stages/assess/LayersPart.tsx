@@ -18,7 +18,7 @@ import { planDrawing } from '../../../shared-core/drawing/plan.ts';
 import { toRoom, toSheet } from '../../../shared-core/drawing/plan-walls.ts';
 import { Handle, PlanCanvas } from '../../parts/PlanCanvas.tsx';
 import { placeWords, stepsM } from '../../parts/plan-places.ts';
-import { PointFields } from '../../parts/PointFields.tsx';
+import { PointList } from '../../parts/PointFields.tsx';
 import { useSize } from '../../parts/DrawingView.tsx';
 
 interface LayersPartProps {
@@ -281,19 +281,17 @@ function DrawnPart({ plan, corners, onChange }: DrawnPartProps) {
       </div>
       <div className="part-corners">
         {corners.length > 0 && <p className="caption">Across and down from the first corner of the room</p>}
-        {corners.map((corner, i) => (
-          <PointFields
-            key={i}
-            figure={String(i + 1)}
-            label={`Corner ${i + 1} of the area`}
-            point={from1(corner)}
-            onChange={(point) => moveCorner(i, { xM: point.xM + first.xM, yM: point.yM + first.yM })}
-          >
+        <PointList
+          points={corners}
+          origin={first}
+          label={(number) => `Corner ${number} of the area`}
+          onPoint={moveCorner}
+          after={(i) => (
             <TextButton kind="plain" label={`Delete corner ${i + 1}`} onPress={() => onChange(corners.filter((_, k) => k !== i))}>
               Delete
             </TextButton>
-          </PointFields>
-        ))}
+          )}
+        />
       </div>
       <TextButton onPress={() => add(corners.at(-1) ?? first)} disabled={corners.length >= MOST_CORNERS}>
         Add corner

@@ -89,7 +89,7 @@ export function LinesTable({ price, hasTotal, roomNames, onOverride, onDelete }:
             ),
           },
         ]}
-        {...(hasTotal ? { foot: { name: 'Subtotal', cost: money(price.costMinor), price: money(price.netMinor) } } : {})}
+        {...(hasTotal ? { foot: { Description: 'Subtotal', Cost: money(price.costMinor), Price: money(price.netMinor) } } : {})}
       />
       {open !== null && (
         <ChangeLine
