@@ -35,13 +35,13 @@ const playwright = (...files) => [
   ...files,
 ];
 
-/** Kills of each kind: of the host in a backup, of the browser in a pour log and in edits, imports and restores. */
+/** Kills of each kind: of the host in a backup, of the browser in a pour log and in edits, imports and restores. And a full disk. */
 async function kills() {
   const environment = { STRAIGHTEDGE_KILLS: KILLS, STRAIGHTEDGE_SEED: SEED };
   await step(
     `${KILLS} kills each in backups, pour logs, and edits with imports and restores (seed ${SEED})`,
     process.execPath,
-    vitest('test/faults/backup-kill.test.ts', 'test/faults/browser-kill.test.ts'),
+    vitest('test/faults/backup-kill.test.ts', 'test/faults/browser-kill.test.ts', 'test/faults/full-profile.test.ts'),
     environment,
   );
   const inAPour = String(Math.ceil(Number(KILLS) / 10));

@@ -43,7 +43,9 @@ export function explainDatabase(error: unknown): Refused {
     return refused('Your data was saved by a newer version of Straightedge. Update the program to open it. Your data was not changed.');
   for (const listen of faultListeners) listen(error);
   if (name.includes('DatabaseClosed') || name.includes('InvalidState'))
-    return fault('The database was closed, so this was not saved. Restart Straightedge and repeat the last step.');
+    return fault(
+      'The database was closed, so this was not saved. The disk may be full. Free up space, restart Straightedge, and repeat the last step.',
+    );
   return fault('The database failed, so this was not saved. Try again, or restart Straightedge if it keeps failing.');
 }
 

@@ -20,6 +20,12 @@ export type Killing = {
   readonly script: string;
   readonly kills: number;
   readonly seed: number;
+  /** Where the profile and the browser's log go; a new folder unless given. */
+  readonly folder?: string;
+  /** Called with each acknowledged number, between the page and its kill. */
+  readonly onWritten?: (number: number) => void;
+  /** Called when the page is refused, which then ends its browser; without it a refusal fails the test. */
+  readonly onRefused?: (message: string) => void;
   /** Called after each start with what the page found and the last number acknowledged before the kill. */
   readonly check: (kept: unknown, acknowledged: number, context: string) => void;
 };
@@ -40,8 +46,8 @@ function tearLogs(profile: string): void {
 }
 
 /** @returns the last acknowledged number */
-export async function killAgainAndAgain({ script, kills, seed, check }: Killing): Promise<number> {
-  const folder = mkdtempSync(join(tmpdir(), 'straightedge-browser-kill-'));
+export async function killAgainAndAgain({ script, kills, seed, check, onWritten, onRefused, ...rest }: Killing): Promise<number> {
+  const folder = rest.folder ?? mkdtempSync(join(tmpdir(), 'straightedge-browser-kill-'));
   const bundled = await build({
     entryPoints: [join(import.meta.dirname, script)],
     bundle: true,
@@ -73,6 +79,7 @@ export async function killAgainAndAgain({ script, kills, seed, check }: Killing)
   const address = `http://127.0.0.1:${(server.address() as AddressInfo).port}/`;
   let confirmed = 0;
   let isSound = false;
+  let isRefused = false;
   const once = (afterMs: number | null): Promise<{ readonly kept: unknown }> =>
     new Promise((resolve, reject) => {
       const args = [
@@ -95,10 +102,14 @@ export async function killAgainAndAgain({ script, kills, seed, check }: Killing)
         } else if (path === '/written') {
           confirmed = body as number;
           // A report still on its way from the browser before must not start this one's clock.
-          if (found !== null) killing ??= setTimeout(end, afterMs ?? 0);
+          // With a refusal awaited, the first run lasts until it comes.
+          if (found !== null && (onRefused === undefined || isRefused)) killing ??= setTimeout(end, afterMs ?? 0);
+          onWritten?.(confirmed);
         } else {
           end();
-          reject(new Error(String(body)));
+          isRefused = true;
+          if (onRefused === undefined) reject(new Error(String(body)));
+          else onRefused(String(body));
         }
       };
       child.once('error', reject);
@@ -123,6 +134,6 @@ export async function killAgainAndAgain({ script, kills, seed, check }: Killing)
     closeSync(log);
     server.closeAllConnections();
     server.close();
-    if (isSound) rmSync(folder, { recursive: true, force: true, maxRetries: 5, retryDelay: 100 });
+    if (isSound && rest.folder === undefined) rmSync(folder, { recursive: true, force: true, maxRetries: 5, retryDelay: 100 });
   }
 }
