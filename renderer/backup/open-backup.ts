@@ -2,7 +2,7 @@ import { TABLE_NAMES, type TableName } from '../../shared-core/book/tables.ts';
 import { PHOTOS_GIVEN_PER_CALL } from '../../shared-core/desk/backup-calls.ts';
 import type { Gives, Takes } from '../../shared-core/desk/calls.ts';
 import type { Envelope } from '../../shared-core/desk/envelope.ts';
-import { readDataset, replaceData } from '../book/backup-commands.ts';
+import { hasCounts, readBase, readDataset, replaceData } from '../book/backup-commands.ts';
 import { readBackupKey } from '../book/backup-key.ts';
 import { type Pieces, PiecesStopped } from '../book/book-pieces.ts';
 import { checkJournals } from '../book/lost-entries.ts';
@@ -42,24 +42,29 @@ export async function openBackupFrom(from: BackupSource, passphrase: string | nu
   return askDesk('backup.open', { from, key: await readBackupKey(), passphrase });
 }
 
-/** Yields the records of an open backup; throws `PiecesStopped` when the desk stops. */
-export async function* backupPieces(backup: OpenedBackup): Pieces {
+type Span = NonNullable<Gives<'backup.differences'>['spans']>[number];
+type SpanOfRows = Pick<Span, 'table' | 'from' | 'rows'>;
+
+const wholeTables = ({ counts }: OpenedBackup): SpanOfRows[] => TABLE_NAMES.map((table) => ({ table, from: 0, rows: counts[table] }));
+
+/** Yields the records of an open backup, or only those of some spans; throws `PiecesStopped` when the desk stops. */
+export async function* backupPieces(backup: OpenedBackup, spans: readonly SpanOfRows[] = wholeTables(backup)): Pieces {
   type Given = Promise<Envelope<Gives<'backup.rows'>>>;
-  for (const table of TABLE_NAMES) {
-    if (backup.counts[table] === 0) continue;
+  for (const { table, from, rows: wanted } of spans) {
+    if (wanted === 0) continue;
     let many = 0;
-    let asked: Given | null = askDesk('backup.rows', { id: backup.id, table, from: 0 });
+    let asked: Given | null = askDesk('backup.rows', { id: backup.id, table, from });
     while (asked !== null) {
       const answer: Awaited<Given> = await asked;
       if (!answer.ok) throw new PiecesStopped(answer.error.message);
-      const rows: Gives<'backup.rows'>['rows'] = answer.value.rows;
+      const rows: Gives<'backup.rows'>['rows'] = answer.value.rows.slice(0, wanted - many);
       const next: number | null = answer.value.next;
       many += rows.length;
       // The desk reads the next piece while these are written.
-      asked = next === null ? null : askDesk('backup.rows', { id: backup.id, table, from: next });
+      asked = next === null || many >= wanted ? null : askDesk('backup.rows', { id: backup.id, table, from: next });
       if (rows.length > 0) yield { table, rows };
     }
-    if (many !== backup.counts[table])
+    if (many !== wanted)
       throw new PiecesStopped('Some records of the backup could not be read. Your data was not changed. Open the backup again.');
   }
 }
@@ -94,6 +99,18 @@ export type BackupWatch = {
   readonly isCanceled: () => boolean;
 };
 
+/**
+ * Where the backup differs from the data, by the backup just made of it; null when they cannot be compared. Rows that the database lost
+ * or kept without a note of it make the numbers differ, and then every row is replaced.
+ */
+async function readDifferences(backup: OpenedBackup): Promise<readonly Span[] | null> {
+  const name = await readBase();
+  const answer = name === null ? null : await askDesk('backup.differences', { id: backup.id, name, key: await readBackupKey() });
+  if (answer?.ok !== true) return null;
+  const { spans, counts } = answer.value;
+  return (await hasCounts(counts)) ? spans : null;
+}
+
 /** Backs up first, and replaces nothing if that fails. Returns how many photos the restored backup has lost. */
 export function restoreBackup(backup: OpenedBackup, { onProgress, isCanceled }: BackupWatch): Promise<Outcome<number>> {
   return alone(async () => {
@@ -101,8 +118,14 @@ export function restoreBackup(backup: OpenedBackup, { onProgress, isCanceled }: 
     if (!ownBackup.ok) return refused(`Your data could not be backed up first, so nothing was restored. ${ownBackup.message}`);
     const pictures = await importPictures(backup, backup.photos);
     if (!pictures.ok) return pictures;
-    const all = countOf(backup);
-    const replaced = await replaceData(backupPieces(backup), (rows) => onProgress(all === 0 ? 1 : rows / all), isCanceled);
+    const spans = await readDifferences(backup);
+    const all = spans === null ? countOf(backup) : spans.reduce((sum, { rows }) => sum + rows, 0);
+    const replaced = await replaceData(
+      backupPieces(backup, spans ?? wholeTables(backup)),
+      (rows) => onProgress(all === 0 ? 1 : rows / all),
+      isCanceled,
+      spans === null ? null : { spans, pictures: backup.photos },
+    );
     if (!replaced.ok) return replaced;
     await checkJournals();
     return pictures;

@@ -1,7 +1,7 @@
 /** The state of the last backup, and restoring one. The bytes of photos are restored separately. */
 import Dexie from 'dexie';
 import { useLiveQuery } from 'dexie-react-hooks';
-import { TABLE_NAMES } from '../../shared-core/book/tables.ts';
+import { TABLE_NAMES, type TableName } from '../../shared-core/book/tables.ts';
 import { type Piece, type Pieces, PiecesStopped, picturesOf } from './book-pieces.ts';
 import type { ChangedRow } from './changed-rows.ts';
 import { book } from './database.ts';
@@ -40,23 +40,44 @@ export async function readBase(): Promise<string | null> {
 /** Gets the next piece from outside the database while keeping the transaction open. Waits at most one minute. */
 const nextPiece = (pieces: Pieces): Promise<IteratorResult<Piece>> => Dexie.waitFor(Dexie.ignoreTransaction(() => pieces.next()));
 
+/** Whether every table has this number of rows. */
+export async function hasCounts(counts: Readonly<Partial<Record<TableName, number>>>): Promise<boolean> {
+  const found = await Promise.all(TABLE_NAMES.map((table) => book().table(table).count()));
+  return TABLE_NAMES.every((table, i) => found[i] === counts[table]);
+}
+
+/** A part of a table between two ids; null for an end of the table. */
+type Span = { readonly table: TableName; readonly after: string | null; readonly before: string | null };
+/** The only spans in which a backup differs from the data, and all its photos. */
+export type Differences = { readonly spans: readonly Span[]; readonly pictures: readonly string[] };
+
+const clearSpan = ({ table, after, before }: Span): PromiseLike<unknown> => {
+  const ids = book().table(table).where(':id');
+  if (after !== null && before !== null) return ids.between(after, before, false, false).delete();
+  if (after !== null) return ids.above(after).delete();
+  return before === null ? book().table(table).clear() : ids.below(before).delete();
+};
+const WHOLE: readonly Span[] = TABLE_NAMES.map((table) => ({ table, after: null, before: null }));
+
 /**
  * Replaces all data with that of a backup in one transaction, and clears undo history and drafts.
  * @param pieces the backup's rows; each piece is requested after the one before is written
  * @param onRows called with the number of rows written so far
  * @param isCanceled called between pieces
+ * @param only where the backup differs from the data; the pieces then hold these rows alone. Null replaces every row.
  */
 export async function replaceData(
   pieces: Pieces,
   onRows: (rows: number) => void = () => undefined,
   isCanceled: () => boolean = () => false,
+  only: Differences | null = null,
 ): Promise<Outcome> {
   const replace = async (): Promise<Outcome> => {
     // A backup was made just before, so a noted change means an edit since then.
     if ((await book().changed.count()) > 0)
       return refused('Your data changed during the backup, so nothing was restored. Close other Straightedge windows and try again.');
-    for (const table of TABLE_NAMES) await book().table(table).clear();
-    const shown = new Set<string>();
+    for (const span of only?.spans ?? WHOLE) await clearSpan(span);
+    const shown = new Set(only?.pictures);
     let many = 0;
     for (let next = await nextPiece(pieces); next.done !== true; next = await nextPiece(pieces)) {
       if (isCanceled()) throw new PiecesStopped('The restore was canceled. Your data was not changed.');

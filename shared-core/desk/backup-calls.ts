@@ -137,6 +137,27 @@ export const BACKUP_CALLS = {
     z.strictObject({ id: idSchema, table: z.enum(TABLE_NAMES), from: z.int().min(0) }),
     z.strictObject({ rows, next: z.int().nullable() }),
   ),
+  /**
+   * What of the open backup differs from another one of the folder, made of the present data: per span of a table, the ids it lies between
+   * (null for an end of the table), and its rows from an index on. Null when the two cannot be compared. `counts` are those of the other.
+   */
+  'backup.differences': call(
+    z.strictObject({ id: idSchema, name: backupNameSchema, key: keySchema.nullable() }),
+    z.strictObject({
+      spans: z
+        .array(
+          z.strictObject({
+            table: z.enum(TABLE_NAMES),
+            after: z.string().nullable(),
+            before: z.string().nullable(),
+            from: z.int(),
+            rows: z.int(),
+          }),
+        )
+        .nullable(),
+      counts: z.partialRecord(z.enum(TABLE_NAMES), z.int()),
+    }),
+  ),
   /** Photos of the open backup; those it has lost are left out, and an answer may stop early when its photos are large. */
   'backup.photos': call(
     z.strictObject({ id: idSchema, names: z.array(pictureNameSchema).max(PHOTOS_GIVEN_PER_CALL) }),

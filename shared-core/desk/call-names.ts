@@ -23,6 +23,7 @@ export const CALL_NAMES = [
   'backup.upload',
   'backup.handed',
   'backup.open',
+  'backup.differences',
   'backup.rows',
   'backup.photos',
   'backup.close',

@@ -5,11 +5,12 @@ import { join } from 'node:path';
 import type { CallName } from '../../../shared-core/desk/call-names.ts';
 import type { Gives, Taken } from '../../../shared-core/desk/calls.ts';
 import type { BACKUP_CALLS } from '../../../shared-core/desk/backup-calls.ts';
-import { TABLE_NAMES } from '../../../shared-core/book/tables.ts';
+import { SCHEMA_VERSION, TABLE_NAMES } from '../../../shared-core/book/tables.ts';
 import { saveChoices, readChoices } from '../choices.ts';
 import { DeskFailure, explainDisk } from '../failure.ts';
 import { freeBytes, listBackups, openBackupFile, openBytes, readyFolder } from './backups-folder.ts';
 import { type BackupKey, makeBackupKey } from './encryption.ts';
+import { differingSpans } from './differing-spans.ts';
 import { storePicture, picturesBytes, readPicture, wantedPictures } from './photos.ts';
 import { savePortable } from './portable.ts';
 import type { OpenedBackup } from './read-backup.ts';
@@ -180,7 +181,14 @@ const writingHandlers = (places: BackupPlaces): Pick<BackupHandlers, WritingCall
   };
 };
 
-type ReadingCalls = 'backup.upload' | 'backup.handed' | 'backup.open' | 'backup.rows' | 'backup.photos' | 'backup.close';
+type ReadingCalls =
+  | 'backup.upload'
+  | 'backup.handed'
+  | 'backup.open'
+  | 'backup.differences'
+  | 'backup.rows'
+  | 'backup.photos'
+  | 'backup.close';
 const readingHandlers = (places: BackupPlaces): Pick<BackupHandlers, ReadingCalls> => {
   let uploading: { readonly id: string; parts: Buffer[]; bytes: number } | null = null;
   let open: { readonly id: string; readonly backup: OpenedBackup; readonly folder: string } | null = null;
@@ -233,6 +241,16 @@ const readingHandlers = (places: BackupPlaces): Pick<BackupHandlers, ReadingCall
         ...{ dataset, madeAt, reason, schemaVersion },
         counts: Object.fromEntries(TABLE_NAMES.map((table) => [table, backup.count(table)])) as Gives<'backup.open'>['counts'],
         photos: backup.pictures(),
+      };
+    },
+    'backup.differences': async ({ id, name, key }) => {
+      const { backup, folder } = opened(id);
+      const present = await openBackupFile(folder, name, { key: keyOf(key), passphrase: null }, 'packed').catch(() => null);
+      if (present === null || [backup, present].some(({ manifest }) => manifest.schemaVersion !== SCHEMA_VERSION))
+        return { spans: null, counts: {} };
+      return {
+        spans: differingSpans(backup, present),
+        counts: Object.fromEntries(TABLE_NAMES.map((table) => [table, present.count(table)])),
       };
     },
     'backup.rows': ({ id, table, from }) =>

@@ -149,6 +149,10 @@ export const CONTRACT_CASES: readonly { readonly name: string; readonly run: (as
         rows: [rows[0], { id: 'customer-2', name: 'Abara' }],
         next: null,
       });
+      const span = { table: 'customers', after: 'customer-1', before: null, from: 1, rows: 1 };
+      const alike = await value('backup.differences', { id: reopened['id'], name, key: null });
+      expect(alike).toMatchObject({ spans: [span], counts: { customers: 2, photos: 1, jobs: 0 } });
+      expect(await value('backup.differences', { id: reopened['id'], name: next['name'], key: null })).toMatchObject({ spans: [] });
       expect(await value('backup.delete', { name: next['name'] })).toEqual({ deleted: true });
     },
   },
