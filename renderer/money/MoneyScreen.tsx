@@ -1,7 +1,7 @@
 import { useMemo, useState } from 'react';
 import { daysWords } from '../../shared-core/documents/money-papers.ts';
 import { dayOfInstant } from '../../shared-core/measure/moment.ts';
-import { formatMoney, decimalMoney } from '../../shared-core/price/money.ts';
+import { formatMoney } from '../../shared-core/price/money.ts';
 import { type MoneyOwed, moneyOwed } from '../../shared-core/standing/money-owed.ts';
 import { nowInstant } from '../book/command.ts';
 import { useLedger, type WholeLedger } from '../book/use-ledger.ts';
@@ -19,8 +19,8 @@ import { ResultNotice } from '../parts/Dialog.tsx';
 import { SelectField } from '../parts/Choices.tsx';
 import { pictureName } from '../../shared-core/book/backup.ts';
 import type { Invoice } from '../../shared-core/book/ledger.ts';
-import { yearCsv, yearIndexCsv } from '../../shared-core/ledger/year-csv.ts';
-import { receiptFiles, type YearTable, yearTables } from '../../shared-core/ledger/year-tables.ts';
+import { dataCsv } from '../../shared-core/documents/lists/data-table.ts';
+import { receiptFiles, yearIndexCsv, yearLists } from '../../shared-core/documents/lists/year-lists.ts';
 import { jobMoney } from '../../shared-core/standing/job-money.ts';
 import { book } from '../book/database.ts';
 import { readPicture } from '../book/pictures.ts';
@@ -161,17 +161,6 @@ const MILE_KM = 1.609344;
 
 type Said = { readonly ok: boolean; readonly text: string };
 
-/** A table of the year with amounts as decimals. */
-function sheetOf({ name, columns, rows }: YearTable, currency: string) {
-  const isMoney = (i: number): boolean => columns[i]?.holds === 'money';
-  return {
-    name,
-    about: '',
-    columns: columns.map((column) => ({ ...column, about: '' })),
-    rows: rows.map((cells) => cells.map((cell, i) => (isMoney(i) && cell !== null ? decimalMoney(Number(cell), currency) : cell))),
-  };
-}
-
 /** Saves the receipt photos. Returns how many are missing or damaged, or why one could not be saved. */
 async function saveReceipts(receipts: ReadonlyMap<string, string>, folder: string): Promise<number | Said> {
   let lost = 0;
@@ -196,12 +185,14 @@ async function exportYear(business: Business, ledger: WholeLedger, from: string,
     return { number: found?.number ?? '', customerName: ledger.customers.get(found?.customerId ?? '')?.name ?? '' };
   };
   const isUs = business.units === 'us';
-  const tables = yearTables({ entries: ledger.entries, from, to, job, unitKm: isUs ? MILE_KM : 1, distanceUnit: isUs ? 'mi' : 'km' });
+  const { currency } = business;
+  const distance = { unitKm: isUs ? MILE_KM : 1, distanceUnit: isUs ? 'mi' : 'km' } as const;
+  const tables = yearLists({ entries: ledger.entries, from, to, currency, job, ...distance });
   const folder = `Bookkeeper ${from} to ${to}`;
   const lists = [
     { name: 'index.csv', base64: base64OfText(yearIndexCsv(tables, from, to)) },
-    ...tables.map((table) => ({ name: `${table.name}.csv`, base64: base64OfText(yearCsv(table, business.currency)) })),
-    { name: 'all lists.xlsx', base64: base64OfBytes(workbookOf(tables.map((table) => sheetOf(table, business.currency)))) },
+    ...tables.map((table) => ({ name: `${table.name}.csv`, base64: base64OfText(dataCsv(table)) })),
+    { name: 'all lists.xlsx', base64: base64OfBytes(workbookOf(tables)) },
   ];
   for (const file of lists) {
     const saved = await askDesk('file.save', { ...file, folder });

@@ -1,9 +1,8 @@
 /** Areas: square feet or square meters. */
 import { FOOT_M, INCH_M, YARD_M } from './length-units.ts';
 import { formatNumber } from './number.ts';
-import type { Parsed } from './parsed.ts';
-import { parseQuantity, spellings } from './quantity.ts';
-import { typingLocale, type UnitSystem } from './unit-system.ts';
+import { quantityParser, spellings } from './quantity.ts';
+import type { UnitSystem } from './unit-system.ts';
 
 /** One square foot, square meters, exactly. NIST SP 811, appendix B.8. */
 export const SQUARE_FOOT_M2 = FOOT_M ** 2;
@@ -17,21 +16,14 @@ const UNITS = spellings([
   [1e-4, 'cm2', 'sq cm'],
 ]);
 
-/**
- * Parses an area in square meters; a bare number is square feet or square meters by the units.
- * @param text the entered text
- * @param units the business's units
- * @param locale BCP 47 tag that sets the decimal sign
- */
-export function parseArea(text: string, units: UnitSystem, locale?: string): Parsed<number> {
-  const isUs = units === 'us';
-  const example = isUs ? '148 sq ft' : '13.7 m²';
-  return parseQuantity(
-    text,
-    { what: 'an area', units: UNITS, example, bare: isUs ? SQUARE_FOOT_M2 : 1, most: 1e5 },
-    typingLocale(units, locale),
-  );
-}
+/** Parses an area in square meters; a bare number is square feet or square meters by the units. */
+export const parseArea = quantityParser({
+  what: 'an area',
+  units: UNITS,
+  us: { bare: SQUARE_FOOT_M2, example: '148 sq ft' },
+  metric: { bare: 1, example: '13.7 m²' },
+  most: 1e5,
+});
 
 const CENTIMETER2_M2 = 1e-4;
 

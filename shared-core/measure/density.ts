@@ -1,9 +1,8 @@
 /** Densities: pounds per cubic foot or kilograms per cubic meter. */
 import { POUND_KG } from './mass.ts';
 import { formatNumber } from './number.ts';
-import type { Parsed } from './parsed.ts';
-import { parseQuantity, spellings } from './quantity.ts';
-import { typingLocale, type UnitSystem } from './unit-system.ts';
+import { quantityParser, spellings } from './quantity.ts';
+import type { UnitSystem } from './unit-system.ts';
 import { CUBIC_FOOT_M3 } from './volume.ts';
 
 /** One pound per cubic foot, kg/m³. NIST SP 811, appendix B.8 (1.601 846 E+01). */
@@ -15,21 +14,14 @@ const UNITS = spellings([
   [1000, 'g/cm3', 'kg/l', 'g/ml', 't/m3'],
 ]);
 
-/**
- * Parses a density in kg/m³; a bare number is lb/cu ft or kg/m³ by the units.
- * @param text the entered text
- * @param units the business's units
- * @param locale BCP 47 tag that sets the decimal sign
- */
-export function parseDensity(text: string, units: UnitSystem, locale?: string): Parsed<number> {
-  const isUs = units === 'us';
-  const example = isUs ? '125 lb/cu ft' : '2000 kg/m³';
-  return parseQuantity(
-    text,
-    { what: 'a density', units: UNITS, example, bare: isUs ? POUND_PER_CUBIC_FOOT_KG_M3 : 1, most: 25_000 },
-    typingLocale(units, locale),
-  );
-}
+/** Parses a density in kg/m³; a bare number is lb/cu ft or kg/m³ by the units. */
+export const parseDensity = quantityParser({
+  what: 'a density',
+  units: UNITS,
+  us: { bare: POUND_PER_CUBIC_FOOT_KG_M3, example: '125 lb/cu ft' },
+  metric: { bare: 1, example: '2000 kg/m³' },
+  most: 25_000,
+});
 
 /** Formats a density: `125 lb/cu ft` or `2,000 kg/m³`. */
 export function formatDensity(densityKgM3: number, units: UnitSystem, locale?: string): string {

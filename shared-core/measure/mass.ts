@@ -1,9 +1,8 @@
 /** Masses: pounds or kilograms, and mass per unit area. */
 import { SQUARE_FOOT_M2 } from './area.ts';
 import { formatNumber } from './number.ts';
-import type { Parsed } from './parsed.ts';
-import { parseQuantity, spellings } from './quantity.ts';
-import { typingLocale, type UnitSystem } from './unit-system.ts';
+import { quantityParser, spellings } from './quantity.ts';
+import type { UnitSystem } from './unit-system.ts';
 
 /** One avoirdupois pound, kilograms, exactly. NIST SP 811, appendix B.8. */
 export const POUND_KG = 0.45359237;
@@ -19,17 +18,14 @@ const UNITS = spellings([
   [1000, 't', 'tonne', 'tonnes'],
 ]);
 
-/**
- * Parses a mass in kilograms; a bare number is pounds or kilograms by the units.
- * @param text the entered text
- * @param units the business's units
- * @param locale BCP 47 tag that sets the decimal sign
- */
-export function parseMass(text: string, units: UnitSystem, locale?: string): Parsed<number> {
-  const isUs = units === 'us';
-  const example = isUs ? '50 lb' : '25 kg';
-  return parseQuantity(text, { what: 'a mass', units: UNITS, example, bare: isUs ? POUND_KG : 1, most: 1e6 }, typingLocale(units, locale));
-}
+/** Parses a mass in kilograms; a bare number is pounds or kilograms by the units. */
+export const parseMass = quantityParser({
+  what: 'a mass',
+  units: UNITS,
+  us: { bare: POUND_KG, example: '50 lb' },
+  metric: { bare: 1, example: '25 kg' },
+  most: 1e6,
+});
 
 /** Formats a mass: `50 lb` or `22.7 kg`; one decimal below 100. */
 export function formatMass(massKg: number, units: UnitSystem, locale?: string): string {

@@ -3,9 +3,8 @@ import { SQUARE_FOOT_M2 } from './area.ts';
 import { INCH_M } from './length-units.ts';
 import { POUND_KG } from './mass.ts';
 import { formatNumber } from './number.ts';
-import type { Parsed } from './parsed.ts';
-import { parseQuantity, spellings } from './quantity.ts';
-import { typingLocale, type UnitSystem } from './unit-system.ts';
+import { quantityParser, spellings } from './quantity.ts';
+import type { UnitSystem } from './unit-system.ts';
 
 /** Standard acceleration of free fall, m/s², exactly. NIST SP 811, appendix B.8. */
 export const STANDARD_GRAVITY_M_S2 = 9.80665;
@@ -25,21 +24,14 @@ const UNITS = spellings([
   [STANDARD_GRAVITY_M_S2, 'kg/m2', 'kgf/m2'],
 ]);
 
-/**
- * Parses a strength or an elastic modulus in pascals; a bare number is psi or N/mm² by the units.
- * @param text the entered text
- * @param units the business's units
- * @param locale BCP 47 tag that sets the decimal sign
- */
-export function parseStrength(text: string, units: UnitSystem, locale?: string): Parsed<number> {
-  const isUs = units === 'us';
-  const example = isUs ? '4,000 psi' : '28 N/mm²';
-  return parseQuantity(
-    text,
-    { what: 'a strength', units: UNITS, example, bare: isUs ? PSI_PA : 1e6, most: 1e12 },
-    typingLocale(units, locale),
-  );
-}
+/** Parses a strength or an elastic modulus in pascals; a bare number is psi or N/mm² by the units. */
+export const parseStrength = quantityParser({
+  what: 'a strength',
+  units: UNITS,
+  us: { bare: PSI_PA, example: '4,000 psi' },
+  metric: { bare: 1e6, example: '28 N/mm²' },
+  most: 1e12,
+});
 
 /** Formats a strength: `4,060 psi` (to 10 from 1,000 up) or `28 N/mm²`. */
 export function formatStrength(strengthPa: number, units: UnitSystem, locale?: string): string {
@@ -48,17 +40,14 @@ export function formatStrength(strengthPa: number, units: UnitSystem, locale?: s
   return `${formatNumber(Math.abs(psi) >= 1000 ? Math.round(psi / 10) * 10 : psi, { most: 0 }, locale)} psi`;
 }
 
-/**
- * Parses a floor load in pascals; a bare number is pounds per square foot or kN/m² by the units.
- * @param text the entered text
- * @param units the business's units
- * @param locale BCP 47 tag that sets the decimal sign
- */
-export function parseLoad(text: string, units: UnitSystem, locale?: string): Parsed<number> {
-  const isUs = units === 'us';
-  const example = isUs ? '10 psf' : '0.5 kN/m²';
-  return parseQuantity(text, { what: 'a load', units: UNITS, example, bare: isUs ? PSF_PA : 1000, most: 1e6 }, typingLocale(units, locale));
-}
+/** Parses a floor load in pascals; a bare number is pounds per square foot or kN/m² by the units. */
+export const parseLoad = quantityParser({
+  what: 'a load',
+  units: UNITS,
+  us: { bare: PSF_PA, example: '10 psf' },
+  metric: { bare: 1000, example: '0.5 kN/m²' },
+  most: 1e6,
+});
 
 /** Formats a floor load: `10 psf` or `0.48 kN/m²`. */
 export function formatLoad(loadPa: number, units: UnitSystem, locale?: string): string {

@@ -2,20 +2,19 @@
 import { parseMixedNumber } from './fraction.ts';
 import { formatNumber } from './number.ts';
 import type { Parsed } from './parsed.ts';
+import { typingLocale, type UnitSystem } from './unit-system.ts';
 
 /** How to parse one kind of quantity. */
-export type QuantityReading = {
+type QuantityReading = {
   /** Name with its article, for sentences: `an area`. */
   readonly what: string;
   /** Every accepted spelling, in lower case with single spaces and plain digits, and its size in SI. */
   readonly units: ReadonlyMap<string, number>;
-  /** Example for the error message: `148 sq ft`. */
-  readonly example: string;
-  /** SI size of a bare number. */
-  readonly bare: number;
   /** Maximum accepted, SI. */
   readonly most: number;
-};
+} & Readonly<Record<UnitSystem, Bare>>;
+/** SI size of a bare number, and an example for the error message: `148 sq ft`. */
+type Bare = { readonly bare: number; readonly example: string };
 
 /** Builds the map of spellings from rows of a size and its spellings. */
 export function spellings(rows: readonly (readonly [size: number, ...names: string[]])[]): ReadonlyMap<string, number> {
@@ -37,12 +36,15 @@ export function plainUnit(text: string): string {
 }
 
 /**
- * Parses a quantity with an optional unit, zero or more, in SI.
- * @param text the entered text
- * @param reading the accepted spellings and the maximum value
- * @param locale BCP 47 tag that sets the decimal sign; without it, either sign is accepted
+ * A parser of a quantity with an optional unit, zero or more, in SI. It takes the entered text, the business's units for a bare number,
+ * and a BCP 47 tag that sets the decimal sign.
  */
-export function parseQuantity(text: string, reading: QuantityReading, locale?: string): Parsed<number> {
+export const quantityParser =
+  (reading: QuantityReading) =>
+  (text: string, units: UnitSystem, locale?: string): Parsed<number> =>
+    parseQuantity(text, { ...reading, ...reading[units] }, typingLocale(units, locale));
+
+function parseQuantity(text: string, reading: Omit<QuantityReading, UnitSystem> & Bare, locale?: string): Parsed<number> {
   const typed = text.trim();
   if (typed === '') return { ok: false, message: `Enter ${reading.what}, such as ${reading.example}.` };
   const match = /^([+\-\u2212]?)\s*([\d.,\s\u00a0\u202f/⁄½¼¾⅛⅜⅝⅞⅓⅔⁰¹⁴-⁹₀-₉]*?)\s*([^\d\s.,/⁄+\-\u2212½¼¾⅛⅜⅝⅞⅓⅔⁰¹⁴-⁹₀-₉].*)?$/.exec(typed);

@@ -1,9 +1,8 @@
 /** Air speeds: miles per hour or meters per second. */
 import { FOOT_M, MILE_M } from './length-units.ts';
 import { formatNumber } from './number.ts';
-import type { Parsed } from './parsed.ts';
-import { parseQuantity, spellings } from './quantity.ts';
-import { typingLocale, type UnitSystem } from './unit-system.ts';
+import { quantityParser, spellings } from './quantity.ts';
+import type { UnitSystem } from './unit-system.ts';
 
 /** One mile per hour, m/s, exactly. NIST SP 811, appendix B.8 (0.447 04). */
 export const MILE_PER_HOUR_M_S = MILE_M / 3600;
@@ -15,17 +14,14 @@ const UNITS = spellings([
   [1 / 3.6, 'km/h', 'kph'],
 ]);
 
-/**
- * Parses a speed in m/s; a bare number is mph or m/s by the units.
- * @param text the entered text
- * @param units the business's units
- * @param locale BCP 47 tag that sets the decimal sign
- */
-export function parseSpeed(text: string, units: UnitSystem, locale?: string): Parsed<number> {
-  const isUs = units === 'us';
-  const reading = { what: 'a speed', units: UNITS, example: isUs ? '3 mph' : '1.5 m/s', bare: isUs ? MILE_PER_HOUR_M_S : 1, most: 40 };
-  return parseQuantity(text, reading, typingLocale(units, locale));
-}
+/** Parses a speed in m/s; a bare number is mph or m/s by the units. */
+export const parseSpeed = quantityParser({
+  what: 'a speed',
+  units: UNITS,
+  us: { bare: MILE_PER_HOUR_M_S, example: '3 mph' },
+  metric: { bare: 1, example: '1.5 m/s' },
+  most: 40,
+});
 
 /** Formats a speed: `3.4 mph` or `1.5 m/s`. */
 export function formatSpeed(speedMPerS: number, units: UnitSystem, locale?: string): string {

@@ -2,8 +2,8 @@
 import { FOOT_M, INCH_M, YARD_M } from './length-units.ts';
 import { formatNumber } from './number.ts';
 import type { Parsed } from './parsed.ts';
-import { formatScaled, parseQuantity, spellings } from './quantity.ts';
-import { typingLocale, type UnitSystem } from './unit-system.ts';
+import { formatScaled, quantityParser, spellings } from './quantity.ts';
+import type { UnitSystem } from './unit-system.ts';
 
 /** One cubic foot, cubic meters, exactly. NIST SP 811, appendix B.8. */
 export const CUBIC_FOOT_M3 = FOOT_M ** 3;
@@ -28,21 +28,14 @@ const UNITS = spellings([
   [1, 'm3', 'cu m', 'cu meters', 'cu metres'],
 ]);
 
-/**
- * Parses a volume of underlayment in cubic meters; a bare number is cubic feet or liters by the units.
- * @param text the entered text
- * @param units the business's units
- * @param locale BCP 47 tag that sets the decimal sign
- */
-export function parseVolume(text: string, units: UnitSystem, locale?: string): Parsed<number> {
-  const isUs = units === 'us';
-  const example = isUs ? '0.45 cu ft' : '12.5 L';
-  return parseQuantity(
-    text,
-    { what: 'a volume', units: UNITS, example, bare: isUs ? CUBIC_FOOT_M3 : LITER_M3, most: 1000 },
-    typingLocale(units, locale),
-  );
-}
+/** Parses a volume of underlayment in cubic meters; a bare number is cubic feet or liters by the units. */
+export const parseVolume = quantityParser({
+  what: 'a volume',
+  units: UNITS,
+  us: { bare: CUBIC_FOOT_M3, example: '0.45 cu ft' },
+  metric: { bare: LITER_M3, example: '12.5 L' },
+  most: 1000,
+});
 
 /** Formats a volume of underlayment: `12.4 cu ft`, `351 L`, or `1.25 m³` from a cubic meter up. */
 export function formatVolume(volumeM3: number, units: UnitSystem, locale?: string): string {
@@ -54,20 +47,17 @@ export function formatVolume(volumeM3: number, units: UnitSystem, locale?: strin
   return formatScaled(volumeM3 / LITER_M3, 'L', locale);
 }
 
-/**
- * Parses a volume of water or primer in liters; a bare number is quarts or liters by the units.
- * @param text the entered text
- * @param units the business's units
- * @param locale BCP 47 tag that sets the decimal sign
- */
+const liquidIn = quantityParser({
+  what: 'a volume',
+  units: UNITS,
+  us: { bare: QUART_M3, example: '5 qt' },
+  metric: { bare: LITER_M3, example: '4.7 L' },
+  most: 100,
+});
+
+/** Parses a volume of water or primer in liters; a bare number is quarts or liters by the units. */
 export function parseLiquid(text: string, units: UnitSystem, locale?: string): Parsed<number> {
-  const isUs = units === 'us';
-  const example = isUs ? '5 qt' : '4.7 L';
-  const read = parseQuantity(
-    text,
-    { what: 'a volume', units: UNITS, example, bare: isUs ? QUART_M3 : LITER_M3, most: 100 },
-    typingLocale(units, locale),
-  );
+  const read = liquidIn(text, units, locale);
   return read.ok ? { ok: true, value: read.value / LITER_M3 } : read;
 }
 

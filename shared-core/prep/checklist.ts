@@ -6,7 +6,7 @@ import { pourDayItems, primeItems } from './items-prime.ts';
 import { soundItems, surfaceItems } from './items-surface.ts';
 import { protectItems, removalItems } from './removal-items.ts';
 import { PHASES, type PrepItem } from './prep-item.ts';
-import type { PrepInput } from './prep-input.ts';
+import { item, type PrepInput } from './prep-input.ts';
 
 /**
  * Derives the checklist.
@@ -23,7 +23,7 @@ export function prepChecklist(input: PrepInput): readonly PrepItem[] {
     ...restItems(input),
     ...primeItems(input),
     ...pourDayItems(input),
-  ];
+  ].map(item);
   const { before, after } = leadItems(input, work);
-  return [...before, ...work, ...after].toSorted((a, b) => PHASES.indexOf(a.phase) - PHASES.indexOf(b.phase));
+  return [...before.map(item), ...work, ...after.map(item)].toSorted((a, b) => PHASES.indexOf(a.phase) - PHASES.indexOf(b.phase));
 }

@@ -1,14 +1,14 @@
 /** Documents and practices of lead-safe work, where a line disturbs paint that counts as lead. EPA's 40 CFR 745.84 to .86. */
 import { PAINT_DISTURBING } from '../substrate/rule.ts';
-import { findingsOfRules, item, type PrepInput } from './prep-input.ts';
 import type { PrepItem } from './prep-item.ts';
+import { findingsOfRules, type PrepDraft, type PrepInput } from './prep-input.ts';
 import { hoursFor } from './task-hours.ts';
 
 /** Lines before and after the work, none where no line disturbs paint that counts as lead. */
 export function leadItems(
   input: PrepInput,
   work: readonly PrepItem[],
-): { readonly before: readonly PrepItem[]; readonly after: readonly PrepItem[] } {
+): { readonly before: readonly PrepDraft[]; readonly after: readonly PrepDraft[] } {
   const trim = findingsOfRules(input, 'lead-paint', 'lead-found').length > 0;
   const floor = findingsOfRules(input, 'lead-floor', 'lead-floor-found').length > 0;
   const disturbs = work.some(
@@ -17,14 +17,14 @@ export function leadItems(
   if (!disturbs) return { before: [], after: [] };
   return {
     before: [
-      item({
+      {
         key: 'lead-pamphlet',
         phase: 'protect',
         what: 'Give the owner EPA’s lead pamphlet and get the receipt signed',
         why: 'no more than 60 days before the work: 40 CFR 745.84',
         cautions: ['lead'],
-      }),
-      item({
+      },
+      {
         key: 'lead-contain',
         phase: 'protect',
         what: 'Post signs, cover floors and ducts outside the work, seal the doors',
@@ -32,10 +32,10 @@ export function leadItems(
         who: 'licensed-only',
         cautions: ['lead'],
         hours: hoursFor('leadContain', 1),
-      }),
+      },
     ],
     after: [
-      item({
+      {
         key: 'lead-verify',
         phase: 'surface',
         what: 'Clean, do the cleaning verification, and keep the records 3 years',
@@ -43,7 +43,7 @@ export function leadItems(
         who: 'licensed-only',
         cautions: ['lead'],
         hours: hoursFor('leadVerify', 1),
-      }),
+      },
     ],
   };
 }

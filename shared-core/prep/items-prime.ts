@@ -1,8 +1,7 @@
 /** Lines from the moisture mitigation system and the primer to the first bag. */
 import { isWood } from '../substrate/layer-words.ts';
 import { isHeated, isHeatInPour } from '../substrate/radiant.ts';
-import { has, item, type PrepInput, squareMeters } from './prep-input.ts';
-import type { PrepItem } from './prep-item.ts';
+import { has, type PrepDraft, type PrepInput, squareMeters } from './prep-input.ts';
 import { hoursFor } from './task-hours.ts';
 
 function dilution(waterParts: number): string {
@@ -10,12 +9,12 @@ function dilution(waterParts: number): string {
 }
 
 /** The moisture mitigation system with its sand, the primer, lath over primed wood, the test of heat, work between lifts. */
-export function primeItems(input: PrepInput): readonly PrepItem[] {
+export function primeItems(input: PrepInput): readonly PrepDraft[] {
   const { facts } = input;
-  const items: PrepItem[] = [];
-  if (facts.hasMoistureSystem) {
+  const items: PrepDraft[] = [];
+  if (facts.hasMoistureSystem)
     items.push(
-      item({
+      {
         key: 'moisture-system',
         phase: 'prime',
         what: 'Roll on the moisture mitigation system and check it with a wet film gauge',
@@ -25,8 +24,8 @@ export function primeItems(input: PrepInput): readonly PrepItem[] {
         amount: squareMeters(facts.areaM2),
         cautions: ['epoxy'],
         hours: facts.areaM2 === null ? null : hoursFor('moistureSystem', facts.areaM2),
-      }),
-      item({
+      },
+      {
         key: 'moisture-sand',
         phase: 'prime',
         what: isTopping(facts)
@@ -36,64 +35,51 @@ export function primeItems(input: PrepInput): readonly PrepItem[] {
         amount: squareMeters(facts.areaM2),
         cautions: ['silica'],
         hours: facts.areaM2 === null ? null : hoursFor('vacuum', facts.areaM2),
-      }),
+      },
     );
-  }
   items.push(primeItem(input));
-  if (isTopping(facts) && !facts.hasMoistureSystem) {
-    items.push(
-      item({
-        key: 'topping-sand',
-        phase: 'prime',
-        what: 'Where the topping’s data sheet asks for it: epoxy primer, dry sand broadcast to refusal, loose sand vacuumed',
-        why: 'a wear surface keys into sanded epoxy',
-        amount: squareMeters(facts.areaM2),
-        cautions: ['epoxy', 'silica'],
-      }),
-    );
-  }
-  if (facts.top !== null && isWood(facts.top.material)) {
-    items.push(
-      item({
-        key: 'reinforce',
-        phase: 'prime',
-        what: 'Fasten galvanized lath over the primed subfloor: about every 6 in., laps 2 in., or the mesh on the data sheet',
-        why: 'wood moves. Keep 1/2 in. over lath or the data sheet’s depth. Check the order on the data sheet',
-        amount: squareMeters(facts.areaM2),
-        tasks: ['drill'],
-        hours: facts.areaM2 === null ? null : hoursFor('reinforce', facts.areaM2),
-      }),
-    );
-  }
-  if (isHeatInPour(facts.heat)) {
-    items.push(
-      item({
-        key: 'heat-test',
-        phase: 'prime',
-        what:
-          facts.heat === 'hydronic-in-pour'
-            ? 'Put the tubing under pressure, record it, and photograph the layout'
-            : facts.heat === 'electric-in-pour'
-              ? 'Test the resistance of the mats, record it, and photograph the layout'
-              : 'Test resistance or put tubing under pressure, record it, and photograph the layout',
-        why: 'test before, during and after the pour. No fasteners once it is down. It must not float',
-        cautions: facts.heat === 'hydronic-in-pour' ? [] : ['electricity'],
-      }),
-    );
-  }
-  if ((facts.lifts ?? 1) > 1) {
-    items.push(
-      item({
-        key: 'between-lifts',
-        phase: 'prime',
-        what: `Between lifts: wait ${liftWait(facts)}, abrade the skin to its profile, vacuum and prime again`,
-        why: `${facts.lifts ?? 2} lifts: the next does not bond to a smooth skin`,
-        holdsPour: false,
-        cautions: ['silica'],
-        dust: 'hand-grinder',
-      }),
-    );
-  }
+  if (isTopping(facts) && !facts.hasMoistureSystem)
+    items.push({
+      key: 'topping-sand',
+      phase: 'prime',
+      what: 'Where the topping’s data sheet asks for it: epoxy primer, dry sand broadcast to refusal, loose sand vacuumed',
+      why: 'a wear surface keys into sanded epoxy',
+      amount: squareMeters(facts.areaM2),
+      cautions: ['epoxy', 'silica'],
+    });
+  if (facts.top !== null && isWood(facts.top.material))
+    items.push({
+      key: 'reinforce',
+      phase: 'prime',
+      what: 'Fasten galvanized lath over the primed subfloor: about every 6 in., laps 2 in., or the mesh on the data sheet',
+      why: 'wood moves. Keep 1/2 in. over lath or the data sheet’s depth. Check the order on the data sheet',
+      amount: squareMeters(facts.areaM2),
+      tasks: ['drill'],
+      hours: facts.areaM2 === null ? null : hoursFor('reinforce', facts.areaM2),
+    });
+  if (isHeatInPour(facts.heat))
+    items.push({
+      key: 'heat-test',
+      phase: 'prime',
+      what:
+        facts.heat === 'hydronic-in-pour'
+          ? 'Put the tubing under pressure, record it, and photograph the layout'
+          : facts.heat === 'electric-in-pour'
+            ? 'Test the resistance of the mats, record it, and photograph the layout'
+            : 'Test resistance or put tubing under pressure, record it, and photograph the layout',
+      why: 'test before, during and after the pour. No fasteners once it is down. It must not float',
+      cautions: facts.heat === 'hydronic-in-pour' ? [] : ['electricity'],
+    });
+  if ((facts.lifts ?? 1) > 1)
+    items.push({
+      key: 'between-lifts',
+      phase: 'prime',
+      what: `Between lifts: wait ${liftWait(facts)}, abrade the skin to its profile, vacuum and prime again`,
+      why: `${facts.lifts ?? 2} lifts: the next does not bond to a smooth skin`,
+      holdsPour: false,
+      cautions: ['silica'],
+      dust: 'hand-grinder',
+    });
   return items;
 }
 
@@ -106,7 +92,7 @@ function liftWait(facts: PrepInput['facts']): string {
   return `${wait.hoursLeast === wait.hoursMost ? wait.hoursMost : `${wait.hoursLeast} to ${wait.hoursMost}`} h or as the data sheet says`;
 }
 
-function primeItem({ facts, primer }: PrepInput): PrepItem {
+function primeItem({ facts, primer }: PrepInput): PrepDraft {
   const why = facts.hasMoistureSystem
     ? 'the moisture mitigation system is non-porous'
     : facts.absorption === 'porous'
@@ -114,7 +100,7 @@ function primeItem({ facts, primer }: PrepInput): PrepItem {
       : facts.absorption === 'non-porous'
         ? 'non-porous: a water drop stays'
         : 'without primer the substrate draws water out of the mix';
-  return item({
+  return {
     key: 'prime',
     phase: 'prime',
     what:
@@ -127,33 +113,30 @@ function primeItem({ facts, primer }: PrepInput): PrepItem {
     holdsPour: primer === null,
     cautions: ['primer', 'slips'],
     hours: facts.areaM2 === null ? null : hoursFor('primeCoat', facts.areaM2 * (primer?.coats ?? 1)),
-  });
+  };
 }
 
 /** Heat off, windows closed, bags and water staged, rake set, cart path laid, crew briefed. Ambient conditions are a test and have no line. */
-export function pourDayItems(input: PrepInput): readonly PrepItem[] {
+export function pourDayItems(input: PrepInput): readonly PrepDraft[] {
   const { facts } = input;
-  const items: PrepItem[] = [];
-  if (isHeated(facts.heat)) {
-    items.push(
-      item({
-        key: 'heating-off',
-        phase: 'pour-day',
-        what: 'Radiant heat off 24 to 48 hours before the pour',
-        why: 'a warm floor draws water out of the mix',
-      }),
-    );
-  }
+  const items: PrepDraft[] = [];
+  if (isHeated(facts.heat))
+    items.push({
+      key: 'heating-off',
+      phase: 'pour-day',
+      what: 'Radiant heat off 24 to 48 hours before the pour',
+      why: 'a warm floor draws water out of the mix',
+    });
   items.push(
-    item({
+    {
       key: 'windows',
       phase: 'pour-day',
       what: 'Close windows, doors and registers, and cover glass against direct sun',
       why: has(input, 'dries-fast', 'dries-too-fast')
         ? 'the air dries the surface too fast'
         : 'no draft and no sun, today and for 3 days after',
-    }),
-    item({
+    },
+    {
       key: 'stage',
       phase: 'pour-day',
       what: 'Stage bags and tools: lot and date on the bags checked, powder at room temperature, wash-out outside',
@@ -161,46 +144,38 @@ export function pourDayItems(input: PrepInput): readonly PrepItem[] {
       amount: input.bags === null ? null : { value: input.bags, unit: 'bag' },
       cautions: facts.isSuspended ? ['lifting', 'floor-weight'] : ['lifting'],
       hours: input.bags === null ? null : hoursFor('stageBag', input.bags),
-    }),
-    item({
+    },
+    {
       key: 'water',
       phase: 'pour-day',
       what: 'Measure clean drinking water into buckets and check its temperature against the data sheet',
       why: 'too much water weakens, too little does not flow',
       amount: input.waterL === null ? null : { value: input.waterL, unit: 'L' },
       cautions: ['electricity'],
-    }),
+    },
   );
-  items.push(
-    item({
-      key: 'gauge',
+  items.push({
+    key: 'gauge',
+    phase: 'pour-day',
+    what: 'Set the gauge rake over the highest spot at the minimum thickness, and set height pins',
+    why: 'start at the deepest place and check the depth at the pins',
+  });
+  if (input.byCart && facts.isWoodFramed)
+    items.push({
+      key: 'cart-path',
       phase: 'pour-day',
-      what: 'Set the gauge rake over the highest spot at the minimum thickness, and set height pins',
-      why: 'start at the deepest place and check the depth at the pins',
-    }),
-  );
-  if (input.byCart && facts.isWoodFramed) {
-    items.push(
-      item({
-        key: 'cart-path',
-        phase: 'pour-day',
-        what: 'Lay plywood runways across the joists for the cart, and lighten its loads',
-        why: 'a full cart puts its weight on one or two joists',
-        cautions: ['floor-weight'],
-      }),
-    );
-  }
-  if (input.helpers > 0) {
-    items.push(
-      item({
-        key: 'brief',
-        phase: 'pour-day',
-        what: 'Brief the crew: stations, order of lanes, exit, stop rules',
-        why: 'there is no time to ask once the pour runs',
-        amount: { value: input.helpers, unit: 'helper' },
-        cautions: ['wet-cement'],
-      }),
-    );
-  }
+      what: 'Lay plywood runways across the joists for the cart, and lighten its loads',
+      why: 'a full cart puts its weight on one or two joists',
+      cautions: ['floor-weight'],
+    });
+  if (input.helpers > 0)
+    items.push({
+      key: 'brief',
+      phase: 'pour-day',
+      what: 'Brief the crew: stations, order of lanes, exit, stop rules',
+      why: 'there is no time to ask once the pour runs',
+      amount: { value: input.helpers, unit: 'helper' },
+      cautions: ['wet-cement'],
+    });
   return items;
 }

@@ -2,13 +2,12 @@
  * Lines for a floor that an earlier pour left open or with defects: the edges to prepare, the part to read again, the patches.
  * Repairs are common practice, no source; the data sheet comes first.
  */
-import { item, meters, type PrepInput, type RestWork, squareMeters } from './prep-input.ts';
-import type { PrepItem } from './prep-item.ts';
+import { meters, type PrepDraft, type PrepInput, type RestWork, squareMeters } from './prep-input.ts';
 import { hoursFor } from './task-hours.ts';
 
 type Defect = RestWork['patches'][number]['defect'];
 
-const PATCH: Readonly<Record<Defect, Pick<PrepItem, 'what' | 'why' | 'tasks' | 'cautions' | 'dust'>>> = {
+const PATCH: Readonly<Record<Defect, Pick<PrepDraft, 'what' | 'why' | 'tasks' | 'cautions' | 'dust'>>> = {
   pinholes: {
     what: 'Pinholes: abrade, vacuum, prime, and skim with patch',
     why: 'air rose through the primer',
@@ -42,16 +41,16 @@ const PATCH: Readonly<Record<Defect, Pick<PrepItem, 'what' | 'why' | 'tasks' | '
 const HOURS = { pinholes: 'skimPatch', ridge: 'grindSpot', hollow: 'openHollow', 'low-spot': 'skimPatch' } as const;
 
 /** The lines; none where nothing is left of an earlier pour. */
-export function restItems({ rest }: PrepInput): readonly PrepItem[] {
+export function restItems({ rest }: PrepInput): readonly PrepDraft[] {
   if (rest === null || rest === undefined) return [];
   return [...openItems(rest), ...patchItems(rest), ...checkItems(rest)];
 }
 
-function openItems({ openM2, jointM, sinceHours }: RestWork): PrepItem[] {
+function openItems({ openM2, jointM, sinceHours }: RestWork): PrepDraft[] {
   if (openM2 <= 0 || jointM <= 0) return [];
   const since = sinceHours === null ? '' : `; placed ${sinceHours === 1 ? '1 hour' : `${sinceHours} hours`} ago`;
   return [
-    item({
+    {
       key: 'rest-edge',
       phase: 'surface',
       what: 'Cut or grind the placed edge back to full depth, straight and square',
@@ -61,40 +60,40 @@ function openItems({ openM2, jointM, sinceHours }: RestWork): PrepItem[] {
       cautions: ['silica'],
       dust: 'hand-grinder',
       hours: hoursFor('cutEdge', jointM),
-    }),
-    item({
+    },
+    {
       key: 'rest-clean',
       phase: 'surface',
       what: 'Vacuum the open floor and the edge, remove splashes and loose primer',
       why: 'work since the first pour left dust and drips',
       amount: squareMeters(openM2),
       hours: hoursFor('vacuum', openM2),
-    }),
-    item({
+    },
+    {
       key: 'rest-read',
       phase: 'surface',
       what: 'Read the open floor again, with at least 2 points on the placed floor',
       why: 'the rest must match the elevation of the placed floor',
-    }),
-    item({
+    },
+    {
       key: 'rest-prime-edge',
       phase: 'prime',
       what: 'Prime the cut edge as well',
       why: 'a bare edge draws water out of the mix',
       amount: meters(jointM),
       cautions: ['primer'],
-    }),
+    },
   ];
 }
 
-function patchItems({ patches }: RestWork): PrepItem[] {
-  return (Object.keys(PATCH) as Defect[]).flatMap((defect): PrepItem[] => {
+function patchItems({ patches }: RestWork): PrepDraft[] {
+  return (Object.keys(PATCH) as Defect[]).flatMap((defect): PrepDraft[] => {
     const areas = patches.filter((patch) => patch.defect === defect).map((patch) => patch.areaM2);
     if (areas.length === 0) return [];
     const areaM2 = areas.reduce((sum, area) => sum + area, 0);
     const { why, ...work } = PATCH[defect];
     return [
-      item({
+      {
         ...work,
         key: `patch-${defect}`,
         phase: 'make-sound',
@@ -102,17 +101,17 @@ function patchItems({ patches }: RestWork): PrepItem[] {
         amount: squareMeters(areaM2),
         holdsPour: false,
         hours: hoursFor(HOURS[defect], areaM2),
-      }),
+      },
     ];
   });
 }
 
-function checkItems({ toCheckM2, toCheckBatches }: RestWork): PrepItem[] {
+function checkItems({ toCheckM2, toCheckBatches }: RestWork): PrepDraft[] {
   if (toCheckM2 <= 0) return [];
   const batchWords =
     toCheckBatches.length === 0 ? '' : ` (${toCheckBatches.length === 1 ? 'batch' : 'batches'} ${toCheckBatches.join(', ')})`;
   return [
-    item({
+    {
       key: 'rest-check',
       phase: 'make-sound',
       what: `Check the suspect floor${batchWords}: scratch and tap it once it is hard, then mark it repaired or removed`,
@@ -120,6 +119,6 @@ function checkItems({ toCheckM2, toCheckBatches }: RestWork): PrepItem[] {
       amount: squareMeters(toCheckM2),
       holdsPour: false,
       hours: hoursFor('tapFloor', toCheckM2),
-    }),
+    },
   ];
 }

@@ -3,8 +3,7 @@ import type { Mark } from '../book/plan-fields.ts';
 import { isCementitious, isWood, LAYER_WORDS } from '../substrate/layer-words.ts';
 import type { CautionId } from '../substrate/cautions.ts';
 import type { FloorFacts } from '../substrate/floor-facts.ts';
-import { findingsOfRules, has, item, meters, type PrepInput, squareMeters } from './prep-input.ts';
-import type { PrepItem } from './prep-item.ts';
+import { findingsOfRules, has, meters, type PrepDraft, type PrepInput, squareMeters } from './prep-input.ts';
 import { hoursFor, type TYPICAL_HOURS } from './task-hours.ts';
 
 /** A concrete surface profile where the data sheet gives none. Typical: CSP 2 to 3, toppings 3 to 5, ASTM F3010 systems 3. */
@@ -35,136 +34,119 @@ const abrasionCautions = (facts: FloorFacts): readonly CautionId[] => [
 ];
 
 /** Fasten, open hollow places, grind high spots, fill cracks, honor joints. */
-export function soundItems(input: PrepInput): readonly PrepItem[] {
+export function soundItems(input: PrepInput): readonly PrepDraft[] {
   const { facts } = input;
   const marksOf = (...kinds: readonly Mark['kind'][]): readonly Mark[] => facts.marks.filter((mark) => kinds.includes(mark.kind));
-  const items: PrepItem[] = [];
+  const items: PrepDraft[] = [];
   const loose = facts.kept.filter((layer) => layer.sound === 'loose');
-  if (loose.length > 0 || onWood(facts)) {
-    items.push(
-      item({
-        key: 'refasten',
-        phase: 'make-sound',
-        what:
-          loose.length > 0
-            ? `Glue and screw the loose ${loose.map((layer) => LAYER_WORDS[layer.material]).join(' and ')} to the joists`
-            : 'Screw down the subfloor, about every 6 in. at edges and 8 in. in the field, glue what moves',
-        why: 'a moving substrate cracks the underlayment',
-        amount: squareMeters(facts.areaM2),
-        tasks: ['drill'],
-        hours: timed('refasten', facts.areaM2),
-      }),
-    );
-  }
-  if (has(input, 'wood-build-up')) {
-    items.push(
-      item({
-        key: 'plywood',
-        phase: 'make-sound',
-        what: `Glue and screw plywood over the ${facts.top === null ? 'subfloor' : LAYER_WORDS[facts.top.material]}, 1/2 in. or thicker, joints staggered`,
-        why: 'the data sheet does not name this substrate. Add the plywood as a layer when it is down',
-        amount: squareMeters(facts.areaM2),
-        tasks: ['drill'],
-        hours: timed('refasten', facts.areaM2),
-      }),
-    );
-  }
+  if (loose.length > 0 || onWood(facts))
+    items.push({
+      key: 'refasten',
+      phase: 'make-sound',
+      what:
+        loose.length > 0
+          ? `Glue and screw the loose ${loose.map((layer) => LAYER_WORDS[layer.material]).join(' and ')} to the joists`
+          : 'Screw down the subfloor, about every 6 in. at edges and 8 in. in the field, glue what moves',
+      why: 'a moving substrate cracks the underlayment',
+      amount: squareMeters(facts.areaM2),
+      tasks: ['drill'],
+      hours: timed('refasten', facts.areaM2),
+    });
+  if (has(input, 'wood-build-up'))
+    items.push({
+      key: 'plywood',
+      phase: 'make-sound',
+      what: `Glue and screw plywood over the ${facts.top === null ? 'subfloor' : LAYER_WORDS[facts.top.material]}, 1/2 in. or thicker, joints staggered`,
+      why: 'the data sheet does not name this substrate. Add the plywood as a layer when it is down',
+      amount: squareMeters(facts.areaM2),
+      tasks: ['drill'],
+      hours: timed('refasten', facts.areaM2),
+    });
   const hollow = marksOf('hollow', 'loose');
   if (hollow.length > 0) {
     const areaM2 = sumOf(hollow, input.areasM2);
-    items.push(
-      item({
-        key: 'hollow',
-        phase: 'make-sound',
-        what: 'Open the hollow places, remove loose material, and patch them',
-        why: hollow.length === 1 ? '1 marked on the plan' : `${hollow.length} marked on the plan`,
-        amount: squareMeters(areaM2),
-        tasks: ['drill', 'scrape'],
-        cautions: onWood(facts) ? [] : ['silica'],
-        dust: onWood(facts) ? null : 'chipping-hammer',
-        hours: timed('openHollow', areaM2),
-        on: ids(hollow),
-      }),
-    );
+    items.push({
+      key: 'hollow',
+      phase: 'make-sound',
+      what: 'Open the hollow places, remove loose material, and patch them',
+      why: hollow.length === 1 ? '1 marked on the plan' : `${hollow.length} marked on the plan`,
+      amount: squareMeters(areaM2),
+      tasks: ['drill', 'scrape'],
+      cautions: onWood(facts) ? [] : ['silica'],
+      dust: onWood(facts) ? null : 'chipping-hammer',
+      hours: timed('openHollow', areaM2),
+      on: ids(hollow),
+    });
   }
   const dirty = marksOf('contaminated');
   if (dirty.length > 0) {
     const areaM2 = sumOf(dirty, input.areasM2);
-    items.push(
-      item({
-        key: 'contaminated',
-        phase: 'make-sound',
-        what: 'Remove the contaminated places by machine until a water drop soaks in',
-        why: dirty.length === 1 ? '1 marked on the plan' : `${dirty.length} marked on the plan`,
-        amount: squareMeters(areaM2),
-        tasks: ['grind'],
-        cautions: abrasionCautions(facts),
-        dust: onWood(facts) ? null : 'hand-grinder',
-        hours: timed('cleanContaminated', areaM2),
-        on: ids(dirty),
-      }),
-    );
+    items.push({
+      key: 'contaminated',
+      phase: 'make-sound',
+      what: 'Remove the contaminated places by machine until a water drop soaks in',
+      why: dirty.length === 1 ? '1 marked on the plan' : `${dirty.length} marked on the plan`,
+      amount: squareMeters(areaM2),
+      tasks: ['grind'],
+      cautions: abrasionCautions(facts),
+      dust: onWood(facts) ? null : 'hand-grinder',
+      hours: timed('cleanContaminated', areaM2),
+      on: ids(dirty),
+    });
   }
-  if (input.grind !== null) {
-    items.push(
-      item({
-        key: 'grind',
-        phase: 'make-sound',
-        what: onWood(facts) ? 'Sand down the high spots' : 'Grind down the high spots',
-        why:
-          input.grind.spots === 1 ? '1 high spot above the finish elevation' : `${input.grind.spots} high spots above the finish elevation`,
-        amount: squareMeters(input.grind.areaM2),
-        tasks: [onWood(facts) ? 'sand' : 'grind'],
-        cautions: abrasionCautions(facts),
-        dust: onWood(facts) ? null : 'hand-grinder',
-        hours: hoursFor('grindSpot', input.grind.areaM2),
-      }),
-    );
-  }
+  if (input.grind !== null)
+    items.push({
+      key: 'grind',
+      phase: 'make-sound',
+      what: onWood(facts) ? 'Sand down the high spots' : 'Grind down the high spots',
+      why:
+        input.grind.spots === 1 ? '1 high spot above the finish elevation' : `${input.grind.spots} high spots above the finish elevation`,
+      amount: squareMeters(input.grind.areaM2),
+      tasks: [onWood(facts) ? 'sand' : 'grind'],
+      cautions: abrasionCautions(facts),
+      dust: onWood(facts) ? null : 'hand-grinder',
+      hours: hoursFor('grindSpot', input.grind.areaM2),
+    });
   items.push(...lineItems(input, marksOf));
   return items;
 }
 
 /** Cracks and joints: dormant ones are filled, active ones and every expansion joint are honored. */
-function lineItems(input: PrepInput, marksOf: (...kinds: readonly Mark['kind'][]) => readonly Mark[]): readonly PrepItem[] {
-  const items: PrepItem[] = [];
+function lineItems(input: PrepInput, marksOf: (...kinds: readonly Mark['kind'][]) => readonly Mark[]): readonly PrepDraft[] {
+  const items: PrepDraft[] = [];
   const lines = marksOf('crack', 'joint');
   const dormant = lines.filter((mark) => mark.moves === 'still');
   if (dormant.length > 0) {
     const lengthM = sumOf(dormant, input.lengthsM);
-    items.push(
-      item({
-        key: 'fill-cracks',
-        phase: 'make-sound',
-        what: 'Open dormant cracks and joints with a crack chaser, vacuum, and fill them',
-        why: dormant.length === 1 ? '1 marked on the plan' : `${dormant.length} marked on the plan`,
-        amount: meters(lengthM),
-        tasks: ['grind'],
-        cautions: ['silica'],
-        dust: 'hand-grinder',
-        hours: timed('fillCrack', lengthM),
-        on: ids(dormant),
-      }),
-    );
+    items.push({
+      key: 'fill-cracks',
+      phase: 'make-sound',
+      what: 'Open dormant cracks and joints with a crack chaser, vacuum, and fill them',
+      why: dormant.length === 1 ? '1 marked on the plan' : `${dormant.length} marked on the plan`,
+      amount: meters(lengthM),
+      tasks: ['grind'],
+      cautions: ['silica'],
+      dust: 'hand-grinder',
+      hours: timed('fillCrack', lengthM),
+      on: ids(dormant),
+    });
   }
   const honored = [...lines.filter((mark) => mark.moves !== 'still'), ...marksOf('expansion-joint')];
   if (honored.length > 0) {
     const lengthM = sumOf(honored, input.lengthsM);
-    items.push(
-      item({
-        key: 'carry-joints',
-        phase: 'make-sound',
-        what: 'Mark joints and active cracks on the walls. Form them, or saw them through after foot traffic, then seal',
-        why: honored.some((mark) => mark.kind === 'expansion-joint')
-          ? 'expansion joints go through the underlayment and the flooring'
-          : honored.some((mark) => mark.moves === 'unknown')
-            ? 'active, or not known to be dormant'
-            : 'active: a pour across it cracks',
-        amount: meters(lengthM),
-        hours: timed('carryJoint', lengthM),
-        on: ids(honored),
-      }),
-    );
+    items.push({
+      key: 'carry-joints',
+      phase: 'make-sound',
+      what: 'Mark joints and active cracks on the walls. Form them, or saw them through after foot traffic, then seal',
+      why: honored.some((mark) => mark.kind === 'expansion-joint')
+        ? 'expansion joints go through the underlayment and the flooring'
+        : honored.some((mark) => mark.moves === 'unknown')
+          ? 'active, or not known to be dormant'
+          : 'active: a pour across it cracks',
+      amount: meters(lengthM),
+      hours: timed('carryJoint', lengthM),
+      on: ids(honored),
+    });
   }
   return items;
 }
@@ -209,7 +191,7 @@ function profileOf(facts: FloorFacts): { readonly least: number; readonly most: 
   return { ...TYPICAL_PROFILE[facts.product?.kind === 'cement-topping' ? 'topping' : 'underlayment'], typical: true };
 }
 
-function abradeItem(input: PrepInput): readonly PrepItem[] {
+function abradeItem(input: PrepInput): readonly PrepDraft[] {
   const { facts } = input;
   if (facts.top === null || facts.topMayHoldAsbestos || facts.top.material === 'resilient-tile') return [];
   const reasons = findingsOfRules(input, ...ABRADED_FOR);
@@ -218,13 +200,13 @@ function abradeItem(input: PrepInput): readonly PrepItem[] {
   const base = { key: 'abrade', phase: 'surface' as const, amount: squareMeters(facts.areaM2), hours: timed('abrade', facts.areaM2) };
   if (facts.heat === 'in-floor' || facts.kept[0]?.material === 'radiant-heating') {
     const work = 'Abrade lightly by hand. Do not grind over the heat';
-    return [item({ ...base, what: work, why: 'tubes or cables are close', tasks: ['sand'], cautions: abrasionCautions(facts) })];
+    return [{ ...base, what: work, why: 'tubes or cables are close', tasks: ['sand'], cautions: abrasionCautions(facts) }];
   }
   const sanded = facts.top.material === 'gypsum' || onWood(facts);
   const { least, most, typical } = profileOf(facts);
   const csp = least === most ? `CSP ${least}` : `CSP ${least} to ${most}`;
   return [
-    item({
+    {
       ...base,
       what: cement
         ? `Abrade mechanically to ${csp}`
@@ -240,54 +222,50 @@ function abradeItem(input: PrepInput): readonly PrepItem[] {
       tasks: [sanded ? 'sand' : 'grind'],
       cautions: abrasionCautions(facts),
       dust: onWood(facts) ? null : 'hand-grinder',
-    }),
+    },
   ];
 }
 
 /** Tests that abrading makes void: the drops and the strength of the surface. Common practice, no source. */
-function retestItem({ facts }: PrepInput, items: readonly PrepItem[]): readonly PrepItem[] {
+function retestItem({ facts }: PrepInput, items: readonly PrepDraft[]): readonly PrepDraft[] {
   const isTested = facts.top !== null && (isCementitious(facts.top.material) || facts.top.material === 'gypsum');
   if (!isTested || !items.some(({ key }) => key === 'abrade' || key.startsWith('clean:'))) return [];
   return [
-    item({
+    {
       key: 'retest',
       phase: 'surface',
       what: 'Repeat the water drop test and the scratch or pull-off test on the prepared surface',
       why: 'the old results are void. Test slab moisture again if the slab got wet or the test is over 30 days old',
-    }),
+    },
   ];
 }
 
 /** Clean, abrade, vacuum, test again. A surface that may hold asbestos is only vacuumed and wiped. */
-export function surfaceItems(input: PrepInput): readonly PrepItem[] {
+export function surfaceItems(input: PrepInput): readonly PrepDraft[] {
   const { facts } = input;
   const cleaning = facts.topMayHoldAsbestos ? [] : CLEANING.filter(({ is }) => facts.looks.includes(is));
-  const items: PrepItem[] = cleaning.map(({ is, what, why, grinds }) =>
-    item({
-      key: `clean:${is}`,
-      phase: 'surface',
-      what,
-      why,
-      amount: squareMeters(facts.areaM2),
-      tasks: grinds ? ['grind'] : [],
-      cautions: abrasionCautions(facts),
-      dust: grinds && !onWood(facts) ? 'hand-grinder' : null,
-    }),
-  );
+  const items: PrepDraft[] = cleaning.map(({ is, what, why, grinds }) => ({
+    key: `clean:${is}`,
+    phase: 'surface',
+    what,
+    why,
+    amount: squareMeters(facts.areaM2),
+    tasks: grinds ? ['grind'] : [],
+    cautions: abrasionCautions(facts),
+    dust: grinds && !onWood(facts) ? 'hand-grinder' : null,
+  }));
   items.push(...abradeItem(input));
-  items.push(
-    item({
-      key: 'vacuum',
-      phase: 'surface',
-      what: facts.topMayHoldAsbestos
-        ? 'HEPA vacuum and wipe with a damp cloth. Do not sweep, sand or abrade'
-        : 'HEPA vacuum twice, then check with a dark cloth or clear tape',
-      why: facts.topMayHoldAsbestos ? 'the surface may contain asbestos' : 'primer does not bond to dust',
-      amount: squareMeters(facts.areaM2),
-      cautions: facts.topMayHoldAsbestos ? ['asbestos'] : onWood(facts) ? [] : ['silica'],
-      hours: timed('vacuum', facts.areaM2),
-    }),
-  );
+  items.push({
+    key: 'vacuum',
+    phase: 'surface',
+    what: facts.topMayHoldAsbestos
+      ? 'HEPA vacuum and wipe with a damp cloth. Do not sweep, sand or abrade'
+      : 'HEPA vacuum twice, then check with a dark cloth or clear tape',
+    why: facts.topMayHoldAsbestos ? 'the surface may contain asbestos' : 'primer does not bond to dust',
+    amount: squareMeters(facts.areaM2),
+    cautions: facts.topMayHoldAsbestos ? ['asbestos'] : onWood(facts) ? [] : ['silica'],
+    hours: timed('vacuum', facts.areaM2),
+  });
   items.push(...retestItem(input, items));
   return items;
 }

@@ -45,8 +45,11 @@ export type PrepInput = {
   readonly rest?: RestWork | null;
 };
 
+/** A line as it is written down; what it leaves out is filled in by {@link item}. */
+export type PrepDraft = Pick<PrepItem, 'key' | 'phase' | 'what' | 'why'> & Partial<PrepItem>;
+
 /** Fills in the defaults of a line: own crew, required before the pour. */
-export function item(line: Pick<PrepItem, 'key' | 'phase' | 'what' | 'why'> & Partial<PrepItem>): PrepItem {
+export function item(line: PrepDraft): PrepItem {
   return { amount: null, who: 'own-crew', holdsPour: true, tasks: [], cautions: [], dust: null, hours: null, on: [], ...line };
 }
 

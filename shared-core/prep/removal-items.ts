@@ -6,50 +6,44 @@ import { isLeadPresumed } from '../substrate/lead-paint.ts';
 import type { CautionId } from '../substrate/cautions.ts';
 import type { Task } from '../substrate/rule.ts';
 import type { DustTask } from '../substrate/silica.ts';
-import { has, item, meters, type PrepInput, squareMeters } from './prep-input.ts';
-import type { PrepItem } from './prep-item.ts';
+import { has, meters, type PrepDraft, type PrepInput, squareMeters } from './prep-input.ts';
 import { hoursFor, type TYPICAL_HOURS } from './task-hours.ts';
 
 /** Clear, control dust, remove or cover the baseboard, shut off gas. */
-export function protectItems(input: PrepInput): readonly PrepItem[] {
+export function protectItems(input: PrepInput): readonly PrepDraft[] {
   const { facts } = input;
-  const items: PrepItem[] = [
-    item({
+  const items: PrepDraft[] = [
+    {
       key: 'clear',
       phase: 'protect',
       what: 'Clear the room and protect the path in',
       why: 'the floor must be empty, and dust travels',
       amount: squareMeters(facts.areaM2),
       hours: facts.areaM2 === null ? null : hoursFor('clear', facts.areaM2),
-    }),
+    },
   ];
-  if (facts.circumstances.gasAppliance === true) {
-    items.push(
-      item({
-        key: 'gas',
-        phase: 'protect',
-        what: 'Have gas pilots and unvented heaters shut off, and gas equipment moved off the floor',
-        why: 'dust and fumes meet flames',
-        who: 'licensed-only',
-        cautions: ['gas'],
-      }),
-    );
-  }
-  items.push(...trimItems(input));
-  items.push(
-    item({
-      key: 'dust',
+  if (facts.circumstances.gasAppliance === true)
+    items.push({
+      key: 'gas',
       phase: 'protect',
-      what: 'Turn forced air off, seal registers and doors, set up shroud and HEPA vacuum',
-      why: 'silica dust: written exposure plan, competent person, fit-tested respirators',
-      cautions: ['silica'],
-      hours: hoursFor('dustControl', 1),
-    }),
-  );
+      what: 'Have gas pilots and unvented heaters shut off, and gas equipment moved off the floor',
+      why: 'dust and fumes meet flames',
+      who: 'licensed-only',
+      cautions: ['gas'],
+    });
+  items.push(...trimItems(input));
+  items.push({
+    key: 'dust',
+    phase: 'protect',
+    what: 'Turn forced air off, seal registers and doors, set up shroud and HEPA vacuum',
+    why: 'silica dust: written exposure plan, competent person, fit-tested respirators',
+    cautions: ['silica'],
+    hours: hoursFor('dustControl', 1),
+  });
   return items;
 }
 
-function trimItems(input: PrepInput): readonly PrepItem[] {
+function trimItems(input: PrepInput): readonly PrepDraft[] {
   const { facts } = input;
   const trim = facts.circumstances.paintedTrim;
   const isOld = isLeadPresumed(facts.yearBuilt) && facts.paintLab !== 'none-found';
@@ -58,7 +52,7 @@ function trimItems(input: PrepInput): readonly PrepItem[] {
     const lengthM = facts.baseboardM;
     const certified = has(input, 'lead-paint', 'lead-found');
     return [
-      item({
+      {
         key: 'baseboard',
         phase: 'protect',
         what: certified ? 'An EPA-certified firm removes the baseboard' : 'Remove the baseboard and number the pieces',
@@ -69,19 +63,19 @@ function trimItems(input: PrepInput): readonly PrepItem[] {
         tasks: certified ? [] : ['disturb-paint'],
         cautions: lead,
         hours: certified || lengthM === null ? null : hoursFor('baseboard', lengthM),
-      }),
+      },
     ];
   }
   if (trim !== 'stays-untouched') return [];
   return [
-    item({
+    {
       key: 'cover-trim',
       phase: 'protect',
       what: 'Cover baseboard and trim with film and tape',
       why: isOld ? 'its paint is presumed to contain lead, and cement stains' : 'cement stains',
       amount: meters(facts.baseboardM ?? input.perimeterM),
       cautions: lead,
-    }),
+    },
   ];
 }
 
@@ -121,7 +115,7 @@ const needsTestPull = (facts: readonly LayerFacts[], place: number, removal: Rem
   removal.tasks.includes('pull-up') && facts.slice(place + 1).some(mayHoldAsbestos);
 
 /** A line for each layer to be removed, from the top down. */
-export function removalItems(input: PrepInput): readonly PrepItem[] {
+export function removalItems(input: PrepInput): readonly PrepDraft[] {
   const { layerFacts } = input.facts;
   return layerFacts.flatMap((layerFact, place) => {
     const { layer, presumed, lab, leadFinish, leadLab } = layerFact;
@@ -134,7 +128,7 @@ export function removalItems(input: PrepInput): readonly PrepItem[] {
     const asbestos: readonly CautionId[] = presumed || abated || testPull ? ['asbestos'] : [];
     const lead: readonly CautionId[] = leadFinish && leadLab !== 'none-found' ? ['lead'] : [];
     return [
-      item({
+      {
         key: `remove:${layer.id}`,
         phase: 'remove',
         what: abated
@@ -153,7 +147,7 @@ export function removalItems(input: PrepInput): readonly PrepItem[] {
         cautions: abated ? ['asbestos'] : [...asbestos, ...lead, ...removal.cautions],
         dust: abated ? null : removal.dust,
         hours: abated || areaM2 === null ? null : hoursFor(removal.hours, areaM2),
-      }),
+      },
     ];
   });
 }

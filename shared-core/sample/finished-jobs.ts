@@ -4,7 +4,6 @@ import type { Flooring } from '../book/flooring.ts';
 import { newLead, newRoom } from '../book/new-records.ts';
 import type { Lead } from '../book/lead.ts';
 import type { Room } from '../book/room.ts';
-import { FOOT_M, INCH_M } from '../measure/length-units.ts';
 import { door, rectangle, samplePlan, sampleSurvey, surveyAfter } from './sample-floor.ts';
 import { samplePromise } from './sample-pours.ts';
 import type { SampleClock } from './sample-time.ts';
@@ -18,8 +17,9 @@ import {
   type LayerWords,
   QUIET,
   scratch,
-  tested,
   wood,
+  looked,
+  joists,
 } from './sample-tests.ts';
 
 /** One finished job: its room, its days from today, and the outcome of its account. */
@@ -99,7 +99,7 @@ export const FINISHED: readonly FinishedJob[] = [
 function testsOf({ roomId, floor, pourDays }: FinishedJob, read: string, clock: SampleClock): Room['tests'] {
   const both = [
     ...atThreePlaces(scratch(`${roomId}-t1`, read)),
-    tested<'surface-look'>(`${roomId}-t2`, read, { kind: 'surface-look', is: ['sound-clean'] }),
+    looked(`${roomId}-t2`, read, 'sound-clean'),
     ...atThreePlaces(drops(`${roomId}-t3`, read, 30)),
     air(`${roomId}-t9`, clock.instantAt(pourDays, '06:30'), 66, 0.5, 64),
   ];
@@ -111,16 +111,7 @@ function testsOf({ roomId, floor, pourDays }: FinishedJob, read: string, clock: 
     wood(`${roomId}-t5`, read, 'structure', [0.11, 0.108, 0.111, 0.109]),
     wood(`${roomId}-t7`, clock.instantAt(pourDays - 1, '15:00'), 'boards', [0.1, 0.102, 0.099, 0.101, 0.1, 0.1]),
     wood(`${roomId}-t8`, clock.instantAt(pourDays - 1, '15:00'), 'structure', [0.108, 0.107, 0.11, 0.109]),
-    tested<'floor-deflection'>(`${roomId}-t6`, read, {
-      kind: 'floor-deflection',
-      spanM: 11 * FOOT_M,
-      joistWidthM: 1.5 * INCH_M,
-      joistDepthM: 9.25 * INCH_M,
-      spacingM: 16 * INCH_M,
-      modulusPa: 11.03e9,
-      liveLoadPa: 1915,
-      deadLoadPa: 479,
-    }),
+    joists(`${roomId}-t6`, read),
   ];
 }
 
@@ -130,10 +121,7 @@ export function finishedRooms(clock: SampleClock): Room[] {
   return FINISHED.map((job) => {
     const [widthFt, depthFt] = job.sizeFt;
     const read = clock.instantAt(job.pourDays - QUOTED_BEFORE - 2, '10:00');
-    const exit = door(`${job.roomId}-door`, {
-      ...{ kind: 'exterior-door', name: 'yard door', wall: 0, fromFt: 1, widthFt: 3, stepIn: 0.9 },
-      ...{ adjoiningFlooring: 'concrete', edge: 'dam', isWayOut: true },
-    });
+    const exit = door(`${job.roomId}-door`, 'yard door', [0, 1, 3, 0.9], { kind: 'exterior-door', adjoiningFlooring: 'concrete' });
     const plan = samplePlan(rectangle(widthFt, depthFt), [leftFt, 0], [exit]);
     leftFt += widthFt;
     return {

@@ -2,7 +2,7 @@ import { newRoom } from '../book/new-records.ts';
 import type { Room } from '../book/room.ts';
 import { door, rectangle, samplePlan, sampleSurvey, surveyAfter } from './sample-floor.ts';
 import type { SampleClock } from './sample-time.ts';
-import { air, atThreePlaces, layers, tested, CONCRETE_GROUND, drops, scratch, alkali, humid, QUIET } from './sample-tests.ts';
+import { air, atThreePlaces, layers, CONCRETE_GROUND, drops, scratch, alkali, humid, QUIET, looked } from './sample-tests.ts';
 
 /** Abara and Finch: three rooms in a row, poured on three days, now curing. */
 export function abaraRooms(clock: SampleClock): Room[] {
@@ -52,7 +52,7 @@ export function abaraRooms(clock: SampleClock): Room[] {
         alkali(`${id}-t8`, read),
         ...atThreePlaces(drops(`${id}-t4`, read, 30)),
         ...atThreePlaces(scratch(`${id}-t5`, read)),
-        tested<'surface-look'>(`${id}-t6`, read, { kind: 'surface-look', is: ['sound-clean'] }),
+        looked(`${id}-t6`, read, 'sound-clean'),
         air(`${id}-t7`, clock.instantAt(poured[id], '06:30'), 66, 0.5, 64),
       ],
       circumstances: { ...QUIET },
@@ -63,55 +63,19 @@ export function abaraRooms(clock: SampleClock): Room[] {
       widthFt: 18,
       placedX: 0,
       sag: 0.75,
-      doors: [
-        door('sample-living-hall', {
-          kind: 'doorway',
-          name: 'back hall',
-          wall: 1,
-          fromFt: 5,
-          widthFt: 3,
-          stepIn: 0.2,
-          adjoiningFlooring: '',
-          edge: 'dam',
-          isWayOut: true,
-        }),
-      ],
+      doors: [door('sample-living-hall', 'back hall', [1, 5, 3, 0.2])],
     }),
     make('sample-back-hall', 'Back hall', {
       widthFt: 4,
       placedX: 18,
       sag: 0.25,
-      doors: [
-        door('sample-back-hall-out', {
-          kind: 'exterior-door',
-          name: 'back door',
-          wall: 2,
-          fromFt: 0.5,
-          widthFt: 3,
-          stepIn: 0.3,
-          adjoiningFlooring: 'stone sill',
-          edge: 'dam',
-          isWayOut: true,
-        }),
-      ],
+      doors: [door('sample-back-hall-out', 'back door', [2, 0.5, 3, 0.3], { kind: 'exterior-door', adjoiningFlooring: 'stone sill' })],
     }),
     make('sample-dining', 'Dining room', {
       widthFt: 13,
       placedX: 22,
       sag: 0.4,
-      doors: [
-        door('sample-dining-hall', {
-          kind: 'doorway',
-          name: 'back hall',
-          wall: 3,
-          fromFt: 6,
-          widthFt: 3,
-          stepIn: 0.1,
-          adjoiningFlooring: '',
-          edge: 'dam',
-          isWayOut: true,
-        }),
-      ],
+      doors: [door('sample-dining-hall', 'back hall', [3, 6, 3, 0.1])],
     }),
   ];
 }

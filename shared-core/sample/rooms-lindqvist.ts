@@ -3,7 +3,7 @@ import { newRoom } from '../book/new-records.ts';
 import type { Room } from '../book/room.ts';
 import { door, rectangle, ring, samplePlan, sampleSurvey, surveyAfter } from './sample-floor.ts';
 import type { SampleClock } from './sample-time.ts';
-import { atThreePlaces, layers, tested, CONCRETE_GROUND, drops, scratch, air, alkali, humid, QUIET } from './sample-tests.ts';
+import { atThreePlaces, layers, CONCRETE_GROUND, drops, scratch, air, alkali, humid, QUIET, looked } from './sample-tests.ts';
 
 /** Lindqvist: a large family room ready to pour, and a sunroom over tile that is drying. */
 export function lindqvistRooms(clock: SampleClock): Room[] {
@@ -14,47 +14,15 @@ export function lindqvistRooms(clock: SampleClock): Room[] {
     rectangle(21, 17),
     [0, 0],
     [
-      door('sample-family-out', {
-        kind: 'sliding-door',
-        name: 'to the terrace',
-        wall: 2,
-        fromFt: 4,
-        widthFt: 4,
-        stepIn: 1.2,
-        adjoiningFlooring: 'sill',
-        edge: 'dam',
-        isWayOut: false,
-      }),
-      door('sample-family-door', {
-        kind: 'doorway',
-        name: 'passage',
-        wall: 1,
-        fromFt: 11,
-        widthFt: 3,
-        stepIn: 0.4,
-        adjoiningFlooring: 'tile',
-        edge: 'dam',
-        isWayOut: true,
-      }),
+      door('sample-family-out', 'to the terrace', [2, 4, 4, 1.2], { kind: 'sliding-door', adjoiningFlooring: 'sill', isWayOut: false }),
+      door('sample-family-door', 'passage', [1, 11, 3, 0.4], { adjoiningFlooring: 'tile' }),
     ],
     [{ id: 'sample-family-hearth', kind: 'hearth', name: 'hearth', corners: ring([8, 0], [13, 0], [13, 1.5], [8, 1.5]) }],
   );
   const sun = samplePlan(
     rectangle(12, 10.5),
     [21, 0],
-    [
-      door('sample-sun-door', {
-        kind: 'sliding-door',
-        name: 'to the terrace',
-        wall: 1,
-        fromFt: 3,
-        widthFt: 5,
-        stepIn: 0.9,
-        adjoiningFlooring: 'sill',
-        edge: 'dam',
-        isWayOut: true,
-      }),
-    ],
+    [door('sample-sun-door', 'to the terrace', [1, 3, 5, 0.9], { kind: 'sliding-door', adjoiningFlooring: 'sill' })],
   );
   const dry = (id: string): FloorTest[] => [
     humid(`${id}-t1`, read, 0.7),
@@ -62,7 +30,7 @@ export function lindqvistRooms(clock: SampleClock): Room[] {
     humid(`${id}-t3`, read, 0.71),
     alkali(`${id}-t8`, read),
     ...atThreePlaces(scratch(`${id}-t5`, read)),
-    tested<'surface-look'>(`${id}-t6`, read, { kind: 'surface-look', is: ['sound-clean'] }),
+    looked(`${id}-t6`, read, 'sound-clean'),
   ];
   return [
     {

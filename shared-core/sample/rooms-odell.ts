@@ -1,14 +1,12 @@
 import type { Mark } from '../book/plan-fields.ts';
 import { newRoom } from '../book/new-records.ts';
 import type { Room } from '../book/room.ts';
-import { FOOT_M, INCH_M } from '../measure/length-units.ts';
 import { door, rectangle, ring, samplePlan, sampleSurvey } from './sample-floor.ts';
 import type { SampleClock } from './sample-time.ts';
 import {
   atThreePlaces,
   type LayerWords,
   layers,
-  tested,
   CONCRETE_GROUND,
   feet,
   drops,
@@ -17,6 +15,8 @@ import {
   humid,
   wood,
   QUIET,
+  looked,
+  joists,
 } from './sample-tests.ts';
 
 /** Odell: an L-shaped hall over boards, its laundry, and a back entry without readings. */
@@ -28,39 +28,9 @@ export function odellRooms(clock: SampleClock): Room[] {
     ring([0, 0], [6.5, 0], [6.5, 8], [20.5, 8], [20.5, 13.667], [0, 13.667]),
     [0, 0],
     [
-      door('sample-hall-front', {
-        kind: 'exterior-door',
-        name: 'front door',
-        wall: 0,
-        fromFt: 1.6,
-        widthFt: 3,
-        stepIn: 1.4,
-        adjoiningFlooring: 'stone sill',
-        edge: 'dam',
-        isWayOut: true,
-      }),
-      door('sample-hall-dining', {
-        kind: 'doorway',
-        name: 'dining room',
-        wall: 3,
-        fromFt: 1.3,
-        widthFt: 2.7,
-        stepIn: 0.5,
-        adjoiningFlooring: 'oak',
-        edge: 'dam',
-        isWayOut: false,
-      }),
-      door('sample-hall-kitchen', {
-        kind: 'doorway',
-        name: 'kitchen',
-        wall: 4,
-        fromFt: 7.4,
-        widthFt: 2.7,
-        stepIn: 0.1,
-        adjoiningFlooring: 'tile',
-        edge: 'feather',
-        isWayOut: false,
-      }),
+      door('sample-hall-front', 'front door', [0, 1.6, 3, 1.4], { kind: 'exterior-door', adjoiningFlooring: 'stone sill' }),
+      door('sample-hall-dining', 'dining room', [3, 1.3, 2.7, 0.5], { adjoiningFlooring: 'oak', isWayOut: false }),
+      door('sample-hall-kitchen', 'kitchen', [4, 7.4, 2.7, 0.1], { adjoiningFlooring: 'tile', edge: 'feather', isWayOut: false }),
     ],
   );
   const hallFloor = {
@@ -72,23 +42,7 @@ export function odellRooms(clock: SampleClock): Room[] {
       { xFt: 15, yFt: 13, radiusFt: 2.6, heightIn: -0.4 },
     ],
   };
-  const laundry = samplePlan(
-    rectangle(7, 8),
-    [7, 0],
-    [
-      door('sample-laundry-door', {
-        kind: 'doorway',
-        name: 'hall',
-        wall: 2,
-        fromFt: 2.2,
-        widthFt: 2.7,
-        stepIn: 0,
-        adjoiningFlooring: '',
-        edge: 'feather',
-        isWayOut: true,
-      }),
-    ],
-  );
+  const laundry = samplePlan(rectangle(7, 8), [7, 0], [door('sample-laundry-door', 'hall', [2, 2.2, 2.7, 0], { edge: 'feather' })]);
   const laundryFloor = { tiltXIn: 0.3, tiltYIn: 0.2, swells: [{ xFt: 5.5, yFt: 6, radiusFt: 2.5, heightIn: -0.6 }] };
   const boards: LayerWords[] = [
     { material: 'carpet', yearInstalled: 1996, inches: 0.4, fate: 'remove' },
@@ -107,17 +61,8 @@ export function odellRooms(clock: SampleClock): Room[] {
         wood('sample-hall-t2', read, 'structure', [0.11, 0.112, 0.108, 0.111]),
         drops('sample-hall-t3', read, 40),
         scratch('sample-hall-t4', read),
-        tested<'floor-deflection'>('sample-hall-t5', read, {
-          kind: 'floor-deflection',
-          spanM: 11 * FOOT_M,
-          joistWidthM: 1.5 * INCH_M,
-          joistDepthM: 9.25 * INCH_M,
-          spacingM: 16 * INCH_M,
-          modulusPa: 11.03e9,
-          liveLoadPa: 1915,
-          deadLoadPa: 479,
-        }),
-        tested<'surface-look'>('sample-hall-t6', read, { kind: 'surface-look', is: ['sound-clean'] }),
+        joists('sample-hall-t5', read),
+        looked('sample-hall-t6', read, 'sound-clean'),
         air('sample-hall-t7', clock.past(0, '06:50'), 68, 0.48, 66),
       ],
       marks: [
@@ -163,7 +108,7 @@ export function odellRooms(clock: SampleClock): Room[] {
         ...atThreePlaces(drops('sample-laundry-t4', read, null)),
         ...atThreePlaces(scratch('sample-laundry-t5', read)),
         air('sample-laundry-t6', clock.past(0, '06:55'), 68, 0.5, 65),
-        tested<'surface-look'>('sample-laundry-t7', read, { kind: 'surface-look', is: ['painted'] }),
+        looked('sample-laundry-t7', read, 'painted'),
       ],
       circumstances: { ...QUIET },
     },

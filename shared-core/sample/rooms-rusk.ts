@@ -12,19 +12,7 @@ export function ruskRooms(clock: SampleClock): Room[] {
   const basement = samplePlan(
     rectangle(18.5, 14),
     [0, 0],
-    [
-      door('sample-basement-door', {
-        kind: 'doorway',
-        name: 'stair',
-        wall: 3,
-        fromFt: 9,
-        widthFt: 2.8,
-        stepIn: 2,
-        adjoiningFlooring: 'oak tread',
-        edge: 'stop',
-        isWayOut: true,
-      }),
-    ],
+    [door('sample-basement-door', 'stair', [3, 9, 2.8, 2], { adjoiningFlooring: 'oak tread', edge: 'stop' })],
     [{ id: 'sample-basement-post', kind: 'column', name: 'post', corners: ring([9, 6.6], [9.6, 6.6], [9.6, 7.2], [9, 7.2]) }],
   );
   return [

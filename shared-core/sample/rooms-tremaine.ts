@@ -2,7 +2,7 @@ import { newRoom } from '../book/new-records.ts';
 import type { Room } from '../book/room.ts';
 import { door, rectangle, samplePlan, sampleSurvey } from './sample-floor.ts';
 import type { SampleClock } from './sample-time.ts';
-import { atThreePlaces, layers, tested, CONCRETE_GROUND, drops, scratch, humid, QUIET } from './sample-tests.ts';
+import { atThreePlaces, layers, CONCRETE_GROUND, drops, scratch, humid, QUIET, looked } from './sample-tests.ts';
 
 /** Tremaine: a workshop whose quote is with the customer. */
 export function tremaineRooms(clock: SampleClock): Room[] {
@@ -11,19 +11,7 @@ export function tremaineRooms(clock: SampleClock): Room[] {
   const plan = samplePlan(
     rectangle(24, 15),
     [0, 0],
-    [
-      door('sample-workshop-door', {
-        kind: 'exterior-door',
-        name: 'yard door',
-        wall: 0,
-        fromFt: 8,
-        widthFt: 7,
-        stepIn: 0.6,
-        adjoiningFlooring: 'concrete apron',
-        edge: 'dam',
-        isWayOut: true,
-      }),
-    ],
+    [door('sample-workshop-door', 'yard door', [0, 8, 7, 0.6], { kind: 'exterior-door', adjoiningFlooring: 'concrete apron' })],
   );
   return [
     {
@@ -49,7 +37,7 @@ export function tremaineRooms(clock: SampleClock): Room[] {
         humid('sample-workshop-t3', read, 0.72),
         ...atThreePlaces(drops('sample-workshop-t4', read, 20)),
         ...atThreePlaces(scratch('sample-workshop-t5', read)),
-        tested<'surface-look'>('sample-workshop-t6', read, { kind: 'surface-look', is: ['sound-clean', 'dusty'] }),
+        looked('sample-workshop-t6', read, 'sound-clean', 'dusty'),
       ],
       circumstances: { ...QUIET },
     },

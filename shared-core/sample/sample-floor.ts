@@ -20,19 +20,21 @@ export function rectangle(widthFt: number, depthFt: number): Point[] {
   return ring([0, 0], [widthFt, 0], [widthFt, depthFt], [0, depthFt]);
 }
 
-type Door = Pick<Opening, 'kind' | 'name' | 'wall' | 'edge' | 'isWayOut' | 'adjoiningFlooring'> & {
-  readonly fromFt: number;
-  readonly widthFt: number;
-  readonly stepIn: number | null;
-};
-
 /** Height of the laser above the datum of the sample's floors. */
 const LASER_M = 1.1;
 
-/** A doorway in feet; `stepIn` is the height of the adjoining floor above the datum of the room's own floor, inches. */
-export function door(id: string, fields: Door): Opening {
-  const { fromFt, widthFt, stepIn, ...rest } = fields;
-  return { id, ...rest, fromM: fromFt * FOOT_M, widthM: widthFt * FOOT_M, adjoiningM: stepIn === null ? null : stepIn * INCH_M - LASER_M };
+/**
+ * A doorway to go out by, with a dam, unless `rest` says otherwise. In feet along its wall; `stepIn` is the height of the adjoining floor
+ * above the datum of the room's own floor, inches.
+ */
+export function door(
+  id: string,
+  name: string,
+  [wall, fromFt, widthFt, stepIn]: readonly [wall: number, fromFt: number, widthFt: number, stepIn: number],
+  { kind = 'doorway', adjoiningFlooring = '', edge = 'dam', isWayOut = true }: Partial<Opening> = {},
+): Opening {
+  const [fromM, widthM] = [fromFt * FOOT_M, widthFt * FOOT_M];
+  return { id, kind, name, wall, adjoiningFlooring, edge, isWayOut, fromM, widthM, adjoiningM: stepIn * INCH_M - LASER_M };
 }
 
 /** A plan placed in its property, feet. */

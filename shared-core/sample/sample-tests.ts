@@ -71,3 +71,18 @@ export const QUIET = {
   texturedCoating: false,
   notes: '',
 } satisfies Circumstances;
+
+/** The joists of the sample's wood floors. */
+export const joists = (id: string, instant: string): FloorTest =>
+  tested<'floor-deflection'>(id, instant, {
+    kind: 'floor-deflection',
+    spanM: 11 * FOOT_M,
+    joistWidthM: 1.5 * INCH_M,
+    joistDepthM: 9.25 * INCH_M,
+    spacingM: 16 * INCH_M,
+    modulusPa: 11.03e9,
+    liveLoadPa: 1915,
+    deadLoadPa: 479,
+  });
+export const looked = (id: string, instant: string, ...is: ('sound-clean' | 'painted' | 'dusty')[]): FloorTest =>
+  tested<'surface-look'>(id, instant, { kind: 'surface-look', is });

@@ -34,12 +34,14 @@ export type RuleRow<C extends Case> = {
   readonly title: string | ((match: C) => string);
   /** The condition, as printed in the table. */
   readonly reads: string;
-  readonly verdict: Verdict;
+  /** Go with work when omitted. */
+  readonly verdict?: Verdict;
   /** The cases in which it applies; empty when it does not. */
   readonly when: (facts: FloorFacts) => readonly C[];
   /** Short plain sentences. */
   readonly text: (match: C, wording: Wording, facts: FloorFacts) => string;
-  readonly holds: readonly Task[];
+  /** Tasks that wait for it; none when omitted. */
+  readonly holds?: readonly Task[];
   /** What clears the hold; a reason when omitted. */
   readonly clearedBy?: ClearedBy;
   /** Work the message asks for. Where a hazard holds that work, the finding says to wait instead. */
@@ -68,7 +70,7 @@ export type Finding = {
 };
 
 /** A row ready to be evaluated. */
-export type Rule = Pick<RuleRow<Case>, 'id' | 'reads' | 'verdict' | 'holds'> & {
+export type Rule = Required<Pick<RuleRow<Case>, 'id' | 'reads' | 'verdict' | 'holds'>> & {
   readonly clearedBy: ClearedBy;
   /** The citation printed in the table. */
   readonly source: string;
@@ -82,22 +84,22 @@ export type Rule = Pick<RuleRow<Case>, 'id' | 'reads' | 'verdict' | 'holds'> & {
  */
 export function rule<C extends Case>(row: RuleRow<C>, printedSource?: string): Rule {
   const textOf = (text: string | ((match: C) => string), match: C): string => (typeof text === 'string' ? text : text(match));
-  const clearedBy = row.clearedBy ?? 'reason';
+  const { clearedBy = 'reason', verdict = 'go-with-work', holds = [] } = row;
   return {
     id: row.id,
     reads: row.reads,
-    verdict: row.verdict,
-    holds: row.holds,
+    verdict,
+    holds,
     clearedBy,
     source: printedSource ?? (typeof row.source === 'string' ? row.source : 'the published limit, or the flooring manufacturer’s'),
     find: (facts, wording) =>
       row.when(facts).map((match) => ({
         key: match.key === undefined ? row.id : `${row.id}:${match.key}`,
         ruleId: row.id,
-        verdict: row.verdict,
+        verdict,
         title: textOf(row.title, match),
         text: row.text(match, wording, facts),
-        holds: row.holds,
+        holds,
         clearedBy,
         does: row.does ?? [],
         lifts: textOf(row.lifts, match),

@@ -113,7 +113,6 @@ const ASBESTOS: readonly Rule[] = [
     verdict: 'go',
     when: (facts) => layers(facts, (match) => match.presumed && match.lab === 'none-found'),
     text: () => 'The lab detected no asbestos in its sample.',
-    holds: [],
     lifts: (match) => `room.tests.lab.${match.key}`,
     source: FLOORING,
   }),
@@ -121,7 +120,6 @@ const ASBESTOS: readonly Rule[] = [
     id: 'asbestos-doubtful',
     title: named,
     reads: `flooring, backing or adhesive installed from ${ASBESTOS_LAST_YEAR + 1} to ${ASBESTOS_DOUBTFUL_TO_YEAR}; no lab result`,
-    verdict: 'go-with-work',
     when: (facts) =>
       layers(
         facts,
@@ -129,7 +127,6 @@ const ASBESTOS: readonly Rule[] = [
       ),
     text: ({ found }) =>
       `Installed in ${found.layer.yearInstalled ?? ''}. Flooring with asbestos was still sold in the 1980s. Ask a lab before disturbing it.`,
-    holds: [],
     lifts: (match) => `room.tests.lab.${match.key}`,
     source: `${FLOORING}; trade articles on later flooring`,
   }),
@@ -146,7 +143,6 @@ const ASBESTOS: readonly Rule[] = [
       ),
     text: ({ found }) =>
       `Installed in ${found.layer.yearInstalled ?? ''}. Asbestos is not presumed, which is not proof. If in doubt, ask a lab.`,
-    holds: [],
     lifts: (match) => `room.layers.${match.key}.yearInstalled`,
     source: FLOORING,
   }),
@@ -154,11 +150,9 @@ const ASBESTOS: readonly Rule[] = [
     id: 'asbestos-besides',
     title: 'other old materials',
     reads: `old materials the flooring rule does not presume, in a building of ${ASBESTOS_LAST_YEAR} or before, or of unknown year`,
-    verdict: 'go-with-work',
     when: (facts) => besides(facts),
     text: (match) =>
       `${capital(formatListAnd(match.what))} of this age may contain asbestos, though the rule does not presume it. Have a sample tested before you disturb any.`,
-    holds: [],
     lifts: 'room.layers',
     source: 'common practice: federal and university lists of suspect materials; 29 CFR 1926.1101(k) on due diligence',
   }),
@@ -191,7 +185,6 @@ const ASBESTOS: readonly Rule[] = [
     id: 'coating-not-looked',
     title: 'walls and ceiling',
     reads: `textured coating not checked in a building of ${ASBESTOS_LAST_YEAR} or before, or of unknown year`,
-    verdict: 'go-with-work',
     when: (facts) => once(facts.circumstances.texturedCoating === null && isOldBuilding(facts.yearBuilt)),
     text: () => 'Check for a textured coating on walls and ceiling before anything is fastened to them. Record what you see.',
     holds: ['drill'],
@@ -247,11 +240,9 @@ const LEAD_RULES: readonly Rule[] = [
     id: 'lead-minor',
     title: 'painted baseboard and trim',
     reads: `6 sq ft or less of painted trim to be disturbed in a house built before ${LEAD_BEFORE_YEAR} or of unknown year; not tested`,
-    verdict: 'go-with-work',
     when: (facts) => once(trimOpen(facts) && isMinorRepair(facts.baseboardAreaM2)),
     text: (_, w, facts) =>
       `${w.area(facts.baseboardAreaM2 ?? 0)} in 30 days is minor repair, outside the federal rule. Work wet and by hand, with no power sanding, no demolition and no window replacement. Undercut jambs add their height times width.`,
-    holds: [],
     lifts: 'room.circumstances.baseboardHeightM',
     source: `${LEAD}.83: 6 sq ft or less per room`,
   }),
@@ -271,7 +262,6 @@ const LEAD_RULES: readonly Rule[] = [
     id: 'lead-untouched',
     title: 'painted baseboard and trim',
     reads: `painted trim stays in place in a house built before ${LEAD_BEFORE_YEAR} or of unknown year`,
-    verdict: 'go-with-work',
     when: (facts) =>
       once(facts.circumstances.paintedTrim === 'stays-untouched' && isLeadPresumed(facts.yearBuilt) && facts.paintLab !== 'none-found'),
     text: () => 'The paint counts as lead until tested. Cover it. Do not sand or scrape it.',
@@ -283,7 +273,6 @@ const LEAD_RULES: readonly Rule[] = [
     id: 'lead-not-looked',
     title: 'baseboard and trim',
     reads: `painted trim not checked in a house built before ${LEAD_BEFORE_YEAR} or of unknown year`,
-    verdict: 'go-with-work',
     when: (facts) => once(facts.circumstances.paintedTrim === null && isLeadPresumed(facts.yearBuilt)),
     text: () => 'Check whether baseboard and trim are painted and whether the work disturbs them. Leave the paint alone until then.',
     holds: ['disturb-paint'],

@@ -73,13 +73,11 @@ const SLAB_RULES: readonly Rule[] = [
     id: 'slab-humid-system',
     title: 'slab RH',
     reads: 'in-slab relative humidity over the flooring’s limit, and a moisture mitigation system chosen',
-    verdict: 'go-with-work',
     when: (facts) => humidCases(facts).filter((match) => isOver(match) && system(facts)),
     text: (match, w, facts) =>
       `Slab RH is ${w.share(match.value)}, over ${w.share(match.limit.value)}. Apply the moisture mitigation system to ${
         facts.areaM2 === null ? 'the whole floor' : w.area(facts.areaM2)
       }. Its data sheet must allow this reading.`,
-    holds: [],
     lifts: 'room.tests.slab-humidity',
     source: (match) => limitSource(match, 'ASTM F2170, F3010'),
   }),
@@ -90,7 +88,6 @@ const SLAB_RULES: readonly Rule[] = [
     verdict: 'go',
     when: (facts) => humidCases(facts).filter((match) => !isOver(match)),
     text: (match, w) => `Highest slab RH is ${w.share(match.value)}. ${capital(limitOwner(match))} is ${w.share(match.limit.value)}.`,
-    holds: [],
     lifts: 'room.tests.slab-humidity',
     source: (match) => limitSource(match, 'ASTM F2170'),
   }),
@@ -110,11 +107,9 @@ const SLAB_RULES: readonly Rule[] = [
     id: 'slab-emits-system',
     title: 'moisture vapor emission',
     reads: 'moisture vapor emission over the flooring’s limit, and a moisture mitigation system chosen',
-    verdict: 'go-with-work',
     when: (facts) => emissionCases(facts).filter((match) => isOver(match) && system(facts)),
     text: (match, w) =>
       `MVER is ${w.emission(match.value)}, over ${w.emission(match.limit.value)}. Apply the moisture mitigation system. Its data sheet must allow this reading.`,
-    holds: [],
     lifts: 'room.tests.moisture-dish',
     source: (match) => limitSource(match, 'ASTM F1869, F3010'),
   }),
@@ -125,7 +120,6 @@ const SLAB_RULES: readonly Rule[] = [
     verdict: 'go',
     when: (facts) => emissionCases(facts).filter((match) => !isOver(match)),
     text: (match, w) => `Highest MVER is ${w.emission(match.value)}. ${capital(limitOwner(match))} is ${w.emission(match.limit.value)}.`,
-    holds: [],
     lifts: 'room.tests.moisture-dish',
     source: (match) => limitSource(match, 'ASTM F1869'),
   }),
@@ -183,7 +177,6 @@ const SLAB_RULES: readonly Rule[] = [
     id: 'slab-on-ground',
     title: 'slab on grade',
     reads: 'slab on grade, vapor retarder missing or unknown, or below grade; no moisture mitigation system',
-    verdict: 'go-with-work',
     when: (facts) =>
       once(
         onGrade(facts) &&
@@ -193,7 +186,6 @@ const SLAB_RULES: readonly Rule[] = [
       ),
     text: () =>
       'Moisture can rise from the ground for the life of the house. Check that the underlayment’s data sheet allows it here, or plan a moisture mitigation system.',
-    holds: [],
     lifts: 'room.circumstances.vaporRetarder',
     source: 'ASTM F2873 clause 1.5; ASTM F710',
   }),
@@ -237,7 +229,6 @@ const WOOD_RULES: readonly Rule[] = [
     verdict: 'go',
     when: (facts) => subfloorCases(facts).filter((match) => !isOver(match)),
     text: (match, w) => `The wettest reading is ${w.share(match.value)}. ${capital(limitOwner(match))} is ${w.share(match.limit.value)}.`,
-    holds: [],
     lifts: 'room.tests.wood-moisture',
     source: (match) => limitSource(match, 'moisture meter'),
   }),
@@ -245,11 +236,9 @@ const WOOD_RULES: readonly Rule[] = [
     id: 'joists-damp',
     title: 'damp joists',
     reads: 'a joist reading over 16% and up to 19%',
-    verdict: 'go-with-work',
     when: (facts) => joistCases(facts, JOIST_WARN_SHARE, JOIST_HOLD_SHARE),
     text: (match, w) =>
       `The wettest joist reads ${w.share(match.value)}. Look for water and air out the crawl space before the floor is covered.`,
-    holds: [],
     lifts: 'room.tests.wood-moisture',
     source: 'common practice: joists 13 to 16% over a crawl space',
   }),
@@ -281,11 +270,9 @@ const WOOD_RULES: readonly Rule[] = [
     id: 'wood-uneven',
     title: 'one wet place in the subfloor',
     reads: 'a subfloor reading more than 4% over the average of the subfloor',
-    verdict: 'go-with-work',
     when: uneven,
     text: (match, w) =>
       `One reading is ${w.share(match.by)} over the average. Find the source of the water under the floor before the pour.`,
-    holds: [],
     lifts: 'room.tests.wood-moisture',
     source: 'trade guideline: no more than 4% over the area’s average',
   }),
@@ -293,11 +280,9 @@ const WOOD_RULES: readonly Rule[] = [
     id: 'wood-wet-pour',
     title: 'pour over wood',
     reads: 'the pour is on wood',
-    verdict: 'go-with-work',
     when: (facts) => once(overWood(facts)),
     text: () =>
       'The mix runs through every gap. Screw the subfloor about every 6 in. at edges and 8 in. in the field, seal gaps and knots, prime for wood, then lath.',
-    holds: [],
     lifts: 'room.layers',
     source: 'ASTM F2873; common practice, the data sheet first',
   }),

@@ -54,10 +54,8 @@ const SLOPE_AND_EDGES: readonly Rule[] = [
     id: 'fall-kept',
     title: 'slope to a drain',
     reads: 'the floor slopes to a drain, and the pour follows it or makes a ramp',
-    verdict: 'go-with-work',
     when: (facts) => once(facts.circumstances.slopeToDrain === true && facts.levelMode !== 'level'),
     text: () => 'The slope stays. Dam the drain and place the mix by hand: a flowing product does not hold a steep slope.',
-    holds: [],
     lifts: 'jobRoom.level.mode',
     source: 'common practice',
   }),
@@ -65,7 +63,6 @@ const SLOPE_AND_EDGES: readonly Rule[] = [
     id: 'drain-unasked',
     title: 'floor drain',
     reads: 'a drain is drawn, and not recorded whether the floor slopes to it',
-    verdict: 'go-with-work',
     when: (facts) =>
       once(facts.circumstances.slopeToDrain === null && (facts.hasDrain || facts.marks.some((mark) => mark.kind === 'drain'))),
     text: () => 'Check the slope with a level or a ball, not with water. Record whether the floor must keep its slope to the drain.',
@@ -89,13 +86,11 @@ const SLOPE_AND_EDGES: readonly Rule[] = [
     id: 'outside-door',
     title: called,
     reads: 'an exterior door whose sill is not lower than the new floor, or not measured',
-    verdict: 'go-with-work',
     when: (facts) => openings(facts, (opening) => outside(opening) && (stepOver(facts, opening) ?? 0) <= 1e-9),
     text: (match) =>
       match.opening.adjoiningM === null
         ? 'Measure the sill. The new floor must stay below it. Check door swing and weatherstrip, and dam the door.'
         : 'Check door swing, weatherstrip and the step at the threshold, then dam the door before the pour.',
-    holds: [],
     lifts: (match) => `room.plan.openings.${match.key}.adjoiningM`,
     source: 'common practice; IRC R311.3.1: threshold up to 1-1/2 in.' /* second-hand */,
   }),
@@ -103,11 +98,9 @@ const SLOPE_AND_EDGES: readonly Rule[] = [
     id: 'threshold-step',
     title: called,
     reads: 'the new floor would be more than 1/4 in. above or below the adjoining floor',
-    verdict: 'go-with-work',
     when: (facts) => openings(facts, (opening) => !outside(opening) && Math.abs(stepOver(facts, opening) ?? 0) > STEP_MOST_M + 1e-9),
     text: (match, w, facts) =>
       `The step to the adjoining floor is ${w.depth(Math.abs(stepOver(facts, match.opening) ?? 0))}. Use a transition, a patch feathered by hand, or another finish elevation. Agree on it before the quote.`,
-    holds: [],
     lifts: 'jobRoom.level.levelM',
     source: 'ADA Standards 303.2; common practice for homes',
   }),
@@ -115,10 +108,8 @@ const SLOPE_AND_EDGES: readonly Rule[] = [
     id: 'threshold-unmeasured',
     title: called,
     reads: 'the height of the adjoining floor is not measured',
-    verdict: 'go-with-work',
     when: (facts) => openings(facts, (opening) => !outside(opening) && opening.adjoiningM === null),
     text: () => 'Measure the height of the adjoining floor. The step at this doorway is unknown.',
-    holds: [],
     lifts: (match) => `room.plan.openings.${match.key}.adjoiningM`,
     source: 'common practice',
   }),
@@ -126,7 +117,6 @@ const SLOPE_AND_EDGES: readonly Rule[] = [
     id: 'stair-riser',
     title: 'stair riser',
     reads: 'a stair begins or ends in the room',
-    verdict: 'go-with-work',
     when: (facts) => once(facts.hasStair),
     text: (_, w, facts) =>
       `${
@@ -134,7 +124,6 @@ const SLOPE_AND_EDGES: readonly Rule[] = [
           ? 'The pour changes the riser at this floor'
           : `The pour changes the riser at this floor by up to ${w.depth(facts.depth.mostM)}`
       }. Risers of one flight may differ by ${w.depth(RISER_DIFFERENCE_M)}. Measure them all, flooring included, before the quote.`,
-    holds: [],
     lifts: 'room.plan.holes',
     source: 'IRC R311.7.5.1; local code' /* second-hand */,
   }),
@@ -142,11 +131,9 @@ const SLOPE_AND_EDGES: readonly Rule[] = [
     id: 'slab-ducts',
     title: 'ducts in the slab',
     reads: 'a floor register in a slab on grade',
-    verdict: 'go-with-work',
     when: (facts) => once(hasSlabDucts(facts)),
     text: () =>
       'Air ducts run in this slab. Locate them before any drilling, look inside for water, and dam every register before the pour.',
-    holds: [],
     lifts: 'room.circumstances.fixtures',
     source: 'common practice',
   }),
@@ -154,11 +141,9 @@ const SLOPE_AND_EDGES: readonly Rule[] = [
     id: 'gas-appliance',
     title: 'gas appliance',
     reads: 'a pilot light, an unvented heater, or a gas appliance on the floor',
-    verdict: 'go-with-work',
     when: (facts) => once(facts.circumstances.gasAppliance === true),
     text: () =>
       'Have pilots and unvented heaters shut off before dust or primer. Equipment on the floor is moved or dammed around. A licensed trade does the gas work.',
-    holds: [],
     lifts: 'room.circumstances.gasAppliance',
     source: 'common practice; local fuel gas code',
   }),
@@ -185,7 +170,6 @@ const AMBIENT: readonly Rule[] = [
     when: (facts) => air(facts, (reading) => reading.marginC !== null && reading.marginPasses),
     text: ({ air: reading }, w) =>
       `The floor is ${w.tempGap(reading.marginC ?? 0)} above the dew point. The minimum margin is ${w.tempGap(reading.marginLeastC)}.`,
-    holds: [],
     lifts: 'room.tests.air',
     source: 'coating practice (5 °F); ISO 8502-4 practice (3 °C)',
   }),
@@ -229,7 +213,6 @@ const AMBIENT: readonly Rule[] = [
     id: 'dries-fast',
     title: 'drying air',
     reads: 'a fresh surface would lose more than 0.1 lb/sq ft/h (0.5 kg/m²/h)',
-    verdict: 'go-with-work',
     when: (facts) =>
       air(
         facts,
@@ -239,7 +222,6 @@ const AMBIENT: readonly Rule[] = [
       ),
     text: ({ air: reading }, w) =>
       `A fresh surface would lose ${w.evaporation(reading.evaporationKgM2H ?? 0)}, and a thin pour has little water to spare. Close doors, windows and registers, and keep the sun off.`,
-    holds: [],
     lifts: 'room.tests.air',
     source: 'FHWA-HRT-05-038 ch. 5; applied to thin layers by judgment',
   }),
@@ -258,10 +240,8 @@ const AMBIENT: readonly Rule[] = [
     id: 'draft-unread',
     title: 'air speed',
     reads: 'the air speed over the floor is not recorded',
-    verdict: 'go-with-work',
     when: (facts) => air(facts, (reading) => reading.test.airSpeedMPerS === null),
     text: () => 'The drying rate is unknown. Close doors and windows and enter 0, or measure the air speed.',
-    holds: [],
     lifts: 'room.tests.air',
     source: 'common practice',
   }),
@@ -269,7 +249,6 @@ const AMBIENT: readonly Rule[] = [
     id: 'air-on-the-day',
     title: 'ambient conditions on the day',
     reads: 'air and floor not measured within 12 hours',
-    verdict: 'go-with-work',
     when: (facts) => needs(facts, (need) => need.onTheDay && need.state !== 'enough'),
     text: () => 'Measure air temperature, floor temperature and humidity on the day of the pour.',
     holds: ['pour'],
@@ -318,11 +297,9 @@ const MISSING: readonly Rule[] = [
       id: 'test-few',
       title: ({ need }: NeedCase) => need.what,
       reads: 'fewer readings than the size of the floor needs',
-      verdict: 'go-with-work',
       when: (facts) => needs(facts, (need) => need.state === 'few' && need.id !== 'slab-moisture'),
       text: ({ need }, w) =>
         `${w.number(need.have)} of ${w.number(need.wanted)} readings taken. Take the rest: the wettest or weakest place decides.`,
-      holds: [],
       lifts: ({ need }) => need.lifts,
       source: ({ need }) => need.source,
     },
@@ -332,7 +309,6 @@ const MISSING: readonly Rule[] = [
     id: 'holes-in-hazard',
     title: 'test holes in this slab',
     reads: 'slab moisture needs holes or grinding, while asbestos or lead holds drilling or grinding',
-    verdict: 'go-with-work',
     when: (facts) => once(facts.needs.some((need) => need.id === 'slab-moisture' && need.state !== 'enough') && hazardInFloor(facts)),
     text: () =>
       'Moisture tests need holes or a ground patch. Clear the asbestos or lead hold first, then drill with a shroud and a HEPA vacuum.',
@@ -344,7 +320,6 @@ const MISSING: readonly Rule[] = [
     id: 'no-flooring',
     title: 'flooring',
     reads: 'no flooring is chosen',
-    verdict: 'go-with-work',
     when: (facts) => once(facts.flooring === null),
     text: () => 'The flooring decides how flat and how dry the floor must be. Choose it.',
     holds: ['pour'],

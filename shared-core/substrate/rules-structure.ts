@@ -64,11 +64,9 @@ const STIFFNESS: readonly Rule[] = [
     id: 'deflection-total',
     title: 'joist deflection with the pour',
     reads: 'joists within the limit under live load, but over it with their own weight and the pour',
-    verdict: 'go-with-work',
     when: (facts) => deflection(facts, (live, total, over) => live >= over && total < over),
     text: ({ deflection: { answer }, over }, w) =>
       `Deflection is within L/${over} under live load, and L/${w.number(Math.floor(answer.totalSpanOver))} with all weight. The code limit is for live load. Ask a structural engineer if in doubt.`,
-    holds: [],
     lifts: 'room.tests.floor-deflection',
     source: 'beam formula; IRC R301.7 limits live load only',
   }),
@@ -80,7 +78,6 @@ const STIFFNESS: readonly Rule[] = [
     when: (facts) => deflection(facts, (live, total, over) => live >= over && total >= over),
     text: ({ deflection: { answer } }, w) =>
       `Computed deflection is L/${w.number(Math.floor(answer.liveSpanOver))} under live load, L/${w.number(Math.floor(answer.totalSpanOver))} with all weight. This is not a structural check: the subfloor between joists counts too.`,
-    holds: [],
     lifts: 'room.tests.floor-deflection',
     source: 'IRC Table R301.7: L/360; beam formula from the figures entered',
   }),
@@ -108,7 +105,6 @@ const LOAD: readonly Rule[] = [
     when: (facts) => once(facts.isSuspended && overAllowance(facts) === false && isNamed(facts)),
     text: (_, w, facts) =>
       `At its deepest the pour adds ${w.load(facts.addedLoadPa ?? 0)} of ${w.load(facts.circumstances.allowedExtraLoadPa ?? 0)} allowed by ${facts.circumstances.loadStatedBy.trim().slice(0, 60)}.`,
-    holds: [],
     lifts: 'room.circumstances.allowedExtraLoadPa',
     source: 'the allowance entered for this floor',
   }),
@@ -116,7 +112,6 @@ const LOAD: readonly Rule[] = [
     id: 'load-unnamed',
     title: 'who stated the load allowance',
     reads: 'an allowance is entered without who stated it',
-    verdict: 'go-with-work',
     when: (facts) =>
       once(facts.isSuspended && facts.circumstances.allowedExtraLoadPa !== null && overAllowance(facts) !== true && !isNamed(facts)),
     text: () =>
@@ -130,7 +125,6 @@ const LOAD: readonly Rule[] = [
     id: 'load-unasked',
     title: 'load allowance',
     reads: 'no load allowance entered for a suspended floor, wood without a slab included; the pour adds up to 10 psf',
-    verdict: 'go-with-work',
     when: (facts) =>
       once(facts.isSuspended && facts.circumstances.allowedExtraLoadPa === null && (facts.addedLoadPa ?? 0) <= TABLE_DEAD_LOAD_PA),
     text: (_, w, facts) => `${addedWords(facts, w)} Enter its allowance and who stated it. A structural engineer can tell you.`,
@@ -172,7 +166,6 @@ const LOAD: readonly Rule[] = [
     id: 'structure-unchecked',
     title: 'structure not checked',
     reads: 'a suspended floor whose structure was not checked for signs of trouble',
-    verdict: 'go-with-work',
     when: (facts) => once(facts.isSuspended && facts.circumstances.structureSigns === null),
     text: () => 'Look for notched or rotten joists, sags, and heavy fixtures, from below where you can. Record what you see.',
     holds: ['pour'],

@@ -2,11 +2,11 @@ import Big from 'big.js';
 import Papa from 'papaparse';
 import { describe, expect, it } from 'vitest';
 import type { LedgerEntry } from '../../../shared-core/book/ledger.ts';
-import { yearCsv, yearIndexCsv } from '../../../shared-core/ledger/year-csv.ts';
+import { dataCsv } from '../../../shared-core/documents/lists/data-table.ts';
 import { sampleBook } from '../../../shared-core/sample/sample-book.ts';
 import { jobResult } from '../../../shared-core/ledger/job-result.ts';
-import { yearTables } from '../../../shared-core/ledger/year-tables.ts';
-import { credit, drive, hours, invoice, payment, purchase, refund } from './entries.ts';
+import { yearIndexCsv, yearLists } from '../../../shared-core/documents/lists/year-lists.ts';
+import { credit, drive, hours, invoice, payment, purchase, refund } from '../ledger/entries.ts';
 
 const taxed = { taxes: [{ taxId: 't', name: 'Vermont', rate: 0.06, baseMinor: 100_000, taxMinor: 6_000 }], netMinor: 100_000 };
 const ENTRIES: LedgerEntry[] = [
@@ -36,35 +36,37 @@ describe('what a job earned', () => {
 });
 
 describe('the year for the bookkeeper', () => {
-  const tables = yearTables({
+  const tables = yearLists({
     entries: ENTRIES,
     from: '2026-01-01',
     to: '2026-12-31',
     job: () => ({ number: '26-004', customerName: 'Ola Brandt' }),
     unitKm: 1.609344,
     distanceUnit: 'mi',
+    currency: 'USD',
   });
-  const table = (name: string) => tables.find((t) => t.name === name)?.rows ?? [];
+  const table = (name: string) => [...(tables.find((t) => t.name === name)?.rows ?? [])];
 
   it('adds income up to what was received less refunded', () => {
-    expect(table('income').reduce((sum, row) => sum + Number(row[7]), 0)).toBe(95_400);
+    expect(table('income').reduce((sum, row) => sum + Number(row[7]), 0)).toBe(954);
   });
   it('names sales tax by jurisdiction, mileage in the chosen unit, and pay by person', () => {
-    expect(table('sales tax')[0]).toEqual(['Vermont', 0.06, 100_000, 6_000]);
+    expect(table('sales tax')[0]).toEqual(['Vermont', 0.06, '1000.00', '60.00']);
     // 48.28032 km is 30 miles (1 mi = 1.609344 km, NIST SP 811).
     expect(table('mileage')[0]?.[3]).toBe(30);
-    expect(table('contractor payments')).toEqual([['Ines Calder', 19_800]]);
+    expect(table('contractor payments')).toEqual([['Ines Calder', '198.00']]);
   });
   it('excludes what is outside the period', () => {
-    const q2 = yearTables({
+    const q2 = yearLists({
       entries: ENTRIES,
       from: '2026-04-01',
       to: '2026-06-30',
       job: () => ({ number: '', customerName: '' }),
       unitKm: 1,
       distanceUnit: 'km',
+      currency: 'USD',
     });
-    expect(q2.filter((t) => t.name !== 'unpaid invoices').flatMap((t) => t.rows)).toEqual([]);
+    expect(q2.filter((t) => t.name !== 'unpaid invoices').flatMap((t) => [...t.rows])).toEqual([]);
   });
 });
 
@@ -72,18 +74,16 @@ describe('the year for the bookkeeper', () => {
 describe('the year of the sample', () => {
   const book = sampleBook('2026-05-12T15:00:00Z');
   const year = { from: '2026-01-01', to: '2026-12-31' };
-  const tables = yearTables({
+  const tables = yearLists({
     ...year,
     entries: book.ledger,
     job: (id) => ({ number: book.jobs.find((job) => job.id === id)?.number ?? '', customerName: '=cmd' }),
     unitKm: 1.609344,
     distanceUnit: 'mi',
+    currency: 'USD',
   });
   const files = new Map(
-    tables.map((t) => [
-      t.name as string,
-      Papa.parse<Record<string, string>>(yearCsv(t, 'USD'), { header: true, skipEmptyLines: true }).data,
-    ]),
+    tables.map((t) => [t.name, Papa.parse<Record<string, string>>(dataCsv(t), { header: true, skipEmptyLines: true }).data]),
   );
   const sum = (file: string, column: string): number =>
     (files.get(file) ?? []).reduce((total, row) => total.plus(row[column] ?? 0), new Big(0)).toNumber();
