@@ -5,7 +5,6 @@ import { readPour } from '../standing/read-pour.ts';
 import { pouredPlanOf } from '../standing/read-poured.ts';
 import { roomCure } from '../standing/room-cure.ts';
 import { issueQuoteWithDocument } from '../documents/issue-quote-document.ts';
-import { storedTree } from '../documents/stored-tree.ts';
 import { startOfWork, workCalendar } from '../cure/stated-date.ts';
 import type { Business } from '../book/business.ts';
 import type { CureLog, Promised } from '../book/cure-record.ts';
@@ -27,7 +26,7 @@ import { wordingFor } from '../substrate/wording.ts';
 import { FINISHED, finishedPromises, finishedTests, QUOTED_BEFORE } from './finished-jobs.ts';
 import { sampleLedger } from './sample-ledger.ts';
 import { sampleJobs, sampleLeads } from './sample-jobs.ts';
-import { orderDocuments, withSampleOrder } from './sample-orders.ts';
+import { madeDocument, orderDocuments, withSampleOrder } from './sample-orders.ts';
 import { sampleBusiness, sampleCustomers, sampleProperties } from './sample-people.ts';
 import { sampleClearanceTest, sampleLog, samplePour, samplePromise } from './sample-pours.ts';
 import { sampleRooms } from './sample-rooms.ts';
@@ -183,25 +182,8 @@ function issued(ground: Ground, job: Job, issue: Issue, clock: SampleClock): Iss
   });
   if (!outcome.ok) throw new RangeError(`The quote of ${job.number} cannot be issued: ${outcome.message}`);
   const { quote, tree } = outcome.value;
-  const document: MadeDocument = {
-    id: `sample-document-${job.number}`,
-    createdAt: instant,
-    changedAt: instant,
-    deletedAt: null,
-    jobId: job.id,
-    kind: 'quote',
-    revision: quote.revision,
-    title: tree.title,
-    madeAt: instant,
-    changes: [],
-    content: storedTree(tree, new Map()),
-    quoteId: quote.id,
-    // The hash is set when the PDF is first saved, which the sample data has not done.
-    sha256: null,
-    programVersion: '',
-    sent: [{ instant, by: 'email', to: '' }],
-    signatures: [],
-  };
+  const made = { kind: 'quote', revision: quote.revision, sent: 'email', madeAt: instant } as const;
+  const document = madeDocument({ id: job.number, quote, tree }, made);
   if (issue.acceptedBy === null) return { quote, document };
   const answered = answerQuote(quote, {
     state: 'accepted',

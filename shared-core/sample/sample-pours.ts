@@ -5,9 +5,7 @@ import type { Pour, PourEvent } from '../book/pour-record.ts';
 import { addSeconds } from '../measure/moment.ts';
 import { celsiusFromFahrenheit } from '../measure/temperature.ts';
 import { bagsToMix } from '../pour/layout.ts';
-import type { SampleClock } from './sample-time.ts';
-
-const stampsAt = (id: string, instant: string) => ({ id, createdAt: instant, changedAt: instant, deletedAt: null });
+import { type SampleClock, stampsAt } from './sample-time.ts';
 
 type PouredRoom = {
   readonly jobId: string;

@@ -27,3 +27,6 @@ export function sampleClock(now: string): SampleClock {
   const recent = new Date(Date.parse(now) - RECENT_MS).toISOString();
   return { day, instantAt: instantOf, past: (days, clock) => (instantOf(days, clock) < recent ? instantOf(days, clock) : recent) };
 }
+
+/** The stamps of a record made at an instant. */
+export const stampsAt = (id: string, instant: string) => ({ id, createdAt: instant, changedAt: instant, deletedAt: null });
