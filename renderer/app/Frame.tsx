@@ -146,7 +146,6 @@ function Search({ onClose, commands }: SearchProps) {
   );
   return (
     <SearchPanel
-      open
       onClose={onClose}
       find={find}
       onPick={({ href }) => {

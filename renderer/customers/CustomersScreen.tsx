@@ -110,7 +110,7 @@ export function CustomersScreen() {
         />
       ) : (
         <>
-          <SearchField label="Search customers" placeholder="Name, street, or phone" text={sought} onType={setSought} />
+          <SearchField text={sought} onType={setSought} />
           {rows.length === 0 ? (
             <p className="below">{`No customer matches “${sought.trim()}”. Try fewer letters.`}</p>
           ) : (
@@ -184,23 +184,21 @@ function LeadCountsPart({ business }: { readonly business: Business }) {
 }
 
 interface SearchFieldProps {
-  readonly label: string;
-  readonly placeholder: string;
   readonly text: string;
   /** Called on every keystroke. */
   readonly onType: (text: string) => void;
 }
 
-function SearchField({ label, placeholder, text, onType }: SearchFieldProps) {
+function SearchField({ text, onType }: SearchFieldProps) {
   const id = useId();
   return (
     <div className="customers-search">
-      <FieldShell id={id} label={label} problem={null}>
+      <FieldShell id={id} label="Search customers" problem={null}>
         <input
           id={id}
           type="search"
           value={text}
-          placeholder={placeholder}
+          placeholder="Name, street, or phone"
           autoComplete="off"
           onChange={(event) => onType(event.target.value)}
           onKeyDown={(event) => {

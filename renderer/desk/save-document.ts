@@ -15,16 +15,11 @@ export async function inkPdf(
   return inked.ok ? { ok: true, pdf: inked.value } : { ok: false, text: inked.error.message };
 }
 
-export function savePdf(title: string, pdf: InkedPdf, open = true): Promise<SavedFile> {
-  return saveAndOpen(fileName(title, 'pdf'), pdf.pdfBase64, open);
+export function savePdf(title: string, pdf: InkedPdf): Promise<SavedFile> {
+  return saveAndOpen(fileName(title, 'pdf'), pdf.pdfBase64);
 }
 
-export async function saveTree(
-  tree: DocumentTree,
-  open = true,
-): Promise<SavedFile & { readonly sha256: string | null; readonly version: string }> {
+export async function saveTree(tree: DocumentTree): Promise<SavedFile> {
   const inked = await inkPdf(tree);
-  if (!inked.ok) return { ok: false, name: fileName(tree.title, 'pdf'), text: inked.text, sha256: null, version: '' };
-  const saved = await savePdf(tree.title, inked.pdf, open);
-  return { ...saved, sha256: inked.pdf.sha256, version: inked.pdf.version };
+  return inked.ok ? savePdf(tree.title, inked.pdf) : { ok: false, name: fileName(tree.title, 'pdf'), text: inked.text };
 }

@@ -79,11 +79,10 @@ interface ActionButtonProps {
   readonly held?: string | null;
   /** True while its work is running. */
   readonly busy?: boolean;
-  readonly submits?: boolean;
 }
 
 /** The main action of a screen, of which there is only one. */
-export function ActionButton({ children, onPress, href, held = null, busy = false, submits = false }: ActionButtonProps) {
+export function ActionButton({ children, onPress, href, held = null, busy = false }: ActionButtonProps) {
   const ticks = <span className="action-ticks" aria-hidden="true" />;
   if (href !== undefined && held === null) {
     return (
@@ -95,7 +94,7 @@ export function ActionButton({ children, onPress, href, held = null, busy = fals
   }
   return (
     <button
-      type={submits ? 'submit' : 'button'}
+      type="button"
       className="action"
       aria-disabled={held !== null || busy || undefined}
       aria-busy={busy || undefined}
@@ -115,9 +114,9 @@ export function ActionButton({ children, onPress, href, held = null, busy = fals
 }
 
 /** A word that opens a dialog or a panel, placed inside that dialog's trigger. */
-export function PressWord({ children, label }: { readonly children: ReactNode; readonly label?: string }) {
+export function PressWord({ children }: { readonly children: ReactNode }) {
   return (
-    <Button className="text-button text-button-plain" {...(label === undefined ? {} : { 'aria-label': label })}>
+    <Button className="text-button text-button-plain">
       <span className="text-button-word">{children}</span>
     </Button>
   );

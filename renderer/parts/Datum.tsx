@@ -27,10 +27,6 @@ interface DatumProps {
   /** The line as a sentence for screen readers: its unit, its range, and where the pointer is. */
   readonly label: string;
   readonly scale: (widthPx: number) => DatumScale;
-  /** The name of the line, in italics at its left end: `new floor`. */
-  readonly level?: string;
-  /** Captions above the line at the left. */
-  readonly captions?: ReactNode;
   /** What is drawn under the line, for its width. */
   readonly children?: (widthPx: number) => ReactNode;
 }
@@ -42,17 +38,12 @@ function wordSide(xPx: number, widthPx: number): string {
 }
 
 /** The datum: one ruled line from edge to edge, graduated in the screen's unit. */
-export function Datum({ label, scale, level, captions, children }: DatumProps) {
+export function Datum({ label, scale, children }: DatumProps) {
   const { ref, size } = useSize<HTMLDivElement>();
   const fitted = size === null ? null : scale(size.widthPx);
   return (
     <div className="datum" ref={ref}>
       <div className="datum-caption" role="img" aria-label={label}>
-        {level !== undefined && (
-          <span className="datum-level">
-            <Pointer widthPx={16} /> <i>{level}</i>
-          </span>
-        )}
         {fitted?.ticks.map((tick) => (
           <span key={tick.xPx} className={`datum-tick${tick.label === undefined ? '' : ' datum-tick-long'}`} style={{ left: tick.xPx }}>
             {tick.label !== undefined && <span className={`datum-word${wordSide(tick.xPx, size?.widthPx ?? 0)}`}>{tick.label}</span>}
@@ -67,7 +58,6 @@ export function Datum({ label, scale, level, captions, children }: DatumProps) {
           <span key={s.fromPx} className={`datum-stretch datum-stretch-${s.hatch}`} style={{ left: s.fromPx, width: s.toPx - s.fromPx }} />
         ))}
       </div>
-      {captions !== undefined && <div className="datum-captions">{captions}</div>}
       <div className="datum-line" />
       {fitted !== null && children !== undefined && <div>{children(size?.widthPx ?? 0)}</div>}
     </div>

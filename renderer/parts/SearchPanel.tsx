@@ -13,7 +13,6 @@ export interface SearchResult {
 }
 
 interface SearchPanelProps {
-  readonly open: boolean;
   readonly onClose: () => void;
   /** Matches, best first. */
   readonly find: (query: string) => readonly SearchResult[] | Promise<readonly SearchResult[]>;
@@ -21,9 +20,9 @@ interface SearchPanelProps {
 }
 
 /** Search over any screen; arrow keys move, Enter opens. */
-export function SearchPanel({ open, onClose, find, onPick }: SearchPanelProps) {
+export function SearchPanel({ onClose, find, onPick }: SearchPanelProps) {
   return (
-    <ModalOverlay className="search-ground" isOpen={open} onOpenChange={(now) => !now && onClose()} isDismissable>
+    <ModalOverlay className="search-ground" isOpen onOpenChange={(now) => !now && onClose()} isDismissable>
       <Modal className="search-panel">
         <Dialog aria-label="Search" className="search-inner">
           <SearchInner find={find} onPick={onPick} />

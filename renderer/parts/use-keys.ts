@@ -3,16 +3,13 @@ import { useEffect, useRef } from 'react';
 /** Key names: a letter (`a`), `mod+z` (Ctrl, or Command on a Mac), `shift+mod+z`, `escape`, `space`, `/`. */
 export type KeyMap = Readonly<Record<string, (event: KeyboardEvent) => void>>;
 
-/**
- * Handles keys pressed anywhere on the page, except in a field, an open dialog or list, a browser command, or repeats. `on` turns it off.
- */
-export function useKeys(keys: KeyMap, on = true): void {
+/** Handles keys pressed anywhere on the page, except in a field, an open dialog or list, a browser command, or repeats. */
+export function useKeys(keys: KeyMap): void {
   const latest = useRef(keys);
   useEffect(() => {
     latest.current = keys;
   });
   useEffect(() => {
-    if (!on) return undefined;
     const press = (event: KeyboardEvent) => {
       if (event.defaultPrevented || event.repeat || event.isComposing || isTaken(event)) return;
       const run = latest.current[keyName(event)];
@@ -22,7 +19,7 @@ export function useKeys(keys: KeyMap, on = true): void {
     };
     document.addEventListener('keydown', press);
     return () => document.removeEventListener('keydown', press);
-  }, [on]);
+  }, []);
 }
 
 /** The name of a key press in the terms of `KeyMap`. */

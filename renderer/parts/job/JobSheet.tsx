@@ -5,7 +5,7 @@ import { NotFound, Sheet } from '../Sheet.tsx';
 import { useJobReading } from '../../book/use-job-reading.ts';
 import { JOB_STATE_WORDS, STAGE_NAMES, type StageOnSheet, stageHref, openingStage, stageWord } from './stage-words.ts';
 import type { JobStanding } from '../../../shared-core/standing/room-standing.ts';
-import { STATE_WORDS, type StateName, StateShape } from '../StateShape.tsx';
+import { STATE_WORDS, StateShape } from '../StateShape.tsx';
 import type { Room } from '../../../shared-core/book/room.ts';
 import { keyPlan } from '../../../shared-core/drawing/house.ts';
 import type { Drawing } from '../../../shared-core/drawing/marks.ts';
@@ -45,40 +45,8 @@ export function JobSheet({ reading, roomId, stage, withoutKeyPlan = false, ...sh
         ),
         short: `${customer.name}: ${room?.name ?? ''}`,
       }}
-      {...(withoutKeyPlan ? {} : { keyPlan: <JobKeyPlan whole={whole} standing={standing} roomId={roomId} /> })}
-      stages={
-        <StageWords
-          current={STAGE_NAMES[stage]}
-          stages={(room?.stages ?? []).map((state) => ({
-            name: STAGE_NAMES[state.stage],
-            href: stageHref(job.id, state.stage, roomId),
-            state: state.state,
-          }))}
-        />
-      }
-    />
-  );
-}
-
-interface JobKeyPlanProps {
-  readonly whole: JobGlance['whole'];
-  readonly standing: JobStanding;
-  readonly roomId: string;
-}
-
-/** The job's rooms in outline, the current one hatched, each with its stage. */
-function JobKeyPlan({ whole, standing, roomId }: JobKeyPlanProps) {
-  return (
-    <KeyPlan
-      drawing={keyPlanDrawing(whole.rooms, roomId)}
-      rooms={standing.rooms.map((room) => ({
-        id: room.roomId,
-        name: room.name,
-        href: stageHref(whole.job.id, openingStage(room.stage), room.roomId),
-        state: room.state,
-        words: room.state === 'held' ? `${stageWord(room.stage)}, ${STATE_WORDS.held}` : stageWord(room.stage),
-        current: room.roomId === roomId,
-      }))}
+      {...(withoutKeyPlan ? {} : { keyPlan: <KeyPlan whole={whole} standing={standing} roomId={roomId} /> })}
+      stages={<StageWords jobId={job.id} roomId={roomId} stages={room?.stages ?? []} current={stage} />}
     />
   );
 }
@@ -123,15 +91,16 @@ export function stageScreen(Stage: (props: StageProps) => ReactNode) {
     return reading === null || roomReading === undefined ? <NoJob /> : <Stage reading={reading} roomReading={roomReading} />;
   };
 }
-interface StageWord {
-  readonly name: string;
-  readonly href: string;
-  /** `waiting` has no shape. */
-  readonly state: StateName;
+
+interface StageWordsProps {
+  readonly jobId: string;
+  readonly roomId: string;
+  readonly stages: JobStanding['rooms'][number]['stages'];
+  readonly current: StageOnSheet;
 }
 
 /** The stages of a job on a line: the pointer under the current one, the state's shape under the others. */
-function StageWords({ stages, current }: { readonly stages: readonly StageWord[]; readonly current: string | null }) {
+function StageWords({ jobId, roomId, stages, current }: StageWordsProps) {
   const currentRef = useRef<HTMLAnchorElement>(null);
   useEffect(() => {
     currentRef.current?.scrollIntoView({ block: 'nearest', inline: 'center', behavior: 'instant' });
@@ -139,12 +108,12 @@ function StageWords({ stages, current }: { readonly stages: readonly StageWord[]
   return (
     <nav aria-label="Stages" className="stage-words">
       <ol>
-        {stages.map(({ name, href, state }) => {
-          const isHere = name === current;
+        {stages.map(({ stage, state }) => {
+          const isHere = STAGE_NAMES[stage] === STAGE_NAMES[current];
           return (
-            <li key={name}>
-              <Link href={href} ref={isHere ? currentRef : undefined} aria-current={isHere ? 'page' : undefined}>
-                {name}
+            <li key={stage}>
+              <Link href={stageHref(jobId, stage, roomId)} ref={isHere ? currentRef : undefined} aria-current={isHere ? 'page' : undefined}>
+                {STAGE_NAMES[stage]}
                 <span className="hidden-words">, {STATE_WORDS[state]}</span>
                 <span className="stage-words-shape" title={STATE_WORDS[state]}>
                   {isHere ? <Pointer /> : state !== 'waiting' && <StateShape state={state} sizePx={9} />}
@@ -158,40 +127,34 @@ function StageWords({ stages, current }: { readonly stages: readonly StageWord[]
   );
 }
 
-interface KeyPlanRoom {
-  readonly id: string;
-  readonly name: string;
-  readonly href: string;
-  readonly state: StateName;
-  /** The state in words: `estimate done`. */
-  readonly words: string;
-  readonly current: boolean;
-}
-
 interface KeyPlanProps {
-  /** The rooms in outline, the current one hatched; null when none is drawn. */
-  readonly drawing: Drawing | null;
-  readonly rooms: readonly KeyPlanRoom[];
-  /** Called with the group's name when a room on the plan is pressed. */
-  readonly onPick?: (name: string) => void;
+  readonly whole: JobGlance['whole'];
+  readonly standing: JobStanding;
+  readonly roomId: string;
 }
 
-/** The rooms of a job as a small plan, and as a list with their states. */
-function KeyPlan({ drawing, rooms, onPick }: KeyPlanProps) {
+/** The job's rooms in outline, the current one hatched, and as a list with their stages. */
+function KeyPlan({ whole, standing, roomId }: KeyPlanProps) {
+  const drawing = keyPlanDrawing(whole.rooms, roomId);
   return (
     <div className="key-plan">
       {drawing !== null && (
         <div className="key-plan-drawing">
-          <DrawingView drawing={drawing} label={`Key plan: ${rooms.map((r) => r.name).join(', ')}`} {...(onPick ? { onPick } : {})} />
+          <DrawingView drawing={drawing} label={`Key plan: ${standing.rooms.map((r) => r.name).join(', ')}`} />
         </div>
       )}
       <ul className="key-plan-rooms">
-        {rooms.map((room) => (
-          <li key={room.id}>
-            <Link href={room.href} aria-current={room.current ? 'true' : undefined}>
+        {standing.rooms.map((room) => (
+          <li key={room.roomId}>
+            <Link
+              href={stageHref(whole.job.id, openingStage(room.stage), room.roomId)}
+              aria-current={room.roomId === roomId ? 'true' : undefined}
+            >
               <StateShape state={room.state} sizePx={17} />
               <span className="key-plan-name">{room.name}</span>
-              <span className="key-plan-words">{room.words}</span>
+              <span className="key-plan-words">
+                {room.state === 'held' ? `${stageWord(room.stage)}, ${STATE_WORDS.held}` : stageWord(room.stage)}
+              </span>
             </Link>
           </li>
         ))}

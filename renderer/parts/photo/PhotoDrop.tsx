@@ -7,13 +7,11 @@ interface PhotoDropProps {
   /** What to add: `Photos of the floor`. */
   readonly label: string;
   readonly multiple?: boolean;
-  /** An error from the caller. */
-  readonly problem?: string | null;
   readonly onPhoto: (photo: ScaledPhoto) => void;
 }
 
 /** Photos chosen, dropped or pasted, each resized before it is passed on. */
-export function PhotoDrop({ label, multiple = false, problem = null, onPhoto }: PhotoDropProps) {
+export function PhotoDrop({ label, multiple = false, onPhoto }: PhotoDropProps) {
   const [wrong, setWrong] = useState<string | null>(null);
   const take = async (files: readonly File[]): Promise<void> => {
     setWrong(null);
@@ -31,7 +29,7 @@ export function PhotoDrop({ label, multiple = false, problem = null, onPhoto }: 
       multiple={multiple}
       refuse={refusePhoto}
       hint="Photos are resized, and location data is removed."
-      problem={wrong ?? problem}
+      problem={wrong}
       onFiles={(files) => void take(files)}
     />
   );

@@ -69,7 +69,7 @@ export function PourRunning({ pour, events, whole, read, plan, trouble, journalS
   const main = useRef<HTMLDivElement>(null);
   const log = usePourLog(pour, plan, events, tick);
   const { state } = log;
-  useAwake(true);
+  useAwake();
   const sound = useSetting('pour-sound');
   const voice = useSetting('pour-voice');
   const fetchMin = Number(useSetting('pour-fetch-minutes') ?? TYPICAL_FETCH_MIN);

@@ -2,9 +2,8 @@ import { useEffect } from 'react';
 import { askDesk } from '../../desk/desk-client.ts';
 
 /** Keeps the computer and screen awake during a pour. Requested again whenever the window becomes visible. */
-export function useAwake(on: boolean): void {
+export function useAwake(): void {
   useEffect(() => {
-    if (!on) return undefined;
     let lock: WakeLockSentinel | null = null;
     let isUnmounted = false;
     const ask = () => {
@@ -27,5 +26,5 @@ export function useAwake(on: boolean): void {
       void lock?.release();
       void askDesk('power.stay-awake', { on: false });
     };
-  }, [on]);
+  }, []);
 }
