@@ -219,12 +219,7 @@ const KINDS: Readonly<Record<More['kind'], string>> = { phone: 'Phone', email: '
 /** Limit of the customer record's schema. */
 const MOST = 20;
 
-interface MoreReachRowsProps {
-  readonly customer: Customer;
-  readonly onEdit: (label: string, change: Update<Customer>) => void;
-}
-
-function MoreReachRows({ customer, onEdit }: MoreReachRowsProps) {
+function MoreReachRows({ customer, onEdit }: Omit<BillingPartProps, 'country'>) {
   const edit = (i: number, change: Partial<More>): void =>
     onEdit(`contact details of ${customer.name}`, (c) => ({ ...c, more: c.more.map((one, k) => (k === i ? { ...one, ...change } : one)) }));
   return (

@@ -57,11 +57,9 @@ export function MilestonesPart({ sheet, onPut, onRemove }: MilestonesPartProps) 
   );
 }
 
-interface MilestoneRowProps {
+interface MilestoneRowProps extends Omit<MilestonesPartProps, 'sheet'> {
   readonly milestone: Milestone;
   readonly name: string;
-  readonly onPut: (milestone: Milestone) => void;
-  readonly onRemove: (milestone: Milestone) => void;
 }
 
 function MilestoneRow({ milestone, name, onPut, onRemove }: MilestoneRowProps) {

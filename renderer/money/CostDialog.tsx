@@ -12,12 +12,16 @@ import { TASK_NAMES } from '../../shared-core/material/crew-hours.ts';
 type Kind = 'purchase' | 'hours' | 'drive';
 const KINDS: Readonly<Record<Kind, string>> = { purchase: 'Purchase', hours: 'Hours', drive: 'Drive' };
 
-interface CostDialogProps {
+interface FormProps {
   readonly whole: WholeJob;
   readonly today: string;
+  readonly head: ReactNode;
+  readonly onClose: () => void;
+}
+
+interface CostDialogProps extends Omit<FormProps, 'head'> {
   /** Hours read from a log, to be checked and saved. */
   readonly hours?: Pick<Hours, 'who' | 'task' | 'minutes' | 'onDay' | 'readFrom'> | undefined;
-  readonly onClose: () => void;
 }
 
 export function CostDialog({ whole, today, hours, onClose }: CostDialogProps) {
@@ -29,15 +33,8 @@ export function CostDialog({ whole, today, hours, onClose }: CostDialogProps) {
   return <PurchaseDialog business={business} materials={materials} jobId={job.id} today={today} head={head} onClose={onClose} />;
 }
 
-interface DriveFormProps {
-  readonly whole: WholeJob;
-  readonly today: string;
-  readonly head: ReactNode;
-  readonly onClose: () => void;
-}
-
 /** One drive: date, reason and distance. Starts from the round trip to the property. */
-function DriveForm({ whole, today, head, onClose }: DriveFormProps) {
+function DriveForm({ whole, today, head, onClose }: FormProps) {
   const { business, job, property } = whole;
   const [onDay, setOnDay] = useState<string | null>(today);
   const [purpose, setPurpose] = useState(`Round trip to ${property.address.line === '' ? 'the property' : property.address.line}`);
@@ -66,16 +63,7 @@ const OTHER = 'other';
 const TASKS: readonly string[] = Object.values(TASK_NAMES);
 const MINUTE_S = 60;
 
-interface HoursFormProps {
-  readonly whole: WholeJob;
-  readonly today: string;
-  /** Hours read from a log, to be checked before they are saved. */
-  readonly start?: Pick<Hours, 'who' | 'task' | 'minutes' | 'onDay' | 'readFrom'> | undefined;
-  readonly head: ReactNode;
-  readonly onClose: () => void;
-}
-
-function HoursForm({ whole, today, start, head, onClose }: HoursFormProps) {
+function HoursForm({ whole, today, start, head, onClose }: FormProps & { readonly start: CostDialogProps['hours'] }) {
   const { business, job, ledger } = whole;
   const people = [...new Set([business.ownerName, ...job.crewNames, ...whoWorked(ledger)])].filter((name) => name !== '');
   const [onDay, setOnDay] = useState<string | null>(start?.onDay ?? today);

@@ -10,12 +10,12 @@ import { TextButton } from '../parts/Buttons.tsx';
 import { useMeasure } from '../parts/use-measure.ts';
 import { checkDiagonals } from '../../shared-core/plan/diagonals.ts';
 
-interface BayFieldsProps {
+interface OutlineFieldsProps {
   readonly plan: Plan;
   readonly change: (label: string, update: Update<Plan>) => void;
 }
 
-export function BayFields({ plan, change }: BayFieldsProps) {
+export function BayFields({ plan, change }: OutlineFieldsProps) {
   const { units, locale } = useMeasure();
   const [wall, setWall] = useState('0');
   const [kind, setKind] = useState<'alcove' | 'bump-out' | 'corner'>('alcove');
@@ -76,13 +76,8 @@ export function BayFields({ plan, change }: BayFieldsProps) {
   );
 }
 
-interface PlanPartProps {
-  readonly plan: Plan;
-  readonly change: (label: string, update: Update<Plan>) => void;
-}
-
 /** Diagonals measured to check the corners, each compared with the drawing. */
-export function DiagonalFields({ plan, change }: PlanPartProps) {
+export function DiagonalFields({ plan, change }: OutlineFieldsProps) {
   const { units, locale } = useMeasure();
   const [from, setFrom] = useState<string>('0');
   const [to, setTo] = useState<string>('2');

@@ -72,14 +72,8 @@ export function PropertyFacts({ property, onEdit, onSay }: PropertyFactsProps) {
   );
 }
 
-interface OwnerFieldsProps {
-  readonly property: Property;
-  readonly onEdit: (label: string, change: Update<Property>) => void;
-  readonly onSay: (outcome: Outcome<unknown>) => void;
-}
-
 /** The owner of a property, and a second one who also signs. */
-function OwnerFields({ property, onEdit, onSay }: OwnerFieldsProps) {
+function OwnerFields({ property, onEdit, onSay }: PropertyFactsProps) {
   const customers = [...(useAll('customers') ?? [])].sort((a, b) => a.name.localeCompare(b.name));
   const { secondOwner } = property;
   const set = (change: Partial<NonNullable<Property['secondOwner']>>): void =>

@@ -70,12 +70,8 @@ export function CoverPart({ jobId, room, tests, owner, say, onOutcome }: CoverPa
   );
 }
 
-interface AirPartProps {
-  readonly jobId: string;
-  readonly room: CuringRoom;
+interface AirPartProps extends Pick<CoverPartProps, 'jobId' | 'room' | 'say' | 'onOutcome'> {
   readonly logs: readonly CureLog[];
-  readonly say: Saying;
-  readonly onOutcome: (outcome: Outcome<unknown>) => void;
 }
 
 /** The room's air: a reading by hand, a logger's file, and earlier readings. */
@@ -217,12 +213,9 @@ type Method = {
 };
 const UNIT_WORDS: Readonly<Record<ClearanceTest['unit'], string>> = { share: '%', lb: 'lb', 'cm-percent': 'CM-%' };
 
-interface ClearanceTestFormProps {
+interface ClearanceTestFormProps extends Omit<ReadingFormProps, 'onSave'> {
   readonly methods: readonly Method[];
   readonly by: string;
-  readonly now: string;
-  readonly zone: string;
-  readonly notBefore: string;
   readonly onSave: (test: Pick<ClearanceTest, 'method' | 'value' | 'unit' | 'by' | 'takenAt' | 'note'>) => void;
 }
 

@@ -43,7 +43,6 @@ function Cure({ reading, roomReading }: StageProps) {
   const { units, locale } = useMeasure();
   const small = useSmall();
   const now = useNow();
-  const [, go] = useLocation();
   const zone = whole.property.timeZone;
   const [message, setMessage] = useState<string | null>(null);
   const [promising, setPromising] = useState<DatedMilestone | null>(null);
@@ -134,7 +133,7 @@ function Cure({ reading, roomReading }: StageProps) {
       ) : (
         !small && (
           <div className="cure-top">
-            <PlanPart rooms={rooms} roomId={roomId} now={now} onPick={(id) => go(stageHref(job.id, 'cure', id))} />
+            <PlanPart jobId={job.id} rooms={rooms} roomId={roomId} say={say} />
             <DrawingView
               drawing={cureKeyDrawing((cureRoom ?? rooms[0])?.schedule.leastCureTempC ?? 0, units, locale)}
               label="Key: heavy line, poured. Pointer between slashes: earliest, likely, latest. Peg: promised date. Cross-hatched: curing paused."
@@ -158,28 +157,19 @@ function Cure({ reading, roomReading }: StageProps) {
 }
 
 /** The rooms in plan, each opened by a press. */
-function PlanPart({
-  rooms,
-  roomId,
-  now,
-  onPick,
-}: {
-  readonly rooms: readonly CuringRoom[];
-  readonly roomId: string;
-  readonly now: string;
-  readonly onPick: (roomId: string) => void;
-}) {
+function PlanPart({ jobId, rooms, roomId, say }: SchedulePartProps) {
+  const [, go] = useLocation();
   const { ref, size } = useSize<HTMLDivElement>();
   return (
     <div ref={ref} className="cure-plan">
       {size !== null && size.widthPx > 0 && (
         <DrawingView
-          drawing={curePlan(rooms, roomId, now, size.widthPx, 148)}
+          drawing={curePlan(rooms, roomId, say.now, size.widthPx, 148)}
           label={`The rooms: ${rooms.map((r) => r.room.name).join(', ')}`}
           picked={`room:${roomId}`}
           onPick={(name) => {
             const id = name.replace(/^room:/, '');
-            if (rooms.some((r) => r.id === id)) onPick(id);
+            if (rooms.some((r) => r.id === id)) go(stageHref(jobId, 'cure', id));
           }}
         />
       )}

@@ -35,16 +35,10 @@ function within(m: DatedMilestone): number | null {
   return from === undefined || likely === undefined || to === undefined || to <= from ? null : (likely - from) / (to - from);
 }
 
+type DateProps = Pick<CureWordsProps, 'room' | 'say'> & { readonly milestone: DatedMilestone };
+
 /** A likely date that opens its basis. */
-export function LikelyDate({
-  room,
-  milestone: m,
-  say,
-}: {
-  readonly room: CuringRoom;
-  readonly milestone: DatedMilestone;
-  readonly say: Saying;
-}) {
+export function LikelyDate({ room, milestone: m, say }: DateProps) {
   return (
     <Reason
       why={{
@@ -110,17 +104,7 @@ export function CureWords({ room, block, tier, verdictAt, say, href, current }: 
   );
 }
 
-function Row({
-  room,
-  milestone: m,
-  tier,
-  say,
-}: {
-  readonly room: CuringRoom;
-  readonly milestone: DatedMilestone;
-  readonly tier: CureTier;
-  readonly say: Saying;
-}) {
+function Row({ room, milestone: m, tier, say }: DateProps & Pick<CureWordsProps, 'tier'>) {
   const done = isDone(m, say.now);
   const verdict = verdictOn(room, m);
   const isLate = verdict?.state === 'late';

@@ -151,7 +151,7 @@ export function LogDialog({ zone, units, known, onTake, onClose }: LogDialogProp
               onChange={(timeZone) => timeZone !== '' && choose({ timeZone })}
             />
           </Fields>
-          {preview?.ok === true && <PreviewWords preview={preview.value} zone={zone} units={units} locale={locale} />}
+          {preview?.ok === true && <PreviewWords preview={preview.value} zone={zone} />}
           <ImportPreview
             fields={logFields(log.read.top, choice, choose)}
             sample={{
@@ -242,17 +242,8 @@ const DEGREES = [
   { value: 'C', word: 'Celsius' },
 ] as const;
 
-function PreviewWords({
-  preview,
-  zone,
-  units,
-  locale,
-}: {
-  readonly preview: LogPreview;
-  readonly zone: string;
-  readonly units: 'us' | 'metric';
-  readonly locale: string;
-}) {
+function PreviewWords({ preview, zone }: { readonly preview: LogPreview; readonly zone: string }) {
+  const { units, locale } = useMeasure();
   const n = (count: number): string => formatNumber(count, { most: 0 }, locale);
   const timeText = (instant: string): string => formatInstant(instant, zone, 'short', locale);
   const step =

@@ -79,17 +79,9 @@ export function VisitsPart({ reading, roomId, room, say, onOutcome }: VisitsPart
   );
 }
 
-function VisitLine({
-  visit,
-  roomId,
-  say,
-  onOutcome,
-}: {
-  readonly visit: Visit;
-  readonly roomId: string;
-  readonly say: Saying;
-  readonly onOutcome: (o: Outcome<unknown>) => void;
-}) {
+type VisitProps = Pick<VisitsPartProps, 'roomId' | 'say' | 'onOutcome'>;
+
+function VisitLine({ visit, roomId, say, onOutcome }: VisitProps & { readonly visit: Visit }) {
   const [open, setOpen] = useState(false);
   const edit = (label: string, update: Update<Visit>): void => void changeVisit(visit.id, label, update).then(onOutcome);
   const isCallback = visit.kind === 'callback';
@@ -156,17 +148,7 @@ function VisitPhotos({ visit, roomId, zone, onSaved }: VisitPhotosProps) {
 
 const OWN_MINUTES = 45;
 
-function OwnVisit({
-  jobId,
-  roomId,
-  say,
-  onOutcome,
-}: {
-  readonly jobId: string;
-  readonly roomId: string;
-  readonly say: Saying;
-  readonly onOutcome: (o: Outcome<unknown>) => void;
-}) {
+function OwnVisit({ jobId, roomId, say, onOutcome }: VisitProps & { readonly jobId: string }) {
   const [open, setOpen] = useState(false);
   const [kind, setKind] = useState<'own' | 'callback'>('own');
   const [title, setTitle] = useState('');

@@ -33,7 +33,6 @@ const MODES = { level: 'Level', follow: 'Follow the floor', ramp: 'Ramp' };
 
 /** Finish, minimum thickness and maximum grinding depth. */
 export function LevelPart({ roomReading, currency, onChange, onThickness, children }: LevelPartProps) {
-  const { units, locale } = useMeasure();
   const { level } = roomReading.jobRoom;
   const survey = roomReading.estimate?.survey;
   const settled = survey?.state === 'surveyed' ? survey.level : null;
@@ -106,7 +105,7 @@ export function LevelPart({ roomReading, currency, onChange, onThickness, childr
         ))}
       </BlockPart>
       {children}
-      {settled !== null && settled.grindCurve !== null && <GrindPart settled={settled} currency={currency} units={units} locale={locale} />}
+      {settled !== null && settled.grindCurve !== null && <GrindPart settled={settled} currency={currency} />}
       {settled !== null && <HighSpotsPart room={roomReading.room} level={settled} />}
       {settled !== null && <DoorwaysPart jobRoom={roomReading.jobRoom} level={settled} onThickness={onThickness} />}
     </>
@@ -116,17 +115,8 @@ export function LevelPart({ roomReading, currency, onChange, onThickness, childr
 type Settled = Extract<NonNullable<RoomReading['estimate']>['survey'], { state: 'surveyed' }>['level'];
 
 /** Grinding against pouring: the curve, its lowest cost, and the savings. */
-function GrindPart({
-  settled,
-  currency,
-  units,
-  locale,
-}: {
-  readonly settled: Settled;
-  readonly currency: string;
-  readonly units: 'us' | 'metric';
-  readonly locale: string;
-}) {
+function GrindPart({ settled, currency }: { readonly settled: Settled; readonly currency: string }) {
+  const { units, locale } = useMeasure();
   const { ref, size } = useSize<HTMLDivElement>();
   const curve = settled.grindCurve;
   if (curve === null) return null;

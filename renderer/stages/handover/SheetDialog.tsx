@@ -8,16 +8,14 @@ import { DocumentBlocks } from '../../parts/DocumentBlocks.tsx';
 import { TextButton } from '../../parts/Buttons.tsx';
 import { useMeasure } from '../../parts/use-measure.ts';
 
-/** A stored document, whose PDF can be saved again. */
-export function SheetDialog({
-  document,
-  zone,
-  onClose,
-}: {
+interface SheetDialogProps {
   readonly document: MadeDocument;
   readonly zone: string;
   readonly onClose: () => void;
-}) {
+}
+
+/** A stored document, whose PDF can be saved again. */
+export function SheetDialog({ document, zone, onClose }: SheetDialogProps) {
   const { locale } = useMeasure();
   const [message, setMessage] = useState<{ ok: boolean; text: string } | null>(null);
   const tree = readTree(document.content);

@@ -182,16 +182,14 @@ function JointsPart({ joints, pointing, onAdd, onChange, onRemove, onPointing }:
   );
 }
 
-/** A point by its distances across and down from the plan's corner. */
-function End({
-  label,
-  point,
-  onChange,
-}: {
+interface EndProps {
   readonly label: string;
   readonly point: Point;
   readonly onChange: (to: Partial<Point>) => void;
-}) {
+}
+
+/** A point by its distances across and down from the plan's corner. */
+function End({ label, point, onChange }: EndProps) {
   const { units, locale } = useMeasure();
   const field = (word: string, value: number, set: (valueM: number) => void) => (
     <Field

@@ -41,22 +41,11 @@ const PAGES: readonly { readonly page: LogPage; readonly key: string; readonly w
   { page: 'finish', key: 'f', word: 'Finish pour' },
 ];
 
-const TITLES: Readonly<Record<Page, string>> = {
-  list: 'More',
-  'bad-batch': 'Bad batch',
-  stop: 'Stop point',
-  short: 'Short of bags',
-  other: 'Other trouble',
-  reading: 'Readings and flow test',
-  lot: 'Lot number',
-  photo: 'Photo',
-  note: 'Note',
-  bags: 'Bags added',
-  count: 'Count the bags',
-  correct: 'Correct a batch',
-  log: 'Pour log',
-  finish: 'Finish pour',
-};
+function titleOf(page: Page): string {
+  if (page === 'list') return 'More';
+  if (page === 'stop') return 'Stop point';
+  return [...PAGES, ...TROUBLES].find((one) => one.page === page)?.word ?? '';
+}
 
 const TEMPERATURES = [
   { key: 'airTempC', label: 'Air' },
@@ -306,7 +295,7 @@ export function PourMore(props: MoreProps) {
   };
   const isOwnFoot = page === 'list' || page === 'log' || page === 'bad-batch' || page === 'stop' || page === 'short' || page === 'correct';
   return (
-    <Dialog wide title={TITLES[page]} onClose={onClose}>
+    <Dialog wide title={titleOf(page)} onClose={onClose}>
       {body[page]()}
       {wants !== null && (
         <p className="pour-more-words" role="alert">

@@ -115,19 +115,15 @@ export function LinesTable({ price, hasTotal, roomNames, onOverride, onDelete }:
   );
 }
 
-function ChangeLine({
-  line,
-  currency,
-  onSave,
-  onDelete,
-  onClose,
-}: {
+interface ChangeLineProps {
   readonly line: PricedLine;
   readonly currency: string;
   readonly onSave: (override: Override | null) => void;
   readonly onDelete: (() => void) | null;
   readonly onClose: () => void;
-}) {
+}
+
+function ChangeLine({ line, currency, onSave, onDelete, onClose }: ChangeLineProps) {
   const { locale } = useMeasure();
   const [cost, setCost] = useState<number | null>(line.override?.costMinor ?? null);
   const [price, setPrice] = useState<number | null>(line.override?.priceMinor ?? null);
