@@ -7,6 +7,11 @@ import './PageList.css';
 /** The pages of the top line on a small screen, as a list with the commands at its end. */
 export function PageList({ page }: { readonly page: PageName | null }) {
   const { undo, openSearch, openNewLead } = useSheetFrame();
+  const commands = [
+    { word: 'New lead', run: openNewLead },
+    { word: 'Search', run: openSearch },
+    { word: undo === null ? 'Nothing to undo' : `Undo: ${undo.label}`, run: undo?.run ?? null },
+  ];
   return (
     <DialogTrigger>
       <PressWord>Pages</PressWord>
@@ -27,34 +32,19 @@ export function PageList({ page }: { readonly page: PageName | null }) {
                   </ul>
                 </nav>
                 <div className="page-list-foot">
-                  <TextButton
-                    kind="plain"
-                    onPress={() => {
-                      close();
-                      openNewLead();
-                    }}
-                  >
-                    New lead
-                  </TextButton>
-                  <TextButton
-                    kind="plain"
-                    onPress={() => {
-                      close();
-                      openSearch();
-                    }}
-                  >
-                    Search
-                  </TextButton>
-                  <TextButton
-                    kind="plain"
-                    disabled={undo === null}
-                    onPress={() => {
-                      close();
-                      undo?.run();
-                    }}
-                  >
-                    {undo === null ? 'Nothing to undo' : `Undo: ${undo.label}`}
-                  </TextButton>
+                  {commands.map(({ word, run }) => (
+                    <TextButton
+                      key={word}
+                      kind="plain"
+                      disabled={run === null}
+                      onPress={() => {
+                        close();
+                        run?.();
+                      }}
+                    >
+                      {word}
+                    </TextButton>
+                  ))}
                   <TextButton onPress={close}>Close</TextButton>
                 </div>
               </>

@@ -4,6 +4,15 @@ import { Fields, NumberField, QuantityField } from '../Fields.tsx';
 
 const OUTLETS = { cap: 'Threaded cap', gate: 'Slide gate', valve: 'Quarter-turn valve' };
 
+/** Counts of the crew; `cart` ones stand only where the mix is carried by cart. */
+const COUNTS = [
+  { key: 'mixers', label: 'Mixing', undo: 'people mixing', least: 1, most: 12, when: 'always' },
+  { key: 'carriers', label: 'Carrying', undo: 'people carrying', least: 0, most: 12, when: 'always' },
+  { key: 'spreaders', label: 'Spreading', undo: 'people spreading', least: 1, most: 12, when: 'plan' },
+  { key: 'bagsPerBatch', label: 'Bags per batch', undo: 'bags per batch', least: 0.25, most: 20, when: 'always' },
+  { key: 'cartBatches', label: 'Batches per cart', undo: 'batches per cart', least: 1, most: 40, when: 'cart' },
+] as const;
+
 interface CrewFieldsProps {
   readonly crew: Crew;
   /** A change with its label for undo. */
@@ -21,49 +30,19 @@ export function CrewFields({ crew, onCrew, short = false, isCarryAsked = false, 
   return (
     <>
       <Fields>
-        <NumberField
-          label="Mixing"
-          whole
-          least={1}
-          most={12}
-          value={crew.mixers}
-          onChange={(n) => n !== null && onCrew('people mixing', { mixers: n })}
-        />
-        <NumberField
-          label="Carrying"
-          whole
-          least={0}
-          most={12}
-          value={crew.carriers}
-          onChange={(n) => n !== null && onCrew('people carrying', { carriers: n })}
-        />
-        {!short && (
-          <NumberField
-            label="Spreading"
-            whole
-            least={1}
-            most={12}
-            value={crew.spreaders}
-            onChange={(n) => n !== null && onCrew('people spreading', { spreaders: n })}
-          />
-        )}
-        <NumberField
-          label="Bags per batch"
-          least={0.25}
-          most={20}
-          value={crew.bagsPerBatch}
-          onChange={(n) => n !== null && onCrew('bags per batch', { bagsPerBatch: n })}
-        />
-        {!short && crew.carry === 'cart' && (
-          <NumberField
-            label="Batches per cart"
-            whole
-            least={1}
-            most={40}
-            value={crew.cartBatches}
-            problem={cartProblem}
-            onChange={(n) => n !== null && onCrew('batches per cart', { cartBatches: n })}
-          />
+        {COUNTS.filter(({ when }) => when === 'always' || (!short && (when === 'plan' || crew.carry === 'cart'))).map(
+          ({ key, label, undo, ...limits }) => (
+            <NumberField
+              key={key}
+              label={label}
+              whole={key !== 'bagsPerBatch'}
+              least={limits.least}
+              most={limits.most}
+              value={crew[key]}
+              problem={key === 'cartBatches' ? cartProblem : null}
+              onChange={(n) => n !== null && onCrew(undo, { [key]: n })}
+            />
+          ),
         )}
       </Fields>
       {!isCarryAsked && (
