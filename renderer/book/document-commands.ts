@@ -7,7 +7,7 @@ import { datedAfter } from '../../shared-core/documents/dated-after.ts';
 import { photoNames, readTree, storedTree, withPhotos } from '../../shared-core/documents/stored-tree.ts';
 import type { DocumentTree } from '../../shared-core/documents/tree.ts';
 import { base64OfBytes } from '../desk/base64.ts';
-import { inkPdf, savePdf } from '../desk/save-document.ts';
+import { inkPdf, savePdf, type InkedPdf } from '../desk/save-document.ts';
 import { type JobReading, readJob } from '../../shared-core/standing/read-job.ts';
 import { newId, nowInstant, attempt, done, type Outcome, refused } from './command.ts';
 import { readPicture } from './pictures.ts';
@@ -79,31 +79,35 @@ export async function storeDocument(
 
 export type SavedDocument = { readonly ok: boolean; readonly text: string; readonly documentId: string | null };
 
+/** Inks a tree, stores it, and saves the PDF. If inking fails nothing is stored; if storing fails no PDF is saved. */
+export async function saveStored(tree: DocumentTree, store: (pdf: InkedPdf) => Promise<Outcome<string>>): Promise<SavedDocument> {
+  const inked = await inkPdf(tree);
+  if (!inked.ok) return { ok: false, text: inked.text, documentId: null };
+  const stored = await store(inked.pdf);
+  if (!stored.ok) return { ok: false, text: stored.message, documentId: null };
+  const saved = await savePdf(tree.title, inked.pdf);
+  return { ok: saved.ok, text: saved.text, documentId: stored.value };
+}
+
 /**
- * Inks a document, stores it with its content and saves the PDF. If inking fails nothing is stored; if storing fails no PDF is saved.
+ * Inks a document, stores it with its content and saves the PDF.
  * @param withPuts records to write in the same edit
  */
-export async function saveDocument(
+export function saveDocument(
   of: Omit<NewDocument, 'sha256' | 'programVersion'>,
   withPuts: (documentId: string, sha256: string) => readonly Put[] = () => [],
 ): Promise<SavedDocument> {
-  const inked = await inkPdf(of.tree);
-  if (!inked.ok) return { ok: false, text: inked.text, documentId: null };
-  const { pdf } = inked;
-  const stored = await storeDocument({ ...of, sha256: pdf.sha256, programVersion: pdf.version }, (id) => withPuts(id, pdf.sha256));
-  if (!stored.ok) return { ok: false, text: stored.message, documentId: null };
-  const saved = await savePdf(of.tree.title, pdf);
-  return { ok: saved.ok, text: saved.text, documentId: stored.value };
+  return saveStored(of.tree, ({ sha256, version }) =>
+    storeDocument({ ...of, sha256, programVersion: version }, (id) => withPuts(id, sha256)),
+  );
 }
 
 /** Prints a stored document again from its stored tree. */
 export async function reprintDocument(document: MadeDocument): Promise<SavedDocument> {
   const tree = await storedDocument(document);
-  if (!tree.ok) return { ok: false, text: tree.message, documentId: document.id };
-  const inked = await inkPdf(tree.value);
-  if (!inked.ok) return { ok: false, text: inked.text, documentId: document.id };
-  const saved = await savePdf(tree.value.title, inked.pdf);
-  return { ok: saved.ok, text: saved.text, documentId: document.id };
+  return tree.ok
+    ? saveStored(tree.value, () => Promise.resolve(done(document.id)))
+    : { ok: false, text: tree.message, documentId: document.id };
 }
 
 /** A stored document's tree with its photos. */

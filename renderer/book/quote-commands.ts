@@ -7,9 +7,8 @@ import { type IssuedWithDocument, issueQuoteWithDocument } from '../../shared-co
 import { withOptionAccepted } from '../../shared-core/price/accept-option.ts';
 import { answerQuote, BASE_OPTION_ID, type QuoteAnswer } from '../../shared-core/price/quote-state.ts';
 import type { JobReading } from '../../shared-core/standing/read-job.ts';
-import { inkPdf, savePdf } from '../desk/save-document.ts';
 import { book } from './database.ts';
-import { documentRow, latestReading, type SavedDocument, paperPhotos } from './document-commands.ts';
+import { documentRow, latestReading, type SavedDocument, paperPhotos, saveStored } from './document-commands.ts';
 import { newId, nowInstant, attempt, done, type Outcome, refused } from './command.ts';
 import { Refusal } from './record-rules.ts';
 import { type Put, write } from './write.ts';
@@ -63,7 +62,7 @@ async function storeQuote(
   const nextSteps = leads.value.map(({ id }) => ({
     table: 'leads' as const,
     id,
-    change: (stored: Lead): Lead => ({ ...stored, next: null }),
+    change: { next: null },
   }));
   const written = await write(`issued revision ${quote.revision} of the quote`, quote.issuedAt, {
     puts,
@@ -76,12 +75,7 @@ async function storeQuote(
 export async function issueNext(shown: JobReading): Promise<SavedDocument> {
   const next = nextQuote(await latestReading(shown), nowInstant());
   if (!next.ok) return { ok: false, text: next.message, documentId: null };
-  const inked = await inkPdf(next.value.tree);
-  if (!inked.ok) return { ok: false, text: inked.text, documentId: null };
-  const stored = await storeQuote(next.value, inked.pdf);
-  if (!stored.ok) return { ok: false, text: stored.message, documentId: null };
-  const saved = await savePdf(next.value.tree.title, inked.pdf);
-  return { ok: saved.ok, text: saved.text, documentId: stored.value };
+  return saveStored(next.value.tree, (pdf) => storeQuote(next.value, pdf));
 }
 
 /** The dates an accepted quote stated, as promised dates. Dates promised already are skipped. */
@@ -180,29 +174,15 @@ export async function issueChangeOrder(whole: WholeJob, quote: Quote, draft: Ord
   const read = await attempt(async () => done(await paperPhotos(job.id)));
   if (!read.ok) return failed(read.message);
   const tree = changeOrderSheet({ quote: issued.value, order, photos: read.value });
-  const inked = await inkPdf(tree);
-  if (!inked.ok) return failed(inked.text);
-  const { pdf } = inked;
-  const row = documentRow(
-    {
-      jobId: job.id,
-      kind: 'change-order',
-      revision: order.number,
-      tree,
-      sha256: pdf.sha256,
-      programVersion: pdf.version,
-      quoteId: quote.id,
-      photos: read.value,
-    },
-    instant,
-  );
-  const written = await write(`issued change order ${order.number}`, instant, {
-    puts: [{ table: 'documents', row }],
-    patches: [{ table: 'quotes', id: quote.id, change: (now) => ({ ...now, orders: [...now.orders, order] }) }],
+  return saveStored(tree, async ({ sha256, version: programVersion }) => {
+    const made = { jobId: job.id, kind: 'change-order' as const, revision: order.number, tree, quoteId: quote.id, photos: read.value };
+    const row = documentRow({ ...made, sha256, programVersion }, instant);
+    const written = await write(`issued change order ${order.number}`, instant, {
+      puts: [{ table: 'documents', row }],
+      patches: [{ table: 'quotes', id: quote.id, change: (now) => ({ ...now, orders: [...now.orders, order] }) }],
+    });
+    return written.ok ? done(row.id) : written;
   });
-  if (!written.ok) return failed(written.message);
-  const saved = await savePdf(tree.title, pdf);
-  return { ok: saved.ok, text: saved.text, documentId: row.id };
 }
 
 /** Promised dates of the rooms a change order affects, each later by its days; earlier ones stay on record. */

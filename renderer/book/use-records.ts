@@ -11,6 +11,11 @@ import { readable } from './integrity.ts';
 const inUse = <T extends TableName>(table: T, rows: RowOf<T>[]): RowOf<T>[] =>
   readable(table, rows).filter((row) => !('deletedAt' in row) || row.deletedAt === null);
 
+const rowsOf = async <T extends TableName>(table: T, index: string, values: readonly string[]): Promise<RowOf<T>[]> => {
+  const rows = book().rowsOf(table).where(index);
+  return inUse(table, await rows.anyOf([...values]).toArray());
+};
+
 /** Undefined while loading. */
 export function useAll<T extends TableName>(table: T): RowOf<T>[] | undefined {
   return useLiveQuery(async () => inUse(table, await book().rowsOf(table).toArray()), [table]);
@@ -26,18 +31,7 @@ export function useWhere<T extends TableName>(table: T, index: string, value: st
 
 /** Rows with these ids; undefined while loading. */
 export function useById<T extends TableName>(table: T, ids: readonly string[]): RowOf<T>[] | undefined {
-  return useLiveQuery(
-    async () =>
-      inUse(
-        table,
-        await book()
-          .rowsOf(table)
-          .where('id')
-          .anyOf([...ids])
-          .toArray(),
-      ),
-    [table, ids.join(' ')],
-  );
+  return useLiveQuery(() => rowsOf(table, 'id', ids), [table, ids.join(' ')]);
 }
 
 /** One row, archived or not; null when it does not exist or cannot be read, undefined while loading. */
@@ -72,46 +66,16 @@ export function useArchive<T extends AwayTable>(table: T): RowOf<T>[] | undefine
 
 /** Rooms in use of these properties; empty while they load. */
 export function useOfProperties(propertyIds: readonly string[]): RowOf<'rooms'>[] {
-  return (
-    useLiveQuery(
-      async () =>
-        inUse(
-          'rooms',
-          await book()
-            .rowsOf('rooms')
-            .where('propertyId')
-            .anyOf([...propertyIds])
-            .toArray(),
-        ),
-      [propertyIds.join(' ')],
-    ) ?? []
-  );
+  return useLiveQuery(() => rowsOf('rooms', 'propertyId', propertyIds), [propertyIds.join(' ')]) ?? [];
 }
 
 export function useOfJobs<T extends 'pours' | 'visits' | 'quotes' | 'documents'>(table: T, jobIds: readonly string[]): RowOf<T>[] {
-  return (
-    useLiveQuery(
-      async () =>
-        inUse(
-          table,
-          await book()
-            .rowsOf(table)
-            .where('jobId')
-            .anyOf([...jobIds])
-            .toArray(),
-        ),
-      [table, jobIds.join(' ')],
-    ) ?? []
-  );
+  return useLiveQuery(() => rowsOf(table, 'jobId', jobIds), [table, jobIds.join(' ')]) ?? [];
 }
 
 /** Log entries of these pours; undefined while loading. */
 export function useOfPours(pourIds: readonly string[] | undefined): RowOf<'pourEvents'>[] | undefined {
-  return useLiveQuery(async () => {
-    if (pourIds === undefined) return undefined;
-    const rows = book().rowsOf('pourEvents').where('pourId');
-    return inUse('pourEvents', await rows.anyOf([...pourIds]).toArray());
-  }, [pourIds?.join(' ')]);
+  return useLiveQuery(async () => (pourIds === undefined ? undefined : rowsOf('pourEvents', 'pourId', pourIds)), [pourIds?.join(' ')]);
 }
 
 /** The pours finished last, newest first; undefined while loading. */
