@@ -1,6 +1,6 @@
 /**
  * Notes each changed record in the transaction that changes it, so that a backup reads only what changed and no change can be stored
- * without its note.
+ * without its note. The last mark is stored too: what was calculated under it is still right.
  */
 import type { DBCore, DBCoreMutateRequest, DBCoreTransaction, Middleware } from 'dexie';
 import { TABLE_NAMES } from '../../shared-core/book/tables.ts';
@@ -8,6 +8,21 @@ import { TABLE_NAMES } from '../../shared-core/book/tables.ts';
 export const CHANGED = 'changed';
 /** The key is `rooms/abc`, or `rooms/*` for a whole table; the mark tells repeated changes of a record apart. */
 export type ChangedRow = { readonly key: string; readonly mark: string };
+
+const MARK_TABLE = 'meta';
+const MARK_KEY = 'records/mark';
+
+/** The mark of the last change of any record; null before one. Read beside Dexie, so that no live query follows it. */
+export function readMark(database: IDBDatabase): Promise<string | null> {
+  const request = database.transaction(MARK_TABLE).objectStore(MARK_TABLE).get(MARK_KEY);
+  return new Promise((resolve) => {
+    request.onsuccess = () => {
+      const row: unknown = request.result;
+      resolve(typeof row === 'object' && row !== null && 'value' in row && typeof row.value === 'string' ? row.value : null);
+    };
+    request.onerror = () => resolve(null);
+  });
+}
 
 const NOTED: ReadonlySet<string> = new Set(TABLE_NAMES);
 /** A change of more rows is noted as the whole table. */
@@ -38,8 +53,8 @@ export const noteChanges: Middleware<DBCore> = {
   create: (core) => ({
     ...core,
     transaction: (stores, mode, options): DBCoreTransaction => {
-      const isWriting = mode === 'readwrite' && stores.some((name) => NOTED.has(name)) && !stores.includes(CHANGED);
-      return core.transaction(isWriting ? [...stores, CHANGED] : stores, mode, options);
+      const isWriting = mode === 'readwrite' && stores.some((name) => NOTED.has(name));
+      return core.transaction(isWriting ? [...new Set([...stores, CHANGED, MARK_TABLE])] : stores, mode, options);
     },
     table: (name) => {
       const table = core.table(name);
@@ -55,6 +70,7 @@ export const noteChanges: Middleware<DBCore> = {
             return core
               .table(CHANGED)
               .mutate({ type: 'put', trans: request.trans, values })
+              .then(() => core.table(MARK_TABLE).mutate({ type: 'put', trans: request.trans, values: [{ key: MARK_KEY, value: mark }] }))
               .then(() => answer);
           }),
       };

@@ -4,6 +4,7 @@ import { type Agenda, agenda } from '../../shared-core/agenda/agenda.ts';
 import type { JobGlance } from '../../shared-core/standing/read-job.ts';
 import type { Business } from '../../shared-core/book/business.ts';
 import { forgetFiguresBut } from './stored-figures.ts';
+import { storeEntries } from './stored-entries.ts';
 import { useGlances } from './use-glances.ts';
 import { useBusiness } from './use-records.ts';
 import { useJobsAhead } from './use-whole-job.ts';
@@ -32,7 +33,9 @@ export function useAgenda(): BookAgenda | undefined {
     return { business, agenda: agenda(bundles, business, lastAgenda), readings: glanced.glances, now: glanced.now };
   }, [business, glanced]);
   useEffect(() => {
-    if (gathered !== undefined) lastAgenda = gathered.agenda;
-  }, [gathered]);
+    if (gathered === undefined || glanced === undefined) return;
+    lastAgenda = gathered.agenda;
+    void storeEntries(gathered, glanced.wholes);
+  }, [gathered, glanced]);
   return gathered;
 }

@@ -7,7 +7,7 @@ import { readFigures } from './stored-figures.ts';
 import { useNow } from './use-job-reading.ts';
 
 /** Glances of the same instant. */
-export type Glanced = { readonly glances: readonly JobGlance[]; readonly now: string };
+export type Glanced = { readonly glances: readonly JobGlance[]; readonly now: string; readonly wholes: readonly WholeJob[] };
 
 type Read = { readonly wholes: readonly WholeJob[]; readonly figures: ReadonlyMap<string, JobFigures> };
 
@@ -37,7 +37,7 @@ export function useGlances(wholes: readonly WholeJob[] | undefined): Glanced | u
     const glances = read.wholes.map((whole) =>
       glanceJob(whole, read.figures.get(whole.job.id) ?? [], now, lastGlances.get(whole.job.id) ?? null),
     );
-    return { glances, now };
+    return { glances, now, wholes: read.wholes };
   }, [read, now]);
   useEffect(() => {
     if (gathered !== undefined) lastGlances = new Map(gathered.glances.map((glance) => [glance.whole.job.id, glance]));

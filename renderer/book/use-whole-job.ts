@@ -8,6 +8,7 @@ import type { TableName } from '../../shared-core/book/tables.ts';
 import type { RowOf } from '../../shared-core/book/rows.ts';
 import { accountOf } from '../../shared-core/ledger/account.ts';
 import { book } from './database.ts';
+import { readMark } from './changed-rows.ts';
 import { readable } from './integrity.ts';
 import { readBusiness } from './use-records.ts';
 import { nowInstant } from './command.ts';
@@ -129,6 +130,7 @@ const jobsOwing = async (): Promise<string[]> => {
 
 /** Jobs with dates ahead: all open ones, and finished ones with a visit due or an invoice unpaid. */
 export async function readJobsAhead(): Promise<WholeJob[]> {
+  const mark = readMark(book().backendDB());
   const since = new Date(Date.parse(nowInstant()) - WAITED_DAYS * DAY_MS).toISOString();
   const visits = await book().rowsOf('visits').where('instant').above(since).toArray();
   const waiting = visits.filter((visit) => visit.doneAt === null && visit.cancelledAt === null && visit.deletedAt === null);
@@ -138,8 +140,14 @@ export async function readJobsAhead(): Promise<WholeJob[]> {
   );
   const jobs = [...(await newest('open', Number.MAX_SAFE_INTEGER)), ...finished];
   const shared = readShared();
-  return present(await Promise.all(jobs.map(async (job) => (await readWholeJob(job.id, shared)) ?? undefined)));
+  const wholes = present(await Promise.all(jobs.map(async (job) => (await readWholeJob(job.id, shared)) ?? undefined)));
+  marks.set(wholes, mark);
+  return wholes;
 }
+
+const marks = new WeakMap<readonly WholeJob[], Promise<string | null>>();
+/** The mark of the last change of records before these jobs were read. */
+export const markOf = (wholes: readonly WholeJob[]): Promise<string | null> => marks.get(wholes) ?? Promise.resolve(null);
 
 /** Live; undefined while loading. */
 export function useJobsAhead(): WholeJob[] | undefined {

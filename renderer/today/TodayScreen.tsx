@@ -6,7 +6,9 @@ import { ribbonView, summarySentence, type TodayLine, todayList } from '../../sh
 import { todayRibbon } from '../../shared-core/drawing/ribbon.ts';
 import { addDays, formatInstantDay, formatInstantTime } from '../../shared-core/measure/moment.ts';
 import { useBackupWords } from '../book/backup-words.ts';
+import { type StoredEntries, useStoredEntries } from '../book/stored-entries.ts';
 import { type BookAgenda, useAgenda } from '../book/use-agenda.ts';
+import { useNow } from '../book/use-job-reading.ts';
 import { useJobCount } from '../book/use-whole-job.ts';
 import { ActionButton, LinkWord, TextButton } from '../parts/Buttons.tsx';
 import { Answer } from '../parts/Answer.tsx';
@@ -37,10 +39,18 @@ const LINES_SHOWN_NARROW = 3;
 
 /** Today's and this week's tasks, leads, and every room over the next weeks. */
 export function TodayScreen() {
+  const stored = useStoredEntries();
+  return stored === undefined ? LOADING : <LiveToday stored={stored} />;
+}
+
+const LOADING = <p className="today-reading caption">Loading…</p>;
+
+function LiveToday({ stored }: { readonly stored: StoredEntries | null }) {
   const all = useAgenda();
   const past = [useJobCount('finished'), useJobCount('declined'), useJobCount('set-aside')];
   const open = useOpenLeads();
-  if (all === undefined || open === undefined || past.includes(undefined)) return <p className="today-reading caption">Loading…</p>;
+  if (all === undefined || open === undefined || past.includes(undefined))
+    return stored === null ? LOADING : <FirstToday stored={stored} />;
   const { timeZone, locale } = all.business;
   const leads = leadList({ ...open, timeZone, locale, now: all.now });
   if (all.readings.length === 0 && leads.length === 0)
@@ -52,12 +62,37 @@ type Moved = { readonly ok: boolean; readonly text: string; readonly conflicts: 
 
 const openWords = (count: number): string => (count === 1 ? '1 open job' : `${count} open jobs`);
 
-const hrefOf = (entry: AgendaEntry, all: BookAgenda): string => {
-  const { jobId, roomId, stage } = entry.opens;
-  if (stage === 'money') return `/jobs/${jobId}/money`;
-  const first = all.readings.find((r) => r.whole.job.id === jobId)?.rooms[0]?.room.id ?? '';
-  return stageHref(jobId, openingStage(stage), roomId ?? first);
-};
+const entryHref = ({ opens: { jobId, roomId, stage } }: AgendaEntry, firstRoom: string | undefined): string =>
+  stage === 'money' ? `/jobs/${jobId}/money` : stageHref(jobId, openingStage(stage), roomId ?? firstRoom ?? '');
+
+const hrefOf = (entry: AgendaEntry, all: BookAgenda): string =>
+  entryHref(entry, all.readings.find((r) => r.whole.job.id === entry.opens.jobId)?.rooms[0]?.room.id);
+
+/** The list alone, while the open jobs are read for the rest of the screen. */
+function FirstToday({ stored: { business, entries, firstRooms } }: { readonly stored: StoredEntries }) {
+  const now = useNow();
+  const small = useSmall();
+  const isNarrow = useMedia('narrow');
+  const { timeZone, locale } = business;
+  const lines = useMemo(() => todayList({ business, entries, jobs: [] }, now), [business, entries, now]);
+  const shown = lines.slice(0, isNarrow && !small ? LINES_SHOWN_NARROW : LINES_SHOWN);
+  const [, go] = useLocation();
+  const toEntry = ({ entry }: TodayLine): string => entryHref(entry, firstRooms[entry.opens.jobId]);
+  useKeys(Object.fromEntries(lines.flatMap((line) => (line.letter === '' ? [] : [[line.letter.toLowerCase(), () => go(toEntry(line))]]))));
+  if (shown.length === 0) return LOADING;
+  return (
+    <Sheet page="Today" who={{ name: business.name === '' ? 'Your company' : business.name, where: business.address.city, right: '' }}>
+      <SheetHeading right={formatInstantTime(now, timeZone, locale)}>{formatInstantDay(now, timeZone, 'long', locale)}</SheetHeading>
+      <ol className="below today-list">
+        {shown.map((line, i) => (
+          <LetterRow key={line.entry.key} letter={line.letter} href={toEntry(line)} first={i === 0} late={line.late} right={line.when}>
+            <b>{line.entry.verb}</b> {line.entry.rest}
+          </LetterRow>
+        ))}
+      </ol>
+    </Sheet>
+  );
+}
 
 function Today({ all, leads }: { readonly all: BookAgenda; readonly leads: readonly LeadLine[] }) {
   const { business, agenda, now } = all;

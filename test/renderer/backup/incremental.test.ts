@@ -3,6 +3,7 @@ import { afterEach, beforeEach, expect, it, vi } from 'vitest';
 import { makeBackup } from '../../../renderer/backup/make-backup.ts';
 import { backupPieces, openBackupFrom, restoreBackup } from '../../../renderer/backup/open-backup.ts';
 import { gatherRows } from '../../../renderer/book/book-pieces.ts';
+import { readMark } from '../../../renderer/book/changed-rows.ts';
 import { type Book, swapBook } from '../../../renderer/book/database.ts';
 import { add, change, undo } from '../../../renderer/book/write.ts';
 import { findDesk } from '../../../renderer/desk/desk-client.ts';
@@ -86,6 +87,7 @@ it('includes records added at either end, deleted, undone, and a whole table rep
 it('notes a change in the same transaction: an aborted one leaves no note, and one made during a backup is in the next', async () => {
   await book.rowsOf('customers').bulkPut(many(10));
   await backUp();
+  const mark = await readMark(book.backendDB());
   await book
     .transaction('rw', book.rowsOf('customers'), async () => {
       await book.rowsOf('customers').update('customer-00001', { name: 'Never' });
@@ -93,7 +95,9 @@ it('notes a change in the same transaction: an aborted one leaves no note, and o
     })
     .catch(() => undefined);
   expect(await book.changed.count()).toBe(0);
+  expect(await readMark(book.backendDB())).toBe(mark);
   await change('customers', 'customer-00001', 'name', LATER, (c) => ({ ...c, name: 'Before' }));
+  expect(await readMark(book.backendDB())).not.toBe(mark);
   beforeFinish = () => change('customers', 'customer-00002', 'name', LATER, (c) => ({ ...c, name: 'During' }));
   await backUp();
   beforeFinish = () => Promise.resolve();
