@@ -13,132 +13,67 @@ const TYPICAL_NOTE = 'Typical figures, common practice. Enter the data sheet’s
 const POWDER_CAUTION = 'Do not breathe the dust. Wet cement burns skin and eyes. Wear gloves and goggles, and rinse at once.';
 const PRIMER_CAUTION = 'Read the label. Wear gloves and eye protection, and ventilate.';
 
-type Sundry = {
+type Sundry = Pick<Material, 'kind' | 'name' | 'container' | 'primer' | 'goes' | 'silica' | 'cautions'> & {
   readonly slug: string;
-  readonly kind: MaterialKind;
-  readonly name: string;
-  readonly container: Material['container'];
   readonly usdMinor: number;
-  readonly primer?: readonly PrimerUse[];
-  readonly goes?: Material['goes'];
-  readonly silica?: boolean;
-  readonly cautions?: string;
 };
 
+/** A primer's use on a kind of substrate; the pour may follow until a day after it is dry. */
 function use(
   substrate: PrimerUse['substrate'],
   coats: number,
   sqFtPerGallon: number,
   waterParts: number,
-  { least: dryLeast, most: dryMost }: { readonly least: number; readonly most: number },
+  dryHoursLeast: number,
 ): PrimerUse {
-  return {
-    substrate,
-    coats,
-    coverageM2PerL: sqFtPerGallon * SQUARE_FOOT_PER_GALLON_M2_PER_L,
-    waterParts,
-    dryHoursLeast: dryLeast,
-    dryHoursMost: dryMost,
-    source: 'typical',
-  };
+  const coverageM2PerL = sqFtPerGallon * SQUARE_FOOT_PER_GALLON_M2_PER_L;
+  return { substrate, coats, coverageM2PerL, waterParts, dryHoursLeast, dryHoursMost: 24, source: 'typical' };
 }
 
-const jug = (unit: 'L', gallons: number) => ({ name: gallons === 1 ? 'jug' : 'pail', unit, holds: gallons * GALLON_L });
+const JUG: Material['container'] = { name: 'jug', unit: 'L', holds: GALLON_L };
+const holding = (name: string, unit: Material['container']['unit'], holds: number): Material['container'] => ({ name, unit, holds });
+/** Its id ends with its kind unless `more` names a slug. */
+const sundry = (
+  kind: MaterialKind,
+  name: string,
+  container: Material['container'],
+  usdMinor: number,
+  more: Partial<Sundry> = {},
+): Sundry => ({ slug: kind, kind, name, container, usdMinor, primer: [], goes: null, silica: false, cautions: '', ...more });
+const primer = (slug: string, name: string, usdMinor: number, uses: PrimerUse[], silica = false): Sundry =>
+  sundry('primer', name, JUG, usdMinor, { slug, primer: uses, silica, cautions: PRIMER_CAUTION });
 
-/** Coverage, dilution, sizes and prices are common practice, no source. */
-const SUNDRIES: readonly Sundry[] = [
-  {
-    slug: 'primer-porous',
-    kind: 'primer',
-    name: 'Primer, porous substrate',
-    container: jug('L', 1),
-    usdMinor: 4200,
-    primer: [use('porous', 2, 300, 3, { least: 1, most: 24 })],
-    cautions: PRIMER_CAUTION,
-  },
-  {
-    slug: 'primer-non-porous',
-    kind: 'primer',
-    name: 'Primer, non-porous substrate',
-    container: jug('L', 1),
-    usdMinor: 8800,
-    primer: [
-      use('non-porous', 1, 350, 0, { least: 3, most: 24 }),
-      use('tile', 1, 350, 0, { least: 3, most: 24 }),
-      use('metal', 1, 300, 0, { least: 3, most: 24 }),
-    ],
-    silica: true,
-    cautions: PRIMER_CAUTION,
-  },
-  {
-    slug: 'primer-wood',
-    kind: 'primer',
-    name: 'Primer, wood',
-    container: jug('L', 1),
-    usdMinor: 5800,
-    primer: [use('wood', 1, 200, 0, { least: 3, most: 24 })],
-    cautions: PRIMER_CAUTION,
-  },
-  {
-    slug: 'perimeter-strip',
-    kind: 'perimeter-strip',
-    name: 'Perimeter strip, foam',
-    container: { name: 'roll', unit: 'm', holds: 80 * FOOT_M },
-    usdMinor: 1800,
-  },
-  { slug: 'dam', kind: 'dam', name: 'Dam strip for doorways', container: { name: 'roll', unit: 'm', holds: 25 * FOOT_M }, usdMinor: 2400 },
-  {
-    slug: 'crack-filler',
-    kind: 'crack-filler',
-    name: 'Crack filler, two-part',
-    container: { name: 'kit', unit: 'L', holds: 0.6 },
-    usdMinor: 2800,
+/** Coverage, dilution, sizes and prices are common practice, no source. A fresh list each time, so that edits do not change the templates. */
+const sundries = (): readonly Sundry[] => [
+  primer('primer-porous', 'Primer, porous substrate', 4200, [use('porous', 2, 300, 3, 1)]),
+  primer(
+    'primer-non-porous',
+    'Primer, non-porous substrate',
+    8800,
+    [use('non-porous', 1, 350, 0, 3), use('tile', 1, 350, 0, 3), use('metal', 1, 300, 0, 3)],
+    true,
+  ),
+  primer('primer-wood', 'Primer, wood', 5800, [use('wood', 1, 200, 0, 3)]),
+  sundry('perimeter-strip', 'Perimeter strip, foam', holding('roll', 'm', 80 * FOOT_M), 1800),
+  sundry('dam', 'Dam strip for doorways', holding('roll', 'm', 25 * FOOT_M), 2400),
+  sundry('crack-filler', 'Crack filler, two-part', holding('kit', 'L', 0.6), 2800, {
     goes: { unit: 'm', perContainer: 20 * FOOT_M },
     cautions: 'Solvents and resins. Ventilate, wear gloves, and keep flames away.',
-  },
-  {
-    slug: 'sealer',
-    kind: 'sealer',
-    name: 'Sealer for bare toppings',
-    container: jug('L', 1),
-    usdMinor: 6500,
+  }),
+  sundry('sealer', 'Sealer for bare toppings', JUG, 6500, {
     goes: { unit: 'm2', perContainer: 150 * SQUARE_FOOT_M2 },
     cautions: 'Ventilate while it dries. The floor is slippery until then.',
-  },
-  {
-    slug: 'lath',
-    kind: 'reinforcement',
-    name: 'Galvanized lath, 2.5 lb, with staples',
-    container: { name: 'sheet', unit: 'm2', holds: 18 * SQUARE_FOOT_M2 },
-    usdMinor: 1600,
-  },
-  {
-    slug: 'reinforcement',
-    kind: 'reinforcement',
-    name: 'Reinforcing mesh, glass fiber',
-    container: { name: 'roll', unit: 'm2', holds: 500 * SQUARE_FOOT_M2 },
-    usdMinor: 9500,
-  },
-  {
-    slug: 'aggregate',
-    kind: 'aggregate',
-    name: 'Pea gravel, 1/8 to 3/8 in., washed and dry',
-    container: { name: 'bag', unit: 'kg', holds: 50 * POUND_KG },
-    usdMinor: 700,
-    silica: true,
-  },
-  {
-    slug: 'moisture-barrier',
-    kind: 'moisture-barrier',
-    name: 'Moisture mitigation system, two-part epoxy',
-    container: { name: 'kit', unit: 'L', holds: 3 * GALLON_L },
-    usdMinor: 31_000,
+  }),
+  sundry('reinforcement', 'Galvanized lath, 2.5 lb, with staples', holding('sheet', 'm2', 18 * SQUARE_FOOT_M2), 1600, { slug: 'lath' }),
+  sundry('reinforcement', 'Reinforcing mesh, glass fiber', holding('roll', 'm2', 500 * SQUARE_FOOT_M2), 9500),
+  sundry('aggregate', 'Pea gravel, 1/8 to 3/8 in., washed and dry', holding('bag', 'kg', 50 * POUND_KG), 700, { silica: true }),
+  sundry('moisture-barrier', 'Moisture mitigation system, two-part epoxy', holding('kit', 'L', 3 * GALLON_L), 31_000, {
     goes: { unit: 'm2', perContainer: 300 * SQUARE_FOOT_M2 },
     cautions:
       'Epoxy: nitrile gloves, eye protection, fresh air. Keep it off the skin. Broadcast 0.5 to 1 lb of dry sand per sq ft where its data sheet says so.',
-  },
-  { slug: 'mixing-paddle', kind: 'tool', name: 'Mixing paddle', container: { name: 'paddle', unit: 'piece', holds: 1 }, usdMinor: 3800 },
-  { slug: 'spiked-roller', kind: 'tool', name: 'Spiked roller', container: { name: 'roller', unit: 'piece', holds: 1 }, usdMinor: 3200 },
+  }),
+  sundry('tool', 'Mixing paddle', holding('paddle', 'piece', 1), 3800, { slug: 'mixing-paddle' }),
+  sundry('tool', 'Spiked roller', holding('roller', 'piece', 1), 3200, { slug: 'spiked-roller' }),
 ];
 
 /** The fixed id of a typical sheet: `typical-underlayment-fine`. */
@@ -179,20 +114,14 @@ export function typicalMaterials(idOf: (slug: string) => string, now: string, zo
       cautions: POWDER_CAUTION,
     }),
   );
-  const sundries = SUNDRIES.map(
-    (sundry): Material => ({
-      ...base(sundry.slug, sundry.usdMinor),
-      kind: sundry.kind,
-      name: sundry.name,
-      container: { ...sundry.container },
-      powder: null,
-      primer: (sundry.primer ?? []).map((u) => ({ ...u })),
-      goes: sundry.goes === undefined || sundry.goes === null ? null : { ...sundry.goes },
-      silica: sundry.silica ?? false,
-      cautions: sundry.cautions ?? '',
+  const others = sundries().map(
+    ({ slug, usdMinor, kind, name, container, ...more }): Material => ({
+      ...base(slug, usdMinor),
+      ...{ kind, name, container, powder: null },
+      ...more,
     }),
   );
-  return [...powders, ...sundries];
+  return [...powders, ...others];
 }
 
 /** A copy of each data sheet, so that edits do not change the templates. */

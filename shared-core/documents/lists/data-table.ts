@@ -66,7 +66,7 @@ export const money = <Row>(title: string, fieldOf: Get<Row, readonly [minor: num
 });
 
 /** An instant in two columns: in UTC, and as the clock on site shows it. @param zone the time zone of a row */
-export function moments<Row>(title: string, fieldOf: Get<Row, string>, zone: (row: Row) => string, about = ''): readonly ColumnOf<Row>[] {
+export function moments<Row>(title: string, zone: (row: Row) => string, fieldOf: Get<Row, string>, about = ''): readonly ColumnOf<Row>[] {
   // Rows of one survey or visit share their instant.
   let last = { instant: '', zone: '', local: '' };
   const localOf = (instant: string, place: string): string => {

@@ -5,6 +5,7 @@ import { inUse, type ListRows, type Names } from './list-rows.ts';
 function jobLists(rows: ListRows, names: Names): readonly DataTable[] {
   const jobs = inUse(rows.jobs);
   const zone = (job: { readonly propertyId: string }): string => names.zoneOfProperty(job.propertyId);
+  const jobZone = ({ job }: { readonly job: { readonly propertyId: string } }): string => zone(job);
   const jobRooms = jobs.flatMap((job) => job.rooms.map((room) => ({ job, room })));
   const signed = jobRooms.flatMap(({ job, room }) => room.signed.map((line) => ({ job, room, line })));
   const overrides = jobRooms.flatMap(({ job, room }) => room.overrides.map((line) => ({ job, room, line })));
@@ -22,10 +23,10 @@ function jobLists(rows: ListRows, names: Names): readonly DataTable[] {
       text('State', (j) => j.state),
       text('Rooms', (j) => names.rooms(j.rooms.map((r) => r.roomId))),
       text('Crew', (j) => j.crewNames.join('; ')),
-      ...moments<Job>('Created', (j) => j.createdAt, zone),
-      ...moments<Job>('Prep visit', (j) => j.prepVisitAt, zone),
+      ...moments<Job>('Created', zone, (j) => j.createdAt),
+      ...moments<Job>('Prep visit', zone, (j) => j.prepVisitAt),
       day('Quote promised on', (j) => j.quotePromisedOn),
-      ...moments<Job>('Handover', (j) => j.handoverAt, zone),
+      ...moments<Job>('Handover', zone, (j) => j.handoverAt),
       day('Warranty until', (j) => j.defectsUntil),
       text('Notes', (j) => j.notes),
     ]),
@@ -38,21 +39,9 @@ function jobLists(rows: ListRows, names: Names): readonly DataTable[] {
       text('Material', ({ room }) => names.material(room.materialId)),
       text('Primer', ({ room }) => names.material(room.primerId)),
       text('Finish', ({ room }) => room.level.mode),
-      ...moments<JobRoom>(
-        'Primed',
-        ({ room }) => room.primedAt,
-        ({ job }) => zone(job),
-      ),
-      ...moments<JobRoom>(
-        'Pour planned',
-        ({ room }) => room.pourAt,
-        ({ job }) => zone(job),
-      ),
-      ...moments<JobRoom>(
-        'Handed over',
-        ({ room }) => room.handedOverAt,
-        ({ job }) => zone(job),
-      ),
+      ...moments<JobRoom>('Primed', jobZone, ({ room }) => room.primedAt),
+      ...moments<JobRoom>('Pour planned', jobZone, ({ room }) => room.pourAt),
+      ...moments<JobRoom>('Handed over', jobZone, ({ room }) => room.handedOverAt),
       text('Handed over to', ({ room }) => room.handedOverTo),
     ]),
     dataTable('prep lines', 'One row per signed prep line.', signed, [
@@ -62,16 +51,8 @@ function jobLists(rows: ListRows, names: Names): readonly DataTable[] {
       text('Line key', ({ line }) => line.itemKey),
       text('Initials', ({ line }) => line.initials),
       text('Note', ({ line }) => line.note),
-      ...moments<(typeof signed)[number]>(
-        'Done',
-        ({ line }) => line.doneAt,
-        ({ job }) => zone(job),
-      ),
-      ...moments<(typeof signed)[number]>(
-        'Voided',
-        ({ line }) => line.withdrawnAt,
-        ({ job }) => zone(job),
-      ),
+      ...moments<(typeof signed)[number]>('Done', jobZone, ({ line }) => line.doneAt),
+      ...moments<(typeof signed)[number]>('Voided', jobZone, ({ line }) => line.withdrawnAt),
       text('Photo IDs', ({ line }) => line.photoIds.join('; ')),
     ]),
     dataTable('overridden holds', 'One row per hold that was overridden, with the reason.', overrides, [
@@ -84,11 +65,7 @@ function jobLists(rows: ListRows, names: Names): readonly DataTable[] {
       text('Document number', ({ line }) => line.document?.number),
       text('Issued by', ({ line }) => line.document?.issuedBy),
       day('Dated', ({ line }) => line.document?.datedOn),
-      ...moments<(typeof overrides)[number]>(
-        'Overridden',
-        ({ line }) => line.instant,
-        ({ job }) => zone(job),
-      ),
+      ...moments<(typeof overrides)[number]>('Overridden', jobZone, ({ line }) => line.instant),
     ]),
   ];
 }
@@ -101,6 +78,8 @@ function quoteLists(rows: ListRows, names: Names): readonly DataTable[] {
   const stages = options.flatMap((quoted) => quoted.option.stages.map((stage) => ({ ...quoted, stage })));
   const orders = quotes.flatMap((quote) => quote.orders.map((order) => ({ quote, order })));
   type Quote = (typeof quotes)[number];
+  const quoteZone = ({ timeZone }: { readonly timeZone: string }): string => timeZone;
+  const orderZone = ({ quote }: { readonly quote: Quote }): string => quoteZone(quote);
   const ofQuote = <Row extends { readonly quote: Quote }>() => [
     text<Row>('Quote ID', ({ quote }) => quote.id),
     text<Row>('Job', ({ quote }) => names.job(quote.jobId)),
@@ -120,17 +99,9 @@ function quoteLists(rows: ListRows, names: Names): readonly DataTable[] {
       text('Customer', (q) => names.customerOfJob(q.jobId)),
       number('Revision', 0, (q) => q.revision),
       text('State', (q) => q.state),
-      ...moments<Quote>(
-        'Issued',
-        (q) => q.issuedAt,
-        (q) => q.timeZone,
-      ),
+      ...moments<Quote>('Issued', quoteZone, (q) => q.issuedAt),
       day('Valid until', (q) => q.validUntil),
-      ...moments<Quote>(
-        'Decided',
-        (q) => q.history.findLast((h) => h.state === 'accepted' || h.state === 'declined')?.instant,
-        (q) => q.timeZone,
-      ),
+      ...moments<Quote>('Decided', quoteZone, (q) => q.history.findLast((h) => h.state === 'accepted' || h.state === 'declined')?.instant),
       text('Option', (q) => suggested(q)?.name),
       money('Subtotal', (q) => [suggested(q)?.netMinor ?? 0, q.currency], 'After the discount, before tax.'),
       money('Discount', (q) => [suggested(q)?.discountMinor ?? 0, q.currency]),
@@ -177,16 +148,8 @@ function quoteLists(rows: ListRows, names: Names): readonly DataTable[] {
       money('Total', ({ order, quote }) => [order.totalMinor, quote.currency]),
       text('Currency', ({ quote }) => quote.currency),
       number('Added days', 0, ({ order }) => order.addedDays),
-      ...moments<(typeof orders)[number]>(
-        'Issued',
-        ({ order }) => order.issuedAt,
-        ({ quote }) => quote.timeZone,
-      ),
-      ...moments<(typeof orders)[number]>(
-        'Decided',
-        ({ order }) => order.decidedAt,
-        ({ quote }) => quote.timeZone,
-      ),
+      ...moments<(typeof orders)[number]>('Issued', orderZone, ({ order }) => order.issuedAt),
+      ...moments<(typeof orders)[number]>('Decided', orderZone, ({ order }) => order.decidedAt),
       text('Decided by', ({ order }) => order.decidedBy),
     ]),
   ];
@@ -201,22 +164,10 @@ function dateLists(rows: ListRows, names: Names): readonly DataTable[] {
       text('Rooms', (v) => names.rooms(v.roomIds)),
       text('Kind', (v) => v.kind),
       text('Title', (v) => v.title),
-      ...moments<(typeof visits)[number]>(
-        'Starts',
-        (v) => v.instant,
-        (v) => names.zoneOfJob(v.jobId),
-      ),
+      ...moments<(typeof visits)[number]>('Starts', names.rowZone, (v) => v.instant),
       number('Length (min)', 0, (v) => v.minutes),
-      ...moments<(typeof visits)[number]>(
-        'Done',
-        (v) => v.doneAt,
-        (v) => names.zoneOfJob(v.jobId),
-      ),
-      ...moments<(typeof visits)[number]>(
-        'Canceled',
-        (v) => v.cancelledAt,
-        (v) => names.zoneOfJob(v.jobId),
-      ),
+      ...moments<(typeof visits)[number]>('Done', names.rowZone, (v) => v.doneAt),
+      ...moments<(typeof visits)[number]>('Canceled', names.rowZone, (v) => v.cancelledAt),
       text('Cause', (v) => v.cause),
       text('Fix', (v) => v.fix),
       text('Notes', (v) => v.notes),
@@ -227,11 +178,7 @@ function dateLists(rows: ListRows, names: Names): readonly DataTable[] {
       text('Kind', (d) => d.kind),
       number('Revision', 0, (d) => d.revision),
       text('Title', (d) => d.title),
-      ...moments<(typeof documents)[number]>(
-        'Made',
-        (d) => d.madeAt,
-        (d) => names.zoneOfJob(d.jobId),
-      ),
+      ...moments<(typeof documents)[number]>('Made', names.rowZone, (d) => d.madeAt),
       text('SHA-256 of the PDF', (d) => d.sha256),
       text('Sent', (d) => d.sent.map(({ instant, by, to }) => `${instant} by ${by} to ${to}`).join('; ')),
       text('Signed by', (d) => d.signatures.map(({ name, role, instant }) => `${name} (${role}) ${instant}`).join('; ')),
@@ -241,11 +188,7 @@ function dateLists(rows: ListRows, names: Names): readonly DataTable[] {
       text('Job', (p) => names.job(p.jobId)),
       text('Room', (p) => names.rooms(p.roomId === null ? [] : [p.roomId])),
       text('Caption', (p) => p.caption),
-      ...moments<(typeof photos)[number]>(
-        'Taken',
-        (p) => p.takenAt,
-        (p) => names.zoneOfJob(p.jobId),
-      ),
+      ...moments<(typeof photos)[number]>('Taken', names.rowZone, (p) => p.takenAt),
       number('Width (px)', 0, (p) => p.widthPx),
       number('Height (px)', 0, (p) => p.heightPx),
       text('SHA-256', (p) => p.sha256),
@@ -256,11 +199,7 @@ function dateLists(rows: ListRows, names: Names): readonly DataTable[] {
       number('Sequence', 0, (e) => e.sequence),
       text('State', (e) => (e.cancelled ? 'canceled' : 'confirmed')),
       text('Note', (e) => e.note),
-      ...moments<(typeof entries)[number]>(
-        'Last sent',
-        (e) => e.lastSentAt,
-        (e) => names.zoneOfJob(e.jobId),
-      ),
+      ...moments<(typeof entries)[number]>('Last sent', names.rowZone, (e) => e.lastSentAt),
     ]),
   ];
 }

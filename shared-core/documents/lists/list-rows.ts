@@ -52,6 +52,9 @@ export class Names {
   zoneOfJob(id: string | null | undefined): string {
     return this.zoneOfProperty(this.get('jobs', id)?.propertyId);
   }
+  /** The same as functions of a row. */
+  readonly ownZone = (): string => this.zone;
+  readonly rowZone = ({ jobId }: { readonly jobId: string | null }): string => this.zoneOfJob(jobId);
 }
 
 /** Records in use: those deleted or archived are left out, except where others name them. */

@@ -17,12 +17,7 @@ function ledgerLists(rows: ListRows, names: Names): readonly DataTable[] {
   ];
   const tail = <Row extends LedgerEntry>(): readonly ColumnOf<Row>[] => [
     text('Note', (e) => e.note),
-    ...moments<Row>(
-      'Voided',
-      (e) => e.voidedAt,
-      () => names.zone,
-      'A voided entry does not count.',
-    ),
+    ...moments<Row>('Voided', names.ownZone, (e) => e.voidedAt, 'A voided entry does not count.'),
     text('Reason for voiding', (e) => e.voidReason),
   ];
   const invoices = entriesOf('invoice');
@@ -85,11 +80,7 @@ function ledgerLists(rows: ListRows, names: Names): readonly DataTable[] {
       day('Expires', ({ line }) => line.expiresOn),
       text('Method', ({ purchase }) => purchase.method),
       text('Reference', ({ purchase }) => purchase.reference),
-      ...moments<(typeof lines)[number]>(
-        'Voided',
-        ({ purchase }) => purchase.voidedAt,
-        () => names.zone,
-      ),
+      ...moments<(typeof lines)[number]>('Voided', names.ownZone, ({ purchase }) => purchase.voidedAt),
     ]),
     dataTable('hours', 'One row per entry of hours.', entriesOf('hours'), [
       ...head<Entry<'hours'>>(),

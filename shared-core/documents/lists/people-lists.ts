@@ -51,11 +51,7 @@ export function peopleLists(rows: ListRows, names: Names): readonly DataTable[] 
       text('Email', (c) => c.email),
       ...address<(typeof rows.customers)[number]>((c) => c.address),
       text('Notes', (c) => c.notes),
-      ...moments<(typeof rows.customers)[number]>(
-        'Created',
-        (c) => c.createdAt,
-        () => names.zone,
-      ),
+      ...moments<(typeof rows.customers)[number]>('Created', names.ownZone, (c) => c.createdAt),
     ]),
     dataTable('contacts', 'Additional contacts, phone numbers, emails, and addresses of a customer.', reach, [
       text('Customer ID', (r) => r.customer.id),
@@ -109,8 +105,8 @@ export function peopleLists(rows: ListRows, names: Names): readonly DataTable[] 
       text('Before or after', ({ which }) => which, 'Before or after the pour, or of the rest still to be poured.'),
       ...moments<(typeof readings)[number]>(
         'Taken',
-        ({ survey }) => survey.takenAt,
         ({ room }) => names.zoneOfProperty(room.propertyId),
+        ({ survey }) => survey.takenAt,
       ),
       text('Method', ({ survey }) => survey.method, '`height` rises with the floor, `distance-down` is down from the laser.'),
       // A tenth of a millimeter: finer than any rod is read.
@@ -132,16 +128,8 @@ export function peopleLists(rows: ListRows, names: Names): readonly DataTable[] 
       text('Next time', (l) => l.next?.clock),
       text('Reason', (l) => l.reason),
       text('Notes', (l) => l.notes),
-      ...moments<(typeof rows.leads)[number]>(
-        'Created',
-        (l) => l.createdAt,
-        () => names.zone,
-      ),
-      ...moments<(typeof rows.leads)[number]>(
-        'Closed',
-        (l) => l.closedAt,
-        () => names.zone,
-      ),
+      ...moments<(typeof rows.leads)[number]>('Created', names.ownZone, (l) => l.createdAt),
+      ...moments<(typeof rows.leads)[number]>('Closed', names.ownZone, (l) => l.closedAt),
     ]),
   ];
 }
