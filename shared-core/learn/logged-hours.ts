@@ -100,8 +100,6 @@ export function loggedHours({ business, property, job, pours, ledger }: Of): Log
     .sort((a, b) => a.onDay.localeCompare(b.onDay) || a.readFrom.localeCompare(b.readFrom));
 }
 
-type TaskHours = { readonly task: string; readonly hours: number };
-
 /** Signatures farther apart than this had a break or a night between them and are left out. Common practice, no source. */
 const MOST_HOURS_BETWEEN = 5;
 
@@ -110,16 +108,11 @@ function taskOf(itemKey: string): string {
   return itemKey.split(':')[0] ?? itemKey;
 }
 
-/** Hours of each task, as {@link signedSpans} reads them. */
-export function prepFacts(signed: readonly SignedItem[]): readonly TaskHours[] {
-  return signedSpans(signed).map(({ item, hours }) => ({ task: taskOf(item.itemKey), hours }));
-}
-
 /**
  * Hours of each signed line since the line signed before it on the same visit. The first of a visit is left out, because its start
  * is unknown. Lines signed within one minute were checked off afterwards, and are left out too.
  */
-function signedSpans(signed: readonly SignedItem[]): readonly { readonly item: SignedItem; readonly hours: number }[] {
+export function signedSpans(signed: readonly SignedItem[]): readonly { readonly item: SignedItem; readonly hours: number }[] {
   const inOrder = signed.filter((s) => s.withdrawnAt === null).sort((a, b) => Date.parse(a.doneAt) - Date.parse(b.doneAt));
   return inOrder.flatMap((item, i) => {
     const before = inOrder[i - 1];

@@ -61,23 +61,6 @@ export function formatDay(day: string, style: DayStyle = 'short', locale: string
   return date === null ? UNKNOWN_MARK : spelled(date, style, locale);
 }
 
-/**
- * Formats a range of days: `May 29 to June 5`, `June 3 to 9`; one day when both are the same, with years when they differ.
- * @param from first day
- * @param to last day
- * @param locale BCP 47 tag
- */
-export function formatDayRange(from: string, to: string, locale: string = DEFAULT_LOCALE): string {
-  const [first, last] = [plainDay(from), plainDay(to)];
-  if (first === null || last === null) return UNKNOWN_MARK;
-  if (first.equals(last)) return spelled(first, 'short', locale);
-  const style = first.year === last.year ? 'short' : 'dated';
-  const english = locale.toLowerCase().startsWith('en-us');
-  if (english && style === 'short' && first.month === last.month) return `${spelled(first, 'short', locale)} to ${last.day}`;
-  const joint = locale.toLowerCase().startsWith('en') ? ' to ' : ' – ';
-  return `${spelled(first, style, locale)}${joint}${spelled(last, style, locale)}`;
-}
-
 /** The day `days` days after another; before it when negative. `day` must be a calendar day. */
 export function addDaysToDay(day: string, days: number): string {
   return Temporal.PlainDate.from(day).add({ days }).toString();

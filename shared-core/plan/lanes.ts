@@ -41,12 +41,6 @@ export function acrossM(region: Region, angleDeg: number): number {
   return region.outline.length === 0 ? 0 : most - least;
 }
 
-/** The even width, at most `mostM`, that divides a floor into whole lanes; `mostM` while nothing is drawn. */
-export function evenLaneWidthM(region: Region, angleDeg: number, mostM: number): number {
-  const across = acrossM(region, angleDeg);
-  return across === 0 ? mostM : across / Math.ceil(across / mostM - 1e-9);
-}
-
 /**
  * Cuts a region into parallel lanes.
  * @param region the floor, without plan problems

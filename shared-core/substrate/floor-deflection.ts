@@ -14,11 +14,6 @@ export function secondMomentM4(widthM: number, depthM: number): number {
   return (widthM * depthM ** 3) / 12;
 }
 
-/** Section modulus of a rectangular section, m³: b h² / 6. */
-export function sectionModulusM3(widthM: number, depthM: number): number {
-  return (widthM * depthM ** 2) / 6;
-}
-
 /** Deflection at the middle of a simple span under a uniform load per meter, meters: 5 w L⁴ / (384 E I). */
 export function simpleSpanSagM(loadNPerM: number, spanM: number, modulusPa: number, momentM4: number): number {
   return (5 * loadNPerM * spanM ** 4) / (384 * modulusPa * momentM4);

@@ -25,17 +25,8 @@ export const TEST_COUNTS = [
   { ft2: 2500, tests: 5 },
 ] as const;
 
-/** W1, W4: Gere, Mechanics of Materials 7e, problem 5.6-7 (published solution) and the section of a 2×10 (derived). */
-export const GERE = {
-  spacingIn: 16,
-  psf: 120,
-  spanFt: 10.5,
-  allowablePsi: 1350,
-  qLbIn: 13.333,
-  momentLbIn: 26460,
-  modulusIn3: 19.6,
-} as const;
-export const TWO_BY_TEN = { widthIn: 1.5, depthIn: 9.25, momentIn4: 98.93, modulusIn3: 21.39 } as const;
+/** W4: the section of a 2×10 (derived). */
+export const TWO_BY_TEN = { widthIn: 1.5, depthIn: 9.25, momentIn4: 98.93 } as const;
 
 /** W5 to W7: 2×10 at 16 in over 14 ft, E 1.6 million psi, by 5 w L⁴ / (384 E I). Derived; loads in psf, deflection in inches. */
 export const DEFLECTION_CASES = [

@@ -6,7 +6,7 @@ import type { ClearanceTest, Promised } from '../../../shared-core/book/cure-rec
 import type { SignedItem } from '../../../shared-core/book/job.ts';
 import type { Pour, PourEvent } from '../../../shared-core/book/pour-record.ts';
 import { pourFacts } from '../../../shared-core/learn/pour-facts.ts';
-import { prepFacts } from '../../../shared-core/learn/logged-hours.ts';
+import { signedSpans } from '../../../shared-core/learn/logged-hours.ts';
 import { promiseMisses } from '../../../shared-core/learn/job-lessons.ts';
 import { proposals } from '../../../shared-core/learn/proposals.ts';
 import { PRIOR_JOBS, shrink } from '../../../shared-core/learn/shrink.ts';
@@ -140,7 +140,7 @@ describe('prep and promises', () => {
       signed('prime', '2026-05-12T13:00:00.000Z'),
       signed('dams', '2026-05-12T13:30:00.000Z', '2026-05-12T13:31:00.000Z'),
     ];
-    expect(prepFacts(list)).toEqual([{ task: 'abrade', hours: 2.5 }]);
+    expect(signedSpans(list).map(({ item, hours }) => [item.itemKey, hours])).toEqual([['abrade:room1', 2.5]]);
   });
 
   it('counts days from the current promise to the first passed test', () => {

@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { regionAreaM2, roomRegion } from '../../../shared-core/plan/region.ts';
-import { acrossM, evenLaneWidthM, roomLanes, lanesOfRegion } from '../../../shared-core/plan/lanes.ts';
+import { acrossM, roomLanes, lanesOfRegion } from '../../../shared-core/plan/lanes.ts';
 import { anyComb, anyRegion, L_ROOM, moved, opening, plan, RECTANGLE, U_ROOM } from './rooms.ts';
 
 const anyAngle = fc.double({ min: -180, max: 180, noNaN: true });
@@ -49,12 +49,6 @@ describe('lanes', () => {
         for (const [i, area] of own.entries()) expect(Math.abs(area - (other[i] ?? 0))).toBeLessThan(1e-7);
       }),
     );
-  });
-
-  it('can share the room evenly', () => {
-    const region = roomRegion(plan(L_ROOM));
-    expect(evenLaneWidthM(region, 0, 1.5)).toBeCloseTo(4 / 3, 12);
-    expect(evenLaneWidthM(region, 0, 2)).toBe(2);
   });
 
   it('are none for an invalid width', () => {
