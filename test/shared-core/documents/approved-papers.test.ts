@@ -4,24 +4,16 @@
  * `npx vitest run --config build/vitest.config.ts test/shared-core/documents/approved -u` and read the difference.
  */
 import { describe, expect, it } from 'vitest';
-import type { JobRoom } from '../../../shared-core/book/job.ts';
-import type { FloorTest } from '../../../shared-core/book/layer.ts';
-import type { Room } from '../../../shared-core/book/room.ts';
 import type { WholeJob } from '../../../shared-core/book/whole-job.ts';
 import { dayShoppingPaper, issuedPapers, jobPapers, type NamedPaper } from './paper-set.ts';
 import { wholeJobsOf } from '../../../shared-core/sample/whole-jobs.ts';
 import { readJob } from '../../../shared-core/standing/read-job.ts';
 import { sampleAt } from '../../sample-at.ts';
+import { dataLists } from '../../../shared-core/documents/lists/data-lists.ts';
+import { factLines } from '../fact-lines.ts';
+import { NOW, VARIANTS, wholeOf } from '../job-variants.ts';
 import { treeDump } from './tree-dump.ts';
 
-const NOW = '2026-11-13T15:00:00.000Z';
-const LATER = '2027-01-08T15:00:00.000Z';
-
-function wholeOf(jobNumber: string): WholeJob {
-  const whole = wholeJobsOf(sampleAt(NOW)).find((one) => one.job.number === jobNumber);
-  if (whole === undefined) throw new Error(`The sample has no job ${jobNumber}.`);
-  return whole;
-}
 const approved = (name: string): string => `./approved/${name}.txt`;
 const papersOf = (whole: WholeJob, now: string): readonly NamedPaper[] => jobPapers(readJob(whole, now), now);
 /** A draft is read beside its quote. */
@@ -78,133 +70,16 @@ describe('the documents of the sample', () => {
   });
 });
 
-const withRooms = (whole: WholeJob, change: (room: Room) => Partial<Room>): WholeJob => ({
-  ...whole,
-  rooms: whole.rooms.map((room) => ({ ...room, ...change(room) })),
-  houseRooms: whole.houseRooms.map((room) => ({ ...room, ...change(room) })),
+describe('the exported lists', () => {
+  it('of the sample', async () => {
+    const lists = dataLists(sampleAt(NOW)).flatMap(({ name, about, columns, rows }) => {
+      const first: unknown[] = [];
+      for (const row of rows) if (first.push(row) > 60) break;
+      return factLines({ [name]: { about, rows: rows.length }, [`${name}, columns`]: columns, [`${name}, rows`]: first });
+    });
+    await expect(`${lists.join('\n')}\n`).toMatchFileSnapshot(approved('lists'));
+  });
 });
-const withJobRooms = (whole: WholeJob, change: (jobRoom: JobRoom) => Partial<JobRoom>): WholeJob => ({
-  ...whole,
-  job: { ...whole.job, rooms: whole.job.rooms.map((jobRoom) => ({ ...jobRoom, ...change(jobRoom) })) },
-});
-
-const wet = (test: FloorTest): FloorTest => {
-  switch (test.kind) {
-    case 'slab-humidity':
-      return { ...test, relativeHumidity: 0.93 };
-    case 'moisture-dish':
-      return { ...test, massAfterG: test.massAfterG * 1.3 };
-    case 'wood-moisture':
-      return { ...test, readings: test.readings.map((share) => share + 0.08) };
-    case 'surface-ph':
-      return { ...test, ph: 12.4 };
-    case 'pull-off':
-      return { ...test, stressPa: 0.4e6 };
-    case 'scratch':
-      return { ...test, result: 'crumbles' };
-    case 'air':
-      return { ...test, airTempC: 6, relativeHumidity: 0.9, surfaceTempC: 5 };
-    case 'floor-deflection':
-      return { ...test, spanM: test.spanM * 1.6 };
-    case 'surface-look':
-      return { ...test, is: ['dusty', 'oily', 'curing-compound'] };
-    case 'drop-absorption':
-      return { ...test, seconds: null };
-    case 'lab':
-      return { ...test, state: 'found' };
-  }
-};
-
-/** Each changes a job of the sample, so that its documents say what the sample does not reach. */
-const VARIANTS: readonly (readonly [name: string, jobNumber: string, change: (whole: WholeJob) => WholeJob, now: string])[] = [
-  [
-    'in metric units, euros and German dates, priced by margin',
-    '26-031',
-    (whole) => ({
-      ...whole,
-      business: {
-        ...whole.business,
-        units: 'metric',
-        locale: 'de-DE',
-        currency: 'EUR',
-        paper: 'a4',
-        pricing: { ...whole.business.pricing, method: 'margin', share: 0.3, rounding: 'total', minimumChargeMinor: 900_000 },
-      },
-    }),
-    NOW,
-  ],
-  ['eight weeks later, open', '26-028', (whole) => whole, LATER],
-  ['with every test out of range', '26-029', (whole) => withRooms(whole, ({ tests }) => ({ tests: tests.map(wet) })), NOW],
-  ['with every test out of range, over wood', '26-031', (whole) => withRooms(whole, ({ tests }) => ({ tests: tests.map(wet) })), NOW],
-  [
-    'before anything was measured or tested',
-    '26-031',
-    (whole) =>
-      withRooms(whole, ({ survey }) => ({
-        tests: [],
-        layers: [],
-        survey: { ...survey, readings: [], takenAt: null },
-        ballpark: { kind: 'depth', leastM: 0.006, mostM: 0.02 },
-      })),
-    NOW,
-  ],
-  [
-    'three times as uneven, in lifts',
-    '26-022',
-    (whole) =>
-      withRooms(whole, ({ survey }) => ({
-        survey: { ...survey, readings: survey.readings.map((reading) => ({ ...reading, valueM: reading.valueM * 4 })) },
-      })),
-    NOW,
-  ],
-  [
-    'over radiant heat and below grade, with fixtures, under nailed wood',
-    '26-022',
-    (whole) =>
-      withJobRooms(
-        withRooms(whole, ({ circumstances }) => ({
-          circumstances: {
-            ...circumstances,
-            radiantHeat: 'in-floor',
-            belowGrade: true,
-            vaporRetarder: 'absent',
-            slopeToDrain: true,
-            paintedTrim: 'to-be-disturbed',
-            baseboardHeightM: 0.14,
-            allowedExtraLoadPa: 120,
-            loadStatedBy: 'the plans',
-            texturedCoating: true,
-            structureSigns: ['sag', 'heave'],
-            gasAppliance: true,
-            fixtures: ['dishwasher', 'toilet', 'floor-drain', 'floor-register', 'garage-door'],
-          },
-        })),
-        ({ level }) => ({ flooring: 'wood-nailed', level: { ...level, grindMostM: 0.006 } }),
-      ),
-    NOW,
-  ],
-  [
-    'following the floor, under large tile, with a ramp in the last room',
-    '26-031',
-    (whole) =>
-      withJobRooms(whole, ({ roomId, level }) => ({
-        flooring: 'tile-large',
-        level:
-          roomId === whole.job.rooms.at(-1)?.roomId
-            ? {
-                ...level,
-                mode: 'ramp',
-                rampThrough: [
-                  { point: { xM: 0, yM: 0 }, heightM: 0.02 },
-                  { point: { xM: 2, yM: 0 }, heightM: 0.03 },
-                  { point: { xM: 0, yM: 2 }, heightM: 0.02 },
-                ],
-              }
-            : { ...level, mode: 'follow', followThicknessM: 0.009 },
-      })),
-    NOW,
-  ],
-];
 
 describe('what other jobs say', () => {
   it.each(VARIANTS)('%s (job %s)', async (name, jobNumber, change, now) => {

@@ -1,6 +1,7 @@
 /** A document's whole tree as text, for files that a person approves. */
 import type { Block, DocumentTree, Run } from '../../../shared-core/documents/tree.ts';
 import { drawingDigest } from '../drawing/mark-dump.ts';
+import { letterSum } from '../fact-lines.ts';
 
 const runText = ({ text, bold = false, italic = false, serif = false, counted = false }: Run): string => {
   const look = `${bold ? 'b' : ''}${italic ? 'i' : ''}${serif ? 's' : ''}${counted ? 'c' : ''}`;
@@ -19,10 +20,7 @@ const MARKERS = { none: '·', number: '1.', box: '☐' } as const;
 const ALIKE = 10;
 function shortened(rows: readonly string[]): readonly string[] {
   if (rows.length <= ALIKE) return rows;
-  const between = rows.slice(5, -3).join('\n');
-  let sum = 0;
-  for (let i = 0; i < between.length; i += 1) sum = (sum * 31 + between.charCodeAt(i)) % 1_000_000_007;
-  return [...rows.slice(0, 5), `… ${rows.length - 8} more rows, sum ${sum} …`, ...rows.slice(-3)];
+  return [...rows.slice(0, 5), `… ${rows.length - 8} more rows, sum ${letterSum(rows.slice(5, -3).join('\n'))} …`, ...rows.slice(-3)];
 }
 
 /** A picture's data address is as long as the picture. */
