@@ -1,7 +1,9 @@
 import { type ComponentType, useEffect } from 'react';
 import { Redirect, Route, Switch } from 'wouter';
 import { BackupWatch } from '../backup/BackupWatch.tsx';
-import { CurrentStage } from '../jobs/CurrentStage.tsx';
+import { useJobReading } from '../book/use-job-reading.ts';
+import { NoJob } from '../parts/job/JobSheet.tsx';
+import { openingStage, stageHref } from '../parts/job/stage-words.ts';
 import { AgendaWatch } from '../reminders/AgendaWatch.tsx';
 import { TodayScreen } from '../today/TodayScreen.tsx';
 import { onDemand } from './on-demand.tsx';
@@ -75,11 +77,7 @@ export function Routes() {
         <Route path="/jobs" component={JobsScreen} />
         <Route path="/jobs/:job/money">{({ job }) => <JobMoneyScreen key={job} jobId={job} />}</Route>
         <Route path="/jobs/:job/:stage/:room">
-          {({ job, stage, room }) => {
-            if (!isStage(stage)) return <CurrentStage key={`${job}/${room}`} jobId={job} roomId={room} />;
-            const Screen = STAGES[stage];
-            return <Screen key={`${job}/${room}`} jobId={job} roomId={room} />;
-          }}
+          {({ job, stage, room }) => <StageOfJob key={`${job}/${room}`} jobId={job} stage={stage} roomId={room} />}
         </Route>
         <Route path="/pour/:pour">{({ pour }) => <PourModeScreen pourId={pour} />}</Route>
         <Route path="/customers" component={CustomersScreen} />
@@ -100,4 +98,17 @@ export function Routes() {
       </Switch>
     </>
   );
+}
+
+function StageOfJob({ jobId, stage, roomId }: { readonly jobId: string; readonly stage: string; readonly roomId: string }) {
+  const reading = useJobReading(jobId);
+  if (reading === undefined) return LOADING;
+  const roomReading = reading?.rooms.find((r) => r.room.id === roomId);
+  if (isStage(stage)) {
+    const Screen = STAGES[stage];
+    return reading === null || roomReading === undefined ? <NoJob /> : <Screen reading={reading} roomReading={roomReading} />;
+  }
+  const rooms = reading?.standing.rooms ?? [];
+  const found = rooms.find((room) => room.roomId === roomId) ?? rooms[0];
+  return found === undefined ? <NoJob /> : <Redirect to={stageHref(jobId, openingStage(found.stage), found.roomId)} replace />;
 }

@@ -1,4 +1,3 @@
-import type { Update } from '../book/write.ts';
 import { useState } from 'react';
 import type { Business } from '../../shared-core/book/business.ts';
 import { Fields, MoneyField, PercentField, TextField, checkPhone } from './Fields.tsx';
@@ -7,7 +6,7 @@ import './AskCompany.css';
 
 interface AskCompanyProps {
   readonly business: Business;
-  readonly onEdit: (label: string, edit: Update<Business>) => void;
+  readonly onEdit: (label: string, edit: Partial<Business> | ((was: Business) => Business)) => void;
   readonly onDone: () => void;
 }
 

@@ -1,8 +1,7 @@
-import { type ComponentProps, type ReactNode, useEffect, useRef } from 'react';
+import { type ComponentProps, useEffect, useRef } from 'react';
 import type { JobGlance, JobReading, RoomReading } from '../../../shared-core/standing/read-job.ts';
 import { LinkWord } from '../Buttons.tsx';
 import { NotFound, Sheet } from '../Sheet.tsx';
-import { useJobReading } from '../../book/use-job-reading.ts';
 import { JOB_STATE_WORDS, STAGE_NAMES, type StageOnSheet, stageHref, openingStage, stageWord } from './stage-words.ts';
 import type { JobStanding } from '../../../shared-core/standing/room-standing.ts';
 import { STATE_WORDS, StateShape } from '../StateShape.tsx';
@@ -77,19 +76,10 @@ export function NoJob() {
   );
 }
 
+/** What every stage's screen is given. */
 export interface StageProps {
   readonly reading: JobReading;
   readonly roomReading: RoomReading;
-}
-
-/** A stage's screen at `/jobs/JOB/STAGE/ROOM`: reads the job, live. */
-export function stageScreen(Stage: (props: StageProps) => ReactNode) {
-  return function StageScreen({ jobId, roomId }: { readonly jobId: string; readonly roomId: string }) {
-    const reading = useJobReading(jobId);
-    if (reading === undefined) return <p className="app-opening caption">Loading…</p>;
-    const roomReading = reading?.rooms.find((r) => r.room.id === roomId);
-    return reading === null || roomReading === undefined ? <NoJob /> : <Stage reading={reading} roomReading={roomReading} />;
-  };
 }
 
 interface StageWordsProps {

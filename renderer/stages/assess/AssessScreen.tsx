@@ -28,7 +28,7 @@ import { ConfirmWhy } from '../../parts/ConfirmWhy.tsx';
 import { EmptySheet, BlockPart, SheetHeading } from '../../parts/Sheet.tsx';
 import { SameAsPart } from '../../parts/job/SameAsPart.tsx';
 import { sameAs } from '../../book/job-rooms.ts';
-import { JobSheet, stageScreen, type StageProps } from '../../parts/job/JobSheet.tsx';
+import { JobSheet, type StageProps } from '../../parts/job/JobSheet.tsx';
 import { stageHref } from '../../parts/job/stage-words.ts';
 import { Notice } from '../../parts/Dialog.tsx';
 import { PhotosPart } from '../../parts/PhotosPart.tsx';
@@ -53,9 +53,6 @@ function valuesOf(test: FloorTest): Record<string, unknown> {
   return values;
 }
 
-/** Assess: whether this floor can be poured, and what has to be done first. */
-export const AssessScreen = stageScreen(Assess);
-
 type FieldTest = Exclude<FloorTest, LabTest>;
 type Begun = { readonly kind: FieldTest['kind']; readonly stamps: Pick<FloorTest, 'id' | 'takenAt' | 'by' | 'point' | 'note'> };
 type Open =
@@ -63,7 +60,8 @@ type Open =
   | { readonly open: 'lab'; readonly test: LabTest }
   | { readonly open: 'past'; readonly finding: Finding; readonly problem: string | null };
 
-function Assess({ reading, roomReading }: StageProps) {
+/** Assess: whether this floor can be poured, and what has to be done first. */
+export function AssessScreen({ reading, roomReading }: StageProps) {
   const { whole } = reading;
   const { business, property, job } = whole;
   const { room, jobRoom, assessment } = roomReading;

@@ -13,7 +13,7 @@ import { countWords } from '../../../shared-core/measure/count-words.ts';
 import { DrawingView, useSize } from '../../parts/DrawingView.tsx';
 import { EmptySheet, BlockPart, SheetHeading } from '../../parts/Sheet.tsx';
 import { airWords } from '../../parts/job/air-words.ts';
-import { JobSheet, stageScreen, type StageProps } from '../../parts/job/JobSheet.tsx';
+import { JobSheet, type StageProps } from '../../parts/job/JobSheet.tsx';
 import { stageHref } from '../../parts/job/stage-words.ts';
 import { ResultNotice } from '../../parts/Dialog.tsx';
 import { PercentField, QuantityField } from '../../parts/Fields.tsx';
@@ -33,9 +33,7 @@ import { formatTemperature } from '../../../shared-core/measure/temperature.ts';
 import { CureWords } from './CureWords.tsx';
 
 /** Cure: dates, readings, tests and visits. */
-export const CureScreen = stageScreen(Cure);
-
-function Cure({ reading, roomReading }: StageProps) {
+export function CureScreen({ reading, roomReading }: StageProps) {
   const { room } = roomReading;
   const roomId = room.id;
   const { whole } = reading;

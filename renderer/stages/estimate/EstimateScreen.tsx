@@ -25,7 +25,7 @@ import { Fields } from '../../parts/Fields.tsx';
 import { DocumentsPart } from '../../parts/job/DocumentsPart.tsx';
 import { SameAsPart } from '../../parts/job/SameAsPart.tsx';
 import { sameAs } from '../../book/job-rooms.ts';
-import { JobSheet, stageScreen, type StageProps } from '../../parts/job/JobSheet.tsx';
+import { JobSheet, type StageProps } from '../../parts/job/JobSheet.tsx';
 import { stageHref } from '../../parts/job/stage-words.ts';
 import { PourMomentField } from '../../parts/job/PourMomentField.tsx';
 import { ResultNotice } from '../../parts/Dialog.tsx';
@@ -46,9 +46,6 @@ import { type Trying, useTry } from './use-try.ts';
 import { WhatIfPart } from './WhatIfPart.tsx';
 import './estimate.css';
 
-/** Estimate: pour depth, materials and price. */
-export const EstimateScreen = stageScreen(Estimate);
-
 /** A what-if shows in its fields at once; its figures follow when they are calculated. */
 function withRoomTried(roomReading: RoomReading, trying: Trying | null): RoomReading {
   const jobRoom = trying?.rooms.find((r) => r.roomId === roomReading.room.id);
@@ -64,7 +61,8 @@ const takenTo = (level: LevelChoice, moved: LevelChoice): LevelChoice =>
 type Looking = 'stands' | 'tried';
 const LOOKING = { stands: 'Current', tried: 'What if' };
 
-function Estimate({ reading: planned, roomReading: plannedAt }: StageProps) {
+/** Estimate: pour depth, materials and price. */
+export function EstimateScreen({ reading: planned, roomReading: plannedAt }: StageProps) {
   const { whole } = planned;
   const { units } = useMeasure();
   const now = useNow(whole);

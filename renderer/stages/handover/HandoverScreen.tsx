@@ -21,7 +21,7 @@ import { DocumentBlocks } from '../../parts/DocumentBlocks.tsx';
 import { EmptySheet, BlockPart, SheetHeading } from '../../parts/Sheet.tsx';
 import { DocumentsPart } from '../../parts/job/DocumentsPart.tsx';
 import { FlatPart } from '../../parts/job/FlatPart.tsx';
-import { JobSheet, stageScreen, type StageProps } from '../../parts/job/JobSheet.tsx';
+import { JobSheet, type StageProps } from '../../parts/job/JobSheet.tsx';
 import { stageHref } from '../../parts/job/stage-words.ts';
 import { MomentField } from '../../parts/Fields.tsx';
 import { ResultNotice } from '../../parts/Dialog.tsx';
@@ -31,9 +31,6 @@ import { HandOverDialog } from './HandOverDialog.tsx';
 import { SheetDialog } from './SheetDialog.tsx';
 import { sheetsOf, sheetToMake } from './sheet-to-make.ts';
 import './handover.css';
-
-/** Handover: dates, handover sheet, signatures and documents. */
-export const HandoverScreen = stageScreen(Handover);
 
 /** Shown elsewhere on the screen. */
 const HANDOVER_SHEET = ['handover'] as const;
@@ -51,7 +48,8 @@ function rest(blocks: readonly Block[]): Block[] {
   return shownBlocks[0]?.kind === 'paragraph' ? shownBlocks.slice(1) : shownBlocks;
 }
 
-function Handover({ reading, roomReading }: StageProps) {
+/** Handover: dates, handover sheet, signatures and documents. */
+export function HandoverScreen({ reading, roomReading }: StageProps) {
   const roomId = roomReading.room.id;
   const { whole } = reading;
   const { job } = whole;

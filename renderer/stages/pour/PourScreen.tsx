@@ -4,16 +4,14 @@ import { readPourRecord } from '../../../shared-core/standing/read-poured.ts';
 import { ActionButton } from '../../parts/Buttons.tsx';
 import { Answer } from '../../parts/Answer.tsx';
 import { EmptySheet, SheetHeading } from '../../parts/Sheet.tsx';
-import { JobSheet, stageScreen, type StageProps } from '../../parts/job/JobSheet.tsx';
+import { JobSheet, type StageProps } from '../../parts/job/JobSheet.tsx';
 import { stageHref } from '../../parts/job/stage-words.ts';
 import { PourDone } from './PourDone.tsx';
 import { PourPlanned } from './PourPlanned.tsx';
 import './pour.css';
 
 /** The pour of a room: planned, running, or done. */
-export const PourScreen = stageScreen(PourStage);
-
-function PourStage({ reading, roomReading }: StageProps) {
+export function PourScreen({ reading, roomReading }: StageProps) {
   const { whole } = reading;
   const { room } = roomReading;
   const [plansNext, setPlansNext] = useState(false);

@@ -22,7 +22,7 @@ import { ActionButton, TextButton } from '../../parts/Buttons.tsx';
 import { Answer } from '../../parts/Answer.tsx';
 import { ConfirmWhy } from '../../parts/ConfirmWhy.tsx';
 import { DatumDrawing, DrawingRoom, DrawingView } from '../../parts/DrawingView.tsx';
-import { JobSheet, stageScreen, type StageProps } from '../../parts/job/JobSheet.tsx';
+import { JobSheet, type StageProps } from '../../parts/job/JobSheet.tsx';
 import { stageHref } from '../../parts/job/stage-words.ts';
 import { TestDialog, type TestStamps } from '../../parts/floor-test/TestDialog.tsx';
 import { ResultNotice } from '../../parts/Dialog.tsx';
@@ -38,16 +38,14 @@ import { datedAfter } from '../../../shared-core/documents/dated-after.ts';
 import { prepSheet } from '../../../shared-core/documents/prep-sheet.ts';
 import { nextRevision, latestReading, saveDocument, paperPhotos } from '../../book/document-commands.ts';
 
-/** Prep: the checklist, signed line by line, and the time of priming. */
-export const PrepScreen = stageScreen(Prep);
-
 /** The plan of a desk: large enough for the numbers and words of every line. */
 const PLAN_PX = 340;
 
 type Message = { readonly ok: boolean; readonly text: string };
 type Past = { readonly hold: PourHold; readonly problem: string | null };
 
-function Prep({ reading, roomReading }: StageProps) {
+/** Prep: the checklist, signed line by line, and the time of priming. */
+export function PrepScreen({ reading, roomReading }: StageProps) {
   const { whole } = reading;
   const { room, jobRoom, preparation, assessment } = roomReading;
   const { units, locale } = useMeasure();

@@ -31,7 +31,7 @@ import { askDesk } from '../../desk/desk-client.ts';
 import { Field } from '../../parts/Field.tsx';
 import { Fields, TextField } from '../../parts/Fields.tsx';
 import { DocumentsPart } from '../../parts/job/DocumentsPart.tsx';
-import { JobSheet, stageScreen, type StageProps } from '../../parts/job/JobSheet.tsx';
+import { JobSheet, type StageProps } from '../../parts/job/JobSheet.tsx';
 import { stageHref } from '../../parts/job/stage-words.ts';
 import { fileName, saveAndOpen } from '../../desk/save-file.ts';
 import { saveTree } from '../../desk/save-document.ts';
@@ -52,12 +52,10 @@ import { SignDialog } from './SignDialog.tsx';
 import { useQuote } from './use-quote.ts';
 import './quote.css';
 
-/** Quote: lines, options, tax and payments; issuing, and the customer's decision. */
-export const QuoteScreen = stageScreen(QuoteOfJob);
-
 type Message = { readonly ok: boolean; readonly text: string };
 
-function QuoteOfJob({ reading, roomReading }: StageProps) {
+/** Quote: lines, options, tax and payments; issuing, and the customer's decision. */
+export function QuoteScreen({ reading, roomReading }: StageProps) {
   const roomId = roomReading.room.id;
   const { whole, estimate } = reading;
   const { business, job } = whole;
