@@ -25,8 +25,8 @@ const startedAt = performance.now();
 for (const file of benches) {
   const bench = await loadSource(`test/bench/${file}`);
   if (typeof bench.run !== 'function') continue;
-  const results = await bench.run();
-  for (const { title, rows, notes } of Array.isArray(results) ? results : [results])
+  const ran = bench.run();
+  for await (const { title, rows, notes } of Symbol.asyncIterator in ran ? ran : [await ran])
     console.log([`\n${title}`, ...rows.map(line), ...notes].join('\n'));
 }
 console.log(`\n${((performance.now() - startedAt) / 1000).toFixed(0)} s in all.`);

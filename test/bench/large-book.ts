@@ -203,9 +203,7 @@ async function runWith(fills: number): Promise<BenchResult> {
   }
 }
 
-/** Needs the built program: `npm run build` first. */
-export async function run(): Promise<BenchResult[]> {
-  const results: BenchResult[] = [];
-  for (const fills of SIZES) results.push(await runWith(fills));
-  return results;
+/** Needs the built program: `npm run build` first. Yields the result of each size. */
+export async function* run(): AsyncGenerator<BenchResult> {
+  for (const fills of SIZES) yield await runWith(fills);
 }

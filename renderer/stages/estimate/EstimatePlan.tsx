@@ -1,4 +1,4 @@
-import { type ReactNode, useState } from 'react';
+import { type ReactNode, useDeferredValue, useState } from 'react';
 import type { RoomReading } from '../../../shared-core/standing/read-job.ts';
 import type { PlanInput } from '../../../shared-core/drawing/plan-input.ts';
 import { cornerOf, planDrawing, type PlanDrawing } from '../../../shared-core/drawing/plan.ts';
@@ -64,7 +64,10 @@ function drawnOnce(survey: object, key: string, input: PlanInput): PlanDrawing {
 }
 
 /** The room as large as possible, with heading and choices in its free corner, or above it where there is none. */
-export function EstimatePlan({ roomReading, survey, section, heading, choice }: EstimatePlanProps) {
+export function EstimatePlan({ section, heading, choice, ...shown }: EstimatePlanProps) {
+  // The figures of a change show first; its drawing takes as long as all of them.
+  const roomReading = useDeferredValue(shown.roomReading);
+  const survey = useDeferredValue(shown.survey);
   const { units, locale } = useMeasure();
   const [shows, setShows] = useState<Shows>('depth');
   const small = useSmall();
