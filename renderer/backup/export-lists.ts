@@ -75,9 +75,11 @@ export function exportLists(): Promise<Exported> {
       });
       const lists = wrap<ListsWork>(worker);
       await Promise.race([lists.open(book().name), failed]);
-      for (;;) {
-        const file = await Promise.race([lists.next(), failed]);
+      // The worker makes the next file while the desk writes this one.
+      for (let next = lists.next(); ; ) {
+        const file = await Promise.race([next, failed]);
         if (file === null) break;
+        next = lists.next();
         await folder.save(file.name, file.base64);
       }
     } finally {

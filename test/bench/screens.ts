@@ -257,7 +257,7 @@ async function pourKeys(page: Page): Promise<BenchRow[]> {
   const keys = await readDurations(page);
   return [
     plainRow('one row written with strict durability, no program, 99th percentile', quantile(plain, 0.99)),
-    { what: 'a key of pour mode to "Logged", median', ms: median(keys), ratio: median(keys) / median(plain) },
+    goalRow('a key of pour mode to "Logged", median', median(keys), median(plain), { ms: 30 }),
     goalRow(`the same, 99th percentile of ${POUR_KEYS}`, quantile(keys, 0.99), quantile(plain, 0.99), { ms: 30 }),
   ];
 }
