@@ -2,10 +2,8 @@
  * The sample data with hostile text in every text field: markup, a spreadsheet formula, PDF operators, calendar lines and RTF, wherever the
  * schema accepts it.
  */
-import { checkRow } from '../shared-core/book/rows.ts';
-import { TABLE_NAMES, type TableName } from '../shared-core/book/tables.ts';
-import type { SampleBook } from '../shared-core/sample/sample-book.ts';
-import { sampleAt } from './sample-at.ts';
+import { TABLE_NAMES, type TableName, TABLES } from '../shared-core/book/tables.ts';
+import { type SampleBook, sampleBook } from '../shared-core/sample/sample-book.ts';
 
 /** Short enough for the shortest text field; the number identifies the field. */
 export const hostileText = (n: number): string =>
@@ -33,20 +31,38 @@ const withAt = (value: Json, path: readonly (string | number)[], text: string): 
 
 /** @returns the data, and the number of fields with hostile text, by table */
 export function hostileBook(now: string): { readonly book: SampleBook; readonly fields: ReadonlyMap<TableName, number> } {
-  const book: Record<string, unknown> = { ...sampleAt(now) };
+  const book: Record<string, unknown> = { ...sampleBook(now) };
   const fields = new Map<TableName, number>();
   let n = 0;
   for (const table of TABLE_NAMES) {
     book[table] = (book[table] as readonly Json[]).map((row) => {
       // A quote's frozen records have the same fields.
-      let hostile = row;
-      for (const place of textPlaces(row)) {
-        const tried = withAt(hostile, place, hostileText(n + 1));
-        if (!checkRow(table, tried).ok) continue;
-        n += 1;
-        fields.set(table, (fields.get(table) ?? 0) + 1);
+      const places = textPlaces(row);
+      const first = n + 1;
+      n += places.length;
+      const withHostile = (chosen: ReadonlySet<number>): Json =>
+        [...chosen].reduce((now, i) => withAt(now, places[i] ?? [], hostileText(first + i)), row);
+      // All at once; then without those that the schema names. Those it names only by a record around them are tried alone.
+      const taken = new Set(places.keys());
+      const unsure = new Set<number>();
+      const schema = TABLES[table].schema;
+      for (let { error } = schema.safeParse(withHostile(taken)); error !== undefined; ) {
+        for (const { path } of error.issues)
+          for (const i of taken) {
+            if (!path.every((step, depth) => places[i]?.[depth] === step)) continue;
+            taken.delete(i);
+            if (path.length < (places[i]?.length ?? 0)) unsure.add(i);
+          }
+        ({ error } = schema.safeParse(withHostile(taken)));
+      }
+      let hostile = withHostile(taken);
+      for (const i of unsure) {
+        const tried = withAt(hostile, places[i] ?? [], hostileText(first + i));
+        if (!schema.safeParse(tried).success) continue;
+        taken.add(i);
         hostile = tried;
       }
+      fields.set(table, (fields.get(table) ?? 0) + taken.size);
       return hostile;
     });
   }

@@ -4,10 +4,10 @@ import { checkRow } from '../../../shared-core/book/rows.ts';
 import { newRoom } from '../../../shared-core/book/new-records.ts';
 import { newJobRoom } from '../../../shared-core/book/new-records.ts';
 import { canInherit, inherited } from '../../../shared-core/book/same-room.ts';
-import { sampleBook } from '../../../shared-core/sample/sample-book.ts';
+import { sampleAt } from '../../sample-at.ts';
 
 const NOW = '2026-05-12T15:00:00.000Z';
-const book = sampleBook(NOW);
+const book = sampleAt(NOW);
 const job = book.jobs.find((one) => one.id === 'sample-job-odell');
 const [jobRoom] = job?.rooms ?? [];
 const room = book.rooms.find((one) => one.id === jobRoom?.roomId);

@@ -3,12 +3,12 @@ import { describe, expect, it } from 'vitest';
 import type { WholeJob } from '../../../shared-core/book/whole-job.ts';
 import { ballparkSheet, missingForBallpark } from '../../../shared-core/documents/ballpark-sheet.ts';
 import { documentTreeSchema } from '../../../shared-core/documents/tree.ts';
-import { sampleBook } from '../../../shared-core/sample/sample-book.ts';
+import { sampleAt } from '../../sample-at.ts';
 import { wholeJobsOf } from '../../../shared-core/sample/whole-jobs.ts';
 import { readJob } from '../../../shared-core/standing/read-job.ts';
 
 const NOW = '2026-05-12T15:00:00.000Z';
-const found = wholeJobsOf(sampleBook(NOW)).find(({ job }) => job.id === 'sample-job-odell');
+const found = wholeJobsOf(sampleAt(NOW)).find(({ job }) => job.id === 'sample-job-odell');
 if (found === undefined) throw new Error('The sample has this job.');
 const rough = { kind: 'gap', gapM: 0.0095, levelLengthM: 1.8288 } as const;
 const unread = (whole: WholeJob): WholeJob => ({

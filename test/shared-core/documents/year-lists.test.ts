@@ -3,7 +3,7 @@ import Papa from 'papaparse';
 import { describe, expect, it } from 'vitest';
 import type { LedgerEntry } from '../../../shared-core/book/ledger.ts';
 import { dataCsv } from '../../../shared-core/documents/lists/data-table.ts';
-import { sampleBook } from '../../../shared-core/sample/sample-book.ts';
+import { sampleAt } from '../../sample-at.ts';
 import { jobResult } from '../../../shared-core/ledger/job-result.ts';
 import { yearIndexCsv, yearLists } from '../../../shared-core/documents/lists/year-lists.ts';
 import { credit, drive, hours, invoice, payment, purchase, refund } from '../ledger/entries.ts';
@@ -72,7 +72,7 @@ describe('the year for the bookkeeper', () => {
 
 /** The sample's year read independently: the files as a spreadsheet reads them (papaparse), beside plain sums of the raw entries. */
 describe('the year of the sample', () => {
-  const book = sampleBook('2026-05-12T15:00:00Z');
+  const book = sampleAt('2026-05-12T15:00:00Z');
   const year = { from: '2026-01-01', to: '2026-12-31' };
   const tables = yearLists({
     ...year,

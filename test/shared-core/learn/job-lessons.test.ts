@@ -2,11 +2,11 @@ import { mean, median, sampleStandardDeviation } from 'simple-statistics';
 import { describe, expect, it } from 'vitest';
 import { earnedBy, pastJob, taskProposals } from '../../../shared-core/learn/job-lessons.ts';
 import { PRIOR_JOBS } from '../../../shared-core/learn/shrink.ts';
-import { sampleBook } from '../../../shared-core/sample/sample-book.ts';
+import { sampleAt } from '../../sample-at.ts';
 import { wholeJobsOf } from '../../../shared-core/sample/whole-jobs.ts';
 
 const NOW = '2026-05-12T15:00:00Z';
-const book = sampleBook(NOW);
+const book = sampleAt(NOW);
 const jobs = wholeJobsOf(book)
   .filter(({ job }) => job.state === 'finished')
   .map((whole) => pastJob(whole, book.leads, NOW));

@@ -1,11 +1,11 @@
 import { describe, expect, it } from 'vitest';
 import type { Hours } from '../../../shared-core/book/ledger.ts';
 import { loggedHours, nameOf, taskOfLine } from '../../../shared-core/learn/logged-hours.ts';
-import { sampleBook } from '../../../shared-core/sample/sample-book.ts';
+import { sampleAt } from '../../sample-at.ts';
 import { wholeJobsOf } from '../../../shared-core/sample/whole-jobs.ts';
 import { hours } from '../ledger/entries.ts';
 
-const whole = wholeJobsOf(sampleBook('2026-05-12T15:00:00Z')).find((one) => one.job.id === 'sample-job-abara');
+const whole = wholeJobsOf(sampleAt('2026-05-12T15:00:00Z')).find((one) => one.job.id === 'sample-job-abara');
 if (whole === undefined) throw new Error('the sample has no such job');
 const bare = { ...whole, ledger: [] };
 

@@ -4,13 +4,13 @@ import { qrCode } from '../../../shared-core/drawing/qr-code.ts';
 import { depositHold } from '../../../shared-core/ledger/deposit-hold.ts';
 import { contractOfJob } from '../../../shared-core/ledger/job-contract.ts';
 import { lienDeadlines, workDays } from '../../../shared-core/ledger/lien-deadlines.ts';
-import { sampleBook } from '../../../shared-core/sample/sample-book.ts';
+import { sampleAt } from '../../sample-at.ts';
 import { wholeJobsOf } from '../../../shared-core/sample/whole-jobs.ts';
 import { readJob } from '../../../shared-core/standing/read-job.ts';
 import { invoice, payment } from './entries.ts';
 
 const NOW = '2026-05-12T15:00:00Z';
-const found = wholeJobsOf(sampleBook(NOW)).find((one) => one.job.id === 'sample-job-lindqvist');
+const found = wholeJobsOf(sampleAt(NOW)).find((one) => one.job.id === 'sample-job-lindqvist');
 if (found === undefined) throw new Error('the sample has no such job');
 const whole = { ...found, business: { ...found.business, contract: { ...found.business.contract, depositBeforePour: true } } };
 const deposit = contractOfJob(whole.quotes)?.stages.find(({ due }) => due === 'on-acceptance')?.amountMinor ?? 0;

@@ -1,8 +1,8 @@
 import { expect, it } from 'vitest';
 import { changedPrices, quotesMovedBy } from '../../../shared-core/ledger/purchase-prices.ts';
-import { sampleBook } from '../../../shared-core/sample/sample-book.ts';
+import { sampleAt } from '../../sample-at.ts';
 
-const book = sampleBook('2026-05-12T15:00:00Z');
+const book = sampleAt('2026-05-12T15:00:00Z');
 const quote = book.quotes.find(({ state }) => state === 'issued');
 const sheet = book.materials.find(({ id }) => id === 'sample-topping');
 if (quote === undefined || sheet === undefined) throw new Error('the sample has no open quote with topping');

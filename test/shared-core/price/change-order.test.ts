@@ -16,14 +16,14 @@ import {
   type NewOrder,
   proposeOrder,
 } from '../../../shared-core/price/change-order.ts';
-import { sampleBook } from '../../../shared-core/sample/sample-book.ts';
+import { sampleAt } from '../../sample-at.ts';
 import { wholeJobsOf } from '../../../shared-core/sample/whole-jobs.ts';
 import { readJob } from '../../../shared-core/standing/read-job.ts';
 import { nextStep } from '../../../shared-core/standing/next-step.ts';
 
 const NOW = '2026-05-12T15:05:00.000Z';
 const PLACE = { currency: 'USD', locale: 'en-US', units: 'us' } as const;
-const found = wholeJobsOf(sampleBook(NOW)).find(({ job }) => job.id === 'sample-job-abara');
+const found = wholeJobsOf(sampleAt(NOW)).find(({ job }) => job.id === 'sample-job-abara');
 const accepted = found?.quotes.find((quote) => quote.state === 'accepted');
 if (found === undefined || accepted === undefined) throw new Error('The sample has an accepted quote.');
 /** The job on the day it was accepted: nothing poured, no change order. */

@@ -1,11 +1,11 @@
 import { describe, expect, it } from 'vitest';
 import type { Quote } from '../../../shared-core/book/quote.ts';
-import { sampleBook } from '../../../shared-core/sample/sample-book.ts';
+import { sampleAt } from '../../sample-at.ts';
 import { wholeJobsOf } from '../../../shared-core/sample/whole-jobs.ts';
 import { flatnessAfter, promisedGapM } from '../../../shared-core/standing/flatness-after.ts';
 
 const NOW = '2026-05-12T12:00:00.000Z';
-const whole = wholeJobsOf(sampleBook(NOW)).find((w) => w.job.id === 'sample-job-lindqvist');
+const whole = wholeJobsOf(sampleAt(NOW)).find((w) => w.job.id === 'sample-job-lindqvist');
 const room = whole?.rooms.find((r) => r.id === 'sample-family');
 const accepted = whole?.quotes.find((q) => q.state === 'accepted');
 if (whole === undefined || room === undefined || accepted === undefined) throw new Error('The sample has the job that is poured today.');

@@ -9,7 +9,7 @@ import { pourState, type PourState } from '../../../shared-core/pour/pour-state.
 import { floorNotice, noticeMessage } from '../../../shared-core/documents/floor-notice.ts';
 import { shoppingFor } from '../../../shared-core/standing/shopping-for.ts';
 import { documentTreeSchema } from '../../../shared-core/documents/tree.ts';
-import { sampleBook } from '../../../shared-core/sample/sample-book.ts';
+import { sampleAt } from '../../sample-at.ts';
 import { wholeJobsOf } from '../../../shared-core/sample/whole-jobs.ts';
 import { type JobReading, readJob } from '../../../shared-core/standing/read-job.ts';
 import { readPour, roomFloorOf } from '../../../shared-core/standing/read-pour.ts';
@@ -22,7 +22,7 @@ import { heightAt } from '../../../shared-core/survey/surface.ts';
 const NOW = '2026-05-12T12:00:00.000Z';
 const LATER = '2026-05-15T12:00:00.000Z';
 const ROOM = 'sample-family';
-const sample = wholeJobsOf(sampleBook(NOW)).find((w) => w.job.id === 'sample-job-lindqvist');
+const sample = wholeJobsOf(sampleAt(NOW)).find((w) => w.job.id === 'sample-job-lindqvist');
 if (sample === undefined) throw new Error('The sample has the job that is poured today.');
 const unpoured = { ...sample, pours: [], pourEvents: [] };
 const planned = readPour(readJob(unpoured, NOW), [ROOM]);
