@@ -32,12 +32,16 @@ const raise = (scores: Scores, keys: readonly string[], score: number): void => 
   for (const key of keys) scores.set(key, Math.max(score, scores.get(key) ?? 0));
 };
 
-/** Records with a word that starts with the term, and the records under them: a customer's properties, their rooms and jobs. */
-const matching = async (term: string): Promise<Scores> => {
+/**
+ * Records with a word that starts with the term, and the records under them: a customer's properties, their rooms and jobs.
+ * @param isAlone no other term narrows them; the records under a full list of better matches are then not read
+ */
+const matching = async (term: string, isAlone: boolean): Promise<Scores> => {
   const { words } = book();
   const scores: Scores = new Map();
   raise(scores, await words.where('words').startsWith(term).limit(MATCHED).primaryKeys(), SCORE.begun);
   raise(scores, await words.where('words').equals(term).limit(MATCHED).primaryKeys(), SCORE.whole);
+  if (isAlone && scores.size >= SHOWN) return scores;
   let over = [...scores.keys()].filter((key) => ['customers', 'properties'].includes(kindOf(key))).slice(0, FOLLOWED);
   // Two passes: from customer to property, from property to rooms.
   for (let step = 0; step < 2 && over.length > 0; step++) {
@@ -168,7 +172,7 @@ const openVocabulary = async (): Promise<Vocabulary> => {
 const search = async (terms: readonly string[]): Promise<Scores> => {
   // The longest term is usually the rarest; the others narrow its matches.
   const [first, ...others] = [...terms].sort((a, b) => b.length - a.length);
-  return first === undefined ? new Map<string, number>() : narrowed(await matching(first), others);
+  return first === undefined ? new Map<string, number>() : narrowed(await matching(first, others.length === 0), others);
 };
 
 export async function openRecordSearch(): Promise<(query: string) => Promise<Found[]>> {
