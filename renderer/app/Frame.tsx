@@ -1,9 +1,9 @@
 import { formatInstant } from '../../shared-core/measure/moment.ts';
-import { type ReactNode, useCallback, useEffect, useMemo, useState, useSyncExternalStore, useRef } from 'react';
+import { type ReactNode, useCallback, useEffect, useMemo, useState, useRef } from 'react';
 import { useLocation } from 'wouter';
 import { closeBackup, useOpenBackup } from '../book/open-read-only.ts';
 import { useLostNews } from '../book/lost-entries.ts';
-import { onUnsaved, unsavedEdits } from '../book/pending.ts';
+import { useUnsaved } from '../book/pending.ts';
 import { useLowSpace } from '../book/use-low-space.ts';
 import { useDataProblems } from '../book/use-data-problems.ts';
 import { useBusiness, useHistory } from '../book/use-records.ts';
@@ -14,8 +14,8 @@ import { useKeys } from '../parts/use-keys.ts';
 import { MeasureContext } from '../parts/use-measure.ts';
 import { Notices } from './Notices.tsx';
 import { onDemand } from './on-demand.tsx';
-import { onPageFailure, pageFailure } from './page-failures.ts';
-import { onWorking, workingNow } from '../desk/working.ts';
+import { pageFailure } from './page-failures.ts';
+import { useWorking } from '../desk/working.ts';
 import './Working.css';
 import { SearchPanel, type SearchResult } from '../parts/SearchPanel.tsx';
 
@@ -57,8 +57,8 @@ export function Frame({ children }: { readonly children: ReactNode }) {
     '/': () => setFinding(true),
     'mod+k': () => setFinding(true),
   });
-  const unsaved = useSyncExternalStore(onUnsaved, unsavedEdits).length;
-  const failure = useSyncExternalStore(onPageFailure, pageFailure);
+  const unsaved = useUnsaved().length;
+  const failure = pageFailure.use();
   const isAnything =
     [historyMessage, overlap, backupOf, freeBytes, failure].some((one) => one !== null) || problems + lost.length + unsaved > 0;
   const undoLabel = history?.undo ?? null;
@@ -106,7 +106,7 @@ export function Frame({ children }: { readonly children: ReactNode }) {
 
 /** Names what is being made, over the foot. Short work never shows: the words fade in late. */
 function Working() {
-  const words = useSyncExternalStore(onWorking, workingNow);
+  const words = useWorking();
   return (
     <p className="working" role="status">
       {words !== null && <span>{words}</span>}

@@ -1,11 +1,11 @@
-import { useEffect, useSyncExternalStore, useState } from 'react';
+import { useEffect, useState } from 'react';
 import { formatDataSize } from '../../shared-core/measure/data-size.ts';
 import { type LostNews, closeLostNews } from '../book/lost-entries.ts';
 import type { Overlap } from '../book/windows.ts';
 import { LinkWord, TextButton } from '../parts/Buttons.tsx';
-import { Notice } from '../parts/Dialog.tsx';
-import { closePageFailure, onPageFailure, pageFailure } from './page-failures.ts';
-import { discardUnsaved, onUnsaved, retryUnsaved, unsavedEdits } from '../book/pending.ts';
+import { Notice, ResultNotice } from '../parts/Dialog.tsx';
+import { pageFailure } from './page-failures.ts';
+import { discardUnsaved, retryUnsaved, useUnsaved } from '../book/pending.ts';
 import { leaveEntries, recoverEntries, recoveredWords } from '../book/recovery-log.ts';
 
 interface NoticesProps {
@@ -35,16 +35,6 @@ const SHOWN_MS = 8000;
 
 const problemsFound = (count: number): string => (count === 1 ? '1 data problem was found.' : `${count} data problems were found.`);
 
-function PageFailureNotice() {
-  const failed = useSyncExternalStore(onPageFailure, pageFailure);
-  if (failed === null) return null;
-  return (
-    <Notice kind="failure" onClose={closePageFailure}>
-      {failed}
-    </Notice>
-  );
-}
-
 /** The bars above the foot that every screen shares. */
 export function Notices(props: NoticesProps) {
   const { historyMessage, canRedo, onRedo, onClose, problems, overlap, backupOf, freeBytes, lost } = props;
@@ -60,7 +50,7 @@ export function Notices(props: NoticesProps) {
           The backup of {backupOf} is open read-only. Close it to make changes.
         </Notice>
       )}
-      <PageFailureNotice />
+      <ResultNotice message={pageFailure.use()} onClose={pageFailure.set} />
       <UnsavedNotices />
       {historyMessage !== null && (
         <Notice onClose={onClose} {...(canRedo ? { action: { word: 'Redo', run: onRedo, keys: 'shift+mod+z' } } : {})}>
@@ -91,7 +81,7 @@ export function Notices(props: NoticesProps) {
 
 /** Edits that could not be saved, listed until they are saved or discarded. */
 function UnsavedNotices() {
-  const unsaved = useSyncExternalStore(onUnsaved, unsavedEdits);
+  const unsaved = useUnsaved();
   return unsaved.map((one) => (
     <Notice
       key={one.label}

@@ -1,44 +1,28 @@
 /** Logs errors and rejections that nothing caught, and shows a message. */
 import { onDatabaseFault } from '../book/command.ts';
 import { askDesk } from '../desk/desk-client.ts';
+import { heldValue } from '../desk/held-value.ts';
 
 /** Maximum length of a log line, in characters. */
 const LOG_CHARACTERS = 8000;
 /** Browsers report this for layouts that settle late. It is not a failure. */
 const HARMLESS = /ResizeObserver loop/;
 
-let failed: string | null = null;
-const listeners = new Set<() => void>();
-const show = (next: string | null): void => {
-  failed = next;
-  for (const listen of listeners) listen();
-};
+/** The message of the last uncaught failure; null once it was closed. */
+export const pageFailure = heldValue<string | null>(null);
 
 const textOf = (error: unknown): string => (error instanceof Error ? (error.stack ?? `${error.name}: ${error.message}`) : String(error));
 const log = (error: unknown, where: string): void => {
   void askDesk('log.write', { level: 'error', message: `${where}: ${textOf(error)}`.slice(0, LOG_CHARACTERS) }).catch(() => undefined);
 };
 
-/** The message of the last uncaught failure; null once it was closed. */
-export function pageFailure(): string | null {
-  return failed;
-}
-
-/** Subscribes to changes of the message. Returns a function that unsubscribes. */
-export function onPageFailure(listen: () => void): () => void {
-  listeners.add(listen);
-  return () => void listeners.delete(listen);
-}
-
-export function closePageFailure(): void {
-  show(null);
-}
-
 export function reportPageFailure(error: unknown): void {
   const words = error instanceof Error ? error.message : String(error);
   if (HARMLESS.test(words)) return;
   log(error, 'not caught');
-  show('Something went wrong, and it was written to the log. What you saved is safe. Repeat the last step, or restart Straightedge.');
+  pageFailure.set(
+    'Something went wrong, and it was written to the log. What you saved is safe. Repeat the last step, or restart Straightedge.',
+  );
 }
 
 /** Listens for errors of the page. Returns a function that stops. */

@@ -1,5 +1,6 @@
 /** Looks for pour log entries that the recovery logs have and the database has not, when a database is opened. */
-import { useEffect, useSyncExternalStore } from 'react';
+import { useEffect } from 'react';
+import { heldValue } from '../desk/held-value.ts';
 import { allLostEntries, type LostEntries, recoverEntries } from './recovery-log.ts';
 
 export type LostNews =
@@ -8,12 +9,7 @@ export type LostNews =
   /** Recovered at once, because the pour is running. */
   | { readonly kind: 'recovered'; readonly lost: LostEntries; readonly many: number };
 
-let news: readonly LostNews[] = [];
-const listeners = new Set<() => void>();
-const show = (next: readonly LostNews[]): void => {
-  news = next;
-  for (const listen of listeners) listen();
-};
+const news = heldValue<readonly LostNews[]>([]);
 
 /** Checks all recovery logs but that of the pour open in pour mode, which recovers its own. */
 export async function checkJournals(): Promise<void> {
@@ -24,22 +20,17 @@ export async function checkJournals(): Promise<void> {
     if (recovered?.ok !== true) found.push({ kind: 'offered', lost });
     else if (recovered.value > 0) found.push({ kind: 'recovered', lost, many: recovered.value });
   }
-  show(found);
+  news.set(found);
 }
 
 export function closeLostNews(one: LostNews): void {
-  show(news.filter((other) => other !== one));
+  news.set(news.get().filter((other) => other !== one));
 }
-
-const subscribe = (listen: () => void): (() => void) => {
-  listeners.add(listen);
-  return () => void listeners.delete(listen);
-};
 
 /** Checked again whenever `again` changes. */
 export function useLostNews(again: unknown): readonly LostNews[] {
   useEffect(() => {
     void checkJournals();
   }, [again]);
-  return useSyncExternalStore(subscribe, () => news);
+  return news.use();
 }

@@ -1,6 +1,6 @@
 /** A backup opened read-only, in a database of its own. */
 import type { DBCore, Middleware } from 'dexie';
-import { useSyncExternalStore } from 'react';
+import { heldValue } from '../desk/held-value.ts';
 import { TABLE_NAMES } from '../../shared-core/book/tables.ts';
 import { type Pieces, PiecesStopped } from './book-pieces.ts';
 import { Book, book, swapBook } from './database.ts';
@@ -29,24 +29,11 @@ const readOnly: Middleware<DBCore> = {
 };
 
 export type OpenBackup = { readonly madeAt: string };
-let shown: OpenBackup | null = null;
+const shown = heldValue<OpenBackup | null>(null);
 let own: Book | null = null;
-const listeners = new Set<() => void>();
-const notifyListeners = (): void => {
-  for (const listen of listeners) listen();
-};
-
 /** The backup that is open; null for the data itself. */
-export function openBackup(): OpenBackup | null {
-  return shown;
-}
-
-export function useOpenBackup(): OpenBackup | null {
-  return useSyncExternalStore((listen) => {
-    listeners.add(listen);
-    return () => void listeners.delete(listen);
-  }, openBackup);
-}
+export const openBackup = shown.get;
+export const useOpenBackup = shown.use;
 
 /** Opens a backup's records in this window only. */
 export async function openReadOnly(pieces: Pieces, madeAt: string): Promise<Outcome> {
@@ -66,8 +53,7 @@ export async function openReadOnly(pieces: Pieces, madeAt: string): Promise<Outc
     own ??= book();
     swapBook(copy);
     forgetChecks();
-    shown = { madeAt };
-    notifyListeners();
+    shown.set({ madeAt });
     return done(undefined);
   } catch (error) {
     if (error instanceof PiecesStopped) return refused(error.message);
@@ -81,9 +67,8 @@ export async function closeBackup(): Promise<void> {
   const copy = book();
   swapBook(own);
   own = null;
-  shown = null;
   forgetChecks();
-  notifyListeners();
+  shown.set(null);
   copy.close();
   await copy.delete();
 }

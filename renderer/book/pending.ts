@@ -6,6 +6,7 @@
  * 3. When the window closes, pending edits go to `localStorage`, which writes synchronously; a database transaction would be aborted.
  *    `recover-pending.ts` stores them at the next start.
  */
+import { heldValue } from '../desk/held-value.ts';
 import type { StoredRow } from '../../shared-core/book/migrations/all-steps.ts';
 import type { TableName } from '../../shared-core/book/tables.ts';
 import { book, type Change } from './database.ts';
@@ -58,9 +59,9 @@ const writing = new Set<Writing>();
 const drafting = new Map<string, LeftBehind['drafts'][number]>();
 let isLeaving = false;
 
-let unsaved: readonly (UnsavedEdit & { readonly of: Writing; readonly book: string })[] = [];
+type Unsaved = readonly (UnsavedEdit & { readonly of: Writing; readonly book: string })[];
+const unsaved = heldValue<Unsaved>([]);
 let timer: ReturnType<typeof setTimeout> | undefined;
-const listeners = new Set<() => void>();
 
 /** Each edit starts from the result of those before it. */
 function pendingEdits(): PendingEdit[] {
@@ -90,17 +91,16 @@ function storePending(): void {
   }
 }
 
-const show = (next: typeof unsaved): void => {
-  unsaved = next;
+const show = (next: Unsaved): void => {
   clearTimeout(timer);
-  if (unsaved.some(({ retry }) => retry !== null)) timer = setTimeout(retryUnsaved, RETRY_MS);
-  for (const listen of listeners) listen();
+  if (next.some(({ retry }) => retry !== null)) timer = setTimeout(retryUnsaved, RETRY_MS);
+  unsaved.set(next);
 };
 
-const drop = (isDropped: (one: (typeof unsaved)[number]) => boolean): void => {
-  if (!unsaved.some(isDropped)) return;
-  for (const one of unsaved) if (isDropped(one)) writing.delete(one.of);
-  show(unsaved.filter((one) => !isDropped(one)));
+const drop = (isDropped: (one: Unsaved[number]) => boolean): void => {
+  if (!unsaved.get().some(isDropped)) return;
+  for (const one of unsaved.get()) if (isDropped(one)) writing.delete(one.of);
+  show(unsaved.get().filter((one) => !isDropped(one)));
 };
 
 /** Registers an edit that is being written. Returns what to call when it ends. */
@@ -117,30 +117,23 @@ export function beginEdit(one: Writing): EditTicket {
     },
     fail: (message, retry) => {
       if (retry === null) writing.delete(one);
-      show([...unsaved.filter(({ of }) => of.label !== one.label), { label: one.label, message, retry, of: one, book: name }]);
+      show([...unsaved.get().filter(({ of }) => of.label !== one.label), { label: one.label, message, retry, of: one, book: name }]);
       if (isLeaving) storePending();
     },
   };
 }
 
 /** Edits that the database failed to store, oldest first. */
-export function unsavedEdits(): readonly UnsavedEdit[] {
-  return unsaved;
-}
-
-/** Subscribes to changes of that list. Returns a function that unsubscribes. */
-export function onUnsaved(listen: () => void): () => void {
-  listeners.add(listen);
-  return () => void listeners.delete(listen);
-}
+export const unsavedEdits: () => readonly UnsavedEdit[] = unsaved.get;
+export const useUnsaved: () => readonly UnsavedEdit[] = unsaved.use;
 
 /** Retries the failed edits; one that fails again returns to the list. */
 export function retryUnsaved(): void {
   // An edit of another database waits until that one is open again.
   const { name } = book();
-  const again = unsaved.filter((one) => one.retry !== null && one.book === name);
+  const again = unsaved.get().filter((one) => one.retry !== null && one.book === name);
   for (const one of again) writing.delete(one.of);
-  show(unsaved.filter((one) => !again.includes(one)));
+  show(unsaved.get().filter((one) => !again.includes(one)));
   for (const { retry } of again) void retry?.();
 }
 

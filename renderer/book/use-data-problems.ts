@@ -1,5 +1,6 @@
 /** Checks all data in the background, one check at a time, shared by all screens that show the result. */
-import { useEffect, useSyncExternalStore } from 'react';
+import { useEffect } from 'react';
+import { heldValue } from '../desk/held-value.ts';
 import type { DataProblem } from '../../shared-core/book/data-check.ts';
 import { book } from './database.ts';
 import { checkBook } from './integrity.ts';
@@ -10,18 +11,9 @@ const FIRST_MS = 2500;
 const BETWEEN_MS = 24;
 const HELD_MS = 500;
 
-let found: readonly DataProblem[] | null = null;
+const found = heldValue<readonly DataProblem[] | null>(null);
 let run = 0;
 let held = 0;
-const listeners = new Set<() => void>();
-const show = (odd: readonly DataProblem[] | null): void => {
-  found = odd;
-  for (const listen of listeners) listen();
-};
-const subscribe = (listen: () => void): (() => void) => {
-  listeners.add(listen);
-  return () => void listeners.delete(listen);
-};
 const wait = (ms: number): Promise<void> => new Promise((resolve) => setTimeout(resolve, ms));
 
 const check = async (firstMs: number): Promise<void> => {
@@ -36,7 +28,7 @@ const check = async (firstMs: number): Promise<void> => {
   if (own !== run) return;
   try {
     const odd = await checkBook(pause);
-    if (odd !== null) show(odd);
+    if (odd !== null) found.set(odd);
   } catch (error) {
     // Another window's newer version closes the database; the check then reports nothing.
     if (book().isOpen()) throw error;
@@ -60,5 +52,5 @@ export function useDataProblems(again: unknown, firstMs = FIRST_MS): readonly Da
   useEffect(() => {
     void check(firstMs);
   }, [again, firstMs]);
-  return useSyncExternalStore(subscribe, () => found);
+  return found.use();
 }

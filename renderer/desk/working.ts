@@ -1,27 +1,18 @@
-/** Work that takes a moment and has no share to show, such as inking a PDF: named on the screen while it runs. */
-let running: readonly string[] = [];
-const watchers = new Set<() => void>();
+import { heldValue } from './held-value.ts';
 
-function set(next: readonly string[]): void {
-  running = next;
-  for (const changed of watchers) changed();
-}
+/** Work that takes a moment and has no share to show, such as inking a PDF: named on the screen while it runs. */
+const running = heldValue<readonly string[]>([]);
 
 /** Names the work while it runs: `Making PDF…`. */
 export async function named<T>(words: string, work: Promise<T>): Promise<T> {
-  set([...running, words]);
+  running.set([...running.get(), words]);
   try {
     return await work;
   } finally {
-    const at = running.indexOf(words);
-    set(running.filter((_, i) => i !== at));
+    const at = running.get().indexOf(words);
+    running.set(running.get().filter((_, i) => i !== at));
   }
 }
 
-export function onWorking(changed: () => void): () => void {
-  watchers.add(changed);
-  return () => watchers.delete(changed);
-}
-
 /** What began last; null when nothing runs. */
-export const workingNow = (): string | null => running.at(-1) ?? null;
+export const useWorking = (): string | null => running.use().at(-1) ?? null;

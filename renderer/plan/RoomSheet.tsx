@@ -4,7 +4,7 @@ import { LinkWord } from '../parts/Buttons.tsx';
 import { Sheet, BlockPart, SheetHeading } from '../parts/Sheet.tsx';
 import { ResultNotice } from '../parts/Dialog.tsx';
 import { useSmall } from '../parts/use-small.ts';
-import { useChangeFailure } from './reported-changes.ts';
+import { changeFailure } from './reported-changes.ts';
 import { useRoom, type RoomAtHand } from './use-room.ts';
 import './RoomSheet.css';
 
@@ -19,7 +19,6 @@ const ROUTES = { plan: '/plan', readings: '/readings' } as const;
 
 /** A screen about one room of a property: its customer, the other rooms, and the way back to the job. */
 export function RoomSheet({ roomAtHand, shows, block, children, ...sheet }: RoomSheetProps) {
-  const { failure, dismiss } = useChangeFailure();
   const { room, property, customer, houseRooms, job, jobRoom } = roomAtHand;
   const small = useSmall();
   const name = customer?.name ?? room.name;
@@ -66,7 +65,7 @@ export function RoomSheet({ roomAtHand, shows, block, children, ...sheet }: Room
         </>
       }
     >
-      <ResultNotice message={failure} onClose={dismiss} />
+      <ResultNotice message={changeFailure.use()} onClose={changeFailure.set} />
       {children}
     </Sheet>
   );

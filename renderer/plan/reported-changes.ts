@@ -1,6 +1,6 @@
 /** Changes to a room that report a failure on the screen. */
 import type { Update } from '../book/write.ts';
-import { useSyncExternalStore } from 'react';
+import { heldValue } from '../desk/held-value.ts';
 import { type Outcome, nowInstant } from '../book/command.ts';
 import type { Mark, Plan, Survey } from '../../shared-core/book/plan-fields.ts';
 import type { Room } from '../../shared-core/book/room.ts';
@@ -8,35 +8,17 @@ import { changeRoom } from '../book/job-commands.ts';
 import { type WhichSurvey, withMarks, withPlan, withSurvey } from '../book/plan-commands.ts';
 import { applyAhead } from './pending-room.ts';
 
-let failure: string | null = null;
-const listeners = new Set<() => void>();
-
-function report(message: string | null): void {
-  failure = message;
-  for (const listener of listeners) listener();
-}
+/** The error of the last failed change; null after a success or when closed. */
+export const changeFailure = heldValue<string | null>(null);
 
 export async function reported(writing: Promise<Outcome>): Promise<Outcome> {
   const outcome = await writing;
-  if (!outcome.ok) report(outcome.message);
-  else if (failure !== null) report(null);
+  changeFailure.set(outcome.ok ? null : outcome.message);
   return outcome;
 }
 
 function reportedChange(roomId: string, label: string, update: Update<Room>): Promise<Outcome> {
   return reported(applyAhead(roomId, update, () => changeRoom(roomId, label, update)));
-}
-
-/** The error of the last failed change; null after a success or when closed. */
-export function useChangeFailure(): { readonly failure: string | null; readonly dismiss: () => void } {
-  const now = useSyncExternalStore(
-    (changed) => {
-      listeners.add(changed);
-      return () => listeners.delete(changed);
-    },
-    () => failure,
-  );
-  return { failure: now, dismiss: () => report(null) };
 }
 
 export function changePlan(roomId: string, label: string, update: Update<Plan>): Promise<Outcome> {
