@@ -30,7 +30,7 @@ const leadsOf = (jobId: string): Promise<Outcome<Lead[]>> =>
   );
 
 /** Stores a revision with its document as one edit, and supersedes earlier ones. */
-async function storeQuote(
+export async function storeQuote(
   { quote, superseded, tree }: IssuedWithDocument,
   pdf: { readonly sha256: string | null; readonly version: string },
 ): Promise<Outcome<string>> {

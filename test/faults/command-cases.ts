@@ -150,14 +150,6 @@ export const CASES: Readonly<Record<string, Readonly<Record<string, Made | null>
     removeFromJob: withInputs(() => [storedJob().job, 'sample-hall', 'Hall']),
     placeRoom: withInputs(() => [storedJob().property, storedJob().rooms[0], { xM: 1, yM: 1, turnDeg: 0 }, touched]),
   },
-  'lead-commands': {
-    changeLead: withInputs(() => [lead().id, 'lead', touched]),
-    setLeadNext: withInputs(() => [lead().id, null]),
-    closeLead: withInputs(() => [lead().id, 'lost', 'No answer']),
-    reopenLead: withInputs(() => [lead().id]),
-    saveLead: withInputs(() => [{ customer: null, property: null, rooms: [], lead: { ...lead(), id: newId() } }, false]),
-    startLeadJob: withInputs(() => [{ ...lead(), propertyId: property() }]),
-  },
   'material-commands': {
     changeMaterial: withInputs(() => [material().id, 'data sheet', touched]),
     changePowder: withInputs(() => [material().id, 'data sheet', touched]),
@@ -184,10 +176,12 @@ export const CASES: Readonly<Record<string, Readonly<Record<string, Made | null>
       { jobId: JOB, kind: 'prep-sheet', revision: 1, tree: { ...tree('Prep sheet'), blocks: [] }, sha256: null, programVersion: '0.1.0' },
     ]),
     // These call the desk; their database writes are tested as `storeDocument`.
+    saveStored: null,
     saveDocument: null,
     reprintDocument: null,
     saveJobDocument: null,
     latestReading: null,
+    paperPhotos: null,
     storedDocument: withInputs(() => [stored.documents[0]]),
     recordSent: withInputs(() => ['stored-document', { to: 'Adaeze', by: 'email' }]),
   },
@@ -200,6 +194,12 @@ export const CASES: Readonly<Record<string, Readonly<Record<string, Made | null>
     addProperty: withInputs(() => [storedJob().customer.id, emptyAddress('US'), 'America/New_York']),
     addRoom: withInputs(() => [property(), 'Porch']),
     startJob: withInputs(() => [property(), [ROOM], 'Porch']),
+    changeLead: withInputs(() => [lead().id, 'lead', touched]),
+    setLeadNext: withInputs(() => [lead().id, null]),
+    closeLead: withInputs(() => [lead().id, 'lost', 'No answer']),
+    reopenLead: withInputs(() => [lead().id]),
+    saveLead: withInputs(() => [{ customer: null, property: null, rooms: [], lead: { ...lead(), id: newId() } }, false]),
+    startLeadJob: withInputs(() => [{ ...lead(), propertyId: property() }]),
   },
   'photo-commands': {
     storePhoto: withInputs(() => [
@@ -299,14 +299,11 @@ export const CASES: Readonly<Record<string, Readonly<Record<string, Made | null>
     // These call the desk; their database writes are tested as `storeQuote` and `storeDocument`.
     issueNext: null,
     recordAnswer: withInputs(() => [storedJob(), storedJob().quotes[0], { state: 'accepted', by: 'Adaeze', note: '', optionId: null }]),
-  },
-  'record-commands': { paperPhotos: null },
-  // These call the desk; their database writes are tested as `storeDocument`, `recordAnswer` and `recordOrder`.
-  'sign-commands': { signDocument: null },
-  'order-commands': {
     issueChangeOrder: null,
     recordOrder: withInputs(() => [storedJob(), waitingQuote(), ORDER, { state: 'signed', by: 'Adaeze' }]),
   },
+  // These call the desk; their database writes are tested as `storeDocument`, `recordAnswer` and `recordOrder`.
+  'sign-commands': { signDocument: null },
   'reminder-commands': {
     readReminderState: null,
     useReminderState: null,
