@@ -8,6 +8,7 @@ import { heightBlocks } from '../../../shared-core/documents/quote-heights.ts';
 import { estimateRoom } from '../../../shared-core/price/estimate-room.ts';
 import { sampleAt } from '../../sample-at.ts';
 import { wholeJobsOf } from '../../../shared-core/sample/whole-jobs.ts';
+import { opening } from '../plan/rooms.ts';
 
 const NOW = '2026-05-12T15:00:00.000Z';
 const INCH_M = 0.0254;
@@ -19,7 +20,7 @@ if (whole === undefined || room === undefined || jobRoom === undefined) throw ne
 const LEVEL: LevelChoice = { ...jobRoom.level, mode: 'level', levelM: null, leastThicknessM: INCH_M / 4, grindMostM: 0 };
 const point = (xM: number, yM: number) => ({ xM, yM });
 const door = (id: string, name: string, wall: number): Opening => ({
-  ...{ id, name, wall, kind: 'doorway', fromM: 1, widthM: 1, adjoiningM: null, adjoiningFlooring: '', edge: 'dam', isWayOut: false },
+  ...opening({ id, name, wall, fromM: 1, widthM: 1 }),
 });
 const stair: Hole = { id: 'stair', kind: 'stair', name: '', corners: [point(1.5, 1), point(2, 1), point(2, 1.5), point(1.5, 1.5)] };
 

@@ -9,6 +9,7 @@ import type { PlanInput, PlanSpot } from '../../../shared-core/drawing/plan-inpu
 import { ringOnSheet } from '../../../shared-core/drawing/plan-walls.ts';
 import { checkLabels, pathsOf } from './check-labels.ts';
 import { IN, lengthText } from './sample-room.ts';
+import { opening } from '../plan/rooms.ts';
 
 const share = (min: number, max: number) => fc.double({ min, max, noNaN: true });
 const polygon = (corners: readonly (readonly [number, number])[]): Point[] => corners.map(([xM, yM]) => ({ xM, yM }));
@@ -87,18 +88,15 @@ function planOf(room: GeneratedRoom): PlanInput {
       const a = outline[o.wall];
       const b = outline[(o.wall + 1) % outline.length];
       const long = Math.hypot((b?.xM ?? 0) - (a?.xM ?? 0), (b?.yM ?? 0) - (a?.yM ?? 0));
-      return {
+      return opening({
         id: `${i}-${o.words}`,
         wall: o.wall,
         fromM: o.from * long,
         widthM: Math.min(o.width, long * 0.3),
         name: '',
-        kind: 'doorway',
         adjoiningM: 0,
-        adjoiningFlooring: '',
         edge: i % 2 === 0 ? 'dam' : 'feather',
-        isWayOut: false,
-      };
+      });
     });
   const level = 0.02;
   return {

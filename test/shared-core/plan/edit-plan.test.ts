@@ -17,19 +17,9 @@ import { placedOpenings } from '../../../shared-core/plan/openings.ts';
 import { ringAreaM2 } from '../../../shared-core/plan/polygon.ts';
 import { planProblems } from '../../../shared-core/plan/problems.ts';
 import { points } from '../../outlines.ts';
+import { opening as openingOf } from './rooms.ts';
 
-const opening = (wall: number, fromM: number) => ({
-  id: `door-${wall}`,
-  kind: 'doorway' as const,
-  name: '',
-  wall,
-  fromM,
-  widthM: 0.8,
-  adjoiningM: null,
-  adjoiningFlooring: '',
-  edge: 'dam' as const,
-  isWayOut: false,
-});
+const opening = (wall: number, fromM: number) => openingOf({ id: `door-${wall}`, name: '', wall, fromM, widthM: 0.8 });
 const plan: Plan = {
   outline: boxCorners(0, 0, 5, 4),
   holes: [],

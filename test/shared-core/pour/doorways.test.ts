@@ -4,19 +4,9 @@ import type { Opening, Plan } from '../../../shared-core/book/plan-fields.ts';
 import { facingDoorways, openDoorways } from '../../../shared-core/pour/open-doorways.ts';
 import { planPour, type PourRoom } from '../../../shared-core/pour/room-bays.ts';
 import { joinAges, steadyLaying } from '../../../shared-core/pour/joins.ts';
+import { opening as openingOf } from '../plan/rooms.ts';
 
-const opening = (id: string, wall: number, fromM: number, widthM = 1): Opening => ({
-  id,
-  kind: 'doorway',
-  name: id,
-  wall,
-  fromM,
-  widthM,
-  adjoiningM: null,
-  adjoiningFlooring: '',
-  edge: 'dam',
-  isWayOut: false,
-});
+const opening = (id: string, wall: number, fromM: number, widthM = 1): Opening => openingOf({ id, name: id, wall, fromM, widthM });
 /** A rectangle from its own corner, placed on the property plan; walls run top, right, bottom, left. */
 const plan = (w: number, h: number, place: readonly [number, number, number], openings: readonly Opening[]): Plan => ({
   outline: [

@@ -3,6 +3,7 @@ import { regionAreaM2 } from '../../../shared-core/plan/region.ts';
 import { layOut } from '../../../shared-core/pour/layout.ts';
 import { planPour } from '../../../shared-core/pour/room-bays.ts';
 import { bay, box, laidOut, rectangle } from './floors.ts';
+import { opening } from '../plan/rooms.ts';
 
 describe('layOut', () => {
   // 4 m by 3 m, three lanes of 1 m, 10 mm deep: 0.12 m³. Batches of 0.02 m³ cover 2 m²: two per lane. Calculated by hand.
@@ -77,20 +78,7 @@ describe('planPour', () => {
     plan: {
       outline: [...box(0, 0, 4, 3).outline],
       holes: [],
-      openings: [
-        {
-          id: 'door',
-          kind: 'doorway' as const,
-          name: '',
-          wall: 2,
-          fromM: 0.2,
-          widthM: 0.8,
-          adjoiningM: null,
-          adjoiningFlooring: '',
-          edge: 'dam' as const,
-          isWayOut: true,
-        },
-      ],
+      openings: [opening({ id: 'door', name: '', wall: 2, fromM: 0.2, widthM: 0.8, isWayOut: true })],
     },
     pourPlan: { laneWidthM: 1, angleDeg: 0, wayOutId: null, joints: [] },
     depth: 0.01,

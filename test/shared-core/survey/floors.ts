@@ -91,3 +91,15 @@ export function manyCorners(corners: number, width: number, depth: number): XY[]
   }
   return outline;
 }
+
+/** A room surveyed by itself: metric, no grinding, no flooring. */
+export const SURVEY_OPTIONS = {
+  units: 'metric',
+  grindPrices: null,
+  flooringThicknessM: 0,
+  contourStepM: null,
+  flooring: null,
+  flooringLimits: null,
+  country: 'US',
+  straightedgeM: null,
+} as const;

@@ -3,6 +3,7 @@ import { describe, expect, it } from 'vitest';
 import type { LevelRun, Survey } from '../../../shared-core/book/plan-fields.ts';
 import { adjust, badClosing, endOf, levelFloor, type Observation, surveyFromRuns } from '../../../shared-core/survey/level-network.ts';
 import { newLevelChoice } from '../../../shared-core/book/new-records.ts';
+import { SURVEY_OPTIONS } from './floors.ts';
 import { surveyRoom } from '../../../shared-core/survey/survey-room.ts';
 
 /**
@@ -165,17 +166,7 @@ describe('other runs', () => {
       readings: [...solved.floor.readings],
       readingErrorM: solved.floor.readingErrorM,
     };
-    const options = {
-      units: 'us',
-      grindPrices: null,
-      flooringThicknessM: 0,
-      country: 'US',
-      contourStepM: null,
-      flooring: null,
-      flooringLimits: null,
-      straightedgeM: null,
-    } as const;
-    const surveyed = surveyRoom(plan, survey, { ...newLevelChoice(), leastThicknessM: 0.003 }, options);
+    const surveyed = surveyRoom(plan, survey, { ...newLevelChoice(), leastThicknessM: 0.003 }, { ...SURVEY_OPTIONS, units: 'us' });
     if (surveyed.state !== 'surveyed') throw new Error(surveyed.message);
     // A plane under a level 3 mm over its highest corner: area times (3 mm + half of the rise), by hand.
     const rise = plane(2 * STEP, STEP);

@@ -14,6 +14,7 @@ import { gapsOf } from '../../../shared-core/survey/section-along.ts';
 import { sectionThrough } from '../../../shared-core/survey/survey-room.ts';
 import { gridReadings, levelChoice, numbers, planOf, rectangle, surveyOf } from './floors.ts';
 import { points, xy, xyz } from '../../outlines.ts';
+import { opening } from '../plan/rooms.ts';
 
 const LEVEL = { slopeX: 0, slopeY: 0 };
 const PRICES = { fillM3: 180_000, grindM2: 900, removeM3: 60_000 };
@@ -272,20 +273,7 @@ describe('sections, doorways and grid', () => {
   it('a doorway has its depth and the step from the floor beyond, flooring included', () => {
     const plan: Plan = {
       ...ROOM,
-      openings: [
-        {
-          id: 'door1',
-          kind: 'doorway',
-          name: 'Hall',
-          wall: 1,
-          fromM: 1,
-          widthM: 0.9,
-          adjoiningM: 0.02,
-          adjoiningFlooring: 'oak',
-          edge: 'dam',
-          isWayOut: true,
-        },
-      ],
+      openings: [opening({ id: 'door1', name: 'Hall', wall: 1, fromM: 1, adjoiningM: 0.02, adjoiningFlooring: 'oak', isWayOut: true })],
     };
     const floor = floorOf(
       plan,

@@ -3,7 +3,7 @@ import type { Layer } from '../../../shared-core/book/layer.ts';
 import type { Survey } from '../../../shared-core/book/plan-fields.ts';
 import { surveyOnceOut } from '../../../shared-core/survey/once-out.ts';
 import { surveyRoom } from '../../../shared-core/survey/survey-room.ts';
-import { levelChoice, planOf, surveyOf } from './floors.ts';
+import { levelChoice, planOf, surveyOf, SURVEY_OPTIONS } from './floors.ts';
 import { points, xy } from '../../outlines.ts';
 
 const layer = (thicknessM: number | null, area: Layer['area'] = null, fate: Layer['fate'] = 'remove'): Layer => ({
@@ -17,16 +17,6 @@ const layer = (thicknessM: number | null, area: Layer['area'] = null, fate: Laye
   note: '',
 });
 const plan = planOf(xy('0,0 4,0 4,3 0,3'));
-const options = {
-  units: 'metric',
-  grindPrices: null,
-  flooringThicknessM: 0,
-  contourStepM: null,
-  flooring: null,
-  flooringLimits: null,
-  country: 'US',
-  straightedgeM: null,
-} as const;
 const LEFT = points('0,0 2,0 2,3 0,3');
 const asFound: Survey = {
   ...surveyOf(
@@ -38,7 +28,7 @@ const asFound: Survey = {
   over: 'as-found',
 };
 const volumeAt = (layers: readonly Layer[], survey = asFound, levelM = 0.01): number => {
-  const surveyed = surveyRoom(plan, surveyOnceOut(survey, layers), levelChoice({ leastThicknessM: 0, levelM }), options);
+  const surveyed = surveyRoom(plan, surveyOnceOut(survey, layers), levelChoice({ leastThicknessM: 0, levelM }), SURVEY_OPTIONS);
   if (surveyed.state === 'waiting') throw new Error(surveyed.message);
   return surveyed.level.fill.volumeM3;
 };

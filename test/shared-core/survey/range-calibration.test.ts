@@ -5,22 +5,12 @@
 import { beforeAll, describe, expect, it } from 'vitest';
 import { bagCount } from '../../../shared-core/material/bag-count.ts';
 import { surveyRoom } from '../../../shared-core/survey/survey-room.ts';
-import { levelChoice } from './floors.ts';
+import { levelChoice, SURVEY_OPTIONS } from './floors.ts';
 import { FLOOR_KINDS, type FloorKind, normalOf, simulatedFloor } from './simulated-floors.ts';
 
 const ERROR_M = 0.0254 / 16;
 /** Floors of each kind at each spacing. */
 const FLOORS = 60;
-const OPTIONS = {
-  units: 'us',
-  grindPrices: null,
-  flooringThicknessM: 0,
-  contourStepM: null,
-  flooring: null,
-  flooringLimits: null,
-  country: 'US',
-  straightedgeM: null,
-} as const;
 const WASTE = 0.05;
 /** The company's default percentile, and a bag's yield with its spread from a typical data sheet. */
 const PERCENTILE = 0.8;
@@ -43,7 +33,7 @@ beforeAll(() => {
       for (let seed = 1; seed <= FLOORS; seed += 1) {
         const floor = simulatedFloor(kind, seed);
         const truth = floor.truth(0.12);
-        const answer = surveyRoom(floor.plan, floor.survey(spacings, ERROR_M), levelChoice(), OPTIONS);
+        const answer = surveyRoom(floor.plan, floor.survey(spacings, ERROR_M), levelChoice(), { ...SURVEY_OPTIONS, units: 'us' });
         if (answer.state !== 'surveyed') throw new Error(answer.message);
         const { range, plane } = answer.level;
         // The plane is set by laser at the finish elevation, so its height is known; the floor below is not.

@@ -5,20 +5,10 @@ import { readFloor } from '../../../shared-core/survey/read-floor.ts';
 import { likelySlip } from '../../../shared-core/survey/slip.ts';
 import { surveyRoom } from '../../../shared-core/survey/survey-room.ts';
 import { LEFT_OUT_TO_BETWEEN } from '../../../shared-core/survey/worth-reading.ts';
-import { gridReadings, levelChoice, numbers, planOf, rectangle, surveyOf } from './floors.ts';
+import { gridReadings, levelChoice, numbers, planOf, rectangle, surveyOf, SURVEY_OPTIONS } from './floors.ts';
 import { xy, xyz } from '../../outlines.ts';
 
 const ROOM = planOf(rectangle(6, 4));
-const OPTIONS = {
-  units: 'metric',
-  grindPrices: null,
-  flooringThicknessM: 0,
-  contourStepM: null,
-  flooring: null,
-  flooringLimits: null,
-  country: 'US',
-  straightedgeM: null,
-} as const;
 
 const wavy = (x: number, y: number): number => 1.25 + 0.003 * Math.sin(x) * Math.cos(y);
 const grid = (): [number, number, number][] => gridReadings(6, 4, 6, 4, wavy);
@@ -42,7 +32,7 @@ describe('invalid or doubtful readings', () => {
       ],
       [xyz('1,1,0 2,2,0.01 3,3,0.02 3.5,3.5,0'), 'in-line'],
     ] as const) {
-      const answer = surveyRoom(ROOM, surveyOf(points), levelChoice(), OPTIONS);
+      const answer = surveyRoom(ROOM, surveyOf(points), levelChoice(), SURVEY_OPTIONS);
       expect(answer.state).toBe('waiting');
       expect(answer.problems.map((problem) => [problem.kind, problem.weight])).toEqual([[kind, 'blocks']]);
       if (answer.state === 'waiting') expect(answer.message).toMatch(/Take (at least three|some)/);
@@ -119,7 +109,7 @@ describe('invalid or doubtful readings', () => {
 
   it('an unsound plan is refused with the plan’s own sentence', () => {
     const crossed = planOf(xy('0,0 4,4 4,0 0,4'));
-    expect(surveyRoom(crossed, surveyOf(grid()), levelChoice(), OPTIONS).state).toBe('waiting');
+    expect(surveyRoom(crossed, surveyOf(grid()), levelChoice(), SURVEY_OPTIONS).state).toBe('waiting');
   });
 
   it('typos are told apart: units, sign, swapped digits, a misread decimeter', () => {
@@ -192,7 +182,7 @@ describe('the range of a volume', () => {
     const range = (size: number, columns: number, rows: number) => {
       const next = numbers(6);
       const readings = gridReadings(6, 4, columns, rows, () => size * next());
-      const answer = surveyRoom(ROOM, surveyOf(readings), levelChoice({ levelM: 0.05 }), OPTIONS);
+      const answer = surveyRoom(ROOM, surveyOf(readings), levelChoice({ levelM: 0.05 }), SURVEY_OPTIONS);
       if (answer.state !== 'surveyed') throw new Error(answer.message);
       return answer.level.range;
     };
@@ -202,8 +192,8 @@ describe('the range of a volume', () => {
   });
 
   it('is of the plane at its finish elevation; the highest place is separate, where the plane depends on it', () => {
-    const fixed = surveyRoom(ROOM, surveyOf(grid()), levelChoice({ levelM: 1.3 }), OPTIONS);
-    const hung = surveyRoom(ROOM, surveyOf(grid()), levelChoice(), OPTIONS);
+    const fixed = surveyRoom(ROOM, surveyOf(grid()), levelChoice({ levelM: 1.3 }), SURVEY_OPTIONS);
+    const hung = surveyRoom(ROOM, surveyOf(grid()), levelChoice(), SURVEY_OPTIONS);
     if (fixed.state !== 'surveyed' || hung.state !== 'surveyed') throw new Error('no floor');
     expect(hung.level.range.sdM3).toBeCloseTo(fixed.level.range.sdM3, 9);
     expect(fixed.level.range.highestM).toBeNull();
@@ -224,7 +214,7 @@ describe('the range of a volume', () => {
 
 describe('a surveyed room', () => {
   it('survives the transfer to a worker and back', () => {
-    const answer = surveyRoom(ROOM, surveyOf(grid()), levelChoice(), { ...OPTIONS, flooring: 'tile-large' });
+    const answer = surveyRoom(ROOM, surveyOf(grid()), levelChoice(), { ...SURVEY_OPTIONS, flooring: 'tile-large' });
     expect(structuredClone(answer)).toEqual(answer);
   });
 });
