@@ -13,14 +13,11 @@ export type Limit = { readonly value: number; readonly source: string };
 
 /** Requirements of one flooring. Null means no published figure, so the manufacturer's applies. */
 export type FlooringDemand = {
-  readonly flooring: Flooring;
   readonly name: string;
   /** Maximum in-slab relative humidity, a share. */
   readonly slabHumidity: Limit | null;
   /** Maximum moisture vapor emission, pounds per 1,000 sq ft in 24 h. */
   readonly emissionLb: Limit | null;
-  /** Maximum moisture content of a wood subfloor, by mass. */
-  readonly woodMoisture: Limit | null;
   /** Minimum compressive strength of the underlayment, pascals. */
   readonly strengthPa: Limit | null;
   /** Whether an adhesive touches the surface, so that the surface pH matters. */
@@ -34,102 +31,32 @@ const WOOD_RH: Limit = { value: 0.75, source: 'NWFA practice' };
 const CARPET_RH: Limit = { value: 0.75, source: 'CRI 104/105 practice' };
 const EMISSION_3: Limit = { value: 3, source: 'ASTM F710 default; 3 or 5 on data sheets' };
 const EMISSION_5: Limit = { value: 5, source: 'the higher figure of most data sheets' };
+/** Maximum moisture content of a wood subfloor, by mass, under any flooring. */
 const WOOD_12: Limit = { value: WOOD_MOST_SHARE, source: 'NWFA installation guidelines' };
 const PSI_3000: Limit = { value: 3000 * PSI_PA, source: 'ASTM F710; figure as given in a flooring guide' };
 const PSI_3000_WOOD: Limit = { value: 3000 * PSI_PA, source: 'typical of glue-down wood data sheets' };
 
+const demand = (name: string, more: Partial<FlooringDemand>): FlooringDemand => ({
+  name,
+  slabHumidity: null,
+  emissionLb: null,
+  strengthPa: null,
+  glued: true,
+  spanOver: DEFLECTION_SPAN_OVER,
+  ...more,
+});
+
 /** Every flooring, once. */
 export const FLOORING_DEMANDS: Readonly<Record<Flooring, FlooringDemand>> = {
-  'bare-sealed': {
-    flooring: 'bare-sealed',
-    name: 'a sealed floor',
-    slabHumidity: null,
-    emissionLb: null,
-    woodMoisture: WOOD_12,
-    strengthPa: null,
-    glued: false,
-    spanOver: DEFLECTION_SPAN_OVER,
-  },
-  resilient: {
-    flooring: 'resilient',
-    name: 'resilient flooring',
-    slabHumidity: F710_RH,
-    emissionLb: EMISSION_3,
-    woodMoisture: WOOD_12,
-    strengthPa: PSI_3000,
-    glued: true,
-    spanOver: DEFLECTION_SPAN_OVER,
-  },
-  'tile-small': {
-    flooring: 'tile-small',
-    name: 'small tile',
-    slabHumidity: null,
-    emissionLb: null,
-    woodMoisture: WOOD_12,
-    strengthPa: null,
-    glued: true,
-    spanOver: DEFLECTION_SPAN_OVER,
-  },
-  'tile-large': {
-    flooring: 'tile-large',
-    name: 'large tile',
-    slabHumidity: null,
-    emissionLb: null,
-    woodMoisture: WOOD_12,
-    strengthPa: null,
-    glued: true,
-    spanOver: DEFLECTION_SPAN_OVER,
-  },
-  'stone-tile': {
-    flooring: 'stone-tile',
-    name: 'stone tile',
-    slabHumidity: null,
-    emissionLb: null,
-    woodMoisture: WOOD_12,
-    strengthPa: null,
-    glued: true,
-    spanOver: STONE_SPAN_OVER,
-  },
-  'wood-glued': {
-    flooring: 'wood-glued',
-    name: 'glued wood',
-    slabHumidity: WOOD_RH,
-    emissionLb: EMISSION_3,
-    woodMoisture: WOOD_12,
-    strengthPa: PSI_3000_WOOD,
-    glued: true,
-    spanOver: DEFLECTION_SPAN_OVER,
-  },
-  'wood-nailed': {
-    flooring: 'wood-nailed',
-    name: 'nailed wood',
-    slabHumidity: WOOD_RH,
-    emissionLb: EMISSION_3,
-    woodMoisture: WOOD_12,
-    strengthPa: null,
-    glued: false,
-    spanOver: DEFLECTION_SPAN_OVER,
-  },
-  floating: {
-    flooring: 'floating',
-    name: 'a floating floor',
-    slabHumidity: WOOD_RH,
-    emissionLb: EMISSION_3,
-    woodMoisture: WOOD_12,
-    strengthPa: null,
-    glued: false,
-    spanOver: DEFLECTION_SPAN_OVER,
-  },
-  carpet: {
-    flooring: 'carpet',
-    name: 'carpet',
-    slabHumidity: CARPET_RH,
-    emissionLb: EMISSION_5,
-    woodMoisture: WOOD_12,
-    strengthPa: null,
-    glued: true,
-    spanOver: DEFLECTION_SPAN_OVER,
-  },
+  'bare-sealed': demand('a sealed floor', { glued: false }),
+  resilient: demand('resilient flooring', { slabHumidity: F710_RH, emissionLb: EMISSION_3, strengthPa: PSI_3000 }),
+  'tile-small': demand('small tile', {}),
+  'tile-large': demand('large tile', {}),
+  'stone-tile': demand('stone tile', { spanOver: STONE_SPAN_OVER }),
+  'wood-glued': demand('glued wood', { slabHumidity: WOOD_RH, emissionLb: EMISSION_3, strengthPa: PSI_3000_WOOD }),
+  'wood-nailed': demand('nailed wood', { slabHumidity: WOOD_RH, emissionLb: EMISSION_3, glued: false }),
+  floating: demand('a floating floor', { slabHumidity: WOOD_RH, emissionLb: EMISSION_3, glued: false }),
+  carpet: demand('carpet', { slabHumidity: CARPET_RH, emissionLb: EMISSION_5 }),
 };
 
 /** A limit that applies: its value, its source, and whether the source is the flooring's manufacturer. */
@@ -153,11 +80,11 @@ function inForce(published: Limit | null, ownLimit: number | null, statedIn: str
  * @param flooring null while none is selected: wood keeps its limit, slabs have none
  */
 export function limitsInForce(flooring: Flooring | null, manufacturers: FlooringLimits | null): LimitsInForce {
-  const demand = flooring === null ? null : FLOORING_DEMANDS[flooring];
+  const own = flooring === null ? null : FLOORING_DEMANDS[flooring];
   const statedIn = manufacturers?.statedIn ?? '';
   return {
-    slabHumidity: inForce(demand?.slabHumidity ?? null, manufacturers?.slabHumidity ?? null, statedIn),
-    emissionLb: inForce(demand?.emissionLb ?? null, manufacturers?.emissionLb ?? null, statedIn),
-    woodMoisture: inForce(demand === null ? WOOD_12 : demand.woodMoisture, manufacturers?.woodMoisture ?? null, statedIn),
+    slabHumidity: inForce(own?.slabHumidity ?? null, manufacturers?.slabHumidity ?? null, statedIn),
+    emissionLb: inForce(own?.emissionLb ?? null, manufacturers?.emissionLb ?? null, statedIn),
+    woodMoisture: inForce(WOOD_12, manufacturers?.woodMoisture ?? null, statedIn),
   };
 }
