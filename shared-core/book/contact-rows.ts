@@ -25,16 +25,7 @@ export type ColumnMatch = Readonly<Record<ContactField, number | null>>;
 export type MoreReach = Customer['more'][number];
 
 /** One contact, ready to become a customer. */
-export type ContactRow = {
-  readonly name: string;
-  readonly phone: string;
-  readonly email: string;
-  readonly line: string;
-  readonly city: string;
-  readonly region: string;
-  readonly zip: string;
-  readonly country: string;
-  readonly notes: string;
+export type ContactRow = Readonly<Record<Exclude<ContactField, 'first' | 'last' | 'company' | 'phone2' | 'email2'>, string>> & {
   readonly more: readonly MoreReach[];
 };
 

@@ -2,20 +2,9 @@
  * The figures and dates of a document's text, and what the records of its job have to explain them. Written apart from the program's
  * formats: plain arithmetic and Intl. Factors to SI: NIST SP 811, Appendix B.8.
  */
-type Dimension =
-  | 'money'
-  | 'percent'
-  | 'length'
-  | 'area'
-  | 'liquid'
-  | 'mass'
-  | 'temperature'
-  | 'difference'
-  | 'pressure'
-  | 'bags'
-  | 'count'
-  | 'duration'
-  | 'plain';
+const WITH_UNITS = ['money', 'percent', 'length', 'area', 'liquid', 'mass', 'temperature', 'difference', 'pressure', 'duration'] as const;
+const DIMENSIONS = [...WITH_UNITS, 'bags', 'count', 'plain'] as const;
+type Dimension = (typeof DIMENSIONS)[number];
 /** A figure as printed, its value in the unit of its dimension below, and half of its last place. */
 export type Figure = {
   readonly dimension: Dimension | 'date' | 'moment' | 'time';
@@ -223,21 +212,7 @@ export function clockOf(text: string): string {
 
 /** Every number with a unit, every day and every text with digits under a value, by walking it. */
 export function knownIn(roots: readonly unknown[], zone: string): Known {
-  const numbers: Record<Dimension, number[]> = {
-    money: [],
-    percent: [],
-    length: [],
-    area: [],
-    liquid: [],
-    mass: [],
-    temperature: [],
-    difference: [],
-    pressure: [],
-    bags: [],
-    count: [],
-    duration: [],
-    plain: [],
-  };
+  const numbers = Object.fromEntries(DIMENSIONS.map((one) => [one, [] as number[]])) as Record<Dimension, number[]>;
   const [days, moments, strings, seen] = [new Set<string>(), new Set<string>(), new Set<string>(), new Set<object>()];
   const number = (key: string, value: number): void => {
     for (const [pattern, dimension, of] of SUFFIXES) if (pattern.test(key)) numbers[dimension].push(of(value));
