@@ -9,6 +9,16 @@ export type Doing = 'measure' | 'mix' | 'hold' | 'scrape' | 'carry' | 'wait' | '
 /** One bar of a timeline, in working minutes; `batch` counts mixes from 1 for mixers and placed batches elsewhere, 0 when none. */
 export type Bar = { actor: Actor; index: number; doing: Doing; batch: number; fromMin: number; toMin: number };
 
+/** A bar; built only where the timeline is recorded, so that a run allocates nothing. */
+export const bar = (actor: Actor, index: number, doing: Doing, batch: number, [fromMin, toMin]: readonly [number, number]): Bar => ({
+  actor,
+  index,
+  doing,
+  batch,
+  fromMin,
+  toMin,
+});
+
 /** State and results of a run; allocated once and reused for every run. */
 export type Bench = {
   readonly random: RandomState;
@@ -115,7 +125,7 @@ export function beginMix(model: PourModel, b: Bench, m: number, now: number): vo
   b.trip[m] = started + 1;
   b.next[m] = now + time;
   add(b.spent, SPENT.mixing, time);
-  b.bars?.push({ actor: 'mixer', index: m, doing: 'measure', batch: started + 1, fromMin: now, toMin: now + time });
+  b.bars?.push(bar('mixer', m, 'measure', started + 1, [now, now + time]));
 }
 
 /** Index of a person within their trade. */
@@ -133,7 +143,7 @@ export function takeHeld(b: Bench, now: number): number {
   b.readyMin[AT.holdHead] = head + 1;
   const m = b.holding[head % b.holding.length] ?? 0;
   add(b.spent, SPENT.holding, now - (b.since[m] ?? now));
-  b.bars?.push({ actor: 'mixer', index: m, doing: 'hold', batch: b.trip[m] ?? 0, fromMin: b.since[m] ?? now, toMin: now });
+  b.bars?.push(bar('mixer', m, 'hold', b.trip[m] ?? 0, [b.since[m] ?? now, now]));
   return m;
 }
 
@@ -143,5 +153,5 @@ export function scrapeOut(model: PourModel, b: Bench, m: number, now: number): v
   b.state[m] = SCRAPING;
   b.next[m] = now + time;
   add(b.spent, SPENT.mixing, time);
-  b.bars?.push({ actor: 'mixer', index: m, doing: 'scrape', batch: b.trip[m] ?? 0, fromMin: now, toMin: now + time });
+  b.bars?.push(bar('mixer', m, 'scrape', b.trip[m] ?? 0, [now, now + time]));
 }

@@ -1,6 +1,7 @@
 /** Moves of a pour by cart or hopper: filling, pushing, emptying, returning and spreading. */
 import {
   add,
+  bar,
   idleFrom,
   takeHeld,
   scrapeOut,
@@ -42,14 +43,7 @@ export function sendCart(model: PourModel, b: Bench, now: number): void {
     readyMin[AT.cartState] = READY;
     readyMin[AT.sent] = (readyMin[AT.sent] ?? 0) + (readyMin[AT.load] ?? 0);
     add(b.spent, SPENT.cartFills, now - (readyMin[AT.fillFrom] ?? 0));
-    b.bars?.push({
-      actor: 'cart',
-      index: 0,
-      doing: 'scrape',
-      batch: (readyMin[AT.placed] ?? 0) + 1,
-      fromMin: readyMin[AT.fillFrom] ?? 0,
-      toMin: now,
-    });
+    b.bars?.push(bar('cart', 0, 'scrape', (readyMin[AT.placed] ?? 0) + 1, [readyMin[AT.fillFrom] ?? 0, now]));
     b.since[cart] = now;
   }
   if (readyMin[AT.cartState] !== READY) return;
@@ -68,15 +62,8 @@ export function sendCart(model: PourModel, b: Bench, now: number): void {
   b.next[cart] = now + half;
   add(b.spent, SPENT.cartWaits, now - (b.since[cart] ?? now));
   add(b.spent, SPENT.carrying, half);
-  b.bars?.push({
-    actor: 'cart',
-    index: 0,
-    doing: 'wait',
-    batch: (readyMin[AT.placed] ?? 0) + 1,
-    fromMin: b.since[cart] ?? now,
-    toMin: now,
-  });
-  b.bars?.push({ actor: 'cart', index: 0, doing: 'carry', batch: (readyMin[AT.placed] ?? 0) + 1, fromMin: now, toMin: now + half });
+  b.bars?.push(bar('cart', 0, 'wait', (readyMin[AT.placed] ?? 0) + 1, [b.since[cart] ?? now, now]));
+  b.bars?.push(bar('cart', 0, 'carry', (readyMin[AT.placed] ?? 0) + 1, [now, now + half]));
 }
 
 /** Handles the cart arriving, being empty or being back. */
@@ -101,7 +88,7 @@ export function cartEvent(model: PourModel, b: Bench, now: number): void {
     const back = b.trip[cart] ?? 0;
     b.next[cart] = now + back;
     add(b.spent, SPENT.carrying, back);
-    b.bars?.push({ actor: 'cart', index: 0, doing: 'return', batch: 0, fromMin: now, toMin: now + back });
+    b.bars?.push(bar('cart', 0, 'return', 0, [now, now + back]));
     return;
   }
   if (pusher >= 0) b.state[pusher] = IDLE;
@@ -148,16 +135,9 @@ export function emptyCart(model: PourModel, b: Bench, now: number): void {
   add(b.spent, SPENT.carrierWaits, now - (b.since[cart] ?? now));
   add(b.spent, SPENT.spreading, time);
   const batch = (readyMin[AT.placed] ?? 0) + 1;
-  b.bars?.push({ actor: 'cart', index: 0, doing: 'wait', batch, fromMin: b.since[cart] ?? now, toMin: now });
-  b.bars?.push({ actor: 'cart', index: 0, doing: 'empty', batch, fromMin: now, toMin: now + time });
-  b.bars?.push({
-    actor: 'spreader',
-    index: Math.max(0, (readyMin[AT.pusher] ?? 0) - cart - 1),
-    doing: 'empty',
-    batch,
-    fromMin: now,
-    toMin: now + time,
-  });
+  b.bars?.push(bar('cart', 0, 'wait', batch, [b.since[cart] ?? now, now]));
+  b.bars?.push(bar('cart', 0, 'empty', batch, [now, now + time]));
+  b.bars?.push(bar('spreader', Math.max(0, (readyMin[AT.pusher] ?? 0) - cart - 1), 'empty', batch, [now, now + time]));
 }
 
 /** Idle spreaders spread what the cart has placed. */
@@ -172,13 +152,6 @@ export function spreadLoad(model: PourModel, b: Bench, now: number): void {
     b.state[spreader] = SPREADING;
     b.next[spreader] = now + time;
     add(b.spent, SPENT.spreading, time);
-    b.bars?.push({
-      actor: 'spreader',
-      index: spreader - first,
-      doing: 'spread',
-      batch: b.readyMin[AT.spreadDone] ?? 0,
-      fromMin: now,
-      toMin: now + time,
-    });
+    b.bars?.push(bar('spreader', spreader - first, 'spread', b.readyMin[AT.spreadDone] ?? 0, [now, now + time]));
   }
 }

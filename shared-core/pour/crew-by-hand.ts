@@ -1,6 +1,7 @@
 /** Moves of a pour by hand: buckets are carried to the edge and poured as spreaders become free. */
 import {
   add,
+  bar,
   indexOf,
   idleFrom,
   takeHeld,
@@ -24,14 +25,7 @@ export function startTrip(model: PourModel, b: Bench, person: number, now: numbe
   b.state[person] = GOING;
   b.next[person] = now + half;
   add(b.spent, SPENT.carrying, half);
-  b.bars?.push({
-    actor: person < model.shape.mixers ? 'mixer' : 'carrier',
-    index: indexOf(model, person),
-    doing: 'carry',
-    batch: 0,
-    fromMin: now,
-    toMin: now + half,
-  });
+  b.bars?.push(bar(person < model.shape.mixers ? 'mixer' : 'carrier', indexOf(model, person), 'carry', 0, [now, now + half]));
 }
 
 /** A bucket arrives at the edge and waits in line. */
@@ -83,14 +77,7 @@ export function land(model: PourModel, b: Bench, now: number): void {
     add(b.spent, SPENT.carrierWaits, now - since);
     const batch = b.readyMin[AT.placed] ?? 0;
     b.readyMin[AT.placed] = batch + 1;
-    b.bars?.push({
-      actor: self ? 'mixer' : 'carrier',
-      index: indexOf(model, person),
-      doing: 'wait',
-      batch: batch + 1,
-      fromMin: since,
-      toMin: now,
-    });
+    b.bars?.push(bar(self ? 'mixer' : 'carrier', indexOf(model, person), 'wait', batch + 1, [since, now]));
     const clock = now + (b.readyMin[AT.moved] ?? 0);
     b.laidStart[batch] = clock;
     b.age[batch] = clock - (b.water[person] ?? 0);
@@ -99,18 +86,11 @@ export function land(model: PourModel, b: Bench, now: number): void {
     b.trip[spreader] = batch;
     b.next[spreader] = now + spread;
     add(b.spent, SPENT.spreading, spread);
-    b.bars?.push({ actor: 'spreader', index: spreader - first, doing: 'spread', batch: batch + 1, fromMin: now, toMin: now + spread });
+    b.bars?.push(bar('spreader', spreader - first, 'spread', batch + 1, [now, now + spread]));
     const back = (b.trip[person] ?? 0) + (self ? sampleMin(model.rows, TASK.scrape, b.random) : 0);
     b.state[person] = RETURNING;
     b.next[person] = now + back;
     add(b.spent, SPENT.carrying, back);
-    b.bars?.push({
-      actor: self ? 'mixer' : 'carrier',
-      index: indexOf(model, person),
-      doing: 'return',
-      batch: 0,
-      fromMin: now,
-      toMin: now + back,
-    });
+    b.bars?.push(bar(self ? 'mixer' : 'carrier', indexOf(model, person), 'return', 0, [now, now + back]));
   }
 }

@@ -7,6 +7,7 @@
  */
 import {
   add,
+  bar,
   beginMix,
   AT,
   SPENT,
@@ -92,7 +93,7 @@ function stationEvent(model: PourModel, b: Bench, m: number, now: number): void 
     b.state[m] = MIXING;
     b.next[m] = now + time;
     add(b.spent, SPENT.mixing, time);
-    b.bars?.push({ actor: 'mixer', index: m, doing: 'mix', batch, fromMin: now, toMin: now + time });
+    b.bars?.push(bar('mixer', m, 'mix', batch, [now, now + time]));
   } else if (state === MIXING) {
     b.since[m] = now;
     if (model.shape.cartBatches === 0 && model.shape.carriers === 0) {

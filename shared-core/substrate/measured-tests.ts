@@ -3,7 +3,6 @@ import type { TestOf } from '../book/tests-of.ts';
 import type { Parsed } from '../measure/parsed.ts';
 import { SQUARE_FOOT_M2 } from '../measure/area.ts';
 import { POUND_KG } from '../measure/mass.ts';
-import { INCH_M } from '../measure/length-units.ts';
 import type { MaterialKind, PowderSheet } from '../book/material.ts';
 import { PSI_PA } from '../measure/pressure.ts';
 
@@ -91,10 +90,8 @@ export const WOOD_MOST_SHARE = 0.12;
 export const JOIST_WARN_SHARE = 0.16;
 /** Above this, framing lumber is no longer "dry" (S-DRY grade mark, 19%). From memory of the grading rules. */
 export const JOIST_HOLD_SHARE = 0.19;
-/** Boards at least this wide are planks, with the tighter limit. NWFA installation guidelines, second-hand. */
-const PLANK_FROM_M = 3 * INCH_M;
-/** Maximum difference between subfloor and flooring. NWFA installation guidelines, second-hand. */
-const WOOD_DIFFERENCE_MOST = { lane: 0.04, plank: 0.02 } as const;
+/** Maximum difference between subfloor and planks, boards of 3 in. and wider. NWFA installation guidelines, second-hand. */
+export const PLANK_DIFFERENCE_MOST = 0.02;
 /** Maximum by which a subfloor reading may exceed the subfloor's average. Trade tip sheet, second-hand: 4% over the area's average. */
 export const WOOD_OVER_AVERAGE_MOST = 0.04;
 
@@ -111,11 +108,6 @@ export function moistureDifference(first: readonly number[], second: readonly nu
   if (a === null || b === null) return null;
   // Meter readings have at most four decimals; rounding makes 11 % minus 8 % exactly 3 %.
   return Math.round(Math.abs(a - b) * 1e6) / 1e6;
-}
-
-/** Allowed difference between subfloor and flooring. An unknown board width counts as plank, the tighter limit. */
-export function differenceLimit(boardWidthM: number | null): number {
-  return boardWidthM !== null && boardWidthM < PLANK_FROM_M ? WOOD_DIFFERENCE_MOST.lane : WOOD_DIFFERENCE_MOST.plank;
 }
 
 /** Difference between the wettest reading and the average, as a share; null without readings. */

@@ -5,7 +5,7 @@ import type { LimitInForce } from './flooring-demands.ts';
 import { type Case, once, type Rule, rule } from './rule.ts';
 import { isSlab, isWood, LAYER_WORDS } from './layer-words.ts';
 import {
-  differenceLimit,
+  PLANK_DIFFERENCE_MOST,
   JOIST_HOLD_SHARE,
   JOIST_WARN_SHARE,
   moistureDifference,
@@ -201,7 +201,7 @@ const joistCases = (facts: FloorFacts, from: number, to: number): readonly (Case
 };
 const apart = (facts: FloorFacts): readonly (Case & { readonly difference: number })[] => {
   const difference = moistureDifference(facts.wood.boards, facts.wood.flooring);
-  return difference !== null && difference > differenceLimit(null) ? [{ difference }] : [];
+  return difference !== null && difference > PLANK_DIFFERENCE_MOST ? [{ difference }] : [];
 };
 const uneven = (facts: FloorFacts): readonly (Case & { readonly by: number })[] => {
   const excess = unevenBy(facts.wood.boards);
@@ -261,7 +261,7 @@ const WOOD_RULES: readonly Rule[] = [
     verdict: 'hold',
     when: apart,
     text: (match, w) =>
-      `They differ by ${w.share(match.difference)}. The limit is ${w.share(differenceLimit(null))} for planks, twice that for strips under 3 in. Let them acclimate before installation.`,
+      `They differ by ${w.share(match.difference)}. The limit is ${w.share(PLANK_DIFFERENCE_MOST)} for planks, twice that for strips under 3 in. Let them acclimate before installation.`,
     holds: ['cover'],
     lifts: 'room.tests.wood-moisture',
     source: 'NWFA installation guidelines, as quoted in a trade guide',

@@ -11,46 +11,37 @@ export type DustTask =
 
 type TableRow = {
   readonly entry: string;
-  readonly names: string;
-  /** Assigned protection factor of the respirator; 0 is none required. Outdoors up to 4 h, over 4 h; indoors up to 4 h, over 4 h. */
-  readonly apf: readonly [number, number, number, number];
-  /** Controls indoors; outdoors where they differ. */
+  /** Assigned protection factor of the respirator indoors, up to 4 h and over 4 h; 0 is none required. */
+  readonly apf: readonly [number, number];
   readonly controls: string;
-  readonly controlsOutdoors?: string;
 };
 
 /** Rows of Table 1, as public transcriptions give them; saws as the California copy (8 CCR 1532.3) prints them. */
 export const SILICA_TABLE: Readonly<Record<Exclude<DustTask, 'mix-bags' | 'shot-blaster'>, TableRow>> = {
   'walk-behind-grinder': {
     entry: '(xiii)',
-    names: 'walk-behind milling machine or floor grinder',
-    apf: [0, 0, 0, 0],
+    apf: [0, 0],
     controls:
       'Dust collector at the manufacturer’s air flow with a 99% filter and filter cleaning, or water. Between passes, HEPA vacuum the loose dust.',
   },
   'hand-grinder': {
     entry: '(xii)',
-    names: 'handheld grinder or crack chaser, not for mortar removal',
-    apf: [0, 0, 0, 10],
+    apf: [0, 10],
     controls:
       'Shroud and dust collector with 25 cfm per inch of wheel, a 99% filter, and a cyclonic pre-separator or filter cleaning. No water indoors.',
-    controlsOutdoors: 'Water fed to the grinding surface, or shroud and dust collector.',
   },
   drill: {
     entry: '(vii)',
-    // “Stand-mounted” is the wording of Table 1, entry vii.
-    names: 'handheld or stand-mounted drill, also for test holes',
-    apf: [0, 0, 0, 0],
+    apf: [0, 0],
     controls: 'Shroud or cowling with a dust collector, 99% filter and filter cleaning. Clean holes with a HEPA vacuum.',
   },
   'chipping-hammer': {
     entry: '(x)',
-    names: 'chipping hammer',
-    apf: [0, 10, 10, 10],
+    apf: [10, 10],
     controls: 'Water at the tip, or a shroud with a dust collector and 99% filter.',
   },
-  'walk-behind-saw': { entry: '(iv)', names: 'walk-behind saw', apf: [0, 0, 10, 10], controls: 'Water fed to the blade.' },
-  'hand-saw': { entry: '(ii)', names: 'handheld power saw', apf: [0, 10, 10, 10], controls: 'Water fed to the blade.' },
+  'walk-behind-saw': { entry: '(iv)', apf: [10, 10], controls: 'Water fed to the blade.' },
+  'hand-saw': { entry: '(ii)', apf: [10, 10], controls: 'Water fed to the blade.' },
 };
 
 /** Hours after which the stricter column of Table 1 applies. */
@@ -62,25 +53,21 @@ export type DustAnswer =
   | { readonly inTable: false; readonly text: string };
 
 /**
- * Requirements of 29 CFR 1926.1153 Table 1 for a task. Controls are required even where no respirator is.
+ * Requirements of 29 CFR 1926.1153 Table 1 for a task indoors. Controls are required even where no respirator is.
  * @param hours hours of the task in the day
  */
-export function silicaAnswer(task: DustTask, place: 'indoors' | 'outdoors', hours: number): DustAnswer {
+export function silicaAnswer(task: DustTask, hours: number): DustAnswer {
   if (task === 'mix-bags' || task === 'shot-blaster') {
     const taskName = task === 'mix-bags' ? 'Mixing dry powder' : 'Shot blasting';
     return { inTable: false, text: `${taskName} is not a Table 1 task: assess the exposure, or show it stays below 25 µg/m³ over 8 h.` };
   }
-  const row = SILICA_TABLE[task];
-  const long = hours > SILICA_LONG_HOURS;
-  const [outShort, outLong, inShort, inLong] = row.apf;
-  const apf = place === 'indoors' ? (long ? inLong : inShort) : long ? outLong : outShort;
-  const controls = place === 'outdoors' ? (row.controlsOutdoors ?? row.controls) : row.controls;
-  return { inTable: true, entry: row.entry, apf, controls };
+  const { entry, apf, controls } = SILICA_TABLE[task];
+  return { inTable: true, entry, apf: apf[hours > SILICA_LONG_HOURS ? 1 : 0], controls };
 }
 
 /** Respirator and controls of a task indoors in one line, for the crew: `APF 10 respirator, fit-tested. Shroud …`. */
 export function dustWords(task: DustTask, hours: number): string {
-  const answer = silicaAnswer(task, 'indoors', hours);
+  const answer = silicaAnswer(task, hours);
   if (!answer.inTable) return answer.text;
   const respirator =
     answer.apf === 0 ? 'No respirator required with these controls.' : `Fit-tested respirator, APF ${answer.apf}, from the first minute.`;

@@ -1,12 +1,12 @@
 /** Published hazard rules, as cases. */
 
-/** 29 CFR 1926.1153 Table 1: respirator's protection factor; outdoors to 4 h, over 4 h, indoors to 4 h, over 4 h. Public transcriptions; saws 8 CCR 1532.3. The hand grinder is case H2. */
+/** 29 CFR 1926.1153 Table 1: respirator's protection factor; indoors to 4 h, over 4 h. Public transcriptions; saws 8 CCR 1532.3. The hand grinder is case H2. */
 export const TABLE_1 = [
-  { task: 'hand-grinder', entry: '(xii)', apf: [0, 0, 0, 10] },
-  { task: 'walk-behind-grinder', entry: '(xiii)', apf: [0, 0, 0, 0] },
-  { task: 'chipping-hammer', entry: '(x)', apf: [0, 10, 10, 10] },
-  { task: 'walk-behind-saw', entry: '(iv)', apf: [0, 0, 10, 10] },
-  { task: 'hand-saw', entry: '(ii)', apf: [0, 10, 10, 10] },
+  { task: 'hand-grinder', entry: '(xii)', apf: [0, 10] },
+  { task: 'walk-behind-grinder', entry: '(xiii)', apf: [0, 0] },
+  { task: 'chipping-hammer', entry: '(x)', apf: [10, 10] },
+  { task: 'walk-behind-saw', entry: '(iv)', apf: [10, 10] },
+  { task: 'hand-saw', entry: '(ii)', apf: [10, 10] },
 ] as const;
 
 /** H5 to H8: 29 CFR 1926.1101(b) and (k)(1). Treating unknown years as old is our cautious choice. */
