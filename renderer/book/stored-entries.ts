@@ -6,9 +6,9 @@ import { useEffect, useState } from 'react';
 import type { Agenda } from '../../shared-core/agenda/agenda.ts';
 import type { Business } from '../../shared-core/book/business.ts';
 import type { WholeJob } from '../../shared-core/book/whole-job.ts';
+import type { JobGlance } from '../../shared-core/standing/read-job.ts';
 import { readMark } from './changed-rows.ts';
 import { book } from './database.ts';
-import type { BookAgenda } from './use-agenda.ts';
 import { markOf } from './use-whole-job.ts';
 
 /** Identifies the arithmetic of this build. */
@@ -25,8 +25,10 @@ const KEY = 'today/entries';
 const stampOf = (mark: string): string => `${__ARITHMETIC__} ${mark}`;
 let stored: Agenda['entries'] | null = null;
 
+type Shown = { readonly agenda: Agenda; readonly business: Business; readonly readings: readonly JobGlance[] };
+
 /** @param wholes the jobs that the agenda was calculated from */
-export async function storeEntries({ agenda, business, readings }: BookAgenda, wholes: readonly WholeJob[]): Promise<void> {
+export async function storeEntries({ agenda, business, readings }: Shown, wholes: readonly WholeJob[]): Promise<void> {
   if (stored === agenda.entries) return;
   stored = agenda.entries;
   const mark = await markOf(wholes);
