@@ -71,14 +71,16 @@ const notingModules = (used) => ({
 /** Minimum size of a file worth compressing, bytes. */
 const COMPRESS_FROM = 1024;
 
-/** Writes a compressed copy beside each text file of the page. */
+/** Writes a compressed copy beside each text file of the page, as small as can be for those that every start asks for. */
 function compressPage(folder) {
+  const start = readFileSync(join(folder, 'index.html'), 'utf8');
   for (const entry of readdirSync(folder, { recursive: true, withFileTypes: true })) {
     if (!entry.isFile() || !/\.(js|css|html|svg|json)$/.test(entry.name)) continue;
     const path = join(entry.parentPath, entry.name);
     const bytes = readFileSync(path);
     if (bytes.length < COMPRESS_FROM) continue;
-    const options = { [constants.BROTLI_PARAM_QUALITY]: 9, [constants.BROTLI_PARAM_SIZE_HINT]: bytes.length };
+    const quality = start.includes(entry.name) ? 11 : 9;
+    const options = { [constants.BROTLI_PARAM_QUALITY]: quality, [constants.BROTLI_PARAM_SIZE_HINT]: bytes.length };
     writeFileSync(`${path}.br`, brotliCompressSync(bytes, { params: options }));
   }
 }
