@@ -60,7 +60,7 @@ type Block =
       /** Drawn smaller, and centered, where a cover would not fit its page otherwise. */
       gives?: boolean | undefined;
     }
-  | { kind: 'photos'; photos: { picture: string; caption: string }[] }
+  | { kind: 'photos'; photos: { picture: string; caption: string }[]; isLarge?: boolean | undefined }
   | { kind: 'columns'; shares: number[]; columns: Block[][] }
   /** Fields to fill in or sign. A value stands in its field; a picture is a drawn signature; `box` is a box to check before the label. */
   | { kind: 'fields'; fields: z.infer<typeof fieldSchema>[] }
@@ -107,8 +107,9 @@ export const blockSchema: z.ZodType<Block> = z.discriminatedUnion('kind', [
   }),
   z.strictObject({
     kind: z.literal('photos'),
-    /** Small and in a row; the caption is also the alternative text. */
+    /** Small and in a row, or as wide as the column; the caption is also the alternative text. */
     photos: z.array(z.strictObject({ picture: z.string().regex(PICTURE_PATTERN), caption: z.string() })),
+    isLarge: z.boolean().optional(),
   }),
   z.strictObject({ kind: z.literal('columns'), shares: z.array(z.number()), columns: z.array(blocks) }),
   z.strictObject({ kind: z.literal('fields'), fields: z.array(fieldSchema) }),

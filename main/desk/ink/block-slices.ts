@@ -121,11 +121,12 @@ const drawingSlice = (pdf: Pdf, block: Extract<Block, { kind: 'drawing' }>, with
 };
 
 /** Photos in a row, each with its caption below. */
-const PHOTO = { leastPt: 114, heightPt: 92, gap: 9 } as const;
+const PHOTO = { leastPt: 114, heightPt: 92, gap: 9, largePt: 172 } as const;
 
 const photoSlices = (pdf: Pdf, block: Extract<Block, { kind: 'photos' }>, measure: number, parent: Tag | null): Slice[] => {
   // Four across a page, two in half of it.
-  const perRow = Math.max(1, Math.floor((measure + PHOTO.gap) / (PHOTO.leastPt + PHOTO.gap)));
+  const perRow = block.isLarge === true ? 1 : Math.max(1, Math.floor((measure + PHOTO.gap) / (PHOTO.leastPt + PHOTO.gap)));
+  const heightPt = block.isLarge === true ? PHOTO.largePt : PHOTO.heightPt;
   const width = (measure - PHOTO.gap * (perRow - 1)) / perRow;
   const rows = Array.from({ length: Math.ceil(block.photos.length / perRow) }, (_, row) =>
     block.photos.slice(row * perRow, (row + 1) * perRow),
@@ -141,12 +142,12 @@ const photoSlices = (pdf: Pdf, block: Extract<Block, { kind: 'photos' }>, measur
     return {
       ...plain,
       before: 9,
-      height: PHOTO.heightPt + 3 + most * CAPTION.leadPt,
+      height: heightPt + 3 + most * CAPTION.leadPt,
       draw: (p, x, y, tags) =>
         set.forEach(({ photo, lines, figure, under }, i) => {
           const leftX = x + i * (width + PHOTO.gap);
-          tags.in(figure, () => void p.image(photo.picture, leftX, y, { fit: [width, PHOTO.heightPt], valign: 'bottom' }));
-          if (lines.length > 0) tags.in(under, () => setLines(p, lines, { x: leftX, y: y + PHOTO.heightPt + 3, measure: width }, CAPTION));
+          tags.in(figure, () => void p.image(photo.picture, leftX, y, { fit: [width, heightPt], valign: 'bottom' }));
+          if (lines.length > 0) tags.in(under, () => setLines(p, lines, { x: leftX, y: y + heightPt + 3, measure: width }, CAPTION));
         }),
     };
   });
@@ -309,6 +310,11 @@ const sliceBlock = (pdf: Pdf, block: Block, within: Within): Slice[] => {
 };
 
 export function sliceBlocks(pdf: Pdf, blocks: readonly Block[], within: Within): Slice[] {
-  // Only the first block of a document stands under the letterhead.
-  return blocks.flatMap((block, i) => sliceBlock(pdf, block, i === 0 ? within : { ...within, first: within.most }));
+  return blocks.flatMap((block, i) => {
+    // Only the first block of a document stands under the letterhead.
+    const slices = sliceBlock(pdf, block, i === 0 ? within : { ...within, first: within.most });
+    // A table stands close to its heading.
+    const isHeaded = block.kind === 'table' && blocks[i - 1]?.kind === 'heading';
+    return isHeaded ? slices.map((slice, k) => (k === 0 ? { ...slice, before: GAP } : slice)) : slices;
+  });
 }

@@ -14,7 +14,8 @@ const MARGIN = 50;
 const HEAD_TOP = 45;
 const FIRST_TOP = 94;
 const NEXT_TOP = 69;
-const FOOT_ROOM = 8;
+/** Between the last line and the line at the foot. */
+const FOOT_ROOM = 15;
 const WATERMARK = { sizePt: 150, turnDeg: 50 } as const;
 
 export type Inked = { readonly pdf: Buffer; readonly pages: number };

@@ -102,6 +102,18 @@ describe('inking a document', () => {
     expect(textOf(narrow.path).replaceAll('\u00a0', ' ')).toMatch(/^\s*29 CFR\s*$/m);
   });
 
+  it('leaves a margin between the last line of a full page and the line at the foot', async () => {
+    const { path } = await ink('foot', tree(Array.from({ length: 120 }, (_, i): Block => ({ kind: 'paragraph', runs: run(`Line ${i}`) }))));
+    const boxes = execFileSync('pdftotext', ['-bbox', path, '-'], { encoding: 'utf8' });
+    // The foot line of Letter paper is 40 points from the edge.
+    for (const page of boxes.split('<page ').slice(1, -1)) {
+      const words = [...page.matchAll(/yMin="([\d.]+)" xMax="[\d.]+" yMax="([\d.]+)">([^<]+)</g)];
+      const foot = Math.min(...words.filter(([, , , word]) => word === 'Straightedge').map(([, top]) => Number(top)));
+      const last = Math.max(...words.filter(([, top]) => Number(top) < foot - 1).map(([, , end]) => Number(end)));
+      expect(792 - 40 - last).toBeGreaterThanOrEqual(14);
+    }
+  });
+
   it('repeats a table’s head on each page, breaks no row, and loses none', async () => {
     const { path, pages } = await ink('long', tree([{ kind: 'heading', level: 1, text: 'Many lines' }, table(90)]));
     expect(pages).toBeGreaterThan(2);
