@@ -8,6 +8,7 @@ import { todayList } from '../../shared-core/agenda/today.ts';
 import { DOCUMENTS } from '../../shared-core/documents/document-list.ts';
 import { readTree } from '../../shared-core/documents/stored-tree.ts';
 import { sampleBook } from '../../shared-core/sample/sample-book.ts';
+import { samplePaperPhotos } from '../../shared-core/sample/sample-pictures.ts';
 import { wholeJobsOf } from '../../shared-core/sample/whole-jobs.ts';
 import { writeCalendar } from './calendar.ts';
 import { inkDocument } from './ink/ink-document.ts';
@@ -41,9 +42,11 @@ const write = async (): Promise<void> => {
     const tree = readTree(document.content);
     if (tree !== null) await saveDocument(tree);
   }
-  for (const reading of readings)
+  for (const reading of readings) {
+    const photos = samplePaperPhotos(book.photos, reading.whole.job.id, (bytes) => Buffer.from(bytes).toString('base64'));
     for (const entry of DOCUMENTS)
-      if (entry.missing(reading) === null) await saveDocument(entry.build({ reading, photos: [], now, revision: 1, changes: [] }));
+      if (entry.missing(reading) === null) await saveDocument(entry.build({ reading, photos, now, revision: 1, changes: [] }));
+  }
   const summary = {
     instant: now,
     today: todayList(all, now).map(({ letter, entry, when }) => ({ letter, text: `${entry.verb} ${entry.rest}`, when })),

@@ -4,7 +4,9 @@ import { TABLE_NAMES, type TableName } from '../../shared-core/book/tables.ts';
 import { useLiveQuery } from 'dexie-react-hooks';
 import { book } from './database.ts';
 import { forgetWords } from './words.ts';
+import { picturesOf } from './book-pieces.ts';
 import { attempt, done, type Outcome } from './command.ts';
+import { storePictures } from './pictures.ts';
 
 export const SAMPLE_PREFIX = 'sample-';
 /** Sample rows by table. The company record is included only if it was empty. */
@@ -35,7 +37,9 @@ export function addSample(rows: SampleRows): Promise<Outcome> {
 /** Opens the sample data. It is loaded and computed only on request, because that takes a second. */
 export async function openSampleData(now: string): Promise<Outcome> {
   const { sampleBook } = await import('../../shared-core/sample/sample-book.ts');
-  return addSample(sampleBook(now));
+  const { samplePictures } = await import('../../shared-core/sample/sample-pictures.ts');
+  const stored = await storePictures(samplePictures().map(({ sha256, bytes }) => ({ name: `photos/${sha256}.png`, data: bytes })));
+  return stored.ok ? addSample(sampleBook(now)) : stored;
 }
 
 /** Sample records stay when the user's own records depend on them, such as a room added to a sample property. */
@@ -63,11 +67,22 @@ const keptFor = async (): Promise<Set<string>> => {
   return usedIds;
 };
 
+/** The names of the pictures that sample photos show. */
+const samplePictureNames = async (): Promise<string[]> =>
+  picturesOf(await book().rowsOf('photos').where('id').startsWith(SAMPLE_PREFIX).toArray());
+
+/** Those of the names that no photo shows any more. */
+async function unshown(names: readonly string[]): Promise<string[]> {
+  const shown = new Set(picturesOf(await book().rowsOf('photos').toArray()));
+  return names.filter((name) => !shown.has(name));
+}
+
 /** Removes the sample data. Returns how many records stayed because the user's own depend on them. */
 export function removeSample(blankBusiness: RowOf<'business'>): Promise<Outcome<number>> {
   return attempt(() =>
     book().transaction('rw', book().tables, async () => {
       const usedIds = await keptFor();
+      const pictures = await samplePictureNames();
       for (const table of TABLE_NAMES) {
         if (table === 'business') continue;
         await book()
@@ -75,6 +90,7 @@ export function removeSample(blankBusiness: RowOf<'business'>): Promise<Outcome<
           .filter((row) => row.id.startsWith(SAMPLE_PREFIX) && !usedIds.has(row.id))
           .delete();
       }
+      await book().pictures.bulkDelete(await unshown(pictures));
       await forgetWords();
       // Undo would restore deleted sample records, so their edits are dropped.
       await book()

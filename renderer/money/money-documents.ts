@@ -1,11 +1,12 @@
 import type { Invoice, Payment } from '../../shared-core/book/ledger.ts';
 import type { DocumentKind, MadeDocument } from '../../shared-core/book/papers.ts';
 import type { WholeJob } from '../../shared-core/book/whole-job.ts';
-import { invoicePaper, type MoneyPaperOf, overduePaper, receiptPaper, statementPaper } from '../../shared-core/documents/money-papers.ts';
+import { jobInvoice, jobReceipt } from '../../shared-core/documents/job-money-papers.ts';
+import { type MoneyPaperOf, overduePaper, statementPaper } from '../../shared-core/documents/money-papers.ts';
 import type { DocumentTree } from '../../shared-core/documents/tree.ts';
-import { accountAt, type InvoiceBalance } from '../../shared-core/ledger/account.ts';
+import type { InvoiceBalance } from '../../shared-core/ledger/account.ts';
 import { lateChargeMinor } from '../../shared-core/ledger/late-charge.ts';
-import { type JobMoney, releasedOn } from '../../shared-core/standing/job-money.ts';
+import type { JobMoney } from '../../shared-core/standing/job-money.ts';
 import { nextRevision, reprintDocument, saveDocument, storedDocument } from '../book/document-commands.ts';
 import { nowInstant } from '../book/command.ts';
 
@@ -24,25 +25,14 @@ export function moneyPapers(whole: WholeJob, money: JobMoney) {
     const monthShare = whole.business.contract.lateChargeShare;
     return monthShare === null ? 0 : lateChargeMinor(dueMinor, daysOverdue, { monthShare, graceDays: 0 });
   };
-  const invoiceTree = (invoice: Invoice): DocumentTree => {
-    const totalMinor = money.contract?.totalMinor ?? invoice.totalMinor;
-    const upTo = money.account.invoices.filter((b) => b.state !== 'void' && b.invoice.serial <= invoice.serial);
-    const invoicedMinor = upTo.reduce((sum, b) => sum + b.invoice.totalMinor, 0);
-    return invoicePaper(of, invoice, { totalMinor, invoicedMinor });
-  };
-  const receiptTree = (payment: Payment): DocumentTree => {
-    const payments = whole.ledger.filter((entry) => entry.kind === 'payment').sort((a, b) => a.createdAt.localeCompare(b.createdAt));
-    const account = accountAt(whole.ledger, payment.onDay, releasedOn(whole, whole.business.timeZone));
-    return receiptPaper(of, payment, account, payments.findIndex(({ id }) => id === payment.id) + 1);
-  };
   return {
-    invoice: (invoice: Invoice) => make('invoice', invoiceTree(invoice)),
-    receipt: (payment: Payment) => make('receipt', receiptTree(payment)),
+    invoice: (invoice: Invoice) => make('invoice', jobInvoice(whole, invoice, of.now)),
+    receipt: (payment: Payment) => make('receipt', jobReceipt(whole, payment, of.now)),
     statement: () => make('statement', statementPaper(of, whole.ledger, money.account)),
     overdue: (balance: InvoiceBalance) => make('overdue-notice', overduePaper(of, balance, lateChargeOf(balance))),
     /** The stored invoice, or a preview of one. */
     treeOf: async (invoice: Invoice): Promise<DocumentTree> => {
-      const tree = invoiceTree(invoice);
+      const tree = jobInvoice(whole, invoice, of.now);
       const stored = storedAs('invoice', tree);
       const read = stored === undefined ? null : await storedDocument(stored);
       return read?.ok === true ? read.value : tree;

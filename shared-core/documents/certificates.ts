@@ -1,4 +1,5 @@
 /** Short signed documents: certificate of completion, warranty certificate, lien waivers. */
+import { countWords } from '../measure/count-words.ts';
 import { formatDay } from '../measure/day.ts';
 import { dayOfInstant, formatInstantDay } from '../measure/moment.ts';
 import { listed } from '../standing/names.ts';
@@ -53,15 +54,21 @@ export function warrantyCertificate(input: DocumentInput): DocumentTree {
   const { business } = reading.whole;
   const rooms = handoverRooms(reading);
   const { starts, ends } = warrantyPeriod(reading, rooms);
-  const dayWords = (day: string | null): string => (day === null ? '' : formatDay(day, 'full', business.locale));
   const own = business.contract.warrantyText.trim();
   const months = business.contract.warrantyMonths;
-  const starter = STARTER_CLAUSES.warranty.text.replace('{warranty}', months === null ? 'the period above' : `${months} months`);
+  const lasts = months === null ? null : countWords(months, 'month', business.locale);
+  const dayWords = (day: string): string => formatDay(day, 'full', business.locale);
+  const period = {
+    // The customer keeps this page from before the handover as well, so no day is left blank.
+    starts: starts === null ? 'On the day of handover' : dayWords(starts),
+    ends: ends !== null ? dayWords(ends) : lasts === null ? 'See the terms below' : `${lasts} after the handover`,
+  };
+  const starter = STARTER_CLAUSES.warranty.text.replace('{warranty}', lasts ?? 'the period above');
   return onPage(input, 'Warranty', [
     headingBlock(1, 'Warranty'),
     textBlock(whoseFloor(input)),
     textBlock(`Floors covered: ${listed(rooms.map((handoverRoom) => handoverRoom.room.name))}.`),
-    fieldsBlock({ label: 'Starts', share: 0.5, value: dayWords(starts) }, { label: 'Ends', share: 0.5, value: dayWords(ends) }),
+    fieldsBlock({ label: 'Starts', share: 0.5, value: period.starts }, { label: 'Ends', share: 0.5, value: period.ends }),
     headingBlock(2, 'Terms'),
     textBlock(own === '' ? starter : own),
     headingBlock(2, 'To make a claim'),

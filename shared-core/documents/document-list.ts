@@ -14,6 +14,7 @@ import { jobRecord } from './job-record.ts';
 import { moistureReport } from './moisture-report.ts';
 import { shoppingListSheet } from './shopping-list.ts';
 import type { DocumentTree } from './tree.ts';
+import { missingForWarranty } from './warranty-period.ts';
 
 /** Documents built from the job alone. The others need a choice and are saved on their own screens. */
 export type JobDocumentKind = Exclude<
@@ -93,7 +94,7 @@ const ENTRIES: Readonly<Record<JobDocumentKind, Omit<DocumentEntry, 'kind'>>> = 
     label: 'Warranty certificate',
     reader: 'customer',
     offeredAt: ['handover'],
-    missing: needsFloor,
+    missing: (reading) => needsFloor(reading) ?? missingForWarranty(reading),
     build: warrantyCertificate,
   },
   'before-and-after': {

@@ -16,3 +16,10 @@ export function warrantyPeriod({ whole }: Pick<JobReading, 'whole'>, rooms: read
   const months = business.contract.warrantyMonths;
   return { starts, ends: job.defectsUntil ?? (starts === null || months === null ? null : addMonthsToDay(starts, months)) };
 }
+
+/** Why no warranty can be certified; null where it has a length or an end. */
+export function missingForWarranty({ whole }: Pick<JobReading, 'whole'>): string | null {
+  return whole.business.contract.warrantyMonths === null && whole.job.defectsUntil === null
+    ? 'No warranty is given yet. Enter the warranty period in Settings.'
+    : null;
+}

@@ -24,10 +24,12 @@ import { answerQuote } from '../price/quote-state.ts';
 import type { Finding } from '../substrate/rule.ts';
 import { wordingFor } from '../substrate/wording.ts';
 import { FINISHED, finishedPromises, finishedTests, QUOTED_BEFORE } from './finished-jobs.ts';
+import { givenOut, moneyDocuments } from './sample-documents.ts';
 import { sampleLedger } from './sample-ledger.ts';
 import { sampleJobs, sampleLeads } from './sample-jobs.ts';
-import { madeDocument, orderDocuments, withSampleOrder } from './sample-orders.ts';
+import { orderDocuments, withSampleOrder } from './sample-orders.ts';
 import { sampleBusiness, sampleCustomers, sampleProperties } from './sample-people.ts';
+import { PRIMED_PHOTO, samplePhotos } from './sample-pictures.ts';
 import { sampleClearanceTest, sampleLog, samplePour, samplePromise } from './sample-pours.ts';
 import { sampleRooms } from './sample-rooms.ts';
 import { SAMPLE_ZONE, type SampleClock, sampleClock } from './sample-time.ts';
@@ -106,7 +108,7 @@ function signedBy(reading: JobReading, roomId: string, clock: SampleClock): Sign
     initials: SIGNERS[i % SIGNERS.length] ?? 'Ros',
     note: '',
     signedText: text.slice(0, 200),
-    photoIds: [],
+    photoIds: roomId === 'sample-living' && key.startsWith('prime') ? [PRIMED_PHOTO] : [],
     withdrawnAt: null,
   }));
 }
@@ -182,8 +184,16 @@ function issued(ground: Ground, job: Job, issue: Issue, clock: SampleClock): Iss
   });
   if (!outcome.ok) throw new RangeError(`The quote of ${job.number} cannot be issued: ${outcome.message}`);
   const { quote, tree } = outcome.value;
-  const made = { kind: 'quote', revision: quote.revision, sent: 'email', madeAt: instant } as const;
-  const document = madeDocument({ id: job.number, quote, tree }, made);
+  const document = givenOut({
+    id: `sample-document-${job.number}`,
+    jobId: job.id,
+    kind: 'quote',
+    revision: quote.revision,
+    tree,
+    instant,
+    by: 'email',
+    quoteId: quote.id,
+  });
   if (issue.acceptedBy === null) return { quote, document };
   const answered = answerQuote(quote, {
     state: 'accepted',
@@ -306,6 +316,27 @@ export function sampleBook(now: string): SampleBook {
   ];
   const quotes = ISSUED.flatMap((issue) => jobs.filter((job) => job.id === issue.jobId).map((job) => issued(ground, job, issue, clock)));
   const orders = quotes.flatMap(({ quote }) => orderDocuments(quote));
+  const ledger = sampleLedger(
+    {
+      quotes: quotes.map(({ quote }) => quote),
+      business: ground.business,
+      materials: ground.materials,
+      properties: ground.properties,
+      jobs,
+      pours,
+      events,
+    },
+    clock,
+  );
+  const paid = jobs.flatMap((job) =>
+    moneyDocuments({
+      ...bareJob(ground, job),
+      quotes: quotes.flatMap(({ quote }) => (quote.jobId === job.id ? [quote] : [])),
+      pours: pours.filter((pour) => pour.jobId === job.id),
+      pourEvents: events,
+      ledger: ledger.filter((entry) => 'jobId' in entry && entry.jobId === job.id),
+    }),
+  );
   const promises = promisesOf(ground, jobs, { pours, events, cureLogs }, clock, now);
   return {
     business: [ground.business],
@@ -342,20 +373,9 @@ export function sampleBook(now: string): SampleBook {
         cancelledAt: null,
       },
     ],
-    ledger: sampleLedger(
-      {
-        quotes: quotes.map(({ quote }) => quote),
-        business: ground.business,
-        materials: ground.materials,
-        properties: ground.properties,
-        jobs,
-        pours,
-        events,
-      },
-      clock,
-    ),
-    documents: [...quotes.map(({ document }) => document), ...orders],
-    photos: [],
+    ledger,
+    documents: [...quotes.map(({ document }) => document), ...orders, ...paid],
+    photos: samplePhotos(clock),
     calendarEntries: [],
   };
 }

@@ -2,10 +2,9 @@
 import type { MadeDocument } from '../book/papers.ts';
 import type { Quote } from '../book/quote.ts';
 import { changeOrderSheet } from '../documents/change-order-sheet.ts';
-import { storedTree } from '../documents/stored-tree.ts';
 import { contractBasis, enteredPrice } from '../price/change-order.ts';
-import type { DocumentTree } from '../documents/tree.ts';
-import { type SampleClock, stampsAt } from './sample-time.ts';
+import { givenOut } from './sample-documents.ts';
+import type { SampleClock } from './sample-time.ts';
 
 const JOB = 'sample-job-abara';
 
@@ -34,33 +33,18 @@ export function withSampleOrder(quote: Quote, clock: SampleClock): Quote {
   return { ...quote, orders: [order] };
 }
 
-/** A document as it was made and handed over. Its hash is set when the PDF is first saved, which the sample data has not done. */
-export function madeDocument(
-  { id, quote, tree }: { readonly id: string; readonly quote: Quote; readonly tree: DocumentTree },
-  { kind, revision, sent: by, madeAt }: Pick<MadeDocument, 'kind' | 'revision' | 'madeAt'> & { readonly sent: 'email' | 'in-person' },
-): MadeDocument {
-  return {
-    ...stampsAt(`sample-document-${id}`, madeAt),
-    jobId: quote.jobId,
-    kind,
-    revision,
-    title: tree.title,
-    madeAt,
-    changes: [],
-    content: storedTree(tree, new Map()),
-    quoteId: quote.id,
-    sha256: null,
-    programVersion: '',
-    sent: [{ instant: madeAt, by, to: '' }],
-    signatures: [],
-  };
-}
-
 /** The documents of a quote's change orders. */
 export function orderDocuments(quote: Quote): MadeDocument[] {
-  return quote.orders.map((order): MadeDocument => {
-    const tree = changeOrderSheet({ quote, order, photos: [] });
-    const { number: revision, issuedAt: madeAt } = order;
-    return madeDocument({ id: `order-${revision}`, quote, tree }, { kind: 'change-order', revision, sent: 'in-person', madeAt });
-  });
+  return quote.orders.map((order) =>
+    givenOut({
+      id: `sample-document-order-${order.number}`,
+      jobId: quote.jobId,
+      kind: 'change-order',
+      revision: order.number,
+      tree: changeOrderSheet({ quote, order, photos: [] }),
+      instant: order.issuedAt,
+      by: 'in-person',
+      quoteId: quote.id,
+    }),
+  );
 }

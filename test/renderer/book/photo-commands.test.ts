@@ -1,8 +1,11 @@
 /** Photos of a room: bytes stored once, under their checksum. */
+import { pictureName } from '../../../shared-core/book/backup.ts';
+import { newBusiness } from '../../../shared-core/book/typical-business.ts';
 import { beforeEach, describe, expect, it } from 'vitest';
 import type { Book } from '../../../renderer/book/database.ts';
 import { captionPhoto, storePhoto, deletePhoto } from '../../../renderer/book/photo-commands.ts';
 import { readPicture } from '../../../renderer/book/pictures.ts';
+import { openSampleData, removeSample } from '../../../renderer/book/sample-commands.ts';
 import { undo } from '../../../renderer/book/write.ts';
 import { freshBook, NOW } from './fresh-book.ts';
 
@@ -32,5 +35,16 @@ describe('photos', () => {
     expect((await book.rowsOf('photos').get(stored.value))?.deletedAt).not.toBeNull();
     await undo();
     expect(await book.rowsOf('photos').get(stored.value)).toMatchObject({ caption: 'Crack at the threshold', deletedAt: null });
+  });
+
+  it('of the sample come with it and go with it, and the user’s own stay', async () => {
+    await storePhoto({ ...of, bytes: ABC });
+    expect(await openSampleData(NOW)).toMatchObject({ ok: true });
+    const names = (await book.rowsOf('photos').toArray()).map((row) => pictureName(row) ?? '');
+    expect(names.length).toBeGreaterThan(3);
+    for (const name of names) expect(await readPicture(name), name).not.toBeNull();
+    await removeSample(newBusiness(NOW, 'America/New_York', 'en-US'));
+    expect(await book.rowsOf('photos').count()).toBe(1);
+    expect(await book.pictures.toCollection().primaryKeys()).toEqual([NAME]);
   });
 });

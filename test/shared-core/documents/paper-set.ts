@@ -2,17 +2,18 @@
 import { dayShoppingList } from '../../../shared-core/documents/day-shopping-list.ts';
 import { DOCUMENTS } from '../../../shared-core/documents/document-list.ts';
 import { draftQuote } from '../../../shared-core/documents/issue-quote-document.ts';
-import { invoicePaper, overduePaper, receiptPaper, statementPaper } from '../../../shared-core/documents/money-papers.ts';
+import { jobInvoice, jobReceipt } from '../../../shared-core/documents/job-money-papers.ts';
+import { overduePaper, statementPaper } from '../../../shared-core/documents/money-papers.ts';
 import type { PaperPhoto } from '../../../shared-core/documents/paper-photos.ts';
 import { pourDaySheet } from '../../../shared-core/documents/pour-day-sheet.ts';
 import { prepSheet } from '../../../shared-core/documents/prep-sheet.ts';
 import { readTree } from '../../../shared-core/documents/stored-tree.ts';
 import type { DocumentTree } from '../../../shared-core/documents/tree.ts';
 import { reserve, shoppingBySupplier } from '../../../shared-core/ledger/shopping-day.ts';
-import { accountAt } from '../../../shared-core/ledger/account.ts';
 import { stockOn } from '../../../shared-core/ledger/stock.ts';
 import { dayOfInstant } from '../../../shared-core/measure/moment.ts';
 import { priceOnDay } from '../../../shared-core/price/price-on-day.ts';
+import { samplePaperPhotos } from '../../../shared-core/sample/sample-pictures.ts';
 import { wholeJobsOf } from '../../../shared-core/sample/whole-jobs.ts';
 import { jobMoney } from '../../../shared-core/standing/job-money.ts';
 import { type JobReading, readJob } from '../../../shared-core/standing/read-job.ts';
@@ -32,9 +33,10 @@ export type SamplePaper = {
 type Photos = (reading: JobReading) => readonly PaperPhoto[];
 export type NamedPaper = Pick<SamplePaper, 'name' | 'kind' | 'tree'>;
 
-/** Every document of the sample at `now`, in the order of the jobs. */
-export function samplePapers(now: string, photos: Photos = () => []): readonly SamplePaper[] {
+/** Every document of the sample at `now`, in the order of the jobs, with its photos. */
+export function samplePapers(now: string): readonly SamplePaper[] {
   const book = sampleAt(now);
+  const photos = ({ whole }: JobReading) => samplePaperPhotos(book.photos, whole.job.id, (bytes) => Buffer.from(bytes).toString('base64'));
   const readings = wholeJobsOf(book).map((whole) => readJob(whole, now));
   const papers = readings.flatMap((reading) => {
     const of = (named: readonly NamedPaper[], stored = false): SamplePaper[] =>
@@ -54,7 +56,9 @@ export const jobPapers = (reading: JobReading, now: string, photos: readonly Pap
 /** The documents of a job that the sample keeps as issued. */
 export const issuedPapers = (book: SampleBook, jobId: string): readonly NamedPaper[] =>
   book.documents.flatMap((document) => {
-    const tree = document.jobId === jobId ? readTree(document.content) : null;
+    // Invoices and receipts are read as made now.
+    const isOther = document.jobId === jobId && document.kind !== 'invoice' && document.kind !== 'receipt';
+    const tree = isOther ? readTree(document.content) : null;
     return tree === null ? [] : [{ name: document.title, kind: document.kind, tree }];
   });
 
@@ -86,26 +90,16 @@ function ofRooms(reading: JobReading, now: string, photos: readonly PaperPhoto[]
 }
 
 function ofMoney({ whole }: JobReading, now: string): NamedPaper[] {
-  const { account, contract, today } = jobMoney(whole, now);
+  const { account, today } = jobMoney(whole, now);
   const of = { ...whole, now, today };
   const payments = whole.ledger
     .flatMap((entry) => (entry.kind === 'payment' ? [entry] : []))
     .sort((a, b) => a.createdAt.localeCompare(b.createdAt));
-  const live = account.invoices.filter((balance) => balance.state !== 'void');
   return [
-    ...account.invoices.map(({ invoice }): NamedPaper => {
-      const upTo = live.filter((balance) => balance.invoice.serial <= invoice.serial);
-      const invoicedMinor = upTo.reduce((sum, balance) => sum + balance.invoice.totalMinor, 0);
-      const totalMinor = contract?.totalMinor ?? invoice.totalMinor;
-      return { name: `invoice ${invoice.number}`, kind: 'invoice', tree: invoicePaper(of, invoice, { totalMinor, invoicedMinor }) };
-    }),
-    ...payments.map(
-      (payment, i): NamedPaper => ({
-        name: `receipt ${i + 1}`,
-        kind: 'receipt',
-        tree: receiptPaper(of, payment, accountAt(whole.ledger, payment.onDay, null), i + 1),
-      }),
+    ...account.invoices.map(
+      ({ invoice }): NamedPaper => ({ name: `invoice ${invoice.number}`, kind: 'invoice', tree: jobInvoice(whole, invoice, now) }),
     ),
+    ...payments.map((payment, i): NamedPaper => ({ name: `receipt ${i + 1}`, kind: 'receipt', tree: jobReceipt(whole, payment, now) })),
     ...(account.invoices.length === 0 ? [] : [{ name: 'statement', kind: 'statement', tree: statementPaper(of, whole.ledger, account) }]),
     ...account.invoices
       .filter(({ state }) => state === 'overdue')

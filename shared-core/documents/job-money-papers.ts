@@ -1,0 +1,23 @@
+/** The invoices and receipts of a job, with the amounts that its ledger gives them. */
+import type { Invoice, Payment } from '../book/ledger.ts';
+import type { WholeJob } from '../book/whole-job.ts';
+import { accountAt } from '../ledger/account.ts';
+import { jobMoney, releasedOn } from '../standing/job-money.ts';
+import { invoicePaper, receiptPaper } from './money-papers.ts';
+import type { DocumentTree } from './tree.ts';
+
+/** An invoice of the job, with what is invoiced up to it. */
+export function jobInvoice(whole: WholeJob, invoice: Invoice, now: string): DocumentTree {
+  const { contract, account, today } = jobMoney(whole, now);
+  const upTo = account.invoices.filter((balance) => balance.state !== 'void' && balance.invoice.serial <= invoice.serial);
+  const invoicedMinor = upTo.reduce((sum, balance) => sum + balance.invoice.totalMinor, 0);
+  return invoicePaper({ ...whole, now, today }, invoice, { totalMinor: contract?.totalMinor ?? invoice.totalMinor, invoicedMinor });
+}
+
+/** The receipt for a payment of the job, numbered in the order the payments were entered. */
+export function jobReceipt(whole: WholeJob, payment: Payment, now: string): DocumentTree {
+  const payments = whole.ledger.filter((entry) => entry.kind === 'payment').sort((a, b) => a.createdAt.localeCompare(b.createdAt));
+  const { today } = jobMoney(whole, now);
+  const account = accountAt(whole.ledger, payment.onDay, releasedOn(whole, whole.business.timeZone));
+  return receiptPaper({ ...whole, now, today }, payment, account, payments.findIndex(({ id }) => id === payment.id) + 1);
+}

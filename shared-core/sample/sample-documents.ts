@@ -1,0 +1,62 @@
+/** The documents that the sample's company has given out: quotes, change orders, invoices, receipts. */
+import type { DocumentKind, MadeDocument, Sent } from '../book/papers.ts';
+import type { WholeJob } from '../book/whole-job.ts';
+import { jobInvoice, jobReceipt } from '../documents/job-money-papers.ts';
+import { storedTree } from '../documents/stored-tree.ts';
+import type { DocumentTree } from '../documents/tree.ts';
+import { stampsAt } from './sample-time.ts';
+
+type GivenOut = {
+  readonly id: string;
+  readonly jobId: string;
+  readonly kind: DocumentKind;
+  readonly revision: number;
+  readonly tree: DocumentTree;
+  /** When it was saved and sent. */
+  readonly instant: string;
+  readonly by: Sent['by'];
+  readonly quoteId?: string;
+};
+
+/** A document as stored. */
+export function givenOut({ id, jobId, kind, revision, tree, instant, by, quoteId }: GivenOut): MadeDocument {
+  return {
+    ...stampsAt(id, instant),
+    jobId,
+    kind,
+    revision,
+    title: tree.title,
+    madeAt: instant,
+    changes: [],
+    content: storedTree(tree, new Map()),
+    quoteId: quoteId ?? null,
+    // The hash is set when the PDF is first saved, which the sample data has not done.
+    sha256: null,
+    programVersion: '',
+    sent: [{ instant, by, to: '' }],
+    signatures: [],
+  };
+}
+
+/** The job as it was at an instant: its ledger, and the change orders decided by then. */
+const at = (whole: WholeJob, instant: string): WholeJob => ({
+  ...whole,
+  ledger: whole.ledger.filter((entry) => entry.createdAt <= instant),
+  quotes: whole.quotes.map((quote) => ({ ...quote, orders: quote.orders.filter(({ decidedAt }) => (decidedAt ?? '') <= instant) })),
+});
+
+/** The invoices and receipts of a job, each sent when its entry was made. */
+export function moneyDocuments(whole: WholeJob): MadeDocument[] {
+  const revisions = { invoice: 0, receipt: 0 };
+  return whole.ledger
+    .toSorted((a, b) => a.createdAt.localeCompare(b.createdAt))
+    .flatMap((entry): MadeDocument[] => {
+      if (entry.kind !== 'invoice' && entry.kind !== 'payment') return [];
+      const instant = entry.createdAt;
+      const kind = entry.kind === 'invoice' ? 'invoice' : 'receipt';
+      const tree =
+        entry.kind === 'invoice' ? jobInvoice(at(whole, instant), entry, instant) : jobReceipt(at(whole, instant), entry, instant);
+      revisions[kind] += 1;
+      return [givenOut({ id: `${entry.id}-document`, jobId: whole.job.id, kind, revision: revisions[kind], tree, instant, by: 'email' })];
+    });
+}

@@ -1,0 +1,85 @@
+/** What the sample gives out with its records: photos whose bytes are those of their records, and documents as the program issues them. */
+import { createHash } from 'node:crypto';
+import { inflateSync } from 'node:zlib';
+import { describe, expect, it } from 'vitest';
+import { warrantyCertificate } from '../../../shared-core/documents/certificates.ts';
+import { DOCUMENTS } from '../../../shared-core/documents/document-list.ts';
+import { jobInvoice, jobReceipt } from '../../../shared-core/documents/job-money-papers.ts';
+import { readTree } from '../../../shared-core/documents/stored-tree.ts';
+import type { WholeJob } from '../../../shared-core/book/whole-job.ts';
+import { samplePictures } from '../../../shared-core/sample/sample-pictures.ts';
+import { wholeJobsOf } from '../../../shared-core/sample/whole-jobs.ts';
+import { readJob } from '../../../shared-core/standing/read-job.ts';
+import { sampleAt } from '../../sample-at.ts';
+
+const NOW = '2026-05-12T16:00:00.000Z';
+const book = sampleAt(NOW);
+const wholes = wholeJobsOf(book);
+const of = (id: string): WholeJob => {
+  const whole = wholes.find(({ job }) => job.id === id);
+  if (whole === undefined) throw new Error(`The sample has the job ${id}.`);
+  return whole;
+};
+
+describe('the sample', () => {
+  it('has a picture for each photo, under the SHA-256 of its bytes, that a PNG reader unpacks to its size', () => {
+    const pictures = new Map(samplePictures().map(({ sha256, bytes }) => [sha256, Buffer.from(bytes)]));
+    for (const [sha256, bytes] of pictures) {
+      expect(createHash('sha256').update(bytes).digest('hex')).toBe(sha256);
+      // ISO/IEC 15948: width, height, bit depth and color type in IHDR; a filter byte before each row.
+      const [width, height] = [bytes.readUInt32BE(16), bytes.readUInt32BE(20)];
+      const at = bytes.indexOf('IDAT');
+      const pixels = inflateSync(bytes.subarray(at + 4, at + 4 + bytes.readUInt32BE(at - 4)));
+      expect(pixels).toHaveLength(height * (width / 2 + 1));
+    }
+    expect(book.photos.length).toBeGreaterThan(0);
+    for (const photo of book.photos) {
+      expect(pictures.get(photo.sha256)?.readUInt32BE(16)).toBe(photo.widthPx);
+      expect((photo.takenAt ?? '') < NOW).toBe(true);
+    }
+  });
+
+  it('has given out each invoice and receipt, as the program makes it now', () => {
+    let compared = 0;
+    for (const whole of wholes)
+      for (const entry of whole.ledger) {
+        if (entry.kind !== 'invoice' && entry.kind !== 'payment') continue;
+        const tree = entry.kind === 'invoice' ? jobInvoice(whole, entry, NOW) : jobReceipt(whole, entry, NOW);
+        const stored = whole.documents.filter(({ title }) => title === tree.title);
+        expect(stored, tree.title).toHaveLength(1);
+        // What was invoiced and agreed by then is not what is now.
+        const lasting = (t: typeof tree | null) => JSON.stringify(t?.blocks.filter(({ kind }) => kind === 'table'));
+        expect(lasting(readTree(stored[0]?.content ?? ''))).toBe(lasting(tree));
+        compared += 1;
+      }
+    expect(compared).toBeGreaterThan(10);
+  });
+});
+
+describe('the warranty', () => {
+  const fieldsOf = (whole: WholeJob): (string | undefined)[] =>
+    warrantyCertificate({ reading: readJob(whole, NOW), photos: [], now: NOW, revision: 1, changes: [] }).blocks.flatMap((b) =>
+      b.kind === 'fields' && b.fields[0]?.label === 'Starts' ? b.fields.map(({ value }) => value) : [],
+    );
+  const months = (whole: WholeJob, warrantyMonths: number | null): WholeJob => ({
+    ...whole,
+    business: { ...whole.business, contract: { ...whole.business.contract, warrantyMonths } },
+  });
+
+  it('says in words when it starts and how long it lasts before the handover, and in days after it', () => {
+    const open = of('sample-job-abara');
+    expect(fieldsOf(open)).toEqual(['On the day of handover', '12 months after the handover']);
+    expect(fieldsOf(months(open, 1))).toEqual(['On the day of handover', '1 month after the handover']);
+    const [done] = wholes.filter(({ job }) => job.rooms.every(({ handedOverAt }) => handedOverAt !== null));
+    if (done === undefined) throw new Error('A job of the sample is handed over.');
+    const day = /^[A-Z][a-z]+day, [A-Z][a-z]+ \d{1,2}, \d{4}$/;
+    expect(fieldsOf(done)).toEqual([expect.stringMatching(day), expect.stringMatching(day)]);
+  });
+
+  it('is not offered where none is given', () => {
+    const entry = DOCUMENTS.find(({ kind }) => kind === 'warranty-certificate');
+    const open = of('sample-job-abara');
+    expect(entry?.missing(readJob(open, NOW))).toBeNull();
+    expect(entry?.missing(readJob(months(open, null), NOW))).toMatch(/Enter the warranty period/);
+  });
+});
