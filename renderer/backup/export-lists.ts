@@ -2,10 +2,10 @@
 import { wrap } from 'comlink';
 import { pictureName } from '../../shared-core/book/backup.ts';
 import { type FolderFile, folderIndex } from '../../shared-core/documents/folder-index.ts';
-import { documentTreeSchema } from '../../shared-core/documents/tree.ts';
 import { formatInstantDay } from '../../shared-core/measure/moment.ts';
 import { book } from '../book/database.ts';
 import { nowInstant, attempt, done } from '../book/command.ts';
+import { storedDocument } from '../book/document-commands.ts';
 import { readPicture } from '../book/pictures.ts';
 import { readJobPapers, readListRows } from '../book/export-rows.ts';
 import { base64OfBytes, base64OfText } from '../desk/base64.ts';
@@ -103,15 +103,15 @@ export function exportJob(jobId: string): Promise<Exported> {
     const zone = rows.properties[0]?.timeZone ?? business?.timeZone ?? 'UTC';
     const on = (instant: string | null): string => (instant === null ? '' : formatInstantDay(instant, zone, 'dated', business?.locale));
     for (const paper of papers) {
-      const tree = documentTreeSchema.safeParse(readJson(paper.content));
-      if (!tree.success) {
+      const tree = await storedDocument(paper);
+      if (!tree.ok) {
         unread += 1;
         continue;
       }
-      const inked = await askDesk('document.ink', { tree: tree.data });
+      const inked = await askDesk('document.ink', { tree: tree.value });
       if (!inked.ok) return { ok: false, message: inked.error.message };
-      const revision = `revision ${paper.revision}`;
-      const about = paper.title.includes(revision) ? paper.title : `${paper.title}, ${revision}`;
+      const isOnly = papers.every((other) => other === paper || other.title !== paper.title);
+      const about = isOnly ? paper.title : `${paper.title}, revision ${paper.revision}`;
       const name = await folder.save(fileName(about, 'pdf'), inked.value.pdfBase64);
       documents.push({ name, about, when: on(paper.madeAt) });
     }
@@ -138,12 +138,4 @@ export function exportJob(jobId: string): Promise<Exported> {
     await folder.save('index.html', base64OfText(page));
     return folder.finish(unread);
   });
-}
-
-function readJson(text: string): unknown {
-  try {
-    return JSON.parse(text) as unknown;
-  } catch {
-    return null;
-  }
 }

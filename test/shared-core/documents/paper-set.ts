@@ -30,7 +30,6 @@ export type SamplePaper = {
   readonly tree: DocumentTree;
   readonly stored: boolean;
 };
-type Photos = (reading: JobReading) => readonly PaperPhoto[];
 export type NamedPaper = Pick<SamplePaper, 'name' | 'kind' | 'tree'>;
 
 /** Every document of the sample at `now`, in the order of the jobs, with its photos. */
