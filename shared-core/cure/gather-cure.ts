@@ -1,4 +1,5 @@
 /** Builds the input of a room's cure from the records. */
+import { isHeated, roomHeat } from '../substrate/radiant.ts';
 import type { Business } from '../book/business.ts';
 import type { ClearanceTest, CureLog, CureReading, Promised } from '../book/cure-record.ts';
 import type { JobRoom } from '../book/job.ts';
@@ -74,7 +75,7 @@ export function gatherCure(records: CureRecords): CureInput | null {
     flooringLimits: jobRoom.flooringLimits,
     place: workCalendar(business, records.timeZone),
     overWood: isOverWood(room),
-    heated: room.circumstances.radiantHeat === 'in-floor',
+    heated: isHeated(roomHeat(room)),
     readings: roomReadings(room, records.logs, records.pourEvents, records.placedAt),
     assumedTempC: air.tempC,
     assumedHumidity: air.relativeHumidity,

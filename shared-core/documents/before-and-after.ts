@@ -3,29 +3,14 @@ import { formatInstantDay } from '../measure/moment.ts';
 import { headingBlock, textBlock } from './blocks.ts';
 import type { DocumentInput } from './document-input.ts';
 import { beforeAfterPicture } from './handover-flatness.ts';
-import { type HandoverRoom, handoverRooms } from './handover-rooms.ts';
+import { handoverRooms } from './handover-rooms.ts';
 import { placeOf } from './handover-sheet.ts';
 import { flatHeading, flatTable } from './handover-tables.ts';
 import { addressLine, onLetterhead } from './letterhead.ts';
-import { type PaperPhoto, photosBlock } from './paper-photos.ts';
+import { beforeAfterPhotos, type PaperPhoto, photosBlock } from './paper-photos.ts';
 import type { Block, DocumentTree } from './tree.ts';
 
-const MAX_EACH = 4;
-const takenAt = ({ photo }: PaperPhoto): string => photo.takenAt ?? photo.createdAt;
-
-/** A room's photos before and after its pour. */
-function sides(
-  room: HandoverRoom,
-  photos: readonly PaperPhoto[],
-): { readonly before: readonly PaperPhoto[]; readonly after: readonly PaperPhoto[] } {
-  const own = photos.filter(({ photo }) => photo.roomId === room.room.id);
-  const begun = room.pour.startedAt ?? room.pour.createdAt;
-  const finishedAt = room.pour.finishedAt ?? begun;
-  return {
-    before: own.filter((photo) => takenAt(photo) < begun).slice(0, MAX_EACH),
-    after: own.filter((photo) => takenAt(photo) >= finishedAt).slice(-MAX_EACH),
-  };
-}
+const MOST_LARGE = 1;
 
 /** The sheet for every fully placed room. */
 export function beforeAndAfter({ reading, photos, now, revision }: DocumentInput): DocumentTree {
@@ -33,10 +18,13 @@ export function beforeAndAfter({ reading, photos, now, revision }: DocumentInput
   const place = placeOf(reading, now);
   const rooms = handoverRooms(reading);
   const pictures = rooms.flatMap((room): Block[] => {
-    const { before, after } = sides(room, photos);
+    const { before, after } = beforeAfterPhotos(photos, room);
+    if (before.length + after.length === 0) return [];
+    // One on each side is large.
+    const isFew = before.length <= MOST_LARGE && after.length <= MOST_LARGE;
     const side = (title: string, own: readonly PaperPhoto[], missing: string): Block[] => [
       headingBlock(3, title),
-      own.length === 0 ? textBlock(missing) : photosBlock(own, place, () => ''),
+      own.length === 0 ? textBlock(missing) : photosBlock(own, place, () => '', isFew),
     ];
     return [
       headingBlock(2, room.room.name),
@@ -58,7 +46,7 @@ export function beforeAndAfter({ reading, photos, now, revision }: DocumentInput
       flatHeading(place),
       ...flatTable(rooms, place),
       ...beforeAfterPicture(rooms, place),
-      ...pictures,
+      ...(pictures.length === 0 ? [textBlock('No photos of these floors are on record.')] : pictures),
     ],
   });
 }

@@ -1,4 +1,5 @@
 /** What a customer may do from which day, and how a new floor is looked after, in plain words. */
+import { isHeated } from '../substrate/radiant.ts';
 import { listed } from '../standing/names.ts';
 import { addDays, formatInstant, formatInstantDay } from '../measure/moment.ts';
 import { formatTemperature, formatTemperatureDifference } from '../measure/temperature.ts';
@@ -71,7 +72,7 @@ function roomDates(handoverRoom: HandoverRoom, place: HandoverPlace): Raw[] {
     if (allows === undefined || stated === null || stated <= now || !LISTED.has(m.kind)) continue;
     lines.push({ instant: stated, when: statedWords(m, place, 'weekday'), room: room.name, ...allows });
   }
-  if (handoverRoom.heated)
+  if (isHeated(handoverRoom.heat))
     for (const step of heatingSteps(handoverRoom, place))
       if (step.instant > now) lines.push({ when: formatInstantDay(step.instant, zone, 'weekday', locale), room: room.name, ...step });
   return lines;

@@ -14,6 +14,7 @@ import { afterPour } from '../pour/after-pour.ts';
 import { pourState } from '../pour/pour-state.ts';
 import { type JointLine, pourJoints } from '../pour/floor-rest.ts';
 import type { JoinAge } from '../pour/joins.ts';
+import { type Heat, roomHeat } from '../substrate/radiant.ts';
 import type { WorstGap } from '../survey/flatness.ts';
 import type { FloorRead } from '../survey/read-floor.ts';
 
@@ -40,8 +41,7 @@ export type HandoverRoom = CuredRoom & {
   readonly joins: readonly JoinToWatch[];
   /** Joints between the pours of its last lift. */
   readonly joints: readonly JointLine[];
-  /** Radiant heat in the floor itself. */
-  readonly heated: boolean;
+  readonly heat: Heat;
 };
 
 /** Letters for the plan in order; past Z they are numbers. */
@@ -102,7 +102,7 @@ export function handoverRooms(reading: JobReading): HandoverRoom[] {
               openMin: join.mostMin,
             })),
           joints: pourJoints(roomFloorOf(reading, room.id)),
-          heated: room.circumstances.radiantHeat === 'in-floor',
+          heat: roomHeat(room),
         },
       ];
     });

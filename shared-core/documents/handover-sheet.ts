@@ -1,5 +1,6 @@
 /** The handover sheet: two pages a family keeps. When the floor can be used, what was placed, how flat it is, its care and warranty. */
 import { formatArea } from '../measure/area.ts';
+import { countWords } from '../measure/count-words.ts';
 import { formatDay } from '../measure/day.ts';
 import { formatDuration } from '../measure/duration.ts';
 import { formatNumber } from '../measure/number.ts';
@@ -28,7 +29,7 @@ import {
   usedTable,
 } from './handover-tables.ts';
 import { addressLine, issuerName, onLetterhead } from './letterhead.ts';
-import { type PaperPhoto, photosBlock, pouredPhotos } from './paper-photos.ts';
+import { beforeAfterPhotos, type PaperPhoto } from './paper-photos.ts';
 import type { Block, DocumentTree, Run } from './tree.ts';
 import { warrantyPeriod } from './warranty-period.ts';
 
@@ -36,7 +37,7 @@ import { warrantyPeriod } from './warranty-period.ts';
 const MEASURE_PX = 696;
 const OVER_PX = 38;
 /** Height of the plan: the first page has to hold the table as well. */
-const PLAN_PX = { most: 250, perRoom: 22, beside: 180, under: 100 } as const;
+const PLAN_PX = { most: 250, perRoom: 22, beside: 180, under: 80 } as const;
 /** Share of the width the plan has beside what changed, and the space between the two. */
 const PLAN_SHARE = 0.55;
 const COLUMN_GAP_PX = 24;
@@ -46,7 +47,7 @@ export type HandoverChoice = {
   readonly now: string;
   readonly revision: number;
   readonly changes: readonly string[];
-  /** The job's photos; those of the placed floors since their pours began are printed. */
+  /** The job's photos. They are on the before and after sheet, and this sheet says so. */
   readonly photos?: readonly PaperPhoto[];
 };
 
@@ -202,7 +203,7 @@ function warrantyWords(reading: JobReading, rooms: readonly HandoverRoom[]): str
   const own = contract.warrantyText.trim();
   if (ends !== null) return [`Warranty through ${formatDay(ends, 'dated', locale)}.${own === '' ? '' : ` ${own}`}`];
   if (contract.warrantyMonths === null) return own === '' ? [] : [own];
-  return [`Warranty: ${contract.warrantyMonths} months from the day of handover.${own === '' ? '' : ` ${own}`}`];
+  return [`Warranty: ${countWords(contract.warrantyMonths, 'month', locale)} from the day of handover.${own === '' ? '' : ` ${own}`}`];
 }
 
 /** Rooms placed in more than one pour: how much on which day, and the joint between. */
@@ -230,7 +231,7 @@ function jointWords(rooms: readonly HandoverRoom[], { locale }: HandoverPlace): 
 }
 
 /** The page with what was placed, how flat it is, tests, warranty, care and the signatures. */
-function secondPage(reading: JobReading, rooms: readonly HandoverRoom[], place: HandoverPlace): Block[] {
+function secondPage(reading: JobReading, rooms: readonly HandoverRoom[], place: HandoverPlace, photos: readonly PaperPhoto[]): Block[] {
   const { whole } = reading;
   const { business, customer } = whole;
   const care = bareCare(rooms);
@@ -252,6 +253,7 @@ function secondPage(reading: JobReading, rooms: readonly HandoverRoom[], place: 
       care ?? 'After the flooring is down, follow the flooring manufacturer’s care instructions.',
       'Do not grind or sand this floor: the dust is hazardous. We have not checked the structure.',
       ...owed,
+      ...photoWords(rooms, photos),
       `Questions, a crack, a hollow sound, or a damp spot: call ${call === '' ? 'us' : call}.`,
     ]),
     {
@@ -275,13 +277,13 @@ function handedOverWords(rooms: readonly HandoverRoom[], reading: JobReading, { 
     : `As of ${formatInstantDay(now, zone, 'full', locale)}`;
 }
 
-/** The floors as they were placed. */
-function photoBlocks(rooms: readonly HandoverRoom[], photos: readonly PaperPhoto[], place: HandoverPlace): Block[] {
-  const begunAt = new Map(rooms.map(({ room, pour }) => [room.id, pour.startedAt ?? pour.createdAt]));
-  const sheetPhotos = pouredPhotos(photos, begunAt);
-  if (sheetPhotos.length === 0) return [];
-  const nameOf = (id: string | null): string => rooms.find(({ room }) => room.id === id)?.room.name ?? '';
-  return [headingBlock(2, 'Photos'), photosBlock(sheetPhotos, place, (photo) => nameOf(photo.roomId))];
+/** Where the photos are: the sheet has no room for them beside what a family keeps. */
+function photoWords(rooms: readonly HandoverRoom[], photos: readonly PaperPhoto[]): string[] {
+  const has = rooms.some((room) => {
+    const { before, after } = beforeAfterPhotos(photos, room);
+    return before.length + after.length > 0;
+  });
+  return has ? ['Photos of the floors: see the before and after sheet.'] : [];
 }
 
 /** The sheet for every room that is placed whole. Without one it says so. */
@@ -299,7 +301,7 @@ export function handoverSheet(reading: JobReading, { now, revision, changes, pho
         ? [headingBlock(1, 'No floor is finished yet'), noteBlock('The handover sheet is available once a floor is fully placed.')]
         : [
             { kind: 'cover' as const, blocks: firstPage(reading, rooms, place, changes) },
-            { kind: 'cover' as const, blocks: [...secondPage(reading, rooms, place), ...photoBlocks(rooms, photos, place)] },
+            { kind: 'cover' as const, blocks: secondPage(reading, rooms, place, photos) },
           ],
   });
 }

@@ -235,8 +235,8 @@ export function readyTable(rooms: readonly HandoverRoom[], place: HandoverPlace)
         // The test and its result have columns of their own here.
         textCell(flooringCell(handoverRoom, place).replace(/(?:, after its test|: .*)$/, ''), { bold: true }),
         test === undefined ? 'None' : (/ASTM \w+/.exec(test.method)?.[0] ?? test.method.replace('moisture content', 'MC')),
-        test?.limit ?? '',
-        test?.result ?? '',
+        test?.limit ?? 'None',
+        test?.result ?? (handoverRoom.schedule.cover === null ? 'Choose the flooring' : 'No test required'),
       ];
     }),
   );

@@ -4,6 +4,7 @@ import { formatInstantDay } from '../measure/moment.ts';
 import { formatNumber } from '../measure/number.ts';
 import { formatStrength } from '../measure/pressure.ts';
 import { listed } from '../standing/names.ts';
+import { isHeated } from '../substrate/radiant.ts';
 import { LAYER_WORDS } from '../substrate/layer-words.ts';
 import { headingBlock, listBlock, noteBlock, textBlock } from './blocks.ts';
 import type { DocumentInput } from './document-input.ts';
@@ -36,14 +37,19 @@ function strengthOf({ material }: HandoverRoom, { units, locale }: HandoverPlace
 }
 
 /** The newest surface pH on record. */
-function phOf({ room }: HandoverRoom, { zone, locale }: HandoverPlace): string {
+function phOf({ room, schedule }: HandoverRoom, { zone, locale }: HandoverPlace): string {
   const test = room.tests
     .filter((candidate) => candidate.kind === 'surface-ph')
     .toSorted((a, b) => a.takenAt.localeCompare(b.takenAt))
     .at(-1);
   return test?.kind === 'surface-ph'
-    ? `${formatNumber(test.ph, { most: 1 }, locale)} on ${formatInstantDay(test.takenAt, zone, 'short', locale)}`
+    ? `${formatNumber(test.ph, { most: 1 }, locale)} on ${formatInstantDay(test.takenAt, zone, 'short', locale)}${test.takenAt < schedule.placedAt ? ', before the pour' : ''}`
     : 'not tested';
+}
+
+function heatWords({ heat }: HandoverRoom): string {
+  if (isHeated(heat)) return 'Radiant heat in the floor.';
+  return heat === 'none' ? 'No radiant heat.' : 'Radiant heat: not recorded.';
 }
 
 /** Substrate, primer, strength and pH, a line for all rooms where they are the same. */
@@ -51,7 +57,7 @@ function substrateLines(rooms: readonly HandoverRoom[], primers: ReadonlyMap<str
   const byFacts = new Map<string, string[]>();
   for (const handoverRoom of rooms) {
     const { room } = handoverRoom;
-    const facts = `${substrateOf(handoverRoom)}. ${primers.get(room.id) ?? 'No primer'}. Compressive strength at 28 days: ${strengthOf(handoverRoom, place)}. Surface pH: ${phOf(handoverRoom, place)}.`;
+    const facts = `${substrateOf(handoverRoom)}. ${primers.get(room.id) ?? 'No primer'}. Compressive strength at 28 days: ${strengthOf(handoverRoom, place)}. Surface pH: ${phOf(handoverRoom, place)}. ${heatWords(handoverRoom)}`;
     byFacts.set(facts, [...(byFacts.get(facts) ?? []), room.name]);
   }
   return [...byFacts].map(([facts, names]) => `${listed(names)}: ${facts}`);
@@ -89,10 +95,7 @@ export function installerPage({ reading, now, revision }: DocumentInput): Docume
       ? room.marks.filter((mark) => mark.kind === 'joint').map(() => `${room.name}: honor the joint marked on the plan.`)
       : [],
   );
-  const heated = rooms
-    .filter((handoverRoom) => handoverRoom.heated)
-    .map((handoverRoom) => `${handoverRoom.room.name}: radiant heat in the floor.`);
-  const notes = [...new Set([...joints, ...moving, ...heated])];
+  const notes = [...new Set([...joints, ...moving])];
   return onLetterhead(business, {
     title: `Installer page ${job.number} revision ${revision}, ${customer.name}`,
     subject: `Floor data for the flooring installer at ${property.address.line}`,
@@ -113,7 +116,7 @@ export function installerPage({ reading, now, revision }: DocumentInput): Docume
           ...readyTable(rooms, place),
           flatHeading(place),
           ...flatTable(rooms, place),
-          ...(notes.length === 0 ? [] : [headingBlock(2, 'Joints and radiant heat'), listBlock(notes)]),
+          ...(notes.length === 0 ? [] : [headingBlock(2, 'Joints'), listBlock(notes)]),
           textBlock(`Questions: ${[issuerName(business), business.phone, business.email].filter((p) => p !== '').join(', ')}.`),
           noteBlock('Test the floor again on the day of installation. The flooring and adhesive manufacturers’ limits decide.'),
         ],

@@ -2,17 +2,17 @@
 import type { JobReading } from '../standing/read-job.ts';
 import { listed } from '../standing/names.ts';
 import { formatDay } from '../measure/day.ts';
-import { formatInstantDay, formatInstant, formatInstantTime } from '../measure/moment.ts';
+import { formatInstantDay, formatLogInstant, formatLogTime } from '../measure/moment.ts';
 import { handoverPlan } from './handover-picture.ts';
 import { handoverRooms, unfinishedRooms } from './handover-rooms.ts';
 import { placeOf } from './handover-sheet.ts';
 import type { HandoverPlace } from './handover-tables.ts';
 import { addressLine, onLetterhead } from './letterhead.ts';
-import { joined, recordPart, recordWords, recordHeading, recordTable } from './record-blocks.ts';
+import { joined, recordHeading, recordPart, recordPhotos, recordTable, recordWords } from './record-blocks.ts';
 import { recordCure } from './record-cure.ts';
 import { recordFloor } from './record-floor.ts';
 import { givenOut, peopleOf, timeline } from './record-timeline.ts';
-import { type PaperPhoto, photosBlock } from './paper-photos.ts';
+import { type PaperPhoto, photosBlock, photosByPart } from './paper-photos.ts';
 import type { Block, DocumentTree } from './tree.ts';
 import type { WholeJob } from '../book/whole-job.ts';
 import type { Pour } from '../book/pour-record.ts';
@@ -42,10 +42,9 @@ function headBlocks(reading: JobReading, { locale }: HandoverPlace): Block[] {
   ];
 }
 
-function photoBlocks(reading: JobReading, photos: readonly PaperPhoto[], place: HandoverPlace): Block[] {
-  if (photos.length === 0) return [];
-  const nameOf = (id: string | null): string => reading.whole.rooms.find((room) => room.id === id)?.name ?? '';
-  return [recordPart('Photos'), photosBlock(photos, place, (photo) => nameOf(photo.roomId))];
+/** Photos that belong to no room of the record, or to a floor that has no part of its own in it. */
+function otherPhotos(photos: readonly PaperPhoto[], place: HandoverPlace): Block[] {
+  return photos.length === 0 ? [] : [recordPart('Photos'), photosBlock(photos, place, () => '')];
 }
 
 /**
@@ -62,6 +61,8 @@ export function jobRecord(reading: JobReading, photos: readonly PaperPhoto[], no
   const pours = whole.pours
     .filter((pour) => pour.deletedAt === null)
     .toSorted((a, b) => (a.startedAt ?? a.createdAt).localeCompare(b.startedAt ?? b.createdAt));
+  const nameOf = (id: string): string => whole.rooms.find((room) => room.id === id)?.name ?? '';
+  const sorted = photosByPart(photos, pours, new Set(whole.rooms.map(({ id }) => id)), new Set(rooms.map(({ room }) => room.id)));
   return onLetterhead(business, {
     title: `Job record ${job.number}, ${customer.name}`,
     subject: `Everything on record about the floors at ${property.address.line}`,
@@ -82,10 +83,17 @@ export function jobRecord(reading: JobReading, photos: readonly PaperPhoto[], no
       ...timeline(reading, place),
       ...givenOut(reading, place),
       recordPart('Floor and prep'),
-      ...reading.rooms.flatMap((roomReading) => recordFloor(roomReading, peopleOf(whole), place)),
-      ...(pours.length === 0 ? [] : [recordPart('Pour'), ...pours.flatMap((pour) => recordPour(whole, pour, place))]),
-      ...recordCure(whole, rooms, place),
-      ...photoBlocks(reading, photos, place),
+      ...reading.rooms.flatMap((roomReading) => [
+        ...recordFloor(roomReading, peopleOf(whole), place),
+        ...recordPhotos(`${roomReading.room.name}: photos before the pour`, sorted.get(`before ${roomReading.room.id}`), place),
+      ]),
+      ...(pours.length === 0 ? [] : [recordPart('Pour')]),
+      ...pours.flatMap((pour) => [
+        ...recordPour(whole, pour, place),
+        ...recordPhotos(`${listed(pour.roomIds.map(nameOf))}: photos of the pour`, sorted.get(`pour ${pour.id}`), place),
+      ]),
+      ...recordCure(whole, rooms, place, sorted),
+      ...otherPhotos(sorted.get('other') ?? [], place),
     ],
   });
 }
@@ -111,7 +119,7 @@ function recordPour(whole: WholeJob, pour: Pour, place: HandoverPlace): Block[] 
   const words: LogWordsPlace = { units, locale, layout: pour.asPoured.layout, roomName };
   const material = pour.asPoured.material.name;
   const rooms = listed(pour.roomIds.map(roomName).filter((name) => name !== ''));
-  const timeText = (instant: string | null): string => (instant === null ? 'not recorded' : formatInstant(instant, zone, 'dated', locale));
+  const timeText = (instant: string | null): string => (instant === null ? 'not recorded' : formatLogInstant(instant, zone, 'dated', locale));
   const paper = pour.fromPaper ? ' Times were entered from a handwritten log and are estimates.' : '';
   const title = `${rooms}${pour.lift > 1 ? `, lift ${pour.lift}` : ''}`;
   const open =
@@ -137,7 +145,7 @@ function recordPour(whole: WholeJob, pour: Pour, place: HandoverPlace): Block[] 
       ],
       events.map((event) => [
         String(event.seq),
-        `${formatInstantTime(event.instant, zone, locale)}${event.estimated ? ', estimated' : ''}`,
+        `${formatLogTime(event.instant, zone, locale)}${event.estimated ? ', estimated' : ''}`,
         event.kind === 'undone'
           ? `Voided: entry ${events.find((other) => other.id === event.eventId)?.seq ?? ''}, ${entryWords(events.find((other) => other.id === event.eventId) ?? event, words)}`
           : entryInFull(event, events, words),

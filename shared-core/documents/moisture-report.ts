@@ -1,10 +1,10 @@
 /** The moisture test report: method, place, depth, hours, ambient conditions, instrument, results, limit and whose. Fields not on record are left to fill in. */
-import { METHOD_NAMES } from '../cure/clearance-method.ts';
+import { type ClearanceMethod, METHOD_NAMES } from '../cure/clearance-method.ts';
 import { limitText, valueText } from '../cure/clearance-tests.ts';
 import { formatInstant, formatInstantDay } from '../measure/moment.ts';
 import { formatPercent } from '../measure/percent.ts';
 import { formatTemperature } from '../measure/temperature.ts';
-import { fieldsBlock, headingBlock, noteBlock, signatureBlock, tableBlocks, textBlock } from './blocks.ts';
+import { fieldsBlock, headingBlock, listBlock, noteBlock, signatureBlock, tableBlocks, textBlock } from './blocks.ts';
 import type { DocumentInput } from './document-input.ts';
 import { handoverPlan } from './handover-picture.ts';
 import { type HandoverRoom, handoverRooms } from './handover-rooms.ts';
@@ -14,6 +14,9 @@ import { addressLine, issuerName, onLetterhead } from './letterhead.ts';
 import type { Block, DocumentTree } from './tree.ts';
 
 const PLAN_PX = { width: 696, height: 200 } as const;
+
+/** Whose limit it is: a typical one, or where the manufacturer states it. */
+const whoseLimit = ({ typical, source }: ClearanceMethod): string => (typical ? 'typical' : source.replace(/^.*limit: /, ''));
 
 /** Tests on record for a room since it was placed. */
 function resultRows(handoverRoom: HandoverRoom, input: DocumentInput, place: HandoverPlace): string[][] {
@@ -30,7 +33,7 @@ function resultRows(handoverRoom: HandoverRoom, input: DocumentInput, place: Han
         METHOD_NAMES[test.method],
         formatInstant(test.takenAt, zone, 'short', locale),
         valueText(test),
-        method === undefined ? 'Not a method for this flooring' : limitText(method),
+        method === undefined ? 'Not a method for this flooring' : `${limitText(method)}, ${whoseLimit(method)}`,
         [test.by, test.note].filter((part) => part !== '').join(', '),
       ];
     });
@@ -58,6 +61,23 @@ function ambientRows(handoverRoom: HandoverRoom, input: DocumentInput, { zone, u
   ];
 }
 
+/** Rooms without a result, and why. */
+function untestedWords(rooms: readonly HandoverRoom[], input: DocumentInput): Block[] {
+  const untested = rooms.filter(
+    ({ room, schedule }) =>
+      !input.reading.whole.clearanceTests.some(
+        (test) => test.deletedAt === null && test.roomId === room.id && test.takenAt >= schedule.placedAt,
+      ),
+  );
+  const sentences = untested.map(({ room, schedule }) => {
+    if (schedule.cover === null) return `${room.name}: no flooring chosen, no test on record.`;
+    return schedule.clearance?.requirement.byHours === true
+      ? `${room.name}: ${schedule.cover.name} needs no moisture test. It waits for the data sheet’s cure time.`
+      : `${room.name}: not tested yet.`;
+  });
+  return sentences.length === 0 ? [] : [listBlock(sentences)];
+}
+
 /** The report for every room that is placed whole. */
 export function moistureReport(input: DocumentInput): DocumentTree {
   const { reading, now, revision } = input;
@@ -68,10 +88,10 @@ export function moistureReport(input: DocumentInput): DocumentTree {
     'Results',
     [
       ['Room', 0.14],
-      ['Method', 0.3],
-      ['Read', 0.19],
+      ['Method', 0.28],
+      ['Read', 0.17],
       ['Result', 0.08],
-      ['Limit', 0.12],
+      ['Limit', 0.17],
       ['Tested by, note', null],
     ],
     rooms.flatMap((handoverRoom) => resultRows(handoverRoom, input, place)),
@@ -87,7 +107,8 @@ export function moistureReport(input: DocumentInput): DocumentTree {
       gives: true,
     },
     headingBlock(2, 'Results'),
-    ...(results.length === 0 ? [textBlock('No test is on record yet.')] : results),
+    ...results,
+    ...untestedWords(rooms, input),
     headingBlock(2, 'Ambient conditions'),
     ...tableBlocks(
       'Ambient conditions',

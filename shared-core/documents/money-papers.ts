@@ -203,7 +203,8 @@ export function daysWords(days: number): string {
   return `${days} ${days === 1 ? 'day' : 'days'}`;
 }
 
-function statementLine(e: LedgerEntry, locale: string): { text: string; minor: number } | null {
+/** An entry as a line of an account, and what it adds to the balance; null where it is not between the two parties. */
+export function statementLine(e: LedgerEntry, locale: string): { text: string; minor: number } | null {
   switch (e.kind) {
     case 'invoice':
       return { text: `Invoice ${e.number}, due ${formatDay(e.dueOn, 'short', locale)}`, minor: e.totalMinor };

@@ -1,5 +1,7 @@
 /** Photos in documents: which photos each document has, with captions. */
+import type { JobRoom } from '../book/job.ts';
 import type { Photo } from '../book/papers.ts';
+import type { Pour } from '../book/pour-record.ts';
 import { formatInstantDay } from '../measure/moment.ts';
 import type { SignedLine } from '../prep/signed-lines.ts';
 import type { Block } from './tree.ts';
@@ -12,6 +14,7 @@ export type PaperPhoto = {
 
 /** Maximum photos per document; the job record has all. */
 const MOST_ON_SHEET = 6;
+const MOST_EACH_SIDE = 4;
 
 const momentOf = ({ photo }: PaperPhoto): string => photo.takenAt ?? photo.createdAt;
 const newestFirst = (a: PaperPhoto, b: PaperPhoto): number => momentOf(b).localeCompare(momentOf(a));
@@ -19,31 +22,85 @@ const newestFirst = (a: PaperPhoto, b: PaperPhoto): number => momentOf(b).locale
 /**
  * Photos of a room's prep: those signed with a line first, then the newest.
  * @param room the room's id
+ * @param begun when its first pour began; photos from then on are not of its prep
  */
-export function prepPhotos(photos: readonly PaperPhoto[], room: string, lines: readonly SignedLine[]): readonly PaperPhoto[] {
+export function prepPhotos(
+  photos: readonly PaperPhoto[],
+  room: string,
+  lines: readonly SignedLine[],
+  begun: string | null,
+): readonly PaperPhoto[] {
   const signedWith = new Set(lines.flatMap((line) => line.signature?.photoIds ?? []));
-  const own = photos.filter(({ photo }) => photo.roomId === room);
+  const own = photos.filter(
+    (one) => one.photo.roomId === room && (begun === null || momentOf(one) < begun || signedWith.has(one.photo.id)),
+  );
   const [withLine, others] = [own.filter(({ photo }) => signedWith.has(photo.id)), own.filter(({ photo }) => !signedWith.has(photo.id))];
   return [...withLine.sort(newestFirst), ...others.sort(newestFirst)].slice(0, MOST_ON_SHEET);
 }
 
-/** Photos of poured rooms taken since their pour began: the newest of them, in the order they were taken. */
-export function pouredPhotos(photos: readonly PaperPhoto[], begunAt: ReadonlyMap<string, string>): readonly PaperPhoto[] {
-  const since = photos.filter((paperPhoto) => {
-    const begun = paperPhoto.photo.roomId === null ? undefined : begunAt.get(paperPhoto.photo.roomId);
-    return begun !== undefined && momentOf(paperPhoto) >= begun;
-  });
-  return since.sort(newestFirst).slice(0, MOST_ON_SHEET).reverse();
+/**
+ * A room's photos from before its pour and from after it, the last ones of each in the order they were taken. Photos signed with a prep
+ * line show the prep, so they stand for the floor before only where there is no other.
+ */
+export function beforeAfterPhotos(
+  photos: readonly PaperPhoto[],
+  { room, jobRoom, pour }: { readonly room: { readonly id: string }; readonly jobRoom: Pick<JobRoom, 'signed'>; readonly pour: Pour },
+): { readonly before: readonly PaperPhoto[]; readonly after: readonly PaperPhoto[] } {
+  const signed = new Set(jobRoom.signed.flatMap(({ photoIds }) => photoIds));
+  const own = photos.filter(({ photo }) => photo.roomId === room.id).toSorted((a, b) => momentOf(a).localeCompare(momentOf(b)));
+  const begun = pour.startedAt ?? pour.createdAt;
+  const finishedAt = pour.finishedAt ?? begun;
+  const earlier = own.filter((photo) => momentOf(photo) < begun);
+  const unsigned = earlier.filter(({ photo }) => !signed.has(photo.id));
+  return {
+    before: (unsigned.length === 0 ? earlier : unsigned).slice(-MOST_EACH_SIDE),
+    after: own.filter((photo) => momentOf(photo) >= finishedAt).slice(-MOST_EACH_SIDE),
+  };
 }
 
-/** The block of some photos, each with where, what and when; `before` puts words before a photo's own. */
+/** A part of a job's record that has photos: a room's before or after its pour, by the room's id, or a pour's, by its own. */
+export type PhotoPart = `before ${string}` | `pour ${string}` | `after ${string}` | 'other';
+
+/**
+ * A job's photos by the part they belong to, from where and when each was taken.
+ * @param pours oldest first
+ * @param rooms ids of the job's rooms
+ * @param cured ids of the rooms that have a part after the pour
+ */
+export function photosByPart(
+  photos: readonly PaperPhoto[],
+  pours: readonly Pour[],
+  rooms: ReadonlySet<string>,
+  cured: ReadonlySet<string>,
+): ReadonlyMap<PhotoPart, readonly PaperPhoto[]> {
+  const partOf = (photo: PaperPhoto): PhotoPart => {
+    const { roomId } = photo.photo;
+    if (roomId === null || !rooms.has(roomId)) return 'other';
+    const at = momentOf(photo);
+    const last = pours.findLast((pour) => pour.roomIds.includes(roomId) && (pour.startedAt ?? pour.createdAt) <= at);
+    if (last === undefined) return `before ${roomId}`;
+    if (last.finishedAt === null || at < last.finishedAt) return `pour ${last.id}`;
+    return cured.has(roomId) ? `after ${roomId}` : 'other';
+  };
+  const parts = new Map<PhotoPart, PaperPhoto[]>();
+  for (const photo of photos) parts.set(partOf(photo), [...(parts.get(partOf(photo)) ?? []), photo]);
+  return parts;
+}
+
+/**
+ * The block of some photos, each with where, what and when.
+ * @param before words put before a photo's own
+ * @param isLarge each as wide as the column
+ */
 export function photosBlock(
   photos: readonly PaperPhoto[],
   { zone, locale }: { readonly zone: string; readonly locale: string },
   before: (photo: PaperPhoto['photo']) => string,
+  isLarge = false,
 ): Block {
   return {
     kind: 'photos',
+    ...(isLarge ? { isLarge } : {}),
     photos: photos.map(({ photo, picture }) => ({
       picture,
       caption: [before(photo), photo.caption, photo.takenAt === null ? '' : formatInstantDay(photo.takenAt, zone, 'dated', locale)]

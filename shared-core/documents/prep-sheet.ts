@@ -83,11 +83,11 @@ function listBlock(lines: readonly SignedLine[], findings: readonly Finding[], n
     kind: 'table',
     caption: 'Checklist, in this order',
     columns: [
-      { title: 'Description', align: 'start', share: 0.41 },
-      { title: 'Reason', align: 'start', share: 0.25 },
+      { title: 'Description', align: 'start', share: 0.39 },
+      { title: 'Reason', align: 'start', share: 0.28 },
       { title: 'Quantity', align: 'end', share: 0.1 },
       { title: 'Time', align: 'end', share: 0.11 },
-      { title: 'By', align: 'start', share: 0.13 },
+      { title: 'By', align: 'start', share: 0.12 },
     ],
     rows: lines.flatMap((line) => {
       const { item } = line;
@@ -171,9 +171,12 @@ function pastBlocks({ roomReading }: PrepSheetInput, { zone, locale }: Say): Blo
   ];
 }
 
-/** Photos of the room, each with the line it was signed with. */
-function photoBlocks({ roomReading, photos = [] }: PrepSheetInput, numberOf: ReadonlyMap<string, number>, place: Say): Block[] {
-  const linePhotos = prepPhotos(photos, roomReading.room.id, roomReading.preparation.lines);
+/** Photos of the room from before its pour, each with the line it was signed with. */
+function photoBlocks({ reading, roomReading, photos = [] }: PrepSheetInput, numberOf: ReadonlyMap<string, number>, place: Say): Block[] {
+  const { id } = roomReading.room;
+  const pours = reading.whole.pours.filter((pour) => pour.deletedAt === null && pour.roomIds.includes(id));
+  const begun = pours.flatMap(({ startedAt }) => startedAt ?? []).toSorted()[0] ?? null;
+  const linePhotos = prepPhotos(photos, id, roomReading.preparation.lines, begun);
   if (linePhotos.length === 0) return [];
   const lineOf = (id: string): string => {
     const line = roomReading.preparation.lines.find(({ signature }) => signature?.photoIds.includes(id) === true);

@@ -3,7 +3,7 @@ import type { WholeJob } from '../book/whole-job.ts';
 import { isWood } from '../substrate/layer-words.ts';
 import { isLeadPresumed } from '../substrate/lead-paint.ts';
 import { isSurfacingPresumed } from '../substrate/asbestos.ts';
-import { isHeated, heatOf } from '../substrate/radiant.ts';
+import { isHeated, roomHeat } from '../substrate/radiant.ts';
 
 /** In the order they are printed. */
 export function quoteTerms(frozen: Pick<WholeJob, 'rooms' | 'property' | 'job'>): {
@@ -15,14 +15,7 @@ export function quoteTerms(frozen: Pick<WholeJob, 'rooms' | 'property' | 'job'>)
   const isCovered = job.rooms.some(({ flooring }) => flooring !== 'bare-sealed');
   const removes = rooms.some((room) => room.layers.some((layer) => layer.fate === 'remove'));
   const wood = rooms.some((room) => room.layers.some((layer) => isWood(layer.material)));
-  const heated = rooms.some((room) =>
-    isHeated(
-      heatOf(
-        room.circumstances,
-        room.layers.filter((layer) => layer.fate === 'keep'),
-      ),
-    ),
-  );
+  const heated = rooms.some((room) => isHeated(roomHeat(room)));
   const lead = isLeadPresumed(property.yearBuilt);
   return {
     assumptions: [

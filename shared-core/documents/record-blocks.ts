@@ -1,5 +1,6 @@
 /** The blocks of a job record: tables of plain text, headings, lines. */
 import { tableBlocks } from './blocks.ts';
+import { type PaperPhoto, photosBlock } from './paper-photos.ts';
 import type { Block } from './tree.ts';
 
 /** A column's title with its share of the width; null takes what is left. */
@@ -32,6 +33,15 @@ export const recordHeading = (text: string): Block => ({ kind: 'heading', level:
 export const recordPart = (text: string): Block => ({ kind: 'heading', level: 2, text });
 
 export const recordWords = (text: string): Block => ({ kind: 'paragraph', runs: [{ text }] });
+
+/** Photos of one part under their heading, each with its caption and day; nothing where there are none. */
+export function recordPhotos(
+  heading: string,
+  photos: readonly PaperPhoto[] | undefined,
+  place: { readonly zone: string; readonly locale: string },
+): Block[] {
+  return photos === undefined || photos.length === 0 ? [] : [recordHeading(heading), photosBlock(photos, place, () => '')];
+}
 
 /** Parts joined by a comma, empty ones left out. */
 export const joined = (parts: readonly string[]): string => parts.filter((part) => part !== '').join(', ');

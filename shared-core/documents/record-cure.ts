@@ -4,15 +4,17 @@ import type { CureLog } from '../book/cure-record.ts';
 import type { DatedMilestone } from '../cure/cure-input.ts';
 import { isStatedAsDay } from '../cure/stated-date.ts';
 import type { WholeJob } from '../book/whole-job.ts';
+import { METHOD_NAMES } from '../cure/clearance-method.ts';
 import { valueText } from '../cure/clearance-tests.ts';
 import { milestoneName } from '../cure/cure-schedule.ts';
 import { formatDay } from '../measure/day.ts';
-import { dayOfInstant, formatInstant, formatInstantDay } from '../measure/moment.ts';
+import { dayOfInstant, formatLogInstant, formatInstantDay } from '../measure/moment.ts';
 import { formatNumber } from '../measure/number.ts';
 import { formatPercent } from '../measure/percent.ts';
 import { formatTemperature } from '../measure/temperature.ts';
 import type { HandoverPlace } from './handover-tables.ts';
-import { joined, recordPart, recordTable, recordWords } from './record-blocks.ts';
+import type { PaperPhoto, PhotoPart } from './paper-photos.ts';
+import { joined, recordPart, recordPhotos, recordTable, recordWords } from './record-blocks.ts';
 import type { Block } from './tree.ts';
 
 /** Days of the log printed one by one; earlier ones are counted in the sentence above them. */
@@ -48,7 +50,7 @@ function curedRoom(cured: CuredRoom, whole: WholeJob, place: HandoverPlace): Blo
   const expected = (kind: DatedMilestone['kind'], instant: string | null): string => {
     if (instant === null) return 'Not known';
     if (isStatedAsDay(kind)) return formatInstantDay(instant, zone, 'short', locale);
-    return formatInstant(new Date(Math.ceil(Date.parse(instant) / 3_600_000) * 3_600_000).toISOString(), zone, 'short', locale);
+    return formatLogInstant(new Date(Math.ceil(Date.parse(instant) / 3_600_000) * 3_600_000).toISOString(), zone, 'short', locale);
   };
   const { hoursStoodStill, gaps } = schedule.log;
   const pausedWords =
@@ -98,23 +100,35 @@ function curedRoom(cured: CuredRoom, whole: WholeJob, place: HandoverPlace): Blo
   ];
 }
 
-/** The record after the pour. */
-export function recordCure(whole: WholeJob, cured: readonly CuredRoom[], place: HandoverPlace): Block[] {
+/**
+ * The record after the pour.
+ * @param photos the job's, by the part they belong to
+ */
+export function recordCure(
+  whole: WholeJob,
+  cured: readonly CuredRoom[],
+  place: HandoverPlace,
+  photos: ReadonlyMap<PhotoPart, readonly PaperPhoto[]>,
+): Block[] {
   const { zone, locale } = place;
   const nameOf = (id: string): string => whole.rooms.find((room) => room.id === id)?.name ?? '';
-  const short = (instant: string): string => formatInstant(instant, zone, 'short', locale);
+  const short = (instant: string): string => formatLogInstant(instant, zone, 'short', locale);
   const dated = (instant: string): string => formatInstantDay(instant, zone, 'dated', locale);
   const standing = <R extends { readonly deletedAt: string | null }>(rows: readonly R[]): R[] => rows.filter((r) => r.deletedAt === null);
   const visits = standing(whole.visits).toSorted((a, b) => a.instant.localeCompare(b.instant));
   return [
-    ...(cured.length === 0 ? [] : [recordPart('Cure'), ...cured.flatMap((room) => curedRoom(room, whole, place))]),
+    ...(cured.length === 0 ? [] : [recordPart('Cure')]),
+    ...cured.flatMap((one) => [
+      ...curedRoom(one, whole, place),
+      ...recordPhotos(`${one.room.name}: photos after the pour`, photos.get(`after ${one.room.id}`), place),
+    ]),
     ...recordTable(
       'Promised dates',
       [
-        ['Room', 0.18],
-        ['Milestone', 0.16],
+        ['Room', 0.14],
+        ['Milestone', 0.19],
         ['Promised for', 0.22],
-        ['Promised on', 0.18],
+        ['Promised on', 0.2],
         ['Given to, document', null],
       ],
       standing(whole.promises)
@@ -133,10 +147,10 @@ export function recordCure(whole: WholeJob, cured: readonly CuredRoom[], place: 
     ...recordTable(
       'Moisture tests',
       [
-        ['Room', 0.18],
-        ['Flooring', 0.16],
-        ['Result', 0.2],
-        ['Taken', 0.22],
+        ['Room', 0.14],
+        ['Flooring', 0.19],
+        ['Test', 0.31],
+        ['Taken', 0.18],
         ['Tested by, note', null],
       ],
       standing(whole.clearanceTests)
@@ -144,7 +158,7 @@ export function recordCure(whole: WholeJob, cured: readonly CuredRoom[], place: 
         .map((test) => [
           nameOf(test.roomId),
           milestoneName('cover', test.flooring),
-          valueText(test),
+          `${METHOD_NAMES[test.method]}: ${valueText(test)}`,
           short(test.takenAt),
           joined([test.by, test.note]),
         ]),
@@ -153,7 +167,7 @@ export function recordCure(whole: WholeJob, cured: readonly CuredRoom[], place: 
       'Visits and callbacks',
       [
         ['Date', 0.2],
-        ['Visit', 0.24],
+        ['Visit', 0.4],
         ['Result', null],
       ],
       visits.map((visit) => [

@@ -4,7 +4,7 @@ import type { Override } from '../book/job.ts';
 import { DOCUMENT_WORDS } from '../assess/overrides.ts';
 import { nameOf } from '../learn/logged-hours.ts';
 import { capital } from '../standing/names.ts';
-import { formatInstant, formatInstantDay } from '../measure/moment.ts';
+import { formatLogInstant, formatInstantDay } from '../measure/moment.ts';
 import { formatNumber } from '../measure/number.ts';
 import { kindOf } from '../substrate/test-kinds.ts';
 import type { HandoverPlace } from './handover-tables.ts';
@@ -41,7 +41,7 @@ export function recordFloor(roomReading: RoomReading, people: readonly string[],
   const { room, jobRoom, assessment } = roomReading;
   const named = (initials: string): string => nameOf(initials, people);
   const { zone, locale, units } = place;
-  const short = (instant: string): string => formatInstant(instant, zone, 'dated', locale);
+  const short = (instant: string): string => formatLogInstant(instant, zone, 'dated', locale);
   return [
     recordHeading(room.name),
     recordWords(surveyWords(roomReading, place)),
@@ -101,7 +101,7 @@ export function recordFloor(roomReading: RoomReading, people: readonly string[],
       ],
       jobRoom.overrides.map((override) => [short(override.instant), named(override.initials), `${override.why}${documentOf(override)}`]),
     ),
-    ...(jobRoom.primedAt === null ? [] : [recordWords(`Last primer coat: ${formatInstant(jobRoom.primedAt, zone, 'dated', locale)}.`)]),
+    ...(jobRoom.primedAt === null ? [] : [recordWords(`Last primer coat: ${formatLogInstant(jobRoom.primedAt, zone, 'dated', locale)}.`)]),
     ...(jobRoom.handedOverAt === null
       ? []
       : [

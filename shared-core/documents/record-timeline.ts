@@ -4,18 +4,26 @@ import { DOCUMENT_WORDS } from '../assess/overrides.ts';
 import type { QuoteState } from '../book/quote.ts';
 import { valueText } from '../cure/clearance-tests.ts';
 import { milestoneName } from '../cure/cure-schedule.ts';
-import { formatInstant, formatInstantDay } from '../measure/moment.ts';
+import { formatDay } from '../measure/day.ts';
+import { dayOfInstant, formatInstantDay, formatLogInstant, instantAt } from '../measure/moment.ts';
 import { formatMoney } from '../price/money.ts';
 import { nameOf } from '../learn/logged-hours.ts';
 import { placedFloor } from '../pour/placed-floor.ts';
 import { listed } from '../standing/names.ts';
 import type { JobReading } from '../standing/read-job.ts';
 import { headingBlock } from './blocks.ts';
+import { statementLine } from './money-papers.ts';
 import type { HandoverPlace } from './handover-tables.ts';
 import { filledTable } from './record-blocks.ts';
 import type { Block } from './tree.ts';
 
-type Entry = { readonly instant: string; readonly text: string; readonly by: string };
+type Entry = {
+  readonly instant: string;
+  readonly text: string;
+  readonly by: string;
+  /** Where only the day is on record, `YYYY-MM-DD`. */
+  readonly day?: string;
+};
 
 const STATE_WORDS: Readonly<Record<QuoteState, string>> = {
   issued: 'issued',
@@ -134,7 +142,10 @@ function laterEntries({ whole }: JobReading, { zone, locale }: HandoverPlace): E
         : [{ instant: visit.doneAt, text: `${visit.title}${visit.fix === '' ? '' : `. ${visit.fix}`}`, by: keeper }],
     ),
     ...inUse(whole.documents).flatMap((document) => [
-      { instant: document.madeAt, text: `Saved: ${document.title}`, by: keeper },
+      // A document sent as it was saved has one line.
+      ...(document.sent.some(({ instant }) => instant === document.madeAt)
+        ? []
+        : [{ instant: document.madeAt, text: `Saved: ${document.title}`, by: keeper }]),
       ...document.sent.map((sent) => ({
         instant: sent.instant,
         text: `Sent ${SENT_WORDS[sent.by]}${toWords(sent.to)}: ${document.title}`,
@@ -145,12 +156,38 @@ function laterEntries({ whole }: JobReading, { zone, locale }: HandoverPlace): E
   ];
 }
 
+/** Invoices, payments, refunds and credits on their days, and what was voided. */
+function moneyEntries({ whole }: JobReading, { zone, locale }: HandoverPlace): Entry[] {
+  const by = keeperOf(whole);
+  return whole.ledger
+    .filter((entry) => entry.deletedAt === null)
+    .flatMap((entry): Entry[] => {
+      const line = statementLine(entry, locale);
+      if (line === null) return [];
+      const text = `${line.text}, ${formatMoney(Math.abs(line.minor), whole.business.currency, locale)}`;
+      // An entry made on another day stands at the end of its own.
+      const isSameDay = dayOfInstant(entry.createdAt, zone) === entry.onDay;
+      return [
+        { instant: isSameDay ? entry.createdAt : endOfDay(entry.onDay, zone), day: entry.onDay, text, by },
+        ...(entry.voidedAt === null ? [] : [{ instant: entry.voidedAt, text: `Voided: ${text}. ${entry.voidReason}`, by }]),
+      ];
+    });
+}
+
+const endOfDay = (day: string, zone: string): string => {
+  const last = instantAt(day, '23:59', zone, 'second');
+  return last.ok ? last.value.instant : `${day}T23:59:00.000Z`;
+};
+
 /** All events, oldest first. */
 export function timeline(reading: JobReading, place: HandoverPlace): Block[] {
   const { zone, locale } = place;
-  const entries = [...agreementEntries(reading, place), ...floorEntries(reading), ...laterEntries(reading, place)].toSorted((a, b) =>
-    a.instant.localeCompare(b.instant),
-  );
+  const entries = [
+    ...agreementEntries(reading, place),
+    ...floorEntries(reading),
+    ...moneyEntries(reading, place),
+    ...laterEntries(reading, place),
+  ].toSorted((a, b) => a.instant.localeCompare(b.instant));
   if (entries.length === 0) return [];
   return [
     headingBlock(2, 'Timeline'),
@@ -161,7 +198,11 @@ export function timeline(reading: JobReading, place: HandoverPlace): Block[] {
         ['Event', null],
         ['By', 0.19],
       ],
-      entries.map((entry) => [formatInstant(entry.instant, zone, 'dated', locale), entry.text, entry.by]),
+      entries.map(({ instant, day, text, by }) => [
+        day === undefined ? formatLogInstant(instant, zone, 'dated', locale) : formatDay(day, 'dated', locale),
+        text,
+        by,
+      ]),
     ),
   ];
 }
@@ -176,15 +217,15 @@ export function givenOut({ whole }: JobReading, { zone, locale }: HandoverPlace)
       'Documents',
       [
         ['Made', 0.2],
-        ['Document', 0.28],
-        ['Changes', 0.2],
+        ['Document', 0.36],
+        ['Changes', 0.18],
         ['SHA-256 of the PDF', null],
       ],
       documents.map((d) => [
         formatInstantDay(d.madeAt, zone, 'dated', locale),
         d.programVersion === '' ? d.title : `${d.title} (version ${d.programVersion})`,
         d.changes.join(' '),
-        d.sha256 ?? 'PDF not stored',
+        d.sha256 ?? 'No PDF saved yet',
       ]),
     ),
   ];

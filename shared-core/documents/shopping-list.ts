@@ -95,11 +95,12 @@ export function shoppingListSheet(reading: JobReading, option: OptionEstimate, n
       { title: 'For', align: 'start', share: 0.2 },
       { title: 'Price', align: 'end', share: 0.12 },
       { title: 'Cost', align: 'end', share: 0.13 },
+      { title: 'Got', align: 'start', share: 0.05 },
     ],
     rows: [
-      ...rows.map((cells) => ({ cells })),
+      ...rows.map((cells) => ({ cells: [...cells, cell('')], box: true })),
       {
-        cells: [cell('Total'), cell(''), cell(''), cell(''), cell(formatMoney(totalMinor, business.currency, business.locale))],
+        cells: [cell('Total'), cell(''), cell(''), cell(''), cell(formatMoney(totalMinor, business.currency, business.locale)), cell('')],
         strong: true,
       },
     ],
@@ -129,27 +130,6 @@ export function shoppingListSheet(reading: JobReading, option: OptionEstimate, n
         ),
       },
       ...(rows.length === 0 ? [{ kind: 'paragraph' as const, runs: cell('Nothing to buy.') }] : [table]),
-      ...(rows.length === 0
-        ? []
-        : [
-            { kind: 'heading' as const, level: 2 as const, text: 'Check off' },
-            {
-              kind: 'list' as const,
-              marker: 'box' as const,
-              items: list.items.map((item) =>
-                cell(
-                  item.containers === null
-                    ? `${item.name}: ${item.needWords}`
-                    : `${packagesWords(
-                        item.containers,
-                        item.container,
-                        reading.whole.materials.find((m) => m.id === item.materialId),
-                        business,
-                      )}: ${item.name}`,
-                ),
-              ),
-            },
-          ]),
       ...(notes.length === 0
         ? []
         : [

@@ -17,16 +17,18 @@ function twelveHours(locale: string): boolean {
  * Formats a time of day: `6 pm`, `9:40 am`, `noon`, `midnight`; `18:00` in a 24-hour locale.
  * @param clock `18:00`
  * @param locale BCP 47 tag
+ * @param style `exact` always has the minutes: `6:00 pm`, `12:00 pm`
  */
-export function formatClockTime(clock: string, locale: string = DEFAULT_LOCALE): string {
+export function formatClockTime(clock: string, locale: string = DEFAULT_LOCALE, style: 'plain' | 'exact' = 'plain'): string {
   const match = /^(\d{2}):(\d{2})/.exec(clock);
   if (match === null) return UNKNOWN_MARK;
   const [hour, minute] = [Number(match[1]), Number(match[2])];
   if (hour > 23 || minute > 59) return UNKNOWN_MARK;
   if (!twelveHours(locale)) return Temporal.PlainTime.from({ hour, minute }).toLocaleString(locale, { hour: '2-digit', minute: '2-digit' });
-  if (minute === 0 && hour === 12) return 'noon';
-  if (minute === 0 && hour === 0) return 'midnight';
-  const shown = `${hour % 12 === 0 ? 12 : hour % 12}${minute === 0 ? '' : `:${match[2]}`}`;
+  const isWhole = minute === 0 && style === 'plain';
+  if (isWhole && hour === 12) return 'noon';
+  if (isWhole && hour === 0) return 'midnight';
+  const shown = `${hour % 12 === 0 ? 12 : hour % 12}${isWhole ? '' : `:${match[2]}`}`;
   return `${shown} ${hour < 12 ? 'am' : 'pm'}`;
 }
 

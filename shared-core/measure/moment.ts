@@ -103,6 +103,16 @@ export function formatInstant(instant: string, zone: string, style: DayStyle = '
   return `${formatInstantDay(instant, zone, style, locale)}, ${formatInstantTime(instant, zone, locale)}`;
 }
 
+/** Formats an instant's time of day as a log has it, always with minutes: `12:00 pm`; a dash when either is not valid. */
+export function formatLogTime(instant: string, zone: string, locale: string = DEFAULT_LOCALE): string {
+  return zoned(instant, zone) === null ? UNKNOWN_MARK : formatClockTime(clockOfInstant(instant, zone), locale, 'exact');
+}
+
+/** Formats day and time as a log has them: `November 5, 2026, 12:00 pm`. */
+export function formatLogInstant(instant: string, zone: string, style: DayStyle = 'dated', locale: string = DEFAULT_LOCALE): string {
+  return `${formatInstantDay(instant, zone, style, locale)}, ${formatLogTime(instant, zone, locale)}`;
+}
+
 /**
  * An instant parsed from a day and a clock time; `note` says in words when that time occurs twice because the clocks go
  * back.

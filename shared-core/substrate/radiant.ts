@@ -1,5 +1,6 @@
 /** Radiant heat of a floor: none, in the floor under the pour, or covered by the pour. */
 import type { Circumstances, Layer } from '../book/layer.ts';
+import type { Room } from '../book/room.ts';
 
 /** Radiant heat, whether in the floor or covered by the pour. `in-pour`: covered by the pour, kind unknown. */
 export type Heat = NonNullable<Circumstances['radiantHeat']> | 'in-pour';
@@ -12,6 +13,13 @@ export function heatOf(circumstances: Pick<Circumstances, 'radiantHeat'>, keptLa
   if (keptLayers.some((layer) => layer.material === 'radiant-heating')) return 'in-floor';
   return entered ?? 'unknown';
 }
+
+/** The radiant heat of a room. */
+export const roomHeat = ({ circumstances, layers }: Pick<Room, 'circumstances' | 'layers'>): Heat =>
+  heatOf(
+    circumstances,
+    layers.filter((layer) => layer.fate === 'keep'),
+  );
 
 /** Whether the pour covers the heat. */
 export const isHeatInPour = (heat: Heat): boolean => heat === 'electric-in-pour' || heat === 'hydronic-in-pour' || heat === 'in-pour';

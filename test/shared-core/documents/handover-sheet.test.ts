@@ -14,6 +14,8 @@ import { FLAT_CAPTION, PLACED_CAPTION, TESTED_CAPTION, USED_CAPTION } from '../.
 import { type Block, type DocumentTree, documentTreeSchema } from '../../../shared-core/documents/tree.ts';
 import type { Mark } from '../../../shared-core/drawing/marks.ts';
 import { sampleAt } from '../../sample-at.ts';
+import { samplePaperPhotos, samplePhotos } from '../../../shared-core/sample/sample-pictures.ts';
+import { sampleClock } from '../../../shared-core/sample/sample-time.ts';
 import { wholeJobsOf } from '../../../shared-core/sample/whole-jobs.ts';
 import { testFonts } from '../../main/desk/working-desk.ts';
 
@@ -167,6 +169,27 @@ describe('the handover sheet', () => {
     expect(second.pages[0]).toContain('revision 2, page 1 of 2');
     expect(second.pages[1]).toContain('revision 2, page 2 of 2');
     expect(second.pages[0]).toContain(changes[0]);
+  });
+
+  const handed = ['sample-back-hall', 'sample-dining', 'sample-living'];
+  it.each(
+    [1, 2, 3].flatMap((count) =>
+      (['letter', 'a4'] as const).flatMap((paper) => [true, false].map((hasPhotos) => [count, paper, hasPhotos] as const)),
+    ),
+  )('has two pages for %i rooms on %s paper, photos on record: %s', async (count, paper, hasPhotos) => {
+    const kept = new Set(handed.slice(0, count));
+    const few: WholeJob = { ...withUnits(whole, 'us', paper), pours: whole.pours.filter((p) => p.roomIds.some((id) => kept.has(id))) };
+    const photos = hasPhotos
+      ? samplePaperPhotos(samplePhotos(sampleClock(NOW)), few.job.id, () => '').map((one) => ({
+          ...one,
+          photo: { ...one.photo, roomId: 'sample-back-hall' },
+        }))
+      : [];
+    const tree = handoverSheet(readJob(few, NOW), { now: NOW, revision: 1, changes: [], photos });
+    const { pages } = await inked(tree);
+    expect(pages).toHaveLength(2);
+    expect(pages[1]).toContain('Received by, signature');
+    expect(pages[1]?.includes('see the before and after sheet')).toBe(hasPhotos);
   });
 
   it('states dates as days, or whole hours within working hours, and never the likely hour', () => {

@@ -18,7 +18,7 @@ const read = (jobId: string) => {
   if (whole === undefined) throw new Error(`The sample has the job ${jobId}.`);
   return readJob(whole, NOW);
 };
-const photo = (id: string, roomId: string, takenAt: string | null, caption = id): PaperPhoto => ({
+const photo = (id: string, roomId: string | null, takenAt: string | null, caption = id): PaperPhoto => ({
   photo: { id, roomId, caption, takenAt, createdAt: NOW, sha256: 'a'.repeat(64), mediaType: 'image/png' },
   picture: 'data:image/png;base64,iVBORw0KGgo=',
 });
@@ -56,22 +56,30 @@ describe('photos on a document', () => {
     expect(captions(prepSheet({ reading, roomReading, madeAt: NOW }))).toEqual([]);
   });
 
-  it('of the handover are of floors that were poured, taken since the pour began, in their order', () => {
+  it('are not on the handover sheet, which names the sheet that has them', () => {
     const reading = read('sample-job-abara');
     const [poured] = handoverRooms(reading);
     if (poured === undefined) throw new Error('The job has a poured room.');
-    const begun = poured.pour.startedAt ?? poured.pour.createdAt;
-    const photos = [
-      photo('photo-done', poured.room.id, NOW, 'The floor from the door'),
-      photo('photo-begun', poured.room.id, begun, 'First strip'),
-      photo('photo-early', poured.room.id, '2020-01-01T00:00:00.000Z'),
-      photo('photo-else', 'another-room', NOW),
+    const sheet = (photos: readonly PaperPhoto[]) => handoverSheet(reading, { now: NOW, revision: 1, changes: [], photos });
+    const words = 'Photos of the floors: see the before and after sheet.';
+    const own = sheet([photo('photo-done', poured.room.id, NOW, 'The floor from the door')]);
+    expect(captions(own)).toEqual([]);
+    expect(JSON.stringify(own)).toContain(words);
+    for (const none of [[], [photo('photo-else', 'another-room', NOW)]]) expect(JSON.stringify(sheet(none))).not.toContain(words);
+  });
+
+  it('signed with a prep line stand for the floor before only where there is no other', () => {
+    const reading = read('sample-job-abara');
+    const living = handoverRooms(reading).find(({ room }) => room.id === 'sample-living');
+    const signed = living?.jobRoom.signed.flatMap(({ photoIds }) => photoIds)[0];
+    if (living === undefined || signed === undefined) throw new Error('A photo is signed with a line of the living room.');
+    const of = (photos: readonly PaperPhoto[]) => captions(beforeAndAfter({ reading, photos, now: NOW, revision: 1, changes: [] }));
+    const [old, primed] = [
+      photo('old', living.room.id, '2020-01-01T00:00:00.000Z'),
+      photo(signed, living.room.id, '2020-01-02T00:00:00.000Z'),
     ];
-    const printed = captions(handoverSheet(reading, { now: NOW, revision: 1, changes: [], photos }));
-    expect(printed).toEqual([
-      expect.stringContaining(`${poured.room.name}, First strip`),
-      expect.stringContaining(`${poured.room.name}, The floor from the door`),
-    ]);
+    expect(of([old, primed])).toEqual([expect.stringContaining('old')]);
+    expect(of([primed])).toEqual([expect.stringContaining(signed)]);
   });
 
   it('stand before and after the pour on the sheet of both, under their headings, and all in the job record', () => {
@@ -94,10 +102,19 @@ describe('photos on a document', () => {
     expect(under('Before')).toEqual([expect.stringContaining('The old floor')]);
     expect(under('After')).toEqual([expect.stringContaining('The new floor')]);
     expect(captions(beforeAndAfter(input))).toHaveLength(2);
-    expect(captions(jobRecord(reading, photos, NOW))).toEqual([
-      expect.stringContaining(`${poured.room.name}, The old floor`),
-      expect.stringContaining(`${poured.room.name}, First strip`),
-      expect.stringContaining(`${poured.room.name}, The new floor`),
+    // In the record each stands in the part it belongs to.
+    const record = flat(jobRecord(reading, [...photos, photo('photo-else', null, NOW, 'The street')], NOW).blocks);
+    const parts = record.flatMap((b, i) => {
+      const heading = record[i - 1];
+      return b.kind === 'photos' && heading?.kind === 'heading'
+        ? [[heading.text, b.photos.map(({ caption }) => caption.split(',')[0])]]
+        : [];
+    });
+    expect(parts).toEqual([
+      [`${poured.room.name}: photos before the pour`, ['The old floor']],
+      [`${poured.room.name}: photos of the pour`, ['First strip']],
+      [`${poured.room.name}: photos after the pour`, ['The new floor']],
+      ['Photos', ['The street']],
     ]);
   });
 });

@@ -20,7 +20,7 @@ const hall = whole.rooms[0];
 if (hall === undefined) throw new Error('a room');
 const treeOf = (blocks: readonly Block[]): DocumentTree => ({ blocks }) as unknown as DocumentTree;
 const recordOf = (of: Partial<WholeJob>, cured: Parameters<typeof recordCure>[1] = []) =>
-  treeOf(recordCure({ ...whole, ...of }, cured, placeOf(readJob(whole, NOW), NOW)));
+  treeOf(recordCure({ ...whole, ...of }, cured, placeOf(readJob(whole, NOW), NOW), new Map()));
 
 const visit = (id: string, day: string, of: Partial<Visit>): Visit => ({
   createdAt: NOW,
@@ -74,7 +74,7 @@ describe('tests and promised dates in the record', () => {
       of('third', '2026-05-04T14:00:00.000Z', { unit: 'cm', value: 1.8 }),
     ] as WholeJob['clearanceTests'];
     const rows = rowsOf(recordOf({ clearanceTests }), 'Moisture tests');
-    expect(rows.map((row) => [row['Result'], row['Tested by, note']])).toEqual([
+    expect(rows.map((row) => [row['Test']?.split(': ')[1], row['Tested by, note']])).toEqual([
       ['71%', 'first'],
       ['2.5 lb', 'second, at the door'],
       ['1.8 CM-%', 'third'],

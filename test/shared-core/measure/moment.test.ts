@@ -93,7 +93,9 @@ describe('times of day', () => {
         expect(parseClockTime(formatClockTime(clock, locale))).toEqual({ ok: true, value: clock });
       }),
     );
-    expect(['18:00', '09:40', '12:00', '00:00'].map((clock) => formatClockTime(clock))).toEqual(['6 pm', '9:40 am', 'noon', 'midnight']);
+    const clocks = ['18:00', '09:40', '12:00', '00:00'];
+    expect(clocks.map((clock) => formatClockTime(clock))).toEqual(['6 pm', '9:40 am', 'noon', 'midnight']);
+    expect(clocks.map((clock) => formatClockTime(clock, 'en-US', 'exact'))).toEqual(['6:00 pm', '9:40 am', '12:00 pm', '12:00 am']);
   });
 });
 
