@@ -88,6 +88,7 @@ export const CASES: Readonly<Record<string, Readonly<Record<string, Made | null>
     initialsOf: null,
   },
   'backup-commands': {
+    hasCounts: null,
     replaceData: null,
     readDataset: null,
     readBase: null,
@@ -321,6 +322,7 @@ export const CASES: Readonly<Record<string, Readonly<Record<string, Made | null>
   },
   settings: { storeSetting: withInputs(() => ['look', 'dark']), useSetting: null },
   write: {
+    updated: null,
     write: withInputs(() => ['nothing', NOW, {}]),
     change: withInputs(() => ['customers', storedJob().customer.id, 'phone', NOW, (c: object) => ({ ...c, phone: newId() })]),
     add: withInputs(() => ['customers', { ...storedJob().customer, id: newId() }, 'new', NOW]),
