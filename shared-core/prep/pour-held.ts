@@ -64,45 +64,21 @@ export function pourHeldBy({ findings, lines, overrides, clock, isQuoted, waitin
       overridden: finding.clearedBy === 'reason' ? byReason(finding.key) : null,
     }),
   );
-  const byLine = lines.flatMap((line): readonly PourHold[] =>
-    line.item === null || !line.item.holdsPour || line.state === 'signed'
-      ? []
-      : [
-          {
-            key: line.key,
-            by: 'line',
-            text: line.state === 'changed' ? `${line.item.what}: changed since it was signed.` : `${line.item.what}: not signed.`,
-            clearedBy: 'reason',
-            lifts: `jobRoom.signed.${line.key}`,
-            overridden: byReason(line.key),
-          },
-        ],
-  );
-  const byPrimer: readonly PourHold[] =
-    clock === null || clock.state === 'ready'
-      ? []
-      : [
-          {
-            key: PRIMER_HOLD,
-            by: 'primer',
-            text: PRIMER_SAYS[clock.state],
-            clearedBy: 'reason',
-            lifts: 'jobRoom.primedAt',
-            overridden: byReason(PRIMER_HOLD),
-          },
-        ];
-  const byQuote: readonly PourHold[] = isQuoted
-    ? []
-    : [
-        {
-          key: QUOTE_HOLD,
-          by: 'quote',
-          text: 'No quote for this room is issued or accepted.',
-          clearedBy: 'reason',
-          lifts: 'job.quote',
-          overridden: byReason(QUOTE_HOLD),
-        },
-      ];
+  const reasoned = (key: string, by: PourHold['by'], text: string, lifts: string): readonly PourHold[] => [
+    { key, by, text, clearedBy: 'reason', lifts, overridden: byReason(key) },
+  ];
+  const byLine = lines.flatMap(({ key, item, state }) => {
+    if (item === null || !item.holdsPour || state === 'signed') return [];
+    return reasoned(
+      key,
+      'line',
+      `${item.what}: ${state === 'changed' ? 'changed since it was signed' : 'not signed'}.`,
+      `jobRoom.signed.${key}`,
+    );
+  });
+  const isReady = clock === null || clock.state === 'ready';
+  const byPrimer = isReady ? [] : reasoned(PRIMER_HOLD, 'primer', PRIMER_SAYS[clock.state], 'jobRoom.primedAt');
+  const byQuote = isQuoted ? [] : reasoned(QUOTE_HOLD, 'quote', 'No quote for this room is issued or accepted.', 'job.quote');
   const byOrder = waitingOrders.map(
     (number): PourHold => ({
       key: `${ORDER_HOLD}${number}`,
@@ -113,19 +89,7 @@ export function pourHeldBy({ findings, lines, overrides, clock, isQuoted, waitin
       overridden: null,
     }),
   );
-  const byDeposit: readonly PourHold[] =
-    deposit === null
-      ? []
-      : [
-          {
-            key: DEPOSIT_HOLD,
-            by: 'deposit',
-            text: deposit,
-            clearedBy: 'reason',
-            lifts: 'job.money',
-            overridden: byReason(DEPOSIT_HOLD),
-          },
-        ];
+  const byDeposit = deposit === null ? [] : reasoned(DEPOSIT_HOLD, 'deposit', deposit, 'job.money');
   return [...byOrder, ...byFinding, ...byLine, ...byPrimer, ...byQuote, ...byDeposit];
 }
 
