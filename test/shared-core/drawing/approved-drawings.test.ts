@@ -6,6 +6,7 @@
 import { describe, expect, it } from 'vitest';
 import { crewTimeline, placementBands } from '../../../shared-core/drawing/crew-timeline.ts';
 import { curvesDrawing } from '../../../shared-core/drawing/curves.ts';
+import { hourTicks, lengthTicks, logTimeTicks, minuteTicks, yearTicks } from '../../../shared-core/drawing/datum.ts';
 import { houseDrawing, keyPlan } from '../../../shared-core/drawing/house.ts';
 import { liftPicture } from '../../../shared-core/drawing/lift-picture.ts';
 import type { Drawing } from '../../../shared-core/drawing/marks.ts';
@@ -13,6 +14,7 @@ import { planDrawing } from '../../../shared-core/drawing/plan.ts';
 import { cutEdge } from '../../../shared-core/drawing/section.ts';
 import { breakLine, featherWedges, notAgreedBar, rangeMark, stateShape } from '../../../shared-core/drawing/shapes.ts';
 import { timeline } from '../../../shared-core/drawing/timeline.ts';
+import { factLines } from '../fact-lines.ts';
 import { drawingDump } from './mark-dump.ts';
 import { hall, hallField, hallInput, lengthText } from './sample-room.ts';
 import { samples } from './samples.ts';
@@ -234,5 +236,16 @@ const drawings: Readonly<Record<string, () => Drawing>> = {
 describe('drawings', () => {
   it.each(Object.keys(drawings))('%s', async (name) => {
     await expect(drawingDump((drawings[name] as () => Drawing)())).toMatchFileSnapshot(`./approved/${name}.txt`);
+  });
+
+  it('have ticks', async () => {
+    const lines = factLines({
+      years: [yearTicks(1926, 2026), yearTicks(2010, 2026), yearTicks(2024, 2026)],
+      hours: [hourTicks(7, 17, '12'), hourTicks(0, 24, '24')],
+      minutes: [minuteTicks(20), minuteTicks(90)],
+      lengths: [lengthTicks(8.5, 20, 'us'), lengthTicks(8.5, 120, 'us'), lengthTicks(8.5, 20, 'metric')],
+      'log times': [logTimeTicks(10, 600), logTimeTicks(10, 60 * 24 * 30)],
+    });
+    await expect(`${lines.join('\n')}\n`).toMatchFileSnapshot('./approved/ticks.txt');
   });
 });
