@@ -38,7 +38,6 @@ function roomFacts(reading: JobReading, now: string): readonly string[] {
     const survey = estimate?.survey.state === 'surveyed' ? estimate.survey : null;
     return named(room.name, [
       ...factLines({
-        floor: assessment.facts,
         ...Object.fromEntries(assessment.findings.map((finding, i) => [`finding ${i + 1}`, finding])),
         needs: assessment.needs,
         questions: assessment.questions,
