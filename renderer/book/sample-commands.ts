@@ -72,7 +72,7 @@ const samplePictureNames = async (): Promise<string[]> =>
   picturesOf(await book().rowsOf('photos').where('id').startsWith(SAMPLE_PREFIX).toArray());
 
 /** Those of the names that no photo shows any more. */
-async function unshown(names: readonly string[]): Promise<string[]> {
+async function withoutPhoto(names: readonly string[]): Promise<string[]> {
   const shown = new Set(picturesOf(await book().rowsOf('photos').toArray()));
   return names.filter((name) => !shown.has(name));
 }
@@ -90,7 +90,7 @@ export function removeSample(blankBusiness: RowOf<'business'>): Promise<Outcome<
           .filter((row) => row.id.startsWith(SAMPLE_PREFIX) && !usedIds.has(row.id))
           .delete();
       }
-      await book().pictures.bulkDelete(await unshown(pictures));
+      await book().pictures.bulkDelete(await withoutPhoto(pictures));
       await forgetWords();
       // Undo would restore deleted sample records, so their edits are dropped.
       await book()

@@ -119,7 +119,8 @@ function recordPour(whole: WholeJob, pour: Pour, place: HandoverPlace): Block[] 
   const words: LogWordsPlace = { units, locale, layout: pour.asPoured.layout, roomName };
   const material = pour.asPoured.material.name;
   const rooms = listed(pour.roomIds.map(roomName).filter((name) => name !== ''));
-  const timeText = (instant: string | null): string => (instant === null ? 'not recorded' : formatLogInstant(instant, zone, 'dated', locale));
+  const timeText = (instant: string | null): string =>
+    instant === null ? 'not recorded' : formatLogInstant(instant, zone, 'dated', locale);
   const paper = pour.fromPaper ? ' Times were entered from a handwritten log and are estimates.' : '';
   const title = `${rooms}${pour.lift > 1 ? `, lift ${pour.lift}` : ''}`;
   const open =
