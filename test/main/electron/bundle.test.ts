@@ -11,7 +11,7 @@ import { CONTENT_POLICY } from '../../../main/desk/policy.ts';
 const shell = readFileSync('.out/main/electron.cjs', 'utf8');
 const preload = readFileSync('.out/main/preload.cjs', 'utf8');
 const required = (code: string): Set<string> =>
-  new Set([...code.matchAll(/\brequire\("([^"]+)"\)/g)].map((found) => (found[1] ?? '').replace(/^node:/, '')));
+  new Set([...code.matchAll(/\b(?:require|import)\("([^"]+)"\)/g)].map((found) => (found[1] ?? '').replace(/^node:/, '')));
 
 describe('the built shell', () => {
   it('limits the preload to Electron, and the shell to Node, Electron and the PDF library', () => {
