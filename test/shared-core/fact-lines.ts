@@ -30,7 +30,7 @@ export function letterSum(text: string): number {
 /** `name: {…} #sum` for each; values that are undefined are left out. */
 export const factLines = (facts: Readonly<Record<string, unknown>>): readonly string[] =>
   Object.entries(facts).flatMap(([name, value]) => {
+    if (value === undefined) return [];
     const text = JSON.stringify(plain(value));
-    if (text === undefined) return [];
     return [text.length <= READ_LETTERS ? `${name}: ${text}` : `${name}: ${text.slice(0, READ_LETTERS)}… #${letterSum(text)}`];
   });

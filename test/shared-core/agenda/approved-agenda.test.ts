@@ -58,7 +58,7 @@ describe('the agenda', () => {
       later,
       moved: all.entries.map((entry) => moveDate(all, entry, 1, now)),
       back: all.entries.map((entry) => moveDate(all, entry, -1, now)),
-      pour: pour?.jobId === undefined || pour.jobId === null ? null : movePour(all, pour.jobId, pour.roomIds, LATER, now),
+      pour: pour === undefined ? null : movePour(all, pour.jobId, pour.roomIds, LATER, now),
     });
     await expect(`${lines.join('\n')}\n`).toMatchFileSnapshot(`./approved/${now.slice(0, 10)}.txt`);
   });

@@ -238,7 +238,7 @@ describe('the workbook of all lists', () => {
 
   it.skipIf(!hasOffice())(
     'opens in a spreadsheet program, each sheet with its rows',
-    async () => {
+    () => {
       const folder = mkdtempSync(join(tmpdir(), 'straightedge-office-'));
       try {
         writeFileSync(join(folder, 'all.xlsx'), workbookOf(lists.filter(({ name }) => name === 'quotes')));

@@ -25,7 +25,7 @@ const opening = (o: Partial<Opening> & Pick<Opening, 'id' | 'wall' | 'fromM' | '
 });
 
 export const hall: Pick<Plan, 'outline' | 'holes' | 'openings'> = {
-  outline: xy('0,0 6.5,0 6.5,8 20.5,8 20.5,13.667 0,13.667').map(([x = 0, y = 0]) => ({ xM: x * FT, yM: y * FT })),
+  outline: xy('0,0 6.5,0 6.5,8 20.5,8 20.5,13.667 0,13.667').map(([x, y]) => ({ xM: x * FT, yM: y * FT })),
   holes: [],
   openings: [
     opening({ id: 'front', name: 'Front door', wall: 0, fromM: 1.6 * FT, widthM: 3 * FT }),
@@ -54,7 +54,7 @@ export function hallSpots(level: number, cap: number): PlanSpot[] {
   const spots = xy(
     '0.6,0.8 3.1,0.5 5.9,0.9 0.6,3.6 3.2,3.4 5.9,3.7 0.6,6.6 3.2,6.4 5.9,6.7 0.6,9.8 3.1,9.6 6.1,9.3 0.6,13 3.2,12.7 6.2,12.9 8.9,8.6 9.1,10.5 9,13 11.9,8.7 12.1,10.8 12,13.1 14.9,8.6 15.2,10.7 15,13 17.8,8.7 17.9,10.9 17.8,13 19.9,8.7 19.9,10.7 19.9,13',
   );
-  return spots.map(([x = 0, y = 0], i) => {
+  return spots.map(([x, y], i) => {
     const h = Math.min(cap, hallHeight(x * FT, y * FT));
     const text = sixteenthsText((level - h) / IN);
     return { id: `r${String(i)}`, xM: x * FT, yM: y * FT, text, label: `reading ${String(i + 1)}: ${text} inches deep` };
@@ -76,7 +76,7 @@ export function hallInput(level = 0, cap = -0.125 * IN): PlanInput {
     grindNote: 'Grind first: ⅜″ off the top, 8 sq ft',
     section: {
       letter: 'A',
-      points: xy('3.1,0 3.1,10.6 20.5,10.6').map(([x = 0, y = 0]) => ({ xM: x * FT, yM: y * FT })),
+      points: xy('3.1,0 3.1,10.6 20.5,10.6').map(([x, y]) => ({ xM: x * FT, yM: y * FT })),
     },
     openingWords: (o) =>
       ({

@@ -10,7 +10,7 @@ import {
 import { SHAPE_TURNS } from '../../../shared-core/plan/tape.ts';
 import { xy } from '../../outlines.ts';
 
-const L = xy('0,0 6,0 6,2 3,2 3,5 0,5').map(([xM = 0, yM = 0]) => ({ xM, yM }));
+const L = xy('0,0 6,0 6,2 3,2 3,5 0,5').map(([xM, yM]) => ({ xM, yM }));
 
 describe('a room between its corners and its tape', () => {
   test('an L reads back with the turns of an L and its own lengths', () => {
