@@ -3,7 +3,7 @@
  * Nothing here rejects.
  */
 import type { Pour, PourEvent } from '../../shared-core/book/pour-record.ts';
-import type { Entry, Stamp } from '../../shared-core/pour/pour-commands.ts';
+import type { Entry, PourQuestion, Stamp } from '../../shared-core/pour/pour-commands.ts';
 import { type PourLog, type PourState, readLog, stateAt } from '../../shared-core/pour/pour-state.ts';
 import type { Outcome } from './command.ts';
 
@@ -12,7 +12,7 @@ export type Makes = (state: PourState, stamp: Stamp) => Entry | null;
 
 /** A question about an entry that looks like a typo. */
 export interface Asked {
-  readonly question: string;
+  readonly question: PourQuestion;
   readonly entry: Entry;
 }
 

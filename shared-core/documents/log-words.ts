@@ -54,7 +54,8 @@ export function bagsWords(bags: number, locale: string): string {
   return `${formatNumber(bags, { most: 1 }, locale)} ${bags === 1 ? 'bag' : 'bags'}`;
 }
 
-const minutesWords = (minutes: number): string => (minutes === 1 ? '1 minute' : `${minutes} minutes`);
+/** `3 minutes`, `1 minute`. */
+export const minutesWords = (minutes: number): string => (minutes === 1 ? '1 minute' : `${minutes} minutes`);
 
 /** What is odd about a log or its clock, and what to do. */
 export function noticeWords(notice: LogNotice): string {

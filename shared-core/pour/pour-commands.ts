@@ -9,10 +9,19 @@ import { isSameKey, type PourRecordPlan, type PourState } from './pour-state.ts'
 
 /** The new entry's id and instant, from the computer. */
 export type Stamp = { readonly id: string; readonly pourId: string; readonly instant: string };
+/** The stack by the log beside a count of it, in bags. */
+export type StackCount = Pick<PourState, 'bagsBrought' | 'bagsUsed' | 'bagsLeft'> & { readonly counted: number };
+/** Why an entry looks like a mistake. */
+export type PourQuestion =
+  | { readonly kind: 'started-again' | 'none-placed' }
+  | { readonly kind: 'mixed-twice' | 'placed-twice' | 'still-mixed'; readonly batch: number }
+  | { readonly kind: 'mixed-short' | 'placed-short'; readonly batch: number; readonly bags: number; readonly bagsLeft: number }
+  | { readonly kind: 'undone-before'; readonly batch: number; readonly minutesAgo: number }
+  | ({ readonly kind: 'count-differs' | 'end-count-differs' } & StackCount);
 export type Entry = {
   readonly event: PourEvent;
   /** A question to answer before it is logged; null when it is logged at once. */
-  readonly ask: string | null;
+  readonly ask: PourQuestion | null;
   /** The entry logged on No; omitted when No logs nothing. */
   readonly otherwise?: PourEvent;
 };
@@ -25,7 +34,7 @@ const stamped = (state: PourState, stamp: Stamp) => ({ ...stamp, seq: state.next
 /** Logs the start of the pour. */
 export function startedEntry(state: PourState, stamp: Stamp): Entry {
   const again = state.phase !== 'waiting';
-  return { event: { ...stamped(state, stamp), kind: 'started' }, ask: again ? 'This pour has already started. Start it again?' : null };
+  return { event: { ...stamped(state, stamp), kind: 'started' }, ask: again ? { kind: 'started-again' } : null };
 }
 
 /** Logs that powder and water of the next batch are mixed. */
@@ -33,10 +42,9 @@ export function mixedEntry(state: PourState, plan: PourRecordPlan, stamp: Stamp,
   const batch = state.nextToMix;
   const bags = bagsOf(plan, state, batch);
   const twice = justLogged(state, 'mixed', stamp);
-  const short = bags > state.bagsLeft ? `The log has ${state.bagsLeft} of ${bags} bags left. Log batch ${batch} anyway?` : null;
   return {
     event: { ...stamped(state, stamp), kind: 'mixed', batch, bags, waterL },
-    ask: twice !== null ? `Batch ${twice} was logged less than a second ago. Is this another batch?` : short,
+    ask: twice !== null ? { kind: 'mixed-twice', batch: twice } : shortOf('mixed-short', state, batch, bags),
   };
 }
 
@@ -50,23 +58,19 @@ export function placedEntry(state: PourState, plan: PourRecordPlan, stamp: Stamp
   const logged = state.batches.find((b) => b.number === batch);
   const bags = logged?.bags ?? bagsOf(plan, state, batch);
   const twice = justLogged(state, 'placed', stamp);
-  const short = !logged && bags > state.bagsLeft ? `The log had ${state.bagsLeft} of ${bags} bags left. Log batch ${batch} anyway?` : null;
+  const short = logged ? null : shortOf('placed-short', state, batch, bags);
   const base = stamped(state, stamp);
   const event: PourEvent = { ...base, kind: 'placed', batch, roomId: lane?.roomId ?? null, lane: lane?.inRoom ?? null, bags };
   const { redoable } = state;
   if (redoable?.voided.kind === 'placed' && redoable.voided.batch === batch) {
-    const agoMin = Math.max(0, Math.round((Date.parse(stamp.instant) - Date.parse(redoable.voided.instant)) / 60_000));
-    const ago = agoMin === 1 ? '1 minute' : `${agoMin} minutes`;
+    const minutesAgo = Math.max(0, Math.round((Date.parse(stamp.instant) - Date.parse(redoable.voided.instant)) / 60_000));
     return {
       event: { ...base, kind: 'undone', eventId: redoable.undo.id },
-      ask: `Batch ${batch} was logged ${ago} ago and undone. Restore it with that time?`,
+      ask: { kind: 'undone-before', batch, minutesAgo },
       otherwise: event,
     };
   }
-  return {
-    event,
-    ask: twice !== null ? `A batch was logged less than a second ago. Was batch ${batch} placed too?` : short,
-  };
+  return { event, ask: twice !== null ? { kind: 'placed-twice', batch } : short };
 }
 
 /** Logs the oldest batch of an emptied cart as placed. All but the first batch of a load are marked as from the same cart. */
@@ -99,6 +103,9 @@ export function laneAhead(layout: PourLayout | null, state: Pick<PourState, 'cov
   return next === undefined ? undefined : layout?.lanes[next.lane - 1];
 }
 
+const shortOf = (kind: 'mixed-short' | 'placed-short', { bagsLeft }: PourState, batch: number, bags: number): PourQuestion | null =>
+  bags > bagsLeft ? { kind, batch, bags, bagsLeft } : null;
+
 /** Planned bags of a batch: as in the plan while nothing was discarded, else a full batch. */
 function bagsOf(plan: PourRecordPlan, state: PourState, batch: number): number {
   const isAsPlanned = state.batches.every((b) => b.discardedMin === null);
@@ -112,7 +119,7 @@ export function laneFinishedEntry(state: PourState, plan: PourRecordPlan, stamp:
   const isNonePlaced = !state.batches.some((b) => b.placedMin !== null);
   return {
     event: { ...stamped(state, stamp), kind: 'lane-finished', roomId: next.roomId, lane: next.inRoom },
-    ask: isNonePlaced ? 'No batch is placed yet. Is the lane finished anyway?' : null,
+    ask: isNonePlaced ? { kind: 'none-placed' } : null,
   };
 }
 
@@ -141,7 +148,7 @@ export function countedEntry(state: PourState, plan: PourRecordPlan, stamp: Stam
   const differenceBags = Math.abs(bags - state.bagsLeft);
   return {
     event: { ...stamped(state, stamp), kind: 'counted', bags, by: '', why: '' },
-    ask: differenceBags > plan.bagsPerBatch ? `The log has ${state.bagsLeft} bags left and you counted ${bags}. Use the count?` : null,
+    ask: differenceBags > plan.bagsPerBatch ? { kind: 'count-differs', ...stackCount(state, bags) } : null,
   };
 }
 
@@ -172,9 +179,9 @@ export function markedEntry(
 export function repairedEntry(
   state: PourState,
   stamp: Stamp,
-  area: { readonly roomId: string; readonly outline: readonly Point[]; readonly by: string },
+  area: { readonly roomId: string; readonly outline: readonly Point[] } & Correction,
 ): Entry {
-  return markedEntry(state, stamp, { ...area, state: 'placed', why: 'repaired' });
+  return markedEntry(state, stamp, { ...area, state: 'placed' });
 }
 
 /** Half the width of a low spot when only its deepest point is known, m. Our choice, no source. */
@@ -184,11 +191,11 @@ const LOW_SPOT_M = 0.6;
 export function lowSpotEntry(
   state: PourState,
   stamp: Stamp,
-  { roomId, at: { xM, yM }, by }: { readonly roomId: string; readonly at: Point; readonly by: string },
+  { at: { xM, yM }, ...spot }: { readonly roomId: string; readonly at: Point } & Correction,
 ): Entry {
   const corner = (dx: number, dy: number): Point => ({ xM: xM + dx * LOW_SPOT_M, yM: yM + dy * LOW_SPOT_M });
   const outline = [corner(-1, -1), corner(1, -1), corner(1, 1), corner(-1, 1)];
-  return markedEntry(state, stamp, { roomId, state: 'suspect', defect: 'low-spot', outline, by, why: 'over the promised flatness' });
+  return markedEntry(state, stamp, { ...spot, state: 'suspect', defect: 'low-spot', outline });
 }
 
 /** Logs a dam set where the pour stopped. */
@@ -228,10 +235,12 @@ export function isFloorOpen(state: PourState, plan: PourRecordPlan): boolean {
 /** A count of the stack agrees with the log within this part of a bag. Our choice, no source. */
 const STACK_SLACK_BAGS = 0.5;
 
-/** Compares the stack with the log: `60 bags on site, 6 used: 54 left by the log, 57 counted.` */
-export function stackWords(state: Pick<PourState, 'bagsBrought' | 'bagsUsed' | 'bagsLeft'>, counted: number): string {
-  return `${state.bagsBrought} bags on site, ${state.bagsUsed} used: the log has ${state.bagsLeft} left and you counted ${counted}.`;
-}
+const stackCount = ({ bagsBrought, bagsUsed, bagsLeft }: PourState, counted: number): StackCount => ({
+  bagsBrought,
+  bagsUsed,
+  bagsLeft,
+  counted,
+});
 
 /** Logs the end of the pour. `floor` is what the user reports as placed; null uses the log. */
 export function finishedEntry(
@@ -240,16 +249,11 @@ export function finishedEntry(
   end: { readonly bagsLeft: number | null; readonly floor: 'whole' | 'partly' | null },
 ): Entry {
   const hand = state.inHand[0]?.number;
-  const differenceBags = end.bagsLeft === null ? 0 : Math.abs(end.bagsLeft - state.bagsLeft);
-  const count = differenceBags > STACK_SLACK_BAGS ? stackWords(state, end.bagsLeft ?? 0) : null;
+  const isCountOff = end.bagsLeft !== null && Math.abs(end.bagsLeft - state.bagsLeft) > STACK_SLACK_BAGS;
+  const count: PourQuestion | null = isCountOff ? { kind: 'end-count-differs', ...stackCount(state, end.bagsLeft) } : null;
   return {
     event: { ...stamped(state, stamp), kind: 'finished', ...end },
-    ask:
-      hand !== undefined
-        ? `Batch ${hand} is mixed and not placed. Finish the pour anyway?`
-        : count === null
-          ? null
-          : `${count} Finish with your count?`,
+    ask: hand !== undefined ? { kind: 'still-mixed', batch: hand } : count,
   };
 }
 

@@ -12,6 +12,7 @@ import { formatNumber } from '../../../shared-core/measure/number.ts';
 import { afterPour } from '../../../shared-core/pour/after-pour.ts';
 import { extentWords, liftsWords, openWords, watchWords } from '../../../shared-core/documents/floor-words.ts';
 import { entryInFull, type LogWordsPlace } from '../../../shared-core/documents/log-words.ts';
+import { stackWords } from '../../../shared-core/documents/pour-words.ts';
 import { floorRest } from '../../../shared-core/pour/floor-rest.ts';
 import { roomFloor } from '../../../shared-core/pour/placed-floor.ts';
 import {
@@ -23,7 +24,6 @@ import {
   markedEntry,
   repairedEntry,
   resumedEntry,
-  stackWords,
   type Stamp,
   voidedEntry,
 } from '../../../shared-core/pour/pour-commands.ts';
@@ -99,7 +99,7 @@ export function PourDone({ reading, roomReading, pour, read, onNext }: DoneProps
   const open = floor.lift === null ? [] : openWords(floor.lift, { units, locale });
   const finishEvent = state.entries.findLast(({ event, undone }) => event.kind === 'finished' && !undone)?.event;
   const counted = finishEvent?.kind === 'finished' ? finishEvent.bagsLeft : null;
-  const stack = counted === null || counted === state.bagsLeft ? '' : stackWords(state, counted);
+  const stack = counted === null || counted === state.bagsLeft ? '' : stackWords({ ...state, counted });
   const flat = useMemo(
     () =>
       flatnessAfter(room, roomReading.jobRoom, {
@@ -157,7 +157,10 @@ export function PourDone({ reading, roomReading, pour, read, onNext }: DoneProps
             roomId={room.id}
             onRepaired={(patch) => {
               for (const piece of patch.floor)
-                void saveEntry((s, stamp) => repairedEntry(s, stamp, { roomId: room.id, outline: piece.outline, by: initials }), logEntry);
+                void saveEntry(
+                  (s, stamp) => repairedEntry(s, stamp, { roomId: room.id, outline: piece.outline, by: initials, why: 'repaired' }),
+                  logEntry,
+                );
             }}
           />
           {isWhole && (
@@ -165,7 +168,10 @@ export function PourDone({ reading, roomReading, pour, read, onNext }: DoneProps
               flat={flat}
               roomId={room.id}
               onLowSpot={(point) =>
-                void saveEntry((s, stamp) => lowSpotEntry(s, stamp, { roomId: room.id, at: point, by: initials }), logEntry)
+                void saveEntry(
+                  (s, stamp) => lowSpotEntry(s, stamp, { roomId: room.id, at: point, by: initials, why: 'over the promised flatness' }),
+                  logEntry,
+                )
               }
             />
           )}

@@ -15,6 +15,7 @@ import {
   redoEntry,
   undoEntry,
 } from '../../../shared-core/pour/pour-commands.ts';
+import { questionWords } from '../../../shared-core/documents/pour-words.ts';
 import { forecastPour, TYPICAL_SPREAD } from '../../../shared-core/pour/forecast.ts';
 import { leakAlarm } from '../../../shared-core/pour/leak.ts';
 import type { PourRecordPlan } from '../../../shared-core/pour/pour-state.ts';
@@ -205,7 +206,7 @@ export function PourRunning({ pour, events, whole, read, plan, trouble, journalS
       </p>
       {log.asked !== null && (
         <PourAsk
-          question={log.asked.question}
+          question={questionWords(log.asked.question)}
           noWord={log.asked.entry.otherwise === undefined ? 'No, do not log it' : 'No, log it now'}
           onAnswer={log.answer}
         />

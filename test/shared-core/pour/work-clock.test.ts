@@ -109,11 +109,15 @@ describe('keys of a pour', () => {
       instantOf(20),
     );
     const stamp = { id: 'end', pourId: 'pour-1', instant: instantOf(21) };
-    expect(finishedEntry(state, stamp, { bagsLeft: 5, floor: 'whole' }).ask).toContain(
-      '10 bags on site, 13 used: the log has -3 left and you counted 5.',
-    );
+    expect(finishedEntry(state, stamp, { bagsLeft: 5, floor: 'whole' }).ask).toEqual({
+      kind: 'end-count-differs',
+      bagsBrought: 10,
+      bagsUsed: 13,
+      bagsLeft: -3,
+      counted: 5,
+    });
     expect(finishedEntry(state, stamp, { bagsLeft: null, floor: 'whole' }).ask).toBeNull();
-    expect(mixedEntry(state, PLAN, stamp, null).ask).toContain('left');
+    expect(mixedEntry(state, PLAN, stamp, null).ask).toMatchObject({ kind: 'mixed-short', bagsLeft: -3 });
   });
 });
 
