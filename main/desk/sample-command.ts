@@ -5,6 +5,7 @@ import { agenda } from '../../shared-core/agenda/agenda.ts';
 import { calendarFeed } from '../../shared-core/agenda/calendar-feed.ts';
 import { readJob } from '../../shared-core/standing/read-job.ts';
 import { todayList } from '../../shared-core/agenda/today.ts';
+import { nextRevision } from '../../shared-core/documents/document-input.ts';
 import { DOCUMENTS } from '../../shared-core/documents/document-list.ts';
 import { readTree } from '../../shared-core/documents/stored-tree.ts';
 import { sampleBook } from '../../shared-core/sample/sample-book.ts';
@@ -45,7 +46,8 @@ const write = async (): Promise<void> => {
   for (const reading of readings) {
     const photos = samplePaperPhotos(book.photos, reading.whole.job.id, (bytes) => Buffer.from(bytes).toString('base64'));
     for (const entry of DOCUMENTS)
-      if (entry.missing(reading) === null) await saveDocument(entry.build({ reading, photos, now, revision: 1, changes: [] }));
+      if (entry.missing(reading) === null)
+        await saveDocument(entry.build({ reading, photos, now, revision: nextRevision(reading.whole.documents, entry.kind), changes: [] }));
   }
   const summary = {
     instant: now,

@@ -1,6 +1,7 @@
 /** Documents of a job, stored with their content so that they can be printed again without calculating. */
 import type { DocumentKind, MadeDocument, Sent, Signature, Photo } from '../../shared-core/book/papers.ts';
 import { pictureName } from '../../shared-core/book/backup.ts';
+import { nextRevision } from '../../shared-core/documents/document-input.ts';
 import type { DocumentEntry } from '../../shared-core/documents/document-list.ts';
 import type { PaperPhoto } from '../../shared-core/documents/paper-photos.ts';
 import { datedAfter } from '../../shared-core/documents/dated-after.ts';
@@ -59,11 +60,6 @@ export function documentRow(of: NewDocument, now: string): MadeDocument {
     sent: [],
     signatures: [...(of.signatures ?? [])],
   };
-}
-
-/** One above the highest number ever used for this kind in the job. */
-export function nextRevision(documents: readonly MadeDocument[], kind: DocumentKind): number {
-  return Math.max(0, ...documents.filter((d) => d.kind === kind).map((d) => d.revision)) + 1;
 }
 
 /** Stores one document together with other records of the same edit. */

@@ -7,7 +7,8 @@ import type { DocumentTree } from '../../shared-core/documents/tree.ts';
 import type { InvoiceBalance } from '../../shared-core/ledger/account.ts';
 import { lateChargeMinor } from '../../shared-core/ledger/late-charge.ts';
 import type { JobMoney } from '../../shared-core/standing/job-money.ts';
-import { nextRevision, reprintDocument, saveDocument, storedDocument } from '../book/document-commands.ts';
+import { reprintDocument, saveDocument, storedDocument } from '../book/document-commands.ts';
+import { nextRevision } from '../../shared-core/documents/document-input.ts';
 import { nowInstant } from '../book/command.ts';
 
 /** Makes, stores and opens the money documents of one job; each function returns a sentence about the result. */

@@ -1,4 +1,5 @@
 /** What every document of a job is built from. */
+import type { DocumentKind, MadeDocument } from '../book/papers.ts';
 import type { JobReading } from '../standing/read-job.ts';
 import type { PaperPhoto } from './paper-photos.ts';
 
@@ -11,3 +12,8 @@ export type DocumentInput = {
   /** What changed since the revision before. */
   readonly changes: readonly string[];
 };
+
+/** One above the highest number ever used for this kind in the job. */
+export function nextRevision(documents: readonly Pick<MadeDocument, 'kind' | 'revision'>[], kind: DocumentKind): number {
+  return Math.max(0, ...documents.filter((d) => d.kind === kind).map((d) => d.revision)) + 1;
+}

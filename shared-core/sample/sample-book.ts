@@ -24,7 +24,7 @@ import { answerQuote } from '../price/quote-state.ts';
 import type { Finding } from '../substrate/rule.ts';
 import { wordingFor } from '../substrate/wording.ts';
 import { FINISHED, finishedPromises, finishedTests, QUOTED_BEFORE } from './finished-jobs.ts';
-import { givenOut, moneyDocuments } from './sample-documents.ts';
+import { givenOut, handoverDocuments, moneyDocuments } from './sample-documents.ts';
 import { sampleLedger } from './sample-ledger.ts';
 import { sampleJobs, sampleLeads } from './sample-jobs.ts';
 import { orderDocuments, withSampleOrder } from './sample-orders.ts';
@@ -328,16 +328,21 @@ export function sampleBook(now: string): SampleBook {
     },
     clock,
   );
-  const paid = jobs.flatMap((job) =>
-    moneyDocuments({
+  const promises = [...promisesOf(ground, jobs, { pours, events, cureLogs }, clock, now), ...finishedPromises(clock)];
+  const clearanceTests = [sampleClearanceTest(clock), ...finishedTests(clock)];
+  const later = jobs.flatMap((job) => {
+    const ofJob = <R extends { readonly jobId?: string | null }>(rows: readonly R[]): R[] => rows.filter((row) => row.jobId === job.id);
+    const whole: WholeJob = {
       ...bareJob(ground, job),
-      quotes: quotes.flatMap(({ quote }) => (quote.jobId === job.id ? [quote] : [])),
-      pours: pours.filter((pour) => pour.jobId === job.id),
+      quotes: ofJob(quotes.map(({ quote }) => quote)),
+      pours: ofJob(pours),
       pourEvents: events,
-      ledger: ledger.filter((entry) => 'jobId' in entry && entry.jobId === job.id),
-    }),
-  );
-  const promises = promisesOf(ground, jobs, { pours, events, cureLogs }, clock, now);
+      promises: ofJob(promises),
+      clearanceTests: ofJob(clearanceTests),
+      ledger: ofJob(ledger),
+    };
+    return [...moneyDocuments(whole), ...handoverDocuments(whole)];
+  });
   return {
     business: [ground.business],
     customers: ground.customers,
@@ -350,8 +355,8 @@ export function sampleBook(now: string): SampleBook {
     pours,
     pourEvents: events,
     cureLogs,
-    promises: [...promises, ...finishedPromises(clock)],
-    clearanceTests: [sampleClearanceTest(clock), ...finishedTests(clock)],
+    promises,
+    clearanceTests,
     visits: [
       {
         id: 'sample-visit-living',
@@ -374,7 +379,7 @@ export function sampleBook(now: string): SampleBook {
       },
     ],
     ledger,
-    documents: [...quotes.map(({ document }) => document), ...orders, ...paid],
+    documents: [...quotes.map(({ document }) => document), ...orders, ...later],
     photos: samplePhotos(clock),
     calendarEntries: [],
   };

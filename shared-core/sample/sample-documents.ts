@@ -1,9 +1,11 @@
-/** The documents that the sample's company has given out: quotes, change orders, invoices, receipts. */
+/** The documents that the sample's company has given out: quotes, change orders, invoices, receipts, handover sheets. */
 import type { DocumentKind, MadeDocument, Sent } from '../book/papers.ts';
 import type { WholeJob } from '../book/whole-job.ts';
+import { handoverSheet } from '../documents/handover-sheet.ts';
 import { jobInvoice, jobReceipt } from '../documents/job-money-papers.ts';
 import { storedTree } from '../documents/stored-tree.ts';
 import type { DocumentTree } from '../documents/tree.ts';
+import { readJob } from '../standing/read-job.ts';
 import { stampsAt } from './sample-time.ts';
 
 type GivenOut = {
@@ -59,4 +61,14 @@ export function moneyDocuments(whole: WholeJob): MadeDocument[] {
       revisions[kind] += 1;
       return [givenOut({ id: `${entry.id}-document`, jobId: whole.job.id, kind, revision: revisions[kind], tree, instant, by: 'email' })];
     });
+}
+
+/** The handover sheet of a job, given out with its last room; none before. */
+export function handoverDocuments(whole: WholeJob): MadeDocument[] {
+  const days = whole.job.rooms.map(({ handedOverAt }) => handedOverAt);
+  const instant = days.includes(null) ? null : (days.toSorted().at(-1) ?? null);
+  if (instant === null) return [];
+  const tree = handoverSheet(readJob(at(whole, instant), instant), { photos: [], now: instant, revision: 1, changes: [] });
+  const id = `${whole.job.id}-handover`;
+  return [givenOut({ id, jobId: whole.job.id, kind: 'handover', revision: 1, tree, instant, by: 'in-person' })];
 }

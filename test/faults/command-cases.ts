@@ -172,7 +172,6 @@ export const CASES: Readonly<Record<string, Readonly<Record<string, Made | null>
   'date-commands': { saveMovedDate: withInputs(() => [{ job: storedJob().job, visits: storedJob().visits }, 'pour']) },
   'document-commands': {
     documentRow: null,
-    nextRevision: null,
     storeDocument: withInputs(() => [
       { jobId: JOB, kind: 'prep-sheet', revision: 1, tree: { ...tree('Prep sheet'), blocks: [] }, sha256: null, programVersion: '0.1.0' },
     ]),

@@ -36,7 +36,8 @@ import { footWords, listWords } from './prep-words.ts';
 import './prep.css';
 import { datedAfter } from '../../../shared-core/documents/dated-after.ts';
 import { prepSheet } from '../../../shared-core/documents/prep-sheet.ts';
-import { nextRevision, latestReading, saveDocument, paperPhotos } from '../../book/document-commands.ts';
+import { latestReading, saveDocument, paperPhotos } from '../../book/document-commands.ts';
+import { nextRevision } from '../../../shared-core/documents/document-input.ts';
 
 /** The plan of a desk: large enough for the numbers and words of every line. */
 const PLAN_PX = 340;

@@ -1,5 +1,6 @@
 /** Every document of the sample data, of every kind: those a job can save, those issued, and those saved from a choice on a screen. */
 import { dayShoppingList } from '../../../shared-core/documents/day-shopping-list.ts';
+import { nextRevision } from '../../../shared-core/documents/document-input.ts';
 import { DOCUMENTS } from '../../../shared-core/documents/document-list.ts';
 import { draftQuote } from '../../../shared-core/documents/issue-quote-document.ts';
 import { jobInvoice, jobReceipt } from '../../../shared-core/documents/job-money-papers.ts';
@@ -65,7 +66,7 @@ const listed = (reading: JobReading, now: string, photos: readonly PaperPhoto[])
   DOCUMENTS.filter((entry) => entry.missing(reading) === null).map((entry) => ({
     name: entry.kind,
     kind: entry.kind,
-    tree: entry.build({ reading, photos, now, revision: 1, changes: [] }),
+    tree: entry.build({ reading, photos, now, revision: nextRevision(reading.whole.documents, entry.kind), changes: [] }),
   }));
 
 function ofRooms(reading: JobReading, now: string, photos: readonly PaperPhoto[]): NamedPaper[] {

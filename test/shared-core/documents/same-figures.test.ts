@@ -7,6 +7,7 @@ import { describe, expect, it } from 'vitest';
 import { dataLists } from '../../../shared-core/documents/lists/data-lists.ts';
 import { dataCsv } from '../../../shared-core/documents/lists/data-table.ts';
 import { datedAfter } from '../../../shared-core/documents/dated-after.ts';
+import { nextRevision } from '../../../shared-core/documents/document-input.ts';
 import { DOCUMENTS } from '../../../shared-core/documents/document-list.ts';
 import { handoverRooms, unfinishedRooms } from '../../../shared-core/documents/handover-rooms.ts';
 import { statedWords, USED_CAPTION, PLACED_CAPTION } from '../../../shared-core/documents/handover-tables.ts';
@@ -28,7 +29,7 @@ const documents = readings.flatMap((reading) =>
   DOCUMENTS.filter((entry) => entry.missing(reading) === null).map((entry) => ({
     reading,
     kind: entry.kind,
-    tree: entry.build({ reading, photos: [], now: NOW, revision: 1, changes: [] }),
+    tree: entry.build({ reading, photos: [], now: NOW, revision: nextRevision(reading.whole.documents, entry.kind), changes: [] }),
   })),
 );
 const issued = book.documents.flatMap((document) => {
@@ -40,7 +41,8 @@ describe('documents of the sample', () => {
   it('are all there', () => {
     expect(documents.length).toBeGreaterThan(20);
     const paid = book.ledger.filter(({ kind }) => kind === 'invoice' || kind === 'payment');
-    expect(issued.length).toBe(book.quotes.length + book.quotes.flatMap((quote) => quote.orders).length + paid.length);
+    const handedOver = book.jobs.filter(({ rooms }) => rooms.every(({ handedOverAt }) => handedOverAt !== null));
+    expect(issued.length).toBe(book.quotes.length + book.quotes.flatMap((quote) => quote.orders).length + paid.length + handedOver.length);
   });
 
   it('show no minute, no source from memory and no second sheet number', () => {

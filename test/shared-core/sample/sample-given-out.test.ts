@@ -54,6 +54,17 @@ describe('the sample', () => {
       }
     expect(compared).toBeGreaterThan(10);
   });
+
+  it('has given out the handover sheet of each finished job, as of its day', () => {
+    const finished = wholes.filter(({ job }) => job.state === 'finished');
+    expect(finished.length).toBeGreaterThan(0);
+    for (const { job, documents } of finished) {
+      const sheets = documents.filter(({ kind }) => kind === 'handover');
+      expect(sheets.map(({ madeAt }) => madeAt)).toEqual([job.rooms[0]?.handedOverAt]);
+      const words = readTree(sheets[0]?.content ?? '')?.head.right.join() ?? '';
+      expect(words).toContain(`Job ${job.number}, revision 1`);
+    }
+  });
 });
 
 describe('the warranty', () => {
