@@ -45,6 +45,12 @@ export type DocumentEntry = {
 const nothing = (): null => null;
 const needsFloor = (reading: JobReading): string | null => (handoverRooms(reading).length > 0 ? null : 'No floor is fully placed yet.');
 
+const needsTest = (reading: JobReading): string | null => {
+  const isTested = reading.whole.clearanceTests.some(({ deletedAt }) => deletedAt === null);
+  const isByHours = handoverRooms(reading).every(({ schedule }) => schedule.clearance?.requirement.byHours === true);
+  return needsFloor(reading) ?? (isByHours && !isTested ? 'The placed floors need no moisture test.' : null);
+};
+
 const ENTRIES: Readonly<Record<JobDocumentKind, Omit<DocumentEntry, 'kind'>>> = {
   ballpark: { label: 'Ballpark', reader: 'customer', offeredAt: ['estimate'], missing: missingForBallpark, build: ballparkSheet },
   'preparation-letter': {
@@ -80,7 +86,7 @@ const ENTRIES: Readonly<Record<JobDocumentKind, Omit<DocumentEntry, 'kind'>>> = 
     label: 'Moisture test report',
     reader: 'installer',
     offeredAt: ['cure', 'handover'],
-    missing: needsFloor,
+    missing: needsTest,
     build: moistureReport,
   },
   'completion-certificate': {

@@ -193,8 +193,10 @@ function balanceWords({ whole }: JobReading, now: string): string[] {
   const total = `Contract total ${money(contract.totalMinor)}.`;
   if (whole.ledger.length === 0) return [total];
   const received = account.receivedMinor - account.refundedMinor;
-  const due = contract.totalMinor - received - account.creditedMinor - account.writtenOffMinor;
-  return [`${total} Paid ${money(received)}. ${isPaid || due <= 0 ? 'Paid in full.' : `Still to pay: ${money(due)}.`}`];
+  const credited = account.creditedMinor + account.writtenOffMinor;
+  const due = contract.totalMinor - received - credited;
+  const less = credited === 0 ? '' : ` Credited ${money(credited)}.`;
+  return [`${total}${less} Paid ${money(received)}. ${isPaid || due <= 0 ? 'Paid in full.' : `Still to pay: ${money(due)}.`}`];
 }
 
 function warrantyWords(reading: JobReading, rooms: readonly HandoverRoom[]): string[] {

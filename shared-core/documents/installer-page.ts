@@ -118,7 +118,9 @@ export function installerPage({ reading, now, revision }: DocumentInput): Docume
           ...flatTable(rooms, place),
           ...(notes.length === 0 ? [] : [headingBlock(2, 'Joints'), listBlock(notes)]),
           textBlock(`Questions: ${[issuerName(business), business.phone, business.email].filter((p) => p !== '').join(', ')}.`),
-          noteBlock('Test the floor again on the day of installation. The flooring and adhesive manufacturers’ limits decide.'),
+          noteBlock(
+            `${rooms.every(({ schedule }) => schedule.clearance?.requirement.byHours === true) ? '' : 'Test the floor again on the day of installation. '}The flooring and adhesive manufacturers’ limits decide.`,
+          ),
         ],
       },
     ],

@@ -2,6 +2,7 @@
 import type { Invoice, Payment } from '../book/ledger.ts';
 import type { WholeJob } from '../book/whole-job.ts';
 import { accountAt } from '../ledger/account.ts';
+import { acceptedQuote } from '../price/change-order.ts';
 import { jobMoney, releasedOn } from '../standing/job-money.ts';
 import { invoicePaper, receiptPaper } from './money-papers.ts';
 import type { DocumentTree } from './tree.ts';
@@ -11,7 +12,12 @@ export function jobInvoice(whole: WholeJob, invoice: Invoice, now: string): Docu
   const { contract, account, today } = jobMoney(whole, now);
   const upTo = account.invoices.filter((balance) => balance.state !== 'void' && balance.invoice.serial <= invoice.serial);
   const invoicedMinor = upTo.reduce((sum, balance) => sum + balance.invoice.totalMinor, 0);
-  return invoicePaper({ ...whole, now, today }, invoice, { totalMinor: contract?.totalMinor ?? invoice.totalMinor, invoicedMinor });
+  const isChanged = acceptedQuote(whole.quotes)?.orders.some(({ state }) => state === 'signed') ?? false;
+  return invoicePaper({ ...whole, now, today }, invoice, {
+    totalMinor: contract?.totalMinor ?? invoice.totalMinor,
+    invoicedMinor,
+    isChanged,
+  });
 }
 
 /** The receipt for a payment of the job, numbered in the order the payments were entered. */

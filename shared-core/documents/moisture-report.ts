@@ -50,7 +50,7 @@ function ambientRows(handoverRoom: HandoverRoom, input: DocumentInput, { zone, u
     .toSorted()
     .at(-1);
   const last = testedAt === undefined ? readings.at(-1) : readings.findLast(({ instant }) => instant <= testedAt);
-  if (last === undefined) return [[handoverRoom.room.name, 'Not recorded', '', '']];
+  if (last === undefined) return [];
   return [
     [
       handoverRoom.room.name,
@@ -58,6 +58,32 @@ function ambientRows(handoverRoom: HandoverRoom, input: DocumentInput, { zone, u
       formatTemperature(last.tempC, units, locale),
       last.relativeHumidity === null ? 'Not recorded' : formatPercent(last.relativeHumidity, 0, locale),
     ],
+  ];
+}
+
+/** The air of the rooms; fields to fill in where one has no reading on record. */
+function ambientBlocks(rooms: readonly HandoverRoom[], input: DocumentInput, place: HandoverPlace): Block[] {
+  const rows = rooms.flatMap((handoverRoom) => ambientRows(handoverRoom, input, place));
+  const unread = rooms.filter(({ room }) => !rows.some(([name]) => name === room.name)).map(({ room }) => room.name);
+  return [
+    ...tableBlocks(
+      'Ambient conditions',
+      [
+        ['Room', 0.25],
+        ['Read', 0.25],
+        ['Air', 0.2],
+        ['Relative humidity', null],
+      ],
+      rows,
+    ),
+    ...unread.map((name) =>
+      fieldsBlock(
+        { label: 'Room', share: 0.25, value: name },
+        { label: 'Read', share: 0.25 },
+        { label: 'Air', share: 0.2 },
+        { label: 'Relative humidity', share: 0.3 },
+      ),
+    ),
   ];
 }
 
@@ -110,16 +136,7 @@ export function moistureReport(input: DocumentInput): DocumentTree {
     ...results,
     ...untestedWords(rooms, input),
     headingBlock(2, 'Ambient conditions'),
-    ...tableBlocks(
-      'Ambient conditions',
-      [
-        ['Room', 0.25],
-        ['Read', 0.25],
-        ['Air', 0.2],
-        ['Relative humidity', null],
-      ],
-      rooms.flatMap((handoverRoom) => ambientRows(handoverRoom, input, place)),
-    ),
+    ...ambientBlocks(rooms, input, place),
     headingBlock(2, 'Test conditions'),
     fieldsBlock({ label: 'Instrument, serial number', share: 0.5 }, { label: 'Calibration date', share: 0.5 }),
     fieldsBlock(

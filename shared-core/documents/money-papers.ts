@@ -40,7 +40,7 @@ const bold = (text: string): Run[] => [{ text, bold: true }];
 export function invoicePaper(
   source: MoneyPaperOf,
   invoice: Invoice,
-  contract: { readonly totalMinor: number; readonly invoicedMinor: number },
+  contract: { readonly totalMinor: number; readonly invoicedMinor: number; readonly isChanged?: boolean },
 ): DocumentTree {
   const { business } = source;
   const money = moneyOf(business, invoice.currency);
@@ -77,7 +77,7 @@ export function invoicePaper(
         kind: 'paragraph',
         small: true,
         runs: cell(
-          `Contract total with signed change orders: ${money(contract.totalMinor)}. Invoiced to date, this invoice included: ${money(contract.invoicedMinor)}. Still to be invoiced: ${money(contract.totalMinor - contract.invoicedMinor)}.`,
+          `Contract total${contract.isChanged === true ? ' with signed change orders' : ''}: ${money(contract.totalMinor)}. Invoiced to date, this invoice included: ${money(contract.invoicedMinor)}. Still to be invoiced: ${money(contract.totalMinor - contract.invoicedMinor)}.`,
         ),
       },
       ...note(invoice.note),

@@ -103,7 +103,10 @@ export function photosBlock(
     ...(isLarge ? { isLarge } : {}),
     photos: photos.map(({ photo, picture }) => ({
       picture,
-      caption: [before(photo), photo.caption, photo.takenAt === null ? '' : formatInstantDay(photo.takenAt, zone, 'dated', locale)]
+      caption: [
+        [before(photo), photo.caption].filter((words) => words !== '').join(': '),
+        photo.takenAt === null ? '' : formatInstantDay(photo.takenAt, zone, 'dated', locale),
+      ]
         .filter((words) => words !== '')
         .join(', '),
     })),

@@ -3,6 +3,7 @@
  * call for.
  */
 import type { JobReading, RoomReading } from '../standing/read-job.ts';
+import { roomFloorOf } from '../standing/read-pour.ts';
 import { capital } from '../standing/names.ts';
 import { planDrawing } from '../drawing/plan.ts';
 import { lineNumbers, prepPlan } from '../drawing/prep-plan.ts';
@@ -49,16 +50,19 @@ function planBlock({ reading, roomReading }: PrepSheetInput, numberOf: ReadonlyM
   const { room } = roomReading;
   if (room.plan.outline.length < 3) return [paragraph('The room is not drawn yet. Use the checklist alone.')];
   const { units, locale } = reading.whole.business;
-  const drawing = planDrawing({
-    ...prepPlan({ roomReading, units, locale, widthPx: PLAN_PX.width, heightPx: PLAN_PX.height, numberOf }),
-    marginPx: { left: 52, top: 34, right: 66, bottom: 50 },
-  });
+  const plan = prepPlan({ roomReading, units, locale, widthPx: PLAN_PX.width, heightPx: PLAN_PX.height, numberOf });
+  const drawing = planDrawing({ ...plan, marginPx: { left: 52, top: 34, right: 66, bottom: 50 } });
+  const key = [
+    ...((plan.notes ?? []).length > 0 ? ['Numbers are lines of the checklist.'] : []),
+    ...(room.plan.openings.some(({ edge }) => edge === 'dam') ? ['Heavy bar: dam.'] : []),
+    ...((plan.areas ?? []).length > 0 ? ['Cross-hatched: grind.'] : []),
+  ];
   return [
     {
       kind: 'drawing',
       drawing: { width: drawing.width, height: drawing.height, marks: drawing.marks },
       alt: `Plan of the ${room.name.toLowerCase()} with cracks, hollow places, dams and high spots, each with the number of its line`,
-      caption: 'Numbers are lines of the checklist. Heavy bar: dam. Cross-hatched: grind.',
+      caption: key.join(' '),
     },
   ];
 }
@@ -209,14 +213,18 @@ function dustBlocks(lines: readonly SignedLine[], numberOf: ReadonlyMap<string, 
   return [heading(2, 'Respirators and dust controls'), { kind: 'list', marker: 'none', items }];
 }
 
-/** So many cautions stay on the page of the fields to sign, which would stand alone otherwise. */
-const KEPT_CAUTIONS = 3;
-
 const cautionBlock = (id: CautionId): Block => ({
   kind: 'paragraph',
   small: true,
   runs: [{ text: `${CAUTIONS[id].text} ` }, ...standardRun(CAUTIONS[id].source)],
 });
+
+function pouredWords({ reading, roomReading: { room, jobRoom } }: PrepSheetInput, { zone, locale }: Say): string {
+  const floor = roomFloorOf(reading, room.id);
+  const placedAt = floor.extent === 'whole' ? (floor.pours.at(-1)?.finishedAt ?? null) : null;
+  if (placedAt !== null) return `Poured ${formatInstantDay(placedAt, zone, 'weekday', locale)}.`;
+  return jobRoom.pourAt === null ? 'No pour date set.' : `Pour planned for ${formatInstant(jobRoom.pourAt, zone, 'weekday', locale)}.`;
+}
 
 /** The prep sheet of one room. A room without a checklist says what is missing. */
 export function prepSheet(input: PrepSheetInput): DocumentTree {
@@ -229,7 +237,6 @@ export function prepSheet(input: PrepSheetInput): DocumentTree {
   const neededLines = lines.filter((line) => line.item !== null);
   const numberOf = lineNumbers(lines);
   const cautions: CautionId[] = [...new Set(neededLines.flatMap((line) => line.item?.cautions ?? []))];
-  const pourAt = roomReading.jobRoom.pourAt;
   const address = [property.address.line, property.address.city].filter((part) => part !== '').join(', ');
   const notes = property.access.filter((note) => note.letter !== KEY_LETTER && note.text.trim() !== '').map((note) => sentence(note.text));
   const open = neededLines.filter((line) => line.state !== 'signed').length;
@@ -237,11 +244,7 @@ export function prepSheet(input: PrepSheetInput): DocumentTree {
     neededLines.length === 0 ? '' : ` ${open === 0 ? 'All lines signed.' : `${open} of ${neededLines.length} lines not signed.`}`;
   const blocks: Block[] = [
     heading(1, `${roomReading.room.name}: prep`),
-    paragraph(
-      `${pourAt === null ? 'No pour date set.' : `Pour planned for ${formatInstant(pourAt, place.zone, 'weekday', locale)}.`}${
-        hours > 0 ? ` About ${formatDuration(hours * HOUR_S, locale)} of own labor.` : ''
-      }${count}`,
-    ),
+    paragraph(`${pouredWords(input, place)}${hours > 0 ? ` About ${formatDuration(hours * HOUR_S, locale)} of own labor.` : ''}${count}`),
     ...heldBlocks(neededLines, findings, numberOf),
     {
       kind: 'columns',
@@ -261,12 +264,11 @@ export function prepSheet(input: PrepSheetInput): DocumentTree {
     ...pastBlocks(input, place),
     ...photoBlocks(input, numberOf, place),
     ...dustBlocks(neededLines, numberOf),
-    ...(cautions.length === 0 ? [] : [heading(2, 'Safety')]),
-    ...cautions.slice(0, -KEPT_CAUTIONS).map(cautionBlock),
     {
       kind: 'together',
       blocks: [
-        ...cautions.slice(-KEPT_CAUTIONS).map(cautionBlock),
+        ...(cautions.length === 0 ? [] : [heading(2, 'Safety')]),
+        ...cautions.map(cautionBlock),
         {
           kind: 'paragraph',
           small: true,

@@ -31,7 +31,7 @@ import type { Block, DocumentTree, Run } from './tree.ts';
 const FIRST_PLAN = { width: 440, share: 1.5, heightPx: { least: 130, most: 230 } } as const;
 /** The words beside the plan: characters of a line, its height, and that of their two headings. The plan may be as tall. */
 const BESIDE = { charsPerLine: 42, linePx: 20, headingsPx: 78 } as const;
-const WORDY_SHARE = 1.2;
+const WORDY_SHARE = 0.8;
 const OTHER_PLAN_PX = { width: 336, height: 220 } as const;
 
 const cell = (text: string): Run[] => [{ text }];
@@ -168,6 +168,14 @@ function scopeBlocks(quote: QuotedRecord, estimate: OptionEstimate, shown: RoomE
   });
 }
 
+/** What a moisture test holds back; empty where no floor needs one. */
+function testedWords({ job }: Frozen, dates: readonly QuotedDates[]): string {
+  if (!dates.some(({ cover }) => cover?.byTest === true)) return '';
+  const isSealed = job.rooms.every(({ flooring }) => flooring === 'bare-sealed');
+  const what = isSealed ? 'The sealer goes on' : 'Flooring that needs a moisture test goes down';
+  return ` ${what} only after the floor passes ${isSealed ? 'its moisture test' : 'it'}.`;
+}
+
 function datesPart(frozen: Frozen, dates: readonly QuotedDates[]): Block[] {
   const dateBlocks = datesBlock(frozen, dates);
   if (dateBlocks === null) return [];
@@ -177,9 +185,7 @@ function datesPart(frozen: Frozen, dates: readonly QuotedDates[]): Block[] {
       blocks: [
         heading(2, 'Dates'),
         dateBlocks,
-        paragraph(
-          `These dates follow the planned pour date. If it moves, they move.${dates.some(({ cover }) => cover?.byTest === true) ? ' Flooring that needs a moisture test goes down only after the floor passes it.' : ''}`,
-        ),
+        paragraph(`These dates follow the planned pour date. If it moves, they move.${testedWords(frozen, dates)}`),
       ],
     },
   ];

@@ -3,7 +3,18 @@ import type { WholeJob } from '../book/whole-job.ts';
 import { isWood } from '../substrate/layer-words.ts';
 import { isLeadPresumed } from '../substrate/lead-paint.ts';
 import { isSurfacingPresumed } from '../substrate/asbestos.ts';
+import { roomsInWords } from './quote-words.ts';
 import { isHeated, roomHeat } from '../substrate/radiant.ts';
+
+/** What the price rests on; rooms without readings are named. */
+function measuredWords(rooms: WholeJob['rooms']): string {
+  const open = rooms.filter(({ survey }) => survey.readings.length === 0);
+  if (open.length === rooms.length) return 'The floor is not measured yet. The price can change once it is.';
+  const measured = 'The price is based on the floor as we measured it';
+  if (open.length === 0) return `${measured}.`;
+  const [are, they] = open.length === 1 ? ['is', 'it is'] : ['are', 'they are'];
+  return `${measured}, except ${roomsInWords(open)}, which ${are} not measured yet. The price can change once ${they}.`;
+}
 
 /** In the order they are printed. */
 export function quoteTerms(frozen: Pick<WholeJob, 'rooms' | 'property' | 'job'>): {
@@ -19,9 +30,7 @@ export function quoteTerms(frozen: Pick<WholeJob, 'rooms' | 'property' | 'job'>)
   const lead = isLeadPresumed(property.yearBuilt);
   return {
     assumptions: [
-      rooms.every(({ survey }) => survey.readings.length > 0)
-        ? 'The price is based on the floor as we measured it.'
-        : 'The floor is not measured yet. The price can change once it is.',
+      measuredWords(rooms),
       'Flat is not the same as level. We make the floor as flat as its flooring needs, and level only where this quote says level.',
       'The rooms are empty, with power, water, and normal heating and cooling, from 48 hours before the pour to 72 hours after.',
       ...(isCovered

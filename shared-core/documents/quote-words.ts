@@ -173,7 +173,10 @@ export function flooringWords(frozen: Frozen, rooms: readonly RoomEstimate[]): s
     if (limits.length === 0) return [`${room.name}: we expect ${expected}. No flooring is chosen yet.`];
     const meets = limits.every((limit) => limit.meets);
     const needs = [...new Set(limits.flatMap(({ rule }) => rule.limits.map((limit) => flatnessLimit(limit, business))))];
-    return [`${room.name}: the flooring needs ${listed(needs)}. We expect ${expected}, ${meets ? 'within' : 'over'} the limit.`];
+    const isSealed = frozen.job.rooms.some(({ roomId, flooring }) => roomId === room.roomId && flooring === 'bare-sealed');
+    return [
+      `${room.name}: the ${isSealed ? 'sealed floor' : 'flooring'} needs ${listed(needs)}. We expect ${expected}, ${meets ? 'within' : 'over'} the limit.`,
+    ];
   });
 }
 

@@ -86,13 +86,20 @@ function floorEntries({ whole }: JobReading): Entry[] {
       ? []
       : [{ instant: last.doneAt, text: `${roomOf(jobRoom.roomId)}: ${standing.length} prep lines signed`, by: listed(signers) }];
   });
-  const overridden = whole.job.rooms.flatMap((jobRoom) =>
+  const decided = whole.job.rooms.flatMap((jobRoom) =>
     jobRoom.overrides.map((o) => ({
+      room: roomOf(jobRoom.roomId),
       instant: o.instant,
-      text: `${roomOf(jobRoom.roomId)}: ${o.document === undefined ? 'hold overridden' : `${DOCUMENT_WORDS[o.document.kind]} recorded`}. ${o.why}`,
+      words: `${o.document === undefined ? 'hold overridden' : `${DOCUMENT_WORDS[o.document.kind]} recorded`}. ${o.why}`,
       by: named(o.initials),
     })),
   );
+  // One document may clear the holds of several rooms: one line names them all.
+  const isSame = (a: (typeof decided)[number], b: (typeof decided)[number]): boolean =>
+    a.instant === b.instant && a.words === b.words && a.by === b.by;
+  const overridden = decided
+    .filter((one, i) => decided.findIndex((other) => isSame(one, other)) === i)
+    .map((one) => ({ ...one, text: `${listed(decided.filter((other) => isSame(one, other)).map(({ room }) => room))}: ${one.words}` }));
   const poured = whole.pours
     .filter((pour) => pour.deletedAt === null)
     .flatMap((pour): Entry[] => {
@@ -207,9 +214,11 @@ export function timeline(reading: JobReading, place: HandoverPlace): Block[] {
   ];
 }
 
-/** Documents given out, each with the SHA-256 of its PDF and the program version that made it. */
+/** Documents given out as PDFs, each with its SHA-256 and the program version that made it. */
 export function givenOut({ whole }: JobReading, { zone, locale }: HandoverPlace): Block[] {
-  const documents = whole.documents.filter((d) => d.deletedAt === null).toSorted((a, b) => a.madeAt.localeCompare(b.madeAt));
+  const documents = whole.documents
+    .filter((d) => d.deletedAt === null && d.sha256 !== null)
+    .toSorted((a, b) => a.madeAt.localeCompare(b.madeAt));
   if (documents.length === 0) return [];
   return [
     headingBlock(2, 'Documents'),
@@ -225,7 +234,7 @@ export function givenOut({ whole }: JobReading, { zone, locale }: HandoverPlace)
         formatInstantDay(d.madeAt, zone, 'dated', locale),
         d.programVersion === '' ? d.title : `${d.title} (version ${d.programVersion})`,
         d.changes.join(' '),
-        d.sha256 ?? 'No PDF saved yet',
+        d.sha256 ?? '',
       ]),
     ),
   ];

@@ -57,6 +57,9 @@ describe('an invoice', () => {
       ['Due by April 15, 2026', '$988.75'],
     ]);
     expect(textOf(invoicePaper(source, billed, contract))).toContain('Still to be invoiced: $3,911.25.');
+    // Change orders are named only where one was signed.
+    expect(textOf(invoicePaper(source, billed, contract))).toContain('Contract total: ');
+    expect(textOf(invoicePaper(source, billed, { ...contract, isChanged: true }))).toContain('Contract total with signed change orders: ');
     expect(amounts(invoicePaper(source, { ...billed, retainageMinor: 0 }, contract), 'Amounts').at(-1)).toEqual([
       'Due by April 15, 2026',
       '$1,088.75',

@@ -50,7 +50,7 @@ describe('photos on a document', () => {
     ];
     const printed = captions(prepSheet({ reading, roomReading: signed, madeAt: NOW, photos }));
     expect(printed).toHaveLength(6);
-    expect(printed[0]).toMatch(/^Line \d+, photo-signed, May 1/);
+    expect(printed[0]).toMatch(/^Line \d+: photo-signed, May 1/);
     expect(printed[1]).toMatch(/^photo-new, /);
     expect(printed.join()).not.toContain('photo-else');
     expect(captions(prepSheet({ reading, roomReading, madeAt: NOW }))).toEqual([]);
