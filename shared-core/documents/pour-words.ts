@@ -1,4 +1,11 @@
 /** What pour mode asks about an entry, and what is wrong with the plan of a pour, in words. */
+import { formatNumber } from '../measure/number.ts';
+import type { UnitSystem } from '../measure/unit-system.ts';
+import { formatLiquid } from '../measure/volume.ts';
+import type { CartOverload } from '../pour/cart.ts';
+import type { PourClocks } from '../pour/clocks.ts';
+import type { StationOver } from '../pour/crew-names.ts';
+import type { PaperProblem } from '../pour/paper-log.ts';
 import type { PourQuestion, StackCount } from '../pour/pour-commands.ts';
 import { minutesWords } from './log-words.ts';
 
@@ -32,3 +39,33 @@ export function questionWords(question: PourQuestion): string {
       return `${stackWords(question)} Finish with your count?`;
   }
 }
+
+const PAPER_PROBLEMS: Readonly<Record<Exclude<PaperProblem['kind'], 'not-numbered' | 'repeated'>, string>> = {
+  'range-backward': 'the last batch of the line comes before its first.',
+  'no-bags': 'enter the bags per batch.',
+  'no-time': 'the time cannot be read. Enter it like 9:40.',
+  'out-of-order': 'the time is before that of the line above. Put the lines in the order the batches were placed.',
+};
+
+/** What is wrong with a line of a handwritten log, and what to enter. */
+export function paperProblemWords({ kind, line, batch, repeated }: PaperProblem): string {
+  if (kind === 'not-numbered') return `Line ${line}: number the batches from 1.`;
+  return `Line ${line}, batch ${batch}: ${kind === 'repeated' ? `batch ${repeated} is already in a line above.` : PAPER_PROBLEMS[kind]}`;
+}
+
+/** A load that does not fit in the cart, and how many batches to load. */
+export function cartOverloadWords({ batches, loadL, holdsL, fit }: CartOverload, units: UnitSystem, locale?: string): string {
+  const n = (value: number) => formatNumber(value, { most: 0 }, locale);
+  const load = `${n(batches)} batches are ${formatLiquid(loadL, units, locale)}, and the cart holds ${formatLiquid(holdsL, units, locale)}`;
+  return fit === 0 ? `${load}: not even one batch goes in.` : `${load}: load ${n(fit)}.`;
+}
+
+/** More people named for a station than the plan has there. */
+export const stationOverWords = ({ station, named, planned }: StationOver): string =>
+  `${named} ${named === 1 ? 'is' : 'are'} named for ${station}, and the plan has ${planned}.`;
+
+/** What to do where the room is outside the data sheet's temperatures for pouring. */
+export const OUTSIDE_WORDS: Readonly<Record<NonNullable<PourClocks['outside']>, string>> = {
+  colder: 'The room is colder than the data sheet allows. Warm it before you pour.',
+  warmer: 'The room is warmer than the data sheet allows. Cool it, or pour early in the day.',
+};

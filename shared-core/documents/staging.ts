@@ -2,7 +2,7 @@
 import type { Crew } from '../book/job.ts';
 import type { PowderSheet } from '../book/material.ts';
 import { outletWords } from '../prep/cart-outlet.ts';
-import { cartProblem } from '../pour/cart.ts';
+import { cartOverload } from '../pour/cart.ts';
 import { formatDuration } from '../measure/duration.ts';
 import { formatMass } from '../measure/mass.ts';
 import { formatTemperature } from '../measure/temperature.ts';
@@ -11,6 +11,7 @@ import { formatLiquid } from '../measure/volume.ts';
 import { formatNumber } from '../measure/number.ts';
 import type { PourClocks } from '../pour/clocks.ts';
 import type { PourLayout } from '../pour/layout.ts';
+import { cartOverloadWords, OUTSIDE_WORDS } from './pour-words.ts';
 
 /** Bags in one stack on a wood floor: ten 50 lb bags load about 250 psf, so four. Common practice, no source. */
 export const BAGS_A_STACK = 4;
@@ -54,7 +55,7 @@ export function stagingOf(layout: PourLayout, crew: Crew, sheet: PowderSheet, ch
   const byCart = crew.carry === 'cart';
   const n = (value: number) => formatNumber(value, { most: 0 }, locale);
   const spareWords = spare >= 0 ? `${n(spare)} more than the ${n(needed)} planned` : `${n(-spare)} short of the ${n(needed)} planned`;
-  const over = cartProblem(crew, layout.batchM3, units, locale);
+  const over = cartOverload(crew, layout.batchM3);
   const loadKg = crew.cartBatches * crew.bagsPerBatch * (sheet.bagKg.value + sheet.waterL.value.most);
   return [
     {
@@ -82,7 +83,7 @@ export function stagingOf(layout: PourLayout, crew: Crew, sheet: PowderSheet, ch
           {
             key: 'cart' as const,
             count: Math.ceil(batches / crew.cartBatches),
-            words: `Cart: ${n(Math.ceil(batches / crew.cartBatches))} trips of up to ${n(crew.cartBatches)} batches, ${formatMass(loadKg, units, locale)} per full load. Walk the path and the turns.${choice.onJoists ? ' On joists lay plywood runways and lighten the loads.' : ''} Test the outlet with water. ${outletWords(crew.outlet)}${over === null ? '' : ` ${over}`}`,
+            words: `Cart: ${n(Math.ceil(batches / crew.cartBatches))} trips of up to ${n(crew.cartBatches)} batches, ${formatMass(loadKg, units, locale)} per full load. Walk the path and the turns.${choice.onJoists ? ' On joists lay plywood runways and lighten the loads.' : ''} Test the outlet with water. ${outletWords(crew.outlet)}${over === null ? '' : ` ${cartOverloadWords(over, units, locale)}`}`,
           },
         ]
       : []),
@@ -144,6 +145,6 @@ export function stopRules(clocks: PourClocks, locale?: string): string[] {
     `A wet edge is close to ${limitMinutes(clocks.healingMin, locale)} old${clocks.healingTypical ? ' (typical)' : ''}. Set a dam and stop there.`,
     'Power is lost or a cord is wet. Make it safe, then stop at the next lane end.',
     'A batch has wrong water or lumps. Keep it off the floor.',
-    ...(clocks.outside ? [clocks.outside] : []),
+    ...(clocks.outside === null ? [] : [OUTSIDE_WORDS[clocks.outside]]),
   ];
 }

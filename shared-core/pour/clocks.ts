@@ -28,10 +28,8 @@ export type PourClocks = {
   /** Which figures are typical values and not from the data sheet. */
   readonly healingTypical: boolean;
   readonly workingTimeTypical: boolean;
-  /** A message when the temperature is outside the data sheet's range for pouring; null inside it. */
-  readonly outside: string | null;
-  /** How the figures were adjusted to the temperature of the day, for the screen. */
-  readonly basis: string;
+  /** Which side of the data sheet's range for pouring the temperature is on; null inside it. */
+  readonly outside: 'colder' | 'warmer' | null;
 };
 
 /**
@@ -53,7 +51,6 @@ export function clocksAt(
   const healing = sheet?.healingMin ?? null;
   const flow = sheet?.workingTimeMin ?? null;
   const room = sheet?.roomTempC.value ?? null;
-  const outside = room && (tempC < room.least || tempC > room.most) ? outsideWords(tempC < room.least) : null;
   return {
     healingMin: healing ? healing.value.least * factor : TYPICAL_HEALING_MIN * typicalFactor,
     workingTimeMin: flow ? flow.value.least * factor : TYPICAL_FLOW_LIFE_MIN * typicalFactor,
@@ -63,14 +60,6 @@ export function clocksAt(
     referenceTempC,
     healingTypical: !healing || healing.source === 'typical',
     workingTimeTypical: !flow || flow.source === 'typical',
-    outside,
-    basis:
-      'Times are adjusted to the temperature by the Arrhenius form of ASTM C1074 with Q of 5000 K (typical). A flow test on site overrides them.',
+    outside: room === null ? null : tempC < room.least ? 'colder' : tempC > room.most ? 'warmer' : null,
   };
-}
-
-function outsideWords(cold: boolean): string {
-  return cold
-    ? 'The room is colder than the data sheet allows. Warm it before you pour.'
-    : 'The room is warmer than the data sheet allows. Cool it, or pour early in the day.';
 }

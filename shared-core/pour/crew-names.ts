@@ -34,15 +34,13 @@ export function withStation(crew: Crew, name: string, station: StationName | nul
   return { ...crew, stations: station === null ? others : [...others, { name, station }] };
 }
 
-/** Messages where the names at the stations differ from the numbers in the plan; empty when they agree. */
-export function stationQuestions(crew: Crew, crewNames: readonly string[]): readonly string[] {
-  const planned: readonly [StationName, number, string][] = [
-    ['mixing', crew.mixers, 'mixing'],
-    ['carrying', crew.carriers, 'carrying'],
-    ['spreading', crew.spreaders, 'spreading'],
-  ];
-  return planned.flatMap(([station, count, word]) => {
+export type StationOver = { readonly station: StationName; readonly named: number; readonly planned: number };
+
+/** The stations with more people named than the plan has there; empty when they agree. */
+export function stationsOver(crew: Crew, crewNames: readonly string[]): readonly StationOver[] {
+  const over = (station: StationName, planned: number): StationOver[] => {
     const named = namesAt(crew, crewNames, station).length;
-    return named > count ? [`${named} ${named === 1 ? 'is' : 'are'} named for ${word}, and the plan has ${count}.`] : [];
-  });
+    return named > planned ? [{ station, named, planned }] : [];
+  };
+  return [...over('mixing', crew.mixers), ...over('carrying', crew.carriers), ...over('spreading', crew.spreaders)];
 }

@@ -1,6 +1,6 @@
 /** Converts a handwritten log to entries; every time is an estimate. */
 import type { PourEvent } from '../book/pour-record.ts';
-import type { Parsed } from '../measure/parsed.ts';
+import type { Found } from '../measure/parsed.ts';
 import type { Point } from '../book/fields.ts';
 import { clipToHalfPlane, otherSide } from '../plan/half-plane.ts';
 import { pointInRegion, type Region, regionAreaM2 } from '../plan/region.ts';
@@ -17,9 +17,17 @@ export type PaperLine = {
   readonly placedAt: string;
 };
 
+/** What is wrong with a line, numbered from 1. `batch` is its first; `repeated` is the one that is in a line above. */
+export type PaperProblem = {
+  readonly kind: 'not-numbered' | 'range-backward' | 'no-bags' | 'no-time' | 'out-of-order' | 'repeated';
+  readonly line: number;
+  readonly batch: number;
+  readonly repeated: number | null;
+};
+
 /**
  * Entries of a handwritten log in the order of its lines. All batches of one line get the time of the line, so that no
- * pace and no joint is invented between them. Returns a message with the line number when a line cannot be used.
+ * pace and no joint is invented between them. Returns what is wrong with the first line that cannot be used.
  */
 export function paperEntries(
   plan: PourRecordPlan,
@@ -27,23 +35,25 @@ export function paperEntries(
   firstSeq: number,
   lines: readonly PaperLine[],
   newId: () => string,
-): Parsed<readonly PourEvent[]> {
+): Found<readonly PourEvent[], PaperProblem> {
   const events: PourEvent[] = [];
   const numbers = new Set<number>();
   let last = -Infinity;
   for (const [index, line] of lines.entries()) {
     const placedMs = Date.parse(line.placedAt);
     const to = line.toBatch ?? line.batch;
-    const place = `Line ${index + 1}, batch ${line.batch}`;
-    const wrong = (text: string) => ({ ok: false as const, message: `${place}: ${text}` });
-    if (!Number.isInteger(line.batch) || line.batch < 1) return { ok: false, message: `Line ${index + 1}: number the batches from 1.` };
-    if (!Number.isInteger(to) || to < line.batch) return wrong('the last batch of the line comes before its first.');
-    if (!(line.bags > 0)) return wrong('enter the bags per batch.');
-    if (Number.isNaN(placedMs)) return wrong('the time cannot be read. Enter it like 9:40.');
-    if (placedMs < last) return wrong('the time is before that of the line above. Put the lines in the order the batches were placed.');
+    const wrong = (kind: PaperProblem['kind'], repeated: number | null = null) => ({
+      ok: false as const,
+      problem: { kind, line: index + 1, batch: line.batch, repeated },
+    });
+    if (!Number.isInteger(line.batch) || line.batch < 1) return wrong('not-numbered');
+    if (!Number.isInteger(to) || to < line.batch) return wrong('range-backward');
+    if (!(line.bags > 0)) return wrong('no-bags');
+    if (Number.isNaN(placedMs)) return wrong('no-time');
+    if (placedMs < last) return wrong('out-of-order');
     last = placedMs;
     for (let batch = line.batch; batch <= to; batch++) {
-      if (numbers.has(batch)) return wrong(`batch ${batch} is already in a line above.`);
+      if (numbers.has(batch)) return wrong('repeated', batch);
       numbers.add(batch);
       const number = plan.layout?.batches[batch - 1]?.lane;
       const lane = number === undefined ? undefined : plan.layout?.lanes[number - 1];

@@ -80,7 +80,8 @@ export function EdgeList({ steady, clocks, outlook }: EdgeListProps) {
       />
       <p className="caption">
         {clocks.healingTypical || clocks.workingTimeTypical ? 'Typical (not from the data sheet). ' : ''}
-        {clocks.basis}
+        Times are adjusted to the temperature by the Arrhenius form of ASTM C1074 with Q of 5000 K (typical). A flow test on site overrides
+        them.
       </p>
     </section>
   );

@@ -1,5 +1,6 @@
 import { FieldProblem } from '../../parts/Field.tsx';
 import { useState } from 'react';
+import { paperProblemWords } from '../../../shared-core/documents/pour-words.ts';
 import { addDaysToDay } from '../../../shared-core/measure/day.ts';
 import { dayOfInstant, instantAt } from '../../../shared-core/measure/moment.ts';
 import { paperEntries, type PaperLine, paperFront, type PaperFront } from '../../../shared-core/pour/paper-log.ts';
@@ -123,7 +124,7 @@ export function PaperDialog({ plan, zone, now, picture, onClose, onEnter }: Pape
     if (lines.some((line) => line.placedAt > now)) return setProblem('A batch is in the future. Check the date and the times.');
     const id = newId();
     const entries = paperEntries(plan, id, 1, lines, newId);
-    if (!entries.ok) return setProblem(entries.message);
+    if (!entries.ok) return setProblem(paperProblemWords(entries.problem));
     const stamp = { pourId: id, instant: last.placedAt, estimated: true, seq: 1 };
     const done = floor === 'whole' ? laneCount : Math.min(front?.lanesDone ?? lanes ?? 0, laneCount);
     const marks = (plan.layout?.lanes.slice(0, done) ?? []).map(

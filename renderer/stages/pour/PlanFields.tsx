@@ -6,9 +6,10 @@ import type { RoomReading } from '../../../shared-core/standing/read-job.ts';
 import type { Crew, Job, JobRoom, PourPlan } from '../../../shared-core/book/job.ts';
 import { formatDuration } from '../../../shared-core/measure/duration.ts';
 import type { TaskTimes } from '../../../shared-core/book/task-times.ts';
-import { cartProblem } from '../../../shared-core/pour/cart.ts';
+import { cartOverload } from '../../../shared-core/pour/cart.ts';
+import { cartOverloadWords, stationOverWords } from '../../../shared-core/documents/pour-words.ts';
 import { startCrew } from '../../../shared-core/pour/start-crew.ts';
-import { withStation, namesAt, type StationName, stationQuestions } from '../../../shared-core/pour/crew-names.ts';
+import { withStation, namesAt, type StationName, stationsOver } from '../../../shared-core/pour/crew-names.ts';
 import { tryMove } from '../../book/move-pour-commands.ts';
 import { useNow } from '../../book/use-job-reading.ts';
 import { ChoiceRow, SelectField } from '../../parts/Choices.tsx';
@@ -61,7 +62,7 @@ export function PlanFields({
   const { crew } = plan;
   const part = (label: string, to: Partial<PourPlan>) => onPlan(label, (stored) => ({ ...stored, ...to }));
   const setCrew = (label: string, to: Partial<Crew>) => onPlan(label, (stored) => ({ ...stored, crew: { ...stored.crew, ...to } }));
-  const loaded = read.layout.ok ? cartProblem(crew, read.layout.value.batchM3, units, locale) : null;
+  const overload = read.layout.ok ? cartOverload(crew, read.layout.value.batchM3) : null;
   const angle = ((Math.round(plan.angleDeg) % 180) + 180) % 180;
   const isNew = jobRoom.pourPlan === null;
   return (
@@ -149,7 +150,12 @@ export function PlanFields({
         </Folded>
       </BlockPart>
       <BlockPart heading="Crew">
-        <CrewFields crew={crew} onCrew={setCrew} cartProblem={loaded} isCarryAsked={isNew} />
+        <CrewFields
+          crew={crew}
+          onCrew={setCrew}
+          cartProblem={overload && cartOverloadWords(overload, units, locale)}
+          isCarryAsked={isNew}
+        />
       </BlockPart>
       <CrewNamesPart
         crew={crew}
@@ -193,7 +199,6 @@ function CrewNamesPart({ crew, names, onNames, onStation }: CrewNamesProps) {
     setName('');
     return onNames(`Add ${newName} to crew`, (names) => (names.includes(newName) ? names : [...names, newName]));
   };
-  const questions = stationQuestions(crew, names);
   return (
     <BlockPart heading="Crew members">
       {names.length > 0 && (
@@ -218,9 +223,9 @@ function CrewNamesPart({ crew, names, onNames, onStation }: CrewNamesProps) {
           ))}
         </ul>
       )}
-      {questions.map((text) => (
-        <p key={text} className="field-problem" role="status">
-          {text}
+      {stationsOver(crew, names).map((over) => (
+        <p key={over.station} className="field-problem" role="status">
+          {stationOverWords(over)}
         </p>
       ))}
       {names.length < MOST && (

@@ -7,6 +7,7 @@ import type { JobReading, RoomReading } from '../../../shared-core/standing/read
 import type { Job, JobRoom, PourPlan } from '../../../shared-core/book/job.ts';
 import type { Pour } from '../../../shared-core/book/pour-record.ts';
 import type { Point } from '../../../shared-core/book/fields.ts';
+import { OUTSIDE_WORDS } from '../../../shared-core/documents/pour-words.ts';
 import type { PlanDrawing } from '../../../shared-core/drawing/plan.ts';
 import { toRoom } from '../../../shared-core/drawing/plan-walls.ts';
 import { CLOCK_LINE_PX, pourClock } from '../../../shared-core/drawing/pour-clock.ts';
@@ -190,7 +191,7 @@ export function PourPlanned({ reading, roomReading, read, running, together, las
         {[`${room.name}: pour plan`, liftWords(read.lift)].filter((words) => words !== '').join(', ')}
       </SheetHeading>
       <ResultNotice message={problem} onClose={setProblem} />
-      {read.clocks.outside !== null && <Notice kind="failure">{read.clocks.outside}</Notice>}
+      {read.clocks.outside !== null && <Notice kind="failure">{OUTSIDE_WORDS[read.clocks.outside]}</Notice>}
       <PlannedPictures
         read={read}
         steady={steady}

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { questionWords } from '../../../shared-core/documents/pour-words.ts';
+import { cartOverloadWords, paperProblemWords, questionWords, stationOverWords } from '../../../shared-core/documents/pour-words.ts';
 import type { PourQuestion } from '../../../shared-core/pour/pour-commands.ts';
 
 describe('questionWords', () => {
@@ -18,4 +18,30 @@ describe('questionWords', () => {
     [{ kind: 'end-count-differs', ...count }, '10 bags on site, 13 used: the log has -3 left and you counted 5. Finish with your count?'],
   ];
   it.each(said)('asks what %o means', (question, words) => expect(questionWords(question)).toBe(words));
+});
+
+describe('what is wrong', () => {
+  it.each([
+    ['not-numbered', 'Line 2: number the batches from 1.'],
+    ['range-backward', 'Line 2, batch 3: the last batch of the line comes before its first.'],
+    ['no-bags', 'Line 2, batch 3: enter the bags per batch.'],
+    ['no-time', 'Line 2, batch 3: the time cannot be read. Enter it like 9:40.'],
+    ['out-of-order', 'Line 2, batch 3: the time is before that of the line above. Put the lines in the order the batches were placed.'],
+    ['repeated', 'Line 2, batch 3: batch 4 is already in a line above.'],
+  ] as const)('names the line of a handwritten log: %s', (kind, words) =>
+    expect(paperProblemWords({ kind, line: 2, batch: 3, repeated: 4 })).toBe(words),
+  );
+
+  it('says what the cart holds and how many batches to load', () => {
+    const load = { batches: 5, loadL: 63.5, holdsL: 63, fit: 4 };
+    expect(cartOverloadWords(load, 'metric', 'en-US')).toBe('5 batches are 63.5 L, and the cart holds 63 L: load 4.');
+    expect(cartOverloadWords({ ...load, holdsL: 12, fit: 0 }, 'metric', 'en-US')).toBe(
+      '5 batches are 63.5 L, and the cart holds 12 L: not even one batch goes in.',
+    );
+  });
+
+  it('says how many are named for a station and how many are planned', () => {
+    expect(stationOverWords({ station: 'mixing', named: 2, planned: 1 })).toBe('2 are named for mixing, and the plan has 1.');
+    expect(stationOverWords({ station: 'carrying', named: 1, planned: 0 })).toBe('1 is named for carrying, and the plan has 0.');
+  });
 });

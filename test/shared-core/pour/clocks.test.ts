@@ -48,7 +48,7 @@ describe('clocksAt', () => {
       roomTempC: { value: { least: 10, most: 30 }, source: 'bag' as const },
     };
     expect(clocksAt(sheet, 20)).toMatchObject({ workingTimeMin: 12, workingTimeTypical: false, healingTypical: true, outside: null });
-    expect(clocksAt(sheet, 5).outside).toContain('colder');
-    expect(clocksAt(sheet, 35).outside).toContain('warmer');
+    expect(clocksAt(sheet, 5).outside).toBe('colder');
+    expect(clocksAt(sheet, 35).outside).toBe('warmer');
   });
 });

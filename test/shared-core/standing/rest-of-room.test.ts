@@ -269,7 +269,7 @@ describe('the rest of a room after a pour that stopped', () => {
     const lines = Array.from({ length: 8 }, (_, i) => ({ batch: i + 1, bags: 2, placedAt: at(3 * (i + 1)) }));
     let made = 0;
     const read = paperEntries(plan, pour.id, 1, lines, () => `paper-${++made}`);
-    if (!read.ok) throw new Error(read.message);
+    if (!read.ok) throw new Error(read.problem.kind);
     let log: PourEvent[] = [...read.value];
     const add = (make: (state: PourState, stamp: { id: string; pourId: string; instant: string }) => { readonly event: PourEvent }) => {
       const state = pourState(plan, paper, log, at(120));
