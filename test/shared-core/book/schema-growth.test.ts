@@ -13,18 +13,28 @@ const stored = version1 as unknown as Record<TableName, StoredRow[]>;
 const ADDED = 'fieldOfVersion2';
 
 type Inner = { shape?: Record<string, z.ZodType>; element?: z.ZodType; innerType?: z.ZodType; options?: z.ZodType[]; type: string };
-/** A schema in which one part has a new required field. */
+/** A schema in which one part has a new required field; the schema itself where it does not hold that part. */
 const grown = (schema: z.ZodType, target: z.ZodType): z.ZodType => {
   const def = schema._zod.def as unknown as Inner;
   const clone = (changes: Partial<Inner>): z.ZodType =>
     (schema as unknown as { clone: (def: unknown) => z.ZodType }).clone({ ...schema._zod.def, ...changes });
   if (def.type === 'object' && def.shape !== undefined) {
-    const shape = Object.fromEntries(Object.entries(def.shape).map(([key, inner]) => [key, grown(inner, target)]));
-    return clone({ shape: schema === target ? { ...shape, [ADDED]: z.literal('added') } : shape });
+    const { shape } = def;
+    const inner = Object.fromEntries(Object.entries(shape).map(([key, one]) => [key, grown(one, target)]));
+    if (schema === target) return clone({ shape: { ...inner, [ADDED]: z.literal('added') } });
+    return Object.keys(shape).every((key) => inner[key] === shape[key]) ? schema : clone({ shape: inner });
   }
-  if (def.element !== undefined) return clone({ element: grown(def.element, target) });
-  if (def.options !== undefined) return clone({ options: def.options.map((option) => grown(option, target)) });
-  return def.innerType === undefined ? schema : clone({ innerType: grown(def.innerType, target) });
+  if (def.options !== undefined) {
+    const options = def.options.map((option) => grown(option, target));
+    return options.every((option, i) => option === def.options?.[i]) ? schema : clone({ options });
+  }
+  for (const part of ['element', 'innerType'] as const) {
+    const held = def[part];
+    if (held === undefined) continue;
+    const inner = grown(held, target);
+    return inner === held ? schema : clone({ [part]: inner });
+  }
+  return schema;
 };
 const stepFor = (target: z.ZodType): Migration => ({
   to: 2,
