@@ -23,6 +23,7 @@ import { BAGS_A_STACK, limitMinutes, recipeOf, stagingOf, stopRules } from './st
 import { CAUTIONS } from '../substrate/cautions.ts';
 import type { Block, DocumentTree } from './tree.ts';
 import { addressLine, onLetterhead } from './letterhead.ts';
+import { pourProblemWords } from './pour-words.ts';
 
 /** The plan's place on the page, shallower when rooms share it. */
 const PLAN_PX = { width: 680, height: 330 } as const;
@@ -192,7 +193,7 @@ export function pourDaySheet(day: PourDay): Parsed<DocumentTree> {
   const asked = readPour(day.reading, day.roomIds);
   if (!asked.ok) return asked;
   const read = asked.value;
-  if (!read.layout.ok) return read.layout;
+  if (!read.layout.ok) return { ok: false, message: pourProblemWords(read.layout.problem) };
   const layout = read.layout.value;
   const { business, property, job } = whole;
   const { units, locale } = business;

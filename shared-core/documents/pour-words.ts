@@ -5,6 +5,7 @@ import { formatLiquid } from '../measure/volume.ts';
 import type { CartOverload } from '../pour/cart.ts';
 import type { PourClocks } from '../pour/clocks.ts';
 import type { StationOver } from '../pour/crew-names.ts';
+import type { PourProblem } from '../pour/layout.ts';
 import type { PaperProblem } from '../pour/paper-log.ts';
 import type { PourQuestion, StackCount } from '../pour/pour-commands.ts';
 import { minutesWords } from './log-words.ts';
@@ -37,6 +38,38 @@ export function questionWords(question: PourQuestion): string {
       return `Batch ${question.batch} is mixed and not placed. Finish the pour anyway?`;
     case 'end-count-differs':
       return `${stackWords(question)} Finish with your count?`;
+  }
+}
+
+/** Why a pour cannot be laid out or crewed, and what to do. */
+export function pourProblemWords(problem: PourProblem): string {
+  switch (problem.kind) {
+    case 'no-rooms':
+      return 'Select the rooms of this pour.';
+    case 'no-batch-size':
+      return 'Enter the bags per batch and the yield per bag.';
+    case 'no-floor':
+      return 'No floor to pour. Draw the room, or check the dammed joints.';
+    case 'no-depth':
+      return 'The pour has no depth. Check the finish elevation and the minimum thickness.';
+    case 'no-mixer':
+      return 'Enter at least one mixing station.';
+    case 'no-spreader':
+      return 'Enter at least one spreader.';
+    case 'no-batch':
+      return 'Lay out the pour first.';
+    case 'no-load':
+      return 'Enter how many batches the cart holds.';
+    case 'no-times':
+      return 'Enter the minutes for measuring, mixing or scraping out.';
+    case 'no-layout-stored':
+      return 'This pour was started without a layout.';
+    case 'too-many-batches':
+      return `That is ${problem.batches} batches, more than one pour can have. Check the depth and the bags per batch, or divide the floor.`;
+    case 'not-drawn':
+      return `${problem.room} is not drawn yet. Draw it, then plan the pour.`;
+    case 'lanes-do-not-fit':
+      return `Lanes of that width do not fit in ${problem.room}. Choose a width of a few feet, or about a meter.`;
   }
 }
 

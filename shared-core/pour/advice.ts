@@ -3,9 +3,10 @@
  * the plan itself, so that chance does not affect the comparison.
  */
 import type { PourPlan } from '../book/job.ts';
-import type { Parsed } from '../measure/parsed.ts';
+import type { Found } from '../measure/parsed.ts';
 import { chanceOf, type Chance } from './chance.ts';
 import type { PourClocks } from './clocks.ts';
+import type { PourProblem } from './layout.ts';
 import { limitOfRun, pourModel, withoutChance, type PourModel } from './crew-model.ts';
 import { runsOver } from './outlook.ts';
 import { planPour, type PourRoom } from './room-bays.ts';
@@ -132,10 +133,10 @@ function jointsAcross(c: AdviceCase): PourPlan[] | null {
   return plans;
 }
 
-/** The model of the plan with a change. Returns a message when it cannot be laid out or crewed. */
-export function changeModel(c: AdviceCase, change: Change): Parsed<PourModel> {
+/** The model of the plan with a change. Returns the problem when it cannot be laid out or crewed. */
+export function changeModel(c: AdviceCase, change: Change): Found<PourModel, PourProblem> {
   const first = change.plans[0];
-  if (!first) return { ok: false, message: 'Select the rooms of this pour.' };
+  if (!first) return { ok: false, problem: { kind: 'no-rooms' } };
   const rooms = c.rooms.map((room, i) => ({ ...room, pourPlan: change.plans[i] ?? first }));
   const layout = planPour(rooms, {
     pattern: first.pattern,
@@ -161,8 +162,12 @@ export function judgeRuns(model: PourModel, change: Change, runs: PourRuns): Jud
   };
 }
 
-/** Tries one change. Returns a message when it cannot be laid out or crewed. */
-export function judgeChange(c: AdviceCase, change: Change, choice: { readonly runs: number; readonly seed: number }): Parsed<Judged> {
+/** Tries one change. Returns the problem when it cannot be laid out or crewed. */
+export function judgeChange(
+  c: AdviceCase,
+  change: Change,
+  choice: { readonly runs: number; readonly seed: number },
+): Found<Judged, PourProblem> {
   const model = changeModel(c, change);
   if (!model.ok) return model;
   return { ok: true, value: judgeRuns(model.value, change, simulatePour(model.value, { ...choice, from: 0 })) };
@@ -206,7 +211,10 @@ const jointsOf = (j: Judged): number => j.change.plans.reduce((sum, plan) => sum
 const hasJoint = (now: Judged, j: Judged): boolean => jointsOf(j) > jointsOf(now);
 
 /** Runs the whole search, the plan and every change. In a worker, try changes one by one instead to stay responsive. */
-export function adviseOn(c: AdviceCase, choice: { readonly runs: number; readonly seed: number; readonly chance: number }): Parsed<Advice> {
+export function adviseOn(
+  c: AdviceCase,
+  choice: { readonly runs: number; readonly seed: number; readonly chance: number },
+): Found<Advice, PourProblem> {
   const judged: Judged[] = [];
   for (const change of changesOf(c)) {
     const result = judgeChange(c, change, choice);
@@ -214,5 +222,5 @@ export function adviseOn(c: AdviceCase, choice: { readonly runs: number; readonl
     else if (change.kind === 'none') return result;
   }
   const advice = adviceFrom(judged, choice.chance);
-  return advice ? { ok: true, value: advice } : { ok: false, message: 'Select the rooms of this pour.' };
+  return advice ? { ok: true, value: advice } : { ok: false, problem: { kind: 'no-rooms' } };
 }

@@ -1,8 +1,8 @@
 /** A laid-out pour and its crew as arrays of numbers for the simulation. */
 import type { Crew } from '../book/job.ts';
-import type { Parsed } from '../measure/parsed.ts';
+import type { Found } from '../measure/parsed.ts';
 import type { PourClocks } from './clocks.ts';
-import type { PourLayout } from './layout.ts';
+import type { PourLayout, PourProblem } from './layout.ts';
 import type { Join } from './joins.ts';
 import { fixed, meanMin, taskRows, triangular, type TaskTime } from './task-time.ts';
 
@@ -70,7 +70,7 @@ export function crewShape(crew: Crew): CrewShape {
   };
 }
 
-/** Builds a model from its parts; returns a message without mixers, without spreaders or when the cart has no capacity. */
+/** Builds a model from its parts; returns the problem without mixers, without spreaders or when the cart has no capacity. */
 export function modelOf(
   batches: number,
   joins: readonly Join[],
@@ -83,13 +83,13 @@ export function modelOf(
     readonly healingMostMin?: number;
     readonly workingTimeMostMin?: number;
   },
-): Parsed<PourModel> {
-  if (!(shape.mixers >= 1)) return { ok: false, message: 'Enter at least one mixing station.' };
-  if (!(shape.spreaders >= 1)) return { ok: false, message: 'Enter at least one spreader.' };
-  if (!(batches >= 1)) return { ok: false, message: 'Lay out the pour first.' };
-  if (shape.cartBatches < 0) return { ok: false, message: 'Enter how many batches the cart holds.' };
+): Found<PourModel, PourProblem> {
+  if (!(shape.mixers >= 1)) return { ok: false, problem: { kind: 'no-mixer' } };
+  if (!(shape.spreaders >= 1)) return { ok: false, problem: { kind: 'no-spreader' } };
+  if (!(batches >= 1)) return { ok: false, problem: { kind: 'no-batch' } };
+  if (shape.cartBatches < 0) return { ok: false, problem: { kind: 'no-load' } };
   if (meanMin(times.mix) + meanMin(times.measure) + meanMin(times.scrape) <= 0) {
-    return { ok: false, message: 'Enter the minutes for measuring, mixing or scraping out.' };
+    return { ok: false, problem: { kind: 'no-times' } };
   }
   const points = joins.flatMap((join, index) => join.points.map((point) => ({ index, point })));
   return {
@@ -114,7 +114,7 @@ export function modelOf(
 }
 
 /** The model of a laid-out pour with a crew and the clocks of the day. */
-export function pourModel(layout: PourLayout, crew: Crew, clocks: PourClocks): Parsed<PourModel> {
+export function pourModel(layout: PourLayout, crew: Crew, clocks: PourClocks): Found<PourModel, PourProblem> {
   return modelOf(layout.batches.length, layout.joins, crewShape(crew), crewTimes(crew), clocks);
 }
 

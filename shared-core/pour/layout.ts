@@ -3,7 +3,7 @@
  * The cumulative volume runs through the whole pour, so that a batch may end one lane and start the next.
  */
 import type { Point } from '../book/fields.ts';
-import type { Parsed } from '../measure/parsed.ts';
+import type { Found } from '../measure/parsed.ts';
 import { clipToHalfPlane, otherSide } from '../plan/half-plane.ts';
 import { centroidOf } from '../plan/polygon.ts';
 import { regionAreaM2, type Region } from '../plan/region.ts';
@@ -15,8 +15,6 @@ import type { OpenDoorway, PlannedLane, PourLane } from './lane.ts';
 /** One section of floor: a room, or the part of it on one side of a dammed joint. */
 export type Bay = {
   readonly roomId: string;
-  /** Its name in messages: `Hall`, `Hall, section 2`. */
-  readonly name: string;
   /** Direction of the lanes, degrees from x toward y. */
   readonly angleDeg: number;
   /** Floor of each lane, in the order they are filled. */
@@ -79,29 +77,40 @@ export type LayoutChoice = {
   readonly bagsPerBatch: number;
 };
 
+/** Why a pour cannot be laid out or crewed. */
+export type PourProblem =
+  | {
+      readonly kind:
+        | 'no-rooms'
+        | 'no-batch-size'
+        | 'no-floor'
+        | 'no-depth'
+        | 'no-mixer'
+        | 'no-spreader'
+        | 'no-batch'
+        | 'no-load'
+        | 'no-times'
+        | 'no-layout-stored';
+    }
+  | { readonly kind: 'too-many-batches'; readonly batches: number }
+  | { readonly kind: 'not-drawn' | 'lanes-do-not-fit'; readonly room: string };
+
 /** More batches than this come from a typo. */
 export const MOST_BATCHES = 2000;
 
-/** Lanes and batches of a pour in order. Returns a message when there is no floor, no depth or no batch. */
-export function layOut(choice: LayoutChoice): Parsed<ComputedLayout> {
+/** Lanes and batches of a pour in order. Returns the problem when there is no floor, no depth or no batch. */
+export function layOut(choice: LayoutChoice): Found<ComputedLayout, PourProblem> {
   const { bays, pattern, bagYieldM3, bagsPerBatch } = choice;
   const batchM3 = bagYieldM3 * bagsPerBatch;
-  if (!(batchM3 > 0) || !Number.isFinite(batchM3)) {
-    return { ok: false, message: 'Enter the bags per batch and the yield per bag.' };
-  }
+  if (!(batchM3 > 0) || !Number.isFinite(batchM3)) return { ok: false, problem: { kind: 'no-batch-size' } };
   const lanes = lanesInOrder(bays, pattern);
   const last = lanes.at(-1);
-  if (!last) return { ok: false, message: 'No floor to pour. Draw the room, or check the dammed joints.' };
+  if (!last) return { ok: false, problem: { kind: 'no-floor' } };
   const volumeM3 = last.startM3 + last.volumeM3;
-  if (!(volumeM3 > 0)) return { ok: false, message: 'The pour has no depth. Check the finish elevation and the minimum thickness.' };
+  if (!(volumeM3 > 0)) return { ok: false, problem: { kind: 'no-depth' } };
   // A remainder below a thousandth of a batch is rounding and is added to the batch before it.
   const count = Math.max(1, Math.ceil(volumeM3 / batchM3 - 1e-3));
-  if (count > MOST_BATCHES) {
-    return {
-      ok: false,
-      message: `That is ${count} batches, more than one pour can have. Check the depth and the bags per batch, or divide the floor.`,
-    };
-  }
+  if (count > MOST_BATCHES) return { ok: false, problem: { kind: 'too-many-batches', batches: count } };
   const batches: PlannedBatch[] = [];
   for (let k = 0; k < count; k++) {
     const from = k * batchM3;

@@ -2,7 +2,7 @@
 import type { PourPlan } from '../book/job.ts';
 import type { Point } from '../book/fields.ts';
 import type { Plan } from '../book/plan-fields.ts';
-import type { Parsed } from '../measure/parsed.ts';
+import type { Found } from '../measure/parsed.ts';
 import { baysOf } from '../plan/bays.ts';
 import { clipToRing } from '../plan/clip-to-ring.ts';
 import { placeOpening, wayOutPoint } from '../plan/openings.ts';
@@ -10,7 +10,7 @@ import { distanceM } from '../plan/point.ts';
 import { centroidOf } from '../plan/polygon.ts';
 import { regionAreaM2, roomRegion, type Region } from '../plan/region.ts';
 import { lanesOfRegion } from '../plan/lanes.ts';
-import { farEnd, layOut, type Bay, type ComputedLayout } from './layout.ts';
+import { farEnd, layOut, type Bay, type ComputedLayout, type PourProblem } from './layout.ts';
 import type { Depth } from './lane-profile.ts';
 import type { OpenDoorway } from './lane.ts';
 
@@ -52,24 +52,20 @@ export function sectionNow(
 /** Less than this of a section is rounding, m². */
 const LEAST_SECTION_M2 = 0.01;
 
-/** The bays of a room in pouring order. Returns a message when the room has no outline or the lane width is not usable. */
-export function roomBays(room: PourRoom): Parsed<readonly Bay[]> {
+/** The bays of a room in pouring order. Returns the problem when the room has no outline or the lane width is not usable. */
+export function roomBays(room: PourRoom): Found<readonly Bay[], PourProblem> {
   const { plan, pourPlan, name } = room;
-  if (plan.outline.length < 3) return { ok: false, message: `${name} is not drawn yet. Draw it, then plan the pour.` };
+  if (plan.outline.length < 3) return { ok: false, problem: { kind: 'not-drawn', room: name } };
   const exit = wayOutOf(room);
-  const regions = sectionsOf(room);
   const bays: Bay[] = [];
-  for (const [index, region] of regions.entries()) {
+  for (const region of sectionsOf(room)) {
     const all = lanesOfRegion(region, pourPlan.laneWidthM, pourPlan.angleDeg, exit).map((lane) => lane.pieces);
     const { only = null } = room;
     const lanes = only === null ? all : all.map((pieces) => intersection(pieces, only)).filter((pieces) => pieces.length > 0);
     if (only !== null && lanes.length === 0) continue;
-    if (lanes.length === 0) {
-      return { ok: false, message: `Lanes of that width do not fit in ${name}. Choose a width of a few feet, or about a meter.` };
-    }
+    if (lanes.length === 0) return { ok: false, problem: { kind: 'lanes-do-not-fit', room: name } };
     bays.push({
       roomId: room.roomId,
-      name: regions.length === 1 ? name : `${name}, section ${index + 1}`,
       angleDeg: pourPlan.angleDeg,
       lanes,
       depth: room.depth,
@@ -91,7 +87,7 @@ export function planPour(
     readonly bagsPerBatch: number;
     readonly doorways: readonly OpenDoorway[];
   },
-): Parsed<ComputedLayout> {
+): Found<ComputedLayout, PourProblem> {
   const bays: Bay[] = [];
   for (const room of rooms) {
     const found = roomBays(room);

@@ -7,7 +7,7 @@ import type { Triangular } from '../book/task-times.ts';
 import type { WholeJob } from '../book/whole-job.ts';
 import type { Material, PowderSheet } from '../book/material.ts';
 import type { Pour } from '../book/pour-record.ts';
-import type { Parsed } from '../measure/parsed.ts';
+import type { Found, Parsed } from '../measure/parsed.ts';
 import { INCH_M } from '../measure/length-units.ts';
 import type { UnitSystem } from '../measure/unit-system.ts';
 import { crewPourMinutes } from '../material/crew-hours.ts';
@@ -17,7 +17,7 @@ import { roomAir } from '../climate/room-air.ts';
 import type { Region } from '../plan/region.ts';
 import { clocksAt, type PourClocks } from '../pour/clocks.ts';
 import { openDoorways } from '../pour/open-doorways.ts';
-import type { PourLayout } from '../pour/layout.ts';
+import type { PourLayout, PourProblem } from '../pour/layout.ts';
 import { likelyMinutes } from '../pour/likely-minutes.ts';
 import type { PourRecordPlan } from '../pour/pour-state.ts';
 import { openFloor, roomFloor, type RoomFloor } from '../pour/placed-floor.ts';
@@ -62,8 +62,8 @@ export type PourReading = {
   readonly bagsNeeded: number;
   /** Bags to have on site: those of the estimate for this floor, a reserve included. Never fewer than `bagsNeeded`. */
   readonly bagsToBring: number;
-  /** Or a message about the problem. */
-  readonly layout: Parsed<PourLayout>;
+  /** Or why there is none. */
+  readonly layout: Found<PourLayout, PourProblem>;
   /** Sections of each room left for another day, in the same order. */
   readonly later: readonly (readonly Region[])[];
   /** Plan and depth of each room, for trying other plans; empty for a pour on record. */

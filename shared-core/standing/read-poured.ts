@@ -89,8 +89,7 @@ export function readPourRecord(reading: JobReading, pour: Recorded, tempC: numbe
       bagYieldM3: asPoured.bagYieldM3,
       bagsNeeded,
       bagsToBring: bagsNeeded,
-      layout:
-        asPoured.layout === null ? { ok: false, message: 'This pour was started without a layout.' } : { ok: true, value: asPoured.layout },
+      layout: asPoured.layout === null ? { ok: false, problem: { kind: 'no-layout-stored' } } : { ok: true, value: asPoured.layout },
       later: asPoured.rooms.map((r) => r.later ?? []),
       pourRooms: [],
       recordPlan: {

@@ -1,4 +1,5 @@
 import type { PourReading } from '../../../shared-core/standing/read-pour.ts';
+import { pourProblemWords } from '../../../shared-core/documents/pour-words.ts';
 import type { PlanDrawing } from '../../../shared-core/drawing/plan.ts';
 import type { RoomFloor } from '../../../shared-core/pour/placed-floor.ts';
 import { DrawingRoom, DrawingView } from '../../parts/DrawingView.tsx';
@@ -19,7 +20,7 @@ interface PicturesProps {
 /** The rooms of a pour with lanes, batches, lane directions and edge ages. */
 export function PlannedPictures({ read, steady, floorOf, pointAt, onPoint }: PicturesProps) {
   const { units, locale } = useMeasure();
-  if (!read.layout.ok) return <p className="pour-trouble">{read.layout.message}</p>;
+  if (!read.layout.ok) return <p className="pour-trouble">{pourProblemWords(read.layout.problem)}</p>;
   const layout = read.layout.value;
   const edges = steady === null ? null : { ages: steady.edges, healingMin: read.clocks.healingMin };
   return (

@@ -1,5 +1,6 @@
 import { useMemo } from 'react';
 import type { PourReading } from '../../../shared-core/standing/read-pour.ts';
+import { pourProblemWords } from '../../../shared-core/documents/pour-words.ts';
 import type { PourState } from '../../../shared-core/pour/pour-state.ts';
 import type { DamLine } from '../../../shared-core/pour/stop-plan.ts';
 import { DrawingView, useSize } from '../../parts/DrawingView.tsx';
@@ -35,7 +36,7 @@ export function PourModePlan({ read, state, dams }: PlanProps) {
   const name = read.rooms.find((r) => r.room.id === roomId)?.room.name ?? '';
   return (
     <div className="pour-mode-picture" ref={ref}>
-      {!read.layout.ok && <p className="pour-mode-trouble">{read.layout.message}</p>}
+      {!read.layout.ok && <p className="pour-mode-trouble">{pourProblemWords(read.layout.problem)}</p>}
       {drawing !== null && (
         <DrawingView
           drawing={drawing}

@@ -1,6 +1,7 @@
 import { useMemo, useEffect, useRef, useState } from 'react';
 import { useLocation } from 'wouter';
 import { readPourRecord } from '../../../shared-core/standing/read-poured.ts';
+import { pourProblemWords } from '../../../shared-core/documents/pour-words.ts';
 import type { JobReading } from '../../../shared-core/standing/read-job.ts';
 import type { Pour, PourEvent } from '../../../shared-core/book/pour-record.ts';
 import { formatInstant } from '../../../shared-core/measure/moment.ts';
@@ -48,7 +49,7 @@ function Opened({ pour, events, reading, journalSays }: OpenedProps) {
         : { layout: null, healingMin: TYPICAL_HEALING_MIN, workingTimeMin: TYPICAL_FLOW_LIFE_MIN, bagsPerBatch: 1 },
     [read],
   );
-  const trouble = !read.ok ? read.message : !read.value.layout.ok ? read.value.layout.message : null;
+  const trouble = !read.ok ? read.message : !read.value.layout.ok ? pourProblemWords(read.value.layout.problem) : null;
   return (
     <PourRunning
       pour={pour}

@@ -7,7 +7,7 @@ import type { JobReading, RoomReading } from '../../../shared-core/standing/read
 import type { Job, JobRoom, PourPlan } from '../../../shared-core/book/job.ts';
 import type { Pour } from '../../../shared-core/book/pour-record.ts';
 import type { Point } from '../../../shared-core/book/fields.ts';
-import { OUTSIDE_WORDS } from '../../../shared-core/documents/pour-words.ts';
+import { OUTSIDE_WORDS, pourProblemWords } from '../../../shared-core/documents/pour-words.ts';
 import type { PlanDrawing } from '../../../shared-core/drawing/plan.ts';
 import { toRoom } from '../../../shared-core/drawing/plan-walls.ts';
 import { CLOCK_LINE_PX, pourClock } from '../../../shared-core/drawing/pour-clock.ts';
@@ -115,7 +115,8 @@ export function PourPlanned({ reading, roomReading, read, running, together, las
     ticks.map((tick) => tick.itemKey),
   );
   const holds = read.rooms.flatMap((r) => r.preparation.holds.filter((hold) => hold.overridden === null));
-  const held = heldWords(read, model !== null && !model.ok ? model.message : null, holds[0]?.text ?? null, openChecks[0] ?? null);
+  const noCrew = model !== null && !model.ok ? pourProblemWords(model.problem) : null;
+  const held = heldWords(read, noCrew, holds[0]?.text ?? null, openChecks[0] ?? null);
   const meaning =
     layout === null || steady === null
       ? (held ?? '')
@@ -199,7 +200,7 @@ export function PourPlanned({ reading, roomReading, read, running, together, las
         pointAt={pointing === null ? null : room.id}
         onPoint={point}
       />
-      {model !== null && !model.ok && <p className="pour-trouble">{model.message}</p>}
+      {noCrew !== null && <p className="pour-trouble">{noCrew}</p>}
       {steady !== null && sound !== null && (
         <div className="pour-lists">
           <EdgeList steady={steady} clocks={read.clocks} outlook={outlook} />
@@ -296,7 +297,7 @@ async function takeChange(jobId: string, read: PourReading, change: Change, word
 
 /** The first blocker of the pour, in words; null for none. */
 function heldWords(read: PourReading, crewMessage: string | null, hold: string | null, tick: LastMinute | null): string | null {
-  if (!read.layout.ok) return read.layout.message;
+  if (!read.layout.ok) return pourProblemWords(read.layout.problem);
   if (crewMessage !== null) return crewMessage;
   if (hold !== null) return `On hold: ${hold}`;
   return tick === null ? null : `Pre-pour checklist: ${tick.text} is not checked.`;

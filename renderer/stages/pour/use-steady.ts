@@ -1,9 +1,10 @@
 /** A planned pour at the usual pace: its model, edge ages and duration. */
 import { useMemo } from 'react';
 import type { PourReading } from '../../../shared-core/standing/read-pour.ts';
-import type { Parsed } from '../../../shared-core/measure/parsed.ts';
+import type { Found } from '../../../shared-core/measure/parsed.ts';
 import { pourModel, withoutChance, type PourModel } from '../../../shared-core/pour/crew-model.ts';
 import { joinAges, type JoinAge } from '../../../shared-core/pour/joins.ts';
+import type { PourProblem } from '../../../shared-core/pour/layout.ts';
 import { timelineOf } from '../../../shared-core/pour/simulate.ts';
 import { useSame } from '../../workers/use-same.ts';
 
@@ -16,9 +17,9 @@ export interface Steady {
   readonly batchAgesMin: readonly number[];
 }
 
-/** Null without a layout; `model` is a message when the crew cannot place it, and one object while its content is equal. */
+/** Null without a layout; `model` is the problem when the crew cannot place it, and one object while its content is equal. */
 export function useSteady(read: PourReading): {
-  readonly model: Parsed<PourModel> | null;
+  readonly model: Found<PourModel, PourProblem> | null;
   readonly steady: Steady | null;
 } {
   const { layout, clocks, first } = read;

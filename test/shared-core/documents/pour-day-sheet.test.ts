@@ -51,7 +51,7 @@ describe('the pour-day sheet', () => {
 
   it('has lanes that add up to the bags of the whole floor', () => {
     const read = pourOf(reading, ['sample-family']);
-    if (!read.layout.ok) throw new Error(read.layout.message);
+    if (!read.layout.ok) throw new Error(read.layout.problem.kind);
     const printed = all(sheetOf(reading, ['sample-family']).blocks)
       .flatMap((b) => (b.kind === 'paragraph' ? b.runs.map((r) => r.text) : []))
       .find((t) => t.startsWith('Lane'));

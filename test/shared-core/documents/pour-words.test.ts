@@ -1,5 +1,12 @@
 import { describe, expect, it } from 'vitest';
-import { cartOverloadWords, paperProblemWords, questionWords, stationOverWords } from '../../../shared-core/documents/pour-words.ts';
+import {
+  cartOverloadWords,
+  paperProblemWords,
+  pourProblemWords,
+  questionWords,
+  stationOverWords,
+} from '../../../shared-core/documents/pour-words.ts';
+import type { PourProblem } from '../../../shared-core/pour/layout.ts';
 import type { PourQuestion } from '../../../shared-core/pour/pour-commands.ts';
 
 describe('questionWords', () => {
@@ -21,6 +28,26 @@ describe('questionWords', () => {
 });
 
 describe('what is wrong', () => {
+  const problems: readonly (readonly [PourProblem, string])[] = [
+    [{ kind: 'no-rooms' }, 'Select the rooms of this pour.'],
+    [{ kind: 'no-batch-size' }, 'Enter the bags per batch and the yield per bag.'],
+    [{ kind: 'no-floor' }, 'No floor to pour. Draw the room, or check the dammed joints.'],
+    [{ kind: 'no-depth' }, 'The pour has no depth. Check the finish elevation and the minimum thickness.'],
+    [{ kind: 'no-mixer' }, 'Enter at least one mixing station.'],
+    [{ kind: 'no-spreader' }, 'Enter at least one spreader.'],
+    [{ kind: 'no-batch' }, 'Lay out the pour first.'],
+    [{ kind: 'no-load' }, 'Enter how many batches the cart holds.'],
+    [{ kind: 'no-times' }, 'Enter the minutes for measuring, mixing or scraping out.'],
+    [{ kind: 'no-layout-stored' }, 'This pour was started without a layout.'],
+    [
+      { kind: 'too-many-batches', batches: 2001 },
+      'That is 2001 batches, more than one pour can have. Check the depth and the bags per batch, or divide the floor.',
+    ],
+    [{ kind: 'not-drawn', room: 'Hall' }, 'Hall is not drawn yet. Draw it, then plan the pour.'],
+    [{ kind: 'lanes-do-not-fit', room: 'Hall' }, 'Lanes of that width do not fit in Hall. Choose a width of a few feet, or about a meter.'],
+  ];
+  it.each(problems)('keeps a pour from being planned: %o', (problem, words) => expect(pourProblemWords(problem)).toBe(words));
+
   it.each([
     ['not-numbered', 'Line 2: number the batches from 1.'],
     ['range-backward', 'Line 2, batch 3: the last batch of the line comes before its first.'],

@@ -62,7 +62,7 @@ describe('a wet edge through a doorway', () => {
       bagsPerBatch: 1,
       doorways: isOpen ? openDoorways(rooms, [PAIR]) : [],
     });
-    if (!layout.ok) throw new Error(layout.message);
+    if (!layout.ok) throw new Error(layout.problem.kind);
     return joinAges(layout.value.joins, steadyLaying(layout.value.batches, M3_A_MIN)).filter((a) => a.join.kind === 'doorway');
   };
 

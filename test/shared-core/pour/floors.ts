@@ -12,9 +12,8 @@ export const box = (x0: number, y0: number, x1: number, y1: number): Region => (
   holes: [],
 });
 
-export const bay = (name: string, lanes: readonly (readonly Region[])[], depthM = 0.01): Bay => ({
-  roomId: name,
-  name,
+export const bay = (roomId: string, lanes: readonly (readonly Region[])[], depthM = 0.01): Bay => ({
+  roomId,
   angleDeg: 0,
   lanes,
   depth: depthM,
@@ -27,6 +26,6 @@ export const rectangle = (lengthM: number, widthM: number, count: number, x0 = 0
 
 export function laidOut(bays: readonly Bay[], batchM3: number, pattern: FillPattern = 'back-and-forth', bagsPerBatch = 1): PourLayout {
   const found = layOut({ bays, doorways: [], pattern, bagYieldM3: batchM3 / bagsPerBatch, bagsPerBatch });
-  if (!found.ok) throw new Error(found.message);
+  if (!found.ok) throw new Error(found.problem.kind);
   return found.value;
 }

@@ -16,7 +16,7 @@ describe('simulatePour beside the same pour in a general-purpose library (simjs)
     // Spreading is slow, so that there is a wait.
     const times = { ...crewTimes(crew), spread: { kind: 'triangular' as const, least: 0.5, usual: 1.5, most: 4 } };
     const model = modelOf(30, [], crewShape(crew), times, { healingMin: 15, workingTimeMin: 20 });
-    if (!model.ok) throw new Error(model.message);
+    if (!model.ok) throw new Error(model.problem.kind);
     const runs = 3000;
     const ours = simulatePour(model.value, { runs, seed: 1, from: 0 });
     const theirs = generalPour(model.value, runs, 2);

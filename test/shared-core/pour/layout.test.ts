@@ -57,7 +57,7 @@ describe('layOut', () => {
     expect(l.batches[0]?.pieces[0]?.toM).toBeCloseTo((-0.01 + Math.sqrt(0.0001 + 4 * 0.00125 * 0.015)) / 0.0025, 3);
   });
 
-  it('says in a sentence why there is no layout', () => {
+  it('says why there is no layout', () => {
     const choice = {
       bays: [bay('hall', rectangle(4, 3, 3))],
       doorways: [],
@@ -65,9 +65,9 @@ describe('layOut', () => {
       bagYieldM3: 0.02,
       bagsPerBatch: 1,
     } as const;
-    expect(layOut({ ...choice, bays: [] })).toMatchObject({ ok: false, message: expect.stringContaining('No floor') });
-    expect(layOut({ ...choice, bagsPerBatch: 0 })).toMatchObject({ ok: false, message: expect.stringContaining('bags per batch') });
-    expect(layOut({ ...choice, bagYieldM3: 1e-9 })).toMatchObject({ ok: false, message: expect.stringContaining('more than one pour') });
+    expect(layOut({ ...choice, bays: [] })).toMatchObject({ problem: { kind: 'no-floor' } });
+    expect(layOut({ ...choice, bagsPerBatch: 0 })).toMatchObject({ problem: { kind: 'no-batch-size' } });
+    expect(layOut({ ...choice, bagYieldM3: 1e-9 })).toMatchObject({ problem: { kind: 'too-many-batches' } });
   });
 });
 
@@ -88,7 +88,7 @@ describe('planPour', () => {
   it('starts at the wall farthest from the exit, at the end away from it', () => {
     const found = planPour([room], choice);
     // The door is at the right of the far (y = 3) wall: lanes begin at y = 0, from x = 0.
-    if (!found.ok) throw new Error(found.message);
+    if (!found.ok) throw new Error(found.problem.kind);
     expect(found.value.batches[0]?.centroid.xM).toBeCloseTo(1, 9);
     expect(found.value.batches[0]?.centroid.yM).toBeCloseTo(0.5, 9);
   });
@@ -96,7 +96,7 @@ describe('planPour', () => {
   it('pours the section beyond a dammed joint first, and counts no joint across it', () => {
     const joint = { id: 'joint', from: { xM: 0, yM: 1.5 }, to: { xM: 4, yM: 1.5 } };
     const found = planPour([{ ...room, pourPlan: { ...room.pourPlan, laneWidthM: 0.75, joints: [joint] } }], choice);
-    if (!found.ok) throw new Error(found.message);
+    if (!found.ok) throw new Error(found.problem.kind);
     expect(found.value.lanes.map((s) => s.bay)).toEqual([0, 0, 1, 1]);
     expect(found.value.batches[0]?.centroid.yM).toBeLessThan(1.5);
     expect(found.value.joins.filter((s) => s.kind === 'lane').map((s) => [s.older, s.newer])).toEqual([
@@ -119,6 +119,6 @@ describe('planPour', () => {
 
   it('requires an outline', () => {
     const found = planPour([{ ...room, plan: { outline: [], holes: [], openings: [] } }], choice);
-    expect(found).toMatchObject({ ok: false, message: expect.stringContaining('not drawn yet') });
+    expect(found).toMatchObject({ problem: { kind: 'not-drawn' } });
   });
 });

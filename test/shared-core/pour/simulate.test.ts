@@ -28,7 +28,7 @@ const LIMITS = { healingMin: 15, workingTimeMin: 20 };
 
 function model(batches: number, shape: Partial<CrewShape> = {}, times: Partial<CrewTimes> = {}): PourModel {
   const parsed = modelOf(batches, [], { ...SHAPE, ...shape }, { ...STEADY, ...times }, LIMITS);
-  if (!parsed.ok) throw new Error(parsed.message);
+  if (!parsed.ok) throw new Error(parsed.problem.kind);
   return parsed.value;
 }
 const once = (m: PourModel) => timelineOf(m, 1, 0);
@@ -191,7 +191,7 @@ describe('many runs', () => {
 
   const hall = laidOut([bay('r', rectangle(5, 4, 4), 0.02)], 0.0127);
   const planned = pourModel(hall, TYPICAL_CREW, clocksAt(null, 21.1));
-  if (!planned.ok) throw new Error(planned.message);
+  if (!planned.ok) throw new Error(planned.problem.kind);
 
   it('are the same for the same seed, in one piece or several, and differ for another seed', () => {
     const whole = simulatePour(planned.value, { runs: 300, seed: 7, from: 0 });
@@ -233,7 +233,7 @@ describe('the typical crew', () => {
   const side = Math.sqrt(areaM2);
   const layout = laidOut([bay('r', rectangle(side, side, 4), (TWELVE_BAGS.bags * bagM3) / areaM2)], bagM3);
   const model = pourModel(layout, TYPICAL_CREW, clocksAt(null, 21.1));
-  if (!model.ok) throw new Error(model.message);
+  if (!model.ok) throw new Error(model.problem.kind);
   const outlook = outlookOf(model.value, simulatePour(model.value, { runs: 4000, seed: 1, from: 0 }));
 
   it('places twelve 50 lb bags over 168 sq ft in about 45 minutes, within a quarter (common practice, no source)', () => {
@@ -264,14 +264,8 @@ describe('the typical crew', () => {
 
 describe('modelOf', () => {
   it('says what is missing', () => {
-    expect(modelOf(5, [], { ...SHAPE, mixers: 0 }, STEADY, LIMITS)).toMatchObject({
-      ok: false,
-      message: expect.stringContaining('mixing station'),
-    });
-    expect(modelOf(5, [], { ...SHAPE, spreaders: 0 }, STEADY, LIMITS)).toMatchObject({
-      ok: false,
-      message: expect.stringContaining('spreader'),
-    });
-    expect(modelOf(0, [], SHAPE, STEADY, LIMITS)).toMatchObject({ ok: false, message: expect.stringContaining('Lay out the pour') });
+    expect(modelOf(5, [], { ...SHAPE, mixers: 0 }, STEADY, LIMITS)).toMatchObject({ problem: { kind: 'no-mixer' } });
+    expect(modelOf(5, [], { ...SHAPE, spreaders: 0 }, STEADY, LIMITS)).toMatchObject({ problem: { kind: 'no-spreader' } });
+    expect(modelOf(0, [], SHAPE, STEADY, LIMITS)).toMatchObject({ problem: { kind: 'no-batch' } });
   });
 });

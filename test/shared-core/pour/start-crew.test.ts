@@ -61,7 +61,7 @@ describe('the default plan', () => {
   it('gives after a change what the suggestion promised for it', () => {
     const c = usual('cart');
     const advice = adviseOn(c, { ...RUNS, chance: 0.05 });
-    if (!advice.ok) throw new Error(advice.message);
+    if (!advice.ok) throw new Error(advice.problem.kind);
     for (const judged of advice.value.better.slice(0, 3)) {
       const plan = judged.change.plans[0];
       if (plan === undefined) throw new Error('A change has a plan.');
@@ -72,7 +72,7 @@ describe('the default plan', () => {
         doorways: [],
       });
       const model = layout.ok ? pourModel(layout.value, plan.crew, clocks) : layout;
-      if (!model.ok) throw new Error(model.message);
+      if (!model.ok) throw new Error(model.problem.kind);
       const outlook = outlookOf(model.value, simulatePour(model.value, { ...RUNS, from: 0 }));
       expect(outlook.coldJoint.share).toBe(judged.coldJoint.share);
       expect(outlook.tooOld.share).toBe(judged.tooOld.share);
@@ -81,7 +81,7 @@ describe('the default plan', () => {
 
   it('suggests a dammed joint only after changes that need none', () => {
     const advice = adviseOn(usual('cart'), { ...RUNS, chance: 0.05 });
-    if (!advice.ok) throw new Error(advice.message);
+    if (!advice.ok) throw new Error(advice.problem.kind);
     const keeps = advice.value.better.filter((judged) => judged.coldJoint.share <= 0.05 && judged.tooOld.share <= 0.05);
     const joints = keeps.map((judged) => judged.change.plans[0]?.joints.length ?? 0);
     expect(joints).toEqual([...joints].sort((a, b) => a - b));

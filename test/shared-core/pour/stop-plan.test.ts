@@ -110,7 +110,7 @@ describe('where to stop', () => {
   it.each(['by-hand', 'cart'] as const)('loses less to cold joints than continuing when power fails, over 200 seeded pours %s', (carry) => {
     const crew = startCrew(carry, clocks);
     const model = pourModel(startLayout, crew, clocks);
-    if (!model.ok) throw new Error(model.message);
+    if (!model.ok) throw new Error(model.problem.kind);
     const random = newRandom();
     seedRandom(random, 7, 0);
     let goingOnM = 0;

@@ -108,7 +108,7 @@ describe('a pour', () => {
     if (!read.ok || !read.value.layout.ok) throw new Error('The workshop is planned.');
     const { layout, first, clocks, bagYieldM3, doorways, plans, pourRooms } = read.value;
     const model = pourModel(layout.value, first.crew, clocks);
-    if (!model.ok) throw new Error(model.message);
+    if (!model.ok) throw new Error(model.problem.kind);
     const tried: AdviceCase = { rooms: pourRooms, plans, doorways, bagYieldM3, clocks };
     const lines = factLines({
       model: model.value,
