@@ -1,5 +1,7 @@
 import type { PowderSheet } from '../../shared-core/book/material.ts';
-import { type Contradiction, formatYield } from '../../shared-core/material/contradictions.ts';
+import { contradictionWords } from '../../shared-core/documents/material-words.ts';
+import type { Contradiction } from '../../shared-core/material/contradictions.ts';
+import { formatYieldNumber } from '../../shared-core/measure/volume.ts';
 import { ChoiceRow } from '../parts/Choices.tsx';
 import { StateShape } from '../parts/StateShape.tsx';
 import { BlockPart } from '../parts/Sheet.tsx';
@@ -21,7 +23,7 @@ export function isSettled(found: Contradiction, powder: PowderSheet): boolean {
 /** Figures of a data sheet that disagree: the calculation in words, and which figure to use. */
 export function ContradictionsPart({ found, powder, onYieldBasis, onWeigh }: ContradictionsPartProps) {
   return found.map((one) => (
-    <BlockPart key={one.key}>
+    <BlockPart key={`${one.kind} ${one.figures.join(' ')}`}>
       <Disagreement one={one} powder={powder} onYieldBasis={onYieldBasis} onWeigh={onWeigh} />
     </BlockPart>
   ));
@@ -32,7 +34,7 @@ type DisagreementProps = Omit<ContradictionsPartProps, 'found'> & { readonly one
 function Disagreement({ one, powder, onYieldBasis, onWeigh }: DisagreementProps) {
   const { units, locale } = useMeasure();
   const settled = isSettled(one, powder);
-  const short = (m3: number): string => formatYield(m3, units, locale).replace(/ cu ft$| L$/, '');
+  const short = (m3: number): string => formatYieldNumber(m3, units, locale);
   const given = one.choices.flatMap((c) => (c.yieldBasis === 'measured' ? [] : [{ value: c.yieldBasis, word: short(c.yieldM3) }]));
   const weighed = powder.measuredYieldM3 === null ? 'weighed yield' : `${short(powder.measuredYieldM3)}, weighed`;
   return (
@@ -43,7 +45,7 @@ function Disagreement({ one, powder, onYieldBasis, onWeigh }: DisagreementProps)
           {settled ? 'Settled by weighing' : one.figures.length === 1 ? 'Check this figure' : 'Two figures disagree'}
         </h2>
         <p className="small">
-          <UnitText>{one.message}</UnitText>
+          <UnitText>{contradictionWords(one, units, locale)}</UnitText>
         </p>
         {given.length > 0 && (
           <ChoiceRow

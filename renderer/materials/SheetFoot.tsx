@@ -2,7 +2,7 @@ import { countWords, plural } from '../../shared-core/measure/count-words.ts';
 import { formatListAnd } from '../../shared-core/measure/list.ts';
 import { isTypicalUse } from '../../shared-core/material/primer.ts';
 import type { Material } from '../../shared-core/book/material.ts';
-import { formatYield } from '../../shared-core/material/contradictions.ts';
+import { formatYield } from '../../shared-core/measure/volume.ts';
 import type { EffectiveSheet } from '../../shared-core/material/sheet.ts';
 import { UnitText } from '../parts/UnitText.tsx';
 import { useMeasure } from '../parts/use-measure.ts';

@@ -83,7 +83,7 @@ export function SheetShown({ material, materials, archived, business, isMissing,
 
   const effective = useMemo(() => (powder === null ? null : effectiveSheet(material)), [material, powder]);
   const sheet = effective?.ok === true ? effective.value : null;
-  const found = useMemo(() => contradictions(material, units, locale), [material, units, locale]);
+  const found = useMemo(() => contradictions(material), [material]);
   const uses = useMemo(() => sheetUses(material, materials, jobs ?? []), [material, materials, jobs]);
   const open = powder === null ? [] : found.filter((c) => !isSettled(c, powder));
   const odd = new Set(open.flatMap((c) => c.figures));

@@ -1,10 +1,9 @@
 import { useState } from 'react';
 import type { PowderSheet } from '../../shared-core/book/material.ts';
-import { formatYield } from '../../shared-core/material/contradictions.ts';
 import { measuredYield } from '../../shared-core/material/mass-balance.ts';
 import { checkWater } from '../../shared-core/material/sheet.ts';
 import { formatDensity } from '../../shared-core/measure/density.ts';
-import { formatLiquid, LITER_M3 } from '../../shared-core/measure/volume.ts';
+import { formatLiquid, formatYield, LITER_M3 } from '../../shared-core/measure/volume.ts';
 import { Dialog } from '../parts/Dialog.tsx';
 import { Fields, QuantityField } from '../parts/Fields.tsx';
 import { UnitText } from '../parts/UnitText.tsx';

@@ -1,6 +1,5 @@
 /** The figures of an underlayment's data sheet, in the order of the bag, with how each is parsed, shown and stored. */
 import type { FigureSource, PowderSheet } from '../../shared-core/book/material.ts';
-import { formatYield } from '../../shared-core/material/contradictions.ts';
 import { parseEnDesignation } from '../../shared-core/material/designation.ts';
 import type { EffectiveSheet, Sourced, Span } from '../../shared-core/material/sheet.ts';
 import { formatDensity, parseDensity } from '../../shared-core/measure/density.ts';
@@ -14,7 +13,7 @@ import { formatPercent, parsePercent } from '../../shared-core/measure/percent.t
 import { formatStrength, parseStrength } from '../../shared-core/measure/pressure.ts';
 import { formatTemperature, parseTemperature } from '../../shared-core/measure/temperature.ts';
 import type { UnitSystem } from '../../shared-core/measure/unit-system.ts';
-import { formatLiquid, parseLiquid, parseVolume } from '../../shared-core/measure/volume.ts';
+import { formatLiquid, formatYield, parseLiquid, parseVolume } from '../../shared-core/measure/volume.ts';
 import { readSpan, spanText } from './span-text.ts';
 
 /** One figure. Values are text here, so that one row component serves every quantity. */

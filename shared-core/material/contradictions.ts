@@ -1,23 +1,37 @@
-/** Contradictions within a data sheet, with the arithmetic and the fix. */
+/** Contradictions within a data sheet, with the arithmetic. */
 import type { Material, PowderSheet } from '../book/material.ts';
-import { formatDensity } from '../measure/density.ts';
-import { formatDepth } from '../measure/length-format.ts';
-import { formatMass } from '../measure/mass.ts';
-import { formatNumber } from '../measure/number.ts';
-import { formatPercent } from '../measure/percent.ts';
-import { formatStrength } from '../measure/pressure.ts';
-import { formatTemperature } from '../measure/temperature.ts';
-import type { UnitSystem } from '../measure/unit-system.ts';
-import { CUBIC_FOOT_M3, formatLiquid, LITER_M3 } from '../measure/volume.ts';
 import { parseEnDesignation } from './designation.ts';
-import { WATER_KG_PER_L, yieldByMass } from './mass-balance.ts';
+import { yieldByMass } from './mass-balance.ts';
+
+/** Figures of a data sheet with a minimum and a maximum. */
+const SPANS = ['waterL', 'mixMinutes', 'workingTimeMin', 'healingMin', 'liftM', 'liftExtendedM', 'roomTempC', 'waterTempC'] as const;
+export type SpanFigure = (typeof SPANS)[number];
+
+/** What disagrees, with its figures: kilograms, liters, cubic meters, meters, pascals, degrees Celsius. */
+export type Disagreement =
+  | { readonly kind: 'askew'; readonly figure: SpanFigure }
+  | { readonly kind: 'yield-zero' | 'measured-missing' | 'healing-flow' | 'mix-flow' | 'milestone-order' | 'extended-share' }
+  | {
+      readonly kind: 'yield-mass';
+      readonly bagKg: number;
+      readonly waterL: number;
+      readonly densityKgM3: number;
+      readonly byMassM3: number;
+      readonly statedM3: number;
+    }
+  | { readonly kind: 'yield-measured'; readonly measuredM3: number; readonly statedM3: number }
+  | { readonly kind: 'water-share'; readonly waterL: number; readonly bagKg: number }
+  | { readonly kind: 'bag-container'; readonly container: string; readonly holdsKg: number; readonly bagKg: number }
+  | { readonly kind: 'extended-thin'; readonly extendedM: number; readonly neatM: number }
+  | { readonly kind: 'hard-fresh'; readonly hardKgM3: number; readonly freshKgM3: number }
+  | { readonly kind: 'designation'; readonly message: string }
+  | { readonly kind: 'designation-strength'; readonly designation: string; readonly declaredPa: number; readonly statedPa: number }
+  | { readonly kind: 'cure-temperature'; readonly leastC: number; readonly referenceC: number };
 
 /** One contradiction within a data sheet. */
-export type Contradiction = {
-  readonly key: string;
+export type Contradiction = Disagreement & {
   /** Names of the figures that disagree, as in the record. */
   readonly figures: readonly string[];
-  readonly message: string;
   /** For the yield: the figures to choose from. Empty when only a correction helps. */
   readonly choices: readonly { readonly yieldBasis: PowderSheet['yieldBasis']; readonly yieldM3: number }[];
   /** True when nothing can be calculated until it is corrected. */
@@ -28,113 +42,82 @@ export type Contradiction = {
 const BALANCE_TOLERANCE = 0.03;
 /** A measured yield this far from the data sheet's needs a second weighing. Common practice, no source. */
 const MEASURED_TOLERANCE = 0.1;
-/** Water by mass of powder; practice is 0.19 to 0.27, gypsum and fine mixes somewhat beyond. From memory, no neutral source. */
-const WATER_SHARE = { least: 0.12, most: 0.36 } as const;
+/** Usual water by mass of powder; practice is 0.19 to 0.27, gypsum and fine mixes somewhat beyond. From memory, no neutral source. */
+export const WATER_SHARE = { least: 0.12, most: 0.36 } as const;
 
 /** All contradictions of a data sheet. Empty without any, or for a material that is no powder. */
-export function contradictions(material: Material, units: UnitSystem, locale?: string): Contradiction[] {
+export function contradictions(material: Material): Contradiction[] {
   const powder = material.powder;
   if (powder === null) return [];
   return [
     ...spansAskew(powder),
-    ...yieldDisagrees(powder, units, locale),
-    ...waterOdd(powder, units, locale),
-    ...bagDisagrees(material, powder, units, locale),
+    ...yieldDisagrees(powder),
+    ...waterOdd(powder),
+    ...bagDisagrees(material, powder),
     ...timesDisagree(powder),
-    ...liftsDisagree(powder, units, locale),
-    ...densitiesDisagree(powder, units, locale),
-    ...strengthDisagrees(powder, units, locale),
-    ...temperaturesDisagree(powder, units, locale),
+    ...liftsDisagree(powder),
+    ...densitiesDisagree(powder),
+    ...strengthDisagrees(powder),
+    ...temperaturesDisagree(powder),
   ];
 }
 
-function contradiction(key: string, figures: string[], message: string, stops = false): Contradiction[] {
-  return [{ key, figures, message, choices: [], stops }];
-}
+const contradiction = (figures: readonly string[], what: Disagreement, stops = false): Contradiction => ({
+  ...what,
+  figures,
+  choices: [],
+  stops,
+});
 
 function spansAskew(powder: PowderSheet): Contradiction[] {
-  const spans = {
-    waterL: ['Mix water per bag', powder.waterL.value],
-    mixMinutes: ['Mixing time', powder.mixMinutes?.value],
-    workingTimeMin: ['Working time', powder.workingTimeMin?.value],
-    healingMin: ['Healing time', powder.healingMin?.value],
-    liftM: ['Thickness of a lift', powder.liftM.value],
-    liftExtendedM: ['Thickness of an extended lift', powder.liftExtendedM?.value],
-    roomTempC: ['Room temperature', powder.roomTempC.value],
-    waterTempC: ['Water temperature', powder.waterTempC?.value],
-  } as const;
-  return Object.entries(spans).flatMap(([figure, [figureName, span]]) =>
-    span !== undefined && span.least > span.most
-      ? contradiction(`askew-${figure}`, [figure], `${figureName}: the minimum is greater than the maximum. Are the two swapped?`, true)
-      : [],
-  );
+  return SPANS.flatMap((figure) => {
+    const span = powder[figure]?.value;
+    return span !== undefined && span.least > span.most ? [contradiction([figure], { kind: 'askew', figure }, true)] : [];
+  });
 }
 
-function yieldDisagrees(powder: PowderSheet, units: UnitSystem, locale?: string): Contradiction[] {
+function yieldDisagrees(powder: PowderSheet): Contradiction[] {
   const stated = powder.yieldM3.value;
-  if (!(stated > 0))
-    return contradiction('yield-zero', ['yieldM3'], 'The yield per bag is 0. Enter it from the bag, or weigh a mixed bag.', true);
+  if (!(stated > 0)) return [contradiction(['yieldM3'], { kind: 'yield-zero' }, true)];
   const problems: Contradiction[] = [];
   const density = powder.densityFreshKgM3?.value;
   const measured = powder.measuredYieldM3;
   const weighed = measured === null ? [] : [{ yieldBasis: 'measured' as const, yieldM3: measured }];
+  const onSheet = { yieldBasis: 'sheet', yieldM3: stated } as const;
   if (density !== undefined && density > 0) {
-    const waterL = powder.waterL.value.least;
-    const byMass = yieldByMass(powder.bagKg.value, waterL, density);
-    if (Math.abs(byMass - stated) > BALANCE_TOLERANCE * stated) {
-      const wetKg = powder.bagKg.value + waterL * WATER_KG_PER_L;
-      const smaller = Math.min(byMass, stated);
-      const onceMore = Math.max(1, Math.floor(1 / (1 - smaller / Math.max(byMass, stated))));
+    const [bagKg, waterL] = [powder.bagKg.value, powder.waterL.value.least];
+    const byMassM3 = yieldByMass(bagKg, waterL, density);
+    if (Math.abs(byMassM3 - stated) > BALANCE_TOLERANCE * stated) {
+      const what = { kind: 'yield-mass', bagKg, waterL, densityKgM3: density, byMassM3, statedM3: stated } as const;
       problems.push({
-        key: 'yield-mass',
-        figures: ['yieldM3', 'densityFreshKgM3'],
-        message:
-          `${formatMass(powder.bagKg.value, units, locale)} and ${formatLiquid(waterL, units, locale)} of water weigh ${formatMass(wetKg, units, locale)}. ` +
-          `At ${formatDensity(density, units, locale)} that fills ${formatYield(byMass, units, locale)}, not ${formatYield(stated, units, locale)}. ` +
-          `The smaller yield is safer. It buys about 1 more bag in ${onceMore}.`,
-        choices: [{ yieldBasis: 'sheet', yieldM3: stated }, { yieldBasis: 'mass', yieldM3: byMass }, ...weighed],
-        stops: false,
+        ...contradiction(['yieldM3', 'densityFreshKgM3'], what),
+        choices: [onSheet, { yieldBasis: 'mass', yieldM3: byMassM3 }, ...weighed],
       });
     }
   }
   if (measured !== null && Math.abs(measured - stated) > MEASURED_TOLERANCE * stated) {
     problems.push({
-      key: 'yield-measured',
-      figures: ['yieldM3', 'measuredYieldM3'],
-      message: `The weighed yield is ${formatYield(measured, units, locale)} per bag. The data sheet says ${formatYield(stated, units, locale)}. Weigh again before you use either.`,
-      choices: [{ yieldBasis: 'sheet', yieldM3: stated }, ...weighed],
-      stops: false,
+      ...contradiction(['yieldM3', 'measuredYieldM3'], { kind: 'yield-measured', measuredM3: measured, statedM3: stated }),
+      choices: [onSheet, ...weighed],
     });
   }
-  if (powder.yieldBasis === 'measured' && measured === null) {
-    problems.push(
-      ...contradiction('measured-missing', ['measuredYieldM3'], 'No weighed bag is recorded, so the data sheet’s yield is used.'),
-    );
-  }
+  if (powder.yieldBasis === 'measured' && measured === null)
+    problems.push(contradiction(['measuredYieldM3'], { kind: 'measured-missing' }));
   return problems;
 }
 
-function waterOdd(powder: PowderSheet, units: UnitSystem, locale?: string): Contradiction[] {
+function waterOdd(powder: PowderSheet): Contradiction[] {
   const { least, most } = powder.waterL.value;
   const bagKg = powder.bagKg.value;
   const odd = [least, most].find((liters) => liters / bagKg < WATER_SHARE.least || liters / bagKg > WATER_SHARE.most);
-  if (odd === undefined) return [];
-  const share = formatPercent((odd * WATER_KG_PER_L) / bagKg, 0, locale);
-  return contradiction(
-    'water-share',
-    ['waterL', 'bagKg'],
-    `${formatLiquid(odd, units, locale)} of water is ${share} of ${formatMass(bagKg, units, locale)} of powder. The usual range is ${formatPercent(WATER_SHARE.least)} to ${formatPercent(WATER_SHARE.most)}. Check the unit on the bag.`,
-  );
+  return odd === undefined ? [] : [contradiction(['waterL', 'bagKg'], { kind: 'water-share', waterL: odd, bagKg })];
 }
 
-function bagDisagrees(material: Material, powder: PowderSheet, units: UnitSystem, locale?: string): Contradiction[] {
+function bagDisagrees(material: Material, powder: PowderSheet): Contradiction[] {
   const { unit, holds, name } = material.container;
-  if (unit !== 'kg' || Math.abs(holds - powder.bagKg.value) <= 0.02 * powder.bagKg.value) return [];
-  return contradiction(
-    'bag-container',
-    ['bagKg', 'container'],
-    `The ${name} you buy holds ${formatMass(holds, units, locale)}. The bag on the data sheet holds ${formatMass(powder.bagKg.value, units, locale)}.`,
-  );
+  const bagKg = powder.bagKg.value;
+  if (unit !== 'kg' || Math.abs(holds - bagKg) <= 0.02 * bagKg) return [];
+  return [contradiction(['bagKg', 'container'], { kind: 'bag-container', container: name, holdsKg: holds, bagKg })];
 }
 
 function timesDisagree(powder: PowderSheet): Contradiction[] {
@@ -142,79 +125,45 @@ function timesDisagree(powder: PowderSheet): Contradiction[] {
   const healing = powder.healingMin?.value;
   const mix = powder.mixMinutes?.value;
   const problems: Contradiction[] = [];
-  if (flow !== undefined && healing !== undefined && healing.most > flow.most) {
-    problems.push(
-      ...contradiction('healing-flow', ['healingMin', 'workingTimeMin'], 'The healing time is longer than the working time. Check both.'),
-    );
-  }
-  if (flow !== undefined && mix !== undefined && mix.most >= flow.least) {
-    problems.push(
-      ...contradiction('mix-flow', ['mixMinutes', 'workingTimeMin'], 'The mixing time is as long as the working time. Check both.'),
-    );
-  }
+  if (flow !== undefined && healing !== undefined && healing.most > flow.most)
+    problems.push(contradiction(['healingMin', 'workingTimeMin'], { kind: 'healing-flow' }));
+  if (flow !== undefined && mix !== undefined && mix.most >= flow.least)
+    problems.push(contradiction(['mixMinutes', 'workingTimeMin'], { kind: 'mix-flow' }));
   const hours = (kind: string) => powder.milestones.find((m) => m.kind === kind)?.hoursLeast;
   const [walk, furniture] = [hours('walk-on'), hours('furniture')];
-  if (walk !== undefined && furniture !== undefined && walk > furniture) {
-    problems.push(...contradiction('milestone-order', ['milestones'], 'Furniture is allowed before foot traffic. Check both times.'));
-  }
+  if (walk !== undefined && furniture !== undefined && walk > furniture)
+    problems.push(contradiction(['milestones'], { kind: 'milestone-order' }));
   return problems;
 }
 
-function liftsDisagree(powder: PowderSheet, units: UnitSystem, locale?: string): Contradiction[] {
+function liftsDisagree(powder: PowderSheet): Contradiction[] {
   const extended = powder.liftExtendedM?.value;
   if (extended === undefined) return [];
-  if (powder.aggregateShare === null)
-    return contradiction(
-      'extended-share',
-      ['liftExtendedM', 'aggregateShare'],
-      'An extended lift is entered without the aggregate per bag.',
-    );
-  if (extended.most > powder.liftM.value.most) return [];
-  const [deep, neat] = [formatDepth(extended.most, units, locale), formatDepth(powder.liftM.value.most, units, locale)];
-  return contradiction(
-    'extended-thin',
-    ['liftExtendedM', 'liftM'],
-    `The maximum lift with aggregate, ${deep}, is no deeper than without, ${neat}.`,
-  );
+  if (powder.aggregateShare === null) return [contradiction(['liftExtendedM', 'aggregateShare'], { kind: 'extended-share' })];
+  const neatM = powder.liftM.value.most;
+  if (extended.most > neatM) return [];
+  return [contradiction(['liftExtendedM', 'liftM'], { kind: 'extended-thin', extendedM: extended.most, neatM })];
 }
 
-function densitiesDisagree(powder: PowderSheet, units: UnitSystem, locale?: string): Contradiction[] {
+function densitiesDisagree(powder: PowderSheet): Contradiction[] {
   const [fresh, hard] = [powder.densityFreshKgM3?.value, powder.densityHardKgM3?.value];
   if (fresh === undefined || hard === undefined || hard <= fresh * 1.02) return [];
-  return contradiction(
-    'hard-fresh',
-    ['densityFreshKgM3', 'densityHardKgM3'],
-    `The hardened density, ${formatDensity(hard, units, locale)}, is more than the fresh density, ${formatDensity(fresh, units, locale)}. Check both.`,
-  );
+  return [contradiction(['densityFreshKgM3', 'densityHardKgM3'], { kind: 'hard-fresh', hardKgM3: hard, freshKgM3: fresh })];
 }
 
-function strengthDisagrees(powder: PowderSheet, units: UnitSystem, locale?: string): Contradiction[] {
-  if (powder.enDesignation === null || powder.enDesignation.trim() === '') return [];
-  const read = parseEnDesignation(powder.enDesignation);
-  if (!read.ok) return contradiction('designation', ['enDesignation'], read.message);
+function strengthDisagrees(powder: PowderSheet): Contradiction[] {
+  const designation = powder.enDesignation;
+  if (designation === null || designation.trim() === '') return [];
+  const read = parseEnDesignation(designation);
+  if (!read.ok) return [contradiction(['enDesignation'], { kind: 'designation', message: read.message })];
   const declared = read.value.compressivePa;
   const stated = powder.strengthPa?.value;
   if (declared === null || stated === undefined || stated >= declared * 0.98) return [];
-  return contradiction(
-    'designation-strength',
-    ['enDesignation', 'strengthPa'],
-    `${powder.enDesignation} declares at least ${formatStrength(declared, units, locale)}. The data sheet’s strength is ${formatStrength(stated, units, locale)}.`,
-  );
+  const what = { kind: 'designation-strength', designation, declaredPa: declared, statedPa: stated } as const;
+  return [contradiction(['enDesignation', 'strengthPa'], what)];
 }
 
-function temperaturesDisagree(powder: PowderSheet, units: UnitSystem, locale?: string): Contradiction[] {
-  if (powder.leastCureTempC.value < powder.referenceTempC.value) return [];
-  const [least, reference] = [powder.leastCureTempC.value, powder.referenceTempC.value].map((t) => formatTemperature(t, units, locale));
-  return contradiction(
-    'cure-temperature',
-    ['leastCureTempC', 'referenceTempC'],
-    `Curing pauses below ${least}, but the hours are given at ${reference}. Check both.`,
-  );
-}
-
-/** A bag's yield to the two digits bags are printed with: `0.45 cu ft`, `12.7 L`. */
-export function formatYield(yieldM3: number, units: UnitSystem, locale?: string): string {
-  return units === 'us'
-    ? `${formatNumber(yieldM3 / CUBIC_FOOT_M3, { least: 2, most: 2 }, locale)} cu ft`
-    : `${formatNumber(yieldM3 / LITER_M3, { least: 1, most: 1 }, locale)} L`;
+function temperaturesDisagree(powder: PowderSheet): Contradiction[] {
+  const [leastC, referenceC] = [powder.leastCureTempC.value, powder.referenceTempC.value];
+  return leastC < referenceC ? [] : [contradiction(['leastCureTempC', 'referenceTempC'], { kind: 'cure-temperature', leastC, referenceC })];
 }

@@ -47,6 +47,17 @@ export function formatVolume(volumeM3: number, units: UnitSystem, locale?: strin
   return formatScaled(volumeM3 / LITER_M3, 'L', locale);
 }
 
+/** A bag's yield to the two digits bags are printed with, without its unit: `0.45`, `12.7`. */
+export function formatYieldNumber(yieldM3: number, units: UnitSystem, locale?: string): string {
+  return units === 'us'
+    ? formatNumber(yieldM3 / CUBIC_FOOT_M3, { least: 2, most: 2 }, locale)
+    : formatNumber(yieldM3 / LITER_M3, { least: 1, most: 1 }, locale);
+}
+
+/** A bag's yield with its unit: `0.45 cu ft`, `12.7 L`. */
+export const formatYield = (yieldM3: number, units: UnitSystem, locale?: string): string =>
+  `${formatYieldNumber(yieldM3, units, locale)} ${units === 'us' ? 'cu ft' : 'L'}`;
+
 const liquidIn = quantityParser({
   what: 'a volume',
   units: UNITS,

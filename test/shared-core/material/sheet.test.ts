@@ -41,7 +41,7 @@ describe('typical data sheets', () => {
     for (const material of sheets) {
       expect(materialSchema.safeParse(material).success, material.name).toBe(true);
       expect(material.typical).toBe(true);
-      expect(contradictions(material, 'us'), material.name).toEqual([]);
+      expect(contradictions(material), material.name).toEqual([]);
     }
   });
   it('fill gaps of a data sheet with typical figures and say so', () => {
@@ -53,22 +53,27 @@ describe('typical data sheets', () => {
 
 describe('a data sheet that contradicts itself', () => {
   it('shows the mass balance and the figures to choose from', () => {
-    const [found] = contradictions(changed({ densityFreshKgM3: { value: (125 * LB_KG) / CU_FT_M3, source: 'bag' } }), 'us');
-    expect(found?.message).toBe(
-      '50 lb and 5 qt of water weigh 60.4 lb. At 125 lb/cu ft that fills 0.48 cu ft, not 0.45 cu ft. The smaller yield is safer. It buys about 1 more bag in 14.',
-    );
+    const [found] = contradictions(changed({ densityFreshKgM3: { value: (125 * LB_KG) / CU_FT_M3, source: 'bag' } }));
+    expect(found).toMatchObject({
+      kind: 'yield-mass',
+      bagKg: expect.closeTo(50 * LB_KG, 9) as number,
+      figures: ['yieldM3', 'densityFreshKgM3'],
+    });
     expect(found?.choices.map((c) => c.yieldBasis)).toEqual(['sheet', 'mass']);
   });
   it('with a yield of zero, or minimum water above the maximum, stops the estimate', () => {
-    expect(contradictions(changed({ yieldM3: { value: 0, source: 'bag' } }), 'us').some((c) => c.stops)).toBe(true);
+    expect(contradictions(changed({ yieldM3: { value: 0, source: 'bag' } })).some((c) => c.stops)).toBe(true);
     expect(effectiveSheet(changed({ yieldM3: { value: 0, source: 'bag' } })).ok).toBe(false);
-    expect(
-      contradictions(changed({ waterL: { value: { least: 6, most: 5 }, source: 'bag' } }), 'us').find((c) => c.key === 'askew-waterL')
-        ?.stops,
-    ).toBe(true);
+    expect(contradictions(changed({ waterL: { value: { least: 6, most: 5 }, source: 'bag' } }))).toContainEqual({
+      kind: 'askew',
+      figure: 'waterL',
+      figures: ['waterL'],
+      choices: [],
+      stops: true,
+    });
   });
   it('by designation, by times or by aggregate is reported', () => {
-    const keys = (powder: Partial<PowderSheet>) => contradictions(changed(powder), 'us').map((c) => c.key);
+    const keys = (powder: Partial<PowderSheet>) => contradictions(changed(powder)).map((c) => c.kind);
     expect(keys({ enDesignation: 'CT-C22-F5' })).toContain('designation');
     expect(keys({ enDesignation: 'CT-C40-F7' })).toContain('designation-strength');
     expect(keys({ healingMin: { value: { least: 20, most: 40 }, source: 'bag' } })).toContain('healing-flow');
