@@ -1,7 +1,7 @@
 /** A desk over a temporary folder. */
-import { mkdtempSync } from 'node:fs';
+import { existsSync, mkdirSync, mkdtempSync, renameSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
-import { join } from 'node:path';
+import { dirname, join } from 'node:path';
 import { createDispatch, type Dispatch } from '../../../main/desk/dispatch.ts';
 import { createHandlers, type Machine } from '../../../main/desk/handlers.ts';
 import { copyFonts } from '../../../build/fonts.mjs';
@@ -9,12 +9,22 @@ import { copyFonts } from '../../../build/fonts.mjs';
 export type WorkingDesk = { readonly dispatch: Dispatch; readonly papers: string; readonly opened: string[]; readonly log: string[] };
 
 let fonts: string | null = null;
-/** Fonts are copied once for all tests. */
+/** Fonts are copied once for all tests, whole: tests in other processes read them at the same time. */
 export function testFonts(): string {
-  if (fonts === null) {
-    fonts = join(process.cwd(), '.cache', 'test-fonts');
-    copyFonts(fonts);
+  if (fonts !== null) return fonts;
+  const target = join(process.cwd(), '.cache', 'test-fonts');
+  if (!existsSync(target)) {
+    mkdirSync(dirname(target), { recursive: true });
+    const copied = mkdtempSync(`${target}-`);
+    copyFonts(copied);
+    try {
+      renameSync(copied, target);
+    } catch (failure) {
+      if (!existsSync(target)) throw failure;
+      rmSync(copied, { recursive: true, force: true, maxRetries: 5, retryDelay: 100 });
+    }
   }
+  fonts = target;
   return fonts;
 }
 
