@@ -98,6 +98,8 @@ const DATUM_Y = 30;
 const SPACE_PX = 5;
 /** Foot traffic drawn nearer to its pour than this would overlap it. */
 const APART_PX = 16;
+/** Words beside the line of today. */
+const TODAY_PX = 8;
 
 /** What a floor waits for and, in bold, from which day: its flooring, or foot traffic where none is chosen. */
 function waitsFor(handoverRoom: HandoverRoom, place: HandoverPlace): { readonly name: string; readonly day: string } {
@@ -143,6 +145,7 @@ export function handoverDays(rooms: readonly HandoverRoom[], place: HandoverPlac
   const pitch = isNarrow ? ROW_PX + 22 : ROW_PX;
   const firstY = DATUM_Y + (isNarrow ? 46 : 28);
   let walks = false;
+  const nowX = x(place.now);
   rooms.forEach((handoverRoom, i) => {
     const y = firstY + i * pitch;
     const { schedule } = handoverRoom;
@@ -166,19 +169,25 @@ export function handoverDays(rooms: readonly HandoverRoom[], place: HandoverPlac
       endX = Math.max(x(walk), endX);
     }
     const before = isNarrow ? `${handoverRoom.room.name}: ${name}` : name;
-    const [nameX, nameY] = isNarrow ? [insetPx, y - 15] : [endX + 14, y + 5];
+    const endsX = endX + 14 + textWidthPx(name, 15) + SPACE_PX + textWidthPx(day, 15, SANS_BOLD);
+    // Words that the line of today would cross begin after it.
+    const besideX = endX + 14 <= nowX && nowX <= endsX ? nowX + TODAY_PX : endX + 14;
+    const [nameX, nameY] = isNarrow ? [insetPx, y - 15] : [besideX, y + 5];
     if (!isNarrow) parts.push(textMark(insetPx, y + 5, handoverRoom.room.name));
     parts.push(textMark(nameX, nameY, before, { clear: 'paper' }));
     if (day !== '') parts.push(textMark(nameX + textWidthPx(before, 15) + SPACE_PX, nameY, day, { face: SANS_BOLD, clear: 'paper' }));
     marks.push(groupMark(`days:${handoverRoom.room.id}`, `${handoverRoom.room.name}: ${daysInWords(handoverRoom, place)}`, parts));
   });
   const lastY = firstY + (rooms.length - 1) * pitch;
-  const now = x(place.now);
   const belowY = lastY + 22;
-  const isLeft = now + 8 + textWidthPx('today', 15, SERIF_ITALIC) > widthPx - insetPx;
-  marks.unshift(lineMark([now, DATUM_Y, now, belowY - 2], { pen: 'thin', ink: 'ink2' }));
+  const isLeft = nowX + TODAY_PX + textWidthPx('today', 15, SERIF_ITALIC) > widthPx - insetPx;
+  marks.unshift(lineMark([nowX, DATUM_Y, nowX, belowY - 2], { pen: 'thin', ink: 'ink2' }));
   marks.push(
-    textMark(now + (isLeft ? -8 : 8), belowY + 4, 'today', { face: SERIF_ITALIC, ink: 'ink2', anchor: isLeft ? 'end' : 'start' }),
+    textMark(nowX + (isLeft ? -TODAY_PX : TODAY_PX), belowY + 4, 'today', {
+      face: SERIF_ITALIC,
+      ink: 'ink2',
+      anchor: isLeft ? 'end' : 'start',
+    }),
     ...datumMarks({
       y: DATUM_Y,
       fromX: 0,

@@ -114,7 +114,7 @@ export function moistureReport(input: DocumentInput): DocumentTree {
     'Results',
     [
       ['Room', 0.14],
-      ['Method', 0.28],
+      ['Method', 0.25],
       ['Read', 0.17],
       ['Result', 0.08],
       ['Limit', 0.17],

@@ -89,9 +89,9 @@ function listBlock(lines: readonly SignedLine[], findings: readonly Finding[], n
     columns: [
       { title: 'Description', align: 'start', share: 0.39 },
       { title: 'Reason', align: 'start', share: 0.28 },
-      { title: 'Quantity', align: 'end', share: 0.1 },
+      { title: 'Quantity', align: 'end', share: 0.095 },
       { title: 'Time', align: 'end', share: 0.11 },
-      { title: 'By', align: 'start', share: 0.12 },
+      { title: 'By', align: 'start', share: 0.125 },
     ],
     rows: lines.flatMap((line) => {
       const { item } = line;

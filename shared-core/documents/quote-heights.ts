@@ -78,7 +78,7 @@ export function heightBlocks(frozen: Frozen, estimates: readonly RoomEstimate[])
       cells: [cell(`${room.name}: ${name}`), cell(higherWords(raise, frozen.business)), cell(check), cell(who)],
     })),
   );
-  return [
+  const blocks: Block[] = [
     { kind: 'heading', level: 2, text: 'Heights that change' },
     {
       kind: 'table',
@@ -95,4 +95,5 @@ export function heightBlocks(frozen: Frozen, estimates: readonly RoomEstimate[])
     },
     { kind: 'paragraph', runs: cell(noteWords(frozen, rooms)) },
   ];
+  return [{ kind: 'together', blocks }];
 }

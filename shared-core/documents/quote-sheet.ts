@@ -31,7 +31,7 @@ import type { Block, DocumentTree, Run } from './tree.ts';
 const FIRST_PLAN = { width: 440, share: 1.5, heightPx: { least: 130, most: 230 } } as const;
 /** The words beside the plan: characters of a line, its height, and that of their two headings. The plan may be as tall. */
 const BESIDE = { charsPerLine: 42, linePx: 20, headingsPx: 78 } as const;
-const WORDY_SHARE = 0.8;
+const WORDY_SHARE = { rooms: 1.2, options: 0.85 } as const;
 const OTHER_PLAN_PX = { width: 336, height: 220 } as const;
 
 const cell = (text: string): Run[] => [{ text }];
@@ -98,7 +98,8 @@ function firstPage({ quote, estimate, shown, dates }: FirstPage): Block[] {
   const { frozen, priced } = quote;
   const { customer, property, business } = frozen;
   const suggested = suggestedOption(priced);
-  const share = suggested.rooms.length > 2 || priced.options.length > 1 ? WORDY_SHARE : FIRST_PLAN.share;
+  const wordy = suggested.rooms.length > 2 ? WORDY_SHARE.rooms : FIRST_PLAN.share;
+  const share = priced.options.length > 1 ? WORDY_SHARE.options : wordy;
   const findings = foundWords(frozen, estimate.rooms);
   const proposed = proposedWords(frozen, estimate.rooms, priced.options, suggested);
   const lines = Math.ceil(findings.length / BESIDE.charsPerLine) + Math.ceil(proposed.length / BESIDE.charsPerLine);

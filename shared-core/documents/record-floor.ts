@@ -48,8 +48,8 @@ export function recordFloor(roomReading: RoomReading, people: readonly string[],
     ...recordTable(
       `${room.name}: tests`,
       [
-        ['Taken', 0.29],
-        ['Test', 0.26],
+        ['Taken', 0.3],
+        ['Test', 0.25],
         ['Result', 0.29],
         ['Tested by, note', null],
       ],
@@ -78,7 +78,7 @@ export function recordFloor(roomReading: RoomReading, people: readonly string[],
     ...recordTable(
       `${room.name}: prep`,
       [
-        ['Signed', 0.29],
+        ['Signed', 0.3],
         ['By', 0.14],
         ['Line', null],
         ['Note', 0.17],
@@ -95,7 +95,7 @@ export function recordFloor(roomReading: RoomReading, people: readonly string[],
     ...recordTable(
       `${room.name}: overridden and cleared holds`,
       [
-        ['Date', 0.29],
+        ['Date', 0.3],
         ['By', 0.14],
         ['Reason', null],
       ],

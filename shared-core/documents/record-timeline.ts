@@ -201,7 +201,7 @@ export function timeline(reading: JobReading, place: HandoverPlace): Block[] {
     ...filledTable(
       'Timeline',
       [
-        ['Date', 0.29],
+        ['Date', 0.3],
         ['Event', null],
         ['By', 0.19],
       ],

@@ -81,7 +81,7 @@ export function tag(type: string, parent: Tag | null, more: { alt?: string; scop
 }
 
 /** Less than this does not stand alone on the last page, and no more than this is carried to it, points. */
-const SPARSE_PT = { least: 100, most: 260 } as const;
+const SPARSE_PT = { least: 150, most: 300 } as const;
 
 /** The slice from which a last page with a row or two is filled up; null where it is full enough, or begins with a page break. */
 function carriedFrom(slices: readonly Slice[], placed: readonly Placed[], nextTop: number): number | null {

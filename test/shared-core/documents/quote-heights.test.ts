@@ -5,6 +5,7 @@ import type { Fixture } from '../../../shared-core/book/layer.ts';
 import type { Hole, Opening, Plan } from '../../../shared-core/book/plan-fields.ts';
 import type { Frozen } from '../../../shared-core/book/quote.ts';
 import { heightBlocks } from '../../../shared-core/documents/quote-heights.ts';
+import { flat } from './tree-text.ts';
 import { estimateRoom } from '../../../shared-core/price/estimate-room.ts';
 import { sampleAt } from '../../sample-at.ts';
 import { wholeJobsOf } from '../../../shared-core/sample/whole-jobs.ts';
@@ -61,7 +62,7 @@ function heightsOf({ level = {}, flooringIn = 3 / 8, openings = [], holes = [], 
   const context = { business: whole.business, property: whole.property, job: frozen.job, materials: whole.materials, day: '2026-05-12' };
   const estimate = estimateRoom(floor, own, { level: own.level, materialId: own.materialId }, context, null);
   expect(estimate.survey.state).toBe('surveyed');
-  const blocks = heightBlocks(frozen, [estimate]);
+  const blocks = flat(heightBlocks(frozen, [estimate]));
   const words = (runs: readonly { text: string }[]): string => runs.map(({ text }) => text).join('');
   const rows = blocks.flatMap((block) => (block.kind === 'table' ? block.rows.map(({ cells }) => cells.map(words)) : []));
   const note = blocks.flatMap((block) => (block.kind === 'paragraph' ? [words(block.runs)] : [])).join(' ');
