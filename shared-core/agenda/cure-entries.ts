@@ -10,6 +10,7 @@ import type { DatedMilestone } from '../cure/cure-input.ts';
 import { isStatedAsDay, workCalendar } from '../cure/stated-date.ts';
 import type { RoomCure } from '../standing/room-cure.ts';
 import { nextPourAt, roomPour } from '../standing/room-pour.ts';
+import { milestoneName, promiseWords } from '../standing/cure-words.ts';
 
 type RoomAndCure = { readonly facts: JobRoomFacts; readonly cure: RoomCure };
 
@@ -81,9 +82,9 @@ function flooring(make: EntryMaker, { facts, cure }: RoomAndCure): readonly Agen
       kind: 'cover',
       name,
       roomIds,
-      event: `ready for ${cover.name}`,
+      event: `ready for ${milestoneName(cover)}`,
       verb: 'Expect',
-      rest: `${make.theRooms([facts])} to be ready for ${cover.name}${byHours ? '' : ' (moisture test required)'}.`,
+      rest: `${make.theRooms([facts])} to be ready for ${milestoneName(cover)}${byHours ? '' : ' (moisture test required)'}.`,
       toDo: false,
       stage: 'cure',
     },
@@ -98,7 +99,7 @@ function flooring(make: EntryMaker, { facts, cure }: RoomAndCure): readonly Agen
       roomIds,
       event: 'moisture test',
       verb: 'Test',
-      rest: `${make.theRooms([facts])} before ${cover.name}. Read it by ${readOn}.`,
+      rest: `${make.theRooms([facts])} before ${milestoneName(cover)}. Read it by ${readOn}.`,
       note: cover.clearanceTest?.sentence ?? null,
       toDo: true,
       stage: 'cure',
@@ -114,7 +115,7 @@ function promises(make: EntryMaker, { facts, cure }: RoomAndCure): readonly Agen
     const milestone: DatedMilestone | undefined = cure.schedule.milestones.find(
       (m) => m.kind === v.promise.milestone && (v.promise.flooring === null || m.flooring === v.promise.flooring),
     );
-    const name = milestone?.name ?? 'the promised date';
+    const name = milestone === undefined ? 'the promised date' : milestoneName(milestone);
     const rooms = make.theRooms([facts]);
     const own = {
       kind: 'promise' as const,
@@ -137,7 +138,7 @@ function promises(make: EntryMaker, { facts, cure }: RoomAndCure): readonly Agen
           toDo: false,
         }),
       ];
-    const reason = v.state === 'on-hold' ? 'Curing is paused, so there is no date' : v.word;
+    const reason = v.state === 'on-hold' ? 'Curing is paused, so there is no date' : promiseWords(v);
     return [
       entryOf({
         ...own,

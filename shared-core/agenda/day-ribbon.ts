@@ -5,6 +5,7 @@ import { type DayNumber, dayNumberAt, dayNumberOf } from '../standing/local-days
 import { shortName } from '../standing/names.ts';
 import { pourMinutesOf, type RoomCure } from '../standing/room-cure.ts';
 import { minutesLater } from '../standing/time-words.ts';
+import { milestoneName } from '../standing/cure-words.ts';
 
 /** `ready` is the range from earliest to latest; `held` ends on the day the hold may be cleared. */
 export type LaneKind = 'prep' | 'pour' | 'drying' | 'ready' | 'held';
@@ -84,7 +85,7 @@ export function ribbonRows(make: EntryMaker, cures: ReadonlyMap<string, RoomCure
       lanes: lanes(make, facts, cure),
       walkOnAt: cure?.schedule.milestones.find((m) => m.kind === 'walk-on')?.statedAt ?? null,
       coverAt: cure?.schedule.cover?.statedAt ?? null,
-      coverName: cure?.schedule.cover?.name ?? null,
+      coverName: cure?.schedule.cover ? milestoneName(cure.schedule.cover) : null,
       timeZone: make.zone,
     };
   });

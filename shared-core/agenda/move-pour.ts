@@ -9,6 +9,7 @@ import type { AgendaEntry } from './agenda-entry.ts';
 import { conflicts } from './conflicts.ts';
 import type { JobBundle } from '../standing/job-bundle.ts';
 import { roomWords } from '../standing/names.ts';
+import { promiseWords } from '../standing/cure-words.ts';
 
 export type MovedEntry = { readonly entry: AgendaEntry; readonly fromAt: string; readonly toAt: string };
 
@@ -71,7 +72,7 @@ function promiseBreaks(after: Agenda, jobId: string, locale: string): (Break & {
         {
           id: v.promise.id,
           instant: v.promise.promisedFor,
-          sentence: `The date promised for the ${roomWords(room.name)}, ${promisedDay}, would be ${v.word.replace('Late', 'late')}.`,
+          sentence: `The date promised for the ${roomWords(room.name)}, ${promisedDay}, would be ${promiseWords(v)}.`,
         },
       ];
     }),

@@ -5,6 +5,7 @@ import type { DatedMilestone } from '../cure/cure-input.ts';
 import { type WorkCalendar, statedDateWords } from '../cure/stated-date.ts';
 import { formatInstantDay } from '../measure/moment.ts';
 import { capital, roomWords } from '../standing/names.ts';
+import { milestoneName } from '../standing/cure-words.ts';
 
 export type MessageFacts = {
   readonly verdict: PromiseVerdict;
@@ -22,7 +23,7 @@ export type ReadyMessage = { readonly subject: string; readonly body: string };
 export function promiseMessage(facts: MessageFacts): ReadyMessage {
   const { verdict, milestone, place, locale } = facts;
   const room = roomWords(facts.roomName);
-  const covering = milestone.flooring === null ? milestone.name : FLOORING_NAME[milestone.flooring];
+  const covering = milestone.flooring === null ? milestoneName(milestone) : FLOORING_NAME[milestone.flooring];
   const promisedDay = statedDateWords(milestone.kind, verdict.promise.promisedFor, place, 'long', locale);
   const now =
     milestone.statedAt === null

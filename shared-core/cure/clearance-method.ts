@@ -14,14 +14,3 @@ export type ClearanceMethod = {
   /** Hours after the pour before a result counts: the test itself takes so long on the new floor. */
   readonly hoursAfterPour: number;
 };
-
-/** The name of each method, in forms and in documents. */
-export const METHOD_NAMES: Readonly<Record<ClearanceTest['method'], string>> = {
-  'slab-humidity': 'In-slab RH (ASTM F2170)',
-  'vapor-emission': 'Calcium chloride (ASTM F1869)',
-  meter: 'Moisture meter (ASTM F2659)',
-  'wood-moisture': 'Wood moisture content',
-  'humidity-hood': 'Surface humidity hood',
-  carbide: 'Carbide method (full depth)',
-  'manufacturer-method': 'Sealer data sheet method',
-};

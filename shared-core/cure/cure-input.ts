@@ -59,8 +59,6 @@ export type DatedMilestone = Dates & {
   readonly by: 'strength' | 'drying';
   /** The stated date: the latest date, rounded up to a working hour or day. Null while there is no date. */
   readonly statedAt: string | null;
-  /** `walk on`, `large tile`. */
-  readonly name: string;
   /** The test required before the flooring, whatever the date. */
   readonly clearanceTest: FlooringRequirement | null;
 };

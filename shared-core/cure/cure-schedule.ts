@@ -1,7 +1,7 @@
 /** One room's cure after one lift: dates, reasons, the log, promised dates, clearance. */
 import type { Flooring } from '../book/flooring.ts';
 import type { MilestoneKind } from '../book/material.ts';
-import { type Clearance, type CoverQuestion, FLOORING_NAME, floorClearance, flooringRequirement } from './clearance-tests.ts';
+import { type Clearance, type CoverQuestion, floorClearance, flooringRequirement } from './clearance-tests.ts';
 import type { CureInput, DatedMilestone, Dates, Histories } from './cure-input.ts';
 import { dryingDates } from './drying-dates.ts';
 import { type LogSummary, summarizeLog } from './log-summary.ts';
@@ -31,23 +31,9 @@ export type CureSchedule = {
 /** Milestones a lift has while another is still to be placed on it. */
 const BETWEEN_LIFTS: ReadonlySet<MilestoneKind> = new Set(['walk-on', 'next-lift']);
 
-const MILESTONE_NAME: Readonly<Record<Exclude<MilestoneKind, 'cover'>, string>> = {
-  'walk-on': 'foot traffic',
-  cart: 'rolling loads',
-  'next-lift': 'next lift',
-  furniture: 'furniture',
-  full: 'normal use',
-};
-
 /** Whether a date is missing because the cure is paused in the cold; in warm, damp air a floor hardens and only drying has no date. */
 export const isTooCold = ({ milestones }: Pick<CureSchedule, 'milestones'>): boolean =>
   milestones.some((m) => m.by === 'strength' && m.latestAt === null);
-
-/** Name of a milestone on screens and documents. */
-export function milestoneName(kind: MilestoneKind, flooring: Flooring | null): string {
-  if (kind !== 'cover') return MILESTONE_NAME[kind];
-  return flooring === null ? 'flooring' : FLOORING_NAME[flooring];
-}
 
 export const milestoneKey = (kind: MilestoneKind, flooring: Flooring | null): string =>
   kind === 'cover' ? `cover:${flooring ?? 'any'}` : kind;
@@ -79,7 +65,6 @@ function milestoneOf(
     kind,
     flooring,
     by,
-    name: milestoneName(kind, flooring),
     earliestAt: dates.earliestAt,
     likelyAt: dates.likelyAt,
     latestAt: dates.latestAt,

@@ -1,9 +1,6 @@
 /** A promised date against the date expected now. The promised date itself never moves. */
-import { plural } from '../measure/count-words.ts';
 import type { Promised } from '../book/cure-record.ts';
 import type { DatedMilestone } from './cure-input.ts';
-
-const DAY_MS = 86_400_000;
 
 export type PromiseVerdict = {
   readonly promise: Promised;
@@ -11,26 +8,16 @@ export type PromiseVerdict = {
   readonly state: 'on-track' | 'at-risk' | 'late' | 'on-hold';
   /** How far the likely date is past the promised one; zero or less when it is not. Null on hold. */
   readonly lateByMs: number | null;
-  /** `On track`, `At risk`, `Likely 3 days late`. */
-  readonly word: string;
 };
-
-const counted = (n: number, unit: string): string => `${n} ${n === 1 ? unit : plural(unit)}`;
-
-/** A lateness in words: hours under 2 days, days above, rounded up so that it is never understated. */
-export function latenessWords(ms: number): string {
-  const hours = Math.ceil(ms / 3_600_000);
-  return hours < 48 ? counted(hours, 'hour') : counted(Math.ceil(ms / DAY_MS), 'day');
-}
 
 /** Compares one promised date with its milestone. */
 export function judgePromise(promise: Promised, milestone: DatedMilestone): PromiseVerdict {
   const promised = Date.parse(promise.promisedFor);
-  if (milestone.likelyAt === null) return { promise, state: 'on-hold', lateByMs: null, word: 'On hold: no date' };
+  if (milestone.likelyAt === null) return { promise, state: 'on-hold', lateByMs: null };
   const lateByMs = Date.parse(milestone.likelyAt) - promised;
-  if (lateByMs > 0) return { promise, state: 'late', lateByMs, word: `Likely ${latenessWords(lateByMs)} late` };
+  if (lateByMs > 0) return { promise, state: 'late', lateByMs };
   const holds = milestone.latestAt !== null && Date.parse(milestone.latestAt) <= promised;
-  return holds ? { promise, state: 'on-track', lateByMs, word: 'On track' } : { promise, state: 'at-risk', lateByMs, word: 'At risk' };
+  return { promise, state: holds ? 'on-track' : 'at-risk', lateByMs };
 }
 
 const RANK = { late: 3, 'on-hold': 2, 'at-risk': 1, 'on-track': 0 } as const;

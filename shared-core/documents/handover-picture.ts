@@ -13,6 +13,7 @@ import { dayOfInstant, formatInstantDay } from '../measure/moment.ts';
 import { isCleared } from '../standing/room-cure.ts';
 import type { HandoverRoom } from './handover-rooms.ts';
 import { flooringDay, type HandoverPlace, statedAt, statedWords } from './handover-tables.ts';
+import { milestoneName } from '../standing/cure-words.ts';
 
 /** Where the rooms stand, how their figures are written, and the moment everything is seen from. */
 
@@ -35,13 +36,13 @@ const lower = (text: string): string => (text === 'Now' ? 'now' : text);
 function flooringLine(handoverRoom: HandoverRoom, place: HandoverPlace): string[] {
   const { cover, clearance } = handoverRoom.schedule;
   if (cover === null) return [];
-  if (isCleared(handoverRoom, place.now)) return [`${cover.name}: cleared`];
+  if (isCleared(handoverRoom, place.now)) return [`${milestoneName(cover)}: cleared`];
   const day = flooringDay(handoverRoom, place);
-  if (day === null) return [`${cover.name}: too cold to say`];
+  if (day === null) return [`${milestoneName(cover)}: too cold to say`];
   return [
     day <= dayOfInstant(place.now, place.zone) && clearance?.requirement.byHours !== true
-      ? `${cover.name}: after its test`
-      : `${cover.name}: ${formatDay(day, 'short', place.locale)} or later`,
+      ? `${milestoneName(cover)}: after its test`
+      : `${milestoneName(cover)}: ${formatDay(day, 'short', place.locale)} or later`,
   ];
 }
 
@@ -108,9 +109,9 @@ function waitsFor(handoverRoom: HandoverRoom, place: HandoverPlace): { readonly 
     const walk = milestones.find((m) => m.kind === 'walk-on');
     return { name: 'foot traffic', day: statedAt(walk) === null ? '' : statedWords(walk, place) };
   }
-  if (isCleared(handoverRoom, place.now)) return { name: `${cover.name}, cleared`, day: '' };
+  if (isCleared(handoverRoom, place.now)) return { name: `${milestoneName(cover)}, cleared`, day: '' };
   const day = flooringDay(handoverRoom, place);
-  return { name: cover.name, day: day === null ? '' : formatDay(day, 'short', place.locale) };
+  return { name: milestoneName(cover), day: day === null ? '' : formatDay(day, 'short', place.locale) };
 }
 
 /** How the days are laid out: width, margins, and whether a key follows the rows. */
@@ -215,11 +216,11 @@ export function daysInWords(handoverRoom: HandoverRoom, place: HandoverPlace): s
   const { cover, clearance, placedAt } = handoverRoom.schedule;
   const placed = `placed ${formatInstantDay(placedAt, place.zone, 'short', place.locale)}`;
   if (cover === null) return placed;
-  if (isCleared(handoverRoom, place.now)) return `${placed}, cleared for ${cover.name}`;
+  if (isCleared(handoverRoom, place.now)) return `${placed}, cleared for ${milestoneName(cover)}`;
   const day = flooringDay(handoverRoom, place);
   return day === null
-    ? `${placed}, too cold to say when it is ready for ${cover.name}`
-    : `${placed}, ready for ${cover.name} ${formatDay(day, 'short', place.locale)} or later${clearance?.requirement.byHours === true ? '' : ', after its test'}`;
+    ? `${placed}, too cold to say when it is ready for ${milestoneName(cover)}`
+    : `${placed}, ready for ${milestoneName(cover)} ${formatDay(day, 'short', place.locale)} or later${clearance?.requirement.byHours === true ? '' : ', after its test'}`;
 }
 
 /** What the shapes mean, in a row. */

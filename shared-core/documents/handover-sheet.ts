@@ -32,6 +32,7 @@ import { addressLine, issuerName, onLetterhead } from './letterhead.ts';
 import { beforeAfterPhotos, type PaperPhoto } from './paper-photos.ts';
 import type { Block, DocumentTree, Run } from './tree.ts';
 import { warrantyPeriod } from './warranty-period.ts';
+import { milestoneName } from '../standing/cure-words.ts';
 
 /** The page between its margins, in sheet units, and how far a wide drawing runs past it. */
 const MEASURE_PX = 696;
@@ -105,7 +106,7 @@ function movedWords(reading: JobReading, rooms: readonly HandoverRoom[], place: 
       // A floor cleared for flooring waits for no date.
       if (m.kind === 'cover' && (m !== schedule.cover || isCleared(handoverRoom, place.now))) return [];
       const day = (instant: string): string => formatInstantDay(instant, zone, 'short', locale);
-      return [`${room.name}, ${m.name}: ${day(stated)} (was ${day(promised.promisedFor)}).`];
+      return [`${room.name}, ${milestoneName(m)}: ${day(stated)} (was ${day(promised.promisedFor)}).`];
     });
   });
   return [...paused, ...moved];

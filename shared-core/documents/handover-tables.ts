@@ -1,5 +1,5 @@
 /** The tables of the handover sheet and of the pages made from it: when a floor can be used, what was placed, how flat, which tests. */
-import { METHOD_NAMES } from '../cure/clearance-method.ts';
+import { METHOD_NAMES, milestoneName } from '../standing/cure-words.ts';
 import { limitText, valueText } from '../cure/clearance-tests.ts';
 import type { DatedMilestone } from '../cure/cure-input.ts';
 import { formatDepth } from '../measure/length-format.ts';
@@ -87,7 +87,7 @@ export function usedTable(rooms: readonly HandoverRoom[], place: HandoverPlace):
       handoverRoom.room.name,
       statedWords(milestoneOf(handoverRoom, 'walk-on'), place),
       statedWords(milestoneOf(handoverRoom, 'furniture'), place),
-      handoverRoom.schedule.cover?.name ?? 'None chosen',
+      handoverRoom.schedule.cover === null ? 'None chosen' : milestoneName(handoverRoom.schedule.cover),
       textCell(flooringCell(handoverRoom, place), { bold: true }),
     ]),
   );
@@ -231,7 +231,7 @@ export function readyTable(rooms: readonly HandoverRoom[], place: HandoverPlace)
       const test = tests.find((row) => row.name === handoverRoom.room.name);
       return [
         handoverRoom.room.name,
-        handoverRoom.schedule.cover?.name ?? 'None chosen',
+        handoverRoom.schedule.cover === null ? 'None chosen' : milestoneName(handoverRoom.schedule.cover),
         // The test and its result have columns of their own here.
         textCell(flooringCell(handoverRoom, place).replace(/(?:, after its test|: .*)$/, ''), { bold: true }),
         test === undefined ? 'None' : (/ASTM \w+/.exec(test.method)?.[0] ?? test.method.replace('moisture content', 'MC')),

@@ -1,5 +1,6 @@
 /** The moisture test report: method, place, depth, hours, ambient conditions, instrument, results, limit and whose. Fields not on record are left to fill in. */
-import { type ClearanceMethod, METHOD_NAMES } from '../cure/clearance-method.ts';
+import type { ClearanceMethod } from '../cure/clearance-method.ts';
+import { METHOD_NAMES, milestoneName } from '../standing/cure-words.ts';
 import { limitText, valueText } from '../cure/clearance-tests.ts';
 import { formatInstant, formatInstantDay } from '../measure/moment.ts';
 import { formatPercent } from '../measure/percent.ts';
@@ -98,7 +99,7 @@ function untestedWords(rooms: readonly HandoverRoom[], input: DocumentInput): Bl
   const sentences = untested.map(({ room, schedule }) => {
     if (schedule.cover === null) return `${room.name}: no flooring chosen, no test on record.`;
     return schedule.clearance?.requirement.byHours === true
-      ? `${room.name}: ${schedule.cover.name} needs no moisture test. It waits for the data sheet’s cure time.`
+      ? `${room.name}: ${milestoneName(schedule.cover)} needs no moisture test. It waits for the data sheet’s cure time.`
       : `${room.name}: not tested yet.`;
   });
   return sentences.length === 0 ? [] : [listBlock(sentences)];

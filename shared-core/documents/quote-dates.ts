@@ -5,6 +5,7 @@ import { roomCure } from '../standing/room-cure.ts';
 import type { Flooring } from '../book/flooring.ts';
 import type { Frozen, Quote } from '../book/quote.ts';
 import type { OptionEstimate } from '../price/estimate-job.ts';
+import { milestoneName } from '../standing/cure-words.ts';
 
 export type QuotedDates = {
   readonly roomId: string;
@@ -79,7 +80,7 @@ export function quotedDates(frozen: Frozen, option: OptionEstimate): QuotedDates
           cover === null || cover.flooring === null || cover.likelyAt === null || cover.latestAt === null
             ? null
             : {
-                ...{ flooring: cover.flooring, name: cover.name, likelyAt: cover.likelyAt, latestAt: cover.latestAt },
+                ...{ flooring: cover.flooring, name: milestoneName(cover), likelyAt: cover.likelyAt, latestAt: cover.latestAt },
                 byTest: cover.clearanceTest?.byHours !== true,
               },
       },

@@ -4,9 +4,8 @@ import type { CureLog } from '../book/cure-record.ts';
 import type { DatedMilestone } from '../cure/cure-input.ts';
 import { isStatedAsDay } from '../cure/stated-date.ts';
 import type { WholeJob } from '../book/whole-job.ts';
-import { METHOD_NAMES } from '../cure/clearance-method.ts';
 import { valueText } from '../cure/clearance-tests.ts';
-import { milestoneName } from '../cure/cure-schedule.ts';
+import { METHOD_NAMES, milestoneName } from '../standing/cure-words.ts';
 import { formatDay } from '../measure/day.ts';
 import { dayOfInstant, formatLogInstant, formatInstantDay } from '../measure/moment.ts';
 import { formatNumber } from '../measure/number.ts';
@@ -71,7 +70,7 @@ function curedRoom(cured: CuredRoom, whole: WholeJob, place: HandoverPlace): Blo
       ],
       schedule.milestones
         .filter((m) => m.kind !== 'cover' || m === schedule.cover)
-        .map((m) => [m.name, expected(m.kind, m.earliestAt), expected(m.kind, m.likelyAt), expected(m.kind, m.statedAt)]),
+        .map((m) => [milestoneName(m), expected(m.kind, m.earliestAt), expected(m.kind, m.likelyAt), expected(m.kind, m.statedAt)]),
     ),
     recordWords(
       count === 0
@@ -135,7 +134,7 @@ export function recordCure(
         .toSorted((a, b) => a.madeAt.localeCompare(b.madeAt))
         .map((p) => [
           nameOf(p.roomId),
-          milestoneName(p.milestone, p.flooring),
+          milestoneName({ kind: p.milestone, flooring: p.flooring }),
           p.milestone === 'cover' ? dated(p.promisedFor) : short(p.promisedFor),
           dated(p.madeAt),
           joined([
@@ -157,7 +156,7 @@ export function recordCure(
         .toSorted((a, b) => a.takenAt.localeCompare(b.takenAt))
         .map((test) => [
           nameOf(test.roomId),
-          milestoneName('cover', test.flooring),
+          milestoneName({ kind: 'cover', flooring: test.flooring }),
           `${METHOD_NAMES[test.method]}: ${valueText(test)}`,
           short(test.takenAt),
           joined([test.by, test.note]),

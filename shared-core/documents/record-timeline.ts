@@ -3,7 +3,7 @@ import type { Sent } from '../book/papers.ts';
 import { DOCUMENT_WORDS } from '../assess/overrides.ts';
 import type { QuoteState } from '../book/quote.ts';
 import { valueText } from '../cure/clearance-tests.ts';
-import { milestoneName } from '../cure/cure-schedule.ts';
+import { milestoneName } from '../standing/cure-words.ts';
 import { formatDay } from '../measure/day.ts';
 import { dayOfInstant, formatInstantDay, formatLogInstant, instantAt } from '../measure/moment.ts';
 import { formatMoney } from '../price/money.ts';
@@ -135,7 +135,7 @@ function laterEntries({ whole }: JobReading, { zone, locale }: HandoverPlace): E
   return [
     ...inUse(whole.promises).map((p) => ({
       instant: p.madeAt,
-      text: `${roomOf(p.roomId)}, ${milestoneName(p.milestone, p.flooring)}: promised${toWords(p.to)} for ${formatInstantDay(p.promisedFor, zone, 'dated', locale)}`,
+      text: `${roomOf(p.roomId)}, ${milestoneName({ kind: p.milestone, flooring: p.flooring })}: promised${toWords(p.to)} for ${formatInstantDay(p.promisedFor, zone, 'dated', locale)}`,
       by: keeper,
     })),
     ...inUse(whole.clearanceTests).map((test) => ({

@@ -11,6 +11,7 @@ import { primerWindow, roomCure } from './room-cure.ts';
 import { nextPourAt, roomPour } from './room-pour.ts';
 import { type AssessGap, jobPaid, type RoomQuote, type RoomStanding, roomStanding } from './room-standing.ts';
 import type { Stage } from './stage.ts';
+import { milestoneName } from './cure-words.ts';
 
 export type NextStep = {
   readonly roomId: string;
@@ -133,9 +134,9 @@ function cure(asked: Asked): Step {
     );
   const byHours = cover.clearanceTest?.byHours === true;
   if (!byHours && cover.earliestAt !== null && cover.earliestAt <= now)
-    return go(`Test the ${roomWords(facts.room.name)} before ${cover.name}.`, 'Enter a test', 'cure');
+    return go(`Test the ${roomWords(facts.room.name)} before ${milestoneName(cover)}.`, 'Enter a test', 'cure');
   return go(
-    `Plan on ${formatInstantDay(cover.statedAt, zone, 'long', locale)} for ${cover.name}${byHours ? '' : ', after its test'}.`,
+    `Plan on ${formatInstantDay(cover.statedAt, zone, 'long', locale)} for ${milestoneName(cover)}${byHours ? '' : ', after its test'}.`,
     'Enter a reading',
     'cure',
   );

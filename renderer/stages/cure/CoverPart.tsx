@@ -1,5 +1,5 @@
 import type { ClearanceTest, CureLog, CureReading } from '../../../shared-core/book/cure-record.ts';
-import { METHOD_NAMES } from '../../../shared-core/cure/clearance-method.ts';
+import { METHOD_NAMES } from '../../../shared-core/standing/cure-words.ts';
 import { limitText, valueText } from '../../../shared-core/cure/clearance-tests.ts';
 import { formatInstant } from '../../../shared-core/measure/moment.ts';
 import { addClearanceTest, addReadings, deleteLog } from '../../book/cure-commands.ts';

@@ -30,6 +30,7 @@ import './cure.css';
 import { jobReadingCures } from '../../../shared-core/standing/job-cures.ts';
 import { standingQuote } from '../../../shared-core/standing/job-bundle.ts';
 import { formatTemperature } from '../../../shared-core/measure/temperature.ts';
+import { milestoneName } from '../../../shared-core/standing/cure-words.ts';
 import { CureWords } from './CureWords.tsx';
 
 /** Cure: dates, readings, tests and visits. */
@@ -241,7 +242,7 @@ function quoteAir(reading: JobReading, room: CuringRoom, say: Saying): string | 
   const then = jobReadingCures({ ...reading, bundle: { ...bundle, job } }).find((c) => c.room.id === room.id)?.schedule.cover ?? null;
   const temperature = formatTemperature(quotedAir.tempC, say.units, say.locale);
   if (then === null || then.likelyAt === null) return `The quote assumed ${temperature}.`;
-  return `The quote assumed ${temperature}. At ${temperature}: ${then.name} from ${formatInstantDay(then.likelyAt, say.zone, 'short', say.locale)}.`;
+  return `The quote assumed ${temperature}. At ${temperature}: ${milestoneName(then)} from ${formatInstantDay(then.likelyAt, say.zone, 'short', say.locale)}.`;
 }
 
 interface SchedulePartProps {

@@ -1,5 +1,7 @@
 import { Fragment, type ReactNode } from 'react';
 import type { DatedMilestone } from '../../../shared-core/cure/cure-input.ts';
+import { milestoneName } from '../../../shared-core/standing/cure-words.ts';
+import { capital } from '../../../shared-core/standing/names.ts';
 import { LinkWord } from '../../parts/Buttons.tsx';
 import { Reason } from '../../parts/Reason.tsx';
 import { useMeasure } from '../../parts/use-measure.ts';
@@ -42,7 +44,7 @@ export function LikelyDate({ room, milestone: m, say }: DateProps) {
   return (
     <Reason
       why={{
-        figureName: `${m.name.charAt(0).toUpperCase()}${m.name.slice(1)}, ${room.room.name}`,
+        figureName: `${capital(milestoneName(m))}, ${room.room.name}`,
         inputs: m.reason.wentIn.map(({ name, value }) => ({ name, value })),
         formula: m.reason.formula,
         source: m.reason.source,
@@ -51,7 +53,7 @@ export function LikelyDate({ room, milestone: m, say }: DateProps) {
       }}
     >
       <span className="hidden-words">
-        {m.name} in the {room.room.name}:{' '}
+        {milestoneName(m)} in the {room.room.name}:{' '}
       </span>
       {when(m.likelyAt, m, say)}
     </Reason>
@@ -109,7 +111,7 @@ function Row({ room, milestone: m, tier, say }: DateProps & Pick<CureWordsProps,
   const verdict = verdictOn(room, m);
   const isLate = verdict?.state === 'late';
   const cells: Readonly<Record<CureColumn, ReactNode>> = {
-    milestone: m.name,
+    milestone: milestoneName(m),
     earliest: done ? '' : when(m.earliestAt, m, say),
     likely: <LikelyDate room={room} milestone={m} say={say} />,
     latest: done ? <i>done</i> : statedDate(m, say),

@@ -2,6 +2,7 @@ import { useState } from 'react';
 import type { WholeJob } from '../../../shared-core/book/whole-job.ts';
 import type { DatedMilestone } from '../../../shared-core/cure/cure-input.ts';
 import { formatInstant } from '../../../shared-core/measure/moment.ts';
+import { milestoneName, promiseWords } from '../../../shared-core/standing/cure-words.ts';
 import { TextButton } from '../../parts/Buttons.tsx';
 import { type CuringRoom, isDone, isFor, partWords, promisedWords, type Saying, verdictOn } from './cure-room.ts';
 import { LikelyDate } from './CureWords.tsx';
@@ -34,14 +35,14 @@ export function DatesPart({ whole, room, say, onPromise }: DatesPartProps) {
           const promised = promises.filter((p) => isFor(p, m, jobRoom.flooring));
           return (
             <li key={m.key}>
-              <span>{m.name}</span>
+              <span>{milestoneName(m)}</span>
               <span>
                 <LikelyDate room={room} milestone={m} say={say} />
               </span>
               {isDone(m, say.now) ? (
                 <i>done</i>
               ) : (
-                <TextButton kind="plain" label={`Promise a date for ${m.name}`} onPress={() => onPromise(m)}>
+                <TextButton kind="plain" label={`Promise a date for ${milestoneName(m)}`} onPress={() => onPromise(m)}>
                   Promise date
                 </TextButton>
               )}
@@ -57,7 +58,7 @@ export function DatesPart({ whole, room, say, onPromise }: DatesPartProps) {
                           ', replaced'
                         ) : (
                           <>
-                            : <span className={current.state === 'late' ? 'late' : ''}>{current.word.toLowerCase()}</span>
+                            : <span className={current.state === 'late' ? 'late' : ''}>{promiseWords(current).toLowerCase()}</span>
                           </>
                         )}
                       </li>

@@ -5,6 +5,7 @@ import { isStatedAsDay, startOfWork, workCalendar, statedDateWords as momentWord
 import type { WholeJob } from '../../../shared-core/book/whole-job.ts';
 import type { DatedMilestone } from '../../../shared-core/cure/cure-input.ts';
 import { dayOfInstant } from '../../../shared-core/measure/moment.ts';
+import { milestoneName } from '../../../shared-core/standing/cure-words.ts';
 import { promise } from '../../book/cure-commands.ts';
 import type { Outcome } from '../../book/command.ts';
 import { DateField, Fields, MomentField, TextField } from '../../parts/Fields.tsx';
@@ -62,7 +63,7 @@ export function PromiseDialog({ whole, room, milestone, say, onOutcome, onClose 
     <Dialog
       wide={message !== null}
       onClose={onClose}
-      title={`${room.room.name}: promise a date for ${milestone.name}`}
+      title={`${room.room.name}: promise a date for ${milestoneName(milestone)}`}
       onSave={save}
       blocked={promisedFor === null}
     >

@@ -13,6 +13,7 @@ import { gapForDryingPx } from '../../../shared-core/drawing/stipple.ts';
 import { SANS, SANS_BOLD, SERIF_ITALIC, textWidthPx } from '../../../shared-core/drawing/type-metrics.ts';
 import { formatTemperature } from '../../../shared-core/measure/temperature.ts';
 import type { UnitSystem } from '../../../shared-core/measure/unit-system.ts';
+import { milestoneName } from '../../../shared-core/standing/cure-words.ts';
 import { type CuringRoom, isDone, isFor, type Saying, verdictOn, verdictWords } from './cure-room.ts';
 
 /** Text at the left of the schedule: all four dates, the two most important, or one beside its name. */
@@ -178,7 +179,7 @@ function roomMarks(room: CuringRoom, block: CureBlock, { scale, day, days, now, 
           isDone: isDone(m, say.now),
           isLate: verdictOn(room, m)?.state === 'late',
           isDrying: m.by === 'drying',
-          label: `${room.room.name}: ${m.name}`,
+          label: `${room.room.name}: ${milestoneName(m)}`,
         };
       }),
       log: {

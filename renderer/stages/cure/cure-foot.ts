@@ -10,6 +10,7 @@ import type { DatedMilestone } from '../../../shared-core/cure/cure-input.ts';
 import { formatInstantDay } from '../../../shared-core/measure/moment.ts';
 import { formatNumber } from '../../../shared-core/measure/number.ts';
 import { formatTemperature } from '../../../shared-core/measure/temperature.ts';
+import { milestoneName } from '../../../shared-core/standing/cure-words.ts';
 import { type CuringRoom, isFor, openWords, promisedWords, type Saying, statedDate, verdictOn } from './cure-room.ts';
 
 export type CureFoot = {
@@ -38,7 +39,7 @@ function whyWords(room: CuringRoom, milestone: DatedMilestone, { units, locale }
       ? ''
       : ` Curing paused ${formatNumber(hours, { most: 0 }, locale)} ${hours === 1 ? 'hour' : 'hours'} below ${formatTemperature(leastCureTempC, units, locale)}.`;
   const air = formatTemperature(roomAir(room.room, room.jobRoom).tempC, units, locale);
-  return `For ${milestone.name} in the ${roomWords(room.room.name)}.${still} ${air} is assumed from now on.`;
+  return `For ${milestoneName(milestone)} in the ${roomWords(room.room.name)}.${still} ${air} is assumed from now on.`;
 }
 
 /** What another room waits for; a late promise comes first. */
@@ -93,13 +94,13 @@ export function cureFoot(reading: JobReading, rooms: readonly CuringRoom[], room
     return {
       other,
       promise: null,
-      text: `Test the ${roomWords(cureRoom.room.name)} before ${cover.name}.`,
+      text: `Test the ${roomWords(cureRoom.room.name)} before ${milestoneName(cover)}.`,
       why: clearance?.sentence ?? '',
       word: 'Enter a test',
     };
   return {
     ...go,
-    text: `Plan on ${formatInstantDay(cover.statedAt, say.zone, 'long', say.locale)} for ${cover.name}.`,
+    text: `Plan on ${formatInstantDay(cover.statedAt, say.zone, 'long', say.locale)} for ${milestoneName(cover)}.`,
     why: clearance?.sentence ?? '',
   };
 }

@@ -28,6 +28,8 @@ import {
 import { formatNumber } from '../../../shared-core/measure/number.ts';
 import { formatTemperature } from '../../../shared-core/measure/temperature.ts';
 import type { UnitSystem } from '../../../shared-core/measure/unit-system.ts';
+import { milestoneName, promiseWords } from '../../../shared-core/standing/cure-words.ts';
+import { capital } from '../../../shared-core/standing/names.ts';
 
 export type CuringRoom = {
   readonly id: string;
@@ -190,7 +192,7 @@ export function logWords({ schedule }: CuringRoom, { locale, units }: Saying): [
 export function verdictWords(room: CuringRoom, say: Saying): { readonly verdict: string; readonly rest: string; readonly isLate: boolean } {
   const { gravest, cover, clearance } = room.schedule;
   const isLate = gravest?.state === 'late';
-  const verdict = gravest === null ? '' : `${gravest.word}.`;
+  const verdict = gravest === null ? '' : `${promiseWords(gravest)}.`;
   const byHours = cover?.clearanceTest?.byHours === true;
   if (isCleared(room, say.now) && !isLate)
     return {
@@ -200,7 +202,7 @@ export function verdictWords(room: CuringRoom, say: Saying): { readonly verdict:
     };
   if (!room.whole) return { verdict, rest: openWords(room), isLate };
   if (cover === null) return { verdict, rest: 'No flooring is chosen.', isLate };
-  const name = `${cover.name.charAt(0).toUpperCase()}${cover.name.slice(1)}`;
+  const name = capital(milestoneName(cover));
   if (cover.statedAt === null)
     return { verdict, rest: isTooCold(room.schedule) ? 'Curing paused: too cold.' : 'No date: the air is too damp.', isLate };
   const promised = gravest !== null && gravest.promise.milestone === 'cover' ? `, promised ${promisedWords(gravest.promise, say)}` : '';
