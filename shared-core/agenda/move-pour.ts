@@ -72,7 +72,7 @@ function promiseBreaks(after: Agenda, jobId: string, locale: string): (Break & {
         {
           id: v.promise.id,
           instant: v.promise.promisedFor,
-          sentence: `The date promised for the ${roomWords(room.name)}, ${promisedDay}, would be ${promiseWords(v)}.`,
+          sentence: `The date promised for the ${roomWords(room.name)}, ${promisedDay}, would be ${promiseWords(v).toLowerCase()}.`,
         },
       ];
     }),

@@ -91,6 +91,7 @@ describe('moving a pour', () => {
     const whole = agenda([base(), other], BUSINESS, null);
     const move = movePour(whole, 'job-a', ['room-a'], '2026-05-19T14:00:00.000Z', NOW);
     expect(move?.breaks.map((b) => b.sentence.slice(0, 26))).toEqual(['Two pours at the same time', 'The date promised for the ']);
+    expect(move?.breaks[1]?.sentence).toMatch(/, would be likely \d+ (day|hour)s? late\.$/);
     const moved = agenda([{ ...base(), job: move?.job ?? base().job }, other], BUSINESS, null);
     expect(movePour(moved, 'job-a', ['room-a'], '2026-05-19T14:00:00.000Z', NOW)?.breaks).toEqual([]);
   });
