@@ -10,7 +10,7 @@ import type { DatedMilestone } from '../cure/cure-input.ts';
 import { isStatedAsDay, workCalendar } from '../cure/stated-date.ts';
 import type { RoomCure } from '../standing/room-cure.ts';
 import { nextPourAt, roomPour } from '../standing/room-pour.ts';
-import { milestoneName, promiseWords } from '../standing/cure-words.ts';
+import { milestoneName, promiseWords, requirementWords } from '../standing/cure-words.ts';
 
 type RoomAndCure = { readonly facts: JobRoomFacts; readonly cure: RoomCure };
 
@@ -100,7 +100,7 @@ function flooring(make: EntryMaker, { facts, cure }: RoomAndCure): readonly Agen
       event: 'moisture test',
       verb: 'Test',
       rest: `${make.theRooms([facts])} before ${milestoneName(cover)}. Read it by ${readOn}.`,
-      note: cover.clearanceTest?.sentence ?? null,
+      note: cover.clearanceTest && requirementWords(cover.clearanceTest),
       toDo: true,
       stage: 'cure',
     },

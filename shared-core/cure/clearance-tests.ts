@@ -3,10 +3,23 @@ import type { Flooring } from '../book/flooring.ts';
 import type { ClearanceTest } from '../book/cure-record.ts';
 import type { FlooringLimits } from '../book/job.ts';
 import type { MaterialKind } from '../book/material.ts';
-import { formatNumber } from '../measure/number.ts';
-import { formatPercent } from '../measure/percent.ts';
-import type { ClearanceMethod } from './clearance-method.ts';
 import { limitsInForce, type LimitInForce } from '../substrate/flooring-demands.ts';
+
+/** One test that can clear a floor for flooring. */
+export type ClearanceMethod = {
+  readonly method: Exclude<ClearanceTest['method'], 'vapor-emission'>;
+  /** Null while the manufacturer's figure is not entered: no result can pass. */
+  readonly limit: number | null;
+  readonly unit: ClearanceTest['unit'];
+  /** `ASTM F2170`; null where the data sheet names the test. */
+  readonly standard: string | null;
+  /** Where the limit is stated, apart from the standard of the test. */
+  readonly limitStatedIn: string | null;
+  /** A typical limit, until the flooring manufacturer's own is entered. */
+  readonly typical: boolean;
+  /** Hours after the pour before a result counts: the test itself takes so long on the new floor. */
+  readonly hoursAfterPour: number;
+};
 
 /** Name of each flooring in sentences and lists. */
 export const FLOORING_NAME: Readonly<Record<Flooring, string>> = {
@@ -27,8 +40,6 @@ export type FlooringRequirement = {
   readonly methods: readonly ClearanceMethod[];
   /** The data sheet's hours alone clear the floor: no moisture test is required. */
   readonly byHours: boolean;
-  /** One sentence naming the usual test and its limit, or the data sheet's hours. */
-  readonly sentence: string;
 };
 
 export type CoverQuestion = {
@@ -52,18 +63,8 @@ export const RH_TEST_HOURS = 72;
 /** Moisture content by a meter in concrete mode that a dry underlayment stays under. Typical of flooring data sheets, from memory. */
 const METER_MAX_SHARE = 0.05;
 
-const MVER_REFUSED =
-  'A calcium chloride test does not apply over an underlayment or gypsum (ASTM F1869). Use an in-slab RH probe (ASTM F2170) or a moisture meter (ASTM F2659).';
-
 /** Tile is set by the data sheet's hours: thinset tolerates the moisture that is left. Common practice of US setters, no source. */
 const BY_HOURS: ReadonlySet<string> = new Set(['tile-small', 'tile-large', 'stone-tile']);
-
-/** A limit as shown: `75% RH`, `3 lb`, `2.0 CM-%`. */
-export function limitText({ limit, unit, method }: Pick<ClearanceMethod, 'limit' | 'unit' | 'method'>): string {
-  if (limit === null) return 'the limit on the flooring data sheet';
-  if (unit === 'share') return `${formatPercent(limit)}${method === 'slab-humidity' || method === 'humidity-hood' ? ' RH' : ' MC'}`;
-  return unit === 'lb' ? `${formatNumber(limit, { most: 1 })} lb` : `${formatNumber(limit, { least: 1, most: 1 })} CM-%`;
-}
 
 function methodsOf({ flooring, limits, materialKind, heated, overWood, country }: CoverQuestion): ClearanceMethod[] {
   const rh = limitsInForce(flooring, limits).slabHumidity;
@@ -72,8 +73,8 @@ function methodsOf({ flooring, limits, materialKind, heated, overWood, country }
       method: 'manufacturer-method',
       limit: rh?.value ?? null,
       unit: 'share',
-      name: 'test named on the sealer data sheet',
-      source: rh?.source ?? 'the sealer data sheet',
+      standard: null,
+      limitStatedIn: rh?.source ?? null,
       typical: false,
       hoursAfterPour: 0,
     };
@@ -93,8 +94,8 @@ function usMethods(flooring: Flooring, limits: FlooringLimits | null, overWood: 
     method: 'slab-humidity',
     limit: rh?.value ?? null,
     unit: 'share',
-    name: 'in-slab relative humidity (RH) test',
-    source: typical ? 'ASTM F2170' : `ASTM F2170; limit: ${rh.source}`,
+    standard: 'ASTM F2170',
+    limitStatedIn: typical ? null : rh.source,
     typical,
     hoursAfterPour: RH_TEST_HOURS,
   };
@@ -102,8 +103,8 @@ function usMethods(flooring: Flooring, limits: FlooringLimits | null, overWood: 
     method: 'meter',
     limit: METER_MAX_SHARE,
     unit: 'share',
-    name: 'moisture meter test',
-    source: 'ASTM F2659',
+    standard: 'ASTM F2659',
+    limitStatedIn: null,
     typical: true,
     hoursAfterPour: 0,
   };
@@ -111,8 +112,8 @@ function usMethods(flooring: Flooring, limits: FlooringLimits | null, overWood: 
     method: 'wood-moisture',
     limit: woodMoisture?.value ?? null,
     unit: 'share',
-    name: 'wood moisture content (MC) test',
-    source: woodMoisture?.source ?? 'the flooring data sheet',
+    standard: null,
+    limitStatedIn: woodMoisture?.source ?? null,
     typical: woodMoisture?.fromManufacturer !== true,
     hoursAfterPour: 0,
   };
@@ -123,50 +124,40 @@ function usMethods(flooring: Flooring, limits: FlooringLimits | null, overWood: 
 export function flooringRequirement(question: CoverQuestion): FlooringRequirement {
   const { flooring } = question;
   const byHours = BY_HOURS.has(flooring) && !CARBIDE_COUNTRIES.has(question.country);
-  const methods = byHours ? [] : methodsOf(question);
-  return {
-    flooring,
-    methods,
-    byHours,
-    get sentence() {
-      const usual = methods[0];
-      const name = FLOORING_NAME[flooring];
-      if (usual === undefined) return `No moisture test is required for ${name}. The data sheet’s hours decide.`;
-      const limit = `Max ${limitText(usual)}${usual.typical ? ', typical: the flooring manufacturer’s limit applies' : ''}`;
-      return `Required before ${name}: ${usual.name}, ${usual.source}. ${limit}.`;
-    },
-  };
+  return { flooring, methods: byHours ? [] : methodsOf(question), byHours };
 }
+
+/** What the tests on record come to. */
+export type ClearanceFinding =
+  | { readonly kind: 'by-hours' | 'untested' | 'vapor-emission' | 'other-method' }
+  | { readonly kind: 'too-soon'; readonly hours: number; readonly hoursNeeded: number }
+  | { readonly kind: 'no-limit'; readonly test: ClearanceTest }
+  | { readonly kind: 'over' | 'passed'; readonly test: ClearanceTest; readonly method: ClearanceMethod };
 
 /** The verdict of the tests on record. Whether it is cleared at a moment is the schedule's `clearedFrom`. */
 export type Clearance = {
   readonly passed: boolean;
-  readonly sentence: string;
+  readonly finding: ClearanceFinding;
   /** The result that decided; the worst of its day. */
   readonly test: ClearanceTest | null;
   readonly requirement: FlooringRequirement;
 };
 
-/** A result as shown: `71%`, `1.6 CM-%`. */
-export function valueText(test: Pick<ClearanceTest, 'unit' | 'value'>): string {
-  if (test.unit === 'share') return formatPercent(test.value);
-  return `${formatNumber(test.value, { most: 2 })} ${test.unit === 'lb' ? 'lb' : 'CM-%'}`;
-}
-
 const HOUR_MS = 3_600_000;
 /** Results this close together are one round of tests: the holes of one floor, read on one visit. */
 const ROUND_HOURS = 12;
 
-const NOT_CLEARED = 'Not cleared for flooring.';
-
 /** Why the newest result does not count, when none counts. */
-function refusal(stray: ClearanceTest | undefined, requirement: FlooringRequirement, placedMs: number): string {
-  if (stray === undefined) return requirement.sentence;
-  if (stray.method === 'vapor-emission') return MVER_REFUSED;
-  const method = requirement.methods.find((m) => m.method === stray.method && m.unit === stray.unit);
-  if (method === undefined) return `The test on record is not one this flooring takes. ${requirement.sentence}`;
-  const hours = Math.floor((Date.parse(stray.takenAt) - placedMs) / HOUR_MS);
-  return `The test was taken ${formatNumber(hours, { most: 0 })} hours after the pour. It counts from ${method.hoursAfterPour} hours on.`;
+function refusal(stray: ClearanceTest | undefined, methods: readonly ClearanceMethod[], placedMs: number): ClearanceFinding {
+  if (stray === undefined) return { kind: 'untested' };
+  if (stray.method === 'vapor-emission') return { kind: 'vapor-emission' };
+  const method = methods.find((m) => m.method === stray.method && m.unit === stray.unit);
+  if (method === undefined) return { kind: 'other-method' };
+  return {
+    kind: 'too-soon',
+    hours: Math.floor((Date.parse(stray.takenAt) - placedMs) / HOUR_MS),
+    hoursNeeded: method.hoursAfterPour,
+  };
 }
 
 /**
@@ -187,25 +178,22 @@ export function floorClearance(question: CoverQuestion, tests: readonly Clearanc
     return method !== undefined && Date.parse(t.takenAt) - placedMs >= method.hoursAfterPour * HOUR_MS ? [{ test: t, method }] : [];
   });
   const newest = counting[0];
-  const refused = (why: string, test: ClearanceTest | null): Clearance => ({
-    passed: false,
-    sentence: `${NOT_CLEARED} ${why}`,
-    test,
+  const found = (finding: ClearanceFinding): Clearance => ({
+    passed: finding.kind === 'passed',
+    finding,
+    test: 'test' in finding ? finding.test : null,
     requirement,
   });
-  if (requirement.byHours) return { passed: false, sentence: requirement.sentence, test: null, requirement };
-  if (newest === undefined) return refused(refusal(own[0], requirement, placedMs), null);
+  if (requirement.byHours) return found({ kind: 'by-hours' });
+  if (newest === undefined) return found(refusal(own[0], requirement.methods, placedMs));
   const roundFrom = Date.parse(newest.test.takenAt) - ROUND_HOURS * HOUR_MS;
   const round = counting.filter(({ test }) => Date.parse(test.takenAt) >= roundFrom);
   // How far a result is from its limit; one without a limit cannot pass and comes first.
   const excess = ({ test, method }: (typeof round)[number]): number => (method.limit === null ? Infinity : test.value / method.limit);
   const worst = round.reduce((a, b) => (excess(b) > excess(a) ? b : a), newest);
   const { test, method } = worst;
-  if (method.limit === null)
-    return refused(`Enter the limit from the flooring data sheet to judge the result of ${valueText(test)}.`, test);
-  const result = `${valueText(test)} by ${test.by}. Max ${limitText(method)}, ${method.source}.`;
-  if (test.value > method.limit) return refused(`${result} Wait and test again.`, test);
-  return { passed: true, sentence: `Cleared for ${FLOORING_NAME[question.flooring]}: ${result}`, test, requirement };
+  if (method.limit === null) return found({ kind: 'no-limit', test });
+  return found({ kind: test.value > method.limit ? 'over' : 'passed', test, method });
 }
 
 const CARBIDE_COUNTRIES: ReadonlySet<string> = new Set(['DE', 'AT', 'CH']);
@@ -226,8 +214,8 @@ function carbideMethod(kind: MaterialKind, heated: boolean): ClearanceMethod {
     method: 'carbide',
     limit: kind === 'calcium-sulfate' ? CARBIDE_MAX.gypsum : cement,
     unit: 'cm-percent',
-    name: 'carbide test on a sample from the full depth',
-    source: 'DIN 18560-1',
+    standard: 'DIN 18560-1',
+    limitStatedIn: null,
     typical: false,
     hoursAfterPour: 0,
   };
@@ -243,8 +231,8 @@ function hoodMethod(own: LimitInForce | null): ClearanceMethod {
     method: 'humidity-hood',
     limit: isOwn ? own.value : HOOD_MAX,
     unit: 'share',
-    name: 'surface humidity hood, sealed until the reading is stable',
-    source: isOwn ? `BS 8203; limit: ${own.source}` : 'BS 8203',
+    standard: 'BS 8203',
+    limitStatedIn: isOwn ? own.source : null,
     typical: !isOwn,
     hoursAfterPour: HOOD_HOURS,
   };

@@ -1,6 +1,5 @@
 /** The tables of the handover sheet and of the pages made from it: when a floor can be used, what was placed, how flat, which tests. */
-import { METHOD_NAMES, milestoneName } from '../standing/cure-words.ts';
-import { limitText, valueText } from '../cure/clearance-tests.ts';
+import { limitText, METHOD_NAMES, milestoneName, valueText } from '../standing/cure-words.ts';
 import type { DatedMilestone } from '../cure/cure-input.ts';
 import { formatDepth } from '../measure/length-format.ts';
 import { dayOfInstant, formatInstantDay } from '../measure/moment.ts';

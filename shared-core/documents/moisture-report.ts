@@ -1,7 +1,5 @@
 /** The moisture test report: method, place, depth, hours, ambient conditions, instrument, results, limit and whose. Fields not on record are left to fill in. */
-import type { ClearanceMethod } from '../cure/clearance-method.ts';
-import { METHOD_NAMES, milestoneName } from '../standing/cure-words.ts';
-import { limitText, valueText } from '../cure/clearance-tests.ts';
+import { limitText, METHOD_NAMES, milestoneName, valueText, whoseLimit } from '../standing/cure-words.ts';
 import { formatInstant, formatInstantDay } from '../measure/moment.ts';
 import { formatPercent } from '../measure/percent.ts';
 import { formatTemperature } from '../measure/temperature.ts';
@@ -15,9 +13,6 @@ import { addressLine, issuerName, onLetterhead } from './letterhead.ts';
 import type { Block, DocumentTree } from './tree.ts';
 
 const PLAN_PX = { width: 696, height: 200 } as const;
-
-/** Whose limit it is: a typical one, or where the manufacturer states it. */
-const whoseLimit = ({ typical, source }: ClearanceMethod): string => (typical ? 'typical' : source.replace(/^.*limit: /, ''));
 
 /** Tests on record for a room since it was placed. */
 function resultRows(handoverRoom: HandoverRoom, input: DocumentInput, place: HandoverPlace): string[][] {

@@ -2,8 +2,7 @@
 import type { Sent } from '../book/papers.ts';
 import { DOCUMENT_WORDS } from '../assess/overrides.ts';
 import type { QuoteState } from '../book/quote.ts';
-import { valueText } from '../cure/clearance-tests.ts';
-import { milestoneName } from '../standing/cure-words.ts';
+import { milestoneName, valueText } from '../standing/cure-words.ts';
 import { formatDay } from '../measure/day.ts';
 import { dayOfInstant, formatInstantDay, formatLogInstant, instantAt } from '../measure/moment.ts';
 import { formatMoney } from '../price/money.ts';

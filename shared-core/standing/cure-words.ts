@@ -1,10 +1,12 @@
-/** Milestones, promised dates and test methods of a cure, as screens and documents name them. */
+/** Milestones, promised dates and moisture tests of a cure, as screens and documents name them. */
 import type { ClearanceTest } from '../book/cure-record.ts';
 import type { MilestoneKind } from '../book/material.ts';
-import { FLOORING_NAME } from '../cure/clearance-tests.ts';
+import { type Clearance, type ClearanceMethod, FLOORING_NAME, type FlooringRequirement } from '../cure/clearance-tests.ts';
 import type { DatedMilestone } from '../cure/cure-input.ts';
 import type { PromiseVerdict } from '../cure/promise-verdict.ts';
 import { plural } from '../measure/count-words.ts';
+import { formatNumber } from '../measure/number.ts';
+import { formatPercent } from '../measure/percent.ts';
 
 const DAY_MS = 86_400_000;
 
@@ -54,3 +56,76 @@ export const METHOD_NAMES: Readonly<Record<ClearanceTest['method'], string>> = {
   carbide: 'Carbide method (full depth)',
   'manufacturer-method': 'Sealer data sheet method',
 };
+
+/** The name of each test, inside a sentence. */
+const TEST_NAMES: Readonly<Record<ClearanceMethod['method'], string>> = {
+  'slab-humidity': 'in-slab relative humidity (RH) test',
+  meter: 'moisture meter test',
+  'wood-moisture': 'wood moisture content (MC) test',
+  'humidity-hood': 'surface humidity hood, sealed until the reading is stable',
+  carbide: 'carbide test on a sample from the full depth',
+  'manufacturer-method': 'test named on the sealer data sheet',
+};
+
+/** A limit as shown: `75% RH`, `3 lb`, `2.0 CM-%`. */
+export function limitText({ limit, unit, method }: Pick<ClearanceMethod, 'limit' | 'unit' | 'method'>): string {
+  if (limit === null) return 'the limit on the flooring data sheet';
+  if (unit === 'share') return `${formatPercent(limit)}${method === 'slab-humidity' || method === 'humidity-hood' ? ' RH' : ' MC'}`;
+  return unit === 'lb' ? `${formatNumber(limit, { most: 1 })} lb` : `${formatNumber(limit, { least: 1, most: 1 })} CM-%`;
+}
+
+/** A result as shown: `71%`, `1.6 CM-%`. */
+export function valueText(test: Pick<ClearanceTest, 'unit' | 'value'>): string {
+  if (test.unit === 'share') return formatPercent(test.value);
+  return `${formatNumber(test.value, { most: 2 })} ${test.unit === 'lb' ? 'lb' : 'CM-%'}`;
+}
+
+/** Whose limit it is: a typical one, or where it is stated. */
+export const whoseLimit = ({ typical, standard, limitStatedIn }: ClearanceMethod): string =>
+  typical ? 'typical' : (limitStatedIn ?? standard ?? 'the sealer data sheet');
+
+/** The standard of a test, and where its limit is stated. */
+function sourceWords({ standard, limitStatedIn }: ClearanceMethod): string {
+  if (standard === null) return limitStatedIn ?? 'the sealer data sheet';
+  return limitStatedIn === null ? standard : `${standard}; limit: ${limitStatedIn}`;
+}
+
+/** The usual test of a flooring and its limit, or that the data sheet's hours decide. */
+export function requirementWords({ flooring, methods }: FlooringRequirement): string {
+  const usual = methods[0];
+  const name = FLOORING_NAME[flooring];
+  if (usual === undefined) return `No moisture test is required for ${name}. The data sheet’s hours decide.`;
+  const limit = `Max ${limitText(usual)}${usual.typical ? ', typical: the flooring manufacturer’s limit applies' : ''}`;
+  return `Required before ${name}: ${TEST_NAMES[usual.method]}, ${sourceWords(usual)}. ${limit}.`;
+}
+
+/** Whether a floor is cleared for its flooring, and why or why not. */
+export function clearanceWords({ finding, requirement }: Clearance): string {
+  const refused = (why: string): string => `Not cleared for flooring. ${why}`;
+  switch (finding.kind) {
+    case 'by-hours':
+      return requirementWords(requirement);
+    case 'untested':
+      return refused(requirementWords(requirement));
+    case 'vapor-emission':
+      return refused(
+        'A calcium chloride test does not apply over an underlayment or gypsum (ASTM F1869). Use an in-slab RH probe (ASTM F2170) or a moisture meter (ASTM F2659).',
+      );
+    case 'other-method':
+      return refused(`The test on record is not one this flooring takes. ${requirementWords(requirement)}`);
+    case 'too-soon':
+      return refused(
+        `The test was taken ${formatNumber(finding.hours, { most: 0 })} hours after the pour. It counts from ${finding.hoursNeeded} hours on.`,
+      );
+    case 'no-limit':
+      return refused(`Enter the limit from the flooring data sheet to judge the result of ${valueText(finding.test)}.`);
+    case 'over':
+    case 'passed': {
+      const { test, method } = finding;
+      const result = `${valueText(test)} by ${test.by}. Max ${limitText(method)}, ${sourceWords(method)}.`;
+      return finding.kind === 'over'
+        ? refused(`${result} Wait and test again.`)
+        : `Cleared for ${FLOORING_NAME[requirement.flooring]}: ${result}`;
+    }
+  }
+}

@@ -1,6 +1,5 @@
 import type { ClearanceTest, CureLog, CureReading } from '../../../shared-core/book/cure-record.ts';
-import { METHOD_NAMES } from '../../../shared-core/standing/cure-words.ts';
-import { limitText, valueText } from '../../../shared-core/cure/clearance-tests.ts';
+import { clearanceWords, limitText, METHOD_NAMES, valueText } from '../../../shared-core/standing/cure-words.ts';
 import { formatInstant } from '../../../shared-core/measure/moment.ts';
 import { addClearanceTest, addReadings, deleteLog } from '../../book/cure-commands.ts';
 import { type Outcome, nowInstant } from '../../book/command.ts';
@@ -39,7 +38,7 @@ export function CoverPart({ jobId, room, tests, owner, say, onOutcome }: CoverPa
   return (
     <section className="cure-part" id="cure-test">
       <h2 className="caption">{`${room.room.name}: clearance for flooring`}</h2>
-      <p className="small">{clearance.sentence}</p>
+      <p className="small">{clearanceWords(clearance)}</p>
       <ClearanceTestForm
         methods={clearance.requirement.methods.map((m) => ({
           method: m.method,

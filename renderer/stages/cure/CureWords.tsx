@@ -1,6 +1,6 @@
 import { Fragment, type ReactNode } from 'react';
 import type { DatedMilestone } from '../../../shared-core/cure/cure-input.ts';
-import { milestoneName } from '../../../shared-core/standing/cure-words.ts';
+import { milestoneName, requirementWords } from '../../../shared-core/standing/cure-words.ts';
 import { capital } from '../../../shared-core/standing/names.ts';
 import { LinkWord } from '../../parts/Buttons.tsx';
 import { Reason } from '../../parts/Reason.tsx';
@@ -49,7 +49,7 @@ export function LikelyDate({ room, milestone: m, say }: DateProps) {
         formula: m.reason.formula,
         source: m.reason.source,
         range: { leastText: exactly(m.earliestAt, m, say), mostText: statedDate(m, say), value: within(m), words: m.reason.range },
-        ...(m.clearanceTest === null ? {} : { more: <p>{m.clearanceTest.sentence}</p> }),
+        ...(m.clearanceTest === null ? {} : { more: <p>{requirementWords(m.clearanceTest)}</p> }),
       }}
     >
       <span className="hidden-words">

@@ -10,7 +10,7 @@ import type { DatedMilestone } from '../../../shared-core/cure/cure-input.ts';
 import { formatInstantDay } from '../../../shared-core/measure/moment.ts';
 import { formatNumber } from '../../../shared-core/measure/number.ts';
 import { formatTemperature } from '../../../shared-core/measure/temperature.ts';
-import { milestoneName } from '../../../shared-core/standing/cure-words.ts';
+import { clearanceWords, milestoneName } from '../../../shared-core/standing/cure-words.ts';
 import { type CuringRoom, isFor, openWords, promisedWords, type Saying, statedDate, verdictOn } from './cure-room.ts';
 
 export type CureFoot = {
@@ -82,8 +82,8 @@ export function cureFoot(reading: JobReading, rooms: readonly CuringRoom[], room
     };
   }
   const go = { other, promise: null, word: 'Go to Handover' };
-  if (isCleared(cureRoom, say.now))
-    return { ...go, text: cover === null ? 'Ready for use.' : 'Cleared for flooring.', why: clearance?.sentence ?? '' };
+  const why = clearance === null ? '' : clearanceWords(clearance);
+  if (isCleared(cureRoom, say.now)) return { ...go, text: cover === null ? 'Ready for use.' : 'Cleared for flooring.', why };
   if (cover === null) return { ...go, text: 'Waiting only for the data sheet’s cure time.', why: 'No flooring is chosen.' };
   if (cover.statedAt === null)
     return isTooCold(cureRoom.schedule)
@@ -95,12 +95,12 @@ export function cureFoot(reading: JobReading, rooms: readonly CuringRoom[], room
       other,
       promise: null,
       text: `Test the ${roomWords(cureRoom.room.name)} before ${milestoneName(cover)}.`,
-      why: clearance?.sentence ?? '',
+      why,
       word: 'Enter a test',
     };
   return {
     ...go,
     text: `Plan on ${formatInstantDay(cover.statedAt, say.zone, 'long', say.locale)} for ${milestoneName(cover)}.`,
-    why: clearance?.sentence ?? '',
+    why,
   };
 }

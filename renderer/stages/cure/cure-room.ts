@@ -28,7 +28,7 @@ import {
 import { formatNumber } from '../../../shared-core/measure/number.ts';
 import { formatTemperature } from '../../../shared-core/measure/temperature.ts';
 import type { UnitSystem } from '../../../shared-core/measure/unit-system.ts';
-import { milestoneName, promiseWords } from '../../../shared-core/standing/cure-words.ts';
+import { clearanceWords, milestoneName, promiseWords } from '../../../shared-core/standing/cure-words.ts';
 import { capital } from '../../../shared-core/standing/names.ts';
 
 export type CuringRoom = {
@@ -197,7 +197,8 @@ export function verdictWords(room: CuringRoom, say: Saying): { readonly verdict:
   if (isCleared(room, say.now) && !isLate)
     return {
       verdict: 'Cleared.',
-      rest: byHours || clearance === null ? 'The data sheet’s cure time is over.' : clearance.sentence.replace(/^Cleared for /, 'For '),
+      rest:
+        byHours || clearance === null ? 'The data sheet’s cure time is over.' : clearanceWords(clearance).replace(/^Cleared for /, 'For '),
       isLate,
     };
   if (!room.whole) return { verdict, rest: openWords(room), isLate };

@@ -121,7 +121,7 @@ describe('drying milestones', () => {
 
   it('end in the test that the flooring needs, with limit and source', () => {
     const m = find(INPUT, 'cover:wood-glued');
-    expect(m.clearanceTest?.sentence).toMatch(/^Required before glued wood: in-slab relative humidity .*ASTM F2170\. Max 75 ?% RH/);
+    expect(m.clearanceTest?.methods[0]).toMatchObject({ method: 'slab-humidity', standard: 'ASTM F2170', limit: 0.75 });
   });
 
   it('use the published rules for flooring that the data sheet does not name', () => {
@@ -174,13 +174,13 @@ describe('clearance for flooring', () => {
   };
 
   it('is not given by a date alone', () => {
-    expect(clearance([])).toMatchObject({ passed: false });
+    expect(clearance([])).toMatchObject({ passed: false, finding: { kind: 'untested' } });
     expect(cureSchedule(INPUT).clearedFrom).toBeNull();
   });
 
   it('asks a US business for in-slab RH by ASTM F2170, 75% by ASTM F710 until the manufacturer’s limit is entered', () => {
     const usual = clearance([])?.requirement.methods[0];
-    expect(usual).toMatchObject({ method: 'slab-humidity', source: 'ASTM F2170', limit: 0.75, typical: true });
+    expect(usual).toMatchObject({ method: 'slab-humidity', standard: 'ASTM F2170', limitStatedIn: null, limit: 0.75, typical: true });
     expect(clearance([], { flooringLimits: OWN_LIMIT })?.requirement.methods[0]).toMatchObject({ limit: 0.65, typical: false });
   });
 
@@ -193,7 +193,7 @@ describe('clearance for flooring', () => {
   it('is not given by a test made sooner than 72 hours after the pour', () => {
     const hours = (h: number) => new Date(Date.parse(INPUT.placedAt) + h * 3_600_000).toISOString();
     expect(clearance([test({ takenAt: hours(22) })])).toMatchObject({ passed: false, test: null });
-    expect(clearance([test({ takenAt: hours(22) })])?.sentence).toContain('22 hours after the pour');
+    expect(clearance([test({ takenAt: hours(22) })])?.finding).toEqual({ kind: 'too-soon', hours: 22, hoursNeeded: 72 });
     expect(clearance([test({ takenAt: hours(72) })])?.passed).toBe(true);
   });
 
@@ -218,7 +218,7 @@ describe('clearance for flooring', () => {
 
   it('accepts carbide at 2.0 CM-% for cement, 1.8 heated, 0.5 for calcium sulfate in Germany (DIN 18560-1), and a hood in Britain', () => {
     const cm = (value: number) => [test({ method: 'carbide', unit: 'cm-percent', value })];
-    expect(clearance(cm(1))?.passed).toBe(false);
+    expect(clearance(cm(1))).toMatchObject({ passed: false, finding: { kind: 'other-method' } });
     expect(clearance(cm(2), abroad('DE'))?.passed).toBe(true);
     expect(clearance(cm(1.9), { ...abroad('DE'), heated: true })?.passed).toBe(false);
     expect(clearance(cm(0.5), { ...abroad('DE'), materialKind: 'calcium-sulfate' })?.passed).toBe(true);
@@ -229,13 +229,13 @@ describe('clearance for flooring', () => {
   it('refuses a calcium chloride test over an underlayment (ASTM F1869, 1.3)', () => {
     const found = clearance([test({ method: 'vapor-emission', unit: 'lb', value: 1 })]);
     expect(found?.passed).toBe(false);
-    expect(found?.sentence).toContain('F1869');
+    expect(found?.finding.kind).toBe('vapor-emission');
   });
 
   it('names where the manufacturer states its limit', () => {
     const found = clearance([test({ value: 0.7 })], { flooringLimits: OWN_LIMIT });
     expect(found?.passed).toBe(false);
-    expect(found?.sentence).toContain('leaflet of March');
+    expect(found?.finding).toMatchObject({ kind: 'over', method: { limitStatedIn: 'leaflet of March' } });
   });
 
   it('ignores tests made before the pour', () => {
@@ -245,7 +245,7 @@ describe('clearance for flooring', () => {
   it('waits for the sealer’s own limit on a sealed floor', () => {
     const found = clearance([test({ flooring: 'bare-sealed', method: 'manufacturer-method' })], { flooring: 'bare-sealed' });
     expect(found?.passed).toBe(false);
-    expect(found?.sentence).toContain('Enter the limit');
+    expect(found?.finding.kind).toBe('no-limit');
   });
 
   it('drops the promise for flooring that was changed since', () => {

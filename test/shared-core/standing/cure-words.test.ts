@@ -1,5 +1,86 @@
-import { expect, it } from 'vitest';
-import { promiseWords } from '../../../shared-core/standing/cure-words.ts';
+import { describe, expect, it } from 'vitest';
+import type { ClearanceTest } from '../../../shared-core/book/cure-record.ts';
+import { type ClearanceFinding, type ClearanceMethod, flooringRequirement } from '../../../shared-core/cure/clearance-tests.ts';
+import { clearanceWords, promiseWords, requirementWords, whoseLimit } from '../../../shared-core/standing/cure-words.ts';
+
+const ASKED = { limits: null, materialKind: 'cement-underlayment', heated: false, overWood: false, country: 'US' } as const;
+const OWN = {
+  slabHumidity: 0.65,
+  emissionLb: null,
+  woodMoisture: null,
+  flatnessGapM: null,
+  flatnessSpanM: null,
+  statedIn: 'leaflet of March',
+};
+const wood = flooringRequirement({ ...ASKED, flooring: 'wood-glued' });
+const usualOf = (question: Parameters<typeof flooringRequirement>[0]): ClearanceMethod => {
+  const usual = flooringRequirement(question).methods[0];
+  if (usual === undefined) throw new Error('no method');
+  return usual;
+};
+
+const WOOD_WORDS =
+  'Required before glued wood: in-slab relative humidity (RH) test, ASTM F2170. Max 75% RH, typical: the flooring manufacturer’s limit applies.';
+
+describe('requirementWords', () => {
+  it.each([
+    [{ flooring: 'wood-glued' }, WOOD_WORDS],
+    [{ flooring: 'tile-small' }, 'No moisture test is required for tile. The data sheet’s hours decide.'],
+    [
+      { flooring: 'wood-glued', limits: OWN },
+      'Required before glued wood: in-slab relative humidity (RH) test, ASTM F2170; limit: leaflet of March. Max 65% RH.',
+    ],
+    [
+      { flooring: 'bare-sealed' },
+      'Required before sealer: test named on the sealer data sheet, the sealer data sheet. Max the limit on the flooring data sheet.',
+    ],
+    [
+      { flooring: 'wood-glued', country: 'DE' },
+      'Required before glued wood: carbide test on a sample from the full depth, DIN 18560-1. Max 2.0 CM-%.',
+    ],
+  ] as const)('names the usual test of %o', (over, words) =>
+    expect(requirementWords(flooringRequirement({ ...ASKED, ...over }))).toBe(words),
+  );
+});
+
+describe('whoseLimit', () => {
+  it('is typical, the manufacturer’s, the standard’s, or that of the data sheet', () => {
+    const own = [
+      usualOf({ ...ASKED, flooring: 'wood-glued' }),
+      usualOf({ ...ASKED, flooring: 'wood-glued', limits: OWN }),
+      usualOf({ ...ASKED, flooring: 'wood-glued', country: 'DE' }),
+      usualOf({ ...ASKED, flooring: 'bare-sealed' }),
+    ];
+    expect(own.map(whoseLimit)).toEqual(['typical', 'leaflet of March', 'DIN 18560-1', 'the sealer data sheet']);
+  });
+});
+
+describe('clearanceWords', () => {
+  const test = { value: 0.71, unit: 'share', by: 'R. T.' } as ClearanceTest;
+  const method = usualOf({ ...ASKED, flooring: 'wood-glued' });
+  const said: readonly (readonly [ClearanceFinding, string])[] = [
+    [{ kind: 'untested' }, `Not cleared for flooring. ${WOOD_WORDS}`],
+    [
+      { kind: 'vapor-emission' },
+      'Not cleared for flooring. A calcium chloride test does not apply over an underlayment or gypsum (ASTM F1869). Use an in-slab RH probe (ASTM F2170) or a moisture meter (ASTM F2659).',
+    ],
+    [{ kind: 'other-method' }, `Not cleared for flooring. The test on record is not one this flooring takes. ${WOOD_WORDS}`],
+    [
+      { kind: 'too-soon', hours: 22, hoursNeeded: 72 },
+      'Not cleared for flooring. The test was taken 22 hours after the pour. It counts from 72 hours on.',
+    ],
+    [{ kind: 'no-limit', test }, 'Not cleared for flooring. Enter the limit from the flooring data sheet to judge the result of 71%.'],
+    [
+      { kind: 'over', test: { ...test, value: 0.8 }, method },
+      'Not cleared for flooring. 80% by R. T.. Max 75% RH, ASTM F2170. Wait and test again.',
+    ],
+    [{ kind: 'passed', test, method }, 'Cleared for glued wood: 71% by R. T.. Max 75% RH, ASTM F2170.'],
+    [{ kind: 'by-hours' }, WOOD_WORDS],
+  ];
+  it.each(said)('says %o', (finding, words) =>
+    expect(clearanceWords({ passed: finding.kind === 'passed', finding, test: null, requirement: wood })).toBe(words),
+  );
+});
 
 const HOUR = 3_600_000;
 
