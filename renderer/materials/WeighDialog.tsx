@@ -1,9 +1,10 @@
 import { useState } from 'react';
 import type { PowderSheet } from '../../shared-core/book/material.ts';
+import { WEIGH_WORDS, waterProblemWords } from '../../shared-core/documents/material-words.ts';
 import { measuredYield } from '../../shared-core/material/mass-balance.ts';
 import { checkWater } from '../../shared-core/material/sheet.ts';
 import { formatDensity } from '../../shared-core/measure/density.ts';
-import { formatLiquid, formatYield, LITER_M3 } from '../../shared-core/measure/volume.ts';
+import { formatYield, LITER_M3 } from '../../shared-core/measure/volume.ts';
 import { Dialog } from '../parts/Dialog.tsx';
 import { Fields, QuantityField } from '../parts/Fields.tsx';
 import { UnitText } from '../parts/UnitText.tsx';
@@ -24,24 +25,23 @@ export function WeighDialog({ name, powder, onSave, onClose }: WeighDialogProps)
   const [emptyKg, setEmpty] = useState<number | null>(null);
   const [fullKg, setFull] = useState<number | null>(null);
   const [asked, setAsked] = useState(false);
-  const show = (liters: number): string => formatLiquid(liters, units, locale);
   const whole = waterL !== null && bucketL !== null && emptyKg !== null && fullKg !== null;
-  const water = waterL === null ? null : checkWater({ waterL: powder.waterL, name }, waterL, show);
+  const water = waterL === null ? null : checkWater(powder, waterL);
   const weighed = whole ? measuredYield({ bagKg: powder.bagKg.value, waterL, bucketVolumeM3: bucketL * LITER_M3, emptyKg, fullKg }) : null;
   const needed = (value: number | null, message: string): string | null => (asked && value === null ? message : null);
   const text =
     weighed === null
-      ? 'Enter all 4 values.'
+      ? WEIGH_WORDS['not-entered']
       : weighed.ok
         ? `The mix weighs ${formatDensity(weighed.value.densityKgM3, units, locale)}: a bag makes ${formatYield(weighed.value.yieldM3, units, locale)}. The data sheet says ${formatYield(powder.yieldM3.value, units, locale)}.`
-        : weighed.message;
+        : WEIGH_WORDS[weighed.problem.kind];
   return (
     <Dialog
       onClose={onClose}
       title="Weigh a mixed bag"
       onSave={() => {
         setAsked(true);
-        if (weighed?.ok === true && water?.ok === true) onSave(weighed.value.yieldM3);
+        if (weighed?.ok === true && water === null) onSave(weighed.value.yieldM3);
       }}
       saveWord="Use this yield"
     >
@@ -56,7 +56,7 @@ export function WeighDialog({ name, powder, onSave, onClose }: WeighDialogProps)
           value={waterL}
           emptyMessage="Enter the mix water."
           onChange={setWater}
-          problem={water !== null && !water.ok ? water.message : needed(waterL, 'Enter the mix water.')}
+          problem={water !== null ? waterProblemWords(water, name, units, locale) : needed(waterL, 'Enter the mix water.')}
         />
         <QuantityField
           kind="liquid"

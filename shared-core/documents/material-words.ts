@@ -8,7 +8,11 @@ import { formatTemperature } from '../measure/temperature.ts';
 import type { UnitSystem } from '../measure/unit-system.ts';
 import { formatLiquid, formatYield } from '../measure/volume.ts';
 import { type Disagreement, type SpanFigure, WATER_SHARE } from '../material/contradictions.ts';
-import { WATER_KG_PER_L } from '../material/mass-balance.ts';
+import type { CarryingCaution, LiftingWay } from '../material/carrying.ts';
+import { INDEX_LIMITS } from '../material/lifting.ts';
+import { WATER_KG_PER_L, type WeighProblem } from '../material/mass-balance.ts';
+import type { WaterProblem } from '../material/sheet.ts';
+import { formatNumber } from '../measure/number.ts';
 
 const SPAN_NAMES: Readonly<Record<SpanFigure, string>> = {
   waterL: 'Mix water per bag',
@@ -71,4 +75,44 @@ export function contradictionWords(what: Disagreement, units: UnitSystem, locale
     case 'cure-temperature':
       return `Curing pauses below ${formatTemperature(what.leastC, units, locale)}, but the hours are given at ${formatTemperature(what.referenceC, units, locale)}. Check both.`;
   }
+}
+
+/** Which reading of a weighed bucket cannot be right, and what to do. */
+export const WEIGH_WORDS: Readonly<Record<WeighProblem['kind'], string>> = {
+  'not-entered': 'Enter all 4 values.',
+  'no-bucket': 'Enter the bucket volume. Fill it with water to the same line and weigh it.',
+  'no-bag': 'Enter the bag weight and the mix water.',
+  swapped: 'The full bucket weighs no more than the empty one. Are the two swapped?',
+  'too-heavy': 'The mix is heavier than wet cement. Check the unit of the scale and the bucket volume.',
+  'too-light': 'The mix is lighter than wet cement. Check the unit of the scale and the bucket volume.',
+};
+
+/** Water that the data sheet does not allow. @param name of the data sheet */
+export function waterProblemWords({ kind, waterL, limitL }: WaterProblem, name: string, units: UnitSystem, locale?: string): string {
+  const [water, limit] = [formatLiquid(waterL, units, locale), formatLiquid(limitL, units, locale)];
+  return kind === 'too-much'
+    ? `${water} is too much water for ${name}. The maximum is ${limit} per bag. More makes it weak and dusty.`
+    : `${water} is too little water for ${name}. The minimum is ${limit} per bag.`;
+}
+
+/** The ways of lifting a bag, by name. */
+export const LIFTING_WAYS: Readonly<Record<keyof CarryingCaution['ways'], string>> = {
+  alone: 'one person, from the floor',
+  cart: 'one person, from a cart at knuckle height',
+  two: 'two people, from the floor',
+};
+
+/** The weight to carry in, and a bag beside the limit of the lifting equation. */
+export function carryingWords({ totalKg, lifts, ways }: CarryingCaution, units: UnitSystem, locale?: string): string {
+  const { alone, cart, two } = ways;
+  const show = (kg: number) => formatMass(kg, units, locale);
+  const times = ({ index }: LiftingWay) => (index === null ? 'no limit' : `${formatNumber(index, { least: 1, most: 1 }, locale)} times`);
+  const carry = `${show(totalKg)} to carry in, ${formatNumber(lifts, { most: 0 }, locale)} lifts by hand. A bag of ${show(alone.loadKg)} from the floor is`;
+  if (alone.index !== null && alone.index <= INDEX_LIMITS.some)
+    return `${carry} within the ${show(alone.limitKg)} the NIOSH lifting equation allows.`;
+  const risk = alone.index === null || alone.index > INDEX_LIMITS.nearlyAll ? 'nearly all' : 'some';
+  return (
+    `${carry} ${times(alone)} the ${show(alone.limitKg)} of the NIOSH lifting equation, a risk for ${risk} people. ` +
+    `From a cart at knuckle height it is ${times(cart)}, and for two people ${times(two)}.`
+  );
 }

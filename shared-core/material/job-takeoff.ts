@@ -55,19 +55,15 @@ export function jobTakeoff(
   const carrying =
     first === undefined || bags === 0
       ? null
-      : carryingCaution(
-          {
-            bags,
-            bagKg: heaviestBag,
-            batches,
-            batchKg: Math.max(0, ...rooms.map((room) => room.water?.batchKg ?? 0)),
-            aggregateKg: sum((room) => room.aggregate?.totalKg ?? 0),
-            waterKg: waterL.least,
-            liftMinutes: pourMinutes,
-          },
-          units,
-          locale,
-        );
+      : carryingCaution({
+          bags,
+          bagKg: heaviestBag,
+          batches,
+          batchKg: Math.max(0, ...rooms.map((room) => room.water?.batchKg ?? 0)),
+          aggregateKg: sum((room) => room.aggregate?.totalKg ?? 0),
+          waterKg: waterL.least,
+          liftMinutes: pourMinutes,
+        });
   const shopping = shoppingList(rooms, added, materials, units, locale);
   return {
     rooms,

@@ -1,5 +1,5 @@
 /** Mixed volume of one bag: from mass and density, or by weighing. */
-import type { Parsed } from '../measure/parsed.ts';
+import type { Found } from '../measure/parsed.ts';
 
 /** A liter of water, kilograms, at the temperatures water is mixed at. */
 export const WATER_KG_PER_L = 1;
@@ -25,6 +25,11 @@ export type Weighing = {
 /** The result of weighing. */
 export type Weighed = { readonly densityKgM3: number; readonly yieldM3: number };
 
+/** The reading that cannot be right. */
+export type WeighProblem = { readonly kind: 'not-entered' | 'no-bucket' | 'no-bag' | 'swapped' | 'too-heavy' | 'too-light' };
+
+const wrong = (kind: WeighProblem['kind']) => ({ ok: false, problem: { kind } }) as const;
+
 /** Mixed cement underlayments lie well inside this; outside it the scale or the bucket was misread. Common practice, no source. */
 const PLAUSIBLE_DENSITY_KG_M3 = { least: 1200, most: 2600 } as const;
 
@@ -33,16 +38,14 @@ const PLAUSIBLE_DENSITY_KG_M3 = { least: 1200, most: 2600 } as const;
  * @param weighing the scale's readings, in kilograms, liters and cubic meters
  * @returns density and yield, or which reading cannot be right
  */
-export function measuredYield(weighing: Weighing): Parsed<Weighed> {
+export function measuredYield(weighing: Weighing): Found<Weighed, WeighProblem> {
   const { bagKg, waterL, bucketVolumeM3, emptyKg, fullKg } = weighing;
-  if (![bagKg, waterL, bucketVolumeM3, emptyKg, fullKg].every(Number.isFinite)) return { ok: false, message: 'Enter all 4 values.' };
-  if (bucketVolumeM3 <= 0) return { ok: false, message: 'Enter the bucket volume. Fill it with water to the same line and weigh it.' };
-  if (bagKg <= 0 || waterL < 0) return { ok: false, message: 'Enter the bag weight and the mix water.' };
-  if (fullKg <= emptyKg) return { ok: false, message: 'The full bucket weighs no more than the empty one. Are the two swapped?' };
+  if (![bagKg, waterL, bucketVolumeM3, emptyKg, fullKg].every(Number.isFinite)) return wrong('not-entered');
+  if (bucketVolumeM3 <= 0) return wrong('no-bucket');
+  if (bagKg <= 0 || waterL < 0) return wrong('no-bag');
+  if (fullKg <= emptyKg) return wrong('swapped');
   const densityKgM3 = (fullKg - emptyKg) / bucketVolumeM3;
-  if (densityKgM3 < PLAUSIBLE_DENSITY_KG_M3.least || densityKgM3 > PLAUSIBLE_DENSITY_KG_M3.most) {
-    const heavier = densityKgM3 > PLAUSIBLE_DENSITY_KG_M3.most ? 'heavier than wet cement' : 'lighter than wet cement';
-    return { ok: false, message: `The mix is ${heavier}. Check the unit of the scale and the bucket volume.` };
-  }
+  if (densityKgM3 > PLAUSIBLE_DENSITY_KG_M3.most) return wrong('too-heavy');
+  if (densityKgM3 < PLAUSIBLE_DENSITY_KG_M3.least) return wrong('too-light');
   return { ok: true, value: { densityKgM3, yieldM3: (bagKg + waterL * WATER_KG_PER_L) / densityKgM3 } };
 }

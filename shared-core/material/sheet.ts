@@ -96,27 +96,13 @@ export function nextLiftHours(sheet: EffectiveSheet): Sourced<Span> {
     : { value: { least: milestone.hoursLeast, most: milestone.hoursMost }, source: milestone.source };
 }
 
-/**
- * Checks the water of a bag against its sheet.
- * @param waterL liters to one bag
- * @returns the water, or why the sheet does not allow it
- */
-export function checkWater(
-  sheet: Pick<EffectiveSheet, 'waterL' | 'name'>,
-  waterL: number,
-  show: (liters: number) => string,
-): Parsed<number> {
-  const { least, most } = sheet.waterL.value;
-  if (!Number.isFinite(waterL) || waterL <= 0) return { ok: false, message: 'Enter the mix water per bag.' };
-  if (waterL > most) {
-    return {
-      ok: false,
-      message: `${show(waterL)} is too much water for ${sheet.name}. The maximum is ${show(most)} per bag. More makes it weak and dusty.`,
-    };
-  }
-  if (waterL < least)
-    return { ok: false, message: `${show(waterL)} is too little water for ${sheet.name}. The minimum is ${show(least)} per bag.` };
-  return { ok: true, value: waterL };
+/** Water that the data sheet does not allow, with the limit that it breaks, liters per bag. */
+export type WaterProblem = { readonly kind: 'too-much' | 'too-little'; readonly waterL: number; readonly limitL: number };
+
+/** Checks the water of a bag, liters above 0, against its sheet: null where it is allowed. */
+export function checkWater({ waterL: { value } }: Pick<EffectiveSheet, 'waterL'>, waterL: number): WaterProblem | null {
+  if (waterL > value.most) return { kind: 'too-much', waterL, limitL: value.most };
+  return waterL < value.least ? { kind: 'too-little', waterL, limitL: value.least } : null;
 }
 
 function calculatedYield(powder: PowderSheet, density: Sourced<number>): Sourced<number> & { by: PowderSheet['yieldBasis'] } {

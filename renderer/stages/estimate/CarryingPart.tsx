@@ -1,3 +1,5 @@
+import { carryingWords, LIFTING_WAYS } from '../../../shared-core/documents/material-words.ts';
+import type { CarryingCaution } from '../../../shared-core/material/carrying.ts';
 import type { JobTakeoff } from '../../../shared-core/material/job-takeoff.ts';
 import { formatMass } from '../../../shared-core/measure/mass.ts';
 import { formatNumber } from '../../../shared-core/measure/number.ts';
@@ -6,6 +8,8 @@ import { BlockPart } from '../../parts/Sheet.tsx';
 import { useMeasure } from '../../parts/use-measure.ts';
 
 const SOURCE = 'revised NIOSH lifting equation, publication 94-110; postures common practice, no source';
+
+const lifted = ({ ways }: CarryingCaution) => (['alone', 'cart', 'two'] as const).map((key) => ({ name: LIFTING_WAYS[key], ...ways[key] }));
 
 /** Lifting by hand with the NIOSH equation as a caution, and what a cart or a second person changes. */
 export function CarryingPart({ takeoff, isWhole }: { readonly takeoff: JobTakeoff; readonly isWhole: boolean }) {
@@ -39,13 +43,13 @@ export function CarryingPart({ takeoff, isWhole }: { readonly takeoff: JobTakeof
             </Reason>
           </dd>
         </div>
-        {carrying.ways.map((way) => (
-          <div key={way.name}>
-            <dt>{way.name}</dt>
+        {lifted(carrying).map(({ name, ...way }) => (
+          <div key={name}>
+            <dt>{name}</dt>
             <dd>
               <Reason
                 why={{
-                  figureName: way.name,
+                  figureName: name,
                   inputs: [
                     { name: 'Load', value: mass(way.loadKg) },
                     { name: 'Recommended limit', value: mass(way.limitKg) },
@@ -62,7 +66,7 @@ export function CarryingPart({ takeoff, isWhole }: { readonly takeoff: JobTakeof
           </div>
         ))}
       </dl>
-      <p className="small">{carrying.message} This is a caution. Follow local rules on lifting.</p>
+      <p className="small">{carryingWords(carrying, units, locale)} This is a caution. Follow local rules on lifting.</p>
     </BlockPart>
   );
 }

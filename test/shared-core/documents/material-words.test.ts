@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { contradictionWords } from '../../../shared-core/documents/material-words.ts';
+import { carryingWords, contradictionWords, waterProblemWords } from '../../../shared-core/documents/material-words.ts';
 import type { Disagreement } from '../../../shared-core/material/contradictions.ts';
 import { CU_FT_M3, IN_M, LB_KG } from '../../reference/material-facts.ts';
 
@@ -50,5 +50,32 @@ describe('contradictionWords', () => {
   it.each(said)('says what %o means', (what, words) => {
     const units = what.kind === 'cure-temperature' || what.kind === 'designation-strength' ? 'metric' : 'us';
     expect(contradictionWords(what, units, 'en-US').replaceAll('\u00a0', ' ')).toBe(words);
+  });
+});
+
+describe('waterProblemWords', () => {
+  it('says which limit of the data sheet is broken', () => {
+    expect(waterProblemWords({ kind: 'too-much', waterL: 6, limitL: 5 }, 'Fine', 'metric', 'en-US')).toBe(
+      '6 L is too much water for Fine. The maximum is 5 L per bag. More makes it weak and dusty.',
+    );
+    expect(waterProblemWords({ kind: 'too-little', waterL: 4, limitL: 4.5 }, 'Fine', 'metric', 'en-US')).toBe(
+      '4 L is too little water for Fine. The minimum is 4.5 L per bag.',
+    );
+  });
+});
+
+describe('carryingWords', () => {
+  // Over an index of 1 some people are at risk, over 3 nearly all: NIOSH publication 94-110.
+  const way = (index: number | null) => ({ loadKg: 25, limitKg: 10, index });
+  const said = (index: number | null) =>
+    carryingWords({ totalKg: 1200, lifts: 90, ways: { alone: way(index), cart: way(1.5), two: way(null) } }, 'metric', 'en-US');
+  it('compares a bag with the limit, a cart and a second person', () => {
+    expect(said(0.9)).toBe(
+      '1,200 kg to carry in, 90 lifts by hand. A bag of 25 kg from the floor is within the 10 kg the NIOSH lifting equation allows.',
+    );
+    expect(said(2)).toBe(
+      '1,200 kg to carry in, 90 lifts by hand. A bag of 25 kg from the floor is 2.0 times the 10 kg of the NIOSH lifting equation, a risk for some people. From a cart at knuckle height it is 1.5 times, and for two people no limit.',
+    );
+    expect(said(3.1)).toContain('is 3.1 times the 10 kg of the NIOSH lifting equation, a risk for nearly all people.');
   });
 });

@@ -67,8 +67,8 @@ describe('a bag', () => {
     const weighing = { bagKg: 25, waterL: 5, bucketVolumeM3: 0.01, emptyKg: 0.8, fullKg: 20.8 };
     const read = measuredYield(weighing);
     expect(read.ok && read.value.yieldM3).toBeCloseTo(0.015, 9);
-    expect(measuredYield({ ...weighing, emptyKg: 20.8, fullKg: 0.8 }).ok).toBe(false);
-    expect(measuredYield({ ...weighing, bucketVolumeM3: 0.1 }).ok).toBe(false);
+    expect(measuredYield({ ...weighing, emptyKg: 20.8, fullKg: 0.8 })).toEqual({ ok: false, problem: { kind: 'swapped' } });
+    expect(measuredYield({ ...weighing, bucketVolumeM3: 0.1 })).toEqual({ ok: false, problem: { kind: 'too-light' } });
   });
 });
 

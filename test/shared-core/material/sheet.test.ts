@@ -80,11 +80,10 @@ describe('a data sheet that contradicts itself', () => {
     expect(keys({ aggregateShare: null })).toContain('extended-share');
   });
   it('refuses more water than the data sheet allows', () => {
-    const show = (l: number) => `${l.toFixed(1)} L`;
     const most = read(fine).waterL.value.most;
-    expect(checkWater(read(fine), most, show).ok).toBe(true);
-    const wet = checkWater(read(fine), most + 0.1, show);
-    expect(wet.ok ? '' : wet.message).toMatch(/too much water for .* The maximum is/);
+    expect(checkWater(read(fine), most)).toBeNull();
+    expect(checkWater(read(fine), most + 0.1)).toEqual({ kind: 'too-much', waterL: most + 0.1, limitL: most });
+    expect(checkWater(read(fine), 0)).toMatchObject({ kind: 'too-little', limitL: read(fine).waterL.value.least });
   });
 });
 
