@@ -88,8 +88,8 @@ function listBlock(lines: readonly SignedLine[], findings: readonly Finding[], n
     caption: 'Checklist, in this order',
     columns: [
       { title: 'Description', align: 'start', share: 0.39 },
-      { title: 'Reason', align: 'start', share: 0.28 },
-      { title: 'Quantity', align: 'end', share: 0.095 },
+      { title: 'Reason', align: 'start', share: 0.275 },
+      { title: 'Quantity', align: 'end', share: 0.1 },
       { title: 'Time', align: 'end', share: 0.11 },
       { title: 'By', align: 'start', share: 0.125 },
     ],

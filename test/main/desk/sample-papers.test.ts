@@ -77,6 +77,10 @@ describe.each(['letter', 'a4'] as const)('on %s paper', (paper) => {
       expect(read.labels).toEqual(Array.from({ length: pages }, (__, i) => String(i + 1)));
       expect(new Set(read.met.filter(({ role }) => role === 'Table')).size > 0).toBe(blocks.some((b) => b.kind === 'table'));
       expect(read.met.some(({ role }) => role === 'TH')).toBe(blocks.some((b) => b.kind === 'table'));
+      // No head is cut inside a word.
+      const heads = new Set(blocks.flatMap((b) => (b.kind === 'table' ? b.columns.flatMap(({ title }) => title.split(/\s+/)) : [])));
+      const printed = new Set(read.tables.flatMap(([head = []]) => head.flatMap((cell) => cell.split(/\s+/))));
+      expect([...heads].filter((word) => !printed.has(word))).toEqual([]);
       const figures = read.met.filter(({ role }) => role === 'Figure');
       for (const figure of figures) expect(figure.words).not.toBe('');
       for (const drawing of blocks.flatMap((b) => (b.kind === 'drawing' ? [plain(b.alt)] : [])))
