@@ -3,7 +3,6 @@ import type { Flooring } from '../book/flooring.ts';
 import type { ClearanceTest, CureReading, Promised } from '../book/cure-record.ts';
 import type { FlooringLimits } from '../book/job.ts';
 import type { MaterialKind, MilestoneKind, PowderSheet } from '../book/material.ts';
-import type { UnitSystem } from '../measure/unit-system.ts';
 import type { FlooringRequirement } from './clearance-tests.ts';
 import type { Reason } from './reason.ts';
 import type { WorkCalendar } from './stated-date.ts';
@@ -39,8 +38,6 @@ export type CureInput = {
   readonly gaps: 'line' | 'assumed';
   readonly promises: readonly Promised[];
   readonly tests: readonly ClearanceTest[];
-  readonly units: UnitSystem;
-  readonly locale: string;
 };
 
 /** Earliest, likely, latest instants; null where curing stays paused at the assumed temperature. */

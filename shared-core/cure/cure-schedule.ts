@@ -54,7 +54,7 @@ function floorings(input: CureInput): readonly Flooring[] {
   return [...new Set(input.flooring === null ? listed : [...listed, input.flooring])];
 }
 
-/** A milestone from its dates. Its reason is computed on demand, because lists do not need it. */
+/** A milestone from its dates. */
 function milestoneOf(
   dates: Dates,
   { kind, flooring, by, clearanceTest }: Pick<DatedMilestone, 'kind' | 'flooring' | 'by' | 'clearanceTest'>,
@@ -65,14 +65,9 @@ function milestoneOf(
     kind,
     flooring,
     by,
-    earliestAt: dates.earliestAt,
-    likelyAt: dates.likelyAt,
-    latestAt: dates.latestAt,
+    ...dates,
     statedAt: dates.latestAt === null ? null : statedFor(kind, dates.latestAt, place),
     clearanceTest,
-    get reason() {
-      return dates.reason;
-    },
   };
 }
 

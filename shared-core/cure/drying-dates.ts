@@ -1,13 +1,10 @@
 /** When a floor is likely dry enough for its moisture test. */
 import type { Milestone } from '../book/material.ts';
-import { formatDepth } from '../measure/length-format.ts';
-import { formatPercent } from '../measure/percent.ts';
-import { formatTemperature } from '../measure/temperature.ts';
 import { clockOver } from './clock.ts';
 import type { CureInput, Dates, Histories } from './cure-input.ts';
 import type { LogSummary } from './log-summary.ts';
-import type { Reason } from './reason.ts';
-import { airWentIn, hoursWords } from './strength-dates.ts';
+import type { DryingHours } from './reason.ts';
+import { airUsed } from './strength-dates.ts';
 import { HOUR_MS, type Piece } from './temperature-history.ts';
 import { saturationPressurePa, vaporPressurePa } from '../climate/vapor.ts';
 
@@ -30,38 +27,8 @@ function whenDry(pieces: readonly Piece[], input: CureInput, referenceC: number,
   return Math.max(ms, placedMs + floorHours * HOUR_MS);
 }
 
-const FROM_WORDS: Readonly<Record<DryingHours['from'], string>> = {
-  sheet: 'Days for this depth, from the data sheet',
-  'beyond-sheet': 'Days for the thickest row of the data sheet, extended by the published screed rules',
-  published: 'Days by a typical rule for cement screed (not from the data sheet)',
-};
-
 function referenceOf(deep: DryingHours, input: CureInput): number {
   return deep.from === 'published' ? SCREED_REFERENCE_C : input.sheet.referenceTempC.value;
-}
-
-function dryingReason(deep: DryingHours, input: CureInput, log: LogSummary): Reason {
-  const referenceC = referenceOf(deep, input);
-  const depth = (m: number) => formatDepth(m, input.units, input.locale);
-  const t = (c: number) => formatTemperature(c, input.units, input.locale);
-  const humidity = formatPercent(input.assumedHumidity, 0, input.locale);
-  return {
-    wentIn: [
-      { name: 'Depth', value: `${depth(input.depth.meanM)} on average, ${depth(input.depth.deepestM)} at the deepest point` },
-      ...(input.wetBelowM > 0 ? [{ name: 'New lifts below', value: depth(input.wetBelowM) }] : []),
-      {
-        name: FROM_WORDS[deep.from],
-        value: `${hoursWords(deep.least, deep.most, input.locale)} for the deepest point, at ${t(referenceC)} and ${formatPercent(REFERENCE_HUMIDITY, 0, input.locale)} humidity`,
-      },
-      ...airWentIn(input, log),
-      { name: 'Assumed humidity', value: humidity },
-    ],
-    formula:
-      'Drying follows the difference in vapor pressure between the wet floor and the air, compared with the reference air. The date is when the adjusted hours reach the days for this depth, and no earlier than their minimum.',
-    source: `${deep.source}; drying in proportion to vapor pressure is common practice`,
-    range:
-      'From the minimum days at the average depth in a warmer room to the maximum days at the deepest point in a colder room. The moisture test decides, not the date.',
-  };
 }
 
 /**
@@ -86,8 +53,15 @@ export function dryingDates(milestones: readonly Milestone[], input: CureInput, 
     earliestAt: iso(earliest),
     likelyAt: iso(heldLikely),
     latestAt: iso(heldLatest),
-    get reason() {
-      return dryingReason(deep, input, log);
+    reason: {
+      kind: 'drying',
+      hours: deep,
+      referenceC,
+      referenceHumidity: REFERENCE_HUMIDITY,
+      depth: input.depth,
+      wetBelowM: input.wetBelowM,
+      assumedHumidity: input.assumedHumidity,
+      air: airUsed(input, log),
     },
   };
 }
@@ -109,13 +83,6 @@ export function dryingRate(airC: number, humidity: number, referenceC: number): 
 }
 
 /** Hours for one thickness at the reference climate, with where they come from. */
-type DryingHours = {
-  readonly least: number;
-  readonly most: number;
-  readonly from: 'sheet' | 'beyond-sheet' | 'published';
-  readonly source: string;
-};
-
 type ScreedRule = {
   readonly name: string;
   readonly source: string;
@@ -166,8 +133,7 @@ const HOURS_A_DAY = 24;
 
 function published(thicknessM: number): DryingHours {
   const { least, most } = publishedScreedDays(thicknessM);
-  const source = 'typical: 1 day per mm (25 days per in.) up to 40 to 50 mm (2 in.), 2 days per mm above. The data sheet’s days replace it';
-  return { least: least * HOURS_A_DAY, most: most * HOURS_A_DAY, from: 'published', source };
+  return { least: least * HOURS_A_DAY, most: most * HOURS_A_DAY, from: 'published' };
 }
 
 type Row = { readonly thicknessM: number; readonly least: number; readonly most: number };
@@ -193,23 +159,17 @@ export function dryingHours(milestones: readonly Milestone[], thicknessM: number
     .sort((a, b) => a.thicknessM - b.thicknessM);
   const first = rows[0];
   const last = rows.at(-1);
-  const source = 'the data sheet';
   if (first === undefined || last === undefined) {
-    return steady === undefined ? published(thicknessM) : { least: steady.hoursLeast, most: steady.hoursMost, from: 'sheet', source };
+    return steady === undefined ? published(thicknessM) : { least: steady.hoursLeast, most: steady.hoursMost, from: 'sheet' };
   }
-  if (thicknessM <= first.thicknessM) return { least: first.least, most: first.most, from: 'sheet', source };
+  if (thicknessM <= first.thicknessM) return { least: first.least, most: first.most, from: 'sheet' };
   if (thicknessM > last.thicknessM) {
     const grows = growth(thicknessM, last.thicknessM);
-    return {
-      least: last.least * grows.least,
-      most: last.most * grows.most,
-      from: 'beyond-sheet',
-      source: 'the data sheet’s thickest row, lengthened as the published screed rules lengthen',
-    };
+    return { least: last.least * grows.least, most: last.most * grows.most, from: 'beyond-sheet' };
   }
   const next = rows.findIndex((r) => r.thicknessM >= thicknessM);
   const b = rows[next] ?? last;
   const a = rows[next - 1] ?? first;
   const share = b.thicknessM === a.thicknessM ? 1 : (thicknessM - a.thicknessM) / (b.thicknessM - a.thicknessM);
-  return { least: a.least + (b.least - a.least) * share, most: a.most + (b.most - a.most) * share, from: 'sheet', source };
+  return { least: a.least + (b.least - a.least) * share, most: a.most + (b.most - a.most) * share, from: 'sheet' };
 }

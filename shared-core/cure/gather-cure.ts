@@ -83,7 +83,5 @@ export function gatherCure(records: CureRecords): CureInput | null {
     gaps: 'line',
     promises: records.promises.filter((p) => p.roomId === room.id && p.deletedAt === null),
     tests: records.tests.filter((t) => t.roomId === room.id && t.deletedAt === null),
-    units: business.units,
-    locale: business.locale,
   };
 }

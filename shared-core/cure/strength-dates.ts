@@ -1,48 +1,15 @@
 /** When a floor is strong enough: the data sheet's hours at its reference temperature, adjusted to the room's temperatures. */
 import type { Milestone } from '../book/material.ts';
-import { formatNumber } from '../measure/number.ts';
-import { formatTemperature, formatTemperatureDifference } from '../measure/temperature.ts';
 import { clockOver } from './clock.ts';
 import type { CureInput, Dates, Histories } from './cure-input.ts';
 import type { LogSummary } from './log-summary.ts';
-import type { Reason } from './reason.ts';
+import type { AirUsed } from './reason.ts';
 import type { Piece } from './temperature-history.ts';
 
-const SOURCE_WORDS = { bag: 'from the bag', typical: 'typical (not from the data sheet)', measured: 'measured' } as const;
-
-/** Hours as text: `4 to 6 hours`, `21 days`. */
-export function hoursWords(least: number, most: number, locale: string): string {
-  const days = least >= 72;
-  const durationText = (h: number) => formatNumber(days ? h / 24 : h, { most: days ? 0 : 1 }, locale);
-  const [a, b] = [durationText(least), durationText(most)];
-  if (a === b) return days ? `${a} ${a === '1' ? 'day' : 'days'}` : `${a} ${a === '1' ? 'hour' : 'hours'}`;
-  return days ? `${a} to ${b} days` : `${a} to ${b} hours`;
-}
-
-/** Measured and assumed air of the room, for the reasons of strength and drying. */
-export function airWentIn(input: CureInput, log: LogSummary): Reason['wentIn'] {
-  const t = (c: number) => formatTemperature(c, input.units, input.locale);
-  const spread = formatTemperatureDifference(input.assumedSpreadC, input.units, input.locale);
-  const hoursPaused = log.hoursStoodStill;
-  return [
-    ...(log.leastC === null || log.mostC === null
-      ? [{ name: 'Measured in the room', value: 'no readings yet' }]
-      : [
-          {
-            name: 'Measured in the room',
-            value: `${t(log.leastC)} to ${t(log.mostC)}, ${formatNumber(log.readings, { most: 0 }, input.locale)} readings`,
-          },
-        ]),
-    { name: 'Assumed where not measured', value: `${t(input.assumedTempC)} ± ${spread}` },
-    ...(hoursPaused > 0
-      ? [
-          {
-            name: `Curing paused below ${t(input.sheet.leastCureTempC.value)}`,
-            value: `${formatNumber(hoursPaused, { most: 1 }, input.locale)} hours`,
-          },
-        ]
-      : []),
-  ];
+/** The air that a date of this input is computed from. */
+export function airUsed(input: CureInput, { leastC, mostC, readings, hoursStoodStill }: LogSummary): AirUsed {
+  const { assumedTempC, assumedSpreadC, sheet } = input;
+  return { leastC, mostC, readings, hoursStoodStill, assumedTempC, assumedSpreadC, leastCureTempC: sheet.leastCureTempC.value };
 }
 
 /** A hundred years in milliseconds: past this no date is given. */
@@ -68,26 +35,13 @@ export function earliestOf(times: readonly (number | null)[]): number | null {
   return known.length === 0 ? null : Math.min(...known);
 }
 
-function strengthReason(milestone: Milestone, input: CureInput, log: LogSummary): Reason {
-  const { hoursLeast, hoursMost } = milestone;
-  const reference = formatTemperature(input.sheet.referenceTempC.value, input.units, input.locale);
-  const hours = hoursWords(hoursLeast, hoursMost, input.locale);
-  return {
-    wentIn: [{ name: 'Data sheet', value: `${hours} at ${reference}, ${SOURCE_WORDS[milestone.source]}` }, ...airWentIn(input, log)],
-    formula: `An hour counts for more when the room is warmer than ${reference} and for less when it is colder (equivalent age, exp(−Q (1/T − 1/Ts))). The date is when the adjusted hours reach those of the data sheet. Below the minimum temperature, hours do not count.`,
-    // 5000 K for C1074 is from memory.
-    source: 'ASTM C1074, Arrhenius form; EN 1992-1-1 (B.10)',
-    range: `Data sheet hours, Q from ${formatNumber(Q_K.least, { most: 0 }, input.locale)} to ${formatNumber(Q_K.most, { most: 0 }, input.locale)} K, and the assumed temperature ± ${formatTemperatureDifference(input.assumedSpreadC, input.units, input.locale)}.`,
-  };
-}
-
 /**
  * Dates of a strength milestone. Earliest: the sheet's least hours in the warmer room, at whichever activation energy is
  * quickest; latest: its most hours in the colder one at the slowest; likely: halfway between the hours, as assumed.
  * Source: equivalent age of ASTM C1074.
  */
 export function strengthDates(milestone: Milestone, input: CureInput, all: Histories, log: LogSummary): Dates {
-  const { hoursLeast, hoursMost } = milestone;
+  const { hoursLeast, hoursMost, source } = milestone;
   const placedMs = Date.parse(input.placedAt);
   const energies = [Q_K.least, Q_K.likely, Q_K.most];
   const likely = whenAged(all.likely, input, Q_K.likely, (hoursLeast + hoursMost) / 2);
@@ -97,8 +51,14 @@ export function strengthDates(milestone: Milestone, input: CureInput, all: Histo
     earliestAt: iso(earliest, placedMs),
     likelyAt: iso(likely, placedMs),
     latestAt: iso(latest, placedMs),
-    get reason() {
-      return strengthReason(milestone, input, log);
+    reason: {
+      kind: 'strength',
+      hoursLeast,
+      hoursMost,
+      source,
+      referenceC: input.sheet.referenceTempC.value,
+      qK: { least: Q_K.least, most: Q_K.most },
+      air: airUsed(input, log),
     },
   };
 }

@@ -1,6 +1,7 @@
 import { Fragment, type ReactNode } from 'react';
 import type { DatedMilestone } from '../../../shared-core/cure/cure-input.ts';
 import { milestoneName, requirementWords } from '../../../shared-core/standing/cure-words.ts';
+import { reasonWords } from '../../../shared-core/standing/reason-words.ts';
 import { capital } from '../../../shared-core/standing/names.ts';
 import { LinkWord } from '../../parts/Buttons.tsx';
 import { Reason } from '../../parts/Reason.tsx';
@@ -41,14 +42,13 @@ type DateProps = Pick<CureWordsProps, 'room' | 'say'> & { readonly milestone: Da
 
 /** A likely date that opens its basis. */
 export function LikelyDate({ room, milestone: m, say }: DateProps) {
+  const basis = reasonWords(m.reason, say.units, say.locale);
   return (
     <Reason
       why={{
         figureName: `${capital(milestoneName(m))}, ${room.room.name}`,
-        inputs: m.reason.wentIn.map(({ name, value }) => ({ name, value })),
-        formula: m.reason.formula,
-        source: m.reason.source,
-        range: { leastText: exactly(m.earliestAt, m, say), mostText: statedDate(m, say), value: within(m), words: m.reason.range },
+        ...basis,
+        range: { leastText: exactly(m.earliestAt, m, say), mostText: statedDate(m, say), value: within(m), words: basis.range },
         ...(m.clearanceTest === null ? {} : { more: <p>{requirementWords(m.clearanceTest)}</p> }),
       }}
     >

@@ -82,6 +82,4 @@ export const INPUT: CureInput = {
   gaps: 'line',
   promises: [],
   tests: [],
-  units: 'us',
-  locale: 'en-US',
 };
