@@ -4,7 +4,7 @@ import { parseTimeZone } from '../measure/moment.ts';
 import { formatNumber } from '../measure/number.ts';
 import { isBlankRow, joinDecimals, looksSplit, rowWidth, type SeparatedTable } from '../table/cell-table.ts';
 import { type LeftOut, openQuestion } from '../table/import-check.ts';
-import type { Parsed } from '../measure/parsed.ts';
+import type { Found, Parsed } from '../measure/parsed.ts';
 import { celsiusFromFahrenheit } from '../measure/temperature.ts';
 import { readCellNumber, readMoment } from './log-cells.ts';
 import type { HoursLeftOut, LogChoice } from './log-choice.ts';
@@ -263,10 +263,10 @@ function knownHours(reads: readonly Read[], { placedAtMs, logs }: LogKnown) {
 }
 
 /**
- * The readings of a preview, once every question has been answered.
+ * The readings of a preview, once every question has been answered; else the first open one.
  * @param answered the kinds of question the user has looked at and let stand
  */
-export function takeLog(preview: LogPreview, answered: readonly LogQuestion['kind'][]): Parsed<readonly CureReading[]> {
+export function takeLog(preview: LogPreview, answered: readonly LogQuestion['kind'][]): Found<readonly CureReading[], LogQuestion> {
   const open = openQuestion(preview.questions, answered);
-  return open === null ? { ok: true, value: preview.readings } : { ok: false, message: open.message };
+  return open === null ? { ok: true, value: preview.readings } : { ok: false, problem: open };
 }

@@ -1,13 +1,18 @@
 /** Questions about a logger's file before it is imported. */
-import { formatNumber } from '../measure/number.ts';
 import { readMoment } from './log-cells.ts';
-import type { ImportQuestion } from '../table/import-check.ts';
 import type { HoursLeftOut, LogChoice } from './log-choice.ts';
 
-export type LogQuestion = ImportQuestion<
-  'unit' | 'clock' | 'skipped-hour' | 'date-order' | 'wide' | 'unreadable' | 'differing' | 'before-pour' | 'overlap',
-  LogChoice
->;
+/** What is odd about a file, and the change that corrects it; empty when only the user can decide. */
+export type LogQuestion = { readonly suggest: Partial<LogChoice> } & (
+  | { readonly kind: 'unit'; readonly readAs: LogChoice['unit'] }
+  /** How far the last reading is in the future; `hoursFast` is null for more than a day. */
+  | { readonly kind: 'clock'; readonly minutesAhead: number; readonly hoursFast: number | null }
+  | { readonly kind: 'skipped-hour'; readonly readings: number; readonly timeZone: string }
+  | { readonly kind: 'date-order'; readonly readAs: Exclude<LogChoice['dateOrder'], 'ymd'> }
+  | { readonly kind: 'wide' | 'differing' | 'unreadable'; readonly rows: number; readonly of: number }
+  | { readonly kind: 'before-pour'; readonly readings: number }
+  | { readonly kind: 'overlap'; readonly logs: LogSeen['overlapping'] }
+);
 
 export type LogSeen = {
   readonly choice: LogChoice;
@@ -32,7 +37,7 @@ export type LogSeen = {
 };
 
 /** No heated room is always above this; 45 °F to 90 °F read as Celsius is. Common practice. */
-const HOT_ROOM_C = 45;
+export const HOT_ROOM_C = 45;
 /** A lived-in room is not always below this (45 °F); 5 °C to 40 °C read as Fahrenheit is. Common practice. */
 const COLD_ROOM_F_AS_C = 7.2;
 /** Minimum clock difference that is asked about. */
@@ -40,36 +45,19 @@ const CLOCK_SLACK_MS = 5 * 60_000;
 /** Above this share of unreadable rows the wrong column was probably chosen. */
 const UNREADABLE_SHARE = 0.02;
 
-const inWords = (n: number): string => formatNumber(n, { most: 0 });
-
 function unitQuestion({ choice, leastC, mostC }: LogSeen): LogQuestion[] {
-  if (choice.unit === 'C' && leastC > HOT_ROOM_C) {
-    const message = `Every temperature is above ${HOT_ROOM_C} °C. Are these degrees Fahrenheit? Choose °F.`;
-    return [{ kind: 'unit', message, suggest: { unit: 'F' } }];
-  }
-  if (choice.unit === 'F' && mostC < COLD_ROOM_F_AS_C) {
-    const message = 'Every temperature is below 45 °F. In a heated room these are degrees Celsius. Choose °C.';
-    return [{ kind: 'unit', message, suggest: { unit: 'C' } }];
-  }
+  if (choice.unit === 'C' && leastC > HOT_ROOM_C) return [{ kind: 'unit', readAs: 'C', suggest: { unit: 'F' } }];
+  if (choice.unit === 'F' && mostC < COLD_ROOM_F_AS_C) return [{ kind: 'unit', readAs: 'F', suggest: { unit: 'C' } }];
   return [];
 }
 
 function clockQuestion({ choice, lastMs, nowMs }: LogSeen): LogQuestion[] {
   const aheadMs = lastMs - nowMs;
   if (aheadMs <= CLOCK_SLACK_MS) return [];
-  const hours = Math.ceil(aheadMs / 3_600_000);
-  if (hours > 24)
-    return [
-      { kind: 'clock', message: 'The last reading is more than a day in the future. Check the order of day and month.', suggest: {} },
-    ];
-  const aheadText = hours === 1 ? '1 hour' : `${hours} hours`;
-  return [
-    {
-      kind: 'clock',
-      message: `The last reading is ${Math.round(aheadMs / 60_000)} minutes in the future. The logger’s clock seems ${aheadText} fast. Subtract ${aheadText}, or choose the time zone it was set to.`,
-      suggest: { clockAheadMin: choice.clockAheadMin + hours * 60 },
-    },
-  ];
+  const minutesAhead = Math.round(aheadMs / 60_000);
+  const hoursFast = Math.ceil(aheadMs / 3_600_000);
+  if (hoursFast > 24) return [{ kind: 'clock', minutesAhead, hoursFast: null, suggest: {} }];
+  return [{ kind: 'clock', minutesAhead, hoursFast, suggest: { clockAheadMin: choice.clockAheadMin + hoursFast * 60 } }];
 }
 
 /** The name of a zone that never changes its clock; its sign runs the other way (IANA, `etcetera`). */
@@ -81,8 +69,7 @@ function fixedZone(offsetMs: number | null): Partial<LogChoice> {
 
 function skippedQuestion({ choice, skipped, winterOffsetMs }: LogSeen): LogQuestion[] {
   if (skipped === 0) return [];
-  const message = `${skipped === 1 ? '1 reading falls' : `${inWords(skipped)} readings fall`} in the hour that ${choice.timeZone} skips when daylight saving time begins. The logger stayed on standard time, so its clock is 1 hour slow from then on. Choose the zone without daylight saving time.`;
-  return [{ kind: 'skipped-hour', message, suggest: fixedZone(winterOffsetMs) }];
+  return [{ kind: 'skipped-hour', readings: skipped, timeZone: choice.timeZone, suggest: fixedZone(winterOffsetMs) }];
 }
 
 /** Whether the distinct dates, read one way, follow each other day by day. */
@@ -99,48 +86,33 @@ function orderQuestion({ choice, firstDates }: LogSeen): LogQuestion[] {
   const differs = dates.some((d) => readMoment(d, other)?.ms !== readMoment(d, choice.dateOrder)?.ms);
   if (!differs || !dates.every(readable)) return [];
   if (dates.length > 1 && runsByDay(dates, choice.dateOrder) && !runsByDay(dates, other)) return [];
-  const words = choice.dateOrder === 'mdy' ? 'month first' : 'day first';
-  const message = `Every date can be read day first or month first. It is read ${words}. Is that right?`;
-  return [{ kind: 'date-order', message, suggest: { dateOrder: other } }];
+  return [{ kind: 'date-order', readAs: choice.dateOrder, suggest: { dateOrder: other } }];
 }
 
-function wideQuestion({ choice, wide, canJoin }: LogSeen): LogQuestion[] {
+function wideQuestion({ choice, wide, rows, canJoin }: LogSeen): LogQuestion[] {
   if (wide === 0 || choice.joinsDecimals) return [];
-  const message = `${inWords(wide)} ${wide === 1 ? 'row has' : 'rows have'} more cells than the headings and ${wide === 1 ? 'is' : 'are'} left out. A decimal comma, as in 18,9, may have split a number.`;
-  return [{ kind: 'wide', message, suggest: canJoin ? { joinsDecimals: true } : {} }];
+  return [{ kind: 'wide', rows: wide, of: rows, suggest: canJoin ? { joinsDecimals: true } : {} }];
 }
 
 /** Hours before the pour, and hours that another logger has. */
 function hourQuestions({ choice, beforePour, pourHours, overlapping }: LogSeen): LogQuestion[] {
   const questions: LogQuestion[] = [];
   if (beforePour > 0 && pourHours !== null)
-    questions.push({
-      kind: 'before-pour',
-      message: `${beforePour === 1 ? '1 reading is' : `${inWords(beforePour)} readings are`} from before the pour. Leave them out, or check the logger’s time zone.`,
-      suggest: { leavesOut: [...choice.leavesOut, pourHours] },
-    });
-  if (overlapping.length > 0) {
-    const names = overlapping.map(({ name, count }) => `“${name}” (${inWords(count)})`).join(', ');
+    questions.push({ kind: 'before-pour', readings: beforePour, suggest: { leavesOut: [...choice.leavesOut, pourHours] } });
+  if (overlapping.length > 0)
     questions.push({
       kind: 'overlap',
-      message: `Readings of the same hours are already imported: ${names}. Keep both if this is a second logger in the room. Otherwise leave these hours out.`,
+      logs: overlapping,
       suggest: { leavesOut: [...choice.leavesOut, ...overlapping.map(({ hours }) => hours)] },
     });
-  }
   return questions;
 }
 
 function rowQuestions({ rows, leftOutCount, differing, wide }: LogSeen): LogQuestion[] {
   const questions: LogQuestion[] = [];
   const unreadable = leftOutCount - wide;
-  if (unreadable > rows * UNREADABLE_SHARE) {
-    const message = `${inWords(unreadable)} of ${inWords(rows)} rows could not be read and would be left out. Is the column of temperatures the right one?`;
-    questions.push({ kind: 'unreadable', message, suggest: {} });
-  }
-  if (differing > 0) {
-    const message = `${differing === 1 ? '1 row gives' : `${inWords(differing)} rows give`} a different temperature for a time already read. The first one is used. Does the file have two rooms?`;
-    questions.push({ kind: 'differing', message, suggest: {} });
-  }
+  if (unreadable > rows * UNREADABLE_SHARE) questions.push({ kind: 'unreadable', rows: unreadable, of: rows, suggest: {} });
+  if (differing > 0) questions.push({ kind: 'differing', rows: differing, of: rows, suggest: {} });
   return questions;
 }
 

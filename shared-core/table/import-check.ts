@@ -15,9 +15,9 @@ export type ImportQuestion<Kind extends string, Choice> = {
 };
 
 /** The first unanswered question; null when all are answered. */
-export function openQuestion<Kind extends string, Choice>(
-  questions: readonly ImportQuestion<Kind, Choice>[],
+export function openQuestion<Question extends { readonly kind: string; readonly blocks?: true }>(
+  questions: readonly Question[],
   answered: readonly string[],
-): ImportQuestion<Kind, Choice> | null {
+): Question | null {
   return questions.find(({ kind, blocks }) => blocks === true || !answered.includes(kind)) ?? null;
 }

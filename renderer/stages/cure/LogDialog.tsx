@@ -7,6 +7,7 @@ import { Fields, TextField } from '../../parts/Fields.tsx';
 import type { CureLog, CureReading } from '../../../shared-core/book/cure-record.ts';
 import type { LogChoice } from '../../../shared-core/cure/log-choice.ts';
 import { type LogKnown, type LogPreview, takeLog } from '../../../shared-core/cure/log-preview.ts';
+import { logQuestionWords } from '../../../shared-core/documents/logger-words.ts';
 import { formatDuration } from '../../../shared-core/measure/duration.ts';
 import { formatInstant, parseTimeZone } from '../../../shared-core/measure/moment.ts';
 import { formatNumber } from '../../../shared-core/measure/number.ts';
@@ -67,7 +68,7 @@ export function LogDialog({ zone, units, known, onTake, onClose }: LogDialogProp
     const kinds = preview.value.questions.map((q) => q.kind).filter((kind) => answered.includes(kind));
     const imported = takeLog(preview.value, kinds);
     if (imported.ok) onTake(imported.value, loggerName ?? name ?? 'pasted', name === null ? 'pasted' : 'imported');
-    else setProblem(imported.message);
+    else setProblem(logQuestionWords(imported.problem));
   };
   const openSource = (from: { readonly file: File | null; readonly text: string }): void => {
     setFile(from.file);
@@ -172,6 +173,7 @@ export function LogDialog({ zone, units, known, onTake, onClose }: LogDialogProp
             leftOutCount={preview?.ok === true ? preview.value.leftOutCount : 0}
             questions={(preview?.ok === true ? preview.value.questions : []).map((q) => ({
               ...q,
+              message: logQuestionWords(q),
               onCorrect: Object.keys(q.suggest).length > 0 ? () => choose(q.suggest) : null,
             }))}
             answered={answered}

@@ -1,0 +1,39 @@
+/** Questions about a logger's file before it is imported, in words. */
+import { HOT_ROOM_C, type LogQuestion } from '../cure/log-questions.ts';
+import { formatNumber } from '../measure/number.ts';
+
+const n = (count: number): string => formatNumber(count, { most: 0 });
+
+function clockWords({ minutesAhead, hoursFast }: Extract<LogQuestion, { kind: 'clock' }>): string {
+  if (hoursFast === null) return 'The last reading is more than a day in the future. Check the order of day and month.';
+  const fast = hoursFast === 1 ? '1 hour' : `${hoursFast} hours`;
+  return `The last reading is ${minutesAhead} minutes in the future. The logger’s clock seems ${fast} fast. Subtract ${fast}, or choose the time zone it was set to.`;
+}
+
+/** What is odd about a logger's file, and what to do. */
+export function logQuestionWords(question: LogQuestion): string {
+  switch (question.kind) {
+    case 'unit':
+      return question.readAs === 'C'
+        ? `Every temperature is above ${HOT_ROOM_C} °C. Are these degrees Fahrenheit? Choose °F.`
+        : 'Every temperature is below 45 °F. In a heated room these are degrees Celsius. Choose °C.';
+    case 'clock':
+      return clockWords(question);
+    case 'skipped-hour':
+      return `${question.readings === 1 ? '1 reading falls' : `${n(question.readings)} readings fall`} in the hour that ${question.timeZone} skips when daylight saving time begins. The logger stayed on standard time, so its clock is 1 hour slow from then on. Choose the zone without daylight saving time.`;
+    case 'date-order':
+      return `Every date can be read day first or month first. It is read ${question.readAs === 'mdy' ? 'month first' : 'day first'}. Is that right?`;
+    case 'wide': {
+      const [have, are] = question.rows === 1 ? ['row has', 'is'] : ['rows have', 'are'];
+      return `${n(question.rows)} ${have} more cells than the headings and ${are} left out. A decimal comma, as in 18,9, may have split a number.`;
+    }
+    case 'unreadable':
+      return `${n(question.rows)} of ${n(question.of)} rows could not be read and would be left out. Is the column of temperatures the right one?`;
+    case 'differing':
+      return `${question.rows === 1 ? '1 row gives' : `${n(question.rows)} rows give`} a different temperature for a time already read. The first one is used. Does the file have two rooms?`;
+    case 'before-pour':
+      return `${question.readings === 1 ? '1 reading is' : `${n(question.readings)} readings are`} from before the pour. Leave them out, or check the logger’s time zone.`;
+    case 'overlap':
+      return `Readings of the same hours are already imported: ${question.logs.map(({ name, count }) => `“${name}” (${n(count)})`).join(', ')}. Keep both if this is a second logger in the room. Otherwise leave these hours out.`;
+  }
+}
