@@ -1,9 +1,9 @@
 /** A logger's table, parsed once and then read with different column choices. */
 import { guessLogChoice, type LogChoice } from '../../shared-core/cure/log-choice.ts';
-import { type LogKnown, type LogPreview, previewLog } from '../../shared-core/cure/log-preview.ts';
+import { type LogKnown, type LogPreview, type LogProblem, previewLog } from '../../shared-core/cure/log-preview.ts';
 import { type CellTable, parseTable } from '../../shared-core/table/cell-table.ts';
 import { type NamedTable, readTables } from '../parts/read-table.ts';
-import type { Parsed } from '../../shared-core/measure/parsed.ts';
+import type { Found } from '../../shared-core/measure/parsed.ts';
 
 export interface LogAsked {
   /** Defaults of the company, for what the table does not say. */
@@ -22,7 +22,7 @@ export interface LogRead {
   readonly sheets: readonly string[];
   /** Null when no column has dates or none has numbers. */
   readonly guess: LogChoice | null;
-  readonly preview: Parsed<LogPreview> | null;
+  readonly preview: Found<LogPreview, LogProblem> | null;
 }
 
 const TOP_ROWS = 50;

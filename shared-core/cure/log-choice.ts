@@ -3,8 +3,8 @@ import { type CellTable, isBlankRow, rowWidth } from '../table/cell-table.ts';
 import type { Interval } from './clock.ts';
 import { readCellNumber, readMoment, type DateOrder } from './log-cells.ts';
 
-/** Hours of the file that are left out, and why. */
-export type HoursLeftOut = Interval & { readonly why: string };
+/** Hours of the file that are left out: before the pour, or those of another log, by its name. */
+export type HoursLeftOut = Interval & { readonly otherLog: string | null };
 
 export type LogChoice = {
   readonly headRows: number;

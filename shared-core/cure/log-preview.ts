@@ -1,10 +1,9 @@
 /** Preview of a logger's table before it is imported. */
 import type { CureReading } from '../book/cure-record.ts';
 import { parseTimeZone } from '../measure/moment.ts';
-import { formatNumber } from '../measure/number.ts';
 import { isBlankRow, joinDecimals, looksSplit, rowWidth, type SeparatedTable } from '../table/cell-table.ts';
-import { type LeftOut, openQuestion } from '../table/import-check.ts';
-import type { Found, Parsed } from '../measure/parsed.ts';
+import { openQuestion } from '../table/import-check.ts';
+import type { Found } from '../measure/parsed.ts';
 import { celsiusFromFahrenheit } from '../measure/temperature.ts';
 import { readCellNumber, readMoment } from './log-cells.ts';
 import type { HoursLeftOut, LogChoice } from './log-choice.ts';
@@ -21,6 +20,24 @@ const ROWS_A_WORD = 10_000;
 /** Maximum number of unreadable rows listed. */
 const ROWS_LISTED = 50;
 
+/** Why a row is left out. */
+export type RowProblem =
+  | { readonly kind: 'no-time' | 'no-temperature' }
+  | { readonly kind: 'not-a-time' | 'not-a-temperature' | 'not-in-a-room'; readonly cell: string }
+  | { readonly kind: 'humidity'; readonly percent: number }
+  | { readonly kind: 'wide'; readonly cells: number; readonly headings: number }
+  | { readonly kind: 'hours'; readonly hours: HoursLeftOut };
+
+/** A row that is left out, by its row number in the file. */
+export type LogRowLeftOut = { readonly row: number; readonly problem: RowProblem };
+
+/** Why nothing can be read; `first` is the first row left out. */
+export type LogProblem =
+  | { readonly kind: 'zone'; readonly message: string }
+  | { readonly kind: 'all-excluded'; readonly hours: readonly HoursLeftOut[] }
+  | { readonly kind: 'no-rows'; readonly first: LogRowLeftOut | null }
+  | { readonly kind: 'too-many'; readonly readings: number; readonly most: number };
+
 export type LogPreview = {
   /** The readings to store: as read, or averages where there are very many. */
   readonly readings: readonly CureReading[];
@@ -29,7 +46,7 @@ export type LogPreview = {
   /** Minutes that each kept reading is the mean of; null where all are kept as read. */
   readonly everyMin: number | null;
   readonly rows: number;
-  readonly leftOut: readonly LeftOut[];
+  readonly leftOut: readonly LogRowLeftOut[];
   readonly leftOutCount: number;
   /** Rows that repeat an instant with the same temperature: dropped. */
   readonly repeated: number;
@@ -58,23 +75,23 @@ function instantOf(wallMs: number, clock: ZoneClock, beforeMs: number): { ms: nu
   return { ms: later, skipped: true };
 }
 
-function readRow(row: readonly string[], choice: LogChoice, clock: ZoneClock, beforeMs: number): Parsed<Read> {
+function readRow(row: readonly string[], choice: LogChoice, clock: ZoneClock, beforeMs: number): Found<Read, RowProblem> {
   const date = row[choice.dateColumn] ?? '';
   const text = choice.timeColumn === null ? date : `${date.trim()} ${(row[choice.timeColumn] ?? '').trim()}`;
   const moment = readMoment(text, choice.dateOrder);
   if (moment === null)
-    return { ok: false, message: text.trim() === '' ? 'no time' : `“${text.trim().slice(0, 40)}” is not a date and time` };
+    return { ok: false, problem: text.trim() === '' ? { kind: 'no-time' } : { kind: 'not-a-time', cell: text.trim().slice(0, 40) } };
   const cell = (row[choice.temperatureColumn] ?? '').trim();
   const temp = readCellNumber(cell);
   if (temp === null || temp.unit === '%') {
-    return { ok: false, message: cell === '' ? 'no temperature' : `“${cell.slice(0, 40)}” is not a temperature` };
+    return { ok: false, problem: cell === '' ? { kind: 'no-temperature' } : { kind: 'not-a-temperature', cell: cell.slice(0, 40) } };
   }
   const tempC = (temp.unit ?? choice.unit) === 'F' ? celsiusFromFahrenheit(temp.value) : temp.value;
-  if (tempC < -60 || tempC > 90) return { ok: false, message: `${cell} is not possible in a room` };
+  if (tempC < -60 || tempC > 90) return { ok: false, problem: { kind: 'not-in-a-room', cell } };
   const humidityCell = choice.humidityColumn === null ? null : readCellNumber(row[choice.humidityColumn] ?? '');
-  const humidity = humidityCell === null ? null : humidityCell.value / 100;
-  if (humidity !== null && (humidity < 0 || humidity > 1))
-    return { ok: false, message: `a humidity of ${String(humidityCell?.value)}% is not possible` };
+  const percent = humidityCell?.value ?? null;
+  if (percent !== null && (percent < 0 || percent > 100)) return { ok: false, problem: { kind: 'humidity', percent } };
+  const humidity = percent === null ? null : percent / 100;
   const clockAheadMs = choice.clockAheadMin * 60_000;
   const read = moment.kind === 'instant' ? { ms: moment.ms, skipped: false } : instantOf(moment.ms, clock, beforeMs + clockAheadMs);
   return { ok: true, value: { atMs: read.ms - clockAheadMs, tempC, humidity, skipped: read.skipped } };
@@ -90,8 +107,6 @@ function gapOf(stepMs: number | null): number {
   const long = GAP_HOURS * HOUR_MS;
   return stepMs === null ? long : Math.min(long, Math.max(HOUR_MS, 3 * stepMs));
 }
-
-const inWords = (n: number): string => formatNumber(n, { most: 0 });
 
 /** Existing records: when the room was placed, and its other logs. */
 export type LogKnown = {
@@ -131,13 +146,13 @@ export function previewLog(
   known: LogKnown,
   nowMs: number,
   onShare?: (share: number) => void,
-): Parsed<LogPreview> {
+): Found<LogPreview, LogProblem> {
   const { table } = from;
   const zone = parseTimeZone(choice.timeZone);
-  if (!zone.ok) return zone;
+  if (!zone.ok) return { ok: false, problem: { kind: 'zone', message: zone.message } };
   const clock = zoneClock(choice.timeZone);
   const byInstant = new Map<number, Read>();
-  const leftOut: LeftOut[] = [];
+  const leftOut: LogRowLeftOut[] = [];
   let leftOutCount = 0;
   let repeated = 0;
   let differing = 0;
@@ -150,18 +165,18 @@ export function previewLog(
     if (i % ROWS_A_WORD === 0) onShare?.(i / table.length);
     if (row === undefined || isBlankRow(row)) continue;
     rows++;
-    const leave = (why: string): void => {
+    const leave = (problem: RowProblem): void => {
       leftOutCount++;
-      if (leftOut.length < ROWS_LISTED) leftOut.push({ row: i + 1, why });
+      if (leftOut.length < ROWS_LISTED) leftOut.push({ row: i + 1, problem });
     };
     const whole = reader.read(row);
     if (whole === null) {
-      leave(`${rowWidth(row)} cells under headings for ${reader.headWidth}`);
+      leave({ kind: 'wide', cells: rowWidth(row), headings: reader.headWidth });
       continue;
     }
     const read = readRow(whole, choice, clock, beforeMs);
     if (!read.ok) {
-      leave(read.message);
+      leave(read.problem);
       continue;
     }
     const { atMs } = read.value;
@@ -169,7 +184,7 @@ export function previewLog(
     if (hours !== undefined) {
       hoursLeftOut++;
       beforeMs = atMs;
-      leave(hours.why);
+      leave({ kind: 'hours', hours });
       continue;
     }
     const earlier = byInstant.get(read.value.atMs);
@@ -182,21 +197,13 @@ export function previewLog(
   const first = reads[0];
   const last = reads.at(-1);
   if (first === undefined || last === undefined) {
-    if (hoursLeftOut > 0 && hoursLeftOut === rows)
-      return {
-        ok: false,
-        message: `Every reading is excluded: ${choice.leavesOut.map(({ why }) => why).join(', ')}. Cancel, or choose another file.`,
-      };
-    const why = leftOut[0] === undefined ? '' : ` Row ${leftOut[0].row}: ${leftOut[0].why}.`;
-    return { ok: false, message: `No row has both a time and a temperature in the selected columns.${why} Select other columns.` };
+    const problem: LogProblem =
+      hoursLeftOut > 0 && hoursLeftOut === rows
+        ? { kind: 'all-excluded', hours: choice.leavesOut }
+        : { kind: 'no-rows', first: leftOut[0] ?? null };
+    return { ok: false, problem };
   }
-  if (reads.length > MOST_READINGS) {
-    const times = Math.ceil(reads.length / MOST_READINGS);
-    return {
-      ok: false,
-      message: `These are ${inWords(reads.length)} readings. The limit per file is ${inWords(MOST_READINGS)}. Export it in ${times} parts, or with a longer interval.`,
-    };
-  }
+  if (reads.length > MOST_READINGS) return { ok: false, problem: { kind: 'too-many', readings: reads.length, most: MOST_READINGS } };
   const steps = reads.slice(1).map((r, i) => r.atMs - (reads[i]?.atMs ?? r.atMs));
   const stepMs = median(steps);
   const silentMs = gapOf(stepMs);
@@ -252,12 +259,12 @@ export function previewLog(
 function knownHours(reads: readonly Read[], { placedAtMs, logs }: LogKnown) {
   const count = (fromMs: number, toMs: number): number => reads.filter(({ atMs }) => atMs >= fromMs && atMs <= toMs).length;
   const pourHours: HoursLeftOut | null =
-    placedAtMs === null ? null : { fromMs: Number.MIN_SAFE_INTEGER, toMs: placedAtMs - 1, why: 'before the pour' };
+    placedAtMs === null ? null : { fromMs: Number.MIN_SAFE_INTEGER, toMs: placedAtMs - 1, otherLog: null };
   return {
     pourHours,
     beforePour: pourHours === null ? 0 : count(pourHours.fromMs, pourHours.toMs),
     overlapping: logs
-      .map(({ name, fromMs, toMs }) => ({ name, count: count(fromMs, toMs), hours: { fromMs, toMs, why: `“${name}” has this hour` } }))
+      .map(({ name, fromMs, toMs }) => ({ name, count: count(fromMs, toMs), hours: { fromMs, toMs, otherLog: name } }))
       .filter((log) => log.count > 0),
   };
 }

@@ -1,4 +1,6 @@
-/** Questions about a logger's file before it is imported, in words. */
+/** Questions about a logger's file before it is imported, and what cannot be read in it, in words. */
+import type { HoursLeftOut } from '../cure/log-choice.ts';
+import type { LogProblem, RowProblem } from '../cure/log-preview.ts';
 import { HOT_ROOM_C, type LogQuestion } from '../cure/log-questions.ts';
 import { formatNumber } from '../measure/number.ts';
 
@@ -35,5 +37,47 @@ export function logQuestionWords(question: LogQuestion): string {
       return `${question.readings === 1 ? '1 reading is' : `${n(question.readings)} readings are`} from before the pour. Leave them out, or check the logger’s time zone.`;
     case 'overlap':
       return `Readings of the same hours are already imported: ${question.logs.map(({ name, count }) => `“${name}” (${n(count)})`).join(', ')}. Keep both if this is a second logger in the room. Otherwise leave these hours out.`;
+  }
+}
+
+const hoursWords = ({ otherLog }: HoursLeftOut): string => (otherLog === null ? 'before the pour' : `“${otherLog}” has this hour`);
+
+/** Why a row is left out, after its number. */
+export function rowProblemWords(problem: RowProblem): string {
+  switch (problem.kind) {
+    case 'no-time':
+      return 'no time';
+    case 'no-temperature':
+      return 'no temperature';
+    case 'not-a-time':
+      return `“${problem.cell}” is not a date and time`;
+    case 'not-a-temperature':
+      return `“${problem.cell}” is not a temperature`;
+    case 'not-in-a-room':
+      return `${problem.cell} is not possible in a room`;
+    case 'humidity':
+      return `a humidity of ${problem.percent}% is not possible`;
+    case 'wide':
+      return `${problem.cells} cells under headings for ${problem.headings}`;
+    case 'hours':
+      return hoursWords(problem.hours);
+  }
+}
+
+/** Why nothing of a file can be read, and what to do. */
+export function logProblemWords(problem: LogProblem): string {
+  switch (problem.kind) {
+    case 'zone':
+      return problem.message;
+    case 'all-excluded':
+      return `Every reading is excluded: ${problem.hours.map(hoursWords).join(', ')}. Cancel, or choose another file.`;
+    case 'no-rows': {
+      const why = problem.first === null ? '' : ` Row ${problem.first.row}: ${rowProblemWords(problem.first.problem)}.`;
+      return `No row has both a time and a temperature in the selected columns.${why} Select other columns.`;
+    }
+    case 'too-many': {
+      const { readings, most } = problem;
+      return `These are ${n(readings)} readings. The limit per file is ${n(most)}. Export it in ${Math.ceil(readings / most)} parts, or with a longer interval.`;
+    }
   }
 }

@@ -65,7 +65,7 @@ describe('logger files', () => {
       expect(preview?.ok ?? false).toBe(false);
       return;
     }
-    if (preview?.ok !== true) throw new Error(preview?.message ?? 'No column was found.');
+    if (preview?.ok !== true) throw new Error(preview?.problem.kind ?? 'No column was found.');
     const [reading] = preview.value.readings;
     expect(reading).toEqual({ instant: first[0], tempC: expect.closeTo(first[1], 3), relativeHumidity: first[2] });
     if (count !== undefined) expect(preview.value.read).toBe(count);
@@ -84,7 +84,7 @@ describe('logger files', () => {
       .flat();
     const taken = read(text, { leavesOut: suggested });
     expect(taken?.readings.map(({ instant }) => instant)).toEqual(['2026-05-12T18:00:00.000Z']);
-    expect(taken?.leftOut.map(({ why }) => why)).toEqual(['before the pour', '“hall.csv” has this hour']);
+    expect(taken?.leftOut.map(({ problem }) => problem.kind === 'hours' && problem.hours.otherLog)).toEqual([null, 'hall.csv']);
     expect(taken?.questions).toEqual([]);
   });
 });

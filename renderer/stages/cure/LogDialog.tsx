@@ -7,7 +7,7 @@ import { Fields, TextField } from '../../parts/Fields.tsx';
 import type { CureLog, CureReading } from '../../../shared-core/book/cure-record.ts';
 import type { LogChoice } from '../../../shared-core/cure/log-choice.ts';
 import { type LogKnown, type LogPreview, takeLog } from '../../../shared-core/cure/log-preview.ts';
-import { logQuestionWords } from '../../../shared-core/documents/logger-words.ts';
+import { logProblemWords, logQuestionWords, rowProblemWords } from '../../../shared-core/documents/logger-words.ts';
 import { formatDuration } from '../../../shared-core/measure/duration.ts';
 import { formatInstant, parseTimeZone } from '../../../shared-core/measure/moment.ts';
 import { formatNumber } from '../../../shared-core/measure/number.ts';
@@ -136,7 +136,7 @@ export function LogDialog({ zone, units, known, onTake, onClose }: LogDialogProp
           </TextButton>
         </p>
       )}
-      {preview !== null && !preview.ok && <Notice kind="failure">{preview.message}</Notice>}
+      {preview !== null && !preview.ok && <Notice kind="failure">{logProblemWords(preview.problem)}</Notice>}
       {log.read !== null && choice !== null && (
         <>
           <Fields>
@@ -169,7 +169,7 @@ export function LogDialog({ zone, units, known, onTake, onClose }: LogDialogProp
                   : [],
               of: preview?.ok === true ? preview.value.readings.length : 0,
             }}
-            leftOut={preview?.ok === true ? preview.value.leftOut : []}
+            leftOut={preview?.ok === true ? preview.value.leftOut.map(({ row, problem }) => ({ row, why: rowProblemWords(problem) })) : []}
             leftOutCount={preview?.ok === true ? preview.value.leftOutCount : 0}
             questions={(preview?.ok === true ? preview.value.questions : []).map((q) => ({
               ...q,

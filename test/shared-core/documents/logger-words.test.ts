@@ -1,10 +1,11 @@
 import { expect, it } from 'vitest';
+import type { LogProblem, RowProblem } from '../../../shared-core/cure/log-preview.ts';
 import type { LogQuestion } from '../../../shared-core/cure/log-questions.ts';
-import { logQuestionWords } from '../../../shared-core/documents/logger-words.ts';
+import { logProblemWords, logQuestionWords, rowProblemWords } from '../../../shared-core/documents/logger-words.ts';
 
 type Asked<Question = LogQuestion> = Question extends unknown ? Omit<Question, 'suggest'> : never;
 
-const hours = { fromMs: 0, toMs: 1, why: '' };
+const hours = { fromMs: 0, toMs: 1, otherLog: null };
 const clock = 'The last reading is';
 const unread = 'could not be read and would be left out. Is the column of temperatures the right one?';
 const said: readonly (readonly [Asked, string])[] = [
@@ -57,3 +58,32 @@ const said: readonly (readonly [Asked, string])[] = [
 ];
 
 it.each(said)('asks what %o means', (question, words) => expect(logQuestionWords({ ...question, suggest: {} })).toBe(words));
+
+const rows: readonly (readonly [RowProblem, string])[] = [
+  [{ kind: 'no-time' }, 'no time'],
+  [{ kind: 'no-temperature' }, 'no temperature'],
+  [{ kind: 'not-a-time', cell: 'soon' }, '“soon” is not a date and time'],
+  [{ kind: 'not-a-temperature', cell: 'warm' }, '“warm” is not a temperature'],
+  [{ kind: 'not-in-a-room', cell: '400' }, '400 is not possible in a room'],
+  [{ kind: 'humidity', percent: 120.5 }, 'a humidity of 120.5% is not possible'],
+  [{ kind: 'wide', cells: 4, headings: 3 }, '4 cells under headings for 3'],
+  [{ kind: 'hours', hours }, 'before the pour'],
+  [{ kind: 'hours', hours: { ...hours, otherLog: 'hall.csv' } }, '“hall.csv” has this hour'],
+];
+it.each(rows)('says why a row is left out: %o', (problem, words) => expect(rowProblemWords(problem)).toBe(words));
+
+const noRows = 'No row has both a time and a temperature in the selected columns.';
+const files: readonly (readonly [LogProblem, string])[] = [
+  [{ kind: 'zone', message: 'Enter a zone.' }, 'Enter a zone.'],
+  [
+    { kind: 'all-excluded', hours: [hours, { ...hours, otherLog: 'hall.csv' }] },
+    'Every reading is excluded: before the pour, “hall.csv” has this hour. Cancel, or choose another file.',
+  ],
+  [{ kind: 'no-rows', first: null }, `${noRows} Select other columns.`],
+  [{ kind: 'no-rows', first: { row: 3, problem: { kind: 'no-time' } } }, `${noRows} Row 3: no time. Select other columns.`],
+  [
+    { kind: 'too-many', readings: 500_100, most: 500_000 },
+    'These are 500,100 readings. The limit per file is 500,000. Export it in 2 parts, or with a longer interval.',
+  ],
+];
+it.each(files)('says why nothing can be read: %o', (problem, words) => expect(logProblemWords(problem)).toBe(words));
