@@ -2,6 +2,7 @@ import { useMemo, useState } from 'react';
 import { useLocation } from 'wouter';
 import type { Business } from '../../shared-core/book/business.ts';
 import type { Material, PowderSheet, FigureSource } from '../../shared-core/book/material.ts';
+import { sheetProblemWords } from '../../shared-core/price/takeoff-words.ts';
 import { contradictions } from '../../shared-core/material/contradictions.ts';
 import { type EffectiveSheet, effectiveSheet } from '../../shared-core/material/sheet.ts';
 import { formatDuration, MINUTE_S } from '../../shared-core/measure/duration.ts';
@@ -198,7 +199,7 @@ export function SheetShown({ material, materials, archived, business, isMissing,
           </div>
         </>
       }
-      foot={<SheetFoot material={material} sheet={sheet} problem={effective?.ok === false ? effective.message : null} />}
+      foot={<SheetFoot material={material} sheet={sheet} problem={effective?.ok === false ? sheetProblemWords(effective.problem) : null} />}
       action={
         powder !== null ? (
           <ActionButton onPress={() => setWeighing(true)}>Weigh a mixed bag</ActionButton>

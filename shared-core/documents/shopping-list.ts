@@ -1,4 +1,5 @@
 /** The shopping list of one job: whole containers to check off, with prices. */
+import { noCoverageWords } from '../price/takeoff-words.ts';
 import type { Business } from '../book/business.ts';
 import type { Material } from '../book/material.ts';
 import { formatArea } from '../measure/area.ts';
@@ -113,7 +114,7 @@ export function shoppingListSheet(reading: JobReading, option: OptionEstimate, n
     ...(unpriced === 0
       ? []
       : [`${unpriced === 1 ? '1 item has' : `${unpriced} items have`} no price and ${unpriced === 1 ? 'is' : 'are'} not in the total.`]),
-    ...list.problems.map((problem) => problem.message),
+    ...list.problems.map(noCoverageWords),
   ];
   return onLetterhead(business, {
     title: `Shopping list ${job.number}, ${customer.name}`,

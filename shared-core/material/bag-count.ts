@@ -1,5 +1,5 @@
 /** The number of bags, and the chance of running short. */
-import type { Parsed } from '../measure/parsed.ts';
+import type { Found } from '../measure/parsed.ts';
 import { normalShareBelow, Z_90 } from '../measure/normal.ts';
 
 /**
@@ -33,6 +33,9 @@ export type BagCount = {
   readonly curve: readonly ShortChance[];
 };
 
+/** The figure that bags cannot be counted with. */
+export type BagProblem = 'yield' | 'volume' | 'waste' | 'volume-range' | 'yield-range' | 'percentile';
+
 /** Tolerance for rounding errors, so that they do not add a bag. */
 const DUST = 1e-9;
 const CURVE_AT_MOST = 31;
@@ -45,9 +48,9 @@ const CURVE_AT_MOST = 31;
  * @param lossShare left in buckets and on the floor outside, as a share of the volume
  * @param percentile the share of pours in which the count is enough, 0.5 to 0.99
  */
-export function bagCount(volume: VolumeRange, bag: YieldRange, lossShare: number, percentile: number): Parsed<BagCount> {
+export function bagCount(volume: VolumeRange, bag: YieldRange, lossShare: number, percentile: number): Found<BagCount, BagProblem> {
   const wrong = wrongWith(volume.likelyM3, lossShare, bag.likelyM3) ?? wrongRange(volume, bag, percentile);
-  if (wrong !== null) return { ok: false, message: wrong };
+  if (wrong !== null) return { ok: false, problem: wrong };
   const needM3 = volume.likelyM3 * (1 + lossShare);
   const needSd = spread(volume) * (1 + lossShare);
   const exactBags = needM3 / bag.likelyM3;
@@ -99,17 +102,17 @@ function roundUp(bags: number): number {
   return Math.ceil(bags - Math.max(1, bags) * DUST) + 0;
 }
 
-function wrongWith(volumeM3: number, lossShare: number, yieldM3: number): string | null {
-  if (!Number.isFinite(yieldM3) || yieldM3 <= 0) return 'The yield per bag is 0. Enter it from the bag, or weigh a mixed bag.';
-  if (!Number.isFinite(volumeM3) || volumeM3 < 0) return 'The volume is unknown. Draw the room and take readings.';
-  if (!Number.isFinite(lossShare) || lossShare < 0 || lossShare > 1) return 'Enter a waste factor from 0% to 100%.';
+function wrongWith(volumeM3: number, lossShare: number, yieldM3: number): BagProblem | null {
+  if (!Number.isFinite(yieldM3) || yieldM3 <= 0) return 'yield';
+  if (!Number.isFinite(volumeM3) || volumeM3 < 0) return 'volume';
+  if (!Number.isFinite(lossShare) || lossShare < 0 || lossShare > 1) return 'waste';
   return null;
 }
 
-function wrongRange(volume: VolumeRange, bag: YieldRange, percentile: number): string | null {
+function wrongRange(volume: VolumeRange, bag: YieldRange, percentile: number): BagProblem | null {
   const sd = spread(volume);
-  if (!Number.isFinite(sd) || sd < 0) return 'The minimum volume is greater than the maximum.';
-  if (!Number.isFinite(bag.sdShare) || bag.sdShare < 0 || bag.sdShare >= 0.3) return 'Enter a yield uncertainty under 30%.';
-  if (!(percentile >= 0.5 && percentile <= 0.99)) return 'Enter a percent from 50 to 99.';
+  if (!Number.isFinite(sd) || sd < 0) return 'volume-range';
+  if (!Number.isFinite(bag.sdShare) || bag.sdShare < 0 || bag.sdShare >= 0.3) return 'yield-range';
+  if (!(percentile >= 0.5 && percentile <= 0.99)) return 'percentile';
   return null;
 }

@@ -3,7 +3,6 @@ import type { AddedLine } from '../book/job.ts';
 import type { Material } from '../book/material.ts';
 import type { UnitSystem } from '../measure/unit-system.ts';
 import { carryingCaution, type CarryingCaution } from './carrying.ts';
-import type { Problem } from './problem.ts';
 import { shoppingList, type ShoppingList } from './shopping.ts';
 import type { RoomTakeoff } from './takeoff.ts';
 
@@ -29,7 +28,6 @@ export type JobTakeoff = {
   /** Null while no bags are known. */
   readonly carrying: CarryingCaution | null;
   readonly shopping: ShoppingList;
-  readonly problems: readonly Problem[];
 };
 
 /**
@@ -78,7 +76,6 @@ export function jobTakeoff(
     pourMinutes,
     carrying,
     shopping,
-    problems: [...rooms.flatMap((room) => room.problems), ...shopping.problems],
   };
 }
 

@@ -1,7 +1,5 @@
 /** The number of lifts for a depth, with or without aggregate, and the waits between them. */
-import { formatDepth } from '../measure/length-format.ts';
 import { INCH_M } from '../measure/length-units.ts';
-import type { UnitSystem } from '../measure/unit-system.ts';
 import { nextLiftHours, type EffectiveSheet, type Sourced, type Span } from './sheet.ts';
 
 /** The fill of a room, meters. */
@@ -9,6 +7,14 @@ export type Depths = { readonly leastM: number; readonly meanM: number; readonly
 
 /** `auto` adds aggregate where that saves a lift and the shallowest point is deep enough for it. */
 export type ExtendChoice = 'auto' | 'never' | 'always';
+
+/** Why the lifts are as they are, in meters. */
+export type LiftNote =
+  | { readonly kind: 'several'; readonly deepestM: number; readonly liftM: number; readonly count: number }
+  | { readonly kind: 'aggregate'; readonly leastM: number; readonly mostM: number }
+  | { readonly kind: 'cap' | 'no-aggregate' }
+  | { readonly kind: 'too-shallow-for-aggregate'; readonly shallowestM: number; readonly leastM: number }
+  | { readonly kind: 'too-thin'; readonly shallowestM: number; readonly leastM: number };
 
 /** The lifts of a depth. */
 export type LiftPlan = {
@@ -20,8 +26,7 @@ export type LiftPlan = {
   readonly waitHours: Sourced<Span> | null;
   /** The shallowest place is thinner than the sheet allows. */
   readonly tooThin: boolean;
-  /** The reason, in one or two sentences. */
-  readonly notes: readonly string[];
+  readonly notes: readonly LiftNote[];
 };
 
 const HAIR_M = 1e-6;
@@ -34,7 +39,7 @@ export const NEAT_CAP_M = 0.25 * INCH_M;
  * @param sheet whose lifts count
  * @param extend see {@link ExtendChoice}
  */
-export function planLifts(depths: Depths, sheet: EffectiveSheet, extend: ExtendChoice, units: UnitSystem, locale?: string): LiftPlan {
+export function planLifts(depths: Depths, sheet: EffectiveSheet, extend: ExtendChoice): LiftPlan {
   const neat = sheet.liftM.value;
   const stones = sheet.aggregateShare === null ? null : (sheet.liftExtendedM?.value ?? null);
   const neatCount = liftCount(depths.mostM, neat.most);
@@ -43,25 +48,15 @@ export function planLifts(depths: Depths, sheet: EffectiveSheet, extend: ExtendC
   const extended = extend === 'always' ? stones !== null : extend === 'auto' && canExtend && saves;
   const lift = extended && stones !== null ? stones : neat;
   const count = liftCount(depths.mostM, lift.most);
-  const show = (m: number) => formatDepth(m, units, locale);
-  const notes: string[] = [];
-  if (count > 1) {
-    notes.push(
-      `${show(depths.mostM)} at the deepest point is over the maximum lift of ${show(lift.most)}. Place ${count} lifts, deep areas first.`,
-    );
-  }
-  if (extended) {
-    notes.push(`With aggregate, a lift is ${show(lift.least)} to ${show(lift.most)}.`);
-    notes.push(
-      `Prime it and cap it with ${show(NEAT_CAP_M)} or more of mix without aggregate, unless the data sheet allows flooring on the aggregate.`,
-    );
-  }
-  if (!extended && saves && !canExtend) {
-    notes.push(`Aggregate would save a lift, but needs a minimum depth of ${show(stones.least)}. Here it is ${show(depths.leastM)}.`);
-  }
-  if (extend === 'always' && stones === null) notes.push('The data sheet allows no aggregate.');
   const tooThin = depths.mostM > 0 && depths.leastM < lift.least - HAIR_M;
-  if (tooThin) notes.push(`The shallowest point is ${show(depths.leastM)}. The data sheet’s minimum is ${show(lift.least)}.`);
+  const shallowestM = depths.leastM;
+  const notes: LiftNote[] = [
+    ...(count > 1 ? [{ kind: 'several', deepestM: depths.mostM, liftM: lift.most, count } as const] : []),
+    ...(extended ? [{ kind: 'aggregate', leastM: lift.least, mostM: lift.most } as const, { kind: 'cap' } as const] : []),
+    ...(!extended && saves && !canExtend ? [{ kind: 'too-shallow-for-aggregate', shallowestM, leastM: stones.least } as const] : []),
+    ...(extend === 'always' && stones === null ? [{ kind: 'no-aggregate' } as const] : []),
+    ...(tooThin ? [{ kind: 'too-thin', shallowestM, leastM: lift.least } as const] : []),
+  ];
   return {
     count,
     extended,

@@ -1,6 +1,6 @@
 /** Primer by substrate: coats, dilution, liters. */
 import type { Material, PrimerUse } from '../book/material.ts';
-import type { Parsed } from '../measure/parsed.ts';
+import type { Found } from '../measure/parsed.ts';
 
 /** The substrates a primer's data sheet distinguishes. */
 export type PrimedSubstrate = PrimerUse['substrate'];
@@ -23,13 +23,16 @@ export type PrimerNeed = {
   readonly typical: boolean;
 };
 
-const SUBSTRATE_WORDS: Record<PrimedSubstrate, string> = {
-  porous: 'porous substrates',
-  'non-porous': 'non-porous substrates',
-  wood: 'wood',
-  metal: 'metal',
-  tile: 'tile',
-};
+/** A primer that cannot be used here, by name; `for` are the substrates its sheet names. */
+export type PrimerProblem =
+  | { readonly kind: 'no-coverage'; readonly name: string }
+  | { readonly kind: 'not-entered'; readonly name: string }
+  | {
+      readonly kind: 'other-substrate';
+      readonly name: string;
+      readonly for: readonly PrimedSubstrate[];
+      readonly substrate: PrimedSubstrate;
+    };
 
 /**
  * The primer of one room.
@@ -38,18 +41,16 @@ const SUBSTRATE_WORDS: Record<PrimedSubstrate, string> = {
  * @param areaM2 primed once a coat
  * @returns the liters, or why this primer cannot be used here
  */
-export function primerNeed(primer: Material, substrate: PrimedSubstrate, areaM2: number): Parsed<PrimerNeed> {
-  if (primer.primer.length === 0)
-    return { ok: false, message: `${primer.name} has no coverage. Add it to the data sheet, or choose another primer.` };
+export function primerNeed(primer: Material, substrate: PrimedSubstrate, areaM2: number): Found<PrimerNeed, PrimerProblem> {
+  const { name } = primer;
+  if (primer.primer.length === 0) return { ok: false, problem: { kind: 'no-coverage', name } };
   // The use for non-porous substrates stands for tile where a sheet does not name tile.
   const use =
     primer.primer.find((u) => u.substrate === substrate) ??
     (substrate === 'tile' ? primer.primer.find((u) => u.substrate === 'non-porous') : undefined);
-  if (use === undefined) {
-    const for_ = primer.primer.map((u) => SUBSTRATE_WORDS[u.substrate]).join(', ');
-    return { ok: false, message: `${primer.name} is for ${for_}, not for ${SUBSTRATE_WORDS[substrate]}. Choose another primer.` };
-  }
-  if (!(areaM2 >= 0) || !(use.coverageM2PerL > 0)) return { ok: false, message: `${primer.name}: enter the area and the coverage.` };
+  if (use === undefined)
+    return { ok: false, problem: { kind: 'other-substrate', name, for: primer.primer.map((u) => u.substrate), substrate } };
+  if (!(areaM2 >= 0) || !(use.coverageM2PerL > 0)) return { ok: false, problem: { kind: 'not-entered', name } };
   const spreadL = (areaM2 * use.coats) / use.coverageM2PerL;
   const neatL = spreadL / (1 + use.waterParts);
   return {
@@ -72,9 +73,4 @@ export function primerNeed(primer: Material, substrate: PrimedSubstrate, areaM2:
 /** True while the figures of a use are typical ones. */
 export function isTypicalUse(primer: Pick<Material, 'typical'>, use: PrimerUse): boolean {
   return use.source === undefined ? primer.typical : use.source === 'typical';
-}
-
-/** Name of a substrate within a sentence. */
-export function substrateWords(substrate: PrimedSubstrate): string {
-  return SUBSTRATE_WORDS[substrate];
 }

@@ -1,11 +1,20 @@
-/** A problem with the input of an estimate, with its room and field. */
+/** What keeps a room's takeoff from being complete, or is doubtful in it. */
+import type { BagProblem } from './bag-count.ts';
+import type { LiftNote } from './lifts.ts';
+import type { PrimerProblem } from './primer.ts';
+import type { SheetProblem } from './sheet.ts';
+import type { AddedWeight } from './weight.ts';
 
-/** A sentence with one problem and its fix. */
-export type Problem = {
-  readonly key: string;
-  /** The room it concerns; null for the whole job. */
-  readonly roomId: string | null;
-  readonly message: string;
-  /** True when a figure is missing because of it, so that no quote can be issued. */
-  readonly stops: boolean;
-};
+/** One problem by its kind; meters, cubic meters, liters. */
+export type TakeoffDoubt =
+  | { readonly kind: 'no-survey' | 'no-material' | 'no-primer' }
+  | { readonly kind: 'removed-material' | 'removed-primer'; readonly name: string }
+  | { readonly kind: 'sheet'; readonly why: SheetProblem }
+  | { readonly kind: 'primer'; readonly why: PrimerProblem }
+  | { readonly kind: 'bags'; readonly why: BagProblem }
+  | { readonly kind: 'bucket'; readonly batchM3: number; readonly bucketL: number }
+  | { readonly kind: 'weight'; readonly weight: AddedWeight }
+  | Extract<LiftNote, { kind: 'too-thin' }>;
+
+/** A problem; `stops` is true when a figure is missing because of it, so that no quote can be issued. */
+export type TakeoffProblem = TakeoffDoubt & { readonly stops: boolean };

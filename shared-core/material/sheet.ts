@@ -1,6 +1,6 @@
 /** A data sheet for calculation: every figure present, each with its source. */
 import type { FigureSource, Material, Milestone, MilestoneKind, PowderSheet } from '../book/material.ts';
-import type { Parsed } from '../measure/parsed.ts';
+import type { Found } from '../measure/parsed.ts';
 import type { YieldRange } from './bag-count.ts';
 import { yieldByMass } from './mass-balance.ts';
 import { TYPICAL_MILESTONE_HOURS, TYPICAL_POWDER, YIELD_SPREAD } from './typical-figures.ts';
@@ -42,21 +42,19 @@ export type EffectiveSheet = {
 
 const STRENGTH_KINDS: readonly Exclude<MilestoneKind, 'cover'>[] = ['walk-on', 'cart', 'next-lift', 'furniture', 'full'];
 
+/** A material whose sheet cannot be calculated with, by name. */
+export type SheetProblem = { readonly kind: 'not-mixed' | 'no-yield'; readonly name: string };
+
 /**
  * Fills missing figures with typical ones, each flagged.
- * @returns the sheet, or a sentence when the material is no powder or its yield cannot be calculated with
+ * @returns the sheet, or that the material is no powder or that its yield cannot be calculated with
  */
-export function effectiveSheet(material: Material): Parsed<EffectiveSheet> {
+export function effectiveSheet(material: Material): Found<EffectiveSheet, SheetProblem> {
   const powder = material.powder;
-  if (powder === null) return { ok: false, message: `${material.name} is not mixed from bags. Choose an underlayment or topping.` };
+  if (powder === null) return { ok: false, problem: { kind: 'not-mixed', name: material.name } };
   const densityFreshKgM3 = powder.densityFreshKgM3 ?? typical(TYPICAL_POWDER.densityFreshKgM3);
   const calculated = calculatedYield(powder, densityFreshKgM3);
-  if (!(calculated.value > 0)) {
-    return {
-      ok: false,
-      message: `${material.name}: the yield per bag is 0. Enter it from the bag, or weigh a mixed bag.`,
-    };
-  }
+  if (!(calculated.value > 0)) return { ok: false, problem: { kind: 'no-yield', name: material.name } };
   const figures = {
     bagKg: powder.bagKg,
     yieldM3: { ...calculated, sdShare: YIELD_SPREAD[calculated.source] },

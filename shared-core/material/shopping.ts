@@ -7,8 +7,7 @@ import { formatMass } from '../measure/mass.ts';
 import { formatNumber } from '../measure/number.ts';
 import type { UnitSystem } from '../measure/unit-system.ts';
 import { formatLiquid } from '../measure/volume.ts';
-import { containersFor, perContainer, type NeedUnit } from './containers.ts';
-import type { Problem } from './problem.ts';
+import { containersFor, perContainer, type NeedUnit, type NoCoverage } from './containers.ts';
 import type { RoomTakeoff } from './takeoff.ts';
 
 /** One item to buy. */
@@ -31,7 +30,7 @@ export type ShoppingItem = {
 };
 
 /** The list, with what could not be put in containers. */
-export type ShoppingList = { readonly items: readonly ShoppingItem[]; readonly problems: readonly Problem[] };
+export type ShoppingList = { readonly items: readonly ShoppingItem[]; readonly problems: readonly NoCoverage[] };
 
 /** Kinds that are bought only when the user adds them. */
 export const BOUGHT_BY_HAND: ReadonlySet<MaterialKind> = new Set<MaterialKind>(['tool', 'moisture-barrier']);
@@ -63,7 +62,7 @@ export function shoppingList(
   units: UnitSystem,
   locale?: string,
 ): ShoppingList {
-  const problems: Problem[] = [];
+  const problems: NoCoverage[] = [];
   const byId = new Map(materials.map((material) => [material.id, material]));
   const items = gather(rooms, added, materials, byId).map((need): ShoppingItem => {
     const { material, kind } = need;
@@ -78,8 +77,7 @@ export function shoppingList(
     };
     if (material === null) return { ...base, materialId: null, container: '', each: null, containers: null };
     const containerAmount = perContainer(material, need.unit);
-    if (!containerAmount.ok)
-      problems.push({ key: `shopping:${material.id}`, roomId: null, message: containerAmount.message, stops: false });
+    if (!containerAmount.ok) problems.push(containerAmount.problem);
     return {
       ...base,
       materialId: material.id,

@@ -6,7 +6,7 @@ import { bagCount, type BagCount, type VolumeRange } from './bag-count.ts';
 import { taskHours, typicalPourMinutes, type PlannedMinutes, type TaskHours } from './crew-hours.ts';
 import { planLifts, type Depths, type ExtendChoice, type LiftPlan } from './lifts.ts';
 import { primerNeed, type PrimedSubstrate, type PrimerNeed } from './primer.ts';
-import type { Problem } from './problem.ts';
+import type { TakeoffDoubt, TakeoffProblem } from './problem.ts';
 import { effectiveSheet, yieldRange, type EffectiveSheet } from './sheet.ts';
 import { waterPlan, type WaterPlan } from './water.ts';
 import { WATER_KG_PER_L } from './mass-balance.ts';
@@ -87,7 +87,7 @@ export type RoomTakeoff = {
   /** Times the crew sets up for a pour of the room. */
   readonly setUps: number;
   readonly pourMinutes: number;
-  readonly problems: readonly Problem[];
+  readonly problems: readonly TakeoffProblem[];
 };
 
 /**
@@ -96,15 +96,14 @@ export type RoomTakeoff = {
  * @param choices materials and the business's settings
  */
 export function takeoff(room: RoomAmounts, choices: TakeoffChoices): RoomTakeoff {
-  const problems: Problem[] = [];
-  const report = (key: string, message: string, stops: boolean) =>
-    problems.push({ key, roomId: room.roomId, message: `${room.roomName}: ${message}`, stops });
+  const problems: TakeoffProblem[] = [];
+  const report: Report = (doubt, stops) => void problems.push({ ...doubt, stops });
   const { units, locale } = choices;
   const sheet = readSheet(choices.material, report);
   const loss = sheet === null || sheet.lossShare.source === 'typical' ? choices.usualLossShare : sheet.lossShare.value;
-  if (room.volume === null) report('no-survey', 'the volume is unknown. Draw the room and take readings.', true);
-  const lifts = sheet === null || room.depths === null ? null : planLifts(room.depths, sheet, choices.extend, units, locale);
-  if (lifts?.tooThin === true) report('too-thin', lifts.notes.at(-1) ?? 'thinner than the data sheet allows.', false);
+  if (room.volume === null) report({ kind: 'no-survey' }, true);
+  const lifts = sheet === null || room.depths === null ? null : planLifts(room.depths, sheet, choices.extend);
+  for (const note of lifts?.notes ?? []) if (note.kind === 'too-thin') report(note, false);
   const bag = sheet === null || lifts?.extended !== true ? null : extendedBag(sheet);
   const bags = countBags(room, choices, { sheet, bag, loss }, report);
   const quoted = bags?.quotedBags ?? 0;
@@ -112,8 +111,9 @@ export function takeoff(room: RoomAmounts, choices: TakeoffChoices): RoomTakeoff
   const water =
     sheet === null || bags === null
       ? null
-      : waterPlan(sheet, { bags: quoted, bagsPerBatch: choices.bagsPerBatch, bucketL: choices.bucketL, extra: bag }, units, locale);
-  if (water !== null && water.warning !== null) report('bucket', water.warning, false);
+      : waterPlan(sheet, { bags: quoted, bagsPerBatch: choices.bagsPerBatch, bucketL: choices.bucketL, extra: bag });
+  if (water !== null && water.overfilledBucketL !== null)
+    report({ kind: 'bucket', batchM3: water.batchM3, bucketL: water.overfilledBucketL }, false);
   const primer = readPrimer(room, choices.primer, report);
   const dammed = room.openings.filter((opening) => opening.edge === 'dam');
   const disposal = room.removed.reduce(
@@ -123,17 +123,13 @@ export function takeoff(room: RoomAmounts, choices: TakeoffChoices): RoomTakeoff
   const weight =
     sheet === null || room.depths === null
       ? null
-      : addedWeight(
-          {
-            depths: room.depths,
-            densityKgM3: bag?.densityKgM3 ?? sheet.densityFreshKgM3.value,
-            removed: { massKg: room.removed.reduce((sum, layer) => sum + creditedMassKg(layer), 0), areaM2: room.areaM2 },
-            allowedPa: room.allowedExtraPa,
-          },
-          units,
-          locale,
-        );
-  if (weight?.within === false) report('weight', weight.message, false);
+      : addedWeight({
+          depths: room.depths,
+          densityKgM3: bag?.densityKgM3 ?? sheet.densityFreshKgM3.value,
+          removed: { massKg: room.removed.reduce((sum, layer) => sum + creditedMassKg(layer), 0), areaM2: room.areaM2 },
+          allowedPa: room.allowedExtraPa,
+        });
+  if (weight?.within === false) report({ kind: 'weight', weight }, false);
   const batches = water?.batches ?? 0;
   const pours = choices.isTakenAlong ? 0 : Math.max(quoted > 0 ? 1 : 0, lifts?.count ?? 0);
   const setUps = pours + choices.laterSections;
@@ -184,31 +180,29 @@ export function takeoff(room: RoomAmounts, choices: TakeoffChoices): RoomTakeoff
   };
 }
 
-type Say = (key: string, message: string, stops: boolean) => void;
+type Report = (doubt: TakeoffDoubt, stops: boolean) => void;
 
-function readSheet(material: Material | null, report: Say): EffectiveSheet | null {
+function readSheet(material: Material | null, report: Report): EffectiveSheet | null {
   if (material === null) {
-    report('no-material', 'no material is chosen. Choose its data sheet.', true);
+    report({ kind: 'no-material' }, true);
     return null;
   }
-  if (material.deletedAt !== null)
-    report('removed-material', `${material.name} is archived but still used here. Unarchive it or choose another.`, true);
+  if (material.deletedAt !== null) report({ kind: 'removed-material', name: material.name }, true);
   const sheet = effectiveSheet(material);
   if (sheet.ok) return sheet.value;
-  report('sheet', sheet.message, true);
+  report({ kind: 'sheet', why: sheet.problem }, true);
   return null;
 }
 
-function readPrimer(room: RoomAmounts, primer: Material | null, report: Say): PrimerNeed | null {
+function readPrimer(room: RoomAmounts, primer: Material | null, report: Report): PrimerNeed | null {
   if (primer === null) {
-    report('no-primer', 'no primer is chosen. Nearly every floor needs one. Choose its data sheet.', false);
+    report({ kind: 'no-primer' }, false);
     return null;
   }
-  if (primer.deletedAt !== null)
-    report('removed-primer', `${primer.name} is archived but still used here. Unarchive it or choose another.`, true);
+  if (primer.deletedAt !== null) report({ kind: 'removed-primer', name: primer.name }, true);
   const need = primerNeed(primer, room.substrate, room.areaM2);
   if (need.ok) return need.value;
-  report('primer', need.message, true);
+  report({ kind: 'primer', why: need.problem }, true);
   return null;
 }
 
@@ -216,13 +210,13 @@ function countBags(
   room: RoomAmounts,
   choices: TakeoffChoices,
   { sheet, bag, loss }: { readonly sheet: EffectiveSheet | null; readonly bag: ExtendedBag | null; readonly loss: number },
-  report: Say,
+  report: Report,
 ): BagCount | null {
   if (sheet === null || room.volume === null) return null;
   const range = bag === null ? yieldRange(sheet) : { likelyM3: bag.yieldM3, sdShare: sheet.yieldM3.sdShare };
   const count = bagCount(room.volume, range, loss, choices.bagPercentile);
   if (count.ok) return count.value;
-  report('bags', count.message, true);
+  report({ kind: 'bags', why: count.problem }, true);
   return null;
 }
 

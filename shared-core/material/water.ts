@@ -1,6 +1,4 @@
 /** Total water and water per batch, and the measured buckets. */
-import type { UnitSystem } from '../measure/unit-system.ts';
-import { formatLiquid } from '../measure/volume.ts';
 import { WATER_KG_PER_L } from './mass-balance.ts';
 import type { EffectiveSheet, Span } from './sheet.ts';
 
@@ -15,8 +13,8 @@ export type WaterPlan = {
   /** Mixed volume of a whole batch, and its mass at the sheet's least water. */
   readonly batchM3: number;
   readonly batchKg: number;
-  /** A sentence when a batch will not fit the mixing bucket; null when it does. */
-  readonly warning: string | null;
+  /** The mixing bucket, liters, when a batch will not fit in it; null when it does. */
+  readonly overfilledBucketL: number | null;
 };
 
 /** Maximum fill of a bucket that can be mixed without spilling. Common practice, no source. */
@@ -37,20 +35,11 @@ export type Mixing = {
  * @param bucketL the mixing bucket's volume, liters
  * @param extra volume and mass of aggregate a bag, where it is extended
  */
-export function waterPlan(
-  sheet: EffectiveSheet,
-  { bags, bagsPerBatch, bucketL, extra }: Mixing,
-  units: UnitSystem,
-  locale?: string,
-): WaterPlan {
+export function waterPlan(sheet: EffectiveSheet, { bags, bagsPerBatch, bucketL, extra }: Mixing): WaterPlan {
   const water = sheet.waterL.value;
   const batches = Math.ceil(bags / bagsPerBatch - 1e-9);
   const batchM3 = (extra?.yieldM3 ?? sheet.yieldM3.value) * bagsPerBatch;
   const batchKg = (sheet.bagKg.value + water.least * WATER_KG_PER_L + (extra?.aggregateKg ?? 0)) * bagsPerBatch;
-  const fits = batchM3 * 1000 <= bucketL * MIXING_FILL;
-  const warning = fits
-    ? null
-    : `A batch of ${formatLiquid(batchM3 * 1000, units, locale)} does not fit in a ${formatLiquid(bucketL, units, locale)} bucket. Mix fewer bags at once, or use a larger bucket.`;
   return {
     batches,
     bagsPerBatch,
@@ -59,6 +48,6 @@ export function waterPlan(
     buckets: batches,
     batchM3,
     batchKg,
-    warning,
+    overfilledBucketL: batchM3 * 1000 <= bucketL * MIXING_FILL ? null : bucketL,
   };
 }

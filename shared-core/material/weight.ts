@@ -1,8 +1,6 @@
 /** Weight added by the pour, less the weight removed, compared with the allowance. Not a structural check. */
 import type { LayerMaterial } from '../book/layer.ts';
-import { formatArealMass } from '../measure/mass.ts';
-import { formatLoad, STANDARD_GRAVITY_M_S2 } from '../measure/pressure.ts';
-import type { UnitSystem } from '../measure/unit-system.ts';
+import { STANDARD_GRAVITY_M_S2 } from '../measure/pressure.ts';
 import { LAYER_DENSITY_KG_M3, UNKNOWN_LAYER_DENSITY_KG_M3, UNKNOWN_LAYER_THICKNESS_M } from './typical-figures.ts';
 
 /** A layer that comes out: its thickness (null when it was not measured) and the area it covers. */
@@ -32,10 +30,7 @@ export type AddedWeight = {
   /** The allowance entered, and whether the net and the deepest place stay within it. Null when none was entered. */
   readonly allowedPa: number | null;
   readonly within: boolean | null;
-  readonly message: string;
 };
-
-const NOT_A_CHECK = 'This is not a structural check. On a suspended floor, ask a structural engineer.';
 
 /** What a pour adds (fresh density), what the old floor took away, and the allowed added load; null while unknown. */
 export type PourLoad = {
@@ -50,7 +45,7 @@ export type PourLoad = {
  * @param densityKgM3 fresh
  * @param allowedPa allowed added load; null while unknown
  */
-export function addedWeight({ depths, densityKgM3, removed, allowedPa }: PourLoad, units: UnitSystem, locale?: string): AddedWeight {
+export function addedWeight({ depths, densityKgM3, removed, allowedPa }: PourLoad): AddedWeight {
   const meanKgM2 = densityKgM3 * depths.meanM;
   const mostKgM2 = densityKgM3 * depths.mostM;
   const removedKgM2 = removed.areaM2 > 0 ? removed.massKg / removed.areaM2 : 0;
@@ -58,13 +53,5 @@ export function addedWeight({ depths, densityKgM3, removed, allowedPa }: PourLoa
   const netPa = netKgM2 * STANDARD_GRAVITY_M_S2;
   const deepestPa = (mostKgM2 - removedKgM2) * STANDARD_GRAVITY_M_S2;
   const within = allowedPa === null ? null : deepestPa <= allowedPa;
-  const adds = `The pour adds ${formatArealMass(meanKgM2, units, locale)} on average, ${formatArealMass(mostKgM2, units, locale)} at the deepest point`;
-  const less = removedKgM2 > 0 ? `, less ${formatArealMass(removedKgM2, units, locale)} removed` : '';
-  const verdict =
-    allowedPa === null
-      ? `. ${NOT_A_CHECK}`
-      : within === true
-        ? `. The allowance entered is ${formatLoad(allowedPa, units, locale)}.`
-        : `. That is over the allowance of ${formatLoad(allowedPa, units, locale)}. Pour thinner, remove more, or ask a structural engineer.`;
-  return { meanKgM2, mostKgM2, removedKgM2, netKgM2, netPa, deepestPa, allowedPa, within, message: `${adds}${less}${verdict}` };
+  return { meanKgM2, mostKgM2, removedKgM2, netKgM2, netPa, deepestPa, allowedPa, within };
 }

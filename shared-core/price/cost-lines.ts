@@ -1,6 +1,6 @@
 /** Cost lines from a job's takeoff: one per item, each with its reason. */
 import type { EstimateChoices } from '../book/job.ts';
-import type { Problem } from '../material/problem.ts';
+import type { Problem } from './problem.ts';
 import type { RoomTakeoff } from '../material/takeoff.ts';
 import { formatArea } from '../measure/area.ts';
 import { DEFAULT_LOCALE, formatNumber } from '../measure/number.ts';
@@ -16,6 +16,7 @@ import { formatMoney } from './money.ts';
 import { pooledLines } from './pooled-lines.ts';
 import { priceOnDay } from './price-on-day.ts';
 import { rateWords } from './rate-words.ts';
+import { noCoverageWords } from './takeoff-words.ts';
 import type { TaskHours } from '../material/crew-hours.ts';
 import { formatDuration, HOUR_S } from '../measure/duration.ts';
 
@@ -96,7 +97,7 @@ function mitigationLine(room: RoomTakeoff, input: CostInput, problems: Problem[]
       ? `${material.name} has no price. Enter the price of one ${material.container.name} in Materials.`
       : containerAmount.ok
         ? null
-        : containerAmount.message;
+        : noCoverageWords(containerAmount.problem);
   if (missing !== null) problems.push({ key: `mitigation:${material.id}`, roomId, message: missing, stops: true });
   if (price === null || !containerAmount.ok) return [];
   const kits = Math.ceil(system.areaM2 / containerAmount.value - 1e-9);

@@ -5,7 +5,9 @@ import type { Material } from '../book/material.ts';
 import type { Property } from '../book/property.ts';
 import type { Room } from '../book/room.ts';
 import { type JobTakeoff, jobTakeoff } from '../material/job-takeoff.ts';
-import type { Problem } from '../material/problem.ts';
+import type { NoCoverage } from '../material/containers.ts';
+import type { Problem } from './problem.ts';
+import { noCoverageWords } from './takeoff-words.ts';
 import type { SurveyedRoom } from '../survey/survey-room.ts';
 import { estimateRoom, laterSections, type RoomEstimate, type RoomWay } from './estimate-room.ts';
 import { type PricedJob, priceJob } from './price-job.ts';
@@ -127,9 +129,16 @@ function estimateOption(records: EstimateRecords, day: string, option: Option | 
     flatnessReachedM: gaps.length === 0 ? null : Math.max(...gaps),
     flatEnough: verdicts.length === 0 ? null : verdicts.every((verdict) => verdict.meets),
     isBallpark: rooms.some((room) => room.ballpark !== null),
-    problems: [...missing, ...rooms.flatMap((room) => room.problems), ...taken.shopping.problems, ...price.problems],
+    problems: [...missing, ...rooms.flatMap((room) => room.problems), ...taken.shopping.problems.map(uncovered), ...price.problems],
   };
 }
+
+const uncovered = (problem: NoCoverage): Problem => ({
+  key: `shopping:${problem.materialId}`,
+  roomId: null,
+  message: noCoverageWords(problem),
+  stops: false,
+});
 
 /** An override may belong to another option's line, so only one that fits no option is reported. */
 function knownKeys(job: Job): (key: string) => boolean {

@@ -8,7 +8,8 @@ import type { Room } from '../book/room.ts';
 import { formatDepth } from '../measure/length-format.ts';
 import type { UnitSystem } from '../measure/unit-system.ts';
 import { crewPourMinutes, usualMixers } from '../material/crew-hours.ts';
-import type { Problem } from '../material/problem.ts';
+import type { Problem } from './problem.ts';
+import { doubtWords } from './takeoff-words.ts';
 import { type FillNumbers, roomAmounts, substrateClass } from '../material/room-amounts.ts';
 import { type RoomTakeoff, takeoff } from '../material/takeoff.ts';
 import { helperCount } from '../pour/crew-names.ts';
@@ -127,7 +128,12 @@ export function estimateRoom(
       ...doubtProblems(room, roomWay, survey, taken, units),
       ...takenOutProblems(room),
       ...untested(room, jobRoom),
-      ...taken.problems,
+      ...taken.problems.map((doubt) => ({
+        key: doubt.kind,
+        roomId: room.id,
+        message: `${room.name}: ${doubtWords(doubt, units, locale)}`,
+        stops: doubt.stops,
+      })),
     ],
   };
 }

@@ -2,8 +2,8 @@
 import { plural } from '../measure/count-words.ts';
 import type { Material } from '../book/material.ts';
 import { containersFor, perContainer, type NeedUnit } from '../material/containers.ts';
-import type { Problem } from '../material/problem.ts';
-import { substrateWords } from '../material/primer.ts';
+import type { Problem } from './problem.ts';
+import { noCoverageWords, SUBSTRATE_WORDS } from './takeoff-words.ts';
 import type { RoomTakeoff } from '../material/takeoff.ts';
 import { formatMass } from '../measure/mass.ts';
 import { formatNumber } from '../measure/number.ts';
@@ -24,7 +24,7 @@ export function pooledLines(input: CostInput, problems: Problem[]): CostLine[] {
   for (const room of input.rooms) {
     const need = room.primer;
     if (need === null || need.neatL <= 0) continue;
-    const coats = `${need.coats} ${need.coats === 1 ? 'coat' : 'coats'} on ${substrateWords(need.substrate)}`;
+    const coats = `${need.coats} ${need.coats === 1 ? 'coat' : 'coats'} on ${SUBSTRATE_WORDS[need.substrate]}`;
     const thinned = need.waterParts > 0 ? `, 1 to ${formatNumber(need.waterParts, { most: 1 }, locale)} with water` : ', undiluted';
     const basis = `${coats}${thinned}: ${formatLiquid(need.neatL, units, locale)}`;
     byPrimer.set(need.primerId, [...(byPrimer.get(need.primerId) ?? []), { room, amount: need.neatL, basis, typical: need.typical }]);
@@ -71,7 +71,8 @@ function shared(
   const { locale, currency, units, pricing } = input.business;
   const containerAmount = perContainer(material, unit);
   const price = priceOnDay(material, input.day);
-  if (!containerAmount.ok) problems.push({ key: `container:${material.id}`, roomId: null, message: containerAmount.message, stops: true });
+  if (!containerAmount.ok)
+    problems.push({ key: `container:${material.id}`, roomId: null, message: noCoverageWords(containerAmount.problem), stops: true });
   if (price === null) {
     const message = `${material.name} has no price. Enter the price of one ${material.container.name} in Materials.`;
     problems.push({ key: `price:${material.id}`, roomId: null, message, stops: true });

@@ -1,7 +1,7 @@
 /** The price of a job: lines, prices, tax, payments, range and margin. */
 import type { Business } from '../book/business.ts';
 import type { EstimateChoices } from '../book/job.ts';
-import type { Problem } from '../material/problem.ts';
+import type { Problem } from './problem.ts';
 import { formatMoney } from './money.ts';
 import { formatPercent } from '../measure/percent.ts';
 import { apportion } from './apportion.ts';

@@ -23,7 +23,7 @@ import { quoteSheet } from '../../shared-core/documents/quote-sheet.ts';
 import { shoppingListSheet } from '../../shared-core/documents/shopping-list.ts';
 import type { DocumentTree } from '../../shared-core/documents/tree.ts';
 import { readingsCsv } from '../../renderer/plan/reading-csv.ts';
-import { shoppingCsv } from '../../shared-core/material/shopping-csv.ts';
+import { shoppingCsv } from '../../shared-core/documents/lists/shopping-csv.ts';
 import { wholeJobsOf } from '../../shared-core/sample/whole-jobs.ts';
 import { HOSTILE_MARK, hostileBook } from '../hostile-book.ts';
 import { testFonts } from '../main/desk/working-desk.ts';

@@ -3,6 +3,7 @@ import { Reason, type ReasonWhy } from '../../parts/Reason.tsx';
 import { BlockPart } from '../../parts/Sheet.tsx';
 import { useMeasure } from '../../parts/use-measure.ts';
 import type { FigureSource } from '../../../shared-core/book/material.ts';
+import { liftNoteWords, overfilledWords, weightWords } from '../../../shared-core/price/takeoff-words.ts';
 import { formatArea } from '../../../shared-core/measure/area.ts';
 import { formatCoverage } from '../../../shared-core/measure/coverage.ts';
 import { formatDensity } from '../../../shared-core/measure/density.ts';
@@ -31,7 +32,7 @@ export function TakeoffPart({ takeoff }: { readonly takeoff: RoomTakeoff }) {
           </div>
         ))}
       </dl>
-      {takeoff.weight !== null && <p className="small">{takeoff.weight.message}</p>}
+      {takeoff.weight !== null && <p className="small">{weightWords(takeoff.weight, units, locale)}</p>}
     </BlockPart>
   );
 }
@@ -80,7 +81,10 @@ const liftRows: Rows = ({ lifts, sheet }, { units, locale }) => {
           ? []
           : [{ name: 'Wait between lifts', value: `${hours(wait.value.least)} to ${hours(wait.value.most)}`, source: FROM[wait.source] }]),
       ],
-      formula: lifts.notes.length > 0 ? lifts.notes.join(' ') : 'The deepest point is within the maximum lift, so one lift is enough.',
+      formula:
+        lifts.notes.length > 0
+          ? lifts.notes.map((note) => liftNoteWords(note, units, locale)).join(' ')
+          : 'The deepest point is within the maximum lift, so one lift is enough.',
       source: 'material data sheet',
       more:
         wait === null
@@ -116,7 +120,7 @@ const waterRows: Rows = ({ water, sheet, bags }, { units, locale }) => {
       ],
       formula: '1 bucket of measured water per batch.',
       source: 'common practice, no source',
-      ...(water.warning === null ? {} : { more: water.warning }),
+      ...(water.overfilledBucketL === null ? {} : { more: overfilledWords(water.batchM3, water.overfilledBucketL, units, locale) }),
     }),
   ];
 };
@@ -165,7 +169,7 @@ const weightRows: Rows = ({ weight, room, sheet, aggregate }, { units, locale })
         value: null,
         words: 'From the average to the deepest point.',
       },
-      more: weight.message,
+      more: weightWords(weight, units, locale),
     }),
   ];
 };

@@ -26,7 +26,7 @@ export function clockWords(roomReading: RoomReading, zone: string, locale: strin
   if (primer === null) return 'No primer selected. Choose it in Estimate.';
   const need = estimate?.takeoff.primer ?? null;
   if (need === null) {
-    const problem = estimate?.takeoff.problems.find(({ key }) => key.startsWith('primer'))?.message;
+    const problem = estimate?.problems.find(({ key }) => key === 'primer')?.message;
     return problem === undefined ? `${primer.name}. Draw the room to compute the amount.` : problem;
   }
   const clock = preparation.clock;

@@ -4,7 +4,7 @@ import { asQuoted, draftQuote } from '../../../shared-core/documents/issue-quote
 import { signedCopyOf } from '../../../shared-core/documents/signed-copy.ts';
 import { openHolds } from '../../../shared-core/documents/open-holds.ts';
 import { shoppingFor } from '../../../shared-core/standing/shopping-for.ts';
-import { shoppingCsv } from '../../../shared-core/material/shopping-csv.ts';
+import { shoppingCsv } from '../../../shared-core/documents/lists/shopping-csv.ts';
 import { dayOfInstant } from '../../../shared-core/measure/moment.ts';
 import { contractOfJob } from '../../../shared-core/ledger/job-contract.ts';
 import { formatMoney, parseMoney } from '../../../shared-core/price/money.ts';

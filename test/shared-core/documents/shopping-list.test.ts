@@ -4,7 +4,7 @@ import type { WholeJob } from '../../../shared-core/book/whole-job.ts';
 import { shoppingFor } from '../../../shared-core/standing/shopping-for.ts';
 import { shoppingListSheet } from '../../../shared-core/documents/shopping-list.ts';
 import { type Block, documentTreeSchema } from '../../../shared-core/documents/tree.ts';
-import { shoppingCsv } from '../../../shared-core/material/shopping-csv.ts';
+import { shoppingCsv } from '../../../shared-core/documents/lists/shopping-csv.ts';
 import { sampleAt } from '../../sample-at.ts';
 import { wholeJobsOf } from '../../../shared-core/sample/whole-jobs.ts';
 import { readJob } from '../../../shared-core/standing/read-job.ts';

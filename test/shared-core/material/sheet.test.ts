@@ -7,7 +7,7 @@ import { planLifts } from '../../../shared-core/material/lifts.ts';
 import { primerNeed } from '../../../shared-core/material/primer.ts';
 import { checkWater, effectiveSheet } from '../../../shared-core/material/sheet.ts';
 import { waterPlan } from '../../../shared-core/material/water.ts';
-import { shoppingCsv } from '../../../shared-core/material/shopping-csv.ts';
+import { shoppingCsv } from '../../../shared-core/documents/lists/shopping-csv.ts';
 import { csvCell } from '../../../shared-core/table/csv.ts';
 import { typicalId, typicalMaterials } from '../../../shared-core/material/typical-materials.ts';
 import { CU_FT_M3, IN_M, LB_KG } from '../../reference/material-facts.ts';
@@ -31,7 +31,7 @@ const changed = (powder: Partial<PowderSheet>): Material => {
 };
 const read = (material: Material) => {
   const result = effectiveSheet(material);
-  if (!result.ok) throw new Error(result.message);
+  if (!result.ok) throw new Error(result.problem.kind);
   return result.value;
 };
 
@@ -90,37 +90,42 @@ describe('a data sheet that contradicts itself', () => {
 describe('lifts', () => {
   const depths = (least: number, most: number) => ({ leastM: least * IN_M, meanM: ((least + most) / 2) * IN_M, mostM: most * IN_M });
   it('need one up to the maximum lift, and two with a wait above it', () => {
-    expect(planLifts(depths(0.25, 1), read(fine), 'never', 'us')).toMatchObject({ count: 1, waitHours: null, tooThin: false });
-    expect(planLifts(depths(0.25, 1.1), read(fine), 'never', 'us')).toMatchObject({
+    expect(planLifts(depths(0.25, 1), read(fine), 'never')).toMatchObject({ count: 1, waitHours: null, tooThin: false });
+    expect(planLifts(depths(0.25, 1.1), read(fine), 'never')).toMatchObject({
       count: 2,
       waitHours: { value: { least: 12, most: 16 } },
     });
   });
-  it('say in words what they ask for, and nothing where one lift does', () => {
+  it('say what they ask for, and nothing where one lift does', () => {
     const notes = (least: number, most: number, extend: 'never' | 'auto' | 'always', of: Material = fine) =>
-      planLifts(depths(least, most), read(of), extend, 'us').notes;
+      planLifts(depths(least, most), read(of), extend).notes;
     expect(notes(0.25, 1, 'never')).toEqual([]);
-    expect(notes(0.25, 1.5, 'never')[0]).toBe('1½″ at the deepest point is over the maximum lift of 1″. Place 2 lifts, deep areas first.');
-    expect(notes(0.5, 1.5, 'auto').some((note) => note.startsWith('Aggregate would save a lift'))).toBe(true);
-    expect(notes(0.75, 1.5, 'auto').map((note) => note.split(' ').slice(0, 2).join(' '))).toEqual(['With aggregate,', 'Prime it']);
-    expect(notes(0.01, 0.5, 'never')).toEqual([expect.stringMatching(/^The shallowest point is /)]);
-    expect(notes(0.25, 0.5, 'always', changed({ aggregateShare: null }))).toEqual(['The data sheet allows no aggregate.']);
-    expect(planLifts(depths(0, 0), read(fine), 'never', 'us')).toMatchObject({ count: 0, eachMostM: 0, tooThin: false });
-    expect(planLifts(depths(0.25, 3), read(fine), 'never', 'us')).toMatchObject({ count: 3, eachMostM: expect.closeTo(IN_M, 9) as number });
+    expect(notes(0.25, 1.5, 'never')[0]).toEqual({
+      kind: 'several',
+      deepestM: expect.closeTo(1.5 * IN_M, 9) as number,
+      liftM: expect.closeTo(IN_M, 9) as number,
+      count: 2,
+    });
+    expect(notes(0.5, 1.5, 'auto').map((note) => note.kind)).toContain('too-shallow-for-aggregate');
+    expect(notes(0.75, 1.5, 'auto').map((note) => note.kind)).toEqual(['aggregate', 'cap']);
+    expect(notes(0.01, 0.5, 'never')).toMatchObject([{ kind: 'too-thin', shallowestM: expect.closeTo(0.01 * IN_M, 9) as number }]);
+    expect(notes(0.25, 0.5, 'always', changed({ aggregateShare: null }))).toEqual([{ kind: 'no-aggregate' }]);
+    expect(planLifts(depths(0, 0), read(fine), 'never')).toMatchObject({ count: 0, eachMostM: 0, tooThin: false });
+    expect(planLifts(depths(0.25, 3), read(fine), 'never')).toMatchObject({ count: 3, eachMostM: expect.closeTo(IN_M, 9) as number });
   });
   it('become one with aggregate only where the shallowest place fits the stones', () => {
-    expect(planLifts(depths(0.75, 1.5), read(fine), 'auto', 'us')).toMatchObject({ count: 1, extended: true });
-    expect(planLifts(depths(0.5, 1.5), read(fine), 'auto', 'us')).toMatchObject({ count: 2, extended: false });
+    expect(planLifts(depths(0.75, 1.5), read(fine), 'auto')).toMatchObject({ count: 1, extended: true });
+    expect(planLifts(depths(0.5, 1.5), read(fine), 'auto')).toMatchObject({ count: 2, extended: false });
   });
 });
 
 describe('water', () => {
   // A typical 50 lb bag yields 0.45 cu ft with 5 qt (4.73 L) of water. Two are 0.9 cu ft or 25.5 L, 85% of a 30 L bucket.
   const planned = (bucketL: number, extra: { yieldM3: number; aggregateKg: number } | null = null) =>
-    waterPlan(read(fine), { bags: 7, bagsPerBatch: 2, bucketL, extra }, 'us', 'en-US');
+    waterPlan(read(fine), { bags: 7, bagsPerBatch: 2, bucketL, extra });
   it('is measured for each batch, the last one short', () => {
     const plan = planned(30);
-    expect(plan).toMatchObject({ batches: 4, buckets: 4, bagsPerBatch: 2, warning: null });
+    expect(plan).toMatchObject({ batches: 4, buckets: 4, bagsPerBatch: 2, overfilledBucketL: null });
     expect(plan.batchM3 / CU_FT_M3).toBeCloseTo(0.9, 6);
     const { least } = read(fine).waterL.value;
     expect(plan.perBatchL.least).toBeCloseTo(2 * least, 9);
@@ -129,10 +134,8 @@ describe('water', () => {
     expect(plan.batchKg).toBeCloseTo(2 * (50 * LB_KG + least), 1);
   });
   it('warns of a bucket that is too small, also for the aggregate', () => {
-    expect(planned(29.9).warning).toMatch(/^A batch of 6\.7 gal does not fit in a 7\.9 gal bucket\./);
-    expect(planned(30, { yieldM3: 0.6 * CU_FT_M3, aggregateKg: 10 })).toMatchObject({
-      warning: expect.stringMatching(/does not fit/) as string,
-    });
+    expect(planned(29.9).overfilledBucketL).toBe(29.9);
+    expect(planned(30, { yieldM3: 0.6 * CU_FT_M3, aggregateKg: 10 }).overfilledBucketL).toBe(30);
     expect(planned(60, { yieldM3: 0.6 * CU_FT_M3, aggregateKg: 10 }).batchKg - planned(60).batchKg).toBeCloseTo(20, 9);
   });
 });
@@ -140,10 +143,10 @@ describe('water', () => {
 describe('primer and containers', () => {
   it('is calculated by area and coats, diluted as the data sheet says', () => {
     const need = primerNeed(sheet('primer-porous'), 'porous', 30);
-    if (!need.ok) throw new Error(need.message);
+    if (!need.ok) throw new Error(need.problem.kind);
     expect(need.value.spreadL).toBeCloseTo((30 * 2) / need.value.coverageM2PerL, 9);
     expect(need.value.neatL * 4).toBeCloseTo(need.value.spreadL, 9);
-    expect(primerNeed(sheet('primer-porous'), 'wood', 30).ok).toBe(false);
+    expect(primerNeed(sheet('primer-porous'), 'wood', 30)).toMatchObject({ problem: { kind: 'other-substrate', substrate: 'wood' } });
   });
   it('are bought whole', () => {
     expect(containersFor(10, 4)).toBe(3);

@@ -39,7 +39,7 @@ beforeAll(() => {
         // The plane is set by laser at the finish elevation, so its height is known; the floor below is not.
         const volumeM3 = truth.volumeTo(plane.zM);
         const bags = bagCount({ likelyM3: range.rangeM3.likely, sdM3: range.sdM3 }, BAG, WASTE, PERCENTILE);
-        if (!bags.ok) throw new Error(bags.message);
+        if (!bags.ok) throw new Error(bags.problem);
         const trueYieldM3 = BAG.likelyM3 * (1 + BAG.sdShare * normalOf(floor.random)());
         const needed = (volumeM3 * (1 + WASTE)) / trueYieldM3;
         const above = truth.highestM - answer.floor.highestM;

@@ -1,6 +1,6 @@
 /** The shopping list as comma-separated values (RFC 4180), safe to open in a spreadsheet. */
-import { csvText } from '../table/csv.ts';
-import type { ShoppingList } from './shopping.ts';
+import type { ShoppingList } from '../../material/shopping.ts';
+import { csvText } from '../../table/csv.ts';
 
 const HEADER = ['Containers', 'Container', 'Item', 'Needed', 'Rooms'];
 

@@ -1,0 +1,114 @@
+/** What is wrong in a takeoff, and why its lifts and weight are as they are, in words, for the estimate and its screens. */
+import type { NoCoverage } from '../material/containers.ts';
+import { type LiftNote, NEAT_CAP_M } from '../material/lifts.ts';
+import type { PrimedSubstrate, PrimerProblem } from '../material/primer.ts';
+import type { TakeoffDoubt } from '../material/problem.ts';
+import type { SheetProblem } from '../material/sheet.ts';
+import type { AddedWeight } from '../material/weight.ts';
+import { formatDepth } from '../measure/length-format.ts';
+import { formatArealMass } from '../measure/mass.ts';
+import { formatLoad } from '../measure/pressure.ts';
+import type { UnitSystem } from '../measure/unit-system.ts';
+import { formatLiquid } from '../measure/volume.ts';
+
+/** Names of the substrates within a sentence. */
+export const SUBSTRATE_WORDS: Readonly<Record<PrimedSubstrate, string>> = {
+  porous: 'porous substrates',
+  'non-porous': 'non-porous substrates',
+  wood: 'wood',
+  metal: 'metal',
+  tile: 'tile',
+};
+
+const BAG_WORDS: Readonly<Record<Extract<TakeoffDoubt, { kind: 'bags' }>['why'], string>> = {
+  yield: 'The yield per bag is 0. Enter it from the bag, or weigh a mixed bag.',
+  volume: 'The volume is unknown. Draw the room and take readings.',
+  waste: 'Enter a waste factor from 0% to 100%.',
+  'volume-range': 'The minimum volume is greater than the maximum.',
+  'yield-range': 'Enter a yield uncertainty under 30%.',
+  percentile: 'Enter a percent from 50 to 99.',
+};
+
+/** Why a data sheet cannot be calculated with. */
+export const sheetProblemWords = ({ kind, name }: SheetProblem): string =>
+  kind === 'not-mixed'
+    ? `${name} is not mixed from bags. Choose an underlayment or topping.`
+    : `${name}: the yield per bag is 0. Enter it from the bag, or weigh a mixed bag.`;
+
+function primerProblemWords(problem: PrimerProblem): string {
+  const { name } = problem;
+  if (problem.kind === 'no-coverage') return `${name} has no coverage. Add it to the data sheet, or choose another primer.`;
+  if (problem.kind === 'not-entered') return `${name}: enter the area and the coverage.`;
+  const names = problem.for.map((substrate) => SUBSTRATE_WORDS[substrate]).join(', ');
+  return `${name} is for ${names}, not for ${SUBSTRATE_WORDS[problem.substrate]}. Choose another primer.`;
+}
+
+/** What a data sheet does not say of its container. */
+export const noCoverageWords = ({ name, container, unit }: NoCoverage): string =>
+  `${name} has no coverage per ${container} by ${{ kg: 'weight', L: 'volume', m: 'length', m2: 'area', piece: 'piece' }[unit]}. Add it to the data sheet.`;
+
+/** Why the lifts of a room are as they are. */
+export function liftNoteWords(note: LiftNote, units: UnitSystem, locale?: string): string {
+  const show = (m: number) => formatDepth(m, units, locale);
+  switch (note.kind) {
+    case 'several':
+      return `${show(note.deepestM)} at the deepest point is over the maximum lift of ${show(note.liftM)}. Place ${note.count} lifts, deep areas first.`;
+    case 'aggregate':
+      return `With aggregate, a lift is ${show(note.leastM)} to ${show(note.mostM)}.`;
+    case 'cap':
+      return `Prime it and cap it with ${show(NEAT_CAP_M)} or more of mix without aggregate, unless the data sheet allows flooring on the aggregate.`;
+    case 'too-shallow-for-aggregate':
+      return `Aggregate would save a lift, but needs a minimum depth of ${show(note.leastM)}. Here it is ${show(note.shallowestM)}.`;
+    case 'no-aggregate':
+      return 'The data sheet allows no aggregate.';
+    case 'too-thin':
+      return `The shallowest point is ${show(note.shallowestM)}. The data sheet’s minimum is ${show(note.leastM)}.`;
+  }
+}
+
+/** A batch that does not fit in the mixing bucket. */
+export const overfilledWords = (batchM3: number, bucketL: number, units: UnitSystem, locale?: string): string =>
+  `A batch of ${formatLiquid(batchM3 * 1000, units, locale)} does not fit in a ${formatLiquid(bucketL, units, locale)} bucket. Mix fewer bags at once, or use a larger bucket.`;
+
+/** What the pour adds to the floor, and the allowance. */
+export function weightWords(
+  { meanKgM2, mostKgM2, removedKgM2, allowedPa, within }: AddedWeight,
+  units: UnitSystem,
+  locale?: string,
+): string {
+  const show = (kgM2: number) => formatArealMass(kgM2, units, locale);
+  const less = removedKgM2 > 0 ? `, less ${show(removedKgM2)} removed` : '';
+  const adds = `The pour adds ${show(meanKgM2)} on average, ${show(mostKgM2)} at the deepest point${less}.`;
+  if (allowedPa === null) return `${adds} This is not a structural check. On a suspended floor, ask a structural engineer.`;
+  const allowance = formatLoad(allowedPa, units, locale);
+  return within === true
+    ? `${adds} The allowance entered is ${allowance}.`
+    : `${adds} That is over the allowance of ${allowance}. Pour thinner, remove more, or ask a structural engineer.`;
+}
+
+/** What is missing or doubtful in the takeoff of a room. */
+export function doubtWords(doubt: TakeoffDoubt, units: UnitSystem, locale?: string): string {
+  switch (doubt.kind) {
+    case 'no-survey':
+      return 'the volume is unknown. Draw the room and take readings.';
+    case 'no-material':
+      return 'no material is chosen. Choose its data sheet.';
+    case 'no-primer':
+      return 'no primer is chosen. Nearly every floor needs one. Choose its data sheet.';
+    case 'removed-material':
+    case 'removed-primer':
+      return `${doubt.name} is archived but still used here. Unarchive it or choose another.`;
+    case 'sheet':
+      return sheetProblemWords(doubt.why);
+    case 'primer':
+      return primerProblemWords(doubt.why);
+    case 'bags':
+      return BAG_WORDS[doubt.why];
+    case 'bucket':
+      return overfilledWords(doubt.batchM3, doubt.bucketL, units, locale);
+    case 'weight':
+      return weightWords(doubt.weight, units, locale);
+    case 'too-thin':
+      return liftNoteWords(doubt, units, locale);
+  }
+}
