@@ -1,7 +1,7 @@
 import { useState } from 'react';
 import { type Flooring, flooringSchema } from '../../shared-core/book/flooring.ts';
 import { type Milestone, type MilestoneKind, milestoneKindSchema } from '../../shared-core/book/material.ts';
-import { FLOORING_NAME } from '../../shared-core/cure/clearance-tests.ts';
+import { FLOORING_NAME } from '../../shared-core/standing/cure-words.ts';
 import type { EffectiveSheet, Span } from '../../shared-core/material/sheet.ts';
 import { formatDepth } from '../../shared-core/measure/length-format.ts';
 import { formatTemperature } from '../../shared-core/measure/temperature.ts';

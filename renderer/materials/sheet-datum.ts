@@ -2,7 +2,7 @@
 import { isTypicalUse } from '../../shared-core/material/primer.ts';
 import type { Flooring } from '../../shared-core/book/flooring.ts';
 import type { Material, Milestone } from '../../shared-core/book/material.ts';
-import { FLOORING_NAME } from '../../shared-core/cure/clearance-tests.ts';
+import { FLOORING_NAME } from '../../shared-core/standing/cure-words.ts';
 import { logTimeTicks, type Scale, yearTicks } from '../../shared-core/drawing/datum.ts';
 import type { Drawing } from '../../shared-core/drawing/marks.ts';
 import { pointer } from '../../shared-core/drawing/shapes.ts';

@@ -1,11 +1,10 @@
 /** The message to a customer whose promised date has moved. It is never sent automatically. */
-import { FLOORING_NAME } from '../cure/clearance-tests.ts';
 import type { PromiseVerdict } from '../cure/promise-verdict.ts';
 import type { DatedMilestone } from '../cure/cure-input.ts';
 import { type WorkCalendar, statedDateWords } from '../cure/stated-date.ts';
 import { formatInstantDay } from '../measure/moment.ts';
 import { capital, roomWords } from '../standing/names.ts';
-import { milestoneName } from '../standing/cure-words.ts';
+import { FLOORING_NAME, milestoneName } from '../standing/cure-words.ts';
 
 export type MessageFacts = {
   readonly verdict: PromiseVerdict;

@@ -21,19 +21,6 @@ export type ClearanceMethod = {
   readonly hoursAfterPour: number;
 };
 
-/** Name of each flooring in sentences and lists. */
-export const FLOORING_NAME: Readonly<Record<Flooring, string>> = {
-  'bare-sealed': 'sealer',
-  resilient: 'resilient flooring',
-  'tile-small': 'tile',
-  'tile-large': 'large tile',
-  'stone-tile': 'stone tile',
-  'wood-glued': 'glued wood',
-  'wood-nailed': 'nailed wood',
-  floating: 'floating floor',
-  carpet: 'carpet',
-};
-
 export type FlooringRequirement = {
   readonly flooring: Flooring;
   /** Each of these can clear the floor; the first is the usual one. Empty where the data sheet's hours decide. */

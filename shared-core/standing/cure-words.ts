@@ -1,7 +1,8 @@
 /** Milestones, promised dates and moisture tests of a cure, as screens and documents name them. */
 import type { ClearanceTest } from '../book/cure-record.ts';
+import type { Flooring } from '../book/flooring.ts';
 import type { MilestoneKind } from '../book/material.ts';
-import { type Clearance, type ClearanceMethod, FLOORING_NAME, type FlooringRequirement } from '../cure/clearance-tests.ts';
+import type { Clearance, ClearanceMethod, FlooringRequirement } from '../cure/clearance-tests.ts';
 import type { DatedMilestone } from '../cure/cure-input.ts';
 import type { PromiseVerdict } from '../cure/promise-verdict.ts';
 import { plural } from '../measure/count-words.ts';
@@ -9,6 +10,19 @@ import { formatNumber } from '../measure/number.ts';
 import { formatPercent } from '../measure/percent.ts';
 
 const DAY_MS = 86_400_000;
+
+/** Name of each flooring in sentences and lists. */
+export const FLOORING_NAME: Readonly<Record<Flooring, string>> = {
+  'bare-sealed': 'sealer',
+  resilient: 'resilient flooring',
+  'tile-small': 'tile',
+  'tile-large': 'large tile',
+  'stone-tile': 'stone tile',
+  'wood-glued': 'glued wood',
+  'wood-nailed': 'nailed wood',
+  floating: 'floating floor',
+  carpet: 'carpet',
+};
 
 const MILESTONE_NAME: Readonly<Record<Exclude<MilestoneKind, 'cover'>, string>> = {
   'walk-on': 'foot traffic',

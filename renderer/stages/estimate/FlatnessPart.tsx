@@ -1,6 +1,6 @@
 import { formatListAnd, formatListOr } from '../../../shared-core/measure/list.ts';
 import type { RoomReading } from '../../../shared-core/standing/read-job.ts';
-import { FLOORING_NAME } from '../../../shared-core/cure/clearance-tests.ts';
+import { FLOORING_NAME } from '../../../shared-core/standing/cure-words.ts';
 import { formatDepth, formatLength } from '../../../shared-core/measure/length-format.ts';
 import type { ExpectedFlatness } from '../../../shared-core/survey/expected-flatness.ts';
 import type { ToleranceVerdict } from '../../../shared-core/survey/tolerances.ts';
