@@ -4,13 +4,7 @@
 import type { Crew } from '../book/job.ts';
 import type { LayerMaterial } from '../book/layer.ts';
 import type { Triangular } from '../book/task-times.ts';
-import { formatArea } from '../measure/area.ts';
-import { formatDuration, MINUTE_S } from '../measure/duration.ts';
-import { formatLength } from '../measure/length-format.ts';
-import { formatNumber } from '../measure/number.ts';
-import type { UnitSystem } from '../measure/unit-system.ts';
 import { hoursFor, type TYPICAL_HOURS } from '../prep/task-hours.ts';
-import { LAYER_WORDS } from '../substrate/layer-words.ts';
 
 /** Minutes around a pour. */
 export const TYPICAL_MINUTES = {
@@ -53,14 +47,31 @@ export const TASK_NAMES = {
 } as const;
 export type TaskKey = keyof typeof TASK_NAMES;
 
+/** What is done in the hours of a task: meters, square meters, pieces. */
+export type TaskAmount =
+  | { readonly of: 'room' | 'lead-safe' }
+  | { readonly of: 'tests' | 'bags'; readonly count: number }
+  | { readonly of: 'removed'; readonly layers: WorkAmounts['removed'] }
+  | { readonly of: 'area'; readonly areaM2: number }
+  | { readonly of: 'length'; readonly lengthM: number }
+  | { readonly of: 'edges'; readonly lengthM: number; readonly dams: number }
+  | { readonly of: 'coats'; readonly areaM2: number; readonly coats: number };
+
+/** The calculation of a task's hours. A factor is actual hours per typical hour; null for typical ones. */
+export type TaskReason =
+  | { readonly kind: 'by-amount'; readonly amount: TaskAmount; readonly hours: number; readonly factor: number | null }
+  | { readonly kind: 'set-ups'; readonly minutesEach: number; readonly pours: number; readonly helpers: number }
+  | { readonly kind: 'planned'; readonly batches: number; readonly planned: PlannedMinutes; readonly helpers: number }
+  | { readonly kind: 'typical-pour'; readonly batches: number; readonly mixers: number; readonly helpers: number }
+  | { readonly kind: 'one-set-up' | 'edges-after-pour' };
+
 /** Hours of one task: the owner's, and the helpers' together. */
 export type TaskHours = {
   readonly key: TaskKey;
   readonly name: string;
   readonly ownHours: number;
   readonly helperHours: number;
-  /** The calculation in words. */
-  readonly why: string;
+  readonly why: TaskReason;
   readonly source: 'typical' | 'business' | 'planned' | 'simulated';
 };
 
@@ -98,75 +109,46 @@ export function typicalPourMinutes(batches: number, mixers: number): number {
 }
 
 /** The hours of one room by task; tasks without hours are left out. */
-export function taskHours(work: WorkAmounts, units: UnitSystem, locale?: string): TaskHours[] {
-  const min = (value: number) => formatDuration(value * MINUTE_S, locale);
-  const count = (value: number, singular: string, plural = `${singular}s`) =>
-    `${formatNumber(value, { most: 0 }, locale)} ${value === 1 ? singular : plural}`;
-  const area = (value: number) => formatArea(value, units, locale);
-  const task = (key: TaskKey, typicalHours: number, amount: string): TaskHours[] => {
-    const factor = work.factors[key];
+export function taskHours(work: WorkAmounts): TaskHours[] {
+  const task = (key: TaskKey, typicalHours: number, amount: TaskAmount): TaskHours[] => {
+    const factor = work.factors[key] ?? null;
     const hours = typicalHours * (factor ?? 1);
-    const basis = factor === undefined ? 'typical' : `${formatNumber(factor, { most: 2 }, locale)} times typical, from your own jobs`;
-    const why = `${amount} in ${min(hours * 60)}, ${basis}`;
+    const why: TaskReason = { kind: 'by-amount', amount, hours, factor };
     return hours > 0
-      ? [{ key, name: TASK_NAMES[key], ownHours: hours, helperHours: 0, why, source: factor === undefined ? 'typical' : 'business' }]
+      ? [{ key, name: TASK_NAMES[key], ownHours: hours, helperHours: 0, why, source: factor === null ? 'typical' : 'business' }]
       : [];
   };
-  const crew = `owner and ${count(work.helpers, 'helper')}`;
-  const together = (key: TaskKey, minutes: number, why: string, source: TaskHours['source']): TaskHours[] =>
+  const together = (key: TaskKey, minutes: number, why: TaskReason, source: TaskHours['source']): TaskHours[] =>
     minutes > 0 ? [{ key, name: TASK_NAMES[key], ownHours: minutes / 60, helperHours: (minutes / 60) * work.helpers, why, source }] : [];
-  const around = TYPICAL_MINUTES.setUp + TYPICAL_MINUTES.washOut;
+  const { areaM2, batches, helpers, mixers, planned } = work;
+  const minutesEach = TYPICAL_MINUTES.setUp + TYPICAL_MINUTES.washOut;
   const removedHours = work.removed.reduce((sum, layer) => sum + hoursFor(liftWork(layer.material), layer.areaM2), 0);
-  const removedNames = work.removed.map((layer) => `${LAYER_WORDS[layer.material]} ${area(layer.areaM2)}`).join(', ');
+  const area = (m2: number): TaskAmount => ({ of: 'area', areaM2: m2 });
   return [
-    ...task('protect', hoursFor('clear', work.areaM2) + hoursFor('dustControl', 1), 'the room and the way in'),
-    ...task('lead-safe', work.leadSafe ? hoursFor('leadContain', 1) + hoursFor('leadVerify', 1) : 0, 'set-up, cleaning and its check'),
-    ...task(
-      'tests',
-      work.moistureTests > 0 ? hoursFor('moistureTest', work.moistureTests) + hoursFor('readTests', 1) : 0,
-      count(work.moistureTests, 'test'),
-    ),
-    ...task('remove', removedHours, removedNames),
-    ...task('vacuum', hoursFor('vacuum', work.areaM2), area(work.areaM2)),
-    ...task(
-      'edges',
-      hoursFor('isolationStrip', work.perimeterM) + hoursFor('dam', work.dams),
-      `${formatLength(work.perimeterM, units, locale)} of strip and ${count(work.dams, 'dam')}`,
-    ),
-    ...task('cracks', hoursFor('fillCrack', work.crackM), formatLength(work.crackM, units, locale)),
+    ...task('protect', hoursFor('clear', areaM2) + hoursFor('dustControl', 1), { of: 'room' }),
+    ...task('lead-safe', work.leadSafe ? hoursFor('leadContain', 1) + hoursFor('leadVerify', 1) : 0, { of: 'lead-safe' }),
+    ...task('tests', work.moistureTests > 0 ? hoursFor('moistureTest', work.moistureTests) + hoursFor('readTests', 1) : 0, {
+      of: 'tests',
+      count: work.moistureTests,
+    }),
+    ...task('remove', removedHours, { of: 'removed', layers: work.removed }),
+    ...task('vacuum', hoursFor('vacuum', areaM2), area(areaM2)),
+    ...task('edges', hoursFor('isolationStrip', work.perimeterM) + hoursFor('dam', work.dams), {
+      of: 'edges',
+      lengthM: work.perimeterM,
+      dams: work.dams,
+    }),
+    ...task('cracks', hoursFor('fillCrack', work.crackM), { of: 'length', lengthM: work.crackM }),
     ...task('reinforce', hoursFor('reinforce', work.reinforceM2), area(work.reinforceM2)),
     ...task('mitigate', hoursFor('moistureSystem', work.mitigateM2), area(work.mitigateM2)),
-    ...task('prime', hoursFor('primeCoat', work.areaM2 * work.primeCoats), `${area(work.areaM2)}, ${count(work.primeCoats, 'coat')}`),
-    ...task('stage', hoursFor('stageBag', work.bags), count(work.bags, 'bag')),
-    ...together('set-up', work.setUps * around, `${min(around)} for each of ${count(work.setUps, 'pour')}, ${crew}, typical`, 'typical'),
-    ...pourHours(work, { min, count, crew }, together, locale),
+    ...task('prime', hoursFor('primeCoat', areaM2 * work.primeCoats), { of: 'coats', areaM2, coats: work.primeCoats }),
+    ...task('stage', hoursFor('stageBag', work.bags), { of: 'bags', count: work.bags }),
+    ...together('set-up', work.setUps * minutesEach, { kind: 'set-ups', minutesEach, pours: work.setUps, helpers }, 'typical'),
+    ...(planned === null
+      ? together('pour', typicalPourMinutes(batches, mixers), { kind: 'typical-pour', batches, mixers, helpers }, 'typical')
+      : together('pour', planned.minutes, { kind: 'planned', batches, planned, helpers }, planned.source)),
     ...task('seal', (work.sealM2 * TYPICAL_MINUTES.sealM2) / 60, area(work.sealM2)),
   ];
-}
-
-type Together = (key: TaskKey, minutes: number, why: string, source: TaskHours['source']) => TaskHours[];
-
-/** Minutes, counts and the crew, as the reasons say them. */
-type HoursWords = {
-  readonly min: (value: number) => string;
-  readonly count: (value: number, one: string, many?: string) => string;
-  readonly crew: string;
-};
-
-function pourHours(work: WorkAmounts, { min, count, crew }: HoursWords, together: Together, locale?: string): TaskHours[] {
-  const { planned } = work;
-  if (planned !== null) {
-    const basis = planned.source === 'simulated' ? 'from the pour simulation' : 'from the pour plan';
-    return together(
-      'pour',
-      planned.minutes,
-      `${count(work.batches, 'batch', 'batches')} in ${min(planned.minutes)} ${basis}, ${crew}`,
-      planned.source,
-    );
-  }
-  const batchMin = formatNumber(TYPICAL_MINUTES.batch, { most: 1 }, locale);
-  const why = `${count(work.batches, 'batch', 'batches')} at ${batchMin} min, ${count(work.mixers, 'mixer')}, ${crew}, typical`;
-  return together('pour', typicalPourMinutes(work.batches, work.mixers), why, 'typical');
 }
 
 /** The prep time that applies to a layer's removal. */

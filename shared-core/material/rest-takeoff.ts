@@ -24,7 +24,7 @@ const BY_POUR: ReadonlySet<string> = new Set(['stage', 'pour']);
 /** Set-up and wash-out of one pour, of a task that holds those of several. */
 function oneSetUp(task: TaskHours, setUps: number): TaskHours {
   if (setUps < 2) return task;
-  const why = 'set-up and wash-out of 1 pour, typical';
+  const why = { kind: 'one-set-up' } as const;
   return { ...task, ownHours: task.ownHours / setUps, helperHours: task.helperHours / setUps, why };
 }
 
@@ -100,7 +100,7 @@ export function restTakeoff(all: RoomTakeoff, amounts: RestAmounts): RoomTakeoff
               name: 'Edges and patches',
               ownHours: prepHours,
               helperHours: 0,
-              why: 'edges, patches, and checks after the first pour, typical',
+              why: { kind: 'edges-after-pour' as const },
               source: 'typical' as const,
             },
           ]

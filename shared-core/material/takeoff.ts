@@ -1,6 +1,5 @@
 /** The takeoff of a room: bags, water, primer, sundries, hours, weight. */
 import type { Material } from '../book/material.ts';
-import type { UnitSystem } from '../measure/unit-system.ts';
 import { addedWeight, creditedMassKg, layerMassKg, type AddedWeight, type RemovedLayer } from './weight.ts';
 import { bagCount, type BagCount, type VolumeRange } from './bag-count.ts';
 import { taskHours, typicalPourMinutes, type PlannedMinutes, type TaskHours } from './crew-hours.ts';
@@ -62,8 +61,6 @@ export type TakeoffChoices = {
   readonly plannedMinutes: ((batches: number) => PlannedMinutes) | null;
   /** Actual hours per typical hour, by task; empty without own figures. */
   readonly taskFactors?: Readonly<Record<string, number>>;
-  readonly units: UnitSystem;
-  readonly locale?: string | undefined;
 };
 
 /** The takeoff of one room. Parts that cannot be calculated are null, with the reason in `problems`. */
@@ -98,7 +95,6 @@ export type RoomTakeoff = {
 export function takeoff(room: RoomAmounts, choices: TakeoffChoices): RoomTakeoff {
   const problems: TakeoffProblem[] = [];
   const report: Report = (doubt, stops) => void problems.push({ ...doubt, stops });
-  const { units, locale } = choices;
   const sheet = readSheet(choices.material, report);
   const loss = sheet === null || sheet.lossShare.source === 'typical' ? choices.usualLossShare : sheet.lossShare.value;
   if (room.volume === null) report({ kind: 'no-survey' }, true);
@@ -134,30 +130,26 @@ export function takeoff(room: RoomAmounts, choices: TakeoffChoices): RoomTakeoff
   const pours = choices.isTakenAlong ? 0 : Math.max(quoted > 0 ? 1 : 0, lifts?.count ?? 0);
   const setUps = pours + choices.laterSections;
   const planned = choices.plannedMinutes?.(batches) ?? null;
-  const hours = taskHours(
-    {
-      areaM2: room.areaM2,
-      removed: room.removed,
-      perimeterM: room.perimeterM,
-      dams: dammed.length,
-      crackM: room.crackM,
-      reinforceM2: room.reinforceM2,
-      primeCoats: primer?.coats ?? 0,
-      sealM2: room.sealM2,
-      mitigateM2: room.mitigation?.areaM2 ?? 0,
-      moistureTests: room.moistureTests,
-      leadSafe: room.leadSafe,
-      bags: quoted,
-      batches,
-      setUps,
-      mixers: choices.mixers,
-      helpers: choices.helpers,
-      planned,
-      factors: choices.taskFactors ?? {},
-    },
-    units,
-    locale,
-  );
+  const hours = taskHours({
+    areaM2: room.areaM2,
+    removed: room.removed,
+    perimeterM: room.perimeterM,
+    dams: dammed.length,
+    crackM: room.crackM,
+    reinforceM2: room.reinforceM2,
+    primeCoats: primer?.coats ?? 0,
+    sealM2: room.sealM2,
+    mitigateM2: room.mitigation?.areaM2 ?? 0,
+    moistureTests: room.moistureTests,
+    leadSafe: room.leadSafe,
+    bags: quoted,
+    batches,
+    setUps,
+    mixers: choices.mixers,
+    helpers: choices.helpers,
+    planned,
+    factors: choices.taskFactors ?? {},
+  });
   return {
     room,
     materialId: choices.material?.id ?? null,

@@ -15,6 +15,7 @@ import { addedKey, type CostLine, type LineKind } from './line.ts';
 import { formatMoney } from './money.ts';
 import { pooledLines } from './pooled-lines.ts';
 import { priceOnDay } from './price-on-day.ts';
+import { taskReasonWords } from './hours-words.ts';
 import { rateWords } from './rate-words.ts';
 import { noCoverageWords } from './takeoff-words.ts';
 import type { TaskHours } from '../material/crew-hours.ts';
@@ -254,7 +255,7 @@ function laborLines(room: RoomTakeoff, input: CostInput): CostLine[] {
 }
 
 function laborLine(key: string, name: string, tasks: readonly TaskHours[], room: RoomTakeoff, input: CostInput): CostLine[] {
-  const { costs, locale, currency, pricing } = input.business;
+  const { costs, units, locale, currency, pricing } = input.business;
   const costOf = (task: TaskHours, pourFactor: number) => {
     const factor = task.key === 'pour' ? pourFactor : 1;
     const own = times(exact(task.ownHours * factor), exact(costs.ownHourMinor));
@@ -273,7 +274,7 @@ function laborLine(key: string, name: string, tasks: readonly TaskHours[], room:
     `${hours(own)} at ${formatMoney(costs.ownHourMinor, currency, locale)} per hour`,
     ...(helpers > 0 ? [`helpers ${hours(helpers)} at ${formatMoney(costs.helperHourMinor, currency, locale)}`] : []),
   ];
-  const reason = `${rates.join(', ')}. ${tasks.map((task) => `${task.name}: ${task.why}`).join('. ')}.`;
+  const reason = `${rates.join(', ')}. ${tasks.map((task) => `${task.name}: ${taskReasonWords(task.why, units, locale)}`).join('. ')}.`;
   return [
     {
       key: `${input.roomKey(room.room.roomId)}/${key}`,

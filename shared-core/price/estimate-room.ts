@@ -103,8 +103,6 @@ export function estimateRoom(
     laterSections: laterSections(plan),
     isTakenAlong: takenAlong(job).has(room.id),
     plannedMinutes: plan === null ? null : (batches) => plannedMinutes(plan, batches, amounts.volume?.likelyM3 ?? null),
-    units,
-    locale,
   });
   return {
     roomId: room.id,

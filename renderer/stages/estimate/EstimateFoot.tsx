@@ -6,6 +6,7 @@ import { formatDuration } from '../../../shared-core/measure/duration.ts';
 import { formatInstantDay } from '../../../shared-core/measure/moment.ts';
 import { missingForPrice } from '../../../shared-core/price/missing-for-price.ts';
 import { formatPercent } from '../../../shared-core/measure/percent.ts';
+import { taskReasonWords } from '../../../shared-core/price/hours-words.ts';
 import { formatMoney } from '../../../shared-core/price/money.ts';
 import { Answer } from '../../parts/Answer.tsx';
 import { RangeMark } from '../../parts/RangeMark.tsx';
@@ -98,7 +99,7 @@ export function EstimateFoot({ reading, roomReading, planned }: EstimateFootProp
         under={
           <>
             {takeoff.lifts === null || takeoff.lifts.count === 1 ? '1 lift' : `${takeoff.lifts.count} lifts`},{' '}
-            <Reason why={finishWhy(takeoff, locale)}>{lasts(takeoff.pourMinutes)}</Reason>
+            <Reason why={finishWhy(takeoff, units, locale)}>{lasts(takeoff.pourMinutes)}</Reason>
             {wasMinutes === null ? '' : ` (current ${lasts(wasMinutes)})`}
           </>
         }
@@ -190,7 +191,7 @@ function priceWhy(option: OptionEstimate, locale: string): ReasonWhy {
   };
 }
 
-function finishWhy(takeoff: RoomTakeoff, locale: string): ReasonWhy {
+function finishWhy(takeoff: RoomTakeoff, units: UnitSystem, locale: string): ReasonWhy {
   const pour = takeoff.hours.find((task) => task.key === 'pour');
   const lasts = (min: number): string => formatDuration(Math.round(min) * 60, locale);
   return {
@@ -199,7 +200,10 @@ function finishWhy(takeoff: RoomTakeoff, locale: string): ReasonWhy {
       { name: 'Batches', value: String(takeoff.water?.batches ?? 0) },
       { name: 'Bags', value: String(takeoff.bags?.quotedBags ?? 0) },
     ],
-    formula: pour === undefined ? `${lasts(takeoff.pourMinutes)} from the first batch to the last.` : `${pour.why}.`,
+    formula:
+      pour === undefined
+        ? `${lasts(takeoff.pourMinutes)} from the first batch to the last.`
+        : `${taskReasonWords(pour.why, units, locale)}.`,
     source:
       pour?.source === 'simulated'
         ? 'median of the simulated pours'

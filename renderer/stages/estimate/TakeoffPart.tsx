@@ -3,6 +3,7 @@ import { Reason, type ReasonWhy } from '../../parts/Reason.tsx';
 import { BlockPart } from '../../parts/Sheet.tsx';
 import { useMeasure } from '../../parts/use-measure.ts';
 import type { FigureSource } from '../../../shared-core/book/material.ts';
+import { taskReasonWords } from '../../../shared-core/price/hours-words.ts';
 import { liftNoteWords, overfilledWords, weightWords } from '../../../shared-core/price/takeoff-words.ts';
 import { formatArea } from '../../../shared-core/measure/area.ts';
 import { formatCoverage } from '../../../shared-core/measure/coverage.ts';
@@ -229,14 +230,18 @@ const sundryRows: Rows = ({ room, damM, dams, disposal }, { units, locale }) => 
   ];
 };
 
-const hourRows: Rows = ({ hours }, { locale }) => {
+const hourRows: Rows = ({ hours }, { units, locale }) => {
   const lasts = (h: number): string => formatDuration(Math.round(h * 60) * 60, locale);
   const own = hours.reduce((sum, task) => sum + task.ownHours, 0);
   const helpers = hours.reduce((sum, task) => sum + task.helperHours, 0);
   if (own + helpers === 0) return [];
   return [
     row('Hours', helpers > 0 ? `${lasts(own)}, helpers ${lasts(helpers)}` : lasts(own), {
-      inputs: hours.map((task) => ({ name: task.name, value: lasts(task.ownHours + task.helperHours), source: task.why })),
+      inputs: hours.map((task) => ({
+        name: task.name,
+        value: lasts(task.ownHours + task.helperHours),
+        source: taskReasonWords(task.why, units, locale),
+      })),
       formula: 'All tasks, owner and helpers.',
       source: hours.some((task) => task.source === 'simulated')
         ? 'the pour by its simulation; the rest typical, common practice'

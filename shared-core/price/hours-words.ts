@@ -1,0 +1,60 @@
+/** The calculation of a task's hours in words, for cost lines and the screens of an estimate. */
+import { type TaskAmount, type TaskReason, TYPICAL_MINUTES } from '../material/crew-hours.ts';
+import { formatArea } from '../measure/area.ts';
+import { formatDuration, MINUTE_S } from '../measure/duration.ts';
+import { formatLength } from '../measure/length-format.ts';
+import { formatNumber } from '../measure/number.ts';
+import type { UnitSystem } from '../measure/unit-system.ts';
+import { LAYER_WORDS } from '../substrate/layer-words.ts';
+
+/** What is done and in how long: `374 bags in 11 h 13 min, typical`. */
+export function taskReasonWords(why: TaskReason, units: UnitSystem, locale?: string): string {
+  const min = (value: number) => formatDuration(value * MINUTE_S, locale);
+  const count = (value: number, singular: string, plural = `${singular}s`) =>
+    `${formatNumber(value, { most: 0 }, locale)} ${value === 1 ? singular : plural}`;
+  const crew = (helpers: number) => `owner and ${count(helpers, 'helper')}`;
+  const area = (value: number) => formatArea(value, units, locale);
+  const length = (value: number) => formatLength(value, units, locale);
+  const amountWords = (amount: TaskAmount): string => {
+    switch (amount.of) {
+      case 'room':
+        return 'the room and the way in';
+      case 'lead-safe':
+        return 'set-up, cleaning and its check';
+      case 'tests':
+        return count(amount.count, 'test');
+      case 'bags':
+        return count(amount.count, 'bag');
+      case 'removed':
+        return amount.layers.map((layer) => `${LAYER_WORDS[layer.material]} ${area(layer.areaM2)}`).join(', ');
+      case 'area':
+        return area(amount.areaM2);
+      case 'length':
+        return length(amount.lengthM);
+      case 'edges':
+        return `${length(amount.lengthM)} of strip and ${count(amount.dams, 'dam')}`;
+      case 'coats':
+        return `${area(amount.areaM2)}, ${count(amount.coats, 'coat')}`;
+    }
+  };
+  switch (why.kind) {
+    case 'by-amount': {
+      const basis = why.factor === null ? 'typical' : `${formatNumber(why.factor, { most: 2 }, locale)} times typical, from your own jobs`;
+      return `${amountWords(why.amount)} in ${min(why.hours * 60)}, ${basis}`;
+    }
+    case 'set-ups':
+      return `${min(why.minutesEach)} for each of ${count(why.pours, 'pour')}, ${crew(why.helpers)}, typical`;
+    case 'planned': {
+      const basis = why.planned.source === 'simulated' ? 'from the pour simulation' : 'from the pour plan';
+      return `${count(why.batches, 'batch', 'batches')} in ${min(why.planned.minutes)} ${basis}, ${crew(why.helpers)}`;
+    }
+    case 'typical-pour': {
+      const batchMin = formatNumber(TYPICAL_MINUTES.batch, { most: 1 }, locale);
+      return `${count(why.batches, 'batch', 'batches')} at ${batchMin} min, ${count(why.mixers, 'mixer')}, ${crew(why.helpers)}, typical`;
+    }
+    case 'one-set-up':
+      return 'set-up and wash-out of 1 pour, typical';
+    case 'edges-after-pour':
+      return 'edges, patches, and checks after the first pour, typical';
+  }
+}
