@@ -88,6 +88,10 @@ export function limitText({ limit, unit, method }: Pick<ClearanceMethod, 'limit'
   return unit === 'lb' ? `${formatNumber(limit, { most: 1 })} lb` : `${formatNumber(limit, { least: 1, most: 1 })} CM-%`;
 }
 
+/** A limit as it is asked: `Max 75% RH`. */
+export const askedLimit = (method: Pick<ClearanceMethod, 'limit' | 'unit' | 'method'>): string =>
+  method.limit === null ? 'Limit on the flooring data sheet' : `Max ${limitText(method)}`;
+
 /** A result as shown: `71%`, `1.6 CM-%`. */
 export function valueText(test: Pick<ClearanceTest, 'unit' | 'value'>): string {
   if (test.unit === 'share') return formatPercent(test.value);
@@ -109,8 +113,9 @@ export function requirementWords({ flooring, methods }: FlooringRequirement): st
   const usual = methods[0];
   const name = FLOORING_NAME[flooring];
   if (usual === undefined) return `No moisture test is required for ${name}. The data sheet’s hours decide.`;
-  const limit = `Max ${limitText(usual)}${usual.typical ? ', typical: the flooring manufacturer’s limit applies' : ''}`;
-  return `Required before ${name}: ${TEST_NAMES[usual.method]}, ${sourceWords(usual)}. ${limit}.`;
+  const limit = `${askedLimit(usual)}${usual.typical ? ', typical: the flooring manufacturer’s limit applies' : ''}`;
+  const test = usual.method === 'manufacturer-method' ? TEST_NAMES[usual.method] : `${TEST_NAMES[usual.method]}, ${sourceWords(usual)}`;
+  return `Required before ${name}: ${test}. ${limit}.`;
 }
 
 /** Whether a floor is cleared for its flooring, and why or why not. */
@@ -136,7 +141,9 @@ export function clearanceWords({ finding, requirement }: Clearance): string {
     case 'over':
     case 'passed': {
       const { test, method } = finding;
-      const result = `${valueText(test)} by ${test.by}. Max ${limitText(method)}, ${sourceWords(method)}.`;
+      // Initials may end in a period of their own.
+      const by = test.by.replace(/\.$/, '');
+      const result = `${valueText(test)} by ${by}. ${askedLimit(method)}, ${sourceWords(method)}.`;
       return finding.kind === 'over'
         ? refused(`${result} Wait and test again.`)
         : `Cleared for ${FLOORING_NAME[requirement.flooring]}: ${result}`;

@@ -1,5 +1,5 @@
 import type { ClearanceTest, CureLog, CureReading } from '../../../shared-core/book/cure-record.ts';
-import { clearanceWords, limitText, METHOD_NAMES, valueText } from '../../../shared-core/standing/cure-words.ts';
+import { clearanceWords, askedLimit, METHOD_NAMES, valueText } from '../../../shared-core/standing/cure-words.ts';
 import { formatInstant } from '../../../shared-core/measure/moment.ts';
 import { addClearanceTest, addReadings, deleteLog } from '../../book/cure-commands.ts';
 import { type Outcome, nowInstant } from '../../book/command.ts';
@@ -43,7 +43,7 @@ export function CoverPart({ jobId, room, tests, owner, say, onOutcome }: CoverPa
         methods={clearance.requirement.methods.map((m) => ({
           method: m.method,
           unit: m.unit,
-          limitWords: m.limit === null ? null : limitText(m),
+          limitWords: askedLimit(m),
         }))}
         by={owner}
         now={say.now}
@@ -207,8 +207,7 @@ function ReadingForm({ now, zone, notBefore, onSave }: ReadingFormProps) {
 type Method = {
   readonly method: ClearanceTest['method'];
   readonly unit: ClearanceTest['unit'];
-  /** Null while the flooring manufacturer's limit is not entered. */
-  readonly limitWords: string | null;
+  readonly limitWords: string;
 };
 const UNIT_WORDS: Readonly<Record<ClearanceTest['unit'], string>> = { share: '%', lb: 'lb', 'cm-percent': 'CM-%' };
 
@@ -229,7 +228,6 @@ function ClearanceTestForm({ methods, by: owner, now, zone, notBefore, onSave }:
   const method = methods.find((m) => m.method === picked) ?? methods[0];
   if (method === undefined) return null;
   const problem = momentProblem(instant, notBefore, now, { zone, locale });
-  const limit = method.limitWords === null ? 'Limit on the flooring data sheet' : `Max ${method.limitWords}`;
   return (
     <div className="cure-form">
       <Fields>
@@ -240,9 +238,17 @@ function ClearanceTestForm({ methods, by: owner, now, zone, notBefore, onSave }:
           onChange={setPicked}
         />
         {method.unit === 'share' ? (
-          <PercentField label="Result" value={value} hint={limit} onChange={setValue} />
+          <PercentField label="Result" value={value} hint={method.limitWords} onChange={setValue} />
         ) : (
-          <NumberField label="Result" unit={UNIT_WORDS[method.unit]} least={0} most={100} value={value} hint={limit} onChange={setValue} />
+          <NumberField
+            label="Result"
+            unit={UNIT_WORDS[method.unit]}
+            least={0}
+            most={100}
+            value={value}
+            hint={method.limitWords}
+            onChange={setValue}
+          />
         )}
         <TextField label="Tested by" value={by} emptyMessage="Enter who did the test." onChange={setBy} />
         <MomentField label="Time" zone={zone} now={now} past value={instant} placeholder="Now" onChange={setInstant} />

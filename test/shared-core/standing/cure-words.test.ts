@@ -30,10 +30,7 @@ describe('requirementWords', () => {
       { flooring: 'wood-glued', limits: OWN },
       'Required before glued wood: in-slab relative humidity (RH) test, ASTM F2170; limit: leaflet of March. Max 65% RH.',
     ],
-    [
-      { flooring: 'bare-sealed' },
-      'Required before sealer: test named on the sealer data sheet, the sealer data sheet. Max the limit on the flooring data sheet.',
-    ],
+    [{ flooring: 'bare-sealed' }, 'Required before sealer: test named on the sealer data sheet. Limit on the flooring data sheet.'],
     [
       { flooring: 'wood-glued', country: 'DE' },
       'Required before glued wood: carbide test on a sample from the full depth, DIN 18560-1. Max 2.0 CM-%.',
@@ -72,9 +69,9 @@ describe('clearanceWords', () => {
     [{ kind: 'no-limit', test }, 'Not cleared for flooring. Enter the limit from the flooring data sheet to judge the result of 71%.'],
     [
       { kind: 'over', test: { ...test, value: 0.8 }, method },
-      'Not cleared for flooring. 80% by R. T.. Max 75% RH, ASTM F2170. Wait and test again.',
+      'Not cleared for flooring. 80% by R. T. Max 75% RH, ASTM F2170. Wait and test again.',
     ],
-    [{ kind: 'passed', test, method }, 'Cleared for glued wood: 71% by R. T.. Max 75% RH, ASTM F2170.'],
+    [{ kind: 'passed', test, method }, 'Cleared for glued wood: 71% by R. T. Max 75% RH, ASTM F2170.'],
     [{ kind: 'by-hours' }, WOOD_WORDS],
   ];
   it.each(said)('says %o', (finding, words) =>
