@@ -52,7 +52,7 @@ try {
   const made = readdirSync(join(scratch, 'sample'));
   for (const [kind, start] of [
     ['quote', 'Quote'],
-    ['handover', 'Handover'],
+    ['handover', 'Handover 26-024'],
   ]) {
     const paper = made.find((file) => file.startsWith(start) && file.endsWith('.pdf'));
     if (paper === undefined) throw new Error(`The sample wrote no ${kind}: ${made.join(', ')}`);
