@@ -7,7 +7,7 @@ import { formatMoney } from '../price/money.ts';
 import type { JobReading, RoomReading } from '../standing/read-job.ts';
 import { headingBlock, listBlock, noteBlock, tableBlocks, textBlock } from './blocks.ts';
 import type { DocumentInput } from './document-input.ts';
-import { addressLine, issuerName, onLetterhead } from './letterhead.ts';
+import { customerLine, issuerName, onLetterhead } from './letterhead.ts';
 import type { DocumentTree } from './tree.ts';
 
 /** Message while the business has no name. */
@@ -35,12 +35,12 @@ export function ballparkSheet({ reading, now, revision }: DocumentInput): Docume
   const day = formatInstantDay(now, business.timeZone, 'dated', locale);
   return onLetterhead(business, {
     title: `Ballpark ${job.number} number ${revision}, ${customer.name}`,
-    subject: `Ballpark price for ${addressLine(property.address)}`,
+    subject: `Ballpark price for ${customerLine({ customer, property })}`,
     madeAt: now,
     right: ['Ballpark, not an offer', `${day}. Job ${job.number}`],
     blocks: [
       headingBlock(1, 'Ballpark price'),
-      textBlock([customer.name, addressLine(property.address)].filter((part) => part !== '').join(', ')),
+      textBlock(customerLine({ customer, property })),
       { kind: 'figure', label: 'To level the floor, before tax, about', figure: `${about(leastMinor)} to ${about(mostMinor)}` },
       textBlock('This is a rough range to help you decide. It is not an offer. The floor is not measured yet.', { bold: true }),
       headingBlock(2, 'Based on'),

@@ -6,7 +6,7 @@ import { beforeAfterPicture } from './handover-flatness.ts';
 import { handoverRooms } from './handover-rooms.ts';
 import { placeOf } from './handover-sheet.ts';
 import { flatHeading, flatTable } from './handover-tables.ts';
-import { addressLine, onLetterhead } from './letterhead.ts';
+import { customerLine, onLetterhead } from './letterhead.ts';
 import { beforeAfterPhotos, type PaperPhoto, photosBlock } from './paper-photos.ts';
 import type { Block, DocumentTree } from './tree.ts';
 
@@ -42,7 +42,7 @@ export function beforeAndAfter({ reading, photos, now, revision }: DocumentInput
     right: [formatInstantDay(now, place.zone, 'full', place.locale), `Job ${job.number}, page {page} of {pages}`],
     blocks: [
       headingBlock(1, 'Before and after'),
-      textBlock([customer.name, addressLine(property.address)].filter((p) => p !== '').join(', ')),
+      textBlock(customerLine({ customer, property })),
       flatHeading(place),
       ...flatTable(rooms, place),
       ...beforeAfterPicture(rooms, place),

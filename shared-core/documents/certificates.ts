@@ -10,7 +10,7 @@ import type { DocumentInput } from './document-input.ts';
 import { handoverRooms, unfinishedRooms } from './handover-rooms.ts';
 import { placeOf } from './handover-sheet.ts';
 import { placedTable } from './handover-tables.ts';
-import { addressLine, issuerName, onLetterhead } from './letterhead.ts';
+import { customerLine, issuerName, onLetterhead } from './letterhead.ts';
 import type { Block, DocumentTree } from './tree.ts';
 import { warrantyPeriod } from './warranty-period.ts';
 
@@ -25,8 +25,7 @@ function onPage({ reading, now, revision }: DocumentInput, name: string, blocks:
   });
 }
 
-const whoseFloor = ({ reading }: DocumentInput): string =>
-  [reading.whole.customer.name, addressLine(reading.whole.property.address)].filter((p) => p !== '').join(', ');
+const whoseFloor = ({ reading }: DocumentInput): string => customerLine(reading.whole);
 
 /** The certificate of completion: what was done, what is left, both signatures. */
 export function completionCertificate(input: DocumentInput): DocumentTree {

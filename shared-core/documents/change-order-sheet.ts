@@ -7,7 +7,7 @@ import { daysWords } from './money-papers.ts';
 import { formatMoney } from '../price/money.ts';
 import { listed, roomWords } from '../standing/names.ts';
 import { headingBlock, signatureBlock, tableBlocks, textBlock, textCell } from './blocks.ts';
-import { addressLine, issuerName, onLetterhead } from './letterhead.ts';
+import { customerLine, issuerName, onLetterhead } from './letterhead.ts';
 import { type PaperPhoto, photosBlock } from './paper-photos.ts';
 import { DUE_WORDS } from './quote-words.ts';
 import type { Block, DocumentTree } from './tree.ts';
@@ -35,7 +35,7 @@ export function changeOrderSheet({ quote, order, photos }: ChangeOrderOf): Docum
     right: [`Change order ${order.number}, page {page} of {pages}`, `${day}. Job ${job.number}`],
     blocks: [
       headingBlock(1, `Change order ${order.number}`),
-      textBlock([customer.name, addressLine(property.address)].filter((part) => part !== '').join(', ')),
+      textBlock(customerLine({ customer, property })),
       textBlock(
         `Changes quote ${job.number}, revision ${quote.revision}, of ${formatInstantDay(quote.issuedAt, business.timeZone, 'dated', business.locale)}.`,
       ),

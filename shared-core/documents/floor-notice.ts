@@ -16,7 +16,7 @@ import { nextPourAt } from '../standing/room-pour.ts';
 import { headingBlock, listBlock, textBlock } from './blocks.ts';
 import type { DocumentInput } from './document-input.ts';
 import { type HandoverPlace, statedAt, statedWords } from './handover-tables.ts';
-import { addressLine, issuerName, onLetterhead } from './letterhead.ts';
+import { customerLine, issuerName, onLetterhead } from './letterhead.ts';
 import { placeOf } from './handover-sheet.ts';
 import type { Block, DocumentTree } from './tree.ts';
 
@@ -193,7 +193,7 @@ export function floorNotice({ reading, now, revision }: DocumentInput): Document
     right: [formatInstantDay(now, place.zone, 'full', place.locale), `Job ${job.number}, page {page} of {pages}`],
     blocks: [
       headingBlock(1, 'About your floor'),
-      textBlock([customer.name, addressLine(property.address)].filter((p) => p !== '').join(', ')),
+      textBlock(customerLine({ customer, property })),
       ...noticeRooms(reading).flatMap((noticeRoom) => roomBlocks(reading, noticeRoom, place)),
       textBlock(`Questions: call ${call === '' ? issuerName(business) : call}.`),
     ],

@@ -28,7 +28,7 @@ import {
   testedTable,
   usedTable,
 } from './handover-tables.ts';
-import { addressLine, issuerName, onLetterhead } from './letterhead.ts';
+import { customerLine, issuerName, onLetterhead } from './letterhead.ts';
 import { beforeAfterPhotos, type PaperPhoto } from './paper-photos.ts';
 import type { Block, DocumentTree, Run } from './tree.ts';
 import { warrantyPeriod } from './warranty-period.ts';
@@ -146,7 +146,7 @@ function firstPage(reading: JobReading, rooms: readonly HandoverRoom[], place: H
   const described = rooms.map((handoverRoom) => `${handoverRoom.room.name}: ${daysInWords(handoverRoom, place)}`).join('; ');
   return [
     headingBlock(1, 'Your new floors'),
-    textBlock([customer.name, addressLine(property.address)].filter((p) => p !== '').join(', ')),
+    textBlock(customerLine({ customer, property })),
     ...unfinishedWords(unfinishedRooms(reading)),
     ...withPlan(
       changed,

@@ -13,7 +13,7 @@ import { handoverPlan } from './handover-picture.ts';
 import { type HandoverRoom, handoverRooms } from './handover-rooms.ts';
 import { placeOf } from './handover-sheet.ts';
 import { flatHeading, flatTable, type HandoverPlace, placedTable, readyTable } from './handover-tables.ts';
-import { addressLine, issuerName, onLetterhead } from './letterhead.ts';
+import { customerLine, issuerName, onLetterhead } from './letterhead.ts';
 import type { Block, DocumentTree } from './tree.ts';
 
 /** The page between its margins, the space between the plan and the map beside it, and their heights, less for each room past one. */
@@ -107,7 +107,7 @@ export function installerPage({ reading, now, revision }: DocumentInput): Docume
         kind: 'cover',
         blocks: [
           headingBlock(1, 'For the flooring installer'),
-          textBlock([customer.name, addressLine(property.address)].filter((p) => p !== '').join(', ')),
+          textBlock(customerLine({ customer, property })),
           ...pictures(rooms, place),
           headingBlock(2, 'Substrate and product'),
           listBlock(substrateLines(rooms, primers, place)),

@@ -7,8 +7,8 @@ import { handoverPlan } from './handover-picture.ts';
 import { handoverRooms, unfinishedRooms } from './handover-rooms.ts';
 import { placeOf } from './handover-sheet.ts';
 import type { HandoverPlace } from './handover-tables.ts';
-import { addressLine, onLetterhead } from './letterhead.ts';
-import { joined, recordHeading, recordPart, recordPhotos, recordTable, recordWords } from './record-blocks.ts';
+import { customerLine, onLetterhead } from './letterhead.ts';
+import { recordHeading, recordPart, recordPhotos, recordTable, recordWords } from './record-blocks.ts';
 import { recordCure } from './record-cure.ts';
 import { recordFloor } from './record-floor.ts';
 import { givenOut, peopleOf, timeline } from './record-timeline.ts';
@@ -36,7 +36,7 @@ function headBlocks(reading: JobReading, { locale }: HandoverPlace): Block[] {
   ];
   return [
     { kind: 'heading', level: 1, text: `Job record ${job.number}` },
-    recordWords(joined([customer.name, addressLine(property.address)])),
+    recordWords(customerLine({ customer, property })),
     recordWords(facts.join(' ')),
     ...(job.notes === '' ? [] : [recordWords(job.notes)]),
   ];

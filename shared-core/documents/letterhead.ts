@@ -1,6 +1,8 @@
 /** The head and foot of every document of the business. */
 import { printedCredentials } from '../book/contract-terms.ts';
 import type { Address, Business } from '../book/business.ts';
+import type { Customer } from '../book/customer.ts';
+import type { Property } from '../book/property.ts';
 import type { DocumentTree } from './tree.ts';
 
 /** Business fields that a document needs; a quote uses those it was issued with. */
@@ -16,6 +18,20 @@ export function addressLine(address: Pick<Address, 'line' | 'city' | 'region' | 
   const region = [address.region, address.zip].filter((part) => part !== '').join(' ');
   return [address.line, address.city, region].filter((part) => part !== '').join(', ');
 }
+
+/** Whom a document is for, on one line: the customer's name and the property's address, if known. */
+export function customerLine({
+  customer,
+  property,
+}: {
+  readonly customer: Pick<Customer, 'name'>;
+  readonly property: Pick<Property, 'address'>;
+}): string {
+  return [customer.name, addressLine(property.address)].filter((part) => part !== '').join(', ');
+}
+
+/** An address on one line, or a blank to write it in. */
+export const addressOrBlank = (address: Parameters<typeof addressLine>[0]): string => addressLine(address) || '_'.repeat(40);
 
 /** Address, phone and email under the business's name, with license and registration where it has them. */
 export function issuerLines(business: Pick<Business, 'address' | 'phone' | 'email' | 'contract'>): string[] {

@@ -9,7 +9,7 @@ import { handoverPlan } from './handover-picture.ts';
 import { type HandoverRoom, handoverRooms } from './handover-rooms.ts';
 import { placeOf } from './handover-sheet.ts';
 import type { HandoverPlace } from './handover-tables.ts';
-import { addressLine, issuerName, onLetterhead } from './letterhead.ts';
+import { customerLine, issuerName, onLetterhead } from './letterhead.ts';
 import type { Block, DocumentTree } from './tree.ts';
 
 const PLAN_PX = { width: 696, height: 200 } as const;
@@ -120,7 +120,7 @@ export function moistureReport(input: DocumentInput): DocumentTree {
   );
   const blocks: Block[] = [
     headingBlock(1, 'Moisture test report'),
-    textBlock([customer.name, addressLine(property.address)].filter((p) => p !== '').join(', ')),
+    textBlock(customerLine({ customer, property })),
     {
       kind: 'drawing',
       drawing: handoverPlan(rooms, place, PLAN_PX.width, PLAN_PX.height),

@@ -22,7 +22,7 @@ import { AFTER_POUR, mixingRules } from './mixing-rules.ts';
 import { BAGS_A_STACK, limitMinutes, recipeOf, stagingOf, stopRules } from './staging.ts';
 import { CAUTIONS } from '../substrate/cautions.ts';
 import type { Block, DocumentTree } from './tree.ts';
-import { addressLine, onLetterhead } from './letterhead.ts';
+import { addressLine, addressOrBlank, onLetterhead } from './letterhead.ts';
 import { pourProblemWords } from './pour-words.ts';
 
 /** The plan's place on the page, shallower when rooms share it. */
@@ -176,7 +176,7 @@ function callLines({ business, customer, property }: WholeJob): string[] {
     ...(property.address.country === 'US' ? ['Emergency: 911'] : []),
     ...phoneLine(business.ownerName, business.phone),
     ...phoneLine(customer.name, customer.phone),
-    `Address: ${addressLine(property.address)}`,
+    `Address: ${addressOrBlank(property.address)}`,
   ];
 }
 

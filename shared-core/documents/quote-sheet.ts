@@ -16,7 +16,7 @@ import { dayOfInstant } from '../measure/moment.ts';
 import { type ClauseBlanks, contractClauses } from './clauses.ts';
 import { KEEP_ROOM_C } from './handover-care.ts';
 import { cancellationNotice, leadReceipt, needsLeadPamphlet, RIGHT_TO_CANCEL } from './legal-notices.ts';
-import { addressLine, issuerName, onLetterhead } from './letterhead.ts';
+import { addressOrBlank, customerLine, issuerName, onLetterhead } from './letterhead.ts';
 import { ACCEPTED_HOLD } from './open-holds.ts';
 import { type QuotedDates, quotedDates } from './quote-dates.ts';
 import { datesBlock, planBlock, sectionBlock } from './quote-drawings.ts';
@@ -114,7 +114,7 @@ function firstPage({ quote, estimate, shown, dates }: FirstPage): Block[] {
   ];
   return [
     heading(1, `Quote to level ${roomsInWords(suggested.rooms).replace(/^the /, 'your ')}`),
-    paragraph([customer.name, addressLine(property.address)].filter((p) => p !== '').join(', ')),
+    paragraph(customerLine({ customer, property })),
     ...replacedBlocks(quote),
     plan === null ? { kind: 'together', blocks: besidePlan } : { kind: 'columns', shares: [share, 1], columns: [[plan], besidePlan] },
     optionsTable(business, priced),
@@ -261,9 +261,9 @@ function acceptance({ frozen, priced, revision }: QuotedRecord): Block {
 function noticeBlocks({ business, property }: Frozen): Block[] {
   const cancel =
     business.contract.cancellationNotice && business.address.country === 'US'
-      ? cancellationNotice({ seller: issuerName(business), sellerAddress: addressLine(business.address), signedOn: '', cancelBy: '' })
+      ? cancellationNotice({ seller: issuerName(business), sellerAddress: addressOrBlank(business.address), signedOn: '', cancelBy: '' })
       : [];
-  return [...cancel, ...(needsLeadPamphlet(property) ? leadReceipt(addressLine(property.address)) : [])];
+  return [...cancel, ...(needsLeadPamphlet(property) ? leadReceipt(addressOrBlank(property.address)) : [])];
 }
 
 /**

@@ -15,7 +15,7 @@ import { formatMoney } from '../price/money.ts';
 import { priceOnDay } from '../price/price-on-day.ts';
 import { listed } from '../standing/names.ts';
 import type { JobReading } from '../standing/read-job.ts';
-import { addressLine, onLetterhead } from './letterhead.ts';
+import { customerLine, onLetterhead } from './letterhead.ts';
 import { shoppingFor } from '../standing/shopping-for.ts';
 import type { Block, DocumentTree, Run } from './tree.ts';
 
@@ -125,10 +125,7 @@ export function shoppingListSheet(reading: JobReading, option: OptionEstimate, n
       { kind: 'heading', level: 1, text: 'Shopping list' },
       {
         kind: 'paragraph',
-        runs: cell(
-          [customer.name, addressLine(property.address)].filter((part) => part !== '').join(', ') +
-            (reading.estimate.options.length > 1 ? `. Option: ${option.name}.` : ''),
-        ),
+        runs: cell(customerLine({ customer, property }) + (reading.estimate.options.length > 1 ? `. Option: ${option.name}.` : '')),
       },
       ...(rows.length === 0 ? [{ kind: 'paragraph' as const, runs: cell('Nothing to buy.') }] : [table]),
       ...(notes.length === 0

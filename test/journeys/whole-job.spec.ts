@@ -108,6 +108,8 @@ async function estimateAndQuote(worker: Worker): Promise<number> {
   await expect(heading(page, 'Hall: pour depth')).toBeVisible();
   await hands.choose(field(page, 'Material'), 'Self-leveling underlayment, fine');
   await hands.choose(field(page, 'Primer'), 'Primer, porous substrate');
+  // The price of the next screen has the primer once it is stored.
+  await expect(page.getByRole('button', { name: /^Undo primer/i })).toBeVisible();
   const bags = page.locator('.answer-figure').first();
   await expect(bags).toHaveText(/^\d+$/);
   const counted = Number(await bags.innerText());

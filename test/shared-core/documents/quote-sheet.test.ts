@@ -218,6 +218,8 @@ describe('the quote as a document', () => {
     ])
       expect(printed).toContain(sentence);
     const whole = wholeOf('26-031');
+    const nowhere = { ...whole.business.address, line: '', city: '', region: '', zip: '' };
+    expect(text(issueBoth({ ...whole, business: { ...whole.business, address: nowhere } }).tree)).toMatch(/, at _{40}, NOT LATER THAN/);
     const contract = { ...whole.business.contract, cancellationNotice: false };
     expect(text(issueBoth({ ...whole, business: { ...whole.business, contract } }).tree)).not.toContain('I HEREBY CANCEL');
   });
