@@ -4,7 +4,8 @@
  * in which a run stands still is known.
  */
 import { appendFileSync, readFileSync } from 'node:fs';
-import { it } from 'vitest';
+import { dirname, join } from 'node:path';
+import { expect, it } from 'vitest';
 
 type KeptTest = {
   readonly name: string;
@@ -36,9 +37,20 @@ const log = (...words: readonly unknown[]) => {
 const wanted = JSON.parse(readFileSync(`${folder}/wanted.json`, 'utf8')) as readonly { readonly id: string; readonly tests: string }[];
 const stryker = (globalThis.__stryker__ ??= {});
 
+/** The file of the test being run again. */
+let testFile = '';
+// Vitest looks for an approved text beside the file it is running, which is this one, and writes a missing one.
+expect.extend({
+  toMatchFileSnapshot: (text: string, name: string) => ({
+    pass: text === readFileSync(join(dirname(testFile), name), 'utf8'),
+    message: () => `${name} differs from the approved text.`,
+  }),
+});
+
 async function holds(test: KeptTest, id: string | undefined): Promise<boolean> {
   stryker.activeMutant = id;
   stryker.hitCount = 0;
+  testFile = test.file;
   stryker.hitLimit = ENDLESS * (test.met[id ?? ''] ?? 0) + 10_000;
   try {
     await test.run();
