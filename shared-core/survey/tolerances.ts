@@ -33,42 +33,13 @@ const metric = (gapMm: number, spanM: number): GapLimit => ({
   text: `${gapMm} mm in ${spanM} m`,
 });
 
-/** DIN 18202 Table 3, the standard's own columns: gap in mm at these distances between measuring points, in meters. */
-export const DIN_18202_DISTANCES_M: readonly number[] = [0.1, 1, 4, 10, 15];
-/** Lines 1 to 4 of DIN 18202 Table 3, mm. Line 4 at 1 m is 3 in one reprint and 2 in another; 3 is used. */
-export const DIN_18202_MM: Readonly<Record<1 | 2 | 3 | 4, readonly number[]>> = {
-  1: [10, 15, 20, 25, 30],
-  2: [5, 8, 12, 15, 20],
-  3: [2, 4, 10, 12, 15],
-  4: [1, 3, 9, 12, 15],
-};
-
-/**
- * The gap DIN 18202 Table 3 allows at a distance between measuring points, in millimeters, by linear interpolation between
- * its columns (its own note) and not beyond them. Round half up for the whole millimeters of the handbooks.
- */
-export function dinLimitMm(line: 1 | 2 | 3 | 4, distanceM: number): number {
-  const limits = DIN_18202_MM[line];
-  const first = DIN_18202_DISTANCES_M[0] ?? 0;
-  if (distanceM <= first) return limits[0] ?? 0;
-  for (let i = 1; i < DIN_18202_DISTANCES_M.length; i += 1) {
-    const a = DIN_18202_DISTANCES_M[i - 1] ?? 0;
-    const b = DIN_18202_DISTANCES_M[i] ?? 0;
-    if (distanceM > b) continue;
-    const low = limits[i - 1] ?? 0;
-    const high = limits[i] ?? 0;
-    return low + ((distanceM - a) / (b - a)) * (high - low);
-  }
-  return limits[limits.length - 1] ?? 0;
-}
-
-const dinRule = (line: 1 | 2 | 3 | 4, name: string): ToleranceRule => ({
+/** A line of DIN 18202 Table 3 at 1, 2 and 4 m, not at 0.1 m, because readings are too far apart to measure it. */
+const dinRule = (line: 1 | 2 | 3 | 4, name: string, gapsMm: readonly [number, number, number]): ToleranceRule => ({
   key: `din-18202-${line}`,
   name,
-  // Not at 0.1 m, because readings are too far apart to measure it.
-  limits: [1, 2, 4].map((d) => metric(dinLimitMm(line, d), d)),
+  limits: [metric(gapsMm[0], 1), metric(gapsMm[1], 2), metric(gapsMm[2], 4)],
   join: 'all',
-  source: 'DIN 18202, Table 3, as reprinted in the screed trade’s handbook; checked at 1, 2 and 4 m',
+  source: 'DIN 18202, Table 3, as reprinted in the screed trade’s handbook in whole millimeters; checked at 1, 2 and 4 m',
   sourceStatus: 'seen',
 });
 
@@ -153,10 +124,11 @@ export const TOLERANCE_RULES: readonly ToleranceRule[] = [
   bsRule(1, 3),
   bsRule(2, 5),
   bsRule(3, 10),
-  dinRule(1, 'DIN 18202 line 1, unfinished slab tops'),
-  dinRule(2, 'DIN 18202 line 2, unfinished, raised requirement'),
-  dinRule(3, 'DIN 18202 line 3, finished floors and screeds for coverings'),
-  dinRule(4, 'DIN 18202 line 4, finished, raised requirement'),
+  dinRule(1, 'DIN 18202 line 1, unfinished slab tops', [15, 17, 20]),
+  dinRule(2, 'DIN 18202 line 2, unfinished, raised requirement', [8, 9, 12]),
+  dinRule(3, 'DIN 18202 line 3, finished floors and screeds for coverings', [4, 6, 10]),
+  // At 1 m this is 3 in one reprint and 2 in another.
+  dinRule(4, 'DIN 18202 line 4, finished, raised requirement', [3, 5, 9]),
 ];
 
 /** Which rules apply to a flooring in the US. */

@@ -6,15 +6,7 @@ import { floorFlatness } from '../../../shared-core/survey/floor-flatness.ts';
 import { type FloorRead, readFloor } from '../../../shared-core/survey/read-floor.ts';
 import { type GapAlong, gapSearch, widenGap } from '../../../shared-core/survey/straightedge.ts';
 import { heightAt } from '../../../shared-core/survey/surface.ts';
-import {
-  dinLimitMm,
-  judge,
-  publishedRules,
-  RULES_FOR,
-  rulesFor,
-  TOLERANCE_RULES,
-  type ToleranceRule,
-} from '../../../shared-core/survey/tolerances.ts';
+import { judge, publishedRules, RULES_FOR, rulesFor, TOLERANCE_RULES, type ToleranceRule } from '../../../shared-core/survey/tolerances.ts';
 import { BS_8204_MM, DIN_18202_HANDBOOK } from '../../reference/flatness.ts';
 import { gridReadings, numbers, planOf, rectangle, surveyOf } from './floors.ts';
 import { simulatedFloor } from './simulated-floors.ts';
@@ -290,25 +282,16 @@ describe('published straightedge tolerances', () => {
     }
   });
 
-  it('follow DIN 18202 Table 3 at its own columns, and 31 of 32 handbook values between them', () => {
-    expect(dinLimitMm(3, 2)).toBeCloseTo(6, 12);
-    const own = new Set([0.1, 1, 4, 10, 15]);
-    const apart: string[] = [];
-    let between = 0;
+  it('follow DIN 18202 Table 3 as the handbook prints it', () => {
     for (const line of [1, 2, 3, 4] as const) {
-      DIN_18202_HANDBOOK.distancesM.forEach((distance, i) => {
-        const printed = DIN_18202_HANDBOOK.lines[line][i];
-        const linear = dinLimitMm(line, distance);
-        if (own.has(distance)) expect(linear).toBeCloseTo(printed ?? -1, 12);
-        else {
-          between += 1;
-          if (Math.floor(linear + 0.5 + 1e-9) !== printed) apart.push(`line ${line} at ${distance}`);
-        }
-      });
+      const { limits, join } = rule(`din-18202-${line}`);
+      expect([join, ...limits.map(({ spanM }) => spanM)]).toEqual(['all', 1, 2, 4]);
+      for (const { spanM, gapM, text } of limits) {
+        const printed = DIN_18202_HANDBOOK.lines[line][(DIN_18202_HANDBOOK.distancesM as readonly number[]).indexOf(spanM)];
+        expect(gapM * 1000).toBeCloseTo(printed ?? -1, 12);
+        expect(text).toBe(`${String(printed)} mm in ${spanM} m`);
+      }
     }
-    expect(between).toBe(32);
-    // The handbook prints 12 where straight interpolation gives 11.33.
-    expect(apart).toEqual(['line 2 at 3.5']);
   });
 
   it('offer a choice of two limits where the standard says or, and ask both where it says and', () => {
