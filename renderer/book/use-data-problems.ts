@@ -1,13 +1,14 @@
 /** Checks all data in the background, one check at a time, shared by all screens that show the result. */
+import { proxy, wrap } from 'comlink';
 import { useEffect } from 'react';
 import { heldValue } from '../desk/held-value.ts';
 import type { DataProblem } from '../../shared-core/book/data-check.ts';
+import type { CheckWork } from '../workers/check.worker.ts';
 import { book } from './database.ts';
-import { checkBook } from './integrity.ts';
 
 /** Starts after the first screen is drawn, ms. */
 const FIRST_MS = 2500;
-/** Pauses as long as a piece takes, so that the screens stay responsive. */
+/** Pauses as long as a piece takes, so that the screens' own reads get their turn. */
 const BETWEEN_MS = 24;
 const HELD_MS = 500;
 
@@ -15,6 +16,18 @@ const found = heldValue<readonly DataProblem[] | null>(null);
 let run = 0;
 let held = 0;
 const wait = (ms: number): Promise<void> => new Promise((resolve) => setTimeout(resolve, ms));
+
+const checkInWorker = async (pause: () => Promise<boolean>): Promise<readonly DataProblem[] | null> => {
+  const worker = new Worker(new URL('../workers/check.worker.ts', import.meta.url), { type: 'module' });
+  const failed = new Promise<never>((_, reject) => {
+    worker.addEventListener('error', () => reject(new Error('The worker could not be started.')));
+  });
+  try {
+    return await Promise.race([wrap<CheckWork>(worker).check(book().name, proxy(pause)), failed]);
+  } finally {
+    worker.terminate();
+  }
+};
 
 const check = async (firstMs: number): Promise<void> => {
   run += 1;
@@ -27,7 +40,7 @@ const check = async (firstMs: number): Promise<void> => {
   await wait(firstMs);
   if (own !== run) return;
   try {
-    const odd = await checkBook(pause);
+    const odd = await checkInWorker(pause);
     if (odd !== null) found.set(odd);
   } catch (error) {
     // Another window's newer version closes the database; the check then reports nothing.

@@ -43,9 +43,10 @@ function keepReading(reading: JobReading): void {
 /**
  * Null when the job does not exist, undefined while loading. Records update at once. Figures of a large floor follow when the worker is
  * done; until then the last ones are shown with the new records.
+ * @param running a pour whose log is not read, so that an entry does not read the job again
  */
-export function useJobReading(jobId: string): JobReading | null | undefined {
-  const whole = useWholeJob(jobId);
+export function useJobReading(jobId: string, running: string | null = null): JobReading | null | undefined {
+  const whole = useWholeJob(jobId, running);
   const now = useNow(whole);
   const [answered, setAnswered] = useState<Estimated | null>(null);
   const reading = useMemo(() => {

@@ -1,6 +1,7 @@
 /** One job with all its records, read together and live. */
 import type { Business } from '../../shared-core/book/business.ts';
 import type { Material } from '../../shared-core/book/material.ts';
+import type { Pour, PourEvent } from '../../shared-core/book/pour-record.ts';
 import type { Job } from '../../shared-core/book/job.ts';
 import { useLiveQuery } from 'dexie-react-hooks';
 import type { WholeJob } from '../../shared-core/book/whole-job.ts';
@@ -25,37 +26,53 @@ const present = <T>(rows: (T | undefined)[]): T[] => rows.filter((row): row is T
 
 /** Records that all jobs share, read once for a list of them. */
 type SharedByJobs = { readonly business: Business | undefined; readonly materials: readonly Material[] };
-const readShared = async (): Promise<SharedByJobs> => ({
-  business: await readBusiness(),
-  materials: readable('materials', await book().rowsOf('materials').toArray()),
-});
+const readShared = async (): Promise<SharedByJobs> => {
+  const [business, materials] = await Promise.all([readBusiness(), book().rowsOf('materials').toArray()]);
+  return { business, materials: readable('materials', materials) };
+};
 
-/** Null when the job, its customer or its property does not exist. */
-export async function readWholeJob(jobId: string, shared: Promise<SharedByJobs> = readShared()): Promise<WholeJob | null> {
+/** Tables with a job in their rows. */
+const OF_JOB = ['quotes', 'pours', 'cureLogs', 'promises', 'clearanceTests', 'visits', 'ledger', 'documents', 'calendarEntries'] as const;
+const READ = ['business', 'materials', 'jobs', 'customers', 'properties', 'rooms', 'pourEvents', ...OF_JOB] as const;
+/** One transaction for all reads: opening one for each table takes longer than reading the rows. */
+const together = <T>(read: () => Promise<T>): Promise<T> => book().transaction('r', [...READ], read);
+
+/**
+ * Null when the job, its customer or its property does not exist.
+ * @param running a pour whose log is left out; its screen reads it alone, once for each entry
+ */
+export function readWholeJob(jobId: string, running: string | null = null): Promise<WholeJob | null> {
+  return together(() => wholeJob(jobId, readShared(), running));
+}
+
+async function wholeJob(jobId: string, shared: Promise<SharedByJobs>, running: string | null = null): Promise<WholeJob | null> {
   const db = book();
-  const [{ business, materials }, job] = await Promise.all([shared, one('jobs', jobId)]);
+  const pourEventsOf = async (pours: readonly Pour[]): Promise<PourEvent[]> => {
+    const ids = pours.map((pour) => pour.id).filter((id) => id !== running);
+    return ids.length === 0 ? [] : db.rowsOf('pourEvents').where('pourId').anyOf(ids).toArray();
+  };
+  const [{ business, materials }, job, quotes, [pours, pourEvents], ...others] = await Promise.all([
+    shared,
+    one('jobs', jobId),
+    ofJob('quotes', jobId),
+    ofJob('pours', jobId).then(async (rows) => [rows, await pourEventsOf(rows)] as const),
+    ofJob('cureLogs', jobId),
+    ofJob('promises', jobId),
+    ofJob('clearanceTests', jobId),
+    ofJob('visits', jobId),
+    ofJob('ledger', jobId),
+    ofJob('documents', jobId),
+    ofJob('calendarEntries', jobId),
+  ]);
   if (business === undefined || job === undefined) return null;
-  const [customer, property] = await Promise.all([one('customers', job.customerId), one('properties', job.propertyId)]);
+  const [cureLogs, promises, clearanceTests, visits, ledger, documents, calendarEntries] = others;
+  const [customer, property, rooms, houseRooms] = await Promise.all([
+    one('customers', job.customerId),
+    one('properties', job.propertyId),
+    db.rowsOf('rooms').bulkGet(job.rooms.map((r) => r.roomId)),
+    db.rowsOf('rooms').where('propertyId').equals(job.propertyId).toArray(),
+  ]);
   if (customer === undefined || property === undefined) return null;
-  const [rooms, houseRooms, quotes, pours, cureLogs, promises, clearanceTests, visits, ledger, documents, calendarEntries] =
-    await Promise.all([
-      db.rowsOf('rooms').bulkGet(job.rooms.map((r) => r.roomId)),
-      db.rowsOf('rooms').where('propertyId').equals(job.propertyId).toArray(),
-      ofJob('quotes', jobId),
-      ofJob('pours', jobId),
-      ofJob('cureLogs', jobId),
-      ofJob('promises', jobId),
-      ofJob('clearanceTests', jobId),
-      ofJob('visits', jobId),
-      ofJob('ledger', jobId),
-      ofJob('documents', jobId),
-      ofJob('calendarEntries', jobId),
-    ]);
-  const pourEvents = await db
-    .rowsOf('pourEvents')
-    .where('pourId')
-    .anyOf(pours.map((p) => p.id))
-    .toArray();
   return {
     business,
     customer,
@@ -77,9 +94,9 @@ export async function readWholeJob(jobId: string, shared: Promise<SharedByJobs> 
   };
 }
 
-/** Live; null when the job does not exist, undefined while loading. */
-export function useWholeJob(jobId: string): WholeJob | null | undefined {
-  return useLiveQuery(() => readWholeJob(jobId), [jobId]);
+/** Live; null when the job does not exist, undefined while loading. `running` as in `readWholeJob`. */
+export function useWholeJob(jobId: string, running: string | null = null): WholeJob | null | undefined {
+  return useLiveQuery(() => readWholeJob(jobId, running), [jobId, running]);
 }
 
 const DAY_MS = 86_400_000;
@@ -138,9 +155,7 @@ export async function readJobsAhead(): Promise<WholeJob[]> {
   const finished = readable('jobs', present(await book().rowsOf('jobs').bulkGet(ids))).filter(
     (job) => job.state === 'finished' && job.deletedAt === null,
   );
-  const jobs = [...(await newest('open', Number.MAX_SAFE_INTEGER)), ...finished];
-  const shared = readShared();
-  const wholes = present(await Promise.all(jobs.map(async (job) => (await readWholeJob(job.id, shared)) ?? undefined)));
+  const wholes = await wholeJobs([...(await newest('open', Number.MAX_SAFE_INTEGER)), ...finished]);
   marks.set(wholes, mark);
   return wholes;
 }
@@ -177,11 +192,15 @@ export function useListedJobs(state: Job['state'], most: number): ListedJob[] | 
   }, [state, most]);
 }
 
+const wholeJobs = (jobs: readonly Job[]): Promise<WholeJob[]> =>
+  together(async () => {
+    const shared = readShared();
+    return (await Promise.all(jobs.map((job) => wholeJob(job.id, shared)))).filter((whole) => whole !== null);
+  });
+
 /** Whole jobs of one state, highest number first. */
 export async function readWholeJobs(state: Job['state'], most: number): Promise<WholeJob[]> {
-  const jobs = await newest(state, most);
-  const shared = readShared();
-  return present(await Promise.all(jobs.map(async (job) => (await readWholeJob(job.id, shared)) ?? undefined)));
+  return wholeJobs(await newest(state, most));
 }
 
 /** Counts the jobs of a state without reading records; undefined while counting. */

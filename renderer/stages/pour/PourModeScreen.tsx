@@ -23,7 +23,7 @@ import { followPour } from '../../book/recovery-log.ts';
 export function PourModeScreen({ pourId }: { readonly pourId: string }) {
   const pour = useOne('pours', pourId);
   const events = useWhere('pourEvents', 'pourId', pourId);
-  const reading = useJobReading(pour?.jobId ?? '');
+  const reading = useJobReading(pour?.jobId ?? '', pourId);
   const journalSays = useJournal(pour, events);
   if (pour === undefined || events === undefined || (pour !== null && reading === undefined))
     return <p className="app-opening caption">Loading…</p>;
