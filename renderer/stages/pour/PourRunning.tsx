@@ -26,6 +26,7 @@ import { closePour } from '../../book/pour-record-commands.ts';
 import { storeSetting, useSetting } from '../../book/settings.ts';
 import { stageHref } from '../../parts/job/stage-words.ts';
 import { PourButton } from '../../parts/Buttons.tsx';
+import type { HeldValue } from '../../desk/held-value.ts';
 import { useMeasure } from '../../parts/use-measure.ts';
 import { useSmall } from '../../parts/use-small.ts';
 import { EdgeClock, EdgeDatum } from './EdgeClock.tsx';
@@ -36,7 +37,7 @@ import { alarmWords, leakWords, runOutWords, stopWords } from './pour-words.ts';
 import { useAwake } from './use-awake.ts';
 import { usePourKeys } from './use-pour-keys.ts';
 import { usePourLog } from './use-pour-log.ts';
-import { useTone } from './use-tone.ts';
+import { tonesOf, useTone } from './use-tone.ts';
 import { useVoice } from './use-voice.ts';
 import { tickGap } from '../../../shared-core/pour/log-time.ts';
 import { Dialog } from '../../parts/Dialog.tsx';
@@ -74,7 +75,7 @@ export function PourRunning({ pour, events, whole, read, plan, trouble, journalS
   const sound = useSetting('pour-sound');
   const voice = useSetting('pour-voice');
   const fetchMin = Number(useSetting('pour-fetch-minutes') ?? TYPICAL_FETCH_MIN);
-  const play = useTone(log.last, sound !== 'off');
+  const play = useTone(sound !== 'off');
 
   const back = () => go(stageHref(pour.jobId, 'pour', pour.roomIds[0] ?? ''));
   const toMain = () => main.current?.querySelector<HTMLButtonElement>('.pour-button-next')?.focus();
@@ -200,10 +201,7 @@ export function PourRunning({ pour, events, whole, read, plan, trouble, journalS
           More…
         </PourButton>
       </footer>
-      <p className="hidden-words" role="status">
-        {log.last === null ? '' : `Logged: ${entryWords(log.last, { layout: plan.layout, locale })}.`}
-        {laneNumber === null ? '' : ` Next in lane ${laneNumber}.`}
-      </p>
+      <Logged logged={log.logged} layout={plan.layout} laneNumber={laneNumber} play={play} />
       {log.asked !== null && (
         <PourAsk
           question={questionWords(log.asked.question)}
@@ -240,6 +238,28 @@ export function PourRunning({ pour, events, whole, read, plan, trouble, journalS
         />
       )}
     </main>
+  );
+}
+
+interface LoggedProps {
+  readonly logged: HeldValue<PourEvent | null>;
+  readonly layout: PourRecordPlan['layout'];
+  readonly laneNumber: number | null;
+  readonly play: (tones: readonly number[]) => void;
+}
+
+/** The entry stored last, in words and tones. It follows the queue by itself, so that it does not wait for the whole screen. */
+function Logged({ logged, layout, laneNumber, play }: LoggedProps) {
+  const { locale } = useMeasure();
+  const last = logged.use();
+  useEffect(() => {
+    if (last !== null) play(tonesOf(last));
+  }, [last, play]);
+  return (
+    <p className="hidden-words" role="status">
+      {last === null ? '' : `Logged: ${entryWords(last, { layout, locale })}.`}
+      {laneNumber === null ? '' : ` Next in lane ${laneNumber}.`}
+    </p>
   );
 }
 

@@ -5,10 +5,13 @@ import { newId, nowInstant } from '../../book/command.ts';
 import { logEntry } from '../../book/pour-record-commands.ts';
 import { pourQueue, type Makes, type QueueView } from '../../book/pour-queue.ts';
 import { askDesk } from '../../desk/desk-client.ts';
+import { heldValue, type HeldValue } from '../../desk/held-value.ts';
 
 export type { Makes } from '../../book/pour-queue.ts';
 
-export interface PourLogView extends QueueView {
+export interface PourLogView extends Omit<QueueView, 'last'> {
+  /** The entry stored last, apart from the view: it shows in the frame after the write, before the screen is drawn again. */
+  readonly logged: HeldValue<PourEvent | null>;
   /** The state by the stored entries. */
   readonly state: PourState;
   readonly log: (makes: Makes) => void;
@@ -26,7 +29,8 @@ const TICK_LAG_MS = 2000;
  * tick only adds the ages. A component serves one pour: its queue would lose waiting entries of another.
  */
 export function usePourLog(pour: Pour, plan: PourRecordPlan, events: readonly PourEvent[], tick: string): PourLogView {
-  const [view, setView] = useState<QueueView>({ waiting: [], asked: null, problem: null, last: null });
+  const [view, setView] = useState<Omit<QueueView, 'last'>>({ waiting: [], asked: null, problem: null });
+  const [logged] = useState(() => heldValue<PourEvent | null>(null));
   const { bagsOnSite } = pour;
   const log = useMemo(() => readLog(plan, { bagsOnSite }, events), [plan, bagsOnSite, events]);
   const [queue] = useState(() =>
@@ -38,7 +42,11 @@ export function usePourLog(pour: Pour, plan: PourRecordPlan, events: readonly Po
         later: (again) => void setTimeout(again, RETRY_MS),
         now: nowInstant,
         newId,
-        onChange: setView,
+        onChange: ({ last, ...next }) => {
+          if (logged.get() !== last) logged.set(last);
+          // Waiting entries show only with a problem, so a key that is stored at once draws nothing.
+          setView((shown) => (shown.asked === next.asked && shown.problem === null && next.problem === null ? shown : next));
+        },
       },
     ),
   );
@@ -46,5 +54,5 @@ export function usePourLog(pour: Pour, plan: PourRecordPlan, events: readonly Po
   const latest = events.reduce((most, event) => (event.instant > most ? event.instant : most), '');
   const isLagging = latest > tick && Date.parse(latest) - Date.parse(tick) < TICK_LAG_MS;
   const state = stateAt(log, isLagging ? latest : tick);
-  return { ...view, state, log: queue.log, answer: queue.answer, retry: () => void queue.retry() };
+  return { ...view, logged, state, log: queue.log, answer: queue.answer, retry: () => void queue.retry() };
 }

@@ -1,6 +1,7 @@
 import { useCallback, useEffect, useRef } from 'react';
 import type { PourEvent } from '../../../shared-core/book/pour-record.ts';
 
+/** Rising for a batch, two for a lane, falling for an undone one, Hz. */
 const TONES: Partial<Record<PourEvent['kind'], readonly number[]>> = {
   mixed: [520],
   placed: [780],
@@ -11,11 +12,10 @@ const TONES: Partial<Record<PourEvent['kind'], readonly number[]>> = {
 /** Three high tones: look at the screen. */
 export const ALARM_TONES = [1175, 1175, 1175] as const;
 
-/**
- * A short tone for each stored entry: rising for a batch, two for a lane, falling for an undone one.
- * @returns a function that plays other tones, Hz, if sound is on
- */
-export function useTone(last: PourEvent | null, on: boolean): (tones: readonly number[]) => void {
+export const tonesOf = (entry: PourEvent): readonly number[] => TONES[entry.kind] ?? [660];
+
+/** Returns a function that plays tones, Hz, if sound is on. */
+export function useTone(on: boolean): (tones: readonly number[]) => void {
   const audio = useRef<AudioContext | null>(null);
   const isOn = useRef(on);
   useEffect(() => {
@@ -36,10 +36,6 @@ export function useTone(last: PourEvent | null, on: boolean): (tones: readonly n
       tone.stop(currentTime + i * 0.14 + 0.14);
     }
   }, []);
-  useEffect(() => {
-    // Plays on new entries only, so turning the sound on repeats no tone.
-    if (last !== null) play(TONES[last.kind] ?? [660]);
-  }, [last, play]);
   useEffect(() => () => void audio.current?.close(), []);
   return play;
 }
