@@ -84,7 +84,7 @@ const TEST_NAMES: Readonly<Record<ClearanceMethod['method'], string>> = {
 /** A limit as shown: `75% RH`, `3 lb`, `2.0 CM-%`. */
 export function limitText({ limit, unit, method }: Pick<ClearanceMethod, 'limit' | 'unit' | 'method'>): string {
   if (limit === null) return 'the limit on the flooring data sheet';
-  if (unit === 'share') return `${formatPercent(limit)}${method === 'slab-humidity' || method === 'humidity-hood' ? ' RH' : ' MC'}`;
+  if (unit === 'share') return `${formatPercent(limit)}${method === 'meter' || method === 'wood-moisture' ? ' MC' : ' RH'}`;
   return unit === 'lb' ? `${formatNumber(limit, { most: 1 })} lb` : `${formatNumber(limit, { least: 1, most: 1 })} CM-%`;
 }
 
@@ -92,9 +92,9 @@ export function limitText({ limit, unit, method }: Pick<ClearanceMethod, 'limit'
 export const askedLimit = (method: Pick<ClearanceMethod, 'limit' | 'unit' | 'method'>): string =>
   method.limit === null ? 'Limit on the flooring data sheet' : `Max ${limitText(method)}`;
 
-/** A result as shown: `71%`, `1.6 CM-%`. */
+/** A result as shown: `71%`, `75.4%`, `1.6 CM-%`. */
 export function valueText(test: Pick<ClearanceTest, 'unit' | 'value'>): string {
-  if (test.unit === 'share') return formatPercent(test.value);
+  if (test.unit === 'share') return formatPercent(test.value, 1);
   return `${formatNumber(test.value, { most: 2 })} ${test.unit === 'lb' ? 'lb' : 'CM-%'}`;
 }
 

@@ -35,6 +35,11 @@ describe('requirementWords', () => {
       { flooring: 'wood-glued', country: 'DE' },
       'Required before glued wood: carbide test on a sample from the full depth, DIN 18560-1. Max 2.0 CM-%.',
     ],
+    [{ flooring: 'bare-sealed', limits: OWN }, 'Required before sealer: test named on the sealer data sheet. Max 65% RH.'],
+    [
+      { flooring: 'carpet', overWood: true },
+      'Required before carpet: wood moisture content (MC) test, NWFA installation guidelines. Max 12% MC, typical: the flooring manufacturer’s limit applies.',
+    ],
   ] as const)('names the usual test of %o', (over, words) =>
     expect(requirementWords(flooringRequirement({ ...ASKED, ...over }))).toBe(words),
   );
@@ -70,6 +75,10 @@ describe('clearanceWords', () => {
     [
       { kind: 'over', test: { ...test, value: 0.8 }, method },
       'Not cleared for flooring. 80% by R. T. Max 75% RH, ASTM F2170. Wait and test again.',
+    ],
+    [
+      { kind: 'over', test: { ...test, value: 0.754, by: 'Ada' }, method },
+      'Not cleared for flooring. 75.4% by Ada. Max 75% RH, ASTM F2170. Wait and test again.',
     ],
     [{ kind: 'passed', test, method }, 'Cleared for glued wood: 71% by R. T. Max 75% RH, ASTM F2170.'],
     [{ kind: 'by-hours' }, WOOD_WORDS],
