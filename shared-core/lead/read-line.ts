@@ -83,7 +83,7 @@ const clean = (text: string): string =>
   text
     .split(/[,;]/)
     .map((part) => part.trim().replace(/\s+/g, ' '))
-    .filter((part) => !/^(?:and|with|at|the|on|in)?$/i.test(part))
+    .filter((part) => !/^(?:(?:and|with|at|the|on|in)(?: |$))*$/i.test(part))
     .join(', ');
 
 /** A side of a room in meters: a bare number is feet, or meters in metric. */
