@@ -4,7 +4,7 @@
  * `npx vitest run --config build/vitest.config.ts test/shared-core/book/approved -u` and read the difference.
  */
 import { describe, expect, it } from 'vitest';
-import { z } from 'zod';
+import type { z } from 'zod';
 import { backupJsonSchemas } from '../../../shared-core/book/backup.ts';
 import * as fields from '../../../shared-core/book/fields.ts';
 
