@@ -84,11 +84,3 @@ export function reserveMarks(sheet: LabelSheet, marks: readonly Mark[]): void {
         else sheet.lines.push(xy);
   }
 }
-
-/** Reserves the lettering of marks that are drawn already, so that lines can break at it. */
-export function reserveTexts(sheet: LabelSheet, marks: readonly Mark[]): void {
-  for (const mark of marks) {
-    if (mark.kind === 'group') reserveTexts(sheet, mark.marks);
-    else if (mark.kind === 'text') reserve(sheet, textBox(mark.x, mark.y, mark.text, { ...mark, face: mark }));
-  }
-}
